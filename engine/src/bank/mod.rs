@@ -1,0 +1,1 @@
+//! One bank: conditions in, outcome out.

@@ -1,0 +1,75 @@
+//! A parameter's name, kind of quantity and accepted range: the one place where limits stand.
+
+use crate::units::Dimension;
+use thiserror::Error;
+
+/// What a field accepts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Parameter {
+    /// As it is written in a profile.
+    pub name: &'static str,
+    /// Its kind of quantity.
+    pub dimension: Dimension,
+    /// Smallest accepted value, in `unit`.
+    pub low: f64,
+    /// Largest accepted value, in `unit`.
+    pub high: f64,
+    /// The unit in which the limits are stated to people.
+    pub unit: &'static str,
+}
+
+/// A value outside its parameter's range, or not finite.
+#[derive(Debug, Clone, PartialEq, Error)]
+#[error("{name} is {value}; it must be from {low} to {high}")]
+pub struct OutOfRange {
+    /// The field.
+    pub name: &'static str,
+    /// The refused value with its unit.
+    pub value: String,
+    /// The smallest accepted value with its unit.
+    pub low: String,
+    /// The largest accepted value with its unit.
+    pub high: String,
+}
+
+impl Parameter {
+    /// Limits `low..=high` in `unit`, which must be one of the dimension's units.
+    pub const fn new(
+        name: &'static str,
+        dimension: Dimension,
+        low: f64,
+        high: f64,
+        unit: &'static str,
+    ) -> Self {
+        Self { name, dimension, low, high, unit }
+    }
+
+    /// Checks an SI value.
+    ///
+    /// # Errors
+    /// [`OutOfRange`] when it is not finite or outside the limits.
+    pub fn check(&self, si: f64) -> Result<f64, OutOfRange> {
+        let scale = self.unit_si();
+        // A hair of slack lets a limit written in its own unit survive the conversion.
+        let slack = 1e-12 * self.low.abs().max(self.high.abs());
+        let value = si / scale;
+        if value.is_finite() && value >= self.low - slack && value <= self.high + slack {
+            return Ok(si);
+        }
+        let show = |number: f64| format!("{number} {}", self.unit).trim_end().to_owned();
+        Err(OutOfRange {
+            name: self.name,
+            value: show(value),
+            low: show(self.low),
+            high: show(self.high),
+        })
+    }
+
+    fn unit_si(&self) -> f64 {
+        self.dimension
+            .units()
+            .iter()
+            .find(|unit| unit.symbol == self.unit)
+            .map_or(1.0, |unit| unit.si)
+    }
+}

@@ -1,0 +1,55 @@
+//! The table: playing area, pocket mouths and sights.
+
+use super::{OutOfRange, Parameter};
+use crate::units::Dimension;
+use serde::Serialize;
+
+/// A pocket table, symmetric about both its axes.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Table {
+    /// Playing length, nose to nose, m.
+    pub length_m: f64,
+    /// Playing width, nose to nose, m.
+    pub width_m: f64,
+    /// Corner mouth, point to point, m.
+    pub corner_mouth_m: f64,
+    /// Side mouth, point to point, m.
+    pub side_mouth_m: f64,
+    /// How far the sights' centres stand behind the nose, m.
+    pub sight_setback_m: f64,
+}
+
+impl Table {
+    /// Accepted playing lengths.
+    pub const LENGTH: Parameter = Parameter::new("length", Dimension::Length, 1.0, 4.0, "m");
+    /// Accepted playing widths.
+    pub const WIDTH: Parameter = Parameter::new("width", Dimension::Length, 0.5, 2.5, "m");
+    /// Accepted corner mouths.
+    pub const CORNER_MOUTH: Parameter =
+        Parameter::new("corner_mouth", Dimension::Length, 70.0, 200.0, "mm");
+    /// Accepted side mouths.
+    pub const SIDE_MOUTH: Parameter =
+        Parameter::new("side_mouth", Dimension::Length, 70.0, 200.0, "mm");
+    /// Accepted distances of the sights behind the nose.
+    pub const SIGHT_SETBACK: Parameter =
+        Parameter::new("sight_setback", Dimension::Length, 0.0, 250.0, "mm");
+
+    /// One diamond along a long rail: an eighth of the playing length, m.
+    pub fn long_rail_diamond_m(&self) -> f64 {
+        self.length_m / 8.0
+    }
+
+    /// One diamond along an end rail: a quarter of the playing width, m.
+    pub fn end_rail_diamond_m(&self) -> f64 {
+        self.width_m / 4.0
+    }
+
+    pub(super) fn validated(&self) -> Result<(), OutOfRange> {
+        Self::LENGTH.check(self.length_m)?;
+        Self::WIDTH.check(self.width_m)?;
+        Self::CORNER_MOUTH.check(self.corner_mouth_m)?;
+        Self::SIDE_MOUTH.check(self.side_mouth_m)?;
+        Self::SIGHT_SETBACK.check(self.sight_setback_m)?;
+        Ok(())
+    }
+}

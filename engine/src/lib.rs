@@ -1,0 +1,17 @@
+//! Bank shots computed: ball motion in closed form, cushion impacts, rail numbers, aiming rules,
+//! and sweeps that compare the two.
+//!
+//! The floors, ground first; each imports only from those before it:
+//! [`units`], [`vector`], [`equipment`] → [`motion`], [`impact`] → [`rail`] → [`rule`] → [`bank`] →
+//! [`sweep`]. Nothing here reads files, looks at a clock, prints, or depends on the order in which
+//! threads run.
+
+pub mod bank;
+pub mod equipment;
+pub mod impact;
+pub mod motion;
+pub mod rail;
+pub mod rule;
+pub mod sweep;
+pub mod units;
+pub mod vector;

@@ -1,0 +1,289 @@
+//! The bank frame: one bank's rail, pocket and distances, laid out the same way for every rail.
+//!
+//! In this frame x runs along the rail, away from the target pocket (numbers grow with x), and y
+//! from the opposite groove (y = 0) into the rail that is banked off (its groove is y = span). Rails
+//! and pockets that are mirror images of each other share one frame, so their results are the same
+//! to the bit; [`BankGeometry::to_table`] knows whether a mirror is needed on the way out.
+
+use super::{Pocket, Rail};
+use crate::equipment::Equipment;
+use crate::vector::{Vec2, Vec3};
+use thiserror::Error;
+
+/// A pocket's mouth in the bank frame.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mouth {
+    /// The mouth point past which a bank is long.
+    pub long_point: Vec2,
+    /// The mouth point past which a bank is short.
+    pub short_point: Vec2,
+}
+
+impl Mouth {
+    /// Midpoint between the two points, m.
+    pub fn midpoint(&self) -> Vec2 {
+        (self.long_point + self.short_point) * 0.5
+    }
+
+    /// Distance between the two points, m.
+    pub fn width_m(&self) -> f64 {
+        (self.long_point - self.short_point).norm()
+    }
+}
+
+/// A side of the table as the bank frame sees it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Side {
+    /// The rail that is banked off, y = span.
+    Banked,
+    /// The rail across from it, y = 0.
+    Opposite,
+    /// The rail square to both at low x.
+    Low,
+    /// The rail square to both at high x.
+    High,
+}
+
+/// A stretch of a side without cushion, along that side, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Opening {
+    /// Which side.
+    pub side: Side,
+    /// Where it begins: x for banked and opposite, y for low and high.
+    pub from_m: f64,
+    /// Where it ends.
+    pub to_m: f64,
+    /// The pocket there.
+    pub pocket: Pocket,
+}
+
+/// Why a rail and a pocket make no bank.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum GeometryError {
+    /// The pocket opens into the rail itself.
+    #[error("the {} pocket opens into the {} rail itself, so no bank off that rail reaches it", pocket.name(), rail.name())]
+    PocketOnRail {
+        /// The rail.
+        rail: Rail,
+        /// The pocket.
+        pocket: Pocket,
+    },
+    /// The pockets leave no cushion between them.
+    #[error("the pockets are so wide that no cushion is left on the {} rail", rail.name())]
+    NoCushion {
+        /// The rail.
+        rail: Rail,
+    },
+}
+
+/// One bank's distances in the bank frame. Lengths in metres.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BankGeometry {
+    /// The rail that is banked off.
+    pub rail: Rail,
+    /// The target pocket.
+    pub pocket: Pocket,
+    /// One diamond along the rail.
+    pub diamond_m: f64,
+    /// Groove to groove, square to the rail.
+    pub span_m: f64,
+    /// Nose line to groove, R·cosθ.
+    pub groove_m: f64,
+    /// Sights' centres behind the nose.
+    pub sight_setback_m: f64,
+    /// Groove of the low side (its nose is `groove_m` further out).
+    pub low_groove_m: f64,
+    /// Groove of the high side.
+    pub high_groove_m: f64,
+    /// The target pocket's mouth.
+    pub mouth: Mouth,
+    /// Where there is no cushion.
+    pub openings: Vec<Opening>,
+    origin: Vec2,
+    along: Vec2,
+    into: Vec2,
+}
+
+impl BankGeometry {
+    /// The frame of the bank off `rail` into `pocket`.
+    ///
+    /// # Errors
+    /// [`GeometryError`] when the pocket opens into that rail or no cushion is left on it.
+    pub fn new(equipment: &Equipment, rail: Rail, pocket: Pocket) -> Result<Self, GeometryError> {
+        let table = &equipment.table;
+        let groove = equipment.groove_m();
+        let (half_length, half_width) = (0.5 * table.length_m, 0.5 * table.width_m);
+        // Unit vector into the rail, half the distance across, half the rail's own length.
+        let (into, half_across, half_along, diamond) = match rail {
+            Rail::Head => {
+                (Vec2::new(-1.0, 0.0), half_length, half_width, table.end_rail_diamond_m())
+            }
+            Rail::Foot => {
+                (Vec2::new(1.0, 0.0), half_length, half_width, table.end_rail_diamond_m())
+            }
+            Rail::Left => {
+                (Vec2::new(0.0, 1.0), half_width, half_length, table.long_rail_diamond_m())
+            }
+            Rail::Right => {
+                (Vec2::new(0.0, -1.0), half_width, half_length, table.long_rail_diamond_m())
+            }
+        };
+        let (sign_x, sign_y) = pocket.signs();
+        let place = Vec2::new(sign_x, sign_y);
+        if place.dot(into) > 0.0 {
+            return Err(GeometryError::PocketOnRail { rail, pocket });
+        }
+        // Away from the pocket along the rail. A side pocket straight across lies on the zero line
+        // itself; its numbers grow towards the head.
+        let toward = if rail.is_end() { sign_y } else { sign_x };
+        let axis = if rail.is_end() { Vec2::new(0.0, 1.0) } else { Vec2::new(1.0, 0.0) };
+        let along = if toward > 0.0 || (toward == 0.0) { -axis } else { axis };
+        let zero_from_centre = if toward == 0.0 { 0.0 } else { half_along };
+        let origin = into * -(half_across - groove) + along * -zero_from_centre;
+        let frame = Self {
+            rail,
+            pocket,
+            diamond_m: diamond,
+            span_m: 2.0 * (half_across - groove),
+            groove_m: groove,
+            sight_setback_m: table.sight_setback_m,
+            low_groove_m: zero_from_centre - half_along + groove,
+            high_groove_m: zero_from_centre + half_along - groove,
+            mouth: Mouth { long_point: Vec2::ZERO, short_point: Vec2::ZERO },
+            openings: Vec::new(),
+            origin,
+            along,
+            into,
+        };
+        frame.with_pockets(equipment)
+    }
+
+    fn with_pockets(mut self, equipment: &Equipment) -> Result<Self, GeometryError> {
+        let table = &equipment.table;
+        let cut = table.corner_mouth_m * core::f64::consts::FRAC_1_SQRT_2;
+        let half_side = 0.5 * table.side_mouth_m;
+        let room_long = 0.5 * table.length_m - cut - half_side;
+        if room_long <= 0.0 {
+            return Err(GeometryError::NoCushion { rail: Rail::Left });
+        }
+        if table.width_m - 2.0 * cut <= 0.0 {
+            return Err(GeometryError::NoCushion { rail: Rail::Head });
+        }
+        for pocket in Pocket::ALL {
+            for (rail, from, to) in
+                openings_of(pocket, table.length_m, table.width_m, cut, half_side)
+            {
+                let (a, b) = (self.from_table(from), self.from_table(to));
+                let side = self.side_of(rail);
+                let (first, second) = match side {
+                    Side::Banked | Side::Opposite => (a.x, b.x),
+                    Side::Low | Side::High => (a.y, b.y),
+                };
+                self.openings.push(Opening {
+                    side,
+                    from_m: first.min(second),
+                    to_m: first.max(second),
+                    pocket,
+                });
+            }
+        }
+        let [a, b] = mouth_points(self.pocket, table.length_m, table.width_m, cut, half_side)
+            .map(|point| self.from_table(point));
+        // Long is past the pocket: further along the rail, or, for a side pocket off an end rail,
+        // further across the table.
+        let a_is_long =
+            if self.rail.is_end() && self.pocket.is_side() { a.y < b.y } else { a.x < b.x };
+        let (long_point, short_point) = if a_is_long { (a, b) } else { (b, a) };
+        self.mouth = Mouth { long_point, short_point };
+        Ok(self)
+    }
+
+    /// (setback + R·cosθ)/(groove to groove): how far a line spreads to the sights, per diamond of
+    /// difference between its two numbers.
+    pub fn sight_spread(&self) -> f64 {
+        (self.sight_setback_m + self.groove_m) / self.span_m
+    }
+
+    /// Which side of the bank frame a rail of the table is.
+    pub fn side_of(&self, rail: Rail) -> Side {
+        let outward = match rail {
+            Rail::Head => Vec2::new(-1.0, 0.0),
+            Rail::Foot => Vec2::new(1.0, 0.0),
+            Rail::Left => Vec2::new(0.0, 1.0),
+            Rail::Right => Vec2::new(0.0, -1.0),
+        };
+        let across = outward.dot(self.into);
+        if across > 0.5 {
+            Side::Banked
+        } else if across < -0.5 {
+            Side::Opposite
+        } else if outward.dot(self.along) > 0.0 {
+            Side::High
+        } else {
+            Side::Low
+        }
+    }
+
+    /// Which rail of the table a side of the bank frame is.
+    pub fn rail_of(&self, side: Side) -> Rail {
+        Rail::ALL.into_iter().find(|rail| self.side_of(*rail) == side).unwrap_or(self.rail)
+    }
+
+    /// A point of the bank frame in the table frame.
+    pub fn to_table(&self, point: Vec2) -> Vec2 {
+        self.origin + self.direction_to_table(point)
+    }
+
+    /// A point of the table frame in the bank frame.
+    pub fn from_table(&self, point: Vec2) -> Vec2 {
+        let from_origin = point - self.origin;
+        Vec2::new(from_origin.dot(self.along), from_origin.dot(self.into))
+    }
+
+    /// A velocity of the bank frame in the table frame.
+    pub fn direction_to_table(&self, direction: Vec2) -> Vec2 {
+        self.along * direction.x + self.into * direction.y
+    }
+
+    /// A spin of the bank frame in the table frame: an axial vector, so a mirrored frame turns it.
+    pub fn spin_to_table(&self, spin: Vec3) -> Vec3 {
+        let hand = self.along.cross(self.into);
+        let level = self.direction_to_table(Vec2::new(spin.x, spin.y)) * hand;
+        Vec3::new(level.x, level.y, spin.z * hand)
+    }
+}
+
+/// The two mouth points of a pocket in the table frame.
+fn mouth_points(pocket: Pocket, length: f64, width: f64, cut: f64, half_side: f64) -> [Vec2; 2] {
+    let (sign_x, sign_y) = pocket.signs();
+    let (half_length, half_width) = (0.5 * length, 0.5 * width);
+    if pocket.is_side() {
+        let y = sign_y * half_width;
+        [Vec2::new(-half_side, y), Vec2::new(half_side, y)]
+    } else {
+        [
+            Vec2::new(sign_x * (half_length - cut), sign_y * half_width),
+            Vec2::new(sign_x * half_length, sign_y * (half_width - cut)),
+        ]
+    }
+}
+
+/// The stretches of rail that a pocket takes away, in the table frame.
+fn openings_of(
+    pocket: Pocket,
+    length: f64,
+    width: f64,
+    cut: f64,
+    half_side: f64,
+) -> Vec<(Rail, Vec2, Vec2)> {
+    let (sign_x, sign_y) = pocket.signs();
+    let corner = Vec2::new(sign_x * 0.5 * length, sign_y * 0.5 * width);
+    let long_rail = if sign_y > 0.0 { Rail::Left } else { Rail::Right };
+    let end_rail = if sign_x > 0.0 { Rail::Foot } else { Rail::Head };
+    let [a, b] = mouth_points(pocket, length, width, cut, half_side);
+    if pocket.is_side() {
+        vec![(long_rail, a, b)]
+    } else {
+        vec![(long_rail, a, corner), (end_rail, b, corner)]
+    }
+}

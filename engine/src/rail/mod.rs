@@ -1,0 +1,9 @@
+//! Rails, pockets and the numbers counted along them; the frame in which a bank is computed.
+
+mod geometry;
+mod names;
+mod numbers;
+
+pub use geometry::{BankGeometry, GeometryError, Mouth, Opening, Side};
+pub use names::{Pocket, Rail};
+pub use numbers::{Line, Reading};

@@ -1,0 +1,69 @@
+//! A line of travel by its two rail numbers, and the two ways of reading them.
+
+use super::BankGeometry;
+use serde::{Deserialize, Serialize};
+
+/// How a rail number is read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Reading {
+    /// Where the ball's centre is when it touches the cushion.
+    #[default]
+    Groove,
+    /// Where the line of travel, extended, crosses the line of sights.
+    Sight,
+}
+
+impl Reading {
+    /// The name used in scripts and on the command line.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Groove => "groove",
+            Self::Sight => "sight",
+        }
+    }
+}
+
+/// A line across the table: from `start` on the opposite rail to `contact` on the rail it banks
+/// off, in diamonds from the target pocket's zero. Numbers may run past a rail's end.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct Line {
+    /// Contact number, diamonds.
+    pub contact: f64,
+    /// Start number, diamonds.
+    pub start: f64,
+}
+
+impl Line {
+    /// From its two numbers.
+    pub const fn new(contact: f64, start: f64) -> Self {
+        Self { contact, start }
+    }
+
+    /// The same line, from its groove reading to the reading through the sights.
+    ///
+    /// The sights stand outside both grooves, so the line spreads: each number moves by
+    /// (start − contact)·(setback + R·cosθ)/(groove to groove).
+    #[must_use]
+    pub fn groove_to_sight(self, geometry: &BankGeometry) -> Self {
+        let spread = (self.start - self.contact) * geometry.sight_spread();
+        Self { contact: self.contact - spread, start: self.start + spread }
+    }
+
+    /// The inverse of [`Line::groove_to_sight`].
+    #[must_use]
+    pub fn sight_to_groove(self, geometry: &BankGeometry) -> Self {
+        let ratio = geometry.sight_spread();
+        let spread = (self.start - self.contact) * ratio / (1.0 + 2.0 * ratio);
+        Self { contact: self.contact + spread, start: self.start - spread }
+    }
+
+    /// The groove line read in the given way.
+    #[must_use]
+    pub fn read_as(self, reading: Reading, geometry: &BankGeometry) -> Self {
+        match reading {
+            Reading::Groove => self,
+            Reading::Sight => self.groove_to_sight(geometry),
+        }
+    }
+}

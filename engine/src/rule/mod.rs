@@ -1,0 +1,1 @@
+//! Aiming rules as data: a contact number in, a start number out.

@@ -1,0 +1,1 @@
+//! Many banks: axes, points, and what they show about a rule.
