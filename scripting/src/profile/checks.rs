@@ -35,7 +35,7 @@ pub(super) fn check_together(
         ))
         .at(at)
         .with_hint(format!(
-            "for a ball of {:.2} mm the nose is from {:.2} mm to {:.2} mm high",
+            "for a ball of {:.3} mm the nose is from {:.3} mm to {:.3} mm high",
             1e3 * ball.diameter_m,
             1e3 * ball.diameter_m * low,
             1e3 * ball.diameter_m * high

@@ -2,14 +2,15 @@
 
 use std::ops::Range;
 
-/// The stretch of the key or value that begins at a character index, which is how the YAML reader
-/// counts. An index past the end gives the last character that is not blank.
-pub(super) fn extent(text: &str, character: usize) -> Range<usize> {
-    let Some(start) = text.char_indices().nth(character).map(|(at, _)| at) else {
+/// The stretch of the key or value that begins at a byte index. An index past the end gives the
+/// last character that is not blank.
+pub(super) fn extent(text: &str, index: usize) -> Range<usize> {
+    let start = text.floor_char_boundary(index);
+    if start == text.len() {
         let end = text.trim_end().len();
         let last = text[..end].chars().next_back().map_or(0, char::len_utf8);
         return end - last..end;
-    };
+    }
     let rest = text[start..].lines().next().unwrap_or_default();
     let length = match rest.chars().next() {
         Some(quote @ ('"' | '\'')) => {
@@ -45,14 +46,14 @@ mod tests {
     #[test]
     fn words_are_taken_whole() {
         let text = "ключ: 2 in # why\n'a b': \"c\"\nq: [1 m,2 m]\n";
-        let word = |character| &text[extent(text, character)];
+        let word = |index| &text[extent(text, index)];
         assert_eq!(word(0), "ключ");
-        assert_eq!(word(6), "2 in");
-        assert_eq!(word(17), "'a b'");
-        assert_eq!(word(24), "\"c\"");
-        assert_eq!(word(31), "[");
-        assert_eq!(word(32), "1 m");
-        assert_eq!(word(36), "2 m");
+        assert_eq!(word(10), "2 in");
+        assert_eq!(word(21), "'a b'");
+        assert_eq!(word(28), "\"c\"");
+        assert_eq!(word(35), "[");
+        assert_eq!(word(36), "1 m");
+        assert_eq!(word(40), "2 m");
         assert_eq!(word(999), "]");
         assert_eq!(extent("", 0), 0..0);
     }

@@ -1,6 +1,6 @@
 //! One reading of one text: where it is, what it refused, and how that becomes a fault.
 
-use super::{Source, extent::extent, locate::locate, screen::screen};
+use super::{Source, extent::extent, locate::locate, mapping::shortened, screen::screen};
 use crate::fault::Fault;
 use serde::de::{DeserializeSeed, Error};
 use std::cell::RefCell;
@@ -105,7 +105,7 @@ fn reworded(text: &str) -> Refusal {
         if let Some((_, tail)) = text.split_once(kind) {
             let tail = without_position(tail);
             let (found, expected) = tail.split_once(", expected ").unwrap_or((&tail, ""));
-            let found = found.replace("unit value", "nothing");
+            let found = shortened(&found.replace("unit value", "nothing"));
             return Refusal::new(format!("found {found} where {expected} belongs"));
         }
     }

@@ -50,7 +50,7 @@ fn one_wrong_part() {
     let cases: &[(&str, &str, &str, &str, &str)] = &[
         ("\"0.10 m\"", "\"0.10\"", "\"0.10\"", "has no unit", ""),
         ("\"1.0 m/s\"", "\"60 m/s\"", "\"60 m/s\"", "from -50 m/s to 50 m/s", ""),
-        ("\"1.0 m/s\"", "\"-49.9 m/s\"", "[\"-49.9 m/s\"", "more than 50 m/s", ""),
+        ("\"1.0 m/s\"", "\"-49.99 m/s\"", "[\"-49.99 m/s\"", "more than 50 m/s", ""),
         ("\"10 rad/s\"", "\"5001 rad/s\"", "\"5001 rad/s\"", "from -5000 rad/s", ""),
         ("\"10 rad/s\"", "\"nan rad/s\"", "\"nan rad/s\"", "not a finite number", ""),
         (", \"-0.20 m\"", "", "[\"0.10 m\"]", "`position` takes 2 quantities", "along x and y"),
@@ -108,10 +108,10 @@ fn one_wrong_part() {
 
 #[test]
 fn a_frozen_ball_written_to_the_micrometre_is_on_the_groove() {
-    // The groove is at 0.635 m less R·cosθ = 27.514 mm: 0.60748595 m.
-    let layout = read(&GOOD.replace("[10 in, 0 m]", "[0 m, 0.607486 m]")).expect("it is on");
+    // The groove is at 0.635 m less R·cosθ = 27.51373 mm: 0.60748627 m.
+    let layout = read(&GOOD.replace("[10 in, 0 m]", "[0 m, 0.607487 m]")).expect("it is on");
     let groove = 0.5 * layout.equipment.table.width_m - layout.equipment.groove_m();
-    assert!(groove < 0.607_486);
+    assert!(groove < 0.607_487);
     assert_eq!(layout.balls[1].1.position.y.to_bits(), groove.to_bits());
 }
 

@@ -17,7 +17,7 @@ const ONE_FIELD: &[(&str, &str, &str, &str, &str)] = &[
     // Units.
     ("length: 100 in", "length: 100", "100\n", "has no unit", ""),
     ("length: 100 in", "length: 100 kg", "100 kg", "`kg` is not a unit of length", ""),
-    ("mass: 170 g", "mass: 170 gr", "170 gr", "`gr` is not a unit of mass", "did you mean `g`?"),
+    ("mass: 170 g", "mass: 170 gr", "170 gr", "`gr` is not a unit of mass", ""),
     ("length: 100 in", "length: long", "long", "does not begin with a number", ""),
     ("friction: 0.14\n", "friction: 14 %\n", "14 %", "`%` is not a unit", ""),
     ("length: 100 in", "length: 2,54 m", "2,54 m", "is not a unit", "`2.54 m`"),
@@ -130,7 +130,7 @@ fn missing_parts_are_named_at_their_section() {
     assert_fault(&refused(&text), &text, "cushion:", "has no `restitution` and no `friction`", "");
     let text = nine_foot_with("name: Nine-foot table\n", "");
     assert_fault(&refused(&text), &text, "about:", "has no `name`", "name: Our table");
-    let text = "# only a name\nname: bare\n";
+    let text = "# nothing else\nname: bare\n";
     assert_fault(&refused(text), text, "name", "no `table` section", "laid over a complete one");
     let text = "name: bare\ntable:\n";
     assert_fault(&refused(text), text, "table", "the `table` section has no `length`", "");
@@ -139,7 +139,7 @@ fn missing_parts_are_named_at_their_section() {
 #[test]
 fn sections_that_do_not_go_together() {
     let text = nine_foot_with("nose_height: 1.42875 in", "nose_height: 2 in");
-    assert_fault(&refused(&text), &text, "nose_height", "the nose is at 88.9 %", "28.58 mm");
+    assert_fault(&refused(&text), &text, "nose_height", "the nose is at 88.9 %", "28.575 mm");
     let text =
         nine_foot_with("width: 50 in", "width: 80 in").replace("length: 100 in", "length: 50 in");
     assert_fault(&refused(&text), &text, "width", "wider than it is long", "long side");
