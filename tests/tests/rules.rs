@@ -127,7 +127,7 @@ fn growing_rule() -> impl Strategy<Value = Rule> {
     ]
 }
 
-/// Where a groove line is, off_rail_m from the banked groove, by drawing it between its two ends.
+/// Where a groove line is, `off_rail_m` from the banked groove, drawn between its two ends.
 fn drawn_at(line: Line, off_rail_m: f64, geometry: &BankGeometry) -> f64 {
     let contact = Vec2::new(line.contact * geometry.diamond_m, geometry.span_m);
     let start = Vec2::new(line.start * geometry.diamond_m, 0.0);
