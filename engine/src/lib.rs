@@ -11,6 +11,7 @@ pub mod equipment;
 pub mod impact;
 pub mod motion;
 pub mod rail;
+mod root;
 pub mod rule;
 pub mod sweep;
 pub mod units;

@@ -2,7 +2,7 @@
 
 use super::RuleError;
 use super::crossing::Crossing;
-use super::root::bracketed_root;
+use crate::root::bracketed_root;
 use crate::rail::{BankGeometry, Line, Reading};
 use core::fmt;
 use serde::ser::{Serialize, SerializeStruct, Serializer};

@@ -15,7 +15,6 @@ mod error;
 mod function;
 mod lines;
 mod name;
-mod root;
 #[cfg(test)]
 mod tests;
 

@@ -11,7 +11,7 @@
 ///
 /// # Errors
 /// The first error of `f`.
-pub(super) fn bracketed_root<E>(
+pub(crate) fn bracketed_root<E>(
     mut f: impl FnMut(f64) -> Result<f64, E>,
     low: (f64, f64),
     high: (f64, f64),
