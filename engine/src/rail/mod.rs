@@ -9,5 +9,5 @@ pub(crate) mod testing;
 mod tests;
 
 pub use geometry::{BankGeometry, GeometryError, Mouth, Opening, Side};
-pub use names::{Pocket, Rail};
+pub use names::{Pocket, PocketChoice, Rail, RailChoice};
 pub use numbers::{Line, Reading};
