@@ -7,6 +7,8 @@
 //! threads run.
 
 pub mod bank;
+#[cfg(feature = "stepped")]
+pub mod compliant;
 pub mod equipment;
 pub mod impact;
 pub mod motion;

@@ -57,6 +57,12 @@ impl<'a> Impact<'a> {
     /// Runs to separation under energetic restitution `e` and returns the slips there.
     pub fn run(&mut self, e: f64) -> Slips {
         let compression = self.advance(&Goal::Standstill);
+        // With the nose stuck in a square hit the cloth's slip dies exactly at standstill; what
+        // rounding leaves of it must not choose the direction in which restitution begins.
+        if self.regime.cloth == Contact::Slip && pace::size(&self.y, 2) < CLOTH_STUCK {
+            self.regime_changes += 1;
+            self.settle_regime();
+        }
         if e > 0.0 {
             self.advance(&Goal::Work(-e * e * compression));
         }
@@ -201,6 +207,7 @@ impl<'a> Impact<'a> {
             }
             (Contact::Creep, _) => {
                 let nose = self.creep_direction(y);
+                let cloth = if cloth == [0.0, 0.0] { self.departure(nose) } else { cloth };
                 law.both_slip(nose, cloth)
             }
         }
@@ -209,6 +216,7 @@ impl<'a> Impact<'a> {
     fn creep_direction(&self, y: &Slips) -> [f64; 2] {
         let cloth_speed = pace::size(y, 2);
         let cloth = unit([y[2], y[3]]);
+        let cloth = if cloth == [0.0, 0.0] { self.departure(self.creep) } else { cloth };
         self.law.settled_direction(self.creep, cloth, cloth_speed, pace::size(y, 0))
     }
 
