@@ -60,13 +60,7 @@ pub fn locate(
     {
         return bytes(source, only..only + 1);
     }
-    match best {
-        Some((found, _)) => bytes(source, found),
-        None => {
-            let place = source.place_of_line(line);
-            place.span()
-        }
-    }
+    best.map_or_else(|| source.place_of_line(line).span(), |(found, _)| bytes(source, found))
 }
 
 fn bytes(source: &Source, tokens: Range<usize>) -> Range<usize> {

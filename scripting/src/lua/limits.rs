@@ -21,7 +21,7 @@ impl Default for Limits {
     fn default() -> Self {
         Self {
             memory_bytes: 256 << 20,
-            script_time: Duration::from_secs(60),
+            script_time: Duration::from_mins(1),
             source_bytes: 1 << 20,
             print_bytes: 1 << 20,
         }

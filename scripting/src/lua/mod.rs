@@ -5,6 +5,7 @@
 //! the machine from outside.
 
 pub mod calls;
+pub mod guard;
 pub mod limits;
 pub mod options;
 pub mod place;

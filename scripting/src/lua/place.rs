@@ -45,7 +45,7 @@ impl CallSite {
     pub fn find(lua: &Lua) -> Option<Self> {
         (0..FRAMES).find_map(|level| {
             let frame = lua.inspect_stack(level, |frame| {
-                let chunk = frame.source().source.map(|name| name.into_owned());
+                let chunk = frame.source().source.map(std::borrow::Cow::into_owned);
                 chunk.zip(frame.current_line())
             })?;
             let (chunk, line) = frame?;

@@ -1,7 +1,7 @@
 //! A Lua machine with everything taken away that a scenario has no business with.
 
 use super::limits::Stopwatch;
-use super::random;
+use super::{guard, random};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use mlua::{Lua, LuaOptions, StdLib, Value, VmState};
@@ -54,6 +54,7 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
     for name in REMOVED {
         globals.raw_set(*name, Value::Nil)?;
     }
+    guard::install(&lua)?;
     let math: mlua::Table = globals.raw_get("math")?;
     match purpose {
         Purpose::Scenario => random::install(&lua, &math)?,

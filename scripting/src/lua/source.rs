@@ -59,9 +59,10 @@ impl Source {
     /// The place of a whole line, white space and a comment around it left out.
     pub fn place_of_line(&self, line: usize) -> Place {
         let (start, end) = self.line_range(line);
-        let on_line = self.tokens().iter().filter(|token| token.start >= start && token.end <= end);
+        let mut on_line =
+            self.tokens().iter().filter(|token| token.start >= start && token.end <= end);
         let first = on_line.clone().next().map_or(start, |token| token.start);
-        let last = on_line.last().map_or(end, |token| token.end);
+        let last = on_line.next_back().map_or(end, |token| token.end);
         self.place(first, last)
     }
 }

@@ -41,7 +41,7 @@ pub fn evenly(first: f64, last: f64, step: f64) -> Result<Vec<f64>, (usize, Faul
         ));
     }
     let whole = (steps + LAST_WITHIN_STEPS).floor();
-    if !(whole < MOST_VALUES as f64) {
+    if whole >= MOST_VALUES as f64 {
         return Err((
             3,
             Fault::bad_input(format!(
@@ -134,6 +134,8 @@ fn not_alike(number: usize, wanted: &str, value: &Value) -> Fault {
 
 #[cfg(test)]
 mod tests {
+    #![expect(clippy::float_cmp, reason = "values are computed one way only")]
+
     use super::*;
 
     #[test]

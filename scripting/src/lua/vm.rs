@@ -143,8 +143,7 @@ impl ScenarioVm {
         // Luau takes text that begins with a tab for compiled code.
         let spaced = source.text().starts_with('\t').then(|| format!(" {}", source.text()));
         let text = spaced.as_deref().unwrap_or(source.text());
-        let outcome =
-            self.lua.load(text).set_name(chunk).set_mode(ChunkMode::Text).exec();
+        let outcome = self.lua.load(text).set_name(chunk).set_mode(ChunkMode::Text).exec();
         stopwatch.stop();
         let fault =
             outcome.err().map(|error| place::fault_from(&error, &|chunk| self.host.source(chunk)));
@@ -190,6 +189,7 @@ fn readable<'a>(text: &'a [u8], limits: &Limits) -> Result<&'a str, Fault> {
     Ok(text.strip_prefix('\u{feff}').unwrap_or(text))
 }
 
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn print(lua: &Lua, values: Variadic<Value>) -> mlua::Result<()> {
     let Some(host) = Host::of(lua) else { return Ok(()) };
     let words = values.iter().map(Value::to_string).collect::<mlua::Result<Vec<_>>>()?;

@@ -141,6 +141,7 @@ impl Options {
     ///
     /// # Errors
     /// When it is given and not of its kind.
+    #[expect(clippy::needless_pass_by_value, reason = "kinds are made at the call")]
     pub fn optional<K: Kind>(
         &self,
         key: &'static str,
