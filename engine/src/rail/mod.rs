@@ -3,6 +3,10 @@
 mod geometry;
 mod names;
 mod numbers;
+#[cfg(test)]
+pub(crate) mod testing;
+#[cfg(test)]
+mod tests;
 
 pub use geometry::{BankGeometry, GeometryError, Mouth, Opening, Side};
 pub use names::{Pocket, Rail};

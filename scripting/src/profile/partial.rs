@@ -53,7 +53,7 @@ impl Partial {
     /// # Errors
     /// A [`Fault`] at this profile's field when sections do not go together, such as a nose too
     /// high for the ball.
-    pub fn over(&self, base: Equipment) -> Result<Equipment, Fault> {
+    pub fn over(&self, base: &Equipment) -> Result<Equipment, Fault> {
         let sections = &self.sections;
         let equipment = Equipment {
             name: format!("{}, {}", base.name, self.name()),

@@ -70,11 +70,11 @@ impl<'de> Entries<'de> for SectionEntries {
                 let seed = Text { reader, name: "about", one_line: false };
                 into.about = Some(map.next_value_seed(seed)?);
             }
-            "table" => into.table = Some(table(map.next_value_seed(fields(reader, key, &TABLE))?)),
-            "ball" => into.ball = Some(ball(map.next_value_seed(fields(reader, key, &BALL))?)),
-            "cloth" => into.cloth = Some(cloth(map.next_value_seed(fields(reader, key, &CLOTH))?)),
+            "table" => into.table = Some(table(&map.next_value_seed(fields(reader, key, &TABLE))?)),
+            "ball" => into.ball = Some(ball(&map.next_value_seed(fields(reader, key, &BALL))?)),
+            "cloth" => into.cloth = Some(cloth(&map.next_value_seed(fields(reader, key, &CLOTH))?)),
             "cushion" => {
-                into.cushion = Some(cushion(map.next_value_seed(fields(reader, key, &CUSHION))?));
+                into.cushion = Some(cushion(&map.next_value_seed(fields(reader, key, &CUSHION))?));
             }
             _ => {
                 let seed = Quantity { reader, parameter: GRAVITY.parameter };
@@ -151,15 +151,12 @@ impl<'de, const N: usize> Entries<'de> for FieldEntries<'_, N> {
         map: &mut A,
         reader: &Reader,
     ) -> Result<(), A::Error> {
-        match self.fields.iter().position(|field| field.parameter.name == key) {
-            Some(index) => {
-                let seed = Quantity { reader, parameter: self.fields[index].parameter };
-                self.values.numbers[index] = Some(map.next_value_seed(seed)?);
-            }
-            None => {
-                let seed = Word { reader, name: MODEL, words: &MODELS };
-                self.values.model = RailModel::ALL[map.next_value_seed(seed)?];
-            }
+        if let Some(index) = self.fields.iter().position(|field| field.parameter.name == key) {
+            let seed = Quantity { reader, parameter: self.fields[index].parameter };
+            self.values.numbers[index] = Some(map.next_value_seed(seed)?);
+        } else {
+            let seed = Word { reader, name: MODEL, words: &MODELS };
+            self.values.model = RailModel::ALL[map.next_value_seed(seed)?];
         }
         Ok(())
     }
@@ -182,7 +179,7 @@ impl<'de, const N: usize> Entries<'de> for FieldEntries<'_, N> {
     }
 }
 
-fn table(values: Values<{ TABLE.len() }>) -> Table {
+fn table(values: &Values<{ TABLE.len() }>) -> Table {
     Table {
         length_m: values.get(0),
         width_m: values.get(1),
@@ -192,11 +189,11 @@ fn table(values: Values<{ TABLE.len() }>) -> Table {
     }
 }
 
-fn ball(values: Values<{ BALL.len() }>) -> Ball {
+fn ball(values: &Values<{ BALL.len() }>) -> Ball {
     Ball { diameter_m: values.get(0), mass_kg: values.get(1) }
 }
 
-fn cloth(values: Values<{ CLOTH.len() }>) -> Cloth {
+fn cloth(values: &Values<{ CLOTH.len() }>) -> Cloth {
     Cloth {
         sliding_friction: values.get(0),
         rolling_resistance: values.get(1),
@@ -204,7 +201,7 @@ fn cloth(values: Values<{ CLOTH.len() }>) -> Cloth {
     }
 }
 
-fn cushion(values: Values<{ CUSHION.len() }>) -> Cushion {
+fn cushion(values: &Values<{ CUSHION.len() }>) -> Cushion {
     Cushion {
         model: values.model,
         nose_height_m: values.get(0),

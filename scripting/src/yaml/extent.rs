@@ -29,7 +29,7 @@ fn plain_length(rest: &str) -> usize {
     let bytes = rest.as_bytes();
     let ends = |at: usize| match bytes[at] {
         b',' | b']' | b'}' => true,
-        b':' => bytes.get(at + 1).is_none_or(|next| next.is_ascii_whitespace()),
+        b':' => bytes.get(at + 1).is_none_or(u8::is_ascii_whitespace),
         b'#' => at > 0 && bytes[at - 1].is_ascii_whitespace(),
         _ => false,
     };

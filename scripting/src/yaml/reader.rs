@@ -32,7 +32,7 @@ enum Target {
     Key(Vec<String>),
 }
 
-/// The memory of one reading. serde's errors carry only text, so a visitor leaves its refusal
+/// The memory of one reading; it is not used again after a refusal. serde's errors carry only text, so a visitor leaves its refusal
 /// here and lets serde's error carry the place.
 #[derive(Default)]
 pub(crate) struct Reader {

@@ -4,6 +4,7 @@ use proptest::prelude::*;
 use railproof::fault::{Fault, Style};
 use railproof::layout::parse_layout;
 use railproof::profile::{find_profile, load_profile, parse_partial, parse_profile};
+use std::fmt::Write;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
@@ -62,7 +63,8 @@ fn large_and_deep_texts() {
 fn an_alias_bomb() {
     let mut text = String::from("name: bomb\nabout: a\na0: &a0 [x, x]\n");
     for n in 1..60 {
-        text += &format!("a{n}: &a{n} [*a{}, *a{}]\n", n - 1, n - 1);
+        let before = n - 1;
+        writeln!(text, "a{n}: &a{n} [*a{before}, *a{before}]").expect("a string takes it");
     }
     refused_soon("bomb among keys", &text);
     // The same where a mapping is wanted, and as a key's value that is read.

@@ -118,7 +118,7 @@ fn a_frozen_ball_written_to_the_micrometre_is_on_the_groove() {
 #[test]
 fn equipment_written_out_in_the_layout() {
     let profile = railproof::profile::shipped_text("seven-foot").expect("it ships");
-    let inner: String = profile.lines().map(|line| format!("  {line}\n")).collect();
+    let inner = format!("  {}\n", profile.trim_end().replace('\n', "\n  "));
     let text = GOOD.replace("equipment: nine-foot\n", &format!("equipment:\n{inner}"));
     assert_eq!(read(&text).expect("it is whole").equipment.name, "Seven-foot table");
     let wrong = text.replace("    friction: 0.14", "    fricton: 0.14");
