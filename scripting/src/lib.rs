@@ -6,5 +6,6 @@
 pub mod exit;
 pub mod fault;
 pub mod layout;
+pub mod lua;
 pub mod profile;
 mod yaml;

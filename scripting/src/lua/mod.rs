@@ -1,0 +1,26 @@
+//! The Lua host: a fresh sandboxed virtual machine per scenario, quantities with units, strict
+//! option tables, and the place in the scenario's text at which something went wrong.
+//!
+//! What a scenario can say about tables, sweeps and rules does not live here; it is registered on
+//! the machine from outside.
+
+pub mod calls;
+pub mod guard;
+pub mod limits;
+pub mod options;
+pub mod place;
+pub mod quantity;
+pub mod random;
+pub mod sandbox;
+pub mod source;
+pub mod span;
+pub mod tokens;
+pub mod vm;
+pub mod worker;
+
+pub use limits::{Limits, Stopwatch};
+pub use options::Options;
+pub use quantity::Quantity;
+pub use source::Source;
+pub use vm::{Host, ScenarioVm};
+pub use worker::WorkerFunction;

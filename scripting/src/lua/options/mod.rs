@@ -1,0 +1,188 @@
+//! A call's table of options, read strictly: every key known, every value of its kind and unit, and
+//! each complaint with its place under the key or value it is about.
+//!
+//! ```ignore
+//! let options = Options::open(lua, "sweep", &argument, &["contact", "speed", "reading"])?;
+//! let contact = options.required("contact", one_or_many(number()))?;
+//! let speed = options.required("speed", one_or_many(speed()))?;
+//! let reading = options.optional("reading", choice(READINGS))?.unwrap_or(Reading::Groove);
+//! ```
+
+mod compound;
+mod kinds;
+
+pub use compound::{Either, List, OneOrMany, Ranged, either, list, one_or_many, ranged};
+pub use kinds::{
+    Choice, Kind, Mismatch, boolean, choice, function, number, object, quantity, speed, table,
+    text, whole_number,
+};
+
+use super::calls::{Mark, Step};
+use super::place::{CallSite, Placed};
+use super::quantity::kind_of;
+use crate::fault::{Fault, Place, nearest};
+use mlua::{Lua, Table, Value};
+
+/// The options of one call, or a table nested in them.
+#[derive(Debug)]
+pub struct Options {
+    call: &'static str,
+    site: Option<CallSite>,
+    /// The keys that lead from the call's own table to this one.
+    above: Vec<&'static str>,
+    table: Table,
+    known: &'static [&'static str],
+}
+
+impl Options {
+    /// Takes the argument of a call of `call` (its last name: `draw` for `map:draw {…}`) as options
+    /// with these known keys.
+    ///
+    /// # Errors
+    /// When it is not a table or holds a key that is not known.
+    pub fn open(
+        lua: &Lua,
+        call: &'static str,
+        argument: &Value,
+        known: &'static [&'static str],
+    ) -> Result<Self, Fault> {
+        let site = CallSite::find(lua);
+        let Value::Table(table) = argument else {
+            let place = site.map(|site| site.place(Some(call), &[], Mark::Key));
+            return Err(Fault::bad_input(format!(
+                "{call} takes a table of options, not {}",
+                kind_of(argument)
+            ))
+            .placed(place)
+            .with_hint(format!("write {call} {{ {} = … }}", known.first().unwrap_or(&"name"))));
+        };
+        Self { call, site, above: Vec::new(), table: table.clone(), known }.checked()
+    }
+
+    /// Takes the table at `key` as options of its own; nothing when it is left out.
+    ///
+    /// # Errors
+    /// When it is not a table or holds a key that is not known.
+    pub fn nested(
+        &self,
+        key: &'static str,
+        known: &'static [&'static str],
+    ) -> Result<Option<Self>, Fault> {
+        let Some(table) = self.optional(key, table())? else { return Ok(None) };
+        let mut above = self.above.clone();
+        above.push(key);
+        let (call, site) = (self.call, self.site.clone());
+        Self { call, site, above, table, known }.checked().map(Some)
+    }
+
+    fn checked(self) -> Result<Self, Fault> {
+        let mut unknown: Vec<Value> = Vec::new();
+        for pair in self.table.pairs::<Value, Value>() {
+            let (key, _) = pair.map_err(|error| Fault::bad_input(error.to_string()))?;
+            let known = matches!(&key, Value::String(key)
+                if self.known.iter().any(|known| key.as_bytes() == known.as_bytes()));
+            if !known {
+                unknown.push(key);
+            }
+        }
+        // The table's own order is not that of the text; the first by name keeps messages stable.
+        let named = unknown.iter().filter_map(|key| match key {
+            Value::String(key) => Some(key.to_string_lossy()),
+            _ => None,
+        });
+        if let Some(key) = named.min() {
+            return Err(self.unknown(&key));
+        }
+        match unknown.first() {
+            Some(_) => Err(Fault::bad_input(format!("{}'s options need names", self.call))
+                .with_hint(format!(
+                    "write {} {{ {} = … }}",
+                    self.call,
+                    self.known.first().unwrap_or(&"name")
+                ))
+                .placed(self.place(&[Step::Item(1)], Mark::Value))),
+            None => Ok(self),
+        }
+    }
+
+    fn unknown(&self, key: &str) -> Fault {
+        let hint = match nearest(key, self.known.iter().copied()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("it knows: {}", self.known.join(", ")),
+        };
+        Fault::bad_input(format!("{} knows no option `{key}`", self.call))
+            .with_hint(hint)
+            .placed(self.place(&[Step::Key(key)], Mark::Key))
+    }
+
+    /// Whether the key is given.
+    pub fn has(&self, key: &'static str) -> bool {
+        !matches!(self.value(key), Value::Nil)
+    }
+
+    fn value(&self, key: &'static str) -> Value {
+        debug_assert!(self.known.contains(&key), "`{key}` is read but not in the known keys");
+        self.table.raw_get(key).unwrap_or(Value::Nil)
+    }
+
+    /// The value of a key that must be given.
+    ///
+    /// # Errors
+    /// When it is left out or not of its kind.
+    pub fn required<K: Kind>(&self, key: &'static str, kind: K) -> Result<K::Output, Fault> {
+        let expected = kind.expected();
+        self.optional(key, kind)?.ok_or_else(|| {
+            Fault::bad_input(format!("{} needs `{key}`: {expected}", self.call))
+                .placed(self.place(&[], Mark::Key))
+        })
+    }
+
+    /// The value of a key that may be left out.
+    ///
+    /// # Errors
+    /// When it is given and not of its kind.
+    #[expect(clippy::needless_pass_by_value, reason = "kinds are made at the call")]
+    pub fn optional<K: Kind>(
+        &self,
+        key: &'static str,
+        kind: K,
+    ) -> Result<Option<K::Output>, Fault> {
+        let value = self.value(key);
+        if value.is_nil() {
+            return Ok(None);
+        }
+        kind.read(&value).map(Some).map_err(|mismatch| self.mismatched(key, mismatch))
+    }
+
+    fn mismatched(&self, key: &'static str, mismatch: Mismatch) -> Fault {
+        let mut path = vec![Step::Key(key)];
+        let mut subject = format!("`{key}`");
+        if let Some(item) = mismatch.item {
+            path.push(Step::Item(item));
+            subject = format!("`{key}`, item {item},");
+        }
+        let fault = Fault::bad_input(format!("{subject} {}", mismatch.message))
+            .placed(self.place(&path, mismatch.mark));
+        match mismatch.hint {
+            Some(hint) => fault.with_hint(hint),
+            None => fault,
+        }
+    }
+
+    /// A complaint of the caller's own about a key: two options that contradict each other, say.
+    pub fn complain(&self, key: &'static str, message: impl Into<String>) -> Fault {
+        Fault::bad_input(message).placed(self.place(&[Step::Key(key)], Mark::Key))
+    }
+
+    /// A complaint about the call as a whole.
+    pub fn complain_of_call(&self, message: impl Into<String>) -> Fault {
+        Fault::bad_input(message)
+            .placed(self.site.as_ref().map(|site| site.place(Some(self.call), &[], Mark::Key)))
+    }
+
+    fn place(&self, path: &[Step<'_>], mark: Mark) -> Option<Place> {
+        let mut whole: Vec<Step<'_>> = self.above.iter().map(|key| Step::Key(key)).collect();
+        whole.extend_from_slice(path);
+        self.site.as_ref().map(|site| site.place(Some(self.call), &whole, mark))
+    }
+}

@@ -1,0 +1,180 @@
+//! From the machine to the text: where a Rust function was called from, and what an error of Lua's
+//! own means.
+
+use super::calls::{Mark, Step, locate};
+use super::source::Source;
+use super::tokens::TokenKind;
+use super::vm::Host;
+use crate::exit::Exit;
+use crate::fault::{Fault, Place};
+use mlua::{Error, Lua};
+use std::rc::Rc;
+
+impl From<Fault> for Error {
+    fn from(fault: Fault) -> Self {
+        Self::external(fault)
+    }
+}
+
+/// A place for a fault that has none yet.
+pub trait Placed {
+    /// The same fault at a place; the one it already has is kept.
+    #[must_use]
+    fn placed(self, place: Option<Place>) -> Self;
+}
+
+impl Placed for Fault {
+    fn placed(mut self, place: Option<Place>) -> Self {
+        self.place = self.place.or(place);
+        self
+    }
+}
+
+/// Frames searched upwards for one with a line: callbacks and library functions have none.
+const FRAMES: usize = 16;
+
+/// Where a Rust function was called from.
+#[derive(Debug, Clone)]
+pub struct CallSite {
+    source: Rc<Source>,
+    line: usize,
+}
+
+impl CallSite {
+    /// The innermost line of a scenario that is being run, if any.
+    pub fn find(lua: &Lua) -> Option<Self> {
+        (0..FRAMES).find_map(|level| {
+            let frame = lua.inspect_stack(level, |frame| {
+                let chunk = frame.source().source.map(std::borrow::Cow::into_owned);
+                chunk.zip(frame.current_line())
+            })?;
+            let (chunk, line) = frame?;
+            Some(Self { source: Host::source_of(lua, &chunk)?, line })
+        })
+    }
+
+    /// The place of a field or argument in the call of `name`, as near as the text shows it.
+    pub fn place(&self, name: Option<&str>, path: &[Step<'_>], mark: Mark) -> Place {
+        let at = locate(&self.source, self.line, name, path, mark);
+        self.source.place(at.start, at.end)
+    }
+
+    /// The place of an argument, counted from 1, in the call of `name`.
+    pub fn place_of_argument(&self, name: &str, number: usize) -> Place {
+        self.place(Some(name), &[Step::Argument(number)], Mark::Value)
+    }
+
+    /// The place of the line that is being run.
+    pub fn place_of_line(&self) -> Place {
+        self.source.place_of_line(self.line)
+    }
+
+    /// The place of a name on the line that is being run, or of the whole line.
+    pub fn place_of_name(&self, name: &str) -> Place {
+        narrowed(&self.source, self.line, &format!("'{name}'"))
+    }
+}
+
+/// The place of the running call of `name`, or of the line that is being run.
+pub fn call(lua: &Lua, name: Option<&str>) -> Option<Place> {
+    CallSite::find(lua).map(|site| site.place(name, &[], Mark::Key))
+}
+
+/// The place of the line that is being run: for operators, which have no call.
+pub fn call_line(lua: &Lua) -> Option<Place> {
+    CallSite::find(lua).map(|site| site.place_of_line())
+}
+
+/// The place of an argument, counted from 1, in the running call of `name`.
+pub fn argument(lua: &Lua, name: &str, number: usize) -> Option<Place> {
+    CallSite::find(lua).map(|site| site.place_of_argument(name, number))
+}
+
+/// Turns an error of the machine into a fault with its place. `sources` finds a text by the name
+/// its chunk was given.
+pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -> Fault {
+    match error {
+        Error::ExternalError(inner) => match inner.downcast_ref::<Fault>() {
+            Some(fault) => fault.clone(),
+            None => from_text(&inner.to_string(), sources),
+        },
+        Error::CallbackError { cause, traceback } => {
+            let fault = fault_from(cause, sources);
+            let place = fault.place.is_none().then(|| place_in_traceback(traceback, sources));
+            fault.placed(place.flatten())
+        }
+        Error::WithContext { cause, .. } => fault_from(cause, sources),
+        Error::BadArgument { cause, pos, .. } => {
+            let fault = fault_from(cause, sources);
+            Fault { message: format!("argument {pos}: {}", fault.message), ..fault }
+        }
+        Error::MemoryError(_) => {
+            Fault::new(Exit::OverBudget, "the script needs more memory than it may use")
+                .with_hint("look for a table or string that keeps growing")
+        }
+        Error::SyntaxError { message, .. } | Error::RuntimeError(message) => {
+            from_text(message, sources)
+        }
+        other => Fault::bad_input(other.to_string()),
+    }
+}
+
+/// For an error raised with an empty text.
+const WORDLESS: &str = "an error without a message";
+
+/// Lua puts `file:line: ` before its messages.
+fn from_text(text: &str, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -> Fault {
+    let text = text.split("\nstack traceback:").next().unwrap_or(text);
+    let Some((source, line, message)) = split_prefix(text, sources) else {
+        return Fault::bad_input(if text.is_empty() { WORDLESS } else { text });
+    };
+    if message.contains("not enough memory") {
+        return fault_from(&Error::MemoryError(String::new()), sources)
+            .placed(Some(source.place_of_line(line)));
+    }
+    Fault::bad_input(if message.is_empty() { WORDLESS } else { message })
+        .placed(Some(narrowed(&source, line, message)))
+}
+
+/// The text, the line and the rest of `name:line: rest`.
+fn split_prefix<'a>(
+    text: &'a str,
+    sources: &dyn Fn(&str) -> Option<Rc<Source>>,
+) -> Option<(Rc<Source>, usize, &'a str)> {
+    // The name itself may hold colons.
+    text.match_indices(':').find_map(|(colon, _)| {
+        let source = sources(&text[..colon])?;
+        let rest = &text[colon + 1..];
+        let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+        let line = rest[..digits].parse().ok()?;
+        let message = rest[digits..].strip_prefix(':').unwrap_or(&rest[digits..]);
+        Some((source, line, message.trim_start()))
+    })
+}
+
+/// The first name on the line that the message quotes, or the whole line.
+fn narrowed(source: &Source, line: usize, message: &str) -> Place {
+    let (start, end) = source.line_range(line);
+    let quoted = message.split('\'').skip(1).step_by(2).find_map(|name| {
+        source.tokens().iter().find(|token| {
+            token.kind == TokenKind::Name
+                && token.start >= start
+                && token.end <= end
+                && token.text(source.text()) == name
+        })
+    });
+    match quoted {
+        Some(token) => source.place(token.start, token.end),
+        None => source.place_of_line(line),
+    }
+}
+
+fn place_in_traceback(
+    traceback: &str,
+    sources: &dyn Fn(&str) -> Option<Rc<Source>>,
+) -> Option<Place> {
+    traceback.lines().find_map(|line| {
+        let (source, line, _) = split_prefix(line.trim(), sources)?;
+        Some(source.place_of_line(line))
+    })
+}

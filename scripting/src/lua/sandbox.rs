@@ -1,0 +1,88 @@
+//! A Lua machine with everything taken away that a scenario has no business with.
+
+use super::limits::Stopwatch;
+use super::{guard, random};
+use crate::exit::Exit;
+use crate::fault::Fault;
+use mlua::{Lua, LuaOptions, StdLib, Value, VmState};
+
+/// Globals that stay away: they run text, read files, look at the machine or reach around the
+/// sandbox. Most are not loaded to begin with; the list holds should that change.
+const REMOVED: &[&str] = &[
+    "load",
+    "loadstring",
+    "loadfile",
+    "dofile",
+    "require",
+    "collectgarbage",
+    "getfenv",
+    "setfenv",
+    "newproxy",
+    "gcinfo",
+    "os",
+    "io",
+    "debug",
+    "package",
+    "print",
+];
+
+/// What a machine is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Purpose {
+    /// A whole scenario: mathematics, strings, tables, bits, buffers and coroutines.
+    Scenario,
+    /// A function called for every point, in any order and from any thread: mathematics, strings
+    /// and tables, nothing random.
+    Function,
+}
+
+/// A new machine held to `memory_bytes` and to the stopwatch's budget.
+///
+/// It is not yet closed: register what scripts may use, then call [`close`].
+///
+/// # Errors
+/// When the memory limit is too small for the libraries.
+pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlua::Result<Lua> {
+    let shared = StdLib::MATH | StdLib::STRING | StdLib::TABLE | StdLib::BIT;
+    let libraries = match purpose {
+        Purpose::Scenario => shared | StdLib::UTF8 | StdLib::BUFFER | StdLib::COROUTINE,
+        Purpose::Function => shared,
+    };
+    let lua = Lua::new_with(libraries, LuaOptions::new())?;
+    lua.set_memory_limit(memory_bytes)?;
+    let globals = lua.globals();
+    for name in REMOVED {
+        globals.raw_set(*name, Value::Nil)?;
+    }
+    guard::install(&lua)?;
+    let math: mlua::Table = globals.raw_get("math")?;
+    match purpose {
+        Purpose::Scenario => random::install(&lua, &math)?,
+        Purpose::Function => {
+            math.raw_set("random", Value::Nil)?;
+            math.raw_set("randomseed", Value::Nil)?;
+        }
+    }
+    let stopwatch = stopwatch.clone();
+    lua.set_interrupt(move |_| {
+        if stopwatch.tick() { Ok(VmState::Continue) } else { Err(out_of_time(&stopwatch).into()) }
+    });
+    Ok(lua)
+}
+
+/// Makes every library and global read-only; what a script sets from here on is its own.
+///
+/// # Errors
+/// When Lua has no memory left.
+pub fn close(lua: &Lua) -> mlua::Result<()> {
+    lua.sandbox(true)
+}
+
+/// The fault for a script that used up its time.
+pub fn out_of_time(stopwatch: &Stopwatch) -> Fault {
+    Fault::new(
+        Exit::OverBudget,
+        format!("the script ran longer than its {:?} of Lua time", stopwatch.budget()),
+    )
+    .with_hint("look for a loop that does not end")
+}

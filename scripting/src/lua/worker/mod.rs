@@ -1,0 +1,171 @@
+//! A scenario's Lua function called for every point of a sweep, from every thread.
+//!
+//! A Lua machine can't be shared between threads, so the function's own text is cut out of the
+//! scenario and compiled again in one machine per thread. That is only right for a function that
+//! needs nothing but its arguments, its own locals and the libraries, which is checked when it is
+//! captured; and a function like that gives the same answer on any thread and in any order.
+
+mod cut;
+mod names;
+
+use super::limits::Stopwatch;
+use super::place::{CallSite, Placed, fault_from};
+use super::quantity::{kind_of, plain_number};
+use super::sandbox::{self, Purpose};
+use super::source::Source;
+use super::vm::Host;
+use crate::fault::{Fault, Place};
+use mlua::chunk::ChunkMode;
+use mlua::{Function, IntoLuaMulti, Lua, Value};
+use std::cell::RefCell;
+use std::rc::Rc;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::time::Duration;
+
+/// What one call may use.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CallLimits {
+    /// Bytes of memory of the function's machine.
+    pub memory_bytes: usize,
+    /// Time of one call.
+    pub time: Duration,
+}
+
+impl Default for CallLimits {
+    fn default() -> Self {
+        Self { memory_bytes: 16 << 20, time: Duration::from_secs(1) }
+    }
+}
+
+/// Machines a thread keeps; the least recently used one goes first.
+const MACHINES_PER_THREAD: usize = 8;
+
+/// A scenario's function, callable from any thread.
+#[derive(Debug, Clone)]
+pub struct WorkerFunction(Arc<Captured>);
+
+#[derive(Debug)]
+struct Captured {
+    id: u64,
+    file: Arc<str>,
+    scenario: Arc<str>,
+    chunk: String,
+    place: Place,
+    limits: CallLimits,
+}
+
+impl WorkerFunction {
+    /// Takes a function of the running scenario.
+    ///
+    /// # Errors
+    /// When it is not written in the scenario, can't be told from another that begins on the same
+    /// line, or uses a name from outside itself.
+    pub fn capture(lua: &Lua, function: &Function, limits: CallLimits) -> Result<Self, Fault> {
+        static NEXT_ID: AtomicU64 = AtomicU64::new(0);
+        let info = function.info();
+        let found = info.source.as_deref().and_then(|chunk| Host::source_of(lua, chunk));
+        let (Some(source), Some(line)) = (found, info.line_defined) else {
+            return Err(Fault::bad_input("a rule function must be written in the scenario itself")
+                .placed(CallSite::find(lua).map(|site| site.place_of_line())));
+        };
+        let cut = cut::function_at(&source, line, info.num_params.into(), info.name.as_deref())?;
+        names::check(&source, &cut, info.num_upvalues)?;
+        Ok(Self(Arc::new(Captured {
+            id: NEXT_ID.fetch_add(1, Ordering::Relaxed),
+            file: Arc::clone(source.name()),
+            scenario: Arc::clone(source.text()),
+            // The lines before keep the line numbers of messages right.
+            chunk: format!("{}{}", "\n".repeat(line - 1), cut.chunk),
+            place: source.place(cut.bytes.start, cut.head_end),
+            limits,
+        })))
+    }
+
+    /// Where the function stands in the scenario.
+    pub fn place(&self) -> &Place {
+        &self.0.place
+    }
+
+    /// The function's value for these arguments; pass numbers, not tables, which cost many times
+    /// more.
+    ///
+    /// # Errors
+    /// When the function raises one, uses up its time or memory, or gives anything but a finite
+    /// number.
+    pub fn call(&self, arguments: impl IntoLuaMulti) -> Result<f64, Fault> {
+        thread_local! {
+            static MACHINES: RefCell<Vec<Machine>> = const { RefCell::new(Vec::new()) };
+        }
+        MACHINES.with_borrow_mut(|machines| {
+            match machines.iter().position(|machine| machine.id == self.0.id) {
+                Some(0) => {}
+                Some(at) => machines[..=at].rotate_right(1),
+                None => {
+                    machines.truncate(MACHINES_PER_THREAD - 1);
+                    machines.insert(0, Machine::new(&self.0).map_err(|error| self.fault(&error))?);
+                }
+            }
+            let machine = &machines[0];
+            machine.stopwatch.restart_lazily();
+            let outcome = machine.function.call::<Value>(arguments);
+            if machine.stopwatch.exceeded() {
+                let fault = sandbox::out_of_time(&machine.stopwatch);
+                machines.remove(0);
+                return Err(fault.placed(Some(self.0.place.clone())));
+            }
+            match outcome {
+                Ok(value) => self.finite(&value),
+                Err(error) => {
+                    // What a failed call left behind must not reach the next one.
+                    machines.remove(0);
+                    Err(self.fault(&error))
+                }
+            }
+        })
+    }
+
+    fn finite(&self, value: &Value) -> Result<f64, Fault> {
+        match plain_number(value) {
+            Some(number) if number.is_finite() => Ok(number),
+            other => {
+                let found = other.map_or_else(|| kind_of(value), |number| number.to_string());
+                Err(Fault::bad_input(format!("the function gave {found}, not a finite number"))
+                    .placed(Some(self.0.place.clone())))
+            }
+        }
+    }
+
+    fn fault(&self, error: &mlua::Error) -> Fault {
+        let source = Rc::new(Source::new(Arc::clone(&self.0.file), Arc::clone(&self.0.scenario)));
+        fault_from(error, &|chunk| (chunk == CHUNK_NAME).then(|| Rc::clone(&source)))
+            .placed(Some(self.0.place.clone()))
+    }
+}
+
+/// What the chunk is called inside its machine; messages show the scenario's name instead.
+const CHUNK_NAME: &str = "function";
+
+struct Machine {
+    id: u64,
+    /// Keeps the machine alive for as long as its function.
+    _lua: Lua,
+    function: Function,
+    stopwatch: Stopwatch,
+}
+
+impl Machine {
+    fn new(captured: &Captured) -> mlua::Result<Self> {
+        let stopwatch = Stopwatch::new(captured.limits.time);
+        let lua = sandbox::open(Purpose::Function, captured.limits.memory_bytes, &stopwatch)?;
+        names::leave_only_libraries(&lua)?;
+        sandbox::close(&lua)?;
+        lua.globals().set_readonly(true);
+        let function = lua
+            .load(captured.chunk.as_str())
+            .set_name(format!("={CHUNK_NAME}"))
+            .set_mode(ChunkMode::Text)
+            .call(())?;
+        Ok(Self { id: captured.id, _lua: lua, function, stopwatch })
+    }
+}
