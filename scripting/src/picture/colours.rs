@@ -11,7 +11,7 @@ pub(super) type Rgb = (u8, u8, u8);
 /// The page.
 pub(super) const PAPER: Rgb = (255, 255, 255);
 /// Titles, captions and marks.
-pub(super) const INK: Rgb = (29, 33, 38);
+pub(super) const INK: Rgb = (20, 23, 27);
 /// Text of second rank: subtitles, ticks, legend phrases, notes.
 pub(super) const SOFT_INK: Rgb = (84, 91, 99);
 /// Frames and axis lines.

@@ -134,7 +134,7 @@ impl DifferencePicture {
             .map(|panel| GridPanel {
                 caption: font::clean(&panel.caption),
                 summary: summary(&panel.cells),
-                looks: panel.cells.iter().map(look).collect(),
+                looks: panel.cells.iter().copied().map(look).collect(),
             })
             .collect();
         let grid = Grid {
@@ -144,18 +144,14 @@ impl DifferencePicture {
             y: &self.y,
             panels,
             legend: self.legend(),
+            when_written: self.letters(),
             footnotes: map::footnotes("", "", &self.notes),
         };
         Ok(grid.draw())
     }
 
     fn legend(&self) -> Vec<Entry> {
-        let name = |text: &str, otherwise: &str| {
-            let text = font::clean(text);
-            if text.is_empty() { otherwise.to_owned() } else { text }
-        };
-        let first = name(&self.first, "the first");
-        let second = name(&self.second, "the second");
+        let (first, second) = self.names();
         let single = |relation: Relation, term: &str, phrase: String| Entry {
             swatch: Swatch::Single(Look {
                 fill: fill(relation),
@@ -184,24 +180,32 @@ impl DifferencePicture {
                 "neither holds, and they differ in how it misses".to_owned(),
             ),
         ];
-        entries.extend(self.letters(&first, &second));
         if self.cells().any(|cell| cell.flagged) {
             entries.push(map::flag_entry(&self.flag_meaning));
         }
         entries
     }
 
-    fn cells(&self) -> impl Iterator<Item = &DifferenceCell> {
-        self.panels.iter().flat_map(|panel| &panel.cells)
+    fn names(&self) -> (String, String) {
+        let name = |text: &str, otherwise: &str| {
+            let text = font::clean(text);
+            if text.is_empty() { otherwise.to_owned() } else { text }
+        };
+        (name(&self.first, "the first"), name(&self.second, "the second"))
+    }
+
+    fn cells(&self) -> impl Iterator<Item = DifferenceCell> {
+        self.panels.iter().flat_map(|panel| panel.cells.iter().copied())
     }
 
     /// The letters that occur where the answers differ.
-    fn letters(&self, first: &str, second: &str) -> Option<Entry> {
-        let differing: Vec<&DifferenceCell> = self
+    fn letters(&self) -> Option<Entry> {
+        let (first, second) = self.names();
+        let differing: Vec<DifferenceCell> = self
             .cells()
-            .filter(|cell| !matches!(relation(cell), Relation::Same | Relation::Empty))
+            .filter(|cell| !matches!(relation(*cell), Relation::Same | Relation::Empty))
             .collect();
-        let pair = differing.first()?;
+        let pair = *differing.first()?;
         let words: Vec<String> = CellKind::ALL
             .into_iter()
             .filter(|kind| differing.iter().any(|cell| cell.first == *kind || cell.second == *kind))
@@ -215,7 +219,7 @@ impl DifferencePicture {
     }
 }
 
-fn relation(cell: &DifferenceCell) -> Relation {
+fn relation(cell: DifferenceCell) -> Relation {
     match (cell.first, cell.second) {
         (CellKind::Empty, _) | (_, CellKind::Empty) => Relation::Empty,
         (first, second) if first == second => Relation::Same,
@@ -242,7 +246,7 @@ const fn pair_letter(kind: CellKind) -> &'static str {
     }
 }
 
-fn look(cell: &DifferenceCell) -> Look {
+fn look(cell: DifferenceCell) -> Look {
     let relation = relation(cell);
     let mark = match relation {
         Relation::Same | Relation::Empty => Mark::Letter(""),
@@ -250,15 +254,15 @@ fn look(cell: &DifferenceCell) -> Look {
     };
     Look {
         fill: fill(relation),
-        texture: Texture::Plain,
+        texture: if relation == Relation::Empty { Texture::Falling } else { Texture::Plain },
         mark,
         flagged: cell.flagged && relation != Relation::Empty,
     }
 }
 
 fn summary(cells: &[DifferenceCell]) -> String {
-    let compared = cells.iter().filter(|cell| relation(cell) != Relation::Empty).count();
-    let same = cells.iter().filter(|cell| relation(cell) == Relation::Same).count();
+    let compared = cells.iter().filter(|cell| relation(**cell) != Relation::Empty).count();
+    let same = cells.iter().filter(|cell| relation(**cell) == Relation::Same).count();
     if compared == 0 {
         "nothing to compare".to_owned()
     } else {

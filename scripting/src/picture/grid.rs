@@ -34,6 +34,8 @@ pub(super) struct Grid<'a> {
     pub(super) y: &'a Axis,
     pub(super) panels: Vec<GridPanel>,
     pub(super) legend: Vec<Entry>,
+    /// What is added to the legend where cells have room for a number or a pair of letters.
+    pub(super) when_written: Option<Entry>,
     pub(super) footnotes: Vec<String>,
 }
 
@@ -55,13 +57,9 @@ impl Grid<'_> {
             x_ticks(&mut canvas, &x_labels, x_width, corner, &layout);
             if index % layout.panel_columns == 0 {
                 y_ticks(&mut canvas, &y_labels, corner, &layout);
-                let title = page::with_unit(&self.y.title, &self.y.unit);
-                let room = layout.panel.1 + 60.0;
-                let title = font::fit(&title, AXIS.em, AXIS.weight, room);
-                let middle = corner.1 + layout.panel.1 / 2.0;
-                canvas.turned_text(&title, (MARGIN + 11.0, middle), Anchor::Middle, AXIS);
             }
         }
+        self.y_title(&mut canvas, top + layout.corner(0).1, layout.cells_height());
         let x_title = page::with_unit(&self.x.title, &self.x.unit);
         let left = MARGIN + layout.corner(0).0;
         let room = layout.width() + MARGIN - left;
@@ -70,9 +68,29 @@ impl Grid<'_> {
         canvas.text(&x_title, (left + room / 2.0, bottom + 18.0), Anchor::Middle, AXIS);
 
         let legend_at = (MARGIN + layout.width() + LEGEND_GAP, top + 4.0);
-        let legend_bottom = legend::draw(&mut canvas, &self.legend, legend_at);
+        let written = self.when_written.iter().filter(|_| self.is_written(layout.cell));
+        let entries: Vec<&Entry> = self.legend.iter().chain(written).collect();
+        let legend_bottom = legend::draw(&mut canvas, &entries, legend_at);
         page::footer(&mut canvas, &self.footnotes, (bottom + 42.0).max(legend_bottom + 24.0));
         canvas
+    }
+
+    /// The title of the y axis once for all rows of panels, in two lines if it must be.
+    fn y_title(&self, canvas: &mut Canvas, top: f64, height: f64) {
+        let title = page::with_unit(&self.y.title, &self.y.unit);
+        let lines = font::wrap(&title, AXIS.em, AXIS.weight, height.max(140.0), 2);
+        for (line, back) in lines.iter().rev().zip([0.0, 16.0]) {
+            let at = (MARGIN + 11.0 - back, top + height / 2.0);
+            canvas.turned_text(line, at, Anchor::Middle, AXIS);
+        }
+    }
+
+    /// Whether any cell has room for all of a mark that needs explaining.
+    fn is_written(&self, cell: (f64, f64)) -> bool {
+        let fuller = |look: &&Look| !matches!(look.mark, Mark::Letter(_));
+        self.panels.iter().flat_map(|panel| &panel.looks).filter(fuller).any(|look| {
+            look.mark.texts().first().is_some_and(|text| fits(text, mark_style(look, cell), cell))
+        })
     }
 
     /// What a reader that cannot show the picture says.
@@ -170,29 +188,32 @@ fn cells(canvas: &mut Canvas, looks: &[Look], (x, y): (f64, f64), layout: &Layou
     canvas.frame((x, y), layout.panel, 1.0, FRAME);
 }
 
-/// Writes a cell's mark if there is room for it.
+/// The lettering of a cell's mark.
+fn mark_style(look: &Look, (w, h): (f64, f64)) -> Lettering {
+    let em = (0.5 * h).min(0.6 * w).clamp(9.0, 11.5);
+    Lettering { em, weight: Weight::Bold, colour: colours::readable_on(look.fill) }
+}
+
+fn fits(text: &str, style: Lettering, (w, h): (f64, f64)) -> bool {
+    let long = font::width(text, style.em, style.weight);
+    !text.is_empty() && h >= 13.0 && w >= 12.0 && long <= w - 5.0
+}
+
+/// Writes a cell's mark, or the part of it that there is room for.
 fn draw_mark(canvas: &mut Canvas, look: &Look, (x, y): (f64, f64), (w, h): (f64, f64)) {
-    if h < 13.0 || w < 12.0 {
+    let style = mark_style(look, (w, h));
+    let Some(text) = look.mark.texts().into_iter().find(|text| fits(text, style, (w, h))) else {
         return;
+    };
+    let middle = (x + w / 2.0, y + h / 2.0);
+    if look.flagged || look.texture != Texture::Plain {
+        // A rest in the pattern, or it would run through the letters.
+        let long = font::width(&text, style.em, style.weight);
+        let half = ((long / 2.0 + 2.0).min(w / 2.0 - 1.0), 0.62 * style.em);
+        let corner = (middle.0 - half.0, middle.1 - half.1);
+        canvas.rectangle(corner, (2.0 * half.0, 2.0 * half.1), look.fill);
     }
-    let em = (0.5 * h).clamp(9.0, 11.5);
-    let colour = colours::readable_on(look.fill);
-    let style = Lettering { em, weight: Weight::Bold, colour };
-    for text in look.mark.texts() {
-        let long = font::width(&text, em, style.weight);
-        if text.is_empty() || long > w - 5.0 {
-            continue;
-        }
-        let middle = (x + w / 2.0, y + h / 2.0);
-        if look.flagged || look.texture != Texture::Plain {
-            // A rest in the pattern, or it would run through the letters.
-            let half = ((long / 2.0 + 2.0).min(w / 2.0 - 1.0), 0.62 * em);
-            let corner = (middle.0 - half.0, middle.1 - half.1);
-            canvas.rectangle(corner, (2.0 * half.0, 2.0 * half.1), look.fill);
-        }
-        canvas.text(&text, (middle.0, middle.1 + 0.365 * em), Anchor::Middle, style);
-        return;
-    }
+    canvas.text(&text, (middle.0, middle.1 + 0.365 * style.em), Anchor::Middle, style);
 }
 
 fn draw_texture(
@@ -202,9 +223,13 @@ fn draw_texture(
     (x, y): (f64, f64),
     (w, h): (f64, f64),
 ) {
+    if texture == Texture::Falling {
+        falling(canvas, (x, y), (w, h));
+        return;
+    }
     let colour = if fill == colours::NO_VERDICT_DARK { INK } else { colours::SOFT_INK };
     let (level, upright) = match texture {
-        Texture::Plain => (None, None),
+        Texture::Plain | Texture::Falling => (None, None),
         Texture::Level => (Some(6.0), None),
         Texture::LevelDense => (Some(3.5), None),
         Texture::Upright => (None, Some(6.0)),
@@ -226,6 +251,18 @@ fn hatch(canvas: &mut Canvas, colour: Rgb, (x, y): (f64, f64), (w, h): (f64, f64
         let (from, to) = ((sum - bottom).max(x), (sum - y).min(right));
         if to > from {
             canvas.stroke_through(vec![(from, sum - from), (to, sum - to)], 1.0, colour, 0.6);
+        }
+    }
+}
+
+/// Faint lines that slant against a hatch.
+fn falling(canvas: &mut Canvas, (x, y): (f64, f64), (w, h): (f64, f64)) {
+    let (right, bottom) = (x + w, y + h);
+    for difference in lattice(x - bottom, right - y, HATCH_PITCH) {
+        let (from, to) = ((y + difference).max(x), (bottom + difference).min(right));
+        if to > from {
+            let ends = vec![(from, from - difference), (to, to - difference)];
+            canvas.stroke(ends, 1.0, colours::HAIRLINE);
         }
     }
 }

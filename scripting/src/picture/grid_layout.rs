@@ -4,8 +4,10 @@ use super::font;
 use super::page::TICK;
 
 /// Room for the panels of a picture.
-const MAIN_WIDTH: f64 = 900.0;
+const MAIN_WIDTH: f64 = 980.0;
 const MAIN_HEIGHT: f64 = 600.0;
+/// Panels that must be higher than the room are still arranged within this.
+const MOST_HEIGHT: f64 = 800.0;
 /// A panel keeps this much, or its caption and ticks would not fit.
 const LEAST_PANEL: (f64, f64) = (120.0, 90.0);
 const LARGEST_CELL: (f64, f64) = (60.0, 40.0);
@@ -37,8 +39,9 @@ impl Layout {
         let y_ticks = y_tick_width.min(MOST_LABEL_WIDTH) + 10.0;
         (1..=panels.clamp(1, 4))
             .map(|across| Self::with_columns(across, panels, columns, rows, y_ticks))
+            .filter(|layout| layout.height() <= MOST_HEIGHT)
             .max_by(|a, b| a.merit(panels).total_cmp(&b.merit(panels)))
-            .unwrap_or_else(|| Self::with_columns(1, panels, columns, rows, y_ticks))
+            .unwrap_or_else(|| Self::with_columns(4, panels, columns, rows, y_ticks))
     }
 
     fn with_columns(across: usize, panels: usize, nx: usize, ny: usize, y_ticks: f64) -> Self {
@@ -49,7 +52,7 @@ impl Layout {
             (MAIN_HEIGHT + BETWEEN.1) / down as f64 - BETWEEN.1 - CAPTION_HEIGHT - TICKS_HEIGHT;
         let high = high.max(LEAST_PANEL.1);
         let mut width = (wide / nx).min(LARGEST_CELL.0);
-        let height = (high / ny).min(LARGEST_CELL.1).min((1.2 * width).max(LEAST_PANEL.1 / ny));
+        let height = (high / ny).min(LARGEST_CELL.1).min((1.6 * width).max(LEAST_PANEL.1 / ny));
         width = width.min((2.2 * height).max(LEAST_PANEL.0 / nx));
         let panel = (width * nx, height * ny);
         Self {
@@ -66,7 +69,7 @@ impl Layout {
         let filled = panels as f64 / (self.panel_columns * self.panel_rows) as f64;
         // Cells that are too small to write in are worth less than their area.
         let (w, h) = self.cell;
-        w * h * filled.sqrt() * (w.min(h) / 14.0).clamp(0.2, 1.0)
+        w * h * filled * (w.min(h) / 14.0).clamp(0.2, 1.0)
     }
 
     /// Upper left corner of a panel's cells.
@@ -85,6 +88,11 @@ impl Layout {
     /// Width of all panels with their y axis.
     pub(super) fn width(&self) -> f64 {
         self.corner(self.panel_columns - 1).0 + self.slot
+    }
+
+    /// Height from the first panel's cells to the last one's.
+    pub(super) fn cells_height(&self) -> f64 {
+        self.height() - TICKS_HEIGHT - CAPTION_HEIGHT
     }
 
     /// Height of all panels with their ticks.
@@ -145,7 +153,7 @@ mod tests {
             for (columns, rows) in [(1, 1), (9, 6), (17, 10), (500, 200), (1, 40), (2000, 1)] {
                 let layout = Layout::new(panels, columns, rows, 30.0);
                 assert!(layout.width() <= MAIN_WIDTH + 40.0, "{panels} {columns} {layout:?}");
-                assert!(layout.height() <= 1900.0, "{panels} {columns} {layout:?}");
+                assert!(layout.height() <= MOST_HEIGHT, "{panels} {columns} {layout:?}");
                 for a in 0..panels {
                     for b in 0..a {
                         let (p, q) = (layout.corner(a), layout.corner(b));

@@ -33,7 +33,7 @@ pub(super) struct Entry {
 }
 
 /// Draws the legend and returns where it ends.
-pub(super) fn draw(canvas: &mut Canvas, entries: &[Entry], (x, top): (f64, f64)) -> f64 {
+pub(super) fn draw(canvas: &mut Canvas, entries: &[&Entry], (x, top): (f64, f64)) -> f64 {
     let mut y = top;
     for entry in entries {
         let text_x = x + TEXT_AT;
@@ -73,6 +73,6 @@ fn ramp(canvas: &mut Canvas, fills: &[Rgb], edges: &[String], (x, y): (f64, f64)
         canvas.text(&label, (at, baseline), Anchor::Middle, TICK);
     }
     let end = x + fills.len() as f64 * STEP_WIDTH;
-    canvas.text("mm", (end, baseline), Anchor::End, TICK);
+    canvas.text("mm", (end + 7.0, y + 10.5), Anchor::Start, TICK);
     baseline + 4.0
 }

@@ -1,11 +1,11 @@
 //! Lines over a numeric axis, with bands such as a tolerance behind them.
 
 use super::canvas::{Anchor, Canvas};
-use super::colours::{self, BAND, FRAME, HAIRLINE};
+use super::colours::{BAND, FRAME, HAIRLINE};
 use super::font;
 use super::lines_axes::Scale;
 use super::markers;
-use super::page::{self, AXIS, MARGIN, NOTE, TERM, TICK};
+use super::page::{self, AXIS, MARGIN, PHRASE, TERM, TICK};
 use super::{PictureError, png_file, svg_file};
 
 /// The most points that a picture of lines may have, all lines together.
@@ -17,7 +17,9 @@ pub const MOST_SERIES: usize = 24;
 const PLOT: (f64, f64) = (760.0, 430.0);
 const LABELS_GAP: f64 = 26.0;
 const LABELS_WIDTH: f64 = 230.0;
-const KEY_WIDTH: f64 = 40.0;
+const KEY_WIDTH: f64 = 42.0;
+/// Dots along the edges of a band.
+const BAND_EDGE: [f64; 2] = [2.0, 4.0];
 
 /// A numeric axis; its range follows from the data.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -112,8 +114,7 @@ impl LinesPicture {
         for (index, series) in self.series.iter().enumerate() {
             plot.draw_line(&mut canvas, index, &series.points);
         }
-        plot.draw_band_labels(&mut canvas, &self.bands);
-        let labels_bottom = plot.draw_labels(&mut canvas, &self.series);
+        let labels_bottom = plot.draw_labels(&mut canvas, &self.series, &self.bands);
         let bottom = plot.corner.1 + PLOT.1 + 62.0;
         let notes: Vec<String> = self.notes.iter().map(|note| font::clean(note)).collect();
         page::footer(&mut canvas, &notes, bottom.max(labels_bottom + 20.0));
@@ -163,26 +164,10 @@ impl Plot {
             canvas.rectangle((self.corner.0, high), (PLOT.0, low - high), BAND);
             for edge in [high, low] {
                 let ends = vec![(self.corner.0, edge), (self.corner.0 + PLOT.0, edge)];
-                for dash in markers::dashes(&ends, &[2.0, 4.0]) {
+                for dash in markers::dashes(&ends, &BAND_EDGE) {
                     canvas.stroke(dash, 1.0, FRAME);
                 }
             }
-        }
-    }
-
-    fn draw_band_labels(&self, canvas: &mut Canvas, bands: &[Band]) {
-        for band in bands {
-            let Some((high, low)) = self.band_edges(band) else { continue };
-            let label = font::fit(&font::clean(&band.label), NOTE.em, NOTE.weight, PLOT.0 / 2.0);
-            // Inside the band where it has the height, else on its upper edge.
-            let baseline = if low - high >= 20.0 { high + 14.0 } else { high - 5.0 };
-            let long = font::width(&label, NOTE.em, NOTE.weight);
-            if !label.is_empty() {
-                let ground = if low - high >= 20.0 { BAND } else { colours::PAPER };
-                let corner = (self.corner.0 + 6.0, baseline - 10.5);
-                canvas.rectangle(corner, (long + 8.0, 13.5), ground);
-            }
-            canvas.text(&label, (self.corner.0 + 10.0, baseline), Anchor::Start, NOTE);
         }
     }
 
@@ -222,63 +207,92 @@ impl Plot {
     fn draw_line(&self, canvas: &mut Canvas, index: usize, points: &[(f64, f64)]) {
         let look = markers::line_look(index);
         for run in points.split(|(x, y)| !(x.is_finite() && y.is_finite())) {
-            let path = markers::thinned(run.iter().map(|point| self.at(*point)), 0.5);
+            let path =
+                markers::envelope(markers::thinned(run.iter().map(|point| self.at(*point)), 0.5));
             for dash in markers::dashes(&path, look.dashes) {
                 canvas.stroke(dash, 2.0, look.colour);
             }
-            for at in markers::thinned(path.into_iter(), 24.0) {
+            for at in markers::marked(&path) {
                 markers::draw(canvas, look, at);
             }
         }
     }
 
-    /// Writes each line's label to the right of the plot, at its end's height where there is
-    /// room, with a sample of the line; returns where the labels end.
-    fn draw_labels(&self, canvas: &mut Canvas, series: &[Series]) -> f64 {
-        let room = LABELS_WIDTH - KEY_WIDTH - 10.0;
-        let mut labels: Vec<Label> = series
-            .iter()
-            .enumerate()
-            .map(|(index, series)| {
-                let text = font::wrap(&font::clean(&series.label), TERM.em, TERM.weight, room, 2);
-                let last = finite(&series.points).next_back();
-                let height = page::paragraph_height(text.len().max(1), TERM);
-                let end = last.map(|point| self.at(point));
-                Label { index, text, height, end, top: 0.0 }
-            })
-            .collect();
+    /// Writes each line's and each band's label to the right of the plot, at its own height where
+    /// there is room, with a sample; returns where the labels end.
+    fn draw_labels(&self, canvas: &mut Canvas, series: &[Series], bands: &[Band]) -> f64 {
+        let label = |of: Labelled, text: &str, at: Option<(f64, f64)>| {
+            let room = LABELS_WIDTH - KEY_WIDTH;
+            let text = font::wrap(&font::clean(text), TERM.em, TERM.weight, room, 2);
+            let height = page::paragraph_height(text.len().max(1), TERM);
+            Label { of, text, height, at, top: 0.0 }
+        };
+        let mut labels: Vec<Label> = Vec::new();
+        for (index, series) in series.iter().enumerate() {
+            let end = finite(&series.points).next_back().map(|point| self.at(point));
+            labels.push(label(Labelled::Line(index), &series.label, end));
+        }
+        for band in bands {
+            let Some((high, low)) = self.band_edges(band) else { continue };
+            // Beside the lower edge, where fewer lines end than in the middle.
+            let at = (self.corner.0, (low - 10.0).max(high));
+            labels.push(label(Labelled::Band, &band.label, Some(at)));
+        }
         let middle = self.corner.1 + PLOT.1 / 2.0;
-        let wanted = |label: &Label| label.end.map_or(middle, |(_, y)| y);
+        let wanted = |label: &Label| label.at.map_or(middle, |(_, y)| y);
         labels.sort_by(|a, b| wanted(a).total_cmp(&wanted(b)));
         spread(&mut labels, wanted, (self.corner.1, self.corner.1 + PLOT.1));
 
         let left = self.corner.0 + PLOT.0 + LABELS_GAP;
         let mut bottom = self.corner.1;
         for label in &labels {
-            let look = markers::line_look(label.index);
             let y = label.top + page::paragraph_height(1, TERM) / 2.0;
-            // A thread from the line's end to its label, only where it crosses nothing.
-            if let Some((end_x, end_y)) = label.end
-                && end_x > self.corner.0 + 0.985 * PLOT.0
-            {
-                canvas.stroke(vec![(end_x + 7.0, end_y), (left - 4.0, y)], 0.75, look.colour);
-            }
-            let sample = [(left, y), (left + KEY_WIDTH - 6.0, y)];
-            for dash in markers::dashes(&sample, look.dashes) {
-                canvas.stroke(dash, 2.0, look.colour);
-            }
-            markers::draw(canvas, look, (left + (KEY_WIDTH - 6.0) / 2.0, y));
-            bottom = page::paragraph(canvas, &label.text, (left + KEY_WIDTH, label.top), TERM);
+            self.draw_sample(canvas, label, (left, y));
+            let style = if label.of == Labelled::Band { PHRASE } else { TERM };
+            bottom = page::paragraph(canvas, &label.text, (left + KEY_WIDTH, label.top), style);
         }
         bottom
     }
+
+    /// Draws a piece of the line or band that a label names.
+    fn draw_sample(&self, canvas: &mut Canvas, label: &Label, (x, y): (f64, f64)) {
+        let length = KEY_WIDTH - 8.0;
+        let Labelled::Line(index) = label.of else {
+            canvas.rectangle((x, y - 7.0), (length, 14.0), BAND);
+            for edge in [y - 7.0, y + 7.0] {
+                for dash in markers::dashes(&[(x, edge), (x + length, edge)], &BAND_EDGE) {
+                    canvas.stroke(dash, 1.0, FRAME);
+                }
+            }
+            return;
+        };
+        let look = markers::line_look(index);
+        // A thread from the line's end to its label, only where it crosses nothing.
+        if let Some((end_x, end_y)) = label.at
+            && end_x > self.corner.0 + 0.985 * PLOT.0
+        {
+            canvas.stroke(vec![(end_x + 7.0, end_y), (x - 4.0, y)], 0.75, look.colour);
+        }
+        for dash in markers::dashes(&[(x, y), (x + length, y)], look.dashes) {
+            canvas.stroke(dash, 2.0, look.colour);
+        }
+        markers::draw(canvas, look, (x + length / 2.0, y));
+    }
+}
+
+/// What a label names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Labelled {
+    Line(usize),
+    Band,
 }
 
 struct Label {
-    index: usize,
+    of: Labelled,
     text: Vec<String>,
     height: f64,
-    end: Option<(f64, f64)>,
+    /// A line's end, or a place at the side of a band.
+    at: Option<(f64, f64)>,
     top: f64,
 }
 

@@ -2,7 +2,7 @@
 
 use super::canvas::Canvas;
 use super::colours::{self, Rgb};
-use super::grid::{Grid, GridPanel};
+use super::grid::{self, Grid, GridPanel};
 use super::kinds::CellKind;
 use super::legend::{Entry, Swatch};
 use super::shading::{Look, Mark, Shading, Texture};
@@ -108,6 +108,13 @@ impl MapPicture {
             y: &self.y,
             panels,
             legend: self.legend(&shading),
+            when_written: Some(Entry {
+                swatch: Swatch::Single(grid::plain_look(colours::PAPER, "34")),
+                term: "number in a cell".to_owned(),
+                phrase:
+                    "the miss in mm: how far from the middle of the mouth the ball's path passes"
+                        .to_owned(),
+            }),
             footnotes: footnotes(&self.rule, &self.model, &self.notes),
         };
         Ok(grid.draw())
@@ -210,7 +217,7 @@ const fn shade(kind: CellKind, step: usize) -> (Rgb, Texture) {
         CellKind::StoppedBeforeRail => (colours::NO_VERDICT_DARK, Texture::LevelDense),
         CellKind::OtherRail => (colours::NO_VERDICT_LIGHT, Texture::Upright),
         CellKind::LeftCloth => (colours::NO_VERDICT_DARK, Texture::Crossed),
-        CellKind::Empty => (colours::PAPER, Texture::Plain),
+        CellKind::Empty => (colours::PAPER, Texture::Falling),
     }
 }
 

@@ -87,9 +87,58 @@ pub(super) fn thinned(
     out
 }
 
-/// A path cut into the strokes of a dash pattern; the whole path if there is none.
+/// The points of a path that carry a marker: evenly many points apart, far enough to stay clear
+/// of each other, and the last.
+pub(super) fn marked(path: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    const LEAST: f64 = 22.0;
+    const MOST: f64 = 60.0;
+    let length = length(path);
+    let gaps = path.len().saturating_sub(1).max(1);
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "positive, and the cast saturates"
+    )]
+    let every = (gaps as f64 * (LEAST / length.max(1e-9)).max(1.0 / MOST)).ceil() as usize;
+    thinned(
+        path.iter()
+            .copied()
+            .enumerate()
+            .filter(|(i, _)| i % every == 0 || *i == gaps)
+            .map(|(_, p)| p),
+        LEAST / 2.0,
+    )
+}
+
+/// A path with its turning points: of each stretch of many points the first, the lowest, the
+/// highest and the last. A path of few points stays as it is.
+pub(super) fn envelope(path: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
+    const STRETCHES: usize = 1500;
+    if path.len() <= 4 * STRETCHES {
+        return path;
+    }
+    let mut out = Vec::with_capacity(4 * STRETCHES);
+    for stretch in path.chunks(path.len().div_ceil(STRETCHES)) {
+        let by_height = |a: &usize, b: &usize| stretch[*a].1.total_cmp(&stretch[*b].1);
+        let lowest = (0..stretch.len()).min_by(by_height).unwrap_or(0);
+        let highest = (0..stretch.len()).max_by(by_height).unwrap_or(0);
+        let mut kept = [0, lowest, highest, stretch.len() - 1];
+        kept.sort_unstable();
+        out.extend(kept.map(|index| stretch[index]));
+    }
+    out.dedup();
+    out
+}
+
+fn length(path: &[(f64, f64)]) -> f64 {
+    path.windows(2).map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1)).sum()
+}
+
+/// A path cut into the strokes of a dash pattern; the whole path if there is no pattern, or if it
+/// winds so much that dashes could not be told apart.
 pub(super) fn dashes(path: &[(f64, f64)], pattern: &[f64]) -> Vec<Vec<(f64, f64)>> {
-    if pattern.is_empty() || path.len() < 2 {
+    const LONGEST: f64 = 20_000.0;
+    if pattern.is_empty() || path.len() < 2 || length(path) > LONGEST {
         return vec![path.to_vec()];
     }
     let mut out = Vec::new();
@@ -150,6 +199,19 @@ mod tests {
             .map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1))
             .sum();
         assert!((drawn - 90.0).abs() < 1e-9, "{drawn}");
+    }
+
+    #[test]
+    fn an_envelope_keeps_the_extremes_of_a_long_path() {
+        let mut path: Vec<(f64, f64)> = (0..100_000).map(|i| (f64::from(i), 0.0)).collect();
+        path[70_001].1 = 9.0;
+        path[33_333].1 = -9.0;
+        let kept = envelope(path.clone());
+        assert!(kept.len() <= 6000, "{}", kept.len());
+        for index in [0, 33_333, 70_001, 99_999] {
+            assert!(kept.contains(&path[index]), "{index}");
+        }
+        assert!(kept.is_sorted_by(|a, b| a.0 <= b.0));
     }
 
     #[test]

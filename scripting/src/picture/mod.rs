@@ -24,6 +24,8 @@ mod png_file;
 mod shading;
 mod svg_file;
 mod terminal;
+#[cfg(test)]
+mod tests;
 
 pub use difference::{DifferenceCell, DifferencePanel, DifferencePicture};
 pub use kinds::CellKind;

@@ -35,7 +35,7 @@ pub(super) fn paragraph(
     let mut y = top;
     for line in lines {
         // The letters stand in the middle of their line.
-        let baseline = y + (pitch + 0.73 * style.em) / 2.0;
+        let baseline = y + f64::midpoint(pitch, 0.73 * style.em);
         canvas.text(line, (x, baseline), Anchor::Start, style);
         y += pitch;
     }

@@ -27,6 +27,9 @@ pub(super) fn encode(canvas: &Canvas) -> Result<Vec<u8>, PictureError> {
     let mut encoder = png::Encoder::new(&mut out, wide / OVERSAMPLING, high / OVERSAMPLING);
     encoder.set_color(png::ColorType::Rgb);
     encoder.set_depth(png::BitDepth::Eight);
+    // Flat areas and few colours pack best unfiltered.
+    encoder.set_filter(png::FilterType::NoFilter);
+    encoder.set_compression(png::Compression::Best);
     encoder.set_source_srgb(png::SrgbRenderingIntent::Perceptual);
     encoder.set_pixel_dims(Some(png::PixelDimensions {
         xppu: PIXELS_PER_METRE,

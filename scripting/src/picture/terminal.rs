@@ -166,20 +166,19 @@ impl<'a> Frame<'a> {
                 continue;
             }
             let (near, far) = (character(kind, false), character(kind, true));
-            let near_used = has(&|cell| cell.kind == kind && !self.far(cell));
-            let far_used = near != far && has(&|cell| cell.kind == kind && self.far(cell));
-            let edges = self.shading.edges();
-            let key = match (near_used, far_used, edges.get(FAR_STEP - 1)) {
-                (true, true, Some(edge)) => format!("{near} {far} from {edge} mm  "),
-                (false, true, Some(edge)) => format!("{far} from {edge} mm  "),
-                _ => format!("{near}  "),
-            };
-            push_line(out, &format!("{key}{}: {}", kind.word(), kind.phrase()), self.width);
+            let explained = format!("{}: {}", kind.word(), kind.phrase());
+            push_entry(out, near, &explained, self.width);
+            if near != far
+                && has(&|cell| cell.kind == kind && self.far(cell))
+                && let Some(edge) = self.shading.edges().get(FAR_STEP - 1)
+            {
+                push_entry(out, far, &format!("{} by {edge} mm or more", kind.word()), self.width);
+            }
         }
         if self.pitch == 2 && has(&|cell| cell.flagged && cell.kind != CellKind::Empty) {
             let meaning = font::clean(&self.map.flag_meaning);
             let meaning = if meaning.is_empty() { "flagged".to_owned() } else { meaning };
-            push_line(out, &format!("!  after a bank: {meaning}"), self.width);
+            push_entry(out, '!', &format!("after a bank: {meaning}"), self.width);
         }
         for (step, what) in [(self.column_step, "column"), (self.row_step, "row")] {
             if step > 1 {
@@ -204,6 +203,16 @@ fn label(tick: &str) -> String {
         clean
     } else {
         clean.chars().take(MOST_LABEL - 1).chain(['…']).collect()
+    }
+}
+
+/// Adds a character of the legend with what it means, set in under itself.
+fn push_entry(out: &mut String, shown: char, meaning: &str, width: usize) {
+    let mut lines = String::new();
+    push_line(&mut lines, meaning, width - 4);
+    for (index, line) in lines.lines().enumerate() {
+        let shown = if index == 0 { shown } else { ' ' };
+        let _ = writeln!(out, "  {shown} {line}");
     }
 }
 
