@@ -13,7 +13,7 @@ use plotters_backend::{
 pub(super) const STEPS_PER_UNIT: u32 = 4;
 
 /// The family that text asks for; the embedded face comes first under this name.
-pub(super) const FAMILY: &str = "DejaVu Sans, Verdana, sans-serif";
+pub(super) const FAMILY: &str = "DejaVu Sans, sans-serif";
 
 /// The drawing library puts a text's baseline this many ems under its top, and shrinks a size by
 /// this divisor to get the em.

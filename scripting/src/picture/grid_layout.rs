@@ -10,7 +10,7 @@ const MAIN_HEIGHT: f64 = 600.0;
 const MOST_HEIGHT: f64 = 800.0;
 /// A panel keeps this much, or its caption and ticks would not fit.
 const LEAST_PANEL: (f64, f64) = (120.0, 90.0);
-const LARGEST_CELL: (f64, f64) = (60.0, 40.0);
+const LARGEST_CELL: (f64, f64) = (76.0, 52.0);
 /// Height of a panel's caption with the summary under it.
 const CAPTION_HEIGHT: f64 = 42.0;
 /// Height of the ticks under a panel.

@@ -130,6 +130,33 @@ fn assert_tidy(svg: &str, name: &str) {
     }
 }
 
+/// A page with two texts at these places, to try the check above.
+fn two_texts(first: (f64, f64), second: (f64, f64)) -> String {
+    let mut canvas = super::canvas::Canvas::new("two texts", "");
+    (canvas.width, canvas.height) = (300.0, 100.0);
+    for at in [first, second] {
+        canvas.text("held", at, super::canvas::Anchor::Start, super::page::AXIS);
+    }
+    super::svg_file::encode(&canvas).unwrap()
+}
+
+#[test]
+fn the_check_for_tidiness_lets_tidy_pages_pass() {
+    assert_tidy(&two_texts((20.0, 30.0), (20.0, 50.0)), "apart");
+}
+
+#[test]
+#[should_panic(expected = "overlap")]
+fn the_check_for_tidiness_sees_an_overlap() {
+    assert_tidy(&two_texts((20.0, 30.0), (40.0, 35.0)), "overlap");
+}
+
+#[test]
+#[should_panic(expected = "leaves the page")]
+fn the_check_for_tidiness_sees_text_off_the_page() {
+    assert_tidy(&two_texts((20.0, 30.0), (290.0, 50.0)), "off");
+}
+
 /// Width, height and the pixels of a PNG.
 fn decode(bytes: &[u8]) -> (u32, u32, Vec<[u8; 3]>) {
     let mut reader = png::Decoder::new(bytes).read_info().expect("a PNG");
