@@ -1,1 +1,7 @@
-//! Placeholder.
+//! The rivals a closed-form bank is measured against, each solving the same shot, so that its error
+//! can stand beside its time.
+
+pub mod fixed_step_impact;
+pub mod rigid_body;
+pub mod runge_kutta;
+pub mod shot;

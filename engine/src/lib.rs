@@ -7,10 +7,13 @@
 //! threads run.
 
 pub mod bank;
+#[cfg(feature = "stepped")]
+pub mod compliant;
 pub mod equipment;
 pub mod impact;
 pub mod motion;
 pub mod rail;
+mod root;
 pub mod rule;
 pub mod sweep;
 pub mod units;

@@ -1,1 +1,16 @@
-//! One bank: conditions in, outcome out.
+//! One bank: conditions in, outcome out, and the questions that run it backwards.
+
+mod arrival;
+mod inverse;
+mod launch;
+mod outcome;
+mod play;
+#[cfg(feature = "stepped")]
+mod stepped;
+
+pub use inverse::{
+    AimMargin, HoldingSpeeds, NoAnswer, aim_margin, exact_start, holding_speeds,
+};
+pub use launch::{Launch, LaunchError};
+pub use outcome::{Arrival, AtRail, Direction, Ending, Outcome, Rebounded, Verdict};
+pub use play::Bank;

@@ -229,7 +229,7 @@ impl Path {
         if !slide_s.is_finite() {
             return None;
         }
-        let after_roll = after_s - slide_s;
+        let after_roll = (after_s - slide_s).max(0.0);
         self.roll.first_crossing(normal, offset_m, after_roll).map(|time_s| slide_s + time_s)
     }
 }

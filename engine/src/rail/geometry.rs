@@ -5,7 +5,7 @@
 //! and pockets that are mirror images of each other share one frame, so their results are the same
 //! to the bit; [`BankGeometry::to_table`] knows whether a mirror is needed on the way out.
 
-use super::{Pocket, Rail};
+use super::{Pocket, Rail, Reading};
 use crate::equipment::Equipment;
 use crate::vector::{Vec2, Vec3};
 use thiserror::Error;
@@ -95,7 +95,9 @@ pub struct BankGeometry {
     pub low_groove_m: f64,
     /// Groove of the high side.
     pub high_groove_m: f64,
-    /// The target pocket's mouth.
+    /// The target pocket's mouth, for a ball that comes back towards lower numbers. A side pocket
+    /// straight across can also be played from negative numbers: mirror such a bank (change the
+    /// signs of contact, start and side spin) and play it from the positive ones.
     pub mouth: Mouth,
     /// Where there is no cushion.
     pub openings: Vec<Opening>,
@@ -137,7 +139,7 @@ impl BankGeometry {
         // itself; its numbers grow towards the head.
         let toward = if rail.is_end() { sign_y } else { sign_x };
         let axis = if rail.is_end() { Vec2::new(0.0, 1.0) } else { Vec2::new(1.0, 0.0) };
-        let along = if toward > 0.0 || (toward == 0.0) { -axis } else { axis };
+        let along = if toward >= 0.0 { -axis } else { axis };
         let zero_from_centre = if toward == 0.0 { 0.0 } else { half_along };
         let origin = into * -(half_across - groove) + along * -zero_from_centre;
         let frame = Self {
@@ -201,7 +203,16 @@ impl BankGeometry {
     /// (setback + R·cosθ)/(groove to groove): how far a line spreads to the sights, per diamond of
     /// difference between its two numbers.
     pub fn sight_spread(&self) -> f64 {
-        (self.sight_setback_m + self.groove_m) / self.span_m
+        self.read_outside_m(Reading::Sight) / self.span_m
+    }
+
+    /// How far outside the two grooves a line is read, m: 0 in the groove, setback + R·cosθ through
+    /// the sights.
+    pub fn read_outside_m(&self, reading: Reading) -> f64 {
+        match reading {
+            Reading::Groove => 0.0,
+            Reading::Sight => self.sight_setback_m + self.groove_m,
+        }
     }
 
     /// Which side of the bank frame a rail of the table is.
@@ -237,12 +248,12 @@ impl BankGeometry {
     /// A point of the table frame in the bank frame.
     pub fn from_table(&self, point: Vec2) -> Vec2 {
         let from_origin = point - self.origin;
-        Vec2::new(from_origin.dot(self.along), from_origin.dot(self.into))
+        without_signed_zeros(Vec2::new(from_origin.dot(self.along), from_origin.dot(self.into)))
     }
 
     /// A velocity of the bank frame in the table frame.
     pub fn direction_to_table(&self, direction: Vec2) -> Vec2 {
-        self.along * direction.x + self.into * direction.y
+        without_signed_zeros(self.along * direction.x + self.into * direction.y)
     }
 
     /// A spin of the bank frame in the table frame: an axial vector, so a mirrored frame turns it.
@@ -251,6 +262,11 @@ impl BankGeometry {
         let level = self.direction_to_table(Vec2::new(spin.x, spin.y)) * hand;
         Vec3::new(level.x, level.y, spin.z * hand)
     }
+}
+
+/// A mirror turns 0 into −0, which equals it but differs in its bits and in print.
+fn without_signed_zeros(vector: Vec2) -> Vec2 {
+    vector + Vec2::ZERO
 }
 
 /// The two mouth points of a pocket in the table frame.

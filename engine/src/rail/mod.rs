@@ -3,7 +3,11 @@
 mod geometry;
 mod names;
 mod numbers;
+#[cfg(test)]
+pub(crate) mod testing;
+#[cfg(test)]
+mod tests;
 
 pub use geometry::{BankGeometry, GeometryError, Mouth, Opening, Side};
-pub use names::{Pocket, Rail};
+pub use names::{Pocket, PocketChoice, Rail, RailChoice};
 pub use numbers::{Line, Reading};

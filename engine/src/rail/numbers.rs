@@ -66,4 +66,18 @@ impl Line {
             Reading::Sight => self.groove_to_sight(geometry),
         }
     }
+
+    /// The groove line of one that was read in the given way: the inverse of [`Line::read_as`].
+    #[must_use]
+    pub fn groove_from(self, reading: Reading, geometry: &BankGeometry) -> Self {
+        match reading {
+            Reading::Groove => self,
+            Reading::Sight => self.sight_to_groove(geometry),
+        }
+    }
+
+    /// True when both numbers are finite.
+    pub const fn is_finite(self) -> bool {
+        self.contact.is_finite() && self.start.is_finite()
+    }
 }

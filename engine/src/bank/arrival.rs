@@ -1,0 +1,172 @@
+//! From the rebound to the mouth, or to whatever comes first.
+
+use super::{Arrival, Ending};
+use crate::motion::{Path, Segment};
+use crate::rail::{BankGeometry, Side};
+use crate::vector::Vec2;
+
+/// Direction from the contact to the mouth's midpoint.
+pub(super) fn implied_direction(geometry: &BankGeometry, contact: Vec2) -> Vec2 {
+    (geometry.mouth.midpoint() - contact).unit_or_zero()
+}
+
+/// Follows the path off the rail: where it ends, and where it crosses the mouth line (extended past
+/// any rail it meets first).
+pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Option<Arrival>) {
+    let outward = mouth_normal(geometry);
+    let midpoint = geometry.mouth.midpoint();
+    let crossing_s = path.first_crossing(outward, outward.dot(midpoint), 0.0);
+    let arrival = crossing_s.map(|time_s| arrival_at(geometry, path, time_s));
+    let until_s = crossing_s.unwrap_or_else(|| path.centre_rests_from_s());
+    if let (Some(arrival), Some(time_s)) = (arrival, crossing_s)
+        && arrival.clearance_long_m > 0.0
+        && arrival.clearance_short_m > 0.0
+        && never_turns(path, time_s)
+        && inside(geometry, path, time_s)
+    {
+        return (Ending::AtMouth, Some(arrival));
+    }
+    if let Some((side, place)) = first_side(geometry, path, until_s) {
+        return (met(geometry, side, place), arrival);
+    }
+    match (arrival, crossing_s) {
+        (Some(arrival), Some(_)) if between_points(geometry, arrival.state.position) => {
+            (Ending::AtMouth, Some(arrival))
+        }
+        (Some(arrival), Some(_)) => {
+            // It slips past a mouth point without meeting the straight nose: the point is the rail.
+            let side = if arrival.miss_m > 0.0 { Side::Low } else { Side::Opposite };
+            (Ending::OtherRail(side, arrival.state.position), Some(arrival))
+        }
+        _ => {
+            let rest = path.state_at(path.centre_rests_from_s());
+            (Ending::StoppedBeforeMouth(rest.position), None)
+        }
+    }
+}
+
+/// Miss and clearances where the path crosses the mouth line.
+///
+/// The path is taken as its tangent there: with ψ the angle between tangent and mouth line the
+/// points stand ±(mouth/2)·sinψ from the midpoint, square to the path, and the ball touches a point
+/// when its centre is R·cosθ from it (the points are as high as the nose).
+fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
+    let state = path.state_at(time_s);
+    let mouth = &geometry.mouth;
+    let toward_long = (mouth.long_point - mouth.short_point).unit_or_zero();
+    let squareness = toward_long.cross(state.velocity.unit_or_zero()).abs();
+    let miss_m = (state.position - mouth.midpoint()).dot(toward_long) * squareness;
+    let room = 0.5 * mouth.width_m() * squareness - geometry.groove_m;
+    Arrival {
+        time_s,
+        state,
+        miss_m,
+        clearance_long_m: room - miss_m,
+        clearance_short_m: room + miss_m,
+    }
+}
+
+/// Unit normal of the mouth line, out of the table.
+fn mouth_normal(geometry: &BankGeometry) -> Vec2 {
+    let along = (geometry.mouth.long_point - geometry.mouth.short_point).unit_or_zero();
+    let normal = Vec2::new(along.y, -along.x);
+    let inner = Vec2::new(0.5 * (geometry.low_groove_m + geometry.high_groove_m), geometry.span_m);
+    if normal.dot(inner - geometry.mouth.midpoint()) > 0.0 { -normal } else { normal }
+}
+
+fn between_points(geometry: &BankGeometry, place: Vec2) -> bool {
+    let mouth = &geometry.mouth;
+    let along = (mouth.long_point - mouth.short_point).unit_or_zero();
+    (place - mouth.midpoint()).dot(along).abs() <= 0.5 * mouth.width_m()
+}
+
+/// True when neither component of the velocity changes sign before `until_s`: then the path stays
+/// inside the rectangle of its two ends.
+fn never_turns(path: &Path, until_s: f64) -> bool {
+    let first = path.slide();
+    let last = first.velocity_at(first.duration_s.min(until_s));
+    first.velocity.x * last.x >= 0.0 && first.velocity.y * last.y >= 0.0
+}
+
+/// True when the path's place at its slide's end lies between the grooves.
+fn inside(geometry: &BankGeometry, path: &Path, until_s: f64) -> bool {
+    let slide = path.slide();
+    let place = slide.position_at(slide.duration_s.min(until_s));
+    place.x >= geometry.low_groove_m
+        && place.x <= geometry.high_groove_m
+        && place.y >= 0.0
+        && place.y <= geometry.span_m
+}
+
+/// The first side whose cushion, or whose pocket other than the target, the path meets.
+fn first_side(geometry: &BankGeometry, path: &Path, until_s: f64) -> Option<(Side, Vec2)> {
+    let sides = [
+        (Side::Banked, Vec2::new(0.0, 1.0), geometry.span_m),
+        (Side::Opposite, Vec2::new(0.0, -1.0), 0.0),
+        (Side::Low, Vec2::new(-1.0, 0.0), -geometry.low_groove_m),
+        (Side::High, Vec2::new(1.0, 0.0), geometry.high_groove_m),
+    ];
+    sides
+        .into_iter()
+        .filter_map(|(side, normal, offset)| {
+            first_met(geometry, path, side, normal, offset, until_s)
+                .map(|(time_s, place)| (time_s, side, place))
+        })
+        .min_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, side, place)| (side, place))
+}
+
+/// When the path first crosses this side's groove outside the target's opening.
+fn first_met(
+    geometry: &BankGeometry,
+    path: &Path,
+    side: Side,
+    normal: Vec2,
+    offset_m: f64,
+    until_s: f64,
+) -> Option<(f64, Vec2)> {
+    let mut after_s = 0.0;
+    // A line crosses a parabola and the straight line that goes on from it at most four times.
+    for _ in 0..4 {
+        let time_s = path.first_crossing(normal, offset_m, after_s)?;
+        if time_s >= until_s {
+            return None;
+        }
+        let place = position_at(path, time_s);
+        let in_target = opening_at(geometry, side, place) == Some(geometry.pocket);
+        if !in_target {
+            return Some((time_s, place));
+        }
+        after_s = time_s;
+    }
+    None
+}
+
+fn position_at(path: &Path, time_s: f64) -> Vec2 {
+    let slide: &Segment = path.slide();
+    if time_s < slide.duration_s {
+        slide.position_at(time_s)
+    } else {
+        path.roll().position_at(time_s - slide.duration_s)
+    }
+}
+
+fn opening_at(geometry: &BankGeometry, side: Side, place: Vec2) -> Option<crate::rail::Pocket> {
+    let along = match side {
+        Side::Banked | Side::Opposite => place.x,
+        Side::Low | Side::High => place.y,
+    };
+    geometry
+        .openings
+        .iter()
+        .find(|opening| opening.side == side && along > opening.from_m && along < opening.to_m)
+        .map(|opening| opening.pocket)
+}
+
+/// How a way ends that meets this side here.
+pub(super) fn met(geometry: &BankGeometry, side: Side, place: Vec2) -> Ending {
+    match opening_at(geometry, side, place) {
+        Some(pocket) if pocket != geometry.pocket => Ending::OtherPocket(pocket, place),
+        _ => Ending::OtherRail(side, place),
+    }
+}

@@ -1,0 +1,236 @@
+//! What became of a bank.
+
+use crate::motion::BallState;
+use crate::rail::Pocket;
+use crate::rail::Side;
+use crate::vector::Vec2;
+
+/// To which side of the pocket.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Direction {
+    /// Past the pocket: it travelled too far along the rail.
+    Long,
+    /// Before the pocket.
+    Short,
+}
+
+/// What the rule did, in one word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Verdict {
+    /// The ball clears both mouth points.
+    Holds,
+    /// It comes to the mouth and touches the point on this side.
+    TouchesPoint(Direction),
+    /// It misses on the far side.
+    Long,
+    /// It misses on the near side.
+    Short,
+    /// It stopped before it came to the rail.
+    StoppedBeforeRail,
+    /// It stopped on its way from the rail to the mouth.
+    StoppedBeforeMouth,
+    /// It met another rail and would not have come to the mouth line at all.
+    OtherRail,
+    /// It left the cloth through another pocket, or had no room on it to begin with.
+    LeftCloth,
+}
+
+impl Verdict {
+    /// All kinds, in the order in which summaries list them.
+    pub const ALL: [Self; 9] = [
+        Self::Holds,
+        Self::TouchesPoint(Direction::Long),
+        Self::TouchesPoint(Direction::Short),
+        Self::Long,
+        Self::Short,
+        Self::StoppedBeforeRail,
+        Self::StoppedBeforeMouth,
+        Self::OtherRail,
+        Self::LeftCloth,
+    ];
+
+    /// The name used in files and scripts.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Holds => "holds",
+            Self::TouchesPoint(Direction::Long) => "touches-long-point",
+            Self::TouchesPoint(Direction::Short) => "touches-short-point",
+            Self::Long => "long",
+            Self::Short => "short",
+            Self::StoppedBeforeRail => "stopped-before-rail",
+            Self::StoppedBeforeMouth => "stopped-before-mouth",
+            Self::OtherRail => "other-rail",
+            Self::LeftCloth => "left-cloth",
+        }
+    }
+
+    /// Long or short, for a ball that passed or touched one side.
+    pub const fn direction(self) -> Option<Direction> {
+        match self {
+            Self::Long => Some(Direction::Long),
+            Self::Short => Some(Direction::Short),
+            Self::TouchesPoint(direction) => Some(direction),
+            _ => None,
+        }
+    }
+}
+
+/// Where the ball's way ended.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Ending {
+    /// Its centre crossed the mouth line between the mouth points.
+    AtMouth,
+    /// It met this side of the table (bank frame) first, here.
+    OtherRail(Side, Vec2),
+    /// It rolled into another pocket, here.
+    OtherPocket(Pocket, Vec2),
+    /// It stopped before the rail, here.
+    StoppedBeforeRail(Vec2),
+    /// It stopped before the mouth, here.
+    StoppedBeforeMouth(Vec2),
+    /// The line has no room: the ball would start, or meet the rail, off the cloth.
+    NoRoom,
+}
+
+/// The ball when it meets the rail. Bank frame.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AtRail {
+    /// Time since launch, s.
+    pub time_s: f64,
+    /// Its state.
+    pub state: BallState,
+    /// Where it met the rail, diamonds (groove reading).
+    pub contact: f64,
+}
+
+/// The ball when it has come off the rail. Bank frame.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rebounded {
+    /// Its state.
+    pub state: BallState,
+    /// Restitution that acted.
+    pub restitution: f64,
+    /// The speed square to the rail was above the model's checked range.
+    pub outside_checked_speed: bool,
+    /// The cloth would have had to pull: a real ball would have hopped.
+    pub hop: bool,
+    /// Time from the rebound until it rolls, s; infinite when it never does.
+    pub rolls_after_s: f64,
+    /// Its velocity once it rolls, m/s.
+    pub rolling_velocity: Vec2,
+}
+
+/// The ball's path where it crosses the mouth line. Bank frame.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Arrival {
+    /// Time since the rebound, s.
+    pub time_s: f64,
+    /// State there.
+    pub state: BallState,
+    /// Signed distance from the mouth's midpoint, square to the path, m; positive is long.
+    pub miss_m: f64,
+    /// Room between ball and the long mouth point, m; negative where they overlap.
+    pub clearance_long_m: f64,
+    /// Room between ball and the short mouth point, m.
+    pub clearance_short_m: f64,
+}
+
+/// Everything about one bank.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Outcome {
+    /// The ball at launch. Bank frame.
+    pub launch: BallState,
+    /// At the rail, unless it stopped before.
+    pub at_rail: Option<AtRail>,
+    /// Off the rail.
+    pub rebound: Option<Rebounded>,
+    /// Where the path crosses the mouth line, extended past any rail that was met first; `None`
+    /// when it never would.
+    pub arrival: Option<Arrival>,
+    /// Where its way ended.
+    pub ending: Ending,
+    /// Direction from the contact to the mouth's midpoint, which the rule implies.
+    pub implied: Vec2,
+}
+
+impl Outcome {
+    /// The verdict.
+    pub fn verdict(&self) -> Verdict {
+        match (self.ending, self.arrival) {
+            (Ending::AtMouth, Some(arrival)) => arrival.verdict(),
+            (Ending::OtherRail(..), Some(arrival)) => {
+                if arrival.miss_m > 0.0 { Verdict::Long } else { Verdict::Short }
+            }
+            (Ending::OtherRail(..) | Ending::AtMouth, _) => Verdict::OtherRail,
+            (Ending::OtherPocket(..) | Ending::NoRoom, _) => Verdict::LeftCloth,
+            (Ending::StoppedBeforeRail(_), _) => Verdict::StoppedBeforeRail,
+            (Ending::StoppedBeforeMouth(_), _) => Verdict::StoppedBeforeMouth,
+        }
+    }
+
+    /// The miss, m; positive is long.
+    pub fn miss_m(&self) -> Option<f64> {
+        self.arrival.map(|arrival| arrival.miss_m)
+    }
+
+    /// The smaller of the two clearances, m.
+    pub fn clearance_m(&self) -> Option<f64> {
+        self.arrival.map(|arrival| arrival.clearance_long_m.min(arrival.clearance_short_m))
+    }
+
+    /// True when the model is outside its checked range or the ball would hop.
+    pub fn flagged(&self) -> bool {
+        self.rebound.is_some_and(|rebound| rebound.outside_checked_speed || rebound.hop)
+    }
+
+    /// Rebound angle minus the angle the rule implies, rad, both from the rail's normal towards the
+    /// pocket; positive comes off longer.
+    pub fn angle_difference_rad(&self) -> Option<f64> {
+        let velocity = self.rebound?.state.velocity;
+        Some(toward_pocket(velocity, self.implied) - toward_pocket(self.implied, self.implied))
+    }
+}
+
+impl AtRail {
+    /// Angle of the path from the rail's normal, rad.
+    pub fn incidence_rad(&self) -> f64 {
+        let velocity = self.state.velocity;
+        libm::atan2(velocity.x.abs(), velocity.y)
+    }
+}
+
+impl Rebounded {
+    /// Angle of the path right off the cushion from the rail's normal, rad; negative when the ball
+    /// goes back against the way it came along the rail (`incoming` is its velocity before).
+    pub fn angle_rad(&self, incoming: Vec2) -> f64 {
+        let velocity = self.state.velocity;
+        let along = if incoming.x > 0.0 { velocity.x } else { -velocity.x };
+        libm::atan2(along, -velocity.y)
+    }
+
+    /// How much the path turns between the cushion and the roll, rad; positive is longer (further
+    /// along the rail).
+    pub fn bend_rad(&self, incoming: Vec2) -> f64 {
+        let along = |v: Vec2| if incoming.x > 0.0 { v.x } else { -v.x };
+        libm::atan2(along(self.rolling_velocity), -self.rolling_velocity.y)
+            - self.angle_rad(incoming)
+    }
+}
+
+impl Arrival {
+    /// The verdict of a ball that came to the mouth.
+    fn verdict(&self) -> Verdict {
+        let nearer = if self.miss_m > 0.0 { Direction::Long } else { Direction::Short };
+        if self.clearance_long_m > 0.0 && self.clearance_short_m > 0.0 {
+            Verdict::Holds
+        } else {
+            Verdict::TouchesPoint(nearer)
+        }
+    }
+}
+
+/// Angle from the outward normal (−y), counted positive towards the side on which `pocket` lies.
+fn toward_pocket(direction: Vec2, pocket: Vec2) -> f64 {
+    let along = if pocket.x > 0.0 { direction.x } else { -direction.x };
+    libm::atan2(along, -direction.y)
+}

@@ -1,0 +1,186 @@
+//! From launch to the mouth.
+
+use super::arrival::{after_rebound, implied_direction};
+use super::{AtRail, Ending, Launch, LaunchError, Outcome, Rebounded};
+use crate::equipment::{Equipment, RailModel};
+use crate::impact::{Bounce, CushionContact, bounce};
+use crate::motion::{BallState, ClothMotion, Path};
+use crate::rail::{BankGeometry, GeometryError, Line, Pocket, Rail, Side};
+use crate::vector::{Vec2, Vec3};
+
+/// A table made ready for banks off one rail into one pocket by one rail model.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bank {
+    equipment: Equipment,
+    geometry: BankGeometry,
+    model: RailModel,
+    contact: CushionContact,
+    cloth: ClothMotion,
+}
+
+impl Bank {
+    /// Makes ready. The equipment must be validated.
+    ///
+    /// # Errors
+    /// [`GeometryError`] when the rail and the pocket make no bank.
+    pub fn new(
+        equipment: &Equipment,
+        rail: Rail,
+        pocket: Pocket,
+        model: RailModel,
+    ) -> Result<Self, GeometryError> {
+        Ok(Self {
+            geometry: BankGeometry::new(equipment, rail, pocket)?,
+            contact: CushionContact::new(equipment),
+            cloth: ClothMotion::new(equipment),
+            equipment: equipment.clone(),
+            model,
+        })
+    }
+
+    /// The table's distances.
+    pub fn geometry(&self) -> &BankGeometry {
+        &self.geometry
+    }
+
+    /// The equipment it is played with.
+    pub fn equipment(&self) -> &Equipment {
+        &self.equipment
+    }
+
+    /// The rail model.
+    pub fn model(&self) -> RailModel {
+        self.model
+    }
+
+    pub(super) fn cloth(&self) -> ClothMotion {
+        self.cloth
+    }
+
+    /// Plays the ball along `line` (groove reading).
+    ///
+    /// # Errors
+    /// [`LaunchError`] for a launch outside its ranges.
+    pub fn play(&self, line: Line, launch: Launch) -> Result<Outcome, LaunchError> {
+        Ok(self.play_validated(line, launch.validated(self.geometry.span_m)?))
+    }
+
+    /// As [`Bank::play`], for a launch that has been validated.
+    pub(crate) fn play_validated(&self, line: Line, launch: Launch) -> Outcome {
+        let geometry = &self.geometry;
+        let contact = Vec2::new(line.contact * geometry.diamond_m, geometry.span_m);
+        let implied = implied_direction(geometry, contact);
+        let ball = self.launched(line, launch);
+        let none = |ending| Outcome {
+            launch: ball,
+            at_rail: None,
+            rebound: None,
+            arrival: None,
+            ending,
+            implied,
+        };
+        let on_cloth = |x: f64| x >= geometry.low_groove_m && x <= geometry.high_groove_m;
+        if !ball.is_finite() || !on_cloth(ball.position.x) {
+            return none(Ending::NoRoom);
+        }
+        #[cfg(feature = "stepped")]
+        if self.model == RailModel::Compliant {
+            return super::stepped::play(self, ball, implied);
+        }
+        let (time_s, mut before) = if launch.off_rail_m == 0.0 {
+            (0.0, ball)
+        } else {
+            let path = Path::new(ball, self.cloth);
+            match path.first_crossing(Vec2::new(0.0, 1.0), geometry.span_m, 0.0) {
+                Some(time_s) => (time_s, path.state_at(time_s)),
+                None => {
+                    let rest = path.state_at(path.centre_rests_from_s());
+                    return none(Ending::StoppedBeforeRail(rest.position));
+                }
+            }
+        };
+        before.position.y = geometry.span_m;
+        if let Some(ending) = self.not_on_cushion(before.position) {
+            return none(ending);
+        }
+        let at_rail =
+            AtRail { time_s, state: before, contact: before.position.x / geometry.diamond_m };
+        let rebound = bounce(
+            self.model,
+            &self.contact,
+            Bounce { velocity: before.velocity, spin: before.spin },
+        );
+        let state = BallState {
+            position: before.position,
+            velocity: rebound.velocity,
+            spin: rebound.spin,
+        };
+        let path = Path::new(state, self.cloth);
+        let (ending, arrival) = after_rebound(geometry, &path);
+        Outcome {
+            launch: ball,
+            at_rail: Some(at_rail),
+            rebound: Some(Rebounded {
+                state,
+                restitution: rebound.restitution,
+                outside_checked_speed: rebound.outside_checked_speed,
+                hop: rebound.hop,
+                rolls_after_s: path.rolls_from_s(),
+                rolling_velocity: path.roll().velocity,
+            }),
+            arrival,
+            ending,
+            implied: implied_direction(geometry, before.position),
+        }
+    }
+
+    /// The ball on its line, `off_rail_m` off the rail, turned by the aim error about its place.
+    fn launched(&self, line: Line, launch: Launch) -> BallState {
+        let geometry = &self.geometry;
+        let run = (line.start - line.contact) * geometry.diamond_m;
+        let share = launch.off_rail_m / geometry.span_m;
+        let place = Vec2::new(
+            line.contact * geometry.diamond_m + run * share,
+            geometry.span_m - launch.off_rail_m,
+        );
+        let mut direction = Vec2::new(-run, geometry.span_m).unit_or_zero();
+        // Along the rail towards the pocket is −x, unless the line itself runs to +x.
+        let sense = if run < 0.0 { 1.0 } else { -1.0 };
+        if launch.aim_error_rad != 0.0 {
+            let (sin, cos) = libm::sincos(-sense * launch.aim_error_rad);
+            direction = Vec2::new(
+                direction.x * cos - direction.y * sin,
+                direction.x * sin + direction.y * cos,
+            );
+        }
+        let velocity = direction * launch.speed_m_s;
+        let per_radius = 1.0 / self.cloth.radius_m;
+        BallState {
+            position: place,
+            velocity,
+            spin: Vec3::new(
+                -velocity.y * launch.roll * per_radius,
+                velocity.x * launch.roll * per_radius,
+                sense * launch.side * launch.speed_m_s * per_radius,
+            ),
+        }
+    }
+
+    /// Why a ball that reaches the rail here meets no cushion, if it does not.
+    pub(super) fn not_on_cushion(&self, place: Vec2) -> Option<Ending> {
+        let geometry = &self.geometry;
+        if place.x < geometry.low_groove_m {
+            return Some(Ending::OtherRail(Side::Low, place));
+        }
+        if place.x > geometry.high_groove_m {
+            return Some(Ending::OtherRail(Side::High, place));
+        }
+        geometry
+            .openings
+            .iter()
+            .find(|opening| {
+                opening.side == Side::Banked && place.x > opening.from_m && place.x < opening.to_m
+            })
+            .map(|opening| Ending::OtherPocket(opening.pocket, place))
+    }
+}

@@ -1,0 +1,149 @@
+//! Why a rule has no answer.
+
+use super::name::number;
+use core::fmt;
+use thiserror::Error;
+
+/// What was asked of a rule, for its messages.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Sought {
+    /// The line that meets the rail at this contact number (groove).
+    Contact(f64),
+    /// The line that begins at this start number (groove).
+    Start(f64),
+    /// The line through a ball.
+    Ball {
+        /// Where the ball is along the rail, diamonds.
+        number: f64,
+        /// Its distance off the rail, m.
+        off_rail_m: f64,
+    },
+}
+
+impl fmt::Display for Sought {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Contact(contact) => write!(out, "contact number {}", number(*contact)),
+            Self::Start(start) => write!(out, "start number {}", number(*start)),
+            Self::Ball { number: along, off_rail_m } => write!(
+                out,
+                "a ball at number {}, {} mm off the rail",
+                number(*along),
+                number(1e3 * off_rail_m)
+            ),
+        }
+    }
+}
+
+/// Why a rule can't be built or has no answer.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum RuleError {
+    /// A number given to the rule is a NaN or an infinity.
+    #[error("{what} is {value}; it must be a finite number")]
+    NotFinite {
+        /// Which number.
+        what: &'static str,
+        /// Its value.
+        value: f64,
+    },
+    /// Fewer known lines than the way between them needs.
+    #[error(
+        "the rule has {given} known line(s); this way of going between lines needs at least {needed}"
+    )]
+    TooFewLines {
+        /// How many there are.
+        given: usize,
+        /// How many it takes.
+        needed: usize,
+    },
+    /// Known lines out of order, or two for one contact number.
+    #[error(
+        "line {position} of the rule has contact {contact}, after {before}; contacts must grow from line to line"
+    )]
+    LinesOutOfOrder {
+        /// Which line, counted from 1.
+        position: usize,
+        /// Its contact number.
+        contact: f64,
+        /// The contact number of the line before it.
+        before: f64,
+    },
+    /// Outside the known lines, where interpolation says nothing.
+    #[error(
+        "{sought} lies outside the rule's known lines, whose contacts run from {first} to {last} ({reading} reading)"
+    )]
+    OutsideLines {
+        /// What was asked.
+        sought: Sought,
+        /// The first line's contact number, in the rule's reading.
+        first: f64,
+        /// The last line's contact number, in the rule's reading.
+        last: f64,
+        /// The rule's reading.
+        reading: &'static str,
+    },
+    /// All lines that could serve cross in one point there: either none passes through the point or
+    /// all do.
+    #[error(
+        "the rule's lines all cross at number {number} there, so it has no one line for {sought}"
+    )]
+    LinesMeet {
+        /// What was asked.
+        sought: Sought,
+        /// Where they cross, diamonds along the rail.
+        number: f64,
+    },
+    /// No line of the rule passes through the point.
+    #[error("the rule has no line for {sought}")]
+    NoLine {
+        /// What was asked.
+        sought: Sought,
+    },
+    /// Several lines of the rule pass through the point.
+    #[error("the rule has {} lines for {sought}; their contact numbers are {}", contacts.len(), listed(contacts))]
+    SeveralLines {
+        /// What was asked.
+        sought: Sought,
+        /// The contact numbers of those lines (groove).
+        contacts: Vec<f64>,
+    },
+    /// The ball is not between the two grooves.
+    #[error(
+        "the ball is {off_rail_m} m off the rail; it must be from 0 to less than {span_m} m, the distance between the grooves"
+    )]
+    BallOutside {
+        /// Its distance off the rail, m.
+        off_rail_m: f64,
+        /// Groove to groove, m.
+        span_m: f64,
+    },
+    /// The function reported an error of its own.
+    #[error("the rule {name} failed at contact {contact}: {message}")]
+    FunctionFailed {
+        /// The function's name.
+        name: String,
+        /// The contact number it was given, in its reading.
+        contact: f64,
+        /// What it said.
+        message: String,
+    },
+    /// The function returned a NaN or an infinity.
+    #[error("the rule {name} returned {value} at contact {contact}; a start number must be finite")]
+    FunctionNotFinite {
+        /// The function's name.
+        name: String,
+        /// The contact number it was given, in its reading.
+        contact: f64,
+        /// What it returned.
+        value: f64,
+    },
+}
+
+fn listed(contacts: &[f64]) -> String {
+    contacts.iter().map(|contact| number(*contact)).collect::<Vec<_>>().join(", ")
+}
+
+/// Passes a finite number on.
+pub(super) fn finite(what: &'static str, value: f64) -> Result<f64, RuleError> {
+    if value.is_finite() { Ok(value) } else { Err(RuleError::NotFinite { what, value }) }
+}

@@ -1,0 +1,81 @@
+//! What a rule is called in rankings and messages.
+
+use super::{Between, LineTable, Linear, Rule, ShiftFrom};
+use serde::Serialize;
+
+/// A rule and what its user calls it.
+#[derive(Debug, Clone, Serialize)]
+pub struct NamedRule {
+    /// The name.
+    pub name: String,
+    /// The rule.
+    pub rule: Rule,
+}
+
+impl NamedRule {
+    /// A rule under the given name, or under its own description.
+    pub fn new(name: Option<String>, rule: Rule) -> Self {
+        Self { name: name.unwrap_or_else(|| rule.name()), rule }
+    }
+}
+
+impl From<Rule> for NamedRule {
+    fn from(rule: Rule) -> Self {
+        Self::new(None, rule)
+    }
+}
+
+impl Rule {
+    /// The rule in words, such as `2.2 × contact, groove`.
+    pub fn name(&self) -> String {
+        let words = match self {
+            Self::Linear(linear) => linear_name(linear),
+            Self::Mirror => return "mirror geometry".to_owned(),
+            Self::Lines(table) => table_name(table),
+            Self::Function(function) => function.function().name().to_owned(),
+        };
+        format!("{words}, {}", self.reading().name())
+    }
+}
+
+fn linear_name(linear: &Linear) -> String {
+    let (slope, offset) = (number(linear.slope()), number(linear.offset()));
+    let times = match slope.as_str() {
+        "0" => return format!("start always {offset}"),
+        "1" => "the contact".to_owned(),
+        "2" => "twice the contact".to_owned(),
+        _ => format!("{slope} × contact"),
+    };
+    match (offset.as_str(), offset.strip_prefix('-')) {
+        ("0", _) => times,
+        (_, Some(size)) => format!("{times} minus {size}"),
+        (_, None) => format!("{times} plus {offset}"),
+    }
+}
+
+fn table_name(table: &LineTable) -> String {
+    let count = table.lines().len();
+    let lines = if count == 1 { "1 line".to_owned() } else { format!("{count} lines") };
+    let from = |from: ShiftFrom| match from {
+        ShiftFrom::Nearest => "nearest",
+        ShiftFrom::Lower => "lower",
+        ShiftFrom::Upper => "upper",
+    };
+    match table.between() {
+        Between::Interpolate { .. } => format!("{lines}, interpolated"),
+        Between::ProportionalShift { ratio, from: line } => {
+            format!("{lines}, shifted {} to 1 from the {}", number(ratio), from(line))
+        }
+        Between::ParallelShift { from: line } => {
+            format!("{lines}, shifted parallel from the {}", from(line))
+        }
+    }
+}
+
+/// A number as people write it: at most three decimals, none that are zero.
+pub(super) fn number(value: f64) -> String {
+    let text = format!("{value:.3}");
+    let text =
+        if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}

@@ -1,0 +1,168 @@
+//! Playing every point by every rule.
+
+use super::{Input, Plan, PlanError};
+use crate::bank::{Bank, Launch, NoAnswer, Outcome, exact_start};
+use crate::rail::Line;
+use crate::rule::NamedRule;
+use rayon::prelude::*;
+
+/// One bank of a comparison.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Row {
+    /// Index of its point in the plan.
+    pub point: usize,
+    /// Index of its rule; 0 when the plan gives the start numbers itself.
+    pub rule: usize,
+    /// The line that was played, groove reading.
+    pub line: Line,
+    /// What became of it.
+    pub outcome: Outcome,
+}
+
+/// The exact start number at a point.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StartRow {
+    /// Index of the point in the plan.
+    pub point: usize,
+    /// Its contact number, diamonds.
+    pub contact: f64,
+    /// The exact start number, or why there is none.
+    pub start: Result<f64, NoAnswer>,
+}
+
+/// Plays every point by every rule, or along the plan's own start numbers when it has them.
+///
+/// Rows come in the order of points, and rules within a point, for any number of threads. `tick` is
+/// called once a point, from any thread.
+///
+/// # Errors
+/// The first point (in order) that is refused, or at which a rule has no answer; a plan that gives
+/// start numbers and rules both, or neither; a plan that is too large.
+pub fn compare(
+    plan: &Plan,
+    rules: &[NamedRule],
+    tick: &(impl Fn() + Sync),
+) -> Result<Vec<Row>, PlanError> {
+    let explicit = plan.axis(Input::Start).is_some();
+    if explicit && !rules.is_empty() {
+        return Err(PlanError::Contradiction { first: Input::Start.name(), second: "a rule" });
+    }
+    if !explicit && rules.is_empty() {
+        return Err(PlanError::Missing { axis: "a rule, or start" });
+    }
+    let ways = rules.len().max(1);
+    let rows: Vec<Result<Row, PlanError>> = each_point(plan, rules.len(), tick, |point| {
+        let Point { digits, bank, launch, index } = point;
+        let contact = plan.number(Input::Contact, digits).unwrap_or(0.0);
+        (0..ways)
+            .map(|rule| {
+                let line = match rules.get(rule) {
+                    Some(named) => named
+                        .rule
+                        .line_for_contact(contact, bank.geometry())
+                        .map_err(|error| PlanError::Rule {
+                            rule: named.name.clone(),
+                            point: point_label(plan, digits),
+                            error,
+                        })?,
+                    None => {
+                        Line::new(contact, plan.number(Input::Start, digits).unwrap_or(0.0))
+                    }
+                };
+                let outcome = bank.play_validated(line, launch);
+                Ok(Row { point: index, rule, line, outcome })
+            })
+            .collect()
+    })?;
+    rows.into_iter().collect()
+}
+
+/// The exact start number at every point.
+///
+/// # Errors
+/// As [`compare`], for the plan itself; a point without an exact start is a row that says why.
+pub fn exact_starts(plan: &Plan, tick: &(impl Fn() + Sync)) -> Result<Vec<StartRow>, PlanError> {
+    if plan.axis(Input::Start).is_some() {
+        return Err(PlanError::Contradiction {
+            first: Input::Start.name(),
+            second: "exact start numbers",
+        });
+    }
+    let rows = each_point(plan, 1, tick, |point| {
+        let contact = plan.number(Input::Contact, point.digits).unwrap_or(0.0);
+        let start = exact_start(point.bank, contact, point.launch);
+        vec![Ok(StartRow { point: point.index, contact, start })]
+    })?;
+    rows.into_iter().collect()
+}
+
+/// A point made ready.
+struct Point<'a> {
+    index: usize,
+    digits: &'a [usize],
+    bank: &'a Bank,
+    launch: Launch,
+}
+
+/// Evaluates every point, in order, on all threads of the pool.
+fn each_point<T: Send>(
+    plan: &Plan,
+    rules: usize,
+    tick: &(impl Fn() + Sync),
+    evaluate: impl Fn(Point<'_>) -> Vec<Result<T, PlanError>> + Sync,
+) -> Result<Vec<Result<T, PlanError>>, PlanError> {
+    let points = plan.checked_len(rules)?;
+    // A table is made once for a run of points that share it.
+    let nested: Vec<Vec<Result<T, PlanError>>> = (0..points)
+        .into_par_iter()
+        .with_min_len(64.min(points / 64 + 1))
+        .map_init(
+            || None::<(usize, Bank)>,
+            |last, index| {
+                let digits = plan.digits(index);
+                let key = plan.table_key(&digits);
+                if last.as_ref().is_none_or(|(known, _)| *known != key) {
+                    match plan.bank(&digits) {
+                        Ok(bank) => *last = Some((key, bank)),
+                        Err(error) => return vec![Err(error)],
+                    }
+                }
+                let Some((_, bank)) = last.as_ref() else { return Vec::new() };
+                let launch = plan.launch(&digits, bank);
+                let rows = match launch.validated(bank.geometry().span_m) {
+                    Ok(launch) => evaluate(Point { index, digits: &digits, bank, launch }),
+                    Err(error) => vec![Err(error.into())],
+                };
+                tick();
+                rows
+            },
+        )
+        .collect();
+    Ok(nested.into_iter().flatten().collect())
+}
+
+/// A point in words: the inputs that vary, with SI numbers.
+pub fn point_label(plan: &Plan, digits: &[usize]) -> String {
+    let mut parts: Vec<String> = plan
+        .axes()
+        .iter()
+        .zip(digits)
+        .filter(|(axis, _)| axis.values.len() > 1 || axis.input == Input::Contact)
+        .map(|(axis, digit)| match axis.values.number(*digit) {
+            Some(number) => {
+                let unit = axis
+                    .input
+                    .parameter()
+                    .map_or("", |parameter| parameter.dimension.si_symbol());
+                format!("{} {number} {unit}", axis.input.name()).trim_end().to_owned()
+            }
+            None => {
+                format!("{} {}", axis.input.name(), axis.values.word(*digit).unwrap_or_default())
+            }
+        })
+        .collect();
+    if parts.is_empty() {
+        parts.push("the only point".to_owned());
+    }
+    parts.join(", ")
+}

@@ -1,0 +1,65 @@
+//! Why a sweep is refused or cannot go on.
+
+use crate::bank::LaunchError;
+use crate::equipment::OutOfRange;
+use crate::rail::GeometryError;
+use crate::rule::RuleError;
+use thiserror::Error;
+
+/// Why a sweep is refused or cannot go on.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum PlanError {
+    /// An axis without values.
+    #[error("the axis `{axis}` has no values")]
+    EmptyAxis {
+        /// The axis.
+        axis: &'static str,
+    },
+    /// The same input twice.
+    #[error("`{axis}` is given twice")]
+    Twice {
+        /// The axis.
+        axis: &'static str,
+    },
+    /// Two inputs that say the same thing.
+    #[error("`{first}` and `{second}` contradict each other: give one of them")]
+    Contradiction {
+        /// One input.
+        first: &'static str,
+        /// The other.
+        second: &'static str,
+    },
+    /// An input that every sweep needs.
+    #[error("`{axis}` is missing")]
+    Missing {
+        /// The axis.
+        axis: &'static str,
+    },
+    /// More rows than are evaluated at once.
+    #[error("this sweep would have {rows} banks; at most {limit} are played at once")]
+    TooLarge {
+        /// Points times rules.
+        rows: u128,
+        /// The limit.
+        limit: usize,
+    },
+    /// A value outside its range.
+    #[error(transparent)]
+    OutOfRange(#[from] OutOfRange),
+    /// A rail and a pocket that make no bank.
+    #[error(transparent)]
+    Geometry(#[from] GeometryError),
+    /// A launch that is refused.
+    #[error(transparent)]
+    Launch(#[from] LaunchError),
+    /// A rule without an answer at a point.
+    #[error("the rule `{rule}` has no answer at {point}: {error}")]
+    Rule {
+        /// The rule's name.
+        rule: String,
+        /// The point in words.
+        point: String,
+        /// Why.
+        error: RuleError,
+    },
+}

@@ -1,0 +1,246 @@
+//! A sweep as plain data: every input has its values, and a point is one of each.
+
+use super::{Input, PlanError};
+use crate::bank::{Bank, Launch};
+use crate::equipment::{Equipment, RailModel};
+use crate::rail::{PocketChoice, RailChoice};
+use crate::units::Speed;
+use serde::Serialize;
+
+/// The most rows (points times rules) that are held in memory at once.
+pub const MAX_ROWS: usize = 2_000_000;
+
+/// The values of one input.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Values {
+    /// SI numbers.
+    Numbers(Vec<f64>),
+    /// Equipment.
+    Equipment(Vec<Equipment>),
+    /// Rails.
+    Rails(Vec<RailChoice>),
+    /// Pockets.
+    Pockets(Vec<PocketChoice>),
+    /// Rail models.
+    Models(Vec<RailModel>),
+}
+
+impl Values {
+    /// How many.
+    pub fn len(&self) -> usize {
+        match self {
+            Self::Numbers(values) => values.len(),
+            Self::Equipment(values) => values.len(),
+            Self::Rails(values) => values.len(),
+            Self::Pockets(values) => values.len(),
+            Self::Models(values) => values.len(),
+        }
+    }
+
+    /// True when there are none.
+    pub fn is_empty(&self) -> bool {
+        self.len() == 0
+    }
+
+    /// The number at an index, when these are numbers.
+    pub fn number(&self, index: usize) -> Option<f64> {
+        match self {
+            Self::Numbers(values) => values.get(index).copied(),
+            _ => None,
+        }
+    }
+
+    /// The name at an index, when these are not numbers.
+    pub fn word(&self, index: usize) -> Option<&str> {
+        match self {
+            Self::Numbers(_) => None,
+            Self::Equipment(values) => values.get(index).map(|value| value.name.as_str()),
+            Self::Rails(values) => values.get(index).map(|value| value.name()),
+            Self::Pockets(values) => values.get(index).map(|value| value.name()),
+            Self::Models(values) => values.get(index).map(|value| value.name()),
+        }
+    }
+}
+
+/// An input and its values.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Axis {
+    /// Which input.
+    pub input: Input,
+    /// Its values.
+    pub values: Values,
+}
+
+/// All inputs of a sweep. The first axis varies slowest.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Plan {
+    axes: Vec<Axis>,
+}
+
+impl Plan {
+    /// Checks the axes and adds the defaults of inputs that were not given: off the rail 0, no
+    /// spin, no aim error, a long rail, a corner pocket, the rail model of the equipment's cushion.
+    ///
+    /// # Errors
+    /// [`PlanError`] for an empty, doubled, missing or contradictory axis, or a value outside its
+    /// range.
+    pub fn new(axes: Vec<Axis>) -> Result<Self, PlanError> {
+        for (index, axis) in axes.iter().enumerate() {
+            let name = axis.input.name();
+            if axis.values.is_empty() {
+                return Err(PlanError::EmptyAxis { axis: name });
+            }
+            if axes[..index].iter().any(|other| other.input == axis.input) {
+                return Err(PlanError::Twice { axis: name });
+            }
+            if let (Some(parameter), Values::Numbers(values)) =
+                (axis.input.parameter(), &axis.values)
+            {
+                for value in values {
+                    parameter.check(*value)?;
+                }
+            }
+        }
+        let mut plan = Self { axes };
+        let has = |plan: &Self, input| plan.axis(input).is_some();
+        for (first, second) in [(Input::Speed, Input::Lag)] {
+            if has(&plan, first) && has(&plan, second) {
+                return Err(PlanError::Contradiction {
+                    first: first.name(),
+                    second: second.name(),
+                });
+            }
+        }
+        for input in [Input::Equipment, Input::Contact] {
+            if !has(&plan, input) {
+                return Err(PlanError::Missing { axis: input.name() });
+            }
+        }
+        if !has(&plan, Input::Speed) && !has(&plan, Input::Lag) {
+            return Err(PlanError::Missing { axis: Input::Speed.name() });
+        }
+        let zero = |input| Axis { input, values: Values::Numbers(vec![0.0]) };
+        let defaults = [
+            Axis { input: Input::Rail, values: Values::Rails(vec![RailChoice::Long]) },
+            Axis { input: Input::Pocket, values: Values::Pockets(vec![PocketChoice::Corner]) },
+            zero(Input::OffRail),
+            zero(Input::Roll),
+            zero(Input::Side),
+            zero(Input::AimError),
+        ];
+        for axis in defaults {
+            if !has(&plan, axis.input) {
+                plan.axes.push(axis);
+            }
+        }
+        Ok(plan)
+    }
+
+    /// The axes, given ones first, then the defaults.
+    pub fn axes(&self) -> &[Axis] {
+        &self.axes
+    }
+
+    /// The axis of an input, when the plan has one.
+    pub fn axis(&self, input: Input) -> Option<&Axis> {
+        self.axes.iter().find(|axis| axis.input == input)
+    }
+
+    /// How many points, as far as it can be counted.
+    pub fn size(&self) -> u128 {
+        self.axes
+            .iter()
+            .fold(1u128, |product, axis| product.saturating_mul(axis.values.len() as u128))
+    }
+
+    /// The number of points, when `rules` rows for each are few enough to be held.
+    ///
+    /// # Errors
+    /// [`PlanError::TooLarge`] with the size it would have.
+    pub fn checked_len(&self, rules: usize) -> Result<usize, PlanError> {
+        let rows = self.size().saturating_mul(rules.max(1) as u128);
+        if rows > MAX_ROWS as u128 {
+            return Err(PlanError::TooLarge { rows, limit: MAX_ROWS });
+        }
+        Ok(usize::try_from(self.size()).unwrap_or(MAX_ROWS))
+    }
+
+    /// The index of each axis' value at a point.
+    pub fn digits(&self, point: usize) -> Vec<usize> {
+        let mut rest = point;
+        let mut digits = vec![0; self.axes.len()];
+        for (digit, axis) in digits.iter_mut().zip(&self.axes).rev() {
+            *digit = rest % axis.values.len();
+            rest /= axis.values.len();
+        }
+        digits
+    }
+
+    /// The number of an input at a point; `None` when the plan has no such axis of numbers.
+    pub fn number(&self, input: Input, digits: &[usize]) -> Option<f64> {
+        let place = self.axes.iter().position(|axis| axis.input == input)?;
+        self.axes[place].values.number(digits[place])
+    }
+
+    /// Which table a point is played on: equal keys play on the same.
+    pub(super) fn table_key(&self, digits: &[usize]) -> usize {
+        self.axes
+            .iter()
+            .zip(digits)
+            .filter(|(axis, _)| !axis.input.is_launch())
+            .fold(0, |key, (axis, digit)| key * axis.values.len() + digit)
+    }
+
+    /// The table, rail, pocket and model of a point.
+    ///
+    /// # Errors
+    /// [`PlanError`] when parameters do not fit together or the rail and pocket make no bank.
+    pub fn bank(&self, digits: &[usize]) -> Result<Bank, PlanError> {
+        let mut equipment: Option<Equipment> = None;
+        let (mut rail, mut pocket) = (RailChoice::Long, PocketChoice::Corner);
+        let mut model = None;
+        for (axis, digit) in self.axes.iter().zip(digits) {
+            match &axis.values {
+                Values::Equipment(values) => equipment = values.get(*digit).cloned(),
+                Values::Rails(values) => rail = values[*digit],
+                Values::Pockets(values) => pocket = values[*digit],
+                Values::Models(values) => model = values.get(*digit).copied(),
+                Values::Numbers(_) => {}
+            }
+        }
+        let mut equipment =
+            equipment.ok_or(PlanError::Missing { axis: Input::Equipment.name() })?;
+        for (axis, digit) in self.axes.iter().zip(digits) {
+            if let Values::Numbers(values) = &axis.values {
+                axis.input.apply(&mut equipment, values[*digit]);
+            }
+        }
+        let equipment = equipment.validated()?;
+        let rail = rail.facing(pocket);
+        let model = model.unwrap_or(equipment.cushion.model);
+        Ok(Bank::new(&equipment, rail, pocket.across_from(rail), model)?)
+    }
+
+    /// The launch of a point on its table.
+    pub fn launch(&self, digits: &[usize], bank: &Bank) -> Launch {
+        let number = |input| self.number(input, digits).unwrap_or(0.0);
+        let speed_m_s = match self.number(Input::Lag, digits) {
+            Some(lengths) => {
+                let equipment = bank.equipment();
+                Speed::TableLengths(lengths).metres_per_second(
+                    equipment.table.length_m,
+                    equipment.rolling_deceleration_m_s2(),
+                )
+            }
+            None => number(Input::Speed),
+        };
+        Launch {
+            off_rail_m: number(Input::OffRail),
+            speed_m_s,
+            roll: number(Input::Roll),
+            side: number(Input::Side),
+            aim_error_rad: number(Input::AimError),
+        }
+    }
+}

@@ -1,0 +1,73 @@
+//! What the process ends with: one code for each cause.
+
+use std::process::ExitCode;
+
+/// Why a command ended the way it did.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Exit {
+    /// Everything ran and every expectation holds: 0.
+    Held,
+    /// Everything ran and at least one expectation failed: 1.
+    ExpectationFailed,
+    /// The command line, a script, a profile or a layout is wrong: 2.
+    BadInput,
+    /// The run could not finish for a reason outside the input, such as a full disk: 3.
+    CouldNotFinish,
+    /// A script went over its time or memory budget: 4.
+    OverBudget,
+    /// The run was interrupted; what it had finished is kept and it can be taken up again: 5.
+    Interrupted,
+}
+
+impl Exit {
+    /// Every cause, in the order of the codes.
+    pub const ALL: [Self; 6] = [
+        Self::Held,
+        Self::ExpectationFailed,
+        Self::BadInput,
+        Self::CouldNotFinish,
+        Self::OverBudget,
+        Self::Interrupted,
+    ];
+
+    /// The process exit code.
+    pub const fn code(self) -> u8 {
+        match self {
+            Self::Held => 0,
+            Self::ExpectationFailed => 1,
+            Self::BadInput => 2,
+            Self::CouldNotFinish => 3,
+            Self::OverBudget => 4,
+            Self::Interrupted => 5,
+        }
+    }
+
+    /// The cause in a few words, for the list of exit codes in the help text.
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Held => "every expectation holds",
+            Self::ExpectationFailed => "an expectation failed",
+            Self::BadInput => "wrong usage or bad input",
+            Self::CouldNotFinish => "the run could not finish",
+            Self::OverBudget => "a script went over its time or memory budget",
+            Self::Interrupted => "interrupted; what was finished is kept",
+        }
+    }
+}
+
+impl From<Exit> for ExitCode {
+    fn from(exit: Exit) -> Self {
+        Self::from(exit.code())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn codes_are_distinct_and_in_order() {
+        let codes: Vec<u8> = Exit::ALL.iter().map(|exit| exit.code()).collect();
+        assert_eq!(codes, [0, 1, 2, 3, 4, 5]);
+    }
+}

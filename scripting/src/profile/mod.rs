@@ -1,0 +1,95 @@
+//! Equipment profiles: YAML files that describe a table, its ball, cloth and cushions.
+//!
+//! A complete profile makes an [`Equipment`]; a partial one, such as a cushion alone, is laid over
+//! another. Every quantity is written with its unit and checked against the range that stands
+//! beside its field in the engine. What the ranges are is decided there, not here.
+
+mod checks;
+mod fields;
+mod partial;
+mod sections;
+mod shipped;
+
+pub use fields::field_guide;
+pub use partial::Partial;
+pub use shipped::{shipped_names, shipped_text};
+
+pub(crate) use partial::assemble;
+pub(crate) use sections::{SectionEntries, Sections};
+
+use crate::fault::{Fault, nearest};
+use crate::yaml::Source;
+use railproof_engine::equipment::Equipment;
+use std::path::Path;
+
+/// Reads a complete profile from a file.
+///
+/// # Errors
+/// A [`Fault`] with its place: the file is missing, not an ordinary file, over 1 MiB, not UTF-8,
+/// not YAML, lacks a section or a field, has one that is unknown or twice, or a value without its
+/// unit, of another kind, or out of range.
+pub fn load_profile(path: &Path) -> Result<Equipment, Fault> {
+    Partial::read(&Source::open(path)?)?.complete()
+}
+
+/// Reads a complete profile from text; `label` is what messages call it.
+///
+/// # Errors
+/// As [`load_profile`].
+pub fn parse_profile(text: &str, label: &str) -> Result<Equipment, Fault> {
+    Partial::read(&Source::new(label, text)?)?.complete()
+}
+
+/// Reads a profile with any of the sections from a file, to be laid over a complete one.
+///
+/// # Errors
+/// As [`load_profile`], except that sections may be left out, though not all of them.
+pub fn load_partial(path: &Path) -> Result<Partial, Fault> {
+    Partial::read(&Source::open(path)?)?.not_empty()
+}
+
+/// Reads a profile with any of the sections from text; `label` is what messages call it.
+///
+/// # Errors
+/// As [`load_partial`].
+pub fn parse_partial(text: &str, label: &str) -> Result<Partial, Fault> {
+    Partial::read(&Source::new(label, text)?)?.not_empty()
+}
+
+/// The profile that a person names: a shipped one by its bare name, or else a file, relative to
+/// `folder`.
+///
+/// # Errors
+/// As [`load_profile`]; an unknown bare name is answered with the shipped ones.
+pub fn find_profile(reference: &str, folder: &Path) -> Result<Equipment, Fault> {
+    Partial::read(&find(reference, folder)?)?.complete()
+}
+
+/// As [`find_profile`], for profiles that may leave sections out.
+///
+/// # Errors
+/// As [`load_partial`]; an unknown bare name is answered with the shipped ones.
+pub fn find_partial(reference: &str, folder: &Path) -> Result<Partial, Fault> {
+    Partial::read(&find(reference, folder)?)?.not_empty()
+}
+
+fn find(reference: &str, folder: &Path) -> Result<Source, Fault> {
+    if let Some(text) = shipped_text(reference) {
+        return Source::new(&format!("{reference} (shipped)"), text);
+    }
+    let path = folder.join(reference);
+    let is_bare = !reference.contains(['/', '\\', '.']);
+    if is_bare && !path.exists() {
+        let fault = Fault::bad_input(format!(
+            "there is no shipped profile and no file named `{reference}`"
+        ));
+        return Err(match nearest(reference, shipped_names()) {
+            Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
+            None => fault.with_hint(format!(
+                "shipped profiles: {}",
+                shipped_names().collect::<Vec<_>>().join(", ")
+            )),
+        });
+    }
+    Source::open(&path)
+}

@@ -1,0 +1,132 @@
+//! A text to be read: from a file, with its size bounded, or from memory.
+
+use crate::exit::Exit;
+use crate::fault::{Fault, Place, nearest};
+use std::fs::File;
+use std::io::{ErrorKind, Read};
+use std::ops::Range;
+use std::path::Path;
+use std::sync::Arc;
+
+/// Files over this many bytes are refused before they are read.
+pub(crate) const LARGEST_FILE: u64 = 1 << 20;
+/// How many names of a folder are looked through for a suggestion.
+const MOST_NAMES: usize = 2000;
+
+/// A text and what people call it.
+#[derive(Debug, Clone)]
+pub(crate) struct Source {
+    pub(crate) label: Arc<str>,
+    pub(crate) text: Arc<str>,
+}
+
+impl Source {
+    /// A text that is already in memory, without its byte order mark.
+    pub(crate) fn new(label: &str, text: &str) -> Result<Self, Fault> {
+        if text.len() as u64 > LARGEST_FILE {
+            return Err(too_large(label));
+        }
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+        Ok(Self { label: label.into(), text: text.into() })
+    }
+
+    /// An ordinary UTF-8 file of at most [`LARGEST_FILE`] bytes.
+    pub(crate) fn open(path: &Path) -> Result<Self, Fault> {
+        let label = path.display().to_string();
+        // Asked before opening: opening a pipe would wait for its other end.
+        let about = std::fs::metadata(path).map_err(|error| cannot_read(path, &error))?;
+        if about.is_dir() {
+            return Err(Fault::bad_input(format!("`{label}` is a folder, not a file")));
+        }
+        if !about.is_file() {
+            return Err(Fault::bad_input(format!("`{label}` is not an ordinary file")));
+        }
+        if about.len() > LARGEST_FILE {
+            return Err(too_large(&label));
+        }
+        let mut bytes = Vec::new();
+        File::open(path)
+            .and_then(|file| file.take(LARGEST_FILE + 1).read_to_end(&mut bytes))
+            .map_err(|error| cannot_read(path, &error))?;
+        if bytes.len() as u64 > LARGEST_FILE {
+            return Err(too_large(&label));
+        }
+        match std::str::from_utf8(&bytes) {
+            Ok(text) => Self::new(&label, text),
+            Err(error) => {
+                let at = error.valid_up_to();
+                let shown: Arc<str> = String::from_utf8_lossy(&bytes).into();
+                Err(Fault::bad_input("this is not UTF-8 text")
+                    .at(Place::new(label, shown, at..at + 1))
+                    .with_hint("save the file as plain text in UTF-8"))
+            }
+        }
+    }
+
+    pub(crate) fn place(&self, span: Range<usize>) -> Place {
+        Place::new(self.label.clone(), self.text.clone(), span)
+    }
+
+    /// Where the first line that says something stands, or the start of the file.
+    pub(crate) fn beginning(&self) -> Place {
+        let line = self.text.lines().position(says_something).unwrap_or(0);
+        Place::line(self.label.clone(), self.text.clone(), line + 1)
+    }
+
+    pub(crate) fn is_blank(&self) -> bool {
+        !self.text.lines().any(says_something)
+    }
+}
+
+fn says_something(line: &str) -> bool {
+    let line = line.trim();
+    !(line.is_empty() || line.starts_with('#') || line == "---" || line == "...")
+}
+
+fn too_large(label: &str) -> Fault {
+    Fault::bad_input(format!("`{label}` is larger than {} MiB", LARGEST_FILE >> 20))
+        .with_hint("equipment and layouts take a few kilobytes; is this the right file?")
+}
+
+fn cannot_read(path: &Path, error: &std::io::Error) -> Fault {
+    let label = path.display();
+    match error.kind() {
+        ErrorKind::NotFound => {
+            let fault = Fault::bad_input(format!("there is no file `{label}`"));
+            match near_name(path) {
+                Some(name) => {
+                    fault.with_hint(format!("that folder has `{name}`; did you mean that?"))
+                }
+                None => fault,
+            }
+        }
+        ErrorKind::PermissionDenied => {
+            Fault::bad_input(format!("`{label}` may not be read: permission denied"))
+        }
+        ErrorKind::NotADirectory | ErrorKind::InvalidInput | ErrorKind::InvalidFilename => {
+            Fault::bad_input(format!("`{label}` cannot be a file: {error}"))
+        }
+        _ => Fault::new(Exit::CouldNotFinish, format!("`{label}` could not be read: {error}")),
+    }
+}
+
+fn near_name(path: &Path) -> Option<String> {
+    let wanted = path.file_name()?.to_str()?;
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let mut names: Vec<String> = std::fs::read_dir(folder)
+        .ok()?
+        .take(MOST_NAMES)
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .collect();
+    names.sort();
+    let stem = |name: &str| name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_owned();
+    // The same name with another or no extension is the commonest slip.
+    names
+        .iter()
+        .find(|name| stem(name) == stem(wanted))
+        .cloned()
+        .or_else(|| nearest(wanted, names.iter().map(String::as_str)).map(str::to_owned))
+}

@@ -1,0 +1,86 @@
+//! Where a key stands, found by reading the text once more.
+//!
+//! A check that needs a whole section, or two of them, fails when the YAML reader has already
+//! gone on. Reading again and stopping at the key gives its exact place.
+
+use super::{Source, extent::extent};
+use crate::fault::Place;
+use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, Visitor};
+use std::fmt;
+
+impl Source {
+    /// The place of a key given by the keys that lead to it; the beginning of the text when it is
+    /// not there.
+    pub(crate) fn place_of(&self, path: &[String]) -> Place {
+        locate(self, path).unwrap_or_else(|| self.beginning())
+    }
+}
+
+pub(super) fn locate(source: &Source, path: &[String]) -> Option<Place> {
+    let document = serde_yaml::Deserializer::from_str(&source.text);
+    // Reading on without an error means that the key is not there.
+    let stopped = Walk { path }.deserialize(document).err()?;
+    let location = stopped.location()?;
+    Some(source.place(extent(&source.text, location.index())))
+}
+
+/// Walks down one path of keys and stops with an error at the last one.
+struct Walk<'p> {
+    path: &'p [String],
+}
+
+impl<'de> DeserializeSeed<'de> for Walk<'_> {
+    type Value = ();
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
+        deserializer.deserialize_map(self)
+    }
+}
+
+impl<'de> Visitor<'de> for Walk<'_> {
+    type Value = ();
+
+    fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.write_str("a mapping")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<(), A::Error> {
+        let Some((wanted, rest)) = self.path.split_first() else { return Ok(()) };
+        while let Some(found) = map.next_key_seed(Stop { wanted, last: rest.is_empty() })? {
+            if found {
+                map.next_value_seed(Walk { path: rest })?;
+            } else {
+                map.next_value::<IgnoredAny>()?;
+            }
+        }
+        Ok(())
+    }
+}
+
+struct Stop<'p> {
+    wanted: &'p str,
+    last: bool,
+}
+
+impl<'de> DeserializeSeed<'de> for Stop<'_> {
+    type Value = bool;
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<bool, D::Error> {
+        deserializer.deserialize_str(self)
+    }
+}
+
+impl Visitor<'_> for Stop<'_> {
+    type Value = bool;
+
+    fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.write_str("a key")
+    }
+
+    fn visit_str<E: Error>(self, key: &str) -> Result<bool, E> {
+        match (key == self.wanted, self.last) {
+            (true, true) => Err(E::custom("here")),
+            (found, _) => Ok(found),
+        }
+    }
+}

@@ -1,0 +1,121 @@
+//! Profiles that hold some of the sections, laid over a complete one.
+
+use super::assert_fault;
+use railproof::profile::{find_profile, load_partial, parse_partial, parse_profile};
+use railproof_engine::equipment::{Ball, Cloth, Cushion, Equipment, RailModel, Table};
+use std::path::Path;
+
+const SOFT: &str = "\
+name: Soft cushion
+about: An example that is only in this test.
+cushion:
+  nose_height: 1.42875 in
+  restitution: 0.85
+  restitution_loss: 0.03 s/m
+  friction: 0.2
+";
+
+#[test]
+fn a_cushion_from_a_file_laid_over_a_table() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("soft.yaml");
+    std::fs::write(&path, SOFT).expect("it can be written");
+    let partial = load_partial(&path).expect("it is a partial profile");
+    assert_eq!(partial.name(), "Soft cushion");
+    assert_eq!(partial.about(), Some("An example that is only in this test."));
+
+    let base = find_profile("nine-foot", Path::new("")).expect("it ships");
+    let soft = partial.over(&base).expect("it fits");
+    assert_eq!(soft.name, "Nine-foot table, Soft cushion");
+    assert!((soft.cushion.restitution - 0.85).abs() < 1e-15);
+    // Everything else is the table's; what the cushion leaves out has the default, not the old
+    // cushion's value.
+    assert_eq!((soft.table, soft.ball, soft.cloth), (base.table, base.ball, base.cloth));
+    assert_eq!(soft.cushion.cloth_friction, None);
+}
+
+#[test]
+fn a_section_that_does_not_fit_is_named_in_the_file_it_came_from() {
+    let base = || find_profile("nine-foot", Path::new("")).expect("it ships");
+    let ball = "name: Big ball\nball:\n  diameter: 75 mm\n  mass: 300 g\n";
+    let fault = parse_partial(ball, "big.yaml")
+        .expect("it is a partial profile")
+        .over(&base())
+        .expect_err("the nose is too low for it");
+    assert_fault(&fault, ball, "diameter", "the nose is at 48.4 %", "37.500 mm");
+
+    let high = SOFT.replace("1.42875 in", "45 mm");
+    let fault = parse_partial(&high, "high.yaml")
+        .expect("it is a partial profile")
+        .over(&base())
+        .expect_err("the nose is too high");
+    assert_fault(&fault, &high, "nose_height", "the nose is at 78.7 %", "28.575 mm");
+}
+
+#[test]
+fn a_partial_profile_is_no_complete_one_and_an_empty_one_is_none() {
+    let fault = parse_profile(SOFT, "soft.yaml").expect_err("no table");
+    assert_fault(&fault, SOFT, "name", "no `table` section", "laid over");
+    let empty = "name: nothing\n";
+    let fault = parse_partial(empty, "empty.yaml").expect_err("no section");
+    assert_fault(&fault, empty, "name", "none of the sections", "give it a table");
+}
+
+/// Every field has another value, so that two of them changed over would show.
+#[test]
+fn every_field_arrives_where_it_belongs() {
+    let text = "
+name: All
+gravity: 9.8 m/s^2
+cushion:
+  contact_time: 8 ms
+  checked_speed: 3 m/s
+  cloth_friction: 0.21
+  friction: 0.22
+  restitution_floor: 0.53
+  restitution_loss: 0.014 s/m
+  restitution: 0.95
+  nose_height: 36 mm
+  model: planar
+cloth: {pivot_deceleration: 11 rad/s^2, rolling_resistance: 0.012, sliding_friction: 0.19}
+ball: {mass: 0.2 kg, diameter: 56 mm}
+table:
+  sight_setback: 94 mm
+  side_mouth: 131 mm
+  corner_mouth: 116 mm
+  width: 1.2 m
+  length: 2.4 m
+";
+    let wanted = Equipment {
+        name: "All".to_owned(),
+        table: Table {
+            length_m: 2.4,
+            width_m: 1.2,
+            corner_mouth_m: 116.0 * 0.001,
+            side_mouth_m: 131.0 * 0.001,
+            sight_setback_m: 94.0 * 0.001,
+        },
+        ball: Ball { diameter_m: 56.0 * 0.001, mass_kg: 0.2 },
+        cloth: Cloth {
+            sliding_friction: 0.19,
+            rolling_resistance: 0.012,
+            pivot_deceleration_rad_s2: 11.0,
+        },
+        cushion: Cushion {
+            model: RailModel::Planar,
+            nose_height_m: 36.0 * 0.001,
+            restitution: 0.95,
+            restitution_loss_s_m: 0.014,
+            restitution_floor: 0.53,
+            friction: 0.22,
+            cloth_friction: Some(0.21),
+            checked_speed_m_s: 3.0,
+            contact_time_s: 8.0 * 0.001,
+        },
+        gravity_m_s2: 9.8,
+    };
+    assert_eq!(parse_profile(text, "all.yaml").expect("it is whole"), wanted);
+    let base = find_profile("nine-foot", Path::new("")).expect("it ships");
+    let over = parse_partial(text, "all.yaml").and_then(|all| all.over(&base)).expect("it fits");
+    assert_eq!(Equipment { name: wanted.name.clone(), ..over }, wanted);
+}

@@ -1,0 +1,123 @@
+//! Every shipped profile loads and satisfies the equipment standards.
+
+use railproof::profile::{find_profile, load_profile, parse_profile, shipped_names, shipped_text};
+use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::units::{INCH_M, OUNCE_KG};
+use std::path::Path;
+
+fn shipped() -> impl Iterator<Item = (&'static str, Equipment)> {
+    shipped_names().map(|name| {
+        let text = shipped_text(name).expect("a listed name has a text");
+        (name, parse_profile(text, name).unwrap_or_else(|fault| panic!("{fault}")))
+    })
+}
+
+fn close(value: f64, wanted: f64) -> bool {
+    (value - wanted).abs() <= 1e-12
+}
+
+/// Nine- and eight-foot sizes: WPA equipment specifications (published). The others are trade
+/// sizes (common practice, no source).
+#[test]
+fn playing_areas() {
+    let inches = [
+        ("nine-foot", 100.0, 50.0),
+        ("eight-foot", 92.0, 46.0),
+        ("home-eight-foot", 88.0, 44.0),
+        ("seven-foot", 78.0, 39.0),
+        ("harbour-hall", 100.0, 50.0),
+    ];
+    let profiles: Vec<_> = shipped().collect();
+    assert_eq!(profiles.len(), inches.len());
+    for ((name, equipment), (wanted, length, width)) in profiles.iter().zip(inches) {
+        assert_eq!(*name, wanted);
+        assert!(close(equipment.table.length_m, length * INCH_M), "{name}");
+        assert!(close(equipment.table.width_m, width * INCH_M), "{name}");
+    }
+}
+
+/// WPA equipment specifications (published): corner mouth 4.5 to 4.625 in, side mouth 5 to
+/// 5.125 in, point to point; sights 3 11/16 in (±1/8) behind the nose, spaced an eighth of the
+/// length: 12.5 in and 11.5 in on the nine- and eight-foot tables.
+#[test]
+fn mouths_and_sights() {
+    let within = |value: f64, low: f64, high: f64| {
+        value >= low * INCH_M - 1e-12 && value <= high * INCH_M + 1e-12
+    };
+    for (name, equipment) in shipped() {
+        let table = &equipment.table;
+        assert!(within(table.corner_mouth_m, 4.5, 4.625), "{name}");
+        assert!(within(table.side_mouth_m, 5.0, 5.125), "{name}");
+        assert!(within(table.sight_setback_m, 3.6875 - 0.125, 3.6875 + 0.125), "{name}");
+        let spacing = table.long_rail_diamond_m();
+        assert!(close(spacing, table.length_m / 8.0), "{name}");
+        // A table twice as long as wide has one spacing all round.
+        assert!(close(spacing, table.end_rail_diamond_m()), "{name}");
+        match name {
+            "nine-foot" => assert!(close(spacing, 12.5 * INCH_M)),
+            "eight-foot" => assert!(close(spacing, 11.5 * INCH_M)),
+            _ => {}
+        }
+    }
+}
+
+/// WPA equipment specifications (published): ball 2.25 in (±0.005), 5.5 to 6 oz; nose at 62.5 to
+/// 64.5 % of the ball's diameter.
+#[test]
+fn balls_and_noses() {
+    for (name, equipment) in shipped() {
+        assert!((equipment.ball.diameter_m / INCH_M - 2.25).abs() <= 0.005, "{name}");
+        let ounces = equipment.ball.mass_kg / OUNCE_KG;
+        assert!((5.5..=6.0).contains(&ounces), "{name}: {ounces} oz");
+        let nose = equipment.cushion.nose_height_m / equipment.ball.diameter_m;
+        assert!((0.625..=0.645).contains(&nose), "{name}: {nose}");
+        assert_eq!(equipment.cushion.model, RailModel::NoseAndCloth, "{name}");
+    }
+}
+
+/// Sliding friction 0.18 to 0.24 and rolling deceleration over gravity 0.0127 to 0.0129 (published:
+/// Mathavan, Jackson & Parkin 2009, Am. J. Phys. 77:788, read second-hand). The invented hall's
+/// worn cloth rolls further than that, as its comment says.
+#[test]
+fn cloths() {
+    for (name, equipment) in shipped() {
+        let cloth = &equipment.cloth;
+        assert!((0.18..=0.24).contains(&cloth.sliding_friction), "{name}");
+        if name == "harbour-hall" {
+            assert!(cloth.rolling_resistance < 0.0127);
+        } else {
+            assert!((0.0127..=0.0129).contains(&cloth.rolling_resistance), "{name}");
+        }
+    }
+}
+
+#[test]
+fn the_invented_hall_says_that_it_is_invented() {
+    let text = shipped_text("harbour-hall").expect("harbour-hall ships");
+    assert!(text.contains("INVENTED"));
+    let hall = find_profile("harbour-hall", Path::new("")).expect("harbour-hall is found");
+    assert!(hall.name.contains("invented"));
+}
+
+#[test]
+fn a_file_and_a_bare_name_give_the_same() {
+    let path =
+        Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/profiles/nine-foot.yaml"));
+    let by_name = find_profile("nine-foot", Path::new("/nowhere")).expect("it ships");
+    assert_eq!(load_profile(path).expect("the file is there"), by_name);
+}
+
+#[test]
+fn defaults_hold_when_fields_are_left_out() {
+    let equipment = find_profile("nine-foot", Path::new("")).expect("it ships");
+    let cushion = &equipment.cushion;
+    assert!(close(cushion.restitution_floor, 0.5));
+    assert!(close(cushion.checked_speed_m_s, 2.5));
+    assert!(close(cushion.contact_time_s, 0.010));
+    assert!(close(equipment.gravity_m_s2, 9.80665));
+    // A cushion without its own cloth friction takes the sliding one.
+    let text = super::nine_foot_with("  cloth_friction: 0.2\n", "");
+    let without = parse_profile(&text, "x").expect("cloth_friction may be left out");
+    assert_eq!(without.cushion.cloth_friction, None);
+    assert!(close(without.impact_cloth_friction(), without.cloth.sliding_friction));
+}
