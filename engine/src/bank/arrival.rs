@@ -29,20 +29,32 @@ pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Op
     if let Some((side, place)) = first_side(geometry, path, until_s) {
         return (met(geometry, side, place), arrival);
     }
-    match (arrival, crossing_s) {
-        (Some(arrival), Some(_)) if between_points(geometry, arrival.state.position) => {
-            (Ending::AtMouth, Some(arrival))
-        }
-        (Some(arrival), Some(_)) => {
-            // It slips past a mouth point without meeting the straight nose: the point is the rail.
-            let side = if arrival.miss_m > 0.0 { Side::Low } else { Side::Opposite };
-            (Ending::OtherRail(side, arrival.state.position), Some(arrival))
-        }
-        _ => {
-            let rest = path.state_at(path.centre_rests_from_s());
-            (Ending::StoppedBeforeMouth(rest.position), None)
-        }
+    if let Some(arrival) = arrival {
+        return (ending_on_mouth_line(geometry, &arrival), Some(arrival));
     }
+    let rest = path.state_at(path.centre_rests_from_s());
+    (Ending::StoppedBeforeMouth(rest.position), None)
+}
+
+/// How a way ends that crosses the mouth line before it meets any side.
+fn ending_on_mouth_line(geometry: &BankGeometry, arrival: &Arrival) -> Ending {
+    let mouth = &geometry.mouth;
+    let place = arrival.state.position;
+    let along = (mouth.long_point - mouth.short_point).unit_or_zero();
+    if (place - mouth.midpoint()).dot(along).abs() <= 0.5 * mouth.width_m() {
+        return Ending::AtMouth;
+    }
+    // It slips past a mouth point without meeting the straight nose: the point is the rail.
+    let side =
+        if arrival.miss_m > 0.0 && !geometry.pocket.is_side() { Side::Low } else { Side::Opposite };
+    Ending::OtherRail(side, place)
+}
+
+/// The end and the arrival of a ball that is on the mouth line now.
+#[cfg(feature = "stepped")]
+pub(super) fn on_mouth_line(geometry: &BankGeometry, path: &Path) -> (Ending, Arrival) {
+    let arrival = arrival_at(geometry, path, 0.0);
+    (ending_on_mouth_line(geometry, &arrival), arrival)
 }
 
 /// Miss and clearances where the path crosses the mouth line.
@@ -67,17 +79,11 @@ fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
 }
 
 /// Unit normal of the mouth line, out of the table.
-fn mouth_normal(geometry: &BankGeometry) -> Vec2 {
+pub(super) fn mouth_normal(geometry: &BankGeometry) -> Vec2 {
     let along = (geometry.mouth.long_point - geometry.mouth.short_point).unit_or_zero();
     let normal = Vec2::new(along.y, -along.x);
     let inner = Vec2::new(0.5 * (geometry.low_groove_m + geometry.high_groove_m), geometry.span_m);
     if normal.dot(inner - geometry.mouth.midpoint()) > 0.0 { -normal } else { normal }
-}
-
-fn between_points(geometry: &BankGeometry, place: Vec2) -> bool {
-    let mouth = &geometry.mouth;
-    let along = (mouth.long_point - mouth.short_point).unit_or_zero();
-    (place - mouth.midpoint()).dot(along).abs() <= 0.5 * mouth.width_m()
 }
 
 /// True when neither component of the velocity changes sign before `until_s`: then the path stays
@@ -169,4 +175,10 @@ pub(super) fn met(geometry: &BankGeometry, side: Side, place: Vec2) -> Ending {
         Some(pocket) if pocket != geometry.pocket => Ending::OtherPocket(pocket, place),
         _ => Ending::OtherRail(side, place),
     }
+}
+
+/// True where this side has no cushion because the target pocket opens there.
+#[cfg(feature = "stepped")]
+pub(super) fn target_opening_at(geometry: &BankGeometry, side: Side, place: Vec2) -> bool {
+    opening_at(geometry, side, place) == Some(geometry.pocket)
 }

@@ -13,7 +13,9 @@ pub enum NoAnswer {
     #[error(transparent)]
     Launch(#[from] LaunchError),
     /// No start number sends the ball through the middle of the mouth.
-    #[error("no start number from {from} to {to} brings contact {contact} to the middle of the mouth; the nearest try: {verdict}")]
+    #[error(
+        "no start number from {from} to {to} brings contact {contact} to the middle of the mouth; the nearest try: {verdict}"
+    )]
     NoExactStart {
         /// The contact number.
         contact: f64,
@@ -93,7 +95,8 @@ fn bracket(
     let mut step = if here.1 > 0.0 { -0.125 } else { 0.125 } * sense;
     while (here.0 - contact).abs() < FARTHEST {
         let next = here.0 + step;
-        let there = (next, miss(next).map_err(|verdict| (guess.min(next), guess.max(next), verdict))?);
+        let there =
+            (next, miss(next).map_err(|verdict| (guess.min(next), guess.max(next), verdict))?);
         if (there.1 > 0.0) != (here.1 > 0.0) {
             return Ok(if here.0 < there.0 { (here, there) } else { (there, here) });
         }
@@ -139,11 +142,8 @@ pub fn holding_speeds(
     let Some(first) = speeds.iter().position(|speed| holds(*speed)) else {
         return Err(NoAnswer::NeverHolds { from_m_s: from, to_m_s: to, looked: LOOKS });
     };
-    let least_m_s = if first == 0 {
-        from
-    } else {
-        last_true(speeds[first], speeds[first - 1], &holds)
-    };
+    let least_m_s =
+        if first == 0 { from } else { last_true(speeds[first], speeds[first - 1], &holds) };
     let broken = speeds.iter().skip(first).position(|speed| !holds(*speed));
     let until_m_s =
         broken.map(|offset| last_true(speeds[first + offset - 1], speeds[first + offset], &holds));
@@ -210,7 +210,8 @@ pub fn aim_margin(bank: &Bank, line: Line, launch: Launch) -> Result<AimMargin, 
     // ball off the rail, which makes it shorter: ask the outcome which is which.
     let a_is_long = turned(a).miss_m() >= turned(b).miss_m();
     let (long, short) = if a_is_long { (a, b) } else { (b, a) };
-    let change = |turn: f64| (start_number(bank, &turned(turn)) - start_number(bank, &straight)).abs();
+    let change =
+        |turn: f64| (start_number(bank, &turned(turn)) - start_number(bank, &straight)).abs();
     Ok(AimMargin {
         long_rad: long.abs(),
         short_rad: short.abs(),

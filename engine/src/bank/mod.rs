@@ -8,9 +8,7 @@ mod play;
 #[cfg(feature = "stepped")]
 mod stepped;
 
-pub use inverse::{
-    AimMargin, HoldingSpeeds, NoAnswer, aim_margin, exact_start, holding_speeds,
-};
+pub use inverse::{AimMargin, HoldingSpeeds, NoAnswer, aim_margin, exact_start, holding_speeds};
 pub use launch::{Launch, LaunchError};
 pub use outcome::{Arrival, AtRail, Direction, Ending, Outcome, Rebounded, Verdict};
 pub use play::Bank;

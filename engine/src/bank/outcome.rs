@@ -159,7 +159,11 @@ impl Outcome {
         match (self.ending, self.arrival) {
             (Ending::AtMouth, Some(arrival)) => arrival.verdict(),
             (Ending::OtherRail(..), Some(arrival)) => {
-                if arrival.miss_m > 0.0 { Verdict::Long } else { Verdict::Short }
+                if arrival.miss_m > 0.0 {
+                    Verdict::Long
+                } else {
+                    Verdict::Short
+                }
             }
             (Ending::OtherRail(..) | Ending::AtMouth, _) => Verdict::OtherRail,
             (Ending::OtherPocket(..) | Ending::NoRoom, _) => Verdict::LeftCloth,

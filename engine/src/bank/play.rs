@@ -110,11 +110,8 @@ impl Bank {
             &self.contact,
             Bounce { velocity: before.velocity, spin: before.spin },
         );
-        let state = BallState {
-            position: before.position,
-            velocity: rebound.velocity,
-            spin: rebound.spin,
-        };
+        let state =
+            BallState { position: before.position, velocity: rebound.velocity, spin: rebound.spin };
         let path = Path::new(state, self.cloth);
         let (ending, arrival) = after_rebound(geometry, &path);
         Outcome {

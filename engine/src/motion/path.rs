@@ -229,7 +229,10 @@ impl Path {
         if !slide_s.is_finite() {
             return None;
         }
-        let after_roll = (after_s - slide_s).max(0.0);
-        self.roll.first_crossing(normal, offset_m, after_roll).map(|time_s| slide_s + time_s)
+        // A crossing at the very change may fall a rounding error before the roll.
+        let after_roll = if after_s < slide_s { -1e-12 * slide_s } else { after_s - slide_s };
+        self.roll
+            .first_crossing(normal, offset_m, after_roll)
+            .map(|time_s| slide_s + time_s.max(0.0))
     }
 }

@@ -2,8 +2,8 @@
 
 use super::RuleError;
 use super::crossing::Crossing;
-use crate::root::bracketed_root;
 use crate::rail::{BankGeometry, Line, Reading};
+use crate::root::bracketed_root;
 use core::fmt;
 use serde::ser::{Serialize, SerializeStruct, Serializer};
 use std::sync::Arc;

@@ -57,17 +57,16 @@ pub fn compare(
         (0..ways)
             .map(|rule| {
                 let line = match rules.get(rule) {
-                    Some(named) => named
-                        .rule
-                        .line_for_contact(contact, bank.geometry())
-                        .map_err(|error| PlanError::Rule {
-                            rule: named.name.clone(),
-                            point: point_label(plan, digits),
-                            error,
-                        })?,
-                    None => {
-                        Line::new(contact, plan.number(Input::Start, digits).unwrap_or(0.0))
+                    Some(named) => {
+                        named.rule.line_for_contact(contact, bank.geometry()).map_err(|error| {
+                            PlanError::Rule {
+                                rule: named.name.clone(),
+                                point: point_label(plan, digits),
+                                error,
+                            }
+                        })?
                     }
+                    None => Line::new(contact, plan.number(Input::Start, digits).unwrap_or(0.0)),
                 };
                 let outcome = bank.play_validated(line, launch);
                 Ok(Row { point: index, rule, line, outcome })
@@ -150,10 +149,8 @@ pub fn point_label(plan: &Plan, digits: &[usize]) -> String {
         .filter(|(axis, _)| axis.values.len() > 1 || axis.input == Input::Contact)
         .map(|(axis, digit)| match axis.values.number(*digit) {
             Some(number) => {
-                let unit = axis
-                    .input
-                    .parameter()
-                    .map_or("", |parameter| parameter.dimension.si_symbol());
+                let unit =
+                    axis.input.parameter().map_or("", |parameter| parameter.dimension.si_symbol());
                 format!("{} {number} {unit}", axis.input.name()).trim_end().to_owned()
             }
             None => {

@@ -40,9 +40,10 @@ pub fn fit_with_offset(pairs: &[(f64, f64)]) -> Option<LineFit> {
 fn with_residuals(pairs: &[(f64, f64)], slope: f64, offset: f64) -> LineFit {
     let residual = |(x, y): &(f64, f64)| y - (slope * x + offset);
     let squares: f64 = pairs.iter().map(|pair| residual(pair) * residual(pair)).sum();
-    let worst = pairs.iter().map(residual).fold(0.0, |worst: f64, next| {
-        if next.abs() > worst.abs() { next } else { worst }
-    });
+    let worst = pairs
+        .iter()
+        .map(residual)
+        .fold(0.0, |worst: f64, next| if next.abs() > worst.abs() { next } else { worst });
     LineFit { slope, offset, rms: (squares / pairs.len() as f64).sqrt(), worst, count: pairs.len() }
 }
 

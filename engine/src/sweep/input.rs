@@ -155,8 +155,7 @@ impl Input {
 
     /// Range and kind of a numeric input; `None` for one that is chosen from words.
     pub const fn parameter(self) -> Option<Parameter> {
-        const NUMBER: Parameter =
-            Parameter::new("contact", Dimension::Ratio, -40.0, 40.0, "");
+        const NUMBER: Parameter = Parameter::new("contact", Dimension::Ratio, -40.0, 40.0, "");
         const START: Parameter = Parameter::new("start", Dimension::Ratio, -200.0, 200.0, "");
         const LAG: Parameter = Parameter::new("lag", Dimension::Ratio, 0.01, 200.0, "");
         Some(match self {
