@@ -1,7 +1,7 @@
 //! What a scenario produced, as plain data: the scenario rooms write it, store and report read it.
 
 use crate::fault::Place;
-use crate::picture::{LinesPicture, MapPicture};
+use crate::picture::{DifferencePicture, LinesPicture, MapPicture};
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Plan, Row, StartRow};
 use std::path::PathBuf;
@@ -70,6 +70,8 @@ pub struct Drawing {
 pub enum Picture {
     /// A map of verdicts.
     Map(MapPicture),
+    /// Where two maps disagree.
+    Difference(DifferencePicture),
     /// Lines over a numeric axis.
     Lines(LinesPicture),
 }
