@@ -8,7 +8,7 @@ use railproof_benches::runge_kutta::runge_kutta;
 use railproof_benches::shot::Shot;
 use railproof_benches::table::{bank, contact, frozen_stun_impact};
 use railproof_benches::timing::{Time, time};
-use railproof_engine::bank::Launch;
+use railproof_engine::bank::{Bank, Launch, exact_start};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::impact::nose_and_cloth;
 use railproof_engine::rail::Reading;
@@ -24,7 +24,8 @@ fn main() {
     let mut planar = None;
     for model in [RailModel::Planar, RailModel::NoseOnly, RailModel::NoseAndCloth] {
         let bank = bank(model);
-        let one = time(|| bank.play(black_box(Line::new(2.0, 4.4)), black_box(foot)));
+        let line = holding_line(&bank, foot);
+        let one = time(|| bank.play(black_box(line), black_box(foot)));
         // Every bank of a small map, so that easy and hard impacts are met in their proportion.
         let launches: Vec<(Line, Launch)> = spread();
         let mut next = launches.iter().cycle();
@@ -35,12 +36,18 @@ fn main() {
         }
     }
     let compliant = bank(RailModel::Compliant);
-    let stepped = time(|| compliant.play(black_box(Line::new(2.0, 4.4)), black_box(foot)));
+    let line = holding_line(&compliant, foot);
+    let stepped = time(|| compliant.play(black_box(line), black_box(foot)));
     let times = planar.map_or(0.0, |planar| stepped.over(planar));
     println!("  {:<16} {stepped}   {times:.0} times the planar bank", "compliant");
     rivals();
     impact();
     threads();
+}
+
+/// The line of contact 2 that goes through the middle of the mouth.
+fn holding_line(bank: &Bank, launch: Launch) -> Line {
+    Line::new(2.0, exact_start(bank, 2.0, launch).unwrap_or(4.4))
 }
 
 /// Contacts, distances and speeds as in a scenario.

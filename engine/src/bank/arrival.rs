@@ -12,14 +12,6 @@ pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Op
     let crossing_s = path.first_crossing(outward, outward.dot(midpoint), 0.0);
     let arrival = crossing_s.map(|time_s| arrival_at(geometry, path, time_s));
     let until_s = crossing_s.unwrap_or_else(|| path.centre_rests_from_s());
-    if let (Some(arrival), Some(time_s)) = (arrival, crossing_s)
-        && arrival.clearance_long_m > 0.0
-        && arrival.clearance_short_m > 0.0
-        && never_turns(path, time_s)
-        && inside(geometry, path, time_s)
-    {
-        return (Ending::AtMouth, Some(arrival));
-    }
     if let Some((side, place)) = first_side(geometry, path, until_s) {
         return (met(geometry, side, place), arrival);
     }
@@ -70,22 +62,12 @@ fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
     }
 }
 
-/// True when neither component of the velocity changes sign before `until_s`: then the path stays
-/// inside the rectangle of its two ends.
+/// True when neither component of the velocity changes sign before `until_s`: then a coordinate
+/// that ends on the near side of a groove was never beyond it.
 fn never_turns(path: &Path, until_s: f64) -> bool {
-    let first = path.slide();
-    let last = first.velocity_at(first.duration_s.min(until_s));
-    first.velocity.x * last.x >= 0.0 && first.velocity.y * last.y >= 0.0
-}
-
-/// True when the path's place at its slide's end lies between the grooves.
-fn inside(geometry: &BankGeometry, path: &Path, until_s: f64) -> bool {
     let slide = path.slide();
-    let place = slide.position_at(slide.duration_s.min(until_s));
-    place.x >= geometry.low_groove_m
-        && place.x <= geometry.high_groove_m
-        && place.y >= 0.0
-        && place.y <= geometry.span_m
+    let last = slide.velocity_at(slide.duration_s.min(until_s));
+    slide.velocity.x * last.x >= 0.0 && slide.velocity.y * last.y >= 0.0
 }
 
 /// The first side whose cushion, or whose pocket other than the target, the path meets.
@@ -96,8 +78,11 @@ fn first_side(geometry: &BankGeometry, path: &Path, until_s: f64) -> Option<(Sid
         (Side::Low, Vec2::new(-1.0, 0.0), -geometry.low_groove_m),
         (Side::High, Vec2::new(1.0, 0.0), geometry.high_groove_m),
     ];
+    let steady = never_turns(path, until_s);
+    let last = position_at(path, until_s);
     sides
         .into_iter()
+        .filter(|(_, normal, offset)| !steady || normal.dot(last) > *offset)
         .filter_map(|(side, normal, offset)| {
             first_met(geometry, path, side, normal, offset, until_s)
                 .map(|(time_s, place)| (time_s, side, place))
