@@ -66,7 +66,19 @@ impl Bank {
     }
 
     /// As [`Bank::play`], for a launch that has been validated.
+    ///
+    /// A side pocket across a long rail is played from its other side as the mirror image.
     pub(crate) fn play_validated(&self, line: Line, launch: Launch) -> Outcome {
+        let from_other_side =
+            line.contact < 0.0 && self.geometry.pocket.is_side() && !self.geometry.rail.is_end();
+        if from_other_side {
+            let mirrored = Line::new(-line.contact, -line.start);
+            return self.play_from_high_side(mirrored, launch).mirrored(self.geometry.diamond_m);
+        }
+        self.play_from_high_side(line, launch)
+    }
+
+    fn play_from_high_side(&self, line: Line, launch: Launch) -> Outcome {
         let geometry = &self.geometry;
         let target = geometry.mouth.midpoint;
         let ball = self.launched(line, launch);

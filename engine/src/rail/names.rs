@@ -84,6 +84,17 @@ impl Pocket {
         matches!(self, Self::SideLeft | Self::SideRight)
     }
 
+    /// The pocket at the other end of the same long rail; a side pocket is its own.
+    pub const fn mirrored_along(self) -> Self {
+        match self {
+            Self::HeadLeft => Self::FootLeft,
+            Self::HeadRight => Self::FootRight,
+            Self::FootLeft => Self::HeadLeft,
+            Self::FootRight => Self::HeadRight,
+            Self::SideLeft | Self::SideRight => self,
+        }
+    }
+
     /// Signs of the pocket's place, (x, y); a side pocket has x = 0.
     pub const fn signs(self) -> (f64, f64) {
         match self {
