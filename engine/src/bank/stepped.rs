@@ -93,7 +93,7 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
         CompliantEnd::Rested { .. }
         | CompliantEnd::Held { .. }
         | CompliantEnd::TimeLimit { .. }
-        | CompliantEnd::NotFinite { .. } => {
+        | CompliantEnd::NotFinite => {
             let rest = off.state_at(off.centre_rests_from_s());
             outcome.ending = Ending::StoppedBeforeMouth(rest.position);
         }

@@ -85,6 +85,7 @@ impl Pocket {
     }
 
     /// The pocket at the other end of the same long rail; a side pocket is its own.
+    #[must_use]
     pub const fn mirrored_along(self) -> Self {
         match self {
             Self::HeadLeft => Self::FootLeft,
@@ -219,7 +220,7 @@ impl PocketChoice {
             (Self::FootRight, _) | (Self::Corner, Rail::Left | Rail::Head) => Pocket::FootRight,
             (Self::HeadRight, _) | (Self::Corner, Rail::Foot) => Pocket::HeadRight,
             (Self::SideLeft, _) | (Self::Side, Rail::Right) => Pocket::SideLeft,
-            (Self::SideRight, _) | (Self::Side, _) => Pocket::SideRight,
+            (Self::SideRight | Self::Side, _) => Pocket::SideRight,
         }
     }
 }
