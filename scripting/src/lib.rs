@@ -1,11 +1,14 @@
 //! Scripted bank-shot scenarios: the way in from files and scripts, and the way out to people.
 //!
 //! [`fault`] is the one error type of this edge and [`exit`] what the process ends with;
-//! [`profile`] reads equipment and [`layout`] balls on a table, both from YAML.
+//! [`profile`] reads equipment and [`layout`] balls on a table, both from YAML;
+//! [`picture`] draws maps and lines.
 
 pub mod exit;
 pub mod fault;
 pub mod layout;
 pub mod lua;
+pub mod picture;
 pub mod profile;
+pub mod record;
 mod yaml;

@@ -2,19 +2,13 @@
 
 use super::{Arrival, Ending};
 use crate::motion::{Path, Segment};
-use crate::rail::{BankGeometry, Side};
+use crate::rail::{BankGeometry, Mouth, Side};
 use crate::vector::Vec2;
-
-/// Direction from the contact to the mouth's midpoint.
-pub(super) fn implied_direction(geometry: &BankGeometry, contact: Vec2) -> Vec2 {
-    (geometry.mouth.midpoint() - contact).unit_or_zero()
-}
 
 /// Follows the path off the rail: where it ends, and where it crosses the mouth line (extended past
 /// any rail it meets first).
 pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Option<Arrival>) {
-    let outward = mouth_normal(geometry);
-    let midpoint = geometry.mouth.midpoint();
+    let Mouth { outward, midpoint, .. } = geometry.mouth;
     let crossing_s = path.first_crossing(outward, outward.dot(midpoint), 0.0);
     let arrival = crossing_s.map(|time_s| arrival_at(geometry, path, time_s));
     let until_s = crossing_s.unwrap_or_else(|| path.centre_rests_from_s());
@@ -40,8 +34,7 @@ pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Op
 fn ending_on_mouth_line(geometry: &BankGeometry, arrival: &Arrival) -> Ending {
     let mouth = &geometry.mouth;
     let place = arrival.state.position;
-    let along = (mouth.long_point - mouth.short_point).unit_or_zero();
-    if (place - mouth.midpoint()).dot(along).abs() <= 0.5 * mouth.width_m() {
+    if (place - mouth.midpoint).dot(mouth.toward_long).abs() <= 0.5 * mouth.width_m {
         return Ending::AtMouth;
     }
     // It slips past a mouth point without meeting the straight nose: the point is the rail.
@@ -65,10 +58,9 @@ pub(super) fn on_mouth_line(geometry: &BankGeometry, path: &Path) -> (Ending, Ar
 fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
     let state = path.state_at(time_s);
     let mouth = &geometry.mouth;
-    let toward_long = (mouth.long_point - mouth.short_point).unit_or_zero();
-    let squareness = toward_long.cross(state.velocity.unit_or_zero()).abs();
-    let miss_m = (state.position - mouth.midpoint()).dot(toward_long) * squareness;
-    let room = 0.5 * mouth.width_m() * squareness - geometry.groove_m;
+    let squareness = mouth.toward_long.cross(state.velocity.unit_or_zero()).abs();
+    let miss_m = (state.position - mouth.midpoint).dot(mouth.toward_long) * squareness;
+    let room = 0.5 * mouth.width_m * squareness - geometry.groove_m;
     Arrival {
         time_s,
         state,
@@ -76,14 +68,6 @@ fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
         clearance_long_m: room - miss_m,
         clearance_short_m: room + miss_m,
     }
-}
-
-/// Unit normal of the mouth line, out of the table.
-pub(super) fn mouth_normal(geometry: &BankGeometry) -> Vec2 {
-    let along = (geometry.mouth.long_point - geometry.mouth.short_point).unit_or_zero();
-    let normal = Vec2::new(along.y, -along.x);
-    let inner = Vec2::new(0.5 * (geometry.low_groove_m + geometry.high_groove_m), geometry.span_m);
-    if normal.dot(inner - geometry.mouth.midpoint()) > 0.0 { -normal } else { normal }
 }
 
 /// True when neither component of the velocity changes sign before `until_s`: then the path stays

@@ -149,8 +149,8 @@ pub struct Outcome {
     pub arrival: Option<Arrival>,
     /// Where its way ended.
     pub ending: Ending,
-    /// Direction from the contact to the mouth's midpoint, which the rule implies.
-    pub implied: Vec2,
+    /// The mouth's midpoint, to which a rule implies the ball goes straight.
+    pub target: Vec2,
 }
 
 impl Outcome {
@@ -190,8 +190,9 @@ impl Outcome {
     /// Rebound angle minus the angle the rule implies, rad, both from the rail's normal towards the
     /// pocket; positive comes off longer.
     pub fn angle_difference_rad(&self) -> Option<f64> {
-        let velocity = self.rebound?.state.velocity;
-        Some(toward_pocket(velocity, self.implied) - toward_pocket(self.implied, self.implied))
+        let BallState { position, velocity, .. } = self.rebound?.state;
+        let implied = self.target - position;
+        Some(toward_pocket(velocity, implied) - toward_pocket(implied, implied))
     }
 }
 

@@ -1,6 +1,6 @@
 //! From launch to the mouth.
 
-use super::arrival::{after_rebound, implied_direction};
+use super::arrival::after_rebound;
 use super::{AtRail, Ending, Launch, LaunchError, Outcome, Rebounded};
 use crate::equipment::{Equipment, RailModel};
 use crate::impact::{Bounce, CushionContact, bounce};
@@ -68,8 +68,7 @@ impl Bank {
     /// As [`Bank::play`], for a launch that has been validated.
     pub(crate) fn play_validated(&self, line: Line, launch: Launch) -> Outcome {
         let geometry = &self.geometry;
-        let contact = Vec2::new(line.contact * geometry.diamond_m, geometry.span_m);
-        let implied = implied_direction(geometry, contact);
+        let target = geometry.mouth.midpoint;
         let ball = self.launched(line, launch);
         let none = |ending| Outcome {
             launch: ball,
@@ -77,7 +76,7 @@ impl Bank {
             rebound: None,
             arrival: None,
             ending,
-            implied,
+            target,
         };
         let on_cloth = |x: f64| x >= geometry.low_groove_m && x <= geometry.high_groove_m;
         if !ball.is_finite() || !on_cloth(ball.position.x) {
@@ -85,7 +84,7 @@ impl Bank {
         }
         #[cfg(feature = "stepped")]
         if self.model == RailModel::Compliant {
-            return super::stepped::play(self, ball, implied);
+            return super::stepped::play(self, ball);
         }
         let (time_s, mut before) = if launch.off_rail_m == 0.0 {
             (0.0, ball)
@@ -127,7 +126,7 @@ impl Bank {
             }),
             arrival,
             ending,
-            implied: implied_direction(geometry, before.position),
+            target,
         }
     }
 

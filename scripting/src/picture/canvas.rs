@@ -1,0 +1,304 @@
+//! A list of simple shapes, laid out once and drawn as SVG and as PNG alike.
+
+use super::PictureError;
+use super::colours::Rgb;
+use super::font::{self, Weight};
+use plotters_backend::text_anchor::{HPos, Pos, VPos};
+use plotters_backend::{
+    BackendColor, BackendStyle, BackendTextStyle, DrawingBackend, FontFamily, FontStyle,
+    FontTransform,
+};
+
+/// Drawing steps to one unit of the layout: shapes lie on whole steps, and this keeps them fine.
+pub(super) const STEPS_PER_UNIT: u32 = 4;
+
+/// The family that text asks for; the embedded face comes first under this name.
+pub(super) const FAMILY: &str = "DejaVu Sans, sans-serif";
+
+/// The drawing library puts a text's baseline this many ems under its top, and shrinks a size by
+/// this divisor to get the em.
+const TOP_TO_BASELINE_EM: f64 = 0.76;
+const SIZE_TO_EM: f64 = 1.24;
+
+/// Which point of a text's baseline is given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Anchor {
+    Start,
+    Middle,
+    End,
+}
+
+/// How a text looks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Lettering {
+    pub(super) em: f64,
+    pub(super) weight: Weight,
+    pub(super) colour: Rgb,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Shape {
+    Rectangle { corner: (f64, f64), size: (f64, f64), fill: Rgb, opacity: f64 },
+    Polygon { points: Vec<(f64, f64)>, fill: Rgb },
+    Stroke { points: Vec<(f64, f64)>, width: f64, colour: Rgb, opacity: f64 },
+    Text { text: String, at: (f64, f64), anchor: Anchor, turned: bool, lettering: Lettering },
+}
+
+/// A page with shapes on it, in units of the layout (one CSS pixel each), y downwards.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Canvas {
+    pub(super) width: f64,
+    pub(super) height: f64,
+    /// What a reader that cannot show the picture says instead.
+    pub(super) title: String,
+    /// A longer description for the same purpose.
+    pub(super) description: String,
+    shapes: Vec<Shape>,
+}
+
+impl Canvas {
+    pub(super) fn new(title: &str, description: &str) -> Self {
+        Self {
+            width: 0.0,
+            height: 0.0,
+            title: title.to_owned(),
+            description: description.to_owned(),
+            shapes: Vec::new(),
+        }
+    }
+
+    pub(super) fn rectangle(&mut self, corner: (f64, f64), size: (f64, f64), fill: Rgb) {
+        self.shapes.push(Shape::Rectangle { corner, size, fill, opacity: 1.0 });
+    }
+
+    pub(super) fn polygon(&mut self, points: Vec<(f64, f64)>, fill: Rgb) {
+        self.shapes.push(Shape::Polygon { points, fill });
+    }
+
+    pub(super) fn stroke(&mut self, points: Vec<(f64, f64)>, width: f64, colour: Rgb) {
+        self.stroke_through(points, width, colour, 1.0);
+    }
+
+    pub(super) fn stroke_through(
+        &mut self,
+        points: Vec<(f64, f64)>,
+        width: f64,
+        colour: Rgb,
+        opacity: f64,
+    ) {
+        if points.len() >= 2 {
+            self.shapes.push(Shape::Stroke { points, width, colour, opacity });
+        }
+    }
+
+    /// An empty box with a line around it.
+    pub(super) fn frame(
+        &mut self,
+        (x, y): (f64, f64),
+        (w, h): (f64, f64),
+        width: f64,
+        colour: Rgb,
+    ) {
+        let around = vec![(x, y), (x + w, y), (x + w, y + h), (x, y + h), (x, y)];
+        self.stroke(around, width, colour);
+    }
+
+    pub(super) fn text(&mut self, text: &str, at: (f64, f64), anchor: Anchor, style: Lettering) {
+        self.put_text(text, at, anchor, style, false);
+    }
+
+    /// Text that reads upwards.
+    pub(super) fn turned_text(
+        &mut self,
+        text: &str,
+        at: (f64, f64),
+        anchor: Anchor,
+        style: Lettering,
+    ) {
+        self.put_text(text, at, anchor, style, true);
+    }
+
+    fn put_text(
+        &mut self,
+        text: &str,
+        at: (f64, f64),
+        anchor: Anchor,
+        lettering: Lettering,
+        turned: bool,
+    ) {
+        if !text.is_empty() {
+            self.shapes.push(Shape::Text { text: text.to_owned(), at, anchor, turned, lettering });
+        }
+    }
+
+    /// The page in drawing steps.
+    pub(super) fn size_in_steps(&self) -> (u32, u32) {
+        let steps = |length: f64| step(length.ceil()).unsigned_abs();
+        (steps(self.width), steps(self.height))
+    }
+
+    /// Draws every shape; `joins` rounds the corners of strokes for a backend that leaves notches.
+    pub(super) fn replay<B: DrawingBackend>(
+        &self,
+        backend: &mut B,
+        joins: bool,
+    ) -> Result<(), PictureError> {
+        let failed = |error: &dyn std::fmt::Display| PictureError::Drawing(error.to_string());
+        for shape in &self.shapes {
+            match shape {
+                Shape::Rectangle { corner, size, fill, opacity } => {
+                    let (a, b) = (place(*corner), place((corner.0 + size.0, corner.1 + size.1)));
+                    backend.draw_rect(a, b, &Pen::new(*fill, *opacity, 1), true)
+                }
+                Shape::Polygon { points, fill } => {
+                    backend.fill_polygon(points.iter().map(|p| place(*p)), &Pen::new(*fill, 1.0, 1))
+                }
+                Shape::Stroke { points, width, colour, opacity } => {
+                    let pen = Pen::new(*colour, *opacity, step(*width).unsigned_abs().max(1));
+                    if joins {
+                        stroke_with_round_joins(backend, points, &pen)
+                    } else {
+                        backend.draw_path(points.iter().map(|p| place(*p)), &pen)
+                    }
+                }
+                Shape::Text { text, at, anchor, turned, lettering } => {
+                    let drop = TOP_TO_BASELINE_EM * lettering.em;
+                    let (x, y) = *at;
+                    let top = if *turned { (x - drop, y) } else { (x, y - drop) };
+                    let style = Style { anchor: *anchor, turned: *turned, lettering: *lettering };
+                    backend.draw_text(text, &style, place(top))
+                }
+            }
+            .map_err(|error| failed(&error))?;
+        }
+        backend.present().map_err(|error| failed(&error))
+    }
+}
+
+fn stroke_with_round_joins<B: DrawingBackend>(
+    backend: &mut B,
+    points: &[(f64, f64)],
+    pen: &Pen,
+) -> Result<(), plotters_backend::DrawingErrorKind<B::ErrorType>> {
+    for pair in points.windows(2) {
+        let (a, b) = (place(pair[0]), place(pair[1]));
+        if a != b {
+            backend.draw_path([a, b], pen)?;
+        }
+    }
+    // Round joins would show as darker dots through a stroke that is not opaque.
+    if pen.width >= 6 && pen.opacity >= 1.0 && points.len() > 2 {
+        for joint in &points[1..points.len() - 1] {
+            backend.draw_circle(place(*joint), pen.width / 2 - 1, pen, true)?;
+        }
+    }
+    Ok(())
+}
+
+/// A length in drawing steps.
+fn step(length: f64) -> i32 {
+    #[expect(clippy::cast_possible_truncation, reason = "the cast saturates; pages are small")]
+    let steps = (length * f64::from(STEPS_PER_UNIT)).round() as i32;
+    steps
+}
+
+fn place((x, y): (f64, f64)) -> (i32, i32) {
+    (step(x), step(y))
+}
+
+fn paint((r, g, b): Rgb, opacity: f64) -> BackendColor {
+    BackendColor { alpha: opacity, rgb: (r, g, b) }
+}
+
+struct Pen {
+    colour: Rgb,
+    opacity: f64,
+    width: u32,
+}
+
+impl Pen {
+    fn new(colour: Rgb, opacity: f64, width: u32) -> Self {
+        Self { colour, opacity, width }
+    }
+}
+
+impl BackendStyle for Pen {
+    fn color(&self) -> BackendColor {
+        paint(self.colour, self.opacity)
+    }
+
+    fn stroke_width(&self) -> u32 {
+        self.width
+    }
+}
+
+/// Text in the embedded font, placed alike by both backends. The drawing library's own text
+/// leaves out each glyph's bearing, which sets letters unevenly.
+struct Style {
+    anchor: Anchor,
+    turned: bool,
+    lettering: Lettering,
+}
+
+impl Style {
+    fn em_in_steps(&self) -> f64 {
+        self.lettering.em * f64::from(STEPS_PER_UNIT)
+    }
+}
+
+impl BackendTextStyle for Style {
+    type FontError = std::convert::Infallible;
+
+    fn color(&self) -> BackendColor {
+        paint(self.lettering.colour, 1.0)
+    }
+
+    fn size(&self) -> f64 {
+        // Whole hundredths keep the numbers in the SVG short.
+        (self.em_in_steps() * SIZE_TO_EM * 100.0).round() / 100.0
+    }
+
+    fn transform(&self) -> FontTransform {
+        if self.turned { FontTransform::Rotate270 } else { FontTransform::None }
+    }
+
+    fn style(&self) -> FontStyle {
+        match self.lettering.weight {
+            Weight::Regular => FontStyle::Normal,
+            Weight::Bold => FontStyle::Bold,
+        }
+    }
+
+    fn anchor(&self) -> Pos {
+        let h_pos = match self.anchor {
+            Anchor::Start => HPos::Left,
+            Anchor::Middle => HPos::Center,
+            Anchor::End => HPos::Right,
+        };
+        Pos { h_pos, v_pos: VPos::Top }
+    }
+
+    fn family(&self) -> FontFamily<'_> {
+        FontFamily::Name(FAMILY)
+    }
+
+    fn layout_box(&self, text: &str) -> Result<((i32, i32), (i32, i32)), Self::FontError> {
+        let long = font::width(text, self.em_in_steps(), self.lettering.weight);
+        #[expect(clippy::cast_possible_truncation, reason = "text is cut to the page before")]
+        Ok(((0, 0), (long.round() as i32, self.em_in_steps().round() as i32)))
+    }
+
+    fn draw<E, DrawFunc: FnMut(i32, i32, BackendColor) -> Result<(), E>>(
+        &self,
+        text: &str,
+        (x, y): (i32, i32),
+        mut draw: DrawFunc,
+    ) -> Result<Result<(), E>, Self::FontError> {
+        let em = self.em_in_steps();
+        #[expect(clippy::cast_possible_truncation, reason = "an em is some tens of steps")]
+        let baseline = y + (TOP_TO_BASELINE_EM * em).round() as i32;
+        Ok(font::rasterise(text, em, self.lettering.weight, |dx, dy, coverage| {
+            draw(x + dx, baseline + dy, paint(self.lettering.colour, f64::from(coverage)))
+        }))
+    }
+}

@@ -1,0 +1,79 @@
+//! Every colour that the pictures use, by role.
+//!
+//! The map's verdicts step down in lightness, so that they read in grey: holds (lightest),
+//! touches a point, short (ochres), long (blues, darkest). Ochre and blue stay apart in each of the three
+//! kinds of colour blindness; the tests beside this file compute it. States without a verdict
+//! are neutral greys and are told apart by their texture.
+
+/// An opaque colour: red, green, blue.
+pub(super) type Rgb = (u8, u8, u8);
+
+/// The page.
+pub(super) const PAPER: Rgb = (255, 255, 255);
+/// Titles, captions and marks.
+pub(super) const INK: Rgb = (20, 23, 27);
+/// Text of second rank: subtitles, ticks, legend phrases, notes.
+pub(super) const SOFT_INK: Rgb = (84, 91, 99);
+/// Frames and axis lines.
+pub(super) const FRAME: Rgb = (140, 147, 155);
+/// Grid lines that must stay behind the data.
+pub(super) const HAIRLINE: Rgb = (225, 228, 231);
+
+/// A bank that holds.
+pub(super) const HOLDS: Rgb = (244, 244, 234);
+/// A bank that touches a point.
+pub(super) const TOUCHES: Rgb = (169, 224, 182);
+/// Short, deepening with the miss.
+pub(super) const SHORT: [Rgb; STEPS] =
+    [(227, 180, 103), (224, 162, 73), (221, 143, 46), (214, 122, 27), (203, 101, 21)];
+/// Long, deepening with the miss.
+pub(super) const LONG: [Rgb; STEPS] =
+    [(53, 110, 163), (25, 93, 148), (0, 75, 129), (0, 58, 111), (0, 42, 93)];
+/// A bank without a verdict that got past the rail, or met another.
+pub(super) const NO_VERDICT_LIGHT: Rgb = (214, 217, 219);
+/// A bank without a verdict that never got to the rail, or left the cloth.
+pub(super) const NO_VERDICT_DARK: Rgb = (168, 172, 175);
+
+/// Both models say the same.
+pub(super) const AGREE: Rgb = (241, 242, 242);
+/// Only the first of two models says that the bank holds.
+pub(super) const FIRST_ONLY: Rgb = LONG[0];
+/// Only the second of two models says that the bank holds.
+pub(super) const SECOND_ONLY: Rgb = SHORT[1];
+/// Neither says that it holds, and they differ in how it misses.
+pub(super) const DIFFERENT_MISS: Rgb = (211, 199, 244);
+
+/// A band behind lines, such as a tolerance.
+pub(super) const BAND: Rgb = (232, 239, 226);
+/// Lines, in the order in which they are handed out; each keeps a contrast of 3 to 1 with paper.
+pub(super) const LINES: [Rgb; 6] =
+    [(25, 78, 132), (184, 82, 16), (84, 91, 99), (0, 132, 112), (128, 66, 140), (150, 112, 0)];
+
+/// Steps of a shade that deepens with the miss.
+pub(super) const STEPS: usize = 5;
+
+/// Relative luminance of an sRGB colour, 0 to 1 (W3C, Web Content Accessibility Guidelines 2.1,
+/// "relative luminance").
+pub(super) fn relative_luminance(colour: Rgb) -> f64 {
+    let [r, g, b] = linear(colour);
+    0.2126 * r + 0.7152 * g + 0.0722 * b
+}
+
+/// Contrast ratio of two colours, 1 to 21 (same source, "contrast ratio").
+pub(super) fn contrast(a: Rgb, b: Rgb) -> f64 {
+    let (a, b) = (relative_luminance(a), relative_luminance(b));
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
+}
+
+/// Linear light of an sRGB colour (IEC 61966-2-1).
+pub(super) fn linear((r, g, b): Rgb) -> [f64; 3] {
+    [r, g, b].map(|channel| {
+        let value = f64::from(channel) / 255.0;
+        if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+    })
+}
+
+/// Ink or paper, whichever reads better on `ground`.
+pub(super) fn readable_on(ground: Rgb) -> Rgb {
+    if contrast(INK, ground) >= contrast(PAPER, ground) { INK } else { PAPER }
+}

@@ -1,0 +1,271 @@
+//! Where two models disagree: two maps on the same axes, cell against cell.
+
+use super::canvas::Canvas;
+use super::colours::{self, Rgb};
+use super::grid::{Grid, GridPanel};
+use super::kinds::CellKind;
+use super::legend::{Entry, Swatch};
+use super::map::{self, Axis, MapPicture};
+use super::shading::{Look, Mark, Texture};
+use super::{PictureError, font, png_file, svg_file};
+
+/// What two models say of one bank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct DifferenceCell {
+    /// The first model's answer.
+    pub first: CellKind,
+    /// The second model's answer.
+    pub second: CellKind,
+    /// Whether either of them carries a flag; drawn as a hatch over the shade.
+    pub flagged: bool,
+}
+
+/// One panel of a picture of differences.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DifferencePanel {
+    /// What is the same all over the panel.
+    pub caption: String,
+    /// The cells, row after row; the first row is the first tick of y and lies at the bottom.
+    pub cells: Vec<DifferenceCell>,
+}
+
+/// Where two models, or two rules, answer differently.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DifferencePicture {
+    /// What is compared.
+    pub title: String,
+    /// The conditions in words, one line each.
+    pub subtitles: Vec<String>,
+    /// The first one's name.
+    pub first: String,
+    /// The second one's name.
+    pub second: String,
+    /// The horizontal axis.
+    pub x: Axis,
+    /// The vertical axis.
+    pub y: Axis,
+    /// One to [`super::MOST_PANELS`] panels on the same axes.
+    pub panels: Vec<DifferencePanel>,
+    /// What a flag on a cell means; used when a cell is flagged.
+    pub flag_meaning: String,
+    /// Footnotes.
+    pub notes: Vec<String>,
+}
+
+/// How two answers relate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Relation {
+    Same,
+    OnlyFirstHolds,
+    OnlySecondHolds,
+    OtherMiss,
+    Empty,
+}
+
+impl DifferencePicture {
+    /// The difference of two maps, which are called `first` and `second` in the picture.
+    ///
+    /// # Errors
+    /// Refuses maps whose ticks, number of panels or captions differ.
+    pub fn between(
+        title: &str,
+        (first, first_map): (&str, &MapPicture),
+        (second, second_map): (&str, &MapPicture),
+    ) -> Result<Self, PictureError> {
+        let unlike = |what| Err(PictureError::Unlike { what });
+        if first_map.x != second_map.x {
+            return unlike("x axis");
+        }
+        if first_map.y != second_map.y {
+            return unlike("y axis");
+        }
+        if first_map.panels.len() != second_map.panels.len() {
+            return unlike("number of panels");
+        }
+        let mut panels = Vec::new();
+        for (left, right) in first_map.panels.iter().zip(&second_map.panels) {
+            if left.caption != right.caption {
+                return unlike("panel captions");
+            }
+            if left.cells.len() != right.cells.len() {
+                return unlike("number of cells");
+            }
+            let cells = left.cells.iter().zip(&right.cells).map(|(a, b)| DifferenceCell {
+                first: a.kind,
+                second: b.kind,
+                flagged: a.flagged || b.flagged,
+            });
+            panels.push(DifferencePanel { caption: left.caption.clone(), cells: cells.collect() });
+        }
+        Ok(Self {
+            title: title.to_owned(),
+            subtitles: first_map.subtitles.clone(),
+            first: first.to_owned(),
+            second: second.to_owned(),
+            x: first_map.x.clone(),
+            y: first_map.y.clone(),
+            panels,
+            flag_meaning: first_map.flag_meaning.clone(),
+            notes: Vec::new(),
+        })
+    }
+
+    /// The picture as a complete SVG document with its font inside.
+    ///
+    /// # Errors
+    /// As [`MapPicture::to_svg`].
+    pub fn to_svg(&self) -> Result<String, PictureError> {
+        svg_file::encode(&self.canvas()?)
+    }
+
+    /// The picture as the bytes of a PNG file.
+    ///
+    /// # Errors
+    /// As [`MapPicture::to_svg`].
+    pub fn to_png(&self) -> Result<Vec<u8>, PictureError> {
+        png_file::encode(&self.canvas()?)
+    }
+
+    fn canvas(&self) -> Result<Canvas, PictureError> {
+        map::check(&self.x, &self.y, self.panels.iter().map(|panel| panel.cells.len()))?;
+        let panels = self
+            .panels
+            .iter()
+            .map(|panel| GridPanel {
+                caption: font::clean(&panel.caption),
+                summary: summary(&panel.cells),
+                looks: panel.cells.iter().copied().map(look).collect(),
+            })
+            .collect();
+        let grid = Grid {
+            title: &self.title,
+            subtitles: &self.subtitles,
+            x: &self.x,
+            y: &self.y,
+            panels,
+            legend: self.legend(),
+            when_written: self.letters(),
+            footnotes: map::footnotes("", "", &self.notes),
+        };
+        Ok(grid.draw())
+    }
+
+    fn legend(&self) -> Vec<Entry> {
+        let (first, second) = self.names();
+        let single = |relation: Relation, term: &str, phrase: String| Entry {
+            swatch: Swatch::Single(Look {
+                fill: fill(relation),
+                texture: Texture::Plain,
+                mark: Mark::Letter(""),
+                flagged: false,
+            }),
+            term: term.to_owned(),
+            phrase,
+        };
+        let mut entries = vec![
+            single(Relation::Same, "same answer", format!("{first} and {second} agree")),
+            single(
+                Relation::OnlyFirstHolds,
+                "holds in one only",
+                format!("holds by {first}, not by {second}"),
+            ),
+            single(
+                Relation::OnlySecondHolds,
+                "holds in the other only",
+                format!("holds by {second}, not by {first}"),
+            ),
+            single(
+                Relation::OtherMiss,
+                "another miss",
+                "neither holds, and they differ in how it misses".to_owned(),
+            ),
+        ];
+        if self.cells().any(|cell| cell.flagged) {
+            entries.push(map::flag_entry(&self.flag_meaning));
+        }
+        entries
+    }
+
+    fn names(&self) -> (String, String) {
+        let name = |text: &str, otherwise: &str| {
+            let text = font::clean(text);
+            if text.is_empty() { otherwise.to_owned() } else { text }
+        };
+        (name(&self.first, "the first"), name(&self.second, "the second"))
+    }
+
+    fn cells(&self) -> impl Iterator<Item = DifferenceCell> {
+        self.panels.iter().flat_map(|panel| panel.cells.iter().copied())
+    }
+
+    /// The letters that occur where the answers differ.
+    fn letters(&self) -> Option<Entry> {
+        let (first, second) = self.names();
+        let differing: Vec<DifferenceCell> = self
+            .cells()
+            .filter(|cell| !matches!(relation(*cell), Relation::Same | Relation::Empty))
+            .collect();
+        let pair = *differing.first()?;
+        let words: Vec<String> = CellKind::ALL
+            .into_iter()
+            .filter(|kind| differing.iter().any(|cell| cell.first == *kind || cell.second == *kind))
+            .map(|kind| format!("{} {}", pair_letter(kind), kind.word()))
+            .collect();
+        Some(Entry {
+            swatch: Swatch::Single(look(pair)),
+            term: "letters".to_owned(),
+            phrase: format!("{first} before the dot, {second} after it: {}", words.join(", ")),
+        })
+    }
+}
+
+fn relation(cell: DifferenceCell) -> Relation {
+    match (cell.first, cell.second) {
+        (CellKind::Empty, _) | (_, CellKind::Empty) => Relation::Empty,
+        (first, second) if first == second => Relation::Same,
+        (CellKind::Holds, _) => Relation::OnlyFirstHolds,
+        (_, CellKind::Holds) => Relation::OnlySecondHolds,
+        _ => Relation::OtherMiss,
+    }
+}
+
+const fn fill(relation: Relation) -> Rgb {
+    match relation {
+        Relation::Same => colours::AGREE,
+        Relation::OnlyFirstHolds => colours::FIRST_ONLY,
+        Relation::OnlySecondHolds => colours::SECOND_ONLY,
+        Relation::OtherMiss => colours::DIFFERENT_MISS,
+        Relation::Empty => colours::PAPER,
+    }
+}
+
+const fn pair_letter(kind: CellKind) -> &'static str {
+    match kind {
+        CellKind::Holds => "H",
+        other => other.letter(),
+    }
+}
+
+fn look(cell: DifferenceCell) -> Look {
+    let relation = relation(cell);
+    let mark = match relation {
+        Relation::Same | Relation::Empty => Mark::Letter(""),
+        _ => Mark::Pair(pair_letter(cell.first), pair_letter(cell.second)),
+    };
+    Look {
+        fill: fill(relation),
+        texture: if relation == Relation::Empty { Texture::Falling } else { Texture::Plain },
+        mark,
+        flagged: cell.flagged && relation != Relation::Empty,
+    }
+}
+
+fn summary(cells: &[DifferenceCell]) -> String {
+    let compared = cells.iter().filter(|cell| relation(**cell) != Relation::Empty).count();
+    let same = cells.iter().filter(|cell| relation(**cell) == Relation::Same).count();
+    if compared == 0 {
+        "nothing to compare".to_owned()
+    } else {
+        format!("{} of {compared} differ", compared - same)
+    }
+}

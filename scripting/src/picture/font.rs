@@ -1,0 +1,216 @@
+//! The font inside the program: cleaning, measuring and wrapping text, and drawing it in pixels.
+
+use ab_glyph::{Font as _, FontRef, Glyph, PxScale, ScaleFont as _, point};
+use std::sync::LazyLock;
+
+/// The bytes of the regular face.
+pub(super) static REGULAR: &[u8] = include_bytes!("../../assets/fonts/DejaVuSans-subset.ttf");
+/// The bytes of the bold face.
+pub(super) static BOLD: &[u8] = include_bytes!("../../assets/fonts/DejaVuSans-Bold-subset.ttf");
+
+/// Longest text, in characters, that is laid out; the rest is cut before any work is done on it.
+const LONGEST_TEXT: usize = 2000;
+
+/// A face of the font.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Weight {
+    Regular,
+    Bold,
+}
+
+fn face(weight: Weight) -> &'static FontRef<'static> {
+    static FACES: LazyLock<[FontRef<'static>; 2]> = LazyLock::new(|| {
+        [REGULAR, BOLD].map(|bytes| {
+            FontRef::try_from_slice(bytes).expect("the embedded font is part of the program")
+        })
+    });
+    &FACES[usize::from(weight == Weight::Bold)]
+}
+
+/// The scale at which an em is `em` pixels.
+fn scale_for(face: &FontRef<'_>, em: f64) -> PxScale {
+    let units = face.units_per_em().unwrap_or(1000.0);
+    #[expect(clippy::cast_possible_truncation, reason = "sizes of text are small")]
+    PxScale::from(em as f32 * face.height_unscaled() / units)
+}
+
+/// Text as it can be laid out on one line: white space folded, nothing that XML forbids or that
+/// turns the direction of writing, and no longer than [`LONGEST_TEXT`].
+pub(super) fn clean(text: &str) -> String {
+    let mut out = String::new();
+    let mut gap = false;
+    for c in text.chars().take(LONGEST_TEXT) {
+        let invisible = matches!(c,
+            '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{206F}'
+            | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}' | '\u{FFF0}'..='\u{FFFF}');
+        if c.is_whitespace() {
+            gap = !out.is_empty();
+        } else if !c.is_control() && !invisible {
+            if gap {
+                out.push(' ');
+            }
+            gap = false;
+            out.push(c);
+        }
+    }
+    if text.chars().nth(LONGEST_TEXT).is_some() {
+        out.push('…');
+    }
+    out
+}
+
+/// Width of a line of text whose em is `em` long, in the same unit.
+pub(super) fn width(text: &str, em: f64, weight: Weight) -> f64 {
+    let face = face(weight);
+    let units = face.units_per_em().unwrap_or(1000.0);
+    let advance: f32 = text.chars().map(|c| face.h_advance_unscaled(face.glyph_id(c))).sum();
+    f64::from(advance / units) * em
+}
+
+/// The text, or as much of it as fits into `room` with an ellipsis.
+pub(super) fn fit(text: &str, em: f64, weight: Weight, room: f64) -> String {
+    if width(text, em, weight) <= room {
+        return text.to_owned();
+    }
+    let room = room - width("…", em, weight);
+    let mut used = 0.0;
+    let mut out = String::new();
+    for c in text.chars() {
+        used += width(c.encode_utf8(&mut [0; 4]), em, weight);
+        if used > room {
+            break;
+        }
+        out.push(c);
+    }
+    out.truncate(out.trim_end().len());
+    out.push('…');
+    out
+}
+
+/// The text in at most `most` lines no wider than `room`; what is left over ends in an ellipsis.
+pub(super) fn wrap(text: &str, em: f64, weight: Weight, room: f64, most: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    let mut line = String::new();
+    for word in text.split_whitespace() {
+        let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
+        if width(&longer, em, weight) <= room {
+            line = longer;
+            continue;
+        }
+        if lines.len() + 1 >= most {
+            // The last line takes all that is left, and is cut.
+            let start = word.as_ptr() as usize - text.as_ptr() as usize;
+            let rest = format!("{line} {}", &text[start..]);
+            lines.push(fit(rest.trim_start(), em, weight, room));
+            return lines;
+        }
+        if !line.is_empty() {
+            lines.push(std::mem::take(&mut line));
+        }
+        line.clear();
+        for c in word.chars() {
+            line.push(c);
+            if width(&line, em, weight) > room && line.chars().count() > 1 {
+                line.pop();
+                if lines.len() + 1 >= most {
+                    line.push('…');
+                    lines.push(fit(&line, em, weight, room));
+                    return lines;
+                }
+                lines.push(std::mem::replace(&mut line, c.to_string()));
+            }
+        }
+    }
+    if !line.is_empty() {
+        lines.push(line);
+    }
+    lines
+}
+
+/// Calls `dot` with the place and the coverage (0 to 1) of each pixel of a line of text that
+/// starts at the origin, on its baseline.
+pub(super) fn rasterise<E>(
+    text: &str,
+    em: f64,
+    weight: Weight,
+    mut dot: impl FnMut(i32, i32, f32) -> Result<(), E>,
+) -> Result<(), E> {
+    let face = face(weight);
+    let scale = scale_for(face, em);
+    let mut pen = 0.0_f32;
+    let mut pixels: Vec<(u32, u32, f32)> = Vec::new();
+    for c in text.chars() {
+        let id = face.glyph_id(c);
+        let glyph = Glyph { id, scale, position: point(pen, 0.0) };
+        pen += face.as_scaled(scale).h_advance(id);
+        let Some(outline) = face.outline_glyph(glyph) else { continue };
+        let corner = outline.px_bounds().min;
+        pixels.clear();
+        outline.draw(|x, y, coverage| pixels.push((x, y, coverage)));
+        #[expect(clippy::cast_possible_truncation, reason = "pixel bounds are whole and small")]
+        let (left, top) = (corner.x as i32, corner.y as i32);
+        for (x, y, coverage) in &pixels {
+            if *coverage > 0.0 {
+                dot(left + x.cast_signed(), top + y.cast_signed(), coverage.min(1.0))?;
+            }
+        }
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_font_has_what_the_pictures_write() {
+        for weight in [Weight::Regular, Weight::Bold] {
+            let text = "AZaz09 éüñ Ωθμ ×·−–—≤≥°√→←↑↓…±½ “”’ ■□▲▼◆◇○● Жя";
+            for c in text.chars().filter(|c| !c.is_whitespace()) {
+                assert_ne!(face(weight).glyph_id(c).0, 0, "{c} is missing in {weight:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_font_tables_are_read_by_the_same_measure_as_the_em() {
+        // DejaVu Sans: 2048 units per em, ascent 1901, descent −483; a digit is 1303 wide.
+        let measured = width("0", 2048.0, Weight::Regular);
+        assert!((measured - 1303.0).abs() < 0.5, "{measured}");
+        let mut right = 0;
+        rasterise("0", 2048.0, Weight::Regular, |x, _, _| {
+            right = right.max(x);
+            Ok::<(), ()>(())
+        })
+        .unwrap();
+        assert!((1150..1303).contains(&right), "{right}");
+    }
+
+    #[test]
+    fn hostile_text_becomes_one_harmless_line() {
+        assert_eq!(clean("a\n\tb\u{0}\u{1b}[31m \u{202e}c\u{ffff}"), "a b[31m c");
+        assert_eq!(clean("  \r\n "), "");
+        let long = clean(&"x".repeat(1_000_000));
+        assert_eq!(long.chars().count(), LONGEST_TEXT + 1);
+        assert!(long.ends_with('…'));
+    }
+
+    #[test]
+    fn wrapped_lines_keep_every_word_and_the_width() {
+        let text = "The quick cue ball runs along the rail and meets its pocket on the far side";
+        let lines = wrap(text, 10.0, Weight::Regular, 120.0, 99);
+        assert!(lines.len() > 2);
+        assert_eq!(lines.join(" "), text);
+        assert!(lines.iter().all(|line| width(line, 10.0, Weight::Regular) <= 120.0));
+    }
+
+    #[test]
+    fn too_much_text_ends_in_an_ellipsis() {
+        for text in ["word ".repeat(300), "w".repeat(1500), "🎱".repeat(300)] {
+            let lines = wrap(&clean(&text), 10.0, Weight::Bold, 90.0, 3);
+            assert_eq!(lines.len(), 3);
+            assert!(lines[2].ends_with('…'), "{lines:?}");
+            assert!(lines.iter().all(|line| width(line, 10.0, Weight::Bold) <= 90.0), "{lines:?}");
+        }
+    }
+}

@@ -1,0 +1,78 @@
+//! The legend beside a map: a swatch, a term, and what the term means.
+
+use super::canvas::{Anchor, Canvas};
+use super::colours::{FRAME, Rgb};
+use super::font;
+use super::grid;
+use super::page::{self, PHRASE, TERM, TICK};
+use super::shading::Look;
+
+/// Width of a legend.
+pub(super) const WIDTH: f64 = 262.0;
+
+const SWATCH: (f64, f64) = (34.0, 20.0);
+const TEXT_AT: f64 = 46.0;
+const STEP_WIDTH: f64 = 34.0;
+const BETWEEN: f64 = 13.0;
+
+/// What stands for a term.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Swatch {
+    /// One look.
+    Single(Look),
+    /// Shades that deepen with the miss, with the misses between them.
+    Ramp { fills: Vec<Rgb>, letter: &'static str, edges: Vec<String> },
+}
+
+/// One line of a legend.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Entry {
+    pub(super) swatch: Swatch,
+    pub(super) term: String,
+    pub(super) phrase: String,
+}
+
+/// Draws the legend and returns where it ends.
+pub(super) fn draw(canvas: &mut Canvas, entries: &[&Entry], (x, top): (f64, f64)) -> f64 {
+    let mut y = top;
+    for entry in entries {
+        let text_x = x + TEXT_AT;
+        let room = WIDTH - TEXT_AT;
+        let first_look = match &entry.swatch {
+            Swatch::Single(look) => *look,
+            Swatch::Ramp { fills, letter, .. } => grid::plain_look(fills[1], letter),
+        };
+        grid::swatch(canvas, &first_look, (x, y + 1.0), SWATCH);
+        let term = font::wrap(&entry.term, TERM.em, TERM.weight, room, 2);
+        let mut bottom = page::paragraph(canvas, &term, (text_x, y), TERM);
+        let phrase = font::wrap(&entry.phrase, PHRASE.em, PHRASE.weight, room, 5);
+        bottom = page::paragraph(canvas, &phrase, (text_x, bottom), PHRASE);
+        if let Swatch::Ramp { fills, edges, .. } = &entry.swatch
+            && !edges.is_empty()
+        {
+            bottom = ramp(canvas, fills, edges, (text_x, bottom + 6.0));
+        }
+        y = bottom.max(y + SWATCH.1) + BETWEEN;
+    }
+    y - BETWEEN
+}
+
+/// Draws the steps of a shade with the misses between them, and returns where that ends.
+fn ramp(canvas: &mut Canvas, fills: &[Rgb], edges: &[String], (x, y): (f64, f64)) -> f64 {
+    let height = 12.0;
+    for (index, fill) in fills.iter().enumerate() {
+        let left = x + index as f64 * STEP_WIDTH;
+        canvas.rectangle((left, y), (STEP_WIDTH, height), *fill);
+    }
+    canvas.frame((x, y), (fills.len() as f64 * STEP_WIDTH, height), 0.75, FRAME);
+    let baseline = y + height + 13.0;
+    for (index, edge) in edges.iter().enumerate() {
+        let at = x + (index + 1) as f64 * STEP_WIDTH;
+        canvas.stroke(vec![(at, y + height), (at, y + height + 3.0)], 0.75, FRAME);
+        let label = font::fit(edge, TICK.em, TICK.weight, STEP_WIDTH - 2.0);
+        canvas.text(&label, (at, baseline), Anchor::Middle, TICK);
+    }
+    let end = x + fills.len() as f64 * STEP_WIDTH;
+    canvas.text("mm", (end + 7.0, y + 10.5), Anchor::Start, TICK);
+    baseline + 4.0
+}

@@ -1,0 +1,321 @@
+//! Lines over a numeric axis, with bands such as a tolerance behind them.
+
+use super::canvas::{Anchor, Canvas};
+use super::colours::{BAND, FRAME, HAIRLINE};
+use super::font;
+use super::lines_axes::Scale;
+use super::markers;
+use super::page::{self, AXIS, MARGIN, PHRASE, TERM, TICK};
+use super::{PictureError, png_file, svg_file};
+
+/// The most points that a picture of lines may have, all lines together.
+pub const MOST_POINTS: usize = 200_000;
+
+/// The most lines that a picture may have.
+pub const MOST_SERIES: usize = 24;
+
+const PLOT: (f64, f64) = (760.0, 430.0);
+const LABELS_GAP: f64 = 26.0;
+const LABELS_WIDTH: f64 = 230.0;
+const KEY_WIDTH: f64 = 42.0;
+/// Dots along the edges of a band.
+const BAND_EDGE: [f64; 2] = [2.0, 4.0];
+
+/// A numeric axis; its range follows from the data.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NumericAxis {
+    /// What the axis shows.
+    pub title: String,
+    /// Its unit; empty for a bare number.
+    pub unit: String,
+}
+
+/// One line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Series {
+    /// What the line is.
+    pub label: String,
+    /// Its points in order; a point that is not finite leaves a gap.
+    pub points: Vec<(f64, f64)>,
+}
+
+/// A level band behind the lines, such as the pocket's tolerance.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Band {
+    /// One edge, on the y axis.
+    pub from: f64,
+    /// The other edge, on the y axis.
+    pub to: f64,
+    /// What lies in the band.
+    pub label: String,
+}
+
+/// Lines as a picture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LinesPicture {
+    /// What the picture shows.
+    pub title: String,
+    /// The conditions in words, one line each.
+    pub subtitles: Vec<String>,
+    /// The horizontal axis.
+    pub x: NumericAxis,
+    /// The vertical axis.
+    pub y: NumericAxis,
+    /// The lines, told apart by dash and marker as well as by colour.
+    pub series: Vec<Series>,
+    /// Bands behind the lines.
+    pub bands: Vec<Band>,
+    /// Footnotes.
+    pub notes: Vec<String>,
+}
+
+impl LinesPicture {
+    /// The picture as a complete SVG document with its font inside.
+    ///
+    /// # Errors
+    /// Refuses too many lines or points, lines without a finite point, and a range too wide to
+    /// divide.
+    pub fn to_svg(&self) -> Result<String, PictureError> {
+        svg_file::encode(&self.canvas()?)
+    }
+
+    /// The picture as the bytes of a PNG file.
+    ///
+    /// # Errors
+    /// As [`Self::to_svg`].
+    pub fn to_png(&self) -> Result<Vec<u8>, PictureError> {
+        png_file::encode(&self.canvas()?)
+    }
+
+    fn canvas(&self) -> Result<Canvas, PictureError> {
+        if self.series.len() > MOST_SERIES {
+            return Err(PictureError::TooManySeries {
+                series: self.series.len(),
+                most: MOST_SERIES,
+            });
+        }
+        let points = self.series.iter().map(|series| series.points.len()).sum();
+        if points > MOST_POINTS {
+            return Err(PictureError::TooManyPoints { points, most: MOST_POINTS });
+        }
+        let finite = || self.series.iter().flat_map(|series| finite(&series.points));
+        let edges = self.bands.iter().flat_map(|band| [band.from, band.to]);
+        let x = Scale::over("x", finite().map(|(x, _)| x), PLOT.0 / 80.0)?;
+        let y = Scale::over("y", finite().map(|(_, y)| y).chain(edges), PLOT.1 / 52.0)?;
+
+        let (y_labels, y_width) = y.labels();
+        let mut canvas = Canvas::new(&font::clean(&self.title), &self.description());
+        let left = MARGIN + 28.0 + y_width + 10.0;
+        canvas.width = left + PLOT.0 + LABELS_GAP + LABELS_WIDTH + MARGIN;
+        let top = page::header(&mut canvas, &self.title, &self.subtitles);
+        let plot = Plot { corner: (left, top + 6.0), x, y };
+        plot.draw_bands(&mut canvas, &self.bands);
+        plot.draw_axes(&mut canvas, &y_labels, &self.x, &self.y);
+        for (index, series) in self.series.iter().enumerate() {
+            plot.draw_line(&mut canvas, index, &series.points);
+        }
+        let labels_bottom = plot.draw_labels(&mut canvas, &self.series, &self.bands);
+        let bottom = plot.corner.1 + PLOT.1 + 62.0;
+        let notes: Vec<String> = self.notes.iter().map(|note| font::clean(note)).collect();
+        page::footer(&mut canvas, &notes, bottom.max(labels_bottom + 20.0));
+        Ok(canvas)
+    }
+
+    fn description(&self) -> String {
+        let mut parts: Vec<String> = self.subtitles.iter().map(|s| font::clean(s)).collect();
+        parts.push(format!(
+            "Across: {}. Up: {}.",
+            page::with_unit(&self.x.title, &self.x.unit),
+            page::with_unit(&self.y.title, &self.y.unit)
+        ));
+        parts.extend(self.series.iter().map(|series| font::clean(&series.label)));
+        parts.retain(|part| !part.is_empty());
+        parts.join(" ")
+    }
+}
+
+fn finite(points: &[(f64, f64)]) -> impl DoubleEndedIterator<Item = (f64, f64)> {
+    points.iter().copied().filter(|(x, y)| x.is_finite() && y.is_finite())
+}
+
+struct Plot {
+    corner: (f64, f64),
+    x: Scale,
+    y: Scale,
+}
+
+impl Plot {
+    fn at(&self, (x, y): (f64, f64)) -> (f64, f64) {
+        (self.corner.0 + self.x.share(x) * PLOT.0, self.corner.1 + (1.0 - self.y.share(y)) * PLOT.1)
+    }
+
+    /// A band's upper and lower edge on the page; none if an edge is not finite.
+    fn band_edges(&self, band: &Band) -> Option<(f64, f64)> {
+        if !(band.from.is_finite() && band.to.is_finite()) {
+            return None;
+        }
+        let low = self.at((0.0, band.from.min(band.to))).1;
+        let high = self.at((0.0, band.from.max(band.to))).1;
+        Some((high, low))
+    }
+
+    fn draw_bands(&self, canvas: &mut Canvas, bands: &[Band]) {
+        for (high, low) in bands.iter().filter_map(|band| self.band_edges(band)) {
+            canvas.rectangle((self.corner.0, high), (PLOT.0, low - high), BAND);
+            for edge in [high, low] {
+                let ends = vec![(self.corner.0, edge), (self.corner.0 + PLOT.0, edge)];
+                for dash in markers::dashes(&ends, &BAND_EDGE) {
+                    canvas.stroke(dash, 1.0, FRAME);
+                }
+            }
+        }
+    }
+
+    fn draw_axes(
+        &self,
+        canvas: &mut Canvas,
+        y_labels: &[String],
+        x_axis: &NumericAxis,
+        y_axis: &NumericAxis,
+    ) {
+        let (left, top) = self.corner;
+        let bottom = top + PLOT.1;
+        for (value, label) in self.y.ticks.iter().zip(y_labels) {
+            let y = self.at((0.0, *value)).1;
+            canvas.stroke(vec![(left, y), (left + PLOT.0, y)], 1.0, HAIRLINE);
+            canvas.text(label, (left - 8.0, y + 4.0), Anchor::End, TICK);
+        }
+        for (value, label) in self.x.ticks.iter().zip(self.x.labels().0) {
+            let x = self.at((*value, 0.0)).0;
+            canvas.stroke(vec![(x, bottom), (x, bottom + 5.0)], 1.0, FRAME);
+            canvas.text(&label, (x, bottom + 19.0), Anchor::Middle, TICK);
+        }
+        if self.y.contains(0.0) {
+            let y = self.at((0.0, 0.0)).1;
+            canvas.stroke(vec![(left, y), (left + PLOT.0, y)], 1.0, FRAME);
+        }
+        canvas.stroke(vec![(left, bottom), (left + PLOT.0, bottom)], 1.25, FRAME);
+        let x_title = page::with_unit(&x_axis.title, &x_axis.unit);
+        let x_title = font::fit(&x_title, AXIS.em, AXIS.weight, PLOT.0);
+        canvas.text(&x_title, (left + PLOT.0 / 2.0, bottom + 42.0), Anchor::Middle, AXIS);
+        let y_title = page::with_unit(&y_axis.title, &y_axis.unit);
+        let y_title = font::fit(&y_title, AXIS.em, AXIS.weight, PLOT.1);
+        let middle = top + PLOT.1 / 2.0;
+        canvas.turned_text(&y_title, (MARGIN + 11.0, middle), Anchor::Middle, AXIS);
+    }
+
+    fn draw_line(&self, canvas: &mut Canvas, index: usize, points: &[(f64, f64)]) {
+        let look = markers::line_look(index);
+        for run in points.split(|(x, y)| !(x.is_finite() && y.is_finite())) {
+            let path =
+                markers::envelope(markers::thinned(run.iter().map(|point| self.at(*point)), 0.5));
+            for dash in markers::dashes(&path, look.dashes) {
+                canvas.stroke(dash, 2.0, look.colour);
+            }
+            for at in markers::marked(&path) {
+                markers::draw(canvas, look, at);
+            }
+        }
+    }
+
+    /// Writes each line's and each band's label to the right of the plot, at its own height where
+    /// there is room, with a sample; returns where the labels end.
+    fn draw_labels(&self, canvas: &mut Canvas, series: &[Series], bands: &[Band]) -> f64 {
+        let label = |of: Labelled, text: &str, at: Option<(f64, f64)>| {
+            let room = LABELS_WIDTH - KEY_WIDTH;
+            let text = font::wrap(&font::clean(text), TERM.em, TERM.weight, room, 2);
+            let height = page::paragraph_height(text.len().max(1), TERM);
+            Label { of, text, height, at, top: 0.0 }
+        };
+        let mut labels: Vec<Label> = Vec::new();
+        for (index, series) in series.iter().enumerate() {
+            let end = finite(&series.points).next_back().map(|point| self.at(point));
+            labels.push(label(Labelled::Line(index), &series.label, end));
+        }
+        for band in bands {
+            let Some((high, low)) = self.band_edges(band) else { continue };
+            // Beside the lower edge, where fewer lines end than in the middle.
+            let at = (self.corner.0, (low - 10.0).max(high));
+            labels.push(label(Labelled::Band, &band.label, Some(at)));
+        }
+        let middle = self.corner.1 + PLOT.1 / 2.0;
+        let wanted = |label: &Label| label.at.map_or(middle, |(_, y)| y);
+        labels.sort_by(|a, b| wanted(a).total_cmp(&wanted(b)));
+        spread(&mut labels, wanted, (self.corner.1, self.corner.1 + PLOT.1));
+
+        let left = self.corner.0 + PLOT.0 + LABELS_GAP;
+        let mut bottom = self.corner.1;
+        for label in &labels {
+            let y = label.top + page::paragraph_height(1, TERM) / 2.0;
+            self.draw_sample(canvas, label, (left, y));
+            let style = if label.of == Labelled::Band { PHRASE } else { TERM };
+            bottom = page::paragraph(canvas, &label.text, (left + KEY_WIDTH, label.top), style);
+        }
+        bottom
+    }
+
+    /// Draws a piece of the line or band that a label names.
+    fn draw_sample(&self, canvas: &mut Canvas, label: &Label, (x, y): (f64, f64)) {
+        let length = KEY_WIDTH - 8.0;
+        let Labelled::Line(index) = label.of else {
+            canvas.rectangle((x, y - 7.0), (length, 14.0), BAND);
+            for edge in [y - 7.0, y + 7.0] {
+                for dash in markers::dashes(&[(x, edge), (x + length, edge)], &BAND_EDGE) {
+                    canvas.stroke(dash, 1.0, FRAME);
+                }
+            }
+            return;
+        };
+        let look = markers::line_look(index);
+        // A thread from the line's end to its label, only where it crosses nothing.
+        if let Some((end_x, end_y)) = label.at
+            && end_x > self.corner.0 + 0.985 * PLOT.0
+        {
+            canvas.stroke(vec![(end_x + 7.0, end_y), (x - 4.0, y)], 0.75, look.colour);
+        }
+        for dash in markers::dashes(&[(x, y), (x + length, y)], look.dashes) {
+            canvas.stroke(dash, 2.0, look.colour);
+        }
+        markers::draw(canvas, look, (x + length / 2.0, y));
+    }
+}
+
+/// What a label names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Labelled {
+    Line(usize),
+    Band,
+}
+
+struct Label {
+    of: Labelled,
+    text: Vec<String>,
+    height: f64,
+    /// A line's end, or a place at the side of a band.
+    at: Option<(f64, f64)>,
+    top: f64,
+}
+
+/// Sets the labels' tops near where they are wanted, in order, without overlap; they start above
+/// `to` as far as they fit.
+fn spread(labels: &mut [Label], wanted: impl Fn(&Label) -> f64, (from, to): (f64, f64)) {
+    const GAP: f64 = 7.0;
+    let line = page::paragraph_height(1, TERM);
+    let mut free = from - line / 2.0;
+    for label in labels.iter_mut() {
+        label.top = (wanted(label) - line / 2.0).max(free);
+        free = label.top + label.height + GAP;
+    }
+    let mut limit = to + line / 2.0;
+    for label in labels.iter_mut().rev() {
+        label.top = label.top.min(limit - label.height);
+        limit = label.top - GAP;
+    }
+    // Too many for the height: let them run on below instead of above.
+    let above = (from - line / 2.0) - labels.first().map_or(0.0, |label| label.top);
+    if above > 0.0 {
+        for label in labels.iter_mut() {
+            label.top += above;
+        }
+    }
+}

@@ -1,0 +1,249 @@
+//! A map of banks: what became of each, over two axes, in one or several panels.
+
+use super::canvas::Canvas;
+use super::colours::{self, Rgb};
+use super::grid::{self, Grid, GridPanel};
+use super::kinds::CellKind;
+use super::legend::{Entry, Swatch};
+use super::shading::{Look, Mark, Shading, Texture};
+use super::{PictureError, font, png_file, svg_file};
+
+/// The most cells that a map may have, all panels together. Above it the steps lie closer than
+/// a page can show, and an SVG would grow past some tens of megabytes.
+pub const MOST_CELLS: usize = 200_000;
+
+/// The most panels that a map may have.
+pub const MOST_PANELS: usize = 12;
+
+/// An axis with one tick for each row or column of cells.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Axis {
+    /// What the axis shows, such as `speed at launch`.
+    pub title: String,
+    /// Its unit, such as `m/s`; empty for a bare number.
+    pub unit: String,
+    /// The value of each column (x, from the left) or row (y, from the bottom).
+    pub ticks: Vec<String>,
+}
+
+/// One cell of a map.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cell {
+    /// What became of the bank.
+    pub kind: CellKind,
+    /// How far the path passed from the middle of the pocket's mouth, mm; its sign is not used.
+    pub miss_mm: Option<f64>,
+    /// Whether the bank carries a flag; drawn as a hatch over the shade.
+    pub flagged: bool,
+}
+
+/// One panel of a map.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Panel {
+    /// What is the same all over the panel, such as `12 in off the rail`.
+    pub caption: String,
+    /// The cells, row after row; the first row is the first tick of y and lies at the bottom.
+    pub cells: Vec<Cell>,
+}
+
+/// A map of banks as a picture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MapPicture {
+    /// What the map shows.
+    pub title: String,
+    /// The conditions in words, one line each.
+    pub subtitles: Vec<String>,
+    /// The horizontal axis.
+    pub x: Axis,
+    /// The vertical axis.
+    pub y: Axis,
+    /// One to [`MOST_PANELS`] panels on the same axes.
+    pub panels: Vec<Panel>,
+    /// The rule that aimed the banks; empty if none is to be named.
+    pub rule: String,
+    /// The model that computed them; empty if none is to be named.
+    pub model: String,
+    /// What a flag on a cell means; used when a cell is flagged.
+    pub flag_meaning: String,
+    /// Further footnotes.
+    pub notes: Vec<String>,
+}
+
+impl MapPicture {
+    /// The picture as a complete SVG document with its font inside.
+    ///
+    /// # Errors
+    /// Refuses a map with too many cells or panels, an axis without ticks, and a panel whose
+    /// cells do not fill its rows and columns.
+    pub fn to_svg(&self) -> Result<String, PictureError> {
+        svg_file::encode(&self.canvas()?)
+    }
+
+    /// The picture as the bytes of a PNG file.
+    ///
+    /// # Errors
+    /// As [`Self::to_svg`].
+    pub fn to_png(&self) -> Result<Vec<u8>, PictureError> {
+        png_file::encode(&self.canvas()?)
+    }
+
+    fn canvas(&self) -> Result<Canvas, PictureError> {
+        check(&self.x, &self.y, self.panels.iter().map(|panel| panel.cells.len()))?;
+        let shading = Shading::for_misses(self.panels.iter().flat_map(|panel| {
+            panel.cells.iter().filter(|cell| misses(cell.kind)).filter_map(|cell| cell.miss_mm)
+        }));
+        let panels = self
+            .panels
+            .iter()
+            .map(|panel| GridPanel {
+                caption: font::clean(&panel.caption),
+                summary: summary(&panel.cells),
+                looks: panel.cells.iter().map(|cell| look(cell, &shading)).collect(),
+            })
+            .collect();
+        let grid = Grid {
+            title: &self.title,
+            subtitles: &self.subtitles,
+            x: &self.x,
+            y: &self.y,
+            panels,
+            legend: self.legend(&shading),
+            when_written: Some(Entry {
+                swatch: Swatch::Single(grid::plain_look(colours::PAPER, "34")),
+                term: "number in a cell".to_owned(),
+                phrase:
+                    "the miss in mm: how far from the middle of the mouth the ball's path passes"
+                        .to_owned(),
+            }),
+            footnotes: footnotes(&self.rule, &self.model, &self.notes),
+        };
+        Ok(grid.draw())
+    }
+
+    fn has(&self, wanted: impl Fn(&Cell) -> bool) -> bool {
+        self.panels.iter().any(|panel| panel.cells.iter().any(&wanted))
+    }
+
+    fn legend(&self, shading: &Shading) -> Vec<Entry> {
+        // The two directions of a miss are explained even where none occurs: they are the
+        // words that the reader meets everywhere else.
+        let always = [CellKind::Holds, CellKind::Long, CellKind::Short];
+        let mut entries: Vec<Entry> = CellKind::ALL
+            .into_iter()
+            .filter(|kind| always.contains(kind) || self.has(|cell| cell.kind == *kind))
+            .map(|kind| entry(kind, shading))
+            .collect();
+        if self.has(|cell| cell.flagged) {
+            entries.push(flag_entry(&self.flag_meaning));
+        }
+        entries
+    }
+}
+
+/// Refuses what cannot be drawn: `cells` counts those of each panel.
+pub(super) fn check(
+    x: &Axis,
+    y: &Axis,
+    cells: impl ExactSizeIterator<Item = usize> + Clone,
+) -> Result<(), PictureError> {
+    let (columns, rows) = (x.ticks.len(), y.ticks.len());
+    for (axis, count) in [("x", columns), ("y", rows)] {
+        if count == 0 {
+            return Err(PictureError::NoTicks { axis });
+        }
+    }
+    if !(1..=MOST_PANELS).contains(&cells.len()) {
+        return Err(PictureError::Panels { panels: cells.len(), most: MOST_PANELS });
+    }
+    let total: usize = cells.clone().sum();
+    if total > MOST_CELLS {
+        return Err(PictureError::TooManyCells { cells: total, most: MOST_CELLS });
+    }
+    for (index, found) in cells.enumerate() {
+        if columns.checked_mul(rows) != Some(found) {
+            return Err(PictureError::CellCount { panel: index + 1, found, columns, rows });
+        }
+    }
+    Ok(())
+}
+
+/// The footnotes under a map: rule and model first.
+pub(super) fn footnotes(rule: &str, model: &str, notes: &[String]) -> Vec<String> {
+    let mut lines = Vec::new();
+    for (word, value) in [("Rule", font::clean(rule)), ("Model", font::clean(model))] {
+        if !value.is_empty() {
+            lines.push(format!("{word}: {value}"));
+        }
+    }
+    lines.extend(notes.iter().map(|note| font::clean(note)).filter(|note| !note.is_empty()));
+    lines
+}
+
+/// How many of the banks hold, in words.
+pub(super) fn summary(cells: &[Cell]) -> String {
+    let banks = cells.iter().filter(|cell| cell.kind != CellKind::Empty).count();
+    let hold = cells.iter().filter(|cell| cell.kind == CellKind::Holds).count();
+    if banks == 0 { "no banks".to_owned() } else { format!("{hold} of {banks} hold") }
+}
+
+/// Whether a kind's shade deepens with the miss.
+const fn misses(kind: CellKind) -> bool {
+    matches!(kind, CellKind::Long | CellKind::Short)
+}
+
+fn look(cell: &Cell, shading: &Shading) -> Look {
+    let letter = cell.kind.letter();
+    let miss = cell.miss_mm.filter(|miss| misses(cell.kind) && miss.is_finite());
+    let (fill, texture) = shade(cell.kind, shading.step_of(miss));
+    let mark = match miss {
+        Some(miss) if miss.abs() < 1e5 =>
+        {
+            #[expect(clippy::cast_possible_truncation, reason = "below 1e5 by the guard")]
+            Mark::Miss(letter, miss.abs().round() as i64)
+        }
+        _ => Mark::Letter(letter),
+    };
+    Look { fill, texture, mark, flagged: cell.flagged && cell.kind != CellKind::Empty }
+}
+
+/// Shade and texture of a kind; `step` deepens the shade of a miss.
+const fn shade(kind: CellKind, step: usize) -> (Rgb, Texture) {
+    match kind {
+        CellKind::Holds => (colours::HOLDS, Texture::Plain),
+        CellKind::TouchesPoint => (colours::TOUCHES, Texture::Plain),
+        CellKind::Long => (colours::LONG[step], Texture::Plain),
+        CellKind::Short => (colours::SHORT[step], Texture::Plain),
+        CellKind::StoppedBeforeMouth => (colours::NO_VERDICT_LIGHT, Texture::Level),
+        CellKind::StoppedBeforeRail => (colours::NO_VERDICT_DARK, Texture::LevelDense),
+        CellKind::OtherRail => (colours::NO_VERDICT_LIGHT, Texture::Upright),
+        CellKind::LeftCloth => (colours::NO_VERDICT_DARK, Texture::Crossed),
+        CellKind::Empty => (colours::PAPER, Texture::Falling),
+    }
+}
+
+fn entry(kind: CellKind, shading: &Shading) -> Entry {
+    let swatch = if misses(kind) {
+        let fills = (0..colours::STEPS).map(|step| shade(kind, step).0).collect();
+        Swatch::Ramp { fills, letter: kind.letter(), edges: shading.edges() }
+    } else {
+        let (fill, texture) = shade(kind, 0);
+        Swatch::Single(Look { fill, texture, mark: Mark::Letter(kind.letter()), flagged: false })
+    };
+    Entry { swatch, term: kind.word().to_owned(), phrase: kind.phrase().to_owned() }
+}
+
+/// The legend's line about flags.
+pub(super) fn flag_entry(meaning: &str) -> Entry {
+    let meaning = font::clean(meaning);
+    let phrase = if meaning.is_empty() { "this bank carries a flag".to_owned() } else { meaning };
+    Entry {
+        swatch: Swatch::Single(Look {
+            fill: colours::HOLDS,
+            texture: Texture::Plain,
+            mark: Mark::Letter(""),
+            flagged: true,
+        }),
+        term: "hatched".to_owned(),
+        phrase,
+    }
+}

@@ -1,0 +1,97 @@
+//! What every picture has: margins, a title with the conditions under it, footnotes.
+
+use super::canvas::{Anchor, Canvas, Lettering};
+use super::colours::{HAIRLINE, INK, SOFT_INK};
+use super::font::{self, Weight};
+
+/// Empty space around a picture.
+pub(super) const MARGIN: f64 = 40.0;
+
+pub(super) const TITLE: Lettering = Lettering { em: 22.0, weight: Weight::Bold, colour: INK };
+pub(super) const SUBTITLE: Lettering =
+    Lettering { em: 13.5, weight: Weight::Regular, colour: SOFT_INK };
+pub(super) const CAPTION: Lettering = Lettering { em: 13.0, weight: Weight::Bold, colour: INK };
+pub(super) const AXIS: Lettering = Lettering { em: 12.5, weight: Weight::Regular, colour: INK };
+pub(super) const TICK: Lettering =
+    Lettering { em: 11.5, weight: Weight::Regular, colour: SOFT_INK };
+pub(super) const TERM: Lettering = Lettering { em: 12.0, weight: Weight::Bold, colour: INK };
+pub(super) const PHRASE: Lettering =
+    Lettering { em: 11.5, weight: Weight::Regular, colour: SOFT_INK };
+pub(super) const NOTE: Lettering =
+    Lettering { em: 11.0, weight: Weight::Regular, colour: SOFT_INK };
+
+const LINE_HEIGHT: f64 = 1.38;
+const MOST_SUBTITLES: usize = 6;
+const MOST_NOTES: usize = 12;
+
+/// Writes lines one under another from `top` and returns where the next block may start.
+pub(super) fn paragraph(
+    canvas: &mut Canvas,
+    lines: &[String],
+    (x, top): (f64, f64),
+    style: Lettering,
+) -> f64 {
+    let pitch = (style.em * LINE_HEIGHT).round();
+    let mut y = top;
+    for line in lines {
+        // The letters stand in the middle of their line.
+        let baseline = y + f64::midpoint(pitch, 0.73 * style.em);
+        canvas.text(line, (x, baseline), Anchor::Start, style);
+        y += pitch;
+    }
+    y
+}
+
+/// The height of that many lines of [`paragraph`].
+pub(super) fn paragraph_height(lines: usize, style: Lettering) -> f64 {
+    lines as f64 * (style.em * LINE_HEIGHT).round()
+}
+
+/// Writes title and conditions, and returns where the body may start.
+pub(super) fn header(canvas: &mut Canvas, title: &str, subtitles: &[String]) -> f64 {
+    let room = canvas.width - 2.0 * MARGIN;
+    let mut y = MARGIN - 8.0;
+    let title = font::wrap(&font::clean(title), TITLE.em, TITLE.weight, room, 2);
+    y = paragraph(canvas, &title, (MARGIN, y), TITLE) + 4.0;
+    for subtitle in shown(subtitles, MOST_SUBTITLES) {
+        let lines = font::wrap(&subtitle, SUBTITLE.em, SUBTITLE.weight, room, 2);
+        y = paragraph(canvas, &lines, (MARGIN, y), SUBTITLE);
+    }
+    y + 20.0
+}
+
+/// Writes the footnotes under a hairline and closes the page below them.
+pub(super) fn footer(canvas: &mut Canvas, footnotes: &[String], top: f64) {
+    let room = canvas.width - 2.0 * MARGIN;
+    let mut y = top;
+    let notes = shown(footnotes, MOST_NOTES);
+    if !notes.is_empty() {
+        canvas.stroke(vec![(MARGIN, y), (canvas.width - MARGIN, y)], 1.0, HAIRLINE);
+        y += 10.0;
+        for note in notes {
+            let lines = font::wrap(&note, NOTE.em, NOTE.weight, room, 3);
+            y = paragraph(canvas, &lines, (MARGIN, y), NOTE);
+        }
+    }
+    canvas.height = y + MARGIN - 12.0;
+}
+
+/// The first texts, cleaned, and how many more there are.
+fn shown(texts: &[String], most: usize) -> Vec<String> {
+    let all: Vec<&String> = texts.iter().filter(|text| !text.trim().is_empty()).collect();
+    let mut out: Vec<String> = all.iter().take(most).map(|text| font::clean(text)).collect();
+    if all.len() > most {
+        out.push(format!("… and {} more", all.len() - most));
+    }
+    out
+}
+
+/// An axis title with its unit in parentheses.
+pub(super) fn with_unit(title: &str, unit: &str) -> String {
+    let (title, unit) = (font::clean(title), font::clean(unit));
+    match (title.is_empty(), unit.is_empty()) {
+        (_, true) => title,
+        (true, false) => unit,
+        (false, false) => format!("{title} ({unit})"),
+    }
+}

@@ -1,0 +1,171 @@
+//! How a cell looks, and the steps in which a shade deepens with the miss.
+
+use super::colours::{Rgb, STEPS};
+
+/// A pattern over a shade, for states that must not hang on colour alone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Texture {
+    Plain,
+    /// Level lines.
+    Level,
+    /// Level lines, close together.
+    LevelDense,
+    /// Upright lines.
+    Upright,
+    /// Level and upright lines.
+    Crossed,
+    /// Faint lines that slant against a hatch, for cells without a bank.
+    Falling,
+}
+
+/// What is written in a cell with room for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Mark {
+    /// A letter, or nothing.
+    Letter(&'static str),
+    /// A letter and the miss in mm.
+    Miss(&'static str, i64),
+    /// What two models say.
+    Pair(&'static str, &'static str),
+}
+
+impl Mark {
+    /// What may be written, the fullest first.
+    pub(super) fn texts(self) -> Vec<String> {
+        match self {
+            Self::Letter(letter) => vec![letter.to_owned()],
+            Self::Miss(letter, mm) => vec![format!("{letter} {mm}"), letter.to_owned()],
+            Self::Pair(first, second) => vec![format!("{first}·{second}")],
+        }
+    }
+}
+
+/// How a cell looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Look {
+    pub(super) fill: Rgb,
+    pub(super) texture: Texture,
+    pub(super) mark: Mark,
+    pub(super) flagged: bool,
+}
+
+/// Equal steps of the miss, the last one open, so that few far misses do not wash out the rest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Shading {
+    step_mm: Option<f64>,
+}
+
+/// Misses above this, mm, grade nothing: no table is ten kilometres long.
+const LARGEST_MISS_MM: f64 = 1e7;
+
+/// The share of misses that the closed steps are to cover.
+const COVERED: f64 = 0.9;
+
+impl Shading {
+    pub(super) fn for_misses(misses_mm: impl Iterator<Item = f64>) -> Self {
+        let mut sizes: Vec<f64> =
+            misses_mm.map(f64::abs).filter(|miss| *miss <= LARGEST_MISS_MM).collect();
+        sizes.sort_by(f64::total_cmp);
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a share of a length"
+        )]
+        let index = ((sizes.len().saturating_sub(1)) as f64 * COVERED).round() as usize;
+        let step_mm = sizes
+            .get(index)
+            .map(|covered| round_step(covered / STEPS as f64))
+            .filter(|step| step.is_finite() && *step > 0.0);
+        Self { step_mm }
+    }
+
+    /// The step of a miss, 0 the lightest; a miss that is not known takes the middle one.
+    pub(super) fn step_of(&self, miss_mm: Option<f64>) -> usize {
+        let (Some(step), Some(miss)) = (self.step_mm, miss_mm) else { return STEPS / 2 };
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "not negative, and the cast saturates"
+        )]
+        let index = (miss.abs() / step) as usize;
+        index.min(STEPS - 1)
+    }
+
+    /// The misses between one step and the next, mm, as text; none if no miss is known.
+    pub(super) fn edges(&self) -> Vec<String> {
+        let Some(step) = self.step_mm else { return Vec::new() };
+        (1..STEPS).map(|k| plain_number(step * k as f64, step)).collect()
+    }
+}
+
+/// The smallest 1, 2, or 5 times a power of ten that is not below `least`; `least` must be
+/// positive and finite for a useful answer.
+pub(super) fn round_step(least: f64) -> f64 {
+    if !(least.is_finite() && least > 0.0) {
+        return 1.0;
+    }
+    let power = 10_f64.powf(least.log10().floor());
+    // A grain of slack: 0.2 / 0.1 is not quite 2.
+    [1.0, 2.0, 5.0, 10.0]
+        .into_iter()
+        .map(|factor| factor * power)
+        .find(|step| *step >= least * (1.0 - 1e-9))
+        .unwrap_or(10.0 * power)
+}
+
+/// A number with as many decimals as steps of `step` need, and a true minus sign.
+pub(super) fn plain_number(value: f64, step: f64) -> String {
+    let exponent = step.abs().log10().floor();
+    let largest = value.abs().max(step.abs());
+    let text = if value == 0.0 {
+        "0".to_owned()
+    } else if largest >= 1e7 || exponent < -6.0 {
+        format!("{value:.3e}")
+    } else {
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "between 0 and 6"
+        )]
+        let decimals = (-exponent).clamp(0.0, 6.0) as usize;
+        format!("{value:.decimals$}")
+    };
+    text.replace('-', "−")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn steps_are_round_and_cover_most_misses() {
+        let shading = Shading::for_misses((1..=100).map(f64::from));
+        assert_eq!(shading.edges(), ["20", "40", "60", "80"]);
+        assert_eq!(shading.step_of(Some(19.9)), 0);
+        assert_eq!(shading.step_of(Some(-20.0)), 1);
+        assert_eq!(shading.step_of(Some(5000.0)), STEPS - 1);
+    }
+
+    #[test]
+    fn one_far_miss_does_not_wash_out_the_rest() {
+        let near = (1..=50).map(f64::from).chain([90_000.0]);
+        assert_eq!(Shading::for_misses(near).edges(), ["10", "20", "30", "40"]);
+    }
+
+    #[test]
+    fn misses_that_are_no_numbers_are_left_out() {
+        let shading = Shading::for_misses([f64::NAN, f64::INFINITY].into_iter());
+        assert!(shading.edges().is_empty());
+        assert_eq!(shading.step_of(Some(3.0)), STEPS / 2);
+        assert_eq!(Shading::for_misses([0.0, 0.0].into_iter()).edges().len(), STEPS - 1);
+    }
+
+    #[test]
+    fn numbers_read_plainly() {
+        assert_eq!(plain_number(-0.4, 0.2), "−0.4");
+        assert_eq!(plain_number(1500.0, 500.0), "1500");
+        assert_eq!(plain_number(0.1 + 0.2, 0.1), "0.3");
+        assert_eq!(plain_number(2.0e9, 1.0e9), "2.000e9");
+        assert!((round_step(0.2 / 0.1 * 0.1) - 0.2).abs() < 1e-15);
+    }
+}

@@ -1,0 +1,246 @@
+//! A map in text: one character for each bank, readable without colour.
+
+use super::font;
+use super::kinds::CellKind;
+use super::map::{Cell, MapPicture, Panel, check, summary};
+use super::page::with_unit;
+use super::shading::Shading;
+use std::fmt::Write as _;
+
+/// The most rows of a panel that are shown; above it every second row, or fewer, stands for all.
+const MOST_ROWS: usize = 48;
+const MOST_LABEL: usize = 14;
+const LEAST_WIDTH: usize = 40;
+
+/// A map in text, `width` characters wide at most (40 at least), with terminal colours if
+/// `color`. Panels stand under one another; the last tick of y is on top. A map that cannot be
+/// drawn as a picture gives one line that says why.
+pub fn text_map(map: &MapPicture, width: usize, color: bool) -> String {
+    if let Err(error) = check(&map.x, &map.y, map.panels.iter().map(|panel| panel.cells.len())) {
+        return format!("{error}\n");
+    }
+    let width = width.max(LEAST_WIDTH);
+    let frame = Frame::new(map, width, color);
+    let mut out = String::new();
+    for line in std::iter::once(&map.title).chain(&map.subtitles) {
+        push_line(&mut out, &font::clean(line), width);
+    }
+    for panel in &map.panels {
+        out.push('\n');
+        frame.panel(&mut out, panel);
+    }
+    out.push('\n');
+    push_line(&mut out, &format!("across: {}", with_unit(&map.x.title, &map.x.unit)), width);
+    push_line(&mut out, &format!("up: {}", with_unit(&map.y.title, &map.y.unit)), width);
+    frame.legend(&mut out);
+    out
+}
+
+/// The character for a bank; a far miss takes a heavier one.
+const fn character(kind: CellKind, far: bool) -> char {
+    match (kind, far) {
+        (CellKind::Holds, _) => '.',
+        (CellKind::TouchesPoint, _) => 'o',
+        (CellKind::Long, false) => '+',
+        (CellKind::Long, true) => '#',
+        (CellKind::Short, false) => '-',
+        (CellKind::Short, true) => '=',
+        (CellKind::StoppedBeforeMouth, _) => 'm',
+        (CellKind::StoppedBeforeRail, _) => 'r',
+        (CellKind::OtherRail, _) => 'x',
+        (CellKind::LeftCloth, _) => 'u',
+        (CellKind::Empty, _) => ' ',
+    }
+}
+
+/// Select Graphic Rendition parameters (ECMA-48; the 256 colours are common practice).
+const fn rendition(kind: CellKind) -> &'static str {
+    match kind {
+        CellKind::Holds => "2",
+        CellKind::TouchesPoint => "38;5;78",
+        CellKind::Long => "1;38;5;75",
+        CellKind::Short => "1;38;5;214",
+        _ => "38;5;246",
+    }
+}
+
+/// What all panels share.
+struct Frame<'a> {
+    map: &'a MapPicture,
+    width: usize,
+    color: bool,
+    shading: Shading,
+    /// Characters to a cell: one, and one more for a flag or a space where there is room.
+    pitch: usize,
+    label_width: usize,
+    column_step: usize,
+    row_step: usize,
+}
+
+impl<'a> Frame<'a> {
+    fn new(map: &'a MapPicture, width: usize, color: bool) -> Self {
+        let label_width =
+            map.y.ticks.iter().map(|tick| label(tick).chars().count()).max().unwrap_or(0);
+        let room = width.saturating_sub(label_width + 3).max(1);
+        let columns = map.x.ticks.len();
+        let pitch = if columns * 2 <= room { 2 } else { 1 };
+        let known = map.panels.iter().flat_map(|panel| &panel.cells).filter_map(miss);
+        Self {
+            map,
+            width,
+            color,
+            shading: Shading::for_misses(known),
+            pitch,
+            label_width,
+            column_step: columns.div_ceil(room),
+            row_step: map.y.ticks.len().div_ceil(MOST_ROWS),
+        }
+    }
+
+    fn far(&self, cell: &Cell) -> bool {
+        miss(cell).is_some_and(|mm| self.shading.step_of(Some(mm)) >= FAR_STEP)
+    }
+
+    fn panel(&self, out: &mut String, panel: &Panel) {
+        let caption = font::clean(&panel.caption);
+        let counted = summary(&panel.cells);
+        let head = if caption.is_empty() { counted } else { format!("{caption}: {counted}") };
+        push_line(out, &head, self.width);
+        let columns = self.map.x.ticks.len();
+        let rows: Vec<usize> = (0..self.map.y.ticks.len()).step_by(self.row_step).collect();
+        for row in rows.into_iter().rev() {
+            let name = label(&self.map.y.ticks[row]);
+            let pad = self.label_width - name.chars().count();
+            let _ = write!(out, "{:pad$}{name} |", "");
+            let mut line = String::new();
+            for column in (0..columns).step_by(self.column_step) {
+                self.cell(&mut line, &panel.cells[row * columns + column]);
+            }
+            let _ = writeln!(out, "{}", line.trim_end());
+        }
+        self.column_labels(out);
+        let flagged = panel.cells.iter().filter(|cell| cell.flagged).count();
+        if flagged > 0 && self.pitch == 1 {
+            push_line(out, &format!("  {flagged} of them flagged"), self.width);
+        }
+    }
+
+    fn cell(&self, line: &mut String, cell: &Cell) {
+        let shown = character(cell.kind, self.far(cell));
+        if self.color && cell.kind != CellKind::Empty {
+            let _ = write!(line, "\u{1b}[{}m{shown}\u{1b}[0m", rendition(cell.kind));
+        } else {
+            line.push(shown);
+        }
+        if self.pitch == 2 {
+            line.push(if cell.flagged && cell.kind != CellKind::Empty { '!' } else { ' ' });
+        }
+    }
+
+    /// Labels under the columns they belong to, thinned until they keep apart.
+    fn column_labels(&self, out: &mut String) {
+        let indent = self.label_width + 2;
+        let columns: Vec<usize> = (0..self.map.x.ticks.len()).step_by(self.column_step).collect();
+        let room = columns.len() * self.pitch;
+        let _ = writeln!(out, "{:indent$}{}", "", "‾".repeat(room));
+        let mut line: Vec<char> = Vec::new();
+        for (place, column) in columns.into_iter().enumerate() {
+            let at = place * self.pitch;
+            let text = label(&self.map.x.ticks[column]);
+            let end = at + text.chars().count();
+            let free = line.is_empty() || at > line.len();
+            if free && indent + end <= self.width {
+                line.resize(at, ' ');
+                line.extend(text.chars());
+            }
+        }
+        let _ = writeln!(out, "{:indent$}{}", "", line.into_iter().collect::<String>());
+    }
+
+    fn legend(&self, out: &mut String) {
+        let has = |wanted: &dyn Fn(&Cell) -> bool| {
+            self.map.panels.iter().any(|panel| panel.cells.iter().any(wanted))
+        };
+        for kind in CellKind::ALL {
+            if kind == CellKind::Empty || !has(&|cell| cell.kind == kind) {
+                continue;
+            }
+            let (near, far) = (character(kind, false), character(kind, true));
+            let explained = format!("{}: {}", kind.word(), kind.phrase());
+            push_entry(out, near, &explained, self.width);
+            if near != far
+                && has(&|cell| cell.kind == kind && self.far(cell))
+                && let Some(edge) = self.shading.edges().get(FAR_STEP - 1)
+            {
+                push_entry(out, far, &format!("{} by {edge} mm or more", kind.word()), self.width);
+            }
+        }
+        if self.pitch == 2 && has(&|cell| cell.flagged && cell.kind != CellKind::Empty) {
+            let meaning = font::clean(&self.map.flag_meaning);
+            let meaning = if meaning.is_empty() { "flagged".to_owned() } else { meaning };
+            push_entry(out, '!', &format!("after a bank: {meaning}"), self.width);
+        }
+        for (step, what) in [(self.column_step, "column"), (self.row_step, "row")] {
+            if step > 1 {
+                let text = format!("Too many {what}s for the width: one in {step} is shown.");
+                push_line(out, &text, self.width);
+            }
+        }
+    }
+}
+
+/// The step of the shading from which a miss counts as far.
+const FAR_STEP: usize = 2;
+
+/// How far a bank misses, where that grades it.
+fn miss(cell: &Cell) -> Option<f64> {
+    cell.miss_mm.filter(|_| matches!(cell.kind, CellKind::Long | CellKind::Short))
+}
+
+fn label(tick: &str) -> String {
+    let clean = font::clean(tick);
+    if clean.chars().count() <= MOST_LABEL {
+        clean
+    } else {
+        clean.chars().take(MOST_LABEL - 1).chain(['…']).collect()
+    }
+}
+
+/// Adds a character of the legend with what it means, set in under itself.
+fn push_entry(out: &mut String, shown: char, meaning: &str, width: usize) {
+    let mut lines = String::new();
+    push_line(&mut lines, meaning, width - 4);
+    for (index, line) in lines.lines().enumerate() {
+        let shown = if index == 0 { shown } else { ' ' };
+        let _ = writeln!(out, "  {shown} {line}");
+    }
+}
+
+/// Adds a line, broken between words at the width.
+fn push_line(out: &mut String, text: &str, width: usize) {
+    let mut used = 0;
+    for word in text.split(' ').filter(|word| !word.is_empty()) {
+        for piece in pieces(word, width) {
+            let long = piece.chars().count();
+            if used > 0 && used + 1 + long > width {
+                out.push('\n');
+                used = 0;
+            }
+            if used > 0 {
+                out.push(' ');
+                used += 1;
+            }
+            out.push_str(&piece);
+            used += long;
+        }
+    }
+    if used > 0 {
+        out.push('\n');
+    }
+}
+
+/// A word in pieces no longer than the width.
+fn pieces(word: &str, width: usize) -> Vec<String> {
+    let letters: Vec<char> = word.chars().collect();
+    letters.chunks(width).map(|piece| piece.iter().collect()).collect()
+}

@@ -1,0 +1,252 @@
+//! Maps and differences as SVG and PNG.
+
+use super::super::colours::{self, Rgb};
+use super::super::{CellKind, DifferencePicture, MOST_CELLS, MOST_PANELS, PictureError};
+use super::{assert_tidy, decode, map, shown, svg_size, words};
+use base64::Engine as _;
+
+#[test]
+fn the_svg_says_everything_in_words() {
+    let picture = map(2, 9, 4);
+    let said = words(&picture.to_svg().unwrap());
+    for text in [
+        "Where the tenfold rule holds",
+        "Lantern Hall, invented; stun",
+        "speed at launch (m/s)",
+        "contact number (diamonds)",
+        "0 hands off the rail",
+        "1 hands off the rail",
+        "Rule: start = 2.2 × contact",
+        "Model: nose-and-cloth rail",
+        "outside the checked speeds",
+        "Measured square to the rail",
+        "4 of 32 hold",
+        "number in a cell",
+    ] {
+        assert!(said.contains(text), "{text} is not in: {said}");
+    }
+    for kind in CellKind::ALL {
+        assert!(said.contains(kind.word()) && said.contains(kind.phrase()), "{kind:?}: {said}");
+    }
+    for tick in picture.x.ticks.iter().chain(&picture.y.ticks) {
+        assert!(said.contains(tick), "{tick}");
+    }
+}
+
+#[test]
+fn a_legend_names_only_what_occurs_besides_the_verdicts() {
+    let mut picture = map(1, 3, 1);
+    for cell in &mut picture.panels[0].cells {
+        cell.kind = CellKind::Holds;
+        cell.flagged = false;
+    }
+    let said = words(&picture.to_svg().unwrap());
+    for kind in [CellKind::Holds, CellKind::Long, CellKind::Short] {
+        assert!(said.contains(kind.phrase()), "{kind:?}");
+    }
+    for kind in [CellKind::LeftCloth, CellKind::OtherRail, CellKind::TouchesPoint] {
+        assert!(!said.contains(kind.phrase()), "{kind:?}");
+    }
+    assert!(!said.contains("hatched"));
+}
+
+#[test]
+fn the_svg_needs_nothing_but_itself() {
+    let svg = map(1, 9, 3).to_svg().unwrap();
+    let outside = svg.matches("http").count();
+    assert_eq!(outside, 1, "only the name of the SVG namespace");
+    assert!(!svg.contains("href") && !svg.contains("@import"));
+    let fonts: Vec<&str> = svg.split("base64,").skip(1).collect();
+    assert_eq!(fonts.len(), 2);
+    for (font, expected) in fonts.iter().zip([super::font::REGULAR, super::font::BOLD]) {
+        let data = font.split(')').next().unwrap();
+        let bytes = base64::engine::general_purpose::STANDARD.decode(data).unwrap();
+        assert!(bytes == expected, "the embedded font is not the one measured with");
+    }
+    let document = roxmltree::Document::parse(&svg).unwrap();
+    for text in document.descendants().filter(|node| node.has_tag_name("text")) {
+        assert!(text.attribute("font-family").unwrap().starts_with("DejaVu Sans"));
+    }
+}
+
+#[test]
+fn nothing_overlaps_or_leaves_the_page() {
+    for panels in 1..=MOST_PANELS {
+        for (columns, rows) in [(1, 1), (9, 6), (17, 10), (40, 3), (3, 40), (200, 20)] {
+            let svg = map(panels, columns, rows).to_svg().unwrap();
+            assert_tidy(&svg, &format!("{panels} panels of {columns} by {rows}"));
+        }
+    }
+}
+
+#[test]
+fn the_png_has_two_pixels_to_each_unit_of_the_svg() {
+    let picture = map(3, 9, 5);
+    let (wide, high, pixels) = decode(&picture.to_png().unwrap());
+    let (width, height) = svg_size(&picture.to_svg().unwrap());
+    assert_eq!((f64::from(wide), f64::from(high)), (2.0 * width, 2.0 * height));
+    assert_eq!(pixels[0], [255; 3]);
+    for role in [colours::HOLDS, colours::TOUCHES, colours::INK, colours::SHORT[1]] {
+        assert!(count(&pixels, role) > 200, "{role:?}");
+    }
+}
+
+fn count(pixels: &[[u8; 3]], colour: Rgb) -> usize {
+    pixels.iter().filter(|p| (p[0], p[1], p[2]) == colour).count()
+}
+
+#[test]
+fn the_same_data_gives_the_same_bytes() {
+    let picture = map(2, 30, 10);
+    assert_eq!(picture.to_svg().unwrap(), picture.clone().to_svg().unwrap());
+    assert_eq!(picture.to_png().unwrap(), picture.clone().to_png().unwrap());
+}
+
+#[test]
+fn a_flag_never_hides_a_verdict() {
+    for kind in CellKind::ALL.into_iter().filter(|kind| *kind != CellKind::Empty) {
+        let mut plain = map(1, 6, 6);
+        for cell in &mut plain.panels[0].cells {
+            (cell.kind, cell.miss_mm, cell.flagged) = (kind, Some(50.0), false);
+        }
+        let mut flagged = plain.clone();
+        flagged.panels[0].cells.iter_mut().for_each(|cell| cell.flagged = true);
+        let (_, _, before) = decode(&plain.to_png().unwrap());
+        let (_, _, after) = decode(&flagged.to_png().unwrap());
+        // The shade is the commonest colour that is not paper; a hatch leaves most of it.
+        let shade = commonest(&before);
+        assert_eq!(shade, commonest(&after), "{kind:?}");
+        let left = count(&after, shade) as f64 / count(&before, shade) as f64;
+        assert!((0.5..0.95).contains(&left), "{kind:?}: {left}");
+        let letters = |picture: &super::MapPicture| {
+            let svg = picture.to_svg().unwrap();
+            shown(&svg).iter().filter(|shown| shown.text == kind.letter()).count()
+        };
+        assert!(letters(&flagged) >= letters(&plain), "{kind:?}");
+    }
+}
+
+fn commonest(pixels: &[[u8; 3]]) -> Rgb {
+    let mut counts = std::collections::BTreeMap::new();
+    for pixel in pixels.iter().filter(|pixel| **pixel != [255; 3]) {
+        *counts.entry((pixel[0], pixel[1], pixel[2])).or_insert(0_usize) += 1;
+    }
+    counts.into_iter().max_by_key(|(_, count)| *count).map(|(colour, _)| colour).unwrap()
+}
+
+#[test]
+fn the_first_row_lies_at_the_bottom() {
+    let mut picture = map(1, 1, 2);
+    picture.y.ticks = vec!["under".into(), "over".into()];
+    picture.panels[0].cells[0].kind = CellKind::OtherRail;
+    picture.panels[0].cells[1].kind = CellKind::StoppedBeforeRail;
+    let svg = picture.to_svg().unwrap();
+    let all = shown(&svg);
+    let top = |text: &str| all.iter().find(|shown| shown.text == text).unwrap().extent[1];
+    assert!(top("under") > top("over"));
+    // The cells' letters stand beside their ticks.
+    assert!((top("X") - top("under")).abs() < 4.0 && (top("R") - top("over")).abs() < 4.0);
+}
+
+#[test]
+fn a_large_map_stays_readable_and_bounded() {
+    let mut picture = map(1, 500, 200);
+    // Every cell unlike its neighbours: the worst case for joining them.
+    for (index, cell) in picture.panels[0].cells.iter_mut().enumerate() {
+        cell.kind = CellKind::ALL[(index * 7 + index / 500 * 3) % 4];
+        cell.miss_mm = Some((index % 97) as f64);
+    }
+    let svg = picture.to_svg().unwrap();
+    assert!(svg.len() < 25_000_000, "{}", svg.len());
+    let texts = shown(&svg);
+    assert!(texts.len() < 150, "ticks are not thinned: {}", texts.len());
+    assert_tidy(&svg, "500 by 200");
+    let (wide, high, _) = decode(&picture.to_png().unwrap());
+    assert!(wide < 3200 && high < 3200, "{wide} by {high}");
+}
+
+#[test]
+fn what_cannot_be_drawn_is_refused_with_its_numbers() {
+    let refused = |picture: &super::MapPicture| {
+        let error = picture.to_svg().unwrap_err();
+        assert_eq!(picture.to_png().unwrap_err(), error);
+        error
+    };
+    let error = refused(&map(1, MOST_CELLS + 1, 1));
+    assert_eq!(error, PictureError::TooManyCells { cells: MOST_CELLS + 1, most: MOST_CELLS });
+    assert!(error.to_string().contains("200001 cells"), "{error}");
+    assert!(map(1, MOST_CELLS / 100, 100).to_svg().is_ok());
+
+    let error = refused(&map(MOST_PANELS + 1, 2, 2));
+    assert_eq!(error, PictureError::Panels { panels: 13, most: 12 });
+    assert!(matches!(refused(&map(0, 2, 2)), PictureError::Panels { panels: 0, .. }));
+
+    let mut picture = map(2, 3, 2);
+    picture.panels[1].cells.pop();
+    let error = refused(&picture);
+    assert_eq!(error, PictureError::CellCount { panel: 2, found: 5, columns: 3, rows: 2 });
+    assert!(error.to_string().contains("need 6"), "{error}");
+
+    let mut picture = map(1, 3, 2);
+    picture.y.ticks.clear();
+    assert_eq!(refused(&picture), PictureError::NoTicks { axis: "y" });
+}
+
+#[test]
+fn a_difference_shades_where_the_answers_part() {
+    let mut left = map(1, 4, 1);
+    let mut right = left.clone();
+    let answers = [
+        (CellKind::Holds, CellKind::Holds),
+        (CellKind::Holds, CellKind::Long),
+        (CellKind::Short, CellKind::Holds),
+        (CellKind::Short, CellKind::Long),
+    ];
+    for (index, (a, b)) in answers.into_iter().enumerate() {
+        left.panels[0].cells[index].kind = a;
+        right.panels[0].cells[index].kind = b;
+    }
+    let picture =
+        DifferencePicture::between("Two rails", ("nose-and-cloth", &left), ("planar", &right))
+            .unwrap();
+    let svg = picture.to_svg().unwrap();
+    let said = words(&svg);
+    for text in [
+        "3 of 4 differ",
+        "H·L",
+        "S·H",
+        "S·L",
+        "holds by nose-and-cloth, not by planar",
+        "holds by planar, not by nose-and-cloth",
+        "neither holds",
+    ] {
+        assert!(said.contains(text), "{text}: {said}");
+    }
+    assert_tidy(&svg, "difference");
+    let (_, _, pixels) = decode(&picture.to_png().unwrap());
+    for role in [colours::AGREE, colours::FIRST_ONLY, colours::SECOND_ONLY, colours::DIFFERENT_MISS]
+    {
+        // More than the legend's swatch, which is 68 by 40 pixels.
+        assert!(count(&pixels, role) > 2 * 68 * 40, "{role:?}: {}", count(&pixels, role));
+    }
+}
+
+#[test]
+fn maps_on_other_axes_are_not_compared() {
+    let left = map(2, 4, 3);
+    let unlike = |right: &super::MapPicture| match DifferencePicture::between(
+        "t",
+        ("a", &left),
+        ("b", right),
+    ) {
+        Err(PictureError::Unlike { what }) => what,
+        other => panic!("{other:?}"),
+    };
+    let mut right = left.clone();
+    right.x.ticks[1] = "9".into();
+    assert_eq!(unlike(&right), "x axis");
+    assert_eq!(unlike(&map(1, 4, 3)), "number of panels");
+    let mut right = left.clone();
+    right.panels[0].caption.push('!');
+    assert_eq!(unlike(&right), "panel captions");
+}

@@ -1,0 +1,109 @@
+//! Maps in text.
+
+use super::super::{CellKind, text_map};
+use super::{MapPicture, map};
+
+/// Three rows: far and near misses, verdicts, and states without one.
+fn small() -> MapPicture {
+    use CellKind::{
+        Empty, Holds, LeftCloth, Long, OtherRail, Short, StoppedBeforeMouth, StoppedBeforeRail,
+        TouchesPoint,
+    };
+    let mut picture = map(1, 4, 3);
+    picture.x.ticks = ["2", "3", "4", "5"].map(String::from).to_vec();
+    picture.y.ticks = ["1.5", "2", "12.5"].map(String::from).to_vec();
+    let kinds = [
+        (Long, 100.0, false),
+        (Long, 30.0, false),
+        (Holds, 1.0, false),
+        (Holds, 1.0, true),
+        (Short, 100.0, false),
+        (Short, 30.0, false),
+        (TouchesPoint, 20.0, false),
+        (Empty, 0.0, true),
+        (StoppedBeforeMouth, 0.0, false),
+        (StoppedBeforeRail, 0.0, false),
+        (OtherRail, 0.0, false),
+        (LeftCloth, 0.0, true),
+    ];
+    for (cell, (kind, miss, flagged)) in picture.panels[0].cells.iter_mut().zip(kinds) {
+        (cell.kind, cell.miss_mm, cell.flagged) = (kind, Some(miss), flagged);
+    }
+    picture
+}
+
+#[test]
+fn a_small_map_reads_from_the_bottom_row_up() {
+    let text = text_map(&small(), 80, false);
+    let panel = "\
+0 hands off the rail: 2 of 11 hold
+12.5 |m r x u!
+   2 |= - o
+ 1.5 |# + . .!
+      ‾‾‾‾‾‾‾‾
+      2 3 4 5
+";
+    assert!(text.contains(panel), "{text}");
+    for line in [
+        "Where the tenfold rule holds",
+        "across: speed at launch (m/s)",
+        "up: contact number (diamonds)",
+        "  . holds: clears both points of the pocket's mouth",
+        "  # long by 40 mm or more",
+        "  = short by 40 mm or more",
+        "  ! after a bank: outside the checked speeds",
+    ] {
+        assert!(text.lines().any(|shown| shown == line), "{line} is not in:\n{text}");
+    }
+}
+
+#[test]
+fn colour_changes_nothing_but_colour() {
+    let picture = map(3, 20, 7);
+    let plain = text_map(&picture, 80, false);
+    let coloured = text_map(&picture, 80, true);
+    assert!(!plain.contains('\u{1b}') && coloured.contains('\u{1b}'));
+    let mut stripped = String::new();
+    let mut rest = coloured.as_str();
+    while let Some((before, after)) = rest.split_once("\u{1b}[") {
+        stripped.push_str(before);
+        rest = after.split_once('m').unwrap().1;
+    }
+    stripped.push_str(rest);
+    let trimmed = |text: &str| text.lines().map(str::trim_end).collect::<Vec<_>>().join("\n");
+    assert_eq!(trimmed(&stripped), trimmed(&plain));
+}
+
+#[test]
+fn each_kind_has_its_own_character() {
+    let text = text_map(&map(1, 9, 1), 80, false);
+    let row = text.lines().find(|line| line.starts_with("2.00 |")).unwrap();
+    let characters: Vec<char> = row.chars().skip(6).step_by(2).collect();
+    assert_eq!(characters.len(), 8, "the ninth is empty: {row:?}");
+    let unique: std::collections::BTreeSet<&char> = characters.iter().collect();
+    assert_eq!(unique.len(), 8, "{row:?}");
+}
+
+#[test]
+fn no_line_is_wider_than_asked() {
+    for (columns, rows) in [(1, 1), (30, 5), (70, 5), (500, 200)] {
+        for width in [0, 40, 79, 120, 200] {
+            let text = text_map(&map(2, columns, rows), width, false);
+            for line in text.lines() {
+                let long = line.chars().count();
+                assert!(long <= width.max(40), "{columns}, {width}: {long}: {line:?}");
+            }
+            assert!(text.lines().count() < 160);
+        }
+    }
+    let thinned = text_map(&map(1, 500, 200), 80, false);
+    assert!(thinned.contains("one in 7 is shown"), "{thinned}");
+}
+
+#[test]
+fn a_map_that_cannot_be_drawn_says_why() {
+    let mut picture = map(1, 3, 3);
+    picture.panels[0].cells.pop();
+    let text = text_map(&picture, 80, false);
+    assert_eq!(text, "panel 1 has 8 cells; 3 columns by 3 rows need 9\n");
+}

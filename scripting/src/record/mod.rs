@@ -1,0 +1,115 @@
+//! What a scenario produced, as plain data: the scenario rooms write it, store and report read it.
+
+use crate::fault::Place;
+use crate::picture::{DifferencePicture, LinesPicture, MapPicture};
+use railproof_engine::rule::NamedRule;
+use railproof_engine::sweep::{Plan, Row, StartRow};
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// Everything one run of a scenario produced.
+#[derive(Debug, Default)]
+pub struct Record {
+    /// The scenario's file name without its ending.
+    pub name: String,
+    /// The file as it was given.
+    pub file: PathBuf,
+    /// What the scenario says it shows.
+    pub shows: Option<String>,
+    /// Lines the script printed.
+    pub printed: Vec<String>,
+    /// How many printed lines were dropped because there were too many.
+    pub printed_dropped: usize,
+    /// Comparisons, in the order in which they were made.
+    pub maps: Vec<Arc<MapRecord>>,
+    /// Lists of exact start numbers.
+    pub starts: Vec<Arc<StartsRecord>>,
+    /// Pictures asked for.
+    pub drawings: Vec<Drawing>,
+    /// Expectations, in the order in which they were stated.
+    pub expectations: Vec<Expectation>,
+    /// Banks played in all.
+    pub banks_played: u64,
+}
+
+/// A comparison: every row of a plan by every rule.
+#[derive(Debug)]
+pub struct MapRecord {
+    /// A name unique in the scenario, fit for a file name.
+    pub name: String,
+    /// The resolved plan.
+    pub plan: Plan,
+    /// The rules; empty when the plan gives start numbers itself.
+    pub rules: Vec<NamedRule>,
+    /// The rows, in order of points and rules.
+    pub rows: Vec<Row>,
+}
+
+/// Exact start numbers over a plan.
+#[derive(Debug)]
+pub struct StartsRecord {
+    /// A name unique in the scenario, fit for a file name.
+    pub name: String,
+    /// The resolved plan.
+    pub plan: Plan,
+    /// The rows.
+    pub rows: Vec<StartRow>,
+}
+
+/// A picture and the file name (without ending) it goes to.
+#[derive(Debug)]
+pub struct Drawing {
+    /// File name without ending, unique in the scenario.
+    pub name: String,
+    /// What to draw.
+    pub picture: Picture,
+}
+
+/// The kinds of picture.
+#[derive(Debug)]
+pub enum Picture {
+    /// A map of verdicts.
+    Map(MapPicture),
+    /// Where two maps disagree.
+    Difference(DifferencePicture),
+    /// Lines over a numeric axis.
+    Lines(LinesPicture),
+}
+
+/// An expectation and whether it held.
+#[derive(Debug)]
+pub struct Expectation {
+    /// What was expected, in words.
+    pub expected: String,
+    /// What was found, in words.
+    pub found: String,
+    /// Whether it held.
+    pub held: bool,
+    /// Where it stands in the scenario.
+    pub place: Option<Place>,
+    /// A baseline that this expectation held the map to, with what moved.
+    pub baseline: Option<BaselineReport>,
+}
+
+/// What became of a map held to a stored one.
+#[derive(Debug)]
+pub struct BaselineReport {
+    /// The baseline file.
+    pub path: PathBuf,
+    /// What moved, in words, one line a row; empty when nothing did.
+    pub moved: Vec<String>,
+    /// The text the file would have if the map as it is were accepted.
+    pub text: String,
+    /// Whether the file was rewritten.
+    pub accepted: bool,
+}
+
+impl Record {
+    /// True when every expectation held or its baseline was accepted.
+    pub fn all_held(&self) -> bool {
+        self.expectations.iter().all(|expectation| {
+            expectation.held
+                || expectation.baseline.as_ref().is_some_and(|baseline| baseline.accepted)
+        })
+    }
+}
