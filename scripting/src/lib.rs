@@ -11,4 +11,5 @@ pub mod lua;
 pub mod picture;
 pub mod profile;
 pub mod record;
+pub mod scenario;
 mod yaml;
