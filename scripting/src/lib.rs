@@ -4,6 +4,7 @@
 //! [`profile`] reads equipment and [`layout`] balls on a table, both from YAML;
 //! [`picture`] draws maps and lines.
 
+pub mod command;
 pub mod exit;
 pub mod fault;
 pub mod layout;
