@@ -18,3 +18,6 @@ pub mod rule;
 pub mod sweep;
 pub mod units;
 pub mod vector;
+
+/// The version of this engine, kept with results since another version may give others.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
