@@ -13,5 +13,6 @@ pub mod lua;
 pub mod picture;
 pub mod profile;
 pub mod record;
+pub mod report;
 pub mod store;
 mod yaml;
