@@ -15,4 +15,5 @@ pub mod profile;
 pub mod record;
 pub mod report;
 pub mod store;
+pub mod scenario;
 mod yaml;
