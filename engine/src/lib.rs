@@ -20,5 +20,5 @@ pub mod sweep;
 pub mod units;
 pub mod vector;
 
-/// This engine's version, for provenance.
+/// The version of this engine, kept with results since another version may give others.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");
