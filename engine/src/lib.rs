@@ -2,8 +2,8 @@
 //! and sweeps that compare the two.
 //!
 //! The floors, ground first; each imports only from those before it:
-//! [`units`], [`vector`], [`equipment`] → [`motion`], [`impact`] → [`rail`] → [`rule`] → [`bank`] →
-//! [`sweep`]. Nothing here reads files, looks at a clock, prints, or depends on the order in which
+//! [`units`], [`vector`], [`equipment`] → [`motion`], [`impact`] → [`rail`] → [`shot`], [`rule`] →
+//! [`bank`] → [`sweep`]. Nothing here reads files, looks at a clock, prints, or depends on the order in which
 //! threads run.
 
 pub mod bank;
@@ -15,6 +15,10 @@ pub mod motion;
 pub mod rail;
 mod root;
 pub mod rule;
+pub mod shot;
 pub mod sweep;
 pub mod units;
 pub mod vector;
+
+/// The version of this engine, kept with results since another version may give others.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");

@@ -4,6 +4,8 @@
 //! [`profile`] reads equipment and [`layout`] balls on a table, both from YAML;
 //! [`picture`] draws maps and lines.
 
+pub mod baseline;
+pub mod command;
 pub mod exit;
 pub mod fault;
 pub mod layout;
@@ -11,4 +13,7 @@ pub mod lua;
 pub mod picture;
 pub mod profile;
 pub mod record;
+pub mod report;
+pub mod store;
+pub mod scenario;
 mod yaml;

@@ -5,7 +5,7 @@
 //! and pockets that are mirror images of each other share one frame, so their results are the same
 //! to the bit; [`BankGeometry::to_table`] knows whether a mirror is needed on the way out.
 
-use super::{Pocket, Rail, Reading};
+use super::{Outline, Pocket, Rail, Reading};
 use crate::equipment::Equipment;
 use crate::vector::{Vec2, Vec3};
 use thiserror::Error;
@@ -123,20 +123,12 @@ impl BankGeometry {
         let table = &equipment.table;
         let groove = equipment.groove_m();
         let (half_length, half_width) = (0.5 * table.length_m, 0.5 * table.width_m);
-        // Unit vector into the rail, half the distance across, half the rail's own length.
-        let (into, half_across, half_along, diamond) = match rail {
-            Rail::Head => {
-                (Vec2::new(-1.0, 0.0), half_length, half_width, table.end_rail_diamond_m())
-            }
-            Rail::Foot => {
-                (Vec2::new(1.0, 0.0), half_length, half_width, table.end_rail_diamond_m())
-            }
-            Rail::Left => {
-                (Vec2::new(0.0, 1.0), half_width, half_length, table.long_rail_diamond_m())
-            }
-            Rail::Right => {
-                (Vec2::new(0.0, -1.0), half_width, half_length, table.long_rail_diamond_m())
-            }
+        let into = rail.outward();
+        // Half the distance across, half the rail's own length, and its diamond.
+        let (half_across, half_along, diamond) = if rail.is_end() {
+            (half_length, half_width, table.end_rail_diamond_m())
+        } else {
+            (half_width, half_length, table.long_rail_diamond_m())
         };
         let (sign_x, sign_y) = pocket.signs();
         let place = Vec2::new(sign_x, sign_y);
@@ -165,26 +157,14 @@ impl BankGeometry {
             along,
             into,
         };
-        frame.with_pockets(equipment)
+        Ok(frame.with_pockets(&Outline::new(equipment)?))
     }
 
-    fn with_pockets(mut self, equipment: &Equipment) -> Result<Self, GeometryError> {
-        let table = &equipment.table;
-        let cut = table.corner_mouth_m * core::f64::consts::FRAC_1_SQRT_2;
-        let half_side = 0.5 * table.side_mouth_m;
-        let room_long = 0.5 * table.length_m - cut - half_side;
-        if room_long <= 0.0 {
-            return Err(GeometryError::NoCushion { rail: Rail::Left });
-        }
-        if table.width_m - 2.0 * cut <= 0.0 {
-            return Err(GeometryError::NoCushion { rail: Rail::Head });
-        }
+    fn with_pockets(mut self, outline: &Outline) -> Self {
         for pocket in Pocket::ALL {
-            for (rail, from, to) in
-                openings_of(pocket, table.length_m, table.width_m, cut, half_side)
-            {
-                let (a, b) = (self.from_table(from), self.from_table(to));
-                let side = self.side_of(rail);
+            for gap in outline.gaps(pocket) {
+                let (a, b) = (self.from_table(gap.from), self.from_table(gap.to));
+                let side = self.side_of(gap.rail);
                 let (first, second) = match side {
                     Side::Banked | Side::Opposite => (a.x, b.x),
                     Side::Low | Side::High => (a.y, b.y),
@@ -197,8 +177,7 @@ impl BankGeometry {
                 });
             }
         }
-        let [a, b] = mouth_points(self.pocket, table.length_m, table.width_m, cut, half_side)
-            .map(|point| self.from_table(point));
+        let [a, b] = outline.mouth_points(self.pocket).map(|point| self.from_table(point));
         // Long is past the pocket: further along the rail, or, for a side pocket off an end rail,
         // further across the table.
         let a_is_long =
@@ -206,7 +185,7 @@ impl BankGeometry {
         let (long_point, short_point) = if a_is_long { (a, b) } else { (b, a) };
         let middle = 0.5 * (self.low_groove_m + self.high_groove_m);
         self.mouth = Mouth::new(long_point, short_point, Vec2::new(middle, self.span_m));
-        Ok(self)
+        self
     }
 
     /// (setback + R·cosθ)/(groove to groove): how far a line spreads to the sights, per diamond of
@@ -226,12 +205,7 @@ impl BankGeometry {
 
     /// Which side of the bank frame a rail of the table is.
     pub fn side_of(&self, rail: Rail) -> Side {
-        let outward = match rail {
-            Rail::Head => Vec2::new(-1.0, 0.0),
-            Rail::Foot => Vec2::new(1.0, 0.0),
-            Rail::Left => Vec2::new(0.0, 1.0),
-            Rail::Right => Vec2::new(0.0, -1.0),
-        };
+        let outward = rail.outward();
         let across = outward.dot(self.into);
         if across > 0.5 {
             Side::Banked
@@ -276,39 +250,4 @@ impl BankGeometry {
 /// A mirror turns 0 into −0, which equals it but differs in its bits and in print.
 fn without_signed_zeros(vector: Vec2) -> Vec2 {
     vector + Vec2::ZERO
-}
-
-/// The two mouth points of a pocket in the table frame.
-fn mouth_points(pocket: Pocket, length: f64, width: f64, cut: f64, half_side: f64) -> [Vec2; 2] {
-    let (sign_x, sign_y) = pocket.signs();
-    let (half_length, half_width) = (0.5 * length, 0.5 * width);
-    if pocket.is_side() {
-        let y = sign_y * half_width;
-        [Vec2::new(-half_side, y), Vec2::new(half_side, y)]
-    } else {
-        [
-            Vec2::new(sign_x * (half_length - cut), sign_y * half_width),
-            Vec2::new(sign_x * half_length, sign_y * (half_width - cut)),
-        ]
-    }
-}
-
-/// The stretches of rail that a pocket takes away, in the table frame.
-fn openings_of(
-    pocket: Pocket,
-    length: f64,
-    width: f64,
-    cut: f64,
-    half_side: f64,
-) -> Vec<(Rail, Vec2, Vec2)> {
-    let (sign_x, sign_y) = pocket.signs();
-    let corner = Vec2::new(sign_x * 0.5 * length, sign_y * 0.5 * width);
-    let long_rail = if sign_y > 0.0 { Rail::Left } else { Rail::Right };
-    let end_rail = if sign_x > 0.0 { Rail::Foot } else { Rail::Head };
-    let [a, b] = mouth_points(pocket, length, width, cut, half_side);
-    if pocket.is_side() {
-        vec![(long_rail, a, b)]
-    } else {
-        vec![(long_rail, a, corner), (end_rail, b, corner)]
-    }
 }

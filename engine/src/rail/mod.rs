@@ -3,6 +3,7 @@
 mod geometry;
 mod names;
 mod numbers;
+mod outline;
 #[cfg(test)]
 pub(crate) mod testing;
 #[cfg(test)]
@@ -11,3 +12,4 @@ mod tests;
 pub use geometry::{BankGeometry, GeometryError, Mouth, Opening, Side};
 pub use names::{Pocket, PocketChoice, Rail, RailChoice};
 pub use numbers::{Line, Reading};
+pub use outline::{Gap, Outline};

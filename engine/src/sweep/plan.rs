@@ -184,7 +184,7 @@ impl Plan {
     }
 
     /// Which table a point is played on: equal keys play on the same.
-    pub(super) fn table_key(&self, digits: &[usize]) -> usize {
+    pub fn table_key(&self, digits: &[usize]) -> usize {
         self.axes
             .iter()
             .zip(digits)

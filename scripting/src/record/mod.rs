@@ -1,5 +1,8 @@
 //! What a scenario produced, as plain data: the scenario rooms write it, store and report read it.
 
+#[cfg(test)]
+pub(crate) mod testing;
+
 use crate::fault::Place;
 use crate::picture::{DifferencePicture, LinesPicture, MapPicture};
 use railproof_engine::rule::NamedRule;
@@ -100,7 +103,8 @@ pub struct BaselineReport {
     pub moved: Vec<String>,
     /// The text the file would have if the map as it is were accepted.
     pub text: String,
-    /// Whether the file was rewritten.
+    /// Whether the map as it is was accepted: the file is rewritten once what moved has been
+    /// shown.
     pub accepted: bool,
 }
 

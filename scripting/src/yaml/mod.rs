@@ -12,7 +12,7 @@ mod reader;
 mod scalar;
 mod screen;
 
-pub(crate) use input::Source;
+pub(crate) use input::{LARGEST_FILE, Source};
 pub(crate) use mapping::{Entries, Mapping, known_keys};
 pub(crate) use numbers::Numbers;
 pub(crate) use reader::{Reader, Refusal};

@@ -1,0 +1,45 @@
+//! Writing the baselines that were accepted.
+
+use crate::fault::Fault;
+use crate::record::{BaselineReport, Record};
+use crate::store::{make_folder, write_whole};
+use std::path::PathBuf;
+
+/// Writes every accepted baseline of these records, each file whole or not at all, and gives the
+/// paths that were written.
+///
+/// # Errors
+/// Two expectations that would store different maps in one file (nothing is written then), or a
+/// file that can't be written.
+pub fn keep_accepted(records: &[&Record]) -> Result<Vec<PathBuf>, Fault> {
+    let mut wanted: Vec<(PathBuf, &BaselineReport)> = Vec::new();
+    let reports = records
+        .iter()
+        .flat_map(|record| &record.expectations)
+        .filter_map(|expectation| expectation.baseline.as_ref());
+    for report in reports {
+        let path = std::path::absolute(&report.path).unwrap_or_else(|_| report.path.clone());
+        match wanted.iter().find(|(other, _)| *other == path) {
+            Some((_, other)) if other.text != report.text => {
+                if report.accepted || other.accepted {
+                    return Err(Fault::bad_input(format!(
+                        "two different maps are held to the baseline `{}`",
+                        report.path.display()
+                    ))
+                    .with_hint("give each map a file of its own; nothing was accepted"));
+                }
+            }
+            Some(_) => {}
+            None => wanted.push((path, report)),
+        }
+    }
+    let mut written = Vec::new();
+    for (path, report) in wanted.into_iter().filter(|(_, report)| report.accepted) {
+        if let Some(folder) = path.parent() {
+            make_folder(folder)?;
+        }
+        write_whole(&path, |file| file.write_all(report.text.as_bytes()))?;
+        written.push(report.path.clone());
+    }
+    Ok(written)
+}

@@ -1,0 +1,213 @@
+//! The text of a baseline file: a few lines that say what it is, then one line a bank.
+
+use super::entries::{Entries, Entry};
+use crate::fault::{Fault, nearest};
+use crate::store::column_name;
+use crate::yaml::Source;
+use railproof_engine::bank::Verdict;
+use railproof_engine::sweep::Input;
+use std::fmt::Write;
+
+/// The first line; the number grows when the layout changes.
+const FIRST_LINE: &str = "# railproof baseline, format 1";
+const FAMILY: &str = "# railproof baseline, format ";
+const UNITS: &str = "SI as named in the columns; miss in mm, positive long";
+/// In place of a rule's name or a miss that there is none of.
+const NONE: &str = "-";
+const LAST_COLUMNS: [&str; 3] = ["rule", "verdict", "miss_mm"];
+
+/// The file's text.
+pub(super) fn write(entries: &Entries) -> String {
+    let mut out =
+        format!("{FIRST_LINE}\n# plan_sha256: {}\n# units: {UNITS}\n", entries.plan_sha256);
+    for (name, value) in &entries.constants {
+        let _ = writeln!(out, "# {name}: {value}");
+    }
+    for column in &entries.columns {
+        let _ = write!(out, "{column}\t");
+    }
+    let _ = writeln!(out, "{}", LAST_COLUMNS.join("\t"));
+    for entry in &entries.rows {
+        for value in &entry.inputs {
+            let _ = write!(out, "{value}\t");
+        }
+        let rule = if entry.rule.is_empty() { NONE } else { &entry.rule };
+        let _ = writeln!(out, "{rule}\t{}\t{}", entry.verdict.name(), miss_text(entry.miss_mm));
+    }
+    out
+}
+
+/// A miss with three decimals, or `-`.
+pub(super) fn miss_text(miss_mm: Option<f64>) -> String {
+    let text = miss_mm.map_or_else(|| NONE.to_owned(), |miss| format!("{miss:.3}"));
+    if text == "-0.000" { "0.000".to_owned() } else { text }
+}
+
+/// Reads a file's text back.
+pub(super) fn read(source: &Source) -> Result<Entries, Fault> {
+    let mut lines = Lines { source, offset: 0 };
+    match lines.next() {
+        Some(Piece { text: FIRST_LINE, .. }) => {}
+        first => return Err(not_a_baseline(source, first)),
+    }
+    let mut entries = Entries {
+        plan_sha256: String::new(),
+        constants: Vec::new(),
+        columns: Vec::new(),
+        rows: Vec::new(),
+    };
+    for line in lines.by_ref() {
+        let Some(note) = line.text.strip_prefix('#') else {
+            entries.columns = columns(source, &line)?;
+            break;
+        };
+        let Some((name, value)) = note.split_once(':') else {
+            return Err(fault(source, &line, "this line is not `# name: value`"));
+        };
+        match (name.trim(), value.trim()) {
+            ("plan_sha256", value) => value.clone_into(&mut entries.plan_sha256),
+            ("units", _) => {}
+            (name, value) => {
+                check_input(source, &line, name)?;
+                entries.constants.push((name.to_owned(), value.to_owned()));
+            }
+        }
+    }
+    for line in lines.filter(|line| !line.text.trim().is_empty()) {
+        entries.rows.push(entry(source, &line, entries.columns.len())?);
+    }
+    if entries.rows.is_empty() {
+        return Err(Fault::bad_input("this baseline holds no banks").at(source.beginning()));
+    }
+    Ok(entries)
+}
+
+fn not_a_baseline(source: &Source, first: Option<Piece<'_>>) -> Fault {
+    let place = source.place(0..source.text.lines().next().map_or(0, str::len));
+    match first.and_then(|line| line.text.strip_prefix(FAMILY)) {
+        Some(format) => Fault::bad_input(format!(
+            "this baseline has format {}; this version reads format 1",
+            format.trim()
+        ))
+        .at(place),
+        None => Fault::bad_input("this is not a baseline")
+            .at(place)
+            .with_hint(format!("a baseline begins with `{FIRST_LINE}`")),
+    }
+}
+
+fn columns(source: &Source, line: &Piece<'_>) -> Result<Vec<String>, Fault> {
+    let names: Vec<Piece<'_>> = line.fields().collect();
+    let Some((inputs, last)) = names.split_last_chunk::<3>() else {
+        return Err(fault(source, line, "there are too few columns")
+            .with_hint(format!("the last are {}", LAST_COLUMNS.join(", "))));
+    };
+    for (found, expected) in last.iter().zip(LAST_COLUMNS) {
+        if found.text != expected {
+            return Err(fault(source, found, &format!("this column should be `{expected}`")));
+        }
+    }
+    for name in inputs {
+        check_input(source, name, name.text)?;
+    }
+    Ok(inputs.iter().map(|name| name.text.to_owned()).collect())
+}
+
+fn check_input(source: &Source, at: &Piece<'_>, name: &str) -> Result<(), Fault> {
+    let known: Vec<String> = Input::ALL.into_iter().map(column_name).collect();
+    if known.iter().any(|column| column == name) {
+        return Ok(());
+    }
+    let fault = fault(source, at, &format!("`{name}` is not an input of a bank"));
+    Err(match nearest(name, known.iter().map(String::as_str)) {
+        Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
+        None => fault,
+    })
+}
+
+fn entry(source: &Source, line: &Piece<'_>, inputs: usize) -> Result<Entry, Fault> {
+    let fields: Vec<Piece<'_>> = line.fields().collect();
+    let needed = inputs + LAST_COLUMNS.len();
+    let (values, [rule, verdict, miss]) = match fields.split_last_chunk::<3>() {
+        Some(split) if fields.len() == needed => split,
+        _ => {
+            let found = fields.len();
+            return Err(fault(
+                source,
+                line,
+                &format!("this line has {found} fields; the columns need {needed}"),
+            )
+            .with_hint("fields are kept apart by tabs"));
+        }
+    };
+    let miss_mm = match miss.text {
+        NONE => None,
+        text => match text.parse::<f64>() {
+            Ok(number) if number.is_finite() => Some(number),
+            _ => {
+                let message = format!("`{text}` is not a miss in mm");
+                return Err(fault(source, miss, &message).with_hint("a number, or `-` for none"));
+            }
+        },
+    };
+    Ok(Entry {
+        inputs: values.iter().map(|value| value.text.to_owned()).collect(),
+        rule: if rule.text == NONE { String::new() } else { rule.text.to_owned() },
+        verdict: verdict_of(source, verdict)?,
+        miss_mm,
+    })
+}
+
+fn verdict_of(source: &Source, field: &Piece<'_>) -> Result<Verdict, Fault> {
+    if let Some(found) = Verdict::ALL.into_iter().find(|verdict| verdict.name() == field.text) {
+        return Ok(found);
+    }
+    let fault = fault(source, field, &format!("`{}` is not a verdict", field.text));
+    Err(match nearest(field.text, Verdict::ALL.into_iter().map(Verdict::name)) {
+        Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
+        None => {
+            let all: Vec<&str> = Verdict::ALL.into_iter().map(Verdict::name).collect();
+            fault.with_hint(format!("verdicts: {}", all.join(", ")))
+        }
+    })
+}
+
+fn fault(source: &Source, at: &Piece<'_>, message: &str) -> Fault {
+    let end = at.start + at.text.len();
+    Fault::bad_input(message).at(source.place(at.start..end))
+}
+
+/// A stretch of the text and where it begins.
+struct Piece<'a> {
+    text: &'a str,
+    start: usize,
+}
+
+impl<'a> Piece<'a> {
+    fn fields(&self) -> impl Iterator<Item = Piece<'a>> {
+        let mut start = self.start;
+        self.text.split('\t').map(move |text| {
+            let piece = Piece { text, start };
+            start += text.len() + 1;
+            piece
+        })
+    }
+}
+
+/// The lines, without their breaks.
+struct Lines<'a> {
+    source: &'a Source,
+    offset: usize,
+}
+
+impl<'a> Iterator for Lines<'a> {
+    type Item = Piece<'a>;
+
+    fn next(&mut self) -> Option<Piece<'a>> {
+        let rest = self.source.text.get(self.offset..).filter(|rest| !rest.is_empty())?;
+        let start = self.offset;
+        let text = rest.split('\n').next().unwrap_or_default();
+        self.offset += text.len() + 1;
+        Some(Piece { text: text.strip_suffix('\r').unwrap_or(text), start })
+    }
+}

@@ -1,0 +1,134 @@
+//! The command line: what can be asked for, and what each command ends with.
+//!
+//! One file for each command. Nothing here computes; it reads flags, calls the other rooms and
+//! shows what came out.
+
+pub mod bank;
+mod find;
+mod interrupt;
+mod junit;
+mod output;
+mod progress;
+pub mod run;
+pub mod shot;
+pub mod test;
+mod threads;
+
+pub use output::{print, print_fault};
+pub use threads::Threads;
+
+use crate::exit::Exit;
+use crate::fault::Style;
+use crate::report::Look;
+use clap::{Parser, Subcommand, ValueEnum};
+
+/// Narrower than this no line makes sense.
+const NARROWEST: usize = 40;
+/// Wider than this lines are hard to read.
+const WIDEST: usize = 120;
+
+/// Play bank shots by physics and see where an aiming rule holds.
+#[derive(Debug, Parser)]
+#[command(name = "railproof", version, after_help = exit_codes())]
+pub struct CommandLine {
+    /// When to use colours; `auto` means on a terminal, unless `NO_COLOR` is set.
+    #[arg(long, global = true, value_enum, default_value_t = When::Auto)]
+    pub color: When,
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// When something happens that depends on where the output goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum When {
+    /// On a terminal.
+    #[default]
+    Auto,
+    /// Even when the output goes to a file.
+    Always,
+    /// Not even on a terminal.
+    Never,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Run scenarios: show what came out, and write pictures and rows to a folder.
+    Run(run::RunArgs),
+    /// Run every scenario under a folder and say which expectations failed.
+    Test(test::TestArgs),
+    /// Answer one bank from flags, in a plain sentence.
+    Bank(bank::BankArgs),
+    /// Play one ball with an explicit state, from a YAML file.
+    Shot(shot::ShotArgs),
+}
+
+/// Does what the command line asks, says what went wrong, and gives what to end with.
+pub fn dispatch(line: &CommandLine) -> Exit {
+    let errors = style_for_errors(line.color);
+    let done = match &line.command {
+        Command::Run(args) => run::run(args, look(line.color), errors),
+        Command::Test(args) => test::run(args, look(line.color), errors),
+        Command::Bank(args) => bank::run(args),
+        Command::Shot(args) => shot::run(args),
+    };
+    done.unwrap_or_else(|fault| {
+        print_fault(&fault, errors);
+        fault.exit
+    })
+}
+
+/// How faults are drawn on standard error.
+pub fn style_for_errors(color: When) -> Style {
+    style(color, || Style::for_stream(&std::io::stderr()))
+}
+
+/// How text is drawn on standard output.
+pub fn style_for_output(color: When) -> Style {
+    style(color, || Style::for_stream(&std::io::stdout()))
+}
+
+/// Width and colour of standard output.
+fn look(color: When) -> Look {
+    let width = console::Term::stdout()
+        .size_checked()
+        .map_or(Look::PLAIN.width, |(_, columns)| usize::from(columns).clamp(NARROWEST, WIDEST));
+    Look { width, color: style_for_output(color).color }
+}
+
+fn style(color: When, auto: impl FnOnce() -> Style) -> Style {
+    match color {
+        When::Auto => auto(),
+        When::Always => Style { color: true },
+        When::Never => Style::PLAIN,
+    }
+}
+
+/// Reads the command line; usage errors and requests for help are answered here.
+///
+/// # Errors
+/// What to end with instead of running: [`Exit::Held`] after help, [`Exit::BadInput`] after a
+/// usage error.
+pub fn read<I, T>(arguments: I) -> Result<CommandLine, Exit>
+where
+    I: IntoIterator<Item = T>,
+    T: Into<std::ffi::OsString> + Clone,
+{
+    CommandLine::try_parse_from(arguments).map_err(|error| {
+        // A reader that has gone away needs no help.
+        let _ = error.print();
+        if error.use_stderr() { Exit::BadInput } else { Exit::Held }
+    })
+}
+
+/// The worse of two ends: the one with the higher code.
+pub fn worse(one: Exit, other: Exit) -> Exit {
+    if other.code() > one.code() { other } else { one }
+}
+
+fn exit_codes() -> String {
+    let lines: Vec<String> =
+        Exit::ALL.iter().map(|exit| format!("  {}  {}", exit.code(), exit.meaning())).collect();
+    format!("Exit codes:\n{}", lines.join("\n"))
+}

@@ -1,0 +1,52 @@
+//! Writing to the streams: a reader that has gone away is no error, a full disk is.
+
+use crate::exit::Exit;
+use crate::fault::{Fault, Style};
+use std::io::{self, ErrorKind, Write};
+
+/// Writes text to standard output at once. When the reader has closed the pipe, the text is
+/// dropped quietly.
+///
+/// # Errors
+/// [`Exit::CouldNotFinish`] when it can't be written for another reason, such as a full disk.
+pub fn print(text: &str) -> Result<(), Fault> {
+    write_to(&mut io::stdout().lock(), text)
+}
+
+fn write_to(stream: &mut impl Write, text: &str) -> Result<(), Fault> {
+    match stream.write_all(text.as_bytes()).and_then(|()| stream.flush()) {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Fault::new(
+            Exit::CouldNotFinish,
+            format!("standard output can't be written: {error}"),
+        )),
+        _ => Ok(()),
+    }
+}
+
+/// Writes a fault to standard error. There is nowhere to report a failure to.
+pub fn print_fault(fault: &Fault, style: Style) {
+    let _ = io::stderr().lock().write_all(fault.render(style).as_bytes());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    struct Broken(ErrorKind);
+
+    impl Write for Broken {
+        fn write(&mut self, _: &[u8]) -> io::Result<usize> {
+            Err(self.0.into())
+        }
+        fn flush(&mut self) -> io::Result<()> {
+            Ok(())
+        }
+    }
+
+    #[test]
+    fn only_a_closed_pipe_is_quiet() {
+        assert_eq!(write_to(&mut Broken(ErrorKind::BrokenPipe), "text"), Ok(()));
+        let full = write_to(&mut Broken(ErrorKind::StorageFull), "text");
+        assert_eq!(full.map_err(|fault| fault.exit), Err(Exit::CouldNotFinish));
+    }
+}

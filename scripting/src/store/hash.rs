@@ -1,0 +1,107 @@
+//! A digest of what a map is computed from, so that two results can be known to answer the same
+//! question.
+
+use railproof_engine::rule::NamedRule;
+use railproof_engine::sweep::Plan;
+use serde_json::{Map, Value, json};
+use sha2::{Digest, Sha256};
+use std::fmt::Write;
+
+/// SHA-256, in hexadecimal, of the resolved inputs, the rules and the engine's version.
+///
+/// The script's text does not count, nor do the names of equipment and rules: what is computed is
+/// the same under another name. The text of a rule function does count.
+pub fn plan_sha256(plan: &Plan, rules: &[NamedRule]) -> String {
+    let mut plan = json!(plan);
+    let mut rules: Value = rules.iter().map(|named| json!(named.rule)).collect();
+    drop_names(&mut plan);
+    drop_names(&mut rules);
+    let matters = json!({
+        "engine": railproof_engine::VERSION,
+        "plan": plan,
+        "rules": rules,
+    });
+    let mut text = String::new();
+    canonical(&matters, &mut text);
+    let mut hexadecimal = String::with_capacity(64);
+    for byte in Sha256::digest(text.as_bytes()) {
+        let _ = write!(hexadecimal, "{byte:02x}");
+    }
+    hexadecimal
+}
+
+fn drop_names(value: &mut Value) {
+    match value {
+        Value::Object(fields) => {
+            fields.remove("name");
+            fields.values_mut().for_each(drop_names);
+        }
+        Value::Array(items) => items.iter_mut().for_each(drop_names),
+        _ => {}
+    }
+}
+
+/// JSON without white space and with keys in order; numbers are the shortest text that reads back
+/// the same.
+fn canonical(value: &Value, out: &mut String) {
+    match value {
+        Value::Object(fields) => {
+            let mut keys: Vec<&String> = Map::keys(fields).collect();
+            keys.sort();
+            out.push('{');
+            for (index, key) in keys.into_iter().enumerate() {
+                if index > 0 {
+                    out.push(',');
+                }
+                let _ = write!(out, "{}:", Value::from(key.as_str()));
+                canonical(&fields[key], out);
+            }
+            out.push('}');
+        }
+        Value::Array(items) => {
+            out.push('[');
+            for (index, item) in items.iter().enumerate() {
+                if index > 0 {
+                    out.push(',');
+                }
+                canonical(item, out);
+            }
+            out.push(']');
+        }
+        other => {
+            let _ = write!(out, "{other}");
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::testing;
+    use railproof_engine::rail::Reading;
+    use railproof_engine::rule::Rule;
+
+    #[test]
+    fn keys_are_in_order_whatever_order_they_came_in() {
+        let mut text = String::new();
+        canonical(&json!({"b": [1, 2.5, "x\"y"], "a": {"d": null, "c": true}}), &mut text);
+        assert_eq!(text, r#"{"a":{"c":true,"d":null},"b":[1,2.5,"x\"y"]}"#);
+    }
+
+    #[test]
+    fn names_do_not_count_and_numbers_do() {
+        let plan = testing::plan(&[1.0, 2.0], &[3.0]);
+        let rule = |name: &str, slope| {
+            NamedRule::new(
+                Some(name.to_owned()),
+                Rule::linear(slope, 0.0, Reading::Groove).unwrap(),
+            )
+        };
+        let hash = plan_sha256(&plan, &[rule("a", 2.2)]);
+        assert_eq!(hash.len(), 64);
+        assert_eq!(hash, plan_sha256(&plan, &[rule("b", 2.2)]));
+        assert_ne!(hash, plan_sha256(&plan, &[rule("a", 2.25)]));
+        let other = testing::plan(&[1.0, 2.0], &[3.5]);
+        assert_ne!(hash, plan_sha256(&other, &[rule("a", 2.2)]));
+    }
+}
