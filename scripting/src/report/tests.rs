@@ -36,6 +36,7 @@ fn moved_baseline(accepted: bool) -> BaselineReport {
 fn the_summary_says_what_a_person_needs() {
     let written = Written { folder: "out/sample".into(), files: vec!["rows.csv".to_owned()] };
     let text = summary(&sample(), Some(&written), Look::PLAIN);
+    let flowing = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for wanted in [
         "where two rules part",
         "contact 2 and 3",
@@ -43,7 +44,7 @@ fn the_summary_says_what_a_person_needs() {
         "model: nose-and-cloth",
         "stop before the mouth (",
         "root mean square",
-        "1.  ",
+        "1. ",
         "twice the contact, groove",
         "held: all hold (lessons/sample.lua:2)",
         "FAILED: all hold (lessons/sample.lua:2)",
@@ -51,7 +52,7 @@ fn the_summary_says_what_a_person_needs() {
         "1 of 2 expectations held, 1 FAILED",
         "1 file in out/sample",
     ] {
-        assert!(text.contains(wanted), "{wanted:?} is missing in:\n{text}");
+        assert!(flowing.contains(wanted.trim_end()), "{wanted:?} is missing in:\n{text}");
     }
     assert!(!text.contains('\u{1b}'), "{text}");
 }
@@ -76,10 +77,9 @@ fn no_line_is_wider_than_asked_and_colours_take_no_room() {
     for width in [40, 80] {
         let plain = summary(&record, None, Look { width, color: false });
         // A ranking is a table and keeps its columns.
-        let words = plain.lines().filter(|line| !line.contains(" deg") && !line.contains("rms"));
-        for line in words {
+        for line in plain.lines().filter(|line| !line.trim().contains("  ")) {
             let long = line.chars().count();
-            assert!(long <= width || line.contains("(holds over"), "{long}: {line}");
+            assert!(long <= width, "{long}: {line}");
         }
         let coloured = summary(&record, None, Look { width, color: true });
         assert!(coloured.contains('\u{1b}'));
