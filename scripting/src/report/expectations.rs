@@ -14,9 +14,9 @@ pub(super) fn show(page: &mut Page, expectation: &Expectation) {
     };
     let look = page.look;
     let place = expectation.place.as_ref().map_or_else(String::new, |place| {
-        format!("  ({}:{})", tame(place.label()), place.line_column().0)
+        format!(" ({}:{})", tame(place.label()), place.line_column().0)
     });
-    let head = format!("{}  {}{place}", look.marked(word, rendition), tame(&expectation.expected));
+    let head = format!("{}: {}{place}", look.marked(word, rendition), tame(&expectation.expected));
     page.line(0, &head);
     page.line(2, &format!("found: {}", tame(&expectation.found)));
     if let Some(baseline) = &expectation.baseline {

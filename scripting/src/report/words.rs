@@ -68,14 +68,16 @@ fn spaced(unit: &str) -> String {
     if unit.is_empty() { String::new() } else { format!(" {unit}") }
 }
 
-/// Scale, unit and decimals. Lengths are told in inches when they are whole quarters of one and
-/// not whole millimetres.
+/// Scale, unit and decimals. Lengths are told in inches when they are whole inches, or quarters of
+/// one and not whole millimetres: those were meant as inches.
 fn unit_for(values: &[f64], dimension: Dimension) -> (f64, &'static str, usize) {
     let whole = |scale: f64| {
         values.iter().all(|value| ((value / scale) - (value / scale).round()).abs() < 1e-6)
     };
+    let zero = values.iter().all(|value| *value == 0.0);
+    let inches = whole(INCH_M) || (!whole(1e-3) && whole(0.25 * INCH_M));
     match dimension {
-        Dimension::Length if !whole(1e-3) && whole(0.25 * INCH_M) => (INCH_M, "in", 2),
+        Dimension::Length if inches && !zero => (INCH_M, "in", 2),
         Dimension::Length => (1e-3, "mm", 1),
         Dimension::Angle => (1e-3, "mrad", 2),
         Dimension::Time => (1e-3, "ms", 2),
@@ -101,6 +103,8 @@ mod tests {
     fn lengths_come_in_the_unit_they_were_meant_in() {
         let inches = [0.0, 4.0 * INCH_M, 12.0 * INCH_M];
         assert_eq!(values(&inches, Dimension::Length), "0, 4 and 12 in");
+        assert_eq!(values(&[0.0, 5.0 * INCH_M], Dimension::Length), "0 and 5 in");
+        assert_eq!(values(&[2.25 * INCH_M], Dimension::Length), "2.25 in");
         assert_eq!(values(&[0.0, 0.3], Dimension::Length), "0 and 300 mm");
         assert_eq!(values(&[0.0], Dimension::Length), "0 mm");
         assert_eq!(values(&[2.0, 3.0, 4.0, 6.0], Dimension::Speed), "2 to 6 m/s (4 values)");
