@@ -14,6 +14,6 @@ pub mod picture;
 pub mod profile;
 pub mod record;
 pub mod report;
-pub mod store;
 pub mod scenario;
+pub mod store;
 mod yaml;
