@@ -5,6 +5,7 @@ mod along;
 mod misses;
 mod number;
 mod pairs;
+mod stored;
 mod verdicts;
 
 use super::map::Map;
@@ -98,6 +99,7 @@ const MEMBERS: &[&str] = &[
     "shorter_than",
     "agrees_with",
     "ranks_first",
+    "matches_baseline",
 ];
 
 impl UserData for Expected {
@@ -122,6 +124,7 @@ impl UserData for Expected {
         methods.add_method("longer_than", pairs::longer_than);
         methods.add_method("shorter_than", pairs::shorter_than);
         methods.add_method("agrees_with", pairs::agrees_with);
+        methods.add_method("matches_baseline", stored::matches);
         members::only(methods, "an expectation", MEMBERS);
     }
 }
