@@ -148,5 +148,6 @@ fn map_section(page: &mut Page, map: &MapRecord) {
     if !ranking.is_empty() {
         page.gap();
         ranking.iter().for_each(|line| page.verbatim(&format!("  {}", tame(line))));
+        page.line(2, &format!("({})", tables::HOLDS_OVER));
     }
 }

@@ -57,6 +57,10 @@ pub(super) fn counts(summary: &Summary) -> Vec<String> {
     lines
 }
 
+/// What the last column of a ranking means.
+pub(super) const HOLDS_OVER: &str =
+    "holds over: the widest stretch of angles into the rail without a miss";
+
 /// The rules of a map, best first; nothing for one rule or none.
 pub(super) fn ranking(map: &MapRecord) -> Vec<String> {
     if map.rules.len() < 2 {
@@ -88,8 +92,6 @@ pub(super) fn ranking(map: &MapRecord) -> Vec<String> {
     if standings.len() > MOST_RULES {
         lines.push(format!("and {} more", standings.len() - MOST_RULES));
     }
-    lines
-        .push("(holds over: the widest stretch of angles into the rail without a miss)".to_owned());
     lines
 }
 

@@ -46,7 +46,7 @@ fn the_junit_file_counts_what_the_terminal_counts() {
         .collect();
     assert_eq!(suites, ["all/a.lua", "all/b/fails.lua", "all/c.lua"]);
     let failure = document.descendants().find(|node| node.has_tag_name("failure")).unwrap();
-    assert!(failure.attribute("message").unwrap().contains("found: long"), "{text}");
+    assert!(failure.attribute("message").unwrap().contains("long by"), "{text}");
     let case = failure.parent_element().unwrap();
     assert!(case.attribute("name").unwrap().starts_with("line 7: "), "{text}");
     assert!(document.descendants().all(|node| node.attribute("time").is_none()), "{text}");
