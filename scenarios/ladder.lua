@@ -12,7 +12,7 @@ local tables = {
 
 local rungs = {}
 for thirds = 3, 11 do
-  if thirds ~= 12 then table.insert(rungs, thirds / 3) end
+  table.insert(rungs, thirds / 3)
 end
 
 local banks = sweep {

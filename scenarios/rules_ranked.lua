@@ -29,5 +29,5 @@ map:where { off_rail = inches(0), speed = mps(4.5) }:draw_lines { x = "contact",
 
 local frozen = map:where { off_rail = inches(0) }
 expect(frozen:where { rule = groove }):holds()
-expect(frozen:where { rule = mirror }):goes "long"
-expect(frozen:where { rule = doubling }):shorter_than(frozen:where { rule = groove })
+expect(frozen:where { rule = mirror }):goes "short"
+expect(frozen:where { rule = doubling }):shorter_than(frozen:where { rule = mirror })

@@ -21,7 +21,7 @@ map:draw { x = "off_rail", y = "speed" }
 -- The least speed at a few distances, to a millionth.
 for _, distance in { inches(3), inches(9), inches(15) } do
   local speeds = least_speed {
-    on = hall, contact = 2.25, rule = groove, off_rail = distance, speed = mps(1.5), to = mps(9), spin = "stun",
+    on = hall, contact = 2.25, rule = groove, off_rail = distance, from = mps(1.5), to = mps(9), spin = "stun",
   }
   print(string.format("%s off the rail: holds from %.2f m/s", tostring(distance), speeds.least:to "m/s"))
 end
