@@ -2,30 +2,16 @@
 
 use super::{Arrival, Ending};
 use crate::motion::{Path, Segment};
-use crate::rail::{BankGeometry, Side};
+use crate::rail::{BankGeometry, Mouth, Side};
 use crate::vector::Vec2;
-
-/// Direction from the contact to the mouth's midpoint.
-pub(super) fn implied_direction(geometry: &BankGeometry, contact: Vec2) -> Vec2 {
-    (geometry.mouth.midpoint() - contact).unit_or_zero()
-}
 
 /// Follows the path off the rail: where it ends, and where it crosses the mouth line (extended past
 /// any rail it meets first).
 pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Option<Arrival>) {
-    let outward = mouth_normal(geometry);
-    let midpoint = geometry.mouth.midpoint();
+    let Mouth { outward, midpoint, .. } = geometry.mouth;
     let crossing_s = path.first_crossing(outward, outward.dot(midpoint), 0.0);
     let arrival = crossing_s.map(|time_s| arrival_at(geometry, path, time_s));
     let until_s = crossing_s.unwrap_or_else(|| path.centre_rests_from_s());
-    if let (Some(arrival), Some(time_s)) = (arrival, crossing_s)
-        && arrival.clearance_long_m > 0.0
-        && arrival.clearance_short_m > 0.0
-        && never_turns(path, time_s)
-        && inside(geometry, path, time_s)
-    {
-        return (Ending::AtMouth, Some(arrival));
-    }
     if let Some((side, place)) = first_side(geometry, path, until_s) {
         return (met(geometry, side, place), arrival);
     }
@@ -37,8 +23,8 @@ pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Op
 
 /// How a way ends that never comes to the rail it was meant for.
 pub(super) fn short_of_rail(geometry: &BankGeometry, path: &Path) -> Ending {
-    let outward = mouth_normal(geometry);
-    let crossing_s = path.first_crossing(outward, outward.dot(geometry.mouth.midpoint()), 0.0);
+    let Mouth { outward, midpoint, .. } = geometry.mouth;
+    let crossing_s = path.first_crossing(outward, outward.dot(midpoint), 0.0);
     let until_s = crossing_s.unwrap_or_else(|| path.centre_rests_from_s());
     if let Some((side, place)) = first_side(geometry, path, until_s) {
         return met(geometry, side, place);
@@ -75,8 +61,7 @@ fn at_rest(geometry: &BankGeometry, path: &Path, stopped: fn(Vec2) -> Ending) ->
 fn ending_on_mouth_line(geometry: &BankGeometry, arrival: &Arrival) -> Ending {
     let mouth = &geometry.mouth;
     let place = arrival.state.position;
-    let along = (mouth.long_point - mouth.short_point).unit_or_zero();
-    if (place - mouth.midpoint()).dot(along).abs() <= 0.5 * mouth.width_m() {
+    if (place - mouth.midpoint).dot(mouth.toward_long).abs() <= 0.5 * mouth.width_m {
         return Ending::AtMouth;
     }
     // It slips past a mouth point without meeting the straight nose: the point is the rail.
@@ -100,10 +85,9 @@ pub(super) fn on_mouth_line(geometry: &BankGeometry, path: &Path) -> (Ending, Ar
 fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
     let state = path.state_at(time_s);
     let mouth = &geometry.mouth;
-    let toward_long = (mouth.long_point - mouth.short_point).unit_or_zero();
-    let squareness = toward_long.cross(state.velocity.unit_or_zero()).abs();
-    let miss_m = (state.position - mouth.midpoint()).dot(toward_long) * squareness;
-    let room = 0.5 * mouth.width_m() * squareness - geometry.groove_m;
+    let squareness = mouth.toward_long.cross(state.velocity.unit_or_zero()).abs();
+    let miss_m = (state.position - mouth.midpoint).dot(mouth.toward_long) * squareness;
+    let room = 0.5 * mouth.width_m * squareness - geometry.groove_m;
     Arrival {
         time_s,
         state,
@@ -113,36 +97,22 @@ fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
     }
 }
 
-/// Unit normal of the mouth line, out of the table.
-pub(super) fn mouth_normal(geometry: &BankGeometry) -> Vec2 {
-    let along = (geometry.mouth.long_point - geometry.mouth.short_point).unit_or_zero();
-    let normal = Vec2::new(along.y, -along.x);
-    let inner = Vec2::new(0.5 * (geometry.low_groove_m + geometry.high_groove_m), geometry.span_m);
-    if normal.dot(inner - geometry.mouth.midpoint()) > 0.0 { -normal } else { normal }
-}
-
-/// True when neither component of the velocity changes sign before `until_s`: then the path stays
-/// inside the rectangle of its two ends.
+/// True when neither component of the velocity changes sign before `until_s`: then a coordinate
+/// that ends on the near side of a groove was never beyond it.
 fn never_turns(path: &Path, until_s: f64) -> bool {
-    let first = path.slide();
-    let last = first.velocity_at(first.duration_s.min(until_s));
-    first.velocity.x * last.x >= 0.0 && first.velocity.y * last.y >= 0.0
-}
-
-/// True when the path's place at its slide's end lies between the grooves.
-fn inside(geometry: &BankGeometry, path: &Path, until_s: f64) -> bool {
     let slide = path.slide();
-    let place = slide.position_at(slide.duration_s.min(until_s));
-    place.x >= geometry.low_groove_m
-        && place.x <= geometry.high_groove_m
-        && place.y >= 0.0
-        && place.y <= geometry.span_m
+    let last = slide.velocity_at(slide.duration_s.min(until_s));
+    slide.velocity.x * last.x >= 0.0 && slide.velocity.y * last.y >= 0.0
 }
 
 /// The first side whose cushion, or whose pocket other than the target, the path meets.
 fn first_side(geometry: &BankGeometry, path: &Path, until_s: f64) -> Option<(Side, Vec2)> {
+    // A ball that nothing slows has no last place.
+    let steady = until_s.is_finite() && never_turns(path, until_s);
+    let last = position_at(path, until_s);
     sides(geometry)
         .into_iter()
+        .filter(|(_, normal, offset)| !steady || normal.dot(last) > *offset)
         .filter_map(|(side, normal, offset)| {
             first_met(geometry, path, side, normal, offset, until_s)
                 .map(|(time_s, place)| (time_s, side, place))

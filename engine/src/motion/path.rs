@@ -70,11 +70,28 @@ impl Segment {
         self.velocity + self.acceleration * time_s
     }
 
+    /// True when the two ends alone tell that a·τ² + b·τ + c never rises through zero: it only
+    /// falls, or it only rises and both ends lie on one side.
+    fn surely_misses(&self, a: f64, b: f64, c: f64) -> bool {
+        let d = self.duration_s;
+        if !d.is_finite() {
+            return false;
+        }
+        let slope_at_end = b + 2.0 * a * d;
+        if b <= 0.0 && slope_at_end <= 0.0 {
+            return true;
+        }
+        b >= 0.0 && slope_at_end >= 0.0 && (c > 0.0 || (a * d + b) * d + c < 0.0)
+    }
+
     /// First time after `after_s` at which `normal`·p = `offset_m` with the ball moving towards
     /// growing `normal`·p.
     pub fn first_crossing(&self, normal: Vec2, offset_m: f64, after_s: f64) -> Option<f64> {
         let (a, b) = (0.5 * normal.dot(self.acceleration), normal.dot(self.velocity));
         let c = normal.dot(self.position) - offset_m;
+        if self.surely_misses(a, b, c) {
+            return None;
+        }
         let outward = |t: &f64| 2.0 * a * t + b > 0.0;
         let first = first_root_in(a, b, c, after_s, self.duration_s)?;
         if outward(&first) {
