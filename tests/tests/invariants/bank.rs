@@ -129,7 +129,7 @@ proptest! {
 
 proptest! {
     // A bank that is stepped in time costs thousands of solved ones.
-    #![proptest_config(cases(100))]
+    #![proptest_config(cases(500))]
 
     #[test]
     fn a_compliant_bank_is_finite_and_consistent(
