@@ -46,7 +46,7 @@ fn banks(equipment: &Equipment, family: usize, model: RailModel) -> Vec<Bank> {
 }
 
 /// An outcome to the bit, without the names of other pockets, which the mirror changes.
-fn without_names(outcome: Outcome) -> String {
+fn without_names(outcome: &Outcome) -> String {
     let ending = match outcome.ending {
         Ending::OtherPocket(pocket, place) => format!("pocket {} {place:?}", pocket.is_side()),
         other => format!("{other:?}"),
@@ -105,7 +105,7 @@ proptest! {
             let speed = geometry.direction_to_table(outcome.launch.velocity);
             let spin = geometry.spin_to_table(outcome.launch.spin);
             let sizes = [place.x, place.y, speed.x, speed.y, spin.x, spin.y, spin.z];
-            let seen = (without_names(outcome), bits(sizes.map(f64::abs)));
+            let seen = (without_names(&outcome), bits(sizes.map(f64::abs)));
             match &shown {
                 Some(first) => prop_assert_eq!(first, &seen),
                 None => shown = Some(seen),

@@ -103,15 +103,14 @@ proptest! {
         let until = match outcome.ending {
             Ending::AtMouth => outcome.arrival.expect("it is at the mouth").time_s,
             Ending::OtherRail(_, place) | Ending::OtherPocket(_, place) => {
-                // Nothing need slow it; then it is there in good time at its slower speed.
-                let slower = match way_out.roll().velocity.norm() {
-                    0.0 => rebound.velocity.norm(),
-                    rolling => rebound.velocity.norm().min(rolling),
-                };
+                // Nothing need slow it: from where its way is straight, it covers the rest
+                // of it at no less than half its speed.
                 let slide = way_out.rolls_from_s();
-                let sliding = if slide.is_finite() { slide } else { 0.0 };
-                let passes = sliding + 2.0 * (place - rebound.position).norm() / slower;
-                let until = outcome.arrival.map_or(rests.min(passes), |arrival| arrival.time_s);
+                let (from_s, straight) =
+                    if slide.is_finite() { (slide, way_out.roll()) } else { (0.0, way_out.slide()) };
+                let far = (place - straight.position).norm() / straight.velocity.norm();
+                let passes = if far.is_finite() { from_s + 2.0 * far } else { rests };
+                let until = outcome.arrival.map_or(rests, |arrival| arrival.time_s).min(passes);
                 let time = time_at(&way_out, place, until);
                 let off = (way_out.state_at(time).position - place).norm();
                 prop_assert!(off <= 1e-6, "the path misses its own end by {off}: {outcome:?}");
