@@ -1,6 +1,6 @@
 //! From launch to the mouth.
 
-use super::arrival::after_rebound;
+use super::arrival::{after_rebound, short_of_rail, way_to_corner};
 use super::{AtRail, Ending, Launch, LaunchError, Outcome, Rebounded};
 use crate::equipment::{Equipment, RailModel};
 use crate::impact::{Bounce, CushionContact, bounce};
@@ -98,16 +98,22 @@ impl Bank {
         if self.model == RailModel::Compliant {
             return super::stepped::play(self, ball);
         }
-        let (time_s, mut before) = if launch.off_rail_m == 0.0 {
+        // A frozen ball is at the rail already, unless its aim error turns it away.
+        let (time_s, mut before) = if launch.off_rail_m == 0.0 && ball.velocity.y > 0.0 {
             (0.0, ball)
         } else {
             let path = Path::new(ball, self.cloth);
             match path.first_crossing(Vec2::new(0.0, 1.0), geometry.span_m, 0.0) {
-                Some(time_s) => (time_s, path.state_at(time_s)),
-                None => {
-                    let rest = path.state_at(path.centre_rests_from_s());
-                    return none(Ending::StoppedBeforeRail(rest.position));
+                Some(time_s) => {
+                    let state = path.state_at(time_s);
+                    if !on_cloth(state.position.x)
+                        && let Some(ending) = way_to_corner(geometry, &path, time_s)
+                    {
+                        return none(ending);
+                    }
+                    (time_s, state)
                 }
+                None => return none(short_of_rail(geometry, &path)),
             }
         };
         before.position.y = geometry.span_m;

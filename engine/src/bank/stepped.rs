@@ -90,12 +90,20 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
                 arrival
             });
         }
-        CompliantEnd::Rested { .. }
-        | CompliantEnd::Held { .. }
-        | CompliantEnd::TimeLimit { .. }
-        | CompliantEnd::NotFinite => {
-            let rest = off.state_at(off.centre_rests_from_s());
-            outcome.ending = Ending::StoppedBeforeMouth(rest.position);
+        // A ball so slow that its steps were given up goes on in closed form.
+        CompliantEnd::TimeLimit { time_s, state } => {
+            let (ending, arrival) = after_rebound(geometry, &Path::new(state, bank.cloth()));
+            outcome.ending = ending;
+            outcome.arrival = arrival.map(|mut arrival| {
+                arrival.time_s += time_s - departed_s;
+                arrival
+            });
+        }
+        CompliantEnd::Rested { state, .. } | CompliantEnd::Held { state, .. } => {
+            outcome.ending = Ending::StoppedBeforeMouth(state.position);
+        }
+        CompliantEnd::NotFinite => {
+            outcome.ending = Ending::StoppedBeforeMouth(impact.departure.position);
         }
     }
     outcome

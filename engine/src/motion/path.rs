@@ -186,6 +186,11 @@ impl Path {
         &self.roll
     }
 
+    /// The stretch that begins at time 0: the slide, or the roll of a ball that does not slide.
+    pub fn first_stretch(&self) -> &Segment {
+        if self.slide.duration_s > 0.0 { &self.slide } else { &self.roll }
+    }
+
     /// What the ball does at a time ≥ 0, s. A change belongs to what follows it.
     pub fn phase_at(&self, time_s: f64) -> Phase {
         if time_s < self.slide.duration_s {
@@ -215,9 +220,10 @@ impl Path {
                 ),
             };
         }
-        let rolled = (time_s - self.slide.duration_s).min(self.roll.duration_s);
-        let velocity =
-            if rolled < self.roll.duration_s { self.roll.velocity_at(rolled) } else { Vec2::ZERO };
+        // Rounding in the difference of times must not keep a ball moving that rests.
+        let rests = time_s >= self.centre_rests_from_s();
+        let rolled = if rests { self.roll.duration_s } else { time_s - self.slide.duration_s };
+        let velocity = if rests { Vec2::ZERO } else { self.roll.velocity_at(rolled) };
         BallState {
             position: self.roll.position_at(rolled),
             velocity,
