@@ -62,7 +62,7 @@ impl Session {
     }
 
     /// Takes out what was recorded.
-    pub fn into_record(&self) -> Record {
+    pub fn take_record(&self) -> Record {
         self.record.take()
     }
 

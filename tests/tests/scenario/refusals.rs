@@ -3,6 +3,7 @@
 use super::{HALL, try_run};
 use railproof::exit::Exit;
 use railproof::fault::Fault;
+use railproof::scenario::RunOptions;
 
 #[track_caller]
 fn refused(text: &str) -> Fault {
@@ -147,7 +148,7 @@ fn selections() {
     );
     check_map("map:where { speed = lengths(2) }", "lengths(2)", "nowhere 2 lengths", "2, 4 m/s");
     check_map("map:where { contact = { from = 3.2 } }", "contact", "nowhere in the range", "it is");
-    check_map("map:where { roll = 1 }", "roll", "nowhere 1", "it is: 0");
+    check_map("map:where { roll = 1 }", "1", "nowhere 1", "it is: 0");
     check_map(
         "map:where { restitution = 0.9 }",
         "restitution",
@@ -156,7 +157,13 @@ fn selections() {
     );
     check_map("map:where { rule = 'ratoi' }", "'ratoi'", "no rule is called", "\"ratio\"");
     check_map("map:where {}", "where", "at least one condition", "");
-    check_map("map:where { contact = 1 }:where { contact = 2 }", "2", "nowhere 2", "it is: 1");
+    check(
+        &format!("{MAP}local one = map:where {{ contact = 1 }}\none:where {{ contact = 2 }}"),
+        4,
+        "2",
+        "nowhere 2",
+        "it is: 1",
+    );
     check_map("map:where { spede = mps(2) }", "spede", "no option `spede`", "`speed`");
 }
 
@@ -398,7 +405,7 @@ fn equipment_and_files() {
 fn scenarios_that_are_no_readable_files() {
     let folder = tempfile::tempdir().unwrap();
     let run = |path: &std::path::Path| {
-        railproof::scenario::run_scenario(path, &Default::default()).unwrap_err()
+        railproof::scenario::run_scenario(path, &RunOptions::default()).unwrap_err()
     };
     let missing = run(&folder.path().join("none.lua"));
     assert!(missing.message.contains("none.lua") && missing.exit == Exit::BadInput, "{missing}");

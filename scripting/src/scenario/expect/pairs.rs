@@ -157,7 +157,6 @@ fn on_the_mean(one: &Map, other: &Map, in_order: fn(f64, f64) -> bool) -> Found 
     }
 }
 
-#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn agrees_with(
     lua: &Lua,
     this: &Expected,

@@ -55,7 +55,7 @@ pub fn all_rows(map: &Map, what: &str, passes: impl Fn(&Row) -> bool) -> Found {
     let mut found = if count == 1 { String::new() } else { format!("{passing} of {count} {what}") };
     match first_other {
         Some((at, row)) if count == 1 => {
-            found = format!("{}: {}", map.picked.say_row(at), words(row))
+            found = format!("{}: {}", map.picked.say_row(at), words(row));
         }
         Some((at, row)) => {
             let _ = write!(
