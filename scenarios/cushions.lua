@@ -7,7 +7,7 @@ scenario {
 local base = equipment "nine-foot"
 local halls = { base }
 for _, name in { "steep-fading", "even-bounce", "grippy-nose", "slick-nose" } do
-  table.insert(halls, base:with { cushion = cushion("cushions/" .. name) })
+  table.insert(halls, base:with(cushion("cushions/" .. name)))
 end
 
 local map = compare(

@@ -20,7 +20,9 @@ local banks = sweep {
 local map = compare(banks, ratio)
 
 map:draw { x = "speed", y = "contact", panels = "off_rail" }
-map:where { contact = 2 }:draw_lines { x = "speed", y = "miss", series = "off_rail", name = "miss-by-speed" }
+map:where { contact = 2 }:draw_lines {
+  x = "speed", y = "miss", series = "off_rail", name = "miss-by-speed",
+}
 
 -- Frozen to the rail, speed hardly matters.
 local frozen = map:where { off_rail = inches(0) }

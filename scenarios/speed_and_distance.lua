@@ -20,10 +20,10 @@ map:draw { x = "off_rail", y = "speed" }
 
 -- The least speed at a few distances, to a millionth.
 for _, distance in { inches(3), inches(9), inches(15) } do
-  local speeds = least_speed {
+  local least = least_speed {
     on = hall, contact = 2.25, rule = groove, off_rail = distance, from = mps(1.5), to = mps(9), spin = "stun",
   }
-  print(string.format("%s off the rail: holds from %.2f m/s", tostring(distance), speeds.least:to "m/s"))
+  print(string.format("%s off the rail: holds from %.2f m/s", tostring(distance), least:to "m/s"))
 end
 
 expect(map:where { off_rail = inches(0), speed = { from = mps(2.5), to = mps(6) } }):holds()

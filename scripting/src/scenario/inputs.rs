@@ -175,7 +175,7 @@ impl Kind for SpinWord {
 
     fn read(&self, value: &Value) -> Result<Written, Mismatch> {
         let roll = crate::lua::options::choice(SPINS).read(value)?;
-        let word = SPINS.iter().find(|(_, known)| *known == roll).map(|(word, _)| *word);
+        let word = SPINS.iter().find(|(_, known)| same(*known, roll)).map(|(word, _)| *word);
         Ok(Written { word, ..Written::plain(roll) })
     }
 }

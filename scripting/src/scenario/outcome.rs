@@ -207,6 +207,9 @@ pub fn row_table(
     for (axis, place) in digits.iter().enumerate() {
         let text = picked.text(axis);
         table.raw_set(text.input.name(), text.lua_value(lua, *place)?)?;
+        if text.input == Input::Lag {
+            table.raw_set("speed", text.lua_value(lua, *place)?)?;
+        }
         if text.input == Input::Roll && text.by_word {
             table.raw_set("spin", text.ticks[*place].as_str())?;
         }

@@ -115,6 +115,7 @@ impl Kind for Along {
     }
 }
 
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn aim(lua: &Lua, this: &RuleObject, argument: Value) -> mlua::Result<Table> {
     const KEYS: &[&str] = &["on", "contact", "x", "off_rail", "rail", "pocket"];
     let options = Options::open(lua, "aim", &argument, KEYS)?;

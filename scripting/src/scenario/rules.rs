@@ -87,11 +87,12 @@ fn lines(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
         choice(&[("refuse", Outside::Refuse), ("extrapolate", Outside::Extrapolate)]),
     )?;
     let ratio = options.optional("ratio", number())?;
-    let foreign = |key: &'static str, given: bool, way: &str| match given {
-        true => {
+    let foreign = |key: &'static str, given: bool, way: &str| {
+        if given {
             Err(options.complain(key, format!("`{key}` means nothing with between = \"{way}\"")))
+        } else {
+            Ok(())
         }
-        false => Ok(()),
     };
     let between = match way {
         Way::Interpolate => {

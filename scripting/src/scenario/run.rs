@@ -76,7 +76,7 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
     vm.run(&path.display().to_string(), &text)?;
     let printed = vm.printed();
-    let mut record = session.into_record();
+    let mut record = session.take_record();
     record.printed = printed.lines;
     record.printed_dropped = printed.dropped;
     Ok(record)

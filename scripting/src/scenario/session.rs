@@ -27,7 +27,7 @@ pub struct Session {
     options: RunOptions,
     record: RefCell<Record>,
     names: RefCell<BTreeSet<String>>,
-    /// Where `scenario` was called, once it was.
+    /// Whether `scenario` was called.
     opened: Cell<bool>,
 }
 
@@ -62,7 +62,7 @@ impl Session {
     }
 
     /// Takes out what was recorded.
-    pub fn into_record(&self) -> Record {
+    pub fn take_record(&self) -> Record {
         self.record.take()
     }
 

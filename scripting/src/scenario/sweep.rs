@@ -40,9 +40,10 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             let (plan, texts) = read_plan(&options)?;
             plan.checked_len(1).map_err(|error| placed_at_key(&options, &error))?;
             check_tables(&options, &plan)?;
-            let name = match options.has("name") {
-                true => Some(Session::of(lua)?.name(&options, "banks")?),
-                false => None,
+            let name = if options.has("name") {
+                Some(Session::of(lua)?.name(&options, "banks")?)
+            } else {
+                None
             };
             Ok(Banks(Rc::new(Swept { plan, texts, name })))
         })?,

@@ -1,6 +1,7 @@
 //! Numbers that follow from geometry alone, worked out here by hand.
 
 use super::{HALL, MIRROR, number, printed, run};
+use railproof::scenario::RunOptions;
 
 /// Nose line to groove on the hall's table, inches: √(h(2R − h)).
 fn groove_in() -> f64 {
@@ -161,7 +162,7 @@ print(soft.name)
 print(hall.sliding_friction, hall:with(cushion 'soft.yaml').restitution)",
     )
     .unwrap();
-    let record = railproof::scenario::run_scenario(&path, &Default::default()).unwrap();
+    let record = railproof::scenario::run_scenario(&path, &RunOptions::default()).unwrap();
     assert_eq!(
         record.printed,
         [

@@ -175,15 +175,16 @@ impl Options {
     }
 
     /// A complaint of the caller's own about an item, counted from 1, of the list at a key; about
-    /// the key when it holds no list.
+    /// the value itself when it is no list.
     pub fn complain_of_item(
         &self,
         key: &'static str,
         item: usize,
         message: impl Into<String>,
     ) -> Fault {
-        Fault::bad_input(message)
-            .placed(self.place(&[Step::Key(key), Step::Item(item)], Mark::Value))
+        let path = [Step::Key(key), Step::Item(item)];
+        let steps = if self.value(key).is_table() { 2 } else { 1 };
+        Fault::bad_input(message).placed(self.place(&path[..steps], Mark::Value))
     }
 
     /// Whether a key is one of those that these options may have.

@@ -11,7 +11,6 @@ use railproof_engine::rule::BetweenRow;
 
 type Of = fn(&BetweenRow) -> f64;
 
-#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &BetweenObject, argument: Value) -> mlua::Result<()> {
     const ALONG: &[(&str, (Of, &str))] = &[
         ("contact", (|row| row.contact, "contact number")),

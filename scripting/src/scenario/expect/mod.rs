@@ -28,9 +28,12 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             let map = argument(lua, "expect", 1, &value, object::<Map>("a map or a selection"));
             let numeric = crate::lua::quantity::plain_number(&value).is_some()
                 || crate::lua::quantity::of_value(&value).is_some();
-            let hinted = |fault: Fault| match numeric {
-                true => fault.with_hint("for numbers and quantities write expect_number(…)"),
-                false => fault,
+            let hinted = |fault: Fault| {
+                if numeric {
+                    fault.with_hint("for numbers and quantities write expect_number(…)")
+                } else {
+                    fault
+                }
             };
             Ok(Expected(map.map_err(hinted)?))
         })?,
@@ -65,6 +68,7 @@ fn record(lua: &Lua, method: &str, expected: String, found: Found) -> mlua::Resu
 }
 
 /// An argument of a method, of a kind.
+#[expect(clippy::needless_pass_by_value, reason = "kinds are made at the call")]
 fn argument<K: Kind>(
     lua: &Lua,
     call: &str,
