@@ -48,6 +48,7 @@ impl Kind for StartsOrRule {
     }
 }
 
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn between(lua: &Lua, argument: Value) -> mlua::Result<BetweenObject> {
     const KEYS: &[&str] =
         &["on", "lines", "reading", "ratio", "reference", "contact", "rail", "pocket"];

@@ -27,7 +27,7 @@ pub struct Session {
     options: RunOptions,
     record: RefCell<Record>,
     names: RefCell<BTreeSet<String>>,
-    /// Where `scenario` was called, once it was.
+    /// Whether `scenario` was called.
     opened: Cell<bool>,
 }
 

@@ -44,5 +44,5 @@ const HALL: &str = "local hall = equipment 'harbour-hall'; \
 
 /// Equal angles, by definition: no friction, nothing lost, nose-high impulse at the equator.
 const MIRROR: &str = "local ideal = equipment('nine-foot'):with { rail_model = 'planar', \
-                      restitution = 1, restitution_loss = 0, restitution_floor = 0, \
+                      restitution = 1, restitution_loss = quantity '0 s/m', restitution_floor = 0, \
                       cushion_friction = 0, name = 'ideal' }\n";

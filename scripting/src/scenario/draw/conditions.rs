@@ -4,6 +4,7 @@ use crate::scenario::axis_text::AxisText;
 use crate::scenario::picked::{Dimension, Picked};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::sweep::{Input, Values};
+use std::fmt::Write as _;
 
 /// What a flag on a bank means.
 pub const FLAG: &str = "faster square to the rail than its model was checked, or the ball would hop; \
@@ -13,10 +14,12 @@ pub const FLAG: &str = "faster square to the rail than its model was checked, or
 pub fn subtitles(picked: &Picked) -> Vec<String> {
     let fixed = |at: &usize| picked.kept[*at].len() == 1;
     let say = |at: usize| picked.text(at).say(picked.kept[at][0]);
-    let axes = 0..picked.kept.len();
+    // Defaults come last in a plan, but people expect the table before what happens on it.
+    let mut axes: Vec<usize> = (0..picked.kept.len()).collect();
+    axes.sort_by_key(|at| picked.text(*at).input);
     let mut table = Vec::new();
     let mut ball = Vec::new();
-    for at in axes.filter(fixed) {
+    for at in axes.into_iter().filter(fixed) {
         let text = picked.text(at);
         match text.input {
             Input::RailModel => {}
@@ -70,7 +73,8 @@ pub fn model(picked: &Picked) -> String {
         .any(|input| picked.place_of(input).is_some());
     if let ([one], false) = (equipment.as_slice(), swept) {
         let cushion = &one.cushion;
-        words += &format!(
+        let _ = write!(
+            words,
             "; restitution {} less {} for each m/s square to the rail, nose friction {}",
             cushion.restitution, cushion.restitution_loss_s_m, cushion.friction
         );

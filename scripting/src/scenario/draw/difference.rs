@@ -14,6 +14,7 @@ use crate::scenario::wanted::{EquipmentName, RuleName, Word};
 use mlua::{Lua, Value};
 use railproof_engine::sweep::Input;
 
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     const KEYS: &[&str] = &["of", "between", "x", "y", "panels", "rule", "title", "name"];
     let options = Options::open(lua, "draw_difference", &argument, KEYS)?;

@@ -15,6 +15,7 @@ use crate::scenario::picked::{Dimension, Picked};
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
 
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     const KEYS: &[&str] = &["x", "y", "series", "rule", "title", "name"];
     let options = Options::open(lua, "draw_lines", &argument, KEYS)?;

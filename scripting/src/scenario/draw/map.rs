@@ -17,6 +17,7 @@ use mlua::{Lua, Value};
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::Row;
 
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     const KEYS: &[&str] = &["x", "y", "panels", "rule", "title", "name"];
     let options = Options::open(lua, "draw", &argument, KEYS)?;

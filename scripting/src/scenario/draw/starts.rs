@@ -11,6 +11,7 @@ use crate::scenario::session::Session;
 use crate::scenario::starts::Starts;
 use mlua::{Lua, Value};
 
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()> {
     const KEYS: &[&str] = &["x", "series", "title", "name"];
     let options = Options::open(lua, "draw_lines", &argument, KEYS)?;

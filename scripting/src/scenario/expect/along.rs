@@ -7,6 +7,7 @@ use crate::lua::place::{self, Placed};
 use crate::scenario::map::Map;
 use crate::scenario::picked::Dimension;
 use mlua::{Lua, Value};
+use std::fmt::Write as _;
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn falls(lua: &Lua, this: &Expected, axis: Value) -> mlua::Result<Expected> {
@@ -97,7 +98,7 @@ fn follow(
         format!("{steady} of {lines} lines {plural} throughout")
     };
     if let Some((before, after)) = first_break {
-        words += &format!("; not from {} to {}", shown(before), shown(after));
+        let _ = write!(words, "; not from {} to {}", shown(before), shown(after));
     }
     Found { held: lines > 0 && steady == lines, words }
 }

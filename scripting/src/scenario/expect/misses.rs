@@ -4,6 +4,7 @@ use super::verdicts::{all_rows, length};
 use super::{Expected, Found};
 use mlua::{Lua, Value};
 use railproof_engine::sweep::Row;
+use std::fmt::Write as _;
 
 fn by(
     lua: &Lua,
@@ -19,7 +20,7 @@ fn by(
     let mut found = all_rows(&this.0, what, row_passes);
     let summary = this.0.summary();
     if summary.with_miss > 0 && summary.count > 1 {
-        found.words += &format!("; the worst is {:.1} mm", 1e3 * summary.worst_miss_m);
+        let _ = write!(found.words, "; the worst is {:.1} mm", 1e3 * summary.worst_miss_m);
     }
     this.record(lua, call, &format!("{expected} {shown}"), found)
 }

@@ -10,6 +10,7 @@ use crate::scenario::map::Map;
 use crate::scenario::picked::{Dimension, Picked};
 use mlua::{Lua, Value};
 use railproof_engine::sweep::Row;
+use std::fmt::Write as _;
 
 /// Rows of two selections that differ only in what was selected; nothing when the two do not vary
 /// in the same things over the same values.
@@ -126,7 +127,8 @@ fn bank_by_bank(
     let example = pairs.iter().find(|pair| !passes(pair)).or(pairs.first());
     if let Some((a, b)) = example {
         let which = if passing == pairs.len() { "the first" } else { "the first that is not" };
-        text += &format!(
+        let _ = write!(
+            text,
             "; {which}, {}: {}, against {}",
             one.picked.say_row(*a),
             shown(one, *a),
@@ -182,7 +184,8 @@ pub fn agrees_with(
     let mut text = format!("{agreeing} of {} pairs agree: {}", pairs.len(), percent(share));
     if let Some((a, b)) = pairs.iter().find(|pair| !verdicts(pair)) {
         let shown = |map: &Map, at: usize| row(map, at).map(words).unwrap_or_default();
-        text += &format!(
+        let _ = write!(
+            text,
             "; the first that do not, {}: {}, against {}",
             this.0.picked.say_row(*a),
             shown(&this.0, *a),

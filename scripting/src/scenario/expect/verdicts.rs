@@ -12,6 +12,7 @@ use crate::scenario::wanted::RuleName;
 use mlua::{Lua, Value};
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::Row;
+use std::fmt::Write as _;
 
 /// A share in percent, as people read it.
 pub fn percent(share: f64) -> String {
@@ -57,8 +58,12 @@ pub fn all_rows(map: &Map, what: &str, passes: impl Fn(&Row) -> bool) -> Found {
             found = format!("{}: {}", map.picked.say_row(at), words(row))
         }
         Some((at, row)) => {
-            found +=
-                &format!("; the first that does not, {}: {}", map.picked.say_row(at), words(row))
+            let _ = write!(
+                found,
+                "; the first that does not, {}: {}",
+                map.picked.say_row(at),
+                words(row)
+            );
         }
         None if count == 1 => {
             found = map.rows().next().map_or_else(String::new, |(_, row)| words(row));
