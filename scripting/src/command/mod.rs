@@ -4,10 +4,12 @@
 //! shows what came out.
 
 pub mod bank;
+mod caution;
+pub mod model;
 mod output;
 pub mod shot;
 
-pub use output::{print, print_fault};
+pub use output::{print, print_fault, to_json};
 
 use crate::exit::Exit;
 use crate::fault::Style;
