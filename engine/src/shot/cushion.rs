@@ -25,6 +25,13 @@ pub(super) fn pinned(outline: &Outline, rail: Rail, state: BallState, into_m_s: 
     BallState { position, velocity, ..state }
 }
 
+/// The state without the spin that rolls a ball into the rail.
+pub(super) fn without_spin_into(rail: Rail, state: BallState) -> BallState {
+    let outward = rail.outward();
+    let kept = outward * Vec2::new(state.spin.x, state.spin.y).dot(outward);
+    BallState { spin: Vec3::new(kept.x, kept.y, state.spin.z), ..state }
+}
+
 /// The state after the cushion has acted, and what it did. The ball must move into the rail.
 ///
 /// The impact's axes are x along the cushion, y into it and z up; both are right-handed, so spin
@@ -41,6 +48,8 @@ pub(super) fn act(
         velocity: Vec2::new(before.velocity.dot(along), before.velocity.dot(outward)),
         spin: Vec3::new(level.dot(along), level.dot(outward), before.spin.z),
     };
+    // What is left of the speed into the cushion below this is rounding.
+    let least = 1e-12 * motion.velocity.y;
     let first = once(model, contact, &mut motion);
     let mut touch = CushionTouch {
         rail,
@@ -49,7 +58,7 @@ pub(super) fn act(
         hop: first.hop,
     };
     for _ in 1..MOST_AT_ONCE {
-        if motion.velocity.y <= 0.0 {
+        if motion.velocity.y <= least {
             break;
         }
         touch.hop |= once(model, contact, &mut motion).hop;

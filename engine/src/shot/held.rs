@@ -6,7 +6,8 @@
 //! impact of the same rail model without restitution. That is the limit of the model's own bounces;
 //! it is of first order in the step.
 
-use super::cushion::{act, pinned};
+use super::cushion::{act, pinned, without_spin_into};
+use super::meeting::on_cushion;
 use super::trajectory::{Leg, tidy};
 use crate::equipment::RailModel;
 use crate::impact::CushionContact;
@@ -23,7 +24,7 @@ const STEP_S: f64 = 0.25e-3;
 const STEPS_IN_A_SLIDE: f64 = 1000.0;
 /// Longest way along the cushion in one step, m.
 const STEP_M: f64 = 1e-3;
-/// What slip is left below this is roll, m/s.
+/// What slip into the cushion is left below this is gone, m/s.
 const LEAST_SLIP_M_S: f64 = 1e-9;
 
 /// The rail against which the cloth holds a ball that is on its groove and does not move off it.
@@ -34,7 +35,7 @@ pub(super) fn holding_rail(outline: &Outline, path: &Path, state: &BallState) ->
             && outward.dot(state.velocity) == 0.0
             && path.rolls_from_s() > 0.0
             && outward.dot(path.slide().acceleration) > 0.0
-            && outline.opening_at(*rail, state.position).is_none()
+            && on_cushion(outline, path, *rail, 0.0)
     })
 }
 
@@ -67,8 +68,10 @@ impl Holder<'_> {
         let slide_s = Path::new(state, self.cloth).rolls_from_s();
         let longest_s = STEP_S.max(slide_s / STEPS_IN_A_SLIDE);
         while time_s < until_s {
-            if state.cloth_slip(radius).norm() <= LEAST_SLIP_M_S {
-                state = tidy(state.rolling(radius));
+            // Along a cushion the slip into it dies ever more slowly and never quite.
+            let slip = rail.outward().dot(state.cloth_slip(radius));
+            if slip.abs() <= LEAST_SLIP_M_S {
+                state = tidy(without_spin_into(rail, state));
                 break;
             }
             let path = Path::new(state, self.cloth);

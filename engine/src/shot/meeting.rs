@@ -70,7 +70,7 @@ fn mouth(outline: &Outline, path: &Path, pocket: Pocket) -> Option<f64> {
 
 /// True when a ball that crosses the groove now meets the cushion: there is one, or the ball would
 /// leave the mouth sideways past a point.
-fn on_cushion(outline: &Outline, path: &Path, rail: Rail, time_s: f64) -> bool {
+pub(super) fn on_cushion(outline: &Outline, path: &Path, rail: Rail, time_s: f64) -> bool {
     match outline.opening_at(rail, path.state_at(time_s).position) {
         None => true,
         Some(pocket) => leaves_sideways(outline, path, rail, pocket, time_s),

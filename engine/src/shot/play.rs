@@ -18,6 +18,8 @@ pub const MAX_EVENTS: usize = 1000;
 pub const FASTEST_M_S: f64 = 1000.0;
 /// Fastest spin that is accepted, rad/s.
 pub const FASTEST_SPIN_RAD_S: f64 = 1e6;
+/// A slower touch than this is none, m/s; the impact's own arithmetic needs more than nothing.
+const LEAST_IMPACT_M_S: f64 = 1e-30;
 /// A ball may be given this far past a groove by rounding and is put on it, m.
 const ROUNDING_M: f64 = 1e-9;
 
@@ -222,8 +224,8 @@ impl Game {
         let into = rail.outward().dot(before.velocity);
         let before = pinned(&self.outline, rail, before, into);
         // Rounding at the very change from slide to roll can take the last of a speed away.
-        if into <= 0.0 {
-            self.state = tidy(before);
+        if into <= LEAST_IMPACT_M_S {
+            self.state = tidy(pinned(&self.outline, rail, before, into.min(0.0)));
             return;
         }
         let (mut after, touch) = act(self.model, &self.contact, rail, before);

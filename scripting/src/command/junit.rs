@@ -1,4 +1,4 @@
-//! Results as JUnit XML: a suite for each scenario, a case for each expectation. Times are left
+//! Results as `JUnit` XML: a suite for each scenario, a case for each expectation. Times are left
 //! out, so that the same results give the same bytes.
 
 use super::test::Tested;
@@ -68,9 +68,10 @@ fn status(expectation: &Expectation) -> TestCaseStatus {
         return TestCaseStatus::success();
     }
     let mut status = TestCaseStatus::non_success(NonSuccessKind::Failure);
-    let moved = expectation.baseline.as_ref().map_or_else(String::new, |baseline| {
-        baseline.moved.iter().map(|line| format!("\n{line}")).collect()
-    });
+    let moved = expectation
+        .baseline
+        .as_ref()
+        .map_or_else(String::new, |baseline| format!("\n{}", baseline.moved.join("\n")));
     status
         .set_type("expectation")
         .set_message(format!("found: {}", expectation.found))

@@ -4,9 +4,11 @@
 //! shows what came out.
 
 pub mod bank;
+mod caution;
 mod find;
 mod interrupt;
 mod junit;
+pub mod model;
 mod output;
 mod progress;
 pub mod run;
@@ -14,7 +16,7 @@ pub mod shot;
 pub mod test;
 mod threads;
 
-pub use output::{print, print_fault};
+pub use output::{print, print_fault, to_json};
 pub use threads::Threads;
 
 use crate::exit::Exit;

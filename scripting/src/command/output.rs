@@ -13,6 +13,17 @@ pub fn print(text: &str) -> Result<(), Fault> {
     write_to(&mut io::stdout().lock(), text)
 }
 
+/// A value as JSON over several lines, ending with a line break. Numbers are written with as few
+/// digits as bring back the same number; those that are not finite become null.
+///
+/// # Errors
+/// [`Exit::CouldNotFinish`] when the value has no form in JSON.
+pub fn to_json(value: &impl serde::Serialize) -> Result<String, Fault> {
+    serde_json::to_string_pretty(value).map(|text| text + "\n").map_err(|error| {
+        Fault::new(Exit::CouldNotFinish, format!("the answer can't be written as JSON: {error}"))
+    })
+}
+
 fn write_to(stream: &mut impl Write, text: &str) -> Result<(), Fault> {
     match stream.write_all(text.as_bytes()).and_then(|()| stream.flush()) {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Fault::new(

@@ -18,15 +18,17 @@ use std::thread;
 /// Stack of a thread that runs scenarios; as large as a main thread commonly has.
 const STACK_BYTES: usize = 8 << 20;
 
+const JUNIT_HELP: &str = "Write the results to a file as JUnit XML; it holds no times, so that \
+                          the same results give the same file";
+
 /// Flags of `railproof test`.
 #[derive(Debug, clap::Args)]
 pub struct TestArgs {
     /// Folder that is searched for scenarios (`*.lua`), subfolders included.
     #[arg(value_name = "DIR")]
     pub folder: PathBuf,
-    /// Write the results to a file as JUnit XML. It holds no times, so that the same results give
-    /// the same file.
-    #[arg(long, value_name = "FILE")]
+    /// File for the results as `JUnit` XML.
+    #[arg(long, value_name = "FILE", help = JUNIT_HELP)]
     pub junit: Option<PathBuf>,
     /// Store maps that have moved as their new baselines, after showing what moved.
     #[arg(long)]
@@ -74,21 +76,11 @@ pub fn run(args: &TestArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
         }
         tested.push(scenario);
     })?;
-    output?;
-    print(&format!("\n{}\n", totals(&tested)))?;
     let mut worst = tested.iter().map(Tested::exit).fold(Exit::Held, worse);
-    let records: Vec<&Record> =
-        tested.iter().filter_map(|scenario| scenario.outcome.as_ref().ok()).collect();
-    match keep_accepted(&records) {
-        Ok(paths) => {
-            for path in paths {
-                print(&format!("baseline written: {}\n", tame(&path.display().to_string())))?;
-            }
-        }
-        Err(fault) => {
-            print_fault(&fault, errors);
-            worst = worse(worst, fault.exit);
-        }
+    // Nobody accepts what was not shown.
+    let shown = output.and_then(|()| print(&format!("\n{}\n", totals(&tested))));
+    if shown.is_ok() && args.accept {
+        worst = worse(worst, accept(&tested, errors)?);
     }
     if let Some(path) = &args.junit {
         let text = junit::document(&tested).map_err(|error| {
@@ -96,7 +88,25 @@ pub fn run(args: &TestArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
         })?;
         write_whole(path, |out| out.write_all(text.as_bytes()))?;
     }
-    Ok(worst)
+    shown.map(|()| worst)
+}
+
+/// Stores the maps that moved.
+fn accept(tested: &[Tested], errors: Style) -> Result<Exit, Fault> {
+    let records: Vec<&Record> =
+        tested.iter().filter_map(|scenario| scenario.outcome.as_ref().ok()).collect();
+    match keep_accepted(&records) {
+        Ok(paths) => {
+            for path in paths {
+                print(&format!("baseline written: {}\n", tame(&path.display().to_string())))?;
+            }
+            Ok(Exit::Held)
+        }
+        Err(fault) => {
+            print_fault(&fault, errors);
+            Ok(fault.exit)
+        }
+    }
 }
 
 /// Runs the files on a few threads and hands the results over in order.

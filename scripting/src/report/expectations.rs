@@ -18,9 +18,17 @@ pub(super) fn show(page: &mut Page, expectation: &Expectation) {
     });
     let head = format!("{}: {}{place}", look.marked(word, rendition), tame(&expectation.expected));
     page.line(0, &head);
-    page.line(2, &format!("found: {}", tame(&expectation.found)));
+    page.line(2, &format!("found: {}", found(expectation)));
     if let Some(baseline) = &expectation.baseline {
         moved(page, baseline);
+    }
+}
+
+/// What was found; for a map that moved the list that follows says it better.
+fn found(expectation: &Expectation) -> String {
+    match &expectation.baseline {
+        Some(baseline) if !baseline.moved.is_empty() => "it is not as stored".to_owned(),
+        _ => tame(&expectation.found),
     }
 }
 
@@ -28,7 +36,7 @@ pub(super) fn show(page: &mut Page, expectation: &Expectation) {
 pub(crate) fn as_fault(expectation: &Expectation) -> Fault {
     let mut fault = Fault::new(
         crate::exit::Exit::ExpectationFailed,
-        format!("expected: {}; found: {}", expectation.expected, expectation.found),
+        format!("expected: {}; found: {}", expectation.expected, found(expectation)),
     );
     fault.place.clone_from(&expectation.place);
     fault

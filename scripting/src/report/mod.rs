@@ -50,7 +50,9 @@ pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String
         page.gap();
         page.heading(&format!("exact starts `{}`", starts.name));
         page.line(2, &conditions::line(&starts.plan));
-        tables::fits(starts).iter().for_each(|line| page.line(2, line));
+        for line in tables::fits(starts) {
+            page.line(2, &line);
+        }
     }
     page.raw(&expectations_section(record, look));
     if let Some(written) = written {
@@ -143,11 +145,15 @@ fn map_section(page: &mut Page, map: &MapRecord) {
     if let [rule] = map.rules.as_slice() {
         page.line(2, &format!("rule: {}", tame(&rule.name)));
     }
-    tables::counts(&Summary::of(&map.rows)).iter().for_each(|line| page.line(2, line));
+    for line in tables::counts(&Summary::of(&map.rows)) {
+        page.line(2, &line);
+    }
     let ranking = tables::ranking(map);
     if !ranking.is_empty() {
         page.gap();
-        ranking.iter().for_each(|line| page.verbatim(&format!("  {}", tame(line))));
+        for line in &ranking {
+            page.verbatim(&format!("  {}", tame(line)));
+        }
         page.line(2, &format!("({})", tables::HOLDS_OVER));
     }
 }

@@ -70,9 +70,12 @@ pub fn write_folder(record: &Record, folder: &Path) -> Result<Written, Fault> {
     Ok(Written { folder: folder.to_owned(), files })
 }
 
+/// A file's name and bytes.
+type Drawn = (String, Vec<u8>);
+
 /// Each picture twice: as SVG and as PNG.
-fn drawn(drawings: &[Drawing]) -> Result<Vec<(String, Vec<u8>)>, Fault> {
-    let pairs: Vec<Result<[(String, Vec<u8>); 2], Fault>> = drawings
+fn drawn(drawings: &[Drawing]) -> Result<Vec<Drawn>, Fault> {
+    let pairs: Vec<Result<[Drawn; 2], Fault>> = drawings
         .par_iter()
         .map(|drawing| {
             let (svg, png) = encoded(&drawing.picture).map_err(|error| {

@@ -115,12 +115,13 @@ fn a_closed_pipe_ends_quietly_and_the_files_are_whole() {
 #[test]
 fn a_full_disk_behind_standard_output_is_told() {
     let place = Place::with(&scenario("2.2", HOLDS));
-    for arguments in [["run", "bank.lua"], ["test", "."]] {
+    for arguments in [&["run", "bank.lua"][..], &["test", ".", "--junit", "results.xml"]] {
         let full = File::options().write(true).open("/dev/full").unwrap();
-        let output = place.command(&arguments).stdout(full).stderr(Stdio::piped()).output();
+        let output = place.command(arguments).stdout(full).stderr(Stdio::piped()).output();
         let ended = Ended::from(output.unwrap()).code(3);
         assert!(ended.err.contains("standard output"), "{ended:#?}");
     }
+    assert!(place.path("results.xml").exists(), "the other way out still works");
 }
 
 /// Sends an interrupt once the program listens for it.

@@ -1,4 +1,4 @@
-//! `railproof test`: many scenarios, in order, with their failures and a JUnit file.
+//! `railproof test`: many scenarios, in order, with their failures and a `JUnit` file.
 
 use super::support::{FAILS, HOLDS, Place, scenario};
 

@@ -1,0 +1,258 @@
+//! The answer for other programs.
+
+use super::{Facts, Question};
+use crate::command::model::{Model, State};
+use railproof_engine::bank::{Direction, Ending, Verdict};
+use railproof_engine::motion::BallState;
+use railproof_engine::rail::BankGeometry;
+use railproof_engine::vector::Vec2;
+use serde::Serialize;
+
+/// What `--json` prints. States are in the table frame; a part the ball never came to is null, and
+/// so is a time that never comes.
+#[derive(Debug, Clone, Serialize)]
+pub struct BankAnswer {
+    /// What was asked.
+    pub inputs: Inputs,
+    /// The ball as it meets the rail.
+    pub at_rail: Option<AtRail>,
+    /// The ball as it comes off.
+    pub rebound: Option<Rebound>,
+    /// Its path where it crosses the mouth line, extended past any rail it met first.
+    pub arrival: Option<Arrival>,
+    /// What that means for the line.
+    pub verdict: VerdictAnswer,
+    /// Every parameter in use.
+    pub model: Model,
+}
+
+/// What was asked.
+#[derive(Debug, Clone, Serialize)]
+pub struct Inputs {
+    pub on: String,
+    pub cushion: Option<String>,
+    pub rail: &'static str,
+    pub pocket: &'static str,
+    pub rule: Option<String>,
+    /// Groove reading, like the start.
+    pub contact_diamonds: f64,
+    pub start_diamonds: f64,
+    pub diamond_m: f64,
+    pub off_rail_m: f64,
+    pub speed_m_s: f64,
+    pub roll_fraction: f64,
+    pub side_fraction: f64,
+    pub aim_error_mrad: f64,
+    pub launch: State,
+}
+
+/// The ball as it meets the rail.
+#[derive(Debug, Clone, Serialize)]
+pub struct AtRail {
+    pub time_s: f64,
+    pub contact_diamonds: f64,
+    pub speed_m_s: f64,
+    pub normal_speed_m_s: f64,
+    /// Of natural roll.
+    pub roll_fraction: Option<f64>,
+    /// Surface speed of the side spin over the speed, positive running.
+    pub side_fraction: Option<f64>,
+    /// From the rail's normal.
+    pub incidence_deg: f64,
+    #[serde(flatten)]
+    pub state: State,
+}
+
+/// The ball as it comes off the rail.
+#[derive(Debug, Clone, Serialize)]
+pub struct Rebound {
+    pub speed_m_s: f64,
+    pub restitution: f64,
+    /// From the rail's normal, along the way it came.
+    pub angle_deg: f64,
+    /// Positive comes off longer than the rule implies.
+    pub angle_difference_from_rule_deg: Option<f64>,
+    pub rolls_after_s: f64,
+    /// How much the path turns until the ball rolls, positive longer.
+    pub bend_deg: f64,
+    pub outside_checked_speed: bool,
+    pub hop: bool,
+    #[serde(flatten)]
+    pub state: State,
+}
+
+/// The ball at the mouth line.
+#[derive(Debug, Clone, Serialize)]
+pub struct Arrival {
+    /// Since the rebound.
+    pub time_s: f64,
+    pub speed_m_s: f64,
+    /// Square to the path from the mouth's midpoint, positive long.
+    pub miss_mm: f64,
+    pub miss_diamonds: f64,
+    pub clearance_long_mm: f64,
+    pub clearance_short_mm: f64,
+    #[serde(flatten)]
+    pub state: State,
+}
+
+/// What it means for the line.
+#[derive(Debug, Clone, Serialize)]
+pub struct VerdictAnswer {
+    pub verdict: &'static str,
+    pub direction: Option<&'static str>,
+    pub miss_mm: Option<f64>,
+    pub miss_diamonds: Option<f64>,
+    pub clearance_mm: Option<f64>,
+    pub ending: &'static str,
+    pub ending_at: Option<&'static str>,
+    pub ending_position_m: Option<[f64; 2]>,
+    pub flags: Vec<&'static str>,
+    pub exact_start_diamonds: Option<f64>,
+    pub holds_from_m_s: Option<f64>,
+    pub holds_until_m_s: Option<f64>,
+    pub aim_margin_long_mrad: Option<f64>,
+    pub aim_margin_short_mrad: Option<f64>,
+    pub aim_margin_long_diamonds: Option<f64>,
+    pub aim_margin_short_diamonds: Option<f64>,
+}
+
+impl BankAnswer {
+    /// The answer to a question.
+    pub fn new(question: &Question, facts: &Facts) -> Self {
+        let geometry = question.bank.geometry();
+        Self {
+            inputs: inputs(question, facts),
+            at_rail: at_rail(geometry, facts),
+            rebound: rebound(geometry, facts),
+            arrival: arrival(geometry, facts),
+            verdict: verdict(geometry, facts),
+            model: Model::new(question.bank.equipment(), question.bank.model()),
+        }
+    }
+}
+
+fn in_table(geometry: &BankGeometry, state: &BallState) -> State {
+    State::from(&BallState {
+        position: geometry.to_table(state.position),
+        velocity: geometry.direction_to_table(state.velocity),
+        spin: geometry.spin_to_table(state.spin),
+    })
+}
+
+fn inputs(question: &Question, facts: &Facts) -> Inputs {
+    let geometry = question.bank.geometry();
+    Inputs {
+        on: question.on.clone(),
+        cushion: question.cushion.clone(),
+        rail: geometry.rail.name(),
+        pocket: geometry.pocket.name(),
+        rule: question.rule.as_ref().map(|rule| rule.name()),
+        contact_diamonds: question.line.contact,
+        start_diamonds: question.line.start,
+        diamond_m: geometry.diamond_m,
+        off_rail_m: question.launch.off_rail_m,
+        speed_m_s: question.launch.speed_m_s,
+        roll_fraction: question.launch.roll,
+        side_fraction: question.launch.side,
+        aim_error_mrad: 1e3 * question.launch.aim_error_rad,
+        launch: in_table(geometry, &facts.outcome.launch),
+    }
+}
+
+fn at_rail(geometry: &BankGeometry, facts: &Facts) -> Option<AtRail> {
+    let at_rail = facts.outcome.at_rail?;
+    Some(AtRail {
+        time_s: at_rail.time_s,
+        contact_diamonds: at_rail.contact,
+        speed_m_s: at_rail.state.velocity.norm(),
+        normal_speed_m_s: at_rail.state.velocity.y,
+        roll_fraction: facts.roll_at_rail,
+        side_fraction: facts.side_at_rail,
+        incidence_deg: at_rail.incidence_rad().to_degrees(),
+        state: in_table(geometry, &at_rail.state),
+    })
+}
+
+fn rebound(geometry: &BankGeometry, facts: &Facts) -> Option<Rebound> {
+    let incoming = facts.outcome.at_rail?.state.velocity;
+    let rebound = facts.outcome.rebound?;
+    let difference = facts.outcome.angle_difference_rad();
+    Some(Rebound {
+        speed_m_s: rebound.state.velocity.norm(),
+        restitution: rebound.restitution,
+        angle_deg: rebound.angle_rad(incoming).to_degrees(),
+        angle_difference_from_rule_deg: difference.map(f64::to_degrees),
+        rolls_after_s: rebound.rolls_after_s,
+        bend_deg: rebound.bend_rad(incoming).to_degrees(),
+        outside_checked_speed: rebound.outside_checked_speed,
+        hop: rebound.hop,
+        state: in_table(geometry, &rebound.state),
+    })
+}
+
+fn arrival(geometry: &BankGeometry, facts: &Facts) -> Option<Arrival> {
+    let arrival = facts.outcome.arrival?;
+    Some(Arrival {
+        time_s: arrival.time_s,
+        speed_m_s: arrival.state.velocity.norm(),
+        miss_mm: 1e3 * arrival.miss_m,
+        miss_diamonds: arrival.miss_m / geometry.diamond_m,
+        clearance_long_mm: 1e3 * arrival.clearance_long_m,
+        clearance_short_mm: 1e3 * arrival.clearance_short_m,
+        state: in_table(geometry, &arrival.state),
+    })
+}
+
+fn verdict(geometry: &BankGeometry, facts: &Facts) -> VerdictAnswer {
+    let outcome = &facts.outcome;
+    let verdict: Verdict = outcome.verdict();
+    let miss_m = outcome.miss_m();
+    let (ending, ending_at, place) = ending(geometry, outcome.ending);
+    let rebound = outcome.rebound;
+    let flags = [
+        ("outside-checked-speed", rebound.is_some_and(|rebound| rebound.outside_checked_speed)),
+        ("hop", rebound.is_some_and(|rebound| rebound.hop)),
+    ];
+    let margin = facts.margin;
+    VerdictAnswer {
+        verdict: verdict.name(),
+        direction: verdict.direction().map(|direction| match direction {
+            Direction::Long => "long",
+            Direction::Short => "short",
+        }),
+        miss_mm: miss_m.map(|miss| 1e3 * miss),
+        miss_diamonds: miss_m.map(|miss| miss / geometry.diamond_m),
+        clearance_mm: outcome.clearance_m().map(|clearance| 1e3 * clearance),
+        ending,
+        ending_at,
+        ending_position_m: place
+            .map(|place| geometry.to_table(place))
+            .map(|place| [place.x, place.y]),
+        flags: flags.into_iter().filter(|(_, set)| *set).map(|(name, _)| name).collect(),
+        exact_start_diamonds: facts.exact_start,
+        holds_from_m_s: facts.holding.map(|holding| holding.least_m_s),
+        holds_until_m_s: facts.holding.and_then(|holding| holding.until_m_s),
+        aim_margin_long_mrad: margin.map(|margin| 1e3 * margin.long_rad),
+        aim_margin_short_mrad: margin.map(|margin| 1e3 * margin.short_rad),
+        aim_margin_long_diamonds: margin.map(|margin| margin.long_diamonds),
+        aim_margin_short_diamonds: margin.map(|margin| margin.short_diamonds),
+    }
+}
+
+/// The ending's name, the rail or pocket it happened at, and where (bank frame).
+fn ending(
+    geometry: &BankGeometry,
+    ending: Ending,
+) -> (&'static str, Option<&'static str>, Option<Vec2>) {
+    match ending {
+        Ending::AtMouth => ("at-mouth", Some(geometry.pocket.name()), None),
+        Ending::OtherRail(side, place) => {
+            ("other-rail", Some(geometry.rail_of(side).name()), Some(place))
+        }
+        Ending::OtherPocket(pocket, place) => ("other-pocket", Some(pocket.name()), Some(place)),
+        Ending::StoppedBeforeRail(place) => ("stopped-before-rail", None, Some(place)),
+        Ending::StoppedBeforeMouth(place) => ("stopped-before-mouth", None, Some(place)),
+        Ending::NoRoom => ("no-room", None, None),
+    }
+}

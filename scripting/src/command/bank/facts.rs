@@ -1,0 +1,68 @@
+//! What is computed for an answer: the bank, and what runs it backwards.
+
+use super::Question;
+use super::cause::Cause;
+use crate::fault::Fault;
+use railproof_engine::bank::{
+    AimMargin, HoldingSpeeds, Launch, Outcome, Verdict, aim_margin, exact_start, holding_speeds,
+};
+
+/// The speeds among which those at which the line holds are looked for, m/s.
+pub const SPEEDS_LOOKED_AT_M_S: (f64, f64) = (0.3, 10.0);
+
+/// One bank and what surrounds it.
+#[derive(Debug, Clone, Copy)]
+pub struct Facts {
+    /// The bank.
+    pub outcome: Outcome,
+    /// The start number that sends the ball through the middle of the mouth, as it is launched
+    /// here; `None` when none does.
+    pub exact_start: Option<f64>,
+    /// The speeds at which the line holds; `None` when it holds at none.
+    pub holding: Option<HoldingSpeeds>,
+    /// How much the aim may be off; `None` when the bank does not hold.
+    pub margin: Option<AimMargin>,
+    /// How much of natural roll the ball has at the rail.
+    pub roll_at_rail: Option<f64>,
+    /// Side spin at the rail over its speed, positive running.
+    pub side_at_rail: Option<f64>,
+    /// What of the ball's spin made it miss.
+    pub cause: Option<Cause>,
+    /// The bank at the least speed that holds is outside the model's checked range.
+    pub holding_flagged: bool,
+}
+
+impl Facts {
+    /// Plays the bank and asks around it.
+    ///
+    /// # Errors
+    /// A launch that the engine refuses.
+    pub fn of(question: &Question) -> Result<Self, Fault> {
+        let Question { bank, line, launch, .. } = question;
+        let outcome = bank
+            .play(*line, *launch)
+            .map_err(|error| Fault::bad_input(format!("the bank can't be played: {error}")))?;
+        let radius = bank.equipment().ball.radius_m();
+        let at_rail = outcome.at_rail.map(|at_rail| at_rail.state);
+        let holding = holding_speeds(bank, *line, *launch, SPEEDS_LOOKED_AT_M_S).ok();
+        let holding_flagged = holding.is_some_and(|holding| {
+            let slow = Launch { speed_m_s: holding.least_m_s, ..*launch };
+            bank.play(*line, slow).is_ok_and(|outcome| outcome.flagged())
+        });
+        let holds = outcome.verdict() == Verdict::Holds;
+        Ok(Self {
+            outcome,
+            exact_start: exact_start(bank, line.contact, *launch).ok(),
+            holding,
+            margin: if holds { aim_margin(bank, *line, *launch).ok() } else { None },
+            roll_at_rail: at_rail.and_then(|state| state.natural_roll_fraction(radius)),
+            side_at_rail: at_rail.and_then(|state| {
+                let speed = state.velocity.norm();
+                let sense = if state.velocity.x > 0.0 { 1.0 } else { -1.0 };
+                (speed > 0.0).then(|| sense * radius * state.spin.z / speed)
+            }),
+            cause: Cause::of(bank, &outcome),
+            holding_flagged,
+        })
+    }
+}

@@ -1,0 +1,259 @@
+//! The answer in the words of a coach.
+
+use super::facts::SPEEDS_LOOKED_AT_M_S;
+use super::{Facts, Question, cause::Cause};
+use railproof_engine::bank::{Direction, Ending, Verdict};
+use railproof_engine::rail::BankGeometry;
+use railproof_engine::units::{FOOT_M, INCH_M};
+
+/// The whole answer, one thought to a line.
+pub(super) fn told(question: &Question, facts: &Facts) -> String {
+    let verdict = facts.outcome.verdict();
+    let mut lines = vec![format!(
+        "{}{}, contact {} from {} {}.",
+        launch(question),
+        spins(question),
+        short(question.line.contact),
+        short(question.line.start),
+        what_happened(question, facts, verdict)
+    )];
+    lines.extend(speeds(question, facts, verdict));
+    lines.extend(aim(question, facts));
+    lines.extend(cautions(question, facts, verdict));
+    let geometry = question.bank.geometry();
+    let rule = question.rule.as_ref().map_or_else(|| "start given".to_owned(), |rule| rule.name());
+    lines.push(format!(
+        "({}; {} rail to the {} pocket; {}; {} rail model.)",
+        question.bank.equipment().name,
+        geometry.rail.name(),
+        geometry.pocket.name(),
+        rule,
+        question.bank.model().name()
+    ));
+    lines.join("\n")
+}
+
+fn launch(question: &Question) -> String {
+    let off_rail = question.launch.off_rail_m;
+    let place = if off_rail == 0.0 {
+        "Frozen to the rail".to_owned()
+    } else if (off_rail - FOOT_M).abs() < 1e-9 {
+        "A foot off the rail".to_owned()
+    } else {
+        format!("{} off the rail", question.off_rail_text)
+    };
+    let speed = &question.speed_text;
+    if speed.ends_with("m/s") {
+        format!("{place} at {speed}")
+    } else {
+        format!("{place} at {speed} ({:.2} m/s)", question.launch.speed_m_s)
+    }
+}
+
+fn spins(question: &Question) -> String {
+    let launch = &question.launch;
+    let roll = match launch.roll {
+        0.0 => None,
+        1.0 => Some("rolling".to_owned()),
+        roll if roll > 0.0 => Some(format!("with {} of its roll", percent(roll))),
+        roll => Some(format!("with draw, {} of the roll backwards", percent(-roll))),
+    };
+    let side = match launch.side {
+        0.0 => None,
+        side if side > 0.0 => Some(format!("with running side ({})", percent(side))),
+        side => Some(format!("with reverse side ({})", percent(-side))),
+    };
+    let aim = (launch.aim_error_rad != 0.0)
+        .then(|| format!("aimed {} mrad off", short(1e3 * launch.aim_error_rad)));
+    [roll, side, aim].into_iter().flatten().map(|words| format!(", {words}")).collect()
+}
+
+fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String {
+    let geometry = question.bank.geometry();
+    let miss_m = facts.outcome.miss_m().unwrap_or(0.0);
+    let miss = || {
+        let diamonds = miss_m.abs() / geometry.diamond_m;
+        format!("{} ({diamonds:.2} diamond)", millimetres(miss_m.abs()))
+    };
+    match verdict {
+        Verdict::Holds => {
+            let clearance = facts.outcome.clearance_m().unwrap_or(0.0);
+            format!(
+                "holds: the ball passes {} {} of the middle of the mouth and clears the nearer \
+                 point by {}",
+                millimetres(miss_m.abs()),
+                if miss_m > 0.0 { "long" } else { "short" },
+                millimetres(clearance)
+            )
+        }
+        Verdict::TouchesPoint(direction) => format!(
+            "comes to the mouth but touches its {} point, {} off the middle{}",
+            direction_word(direction),
+            miss(),
+            cause(facts)
+        ),
+        Verdict::Long => format!("goes long by {}{}", miss(), cause(facts)),
+        Verdict::Short => format!("falls short by {}{}", miss(), cause(facts)),
+        Verdict::StoppedBeforeRail => "stops before it reaches the rail".to_owned(),
+        Verdict::StoppedBeforeMouth => match facts.outcome.ending {
+            Ending::StoppedBeforeMouth(place) => {
+                let left = (geometry.mouth.midpoint() - place).norm() / INCH_M;
+                format!("stops on its way from the rail, {left:.0} in from the pocket")
+            }
+            _ => "stops on its way from the rail to the pocket".to_owned(),
+        },
+        Verdict::OtherRail => match facts.outcome.ending {
+            Ending::OtherRail(side, _) => format!(
+                "meets the {} rail and never comes to the pocket",
+                geometry.rail_of(side).name()
+            ),
+            _ => "never comes to the pocket".to_owned(),
+        },
+        Verdict::LeftCloth => left_cloth(geometry, facts.outcome.ending),
+    }
+}
+
+fn left_cloth(geometry: &BankGeometry, ending: Ending) -> String {
+    match ending {
+        Ending::OtherPocket(pocket, _) => {
+            format!("goes into the {} pocket instead", pocket.name())
+        }
+        _ => format!(
+            "has no room: the ball would start off the cloth of this table, whose rail is {} \
+             diamonds long",
+            short((geometry.high_groove_m - geometry.low_groove_m) / geometry.diamond_m)
+        ),
+    }
+}
+
+/// Why, when taking the spin away at the rail shows it; otherwise what the rebound did.
+fn cause(facts: &Facts) -> String {
+    let long = facts.outcome.miss_m().is_some_and(|miss| miss > 0.0);
+    let way = if long { "longer" } else { "shorter" };
+    match facts.cause {
+        Some(Cause::Roll(roll)) if roll > 0.0 => format!(
+            ": the ball has {} of its roll by the rail, so it comes off {way}",
+            percent(roll)
+        ),
+        Some(Cause::Roll(roll)) => format!(
+            ": the ball still has draw at the rail ({} of the roll backwards), so it comes off \
+             {way}",
+            percent(-roll)
+        ),
+        Some(Cause::Side(side)) => format!(
+            ": its {} side at the rail ({}) makes it come off {way}",
+            if side > 0.0 { "running" } else { "reverse" },
+            percent(side.abs())
+        ),
+        None => match facts.outcome.angle_difference_rad() {
+            Some(difference) if difference.abs() > 1e-3 => format!(
+                ": it comes off the cushion {:.1}° {} than the line asks for",
+                difference.abs().to_degrees(),
+                if difference > 0.0 { "longer" } else { "shorter" }
+            ),
+            _ => String::new(),
+        },
+    }
+}
+
+fn speeds(question: &Question, facts: &Facts, verdict: Verdict) -> Option<String> {
+    let (slowest, fastest) = SPEEDS_LOOKED_AT_M_S;
+    let speed = question.launch.speed_m_s;
+    let Some(holding) = facts.holding else {
+        return Some(format!("The line holds at no speed from {slowest} to {fastest} m/s."));
+    };
+    let least = up_to_tenth(holding.least_m_s);
+    let until = holding.until_m_s.map(down_to_tenth);
+    let holds = verdict == Verdict::Holds;
+    Some(match until {
+        None if holding.least_m_s <= slowest => {
+            format!("The line holds at any speed from {slowest} to {fastest} m/s.")
+        }
+        None if holds => format!("The line holds at {least} m/s or more."),
+        None => format!("At {least} m/s or more the line holds."),
+        Some(until) if until <= least => {
+            format!("The line holds only close to {:.2} m/s.", holding.least_m_s)
+        }
+        Some(until) if holds && speed > until => {
+            format!("The line holds from {least} to {until} m/s, and again at this speed.")
+        }
+        Some(until) => format!("The line holds from {least} to {until} m/s."),
+    })
+}
+
+fn aim(question: &Question, facts: &Facts) -> Vec<String> {
+    let mut lines = Vec::new();
+    if let Some(margin) = facts.margin {
+        lines.push(format!(
+            "The aim may be off by {:.1} mrad ({:.2} diamond at the start) towards long and {:.1} \
+             mrad ({:.2} diamond) towards short.",
+            1e3 * margin.long_rad,
+            margin.long_diamonds,
+            1e3 * margin.short_rad,
+            margin.short_diamonds
+        ));
+    }
+    if let Some(start) = facts.exact_start
+        && (start - question.line.start).abs() >= 0.005
+    {
+        lines.push(format!(
+            "To send it through the middle of the mouth like this, start from {start:.2}."
+        ));
+    }
+    lines
+}
+
+fn cautions(question: &Question, facts: &Facts, verdict: Verdict) -> Vec<String> {
+    let rebound = facts.outcome.rebound;
+    let checked = question.bank.equipment().cushion.checked_speed_m_s;
+    // A speed that is recommended is as good as one that was asked for.
+    let advised = match (verdict, facts.holding) {
+        (Verdict::Holds, _) | (_, None) => 0.0,
+        (_, Some(holding)) => holding.least_m_s,
+    };
+    let outside = rebound.is_some_and(|rebound| rebound.outside_checked_speed);
+    let mut cautions = super::super::caution::cautions(
+        outside,
+        rebound.is_some_and(|rebound| rebound.hop),
+        checked,
+        question.launch.speed_m_s.max(advised),
+    );
+    if advised > 0.0 && facts.holding_flagged && !outside {
+        cautions.push(format!(
+            "Caution: at the speed where it holds the ball is faster, square to the rail, than the \
+             {checked} m/s up to which the rail model has been checked."
+        ));
+    }
+    cautions
+}
+
+fn direction_word(direction: Direction) -> &'static str {
+    match direction {
+        Direction::Long => "long",
+        Direction::Short => "short",
+    }
+}
+
+fn millimetres(metres: f64) -> String {
+    let mm = 1e3 * metres;
+    if mm >= 9.95 { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") }
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
+}
+
+/// A number with at most three decimals, none of them a closing zero.
+fn short(value: f64) -> String {
+    let text = format!("{value:.3}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+fn up_to_tenth(speed: f64) -> f64 {
+    (10.0 * speed - 1e-6).ceil() / 10.0
+}
+
+fn down_to_tenth(speed: f64) -> f64 {
+    (10.0 * speed + 1e-6).floor() / 10.0
+}

@@ -1,0 +1,115 @@
+//! Every parameter in use, for answers that other programs read.
+
+use railproof_engine::equipment::Equipment;
+use railproof_engine::equipment::RailModel;
+use railproof_engine::motion::BallState;
+use railproof_engine::shot::{HELD_BELOW_M_S, MAX_EVENTS};
+use serde::Serialize;
+
+/// The model and its numbers. SI units, named in the keys.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[expect(missing_docs, reason = "each name says what it is and in which unit")]
+pub struct Model {
+    pub railproof_version: &'static str,
+    pub engine_version: &'static str,
+    pub equipment: String,
+    pub rail_model: &'static str,
+    pub restitution: f64,
+    pub restitution_loss_s_m: f64,
+    pub restitution_floor: f64,
+    pub cushion_friction: f64,
+    pub impact_cloth_friction: f64,
+    pub nose_height_m: f64,
+    pub sin_theta: f64,
+    pub groove_m: f64,
+    pub checked_speed_m_s: f64,
+    pub contact_time_s: f64,
+    pub sliding_friction: f64,
+    pub rolling_resistance: f64,
+    pub pivot_deceleration_rad_s2: f64,
+    pub gravity_m_s2: f64,
+    pub ball_radius_m: f64,
+    pub ball_mass_kg: f64,
+    pub table_length_m: f64,
+    pub table_width_m: f64,
+    pub corner_mouth_m: f64,
+    pub side_mouth_m: f64,
+    pub sight_setback_m: f64,
+    /// Slower bounces of a ball that the cloth drives back are not resolved; shots only.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub held_below_m_s: Option<f64>,
+    /// A shot is given up after so many events; shots only.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub most_events: Option<usize>,
+    /// When the shot was to end; shots only.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub until_s: Option<f64>,
+}
+
+impl Model {
+    /// The parameters of equipment played by a rail model.
+    pub fn new(equipment: &Equipment, rail_model: RailModel) -> Self {
+        let Equipment { name, table, ball, cloth, cushion, gravity_m_s2 } = equipment;
+        Self {
+            railproof_version: env!("CARGO_PKG_VERSION"),
+            engine_version: railproof_engine::VERSION,
+            equipment: name.clone(),
+            rail_model: rail_model.name(),
+            restitution: cushion.restitution,
+            restitution_loss_s_m: cushion.restitution_loss_s_m,
+            restitution_floor: cushion.restitution_floor.min(cushion.restitution),
+            cushion_friction: cushion.friction,
+            impact_cloth_friction: equipment.impact_cloth_friction(),
+            nose_height_m: cushion.nose_height_m,
+            sin_theta: equipment.sin_theta(),
+            groove_m: equipment.groove_m(),
+            checked_speed_m_s: cushion.checked_speed_m_s,
+            contact_time_s: cushion.contact_time_s,
+            sliding_friction: cloth.sliding_friction,
+            rolling_resistance: cloth.rolling_resistance,
+            pivot_deceleration_rad_s2: cloth.pivot_deceleration_rad_s2,
+            gravity_m_s2: *gravity_m_s2,
+            ball_radius_m: ball.radius_m(),
+            ball_mass_kg: ball.mass_kg,
+            table_length_m: table.length_m,
+            table_width_m: table.width_m,
+            corner_mouth_m: table.corner_mouth_m,
+            side_mouth_m: table.side_mouth_m,
+            sight_setback_m: table.sight_setback_m,
+            held_below_m_s: None,
+            most_events: None,
+            until_s: None,
+        }
+    }
+
+    /// The same with what a shot adds.
+    #[must_use]
+    pub fn of_shot(self, until_s: Option<f64>) -> Self {
+        Self {
+            held_below_m_s: Some(HELD_BELOW_M_S),
+            most_events: Some(MAX_EVENTS),
+            until_s,
+            ..self
+        }
+    }
+}
+
+/// A ball's state in the table frame, as other programs read it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[expect(missing_docs, reason = "each name says what it is and in which unit")]
+pub struct State {
+    pub position_m: [f64; 2],
+    pub velocity_m_s: [f64; 2],
+    pub spin_rad_s: [f64; 3],
+}
+
+impl From<&BallState> for State {
+    fn from(state: &BallState) -> Self {
+        let BallState { position, velocity, spin } = state;
+        Self {
+            position_m: [position.x, position.y],
+            velocity_m_s: [velocity.x, velocity.y],
+            spin_rad_s: [spin.x, spin.y, spin.z],
+        }
+    }
+}
