@@ -198,9 +198,8 @@ fn a_ball_with_much_follow_ends_up_held_against_the_cushion() {
     }
 }
 
-/// A held ball with follow along the rail as well is still driven along it and rolls off freely:
-/// halving its energy steps must not change where that leads by more than first order allows. Here
-/// the check is that it rolls in the end, on the groove, the way its spin drives it.
+/// A held ball that also rolls along the rail stays exactly on the groove, keeps going the way it
+/// went, and comes to rest.
 #[test]
 fn a_held_ball_runs_along_the_cushion_and_rolls() {
     let equipment = nine_foot(RailModel::NoseAndCloth);

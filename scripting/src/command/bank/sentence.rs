@@ -90,10 +90,10 @@ fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String
             "comes to the mouth but touches its {} point, {} off the middle{}",
             direction_word(direction),
             miss(),
-            cause(facts)
+            cause(question, facts)
         ),
-        Verdict::Long => format!("goes long by {}{}", miss(), cause(facts)),
-        Verdict::Short => format!("falls short by {}{}", miss(), cause(facts)),
+        Verdict::Long => format!("goes long by {}{}", miss(), cause(question, facts)),
+        Verdict::Short => format!("falls short by {}{}", miss(), cause(question, facts)),
         Verdict::StoppedBeforeRail => "stops before it reaches the rail".to_owned(),
         Verdict::StoppedBeforeMouth => match facts.outcome.ending {
             Ending::StoppedBeforeMouth(place) => {
@@ -127,21 +127,26 @@ fn left_cloth(geometry: &BankGeometry, ending: Ending) -> String {
 }
 
 /// Why, when taking the spin away at the rail shows it; otherwise what the rebound did.
-fn cause(facts: &Facts) -> String {
+fn cause(question: &Question, facts: &Facts) -> String {
+    let launch_roll = question.launch.roll;
     let long = facts.outcome.miss_m().is_some_and(|miss| miss > 0.0);
     let way = if long { "longer" } else { "shorter" };
     match facts.cause {
+        Some(Cause::Roll(roll)) if roll > launch_roll.max(0.0) => format!(
+            ": the ball has picked up {} of its roll by the rail, so it runs {way}",
+            percent(roll)
+        ),
         Some(Cause::Roll(roll)) if roll > 0.0 => format!(
-            ": the ball has {} of its roll by the rail, so it comes off {way}",
+            ": the ball still has {} of its roll at the rail, so it runs {way}",
             percent(roll)
         ),
         Some(Cause::Roll(roll)) => format!(
-            ": the ball still has draw at the rail ({} of the roll backwards), so it comes off \
+            ": the ball still has draw at the rail ({} of the roll backwards), so it runs \
              {way}",
             percent(-roll)
         ),
         Some(Cause::Side(side)) => format!(
-            ": its {} side at the rail ({}) makes it come off {way}",
+            ": its {} side at the rail ({}) makes it run {way}",
             if side > 0.0 { "running" } else { "reverse" },
             percent(side.abs())
         ),
