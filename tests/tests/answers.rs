@@ -1,5 +1,7 @@
 //! What `railproof shot` and `railproof bank` answer, and what they refuse.
 
+#![expect(clippy::float_cmp, reason = "what is held to the bit is meant to be")]
+
 use clap::Parser;
 use proptest::prelude::*;
 use railproof::command::bank::{BankAnswer, BankArgs, Facts, Question, told};
@@ -18,7 +20,7 @@ struct Line {
 
 fn flags(flags: &[&str]) -> BankArgs {
     let line = Line::try_parse_from(std::iter::once("bank").chain(flags.iter().copied()));
-    line.map(|line| line.bank).unwrap_or_else(|error| panic!("{error}"))
+    line.map_or_else(|error| panic!("{error}"), |line| line.bank)
 }
 
 fn bank_json(given: &[&str]) -> Result<Value, Fault> {
