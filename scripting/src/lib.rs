@@ -13,5 +13,7 @@ pub mod lua;
 pub mod picture;
 pub mod profile;
 pub mod record;
+pub mod report;
+pub mod scenario;
 pub mod store;
 mod yaml;

@@ -163,13 +163,11 @@ fn verdict_of(source: &Source, field: &Piece<'_>) -> Result<Verdict, Fault> {
         return Ok(found);
     }
     let fault = fault(source, field, &format!("`{}` is not a verdict", field.text));
-    Err(match nearest(field.text, Verdict::ALL.into_iter().map(Verdict::name)) {
-        Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
-        None => {
-            let all: Vec<&str> = Verdict::ALL.into_iter().map(Verdict::name).collect();
-            fault.with_hint(format!("verdicts: {}", all.join(", ")))
-        }
-    })
+    let hint = nearest(field.text, Verdict::ALL.into_iter().map(Verdict::name)).map_or_else(
+        || format!("verdicts: {}", Verdict::ALL.map(Verdict::name).join(", ")),
+        |near| format!("did you mean `{near}`?"),
+    );
+    Err(fault.with_hint(hint))
 }
 
 fn fault(source: &Source, at: &Piece<'_>, message: &str) -> Fault {

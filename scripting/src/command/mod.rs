@@ -5,15 +5,29 @@
 
 pub mod bank;
 mod caution;
+mod find;
+mod interrupt;
+mod junit;
 pub mod model;
 mod output;
+mod progress;
+pub mod run;
 pub mod shot;
+pub mod test;
+mod threads;
 
 pub use output::{print, print_fault, to_json};
+pub use threads::Threads;
 
 use crate::exit::Exit;
 use crate::fault::Style;
+use crate::report::Look;
 use clap::{Parser, Subcommand, ValueEnum};
+
+/// Narrower than this no line makes sense.
+const NARROWEST: usize = 40;
+/// Wider than this lines are hard to read.
+const WIDEST: usize = 120;
 
 /// Play bank shots by physics and see where an aiming rule holds.
 #[derive(Debug, Parser)]
@@ -42,6 +56,10 @@ pub enum When {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub enum Command {
+    /// Run scenarios: show what came out, and write pictures and rows to a folder.
+    Run(run::RunArgs),
+    /// Run every scenario under a folder and say which expectations failed.
+    Test(test::TestArgs),
     /// Answer one bank from flags, in a plain sentence.
     Bank(bank::BankArgs),
     /// Play one ball with an explicit state, from a YAML file.
@@ -50,12 +68,15 @@ pub enum Command {
 
 /// Does what the command line asks, says what went wrong, and gives what to end with.
 pub fn dispatch(line: &CommandLine) -> Exit {
+    let errors = style_for_errors(line.color);
     let done = match &line.command {
+        Command::Run(args) => run::run(args, look(line.color), errors),
+        Command::Test(args) => test::run(args, look(line.color), errors),
         Command::Bank(args) => bank::run(args),
         Command::Shot(args) => shot::run(args),
     };
     done.unwrap_or_else(|fault| {
-        print_fault(&fault, style_for_errors(line.color));
+        print_fault(&fault, errors);
         fault.exit
     })
 }
@@ -68,6 +89,14 @@ pub fn style_for_errors(color: When) -> Style {
 /// How text is drawn on standard output.
 pub fn style_for_output(color: When) -> Style {
     style(color, || Style::for_stream(&std::io::stdout()))
+}
+
+/// Width and colour of standard output.
+fn look(color: When) -> Look {
+    let width = console::Term::stdout()
+        .size_checked()
+        .map_or(Look::PLAIN.width, |(_, columns)| usize::from(columns).clamp(NARROWEST, WIDEST));
+    Look { width, color: style_for_output(color).color }
 }
 
 fn style(color: When, auto: impl FnOnce() -> Style) -> Style {

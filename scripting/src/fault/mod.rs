@@ -9,6 +9,7 @@ mod style;
 
 pub use nearest::nearest;
 pub use place::Place;
+pub(crate) use render::tame;
 pub use style::Style;
 
 use crate::exit::Exit;
@@ -65,11 +66,11 @@ impl fmt::Display for Fault {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         if let Some(place) = &self.place {
             let (line, column) = place.line_column();
-            write!(formatter, "{}:{line}:{column}: ", render::tame(place.label()))?;
+            write!(formatter, "{}:{line}:{column}: ", tame(place.label()))?;
         }
-        formatter.write_str(&render::tame(&self.message))?;
+        formatter.write_str(&tame(&self.message))?;
         if let Some(hint) = &self.hint {
-            write!(formatter, " ({})", render::tame(hint))?;
+            write!(formatter, " ({})", tame(hint))?;
         }
         Ok(())
     }

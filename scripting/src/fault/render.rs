@@ -11,7 +11,7 @@ const WIDEST_LINE: usize = 160;
 
 /// Text safe to print: control characters replaced, tabs and line breaks turned to spaces, and
 /// not longer than a person would read.
-pub(super) fn tame(text: &str) -> String {
+pub(crate) fn tame(text: &str) -> String {
     let mut out: String = text.chars().take(LONGEST_TEXT).map(tame_char).collect();
     if text.chars().nth(LONGEST_TEXT).is_some() {
         out.push('…');

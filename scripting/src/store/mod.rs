@@ -1,12 +1,34 @@
 //! The output folder of a run: pictures, rows and the record of how they came about.
 //!
 //! Every file is either whole or not there, and `run.json` is written last: where it stands, the
-//! rest is complete.
+//! rest is complete. No file holds a time or a path of the machine, so the same scenario gives the
+//! same bytes.
 
 mod columns;
+mod folder;
 mod hash;
+mod names;
+mod provenance;
+mod rows_csv;
+mod starts_csv;
+#[cfg(test)]
+mod tests;
 mod whole_file;
 
 pub use columns::column_name;
+pub use folder::{RUN_FILE, Written, default_folder, write_folder};
 pub use hash::plan_sha256;
+pub(crate) use provenance::{model_about, models_of};
 pub use whole_file::{make_folder, write_whole};
+
+use railproof_engine::units::DEGREE_RAD;
+use std::path::Path;
+
+fn degrees(radians: f64) -> f64 {
+    radians / DEGREE_RAD
+}
+
+/// A path's last part: the rest belongs to the machine.
+fn pretty_file_name(path: &Path) -> String {
+    path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
+}

@@ -91,6 +91,11 @@ pub(super) fn remove_unfinished(folder: &Path) -> Result<(), Fault> {
     Ok(())
 }
 
+/// A file that stands there but can't be read.
+pub(super) fn cannot_read(path: &Path, error: &io::Error) -> Fault {
+    Fault::new(Exit::CouldNotFinish, format!("`{}` can't be read: {error}", path.display()))
+}
+
 fn cannot_write(path: &Path, error: &io::Error) -> Fault {
     // The temporary name says nothing to a person, so only the reason is kept.
     let reason = error.get_ref().map_or_else(|| error.to_string(), |_| plain_reason(error));

@@ -174,6 +174,23 @@ impl Options {
         Fault::bad_input(message).placed(self.place(&[Step::Key(key)], Mark::Key))
     }
 
+    /// A complaint of the caller's own about an item, counted from 1, of the list at a key; about
+    /// the key when it holds no list.
+    pub fn complain_of_item(
+        &self,
+        key: &'static str,
+        item: usize,
+        message: impl Into<String>,
+    ) -> Fault {
+        Fault::bad_input(message)
+            .placed(self.place(&[Step::Key(key), Step::Item(item)], Mark::Value))
+    }
+
+    /// Whether a key is one of those that these options may have.
+    pub fn knows(&self, key: &str) -> bool {
+        self.known.contains(&key)
+    }
+
     /// A complaint about the call as a whole.
     pub fn complain_of_call(&self, message: impl Into<String>) -> Fault {
         Fault::bad_input(message)

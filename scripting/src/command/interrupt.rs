@@ -1,0 +1,24 @@
+//! Ctrl-C: once to stop after the sweep at work, twice to stop at once.
+
+use crate::exit::Exit;
+use std::io::Write;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// A flag that turns true when the user asks to stop. Files are written whole or not at all, so
+/// stopping at once leaves none that looks finished and is not.
+pub(super) fn watch() -> Arc<AtomicBool> {
+    let stop = Arc::new(AtomicBool::new(false));
+    let seen = Arc::clone(&stop);
+    // Without a handler the system's own way of stopping is left, which is safe too.
+    let _ = ctrlc::set_handler(move || {
+        if seen.swap(true, Ordering::Relaxed) {
+            std::process::exit(i32::from(Exit::Interrupted.code()));
+        }
+        let _ = writeln!(
+            std::io::stderr(),
+            "\nStopping after the sweep at work; press Ctrl-C again to stop at once."
+        );
+    });
+    stop
+}

@@ -1,0 +1,125 @@
+//! `railproof run`: plays scenarios, shows what came out, and writes pictures and rows.
+
+use super::progress::Bar;
+use super::threads::Threads;
+use super::{interrupt, print, print_fault, worse};
+use crate::baseline::keep_accepted;
+use crate::exit::Exit;
+use crate::fault::{Fault, Style, tame};
+use crate::record::Record;
+use crate::report::{self, Look};
+use crate::scenario::{RunOptions, Silent, run_scenario};
+use crate::store::{default_folder, write_folder};
+use std::collections::BTreeMap;
+use std::ffi::OsString;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// Flags of `railproof run`.
+#[derive(Debug, clap::Args)]
+pub struct RunArgs {
+    /// Scenarios, run one after another.
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Folder for pictures and rows, `out/<scenario>` unless given; for several scenarios, one
+    /// folder each inside it.
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
+    /// Store maps that have moved as their new baselines, after showing what moved.
+    #[arg(long)]
+    pub accept: bool,
+    /// Show only what failed.
+    #[arg(long, short)]
+    pub quiet: bool,
+    /// Threads.
+    #[command(flatten)]
+    pub threads: Threads,
+}
+
+/// Runs the scenarios. A scenario that can't be run does not keep the next from running; the worst
+/// end counts.
+///
+/// # Errors
+/// Threads that can't be started, two scenarios that would write to one folder, or standard output
+/// that can't be written.
+pub fn run(args: &RunArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
+    let folders = folders(args)?;
+    args.threads.start()?;
+    let options = RunOptions {
+        accept_baselines: args.accept,
+        progress: if args.quiet { Arc::new(Silent) } else { Arc::new(Bar::default()) },
+        stop: interrupt::watch(),
+        ..RunOptions::default()
+    };
+    let mut worst = Exit::Held;
+    for (index, (file, folder)) in args.files.iter().zip(&folders).enumerate() {
+        if index > 0 && !args.quiet {
+            print("\n")?;
+        }
+        let exit = match run_scenario(file, &options) {
+            Ok(record) => finish(&record, folder, args.quiet, look, errors)?,
+            Err(fault) => {
+                print_fault(&fault, errors);
+                fault.exit
+            }
+        };
+        worst = worse(worst, exit);
+        if exit == Exit::Interrupted {
+            break;
+        }
+    }
+    Ok(worst)
+}
+
+/// Writes, shows and accepts, in that order: nobody accepts what was not shown.
+fn finish(
+    record: &Record,
+    folder: &Path,
+    quiet: bool,
+    look: Look,
+    errors: Style,
+) -> Result<Exit, Fault> {
+    let held = if record.all_held() { Exit::Held } else { Exit::ExpectationFailed };
+    let written = write_folder(record, folder);
+    let text = if quiet {
+        report::failures_only(record, look)
+    } else {
+        report::summary(record, written.as_ref().ok(), look)
+    };
+    print(&text)?;
+    let kept = keep_accepted(&[record]);
+    if let (Ok(paths), false) = (&kept, quiet) {
+        for path in paths {
+            print(&format!("baseline written: {}\n", tame(&path.display().to_string())))?;
+        }
+    }
+    let mut exit = held;
+    for fault in [written.err(), kept.err()].into_iter().flatten() {
+        print_fault(&fault, errors);
+        exit = worse(exit, fault.exit);
+    }
+    Ok(exit)
+}
+
+/// Where each scenario's files go.
+fn folders(args: &RunArgs) -> Result<Vec<PathBuf>, Fault> {
+    let mut taken: BTreeMap<OsString, &Path> = BTreeMap::new();
+    let mut folders = Vec::with_capacity(args.files.len());
+    for file in &args.files {
+        let name = file.file_stem().unwrap_or(file.as_os_str()).to_owned();
+        if let Some(other) = taken.insert(name.to_ascii_lowercase(), file) {
+            return Err(Fault::bad_input(format!(
+                "`{}` and `{}` would write to the same folder",
+                other.display(),
+                file.display()
+            ))
+            .with_hint("run them one at a time, each with its own --into"));
+        }
+        folders.push(match &args.into {
+            Some(folder) if args.files.len() == 1 => folder.clone(),
+            Some(folder) => folder.join(&name),
+            None => default_folder(&name),
+        });
+    }
+    Ok(folders)
+}

@@ -1,0 +1,194 @@
+//! `railproof test`: runs every scenario under a folder and says which expectations failed.
+
+use super::threads::Threads;
+use super::{find, interrupt, junit, print, print_fault, worse};
+use crate::baseline::keep_accepted;
+use crate::exit::Exit;
+use crate::fault::{Fault, Style, tame};
+use crate::record::Record;
+use crate::report::{self, Look, as_fault, is_accepted};
+use crate::scenario::{RunOptions, run_scenario};
+use crate::store::write_whole;
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::mpsc;
+use std::thread;
+
+/// Stack of a thread that runs scenarios; as large as a main thread commonly has.
+const STACK_BYTES: usize = 8 << 20;
+
+const JUNIT_HELP: &str = "Write the results to a file as JUnit XML; it holds no times, so that \
+                          the same results give the same file";
+
+/// Flags of `railproof test`.
+#[derive(Debug, clap::Args)]
+pub struct TestArgs {
+    /// Folder that is searched for scenarios (`*.lua`), subfolders included.
+    #[arg(value_name = "DIR")]
+    pub folder: PathBuf,
+    /// File for the results as `JUnit` XML.
+    #[arg(long, value_name = "FILE", help = JUNIT_HELP)]
+    pub junit: Option<PathBuf>,
+    /// Store maps that have moved as their new baselines, after showing what moved.
+    #[arg(long)]
+    pub accept: bool,
+    /// Threads.
+    #[command(flatten)]
+    pub threads: Threads,
+}
+
+/// A scenario that was run. Maps and pictures are let go once it has ended.
+#[derive(Debug)]
+pub(super) struct Tested {
+    pub(super) file: PathBuf,
+    pub(super) outcome: Result<Record, Fault>,
+}
+
+impl Tested {
+    fn exit(&self) -> Exit {
+        match &self.outcome {
+            Ok(record) if record.all_held() => Exit::Held,
+            Ok(_) => Exit::ExpectationFailed,
+            Err(fault) => fault.exit,
+        }
+    }
+}
+
+/// Runs the scenarios, several at a time, and shows them in order of path.
+///
+/// # Errors
+/// No scenario found, threads that can't be started, or a stream or file that can't be written.
+pub fn run(args: &TestArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
+    let files = find::scenarios(&args.folder)?;
+    args.threads.start()?;
+    let options = RunOptions {
+        accept_baselines: args.accept,
+        stop: interrupt::watch(),
+        ..RunOptions::default()
+    };
+    let mut tested = Vec::with_capacity(files.len());
+    let mut output = Ok(());
+    run_all(&files, &options, |scenario| {
+        // When the output is lost the tests still run: the JUnit file may be what counts.
+        if output.is_ok() {
+            output = print(&told(&scenario, look));
+        }
+        tested.push(scenario);
+    })?;
+    let mut worst = tested.iter().map(Tested::exit).fold(Exit::Held, worse);
+    // Nobody accepts what was not shown.
+    let shown = output.and_then(|()| print(&format!("\n{}\n", totals(&tested))));
+    if shown.is_ok() && args.accept {
+        worst = worse(worst, accept(&tested, errors)?);
+    }
+    if let Some(path) = &args.junit {
+        let text = junit::document(&tested).map_err(|error| {
+            Fault::new(Exit::CouldNotFinish, format!("the JUnit file can't be made: {error}"))
+        })?;
+        write_whole(path, |out| out.write_all(text.as_bytes()))?;
+    }
+    shown.map(|()| worst)
+}
+
+/// Stores the maps that moved.
+fn accept(tested: &[Tested], errors: Style) -> Result<Exit, Fault> {
+    let records: Vec<&Record> =
+        tested.iter().filter_map(|scenario| scenario.outcome.as_ref().ok()).collect();
+    match keep_accepted(&records) {
+        Ok(paths) => {
+            for path in paths {
+                print(&format!("baseline written: {}\n", tame(&path.display().to_string())))?;
+            }
+            Ok(Exit::Held)
+        }
+        Err(fault) => {
+            print_fault(&fault, errors);
+            Ok(fault.exit)
+        }
+    }
+}
+
+/// Runs the files on a few threads and hands the results over in order.
+///
+/// These threads are not those that play banks: one of those, waiting for its own sweep, would
+/// take up another scenario in the middle of the first.
+fn run_all(
+    files: &[PathBuf],
+    options: &RunOptions,
+    mut each: impl FnMut(Tested),
+) -> Result<(), Fault> {
+    let next = AtomicUsize::new(0);
+    let (sender, receiver) = mpsc::channel();
+    thread::scope(|scope| {
+        for _ in 0..rayon::current_num_threads().min(files.len()) {
+            let (sender, next) = (sender.clone(), &next);
+            let work = move || {
+                while let Some(index) = Some(next.fetch_add(1, Ordering::Relaxed))
+                    && let Some(file) = files.get(index)
+                {
+                    let mut outcome = run_scenario(file, options);
+                    if let Ok(record) = &mut outcome {
+                        record.maps.clear();
+                        record.starts.clear();
+                        record.drawings.clear();
+                    }
+                    // The receiver outlives the threads.
+                    let _ = sender.send((index, Tested { file: file.clone(), outcome }));
+                }
+            };
+            thread::Builder::new().stack_size(STACK_BYTES).spawn_scoped(scope, work).map_err(
+                |error| {
+                    let message = format!("the threads could not be started: {error}");
+                    Fault::new(Exit::CouldNotFinish, message)
+                },
+            )?;
+        }
+        drop(sender);
+        let mut waiting = BTreeMap::new();
+        let mut due = 0;
+        for (index, scenario) in receiver {
+            waiting.insert(index, scenario);
+            while let Some(scenario) = waiting.remove(&due) {
+                each(scenario);
+                due += 1;
+            }
+        }
+        Ok(())
+    })
+}
+
+/// One line for a scenario, and below it what failed.
+fn told(scenario: &Tested, look: Look) -> String {
+    let file = tame(&scenario.file.display().to_string());
+    let style = Style { color: look.color };
+    match &scenario.outcome {
+        Err(fault) => format!("ERROR   {file}\n{}", fault.render(style)),
+        Ok(record) if record.expectations.is_empty() => {
+            format!("ok      {file}  (states no expectation)\n")
+        }
+        Ok(record) => {
+            let word = if record.all_held() { "ok    " } else { "FAILED" };
+            let mut text = format!("{word}  {file}  {}\n", report::tally(record));
+            for expectation in record.expectations.iter().filter(|one| !one.held) {
+                if !is_accepted(expectation) {
+                    text += &as_fault(expectation).render(style);
+                }
+                text += &report::moved(expectation, look);
+            }
+            text
+        }
+    }
+}
+
+fn totals(tested: &[Tested]) -> String {
+    let count = |wanted: fn(&Tested) -> bool| tested.iter().filter(|one| wanted(one)).count();
+    let failed = count(|one| one.exit() == Exit::ExpectationFailed);
+    let broken = count(|one| one.outcome.is_err());
+    let all = tested.len();
+    let scenarios = if all == 1 { "scenario" } else { "scenarios" };
+    format!(
+        "{all} {scenarios}: {} ok, {failed} failed, {broken} could not run",
+        all - failed - broken
+    )
+}

@@ -1,0 +1,62 @@
+//! The conditions of a sweep in one line.
+
+use super::words::{count, values};
+use crate::store::{model_about, models_of};
+use railproof_engine::equipment::RailModel;
+use railproof_engine::sweep::{Axis, Input, Plan, Values};
+use railproof_engine::units::Dimension;
+
+/// What is played, in words: equipment first, then what varies and what stays, then the model.
+pub(super) fn line(plan: &Plan) -> String {
+    let mut parts: Vec<String> = plan.axes().iter().filter_map(phrase).collect();
+    let models: Vec<String> = models_of(plan).into_iter().map(model).collect();
+    parts.push(format!("model: {}", models.join(", ")));
+    parts.join("; ")
+}
+
+/// The compliant model is a second opinion and says so wherever it is named.
+fn model(model: RailModel) -> String {
+    match model {
+        RailModel::Compliant => format!("{} ({})", model.name(), model_about(model)),
+        _ => model.name().to_owned(),
+    }
+}
+
+/// One input in words; `None` for one that is left at nothing, or told elsewhere.
+fn phrase(axis: &Axis) -> Option<String> {
+    let Values::Numbers(numbers) = &axis.values else { return words(axis) };
+    let zero = numbers.as_slice() == [0.0];
+    let dimension = axis.input.parameter().map_or(Dimension::Ratio, |found| found.dimension);
+    let told = values(numbers, dimension);
+    Some(match axis.input {
+        Input::AimError | Input::Side if zero => return None,
+        Input::Roll if zero => "stun".to_owned(),
+        Input::OffRail if zero => "frozen to the rail".to_owned(),
+        Input::Contact => format!("contact {told}"),
+        Input::Start => format!("start {told}"),
+        Input::OffRail => format!("{told} off the rail"),
+        Input::Speed => format!("speed {told}"),
+        Input::Lag => format!("speed {told} table lengths"),
+        Input::Roll => format!("{told} of natural roll"),
+        Input::Side => format!("side spin {told} (running is positive)"),
+        other => format!("{} {told}", other.meaning()),
+    })
+}
+
+fn words(axis: &Axis) -> Option<String> {
+    let names: Vec<&str> =
+        (0..axis.values.len()).filter_map(|index| axis.values.word(index)).collect();
+    let list = match names.as_slice() {
+        [rest @ .., last] if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        _ => names.concat(),
+    };
+    match axis.input {
+        Input::Equipment if names.len() > 3 => {
+            Some(format!("on {}", count(names.len(), "table", "tables")))
+        }
+        Input::Equipment => Some(format!("on {list}")),
+        Input::Rail => Some(format!("{list} rail")),
+        Input::Pocket => Some(format!("{list} pocket")),
+        _ => None,
+    }
+}

@@ -1,0 +1,159 @@
+//! What a run says on the terminal: plain words, small maps in text, and where the files went.
+
+mod conditions;
+mod expectations;
+mod page;
+mod tables;
+#[cfg(test)]
+mod tests;
+mod words;
+
+pub(crate) use expectations::{as_fault, is_accepted};
+pub use page::Look;
+pub(crate) use tables::start_pairs;
+
+use crate::fault::tame;
+use crate::picture::text_map;
+use crate::record::{Expectation, MapRecord, Picture, Record};
+use crate::store::Written;
+use page::Page;
+use railproof_engine::sweep::Summary;
+use words::count;
+
+/// Printed lines that are shown; all of them are in `run.json`.
+const MOST_PRINTED: usize = 200;
+
+/// Everything about one run.
+pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String {
+    let mut page = Page::new(look);
+    page.heading(&tame(&record.file.display().to_string()));
+    if let Some(shows) = &record.shows {
+        page.line(0, &tame(shows));
+    }
+    printed(&mut page, record);
+    for drawing in &record.drawings {
+        page.gap();
+        match &drawing.picture {
+            Picture::Map(map) => page.raw(&text_map(map, look.width, look.color)),
+            Picture::Difference(picture) => {
+                page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
+            }
+            Picture::Lines(picture) => {
+                page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
+            }
+        }
+    }
+    for map in &record.maps {
+        map_section(&mut page, map);
+    }
+    for starts in &record.starts {
+        page.gap();
+        page.heading(&format!("exact starts `{}`", starts.name));
+        page.line(2, &conditions::line(&starts.plan));
+        for line in tables::fits(starts) {
+            page.line(2, &line);
+        }
+    }
+    page.raw(&expectations_section(record, look));
+    if let Some(written) = written {
+        page.gap();
+        page.line(
+            0,
+            &format!(
+                "{} in {}",
+                count(written.files.len(), "file", "files"),
+                tame(&written.folder.display().to_string())
+            ),
+        );
+    }
+    page.into_text()
+}
+
+/// The expectations alone, with their count.
+pub fn expectations_section(record: &Record, look: Look) -> String {
+    let mut page = Page::new(look);
+    page.gap();
+    if record.expectations.is_empty() {
+        page.line(0, "This scenario states no expectation, so nothing can fail.");
+        return page.into_text();
+    }
+    for expectation in &record.expectations {
+        expectations::show(&mut page, expectation);
+    }
+    page.gap();
+    page.line(0, &tally(record));
+    page.into_text()
+}
+
+/// The expectations that failed, and those of which a baseline was accepted; empty when there are
+/// none.
+pub fn failures_only(record: &Record, look: Look) -> String {
+    let mut page = Page::new(look);
+    for expectation in record.expectations.iter().filter(|expectation| !expectation.held) {
+        expectations::show(&mut page, expectation);
+    }
+    page.into_text()
+}
+
+/// What moved against an expectation's baseline; empty when it holds the map to none.
+pub(crate) fn moved(expectation: &Expectation, look: Look) -> String {
+    let mut page = Page::new(look);
+    if let Some(baseline) = &expectation.baseline {
+        expectations::moved(&mut page, baseline);
+    }
+    page.into_text()
+}
+
+/// How many expectations held, in words.
+pub fn tally(record: &Record) -> String {
+    let all = record.expectations.len();
+    let held = record.expectations.iter().filter(|expectation| expectation.held).count();
+    let accepted = record
+        .expectations
+        .iter()
+        .filter(|expectation| !expectation.held && is_accepted(expectation))
+        .count();
+    let failed = all - held - accepted;
+    let mut parts = vec![format!("{held} of {} held", count(all, "expectation", "expectations"))];
+    if accepted > 0 {
+        parts.push(format!("{} accepted", count(accepted, "baseline", "baselines")));
+    }
+    if failed > 0 {
+        parts.push(format!("{failed} FAILED"));
+    }
+    parts.join(", ")
+}
+
+fn printed(page: &mut Page, record: &Record) {
+    if record.printed.is_empty() && record.printed_dropped == 0 {
+        return;
+    }
+    page.gap();
+    for line in record.printed.iter().take(MOST_PRINTED) {
+        page.verbatim(&tame(line));
+    }
+    let hidden = record.printed.len().saturating_sub(MOST_PRINTED) + record.printed_dropped;
+    if hidden > 0 {
+        page.line(0, &format!("({} not shown)", count(hidden, "printed line", "printed lines")));
+    }
+}
+
+fn map_section(page: &mut Page, map: &MapRecord) {
+    page.gap();
+    page.heading(&format!("map `{}`", map.name));
+    page.line(2, &conditions::line(&map.plan));
+    if let [rule] = map.rules.as_slice() {
+        page.line(2, &format!("rule: {}", tame(&rule.name)));
+    }
+    for line in tables::counts(&Summary::of(&map.rows)) {
+        page.line(2, &line);
+    }
+    let ranking = tables::ranking(map);
+    if !ranking.is_empty() {
+        page.gap();
+        for line in &ranking {
+            page.verbatim(&format!("  {}", tame(line)));
+        }
+        page.line(2, &format!("({})", tables::HOLDS_OVER));
+    }
+}

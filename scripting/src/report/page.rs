@@ -1,0 +1,92 @@
+//! Text that keeps to a width.
+
+/// How text is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Look {
+    /// Characters in a line.
+    pub width: usize,
+    /// Whether colour codes may be written.
+    pub color: bool,
+}
+
+impl Look {
+    /// Eighty characters, no colour: what goes to a file.
+    pub const PLAIN: Self = Self { width: 80, color: false };
+}
+
+/// Lines as they come together.
+#[derive(Debug)]
+pub(super) struct Page {
+    pub(super) look: Look,
+    text: String,
+}
+
+impl Page {
+    pub(super) fn new(look: Look) -> Self {
+        Self { look, text: String::new() }
+    }
+
+    /// An empty line, unless there is one already.
+    pub(super) fn gap(&mut self) {
+        if !self.text.ends_with("\n\n") {
+            self.text.push('\n');
+        }
+    }
+
+    /// A line that stands out where it can.
+    pub(super) fn heading(&mut self, text: &str) {
+        let marked = self.look.marked(text, "1");
+        self.text.push_str(&marked);
+        self.text.push('\n');
+    }
+
+    /// Words set in, broken at the width; what follows a break is set in by two more.
+    pub(super) fn line(&mut self, indent: usize, text: &str) {
+        let mut used = 0;
+        for word in text.split(' ').filter(|word| !word.is_empty()) {
+            let long = visible(word);
+            if used > 0 && used + 1 + long > self.look.width {
+                self.text.push('\n');
+                used = 0;
+                self.text.push_str(&" ".repeat(indent + 2));
+                used += indent + 2;
+            } else if used > 0 {
+                self.text.push(' ');
+                used += 1;
+            } else {
+                self.text.push_str(&" ".repeat(indent));
+                used += indent;
+            }
+            self.text.push_str(word);
+            used += long;
+        }
+        self.text.push('\n');
+    }
+
+    /// A line as it is.
+    pub(super) fn verbatim(&mut self, text: &str) {
+        self.text.push_str(text.trim_end());
+        self.text.push('\n');
+    }
+
+    /// Finished text.
+    pub(super) fn raw(&mut self, text: &str) {
+        self.text.push_str(text);
+    }
+
+    pub(super) fn into_text(self) -> String {
+        self.text
+    }
+}
+
+/// Characters that take room: colour codes do not.
+fn visible(word: &str) -> usize {
+    let mut in_code = false;
+    word.chars()
+        .filter(|letter| {
+            let counts = !in_code && *letter != '\u{1b}';
+            in_code = *letter == '\u{1b}' || (in_code && *letter != 'm');
+            counts
+        })
+        .count()
+}

@@ -1,0 +1,143 @@
+//! One bank, and the questions that run it backwards: `bank`, `least_speed`, `aim_margin`.
+
+use super::inputs::{Written, input_keys};
+use super::members;
+use super::outcome::outcome_table;
+use super::rule_answers::failed;
+use super::rules::RuleObject;
+use super::session::Session;
+use super::sweep::{contradiction, read_plan};
+use super::table_checks::{check_tables, placed_at_key};
+use crate::fault::Fault;
+use crate::lua::options::{Options, object};
+use crate::lua::place::Placed;
+use crate::lua::quantity::Quantity;
+use mlua::{Lua, Table, Value};
+use railproof_engine::bank::{Bank, Launch, NoAnswer, aim_margin, holding_speeds};
+use railproof_engine::rail::Line;
+use railproof_engine::sweep::Input;
+
+const KEYS: &[&str] = input_keys!("rule");
+const SPEED_KEYS: &[&str] = input_keys!("rule", "from", "to");
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    into.raw_set("bank", lua.create_function(bank)?)?;
+    into.raw_set("least_speed", lua.create_function(least_speed)?)?;
+    into.raw_set("aim_margin", lua.create_function(margin)?)
+}
+
+/// The one bank that the options describe.
+fn single(options: &Options) -> Result<(Bank, Line, Launch), Fault> {
+    contradiction(options, "start", "rule")?;
+    let (plan, texts) = read_plan(options)?;
+    for (axis, text) in plan.axes().iter().zip(&texts) {
+        if axis.values.len() > 1 {
+            let key = if text.by_word { "spin" } else { axis.input.name() };
+            let key = if options.has(key) { key } else { "speed" };
+            return Err(options
+                .complain(key, format!("one bank needs one `{key}`, not {}", axis.values.len()))
+                .with_hint("lists and spans go to sweep { … }"));
+        }
+    }
+    check_tables(options, &plan)?;
+    let digits = vec![0; plan.axes().len()];
+    let bank = plan.bank(&digits).map_err(|error| placed_at_key(options, &error))?;
+    let launch = plan.launch(&digits, &bank);
+    let contact = plan.number(Input::Contact, &digits).unwrap_or_default();
+    let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
+    let line = match (plan.number(Input::Start, &digits), rule) {
+        (Some(start), _) => Line::new(contact, start),
+        (None, Some(rule)) => {
+            rule.0.named.rule.line_for_contact(contact, bank.geometry()).map_err(|error| {
+                failed(&rule.0, &error).placed(options.complain("rule", "").place)
+            })?
+        }
+        (None, None) => {
+            return Err(options.complain_of_call("a bank needs a `start` number or a `rule`"));
+        }
+    };
+    Ok((bank, line, launch))
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn bank(lua: &Lua, argument: Value) -> mlua::Result<Table> {
+    let options = Options::open(lua, "bank", &argument, KEYS)?;
+    let (bank, line, launch) = single(&options)?;
+    let session = Session::of(lua)?;
+    let outcome = session
+        .work(lua, 1, |_| bank.play(line, launch))?
+        .map_err(|error| options.complain_of_call(error.to_string()))?;
+    session.count_bank();
+    outcome_table(lua, &bank, line, &outcome)
+}
+
+/// The speeds that are looked at unless said, m/s: from a crawl to a break.
+const LOOKED_AT_M_S: (f64, f64) = (0.2, 12.0);
+
+/// `least_speed { … }`: the least speed at which it holds, and where it breaks again, if it does.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<(Quantity, Option<Quantity>)> {
+    let argument = with_some_speed(lua, &argument)?;
+    let options = Options::open(lua, "least_speed", &argument, SPEED_KEYS)?;
+    let from = options.optional("from", super::inputs::NumberOf(Launch::SPEED))?;
+    let to = options.optional("to", super::inputs::NumberOf(Launch::SPEED))?;
+    let si = |written: Option<Written>, otherwise| written.map_or(otherwise, |written| written.si);
+    let range = (si(from, LOOKED_AT_M_S.0), si(to, LOOKED_AT_M_S.1));
+    if range.0 >= range.1 {
+        let key = if to.is_some() { "to" } else { "from" };
+        return Err(options.complain(key, "`from` must be below `to`").into());
+    }
+    let (bank, line, launch) = single(&options)?;
+    let answer = Session::of(lua)?.work(lua, 1, |_| holding_speeds(&bank, line, launch, range))?;
+    let found = answer.map_err(|why| no_answer(&options, &why))?;
+    let until = found.until_m_s.map(|speed| Quantity::new(speed, "m/s")).transpose()?;
+    Ok((Quantity::new(found.least_m_s, "m/s")?, until))
+}
+
+/// The speed is what is asked for; the engine's plan still wants one.
+fn with_some_speed(lua: &Lua, argument: &Value) -> mlua::Result<Value> {
+    let Value::Table(given) = argument else { return Ok(argument.clone()) };
+    let options = Options::open(lua, "least_speed", argument, SPEED_KEYS)?;
+    for key in ["speed", "lag"] {
+        if options.has(key) {
+            return Err(options
+                .complain(key, format!("least_speed finds the speed; leave out `{key}`"))
+                .with_hint("`from` and `to` bound the search")
+                .into());
+        }
+    }
+    let copy = lua.create_table()?;
+    for pair in given.pairs::<Value, Value>() {
+        let (key, value) = pair?;
+        copy.raw_set(key, value)?;
+    }
+    copy.raw_set("speed", Quantity::new(1.0, "m/s")?)?;
+    Ok(Value::Table(copy))
+}
+
+const MARGIN: &[&str] = &["long", "short", "long_diamonds", "short_diamonds"];
+
+/// `aim_margin { … }`: how far the line may be turned to either side while it holds.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn margin(lua: &Lua, argument: Value) -> mlua::Result<Table> {
+    let options = Options::open(lua, "aim_margin", &argument, KEYS)?;
+    let (bank, line, launch) = single(&options)?;
+    let answer = Session::of(lua)?.work(lua, 1, |_| aim_margin(&bank, line, launch))?;
+    let found = answer.map_err(|why| no_answer(&options, &why))?;
+    let table = lua.create_table()?;
+    table.raw_set("long", Quantity::new(1e3 * found.long_rad, "mrad")?)?;
+    table.raw_set("short", Quantity::new(1e3 * found.short_rad, "mrad")?)?;
+    table.raw_set("long_diamonds", found.long_diamonds)?;
+    table.raw_set("short_diamonds", found.short_diamonds)?;
+    members::seal(lua, table, "an aim margin", MARGIN)
+}
+
+fn no_answer(options: &Options, why: &NoAnswer) -> Fault {
+    let fault = options.complain_of_call(why.to_string());
+    match why {
+        NoAnswer::NeverHolds { .. } => {
+            fault.with_hint("widen `from` and `to`, or choose another line")
+        }
+        _ => fault,
+    }
+}

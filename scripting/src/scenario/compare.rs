@@ -1,0 +1,121 @@
+//! `compare(banks, rule…)`: plays every point of a sweep by every rule.
+
+use super::map::Map;
+use super::picked::Picked;
+use super::rule_answers::failed;
+use super::rules::{RuleObject, ScriptRule};
+use super::session::{Session, here};
+use super::sweep::Banks;
+use crate::fault::Fault;
+use crate::lua::options::{Kind, object};
+use crate::lua::place::{self, Placed};
+use crate::lua::quantity::kind_of;
+use crate::record::MapRecord;
+use mlua::{Lua, Table, Value, Variadic};
+use railproof_engine::rule::NamedRule;
+use railproof_engine::sweep::{self, Input, PlanError};
+use std::rc::Rc;
+use std::sync::Arc;
+
+const CALL: &str = "compare";
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    into.raw_set(CALL, lua.create_function(compare)?)
+}
+
+/// The sweep that a call takes as its first argument.
+pub fn banks_argument(lua: &Lua, call: &str, value: Option<&Value>) -> Result<Banks, Fault> {
+    let value = value.unwrap_or(&Value::Nil);
+    object::<Banks>("a sweep").read(value).map_err(|mismatch| {
+        Fault::bad_input(format!("the first argument of {call} {}", mismatch.message))
+            .with_hint(format!("write {call}(banks, …) with banks = sweep {{ … }}"))
+            .placed(place::argument(lua, call, 1))
+    })
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn compare(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Map> {
+    let banks = banks_argument(lua, CALL, arguments.first())?;
+    let plan = &banks.0.plan;
+    let rules = rules(lua, arguments.get(1..).unwrap_or_default())?;
+    let explicit = plan.axis(Input::Start).is_some();
+    let call = || here(lua, CALL);
+    if explicit && !rules.is_empty() {
+        return Err(Fault::bad_input("the sweep gives `start` itself, so no rule can aim it")
+            .with_hint("leave out `start`, or the rules")
+            .placed(place::argument(lua, CALL, 2))
+            .into());
+    }
+    if !explicit && rules.is_empty() {
+        return Err(Fault::bad_input("compare needs a rule to aim by")
+            .with_hint("write compare(banks, rule.linear { … }), or give the sweep a `start`")
+            .placed(call())
+            .into());
+    }
+    let points = plan.checked_len(rules.len()).map_err(|error| {
+        Fault::bad_input(error.to_string())
+            .with_hint("take coarser steps, fewer rules, or several sweeps")
+            .placed(call())
+    })?;
+    let named: Vec<NamedRule> = rules.iter().map(|rule| rule.named.clone()).collect();
+    let session = Session::of(lua)?;
+    let rows = session
+        .work(lua, points, |tick| sweep::compare(plan, &named, &|| tick()))?
+        .map_err(|error| refused(lua, &rules, &error))?;
+    let name = match &banks.0.name {
+        Some(name) => session.fresh_name(&format!("{name}-rows")),
+        None => session.fresh_name("rows"),
+    };
+    let names = named.iter().map(|rule| rule.name.clone()).collect();
+    let record = Arc::new(MapRecord { name, plan: plan.clone(), rules: named, rows });
+    session.add_map(&record);
+    Ok(Map { record, picked: Picked::all(&banks.0, names) })
+}
+
+fn rules(lua: &Lua, arguments: &[Value]) -> Result<Vec<Rc<ScriptRule>>, Fault> {
+    let mut rules: Vec<Rc<ScriptRule>> = Vec::new();
+    for (at, value) in arguments.iter().enumerate() {
+        let complain =
+            |message: String| Fault::bad_input(message).placed(place::argument(lua, CALL, at + 2));
+        let several: Vec<Value> = match value {
+            Value::Table(list) => list
+                .sequence_values()
+                .collect::<mlua::Result<_>>()
+                .map_err(|error| complain(format!("the list of rules can't be read: {error}")))?,
+            one => vec![one.clone()],
+        };
+        for one in several {
+            let rule = object::<RuleObject>("a rule").read(&one).map_err(|_| {
+                complain(format!("compare takes rules after the sweep, not {}", kind_of(&one)))
+            })?;
+            if rules.iter().any(|other| other.named.name == rule.0.named.name) {
+                return Err(complain(format!("two rules are called \"{}\"", rule.0.named.name))
+                    .with_hint("give one of them a `name` of its own"));
+            }
+            rules.push(rule.0);
+        }
+    }
+    Ok(rules)
+}
+
+/// Why a sweep could not be played, at the rule or the call it is about.
+fn refused(lua: &Lua, rules: &[Rc<ScriptRule>], error: &PlanError) -> Fault {
+    let PlanError::Rule { rule, point, error: why } = error else {
+        return Fault::bad_input(error.to_string()).placed(here(lua, CALL));
+    };
+    let known = rules.iter().position(|known| known.named.name == *rule);
+    let Some(at) = known else {
+        return Fault::bad_input(error.to_string()).placed(here(lua, CALL));
+    };
+    let own = failed(&rules[at], why);
+    if own.place.is_some() {
+        return Fault { message: format!("{} ({point})", own.message), ..own };
+    }
+    let fault = Fault::bad_input(error.to_string()).placed(place::argument(lua, CALL, at + 2));
+    match why {
+        railproof_engine::rule::RuleError::OutsideLines { .. } => fault.with_hint(
+            "sweep only contacts between the known lines, or give the rule outside = \"extrapolate\"",
+        ),
+        _ => fault,
+    }
+}

@@ -1,0 +1,62 @@
+//! `report:draw_lines { … }`: the errors of three ways of going between known lines.
+
+use super::lines::fits;
+use crate::lua::options::{Options, choice, text};
+use crate::picture::{LinesPicture, NumericAxis, Series};
+use crate::record::Picture;
+use crate::scenario::between::BetweenObject;
+use crate::scenario::session::Session;
+use mlua::{Lua, Value};
+use railproof_engine::rule::BetweenRow;
+
+type Of = fn(&BetweenRow) -> f64;
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn draw_lines(lua: &Lua, this: &BetweenObject, argument: Value) -> mlua::Result<()> {
+    const ALONG: &[(&str, (Of, &str))] = &[
+        ("contact", (|row| row.contact, "contact number")),
+        ("from_line", (|row| row.from_line, "distance from the nearest known line")),
+    ];
+    let argument = match argument {
+        Value::Nil => Value::Table(lua.create_table()?),
+        given => given,
+    };
+    let options = Options::open(lua, "draw_lines", &argument, &["x", "title", "name"])?;
+    let (along, x_title) = options.optional("x", choice(ALONG))?.unwrap_or(ALONG[0].1);
+    let report = &this.0;
+    let ways: [(String, Of); 3] = [
+        ("interpolated".to_owned(), |row| row.interpolated.unwrap_or(f64::NAN)),
+        (format!("shifted {} to 1", report.ratio), |row| row.proportional),
+        ("shifted parallel".to_owned(), |row| row.parallel),
+    ];
+    let series: Vec<Series> = ways
+        .into_iter()
+        .map(|(label, of)| {
+            let mut points: Vec<(f64, f64)> =
+                report.rows.iter().map(|row| (along(row), of(row))).collect();
+            points.sort_by(|a, b| a.0.total_cmp(&b.0));
+            Series { label, points }
+        })
+        .filter(|line| line.points.iter().any(|(_, y)| y.is_finite()))
+        .collect();
+    fits(&options, &series)?;
+    let title = options
+        .optional("title", text())?
+        .unwrap_or_else(|| "How wrong each way of going between known lines is".to_owned());
+    let picture = LinesPicture {
+        title,
+        subtitles: vec!["Start number that each way gives, less the exact one.".to_owned()],
+        x: NumericAxis { title: x_title.to_owned(), unit: "diamonds, groove".to_owned() },
+        y: NumericAxis {
+            title: "error of the start number".to_owned(),
+            unit: "diamonds".to_owned(),
+        },
+        series,
+        bands: Vec::new(),
+        notes: vec![
+            "Above zero the start lies too far from the pocket's end of the rail.".to_owned(),
+        ],
+    };
+    Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
+    Ok(())
+}

@@ -1,0 +1,120 @@
+//! What is the same all over a picture, in words.
+
+use crate::scenario::axis_text::AxisText;
+use crate::scenario::picked::{Dimension, Picked};
+use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::sweep::{Input, Values};
+use std::fmt::Write as _;
+
+/// What a flag on a bank means.
+pub const FLAG: &str = "faster square to the rail than its model was checked, or the ball would hop; \
+                        the verdict stands, with less behind it";
+
+/// The conditions that do not vary: the table first, then how the ball is sent.
+pub fn subtitles(picked: &Picked) -> Vec<String> {
+    let fixed = |at: &usize| picked.kept[*at].len() == 1;
+    let say = |at: usize| picked.text(at).say(picked.kept[at][0]);
+    // Defaults come last in a plan, but people expect the table before what happens on it.
+    let mut axes: Vec<usize> = (0..picked.kept.len()).collect();
+    axes.sort_by_key(|at| picked.text(*at).input);
+    let mut table = Vec::new();
+    let mut ball = Vec::new();
+    for at in axes.into_iter().filter(fixed) {
+        let text = picked.text(at);
+        match text.input {
+            Input::RailModel => {}
+            Input::Side | Input::AimError if is_zero(text, picked.kept[at][0]) => {}
+            Input::Equipment | Input::Pocket => table.push(say(at)),
+            Input::Rail => table.push(format!("off the {}", say(at))),
+            input if is_of_table(input) => table.push(say(at)),
+            _ => ball.push(say(at)),
+        }
+    }
+    [table, ball].into_iter().filter(|line| !line.is_empty()).map(|line| line.join(", ")).collect()
+}
+
+fn is_zero(text: &AxisText, place: usize) -> bool {
+    text.amounts.get(place).is_some_and(|amount| *amount == 0.0)
+}
+
+const fn is_of_table(input: Input) -> bool {
+    !matches!(
+        input,
+        Input::Contact
+            | Input::Start
+            | Input::OffRail
+            | Input::Speed
+            | Input::Lag
+            | Input::Roll
+            | Input::Side
+            | Input::AimError
+    )
+}
+
+/// The rail models in use and, when it is one, the cushion's numbers.
+pub fn model(picked: &Picked) -> String {
+    let equipment: Vec<&Equipment> = match values(picked, Input::Equipment) {
+        Some((Values::Equipment(all), kept)) => {
+            kept.iter().filter_map(|place| all.get(*place)).collect()
+        }
+        _ => Vec::new(),
+    };
+    let mut models: Vec<RailModel> = match values(picked, Input::RailModel) {
+        Some((Values::Models(all), kept)) => {
+            kept.iter().filter_map(|place| all.get(*place).copied()).collect()
+        }
+        _ => equipment.iter().map(|one| one.cushion.model).collect(),
+    };
+    models.dedup();
+    let names: Vec<&str> = models.iter().map(|model| model.name()).collect();
+    let mut words = format!("{} rail", names.join(", "));
+    let swept = [Input::Restitution, Input::RestitutionLoss, Input::CushionFriction]
+        .into_iter()
+        .any(|input| picked.place_of(input).is_some());
+    if let ([one], false) = (equipment.as_slice(), swept) {
+        let cushion = &one.cushion;
+        let _ = write!(
+            words,
+            "; restitution {} less {} for each m/s square to the rail, nose friction {}",
+            cushion.restitution, cushion.restitution_loss_s_m, cushion.friction
+        );
+    }
+    words
+}
+
+fn values(picked: &Picked, input: Input) -> Option<(&Values, &[usize])> {
+    let at = picked.place_of(input)?;
+    Some((&picked.plan().axes()[at].values, &picked.kept[at]))
+}
+
+/// The one rule in use; empty when there are several or none.
+pub fn rule(picked: &Picked) -> String {
+    match picked.kept_rules.as_slice() {
+        [only] => picked.say(Dimension::Rules, *only),
+        _ => String::new(),
+    }
+}
+
+/// Footnotes that belong under any picture of these banks.
+pub fn notes(picked: &Picked) -> Vec<String> {
+    let mut notes = Vec::new();
+    if picked
+        .place_of(Input::OffRail)
+        .is_some_and(|at| picked.kept[at].iter().any(|place| !is_zero(picked.text(at), *place)))
+    {
+        notes.push(
+            "Distances off the rail are square to it, from the ball's centre to the groove."
+                .to_owned(),
+        );
+    }
+    if picked
+        .place_of(Input::Side)
+        .is_some_and(|at| picked.kept[at].iter().any(|place| !is_zero(picked.text(at), *place)))
+    {
+        notes.push(
+            "Side spin is given as the speed of the ball's equator over its own speed; running side adds to the travel along the rail."
+                .to_owned(),
+        );
+    }
+    notes
+}

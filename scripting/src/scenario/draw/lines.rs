@@ -1,0 +1,153 @@
+//! `map:draw_lines { x, y, series }`: one number of each bank over an axis.
+
+use super::conditions;
+use super::map::of_rule;
+use super::measures::{MEASURES, Measure};
+use super::{apart, axis_at, dimension_at, nothing_left};
+use crate::fault::{Fault, nearest};
+use crate::lua::options::{Options, text};
+use crate::picture::{
+    Band, LinesPicture, MOST_POINTS, MOST_SERIES, NumericAxis, PictureError, Series,
+};
+use crate::record::Picture;
+use crate::scenario::map::Map;
+use crate::scenario::picked::{Dimension, Picked};
+use crate::scenario::session::Session;
+use mlua::{Lua, Value};
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
+    const KEYS: &[&str] = &["x", "y", "series", "rule", "title", "name"];
+    let options = Options::open(lua, "draw_lines", &argument, KEYS)?;
+    let picked = of_rule(&options, &this.picked)?;
+    let x = numeric_axis(&options, &picked)?;
+    let measure = measure(&options)?;
+    let series = dimension_at(&options, "series", &picked)?;
+    let mut shown = vec![("x", Dimension::Axis(x))];
+    shown.extend(series.map(|series| ("series", series)));
+    apart(&options, &shown)?;
+    let shown: Vec<Dimension> = shown.into_iter().map(|(_, what)| what).collect();
+    nothing_left(&options, &picked, &shown, "`x` or `series`")?;
+    let ways = picked.rules.len().max(1);
+    let drawn = series_of(&picked, x, series, |point, rule| {
+        this.record.rows.get(point * ways + rule).and_then(measure.of)
+    });
+    fits(&options, &drawn)?;
+    let mut notes = conditions::notes(&picked);
+    let bands = if measure.name == "miss" { band(this, &picked, &mut notes) } else { Vec::new() };
+    let of_what = conditions::rule(&picked);
+    let named = if of_what.is_empty() { String::new() } else { format!(": {of_what}") };
+    let title = options
+        .optional("title", text())?
+        .unwrap_or_else(|| format!("{}{named}", headline(measure.title)));
+    let text = picked.text(x);
+    notes.push(format!("Model: {}.", conditions::model(&picked)));
+    let picture = LinesPicture {
+        title,
+        subtitles: conditions::subtitles(&picked),
+        x: NumericAxis { title: text.title.to_owned(), unit: text.picture_unit() },
+        y: NumericAxis { title: measure.title.to_owned(), unit: measure.unit.to_owned() },
+        series: drawn,
+        bands,
+        notes,
+    };
+    Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
+    Ok(())
+}
+
+fn headline(title: &str) -> String {
+    let short = title.split(':').next().unwrap_or(title);
+    let mut letters = short.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().collect::<String>() + letters.as_str()
+    })
+}
+
+/// The axis at `x`, which must have numbers.
+pub fn numeric_axis(options: &Options, picked: &Picked) -> Result<usize, Fault> {
+    let x = axis_at(options, "x", picked)?;
+    if picked.text(x).amounts.is_empty() {
+        return Err(options
+            .complain(
+                "x",
+                format!(
+                    "lines need numbers along x, and `{}` has none",
+                    picked.name_of(Dimension::Axis(x))
+                ),
+            )
+            .with_hint("show it as `series`"));
+    }
+    Ok(x)
+}
+
+fn measure(options: &Options) -> Result<&'static Measure, Fault> {
+    let name = options.required("y", text())?;
+    MEASURES.iter().find(|measure| measure.name == name).ok_or_else(|| {
+        let names = || MEASURES.iter().map(|measure| measure.name);
+        let hint = match nearest(&name, names()) {
+            Some(near) => format!("did you mean \"{near}\"?"),
+            None => format!("y is one of: {}", names().collect::<Vec<_>>().join(", ")),
+        };
+        options.complain("y", format!("a bank has no \"{name}\" to draw")).with_hint(hint)
+    })
+}
+
+/// The lines: one for each place of `series`, its points in the order of x.
+pub fn series_of(
+    picked: &Picked,
+    x: usize,
+    series: Option<Dimension>,
+    value: impl Fn(usize, usize) -> Option<f64>,
+) -> Vec<Series> {
+    let line = |picked: &Picked, label: String| {
+        let amounts = &picked.text(x).amounts;
+        let rule = picked.kept_rules[0];
+        let mut points: Vec<(f64, f64)> = picked
+            .points()
+            .into_iter()
+            .zip(&picked.kept[x])
+            .map(|(point, place)| (amounts[*place], value(point, rule).unwrap_or(f64::NAN)))
+            .collect();
+        points.sort_by(|a, b| a.0.total_cmp(&b.0));
+        Series { label, points }
+    };
+    match series {
+        None => vec![line(picked, String::new())],
+        Some(dimension) => picked
+            .places(dimension)
+            .iter()
+            .map(|place| line(&picked.only(dimension, *place), picked.say(dimension, *place)))
+            .collect(),
+    }
+}
+
+/// Refuses what the picture itself would refuse later, while the place is still known.
+pub fn fits(options: &Options, series: &[Series]) -> Result<(), Fault> {
+    let points: usize = series.iter().map(|line| line.points.len()).sum();
+    let error = if series.len() > MOST_SERIES {
+        PictureError::TooManySeries { series: series.len(), most: MOST_SERIES }
+    } else if points > MOST_POINTS {
+        PictureError::TooManyPoints { points, most: MOST_POINTS }
+    } else if series.iter().flat_map(|line| &line.points).all(|(_, y)| !y.is_finite()) {
+        PictureError::NothingToDraw
+    } else {
+        return Ok(());
+    };
+    Err(options.complain_of_call(error.to_string()))
+}
+
+/// The misses with which every one of these banks would clear both mouth points. How wide the mouth
+/// is depends on the angle at which the ball comes, so the narrowest counts.
+fn band(map: &Map, picked: &Picked, notes: &mut Vec<String>) -> Vec<Band> {
+    let shown = Map { record: std::sync::Arc::clone(&map.record), picked: picked.clone() };
+    let rooms = shown.rows().filter_map(|(_, row)| {
+        let arrival = row.outcome.arrival?;
+        Some(500.0 * (arrival.clearance_long_m + arrival.clearance_short_m))
+    });
+    let Some(room) = rooms.reduce(f64::min).filter(|room| *room > 0.0) else { return Vec::new() };
+    notes.push(
+        "The band is the mouth as the ball sees it at the least favourable of these angles."
+            .to_owned(),
+    );
+    vec![Band { from: -room, to: room, label: "clears both mouth points".to_owned() }]
+}

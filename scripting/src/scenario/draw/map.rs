@@ -1,0 +1,165 @@
+//! `map:draw { x, y, panels }`: the verdicts over two axes.
+
+use super::conditions;
+use super::{apart, axis_at, dimension_at, nothing_left};
+use crate::fault::Fault;
+use crate::lua::options::{Options, one_or_many, text};
+use crate::picture::{
+    Axis, Cell, CellKind, MOST_CELLS, MOST_PANELS, MapPicture, Panel, PictureError,
+};
+use crate::record::Picture;
+use crate::scenario::map::Map;
+use crate::scenario::picked::{Dimension, Picked};
+use crate::scenario::selecting::rules_named;
+use crate::scenario::session::Session;
+use crate::scenario::wanted::RuleName;
+use mlua::{Lua, Value};
+use railproof_engine::bank::Verdict;
+use railproof_engine::sweep::Row;
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn draw(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
+    const KEYS: &[&str] = &["x", "y", "panels", "rule", "title", "name"];
+    let options = Options::open(lua, "draw", &argument, KEYS)?;
+    let picked = of_rule(&options, &this.picked)?;
+    let layout = Layout::read(&options, &picked)?;
+    nothing_left(&options, &picked, &layout.shown(), "`x`, `y` or `panels`")?;
+    let mut picture = picture(&options, this, &picked, &layout)?;
+    if let Some(title) = options.optional("title", text())? {
+        picture.title = title;
+    }
+    Session::of(lua)?.add_drawing(&options, "map", Picture::Map(picture))?;
+    Ok(())
+}
+
+/// The banks of the rule that an option names, if it does.
+pub fn of_rule(options: &Options, picked: &Picked) -> Result<Picked, Fault> {
+    let mut picked = picked.clone();
+    if let Some(wanted) = options.optional("rule", one_or_many(RuleName))? {
+        picked.kept_rules = rules_named(options, "rule", &picked, &wanted)?;
+    }
+    Ok(picked)
+}
+
+/// What goes along, up and into panels.
+#[derive(Debug, Clone, Copy)]
+pub struct Layout {
+    pub x: usize,
+    pub y: usize,
+    pub panels: Option<Dimension>,
+}
+
+impl Layout {
+    pub fn read(options: &Options, picked: &Picked) -> Result<Self, Fault> {
+        let x = axis_at(options, "x", picked)?;
+        let y = axis_at(options, "y", picked)?;
+        let panels = dimension_at(options, "panels", picked)?;
+        let mut shown = vec![("x", Dimension::Axis(x)), ("y", Dimension::Axis(y))];
+        shown.extend(panels.map(|panels| ("panels", panels)));
+        apart(options, &shown)?;
+        Ok(Self { x, y, panels })
+    }
+
+    pub fn shown(&self) -> Vec<Dimension> {
+        [Some(Dimension::Axis(self.x)), Some(Dimension::Axis(self.y)), self.panels]
+            .into_iter()
+            .flatten()
+            .collect()
+    }
+}
+
+/// The picture of what is picked, whose every varying dimension is in the layout.
+pub fn picture(
+    options: &Options,
+    map: &Map,
+    picked: &Picked,
+    layout: &Layout,
+) -> Result<MapPicture, Fault> {
+    let cells = picked.count();
+    let panel_count = layout.panels.map_or(1, |panels| picked.count_along(panels));
+    if cells > MOST_CELLS {
+        let error = PictureError::TooManyCells { cells, most: MOST_CELLS };
+        return Err(options.complain_of_call(error.to_string()));
+    }
+    if panel_count > MOST_PANELS {
+        let error = PictureError::Panels { panels: panel_count, most: MOST_PANELS };
+        return Err(options.complain("panels", error.to_string()));
+    }
+    let mut panels = Vec::new();
+    match layout.panels {
+        None => panels.push(Panel { caption: String::new(), cells: cells_of(map, picked, layout) }),
+        Some(dimension) => {
+            for place in picked.places(dimension) {
+                let one = picked.only(dimension, *place);
+                let cells = cells_of(map, &one, layout);
+                panels.push(Panel { caption: picked.say(dimension, *place), cells });
+            }
+        }
+    }
+    let rule = conditions::rule(picked);
+    let title = match (rule.as_str(), picked.rules.len()) {
+        ("", 0) => "Where these lines hold".to_owned(),
+        ("", _) => "Where these rules hold".to_owned(),
+        (rule, _) => format!("Where the rule holds: {rule}"),
+    };
+    Ok(MapPicture {
+        title,
+        subtitles: conditions::subtitles(picked),
+        x: axis(picked, layout.x),
+        y: axis(picked, layout.y),
+        panels,
+        rule,
+        model: conditions::model(picked),
+        flag_meaning: conditions::FLAG.to_owned(),
+        notes: conditions::notes(picked),
+    })
+}
+
+fn axis(picked: &Picked, at: usize) -> Axis {
+    let text = picked.text(at);
+    let ticks = picked.kept[at].iter().map(|place| text.ticks[*place].clone()).collect();
+    Axis { title: text.title.to_owned(), unit: text.picture_unit(), ticks }
+}
+
+/// Cells row after row of y, whatever the order of the plan's axes.
+fn cells_of(map: &Map, picked: &Picked, layout: &Layout) -> Vec<Cell> {
+    let (columns, rows) = (&picked.kept[layout.x], &picked.kept[layout.y]);
+    let mut digits: Vec<usize> = picked.kept.iter().map(|kept| kept[0]).collect();
+    let ways = picked.rules.len().max(1);
+    let mut cells = Vec::with_capacity(columns.len() * rows.len());
+    for row in rows {
+        for column in columns {
+            digits[layout.x] = *column;
+            digits[layout.y] = *row;
+            let point = picked
+                .plan()
+                .axes()
+                .iter()
+                .zip(&digits)
+                .fold(0, |point, (axis, place)| point * axis.values.len() + place);
+            let played = map.record.rows.get(point * ways + picked.kept_rules[0]);
+            cells.push(
+                played.map_or(Cell { kind: CellKind::Empty, miss_mm: None, flagged: false }, cell),
+            );
+        }
+    }
+    cells
+}
+
+fn cell(row: &Row) -> Cell {
+    let kind = match row.outcome.verdict() {
+        Verdict::Holds => CellKind::Holds,
+        Verdict::TouchesPoint(_) => CellKind::TouchesPoint,
+        Verdict::Long => CellKind::Long,
+        Verdict::Short => CellKind::Short,
+        Verdict::StoppedBeforeRail => CellKind::StoppedBeforeRail,
+        Verdict::StoppedBeforeMouth => CellKind::StoppedBeforeMouth,
+        Verdict::OtherRail => CellKind::OtherRail,
+        Verdict::LeftCloth => CellKind::LeftCloth,
+    };
+    Cell {
+        kind,
+        miss_mm: row.outcome.miss_m().map(|miss| 1e3 * miss),
+        flagged: row.outcome.flagged(),
+    }
+}

@@ -1,0 +1,247 @@
+//! `equipment "nine-foot"`, `cushion "file.yaml"`, and equipment changed by `with`.
+
+use super::inputs::{NumberOf, Written, models};
+use super::members;
+use super::parameters::NUMBERS;
+use super::session::Session;
+use crate::fault::Fault;
+use crate::lua::options::{Options, choice, text};
+use crate::lua::place::{self, Placed};
+use crate::lua::quantity::{Quantity, kind_of};
+use crate::profile::{Partial, find_partial, find_profile};
+use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::equipment::{Equipment, OutOfRange};
+use std::rc::Rc;
+
+/// Equipment in a script's hands.
+#[derive(Debug, Clone)]
+pub struct EquipmentObject(pub Rc<Equipment>);
+
+/// Some sections of a profile, to be laid over equipment.
+#[derive(Debug, Clone)]
+pub struct PartialObject(Rc<Partial>);
+
+const MEMBERS: &[&str] = &[
+    "name",
+    "with",
+    "rail_model",
+    "length",
+    "width",
+    "corner_mouth",
+    "side_mouth",
+    "sight_setback",
+    "ball_diameter",
+    "ball_mass",
+    "sliding_friction",
+    "rolling_resistance",
+    "pivot_deceleration",
+    "nose_height",
+    "restitution",
+    "restitution_loss",
+    "restitution_floor",
+    "cushion_friction",
+    "impact_cloth_friction",
+    "checked_speed",
+    "contact_time",
+    "gravity",
+];
+
+const WITH_KEYS: &[&str] = &[
+    "name",
+    "rail_model",
+    "length",
+    "width",
+    "corner_mouth",
+    "side_mouth",
+    "sight_setback",
+    "ball_diameter",
+    "ball_mass",
+    "sliding_friction",
+    "rolling_resistance",
+    "pivot_deceleration",
+    "nose_height",
+    "restitution",
+    "restitution_loss",
+    "restitution_floor",
+    "cushion_friction",
+    "impact_cloth_friction",
+    "checked_speed",
+    "contact_time",
+    "gravity",
+];
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    into.raw_set(
+        "equipment",
+        lua.create_function(|lua, name: Value| {
+            let found = file_named(lua, "equipment", &name, |name, session| {
+                find_profile(name, session.folder())
+            })?;
+            Ok(EquipmentObject(Rc::new(found)))
+        })?,
+    )?;
+    into.raw_set(
+        "cushion",
+        lua.create_function(|lua, name: Value| {
+            let found = file_named(lua, "cushion", &name, |name, session| {
+                find_partial(name, session.folder())
+            })?;
+            Ok(PartialObject(Rc::new(found)))
+        })?,
+    )
+}
+
+fn file_named<T>(
+    lua: &Lua,
+    call: &'static str,
+    name: &Value,
+    find: impl FnOnce(&str, &Session) -> Result<T, Fault>,
+) -> mlua::Result<T> {
+    let at = || place::argument(lua, call, 1);
+    let Value::String(name) = name else {
+        return Err(Fault::bad_input(format!(
+            "{call} takes the name of a profile or a file, not {}",
+            kind_of(name)
+        ))
+        .with_hint(format!("write it like {call} \"nine-foot\""))
+        .placed(at())
+        .into());
+    };
+    let session = Session::of(lua)?;
+    find(&name.to_string_lossy(), &session).map_err(|fault| fault.placed(at()).into())
+}
+
+impl UserData for EquipmentObject {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "equipment");
+        fields.add_field_method_get("name", |_, this| Ok(this.0.name.clone()));
+        fields.add_field_method_get("rail_model", |_, this| Ok(this.0.cushion.model.name()));
+        for number in NUMBERS {
+            fields.add_field_method_get(number.name, move |lua, this| {
+                let si = (number.get)(&this.0);
+                match number.parameter.dimension.si_symbol() {
+                    "" => Ok(Value::Number(si)),
+                    symbol => Quantity::new(si, symbol)?.into_lua(lua),
+                }
+            });
+        }
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| Ok(this.0.name.clone()));
+        methods.add_meta_function(MetaMethod::Eq, |_, (a, b): (Value, Value)| {
+            let held = |value: &Value| match value {
+                Value::UserData(data) => data.borrow::<Self>().ok().map(|held| Rc::clone(&held.0)),
+                _ => None,
+            };
+            Ok(held(&a).zip(held(&b)).is_some_and(|(a, b)| a == b))
+        });
+        methods.add_method("with", with);
+        members::only(methods, "equipment", MEMBERS);
+    }
+}
+
+impl UserData for PartialObject {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "partial profile");
+        fields.add_field_method_get("name", |_, this| Ok(this.0.name().to_owned()));
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| Ok(this.0.name().to_owned()));
+        members::only(methods, "a partial profile", &["name"]);
+    }
+}
+
+/// `hall:with { a_cushion, sliding_friction = 0.22 }` or `hall:with(a_cushion)`.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn with(lua: &Lua, this: &EquipmentObject, argument: Value) -> mlua::Result<EquipmentObject> {
+    let (partials, named) = sorted(lua, &argument)?;
+    let options = Options::open(lua, "with", &named, WITH_KEYS)?;
+    let mut equipment = Equipment::clone(&this.0);
+    for partial in &partials {
+        equipment = partial
+            .0
+            .over(&equipment)
+            .map_err(|fault| fault.placed(place::call(lua, Some("with"))))?;
+    }
+    let mut changes = Vec::new();
+    if let Some(model) = options.optional("rail_model", choice(&models()))? {
+        equipment.cushion.model = model;
+        changes.push(format!("{} rail", model.name()));
+    }
+    for number in NUMBERS {
+        if let Some(written) = options.optional(number.name, NumberOf(number.parameter))? {
+            let Written { si, .. } = written;
+            (number.set)(&mut equipment, si);
+            changes.push(format!("{} {}", number.words, written.shown()));
+        }
+    }
+    if partials.is_empty() && changes.is_empty() && !options.has("name") {
+        return Err(options.complain_of_call("`with` changes nothing here").into());
+    }
+    if !changes.is_empty() {
+        equipment.name = format!("{}, {}", equipment.name, changes.join(", "));
+    }
+    if let Some(name) = options.optional("name", text())? {
+        equipment.name = name;
+    }
+    let equipment = equipment.validated().map_err(|refused| together(&options, &refused))?;
+    Ok(EquipmentObject(Rc::new(equipment)))
+}
+
+/// Numbers that are each in their range but do not go together.
+fn together(options: &Options, refused: &OutOfRange) -> Fault {
+    let key = ["nose_height", "ball_diameter"].into_iter().find(|key| options.has(key));
+    match key {
+        Some(key) => options.complain(key, refused.to_string()),
+        None => options.complain_of_call(refused.to_string()),
+    }
+}
+
+/// The partial profiles without a name, and a table of the rest.
+fn sorted(lua: &Lua, argument: &Value) -> mlua::Result<(Vec<PartialObject>, Value)> {
+    let partial = |value: &Value| match value {
+        Value::UserData(data) => data.borrow::<PartialObject>().ok().map(|held| held.clone()),
+        _ => None,
+    };
+    if let Some(only) = partial(argument) {
+        return Ok((vec![only], Value::Table(lua.create_table()?)));
+    }
+    let Value::Table(table) = argument else { return Ok((Vec::new(), argument.clone())) };
+    let mut partials = Vec::new();
+    let named = lua.create_table()?;
+    let count = table.raw_len();
+    for (number, value) in table.sequence_values::<Value>().enumerate() {
+        let value = value?;
+        partials.push(partial(&value).ok_or_else(|| {
+            Fault::bad_input(format!(
+                "item {} is {}; only partial profiles such as cushion \"…\" go without a name",
+                number + 1,
+                kind_of(&value)
+            ))
+            .placed(place::call(lua, Some("with")))
+        })?);
+    }
+    for pair in table.pairs::<Value, Value>() {
+        let (key, value) = pair?;
+        let positional = matches!(&key, Value::Integer(at) if (1..=i64::try_from(count).unwrap_or(i64::MAX)).contains(at))
+            || matches!(&key, Value::Number(at) if *at >= 1.0 && *at <= count as f64 && at.fract() == 0.0);
+        if !positional {
+            named.raw_set(key, value)?;
+        }
+    }
+    Ok((partials, Value::Table(named)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_number_is_a_known_key() {
+        for number in NUMBERS {
+            assert!(WITH_KEYS.contains(&number.name) && MEMBERS.contains(&number.name));
+        }
+    }
+}

@@ -1,0 +1,127 @@
+//! `expect_number(value):within(low, high)` and `:near(value, tolerance)`, for numbers and quantities.
+
+use super::{Found, record};
+use crate::fault::Fault;
+use crate::lua::place::{self, Placed};
+use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown};
+use crate::scenario::members;
+use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
+
+/// A number about which something is expected.
+#[derive(Debug, Clone, Copy)]
+struct ExpectedNumber(Amount);
+
+/// A plain number, or a quantity.
+#[derive(Debug, Clone, Copy)]
+enum Amount {
+    Plain(f64),
+    Measured(Quantity),
+}
+
+impl Amount {
+    fn read(lua: &Lua, call: &str, number: usize, value: &Value) -> Result<Self, Fault> {
+        let complain =
+            |message| Err(Fault::bad_input(message).placed(place::argument(lua, call, number)));
+        match (plain_number(value), of_value(value)) {
+            (Some(plain), _) if plain.is_finite() => Ok(Self::Plain(plain)),
+            (Some(plain), _) => complain(format!("{call} needs finite numbers, not {plain}")),
+            (None, Some(quantity)) => Ok(Self::Measured(quantity)),
+            (None, None) => {
+                complain(format!("{call} takes a number or a quantity, not {}", kind_of(value)))
+            }
+        }
+    }
+
+    /// Another amount in this one's unit.
+    fn amount_of(self, other: Self) -> Option<f64> {
+        match (self, other) {
+            (Self::Plain(_), Self::Plain(other)) => Some(other),
+            (Self::Measured(own), Self::Measured(other)) => own.amount_of(other),
+            _ => None,
+        }
+    }
+
+    fn amount(self) -> f64 {
+        match self {
+            Self::Plain(number) => number,
+            Self::Measured(quantity) => quantity.amount(),
+        }
+    }
+
+    fn shown(self) -> String {
+        match self {
+            Self::Plain(number) => shown(number),
+            Self::Measured(quantity) => quantity.to_string(),
+        }
+    }
+
+    fn kind(self) -> String {
+        match self {
+            Self::Plain(_) => "a plain number".to_owned(),
+            Self::Measured(quantity) => quantity.measure().described().to_owned(),
+        }
+    }
+}
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    into.raw_set(
+        "expect_number",
+        lua.create_function(|lua, value: Value| {
+            Ok(ExpectedNumber(Amount::read(lua, "expect_number", 1, &value)?))
+        })?,
+    )
+}
+
+impl ExpectedNumber {
+    /// An argument in the unit of the number itself.
+    fn argument(
+        self,
+        lua: &Lua,
+        call: &str,
+        number: usize,
+        value: &Value,
+    ) -> Result<(f64, Amount), Fault> {
+        let other = Amount::read(lua, call, number, value)?;
+        let amount = self.0.amount_of(other).ok_or_else(|| {
+            Fault::bad_input(format!("the number is {}, this is {}", self.0.kind(), other.kind()))
+                .placed(place::argument(lua, call, number))
+        })?;
+        Ok((amount, other))
+    }
+}
+
+impl UserData for ExpectedNumber {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "expectation");
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_method("within", |lua, this, (low, high): (Value, Value)| {
+            let (least, low) = this.argument(lua, "within", 1, &low)?;
+            let (most, high) = this.argument(lua, "within", 2, &high)?;
+            if least > most {
+                return Err(Fault::bad_input("`within` takes the lower bound first")
+                    .placed(place::argument(lua, "within", 1))
+                    .into());
+            }
+            let held = (least..=most).contains(&this.0.amount());
+            let expected = format!("a number from {} to {}", low.shown(), high.shown());
+            record(lua, "within", expected, Found { held, words: this.0.shown() })?;
+            Ok(*this)
+        });
+        methods.add_method("near", |lua, this, (wanted, tolerance): (Value, Value)| {
+            let (amount, wanted) = this.argument(lua, "near", 1, &wanted)?;
+            let (most, tolerance) = this.argument(lua, "near", 2, &tolerance)?;
+            if most < 0.0 {
+                return Err(Fault::bad_input("a tolerance must not be negative")
+                    .placed(place::argument(lua, "near", 2))
+                    .into());
+            }
+            let held = (this.0.amount() - amount).abs() <= most;
+            let expected = format!("a number within {} of {}", tolerance.shown(), wanted.shown());
+            record(lua, "near", expected, Found { held, words: this.0.shown() })?;
+            Ok(*this)
+        });
+        members::only(methods, "an expectation", &["within", "near"]);
+    }
+}

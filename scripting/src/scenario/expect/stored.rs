@@ -1,0 +1,75 @@
+//! `:matches_baseline("first.baseline", { within = millimetres(0.5) })`: a map held to a stored one.
+
+use super::{Expected, argument};
+use crate::baseline;
+use crate::fault::Fault;
+use crate::lua::options::{Options, quantity, text};
+use crate::lua::place::{self, Placed};
+use crate::record::Expectation;
+use crate::scenario::session::{Session, here};
+use mlua::{Lua, Value};
+use railproof_engine::units::Dimension;
+
+const CALL: &str = "matches_baseline";
+/// How far a miss may have moved unless said, mm: less than anyone sees, more than another
+/// machine's rounding.
+const WITHIN_MM: f64 = 0.01;
+/// Most lines of what moved that the words of a failed expectation show.
+const SHOWN: usize = 3;
+
+pub fn matches(
+    lua: &Lua,
+    this: &Expected,
+    (file, options): (Value, Value),
+) -> mlua::Result<Expected> {
+    let file = argument(lua, CALL, 1, &file, text())?;
+    let at_file = || place::argument(lua, CALL, 1);
+    let path = std::path::Path::new(&file);
+    // A baseline is rewritten by the program: it stays beside or under its scenario.
+    let inside = path.components().all(|part| matches!(part, std::path::Component::Normal(_)));
+    if file.is_empty() || !inside {
+        return Err(Fault::bad_input("a baseline lies in the scenario's folder or under it")
+            .with_hint("write a relative path without `..`")
+            .placed(at_file())
+            .into());
+    }
+    if path.extension().is_none_or(|ending| ending != "baseline") {
+        return Err(Fault::bad_input("a baseline's file name ends in .baseline")
+            .placed(at_file())
+            .into());
+    }
+    let within_mm = match options {
+        Value::Nil => WITHIN_MM,
+        given => {
+            let options = Options::open(lua, CALL, &given, &["within"])?;
+            1e3 * options.required("within", quantity(Dimension::Length))?
+        }
+    };
+    let session = Session::of(lua)?;
+    let map = &this.0;
+    let rows = map.picked.rows();
+    let accept = session.accepts_baselines();
+    let report =
+        baseline::check(&map.record, &rows, &session.folder().join(path), within_mm, accept)
+            .map_err(|fault| fault.placed(at_file()))?;
+    let found = match report.moved.as_slice() {
+        [] => "nothing moved".to_owned(),
+        moved => {
+            let first: Vec<&str> = moved.iter().take(SHOWN).map(String::as_str).collect();
+            let more = if moved.len() > SHOWN {
+                format!("; and {} more", moved.len() - SHOWN)
+            } else {
+                String::new()
+            };
+            format!("{}{more}", first.join("; "))
+        }
+    };
+    session.add_expectation(Expectation {
+        expected: format!("{}: as stored in {file}", map.picked.subject()),
+        found,
+        held: report.moved.is_empty(),
+        place: here(lua, CALL),
+        baseline: Some(report),
+    });
+    Ok(this.clone())
+}

@@ -1,0 +1,181 @@
+//! The inputs of a bank as options: their keys, and each value read with the unit it was written in.
+
+use crate::lua::options::{Kind, Mismatch, number, quantity};
+use crate::lua::quantity as quantities;
+use crate::lua::quantity::{Measure, Quantity, shown};
+use mlua::Value;
+use railproof_engine::equipment::{Parameter, RailModel};
+use railproof_engine::rail::{PocketChoice, RailChoice, Reading};
+use railproof_engine::sweep::Input;
+use railproof_engine::units::Dimension;
+
+/// The keys of every input, and further ones.
+macro_rules! input_keys {
+    ($($further:literal),*) => {
+        &[
+            "on", "rail", "pocket", "rail_model", "contact", "start", "off_rail", "speed", "lag",
+            "spin", "roll", "side", "aim_error", "sliding_friction", "rolling_resistance",
+            "pivot_deceleration", "restitution", "restitution_loss", "cushion_friction",
+            "impact_cloth_friction", "nose_height", "contact_time", "ball_diameter",
+            "corner_mouth", "side_mouth", "gravity", $($further),*
+        ]
+    };
+}
+pub(super) use input_keys;
+
+/// Words for a fraction of natural roll.
+pub const SPINS: &[(&str, f64)] = &[("stun", 0.0), ("roll", 1.0), ("draw", -1.0)];
+
+/// The words for the two readings.
+pub const READINGS: &[(&str, Reading)] = &[("groove", Reading::Groove), ("sight", Reading::Sight)];
+
+/// The words for rails.
+pub fn rails() -> Vec<(&'static str, RailChoice)> {
+    RailChoice::ALL.into_iter().map(|rail| (rail.name(), rail)).collect()
+}
+
+/// The words for pockets.
+pub fn pockets() -> Vec<(&'static str, PocketChoice)> {
+    PocketChoice::ALL.into_iter().map(|pocket| (pocket.name(), pocket)).collect()
+}
+
+/// The words for rail models.
+pub fn models() -> Vec<(&'static str, RailModel)> {
+    RailModel::ALL.into_iter().map(|model| (model.name(), model)).collect()
+}
+
+/// A number and how it was written.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Written {
+    /// The SI value; a count of table lengths for a lag.
+    pub si: f64,
+    /// The amount in its unit.
+    pub amount: f64,
+    /// The unit's symbol, empty for a plain number.
+    pub unit: &'static str,
+    /// A word that stood for it.
+    pub word: Option<&'static str>,
+    /// A speed in table lengths.
+    pub in_lengths: bool,
+}
+
+impl Written {
+    /// A plain number.
+    pub const fn plain(number: f64) -> Self {
+        Self { si: number, amount: number, unit: "", word: None, in_lengths: false }
+    }
+
+    fn of(quantity: Quantity, si: f64) -> Self {
+        let in_lengths = quantity.measure() == Measure::TableLengths;
+        Self { si, amount: quantity.amount(), unit: quantity.symbol(), word: None, in_lengths }
+    }
+
+    /// As it was written.
+    pub fn shown(&self) -> String {
+        match self.word {
+            Some(word) => word.to_owned(),
+            None => format!("{} {}", shown(self.amount), self.unit).trim_end().to_owned(),
+        }
+    }
+}
+
+/// Whether two SI values are the same to a person: 12 inches and a foot are.
+pub fn same(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 1e-9 * a.abs().max(b.abs())
+}
+
+fn in_range(parameter: &Parameter, written: Written) -> Result<Written, Mismatch> {
+    match parameter.check(written.si) {
+        Ok(_) => Ok(written),
+        Err(refused) => Err(Mismatch::content(format!(
+            "is {}; it must be from {} to {}",
+            written.shown(),
+            refused.low,
+            refused.high
+        ))),
+    }
+}
+
+/// A number of a parameter, with its unit when the parameter has one.
+#[derive(Debug, Clone, Copy)]
+pub struct NumberOf(pub Parameter);
+
+impl Kind for NumberOf {
+    type Output = Written;
+
+    fn expected(&self) -> String {
+        match self.0.dimension {
+            Dimension::Ratio => number().expected(),
+            dimension => quantity(dimension).expected(),
+        }
+    }
+
+    fn read(&self, value: &Value) -> Result<Written, Mismatch> {
+        let written = match self.0.dimension {
+            Dimension::Ratio => Written::plain(number().read(value)?),
+            dimension => {
+                let si = quantity(dimension).read(value)?;
+                quantities::of_value(value)
+                    .map_or(Written::plain(si), |found| Written::of(found, si))
+            }
+        };
+        in_range(&self.0, written)
+    }
+}
+
+/// A speed in units or in table lengths; `lag` also takes a plain number of lengths.
+#[derive(Debug, Clone, Copy)]
+pub struct SpeedOf(pub Input);
+
+impl Kind for SpeedOf {
+    type Output = Written;
+
+    fn expected(&self) -> String {
+        match self.0 {
+            Input::Lag => "a number of table lengths".to_owned(),
+            _ => crate::lua::options::speed().expected(),
+        }
+    }
+
+    fn read(&self, value: &Value) -> Result<Written, Mismatch> {
+        let found = quantities::of_value(value);
+        let lengths = found.filter(|found| found.measure() == Measure::TableLengths);
+        let written = match (self.0, lengths) {
+            (_, Some(lengths)) => Written::of(lengths, lengths.amount()),
+            (Input::Lag, None) => {
+                let amount = number().read(value).map_err(|mismatch| {
+                    mismatch.with_hint("write lengths(2) or 2; other speeds go under `speed`")
+                })?;
+                Written { unit: "lengths", in_lengths: true, ..Written::plain(amount) }
+            }
+            (_, None) => {
+                crate::lua::options::speed().read(value)?;
+                let si = found.and_then(|found| found.si(Dimension::Speed)).unwrap_or_default();
+                found.map_or(Written::plain(si), |found| Written::of(found, si))
+            }
+        };
+        let input = if written.in_lengths { Input::Lag } else { Input::Speed };
+        match input.parameter() {
+            Some(parameter) => in_range(&parameter, written),
+            None => Ok(written),
+        }
+    }
+}
+
+/// A fraction of natural roll as a word.
+#[derive(Debug, Clone, Copy)]
+pub struct SpinWord;
+
+impl Kind for SpinWord {
+    type Output = Written;
+
+    fn expected(&self) -> String {
+        crate::lua::options::choice(SPINS).expected()
+    }
+
+    fn read(&self, value: &Value) -> Result<Written, Mismatch> {
+        let roll = crate::lua::options::choice(SPINS).read(value)?;
+        let word = SPINS.iter().find(|(_, known)| *known == roll).map(|(word, _)| *word);
+        Ok(Written { word, ..Written::plain(roll) })
+    }
+}

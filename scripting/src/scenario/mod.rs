@@ -1,0 +1,33 @@
+//! The Lua words with which a scenario says what to sweep, compare, draw and expect; running one
+//! fills a [`Record`].
+//!
+//! What a bank does is decided in the engine, and how a picture looks in [`crate::picture`];
+//! nothing here writes a file.
+
+mod axis_text;
+mod bank;
+mod between;
+mod compare;
+mod draw;
+mod equipment;
+mod expect;
+mod inputs;
+mod line;
+mod lua_start;
+mod map;
+mod members;
+mod outcome;
+mod parameters;
+mod picked;
+mod ranking;
+mod rule_answers;
+mod rules;
+mod run;
+mod selecting;
+mod session;
+mod starts;
+mod sweep;
+mod table_checks;
+mod wanted;
+
+pub use run::{Progress, RunOptions, Silent, run_scenario};

@@ -1,0 +1,190 @@
+//! Some of the points of a sweep, by the values kept of each axis, and some of the rules.
+
+use super::axis_text::AxisText;
+use super::sweep::Swept;
+use crate::fault::nearest;
+use railproof_engine::sweep::{Input, Plan};
+use std::rc::Rc;
+
+/// Points and rules of a sweep. Never empty.
+#[derive(Debug, Clone)]
+pub struct Picked {
+    /// The sweep.
+    pub swept: Rc<Swept>,
+    /// Names of all rules; none when the sweep gives start numbers itself.
+    pub rules: Rc<Vec<String>>,
+    /// Places of the kept values, axis by axis.
+    pub kept: Vec<Vec<usize>>,
+    /// Places of the kept rules; the one place 0 when there are none.
+    pub kept_rules: Vec<usize>,
+    /// What was selected, in words.
+    pub said: Vec<String>,
+}
+
+/// An axis or the choice of rules, which pictures treat alike.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Dimension {
+    /// The axis at this place of the plan.
+    Axis(usize),
+    /// The rules.
+    Rules,
+}
+
+impl Picked {
+    /// Everything.
+    pub fn all(swept: &Rc<Swept>, rules: Vec<String>) -> Self {
+        let kept = swept.plan.axes().iter().map(|axis| (0..axis.values.len()).collect()).collect();
+        let kept_rules = (0..rules.len().max(1)).collect();
+        Self { swept: Rc::clone(swept), rules: Rc::new(rules), kept, kept_rules, said: Vec::new() }
+    }
+
+    pub fn plan(&self) -> &Plan {
+        &self.swept.plan
+    }
+
+    pub fn text(&self, axis: usize) -> &AxisText {
+        &self.swept.texts[axis]
+    }
+
+    /// The place of an input's axis in the plan.
+    pub fn place_of(&self, input: Input) -> Option<usize> {
+        self.plan().axes().iter().position(|axis| axis.input == input)
+    }
+
+    /// Indices of the kept points, in the plan's order when no axis was put in another.
+    pub fn points(&self) -> Vec<usize> {
+        let mut points = vec![0];
+        for (axis, kept) in self.plan().axes().iter().zip(&self.kept) {
+            let count = axis.values.len();
+            points = points
+                .iter()
+                .flat_map(|point| kept.iter().map(move |place| point * count + place))
+                .collect();
+        }
+        points
+    }
+
+    /// Indices of the kept rows of a comparison: points, and rules within a point.
+    pub fn rows(&self) -> Vec<usize> {
+        let ways = self.rules.len().max(1);
+        self.points()
+            .into_iter()
+            .flat_map(|point| self.kept_rules.iter().map(move |rule| point * ways + rule))
+            .collect()
+    }
+
+    /// How many rows are kept.
+    pub fn count(&self) -> usize {
+        self.kept.iter().map(Vec::len).product::<usize>() * self.kept_rules.len()
+    }
+
+    /// How many values are kept along a dimension.
+    pub fn count_along(&self, dimension: Dimension) -> usize {
+        match dimension {
+            Dimension::Axis(at) => self.kept[at].len(),
+            Dimension::Rules => self.kept_rules.len(),
+        }
+    }
+
+    /// What keeps more than one value, axes first.
+    pub fn varying(&self) -> Vec<Dimension> {
+        let axes = (0..self.kept.len()).map(Dimension::Axis);
+        axes.chain([Dimension::Rules]).filter(|at| self.count_along(*at) > 1).collect()
+    }
+
+    /// What a dimension is called in a script.
+    pub fn name_of(&self, dimension: Dimension) -> &'static str {
+        match dimension {
+            Dimension::Axis(at) if self.text(at).by_word => "spin",
+            Dimension::Axis(at) => self.text(at).input.name(),
+            Dimension::Rules => "rule",
+        }
+    }
+
+    /// The dimension of that name: an input, `spin` for roll, `speed` for a lag, or `rule`.
+    ///
+    /// # Errors
+    /// A message and a hint.
+    pub fn dimension(&self, name: &str) -> Result<Dimension, (String, String)> {
+        if name == "rule" && !self.rules.is_empty() {
+            return Ok(Dimension::Rules);
+        }
+        let input = match name {
+            "spin" => Some(Input::Roll),
+            "speed" if self.place_of(Input::Lag).is_some() => Some(Input::Lag),
+            _ => Input::ALL.into_iter().find(|input| input.name() == name),
+        };
+        if let Some(at) = input.and_then(|input| self.place_of(input)) {
+            return Ok(Dimension::Axis(at));
+        }
+        let known: Vec<&str> = (0..self.kept.len())
+            .map(Dimension::Axis)
+            .chain([Dimension::Rules])
+            .filter(|at| self.count_along(*at) > 1)
+            .map(|at| self.name_of(at))
+            .collect();
+        let hint = match nearest(name, known.iter().copied()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None if known.is_empty() => "nothing varies here".to_owned(),
+            None => format!("what varies: {}", known.join(", ")),
+        };
+        Err((format!("there is no axis `{name}` here"), hint))
+    }
+
+    /// The same with one value along a dimension.
+    #[must_use]
+    pub fn only(&self, dimension: Dimension, place: usize) -> Self {
+        let mut picked = self.clone();
+        match dimension {
+            Dimension::Axis(at) => picked.kept[at] = vec![place],
+            Dimension::Rules => picked.kept_rules = vec![place],
+        }
+        picked
+    }
+
+    /// The kept places along a dimension.
+    pub fn places(&self, dimension: Dimension) -> &[usize] {
+        match dimension {
+            Dimension::Axis(at) => &self.kept[at],
+            Dimension::Rules => &self.kept_rules,
+        }
+    }
+
+    /// A value of a dimension in words.
+    pub fn say(&self, dimension: Dimension, place: usize) -> String {
+        match dimension {
+            Dimension::Axis(at) => self.text(at).say(place),
+            Dimension::Rules => self.rules.get(place).cloned().unwrap_or_default(),
+        }
+    }
+
+    /// A row in words: its values along everything that varies in the sweep.
+    pub fn say_row(&self, row: usize) -> String {
+        let ways = self.rules.len().max(1);
+        let digits = self.plan().digits(row / ways);
+        let mut parts: Vec<String> = self
+            .plan()
+            .axes()
+            .iter()
+            .zip(&digits)
+            .enumerate()
+            .filter(|(_, (axis, _))| axis.values.len() > 1)
+            .map(|(at, (_, place))| self.text(at).say(*place))
+            .collect();
+        if self.kept_rules.len() > 1 {
+            parts.push(self.say(Dimension::Rules, row % ways));
+        }
+        if parts.is_empty() { "the only bank".to_owned() } else { parts.join(", ") }
+    }
+
+    /// The selection in words, to begin a sentence with.
+    pub fn subject(&self) -> String {
+        let count = self.count();
+        let banks = if count == 1 { "1 bank".to_owned() } else { format!("{count} banks") };
+        if self.said.is_empty() {
+            format!("all {banks}")
+        } else {
+            format!("{} ({banks})", self.said.join("; "))
+        }
+    }
+}

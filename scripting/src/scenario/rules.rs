@@ -1,0 +1,212 @@
+//! `rule.linear`, `rule.mirror`, `rule.lines` and `rule.func`: aiming rules in a script's hands.
+
+use super::inputs::READINGS;
+use super::lua_start::LuaStart;
+use super::{between, members, rule_answers};
+use crate::fault::Fault;
+use crate::lua::WorkerFunction;
+use crate::lua::options::{Kind, Mismatch, Options, choice, function, list, number, text};
+use crate::lua::quantity::plain_number;
+use crate::lua::worker::CallLimits;
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::rail::{Line, Reading};
+use railproof_engine::rule::{Between, LineTable, NamedRule, Outside, Rule, RuleError, ShiftFrom};
+use std::rc::Rc;
+use std::sync::Arc;
+
+/// A rule in a script's hands.
+#[derive(Debug, Clone)]
+pub struct RuleObject(pub Rc<ScriptRule>);
+
+/// A rule, its name, and the Lua function it is made of, if it is.
+#[derive(Debug)]
+pub struct ScriptRule {
+    pub named: NamedRule,
+    pub function: Option<LuaStart>,
+}
+
+const LONGEST_NAME: usize = 80;
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    let rule = lua.create_table()?;
+    rule.raw_set("linear", lua.create_function(linear)?)?;
+    rule.raw_set("mirror", lua.create_function(mirror)?)?;
+    rule.raw_set("lines", lua.create_function(lines)?)?;
+    rule.raw_set("func", lua.create_function(func)?)?;
+    rule.raw_set("between", lua.create_function(between::between)?)?;
+    into.raw_set(
+        "rule",
+        members::seal(lua, rule, "`rule`", &["linear", "mirror", "lines", "func", "between"])?,
+    )
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn linear(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
+    let options = Options::open(lua, "linear", &argument, &["slope", "offset", "reading", "name"])?;
+    let slope = options.required("slope", number())?;
+    let offset = options.optional("offset", number())?.unwrap_or(0.0);
+    let reading = reading(&options)?;
+    let rule = Rule::linear(slope, offset, reading)
+        .map_err(|error| options.complain("slope", error.to_string()))?;
+    Ok(named(&options, rule, None)?)
+}
+
+fn mirror(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
+    let argument = match argument {
+        Value::Nil => Value::Table(lua.create_table()?),
+        given => given,
+    };
+    let options = Options::open(lua, "mirror", &argument, &["name"])?;
+    Ok(named(&options, Rule::mirror(), None)?)
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn lines(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
+    const KEYS: &[&str] = &["lines", "between", "ratio", "from", "outside", "reading", "name"];
+    let options = Options::open(lua, "lines", &argument, KEYS)?;
+    let reading = reading(&options)?;
+    let known = options.required("lines", list(TwoNumbers))?;
+    let way = options.required(
+        "between",
+        choice(&[
+            ("interpolate", Way::Interpolate),
+            ("parallel", Way::Parallel),
+            ("proportional", Way::Proportional),
+        ]),
+    )?;
+    let from = options.optional(
+        "from",
+        choice(&[
+            ("nearest", ShiftFrom::Nearest),
+            ("lower", ShiftFrom::Lower),
+            ("upper", ShiftFrom::Upper),
+        ]),
+    )?;
+    let outside = options.optional(
+        "outside",
+        choice(&[("refuse", Outside::Refuse), ("extrapolate", Outside::Extrapolate)]),
+    )?;
+    let ratio = options.optional("ratio", number())?;
+    let foreign = |key: &'static str, given: bool, way: &str| match given {
+        true => {
+            Err(options.complain(key, format!("`{key}` means nothing with between = \"{way}\"")))
+        }
+        false => Ok(()),
+    };
+    let between = match way {
+        Way::Interpolate => {
+            foreign("ratio", ratio.is_some(), "interpolate")?;
+            foreign("from", from.is_some(), "interpolate")?;
+            Between::Interpolate { outside: outside.unwrap_or_default() }
+        }
+        Way::Parallel => {
+            foreign("ratio", ratio.is_some(), "parallel")?;
+            foreign("outside", outside.is_some(), "parallel")?;
+            Between::ParallelShift { from: from.unwrap_or_default() }
+        }
+        Way::Proportional => {
+            foreign("outside", outside.is_some(), "proportional")?;
+            let ratio = options.required("ratio", number())?;
+            Between::ProportionalShift { ratio, from: from.unwrap_or_default() }
+        }
+    };
+    let table = table(&options, reading, known, between)?;
+    Ok(named(&options, Rule::Lines(table), None)?)
+}
+
+#[derive(Debug, Clone, Copy)]
+enum Way {
+    Interpolate,
+    Parallel,
+    Proportional,
+}
+
+/// Known lines as a table; what is wrong with one is said at that line.
+pub fn table(
+    options: &Options,
+    reading: Reading,
+    lines: Vec<Line>,
+    between: Between,
+) -> Result<LineTable, Fault> {
+    LineTable::new(reading, lines, between).map_err(|error| match error {
+        RuleError::LinesOutOfOrder { position, .. } => {
+            options.complain_of_item("lines", position, error.to_string())
+        }
+        _ => options.complain("lines", error.to_string()),
+    })
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn func(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
+    let options = Options::open(lua, "func", &argument, &["start", "reading", "name"])?;
+    let start = options.required("start", function())?;
+    let reading = reading(&options)?;
+    let worker = WorkerFunction::capture(lua, &start, CallLimits::default())?;
+    let start = LuaStart::new(worker, rule_name(&options)?);
+    let rule = Rule::function(reading, Arc::new(start.clone()));
+    Ok(named(&options, rule, Some(start))?)
+}
+
+/// How the numbers of a rule or a line are read; the groove unless said.
+pub fn reading(options: &Options) -> Result<Reading, Fault> {
+    Ok(options.optional("reading", choice(READINGS))?.unwrap_or_default())
+}
+
+fn rule_name(options: &Options) -> Result<Option<String>, Fault> {
+    let Some(name) = options.optional("name", text())? else { return Ok(None) };
+    if name.trim().is_empty() || name.chars().count() > LONGEST_NAME {
+        return Err(
+            options.complain("name", format!("a rule's name has 1 to {LONGEST_NAME} characters"))
+        );
+    }
+    Ok(Some(name))
+}
+
+fn named(options: &Options, rule: Rule, function: Option<LuaStart>) -> Result<RuleObject, Fault> {
+    let named = NamedRule::new(rule_name(options)?, rule);
+    Ok(RuleObject(Rc::new(ScriptRule { named, function })))
+}
+
+/// `{1.5, 3.3}`: a contact number and a start number.
+#[derive(Debug, Clone, Copy)]
+pub struct TwoNumbers;
+
+impl Kind for TwoNumbers {
+    type Output = Line;
+
+    fn expected(&self) -> String {
+        "two plain numbers, contact and start, like {1.5, 3.3}".to_owned()
+    }
+
+    fn read(&self, value: &Value) -> Result<Line, Mismatch> {
+        let Value::Table(pair) = value else {
+            return Err(Mismatch::other_sort(&self.expected(), value));
+        };
+        let item =
+            |at: usize| pair.raw_get::<Value>(at).ok().and_then(|value| plain_number(&value));
+        match (item(1), item(2), pair.pairs::<Value, Value>().count()) {
+            (Some(contact), Some(start), 2) if contact.is_finite() && start.is_finite() => {
+                Ok(Line::new(contact, start))
+            }
+            _ => Err(Mismatch::content(format!("must be {}", self.expected()))),
+        }
+    }
+}
+
+const MEMBERS: &[&str] = &["name", "reading", "start", "contact", "aim"];
+
+impl UserData for RuleObject {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "rule");
+        fields.add_field_method_get("name", |_, this| Ok(this.0.named.name.clone()));
+        fields.add_field_method_get("reading", |_, this| Ok(this.0.named.rule.reading().name()));
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| Ok(this.0.named.name.clone()));
+        methods.add_method("start", rule_answers::start);
+        methods.add_method("contact", rule_answers::contact);
+        methods.add_method("aim", rule_answers::aim);
+        members::only(methods, "a rule", MEMBERS);
+    }
+}

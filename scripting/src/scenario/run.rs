@@ -1,0 +1,112 @@
+//! One scenario from its file to its record.
+
+use super::session::Session;
+use super::{bank, compare, equipment, expect, line, rules, starts, sweep};
+use crate::fault::Fault;
+use crate::lua::{Limits, ScenarioVm};
+use crate::record::Record;
+use mlua::Lua;
+use std::io::Read;
+use std::path::Path;
+use std::rc::Rc;
+use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
+
+/// Told how far the work is; called from any thread.
+pub trait Progress: Send + Sync {
+    /// A stretch of work begins: so many points are to be evaluated.
+    fn begin(&self, total: u64);
+    /// So many more are done.
+    fn tick(&self, done: u64);
+    /// The stretch has ended.
+    fn end(&self);
+}
+
+/// Shows nothing.
+#[derive(Debug, Clone, Copy)]
+pub struct Silent;
+
+impl Progress for Silent {
+    fn begin(&self, _: u64) {}
+    fn tick(&self, _: u64) {}
+    fn end(&self) {}
+}
+
+/// How a scenario is run.
+#[derive(Clone)]
+pub struct RunOptions {
+    /// What the script may use.
+    pub limits: Limits,
+    /// Rewrite baselines that have moved.
+    pub accept_baselines: bool,
+    /// Told how far sweeps are.
+    pub progress: Arc<dyn Progress>,
+    /// Once true, no further sweep is begun and the run ends as interrupted.
+    pub stop: Arc<AtomicBool>,
+}
+
+impl Default for RunOptions {
+    fn default() -> Self {
+        Self {
+            limits: Limits::default(),
+            accept_baselines: false,
+            progress: Arc::new(Silent),
+            stop: Arc::default(),
+        }
+    }
+}
+
+impl std::fmt::Debug for RunOptions {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        out.debug_struct("RunOptions")
+            .field("limits", &self.limits)
+            .field("accept_baselines", &self.accept_baselines)
+            .field("stop", &self.stop)
+            .finish_non_exhaustive()
+    }
+}
+
+/// Runs a scenario on a fresh machine. A failed expectation is part of the record and no error.
+///
+/// # Errors
+/// One fault with its place: the file can't be read, or what it says can't be done.
+pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> {
+    let text = read(path, options.limits.source_bytes)?;
+    let session = Rc::new(Session::new(path, options.clone()));
+    let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
+    vm.run(&path.display().to_string(), &text)?;
+    let printed = vm.printed();
+    let mut record = session.into_record();
+    record.printed = printed.lines;
+    record.printed_dropped = printed.dropped;
+    Ok(record)
+}
+
+fn read(path: &Path, most: usize) -> Result<Vec<u8>, Fault> {
+    let cannot = |why: String| {
+        Fault::bad_input(format!("can't read the scenario `{}`: {why}", path.display()))
+    };
+    let file = std::fs::File::open(path).map_err(|error| cannot(error.to_string()))?;
+    let is_file = file.metadata().is_ok_and(|about| about.is_file());
+    if !is_file {
+        return Err(cannot("it is not an ordinary file".to_owned()));
+    }
+    let mut text = Vec::new();
+    // One byte more than is allowed is enough to see that it is too long.
+    file.take(most as u64 + 1).read_to_end(&mut text).map_err(|error| cannot(error.to_string()))?;
+    Ok(text)
+}
+
+fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
+    lua.set_app_data(Rc::clone(session));
+    let globals = lua.globals();
+    globals.raw_set("scenario", lua.create_function(super::session::scenario)?)?;
+    equipment::install(lua, &globals)?;
+    rules::install(lua, &globals)?;
+    sweep::install(lua, &globals)?;
+    compare::install(lua, &globals)?;
+    starts::install(lua, &globals)?;
+    bank::install(lua, &globals)?;
+    line::install(lua, &globals)?;
+    expect::install(lua, &globals)
+}

@@ -1,0 +1,181 @@
+//! `where { … }`: narrows a map, a selection or a list of starts; what matches nothing is an error.
+
+use super::axis_text::AxisText;
+use super::inputs::{NumberOf, SpeedOf, SpinWord, Written, input_keys, same};
+use super::picked::{Dimension, Picked};
+use super::wanted::{EquipmentName, RuleName, Wanted, WantedOf, Word};
+use crate::fault::{Fault, nearest};
+use crate::lua::options::{Kind, Options, one_or_many};
+use mlua::{Lua, Value};
+use railproof_engine::sweep::Input;
+
+const KEYS: &[&str] = input_keys!("rule");
+
+/// Applies the options of a call of `call` to what is picked.
+pub fn narrowed(
+    lua: &Lua,
+    call: &'static str,
+    picked: &Picked,
+    argument: &Value,
+) -> Result<Picked, Fault> {
+    let options = Options::open(lua, call, argument, KEYS)?;
+    let mut narrower = picked.clone();
+    let mut conditions = 0;
+    for key in KEYS.iter().copied().filter(|key| options.has(key)) {
+        conditions += 1;
+        if key == "rule" {
+            select_rules(&options, &mut narrower)?;
+        } else {
+            select_values(&options, key, &mut narrower)?;
+        }
+    }
+    if conditions == 0 {
+        return Err(options.complain_of_call(format!("{call} needs at least one condition")));
+    }
+    Ok(narrower)
+}
+
+fn select_values(options: &Options, key: &'static str, picked: &mut Picked) -> Result<(), Fault> {
+    let found = picked.dimension(key);
+    let Ok(Dimension::Axis(at)) = found else {
+        let (message, hint) = found.err().unwrap_or_default();
+        return Err(options.complain(key, message).with_hint(hint));
+    };
+    let kept = &picked.kept[at];
+    let text = picked.text(at);
+    let chosen = match text.input {
+        Input::Equipment => by_word(options, key, EquipmentName, kept, text)?,
+        Input::Rail | Input::Pocket | Input::RailModel => by_word(options, key, Word, kept, text)?,
+        Input::Roll if key == "spin" => by_number(options, key, SpinWord, picked, at)?,
+        Input::Lag | Input::Speed => by_number(options, key, SpeedOf(text.input), picked, at)?,
+        other => match other.parameter() {
+            Some(parameter) => by_number(options, key, NumberOf(parameter), picked, at)?,
+            None => return Ok(()),
+        },
+    };
+    if chosen.len() < kept.len() || chosen.len() == 1 {
+        let said = said(text, &chosen);
+        picked.said.push(said);
+    }
+    picked.kept[at] = chosen;
+    Ok(())
+}
+
+fn said(text: &AxisText, chosen: &[usize]) -> String {
+    match chosen {
+        [only] => text.say(*only),
+        [first, .., last] if chosen.len() > 3 => {
+            format!("{} to {}", text.say(*first), text.tick_with_unit(*last))
+        }
+        several => several.iter().map(|at| text.say(*at)).collect::<Vec<_>>().join(" or "),
+    }
+}
+
+/// The kept places that were asked for, in the axis' order.
+fn by_number<K: Kind<Output = Written> + Copy>(
+    options: &Options,
+    key: &'static str,
+    kind: K,
+    picked: &Picked,
+    at: usize,
+) -> Result<Vec<usize>, Fault> {
+    let Some(wanted) = options.optional(key, WantedOf(kind))? else { return Ok(Vec::new()) };
+    let (kept, text) = (&picked.kept[at], picked.text(at));
+    let values = &picked.plan().axes()[at].values;
+    let si = |place: usize| values.number(place).unwrap_or(f64::NAN);
+    let measure = text.input == Input::Lag;
+    let alike = |written: &Written| {
+        !matches!(text.input, Input::Lag | Input::Speed) || written.in_lengths == measure
+    };
+    match wanted {
+        Wanted::These(wanted) => {
+            for (item, value) in wanted.iter().enumerate() {
+                if !alike(value) || !kept.iter().any(|place| same(si(*place), value.si)) {
+                    let message = format!("`{key}` is nowhere {} here", value.shown());
+                    return Err(options
+                        .complain_of_item(key, item + 1, message)
+                        .with_hint(format!("it is: {}", text.listed(kept))));
+                }
+            }
+            let asked = |place: &usize| wanted.iter().any(|value| same(si(*place), value.si));
+            Ok(kept.iter().copied().filter(asked).collect())
+        }
+        Wanted::Range(from, to) => {
+            let ends = || from.iter().chain(&to);
+            let from_here = |place: &usize| {
+                let here = si(*place);
+                from.is_none_or(|end| here > end.si || same(here, end.si))
+                    && to.is_none_or(|end| here < end.si || same(here, end.si))
+            };
+            let chosen: Vec<usize> = kept.iter().copied().filter(from_here).collect();
+            if chosen.is_empty() || !ends().all(alike) {
+                let ends: Vec<String> = ends().map(Written::shown).collect();
+                return Err(options
+                    .complain(
+                        key,
+                        format!("`{key}` is nowhere in the range {} here", ends.join(" to ")),
+                    )
+                    .with_hint(format!("it is: {}", text.listed(kept))));
+            }
+            Ok(chosen)
+        }
+    }
+}
+
+fn by_word<K: Kind<Output = String> + Copy>(
+    options: &Options,
+    key: &'static str,
+    kind: K,
+    kept: &[usize],
+    text: &AxisText,
+) -> Result<Vec<usize>, Fault> {
+    let wanted = options.optional(key, one_or_many(kind))?.unwrap_or_default();
+    let tick = |place: usize| text.ticks.get(place).map_or("", String::as_str);
+    for (item, word) in wanted.iter().enumerate() {
+        if !kept.iter().any(|place| tick(*place) == word) {
+            let hint = match nearest(word, kept.iter().map(|place| tick(*place))) {
+                Some(near) => format!("did you mean \"{near}\"?"),
+                None => format!("it is: {}", text.listed(kept)),
+            };
+            return Err(options
+                .complain_of_item(key, item + 1, format!("`{key}` is nowhere \"{word}\" here"))
+                .with_hint(hint));
+        }
+    }
+    let asked = |place: &usize| wanted.iter().any(|word| word == tick(*place));
+    Ok(kept.iter().copied().filter(asked).collect())
+}
+
+fn select_rules(options: &Options, picked: &mut Picked) -> Result<(), Fault> {
+    let wanted = options.optional("rule", one_or_many(RuleName))?.unwrap_or_default();
+    picked.kept_rules = rules_named(options, "rule", picked, &wanted)?;
+    picked.said.push(wanted.join(" or "));
+    Ok(())
+}
+
+/// The kept places of the rules with these names.
+pub fn rules_named(
+    options: &Options,
+    key: &'static str,
+    picked: &Picked,
+    wanted: &[String],
+) -> Result<Vec<usize>, Fault> {
+    if picked.rules.is_empty() {
+        return Err(options.complain(key, "these banks are aimed by start numbers, not by a rule"));
+    }
+    let name = |place: usize| picked.rules.get(place).map_or("", String::as_str);
+    for (item, wanted) in wanted.iter().enumerate() {
+        if !picked.kept_rules.iter().any(|place| name(*place) == wanted) {
+            let known: Vec<&str> = picked.kept_rules.iter().map(|place| name(*place)).collect();
+            let hint = match nearest(wanted, known.iter().copied()) {
+                Some(near) => format!("did you mean \"{near}\"?"),
+                None => format!("the rules: {}", known.join("; ")),
+            };
+            return Err(options
+                .complain_of_item(key, item + 1, format!("no rule is called \"{wanted}\" here"))
+                .with_hint(hint));
+        }
+    }
+    let asked = |place: &usize| wanted.iter().any(|wanted| wanted == name(*place));
+    Ok(picked.kept_rules.iter().copied().filter(asked).collect())
+}

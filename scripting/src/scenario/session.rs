@@ -1,0 +1,175 @@
+//! What a running scenario has produced so far, and what its words need to know of the run.
+
+use super::run::{Progress, RunOptions};
+
+use crate::exit::Exit;
+use crate::fault::{Fault, Place};
+use crate::lua::options::{Options, text};
+use crate::lua::place::{self, Placed};
+use crate::record::{Drawing, Expectation, MapRecord, Picture, Record, StartsRecord};
+use mlua::{Lua, Value};
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+use std::sync::Arc;
+use std::sync::atomic::Ordering;
+
+/// Longest name of a drawing or of a file of rows.
+const LONGEST_NAME: usize = 60;
+/// The most pictures one scenario draws.
+const MOST_DRAWINGS: usize = 200;
+
+/// The run of one scenario.
+#[derive(Debug)]
+pub struct Session {
+    folder: PathBuf,
+    options: RunOptions,
+    record: RefCell<Record>,
+    names: RefCell<BTreeSet<String>>,
+    /// Whether `scenario` was called.
+    opened: Cell<bool>,
+}
+
+impl Session {
+    pub fn new(path: &Path, options: RunOptions) -> Self {
+        let name = path.file_stem().map(|stem| stem.to_string_lossy().into_owned());
+        let record =
+            Record { name: name.unwrap_or_default(), file: path.to_owned(), ..Record::default() };
+        Self {
+            folder: path.parent().unwrap_or(Path::new("")).to_owned(),
+            options,
+            record: RefCell::new(record),
+            names: RefCell::default(),
+            opened: Cell::new(false),
+        }
+    }
+
+    /// The session of a machine's scenario.
+    pub fn of(lua: &Lua) -> mlua::Result<Rc<Self>> {
+        lua.app_data_ref::<Rc<Self>>()
+            .map(|session| Rc::clone(&session))
+            .ok_or_else(|| Fault::bad_input("this works only inside a scenario").into())
+    }
+
+    /// The folder to which file names in the scenario are relative.
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    pub fn accepts_baselines(&self) -> bool {
+        self.options.accept_baselines
+    }
+
+    /// Takes out what was recorded.
+    pub fn into_record(&self) -> Record {
+        self.record.take()
+    }
+
+    /// Runs a stretch of work on `total` points with the script's clock stopped.
+    pub fn work<T>(
+        &self,
+        lua: &Lua,
+        total: usize,
+        work: impl FnOnce(&(dyn Fn() + Sync)) -> T,
+    ) -> Result<T, Fault> {
+        if self.options.stop.load(Ordering::Relaxed) {
+            return Err(Fault::new(Exit::Interrupted, "the run was interrupted"));
+        }
+        let _pause = crate::lua::Host::pause(lua);
+        let progress: &dyn Progress = &*self.options.progress;
+        progress.begin(total as u64);
+        let done = work(&|| progress.tick(1));
+        progress.end();
+        Ok(done)
+    }
+
+    pub fn add_map(&self, map: &Arc<MapRecord>) {
+        let mut record = self.record.borrow_mut();
+        record.banks_played += map.rows.len() as u64;
+        record.maps.push(Arc::clone(map));
+    }
+
+    pub fn add_starts(&self, starts: &Arc<StartsRecord>) {
+        self.record.borrow_mut().starts.push(Arc::clone(starts));
+    }
+
+    pub fn count_bank(&self) {
+        self.record.borrow_mut().banks_played += 1;
+    }
+
+    pub fn add_expectation(&self, expectation: Expectation) {
+        self.record.borrow_mut().expectations.push(expectation);
+    }
+
+    /// Keeps a picture under the name that the options give it, or a fresh one.
+    pub fn add_drawing(
+        &self,
+        options: &Options,
+        otherwise: &str,
+        picture: Picture,
+    ) -> Result<(), Fault> {
+        if self.record.borrow().drawings.len() >= MOST_DRAWINGS {
+            return Err(options
+                .complain_of_call(format!("a scenario draws at most {MOST_DRAWINGS} pictures")));
+        }
+        let name = self.name(options, otherwise)?;
+        self.record.borrow_mut().drawings.push(Drawing { name, picture });
+        Ok(())
+    }
+
+    /// The name that the options give, checked, or a fresh one that begins with `otherwise`.
+    pub fn name(&self, options: &Options, otherwise: &str) -> Result<String, Fault> {
+        let Some(name) = options.optional("name", text())? else {
+            return Ok(self.fresh_name(otherwise));
+        };
+        let fits = |letter: char| letter.is_ascii_alphanumeric() || matches!(letter, '-' | '_');
+        if name.is_empty() || name.len() > LONGEST_NAME || !name.chars().all(fits) {
+            return Err(options.complain(
+                "name",
+                "`name` goes to a file: letters, digits, - and _ only, at most 60 of them",
+            ));
+        }
+        // Two names that differ in case only would share a file on some systems.
+        if !self.names.borrow_mut().insert(name.to_lowercase()) {
+            return Err(options.complain("name", format!("the name `{name}` is taken already")));
+        }
+        Ok(name)
+    }
+
+    /// A name nothing else has: `maps`, `maps-2`, …
+    pub fn fresh_name(&self, beginning: &str) -> String {
+        let mut names = self.names.borrow_mut();
+        let candidates = std::iter::once(beginning.to_owned())
+            .chain((2_u64..).map(|number| format!("{beginning}-{number}")));
+        for name in candidates {
+            if names.insert(name.clone()) {
+                return name;
+            }
+        }
+        beginning.to_owned()
+    }
+}
+
+/// `scenario { shows = "…" }`.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn scenario(lua: &Lua, argument: Value) -> mlua::Result<()> {
+    let options = Options::open(lua, "scenario", &argument, &["shows"])?;
+    let shows = options.required("shows", text())?;
+    let session = Session::of(lua)?;
+    if session.opened.replace(true) {
+        return Err(options.complain_of_call("`scenario` is called once, at the top").into());
+    }
+    session.record.borrow_mut().shows = Some(shows);
+    Ok(())
+}
+
+/// The place of the running call of a method or function.
+pub fn here(lua: &Lua, call: &str) -> Option<Place> {
+    place::call(lua, Some(call))
+}
+
+/// A fault at the running call of a method or function.
+pub fn fault_here(lua: &Lua, call: &str, message: impl Into<String>) -> Fault {
+    Fault::bad_input(message).placed(here(lua, call))
+}

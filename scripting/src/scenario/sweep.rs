@@ -1,0 +1,202 @@
+//! `sweep { … }`: every input as a value, a list or a span becomes the axes of a plan.
+
+use super::axis_text::AxisText;
+use super::equipment::EquipmentObject;
+use super::inputs::{
+    NumberOf, SpeedOf, SpinWord, Written, input_keys, models, pockets, rails, same,
+};
+use super::members;
+use super::session::Session;
+use super::table_checks::{check_tables, placed_at_key};
+use crate::fault::Fault;
+use crate::lua::options::{Kind, Options, choice, object, one_or_many};
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::equipment::Equipment;
+use railproof_engine::sweep::{Axis, Input, Plan, Values};
+use std::rc::Rc;
+
+const KEYS: &[&str] = input_keys!("name");
+
+/// A sweep in a script's hands.
+#[derive(Debug, Clone)]
+pub struct Banks(pub Rc<Swept>);
+
+/// A plan and how its axes are shown.
+#[derive(Debug)]
+pub struct Swept {
+    /// The plan.
+    pub plan: Plan,
+    /// One for each axis of the plan, in its order.
+    pub texts: Vec<AxisText>,
+    /// What files of its rows are called; `None` for a default.
+    pub name: Option<String>,
+}
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    into.raw_set(
+        "sweep",
+        lua.create_function(|lua, argument: Value| {
+            let options = Options::open(lua, "sweep", &argument, KEYS)?;
+            let (plan, texts) = read_plan(&options)?;
+            plan.checked_len(1).map_err(|error| placed_at_key(&options, &error))?;
+            check_tables(&options, &plan)?;
+            let name = match options.has("name") {
+                true => Some(Session::of(lua)?.name(&options, "banks")?),
+                false => None,
+            };
+            Ok(Banks(Rc::new(Swept { plan, texts, name })))
+        })?,
+    )
+}
+
+/// Reads every input that the options give.
+pub fn read_plan(options: &Options) -> Result<(Plan, Vec<AxisText>), Fault> {
+    contradiction(options, "spin", "roll")?;
+    contradiction(options, "speed", "lag")?;
+    let mut axes = Vec::new();
+    let mut written = Vec::new();
+    for input in Input::ALL {
+        if let Some((axis, text)) = read_axis(options, input)? {
+            axes.push(axis);
+            written.push(text);
+        }
+    }
+    let plan = Plan::new(axes).map_err(|error| placed_at_key(options, &error))?;
+    let texts = plan.axes().iter().map(|axis| {
+        let own = written.iter().find(|text| text.input == axis.input);
+        own.cloned().unwrap_or_else(|| AxisText::of(axis))
+    });
+    let texts = texts.collect();
+    Ok((plan, texts))
+}
+
+/// Refuses two options that say the same thing; the caret goes under the one written later.
+pub fn contradiction(
+    options: &Options,
+    first: &'static str,
+    second: &'static str,
+) -> Result<(), Fault> {
+    if !options.has(first) || !options.has(second) {
+        return Ok(());
+    }
+    let complaint =
+        |key| options.complain(key, format!("`{first}` and `{second}` contradict each other"));
+    let (a, b) = (complaint(first), complaint(second));
+    let starts_at = |fault: &Fault| fault.place.as_ref().map_or(0, |place| place.span().start);
+    let (earlier, key, later) =
+        if starts_at(&a) <= starts_at(&b) { (a, first, b) } else { (b, second, a) };
+    let where_else = earlier.place.map_or_else(String::new, |place| {
+        let (line, column) = place.line_column();
+        format!("; `{key}` stands at line {line}, column {column}")
+    });
+    Err(later.with_hint(format!("give one of them{where_else}")))
+}
+
+fn read_axis(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, Fault> {
+    let key = input.name();
+    let values = match input {
+        Input::Equipment => {
+            let kind = object::<EquipmentObject>("an equipment");
+            distinct(options, key, kind, |a, b| a.0.name == b.0.name, |one| one.0.name.clone())?
+                .map(|all| {
+                    Values::Equipment(all.iter().map(|one| Equipment::clone(&one.0)).collect())
+                })
+        }
+        Input::Rail => words(options, key, &rails())?.map(Values::Rails),
+        Input::Pocket => words(options, key, &pockets())?.map(Values::Pockets),
+        Input::RailModel => words(options, key, &models())?.map(Values::Models),
+        _ => return numbers(options, input),
+    };
+    Ok(values.map(|values| {
+        let axis = Axis { input, values };
+        let text = AxisText::of(&axis);
+        (axis, text)
+    }))
+}
+
+fn words<T: Copy + PartialEq>(
+    options: &Options,
+    key: &'static str,
+    words: &[(&'static str, T)],
+) -> Result<Option<Vec<T>>, Fault> {
+    let name = |value: &T| {
+        words.iter().find(|(_, known)| known == value).map_or("", |(word, _)| word).to_owned()
+    };
+    distinct(options, key, choice(words), |a, b| a == b, name)
+}
+
+fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, Fault> {
+    let alike = |a: &Written, b: &Written| same(a.si, b.si);
+    let key = input.name();
+    let given = match (input, input.parameter()) {
+        (Input::Speed | Input::Lag, _) => {
+            distinct(options, key, SpeedOf(input), alike, Written::shown)?
+        }
+        (Input::Roll, _) if options.has("spin") => {
+            distinct(options, "spin", SpinWord, alike, Written::shown)?
+        }
+        (_, Some(parameter)) => distinct(options, key, NumberOf(parameter), alike, Written::shown)?,
+        (_, None) => None,
+    };
+    let Some(values) = given else { return Ok(None) };
+    let in_lengths = values[0].in_lengths;
+    if let Some(other) = values.iter().position(|value| value.in_lengths != in_lengths) {
+        return Err(options
+            .complain_of_item(
+                key,
+                other + 1,
+                format!("`{key}` mixes table lengths with other speeds"),
+            )
+            .with_hint(
+                "how fast a table length is depends on the table; write all in one measure",
+            ));
+    }
+    let input = match input {
+        Input::Speed if in_lengths => Input::Lag,
+        other => other,
+    };
+    let text = AxisText::written(input, &values);
+    let numbers = values.iter().map(|value| value.si).collect();
+    Ok(Some((Axis { input, values: Values::Numbers(numbers) }, text)))
+}
+
+/// One value or a list of them, none twice.
+fn distinct<K: Kind>(
+    options: &Options,
+    key: &'static str,
+    kind: K,
+    same: impl Fn(&K::Output, &K::Output) -> bool,
+    name: impl Fn(&K::Output) -> String,
+) -> Result<Option<Vec<K::Output>>, Fault> {
+    let Some(values) = options.optional(key, one_or_many(kind))? else { return Ok(None) };
+    // Spans come in order, so a value's twin is its neighbour there; only short lists are compared
+    // each with each.
+    let reach = if values.len() > 2_000 { 1 } else { values.len() };
+    for (at, value) in values.iter().enumerate() {
+        let before = &values[at.saturating_sub(reach)..at];
+        if before.iter().any(|other| same(other, value)) {
+            return Err(options.complain_of_item(
+                key,
+                at + 1,
+                format!("`{key}` has {} twice", name(value)),
+            ));
+        }
+    }
+    Ok(Some(values))
+}
+
+const MEMBERS: &[&str] = &["count"];
+
+impl UserData for Banks {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "sweep");
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_method("count", |_, this, ()| Ok(this.0.plan.size() as f64));
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
+            Ok(format!("a sweep of {} points", this.0.plan.size()))
+        });
+        members::only(methods, "a sweep", MEMBERS);
+    }
+}

@@ -1,0 +1,123 @@
+//! One run's folder, from the first file to `run.json`.
+
+use super::whole_file::{cannot_read, make_folder, remove, remove_unfinished, write_whole};
+use super::{names, provenance, rows_csv, starts_csv};
+use crate::fault::Fault;
+use crate::picture::PictureError;
+use crate::record::{Drawing, Picture, Record};
+use rayon::prelude::*;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The file that is written last.
+pub const RUN_FILE: &str = "run.json";
+
+/// What was written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Written {
+    /// The folder.
+    pub folder: PathBuf,
+    /// Names of the files in it, in the order in which they were written.
+    pub files: Vec<String>,
+}
+
+/// Where a run goes unless the user says otherwise: `out/<name>`.
+pub fn default_folder(name: &std::ffi::OsStr) -> PathBuf {
+    Path::new("out").join(name)
+}
+
+/// Writes everything a run left: the rows of each map and list of exact starts as CSV, each
+/// picture as SVG and PNG, and last [`RUN_FILE`].
+///
+/// An earlier run in the same folder is taken back first: its [`RUN_FILE`], then the files that it
+/// lists and this run does not write again. Other files are left alone.
+///
+/// # Errors
+/// A name that would leave the folder, a picture that can't be drawn, or
+/// [`crate::exit::Exit::CouldNotFinish`] with the path when something can't be written.
+pub fn write_folder(record: &Record, folder: &Path) -> Result<Written, Fault> {
+    names::check(record)?;
+    // Pictures are drawn before anything is touched: what can't be drawn costs nothing.
+    let pictures = drawn(&record.drawings)?;
+    make_folder(folder)?;
+    let earlier = earlier_files(folder)?;
+    remove(&folder.join(RUN_FILE))?;
+    remove_unfinished(folder)?;
+    let mut files = Vec::new();
+    for map in &record.maps {
+        let name = format!("{}.csv", map.name);
+        write_whole(&folder.join(&name), |out| rows_csv::write(map, out))?;
+        files.push(name);
+    }
+    for starts in &record.starts {
+        let name = format!("{}.csv", starts.name);
+        write_whole(&folder.join(&name), |out| starts_csv::write(starts, out))?;
+        files.push(name);
+    }
+    for (name, bytes) in pictures {
+        write_whole(&folder.join(&name), |out| out.write_all(&bytes))?;
+        files.push(name);
+    }
+    for old in earlier.iter().filter(|old| !files.contains(old)) {
+        remove(&folder.join(old))?;
+    }
+    let document = provenance::document(record, &files);
+    write_whole(&folder.join(RUN_FILE), |out| {
+        serde_json::to_writer_pretty(&mut *out, &document)?;
+        out.write_all(b"\n")
+    })?;
+    files.push(RUN_FILE.to_owned());
+    Ok(Written { folder: folder.to_owned(), files })
+}
+
+/// A file's name and bytes.
+type Drawn = (String, Vec<u8>);
+
+/// Each picture twice: as SVG and as PNG.
+fn drawn(drawings: &[Drawing]) -> Result<Vec<Drawn>, Fault> {
+    let pairs: Vec<Result<[Drawn; 2], Fault>> = drawings
+        .par_iter()
+        .map(|drawing| {
+            let (svg, png) = encoded(&drawing.picture).map_err(|error| {
+                Fault::bad_input(format!("the picture `{}` can't be drawn: {error}", drawing.name))
+            })?;
+            Ok([
+                (format!("{}.svg", drawing.name), svg.into_bytes()),
+                (format!("{}.png", drawing.name), png),
+            ])
+        })
+        .collect();
+    let mut files = Vec::with_capacity(2 * pairs.len());
+    for pair in pairs {
+        files.extend(pair?);
+    }
+    Ok(files)
+}
+
+fn encoded(picture: &Picture) -> Result<(String, Vec<u8>), PictureError> {
+    Ok(match picture {
+        Picture::Map(picture) => (picture.to_svg()?, picture.to_png()?),
+        Picture::Difference(picture) => (picture.to_svg()?, picture.to_png()?),
+        Picture::Lines(picture) => (picture.to_svg()?, picture.to_png()?),
+    })
+}
+
+/// The files that an earlier run in this folder says it wrote; none when there was no whole run.
+/// Only names that this program could have written count.
+fn earlier_files(folder: &Path) -> Result<Vec<String>, Fault> {
+    let path = folder.join(RUN_FILE);
+    let text = match fs::read(&path) {
+        Ok(text) => text,
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(Vec::new()),
+        Err(error) => return Err(cannot_read(&path, &error)),
+    };
+    let document: serde_json::Value = serde_json::from_slice(&text).unwrap_or_default();
+    let listed =
+        document["files"].as_array().into_iter().flatten().filter_map(|name| name.as_str());
+    Ok(listed.filter(|name| is_ours(name)).map(str::to_owned).collect())
+}
+
+fn is_ours(name: &str) -> bool {
+    [".csv", ".svg", ".png"].into_iter().any(|ending| name.ends_with(ending))
+        && names::safe(name).is_ok()
+}

@@ -1,0 +1,162 @@
+//! What `run.json` says: what was asked, of which versions, and what came out. No times and no
+//! paths of the machine, so that the same scenario gives the same bytes.
+
+use super::{plan_sha256, pretty_file_name};
+use crate::record::{BaselineReport, Expectation, MapRecord, Picture, Record, StartsRecord};
+use railproof_engine::equipment::RailModel;
+use railproof_engine::sweep::{
+    Input, Plan, RuleStanding, Summary, Values, fit_through_origin, fit_with_offset, rank,
+};
+use serde_json::{Value, json};
+
+/// Grows when the meaning of a key changes.
+const FORMAT: u32 = 1;
+
+/// The whole document.
+pub(super) fn document(record: &Record, files: &[String]) -> Value {
+    json!({
+        "format": FORMAT,
+        "versions": {
+            "railproof": env!("CARGO_PKG_VERSION"),
+            "engine": railproof_engine::VERSION,
+        },
+        "scenario": {
+            "name": record.name,
+            "file": pretty_file_name(&record.file),
+            "shows": record.shows,
+        },
+        "banks_played": record.banks_played,
+        "all_held": record.all_held(),
+        "maps": record.maps.iter().map(|map| map_entry(map)).collect::<Value>(),
+        "exact_starts": record.starts.iter().map(|starts| starts_entry(starts)).collect::<Value>(),
+        "pictures": record.drawings.iter().map(|drawing| json!({
+            "name": drawing.name,
+            "kind": picture_kind(&drawing.picture),
+            "title": picture_title(&drawing.picture),
+        })).collect::<Value>(),
+        "expectations": record.expectations.iter().map(expectation).collect::<Value>(),
+        "printed": record.printed,
+        "printed_dropped": record.printed_dropped,
+        "files": files,
+    })
+}
+
+fn map_entry(map: &MapRecord) -> Value {
+    let standings: Value = rank(&map.rows, map.rules.len())
+        .iter()
+        .map(|standing| standing_entry(map, standing))
+        .collect();
+    json!({
+        "name": map.name,
+        "rows_file": format!("{}.csv", map.name),
+        "plan_sha256": plan_sha256(&map.plan, &map.rules),
+        "plan": map.plan,
+        "rail_models": rail_models(&map.plan),
+        "rules": map.rules,
+        "summary": summary_entry(&Summary::of(&map.rows)),
+        "ranking": standings,
+    })
+}
+
+fn standing_entry(map: &MapRecord, standing: &RuleStanding) -> Value {
+    json!({
+        "rule": map.rules.get(standing.rule).map(|rule| &rule.name),
+        "holding_angles_rad": standing.holding_angles_rad,
+        "summary": summary_entry(&standing.summary),
+    })
+}
+
+fn summary_entry(summary: &Summary) -> Value {
+    let mut entry = json!(summary);
+    if let Value::Object(fields) = &mut entry {
+        fields.insert("share_holding".to_owned(), json!(summary.share_holding()));
+    }
+    entry
+}
+
+fn starts_entry(starts: &StartsRecord) -> Value {
+    let pairs = crate::report::start_pairs(starts);
+    json!({
+        "name": starts.name,
+        "rows_file": format!("{}.csv", starts.name),
+        "plan_sha256": plan_sha256(&starts.plan, &[]),
+        "plan": starts.plan,
+        "rail_models": rail_models(&starts.plan),
+        "found": pairs.len(),
+        "without_exact_start": starts.rows.len() - pairs.len(),
+        "fit_through_origin": fit_through_origin(&pairs),
+        "fit_with_offset": if pairs.is_empty() { None } else { fit_with_offset(&pairs) },
+    })
+}
+
+/// The models that the plan's banks are played by, each with what it is.
+fn rail_models(plan: &Plan) -> Value {
+    models_of(plan)
+        .into_iter()
+        .map(|model| json!({ "name": model.name(), "about": model_about(model) }))
+        .collect()
+}
+
+/// The models of a plan in the order of the engine's list.
+pub(crate) fn models_of(plan: &Plan) -> Vec<RailModel> {
+    let chosen: Vec<RailModel> = match plan.axis(Input::RailModel).map(|axis| &axis.values) {
+        Some(Values::Models(models)) => models.clone(),
+        _ => match plan.axis(Input::Equipment).map(|axis| &axis.values) {
+            Some(Values::Equipment(tables)) => {
+                tables.iter().map(|equipment| equipment.cushion.model).collect()
+            }
+            _ => Vec::new(),
+        },
+    };
+    RailModel::ALL.into_iter().filter(|model| chosen.contains(model)).collect()
+}
+
+/// What a rail model is, in a phrase.
+pub(crate) const fn model_about(model: RailModel) -> &'static str {
+    match model {
+        RailModel::NoseAndCloth => "impulses at the nose and at the cloth together",
+        RailModel::NoseOnly => "one impulse at the raised nose, cloth left out",
+        RailModel::Planar => "one impulse at the ball's equator",
+        RailModel::Compliant => {
+            "a second opinion: a soft cushion stepped in time; planar, first order in the step"
+        }
+    }
+}
+
+fn expectation(expectation: &Expectation) -> Value {
+    let place = expectation.place.as_ref().map(|place| {
+        let (line, column) = place.line_column();
+        json!({ "line": line, "column": column })
+    });
+    json!({
+        "expected": expectation.expected,
+        "found": expectation.found,
+        "held": expectation.held,
+        "place": place,
+        "baseline": expectation.baseline.as_ref().map(baseline),
+    })
+}
+
+fn baseline(report: &BaselineReport) -> Value {
+    json!({
+        "file": pretty_file_name(&report.path),
+        "moved": !report.moved.is_empty(),
+        "accepted": report.accepted,
+    })
+}
+
+const fn picture_kind(picture: &Picture) -> &'static str {
+    match picture {
+        Picture::Map(_) => "map",
+        Picture::Difference(_) => "difference",
+        Picture::Lines(_) => "lines",
+    }
+}
+
+fn picture_title(picture: &Picture) -> &str {
+    match picture {
+        Picture::Map(picture) => &picture.title,
+        Picture::Difference(picture) => &picture.title,
+        Picture::Lines(picture) => &picture.title,
+    }
+}

@@ -1,0 +1,64 @@
+//! Baselines: missing, held, moved, accepted.
+
+use super::support::{Place, scenario};
+
+const STORED: &str =
+    r#"expect(map):matches_baseline("kept/bank.baseline", { within = millimetres(0.5) })"#;
+
+#[test]
+fn a_baseline_is_stored_held_shown_to_move_and_accepted() {
+    let place = Place::with(&scenario("2.2", STORED));
+    let ended = place.run(&["run", "bank.lua"]).code(1);
+    assert!(ended.out.contains("--accept"), "{ended:#?}");
+    assert!(!place.path("kept").exists());
+    let ended = place.run(&["run", "bank.lua", "--accept"]).code(0);
+    assert!(ended.out.contains("baseline written: "), "{ended:#?}");
+    let stored = place.read("kept/bank.baseline");
+    assert!(stored.starts_with("# railproof baseline, format 1\n"), "{stored}");
+    assert!(stored.contains("contact_diamonds\toff_rail_m\tspeed_m_s\trule\tverdict\tmiss_mm\n"));
+    place.run(&["run", "bank.lua"]).code(0);
+
+    place.write("bank.lua", &scenario("2.3", STORED).replace("slope", "name = \"r\", slope"));
+    let named = place.read("bank.lua");
+    place.run(&["run", "bank.lua", "--accept"]).code(0);
+    place.write("bank.lua", &named.replace("2.3", "2.25"));
+    let before = place.read("kept/bank.baseline");
+    let ended = place.run(&["run", "bank.lua"]).code(1);
+    assert!(ended.out.contains("moved by more than 0.5 mm") || ended.out.contains("verdict"));
+    assert_eq!(place.read("kept/bank.baseline"), before, "nothing is rewritten unasked");
+    let ended = place.run(&["run", "bank.lua", "--accept"]).code(0);
+    let (shown, written) = (ended.out.find("now"), ended.out.find("baseline written: "));
+    assert!(shown.is_some() && shown < written, "shown first, then written: {ended:#?}");
+    assert_ne!(place.read("kept/bank.baseline"), before);
+    place.run(&["run", "bank.lua"]).code(0);
+}
+
+#[test]
+fn a_spoilt_baseline_is_an_error_in_its_own_file_even_when_accepting() {
+    let place = Place::with(&scenario("2.2", STORED));
+    place.run(&["run", "bank.lua", "--accept"]).code(0);
+    let spoilt = place.read("kept/bank.baseline").replacen("\tholds\t", "\thold\t", 1);
+    place.write("kept/bank.baseline", &spoilt);
+    for arguments in [&["run", "bank.lua"][..], &["run", "bank.lua", "--accept"]] {
+        let ended = place.run(arguments).code(2);
+        assert!(ended.err.contains("bank.baseline:"), "{ended:#?}");
+        assert!(ended.err.contains("holds"), "{ended:#?}");
+    }
+    assert_eq!(place.read("kept/bank.baseline"), spoilt);
+}
+
+#[test]
+fn testing_a_folder_accepts_too() {
+    let place = Place::new();
+    place.write("all/one.lua", &scenario("2.2", STORED));
+    place.run(&["test", "all"]).code(1);
+    let ended = place.run(&["test", "all", "--accept"]).code(0);
+    assert!(ended.out.contains("1 baseline accepted"), "{ended:#?}");
+    place.run(&["test", "all"]).code(0);
+    // A second scenario that would store another map in the same file.
+    place.write("all/two.lua", &scenario("2.6", STORED));
+    let before = place.read("all/kept/bank.baseline");
+    let ended = place.run(&["test", "all", "--accept"]).code(2);
+    assert!(ended.err.contains("two different maps"), "{ended:#?}");
+    assert_eq!(place.read("all/kept/bank.baseline"), before);
+}

@@ -1,0 +1,8 @@
+//! The program as people run it: what it ends with, what it writes, and what it does when its
+//! output has nowhere to go. No outside reference; these are promises of the program itself.
+
+mod accept;
+mod folder;
+mod streams;
+mod support;
+mod test_command;

@@ -1,0 +1,125 @@
+//! A folder with scenarios, and the real program run in it.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use std::sync::OnceLock;
+
+/// A small sweep in the invented hall; `{}` stands for what is done with its map.
+const SWEEP: &str = r#"local banks = sweep {
+  on = equipment "harbour-hall", pocket = "corner", spin = "stun",
+  contact = { 1.5, 2, 2.5 }, off_rail = { inches(0), inches(10) }, speed = { mps(2), mps(4) },
+}
+local map = compare(banks, rule.linear { slope = SLOPE, reading = "groove" })
+"#;
+
+/// A scenario that sweeps by a linear rule of this slope, and then does what is given.
+pub fn scenario(slope: &str, then: &str) -> String {
+    format!("{}{then}\n", SWEEP.replace("SLOPE", slope))
+}
+
+/// An expectation that holds by its own meaning: some banks are slow enough to go long.
+pub const HOLDS: &str =
+    r#"expect(map:where { contact = 1.5, off_rail = inches(10), speed = mps(2) }):goes "long""#;
+/// The opposite of it.
+pub const FAILS: &str =
+    r#"expect(map:where { contact = 1.5, off_rail = inches(10), speed = mps(2) }):goes "short""#;
+
+/// The program, built once.
+fn program() -> &'static Path {
+    static PROGRAM: OnceLock<PathBuf> = OnceLock::new();
+    PROGRAM.get_or_init(|| {
+        escargot::CargoBuild::new()
+            .package("railproof")
+            .bin("railproof")
+            .run()
+            .unwrap()
+            .path()
+            .to_owned()
+    })
+}
+
+/// A folder of its own for one test.
+pub struct Place(tempfile::TempDir);
+
+impl Place {
+    pub fn new() -> Self {
+        Self(tempfile::tempdir().unwrap())
+    }
+
+    /// With one scenario, `bank.lua`.
+    pub fn with(text: &str) -> Self {
+        let place = Self::new();
+        place.write("bank.lua", text);
+        place
+    }
+
+    pub fn path(&self, name: &str) -> PathBuf {
+        self.0.path().join(name)
+    }
+
+    pub fn write(&self, name: &str, text: &str) {
+        let path = self.path(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+    }
+
+    pub fn read(&self, name: &str) -> String {
+        fs::read_to_string(self.path(name)).unwrap()
+    }
+
+    /// The program with arguments, in this folder, without this process' wishes about colour.
+    pub fn command(&self, arguments: &[&str]) -> Command {
+        let mut command = Command::new(program());
+        command.args(arguments).current_dir(self.0.path());
+        for name in ["NO_COLOR", "CLICOLOR_FORCE", "RAYON_NUM_THREADS"] {
+            command.env_remove(name);
+        }
+        command
+    }
+
+    pub fn run(&self, arguments: &[&str]) -> Ended {
+        Ended::from(self.command(arguments).output().unwrap())
+    }
+
+    /// Every file under a folder with its bytes.
+    pub fn files(&self, folder: &str) -> BTreeMap<String, Vec<u8>> {
+        let Ok(entries) = fs::read_dir(self.path(folder)) else { return BTreeMap::new() };
+        entries
+            .map(|entry| {
+                let path = entry.unwrap().path();
+                let name = path.file_name().unwrap().to_string_lossy().into_owned();
+                (name, fs::read(&path).unwrap_or_default())
+            })
+            .collect()
+    }
+}
+
+/// How a run ended.
+#[derive(Debug)]
+pub struct Ended {
+    pub code: Option<i32>,
+    pub out: String,
+    pub err: String,
+}
+
+impl From<Output> for Ended {
+    fn from(output: Output) -> Self {
+        Self {
+            code: output.status.code(),
+            out: String::from_utf8(output.stdout).unwrap(),
+            err: String::from_utf8(output.stderr).unwrap(),
+        }
+    }
+}
+
+impl Ended {
+    /// Checks the exit code, and that nothing panicked.
+    #[track_caller]
+    pub fn code(self, code: i32) -> Self {
+        assert_eq!(self.code, Some(code), "{self:#?}");
+        assert!(!self.err.contains("panicked"), "{self:#?}");
+        self
+    }
+}

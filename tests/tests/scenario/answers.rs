@@ -1,0 +1,205 @@
+//! Numbers that follow from geometry alone, worked out here by hand.
+
+use super::{HALL, MIRROR, number, printed, run};
+
+/// Nose line to groove on the hall's table, inches: √(h(2R − h)).
+fn groove_in() -> f64 {
+    (1.42875_f64 * (2.25 - 1.42875)).sqrt()
+}
+
+#[test]
+fn a_mirror_rail_sends_mirror_lines_through_the_middle_of_the_mouth() {
+    let record = run(&format!(
+        "{MIRROR}local map = compare(sweep {{ on = ideal, contact = span(1, 3, 0.5), \
+         speed = {{ mps(2), mps(5) }} }}, rule.mirror {{}})
+expect(map):holds():misses_within(millimetres(1e-6))
+expect(map):spread_within(millimetres(1e-6))"
+    ));
+    assert_eq!(record.banks_played, 10);
+    assert_eq!(record.maps[0].rows.len(), 10);
+    for expectation in &record.expectations {
+        assert!(expectation.held, "{} — {}", expectation.expected, expectation.found);
+    }
+    assert!(record.all_held());
+}
+
+#[test]
+fn a_bank_meets_the_rail_at_the_angle_of_its_numbers() {
+    let span_in = 50.0 - 2.0 * groove_in();
+    let by_hand = ((4.4 - 2.0) * 12.5 / span_in).atan().to_degrees();
+    let degrees = number(&format!(
+        "{HALL}print(bank {{ on = hall, contact = 2, start = 4.4, off_rail = inches(8), \
+         speed = mps(4) }}.at_rail.incidence.amount)"
+    ));
+    assert!((degrees - by_hand).abs() < 1e-9, "{degrees} {by_hand}");
+}
+
+#[test]
+fn a_stun_ball_gathers_roll_as_it_slides() {
+    // A sliding ball loses speed at μg and gains R·ω at 5/2·μg until R·ω = v.
+    let (friction, speed, gravity) = (0.18, 3.0, 9.80665_f64);
+    let distance_m = 8.0 * 0.0254 / ((2.4 * 12.5 / (50.0 - 2.0 * groove_in())).atan().cos());
+    let deceleration = friction * gravity;
+    let at_rail = (speed * speed - 2.0 * deceleration * distance_m).sqrt();
+    let roll = 2.5 * (speed - at_rail) / at_rail;
+    let found = printed(&format!(
+        "{HALL}local one = bank {{ on = hall, contact = 2, rule = ratio, off_rail = inches(8), \
+         speed = mps(3) }} print(one.at_rail.speed.amount) print(one.at_rail.roll_fraction)"
+    ));
+    let number = |at: usize| found[at].parse::<f64>().unwrap();
+    assert!((number(0) - at_rail).abs() < 1e-9, "{found:?} {at_rail}");
+    assert!((number(1) - roll).abs() < 1e-9, "{found:?} {roll}");
+}
+
+#[test]
+fn a_line_is_read_both_ways() {
+    // The sights stand setback + groove outside both grooves, so by similar triangles each number
+    // moves by (start − contact)·(setback + groove)/span.
+    let moved = 2.4 * (3.6875 + groove_in()) / (50.0 - 2.0 * groove_in());
+    let found = printed(&format!(
+        "{HALL}local read = line {{ on = hall, contact = 2, start = 4.4 }}
+print(read.sight.contact) print(read.sight.start)
+print(line {{ on = hall, contact = read.sight.contact, start = read.sight.start, \
+              reading = 'sight' }}.groove.start)"
+    ));
+    let number = |at: usize| found[at].parse::<f64>().unwrap();
+    assert!((number(0) - (2.0 - moved)).abs() < 1e-9, "{found:?}");
+    assert!((number(1) - (4.4 + moved)).abs() < 1e-9, "{found:?}");
+    assert!((number(2) - 4.4).abs() < 1e-9, "{found:?}");
+}
+
+#[test]
+fn rules_answer_for_contacts_starts_and_balls_anywhere() {
+    assert_eq!(
+        printed(&format!("{HALL}print(ratio:start(2)) print(ratio:contact(4.4)) print(ratio)")),
+        ["4.4", "2", "ratio"]
+    );
+    // contact + (start − contact)·d/span = the ball's number; on the line of contact 2 by hand.
+    let share = 10.0 / (50.0 - 2.0 * groove_in());
+    let along = 2.0 + 2.4 * share;
+    let found = number(&format!(
+        "{HALL}print(ratio:aim {{ on = hall, x = {along}, off_rail = inches(10) }}.contact)"
+    ));
+    assert!((found - 2.0).abs() < 1e-9, "{found}");
+    // The gain by the same triangles: −start′·d/(span − d).
+    let gain = -2.2 * share / (1.0 - share);
+    let found = number(&format!(
+        "{HALL}print(ratio:aim {{ on = hall, contact = 2, off_rail = inches(10) }}.contact_error_gain)"
+    ));
+    assert!((found - gain).abs() < 1e-9, "{found} {gain}");
+}
+
+#[test]
+fn known_lines_are_gone_between_as_asked() {
+    let lines = "lines = { {1, 2}, {2, 5} }";
+    let start =
+        |rest: &str| number(&format!("print(rule.lines {{ {lines}, {rest} }}:start(1.25))"));
+    assert_eq!(start("between = 'interpolate'"), 2.75);
+    assert_eq!(start("between = 'parallel', from = 'lower'"), 2.25);
+    assert_eq!(start("between = 'parallel', from = 'upper'"), 4.25);
+    assert_eq!(start("between = 'proportional', ratio = 2"), 2.5);
+}
+
+#[test]
+fn ways_between_lines_are_measured_against_a_rule() {
+    // Lines of start = 2·contact: interpolation is exact, a parallel shift errs by the distance.
+    let found = printed(&format!(
+        "{HALL}local report = rule.between {{ on = hall, lines = {{ {{1, 2}}, {{2, 4}} }}, ratio = 2, \
+         reference = rule.linear {{ slope = 2 }}, contact = {{ 1, 1.25, 1.75 }} }}
+for _, row in report:rows() do print(row.from_line, row.interpolated, row.proportional, row.parallel) end
+report:draw_lines {{ x = 'from_line' }}"
+    ));
+    assert_eq!(found, ["0\t0\t0\t0", "0.25\t0\t0\t-0.25", "-0.25\t0\t0\t0.25"]);
+}
+
+#[test]
+fn a_lua_rule_is_asked_at_every_point() {
+    let record = run(&format!(
+        "{HALL}local bent = rule.func {{ name = 'bent', start = function(contact)
+  if contact < 2 then return 2 * contact end
+  return 2.5 * contact - 1
+end }}
+compare(sweep {{ on = hall, contact = {{ 1, 1.5, 2, 3 }}, speed = {{ mps(3), mps(4) }} }}, bent)"
+    ));
+    let starts: Vec<f64> = record.maps[0].rows.iter().map(|row| row.line.start).collect();
+    assert_eq!(starts, [2.0, 2.0, 3.0, 3.0, 4.0, 4.0, 6.5, 6.5]);
+    assert_eq!(record.maps[0].rules[0].name, "bent");
+}
+
+#[test]
+fn exact_starts_on_a_mirror_rail_are_the_mirror_rule() {
+    let found = printed(&format!(
+        "{MIRROR}local banks = sweep {{ on = ideal, contact = span(1, 3, 1), speed = mps(4) }}
+local starts = exact_starts(banks)
+local mirror = rule.mirror {{}}
+for contact = 1, 3 do print(starts:at {{ contact = contact }} - mirror:start(contact, ideal)) end
+print(starts:unsolved().count, starts:fit_with_offset().rms < 1e-9, starts:count())
+starts:draw_lines {{ x = 'contact' }}"
+    ));
+    for difference in &found[..3] {
+        assert!(difference.parse::<f64>().unwrap().abs() < 1e-9, "{found:?}");
+    }
+    assert_eq!(found[3], "0\ttrue\t3");
+}
+
+#[test]
+fn equipment_is_changed_and_read_back_with_units() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(
+        folder.path().join("soft.yaml"),
+        "name: soft\ncushion:\n  model: nose-only\n  nose_height: 36 mm\n  restitution: 0.8\n  \
+         restitution_loss: 0.02 s/m\n  friction: 0.2\n",
+    )
+    .unwrap();
+    let path = folder.path().join("case.lua");
+    std::fs::write(
+        &path,
+        "local hall = equipment 'harbour-hall'
+local soft = hall:with { cushion 'soft.yaml', sliding_friction = 0.25, ball_diameter = millimetres(57) }
+print(soft.restitution, soft.rail_model, soft.sliding_friction, soft.ball_diameter:to('mm'))
+print(soft.name)
+print(hall.sliding_friction, hall:with(cushion 'soft.yaml').restitution)",
+    )
+    .unwrap();
+    let record = railproof::scenario::run_scenario(&path, &Default::default()).unwrap();
+    assert_eq!(
+        record.printed,
+        [
+            "0.8\tnose-only\t0.25\t57",
+            "Harbour Hall (invented), soft, ball diameter 57 mm, sliding friction 0.25",
+            "0.18\t0.8",
+        ]
+    );
+}
+
+#[test]
+fn speeds_come_in_any_unit_and_in_table_lengths() {
+    // A lag of n lengths: v = √(2·μr·g·n·L).
+    let by_hand = (2.0 * 0.0115 * 9.80665 * 3.0 * 2.54_f64).sqrt();
+    let record = run(&format!(
+        "{HALL}compare(sweep {{ on = hall, contact = 2, speed = lengths(3) }}, ratio)
+compare(sweep {{ on = hall, contact = 2, lag = 3 }}, ratio)
+compare(sweep {{ on = hall, contact = 2, speed = kmh(7.2) }}, ratio)"
+    ));
+    let speed = |map: usize| record.maps[map].rows[0].outcome.launch.velocity.norm();
+    assert!((speed(0) - by_hand).abs() < 1e-12, "{}", speed(0));
+    assert_eq!(speed(0), speed(1));
+    assert!((speed(2) - 2.0).abs() < 1e-12, "{}", speed(2));
+}
+
+#[test]
+fn least_speed_and_margin_agree_with_single_banks() {
+    let found = printed(&format!(
+        "{HALL}local least = least_speed {{ on = hall, contact = 2, rule = ratio, off_rail = inches(10) }}
+local function holds(speed)
+  return bank {{ on = hall, contact = 2, rule = ratio, off_rail = inches(10), speed = speed }}.holds
+end
+print(holds(least * 1.001), holds(least * 0.999))
+local margin = aim_margin {{ on = hall, contact = 2, rule = ratio, speed = mps(3) }}
+local function turned(error)
+  return bank {{ on = hall, contact = 2, rule = ratio, speed = mps(3), aim_error = error }}.holds
+end
+print(turned(margin.long * 0.99), turned(margin.long * 1.01))"
+    ));
+    assert_eq!(found, ["true\tfalse", "true\tfalse"]);
+}

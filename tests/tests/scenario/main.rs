@@ -1,0 +1,48 @@
+//! Scenarios, invariants: what their words do, and what they say when they are wrong.
+
+#![expect(clippy::float_cmp, reason = "the same numbers, to the bit, are what is tested")]
+
+mod answers;
+mod expectations;
+mod pictures;
+mod refusals;
+mod threads;
+
+use railproof::fault::Fault;
+use railproof::record::Record;
+use railproof::scenario::{RunOptions, run_scenario};
+
+/// Runs a text as a scenario in a folder of its own.
+fn try_run(text: &str) -> Result<Record, Fault> {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("case.lua");
+    std::fs::write(&path, text).unwrap();
+    run_scenario(&path, &RunOptions::default())
+}
+
+#[track_caller]
+fn run(text: &str) -> Record {
+    try_run(text).unwrap_or_else(|fault| panic!("{fault}\n{text}"))
+}
+
+/// What a scenario printed.
+#[track_caller]
+fn printed(text: &str) -> Vec<String> {
+    run(text).printed
+}
+
+/// A number that a scenario printed.
+#[track_caller]
+fn number(text: &str) -> f64 {
+    let lines = printed(text);
+    lines.first().and_then(|line| line.parse().ok()).unwrap_or_else(|| panic!("{lines:?}"))
+}
+
+/// A table and rule to begin with, on one line.
+const HALL: &str = "local hall = equipment 'harbour-hall'; \
+                    local ratio = rule.linear { slope = 2.2, name = 'ratio' }\n";
+
+/// Equal angles, by definition: no friction, nothing lost, nose-high impulse at the equator.
+const MIRROR: &str = "local ideal = equipment('nine-foot'):with { rail_model = 'planar', \
+                      restitution = 1, restitution_loss = quantity '0 s/m', restitution_floor = 0, \
+                      cushion_friction = 0, name = 'ideal' }\n";

@@ -1,0 +1,128 @@
+//! What goes into pictures: ticks as written, conditions in words, nothing left out unsaid.
+
+use super::{HALL, run};
+use railproof::picture::{CellKind, DifferencePicture, LinesPicture, MapPicture};
+use railproof::record::{Picture, Record};
+
+fn map(record: &Record, at: usize) -> &MapPicture {
+    match &record.drawings[at].picture {
+        Picture::Map(map) => map,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn lines(record: &Record, at: usize) -> &LinesPicture {
+    match &record.drawings[at].picture {
+        Picture::Lines(lines) => lines,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn difference(record: &Record, at: usize) -> &DifferencePicture {
+    match &record.drawings[at].picture {
+        Picture::Difference(difference) => difference,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn a_map_shows_units_as_written_and_each_bank_in_its_cell() {
+    let record = run(&format!(
+        "{HALL}local map = compare(sweep {{ on = hall, contact = {{ 1.5, 2 }}, \
+         off_rail = {{ inches(0), feet(1) }}, speed = span(kmh(8), kmh(16), kmh(4)), spin = 'stun' }}, ratio)
+map:draw {{ x = 'speed', y = 'contact', panels = 'off_rail' }}
+map:draw {{ x = 'contact', y = 'speed', panels = 'off_rail', name = 'turned', title = 'Turned' }}"
+    ));
+    let (first, turned) = (map(&record, 0), map(&record, 1));
+    assert_eq!(first.x.ticks, ["8", "12", "16"]);
+    assert_eq!(first.x.unit, "km/h");
+    assert_eq!((first.y.ticks[0].as_str(), first.y.unit.as_str()), ("1.5", "diamonds, groove"));
+    let captions: Vec<&str> = first.panels.iter().map(|panel| panel.caption.as_str()).collect();
+    assert_eq!(captions, ["frozen to the rail", "12 in off the rail"]);
+    assert_eq!(first.rule, "ratio");
+    assert_eq!(
+        first.subtitles,
+        ["Harbour Hall (invented), off the long rail, corner pocket", "stun"]
+    );
+    assert!(first.model.starts_with("nose-and-cloth rail"), "{}", first.model);
+    assert_eq!((turned.title.as_str(), record.drawings[1].name.as_str()), ("Turned", "turned"));
+    // Rows of the plan: contact, then distance, then speed, the last fastest.
+    let rows = &record.maps[0].rows;
+    for contact in 0..2 {
+        for off_rail in 0..2 {
+            for speed in 0..3 {
+                let miss = rows[contact * 6 + off_rail * 3 + speed].outcome.miss_m();
+                let miss_mm = miss.map(|miss| 1e3 * miss);
+                assert_eq!(first.panels[off_rail].cells[contact * 3 + speed].miss_mm, miss_mm);
+                assert_eq!(turned.panels[off_rail].cells[speed * 2 + contact].miss_mm, miss_mm);
+            }
+        }
+    }
+    first.to_svg().unwrap();
+}
+
+#[test]
+fn rules_make_panels_or_one_is_chosen() {
+    let record = run(&format!(
+        "{HALL}local map = compare(sweep {{ on = hall, contact = {{ 1.5, 2 }}, speed = {{ mps(3), mps(4) }} }}, \
+         ratio, rule.mirror {{}})
+map:draw {{ x = 'speed', y = 'contact', panels = 'rule' }}
+map:draw {{ x = 'speed', y = 'contact', rule = 'mirror geometry' }}
+map:where {{ contact = 2 }}:draw_lines {{ x = 'speed', y = 'miss', series = 'rule', rule = {{ ratio, 'mirror geometry' }}, name = 'l' }}"
+    ));
+    let captions: Vec<&str> =
+        map(&record, 0).panels.iter().map(|panel| panel.caption.as_str()).collect();
+    assert_eq!(captions, ["ratio", "mirror geometry"]);
+    assert_eq!(map(&record, 1).rule, "mirror geometry");
+    assert_eq!(map(&record, 1).panels.len(), 1);
+    let labels: Vec<&str> =
+        lines(&record, 2).series.iter().map(|line| line.label.as_str()).collect();
+    assert_eq!(labels, ["ratio", "mirror geometry"]);
+}
+
+#[test]
+fn lines_show_the_miss_with_the_mouth_as_a_band() {
+    let record = run(&format!(
+        "{HALL}local map = compare(sweep {{ on = hall, contact = 2, off_rail = {{ inches(0), inches(9) }}, \
+         speed = {{ mps(4), mps(3) }} }}, ratio)
+map:draw_lines {{ x = 'speed', y = 'miss', series = 'off_rail' }}
+map:draw_lines {{ x = 'speed', y = 'speed_left', series = 'off_rail' }}"
+    ));
+    let picture = lines(&record, 0);
+    let rows = &record.maps[0].rows;
+    let miss = |row: usize| 1e3 * rows[row].outcome.miss_m().unwrap();
+    assert_eq!(picture.series[1].label, "9 in off the rail");
+    assert_eq!(picture.series[1].points, [(3.0, miss(3)), (4.0, miss(2))]);
+    let band = &picture.bands[0];
+    for row in rows {
+        let inside = (1e3 * row.outcome.miss_m().unwrap()).abs() < band.to;
+        assert!(!inside || row.outcome.clearance_m().unwrap() > 0.0);
+    }
+    assert!(lines(&record, 1).bands.is_empty());
+    assert_eq!(lines(&record, 1).y.unit, "m/s");
+}
+
+#[test]
+fn a_difference_holds_two_rail_models_against_each_other() {
+    let record = run(&format!(
+        "{HALL}local map = compare(sweep {{ on = hall, contact = {{ 1.5, 3.5 }}, speed = {{ mps(2), mps(5) }}, \
+         rail_model = {{ 'planar', 'nose-and-cloth', 'nose-only' }} }}, ratio)
+map:draw_difference {{ of = 'rail_model', between = {{ 'nose-and-cloth', 'planar' }}, x = 'speed', y = 'contact' }}"
+    ));
+    let picture = difference(&record, 0);
+    assert_eq!(picture.first, "nose-and-cloth rail");
+    assert_eq!(picture.second, "planar rail");
+    // Contact slowest, then model as listed in the scenario is the slower axis: model, contact, speed.
+    let axes: Vec<&str> = record.maps[0].plan.axes().iter().map(|axis| axis.input.name()).collect();
+    assert_eq!(axes[..4], ["on", "rail_model", "contact", "speed"]);
+    let kind = |row: usize| match record.maps[0].rows[row].outcome.verdict().name() {
+        "holds" => CellKind::Holds,
+        "long" => CellKind::Long,
+        "short" => CellKind::Short,
+        _ => CellKind::TouchesPoint,
+    };
+    for cell in 0..4 {
+        assert_eq!(picture.panels[0].cells[cell].first, kind(4 + cell));
+        assert_eq!(picture.panels[0].cells[cell].second, kind(cell));
+    }
+}
