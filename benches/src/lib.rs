@@ -5,3 +5,5 @@ pub mod fixed_step_impact;
 pub mod rigid_body;
 pub mod runge_kutta;
 pub mod shot;
+pub mod table;
+pub mod timing;

@@ -48,6 +48,7 @@ impl Vec2 {
     }
 
     /// The unit vector along this one, or zero for the zero vector.
+    #[must_use]
     pub fn unit_or_zero(self) -> Self {
         let norm = self.norm();
         if norm > 0.0 { self * (1.0 / norm) } else { Self::ZERO }

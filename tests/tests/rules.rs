@@ -341,7 +341,7 @@ proptest! {
         let at_rail = Vec2::new(line.contact * geometry.diamond_m, geometry.span_m);
         let in_from = at_rail - Vec2::new(line.start * geometry.diamond_m, 0.0);
         let out = Vec2::new(in_from.x, -in_from.y);
-        let to_mouth = geometry.mouth.midpoint() - at_rail;
+        let to_mouth = geometry.mouth.midpoint - at_rail;
         // Distance of the midpoint from the reflected path.
         prop_assert!((out.cross(to_mouth) / out.norm()).abs() < 1e-12);
         prop_assert!(out.dot(to_mouth) > 0.0);

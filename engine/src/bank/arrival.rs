@@ -2,46 +2,66 @@
 
 use super::{Arrival, Ending};
 use crate::motion::{Path, Segment};
-use crate::rail::{BankGeometry, Side};
+use crate::rail::{BankGeometry, Mouth, Side};
 use crate::vector::Vec2;
-
-/// Direction from the contact to the mouth's midpoint.
-pub(super) fn implied_direction(geometry: &BankGeometry, contact: Vec2) -> Vec2 {
-    (geometry.mouth.midpoint() - contact).unit_or_zero()
-}
 
 /// Follows the path off the rail: where it ends, and where it crosses the mouth line (extended past
 /// any rail it meets first).
 pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Option<Arrival>) {
-    let outward = mouth_normal(geometry);
-    let midpoint = geometry.mouth.midpoint();
+    let Mouth { outward, midpoint, .. } = geometry.mouth;
     let crossing_s = path.first_crossing(outward, outward.dot(midpoint), 0.0);
     let arrival = crossing_s.map(|time_s| arrival_at(geometry, path, time_s));
     let until_s = crossing_s.unwrap_or_else(|| path.centre_rests_from_s());
-    if let (Some(arrival), Some(time_s)) = (arrival, crossing_s)
-        && arrival.clearance_long_m > 0.0
-        && arrival.clearance_short_m > 0.0
-        && never_turns(path, time_s)
-        && inside(geometry, path, time_s)
-    {
-        return (Ending::AtMouth, Some(arrival));
-    }
     if let Some((side, place)) = first_side(geometry, path, until_s) {
         return (met(geometry, side, place), arrival);
     }
     if let Some(arrival) = arrival {
         return (ending_on_mouth_line(geometry, &arrival), Some(arrival));
     }
-    let rest = path.state_at(path.centre_rests_from_s());
-    (Ending::StoppedBeforeMouth(rest.position), None)
+    (at_rest(geometry, path, Ending::StoppedBeforeMouth), None)
+}
+
+/// How a way ends that never comes to the rail it was meant for.
+pub(super) fn short_of_rail(geometry: &BankGeometry, path: &Path) -> Ending {
+    let Mouth { outward, midpoint, .. } = geometry.mouth;
+    let crossing_s = path.first_crossing(outward, outward.dot(midpoint), 0.0);
+    let until_s = crossing_s.unwrap_or_else(|| path.centre_rests_from_s());
+    if let Some((side, place)) = first_side(geometry, path, until_s) {
+        return met(geometry, side, place);
+    }
+    match crossing_s {
+        // Drawn back into the target itself: no bank.
+        Some(time_s) => Ending::OtherPocket(geometry.pocket, position_at(path, time_s)),
+        None => at_rest(geometry, path, Ending::StoppedBeforeRail),
+    }
+}
+
+/// How a way ends that would cross the rail's line beyond the rail's own ends, at `until_s`.
+pub(super) fn way_to_corner(geometry: &BankGeometry, path: &Path, until_s: f64) -> Option<Ending> {
+    first_side(geometry, path, until_s).map(|(side, place)| met(geometry, side, place))
+}
+
+/// Where a ball comes to rest. One that nothing slows and that meets no side has gone into the
+/// target's opening, but not through the mouth: what it meets there is the mouth point's rail.
+fn at_rest(geometry: &BankGeometry, path: &Path, stopped: fn(Vec2) -> Ending) -> Ending {
+    let rest = path.state_at(path.centre_rests_from_s()).position;
+    if rest.is_finite() {
+        return stopped(rest);
+    }
+    sides(geometry)
+        .into_iter()
+        .filter_map(|(side, normal, offset)| {
+            path.first_crossing(normal, offset, 0.0).map(|time_s| (time_s, side))
+        })
+        .min_by(|a, b| a.0.total_cmp(&b.0))
+        .map_or(Ending::NoRoom, |(time_s, side)| Ending::OtherRail(side, position_at(path, time_s)))
 }
 
 /// How a way ends that crosses the mouth line before it meets any side.
 fn ending_on_mouth_line(geometry: &BankGeometry, arrival: &Arrival) -> Ending {
     let mouth = &geometry.mouth;
     let place = arrival.state.position;
-    let along = (mouth.long_point - mouth.short_point).unit_or_zero();
-    if (place - mouth.midpoint()).dot(along).abs() <= 0.5 * mouth.width_m() {
+    if (place - mouth.midpoint).dot(mouth.toward_long).abs() <= 0.5 * mouth.width_m {
         return Ending::AtMouth;
     }
     // It slips past a mouth point without meeting the straight nose: the point is the rail.
@@ -65,10 +85,9 @@ pub(super) fn on_mouth_line(geometry: &BankGeometry, path: &Path) -> (Ending, Ar
 fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
     let state = path.state_at(time_s);
     let mouth = &geometry.mouth;
-    let toward_long = (mouth.long_point - mouth.short_point).unit_or_zero();
-    let squareness = toward_long.cross(state.velocity.unit_or_zero()).abs();
-    let miss_m = (state.position - mouth.midpoint()).dot(toward_long) * squareness;
-    let room = 0.5 * mouth.width_m() * squareness - geometry.groove_m;
+    let squareness = mouth.toward_long.cross(state.velocity.unit_or_zero()).abs();
+    let miss_m = (state.position - mouth.midpoint).dot(mouth.toward_long) * squareness;
+    let room = 0.5 * mouth.width_m * squareness - geometry.groove_m;
     Arrival {
         time_s,
         state,
@@ -78,48 +97,38 @@ fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
     }
 }
 
-/// Unit normal of the mouth line, out of the table.
-pub(super) fn mouth_normal(geometry: &BankGeometry) -> Vec2 {
-    let along = (geometry.mouth.long_point - geometry.mouth.short_point).unit_or_zero();
-    let normal = Vec2::new(along.y, -along.x);
-    let inner = Vec2::new(0.5 * (geometry.low_groove_m + geometry.high_groove_m), geometry.span_m);
-    if normal.dot(inner - geometry.mouth.midpoint()) > 0.0 { -normal } else { normal }
-}
-
-/// True when neither component of the velocity changes sign before `until_s`: then the path stays
-/// inside the rectangle of its two ends.
+/// True when neither component of the velocity changes sign before `until_s`: then a coordinate
+/// that ends on the near side of a groove was never beyond it.
 fn never_turns(path: &Path, until_s: f64) -> bool {
-    let first = path.slide();
-    let last = first.velocity_at(first.duration_s.min(until_s));
-    first.velocity.x * last.x >= 0.0 && first.velocity.y * last.y >= 0.0
-}
-
-/// True when the path's place at its slide's end lies between the grooves.
-fn inside(geometry: &BankGeometry, path: &Path, until_s: f64) -> bool {
     let slide = path.slide();
-    let place = slide.position_at(slide.duration_s.min(until_s));
-    place.x >= geometry.low_groove_m
-        && place.x <= geometry.high_groove_m
-        && place.y >= 0.0
-        && place.y <= geometry.span_m
+    let last = slide.velocity_at(slide.duration_s.min(until_s));
+    slide.velocity.x * last.x >= 0.0 && slide.velocity.y * last.y >= 0.0
 }
 
 /// The first side whose cushion, or whose pocket other than the target, the path meets.
 fn first_side(geometry: &BankGeometry, path: &Path, until_s: f64) -> Option<(Side, Vec2)> {
-    let sides = [
-        (Side::Banked, Vec2::new(0.0, 1.0), geometry.span_m),
-        (Side::Opposite, Vec2::new(0.0, -1.0), 0.0),
-        (Side::Low, Vec2::new(-1.0, 0.0), -geometry.low_groove_m),
-        (Side::High, Vec2::new(1.0, 0.0), geometry.high_groove_m),
-    ];
-    sides
+    // A ball that nothing slows has no last place.
+    let steady = until_s.is_finite() && never_turns(path, until_s);
+    let last = position_at(path, until_s);
+    sides(geometry)
         .into_iter()
+        .filter(|(_, normal, offset)| !steady || normal.dot(last) > *offset)
         .filter_map(|(side, normal, offset)| {
             first_met(geometry, path, side, normal, offset, until_s)
                 .map(|(time_s, place)| (time_s, side, place))
         })
         .min_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, side, place)| (side, place))
+}
+
+/// The four grooves: outward normal and offset.
+fn sides(geometry: &BankGeometry) -> [(Side, Vec2, f64); 4] {
+    [
+        (Side::Banked, Vec2::new(0.0, 1.0), geometry.span_m),
+        (Side::Opposite, Vec2::new(0.0, -1.0), 0.0),
+        (Side::Low, Vec2::new(-1.0, 0.0), -geometry.low_groove_m),
+        (Side::High, Vec2::new(1.0, 0.0), geometry.high_groove_m),
+    ]
 }
 
 /// When the path first crosses this side's groove outside the target's opening.
@@ -131,6 +140,11 @@ fn first_met(
     offset_m: f64,
     until_s: f64,
 ) -> Option<(f64, Vec2)> {
+    let in_target = |place| opening_at(geometry, side, place) == Some(geometry.pocket);
+    let first = path.first_stretch();
+    if presses_on(first, normal, offset_m) && !in_target(first.position) {
+        return Some((0.0, first.position));
+    }
     let mut after_s = 0.0;
     // A line crosses a parabola and the straight line that goes on from it at most four times.
     for _ in 0..4 {
@@ -139,13 +153,20 @@ fn first_met(
             return None;
         }
         let place = position_at(path, time_s);
-        let in_target = opening_at(geometry, side, place) == Some(geometry.pocket);
-        if !in_target {
+        if !in_target(place) {
             return Some((time_s, place));
         }
         after_s = time_s;
     }
     None
+}
+
+/// True for a ball that lies in the groove and is on its way into the cushion: it crosses nothing
+/// later, it is there now.
+fn presses_on(first: &Segment, normal: Vec2, offset_m: f64) -> bool {
+    let speed = normal.dot(first.velocity);
+    normal.dot(first.position) >= offset_m
+        && (speed > 0.0 || (speed == 0.0 && normal.dot(first.acceleration) > 0.0))
 }
 
 fn position_at(path: &Path, time_s: f64) -> Vec2 {

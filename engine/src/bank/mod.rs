@@ -12,3 +12,6 @@ pub use inverse::{AimMargin, HoldingSpeeds, NoAnswer, aim_margin, exact_start, h
 pub use launch::{Launch, LaunchError};
 pub use outcome::{Arrival, AtRail, Direction, Ending, Outcome, Rebounded, Verdict};
 pub use play::Bank;
+
+#[cfg(test)]
+mod tests;

@@ -149,8 +149,8 @@ pub struct Outcome {
     pub arrival: Option<Arrival>,
     /// Where its way ended.
     pub ending: Ending,
-    /// Direction from the contact to the mouth's midpoint, which the rule implies.
-    pub implied: Vec2,
+    /// The mouth's midpoint, to which a rule implies the ball goes straight.
+    pub target: Vec2,
 }
 
 impl Outcome {
@@ -172,6 +172,33 @@ impl Outcome {
         }
     }
 
+    /// The same bank seen in a mirror square to the rail at x = 0.
+    pub(super) fn mirrored(mut self, diamond_m: f64) -> Self {
+        self.launch = self.launch.mirrored();
+        if let Some(at_rail) = &mut self.at_rail {
+            at_rail.state = at_rail.state.mirrored();
+            at_rail.contact = at_rail.state.position.x / diamond_m;
+        }
+        if let Some(rebound) = &mut self.rebound {
+            rebound.state = rebound.state.mirrored();
+            rebound.rolling_velocity = flip(rebound.rolling_velocity);
+        }
+        if let Some(arrival) = &mut self.arrival {
+            arrival.state = arrival.state.mirrored();
+        }
+        self.target = flip(self.target);
+        self.ending = match self.ending {
+            Ending::OtherRail(side, place) => Ending::OtherRail(other_end(side), flip(place)),
+            Ending::OtherPocket(pocket, place) => {
+                Ending::OtherPocket(pocket.mirrored_along(), flip(place))
+            }
+            Ending::StoppedBeforeRail(place) => Ending::StoppedBeforeRail(flip(place)),
+            Ending::StoppedBeforeMouth(place) => Ending::StoppedBeforeMouth(flip(place)),
+            Ending::AtMouth | Ending::NoRoom => self.ending,
+        };
+        self
+    }
+
     /// The miss, m; positive is long.
     pub fn miss_m(&self) -> Option<f64> {
         self.arrival.map(|arrival| arrival.miss_m)
@@ -190,8 +217,9 @@ impl Outcome {
     /// Rebound angle minus the angle the rule implies, rad, both from the rail's normal towards the
     /// pocket; positive comes off longer.
     pub fn angle_difference_rad(&self) -> Option<f64> {
-        let velocity = self.rebound?.state.velocity;
-        Some(toward_pocket(velocity, self.implied) - toward_pocket(self.implied, self.implied))
+        let BallState { position, velocity, .. } = self.rebound?.state;
+        let implied = self.target - position;
+        Some(toward_pocket(velocity, implied) - toward_pocket(implied, implied))
     }
 }
 
@@ -237,4 +265,16 @@ impl Arrival {
 fn toward_pocket(direction: Vec2, pocket: Vec2) -> f64 {
     let along = if pocket.x > 0.0 { direction.x } else { -direction.x };
     libm::atan2(along, -direction.y)
+}
+
+fn flip(v: Vec2) -> Vec2 {
+    Vec2::new(-v.x, v.y)
+}
+
+const fn other_end(side: Side) -> Side {
+    match side {
+        Side::Low => Side::High,
+        Side::High => Side::Low,
+        Side::Banked | Side::Opposite => side,
+    }
 }

@@ -1,6 +1,6 @@
 //! From launch to the mouth.
 
-use super::arrival::{after_rebound, implied_direction};
+use super::arrival::{after_rebound, short_of_rail, way_to_corner};
 use super::{AtRail, Ending, Launch, LaunchError, Outcome, Rebounded};
 use crate::equipment::{Equipment, RailModel};
 use crate::impact::{Bounce, CushionContact, bounce};
@@ -66,10 +66,21 @@ impl Bank {
     }
 
     /// As [`Bank::play`], for a launch that has been validated.
+    ///
+    /// A side pocket across a long rail is played from its other side as the mirror image.
     pub(crate) fn play_validated(&self, line: Line, launch: Launch) -> Outcome {
+        let from_other_side =
+            line.contact < 0.0 && self.geometry.pocket.is_side() && !self.geometry.rail.is_end();
+        if from_other_side {
+            let mirrored = Line::new(-line.contact, -line.start);
+            return self.play_from_high_side(mirrored, launch).mirrored(self.geometry.diamond_m);
+        }
+        self.play_from_high_side(line, launch)
+    }
+
+    fn play_from_high_side(&self, line: Line, launch: Launch) -> Outcome {
         let geometry = &self.geometry;
-        let contact = Vec2::new(line.contact * geometry.diamond_m, geometry.span_m);
-        let implied = implied_direction(geometry, contact);
+        let target = geometry.mouth.midpoint;
         let ball = self.launched(line, launch);
         let none = |ending| Outcome {
             launch: ball,
@@ -77,7 +88,7 @@ impl Bank {
             rebound: None,
             arrival: None,
             ending,
-            implied,
+            target,
         };
         let on_cloth = |x: f64| x >= geometry.low_groove_m && x <= geometry.high_groove_m;
         if !ball.is_finite() || !on_cloth(ball.position.x) {
@@ -85,18 +96,24 @@ impl Bank {
         }
         #[cfg(feature = "stepped")]
         if self.model == RailModel::Compliant {
-            return super::stepped::play(self, ball, implied);
+            return super::stepped::play(self, ball);
         }
-        let (time_s, mut before) = if launch.off_rail_m == 0.0 {
+        // A frozen ball is at the rail already, unless its aim error turns it away.
+        let (time_s, mut before) = if launch.off_rail_m == 0.0 && ball.velocity.y > 0.0 {
             (0.0, ball)
         } else {
             let path = Path::new(ball, self.cloth);
             match path.first_crossing(Vec2::new(0.0, 1.0), geometry.span_m, 0.0) {
-                Some(time_s) => (time_s, path.state_at(time_s)),
-                None => {
-                    let rest = path.state_at(path.centre_rests_from_s());
-                    return none(Ending::StoppedBeforeRail(rest.position));
+                Some(time_s) => {
+                    let state = path.state_at(time_s);
+                    if !on_cloth(state.position.x)
+                        && let Some(ending) = way_to_corner(geometry, &path, time_s)
+                    {
+                        return none(ending);
+                    }
+                    (time_s, state)
                 }
+                None => return none(short_of_rail(geometry, &path)),
             }
         };
         before.position.y = geometry.span_m;
@@ -127,7 +144,7 @@ impl Bank {
             }),
             arrival,
             ending,
-            implied: implied_direction(geometry, before.position),
+            target,
         }
     }
 

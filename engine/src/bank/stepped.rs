@@ -1,6 +1,6 @@
 //! A bank by the compliant model: stepped on the rigid-body solver instead of solved.
 
-use super::arrival::{after_rebound, met, mouth_normal, on_mouth_line, target_opening_at};
+use super::arrival::{after_rebound, met, on_mouth_line, target_opening_at};
 use super::{AtRail, Bank, Ending, Outcome, Rebounded};
 use crate::compliant::{CompliantBank, CompliantEnd, CompliantSettings, StopLine, step_bank};
 use crate::motion::{BallState, Path};
@@ -10,7 +10,7 @@ use crate::vector::Vec2;
 /// Steps the ball to the rail, off it and to the first groove or the mouth line. The last bit, from
 /// an opening's groove line to the mouth, and the extension past a rail that is met first, are
 /// solved in closed form.
-pub(super) fn play(bank: &Bank, ball: BallState, implied: Vec2) -> Outcome {
+pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
     let geometry = bank.geometry();
     let sides = [
         (Side::Banked, Vec2::new(0.0, 1.0), geometry.span_m, false),
@@ -26,8 +26,8 @@ pub(super) fn play(bank: &Bank, ball: BallState, implied: Vec2) -> Outcome {
             before_departure,
         })
         .collect();
-    let normal = mouth_normal(geometry);
-    let offset_m = normal.dot(geometry.mouth.midpoint());
+    let normal = geometry.mouth.outward;
+    let offset_m = normal.dot(geometry.mouth.midpoint);
     lines.push(StopLine { normal, offset_m, before_departure: false });
     let CompliantBank { impact, end, .. } =
         step_bank(bank.equipment(), ball, geometry.span_m, &lines, &CompliantSettings::default());
@@ -37,7 +37,7 @@ pub(super) fn play(bank: &Bank, ball: BallState, implied: Vec2) -> Outcome {
         rebound: None,
         arrival: None,
         ending: Ending::NoRoom,
-        implied,
+        target: geometry.mouth.midpoint,
     };
     let Some(impact) = impact else {
         outcome.ending = match end {
@@ -90,12 +90,20 @@ pub(super) fn play(bank: &Bank, ball: BallState, implied: Vec2) -> Outcome {
                 arrival
             });
         }
-        CompliantEnd::Rested { .. }
-        | CompliantEnd::Held { .. }
-        | CompliantEnd::TimeLimit { .. }
-        | CompliantEnd::NotFinite { .. } => {
-            let rest = off.state_at(off.centre_rests_from_s());
-            outcome.ending = Ending::StoppedBeforeMouth(rest.position);
+        // A ball so slow that its steps were given up goes on in closed form.
+        CompliantEnd::TimeLimit { time_s, state } => {
+            let (ending, arrival) = after_rebound(geometry, &Path::new(state, bank.cloth()));
+            outcome.ending = ending;
+            outcome.arrival = arrival.map(|mut arrival| {
+                arrival.time_s += time_s - departed_s;
+                arrival
+            });
+        }
+        CompliantEnd::Rested { state, .. } | CompliantEnd::Held { state, .. } => {
+            outcome.ending = Ending::StoppedBeforeMouth(state.position);
+        }
+        CompliantEnd::NotFinite => {
+            outcome.ending = Ending::StoppedBeforeMouth(impact.departure.position);
         }
     }
     outcome

@@ -16,6 +16,8 @@ pub struct Parameter {
     pub high: f64,
     /// The unit in which the limits are stated to people.
     pub unit: &'static str,
+    /// SI value of one such unit.
+    unit_si: f64,
 }
 
 /// A value outside its parameter's range, or not finite.
@@ -41,7 +43,7 @@ impl Parameter {
         high: f64,
         unit: &'static str,
     ) -> Self {
-        Self { name, dimension, low, high, unit }
+        Self { name, dimension, low, high, unit, unit_si: dimension.si_of(unit) }
     }
 
     /// Checks an SI value.
@@ -49,27 +51,23 @@ impl Parameter {
     /// # Errors
     /// [`OutOfRange`] when it is not finite or outside the limits.
     pub fn check(&self, si: f64) -> Result<f64, OutOfRange> {
-        let scale = self.unit_si();
         // A hair of slack lets a limit written in its own unit survive the conversion.
         let slack = 1e-12 * self.low.abs().max(self.high.abs());
-        let value = si / scale;
+        let value = si / self.unit_si;
         if value.is_finite() && value >= self.low - slack && value <= self.high + slack {
             return Ok(si);
         }
+        Err(self.refusal(value))
+    }
+
+    #[cold]
+    fn refusal(&self, value: f64) -> OutOfRange {
         let show = |number: f64| format!("{number} {}", self.unit).trim_end().to_owned();
-        Err(OutOfRange {
+        OutOfRange {
             name: self.name,
             value: show(value),
             low: show(self.low),
             high: show(self.high),
-        })
-    }
-
-    fn unit_si(&self) -> f64 {
-        self.dimension
-            .units()
-            .iter()
-            .find(|unit| unit.symbol == self.unit)
-            .map_or(1.0, |unit| unit.si)
+        }
     }
 }

@@ -78,6 +78,19 @@ pub struct Rebound {
     pub hop: bool,
 }
 
+impl Rebound {
+    /// A ball that is not on its way into the cushion keeps its motion.
+    pub(super) fn untouched(contact: &CushionContact, before: Bounce) -> Self {
+        Self {
+            velocity: before.velocity,
+            spin: before.spin,
+            restitution: contact.restitution_at(before.velocity.y),
+            outside_checked_speed: false,
+            hop: false,
+        }
+    }
+}
+
 /// The rebound by an impulse model. [`RailModel::Compliant`] lasts in time and is not one: it is
 /// taken here as [`RailModel::Planar`], whose hard limit it is.
 pub fn bounce(model: RailModel, contact: &CushionContact, before: Bounce) -> Rebound {

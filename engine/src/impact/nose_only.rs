@@ -7,10 +7,15 @@ use crate::vector::{Vec2, Vec3};
 /// the approach speed along the line of centres is vn = vy·cosθ, the normal impulse
 /// Pn = m·(1 + e)·vn, and the friction min(μ·Pn, (2/7)·m·|s|) acts against the slip at the nose,
 /// s = (vx + R·wy·sinθ − R·wz·cosθ, −vy·sinθ + R·wx) along x and (0, −sinθ, cosθ). The vertical
-/// velocity that would result is set to zero, as the cloth and gravity keep the ball down.
+/// velocity that would result is set to zero, as the cloth and gravity keep the ball down. Where
+/// that would leave the centre on its way into the cushion (little restitution under a high nose,
+/// or much draw), the cushion stops it: vy = 0.
 pub fn nose_only(contact: &CushionContact, before: Bounce) -> Rebound {
     let (sin, cos, radius) = (contact.sin_theta, contact.cos_theta, contact.radius_m);
     let (v, w) = (before.velocity, before.spin);
+    if v.y <= 0.0 {
+        return Rebound::untouched(contact, before);
+    }
     let restitution = contact.restitution_at(v.y);
     let normal_impulse = (1.0 + restitution) * v.y * cos;
     let slip_x = v.x + radius * (w.y * sin - w.z * cos);
@@ -24,7 +29,7 @@ pub fn nose_only(contact: &CushionContact, before: Bounce) -> Rebound {
     };
     let per_radius = 2.5 / radius;
     Rebound {
-        velocity: Vec2::new(v.x + along, v.y - normal_impulse * cos - up * sin),
+        velocity: Vec2::new(v.x + along, (v.y - normal_impulse * cos - up * sin).min(0.0)),
         spin: Vec3::new(
             w.x + per_radius * up,
             w.y + per_radius * along * sin,

@@ -8,6 +8,9 @@ use crate::vector::{Vec2, Vec3};
 /// is kept. Derived from Newton–Euler for I = (2/5)·m·R².
 pub fn planar(contact: &CushionContact, before: Bounce) -> Rebound {
     let normal_speed = before.velocity.y;
+    if normal_speed <= 0.0 {
+        return Rebound::untouched(contact, before);
+    }
     let restitution = contact.restitution_at(normal_speed);
     let normal_impulse = (1.0 + restitution) * normal_speed;
     let slip = before.velocity.x - contact.radius_m * before.spin.z;

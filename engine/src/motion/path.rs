@@ -70,11 +70,28 @@ impl Segment {
         self.velocity + self.acceleration * time_s
     }
 
+    /// True when the two ends alone tell that a·τ² + b·τ + c never rises through zero: it only
+    /// falls, or it only rises and both ends lie on one side.
+    fn surely_misses(&self, a: f64, b: f64, c: f64) -> bool {
+        let d = self.duration_s;
+        if !d.is_finite() {
+            return false;
+        }
+        let slope_at_end = b + 2.0 * a * d;
+        if b <= 0.0 && slope_at_end <= 0.0 {
+            return true;
+        }
+        b >= 0.0 && slope_at_end >= 0.0 && (c > 0.0 || (a * d + b) * d + c < 0.0)
+    }
+
     /// First time after `after_s` at which `normal`·p = `offset_m` with the ball moving towards
     /// growing `normal`·p.
     pub fn first_crossing(&self, normal: Vec2, offset_m: f64, after_s: f64) -> Option<f64> {
         let (a, b) = (0.5 * normal.dot(self.acceleration), normal.dot(self.velocity));
         let c = normal.dot(self.position) - offset_m;
+        if self.surely_misses(a, b, c) {
+            return None;
+        }
         let outward = |t: &f64| 2.0 * a * t + b > 0.0;
         let first = first_root_in(a, b, c, after_s, self.duration_s)?;
         if outward(&first) {
@@ -169,6 +186,11 @@ impl Path {
         &self.roll
     }
 
+    /// The stretch that begins at time 0: the slide, or the roll of a ball that does not slide.
+    pub fn first_stretch(&self) -> &Segment {
+        if self.slide.duration_s > 0.0 { &self.slide } else { &self.roll }
+    }
+
     /// What the ball does at a time ≥ 0, s. A change belongs to what follows it.
     pub fn phase_at(&self, time_s: f64) -> Phase {
         if time_s < self.slide.duration_s {
@@ -198,9 +220,10 @@ impl Path {
                 ),
             };
         }
-        let rolled = (time_s - self.slide.duration_s).min(self.roll.duration_s);
-        let velocity =
-            if rolled < self.roll.duration_s { self.roll.velocity_at(rolled) } else { Vec2::ZERO };
+        // Rounding in the difference of times must not keep a ball moving that rests.
+        let rests = time_s >= self.centre_rests_from_s();
+        let rolled = if rests { self.roll.duration_s } else { time_s - self.slide.duration_s };
+        let velocity = if rests { Vec2::ZERO } else { self.roll.velocity_at(rolled) };
         BallState {
             position: self.roll.position_at(rolled),
             velocity,

@@ -41,6 +41,17 @@ impl BallState {
         })
     }
 
+    /// The state seen in a mirror square to x: spin is an axial vector, so its other two
+    /// components turn.
+    #[must_use]
+    pub fn mirrored(mut self) -> Self {
+        self.position.x = -self.position.x;
+        self.velocity.x = -self.velocity.x;
+        self.spin.y = -self.spin.y;
+        self.spin.z = -self.spin.z;
+        self
+    }
+
     /// Kinetic energy per mass, ½v² + ⅕R²w², m²/s².
     pub fn energy_per_mass(&self, radius_m: f64) -> f64 {
         0.5 * self.velocity.dot(self.velocity)

@@ -17,17 +17,25 @@ pub struct Mouth {
     pub long_point: Vec2,
     /// The mouth point past which a bank is short.
     pub short_point: Vec2,
+    /// Midpoint between the two points, m.
+    pub midpoint: Vec2,
+    /// Distance between the two points, m.
+    pub width_m: f64,
+    /// Unit vector from the short to the long point.
+    pub toward_long: Vec2,
+    /// Unit vector square to the mouth line, out of the table.
+    pub outward: Vec2,
 }
 
 impl Mouth {
-    /// Midpoint between the two points, m.
-    pub fn midpoint(&self) -> Vec2 {
-        (self.long_point + self.short_point) * 0.5
-    }
-
-    /// Distance between the two points, m.
-    pub fn width_m(&self) -> f64 {
-        (self.long_point - self.short_point).norm()
+    /// From its points and any place on the table's inner side of them.
+    fn new(long_point: Vec2, short_point: Vec2, inner: Vec2) -> Self {
+        let across = long_point - short_point;
+        let toward_long = across.unit_or_zero();
+        let midpoint = (long_point + short_point) * 0.5;
+        let normal = Vec2::new(toward_long.y, -toward_long.x);
+        let outward = if normal.dot(inner - midpoint) > 0.0 { -normal } else { normal };
+        Self { long_point, short_point, midpoint, width_m: across.norm(), toward_long, outward }
     }
 }
 
@@ -143,7 +151,7 @@ impl BankGeometry {
             sight_setback_m: table.sight_setback_m,
             low_groove_m: zero_from_centre - half_along + groove,
             high_groove_m: zero_from_centre + half_along - groove,
-            mouth: Mouth { long_point: Vec2::ZERO, short_point: Vec2::ZERO },
+            mouth: Mouth::new(Vec2::ZERO, Vec2::ZERO, Vec2::ZERO),
             openings: Vec::new(),
             origin,
             along,
@@ -175,7 +183,8 @@ impl BankGeometry {
         let a_is_long =
             if self.rail.is_end() && self.pocket.is_side() { a.y < b.y } else { a.x < b.x };
         let (long_point, short_point) = if a_is_long { (a, b) } else { (b, a) };
-        self.mouth = Mouth { long_point, short_point };
+        let middle = 0.5 * (self.low_groove_m + self.high_groove_m);
+        self.mouth = Mouth::new(long_point, short_point, Vec2::new(middle, self.span_m));
         self
     }
 

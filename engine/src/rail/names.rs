@@ -84,6 +84,18 @@ impl Pocket {
         matches!(self, Self::SideLeft | Self::SideRight)
     }
 
+    /// The pocket at the other end of the same long rail; a side pocket is its own.
+    #[must_use]
+    pub const fn mirrored_along(self) -> Self {
+        match self {
+            Self::HeadLeft => Self::FootLeft,
+            Self::HeadRight => Self::FootRight,
+            Self::FootLeft => Self::HeadLeft,
+            Self::FootRight => Self::HeadRight,
+            Self::SideLeft | Self::SideRight => self,
+        }
+    }
+
     /// Signs of the pocket's place, (x, y); a side pocket has x = 0.
     pub const fn signs(self) -> (f64, f64) {
         match self {
@@ -208,7 +220,7 @@ impl PocketChoice {
             (Self::FootRight, _) | (Self::Corner, Rail::Left | Rail::Head) => Pocket::FootRight,
             (Self::HeadRight, _) | (Self::Corner, Rail::Foot) => Pocket::HeadRight,
             (Self::SideLeft, _) | (Self::Side, Rail::Right) => Pocket::SideLeft,
-            (Self::SideRight, _) | (Self::Side, _) => Pocket::SideRight,
+            (Self::SideRight | Self::Side, _) => Pocket::SideRight,
         }
     }
 }

@@ -73,10 +73,10 @@ fn the_mouth_lies_at_its_own_pocket() {
         let (x, y) = frame.pocket.signs();
         let expected = pocket_place(frame.pocket)
             - if frame.pocket.is_side() { Vec2::ZERO } else { Vec2::new(x, y) * (0.5 * cut) };
-        let found = frame.to_table(frame.mouth.midpoint());
+        let found = frame.to_table(frame.mouth.midpoint);
         assert!(near(found, expected), "{:?} {:?}: {found:?}", frame.rail, frame.pocket);
         let width = if frame.pocket.is_side() { table.side_mouth_m } else { table.corner_mouth_m };
-        assert!((frame.mouth.width_m() - width).abs() < 1e-12);
+        assert!((frame.mouth.width_m - width).abs() < 1e-12);
     }
 }
 

@@ -117,7 +117,7 @@ impl Rule {
 /// angle, so start − contact = (contact − xm)·span/(span − ym). The line straight across at xm is
 /// one of the family.
 fn mirror_line(geometry: &BankGeometry) -> (Line, f64) {
-    let midpoint = geometry.mouth.midpoint();
+    let midpoint = geometry.mouth.midpoint;
     let number = midpoint.x / geometry.diamond_m;
     let slope = 1.0 + geometry.span_m / (geometry.span_m - midpoint.y);
     (Line::new(number, number), slope)

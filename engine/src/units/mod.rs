@@ -100,6 +100,20 @@ impl Dimension {
         }
     }
 
+    /// SI value of one of this kind's units; 1 for any other text, so that a plain ratio has the
+    /// empty unit.
+    pub const fn si_of(self, symbol: &str) -> f64 {
+        let units = self.units();
+        let mut index = 0;
+        while index < units.len() {
+            if same(units[index].symbol, symbol) {
+                return units[index].si;
+            }
+            index += 1;
+        }
+        1.0
+    }
+
     /// The kind in words, for messages.
     pub const fn name(self) -> &'static str {
         match self {
@@ -120,4 +134,20 @@ impl Dimension {
     pub fn si_symbol(self) -> &'static str {
         self.units().first().map_or("", |unit| unit.symbol)
     }
+}
+
+/// Equality of texts, where constants are made.
+const fn same(a: &str, b: &str) -> bool {
+    let (a, b) = (a.as_bytes(), b.as_bytes());
+    if a.len() != b.len() {
+        return false;
+    }
+    let mut index = 0;
+    while index < a.len() {
+        if a[index] != b[index] {
+            return false;
+        }
+        index += 1;
+    }
+    true
 }

@@ -92,7 +92,7 @@ pub fn field_guide() -> String {
 }
 
 fn line(field: &Field) -> String {
-    let Parameter { name, dimension, low, high, unit } = field.parameter;
+    let Parameter { name, dimension, low, high, unit, .. } = field.parameter;
     let kind = dimension.name();
     let mut out = if dimension == Dimension::Ratio {
         format!("{name}: {kind}, {low} to {high}")

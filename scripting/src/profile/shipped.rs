@@ -13,6 +13,10 @@ const SHIPPED: &[(&str, &str)] = &[
     profile!("home-eight-foot"),
     profile!("seven-foot"),
     profile!("harbour-hall"),
+    profile!("cushions/steep-fading"),
+    profile!("cushions/even-bounce"),
+    profile!("cushions/grippy-nose"),
+    profile!("cushions/slick-nose"),
 ];
 
 /// The names of the shipped profiles.

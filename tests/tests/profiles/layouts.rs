@@ -121,7 +121,7 @@ fn equipment_written_out_in_the_layout() {
     let inner = format!("  {}\n", profile.trim_end().replace('\n', "\n  "));
     let text = GOOD.replace("equipment: nine-foot\n", &format!("equipment:\n{inner}"));
     assert_eq!(read(&text).expect("it is whole").equipment.name, "Seven-foot table");
-    let wrong = text.replace("    friction: 0.14", "    fricton: 0.14");
+    let wrong = text.replace("    friction: 0.13", "    fricton: 0.13");
     assert_fault(&refused(&wrong), &wrong, "fricton", "no field `fricton`", "`friction`");
     let high = text.replace("nose_height: 1.42875 in", "nose_height: 2 in");
     assert_fault(&refused(&high), &high, "nose_height", "the nose is at 88.9 %", "mm high");

@@ -19,7 +19,7 @@ const ONE_FIELD: &[(&str, &str, &str, &str, &str)] = &[
     ("length: 100 in", "length: 100 kg", "100 kg", "`kg` is not a unit of length", ""),
     ("mass: 170 g", "mass: 170 gr", "170 gr", "`gr` is not a unit of mass", ""),
     ("length: 100 in", "length: long", "long", "does not begin with a number", ""),
-    ("friction: 0.14\n", "friction: 14 %\n", "14 %", "`%` is not a unit", ""),
+    ("friction: 0.13\n", "friction: 14 %\n", "14 %", "`%` is not a unit", ""),
     ("length: 100 in", "length: 2,54 m", "2,54 m", "is not a unit", "`2.54 m`"),
     // Ranges.
     (
@@ -126,7 +126,7 @@ fn windows_line_ends_and_a_byte_order_mark_change_nothing() {
 fn missing_parts_are_named_at_their_section() {
     let text = nine_foot_with("  mass: 170 g\n", "");
     assert_fault(&refused(&text), &text, "ball:", "the `ball` section has no `mass`", "");
-    let text = nine_foot_with("  restitution: 0.95\n", "").replace("  friction: 0.14\n", "");
+    let text = nine_foot_with("  restitution: 0.95\n", "").replace("  friction: 0.13\n", "");
     assert_fault(&refused(&text), &text, "cushion:", "has no `restitution` and no `friction`", "");
     let text = nine_foot_with("name: Nine-foot table\n", "");
     assert_fault(&refused(&text), &text, "about:", "has no `name`", "name: Our table");
@@ -179,7 +179,7 @@ fn broken_yaml() {
 fn the_drawn_message_has_line_caret_and_hint() {
     let text = nine_foot_with("  restitution_loss:", "  restitution_los:");
     let shown = refused(&text).render(railproof::fault::Style::PLAIN);
-    assert!(shown.contains("restitution_los: 0.02 s/m"), "{shown}");
+    assert!(shown.contains("restitution_los: 0.0175 s/m"), "{shown}");
     assert!(shown.contains("did you mean `restitution_loss`?"), "{shown}");
     assert!(shown.contains("table.yaml:"), "{shown}");
     assert!(shown.contains('┬'), "{shown}");

@@ -1,12 +1,15 @@
 //! Every shipped profile loads and satisfies the equipment standards.
 
-use railproof::profile::{find_profile, load_profile, parse_profile, shipped_names, shipped_text};
+use railproof::profile::{
+    find_partial, find_profile, load_profile, parse_profile, shipped_names, shipped_text,
+};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::units::{INCH_M, OUNCE_KG};
 use std::path::Path;
 
+/// The complete ones; a name with a folder is a part to be laid over one of them.
 fn shipped() -> impl Iterator<Item = (&'static str, Equipment)> {
-    shipped_names().map(|name| {
+    shipped_names().filter(|name| !name.contains('/')).map(|name| {
         let text = shipped_text(name).expect("a listed name has a text");
         (name, parse_profile(text, name).unwrap_or_else(|fault| panic!("{fault}")))
     })
@@ -91,6 +94,24 @@ fn cloths() {
     }
 }
 
+/// A cushion replaces the cushion and nothing else.
+#[test]
+fn shipped_cushions_lie_over_the_nine_foot_profile() {
+    let base = find_profile("nine-foot", Path::new("")).expect("nine-foot ships");
+    let names: Vec<_> = shipped_names().filter(|name| name.starts_with("cushions/")).collect();
+    assert!(names.len() >= 3, "{names:?}");
+    for name in names {
+        let cushion = find_partial(name, Path::new("")).expect("a listed name is found");
+        let laid = cushion.over(&base).unwrap_or_else(|fault| panic!("{name}: {fault}"));
+        assert_ne!(laid.cushion, base.cushion, "{name}");
+        let own = Equipment { cushion: base.cushion, name: base.name.clone(), ..laid.clone() };
+        assert_eq!(own, base, "{name}");
+        let nose = laid.cushion.nose_height_m / laid.ball.diameter_m;
+        assert!((0.625..=0.645).contains(&nose), "{name}: {nose}");
+        assert!(parse_profile(shipped_text(name).unwrap_or_default(), name).is_err(), "{name}");
+    }
+}
+
 #[test]
 fn the_invented_hall_says_that_it_is_invented() {
     let text = shipped_text("harbour-hall").expect("harbour-hall ships");
@@ -116,7 +137,7 @@ fn defaults_hold_when_fields_are_left_out() {
     assert!(close(cushion.contact_time_s, 0.010));
     assert!(close(equipment.gravity_m_s2, 9.80665));
     // A cushion without its own cloth friction takes the sliding one.
-    let text = super::nine_foot_with("  cloth_friction: 0.2\n", "");
+    let text = super::nine_foot_with("  cloth_friction: 0.22\n", "");
     let without = parse_profile(&text, "x").expect("cloth_friction may be left out");
     assert_eq!(without.cushion.cloth_friction, None);
     assert!(close(without.impact_cloth_friction(), without.cloth.sliding_friction));

@@ -1,411 +1,342 @@
-//! From first touch to separation: compression, restitution, and the changes of regime on the way.
+//! From first touch to separation: compression, restitution, and the steps between.
 
-use super::law::{Contact, Law, Regime, Traction, unit};
-use super::pace;
-use super::runge_kutta::{self, Slips};
+use super::flow::{BothSlip, ClothSticks, Flow, NoseSticks, Smooth};
+use super::law::{Law, Slips, Traction, unit};
+use super::leave::leave;
+use super::pace::{self, Pace};
+use super::regime::{Contact, Regime};
+use super::runge_kutta;
 
-/// Nose slip below this (with the impact's speed scaled to about 1) has vanished.
-const NOSE_STUCK: f64 = 1e-7;
-/// Cloth slip below this has vanished.
-const CLOTH_STUCK: f64 = 1e-10;
-/// Nose slip up to this may creep.
-pub(super) const CREEP: f64 = 1e-4;
 /// More steps than any impact inside the accepted ranges takes; beyond, steps are no longer held
 /// back, so that every impact ends.
 const MANY_STEPS: u32 = 20_000;
+/// The step in which the cloth begins to slip: its direction at early stages is less exact.
+const FIRST_STEP: f64 = 0.15;
+/// The end of a collocation step is better than its direction at the start tells, at least by this.
+const GAIN: f64 = 1e-2;
+/// A step this short is taken whatever its error is said to be: it can do no harm.
+const SHORTEST: f64 = 1e-13;
+/// A rest of the way so short that second order is exact to rounding.
+const LAST_BIT: f64 = 2e-7;
 
-/// An impact under way.
+/// An impact under way. Speeds are scaled so that the incoming state has length 1.
 pub(super) struct Impact<'a> {
-    law: &'a Law,
-    share: f64,
-    creep_limit: f64,
-    y: Slips,
-    regime: Regime,
-    /// Direction of nose slip while it creeps.
-    creep: [f64; 2],
+    pub(super) law: &'a Law,
+    pub(super) y: Slips,
+    pub(super) regime: Regime,
+    /// Direction in which the nose begins to slip, while its slip is nothing.
+    pub(super) heading: [f64; 2],
+    pressed: BothSlip,
+    lifted: BothSlip,
+    pace: Pace,
+    /// Share of the reach that the error estimate of the last step allows.
+    allowed: f64,
+    /// The last step found the nose slip's direction to follow the forces.
+    settled: bool,
     pub steps: u32,
     pub regime_changes: u32,
     pub hop: bool,
 }
 
-/// What a stretch of the impact integrates up to.
-enum Goal {
-    /// The speed into the cushion vanishes.
-    Standstill,
-    /// The work of the normal force since standstill reaches this (negative) value.
-    Work(f64),
+/// A step that may be taken.
+struct Trial {
+    end: Slips,
+    /// Integral of the speed into the cushion.
+    distance: f64,
+    error: f64,
+    /// The nose slip's direction follows the forces.
+    settled: bool,
 }
 
 impl<'a> Impact<'a> {
-    pub fn new(law: &'a Law, y: Slips, share: f64, creep_limit: f64) -> Self {
-        let regime = Regime { nose: Contact::Slip, cloth: Contact::Slip };
+    pub fn new(law: &'a Law, y: Slips, pace: Pace) -> Self {
         let mut impact = Self {
             law,
-            share,
-            creep_limit,
             y,
-            regime,
-            creep: [0.0, 1.0],
+            regime: Regime::SLIPPING,
+            heading: [0.0, 1.0],
+            pressed: BothSlip::new(law, true),
+            lifted: BothSlip::new(law, false),
+            pace,
+            allowed: 1.0,
+            settled: false,
             steps: 0,
             regime_changes: 0,
             hop: false,
         };
-        impact.settle_regime();
+        impact.settle_regime(0.0);
         impact
     }
 
     /// Runs to separation under energetic restitution `e` and returns the slips there.
     pub fn run(&mut self, e: f64) -> Slips {
-        let compression = self.advance(&Goal::Standstill);
-        // With the nose stuck in a square hit the cloth's slip dies exactly at standstill; what
-        // rounding leaves of it must not choose the direction in which restitution begins.
-        if self.regime.cloth == Contact::Slip && pace::size(&self.y, 2) < CLOTH_STUCK {
-            self.regime_changes += 1;
-            self.settle_regime();
-        }
-        if e > 0.0 {
-            self.advance(&Goal::Work(-e * e * compression));
-        }
-        self.y
-    }
-
-    /// Integrates to the goal and returns the work of the normal force on the way.
-    fn advance(&mut self, goal: &Goal) -> f64 {
-        let mut work = 0.0;
+        let scale = self.law.speed_in(&self.y);
+        // Integral of the speed: from first touch, then from standstill.
+        let mut distance = 0.0;
+        let mut target = None;
         let mut last: Option<(f64, f64)> = None;
-        let scale = match goal {
-            Goal::Standstill => self.law.speed_in(&self.y).abs(),
-            Goal::Work(target) => (-target).sqrt(),
-        };
         loop {
             let traction = self.traction(&self.y);
             self.hop |= traction.cloth_normal < 0.0;
             let rates = self.law.rates(&traction);
-            let speed = self.law.speed_in(&self.y);
-            let slope = self.law.speed_in(&rates);
+            let (speed, slope) = (self.law.speed_in(&self.y), self.law.speed_in(&rates));
             let bend = last.map_or(0.0, |(slope_before, h)| (slope - slope_before) / h);
-            let to_goal = match goal {
-                Goal::Standstill => to_standstill(speed, slope, bend),
-                Goal::Work(target) => to_work((target - work) / self.law.cos, speed, slope, bend),
+            if target.is_none() {
+                let rest = to_standstill(speed, slope, bend);
+                // The state goes on from here; only the work at standstill is wanted, and it is
+                // stationary there.
+                let near: f64 = if last.is_some() { 1e-3 } else { 1e-4 };
+                let near = (scale * near.min(0.02 * e)).min(0.02 * self.reach(&rates));
+                if e > 0.0 && rest.abs() <= near.max(LAST_BIT * scale) {
+                    let past = -rest * (speed + rest * (0.5 * slope + rest * bend / 6.0));
+                    target = Some(-e * e * (distance - past));
+                    distance = past;
+                }
+            }
+            let to_goal = match target {
+                None => to_standstill(speed, slope, bend),
+                Some(target) => to_distance(
+                    target - distance,
+                    speed,
+                    slope,
+                    bend,
+                    last.map_or(0.0, |(_, h)| 3.0 * h),
+                ),
             };
-            if to_goal.abs() <= 2e-7 * scale {
-                // The rest is so short that second order is exact to rounding.
-                work += self.law.cos * to_goal * (speed + 0.5 * slope * to_goal);
+            if to_goal.abs() <= LAST_BIT * scale
+                || !to_goal.is_finite()
+                || self.steps > 2 * MANY_STEPS
+            {
                 for (component, rate) in self.y.iter_mut().zip(rates) {
                     *component += rate * to_goal;
                 }
-                return work;
+                return self.y;
             }
-            let longest = self.longest_step(&rates);
-            let h = if to_goal <= longest {
+            if to_goal.abs() < 0.02 * self.reach(&rates)
+                && self.short(&rates, to_goal, &mut distance)
+            {
+                last = None;
+                continue;
+            }
+            if self.vanish(&rates, to_goal, &mut distance) {
+                last = None;
+                continue;
+            }
+            let (taken, done) = self.advance(&rates, to_goal);
+            distance += done;
+            last = (taken != 0.0).then_some((slope, taken));
+        }
+    }
+
+    /// Takes one step towards the goal; returns its length (0 when the regime changed) and the
+    /// integral of the speed.
+    fn advance(&mut self, rates: &Slips, to_goal: f64) -> (f64, f64) {
+        let mut reach = self.reach(rates);
+        if self.steps > MANY_STEPS {
+            (reach, self.allowed) = (f64::INFINITY, 1.0);
+        }
+        let mut longest = reach * self.allowed;
+        let (mut h, mut trial);
+        loop {
+            h = if to_goal <= longest {
                 to_goal
             } else if to_goal < 1.8 * longest {
                 0.55 * to_goal
             } else {
                 longest
             };
-            let taken = self.step(&rates, h, &mut work);
-            last = (taken == h).then_some((slope, h));
-            if taken != h {
-                continue;
+            self.steps += 1;
+            trial = self.attempt(rates, h);
+            let factor = self.pace.factor(trial.error);
+            if factor >= 1.0 || h.abs() <= SHORTEST || self.steps > MANY_STEPS {
+                self.allowed = (h.abs() * factor / reach).clamp(self.allowed, 1.0);
+                break;
             }
+            longest = h.abs() * factor;
+            self.allowed = longest / reach;
         }
+        self.accept(rates, h, trial)
     }
 
-    /// Takes a step of `h`, or a shorter one up to a change of regime; returns what was taken.
-    fn step(&mut self, rates: &Slips, h: f64, work: &mut f64) -> f64 {
-        self.steps += 1;
-        let (end, done) = self.try_step(rates, h);
-        let (start_guard, end_guard) = (self.guard(&self.y), self.guard(&end));
-        let (end, done, taken) = if start_guard <= 0.0 && end_guard > 0.0 {
-            self.locate(rates, h, start_guard, end_guard)
-        } else {
-            (end, done, h)
-        };
-        let crossed = end_guard > 0.0;
-        self.y = end;
-        *work += done;
-        self.change_regime(crossed, work);
-        taken
+    /// Takes the step, or the part of it up to a change of regime.
+    fn accept(&mut self, rates: &Slips, h: f64, trial: Trial) -> (f64, f64) {
+        let (at_start, at_end) = (self.guard(&self.y), self.guard(&trial.end));
+        if at_end <= 0.0 {
+            self.y = trial.end;
+            self.settled = trial.settled;
+            return (h, trial.distance);
+        }
+        let trial = if at_start < 0.0 { self.locate(rates, h, at_start, at_end) } else { trial };
+        self.y = trial.end;
+        self.cross_guard();
+        (0.0, trial.distance)
     }
 
     /// Finds where the guard changes sign, by the Illinois rule on whole steps.
-    fn locate(&mut self, rates: &Slips, h: f64, at_start: f64, at_end: f64) -> (Slips, f64, f64) {
+    fn locate(&mut self, rates: &Slips, h: f64, at_start: f64, at_end: f64) -> Trial {
         let (mut low, mut low_guard) = (0.0, at_start);
         let (mut high, mut high_guard) = (h, at_end);
-        let mut best = self.try_step(rates, h);
+        let mut best = self.attempt(rates, h);
+        let mut kept_low = false;
+        let mut kept_high = false;
         for _ in 0..60 {
-            if high - low <= 1e-13 * h.abs() || high_guard <= 1e-13 {
+            if (high - low).abs() <= 1e-13 * h.abs() || high_guard <= 1e-12 {
                 break;
             }
             let middle = (low * high_guard - high * low_guard) / (high_guard - low_guard);
             self.steps += 1;
-            let (end, done) = self.try_step(rates, middle);
-            let guard = self.guard(&end);
+            let trial = self.attempt(rates, middle);
+            let guard = self.guard(&trial.end);
             if guard > 0.0 {
-                high = middle;
-                high_guard = guard;
-                best = (end, done);
-                low_guard *= 0.5;
+                (high, high_guard, best) = (middle, guard, trial);
+                // An end that stays twice is pulled in, or the other would creep up to the root.
+                low_guard *= if kept_low { 0.5 } else { 1.0 };
+                (kept_low, kept_high) = (true, false);
             } else {
-                low = middle;
-                low_guard = guard;
-                high_guard *= 0.5;
+                (low, low_guard) = (middle, guard);
+                high_guard *= if kept_high { 0.5 } else { 1.0 };
+                (kept_low, kept_high) = (false, true);
             }
         }
-        (best.0, best.1, high)
+        best
     }
 
-    fn try_step(&self, rates: &Slips, h: f64) -> (Slips, f64) {
-        let law = self.law;
-        let speed = |y: &Slips| law.speed_in(y);
-        let slipping =
-            |y: &Slips| law.rates(&law.both_slip(unit([y[0], y[1]]), unit([y[2], y[3]])));
-        let (end, distance) = match (self.regime.nose, self.regime.cloth) {
-            (Contact::Slip, Contact::Slip | Contact::Creep) => {
-                runge_kutta::step(&self.y, rates, h, slipping, speed)
+    /// What the last step allowed says nothing about a new regime.
+    pub(super) fn forget_pace(&mut self) {
+        self.allowed = 1.0;
+        self.settled = false;
+    }
+
+    fn attempt(&self, rates: &Slips, h: f64) -> Trial {
+        match (self.regime.nose, self.regime.cloth) {
+            (Contact::Slip, Contact::Slip) => {
+                let flow = if self.regime.lifted { self.lifted } else { self.pressed };
+                if let Some(trial) = self.leave(&flow, h) {
+                    trial
+                } else if self.is_gentle(rates, h) {
+                    self.smooth(&flow, h)
+                } else {
+                    self.explicit(&flow, rates, h)
+                }
             }
-            (Contact::Stick, Contact::Slip | Contact::Creep) => {
-                let stuck = |y: &Slips| law.rates(&law.nose_sticks(unit([y[2], y[3]])));
-                runge_kutta::step(&self.y, rates, h, stuck, speed)
+            (Contact::Stick, Contact::Slip) => self.explicit(&NoseSticks(self.law), rates, h),
+            (Contact::Slip, Contact::Stick) => self.explicit(&ClothSticks(self.law), rates, h),
+            (Contact::Stick, Contact::Stick) => {
+                let mut end = self.y;
+                for (component, rate) in end.iter_mut().zip(rates) {
+                    *component += rate * h;
+                }
+                let speeds = self.law.speed_in(&self.y) + self.law.speed_in(&end);
+                Trial { end, distance: 0.5 * h * speeds, error: 0.0, settled: false }
             }
-            _ => {
-                let any = |y: &Slips| law.rates(&self.traction(y));
-                runge_kutta::step(&self.y, rates, h, any, speed)
-            }
+        }
+    }
+
+    /// Takes a short step where one does: away from any change of regime.
+    fn short(&mut self, rates: &Slips, h: f64, distance: &mut f64) -> bool {
+        let sizes = (pace::size(&self.y, 0), pace::size(&self.y, 2));
+        let slipping = (self.regime.nose, self.regime.cloth) == (Contact::Slip, Contact::Slip);
+        let stable = Pace::stable(sizes.0, self.law.nose_turning);
+        if !slipping || sizes.0.min(sizes.1) == 0.0 || h > 0.02 * stable {
+            return false;
+        }
+        let flow = if self.regime.lifted { self.lifted } else { self.pressed };
+        let (end, done) = runge_kutta::short_step(&flow, flow.pick(&self.y), flow.pick(rates), h);
+        self.y = flow.slips(&end);
+        *distance += done;
+        true
+    }
+
+    /// Whether neither slip comes near to nothing within the step.
+    fn is_gentle(&self, rates: &Slips, h: f64) -> bool {
+        [0, 2].into_iter().all(|first| {
+            let (slip, rate) = (&self.y[first..first + 2], &rates[first..first + 2]);
+            let size = slip[0] * slip[0] + slip[1] * slip[1];
+            h * h * (rate[0] * rate[0] + rate[1] * rate[1]) < 0.12 * size
+        })
+    }
+
+    fn smooth(&self, flow: &BothSlip, h: f64) -> Trial {
+        let flow = Smooth(flow);
+        let start = flow.pick(&self.y);
+        let step = runge_kutta::step(&flow, start, flow.rates(&start), h);
+        Trial {
+            end: flow.slips(&step.end),
+            distance: step.distance,
+            error: step.error,
+            settled: false,
+        }
+    }
+
+    fn explicit<F: Flow>(&self, flow: &F, rates: &Slips, h: f64) -> Trial {
+        let step = runge_kutta::step(flow, flow.pick(&self.y), flow.pick(rates), h);
+        Trial {
+            end: flow.slips(&step.end),
+            distance: step.distance,
+            error: step.error,
+            settled: false,
+        }
+    }
+
+    /// The collocation step where it is the better one; `None` where it is not.
+    fn leave(&self, flow: &BothSlip, h: f64) -> Option<Trial> {
+        let slip = pace::size(&self.y, 0);
+        if pace::size(&self.y, 2) == 0.0 || h <= 0.0 {
+            return None;
+        }
+        let heading = if slip > 0.0 { unit([self.y[0], self.y[1]]) } else { self.heading };
+        if slip > 0.0 && h <= Pace::stable(slip, self.law.nose_turning) {
+            return None;
+        }
+        let Some(step) = leave(flow, &self.y, heading, h) else {
+            return Some(Trial {
+                end: self.y,
+                distance: 0.0,
+                error: f64::INFINITY,
+                settled: false,
+            });
         };
-        (self.hold(end), law.cos * distance)
+        let layer = if self.settled || slip == 0.0 { 0.0 } else { step.misfit * slip };
+        let error = (GAIN * step.misfit * h).max(layer);
+        Some(Trial { end: step.end, distance: step.distance, error, settled: true })
     }
 
-    /// What sticks has no slip; rounding must not say otherwise.
-    fn hold(&self, mut y: Slips) -> Slips {
-        if self.regime.nose == Contact::Stick {
-            (y[0], y[1]) = (0.0, 0.0);
+    /// How far the way is smooth.
+    fn reach(&self, rates: &Slips) -> f64 {
+        let y = &self.y;
+        let mut reach = f64::INFINITY;
+        // A slip that grows along a settled direction is smooth however small it is.
+        let grows = self.settled && y[0] * rates[0] + y[1] * rates[1] >= 0.0;
+        if self.regime.nose == Contact::Slip && pace::size(y, 0) > 0.0 && !grows {
+            reach = self.pace.reach([y[0], y[1]], [rates[0], rates[1]]);
         }
-        if self.regime.cloth == Contact::Stick {
-            (y[2], y[3]) = (0.0, 0.0);
+        if self.regime.cloth == Contact::Slip && pace::size(y, 2) > 0.0 {
+            reach = reach
+                .min(self.pace.reach([y[2], y[3]], [rates[2], rates[3]]))
+                .min(Pace::stable(pace::size(y, 2), self.law.cloth_turning));
+        } else if self.regime.cloth == Contact::Slip {
+            reach = reach.min(FIRST_STEP);
         }
-        y
+        reach
     }
 
     /// Tractions in the present regime.
-    fn traction(&self, y: &Slips) -> Traction {
+    pub(super) fn traction(&self, y: &Slips) -> Traction {
         let law = self.law;
+        let nose = if pace::size(y, 0) > 0.0 { unit([y[0], y[1]]) } else { self.heading };
         let cloth = unit([y[2], y[3]]);
+        let rests = cloth == [0.0, 0.0];
         match (self.regime.nose, self.regime.cloth) {
             (Contact::Stick, Contact::Stick) => law.both_stick(),
-            (Contact::Stick, _) => {
-                let cloth = if cloth == [0.0, 0.0] { self.departure_stuck() } else { cloth };
-                law.nose_sticks(cloth)
+            (Contact::Stick, Contact::Slip) => {
+                law.nose_sticks(if rests { self.departure_under_stick() } else { cloth })
             }
-            (Contact::Slip, Contact::Stick) => law.cloth_sticks(unit([y[0], y[1]])),
-            (Contact::Creep, Contact::Stick) => law.cloth_sticks(self.creep),
-            (Contact::Slip, _) => {
-                let nose = unit([y[0], y[1]]);
-                let cloth = if cloth == [0.0, 0.0] { self.departure(nose) } else { cloth };
-                law.both_slip(nose, cloth)
-            }
-            (Contact::Creep, _) => {
-                let nose = self.creep_direction(y);
-                let cloth = if cloth == [0.0, 0.0] { self.departure(nose) } else { cloth };
-                law.both_slip(nose, cloth)
+            (Contact::Slip, Contact::Stick) => law.cloth_sticks(nose),
+            (Contact::Slip, Contact::Slip) => {
+                let cloth = if rests { law.cloth_departure(nose) } else { cloth };
+                law.both_slip(nose, cloth, !self.regime.lifted)
             }
         }
-    }
-
-    fn creep_direction(&self, y: &Slips) -> [f64; 2] {
-        let cloth_speed = pace::size(y, 2);
-        let cloth = unit([y[2], y[3]]);
-        let cloth = if cloth == [0.0, 0.0] { self.departure(self.creep) } else { cloth };
-        self.law.settled_direction(self.creep, cloth, cloth_speed, pace::size(y, 0))
-    }
-
-    fn departure(&self, nose: [f64; 2]) -> [f64; 2] {
-        let f = self.law.nose_friction;
-        self.law.cloth_departure([f * nose[0], f * nose[1]])
-    }
-
-    /// Departure of the cloth slip while the nose sticks: straight away from the cushion.
-    fn departure_stuck(&self) -> [f64; 2] {
-        self.law.cloth_departure([0.0, self.law.both_stick().nose[1]])
-    }
-
-    fn longest_step(&self, rates: &Slips) -> f64 {
-        if self.steps > MANY_STEPS {
-            return f64::INFINITY;
-        }
-        let y = &self.y;
-        let mut longest = f64::INFINITY;
-        if self.regime.nose == Contact::Slip {
-            let force = 3.5 * self.law.nose_friction;
-            longest =
-                longest.min(pace::longest(self.share, [y[0], y[1]], [rates[0], rates[1]], force));
-        }
-        if self.regime.cloth != Contact::Stick {
-            if pace::size(y, 2) == 0.0 {
-                longest = longest.min(1e-3);
-            } else {
-                longest = longest.min(pace::longest(
-                    self.share,
-                    [y[2], y[3]],
-                    [rates[2], rates[3]],
-                    self.law.cos,
-                ));
-            }
-        }
-        longest
-    }
-
-    /// Positive where the present regime must end: a stuck contact leaves its cone, the cloth's
-    /// normal force changes sign, or creep outgrows its name.
-    fn guard(&self, y: &Slips) -> f64 {
-        match self.regime {
-            Regime { nose: Contact::Slip, cloth: Contact::Slip } => f64::NEG_INFINITY,
-            Regime { nose: Contact::Creep, .. } => pace::size(y, 0) - self.creep_limit,
-            _ => {
-                let traction = self.traction(y);
-                let nose = if self.regime.nose == Contact::Stick {
-                    self.law.nose_excess(&traction)
-                } else {
-                    f64::NEG_INFINITY
-                };
-                let cloth = if self.regime.cloth == Contact::Stick {
-                    self.law.cloth_excess(&traction)
-                } else {
-                    f64::NEG_INFINITY
-                };
-                nose.max(cloth)
-            }
-        }
-    }
-
-    /// Looks at the state after a step and enters the regime it belongs to.
-    fn change_regime(&mut self, guard_crossed: bool, work: &mut f64) {
-        let nose_size = pace::size(&self.y, 0);
-        let nose_vanished = self.regime.nose == Contact::Slip && nose_size < NOSE_STUCK;
-        let cloth_vanished =
-            self.regime.cloth == Contact::Slip && pace::size(&self.y, 2) < CLOTH_STUCK;
-        if self.regime.nose == Contact::Slip && nose_size < self.creep_limit && !nose_vanished {
-            self.try_creep();
-        }
-        if guard_crossed || nose_vanished || cloth_vanished {
-            self.regime_changes += 1;
-            if nose_vanished {
-                self.finish_vanishing(0, work);
-            }
-            if cloth_vanished {
-                self.finish_vanishing(2, work);
-            }
-            if self.regime.nose == Contact::Creep && guard_crossed {
-                self.regime.nose = Contact::Slip;
-                return;
-            }
-            self.settle_regime();
-        } else if self.regime.nose == Contact::Creep {
-            self.creep = self.creep_direction(&self.y);
-            self.end_creep_if_stuck();
-        }
-    }
-
-    /// Goes the last bit to where a slip that is nearly gone is gone, in a straight line.
-    fn finish_vanishing(&mut self, first: usize, work: &mut f64) {
-        let rates = self.law.rates(&self.traction(&self.y));
-        let slip = [self.y[first], self.y[first + 1]];
-        let rate = [rates[first], rates[first + 1]];
-        let approach = -(slip[0] * rate[0] + slip[1] * rate[1]);
-        if approach > 0.0 {
-            let h = approach / (rate[0] * rate[0] + rate[1] * rate[1]);
-            let speed = self.law.speed_in(&self.y);
-            *work += self.law.cos * h * (speed + 0.5 * self.law.speed_in(&rates) * h);
-            for (component, rate) in self.y.iter_mut().zip(rates) {
-                *component += rate * h;
-            }
-        }
-        (self.y[first], self.y[first + 1]) = (0.0, 0.0);
-    }
-
-    fn try_creep(&mut self) {
-        if self.regime.cloth == Contact::Stick || pace::size(&self.y, 2) < 1e-3 {
-            return;
-        }
-        let direction = unit([self.y[0], self.y[1]]);
-        let cloth = unit([self.y[2], self.y[3]]);
-        let slip = pace::size(&self.y, 0);
-        let settled = self.law.settled_direction(direction, cloth, pace::size(&self.y, 2), slip);
-        let away = direction[0] * settled[1] - direction[1] * settled[0];
-        let rates = self.law.rates(&self.law.both_slip(settled, cloth));
-        let grows = rates[0] * settled[0] + rates[1] * settled[1] >= 0.0;
-        if grows
-            && away.abs() * slip < 1e-10
-            && direction[0] * settled[0] + direction[1] * settled[1] > 0.0
-        {
-            self.creep = settled;
-            self.regime.nose = Contact::Creep;
-            self.regime_changes += 1;
-        }
-    }
-
-    fn end_creep_if_stuck(&mut self) {
-        let rates = self.law.rates(&self.traction(&self.y));
-        let growing = rates[0] * self.creep[0] + rates[1] * self.creep[1];
-        if growing < 0.0 {
-            self.regime.nose = Contact::Slip;
-            if pace::size(&self.y, 0) < NOSE_STUCK {
-                (self.y[0], self.y[1]) = (0.0, 0.0);
-                self.settle_regime();
-            }
-        }
-    }
-
-    /// Chooses the regime of a state in which at least one slip may be zero.
-    fn settle_regime(&mut self) {
-        let nose_moves = pace::size(&self.y, 0) >= NOSE_STUCK;
-        let cloth_moves = pace::size(&self.y, 2) >= CLOTH_STUCK;
-        let cloth = unit([self.y[2], self.y[3]]);
-        let nose = unit([self.y[0], self.y[1]]);
-        self.regime = match (nose_moves, cloth_moves) {
-            (true, true) => Regime { nose: Contact::Slip, cloth: Contact::Slip },
-            (true, false) => {
-                let sticks = self.law.cloth_excess(&self.law.cloth_sticks(nose)) <= 0.0;
-                Regime {
-                    nose: Contact::Slip,
-                    cloth: if sticks { Contact::Stick } else { Contact::Slip },
-                }
-            }
-            (false, true) => {
-                if self.law.nose_holds(&self.law.nose_sticks(cloth)) {
-                    Regime { nose: Contact::Stick, cloth: Contact::Slip }
-                } else {
-                    let pull = self.law.nose_sticks(cloth).nose;
-                    self.creep =
-                        self.law.settled_direction(unit(pull), cloth, pace::size(&self.y, 2), 0.0);
-                    Regime { nose: Contact::Creep, cloth: Contact::Slip }
-                }
-            }
-            (false, false) => self.regime_from_rest(),
-        };
-        if !nose_moves {
-            (self.y[0], self.y[1]) = (0.0, 0.0);
-        }
-        if !cloth_moves {
-            (self.y[2], self.y[3]) = (0.0, 0.0);
-        }
-    }
-
-    /// Both slips are zero: the mildest regime that the friction cones allow.
-    fn regime_from_rest(&mut self) -> Regime {
-        let law = self.law;
-        let both = law.both_stick();
-        if law.nose_holds(&both) && law.cloth_excess(&both) <= 0.0 {
-            return Regime { nose: Contact::Stick, cloth: Contact::Stick };
-        }
-        let away = self.departure_stuck();
-        if law.nose_holds(&law.nose_sticks(away)) {
-            return Regime { nose: Contact::Stick, cloth: Contact::Slip };
-        }
-        let pull = unit(law.nose_sticks(away).nose);
-        self.creep = law.settled_direction(pull, away, 0.0, 0.0);
-        Regime { nose: Contact::Creep, cloth: Contact::Slip }
     }
 }
 
@@ -418,13 +349,26 @@ fn to_standstill(speed: f64, slope: f64, bend: f64) -> f64 {
 }
 
 /// Impulse until ∫v dP from here reaches `distance` (≤ 0): v·h + ½·v'·h² + ⅙·v''·h³ = distance.
-fn to_work(distance: f64, speed: f64, slope: f64, bend: f64) -> f64 {
+///
+/// Beyond `far` the bend is left out: the way there takes more steps, and so may wait.
+fn to_distance(distance: f64, speed: f64, slope: f64, bend: f64, far: f64) -> f64 {
     let mut h = 0.0;
     let mut slope_used = slope;
     for _ in 0..3 {
-        // v' < 0 and v ≤ 0: the positive root of ½|v'|h² + |v|h = |distance|, in its stable form.
+        // v' < 0: the later root of ½|v'|h² − v·h = |distance|, in its stable form.
         let root = (speed * speed + 2.0 * slope_used * distance).max(0.0).sqrt();
-        h = if distance <= 0.0 { -2.0 * distance / (root - speed) } else { distance / speed };
+        // Both vanish together only where an impact so faint that its work is below the smallest
+        // number ends.
+        h = if distance < 0.0 && root > speed {
+            -2.0 * distance / (root - speed)
+        } else if speed < 0.0 {
+            distance / speed
+        } else {
+            0.0
+        };
+        if h > far {
+            break;
+        }
         slope_used = slope + (bend * h / 3.0).clamp(0.3 * slope, -0.3 * slope);
     }
     h

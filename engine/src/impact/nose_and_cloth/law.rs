@@ -10,31 +10,14 @@
 //! N = S + f'·C
 //! ```
 //!
-//! with S = sinθ, C = cosθ: the equations of Mathavan, Jackson & Parkin 2010 (Proc. IMechE C
+//! with S = sinθ, C = cosθ: the equations of Mathavan, Jackson & Parkin 2010 (Proc. `IMechE` C
 //! 224(9):1863–1873) written for the four slip components, which close among themselves.
 
-use super::runge_kutta::Slips;
+/// m·R²/I of a ball of even density.
+pub(super) const K: f64 = 2.5;
 
-const K: f64 = 2.5;
-
-/// What one contact does.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Contact {
-    /// Coulomb friction at its limit, against the slip.
-    Slip,
-    /// No slip; the traction is whatever keeps it so.
-    Stick,
-    /// Slip just born: so small that its direction follows the forces without delay. Only the nose
-    /// has this regime (the cloth's friction has no preferred direction and needs none).
-    Creep,
-}
-
-/// Both contacts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Regime {
-    pub nose: Contact,
-    pub cloth: Contact,
-}
+/// A point of the reduced motion: nose slip along and up, cloth slip along and into.
+pub(super) type Slips = [f64; 4];
 
 /// Friction at both contacts, per unit of normal impulse at the nose.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,11 +38,17 @@ pub(super) struct Law {
     pub nose_friction: f64,
     pub cloth_friction: f64,
     /// 1 − k·S.
-    cross: f64,
+    pub cross: f64,
     /// k − S.
-    lift: f64,
+    pub lift: f64,
     /// k + S².
-    up: f64,
+    pub up: f64,
+    /// Bound on the force by which the nose turns its slip.
+    pub nose_turning: f64,
+    /// Bound on the force by which the cloth turns its slip.
+    pub cloth_turning: f64,
+    /// The cloth presses whatever the nose does: μw ≤ tanθ.
+    pub never_lifts: bool,
 }
 
 impl Law {
@@ -72,6 +61,9 @@ impl Law {
             cross: 1.0 - K * sin,
             lift: K - sin,
             up: K + sin * sin,
+            nose_turning: (1.0 + K) * nose_friction,
+            cloth_turning: (1.0 + K) * cloth_friction * (sin + nose_friction * cos),
+            never_lifts: nose_friction * cos < sin,
         }
     }
 
@@ -93,12 +85,13 @@ impl Law {
         (y[3] - y[1]) / (1.0 + self.sin)
     }
 
-    /// Tractions with the nose slipping along the unit vector `nose` and the cloth along `cloth`.
+    /// Tractions with the nose slipping along the unit vector `nose` and the cloth along `cloth`;
+    /// `pressed` is whether the cloth carries the ball.
     #[inline]
-    pub fn both_slip(&self, nose: [f64; 2], cloth: [f64; 2]) -> Traction {
+    pub fn both_slip(&self, nose: [f64; 2], cloth: [f64; 2], pressed: bool) -> Traction {
         let f = [self.nose_friction * nose[0], self.nose_friction * nose[1]];
         let raw = self.sin + f[1] * self.cos;
-        let grip = self.cloth_friction * raw.max(0.0);
+        let grip = if pressed { self.cloth_friction * raw } else { 0.0 };
         Traction { nose: f, cloth: [grip * cloth[0], grip * cloth[1]], cloth_normal: raw }
     }
 
@@ -136,11 +129,6 @@ impl Law {
         }
     }
 
-    /// True when the nose can hold this traction without slipping.
-    pub fn nose_holds(&self, traction: &Traction) -> bool {
-        self.nose_excess(traction) <= 0.0
-    }
-
     /// How far the nose's traction is beyond its friction cone; negative inside.
     pub fn nose_excess(&self, traction: &Traction) -> f64 {
         let [x, y] = traction.nose;
@@ -153,71 +141,57 @@ impl Law {
         (x * x + y * y).sqrt() - self.cloth_friction * traction.cloth_normal.max(0.0)
     }
 
-    /// The direction in which a cloth contact without slip begins to slip.
+    /// The direction in which a cloth contact without slip begins to slip while the nose slips
+    /// along `nose`.
     pub fn cloth_departure(&self, nose: [f64; 2]) -> [f64; 2] {
+        let f = self.nose_friction;
+        self.cloth_departure_under([f * nose[0], f * nose[1]])
+    }
+
+    /// The same under a given friction at the nose. The cloth's friction is alike in all
+    /// directions, so the slip goes where the other forces drive it.
+    pub fn cloth_departure_under(&self, nose: [f64; 2]) -> [f64; 2] {
         unit([-self.cross * nose[0], -self.cos - self.lift * nose[1]])
     }
 
-    /// The direction along which small nose slip settles, found by Newton from `guess`:
-    /// n⊥·ds(n) = r·dφ/dP, where `slip` r is its size and dφ/dP the turning of the settled
-    /// direction itself. Returns the direction.
-    pub fn settled_direction(
-        &self,
-        guess: [f64; 2],
-        cloth: [f64; 2],
-        cloth_speed: f64,
-        slip: f64,
-    ) -> [f64; 2] {
-        let mut n = guess;
-        for _ in 0..3 {
-            let traction = self.both_slip(n, cloth);
-            let rates = self.rates(&traction);
-            let turning = -n[1] * rates[0] + n[0] * rates[1];
-            let (by_nose, by_cloth) = self.turning_slopes(n, cloth, &traction, &rates);
-            if by_nose >= 0.0 {
-                break;
-            }
-            let cloth_turns = if cloth_speed > 0.0 {
-                (-cloth[1] * rates[2] + cloth[0] * rates[3]) / cloth_speed
-            } else {
-                0.0
-            };
-            let drift = -by_cloth * cloth_turns / by_nose;
-            let change = (slip * drift - turning) / by_nose;
-            n = unit([n[0] - change * n[1], n[1] + change * n[0]]);
-            if change.abs() < 1e-12 {
-                break;
-            }
+    /// The direction along which a nose slip that was nothing begins: ds(n) = λ·n with λ > 0.
+    ///
+    /// The rates are a + L·n with L upper triangular, so n(λ) = (λ − L)⁻¹·a, and |n(λ)| falls from
+    /// above 1 at λ = 0 (the nose cannot stick) to 0. Newton on 1/|n| finds where it is 1.
+    pub fn settled_direction(&self, cloth: [f64; 2]) -> [f64; 2] {
+        let pressed = self.settled_with(cloth, self.cloth_friction);
+        if self.sin + self.nose_friction * self.cos * pressed[1] >= 0.0 {
+            pressed
+        } else {
+            self.settled_with(cloth, 0.0)
         }
-        n
     }
 
-    /// How the turning force on the nose slip changes with the nose's and with the cloth's
-    /// direction of slip (per radian).
-    pub fn turning_slopes(
-        &self,
-        n: [f64; 2],
-        cloth: [f64; 2],
-        traction: &Traction,
-        rates: &Slips,
-    ) -> (f64, f64) {
-        let across = [-n[1], n[0]];
-        let pressed = traction.cloth_normal > 0.0;
-        let normal_slope = if pressed {
-            self.nose_friction * self.cos * across[1] * self.cloth_friction
-        } else {
-            0.0
+    fn settled_with(&self, cloth: [f64; 2], cloth_friction: f64) -> [f64; 2] {
+        let f = self.nose_friction;
+        let grip = cloth_friction * self.sin;
+        let a = [-self.cross * grip * cloth[0], self.sin * self.cos - self.lift * grip * cloth[1]];
+        let grip_slope = cloth_friction * self.cos * f;
+        let shear = -self.cross * grip_slope * cloth[0];
+        let (along, up) = ((1.0 + K) * f, self.up * f + self.lift * grip_slope * cloth[1]);
+        let back = |v: [f64; 2], lambda: f64| {
+            let y = v[1] / (lambda + up);
+            [(v[0] + shear * y) / (lambda + along), y]
         };
-        let nose_x =
-            -(1.0 + K) * self.nose_friction * across[0] - self.cross * cloth[0] * normal_slope;
-        let nose_y =
-            -self.up * self.nose_friction * across[1] - self.lift * cloth[1] * normal_slope;
-        let by_nose =
-            -(n[0] * rates[0] + n[1] * rates[1]) + across[0] * nose_x + across[1] * nose_y;
-        let grip = self.cloth_friction * traction.cloth_normal.max(0.0);
-        let by_cloth =
-            across[0] * self.cross * grip * cloth[1] - across[1] * self.lift * grip * cloth[0];
-        (by_nose, by_cloth)
+        // Without friction at the nose any λ gives the direction.
+        let mut lambda = if f > 0.0 { 0.0 } else { 1.0 };
+        let mut n = back(a, lambda);
+        for _ in 0..30 {
+            let size = (n[0] * n[0] + n[1] * n[1]).sqrt();
+            let slope = back(n, lambda);
+            let change = size * size * (size - 1.0) / (n[0] * slope[0] + n[1] * slope[1]);
+            if !change.is_finite() || change.abs() < 1e-15 {
+                break;
+            }
+            lambda = (lambda + change).max(0.0);
+            n = back(a, lambda);
+        }
+        unit(n)
     }
 }
 

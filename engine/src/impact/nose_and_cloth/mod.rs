@@ -1,19 +1,25 @@
 //! Impulses at the nose and at the cloth together, integrated through slip, stick and reversal.
 //!
-//! The form of Mathavan, Jackson & Parkin 2010, Proc. IMechE C 224(9):1863–1873; the end of the
+//! The form of Mathavan, Jackson & Parkin 2010, Proc. `IMechE` C 224(9):1863–1873; the end of the
 //! impact by energetic restitution (Stronge 2000, *Impact Mechanics*): the normal force gives back
 //! e² of the work it took. The law is positively homogeneous, so an impact is scaled to unit speed,
 //! solved and scaled back.
 
+mod flow;
 mod integrate;
 mod law;
+mod leave;
 mod pace;
+mod pair;
+mod regime;
+#[expect(clippy::unreadable_literal, reason = "the coefficients stand as they are printed")]
 mod runge_kutta;
 
 use super::{Bounce, CushionContact, Rebound};
 use crate::vector::{Vec2, Vec3};
 use integrate::Impact;
 use law::Law;
+use pace::Pace;
 
 /// How an integrated impact went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -31,15 +37,10 @@ pub fn nose_and_cloth(contact: &CushionContact, before: Bounce) -> Rebound {
 
 /// As [`nose_and_cloth`], with how it went.
 pub fn nose_and_cloth_traced(contact: &CushionContact, before: Bounce) -> (Rebound, ImpactTrace) {
-    solve(contact, before, pace::SHARE, integrate::CREEP)
+    solve(contact, before, Pace::USUAL)
 }
 
-fn solve(
-    contact: &CushionContact,
-    before: Bounce,
-    share: f64,
-    creep_limit: f64,
-) -> (Rebound, ImpactTrace) {
+fn solve(contact: &CushionContact, before: Bounce, pace: Pace) -> (Rebound, ImpactTrace) {
     let (sin, cos, radius) = (contact.sin_theta, contact.cos_theta, contact.radius_m);
     let restitution = contact.restitution_at(before.velocity.y);
     let outside_checked_speed = before.velocity.y > contact.checked_speed_m_s;
@@ -60,8 +61,7 @@ fn solve(
     let mut impact = Impact::new(
         &law,
         [v.x + w.y * sin - w.z * cos, -v.y * sin + w.x, v.x - w.y, v.y + w.x],
-        share,
-        creep_limit,
+        pace,
     );
     let end = impact.run(restitution);
     let after = assemble(sin, cos, v, w, &end);

@@ -2,50 +2,95 @@
 //!
 //! The equations are analytic except where a slip vanishes, so a slip vector that moves along a
 //! straight line has its nearest singularity (in the complex plane of the impulse) at the distance
-//! ρ = |s|/|ds|. A step of order eight that covers a share of ρ has an error that is known
-//! beforehand; no step is ever tried and thrown away. The share may grow where little depends on
-//! the direction of the slip: its turning is slow, or the singularity itself is close, so that
-//! little is left to go wrong.
+//! |s|/|ds|. That tells beforehand how far the way is smooth; within, the error estimate of a step
+//! tells how long the next may be.
 
-use super::runge_kutta::Slips;
+use super::law::Slips;
 
-/// Share of ρ at ρ = 1 and full turning. Chosen by measurement against a far finer run.
-pub(super) const SHARE: f64 = 0.25;
-/// An explicit step of this method is stable up to about 6 over the rate of relaxation.
-const STABLE: f64 = 4.5;
+/// An explicit step of the method is stable up to about 6 over the rate of relaxation.
+const STABLE: f64 = 3.0;
 /// Of the way to a vanishing slip, a step takes at most this.
-const APPROACH: f64 = 0.85;
+const APPROACH: f64 = 0.9;
 
-/// The longest step that keeps the accuracy, for one slipping contact.
-///
-/// `slip` and `rate` are the slip vector and its rate, `relaxation` the size of the force that
-/// turns the slip (its direction settles at the rate relaxation/|slip|).
+/// The same for a slip that goes straight at nothing.
+const STRAIGHT: f64 = 0.99;
+/// A slip that would miss nothing by less than this goes straight at it.
+pub(super) const MISS: f64 = 1e-11;
+
+/// How careful the steps are.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Pace {
+    /// Error allowed in one step.
+    pub tolerance: f64,
+    /// Share of the distance to the nearest singularity that a step may cover.
+    pub share: f64,
+}
+
+impl Pace {
+    /// Chosen by measurement against a far finer run.
+    pub const USUAL: Self = Self { tolerance: 1e-10, share: 0.22 };
+
+    /// How much longer the next step may be after one with this error; less than 1 when the step
+    /// must be taken again.
+    #[inline]
+    pub fn factor(self, error: f64) -> f64 {
+        let ratio = error / self.tolerance;
+        if ratio <= 1.0 {
+            (0.9 / tenth_root(ratio)).clamp(1.0, 4.0)
+        } else {
+            (0.9 / tenth_root(ratio)).clamp(0.1, 0.9)
+        }
+    }
+
+    /// The longest step for one slipping contact.
+    #[inline]
+    pub fn reach(self, slip: [f64; 2], rate: [f64; 2]) -> f64 {
+        let size_squared = slip[0] * slip[0] + slip[1] * slip[1];
+        let rate_squared = rate[0] * rate[0] + rate[1] * rate[1];
+        if rate_squared == 0.0 {
+            return f64::INFINITY;
+        }
+        let inverse = 1.0 / rate_squared;
+        let radius = (size_squared * inverse).sqrt();
+        let across = (slip[0] * rate[1] - slip[1] * rate[0]).abs();
+        let along = slip[0] * rate[0] + slip[1] * rate[1];
+        let miss = across * inverse;
+        let smooth = (self.share * radius / eighth_root(miss + 1e-4)).min(0.85 * radius);
+        if along >= 0.0 {
+            return smooth;
+        }
+        // Closest approach to no slip at all. A slip that goes straight at it keeps its direction,
+        // but the stages at the end of a step must not fall beyond.
+        let closest = -along * inverse;
+        if miss < 1e-7 * radius || across * across <= MISS * MISS * rate_squared {
+            STRAIGHT * closest
+        } else {
+            smooth.min(APPROACH * closest.max(0.5 * radius))
+        }
+    }
+
+    /// The longest explicit step that is stable for a slip of this size.
+    pub fn stable(size: f64, relaxation: f64) -> f64 {
+        STABLE * size / relaxation
+    }
+}
+
+/// The eighth root to within 7 %, which is plenty for the length of a step: an eighth of the
+/// exponent, and of the bits behind it.
 #[inline]
-pub(super) fn longest(share: f64, slip: [f64; 2], rate: [f64; 2], relaxation: f64) -> f64 {
-    let size_squared = slip[0] * slip[0] + slip[1] * slip[1];
-    let rate_squared = rate[0] * rate[0] + rate[1] * rate[1];
-    if size_squared == 0.0 || rate_squared == 0.0 {
-        return f64::INFINITY;
-    }
-    let size = size_squared.sqrt();
-    let speed = rate_squared.sqrt();
-    let across = (slip[0] * rate[1] - slip[1] * rate[0]).abs();
-    let along = slip[0] * rate[0] + slip[1] * rate[1];
-    let radius = size / speed;
-    let turning = across / (size * speed);
-    let eighth_root = (radius * turning + 0.01).sqrt().sqrt().sqrt();
-    let mut step = (share * radius / eighth_root).min(0.5 * radius);
-    step = step.min(STABLE * size / relaxation);
-    if along < 0.0 {
-        // Closest approach to no slip at all; a slip that goes straight at it may step right there.
-        let closest = -along / rate_squared;
-        let straight = turning < 1e-7;
-        step = step.min(if straight { closest } else { APPROACH * closest.max(0.5 * radius) });
-    }
-    step
+fn eighth_root(x: f64) -> f64 {
+    f64::from_bits((x.to_bits() >> 3) + 0x37f2_0000_0000_0000)
 }
 
 /// Size of the nose or cloth slip in `y`.
+#[inline]
 pub(super) fn size(y: &Slips, first: usize) -> f64 {
     (y[first] * y[first] + y[first + 1] * y[first + 1]).sqrt()
+}
+
+/// The tenth root in the same way: the error estimate is found to go with the tenth power of the
+/// step.
+#[inline]
+fn tenth_root(x: f64) -> f64 {
+    f64::from_bits(x.to_bits() / 10 + 4_146_464_176_920_015_667)
 }

@@ -1,5 +1,8 @@
-//! One explicit Runge–Kutta step of order 8: the twelve stages of Dormand and Prince as given in
-//! Hairer, Nørsett & Wanner 1993, *Solving Ordinary Differential Equations I*, section II.10.
+//! One explicit Runge–Kutta step of order 8 with an estimate of its error: the twelve stages of
+//! Dormand and Prince as given in Hairer, Nørsett & Wanner 1993, *Solving Ordinary Differential
+//! Equations I*, section II.10; and the classical step of order 4 for short ends.
+
+use super::flow::Flow;
 
 const A1_0: f64 = 0.05260015195876773;
 const A2_0: f64 = 0.0197250569845379;
@@ -60,106 +63,143 @@ const B9: f64 = -0.1521609496625161;
 const B10: f64 = 0.20136540080403034;
 const B11: f64 = 0.04471061572777259;
 
-/// A point of the reduced motion: nose slip along and up, cloth slip along and into.
-pub(super) type Slips = [f64; 4];
+const E5_0: f64 = 0.01312004499419488;
+const E5_5: f64 = -1.2251564463762044;
+const E5_6: f64 = -0.4957589496572502;
+const E5_7: f64 = 1.6643771824549864;
+const E5_8: f64 = -0.35032884874997366;
+const E5_9: f64 = 0.3341791187130175;
+const E5_10: f64 = 0.08192320648511571;
+const E5_11: f64 = -0.022355307863886294;
+const E3_0: f64 = -0.18980075407240762;
+const E3_5: f64 = 4.450312892752409;
+const E3_6: f64 = 1.8915178993145003;
+const E3_7: f64 = -5.801203960010585;
+const E3_8: f64 = -0.42268232132379197;
+const E3_9: f64 = -0.1521609496625161;
+const E3_10: f64 = 0.20136540080403034;
+const E3_11: f64 = 0.022651792198360825;
 
-fn array(component: impl Fn(usize) -> f64) -> Slips {
-    [component(0), component(1), component(2), component(3)]
+/// Where a step led.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Step<P> {
+    pub end: P,
+    /// Integral of the speed into the cushion.
+    pub distance: f64,
+    /// Estimated error of `end`, on the safe side.
+    pub error: f64,
 }
 
-/// Steps `y` by `h` and integrates `integrand` along the way with the same order.
+/// Steps from `y`, where the rates are `k0`, by `h`.
 ///
-/// `rates_at_start` is `rates(y)`, which the caller has at hand.
+/// Every stage adds the newest rates last: the sums are then one multiplication and one addition
+/// deep, and depth is what this loop waits for.
 #[inline]
-pub(super) fn step(
-    y: &Slips,
-    rates_at_start: &Slips,
-    h: f64,
-    rates: impl Fn(&Slips) -> Slips,
-    integrand: impl Fn(&Slips) -> f64,
-) -> (Slips, f64) {
-    let k0 = *rates_at_start;
-    let y1 = array(|i| y[i] + h * (A1_0 * k0[i]));
-    let k1 = rates(&y1);
-    let y2 = array(|i| y[i] + h * (A2_0 * k0[i] + A2_1 * k1[i]));
-    let k2 = rates(&y2);
-    let y3 = array(|i| y[i] + h * (A3_0 * k0[i] + A3_2 * k2[i]));
-    let k3 = rates(&y3);
-    let y4 = array(|i| y[i] + h * (A4_0 * k0[i] + A4_2 * k2[i] + A4_3 * k3[i]));
-    let k4 = rates(&y4);
-    let y5 = array(|i| y[i] + h * (A5_0 * k0[i] + A5_3 * k3[i] + A5_4 * k4[i]));
-    let k5 = rates(&y5);
-    let y6 = array(|i| y[i] + h * (A6_0 * k0[i] + A6_3 * k3[i] + A6_4 * k4[i] + A6_5 * k5[i]));
-    let k6 = rates(&y6);
-    let y7 = array(|i| {
-        y[i] + h * (A7_0 * k0[i] + A7_3 * k3[i] + A7_4 * k4[i] + A7_5 * k5[i] + A7_6 * k6[i])
-    });
-    let k7 = rates(&y7);
-    let y8 = array(|i| {
-        y[i] + h
-            * (A8_0 * k0[i]
-                + A8_3 * k3[i]
-                + A8_4 * k4[i]
-                + A8_5 * k5[i]
-                + A8_6 * k6[i]
-                + A8_7 * k7[i])
-    });
-    let k8 = rates(&y8);
-    let y9 = array(|i| {
-        y[i] + h
-            * (A9_0 * k0[i]
-                + A9_3 * k3[i]
-                + A9_4 * k4[i]
-                + A9_5 * k5[i]
-                + A9_6 * k6[i]
-                + A9_7 * k7[i]
-                + A9_8 * k8[i])
-    });
-    let k9 = rates(&y9);
-    let y10 = array(|i| {
-        y[i] + h
-            * (A10_0 * k0[i]
-                + A10_3 * k3[i]
-                + A10_4 * k4[i]
-                + A10_5 * k5[i]
-                + A10_6 * k6[i]
-                + A10_7 * k7[i]
-                + A10_8 * k8[i]
-                + A10_9 * k9[i])
-    });
-    let k10 = rates(&y10);
-    let y11 = array(|i| {
-        y[i] + h
-            * (A11_0 * k0[i]
-                + A11_3 * k3[i]
-                + A11_4 * k4[i]
-                + A11_5 * k5[i]
-                + A11_6 * k6[i]
-                + A11_7 * k7[i]
-                + A11_8 * k8[i]
-                + A11_9 * k9[i]
-                + A11_10 * k10[i])
-    });
-    let k11 = rates(&y11);
-    let end = array(|i| {
-        y[i] + h
-            * (B0 * k0[i]
-                + B5 * k5[i]
-                + B6 * k6[i]
-                + B7 * k7[i]
-                + B8 * k8[i]
-                + B9 * k9[i]
-                + B10 * k10[i]
-                + B11 * k11[i])
-    });
-    let integral = h
-        * (B0 * integrand(y)
-            + B5 * integrand(&y5)
-            + B6 * integrand(&y6)
-            + B7 * integrand(&y7)
-            + B8 * integrand(&y8)
-            + B9 * integrand(&y9)
-            + B10 * integrand(&y10)
-            + B11 * integrand(&y11));
-    (end, integral)
+pub(super) fn step<F: Flow>(flow: &F, y: F::Point, k0: F::Point, h: f64) -> Step<F::Point> {
+    let y1 = y + k0 * (h * A1_0);
+    let k1 = flow.rates(&y1);
+    let y2 = y + k0 * (h * A2_0) + k1 * (h * A2_1);
+    let k2 = flow.rates(&y2);
+    let y3 = y + k0 * (h * A3_0) + k2 * (h * A3_2);
+    let k3 = flow.rates(&y3);
+    let y4 = y + k0 * (h * A4_0) + k2 * (h * A4_2) + k3 * (h * A4_3);
+    let k4 = flow.rates(&y4);
+    let y5 = y + k0 * (h * A5_0) + k3 * (h * A5_3) + k4 * (h * A5_4);
+    let k5 = flow.rates(&y5);
+    let y6 = y + k0 * (h * A6_0) + k3 * (h * A6_3) + k4 * (h * A6_4) + k5 * (h * A6_5);
+    let k6 = flow.rates(&y6);
+    let y7 =
+        y + k0 * (h * A7_0) + k3 * (h * A7_3) + k4 * (h * A7_4) + k5 * (h * A7_5) + k6 * (h * A7_6);
+    let k7 = flow.rates(&y7);
+    let y8 = y
+        + k0 * (h * A8_0)
+        + k3 * (h * A8_3)
+        + k4 * (h * A8_4)
+        + k5 * (h * A8_5)
+        + k6 * (h * A8_6)
+        + k7 * (h * A8_7);
+    let k8 = flow.rates(&y8);
+    let y9 = y
+        + k0 * (h * A9_0)
+        + k3 * (h * A9_3)
+        + k4 * (h * A9_4)
+        + k5 * (h * A9_5)
+        + k6 * (h * A9_6)
+        + k7 * (h * A9_7)
+        + k8 * (h * A9_8);
+    let k9 = flow.rates(&y9);
+    let y10 = y
+        + k0 * (h * A10_0)
+        + k3 * (h * A10_3)
+        + k4 * (h * A10_4)
+        + k5 * (h * A10_5)
+        + k6 * (h * A10_6)
+        + k7 * (h * A10_7)
+        + k8 * (h * A10_8)
+        + k9 * (h * A10_9);
+    let k10 = flow.rates(&y10);
+    let y11 = y
+        + k0 * (h * A11_0)
+        + k3 * (h * A11_3)
+        + k4 * (h * A11_4)
+        + k5 * (h * A11_5)
+        + k6 * (h * A11_6)
+        + k7 * (h * A11_7)
+        + k8 * (h * A11_8)
+        + k9 * (h * A11_9)
+        + k10 * (h * A11_10);
+    let k11 = flow.rates(&y11);
+    let end = y
+        + k0 * (h * B0)
+        + k5 * (h * B5)
+        + k6 * (h * B6)
+        + k7 * (h * B7)
+        + k8 * (h * B8)
+        + k9 * (h * B9)
+        + k10 * (h * B10)
+        + k11 * (h * B11);
+    let distance = h
+        * (B0 * flow.speed_in(&y)
+            + B5 * flow.speed_in(&y5)
+            + B6 * flow.speed_in(&y6)
+            + B7 * flow.speed_in(&y7)
+            + B8 * flow.speed_in(&y8)
+            + B9 * flow.speed_in(&y9)
+            + B10 * flow.speed_in(&y10)
+            + B11 * flow.speed_in(&y11));
+    let fifth = k0 * E5_0
+        + k5 * E5_5
+        + k6 * E5_6
+        + k7 * E5_7
+        + k8 * E5_8
+        + k9 * E5_9
+        + k10 * E5_10
+        + k11 * E5_11;
+    let third = k0 * E3_0
+        + k5 * E3_5
+        + k6 * E3_6
+        + k7 * E3_7
+        + k8 * E3_8
+        + k9 * E3_9
+        + k10 * E3_10
+        + k11 * E3_11;
+    let (fifth, third) = (F::squared(&fifth), F::squared(&third));
+    let both = fifth + 0.01 * third;
+    // Not a number compares false and stays one: such a step is refused.
+    let error = if both == 0.0 { 0.0 } else { h.abs() * fifth / both.sqrt() };
+    Step { end, distance, error }
+}
+
+/// The classical step of order 4, for an end so short that it is exact enough.
+#[inline]
+pub(super) fn short_step<F: Flow>(flow: &F, y: F::Point, k0: F::Point, h: f64) -> (F::Point, f64) {
+    let y1 = y + k0 * (0.5 * h);
+    let k1 = flow.rates(&y1);
+    let y2 = y + k1 * (0.5 * h);
+    let k2 = flow.rates(&y2);
+    let y3 = y + k2 * h;
+    let k3 = flow.rates(&y3);
+    let end = y + (k0 + (k1 + k2) * 2.0 + k3) * (h / 6.0);
+    let middle = 2.0 * (flow.speed_in(&y1) + flow.speed_in(&y2));
+    (end, h / 6.0 * (flow.speed_in(&y) + middle + flow.speed_in(&y3)))
 }

@@ -1,0 +1,39 @@
+//! Two numbers side by side, for the two contacts: what one instruction can do to both.
+
+use core::ops::{Add, Mul, Sub};
+
+/// The same quantity at the nose and at the cloth.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Pair(pub f64, pub f64);
+
+impl Add for Pair {
+    type Output = Self;
+    #[inline]
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0, self.1 + other.1)
+    }
+}
+
+impl Sub for Pair {
+    type Output = Self;
+    #[inline]
+    fn sub(self, other: Self) -> Self {
+        Self(self.0 - other.0, self.1 - other.1)
+    }
+}
+
+impl Mul for Pair {
+    type Output = Self;
+    #[inline]
+    fn mul(self, other: Self) -> Self {
+        Self(self.0 * other.0, self.1 * other.1)
+    }
+}
+
+impl Mul<f64> for Pair {
+    type Output = Self;
+    #[inline]
+    fn mul(self, factor: f64) -> Self {
+        Self(self.0 * factor, self.1 * factor)
+    }
+}

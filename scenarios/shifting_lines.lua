@@ -1,0 +1,33 @@
+-- A table of known lines, and a ball between two of them. Shift the nearest line parallel, or shift
+-- its far end twice as far as its near end? Or go straight between the two?
+
+scenario {
+  shows = "how far each way of going between known lines is from the exact start number",
+}
+
+local hall = equipment "nine-foot"
+local known = { { 1.2, 2.64 }, { 1.9, 4.18 }, { 2.6, 5.72 }, { 3.3, 7.26 } }
+
+local parallel     = rule.lines { lines = known, between = "parallel", name = "parallel shift" }
+local proportional = rule.lines { lines = known, between = "proportional", ratio = 2, name = "two-to-one shift" }
+local straight     = rule.lines { lines = known, between = "interpolate", name = "between the lines" }
+
+local banks = sweep {
+  on      = hall,
+  contact = span(1.2, 3.3, 0.05),
+  speed   = mps(4.25),
+  spin    = "stun",
+}
+local map = compare(banks, parallel, proportional, straight)
+
+map:draw_lines { x = "contact", y = "miss", series = "rule", name = "miss-between-lines" }
+
+-- The same in diamonds, against the exact start numbers.
+local errors = rule.between { lines = known, ratio = 2, reference = exact_starts(banks), on = hall }
+errors:draw_lines { name = "error-by-distance" }
+
+local halfway = map:where { contact = 1.55 }
+expect(halfway:where { rule = proportional }):holds()
+expect(halfway:where { rule = straight }):holds()
+expect(halfway:where { rule = parallel }):misses_short_by_at_least(millimetres(20))
+expect(map:where { rule = straight }):holds()
