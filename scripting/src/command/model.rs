@@ -1,7 +1,6 @@
 //! Every parameter in use, for answers that other programs read.
 
-use railproof_engine::equipment::Equipment;
-use railproof_engine::equipment::RailModel;
+use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::motion::BallState;
 use railproof_engine::shot::{HELD_BELOW_M_S, MAX_EVENTS};
 use serde::Serialize;
@@ -106,10 +105,11 @@ pub struct State {
 impl From<&BallState> for State {
     fn from(state: &BallState) -> Self {
         let BallState { position, velocity, spin } = state;
+        // Adding zero turns −0 into 0.
         Self {
-            position_m: [position.x, position.y],
-            velocity_m_s: [velocity.x, velocity.y],
-            spin_rad_s: [spin.x, spin.y, spin.z],
+            position_m: [position.x, position.y].map(|number| number + 0.0),
+            velocity_m_s: [velocity.x, velocity.y].map(|number| number + 0.0),
+            spin_rad_s: [spin.x, spin.y, spin.z].map(|number| number + 0.0),
         }
     }
 }

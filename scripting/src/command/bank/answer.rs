@@ -5,6 +5,7 @@ use crate::command::model::{Model, State};
 use railproof_engine::bank::{Direction, Ending, Verdict};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::BankGeometry;
+use railproof_engine::rule::Rule;
 use railproof_engine::vector::Vec2;
 use serde::Serialize;
 
@@ -147,7 +148,7 @@ fn inputs(question: &Question, facts: &Facts) -> Inputs {
         cushion: question.cushion.clone(),
         rail: geometry.rail.name(),
         pocket: geometry.pocket.name(),
-        rule: question.rule.as_ref().map(|rule| rule.name()),
+        rule: question.rule.as_ref().map(Rule::name),
         contact_diamonds: question.line.contact,
         start_diamonds: question.line.start,
         diamond_m: geometry.diamond_m,

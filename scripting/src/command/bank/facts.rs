@@ -59,7 +59,7 @@ impl Facts {
             side_at_rail: at_rail.and_then(|state| {
                 let speed = state.velocity.norm();
                 let sense = if state.velocity.x > 0.0 { 1.0 } else { -1.0 };
-                (speed > 0.0).then(|| sense * radius * state.spin.z / speed)
+                (speed > 0.0).then(|| sense * radius * state.spin.z / speed + 0.0)
             }),
             cause: Cause::of(bank, &outcome),
             holding_flagged,

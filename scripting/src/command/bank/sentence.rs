@@ -4,6 +4,7 @@ use super::facts::SPEEDS_LOOKED_AT_M_S;
 use super::{Facts, Question, cause::Cause};
 use railproof_engine::bank::{Direction, Ending, Verdict};
 use railproof_engine::rail::BankGeometry;
+use railproof_engine::rule::Rule;
 use railproof_engine::units::{FOOT_M, INCH_M};
 
 /// The whole answer, one thought to a line.
@@ -17,11 +18,11 @@ pub(super) fn told(question: &Question, facts: &Facts) -> String {
         short(question.line.start),
         what_happened(question, facts, verdict)
     )];
-    lines.extend(speeds(question, facts, verdict));
+    lines.push(speeds(question, facts, verdict));
     lines.extend(aim(question, facts));
     lines.extend(cautions(question, facts, verdict));
     let geometry = question.bank.geometry();
-    let rule = question.rule.as_ref().map_or_else(|| "start given".to_owned(), |rule| rule.name());
+    let rule = question.rule.as_ref().map_or_else(|| "start given".to_owned(), Rule::name);
     lines.push(format!(
         "({}; {} rail to the {} pocket; {}; {} rail model.)",
         question.bank.equipment().name,
@@ -65,7 +66,8 @@ fn spins(question: &Question) -> String {
     };
     let aim = (launch.aim_error_rad != 0.0)
         .then(|| format!("aimed {} mrad off", short(1e3 * launch.aim_error_rad)));
-    [roll, side, aim].into_iter().flatten().map(|words| format!(", {words}")).collect()
+    let spins: Vec<String> = [roll, side, aim].into_iter().flatten().collect();
+    if spins.is_empty() { String::new() } else { format!(", {}", spins.join(", ")) }
 }
 
 fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String {
@@ -90,10 +92,10 @@ fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String
             "comes to the mouth but touches its {} point, {} off the middle{}",
             direction_word(direction),
             miss(),
-            cause(facts)
+            cause(question, facts)
         ),
-        Verdict::Long => format!("goes long by {}{}", miss(), cause(facts)),
-        Verdict::Short => format!("falls short by {}{}", miss(), cause(facts)),
+        Verdict::Long => format!("goes long by {}{}", miss(), cause(question, facts)),
+        Verdict::Short => format!("falls short by {}{}", miss(), cause(question, facts)),
         Verdict::StoppedBeforeRail => "stops before it reaches the rail".to_owned(),
         Verdict::StoppedBeforeMouth => match facts.outcome.ending {
             Ending::StoppedBeforeMouth(place) => {
@@ -127,21 +129,26 @@ fn left_cloth(geometry: &BankGeometry, ending: Ending) -> String {
 }
 
 /// Why, when taking the spin away at the rail shows it; otherwise what the rebound did.
-fn cause(facts: &Facts) -> String {
+fn cause(question: &Question, facts: &Facts) -> String {
+    let launch_roll = question.launch.roll;
     let long = facts.outcome.miss_m().is_some_and(|miss| miss > 0.0);
     let way = if long { "longer" } else { "shorter" };
     match facts.cause {
+        Some(Cause::Roll(roll)) if roll > launch_roll.max(0.0) => format!(
+            ": the ball has picked up {} of its roll by the rail, so it runs {way}",
+            percent(roll)
+        ),
         Some(Cause::Roll(roll)) if roll > 0.0 => format!(
-            ": the ball has {} of its roll by the rail, so it comes off {way}",
+            ": the ball still has {} of its roll at the rail, so it runs {way}",
             percent(roll)
         ),
         Some(Cause::Roll(roll)) => format!(
-            ": the ball still has draw at the rail ({} of the roll backwards), so it comes off \
+            ": the ball still has draw at the rail ({} of the roll backwards), so it runs \
              {way}",
             percent(-roll)
         ),
         Some(Cause::Side(side)) => format!(
-            ": its {} side at the rail ({}) makes it come off {way}",
+            ": its {} side at the rail ({}) makes it run {way}",
             if side > 0.0 { "running" } else { "reverse" },
             percent(side.abs())
         ),
@@ -156,16 +163,16 @@ fn cause(facts: &Facts) -> String {
     }
 }
 
-fn speeds(question: &Question, facts: &Facts, verdict: Verdict) -> Option<String> {
+fn speeds(question: &Question, facts: &Facts, verdict: Verdict) -> String {
     let (slowest, fastest) = SPEEDS_LOOKED_AT_M_S;
     let speed = question.launch.speed_m_s;
     let Some(holding) = facts.holding else {
-        return Some(format!("The line holds at no speed from {slowest} to {fastest} m/s."));
+        return format!("The line holds at no speed from {slowest} to {fastest} m/s.");
     };
     let least = up_to_tenth(holding.least_m_s);
     let until = holding.until_m_s.map(down_to_tenth);
     let holds = verdict == Verdict::Holds;
-    Some(match until {
+    match until {
         None if holding.least_m_s <= slowest => {
             format!("The line holds at any speed from {slowest} to {fastest} m/s.")
         }
@@ -178,7 +185,7 @@ fn speeds(question: &Question, facts: &Facts, verdict: Verdict) -> Option<String
             format!("The line holds from {least} to {until} m/s, and again at this speed.")
         }
         Some(until) => format!("The line holds from {least} to {until} m/s."),
-    })
+    }
 }
 
 fn aim(question: &Question, facts: &Facts) -> Vec<String> {

@@ -1,0 +1,341 @@
+//! What `railproof shot` and `railproof bank` answer, and what they refuse.
+
+#![expect(clippy::float_cmp, reason = "what is held to the bit is meant to be")]
+
+use clap::Parser;
+use proptest::prelude::*;
+use railproof::command::bank::{BankAnswer, BankArgs, Facts, Question, told};
+use railproof::command::shot::PlayedShot;
+use railproof::command::to_json;
+use railproof::fault::Fault;
+use railproof::layout::{Layout, parse_layout};
+use serde_json::Value;
+use std::path::Path;
+
+#[derive(Parser)]
+struct Line {
+    #[command(flatten)]
+    bank: BankArgs,
+}
+
+fn flags(flags: &[&str]) -> BankArgs {
+    let line = Line::try_parse_from(std::iter::once("bank").chain(flags.iter().copied()));
+    line.map_or_else(|error| panic!("{error}"), |line| line.bank)
+}
+
+fn bank_json(given: &[&str]) -> Result<Value, Fault> {
+    let question = Question::read(&flags(given))?;
+    let facts = Facts::of(&question)?;
+    let text = to_json(&BankAnswer::new(&question, &facts))?;
+    Ok(serde_json::from_str(&text).expect("it is JSON"))
+}
+
+fn bank(given: &[&str]) -> Value {
+    bank_json(given).unwrap_or_else(|fault| panic!("{given:?}: {fault}"))
+}
+
+fn layout(balls: &str, until: &str) -> Layout {
+    let text = format!("equipment: nine-foot\nballs:\n{balls}{until}");
+    parse_layout(&text, "shot.yaml", Path::new("")).unwrap_or_else(|fault| panic!("{fault}"))
+}
+
+const RED: &str = "  red:\n    position: [\"0.10 m\", \"-0.20 m\"]\n    velocity: [\"0.4 m/s\", \
+                   \"2.0 m/s\"]\n";
+
+fn shot_json(layout: &Layout) -> Value {
+    let played = PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"));
+    let text = to_json(&played.answer()).expect("it has a form in JSON");
+    assert!(!text.contains("-0.0,") && !text.contains("-0.0\n"), "a negative zero: {text}");
+    serde_json::from_str(&text).expect("it is JSON")
+}
+
+fn keys(value: &Value) -> Vec<&str> {
+    value.as_object().expect("an object").keys().map(String::as_str).collect()
+}
+
+fn number(value: &Value, path: &str) -> f64 {
+    value.pointer(path).and_then(Value::as_f64).unwrap_or_else(|| panic!("no number at {path}"))
+}
+
+#[test]
+fn a_shot_has_exactly_these_keys() {
+    let answer = shot_json(&layout(RED, ""));
+    assert_eq!(keys(&answer), ["events", "model"]);
+    let events = answer["events"].as_array().expect("a list");
+    for event in events {
+        assert_eq!(keys(event), ["after", "ball", "before", "kind", "time_s"]);
+        for side in ["before", "after"] {
+            assert_eq!(keys(&event[side]), ["position_m", "spin_rad_s", "velocity_m_s"]);
+            assert_eq!(event[side]["spin_rad_s"].as_array().map(Vec::len), Some(3));
+        }
+        let kind = event["kind"].as_str().expect("a word");
+        assert_eq!(event["ball"], "red");
+        assert_eq!(event["before"] == event["after"], kind != "cushion", "{event}");
+    }
+    assert_eq!(events.first().map(|event| &event["kind"]), Some(&Value::from("start")));
+    assert_eq!(events.last().map(|event| &event["kind"]), Some(&Value::from("stop")));
+    assert!(events.iter().any(|event| event["kind"] == "cushion"));
+}
+
+/// The numbers of an answer are enough to compute it again, and are those of the engine to the bit.
+#[test]
+fn a_shot_carries_its_model_and_its_numbers_come_back_whole() {
+    let layout = layout(RED, "until: 1.5 s\n");
+    let answer = shot_json(&layout);
+    let played = PlayedShot::new(&layout).expect("it plays");
+    for (index, event) in played.shot.events.iter().enumerate() {
+        let at = |path: &str| number(&answer, &format!("/events/{index}/{path}"));
+        assert_eq!(at("time_s").to_bits(), event.time_s.to_bits());
+        assert_eq!(at("after/position_m/1").to_bits(), event.after.position.y.to_bits());
+        assert_eq!(at("after/spin_rad_s/2").to_bits(), event.after.spin.z.to_bits());
+    }
+    let model = |key: &str| number(&answer, &format!("/model/{key}"));
+    assert_eq!(model("until_s"), 1.5);
+    // The shipped profile's own statements.
+    assert_eq!(model("sliding_friction"), 0.2);
+    assert_eq!(model("ball_mass_kg"), 0.17);
+    assert_eq!(model("table_length_m"), 2.54);
+    assert_eq!(model("gravity_m_s2"), 9.806_65);
+    let (radius, sin) = (model("ball_radius_m"), model("sin_theta"));
+    assert!((model("nose_height_m") - radius * (1.0 + sin)).abs() < 1e-15);
+    assert!((model("groove_m") - radius * (1.0 - sin * sin).sqrt()).abs() < 1e-15);
+    assert_eq!(answer["model"]["rail_model"], "nose-and-cloth");
+    assert_eq!(answer["model"]["railproof_version"], env!("CARGO_PKG_VERSION"));
+}
+
+#[test]
+fn a_shot_is_told_line_by_line() {
+    let layout = layout(RED, "");
+    let text = PlayedShot::new(&layout).expect("it plays").told();
+    assert!(text.contains("meets the left rail"), "{text}");
+    assert!(text.contains("stops at"), "{text}");
+    let fast = RED.replace("2.0 m/s", "9 m/s");
+    let hard = self::layout(&fast, "until: 1 s\n");
+    let text = PlayedShot::new(&hard).expect("it plays").told();
+    assert!(text.contains("still at") && text.contains("leave the table"), "{text}");
+}
+
+#[test]
+fn several_balls_and_the_compliant_model_are_refused() {
+    let several = layout(&format!("{RED}  blue:\n    position: [0 m, 0 m]\n"), "");
+    let fault = PlayedShot::new(&several).map(|_| ()).expect_err("two balls");
+    assert!(fault.message.contains("2 balls") && fault.exit.code() == 2, "{fault}");
+    let mut soft = layout(RED, "");
+    soft.equipment.cushion.model = railproof_engine::equipment::RailModel::Compliant;
+    let fault = PlayedShot::new(&soft).map(|_| ()).expect_err("it lasts in time");
+    assert!(fault.hint.as_deref().unwrap_or_default().contains("railproof bank"), "{fault}");
+}
+
+const A_FOOT_OFF: [&str; 6] = ["--contact", "2", "--off-rail", "12 in", "--speed", "2 m/s"];
+
+/// Common practice, no source: a foot off the rail and slowly, contact 2 goes long.
+#[test]
+fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
+    let text = told(&flags(&A_FOOT_OFF)).expect("it plays");
+    let first = text.lines().next().unwrap_or_default();
+    assert!(first.starts_with("A foot off the rail at 2 m/s, contact 2 from 4.4 goes long by "));
+    assert!(first.contains("of its roll by the rail, so it runs longer."), "{first}");
+    let answer = bank(&A_FOOT_OFF);
+    let miss = number(&answer, "/verdict/miss_mm");
+    assert!(first.contains(&format!(" {miss:.0} mm (")), "{first}");
+    let roll = number(&answer, "/at_rail/roll_fraction");
+    assert!(first.contains(&format!("{:.0} %", 100.0 * roll)), "{first}");
+    assert!(text.contains("The line holds from ") || text.contains("or more the line holds"));
+    assert!(text.contains("Caution"), "the speed that is advised is outside the checked range");
+}
+
+#[test]
+fn a_bank_answers_with_its_parts_and_they_agree() {
+    let answer = bank(&A_FOOT_OFF);
+    assert_eq!(keys(&answer), ["arrival", "at_rail", "inputs", "model", "rebound", "verdict"]);
+    assert_eq!(answer["verdict"]["verdict"], "long");
+    assert_eq!(number(&answer, "/inputs/off_rail_m"), 12.0 * 0.0254);
+    let miss = number(&answer, "/arrival/miss_mm");
+    assert_eq!(number(&answer, "/verdict/miss_mm"), miss);
+    // A diamond of a nine-foot table is 12.5 in.
+    assert!((number(&answer, "/arrival/miss_diamonds") - miss / 317.5).abs() < 1e-12);
+    let velocity =
+        (number(&answer, "/at_rail/velocity_m_s/0"), number(&answer, "/at_rail/velocity_m_s/1"));
+    let speed = (velocity.0 * velocity.0 + velocity.1 * velocity.1).sqrt();
+    assert!((number(&answer, "/at_rail/speed_m_s") - speed).abs() < 1e-12);
+    let angle = (velocity.0.abs() / velocity.1.abs()).atan().to_degrees();
+    assert!((number(&answer, "/at_rail/incidence_deg") - angle).abs() < 1e-9);
+
+    // The exact start goes through the middle, and the least holding speed holds.
+    let start = number(&answer, "/verdict/exact_start_diamonds").to_string();
+    let exact =
+        bank(&["--contact", "2", "--off-rail", "12 in", "--speed", "2 m/s", "--start", &start]);
+    assert!(number(&exact, "/verdict/miss_mm").abs() < 1e-6);
+    let least = number(&answer, "/verdict/holds_from_m_s");
+    for (factor, holds) in [(1.0001, true), (0.9999, false)] {
+        let speed = format!("{} m/s", factor * least);
+        let there = bank(&["--contact", "2", "--off-rail", "12 in", "--speed", &speed]);
+        assert_eq!(there["verdict"]["verdict"] == "holds", holds, "{speed}");
+    }
+    // As long as the aim stays inside its margin the bank holds.
+    let frozen = bank(&["--contact", "2", "--speed", "4 m/s"]);
+    let margin = number(&frozen, "/verdict/aim_margin_long_mrad");
+    let at = |mrad: f64| {
+        let aim = format!("{mrad} mrad");
+        bank(&["--contact", "2", "--speed", "4 m/s", "--aim-error", &aim])["verdict"]["verdict"]
+            .clone()
+    };
+    assert!(
+        [margin, -margin]
+            .iter()
+            .any(|edge| at(0.999 * edge) == "holds" && at(1.001 * edge) != "holds")
+    );
+}
+
+/// The launch of a bank's answer, played as a shot, gives the answer's rebound.
+#[test]
+fn a_banks_launch_plays_alike_as_a_shot() {
+    let answer = bank(&A_FOOT_OFF);
+    let at = |path: &str| number(&answer, &format!("/inputs/launch/{path}"));
+    let balls = format!(
+        "  red:\n    position: [{} m, {} m]\n    velocity: [{} m/s, {} m/s]\n",
+        at("position_m/0"),
+        at("position_m/1"),
+        at("velocity_m_s/0"),
+        at("velocity_m_s/1")
+    );
+    let shot = shot_json(&layout(&balls, ""));
+    let events = shot["events"].as_array().expect("a list");
+    let cushion = events.iter().find(|event| event["kind"] == "cushion").expect("it banks");
+    for part in ["velocity_m_s/0", "velocity_m_s/1", "spin_rad_s/0", "spin_rad_s/1", "spin_rad_s/2"]
+    {
+        let (ours, theirs) = (
+            number(cushion, &format!("/after/{part}")),
+            number(&answer, &format!("/rebound/{part}")),
+        );
+        assert!((ours - theirs).abs() < 1e-12 * (1.0 + theirs.abs()), "{part}: {ours} {theirs}");
+    }
+}
+
+#[test]
+fn speeds_mean_the_same_in_every_unit() {
+    let metres = bank(&["--contact", "2", "--speed", "3.12928 m/s"]);
+    let miles = bank(&["--contact", "2", "--speed", "7 mph"]);
+    let (a, b) = (number(&metres, "/verdict/miss_mm"), number(&miles, "/verdict/miss_mm"));
+    assert!((a - b).abs() < 1e-6, "{a} {b}");
+    // v = √(2·μr·g·n·L) (uniform deceleration; derived).
+    let lag = number(&bank(&["--contact", "2", "--speed", "2 lengths"]), "/inputs/speed_m_s");
+    assert!((lag - (2.0 * 0.0128 * 9.806_65 * 2.0 * 2.54_f64).sqrt()).abs() < 1e-12);
+}
+
+#[test]
+fn every_ending_has_its_words() {
+    let cases: &[(&[&str], &str)] = &[
+        (
+            &["--contact", "2", "--off-rail", "40 in", "--speed", "0.2 m/s"],
+            "stops before it reaches the rail",
+        ),
+        (&["--contact", "3", "--speed", "0.4 m/s"], "stops on its way"),
+        (&["--contact", "0.1", "--speed", "3 m/s"], "pocket instead"),
+        (&["--contact", "9", "--speed", "3 m/s"], "has no room"),
+        (
+            &["--contact", "2", "--start", "9", "--off-rail", "1.2 m", "--speed", "3 m/s"],
+            "has no room",
+        ),
+        (&["--contact", "2", "--mirror", "--speed", "3 m/s"], "mirror geometry"),
+        (&["--contact", "2", "--speed", "3 m/s", "--side", "-0.5"], "with reverse side (50 %)"),
+        (&["--contact", "2", "--speed", "6 m/s"], "leave the table"),
+        (&["--contact", "2", "--speed", "6 m/s", "--on", "eight-foot"], "Eight-foot table"),
+        (&["--contact", "1", "--speed", "4 m/s", "--rail", "end"], "foot rail"),
+        (&["--contact", "2", "--speed", "4 m/s", "--rail-model", "planar"], "planar rail model"),
+    ];
+    for (given, words) in cases {
+        let text = told(&flags(given)).unwrap_or_else(|fault| panic!("{given:?}: {fault}"));
+        assert!(text.contains(words), "{given:?}: {text}");
+    }
+}
+
+#[test]
+fn wrong_flags_are_named_and_helped() {
+    let base = ["--contact", "2", "--speed", "3 m/s"];
+    let cases: &[(&str, &str, &str, &str)] = &[
+        ("--speed", "nan m/s", "`--speed`", "for instance"),
+        ("--speed", "inf m/s", "not a finite number", "for instance"),
+        ("--speed", "-3 m/s", "`--speed` is -3 m/s; it must be from 0.01 m/s to 20 m/s", ""),
+        ("--speed", "0 m/s", "`--speed` is 0 m/s", ""),
+        ("--speed", "1e30 m/s", "`--speed` is", ""),
+        ("--speed", "3", "has no unit", "for instance"),
+        ("--speed", "3 kph", "not a unit of speed", ""),
+        ("--speed", "3 mhp", "not a unit of speed", "did you mean `mph`?"),
+        ("--speed", "1000 lengths", "in table lengths", ""),
+        ("--contact", "nan", "`--contact`", "for instance"),
+        ("--contact", "2 m", "`--contact`", "for instance"),
+        ("--contact", "1e9", "`--contact` is", "none"),
+        ("--off-rail", "-1 in", "`--off-rail` is", "none"),
+        ("--off-rail", "2 m", "`--off-rail` is 2 m, which is not on the table", "1.215 m"),
+        ("--off-rail", "2 kg", "not a unit of length", ""),
+        ("--roll", "7", "`--roll` is 7", "none"),
+        ("--side", "x", "`--side`", "for instance"),
+        ("--aim-error", "1 rad", "`--aim-error` is", "none"),
+        ("--slope", "1e300", "the start number that the rule gives", "--slope"),
+        ("--slope", "inf", "`--slope`", "for instance"),
+        ("--reading", "sigt", "`--reading` knows no `sigt`", "did you mean `sight`?"),
+        ("--rail", "lnog", "`--rail` knows no", "did you mean `long`?"),
+        ("--pocket", "middle", "`--pocket` knows no", "use one of: corner, side"),
+        ("--pocket", "side", "", ""),
+        ("--rail-model", "plannar", "`--rail-model` knows no", "did you mean `planar`?"),
+        ("--on", "nine-feet", "`--on`: there is no shipped profile", "did you mean `nine-foot`?"),
+        ("--cushion", "gone", "`--cushion`: there is no shipped profile", "shipped profiles"),
+    ];
+    for &(flag, value, message, hint) in cases {
+        let mut given = base.to_vec();
+        match given.iter().position(|other| *other == flag) {
+            Some(place) => given[place + 1] = value,
+            None => given.extend([flag, value]),
+        }
+        if message.is_empty() {
+            bank(&given);
+            continue;
+        }
+        let fault = bank_json(&given).expect_err(value);
+        assert_eq!(fault.exit.code(), 2);
+        assert!(fault.message.contains(message), "{given:?}: {fault}");
+        let helped = fault.hint.as_deref().unwrap_or("none");
+        assert!(hint.is_empty() || helped.contains(hint), "{given:?}: {fault}");
+    }
+    let fault = bank_json(&[
+        "--contact",
+        "2",
+        "--speed",
+        "3 m/s",
+        "--rail",
+        "left",
+        "--pocket",
+        "foot-left",
+    ]);
+    let fault = fault.expect_err("it opens into that rail");
+    assert!(fault.message.contains("`--rail` and `--pocket`"), "{fault}");
+    let both = ["bank", "--contact", "2", "--speed", "3 m/s", "--start", "4", "--slope", "2"];
+    assert!(Line::try_parse_from(both).is_err());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, ..ProptestConfig::default() })]
+
+    /// Whatever is written after a flag, the answer is an answer or names a flag.
+    #[test]
+    fn no_text_after_a_flag_breaks_the_command(
+        contact in "\\PC{0,8}",
+        speed in "[-+0-9.e]{0,6} ?(m/s|mph|lengths|\\PC{0,3})",
+        off_rail in "[-+0-9.e]{0,6} ?(in|m|\\PC{0,3})",
+    ) {
+        let args = flags(&["--contact", "2", "--speed", "3 m/s"]);
+        for (name, value) in [(0, &contact), (1, &speed), (2, &off_rail)] {
+            let mut one = args.clone();
+            match name {
+                0 => one.contact.clone_from(value),
+                1 => one.speed.clone_from(value),
+                _ => one.off_rail.clone_from(value),
+            }
+            if let Err(fault) = Question::read(&one) {
+                prop_assert_eq!(fault.exit.code(), 2);
+                prop_assert!(fault.message.contains("`--"), "{}", fault);
+            }
+        }
+    }
+}
