@@ -99,7 +99,7 @@ fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String
         Verdict::StoppedBeforeRail => "stops before it reaches the rail".to_owned(),
         Verdict::StoppedBeforeMouth => match facts.outcome.ending {
             Ending::StoppedBeforeMouth(place) => {
-                let left = (geometry.mouth.midpoint() - place).norm() / INCH_M;
+                let left = (geometry.mouth.midpoint - place).norm() / INCH_M;
                 format!("stops on its way from the rail, {left:.0} in from the pocket")
             }
             _ => "stops on its way from the rail to the pocket".to_owned(),
