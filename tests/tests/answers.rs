@@ -91,11 +91,13 @@ fn a_shot_carries_its_model_and_its_numbers_come_back_whole() {
     }
     let model = |key: &str| number(&answer, &format!("/model/{key}"));
     assert_eq!(model("until_s"), 1.5);
-    // The shipped profile's own statements.
-    assert_eq!(model("sliding_friction"), 0.2);
-    assert_eq!(model("ball_mass_kg"), 0.17);
-    assert_eq!(model("table_length_m"), 2.54);
-    assert_eq!(model("gravity_m_s2"), 9.806_65);
+    let equipment = &layout.equipment;
+    assert_eq!(model("sliding_friction"), equipment.cloth.sliding_friction);
+    assert_eq!(model("restitution"), equipment.cushion.restitution);
+    assert_eq!(model("ball_mass_kg"), equipment.ball.mass_kg);
+    assert_eq!(model("gravity_m_s2"), equipment.gravity_m_s2);
+    // WPA equipment specifications: 100 by 50 in.
+    assert_eq!((model("table_length_m"), model("table_width_m")), (2.54, 1.27));
     let (radius, sin) = (model("ball_radius_m"), model("sin_theta"));
     assert!((model("nose_height_m") - radius * (1.0 + sin)).abs() < 1e-15);
     assert!((model("groove_m") - radius * (1.0 - sin * sin).sqrt()).abs() < 1e-15);
@@ -219,8 +221,10 @@ fn speeds_mean_the_same_in_every_unit() {
     let (a, b) = (number(&metres, "/verdict/miss_mm"), number(&miles, "/verdict/miss_mm"));
     assert!((a - b).abs() < 1e-6, "{a} {b}");
     // v = √(2·μr·g·n·L) (uniform deceleration; derived).
-    let lag = number(&bank(&["--contact", "2", "--speed", "2 lengths"]), "/inputs/speed_m_s");
-    assert!((lag - (2.0 * 0.0128 * 9.806_65 * 2.0 * 2.54_f64).sqrt()).abs() < 1e-12);
+    let lag = bank(&["--contact", "2", "--speed", "2 lengths"]);
+    let deceleration = number(&lag, "/model/rolling_resistance") * 9.806_65;
+    let expected = (2.0 * deceleration * 2.0 * 2.54).sqrt();
+    assert!((number(&lag, "/inputs/speed_m_s") - expected).abs() < 1e-12);
 }
 
 #[test]

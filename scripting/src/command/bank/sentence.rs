@@ -176,8 +176,10 @@ fn speeds(question: &Question, facts: &Facts, verdict: Verdict) -> String {
         None if holding.least_m_s <= slowest => {
             format!("The line holds at any speed from {slowest} to {fastest} m/s.")
         }
-        None if holds => format!("The line holds at {least} m/s or more."),
-        None => format!("At {least} m/s or more the line holds."),
+        None if holds => {
+            format!("The line holds at {least} m/s or more (looked at up to {fastest} m/s).")
+        }
+        None => format!("At {least} m/s or more the line holds (looked at up to {fastest} m/s)."),
         Some(until) if until <= least => {
             format!("The line holds only close to {:.2} m/s.", holding.least_m_s)
         }
