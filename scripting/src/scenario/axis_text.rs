@@ -4,6 +4,7 @@ use super::inputs::Written;
 use crate::lua::quantity::{Quantity, shown};
 use mlua::{IntoLua, Lua, Value};
 use railproof_engine::sweep::{Axis, Input, Values};
+use std::collections::BTreeSet;
 
 /// How an axis is shown. It stands beside the plan's axis and has one tick for each of its values.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,10 +29,11 @@ impl AxisText {
         let unit = values.first().map_or("", |first| first.unit);
         let amounts: Vec<f64> = values.iter().map(|value| amount_in(unit, value)).collect();
         let by_word = values.iter().all(|value| value.word.is_some()) && !values.is_empty();
-        let ticks = values.iter().zip(&amounts).map(|(value, amount)| match value.word {
-            Some(word) if by_word => word.to_owned(),
-            _ => shown(*amount),
-        });
+        let ticks =
+            values.iter().zip(short_numbers(&amounts)).map(|(value, number)| match value.word {
+                Some(word) if by_word => word.to_owned(),
+                _ => number,
+            });
         Self { input, title: title(input), unit, ticks: ticks.collect(), amounts, by_word }
     }
 
@@ -120,6 +122,18 @@ impl AxisText {
         };
         format!("{}{more} {}", ticks.join(", "), self.unit).trim_end().to_owned()
     }
+}
+
+/// Numbers to five digits, which is what fits beside a picture; as they are where that would make
+/// two of them look alike.
+fn short_numbers(amounts: &[f64]) -> Vec<String> {
+    let short: Vec<String> = amounts.iter().map(|amount| shown(five_digits(*amount))).collect();
+    let alike = short.iter().collect::<BTreeSet<_>>().len() < short.len();
+    if alike { amounts.iter().map(|amount| shown(*amount)).collect() } else { short }
+}
+
+fn five_digits(value: f64) -> f64 {
+    format!("{value:.4e}").parse().unwrap_or(value)
 }
 
 fn amount_in(unit: &'static str, value: &Written) -> f64 {
