@@ -3,8 +3,8 @@
 //! nothing is rounded, so the agreement is to the bit.
 
 use crate::strategies::{
-    cases, constant_impact, free_ball, impulse_model, launch, line, placed, playable,
-    rail_and_pocket, size,
+    cases, constant_impact, free_ball, impulse_model, launch, line, placed, plausible_impact,
+    playable, rail_and_pocket, size,
 };
 use proptest::prelude::*;
 use railproof_engine::bank::{Bank, Launch, Outcome};
@@ -102,6 +102,20 @@ fn plain(outcome: &Outcome, scale: Scale, radius: f64) -> Vec<f64> {
     numbers
 }
 
+/// The rebound of the same impact with all speeds times `factor`, over `factor`.
+fn scaled_rebound(
+    contact: &CushionContact,
+    before: &Bounce,
+    model: RailModel,
+    factor: f64,
+) -> [f64; 5] {
+    let grown = Bounce { velocity: before.velocity * factor, spin: before.spin * factor };
+    let after = bounce(model, contact, grown);
+    let surface = after.spin * contact.radius_m;
+    [after.velocity.x, after.velocity.y, surface.x, surface.y, surface.z]
+        .map(|number| number / factor)
+}
+
 fn constant(mut equipment: Equipment) -> Equipment {
     equipment.cushion.restitution_loss_s_m = 0.0;
     equipment
@@ -119,23 +133,32 @@ proptest! {
     fn the_impact_law_is_homogeneous(
         (contact, before) in constant_impact(), model in impulse_model(), factor in 0.01..100.0_f64,
     ) {
-        let radius = contact.radius_m;
-        let numbers = |factor: f64| {
-            let grown =
-                Bounce { velocity: before.velocity * factor, spin: before.spin * factor };
-            let after = bounce(model, &contact, grown);
-            let surface = after.spin * radius;
-            [after.velocity.x, after.velocity.y, surface.x, surface.y, surface.z]
-                .map(|number| number / factor)
-        };
-        let plain = numbers(1.0);
+        let plain = scaled_rebound(&contact, &before, model, 1.0);
         for power in [0.125, 4.0] {
-            prop_assert_eq!(plain, numbers(power));
+            prop_assert_eq!(plain, scaled_rebound(&contact, &before, model, power));
         }
-        let within = if model == RailModel::NoseAndCloth { 1e-9 } else { 1e-12 };
-        for (a, b) in plain.iter().zip(numbers(factor)) {
-            let off = (a - b).abs() / size(&before, radius);
+        // A factor that is no power of two rounds the input. In the far corners of the accepted
+        // range (a nose at 75 %, friction 0.5) that decides whether a contact sticks; measured
+        // worst there 7e-9. Closed forms differ by rounding only.
+        let within = if model == RailModel::NoseAndCloth { 1e-7 } else { 1e-12 };
+        let other = scaled_rebound(&contact, &before, model, factor);
+        for (a, b) in plain.iter().zip(other) {
+            let off = (a - b).abs() / size(&before, contact.radius_m);
             prop_assert!(off <= within, "{a} against {b}, out by {off} of {plain:?}");
+        }
+    }
+
+    /// On cushions like those in use each integrated impact is exact to 1e-9, so that two of them
+    /// differ by twice that at most.
+    #[test]
+    fn the_integrated_impact_is_homogeneous_on_cushions_in_use(
+        (contact, before) in plausible_impact(), factor in 0.01..100.0_f64,
+    ) {
+        let plain = scaled_rebound(&contact, &before, RailModel::NoseAndCloth, 1.0);
+        let other = scaled_rebound(&contact, &before, RailModel::NoseAndCloth, factor);
+        for (a, b) in plain.iter().zip(other) {
+            let off = (a - b).abs() / size(&before, contact.radius_m);
+            prop_assert!(off <= 2e-9, "{a} against {b}, out by {off} of {plain:?}");
         }
     }
 

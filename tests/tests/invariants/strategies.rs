@@ -271,6 +271,22 @@ pub fn constant_impact() -> impl Strategy<Value = (CushionContact, Bounce)> {
     constant_contact().prop_flat_map(|contact| (Just(contact), motion_in(contact.radius_m)))
 }
 
+/// As [`constant_impact`], on cushions like those in use: a nose at 60 to 66 % of the ball, frictions
+/// from 0.05 to 0.3.
+pub fn plausible_impact() -> impl Strategy<Value = (CushionContact, Bounce)> {
+    let like_in_use = (constant_contact(), 0.2..0.32_f64, 0.05..0.3_f64, 0.05..0.3_f64);
+    like_in_use.prop_flat_map(|(contact, sin_theta, nose_friction, cloth_friction)| {
+        let contact = CushionContact {
+            sin_theta,
+            cos_theta: (1.0 - sin_theta * sin_theta).sqrt(),
+            nose_friction,
+            cloth_friction,
+            ..contact
+        };
+        (Just(contact), motion_in(contact.radius_m))
+    })
+}
+
 /// Any ball on any cloth.
 pub fn free_ball() -> impl Strategy<Value = (BallState, ClothMotion)> {
     (equipment(), motion_in(1.0), 0.0..core::f64::consts::TAU).prop_map(

@@ -194,6 +194,69 @@ impl Flow for Smooth<'_> {
     }
 }
 
+/// Both contacts slip, the cloth so little that its direction follows the forces.
+///
+/// The cloth's friction has no preferred direction, so its slip u settles along the drive d (its
+/// rate without the cloth's friction) at the rate |d|/|u|. Where that is far faster than anything
+/// else, u points along d but for a lag of |u|·(turning of d)/|d|; what is left out is of the
+/// second order in the lag.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct ClothFollows<'a>(pub &'a BothSlip);
+
+impl ClothFollows<'_> {
+    /// The cloth slip's direction and what is left of the drive against the friction.
+    #[inline]
+    pub fn direction(&self, at: &Four) -> (Pair, f64) {
+        let flow = self.0;
+        let squared = at.along * at.along + at.across * at.across;
+        let nose = inverse_root(squared.0);
+        let (n_along, n_across) = (at.along.0 * nose, at.across.0 * nose);
+        let drive = Pair(flow.nose_along.1 * n_along, flow.drive.1 + flow.nose_across.1 * n_across);
+        let inverse = inverse_root(drive.0 * drive.0 + drive.1 * drive.1);
+        let d = drive * inverse;
+        // How fast the nose slip turns, and the drive with it.
+        let rates = flow.rates_along(Pair(n_along, d.0), Pair(n_across, d.1));
+        let turning = (n_along * rates.across.0 - n_across * rates.along.0) * nose;
+        let change =
+            Pair(-flow.nose_along.1 * n_across * turning, flow.nose_across.1 * n_along * turning);
+        let drive_turns = (d.0 * change.1 - d.1 * change.0) * inverse;
+        let lag = squared.1.sqrt() * drive_turns * inverse;
+        let grip = flow.grip + flow.grip_slope * n_across;
+        (Pair(d.0 + lag * d.1, d.1 - lag * d.0), 1.0 / inverse + flow.cloth_along.1 * grip)
+    }
+}
+
+impl Flow for ClothFollows<'_> {
+    type Point = Four;
+
+    #[inline]
+    fn rates(&self, at: &Four) -> Four {
+        let nose = inverse_root(at.along.0 * at.along.0 + at.across.0 * at.across.0);
+        let (cloth, _) = self.direction(at);
+        self.0.rates_along(Pair(at.along.0 * nose, cloth.0), Pair(at.across.0 * nose, cloth.1))
+    }
+
+    #[inline]
+    fn speed_in(&self, at: &Four) -> f64 {
+        self.0.speed_in(at)
+    }
+
+    #[inline]
+    fn squared(at: &Four) -> f64 {
+        BothSlip::squared(at)
+    }
+
+    #[inline]
+    fn pick(&self, y: &Slips) -> Four {
+        self.0.pick(y)
+    }
+
+    #[inline]
+    fn slips(&self, at: &Four) -> Slips {
+        self.0.slips(at)
+    }
+}
+
 /// The nose sticks, the cloth slips.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct NoseSticks<'a>(pub &'a Law);

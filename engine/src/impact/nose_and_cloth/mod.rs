@@ -21,6 +21,9 @@ use integrate::Impact;
 use law::Law;
 use pace::Pace;
 
+/// A ball whose slip at the cloth is less than this share of its motion rolls in without slip.
+const ROLLS_IN: f64 = 1e-12;
+
 /// How an integrated impact went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct ImpactTrace {
@@ -58,13 +61,16 @@ fn solve(contact: &CushionContact, before: Bounce, pace: Pace) -> (Rebound, Impa
     }
     let (v, w) = (before.velocity * (1.0 / scale), surface * (1.0 / scale));
     let law = Law::new(sin, cos, contact.nose_friction, contact.cloth_friction);
-    let mut impact = Impact::new(
-        &law,
-        [v.x + w.y * sin - w.z * cos, -v.y * sin + w.x, v.x - w.y, v.y + w.x],
-        pace,
-    );
+    let mut slips = [v.x + w.y * sin - w.z * cos, -v.y * sin + w.x, v.x - w.y, v.y + w.x];
+    // What rounding leaves of the slip of a ball that rolls in must not decide whether it sticks.
+    if slips[2].abs() + slips[3].abs() < ROLLS_IN {
+        (slips[2], slips[3]) = (0.0, 0.0);
+    }
+    let mut impact = Impact::new(&law, slips, pace);
     let end = impact.run(restitution);
-    let after = assemble(sin, cos, v, w, &end);
+    let mut after = assemble(sin, cos, v, w, &end);
+    // A dead cushion ends the impact at standstill; no cushion leaves the ball going in.
+    after.0.y = if restitution == 0.0 { 0.0 } else { after.0.y.min(0.0) };
     let rebound = Rebound {
         velocity: after.0 * scale,
         spin: after.1 * (scale / radius),

@@ -7,7 +7,7 @@ use super::pace::{self, MISS};
 /// Slip below this (with the incoming state scaled to length 1) has vanished.
 const NOTHING: f64 = 2e-11;
 /// A slip that vanishes within so short a way does so in a straight line.
-const AT_ONCE: f64 = 3e-6;
+const AT_ONCE: f64 = 1e-6;
 /// Changes of regime after which the regime is left as it is, so that no chatter of rounding can
 /// go on for ever.
 const MANY_CHANGES: u32 = 200;
