@@ -18,6 +18,9 @@ pub struct Parameter {
     pub unit: &'static str,
     /// SI value of one such unit.
     unit_si: f64,
+    /// The limits in SI, with a hair of slack, so that a limit written in its own unit survives the
+    /// conversion.
+    accepts_si: (f64, f64),
 }
 
 /// A value outside its parameter's range, or not finite.
@@ -43,7 +46,11 @@ impl Parameter {
         high: f64,
         unit: &'static str,
     ) -> Self {
-        Self { name, dimension, low, high, unit, unit_si: dimension.si_of(unit) }
+        let unit_si = dimension.si_of(unit);
+        let widest = if high.abs() > low.abs() { high.abs() } else { low.abs() };
+        let slack = 1e-12 * widest;
+        let accepts_si = ((low - slack) * unit_si, (high + slack) * unit_si);
+        Self { name, dimension, low, high, unit, unit_si, accepts_si }
     }
 
     /// Checks an SI value.
@@ -51,13 +58,11 @@ impl Parameter {
     /// # Errors
     /// [`OutOfRange`] when it is not finite or outside the limits.
     pub fn check(&self, si: f64) -> Result<f64, OutOfRange> {
-        // A hair of slack lets a limit written in its own unit survive the conversion.
-        let slack = 1e-12 * self.low.abs().max(self.high.abs());
-        let value = si / self.unit_si;
-        if value.is_finite() && value >= self.low - slack && value <= self.high + slack {
+        // A comparison with what is not a number is false.
+        if si >= self.accepts_si.0 && si <= self.accepts_si.1 {
             return Ok(si);
         }
-        Err(self.refusal(value))
+        Err(self.refusal(si / self.unit_si))
     }
 
     #[cold]

@@ -118,14 +118,22 @@ impl Path {
     /// The motion that follows from `start`.
     pub fn new(start: BallState, cloth: ClothMotion) -> Self {
         let slip = start.cloth_slip(cloth.radius_m);
-        let (slip_speed, speed) = (slip.norm(), start.velocity.norm());
+        let slip_speed = slip.norm();
         let friction = cloth.sliding_deceleration_m_s2;
         // What is left of slip after rounding is roll.
-        let slides = slip_speed > 1e-13 * (speed + slip_speed);
+        let size = start.velocity.x.abs() + start.velocity.y.abs() + slip_speed;
+        let slides = slip_speed > 1e-13 * size;
         let slide_s = match (slides, friction > 0.0) {
             (false, _) => 0.0,
-            (true, true) => 2.0 / 7.0 * slip_speed / friction,
+            (true, true) => slip_speed * (2.0 / 7.0 / friction),
             (true, false) => f64::INFINITY,
+        };
+        // Slide takes two sevenths of the slip off the velocity, half of that on average on the way.
+        let (position, velocity) = if slide_s.is_finite() && slide_s > 0.0 {
+            let mean = start.velocity - slip * (1.0 / 7.0);
+            (start.position + mean * slide_s, start.velocity - slip * (2.0 / 7.0))
+        } else {
+            (start.position, start.velocity)
         };
         let slip = if slides { slip * (1.0 / slip_speed) } else { Vec2::ZERO };
         let slide = Segment {
@@ -134,15 +142,10 @@ impl Path {
             acceleration: slip * -friction,
             duration_s: slide_s,
         };
-        let (position, velocity) = if slide_s.is_finite() && slide_s > 0.0 {
-            (slide.position_at(slide_s), start.velocity - slip * (2.0 / 7.0 * slip_speed))
-        } else {
-            (start.position, start.velocity)
-        };
         let speed = velocity.norm();
         let roll_s = match (speed > 0.0, cloth.rolling_deceleration_m_s2 > 0.0) {
             (false, _) => 0.0,
-            (true, true) => speed / cloth.rolling_deceleration_m_s2,
+            (true, true) => speed * (1.0 / cloth.rolling_deceleration_m_s2),
             (true, false) => f64::INFINITY,
         };
         let acceleration = if speed > 0.0 {
