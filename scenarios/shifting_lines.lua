@@ -24,7 +24,7 @@ map:draw_lines { x = "contact", y = "miss", series = "rule", name = "miss-betwee
 
 -- The same in diamonds, against the exact start numbers.
 local errors = rule.between { lines = known, ratio = 2, reference = exact_starts(banks), on = hall }
-errors:draw_lines { name = "error-by-distance" }
+errors:draw_lines { name = "error-between-lines" }
 
 local halfway = map:where { contact = 1.55 }
 expect(halfway:where { rule = proportional }):holds()

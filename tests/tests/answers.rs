@@ -343,3 +343,27 @@ proptest! {
         }
     }
 }
+
+/// What explains a miss goes the same way as the miss: never "goes long: comes off shorter".
+#[test]
+fn the_reason_for_a_miss_goes_the_way_of_the_miss() {
+    for slow in ["3 lengths", "1.5 m/s", "4 m/s"] {
+        for rail in ["long", "end"] {
+            for off_rail in ["0 in", "12 in"] {
+                let given =
+                    ["--contact", "1", "--speed", slow, "--rail", rail, "--off-rail", off_rail];
+                let told = told(&flags(&given)).unwrap_or_else(|fault| panic!("{fault}"));
+                let answer = told.lines().next().unwrap_or_default();
+                let (way, other) = if answer.contains("goes long") {
+                    ("longer", "shorter")
+                } else if answer.contains("falls short") {
+                    ("shorter", "longer")
+                } else {
+                    continue;
+                };
+                assert!(answer.contains(way) || !answer.contains(": "), "{answer}");
+                assert!(!answer.contains(other), "{answer}");
+            }
+        }
+    }
+}

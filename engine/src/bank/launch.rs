@@ -28,7 +28,7 @@ pub enum LaunchError {
     #[error(transparent)]
     OutOfRange(#[from] OutOfRange),
     /// Further off the rail than the table is wide.
-    #[error("{off_rail_m} m off the rail is not on the table: groove to groove is {span_m} m")]
+    #[error("{off_rail_m} m off the rail is not on the table: groove to groove is {span_m:.3} m")]
     OffTable {
         /// The distance asked for, m.
         off_rail_m: f64,

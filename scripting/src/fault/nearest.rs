@@ -4,7 +4,8 @@
 const LONGEST_WORD: usize = 64;
 
 /// The candidate nearest to a misspelt word, when one is near enough to be worth suggesting:
-/// one slip in words of up to four letters, two in words of up to eight, three in longer ones.
+/// one slip in words of up to four letters, two in words of up to eight, three in longer ones; an
+/// ending of up to two letters too few or too many is a slip as well (`inch` for `inches`).
 /// Case and the difference between `_`, `-` and a space do not count as slips.
 ///
 /// ```
@@ -29,10 +30,18 @@ pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
         .map(|candidate| (strsim::osa_distance(&plain, &self::plain(candidate)), candidate))
         .filter(|&(distance, candidate)| {
             // A slip that replaces the whole word is no slip.
-            distance <= allowed && distance < candidate.chars().count().max(1)
+            (distance <= allowed || other_ending(&plain, &self::plain(candidate)))
+                && distance < candidate.chars().count().max(1)
         })
         .min_by_key(|&(distance, _)| distance)
         .map(|(_, candidate)| candidate)
+}
+
+/// Whether two words of at least three letters differ by up to two letters at the end.
+fn other_ending(one: &str, other: &str) -> bool {
+    let (short, long) = if one.len() < other.len() { (one, other) } else { (other, one) };
+    short.chars().count() >= 3
+        && long.strip_prefix(short).is_some_and(|ending| ending.chars().count() <= 2)
 }
 
 fn plain(word: &str) -> String {
@@ -50,6 +59,13 @@ mod tests {
     fn case_and_joints_are_no_slips() {
         assert_eq!(nearest("Nose Height", ["nose_height", "name"]), Some("nose_height"));
         assert_eq!(nearest("NOSE_AND_CLOTH", ["nose-and-cloth"]), Some("nose-and-cloth"));
+    }
+
+    #[test]
+    fn a_forgotten_ending_is_a_slip() {
+        assert_eq!(nearest("inch", ["cm", "inches"]), Some("inches"));
+        assert_eq!(nearest("spins", ["speed", "spin"]), Some("spin"));
+        assert_eq!(nearest("mm", ["mmHg"]), None);
     }
 
     #[test]

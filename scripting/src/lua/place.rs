@@ -104,6 +104,11 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
             fault.placed(place.flatten())
         }
         Error::WithContext { cause, .. } => fault_from(cause, sources),
+        Error::BadArgument { to, name: Some(name), .. } if name == "self" => {
+            let method = to.as_deref().and_then(|to| to.rsplit('.').next()).unwrap_or("it");
+            Fault::bad_input(format!("`{method}` is asked of a thing, with a colon before it"))
+                .with_hint(format!("write a colon, as in name:{method}, not name.{method}"))
+        }
         Error::BadArgument { cause, pos, .. } => {
             let fault = fault_from(cause, sources);
             Fault { message: format!("argument {pos}: {}", fault.message), ..fault }
@@ -112,10 +117,34 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
             Fault::new(Exit::OverBudget, "the script needs more memory than it may use")
                 .with_hint("look for a table or string that keeps growing")
         }
-        Error::SyntaxError { message, .. } | Error::RuntimeError(message) => {
-            from_text(message, sources)
+        Error::SyntaxError { message, .. } => {
+            let fault = from_text(message, sources);
+            match grammar_hint(&fault.message) {
+                Some(hint) => fault.with_hint(hint),
+                None => fault,
+            }
         }
+        Error::RuntimeError(message) => from_text(message, sources),
         other => Fault::bad_input(other.to_string()),
+    }
+}
+
+/// What a beginner most likely forgot, for a complaint about the grammar.
+fn grammar_hint(message: &str) -> Option<&'static str> {
+    if message.starts_with("Expected ',' after table") {
+        Some("a comma is missing before this, perhaps at the end of the line above")
+    } else if message.starts_with("Expected ')'") {
+        Some("a comma or a closing ) is missing, perhaps on the line above")
+    } else if message.starts_with("Expected '}'") {
+        Some("a comma or a closing } is missing, perhaps on the line above")
+    } else if message.starts_with("Expected identifier when parsing expression, got '") {
+        Some("something above is not finished: look for a { or ( left open, or a missing value")
+    } else if message.starts_with("Expected identifier when parsing method name") {
+        Some("a value is given with =, as in speed = mps(3)")
+    } else if message.starts_with("Incomplete statement") {
+        Some("a text stands in quotes, and what a word is given in brackets or braces")
+    } else {
+        None
     }
 }
 

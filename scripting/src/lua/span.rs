@@ -3,7 +3,7 @@
 use super::place::{self, Placed};
 use super::quantity::{self, Quantity, kind_of, plain_number, shown};
 use crate::fault::Fault;
-use mlua::{IntoLua, Lua, Table, Value};
+use mlua::{IntoLua, Lua, MultiValue, Table, Value};
 
 /// The most values one span may have.
 pub const MOST_VALUES: usize = 100_000;
@@ -75,8 +75,12 @@ fn count_shown(count: f64) -> String {
 /// # Errors
 /// Only when Lua has no memory left.
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
-    let span = |lua: &Lua, arguments: (Value, Value, Value)| {
-        values(lua, &arguments)?.map_err(|(number, fault)| {
+    let span = |lua: &Lua, (first, last, step, more): (Value, Value, Value, MultiValue)| {
+        let outcome = match more.len() {
+            0 => values(lua, &(first, last, step))?,
+            extra => Err((4, too_many(3 + extra))),
+        };
+        outcome.map_err(|(number, fault)| {
             mlua::Error::from(fault.placed(place::argument(lua, "span", number)))
         })
     };
@@ -113,6 +117,11 @@ fn values(lua: &Lua, (first, last, step): &(Value, Value, Value)) -> mlua::Resul
         Ok(all) => table(lua, all).map(Ok),
         Err(fault) => Ok(Err(fault)),
     }
+}
+
+fn too_many(given: usize) -> Fault {
+    Fault::bad_input(format!("span takes three values, first, last and step, not {given}"))
+        .with_hint("decimals are written with a point: 0.25, not 0,25")
 }
 
 fn table(lua: &Lua, values: Vec<impl IntoLua>) -> mlua::Result<Table> {

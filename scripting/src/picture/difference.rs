@@ -166,18 +166,18 @@ impl DifferencePicture {
             single(Relation::Same, "same answer", format!("{first} and {second} agree")),
             single(
                 Relation::OnlyFirstHolds,
-                "holds in one only",
-                format!("holds by {first}, not by {second}"),
+                "holds in the first only",
+                format!("holds with {first}, not with {second}"),
             ),
             single(
                 Relation::OnlySecondHolds,
-                "holds in the other only",
-                format!("holds by {second}, not by {first}"),
+                "holds in the second only",
+                format!("holds with {second}, not with {first}"),
             ),
             single(
                 Relation::OtherMiss,
                 "another miss",
-                "neither holds, and they differ in how it misses".to_owned(),
+                "neither holds, and they miss differently".to_owned(),
             ),
         ];
         if self.cells().any(|cell| cell.flagged) {

@@ -15,6 +15,8 @@ const LEAST_GRIDDED: f64 = 7.0;
 /// Distance between the lines of a hatch, along each axis.
 const HATCH_PITCH: f64 = 8.0;
 const LEGEND_GAP: f64 = 40.0;
+/// Ticks side by side are at least this far apart.
+const LABEL_GAP: f64 = 8.0;
 
 /// One panel, ready to be drawn.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,8 +45,15 @@ impl Grid<'_> {
     pub(super) fn draw(&self) -> Canvas {
         let (x_labels, x_width) = labels(&self.x.ticks);
         let (y_labels, y_width) = labels(&self.y.ticks);
-        let layout =
-            Layout::new(self.panels.len(), self.x.ticks.len(), self.y.ticks.len(), y_width);
+        let widest_caption = self
+            .panels
+            .iter()
+            .map(|panel| font::width(&panel.caption, CAPTION.em, CAPTION.weight))
+            .fold(0.0, f64::max);
+        let size = (self.x.ticks.len(), self.y.ticks.len());
+        let numbers = self.x.ticks.iter().all(|tick| tick.parse::<f64>().is_ok());
+        let word = if numbers { 0.0 } else { x_width + LABEL_GAP + 1.0 };
+        let layout = Layout::new(self.panels.len(), size, y_width, (word, widest_caption));
 
         let mut canvas = Canvas::new(&font::clean(self.title), &self.description());
         canvas.width = 2.0 * MARGIN + layout.width() + LEGEND_GAP + legend::WIDTH;
@@ -125,7 +134,7 @@ fn x_ticks(
     layout: &Layout,
 ) {
     let bottom = y + layout.panel.1;
-    let every = label_every(layout.cell.0, widest + 8.0, labels.len());
+    let every = label_every(layout.cell.0, widest + LABEL_GAP, labels.len());
     for (index, label) in labels.iter().enumerate().step_by(every) {
         let at = x + (index as f64 + 0.5) * layout.cell.0;
         canvas.stroke(vec![(at, bottom), (at, bottom + 4.0)], 1.0, FRAME);

@@ -16,9 +16,11 @@ const CAPTION_HEIGHT: f64 = 42.0;
 /// Height of the ticks under a panel.
 const TICKS_HEIGHT: f64 = 24.0;
 const BETWEEN: (f64, f64) = (28.0, 14.0);
+/// A caption may reach this far into the gap beside its panel.
+const CAPTION_OVERHANG: f64 = BETWEEN.0 - 10.0;
 /// Width of the turned title of the y axis.
 const Y_TITLE: f64 = 26.0;
-const MOST_LABEL_WIDTH: f64 = 120.0;
+const MOST_LABEL_WIDTH: f64 = 170.0;
 
 /// Places and sizes for one map, measured from the body's upper left corner.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,31 +31,45 @@ pub(super) struct Layout {
     pub(super) panel_rows: usize,
     /// Width taken by the ticks of the y axis.
     pub(super) y_ticks: f64,
-    /// Width taken by a panel at least.
+    /// Width kept for a panel: its cells or, if wider and there is room, its caption.
     slot: f64,
 }
 
 impl Layout {
-    /// The arrangement that gives the largest cells.
-    pub(super) fn new(panels: usize, columns: usize, rows: usize, y_tick_width: f64) -> Self {
+    /// The arrangement that gives the largest cells. `word` is the width of the widest tick of x
+    /// when those are words, of which none may be left out; `caption` that of the widest caption.
+    pub(super) fn new(
+        panels: usize,
+        (columns, rows): (usize, usize),
+        y_tick_width: f64,
+        (word, caption): (f64, f64),
+    ) -> Self {
         let y_ticks = y_tick_width.min(MOST_LABEL_WIDTH) + 10.0;
+        let arranged =
+            |across| Self::with_columns(across, panels, (columns, rows), y_ticks, (word, caption));
         (1..=panels.clamp(1, 4))
-            .map(|across| Self::with_columns(across, panels, columns, rows, y_ticks))
+            .map(arranged)
             .filter(|layout| layout.height() <= MOST_HEIGHT)
             .max_by(|a, b| a.merit(panels).total_cmp(&b.merit(panels)))
-            .unwrap_or_else(|| Self::with_columns(4, panels, columns, rows, y_ticks))
+            .unwrap_or_else(|| arranged(4))
     }
 
-    fn with_columns(across: usize, panels: usize, nx: usize, ny: usize, y_ticks: f64) -> Self {
+    fn with_columns(
+        across: usize,
+        panels: usize,
+        (nx, ny): (usize, usize),
+        y_ticks: f64,
+        (word, caption): (f64, f64),
+    ) -> Self {
         let down = panels.div_ceil(across);
         let (nx, ny) = (nx as f64, ny as f64);
         let wide = (MAIN_WIDTH - Y_TITLE - y_ticks + BETWEEN.0) / across as f64 - BETWEEN.0;
         let high =
             (MAIN_HEIGHT + BETWEEN.1) / down as f64 - BETWEEN.1 - CAPTION_HEIGHT - TICKS_HEIGHT;
         let high = high.max(LEAST_PANEL.1);
-        let mut width = (wide / nx).min(LARGEST_CELL.0);
+        let mut width = (wide / nx).min(LARGEST_CELL.0.max(word));
         let height = (high / ny).min(LARGEST_CELL.1).min((1.6 * width).max(LEAST_PANEL.1 / ny));
-        width = width.min((2.2 * height).max(LEAST_PANEL.0 / nx));
+        width = width.min((2.2 * height).max(LEAST_PANEL.0 / nx).max(word));
         let panel = (width * nx, height * ny);
         Self {
             cell: (width, height),
@@ -61,7 +77,7 @@ impl Layout {
             panel_columns: across,
             panel_rows: down,
             y_ticks,
-            slot: panel.0.max(LEAST_PANEL.0),
+            slot: panel.0.max(LEAST_PANEL.0).max((caption - CAPTION_OVERHANG).min(wide)),
         }
     }
 
@@ -82,7 +98,7 @@ impl Layout {
 
     /// Width of a panel's caption.
     pub(super) fn caption_width(&self) -> f64 {
-        self.slot + BETWEEN.0 - 10.0
+        self.slot + CAPTION_OVERHANG
     }
 
     /// Width of all panels with their y axis.
@@ -128,7 +144,12 @@ pub(super) fn label_every(pitch: f64, label: f64, ticks: usize) -> usize {
 pub(super) fn labels(ticks: &[String]) -> (Vec<String>, f64) {
     let labels: Vec<String> = ticks
         .iter()
-        .map(|tick| font::fit(&font::clean(tick), TICK.em, TICK.weight, MOST_LABEL_WIDTH))
+        .map(|tick| match tick.strip_prefix('-') {
+            // As the axes of line pictures write it.
+            Some(size) if size.parse::<f64>().is_ok() => format!("−{size}"),
+            _ => font::clean(tick),
+        })
+        .map(|tick| font::fit(&tick, TICK.em, TICK.weight, MOST_LABEL_WIDTH))
         .collect();
     let widest =
         labels.iter().map(|label| font::width(label, TICK.em, TICK.weight)).fold(0.0, f64::max);
@@ -148,10 +169,27 @@ mod tests {
     }
 
     #[test]
+    fn a_caption_wider_than_its_cells_gets_the_room_there_is() {
+        let narrow = Layout::new(5, (3, 10), 30.0, (0.0, 0.0));
+        assert!(narrow.caption_width() < 250.0, "{narrow:?}");
+        let wide = Layout::new(5, (3, 10), 30.0, (0.0, 250.0));
+        assert!(wide.caption_width() >= 250.0, "{wide:?}");
+        assert!(wide.width() <= MAIN_WIDTH + 40.0, "{wide:?}");
+    }
+
+    #[test]
+    fn ticks_that_are_words_all_find_room() {
+        let layout = Layout::new(2, (3, 3), 30.0, (110.0, 0.0));
+        assert!(layout.cell.0 >= 110.0, "{layout:?}");
+        assert!(layout.width() <= MAIN_WIDTH + 40.0, "{layout:?}");
+    }
+
+    #[test]
     fn panels_do_not_overlap_and_stay_in_the_room() {
         for panels in 1..=12 {
             for (columns, rows) in [(1, 1), (9, 6), (17, 10), (500, 200), (1, 40), (2000, 1)] {
-                let layout = Layout::new(panels, columns, rows, 30.0);
+                let caption = 60.0 * (panels % 7) as f64;
+                let layout = Layout::new(panels, (columns, rows), 30.0, (0.5 * caption, caption));
                 assert!(layout.width() <= MAIN_WIDTH + 40.0, "{panels} {columns} {layout:?}");
                 assert!(layout.height() <= MOST_HEIGHT, "{panels} {columns} {layout:?}");
                 for a in 0..panels {

@@ -66,7 +66,7 @@ impl CellKind {
             Self::OtherRail => {
                 "meets another cushion before the one aimed at, or before the pocket"
             }
-            Self::LeftCloth => "jumps off the bed of the table",
+            Self::LeftCloth => "goes into another pocket, or its line begins off the cloth",
             Self::Empty => "nothing was computed for this cell",
         }
     }

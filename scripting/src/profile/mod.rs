@@ -83,7 +83,9 @@ fn find(reference: &str, folder: &Path) -> Result<Source, Fault> {
         let fault = Fault::bad_input(format!(
             "there is no shipped profile and no file named `{reference}`"
         ));
-        return Err(match nearest(reference, shipped_names()) {
+        let in_a_folder = shipped_names()
+            .find(|name| name.rsplit_once('/').is_some_and(|(_, last)| last == reference));
+        return Err(match in_a_folder.or_else(|| nearest(reference, shipped_names())) {
             Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
             None => fault.with_hint(format!(
                 "shipped profiles: {}",

@@ -39,6 +39,7 @@ fn phrase(axis: &Axis) -> Option<String> {
         Input::Lag => format!("speed {told} table lengths"),
         Input::Roll => format!("{told} of natural roll"),
         Input::Side => format!("side spin {told} (running is positive)"),
+        Input::AimError => format!("aim error {told} (positive towards the pocket's end)"),
         other => format!("{} {told}", other.meaning()),
     })
 }

@@ -120,11 +120,11 @@ pub(super) fn fits(starts: &StartsRecord) -> Vec<String> {
     if pairs.len() > 2
         && let Some(fit) = fit_with_offset(&pairs)
     {
-        let sign = if fit.offset < 0.0 { "−" } else { "+" };
+        let offset = short(fit.offset.abs(), 3);
+        let sign = if fit.offset < 0.0 && offset != "0" { "−" } else { "+" };
         lines.push(format!(
-            "start = {} × contact {sign} {} (off by at most {} diamonds, root mean square {})",
+            "start = {} × contact {sign} {offset} (off by at most {} diamonds, root mean square {})",
             short(fit.slope, 3),
-            short(fit.offset.abs(), 3),
             short(fit.worst.abs(), 3),
             short(fit.rms, 3)
         ));

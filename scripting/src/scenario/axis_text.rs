@@ -61,6 +61,8 @@ impl AxisText {
         match self.input {
             Input::Contact | Input::Start => "diamonds, groove".to_owned(),
             Input::Lag => "table lengths".to_owned(),
+            Input::Roll if !self.by_word => "of natural roll; below 0 is draw".to_owned(),
+            Input::Side => "above 0 is running, below reverse".to_owned(),
             _ => self.unit.to_owned(),
         }
     }
@@ -151,6 +153,9 @@ fn amount_in(unit: &'static str, value: &Written) -> f64 {
 const fn title(input: Input) -> &'static str {
     match input {
         Input::Equipment => "table",
+        Input::Rail => "rail banked off",
+        Input::Pocket => "target pocket",
+        Input::RailModel => "rail model",
         Input::Speed | Input::Lag => "speed at launch",
         Input::Roll => "roll at launch",
         Input::Side => "side spin at launch",

@@ -6,7 +6,7 @@ use crate::record::MapRecord;
 use railproof_engine::bank::{Bank, Direction, Ending, Outcome, Rebounded};
 use railproof_engine::rail::{Rail, Side};
 use railproof_engine::sweep::{Input, Row};
-use railproof_engine::vector::Vec2;
+use railproof_engine::vector::{Vec2, Vec3};
 use rayon::prelude::*;
 use std::io::{self, Write};
 
@@ -16,7 +16,7 @@ const ROWS_PER_PIECE: usize = 2048;
 const PIECES_TOGETHER: usize = 32;
 
 /// The columns after the inputs.
-const OUTCOME_COLUMNS: [&str; 35] = [
+const OUTCOME_COLUMNS: [&str; 41] = [
     "rail_played",
     "pocket_played",
     "rail_model_played",
@@ -36,8 +36,14 @@ const OUTCOME_COLUMNS: [&str; 35] = [
     "at_rail_time_s",
     "at_rail_speed_m_s",
     "at_rail_roll_fraction",
+    "at_rail_spin_x_rad_s",
+    "at_rail_spin_y_rad_s",
+    "at_rail_spin_z_rad_s",
     "incidence_deg",
     "rebound_speed_m_s",
+    "rebound_spin_x_rad_s",
+    "rebound_spin_y_rad_s",
+    "rebound_spin_z_rad_s",
     "rebound_angle_deg",
     "angle_difference_deg",
     "rebound_restitution",
@@ -125,6 +131,12 @@ fn outcome_fields(map: &MapRecord, row: &Row, bank: &Bank) -> [String; OUTCOME_C
     let launch = geometry.to_table(outcome.launch.position);
     let radius = bank.equipment().ball.radius_m();
     let (ending, ending_at, place) = ending(outcome, bank);
+    // In the table frame, as the places are.
+    let spin = |spin: Option<Vec3>, part: fn(Vec3) -> f64| {
+        number(spin.map(|spin| part(geometry.spin_to_table(spin))))
+    };
+    let spin_in = at_rail.map(|at_rail| at_rail.state.spin);
+    let spin_out = rebound.map(|rebound| rebound.state.spin);
     let flag = |set: fn(&Rebounded) -> bool| {
         rebound.map_or_else(String::new, |rebound| set(&rebound).to_string())
     };
@@ -148,8 +160,14 @@ fn outcome_fields(map: &MapRecord, row: &Row, bank: &Bank) -> [String; OUTCOME_C
         number(at_rail.map(|at_rail| at_rail.time_s)),
         number(incoming.map(Vec2::norm)),
         number(at_rail.and_then(|at_rail| at_rail.state.natural_roll_fraction(radius))),
+        spin(spin_in, |spin| spin.x),
+        spin(spin_in, |spin| spin.y),
+        spin(spin_in, |spin| spin.z),
         number(at_rail.map(|at_rail| degrees(at_rail.incidence_rad()))),
         number(rebound.map(|rebound| rebound.state.velocity.norm())),
+        spin(spin_out, |spin| spin.x),
+        spin(spin_out, |spin| spin.y),
+        spin(spin_out, |spin| spin.z),
         after(Rebounded::angle_rad),
         number(outcome.angle_difference_rad().map(degrees)),
         number(rebound.map(|rebound| rebound.restitution)),

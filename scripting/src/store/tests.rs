@@ -3,6 +3,7 @@ use crate::picture::{Axis, Cell, CellKind, MapPicture, Panel};
 use crate::record::testing::{linear, map, plan_on, record};
 use crate::record::{Drawing, Picture, Record, StartsRecord};
 use railproof_engine::sweep::{Summary, exact_starts};
+use railproof_engine::vector::Vec3;
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
@@ -108,6 +109,16 @@ fn the_rows_say_what_the_engine_computed() {
         if let Some(miss) = miss {
             let diamonds: f64 = text["miss_diamonds"].parse().unwrap();
             assert!((diamonds * 317.5 - miss).abs() < 1e-9, "{diamonds} {miss}");
+        }
+        // Its size is the same in every frame; a ball that rolls to the left rail (+y) turns about −x.
+        let spin = ["x", "y", "z"].map(|part| text[&format!("rebound_spin_{part}_rad_s")].parse());
+        if let ([Ok(x), Ok(y), Ok(z)], Some(rebound)) = (spin, row.outcome.rebound) {
+            let size: f64 = Vec3::new(x, y, z).norm();
+            assert!((size - rebound.state.spin.norm()).abs() < 1e-9 * size, "{size}");
+            assert_eq!(text["rail_played"], "left");
+            let roll: f64 = text["at_rail_roll_fraction"].parse().unwrap();
+            let about_x: f64 = text["at_rail_spin_x_rad_s"].parse().unwrap();
+            assert!(if roll > 0.0 { about_x < 0.0 } else { about_x.abs() < 1e-9 }, "{about_x}");
         }
         for (column, value) in text {
             *filled.entry(column).or_default() += usize::from(!value.is_empty());

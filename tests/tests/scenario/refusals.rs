@@ -401,6 +401,22 @@ fn equipment_and_files() {
     check("swep {}", 2, "swep", "nothing is called `swep`", "`sweep`");
 }
 
+/// Slips of people who have never programmed, and what they most likely forgot.
+#[test]
+fn slips_of_beginners() {
+    check("print(inch(5))", 2, "inch", "nothing is called `inch`", "`inches`");
+    check("print(stun)", 2, "stun", "nothing is called `stun`", "in quotes: \"stun\"");
+    check("print(span(1,25, 3,5, 0,25))", 2, "5", "takes three values", "with a point");
+    check("sweep {\n  contact = 2\n  roll = 0,\n}", 4, "roll = 0,", "Expected ','", "line above");
+    check("span(1 2, 3)", 2, "span(1 2, 3)", "Expected ')'", "a comma or a closing )");
+    check("sweep {\nlocal a = 1", 3, "local", "Expected identifier", "left open");
+    check("sweep { spin : 'stun' }", 2, "sweep { spin : 'stun' }", "method name", "given with =");
+    check("equipment nine", 2, "equipment nine", "Incomplete statement", "in quotes");
+    let dotted = "local s = sweep { on = hall, contact = 2, speed = mps(3) }\ns.count()";
+    check(dotted, 3, "s.count()", "`count` is asked", "name:count");
+    check("cushion 'grippy-nose'", 2, "'grippy-nose'", "no shipped", "`cushions/grippy-nose`");
+}
+
 #[test]
 fn scenarios_that_are_no_readable_files() {
     let folder = tempfile::tempdir().unwrap();

@@ -152,14 +152,27 @@ fn cause(question: &Question, facts: &Facts) -> String {
             if side > 0.0 { "running" } else { "reverse" },
             percent(side.abs())
         ),
-        None => match facts.outcome.angle_difference_rad() {
-            Some(difference) if difference.abs() > 1e-3 => format!(
-                ": it comes off the cushion {:.1}° {} than the line asks for",
-                difference.abs().to_degrees(),
-                if difference > 0.0 { "longer" } else { "shorter" }
-            ),
-            _ => String::new(),
-        },
+        None => path(facts, long),
+    }
+}
+
+/// What of the path explains the miss: the angle off the cushion or else the bend after it.
+/// Neither is named where it goes the other way.
+fn path(facts: &Facts, long: bool) -> String {
+    let way = if long { "longer" } else { "shorter" };
+    let explains = |angle: &f64| angle.abs() > 1e-3 && (*angle > 0.0) == long;
+    let bend = || {
+        let incoming = facts.outcome.at_rail?.state.velocity;
+        Some(facts.outcome.rebound?.bend_rad(incoming))
+    };
+    if let Some(difference) = facts.outcome.angle_difference_rad().filter(explains) {
+        let degrees = difference.abs().to_degrees();
+        format!(": it comes off the cushion {degrees:.1}° {way} than the line asks for")
+    } else if let Some(bend) = bend().filter(explains) {
+        let degrees = bend.abs().to_degrees();
+        format!(": its path bends {degrees:.1}° {way} after the cushion")
+    } else {
+        String::new()
     }
 }
 

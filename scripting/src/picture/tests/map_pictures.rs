@@ -216,8 +216,8 @@ fn a_difference_shades_where_the_answers_part() {
         "H·L",
         "S·H",
         "S·L",
-        "holds by nose-and-cloth, not by planar",
-        "holds by planar, not by nose-and-cloth",
+        "holds with nose-and-cloth, not with planar",
+        "holds with planar, not with nose-and-cloth",
         "neither holds",
     ] {
         assert!(said.contains(text), "{text}: {said}");

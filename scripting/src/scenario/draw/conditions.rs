@@ -2,12 +2,13 @@
 
 use crate::scenario::axis_text::AxisText;
 use crate::scenario::picked::{Dimension, Picked};
+use crate::store::model_about;
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::sweep::{Input, Values};
 use std::fmt::Write as _;
 
 /// What a flag on a bank means.
-pub const FLAG: &str = "faster square to the rail than its model was checked, or the ball would hop; \
+pub const FLAG: &str = "meets the rail faster than its model was checked for, or would hop; \
                         the verdict stands, with less behind it";
 
 /// The conditions that do not vary: the table first, then how the ball is sent.
@@ -51,21 +52,29 @@ const fn is_of_table(input: Input) -> bool {
     )
 }
 
-/// The rail models in use and, when it is one, the cushion's numbers.
-pub fn model(picked: &Picked) -> String {
-    let equipment: Vec<&Equipment> = match values(picked, Input::Equipment) {
+fn equipment(picked: &Picked) -> Vec<&Equipment> {
+    match values(picked, Input::Equipment) {
         Some((Values::Equipment(all), kept)) => {
             kept.iter().filter_map(|place| all.get(*place)).collect()
         }
         _ => Vec::new(),
-    };
+    }
+}
+
+fn models(picked: &Picked) -> Vec<RailModel> {
     let mut models: Vec<RailModel> = match values(picked, Input::RailModel) {
         Some((Values::Models(all), kept)) => {
             kept.iter().filter_map(|place| all.get(*place).copied()).collect()
         }
-        _ => equipment.iter().map(|one| one.cushion.model).collect(),
+        _ => equipment(picked).iter().map(|one| one.cushion.model).collect(),
     };
     models.dedup();
+    models
+}
+
+/// The rail models in use and, when it is one, the cushion's numbers.
+pub fn model(picked: &Picked) -> String {
+    let (equipment, models) = (equipment(picked), models(picked));
     let names: Vec<&str> = models.iter().map(|model| model.name()).collect();
     let mut words = format!("{} rail", names.join(", "));
     let swept = [Input::Restitution, Input::RestitutionLoss, Input::CushionFriction]
@@ -95,9 +104,22 @@ pub fn rule(picked: &Picked) -> String {
     }
 }
 
+/// The rule, if it is one, and the model, each as a line, then the footnotes.
+pub fn footer(picked: &Picked) -> Vec<String> {
+    let rule = rule(picked);
+    let mut lines = if rule.is_empty() { Vec::new() } else { vec![format!("Rule: {rule}")] };
+    lines.push(format!("Model: {}", model(picked)));
+    lines.extend(notes(picked));
+    lines
+}
+
 /// Footnotes that belong under any picture of these banks.
 pub fn notes(picked: &Picked) -> Vec<String> {
     let mut notes = Vec::new();
+    if models(picked).contains(&RailModel::Compliant) {
+        let about = model_about(RailModel::Compliant);
+        notes.push(format!("The compliant rail is {about}."));
+    }
     if picked
         .place_of(Input::OffRail)
         .is_some_and(|at| picked.kept[at].iter().any(|place| !is_zero(picked.text(at), *place)))

@@ -1,5 +1,6 @@
 //! `map:draw_difference { of, between, x, y }`: where two values of something answer differently.
 
+use super::conditions;
 use super::map::{Layout, of_rule, picture};
 use super::{dimension_at, nothing_left};
 use crate::fault::Fault;
@@ -40,8 +41,10 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
     let title = options
         .optional("title", text())?
         .unwrap_or_else(|| format!("Where {first} and {second} disagree"));
-    let drawn = DifferencePicture::between(&title, (&first, &first_map), (&second, &second_map))
-        .map_err(|error| options.complain_of_call(error.to_string()))?;
+    let mut drawn =
+        DifferencePicture::between(&title, (&first, &first_map), (&second, &second_map))
+            .map_err(|error| options.complain_of_call(error.to_string()))?;
+    drawn.notes = conditions::footer(&picked);
     Session::of(lua)?.add_drawing(&options, "difference", Picture::Difference(drawn))?;
     Ok(())
 }

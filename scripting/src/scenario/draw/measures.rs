@@ -18,7 +18,7 @@ pub struct Measure {
 pub const MEASURES: [Measure; 11] = [
     Measure {
         name: "miss",
-        title: "miss: above is long, below is short",
+        title: "miss at the pocket: above is long, below is short",
         unit: "mm",
         of: |row| row.outcome.miss_m().map(|miss| 1e3 * miss),
     },

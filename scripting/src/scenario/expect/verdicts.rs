@@ -36,7 +36,9 @@ pub fn words(row: &Row) -> String {
         Verdict::StoppedBeforeRail => "stops before the rail".to_owned(),
         Verdict::StoppedBeforeMouth => "stops before the mouth".to_owned(),
         Verdict::OtherRail => "meets another rail first".to_owned(),
-        Verdict::LeftCloth => "leaves the cloth elsewhere".to_owned(),
+        Verdict::LeftCloth => {
+            "goes into another pocket, or its line begins off the cloth".to_owned()
+        }
     }
 }
 
