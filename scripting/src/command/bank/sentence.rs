@@ -153,14 +153,24 @@ fn cause(question: &Question, facts: &Facts) -> String {
             percent(side.abs())
         ),
         None => match facts.outcome.angle_difference_rad() {
-            Some(difference) if difference.abs() > 1e-3 => format!(
-                ": it comes off the cushion {:.1}° {} than the line asks for",
-                difference.abs().to_degrees(),
-                if difference > 0.0 { "longer" } else { "shorter" }
-            ),
+            Some(difference)
+                if difference.abs() > 1e-3 && (difference > 0.0) == (long != across(question)) =>
+            {
+                format!(
+                    ": it comes off the cushion {:.1}° {way} than the line asks for",
+                    difference.abs().to_degrees()
+                )
+            }
             _ => String::new(),
         },
     }
+}
+
+/// Whether long lies square to the rail instead of along it: off an end rail into a side pocket a
+/// ball that comes off nearer to square goes longer.
+fn across(question: &Question) -> bool {
+    let geometry = question.bank.geometry();
+    geometry.rail.is_end() && geometry.pocket.is_side()
 }
 
 fn speeds(question: &Question, facts: &Facts, verdict: Verdict) -> String {
