@@ -61,7 +61,7 @@ pub enum Command {
     /// Run every scenario under a folder and say which expectations failed.
     Test(test::TestArgs),
     /// Answer one bank from flags, in a plain sentence.
-    Bank(bank::BankArgs),
+    Bank(Box<bank::BankArgs>),
     /// Play one ball with an explicit state, from a YAML file.
     Shot(shot::ShotArgs),
 }
