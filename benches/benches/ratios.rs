@@ -111,7 +111,7 @@ fn threads() {
     let banks = if railproof_benches::timing::is_short() { 50_000 } else { 1_000_000 };
     println!("\nA sweep of {banks} nose-and-cloth banks");
     let speeds: Vec<f64> =
-        (0..banks / 1000).map(|i| 2.0 + 4.0 * i as f64 / (banks as f64 / 1000.0)).collect();
+        (0..banks / 1000).map(|i| 2.0 + 4.0 * f64::from(i) / (f64::from(banks) / 1000.0)).collect();
     let axes = vec![
         Axis {
             input: Input::Equipment,

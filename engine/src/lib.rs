@@ -1,10 +1,10 @@
 //! Bank shots computed: ball motion in closed form, cushion impacts, rail numbers, aiming rules,
 //! and sweeps that compare the two.
 //!
-//! The floors, ground first; each imports only from those before it:
-//! [`units`], [`vector`], [`equipment`] → [`motion`], [`impact`] → [`rail`] → [`shot`], [`rule`] →
-//! [`bank`] → [`sweep`]. Nothing here reads files, looks at a clock, prints, or depends on the order in which
-//! threads run.
+//! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
+//! bracketed `root` → [`equipment`] → [`motion`], [`impact`] → the stepped `compliant` model →
+//! [`rail`] → [`rule`] → [`bank`], [`shot`] → [`sweep`]. Nothing here reads files, looks at a clock,
+//! prints, or depends on the order in which threads run.
 
 pub mod bank;
 #[cfg(feature = "stepped")]

@@ -15,7 +15,7 @@ pub enum Exit {
     CouldNotFinish,
     /// A script went over its time or memory budget: 4.
     OverBudget,
-    /// The run was interrupted; what it had finished is kept and it can be taken up again: 5.
+    /// The run was interrupted; files that were written are whole: 5.
     Interrupted,
 }
 

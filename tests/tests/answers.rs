@@ -367,3 +367,33 @@ fn the_reason_for_a_miss_goes_the_way_of_the_miss() {
         }
     }
 }
+
+#[test]
+fn a_hair_off_the_rail_is_frozen() {
+    let frozen = bank(&["--contact", "2", "--speed", "3 m/s"]);
+    for hair in ["1e-300 m", "1e-17 m", "1e-16 m"] {
+        let close = bank(&["--contact", "2", "--speed", "3 m/s", "--off-rail", hair]);
+        assert_eq!(close["verdict"]["verdict"], frozen["verdict"]["verdict"], "{hair}");
+    }
+}
+
+#[test]
+fn a_cause_never_runs_against_the_miss() {
+    for start in ["3", "4.4"] {
+        let flags =
+            ["--contact", "2", "--start", start, "--speed", "3 m/s", "--rail", "head", "--pocket"];
+        let said = told(&self::flags(&[&flags[..], &["side"]].concat()));
+        let said = said.unwrap_or_else(|fault| panic!("{fault}"));
+        assert!(said.contains("goes long"), "{said}");
+        assert!(!said.contains("shorter"), "{said}");
+    }
+}
+
+#[test]
+fn extreme_numbers_are_refused_in_few_words() {
+    for value in ["1e308", "-1e308"] {
+        let fault = bank_json(&["--contact", value, "--speed", "3 m/s"]).unwrap_err();
+        assert!(fault.message.len() < 100, "{fault}");
+        assert!(fault.message.contains("1e308"), "{fault}");
+    }
+}

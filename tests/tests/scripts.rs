@@ -123,6 +123,29 @@ fn endless_scripts_end_with_their_budget_and_cannot_swallow_it() {
 }
 
 #[test]
+fn a_script_out_of_time_is_told_the_line_it_was_on() {
+    for script in [
+        "local x = 1\nwhile true do end\n",
+        "local x = 1\npcall(function() while true do end end)\nwhile true do end",
+        "local x = 1\ncoroutine.wrap(function() while true do end end)()",
+    ] {
+        let vm = ScenarioVm::new(small(), |_| Ok(())).unwrap();
+        let fault = vm.run("a.lua", script.as_bytes()).expect_err(script);
+        assert_eq!(fault.exit, Exit::OverBudget, "{fault}");
+        assert!(underlined(&fault).0 >= 2, "{fault}");
+    }
+}
+
+#[test]
+fn an_error_that_is_no_text_shows_no_address() {
+    for (raised, named) in [("{}", "a table"), ("print", "a function"), ("nil", "nil")] {
+        let fault = refused(&format!("error({raised})"));
+        assert!(fault.message.contains(named), "{fault}");
+        assert!(!fault.message.contains("0x"), "{fault}");
+    }
+}
+
+#[test]
 fn greedy_scripts_end_with_their_memory() {
     let scripts = [
         "local s = string.rep('a', 1e9)",

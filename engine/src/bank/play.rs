@@ -98,8 +98,9 @@ impl Bank {
         if self.model == RailModel::Compliant {
             return super::stepped::play(self, ball);
         }
-        // A frozen ball is at the rail already, unless its aim error turns it away.
-        let (time_s, mut before) = if launch.off_rail_m == 0.0 && ball.velocity.y > 0.0 {
+        // A frozen ball is at the rail already, unless its aim error turns it away. So is one whose
+        // distance is lost in rounding.
+        let (time_s, mut before) = if ball.position.y >= geometry.span_m && ball.velocity.y > 0.0 {
             (0.0, ball)
         } else {
             let path = Path::new(ball, self.cloth);

@@ -1,6 +1,6 @@
 //! A parameter's name, kind of quantity and accepted range: the one place where limits stand.
 
-use crate::units::Dimension;
+use crate::units::{Dimension, plain};
 use thiserror::Error;
 
 /// What a field accepts.
@@ -67,7 +67,7 @@ impl Parameter {
 
     #[cold]
     fn refusal(&self, value: f64) -> OutOfRange {
-        let show = |number: f64| format!("{number} {}", self.unit).trim_end().to_owned();
+        let show = |number: f64| format!("{} {}", plain(number), self.unit).trim_end().to_owned();
         OutOfRange {
             name: self.name,
             value: show(value),

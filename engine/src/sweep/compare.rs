@@ -5,6 +5,7 @@ use crate::bank::{Bank, Launch, NoAnswer, Outcome, exact_start};
 use crate::rail::Line;
 use crate::rule::NamedRule;
 use rayon::prelude::*;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// One bank of a comparison.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,15 +58,7 @@ pub fn compare(
         (0..ways)
             .map(|rule| {
                 let line = match rules.get(rule) {
-                    Some(named) => {
-                        named.rule.line_for_contact(contact, bank.geometry()).map_err(|error| {
-                            PlanError::Rule {
-                                rule: named.name.clone(),
-                                point: point_label(plan, digits),
-                                error,
-                            }
-                        })?
-                    }
+                    Some(named) => ruled_line(plan, named, contact, &point)?,
                     None => Line::new(contact, plan.number(Input::Start, digits).unwrap_or(0.0)),
                 };
                 let outcome = bank.play_validated(line, launch);
@@ -95,7 +88,31 @@ pub fn exact_starts(plan: &Plan, tick: &(impl Fn() + Sync)) -> Result<Vec<StartR
     rows.into_iter().collect()
 }
 
+/// The line a rule gives for a point's contact number.
+fn ruled_line(
+    plan: &Plan,
+    named: &NamedRule,
+    contact: f64,
+    point: &Point<'_>,
+) -> Result<Line, PlanError> {
+    let rule = || named.name.clone();
+    let label = || point_label(plan, point.digits);
+    let line = named
+        .rule
+        .line_for_contact(contact, point.bank.geometry())
+        .map_err(|error| PlanError::Rule { rule: rule(), point: label(), error })?;
+    if let Some(range) = Input::Start.parameter() {
+        range.check(line.start).map_err(|error| PlanError::FarStart {
+            rule: rule(),
+            point: label(),
+            error: Box::new(error),
+        })?;
+    }
+    Ok(line)
+}
+
 /// A point made ready.
+#[derive(Clone, Copy)]
 struct Point<'a> {
     index: usize,
     digits: &'a [usize],
@@ -103,7 +120,9 @@ struct Point<'a> {
     launch: Launch,
 }
 
-/// Evaluates every point, in order, on all threads of the pool.
+/// Evaluates every point, in order, on all threads of the pool. Once a point is refused, later ones
+/// are left out: the first refusal in order is still found, and what fails slowly fails once a
+/// thread instead of once a point.
 fn each_point<T: Send>(
     plan: &Plan,
     rules: usize,
@@ -111,6 +130,7 @@ fn each_point<T: Send>(
     evaluate: impl Fn(Point<'_>) -> Vec<Result<T, PlanError>> + Sync,
 ) -> Result<Vec<Result<T, PlanError>>, PlanError> {
     let points = plan.checked_len(rules)?;
+    let first_refused = AtomicUsize::new(usize::MAX);
     // A table is made once for a run of points that share it.
     let nested: Vec<Vec<Result<T, PlanError>>> = (0..points)
         .into_par_iter()
@@ -118,12 +138,18 @@ fn each_point<T: Send>(
         .map_init(
             || None::<(usize, Bank)>,
             |last, index| {
+                if index > first_refused.load(Ordering::Relaxed) {
+                    return Vec::new();
+                }
                 let digits = plan.digits(index);
                 let key = plan.table_key(&digits);
                 if last.as_ref().is_none_or(|(known, _)| *known != key) {
                     match plan.bank(&digits) {
                         Ok(bank) => *last = Some((key, bank)),
-                        Err(error) => return vec![Err(error)],
+                        Err(error) => {
+                            first_refused.fetch_min(index, Ordering::Relaxed);
+                            return vec![Err(error)];
+                        }
                     }
                 }
                 let Some((_, bank)) = last.as_ref() else { return Vec::new() };
@@ -132,6 +158,9 @@ fn each_point<T: Send>(
                     Ok(launch) => evaluate(Point { index, digits: &digits, bank, launch }),
                     Err(error) => vec![Err(error.into())],
                 };
+                if rows.iter().any(Result::is_err) {
+                    first_refused.fetch_min(index, Ordering::Relaxed);
+                }
                 tick();
                 rows
             },

@@ -62,4 +62,14 @@ pub enum PlanError {
         /// Why.
         error: RuleError,
     },
+    /// A rule whose answer is far outside any table.
+    #[error("the rule `{rule}` gives at {point} no start number to play from: {error}")]
+    FarStart {
+        /// The rule's name.
+        rule: String,
+        /// The point in words.
+        point: String,
+        /// By how much.
+        error: Box<OutOfRange>,
+    },
 }

@@ -205,7 +205,7 @@ impl Input {
     }
 
     /// True for an input of the launch or the line, false for one that makes another table.
-    pub(super) const fn is_launch(self) -> bool {
+    pub const fn is_launch(self) -> bool {
         matches!(
             self,
             Self::Contact

@@ -136,6 +136,17 @@ impl Dimension {
     }
 }
 
+/// A number as people write it: very large and very small ones with an exponent instead of hundreds
+/// of digits.
+pub fn plain(number: f64) -> String {
+    let size = number.abs();
+    if number == 0.0 || !number.is_finite() || (1e-15..1e16).contains(&size) {
+        number.to_string()
+    } else {
+        format!("{number:e}")
+    }
+}
+
 /// Equality of texts, where constants are made.
 const fn same(a: &str, b: &str) -> bool {
     let (a, b) = (a.as_bytes(), b.as_bytes());

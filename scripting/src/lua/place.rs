@@ -151,11 +151,26 @@ fn grammar_hint(message: &str) -> Option<&'static str> {
 /// For an error raised with an empty text.
 const WORDLESS: &str = "an error without a message";
 
+/// What Lua makes of an error that is no text: a kind and an address, which differs from run to
+/// run.
+fn without_address(text: &str) -> String {
+    for kind in ["table", "function", "thread", "userdata", "buffer"] {
+        if text.strip_prefix(kind).is_some_and(|rest| rest.starts_with(": 0x")) {
+            return format!("an error was raised that is a {kind}, not a message");
+        }
+    }
+    match text {
+        "" => WORDLESS.to_owned(),
+        "nil" => "an error was raised that is nil, not a message".to_owned(),
+        other => other.to_owned(),
+    }
+}
+
 /// Lua puts `file:line: ` before its messages.
 fn from_text(text: &str, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -> Fault {
     let text = text.split("\nstack traceback:").next().unwrap_or(text);
     let Some((source, line, message)) = split_prefix(text, sources) else {
-        return Fault::bad_input(if text.is_empty() { WORDLESS } else { text });
+        return Fault::bad_input(without_address(text));
     };
     if message.contains("not enough memory") {
         return fault_from(&Error::MemoryError(String::new()), sources)

@@ -5,7 +5,7 @@ use crate::fault::Fault;
 use mlua::{
     AnyUserData, FromLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value,
 };
-use railproof_engine::units::{Dimension, Speed, parse_quantity};
+use railproof_engine::units::{Dimension, Speed, parse_quantity, plain};
 use std::cmp::Ordering;
 
 /// Quantities closer than this share of their size count as equal: 12 inches and a foot differ in
@@ -189,7 +189,7 @@ fn converted(amount: f64, from_si: f64, to_si: f64) -> f64 {
 
 /// A number to twelve significant digits: what arithmetic leaves in the last bits is not shown.
 pub fn shown(number: f64) -> String {
-    format!("{number:.11e}").parse::<f64>().unwrap_or(number).to_string()
+    plain(format!("{number:.11e}").parse::<f64>().unwrap_or(number))
 }
 
 fn all_units() -> impl Iterator<Item = (Measure, &'static str, f64)> {

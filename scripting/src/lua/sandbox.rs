@@ -1,6 +1,7 @@
 //! A Lua machine with everything taken away that a scenario has no business with.
 
 use super::limits::Stopwatch;
+use super::place::{self, Placed};
 use super::{guard, random};
 use crate::exit::Exit;
 use crate::fault::Fault;
@@ -64,8 +65,12 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
         }
     }
     let stopwatch = stopwatch.clone();
-    lua.set_interrupt(move |_| {
-        if stopwatch.tick() { Ok(VmState::Continue) } else { Err(out_of_time(&stopwatch).into()) }
+    lua.set_interrupt(move |lua| {
+        if stopwatch.tick() {
+            Ok(VmState::Continue)
+        } else {
+            Err(out_of_time(&stopwatch).placed(place::call_line(lua)).into())
+        }
     });
     Ok(lua)
 }

@@ -6,6 +6,7 @@ use super::rule_answers::failed;
 use super::rules::{RuleObject, ScriptRule};
 use super::session::{Session, here};
 use super::sweep::Banks;
+use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::lua::options::{Kind, object};
 use crate::lua::place::{self, Placed};
@@ -59,6 +60,7 @@ fn compare(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Map> {
     })?;
     let named: Vec<NamedRule> = rules.iter().map(|rule| rule.named.clone()).collect();
     let session = Session::of(lua)?;
+    session.check_room(points).map_err(|fault| fault.placed(call()))?;
     let rows = session
         .work(lua, points, |tick| sweep::compare(plan, &named, &|| tick()))?
         .map_err(|error| refused(lua, &rules, &error))?;
@@ -108,6 +110,10 @@ fn refused(lua: &Lua, rules: &[Rc<ScriptRule>], error: &PlanError) -> Fault {
         return Fault::bad_input(error.to_string()).placed(here(lua, CALL));
     };
     let own = failed(&rules[at], why);
+    // A function that gave up says at which contact, which may be another than this point's.
+    if own.exit == Exit::OverBudget {
+        return own;
+    }
     if own.place.is_some() {
         return Fault { message: format!("{} ({point})", own.message), ..own };
     }

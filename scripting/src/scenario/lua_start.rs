@@ -1,15 +1,19 @@
 //! A rule written as a Lua function: the engine asks it for a start number at every point.
 
+use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::lua::WorkerFunction;
 use railproof_engine::rule::StartFunction;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// A function of the scenario as the engine sees it.
 #[derive(Debug, Clone)]
 pub struct LuaStart {
     function: WorkerFunction,
     name: Arc<str>,
+    /// The contact at which it first went over its time or memory, and what that said. It is not
+    /// asked again: each further answer could take as long.
+    gave_up: Arc<OnceLock<(f64, Fault)>>,
 }
 
 impl LuaStart {
@@ -18,13 +22,13 @@ impl LuaStart {
             let (line, _) = function.place().line_column();
             format!("the function at line {line}")
         });
-        Self { function, name: name.into() }
+        Self { function, name: name.into(), gave_up: Arc::default() }
     }
 
     /// What the function did wrong at a contact number, with its place in the scenario; nothing
     /// when it answers.
     pub fn fault_at(&self, contact: f64) -> Option<Fault> {
-        let fault = self.function.call(contact).err()?;
+        let (contact, fault) = self.ask(contact).err()?;
         Some(Fault {
             message: format!(
                 "the rule {} failed at contact {contact}: {}",
@@ -33,11 +37,24 @@ impl LuaStart {
             ..fault
         })
     }
+
+    /// Its start number; or what went wrong, and at which contact.
+    fn ask(&self, contact: f64) -> Result<f64, (f64, Fault)> {
+        if let Some(earlier) = self.gave_up.get() {
+            return Err(earlier.clone());
+        }
+        self.function.call(contact).map_err(|fault| {
+            if fault.exit == Exit::OverBudget {
+                return self.gave_up.get_or_init(|| (contact, fault)).clone();
+            }
+            (contact, fault)
+        })
+    }
 }
 
 impl StartFunction for LuaStart {
     fn start(&self, contact: f64) -> Result<f64, String> {
-        self.function.call(contact).map_err(|fault| fault.message)
+        self.ask(contact).map_err(|(_, fault)| fault.message)
     }
 
     fn name(&self) -> &str {

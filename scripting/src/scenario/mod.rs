@@ -1,5 +1,5 @@
 //! The Lua words with which a scenario says what to sweep, compare, draw and expect; running one
-//! fills a [`Record`].
+//! fills a [`Record`](crate::record::Record).
 //!
 //! What a bank does is decided in the engine, and how a picture looks in [`crate::picture`];
 //! nothing here writes a file.

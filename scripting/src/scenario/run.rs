@@ -74,7 +74,10 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     let text = read(path, options.limits.source_bytes)?;
     let session = Rc::new(Session::new(path, options.clone()));
     let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
-    vm.run(&path.display().to_string(), &text)?;
+    vm.run(&path.display().to_string(), &text).map_err(|fault| match fault.place {
+        Some(_) => fault,
+        None => Fault { message: format!("`{}`: {}", path.display(), fault.message), ..fault },
+    })?;
     let printed = vm.printed();
     let mut record = session.take_record();
     record.printed = printed.lines;

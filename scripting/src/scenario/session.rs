@@ -1,13 +1,13 @@
 //! What a running scenario has produced so far, and what its words need to know of the run.
 
 use super::run::{Progress, RunOptions};
-
 use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};
 use crate::lua::place::{self, Placed};
 use crate::record::{Drawing, Expectation, MapRecord, Picture, Record, StartsRecord};
 use mlua::{Lua, Value};
+use railproof_engine::sweep::MAX_ROWS;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -19,6 +19,9 @@ use std::sync::atomic::Ordering;
 const LONGEST_NAME: usize = 60;
 /// The most pictures one scenario draws.
 const MOST_DRAWINGS: usize = 200;
+
+/// The most rows that all maps of one scenario hold together.
+const MOST_ROWS: usize = 2 * MAX_ROWS;
 
 /// The run of one scenario.
 #[derive(Debug)]
@@ -82,6 +85,20 @@ impl Session {
         let done = work(&|| progress.tick(1));
         progress.end();
         Ok(done)
+    }
+
+    /// Refuses rows that would not fit beside those the scenario holds already.
+    pub fn check_room(&self, rows: usize) -> Result<(), Fault> {
+        let held: usize = self.record.borrow().maps.iter().map(|map| map.rows.len()).sum();
+        if held + rows > MOST_ROWS {
+            return Err(Fault::bad_input(format!(
+                "with this comparison the scenario would hold {} banks; at most {MOST_ROWS} are \
+                 held together",
+                held + rows
+            ))
+            .with_hint("take coarser steps, or several scenarios"));
+        }
+        Ok(())
     }
 
     pub fn add_map(&self, map: &Arc<MapRecord>) {

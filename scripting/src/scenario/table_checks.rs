@@ -13,7 +13,7 @@ const MOST_TABLES: usize = 10_000;
 /// the table.
 pub fn check_tables(options: &Options, plan: &Plan) -> Result<(), Fault> {
     let table_axes: Vec<usize> =
-        (0..plan.axes().len()).filter(|at| !is_launch(plan.axes()[*at].input)).collect();
+        (0..plan.axes().len()).filter(|at| !plan.axes()[*at].input.is_launch()).collect();
     let mut digits = vec![0; plan.axes().len()];
     for _ in 0..MOST_TABLES {
         check_table(plan, &digits).map_err(|error| placed_at_key(options, &error))?;
@@ -61,21 +61,6 @@ fn extremes(plan: &Plan, at: usize) -> Vec<usize> {
     lowest.into_iter().chain(highest).map(|(place, _)| *place).collect()
 }
 
-/// True for an input of the line or the launch, false for one that makes another table.
-const fn is_launch(input: Input) -> bool {
-    matches!(
-        input,
-        Input::Contact
-            | Input::Start
-            | Input::OffRail
-            | Input::Speed
-            | Input::Lag
-            | Input::Roll
-            | Input::Side
-            | Input::AimError
-    )
-}
-
 /// The engine's refusal at the option it is about.
 pub fn placed_at_key(options: &Options, error: &PlanError) -> Fault {
     let message = error.to_string();
@@ -88,7 +73,10 @@ pub fn placed_at_key(options: &Options, error: &PlanError) -> Fault {
         PlanError::Geometry(GeometryError::NoCushion { .. }) => vec!["corner_mouth", "side_mouth"],
         PlanError::EmptyAxis { axis } | PlanError::Twice { axis } => vec![*axis],
         PlanError::Contradiction { first, second } => vec![*second, *first],
-        PlanError::Missing { .. } | PlanError::TooLarge { .. } | PlanError::Rule { .. } => vec![],
+        PlanError::Missing { .. }
+        | PlanError::TooLarge { .. }
+        | PlanError::Rule { .. }
+        | PlanError::FarStart { .. } => vec![],
     };
     let fault = match keys.into_iter().find(|key| options.knows(key) && options.has(key)) {
         Some(key) => options.complain(key, message),

@@ -10,7 +10,8 @@ use std::path::Path;
 const UNFINISHED_PREFIX: &str = ".unfinished-";
 
 /// Writes a file through `fill` to a temporary name in the same folder and renames it when all of
-/// it is on the disk. Whatever stood under the name stays until then.
+/// it is on the disk. Whatever stood under the name stays until then. A link is followed, and what
+/// is no ordinary file (a device, a pipe) is written into: renaming over it would take it away.
 ///
 /// # Errors
 /// [`Exit::CouldNotFinish`] with the path, when the disk is full or the folder can't be written.
@@ -22,6 +23,13 @@ pub fn write_whole(
 }
 
 fn try_write(path: &Path, fill: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> io::Result<()> {
+    if fs::metadata(path).is_ok_and(|there| !there.is_file() && !there.is_dir()) {
+        let mut writer = BufWriter::new(File::options().write(true).open(path)?);
+        fill(&mut writer)?;
+        return writer.flush();
+    }
+    let target = if path.is_symlink() { fs::canonicalize(path)? } else { path.to_owned() };
+    let path = target.as_path();
     let folder = match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
@@ -154,6 +162,29 @@ mod tests {
         let fault = write_whole(&sub, |_| Ok(())).unwrap_err();
         assert!(fault.message.contains("folder of that name"), "{fault}");
         assert_eq!(names(folder.path()), ["sub", "taken"]);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_or_a_device_is_written_through_and_stays() {
+        use std::os::unix::fs::symlink;
+        let folder = tempfile::tempdir().unwrap();
+        let (file, link) = (folder.path().join("file"), folder.path().join("link"));
+        fs::write(&file, "old").unwrap();
+        symlink(&file, &link).unwrap();
+        write_whole(&link, |out| out.write_all(b"new")).unwrap();
+        assert!(link.is_symlink());
+        assert_eq!(fs::read(&file).unwrap(), b"new");
+        // Through a link, so that a mistake costs the link and not the machine's device.
+        let nowhere = folder.path().join("nowhere");
+        symlink("/dev/null", &nowhere).unwrap();
+        write_whole(&nowhere, |out| out.write_all(b"lost")).unwrap();
+        assert!(nowhere.is_symlink());
+        let full = folder.path().join("full");
+        symlink("/dev/full", &full).unwrap();
+        let fault = write_whole(&full, |out| out.write_all(b"lost")).unwrap_err();
+        assert_eq!(fault.exit, Exit::CouldNotFinish);
+        assert!(full.is_symlink());
     }
 
     #[test]

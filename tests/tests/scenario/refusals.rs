@@ -430,3 +430,61 @@ fn scenarios_that_are_no_readable_files() {
     std::fs::write(&long, "-- x\n".repeat(300_000)).unwrap();
     assert!(run(&long).message.contains("at most"));
 }
+
+/// A sweep of many contacts by a rule function with this body.
+fn many_by_function(body: &str) -> String {
+    format!(
+        "{HALL}local banks = sweep {{ on = hall, contact = span(1, 3, 0.01), speed = mps(3) }}\n\
+         compare(banks, rule.func {{ start = function(contact) {body} end, reading = \"groove\" }})"
+    )
+}
+
+#[test]
+fn a_rule_function_that_never_ends_is_not_asked_at_every_point() {
+    let began = std::time::Instant::now();
+    let fault = refused(&many_by_function("while true do end"));
+    assert_eq!(fault.exit, Exit::OverBudget);
+    assert!(fault.message.contains("longer than"), "{fault}");
+    assert!(fault.place.is_some());
+    // 201 contacts at a second each, if each were asked.
+    assert!(began.elapsed().as_secs() < 30, "{:?}", began.elapsed());
+}
+
+#[test]
+fn the_first_failure_in_order_is_told_however_many_threads_there_are() {
+    for threads in [1, 2, 7] {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+        let text = many_by_function("if contact > 1.305 then error('too far') end return contact");
+        let fault = pool.install(|| refused(&text));
+        assert!(fault.message.contains("contact 1.31"), "{fault}");
+    }
+}
+
+#[test]
+fn a_start_number_far_from_any_table_is_not_played() {
+    let fault = refused(&many_by_function("return 1e300"));
+    assert!(fault.message.contains("1e300"), "{fault}");
+    assert!(fault.message.contains("contact 1"), "{fault}");
+    let linear = format!(
+        "{HALL}compare(sweep {{ on = hall, contact = 2, speed = mps(3) }},\n\
+         rule.linear {{ slope = 1e6, reading = \"groove\" }})"
+    );
+    assert!(refused(&linear).message.contains("2000000"));
+}
+
+#[test]
+fn maps_that_would_fill_the_memory_are_refused() {
+    let text = format!(
+        "{HALL}local banks = sweep {{ on = hall, contact = 2, speed = mps(3), rail_model = \"planar\",\n\
+         roll = span(0, 1, 0.001), side = span(0, 1, 0.001) }}\n\
+         for turn = 1, 5 do compare(banks, rule.mirror()) end"
+    );
+    let fault = refused(&text);
+    assert!(fault.message.contains("held together"), "{fault}");
+    assert_eq!(fault.place.as_ref().map(|place| place.line_column().0), Some(4));
+}
+
+#[test]
+fn a_fault_of_the_whole_file_names_the_file() {
+    assert!(refused("\u{1b}Lua").message.contains("case.lua"));
+}

@@ -152,15 +152,15 @@ fn cause(question: &Question, facts: &Facts) -> String {
             if side > 0.0 { "running" } else { "reverse" },
             percent(side.abs())
         ),
-        None => path(facts, long),
+        None => path(question, facts, long),
     }
 }
 
 /// What of the path explains the miss: the angle off the cushion or else the bend after it.
 /// Neither is named where it goes the other way.
-fn path(facts: &Facts, long: bool) -> String {
+fn path(question: &Question, facts: &Facts, long: bool) -> String {
     let way = if long { "longer" } else { "shorter" };
-    let explains = |angle: &f64| angle.abs() > 1e-3 && (*angle > 0.0) == long;
+    let explains = |angle: &f64| angle.abs() > 1e-3 && (*angle > 0.0) == (long != across(question));
     let bend = || {
         let incoming = facts.outcome.at_rail?.state.velocity;
         Some(facts.outcome.rebound?.bend_rad(incoming))
@@ -174,6 +174,13 @@ fn path(facts: &Facts, long: bool) -> String {
     } else {
         String::new()
     }
+}
+
+/// Whether long lies square to the rail instead of along it: off an end rail into a side pocket a
+/// ball that comes off nearer to square goes longer.
+fn across(question: &Question) -> bool {
+    let geometry = question.bank.geometry();
+    geometry.rail.is_end() && geometry.pocket.is_side()
 }
 
 fn speeds(question: &Question, facts: &Facts, verdict: Verdict) -> String {
