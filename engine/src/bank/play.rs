@@ -19,7 +19,8 @@ pub struct Bank {
 }
 
 impl Bank {
-    /// Makes ready. The equipment must be validated.
+    /// Makes ready. The equipment must be validated. Without the cargo feature `stepped` there is no
+    /// compliant model, and its hard limit, the planar one, is played in its place.
     ///
     /// # Errors
     /// [`GeometryError`] when the rail and the pocket make no bank.
@@ -53,6 +54,7 @@ impl Bank {
         self.model
     }
 
+    #[cfg(feature = "stepped")]
     pub(super) fn cloth(&self) -> ClothMotion {
         self.cloth
     }

@@ -206,7 +206,7 @@ pub(super) struct ClothFollows<'a>(pub &'a BothSlip);
 impl ClothFollows<'_> {
     /// The cloth slip's direction and what is left of the drive against the friction.
     #[inline]
-    pub fn direction(&self, at: &Four) -> (Pair, f64) {
+    pub fn direction(self, at: &Four) -> (Pair, f64) {
         let flow = self.0;
         let squared = at.along * at.along + at.across * at.across;
         let nose = inverse_root(squared.0);
