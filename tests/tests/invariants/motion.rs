@@ -100,14 +100,19 @@ proptest! {
             }
             let (before, after) = (path.state_at(time.next_down()), path.state_at(time));
             let reach = 1.0 + scale * time;
+            // Two neighbouring late times are so far apart that the ball really slows between them.
+            let slowing = cloth.rolling_deceleration_m_s2
+                + 2.5 * cloth.sliding_deceleration_m_s2
+                + cloth.radius_m * cloth.pivot_deceleration_rad_s2;
+            let within = 1e-12 * scale + slowing * (time - time.next_down());
             prop_assert!((after.position - before.position).norm() <= 1e-12 * reach);
-            prop_assert!((after.velocity - before.velocity).norm() <= 1e-12 * scale);
+            prop_assert!((after.velocity - before.velocity).norm() <= within);
             for (a, b) in [
                 (after.spin.x, before.spin.x),
                 (after.spin.y, before.spin.y),
                 (after.spin.z, before.spin.z),
             ] {
-                prop_assert!((a - b).abs() * cloth.radius_m <= 1e-12 * scale, "{a} after {b}");
+                prop_assert!((a - b).abs() * cloth.radius_m <= within, "{a} after {b}");
             }
         }
     }

@@ -142,7 +142,8 @@ impl<'a> Impact<'a> {
         let (mut h, mut trial);
         loop {
             h = if to_goal <= longest {
-                to_goal
+                // Back to a goal that was passed, but no further than a step may go.
+                to_goal.max(-longest)
             } else if to_goal < 1.8 * longest {
                 0.55 * to_goal
             } else {
@@ -155,11 +156,11 @@ impl<'a> Impact<'a> {
             let crowd = 1.0 + f64::from(self.steps) / 200.0;
             let factor = self.pace.factor(trial.error * crowd);
             if factor >= 1.0 || h.abs() <= SHORTEST || self.steps > MANY_STEPS {
-                self.allowed = (h.abs() * factor / reach).clamp(self.allowed, 1.0);
+                self.allowed = (h.abs() * factor / reach).max(self.allowed).min(1.0);
                 break;
             }
             longest = h.abs() * factor;
-            self.allowed = longest / reach;
+            self.allowed = (longest / reach).min(1.0);
         }
         self.accept(rates, h, trial)
     }
