@@ -4,6 +4,7 @@
 ///
 /// The root that would lose digits is taken from the product of the roots instead, and a single
 /// Newton step at the end polishes the last bits.
+#[inline]
 pub fn first_root_in(a: f64, b: f64, c: f64, low: f64, high: f64) -> Option<f64> {
     let inside = |t: f64| t > low && t <= high;
     if a == 0.0 {
@@ -25,7 +26,8 @@ pub fn first_root_in(a: f64, b: f64, c: f64, low: f64, high: f64) -> Option<f64>
         let step = ((a * t + b) * t + c) / slope;
         if step.is_finite() && step.abs() < 1e-6 * (1.0 + t.abs()) { t - step } else { t }
     };
-    [polish(early), polish(late)].into_iter().find(|t| inside(*t))
+    // The later root is seldom wanted, and its division costs.
+    Some(polish(early)).filter(|t| inside(*t)).or_else(|| Some(polish(late)).filter(|t| inside(*t)))
 }
 
 #[cfg(test)]

@@ -204,7 +204,7 @@ impl Flow for Smooth<'_> {
 pub(super) struct ClothFollows<'a>(pub &'a BothSlip);
 
 impl ClothFollows<'_> {
-    /// The cloth slip's direction and what is left of the drive against the friction.
+    /// The cloth slip's direction, and the share of the drive that the friction leaves for growth.
     #[inline]
     pub fn direction(self, at: &Four) -> (Pair, f64) {
         let flow = self.0;
@@ -222,7 +222,7 @@ impl ClothFollows<'_> {
         let drive_turns = (d.0 * change.1 - d.1 * change.0) * inverse;
         let lag = squared.1.sqrt() * drive_turns * inverse;
         let grip = flow.grip + flow.grip_slope * n_across;
-        (Pair(d.0 + lag * d.1, d.1 - lag * d.0), 1.0 / inverse + flow.cloth_along.1 * grip)
+        (Pair(d.0 + lag * d.1, d.1 - lag * d.0), 1.0 + flow.cloth_along.1 * grip * inverse)
     }
 }
 

@@ -22,6 +22,10 @@ const LAST_BIT: f64 = 2e-7;
 /// Cloth slip up to this may follow the forces; the nose slip must be far larger.
 const FOLLOWS: f64 = 1e-5;
 
+/// Cloth slip follows the forces while this share of the drive, at most, makes it grow; what grows
+/// faster is soon large enough to be followed in its direction.
+const SLOWLY: f64 = 0.05;
+
 /// An impact under way. Speeds are scaled so that the incoming state has length 1.
 pub(super) struct Impact<'a> {
     pub(super) law: &'a Law,
@@ -255,7 +259,7 @@ impl<'a> Impact<'a> {
         let (direction, growth) = flow.direction(&flow.pick(&self.y));
         let astray = (self.y[2] * direction.1 - self.y[3] * direction.0).abs();
         let ahead = self.y[2] * direction.0 + self.y[3] * direction.1;
-        growth > 0.0 && ahead >= 0.0 && astray <= 1e-11
+        growth > 0.0 && growth < SLOWLY && ahead >= 0.0 && astray <= 1e-11
     }
 
     /// A step with the cloth slip following the forces; not so far that it outgrows that.
