@@ -2,13 +2,14 @@
 //! and sweeps that compare the two.
 //!
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
-//! bracketed `root` → [`equipment`] → [`motion`], [`impact`] → the stepped `compliant` model →
+//! bracketed `root` → [`equipment`] → [`motion`], [`contact`], [`impact`] → the stepped `compliant` model →
 //! [`rail`] → [`rule`] → [`bank`], [`shot`] → [`sweep`]. Nothing here reads files, looks at a clock,
 //! prints, or depends on the order in which threads run.
 
 pub mod bank;
 #[cfg(feature = "stepped")]
 pub mod compliant;
+pub mod contact;
 pub mod equipment;
 pub mod impact;
 pub mod motion;
