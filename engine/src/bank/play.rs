@@ -54,7 +54,7 @@ impl Bank {
         self.model
     }
 
-    #[cfg(feature = "stepped")]
+    #[cfg(feature = "world")]
     pub(super) fn cloth(&self) -> ClothMotion {
         self.cloth
     }
@@ -96,7 +96,7 @@ impl Bank {
         if !ball.is_finite() || !on_cloth(ball.position.x) {
             return none(Ending::NoRoom);
         }
-        #[cfg(feature = "stepped")]
+        #[cfg(feature = "world")]
         if self.model == RailModel::Compliant {
             return super::stepped::play(self, ball);
         }

@@ -234,6 +234,17 @@ impl Path {
         self.roll.position_at(if rests { self.roll.duration_s } else { time_s - self.slide.duration_s })
     }
 
+    /// The centre's acceleration at a time ≥ 0, m/s².
+    pub fn acceleration_at(&self, time_s: f64) -> Vec2 {
+        if time_s < self.slide.duration_s {
+            self.slide.acceleration
+        } else if time_s < self.centre_rests_from_s() {
+            self.roll.acceleration
+        } else {
+            Vec2::ZERO
+        }
+    }
+
     /// Corners of a box that holds the centre from now until `until_s`, m: low and high.
     pub fn box_until(&self, until_s: f64) -> [Vec2; 2] {
         let mut reach = Reach::at(self.first_stretch().position);

@@ -14,6 +14,11 @@ use crate::vector::{Vec2, Vec3};
 pub const SLOW_M_S: f64 = 1e-3;
 /// A slower approach than this is none, m/s.
 const LEAST_APPROACH_M_S: f64 = 1e-12;
+/// Balls that touch without closing count as pressed together from this acceleration, m/s².
+const LEAST_PRESSURE_M_S2: f64 = 1e-9;
+/// Balls that the cloth presses together without any speed of approach are taken to approach at this
+/// speed, m/s: the start of the bounces that keep them together.
+const PRESSED_M_S: f64 = 5e-4;
 /// Approaches that differ by less than this share are equally fast.
 const EQUALLY_FAST: f64 = 1e-9;
 
@@ -32,11 +37,12 @@ impl Game<'_> {
         let mut due = self.due();
         let fastest = due.iter().fold(0.0, |most: f64, it| it.approach_m_s.max(most));
         if fastest <= LEAST_APPROACH_M_S {
-            // Nothing closes but for rounding, or what closed was held by a surface and is released.
-            for it in due {
-                self.let_pass(it.balls);
-            }
-            return;
+            let Some(first) = due.first().copied() else { return };
+            return match due.into_iter().find(|it| self.presses(it)) {
+                Some(pressed) => self.resolve(&[pressed], |_, _, _| 0.0),
+                // Nothing closes but for rounding, or what closed was held by a surface.
+                None => self.let_pass(first.balls),
+            };
         }
         due.retain(|it| it.approach_m_s >= fastest * (1.0 - EQUALLY_FAST));
         match due.as_slice() {
@@ -76,6 +82,15 @@ impl Game<'_> {
         middle.x.abs() + 2.0 * middle.y.abs()
     }
 
+    /// True when the cloth presses two balls together that touch.
+    fn presses(&self, due: &Due) -> bool {
+        let [a, b] = due.balls.map(|index| {
+            let leg = &self.players[index].leg;
+            leg.path.acceleration_at(self.now_s - leg.time_s)
+        });
+        (a - b).dot(due.normal) > LEAST_PRESSURE_M_S2
+    }
+
     /// Two balls touch without closing: they go on as they are.
     fn let_pass(&mut self, balls: [usize; 2]) {
         let mut released = false;
@@ -111,7 +126,10 @@ impl Game<'_> {
             } else {
                 self.ball_contact
             };
-            let hit = if contacts.len() == 1 {
+            let hit = if due.approach_m_s <= LEAST_APPROACH_M_S {
+                let pn = effective_mass(bodies) * PRESSED_M_S;
+                with_normal_impulse(&contact, due.normal, bodies, motion, pn)
+            } else if contacts.len() == 1 {
                 ball_ball(&contact, due.normal, bodies, motion)
             } else {
                 let pn = impulse(&contact, bodies, due.approach_m_s);

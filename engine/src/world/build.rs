@@ -244,7 +244,7 @@ fn opening(outline: &Outline, pocket: &PocketWorld) -> [Vec2; 4] {
 
 /// The six straight noses, from where one point's rounding ends to where the next begins.
 fn straight_noses(equipment: &Equipment, outline: &Outline) -> Result<[Surface; 6], WorldError> {
-    let mut noses = Vec::with_capacity(6);
+    let mut built = Vec::with_capacity(6);
     for (rail, from, to) in noses() {
         let into = rail.outward();
         let end = |pocket: Pocket, other: Pocket| {
@@ -256,9 +256,9 @@ fn straight_noses(equipment: &Equipment, outline: &Outline) -> Result<[Surface; 
         if !runs_upwards(rail, from, to) {
             return Err(WorldError::NoNose { rail });
         }
-        noses.push(Surface { owner: Owner::Nose(rail), shape: Shape::Straight { from, to, into } });
+        built.push(Surface { owner: Owner::Nose(rail), shape: Shape::Straight { from, to, into } });
     }
-    let Ok(noses) = <[Surface; 6]>::try_from(noses) else { unreachable!("six noses") };
+    let Ok(noses) = <[Surface; 6]>::try_from(built) else { unreachable!("six noses") };
     Ok(noses)
 }
 

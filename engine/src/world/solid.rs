@@ -122,7 +122,7 @@ impl Solid {
             &Pose::IDENTITY,
             other.as_ref(),
         )
-        .unwrap_or(false)
+        .is_ok_and(|found| found.intersecting)
     }
 }
 
