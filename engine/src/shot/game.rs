@@ -322,11 +322,7 @@ impl<'w> Game<'w> {
     }
 
     /// Works out when a ball meets the others.
-    pub(super) fn foresee_pairs(
-        &mut self,
-        index: usize,
-        others: impl IntoIterator<Item = usize>,
-    ) {
+    pub(super) fn foresee_pairs(&mut self, index: usize, others: impl IntoIterator<Item = usize>) {
         for other in others {
             if other == index {
                 continue;
@@ -380,8 +376,7 @@ impl<'w> Game<'w> {
             }
             Change::Stop => {
                 let at_rest = leg.path.state_at(leg.path.rests_from_s());
-                let state =
-                    BallState { velocity: Vec2::ZERO, spin: Vec3::ZERO, ..at_rest };
+                let state = BallState { velocity: Vec2::ZERO, spin: Vec3::ZERO, ..at_rest };
                 self.players[index].moves = false;
                 self.record(EventKind::Stop, index, state, state);
                 self.end(index, Ending::Stopped, state);
@@ -448,7 +443,11 @@ impl<'w> Game<'w> {
         let last_s = player.leg.time_s;
         if !player.moves {
             // It has rested since its leg began.
-            return End { ending: Ending::Stopped, time_s: last_s, state: player.leg.state_at(last_s) };
+            return End {
+                ending: Ending::Stopped,
+                time_s: last_s,
+                state: player.leg.state_at(last_s),
+            };
         }
         let time_s = if ending == Ending::Unending { last_s } else { self.now_s };
         End { ending, time_s, state: player.leg.state_at(time_s) }
