@@ -119,9 +119,9 @@ fn a_meeting_is_what_small_portions_of_impulse_give() {
                 };
                 let hit = ball_ball(&contact, Vec2::new(cos, sin), pair, before);
                 if hit.slides {
-                    slid += 1
+                    slid += 1;
                 } else {
-                    stuck += 1
+                    stuck += 1;
                 }
 
                 // Centres at their own heights, one radius sum apart.
