@@ -14,6 +14,7 @@ mod mirror;
 mod motion;
 mod penetration;
 mod regressions;
+mod shot;
 mod similarity;
 mod strategies;
 mod stroke;
