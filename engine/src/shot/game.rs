@@ -416,6 +416,7 @@ impl<'w> Game<'w> {
                 let state = self.state_of(index);
                 self.record(EventKind::Leave, index, state, state);
                 self.begin(index, state);
+                self.stop_at_rest(index, state);
             }
             LegKind::Held { boundary, until_s, driven } => {
                 self.steps += 1;
@@ -424,7 +425,16 @@ impl<'w> Game<'w> {
                 let state =
                     held::after_step(self.model, &kind.contact, boundary, &leg, &driven, step_s);
                 self.begin(index, state);
+                self.stop_at_rest(index, state);
             }
+        }
+    }
+
+    /// Records the stop of a ball that what held it leaves without any motion.
+    fn stop_at_rest(&mut self, index: usize, state: BallState) {
+        if !self.players[index].moves {
+            self.record(EventKind::Stop, index, state, state);
+            self.end(index, Ending::Stopped, state);
         }
     }
 

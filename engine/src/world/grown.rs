@@ -171,12 +171,9 @@ impl Grown {
                 worst = Some((past_m, what));
             }
         };
-        for pocket in &self.pockets {
-            note(
-                pocket.drop.normal.dot(centre) - pocket.drop.offset_m,
-                Meeting::Drop(pocket.pocket),
-            );
-        }
+        // A side pocket's line, drawn on, passes behind the corners' mouths.
+        let GrownPocket { pocket, drop, .. } = self.pocket_near(centre);
+        note(drop.normal.dot(centre) - drop.offset_m, Meeting::Drop(*pocket));
         let fixed = self.noses.iter().chain(self.pockets.iter().flat_map(|it| it.jaws.iter()));
         for boundary in fixed {
             if let Some(gap) = boundary.gap(centre) {
