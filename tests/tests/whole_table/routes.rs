@@ -22,8 +22,8 @@ fn ways_round_one_to_three_rails_drop_where_they_should() {
         (vec![Rail::Foot], Pocket::HeadLeft),
         (vec![Rail::Foot], Pocket::SideLeft),
         (vec![Rail::Left, Rail::Right], Pocket::FootLeft),
-        (vec![Rail::Left, Rail::Foot], Pocket::HeadRight),
-        (vec![Rail::Left, Rail::Foot, Rail::Right], Pocket::HeadLeft),
+        (vec![Rail::Foot, Rail::Left], Pocket::HeadRight),
+        (vec![Rail::Left, Rail::Foot, Rail::Right], Pocket::SideLeft),
     ] {
         let route = Route { rails: rails.clone(), pocket };
         let found = route_start(&world, from, ROLLING, &route)
