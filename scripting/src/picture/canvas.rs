@@ -2,6 +2,8 @@
 
 use super::PictureError;
 use super::colours::Rgb;
+use super::curve::{Curve, Place};
+use super::curve_pixels;
 use super::font::{self, Weight};
 use plotters_backend::text_anchor::{HPos, Pos, VPos};
 use plotters_backend::{
@@ -36,12 +38,46 @@ pub(super) struct Lettering {
     pub(super) colour: Rgb,
 }
 
+/// A line along a curve.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Trace {
+    pub(super) width: f64,
+    pub(super) colour: Rgb,
+    /// Lengths of stroke and gap by turns; none for an unbroken line.
+    pub(super) dashes: &'static [f64],
+    /// Whether its ends, and those of its dashes, are round.
+    pub(super) round: bool,
+}
+
+impl Trace {
+    /// An unbroken line.
+    pub(super) const fn plain(width: f64, colour: Rgb) -> Self {
+        Self { width, colour, dashes: &[], round: false }
+    }
+}
+
+/// How a curve is shown: its area, its line, or both.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Paint {
+    pub(super) fill: Option<Rgb>,
+    pub(super) trace: Option<Trace>,
+    pub(super) opacity: f64,
+}
+
+/// A curve and how it is shown.
 #[derive(Debug, Clone, PartialEq)]
-enum Shape {
+pub(super) struct Painted {
+    pub(super) curve: Curve,
+    pub(super) paint: Paint,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Shape {
     Rectangle { corner: (f64, f64), size: (f64, f64), fill: Rgb, opacity: f64 },
     Polygon { points: Vec<(f64, f64)>, fill: Rgb },
     Stroke { points: Vec<(f64, f64)>, width: f64, colour: Rgb, opacity: f64 },
     Text { text: String, at: (f64, f64), anchor: Anchor, turned: bool, lettering: Lettering },
+    Curve(Painted),
 }
 
 /// A page with shapes on it, in units of the layout (one CSS pixel each), y downwards.
@@ -103,6 +139,29 @@ impl Canvas {
         self.stroke(around, width, colour);
     }
 
+    /// A curve with its area, its line, or both.
+    pub(super) fn curve(&mut self, curve: Curve, paint: Paint) {
+        self.shapes.push(Shape::Curve(Painted { curve, paint }));
+    }
+
+    /// The area of a curve.
+    pub(super) fn area(&mut self, curve: Curve, fill: Rgb) {
+        self.curve(curve, Paint { fill: Some(fill), trace: None, opacity: 1.0 });
+    }
+
+    /// The line of a curve.
+    pub(super) fn trace(&mut self, curve: Curve, trace: Trace) {
+        self.curve(curve, Paint { fill: None, trace: Some(trace), opacity: 1.0 });
+    }
+
+    pub(super) fn disc(&mut self, centre: Place, radius: f64, fill: Rgb) {
+        self.area(Curve::circle(centre, radius), fill);
+    }
+
+    pub(super) fn ring(&mut self, centre: Place, radius: f64, trace: Trace) {
+        self.trace(Curve::circle(centre, radius), trace);
+    }
+
     pub(super) fn text(&mut self, text: &str, at: (f64, f64), anchor: Anchor, style: Lettering) {
         self.put_text(text, at, anchor, style, false);
     }
@@ -137,14 +196,19 @@ impl Canvas {
         (steps(self.width), steps(self.height))
     }
 
-    /// Draws every shape; `joins` rounds the corners of strokes for a backend that leaves notches.
+    /// Every shape, from the lowest up.
+    pub(super) fn shapes(&self) -> &[Shape] {
+        &self.shapes
+    }
+
+    /// Draws shapes; `joins` rounds the corners of strokes for a backend that leaves notches.
     pub(super) fn replay<B: DrawingBackend>(
-        &self,
+        shapes: &[Shape],
         backend: &mut B,
         joins: bool,
     ) -> Result<(), PictureError> {
         let failed = |error: &dyn std::fmt::Display| PictureError::Drawing(error.to_string());
-        for shape in &self.shapes {
+        for shape in shapes {
             match shape {
                 Shape::Rectangle { corner, size, fill, opacity } => {
                     let (a, b) = (place(*corner), place((corner.0 + size.0, corner.1 + size.1)));
@@ -168,6 +232,7 @@ impl Canvas {
                     let style = Style { anchor: *anchor, turned: *turned, lettering: *lettering };
                     backend.draw_text(text, &style, place(top))
                 }
+                Shape::Curve(painted) => curve_pixels::draw(backend, painted),
             }
             .map_err(|error| failed(&error))?;
         }
@@ -206,18 +271,18 @@ fn place((x, y): (f64, f64)) -> (i32, i32) {
     (step(x), step(y))
 }
 
-fn paint((r, g, b): Rgb, opacity: f64) -> BackendColor {
+pub(super) fn paint((r, g, b): Rgb, opacity: f64) -> BackendColor {
     BackendColor { alpha: opacity, rgb: (r, g, b) }
 }
 
-struct Pen {
+pub(super) struct Pen {
     colour: Rgb,
     opacity: f64,
     width: u32,
 }
 
 impl Pen {
-    fn new(colour: Rgb, opacity: f64, width: u32) -> Self {
+    pub(super) fn new(colour: Rgb, opacity: f64, width: u32) -> Self {
         Self { colour, opacity, width }
     }
 }
