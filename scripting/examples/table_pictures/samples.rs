@@ -55,31 +55,27 @@ fn toward(from: TablePoint, to: TablePoint) -> (f64, f64) {
 fn bank() -> TablePicture {
     let mut out = picture(
         "A cut bank with running side, off the top rail into the lower left corner",
-        "Lantern Hall (invented), nine-foot table, 2.6 m/s at the tip, tip 0.2 R to the left",
+        "Lantern Hall (invented), nine-foot table, 1.8 m/s at the start, tip 0.2 R to the left",
         "The object ball drops in the lower left corner, 6 mm to the long side of its middle; \
-         the cue ball stops 0.42 m off the right end rail.",
+         the cue ball follows to the middle of the table.",
     );
     out.table = nine_foot(0, &numbers_from_the_left());
-    let object = (0.42, 0.17);
-    let contact = (-0.02, WIDTH / 2.0 - GROOVE);
+    let object = (0.66, 0.17);
+    let contact = (0.19, WIDTH / 2.0 - GROOVE);
     let way = toward(object, contact);
     let ghost = (object.0 - 2.0 * RADIUS * way.0, object.1 - 2.0 * RADIUS * way.1);
-    let cue = (0.93, -0.36);
+    let cue = (1.10, -0.05);
 
     let mut cue_pieces = Vec::new();
     let aim = toward(cue, ghost);
-    let mut run = Run { at: cue, velocity: scaled(aim, 2.6), rolling: scaled(aim, 0.4) };
+    let mut run = Run { at: cue, velocity: scaled(aim, 1.8), rolling: scaled(aim, 0.4) };
     let far = (ghost.0 - cue.0).hypot(ghost.1 - cue.1);
     run.until(&mut cue_pieces, |p| (p.0 - cue.0).hypot(p.1 - cue.1) >= far);
     // What stays with the cue ball lies square to the line of centres.
     let along = run.velocity.0 * way.0 + run.velocity.1 * way.1;
     let hit = run.at;
     run.velocity = (run.velocity.0 - 0.95 * along * way.0, run.velocity.1 - 0.95 * along * way.1);
-    run.rolling = scaled(aim, 1.6);
-    run.until(&mut cue_pieces, |p| !inside(p));
-    let end_of_cue = run.at;
-    run.velocity = (run.velocity.0 * 0.85, -0.75 * run.velocity.1);
-    run.rolling = (0.0, 0.0);
+    run.rolling = scaled(aim, 0.3);
     run.until(&mut cue_pieces, |p| !inside(p));
 
     let mut object_pieces = Vec::new();
@@ -91,7 +87,6 @@ fn bank() -> TablePicture {
         motion: Motion::Cushion,
     });
     let first = run.at;
-    let mouth = (-LENGTH / 2.0 + 0.015, -WIDTH / 2.0 + 0.008);
     let mouth = (-LENGTH / 2.0 + 0.012, -WIDTH / 2.0 + 0.012);
     let back = toward(left, mouth);
     // The heading at which the slide brings the ball to the mouth.
@@ -113,9 +108,9 @@ fn bank() -> TablePicture {
     leaving(low).until(&mut object_pieces, |p| p.1 <= mouth.1);
 
     out.guides = vec![Guide {
-        from: (LENGTH / 2.0 - 2.45 * LENGTH / 8.0, -WIDTH / 2.0 - 0.094),
-        to: (-0.06, WIDTH / 2.0 + 0.094),
-        label: "rule: start 5.5, contact 3.8".into(),
+        from: (LENGTH / 2.0 - 1.5 * LENGTH / 8.0, -WIDTH / 2.0 - 0.094),
+        to: (0.16, WIDTH / 2.0 + 0.094),
+        label: "rule: start 6.5, contact 4.5".into(),
     }];
     out.spins = vec![
         spin(cue, aim, 0.5, 0.2, "tip left"),
@@ -125,8 +120,7 @@ fn bank() -> TablePicture {
     ];
     out.ghosts = vec![Ghost { at: ghost, radius_m: RADIUS, label: String::new() }];
     out.marks = vec![
-        rail_mark(first, (first.0, WIDTH / 2.0), "contact 3.95"),
-        rail_mark(end_of_cue, (end_of_cue.0, end_of_cue.1.signum() * WIDTH / 2.0), ""),
+        rail_mark(first, (first.0, WIDTH / 2.0), "contact 4.6"),
         Mark {
             kind: MarkKind::BallHit,
             at: (object.0 - RADIUS * way.0, object.1 - RADIUS * way.1),
@@ -153,8 +147,7 @@ fn sixteen() -> TablePicture {
     let mut out = picture(
         "Sixteen balls on the way at once",
         "Lantern Hall (invented), nine-foot table; every ball runs by itself",
-        "Four balls drop, two of them in the upper right corner; eleven stay up; one leaves the \
-         table over the top rail.",
+        "",
     );
     let mut racked = vec![("cue".to_owned(), (-0.7, 0.08))];
     let names = ["a", "b", "c", "d", "e", "f", "g", "h", "i", "k", "l", "m", "n", "o", "p"];
@@ -195,7 +188,7 @@ fn sixteen() -> TablePicture {
                 });
                 break;
             }
-            if index == 13 && bounce == 0 && y > 0.5 {
+            if index == 6 && bounce == 0 && y > 0.5 {
                 end = TrackEnd::Gone;
                 let to = (x + 0.05 * way.0, WIDTH / 2.0 + 0.12);
                 pieces.push(TrackPiece {
@@ -216,6 +209,11 @@ fn sixteen() -> TablePicture {
         }
         out.balls.push(ball(&name, start, pieces, end));
     }
+    let count = |end: TrackEnd| out.balls.iter().filter(|ball| ball.end == end).count();
+    let (rest, dropped, gone) =
+        (count(TrackEnd::Rest), count(TrackEnd::Drop), count(TrackEnd::Gone));
+    out.verdict =
+        format!("Of sixteen balls, {rest} stay up; dropped: {dropped}; off the table: {gone}.");
     out
 }
 
@@ -247,12 +245,19 @@ fn side_pocket() -> TablePicture {
         path: TrackPath::Line { from: first, to: left },
         motion: Motion::Cushion,
     });
-    run.at = left;
-    run.rolling = (run.velocity.0 * 0.8, run.velocity.1 * 0.3);
-    run.velocity = (-0.52, 1.28);
-    run.until(&mut pieces, |p| p.1 >= WIDTH / 2.0 - 0.006);
-    let jaw = run.at;
-    let to = (0.012, WIDTH / 2.0 + 0.012);
+    // The heading at which the slide brings the ball to the right point of the pocket.
+    let touch = (0.043, WIDTH / 2.0 - 0.018);
+    let leaving = |across: f64| Run { at: left, velocity: (-across, 1.28), rolling: (-0.8, 0.2) };
+    let (mut low, mut high) = (0.0, 1.0);
+    for _ in 0..50 {
+        let middle = f64::midpoint(low, high);
+        let mut trial = leaving(middle);
+        trial.until(&mut Vec::new(), |p| p.1 >= touch.1);
+        if trial.at.0 > touch.0 { low = middle } else { high = middle }
+    }
+    leaving(low).until(&mut pieces, |p| p.1 >= touch.1);
+    let jaw = touch;
+    let to = (-0.012, WIDTH / 2.0 + 0.008);
     pieces.push(TrackPiece { path: TrackPath::Line { from: jaw, to }, motion: Motion::Roll });
     out.obstacles = vec![
         Obstacle {
@@ -269,7 +274,7 @@ fn side_pocket() -> TablePicture {
     out.marks = vec![
         rail_mark(first, (first.0, -WIDTH / 2.0), "contact 1.39"),
         Mark {
-            kind: MarkKind::Rail { nose: (0.065, WIDTH / 2.0 + 0.002), radius_m: RADIUS },
+            kind: MarkKind::Rail { nose: (0.0665, WIDTH / 2.0 + 0.001), radius_m: RADIUS },
             at: jaw,
             label: "touches the point".into(),
         },

@@ -17,7 +17,7 @@ const CORNER_SHELF: f64 = 0.04;
 const SIDE_SHELF: f64 = 0.008;
 const SETBACK: f64 = 0.094;
 
-/// The table with its lower left pocket as the target, numbered from it.
+/// The table with the pocket of this number as the target, and numbers at these sights.
 pub fn nine_foot(target: usize, numbers: &[(TablePoint, String)]) -> TableShape {
     let (x, y) = (LENGTH / 2.0, WIDTH / 2.0);
     let c = CORNER_MOUTH * std::f64::consts::FRAC_1_SQRT_2;
@@ -44,7 +44,8 @@ pub fn nine_foot(target: usize, numbers: &[(TablePoint, String)]) -> TableShape 
         .map(|(index, mouth)| {
             let side = index > 3;
             let shelf = if side { SIDE_SHELF } else { CORNER_SHELF };
-            let middle = ((mouth[0].0 + mouth[1].0) / 2.0, (mouth[0].1 + mouth[1].1) / 2.0);
+            let middle =
+                (f64::midpoint(mouth[0].0, mouth[1].0), f64::midpoint(mouth[0].1, mouth[1].1));
             let out = if side {
                 (0.0, middle.1.signum())
             } else {

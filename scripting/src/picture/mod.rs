@@ -143,7 +143,7 @@ pub enum PictureError {
         high: String,
     },
     /// A number that is none, or too large to draw.
-    #[error("{what} {number} has a number that is not finite or too large to draw")]
+    #[error("{what} {number} has a number that is not finite, or too large to draw")]
     NotANumber {
         /// What has the number.
         what: &'static str,

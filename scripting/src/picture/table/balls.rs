@@ -38,7 +38,7 @@ pub(super) fn looks(balls: &[BallTrack]) -> Vec<BallLook> {
 }
 
 /// The colour inside a ball at its start, on which a name is read.
-pub(super) fn inside(look: &BallLook) -> Rgb {
+pub(super) fn inside(look: BallLook) -> Rgb {
     if look.is_cue || look.ringed { PAPER } else { look.colour }
 }
 
@@ -62,21 +62,28 @@ pub(super) fn draw(
         let short = runs_short(ball);
         if ball.moves() && !short && ball.end == TrackEnd::Rest {
             crowd.disc(end, radius);
-            finish(canvas, end, radius, look);
+            finish(canvas, end, radius, *look);
         }
         crowd.disc(start, radius);
-        standing(canvas, start, radius, look);
-        if short {
-            // On top of the ball, where it can be seen.
-            tracks::draw_one(canvas, frame, ball, look);
-            if ball.end == TrackEnd::Rest {
-                crowd.disc(end, radius);
-                canvas.ring(end, radius - 0.6, Trace::plain(3.2, PAPER));
-                canvas.ring(end, radius - 0.6, Trace::plain(1.3, readable_rim(look)));
-                canvas.disc(end, 2.6, PAPER);
-                canvas.disc(end, 1.6, readable_rim(look));
-            }
+        if !short {
+            standing(canvas, start, radius, *look);
+            continue;
         }
+        // A path as short as the ball shows on a pale ball.
+        let trace = Trace::plain(1.2, look.colour);
+        let fill = if look.is_cue { PAPER } else { pale(look.colour) };
+        let face = Paint { fill: Some(fill), trace: Some(trace), opacity: 1.0 };
+        canvas.curve(Curve::circle(start, radius - 0.6), face);
+    }
+    for (ball, look) in balls.iter().zip(looks).filter(|(ball, _)| runs_short(ball)) {
+        let radius = frame.length(ball.radius_m);
+        let end = frame.at(ball.finish());
+        if ball.end == TrackEnd::Rest {
+            crowd.disc(end, radius);
+            canvas.ring(end, radius - 0.75, Trace::plain(1.5, look.colour));
+        }
+        tracks::draw_thin(canvas, frame, ball, look.colour);
+        canvas.disc(end, 2.0, look.colour);
     }
     // Above all balls, so that none hides another's end.
     for (ball, look) in balls.iter().zip(looks) {
@@ -99,12 +106,16 @@ pub(super) fn draw(
     }
 }
 
-fn readable_rim(look: &BallLook) -> Rgb {
-    if look.is_cue { CUE } else { look.colour }
+/// A colour thinned by cloth.
+fn pale((r, g, b): Rgb) -> Rgb {
+    let mix = |ink: u8, cloth: u8| {
+        u8::try_from((u16::from(ink) + 3 * u16::from(cloth)) / 4).unwrap_or(cloth)
+    };
+    (mix(r, CLOTH.0), mix(g, CLOTH.1), mix(b, CLOTH.2))
 }
 
 /// A ball before the shot: a full disc; the cue ball is a thick ring.
-pub(super) fn standing(canvas: &mut Canvas, at: Place, radius: f64, look: &BallLook) {
+pub(super) fn standing(canvas: &mut Canvas, at: Place, radius: f64, look: BallLook) {
     canvas.disc(at, radius + 1.2, CLOTH);
     canvas.disc(at, radius, look.colour);
     if look.is_cue || look.ringed {
@@ -114,7 +125,7 @@ pub(super) fn standing(canvas: &mut Canvas, at: Place, radius: f64, look: &BallL
 }
 
 /// A ball at rest after the shot: a thin ring.
-pub(super) fn finish(canvas: &mut Canvas, at: Place, radius: f64, look: &BallLook) {
+pub(super) fn finish(canvas: &mut Canvas, at: Place, radius: f64, look: BallLook) {
     let trace = Trace::plain(1.5, look.colour);
     let look = Paint { fill: Some(CLOTH), trace: Some(trace), opacity: 1.0 };
     canvas.curve(Curve::circle(at, radius - 0.75), look);

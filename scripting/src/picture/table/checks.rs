@@ -10,6 +10,8 @@ const SIDE: (f64, f64) = (0.2, 20.0);
 const RAIL: (f64, f64) = (0.0, 1.0);
 /// Accepted radii of balls, m.
 const RADIUS: (f64, f64) = (0.002, 0.25);
+/// Accepted radii of rounded points, m.
+const POINT: (f64, f64) = (0.0, 10.0);
 /// Numbers beyond this are no places on a table, m.
 const FAR_M: f64 = 1000.0;
 
@@ -32,7 +34,8 @@ pub(super) fn check(picture: &TablePicture) -> Result<(), PictureError> {
                 CushionPiece::Arc { centre, radius_m, from_rad, sweep_rad } => {
                     place("cushion", index, centre)?;
                     finite("cushion", index, &[radius_m, from_rad, sweep_rad])?;
-                    if radius_m < 0.0 || sweep_rad.abs() > std::f64::consts::TAU {
+                    size("a rounded point's radius", radius_m, POINT)?;
+                    if sweep_rad.abs() > std::f64::consts::TAU {
                         return Err(PictureError::NotANumber {
                             what: "cushion",
                             number: index + 1,

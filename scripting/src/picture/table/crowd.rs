@@ -29,6 +29,11 @@ impl Boxed {
         (self.corner.0 + self.size.0 / 2.0, self.corner.1 + self.size.1 / 2.0)
     }
 
+    pub(super) fn corners(&self) -> [Place; 4] {
+        let ((x, y), (w, h)) = (self.corner, self.size);
+        [(x, y), (x + w, y), (x + w, y + h), (x, y + h)]
+    }
+
     fn grown(&self, by: f64) -> Self {
         let (x, y) = self.corner;
         Self { corner: (x - by, y - by), size: (self.size.0 + 2.0 * by, self.size.1 + 2.0 * by) }

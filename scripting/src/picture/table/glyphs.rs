@@ -7,20 +7,20 @@ use super::super::curve::{Curve, Place};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Radius of the sign.
-pub(super) const RADIUS: f64 = 12.0;
+pub(super) const RADIUS: f64 = 13.0;
 /// Room that the sign takes from its middle, arrow included.
-pub(super) const REACH: f64 = 20.0;
+pub(super) const REACH: f64 = 23.0;
 
 /// Radius of the curved arrow.
-const ARROW: f64 = 16.0;
+const ARROW: f64 = 18.0;
 /// The arrow's sweep at a side of 1, and at most.
 const SWEEP_AT_ONE: f64 = PI;
 const MOST_SWEEP: f64 = 1.7 * PI;
 /// Less side than this shows no arrow.
 const LEAST_SIDE: f64 = 0.01;
 /// Length of the bar at natural roll, and at most.
-const NATURAL: f64 = 8.0;
-const MOST_BAR: f64 = 11.0;
+const NATURAL: f64 = 9.0;
+const MOST_BAR: f64 = 12.4;
 const LEAST_BAR: f64 = 1.2;
 
 /// Side and roll as the engine gives them.
@@ -79,14 +79,13 @@ fn curved_arrow(canvas: &mut Canvas, at: Place, front: f64, sweep: f64, colour: 
     if sweep == 0.0 {
         return;
     }
-    let head = 7.0 / ARROW;
+    // A short arrow has a small head.
+    let small = (sweep.abs() * ARROW / 11.0).clamp(0.5, 1.0);
+    let head = 7.0 * small / ARROW;
     let sign = sweep.signum();
     // The shaft ends inside the head.
     let shaft = sign * (sweep.abs() - 0.6 * head).max(0.0);
-    canvas.trace(
-        Curve::arc(at, ARROW, front, shaft),
-        Trace { round: false, ..Trace::plain(2.2, colour) },
-    );
+    canvas.trace(Curve::arc(at, ARROW, front, shaft), Trace::plain(2.2, colour));
     // Where the sweep begins.
     let on = |angle: f64, radius: f64| (at.0 + radius * angle.cos(), at.1 + radius * angle.sin());
     if let Some(foot) = Curve::through(&[on(front, ARROW - 3.2), on(front, ARROW + 3.2)], false) {
@@ -98,10 +97,11 @@ fn curved_arrow(canvas: &mut Canvas, at: Place, front: f64, sweep: f64, colour: 
     // The head leans in with the arc.
     let base = on(tip - sign * head, ARROW);
     let out = (tip.cos(), tip.sin());
+    let half = 4.2 * small;
     let corners = [
         on(tip, ARROW),
-        (base.0 + 4.2 * out.0 - 0.8 * way.0, base.1 + 4.2 * out.1 - 0.8 * way.1),
-        (base.0 - 4.2 * out.0 - 0.8 * way.0, base.1 - 4.2 * out.1 - 0.8 * way.1),
+        (base.0 + half * out.0 - 0.8 * way.0, base.1 + half * out.1 - 0.8 * way.1),
+        (base.0 - half * out.0 - 0.8 * way.0, base.1 - half * out.1 - 0.8 * way.1),
     ];
     if let Some(triangle) = Curve::through(&corners, true) {
         canvas.area(triangle, colour);

@@ -8,7 +8,7 @@ use super::super::page::TICK;
 use super::crowd::{Boxed, Crowd};
 use super::frame::Frame;
 use super::input::{PocketShape, Sight, TableShape};
-use std::f64::consts::PI;
+use std::f64::consts::TAU;
 
 /// Room for a sight's number.
 const NUMBER_ROOM: f64 = 60.0;
@@ -34,27 +34,33 @@ pub(super) fn draw(canvas: &mut Canvas, frame: &Frame, crowd: &mut Crowd, table:
     }
 }
 
-/// The shelf as cloth and the opening beyond the drop line, half round.
+/// The shelf as cloth, and beyond the drop line the opening as most of a circle.
 fn draw_pocket(canvas: &mut Canvas, frame: &Frame, pocket: &PocketShape) {
+    /// How much wider than the drop line the opening begins, hidden by the cushions.
+    const WIDER: f64 = 1.05;
+    /// How far the circle's centre lies behind the drop line, to half the opening's width.
+    const BEHIND: f64 = 0.45;
     let [from, to] = pocket.mouth.map(|at| frame.at(at));
     let [left, right] = pocket.drop.map(|at| frame.at(at));
     if let Some(shelf) = Curve::through(&[from, left, right, to], true) {
         canvas.area(shelf, CLOTH);
     }
-    let centre = middle(left, right);
-    let radius = 0.5 * (right.0 - left.0).hypot(right.1 - left.1);
-    let outwards = outwards(frame, middle(from, to), centre);
-    // The half circle away from the table, from whichever end.
-    let angle = (left.1 - centre.1).atan2(left.0 - centre.0);
-    let turned = (-(left.1 - centre.1), left.0 - centre.0);
-    let clockwise = turned.0 * outwards.0 + turned.1 * outwards.1 >= 0.0;
-    let sweep = if clockwise { PI } else { -PI };
-    let arc = |radius: f64| Curve::arc(centre, radius, angle, sweep);
+    let drop = middle(left, right);
+    let half = 0.5 * WIDER * (right.0 - left.0).hypot(right.1 - left.1);
+    let out = outwards(frame, middle(from, to), drop);
+    let centre = (drop.0 + BEHIND * half * out.0, drop.1 + BEHIND * half * out.1);
+    let opening = |margin: f64| {
+        let radius = half * BEHIND.hypot(1.0) + margin;
+        // The arc leaves out what lies before the drop line.
+        let open = (BEHIND * half / radius).acos();
+        let back = (-out.1).atan2(-out.0);
+        Curve { closed: true, ..Curve::arc(centre, radius, back + open, TAU - 2.0 * open) }
+    };
     if pocket.target {
-        canvas.trace(arc(radius + 4.5), Trace { round: true, ..Trace::plain(3.5, TARGET) });
+        canvas.area(opening(5.5), TARGET);
+        canvas.area(opening(2.0), WOOD);
     }
-    let hole = Curve { closed: true, ..arc(radius) };
-    canvas.area(hole, HOLE);
+    canvas.area(opening(0.0), HOLE);
 }
 
 /// The direction, of length 1, in which a pocket lies off the table.

@@ -127,7 +127,8 @@ pub enum TrackEnd {
     Rest,
     /// It drops into a pocket.
     Drop,
-    /// It leaves the table; its path must end at the wood's edge or before.
+    /// It leaves the table; its path must end at the wood's edge or before, see
+    /// [`BallTrack::within`].
     Gone,
 }
 

@@ -1,7 +1,7 @@
 //! The legend under the table, in columns.
 
-use super::super::canvas::{Canvas, Paint, Trace};
-use super::super::colours::{BALLS, CLOTH, HAIRLINE, HOLE, SOFT_INK, TARGET};
+use super::super::canvas::{Canvas, Paint};
+use super::super::colours::{BALLS, CLOTH, CUE, CUSHION, HAIRLINE, HOLE, PAPER, SOFT_INK, TARGET};
 use super::super::curve::{Curve, Place};
 use super::super::font;
 use super::super::page::{self, MARGIN, PHRASE, TERM};
@@ -119,12 +119,12 @@ fn sample(canvas: &mut Canvas, sample: Sample, (x, y): Place) {
                 tracks::arrowhead(canvas, (x + 5.0, y), (1.0, 0.0), colour);
             }
         }
-        Sample::Start => balls::standing(canvas, (x, y), SAMPLE_RADIUS, &SAMPLE_BALL),
+        Sample::Start => balls::standing(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
         Sample::CueStart => {
-            let look = BallLook { is_cue: true, colour: super::super::colours::CUE, ringed: false };
-            balls::standing(canvas, (x, y), SAMPLE_RADIUS, &look);
+            let look = BallLook { is_cue: true, colour: CUE, ringed: false };
+            balls::standing(canvas, (x, y), SAMPLE_RADIUS, look);
         }
-        Sample::Rest => balls::finish(canvas, (x, y), SAMPLE_RADIUS, &SAMPLE_BALL),
+        Sample::Rest => balls::finish(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
         Sample::Drop => {
             canvas.disc((x, y), 12.0, HOLE);
             balls::dropped(canvas, (x, y), SAMPLE_RADIUS + 1.5, colour);
@@ -132,7 +132,7 @@ fn sample(canvas: &mut Canvas, sample: Sample, (x, y): Place) {
         Sample::Gone => balls::gone(canvas, (x, y), SAMPLE_RADIUS, colour),
         Sample::Ghost => canvas.ring((x, y), SAMPLE_RADIUS, marks::GHOST),
         Sample::Rail => {
-            canvas.rectangle((x - 26.0, y - 14.0), (52.0, 5.0), super::super::colours::CUSHION);
+            canvas.rectangle((x - 26.0, y - 14.0), (52.0, 5.0), CUSHION);
             canvas.stroke(vec![(x - 26.0, y - 9.0), (x + 26.0, y - 9.0)], 1.0, SOFT_INK);
             marks::rail(canvas, (x, y), (x, y - 9.0), SAMPLE_RADIUS);
         }
@@ -147,31 +147,23 @@ fn sample(canvas: &mut Canvas, sample: Sample, (x, y): Place) {
             marks::block(canvas, Curve::rounded_box((x - 17.0, y - 9.0), (34.0, 18.0), 0.0));
         }
         Sample::Target => {
-            let arc = |radius| Curve::arc((x, y + 4.0), radius, PI, PI);
-            canvas.trace(arc(15.5), Trace { round: true, ..Trace::plain(3.5, TARGET) });
-            canvas.area(Curve { closed: true, ..arc(11.0) }, HOLE);
+            // Open towards the table, which lies below.
+            let open = |radius| Curve {
+                closed: true,
+                ..Curve::arc((x, y + 1.0), radius, 0.85 * PI, 1.3 * PI)
+            };
+            for (radius, fill) in [(15.5, TARGET), (12.0, PAPER), (10.0, HOLE)] {
+                canvas.area(open(radius), fill);
+            }
         }
         Sample::Side | Sample::Roll => {
             let (side, along) = if sample == Sample::Side { (0.5, 0.0) } else { (0.0, 1.0) };
             let at = (x, y + 7.0);
-            let back = Boxed::around(at).plate();
+            let corner = (at.0 - glyphs::REACH, at.1 - glyphs::REACH);
+            let size = (2.0 * glyphs::REACH, 2.0 * glyphs::REACH);
+            let back = Curve::rounded_box(corner, size, 4.0);
             canvas.curve(back, Paint { fill: Some(CLOTH), trace: None, opacity: 1.0 });
             glyphs::draw(canvas, at, Spin { travel: (0.0, -1.0), side, along }, colour);
         }
-    }
-}
-
-/// The plate under a sign of spin.
-struct Boxed(Place);
-
-impl Boxed {
-    fn around(at: Place) -> Self {
-        Self(at)
-    }
-
-    fn plate(&self) -> Curve {
-        let reach = glyphs::REACH;
-        let corner = (self.0.0 - reach, self.0.1 - reach);
-        Curve::rounded_box(corner, (2.0 * reach, 2.0 * reach), 4.0)
     }
 }

@@ -42,7 +42,7 @@ pub(super) fn draw(
         .collect();
     let mut outside: Vec<(&BallTrack, &String, bool)> = Vec::new();
     for (ball, look, name) in &named {
-        if !inside(canvas, crowd, frame, ball, look, name) {
+        if !inside(canvas, crowd, frame, ball, **look, name) {
             outside.push((ball, name, false));
         }
         if ball.moves()
@@ -67,15 +67,18 @@ pub(super) fn draw(
         if name.is_empty() || obstacle.corners.is_empty() {
             continue;
         }
-        let count = obstacle.corners.len() as f64;
-        let sum = obstacle.corners.iter().fold((0.0, 0.0), |sum, at| (sum.0 + at.0, sum.1 + at.1));
-        let at = frame.at((sum.0 / count, sum.1 / count));
+        let outline: Vec<Place> = obstacle.corners.iter().map(|at| frame.at(*at)).collect();
+        let at = middle_of(&outline);
         let place = Boxed::around(at, size(&name, WORDS));
-        if crowd.claim_clear(place) {
+        if place.corners().iter().all(|corner| encloses(&outline, *corner))
+            && crowd.claim_clear(place)
+        {
             write(canvas, &name, place, WORDS);
-        } else {
-            missed(beside(canvas, crowd, at, 8.0, &name, WORDS));
+            continue;
         }
+        let far = |corner: &Place| (corner.0 - at.0).hypot(corner.1 - at.1);
+        let reach = outline.iter().map(far).fold(0.0, f64::max);
+        missed(beside(canvas, crowd, at, 0.8 * reach, &name, WORDS));
     }
     for mark in &picture.marks {
         let (radius, at) = match mark.kind {
@@ -95,7 +98,7 @@ pub(super) fn draw(
     }
     if picture.balls.iter().filter(|ball| ball.moves()).count() > FEW {
         for (ball, look, name) in &named {
-            tag(canvas, crowd, frame, ball, look, name);
+            tag(canvas, crowd, frame, ball, **look, name);
         }
     }
     left_out
@@ -173,7 +176,7 @@ fn inside(
     crowd: &mut Crowd,
     frame: &Frame,
     ball: &BallTrack,
-    look: &BallLook,
+    look: BallLook,
     name: &str,
 ) -> bool {
     let radius = frame.length(ball.radius_m);
@@ -203,6 +206,25 @@ fn at_rest(
         write(canvas, name, place, style);
     }
     free
+}
+
+fn middle_of(outline: &[Place]) -> Place {
+    let count = outline.len().max(1) as f64;
+    let sum = outline.iter().fold((0.0, 0.0), |sum, at| (sum.0 + at.0, sum.1 + at.1));
+    (sum.0 / count, sum.1 / count)
+}
+
+/// Whether a place lies within an outline: a ray from it crosses the outline an odd number of
+/// times.
+fn encloses(outline: &[Place], (x, y): Place) -> bool {
+    let mut odd = false;
+    for (index, &a) in outline.iter().enumerate() {
+        let b = outline[(index + 1) % outline.len()];
+        if (a.1 > y) != (b.1 > y) && x < a.0 + (y - a.1) / (b.1 - a.1) * (b.0 - a.0) {
+            odd = !odd;
+        }
+    }
+    odd
 }
 
 /// The colour of the ball that passes nearest to a place.
@@ -256,7 +278,7 @@ fn tag(
     crowd: &mut Crowd,
     frame: &Frame,
     ball: &BallTrack,
-    look: &BallLook,
+    look: BallLook,
     name: &str,
 ) {
     let name = font::fit(name, TAG.em, TAG.weight, 60.0);

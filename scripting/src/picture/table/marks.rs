@@ -61,14 +61,19 @@ pub(super) fn draw_over(
                 crowd.disc(at, frame.length(radius_m));
                 rail(canvas, at, frame.at(nose), frame.length(radius_m));
             }
-            MarkKind::BallHit => {
-                crowd.disc(at, 6.0);
-                ball_hit(canvas, at);
-            }
-            MarkKind::Note => {
-                crowd.disc(at, 5.0);
-                note(canvas, at);
-            }
+            MarkKind::BallHit => crowd.disc(at, 6.0),
+            MarkKind::Note => crowd.disc(at, 5.0),
+        }
+    }
+}
+
+/// Draws what lies over the balls.
+pub(super) fn draw_on_top(canvas: &mut Canvas, frame: &Frame, picture: &TablePicture) {
+    for mark in &picture.marks {
+        match mark.kind {
+            MarkKind::Rail { .. } => {}
+            MarkKind::BallHit => ball_hit(canvas, frame.at(mark.at)),
+            MarkKind::Note => note(canvas, frame.at(mark.at)),
         }
     }
 }

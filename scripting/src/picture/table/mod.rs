@@ -6,6 +6,7 @@
 mod balls;
 mod checks;
 mod crowd;
+mod edge;
 mod frame;
 mod glyphs;
 mod ground;
@@ -102,6 +103,7 @@ impl TablePicture {
         tracks::draw(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
         marks::draw_over(&mut canvas, &frame, &mut crowd, self);
         balls::draw(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
+        marks::draw_on_top(&mut canvas, &frame, self);
         let left_out = labels::draw(&mut canvas, &frame, &mut crowd, self, &looks);
 
         let mut y = self.draw_verdict(&mut canvas, frame.bottom());

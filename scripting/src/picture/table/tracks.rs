@@ -3,7 +3,7 @@
 use super::super::canvas::{Canvas, Trace};
 use super::super::colours::{CLOTH, Rgb};
 use super::super::curve::{Curve, Place};
-use super::balls::BallLook;
+use super::balls::{self, BallLook};
 use super::crowd::Crowd;
 use super::frame::Frame;
 use super::input::{BallTrack, Motion};
@@ -30,31 +30,49 @@ pub(super) fn draw(
     canvas: &mut Canvas,
     frame: &Frame,
     crowd: &mut Crowd,
-    balls: &[BallTrack],
+    tracked: &[BallTrack],
     looks: &[BallLook],
 ) {
-    for (ball, look) in balls.iter().zip(looks) {
-        draw_one(canvas, frame, ball, look);
-        for (_, run) in runs(frame, ball) {
-            crowd.path(&run.flattened());
-        }
+    let long = || tracked.iter().zip(looks).filter(|(ball, _)| !balls::runs_short(ball));
+    for (ball, look) in long() {
+        draw_one(canvas, frame, ball, look.colour);
+    }
+    // Above all paths, so that none hides another's way.
+    for (ball, look) in long() {
+        draw_way(canvas, frame, ball, look.colour);
+    }
+    for (_, run) in tracked.iter().flat_map(|ball| runs(frame, ball)) {
+        crowd.path(&run.flattened());
     }
 }
 
 /// Draws a ball's path with a light edge, so that one crosses over another.
-pub(super) fn draw_one(canvas: &mut Canvas, frame: &Frame, ball: &BallTrack, look: &BallLook) {
+fn draw_one(canvas: &mut Canvas, frame: &Frame, ball: &BallTrack, colour: Rgb) {
     let runs = runs(frame, ball);
     for (_, run) in &runs {
-        canvas.trace(run.clone(), Trace::plain(3.0 * WIDTH, CLOTH));
+        canvas.trace(run.clone(), Trace::plain(2.5 * WIDTH, CLOTH));
     }
     for (motion, run) in runs {
-        canvas.trace(run, line(motion, look.colour));
+        canvas.trace(run, line(motion, colour));
     }
+}
+
+/// Draws an arrowhead on each long leg of a path.
+fn draw_way(canvas: &mut Canvas, frame: &Frame, ball: &BallTrack, colour: Rgb) {
     for leg in legs(frame, ball) {
         if leg.length >= LEAST_LEG {
             let (tip, along) = leg.at(0.5 * leg.length + 5.0);
-            arrowhead(canvas, tip, along, look.colour);
+            arrowhead(canvas, tip, along, colour);
         }
+    }
+}
+
+/// Draws a path that hardly leaves its ball.
+pub(super) fn draw_thin(canvas: &mut Canvas, frame: &Frame, ball: &BallTrack, colour: Rgb) {
+    for (motion, run) in runs(frame, ball) {
+        let trace = line(motion, colour);
+        let dashes: &[f64] = if trace.dashes.is_empty() { &[] } else { &[2.5, 2.0] };
+        canvas.trace(run, Trace { width: 0.65 * trace.width, dashes, round: false, ..trace });
     }
 }
 
