@@ -1,10 +1,11 @@
 //! A curve in pixels, smooth at its edges.
 
-use super::canvas::{Painted, Pen, STEPS_PER_UNIT, paint};
+use super::canvas::{Painted, STEPS_PER_UNIT};
 use super::colours::Rgb;
 use super::coverage;
 use super::curve::Place;
 use super::markers;
+use super::pens::{Pen, paint};
 use plotters_backend::{DrawingBackend, DrawingErrorKind};
 
 /// From this many pixels on, a run is drawn as a box.

@@ -24,6 +24,7 @@ mod lines_axes;
 mod map;
 mod markers;
 mod page;
+mod pens;
 mod png_file;
 mod shading;
 mod svg_file;
