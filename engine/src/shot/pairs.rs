@@ -11,7 +11,7 @@ use crate::vector::{Vec2, Vec3};
 /// Balls that close more slowly than this part again at this speed, m/s. Two that the cloth presses
 /// together would else bounce ever smaller and denser without end; so they stay within a micrometre of
 /// each other. What energy that adds is below (this speed)²/4 per mass and contact.
-pub const SLOW_M_S: f64 = 1e-3;
+pub const SLOW_M_S: f64 = 2e-3;
 /// A slower approach than this is none, m/s.
 const LEAST_APPROACH_M_S: f64 = 1e-12;
 /// Balls that touch without closing count as pressed together from this acceleration, m/s².

@@ -139,7 +139,7 @@ fn other_ways_are_found_where_the_natural_line_kisses() {
     let (setup, line) = Setup::on_line(&world, &steep).unwrap();
     let natural = aim_along(&setup, &Stroke::centre(4.0, 0.0), line).unwrap();
     assert!(setup.judge(&natural.stroke).unwrap().1.kissed_s.is_some());
-    let found = ways(&setup, line, &[3.0, 4.0, 5.0], &[-0.3, 0.0, 0.3], &[-0.3, 0.0, 0.3]);
+    let found = ways(&setup, line, &[3.0, 4.0, 5.0], &[-0.3, 0.0, 0.3], &[-0.3, 0.0, 0.3], 0.02);
     assert_eq!(found.len(), 27);
     let made: Vec<_> = found.iter().flatten().collect();
     assert!(!made.is_empty() && made.len() < 27, "{}", made.len());
