@@ -91,7 +91,7 @@ fn balls_on_frictionless_cloth(bencher: Bencher, miss: f64) {
 }
 
 /// Overlap at the nearest, m; negative for a clearance.
-#[divan::bench(args = [1e-3, 1e-6, 1e-9, -1e-9, -1e-6, -1e-3])]
+#[divan::bench(args = [1e-3, 1e-6, 1e-9, 1e-15, 0.0, -1e-15, -1e-9, -1e-6, -1e-3])]
 fn balls_that_graze(bencher: Bencher, overlap_m: f64) {
     let questions: Vec<Question> = (0..COUNT)
         .map(|index| {

@@ -133,13 +133,8 @@ impl Approach {
         {
             return Some(time);
         }
-        // Whether this fall of f may still give its contact.
-        let mut fresh = true;
-        if here.f <= 0.0 && self.falls_at_start(&here) {
-            if accepts(0.0) {
-                return Some(0.0);
-            }
-            fresh = false;
+        if here.f <= 0.0 && self.falls_at_start(&here) && accepts(0.0) {
+            return Some(0.0);
         }
         let end = if until_s < f64::INFINITY { until_s } else { self.only_parts_after() };
         let (down, up) = self.bent_down();
@@ -154,29 +149,15 @@ impl Approach {
             }
             let there = self.at(piece_end);
             let contact = if bent_up {
-                if here.c >= 0.0 {
-                    fresh = true;
-                    here = there;
-                    continue;
-                }
-                if fresh { self.fall_bent_up(here, there) } else { None }
+                self.fall_bent_up(here, there)
             } else {
-                let rises = here.c > 0.0;
-                fresh |= rises;
-                if there.c >= 0.0 {
-                    here = there;
-                    continue;
-                }
-                let top = if rises { self.top_between(here, there) } else { here };
-                if fresh { self.fall_from(top, there) } else { None }
+                self.fall_bent_down(here, there)
             };
-            if let Some(time) = contact {
-                if accepts(time) {
-                    return Some(time);
-                }
-                fresh = false;
+            if let Some(time) = contact
+                && accepts(time)
+            {
+                return Some(time);
             }
-            fresh |= there.c > 0.0;
             here = there;
         }
         None
@@ -207,6 +188,10 @@ impl Approach {
                 let in_range = time >= 0.0 && time <= until_s;
                 return (falls && stays_bent && in_range).then_some(time);
             }
+            // Past the nearest and still apart.
+            if at.c >= 0.0 && at.f > 0.0 {
+                return None;
+            }
             // Halley's step.
             time -= 2.0 * at.f * at.c / (4.0 * at.c * at.c - at.f * at.bend);
         }
@@ -220,16 +205,23 @@ impl Approach {
         first_that_counts.is_some_and(|part| part < 0.0)
     }
 
-    /// The contact while f falls from `top`, bent downwards, to `there`.
-    fn fall_from(&self, top: At, there: At) -> Option<f64> {
+    /// The contact between these two, where f is bent downwards: it falls at last, if at all.
+    fn fall_bent_down(&self, here: At, there: At) -> Option<f64> {
+        if there.c >= 0.0 {
+            return None;
+        }
+        let top = if here.c > 0.0 { self.top_between(here, there) } else { here };
         if top.f <= 0.0 {
             return Some(top.t);
         }
         (there.f <= 0.0).then(|| self.fall_between(top, there))
     }
 
-    /// The contact between these two, where f is bent upwards and falls at first.
+    /// The contact between these two, where f is bent upwards: it falls at first, if at all.
     fn fall_bent_up(&self, here: At, there: At) -> Option<f64> {
+        if here.c >= 0.0 {
+            return None;
+        }
         if here.f <= 0.0 {
             return Some(here.t);
         }

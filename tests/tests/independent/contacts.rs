@@ -37,7 +37,7 @@ impl Case {
     /// The first touch from `from_s`, and after how many steps.
     fn searched(&self, from_s: f64) -> (Option<f64>, u64) {
         let gap = Gap {
-            gap: |time| self.gap(time),
+            at: |time| self.gap(time),
             speed: |time| self.velocity(time).norm(),
             acceleration: self.a.norm(),
         };

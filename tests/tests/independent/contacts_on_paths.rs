@@ -87,7 +87,7 @@ fn balls_on_their_paths_meet_where_a_search_meets_them() {
             continue;
         }
         let gap = Gap {
-            gap: |time| apart(&a, &b, time) - distance_m,
+            at: |time| apart(&a, &b, time) - distance_m,
             speed: |time| (a.state_at(time).velocity - b.state_at(time).velocity).norm(),
             acceleration: 2.0 * GREATEST_M_S2,
         };
@@ -106,7 +106,7 @@ fn balls_on_their_paths_meet_where_a_search_meets_them() {
             (Some(exact), Some(searched)) => {
                 met += 1;
                 rolling += u32::from(exact > a.started_s + a.path.rolls_from_s());
-                let residual_m = (gap.gap)(exact).abs();
+                let residual_m = (gap.at)(exact).abs();
                 worst_m = worst_m.max(residual_m);
                 assert!(residual_m < 1e-12, "{}: {residual_m:e} m off", what());
                 let closing = |time: f64| {

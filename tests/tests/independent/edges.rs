@@ -75,7 +75,7 @@ fn edges_are_met_where_a_search_meets_them() {
             continue;
         }
         let gap = Gap {
-            gap: |time| (middle - stretch.position_at(time)).dot(normal),
+            at: |time| (middle - stretch.position_at(time)).dot(normal),
             speed: |time| stretch.velocity_at(time).norm(),
             acceleration: stretch.acceleration.norm(),
         };
@@ -118,7 +118,7 @@ fn round_corners_are_met_where_a_search_meets_them() {
             continue;
         }
         let gap = Gap {
-            gap: |time| (stretch.position_at(time) - centre).norm() - radius_m,
+            at: |time| (stretch.position_at(time) - centre).norm() - radius_m,
             speed: |time| stretch.velocity_at(time).norm(),
             acceleration: stretch.acceleration.norm(),
         };

@@ -9,7 +9,7 @@ pub const TOUCH_M: f64 = 1e-13;
 /// A gap in time, its speed, and a bound on its acceleration.
 pub struct Gap<G, S> {
     /// The gap, m.
-    pub gap: G,
+    pub at: G,
     /// No slower than the gap changes, m/s.
     pub speed: S,
     /// No less than the speed changes, m/s².
@@ -22,7 +22,7 @@ impl<G: Fn(f64) -> f64, S: Fn(f64) -> f64> Gap<G, S> {
         let mut time = from_s;
         let mut steps = 0;
         while time <= until_s {
-            let gap = (self.gap)(time);
+            let gap = (self.at)(time);
             if gap < TOUCH_M {
                 return (Some(time), steps);
             }
@@ -37,7 +37,7 @@ impl<G: Fn(f64) -> f64, S: Fn(f64) -> f64> Gap<G, S> {
     pub fn first_clear(&self, from_s: f64, until_s: f64) -> Option<f64> {
         let mut time = from_s;
         while time <= until_s {
-            let gap = (self.gap)(time);
+            let gap = (self.at)(time);
             if gap > 1e-9 {
                 return Some(time);
             }
