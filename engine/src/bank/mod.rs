@@ -5,7 +5,7 @@ mod inverse;
 mod launch;
 mod outcome;
 mod play;
-#[cfg(feature = "stepped")]
+#[cfg(feature = "world")]
 mod stepped;
 
 pub use inverse::{AimMargin, HoldingSpeeds, NoAnswer, aim_margin, exact_start, holding_speeds};

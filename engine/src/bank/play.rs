@@ -19,7 +19,7 @@ pub struct Bank {
 }
 
 impl Bank {
-    /// Makes ready. The equipment must be validated. Without the cargo feature `stepped` there is no
+    /// Makes ready. The equipment must be validated. Without the cargo feature `world` there is no
     /// compliant model, and its hard limit, the planar one, is played in its place.
     ///
     /// # Errors
@@ -54,7 +54,7 @@ impl Bank {
         self.model
     }
 
-    #[cfg(feature = "stepped")]
+    #[cfg(feature = "world")]
     pub(super) fn cloth(&self) -> ClothMotion {
         self.cloth
     }
@@ -96,7 +96,7 @@ impl Bank {
         if !ball.is_finite() || !on_cloth(ball.position.x) {
             return none(Ending::NoRoom);
         }
-        #[cfg(feature = "stepped")]
+        #[cfg(feature = "world")]
         if self.model == RailModel::Compliant {
             return super::stepped::play(self, ball);
         }
