@@ -3,9 +3,11 @@
 //!
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
 //! bracketed `root` → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`] → [`rail`] →
-//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → [`sweep`]. Nothing here
+//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `verdict` → `aim` → [`sweep`]. Nothing here
 //! reads files, looks at a clock, prints, or depends on the order in which threads run.
 
+#[cfg(feature = "world")]
+pub mod aim;
 pub mod bank;
 #[cfg(feature = "world")]
 pub mod compliant;
@@ -22,6 +24,8 @@ pub mod stroke;
 pub mod sweep;
 pub mod units;
 pub mod vector;
+#[cfg(feature = "world")]
+pub mod verdict;
 #[cfg(feature = "world")]
 pub mod world;
 

@@ -24,7 +24,7 @@ mod touch;
 mod trajectory;
 
 pub use event::{BallTouch, CushionTouch, Event, EventKind, Touch};
-pub use game::{MAX_EVENTS, TOGETHER_S, play};
+pub use game::{MAX_EVENTS, TOGETHER_S, play, play_for};
 pub use held::HELD_BELOW_M_S;
 pub use pairs::SLOW_M_S;
 pub use start::{

@@ -53,7 +53,11 @@ impl Game<'_> {
         let (model, contact, lasts_s) = match boundary.owner {
             Owner::Obstacle(obstacle) => {
                 let obstacle = &self.world.obstacles()[obstacle];
-                (RailModel::Planar, upright(&kind.contact, obstacle.restitution, obstacle.friction), 0.0)
+                (
+                    RailModel::Planar,
+                    upright(&kind.contact, obstacle.restitution, obstacle.friction),
+                    0.0,
+                )
             }
             Owner::Nose(_) | Owner::Jaw { .. } => (self.model, kind.contact, self.contact_time_s),
         };

@@ -233,9 +233,10 @@ impl Grown {
 
     /// True when the centre lies in the sector of one of the obstacle's corners.
     fn in_a_corner(&self, owner: Owner, centre: Vec2) -> bool {
-        self.obstacles.iter().filter(|(it, _)| it.owner == owner).any(|(it, _)| {
-            matches!(it.place, Place::Arc(_)) && it.gap(centre).is_some()
-        })
+        self.obstacles
+            .iter()
+            .filter(|(it, _)| it.owner == owner)
+            .any(|(it, _)| matches!(it.place, Place::Arc(_)) && it.gap(centre).is_some())
     }
 
     /// What a path meets first, and after how many seconds; 0 for a ball that touches something and
@@ -325,10 +326,7 @@ impl Grown {
 
     /// The nose of a rail that stands where the centre crosses its groove.
     fn nose_at(&self, rail: Rail, place: Vec2) -> Option<&Boundary> {
-        self.noses.iter().find(|nose| {
-            nose.owner == Owner::Nose(rail)
-                && nose.spans(place)
-        })
+        self.noses.iter().find(|nose| nose.owner == Owner::Nose(rail) && nose.spans(place))
     }
 }
 
