@@ -10,7 +10,7 @@ use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::layout::{Layout, load_layout};
 use railproof_engine::equipment::RailModel;
-use railproof_engine::shot::{Shot, ShotBall, ShotError, play};
+use railproof_engine::shot::{Shot, ShotError, play};
 use railproof_engine::world::World;
 use std::path::PathBuf;
 
@@ -52,11 +52,9 @@ impl<'a> PlayedShot<'a> {
     /// # Errors
     /// A table that can't be, or a start the engine refuses.
     pub fn new(layout: &'a Layout) -> Result<Self, Fault> {
-        let world = World::new(&layout.equipment, &[])
+        let world = World::new(&layout.equipment, &layout.obstacles)
             .map_err(|error| Fault::bad_input(format!("there is no such table: {error}")))?;
-        let balls: Vec<ShotBall> =
-            layout.balls.iter().map(|(_, state)| ShotBall::of(&layout.equipment, *state)).collect();
-        let shot = play(&world, &balls, layout.until_s).map_err(|error| {
+        let shot = play(&world, &layout.shot_balls(), layout.until_s).map_err(|error| {
             let fault = Fault::bad_input(format!("the shot can't be played: {error}"));
             match error {
                 ShotError::Compliant => fault.with_hint(
@@ -70,7 +68,7 @@ impl<'a> PlayedShot<'a> {
     }
 
     fn name(&self, ball: usize) -> &'a str {
-        self.layout.balls.get(ball).map_or("", |(name, _)| name.as_str())
+        self.layout.balls.get(ball).map_or("", |ball| ball.name.as_str())
     }
 
     fn rail_model(&self) -> RailModel {
@@ -80,7 +78,7 @@ impl<'a> PlayedShot<'a> {
     fn cautions(&self) -> Vec<String> {
         let touches = || self.shot.events.iter().filter_map(|event| event.kind.touch());
         let fastest =
-            self.layout.balls.iter().map(|(_, start)| start.velocity.norm()).fold(0.0, f64::max);
+            self.layout.balls.iter().map(|ball| ball.state.velocity.norm()).fold(0.0, f64::max);
         super::caution::cautions(
             touches().any(|touch| touch.outside_checked_speed),
             touches().any(|touch| touch.hop),
