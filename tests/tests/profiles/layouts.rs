@@ -85,7 +85,13 @@ fn one_wrong_part() {
         ("equipment: nine-foot", "equipment: gone/x.yaml", "equipment", "there is no file", ""),
         // Half of 100 in is 1.27 m, less the groove's 27.514 mm.
         ("[10 in, 0 m]", "[1.2425 m, 0 m]", "position: [1.2425", "x is 1.242500 m", "1.242486 m"),
-        ("[10 in, 0 m]", "[10 in, -25 in]", "position: [10 in, -", "y is -0.635000 m", "-0.607486 m"),
+        (
+            "[10 in, 0 m]",
+            "[10 in, -25 in]",
+            "position: [10 in, -",
+            "y is -0.635000 m",
+            "-0.607486 m",
+        ),
         ("[10 in, 0 m]", "[5 m, 0 m]", "5 m, 0", "from -4 m to 4 m", ""),
         (
             "[10 in, 0 m]",
