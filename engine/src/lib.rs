@@ -3,7 +3,7 @@
 //!
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
 //! bracketed `root` → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`] → [`rail`] →
-//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → [`sweep`]. Nothing here
+//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `stepped` → [`sweep`]. Nothing here
 //! reads files, looks at a clock, prints, or depends on the order in which threads run.
 
 pub mod bank;
@@ -18,6 +18,8 @@ mod root;
 pub mod rule;
 #[cfg(feature = "world")]
 pub mod shot;
+#[cfg(feature = "world")]
+pub mod stepped;
 pub mod stroke;
 pub mod sweep;
 pub mod units;

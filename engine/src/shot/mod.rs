@@ -23,6 +23,8 @@ mod surfaces;
 mod touch;
 mod trajectory;
 
+pub(crate) use start::{groove_m, laid_out};
+
 pub use event::{BallTouch, CushionTouch, Event, EventKind, Touch};
 pub use game::{MAX_EVENTS, TOGETHER_S, play};
 pub use held::HELD_BELOW_M_S;
