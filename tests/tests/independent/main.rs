@@ -1,10 +1,17 @@
 //! The engine against other methods that share no code with it: a general rigid-body solver, plain
 //! fixed-step integration of the published equations, and dense sampling.
 
+mod ball_friction_by_rigid_body;
 mod contacts;
 mod crossings;
 mod free_motion;
 mod nose_and_cloth;
 mod planar_by_rigid_body;
 mod square_hit;
+mod stepped_books;
+mod stepped_clusters;
+mod stepped_convergence;
+mod stepped_cushion;
+mod stepped_layouts;
 mod table;
+mod time_reversal;
