@@ -3,15 +3,20 @@
 //!
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
 //! bracketed `root` → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`] → [`rail`] →
-//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `stepped` → [`sweep`]. Nothing here
-//! reads files, looks at a clock, prints, or depends on the order in which threads run.
+//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `stepped`,
+//! `lay` and `verdict` → `aim` → [`sweep`]. Nothing here reads files, looks at a clock, prints, or depends on
+//! the order in which threads run.
 
+#[cfg(feature = "world")]
+pub mod aim;
 pub mod bank;
 #[cfg(feature = "world")]
 pub mod compliant;
 pub mod contact;
 pub mod equipment;
 pub mod impact;
+#[cfg(feature = "world")]
+pub mod lay;
 pub mod motion;
 pub mod rail;
 mod root;
@@ -24,6 +29,8 @@ pub mod stroke;
 pub mod sweep;
 pub mod units;
 pub mod vector;
+#[cfg(feature = "world")]
+pub mod verdict;
 #[cfg(feature = "world")]
 pub mod world;
 

@@ -19,7 +19,7 @@ pub struct Bank {
 }
 
 impl Bank {
-    /// Makes ready. The equipment must be validated. Without the cargo feature `stepped` there is no
+    /// Makes ready. The equipment must be validated. Without the cargo feature `world` there is no
     /// compliant model, and its hard limit, the planar one, is played in its place.
     ///
     /// # Errors

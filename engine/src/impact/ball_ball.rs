@@ -52,12 +52,15 @@ struct Frame {
     cos: f64,
     /// Sine of the tilt; positive when the second ball is the larger one.
     sin: f64,
+    /// m₁m₂/(m₁ + m₂), kg.
+    reduced_mass: f64,
 }
 
 impl Frame {
     fn new(normal: Vec2, bodies: &[Body; 2]) -> Self {
         let (cos, sin) = tilt(bodies);
-        Self { normal, left: Vec2::new(-normal.y, normal.x), cos, sin }
+        let left = Vec2::new(-normal.y, normal.x);
+        Self { normal, left, cos, sin, reduced_mass: reduced_mass(bodies) }
     }
 }
 
@@ -124,7 +127,7 @@ pub fn ball_ball(
     if speed <= 0.0 {
         return resolve(contact, &frame, &bodies, before, 0.0);
     }
-    let reduced = reduced_mass(&bodies);
+    let reduced = frame.reduced_mass;
     let normal_impulse = (1.0 + contact.restitution) * (reduced * frame.cos) * speed;
     let mut hit = resolve(contact, &frame, &bodies, before, normal_impulse);
     if frame.sin != 0.0 {
@@ -162,7 +165,7 @@ fn resolve(
     before: [(Vec2, Vec3); 2],
     normal_impulse: f64,
 ) -> BallHit {
-    let Frame { normal, left, cos, sin } = *frame;
+    let Frame { normal, left, cos, sin, reduced_mass } = *frame;
     let [first, second] = bodies;
     let [(v1, w1), (v2, w2)] = before;
 
@@ -180,7 +183,7 @@ fn resolve(
     let slip = (across * across + up * up).sqrt();
 
     let friction = contact.friction_at(slip);
-    let ends_slip = 2.0 / 7.0 * reduced_mass(bodies) * slip;
+    let ends_slip = 2.0 / 7.0 * reduced_mass * slip;
     let most = friction * normal_impulse;
     let slides = most < ends_slip && normal_impulse > 0.0;
     let friction_impulse = most.min(ends_slip);

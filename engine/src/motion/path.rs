@@ -179,7 +179,14 @@ impl Path {
             rolling_deceleration_m_s2: 0.0,
             pivot_deceleration_rad_s2: 0.0,
         };
-        Self { start, cloth, slide: along, roll: along, slip: Vec2::ZERO, spin_dies_s: f64::INFINITY }
+        Self {
+            start,
+            cloth,
+            slide: along,
+            roll: along,
+            slip: Vec2::ZERO,
+            spin_dies_s: f64::INFINITY,
+        }
     }
 
     /// When slide turns into roll, s; infinite on a frictionless cloth.
@@ -231,7 +238,11 @@ impl Path {
             return self.slide.position_at(time_s);
         }
         let rests = time_s >= self.centre_rests_from_s();
-        self.roll.position_at(if rests { self.roll.duration_s } else { time_s - self.slide.duration_s })
+        self.roll.position_at(if rests {
+            self.roll.duration_s
+        } else {
+            time_s - self.slide.duration_s
+        })
     }
 
     /// The centre's acceleration at a time ≥ 0, m/s².

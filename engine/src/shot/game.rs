@@ -29,10 +29,24 @@ pub const TOGETHER_S: f64 = 1e-12;
 /// time that is negative or a NaN, and the compliant rail model.
 pub fn play(world: &World, balls: &[ShotBall], until_s: Option<f64>) -> Result<Shot, ShotError> {
     let balls = checked(world, balls, until_s)?;
-    let kinds = Kinds::new(world, &balls);
-    let mut game = Game::new(world, &kinds, &balls, until_s.unwrap_or(f64::INFINITY));
-    let ending = game.run();
-    Ok(game.finished(ending))
+    Ok(played(world, &balls, until_s.unwrap_or(f64::INFINITY), None))
+}
+
+/// As [`play`], but over once the given ball has come to rest or dropped: what the others do after
+/// that is cut off there.
+///
+/// # Errors
+/// As [`play`].
+pub fn play_for(world: &World, balls: &[ShotBall], ball: usize) -> Result<Shot, ShotError> {
+    let balls = checked(world, balls, None)?;
+    Ok(played(world, &balls, f64::INFINITY, Some(ball)))
+}
+
+fn played(world: &World, balls: &[ShotBall], until_s: f64, watched: Option<usize>) -> Shot {
+    let kinds = Kinds::new(world, balls);
+    let mut game = Game::new(world, &kinds, balls, until_s);
+    let ending = game.run(watched);
+    game.finished(ending)
 }
 
 /// What balls of one size share.
@@ -204,8 +218,12 @@ impl<'w> Game<'w> {
         self.events.push(Event { time_s: self.now_s, kind, ball, before, after });
     }
 
-    fn run(&mut self) -> Ending {
+    fn run(&mut self, watched: Option<usize>) -> Ending {
         loop {
+            if watched.and_then(|ball| self.players.get(ball)).is_some_and(Player::is_over) {
+                self.until_s = self.now_s;
+                return Ending::Until;
+            }
             if self.events.len() >= MAX_EVENTS || self.steps >= MAX_STEPS {
                 return Ending::TooManyEvents;
             }
@@ -322,11 +340,7 @@ impl<'w> Game<'w> {
     }
 
     /// Works out when a ball meets the others.
-    pub(super) fn foresee_pairs(
-        &mut self,
-        index: usize,
-        others: impl IntoIterator<Item = usize>,
-    ) {
+    pub(super) fn foresee_pairs(&mut self, index: usize, others: impl IntoIterator<Item = usize>) {
         for other in others {
             if other == index {
                 continue;
@@ -380,8 +394,7 @@ impl<'w> Game<'w> {
             }
             Change::Stop => {
                 let at_rest = leg.path.state_at(leg.path.rests_from_s());
-                let state =
-                    BallState { velocity: Vec2::ZERO, spin: Vec3::ZERO, ..at_rest };
+                let state = BallState { velocity: Vec2::ZERO, spin: Vec3::ZERO, ..at_rest };
                 self.players[index].moves = false;
                 self.record(EventKind::Stop, index, state, state);
                 self.end(index, Ending::Stopped, state);
@@ -403,6 +416,7 @@ impl<'w> Game<'w> {
                 let state = self.state_of(index);
                 self.record(EventKind::Leave, index, state, state);
                 self.begin(index, state);
+                self.stop_at_rest(index, state);
             }
             LegKind::Held { boundary, until_s, driven } => {
                 self.steps += 1;
@@ -411,7 +425,16 @@ impl<'w> Game<'w> {
                 let state =
                     held::after_step(self.model, &kind.contact, boundary, &leg, &driven, step_s);
                 self.begin(index, state);
+                self.stop_at_rest(index, state);
             }
+        }
+    }
+
+    /// Records the stop of a ball that what held it leaves without any motion.
+    fn stop_at_rest(&mut self, index: usize, state: BallState) {
+        if !self.players[index].moves {
+            self.record(EventKind::Stop, index, state, state);
+            self.end(index, Ending::Stopped, state);
         }
     }
 
@@ -448,7 +471,11 @@ impl<'w> Game<'w> {
         let last_s = player.leg.time_s;
         if !player.moves {
             // It has rested since its leg began.
-            return End { ending: Ending::Stopped, time_s: last_s, state: player.leg.state_at(last_s) };
+            return End {
+                ending: Ending::Stopped,
+                time_s: last_s,
+                state: player.leg.state_at(last_s),
+            };
         }
         let time_s = if ending == Ending::Unending { last_s } else { self.now_s };
         End { ending, time_s, state: player.leg.state_at(time_s) }
@@ -456,6 +483,11 @@ impl<'w> Game<'w> {
 }
 
 impl Player {
+    /// True when it has ended: it has stopped after moving, or dropped.
+    fn is_over(&self) -> bool {
+        self.ended.is_some()
+    }
+
     /// When the ball's leg ends at the latest.
     fn leg_ends_s(&self) -> f64 {
         let met_s = self.meeting.map_or(f64::INFINITY, |(time_s, _)| time_s);

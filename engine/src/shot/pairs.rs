@@ -115,7 +115,8 @@ impl Game<'_> {
         contacts: &[Due],
         mut impulse: impl FnMut(&BallContact, [Body; 2], f64) -> f64,
     ) {
-        let mut changed: Vec<(usize, BallState, Vec2, Vec3)> = Vec::with_capacity(2 * contacts.len());
+        let mut changed: Vec<(usize, BallState, Vec2, Vec3)> =
+            Vec::with_capacity(2 * contacts.len());
         let mut hits = Vec::with_capacity(contacts.len());
         for due in contacts {
             let before = due.balls.map(|index| self.state_of(index));
@@ -251,7 +252,8 @@ fn coupling(game: &Game<'_>, k: &Due, l: &Due) -> f64 {
 fn solve(mut rows: Vec<Vec<f64>>) -> Vec<f64> {
     let size = rows.len();
     for pivot in 0..size {
-        let best = (pivot..size).max_by(|a, b| rows[*a][pivot].abs().total_cmp(&rows[*b][pivot].abs()));
+        let best =
+            (pivot..size).max_by(|a, b| rows[*a][pivot].abs().total_cmp(&rows[*b][pivot].abs()));
         rows.swap(pivot, best.unwrap_or(pivot));
         if rows[pivot][pivot].abs() < 1e-9 {
             continue;

@@ -169,7 +169,7 @@ pub(crate) fn laid_out(
     }
     let mut placed = Vec::with_capacity(balls.len());
     for (ball, start) in balls.iter().enumerate() {
-        placed.push(placed_ball(world, ball, *start)?);
+        placed.push(placed_ball(world, ball, *start, ROUNDING_M)?);
     }
     for other in 1..placed.len() {
         for one in 0..other {
@@ -184,7 +184,14 @@ pub(crate) fn laid_out(
     Ok(placed)
 }
 
-fn placed_ball(world: &World, ball: usize, start: ShotBall) -> Result<ShotBall, ShotError> {
+/// Checks one ball against the table; it comes back without negative zeros, and put on a surface that
+/// it was past by no more than `forgiven_m`.
+pub(crate) fn placed_ball(
+    world: &World,
+    ball: usize,
+    start: ShotBall,
+    forgiven_m: f64,
+) -> Result<ShotBall, ShotError> {
     let equipment = world.equipment();
     let wrong = |error| ShotError::Ball { ball, error };
     if start.ball != equipment.ball {
@@ -215,7 +222,7 @@ fn placed_ball(world: &World, ball: usize, start: ShotBall) -> Result<ShotBall, 
         Some((past_m, Meeting::Drop(pocket))) => {
             return Err(ShotError::InPocket { ball, pocket, past_m });
         }
-        Some((past_m, Meeting::Touch(boundary))) if past_m > ROUNDING_M => {
+        Some((past_m, Meeting::Touch(boundary))) if past_m > forgiven_m => {
             return Err(ShotError::Inside { ball, owner: boundary.owner, past_m });
         }
         Some((_, Meeting::Touch(boundary))) => {

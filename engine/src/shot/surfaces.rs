@@ -8,6 +8,7 @@ use super::{CushionTouch, Ending, EventKind, Touch};
 use crate::equipment::RailModel;
 use crate::impact::CushionContact;
 use crate::motion::{BallState, Path};
+use crate::rail::Pocket;
 use crate::world::{Boundary, Meeting, Owner};
 
 /// A slower touch than this is none, m/s; the impact's own arithmetic needs more than nothing.
@@ -20,17 +21,24 @@ impl Game<'_> {
         if !matches!(self.players[index].leg.kind, LegKind::Free) {
             // What holds it gives way to what it meets, which the free ball then meets at once.
             self.leave(index, false);
+            if let Meeting::Drop(pocket) = meeting {
+                // It is over the edge, wherever it would have gone.
+                self.drop_into(index, pocket);
+            }
             return self.foresee_all(index);
         }
         let state = self.state_of(index);
         match meeting {
-            Meeting::Drop(pocket) => {
-                self.record(EventKind::Drop(pocket), index, state, state);
-                self.end(index, Ending::Pocketed(pocket), state);
-            }
+            Meeting::Drop(pocket) => self.drop_into(index, pocket),
             Meeting::Touch(boundary) => self.touch(index, boundary, state),
         }
         self.foresee_all(index);
+    }
+
+    fn drop_into(&mut self, index: usize, pocket: Pocket) {
+        let state = self.state_of(index);
+        self.record(EventKind::Drop(pocket), index, state, state);
+        self.end(index, Ending::Pocketed(pocket), state);
     }
 
     fn touch(&mut self, index: usize, boundary: Boundary, state: BallState) {
@@ -45,7 +53,11 @@ impl Game<'_> {
         let (model, contact, lasts_s) = match boundary.owner {
             Owner::Obstacle(obstacle) => {
                 let obstacle = &self.world.obstacles()[obstacle];
-                (RailModel::Planar, upright(&kind.contact, obstacle.restitution, obstacle.friction), 0.0)
+                (
+                    RailModel::Planar,
+                    upright(&kind.contact, obstacle.restitution, obstacle.friction),
+                    0.0,
+                )
             }
             Owner::Nose(_) | Owner::Jaw { .. } => (self.model, kind.contact, self.contact_time_s),
         };

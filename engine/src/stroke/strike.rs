@@ -3,11 +3,11 @@
 use crate::equipment::{Ball, Cue, OutOfRange, Parameter};
 use crate::units::Dimension;
 use crate::vector::{Vec2, Vec3};
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 /// What the player does.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Stroke {
     /// Speed that the cue gives the ball along its own line, m/s (see [`super::CueBlow`] for the
     /// cue's speed).

@@ -104,7 +104,9 @@ impl World {
         for pocket in Pocket::ALL {
             pockets.push(PocketWorld::new(equipment, &outline, pocket)?);
         }
-        let Ok(pockets) = <[PocketWorld; 6]>::try_from(pockets) else { unreachable!("six pockets") };
+        let Ok(pockets) = <[PocketWorld; 6]>::try_from(pockets) else {
+            unreachable!("six pockets")
+        };
         let count = obstacles.len();
         if count > Obstacle::MOST {
             return Err(WorldError::TooManyObstacles { count });

@@ -171,9 +171,9 @@ impl Grown {
                 worst = Some((past_m, what));
             }
         };
-        for pocket in &self.pockets {
-            note(pocket.drop.normal.dot(centre) - pocket.drop.offset_m, Meeting::Drop(pocket.pocket));
-        }
+        // A side pocket's line, drawn on, passes behind the corners' mouths.
+        let GrownPocket { pocket, drop, .. } = self.pocket_near(centre);
+        note(drop.normal.dot(centre) - drop.offset_m, Meeting::Drop(*pocket));
         let fixed = self.noses.iter().chain(self.pockets.iter().flat_map(|it| it.jaws.iter()));
         for boundary in fixed {
             if let Some(gap) = boundary.gap(centre) {
@@ -182,9 +182,10 @@ impl Grown {
         }
         // Inside an obstacle's grown outline: past the line of every side and near its shape.
         for (index, depth) in self.inside_obstacles(centre) {
-            if let Some((boundary, _)) =
-                self.obstacles.iter().find(|(it, _)| it.owner == Owner::Obstacle(index))
-            {
+            // Of its sides and corners the one that it is least behind.
+            let own = self.obstacles.iter().filter(|(it, _)| it.owner == Owner::Obstacle(index));
+            let behind = own.map(|(it, _)| (it.gap(centre).map_or(f64::INFINITY, f64::abs), it));
+            if let Some((_, boundary)) = behind.min_by(|one, other| one.0.total_cmp(&other.0)) {
                 note(depth, Meeting::Touch(*boundary));
             }
         }
@@ -233,9 +234,10 @@ impl Grown {
 
     /// True when the centre lies in the sector of one of the obstacle's corners.
     fn in_a_corner(&self, owner: Owner, centre: Vec2) -> bool {
-        self.obstacles.iter().filter(|(it, _)| it.owner == owner).any(|(it, _)| {
-            matches!(it.place, Place::Arc(_)) && it.gap(centre).is_some()
-        })
+        self.obstacles
+            .iter()
+            .filter(|(it, _)| it.owner == owner)
+            .any(|(it, _)| matches!(it.place, Place::Arc(_)) && it.gap(centre).is_some())
     }
 
     /// What a path meets first, and after how many seconds; 0 for a ball that touches something and
@@ -325,10 +327,7 @@ impl Grown {
 
     /// The nose of a rail that stands where the centre crosses its groove.
     fn nose_at(&self, rail: Rail, place: Vec2) -> Option<&Boundary> {
-        self.noses.iter().find(|nose| {
-            nose.owner == Owner::Nose(rail)
-                && nose.spans(place)
-        })
+        self.noses.iter().find(|nose| nose.owner == Owner::Nose(rail) && nose.spans(place))
     }
 }
 

@@ -86,7 +86,11 @@ impl PocketWorld {
         let facing_m = (shelf_m + BEHIND_DROP * diameter_m) / deep;
         let rounded_m = rounding_m(equipment, pocket);
         if rounded_m > facing_m {
-            return Err(WorldError::JawRadius { pocket, radius_m, longest_m: radius_m * facing_m / rounded_m });
+            return Err(WorldError::JawRadius {
+                pocket,
+                radius_m,
+                longest_m: radius_m * facing_m / rounded_m,
+            });
         }
         let half_mouth_m = if pocket.is_side() {
             outline.half_side_m
@@ -117,7 +121,8 @@ impl PocketWorld {
         let [first, second] = jaws_of(outline, pocket);
         let [first_point, first_facing] = piece(&first);
         let [second_point, second_facing] = piece(&second);
-        let surface = |side, part, shape| Surface { owner: Owner::Jaw { pocket, side, part }, shape };
+        let surface =
+            |side, part, shape| Surface { owner: Owner::Jaw { pocket, side, part }, shape };
         let (sign_x, sign_y) = pocket.signs();
         let (normal, offset_m) = if pocket.is_side() {
             (Vec2::new(0.0, sign_y), outline.half_width_m + shelf_m)

@@ -72,10 +72,8 @@ impl Obstacle {
         let mut surfaces = Vec::with_capacity(2 * count);
         for i in 0..count {
             let (from, to) = (corners[i], corners[(i + 1) % count]);
-            surfaces.push(Surface {
-                owner,
-                shape: Shape::Straight { from, to, into: -outward(i) },
-            });
+            surfaces
+                .push(Surface { owner, shape: Shape::Straight { from, to, into: -outward(i) } });
             surfaces.push(Surface {
                 owner,
                 shape: Shape::Round {
@@ -91,8 +89,7 @@ impl Obstacle {
 
     /// The corners anticlockwise, after checking that they bound a convex thing.
     fn anticlockwise(&self) -> Result<Vec<Vec2>, WorldError> {
-        let refuse =
-            |why: &'static str| Err(WorldError::Obstacle { name: self.name.clone(), why });
+        let refuse = |why: &'static str| Err(WorldError::Obstacle { name: self.name.clone(), why });
         let count = self.corners.len();
         if !(3..=Self::MOST_CORNERS).contains(&count) {
             return refuse("it needs 3 to 64 corners");

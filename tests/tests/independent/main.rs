@@ -1,6 +1,7 @@
 //! The engine against other methods that share no code with it: a general rigid-body solver, plain
 //! fixed-step integration of the published equations, and dense sampling.
 
+mod ball_by_steps;
 mod ball_friction_by_rigid_body;
 mod contacts;
 mod crossings;
