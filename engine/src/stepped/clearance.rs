@@ -7,6 +7,10 @@ use crate::world::{Boundary, Place};
 
 /// Two that are no further apart than this touch, m.
 pub(super) const TOUCH_M: f64 = 1e-10;
+/// What approaches no faster than this is not waited for, m/s: in the longest step it goes 50 nm.
+pub(super) const SLOW_M_S: f64 = 1e-6;
+/// What has sunk in so slowly touches all the same from this depth, m.
+pub(super) const DEEP_M: f64 = 1e-8;
 /// A centre this far behind a boundary is not in front of it but beside or behind its solid, m.
 const BEHIND_M: f64 = 0.02;
 /// The search takes at most so many steps and grazes that are over within one of them are no touch.
@@ -44,6 +48,11 @@ pub(super) fn clearance(boundary: &Boundary, centre: Vec2) -> Look {
         }
     };
     Look { gap_m, counts: false }
+}
+
+/// True when those at such a gap that close at such a speed begin to push each other.
+pub(super) fn touches(gap_m: f64, closing_m_s: f64) -> bool {
+    gap_m <= TOUCH_M && (closing_m_s > SLOW_M_S || (closing_m_s > 0.0 && gap_m < -DEEP_M))
 }
 
 /// When within `until_s` a gap that closes no faster than `fastest_m_s` is first closed and counts.

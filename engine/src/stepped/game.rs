@@ -1,6 +1,6 @@
 //! The stepping loop.
 
-use super::clearance::{Look, TOUCH_M, clearance, first_touch};
+use super::clearance::{DEEP_M, Look, SLOW_M_S, TOUCH_M, clearance, first_touch, touches};
 use super::hold::{Hold, Material, Stage};
 use super::pair::Pair;
 use super::samples::Samples;
@@ -200,6 +200,12 @@ impl<'w> Game<'w> {
         }
     }
 
+    /// True while something pushes a ball.
+    fn is_touched(&self, ball: usize) -> bool {
+        self.pairs.iter().any(|pair| pair.balls.contains(&ball))
+            || self.holds.iter().any(|hold| hold.ball == ball && hold.pushes())
+    }
+
     fn plays(&self, ball: usize) -> bool {
         self.on_table[ball]
     }
@@ -241,7 +247,8 @@ impl<'w> Game<'w> {
     /// Until when the cloth's push on a ball stays as it is, s.
     fn steady_time_s(&self, ball: usize) -> f64 {
         let (state, cloth) = (&self.states[ball], &self.kinds[ball].cloth);
-        if self.rests[ball] {
+        // In a contact slip comes and goes, and steps are short.
+        if self.rests[ball] || self.is_touched(ball) {
             return f64::INFINITY;
         }
         let centre_rests = state.velocity == Vec2::ZERO && self.rolls_not(ball);
@@ -310,7 +317,7 @@ impl<'w> Game<'w> {
                         let (centre, velocity) = course.at(time_s);
                         let mut look = clearance(boundary, centre);
                         look.gap_m += back_m;
-                        look.counts &= boundary.normal_at(centre).dot(velocity) > 0.0;
+                        look.counts &= boundary.normal_at(centre).dot(velocity) > SLOW_M_S;
                         look
                     };
                     note(first_touch(look, fastest, until_s), &mut until_s);
@@ -342,7 +349,8 @@ impl<'w> Game<'w> {
                 let touching_m = touching_m(&self.balls[ball].ball, &self.balls[other].ball);
                 let look = |time_s: f64| {
                     let (apart, velocity) = relative.at(time_s);
-                    Look { gap_m: apart.norm() - touching_m, counts: apart.dot(velocity) < 0.0 }
+                    let closing = -apart.unit_or_zero().dot(velocity);
+                    Look { gap_m: apart.norm() - touching_m, counts: closing > SLOW_M_S }
                 };
                 note(first_touch(look, relative.fastest(until_s), until_s), &mut until_s);
             }
@@ -421,7 +429,7 @@ impl<'w> Game<'w> {
                         }
                     }
                     None => {
-                        if look.counts && look.gap_m <= TOUCH_M && speed > 0.0 {
+                        if look.counts && touches(look.gap_m, speed) {
                             self.begin_hold(ball, boundary, state);
                         }
                     }
@@ -463,11 +471,9 @@ impl<'w> Game<'w> {
         let (a, b) = (self.states[one], self.states[other]);
         let apart = b.position - a.position;
         let kinds = [&self.balls[one].ball, &self.balls[other].ball];
-        if apart.norm() - touching_m(kinds[0], kinds[1]) > TOUCH_M {
-            return;
-        }
+        let gap_m = apart.norm() - touching_m(kinds[0], kinds[1]);
         let approach_m_s = (a.velocity - b.velocity).dot(apart.unit_or_zero());
-        if approach_m_s <= 0.0 {
+        if !touches(gap_m, approach_m_s) {
             return;
         }
         let law = &self.world.equipment().ball_contact;
@@ -494,9 +500,14 @@ impl<'w> Game<'w> {
 
     /// Which balls have come to rest, and which move again.
     fn note_rest(&mut self) {
-        for ball in (0..self.states.len()).filter(|ball| self.on_table[*ball]) {
-            let touched = self.pairs.iter().any(|pair| pair.balls.contains(&ball))
-                || self.holds.iter().any(|hold| hold.ball == ball && hold.pushes());
+        for ball in 0..self.states.len() {
+            if !self.on_table[ball] {
+                continue;
+            }
+            if self.leans_still(ball) {
+                self.let_lean(ball);
+            }
+            let touched = self.is_touched(ball);
             let state = &mut self.states[ball];
             if !touched && cloth::rests(state, &self.kinds[ball].cloth) {
                 state.velocity = Vec2::ZERO;
@@ -517,6 +528,37 @@ impl<'w> Game<'w> {
             }
             self.rests[ball] = rests;
         }
+    }
+
+    /// True when surfaces push a ball that hardly moves by less than rolling resistance holds.
+    fn leans_still(&self, ball: usize) -> bool {
+        let (state, cloth) = (&self.states[ball], &self.kinds[ball].cloth);
+        let slack_s = self.contact_time_s_of(ball) / HELD_STEPS;
+        let holds = || self.holds.iter().filter(|hold| hold.ball == ball && hold.pushes());
+        holds().next().is_some()
+            && holds().all(|hold| hold.acceleration(state) <= cloth.rolling_deceleration_m_s2)
+            && state.velocity.norm() <= cloth.rolling_deceleration_m_s2 * slack_s
+            && state.cloth_slip(cloth.radius_m).norm() <= cloth.rolling_deceleration_m_s2 * slack_s
+            && !self.pairs.iter().any(|pair| pair.balls.contains(&ball))
+    }
+
+    /// Longest contact time of the surfaces on a ball, s.
+    fn contact_time_s_of(&self, ball: usize) -> f64 {
+        let holds = self.holds.iter().filter(|hold| hold.ball == ball);
+        holds.map(Hold::contact_time_s).fold(0.0, f64::max)
+    }
+
+    /// A ball that leans against surfaces comes to rest there.
+    fn let_lean(&mut self, ball: usize) {
+        self.states[ball].velocity = Vec2::ZERO;
+        self.states[ball].spin.x = 0.0;
+        self.states[ball].spin.y = 0.0;
+        for hold in self.holds.iter().filter(|hold| hold.ball == ball && hold.pushes()) {
+            let contact = &mut self.contacts[hold.contact];
+            contact.ended_s = Some(self.now_s);
+            contact.departure = self.states[ball];
+        }
+        self.holds.retain(|hold| hold.ball != ball);
     }
 
     fn step(&mut self, step_s: f64) {
@@ -594,12 +636,18 @@ impl<'w> Game<'w> {
             let approach = (a.velocity - b.velocity).dot(apart.unit_or_zero());
             contact.depth_m = contact.depth_m.max(-gap_m);
             contact.approach_m_s = contact.approach_m_s.max(approach);
-            let ended = impulse <= 0.0 && approach <= 0.0 && (pair.pushed || gap_m > 0.0);
+            let apart = impulse <= 0.0 && approach <= 0.0 && (pair.pushed || gap_m > 0.0);
+            // What is left between them is less than the cloth holds.
+            let spent = approach.abs() <= SLOW_M_S
+                && gap_m > -DEEP_M
+                && (self.now_s - pair.began_s > HELD * self.ball_contact_time_s || impulse <= 0.0);
+            let ended = apart || spent;
             contact.departure = a;
             contact.other = contact.other.map(|[arrival, _]| [arrival, b]);
             if ended {
                 // The step that did not push any more is not part of it.
-                contact.ended_s = Some(self.now_s - step_s);
+                let idle_s = if impulse > 0.0 { 0.0 } else { step_s };
+                contact.ended_s = Some(self.now_s - idle_s);
                 self.samples[one].keep(self.now_s, a, true);
                 self.samples[other].keep(self.now_s, b, true);
                 self.pairs.swap_remove(at);
@@ -644,8 +692,7 @@ impl<'w> Game<'w> {
 
     fn keep_samples(&mut self, steady: &[bool]) {
         for ball in (0..self.states.len()).filter(|ball| self.on_table[*ball]) {
-            let touched = self.pairs.iter().any(|pair| pair.balls.contains(&ball))
-                || self.holds.iter().any(|hold| hold.ball == ball && hold.pushes());
+            let touched = self.is_touched(ball);
             let samples = &mut self.samples[ball];
             let due = self.now_s - samples.last_s() >= self.free_step_s * 0.999;
             if !self.rests[ball] && (touched || steady[ball] || due) {
