@@ -30,13 +30,18 @@
 //! Errors: free motion is exact to rounding; a cushion's contact is of second order in its step, a
 //! contact of balls of first order.
 
+mod advance;
+mod begin;
 mod clearance;
 mod contact;
 mod game;
 mod hold;
+mod kind;
 mod pair;
+mod rest;
 mod samples;
 mod solver;
+mod touches;
 
 #[cfg(test)]
 mod tests;
@@ -64,7 +69,7 @@ pub struct SteppedSettings {
     /// How long two balls are in contact when nothing else touches them, s: 1 µs to 5 ms. Default
     /// 0.25 ms, an order of magnitude from memory.
     pub ball_contact_time_s: f64,
-    /// Where nothing else ends a shot it ends at this time, s. Default 60 s.
+    /// A shot without an end time ends at this one at the latest, s. Default 60 s.
     pub time_limit_s: f64,
 }
 

@@ -158,10 +158,10 @@ fn a_rack_breaks_and_comes_to_rest_the_same_way_each_time() {
     let over = |ending: Ending| matches!(ending, Ending::Stopped | Ending::Pocketed(_));
     assert!(shot.ends.iter().all(|end| over(end.ending)), "{:?}", shot.ends);
     assert!(shot.contacts.len() > 30, "{}", shot.contacts.len());
-    for index in 0..balls.len() {
+    for (index, start) in balls.iter().enumerate() {
         assert!(shot.path(index).len() <= MOST_SAMPLES);
         assert!(shot.path(index).windows(2).all(|pair| pair[0].time_s < pair[1].time_s));
-        assert_eq!(shot.state_at(index, 0.0), Some(balls[index].state));
+        assert_eq!(shot.state_at(index, 0.0), Some(start.state));
         assert_eq!(shot.state_at(index, 1e9), Some(shot.ends[index].state));
     }
     assert_eq!(shot.state_at(balls.len(), 0.0), None);

@@ -4,7 +4,7 @@ use crate::stepped_layouts::{ball, by_events, by_steps, lossless, world};
 use crate::table::{RADIUS_M, equipment};
 use railproof_engine::rail::Rail;
 use railproof_engine::shot::{EventKind, ShotBall};
-use railproof_engine::stepped::{ContactWith, SteppedSettings, SteppedShot};
+use railproof_engine::stepped::{ContactWith, SteppedContact, SteppedSettings, SteppedShot};
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Owner, World};
 
@@ -150,7 +150,7 @@ fn a_ball_frozen_to_the_rail_escapes_the_second_kiss_only_on_long_lines() {
             let rail = steps.contacts.iter().find(|it| {
                 it.with == ContactWith::Surface(Owner::Nose(Rail::Left)) && it.ball == 1
             });
-            let held_s = rail.and_then(|it| it.duration_s()).expect("the rail lets it go");
+            let held_s = rail.and_then(SteppedContact::duration_s).expect("the rail lets it go");
             if kisses(&steps) == 1 {
                 clear.push(degrees);
                 // Alone with the rail but for the blow that sent it there.
