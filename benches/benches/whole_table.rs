@@ -212,21 +212,17 @@ fn queries() {
         "\nAsking the table what a ball on its way meets first (time of one of 512 questions)"
     );
     println!("  {:<34} {:>12} {:>12}", "", "bare", "64 obstacles");
-    let worlds = vec![table(&equipment, &[]), table(&equipment, &obstacles())];
     let paths = paths(&equipment);
-    let tables: Vec<[Time; 4]> = worlds.iter().map(|world| asked(world, &paths)).collect();
+    let bare = asked(&table(&equipment, &[]), &paths);
+    let full = asked(&table(&equipment, &obstacles()), &paths);
     let names = [
         "the engine's search, bent paths",
         "every boundary in turn, bent paths",
         "ray cast in the grown world",
         "boxes near the path",
     ];
-    for (row, name) in names.iter().enumerate() {
-        println!(
-            "  {name:<34} {:>12} {:>12}",
-            tables[0][row].to_string(),
-            tables[1][row].to_string()
-        );
+    for (name, (bare, full)) in names.iter().zip(bare.iter().zip(full)) {
+        println!("  {name:<34} {:>12} {:>12}", bare.to_string(), full.to_string());
     }
 }
 
