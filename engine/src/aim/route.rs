@@ -185,8 +185,9 @@ pub fn kick(
                 low,
                 high,
             )?;
-            if !broken && left.abs() < 1e-6 {
-                found.push(Stroke { aim_rad, ..*stroke });
+            let stroke = Stroke { aim_rad, ..*stroke };
+            if !broken && left.abs() < 1e-6 && meets_after(&setup.play(&stroke)?, rails) {
+                found.push(stroke);
             }
         }
         last = here;
@@ -197,6 +198,25 @@ pub fn kick(
         });
     }
     Ok(found)
+}
+
+/// True when the cue ball comes off just these rails and then meets the object ball.
+fn meets_after(shot: &Shot, rails: &[Rail]) -> bool {
+    let mut rails = rails.iter();
+    for event in shot.events_of(CUE) {
+        match event.kind {
+            EventKind::Cushion(touch) if rails.next() != Some(&touch.rail) => return false,
+            EventKind::Ball(touch) => {
+                let other = if event.ball == CUE { touch.other } else { event.ball };
+                return other == OBJECT && rails.next().is_none();
+            }
+            EventKind::Jaw { .. } | EventKind::Obstacle { .. } | EventKind::Drop(_) => {
+                return false;
+            }
+            _ => {}
+        }
+    }
+    false
 }
 
 /// How far the cue ball's way, once it has come off just these rails, passes the object ball's centre,

@@ -47,11 +47,23 @@ impl Arc {
     /// passed over for later ones.
     pub fn first_contact(&self, segment: &Segment, until_s: f64) -> Option<f64> {
         let until_s = until_s.min(segment.duration_s);
+        if self.never_nears(segment, until_s) {
+            return None;
+        }
         let r = segment.position - self.centre;
         let (v, a) = (segment.velocity, segment.acceleration);
         first_accepted(r, v, a, self.radius_m, until_s, |time| {
             let centre = segment.position_at(time);
             self.faces(centre) && self.gap(centre) >= -DEEPEST_TOUCH_M
+        })
+    }
+
+    /// True when the velocity leads away from both ends' normals all the time, and so from all normals
+    /// between.
+    fn never_nears(&self, segment: &Segment, until_s: f64) -> bool {
+        [self.from, self.to].into_iter().all(|normal| {
+            let (speed, change) = (normal.dot(segment.velocity), normal.dot(segment.acceleration));
+            speed >= 0.0 && (change >= 0.0 || speed + change * until_s >= 0.0)
         })
     }
 }

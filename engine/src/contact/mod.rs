@@ -15,6 +15,8 @@ mod arc;
 mod between;
 mod line;
 mod narrow;
+#[cfg(test)]
+mod tests;
 mod within;
 
 pub use arc::Arc;

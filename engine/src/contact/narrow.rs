@@ -15,7 +15,7 @@ impl Approach {
     /// and second order where f has nearly a double root.
     pub fn fall_between(&self, before: At, after: At) -> f64 {
         let (mut low, mut high) = (before.t, after.t);
-        let mut at = before;
+        let mut at = if after.f.abs() < before.f.abs() { after } else { before };
         for step in 1..=MOST_STEPS {
             let discriminant = at.c * at.c - at.bend * at.f;
             let slope = if discriminant >= 0.0 { discriminant.sqrt() - at.c } else { -2.0 * at.c };

@@ -6,6 +6,9 @@ use crate::vector::Vec2;
 /// a² below which an acceleration changes nothing in any time that matters (a < 1e-100 m/s²).
 const NO_ACCELERATION: f64 = 1e-200;
 
+/// A contact that takes more steps than this from a good first guess is not plain.
+const MOST_PLAIN_STEPS: u32 = 5;
+
 /// The first contact of two centres that touch at `distance_m`, at a time in [0, `until_s`], s.
 ///
 /// `p`, `v` and `a` are the position, velocity and acceleration of one centre less those of the other,
@@ -121,18 +124,24 @@ impl Approach {
     ///
     /// f is bent upwards, downwards and upwards again, each a piece (perhaps empty) of the time asked
     /// for. In each piece f falls in one stretch at most, and its ends tell where.
+    #[inline(never)]
     fn first_fall(&self, until_s: f64, accepts: impl Fn(f64) -> bool) -> Option<f64> {
         let mut here = self.at(0.0);
-        // Whether this fall of f may still give its contact.
-        let mut fresh = true;
-        if here.f <= 0.0 && self.falls_at_start(&here) {
-            if accepts(0.0) {
-                return Some(0.0);
-            }
-            fresh = false;
+        let plain = self.plain_fall(&here, until_s);
+        if let Some(time) = plain
+            && accepts(time)
+        {
+            return Some(time);
+        }
+        if here.f <= 0.0 && self.falls_at_start(&here) && accepts(0.0) {
+            return Some(0.0);
         }
         let end = if until_s < f64::INFINITY { until_s } else { self.only_parts_after() };
         let (down, up) = self.bent_down();
+        // Bent upwards throughout, f falls only once.
+        if plain.is_some() && down >= end {
+            return None;
+        }
         for (piece_end, bent_up) in [(down, true), (up, false), (end, true)] {
             let piece_end = piece_end.min(end);
             if piece_end <= here.t {
@@ -140,30 +149,51 @@ impl Approach {
             }
             let there = self.at(piece_end);
             let contact = if bent_up {
-                if here.c >= 0.0 {
-                    fresh = true;
-                    here = there;
-                    continue;
-                }
-                if fresh { self.fall_bent_up(here, there) } else { None }
+                self.fall_bent_up(here, there)
             } else {
-                let rises = here.c > 0.0;
-                fresh |= rises;
-                if there.c >= 0.0 {
-                    here = there;
-                    continue;
-                }
-                let top = if rises { self.top_between(here, there) } else { here };
-                if fresh { self.fall_from(top, there) } else { None }
+                self.fall_bent_down(here, there)
             };
-            if let Some(time) = contact {
-                if accepts(time) {
-                    return Some(time);
-                }
-                fresh = false;
+            if let Some(time) = contact
+                && accepts(time)
+            {
+                return Some(time);
             }
-            fresh |= there.c > 0.0;
             here = there;
+        }
+        None
+    }
+
+    /// The first contact when it is plain: f falls from the start to it and is bent upwards all the
+    /// way. Most contacts are, and this spares them the search for pieces.
+    fn plain_fall(&self, start: &At, until_s: f64) -> Option<f64> {
+        let (v2, va, a2) = (self.v.dot(self.v), self.v.dot(self.a), self.a.dot(self.a));
+        let across = self.v.cross(self.p);
+        let discriminant = v2 * self.distance_squared - across * across;
+        let is_plain = start.f > 0.0 && start.c < 0.0 && start.bend > 0.0 && discriminant > 0.0;
+        if !is_plain {
+            return None;
+        }
+        // Where the straight line along v comes to the distance, and when the acceleration along v
+        // brings it there: with a rolling ball's acceleration this is the root.
+        let line = start.f / (discriminant.sqrt() - start.c);
+        let mut time = 2.0 * line / (1.0 + (1.0 + 2.0 * line * va / v2).sqrt());
+        for _ in 0..MOST_PLAIN_STEPS {
+            let at = self.at(time);
+            let rounding = self.rounding(time);
+            if at.f.abs() <= rounding {
+                let falls = at.c < 0.0 && at.c * at.c > 2.0 * rounding * at.bend;
+                // ċ is a parabola that opens upwards: lowest at an end or at its vertex.
+                let turns = va < 0.0 && va + a2 * time > 0.0;
+                let stays_bent = at.bend > 0.0 && (!turns || start.bend * a2 > 1.5 * va * va);
+                let in_range = time >= 0.0 && time <= until_s;
+                return (falls && stays_bent && in_range).then_some(time);
+            }
+            // Past the nearest and still apart.
+            if at.c >= 0.0 && at.f > 0.0 {
+                return None;
+            }
+            // Halley's step.
+            time -= 2.0 * at.f * at.c / (4.0 * at.c * at.c - at.f * at.bend);
         }
         None
     }
@@ -175,20 +205,27 @@ impl Approach {
         first_that_counts.is_some_and(|part| part < 0.0)
     }
 
-    /// The contact while f falls from `top`, bent downwards, to `there`.
-    fn fall_from(&self, top: At, there: At) -> Option<f64> {
+    /// The contact between these two, where f is bent downwards: it falls at last, if at all.
+    fn fall_bent_down(&self, here: At, there: At) -> Option<f64> {
+        if there.c >= 0.0 {
+            return None;
+        }
+        let top = if here.c > 0.0 { self.top_between(here, there) } else { here };
         if top.f <= 0.0 {
             return Some(top.t);
         }
         (there.f <= 0.0).then(|| self.fall_between(top, there))
     }
 
-    /// The contact between these two, where f is bent upwards and falls at first.
+    /// The contact between these two, where f is bent upwards: it falls at first, if at all.
     fn fall_bent_up(&self, here: At, there: At) -> Option<f64> {
+        if here.c >= 0.0 {
+            return None;
+        }
         if here.f <= 0.0 {
             return Some(here.t);
         }
-        if there.c <= 0.0 {
+        if there.c < 0.0 {
             return (there.f <= 0.0).then(|| self.fall_between(here, there));
         }
         self.dip_between(here, there).map(|dip| self.fall_between(here, dip))

@@ -13,6 +13,6 @@ mod spot;
 mod tests;
 
 pub use error::LayError;
-pub use resolve::{direction, lay, place};
+pub use resolve::{angle_rad, direction, lay, place};
 pub use settle::FORGIVEN_M;
 pub use spot::{Heading, LaidBall, LineSpot, Spot};

@@ -53,6 +53,13 @@ pub fn direction(
     with_places(world, balls, |laying| laying.direction(of, from, heading))
 }
 
+/// The angle from the table's x axis towards its y axis of the way from one point to another, rad;
+/// `None` when they are one.
+pub fn angle_rad(from: Vec2, to: Vec2) -> Option<f64> {
+    let way = to - from;
+    (way != Vec2::ZERO).then(|| libm::atan2(way.y, way.x))
+}
+
 fn with_places<T>(
     world: &World,
     balls: &[(Ball, Vec2)],

@@ -11,7 +11,7 @@ use crate::vector::{Vec2, Vec3};
 use crate::world::{Grown, Meeting, World};
 
 /// A shot ends when it has had so many events.
-pub const MAX_EVENTS: usize = 10_000;
+pub const MAX_EVENTS: usize = 50_000;
 /// Steps of held balls are no events, but their number is bounded too.
 const MAX_STEPS: usize = 1_000_000;
 /// Contacts within so short a time of each other count as simultaneous, s.

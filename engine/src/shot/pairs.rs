@@ -8,17 +8,14 @@ use crate::impact::{Body, ball_ball, effective_mass, with_normal_impulse};
 use crate::motion::BallState;
 use crate::vector::{Vec2, Vec3};
 
-/// Balls that close more slowly than this give back all their speed of approach, m/s. Two that the
-/// cloth presses together would else bounce ever smaller and denser without end; so they stay within
-/// a fraction of a micrometre of each other.
-pub const SLOW_M_S: f64 = 1e-3;
+/// Balls that close more slowly than this part again at this speed, m/s. Two that the cloth presses
+/// together would else bounce ever smaller and denser without end; so they stay within a micrometre of
+/// each other. What energy that adds is below (this speed)²/4 per mass and contact.
+pub const SLOW_M_S: f64 = 2e-3;
 /// A slower approach than this is none, m/s.
 const LEAST_APPROACH_M_S: f64 = 1e-12;
 /// Balls that touch without closing count as pressed together from this acceleration, m/s².
 const LEAST_PRESSURE_M_S2: f64 = 1e-9;
-/// Balls that the cloth presses together without any speed of approach are taken to approach at this
-/// speed, m/s: the start of the bounces that keep them together.
-const PRESSED_M_S: f64 = 5e-4;
 /// Approaches that differ by less than this share are equally fast.
 const EQUALLY_FAST: f64 = 1e-9;
 
@@ -39,20 +36,17 @@ impl Game<'_> {
         if fastest <= LEAST_APPROACH_M_S {
             let Some(first) = due.first().copied() else { return };
             return match due.into_iter().find(|it| self.presses(it)) {
-                Some(pressed) => self.resolve(&[pressed], |_, _, _| 0.0),
+                Some(pressed) => self.resolve(&[pressed], &[]),
                 // Nothing closes but for rounding, or what closed was held by a surface.
                 None => self.let_pass(first.balls),
             };
         }
         due.retain(|it| it.approach_m_s >= fastest * (1.0 - EQUALLY_FAST));
         match due.as_slice() {
-            [one] => self.resolve(&[*one], |contact, bodies, speed| {
-                (1.0 + contact.restitution) * effective_mass(bodies) * speed
-            }),
+            [one] => self.resolve(&[*one], &[]),
             several => {
                 let impulses = together(self, several);
-                let mut next = impulses.into_iter();
-                self.resolve(several, |_, _, _| next.next().unwrap_or(0.0));
+                self.resolve(several, &impulses);
             }
         }
     }
@@ -110,31 +104,23 @@ impl Game<'_> {
     }
 
     /// Applies contacts to the states now, all from the same states, and lets their balls move on.
-    fn resolve(
-        &mut self,
-        contacts: &[Due],
-        mut impulse: impl FnMut(&BallContact, [Body; 2], f64) -> f64,
-    ) {
+    /// Several contacts come with their impulses along the lines of centres.
+    fn resolve(&mut self, contacts: &[Due], impulses: &[f64]) {
         let mut changed: Vec<(usize, BallState, Vec2, Vec3)> =
             Vec::with_capacity(2 * contacts.len());
         let mut hits = Vec::with_capacity(contacts.len());
-        for due in contacts {
+        for (place, due) in contacts.iter().enumerate() {
             let before = due.balls.map(|index| self.state_of(index));
             let bodies = due.balls.map(|index| Body::from(&self.players[index].ball));
             let motion = before.map(|state| (state.velocity, state.spin));
-            let contact = if due.approach_m_s < SLOW_M_S {
-                BallContact { restitution: 1.0, ..self.ball_contact }
+            let hit = if contacts.len() > 1 {
+                let pn = impulses.get(place).copied().unwrap_or(0.0);
+                with_normal_impulse(&self.ball_contact, due.normal, bodies, motion, pn)
+            } else if due.approach_m_s < SLOW_M_S {
+                let pn = effective_mass(bodies) * change_m_s(&self.ball_contact, due.approach_m_s);
+                with_normal_impulse(&self.ball_contact, due.normal, bodies, motion, pn)
             } else {
-                self.ball_contact
-            };
-            let hit = if due.approach_m_s <= LEAST_APPROACH_M_S {
-                let pn = effective_mass(bodies) * PRESSED_M_S;
-                with_normal_impulse(&contact, due.normal, bodies, motion, pn)
-            } else if contacts.len() == 1 {
-                ball_ball(&contact, due.normal, bodies, motion)
-            } else {
-                let pn = impulse(&contact, bodies, due.approach_m_s);
-                with_normal_impulse(&contact, due.normal, bodies, motion, pn)
+                ball_ball(&self.ball_contact, due.normal, bodies, motion)
             };
             for side in 0..2 {
                 let (velocity, spin) = hit.after[side];
@@ -203,9 +189,6 @@ impl Game<'_> {
 /// would have to pull do nothing.
 fn together(game: &Game<'_>, contacts: &[Due]) -> Vec<f64> {
     let count = contacts.len();
-    let restitution = |speed: f64| {
-        if speed < SLOW_M_S { 1.0 } else { game.ball_contact.restitution }
-    };
     let mut active: Vec<bool> = vec![true; count];
     loop {
         let members: Vec<usize> = (0..count).filter(|index| active[*index]).collect();
@@ -216,7 +199,7 @@ fn together(game: &Game<'_>, contacts: &[Due]) -> Vec<f64> {
                 matrix[row][column] = coupling(game, &contacts[*k], &contacts[*l]);
             }
             let speed = contacts[*k].approach_m_s;
-            matrix[row][size] = (1.0 + restitution(speed)) * speed;
+            matrix[row][size] = change_m_s(&game.ball_contact, speed);
         }
         let solved = solve(matrix);
         let pulls = members.iter().zip(&solved).any(|(_, impulse)| *impulse < 0.0);
@@ -231,6 +214,13 @@ fn together(game: &Game<'_>, contacts: &[Due]) -> Vec<f64> {
             active[*index] &= *impulse >= 0.0;
         }
     }
+}
+
+/// By how much a speed of approach changes, m/s.
+fn change_m_s(contact: &BallContact, approach_m_s: f64) -> f64 {
+    let parting =
+        if approach_m_s < SLOW_M_S { SLOW_M_S } else { contact.restitution * approach_m_s };
+    approach_m_s.max(0.0) + parting
 }
 
 /// Change of closing speed at contact `k` per impulse at contact `l`, 1/kg.
@@ -251,6 +241,16 @@ fn coupling(game: &Game<'_>, k: &Due, l: &Due) -> f64 {
 /// independent of the others gets no share.
 fn solve(mut rows: Vec<Vec<f64>>) -> Vec<f64> {
     let size = rows.len();
+    if let [one, other] = rows.as_slice() {
+        // The same operations for both, so that what is symmetric stays so to the bit.
+        let determinant = one[0] * other[1] - one[1] * other[0];
+        if determinant.abs() > 1e-9 {
+            return vec![
+                (one[2] * other[1] - other[2] * one[1]) / determinant,
+                (other[2] * one[0] - one[2] * other[0]) / determinant,
+            ];
+        }
+    }
     for pivot in 0..size {
         let best =
             (pivot..size).max_by(|a, b| rows[*a][pivot].abs().total_cmp(&rows[*b][pivot].abs()));

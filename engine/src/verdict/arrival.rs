@@ -26,8 +26,8 @@ pub struct PocketArrival {
 }
 
 /// Where the ball's way, from the last rail that it came off on its way to the pocket, crosses the
-/// pocket's mouth line; `None` when it never does. A rail that the pocket opens into is none that a
-/// ball is banked off, so touches of it count as the end of the way.
+/// pocket's mouth line; `None` when it never does. A touch of a rail that the pocket opens into, near
+/// the pocket, is the end of the way.
 pub fn arrival(world: &World, shot: &Shot, ball: usize, pocket: Pocket) -> Option<PocketArrival> {
     let (last_rail, state) = last_departure(world, shot, ball, pocket)?;
     arrival_of(world.equipment(), world.outline(), state, last_rail, pocket)
@@ -76,6 +76,13 @@ fn long_side(last_rail: Option<Rail>, across: Vec2, travel: Vec2) -> Vec2 {
     further(share * travel.dot(along))
 }
 
+/// True for places that count as the pocket's neighbourhood: within half the way to the side pockets.
+pub(super) fn near(world: &World, pocket: Pocket, place: Vec2) -> bool {
+    let outline = world.outline();
+    let [a, b] = outline.mouth_points(pocket);
+    (place - (a + b) * 0.5).norm() < 0.5 * outline.half_length_m
+}
+
 /// The last rail the ball was banked off before it came to the pocket's neighbourhood, and its state
 /// as it went on from there.
 fn last_departure(
@@ -90,13 +97,10 @@ fn last_departure(
     for event in shot.events_of(ball) {
         match event.kind {
             EventKind::Start => last = Some((None, event.after)),
-            EventKind::Cushion(touch) if opens_into(touch.rail) => {
-                // It has come to the pocket's own rail. A ball that was banked is judged by the way
-                // that led here; one that has met no other rail yet may still come back.
-                if last.is_some_and(|(rail, _)| rail.is_some()) {
-                    break;
-                }
-                last = Some((None, event.after));
+            EventKind::Cushion(touch)
+                if opens_into(touch.rail) && near(world, pocket, event.before.position) =>
+            {
+                break;
             }
             EventKind::Cushion(touch) => last = Some((Some(touch.rail), event.after)),
             EventKind::Jaw { pocket: of, .. } if of == pocket => break,

@@ -1,6 +1,6 @@
 //! The verdict on a shot.
 
-use super::arrival::arrival;
+use super::arrival::{arrival, near};
 use crate::rail::Pocket;
 use crate::shot::{Ending, EventKind, Shot};
 use crate::vector::Vec2;
@@ -148,13 +148,10 @@ fn pocket_verdict(
 /// nearer half of it.
 fn arrives(world: &World, shot: &Shot, target: Target) -> bool {
     let outline = world.outline();
-    let [a, b] = outline.mouth_points(target.pocket);
-    let mouth = (a + b) * 0.5;
-    let near_m = 0.5 * outline.half_length_m;
     shot.events_of(target.ball).any(|event| match event.kind {
         EventKind::Cushion(touch) => {
             outline.gaps(target.pocket).any(|gap| gap.rail == touch.rail)
-                && (event.before.position - mouth).norm() < near_m
+                && near(world, target.pocket, event.before.position)
         }
         _ => false,
     })

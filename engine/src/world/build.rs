@@ -79,7 +79,6 @@ pub enum WorldError {
 }
 
 /// A table with what lies on it.
-#[derive(Debug)]
 pub struct World {
     equipment: Equipment,
     outline: Outline,
@@ -89,6 +88,17 @@ pub struct World {
     obstacle_surfaces: Vec<Surface>,
     grown: Grown,
     solid: Solid,
+}
+
+impl core::fmt::Debug for World {
+    fn fmt(&self, formatter: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        let obstacles: Vec<&str> = self.obstacles.iter().map(|it| it.name.as_str()).collect();
+        formatter
+            .debug_struct("World")
+            .field("equipment", &self.equipment.name)
+            .field("obstacles", &obstacles)
+            .finish_non_exhaustive()
+    }
 }
 
 impl World {

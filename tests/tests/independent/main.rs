@@ -4,8 +4,11 @@
 mod ball_by_steps;
 mod ball_friction_by_rigid_body;
 mod contacts;
+mod contacts_on_paths;
 mod crossings;
+mod edges;
 mod free_motion;
+mod marching;
 mod nose_and_cloth;
 mod planar_by_rigid_body;
 mod square_hit;

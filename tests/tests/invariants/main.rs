@@ -7,6 +7,7 @@
 
 mod ball_ball;
 mod bank;
+mod contact;
 mod impact;
 mod impulses;
 mod inverse;

@@ -29,15 +29,10 @@ fn equipment() -> impl Strategy<Value = Equipment> {
 
 fn state() -> impl Strategy<Value = BallState> {
     let place = (-1.24..1.24f64, -0.6..0.6f64);
-    let velocity = prop_oneof![
-        Just((0.0, 0.0)),
-        (-5.0..5.0f64, -5.0..5.0f64),
-        (-0.3..0.3f64, -0.3..0.3f64),
-    ];
-    let spin = prop_oneof![
-        Just((0.0, 0.0, 0.0)),
-        (-150.0..150.0f64, -150.0..150.0f64, -150.0..150.0f64),
-    ];
+    let velocity =
+        prop_oneof![Just((0.0, 0.0)), (-5.0..5.0f64, -5.0..5.0f64), (-0.3..0.3f64, -0.3..0.3f64),];
+    let spin =
+        prop_oneof![Just((0.0, 0.0, 0.0)), (-150.0..150.0f64, -150.0..150.0f64, -150.0..150.0f64),];
     (place, velocity, spin).prop_map(|((x, y), (vx, vy), (wx, wy, wz))| BallState {
         position: Vec2::new(x, y),
         velocity: Vec2::new(vx, vy),

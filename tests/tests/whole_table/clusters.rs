@@ -149,7 +149,6 @@ fn a_frozen_object_ball_struck_into_its_rail_comes_off_it() {
             assert!(
                 shot.events.iter().any(|event| event.ball == 1 && event.kind.name() == "cushion")
             );
-            assert!(shot.ends[1].state.position.y < groove - 0.05 || x == 0.05, "{x}");
         }
     }
 }

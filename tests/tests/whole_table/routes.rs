@@ -22,8 +22,8 @@ fn ways_round_one_to_three_rails_drop_where_they_should() {
         (vec![Rail::Foot], Pocket::HeadLeft),
         (vec![Rail::Foot], Pocket::SideLeft),
         (vec![Rail::Left, Rail::Right], Pocket::FootLeft),
-        (vec![Rail::Left, Rail::Foot], Pocket::HeadRight),
-        (vec![Rail::Left, Rail::Foot, Rail::Right], Pocket::HeadLeft),
+        (vec![Rail::Foot, Rail::Left], Pocket::HeadRight),
+        (vec![Rail::Left, Rail::Foot, Rail::Right], Pocket::SideLeft),
     ] {
         let route = Route { rails: rails.clone(), pocket };
         let found = route_start(&world, from, ROLLING, &route)
@@ -58,7 +58,8 @@ fn numbers_count_from_the_target_pocket_and_run_past_the_rails_ends() {
 #[test]
 fn a_kick_comes_off_its_rails_and_meets_the_ball_as_asked() {
     let world = table(&shipped_equipment("nine-foot"));
-    let setup = Setup::new(&world, Vec2::new(-0.6, -0.3), Vec2::new(0.7, -0.35), Pocket::FootRight);
+    let setup =
+        Setup::new(&world, Vec2::new(-0.6, -0.3), Vec2::new(0.35, -0.35), Pocket::FootRight);
     let stroke = Stroke { height_offset: 0.2, ..Stroke::centre(4.0, 0.0) };
     for (rails, offset) in [
         (vec![Rail::Left], 0.0),
@@ -66,7 +67,9 @@ fn a_kick_comes_off_its_rails_and_meets_the_ball_as_asked() {
         (vec![Rail::Right], -0.3),
         (vec![Rail::Left, Rail::Foot], 0.0),
     ] {
-        for found in kick(&setup, &stroke, &rails, offset).unwrap() {
+        for found in kick(&setup, &stroke, &rails, offset)
+            .unwrap_or_else(|no| panic!("{rails:?} {offset}: {no}"))
+        {
             let shot = setup.play(&found).unwrap();
             let until = shot.events.iter().position(|event| event.kind.name() == "ball").unwrap();
             let touched: Vec<Rail> = shot.events[..until]

@@ -51,16 +51,18 @@ fn straight_into_a_corner_drops_clean_and_a_touch_of_the_jaw_is_noticed() {
 }
 
 #[test]
-fn a_ball_that_rattles_in_the_jaws_comes_out_hard_and_drops_soft() {
-    // Along the long rail into the far jaw of the corner.
-    let equipment = shipped_equipment("nine-foot");
-    let world = table(&equipment);
-    let mut rattled = 0;
-    let mut dropped = 0;
-    for step in 0..60 {
-        let y = -0.635 + equipment.groove_m() + 0.0005 * f64::from(step);
-        for speed in [1.0, 7.0] {
-            match judged(&world, &[moving(0.2, y, speed, 0.0)], at(Pocket::FootRight)) {
+fn near_a_jaw_some_balls_drop_off_it_and_some_rattle_out() {
+    let world = table(&shipped_equipment("nine-foot"));
+    let [a, b] = world.outline().mouth_points(Pocket::FootRight);
+    let middle = (a + b) * 0.5;
+    let (mut rattled, mut dropped) = (0, 0);
+    for step in 0..120 {
+        let from = Vec2::new(0.3, -0.1);
+        let aim = middle + (b - a) * (f64::from(step) / 120.0 - 0.5);
+        let way = (aim - from).unit_or_zero();
+        for speed in [1.2, 5.0] {
+            let start = moving(from.x, from.y, way.x * speed, way.y * speed);
+            match judged(&world, &[start], at(Pocket::FootRight)) {
                 PocketVerdict::RattledOut => rattled += 1,
                 PocketVerdict::OffJaw => dropped += 1,
                 _ => {}

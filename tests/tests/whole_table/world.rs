@@ -16,10 +16,12 @@ fn box_on_the_table() -> Obstacle {
 /// Every boundary and drop line asked in turn: the brute force that the grooves' shortcut replaces.
 fn first_of_all(world: &World, path: &Path) -> Option<f64> {
     let touches = world.grown().boundaries().filter_map(|it| it.first_contact(path));
-    let drops = world
-        .pockets()
-        .iter()
-        .filter_map(|it| path.first_crossing(it.drop.normal, it.drop.offset_m, 0.0));
+    let drops = world.pockets().iter().filter_map(|it| {
+        let time = path.first_crossing(it.drop.normal, it.drop.offset_m, 0.0)?;
+        // The line ends at its facings; drawn on, a side pocket's runs behind the corners.
+        let along = path.position_at(time) - it.drop.middle;
+        (along.norm() <= it.drop.half_width_m).then_some(time)
+    });
     touches.chain(drops).min_by(f64::total_cmp)
 }
 
@@ -74,7 +76,18 @@ proptest! {
             .min_by(|a, b| a.1.total_cmp(&b.1));
         let cast = solid.cast(place, direction, 10.0);
         match (touched, cast) {
-            (Some((_, a)), Some((_, b))) => prop_assert!((a - b).abs() < 1e-9, "{a} {b}"),
+            (Some((_, a)), Some((_, b))) => {
+                // Rounded polygons are solved by iteration.
+                let most = if with_box { 1e-8 } else { 1e-9 };
+                prop_assert!((a - b).abs() < most, "{a} {b}");
+            }
+            // Straight through a pocket's mouth, and onto the end of a facing behind the drop line.
+            (None, None) => {}
+            (None, Some((Owner::Jaw { pocket, .. }, distance))) => {
+                let drop = world.pocket(pocket).drop;
+                let there = place + direction * distance;
+                prop_assert!(drop.normal.dot(there) > drop.offset_m, "{there:?}");
+            }
             other => prop_assert!(false, "{other:?}"),
         }
         // What a box query leaves out is not met.
