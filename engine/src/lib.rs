@@ -3,7 +3,7 @@
 //!
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
 //! bracketed `root` → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`] → [`rail`] →
-//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `lay` and
+//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `stepped`, `lay` and
 //! `verdict` → `aim` → [`sweep`]. Nothing here reads files, looks at a clock, prints, or depends on
 //! the order in which threads run.
 
@@ -23,6 +23,8 @@ mod root;
 pub mod rule;
 #[cfg(feature = "world")]
 pub mod shot;
+#[cfg(feature = "world")]
+pub mod stepped;
 pub mod stroke;
 pub mod sweep;
 pub mod units;

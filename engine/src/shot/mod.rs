@@ -27,7 +27,7 @@ pub use event::{BallTouch, CushionTouch, Event, EventKind, Touch};
 pub use game::{MAX_EVENTS, TOGETHER_S, play, play_for};
 pub use held::HELD_BELOW_M_S;
 pub use pairs::{LEAST_PARTING_M_S, SLOW_M_S};
-pub(crate) use start::{groove_m, placed_ball};
+pub(crate) use start::{groove_m, laid_out, placed_ball};
 pub use start::{
     FASTEST_M_S, FASTEST_SPIN_RAD_S, MOST_BALLS, ROUNDING_M, ShotBall, ShotError, touching_m,
 };

@@ -144,10 +144,21 @@ pub(super) fn checked(
     balls: &[ShotBall],
     until_s: Option<f64>,
 ) -> Result<Vec<ShotBall>, ShotError> {
-    let equipment = world.equipment();
-    if equipment.cushion.model == RailModel::Compliant {
+    if world.equipment().cushion.model == RailModel::Compliant {
         return Err(ShotError::Compliant);
     }
+    laid_out(world, balls, until_s)
+}
+
+/// As [`checked`], whatever the rail model.
+///
+/// # Errors
+/// [`ShotError`] but for [`ShotError::Compliant`].
+pub(crate) fn laid_out(
+    world: &World,
+    balls: &[ShotBall],
+    until_s: Option<f64>,
+) -> Result<Vec<ShotBall>, ShotError> {
     if let Some(until_s) = until_s
         && (until_s.is_nan() || until_s < 0.0)
     {
