@@ -5,33 +5,33 @@ use railproof_engine::rail::{Pocket, Rail, RailChoice, Reading};
 use railproof_engine::world::Obstacle;
 
 /// A layout before its profile has been found.
-pub(super) struct Draft {
-    pub(super) equipment: EquipmentSource,
-    pub(super) target: Option<TargetDraft>,
-    pub(super) balls: Vec<BallDraft>,
-    pub(super) stroke: Option<StrokeDraft>,
-    pub(super) obstacles: Vec<Obstacle>,
-    pub(super) engine: super::EngineChoice,
-    pub(super) until_s: Option<f64>,
+pub(crate) struct Draft {
+    pub(crate) equipment: EquipmentSource,
+    pub(crate) target: Option<TargetDraft>,
+    pub(crate) balls: Vec<BallDraft>,
+    pub(crate) stroke: Option<StrokeDraft>,
+    pub(crate) obstacles: Vec<Obstacle>,
+    pub(crate) engine: super::EngineChoice,
+    pub(crate) until_s: Option<f64>,
 }
 
-pub(super) struct TargetDraft {
-    pub(super) pocket: Pocket,
-    pub(super) ball: Option<String>,
+pub(crate) struct TargetDraft {
+    pub(crate) pocket: Pocket,
+    pub(crate) ball: Option<String>,
 }
 
 /// A ball: where it lies and under which key that stands.
-pub(super) struct BallDraft {
-    pub(super) name: String,
-    pub(super) spot: SpotDraft,
-    pub(super) spot_key: &'static str,
-    pub(super) velocity: Option<[f64; 2]>,
-    pub(super) spin: Option<[f64; 3]>,
-    pub(super) diameter_m: Option<f64>,
-    pub(super) mass_kg: Option<f64>,
+pub(crate) struct BallDraft {
+    pub(crate) name: String,
+    pub(crate) spot: SpotDraft,
+    pub(crate) spot_key: &'static str,
+    pub(crate) velocity: Option<[f64; 2]>,
+    pub(crate) spin: Option<[f64; 3]>,
+    pub(crate) diameter_m: Option<f64>,
+    pub(crate) mass_kg: Option<f64>,
 }
 
-pub(super) enum SpotDraft {
+pub(crate) enum SpotDraft {
     At([f64; 2]),
     Ball(String),
     Pocket(Pocket),
@@ -42,33 +42,33 @@ pub(super) enum SpotDraft {
 }
 
 #[derive(Clone, Copy)]
-pub(super) struct LineDraft {
-    pub(super) rail: RailChoice,
-    pub(super) counted_from: Option<Pocket>,
-    pub(super) contact: f64,
-    pub(super) start: f64,
-    pub(super) reading: Reading,
+pub(crate) struct LineDraft {
+    pub(crate) rail: RailChoice,
+    pub(crate) counted_from: Option<Pocket>,
+    pub(crate) contact: f64,
+    pub(crate) start: f64,
+    pub(crate) reading: Reading,
 }
 
-pub(super) enum HeadingDraft {
+pub(crate) enum HeadingDraft {
     Angle(f64),
     To(SpotDraft),
     Line(LineDraft),
 }
 
-pub(super) enum AimDraft {
+pub(crate) enum AimDraft {
     Angle(f64),
     At(SpotDraft),
     Send { ball: String, heading: HeadingDraft },
 }
 
-pub(super) struct StrokeDraft {
-    pub(super) ball: Option<String>,
-    pub(super) speed_m_s: f64,
-    pub(super) aim: AimDraft,
-    pub(super) aim_key: &'static str,
-    pub(super) side: f64,
-    pub(super) height: f64,
-    pub(super) elevation_rad: f64,
-    pub(super) allow_miscue: bool,
+pub(crate) struct StrokeDraft {
+    pub(crate) ball: Option<String>,
+    pub(crate) speed_m_s: f64,
+    pub(crate) aim: AimDraft,
+    pub(crate) aim_key: &'static str,
+    pub(crate) side: f64,
+    pub(crate) height: f64,
+    pub(crate) elevation_rad: f64,
+    pub(crate) allow_miscue: bool,
 }

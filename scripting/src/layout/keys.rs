@@ -13,21 +13,21 @@ pub const SPIN: Parameter = Parameter::new("spin", Dimension::SpinRate, -5000.0,
 /// Accepted end times.
 pub const UNTIL: Parameter = Parameter::new("until", Dimension::Time, 0.0, 3600.0, "s");
 
-pub(super) const NUMBER: Parameter = rail_number("number");
-pub(super) const CONTACT: Parameter = rail_number("contact");
-pub(super) const START: Parameter = rail_number("start");
-pub(super) const OFF_RAIL: Parameter = Parameter::new("off_rail", Dimension::Length, 0.0, 4.0, "m");
-pub(super) const SHARE: Parameter = Parameter::new("share", Dimension::Ratio, 0.0, 1.0, "");
-pub(super) const GAP: Parameter = Parameter::new("gap", Dimension::Length, 0.0, 4.0, "m");
-pub(super) const ANGLE: Parameter = Parameter::new("angle", Dimension::Angle, -360.0, 360.0, "deg");
-pub(super) const AIM: Parameter = Parameter::new("aim", Dimension::Angle, -360.0, 360.0, "deg");
-pub(super) const SIDE: Parameter = Parameter::new("side", Dimension::Ratio, -1.0, 1.0, "");
-pub(super) const HEIGHT: Parameter = Parameter::new("height", Dimension::Ratio, -1.0, 1.0, "");
-pub(super) const MIDDLE: Parameter = Parameter::new("middle", Dimension::Length, -4.0, 4.0, "m");
-pub(super) const CORNERS: Parameter = Parameter::new("corners", Dimension::Length, -4.0, 4.0, "m");
-pub(super) const LENGTH: Parameter = Parameter::new("length", Dimension::Length, 0.001, 4.0, "m");
-pub(super) const WIDTH: Parameter = Parameter::new("width", Dimension::Length, 0.001, 4.0, "m");
-pub(super) const TURNED: Parameter =
+pub(crate) const NUMBER: Parameter = rail_number("number");
+pub(crate) const CONTACT: Parameter = rail_number("contact");
+pub(crate) const START: Parameter = rail_number("start");
+pub(crate) const OFF_RAIL: Parameter = Parameter::new("off_rail", Dimension::Length, 0.0, 4.0, "m");
+pub(crate) const SHARE: Parameter = Parameter::new("share", Dimension::Ratio, 0.0, 1.0, "");
+pub(crate) const GAP: Parameter = Parameter::new("gap", Dimension::Length, 0.0, 4.0, "m");
+pub(crate) const ANGLE: Parameter = Parameter::new("angle", Dimension::Angle, -360.0, 360.0, "deg");
+pub(crate) const AIM: Parameter = Parameter::new("aim", Dimension::Angle, -360.0, 360.0, "deg");
+pub(crate) const SIDE: Parameter = Parameter::new("side", Dimension::Ratio, -1.0, 1.0, "");
+pub(crate) const HEIGHT: Parameter = Parameter::new("height", Dimension::Ratio, -1.0, 1.0, "");
+pub(crate) const MIDDLE: Parameter = Parameter::new("middle", Dimension::Length, -4.0, 4.0, "m");
+pub(crate) const CORNERS: Parameter = Parameter::new("corners", Dimension::Length, -4.0, 4.0, "m");
+pub(crate) const LENGTH: Parameter = Parameter::new("length", Dimension::Length, 0.001, 4.0, "m");
+pub(crate) const WIDTH: Parameter = Parameter::new("width", Dimension::Length, 0.001, 4.0, "m");
+pub(crate) const TURNED: Parameter =
     Parameter::new("turned", Dimension::Angle, -360.0, 360.0, "deg");
 
 /// Past a rail's end numbers go on; a long rail has eight.
@@ -35,7 +35,7 @@ const fn rail_number(name: &'static str) -> Parameter {
     Parameter::new(name, Dimension::Ratio, -20.0, 20.0, "")
 }
 
-pub(super) const RAILS: [&str; Rail::ALL.len()] = {
+pub(crate) const RAILS: [&str; Rail::ALL.len()] = {
     let mut names = [""; Rail::ALL.len()];
     let mut at = 0;
     while at < names.len() {
@@ -45,7 +45,7 @@ pub(super) const RAILS: [&str; Rail::ALL.len()] = {
     names
 };
 
-pub(super) const RAIL_CHOICES: [&str; RailChoice::ALL.len()] = {
+pub(crate) const RAIL_CHOICES: [&str; RailChoice::ALL.len()] = {
     let mut names = [""; RailChoice::ALL.len()];
     let mut at = 0;
     while at < names.len() {
@@ -55,7 +55,7 @@ pub(super) const RAIL_CHOICES: [&str; RailChoice::ALL.len()] = {
     names
 };
 
-pub(super) const POCKETS: [&str; Pocket::ALL.len()] = {
+pub(crate) const POCKETS: [&str; Pocket::ALL.len()] = {
     let mut names = [""; Pocket::ALL.len()];
     let mut at = 0;
     while at < names.len() {
@@ -66,9 +66,9 @@ pub(super) const POCKETS: [&str; Pocket::ALL.len()] = {
 };
 
 /// A key, and what it means.
-pub(super) type Key = (&'static str, &'static str);
+pub(crate) type Key = (&'static str, &'static str);
 
-pub(super) const TOP: [Key; 7] = [
+pub(crate) const TOP: [Key; 7] = [
     ("equipment", "a shipped profile's name, a profile's path, or the profile itself"),
     ("target", "what the shot is for; may be left out"),
     (
@@ -81,13 +81,13 @@ pub(super) const TOP: [Key; 7] = [
     ("until", "when to stop watching; when left out: when every ball rests"),
 ];
 
-pub(super) const TARGET: [Key; 2] = [
+pub(crate) const TARGET: [Key; 2] = [
     ("pocket", "the pocket meant; rail numbers are counted from it too"),
     ("ball", "the ball meant for it; when left out: the only ball that is not struck"),
 ];
 
 /// Where a ball lies: exactly one of the places, with what belongs to it.
-pub(super) const SPOT: [Key; 12] = [
+pub(crate) const SPOT: [Key; 12] = [
     (
         "position",
         "[x, y] from the table's middle: x towards the foot rail, y towards the left rail",
@@ -112,7 +112,7 @@ pub(super) const SPOT: [Key; 12] = [
 ];
 
 /// What else a ball can have.
-pub(super) const BALL: [Key; 4] = [
+pub(crate) const BALL: [Key; 4] = [
     ("velocity", "[x, y]; when left out: at rest"),
     ("spin", "[x, y, z] by the right-hand rule, z up; when left out: none"),
     ("diameter", "when left out: the equipment's"),
@@ -120,9 +120,9 @@ pub(super) const BALL: [Key; 4] = [
 ];
 
 /// A place that is not a ball's own.
-pub(super) const PLACE_ONLY: [Key; 1] = [("pocket", "the middle of this pocket's mouth")];
+pub(crate) const PLACE_ONLY: [Key; 1] = [("pocket", "the middle of this pocket's mouth")];
 
-pub(super) const LINE: [Key; 5] = [
+pub(crate) const LINE: [Key; 5] = [
     ("contact", "contact number, in diamonds"),
     ("start", "start number, in diamonds"),
     ("rail", "the rail it banks off: head, foot, left, right, long or end; when left out: long"),
@@ -130,13 +130,13 @@ pub(super) const LINE: [Key; 5] = [
     ("reading", "groove or sight; when left out: groove"),
 ];
 
-pub(super) const HEADING: [Key; 3] = [
+pub(crate) const HEADING: [Key; 3] = [
     ("to", "to a place"),
     ("line", "along a line of rail numbers, from its start to its contact"),
     ("angle", "an angle from x (0 deg) towards y (90 deg)"),
 ];
 
-pub(super) const STROKE: [Key; 9] = [
+pub(crate) const STROKE: [Key; 9] = [
     ("ball", "the ball that is struck; when left out: the one named cue"),
     ("speed", "speed that the cue gives the ball"),
     ("aim_at", "point the cue at a place; `{behind: object, heading: …}` is the ghost ball's"),
@@ -154,10 +154,10 @@ pub(super) const STROKE: [Key; 9] = [
     ("allow_miscue", "yes to play on where the tip would slip off; when left out: no"),
 ];
 
-pub(super) const SEND: [Key; 2] =
+pub(crate) const SEND: [Key; 2] =
     [("ball", "the ball to send"), ("heading", "the way it is to go")];
 
-pub(super) const OBSTACLE: [Key; 7] = [
+pub(crate) const OBSTACLE: [Key; 7] = [
     ("middle", "[x, y] of a rectangle"),
     ("length", "with middle: along the table, before it is turned"),
     ("width", "with middle: across the table, before it is turned"),
@@ -168,6 +168,6 @@ pub(super) const OBSTACLE: [Key; 7] = [
 ];
 
 /// The keys' own words.
-pub(super) fn words(keys: &'static [Key]) -> impl Iterator<Item = &'static str> + Clone {
+pub(crate) fn words(keys: &'static [Key]) -> impl Iterator<Item = &'static str> + Clone {
     keys.iter().map(|(key, _)| *key)
 }

@@ -6,16 +6,16 @@
 //! given a velocity, or because the cue strikes it. What happens then is not decided here.
 
 mod balls;
-mod draft;
+pub(crate) mod draft;
 mod entries;
 mod guide;
 mod heading;
-mod keys;
-mod names;
-mod obstacles;
-mod places;
-mod resolve;
-mod spot;
+pub(crate) mod keys;
+pub(crate) mod names;
+pub(crate) mod obstacles;
+pub(crate) mod places;
+pub(crate) mod resolve;
+pub(crate) mod spot;
 mod stroke;
 mod struck;
 

@@ -8,25 +8,37 @@ use railproof_engine::lay::{Heading, LineSpot, Spot};
 use railproof_engine::rail::{BankGeometry, Line, Pocket, PocketChoice};
 use railproof_engine::vector::Vec2;
 
+/// Where the keys of a layout stand in the user's text.
+pub(crate) trait Locate {
+    /// The fault at the key that a path of keys leads to.
+    fn placed(&self, fault: Fault, path: &[&str]) -> Fault;
+}
+
+impl Locate for Source {
+    fn placed(&self, fault: Fault, path: &[&str]) -> Fault {
+        let path: Vec<String> = path.iter().map(|key| (*key).to_owned()).collect();
+        fault.at(self.place_of(&path))
+    }
+}
+
 /// What names and defaults are looked up in.
-pub(super) struct Names<'a> {
-    pub(super) source: &'a Source,
-    pub(super) equipment: &'a Equipment,
-    pub(super) balls: &'a [BallDraft],
-    pub(super) target: Option<Pocket>,
+pub(crate) struct Names<'a> {
+    pub(crate) source: &'a dyn Locate,
+    pub(crate) equipment: &'a Equipment,
+    pub(crate) balls: &'a [BallDraft],
+    pub(crate) target: Option<Pocket>,
     /// The lines spoken of so far, each once.
-    pub(super) lines: Vec<LineSpot>,
+    pub(crate) lines: Vec<LineSpot>,
 }
 
 impl Names<'_> {
     /// A fault at the key that a path of keys leads to.
-    pub(super) fn fault(&self, path: &[&str], message: impl Into<String>) -> Fault {
-        let path: Vec<String> = path.iter().map(|key| (*key).to_owned()).collect();
-        Fault::bad_input(message).at(self.source.place_of(&path))
+    pub(crate) fn fault(&self, path: &[&str], message: impl Into<String>) -> Fault {
+        self.source.placed(Fault::bad_input(message), path)
     }
 
     /// A ball's place in the list.
-    pub(super) fn ball(&self, name: &str, path: &[&str]) -> Result<usize, Fault> {
+    pub(crate) fn ball(&self, name: &str, path: &[&str]) -> Result<usize, Fault> {
         if let Some(index) = self.balls.iter().position(|ball| ball.name == name) {
             return Ok(index);
         }
@@ -39,15 +51,19 @@ impl Names<'_> {
         })
     }
 
-    fn counted_from(&self, given: Option<Pocket>, path: &[&str]) -> Result<Pocket, Fault> {
+    pub(crate) fn counted_from(
+        &self,
+        given: Option<Pocket>,
+        path: &[&str],
+    ) -> Result<Pocket, Fault> {
         given.or(self.target).ok_or_else(|| {
             self.fault(path, "from which pocket are the rail numbers counted?").with_hint(
-                "give the layout a `target` with its `pocket`, or say `counted_from: foot-right` here",
+                "give the layout its target pocket, or name one here with `counted_from`",
             )
         })
     }
 
-    pub(super) fn line(&mut self, draft: LineDraft, path: &[&str]) -> Result<LineSpot, Fault> {
+    pub(crate) fn line(&mut self, draft: LineDraft, path: &[&str]) -> Result<LineSpot, Fault> {
         let pocket = self.counted_from(draft.counted_from, path)?;
         let rail = draft.rail.facing(choice_of(pocket));
         let geometry = BankGeometry::new(self.equipment, rail, pocket).map_err(|error| {
@@ -62,7 +78,7 @@ impl Names<'_> {
         Ok(spot)
     }
 
-    pub(super) fn spot(&mut self, draft: &SpotDraft, path: &[&str]) -> Result<Spot, Fault> {
+    pub(crate) fn spot(&mut self, draft: &SpotDraft, path: &[&str]) -> Result<Spot, Fault> {
         Ok(match draft {
             SpotDraft::At([x, y]) => Spot::At(Vec2::new(*x, *y)),
             SpotDraft::Ball(name) => Spot::Ball(self.ball(name, path)?),
@@ -90,7 +106,7 @@ impl Names<'_> {
         })
     }
 
-    pub(super) fn heading(
+    pub(crate) fn heading(
         &mut self,
         draft: &HeadingDraft,
         path: &[&str],

@@ -43,16 +43,17 @@ impl<'de> Entries<'de> for ObstaclesEntries {
     }
 }
 
+/// What is said of one obstacle.
 #[derive(Default)]
-struct ObstacleEntries {
-    name: String,
-    middle: Option<[f64; 2]>,
-    length_m: Option<f64>,
-    width_m: Option<f64>,
-    turned_rad: Option<f64>,
-    corners: Option<Vec<Vec2>>,
-    restitution: Option<f64>,
-    friction: Option<f64>,
+pub(crate) struct ObstacleEntries {
+    pub(crate) name: String,
+    pub(crate) middle: Option<[f64; 2]>,
+    pub(crate) length_m: Option<f64>,
+    pub(crate) width_m: Option<f64>,
+    pub(crate) turned_rad: Option<f64>,
+    pub(crate) corners: Option<Vec<Vec2>>,
+    pub(crate) restitution: Option<f64>,
+    pub(crate) friction: Option<f64>,
 }
 
 impl ObstacleEntries {

@@ -8,7 +8,7 @@ use railproof_engine::shot::ShotError;
 use railproof_engine::world::{Owner, World, WorldError};
 
 /// Why there is no such table. Profiles are known to make one without obstacles.
-pub(super) fn world_fault(names: &Names<'_>, error: &WorldError) -> Fault {
+pub(crate) fn world_fault(names: &Names<'_>, error: &WorldError) -> Fault {
     let message = error.to_string();
     match error {
         WorldError::Obstacle { name, .. }
@@ -20,7 +20,7 @@ pub(super) fn world_fault(names: &Names<'_>, error: &WorldError) -> Fault {
 }
 
 /// Why a ball can't be laid. `path` is where the place is said, unless a ball's own is at issue.
-pub(super) fn lay_fault(
+pub(crate) fn lay_fault(
     names: &Names<'_>,
     draft: &Draft,
     world: &World,

@@ -12,7 +12,7 @@ use railproof_engine::motion::BallState;
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::World;
 
-pub(super) fn resolved(
+pub(crate) fn resolved(
     equipment: Equipment,
     draft: Draft,
     source: &Source,
@@ -20,26 +20,7 @@ pub(super) fn resolved(
     let target = draft.target.as_ref().map(|target| target.pocket);
     let mut names =
         Names { source, equipment: &equipment, balls: &draft.balls, target, lines: Vec::new() };
-    let world =
-        World::new(&equipment, &draft.obstacles).map_err(|error| world_fault(&names, &error))?;
-
-    let mut laid = Vec::with_capacity(draft.balls.len());
-    for ball in &draft.balls {
-        let spot = names.spot(&ball.spot, &["balls", &ball.name, ball.spot_key])?;
-        laid.push(LaidBall { ball: size_of(ball, &equipment), spot });
-    }
-    let places =
-        lay(&world, &laid).map_err(|error| lay_fault(&names, &draft, &world, None, &error))?;
-    let mut balls: Vec<LayoutBall> = draft
-        .balls
-        .iter()
-        .zip(laid.iter().zip(&places))
-        .map(|(ball, (laid, place))| LayoutBall {
-            name: ball.name.clone(),
-            ball: laid.ball,
-            state: given_state(ball, *place),
-        })
-        .collect();
+    let (world, mut balls) = on_table(&mut names, &draft)?;
     let stroke = struck::stroke(&mut names, &draft, &world, &balls)?;
     if let Some(stroke) = &stroke {
         let state = &mut balls[stroke.ball].state;
@@ -59,6 +40,42 @@ pub(super) fn resolved(
     })
 }
 
+/// The table, and the balls where they are said to lie; none is struck yet.
+pub(crate) fn on_table(
+    names: &mut Names<'_>,
+    draft: &Draft,
+) -> Result<(World, Vec<LayoutBall>), Fault> {
+    let equipment = names.equipment;
+    let world =
+        World::new(equipment, &draft.obstacles).map_err(|error| world_fault(names, &error))?;
+    let balls = laid_balls(names, draft, &world)?;
+    Ok((world, balls))
+}
+
+/// The balls on a table that is known.
+pub(crate) fn laid_balls(
+    names: &mut Names<'_>,
+    draft: &Draft,
+    world: &World,
+) -> Result<Vec<LayoutBall>, Fault> {
+    let mut laid = Vec::with_capacity(draft.balls.len());
+    for ball in &draft.balls {
+        let spot = names.spot(&ball.spot, &["balls", &ball.name, ball.spot_key])?;
+        laid.push(LaidBall { ball: size_of(ball, names.equipment), spot });
+    }
+    let places = lay(world, &laid).map_err(|error| lay_fault(names, draft, world, None, &error))?;
+    Ok(draft
+        .balls
+        .iter()
+        .zip(laid.iter().zip(&places))
+        .map(|(ball, (laid, place))| LayoutBall {
+            name: ball.name.clone(),
+            ball: laid.ball,
+            state: given_state(ball, *place),
+        })
+        .collect())
+}
+
 fn size_of(ball: &BallDraft, equipment: &Equipment) -> Ball {
     Ball {
         diameter_m: ball.diameter_m.unwrap_or(equipment.ball.diameter_m),
@@ -73,7 +90,7 @@ fn given_state(ball: &BallDraft, position: Vec2) -> BallState {
 }
 
 /// The target's ball: the one named, or the only one that is not struck.
-fn target_of(
+pub(crate) fn target_of(
     names: &Names<'_>,
     draft: &Draft,
     struck: Option<usize>,

@@ -17,24 +17,24 @@ const PLACES: [&str; 6] = ["position", "on_rail", "on_line", "between", "behind"
 
 /// What a mapping says about where something is.
 #[derive(Default)]
-pub(super) struct SpotFields {
-    given: Vec<&'static str>,
-    position: [f64; 2],
-    rail: Option<Rail>,
-    number: Option<f64>,
-    counted_from: Option<Pocket>,
-    off_rail_m: f64,
-    line: Option<LineDraft>,
-    ends: Option<Box<[SpotDraft; 2]>>,
-    share: f64,
-    ball: String,
-    heading: Option<HeadingDraft>,
-    gap_m: f64,
+pub(crate) struct SpotFields {
+    pub(crate) given: Vec<&'static str>,
+    pub(crate) position: [f64; 2],
+    pub(crate) rail: Option<Rail>,
+    pub(crate) number: Option<f64>,
+    pub(crate) counted_from: Option<Pocket>,
+    pub(crate) off_rail_m: f64,
+    pub(crate) line: Option<LineDraft>,
+    pub(crate) ends: Option<Box<[SpotDraft; 2]>>,
+    pub(crate) share: f64,
+    pub(crate) ball: String,
+    pub(crate) heading: Option<HeadingDraft>,
+    pub(crate) gap_m: f64,
 }
 
 impl SpotFields {
     /// Reads a key's value; false when the key says nothing about where.
-    pub(super) fn read<'de, A: MapAccess<'de>>(
+    pub(crate) fn read<'de, A: MapAccess<'de>>(
         &mut self,
         key: &str,
         map: &mut A,
@@ -77,12 +77,12 @@ impl SpotFields {
     }
 
     /// Whether anything has been said about where.
-    pub(super) fn says_nothing(&self) -> bool {
+    pub(crate) fn says_nothing(&self) -> bool {
         self.given.is_empty()
     }
 
     /// The place, and the key that says it.
-    pub(super) fn finish(self, what: &str) -> Result<(SpotDraft, &'static str), Refusal> {
+    pub(crate) fn finish(self, what: &str) -> Result<(SpotDraft, &'static str), Refusal> {
         let has = |key: &str| self.given.contains(&key);
         let mut places = PLACES.into_iter().filter(|key| has(key));
         let Some(place) = places.next() else {
@@ -142,7 +142,7 @@ impl SpotFields {
 }
 
 /// Reads a pocket's name.
-pub(super) fn pocket<'de, A: MapAccess<'de>>(
+pub(crate) fn pocket<'de, A: MapAccess<'de>>(
     name: &'static str,
     map: &mut A,
     reader: &Reader,
@@ -151,8 +151,8 @@ pub(super) fn pocket<'de, A: MapAccess<'de>>(
 }
 
 /// A place: a ball's name as a text, or a mapping that says where.
-pub(super) struct Place<'r> {
-    pub(super) reader: &'r Reader,
+pub(crate) struct Place<'r> {
+    pub(crate) reader: &'r Reader,
 }
 
 impl<'de> DeserializeSeed<'de> for Place<'_> {

@@ -4,7 +4,7 @@
 pub(crate) mod testing;
 
 use crate::fault::Place;
-use crate::picture::{DifferencePicture, LinesPicture, MapPicture};
+use crate::picture::{DifferencePicture, LinesPicture, MapPicture, TablePicture};
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Plan, Row, StartRow};
 use std::path::PathBuf;
@@ -77,6 +77,8 @@ pub enum Picture {
     Difference(DifferencePicture),
     /// Lines over a numeric axis.
     Lines(LinesPicture),
+    /// A shot on its table.
+    Table(Box<TablePicture>),
 }
 
 /// An expectation and whether it held.

@@ -41,6 +41,10 @@ pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String
             Picture::Lines(picture) => {
                 page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
             }
+            Picture::Table(picture) => {
+                page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
+                page.line(2, &tame(&picture.verdict));
+            }
         }
     }
     for map in &record.maps {

@@ -25,6 +25,7 @@ mod rules;
 mod run;
 mod selecting;
 mod session;
+mod shots;
 mod starts;
 mod sweep;
 mod table_checks;

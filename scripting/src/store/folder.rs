@@ -99,6 +99,7 @@ fn encoded(picture: &Picture) -> Result<(String, Vec<u8>), PictureError> {
         Picture::Map(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Difference(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Lines(picture) => (picture.to_svg()?, picture.to_png()?),
+        Picture::Table(picture) => (picture.to_svg()?, picture.to_png()?),
     })
 }
 

@@ -150,6 +150,7 @@ const fn picture_kind(picture: &Picture) -> &'static str {
         Picture::Map(_) => "map",
         Picture::Difference(_) => "difference",
         Picture::Lines(_) => "lines",
+        Picture::Table(_) => "table",
     }
 }
 
@@ -158,5 +159,6 @@ fn picture_title(picture: &Picture) -> &str {
         Picture::Map(picture) => &picture.title,
         Picture::Difference(picture) => &picture.title,
         Picture::Lines(picture) => &picture.title,
+        Picture::Table(picture) => &picture.title,
     }
 }

@@ -20,6 +20,7 @@ use railproof_engine::shot::{Shot, ShotError, play};
 use railproof_engine::verdict::{Verdict, verdict};
 use railproof_engine::world::World;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 /// Play the balls of a YAML file until they rest.
 #[derive(Debug, clap::Args)]
@@ -66,7 +67,7 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
 #[derive(Debug)]
 pub struct PlayedShot<'a> {
     layout: &'a Layout,
-    world: World,
+    world: Arc<World>,
     /// What happened.
     pub shot: Shot,
 }
@@ -93,7 +94,12 @@ impl<'a> PlayedShot<'a> {
                 _ => fault,
             }
         })?;
-        Ok(Self { layout, world, shot })
+        Ok(Self::of(layout, Arc::new(world), shot))
+    }
+
+    /// A shot that was played from this layout on this table.
+    pub const fn of(layout: &'a Layout, world: Arc<World>, shot: Shot) -> Self {
+        Self { layout, world, shot }
     }
 
     /// What became of the target; `None` without one.

@@ -10,12 +10,14 @@
 
 mod compound;
 mod kinds;
+mod named;
 
 pub use compound::{Either, List, OneOrMany, Ranged, either, list, one_or_many, ranged};
 pub use kinds::{
     Choice, Kind, Mismatch, boolean, choice, function, number, object, quantity, speed, table,
     text, whole_number,
 };
+pub use named::Within;
 
 use super::calls::{Mark, Step};
 use super::place::{CallSite, Placed};
@@ -28,8 +30,10 @@ use mlua::{Lua, Table, Value};
 pub struct Options {
     call: &'static str,
     site: Option<CallSite>,
-    /// The keys that lead from the call's own table to this one.
-    above: Vec<&'static str>,
+    /// What messages call the thing that has these options.
+    what: String,
+    /// What leads from the call's own table to this one.
+    above: Vec<Within>,
     table: Table,
     known: &'static [&'static str],
 }
@@ -56,7 +60,8 @@ impl Options {
             .placed(place)
             .with_hint(format!("write {call} {{ {} = … }}", known.first().unwrap_or(&"name"))));
         };
-        Self { call, site, above: Vec::new(), table: table.clone(), known }.checked()
+        let what = call.to_owned();
+        Self { call, site, what, above: Vec::new(), table: table.clone(), known }.checked()
     }
 
     /// Takes the table at `key` as options of its own; nothing when it is left out.
@@ -69,10 +74,8 @@ impl Options {
         known: &'static [&'static str],
     ) -> Result<Option<Self>, Fault> {
         let Some(table) = self.optional(key, table())? else { return Ok(None) };
-        let mut above = self.above.clone();
-        above.push(key);
-        let (call, site) = (self.call, self.site.clone());
-        Self { call, site, above, table, known }.checked().map(Some)
+        let within = [Within::Key(key.to_owned())];
+        self.inner(&within, self.what.clone(), table, known).map(Some)
     }
 
     fn checked(self) -> Result<Self, Fault> {
@@ -94,7 +97,7 @@ impl Options {
             return Err(self.unknown(&key));
         }
         match unknown.first() {
-            Some(_) => Err(Fault::bad_input(format!("{}'s options need names", self.call))
+            Some(_) => Err(Fault::bad_input(format!("{}'s options need names", self.what))
                 .with_hint(format!(
                     "write {} {{ {} = … }}",
                     self.call,
@@ -110,7 +113,7 @@ impl Options {
             Some(near) => format!("did you mean `{near}`?"),
             None => format!("it knows: {}", self.known.join(", ")),
         };
-        Fault::bad_input(format!("{} knows no option `{key}`", self.call))
+        Fault::bad_input(format!("{} knows no option `{key}`", self.what))
             .with_hint(hint)
             .placed(self.place(&[Step::Key(key)], Mark::Key))
     }
@@ -132,7 +135,7 @@ impl Options {
     pub fn required<K: Kind>(&self, key: &'static str, kind: K) -> Result<K::Output, Fault> {
         let expected = kind.expected();
         self.optional(key, kind)?.ok_or_else(|| {
-            Fault::bad_input(format!("{} needs `{key}`: {expected}", self.call))
+            Fault::bad_input(format!("{} needs `{key}`: {expected}", self.what))
                 .placed(self.place(&[], Mark::Key))
         })
     }
@@ -199,7 +202,7 @@ impl Options {
     }
 
     fn place(&self, path: &[Step<'_>], mark: Mark) -> Option<Place> {
-        let mut whole: Vec<Step<'_>> = self.above.iter().map(|key| Step::Key(key)).collect();
+        let mut whole: Vec<Step<'_>> = self.above.iter().map(Within::step).collect();
         whole.extend_from_slice(path);
         self.site.as_ref().map(|site| site.place(Some(self.call), &whole, mark))
     }

@@ -1,0 +1,237 @@
+//! `layout:aim`, `:gear`, `:overcut` and `:compare`: how a bank is to be struck. Where there is no
+//! answer the table that comes back has only `why_not`.
+
+use super::laid::{Laid, LayoutObject};
+use super::stroke::{StrokeObject, checked, level, way};
+use crate::fault::Fault;
+use crate::lua::options::Options;
+use crate::lua::quantity::Quantity;
+use crate::scenario::members;
+use crate::scenario::session::Session;
+use mlua::{Lua, Table, Value};
+use railproof_engine::aim::{
+    Aim, NoAim, Played, Setup, aim_along, compare as compare_both, gear as gear_side,
+    overcut as overcut_aim,
+};
+use railproof_engine::stroke::Stroke;
+use railproof_engine::units::DEGREE_RAD;
+use railproof_engine::vector::Vec2;
+use railproof_engine::verdict::Verdict;
+
+const KEYS: &[&str] = &["speed", "side", "height", "elevation", "allow_miscue", "along"];
+/// Gearing finds the side.
+const GEAR_KEYS: &[&str] = &["speed", "height", "elevation", "allow_miscue", "along"];
+
+const ANSWER: &[&str] = &[
+    "why_not",
+    "stroke",
+    "aim",
+    "side",
+    "correction",
+    "throw",
+    "squirt",
+    "cut",
+    "overcut",
+    "at_ball",
+    "verdict",
+    "made",
+    "miss",
+    "kissed",
+];
+const COMPARED: &[&str] = &[
+    "why_not",
+    "stroke",
+    "aim",
+    "side",
+    "verdict",
+    "made",
+    "miss",
+    "kissed",
+    "window",
+    "window_from",
+    "window_to",
+    "miss_per_mrad",
+    "miss_per_mps",
+    "miss_per_tenth_side",
+];
+
+/// A question about a bank that is to be struck.
+pub(super) struct Question<'a> {
+    pub setup: Setup<'a>,
+    pub stroke: Stroke,
+    pub way: Vec2,
+}
+
+/// Reads the stroke and the way of a question.
+pub(super) fn question<'a>(options: &Options, laid: &'a Laid) -> Result<Question<'a>, Fault> {
+    let setup = laid.setup(options)?;
+    let stroke = level(options)?;
+    checked(options, laid, &stroke)?;
+    Ok(Question { setup, stroke, way: way(options, laid, "along")? })
+}
+
+/// Solves with the script's clock stopped.
+pub(super) fn solved<T: Send>(lua: &Lua, work: impl FnOnce() -> T) -> mlua::Result<T> {
+    Ok(Session::of(lua)?.work(lua, 1, |_| work())?)
+}
+
+/// The answer that there is none.
+pub(super) fn none(lua: &Lua, why: &NoAim, known: &'static [&'static str]) -> mlua::Result<Table> {
+    let table = lua.create_table()?;
+    table.raw_set("why_not", why.to_string())?;
+    members::seal(lua, table, "an answer", known)
+}
+
+pub(super) fn degrees(radians: f64) -> mlua::Result<Quantity> {
+    Ok(Quantity::new(radians / DEGREE_RAD + 0.0, "deg")?)
+}
+
+pub(super) fn milliradians(radians: f64) -> mlua::Result<Quantity> {
+    Ok(Quantity::new(1e3 * radians + 0.0, "mrad")?)
+}
+
+pub(super) fn millimetres(metres: f64) -> mlua::Result<Quantity> {
+    Ok(Quantity::new(1e3 * metres + 0.0, "mm")?)
+}
+
+/// Puts a stroke and what is read off it most into a table.
+pub(super) fn put_stroke(table: &Table, stroke: Stroke) -> mlua::Result<()> {
+    table.raw_set("stroke", StrokeObject(stroke))?;
+    table.raw_set("aim", degrees(stroke.aim_rad)?)?;
+    table.raw_set("side", stroke.side_offset)
+}
+
+/// Puts a verdict into a table.
+pub(super) fn put_verdict(table: &Table, verdict: &Verdict) -> mlua::Result<()> {
+    table.raw_set("verdict", verdict.pocket.name())?;
+    table.raw_set("made", verdict.is_made())?;
+    table.raw_set("kissed", verdict.kissed_s.is_some())?;
+    if let Some(arrival) = &verdict.arrival {
+        table.raw_set("miss", millimetres(arrival.miss_m)?)?;
+    }
+    Ok(())
+}
+
+fn aim_table(lua: &Lua, setup: &Setup<'_>, aim: &Aim) -> mlua::Result<Table> {
+    let table = lua.create_table()?;
+    put_stroke(&table, aim.stroke)?;
+    table.raw_set("correction", milliradians(aim.correction_rad())?)?;
+    table.raw_set("throw", degrees(aim.hit.throw_rad())?)?;
+    table.raw_set("cut", degrees(aim.hit.cut_rad())?)?;
+    let cue = &setup.world.equipment().cue;
+    if let Ok(struck) = aim.stroke.strike(&setup.cue.ball, cue) {
+        table.raw_set("squirt", degrees(struck.squirt_rad)?)?;
+    }
+    Ok(table)
+}
+
+/// `layout:aim { … }`: the aim that sends the object ball along a line, throw and squirt in it.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub(super) fn aim(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
+    let options = Options::open(lua, "aim", &argument, KEYS)?;
+    let asked = question(&options, &this.0)?;
+    let answer = solved(lua, || {
+        let aim = aim_along(&asked.setup, &asked.stroke, asked.way)?;
+        let (_, verdict) = asked.setup.judge(&aim.stroke)?;
+        Ok((aim, verdict))
+    })?;
+    aimed(lua, &asked.setup, answer)
+}
+
+/// `layout:gear { … }`: the side with which the surfaces do not slip over each other.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub(super) fn gear(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
+    let options = Options::open(lua, "gear", &argument, GEAR_KEYS)?;
+    let setup = this.0.setup(&options)?;
+    let stroke = without_side(&options, &this.0)?;
+    let way = way(&options, &this.0, "along")?;
+    let answer = solved(lua, || {
+        let aim = gear_side(&setup, &stroke, way)?;
+        let (_, verdict) = setup.judge(&aim.stroke)?;
+        Ok((aim, verdict))
+    })?;
+    aimed(lua, &setup, answer)
+}
+
+fn aimed(
+    lua: &Lua,
+    setup: &Setup<'_>,
+    answer: Result<(Aim, Verdict), NoAim>,
+) -> mlua::Result<Table> {
+    match answer {
+        Ok((aim, verdict)) => {
+            let table = aim_table(lua, setup, &aim)?;
+            put_verdict(&table, &verdict)?;
+            members::seal(lua, table, "an answer", ANSWER)
+        }
+        Err(why) => none(lua, &why, ANSWER),
+    }
+}
+
+/// The stroke of options that know no `side`.
+fn without_side(options: &Options, laid: &Laid) -> Result<Stroke, Fault> {
+    use super::spots::si;
+    use crate::layout::keys::HEIGHT;
+    use crate::lua::options::boolean;
+    use crate::scenario::inputs::NumberOf;
+    let stroke = Stroke {
+        height_offset: si(options, "height", HEIGHT)?.unwrap_or(0.0),
+        elevation_rad: si(options, "elevation", Stroke::ELEVATION)?.unwrap_or(0.0),
+        allow_miscue: options.optional("allow_miscue", boolean())?.unwrap_or(false),
+        ..Stroke::centre(options.required("speed", NumberOf(Stroke::SPEED))?.si, 0.0)
+    };
+    checked(options, laid, &stroke)?;
+    Ok(stroke)
+}
+
+/// `layout:overcut { … }`: how much thinner to hit so that throw and side cancel at the pocket.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub(super) fn overcut(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
+    let options = Options::open(lua, "overcut", &argument, KEYS)?;
+    let asked = question(&options, &this.0)?;
+    match solved(lua, || overcut_aim(&asked.setup, &asked.stroke, asked.way))? {
+        Ok(found) => {
+            let table = lua.create_table()?;
+            put_stroke(&table, found.stroke)?;
+            table.raw_set("overcut", milliradians(found.overcut_rad)?)?;
+            table.raw_set("at_ball", millimetres(found.overcut_at_ball_m)?)?;
+            put_verdict(&table, &found.verdict)?;
+            members::seal(lua, table, "an answer", ANSWER)
+        }
+        Err(why) => none(lua, &why, ANSWER),
+    }
+}
+
+/// `layout:compare { … }`: overcutting without side beside gearing.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub(super) fn compare(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
+    let options = Options::open(lua, "compare", &argument, GEAR_KEYS)?;
+    let setup = this.0.setup(&options)?;
+    let stroke = without_side(&options, &this.0)?;
+    let way = way(&options, &this.0, "along")?;
+    let both = solved(lua, || compare_both(&setup, &stroke, way))?;
+    let table = lua.create_table()?;
+    table.raw_set("overcut", compared(lua, both.overcut)?)?;
+    table.raw_set("gearing", compared(lua, both.gearing)?)?;
+    members::seal(lua, table, "a comparison of strokes", &["overcut", "gearing"])
+}
+
+fn compared(lua: &Lua, played: Result<Played, NoAim>) -> mlua::Result<Table> {
+    let played = match played {
+        Ok(played) => played,
+        Err(why) => return none(lua, &why, COMPARED),
+    };
+    let table = lua.create_table()?;
+    put_stroke(&table, played.stroke)?;
+    put_verdict(&table, &played.verdict)?;
+    if let Some(aims) = played.aims {
+        table.raw_set("window", milliradians(aims.width())?)?;
+        table.raw_set("window_from", degrees(aims.from)?)?;
+        table.raw_set("window_to", degrees(aims.to)?)?;
+    }
+    // Metres per radian are millimetres per milliradian.
+    table.raw_set("miss_per_mrad", played.miss_per_aim_m_rad)?;
+    table.raw_set("miss_per_mps", played.miss_per_speed_s.map(|slope| 1e3 * slope))?;
+    table.raw_set("miss_per_tenth_side", played.miss_per_side_m.map(|slope| 100.0 * slope))?;
+    members::seal(lua, table, "a stroke compared", COMPARED)
+}

@@ -1,0 +1,145 @@
+//! `bank_shot { … }`: an object ball on a line of rail numbers, and the cue ball where it must come
+//! from.
+
+use super::balls::balls;
+use super::laid::{BankLine, LayoutObject, put_down};
+use super::spots::si;
+use super::{CUE, OBJECT};
+use crate::fault::Fault;
+use crate::layout::draft::{BallDraft, LineDraft, SpotDraft, TargetDraft};
+use crate::layout::keys::{CONTACT, OFF_RAIL, START};
+use crate::lua::options::{Options, choice, object};
+use crate::lua::place::Placed;
+use crate::scenario::equipment::EquipmentObject;
+use crate::scenario::inputs::{NumberOf, READINGS, pockets, rails};
+use crate::scenario::rule_answers::failed;
+use crate::scenario::rules::RuleObject;
+use crate::scenario::sweep::contradiction;
+use mlua::{Lua, Value};
+use railproof_engine::aim::{LineSetup, NoAim, Setup};
+use railproof_engine::equipment::Parameter;
+use railproof_engine::rail::{BankGeometry, Line, PocketChoice, RailChoice, Reading};
+use railproof_engine::units::Dimension;
+
+const KEYS: &[&str] = &[
+    "on",
+    "rail",
+    "pocket",
+    "contact",
+    "start",
+    "rule",
+    "reading",
+    "off_rail",
+    "cue_distance",
+    "cut",
+    "others",
+    "obstacles",
+];
+
+const CUE_DISTANCE: Parameter = Parameter::new("cue_distance", Dimension::Length, 0.0001, 4.0, "m");
+const CUT: Parameter = Parameter::new("cut", Dimension::Angle, -89.0, 89.0, "deg");
+/// From the cue ball to where it hits, m, unless said.
+const USUAL_DISTANCE_M: f64 = 0.3;
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub(super) fn bank_shot(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
+    let options = Options::open(lua, "bank_shot", &argument, KEYS)?;
+    let equipment = options.required("on", object::<EquipmentObject>("an equipment"))?;
+    let rail = options.optional("rail", choice(&rails()))?.unwrap_or(RailChoice::Long);
+    let pocket = options.optional("pocket", choice(&pockets()))?.unwrap_or(PocketChoice::Corner);
+    let rail = rail.facing(pocket);
+    let pocket = pocket.across_from(rail);
+    let geometry = BankGeometry::new(&equipment.0, rail, pocket).map_err(|error| {
+        let key = if options.has("pocket") { "pocket" } else { "rail" };
+        options.complain(key, format!("this makes no bank: {error}"))
+    })?;
+    let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
+    let line = line(&options, &geometry, rule.as_ref())?;
+    let off_rail_m = si(&options, "off_rail", OFF_RAIL)?.unwrap_or(0.0);
+    let cue_distance_m = si(&options, "cue_distance", CUE_DISTANCE)?.unwrap_or(USUAL_DISTANCE_M);
+    let cut_rad = si(&options, "cut", CUT)?.unwrap_or(0.0);
+    let at = LineSetup { rail, pocket, line, off_rail_m, cue_distance_m, cut_rad };
+    let world = super::worlds::world_of(lua, &equipment.0, &[])
+        .map_err(|error| options.complain("on", format!("there is no such table: {error}")))?;
+    let (setup, direction) = Setup::on_line(&world, &at)
+        .map_err(|error: NoAim| options.complain_of_call(error.to_string()))?;
+
+    let ball = |name: &str, spot, spot_key| BallDraft {
+        name: name.to_owned(),
+        spot,
+        spot_key,
+        velocity: None,
+        spin: None,
+        diameter_m: None,
+        mass_kg: None,
+    };
+    let on_line = LineDraft {
+        rail: choice_of(rail),
+        counted_from: Some(pocket),
+        contact: line.contact,
+        start: line.start,
+        reading: Reading::Groove,
+    };
+    let cue = setup.cue.state.position;
+    let mut drafts = vec![
+        (ball(CUE, SpotDraft::At([cue.x, cue.y]), "position"), None),
+        (ball(OBJECT, SpotDraft::OnLine { line: on_line, off_rail_m }, "on_line"), None),
+    ];
+    for (draft, launch) in balls(&options, "others")? {
+        if draft.name == CUE || draft.name == OBJECT {
+            let message = format!("`{}` is laid by the line already", draft.name);
+            return Err(options.complain("others", message).into());
+        }
+        drafts.push((draft, launch));
+    }
+    let target = TargetDraft { pocket, ball: Some(OBJECT.to_owned()) };
+    let line = BankLine { at, direction, rule };
+    Ok(put_down(lua, &options, &equipment, drafts, Some(target), Some(line))?)
+}
+
+/// The line that the options give, groove reading.
+fn line(
+    options: &Options,
+    geometry: &BankGeometry,
+    rule: Option<&RuleObject>,
+) -> Result<Line, Fault> {
+    contradiction(options, "start", "rule")?;
+    let contact = options.required("contact", NumberOf(CONTACT))?.si;
+    let start = si(options, "start", START)?;
+    let reading = options.optional("reading", choice(READINGS))?;
+    if let (Some(_), Some(_)) = (rule, reading) {
+        return Err(options.complain("reading", "the rule has its own reading"));
+    }
+    match (start, rule) {
+        (Some(start), _) => {
+            Ok(Line::new(contact, start).groove_from(reading.unwrap_or_default(), geometry))
+        }
+        (None, Some(rule)) => line_by(options, rule, contact, geometry),
+        (None, None) => {
+            Err(options.complain_of_call("a bank shot needs a `start` number or a `rule`"))
+        }
+    }
+}
+
+/// The line that a rule gives for a contact number.
+pub(super) fn line_by(
+    options: &Options,
+    rule: &RuleObject,
+    contact: f64,
+    geometry: &BankGeometry,
+) -> Result<Line, Fault> {
+    rule.0.named.rule.line_for_contact(contact, geometry).map_err(|error| {
+        let key = if options.has("rule") { "rule" } else { "contact" };
+        failed(&rule.0, &error).placed(options.complain(key, "").place)
+    })
+}
+
+fn choice_of(rail: railproof_engine::rail::Rail) -> RailChoice {
+    use railproof_engine::rail::Rail;
+    match rail {
+        Rail::Head => RailChoice::Head,
+        Rail::Foot => RailChoice::Foot,
+        Rail::Left => RailChoice::Left,
+        Rail::Right => RailChoice::Right,
+    }
+}

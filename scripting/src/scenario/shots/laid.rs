@@ -1,0 +1,266 @@
+//! `lay { … }`: balls on a table, in a script's hands.
+
+use super::balls::{LaunchDraft, balls, obstacles};
+use super::spots::pockets_by_name;
+use super::worlds::world_of;
+use super::{CUE, answers, kicks, kisses, play, ways, windows};
+use crate::fault::{Fault, nearest};
+use crate::layout::draft::{BallDraft, Draft, TargetDraft};
+use crate::layout::names::{Locate, Names};
+use crate::layout::places::{lay_fault, world_fault};
+use crate::layout::resolve::{laid_balls, target_of};
+use crate::layout::{EngineChoice, EquipmentSource, Layout};
+use crate::lua::options::{Options, choice, object, text};
+use crate::lua::place::Placed;
+use crate::scenario::equipment::EquipmentObject;
+use crate::scenario::members;
+use crate::scenario::rules::RuleObject;
+use mlua::{Lua, MetaMethod, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::aim::{LineSetup, Send, Setup};
+use railproof_engine::lay::{angle_rad, direction};
+use railproof_engine::shot::ShotBall;
+use railproof_engine::vector::Vec2;
+use railproof_engine::world::World;
+use std::rc::Rc;
+use std::sync::Arc;
+
+/// A layout in a script's hands.
+#[derive(Clone)]
+pub(super) struct LayoutObject(pub Rc<Laid>);
+
+/// Balls on a table.
+pub(super) struct Laid {
+    pub layout: Arc<Layout>,
+    pub world: Arc<World>,
+    /// What was said of the balls, by which further places are told.
+    pub draft: Draft,
+    /// The line along which they were laid, of a bank shot.
+    pub line: Option<BankLine>,
+}
+
+/// The line of a bank shot.
+#[derive(Clone)]
+pub(super) struct BankLine {
+    pub at: LineSetup,
+    /// The way of the object ball along it, table frame.
+    pub direction: Vec2,
+    /// The rule that gave it.
+    pub rule: Option<RuleObject>,
+}
+
+/// Places in a call's options; some keys go by another name than in a layout's file.
+pub(super) struct InOptions<'a>(pub &'a Options);
+
+impl Locate for InOptions<'_> {
+    fn placed(&self, fault: Fault, path: &[&str]) -> Fault {
+        let renamed: Vec<&str> = match path {
+            ["target", "ball", ..] => vec!["ball"],
+            ["target"] => vec!["pocket"],
+            ["equipment"] => vec!["on"],
+            // A bank shot's own balls are not told one by one.
+            ["balls", name, ..] if !self.0.knows("balls") && self.0.knows("others") => {
+                vec!["others", name]
+            }
+            _ => path.to_vec(),
+        };
+        fault.placed(self.0.place_of(&renamed))
+    }
+}
+
+const KEYS: &[&str] = &["on", "pocket", "ball", "balls", "obstacles"];
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub(super) fn lay(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
+    let options = Options::open(lua, "lay", &argument, KEYS)?;
+    let equipment = options.required("on", object::<EquipmentObject>("an equipment"))?;
+    let balls = balls(&options, "balls")?;
+    if balls.is_empty() {
+        return Err(options
+            .complain_of_call("there are no balls in `balls`")
+            .with_hint("each ball has a name and a place: balls = { cue = { position = … } }")
+            .into());
+    }
+    let pocket = options.optional("pocket", choice(&pockets_by_name()))?;
+    let ball = options.optional("ball", text())?;
+    if let (None, Some(_)) = (pocket, &ball) {
+        return Err(options.complain("ball", "`ball` is meant for a `pocket`: name it").into());
+    }
+    let target = pocket.map(|pocket| TargetDraft { pocket, ball });
+    Ok(put_down(lua, &options, &equipment, balls, target, None)?)
+}
+
+/// Puts balls on a table.
+pub(super) fn put_down(
+    lua: &Lua,
+    options: &Options,
+    equipment: &EquipmentObject,
+    balls: Vec<(BallDraft, Option<LaunchDraft>)>,
+    target: Option<TargetDraft>,
+    line: Option<BankLine>,
+) -> Result<LayoutObject, Fault> {
+    let (balls, launches): (Vec<_>, Vec<_>) = balls.into_iter().unzip();
+    let draft = Draft {
+        equipment: EquipmentSource::Named(String::new()),
+        target,
+        balls,
+        stroke: None,
+        obstacles: obstacles(options)?,
+        engine: EngineChoice::default(),
+        until_s: None,
+    };
+    let places = InOptions(options);
+    let mut names = Names {
+        source: &places,
+        equipment: &equipment.0,
+        balls: &draft.balls,
+        target: draft.target.as_ref().map(|target| target.pocket),
+        lines: Vec::new(),
+    };
+    let world = world_of(lua, &equipment.0, &draft.obstacles)
+        .map_err(|error| world_fault(&names, &error))?;
+    let mut laid = laid_balls(&mut names, &draft, &world)?;
+    let known: Vec<_> = laid.iter().map(|it| (it.ball, it.state.position)).collect();
+    for (index, launch) in launches.iter().enumerate() {
+        let Some(launch) = launch else { continue };
+        let path = ["balls", &draft.balls[index].name, "launch"];
+        let heading = names.heading(&launch.heading, &path)?;
+        let (from, radius_m) = (known[index].1, laid[index].ball.radius_m());
+        let way = direction(&world, &known, index, from, &heading)
+            .map_err(|error| lay_fault(&names, &draft, &world, Some(&path), &error))?;
+        let send = Send { speed_m_s: launch.speed_m_s, roll: launch.roll, side: launch.side };
+        laid[index].state =
+            send.state(from, angle_rad(Vec2::ZERO, way).unwrap_or_default(), radius_m);
+    }
+    let cue = draft.balls.iter().position(|ball| ball.name == CUE);
+    let target = target_of(&names, &draft, cue)?;
+    let layout = Layout {
+        equipment: (*equipment.0).clone(),
+        target,
+        balls: laid,
+        stroke: None,
+        obstacles: draft.obstacles.clone(),
+        lines: names.lines,
+        engine: EngineChoice::default(),
+        until_s: None,
+    };
+    Ok(LayoutObject(Rc::new(Laid { layout: Arc::new(layout), world, draft, line })))
+}
+
+impl Laid {
+    /// The cue ball's place in the list.
+    pub fn cue(&self) -> Option<usize> {
+        self.layout.balls.iter().position(|ball| ball.name == CUE)
+    }
+
+    /// True when a ball moves of itself.
+    pub fn moves(&self) -> bool {
+        self.layout
+            .balls
+            .iter()
+            .any(|it| it.state.velocity != Vec2::ZERO || it.state.spin.norm() > 0.0)
+    }
+
+    /// The cue ball, the ball that is meant for the pocket, and the others, for the solvers.
+    pub fn setup(&self, options: &Options) -> Result<Setup<'_>, Fault> {
+        let cue = self.cue().ok_or_else(|| no_cue(options))?;
+        let target = self.layout.target.filter(|target| target.ball != cue).ok_or_else(|| {
+            options
+                .complain_of_call("this is asked of a ball that is meant for a pocket")
+                .with_hint("give the layout a `pocket`, and a ball beside the cue ball")
+        })?;
+        if self.moves() {
+            return Err(options.complain_of_call("this is asked of balls at rest, and one moves"));
+        }
+        let of = |index: usize| {
+            let it = &self.layout.balls[index];
+            ShotBall { state: it.state, ball: it.ball }
+        };
+        let others = (0..self.layout.balls.len()).filter(|it| *it != cue && *it != target.ball);
+        Ok(Setup {
+            world: &self.world,
+            cue: of(cue),
+            object: of(target.ball),
+            others: others.map(of).collect(),
+            pocket: target.pocket,
+        })
+    }
+
+    /// The bank shot's line.
+    pub fn bank_line(&self, options: &Options) -> Result<&BankLine, Fault> {
+        self.line.as_ref().ok_or_else(|| {
+            options
+                .complain_of_call("this is asked of a bank shot, which knows its line")
+                .with_hint("lay it with bank_shot { … }")
+        })
+    }
+}
+
+/// The complaint about a layout without a cue ball.
+pub(super) fn no_cue(options: &Options) -> Fault {
+    options.complain_of_call("which ball is struck?").with_hint("call a ball `cue`")
+}
+
+/// The place of a ball in a layout's list, by its name.
+pub(super) fn ball_named(layout: &Layout, name: &str) -> Result<usize, Fault> {
+    let names = || layout.balls.iter().map(|ball| ball.name.as_str());
+    names().position(|known| known == name).ok_or_else(|| {
+        let fault = Fault::bad_input(format!("there is no ball `{name}`"));
+        match nearest(name, names()) {
+            Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
+            None => fault
+                .with_hint(format!("the balls are: {}", names().collect::<Vec<_>>().join(", "))),
+        }
+    })
+}
+
+const MEMBERS: &[&str] = &[
+    "balls",
+    "play",
+    "aim",
+    "gear",
+    "overcut",
+    "compare",
+    "aims",
+    "speeds",
+    "ways",
+    "kiss",
+    "least_gap",
+    "least_angle",
+    "kick",
+    "contact",
+    "start",
+];
+
+impl UserData for LayoutObject {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "layout");
+        fields.add_field_method_get("contact", |_, this| {
+            Ok(this.0.line.as_ref().map(|line| line.at.line.contact))
+        });
+        fields.add_field_method_get("start", |_, this| {
+            Ok(this.0.line.as_ref().map(|line| line.at.line.start))
+        });
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
+            let names: Vec<&str> =
+                this.0.layout.balls.iter().map(|ball| ball.name.as_str()).collect();
+            Ok(format!("a layout of {}", names.join(", ")))
+        });
+        methods.add_method("balls", play::balls);
+        methods.add_method("play", play::play);
+        methods.add_method("aim", answers::aim);
+        methods.add_method("gear", answers::gear);
+        methods.add_method("overcut", answers::overcut);
+        methods.add_method("compare", answers::compare);
+        methods.add_method("aims", windows::aims);
+        methods.add_method("speeds", windows::speeds);
+        methods.add_method("ways", ways::ways);
+        methods.add_method("kiss", kisses::kiss);
+        methods.add_method("least_gap", kisses::least_gap);
+        methods.add_method("least_angle", kisses::least_angle);
+        methods.add_method("kick", kicks::kick);
+        members::only(methods, "a layout", MEMBERS);
+    }
+}

@@ -1,0 +1,30 @@
+//! The words for whole shots: balls laid on a table, strokes, what came of them, aims that are
+//! solved, and sweeps of any of it. What balls do is decided in the engine.
+
+mod answers;
+mod balls;
+mod bank_shot;
+mod kicks;
+mod kisses;
+mod laid;
+mod play;
+mod shot;
+mod spots;
+mod states;
+mod stroke;
+mod ways;
+mod windows;
+mod worlds;
+
+use mlua::{Lua, Table};
+
+/// The ball that is struck.
+const CUE: &str = "cue";
+/// The ball that a bank shot sends to the pocket.
+const OBJECT: &str = "object";
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    into.raw_set("lay", lua.create_function(laid::lay)?)?;
+    into.raw_set("bank_shot", lua.create_function(bank_shot::bank_shot)?)?;
+    into.raw_set("route", lua.create_function(kicks::route)?)
+}

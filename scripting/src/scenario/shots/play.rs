@@ -1,0 +1,149 @@
+//! `layout:play { … }`: a stroke, or balls that move of themselves, played to rest.
+
+use super::laid::{Laid, LayoutObject};
+use super::shot::ShotObject;
+use super::states::state_table;
+use super::stroke::{AimPlan, StrokePlan, stroke, stroke_keys};
+use crate::fault::Fault;
+use crate::layout::{Layout, LayoutStroke};
+use crate::lua::options::Options;
+use crate::scenario::members;
+use crate::scenario::session::Session;
+use mlua::{Lua, Table, Value};
+use railproof_engine::aim::{NoAim, Setup, aim_along};
+use railproof_engine::motion::BallState;
+use railproof_engine::rail::Pocket;
+use railproof_engine::shot::{Shot, ShotBall, play as play_shot};
+use railproof_engine::vector::Vec2;
+use railproof_engine::verdict::{Verdict, verdict};
+use railproof_engine::world::World;
+use std::sync::Arc;
+
+/// A layout and what is to happen on it; nothing in it is bound to the script's machine.
+#[derive(Debug, Clone)]
+pub(super) struct Ready {
+    pub layout: Arc<Layout>,
+    pub world: Arc<World>,
+    /// The stroke and the ball that it strikes; `None` when balls move of themselves.
+    pub stroke: Option<(usize, StrokePlan)>,
+}
+
+/// A shot that was played.
+#[derive(Debug)]
+pub(super) struct Played {
+    /// With the stroke and the ball after it.
+    pub layout: Layout,
+    pub world: Arc<World>,
+    pub shot: Shot,
+    pub verdict: Option<Verdict>,
+}
+
+/// What the options of a call ask to be played.
+pub(super) fn ready(options: &Options, laid: &Laid) -> Result<Ready, Fault> {
+    let stroke = stroke(options, laid)?;
+    if stroke.is_none() && !laid.moves() {
+        return Err(options
+            .complain_of_call("no ball moves and none is struck")
+            .with_hint("give a `speed` and where the cue points, or a ball a `launch`"));
+    }
+    let (layout, world) = (Arc::clone(&laid.layout), Arc::clone(&laid.world));
+    if stroke.is_some() && laid.moves() {
+        return Err(options
+            .complain_of_call("one ball moves of itself and another is struck")
+            .with_hint("a shot begins one way or the other"));
+    }
+    let stroke = laid.cue().zip(stroke);
+    Ok(Ready { layout, world, stroke })
+}
+
+impl Ready {
+    /// Solves the aim if it has to be, and plays.
+    pub fn play(&self) -> Result<Played, NoAim> {
+        let mut layout = (*self.layout).clone();
+        if let Some((ball, plan)) = self.stroke {
+            let (solved, ghost) = match plan.aim {
+                AimPlan::Given(ghost) => (plan.stroke, ghost),
+                AimPlan::Along(way) => {
+                    let aim = aim_along(&self.setup(ball), &plan.stroke, way)?;
+                    (aim.stroke, Some(aim.hit.cue_before.position))
+                }
+            };
+            let struck = solved.strike(&layout.balls[ball].ball, &self.world.equipment().cue)?;
+            let state = &mut layout.balls[ball].state;
+            *state = BallState { velocity: struck.velocity, spin: struck.spin, ..*state };
+            layout.stroke = Some(LayoutStroke { ball, stroke: solved, struck, ghost });
+        }
+        let shot = play_shot(&self.world, &layout.shot_balls(), layout.until_s)?;
+        let verdict = layout.verdict_target().map(|target| verdict(&self.world, &shot, target));
+        Ok(Played { layout, world: Arc::clone(&self.world), shot, verdict })
+    }
+
+    /// What the aim is solved in: only the first hit is looked at.
+    fn setup(&self, cue: usize) -> Setup<'_> {
+        let of = |index: usize| {
+            let it = &self.layout.balls[index];
+            ShotBall { state: it.state, ball: it.ball }
+        };
+        let target = self.layout.target;
+        Setup {
+            world: &self.world,
+            cue: of(cue),
+            object: of(target.map_or(cue, |target| target.ball)),
+            others: Vec::new(),
+            pocket: target.map_or(Pocket::FootRight, |target| target.pocket),
+        }
+    }
+}
+
+/// An argument that may be left out altogether.
+pub(super) fn or_empty(lua: &Lua, argument: Value) -> mlua::Result<Value> {
+    Ok(match argument {
+        Value::Nil => Value::Table(lua.create_table()?),
+        given => given,
+    })
+}
+
+pub(super) fn play(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<ShotObject> {
+    let options = Options::open(lua, "play", &or_empty(lua, argument)?, stroke_keys!())?;
+    let ready = ready(&options, &this.0)?;
+    let session = Session::of(lua)?;
+    let played = session
+        .work(lua, 1, |_| ready.play())?
+        .map_err(|why| options.complain_of_call(why.to_string()))?;
+    session.count_bank();
+    Ok(ShotObject::new(played))
+}
+
+const BALL: &[&str] = &[
+    "name",
+    "x",
+    "y",
+    "speed",
+    "direction",
+    "roll",
+    "side",
+    "spin_x",
+    "spin_y",
+    "spin_z",
+    "diameter",
+    "mass",
+];
+
+/// `layout:balls()`: each ball with its place, by its name.
+pub(super) fn balls(lua: &Lua, this: &LayoutObject, (): ()) -> mlua::Result<Table> {
+    use crate::lua::quantity::Quantity;
+    let list = lua.create_table()?;
+    for ball in &this.0.layout.balls {
+        let table = state_table(lua, &ball.state, ball.ball.radius_m())?;
+        table.raw_set("name", ball.name.as_str())?;
+        table.raw_set("diameter", Quantity::new(1e3 * ball.ball.diameter_m, "mm")?)?;
+        table.raw_set("mass", Quantity::new(1e3 * ball.ball.mass_kg, "g")?)?;
+        list.raw_set(ball.name.as_str(), members::seal(lua, table, "a ball", BALL)?)?;
+    }
+    Ok(list)
+}
+
+/// A way as an angle from x towards y, rad.
+pub(super) fn direction_rad(way: Vec2) -> Option<f64> {
+    railproof_engine::lay::angle_rad(Vec2::ZERO, way)
+}

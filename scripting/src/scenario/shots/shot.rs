@@ -1,0 +1,332 @@
+//! A shot that was played, in a script's hands.
+
+use super::laid::ball_named;
+use super::play::{Played, or_empty};
+use super::states::state_table;
+use crate::command::shot::PlayedShot;
+use crate::fault::Fault;
+use crate::lua::options::{Options, text};
+use crate::lua::place::{self, Placed};
+use crate::lua::quantity::{Quantity, kind_of, of_value};
+use crate::record::Picture;
+use crate::scenario::members;
+use crate::scenario::session::{Session, fault_here};
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::rail::Pocket;
+use railproof_engine::shot::{Ending, EventKind};
+use railproof_engine::units::Dimension;
+use railproof_engine::verdict::{number_along, numbers};
+use std::rc::Rc;
+use std::sync::Arc;
+
+/// A shot in a script's hands.
+#[derive(Clone)]
+pub(super) struct ShotObject(pub Rc<Played>);
+
+/// The most states that `path` gives.
+const MOST_STATES: f64 = 20_000.0;
+
+const MEMBERS: &[&str] = &[
+    "verdict",
+    "made",
+    "miss",
+    "long_or_short",
+    "clearance_long",
+    "clearance_short",
+    "kissed",
+    "kissed_at",
+    "told",
+    "stroke",
+    "duration",
+    "events",
+    "path",
+    "at",
+    "numbers",
+    "ends",
+    "draw",
+];
+const STATE: &[&str] =
+    &["time", "x", "y", "speed", "direction", "roll", "side", "spin_x", "spin_y", "spin_z"];
+const EVENT: &[&str] = &[
+    "time",
+    "what",
+    "ball",
+    "other",
+    "rail",
+    "number",
+    "pocket",
+    "obstacle",
+    "x",
+    "y",
+    "speed_before",
+    "speed_after",
+    "other_speed_after",
+    "flagged",
+];
+const NUMBER: &[&str] = &["rail", "number", "time"];
+const END: &[&str] = &["how", "pocket", "time", "x", "y"];
+
+impl ShotObject {
+    pub fn new(played: Played) -> Self {
+        Self(Rc::new(played))
+    }
+
+    /// What came of it, as sentences and a picture tell it.
+    pub fn telling(&self) -> PlayedShot<'_> {
+        PlayedShot::of(&self.0.layout, Arc::clone(&self.0.world), self.0.shot.clone())
+    }
+
+    /// What it is, for messages.
+    pub fn subject(&self) -> String {
+        match self.0.layout.target {
+            Some(target) => {
+                format!("{} for the {} pocket", self.name(target.ball), target.pocket.name())
+            }
+            None => "the shot".to_owned(),
+        }
+    }
+
+    /// What came of it, in a sentence.
+    pub fn told(&self) -> String {
+        self.telling().verdict_sentence().unwrap_or_else(|| "it has no target".to_owned())
+    }
+
+    /// The miss of the pocket's middle, m.
+    pub fn miss_m(&self) -> Option<f64> {
+        Some(self.0.verdict?.arrival?.miss_m)
+    }
+
+    fn name(&self, ball: usize) -> &str {
+        self.0.layout.balls.get(ball).map_or("", |ball| ball.name.as_str())
+    }
+
+    /// The ball that an argument names; the target's, or the only one, when it is left out.
+    fn ball(&self, lua: &Lua, call: &str, value: &Value) -> Result<usize, Fault> {
+        let at = || place::argument(lua, call, 1);
+        match value {
+            Value::Nil => Ok(self.0.layout.target.map_or(0, |target| target.ball)),
+            Value::String(name) => ball_named(&self.0.layout, &name.to_string_lossy())
+                .map_err(|fault| fault.placed(at())),
+            other => {
+                Err(Fault::bad_input(format!("{call} takes a ball's name, not {}", kind_of(other)))
+                    .placed(at()))
+            }
+        }
+    }
+
+    fn pocket(&self) -> Option<Pocket> {
+        self.0.layout.target.map(|target| target.pocket)
+    }
+
+    fn state(&self, lua: &Lua, ball: usize, time_s: f64) -> mlua::Result<Table> {
+        let radius_m = self.0.layout.balls[ball].ball.radius_m();
+        let state = self.0.shot.state_at(ball, time_s).unwrap_or_default();
+        let table = state_table(lua, &state, radius_m)?;
+        table.raw_set("time", Quantity::new(time_s, "s")?)?;
+        members::seal(lua, table, "a ball's state", STATE)
+    }
+}
+
+/// A time as an argument, s.
+fn time(lua: &Lua, call: &str, number: usize, value: &Value) -> Result<f64, Fault> {
+    let seconds = of_value(value).and_then(|found| found.si(Dimension::Time));
+    seconds.filter(|seconds| *seconds >= 0.0).ok_or_else(|| {
+        Fault::bad_input(format!("{call} takes a time from the start on, not {}", kind_of(value)))
+            .with_hint("write it like seconds(0.5)")
+            .placed(place::argument(lua, call, number))
+    })
+}
+
+fn millimetres(metres: f64) -> mlua::Result<Quantity> {
+    Ok(Quantity::new(1e3 * metres, "mm")?)
+}
+
+impl UserData for ShotObject {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "shot");
+        fields.add_field_method_get("verdict", |_, this| {
+            Ok(this.0.verdict.map(|verdict| verdict.pocket.name()))
+        });
+        fields.add_field_method_get("made", |_, this| {
+            Ok(this.0.verdict.map(|verdict| verdict.is_made()))
+        });
+        fields.add_field_method_get("miss", |_, this| this.miss_m().map(millimetres).transpose());
+        fields.add_field_method_get("long_or_short", |_, this| {
+            let arrival = this.0.verdict.and_then(|verdict| verdict.arrival);
+            Ok(arrival
+                .filter(|arrival| arrival.last_rail.is_some())
+                .map(|arrival| if arrival.miss_m > 0.0 { "long" } else { "short" }))
+        });
+        for (name, long) in [("clearance_long", true), ("clearance_short", false)] {
+            fields.add_field_method_get(name, move |_, this| {
+                let arrival = this.0.verdict.and_then(|verdict| verdict.arrival);
+                let room = arrival.map(|arrival| {
+                    if long { arrival.clearance_long_m } else { arrival.clearance_short_m }
+                });
+                room.map(millimetres).transpose()
+            });
+        }
+        fields.add_field_method_get("kissed", |_, this| {
+            Ok(this.0.verdict.is_some_and(|verdict| verdict.kissed_s.is_some()))
+        });
+        fields.add_field_method_get("kissed_at", |_, this| {
+            let kissed = this.0.verdict.and_then(|verdict| verdict.kissed_s);
+            Ok(kissed.map(|seconds| Quantity::new(seconds, "s")).transpose()?)
+        });
+        fields.add_field_method_get("told", |_, this| Ok(this.telling().told()));
+        fields.add_field_method_get("stroke", |_, this| {
+            Ok(this.0.layout.stroke.map(|stroke| super::stroke::StrokeObject(stroke.stroke)))
+        });
+        fields.add_field_method_get("duration", |_, this| {
+            Ok(Quantity::new(this.0.shot.duration_s(), "s")?)
+        });
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
+            let verdict = this.0.verdict.map_or("played", |verdict| verdict.pocket.name());
+            Ok(format!("a shot, {}: {verdict}", this.subject()))
+        });
+        methods.add_method("events", events);
+        methods.add_method("path", path);
+        methods.add_method("at", |lua, this, (ball, when): (Value, Value)| {
+            let ball = this.ball(lua, "at", &ball)?;
+            let seconds = time(lua, "at", 2, &when)?;
+            this.state(lua, ball, seconds)
+        });
+        methods.add_method("numbers", rail_numbers);
+        methods.add_method("ends", ends);
+        methods.add_method("draw", draw);
+        members::only(methods, "a shot", MEMBERS);
+    }
+}
+
+/// `shot:events()`: what happened, in order of time.
+fn events(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
+    let list = lua.create_table()?;
+    for event in &this.0.shot.events {
+        let table = lua.create_table()?;
+        table.raw_set("time", Quantity::new(event.time_s, "s")?)?;
+        table.raw_set("what", event.kind.name())?;
+        table.raw_set("ball", this.name(event.ball))?;
+        table.raw_set("x", Quantity::new(event.before.position.x, "m")?)?;
+        table.raw_set("y", Quantity::new(event.before.position.y, "m")?)?;
+        table.raw_set("speed_before", Quantity::new(event.before.velocity.norm(), "m/s")?)?;
+        table.raw_set("speed_after", Quantity::new(event.after.velocity.norm(), "m/s")?)?;
+        if let Some(touch) = event.kind.touch() {
+            table.raw_set("flagged", touch.outside_checked_speed || touch.hop)?;
+        }
+        match event.kind {
+            EventKind::Cushion(touch) => {
+                table.raw_set("rail", touch.rail.name())?;
+                if let Some(pocket) = this.pocket() {
+                    let equipment = &this.0.layout.equipment;
+                    let number = number_along(equipment, touch.rail, pocket, event.before.position);
+                    table.raw_set("number", number)?;
+                }
+            }
+            EventKind::Jaw { pocket, .. } | EventKind::Drop(pocket) => {
+                table.raw_set("pocket", pocket.name())?;
+            }
+            EventKind::Obstacle { index, .. } => {
+                let name = this.0.layout.obstacles.get(index).map(|it| it.name.as_str());
+                table.raw_set("obstacle", name)?;
+            }
+            EventKind::Ball(touch) => {
+                table.raw_set("other", this.name(touch.other))?;
+                let speed = touch.other_after.velocity.norm();
+                table.raw_set("other_speed_after", Quantity::new(speed, "m/s")?)?;
+            }
+            _ => {}
+        }
+        list.raw_push(members::seal(lua, table, "an event", EVENT)?)?;
+    }
+    Ok(list)
+}
+
+/// `shot:path(ball, every)`: the ball's states, so far apart in time.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn path(lua: &Lua, this: &ShotObject, (ball, every): (Value, Value)) -> mlua::Result<Table> {
+    let ball = this.ball(lua, "path", &ball)?;
+    let every_s = match &every {
+        Value::Nil => 0.05,
+        given => time(lua, "path", 2, given)?,
+    };
+    let end_s = this.0.shot.ends[ball].time_s;
+    if every_s <= 0.0 || end_s / every_s > MOST_STATES {
+        let message =
+            format!("a path of {end_s:.2} s in such steps has more than {MOST_STATES} states");
+        return Err(fault_here(lua, "path", message).with_hint("take longer steps").into());
+    }
+    let list = lua.create_table()?;
+    let mut step = 0.0;
+    while step * every_s < end_s {
+        list.raw_push(this.state(lua, ball, step * every_s)?)?;
+        step += 1.0;
+    }
+    list.raw_push(this.state(lua, ball, end_s)?)?;
+    Ok(list)
+}
+
+/// `shot:numbers(ball)`: each touch of a rail by its number, counted from the target pocket.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn rail_numbers(lua: &Lua, this: &ShotObject, ball: Value) -> mlua::Result<Table> {
+    let ball = this.ball(lua, "numbers", &ball)?;
+    let Some(pocket) = this.pocket() else {
+        return Err(fault_here(lua, "numbers", "from which pocket are the numbers counted?")
+            .with_hint("give the layout a `pocket`")
+            .into());
+    };
+    let list = lua.create_table()?;
+    for touch in numbers(&this.0.layout.equipment, &this.0.shot, ball, pocket) {
+        list.raw_push(number_table(lua, touch)?)?;
+    }
+    Ok(list)
+}
+
+/// A touch of a rail.
+pub(super) fn number_table(
+    lua: &Lua,
+    touch: railproof_engine::verdict::RailNumber,
+) -> mlua::Result<Table> {
+    let table = lua.create_table()?;
+    table.raw_set("rail", touch.rail.name())?;
+    table.raw_set("number", touch.number)?;
+    table.raw_set("time", Quantity::new(touch.time_s, "s")?)?;
+    members::seal(lua, table, "a touch of a rail", NUMBER)
+}
+
+/// `shot:ends()`: how each ball ended, by its name.
+fn ends(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
+    let list = lua.create_table()?;
+    for (ball, end) in this.0.shot.ends.iter().enumerate() {
+        let table = lua.create_table()?;
+        let how = match end.ending {
+            Ending::Stopped => "stopped",
+            Ending::Pocketed(pocket) => {
+                table.raw_set("pocket", pocket.name())?;
+                "dropped"
+            }
+            Ending::Until => "moving",
+            Ending::TooManyEvents => "given up",
+            Ending::Unending => "unending",
+        };
+        table.raw_set("how", how)?;
+        table.raw_set("time", Quantity::new(end.time_s, "s")?)?;
+        table.raw_set("x", Quantity::new(end.state.position.x, "m")?)?;
+        table.raw_set("y", Quantity::new(end.state.position.y, "m")?)?;
+        list.raw_set(this.name(ball), members::seal(lua, table, "an end", END)?)?;
+    }
+    Ok(list)
+}
+
+/// `shot:draw { title, name }`.
+fn draw(lua: &Lua, this: &ShotObject, argument: Value) -> mlua::Result<()> {
+    let options = Options::open(lua, "draw", &or_empty(lua, argument)?, &["title", "name"])?;
+    let mut picture = this.telling().picture();
+    if let Some(title) = options.optional("title", text())? {
+        picture.title = title;
+    }
+    Session::of(lua)?.add_drawing(&options, "shot", Picture::Table(Box::new(picture)))?;
+    Ok(())
+}

@@ -1,0 +1,28 @@
+//! Where a ball is and how it moves, as a table with units.
+
+use super::play::direction_rad;
+use crate::lua::quantity::Quantity;
+use mlua::{Lua, Table};
+use railproof_engine::motion::BallState;
+use railproof_engine::units::DEGREE_RAD;
+
+/// Place, velocity and spin; not yet sealed. A ball that stands still has no direction, roll or side.
+pub(super) fn state_table(lua: &Lua, state: &BallState, radius_m: f64) -> mlua::Result<Table> {
+    let table = lua.create_table()?;
+    let quantity = |amount: f64, unit: &str| Quantity::new(amount + 0.0, unit);
+    table.raw_set("x", quantity(state.position.x, "m")?)?;
+    table.raw_set("y", quantity(state.position.y, "m")?)?;
+    let speed = state.velocity.norm();
+    table.raw_set("speed", quantity(speed, "m/s")?)?;
+    if let Some(angle_rad) = direction_rad(state.velocity) {
+        table.raw_set("direction", quantity(angle_rad / DEGREE_RAD, "deg")?)?;
+        table.raw_set("side", state.spin.z * radius_m / speed)?;
+    }
+    if let Some(roll) = state.natural_roll_fraction(radius_m) {
+        table.raw_set("roll", roll)?;
+    }
+    table.raw_set("spin_x", quantity(state.spin.x, "rad/s")?)?;
+    table.raw_set("spin_y", quantity(state.spin.y, "rad/s")?)?;
+    table.raw_set("spin_z", quantity(state.spin.z, "rad/s")?)?;
+    Ok(table)
+}

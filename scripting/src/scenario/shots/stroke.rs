@@ -1,0 +1,235 @@
+//! The options of a stroke, and a stroke in a script's hands.
+
+use super::laid::{InOptions, Laid, no_cue};
+use super::spots::{heading, place, si};
+use crate::fault::Fault;
+use crate::layout::draft::{HeadingDraft, SpotDraft};
+use crate::layout::keys::{AIM, HEIGHT, SIDE};
+use crate::layout::names::Names;
+use crate::layout::places::lay_fault;
+use crate::lua::options::{Options, boolean, choice, object};
+use crate::lua::quantity::Quantity;
+use crate::scenario::inputs::NumberOf;
+use crate::scenario::members;
+use mlua::{UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::lay::{angle_rad, direction, place as place_of};
+use railproof_engine::stroke::{Stroke, StrokeError};
+use railproof_engine::units::DEGREE_RAD;
+use railproof_engine::vector::Vec2;
+
+/// The keys of a stroke, and further ones.
+macro_rules! stroke_keys {
+    ($($further:literal),*) => {
+        &[
+            "speed", "aim", "aim_at", "along", "ghost", "side", "height", "elevation",
+            "allow_miscue", "stroke", $($further),*
+        ]
+    };
+}
+pub(super) use stroke_keys;
+
+/// The keys that say where the cue points.
+const AIMS: [&str; 4] = ["aim", "aim_at", "along", "ghost"];
+
+/// A stroke whose aim may still have to be solved.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct StrokePlan {
+    /// The stroke, its aim 0 where it is to be solved.
+    pub stroke: Stroke,
+    pub aim: AimPlan,
+}
+
+/// Where the cue points.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum AimPlan {
+    /// As the stroke says; and where the ghost ball is that it was pointed at, if one was.
+    Given(Option<Vec2>),
+    /// So that the object ball goes this way, with squirt, swerve and throw in it.
+    Along(Vec2),
+}
+
+/// A solved stroke in a script's hands.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct StrokeObject(pub Stroke);
+
+/// The stroke that the options give; nothing when they give none.
+pub(super) fn stroke(options: &Options, laid: &Laid) -> Result<Option<StrokePlan>, Fault> {
+    if let Some(StrokeObject(stroke)) =
+        options.optional("stroke", object::<StrokeObject>("a stroke"))?
+    {
+        let beside = stroke_keys!().iter().find(|key| **key != "stroke" && options.has(key));
+        if let Some(key) = beside {
+            return Err(options
+                .complain(key, format!("`stroke` and `{key}` contradict each other"))
+                .with_hint("a solved stroke is played as it is; leave the other out"));
+        }
+        checked(options, laid, &stroke)?;
+        return Ok(Some(StrokePlan { stroke, aim: AimPlan::Given(None) }));
+    }
+    let given: Vec<&'static str> = AIMS.into_iter().filter(|key| options.has(key)).collect();
+    if given.is_empty() && !options.has("speed") {
+        if let Some(key) = stroke_keys!().iter().find(|key| options.has(key)) {
+            return Err(options.complain(key, format!("`{key}` needs a stroke: give it a `speed`")));
+        }
+        return Ok(None);
+    }
+    let level = level(options)?;
+    checked(options, laid, &level)?;
+    let aim = match given.as_slice() {
+        [] => {
+            return Err(options
+                .complain_of_call("where does the cue point?")
+                .with_hint(format!("give one of {}", AIMS.join(", "))));
+        }
+        [only] => *only,
+        [first, second, ..] => {
+            return Err(options
+                .complain(second, format!("`{first}` and `{second}` contradict each other"))
+                .with_hint("the cue points one way: give one of them"));
+        }
+    };
+    let turned = |aim_rad: f64, ghost: Option<Vec2>| {
+        Ok(Some(StrokePlan { stroke: Stroke { aim_rad, ..level }, aim: AimPlan::Given(ghost) }))
+    };
+    let cue = laid.cue().ok_or_else(|| no_cue(options))?;
+    let from = laid.layout.balls[cue].state.position;
+    let one_place =
+        || options.complain(aim, "the cue is pointed at the very place where the ball lies");
+    match aim {
+        "aim" => turned(options.required("aim", NumberOf(AIM))?.si, None),
+        "aim_at" => {
+            let Some(spot) = place(options, "aim_at")? else { return Ok(None) };
+            let at = resolved_place(options, laid, cue, "aim_at", &spot)?;
+            let is_ghost = matches!(&spot, SpotDraft::Beside { gap_m, .. } if *gap_m == 0.0);
+            turned(angle_rad(from, at).ok_or_else(one_place)?, is_ghost.then_some(at))
+        }
+        "ghost" => {
+            let way = way(options, laid, "ghost")?;
+            let setup = laid.setup(options)?;
+            let at = setup.object.state.position - way * setup.contact_m();
+            turned(angle_rad(from, at).ok_or_else(one_place)?, Some(at))
+        }
+        _ => {
+            let way = way(options, laid, "along")?;
+            laid.setup(options)?;
+            Ok(Some(StrokePlan { stroke: level, aim: AimPlan::Along(way) }))
+        }
+    }
+}
+
+/// The stroke without its aim.
+pub(super) fn level(options: &Options) -> Result<Stroke, Fault> {
+    Ok(Stroke {
+        speed_m_s: options.required("speed", NumberOf(Stroke::SPEED))?.si,
+        aim_rad: 0.0,
+        side_offset: si(options, "side", SIDE)?.unwrap_or(0.0),
+        height_offset: si(options, "height", HEIGHT)?.unwrap_or(0.0),
+        elevation_rad: si(options, "elevation", Stroke::ELEVATION)?.unwrap_or(0.0),
+        allow_miscue: options.optional("allow_miscue", boolean())?.unwrap_or(false),
+    })
+}
+
+/// Refuses a stroke that can't be played, at the key to change.
+pub(super) fn checked(options: &Options, laid: &Laid, stroke: &Stroke) -> Result<(), Fault> {
+    let cue = laid.cue().ok_or_else(|| no_cue(options))?;
+    let struck = stroke.strike(&laid.layout.balls[cue].ball, &laid.world.equipment().cue);
+    let Err(error) = struck else { return Ok(()) };
+    let key = match &error {
+        StrokeError::Miscue { .. } | StrokeError::OutsideBall { .. } => {
+            if stroke.side_offset.abs() >= stroke.height_offset.abs() { "side" } else { "height" }
+        }
+        _ => "speed",
+    };
+    let fault = if options.knows(key) && options.has(key) {
+        options.complain(key, error.to_string())
+    } else {
+        options.complain_of_call(error.to_string())
+    };
+    Err(match error {
+        StrokeError::Miscue { .. } => fault.with_hint(
+            "put the tip nearer to the middle, or play on as if it held with allow_miscue = true",
+        ),
+        _ => fault,
+    })
+}
+
+/// The way at a key: `"line"` for a bank shot's own, or a heading; the line when it is left out.
+pub(super) fn way(options: &Options, laid: &Laid, key: &'static str) -> Result<Vec2, Fault> {
+    let own = match options.raw(key) {
+        Value::Nil => true,
+        Value::String(_) => {
+            options.required(key, choice(&[("line", ())]))?;
+            true
+        }
+        _ => false,
+    };
+    if own {
+        return Ok(laid.bank_line(options)?.direction);
+    }
+    let target = laid.layout.target.ok_or_else(|| {
+        options
+            .complain(key, "which ball is to go that way?")
+            .with_hint("give the layout a `pocket`")
+    })?;
+    let Some(draft) = heading(options, key)? else { return Ok(Vec2::ZERO) };
+    resolved_way(options, laid, target.ball, key, &draft)
+}
+
+fn names<'a>(places: &'a InOptions<'a>, laid: &'a Laid) -> Names<'a> {
+    Names {
+        source: places,
+        equipment: laid.world.equipment(),
+        balls: &laid.draft.balls,
+        target: laid.layout.target.map(|target| target.pocket),
+        lines: Vec::new(),
+    }
+}
+
+fn resolved_way(
+    options: &Options,
+    laid: &Laid,
+    ball: usize,
+    key: &'static str,
+    draft: &HeadingDraft,
+) -> Result<Vec2, Fault> {
+    let places = InOptions(options);
+    let mut names = names(&places, laid);
+    let heading = names.heading(draft, &[key])?;
+    let known: Vec<_> = laid.layout.balls.iter().map(|it| (it.ball, it.state.position)).collect();
+    direction(&laid.world, &known, ball, known[ball].1, &heading)
+        .map_err(|error| lay_fault(&names, &laid.draft, &laid.world, Some(&[key]), &error))
+}
+
+fn resolved_place(
+    options: &Options,
+    laid: &Laid,
+    ball: usize,
+    key: &'static str,
+    draft: &SpotDraft,
+) -> Result<Vec2, Fault> {
+    let places = InOptions(options);
+    let mut names = names(&places, laid);
+    let spot = names.spot(draft, &[key])?;
+    let known: Vec<_> = laid.layout.balls.iter().map(|it| (it.ball, it.state.position)).collect();
+    place_of(&laid.world, &known, ball, &spot)
+        .map_err(|error| lay_fault(&names, &laid.draft, &laid.world, Some(&[key]), &error))
+}
+
+impl UserData for StrokeObject {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "stroke");
+        fields.add_field_method_get("speed", |_, this| Ok(Quantity::new(this.0.speed_m_s, "m/s")?));
+        fields.add_field_method_get("aim", |_, this| {
+            Ok(Quantity::new(this.0.aim_rad / DEGREE_RAD, "deg")?)
+        });
+        fields.add_field_method_get("side", |_, this| Ok(this.0.side_offset));
+        fields.add_field_method_get("height", |_, this| Ok(this.0.height_offset));
+        fields.add_field_method_get("elevation", |_, this| {
+            Ok(Quantity::new(this.0.elevation_rad / DEGREE_RAD, "deg")?)
+        });
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        members::only(methods, "a stroke", &["speed", "aim", "side", "height", "elevation"]);
+    }
+}

@@ -1,0 +1,100 @@
+//! `layout:aims` and `:speeds`: the ranges of aim and of speed that make the bank.
+
+use super::answers::{degrees, milliradians, none, solved};
+use super::laid::{Laid, LayoutObject};
+use super::spots::si;
+use super::stroke::{AimPlan, StrokePlan, stroke, stroke_keys};
+use crate::fault::Fault;
+use crate::lua::options::Options;
+use crate::lua::quantity::Quantity;
+use crate::scenario::members;
+use mlua::{Lua, Table, Value};
+use railproof_engine::aim::{Interval, NoAim, Setup, aim_along, aims_that_make, speeds_that_make};
+use railproof_engine::equipment::Parameter;
+use railproof_engine::stroke::Stroke;
+use railproof_engine::units::Dimension;
+
+const AIM_KEYS: &[&str] = stroke_keys!("reach");
+const SPEED_KEYS: &[&str] = stroke_keys!("from", "to");
+
+const WINDOWS: &[&str] = &["why_not", "count", "windows", "widest"];
+const WINDOW: &[&str] = &["from", "to", "width"];
+
+const REACH: Parameter = Parameter::new("reach", Dimension::Angle, 0.01, 30.0, "deg");
+/// How far to either side aims are looked at unless said, rad.
+const USUAL_REACH_RAD: f64 = 0.03;
+/// The speeds that are looked at unless said, m/s.
+const USUAL_SPEEDS_M_S: (f64, f64) = (0.5, 10.0);
+
+fn planned(options: &Options, laid: &Laid) -> Result<StrokePlan, Fault> {
+    stroke(options, laid)?.ok_or_else(|| {
+        options
+            .complain_of_call("which stroke is meant?")
+            .with_hint("give a `speed` and where the cue points, or a solved `stroke`")
+    })
+}
+
+fn aimed(setup: &Setup<'_>, plan: &StrokePlan) -> Result<Stroke, NoAim> {
+    match plan.aim {
+        AimPlan::Given(_) => Ok(plan.stroke),
+        AimPlan::Along(way) => Ok(aim_along(setup, &plan.stroke, way)?.stroke),
+    }
+}
+
+/// `layout:aims { … }`: the windows of aims around a stroke's own.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub(super) fn aims(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
+    let options = Options::open(lua, "aims", &argument, AIM_KEYS)?;
+    let setup = this.0.setup(&options)?;
+    let plan = planned(&options, &this.0)?;
+    let reach_rad = si(&options, "reach", REACH)?.unwrap_or(USUAL_REACH_RAD);
+    let found = solved(lua, || aims_that_make(&setup, &aimed(&setup, &plan)?, reach_rad))?;
+    windows(lua, found, |edge| degrees(edge), milliradians)
+}
+
+/// `layout:speeds { … }`: the windows of speeds, the aim held.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub(super) fn speeds(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
+    let options = Options::open(lua, "speeds", &argument, SPEED_KEYS)?;
+    let setup = this.0.setup(&options)?;
+    let plan = planned(&options, &this.0)?;
+    let from = si(&options, "from", Stroke::SPEED)?.unwrap_or(USUAL_SPEEDS_M_S.0);
+    let to = si(&options, "to", Stroke::SPEED)?.unwrap_or(USUAL_SPEEDS_M_S.1);
+    if from >= to {
+        let key = if options.has("to") { "to" } else { "from" };
+        return Err(options.complain(key, "`from` must be below `to`").into());
+    }
+    let found = solved(lua, || speeds_that_make(&setup, &aimed(&setup, &plan)?, (from, to)))?;
+    let speed = |value: f64| Ok(Quantity::new(value, "m/s")?);
+    windows(lua, found, speed, speed)
+}
+
+fn windows(
+    lua: &Lua,
+    found: Result<Vec<Interval>, NoAim>,
+    edge: impl Fn(f64) -> mlua::Result<Quantity>,
+    width: impl Fn(f64) -> mlua::Result<Quantity>,
+) -> mlua::Result<Table> {
+    let found = match found {
+        Ok(found) => found,
+        Err(why) => return none(lua, &why, WINDOWS),
+    };
+    let list = lua.create_table()?;
+    let mut widest: Option<(f64, Table)> = None;
+    for interval in &found {
+        let table = lua.create_table()?;
+        table.raw_set("from", edge(interval.from)?)?;
+        table.raw_set("to", edge(interval.to)?)?;
+        table.raw_set("width", width(interval.width())?)?;
+        let table = members::seal(lua, table, "a window", WINDOW)?;
+        if widest.as_ref().is_none_or(|(most, _)| interval.width() > *most) {
+            widest = Some((interval.width(), table.clone()));
+        }
+        list.raw_push(table)?;
+    }
+    let table = lua.create_table()?;
+    table.raw_set("count", found.len())?;
+    table.raw_set("windows", list)?;
+    table.raw_set("widest", widest.map(|(_, table)| table))?;
+    members::seal(lua, table, "an answer", WINDOWS)
+}
