@@ -19,13 +19,31 @@ pub enum CellKind {
     OtherRail,
     /// The ball left the cloth.
     LeftCloth,
+    /// A whole shot: the ball drops without touching a jaw.
+    Drops,
+    /// A whole shot: the ball drops off a jaw.
+    DropsOffJaw,
+    /// A whole shot: the ball comes into the mouth and out again.
+    RattlesOut,
+    /// A whole shot that is not made: the two balls met a second time.
+    Kisses,
+    /// A whole shot off no rail: the ball passes the pocket on its left or right.
+    Aside,
+    /// A whole shot: the ball drops into another pocket.
+    OtherPocket,
+    /// A whole shot: the ball stops before the pocket or never goes there.
+    NotReached,
+    /// A whole shot: the cue ball drops.
+    Scratches,
+    /// There is no such shot.
+    NoShot,
     /// No bank was computed here.
     Empty,
 }
 
 impl CellKind {
-    /// Every kind, in the order in which a legend lists them.
-    pub const ALL: [Self; 9] = [
+    /// What a lone ball's bank can come to.
+    pub const OF_BANK: [Self; 9] = [
         Self::Holds,
         Self::TouchesPoint,
         Self::Long,
@@ -36,6 +54,49 @@ impl CellKind {
         Self::LeftCloth,
         Self::Empty,
     ];
+
+    /// Every kind, in the order in which a legend lists them.
+    pub const ALL: [Self; 18] = [
+        Self::Holds,
+        Self::TouchesPoint,
+        Self::Long,
+        Self::Short,
+        Self::StoppedBeforeMouth,
+        Self::StoppedBeforeRail,
+        Self::OtherRail,
+        Self::LeftCloth,
+        Self::Drops,
+        Self::DropsOffJaw,
+        Self::RattlesOut,
+        Self::Kisses,
+        Self::Aside,
+        Self::OtherPocket,
+        Self::NotReached,
+        Self::Scratches,
+        Self::NoShot,
+        Self::Empty,
+    ];
+
+    /// True for what only a whole shot with its cue ball can come to.
+    pub const fn is_of_shot(self) -> bool {
+        matches!(
+            self,
+            Self::Drops
+                | Self::DropsOffJaw
+                | Self::RattlesOut
+                | Self::Kisses
+                | Self::Aside
+                | Self::OtherPocket
+                | Self::NotReached
+                | Self::Scratches
+                | Self::NoShot
+        )
+    }
+
+    /// True when the ball is where it was meant to go.
+    pub const fn is_success(self) -> bool {
+        matches!(self, Self::Holds | Self::Drops | Self::DropsOffJaw)
+    }
 
     /// The kind in a word or two.
     pub const fn word(self) -> &'static str {
@@ -48,6 +109,15 @@ impl CellKind {
             Self::StoppedBeforeMouth => "stops before the pocket",
             Self::OtherRail => "other rail first",
             Self::LeftCloth => "leaves the cloth",
+            Self::Drops => "drops",
+            Self::DropsOffJaw => "drops off a jaw",
+            Self::RattlesOut => "rattles out",
+            Self::Kisses => "double kiss",
+            Self::Aside => "left or right",
+            Self::OtherPocket => "another pocket",
+            Self::NotReached => "not reached",
+            Self::Scratches => "scratch",
+            Self::NoShot => "no shot",
             Self::Empty => "no bank here",
         }
     }
@@ -67,6 +137,15 @@ impl CellKind {
                 "meets another cushion before the one aimed at, or before the pocket"
             }
             Self::LeftCloth => "goes into another pocket, or its line begins off the cloth",
+            Self::Drops => "falls into the pocket without touching a jaw",
+            Self::DropsOffJaw => "touches a jaw on the way in and falls",
+            Self::RattlesOut => "comes into the mouth, touches the jaws and comes out again",
+            Self::Kisses => "the two balls meet again after the rail, and the ball is not made",
+            Self::Aside => "passes the pocket on its left or right, off no rail",
+            Self::OtherPocket => "falls into a pocket it was not meant for",
+            Self::NotReached => "stops before the pocket, or never goes there",
+            Self::Scratches => "the cue ball falls",
+            Self::NoShot => "no stroke does what was asked",
             Self::Empty => "nothing was computed for this cell",
         }
     }
@@ -75,7 +154,15 @@ impl CellKind {
     /// it all.
     pub const fn letter(self) -> &'static str {
         match self {
-            Self::Holds | Self::Empty => "",
+            Self::Holds | Self::Drops | Self::Empty => "",
+            Self::DropsOffJaw => "J",
+            Self::RattlesOut => "O",
+            Self::Kisses => "K",
+            Self::Aside => "A",
+            Self::OtherPocket => "P",
+            Self::NotReached => "N",
+            Self::Scratches => "C",
+            Self::NoShot => "–",
             Self::TouchesPoint => "T",
             Self::Long => "L",
             Self::Short => "S",

@@ -127,7 +127,9 @@ impl MapPicture {
     fn legend(&self, shading: &Shading) -> Vec<Entry> {
         // The two directions of a miss are explained even where none occurs: they are the
         // words that the reader meets everywhere else.
-        let always = [CellKind::Holds, CellKind::Long, CellKind::Short];
+        let good =
+            if self.has(|cell| cell.kind.is_of_shot()) { CellKind::Drops } else { CellKind::Holds };
+        let always = [good, CellKind::Long, CellKind::Short];
         let mut entries: Vec<Entry> = CellKind::ALL
             .into_iter()
             .filter(|kind| always.contains(kind) || self.has(|cell| cell.kind == *kind))
@@ -182,8 +184,9 @@ pub(super) fn footnotes(rule: &str, model: &str, notes: &[String]) -> Vec<String
 /// How many of the banks hold, in words.
 pub(super) fn summary(cells: &[Cell]) -> String {
     let banks = cells.iter().filter(|cell| cell.kind != CellKind::Empty).count();
-    let hold = cells.iter().filter(|cell| cell.kind == CellKind::Holds).count();
-    if banks == 0 { "no banks".to_owned() } else { format!("{hold} of {banks} hold") }
+    let good = cells.iter().filter(|cell| cell.kind.is_success()).count();
+    let verb = if cells.iter().any(|cell| cell.kind.is_of_shot()) { "drop" } else { "hold" };
+    if banks == 0 { "no banks".to_owned() } else { format!("{good} of {banks} {verb}") }
 }
 
 /// Whether a kind's shade deepens with the miss.
@@ -209,8 +212,14 @@ fn look(cell: &Cell, shading: &Shading) -> Look {
 /// Shade and texture of a kind; `step` deepens the shade of a miss.
 const fn shade(kind: CellKind, step: usize) -> (Rgb, Texture) {
     match kind {
-        CellKind::Holds => (colours::HOLDS, Texture::Plain),
-        CellKind::TouchesPoint => (colours::TOUCHES, Texture::Plain),
+        CellKind::Holds | CellKind::Drops => (colours::HOLDS, Texture::Plain),
+        CellKind::TouchesPoint | CellKind::DropsOffJaw => (colours::TOUCHES, Texture::Plain),
+        CellKind::NotReached => (colours::NO_VERDICT_LIGHT, Texture::Level),
+        CellKind::Kisses => (colours::NO_VERDICT_DARK, Texture::LevelDense),
+        CellKind::RattlesOut | CellKind::Aside => (colours::NO_VERDICT_LIGHT, Texture::Upright),
+        CellKind::OtherPocket => (colours::NO_VERDICT_LIGHT, Texture::Crossed),
+        CellKind::Scratches => (colours::NO_VERDICT_DARK, Texture::Crossed),
+        CellKind::NoShot => (colours::NO_VERDICT_LIGHT, Texture::Falling),
         CellKind::Long => (colours::LONG[step], Texture::Plain),
         CellKind::Short => (colours::SHORT[step], Texture::Plain),
         CellKind::StoppedBeforeMouth => (colours::NO_VERDICT_LIGHT, Texture::Level),

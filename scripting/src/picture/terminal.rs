@@ -49,6 +49,15 @@ const fn character(kind: CellKind, far: bool) -> char {
         (CellKind::StoppedBeforeRail, _) => 'r',
         (CellKind::OtherRail, _) => 'x',
         (CellKind::LeftCloth, _) => 'u',
+        (CellKind::Drops, _) => '.',
+        (CellKind::DropsOffJaw, _) => 'o',
+        (CellKind::RattlesOut, _) => 'r',
+        (CellKind::Kisses, _) => 'k',
+        (CellKind::Aside, _) => 'a',
+        (CellKind::OtherPocket, _) => 'p',
+        (CellKind::NotReached, _) => 'n',
+        (CellKind::Scratches, _) => 'c',
+        (CellKind::NoShot, _) => '?',
         (CellKind::Empty, _) => ' ',
     }
 }
@@ -56,8 +65,8 @@ const fn character(kind: CellKind, far: bool) -> char {
 /// Select Graphic Rendition parameters (ECMA-48; the 256 colours are common practice).
 const fn rendition(kind: CellKind) -> &'static str {
     match kind {
-        CellKind::Holds => "2",
-        CellKind::TouchesPoint => "38;5;78",
+        CellKind::Holds | CellKind::Drops => "2",
+        CellKind::TouchesPoint | CellKind::DropsOffJaw => "38;5;78",
         CellKind::Long => "1;38;5;75",
         CellKind::Short => "1;38;5;214",
         _ => "38;5;246",

@@ -1,7 +1,10 @@
 //! What a scenario produced, as plain data: the scenario rooms write it, store and report read it.
 
+mod shots;
 #[cfg(test)]
 pub(crate) mod testing;
+
+pub use shots::{ShotAxis, ShotOutcome, ShotRow, ShotValues, ShotsRecord};
 
 use crate::fault::Place;
 use crate::picture::{DifferencePicture, LinesPicture, MapPicture, TablePicture};
@@ -27,6 +30,8 @@ pub struct Record {
     pub maps: Vec<Arc<MapRecord>>,
     /// Lists of exact start numbers.
     pub starts: Vec<Arc<StartsRecord>>,
+    /// Sweeps of whole shots.
+    pub shots: Vec<Arc<ShotsRecord>>,
     /// Pictures asked for.
     pub drawings: Vec<Drawing>,
     /// Expectations, in the order in which they were stated.

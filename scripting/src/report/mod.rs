@@ -14,10 +14,11 @@ pub(crate) use tables::start_pairs;
 
 use crate::fault::tame;
 use crate::picture::text_map;
-use crate::record::{Expectation, MapRecord, Picture, Record};
+use crate::record::{Expectation, MapRecord, Picture, Record, ShotsRecord};
 use crate::store::Written;
 use page::Page;
 use railproof_engine::sweep::Summary;
+use std::collections::BTreeMap;
 use words::count;
 
 /// Printed lines that are shown; all of them are in `run.json`.
@@ -57,6 +58,9 @@ pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String
         for line in tables::fits(starts) {
             page.line(2, &line);
         }
+    }
+    for shots in &record.shots {
+        shots_section(&mut page, shots);
     }
     page.raw(&expectations_section(record, look));
     if let Some(written) = written {
@@ -159,5 +163,30 @@ fn map_section(page: &mut Page, map: &MapRecord) {
             page.verbatim(&format!("  {}", tame(line)));
         }
         page.line(2, &format!("({})", tables::HOLDS_OVER));
+    }
+}
+
+fn shots_section(page: &mut Page, shots: &ShotsRecord) {
+    page.gap();
+    page.heading(&format!("shots `{}`", shots.name));
+    let over: Vec<String> = shots
+        .axes
+        .iter()
+        .map(|axis| format!("{} ({})", axis.name, count(axis.values.len(), "value", "values")))
+        .collect();
+    page.line(2, &tame(&format!("over {}", over.join(", "))));
+    let made = shots.rows.iter().filter(|row| row.is_made()).count();
+    let all = count(shots.rows.len(), "shot", "shots");
+    page.line(2, &format!("{made} of {all} made ({})", words::share(made, shots.rows.len())));
+    let mut verdicts: BTreeMap<&str, usize> = BTreeMap::new();
+    for row in &shots.rows {
+        *verdicts.entry(row.verdict_name()).or_default() += 1;
+    }
+    let told: Vec<String> =
+        verdicts.into_iter().map(|(verdict, count)| format!("{count} {verdict}")).collect();
+    page.line(2, &told.join(", "));
+    let kissed = shots.rows.iter().filter(|row| row.kissed()).count();
+    if kissed > 0 {
+        page.line(2, &format!("{} a double kiss", count(kissed, "shot has", "shots have")));
     }
 }

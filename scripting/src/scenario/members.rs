@@ -54,3 +54,24 @@ pub fn seal(
     table.set_readonly(true);
     Ok(table)
 }
+
+/// As [`seal`], for names that the script chose.
+pub fn seal_named(
+    lua: &Lua,
+    table: Table,
+    what: &'static str,
+    known: Vec<String>,
+) -> mlua::Result<Table> {
+    let metatable = lua.create_table()?;
+    metatable.raw_set(
+        "__index",
+        lua.create_function(move |lua, (_, name): (Value, Value)| -> mlua::Result<Value> {
+            let known: Vec<&str> = known.iter().map(String::as_str).collect();
+            Err(unknown(lua, what, &known, &name))
+        })?,
+    )?;
+    metatable.set_readonly(true);
+    table.set_metatable(Some(metatable))?;
+    table.set_readonly(true);
+    Ok(table)
+}

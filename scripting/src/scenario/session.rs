@@ -5,7 +5,7 @@ use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};
 use crate::lua::place::{self, Placed};
-use crate::record::{Drawing, Expectation, MapRecord, Picture, Record, StartsRecord};
+use crate::record::{Drawing, Expectation, MapRecord, Picture, Record, ShotsRecord, StartsRecord};
 use mlua::{Lua, Value};
 use railproof_engine::sweep::MAX_ROWS;
 use std::cell::{Cell, RefCell};
@@ -89,7 +89,9 @@ impl Session {
 
     /// Refuses rows that would not fit beside those the scenario holds already.
     pub fn check_room(&self, rows: usize) -> Result<(), Fault> {
-        let held: usize = self.record.borrow().maps.iter().map(|map| map.rows.len()).sum();
+        let record = self.record.borrow();
+        let in_maps: usize = record.maps.iter().map(|map| map.rows.len()).sum();
+        let held = in_maps + record.shots.iter().map(|shots| shots.rows.len()).sum::<usize>();
         if held + rows > MOST_ROWS {
             return Err(Fault::bad_input(format!(
                 "with this comparison the scenario would hold {} banks; at most {MOST_ROWS} are \
@@ -109,6 +111,12 @@ impl Session {
 
     pub fn add_starts(&self, starts: &Arc<StartsRecord>) {
         self.record.borrow_mut().starts.push(Arc::clone(starts));
+    }
+
+    pub fn add_shots(&self, shots: &Arc<ShotsRecord>) {
+        let mut record = self.record.borrow_mut();
+        record.banks_played += shots.rows.len() as u64;
+        record.shots.push(Arc::clone(shots));
     }
 
     pub fn count_bank(&self) {

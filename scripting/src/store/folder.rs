@@ -1,7 +1,7 @@
 //! One run's folder, from the first file to `run.json`.
 
 use super::whole_file::{cannot_read, make_folder, remove, remove_unfinished, write_whole};
-use super::{names, provenance, rows_csv, starts_csv};
+use super::{names, provenance, rows_csv, shots_csv, starts_csv};
 use crate::fault::Fault;
 use crate::picture::PictureError;
 use crate::record::{Drawing, Picture, Record};
@@ -52,6 +52,11 @@ pub fn write_folder(record: &Record, folder: &Path) -> Result<Written, Fault> {
     for starts in &record.starts {
         let name = format!("{}.csv", starts.name);
         write_whole(&folder.join(&name), |out| starts_csv::write(starts, out))?;
+        files.push(name);
+    }
+    for shots in &record.shots {
+        let name = format!("{}.csv", shots.name);
+        write_whole(&folder.join(&name), |out| shots_csv::write(shots, out))?;
         files.push(name);
     }
     for (name, bytes) in pictures {

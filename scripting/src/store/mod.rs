@@ -10,6 +10,7 @@ mod hash;
 mod names;
 mod provenance;
 mod rows_csv;
+mod shots_csv;
 mod starts_csv;
 #[cfg(test)]
 mod tests;

@@ -15,7 +15,8 @@ pub(super) fn check(record: &Record) -> Result<(), Fault> {
     let mut pictures: BTreeMap<String, &str> = BTreeMap::new();
     let maps = record.maps.iter().map(|map| map.name.as_str());
     let starts = record.starts.iter().map(|starts| starts.name.as_str());
-    for name in maps.chain(starts) {
+    let shots = record.shots.iter().map(|shots| shots.name.as_str());
+    for name in maps.chain(starts).chain(shots) {
         unique(&mut tables, name)?;
     }
     for drawing in &record.drawings {

@@ -2,12 +2,15 @@
 //! paths of the machine, so that the same scenario gives the same bytes.
 
 use super::{plan_sha256, pretty_file_name};
-use crate::record::{BaselineReport, Expectation, MapRecord, Picture, Record, StartsRecord};
+use crate::record::{
+    BaselineReport, Expectation, MapRecord, Picture, Record, ShotValues, ShotsRecord, StartsRecord,
+};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::sweep::{
     Input, Plan, RuleStanding, Summary, Values, fit_through_origin, fit_with_offset, rank,
 };
 use serde_json::{Value, json};
+use std::collections::BTreeMap;
 
 /// Grows when the meaning of a key changes.
 const FORMAT: u32 = 1;
@@ -29,6 +32,7 @@ pub(super) fn document(record: &Record, files: &[String]) -> Value {
         "all_held": record.all_held(),
         "maps": record.maps.iter().map(|map| map_entry(map)).collect::<Value>(),
         "exact_starts": record.starts.iter().map(|starts| starts_entry(starts)).collect::<Value>(),
+        "shots": record.shots.iter().map(|shots| shots_entry(shots)).collect::<Value>(),
         "pictures": record.drawings.iter().map(|drawing| json!({
             "name": drawing.name,
             "kind": picture_kind(&drawing.picture),
@@ -86,6 +90,30 @@ fn starts_entry(starts: &StartsRecord) -> Value {
         "without_exact_start": starts.rows.len() - pairs.len(),
         "fit_through_origin": fit_through_origin(&pairs),
         "fit_with_offset": if pairs.is_empty() { None } else { fit_with_offset(&pairs) },
+    })
+}
+
+fn shots_entry(shots: &ShotsRecord) -> Value {
+    let axes = shots.axes.iter().map(|axis| match &axis.values {
+        ShotValues::Numbers { si, si_unit, .. } => {
+            json!({ "name": axis.name, "unit": si_unit, "values": si })
+        }
+        ShotValues::Words(words) => json!({ "name": axis.name, "values": words }),
+    });
+    let mut verdicts: BTreeMap<&str, usize> = BTreeMap::new();
+    for row in &shots.rows {
+        *verdicts.entry(row.verdict_name()).or_default() += 1;
+    }
+    json!({
+        "name": shots.name,
+        "rows_file": format!("{}.csv", shots.name),
+        "axes": axes.collect::<Value>(),
+        "equipment": shots.equipment,
+        "made_by": shots.made_by,
+        "count": shots.rows.len(),
+        "made": shots.rows.iter().filter(|row| row.is_made()).count(),
+        "kissed": shots.rows.iter().filter(|row| row.kissed()).count(),
+        "verdicts": verdicts,
     })
 }
 

@@ -3,9 +3,9 @@
 use super::{Kind, Options};
 use crate::fault::{Fault, Place};
 use crate::lua::calls::{Mark, Step};
-use crate::lua::place::Placed;
+use crate::lua::place::{CallSite, Placed};
 use crate::lua::quantity::kind_of;
-use mlua::{Table, Value};
+use mlua::{Lua, Table, Value};
 
 /// One step from a table into a table in it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,6 +26,36 @@ impl Within {
 }
 
 impl Options {
+    /// Takes the argument of a call of `call` as a table whose names are the script's own; gives
+    /// its entries in the order of their names.
+    ///
+    /// # Errors
+    /// When it is not a table with names for keys.
+    pub fn open_named(
+        lua: &Lua,
+        call: &'static str,
+        argument: &Value,
+    ) -> Result<(Self, Vec<(String, Value)>), Fault> {
+        let site = CallSite::find(lua);
+        let place = || site.as_ref().map(|site| site.place(Some(call), &[], Mark::Key));
+        let Value::Table(table) = argument else {
+            let message = format!("{call} takes a table of options, not {}", kind_of(argument));
+            return Err(Fault::bad_input(message).placed(place()));
+        };
+        let mut entries: Vec<(String, Value)> = Vec::new();
+        for pair in table.pairs::<Value, Value>() {
+            let (name, value) = pair.map_err(|error| Fault::bad_input(error.to_string()))?;
+            let Value::String(name) = name else {
+                let message = format!("{call}'s options need names");
+                return Err(Fault::bad_input(message).placed(place()));
+            };
+            entries.push((name.to_string_lossy(), value));
+        }
+        entries.sort_by(|one, other| one.0.cmp(&other.0));
+        let (what, table) = (call.to_owned(), table.clone());
+        Ok((Self { call, site, what, above: Vec::new(), table, known: &[] }, entries))
+    }
+
     /// A table inside this one as options of its own; `what` is what messages call it.
     ///
     /// # Errors
@@ -137,6 +167,11 @@ impl Options {
     pub fn place_of(&self, path: &[&str]) -> Option<Place> {
         let steps: Vec<Step<'_>> = path.iter().map(|key| Step::Key(key)).collect();
         self.place(&steps, Mark::Key)
+    }
+
+    /// Where the value of a key stands.
+    pub fn place_of_value(&self, key: &'static str) -> Option<Place> {
+        self.place(&[Step::Key(key)], Mark::Value)
     }
 
     /// What messages call the thing that has these options.

@@ -18,7 +18,7 @@ fn ticks(count: usize) -> Vec<String> {
 /// A map in which every kind occurs if it has at least nine cells, with flags in the last column.
 fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
     let cell = |index: usize| Cell {
-        kind: CellKind::ALL[index % CellKind::ALL.len()],
+        kind: CellKind::OF_BANK[index % CellKind::OF_BANK.len()],
         miss_mm: Some((index % 131) as f64),
         flagged: index % columns == columns - 1,
     };

@@ -41,6 +41,8 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     number::install(lua, into)
 }
 
+pub use verdicts::{length, percent};
+
 /// What was found.
 pub struct Found {
     pub held: bool,
@@ -56,7 +58,8 @@ impl Expected {
     }
 }
 
-fn record(lua: &Lua, method: &str, expected: String, found: Found) -> mlua::Result<()> {
+/// Records an expectation of the running call of `method`.
+pub fn record(lua: &Lua, method: &str, expected: String, found: Found) -> mlua::Result<()> {
     Session::of(lua)?.add_expectation(Expectation {
         expected,
         found: found.words,
@@ -69,7 +72,7 @@ fn record(lua: &Lua, method: &str, expected: String, found: Found) -> mlua::Resu
 
 /// An argument of a method, of a kind.
 #[expect(clippy::needless_pass_by_value, reason = "kinds are made at the call")]
-fn argument<K: Kind>(
+pub fn argument<K: Kind>(
     lua: &Lua,
     call: &str,
     number: usize,

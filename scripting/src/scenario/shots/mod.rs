@@ -2,16 +2,23 @@
 //! solved, and sweeps of any of it. What balls do is decided in the engine.
 
 mod answers;
+mod axes;
 mod balls;
 mod bank_shot;
+mod expect_shot;
+mod expect_shots;
 mod kicks;
 mod kisses;
 mod laid;
+mod pictures;
 mod play;
+mod selecting;
+mod set;
 mod shot;
 mod spots;
 mod states;
 mod stroke;
+mod sweep;
 mod ways;
 mod windows;
 mod worlds;
@@ -26,5 +33,8 @@ const OBJECT: &str = "object";
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set("lay", lua.create_function(laid::lay)?)?;
     into.raw_set("bank_shot", lua.create_function(bank_shot::bank_shot)?)?;
-    into.raw_set("route", lua.create_function(kicks::route)?)
+    into.raw_set("route", lua.create_function(kicks::route)?)?;
+    into.raw_set("shots", lua.create_function(sweep::shots)?)?;
+    expect_shot::install(lua, into)?;
+    expect_shots::install(lua, into)
 }

@@ -1,0 +1,187 @@
+//! A sweep of shots in a script's hands: its rows, and selections of them.
+
+use super::answers::{degrees, millimetres};
+use super::axes::{lua_value, say};
+use super::{pictures, selecting};
+use crate::lua::quantity::Quantity;
+use crate::record::{ShotRow, ShotsRecord};
+use crate::scenario::members;
+use crate::scenario::session::fault_here;
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// The most rows that `rows` gives at once.
+const MOST_ROWS: usize = 10_000;
+
+/// What a row says beside its point; no axis may have such a name.
+pub(super) const ROW: &[&str] = &[
+    "verdict",
+    "made",
+    "kissed",
+    "kissed_at",
+    "miss",
+    "clearance_long",
+    "clearance_short",
+    "aim",
+    "stroke",
+    "duration",
+    "events",
+    "flagged",
+    "why_not",
+    "point",
+    "on",
+    "last_rail",
+];
+
+/// A sweep of shots, or some of its rows.
+#[derive(Debug, Clone)]
+pub(super) struct ShotsObject {
+    pub record: Arc<ShotsRecord>,
+    /// The kept places of each axis, in order.
+    pub kept: Vec<Vec<usize>>,
+}
+
+impl ShotsObject {
+    /// All rows.
+    pub fn whole(record: Arc<ShotsRecord>) -> Self {
+        let kept = record.axes.iter().map(|axis| (0..axis.values.len()).collect()).collect();
+        Self { record, kept }
+    }
+
+    /// The kept rows, in order, each with its index.
+    pub fn rows(&self) -> impl Iterator<Item = (usize, &ShotRow)> {
+        self.record.rows.iter().enumerate().filter(|(at, _)| {
+            let digits = self.record.digits(*at);
+            digits.iter().zip(&self.kept).all(|(digit, kept)| kept.binary_search(digit).is_ok())
+        })
+    }
+
+    pub fn count(&self) -> usize {
+        self.kept.iter().map(Vec::len).product()
+    }
+
+    pub fn made(&self) -> usize {
+        self.rows().filter(|(_, row)| row.is_made()).count()
+    }
+
+    pub fn share_made(&self) -> f64 {
+        self.made() as f64 / self.count() as f64
+    }
+
+    /// A row's point in words.
+    pub fn say_row(&self, at: usize) -> String {
+        let digits = self.record.digits(at);
+        let said: Vec<String> =
+            self.record.axes.iter().zip(&digits).map(|(axis, digit)| say(axis, *digit)).collect();
+        said.join(", ")
+    }
+
+    /// What it is, for messages.
+    pub fn subject(&self) -> String {
+        let told: Vec<String> = self
+            .record
+            .axes
+            .iter()
+            .zip(&self.kept)
+            .filter(|(axis, kept)| kept.len() < axis.values.len())
+            .map(|(axis, kept)| match kept.as_slice() {
+                [only] => say(axis, *only),
+                [first, .., last] => format!("{} to {}", say(axis, *first), say(axis, *last)),
+                [] => String::new(),
+            })
+            .collect();
+        let counted = match self.count() {
+            1 => "1 shot".to_owned(),
+            count => format!("{count} shots"),
+        };
+        if told.is_empty() { counted } else { format!("{counted}, {}", told.join(", ")) }
+    }
+}
+
+const MEMBERS: &[&str] =
+    &["name", "count", "rows", "where", "share_made", "verdicts", "draw", "draw_lines"];
+
+impl UserData for ShotsObject {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "sweep of shots");
+        fields.add_field_method_get("name", |_, this| Ok(this.record.name.clone()));
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| Ok(this.subject()));
+        methods.add_method("count", |_, this, ()| Ok(this.count() as f64));
+        methods.add_method("share_made", |_, this, ()| Ok(this.share_made()));
+        methods.add_method("verdicts", |lua, this, ()| {
+            let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+            for (_, row) in this.rows() {
+                *counts.entry(row.verdict_name()).or_default() += 1;
+            }
+            lua.create_table_from(counts)
+        });
+        methods.add_method("rows", rows);
+        methods.add_method("where", selecting::narrowed);
+        methods.add_method("draw", pictures::draw);
+        methods.add_method("draw_lines", pictures::draw_lines);
+        members::only(methods, "a sweep of shots", MEMBERS);
+    }
+}
+
+fn rows(lua: &Lua, this: &ShotsObject, (): ()) -> mlua::Result<Table> {
+    let count = this.count();
+    if count > MOST_ROWS {
+        let message = format!("there are {count} rows; `rows` gives at most {MOST_ROWS}");
+        return Err(fault_here(lua, "rows", message).with_hint("select fewer with `where`").into());
+    }
+    let mut known: Vec<String> = ROW.iter().map(|name| (*name).to_owned()).collect();
+    known.extend(this.record.axes.iter().map(|axis| axis.name.clone()));
+    let list = lua.create_table_with_capacity(count, 0)?;
+    for (at, row) in this.rows() {
+        let table = row_table(lua, this, at, row)?;
+        list.raw_push(members::seal_named(lua, table, "a row", known.clone())?)?;
+    }
+    Ok(list)
+}
+
+fn row_table(lua: &Lua, this: &ShotsObject, at: usize, row: &ShotRow) -> mlua::Result<Table> {
+    let table = lua.create_table()?;
+    for (axis, digit) in this.record.axes.iter().zip(this.record.digits(at)) {
+        table.raw_set(axis.name.as_str(), lua_value(lua, &axis.values, digit)?)?;
+    }
+    table.raw_set("point", at)?;
+    let on = this.record.equipment.get(row.equipment).map(|equipment| equipment.name.as_str());
+    table.raw_set("on", on)?;
+    table.raw_set("verdict", row.verdict_name())?;
+    table.raw_set("made", row.is_made())?;
+    table.raw_set("kissed", row.kissed())?;
+    if let Some(stroke) = row.stroke {
+        table.raw_set("aim", degrees(stroke.aim_rad)?)?;
+        table.raw_set("stroke", super::stroke::StrokeObject(stroke))?;
+    }
+    match &row.outcome {
+        Ok(outcome) => {
+            if let Some(seconds) = outcome.verdict.kissed_s {
+                table.raw_set("kissed_at", Quantity::new(seconds, "s")?)?;
+            }
+            if let Some(arrival) = outcome.verdict.arrival {
+                table.raw_set("miss", millimetres(arrival.miss_m)?)?;
+                table.raw_set("clearance_long", millimetres(arrival.clearance_long_m)?)?;
+                table.raw_set("clearance_short", millimetres(arrival.clearance_short_m)?)?;
+                table.raw_set("last_rail", arrival.last_rail.map(|rail| rail.name()))?;
+            }
+            table.raw_set("duration", Quantity::new(outcome.duration_s, "s")?)?;
+            table.raw_set("events", outcome.events)?;
+            table.raw_set("flagged", outcome.flagged)?;
+        }
+        Err(why) => table.raw_set("why_not", why.as_str())?,
+    }
+    Ok(table)
+}
+
+/// A value that a sweep's method was given instead of a sweep.
+pub(super) fn of_value(value: &Value) -> Option<ShotsObject> {
+    match value {
+        Value::UserData(data) => data.borrow::<ShotsObject>().ok().map(|held| held.clone()),
+        _ => None,
+    }
+}

@@ -1,0 +1,169 @@
+//! `shots { over, shot }`: a function makes a shot of every point of a grid, then all are played.
+
+use super::axes::{axes, lua_value, say};
+use super::laid::LayoutObject;
+use super::play::{Ready, ready};
+use super::set::{ROW, ShotsObject};
+use super::stroke::stroke_keys;
+use crate::fault::Fault;
+use crate::lua::options::{Options, function};
+use crate::lua::quantity::kind_of;
+use crate::record::{ShotAxis, ShotOutcome, ShotRow, ShotsRecord};
+use crate::scenario::members;
+use crate::scenario::session::Session;
+use mlua::{Function, Lua, MultiValue, Table, Value};
+use railproof_engine::equipment::Equipment;
+use rayon::prelude::*;
+use std::sync::Arc;
+
+const KEYS: &[&str] = &["over", "shot", "name"];
+
+/// The most shots of one sweep: their layouts are held together until they are played.
+pub(super) const MOST_SHOTS: usize = 100_000;
+
+pub(super) fn shots(lua: &Lua, argument: Value) -> mlua::Result<ShotsObject> {
+    let options = Options::open(lua, "shots", &argument, KEYS)?;
+    let axes = axes(&options, ROW)?;
+    let make = options.required("shot", function())?;
+    let mut count = 1_usize;
+    for axis in &axes {
+        count = count.saturating_mul(axis.values.len());
+    }
+    if count > MOST_SHOTS {
+        let message =
+            format!("this sweep would have {count} shots; at most {MOST_SHOTS} are played");
+        return Err(options
+            .complain("over", message)
+            .with_hint("take coarser steps, or several sweeps")
+            .into());
+    }
+    let session = Session::of(lua)?;
+    session.check_room(count)?;
+    let name = session.name(&options, "shots")?;
+    let mut record = ShotsRecord {
+        name,
+        axes,
+        equipment: Vec::new(),
+        made_by: text_of(&options),
+        rows: Vec::new(),
+    };
+
+    let mut readied: Vec<(usize, Ready)> = Vec::with_capacity(count);
+    for point in 0..count {
+        let ready = made(lua, &options, &make, &record, point)?;
+        let table = table_of(&mut record.equipment, &ready.layout.equipment);
+        readied.push((table, ready));
+    }
+    record.rows = session.work(lua, count, |tick| {
+        readied
+            .par_iter()
+            .map(|(table, ready)| {
+                let row = row(*table, ready);
+                tick();
+                row
+            })
+            .collect()
+    })?;
+    let record = Arc::new(record);
+    session.add_shots(&record);
+    Ok(ShotsObject::whole(record))
+}
+
+/// The text of the function, so that what was played can be told from the record.
+fn text_of(options: &Options) -> String {
+    options
+        .place_of_value("shot")
+        .map_or_else(String::new, |place| place.source()[place.span()].to_owned())
+}
+
+/// The place of a table among those played on; it is added when it is new.
+fn table_of(tables: &mut Vec<Equipment>, one: &Equipment) -> usize {
+    tables.iter().position(|known| known == one).unwrap_or_else(|| {
+        tables.push(one.clone());
+        tables.len() - 1
+    })
+}
+
+/// What the function makes of a point.
+fn made(
+    lua: &Lua,
+    options: &Options,
+    make: &Function,
+    record: &ShotsRecord,
+    point: usize,
+) -> mlua::Result<Ready> {
+    let digits = record.digits(point);
+    let table = point_table(lua, &record.axes, &digits)?;
+    let given: MultiValue = make.call(table)?;
+    let at = |fault: Fault| {
+        let said: Vec<String> =
+            record.axes.iter().zip(&digits).map(|(axis, digit)| say(axis, *digit)).collect();
+        Fault { message: format!("at {}: {}", said.join(", "), fault.message), ..fault }
+    };
+    let first = given.front().cloned().unwrap_or(Value::Nil);
+    let Value::UserData(data) = &first else {
+        return Err(at(wrong_return(options, &first)).into());
+    };
+    let Ok(laid) = data.borrow::<LayoutObject>().map(|laid| laid.clone()) else {
+        return Err(at(wrong_return(options, &first)).into());
+    };
+    let stroke = match given.get(1).cloned().unwrap_or(Value::Nil) {
+        Value::Nil => Value::Table(lua.create_table()?),
+        given => given,
+    };
+    let inside = Options::open(lua, "shots", &stroke, stroke_keys!()).map_err(at)?;
+    let ready = ready(&inside, &laid.0).map_err(at)?;
+    if ready.layout.target.is_none() {
+        return Err(at(options
+            .complain("shot", "this layout has no pocket, so nothing can be said of the shot")
+            .with_hint("give the layout a `pocket`"))
+        .into());
+    }
+    Ok(ready)
+}
+
+fn wrong_return(options: &Options, value: &Value) -> Fault {
+    options
+        .complain("shot", format!("`shot` must return a layout, not {}", kind_of(value)))
+        .with_hint("return bank_shot { … }, { speed = point.speed, along = \"line\" }")
+}
+
+fn point_table(lua: &Lua, axes: &[ShotAxis], digits: &[usize]) -> mlua::Result<Table> {
+    let table = lua.create_table()?;
+    for (axis, digit) in axes.iter().zip(digits) {
+        table.raw_set(axis.name.as_str(), lua_value(lua, &axis.values, *digit)?)?;
+    }
+    members::seal_named(lua, table, "a point", axes.iter().map(|axis| axis.name.clone()).collect())
+}
+
+fn row(equipment: usize, ready: &Ready) -> ShotRow {
+    let layout = &ready.layout;
+    let place = |ball: usize| layout.balls.get(ball).map(|it| it.state.position);
+    let cue = layout.balls.iter().position(|ball| ball.name == super::CUE).and_then(place);
+    let object = layout.target.and_then(|target| place(target.ball)).unwrap_or_default();
+    match ready.play() {
+        Ok(played) => {
+            let touches = || played.shot.events.iter().filter_map(|event| event.kind.touch());
+            let outcome = played.verdict.map(|verdict| ShotOutcome {
+                verdict,
+                duration_s: played.shot.duration_s(),
+                events: played.shot.events.len(),
+                flagged: touches().any(|touch| touch.hop || touch.outside_checked_speed),
+            });
+            ShotRow {
+                equipment,
+                cue,
+                object,
+                stroke: played.layout.stroke.map(|stroke| stroke.stroke),
+                outcome: outcome.ok_or_else(|| "it has no target".to_owned()),
+            }
+        }
+        Err(why) => ShotRow {
+            equipment,
+            cue,
+            object,
+            stroke: ready.stroke.map(|(_, plan)| plan.stroke),
+            outcome: Err(why.to_string()),
+        },
+    }
+}
