@@ -81,6 +81,12 @@ fn places() {
             "takes one of `to`, `line` and `angle`",
             "",
         ),
+    ]);
+}
+
+#[test]
+fn lines_and_what_is_in_the_way() {
+    each(&[
         (
             OBJECT,
             "{on_line: {contact: 2}}",

@@ -5,6 +5,7 @@ use railproof::command::shot::PlayedShot;
 use railproof::command::to_json;
 use railproof::layout::Layout;
 use serde_json::Value;
+use std::fmt::Write;
 
 fn played(layout: &Layout) -> PlayedShot<'_> {
     PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"))
@@ -140,7 +141,7 @@ fn a_rack_is_told_shortly() {
             let (row, place) = (f64::from(row), f64::from(place));
             let (x, y) = (0.635 + row * 0.0495, (place - 0.5 * row) * 0.0572);
             let name = format!("r{row}-{place}");
-            balls.push_str(&format!("  {name}: {{position: [{x:.4} m, {y:.4} m]}}\n"));
+            writeln!(balls, "  {name}: {{position: [{x:.4} m, {y:.4} m]}}").expect("it fits");
         }
     }
     let text = format!(
@@ -150,4 +151,38 @@ fn a_rack_is_told_shortly() {
     let text = played(&layout).told();
     assert!(text.lines().all(|line| line.len() < 900), "{text}");
     assert!(text.contains("Mind people nearby"), "{text}");
+}
+
+#[test]
+fn what_ships_plays_and_is_made() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/shots");
+    let mut seen = 0;
+    for entry in std::fs::read_dir(folder).expect("the folder ships") {
+        let path = entry.expect("it can be read").path();
+        let layout =
+            railproof::layout::load_layout(&path).unwrap_or_else(|fault| panic!("{fault}"));
+        let played = played(&layout);
+        let text = played.told();
+        assert!(played.verdict().is_some_and(|it| it.is_made()), "{}: {text}", path.display());
+        played.picture().to_svg().expect("it can be drawn");
+        seen += 1;
+    }
+    assert!(seen >= 2);
+}
+
+/// What the README shows is a layout that plays.
+#[test]
+fn the_layout_in_the_readme_plays() {
+    let readme = include_str!("../../../README.md");
+    let mut seen = 0;
+    for block in readme.split("```yaml\n").skip(1) {
+        let text = block.split("```").next().unwrap_or_default();
+        if text.contains("\nballs:") {
+            let layout = good(text);
+            assert!(layout.stroke.is_some() && layout.obstacles.len() == 1);
+            assert!(played(&layout).told().contains("free starts at 1.00 m/s"));
+            seen += 1;
+        }
+    }
+    assert_eq!(seen, 1);
 }

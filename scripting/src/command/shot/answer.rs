@@ -2,6 +2,7 @@
 
 use super::{EventAnswer, PlayedShot};
 use crate::command::model::{Model, State};
+use railproof_engine::rail::Rail;
 use railproof_engine::shot::{Ending, PieceKind};
 use railproof_engine::verdict::PocketVerdict;
 use serde::Serialize;
@@ -169,7 +170,7 @@ impl PlayedShot<'_> {
             made: verdict.is_made(),
             kissed_s: verdict.kissed_s,
             arrival: verdict.arrival.map(|arrival| ArrivalAnswer {
-                last_rail: arrival.last_rail.map(|rail| rail.name()),
+                last_rail: arrival.last_rail.map(Rail::name),
                 miss_m: arrival.miss_m,
                 clearance_long_m: arrival.clearance_long_m,
                 clearance_short_m: arrival.clearance_short_m,

@@ -56,7 +56,9 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
         text.push_str(&played.moments());
     }
     for path in drawn.into_iter().flatten() {
-        text.push_str(&format!("picture written: {}\n", tame(&path.display().to_string())));
+        text.push_str("picture written: ");
+        text.push_str(&tame(&path.display().to_string()));
+        text.push('\n');
     }
     print(&text)?;
     Ok(Exit::Held)

@@ -105,7 +105,7 @@ impl PlayedShot<'_> {
         if more > 0 {
             parts.push(format!("meets balls and rails {more} more times"));
         }
-        parts.extend(self.shot.ends.get(ball).and_then(|end| last(end)));
+        parts.extend(self.shot.ends.get(ball).and_then(last));
         let name = self.name(ball);
         Some(match parts.split_last() {
             None => format!("{name} moves."),
