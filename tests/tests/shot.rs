@@ -23,6 +23,7 @@ fn nine_foot(model: RailModel) -> Equipment {
     let text = shipped_text("nine-foot").expect("nine-foot ships");
     let mut equipment = parse_profile(text, "nine-foot").expect("it is whole");
     equipment.cushion.model = model;
+    equipment.cushion.contact_time_s = 0.0;
     // The numbers that the derived checks below are written with.
     equipment.cloth.sliding_friction = 0.2;
     equipment.cloth.rolling_resistance = 0.0128;

@@ -6,6 +6,7 @@
 //! input is written to `proptest-regressions`, which is committed, and is tried first ever after.
 
 mod bank;
+mod contact_time;
 mod impact;
 mod impulses;
 mod inverse;
