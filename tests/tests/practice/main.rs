@@ -10,6 +10,7 @@
 
 mod between;
 mod calibration;
+mod double_kiss;
 mod end_rail;
 mod frozen;
 mod hall;
