@@ -1,7 +1,9 @@
-//! What one impact of the nose-and-cloth model costs.
+//! What one impact of the nose-and-cloth model costs, one meeting of two balls, one stroke.
 
 use divan::{Bencher, black_box};
-use railproof_engine::impact::{Bounce, CushionContact, nose_and_cloth};
+use railproof_engine::equipment::{Ball, BallContact, Cue};
+use railproof_engine::impact::{Body, Bounce, CushionContact, ball_ball, nose_and_cloth};
+use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::{Vec2, Vec3};
 
 fn main() {
@@ -54,4 +56,33 @@ fn thousand_impacts(bencher: Bencher, roll: f64) {
     bencher.bench(|| {
         cases.iter().map(|(contact, ball)| nose_and_cloth(contact, *ball).velocity.x).sum::<f64>()
     });
+}
+
+/// A rolling cue ball with side against a ball at rest, cut by 20°: the surfaces slide at some tenths
+/// of a metre per second, where friction is read off the curve.
+#[divan::bench(args = [0.028_575, 0.03])]
+fn two_balls(bencher: Bencher, second_radius_m: f64) {
+    let contact = BallContact::USUAL;
+    let bodies = [
+        Body { radius_m: 0.028_575, mass_kg: 0.17 },
+        Body { radius_m: second_radius_m, mass_kg: 0.17 },
+    ];
+    let angle = 20.0_f64.to_radians();
+    let normal = Vec2::new(angle.cos(), angle.sin());
+    let before = [(Vec2::new(1.0, 0.0), Vec3::new(0.0, 35.0, 12.0)), (Vec2::ZERO, Vec3::ZERO)];
+    bencher.bench(|| {
+        ball_ball(black_box(&contact), black_box(normal), black_box(bodies), black_box(before))
+    });
+}
+
+#[divan::bench]
+fn one_stroke(bencher: Bencher) {
+    let ball = Ball { diameter_m: 0.057_15, mass_kg: 0.17 };
+    let stroke = Stroke {
+        side_offset: 0.2,
+        height_offset: 0.1,
+        elevation_rad: 0.05,
+        ..Stroke::centre(3.0, 0.7)
+    };
+    bencher.bench(|| black_box(&stroke).strike(black_box(&ball), black_box(&Cue::USUAL)));
 }

@@ -1,7 +1,9 @@
 //! The table that banks are timed on: nine-foot, with a plausible cushion.
 
 use railproof_engine::bank::Bank;
-use railproof_engine::equipment::{Ball, Cloth, Cushion, Equipment, RailModel, Table};
+use railproof_engine::equipment::{
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table,
+};
 use railproof_engine::impact::{Bounce, CushionContact};
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::units::{INCH_M, STANDARD_GRAVITY_M_S2};
@@ -17,6 +19,7 @@ pub fn nine_foot() -> Equipment {
             corner_mouth_m: 4.5625 * INCH_M,
             side_mouth_m: 5.125 * INCH_M,
             sight_setback_m: 3.6875 * INCH_M,
+            jaws: Jaws::USUAL,
         },
         ball: Ball { diameter_m: 2.25 * INCH_M, mass_kg: 0.17 },
         cloth: Cloth {
@@ -35,6 +38,8 @@ pub fn nine_foot() -> Equipment {
             checked_speed_m_s: 2.5,
             contact_time_s: 0.01,
         },
+        ball_contact: BallContact::USUAL,
+        cue: Cue::USUAL,
         gravity_m_s2: STANDARD_GRAVITY_M_S2,
     }
 }

@@ -2,9 +2,9 @@
 //! and sweeps that compare the two.
 //!
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
-//! bracketed `root` → [`equipment`] → [`motion`], [`impact`] → the stepped `compliant` model →
-//! [`rail`] → [`rule`] → [`bank`], [`shot`] → [`sweep`]. Nothing here reads files, looks at a clock,
-//! prints, or depends on the order in which threads run.
+//! bracketed `root` → [`equipment`] → [`motion`], [`impact`] → [`stroke`] → the stepped `compliant`
+//! model → [`rail`] → [`rule`] → [`bank`], [`shot`] → [`sweep`]. Nothing here reads files, looks at a
+//! clock, prints, or depends on the order in which threads run.
 
 pub mod bank;
 #[cfg(feature = "stepped")]
@@ -16,6 +16,7 @@ pub mod rail;
 mod root;
 pub mod rule;
 pub mod shot;
+pub mod stroke;
 pub mod sweep;
 pub mod units;
 pub mod vector;

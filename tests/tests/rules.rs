@@ -2,7 +2,9 @@
 //! own in each test (a drawn line, a bisection, a reflected path, finite differences).
 
 use proptest::prelude::*;
-use railproof_engine::equipment::{Ball, Cloth, Cushion, Equipment, RailModel, Table};
+use railproof_engine::equipment::{
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table,
+};
 use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail, Reading};
 use railproof_engine::rule::{
     Between, NamedRule, Outside, Rule, RuleError, ShiftFrom, StartFunction, between_report,
@@ -24,6 +26,7 @@ fn nine_foot() -> Equipment {
             corner_mouth_m: 4.5625 * INCH_M,
             side_mouth_m: 5.0625 * INCH_M,
             sight_setback_m: 3.6875 * INCH_M,
+            jaws: Jaws::USUAL,
         },
         ball: Ball { diameter_m, mass_kg: 0.163 },
         cloth: Cloth {
@@ -42,6 +45,8 @@ fn nine_foot() -> Equipment {
             checked_speed_m_s: 2.5,
             contact_time_s: 0.01,
         },
+        ball_contact: BallContact::USUAL,
+        cue: Cue::USUAL,
         gravity_m_s2: 9.806_65,
     }
 }

@@ -2,7 +2,7 @@
 //! the planar closed form, free motion against the path, and energy.
 
 use super::*;
-use crate::equipment::{Ball, Cloth, Cushion, Equipment, RailModel, Table};
+use crate::equipment::{Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table};
 use crate::impact::{Bounce, CushionContact, planar};
 use crate::motion::{ClothMotion, Path};
 use crate::vector::{Vec2, Vec3};
@@ -19,6 +19,7 @@ fn equipment(restitution: f64, friction: f64, contact_time_s: f64) -> Equipment 
             sight_setback_m: 0.093_662_5,
             corner_mouth_m: 0.115_887_5,
             side_mouth_m: 0.128_587_5,
+            jaws: Jaws::USUAL,
         },
         ball: Ball { diameter_m: 2.0 * RADIUS, mass_kg: 0.163 },
         cloth: Cloth {
@@ -37,6 +38,8 @@ fn equipment(restitution: f64, friction: f64, contact_time_s: f64) -> Equipment 
             checked_speed_m_s: 2.5,
             contact_time_s,
         },
+        ball_contact: BallContact::USUAL,
+        cue: Cue::USUAL,
         gravity_m_s2: 9.80665,
     }
 }

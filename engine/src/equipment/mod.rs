@@ -1,24 +1,30 @@
-//! Ball, cloth, cushion and table as validated parameter structs.
+//! Ball, cloth, cushion, table and cue as validated parameter structs.
 //!
 //! Every field knows its kind of quantity and its accepted range (see [`Parameter`]); a value that
 //! has become an [`Equipment`] is finite and inside it.
 
 mod ball;
+mod ball_contact;
 mod cloth;
+mod cue;
 mod cushion;
+mod jaws;
 mod parameter;
 mod table;
 
 pub use ball::Ball;
+pub use ball_contact::BallContact;
 pub use cloth::Cloth;
+pub use cue::Cue;
 pub use cushion::{Cushion, RailModel};
+pub use jaws::Jaws;
 pub use parameter::{OutOfRange, Parameter};
 pub use table::Table;
 
 use crate::units::Dimension;
 use serde::Serialize;
 
-/// Everything a bank is played with.
+/// Everything a shot is played with.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Equipment {
     /// What people call it.
@@ -31,6 +37,10 @@ pub struct Equipment {
     pub cloth: Cloth,
     /// The cushions, all alike.
     pub cushion: Cushion,
+    /// How balls meet each other, all alike.
+    pub ball_contact: BallContact,
+    /// The cue.
+    pub cue: Cue,
     /// Gravity, m/s².
     pub gravity_m_s2: f64,
 }
@@ -49,6 +59,8 @@ impl Equipment {
         self.ball.validated()?;
         self.cloth.validated()?;
         self.cushion.validated()?;
+        self.ball_contact.validated()?;
+        self.cue.validated()?;
         Self::GRAVITY.check(self.gravity_m_s2)?;
         let nose = self.cushion.nose_height_m / self.ball.diameter_m;
         Cushion::NOSE_RATIO.check(nose)?;

@@ -1,6 +1,6 @@
 //! The table: playing area, pocket mouths and sights.
 
-use super::{OutOfRange, Parameter};
+use super::{Jaws, OutOfRange, Parameter};
 use crate::units::Dimension;
 use serde::Serialize;
 
@@ -17,6 +17,8 @@ pub struct Table {
     pub side_mouth_m: f64,
     /// How far the sights' centres stand behind the nose, m.
     pub sight_setback_m: f64,
+    /// How the cushions turn in at the mouths.
+    pub jaws: Jaws,
 }
 
 impl Table {
@@ -50,6 +52,7 @@ impl Table {
         Self::CORNER_MOUTH.check(self.corner_mouth_m)?;
         Self::SIDE_MOUTH.check(self.side_mouth_m)?;
         Self::SIGHT_SETBACK.check(self.sight_setback_m)?;
+        self.jaws.validated()?;
         Ok(())
     }
 }

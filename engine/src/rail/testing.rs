@@ -1,6 +1,6 @@
 //! Equipment for this crate's unit tests.
 
-use crate::equipment::{Ball, Cloth, Cushion, Equipment, RailModel, Table};
+use crate::equipment::{Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table};
 use crate::units::INCH_M;
 
 /// A nine-foot table with standard dimensions: playing area 100 × 50 in, sights 3 11/16 in behind
@@ -16,6 +16,7 @@ pub(crate) fn nine_foot() -> Equipment {
             corner_mouth_m: 4.5625 * INCH_M,
             side_mouth_m: 5.0625 * INCH_M,
             sight_setback_m: 3.6875 * INCH_M,
+            jaws: Jaws::USUAL,
         },
         ball: Ball { diameter_m, mass_kg: 0.163 },
         cloth: Cloth {
@@ -34,6 +35,8 @@ pub(crate) fn nine_foot() -> Equipment {
             checked_speed_m_s: 2.5,
             contact_time_s: 0.01,
         },
+        ball_contact: BallContact::USUAL,
+        cue: Cue::USUAL,
         gravity_m_s2: 9.806_65,
     }
 }

@@ -34,6 +34,18 @@ pub struct Model {
     pub corner_mouth_m: f64,
     pub side_mouth_m: f64,
     pub sight_setback_m: f64,
+    pub corner_angle_rad: f64,
+    pub side_angle_rad: f64,
+    pub corner_radius_m: f64,
+    pub side_radius_m: f64,
+    pub corner_shelf_m: f64,
+    pub side_shelf_m: f64,
+    pub ball_restitution: f64,
+    pub ball_friction_at_0_1: f64,
+    pub ball_friction_at_1: f64,
+    pub ball_friction_at_10: f64,
+    pub cue_end_mass_kg: f64,
+    pub miscue_offset: f64,
     /// Slower bounces of a ball that the cloth drives back are not resolved; shots only.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub held_below_m_s: Option<f64>,
@@ -48,7 +60,8 @@ pub struct Model {
 impl Model {
     /// The parameters of equipment played by a rail model.
     pub fn new(equipment: &Equipment, rail_model: RailModel) -> Self {
-        let Equipment { name, table, ball, cloth, cushion, gravity_m_s2 } = equipment;
+        let Equipment { name, table, ball, cloth, cushion, ball_contact, cue, gravity_m_s2 } =
+            equipment;
         Self {
             railproof_version: env!("CARGO_PKG_VERSION"),
             engine_version: railproof_engine::VERSION,
@@ -75,6 +88,18 @@ impl Model {
             corner_mouth_m: table.corner_mouth_m,
             side_mouth_m: table.side_mouth_m,
             sight_setback_m: table.sight_setback_m,
+            corner_angle_rad: table.jaws.corner_angle_rad,
+            side_angle_rad: table.jaws.side_angle_rad,
+            corner_radius_m: table.jaws.corner_radius_m,
+            side_radius_m: table.jaws.side_radius_m,
+            corner_shelf_m: table.jaws.corner_shelf_m,
+            side_shelf_m: table.jaws.side_shelf_m,
+            ball_restitution: ball_contact.restitution,
+            ball_friction_at_0_1: ball_contact.friction_at_0_1,
+            ball_friction_at_1: ball_contact.friction_at_1,
+            ball_friction_at_10: ball_contact.friction_at_10,
+            cue_end_mass_kg: cue.end_mass_kg,
+            miscue_offset: cue.miscue_offset,
             held_below_m_s: None,
             most_events: None,
             until_s: None,

@@ -1,7 +1,9 @@
 //! The fields of each section, and what holds when one is left out: the one place where defaults
 //! stand.
 
-use railproof_engine::equipment::{Ball, Cloth, Cushion, Equipment, Parameter, RailModel, Table};
+use railproof_engine::equipment::{
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, Parameter, RailModel, Table,
+};
 use railproof_engine::units::Dimension;
 use std::fmt::Write;
 
@@ -31,12 +33,18 @@ const fn or_value(parameter: Parameter, value: &'static str) -> Field {
     Field { parameter, otherwise: Otherwise::Value(value) }
 }
 
-pub(super) const TABLE: [Field; 5] = [
+pub(super) const TABLE: [Field; 11] = [
     required(Table::LENGTH),
     required(Table::WIDTH),
     required(Table::CORNER_MOUTH),
     required(Table::SIDE_MOUTH),
     required(Table::SIGHT_SETBACK),
+    or_value(Jaws::CORNER_ANGLE, "142 deg"),
+    or_value(Jaws::SIDE_ANGLE, "104 deg"),
+    or_value(Jaws::CORNER_RADIUS, "0.25 in"),
+    or_value(Jaws::SIDE_RADIUS, "0.25 in"),
+    or_value(Jaws::CORNER_SHELF, "1.625 in"),
+    or_value(Jaws::SIDE_SHELF, "0.1875 in"),
 ];
 
 pub(super) const BALL: [Field; 2] = [required(Ball::DIAMETER), required(Ball::MASS)];
@@ -61,6 +69,27 @@ pub(super) const CUSHION: [Field; 8] = [
     or_value(Cushion::CONTACT_TIME, "14 ms"),
 ];
 
+pub(super) const BALL_CONTACT: [Field; 4] = [
+    or_value(BallContact::RESTITUTION, "0.94"),
+    or_value(BallContact::FRICTION_AT_0_1, "0.11"),
+    or_value(BallContact::FRICTION_AT_1, "0.06"),
+    or_value(BallContact::FRICTION_AT_10, "0.01"),
+];
+
+pub(super) const CUE: [Field; 2] =
+    [or_value(Cue::END_MASS, "8.5 g"), or_value(Cue::MISCUE_OFFSET, "0.5")];
+
+/// Every section with its fields; those without a required field may be left out of a complete
+/// profile.
+const SECTIONS: [(&str, &[Field]); 6] = [
+    ("table", &TABLE),
+    ("ball", &BALL),
+    ("cloth", &CLOTH),
+    ("cushion", &CUSHION),
+    ("ball_contact", &BALL_CONTACT),
+    ("cue", &CUE),
+];
+
 /// Gravity stands beside the sections, not in one.
 pub(super) const GRAVITY: Field = or_value(Equipment::GRAVITY, "9.80665 m/s^2");
 
@@ -70,10 +99,10 @@ pub(super) const MODEL: &str = "model";
 /// Every field of a profile with its range, units and default, as a text for people.
 pub fn field_guide() -> String {
     let mut out = String::from("name: what people call it\nabout: free text; may be left out\n");
-    let sections: [(&str, &[Field]); 4] =
-        [("table", &TABLE), ("ball", &BALL), ("cloth", &CLOTH), ("cushion", &CUSHION)];
-    for (section, fields) in sections {
-        let _ = writeln!(out, "{section}:");
+    for (section, fields) in SECTIONS {
+        let optional = fields.iter().all(|field| !matches!(field.otherwise, Otherwise::Required));
+        let note = if optional { " (the section may be left out)" } else { "" };
+        let _ = writeln!(out, "{section}:{note}");
         if section == "cushion" {
             let names: Vec<_> = RailModel::ALL.iter().map(|model| model.name()).collect();
             let _ = writeln!(
@@ -119,7 +148,8 @@ mod tests {
 
     #[test]
     fn every_default_is_a_value_that_its_field_accepts() {
-        for field in CUSHION.iter().chain([&GRAVITY]) {
+        let fields = SECTIONS.iter().flat_map(|(_, fields)| fields.iter());
+        for field in fields.chain([&GRAVITY]) {
             if let Otherwise::Value(text) = field.otherwise {
                 assert!(read_quantity(text, &field.parameter).is_ok(), "{text}");
             }
@@ -129,10 +159,49 @@ mod tests {
     #[test]
     fn the_guide_names_every_field_once() {
         let guide = field_guide();
-        for field in TABLE.iter().chain(&BALL).chain(&CLOTH).chain(&CUSHION).chain([&GRAVITY]) {
-            let start = format!("{}:", field.parameter.name);
-            let count = guide.lines().filter(|line| line.trim_start().starts_with(&start)).count();
-            assert_eq!(count, 1, "{start}");
+        for (section, fields) in SECTIONS {
+            let own: Vec<_> = guide
+                .lines()
+                .skip_while(|line| !line.starts_with(&format!("{section}:")))
+                .skip(1)
+                .take_while(|line| line.starts_with("  "))
+                .collect();
+            assert!(own.len() >= fields.len(), "{section}");
+            for field in fields {
+                let start = format!("  {}:", field.parameter.name);
+                assert_eq!(
+                    own.iter().filter(|line| line.starts_with(&start)).count(),
+                    1,
+                    "{start}"
+                );
+            }
+        }
+        assert_eq!(guide.lines().filter(|line| line.starts_with("gravity:")).count(), 1);
+    }
+
+    #[test]
+    fn the_defaults_are_the_usual_values() {
+        let default = |field: &Field| match field.otherwise {
+            Otherwise::Value(text) => read_quantity(text, &field.parameter).ok(),
+            _ => None,
+        };
+        let (jaws, contact, cue) = (Jaws::USUAL, BallContact::USUAL, Cue::USUAL);
+        let usual = [
+            (&TABLE[5], jaws.corner_angle_rad),
+            (&TABLE[6], jaws.side_angle_rad),
+            (&TABLE[7], jaws.corner_radius_m),
+            (&TABLE[8], jaws.side_radius_m),
+            (&TABLE[9], jaws.corner_shelf_m),
+            (&TABLE[10], jaws.side_shelf_m),
+            (&BALL_CONTACT[0], contact.restitution),
+            (&BALL_CONTACT[1], contact.friction_at_0_1),
+            (&BALL_CONTACT[2], contact.friction_at_1),
+            (&BALL_CONTACT[3], contact.friction_at_10),
+            (&CUE[0], cue.end_mass_kg),
+            (&CUE[1], cue.miscue_offset),
+        ];
+        for (field, value) in usual {
+            assert_eq!(default(field), Some(value), "{}", field.parameter.name);
         }
     }
 }

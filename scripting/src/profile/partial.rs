@@ -5,9 +5,9 @@ use super::fields::{GRAVITY, Otherwise};
 use super::sections::{SectionEntries, Sections};
 use crate::fault::Fault;
 use crate::yaml::{Mapping, Reader, Source, read_quantity};
-use railproof_engine::equipment::Equipment;
+use railproof_engine::equipment::{BallContact, Cue, Equipment};
 
-/// A profile with some or all of the four sections.
+/// A profile with some or all of the sections.
 #[derive(Debug, Clone)]
 pub struct Partial {
     sections: Sections,
@@ -23,16 +23,19 @@ impl Partial {
     }
 
     pub(super) fn not_empty(self) -> Result<Self, Fault> {
-        let Sections { table, ball, cloth, cushion, gravity_m_s2, .. } = &self.sections;
+        let Sections { table, ball, cloth, cushion, ball_contact, cue, gravity_m_s2, .. } =
+            &self.sections;
         let nothing = table.is_none()
             && ball.is_none()
             && cloth.is_none()
             && cushion.is_none()
+            && ball_contact.is_none()
+            && cue.is_none()
             && gravity_m_s2.is_none();
         if nothing {
             return Err(Fault::bad_input("the profile has none of the sections")
                 .at(self.source.beginning())
-                .with_hint("give it a table, ball, cloth or cushion"));
+                .with_hint("give it a table, ball, cloth, cushion, ball_contact or cue"));
         }
         Ok(self)
     }
@@ -61,6 +64,8 @@ impl Partial {
             ball: sections.ball.unwrap_or(base.ball),
             cloth: sections.cloth.unwrap_or(base.cloth),
             cushion: sections.cushion.unwrap_or(base.cushion),
+            ball_contact: sections.ball_contact.unwrap_or(base.ball_contact),
+            cue: sections.cue.unwrap_or(base.cue),
             gravity_m_s2: sections.gravity_m_s2.unwrap_or(base.gravity_m_s2),
         };
         check_together(equipment, sections, &self.source, &[])
@@ -71,7 +76,7 @@ impl Partial {
     }
 }
 
-/// Equipment from a profile that must have all four sections; `within` is the path of keys to the
+/// Equipment from a profile that must have the sections that hold a required field; `within` is the path of keys to the
 /// profile inside its file.
 pub(crate) fn assemble(
     sections: &Sections,
@@ -91,6 +96,8 @@ pub(crate) fn assemble(
         ball: sections.ball.ok_or_else(|| missing("ball"))?,
         cloth: sections.cloth.ok_or_else(|| missing("cloth"))?,
         cushion: sections.cushion.ok_or_else(|| missing("cushion"))?,
+        ball_contact: sections.ball_contact.unwrap_or(BallContact::USUAL),
+        cue: sections.cue.unwrap_or(Cue::USUAL),
         gravity_m_s2: gravity,
     };
     check_together(equipment, sections, source, within)

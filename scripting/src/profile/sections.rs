@@ -1,13 +1,16 @@
-//! The four sections of a profile, read from YAML.
+//! The sections of a profile, read from YAML.
 
-use super::fields::{BALL, CLOTH, CUSHION, Field, GRAVITY, MODEL, Otherwise, TABLE};
+use super::fields::{
+    BALL, BALL_CONTACT, CLOTH, CUE, CUSHION, Field, GRAVITY, MODEL, Otherwise, TABLE,
+};
 use crate::yaml::{
     Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys, read_quantity,
 };
-use railproof_engine::equipment::{Ball, Cloth, Cushion, RailModel, Table};
+use railproof_engine::equipment::{Ball, BallContact, Cloth, Cue, Cushion, Jaws, RailModel, Table};
 use serde::de::MapAccess;
 
-const KEYS: [&str; 7] = ["name", "about", "table", "ball", "cloth", "cushion", "gravity"];
+const KEYS: [&str; 9] =
+    ["name", "about", "table", "ball", "cloth", "cushion", "ball_contact", "cue", "gravity"];
 const MODELS: [&str; RailModel::ALL.len()] = {
     let mut names = [""; RailModel::ALL.len()];
     let mut at = 0;
@@ -27,6 +30,8 @@ pub(crate) struct Sections {
     pub(crate) ball: Option<Ball>,
     pub(crate) cloth: Option<Cloth>,
     pub(crate) cushion: Option<Cushion>,
+    pub(crate) ball_contact: Option<BallContact>,
+    pub(crate) cue: Option<Cue>,
     pub(crate) gravity_m_s2: Option<f64>,
 }
 
@@ -76,6 +81,11 @@ impl<'de> Entries<'de> for SectionEntries {
             "cushion" => {
                 into.cushion = Some(cushion(&map.next_value_seed(fields(reader, key, &CUSHION))?));
             }
+            "ball_contact" => {
+                let values = map.next_value_seed(fields(reader, key, &BALL_CONTACT))?;
+                into.ball_contact = Some(ball_contact(&values));
+            }
+            "cue" => into.cue = Some(cue(&map.next_value_seed(fields(reader, key, &CUE))?)),
             _ => {
                 let seed = Quantity { reader, parameter: GRAVITY.parameter };
                 into.gravity_m_s2 = Some(map.next_value_seed(seed)?);
@@ -186,6 +196,14 @@ fn table(values: &Values<{ TABLE.len() }>) -> Table {
         corner_mouth_m: values.get(2),
         side_mouth_m: values.get(3),
         sight_setback_m: values.get(4),
+        jaws: Jaws {
+            corner_angle_rad: values.get(5),
+            side_angle_rad: values.get(6),
+            corner_radius_m: values.get(7),
+            side_radius_m: values.get(8),
+            corner_shelf_m: values.get(9),
+            side_shelf_m: values.get(10),
+        },
     }
 }
 
@@ -213,4 +231,17 @@ fn cushion(values: &Values<{ CUSHION.len() }>) -> Cushion {
         checked_speed_m_s: values.get(6),
         contact_time_s: values.get(7),
     }
+}
+
+fn ball_contact(values: &Values<{ BALL_CONTACT.len() }>) -> BallContact {
+    BallContact {
+        restitution: values.get(0),
+        friction_at_0_1: values.get(1),
+        friction_at_1: values.get(2),
+        friction_at_10: values.get(3),
+    }
+}
+
+fn cue(values: &Values<{ CUE.len() }>) -> Cue {
+    Cue { end_mass_kg: values.get(0), miscue_offset: values.get(1) }
 }

@@ -1,6 +1,7 @@
 //! The engine against other methods that share no code with it: a general rigid-body solver, plain
 //! fixed-step integration of the published equations, and dense sampling.
 
+mod ball_by_steps;
 mod crossings;
 mod free_motion;
 mod nose_and_cloth;

@@ -1,6 +1,8 @@
 //! The equipment these comparisons are made on.
 
-use railproof_engine::equipment::{Ball, Cloth, Cushion, Equipment, RailModel, Table};
+use railproof_engine::equipment::{
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table,
+};
 
 pub const RADIUS_M: f64 = 0.028_575;
 pub const MASS_KG: f64 = 0.163;
@@ -15,6 +17,7 @@ pub fn equipment() -> Equipment {
             corner_mouth_m: 0.115_887_5,
             side_mouth_m: 0.128_587_5,
             sight_setback_m: 0.093_662_5,
+            jaws: Jaws::USUAL,
         },
         ball: Ball { diameter_m: 2.0 * RADIUS_M, mass_kg: MASS_KG },
         cloth: Cloth {
@@ -33,6 +36,8 @@ pub fn equipment() -> Equipment {
             checked_speed_m_s: 2.5,
             contact_time_s: 0.01,
         },
+        ball_contact: BallContact::USUAL,
+        cue: Cue::USUAL,
         gravity_m_s2: 9.81,
     }
 }

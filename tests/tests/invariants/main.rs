@@ -5,6 +5,7 @@
 //! release). Properties that play many banks for one case take a stated fraction of it. A failing
 //! input is written to `proptest-regressions`, which is committed, and is tried first ever after.
 
+mod ball_ball;
 mod bank;
 mod contact_time;
 mod impact;
@@ -16,4 +17,5 @@ mod penetration;
 mod regressions;
 mod similarity;
 mod strategies;
+mod stroke;
 mod sweep;

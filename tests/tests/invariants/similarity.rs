@@ -58,6 +58,10 @@ impl Scale {
             &mut large.table.corner_mouth_m,
             &mut large.table.side_mouth_m,
             &mut large.table.sight_setback_m,
+            &mut large.table.jaws.corner_radius_m,
+            &mut large.table.jaws.side_radius_m,
+            &mut large.table.jaws.corner_shelf_m,
+            &mut large.table.jaws.side_shelf_m,
             &mut large.ball.diameter_m,
             &mut large.cushion.nose_height_m,
         ] {

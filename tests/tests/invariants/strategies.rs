@@ -4,7 +4,9 @@
 use proptest::prelude::*;
 use proptest::test_runner::FileFailurePersistence;
 use railproof_engine::bank::{Bank, Launch};
-use railproof_engine::equipment::{Ball, Cloth, Cushion, Equipment, Parameter, RailModel, Table};
+use railproof_engine::equipment::{
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, Parameter, RailModel, Table,
+};
 use railproof_engine::impact::{Bounce, CushionContact};
 use railproof_engine::motion::{BallState, ClothMotion};
 use railproof_engine::rail::{Line, Pocket, Rail};
@@ -63,6 +65,7 @@ fn table() -> impl Strategy<Value = Table> {
             corner_mouth_m,
             side_mouth_m,
             sight_setback_m,
+            jaws: Jaws::USUAL,
         })
 }
 
@@ -116,7 +119,8 @@ pub fn equipment() -> impl Strategy<Value = Equipment> {
         })
         .prop_map(|(table, ball, cloth, cushion, gravity_m_s2)| {
             let name = "any".to_owned();
-            Equipment { name, table, ball, cloth, cushion, gravity_m_s2 }
+            let (ball_contact, cue) = (BallContact::USUAL, Cue::USUAL);
+            Equipment { name, table, ball, cloth, cushion, ball_contact, cue, gravity_m_s2 }
                 .validated()
                 .expect("every part is inside its range")
         })
@@ -138,6 +142,7 @@ pub fn playable() -> impl Strategy<Value = Equipment> {
                     corner_mouth_m: 0.116,
                     side_mouth_m: 0.129,
                     sight_setback_m: 0.094,
+                    jaws: Jaws::USUAL,
                 },
                 ball: Ball { diameter_m, mass_kg: 0.165 },
                 cloth: Cloth {
@@ -156,6 +161,8 @@ pub fn playable() -> impl Strategy<Value = Equipment> {
                     checked_speed_m_s: 2.5,
                     contact_time_s: 0.01,
                 },
+                ball_contact: BallContact::USUAL,
+                cue: Cue::USUAL,
                 gravity_m_s2: 9.806_65,
             }
             .validated()

@@ -6,10 +6,12 @@
 //! of it. What they do show is which facts are **robust**: asserted alike for all cushions. Where
 //! cushions disagree, a table states what each does, so that a change is noticed.
 //!
+//! `cue_ball` is about two balls and the tip, away from the rails; every other file about banks.
 //! Unless said otherwise: off a long rail into the corner, start = 2.2 × contact in the groove.
 
 mod between;
 mod calibration;
+mod cue_ball;
 mod double_kiss;
 mod end_rail;
 mod frozen;

@@ -2,7 +2,9 @@
 
 use super::assert_fault;
 use railproof::profile::{find_profile, load_partial, parse_partial, parse_profile};
-use railproof_engine::equipment::{Ball, Cloth, Cushion, Equipment, RailModel, Table};
+use railproof_engine::equipment::{
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table,
+};
 use std::path::Path;
 
 const SOFT: &str = "\
@@ -79,7 +81,15 @@ cushion:
   model: planar
 cloth: {pivot_deceleration: 11 rad/s^2, rolling_resistance: 0.012, sliding_friction: 0.19}
 ball: {mass: 0.2 kg, diameter: 56 mm}
+ball_contact: {friction_at_10: 0.02, friction_at_1: 0.07, friction_at_0_1: 0.12, restitution: 0.93}
+cue: {miscue_offset: 0.55, end_mass: 9 g}
 table:
+  side_shelf: 6 mm
+  corner_shelf: 41 mm
+  side_radius: 8 mm
+  corner_radius: 7 mm
+  side_angle: 1.8 rad
+  corner_angle: 2.5 rad
   sight_setback: 94 mm
   side_mouth: 131 mm
   corner_mouth: 116 mm
@@ -94,6 +104,14 @@ table:
             corner_mouth_m: 116.0 * 0.001,
             side_mouth_m: 131.0 * 0.001,
             sight_setback_m: 94.0 * 0.001,
+            jaws: Jaws {
+                corner_angle_rad: 2.5,
+                side_angle_rad: 1.8,
+                corner_radius_m: 7.0 * 0.001,
+                side_radius_m: 8.0 * 0.001,
+                corner_shelf_m: 41.0 * 0.001,
+                side_shelf_m: 6.0 * 0.001,
+            },
         },
         ball: Ball { diameter_m: 56.0 * 0.001, mass_kg: 0.2 },
         cloth: Cloth {
@@ -112,10 +130,32 @@ table:
             checked_speed_m_s: 3.0,
             contact_time_s: 8.0 * 0.001,
         },
+        ball_contact: BallContact {
+            restitution: 0.93,
+            friction_at_0_1: 0.12,
+            friction_at_1: 0.07,
+            friction_at_10: 0.02,
+        },
+        cue: Cue { end_mass_kg: 9.0 * 0.001, miscue_offset: 0.55 },
         gravity_m_s2: 9.8,
     };
     assert_eq!(parse_profile(text, "all.yaml").expect("it is whole"), wanted);
     let base = find_profile("nine-foot", Path::new("")).expect("it ships");
     let over = parse_partial(text, "all.yaml").and_then(|all| all.over(&base)).expect("it fits");
     assert_eq!(Equipment { name: wanted.name.clone(), ..over }, wanted);
+}
+
+#[test]
+fn a_cue_alone_or_a_ball_contact_alone_is_a_partial_profile() {
+    let base = find_profile("nine-foot", Path::new("")).expect("it ships");
+    let lay = |text: &str| parse_partial(text, "part.yaml").and_then(|part| part.over(&base));
+    let cue = lay("name: Stiff\ncue:\n  end_mass: 17 g\n").expect("it fits");
+    assert!((cue.cue.end_mass_kg - 0.017).abs() < 1e-15);
+    assert_eq!((cue.ball_contact, cue.table), (base.ball_contact, base.table));
+    let dirty = lay("name: Dirty\nball_contact:\n  friction_at_1: 0.1\n").expect("it fits");
+    assert!((dirty.ball_contact.friction_at_1 - 0.1).abs() < 1e-15);
+    assert_eq!(
+        (dirty.ball_contact.restitution, dirty.cue),
+        (base.ball_contact.restitution, base.cue)
+    );
 }

@@ -38,6 +38,11 @@ const ONE_FIELD: &[(&str, &str, &str, &str, &str)] = &[
     ("mass: 170 g", "mass: inf g", "inf g", "not a finite number", ""),
     ("mass: 170 g", "mass: 1e999 g", "1e999 g", "not a finite number", ""),
     ("restitution: 0.94", "restitution: 1e400", "1e400", "not a finite number", ""),
+    ("corner_angle: 142 deg", "corner_angle: 90 deg", "90 deg", "from 110 deg to 175 deg", ""),
+    ("side_radius: 0.25 in", "side_radius: 3 in", "3 in", "from 0 mm to 60 mm", ""),
+    ("end_mass: 8.5 g", "end_mass: 8.5 oz", "8.5 oz", "from 0 g to 100 g", ""),
+    ("miscue_offset: 0.5", "miscue_offset: 1.2", "1.2", "from 0.1 to 1", ""),
+    ("friction_at_10: 0.01", "friction_at_10: 5.75", "5.75", "from 0 to 0.5", ""),
     // Spellings that YAML readers disagree about.
     ("mass: 170 g", "mass: 0170 g", "0170 g", "needless zero", "write `170 g`"),
     ("restitution: 0.94", "restitution: 00", "00\n", "needless zero", "write `0`"),

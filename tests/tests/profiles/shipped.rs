@@ -3,7 +3,7 @@
 use railproof::profile::{
     find_partial, find_profile, load_profile, parse_profile, shipped_names, shipped_text,
 };
-use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::equipment::{BallContact, Cue, Equipment, Jaws, RailModel};
 use railproof_engine::units::{INCH_M, OUNCE_KG};
 use std::path::Path;
 
@@ -61,6 +61,35 @@ fn mouths_and_sights() {
             "eight-foot" => assert!(close(spacing, 11.5 * INCH_M)),
             _ => {}
         }
+    }
+}
+
+/// WPA equipment specifications: cut angles 142° and 104°, 1° either way (published); shelves 1 to
+/// 2.25 in at a corner and 0 to 3/8 in at a side (from memory).
+#[test]
+fn jaws_and_shelves() {
+    for (name, equipment) in shipped() {
+        let jaws = &equipment.table.jaws;
+        assert!((jaws.corner_angle_rad.to_degrees() - 142.0).abs() <= 1.0, "{name}");
+        assert!((jaws.side_angle_rad.to_degrees() - 104.0).abs() <= 1.0, "{name}");
+        assert!((1.0..=2.25).contains(&(jaws.corner_shelf_m / INCH_M)), "{name}");
+        assert!((0.0..=0.375).contains(&(jaws.side_shelf_m / INCH_M)), "{name}");
+    }
+}
+
+/// Friction between balls 0.11, 0.06 and 0.01 at a slip of 0.1, 1 and 10 m/s (Marlow 1995, *The
+/// Physics of Pocket Billiards*, from memory). Restitution above 0.9 and a shaft's end of a tenth to
+/// a thirtieth of the ball: common practice.
+#[test]
+fn contacts_and_cues() {
+    for (name, equipment) in shipped() {
+        let contact = &equipment.ball_contact;
+        for (slip, friction) in [(0.1, 0.11), (1.0, 0.06), (10.0, 0.01)] {
+            assert!(close(contact.friction_at(slip), friction), "{name}");
+        }
+        assert!((0.9..=1.0).contains(&contact.restitution), "{name}");
+        let ratio = equipment.ball.mass_kg / equipment.cue.end_mass_kg;
+        assert!((10.0..=30.0).contains(&ratio), "{name}: {ratio}");
     }
 }
 
@@ -142,4 +171,26 @@ fn defaults_hold_when_fields_are_left_out() {
     let without = parse_profile(&text, "x").expect("cloth_friction may be left out");
     assert_eq!(without.cushion.cloth_friction, None);
     assert!(close(without.impact_cloth_friction(), without.cloth.sliding_friction));
+}
+
+/// A profile without a word of jaws, of how balls meet and of the cue has the usual ones.
+#[test]
+fn a_profile_without_jaws_ball_contact_and_cue_has_the_usual_ones() {
+    let text = shipped_text("nine-foot").expect("it ships");
+    let later = ["corner_angle", "side_angle", "corner_radius", "side_radius", "corner_shelf"];
+    let (text, _) = text.split_once("ball_contact:").expect("it has that section");
+    let without: Vec<_> = text
+        .lines()
+        .filter(|line| {
+            let field = line.trim_start().split(':').next().unwrap_or_default();
+            !later.contains(&field) && field != "side_shelf"
+        })
+        .collect();
+    assert_eq!(text.lines().count() - without.len(), 6);
+    let short =
+        parse_profile(&without.join("\n"), "short").expect("nothing that is needed is gone");
+    let whole = find_profile("nine-foot", Path::new("")).expect("it ships");
+    assert_eq!(short, whole);
+    assert_eq!(short.table.jaws, Jaws::USUAL);
+    assert_eq!((short.ball_contact, short.cue), (BallContact::USUAL, Cue::USUAL));
 }

@@ -2,11 +2,13 @@
 //! from Newton–Euler, *quoted from memory* is a published figure that was not looked up again,
 //! *computed* came out of an independent program that integrates the same published equations.
 
+mod balls;
 mod cloth;
 mod cushion;
 mod equipment;
 mod shot;
 mod sights;
+mod stroke;
 mod table;
 
 /// A closed form against its own formula.

@@ -1,0 +1,69 @@
+//! The jaws of the pockets: how the cushions turn in at a mouth, and where the ball drops.
+
+use super::{OutOfRange, Parameter};
+use crate::units::{DEGREE_RAD, Dimension, INCH_M};
+use serde::Serialize;
+
+/// Both kinds of pocket; all corners are alike, and so are both sides.
+///
+/// At a mouth's point the nose turns from the rail into the pocket's facing over an arc. The cut
+/// angle is measured inside the rubber, between the nose line and the facing: 180° would run
+/// straight on, 90° would turn square into the pocket.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Jaws {
+    /// Cut angle at a corner, rad.
+    pub corner_angle_rad: f64,
+    /// Cut angle at a side pocket, rad.
+    pub side_angle_rad: f64,
+    /// Radius of the rounded point at a corner, m; 0 is a sharp point.
+    pub corner_radius_m: f64,
+    /// Radius of the rounded point at a side pocket, m; 0 is a sharp point.
+    pub side_radius_m: f64,
+    /// How far the drop line of a corner stands behind its mouth line, m.
+    pub corner_shelf_m: f64,
+    /// How far the drop line of a side pocket stands behind its mouth line, m.
+    pub side_shelf_m: f64,
+}
+
+impl Jaws {
+    /// Cut angles 142° and 104° (World Pool-Billiard Association, equipment specifications);
+    /// shelves in the middle of 1–2.25 in and 0–3/8 in (the same, from memory); points rounded to
+    /// 1/4 in, for which there is no source.
+    pub const USUAL: Self = Self {
+        corner_angle_rad: 142.0 * DEGREE_RAD,
+        side_angle_rad: 104.0 * DEGREE_RAD,
+        corner_radius_m: 0.25 * INCH_M,
+        side_radius_m: 0.25 * INCH_M,
+        corner_shelf_m: 1.625 * INCH_M,
+        side_shelf_m: 0.1875 * INCH_M,
+    };
+
+    /// Accepted cut angles at a corner.
+    pub const CORNER_ANGLE: Parameter =
+        Parameter::new("corner_angle", Dimension::Angle, 110.0, 175.0, "deg");
+    /// Accepted cut angles at a side pocket.
+    pub const SIDE_ANGLE: Parameter =
+        Parameter::new("side_angle", Dimension::Angle, 91.0, 175.0, "deg");
+    /// Accepted radii of a corner's points.
+    pub const CORNER_RADIUS: Parameter =
+        Parameter::new("corner_radius", Dimension::Length, 0.0, 60.0, "mm");
+    /// Accepted radii of a side pocket's points.
+    pub const SIDE_RADIUS: Parameter =
+        Parameter::new("side_radius", Dimension::Length, 0.0, 60.0, "mm");
+    /// Accepted shelves of a corner.
+    pub const CORNER_SHELF: Parameter =
+        Parameter::new("corner_shelf", Dimension::Length, 0.0, 120.0, "mm");
+    /// Accepted shelves of a side pocket.
+    pub const SIDE_SHELF: Parameter =
+        Parameter::new("side_shelf", Dimension::Length, 0.0, 60.0, "mm");
+
+    pub(super) fn validated(&self) -> Result<(), OutOfRange> {
+        Self::CORNER_ANGLE.check(self.corner_angle_rad)?;
+        Self::SIDE_ANGLE.check(self.side_angle_rad)?;
+        Self::CORNER_RADIUS.check(self.corner_radius_m)?;
+        Self::SIDE_RADIUS.check(self.side_radius_m)?;
+        Self::CORNER_SHELF.check(self.corner_shelf_m)?;
+        Self::SIDE_SHELF.check(self.side_shelf_m)?;
+        Ok(())
+    }
+}

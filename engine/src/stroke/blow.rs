@@ -1,0 +1,22 @@
+//! The cue's speed instead of the ball's.
+
+/// How the cue arrives at the ball.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CueBlow {
+    /// Speed of the cue, m/s.
+    pub speed_m_s: f64,
+    /// Mass of the whole cue, kg.
+    pub cue_mass_kg: f64,
+    /// Restitution of tip on ball, Newton's ratio.
+    pub tip_restitution: f64,
+}
+
+impl CueBlow {
+    /// Speed of the ball along the cue, m/s, when the tip meets it `offset` of its radius from the
+    /// centre: (1 + e)·V/(1 + m/M + (5/2)·b²/R²). Derived: the cue moves on along its own line, and
+    /// a uniform solid ball struck at b has the effective mass m/(1 + (5/2)·b²/R²).
+    pub fn ball_speed_m_s(&self, ball_mass_kg: f64, offset: f64) -> f64 {
+        (1.0 + self.tip_restitution) * self.speed_m_s
+            / (1.0 + ball_mass_kg / self.cue_mass_kg + 2.5 * offset * offset)
+    }
+}
