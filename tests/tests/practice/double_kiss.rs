@@ -10,20 +10,21 @@ use railproof_engine::units::INCH_M;
 use railproof_engine::vector::Vec3;
 use railproof_tests::shipped_equipment;
 
-/// How the cue ball is left by a full hit.
-struct Left {
-    /// Restitution between equal balls; 1 stops the cue ball dead.
+/// A full hit by a cue ball without spin on a ball that is frozen or a little off the rail.
+struct Hit {
+    /// Restitution between the balls, which are equal; 1 stops the cue ball dead.
     restitution: f64,
     off_rail_m: f64,
 }
 
-const STOPPED: Left = Left { restitution: 1.0, off_rail_m: 0.0 };
+const STOPPED: Hit = Hit { restitution: 1.0, off_rail_m: 0.0 };
 
 /// The room between cue ball and object ball on its way off the rail where it is least, mm;
-/// negative where they would overlap. The cue ball slides on, without spin, from one diameter
-/// behind, with what a full hit leaves it of the object ball's speed: (1 − e)/(1 + e).
-fn room_mm(bank: &Bank, contact: f64, speed_m_s: f64, left: &Left) -> f64 {
-    let launch = Launch { off_rail_m: left.off_rail_m, ..Launch::frozen_stun(speed_m_s) };
+/// negative where they would overlap. Of the cue ball's speed the object ball gets (1 + e)/2; the
+/// cue ball keeps (1 − e)/2 and slides on from one diameter behind.
+fn room_mm(bank: &Bank, contact: f64, cue_ball_m_s: f64, hit: &Hit) -> f64 {
+    let (given, kept) = (0.5 * (1.0 + hit.restitution), 0.5 * (1.0 - hit.restitution));
+    let launch = Launch { off_rail_m: hit.off_rail_m, ..Launch::frozen_stun(given * cue_ball_m_s) };
     let outcome = by_rule(bank, contact, launch);
     let (at_rail, rebound) =
         outcome.at_rail.zip(outcome.rebound).expect("it comes to the rail and off it");
@@ -31,7 +32,7 @@ fn room_mm(bank: &Bank, contact: f64, speed_m_s: f64, left: &Left) -> f64 {
     let cloth = ClothMotion::new(bank.equipment());
     let behind = BallState {
         position: ball.position - ball.velocity.unit_or_zero() * diameter,
-        velocity: ball.velocity * ((1.0 - left.restitution) / (1.0 + left.restitution)),
+        velocity: ball.velocity.unit_or_zero() * (kept * cue_ball_m_s),
         spin: Vec3::ZERO,
     };
     let (cue_ball, path) = (Path::new(behind, cloth), Path::new(rebound.state, cloth));
@@ -63,11 +64,11 @@ fn room_mm(bank: &Bank, contact: f64, speed_m_s: f64, left: &Left) -> f64 {
 #[test]
 fn contacts_from_2_to_3_5_come_back_past_a_stopped_cue_ball() {
     let least_rooms = [
-        ("nine-foot", 1.3),
-        ("cushions/steep-fading", 0.8),
-        ("cushions/even-bounce", 1.0),
-        ("cushions/grippy-nose", 1.4),
-        ("cushions/slick-nose", 0.3),
+        ("nine-foot", 1.8),
+        ("cushions/steep-fading", 1.2),
+        ("cushions/even-bounce", 1.9),
+        ("cushions/grippy-nose", 2.2),
+        ("cushions/slick-nose", 1.0),
     ];
     for case in cases() {
         let mut least = f64::INFINITY;
@@ -98,7 +99,7 @@ fn contacts_0_5_and_1_kiss() {
 
 /// The same cushion without contact time: all lines below about 3.5 kiss, and the least distances
 /// off the rail from which they do not are 6.1, 2.1, 0.9, 0.36, 0.14, 0.03 and 0 in at 2 m/s,
-/// computed for another cushion by an independent program; here within a tenth of an inch.
+/// computed for another cushion by an independent program; here within 5 % and 0.05 in of those.
 #[test]
 fn without_contact_time_all_but_the_flattest_kiss() {
     let mut equipment = shipped_equipment("nine-foot");
@@ -108,29 +109,38 @@ fn without_contact_time_all_but_the_flattest_kiss() {
         [(0.5, 6.1), (1.0, 2.1), (1.5, 0.9), (2.0, 0.36), (2.5, 0.14), (3.0, 0.03), (3.5, 0.0)];
     for (contact, computed_in) in rows {
         let kisses = |gap_in: f64| {
-            let left = Left { off_rail_m: gap_in * INCH_M, ..STOPPED };
-            room_mm(&long, contact, 2.0, &left) < 0.0
+            let hit = Hit { off_rail_m: gap_in * INCH_M, ..STOPPED };
+            room_mm(&long, contact, 2.0, &hit) < 0.0
         };
         let last = span(0.0, 8.0, 0.01).filter(|gap_in| kisses(*gap_in)).last();
         let least_in = last.expect("frozen it kisses") + 0.01;
-        assert!((least_in - computed_in).abs() <= 0.1, "contact {contact}: {least_in:.2} in");
+        assert!(
+            (least_in - computed_in).abs() <= 0.05 + 0.05 * computed_in,
+            "contact {contact}: {least_in:.2} in"
+        );
     }
 }
 
 /// Why the profile's contact time is not 10 ms: contact 2 at 2 m/s would kiss. 13 ms would do for a
-/// cue ball that stops dead, 14 ms also for one that creeps after the object ball.
+/// cue ball that stops dead; between balls in use it creeps after the object ball, and that takes
+/// the 15 ms.
 #[test]
 fn the_contact_time_is_the_least_whole_millisecond_that_misses_a_creeping_cue_ball() {
     let mut equipment = shipped_equipment("nine-foot");
-    let creeping = Left { restitution: 0.94, ..STOPPED };
+    let creeping = Hit { restitution: 0.94, ..STOPPED };
     let stated = equipment.cushion.contact_time_s;
-    let contact_times = [(0.010, false, false), (0.013, true, false), (stated, true, true)];
+    let contact_times = [
+        (0.010, false, false),
+        (0.013, true, false),
+        (stated - 1e-3, true, false),
+        (stated, true, true),
+    ];
     for (contact_time_s, misses_stopped, misses_creeping) in contact_times {
         equipment.cushion.contact_time_s = contact_time_s;
         let Case { long, .. } = Case::new("nine-foot", &equipment);
-        let misses = |left: &Left| {
+        let misses = |hit: &Hit| {
             span(2.0, 3.5, 0.5).all(|contact| {
-                span(2.0, 5.0, 0.5).all(|speed| room_mm(&long, contact, speed, left) > 0.0)
+                span(2.0, 5.0, 0.5).all(|speed| room_mm(&long, contact, speed, hit) > 0.0)
             })
         };
         assert_eq!(misses(&STOPPED), misses_stopped, "stopped, {contact_time_s} s");

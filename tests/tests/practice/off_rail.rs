@@ -30,11 +30,11 @@ fn contact_2_goes_long_by_half_a_mouth_at_2_m_s_and_holds_at_6() {
 #[test]
 fn the_miss_of_contact_2_falls_steadily_with_speed() {
     let turns = [
-        ("nine-foot", (5.75, 0.25)),
-        ("cushions/steep-fading", (5.25, 1.9)),
+        ("nine-foot", (5.5, 0.9)),
+        ("cushions/steep-fading", (5.5, 1.3)),
         ("cushions/even-bounce", (6.0, 0.0)),
-        ("cushions/grippy-nose", (5.25, 2.4)),
-        ("cushions/slick-nose", (5.75, 0.0)),
+        ("cushions/grippy-nose", (5.25, 1.9)),
+        ("cushions/slick-nose", (5.75, 0.1)),
     ];
     for case in cases() {
         let speeds: Vec<f64> = span(2.0, 6.0, 0.25).collect();
@@ -66,15 +66,15 @@ fn contact_2_holds_from_a_least_speed_upwards() {
     }
 }
 
-/// Not robust: three cushions never hold the line of contact 3.5 a foot off the rail (1.5 to 6 m/s),
-/// one does from 3.8 m/s and one from just below 6 m/s. Nothing in the calibration tells them apart.
+/// Not robust: four cushions never hold the line of contact 3.5 a foot off the rail (1.5 to 6 m/s),
+/// one does from 3.7 m/s. Nothing in the calibration tells them apart.
 #[test]
 fn cushions_disagree_about_contact_3_5() {
     let least_speeds = [
         ("nine-foot", None),
         ("cushions/steep-fading", None),
-        ("cushions/even-bounce", Some(5.89)),
-        ("cushions/grippy-nose", Some(3.81)),
+        ("cushions/even-bounce", None),
+        ("cushions/grippy-nose", Some(3.73)),
         ("cushions/slick-nose", None),
     ];
     for case in cases() {

@@ -38,7 +38,7 @@ fn with_roll(launch: Launch, roll: f64) -> Launch {
 #[test]
 fn follow_at_the_rail_goes_longer() {
     let longer_up_to = [
-        ("nine-foot", 0.5),
+        ("nine-foot", 0.625),
         ("cushions/steep-fading", 0.625),
         ("cushions/even-bounce", 0.625),
         ("cushions/grippy-nose", 0.5),
@@ -66,10 +66,10 @@ fn follow_at_the_rail_goes_longer() {
 #[test]
 fn draw_at_the_rail_goes_shorter() {
     let shorter_down_to = [
-        ("nine-foot", -0.375),
-        ("cushions/steep-fading", -0.5),
+        ("nine-foot", -0.5),
+        ("cushions/steep-fading", -0.625),
         ("cushions/even-bounce", -0.5),
-        ("cushions/grippy-nose", -0.625),
+        ("cushions/grippy-nose", -0.5),
         ("cushions/slick-nose", -0.75),
     ];
     for case in cases() {
