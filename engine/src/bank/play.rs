@@ -1,12 +1,12 @@
 //! From launch to the mouth.
 
 use super::arrival::{after_rebound, short_of_rail, way_to_corner};
-use super::departure::departure;
+use super::departure::Stretch;
 use super::{AtRail, BankError, Ending, Launch, LaunchError, Outcome, Rebounded};
 use crate::equipment::{Cushion, Equipment, RailModel};
 use crate::impact::{Bounce, CushionContact, bounce};
 use crate::motion::{BallState, ClothMotion, Path};
-use crate::rail::{BankGeometry, Line, Pocket, Rail, Side};
+use crate::rail::{BankGeometry, Line, Pocket, Rail};
 use crate::vector::{Vec2, Vec3};
 
 /// A table made ready for banks off one rail into one pocket by one rail model.
@@ -125,9 +125,10 @@ impl Bank {
             }
         };
         before.position.y = geometry.span_m;
-        if let Some(ending) = self.not_on_cushion(before.position) {
-            return none(ending);
-        }
+        let cushion = match Stretch::around(geometry, before.position) {
+            Ok(cushion) => cushion,
+            Err(ending) => return none(ending),
+        };
         let at_rail =
             AtRail { time_s, state: before, contact: before.position.x / geometry.diamond_m };
         let rebound = bounce(
@@ -136,8 +137,8 @@ impl Bank {
             Bounce { velocity: before.velocity, spin: before.spin },
         );
         let held_s = self.equipment.cushion.contact_time_s;
-        let (met, along, along_after) = (before.position, before.velocity.x, rebound.velocity.x);
-        let position = match departure(geometry, met, along, along_after, held_s) {
+        let along_m_s = (before.velocity.x, rebound.velocity.x);
+        let position = match cushion.departure(geometry, before.position, along_m_s, held_s) {
             Ok(position) => position,
             Err(ending) => return Outcome { at_rail: Some(at_rail), ..none(ending) },
         };
@@ -196,23 +197,5 @@ impl Bank {
                 sense * launch.side * launch.speed_m_s * per_radius,
             ),
         }
-    }
-
-    /// Why a ball that reaches the rail here meets no cushion, if it does not.
-    pub(super) fn not_on_cushion(&self, place: Vec2) -> Option<Ending> {
-        let geometry = &self.geometry;
-        if place.x < geometry.low_groove_m {
-            return Some(Ending::OtherRail(Side::Low, place));
-        }
-        if place.x > geometry.high_groove_m {
-            return Some(Ending::OtherRail(Side::High, place));
-        }
-        geometry
-            .openings
-            .iter()
-            .find(|opening| {
-                opening.side == Side::Banked && place.x > opening.from_m && place.x < opening.to_m
-            })
-            .map(|opening| Ending::OtherPocket(opening.pocket, place))
     }
 }

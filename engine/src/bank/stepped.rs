@@ -1,7 +1,7 @@
 //! A bank by the compliant model: stepped on the rigid-body solver instead of solved.
 
 use super::arrival::{after_rebound, met, on_mouth_line, target_opening_at};
-use super::departure::runs_past;
+use super::departure::Stretch;
 use super::{AtRail, Bank, Ending, Outcome, Rebounded};
 use crate::compliant::{CompliantBank, CompliantEnd, CompliantSettings, StopLine, step_bank};
 use crate::motion::{BallState, Path};
@@ -42,17 +42,20 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
         };
         return outcome;
     };
-    if let Some(ending) = bank.not_on_cushion(impact.arrival.position) {
-        outcome.ending = ending;
-        return outcome;
-    }
+    let cushion = match Stretch::around(geometry, impact.arrival.position) {
+        Ok(cushion) => cushion,
+        Err(ending) => {
+            outcome.ending = ending;
+            return outcome;
+        }
+    };
     outcome.at_rail = Some(AtRail {
         time_s: impact.contact_began_s,
         state: impact.arrival,
         contact: impact.arrival.position.x / geometry.diamond_m,
     });
     let left = impact.departure.position.x;
-    if let Some(ending) = runs_past(geometry, impact.arrival.position.x, left) {
+    if let Some(ending) = cushion.runs_past(geometry, left) {
         outcome.ending = ending;
         return outcome;
     }
