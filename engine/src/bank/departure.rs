@@ -45,7 +45,7 @@ impl Stretch {
     /// of a spring's push mirrors the second); otherwise it errs by a share of the change of speed.
     ///
     /// # Errors
-    /// The ending of a ball that runs off the cushion's end meanwhile, see [`Stretch::runs_past`].
+    /// The ending of a ball that runs off the cushion's end meanwhile, see [`Stretch::left_by`].
     pub(super) fn departure(
         self,
         geometry: &BankGeometry,
@@ -62,13 +62,15 @@ impl Stretch {
         }
     }
 
-    /// How the way ends of a ball that is held up to `to_m` if that is past this stretch:
-    /// where a pocket opens it has lost the cushion and is still on its way in, so it goes into that
-    /// pocket from the cushion's end; past the rail's whole length it meets the rail there.
+    /// The ending of a ball that is held up to `to_m`, if that is past this stretch.
+    #[cfg(feature = "stepped")]
     pub(super) fn runs_past(self, geometry: &BankGeometry, to_m: f64) -> Option<Ending> {
         (to_m < self.low_m || to_m > self.high_m).then(|| self.left_by(geometry, to_m))
     }
 
+    /// How the way of a ball ends that is held past this stretch. Where a pocket opens it has lost the
+    /// cushion and is still on its way in, so it goes into that pocket from the cushion's end; past the
+    /// rail's whole length it meets the rail there.
     #[cold]
     fn left_by(self, geometry: &BankGeometry, to_m: f64) -> Ending {
         let (side, end_m) =
