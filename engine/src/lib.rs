@@ -2,24 +2,32 @@
 //! and sweeps that compare the two.
 //!
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
-//! bracketed `root` → [`equipment`] → [`motion`], [`impact`] → [`stroke`] → the stepped `compliant`
-//! model → [`rail`] → [`rule`] → [`bank`], [`shot`] → [`sweep`]. Nothing here reads files, looks at a
-//! clock, prints, or depends on the order in which threads run.
+//! bracketed `root` → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`] → [`rail`] →
+//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `verdict` → `aim` → [`sweep`]. Nothing here
+//! reads files, looks at a clock, prints, or depends on the order in which threads run.
 
+#[cfg(feature = "world")]
+pub mod aim;
 pub mod bank;
-#[cfg(feature = "stepped")]
+#[cfg(feature = "world")]
 pub mod compliant;
+pub mod contact;
 pub mod equipment;
 pub mod impact;
 pub mod motion;
 pub mod rail;
 mod root;
 pub mod rule;
+#[cfg(feature = "world")]
 pub mod shot;
 pub mod stroke;
 pub mod sweep;
 pub mod units;
 pub mod vector;
+#[cfg(feature = "world")]
+pub mod verdict;
+#[cfg(feature = "world")]
+pub mod world;
 
 /// The version of this engine, kept with results since another version may give others.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");

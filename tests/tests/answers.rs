@@ -63,7 +63,12 @@ fn a_shot_has_exactly_these_keys() {
     assert_eq!(keys(&answer), ["events", "model"]);
     let events = answer["events"].as_array().expect("a list");
     for event in events {
-        assert_eq!(keys(event), ["after", "ball", "before", "kind", "time_s"]);
+        let mut expected = vec!["after", "ball", "before", "kind"];
+        if event["kind"] == "cushion" {
+            expected.extend(["rail", "restitution"]);
+        }
+        expected.push("time_s");
+        assert_eq!(keys(event), expected);
         for side in ["before", "after"] {
             assert_eq!(keys(&event[side]), ["position_m", "spin_rad_s", "velocity_m_s"]);
             assert_eq!(event[side]["spin_rad_s"].as_array().map(Vec::len), Some(3));
@@ -118,14 +123,34 @@ fn a_shot_is_told_line_by_line() {
 }
 
 #[test]
-fn several_balls_and_the_compliant_model_are_refused() {
-    let several = layout(&format!("{RED}  blue:\n    position: [0 m, 0 m]\n"), "");
-    let fault = PlayedShot::new(&several).map(|_| ()).expect_err("two balls");
-    assert!(fault.message.contains("2 balls") && fault.exit.code() == 2, "{fault}");
+fn the_compliant_model_is_refused() {
     let mut soft = layout(RED, "");
     soft.equipment.cushion.model = railproof_engine::equipment::RailModel::Compliant;
     let fault = PlayedShot::new(&soft).map(|_| ()).expect_err("it lasts in time");
     assert!(fault.hint.as_deref().unwrap_or_default().contains("railproof bank"), "{fault}");
+}
+
+/// The red runs at the blue along the line of their centres.
+#[test]
+fn balls_that_meet_are_both_in_the_answer() {
+    let blue = "  blue:\n    position: [\"0.18 m\", \"0.20 m\"]\n";
+    let layout = layout(&format!("{RED}{blue}"), "");
+    let answer = shot_json(&layout);
+    let events = answer["events"].as_array().expect("a list");
+    let meets: Vec<_> = events.iter().filter(|event| event["kind"] == "ball").collect();
+    let first = meets.first().expect("they meet");
+    assert_eq!((&first["ball"], &first["other"]), (&Value::from("red"), &Value::from("blue")));
+    let speed = |state: &str| {
+        let part = |axis| number(first, &format!("/{state}/velocity_m_s/{axis}"));
+        part(0).hypot(part(1))
+    };
+    assert_eq!(speed("other_before"), 0.0);
+    // Square on: they part with (1 + e)/2 and (1 − e)/2 of the speed (momentum; derived).
+    let share = 0.5 * (1.0 + layout.equipment.ball_contact.restitution);
+    assert!((speed("other_after") - share * speed("before")).abs() < 1e-9, "{first}");
+    assert!((number(first, "/approach_m_s") - speed("before")).abs() < 1e-9);
+    let text = PlayedShot::new(&layout).expect("it plays").told();
+    assert!(text.contains("red meets blue at") && text.contains("blue lies at"), "{text}");
 }
 
 const A_FOOT_OFF: [&str; 6] = ["--contact", "2", "--off-rail", "12 in", "--speed", "2 m/s"];

@@ -71,7 +71,7 @@ fn ending_on_mouth_line(geometry: &BankGeometry, arrival: &Arrival) -> Ending {
 }
 
 /// The end and the arrival of a ball that is on the mouth line now.
-#[cfg(feature = "stepped")]
+#[cfg(feature = "world")]
 pub(super) fn on_mouth_line(geometry: &BankGeometry, path: &Path) -> (Ending, Arrival) {
     let arrival = arrival_at(geometry, path, 0.0);
     (ending_on_mouth_line(geometry, &arrival), arrival)
@@ -199,7 +199,7 @@ pub(super) fn met(geometry: &BankGeometry, side: Side, place: Vec2) -> Ending {
 }
 
 /// True where this side has no cushion because the target pocket opens there.
-#[cfg(feature = "stepped")]
+#[cfg(feature = "world")]
 pub(super) fn target_opening_at(geometry: &BankGeometry, side: Side, place: Vec2) -> bool {
     opening_at(geometry, side, place) == Some(geometry.pocket)
 }

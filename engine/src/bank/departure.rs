@@ -63,7 +63,7 @@ impl Stretch {
     }
 
     /// The ending of a ball that is held up to `to_m`, if that is past this stretch.
-    #[cfg(feature = "stepped")]
+    #[cfg(feature = "world")]
     pub(super) fn runs_past(self, geometry: &BankGeometry, to_m: f64) -> Option<Ending> {
         (to_m < self.low_m || to_m > self.high_m).then(|| self.left_by(geometry, to_m))
     }

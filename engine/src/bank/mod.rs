@@ -7,7 +7,7 @@ mod inverse;
 mod launch;
 mod outcome;
 mod play;
-#[cfg(feature = "stepped")]
+#[cfg(feature = "world")]
 mod stepped;
 
 pub use error::BankError;

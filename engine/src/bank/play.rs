@@ -25,7 +25,7 @@ pub struct Bank {
 }
 
 impl Bank {
-    /// Makes ready. The equipment must be validated. Without the cargo feature `stepped` there is no
+    /// Makes ready. The equipment must be validated. Without the cargo feature `world` there is no
     /// compliant model, and its hard limit, the planar one, is played in its place.
     ///
     /// # Errors
@@ -37,7 +37,7 @@ impl Bank {
         pocket: Pocket,
         model: RailModel,
     ) -> Result<Self, BankError> {
-        if cfg!(feature = "stepped") && model == RailModel::Compliant {
+        if cfg!(feature = "world") && model == RailModel::Compliant {
             Cushion::RESOLVED_CONTACT_TIME
                 .check(equipment.cushion.contact_time_s)
                 .map_err(BankError::ShortContact)?;
@@ -66,7 +66,7 @@ impl Bank {
         self.model
     }
 
-    #[cfg(feature = "stepped")]
+    #[cfg(feature = "world")]
     pub(super) fn cloth(&self) -> ClothMotion {
         self.cloth
     }
@@ -101,7 +101,7 @@ impl Bank {
         if !ball.is_finite() || !on_cloth(ball.position.x) {
             return none(Ending::NoRoom);
         }
-        #[cfg(feature = "stepped")]
+        #[cfg(feature = "world")]
         if self.model == RailModel::Compliant {
             return super::stepped::play(self, ball);
         }

@@ -164,6 +164,31 @@ impl Path {
         Self { start, cloth, slide, roll, slip, spin_dies_s }
     }
 
+    /// A motion that something else than the cloth prescribes: the centre follows `position`,
+    /// `velocity` and `acceleration` for as long as it is asked, and the spin stays.
+    pub fn prescribed(start: BallState, acceleration: Vec2, radius_m: f64) -> Self {
+        let along = Segment {
+            position: start.position,
+            velocity: start.velocity,
+            acceleration,
+            duration_s: f64::INFINITY,
+        };
+        let cloth = ClothMotion {
+            radius_m,
+            sliding_deceleration_m_s2: 0.0,
+            rolling_deceleration_m_s2: 0.0,
+            pivot_deceleration_rad_s2: 0.0,
+        };
+        Self {
+            start,
+            cloth,
+            slide: along,
+            roll: along,
+            slip: Vec2::ZERO,
+            spin_dies_s: f64::INFINITY,
+        }
+    }
+
     /// When slide turns into roll, s; infinite on a frictionless cloth.
     pub fn rolls_from_s(&self) -> f64 {
         self.slide.duration_s
@@ -205,6 +230,40 @@ impl Path {
         } else {
             Phase::Rest
         }
+    }
+
+    /// The centre at a time ≥ 0, m; as [`Path::state_at`] has it.
+    pub fn position_at(&self, time_s: f64) -> Vec2 {
+        if time_s < self.slide.duration_s {
+            return self.slide.position_at(time_s);
+        }
+        let rests = time_s >= self.centre_rests_from_s();
+        self.roll.position_at(if rests {
+            self.roll.duration_s
+        } else {
+            time_s - self.slide.duration_s
+        })
+    }
+
+    /// The centre's acceleration at a time ≥ 0, m/s².
+    pub fn acceleration_at(&self, time_s: f64) -> Vec2 {
+        if time_s < self.slide.duration_s {
+            self.slide.acceleration
+        } else if time_s < self.centre_rests_from_s() {
+            self.roll.acceleration
+        } else {
+            Vec2::ZERO
+        }
+    }
+
+    /// Corners of a box that holds the centre from now until `until_s`, m: low and high.
+    pub fn box_until(&self, until_s: f64) -> [Vec2; 2] {
+        let mut reach = Reach::at(self.first_stretch().position);
+        reach.take(&self.slide, until_s);
+        if until_s > self.slide.duration_s {
+            reach.take(&self.roll, until_s - self.slide.duration_s);
+        }
+        [reach.low, reach.high]
     }
 
     /// The state at a time ≥ 0, s.
@@ -260,5 +319,44 @@ impl Path {
         self.roll
             .first_crossing(normal, offset_m, after_roll)
             .map(|time_s| slide_s + time_s.max(0.0))
+    }
+}
+
+/// A growing box.
+struct Reach {
+    low: Vec2,
+    high: Vec2,
+}
+
+impl Reach {
+    fn at(point: Vec2) -> Self {
+        Self { low: point, high: point }
+    }
+
+    fn take_point(&mut self, point: Vec2) {
+        // Written so that what is not a number counts as without bound.
+        let wide = |number: f64, bound: f64| if number.is_nan() { bound } else { number };
+        self.low.x = self.low.x.min(wide(point.x, f64::NEG_INFINITY));
+        self.low.y = self.low.y.min(wide(point.y, f64::NEG_INFINITY));
+        self.high.x = self.high.x.max(wide(point.x, f64::INFINITY));
+        self.high.y = self.high.y.max(wide(point.y, f64::INFINITY));
+    }
+
+    /// Takes in a stretch up to `until_s`: its end, and where either coordinate turns.
+    fn take(&mut self, stretch: &Segment, until_s: f64) {
+        let until_s = until_s.min(stretch.duration_s);
+        if until_s.is_nan() || until_s <= 0.0 {
+            return;
+        }
+        self.take_point(stretch.position_at(until_s));
+        let turns = [
+            -stretch.velocity.x / stretch.acceleration.x,
+            -stretch.velocity.y / stretch.acceleration.y,
+        ];
+        for turn_s in turns {
+            if turn_s > 0.0 && turn_s < until_s {
+                self.take_point(stretch.position_at(turn_s));
+            }
+        }
     }
 }

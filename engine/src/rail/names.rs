@@ -5,7 +5,7 @@
 use serde::{Deserialize, Serialize};
 
 /// A rail of the table.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Rail {
     /// The end rail at −x.
@@ -19,7 +19,7 @@ pub enum Rail {
 }
 
 /// A pocket of the table.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Pocket {
     /// Corner at (−x, +y).
@@ -110,7 +110,7 @@ impl Pocket {
 }
 
 /// A rail by kind or by name.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum RailChoice {
     /// A long rail, whichever is across from the pocket.
@@ -128,7 +128,7 @@ pub enum RailChoice {
 }
 
 /// A pocket by kind or by name.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum PocketChoice {
     /// A corner across from the rail.

@@ -112,17 +112,6 @@ impl Outline {
         };
         core::iter::once(first).chain(second)
     }
-
-    /// The pocket that opens into a rail where the ball's centre is, if there is no cushion there.
-    pub fn opening_at(&self, rail: Rail, place: Vec2) -> Option<Pocket> {
-        let along = |point: Vec2| if rail.is_end() { point.y } else { point.x };
-        Pocket::ALL.into_iter().find(|pocket| {
-            self.gaps(*pocket).any(|gap| {
-                let (from, to) = (along(gap.from), along(gap.to));
-                gap.rail == rail && along(place) > from.min(to) && along(place) < from.max(to)
-            })
-        })
-    }
 }
 
 impl Rail {

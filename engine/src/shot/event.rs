@@ -2,6 +2,7 @@
 
 use crate::motion::BallState;
 use crate::rail::{Pocket, Rail};
+use crate::world::{JawPart, JawSide};
 
 /// A moment at which a ball's motion changes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -10,7 +11,7 @@ pub struct Event {
     pub time_s: f64,
     /// What happens.
     pub kind: EventKind,
-    /// Which ball; there is one so far, 0.
+    /// Which ball, by its place in the list that was given.
     pub ball: usize,
     /// Its state as it comes to the event.
     pub before: BallState,
@@ -25,13 +26,49 @@ pub enum EventKind {
     Start,
     /// Sliding ends and rolling begins; before and after are the same.
     Roll,
-    /// A cushion acts on the ball, whose centre is exactly on the groove.
+    /// The centre comes to rest while the ball goes on spinning about the vertical.
+    Pivot,
+    /// A cushion's straight nose acts on the ball, whose centre is on the groove. While the contact
+    /// lasts the ball stays in the groove; `after` holds the motion with which it will leave.
     Cushion(CushionTouch),
-    /// The centre crosses a pocket's mouth line between its points and the ball leaves the table;
-    /// before and after are the same.
-    Pocket(Pocket),
+    /// A jaw acts on the ball; as [`EventKind::Cushion`].
+    Jaw {
+        /// Whose jaw.
+        pocket: Pocket,
+        /// Which one.
+        side: JawSide,
+        /// What part of it.
+        part: JawPart,
+        /// What it did.
+        touch: Touch,
+    },
+    /// An obstacle acts on the ball.
+    Obstacle {
+        /// Its place in the list that was given.
+        index: usize,
+        /// What it did.
+        touch: Touch,
+    },
+    /// A contact that lasted ends and the ball is free; before and after are the same.
+    Leave,
+    /// Another ball acts on the ball.
+    Ball(BallTouch),
+    /// The centre crosses a pocket's drop line and the ball leaves the table; before and after are
+    /// the same.
+    Drop(Pocket),
     /// All motion has ended, spin about the vertical included; before and after are the same.
     Stop,
+}
+
+/// What a solid thing did.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Touch {
+    /// The restitution that acted.
+    pub restitution: f64,
+    /// The speed square to the surface was above the model's checked range.
+    pub outside_checked_speed: bool,
+    /// The cloth would have had to pull: a real ball would have hopped.
+    pub hop: bool,
 }
 
 /// What a cushion did.
@@ -39,12 +76,25 @@ pub enum EventKind {
 pub struct CushionTouch {
     /// Which rail.
     pub rail: Rail,
-    /// The restitution that acted.
-    pub restitution: f64,
-    /// The speed square to the rail was above the model's checked range.
-    pub outside_checked_speed: bool,
-    /// The cloth would have had to pull: a real ball would have hopped.
-    pub hop: bool,
+    /// What it did.
+    pub touch: Touch,
+}
+
+/// What two balls did to each other, seen from the event's ball.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BallTouch {
+    /// The other ball.
+    pub other: usize,
+    /// Its state as it comes to the event.
+    pub other_before: BallState,
+    /// Its state as it leaves the event.
+    pub other_after: BallState,
+    /// Their speed of approach along the line of centres, m/s.
+    pub approach_m_s: f64,
+    /// Slip between their surfaces where they touched, m/s.
+    pub slip_m_s: f64,
+    /// The friction that acted.
+    pub friction: f64,
 }
 
 impl EventKind {
@@ -53,9 +103,24 @@ impl EventKind {
         match self {
             Self::Start => "start",
             Self::Roll => "roll",
+            Self::Pivot => "pivot",
             Self::Cushion(_) => "cushion",
-            Self::Pocket(_) => "pocket",
+            Self::Jaw { .. } => "jaw",
+            Self::Obstacle { .. } => "obstacle",
+            Self::Leave => "leave",
+            Self::Ball(_) => "ball",
+            Self::Drop(_) => "drop",
             Self::Stop => "stop",
+        }
+    }
+
+    /// What a solid thing did, if one acted.
+    pub const fn touch(self) -> Option<Touch> {
+        match self {
+            Self::Cushion(CushionTouch { touch, .. })
+            | Self::Jaw { touch, .. }
+            | Self::Obstacle { touch, .. } => Some(touch),
+            _ => None,
         }
     }
 }

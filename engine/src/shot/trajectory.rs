@@ -1,14 +1,15 @@
-//! A finished shot, and where its ball is at any time.
+//! A finished shot, and where its balls are at any time.
 
 use super::Event;
-use super::cushion::pinned;
-use crate::motion::{BallState, Path};
-use crate::rail::{Outline, Pocket, Rail};
+use crate::motion::{BallState, Path, Phase, Segment};
+use crate::rail::Pocket;
+use crate::vector::Vec2;
+use crate::world::Boundary;
 
-/// How a shot ended.
+/// How a ball, or a whole shot, ended.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Ending {
-    /// The ball came to rest.
+    /// It came to rest.
     Stopped,
     /// The ball left the table.
     Pocketed(Pocket),
@@ -17,18 +18,18 @@ pub enum Ending {
     /// There were more than [`MAX_EVENTS`](super::MAX_EVENTS) events; nothing after the last one is
     /// known.
     TooManyEvents,
-    /// Nothing slows the ball any more and nothing is in its way: it goes on like this for ever.
+    /// Nothing slows a ball any more and nothing is in its way: it goes on like this for ever.
     Unending,
 }
 
-/// The end of a shot.
+/// The end of a ball's way.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct End {
     /// How.
     pub ending: Ending,
-    /// When, s since the start; of an unending shot, its last event.
+    /// When, s since the start; of an unending ball, the last change of its motion.
     pub time_s: f64,
-    /// The ball's state then.
+    /// Its state then.
     pub state: BallState,
 }
 
@@ -37,10 +38,9 @@ pub struct End {
 pub struct Shot {
     /// What happened, in order of time.
     pub events: Vec<Event>,
-    /// How it ended.
-    pub end: End,
-    pub(super) legs: Vec<Leg>,
-    pub(super) outline: Outline,
+    /// How each ball ended, in the order in which they were given.
+    pub ends: Vec<End>,
+    pub(super) legs: Vec<Vec<Leg>>,
 }
 
 /// A stretch between two changes that the motion itself does not know of.
@@ -50,25 +50,133 @@ pub(super) struct Leg {
     pub(super) time_s: f64,
     /// The motion from then on.
     pub(super) path: Path,
-    /// The rail against which its spin holds the ball.
-    pub(super) held: Option<Rail>,
+    /// What decides it.
+    pub(super) kind: LegKind,
+}
+
+/// What decides a ball's motion on a leg.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum LegKind {
+    /// The cloth.
+    Free,
+    /// A surface whose contact lasts until the given time; then the ball has the velocity and spin
+    /// of this state.
+    Against { until_s: f64, departs: BallState },
+    /// A surface against which its spin holds it, for one short step; how it would have moved freely.
+    Held { boundary: Boundary, until_s: f64, driven: Path },
+}
+
+impl Leg {
+    /// The ball's state at a clock time within the leg.
+    pub(super) fn state_at(&self, clock_s: f64) -> BallState {
+        tidy(self.path.state_at(clock_s - self.time_s))
+    }
+}
+
+/// What decides a ball's motion on a piece of its way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PieceKind {
+    /// It slides.
+    Slide,
+    /// It rolls.
+    Roll,
+    /// A surface holds it: a contact that lasts, or its own spin against a cushion.
+    Held,
+}
+
+/// A piece of a ball's way, of constant acceleration: a parabola or a straight line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Piece {
+    /// When it begins, s since the start.
+    pub time_s: f64,
+    /// How the centre moves.
+    pub motion: Segment,
+    /// What decides it.
+    pub kind: PieceKind,
+}
+
+impl Piece {
+    /// Its two ends and the point where its end tangents meet, m: with them it is exactly a quadratic
+    /// Bézier curve.
+    pub fn curve(&self) -> [Vec2; 3] {
+        let Segment { position, velocity, duration_s, .. } = self.motion;
+        [position, position + velocity * (0.5 * duration_s), self.motion.position_at(duration_s)]
+    }
 }
 
 impl Shot {
-    /// The ball's state at a time, s since the start. Before the start it is the given state; after
-    /// the end it is the last one, except of an unending shot. At an event it is the state after.
-    pub fn state_at(&self, time_s: f64) -> BallState {
-        if time_s >= self.end.time_s && self.end.ending != Ending::Unending {
-            return self.end.state;
+    /// The state of a ball at a time, s since the start. Before the start it is the given state;
+    /// after its end it is the last one, except of an unending ball. At an event it is the state
+    /// after. While a cushion's contact lasts, the velocity is that along the cushion. `None` for a
+    /// ball that is not in the shot.
+    pub fn state_at(&self, ball: usize, time_s: f64) -> Option<BallState> {
+        let (end, legs) = (self.ends.get(ball)?, self.legs.get(ball)?);
+        if time_s >= end.time_s && end.ending != Ending::Unending {
+            return Some(end.state);
         }
-        let begun = self.legs.partition_point(|leg| leg.time_s <= time_s);
-        let Some(leg) = begun.checked_sub(1).and_then(|index| self.legs.get(index)) else {
-            return self.events.first().map_or(self.end.state, |event| event.after);
+        let begun = legs.partition_point(|leg| leg.time_s <= time_s);
+        let leg = legs.get(begun.saturating_sub(1))?;
+        Some(leg.state_at(time_s.max(leg.time_s)))
+    }
+
+    /// What a ball does at a time: `None` for a ball that is not in the shot or has left the table.
+    pub fn phase_at(&self, ball: usize, time_s: f64) -> Option<Phase> {
+        let (end, legs) = (self.ends.get(ball)?, self.legs.get(ball)?);
+        if time_s >= end.time_s {
+            match end.ending {
+                Ending::Stopped => return Some(Phase::Rest),
+                Ending::Pocketed(_) => return None,
+                Ending::Until | Ending::TooManyEvents | Ending::Unending => {}
+            }
+        }
+        let begun = legs.partition_point(|leg| leg.time_s <= time_s);
+        let leg = legs.get(begun.saturating_sub(1))?;
+        Some(match leg.kind {
+            LegKind::Free => leg.path.phase_at((time_s - leg.time_s).max(0.0)),
+            LegKind::Against { .. } | LegKind::Held { .. } => Phase::Slide,
+        })
+    }
+
+    /// When the last change of any ball's motion was, s since the start.
+    pub fn duration_s(&self) -> f64 {
+        self.ends.iter().fold(0.0, |latest, end| end.time_s.max(latest))
+    }
+
+    /// A ball's way in pieces of constant acceleration, in order of time; none for a ball that does
+    /// not move. An unending piece is left out.
+    pub fn pieces(&self, ball: usize) -> Vec<Piece> {
+        let (Some(end), Some(legs)) = (self.ends.get(ball), self.legs.get(ball)) else {
+            return Vec::new();
         };
-        let state = leg.path.state_at(time_s - leg.time_s);
-        tidy(match leg.held {
-            Some(rail) => pinned(&self.outline, rail, state, 0.0),
-            None => state,
+        let mut pieces = Vec::new();
+        for (index, leg) in legs.iter().enumerate() {
+            let until_s = legs.get(index + 1).map_or(end.time_s, |next| next.time_s) - leg.time_s;
+            let mut note = |begins_s: f64, stretch: &Segment, kind: PieceKind| {
+                let duration_s = (until_s - begins_s).min(stretch.duration_s);
+                let moves = stretch.velocity != Vec2::ZERO || stretch.acceleration != Vec2::ZERO;
+                if moves && duration_s > 0.0 && duration_s.is_finite() {
+                    let motion = Segment { duration_s, ..*stretch };
+                    pieces.push(Piece { time_s: leg.time_s + begins_s, motion, kind });
+                }
+            };
+            match leg.kind {
+                LegKind::Free => {
+                    note(0.0, leg.path.slide(), PieceKind::Slide);
+                    note(leg.path.slide().duration_s, leg.path.roll(), PieceKind::Roll);
+                }
+                LegKind::Against { .. } | LegKind::Held { .. } => {
+                    note(0.0, leg.path.slide(), PieceKind::Held);
+                }
+            }
+        }
+        pieces
+    }
+
+    /// The events of one ball, those of its meetings with other balls included.
+    pub fn events_of(&self, ball: usize) -> impl Iterator<Item = &Event> {
+        self.events.iter().filter(move |event| {
+            event.ball == ball
+                || matches!(event.kind, super::EventKind::Ball(touch) if touch.other == ball)
         })
     }
 }

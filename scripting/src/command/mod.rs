@@ -62,7 +62,7 @@ pub enum Command {
     Test(test::TestArgs),
     /// Answer one bank from flags, in a plain sentence.
     Bank(Box<bank::BankArgs>),
-    /// Play one ball with an explicit state, from a YAML file.
+    /// Play the balls of a YAML file until they rest.
     Shot(shot::ShotArgs),
 }
 

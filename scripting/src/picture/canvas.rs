@@ -2,23 +2,14 @@
 
 use super::PictureError;
 use super::colours::Rgb;
-use super::font::{self, Weight};
-use plotters_backend::text_anchor::{HPos, Pos, VPos};
-use plotters_backend::{
-    BackendColor, BackendStyle, BackendTextStyle, DrawingBackend, FontFamily, FontStyle,
-    FontTransform,
-};
+use super::curve::{Curve, Place};
+use super::curve_pixels;
+use super::font::Weight;
+use super::pens::{Pen, Style, TOP_TO_BASELINE_EM};
+use plotters_backend::DrawingBackend;
 
 /// Drawing steps to one unit of the layout: shapes lie on whole steps, and this keeps them fine.
 pub(super) const STEPS_PER_UNIT: u32 = 4;
-
-/// The family that text asks for; the embedded face comes first under this name.
-pub(super) const FAMILY: &str = "DejaVu Sans, sans-serif";
-
-/// The drawing library puts a text's baseline this many ems under its top, and shrinks a size by
-/// this divisor to get the em.
-const TOP_TO_BASELINE_EM: f64 = 0.76;
-const SIZE_TO_EM: f64 = 1.24;
 
 /// Which point of a text's baseline is given.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,12 +27,46 @@ pub(super) struct Lettering {
     pub(super) colour: Rgb,
 }
 
+/// A line along a curve.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Trace {
+    pub(super) width: f64,
+    pub(super) colour: Rgb,
+    /// Lengths of stroke and gap by turns; none for an unbroken line.
+    pub(super) dashes: &'static [f64],
+    /// Whether its ends, and those of its dashes, are round.
+    pub(super) round: bool,
+}
+
+impl Trace {
+    /// An unbroken line.
+    pub(super) const fn plain(width: f64, colour: Rgb) -> Self {
+        Self { width, colour, dashes: &[], round: false }
+    }
+}
+
+/// How a curve is shown: its area, its line, or both.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Paint {
+    pub(super) fill: Option<Rgb>,
+    pub(super) trace: Option<Trace>,
+    pub(super) opacity: f64,
+}
+
+/// A curve and how it is shown.
 #[derive(Debug, Clone, PartialEq)]
-enum Shape {
+pub(super) struct Painted {
+    pub(super) curve: Curve,
+    pub(super) paint: Paint,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Shape {
     Rectangle { corner: (f64, f64), size: (f64, f64), fill: Rgb, opacity: f64 },
     Polygon { points: Vec<(f64, f64)>, fill: Rgb },
     Stroke { points: Vec<(f64, f64)>, width: f64, colour: Rgb, opacity: f64 },
     Text { text: String, at: (f64, f64), anchor: Anchor, turned: bool, lettering: Lettering },
+    Curve(Painted),
 }
 
 /// A page with shapes on it, in units of the layout (one CSS pixel each), y downwards.
@@ -103,6 +128,29 @@ impl Canvas {
         self.stroke(around, width, colour);
     }
 
+    /// A curve with its area, its line, or both.
+    pub(super) fn curve(&mut self, curve: Curve, paint: Paint) {
+        self.shapes.push(Shape::Curve(Painted { curve, paint }));
+    }
+
+    /// The area of a curve.
+    pub(super) fn area(&mut self, curve: Curve, fill: Rgb) {
+        self.curve(curve, Paint { fill: Some(fill), trace: None, opacity: 1.0 });
+    }
+
+    /// The line of a curve.
+    pub(super) fn trace(&mut self, curve: Curve, trace: Trace) {
+        self.curve(curve, Paint { fill: None, trace: Some(trace), opacity: 1.0 });
+    }
+
+    pub(super) fn disc(&mut self, centre: Place, radius: f64, fill: Rgb) {
+        self.area(Curve::circle(centre, radius), fill);
+    }
+
+    pub(super) fn ring(&mut self, centre: Place, radius: f64, trace: Trace) {
+        self.trace(Curve::circle(centre, radius), trace);
+    }
+
     pub(super) fn text(&mut self, text: &str, at: (f64, f64), anchor: Anchor, style: Lettering) {
         self.put_text(text, at, anchor, style, false);
     }
@@ -137,14 +185,19 @@ impl Canvas {
         (steps(self.width), steps(self.height))
     }
 
-    /// Draws every shape; `joins` rounds the corners of strokes for a backend that leaves notches.
+    /// Every shape, from the lowest up.
+    pub(super) fn shapes(&self) -> &[Shape] {
+        &self.shapes
+    }
+
+    /// Draws shapes; `joins` rounds the corners of strokes for a backend that leaves notches.
     pub(super) fn replay<B: DrawingBackend>(
-        &self,
+        shapes: &[Shape],
         backend: &mut B,
         joins: bool,
     ) -> Result<(), PictureError> {
         let failed = |error: &dyn std::fmt::Display| PictureError::Drawing(error.to_string());
-        for shape in &self.shapes {
+        for shape in shapes {
             match shape {
                 Shape::Rectangle { corner, size, fill, opacity } => {
                     let (a, b) = (place(*corner), place((corner.0 + size.0, corner.1 + size.1)));
@@ -168,6 +221,7 @@ impl Canvas {
                     let style = Style { anchor: *anchor, turned: *turned, lettering: *lettering };
                     backend.draw_text(text, &style, place(top))
                 }
+                Shape::Curve(painted) => curve_pixels::draw(backend, painted),
             }
             .map_err(|error| failed(&error))?;
         }
@@ -204,101 +258,4 @@ fn step(length: f64) -> i32 {
 
 fn place((x, y): (f64, f64)) -> (i32, i32) {
     (step(x), step(y))
-}
-
-fn paint((r, g, b): Rgb, opacity: f64) -> BackendColor {
-    BackendColor { alpha: opacity, rgb: (r, g, b) }
-}
-
-struct Pen {
-    colour: Rgb,
-    opacity: f64,
-    width: u32,
-}
-
-impl Pen {
-    fn new(colour: Rgb, opacity: f64, width: u32) -> Self {
-        Self { colour, opacity, width }
-    }
-}
-
-impl BackendStyle for Pen {
-    fn color(&self) -> BackendColor {
-        paint(self.colour, self.opacity)
-    }
-
-    fn stroke_width(&self) -> u32 {
-        self.width
-    }
-}
-
-/// Text in the embedded font, placed alike by both backends. The drawing library's own text
-/// leaves out each glyph's bearing, which sets letters unevenly.
-struct Style {
-    anchor: Anchor,
-    turned: bool,
-    lettering: Lettering,
-}
-
-impl Style {
-    fn em_in_steps(&self) -> f64 {
-        self.lettering.em * f64::from(STEPS_PER_UNIT)
-    }
-}
-
-impl BackendTextStyle for Style {
-    type FontError = std::convert::Infallible;
-
-    fn color(&self) -> BackendColor {
-        paint(self.lettering.colour, 1.0)
-    }
-
-    fn size(&self) -> f64 {
-        // Whole hundredths keep the numbers in the SVG short.
-        (self.em_in_steps() * SIZE_TO_EM * 100.0).round() / 100.0
-    }
-
-    fn transform(&self) -> FontTransform {
-        if self.turned { FontTransform::Rotate270 } else { FontTransform::None }
-    }
-
-    fn style(&self) -> FontStyle {
-        match self.lettering.weight {
-            Weight::Regular => FontStyle::Normal,
-            Weight::Bold => FontStyle::Bold,
-        }
-    }
-
-    fn anchor(&self) -> Pos {
-        let h_pos = match self.anchor {
-            Anchor::Start => HPos::Left,
-            Anchor::Middle => HPos::Center,
-            Anchor::End => HPos::Right,
-        };
-        Pos { h_pos, v_pos: VPos::Top }
-    }
-
-    fn family(&self) -> FontFamily<'_> {
-        FontFamily::Name(FAMILY)
-    }
-
-    fn layout_box(&self, text: &str) -> Result<((i32, i32), (i32, i32)), Self::FontError> {
-        let long = font::width(text, self.em_in_steps(), self.lettering.weight);
-        #[expect(clippy::cast_possible_truncation, reason = "text is cut to the page before")]
-        Ok(((0, 0), (long.round() as i32, self.em_in_steps().round() as i32)))
-    }
-
-    fn draw<E, DrawFunc: FnMut(i32, i32, BackendColor) -> Result<(), E>>(
-        &self,
-        text: &str,
-        (x, y): (i32, i32),
-        mut draw: DrawFunc,
-    ) -> Result<Result<(), E>, Self::FontError> {
-        let em = self.em_in_steps();
-        #[expect(clippy::cast_possible_truncation, reason = "an em is some tens of steps")]
-        let baseline = y + (TOP_TO_BASELINE_EM * em).round() as i32;
-        Ok(font::rasterise(text, em, self.lettering.weight, |dx, dy, coverage| {
-            draw(x + dx, baseline + dy, paint(self.lettering.colour, f64::from(coverage)))
-        }))
-    }
 }

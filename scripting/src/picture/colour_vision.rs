@@ -148,12 +148,30 @@ fn differences_stay_apart_for_every_reader() {
 }
 
 #[test]
+fn balls_stay_apart_for_every_reader() {
+    let paths: Vec<Rgb> = BALLS.into_iter().chain([CUE]).collect();
+    for (name, vision) in VISIONS {
+        for (i, a) in paths.iter().enumerate() {
+            for b in &paths[..i] {
+                let apart = distance(*a, *b, &vision);
+                assert!(apart >= 25.0, "{name}: {a:?} and {b:?}: {apart}");
+            }
+        }
+    }
+    for path in paths {
+        assert!(contrast(path, CLOTH) >= 3.0, "{path:?}");
+        assert!(contrast(readable_on(path), path) >= 4.5, "{path:?}");
+    }
+}
+
+#[test]
 fn text_meets_the_contrast_of_the_guidelines() {
     // WCAG 2.1, success criterion 1.4.3: 4.5 to 1 for text; 1.4.11: 3 to 1 for graphics.
     for text in [INK, SOFT_INK] {
         assert!(contrast(text, PAPER) >= 4.5, "{text:?}");
     }
     assert!(contrast(SOFT_INK, BAND) >= 4.5);
+    assert!(contrast(SOFT_INK, CLOTH) >= 4.5 && contrast(INK, OBSTACLE) >= 4.5);
     for ground in LONG.into_iter().chain(SHORT).chain([
         HOLDS,
         TOUCHES,

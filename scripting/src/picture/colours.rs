@@ -49,6 +49,32 @@ pub(super) const BAND: Rgb = (232, 239, 226);
 pub(super) const LINES: [Rgb; 6] =
     [(25, 78, 132), (184, 82, 16), (84, 91, 99), (0, 132, 112), (128, 66, 140), (150, 112, 0)];
 
+/// Cloth inside the noses.
+pub(super) const CLOTH: Rgb = (238, 243, 239);
+/// Cushions, seen from above.
+pub(super) const CUSHION: Rgb = (203, 216, 207);
+/// The wood around the cushions, and its edge.
+pub(super) const WOOD: Rgb = (233, 225, 213);
+pub(super) const WOOD_EDGE: Rgb = (186, 172, 152);
+/// The opening of a pocket.
+pub(super) const HOLE: Rgb = (62, 68, 75);
+/// A thing that lies on the table.
+pub(super) const OBSTACLE: Rgb = (214, 208, 198);
+/// The target pocket.
+pub(super) const TARGET: Rgb = (203, 101, 21);
+/// The cue ball's path and rim.
+pub(super) const CUE: Rgb = INK;
+/// Balls other than the cue ball, in the order in which they are handed out.
+pub(super) const BALLS: [Rgb; 7] = [
+    (34, 85, 177),
+    (165, 131, 24),
+    (145, 57, 100),
+    (37, 159, 94),
+    (143, 133, 185),
+    (120, 4, 0),
+    (75, 11, 91),
+];
+
 /// Steps of a shade that deepens with the miss.
 pub(super) const STEPS: usize = 5;
 

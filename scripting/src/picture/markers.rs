@@ -134,11 +134,18 @@ fn length(path: &[(f64, f64)]) -> f64 {
     path.windows(2).map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1)).sum()
 }
 
+/// The longest path that is dashed.
+const LONGEST_DASHED: f64 = 20_000.0;
+
+/// Whether a path winds so much that dashes could not be told apart.
+pub(super) fn too_long_for_dashes(path: &[(f64, f64)]) -> bool {
+    length(path) > LONGEST_DASHED
+}
+
 /// A path cut into the strokes of a dash pattern; the whole path if there is no pattern, or if it
 /// winds so much that dashes could not be told apart.
 pub(super) fn dashes(path: &[(f64, f64)], pattern: &[f64]) -> Vec<Vec<(f64, f64)>> {
-    const LONGEST: f64 = 20_000.0;
-    if pattern.is_empty() || path.len() < 2 || length(path) > LONGEST {
+    if pattern.is_empty() || path.len() < 2 || too_long_for_dashes(path) {
         return vec![path.to_vec()];
     }
     let mut out = Vec::new();

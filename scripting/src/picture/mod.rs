@@ -9,6 +9,10 @@ mod canvas;
 #[cfg(test)]
 mod colour_vision;
 mod colours;
+mod coverage;
+mod curve;
+mod curve_pixels;
+mod curve_svg;
 mod difference;
 mod font;
 mod grid;
@@ -20,9 +24,11 @@ mod lines_axes;
 mod map;
 mod markers;
 mod page;
+mod pens;
 mod png_file;
 mod shading;
 mod svg_file;
+mod table;
 mod terminal;
 #[cfg(test)]
 mod tests;
@@ -31,6 +37,11 @@ pub use difference::{DifferenceCell, DifferencePanel, DifferencePicture};
 pub use kinds::CellKind;
 pub use lines::{Band, LinesPicture, MOST_POINTS, MOST_SERIES, NumericAxis, Series};
 pub use map::{Axis, Cell, MOST_CELLS, MOST_PANELS, MapPicture, Panel};
+pub use table::{
+    BallTrack, CushionLine, CushionPiece, Ghost, Guide, Mark, MarkKind, Motion, Obstacle,
+    PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd, TrackPath,
+    TrackPiece,
+};
 pub use terminal::text_map;
 
 /// Why a picture was not drawn.
@@ -109,6 +120,44 @@ pub enum PictureError {
         from: String,
         /// Upper end, as text.
         to: String,
+    },
+    /// More of something than a picture of a table holds.
+    #[error("the table has {found} {what}; its picture holds at most {most}")]
+    TooMany {
+        /// What there is too much of.
+        what: &'static str,
+        /// How many were given.
+        found: usize,
+        /// The most that are drawn.
+        most: usize,
+    },
+    /// A size that no table has, or that is no number.
+    #[error("{what} is {value} m; a picture needs {low} to {high} m")]
+    Size {
+        /// What is measured.
+        what: &'static str,
+        /// The size, as text.
+        value: String,
+        /// Smallest that is drawn, as text.
+        low: String,
+        /// Largest that is drawn, as text.
+        high: String,
+    },
+    /// A number that is none, or too large to draw.
+    #[error("{what} {number} has a number that is not finite, or too large to draw")]
+    NotANumber {
+        /// What has the number.
+        what: &'static str,
+        /// Which one, from 1.
+        number: usize,
+    },
+    /// A place outside the wood around the table.
+    #[error("{what} {number} reaches past the table's edge, so it cannot be drawn")]
+    OffTheTable {
+        /// What lies outside.
+        what: &'static str,
+        /// Which one, from 1.
+        number: usize,
     },
     /// The drawing library reported a failure.
     #[error("the picture could not be drawn: {0}")]

@@ -19,7 +19,7 @@ pub(super) fn encode(canvas: &Canvas) -> Result<Vec<u8>, PictureError> {
     let mut fine = vec![255_u8; wide as usize * high as usize * 3];
     {
         let mut backend = BitMapBackend::with_buffer(&mut fine, (wide, high));
-        canvas.replay(&mut backend, true)?;
+        Canvas::replay(canvas.shapes(), &mut backend, true)?;
     }
     let coarse = mean_of_squares(&fine, wide as usize);
 

@@ -2,8 +2,12 @@
 //! fixed-step integration of the published equations, and dense sampling.
 
 mod ball_by_steps;
+mod contacts;
+mod contacts_on_paths;
 mod crossings;
+mod edges;
 mod free_motion;
+mod marching;
 mod nose_and_cloth;
 mod planar_by_rigid_body;
 mod square_hit;

@@ -7,6 +7,7 @@
 
 mod ball_ball;
 mod bank;
+mod contact;
 mod contact_time;
 mod impact;
 mod impulses;
@@ -15,6 +16,7 @@ mod mirror;
 mod motion;
 mod penetration;
 mod regressions;
+mod shot;
 mod similarity;
 mod strategies;
 mod stroke;

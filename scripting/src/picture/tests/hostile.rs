@@ -3,7 +3,7 @@
 use super::super::text_map;
 use super::{assert_tidy, lines, map, words};
 
-fn hostile() -> Vec<String> {
+pub(super) fn hostile() -> Vec<String> {
     vec![
         "</text><script>alert(1)</script>&amp;&#0;".into(),
         "a \"quoted\" 'title' ]]> <!-- --> <?xml".into(),

@@ -3,6 +3,9 @@
 mod hostile;
 mod line_pictures;
 mod map_pictures;
+mod table_data;
+mod table_hostile;
+mod table_pictures;
 mod text_maps;
 
 use super::font::{self, Weight};

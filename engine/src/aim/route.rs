@@ -1,0 +1,268 @@
+//! Banks and kicks off several rails.
+
+use super::{CUE, NoAim, OBJECT, Setup};
+use crate::equipment::RailModel;
+use crate::motion::BallState;
+use crate::rail::{Pocket, Rail};
+use crate::root::bracketed_root;
+use crate::shot::{EventKind, Shot, ShotBall, play};
+use crate::stroke::Stroke;
+use crate::vector::Vec2;
+use crate::verdict::{RailNumber, arrival_of, numbers};
+use crate::world::World;
+
+/// The rails that a ball is to come off, in order, one to three of them as a rule.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Route {
+    /// The rails.
+    pub rails: Vec<Rail>,
+    /// Where the ball is to go.
+    pub pocket: Pocket,
+}
+
+/// A way round the rails.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RouteStart {
+    /// The direction in which the ball sets out, from the table's x axis towards its y axis, rad.
+    pub direction_rad: f64,
+    /// Where it touches each rail, counted from the target pocket.
+    pub touches: Vec<RailNumber>,
+    /// The shot.
+    pub shot: Shot,
+}
+
+/// How a ball is sent off in a direction.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Send {
+    /// Speed, m/s.
+    pub speed_m_s: f64,
+    /// Share of natural roll.
+    pub roll: f64,
+    /// Side as R·wz/v, against the clock.
+    pub side: f64,
+}
+
+impl Send {
+    /// A ball at `place` sent off so.
+    pub fn state(&self, place: Vec2, direction_rad: f64, radius_m: f64) -> BallState {
+        let (sin, cos) = libm::sincos(direction_rad);
+        let velocity = Vec2::new(cos, sin) * self.speed_m_s;
+        let mut state = BallState { position: place, velocity, ..BallState::default() };
+        state.spin.x = -velocity.y * self.roll / radius_m;
+        state.spin.y = velocity.x * self.roll / radius_m;
+        state.spin.z = self.side * self.speed_m_s / radius_m;
+        state
+    }
+}
+
+/// Directions are looked at in so many steps round the whole circle.
+const LOOKS: usize = 2880;
+
+/// Every direction in which a ball at `from`, sent off as `send`, comes off exactly the route's rails
+/// and crosses the pocket's mouth line in its middle; the ways are those of a lone ball.
+///
+/// # Errors
+/// [`NoAim`] when the ball can't lie there, or no direction does it.
+pub fn route_start(
+    world: &World,
+    from: Vec2,
+    send: Send,
+    route: &Route,
+) -> Result<Vec<RouteStart>, NoAim> {
+    let equipment = world.equipment();
+    let radius_m = equipment.ball.radius_m();
+    let played = |direction_rad: f64| -> Result<Shot, NoAim> {
+        let state = send.state(from, direction_rad, radius_m);
+        Ok(play(world, &[ShotBall::of(equipment, state)], None)?)
+    };
+    let miss = |direction_rad: f64| -> Result<Option<f64>, NoAim> {
+        Ok(miss_after(world, &played(direction_rad)?, 0, route))
+    };
+    let mut found = Vec::new();
+    let step = core::f64::consts::TAU / LOOKS as f64;
+    let mut last: Option<(f64, f64)> = None;
+    for look in 0..=LOOKS {
+        let direction = step * look as f64;
+        let here = miss(direction)?.map(|value| (direction, value));
+        if let (Some(low), Some(high)) = (last, here)
+            && (low.1 > 0.0) != (high.1 > 0.0)
+        {
+            let mut broken = false;
+            let (direction_rad, left) = bracketed_root(
+                |direction| -> Result<f64, NoAim> {
+                    Ok(miss(direction)?.unwrap_or_else(|| {
+                        broken = true;
+                        f64::INFINITY
+                    }))
+                },
+                low,
+                high,
+            )?;
+            if !broken && left.abs() < 1e-6 {
+                let shot = played(direction_rad)?;
+                let touches = numbers(equipment, &shot, 0, route.pocket);
+                found.push(RouteStart { direction_rad, touches, shot });
+            }
+        }
+        last = here;
+    }
+    if found.is_empty() {
+        return Err(NoAim::NoArrival {
+            why: "no direction comes off just these rails and through the middle of the mouth",
+        });
+    }
+    Ok(found)
+}
+
+/// The miss at the mouth of a ball that comes off exactly the route's rails first; `None` for one
+/// that takes another way.
+fn miss_after(world: &World, shot: &Shot, ball: usize, route: &Route) -> Option<f64> {
+    let mut rails = route.rails.iter();
+    let mut last: Option<BallState> = None;
+    let mut wanted = rails.next();
+    for event in shot.events_of(ball) {
+        match event.kind {
+            EventKind::Start | EventKind::Leave => last = Some(event.after),
+            EventKind::Cushion(touch) => match wanted {
+                Some(rail) if *rail == touch.rail => {
+                    wanted = rails.next();
+                    last = Some(event.after);
+                }
+                Some(_) => return None,
+                None => break,
+            },
+            EventKind::Roll | EventKind::Pivot | EventKind::Stop => {}
+            EventKind::Jaw { .. } if wanted.is_none() => break,
+            EventKind::Drop(_) if wanted.is_none() => break,
+            _ => return None,
+        }
+    }
+    if wanted.is_some() {
+        return None;
+    }
+    let last_rail = route.rails.last().copied();
+    arrival_of(world.equipment(), world.outline(), last?, last_rail, route.pocket)
+        .map(|arrival| arrival.miss_m)
+}
+
+/// Every aim with which the cue ball comes off exactly these rails and then meets the object ball at
+/// the given fullness: `offset` is how far the cue ball's way passes the object ball's centre, as a
+/// share of the contact distance, to the left of its way; 0 is full. The rest of the stroke is as
+/// given.
+///
+/// # Errors
+/// [`NoAim`] when no aim does it.
+pub fn kick(
+    setup: &Setup<'_>,
+    stroke: &Stroke,
+    rails: &[Rail],
+    offset: f64,
+) -> Result<Vec<Stroke>, NoAim> {
+    if setup.world.equipment().cushion.model == RailModel::Compliant {
+        return Err(crate::shot::ShotError::Compliant.into());
+    }
+    let off = |aim_rad: f64| -> Result<Option<f64>, NoAim> {
+        let shot = setup.play(&Stroke { aim_rad, ..*stroke })?;
+        Ok(passes_at(setup, &shot, rails).map(|passed| passed - offset))
+    };
+    let step = core::f64::consts::TAU / LOOKS as f64;
+    let mut found = Vec::new();
+    let mut last: Option<(f64, f64)> = None;
+    for look in 0..=LOOKS {
+        let aim = step * look as f64;
+        let here = off(aim)?.map(|value| (aim, value));
+        if let (Some(low), Some(high)) = (last, here)
+            && (low.1 > 0.0) != (high.1 > 0.0)
+        {
+            let mut broken = false;
+            let (aim_rad, left) = bracketed_root(
+                |aim| -> Result<f64, NoAim> {
+                    Ok(off(aim)?.unwrap_or_else(|| {
+                        broken = true;
+                        f64::INFINITY
+                    }))
+                },
+                low,
+                high,
+            )?;
+            let stroke = Stroke { aim_rad, ..*stroke };
+            if !broken && left.abs() < 1e-6 && meets_after(&setup.play(&stroke)?, rails) {
+                found.push(stroke);
+            }
+        }
+        last = here;
+    }
+    if found.is_empty() {
+        return Err(NoAim::NoArrival {
+            why: "no aim comes off just these rails and meets the object ball so",
+        });
+    }
+    Ok(found)
+}
+
+/// True when the cue ball comes off just these rails and then meets the object ball.
+fn meets_after(shot: &Shot, rails: &[Rail]) -> bool {
+    let mut rails = rails.iter();
+    for event in shot.events_of(CUE) {
+        match event.kind {
+            EventKind::Cushion(touch) if rails.next() != Some(&touch.rail) => return false,
+            EventKind::Ball(touch) => {
+                let other = if event.ball == CUE { touch.other } else { event.ball };
+                return other == OBJECT && rails.next().is_none();
+            }
+            EventKind::Jaw { .. } | EventKind::Obstacle { .. } | EventKind::Drop(_) => {
+                return false;
+            }
+            _ => {}
+        }
+    }
+    false
+}
+
+/// How far the cue ball's way, once it has come off just these rails, passes the object ball's centre,
+/// as a share of the contact distance; positive when it passes on the left of it. Also for ways that
+/// pass without a touch.
+fn passes_at(setup: &Setup<'_>, shot: &Shot, rails: &[Rail]) -> Option<f64> {
+    let mut rails = rails.iter();
+    let mut wanted = rails.next();
+    let mut way: Option<BallState> =
+        if wanted.is_none() { shot.events.first().map(|it| it.after) } else { None };
+    for event in shot.events_of(CUE) {
+        match event.kind {
+            EventKind::Cushion(touch) => match wanted {
+                Some(rail) if *rail == touch.rail => {
+                    wanted = rails.next();
+                    way = Some(event.after);
+                }
+                Some(_) => return None,
+                None => break,
+            },
+            EventKind::Leave if wanted.is_none() => way = Some(event.after),
+            EventKind::Ball(touch) if wanted.is_none() => {
+                let other = if event.ball == CUE { touch.other } else { event.ball };
+                if other != OBJECT {
+                    return None;
+                }
+                let before = if event.ball == CUE { event.before } else { touch.other_before };
+                way = Some(before);
+                break;
+            }
+            EventKind::Ball(_) | EventKind::Jaw { .. } | EventKind::Obstacle { .. } => {
+                if wanted.is_some() {
+                    return None;
+                }
+                break;
+            }
+            EventKind::Drop(_) => break,
+            _ => {}
+        }
+    }
+    if wanted.is_some() {
+        return None;
+    }
+    let way = way?;
+    let travel = way.velocity.unit_or_zero();
+    let apart = setup.object.state.position - way.position;
+    // Behind the cue ball there is nothing to pass.
+    (travel.dot(apart) > 0.0).then(|| -travel.cross(apart) / setup.contact_m())
+}

@@ -1,0 +1,33 @@
+//! When moving centres first touch (another centre, a straight edge, a round corner), to rounding, on
+//! stretches of constant acceleration. What the touch does to them is not known here.
+//!
+//! Everywhere here the *gap* is how far the centre is from touching, m, and a *contact* is the first
+//! instant of an approach at which the gap is not positive: either the gap falls to zero, or two that
+//! touch or overlap already begin to close. A touch without approach (a graze that only reaches zero,
+//! two at rest) is none, and neither is a graze that rounding alone makes overlap. So after a contact
+//! has been answered by making the velocities part, the same question gives the next contact, whatever
+//! side of zero rounding has left the gap on.
+//!
+//! Mirrored and exchanged bodies meet at the same bits: only scalar products and squares decide.
+
+mod approach;
+mod arc;
+mod between;
+mod line;
+mod narrow;
+#[cfg(test)]
+mod tests;
+mod within;
+
+pub use arc::Arc;
+pub use between::first_between;
+pub use line::Line;
+pub use within::first_within;
+
+/// How far along an edge, past its end, a contact still counts, m: where two edges join, rounding must
+/// not open a gap between them.
+pub const JOIN_SLACK_M: f64 = 1e-12;
+
+/// How deep behind an edge that has ends a centre may be and still be said to touch it, m. Rounding
+/// goes no deeper; whatever is deeper is on another side of the thing that the edge belongs to.
+pub const DEEPEST_TOUCH_M: f64 = 1e-6;

@@ -1,0 +1,521 @@
+//! The event loop.
+
+use super::start::{checked, groove_m, touching_m};
+use super::trajectory::{Leg, LegKind, tidy};
+use super::{End, Ending, Event, EventKind, Shot, ShotBall, ShotError, held};
+use crate::contact::first_between;
+use crate::equipment::{Ball, BallContact, Equipment, RailModel};
+use crate::impact::CushionContact;
+use crate::motion::{BallState, ClothMotion, Path};
+use crate::vector::{Vec2, Vec3};
+use crate::world::{Grown, Meeting, World};
+
+/// A shot ends when it has had so many events.
+pub const MAX_EVENTS: usize = 50_000;
+/// Steps of held balls are no events, but their number is bounded too.
+const MAX_STEPS: usize = 1_000_000;
+/// Contacts within so short a time of each other count as simultaneous, s.
+pub const TOGETHER_S: f64 = 1e-12;
+
+/// Plays balls from their start until all rest or are pocketed, or until `until_s`, by the rail model
+/// of the world's equipment.
+///
+/// A ball frozen to a surface or to another ball may move into it: their first contact is at time 0. A
+/// ball that its spin holds against a cushion stays on it (see [`HELD_BELOW_M_S`](super::HELD_BELOW_M_S)).
+/// After [`MAX_EVENTS`] events the shot is given up.
+///
+/// # Errors
+/// [`ShotError`] for a start that is not on the table, not finite or with balls in one another, an end
+/// time that is negative or a NaN, and the compliant rail model.
+pub fn play(world: &World, balls: &[ShotBall], until_s: Option<f64>) -> Result<Shot, ShotError> {
+    let balls = checked(world, balls, until_s)?;
+    Ok(played(world, &balls, until_s.unwrap_or(f64::INFINITY), None))
+}
+
+/// As [`play`], but over once the given ball has come to rest or dropped: what the others do after
+/// that is cut off there.
+///
+/// # Errors
+/// As [`play`].
+pub fn play_for(world: &World, balls: &[ShotBall], ball: usize) -> Result<Shot, ShotError> {
+    let balls = checked(world, balls, None)?;
+    Ok(played(world, &balls, f64::INFINITY, Some(ball)))
+}
+
+fn played(world: &World, balls: &[ShotBall], until_s: f64, watched: Option<usize>) -> Shot {
+    let kinds = Kinds::new(world, balls);
+    let mut game = Game::new(world, &kinds, balls, until_s);
+    let ending = game.run(watched);
+    game.finished(ending)
+}
+
+/// What balls of one size share.
+pub(super) struct Kind<'w> {
+    grown: std::borrow::Cow<'w, Grown>,
+    pub(super) contact: CushionContact,
+    pub(super) cloth: ClothMotion,
+}
+
+impl Kind<'_> {
+    pub(super) fn grown(&self) -> &Grown {
+        &self.grown
+    }
+}
+
+/// The sizes of the balls, and which ball has which.
+struct Kinds<'w> {
+    kinds: Vec<Kind<'w>>,
+    of_ball: Vec<usize>,
+}
+
+impl<'w> Kinds<'w> {
+    fn new(world: &'w World, balls: &[ShotBall]) -> Self {
+        let equipment = world.equipment();
+        let mut diameters: Vec<f64> = Vec::with_capacity(1);
+        let mut kinds = Vec::with_capacity(1);
+        let mut of_ball = Vec::with_capacity(balls.len());
+        for ShotBall { ball, .. } in balls {
+            let known = diameters.iter().position(|diameter| *diameter == ball.diameter_m);
+            of_ball.push(known.unwrap_or_else(|| {
+                diameters.push(ball.diameter_m);
+                kinds.push(Kind::new(world, equipment, ball));
+                kinds.len() - 1
+            }));
+        }
+        Self { kinds, of_ball }
+    }
+}
+
+impl<'w> Kind<'w> {
+    fn new(world: &'w World, equipment: &Equipment, ball: &Ball) -> Self {
+        let usual = ball.diameter_m == equipment.ball.diameter_m;
+        let radius_m = ball.radius_m();
+        let mut contact = CushionContact::new(equipment);
+        let mut cloth = ClothMotion::new(equipment);
+        if !usual {
+            let sin_theta = (equipment.cushion.nose_height_m - radius_m) / radius_m;
+            contact.radius_m = radius_m;
+            contact.sin_theta = sin_theta;
+            contact.cos_theta = (1.0 - sin_theta * sin_theta).sqrt();
+            cloth.radius_m = radius_m;
+        }
+        let grown = if usual {
+            std::borrow::Cow::Borrowed(world.grown())
+        } else {
+            std::borrow::Cow::Owned(world.grown_for(groove_m(equipment, ball), radius_m))
+        };
+        Self { grown, contact, cloth }
+    }
+}
+
+/// A ball in play.
+pub(super) struct Player {
+    pub(super) ball: Ball,
+    kind: usize,
+    pub(super) leg: Leg,
+    /// What it meets on its leg if nothing comes before, and when.
+    meeting: Option<(f64, Meeting)>,
+    /// What its own motion brings, in order of time.
+    changes: [(f64, Change); 3],
+    next_change: usize,
+    /// How it ended, once it has.
+    ended: Option<End>,
+    moves: bool,
+}
+
+/// A change that a ball's own motion brings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Change {
+    Roll,
+    Pivot,
+    Stop,
+    /// A lasting contact or a held step is over.
+    LegEnds,
+    Nothing,
+}
+
+const NO_CHANGE: (f64, Change) = (f64::INFINITY, Change::Nothing);
+
+/// What comes next.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Next {
+    Pair,
+    Meeting(usize),
+    Change(usize),
+    Nothing,
+}
+
+/// A shot being played.
+pub(super) struct Game<'w> {
+    pub(super) world: &'w World,
+    kinds: &'w [Kind<'w>],
+    pub(super) model: RailModel,
+    pub(super) ball_contact: BallContact,
+    pub(super) contact_time_s: f64,
+    until_s: f64,
+    pub(super) now_s: f64,
+    pub(super) players: Vec<Player>,
+    /// When each pair meets: `players.len()` to a row, the lower index first.
+    pub(super) pair_s: Vec<f64>,
+    pub(super) events: Vec<Event>,
+    legs: Vec<Vec<Leg>>,
+    steps: usize,
+}
+
+impl<'w> Game<'w> {
+    fn new(world: &'w World, kinds: &'w Kinds<'w>, balls: &[ShotBall], until_s: f64) -> Self {
+        let equipment = world.equipment();
+        let count = balls.len();
+        let mut game = Self {
+            world,
+            kinds: &kinds.kinds,
+            model: equipment.cushion.model,
+            ball_contact: equipment.ball_contact,
+            contact_time_s: equipment.cushion.contact_time_s,
+            until_s,
+            now_s: 0.0,
+            players: Vec::with_capacity(count),
+            pair_s: vec![f64::INFINITY; count * count],
+            events: Vec::with_capacity(16),
+            legs: vec![Vec::with_capacity(8); count],
+            steps: 0,
+        };
+        for (index, start) in balls.iter().enumerate() {
+            let path = Path::new(start.state, kinds.kinds[kinds.of_ball[index]].cloth);
+            game.players.push(Player {
+                ball: start.ball,
+                kind: kinds.of_ball[index],
+                leg: Leg { time_s: 0.0, path, kind: LegKind::Free },
+                meeting: None,
+                changes: [NO_CHANGE; 3],
+                next_change: 3,
+                ended: None,
+                moves: false,
+            });
+            game.record(EventKind::Start, index, start.state, start.state);
+        }
+        for (index, start) in balls.iter().enumerate() {
+            game.begin(index, start.state);
+        }
+        for index in 1..count {
+            game.foresee_pairs(index, 0..index);
+        }
+        game
+    }
+
+    pub(super) fn kind(&self, index: usize) -> &'w Kind<'w> {
+        &self.kinds[self.players[index].kind]
+    }
+
+    pub(super) fn record(
+        &mut self,
+        kind: EventKind,
+        ball: usize,
+        before: BallState,
+        after: BallState,
+    ) {
+        let (before, after) = (tidy(before), tidy(after));
+        self.events.push(Event { time_s: self.now_s, kind, ball, before, after });
+    }
+
+    fn run(&mut self, watched: Option<usize>) -> Ending {
+        loop {
+            if watched.and_then(|ball| self.players.get(ball)).is_some_and(Player::is_over) {
+                self.until_s = self.now_s;
+                return Ending::Until;
+            }
+            if self.events.len() >= MAX_EVENTS || self.steps >= MAX_STEPS {
+                return Ending::TooManyEvents;
+            }
+            let (time_s, next) = self.next();
+            if time_s > self.until_s {
+                return Ending::Until;
+            }
+            // Rounding must not turn time back.
+            self.now_s = time_s.max(self.now_s);
+            match next {
+                Next::Nothing => return Ending::Unending,
+                Next::Pair => self.meet_balls(),
+                Next::Meeting(index) => self.meet(index),
+                Next::Change(index) => self.change(index),
+            }
+            if self.players.iter().all(|player| player.ended.is_some() || !player.moves) {
+                return Ending::Stopped;
+            }
+        }
+    }
+
+    /// What comes first; of things at the same time pairs, then meetings, then changes.
+    fn next(&self) -> (f64, Next) {
+        let mut first = (f64::INFINITY, Next::Nothing);
+        for time_s in &self.pair_s {
+            if *time_s < first.0 {
+                first = (*time_s, Next::Pair);
+            }
+        }
+        for (index, player) in self.players.iter().enumerate() {
+            if let Some((time_s, _)) = player.meeting
+                && time_s < first.0
+            {
+                first = (time_s, Next::Meeting(index));
+            }
+        }
+        for (index, player) in self.players.iter().enumerate() {
+            if let Some((time_s, _)) = player.changes.get(player.next_change)
+                && *time_s < first.0
+            {
+                first = (*time_s, Next::Change(index));
+            }
+        }
+        first
+    }
+
+    /// The state of a ball now. A ball that a surface holds has the motion with which it will leave.
+    pub(super) fn state_of(&self, index: usize) -> BallState {
+        let leg = &self.players[index].leg;
+        let state = leg.state_at(self.now_s);
+        match leg.kind {
+            LegKind::Free => state,
+            LegKind::Against { departs, .. } => BallState { position: state.position, ..departs },
+            LegKind::Held { driven, .. } => {
+                let spin = driven.state_at(self.now_s - leg.time_s).spin;
+                BallState { spin, ..state }
+            }
+        }
+    }
+
+    /// Lets a ball move on from a state.
+    pub(super) fn begin(&mut self, index: usize, state: BallState) {
+        let kind = self.kind(index);
+        let mut state = tidy(state);
+        let mut path = Path::new(state, kind.cloth);
+        if let Some(boundary) = held::holding(kind.grown(), &path, &state) {
+            match held::step(boundary, state, self.now_s, kind.cloth) {
+                Ok(leg) => return self.follow(index, leg),
+                Err(released) => {
+                    state = released;
+                    path = Path::new(state, kind.cloth);
+                }
+            }
+        }
+        self.follow(index, Leg { time_s: self.now_s, path, kind: LegKind::Free });
+    }
+
+    /// Puts a ball on a leg and works out what it meets and how it changes on it.
+    pub(super) fn follow(&mut self, index: usize, leg: Leg) {
+        let kind = self.kind(index);
+        let (begun_s, path) = (leg.time_s, leg.path);
+        let mut changes = [NO_CHANGE; 3];
+        let mut meeting = None;
+        let mut moves = true;
+        match leg.kind {
+            LegKind::Free => {
+                let rests_s = path.rests_from_s();
+                moves = rests_s > 0.0;
+                if moves {
+                    meeting = kind.grown().first_met(&path);
+                    let free_s = meeting.map_or(f64::INFINITY, |(time_s, _)| time_s);
+                    changes = own_changes(&path, begun_s, free_s);
+                }
+            }
+            LegKind::Against { until_s, .. } => {
+                meeting = kind.grown().first_met(&path);
+                changes[0] = (until_s, Change::LegEnds);
+            }
+            LegKind::Held { boundary, until_s, .. } => {
+                // It goes along its own surface, and only others stand in its way.
+                meeting = kind.grown().first_met(&path).filter(
+                    |(_, what)| !matches!(what, Meeting::Touch(it) if it.owner == boundary.owner),
+                );
+                changes[0] = (until_s, Change::LegEnds);
+            }
+        }
+        let player = &mut self.players[index];
+        player.meeting = meeting.map(|(time_s, what)| (begun_s + time_s, what));
+        player.changes = changes;
+        player.next_change = 0;
+        player.moves = moves;
+        player.leg = leg;
+        self.legs[index].push(leg);
+    }
+
+    /// Works out when a ball meets the others.
+    pub(super) fn foresee_pairs(&mut self, index: usize, others: impl IntoIterator<Item = usize>) {
+        for other in others {
+            if other == index {
+                continue;
+            }
+            let time_s = self.pair_time(index.min(other), index.max(other));
+            let slot = self.slot(index, other);
+            self.pair_s[slot] = time_s;
+        }
+    }
+
+    pub(super) fn foresee_all(&mut self, index: usize) {
+        self.foresee_pairs(index, 0..self.players.len());
+    }
+
+    pub(super) fn slot(&self, one: usize, other: usize) -> usize {
+        one.min(other) * self.players.len() + one.max(other)
+    }
+
+    fn pair_time(&self, one: usize, other: usize) -> f64 {
+        let (a, b) = (&self.players[one], &self.players[other]);
+        if a.ended.is_some_and(|end| end.ending != Ending::Stopped)
+            || b.ended.is_some_and(|end| end.ending != Ending::Stopped)
+            || !(a.moves || b.moves)
+        {
+            return f64::INFINITY;
+        }
+        let until_s = self.until_s.min(a.leg_ends_s()).min(b.leg_ends_s());
+        first_between(
+            &a.leg.path,
+            &b.leg.path,
+            a.leg.time_s,
+            b.leg.time_s,
+            self.now_s,
+            touching_m(&a.ball, &b.ball),
+            until_s,
+        )
+        .unwrap_or(f64::INFINITY)
+    }
+
+    /// A change that a ball's own motion brings.
+    fn change(&mut self, index: usize) {
+        let player = &mut self.players[index];
+        let (_, change) = player.changes[player.next_change];
+        player.next_change += 1;
+        let leg = player.leg;
+        match change {
+            Change::Roll | Change::Pivot => {
+                let state = leg.state_at(self.now_s);
+                let kind = if change == Change::Roll { EventKind::Roll } else { EventKind::Pivot };
+                self.record(kind, index, state, state);
+            }
+            Change::Stop => {
+                let at_rest = leg.path.state_at(leg.path.rests_from_s());
+                let state = BallState { velocity: Vec2::ZERO, spin: Vec3::ZERO, ..at_rest };
+                self.players[index].moves = false;
+                self.record(EventKind::Stop, index, state, state);
+                self.end(index, Ending::Stopped, state);
+            }
+            Change::LegEnds => {
+                self.leave(index, true);
+                self.foresee_all(index);
+            }
+            Change::Nothing => {}
+        }
+    }
+
+    /// Ends a lasting contact or a held step; with `over` it has lasted its time.
+    pub(super) fn leave(&mut self, index: usize, over: bool) {
+        let leg = self.players[index].leg;
+        match leg.kind {
+            LegKind::Free => {}
+            LegKind::Against { .. } => {
+                let state = self.state_of(index);
+                self.record(EventKind::Leave, index, state, state);
+                self.begin(index, state);
+                self.stop_at_rest(index, state);
+            }
+            LegKind::Held { boundary, until_s, driven } => {
+                self.steps += 1;
+                let step_s = if over { until_s } else { self.now_s } - leg.time_s;
+                let kind = self.kind(index);
+                let state =
+                    held::after_step(self.model, &kind.contact, boundary, &leg, &driven, step_s);
+                self.begin(index, state);
+                self.stop_at_rest(index, state);
+            }
+        }
+    }
+
+    /// Records the stop of a ball that what held it leaves without any motion.
+    fn stop_at_rest(&mut self, index: usize, state: BallState) {
+        if !self.players[index].moves {
+            self.record(EventKind::Stop, index, state, state);
+            self.end(index, Ending::Stopped, state);
+        }
+    }
+
+    pub(super) fn end(&mut self, index: usize, ending: Ending, state: BallState) {
+        let player = &mut self.players[index];
+        player.ended = Some(End { ending, time_s: self.now_s, state: tidy(state) });
+        player.moves = false;
+        player.meeting = None;
+        player.next_change = player.changes.len();
+    }
+
+    /// A ball that had stopped moves again.
+    pub(super) fn wake(&mut self, index: usize) {
+        self.players[index].ended = None;
+    }
+
+    pub(super) fn take_meeting(&mut self, index: usize) -> Option<Meeting> {
+        self.players[index].meeting.take().map(|(_, what)| what)
+    }
+
+    fn finished(mut self, ending: Ending) -> Shot {
+        if ending == Ending::Until {
+            self.now_s = self.until_s;
+        }
+        let ends = (0..self.players.len()).map(|index| self.end_of(index, ending)).collect();
+        Shot { events: self.events, ends, legs: self.legs }
+    }
+
+    fn end_of(&self, index: usize, ending: Ending) -> End {
+        let player = &self.players[index];
+        if let Some(end) = player.ended {
+            return end;
+        }
+        let last_s = player.leg.time_s;
+        if !player.moves {
+            // It has rested since its leg began.
+            return End {
+                ending: Ending::Stopped,
+                time_s: last_s,
+                state: player.leg.state_at(last_s),
+            };
+        }
+        let time_s = if ending == Ending::Unending { last_s } else { self.now_s };
+        End { ending, time_s, state: player.leg.state_at(time_s) }
+    }
+}
+
+impl Player {
+    /// True when it has ended: it has stopped after moving, or dropped.
+    fn is_over(&self) -> bool {
+        self.ended.is_some()
+    }
+
+    /// When the ball's leg ends at the latest.
+    fn leg_ends_s(&self) -> f64 {
+        let met_s = self.meeting.map_or(f64::INFINITY, |(time_s, _)| time_s);
+        match self.leg.kind {
+            LegKind::Free => met_s,
+            LegKind::Against { until_s, .. } | LegKind::Held { until_s, .. } => met_s.min(until_s),
+        }
+    }
+}
+
+/// Roll, pivot and stop on a free path that nothing meets before `free_s`, by the clock.
+fn own_changes(path: &Path, begun_s: f64, free_s: f64) -> [(f64, Change); 3] {
+    let mut changes = [NO_CHANGE; 3];
+    let mut count = 0;
+    let mut note = |time_s: f64, change: Change| {
+        if time_s < free_s && time_s.is_finite() {
+            changes[count] = (begun_s + time_s, change);
+            count += 1;
+        }
+    };
+    let (rolls_s, centre_s, rests_s) =
+        (path.rolls_from_s(), path.centre_rests_from_s(), path.rests_from_s());
+    if rolls_s > 0.0 && path.roll().duration_s > 0.0 {
+        note(rolls_s, Change::Roll);
+    }
+    if centre_s > 0.0 && rests_s > centre_s {
+        note(centre_s, Change::Pivot);
+    }
+    note(rests_s, Change::Stop);
+    changes
+}

@@ -1,0 +1,12 @@
+//! What became of a ball that was meant for a pocket: how it went in, or on which side it missed, with
+//! how much to spare. Nothing here changes a shot; it reads one.
+
+mod arrival;
+mod numbers;
+mod separation;
+mod verdict;
+
+pub use arrival::{PocketArrival, arrival, arrival_of};
+pub use numbers::{RailNumber, number_along, numbers};
+pub use separation::{Separation, closest};
+pub use verdict::{Miss, PocketVerdict, Target, Verdict, verdict};

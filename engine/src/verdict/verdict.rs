@@ -1,0 +1,194 @@
+//! The verdict on a shot.
+
+use super::arrival::{arrival, near};
+use crate::rail::Pocket;
+use crate::shot::{Ending, EventKind, Shot};
+use crate::vector::Vec2;
+use crate::world::{JawPart, JawSide, World};
+
+/// What a shot was meant to do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Target {
+    /// The ball that is meant for the pocket.
+    pub ball: usize,
+    /// The pocket.
+    pub pocket: Pocket,
+    /// The cue ball, which is to stay on the table.
+    pub cue: Option<usize>,
+}
+
+/// On which side a ball missed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Miss {
+    /// Past the pocket, away from where it left the last rail.
+    Long,
+    /// Before the pocket.
+    Short,
+    /// A ball that came off no rail: to the left, seen along its way.
+    Left,
+    /// A ball that came off no rail: to the right.
+    Right,
+}
+
+/// What became of the ball at its pocket.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum PocketVerdict {
+    /// It dropped without touching a jaw of the pocket.
+    Clean,
+    /// It dropped off a jaw.
+    OffJaw,
+    /// It was in the mouth and came out again.
+    RattledOut,
+    /// It passed the pocket.
+    Missed(Miss),
+    /// It dropped into another pocket.
+    OtherPocket(Pocket),
+    /// It stopped before it came to the pocket, or never went there.
+    NotReached,
+    /// The cue ball dropped, whatever the other did.
+    Scratched,
+}
+
+/// A shot's verdict.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Verdict {
+    /// What became of the ball.
+    pub pocket: PocketVerdict,
+    /// The balls met a second time after the ball had come off a rail: a double kiss. When, s.
+    pub kissed_s: Option<f64>,
+    /// Miss of the mouth's middle and room to its points, where the way leads there at all.
+    pub arrival: Option<super::PocketArrival>,
+}
+
+impl PocketVerdict {
+    /// The name used in scripts and files.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Clean => "dropped clean",
+            Self::OffJaw => "dropped off a jaw",
+            Self::RattledOut => "rattled out",
+            Self::Missed(Miss::Long) => "missed long",
+            Self::Missed(Miss::Short) => "missed short",
+            Self::Missed(Miss::Left) => "missed left",
+            Self::Missed(Miss::Right) => "missed right",
+            Self::OtherPocket(_) => "dropped in another pocket",
+            Self::NotReached => "not reached",
+            Self::Scratched => "scratched",
+        }
+    }
+
+    /// True when the ball dropped where it should and the cue ball stayed up.
+    pub const fn is_made(self) -> bool {
+        matches!(self, Self::Clean | Self::OffJaw)
+    }
+}
+
+impl Verdict {
+    /// True when the ball dropped where it should and the cue ball stayed up.
+    pub const fn is_made(&self) -> bool {
+        self.pocket.is_made()
+    }
+}
+
+/// The verdict on a shot.
+pub fn verdict(world: &World, shot: &Shot, target: Target) -> Verdict {
+    let arrival = arrival(world, shot, target.ball, target.pocket);
+    let pocket = pocket_verdict(world, shot, target, arrival.as_ref());
+    Verdict { pocket, kissed_s: kissed_s(shot, target), arrival }
+}
+
+fn pocket_verdict(
+    world: &World,
+    shot: &Shot,
+    target: Target,
+    arrival: Option<&super::PocketArrival>,
+) -> PocketVerdict {
+    let dropped = |ball: usize| match shot.ends.get(ball).map(|end| end.ending) {
+        Some(Ending::Pocketed(pocket)) => Some(pocket),
+        _ => None,
+    };
+    if target.cue.is_some_and(|cue| cue != target.ball && dropped(cue).is_some()) {
+        return PocketVerdict::Scratched;
+    }
+    let jaws: Vec<(JawSide, JawPart)> = shot
+        .events_of(target.ball)
+        .filter_map(|event| match event.kind {
+            EventKind::Jaw { pocket, side, part, .. } if pocket == target.pocket => {
+                Some((side, part))
+            }
+            _ => None,
+        })
+        .collect();
+    match dropped(target.ball) {
+        Some(pocket) if pocket == target.pocket && jaws.is_empty() => return PocketVerdict::Clean,
+        Some(pocket) if pocket == target.pocket => return PocketVerdict::OffJaw,
+        Some(pocket) if jaws.is_empty() && !arrives(world, shot, target) => {
+            return PocketVerdict::OtherPocket(pocket);
+        }
+        _ => {}
+    }
+    let both = JawSide::BOTH.iter().all(|side| jaws.iter().any(|(it, _)| it == side));
+    let inside = jaws.iter().any(|(_, part)| *part == JawPart::Facing);
+    if both || inside || entered(world, shot, target) {
+        return PocketVerdict::RattledOut;
+    }
+    let Some(arrival) = arrival else { return PocketVerdict::NotReached };
+    if jaws.is_empty() && !arrives(world, shot, target) {
+        return dropped(target.ball).map_or(PocketVerdict::NotReached, PocketVerdict::OtherPocket);
+    }
+    PocketVerdict::Missed(match (arrival.last_rail.is_some(), arrival.miss_m > 0.0) {
+        (true, true) => Miss::Long,
+        (true, false) => Miss::Short,
+        (false, true) => Miss::Right,
+        (false, false) => Miss::Left,
+    })
+}
+
+/// True when the ball came at least as far as a rail that the pocket opens into, near the pocket: the
+/// nearer half of it.
+fn arrives(world: &World, shot: &Shot, target: Target) -> bool {
+    let outline = world.outline();
+    shot.events_of(target.ball).any(|event| match event.kind {
+        EventKind::Cushion(touch) => {
+            outline.gaps(target.pocket).any(|gap| gap.rail == touch.rail)
+                && near(world, target.pocket, event.before.position)
+        }
+        _ => false,
+    })
+}
+
+/// True when the centre came past the mouth line between the points.
+fn entered(world: &World, shot: &Shot, target: Target) -> bool {
+    let outline = world.outline();
+    let (normal, reach) = outline.mouth_line(target.pocket);
+    let past = |place: Vec2| normal.dot(place) > reach;
+    shot.pieces(target.ball).iter().any(|piece| {
+        let [from, _, to] = piece.curve();
+        past(from) || past(to)
+    })
+}
+
+/// When the cue ball and the ball met again after the ball had come off a rail.
+fn kissed_s(shot: &Shot, target: Target) -> Option<f64> {
+    let cue = target.cue?;
+    let mut off_rail = false;
+    let mut met = false;
+    for event in &shot.events {
+        match event.kind {
+            EventKind::Cushion(_) | EventKind::Jaw { .. } if event.ball == target.ball => {
+                off_rail |= met;
+            }
+            EventKind::Ball(touch) => {
+                let pair = [event.ball, touch.other];
+                if pair.contains(&cue) && pair.contains(&target.ball) {
+                    if off_rail {
+                        return Some(event.time_s);
+                    }
+                    met = true;
+                }
+            }
+            _ => {}
+        }
+    }
+    None
+}

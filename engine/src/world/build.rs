@@ -1,0 +1,290 @@
+//! The one builder: from equipment and obstacles to surfaces.
+
+use super::grown::Grown;
+use super::jaws::{PocketWorld, noses, rounding_m};
+use super::obstacle::Obstacle;
+use super::solid::Solid;
+use super::surface::{Owner, Shape, Surface};
+use crate::equipment::{Equipment, OutOfRange};
+use crate::rail::{GeometryError, Outline, Pocket, Rail};
+use crate::vector::Vec2;
+use thiserror::Error;
+
+/// Why there is no such table.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum WorldError {
+    /// The pockets leave no cushion.
+    #[error(transparent)]
+    Geometry(#[from] GeometryError),
+    /// The rounding of a jaw's point is longer than the facing behind it.
+    #[error(
+        "the points of the {} pocket are rounded by {radius_m} m, which is more than its facings have room for ({longest_m} m)",
+        pocket.name()
+    )]
+    JawRadius {
+        /// Whose.
+        pocket: Pocket,
+        /// The radius.
+        radius_m: f64,
+        /// The largest that fits.
+        longest_m: f64,
+    },
+    /// The roundings at its two ends use up a nose.
+    #[error("the points of the pockets are rounded so far that the {} rail has no straight nose left", rail.name())]
+    NoNose {
+        /// Which rail.
+        rail: Rail,
+    },
+    /// A ball can't pass between the facings.
+    #[error(
+        "the jaws of the {} pocket are too tight: at the drop line a ball is {short_m} m too wide for them",
+        pocket.name()
+    )]
+    Throat {
+        /// Which pocket.
+        pocket: Pocket,
+        /// How much room is missing.
+        short_m: f64,
+    },
+    /// An obstacle that can't be laid.
+    #[error("the obstacle `{name}` can't be laid: {why}")]
+    Obstacle {
+        /// Which one.
+        name: String,
+        /// Why.
+        why: &'static str,
+    },
+    /// An obstacle over a pocket.
+    #[error("the obstacle `{name}` lies over the {} pocket", pocket.name())]
+    OverPocket {
+        /// Which one.
+        name: String,
+        /// Which pocket.
+        pocket: Pocket,
+    },
+    /// An obstacle's restitution or friction.
+    #[error("the obstacle `{name}`: {error}")]
+    ObstacleValue {
+        /// Which one.
+        name: String,
+        /// What is wrong.
+        error: OutOfRange,
+    },
+    /// Too many obstacles.
+    #[error("there are {count} obstacles; at most {most} can be laid", most = Obstacle::MOST)]
+    TooManyObstacles {
+        /// How many.
+        count: usize,
+    },
+}
+
+/// A table with what lies on it.
+pub struct World {
+    equipment: Equipment,
+    outline: Outline,
+    noses: [Surface; 6],
+    pockets: [PocketWorld; 6],
+    obstacles: Vec<Obstacle>,
+    obstacle_surfaces: Vec<Surface>,
+    grown: Grown,
+    solid: Solid,
+}
+
+impl core::fmt::Debug for World {
+    fn fmt(&self, formatter: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        let obstacles: Vec<&str> = self.obstacles.iter().map(|it| it.name.as_str()).collect();
+        formatter
+            .debug_struct("World")
+            .field("equipment", &self.equipment.name)
+            .field("obstacles", &obstacles)
+            .finish_non_exhaustive()
+    }
+}
+
+impl World {
+    /// Builds the world of validated equipment.
+    ///
+    /// # Errors
+    /// [`WorldError`] for pockets that can't be, and for obstacles that are no convex things, lie
+    /// over a pocket or off the table.
+    pub fn new(equipment: &Equipment, obstacles: &[Obstacle]) -> Result<Self, WorldError> {
+        let outline = Outline::new(equipment)?;
+        let noses = straight_noses(equipment, &outline)?;
+        let mut pockets = Vec::with_capacity(6);
+        for pocket in Pocket::ALL {
+            pockets.push(PocketWorld::new(equipment, &outline, pocket)?);
+        }
+        let Ok(pockets) = <[PocketWorld; 6]>::try_from(pockets) else {
+            unreachable!("six pockets")
+        };
+        let count = obstacles.len();
+        if count > Obstacle::MOST {
+            return Err(WorldError::TooManyObstacles { count });
+        }
+        let mut obstacle_surfaces = Vec::new();
+        for (index, obstacle) in obstacles.iter().enumerate() {
+            let name = || obstacle.name.clone();
+            obstacle
+                .validated()
+                .map_err(|error| WorldError::ObstacleValue { name: name(), error })?;
+            let surfaces = obstacle.surfaces(index)?;
+            let area = [
+                Vec2::new(-outline.half_length_m, -outline.half_width_m),
+                Vec2::new(outline.half_length_m, -outline.half_width_m),
+                Vec2::new(outline.half_length_m, outline.half_width_m),
+                Vec2::new(-outline.half_length_m, outline.half_width_m),
+            ];
+            if !Solid::polygons_meet(&obstacle.corners, &area) {
+                return Err(WorldError::Obstacle { name: name(), why: "it lies off the table" });
+            }
+            let over = pockets
+                .iter()
+                .find(|pocket| Solid::polygons_meet(&obstacle.corners, &opening(&outline, pocket)));
+            if let Some(pocket) = over {
+                return Err(WorldError::OverPocket { name: name(), pocket: pocket.pocket });
+            }
+            obstacle_surfaces.extend(surfaces);
+        }
+        let grown = Grown::new(
+            &outline,
+            &noses,
+            &pockets,
+            &obstacle_surfaces,
+            equipment.groove_m(),
+            equipment.ball.radius_m(),
+        );
+        let surfaces: Vec<Surface> = all(&noses, &pockets, &obstacle_surfaces).collect();
+        let solid = Solid::new(&surfaces, obstacles, |_| 0.0);
+        Ok(Self {
+            equipment: equipment.clone(),
+            outline,
+            noses,
+            pockets,
+            obstacles: obstacles.to_vec(),
+            obstacle_surfaces,
+            grown,
+            solid,
+        })
+    }
+
+    /// What it was built from.
+    pub fn equipment(&self) -> &Equipment {
+        &self.equipment
+    }
+
+    /// Where noses and mouths stand.
+    pub fn outline(&self) -> &Outline {
+        &self.outline
+    }
+
+    /// The pockets, in [`Pocket::ALL`]'s order.
+    pub fn pockets(&self) -> &[PocketWorld; 6] {
+        &self.pockets
+    }
+
+    /// A pocket.
+    pub fn pocket(&self, pocket: Pocket) -> &PocketWorld {
+        // Pocket::ALL names each pocket once and `pockets` follows it.
+        let index = Pocket::ALL.iter().position(|it| *it == pocket).unwrap_or_default();
+        &self.pockets[index]
+    }
+
+    /// What was laid on the table.
+    pub fn obstacles(&self) -> &[Obstacle] {
+        &self.obstacles
+    }
+
+    /// Every surface: noses, jaws, obstacles.
+    pub fn surfaces(&self) -> impl Iterator<Item = Surface> + '_ {
+        all(&self.noses, &self.pockets, &self.obstacle_surfaces)
+    }
+
+    /// The world for the centre of the equipment's own ball.
+    pub fn grown(&self) -> &Grown {
+        &self.grown
+    }
+
+    /// The world for the centre of a ball that touches noses `groove_m` and upright things
+    /// `radius_m` from its centre.
+    pub fn grown_for(&self, groove_m: f64, radius_m: f64) -> Grown {
+        Grown::new(
+            &self.outline,
+            &self.noses,
+            &self.pockets,
+            &self.obstacle_surfaces,
+            groove_m,
+            radius_m,
+        )
+    }
+
+    /// The surfaces as colliders of a rigid-body world.
+    pub fn solid(&self) -> &Solid {
+        &self.solid
+    }
+
+    /// The colliders of the world grown for a ball: a ray cast in it tells where a ball on a straight
+    /// path touches first.
+    pub fn solid_for(&self, groove_m: f64, radius_m: f64) -> Solid {
+        let surfaces: Vec<Surface> = self.surfaces().collect();
+        Solid::new(&surfaces, &self.obstacles, |owner| match owner {
+            Owner::Nose(_) | Owner::Jaw { .. } => groove_m,
+            Owner::Obstacle(_) => radius_m,
+        })
+    }
+}
+
+fn all<'a>(
+    noses: &'a [Surface; 6],
+    pockets: &'a [PocketWorld; 6],
+    obstacles: &'a [Surface],
+) -> impl Iterator<Item = Surface> + 'a {
+    let jaws = pockets.iter().flat_map(|pocket| pocket.jaws.iter());
+    noses.iter().chain(jaws).chain(obstacles).copied()
+}
+
+/// A pocket's opening in plan: between its points and its drop line.
+fn opening(outline: &Outline, pocket: &PocketWorld) -> [Vec2; 4] {
+    let [a, b] = outline.mouth_points(pocket.pocket);
+    let across = (b - a).unit_or_zero() * pocket.drop.half_width_m;
+    let deep = if pocket.drop.middle == (a + b) * 0.5 {
+        pocket.drop.middle + pocket.drop.normal * 1e-3
+    } else {
+        pocket.drop.middle
+    };
+    [a, b, deep + across, deep - across]
+}
+
+/// The six straight noses, from where one point's rounding ends to where the next begins.
+fn straight_noses(equipment: &Equipment, outline: &Outline) -> Result<[Surface; 6], WorldError> {
+    let mut built = Vec::with_capacity(6);
+    for (rail, from, to) in noses() {
+        let into = rail.outward();
+        let end = |pocket: Pocket, other: Pocket| {
+            let vertex = vertex_on(outline, rail, pocket, other);
+            let towards = (vertex_on(outline, rail, other, pocket) - vertex).unit_or_zero();
+            vertex + towards * rounding_m(equipment, pocket)
+        };
+        let (from, to) = (end(from, to), end(to, from));
+        if !runs_upwards(rail, from, to) {
+            return Err(WorldError::NoNose { rail });
+        }
+        built.push(Surface { owner: Owner::Nose(rail), shape: Shape::Straight { from, to, into } });
+    }
+    let Ok(noses) = <[Surface; 6]>::try_from(built) else { unreachable!("six noses") };
+    Ok(noses)
+}
+
+/// True when a nose still runs from low to high coordinates.
+fn runs_upwards(rail: Rail, from: Vec2, to: Vec2) -> bool {
+    if rail.is_end() { from.y < to.y } else { from.x < to.x }
+}
+
+/// The mouth point of `pocket` that ends the nose between it and `other` on this rail.
+fn vertex_on(outline: &Outline, rail: Rail, pocket: Pocket, other: Pocket) -> Vec2 {
+    let [a, b] = outline.mouth_points(pocket);
+    if !pocket.is_side() {
+        return if rail.is_end() { b } else { a };
+    }
+    // A side pocket's first point is nearer the head.
+    if other.signs().0 < 0.0 { a } else { b }
+}

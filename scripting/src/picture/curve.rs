@@ -1,0 +1,258 @@
+//! Lines, parabolas and arcs in one run, kept exact for the SVG and flattened for pixels.
+
+use std::f64::consts::{PI, TAU};
+use std::fmt::Write as _;
+
+/// A place on the page, y downwards.
+pub(super) type Place = (f64, f64);
+
+/// How far a flattened curve may lie beside the true one, in units of the layout: a twenty-fifth
+/// of a pixel of the PNG.
+const FLATNESS: f64 = 0.02;
+
+/// Most chords that stand for one piece.
+const MOST_CHORDS: f64 = 4000.0;
+
+/// One piece of a curve; it begins where the piece before it ends.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Piece {
+    /// A straight line.
+    Line { to: Place },
+    /// A quadratic Bézier curve, which is an arc of a parabola.
+    Parabola { control: Place, to: Place },
+    /// An arc of a circle, from an angle on by `sweep`; angles grow clockwise on the page.
+    Arc { centre: Place, radius: f64, from: f64, sweep: f64 },
+}
+
+impl Piece {
+    fn end(&self) -> Place {
+        match *self {
+            Self::Line { to } | Self::Parabola { to, .. } => to,
+            Self::Arc { centre, radius, from, sweep } => on_circle(centre, radius, from + sweep),
+        }
+    }
+}
+
+/// Pieces in one run.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Curve {
+    pub(super) start: Place,
+    pub(super) pieces: Vec<Piece>,
+    pub(super) closed: bool,
+}
+
+impl Curve {
+    /// Straight lines through these points; none without a point.
+    pub(super) fn through(points: &[Place], closed: bool) -> Option<Self> {
+        let (&start, rest) = points.split_first()?;
+        let pieces = rest.iter().map(|&to| Piece::Line { to }).collect();
+        Some(Self { start, pieces, closed })
+    }
+
+    /// An arc alone.
+    pub(super) fn arc(centre: Place, radius: f64, from: f64, sweep: f64) -> Self {
+        Self {
+            start: on_circle(centre, radius, from),
+            pieces: vec![Piece::Arc { centre, radius, from, sweep }],
+            closed: false,
+        }
+    }
+
+    /// A whole circle.
+    pub(super) fn circle(centre: Place, radius: f64) -> Self {
+        Self { closed: true, ..Self::arc(centre, radius, 0.0, TAU) }
+    }
+
+    /// A box with round corners.
+    pub(super) fn rounded_box((x, y): Place, (w, h): (f64, f64), radius: f64) -> Self {
+        let r = radius.min(w / 2.0).min(h / 2.0);
+        let corner = |centre, quarter: f64| Piece::Arc {
+            centre,
+            radius: r,
+            from: quarter * PI / 2.0,
+            sweep: PI / 2.0,
+        };
+        Self {
+            start: (x + r, y),
+            pieces: vec![
+                Piece::Line { to: (x + w - r, y) },
+                corner((x + w - r, y + r), -1.0),
+                Piece::Line { to: (x + w, y + h - r) },
+                corner((x + w - r, y + h - r), 0.0),
+                Piece::Line { to: (x + r, y + h) },
+                corner((x + r, y + h - r), 1.0),
+                Piece::Line { to: (x, y + r) },
+                corner((x + r, y + r), 2.0),
+            ],
+            closed: true,
+        }
+    }
+
+    /// Where the curve ends.
+    pub(super) fn end(&self) -> Place {
+        self.pieces.last().map_or(self.start, Piece::end)
+    }
+
+    /// Points along the curve whose chords lie within [`FLATNESS`] of it; a closed curve comes back
+    /// to its start.
+    pub(super) fn flattened(&self) -> Vec<Place> {
+        let mut out = vec![self.start];
+        let mut here = self.start;
+        for piece in &self.pieces {
+            let chords = match *piece {
+                Piece::Line { .. } => 1.0,
+                // A chord over the share h of the parameter strays by h²/4·|p0 − 2·p1 + p2|.
+                Piece::Parabola { control, to } => {
+                    let bend =
+                        (here.0 - 2.0 * control.0 + to.0).hypot(here.1 - 2.0 * control.1 + to.1);
+                    (bend / (4.0 * FLATNESS)).sqrt()
+                }
+                // A chord over the angle a strays by r·(1 − cos(a/2)), at most r·a²/8.
+                Piece::Arc { radius, sweep, .. } => {
+                    sweep.abs() * (radius / (8.0 * FLATNESS)).sqrt()
+                }
+            };
+            let chords = chords.ceil().clamp(1.0, MOST_CHORDS);
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "clamped just above"
+            )]
+            let count = chords as u32;
+            for i in 1..=count {
+                let share = f64::from(i) / chords;
+                out.push(match *piece {
+                    _ if i == count => piece.end(),
+                    Piece::Line { to } => to,
+                    Piece::Parabola { control, to } => bezier(here, control, to, share),
+                    Piece::Arc { centre, radius, from, sweep } => {
+                        on_circle(centre, radius, from + share * sweep)
+                    }
+                });
+            }
+            here = piece.end();
+        }
+        if self.closed && here != self.start {
+            out.push(self.start);
+        }
+        out
+    }
+
+    /// The curve as the data of an SVG path, every length times `scale`.
+    pub(super) fn path_data(&self, scale: f64) -> String {
+        let mut out = String::new();
+        let put = |out: &mut String, letter: char, numbers: &[f64]| {
+            out.push(letter);
+            for (index, number) in numbers.iter().enumerate() {
+                if index > 0 {
+                    out.push(' ');
+                }
+                let _ = write!(out, "{}", short(number * scale));
+            }
+        };
+        put(&mut out, 'M', &[self.start.0, self.start.1]);
+        for piece in &self.pieces {
+            match *piece {
+                Piece::Line { to } => put(&mut out, 'L', &[to.0, to.1]),
+                Piece::Parabola { control, to } => {
+                    put(&mut out, 'Q', &[control.0, control.1, to.0, to.1]);
+                }
+                Piece::Arc { centre, radius, from, sweep } => {
+                    // An arc that comes back to its start would vanish, so a long one goes in two.
+                    let parts: u32 = if sweep.abs() > 0.75 * TAU { 2 } else { 1 };
+                    let flags = format!(
+                        " 0 {} {} ",
+                        u8::from(sweep.abs() / f64::from(parts) > PI),
+                        u8::from(sweep > 0.0)
+                    );
+                    for part in 1..=parts {
+                        let angle = from + sweep * f64::from(part) / f64::from(parts);
+                        let end = on_circle(centre, radius, angle);
+                        put(&mut out, 'A', &[radius, radius]);
+                        out.push_str(&flags);
+                        let (x, y) = (short(end.0 * scale), short(end.1 * scale));
+                        let _ = write!(out, "{x} {y}");
+                    }
+                }
+            }
+        }
+        if self.closed {
+            out.push('Z');
+        }
+        out
+    }
+}
+
+/// The point at this share of a quadratic Bézier curve's parameter.
+pub(super) fn bezier(from: Place, control: Place, to: Place, share: f64) -> Place {
+    let (a, b, c) = ((1.0 - share) * (1.0 - share), 2.0 * share * (1.0 - share), share * share);
+    (a * from.0 + b * control.0 + c * to.0, a * from.1 + b * control.1 + c * to.1)
+}
+
+fn on_circle((x, y): Place, radius: f64, angle: f64) -> Place {
+    (x + radius * angle.cos(), y + radius * angle.sin())
+}
+
+/// A number to the thousandth, which is below any screen's grain.
+pub(super) fn short(number: f64) -> f64 {
+    // Adding zero turns −0 into 0.
+    (number * 1000.0).round() / 1000.0 + 0.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Distance from a point to the nearest chord.
+    fn beside(path: &[Place], point: Place) -> f64 {
+        path.windows(2)
+            .map(|pair| {
+                let (a, b) = (pair[0], pair[1]);
+                let d = (b.0 - a.0, b.1 - a.1);
+                let along = (point.0 - a.0) * d.0 + (point.1 - a.1) * d.1;
+                let share = (along / (d.0 * d.0 + d.1 * d.1).max(1e-300)).clamp(0.0, 1.0);
+                (a.0 + share * d.0 - point.0).hypot(a.1 + share * d.1 - point.1)
+            })
+            .fold(f64::INFINITY, f64::min)
+    }
+
+    #[test]
+    fn flattened_curves_stay_within_the_flatness() {
+        let curve = Curve {
+            start: (10.0, 20.0),
+            pieces: vec![
+                Piece::Parabola { control: (400.0, -300.0), to: (900.0, 500.0) },
+                Piece::Arc { centre: (900.0, 400.0), radius: 100.0, from: PI / 2.0, sweep: -4.0 },
+            ],
+            closed: false,
+        };
+        let path = curve.flattened();
+        for i in 0..=1000 {
+            let share = f64::from(i) / 1000.0;
+            let on_parabola = bezier((10.0, 20.0), (400.0, -300.0), (900.0, 500.0), share);
+            let on_arc = on_circle((900.0, 400.0), 100.0, PI / 2.0 - 4.0 * share);
+            for point in [on_parabola, on_arc] {
+                let apart = beside(&path, point);
+                assert!(apart <= FLATNESS * 1.001, "{point:?} is {apart} beside the chords");
+            }
+        }
+    }
+
+    #[test]
+    fn path_data_says_arcs_and_parabolas_by_name() {
+        let data = Curve {
+            start: (0.0, 0.0),
+            pieces: vec![
+                Piece::Line { to: (1.0, 0.0) },
+                Piece::Parabola { control: (2.0, 0.0), to: (2.0, 1.0) },
+                Piece::Arc { centre: (2.0, 2.0), radius: 1.0, from: -PI / 2.0, sweep: PI / 2.0 },
+            ],
+            closed: true,
+        }
+        .path_data(4.0);
+        assert_eq!(data, "M0 0L4 0Q8 0 8 4A4 4 0 0 1 12 8Z");
+        // A circle is two halves, clockwise.
+        let circle = Curve::circle((5.0, 5.0), 2.0).path_data(1.0);
+        assert_eq!(circle, "M7 5A2 2 0 0 1 3 5A2 2 0 0 1 7 5Z");
+    }
+}

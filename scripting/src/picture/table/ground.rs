@@ -1,0 +1,122 @@
+//! The table under the shot: wood, cloth, pockets, cushions and sights.
+
+use super::super::canvas::{Anchor, Canvas, Paint, Trace};
+use super::super::colours::{CLOTH, CUSHION, HOLE, INK, PAPER, SOFT_INK, TARGET, WOOD, WOOD_EDGE};
+use super::super::curve::{Curve, Piece, Place};
+use super::super::font;
+use super::super::page::TICK;
+use super::crowd::{Boxed, Crowd};
+use super::frame::Frame;
+use super::input::{PocketShape, Sight, TableShape};
+use std::f64::consts::TAU;
+
+/// Room for a sight's number.
+const NUMBER_ROOM: f64 = 60.0;
+
+/// Draws the table.
+pub(super) fn draw(canvas: &mut Canvas, frame: &Frame, crowd: &mut Crowd, table: &TableShape) {
+    let (corner, size) = frame.wood();
+    let wood = Paint { fill: Some(WOOD), trace: Some(Trace::plain(1.0, WOOD_EDGE)), opacity: 1.0 };
+    canvas.curve(Curve::rounded_box(corner, size, 16.0), wood);
+    let (corner, size) = frame.play();
+    canvas.area(Curve::rounded_box(corner, size, 0.0), CLOTH);
+    for pocket in &table.pockets {
+        draw_pocket(canvas, frame, pocket);
+    }
+    for cushion in &table.cushions {
+        let Some(edge) = frame.cushion(&cushion.pieces) else { continue };
+        crowd.path(&edge.flattened());
+        canvas.area(Curve { closed: true, ..edge.clone() }, CUSHION);
+        canvas.trace(edge, Trace { round: true, ..Trace::plain(1.1, SOFT_INK) });
+    }
+    for sight in &table.sights {
+        draw_sight(canvas, frame, crowd, sight);
+    }
+}
+
+/// The shelf as cloth, and beyond the drop line the opening as most of a circle.
+fn draw_pocket(canvas: &mut Canvas, frame: &Frame, pocket: &PocketShape) {
+    /// How much wider than the drop line the opening begins, hidden by the cushions.
+    const WIDER: f64 = 1.05;
+    /// How far the circle's centre lies behind the drop line, to half the opening's width.
+    const BEHIND: f64 = 0.45;
+    let [from, to] = pocket.mouth.map(|at| frame.at(at));
+    let [left, right] = pocket.drop.map(|at| frame.at(at));
+    if let Some(shelf) = Curve::through(&[from, left, right, to], true) {
+        canvas.area(shelf, CLOTH);
+    }
+    let drop = middle(left, right);
+    let half = 0.5 * WIDER * (right.0 - left.0).hypot(right.1 - left.1);
+    let out = outwards(frame, middle(from, to), drop);
+    let centre = (drop.0 + BEHIND * half * out.0, drop.1 + BEHIND * half * out.1);
+    let opening = |margin: f64| {
+        let radius = half * BEHIND.hypot(1.0) + margin;
+        // The arc leaves out what lies before the drop line.
+        let open = (BEHIND * half / radius).acos();
+        let back = (-out.1).atan2(-out.0);
+        Curve { closed: true, ..Curve::arc(centre, radius, back + open, TAU - 2.0 * open) }
+    };
+    if pocket.target {
+        canvas.area(opening(5.5), TARGET);
+        canvas.area(opening(2.0), WOOD);
+    }
+    canvas.area(opening(0.0), HOLE);
+}
+
+/// The direction, of length 1, in which a pocket lies off the table.
+fn outwards(frame: &Frame, mouth: Place, drop: Place) -> (f64, f64) {
+    let along = (drop.0 - mouth.0, drop.1 - mouth.1);
+    let length = along.0.hypot(along.1);
+    if length > 1e-3 {
+        return (along.0 / length, along.1 / length);
+    }
+    let centre = frame.centre();
+    let away = (drop.0 - centre.0, drop.1 - centre.1);
+    let length = away.0.hypot(away.1).max(1e-9);
+    (away.0 / length, away.1 / length)
+}
+
+fn middle(a: Place, b: Place) -> Place {
+    (f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1))
+}
+
+/// A sight as a small diamond, and its number outside the wood.
+fn draw_sight(canvas: &mut Canvas, frame: &Frame, crowd: &mut Crowd, sight: &Sight) {
+    let (x, y) = frame.at(sight.at);
+    let diamond = Curve {
+        start: (x, y - 4.6),
+        pieces: vec![
+            Piece::Line { to: (x + 3.4, y) },
+            Piece::Line { to: (x, y + 4.6) },
+            Piece::Line { to: (x - 3.4, y) },
+        ],
+        closed: true,
+    };
+    let look = Paint { fill: Some(PAPER), trace: Some(Trace::plain(1.0, SOFT_INK)), opacity: 1.0 };
+    canvas.curve(diamond, look);
+    let number = font::fit(&font::clean(&sight.number), TICK.em, TICK.weight, NUMBER_ROOM);
+    if number.is_empty() {
+        return;
+    }
+    let ((left, top), (wide, high)) = frame.wood();
+    let (right, bottom) = (left + wide, top + high);
+    let long = font::width(&number, TICK.em, TICK.weight);
+    let sides = [
+        (y - top, (x, top - 11.0), Anchor::Middle),
+        (bottom - y, (x, bottom + 11.0), Anchor::Middle),
+        (x - left, (left - 8.0, y), Anchor::End),
+        (right - x, (right + 8.0, y), Anchor::Start),
+    ];
+    let nearest = sides.into_iter().min_by(|a, b| a.0.total_cmp(&b.0));
+    let Some((_, (x, y), anchor)) = nearest else { return };
+    let shift = match anchor {
+        Anchor::Start => long / 2.0,
+        Anchor::Middle => 0.0,
+        Anchor::End => -long / 2.0,
+    };
+    // Numbers in one place would hide each other: the first stays.
+    if crowd.claim(Boxed::around((x + shift, y), (long + 4.0, TICK.em))) {
+        let style = super::super::canvas::Lettering { colour: INK, ..TICK };
+        canvas.text(&number, (x, y + 0.36 * TICK.em), anchor, style);
+    }
+}

@@ -1,0 +1,270 @@
+//! What a picture of a table is drawn from.
+
+/// A place on the table, m: x along its long side, y upwards, the origin at its centre.
+pub type TablePoint = (f64, f64);
+
+/// The table itself.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TableShape {
+    /// Playing length, nose to nose, m.
+    pub length_m: f64,
+    /// Playing width, nose to nose, m.
+    pub width_m: f64,
+    /// From the noses to the wood's outer edge, m.
+    pub rail_m: f64,
+    /// The cushions, each from its one end by the nose to its other end.
+    pub cushions: Vec<CushionLine>,
+    /// The pockets.
+    pub pockets: Vec<PocketShape>,
+    /// The sights.
+    pub sights: Vec<Sight>,
+}
+
+/// A cushion: jaw facing, rounded point, nose, rounded point, jaw facing, each piece beginning
+/// where the one before it ends. The line from the last end to the first is its back.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CushionLine {
+    /// Its pieces in order.
+    pub pieces: Vec<CushionPiece>,
+}
+
+/// A piece of a cushion's edge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum CushionPiece {
+    /// A straight piece.
+    Line {
+        /// One end.
+        from: TablePoint,
+        /// The other end.
+        to: TablePoint,
+    },
+    /// A rounded point.
+    Arc {
+        /// Centre of the circle.
+        centre: TablePoint,
+        /// Its radius, m.
+        radius_m: f64,
+        /// Angle at which the arc begins, counter-clockwise from the x axis, rad.
+        from_rad: f64,
+        /// Angle that it runs through, counter-clockwise if positive, rad.
+        sweep_rad: f64,
+    },
+}
+
+/// A pocket's opening.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PocketShape {
+    /// The two points between which the mouth lies.
+    pub mouth: [TablePoint; 2],
+    /// The ends of the line past which a ball drops, in the order of the mouth.
+    pub drop: [TablePoint; 2],
+    /// Whether the shot is meant for it, and the numbers are counted from it.
+    pub target: bool,
+}
+
+/// A sight on the rail.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sight {
+    /// Where it is.
+    pub at: TablePoint,
+    /// Its number, counted from the target pocket; empty for none.
+    pub number: String,
+}
+
+/// A thing that lies on the table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Obstacle {
+    /// What it is.
+    pub name: String,
+    /// Its corners in order.
+    pub corners: Vec<TablePoint>,
+}
+
+/// A line that was aimed along, such as a rule's line from one sight to another.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Guide {
+    /// One end.
+    pub from: TablePoint,
+    /// The other end.
+    pub to: TablePoint,
+    /// What it is; empty for none.
+    pub label: String,
+}
+
+/// A ball and where it ran.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BallTrack {
+    /// What it is called.
+    pub name: String,
+    /// Its radius, m.
+    pub radius_m: f64,
+    /// Whether it is the cue ball.
+    pub is_cue: bool,
+    /// Where its centre stands before the shot.
+    pub start: TablePoint,
+    /// Its centre's path in order; none for a ball that stays.
+    pub pieces: Vec<TrackPiece>,
+    /// What it does at the end of its path.
+    pub end: TrackEnd,
+}
+
+impl BallTrack {
+    /// Where its centre is at the end.
+    pub fn finish(&self) -> TablePoint {
+        self.pieces.last().map_or(self.start, |piece| piece.path.to())
+    }
+
+    /// Whether it has a path.
+    pub fn moves(&self) -> bool {
+        !self.pieces.is_empty()
+    }
+}
+
+/// What a ball does at the end of its path.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TrackEnd {
+    /// It comes to rest, or has never moved.
+    Rest,
+    /// It drops into a pocket.
+    Drop,
+    /// It leaves the table; its path must end at the wood's edge or before, see
+    /// [`BallTrack::within`].
+    Gone,
+}
+
+/// A stretch of a path in which the ball does one thing.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TrackPiece {
+    /// The stretch.
+    pub path: TrackPath,
+    /// What the ball does there.
+    pub motion: Motion,
+}
+
+/// A stretch of a path.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum TrackPath {
+    /// A straight stretch.
+    Line {
+        /// Where it begins.
+        from: TablePoint,
+        /// Where it ends.
+        to: TablePoint,
+    },
+    /// A stretch of a parabola as a quadratic Bézier curve.
+    Parabola {
+        /// Where it begins.
+        from: TablePoint,
+        /// Where the tangents at both ends meet.
+        control: TablePoint,
+        /// Where it ends.
+        to: TablePoint,
+    },
+}
+
+impl TrackPath {
+    /// The path under constant acceleration, exactly. With s = t/T,
+    /// p(t) = p0 + v·t + ½·a·t² is (1 − s)²·p0 + 2s(1 − s)·c + s²·p1 for c = p0 + ½·v·T and
+    /// p1 = p0 + v·T + ½·a·T²: both are quadratics in t with the same ends and the same velocity
+    /// at the start.
+    ///
+    /// Velocity in m/s, acceleration in m/s², duration T in s.
+    pub fn accelerated(
+        from: TablePoint,
+        velocity: (f64, f64),
+        acceleration: (f64, f64),
+        duration_s: f64,
+    ) -> Self {
+        let half = 0.5 * duration_s;
+        let control = (from.0 + half * velocity.0, from.1 + half * velocity.1);
+        let to = (
+            from.0 + duration_s * (velocity.0 + half * acceleration.0),
+            from.1 + duration_s * (velocity.1 + half * acceleration.1),
+        );
+        Self::Parabola { from, control, to }
+    }
+
+    /// Where it begins.
+    pub fn from(&self) -> TablePoint {
+        match *self {
+            Self::Line { from, .. } | Self::Parabola { from, .. } => from,
+        }
+    }
+
+    /// Where it ends.
+    pub fn to(&self) -> TablePoint {
+        match *self {
+            Self::Line { to, .. } | Self::Parabola { to, .. } => to,
+        }
+    }
+}
+
+/// What a ball does on a stretch of its path.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Motion {
+    /// It slides on the cloth.
+    Slide,
+    /// It rolls.
+    Roll,
+    /// The cushion holds it.
+    Cushion,
+    /// It is in the air.
+    Hop,
+}
+
+/// Something that happened at a place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// What it is.
+    pub kind: MarkKind,
+    /// Where: the ball's centre at a rail or jaw, the point of contact between two balls, or the
+    /// place of a note.
+    pub at: TablePoint,
+    /// Words beside it; empty for none.
+    pub label: String,
+}
+
+/// What a mark marks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum MarkKind {
+    /// A ball meets a nose or a jaw.
+    Rail {
+        /// The point of the nose that it touches.
+        nose: TablePoint,
+        /// The ball's radius, m.
+        radius_m: f64,
+    },
+    /// Two balls meet.
+    BallHit,
+    /// A place to look at.
+    Note,
+}
+
+/// A ball that stands there in thought.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ghost {
+    /// Its centre.
+    pub at: TablePoint,
+    /// Its radius, m.
+    pub radius_m: f64,
+    /// Words beside it; empty for none.
+    pub label: String,
+}
+
+/// A ball's spin at a place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SpinMark {
+    /// The ball's centre.
+    pub at: TablePoint,
+    /// Its radius, m.
+    pub radius_m: f64,
+    /// The direction of its travel, of any length but none.
+    pub travel: (f64, f64),
+    /// Spin about the vertical times radius over speed: positive counter-clockwise from above.
+    pub side: f64,
+    /// Spin about the level axis square to the travel, times radius over speed: 1 for natural
+    /// roll, 0 for stun, negative for draw.
+    pub along: f64,
+    /// Words beside it; empty for none.
+    pub label: String,
+}

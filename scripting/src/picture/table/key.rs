@@ -1,0 +1,169 @@
+//! The legend under the table, in columns.
+
+use super::super::canvas::{Canvas, Paint};
+use super::super::colours::{BALLS, CLOTH, CUE, CUSHION, HAIRLINE, HOLE, PAPER, SOFT_INK, TARGET};
+use super::super::curve::{Curve, Place};
+use super::super::font;
+use super::super::page::{self, MARGIN, PHRASE, TERM};
+use super::balls::{self, BallLook};
+use super::frame::ROOM;
+use super::glyphs::{self, Spin};
+use super::input::Motion;
+use super::{marks, tracks};
+use std::f64::consts::PI;
+
+const COLUMNS: usize = 3;
+const GAP: f64 = 30.0;
+const SAMPLE: (f64, f64) = (58.0, 24.0);
+const TEXT_AT: f64 = 72.0;
+const BETWEEN: f64 = 11.0;
+const SAMPLE_BALL: BallLook = BallLook { colour: BALLS[0], is_cue: false, ringed: false };
+const SAMPLE_RADIUS: f64 = 9.5;
+
+/// What stands for a term.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Sample {
+    Line(Motion),
+    Start,
+    CueStart,
+    Rest,
+    Drop,
+    Gone,
+    Ghost,
+    Rail,
+    BallHit,
+    Note,
+    Guide,
+    Obstacle,
+    Target,
+    Side,
+    Roll,
+}
+
+/// One line of the legend.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Entry {
+    pub(super) sample: Sample,
+    pub(super) term: &'static str,
+    pub(super) phrase: &'static str,
+}
+
+/// Draws the legend and returns where it ends.
+pub(super) fn draw(canvas: &mut Canvas, entries: &[Entry], top: f64) -> f64 {
+    if entries.is_empty() {
+        return top;
+    }
+    canvas.stroke(vec![(MARGIN, top), (canvas.width - MARGIN, top)], 1.0, HAIRLINE);
+    let top = top + 16.0;
+    let column = (ROOM.0 - GAP * (COLUMNS - 1) as f64) / COLUMNS as f64;
+    let heights: Vec<f64> = entries.iter().map(|entry| height(entry, column)).collect();
+    let parts = parted(&heights);
+    let mut bottom = top;
+    for (index, part) in parts.into_iter().enumerate() {
+        let x = MARGIN + index as f64 * (column + GAP);
+        let mut y = top;
+        for at in part {
+            sample(canvas, entries[at].sample, (x + SAMPLE.0 / 2.0, y + SAMPLE.1 / 2.0));
+            let terms = font::wrap(entries[at].term, TERM.em, TERM.weight, column - TEXT_AT, 2);
+            let under = page::paragraph(canvas, &terms, (x + TEXT_AT, y), TERM);
+            let phrase = wrapped(&entries[at], column);
+            page::paragraph(canvas, &phrase, (x + TEXT_AT, under), PHRASE);
+            y += heights[at] + BETWEEN;
+        }
+        bottom = bottom.max(y - BETWEEN);
+    }
+    bottom
+}
+
+fn wrapped(entry: &Entry, column: f64) -> Vec<String> {
+    font::wrap(entry.phrase, PHRASE.em, PHRASE.weight, column - TEXT_AT, 6)
+}
+
+fn height(entry: &Entry, column: f64) -> f64 {
+    let words = page::paragraph_height(1, TERM)
+        + page::paragraph_height(wrapped(entry, column).len(), PHRASE);
+    let tall =
+        if matches!(entry.sample, Sample::Side | Sample::Roll) { 2.0 * glyphs::REACH } else { 0.0 };
+    words.max(SAMPLE.1).max(tall)
+}
+
+/// The entries by column, in order, so that the tallest column is as low as it can be.
+fn parted(heights: &[f64]) -> Vec<std::ops::Range<usize>> {
+    let count = heights.len();
+    let tall = |range: std::ops::Range<usize>| {
+        let gaps = range.len().saturating_sub(1) as f64 * BETWEEN;
+        heights[range].iter().sum::<f64>() + gaps
+    };
+    let mut best = (f64::INFINITY, 0, 0);
+    for first in 0..=count {
+        for second in first..=count {
+            let most = tall(0..first).max(tall(first..second)).max(tall(second..count));
+            if most < best.0 {
+                best = (most, first, second);
+            }
+        }
+    }
+    vec![0..best.1, best.1..best.2, best.2..count]
+}
+
+fn sample(canvas: &mut Canvas, sample: Sample, (x, y): Place) {
+    let colour = SAMPLE_BALL.colour;
+    let level = |half: f64| [(x - half, y), (x + half, y)];
+    match sample {
+        Sample::Line(motion) => {
+            let half = if motion == Motion::Cushion { 9.0 } else { 26.0 };
+            if let Some(line) = Curve::through(&level(half), false) {
+                canvas.trace(line, tracks::line(motion, colour));
+            }
+            if motion == Motion::Roll {
+                tracks::arrowhead(canvas, (x + 5.0, y), (1.0, 0.0), colour);
+            }
+        }
+        Sample::Start => balls::standing(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
+        Sample::CueStart => {
+            let look = BallLook { is_cue: true, colour: CUE, ringed: false };
+            balls::standing(canvas, (x, y), SAMPLE_RADIUS, look);
+        }
+        Sample::Rest => balls::finish(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
+        Sample::Drop => {
+            canvas.disc((x, y), 12.0, HOLE);
+            balls::dropped(canvas, (x, y), SAMPLE_RADIUS + 1.5, colour);
+        }
+        Sample::Gone => balls::gone(canvas, (x, y), SAMPLE_RADIUS, colour),
+        Sample::Ghost => canvas.ring((x, y), SAMPLE_RADIUS, marks::GHOST),
+        Sample::Rail => {
+            canvas.rectangle((x - 26.0, y - 14.0), (52.0, 5.0), CUSHION);
+            canvas.stroke(vec![(x - 26.0, y - 9.0), (x + 26.0, y - 9.0)], 1.0, SOFT_INK);
+            marks::rail(canvas, (x, y), (x, y - 9.0), SAMPLE_RADIUS);
+        }
+        Sample::BallHit => marks::ball_hit(canvas, (x, y)),
+        Sample::Note => marks::note(canvas, (x, y)),
+        Sample::Guide => {
+            if let Some(line) = Curve::through(&level(26.0), false) {
+                canvas.trace(line, marks::GUIDE);
+            }
+        }
+        Sample::Obstacle => {
+            marks::block(canvas, Curve::rounded_box((x - 17.0, y - 9.0), (34.0, 18.0), 0.0));
+        }
+        Sample::Target => {
+            // Open towards the table, which lies below.
+            let open = |radius| Curve {
+                closed: true,
+                ..Curve::arc((x, y + 1.0), radius, 0.85 * PI, 1.3 * PI)
+            };
+            for (radius, fill) in [(15.5, TARGET), (12.0, PAPER), (10.0, HOLE)] {
+                canvas.area(open(radius), fill);
+            }
+        }
+        Sample::Side | Sample::Roll => {
+            let (side, along) = if sample == Sample::Side { (0.5, 0.0) } else { (0.0, 1.0) };
+            let at = (x, y + 7.0);
+            let corner = (at.0 - glyphs::REACH, at.1 - glyphs::REACH);
+            let size = (2.0 * glyphs::REACH, 2.0 * glyphs::REACH);
+            let back = Curve::rounded_box(corner, size, 4.0);
+            canvas.curve(back, Paint { fill: Some(CLOTH), trace: None, opacity: 1.0 });
+            glyphs::draw(canvas, at, Spin { travel: (0.0, -1.0), side, along }, colour);
+        }
+    }
+}

@@ -1,0 +1,301 @@
+//! Words and signs beside what they mean: never over each other, off the paths where there is room.
+
+use super::super::canvas::{Anchor, Canvas, Lettering, Paint, Trace};
+use super::super::colours::{CLOTH, FRAME, INK, Rgb, SOFT_INK, readable_on};
+use super::super::curve::{Curve, Place};
+use super::super::font::{self, Weight};
+use super::TablePicture;
+use super::balls::{self, BallLook};
+use super::crowd::{Boxed, Crowd, Found};
+use super::frame::Frame;
+use super::glyphs::{self, Spin};
+use super::input::{BallTrack, MarkKind, TrackEnd};
+use super::tracks;
+
+const NAME: Lettering = Lettering { em: 12.0, weight: Weight::Bold, colour: INK };
+const WORDS: Lettering = Lettering { em: 11.0, weight: Weight::Regular, colour: INK };
+const TAG: Lettering = Lettering { em: 9.5, weight: Weight::Bold, colour: INK };
+/// Longest label.
+const ROOM: f64 = 190.0;
+/// With more balls than this on the way, their paths carry their names.
+const FEW: usize = 2;
+/// A leg this long carries a name.
+const LEAST_TAGGED: f64 = 90.0;
+const MOST_TAGS: usize = 4;
+
+/// Draws every label and every sign of spin; returns how many found no room.
+pub(super) fn draw(
+    canvas: &mut Canvas,
+    frame: &Frame,
+    crowd: &mut Crowd,
+    picture: &TablePicture,
+    looks: &[BallLook],
+) -> usize {
+    let mut left_out = 0;
+    let mut missed = |drawn: bool| left_out += usize::from(!drawn);
+    let named: Vec<(&BallTrack, &BallLook, String)> = picture
+        .balls
+        .iter()
+        .zip(looks)
+        .map(|(ball, look)| (ball, look, short(&ball.name, NAME)))
+        .filter(|(_, _, name)| !name.is_empty())
+        .collect();
+    let mut outside: Vec<(&BallTrack, &String, bool)> = Vec::new();
+    for (ball, look, name) in &named {
+        if !inside(canvas, crowd, frame, ball, **look, name) {
+            outside.push((ball, name, false));
+        }
+        if ball.moves()
+            && ball.end == TrackEnd::Rest
+            && !balls::runs_short(ball)
+            && !at_rest(canvas, crowd, frame, ball, name)
+        {
+            outside.push((ball, name, true));
+        }
+    }
+    // The largest first: they find room least easily.
+    for spin in &picture.spins {
+        missed(draw_spin(canvas, crowd, frame, spin, colour_at(picture, looks, spin.at)));
+    }
+    for (ball, name, end) in outside {
+        let at = frame.at(if end { ball.finish() } else { ball.start });
+        let radius = frame.length(ball.radius_m);
+        missed(beside(canvas, crowd, at, radius, name, NAME));
+    }
+    for obstacle in &picture.obstacles {
+        let name = short(&obstacle.name, WORDS);
+        if name.is_empty() || obstacle.corners.is_empty() {
+            continue;
+        }
+        let outline: Vec<Place> = obstacle.corners.iter().map(|at| frame.at(*at)).collect();
+        let at = middle_of(&outline);
+        let place = Boxed::around(at, size(&name, WORDS));
+        if place.corners().iter().all(|corner| encloses(&outline, *corner))
+            && crowd.claim_clear(place)
+        {
+            write(canvas, &name, place, WORDS);
+            continue;
+        }
+        let far = |corner: &Place| (corner.0 - at.0).hypot(corner.1 - at.1);
+        let reach = outline.iter().map(far).fold(0.0, f64::max);
+        missed(beside(canvas, crowd, at, 0.8 * reach, &name, WORDS));
+    }
+    for mark in &picture.marks {
+        let (radius, at) = match mark.kind {
+            MarkKind::Rail { radius_m, .. } => (frame.length(radius_m), frame.at(mark.at)),
+            MarkKind::BallHit | MarkKind::Note => (7.0, frame.at(mark.at)),
+        };
+        missed(beside(canvas, crowd, at, radius, &short(&mark.label, WORDS), WORDS));
+    }
+    for ghost in &picture.ghosts {
+        let (at, radius) = (frame.at(ghost.at), frame.length(ghost.radius_m));
+        missed(beside(canvas, crowd, at, radius, &short(&ghost.label, WORDS), WORDS));
+    }
+    for guide in &picture.guides {
+        let middle =
+            (f64::midpoint(guide.from.0, guide.to.0), f64::midpoint(guide.from.1, guide.to.1));
+        missed(beside(canvas, crowd, frame.at(middle), 2.0, &short(&guide.label, WORDS), WORDS));
+    }
+    if picture.balls.iter().filter(|ball| ball.moves()).count() > FEW {
+        for (ball, look, name) in &named {
+            tag(canvas, crowd, frame, ball, **look, name);
+        }
+    }
+    left_out
+}
+
+fn short(text: &str, style: Lettering) -> String {
+    font::fit(&font::clean(text), style.em, style.weight, ROOM)
+}
+
+/// The box of a text with a little space around.
+fn size(text: &str, style: Lettering) -> (f64, f64) {
+    (font::width(text, style.em, style.weight) + 6.0, 1.15 * style.em + 3.0)
+}
+
+/// Writes a text in the middle of a box.
+fn write(canvas: &mut Canvas, text: &str, place: Boxed, style: Lettering) {
+    let (x, y) = place.centre();
+    canvas.text(text, (x, y + 0.36 * style.em), Anchor::Middle, style);
+}
+
+/// A light plate under a text, through which paths shimmer.
+fn plate(canvas: &mut Canvas, place: Boxed, edge: Option<Rgb>) {
+    let outline = Curve::rounded_box(place.corner, place.size, 4.0);
+    let opacity = if edge.is_some() { 1.0 } else { 0.82 };
+    let trace = edge.map(|colour| Trace::plain(1.0, colour));
+    canvas.curve(outline, Paint { fill: Some(CLOTH), trace, opacity });
+}
+
+/// A thread from the rim of what is named to its label.
+fn thread(canvas: &mut Canvas, about: Place, radius: f64, found: &Found) {
+    if !found.far {
+        return;
+    }
+    let end = found.place.nearest(about);
+    let length = (end.0 - about.0).hypot(end.1 - about.1);
+    if length <= radius {
+        return;
+    }
+    let share = radius / length;
+    let rim = (about.0 + share * (end.0 - about.0), about.1 + share * (end.1 - about.1));
+    if let Some(line) = Curve::through(&[rim, end], false) {
+        canvas.trace(line, Trace::plain(0.9, SOFT_INK));
+    }
+}
+
+/// Writes a text where there is room about a place; false if there is none.
+fn beside(
+    canvas: &mut Canvas,
+    crowd: &mut Crowd,
+    about: Place,
+    radius: f64,
+    text: &str,
+    style: Lettering,
+) -> bool {
+    if text.is_empty() {
+        return true;
+    }
+    let Some(found) = crowd.find(about, radius, size(text, style)) else { return false };
+    thread(canvas, about, radius, &found);
+    plate(canvas, found.place, None);
+    write(canvas, text, found.place, style);
+    true
+}
+
+/// The lettering of a name inside a ball, if it fits.
+fn fits(name: &str, radius: f64, colour: Rgb) -> Option<Lettering> {
+    let style = Lettering { em: (0.95 * radius).min(12.0), colour, ..NAME };
+    let fits = style.em >= 8.0 && font::width(name, style.em, style.weight) <= 1.3 * radius;
+    fits.then_some(style)
+}
+
+/// Writes a short name inside the ball at its start.
+fn inside(
+    canvas: &mut Canvas,
+    crowd: &mut Crowd,
+    frame: &Frame,
+    ball: &BallTrack,
+    look: BallLook,
+    name: &str,
+) -> bool {
+    let radius = frame.length(ball.radius_m);
+    let ground = balls::inside(look);
+    let Some(style) = fits(name, radius, readable_on(ground)) else { return false };
+    let place = Boxed::around(frame.at(ball.start), (1.3 * radius, style.em));
+    let free = !balls::runs_short(ball) && crowd.claim(place);
+    if free {
+        write(canvas, name, place, style);
+    }
+    free
+}
+
+/// Writes a short name inside the ring of a ball at rest.
+fn at_rest(
+    canvas: &mut Canvas,
+    crowd: &mut Crowd,
+    frame: &Frame,
+    ball: &BallTrack,
+    name: &str,
+) -> bool {
+    let radius = frame.length(ball.radius_m);
+    let Some(style) = fits(name, radius, INK) else { return false };
+    let place = Boxed::around(frame.at(ball.finish()), (1.3 * radius, style.em));
+    let free = crowd.claim(place);
+    if free {
+        write(canvas, name, place, style);
+    }
+    free
+}
+
+fn middle_of(outline: &[Place]) -> Place {
+    let count = outline.len().max(1) as f64;
+    let sum = outline.iter().fold((0.0, 0.0), |sum, at| (sum.0 + at.0, sum.1 + at.1));
+    (sum.0 / count, sum.1 / count)
+}
+
+/// Whether a place lies within an outline: a ray from it crosses the outline an odd number of
+/// times.
+fn encloses(outline: &[Place], (x, y): Place) -> bool {
+    let mut odd = false;
+    for (index, &a) in outline.iter().enumerate() {
+        let b = outline[(index + 1) % outline.len()];
+        if (a.1 > y) != (b.1 > y) && x < a.0 + (y - a.1) / (b.1 - a.1) * (b.0 - a.0) {
+            odd = !odd;
+        }
+    }
+    odd
+}
+
+/// The colour of the ball that passes nearest to a place.
+fn colour_at(picture: &TablePicture, looks: &[BallLook], (x, y): (f64, f64)) -> Rgb {
+    let far = |at: (f64, f64)| (at.0 - x).hypot(at.1 - y);
+    let nearest = |ball: &BallTrack| {
+        let ends = ball.pieces.iter().flat_map(|piece| [piece.path.from(), piece.path.to()]);
+        ends.chain([ball.start]).map(far).fold(f64::INFINITY, f64::min)
+    };
+    picture
+        .balls
+        .iter()
+        .zip(looks)
+        .min_by(|a, b| nearest(a.0).total_cmp(&nearest(b.0)))
+        .map_or(INK, |(_, look)| look.colour)
+}
+
+/// Draws a sign of spin with its words beside it, where there is room about the ball.
+fn draw_spin(
+    canvas: &mut Canvas,
+    crowd: &mut Crowd,
+    frame: &Frame,
+    spin: &super::SpinMark,
+    colour: Rgb,
+) -> bool {
+    let (about, radius) = (frame.at(spin.at), frame.length(spin.radius_m));
+    let label = short(&spin.label, WORDS);
+    let words = if label.is_empty() { (0.0, 0.0) } else { size(&label, WORDS) };
+    let side = 2.0 * glyphs::REACH;
+    let Some(mut found) = crowd.find(about, radius, (side + words.0, side.max(words.1))) else {
+        return false;
+    };
+    found.far = true;
+    thread(canvas, about, radius, &found);
+    let (x, y) = found.place.corner;
+    plate(canvas, found.place, Some(FRAME));
+    let at = (x + glyphs::REACH, y + found.place.size.1 / 2.0);
+    // The page's y axis points down.
+    let travel = (spin.travel.0, -spin.travel.1);
+    glyphs::draw(canvas, at, Spin { travel, side: spin.side, along: spin.along }, colour);
+    if !label.is_empty() {
+        let middle = (x + side + words.0 / 2.0 - 2.0, at.1);
+        write(canvas, &label, Boxed::around(middle, words), WORDS);
+    }
+    true
+}
+
+/// Writes a ball's name on its path, leg by leg.
+fn tag(
+    canvas: &mut Canvas,
+    crowd: &mut Crowd,
+    frame: &Frame,
+    ball: &BallTrack,
+    look: BallLook,
+    name: &str,
+) {
+    let name = font::fit(name, TAG.em, TAG.weight, 60.0);
+    let size = (font::width(&name, TAG.em, TAG.weight) + 7.0, TAG.em + 3.0);
+    let mut tags = 0;
+    for leg in tracks::legs(frame, ball) {
+        if leg.length < LEAST_TAGGED || tags >= MOST_TAGS {
+            continue;
+        }
+        for share in [0.28, 0.72, 0.18, 0.82, 0.38, 0.62] {
+            let place = Boxed::around(leg.at(share * leg.length).0, size);
+            if crowd.claim_clear(place) {
+                plate(canvas, place, Some(look.colour));
+                write(canvas, &name, place, TAG);
+                tags += 1;
+                break;
+            }
+        }
+    }
+}

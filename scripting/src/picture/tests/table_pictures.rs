@@ -1,0 +1,235 @@
+//! Shots on a table as SVG and PNG.
+
+use super::super::colours::{BALLS, CLOTH, HOLE};
+use super::super::{Motion, TablePicture, TrackEnd, TrackPath, TrackPiece};
+use super::table_data::{RADIUS, ball, bank, empty, line, rack};
+use super::{assert_tidy, decode, svg_size, words};
+
+/// The data of every path that is drawn as a line of this colour.
+fn traces(svg: &str, (r, g, b): (u8, u8, u8)) -> Vec<String> {
+    let colour = format!("#{r:02X}{g:02X}{b:02X}");
+    let document = roxmltree::Document::parse(svg).expect("well-formed XML");
+    document
+        .descendants()
+        .filter(|node| node.attribute("stroke") == Some(&colour))
+        .map(|node| node.attribute("d").expect("a path").to_owned())
+        .collect()
+}
+
+fn numbers(data: &str) -> Vec<f64> {
+    data.split(|c: char| c.is_ascii_alphabetic() || c == ' ')
+        .filter(|part| !part.is_empty())
+        .map(|part| part.parse().unwrap())
+        .collect()
+}
+
+/// The page's steps to a metre and the table's centre on the page, told by a ball's straight
+/// path of known ends.
+fn place_on_page(mut picture: TablePicture) -> (f64, (f64, f64)) {
+    picture.balls =
+        vec![ball("probe", (-1.0, 0.0), vec![line((-1.0, 0.0), (1.0, 0.5), Motion::Roll)])];
+    let traces = traces(&picture.to_svg().unwrap(), BALLS[0]);
+    let path = traces.iter().find(|data| data.contains('L')).expect("the straight path");
+    let [x0, y0, x1, y1] = numbers(path)[..] else { panic!("{path}") };
+    let scale = (x1 - x0) / 2.0;
+    assert!((scale - (y0 - y1) / 0.5).abs() < 0.01, "one scale both ways");
+    (scale, (f64::midpoint(x0, x1), y0))
+}
+
+#[test]
+fn a_stretch_of_constant_acceleration_is_that_very_parabola() {
+    let (scale, centre) = place_on_page(empty());
+    let (from, v, a, time) = ((0.7, -0.4), (-1.6, 1.1), (0.9, -1.7), 0.8);
+    let path = TrackPath::accelerated(from, v, a, time);
+    let mut picture = empty();
+    picture.balls = vec![ball("a", from, vec![TrackPiece { path, motion: Motion::Slide }])];
+    let svg = picture.to_svg().unwrap();
+    let curve = traces(&svg, BALLS[0]).into_iter().find(|data| data.contains('Q')).unwrap();
+    let [x0, y0, cx, cy, x1, y1] = numbers(&curve)[..] else { panic!("{curve}") };
+    for i in 0..=100 {
+        let share = f64::from(i) / 100.0;
+        let t = share * time;
+        let ball = (from.0 + v.0 * t + 0.5 * a.0 * t * t, from.1 + v.1 * t + 0.5 * a.1 * t * t);
+        let wanted = (centre.0 + scale * ball.0, centre.1 - scale * ball.1);
+        let rest = 1.0 - share;
+        let drawn = (
+            rest * rest * x0 + 2.0 * rest * share * cx + share * share * x1,
+            rest * rest * y0 + 2.0 * rest * share * cy + share * share * y1,
+        );
+        let apart = (drawn.0 - wanted.0).hypot(drawn.1 - wanted.1);
+        // Numbers in the file are cut at a thousandth of a step; measured 0.0011.
+        assert!(apart < 0.003, "{apart} steps apart at {t} s");
+    }
+}
+
+#[test]
+fn a_stretch_of_path_is_drawn_once_and_in_order() {
+    let svg = bank().to_svg().unwrap();
+    let blue = traces(&svg, BALLS[0]);
+    let curves = blue.iter().filter(|data| data.contains('Q')).count();
+    assert_eq!(curves, 1, "{blue:?}");
+    // The slide begins where the cushion lets go, and the roll where the slide ends.
+    let straight: Vec<_> = blue.iter().filter(|data| data.contains('L')).collect();
+    let slide = numbers(blue.iter().find(|data| data.contains('Q')).unwrap());
+    assert!(straight.iter().any(|data| numbers(data)[2..4] == slide[0..2]), "{blue:?}");
+    assert!(straight.iter().any(|data| numbers(data)[0..2] == slide[4..6]), "{blue:?}");
+}
+
+#[test]
+fn the_svg_says_everything_in_words() {
+    let svg = bank().to_svg().unwrap();
+    let said = words(&svg);
+    for text in [
+        "A bank in the Lantern Hall",
+        "Lantern Hall, invented",
+        "It drops in the lower left corner.",
+        "cue",
+        "object",
+        "box",
+        "start 6, contact 4",
+        "ghost",
+        "contact 4",
+        "hit",
+        "look here",
+        "left",
+        "slides",
+        "rolls",
+        "on the cushion",
+        "in the air",
+        "at rest",
+        "drops",
+        "gone",
+        "meets a cushion",
+        "balls meet",
+        "line of aim",
+        "obstacle",
+        "target pocket",
+        "side, seen from above",
+        "roll and draw",
+        "Invented numbers",
+    ] {
+        assert!(said.contains(text), "{text} is not in: {said}");
+    }
+    let document = roxmltree::Document::parse(&svg).unwrap();
+    let description = document.descendants().find(|node| node.has_tag_name("desc")).unwrap();
+    let description = description.text().unwrap();
+    assert!(description.contains("object runs and drops."), "{description}");
+    assert!(description.contains("high leaves the table."), "{description}");
+}
+
+#[test]
+fn the_legend_names_only_what_is_shown() {
+    let mut picture = empty();
+    picture.verdict.clear();
+    let said = words(&picture.to_svg().unwrap());
+    for text in ["slides", "ghost", "cue ball", "drops", "obstacle", "seen from above"] {
+        assert!(!said.contains(text), "{text} is in: {said}");
+    }
+    assert!(said.contains("target pocket"), "{said}");
+}
+
+#[test]
+fn labels_keep_off_each_other() {
+    for (name, picture) in [("bank", bank()), ("rack", rack()), ("empty", empty())] {
+        let svg = picture.to_svg().unwrap();
+        assert_tidy(&svg, name);
+        assert!(!words(&svg).contains("want of room"), "{name}");
+    }
+    let said = words(&rack().to_svg().unwrap());
+    for name in ["long name 0", "long name 12", " 1 ", " 14 "] {
+        assert!(said.contains(name), "{name} is not in: {said}");
+    }
+}
+
+#[test]
+fn labels_without_room_are_counted() {
+    let mut picture = empty();
+    let mark = bank().marks[2].clone();
+    picture.marks = vec![mark; TablePicture::MOST_MARKS];
+    let svg = picture.to_svg().unwrap();
+    assert_tidy(&svg, "crowded");
+    let said = words(&svg);
+    let shown = said.matches("look here").count();
+    let left_out = TablePicture::MOST_MARKS - shown;
+    assert!(shown > 20 && left_out > 0, "{shown}");
+    assert!(said.contains(&format!("{left_out} labels are left out for want of room.")), "{said}");
+}
+
+#[test]
+fn the_png_matches_the_svg_and_repeats() {
+    let picture = bank();
+    let (svg, png) = (picture.to_svg().unwrap(), picture.to_png().unwrap());
+    assert_eq!(svg, picture.to_svg().unwrap());
+    assert_eq!(png, picture.to_png().unwrap());
+    let (wide, high, _) = decode(&png);
+    let (width, height) = svg_size(&svg);
+    assert_eq!((f64::from(wide), f64::from(high)), (2.0 * width, 2.0 * height));
+}
+
+/// Reads the pixel of a PNG at a place on the table.
+fn pixel(picture: &TablePicture, png: &[u8], at: &[(f64, f64)]) -> Vec<(u8, u8, u8)> {
+    let (scale, centre) = place_on_page(picture.clone());
+    let (wide, _, pixels) = decode(png);
+    at.iter()
+        .map(|(x, y)| {
+            // Two pixels to four steps.
+            let steps = (centre.0 + scale * x, centre.1 - scale * y);
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "places on the page"
+            )]
+            let (px, py) = ((0.5 * steps.0) as usize, (0.5 * steps.1) as usize);
+            let [r, g, b] = pixels[py * wide as usize + px];
+            (r, g, b)
+        })
+        .collect()
+}
+
+#[test]
+fn balls_are_round_and_where_they_stand() {
+    let mut picture = empty();
+    let at = (0.3, 0.2);
+    picture.balls = vec![ball("", at, Vec::new())];
+    let png = picture.to_png().unwrap();
+    let around = |share: f64| -> Vec<(f64, f64)> {
+        (0..72)
+            .map(|i| {
+                let angle = f64::from(i).to_radians() * 5.0;
+                let reach = share * RADIUS;
+                (at.0 + reach * angle.cos(), at.1 + reach * angle.sin())
+            })
+            .collect()
+    };
+    for share in [0.0, 0.5, 0.93] {
+        assert!(pixel(&picture, &png, &around(share)).iter().all(|c| *c == BALLS[0]), "{share}");
+    }
+    assert!(pixel(&picture, &png, &around(1.2)).iter().all(|c| *c == CLOTH));
+    // The opening behind a drop line is dark, the cloth before it is not.
+    let corner = pixel(&picture, &png, &[(-1.28, -0.645), (-1.2, -0.565)]);
+    assert_eq!(corner, [HOLE, CLOTH]);
+}
+
+#[test]
+fn a_path_shorter_than_its_ball_is_seen() {
+    let mut picture = empty();
+    let to = (0.31, 0.2);
+    picture.balls = vec![ball("", (0.3, 0.2), vec![line((0.3, 0.2), to, Motion::Roll)])];
+    let png = picture.to_png().unwrap();
+    let seen = pixel(&picture, &png, &[to, (0.305, 0.2), (0.28, 0.2), (0.31 - RADIUS, 0.2)]);
+    assert_eq!(seen[0], BALLS[0], "its end");
+    assert_eq!(seen[1], BALLS[0], "its path");
+    assert!(seen[2] != BALLS[0] && seen[2] != CLOTH, "the pale ball: {:?}", seen[2]);
+}
+
+#[test]
+fn sixteen_balls_differ_without_their_names() {
+    let mut picture = rack();
+    for (index, ball) in picture.balls.iter_mut().enumerate() {
+        ball.is_cue = index == 0;
+        ball.end = TrackEnd::Rest;
+    }
+    let svg = picture.to_svg().unwrap();
+    let strokes: Vec<usize> = BALLS.iter().map(|colour| traces(&svg, *colour).len()).collect();
+    assert!(strokes.iter().all(|count| *count >= 4), "two balls of each colour: {strokes:?}");
+}
