@@ -3,6 +3,7 @@
 
 pub mod fixed_step_impact;
 pub mod rigid_body;
+pub mod rigid_table;
 pub mod runge_kutta;
 pub mod shot;
 pub mod table;

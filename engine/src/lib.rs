@@ -3,8 +3,9 @@
 //!
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
 //! bracketed `root` → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`] → [`rail`] →
-//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `verdict` → `aim` → [`sweep`]. Nothing here
-//! reads files, looks at a clock, prints, or depends on the order in which threads run.
+//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `stepped`, `lay` and
+//! `verdict` → `aim` → [`sweep`]. Nothing here reads files, looks at a clock, prints, or depends on
+//! the order in which threads run.
 
 #[cfg(feature = "world")]
 pub mod aim;
@@ -14,12 +15,16 @@ pub mod compliant;
 pub mod contact;
 pub mod equipment;
 pub mod impact;
+#[cfg(feature = "world")]
+pub mod lay;
 pub mod motion;
 pub mod rail;
 mod root;
 pub mod rule;
 #[cfg(feature = "world")]
 pub mod shot;
+#[cfg(feature = "world")]
+pub mod stepped;
 pub mod stroke;
 pub mod sweep;
 pub mod units;

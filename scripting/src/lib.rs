@@ -2,7 +2,7 @@
 //!
 //! [`fault`] is the one error type of this edge and [`exit`] what the process ends with;
 //! [`profile`] reads equipment and [`layout`] balls on a table, both from YAML;
-//! [`picture`] draws maps and lines.
+//! [`picture`] draws maps, lines and tables, [`shot_picture`] fills the last from a played shot.
 
 pub mod baseline;
 pub mod command;
@@ -15,5 +15,6 @@ pub mod profile;
 pub mod record;
 pub mod report;
 pub mod scenario;
+pub mod shot_picture;
 pub mod store;
 mod yaml;

@@ -60,14 +60,18 @@ fn number(value: &Value, path: &str) -> f64 {
 #[test]
 fn a_shot_has_exactly_these_keys() {
     let answer = shot_json(&layout(RED, ""));
-    assert_eq!(keys(&answer), ["events", "model"]);
+    assert_eq!(keys(&answer), ["balls", "ends", "events", "model", "pieces", "told"]);
+    assert_eq!(keys(&answer["balls"][0]), ["mass_kg", "name", "radius_m", "start"]);
+    assert_eq!(keys(&answer["ends"][0]), ["ball", "ending", "state", "time_s"]);
+    let piece = &answer["pieces"][0];
+    assert_eq!(keys(piece), ["ball", "curve_m", "duration_s", "kind", "time_s"]);
     let events = answer["events"].as_array().expect("a list");
     for event in events {
-        let mut expected = vec!["after", "ball", "before", "kind"];
+        let mut expected = vec!["after", "ball", "before", "kind", "phase", "time_s"];
         if event["kind"] == "cushion" {
-            expected.extend(["rail", "restitution"]);
+            expected.extend(["hop", "outside_checked_speed", "rail", "restitution"]);
         }
-        expected.push("time_s");
+        expected.sort_unstable();
         assert_eq!(keys(event), expected);
         for side in ["before", "after"] {
             assert_eq!(keys(&event[side]), ["position_m", "spin_rad_s", "velocity_m_s"]);
@@ -111,15 +115,21 @@ fn a_shot_carries_its_model_and_its_numbers_come_back_whole() {
 }
 
 #[test]
-fn a_shot_is_told_line_by_line() {
+fn a_shot_is_told_in_a_sentence_and_moment_by_moment() {
     let layout = layout(RED, "");
-    let text = PlayedShot::new(&layout).expect("it plays").told();
-    assert!(text.contains("meets the left rail"), "{text}");
-    assert!(text.contains("stops at"), "{text}");
+    let played = PlayedShot::new(&layout).expect("it plays");
+    let text = played.told();
+    let first = text.lines().next().unwrap_or_default();
+    assert!(first.starts_with("red starts at 2.04 m/s, comes off the left rail, "), "{text}");
+    assert!(first.contains(", and stops at (") && first.ends_with(" s."), "{text}");
+    let text = played.moments();
+    assert!(text.contains("red meets the left rail") && text.contains("red stops at"), "{text}");
     let fast = RED.replace("2.0 m/s", "9 m/s");
     let hard = self::layout(&fast, "until: 1 s\n");
-    let text = PlayedShot::new(&hard).expect("it plays").told();
-    assert!(text.contains("still at") && text.contains("leave the table"), "{text}");
+    let played = PlayedShot::new(&hard).expect("it plays");
+    let text = played.told();
+    assert!(text.contains("is still moving at ") && text.contains("leave the table"), "{text}");
+    assert!(played.moments().contains("is still at "), "{text}");
 }
 
 #[test]
@@ -149,8 +159,14 @@ fn balls_that_meet_are_both_in_the_answer() {
     let share = 0.5 * (1.0 + layout.equipment.ball_contact.restitution);
     assert!((speed("other_after") - share * speed("before")).abs() < 1e-9, "{first}");
     assert!((number(first, "/approach_m_s") - speed("before")).abs() < 1e-9);
-    let text = PlayedShot::new(&layout).expect("it plays").told();
+    let played = PlayedShot::new(&layout).expect("it plays");
+    let text = played.moments();
     assert!(text.contains("red meets blue at") && text.contains("blue lies at"), "{text}");
+    let text = played.told();
+    assert!(
+        text.contains(" m/s, hits blue at ") && text.contains("blue is sent off by red"),
+        "{text}"
+    );
 }
 
 const A_FOOT_OFF: [&str; 6] = ["--contact", "2", "--off-rail", "12 in", "--speed", "2 m/s"];

@@ -26,9 +26,10 @@
 //!   surface.
 
 mod bank;
-mod cloth;
+pub(crate) mod cloth;
 mod impact;
 mod softness;
+pub(crate) mod solver;
 mod world;
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 use super::cloth::ClothPush;
 use super::softness::Softness;
+use super::solver::{ball_body, faithful_world};
 use crate::equipment::Equipment;
 use crate::motion::BallState;
 use crate::vector::{Vec2, Vec3};
@@ -53,27 +54,8 @@ impl BallWorld {
     pub(super) fn new(equipment: &Equipment, start: &BallState, groove_y_m: f64) -> Self {
         let (radius_m, mass_kg) = (equipment.ball.radius_m(), equipment.ball.mass_kg);
         let inertia_kg_m2 = 0.4 * mass_kg * radius_m * radius_m;
-        let mut world = PhysicsWorld::new();
-        world.gravity = Vector::ZERO;
-        let parameters = &mut world.integration_parameters;
-        parameters.num_solver_iterations = 1;
-        parameters.num_internal_pgs_iterations = 1;
-        // No relaxing pass: it would solve the contact as rigid.
-        parameters.num_internal_stabilization_iterations = 0;
-        parameters.warmstart_coefficient = 0.0;
-        parameters.normalized_prediction_distance = 0.0;
-        parameters.normalized_max_corrective_velocity = Real::MAX;
-        parameters.normalized_max_linear_velocity = Real::MAX;
-        parameters.max_ccd_substeps = 0;
-        parameters.contact_recycling = false;
-        let mass = MassProperties::new(Vector::ZERO, mass_kg, inertia_kg_m2);
-        let body = RigidBodyBuilder::dynamic()
-            .translation(Vector::new(start.position.x, start.position.y))
-            .linvel(Vector::new(start.velocity.x, start.velocity.y))
-            .angvel(start.spin.z)
-            .additional_mass_properties(mass)
-            .allow_fast_rotation(true)
-            .can_sleep(false);
+        let mut world = faithful_world();
+        let body = ball_body(start, mass_kg, radius_m);
         let ball = world.insert_body(body);
         let friction = equipment.cushion.friction;
         let surface = ColliderBuilder::ball(radius_m)

@@ -6,7 +6,7 @@
 //! impact of the same rail model without restitution. That is the limit of the model's own bounces;
 //! it is of first order in the step.
 
-use super::touch::{act, with_speed_into, without_spin_into};
+use super::touch::{act, gliding, with_speed_into, without_spin_into};
 use super::trajectory::{Leg, LegKind, tidy};
 use crate::equipment::RailModel;
 use crate::impact::CushionContact;
@@ -53,14 +53,14 @@ pub(super) fn step(
     let slip = into.dot(state.cloth_slip(cloth.radius_m));
     // Along a surface the slip into it dies ever more slowly and never quite.
     if slip.abs() <= LEAST_SLIP_M_S {
-        return Err(tidy(without_spin_into(into, state)));
+        return Err(tidy(gliding(into, without_spin_into(into, state))));
     }
     let driven = Path::new(state, cloth);
     let slide_s = driven.rolls_from_s();
     let way_s = STEP_M / state.velocity.norm().max(f64::MIN_POSITIVE);
     let step_s = STEP_S.max(slide_s / STEPS_IN_A_SLIDE).min(slide_s).min(way_s);
     if time_s + step_s <= time_s {
-        return Err(tidy(without_spin_into(into, state)));
+        return Err(tidy(gliding(into, without_spin_into(into, state))));
     }
     // The surface takes what drives the ball into it; what is left goes along it.
     let drive = driven.slide().acceleration;

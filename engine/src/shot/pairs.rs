@@ -8,10 +8,13 @@ use crate::impact::{Body, ball_ball, effective_mass, with_normal_impulse};
 use crate::motion::BallState;
 use crate::vector::{Vec2, Vec3};
 
-/// Balls that close more slowly than this part again at this speed, m/s. Two that the cloth presses
-/// together would else bounce ever smaller and denser without end; so they stay within a micrometre of
-/// each other. What energy that adds is below (this speed)²/4 per mass and contact.
+/// Balls that close more slowly than this give back all their speed of approach, m/s. Two that the
+/// cloth presses together would else bounce ever smaller and denser without end; so they stay within
+/// a micrometre of each other.
 pub const SLOW_M_S: f64 = 2e-3;
+/// And they part at least at this speed, m/s, even if they did not close at all. What energy that adds
+/// is at most (this speed)²/4 per mass.
+pub const LEAST_PARTING_M_S: f64 = 5e-4;
 /// A slower approach than this is none, m/s.
 const LEAST_APPROACH_M_S: f64 = 1e-12;
 /// Balls that touch without closing count as pressed together from this acceleration, m/s².
@@ -82,7 +85,7 @@ impl Game<'_> {
             let leg = &self.players[index].leg;
             leg.path.acceleration_at(self.now_s - leg.time_s)
         });
-        (a - b).dot(due.normal) > LEAST_PRESSURE_M_S2
+        due.approach_m_s > -LEAST_APPROACH_M_S && (a - b).dot(due.normal) > LEAST_PRESSURE_M_S2
     }
 
     /// Two balls touch without closing: they go on as they are.
@@ -218,8 +221,11 @@ fn together(game: &Game<'_>, contacts: &[Due]) -> Vec<f64> {
 
 /// By how much a speed of approach changes, m/s.
 fn change_m_s(contact: &BallContact, approach_m_s: f64) -> f64 {
-    let parting =
-        if approach_m_s < SLOW_M_S { SLOW_M_S } else { contact.restitution * approach_m_s };
+    let parting = if approach_m_s < SLOW_M_S {
+        approach_m_s.max(LEAST_PARTING_M_S)
+    } else {
+        contact.restitution * approach_m_s
+    };
     approach_m_s.max(0.0) + parting
 }
 

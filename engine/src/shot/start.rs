@@ -132,7 +132,7 @@ pub fn touching_m(one: &Ball, other: &Ball) -> f64 {
 }
 
 /// A ball's nose line to groove, R·cosθ = √(h(2R − h)), m.
-pub(super) fn groove_m(equipment: &Equipment, ball: &Ball) -> f64 {
+pub(crate) fn groove_m(equipment: &Equipment, ball: &Ball) -> f64 {
     let height = equipment.cushion.nose_height_m;
     (height * (ball.diameter_m - height)).sqrt()
 }
@@ -144,10 +144,21 @@ pub(super) fn checked(
     balls: &[ShotBall],
     until_s: Option<f64>,
 ) -> Result<Vec<ShotBall>, ShotError> {
-    let equipment = world.equipment();
-    if equipment.cushion.model == RailModel::Compliant {
+    if world.equipment().cushion.model == RailModel::Compliant {
         return Err(ShotError::Compliant);
     }
+    laid_out(world, balls, until_s)
+}
+
+/// As [`checked`], whatever the rail model.
+///
+/// # Errors
+/// [`ShotError`] but for [`ShotError::Compliant`].
+pub(crate) fn laid_out(
+    world: &World,
+    balls: &[ShotBall],
+    until_s: Option<f64>,
+) -> Result<Vec<ShotBall>, ShotError> {
     if let Some(until_s) = until_s
         && (until_s.is_nan() || until_s < 0.0)
     {
@@ -158,7 +169,7 @@ pub(super) fn checked(
     }
     let mut placed = Vec::with_capacity(balls.len());
     for (ball, start) in balls.iter().enumerate() {
-        placed.push(placed_ball(world, ball, *start)?);
+        placed.push(placed_ball(world, ball, *start, ROUNDING_M)?);
     }
     for other in 1..placed.len() {
         for one in 0..other {
@@ -173,7 +184,14 @@ pub(super) fn checked(
     Ok(placed)
 }
 
-fn placed_ball(world: &World, ball: usize, start: ShotBall) -> Result<ShotBall, ShotError> {
+/// Checks one ball against the table; it comes back without negative zeros, and put on a surface that
+/// it was past by no more than `forgiven_m`.
+pub(crate) fn placed_ball(
+    world: &World,
+    ball: usize,
+    start: ShotBall,
+    forgiven_m: f64,
+) -> Result<ShotBall, ShotError> {
     let equipment = world.equipment();
     let wrong = |error| ShotError::Ball { ball, error };
     if start.ball != equipment.ball {
@@ -204,7 +222,7 @@ fn placed_ball(world: &World, ball: usize, start: ShotBall) -> Result<ShotBall, 
         Some((past_m, Meeting::Drop(pocket))) => {
             return Err(ShotError::InPocket { ball, pocket, past_m });
         }
-        Some((past_m, Meeting::Touch(boundary))) if past_m > ROUNDING_M => {
+        Some((past_m, Meeting::Touch(boundary))) if past_m > forgiven_m => {
             return Err(ShotError::Inside { ball, owner: boundary.owner, past_m });
         }
         Some((_, Meeting::Touch(boundary))) => {

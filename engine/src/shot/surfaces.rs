@@ -2,7 +2,7 @@
 
 use super::game::Game;
 use super::held::{HELD_BELOW_M_S, along_while_touching, holding};
-use super::touch::{act, with_speed_into};
+use super::touch::{act, gliding, with_speed_into};
 use super::trajectory::{Leg, LegKind, tidy};
 use super::{CushionTouch, Ending, EventKind, Touch};
 use crate::equipment::RailModel;
@@ -11,8 +11,8 @@ use crate::motion::{BallState, Path};
 use crate::rail::Pocket;
 use crate::world::{Boundary, Meeting, Owner};
 
-/// A slower touch than this is none, m/s; the impact's own arithmetic needs more than nothing.
-const LEAST_IMPACT_M_S: f64 = 1e-30;
+/// A touch slower than this, m/s, or than this share of the ball's speed, is none: it is rounding.
+const LEAST_IMPACT: f64 = 1e-14;
 
 impl Game<'_> {
     /// A ball meets what its leg leads it to.
@@ -46,8 +46,9 @@ impl Game<'_> {
         let into = boundary.normal_at(before.position);
         let speed = into.dot(before.velocity);
         // Rounding at the very change from slide to roll can take the last of a speed away.
-        if speed <= LEAST_IMPACT_M_S {
-            return self.begin(index, with_speed_into(into, before, speed.min(0.0)));
+        if speed <= LEAST_IMPACT * before.velocity.norm().max(LEAST_IMPACT) {
+            let passing = if speed < 0.0 { before } else { gliding(into, before) };
+            return self.begin(index, passing);
         }
         let kind = self.kind(index);
         let (model, contact, lasts_s) = match boundary.owner {

@@ -22,6 +22,14 @@ pub(super) fn with_speed_into(into: Vec2, state: BallState, speed_m_s: f64) -> B
     BallState { velocity, ..state }
 }
 
+/// The state moving along the surface: it neither goes into it nor, but for rounding, off it. Where the
+/// surface stands askew to the axes rounding could lead it in, so there it leaves by more than that.
+pub(super) fn gliding(into: Vec2, state: BallState) -> BallState {
+    let askew = into.x != 0.0 && into.y != 0.0;
+    let away = if askew { 1e-12 * state.velocity.norm() } else { 0.0 };
+    with_speed_into(into, state, -away)
+}
+
 /// The state without the spin that rolls a ball into the surface.
 pub(super) fn without_spin_into(into: Vec2, state: BallState) -> BallState {
     let kept = into * Vec2::new(state.spin.x, state.spin.y).dot(into);

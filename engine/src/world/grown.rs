@@ -182,9 +182,10 @@ impl Grown {
         }
         // Inside an obstacle's grown outline: past the line of every side and near its shape.
         for (index, depth) in self.inside_obstacles(centre) {
-            if let Some((boundary, _)) =
-                self.obstacles.iter().find(|(it, _)| it.owner == Owner::Obstacle(index))
-            {
+            // Of its sides and corners the one that it is least behind.
+            let own = self.obstacles.iter().filter(|(it, _)| it.owner == Owner::Obstacle(index));
+            let behind = own.map(|(it, _)| (it.gap(centre).map_or(f64::INFINITY, f64::abs), it));
+            if let Some((_, boundary)) = behind.min_by(|one, other| one.0.total_cmp(&other.0)) {
                 note(depth, Meeting::Touch(*boundary));
             }
         }

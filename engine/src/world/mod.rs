@@ -14,7 +14,7 @@ mod solid;
 mod surface;
 
 pub use build::{World, WorldError};
-pub use grown::{Boundary, Grown, GrownPocket, Meeting};
+pub use grown::{Boundary, Grown, GrownPocket, Meeting, Place};
 pub use jaws::{DropLine, PocketWorld};
 pub use obstacle::Obstacle;
 pub use solid::{Solid, SolidShape};

@@ -1,33 +1,21 @@
-//! The balls of a layout.
+//! Reads the balls of a layout.
 
-use crate::yaml::{Entries, Mapping, Numbers, Reader, Refusal, check_name, known_keys};
-use railproof_engine::equipment::Parameter;
-use railproof_engine::motion::BallState;
-use railproof_engine::units::Dimension;
-use railproof_engine::vector::{Vec2, Vec3};
+use super::draft::BallDraft;
+use super::keys::{BALL, SPIN, SPOT, VELOCITY, words};
+use super::spot::SpotFields;
+use crate::yaml::{Entries, Mapping, Numbers, Quantity, Reader, Refusal, check_name, known_keys};
+use railproof_engine::equipment::Ball;
+use railproof_engine::shot::MOST_BALLS;
 use serde::de::MapAccess;
-
-/// Accepted coordinates of a ball's centre; the table's grooves limit them further.
-pub const POSITION: Parameter = Parameter::new("position", Dimension::Length, -4.0, 4.0, "m");
-/// Accepted velocity components; the same limit holds for the speed.
-pub const VELOCITY: Parameter = Parameter::new("velocity", Dimension::Speed, -50.0, 50.0, "m/s");
-/// Accepted spin components; the same limit holds for the whole spin.
-pub const SPIN: Parameter = Parameter::new("spin", Dimension::SpinRate, -5000.0, 5000.0, "rad/s");
-/// Accepted end times.
-pub const UNTIL: Parameter = Parameter::new("until", Dimension::Time, 0.0, 3600.0, "s");
-
-const KEYS: [&str; 3] = ["position", "velocity", "spin"];
-/// More balls than any game has.
-const MOST_BALLS: usize = 100;
 
 /// Reads the mapping from names to balls.
 #[derive(Default)]
 pub(super) struct BallsEntries {
-    balls: Vec<(String, BallState)>,
+    balls: Vec<BallDraft>,
 }
 
 impl<'de> Entries<'de> for BallsEntries {
-    type Value = Vec<(String, BallState)>;
+    type Value = Vec<BallDraft>;
 
     fn what(&self) -> String {
         "`balls`".to_owned()
@@ -48,8 +36,7 @@ impl<'de> Entries<'de> for BallsEntries {
         reader: &Reader,
     ) -> Result<(), A::Error> {
         let entries = BallEntries { name: key.to_owned(), ..BallEntries::default() };
-        let state = map.next_value_seed(Mapping { reader, entries })?;
-        self.balls.push((key.to_owned(), state));
+        self.balls.push(map.next_value_seed(Mapping { reader, entries })?);
         Ok(())
     }
 
@@ -64,20 +51,23 @@ impl<'de> Entries<'de> for BallsEntries {
 #[derive(Default)]
 struct BallEntries {
     name: String,
-    position: Option<[f64; 2]>,
-    velocity: [f64; 2],
-    spin: [f64; 3],
+    spot: SpotFields,
+    velocity: Option<[f64; 2]>,
+    spin: Option<[f64; 3]>,
+    diameter_m: Option<f64>,
+    mass_kg: Option<f64>,
 }
 
 impl<'de> Entries<'de> for BallEntries {
-    type Value = BallState;
+    type Value = BallDraft;
 
     fn what(&self) -> String {
         format!("the ball `{}`", self.name)
     }
 
     fn check_key(&self, key: &str) -> Result<(), Refusal> {
-        known_keys(&format!("the ball `{}`", self.name), key, KEYS.into_iter())
+        let keys = words(&SPOT).chain(words(&BALL));
+        known_keys(&format!("the ball `{}`", self.name), key, keys)
     }
 
     fn entry<A: MapAccess<'de>>(
@@ -86,35 +76,40 @@ impl<'de> Entries<'de> for BallEntries {
         map: &mut A,
         reader: &Reader,
     ) -> Result<(), A::Error> {
+        if self.spot.read(key, map, reader)? {
+            return Ok(());
+        }
         match key {
-            "position" => {
-                let longest = f64::INFINITY;
-                let seed = Numbers { reader, parameter: POSITION, longest };
-                self.position = Some(map.next_value_seed(seed)?);
-            }
             "velocity" => {
                 let seed = Numbers { reader, parameter: VELOCITY, longest: VELOCITY.high };
-                self.velocity = map.next_value_seed(seed)?;
+                self.velocity = Some(map.next_value_seed(seed)?);
+            }
+            "spin" => {
+                let seed = Numbers { reader, parameter: SPIN, longest: SPIN.high };
+                self.spin = Some(map.next_value_seed(seed)?);
+            }
+            "diameter" => {
+                let seed = Quantity { reader, parameter: Ball::DIAMETER };
+                self.diameter_m = Some(map.next_value_seed(seed)?);
             }
             _ => {
-                let seed = Numbers { reader, parameter: SPIN, longest: SPIN.high };
-                self.spin = map.next_value_seed(seed)?;
+                let seed = Quantity { reader, parameter: Ball::MASS };
+                self.mass_kg = Some(map.next_value_seed(seed)?);
             }
         }
         Ok(())
     }
 
-    /// Without velocity or spin the ball has none.
-    fn finish(self) -> Result<BallState, Refusal> {
-        let Some([x, y]) = self.position else {
-            return Err(Refusal::new(format!("the ball `{}` has no `position`", self.name))
-                .with_hint("for instance `position: [\"0.10 m\", \"-0.20 m\"]`"));
-        };
-        let ([vx, vy], [wx, wy, wz]) = (self.velocity, self.spin);
-        Ok(BallState {
-            position: Vec2::new(x, y),
-            velocity: Vec2::new(vx, vy),
-            spin: Vec3::new(wx, wy, wz),
+    fn finish(self) -> Result<BallDraft, Refusal> {
+        let (spot, spot_key) = self.spot.finish(&format!("the ball `{}`", self.name))?;
+        Ok(BallDraft {
+            name: self.name,
+            spot,
+            spot_key,
+            velocity: self.velocity,
+            spin: self.spin,
+            diameter_m: self.diameter_m,
+            mass_kg: self.mass_kg,
         })
     }
 }

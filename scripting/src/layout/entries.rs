@@ -1,27 +1,28 @@
 //! A layout's top level.
 
-use super::EquipmentSource;
-use super::balls::{BallsEntries, UNTIL};
+use super::balls::BallsEntries;
+use super::draft::{BallDraft, Draft, StrokeDraft, TargetDraft};
+use super::keys::{TOP, UNTIL, words};
+use super::obstacles::ObstaclesEntries;
+use super::stroke::{StrokeEntries, TargetEntries};
+use super::{EngineChoice, EquipmentSource};
 use crate::profile::SectionEntries;
-use crate::yaml::{Entries, Mapping, Quantity, Reader, Refusal, check_name, known_keys};
-use railproof_engine::motion::BallState;
+use crate::yaml::{Entries, Mapping, Quantity, Reader, Refusal, Word, check_name, known_keys};
+use railproof_engine::world::Obstacle;
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
 use std::fmt;
 
-const KEYS: [&str; 3] = ["equipment", "balls", "until"];
+const ENGINES: [&str; 2] = [EngineChoice::Event.name(), EngineChoice::Stepped.name()];
 
 #[derive(Default)]
 pub(super) struct LayoutEntries {
     equipment: Option<EquipmentSource>,
-    balls: Option<Vec<(String, BallState)>>,
+    target: Option<TargetDraft>,
+    balls: Option<Vec<BallDraft>>,
+    stroke: Option<StrokeDraft>,
+    obstacles: Vec<Obstacle>,
+    engine: EngineChoice,
     until_s: Option<f64>,
-}
-
-/// A layout before its profile has been found.
-pub(super) struct Draft {
-    pub(super) equipment: EquipmentSource,
-    pub(super) balls: Vec<(String, BallState)>,
-    pub(super) until_s: Option<f64>,
 }
 
 impl<'de> Entries<'de> for LayoutEntries {
@@ -32,7 +33,7 @@ impl<'de> Entries<'de> for LayoutEntries {
     }
 
     fn check_key(&self, key: &str) -> Result<(), Refusal> {
-        known_keys("a layout", key, KEYS.into_iter())
+        known_keys("a layout", key, words(&TOP))
     }
 
     fn entry<A: MapAccess<'de>>(
@@ -43,9 +44,26 @@ impl<'de> Entries<'de> for LayoutEntries {
     ) -> Result<(), A::Error> {
         match key {
             "equipment" => self.equipment = Some(map.next_value_seed(NameOrProfile { reader })?),
+            "target" => {
+                let entries = TargetEntries::default();
+                self.target = Some(map.next_value_seed(Mapping { reader, entries })?);
+            }
             "balls" => {
                 let entries = BallsEntries::default();
                 self.balls = Some(map.next_value_seed(Mapping { reader, entries })?);
+            }
+            "stroke" => {
+                let entries = StrokeEntries::default();
+                self.stroke = Some(map.next_value_seed(Mapping { reader, entries })?);
+            }
+            "obstacles" => {
+                let entries = ObstaclesEntries::default();
+                self.obstacles = map.next_value_seed(Mapping { reader, entries })?;
+            }
+            "engine" => {
+                let seed = Word { reader, name: "engine", words: &ENGINES };
+                let stepped = map.next_value_seed(seed)? == 1;
+                self.engine = if stepped { EngineChoice::Stepped } else { EngineChoice::Event };
             }
             _ => {
                 self.until_s = Some(map.next_value_seed(Quantity { reader, parameter: UNTIL })?);
@@ -63,6 +81,10 @@ impl<'de> Entries<'de> for LayoutEntries {
             balls: self.balls.ok_or_else(|| {
                 missing("balls").with_hint("each ball has a name and at least a position")
             })?,
+            target: self.target,
+            stroke: self.stroke,
+            obstacles: self.obstacles,
+            engine: self.engine,
             until_s: self.until_s,
         })
     }

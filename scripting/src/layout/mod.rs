@@ -1,31 +1,126 @@
 //! Layouts: YAML files that put balls on a table, for a single shot.
 //!
-//! A layout names or holds its equipment and gives each ball its place, velocity and spin in the
-//! table frame: origin at the table's centre, x along the long side, y along the short side, z up.
-//! What happens to the balls is not decided here.
+//! A layout names or holds its equipment and says where each ball lies: by coordinates in the table
+//! frame (origin at the table's centre, x along the long side towards the foot rail, y towards the
+//! left rail, z up), by rail numbers, between places, behind other balls. A ball moves because it is
+//! given a velocity, or because the cue strikes it. What happens then is not decided here.
 
 mod balls;
-mod checks;
+mod draft;
 mod entries;
+mod guide;
+mod heading;
+mod keys;
+mod names;
+mod obstacles;
+mod places;
+mod resolve;
+mod spot;
+mod stroke;
+mod struck;
 
-pub use balls::{POSITION, SPIN, UNTIL, VELOCITY};
+pub use guide::layout_guide;
+pub use keys::{POSITION, SPIN, UNTIL, VELOCITY};
 
 use crate::fault::Fault;
 use crate::profile::{Sections, assemble, find_profile};
 use crate::yaml::{Mapping, Reader, Source};
-use railproof_engine::equipment::Equipment;
+use railproof_engine::equipment::{Ball, Equipment};
+use railproof_engine::lay::LineSpot;
 use railproof_engine::motion::BallState;
+use railproof_engine::rail::Pocket;
+use railproof_engine::shot::ShotBall;
+use railproof_engine::stroke::{Stroke, StruckBall};
+use railproof_engine::vector::Vec2;
+use railproof_engine::verdict::Target;
+use railproof_engine::world::Obstacle;
 use std::path::Path;
 
-/// Balls on a table.
+/// Balls on a table, and what happens to them first.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Layout {
     /// What they are played with.
     pub equipment: Equipment,
-    /// The balls by name, in the file's order; at least one.
-    pub balls: Vec<(String, BallState)>,
+    /// What the shot is for.
+    pub target: Option<LayoutTarget>,
+    /// The balls in the file's order; at least one.
+    pub balls: Vec<LayoutBall>,
+    /// The stroke of the cue.
+    pub stroke: Option<LayoutStroke>,
+    /// Things laid on the table.
+    pub obstacles: Vec<Obstacle>,
+    /// Lines of rail numbers that the layout speaks of, each once.
+    pub lines: Vec<LineSpot>,
+    /// Which engine plays it.
+    pub engine: EngineChoice,
     /// When to stop, s; `None` when everything has come to rest.
     pub until_s: Option<f64>,
+}
+
+/// A ball of a layout as the shot begins: after the stroke, if it is struck.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LayoutBall {
+    /// What people call it.
+    pub name: String,
+    /// Its size and mass.
+    pub ball: Ball,
+    /// Where it is and how it moves, table frame.
+    pub state: BallState,
+}
+
+/// What a shot is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LayoutTarget {
+    /// The ball, by its place in the list.
+    pub ball: usize,
+    /// The pocket.
+    pub pocket: Pocket,
+}
+
+/// A stroke, and the ball that leaves the tip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LayoutStroke {
+    /// The ball, by its place in the list.
+    pub ball: usize,
+    /// The stroke, its aim solved.
+    pub stroke: Stroke,
+    /// The ball after it.
+    pub struck: StruckBall,
+    /// Where a ball is that the cue was pointed at as at a ghost ball.
+    pub ghost: Option<Vec2>,
+}
+
+/// Which engine plays a layout.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum EngineChoice {
+    /// Events at exact times.
+    #[default]
+    Event,
+    /// Stepped in time on a rigid-body solver: a second opinion.
+    Stepped,
+}
+
+impl EngineChoice {
+    /// The name used in files.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Event => "event",
+            Self::Stepped => "stepped",
+        }
+    }
+}
+
+impl Layout {
+    /// The balls as the engine takes them.
+    pub fn shot_balls(&self) -> Vec<ShotBall> {
+        self.balls.iter().map(|it| ShotBall { state: it.state, ball: it.ball }).collect()
+    }
+
+    /// What the engine judges the shot by.
+    pub fn verdict_target(&self) -> Option<Target> {
+        let LayoutTarget { ball, pocket } = self.target?;
+        Some(Target { ball, pocket, cue: self.stroke.map(|stroke| stroke.ball) })
+    }
 }
 
 /// Where a layout's equipment comes from.
@@ -39,8 +134,8 @@ pub(crate) enum EquipmentSource {
 /// Reads a layout from a file; a profile's path in it is relative to the file.
 ///
 /// # Errors
-/// A [`Fault`] with its place: whatever is wrong with the file or its profile, a ball off the
-/// table, two balls in one place, or a speed or spin out of range.
+/// A [`Fault`] with its place: whatever is wrong with the file or its profile, a ball or an obstacle
+/// that can't lie where it is said to, a stroke that can't be played, or a speed or spin out of range.
 pub fn load_layout(path: &Path) -> Result<Layout, Fault> {
     let folder = path.parent().unwrap_or(Path::new(""));
     read(&Source::open(path)?, folder)
@@ -58,9 +153,10 @@ pub fn parse_layout(text: &str, label: &str, folder: &Path) -> Result<Layout, Fa
 fn read(source: &Source, folder: &Path) -> Result<Layout, Fault> {
     let reader = Reader::default();
     let entries = entries::LayoutEntries::default();
-    let draft = reader.read(source, Mapping { reader: &reader, entries })?;
+    let mut draft = reader.read(source, Mapping { reader: &reader, entries })?;
     let within = ["equipment".to_owned()];
-    let equipment = match draft.equipment {
+    let named = EquipmentSource::Named(String::new());
+    let equipment = match std::mem::replace(&mut draft.equipment, named) {
         EquipmentSource::Inline(sections) => assemble(&sections, source, &within)?,
         EquipmentSource::Named(reference) => {
             // A fault inside the profile keeps its place there.
@@ -70,7 +166,5 @@ fn read(source: &Source, folder: &Path) -> Result<Layout, Fault> {
             })?
         }
     };
-    let mut balls = draft.balls;
-    checks::check_places(&mut balls, &equipment, source)?;
-    Ok(Layout { equipment, balls, until_s: draft.until_s })
+    resolve::resolved(equipment, draft, source)
 }

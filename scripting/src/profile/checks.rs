@@ -4,6 +4,8 @@ use super::sections::Sections;
 use crate::fault::Fault;
 use crate::yaml::Source;
 use railproof_engine::equipment::{Cushion, Equipment};
+use railproof_engine::rail::Pocket;
+use railproof_engine::world::{World, WorldError};
 
 /// Passes equipment whose parts go together. A fault is placed at the field at issue that is in
 /// this file: `sections` says which sections are.
@@ -62,10 +64,34 @@ pub(super) fn check_together(
             .at(at));
         }
     }
+    if let Err(error) = World::new(&equipment, &[]) {
+        let (section, field) = field_at_issue(&error);
+        let path = |keys: &[&str]| -> Vec<String> {
+            within.iter().cloned().chain(keys.iter().map(|key| (*key).to_owned())).collect()
+        };
+        // The field may hold its default, and the table may stand in another file.
+        let at = [path(&[section, field]), path(&[section]), path(&["ball"]), path(&["cushion"])]
+            .iter()
+            .find_map(|path| source.find(path))
+            .unwrap_or_else(|| source.place_of(&path(&[])));
+        return Err(Fault::bad_input(error.to_string()).at(at));
+    }
     // Every field has been checked where it was read; this guards against a check that is in the
     // engine and not here.
     equipment.validated().map_err(|error| {
         let at = if within.is_empty() { source.beginning() } else { source.place_of(within) };
         Fault::bad_input(error.to_string()).at(at)
     })
+}
+
+/// Where to look first when there is no such table.
+fn field_at_issue(error: &WorldError) -> (&'static str, &'static str) {
+    let of = |pocket: &Pocket, corner, side| if pocket.is_side() { side } else { corner };
+    let field = match error {
+        WorldError::JawRadius { pocket, .. } => of(pocket, "corner_radius", "side_radius"),
+        WorldError::Throat { pocket, .. } => of(pocket, "corner_mouth", "side_mouth"),
+        WorldError::NoNose { .. } => "corner_radius",
+        _ => "corner_mouth",
+    };
+    ("table", field)
 }

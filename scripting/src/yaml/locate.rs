@@ -14,6 +14,11 @@ impl Source {
     pub(crate) fn place_of(&self, path: &[String]) -> Place {
         locate(self, path).unwrap_or_else(|| self.beginning())
     }
+
+    /// The same; `None` when the key is not there.
+    pub(crate) fn find(&self, path: &[String]) -> Option<Place> {
+        locate(self, path)
+    }
 }
 
 pub(super) fn locate(source: &Source, path: &[String]) -> Option<Place> {

@@ -2,6 +2,7 @@
 //! fixed-step integration of the published equations, and dense sampling.
 
 mod ball_by_steps;
+mod ball_friction_by_rigid_body;
 mod contacts;
 mod contacts_on_paths;
 mod crossings;
@@ -11,4 +12,10 @@ mod marching;
 mod nose_and_cloth;
 mod planar_by_rigid_body;
 mod square_hit;
+mod stepped_books;
+mod stepped_clusters;
+mod stepped_convergence;
+mod stepped_cushion;
+mod stepped_layouts;
 mod table;
+mod time_reversal;

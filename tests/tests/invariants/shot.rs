@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::motion::BallState;
-use railproof_engine::shot::{Ending, Shot, ShotBall, play};
+use railproof_engine::shot::{Ending, LEAST_PARTING_M_S, Shot, ShotBall, play};
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Obstacle, World};
 use railproof_tests::shipped_equipment;
@@ -176,7 +176,9 @@ proptest! {
         prop_assume!(!states.is_empty() && apart(&equipment, &world, &all).len() == all.len());
         let (alone, with) = (played(&world, &states), played(&world, &all));
         let last = states.len();
-        prop_assume!(with.events_of(last).count() == 1);
+        if with.events_of(last).count() > 1 {
+            return Ok(());
+        }
         for (a, b) in alone.ends.iter().zip(&with.ends) {
             prop_assert_eq!(bits(&a.state), bits(&b.state));
         }
@@ -205,8 +207,9 @@ proptest! {
                         energy(&event.before) + energy(&touch.other_before),
                         energy(&event.after) + energy(&touch.other_after),
                     );
-                    // A pair that is pressed together at rest is set bouncing: see `pairs`.
-                    prop_assert!(is <= was * (1.0 + 1e-12) + 1e-7, "{} to {}", was, is);
+                    // A pair that is pressed together is kept bouncing.
+                    let added = 0.25 * LEAST_PARTING_M_S * LEAST_PARTING_M_S;
+                    prop_assert!(is <= was * (1.0 + 1e-12) + added, "{} to {}", was, is);
                 }
                 _ => {
                     let (was, is) = (energy(&event.before), energy(&event.after));

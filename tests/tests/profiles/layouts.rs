@@ -33,14 +33,14 @@ fn values_arrive_in_si_units() {
     let layout = read(GOOD).unwrap_or_else(|fault| panic!("{fault}"));
     assert_eq!(layout.until_s, Some(2.5));
     assert_eq!(layout.equipment.name, "Nine-foot table");
-    let names: Vec<&str> = layout.balls.iter().map(|(name, _)| name.as_str()).collect();
+    let names: Vec<&str> = layout.balls.iter().map(|ball| ball.name.as_str()).collect();
     assert_eq!(names, ["red", "another ball"]);
-    let red = layout.balls[0].1;
+    let red = layout.balls[0].state;
     assert_eq!((red.position.x, red.position.y), (0.10, -0.20));
     assert_eq!((red.velocity.x, red.velocity.y), (1.0, 2.0));
     assert_eq!((red.spin.x, red.spin.y), (0.0, 10.0));
     assert!((red.spin.z + core::f64::consts::TAU).abs() < 1e-12);
-    let other = layout.balls[1].1;
+    let other = layout.balls[1].state;
     assert!((other.position.x - 0.254).abs() < 1e-15);
     assert_eq!((other.velocity.norm(), other.spin.norm()), (0.0, 0.0));
 }
@@ -70,7 +70,7 @@ fn one_wrong_part() {
             "    position: [10 in, 0 m]",
             "    spin: [0 rpm, 0 rpm, 0 rpm]",
             "another",
-            "the ball `another ball` has no `position`",
+            "the ball `another ball` has no place",
             "for instance",
         ),
         (
@@ -85,7 +85,13 @@ fn one_wrong_part() {
         ("equipment: nine-foot", "equipment: gone/x.yaml", "equipment", "there is no file", ""),
         // Half of 100 in is 1.27 m, less the groove's 27.514 mm.
         ("[10 in, 0 m]", "[1.2425 m, 0 m]", "position: [1.2425", "x is 1.242500 m", "1.242486 m"),
-        ("[10 in, 0 m]", "[0 m, -25 in]", "position: [0 m", "y is -0.635000 m", "-0.607486 m"),
+        (
+            "[10 in, 0 m]",
+            "[10 in, -25 in]",
+            "position: [10 in, -",
+            "y is -0.635000 m",
+            "-0.607486 m",
+        ),
         ("[10 in, 0 m]", "[5 m, 0 m]", "5 m, 0", "from -4 m to 4 m", ""),
         (
             "[10 in, 0 m]",
@@ -109,10 +115,10 @@ fn one_wrong_part() {
 #[test]
 fn a_frozen_ball_written_to_the_micrometre_is_on_the_groove() {
     // The groove is at 0.635 m less R·cosθ = 27.51373 mm: 0.60748627 m.
-    let layout = read(&GOOD.replace("[10 in, 0 m]", "[0 m, 0.607487 m]")).expect("it is on");
+    let layout = read(&GOOD.replace("[10 in, 0 m]", "[10 in, 0.607487 m]")).expect("it is on");
     let groove = 0.5 * layout.equipment.table.width_m - layout.equipment.groove_m();
     assert!(groove < 0.607_487);
-    assert_eq!(layout.balls[1].1.position.y.to_bits(), groove.to_bits());
+    assert_eq!(layout.balls[1].state.position.y.to_bits(), groove.to_bits());
 }
 
 #[test]

@@ -1,119 +1,212 @@
 //! The shot for other programs.
 
-use super::PlayedShot;
+use super::{EventAnswer, PlayedShot};
 use crate::command::model::{Model, State};
-use railproof_engine::shot::{Event, EventKind};
+use railproof_engine::shot::{Ending, PieceKind};
+use railproof_engine::verdict::PocketVerdict;
 use serde::Serialize;
 
 /// What `--json` prints.
 #[derive(Debug, Serialize)]
 pub struct ShotAnswer<'a> {
+    /// The shot in sentences.
+    pub told: String,
+    /// What became of the target; left out without one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub verdict: Option<TargetAnswer<'a>>,
+    /// The stroke and what left the tip; left out without one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stroke: Option<AimAnswer<'a>>,
+    /// The balls, in the file's order.
+    pub balls: Vec<BallAnswer<'a>>,
     /// What happened, in order of time.
     pub events: Vec<EventAnswer<'a>>,
+    /// How each ball ended, in the file's order.
+    pub ends: Vec<EndAnswer<'a>>,
+    /// The balls' ways, each a curve of constant acceleration, ball by ball in order of time.
+    pub pieces: Vec<PieceAnswer<'a>>,
     /// Every parameter in use.
     pub model: Model,
 }
 
-/// An event; table frame. A field that an event of this kind does not have is left out.
+/// A ball.
 #[derive(Debug, Serialize)]
-pub struct EventAnswer<'a> {
-    /// Time since the start, s.
-    pub time_s: f64,
-    /// start, roll, pivot, cushion, jaw, obstacle, leave, ball, drop or stop.
-    pub kind: &'static str,
+#[expect(missing_docs, reason = "each name says what it is and in which unit")]
+pub struct BallAnswer<'a> {
+    pub name: &'a str,
+    pub radius_m: f64,
+    pub mass_kg: f64,
+    pub start: State,
+}
+
+/// How a ball ended.
+#[derive(Debug, Serialize)]
+pub struct EndAnswer<'a> {
     /// The ball's name.
     pub ball: &'a str,
-    /// Its state as it comes to the event.
-    pub before: State,
-    /// Its state as it leaves the event.
-    pub after: State,
-    /// The rail of a cushion event.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub rail: Option<&'static str>,
-    /// The pocket of a jaw or a drop.
+    /// stopped, pocketed, until, too many events or unending.
+    pub ending: &'static str,
+    /// The pocket into which it dropped.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub pocket: Option<&'static str>,
-    /// Which of the pocket's two jaws: first or second.
+    /// When, s since the start.
+    pub time_s: f64,
+    /// Its state then.
+    pub state: State,
+}
+
+/// A piece of a ball's way: a parabola, or a straight line.
+#[derive(Debug, Serialize)]
+pub struct PieceAnswer<'a> {
+    /// The ball's name.
+    pub ball: &'a str,
+    /// slide, roll or held.
+    pub kind: &'static str,
+    /// When it begins, s since the start.
+    pub time_s: f64,
+    /// How long it lasts, s.
+    pub duration_s: f64,
+    /// Its beginning, the point where its end tangents meet, and its end, m: a quadratic Bézier curve.
+    pub curve_m: [[f64; 2]; 3],
+}
+
+/// What became of the target.
+#[derive(Debug, Serialize)]
+pub struct TargetAnswer<'a> {
+    /// The ball's name.
+    pub ball: &'a str,
+    /// The pocket it was meant for.
+    pub pocket: &'static str,
+    /// What became of it.
+    pub outcome: &'static str,
+    /// The pocket into which it dropped instead.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub jaw: Option<&'static str>,
-    /// Which part of the jaw: point or facing.
+    pub other_pocket: Option<&'static str>,
+    /// It dropped where it should, and the struck ball stayed up.
+    pub made: bool,
+    /// When the struck ball and it met again after a rail, s.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub part: Option<&'static str>,
-    /// The restitution of what the ball touched.
+    pub kissed_s: Option<f64>,
+    /// How its way passes the mouth.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub restitution: Option<f64>,
-    /// The other ball of a meeting.
+    pub arrival: Option<ArrivalAnswer>,
+}
+
+/// How a way passes a pocket's mouth.
+#[derive(Debug, Serialize)]
+pub struct ArrivalAnswer {
+    /// The rail that it came off last.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub other: Option<&'a str>,
-    /// The other ball's state as it comes to the meeting.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub other_before: Option<State>,
-    /// The other ball's state as it leaves the meeting.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub other_after: Option<State>,
-    /// Speed of approach of two balls along the line of their centres, m/s.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub approach_m_s: Option<f64>,
-    /// Slip between two balls where they touch, m/s.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub slip_m_s: Option<f64>,
-    /// The friction that acted between two balls.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub friction: Option<f64>,
+    pub last_rail: Option<&'static str>,
+    /// Miss of the mouth's middle, square to the way, m: positive is long, or, off no rail, right.
+    pub miss_m: f64,
+    /// Room left to the long (right) point, m.
+    pub clearance_long_m: f64,
+    /// Room left to the short (left) point, m.
+    pub clearance_short_m: f64,
+}
+
+/// A stroke.
+#[derive(Debug, Serialize)]
+#[expect(missing_docs, reason = "each name says what it is and in which unit")]
+pub struct AimAnswer<'a> {
+    pub ball: &'a str,
+    pub speed_m_s: f64,
+    pub aim_rad: f64,
+    pub side: f64,
+    pub height: f64,
+    pub elevation_rad: f64,
+    pub squirt_rad: f64,
+    pub miscue: bool,
 }
 
 impl PlayedShot<'_> {
     /// What `--json` prints.
     pub fn answer(&self) -> ShotAnswer<'_> {
         ShotAnswer {
+            told: self.told(),
+            verdict: self.target_answer(),
+            stroke: self.layout.stroke.map(|it| AimAnswer {
+                ball: self.name(it.ball),
+                speed_m_s: it.stroke.speed_m_s,
+                aim_rad: it.stroke.aim_rad,
+                side: it.stroke.side_offset,
+                height: it.stroke.height_offset,
+                elevation_rad: it.stroke.elevation_rad,
+                squirt_rad: it.struck.squirt_rad,
+                miscue: it.struck.miscue,
+            }),
+            balls: self
+                .layout
+                .balls
+                .iter()
+                .map(|it| BallAnswer {
+                    name: &it.name,
+                    radius_m: it.ball.radius_m(),
+                    mass_kg: it.ball.mass_kg,
+                    start: State::from(&it.state),
+                })
+                .collect(),
             events: self.shot.events.iter().map(|event| self.event(event)).collect(),
+            ends: self.ends(),
+            pieces: self.pieces(),
             model: Model::new(&self.layout.equipment, self.rail_model())
                 .of_shot(self.layout.until_s),
         }
     }
 
-    fn event(&self, event: &Event) -> EventAnswer<'_> {
-        let mut answer = EventAnswer {
-            time_s: event.time_s,
-            kind: event.kind.name(),
-            ball: self.name(event.ball),
-            before: State::from(&event.before),
-            after: State::from(&event.after),
-            rail: None,
-            pocket: None,
-            jaw: None,
-            part: None,
-            restitution: event.kind.touch().map(|touch| touch.restitution),
-            other: None,
-            other_before: None,
-            other_after: None,
-            approach_m_s: None,
-            slip_m_s: None,
-            friction: None,
+    fn target_answer(&self) -> Option<TargetAnswer<'_>> {
+        let (target, verdict) = (self.layout.target?, self.verdict()?);
+        let other_pocket = match verdict.pocket {
+            PocketVerdict::OtherPocket(pocket) => Some(pocket.name()),
+            _ => None,
         };
-        match event.kind {
-            EventKind::Cushion(touch) => answer.rail = Some(touch.rail.name()),
-            EventKind::Jaw { pocket, side, part, .. } => {
-                answer.pocket = Some(pocket.name());
-                answer.jaw = Some(side.name());
-                answer.part = Some(part.name());
-            }
-            EventKind::Drop(pocket) => answer.pocket = Some(pocket.name()),
-            EventKind::Ball(touch) => {
-                answer.other = Some(self.name(touch.other));
-                answer.other_before = Some(State::from(&touch.other_before));
-                answer.other_after = Some(State::from(&touch.other_after));
-                answer.approach_m_s = Some(touch.approach_m_s);
-                answer.slip_m_s = Some(touch.slip_m_s);
-                answer.friction = Some(touch.friction);
-            }
-            EventKind::Start
-            | EventKind::Roll
-            | EventKind::Pivot
-            | EventKind::Obstacle { .. }
-            | EventKind::Leave
-            | EventKind::Stop => {}
-        }
-        answer
+        Some(TargetAnswer {
+            ball: self.name(target.ball),
+            pocket: target.pocket.name(),
+            outcome: verdict.pocket.name(),
+            other_pocket,
+            made: verdict.is_made(),
+            kissed_s: verdict.kissed_s,
+            arrival: verdict.arrival.map(|arrival| ArrivalAnswer {
+                last_rail: arrival.last_rail.map(|rail| rail.name()),
+                miss_m: arrival.miss_m,
+                clearance_long_m: arrival.clearance_long_m,
+                clearance_short_m: arrival.clearance_short_m,
+            }),
+        })
+    }
+
+    fn ends(&self) -> Vec<EndAnswer<'_>> {
+        let ends = self.shot.ends.iter().enumerate();
+        ends.map(|(ball, end)| {
+            let (ending, pocket) = match end.ending {
+                Ending::Stopped => ("stopped", None),
+                Ending::Pocketed(pocket) => ("pocketed", Some(pocket.name())),
+                Ending::Until => ("until", None),
+                Ending::TooManyEvents => ("too many events", None),
+                Ending::Unending => ("unending", None),
+            };
+            let (time_s, state) = (end.time_s, State::from(&end.state));
+            EndAnswer { ball: self.name(ball), ending, pocket, time_s, state }
+        })
+        .collect()
+    }
+
+    fn pieces(&self) -> Vec<PieceAnswer<'_>> {
+        let pieces = |ball: usize| self.shot.pieces(ball).into_iter().map(move |it| (ball, it));
+        let all = (0..self.layout.balls.len()).flat_map(pieces);
+        all.map(|(ball, piece)| PieceAnswer {
+            ball: self.name(ball),
+            kind: match piece.kind {
+                PieceKind::Slide => "slide",
+                PieceKind::Roll => "roll",
+                PieceKind::Held => "held",
+            },
+            time_s: piece.time_s,
+            duration_s: piece.motion.duration_s,
+            curve_m: piece.curve().map(|point| [point.x + 0.0, point.y + 0.0]),
+        })
+        .collect()
     }
 }

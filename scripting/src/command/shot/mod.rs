@@ -1,30 +1,44 @@
 //! `railproof shot`: balls on a table, from a file to rest.
 
 mod answer;
+mod drawn;
+mod event_answer;
 mod timeline;
+mod told;
 
-pub use answer::{EventAnswer, ShotAnswer};
+pub use answer::{
+    AimAnswer, ArrivalAnswer, BallAnswer, EndAnswer, PieceAnswer, ShotAnswer, TargetAnswer,
+};
+pub use event_answer::EventAnswer;
 
 use super::output::{print, to_json};
 use crate::exit::Exit;
-use crate::fault::Fault;
-use crate::layout::{Layout, load_layout};
+use crate::fault::{Fault, tame};
+use crate::layout::{EngineChoice, Layout, layout_guide, load_layout};
 use railproof_engine::equipment::RailModel;
-use railproof_engine::shot::{Shot, ShotBall, ShotError, play};
+use railproof_engine::shot::{Shot, ShotError, play};
+use railproof_engine::verdict::{Verdict, verdict};
 use railproof_engine::world::World;
 use std::path::PathBuf;
 
 /// Play the balls of a YAML file until they rest.
 #[derive(Debug, clap::Args)]
+#[command(after_long_help = layout_guide())]
 pub struct ShotArgs {
-    /// A YAML file with `equipment`, `balls` and, if wanted, `until`.
+    /// A YAML file with `equipment` and `balls`; `--help` lists everything it can say.
     pub file: PathBuf,
     /// Answer with JSON for other programs: every event, and every parameter in use.
-    #[arg(long)]
+    #[arg(long, conflicts_with = "moments")]
     pub json: bool,
+    /// Tell every event of every ball after the sentences.
+    #[arg(long)]
+    pub moments: bool,
+    /// Folder for a picture of the table, as SVG and as PNG.
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
 }
 
-/// Plays the balls and prints what happened to them.
+/// Plays the balls, prints what happened to them, and draws it.
 ///
 /// # Errors
 /// A [`Fault`] at its place in the file, a start the engine refuses, or an output that can't be
@@ -32,7 +46,18 @@ pub struct ShotArgs {
 pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
     let layout = load_layout(&args.file)?;
     let played = PlayedShot::new(&layout)?;
-    let text = if args.json { to_json(&played.answer())? } else { played.told() };
+    let drawn = args.into.as_ref().map(|folder| played.draw(&args.file, folder)).transpose()?;
+    if args.json {
+        print(&to_json(&played.answer())?)?;
+        return Ok(Exit::Held);
+    }
+    let mut text = played.told();
+    if args.moments {
+        text.push_str(&played.moments());
+    }
+    for path in drawn.into_iter().flatten() {
+        text.push_str(&format!("picture written: {}\n", tame(&path.display().to_string())));
+    }
     print(&text)?;
     Ok(Exit::Held)
 }
@@ -52,11 +77,13 @@ impl<'a> PlayedShot<'a> {
     /// # Errors
     /// A table that can't be, or a start the engine refuses.
     pub fn new(layout: &'a Layout) -> Result<Self, Fault> {
-        let world = World::new(&layout.equipment, &[])
+        if layout.engine == EngineChoice::Stepped {
+            return Err(Fault::bad_input("the stepped engine does not play layouts yet")
+                .with_hint("take `engine: event`, or leave it out"));
+        }
+        let world = World::new(&layout.equipment, &layout.obstacles)
             .map_err(|error| Fault::bad_input(format!("there is no such table: {error}")))?;
-        let balls: Vec<ShotBall> =
-            layout.balls.iter().map(|(_, state)| ShotBall::of(&layout.equipment, *state)).collect();
-        let shot = play(&world, &balls, layout.until_s).map_err(|error| {
+        let shot = play(&world, &layout.shot_balls(), layout.until_s).map_err(|error| {
             let fault = Fault::bad_input(format!("the shot can't be played: {error}"));
             match error {
                 ShotError::Compliant => fault.with_hint(
@@ -69,8 +96,13 @@ impl<'a> PlayedShot<'a> {
         Ok(Self { layout, world, shot })
     }
 
+    /// What became of the target; `None` without one.
+    pub fn verdict(&self) -> Option<Verdict> {
+        Some(verdict(&self.world, &self.shot, self.layout.verdict_target()?))
+    }
+
     fn name(&self, ball: usize) -> &'a str {
-        self.layout.balls.get(ball).map_or("", |(name, _)| name.as_str())
+        self.layout.balls.get(ball).map_or("", |ball| ball.name.as_str())
     }
 
     fn rail_model(&self) -> RailModel {
@@ -80,7 +112,7 @@ impl<'a> PlayedShot<'a> {
     fn cautions(&self) -> Vec<String> {
         let touches = || self.shot.events.iter().filter_map(|event| event.kind.touch());
         let fastest =
-            self.layout.balls.iter().map(|(_, start)| start.velocity.norm()).fold(0.0, f64::max);
+            self.layout.balls.iter().map(|ball| ball.state.velocity.norm()).fold(0.0, f64::max);
         super::caution::cautions(
             touches().any(|touch| touch.outside_checked_speed),
             touches().any(|touch| touch.hop),

@@ -1,18 +1,14 @@
 //! The shot for people, moment by moment.
 
 use super::PlayedShot;
-use railproof_engine::shot::{End, Ending, Event, EventKind, MAX_EVENTS};
+use railproof_engine::shot::{End, Ending, Event, EventKind};
 use railproof_engine::vector::Vec2;
 use std::fmt::Write;
 
 impl PlayedShot<'_> {
-    /// The shot in sentences, one to a line.
-    pub fn told(&self) -> String {
-        let mut text = format!(
-            "On {}, by the {} rail model.\n",
-            self.layout.equipment.name,
-            self.rail_model().name()
-        );
+    /// Every event of every ball, one to a line.
+    pub fn moments(&self) -> String {
+        let mut text = String::new();
         for event in &self.shot.events {
             if let Some(happens) = self.happens(event) {
                 // Writing to a string does not fail.
@@ -24,15 +20,6 @@ impl PlayedShot<'_> {
             if let Some(last) = last(end) {
                 let _ = writeln!(text, "{:8.3} s  {} {last}", end.time_s, self.name(ball));
             }
-        }
-        if self.shot.ends.iter().any(|end| end.ending == Ending::TooManyEvents) {
-            let _ = writeln!(
-                text,
-                "Given up after {MAX_EVENTS} events: nothing slows the balls enough."
-            );
-        }
-        for line in self.cautions() {
-            let _ = writeln!(text, "{line}");
         }
         text
     }
@@ -61,7 +48,9 @@ impl PlayedShot<'_> {
             EventKind::Jaw { pocket, .. } => {
                 bounced(&format!("a jaw of the {} pocket", pocket.name()))
             }
-            EventKind::Obstacle { .. } => bounced("an obstacle"),
+            EventKind::Obstacle { index, .. } => {
+                bounced(self.layout.obstacles.get(index).map_or("", |it| it.name.as_str()))
+            }
             EventKind::Leave => return None,
             EventKind::Ball(touch) => format!(
                 "meets {} at {here}: {:.3} m/s before and {:.3} m/s after, {} {:.3} m/s after",

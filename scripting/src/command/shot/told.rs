@@ -1,0 +1,240 @@
+//! The shot for people: what became of the target, and one sentence for each ball that moved.
+
+use super::PlayedShot;
+use railproof_engine::rail::Pocket;
+use railproof_engine::shot::{End, Ending, Event, EventKind, MAX_EVENTS};
+use railproof_engine::vector::Vec2;
+use railproof_engine::verdict::{Miss, PocketVerdict, Verdict, number_along};
+use std::fmt::Write;
+
+/// More happenings than this in one ball's sentence are counted instead of told.
+const MOST_TOLD: usize = 12;
+
+impl PlayedShot<'_> {
+    /// The shot in sentences, one to a line.
+    pub fn told(&self) -> String {
+        let mut text = String::new();
+        let mut line = |sentence: &str| {
+            text.push_str(sentence);
+            text.push('\n');
+        };
+        if let Some(sentence) = self.verdict_sentence() {
+            line(&sentence);
+        }
+        for ball in 0..self.layout.balls.len() {
+            if let Some(sentence) = self.ball_sentence(ball) {
+                line(&sentence);
+            }
+        }
+        let still = (0..self.layout.balls.len()).filter(|ball| !self.moved(*ball)).count();
+        match still {
+            0 => {}
+            1 => line("One ball did not move."),
+            _ => line(&format!("{still} balls did not move.")),
+        }
+        if self.shot.ends.iter().any(|end| end.ending == Ending::TooManyEvents) {
+            line(&format!("Given up after {MAX_EVENTS} events: nothing slows the balls enough."));
+        }
+        line(&format!(
+            "Played on {}, by the {} rail model.",
+            self.layout.equipment.name,
+            self.rail_model().name()
+        ));
+        for caution in self.cautions() {
+            line(&caution);
+        }
+        text
+    }
+
+    /// What became of the target; `None` without one.
+    pub fn verdict_sentence(&self) -> Option<String> {
+        let (verdict, target) = (self.verdict()?, self.layout.target?);
+        let mut sentence =
+            outcome(&verdict, self.name(target.ball), target.pocket, self.scratching_pocket());
+        if let Some(kissed_s) = verdict.kissed_s {
+            // Later than after its first rail people would not call it that.
+            let rails = self.shot.events_of(target.ball).filter(|event| {
+                matches!(event.kind, EventKind::Cushion(_)) && event.time_s < kissed_s
+            });
+            let what = if rails.count() == 1 { ": a double kiss" } else { "" };
+            let _ = write!(sentence, " The two balls meet again after {kissed_s:.2} s{what}.");
+        }
+        Some(sentence)
+    }
+
+    /// The pocket into which the struck ball dropped.
+    fn scratching_pocket(&self) -> Option<Pocket> {
+        match self.shot.ends.get(self.layout.stroke?.ball)?.ending {
+            Ending::Pocketed(pocket) => Some(pocket),
+            _ => None,
+        }
+    }
+
+    pub(super) fn moved(&self, ball: usize) -> bool {
+        let starts = self
+            .layout
+            .balls
+            .get(ball)
+            .is_some_and(|it| it.state.velocity != Vec2::ZERO || it.state.spin.norm() > 0.0);
+        starts || self.shot.events_of(ball).any(|event| !matches!(event.kind, EventKind::Start))
+    }
+
+    /// What happened to a ball, in order; `None` for one that did not move.
+    fn ball_sentence(&self, ball: usize) -> Option<String> {
+        if !self.moved(ball) {
+            return None;
+        }
+        let mut told: Vec<(String, usize)> = Vec::new();
+        let mut more = 0;
+        for event in self.shot.events_of(ball) {
+            let Some(happening) = self.happening(ball, event) else { continue };
+            let count = told.len();
+            match told.last_mut() {
+                Some((last, times)) if *last == happening => *times += 1,
+                _ if count >= MOST_TOLD => more += 1,
+                _ => told.push((happening, 1)),
+            }
+        }
+        let mut parts: Vec<String> = told
+            .into_iter()
+            .map(|(happening, times)| match times {
+                1 => happening,
+                _ => format!("{happening} ({times} times)"),
+            })
+            .collect();
+        if more > 0 {
+            parts.push(format!("meets balls and rails {more} more times"));
+        }
+        parts.extend(self.shot.ends.get(ball).and_then(|end| last(end)));
+        let name = self.name(ball);
+        Some(match parts.split_last() {
+            None => format!("{name} moves."),
+            Some((last, [])) => format!("{name} {last}."),
+            Some((last, before)) => format!("{name} {}, and {last}.", before.join(", ")),
+        })
+    }
+
+    fn happening(&self, ball: usize, event: &Event) -> Option<String> {
+        Some(match event.kind {
+            EventKind::Start => {
+                let speed = event.after.velocity.norm();
+                if self.layout.stroke.is_some_and(|stroke| stroke.ball == ball) {
+                    format!("is struck and leaves at {speed:.2} m/s")
+                } else if speed > 0.0 {
+                    format!("starts at {speed:.2} m/s")
+                } else if event.after.spin.norm() > 0.0 {
+                    "spins where it lies".to_owned()
+                } else {
+                    return None;
+                }
+            }
+            EventKind::Cushion(touch) => {
+                let rail = touch.rail.name();
+                match self.layout.target {
+                    Some(target) => {
+                        let place = event.before.position;
+                        let number =
+                            number_along(&self.layout.equipment, touch.rail, target.pocket, place);
+                        format!("comes off the {rail} rail at {number:.2}")
+                    }
+                    None => format!("comes off the {rail} rail"),
+                }
+            }
+            EventKind::Jaw { pocket, .. } => {
+                format!("touches a jaw of the {} pocket", pocket.name())
+            }
+            EventKind::Obstacle { index, .. } => {
+                let name = self.layout.obstacles.get(index).map_or("", |it| it.name.as_str());
+                format!("comes off the {name}")
+            }
+            EventKind::Ball(touch) => {
+                let (other, before, after) = if event.ball == ball {
+                    (touch.other, event.before, event.after)
+                } else {
+                    (event.ball, touch.other_before, touch.other_after)
+                };
+                let other = self.name(other);
+                if before.velocity == Vec2::ZERO {
+                    format!("is sent off by {other} at {:.2} m/s", after.velocity.norm())
+                } else {
+                    format!("hits {other} at {:.2} m/s", touch.approach_m_s)
+                }
+            }
+            EventKind::Roll
+            | EventKind::Pivot
+            | EventKind::Leave
+            | EventKind::Drop(_)
+            | EventKind::Stop => return None,
+        })
+    }
+}
+
+fn last(end: &End) -> Option<String> {
+    let place = end.state.position;
+    match end.ending {
+        Ending::Pocketed(pocket) => {
+            Some(format!("drops into the {} pocket after {:.2} s", pocket.name(), end.time_s))
+        }
+        Ending::Stopped => {
+            Some(format!("stops at ({:.3} m, {:.3} m) after {:.2} s", place.x, place.y, end.time_s))
+        }
+        Ending::Until => {
+            let speed = end.state.velocity.norm();
+            Some(format!("is still moving at {speed:.2} m/s when the time is over"))
+        }
+        Ending::Unending => Some("never stops, for nothing slows it any more".to_owned()),
+        Ending::TooManyEvents => None,
+    }
+}
+
+/// The verdict in a sentence.
+fn outcome(verdict: &Verdict, ball: &str, pocket: Pocket, scratched: Option<Pocket>) -> String {
+    let name = pocket.name();
+    let miss_m = verdict.arrival.map(|arrival| {
+        let (right, left) =
+            if arrival.last_rail.is_some() { ("long", "short") } else { ("right", "left") };
+        (arrival.miss_m.abs(), if arrival.miss_m > 0.0 { right } else { left })
+    });
+    match verdict.pocket {
+        PocketVerdict::Clean | PocketVerdict::OffJaw => {
+            let how = if verdict.pocket == PocketVerdict::Clean { "clean" } else { "off a jaw" };
+            match miss_m {
+                Some((miss_m, side)) => format!(
+                    "{ball} drops {how} into the {name} pocket, its way {:.0} mm {side} of the \
+                     middle.",
+                    1e3 * miss_m
+                ),
+                None => format!("{ball} drops {how} into the {name} pocket."),
+            }
+        }
+        PocketVerdict::RattledOut => {
+            format!("{ball} rattles in the jaws of the {name} pocket and stays out.")
+        }
+        PocketVerdict::Missed(miss) => {
+            let side = match miss {
+                Miss::Long => "long",
+                Miss::Short => "short",
+                Miss::Left => "on the left",
+                Miss::Right => "on the right",
+            };
+            match miss_m {
+                Some((miss_m, _)) => format!(
+                    "{ball} misses the {name} pocket {side}, its way {:.0} mm from the middle.",
+                    1e3 * miss_m
+                ),
+                None => format!("{ball} misses the {name} pocket {side}."),
+            }
+        }
+        PocketVerdict::OtherPocket(other) => format!(
+            "{ball} drops into the {} pocket; it was meant for the {name} pocket.",
+            other.name()
+        ),
+        PocketVerdict::NotReached => format!("{ball} never comes to the {name} pocket."),
+        PocketVerdict::Scratched => match scratched {
+            Some(pocket) => {
+                format!("A scratch: the struck ball drops into the {} pocket.", pocket.name())
+            }
+            None => "A scratch: the struck ball drops.".to_owned(),
+        },
+    }
+}

@@ -1,0 +1,173 @@
+//! Every key of a layout, what it means and what it accepts: the one place where they stand.
+
+use railproof_engine::equipment::Parameter;
+use railproof_engine::rail::{Pocket, Rail, RailChoice};
+use railproof_engine::units::Dimension;
+
+/// Accepted coordinates of a ball's centre; the table limits them further.
+pub const POSITION: Parameter = Parameter::new("position", Dimension::Length, -4.0, 4.0, "m");
+/// Accepted velocity components; the same limit holds for the speed.
+pub const VELOCITY: Parameter = Parameter::new("velocity", Dimension::Speed, -50.0, 50.0, "m/s");
+/// Accepted spin components; the same limit holds for the whole spin.
+pub const SPIN: Parameter = Parameter::new("spin", Dimension::SpinRate, -5000.0, 5000.0, "rad/s");
+/// Accepted end times.
+pub const UNTIL: Parameter = Parameter::new("until", Dimension::Time, 0.0, 3600.0, "s");
+
+pub(super) const NUMBER: Parameter = rail_number("number");
+pub(super) const CONTACT: Parameter = rail_number("contact");
+pub(super) const START: Parameter = rail_number("start");
+pub(super) const OFF_RAIL: Parameter = Parameter::new("off_rail", Dimension::Length, 0.0, 4.0, "m");
+pub(super) const SHARE: Parameter = Parameter::new("share", Dimension::Ratio, 0.0, 1.0, "");
+pub(super) const GAP: Parameter = Parameter::new("gap", Dimension::Length, 0.0, 4.0, "m");
+pub(super) const ANGLE: Parameter = Parameter::new("angle", Dimension::Angle, -360.0, 360.0, "deg");
+pub(super) const AIM: Parameter = Parameter::new("aim", Dimension::Angle, -360.0, 360.0, "deg");
+pub(super) const SIDE: Parameter = Parameter::new("side", Dimension::Ratio, -1.0, 1.0, "");
+pub(super) const HEIGHT: Parameter = Parameter::new("height", Dimension::Ratio, -1.0, 1.0, "");
+pub(super) const MIDDLE: Parameter = Parameter::new("middle", Dimension::Length, -4.0, 4.0, "m");
+pub(super) const CORNERS: Parameter = Parameter::new("corners", Dimension::Length, -4.0, 4.0, "m");
+pub(super) const LENGTH: Parameter = Parameter::new("length", Dimension::Length, 0.001, 4.0, "m");
+pub(super) const WIDTH: Parameter = Parameter::new("width", Dimension::Length, 0.001, 4.0, "m");
+pub(super) const TURNED: Parameter =
+    Parameter::new("turned", Dimension::Angle, -360.0, 360.0, "deg");
+
+/// Past a rail's end numbers go on; a long rail has eight.
+const fn rail_number(name: &'static str) -> Parameter {
+    Parameter::new(name, Dimension::Ratio, -20.0, 20.0, "")
+}
+
+pub(super) const RAILS: [&str; Rail::ALL.len()] = {
+    let mut names = [""; Rail::ALL.len()];
+    let mut at = 0;
+    while at < names.len() {
+        names[at] = Rail::ALL[at].name();
+        at += 1;
+    }
+    names
+};
+
+pub(super) const RAIL_CHOICES: [&str; RailChoice::ALL.len()] = {
+    let mut names = [""; RailChoice::ALL.len()];
+    let mut at = 0;
+    while at < names.len() {
+        names[at] = RailChoice::ALL[at].name();
+        at += 1;
+    }
+    names
+};
+
+pub(super) const POCKETS: [&str; Pocket::ALL.len()] = {
+    let mut names = [""; Pocket::ALL.len()];
+    let mut at = 0;
+    while at < names.len() {
+        names[at] = Pocket::ALL[at].name();
+        at += 1;
+    }
+    names
+};
+
+/// A key, and what it means.
+pub(super) type Key = (&'static str, &'static str);
+
+pub(super) const TOP: [Key; 7] = [
+    ("equipment", "a shipped profile's name, a profile's path, or the profile itself"),
+    ("target", "what the shot is for; may be left out"),
+    (
+        "balls",
+        "each ball by a name of your own: where it lies, and how it moves if it is not struck",
+    ),
+    ("stroke", "the cue's stroke; may be left out"),
+    ("obstacles", "things laid on the table, each by a name of your own; may be left out"),
+    ("engine", "event or stepped; when left out: event"),
+    ("until", "when to stop watching; when left out: when every ball rests"),
+];
+
+pub(super) const TARGET: [Key; 2] = [
+    ("pocket", "the pocket meant; rail numbers are counted from it too"),
+    ("ball", "the ball meant for it; when left out: the only ball that is not struck"),
+];
+
+/// Where a ball lies: exactly one of the places, with what belongs to it.
+pub(super) const SPOT: [Key; 12] = [
+    (
+        "position",
+        "[x, y] from the table's middle: x towards the foot rail, y towards the left rail",
+    ),
+    ("on_rail", "head, foot, left or right: the ball lies beside this rail"),
+    ("number", "with on_rail: at this number, in diamonds, where the centre is"),
+    (
+        "counted_from",
+        "with on_rail or a line: counted from this pocket; when left out: the target's",
+    ),
+    (
+        "off_rail",
+        "with on_rail or on_line: so far off the rail, square to it; when left out: 0 in, frozen",
+    ),
+    ("on_line", "the ball lies on this line of rail numbers"),
+    ("between", "[one, other]: the ball lies between two places; a ball's name is a place too"),
+    ("share", "with between: how far from the one to the other; when left out: 0.5"),
+    ("behind", "the ball lies behind this ball, seen the way that one is to go"),
+    ("in_front_of", "the ball lies in front of this ball, seen the way that one is to go"),
+    ("heading", "with behind or in_front_of: the way that ball is to go"),
+    ("gap", "with behind or in_front_of: room between the two; when left out: 0 in, they touch"),
+];
+
+/// What else a ball can have.
+pub(super) const BALL: [Key; 4] = [
+    ("velocity", "[x, y]; when left out: at rest"),
+    ("spin", "[x, y, z] by the right-hand rule, z up; when left out: none"),
+    ("diameter", "when left out: the equipment's"),
+    ("mass", "when left out: the equipment's"),
+];
+
+/// A place that is not a ball's own.
+pub(super) const PLACE_ONLY: [Key; 1] = [("pocket", "the middle of this pocket's mouth")];
+
+pub(super) const LINE: [Key; 5] = [
+    ("contact", "contact number, in diamonds"),
+    ("start", "start number, in diamonds"),
+    ("rail", "the rail it banks off: head, foot, left, right, long or end; when left out: long"),
+    ("counted_from", "the pocket; when left out: the target's"),
+    ("reading", "groove or sight; when left out: groove"),
+];
+
+pub(super) const HEADING: [Key; 3] = [
+    ("to", "to a place"),
+    ("line", "along a line of rail numbers, from its start to its contact"),
+    ("angle", "an angle from x (0 deg) towards y (90 deg)"),
+];
+
+pub(super) const STROKE: [Key; 9] = [
+    ("ball", "the ball that is struck; when left out: the one named cue"),
+    ("speed", "speed that the cue gives the ball"),
+    ("aim_at", "point the cue at a place; `{behind: object, heading: …}` is the ghost ball's"),
+    ("aim", "point the cue at an angle from x (0 deg) towards y (90 deg)"),
+    ("send", "point the cue so that this ball goes that way, with squirt, swerve and throw in it"),
+    (
+        "side",
+        "the tip right (+) or left (−) of the middle, as a share of the radius; when left out: 0",
+    ),
+    (
+        "height",
+        "the tip above (+) or below (−) the middle, as a share of the radius; when left out: 0",
+    ),
+    ("elevation", "how far the cue points down; when left out: 0 deg"),
+    ("allow_miscue", "yes to play on where the tip would slip off; when left out: no"),
+];
+
+pub(super) const SEND: [Key; 2] =
+    [("ball", "the ball to send"), ("heading", "the way it is to go")];
+
+pub(super) const OBSTACLE: [Key; 7] = [
+    ("middle", "[x, y] of a rectangle"),
+    ("length", "with middle: along the table, before it is turned"),
+    ("width", "with middle: across the table, before it is turned"),
+    ("turned", "with middle: turned so far from x towards y; when left out: 0 deg"),
+    ("corners", "[[x, y], …] of any convex shape, in order; instead of middle"),
+    ("restitution", "of a ball off it; when left out: 0.5"),
+    ("friction", "of a ball against it; when left out: 0.2"),
+];
+
+/// The keys' own words.
+pub(super) fn words(keys: &'static [Key]) -> impl Iterator<Item = &'static str> + Clone {
+    keys.iter().map(|(key, _)| *key)
+}

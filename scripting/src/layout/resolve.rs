@@ -1,0 +1,93 @@
+//! From a draft to a layout: names, places, the stroke.
+
+use super::draft::{BallDraft, Draft};
+use super::names::Names;
+use super::places::{lay_fault, world_fault};
+use super::{Layout, LayoutBall, LayoutTarget, struck};
+use crate::fault::Fault;
+use crate::yaml::Source;
+use railproof_engine::equipment::{Ball, Equipment};
+use railproof_engine::lay::{LaidBall, lay};
+use railproof_engine::motion::BallState;
+use railproof_engine::vector::{Vec2, Vec3};
+use railproof_engine::world::World;
+
+pub(super) fn resolved(
+    equipment: Equipment,
+    draft: Draft,
+    source: &Source,
+) -> Result<Layout, Fault> {
+    let target = draft.target.as_ref().map(|target| target.pocket);
+    let mut names =
+        Names { source, equipment: &equipment, balls: &draft.balls, target, lines: Vec::new() };
+    let world =
+        World::new(&equipment, &draft.obstacles).map_err(|error| world_fault(&names, &error))?;
+
+    let mut laid = Vec::with_capacity(draft.balls.len());
+    for ball in &draft.balls {
+        let spot = names.spot(&ball.spot, &["balls", &ball.name, ball.spot_key])?;
+        laid.push(LaidBall { ball: size_of(ball, &equipment), spot });
+    }
+    let places =
+        lay(&world, &laid).map_err(|error| lay_fault(&names, &draft, &world, None, &error))?;
+    let mut balls: Vec<LayoutBall> = draft
+        .balls
+        .iter()
+        .zip(laid.iter().zip(&places))
+        .map(|(ball, (laid, place))| LayoutBall {
+            name: ball.name.clone(),
+            ball: laid.ball,
+            state: given_state(ball, *place),
+        })
+        .collect();
+    let stroke = struck::stroke(&mut names, &draft, &world, &balls)?;
+    if let Some(stroke) = &stroke {
+        let state = &mut balls[stroke.ball].state;
+        *state = BallState { velocity: stroke.struck.velocity, spin: stroke.struck.spin, ..*state };
+    }
+    let target = target_of(&names, &draft, stroke.map(|stroke| stroke.ball))?;
+    let lines = names.lines;
+    Ok(Layout {
+        target,
+        balls,
+        stroke,
+        obstacles: draft.obstacles,
+        lines,
+        engine: draft.engine,
+        until_s: draft.until_s,
+        equipment,
+    })
+}
+
+fn size_of(ball: &BallDraft, equipment: &Equipment) -> Ball {
+    Ball {
+        diameter_m: ball.diameter_m.unwrap_or(equipment.ball.diameter_m),
+        mass_kg: ball.mass_kg.unwrap_or(equipment.ball.mass_kg),
+    }
+}
+
+fn given_state(ball: &BallDraft, position: Vec2) -> BallState {
+    let [vx, vy] = ball.velocity.unwrap_or_default();
+    let [wx, wy, wz] = ball.spin.unwrap_or_default();
+    BallState { position, velocity: Vec2::new(vx, vy), spin: Vec3::new(wx, wy, wz) }
+}
+
+/// The target's ball: the one named, or the only one that is not struck.
+fn target_of(
+    names: &Names<'_>,
+    draft: &Draft,
+    struck: Option<usize>,
+) -> Result<Option<LayoutTarget>, Fault> {
+    let Some(target) = &draft.target else { return Ok(None) };
+    let pocket = target.pocket;
+    if let Some(name) = &target.ball {
+        return Ok(Some(LayoutTarget { ball: names.ball(name, &["target", "ball"])?, pocket }));
+    }
+    let mut others = (0..draft.balls.len()).filter(|ball| Some(*ball) != struck);
+    match (others.next(), others.next(), struck) {
+        (Some(ball), None, _) | (None, None, Some(ball)) => Ok(Some(LayoutTarget { ball, pocket })),
+        _ => Err(names
+            .fault(&["target"], "which ball is meant for the pocket?")
+            .with_hint("name it: `ball: object`")),
+    }
+}

@@ -1,0 +1,180 @@
+//! Reads the target and the stroke.
+
+use super::draft::{AimDraft, HeadingDraft, StrokeDraft, TargetDraft};
+use super::heading::HeadingEntries;
+use super::keys::{AIM, HEIGHT, SEND, SIDE, STROKE, TARGET, words};
+use super::spot::{Place, pocket};
+use crate::yaml::{Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys};
+use railproof_engine::rail::Pocket;
+use railproof_engine::stroke::Stroke;
+use serde::de::MapAccess;
+
+/// The second half means yes.
+const YES_OR_NO: [&str; 4] = ["no", "false", "yes", "true"];
+
+#[derive(Default)]
+pub(super) struct TargetEntries {
+    pocket: Option<Pocket>,
+    ball: Option<String>,
+}
+
+impl<'de> Entries<'de> for TargetEntries {
+    type Value = TargetDraft;
+
+    fn what(&self) -> String {
+        "`target`".to_owned()
+    }
+
+    fn check_key(&self, key: &str) -> Result<(), Refusal> {
+        known_keys("`target`", key, words(&TARGET))
+    }
+
+    fn entry<A: MapAccess<'de>>(
+        &mut self,
+        key: &str,
+        map: &mut A,
+        reader: &Reader,
+    ) -> Result<(), A::Error> {
+        if key == "pocket" {
+            self.pocket = Some(pocket("pocket", map, reader)?);
+        } else {
+            let seed = Text { reader, name: "ball", one_line: true };
+            self.ball = Some(map.next_value_seed(seed)?);
+        }
+        Ok(())
+    }
+
+    fn finish(self) -> Result<TargetDraft, Refusal> {
+        let pocket = self.pocket.ok_or_else(|| {
+            Refusal::new("`target` has no `pocket`").with_hint("for instance `pocket: foot-right`")
+        })?;
+        Ok(TargetDraft { pocket, ball: self.ball })
+    }
+}
+
+#[derive(Default)]
+pub(super) struct StrokeEntries {
+    ball: Option<String>,
+    speed_m_s: Option<f64>,
+    aims: Vec<(AimDraft, &'static str)>,
+    side: f64,
+    height: f64,
+    elevation_rad: f64,
+    allow_miscue: bool,
+}
+
+impl<'de> Entries<'de> for StrokeEntries {
+    type Value = StrokeDraft;
+
+    fn what(&self) -> String {
+        "`stroke`".to_owned()
+    }
+
+    fn check_key(&self, key: &str) -> Result<(), Refusal> {
+        known_keys("`stroke`", key, words(&STROKE))
+    }
+
+    fn entry<A: MapAccess<'de>>(
+        &mut self,
+        key: &str,
+        map: &mut A,
+        reader: &Reader,
+    ) -> Result<(), A::Error> {
+        let quantity = |parameter| Quantity { reader, parameter };
+        match key {
+            "ball" => {
+                let seed = Text { reader, name: "ball", one_line: true };
+                self.ball = Some(map.next_value_seed(seed)?);
+            }
+            "speed" => self.speed_m_s = Some(map.next_value_seed(quantity(Stroke::SPEED))?),
+            "aim_at" => {
+                let spot = map.next_value_seed(Place { reader })?;
+                self.aims.push((AimDraft::At(spot), "aim_at"));
+            }
+            "aim" => {
+                let angle_rad = map.next_value_seed(quantity(AIM))?;
+                self.aims.push((AimDraft::Angle(angle_rad), "aim"));
+            }
+            "send" => {
+                let entries = SendEntries::default();
+                let (ball, heading) = map.next_value_seed(Mapping { reader, entries })?;
+                self.aims.push((AimDraft::Send { ball, heading }, "send"));
+            }
+            "side" => self.side = map.next_value_seed(quantity(SIDE))?,
+            "height" => self.height = map.next_value_seed(quantity(HEIGHT))?,
+            "elevation" => {
+                self.elevation_rad = map.next_value_seed(quantity(Stroke::ELEVATION))?;
+            }
+            _ => {
+                let seed = Word { reader, name: "allow_miscue", words: &YES_OR_NO };
+                self.allow_miscue = map.next_value_seed(seed)? >= YES_OR_NO.len() / 2;
+            }
+        }
+        Ok(())
+    }
+
+    fn finish(mut self) -> Result<StrokeDraft, Refusal> {
+        let speed_m_s = self.speed_m_s.ok_or_else(|| {
+            Refusal::new("`stroke` has no `speed`").with_hint("for instance `speed: 3 m/s`")
+        })?;
+        let (Some((aim, aim_key)), true) = (self.aims.pop(), self.aims.is_empty()) else {
+            return Err(Refusal::new("`stroke` takes one of `aim_at`, `aim` and `send`").with_hint(
+                "for instance `aim_at: object`, `aim: 30 deg` or `send: {ball: object, heading: \
+                 {to: {pocket: foot-right}}}`",
+            ));
+        };
+        Ok(StrokeDraft {
+            ball: self.ball,
+            speed_m_s,
+            aim,
+            aim_key,
+            side: self.side,
+            height: self.height,
+            elevation_rad: self.elevation_rad,
+            allow_miscue: self.allow_miscue,
+        })
+    }
+}
+
+#[derive(Default)]
+struct SendEntries {
+    ball: Option<String>,
+    heading: Option<HeadingDraft>,
+}
+
+impl<'de> Entries<'de> for SendEntries {
+    type Value = (String, HeadingDraft);
+
+    fn what(&self) -> String {
+        "`send`".to_owned()
+    }
+
+    fn check_key(&self, key: &str) -> Result<(), Refusal> {
+        known_keys("`send`", key, words(&SEND))
+    }
+
+    fn entry<A: MapAccess<'de>>(
+        &mut self,
+        key: &str,
+        map: &mut A,
+        reader: &Reader,
+    ) -> Result<(), A::Error> {
+        if key == "ball" {
+            let seed = Text { reader, name: "ball", one_line: true };
+            self.ball = Some(map.next_value_seed(seed)?);
+        } else {
+            let entries = HeadingEntries::default();
+            self.heading = Some(map.next_value_seed(Mapping { reader, entries })?);
+        }
+        Ok(())
+    }
+
+    fn finish(self) -> Result<Self::Value, Refusal> {
+        let (Some(ball), Some(heading)) = (self.ball, self.heading) else {
+            return Err(Refusal::new("`send` takes a `ball` and a `heading`").with_hint(
+                "for instance `{ball: object, heading: {line: {contact: 2, start: 4.4}}}`",
+            ));
+        };
+        Ok((ball, heading))
+    }
+}

@@ -1,0 +1,150 @@
+//! The stroke: whom it strikes, where it points, and what leaves the tip.
+
+use super::draft::{AimDraft, Draft, SpotDraft, StrokeDraft};
+use super::names::Names;
+use super::places::lay_fault;
+use super::{LayoutBall, LayoutStroke};
+use crate::fault::Fault;
+use railproof_engine::aim::{NoAim, Setup, aim_along};
+use railproof_engine::lay::{angle_rad, direction, place};
+use railproof_engine::rail::Pocket;
+use railproof_engine::shot::ShotBall;
+use railproof_engine::stroke::{Stroke, StrokeError};
+use railproof_engine::vector::Vec2;
+use railproof_engine::world::World;
+
+/// The ball that is struck when none is named.
+const CUE: &str = "cue";
+
+pub(super) fn stroke(
+    names: &mut Names<'_>,
+    draft: &Draft,
+    world: &World,
+    balls: &[LayoutBall],
+) -> Result<Option<LayoutStroke>, Fault> {
+    let Some(stroke) = &draft.stroke else { return Ok(None) };
+    let ball = whom(names, stroke)?;
+    let drafted = &draft.balls[ball];
+    for (key, given) in [("velocity", drafted.velocity.is_some()), ("spin", drafted.spin.is_some())]
+    {
+        if given {
+            return Err(names
+                .fault(
+                    &["balls", &drafted.name, key],
+                    format!("the ball `{}` has a `{key}` and is struck", drafted.name),
+                )
+                .with_hint("a ball moves by one or the other: take one of them out"));
+        }
+    }
+    let level = Stroke {
+        speed_m_s: stroke.speed_m_s,
+        aim_rad: 0.0,
+        side_offset: stroke.side,
+        height_offset: stroke.height,
+        elevation_rad: stroke.elevation_rad,
+        allow_miscue: stroke.allow_miscue,
+    };
+    // Refused before any aim is solved with it.
+    let (size, cue) = (balls[ball].ball, &world.equipment().cue);
+    level.strike(&size, cue).map_err(|error| stroke_fault(names, stroke, &error))?;
+    let aim = Aim { names, draft, world, balls, ball };
+    let (aim_rad, ghost) = aim.solved(stroke, &level)?;
+    let solved = Stroke { aim_rad, ..level };
+    let struck = solved.strike(&size, cue).map_err(|error| stroke_fault(names, stroke, &error))?;
+    Ok(Some(LayoutStroke { ball, stroke: solved, struck, ghost }))
+}
+
+fn whom(names: &Names<'_>, stroke: &StrokeDraft) -> Result<usize, Fault> {
+    let path = ["stroke", "ball"];
+    match &stroke.ball {
+        Some(name) => names.ball(name, &path),
+        None => names.balls.iter().position(|ball| ball.name == CUE).ok_or_else(|| {
+            names
+                .fault(&["stroke"], "which ball is struck?")
+                .with_hint("name it, `ball: white`, or call a ball `cue`")
+        }),
+    }
+}
+
+/// A stroke that is refused, at the key to change.
+fn stroke_fault(names: &Names<'_>, stroke: &StrokeDraft, error: &StrokeError) -> Fault {
+    let key = match error {
+        StrokeError::Miscue { .. } | StrokeError::OutsideBall { .. } => {
+            if stroke.side.abs() >= stroke.height.abs() { "side" } else { "height" }
+        }
+        _ => "speed",
+    };
+    let fault = names.fault(&["stroke", key], error.to_string());
+    match error {
+        StrokeError::Miscue { .. } => fault.with_hint(
+            "put the tip nearer to the middle, or play on as if it held with `allow_miscue: yes`",
+        ),
+        _ => fault,
+    }
+}
+
+/// What an aim is solved with.
+struct Aim<'n, 'a> {
+    names: &'n mut Names<'a>,
+    draft: &'n Draft,
+    world: &'n World,
+    balls: &'n [LayoutBall],
+    ball: usize,
+}
+
+impl Aim<'_, '_> {
+    /// The aim, and the place of the ghost ball if one was aimed at.
+    fn solved(self, stroke: &StrokeDraft, level: &Stroke) -> Result<(f64, Option<Vec2>), Fault> {
+        let path = ["stroke", stroke.aim_key];
+        let from = self.balls[self.ball].state.position;
+        let known: Vec<_> = self.balls.iter().map(|it| (it.ball, it.state.position)).collect();
+        match &stroke.aim {
+            AimDraft::Angle(angle_rad) => Ok((*angle_rad, None)),
+            AimDraft::At(spot) => {
+                let at = self.names.spot(spot, &path)?;
+                let at = place(self.world, &known, self.ball, &at).map_err(|error| {
+                    lay_fault(self.names, self.draft, self.world, Some(&path), &error)
+                })?;
+                let aim_rad = angle_rad(from, at).ok_or_else(|| {
+                    self.names
+                        .fault(&path, "the cue is pointed at the very place where the ball lies")
+                })?;
+                let is_ghost = matches!(spot, SpotDraft::Beside { gap_m, .. } if *gap_m == 0.0);
+                Ok((aim_rad, is_ghost.then_some(at)))
+            }
+            AimDraft::Send { ball, heading } => {
+                let object = self.names.ball(ball, &["stroke", "send", "ball"])?;
+                if object == self.ball {
+                    return Err(self
+                        .names
+                        .fault(
+                            &["stroke", "send", "ball"],
+                            "the ball that is struck can't be sent by itself",
+                        )
+                        .with_hint("point the cue with `aim_at` or `aim`"));
+                }
+                let heading = self.names.heading(heading, &path)?;
+                let start = self.balls[object].state.position;
+                let way =
+                    direction(self.world, &known, object, start, &heading).map_err(|error| {
+                        lay_fault(self.names, self.draft, self.world, Some(&path), &error)
+                    })?;
+                let shot_ball = |index: usize| {
+                    let LayoutBall { ball, state, .. } = &self.balls[index];
+                    ShotBall { state: *state, ball: *ball }
+                };
+                let setup = Setup {
+                    world: self.world,
+                    cue: shot_ball(self.ball),
+                    object: shot_ball(object),
+                    others: Vec::new(),
+                    // Only the first hit is looked at.
+                    pocket: self.names.target.unwrap_or(Pocket::FootRight),
+                };
+                let aim = aim_along(&setup, level, way)
+                    .map_err(|error: NoAim| self.names.fault(&path, error.to_string()))?;
+                Ok((aim.stroke.aim_rad, Some(aim.hit.cue_before.position)))
+            }
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! The shot's events as marks, and spin at its key moments.
+
+use super::{ShotPicture, point, shown};
+use crate::picture::{Mark, MarkKind, SpinMark};
+use railproof_engine::motion::BallState;
+use railproof_engine::rail::{Pocket, Rail};
+use railproof_engine::shot::{Event, EventKind};
+use railproof_engine::vector::Vec2;
+use railproof_engine::verdict::number_along;
+use railproof_engine::world::{Owner, Shape};
+
+/// More touches than this say no more.
+const MOST_TOUCHES: usize = 60;
+/// Moments at which one ball's spin is shown.
+const MOST_SPINS: usize = 4;
+/// Slower balls have no direction worth a sign, m/s.
+const SLOW_M_S: f64 = 0.02;
+
+pub(super) fn marks(from: &ShotPicture<'_>) -> Vec<Mark> {
+    let mut marks = Vec::new();
+    for event in &from.shot.events {
+        if marks.len() >= MOST_TOUCHES {
+            break;
+        }
+        let at = event.before.position;
+        let radius_m = from.balls.get(event.ball).map_or(0.0, |(_, radius)| *radius);
+        let counted =
+            from.target.filter(|(ball, _)| *ball == event.ball || from.cue == Some(event.ball));
+        let label = |rail: Rail| {
+            let number = |(_, pocket): (usize, Pocket)| {
+                shown(number_along(from.world.equipment(), rail, pocket, at))
+            };
+            counted.map(number).unwrap_or_default()
+        };
+        let touch = |nose: Option<Vec2>, label: String| {
+            let kind = MarkKind::Rail { nose: point(nose?), radius_m };
+            Some(Mark { kind, at: point(at), label })
+        };
+        marks.extend(match event.kind {
+            EventKind::Cushion(it) => {
+                touch(touched(from, at, |owner| owner == Owner::Nose(it.rail)), label(it.rail))
+            }
+            EventKind::Jaw { pocket, side, part, .. } => touch(
+                touched(from, at, |owner| owner == Owner::Jaw { pocket, side, part }),
+                String::new(),
+            ),
+            EventKind::Obstacle { index, .. } => {
+                touch(touched(from, at, |owner| owner == Owner::Obstacle(index)), String::new())
+            }
+            EventKind::Ball(it) => {
+                let way = (it.other_before.position - at).unit_or_zero();
+                let at = point(at + way * radius_m);
+                Some(Mark { kind: MarkKind::BallHit, at, label: String::new() })
+            }
+            _ => None,
+        });
+    }
+    marks
+}
+
+/// The place nearest to a centre on the surfaces of an owner.
+fn touched(from: &ShotPicture<'_>, centre: Vec2, is_owner: impl Fn(Owner) -> bool) -> Option<Vec2> {
+    let nearest = |shape: &Shape| match *shape {
+        Shape::Straight { from, to, .. } => {
+            let run = to - from;
+            let share = ((centre - from).dot(run) / run.dot(run)).clamp(0.0, 1.0);
+            from + run * share
+        }
+        Shape::Round { centre: middle, radius_m, .. } => {
+            middle + (centre - middle).unit_or_zero() * radius_m
+        }
+    };
+    from.world
+        .surfaces()
+        .filter(|surface| is_owner(surface.owner))
+        .map(|surface| nearest(&surface.shape))
+        .min_by(|one, other| (*one - centre).norm().total_cmp(&(*other - centre).norm()))
+}
+
+/// Spin of the struck ball and of the one that is meant for the pocket, or of every ball that moves
+/// from the start when there are none: at the start, after hits and off rails.
+pub(super) fn spins(from: &ShotPicture<'_>) -> Vec<SpinMark> {
+    let told = |ball: usize| {
+        let named = from.cue.is_some() || from.target.is_some();
+        !named || from.cue == Some(ball) || from.target.is_some_and(|(it, _)| it == ball)
+    };
+    let mut spins = Vec::new();
+    for ball in (0..from.balls.len()).filter(|ball| told(*ball)) {
+        let mut shown = 0;
+        for event in from.shot.events_of(ball) {
+            if shown >= MOST_SPINS {
+                break;
+            }
+            let Some((state, words)) = moment(ball, event) else { continue };
+            if let Some(mark) = spin(&state, from.balls[ball].1, words) {
+                spins.push(mark);
+                shown += 1;
+            }
+        }
+    }
+    spins
+}
+
+/// The state after an event that changes spin, and words for it.
+fn moment(ball: usize, event: &Event) -> Option<(BallState, &'static str)> {
+    Some(match event.kind {
+        EventKind::Start => (event.after, "at the start"),
+        EventKind::Ball(_) if event.ball == ball => (event.after, "after the hit"),
+        EventKind::Ball(touch) => (touch.other_after, "after the hit"),
+        EventKind::Cushion(_) => (event.after, "off the rail"),
+        EventKind::Obstacle { .. } => (event.after, "off the obstacle"),
+        _ => return None,
+    })
+}
+
+fn spin(state: &BallState, radius_m: f64, words: &str) -> Option<SpinMark> {
+    let speed = state.velocity.norm();
+    if speed < SLOW_M_S {
+        return None;
+    }
+    let travel = state.velocity * (1.0 / speed);
+    let level = Vec2::new(state.spin.x, state.spin.y);
+    // The axis of natural roll is up × travel.
+    let along = level.dot(Vec2::new(-travel.y, travel.x));
+    Some(SpinMark {
+        at: point(state.position),
+        radius_m,
+        travel: point(travel),
+        side: state.spin.z * radius_m / speed + 0.0,
+        along: along * radius_m / speed + 0.0,
+        label: words.to_owned(),
+    })
+}

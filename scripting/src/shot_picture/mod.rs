@@ -1,0 +1,130 @@
+//! A played shot as a picture of the table: the world's surfaces become its cushions, the shot's
+//! pieces the paths, its events the marks. Nothing is computed about the shot here.
+
+mod marks;
+mod table;
+mod tracks;
+
+use crate::picture::{Ghost, Guide, Obstacle, TablePicture, TablePoint};
+use railproof_engine::lay::{LineSpot, Spot, place};
+use railproof_engine::rail::Pocket;
+use railproof_engine::shot::Shot;
+use railproof_engine::vector::Vec2;
+use railproof_engine::world::World;
+
+/// A shot to be drawn, and the words around it.
+#[derive(Debug, Clone)]
+pub struct ShotPicture<'a> {
+    /// The table.
+    pub world: &'a World,
+    /// The shot.
+    pub shot: &'a Shot,
+    /// Each ball's name and radius in metres, in the shot's order.
+    pub balls: Vec<(&'a str, f64)>,
+    /// The ball that is struck.
+    pub cue: Option<usize>,
+    /// The ball that is meant for a pocket, and the pocket.
+    pub target: Option<(usize, Pocket)>,
+    /// Lines of rail numbers to show.
+    pub lines: &'a [LineSpot],
+    /// Where the ghost ball is that the cue was pointed at.
+    pub ghost: Option<Vec2>,
+    /// What the picture shows.
+    pub title: String,
+    /// The conditions.
+    pub subtitle: String,
+    /// What came of the shot.
+    pub verdict: String,
+    /// Footnotes.
+    pub notes: Vec<String>,
+}
+
+impl ShotPicture<'_> {
+    /// The picture.
+    pub fn picture(&self) -> TablePicture {
+        let table = table::shape(self.world, self.target.map(|(_, pocket)| pocket));
+        let half = (0.5 * table.length_m + table.rail_m, 0.5 * table.width_m + table.rail_m);
+        TablePicture {
+            title: self.title.clone(),
+            subtitle: self.subtitle.clone(),
+            verdict: self.verdict.clone(),
+            obstacles: self.obstacles(half),
+            guides: self.lines.iter().filter_map(|line| self.guide(line, half)).collect(),
+            balls: tracks::tracks(self, &table),
+            ghosts: self.ghosts(half),
+            marks: marks::marks(self),
+            spins: marks::spins(self),
+            notes: self.notes.clone(),
+            table,
+        }
+    }
+
+    /// The obstacles; what of one stands past the wood's edge is cut off square.
+    fn obstacles(&self, half: (f64, f64)) -> Vec<Obstacle> {
+        self.world
+            .obstacles()
+            .iter()
+            .map(|it| Obstacle {
+                name: it.name.clone(),
+                corners: it
+                    .corners
+                    .iter()
+                    .map(|at| (at.x.clamp(-half.0, half.0), at.y.clamp(-half.1, half.1)))
+                    .collect(),
+            })
+            .collect()
+    }
+
+    fn ghosts(&self, half: (f64, f64)) -> Vec<Ghost> {
+        let radius_m = self.cue.and_then(|cue| self.balls.get(cue)).map(|(_, radius)| *radius);
+        let (Some(at), Some(radius_m)) = (self.ghost, radius_m) else { return Vec::new() };
+        let inside = at.x.abs() <= half.0 && at.y.abs() <= half.1;
+        let ghost = Ghost { at: point(at), radius_m, label: "aim".to_owned() };
+        inside.then_some(ghost).into_iter().collect()
+    }
+
+    /// A line from groove to groove, as far as it is on the table.
+    fn guide(&self, line: &LineSpot, half: (f64, f64)) -> Option<Guide> {
+        let equipment = self.world.equipment();
+        let table = &equipment.table;
+        let across = if line.rail.is_end() { table.length_m } else { table.width_m };
+        let span_m = across - 2.0 * equipment.groove_m();
+        let at = |off_rail_m: f64| {
+            place(self.world, &[], 0, &Spot::OnLine { line: *line, off_rail_m }).ok()
+        };
+        let (contact, start) = (at(1e-9)?, at(span_m)?);
+        let (from, to) = clipped(start, contact, half)?;
+        let label =
+            format!("contact {}, start {}", shown(line.line.contact), shown(line.line.start));
+        Some(Guide { from: point(from), to: point(to), label })
+    }
+}
+
+/// A rail number to two decimals, without needless ones.
+fn shown(number: f64) -> String {
+    let text = format!("{number:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+fn point(at: Vec2) -> TablePoint {
+    // Adding zero turns −0 into 0.
+    (at.x + 0.0, at.y + 0.0)
+}
+
+/// The part of a straight line inside the box.
+fn clipped(from: Vec2, to: Vec2, half: (f64, f64)) -> Option<(Vec2, Vec2)> {
+    let way = to - from;
+    let (mut low, mut high) = (0.0_f64, 1.0_f64);
+    for (start, run, limit) in [(from.x, way.x, half.0), (from.y, way.y, half.1)] {
+        if run == 0.0 {
+            if start.abs() > limit {
+                return None;
+            }
+            continue;
+        }
+        let (one, other) = ((-limit - start) / run, (limit - start) / run);
+        low = low.max(one.min(other));
+        high = high.min(one.max(other));
+    }
+    (low < high).then(|| (from + way * low, from + way * high))
+}

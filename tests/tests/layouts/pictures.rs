@@ -1,0 +1,67 @@
+//! The picture of a played layout.
+
+use super::{BANK, good};
+use railproof::command::shot::PlayedShot;
+use railproof::picture::{MarkKind, TrackEnd, TrackPath};
+use std::path::Path;
+
+#[test]
+fn the_picture_shows_what_the_shot_did() {
+    let text = format!(
+        "{BANK}obstacles:\n  box: {{middle: [-60 cm, 20 cm], length: 20 cm, width: 10 cm, turned: 15 deg}}\n"
+    );
+    let layout = good(&text);
+    let played = PlayedShot::new(&layout).expect("it plays");
+    let picture = played.picture();
+    assert_eq!(picture.balls.len(), 2);
+    assert!(picture.balls[0].is_cue && !picture.balls[1].is_cue);
+    for (ball, track) in picture.balls.iter().enumerate() {
+        let pieces = played.shot.pieces(ball);
+        assert_eq!(track.pieces.len(), pieces.len());
+        for (drawn, piece) in track.pieces.iter().zip(&pieces) {
+            let [from, control, to] = piece.curve().map(|at| (at.x, at.y));
+            assert_eq!((drawn.path.from(), drawn.path.to()), (from, to));
+            if let TrackPath::Parabola { control: ours, .. } = drawn.path {
+                assert_eq!(ours, control);
+            }
+        }
+        assert_eq!(track.end, TrackEnd::Rest);
+    }
+    let hits = picture.marks.iter().filter(|it| matches!(it.kind, MarkKind::BallHit)).count();
+    let balls = played.shot.events.iter().filter(|it| it.kind.name() == "ball").count();
+    assert_eq!(hits, balls);
+    // The nose is touched where the groove's distance square to the rail leads to it.
+    let groove = layout.equipment.groove_m();
+    for mark in &picture.marks {
+        if let MarkKind::Rail { nose, .. } = mark.kind {
+            assert!(((nose.0 - mark.at.0).hypot(nose.1 - mark.at.1) - groove).abs() < 1e-9);
+        }
+    }
+    assert!(
+        picture.marks.iter().any(|it| it.label.starts_with("1.9") || it.label.starts_with('2'))
+    );
+    assert_eq!((picture.ghosts.len(), picture.guides.len(), picture.obstacles.len()), (1, 1, 1));
+    assert_eq!(picture.guides[0].label, "contact 2, start 4.4");
+    assert_eq!(Some(picture.verdict.as_str()), played.verdict_sentence().as_deref());
+    assert!(picture.spins.iter().any(|it| it.label == "off the rail"));
+    let svg = picture.to_svg().expect("it can be drawn");
+    roxmltree::Document::parse(&svg).expect("it is XML");
+    assert!(svg.contains("object for the foot-right pocket"));
+}
+
+#[test]
+fn the_picture_is_written_beside_what_is_there() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let layout = good(BANK);
+    let played = PlayedShot::new(&layout).expect("it plays");
+    let into = folder.path().join("out");
+    let written =
+        played.draw(Path::new("lessons/first bank.yaml"), &into).expect("it can be written");
+    let names: Vec<_> = written.iter().filter_map(|path| path.file_name()).collect();
+    assert_eq!(names, ["first bank.svg", "first bank.png"]);
+    for path in &written {
+        assert!(std::fs::metadata(path).expect("it is there").len() > 1000);
+    }
+    let again = played.draw(Path::new("first bank.yaml"), &into).expect("it can be written again");
+    assert_eq!(again, written);
+}

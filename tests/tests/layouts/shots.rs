@@ -1,0 +1,153 @@
+//! Shots played from layouts: the verdict, the sentences and the answer for programs.
+
+use super::{BANK, good, with};
+use railproof::command::shot::PlayedShot;
+use railproof::command::to_json;
+use railproof::layout::Layout;
+use serde_json::Value;
+
+fn played(layout: &Layout) -> PlayedShot<'_> {
+    PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"))
+}
+
+fn json(layout: &Layout) -> Value {
+    let text = to_json(&played(layout).answer()).expect("it has a form in JSON");
+    assert!(!text.contains("-0.0,") && !text.contains("-0.0\n"), "a negative zero: {text}");
+    serde_json::from_str(&text).expect("it is JSON")
+}
+
+/// The object ball close to the pocket and straight in.
+const STRAIGHT: &str = "\
+equipment: nine-foot
+target: {pocket: foot-right}
+balls:
+  cue: {behind: object, heading: {to: {pocket: foot-right}}, gap: 20 cm}
+  object: {position: [1.0 m, -0.365 m]}
+stroke: {speed: 1.5 m/s, aim_at: object, height: -0.3}
+";
+
+#[test]
+fn a_straight_shot_drops_clean() {
+    let layout = good(STRAIGHT);
+    let answer = json(&layout);
+    let verdict = &answer["verdict"];
+    assert_eq!((&verdict["outcome"], &verdict["made"]), (&"dropped clean".into(), &true.into()));
+    assert_eq!((&verdict["ball"], &verdict["pocket"]), (&"object".into(), &"foot-right".into()));
+    assert!(
+        verdict["arrival"]["miss_m"].as_f64().is_some_and(|miss| miss.abs() < 1e-3),
+        "{verdict}"
+    );
+    let text = played(&layout).told();
+    assert!(
+        text.starts_with("object drops clean into the foot-right pocket, its way 0 mm "),
+        "{text}"
+    );
+    assert!(text.contains("\ncue is struck and leaves at 1.50 m/s, hits object at 1."), "{text}");
+    assert!(text.contains("\nobject is sent off by cue at "), "{text}");
+    assert!(text.contains(", and drops into the foot-right pocket after "), "{text}");
+    assert_eq!(answer["told"], text);
+    assert_eq!(answer["ends"][1]["pocket"], "foot-right");
+    assert_eq!(answer["stroke"]["height"], -0.3);
+}
+
+#[test]
+fn misses_and_scratches_are_told() {
+    let thin = with(STRAIGHT, "aim_at: object", "aim_at: {position: [1.0 m, -0.39 m]}");
+    let text = played(&good(&thin)).told();
+    assert!(text.starts_with("object ") && !text.contains("drops clean"), "{text}");
+    let follow = with(&with(STRAIGHT, "height: -0.3", "height: 0.45"), "1.5 m/s", "3 m/s");
+    let layout = good(&follow);
+    let text = played(&layout).told();
+    assert!(
+        text.starts_with("A scratch: the struck ball drops into the foot-right pocket."),
+        "{text}"
+    );
+    assert_eq!(json(&layout)["verdict"]["outcome"], "scratched");
+    let soft = with(STRAIGHT, "1.5 m/s", "0.2 m/s");
+    let text = played(&good(&soft)).told();
+    assert!(text.starts_with("object never comes to the foot-right pocket."), "{text}");
+}
+
+/// Every event of the loop is in the answer, with both balls where two meet.
+#[test]
+fn events_carry_both_balls_surfaces_and_phases() {
+    let layout = good(&format!(
+        "{BANK}obstacles:\n  box: {{middle: [85 cm, 30 cm], length: 20 cm, width: 10 cm}}\n"
+    ));
+    let answer = json(&layout);
+    let shot = &played(&layout).shot;
+    let events = answer["events"].as_array().expect("a list");
+    assert_eq!(events.len(), shot.events.len());
+    for (event, ours) in events.iter().zip(&shot.events) {
+        assert_eq!(event["kind"], ours.kind.name());
+        assert_eq!(event["time_s"].as_f64(), Some(ours.time_s));
+        let has = |key: &str| event.get(key).is_some();
+        assert_eq!(has("rail"), event["kind"] == "cushion");
+        assert_eq!(has("jaw"), event["kind"] == "jaw");
+        assert_eq!(has("obstacle"), event["kind"] == "obstacle");
+        assert_eq!(has("other_before") && has("other_after"), event["kind"] == "ball");
+        let phase = event["phase"].as_str().expect("a word");
+        let known = ["slides", "rolls", "pivots", "rests", "held", "gone"];
+        assert!(known.contains(&phase), "{phase}");
+        match event["kind"].as_str() {
+            Some("roll") => assert_eq!(phase, "rolls"),
+            Some("stop") => assert_eq!(phase, "rests"),
+            Some("cushion") => assert_eq!(phase, "held"),
+            _ => {}
+        }
+    }
+    assert!(events.iter().any(|it| it["obstacle"] == "box"), "{}", answer["told"]);
+    assert!(answer["told"].as_str().is_some_and(|it| it.contains("comes off the box")));
+    // The pieces of each ball hang together, from its start to its end.
+    for (index, ball) in answer["balls"].as_array().expect("a list").iter().enumerate() {
+        let pieces: Vec<&Value> = answer["pieces"]
+            .as_array()
+            .expect("a list")
+            .iter()
+            .filter(|piece| piece["ball"] == ball["name"])
+            .collect();
+        let point = |value: &Value| {
+            let part = |axis: usize| value[axis].as_f64().expect("a number");
+            (part(0), part(1))
+        };
+        let near = |one: &Value, other: &Value| {
+            let (a, b) = (point(one), point(other));
+            assert!((a.0 - b.0).hypot(a.1 - b.1) < 1e-9, "{one} {other}");
+        };
+        near(&pieces[0]["curve_m"][0], &ball["start"]["position_m"]);
+        for pair in pieces.windows(2) {
+            near(&pair[0]["curve_m"][2], &pair[1]["curve_m"][0]);
+        }
+        let last = pieces.last().expect("it moves");
+        near(&last["curve_m"][2], &answer["ends"][index]["state"]["position_m"]);
+    }
+}
+
+/// Common practice, no source: with the cue ball straight behind it, stun, a bank frozen to the rail
+/// at contact 2 from 4.4 comes near the corner.
+#[test]
+fn the_bank_comes_near_its_corner() {
+    let verdict = json(&good(BANK))["verdict"].clone();
+    let miss = verdict["arrival"]["miss_m"].as_f64().expect("it arrives");
+    assert!(miss.abs() < 0.2 && verdict["arrival"]["last_rail"] == "left", "{verdict}");
+}
+
+#[test]
+fn a_rack_is_told_shortly() {
+    let mut balls = String::from("  cue: {position: [-0.635 m, 0.05 m]}\n");
+    for row in 0..5_u32 {
+        for place in 0..=row {
+            let (row, place) = (f64::from(row), f64::from(place));
+            let (x, y) = (0.635 + row * 0.0495, (place - 0.5 * row) * 0.0572);
+            let name = format!("r{row}-{place}");
+            balls.push_str(&format!("  {name}: {{position: [{x:.4} m, {y:.4} m]}}\n"));
+        }
+    }
+    let text = format!(
+        "equipment: nine-foot\nballs:\n{balls}stroke: {{speed: 8 m/s, aim_at: {{position: [0.635 m, 0 m]}}}}\n"
+    );
+    let layout = good(&text);
+    let text = played(&layout).told();
+    assert!(text.lines().all(|line| line.len() < 900), "{text}");
+    assert!(text.contains("Mind people nearby"), "{text}");
+}
