@@ -3,11 +3,15 @@
 //! object ball's place when that leaves, without spin. Common practice, no source: only
 //! the steep lines kiss.
 
-use super::{Case, by_rule, cases, span};
+use super::{Case, SLOPE, by_rule, cases, span};
+use railproof_engine::aim::{KissStudy, LineSetup};
 use railproof_engine::bank::{Bank, Launch};
 use railproof_engine::motion::{BallState, ClothMotion, Path};
+use railproof_engine::rail::{Line, Pocket, Rail};
+use railproof_engine::stroke::Stroke;
 use railproof_engine::units::INCH_M;
 use railproof_engine::vector::Vec3;
+use railproof_engine::world::World;
 use railproof_tests::shipped_equipment;
 
 /// A full hit by a cue ball without spin on a ball that is frozen or a little off the rail.
@@ -145,5 +149,32 @@ fn the_contact_time_is_the_least_whole_millisecond_that_misses_a_creeping_cue_ba
         };
         assert_eq!(misses(&STOPPED), misses_stopped, "stopped, {contact_time_s} s");
         assert_eq!(misses(&creeping), misses_creeping, "creeping, {contact_time_s} s");
+    }
+}
+
+/// The same in the full world, from the tip on, with the nine-foot profile's own cushion: a stun shot
+/// from a millimetre behind at 2 to 5 m/s, balls that give back 0.94.
+#[test]
+fn in_the_full_world_too() {
+    let equipment = shipped_equipment("nine-foot");
+    let world = World::new(&equipment, &[]).expect("the profile makes a world");
+    let kisses = |contact: f64, speed: f64| {
+        let at = LineSetup {
+            rail: Rail::Left,
+            pocket: Pocket::FootRight,
+            line: Line::new(contact, SLOPE * contact),
+            off_rail_m: 0.0,
+            cue_distance_m: 1e-3,
+            cut_rad: 0.0,
+        };
+        KissStudy::new(&world, &at, &Stroke::centre(speed, 0.0)).expect("it can be shot").kisses()
+    };
+    for speed in span(2.0, 5.0, 0.5) {
+        for contact in span(2.0, 3.5, 0.5) {
+            assert!(!kisses(contact, speed), "contact {contact} at {speed} m/s kisses");
+        }
+        for contact in [0.5, 1.0] {
+            assert!(kisses(contact, speed), "contact {contact} at {speed} m/s does not kiss");
+        }
     }
 }
