@@ -17,7 +17,9 @@
 mod event;
 mod game;
 mod held;
+mod kinds;
 mod pairs;
+mod player;
 mod start;
 mod surfaces;
 mod touch;
@@ -27,8 +29,8 @@ pub use event::{BallTouch, CushionTouch, Event, EventKind, Touch};
 pub use game::{MAX_EVENTS, TOGETHER_S, play, play_for};
 pub use held::HELD_BELOW_M_S;
 pub use pairs::{LEAST_PARTING_M_S, SLOW_M_S};
-pub(crate) use start::{groove_m, laid_out, placed_ball};
 pub use start::{
     FASTEST_M_S, FASTEST_SPIN_RAD_S, MOST_BALLS, ROUNDING_M, ShotBall, ShotError, touching_m,
 };
+pub(crate) use start::{groove_m, laid_out, placed_ball};
 pub use trajectory::{End, Ending, Piece, PieceKind, Shot};

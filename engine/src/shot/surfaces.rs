@@ -78,7 +78,7 @@ impl Game<'_> {
             let path = along_while_touching(into, before, after, kind.cloth.radius_m);
             let until_s = self.now_s + lasts_s;
             let kind = LegKind::Against { until_s, departs: tidy(after) };
-            self.follow(index, Leg { time_s: self.now_s, path, kind });
+            self.follow(index, &Leg { time_s: self.now_s, path, kind });
         } else {
             self.begin(index, after);
         }

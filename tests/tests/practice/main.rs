@@ -12,6 +12,7 @@
 mod between;
 mod calibration;
 mod cue_ball;
+mod cue_bank;
 mod end_rail;
 mod frozen;
 mod hall;
