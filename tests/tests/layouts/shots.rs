@@ -1,7 +1,7 @@
 //! Shots played from layouts: the verdict, the sentences and the answer for programs.
 
 use super::{BANK, good, with};
-use railproof::command::shot::PlayedShot;
+use railproof::command::shot::{PlayedShot, SteppedPlay};
 use railproof::command::to_json;
 use railproof::layout::Layout;
 use serde_json::Value;
@@ -185,4 +185,28 @@ fn the_layout_in_the_readme_plays() {
         }
     }
     assert_eq!(seen, 1);
+}
+
+/// The second opinion on the straight shot: the same first contact, and the same pocket.
+#[test]
+fn the_stepped_engine_plays_the_same_layout() {
+    let layout = good(&format!("{STRAIGHT}engine: stepped\n"));
+    let stepped = SteppedPlay::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
+    let told = stepped.told();
+    assert!(told.starts_with("object drops into the foot-right pocket."), "{told}");
+    assert!(told.contains("a second opinion") && told.contains("cue is in contact once"), "{told}");
+    let text = to_json(&stepped.answer()).expect("it has a form in JSON");
+    let answer: Value = serde_json::from_str(&text).expect("it is JSON");
+    let contact = &answer["contacts"][0];
+    assert_eq!((&contact["kind"], &contact["with"]), (&"ball".into(), &"object".into()));
+    let events = played(&layout);
+    let hit = events.shot.events.iter().find(|it| it.kind.name() == "ball").expect("they meet");
+    let began_s = contact["began_s"].as_f64().expect("a number");
+    assert!((began_s - hit.time_s).abs() < 1e-6, "{began_s} {}", hit.time_s);
+    assert!(contact["other_after"]["velocity_m_s"][0].as_f64().is_some_and(|speed| speed > 0.5));
+    assert_eq!(answer["ends"][1]["pocket"], "foot-right");
+    assert!(stepped.moments().contains("cue touches object for "), "{}", stepped.moments());
+    let picture = stepped.picture();
+    assert!(picture.balls.iter().all(|ball| ball.moves()) && picture.marks.len() == 1);
+    picture.to_svg().expect("it can be drawn");
 }

@@ -169,7 +169,8 @@ impl PlayedShot<'_> {
     }
 }
 
-fn last(end: &End) -> Option<String> {
+/// How a ball ended, after what it did before.
+pub(super) fn last(end: &End) -> Option<String> {
     let place = end.state.position;
     match end.ending {
         Ending::Pocketed(pocket) => {
