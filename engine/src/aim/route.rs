@@ -129,7 +129,7 @@ fn miss_after(world: &World, shot: &Shot, ball: usize, route: &Route) -> Option<
                 Some(_) => return None,
                 None => break,
             },
-            EventKind::Roll | EventKind::Pivot | EventKind::Stop => {}
+            EventKind::Roll | EventKind::Pivot | EventKind::Hop | EventKind::Stop => {}
             EventKind::Jaw { .. } if wanted.is_none() => break,
             EventKind::Drop(_) if wanted.is_none() => break,
             _ => return None,

@@ -345,8 +345,8 @@ impl<'w> Game<'w> {
         }
     }
 
-    /// Records the stop of a ball that what held it leaves without any motion.
-    fn stop_at_rest(&mut self, index: usize, state: BallState) {
+    /// Records the stop of a ball that what held or hit it leaves without any motion.
+    pub(super) fn stop_at_rest(&mut self, index: usize, state: BallState) {
         if !self.players[index].moves {
             self.record(EventKind::Stop, index, state, state);
             self.end(index, Ending::Stopped, state);

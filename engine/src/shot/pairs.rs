@@ -180,6 +180,7 @@ impl Game<'_> {
         for (index, state) in &moved {
             self.wake(*index);
             self.begin(*index, *state);
+            self.stop_at_rest(*index, *state);
         }
         for (index, _) in &moved {
             self.foresee_all(*index);

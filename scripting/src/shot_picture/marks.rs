@@ -60,7 +60,11 @@ pub(super) fn number(from: &ShotPicture<'_>, ball: usize, rail: Rail, at: Vec2) 
 }
 
 /// The place nearest to a centre on the surfaces of an owner.
-pub(super) fn touched(from: &ShotPicture<'_>, centre: Vec2, is_owner: impl Fn(Owner) -> bool) -> Option<Vec2> {
+pub(super) fn touched(
+    from: &ShotPicture<'_>,
+    centre: Vec2,
+    is_owner: impl Fn(Owner) -> bool,
+) -> Option<Vec2> {
     let nearest = |shape: &Shape| match *shape {
         Shape::Straight { from, to, .. } => {
             let run = to - from;

@@ -207,6 +207,8 @@ fn the_stepped_engine_plays_the_same_layout() {
     assert_eq!(answer["ends"][1]["pocket"], "foot-right");
     assert!(stepped.moments().contains("cue touches object for "), "{}", stepped.moments());
     let picture = stepped.picture();
-    assert!(picture.balls.iter().all(|ball| ball.moves()) && picture.marks.len() == 1);
+    assert!(
+        picture.balls.iter().all(railproof::picture::BallTrack::moves) && picture.marks.len() == 1
+    );
     picture.to_svg().expect("it can be drawn");
 }

@@ -162,6 +162,7 @@ impl PlayedShot<'_> {
             }
             EventKind::Roll
             | EventKind::Pivot
+            | EventKind::Hop
             | EventKind::Leave
             | EventKind::Drop(_)
             | EventKind::Stop => return None,
