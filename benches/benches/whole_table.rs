@@ -6,9 +6,11 @@
 use railproof_benches::rigid_table::rigid_table;
 use railproof_benches::table::nine_foot;
 use railproof_benches::timing::{Time, is_short, time};
+use railproof_engine::aim::{LineSetup, OBJECT, Setup, overcut};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::motion::{BallState, ClothMotion, Path};
-use railproof_engine::shot::{End, Ending, EventKind, ShotBall, play};
+use railproof_engine::rail::{Line, Pocket, Rail};
+use railproof_engine::shot::{End, Ending, EventKind, ShotBall, play, play_for};
 use railproof_engine::stepped::{SteppedSettings, play as step};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::{Vec2, Vec3};
@@ -22,6 +24,7 @@ fn main() {
         return;
     };
     two_balls(&shot);
+    whole_bank();
     lone_bank_and_break();
     queries();
 }
@@ -149,6 +152,36 @@ fn once<T>(work: impl Fn() -> T) -> (Time, T) {
         fastest = fastest.min(timed().0);
     }
     (Time { seconds: fastest }, result)
+}
+
+/// Banks from the tip to the pocket on the shipped kind of cushion, until the object ball has dropped.
+fn whole_bank() {
+    println!("\nTip, cue ball, object ball, cushion, pocket, until it drops; contact 2.5, cut 3°");
+    for model in [RailModel::NoseAndCloth, RailModel::NoseOnly, RailModel::Planar] {
+        let mut equipment = nine_foot();
+        equipment.cushion.model = model;
+        let world = table(&equipment, &[]);
+        let at = LineSetup {
+            rail: Rail::Left,
+            pocket: Pocket::FootRight,
+            line: Line::new(2.5, 5.5),
+            off_rail_m: 0.15,
+            cue_distance_m: 0.35,
+            cut_rad: 0.05,
+        };
+        let Ok((setup, line)) = Setup::on_line(&world, &at) else { return };
+        let Ok(aimed) = overcut(&setup, &Stroke::centre(4.0, 0.0), line) else {
+            println!("  {:<34} no aim makes it", model.name());
+            continue;
+        };
+        let once = || {
+            let balls = setup.struck(black_box(&aimed.stroke)).ok()?;
+            play_for(&world, &balls, OBJECT).ok()
+        };
+        let dropped =
+            once().is_some_and(|it| matches!(it.ends[OBJECT].ending, Ending::Pocketed(_)));
+        println!("  {:<34} {}{}", model.name(), time(once), if dropped { "" } else { "   misses" });
+    }
 }
 
 fn lone_bank_and_break() {

@@ -420,7 +420,7 @@ fn a_hair_off_the_rail_is_frozen() {
 
 #[test]
 fn a_cause_never_runs_against_the_miss() {
-    for start in ["3", "4.4"] {
+    for start in ["3", "4.5"] {
         let flags =
             ["--contact", "2", "--start", start, "--speed", "3 m/s", "--rail", "head", "--pocket"];
         let said = told(&self::flags(&[&flags[..], &["side"]].concat()));

@@ -59,6 +59,7 @@ pub fn ways(
     found
 }
 
+#[expect(clippy::result_large_err, reason = "each combination is kept, made or not")]
 fn way(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2, reach_rad: f64) -> Result<Way, NoWay> {
     let natural = aim_along(setup, stroke, direction).map_err(NoWay::Aim)?.stroke;
     let at = |aim_rad: f64| Stroke { aim_rad, ..natural };

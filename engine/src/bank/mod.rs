@@ -1,6 +1,8 @@
 //! One bank: conditions in, outcome out, and the questions that run it backwards.
 
 mod arrival;
+mod departure;
+mod error;
 mod inverse;
 mod launch;
 mod outcome;
@@ -8,6 +10,7 @@ mod play;
 #[cfg(feature = "world")]
 mod stepped;
 
+pub use error::BankError;
 pub use inverse::{AimMargin, HoldingSpeeds, NoAnswer, aim_margin, exact_start, holding_speeds};
 pub use launch::{Launch, LaunchError};
 pub use outcome::{Arrival, AtRail, Direction, Ending, Outcome, Rebounded, Verdict};

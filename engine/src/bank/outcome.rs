@@ -106,15 +106,19 @@ pub struct AtRail {
 /// The ball when it has come off the rail. Bank frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Rebounded {
-    /// Its state.
+    /// Its state as it leaves.
     pub state: BallState,
+    /// How long the rail held it, s.
+    pub held_s: f64,
+    /// Where it left the rail, diamonds (groove reading).
+    pub departure: f64,
     /// Restitution that acted.
     pub restitution: f64,
     /// The speed square to the rail was above the model's checked range.
     pub outside_checked_speed: bool,
     /// The cloth would have had to pull: a real ball would have hopped.
     pub hop: bool,
-    /// Time from the rebound until it rolls, s; infinite when it never does.
+    /// Time from leaving the rail until it rolls, s; infinite when it never does.
     pub rolls_after_s: f64,
     /// Its velocity once it rolls, m/s.
     pub rolling_velocity: Vec2,
@@ -123,7 +127,7 @@ pub struct Rebounded {
 /// The ball's path where it crosses the mouth line. Bank frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Arrival {
-    /// Time since the rebound, s.
+    /// Time since it met the rail, s: the contact and the way after it.
     pub time_s: f64,
     /// State there.
     pub state: BallState,
@@ -142,7 +146,7 @@ pub struct Outcome {
     pub launch: BallState,
     /// At the rail, unless it stopped before.
     pub at_rail: Option<AtRail>,
-    /// Off the rail.
+    /// Off the rail, unless it never came off.
     pub rebound: Option<Rebounded>,
     /// Where the path crosses the mouth line, extended past any rail that was met first; `None`
     /// when it never would.
@@ -154,6 +158,11 @@ pub struct Outcome {
 }
 
 impl Outcome {
+    /// A way that ends before the rail.
+    pub(super) fn before_rail(launch: BallState, target: Vec2, ending: Ending) -> Self {
+        Self { launch, at_rail: None, rebound: None, arrival: None, ending, target }
+    }
+
     /// The verdict.
     pub fn verdict(&self) -> Verdict {
         match (self.ending, self.arrival) {
@@ -181,6 +190,7 @@ impl Outcome {
         }
         if let Some(rebound) = &mut self.rebound {
             rebound.state = rebound.state.mirrored();
+            rebound.departure = rebound.state.position.x / diamond_m;
             rebound.rolling_velocity = flip(rebound.rolling_velocity);
         }
         if let Some(arrival) = &mut self.arrival {
@@ -214,11 +224,11 @@ impl Outcome {
         self.rebound.is_some_and(|rebound| rebound.outside_checked_speed || rebound.hop)
     }
 
-    /// Rebound angle minus the angle the rule implies, rad, both from the rail's normal towards the
-    /// pocket; positive comes off longer.
+    /// Rebound angle minus the angle the rule implies (straight from the contact to the pocket),
+    /// rad, both from the rail's normal towards the pocket; positive comes off longer.
     pub fn angle_difference_rad(&self) -> Option<f64> {
-        let BallState { position, velocity, .. } = self.rebound?.state;
-        let implied = self.target - position;
+        let velocity = self.rebound?.state.velocity;
+        let implied = self.target - self.at_rail?.state.position;
         Some(toward_pocket(velocity, implied) - toward_pocket(implied, implied))
     }
 }

@@ -1,14 +1,20 @@
 //! From launch to the mouth.
 
 use super::arrival::{after_rebound, short_of_rail, way_to_corner};
-use super::{AtRail, Ending, Launch, LaunchError, Outcome, Rebounded};
-use crate::equipment::{Equipment, RailModel};
+use super::departure::Stretch;
+use super::{AtRail, BankError, Ending, Launch, LaunchError, Outcome, Rebounded};
+use crate::equipment::{Cushion, Equipment, RailModel};
 use crate::impact::{Bounce, CushionContact, bounce};
 use crate::motion::{BallState, ClothMotion, Path};
-use crate::rail::{BankGeometry, GeometryError, Line, Pocket, Rail, Side};
+use crate::rail::{BankGeometry, Line, Pocket, Rail};
 use crate::vector::{Vec2, Vec3};
 
 /// A table made ready for banks off one rail into one pocket by one rail model.
+///
+/// The rail holds the ball for the cushion's contact time t: the ball leaves that much later and
+/// ½(vx before + vx after)·t further along the rail, in its groove, with what the model's impulse
+/// gives it; t = 0 is the limit of an impulse. A ball that meanwhile runs off the cushion's end
+/// never comes off the rail: where a pocket opens it goes into that pocket.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bank {
     equipment: Equipment,
@@ -23,13 +29,19 @@ impl Bank {
     /// compliant model, and its hard limit, the planar one, is played in its place.
     ///
     /// # Errors
-    /// [`GeometryError`] when the rail and the pocket make no bank.
+    /// [`BankError`] when the rail and the pocket make no bank, or the contact is too short for the
+    /// compliant model.
     pub fn new(
         equipment: &Equipment,
         rail: Rail,
         pocket: Pocket,
         model: RailModel,
-    ) -> Result<Self, GeometryError> {
+    ) -> Result<Self, BankError> {
+        if cfg!(feature = "world") && model == RailModel::Compliant {
+            Cushion::RESOLVED_CONTACT_TIME
+                .check(equipment.cushion.contact_time_s)
+                .map_err(BankError::ShortContact)?;
+        }
         Ok(Self {
             geometry: BankGeometry::new(equipment, rail, pocket)?,
             contact: CushionContact::new(equipment),
@@ -84,14 +96,7 @@ impl Bank {
         let geometry = &self.geometry;
         let target = geometry.mouth.midpoint;
         let ball = self.launched(line, launch);
-        let none = |ending| Outcome {
-            launch: ball,
-            at_rail: None,
-            rebound: None,
-            arrival: None,
-            ending,
-            target,
-        };
+        let none = |ending| Outcome::before_rail(ball, target, ending);
         let on_cloth = |x: f64| x >= geometry.low_groove_m && x <= geometry.high_groove_m;
         if !ball.is_finite() || !on_cloth(ball.position.x) {
             return none(Ending::NoRoom);
@@ -120,9 +125,10 @@ impl Bank {
             }
         };
         before.position.y = geometry.span_m;
-        if let Some(ending) = self.not_on_cushion(before.position) {
-            return none(ending);
-        }
+        let cushion = match Stretch::around(geometry, before.position) {
+            Ok(cushion) => cushion,
+            Err(ending) => return none(ending),
+        };
         let at_rail =
             AtRail { time_s, state: before, contact: before.position.x / geometry.diamond_m };
         let rebound = bounce(
@@ -130,15 +136,25 @@ impl Bank {
             &self.contact,
             Bounce { velocity: before.velocity, spin: before.spin },
         );
-        let state =
-            BallState { position: before.position, velocity: rebound.velocity, spin: rebound.spin };
+        let held_s = self.equipment.cushion.contact_time_s;
+        let along_m_s = (before.velocity.x, rebound.velocity.x);
+        let position = match cushion.departure(geometry, before.position, along_m_s, held_s) {
+            Ok(position) => position,
+            Err(ending) => return Outcome { at_rail: Some(at_rail), ..none(ending) },
+        };
+        let state = BallState { position, velocity: rebound.velocity, spin: rebound.spin };
         let path = Path::new(state, self.cloth);
-        let (ending, arrival) = after_rebound(geometry, &path);
+        let (ending, mut arrival) = after_rebound(geometry, &path);
+        if let Some(arrival) = &mut arrival {
+            arrival.time_s += held_s;
+        }
         Outcome {
             launch: ball,
             at_rail: Some(at_rail),
             rebound: Some(Rebounded {
                 state,
+                held_s,
+                departure: position.x / geometry.diamond_m,
                 restitution: rebound.restitution,
                 outside_checked_speed: rebound.outside_checked_speed,
                 hop: rebound.hop,
@@ -181,23 +197,5 @@ impl Bank {
                 sense * launch.side * launch.speed_m_s * per_radius,
             ),
         }
-    }
-
-    /// Why a ball that reaches the rail here meets no cushion, if it does not.
-    pub(super) fn not_on_cushion(&self, place: Vec2) -> Option<Ending> {
-        let geometry = &self.geometry;
-        if place.x < geometry.low_groove_m {
-            return Some(Ending::OtherRail(Side::Low, place));
-        }
-        if place.x > geometry.high_groove_m {
-            return Some(Ending::OtherRail(Side::High, place));
-        }
-        geometry
-            .openings
-            .iter()
-            .find(|opening| {
-                opening.side == Side::Banked && place.x > opening.from_m && place.x < opening.to_m
-            })
-            .map(|opening| Ending::OtherPocket(opening.pocket, place))
     }
 }

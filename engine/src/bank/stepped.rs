@@ -1,6 +1,7 @@
 //! A bank by the compliant model: stepped on the rigid-body solver instead of solved.
 
 use super::arrival::{after_rebound, met, on_mouth_line, target_opening_at};
+use super::departure::Stretch;
 use super::{AtRail, Bank, Ending, Outcome, Rebounded};
 use crate::compliant::{CompliantBank, CompliantEnd, CompliantSettings, StopLine, step_bank};
 use crate::motion::{BallState, Path};
@@ -31,14 +32,7 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
     lines.push(StopLine { normal, offset_m, before_departure: false });
     let CompliantBank { impact, end, .. } =
         step_bank(bank.equipment(), ball, geometry.span_m, &lines, &CompliantSettings::default());
-    let mut outcome = Outcome {
-        launch: ball,
-        at_rail: None,
-        rebound: None,
-        arrival: None,
-        ending: Ending::NoRoom,
-        target: geometry.mouth.midpoint,
-    };
+    let mut outcome = Outcome::before_rail(ball, geometry.mouth.midpoint, Ending::NoRoom);
     let Some(impact) = impact else {
         outcome.ending = match end {
             CompliantEnd::Crossed { line, state, .. } if line < sides.len() => {
@@ -48,18 +42,28 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
         };
         return outcome;
     };
-    if let Some(ending) = bank.not_on_cushion(impact.arrival.position) {
-        outcome.ending = ending;
-        return outcome;
-    }
+    let cushion = match Stretch::around(geometry, impact.arrival.position) {
+        Ok(cushion) => cushion,
+        Err(ending) => {
+            outcome.ending = ending;
+            return outcome;
+        }
+    };
     outcome.at_rail = Some(AtRail {
         time_s: impact.contact_began_s,
         state: impact.arrival,
         contact: impact.arrival.position.x / geometry.diamond_m,
     });
+    let left = impact.departure.position.x;
+    if let Some(ending) = cushion.runs_past(geometry, left) {
+        outcome.ending = ending;
+        return outcome;
+    }
     let off = Path::new(impact.departure, bank.cloth());
     outcome.rebound = Some(Rebounded {
         state: impact.departure,
+        held_s: impact.contact_time_s,
+        departure: left / geometry.diamond_m,
         restitution: impact.restitution,
         outside_checked_speed: impact.arrival.velocity.y
             > bank.equipment().cushion.checked_speed_m_s,
@@ -67,7 +71,6 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
         rolls_after_s: off.rolls_from_s(),
         rolling_velocity: off.roll().velocity,
     });
-    let departed_s = impact.contact_began_s + impact.contact_time_s;
     match end {
         CompliantEnd::Crossed { line, time_s, state } => {
             let path = Path::new(state, bank.cloth());
@@ -86,7 +89,7 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
             };
             outcome.ending = ending;
             outcome.arrival = arrival.map(|mut arrival| {
-                arrival.time_s += time_s - departed_s;
+                arrival.time_s += time_s - impact.contact_began_s;
                 arrival
             });
         }
@@ -95,14 +98,14 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
             let (ending, arrival) = after_rebound(geometry, &Path::new(state, bank.cloth()));
             outcome.ending = ending;
             outcome.arrival = arrival.map(|mut arrival| {
-                arrival.time_s += time_s - departed_s;
+                arrival.time_s += time_s - impact.contact_began_s;
                 arrival
             });
         }
         CompliantEnd::Rested { state, .. } | CompliantEnd::Held { state, .. } => {
             outcome.ending = Ending::StoppedBeforeMouth(state.position);
         }
-        CompliantEnd::NotFinite => {
+        CompliantEnd::NotFinite | CompliantEnd::ShortContact { .. } => {
             outcome.ending = Ending::StoppedBeforeMouth(impact.departure.position);
         }
     }

@@ -11,6 +11,7 @@ fn frictionless() -> crate::equipment::Equipment {
     equipment.cushion.restitution = 1.0;
     equipment.cushion.restitution_loss_s_m = 0.0;
     equipment.cloth.sliding_friction = 0.0;
+    equipment.cushion.contact_time_s = 0.0;
     equipment
 }
 

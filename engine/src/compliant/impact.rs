@@ -4,7 +4,7 @@ use super::bank::{StopLine, Watch};
 use super::softness::Softness;
 use super::world::BallWorld;
 use super::{CompliantEnd, CompliantSettings, cloth};
-use crate::equipment::Equipment;
+use crate::equipment::{Cushion, Equipment};
 use crate::motion::{BallState, ClothMotion};
 use crate::vector::Vec2;
 
@@ -69,6 +69,10 @@ impl<'a> Run<'a> {
     ) -> Result<Self, CompliantEnd> {
         if !(start.is_finite() && groove_y_m.is_finite()) {
             return Err(CompliantEnd::NotFinite);
+        }
+        let contact_time_s = equipment.cushion.contact_time_s;
+        if Cushion::RESOLVED_CONTACT_TIME.check(contact_time_s).is_err() {
+            return Err(CompliantEnd::ShortContact { contact_time_s });
         }
         Ok(Self {
             equipment,

@@ -109,6 +109,13 @@ pub enum CompliantEnd {
         /// The state then.
         state: BallState,
     },
+    /// The cushion's contact time is outside
+    /// [`Cushion::RESOLVED_CONTACT_TIME`](crate::equipment::Cushion::RESOLVED_CONTACT_TIME).
+    #[error("a contact of {contact_time_s} s cannot be stepped through")]
+    ShortContact {
+        /// The contact time, s.
+        contact_time_s: f64,
+    },
     /// The start, or what followed from it, is not a number that can be stepped.
     #[error("the ball's state is not finite")]
     NotFinite,

@@ -54,7 +54,8 @@ pub struct Cushion {
     pub cloth_friction: Option<f64>,
     /// Speed square to the rail up to which the model has been checked, m/s.
     pub checked_speed_m_s: f64,
-    /// How long the cushion holds the ball, s; only the compliant model uses it.
+    /// How long the cushion holds the ball, s; 0 is the limit of an impulse. Meanwhile the ball goes
+    /// on along the rail (see [`Bank`](crate::bank::Bank)); the compliant model resolves it.
     pub contact_time_s: f64,
 }
 
@@ -85,6 +86,9 @@ impl Cushion {
         Parameter::new("checked_speed", Dimension::Speed, 0.1, 50.0, "m/s");
     /// Accepted contact times.
     pub const CONTACT_TIME: Parameter =
+        Parameter::new("contact_time", Dimension::Time, 0.0, 50.0, "ms");
+    /// Contact times that the compliant model can resolve in its steps.
+    pub const RESOLVED_CONTACT_TIME: Parameter =
         Parameter::new("contact_time", Dimension::Time, 0.5, 50.0, "ms");
 
     /// e(vn) = max(floor, e0 − k·vn), with vn ≥ 0 the centre's speed square to the rail when

@@ -49,6 +49,9 @@ pub enum EventKind {
         /// What it did.
         touch: Touch,
     },
+    /// The cloth would have had to pull during the touch just before: a real ball would have hopped.
+    /// It is played on as if it had not; before and after are the same.
+    Hop,
     /// A contact that lasted ends and the ball is free; before and after are the same.
     Leave,
     /// Another ball acts on the ball.
@@ -107,6 +110,7 @@ impl EventKind {
             Self::Cushion(_) => "cushion",
             Self::Jaw { .. } => "jaw",
             Self::Obstacle { .. } => "obstacle",
+            Self::Hop => "hop",
             Self::Leave => "leave",
             Self::Ball(_) => "ball",
             Self::Drop(_) => "drop",

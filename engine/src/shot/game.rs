@@ -1,14 +1,15 @@
 //! The event loop.
 
-use super::start::{checked, groove_m, touching_m};
+use super::kinds::{Kind, Kinds};
+use super::player::{Change, NO_CHANGE, Player, own_changes};
+use super::start::{checked, touching_m};
 use super::trajectory::{Leg, LegKind, tidy};
 use super::{End, Ending, Event, EventKind, Shot, ShotBall, ShotError, held};
 use crate::contact::first_between;
-use crate::equipment::{Ball, BallContact, Equipment, RailModel};
-use crate::impact::CushionContact;
-use crate::motion::{BallState, ClothMotion, Path};
+use crate::equipment::{BallContact, RailModel};
+use crate::motion::{BallState, Path};
 use crate::vector::{Vec2, Vec3};
-use crate::world::{Grown, Meeting, World};
+use crate::world::{Meeting, World};
 
 /// A shot ends when it has had so many events.
 pub const MAX_EVENTS: usize = 50_000;
@@ -48,93 +49,6 @@ fn played(world: &World, balls: &[ShotBall], until_s: f64, watched: Option<usize
     let ending = game.run(watched);
     game.finished(ending)
 }
-
-/// What balls of one size share.
-pub(super) struct Kind<'w> {
-    grown: std::borrow::Cow<'w, Grown>,
-    pub(super) contact: CushionContact,
-    pub(super) cloth: ClothMotion,
-}
-
-impl Kind<'_> {
-    pub(super) fn grown(&self) -> &Grown {
-        &self.grown
-    }
-}
-
-/// The sizes of the balls, and which ball has which.
-struct Kinds<'w> {
-    kinds: Vec<Kind<'w>>,
-    of_ball: Vec<usize>,
-}
-
-impl<'w> Kinds<'w> {
-    fn new(world: &'w World, balls: &[ShotBall]) -> Self {
-        let equipment = world.equipment();
-        let mut diameters: Vec<f64> = Vec::with_capacity(1);
-        let mut kinds = Vec::with_capacity(1);
-        let mut of_ball = Vec::with_capacity(balls.len());
-        for ShotBall { ball, .. } in balls {
-            let known = diameters.iter().position(|diameter| *diameter == ball.diameter_m);
-            of_ball.push(known.unwrap_or_else(|| {
-                diameters.push(ball.diameter_m);
-                kinds.push(Kind::new(world, equipment, ball));
-                kinds.len() - 1
-            }));
-        }
-        Self { kinds, of_ball }
-    }
-}
-
-impl<'w> Kind<'w> {
-    fn new(world: &'w World, equipment: &Equipment, ball: &Ball) -> Self {
-        let usual = ball.diameter_m == equipment.ball.diameter_m;
-        let radius_m = ball.radius_m();
-        let mut contact = CushionContact::new(equipment);
-        let mut cloth = ClothMotion::new(equipment);
-        if !usual {
-            let sin_theta = (equipment.cushion.nose_height_m - radius_m) / radius_m;
-            contact.radius_m = radius_m;
-            contact.sin_theta = sin_theta;
-            contact.cos_theta = (1.0 - sin_theta * sin_theta).sqrt();
-            cloth.radius_m = radius_m;
-        }
-        let grown = if usual {
-            std::borrow::Cow::Borrowed(world.grown())
-        } else {
-            std::borrow::Cow::Owned(world.grown_for(groove_m(equipment, ball), radius_m))
-        };
-        Self { grown, contact, cloth }
-    }
-}
-
-/// A ball in play.
-pub(super) struct Player {
-    pub(super) ball: Ball,
-    kind: usize,
-    pub(super) leg: Leg,
-    /// What it meets on its leg if nothing comes before, and when.
-    meeting: Option<(f64, Meeting)>,
-    /// What its own motion brings, in order of time.
-    changes: [(f64, Change); 3],
-    next_change: usize,
-    /// How it ended, once it has.
-    ended: Option<End>,
-    moves: bool,
-}
-
-/// A change that a ball's own motion brings.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Change {
-    Roll,
-    Pivot,
-    Stop,
-    /// A lasting contact or a held step is over.
-    LegEnds,
-    Nothing,
-}
-
-const NO_CHANGE: (f64, Change) = (f64::INFINITY, Change::Nothing);
 
 /// What comes next.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -277,7 +191,8 @@ impl<'w> Game<'w> {
         match leg.kind {
             LegKind::Free => state,
             LegKind::Against { departs, .. } => BallState { position: state.position, ..departs },
-            LegKind::Held { driven, .. } => {
+            LegKind::Held { .. } => {
+                let driven = held::driven(leg, self.kind(index).cloth);
                 let spin = driven.state_at(self.now_s - leg.time_s).spin;
                 BallState { spin, ..state }
             }
@@ -291,18 +206,18 @@ impl<'w> Game<'w> {
         let mut path = Path::new(state, kind.cloth);
         if let Some(boundary) = held::holding(kind.grown(), &path, &state) {
             match held::step(boundary, state, self.now_s, kind.cloth) {
-                Ok(leg) => return self.follow(index, leg),
+                Ok(leg) => return self.follow(index, &leg),
                 Err(released) => {
                     state = released;
                     path = Path::new(state, kind.cloth);
                 }
             }
         }
-        self.follow(index, Leg { time_s: self.now_s, path, kind: LegKind::Free });
+        self.follow(index, &Leg { time_s: self.now_s, path, kind: LegKind::Free });
     }
 
     /// Puts a ball on a leg and works out what it meets and how it changes on it.
-    pub(super) fn follow(&mut self, index: usize, leg: Leg) {
+    pub(super) fn follow(&mut self, index: usize, leg: &Leg) {
         let kind = self.kind(index);
         let (begun_s, path) = (leg.time_s, leg.path);
         let mut changes = [NO_CHANGE; 3];
@@ -335,8 +250,8 @@ impl<'w> Game<'w> {
         player.changes = changes;
         player.next_change = 0;
         player.moves = moves;
-        player.leg = leg;
-        self.legs[index].push(leg);
+        player.leg = *leg;
+        self.legs[index].push(*leg);
     }
 
     /// Works out when a ball meets the others.
@@ -418,20 +333,20 @@ impl<'w> Game<'w> {
                 self.begin(index, state);
                 self.stop_at_rest(index, state);
             }
-            LegKind::Held { boundary, until_s, driven } => {
+            LegKind::Held { boundary, until_s } => {
                 self.steps += 1;
                 let step_s = if over { until_s } else { self.now_s } - leg.time_s;
                 let kind = self.kind(index);
                 let state =
-                    held::after_step(self.model, &kind.contact, boundary, &leg, &driven, step_s);
+                    held::after_step(self.model, &kind.contact, boundary, &leg, kind.cloth, step_s);
                 self.begin(index, state);
                 self.stop_at_rest(index, state);
             }
         }
     }
 
-    /// Records the stop of a ball that what held it leaves without any motion.
-    fn stop_at_rest(&mut self, index: usize, state: BallState) {
+    /// Records the stop of a ball that what held or hit it leaves without any motion.
+    pub(super) fn stop_at_rest(&mut self, index: usize, state: BallState) {
         if !self.players[index].moves {
             self.record(EventKind::Stop, index, state, state);
             self.end(index, Ending::Stopped, state);
@@ -480,42 +395,4 @@ impl<'w> Game<'w> {
         let time_s = if ending == Ending::Unending { last_s } else { self.now_s };
         End { ending, time_s, state: player.leg.state_at(time_s) }
     }
-}
-
-impl Player {
-    /// True when it has ended: it has stopped after moving, or dropped.
-    fn is_over(&self) -> bool {
-        self.ended.is_some()
-    }
-
-    /// When the ball's leg ends at the latest.
-    fn leg_ends_s(&self) -> f64 {
-        let met_s = self.meeting.map_or(f64::INFINITY, |(time_s, _)| time_s);
-        match self.leg.kind {
-            LegKind::Free => met_s,
-            LegKind::Against { until_s, .. } | LegKind::Held { until_s, .. } => met_s.min(until_s),
-        }
-    }
-}
-
-/// Roll, pivot and stop on a free path that nothing meets before `free_s`, by the clock.
-fn own_changes(path: &Path, begun_s: f64, free_s: f64) -> [(f64, Change); 3] {
-    let mut changes = [NO_CHANGE; 3];
-    let mut count = 0;
-    let mut note = |time_s: f64, change: Change| {
-        if time_s < free_s && time_s.is_finite() {
-            changes[count] = (begun_s + time_s, change);
-            count += 1;
-        }
-    };
-    let (rolls_s, centre_s, rests_s) =
-        (path.rolls_from_s(), path.centre_rests_from_s(), path.rests_from_s());
-    if rolls_s > 0.0 && path.roll().duration_s > 0.0 {
-        note(rolls_s, Change::Roll);
-    }
-    if centre_s > 0.0 && rests_s > centre_s {
-        note(centre_s, Change::Pivot);
-    }
-    note(rests_s, Change::Stop);
-    changes
 }

@@ -66,8 +66,13 @@ pub(super) fn step(
     let drive = driven.slide().acceleration;
     let along = drive - into * into.dot(drive);
     let path = Path::prescribed(with_speed_into(into, state, 0.0), along, cloth.radius_m);
-    let kind = LegKind::Held { boundary, until_s: time_s + step_s, driven };
+    let kind = LegKind::Held { boundary, until_s: time_s + step_s };
     Ok(Leg { time_s, path, kind })
+}
+
+/// How the ball would move from the beginning of a held step if nothing held it.
+pub(super) fn driven(leg: &Leg, cloth: ClothMotion) -> Path {
+    Path::new(leg.path.state_at(0.0), cloth)
 }
 
 /// The state at the end of a held step that lasted `step_s`.
@@ -76,7 +81,7 @@ pub(super) fn after_step(
     contact: &CushionContact,
     boundary: Boundary,
     leg: &Leg,
-    driven: &Path,
+    cloth: ClothMotion,
     step_s: f64,
 ) -> BallState {
     let dead = CushionContact {
@@ -87,7 +92,7 @@ pub(super) fn after_step(
     };
     let place = boundary.pinned(leg.path.position_at(step_s));
     let into = boundary.normal_at(place);
-    let mut state = BallState { position: place, ..driven.state_at(step_s) };
+    let mut state = BallState { position: place, ..driven(leg, cloth).state_at(step_s) };
     if into.dot(state.velocity) > 0.0 {
         state = act(model, &dead, into, state).0;
     }

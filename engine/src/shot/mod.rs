@@ -17,7 +17,9 @@
 mod event;
 mod game;
 mod held;
+mod kinds;
 mod pairs;
+mod player;
 mod start;
 mod surfaces;
 mod touch;

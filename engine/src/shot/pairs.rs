@@ -162,9 +162,9 @@ impl Game<'_> {
                 let (velocity, spin) = after_of(due.balls[side], hit, side);
                 BallState { position: before[side].position, velocity, spin }
             });
-            for side in 0..2 {
-                if !moved.iter().any(|(index, _)| *index == due.balls[side]) {
-                    moved.push((due.balls[side], after[side]));
+            for (index, state) in due.balls.into_iter().zip(after) {
+                if !moved.iter().any(|(known, _)| *known == index) {
+                    moved.push((index, state));
                 }
             }
             let touch = BallTouch {
@@ -180,6 +180,7 @@ impl Game<'_> {
         for (index, state) in &moved {
             self.wake(*index);
             self.begin(*index, *state);
+            self.stop_at_rest(*index, *state);
         }
         for (index, _) in &moved {
             self.foresee_all(*index);
@@ -267,9 +268,9 @@ fn solve(mut rows: Vec<Vec<f64>>) -> Vec<f64> {
         for row in 0..size {
             if row != pivot {
                 let factor = rows[row][pivot] / rows[pivot][pivot];
-                for column in pivot..=size {
-                    let taken = factor * rows[pivot][column];
-                    rows[row][column] -= taken;
+                let pivoting = rows[pivot].clone();
+                for (here, there) in rows[row].iter_mut().zip(pivoting).skip(pivot) {
+                    *here -= factor * there;
                 }
             }
         }

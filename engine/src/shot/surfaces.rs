@@ -69,18 +69,32 @@ impl Game<'_> {
             let path = Path::new(still, kind.cloth);
             if holding(kind.grown(), &path, &still).is_some_and(|it| it.owner == boundary.owner) {
                 after = still;
-                self.record(event(boundary, touch), index, before, after);
+                self.record_touch(index, boundary, touch, before, after);
                 return self.begin(index, after);
             }
         }
-        self.record(event(boundary, touch), index, before, after);
+        self.record_touch(index, boundary, touch, before, after);
         if lasts_s > 0.0 {
             let path = along_while_touching(into, before, after, kind.cloth.radius_m);
             let until_s = self.now_s + lasts_s;
             let kind = LegKind::Against { until_s, departs: tidy(after) };
-            self.follow(index, Leg { time_s: self.now_s, path, kind });
+            self.follow(index, &Leg { time_s: self.now_s, path, kind });
         } else {
             self.begin(index, after);
+        }
+    }
+
+    fn record_touch(
+        &mut self,
+        index: usize,
+        boundary: Boundary,
+        touch: Touch,
+        before: BallState,
+        after: BallState,
+    ) {
+        self.record(event(boundary, touch), index, before, after);
+        if touch.hop {
+            self.record(EventKind::Hop, index, after, after);
         }
     }
 }

@@ -62,8 +62,8 @@ pub(super) enum LegKind {
     /// A surface whose contact lasts until the given time; then the ball has the velocity and spin
     /// of this state.
     Against { until_s: f64, departs: BallState },
-    /// A surface against which its spin holds it, for one short step; how it would have moved freely.
-    Held { boundary: Boundary, until_s: f64, driven: Path },
+    /// A surface against which its spin holds it, for one short step.
+    Held { boundary: Boundary, until_s: f64 },
 }
 
 impl Leg {

@@ -1,8 +1,7 @@
 //! Why a sweep is refused or cannot go on.
 
-use crate::bank::LaunchError;
+use crate::bank::{BankError, LaunchError};
 use crate::equipment::OutOfRange;
-use crate::rail::GeometryError;
 use crate::rule::RuleError;
 use thiserror::Error;
 
@@ -46,9 +45,9 @@ pub enum PlanError {
     /// A value outside its range.
     #[error(transparent)]
     OutOfRange(#[from] OutOfRange),
-    /// A rail and a pocket that make no bank.
+    /// A table that cannot be made ready.
     #[error(transparent)]
-    Geometry(#[from] GeometryError),
+    Bank(#[from] BankError),
     /// A launch that is refused.
     #[error(transparent)]
     Launch(#[from] LaunchError),

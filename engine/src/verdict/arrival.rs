@@ -120,7 +120,11 @@ fn last_departure(
                     last = Some((rail, event.after));
                 }
             }
-            EventKind::Roll | EventKind::Pivot | EventKind::Stop | EventKind::Drop(_) => {}
+            EventKind::Roll
+            | EventKind::Pivot
+            | EventKind::Hop
+            | EventKind::Stop
+            | EventKind::Drop(_) => {}
         }
     }
     last

@@ -2,11 +2,11 @@
 //! how much to spare. Nothing here changes a shot; it reads one.
 
 mod arrival;
+mod judge;
 mod numbers;
 mod separation;
-mod verdict;
 
 pub use arrival::{PocketArrival, arrival, arrival_of};
+pub use judge::{Miss, PocketVerdict, Target, Verdict, verdict};
 pub use numbers::{RailNumber, number_along, numbers};
 pub use separation::{Separation, closest};
-pub use verdict::{Miss, PocketVerdict, Target, Verdict, verdict};

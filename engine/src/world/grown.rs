@@ -5,30 +5,12 @@
 //! outside it, behind a pocket's opening. So a path that leaves the rectangle meets a nose at once
 //! or enters an opening, and only that pocket's few surfaces need be looked at.
 
+use super::boundary::Boundary;
 use super::jaws::{DropLine, PocketWorld};
 use super::surface::{Owner, Shape, Surface};
-use crate::contact::{Arc, JOIN_SLACK_M, Line};
 use crate::motion::{Path, Segment};
 use crate::rail::{Outline, Pocket, Rail};
 use crate::vector::Vec2;
-
-/// A surface moved towards the table by a ball's reach.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Boundary {
-    /// Whose it is.
-    pub owner: Owner,
-    /// Where it is.
-    pub place: Place,
-}
-
-/// A boundary as contact times see it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Place {
-    /// A straight one.
-    Line(Line),
-    /// A round one.
-    Arc(Arc),
-}
 
 /// A pocket for the centre of a ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,11 +39,11 @@ pub enum Meeting {
 pub struct Grown {
     /// Distance from a nose to the centre of a ball that touches it, m.
     pub groove_m: f64,
-    half_x_m: f64,
-    half_y_m: f64,
-    noses: [Boundary; 6],
-    pockets: [GrownPocket; 6],
-    obstacles: Vec<(Boundary, [Vec2; 2])>,
+    pub(super) half_x_m: f64,
+    pub(super) half_y_m: f64,
+    pub(super) noses: [Boundary; 6],
+    pub(super) pockets: [GrownPocket; 6],
+    pub(super) obstacles: Vec<(Boundary, [Vec2; 2])>,
 }
 
 /// A line crosses a parabola and the straight line that goes on from it at most four times.
@@ -148,7 +130,7 @@ impl Grown {
     }
 
     /// The pocket whose opening is nearest.
-    fn pocket_near(&self, centre: Vec2) -> &GrownPocket {
+    pub(super) fn pocket_near(&self, centre: Vec2) -> &GrownPocket {
         let mut nearest = &self.pockets[0];
         let distance = |pocket: &GrownPocket| {
             let apart = pocket.mouth - centre;
@@ -160,84 +142,6 @@ impl Grown {
             }
         }
         nearest
-    }
-
-    /// What stands in the way of a ball placed at `centre`: how deep its centre is past a boundary,
-    /// or a drop line behind which it would be, with the largest overlap first.
-    pub fn obstructed(&self, centre: Vec2) -> Option<(f64, Meeting)> {
-        let mut worst: Option<(f64, Meeting)> = None;
-        let mut note = |past_m: f64, what: Meeting| {
-            if past_m > 0.0 && worst.is_none_or(|(most, _)| past_m > most) {
-                worst = Some((past_m, what));
-            }
-        };
-        // A side pocket's line, drawn on, passes behind the corners' mouths.
-        let GrownPocket { pocket, drop, .. } = self.pocket_near(centre);
-        note(drop.normal.dot(centre) - drop.offset_m, Meeting::Drop(*pocket));
-        let fixed = self.noses.iter().chain(self.pockets.iter().flat_map(|it| it.jaws.iter()));
-        for boundary in fixed {
-            if let Some(gap) = boundary.gap(centre) {
-                note(-gap, Meeting::Touch(*boundary));
-            }
-        }
-        // Inside an obstacle's grown outline: past the line of every side and near its shape.
-        for (index, depth) in self.inside_obstacles(centre) {
-            // Of its sides and corners the one that it is least behind.
-            let own = self.obstacles.iter().filter(|(it, _)| it.owner == Owner::Obstacle(index));
-            let behind = own.map(|(it, _)| (it.gap(centre).map_or(f64::INFINITY, f64::abs), it));
-            if let Some((_, boundary)) = behind.min_by(|one, other| one.0.total_cmp(&other.0)) {
-                note(depth, Meeting::Touch(*boundary));
-            }
-        }
-        worst
-    }
-
-    /// The obstacles whose grown outline the centre is inside of, and how deep.
-    fn inside_obstacles(&self, centre: Vec2) -> Vec<(usize, f64)> {
-        let mut found: Vec<(usize, f64)> = Vec::new();
-        let mut at = 0;
-        while at < self.obstacles.len() {
-            let owner = self.obstacles[at].0.owner;
-            let same = self.obstacles[at..].iter().take_while(|(it, _)| it.owner == owner);
-            let (mut behind_all, mut shallowest, mut count) = (true, f64::INFINITY, 0);
-            let mut in_corner: Option<f64> = None;
-            for (boundary, _) in same {
-                count += 1;
-                match boundary.place {
-                    Place::Line(line) => {
-                        let gap = line.gap(centre);
-                        behind_all &= gap < 0.0;
-                        shallowest = shallowest.min(-gap);
-                    }
-                    Place::Arc(_) => {
-                        if let Some(gap) = boundary.gap(centre)
-                            && gap < 0.0
-                        {
-                            in_corner = Some(in_corner.unwrap_or(0.0).max(-gap));
-                        }
-                    }
-                }
-            }
-            at += count;
-            if let Owner::Obstacle(index) = owner {
-                // Behind every grown side, but outside a corner's rounding, it is still free.
-                let cornered = self.in_a_corner(owner, centre);
-                match (behind_all, cornered, in_corner) {
-                    (true, false, _) => found.push((index, shallowest)),
-                    (true, true, Some(depth)) => found.push((index, depth)),
-                    _ => {}
-                }
-            }
-        }
-        found
-    }
-
-    /// True when the centre lies in the sector of one of the obstacle's corners.
-    fn in_a_corner(&self, owner: Owner, centre: Vec2) -> bool {
-        self.obstacles
-            .iter()
-            .filter(|(it, _)| it.owner == owner)
-            .any(|(it, _)| matches!(it.place, Place::Arc(_)) && it.gap(centre).is_some())
     }
 
     /// What a path meets first, and after how many seconds; 0 for a ball that touches something and
@@ -354,76 +258,6 @@ impl GrownPocket {
             best = Some((time_s, Meeting::Drop(self.pocket)));
         }
         best
-    }
-}
-
-impl Boundary {
-    fn new(surface: &Surface, reach_m: f64) -> Self {
-        let place = match surface.shape.grown(reach_m) {
-            Shape::Straight { from, to, into } => Place::Line(Line::between(into, from, to)),
-            Shape::Round { centre, radius_m, from, to } => {
-                Place::Arc(Arc { centre, radius_m, from, to })
-            }
-        };
-        Self { owner: surface.owner, place }
-    }
-
-    /// Distance of a centre from this boundary, negative past it; `None` where the centre is not
-    /// over its length.
-    pub fn gap(&self, centre: Vec2) -> Option<f64> {
-        self.spans(centre).then(|| match &self.place {
-            Place::Line(line) => line.gap(centre),
-            Place::Arc(arc) => arc.gap(centre),
-        })
-    }
-
-    /// True when a centre is over the boundary's length, on either side of it.
-    pub fn spans(&self, centre: Vec2) -> bool {
-        match &self.place {
-            Place::Line(line) => {
-                let along = line.along(centre);
-                along >= line.from_m - JOIN_SLACK_M && along <= line.to_m + JOIN_SLACK_M
-            }
-            Place::Arc(arc) => arc.faces(centre),
-        }
-    }
-
-    /// Unit vector into the solid, where a centre is near the boundary.
-    pub fn normal_at(&self, centre: Vec2) -> Vec2 {
-        match &self.place {
-            Place::Line(line) => line.normal,
-            Place::Arc(arc) => arc.normal_at(centre),
-        }
-    }
-
-    /// The nearest place on the boundary.
-    #[must_use]
-    pub fn pinned(&self, centre: Vec2) -> Vec2 {
-        match &self.place {
-            Place::Line(line) => centre + line.normal * line.gap(centre),
-            Place::Arc(arc) => arc.centre - arc.normal_at(centre) * arc.radius_m,
-        }
-    }
-
-    /// When the path touches it on its way into it.
-    pub fn first_contact(&self, path: &Path) -> Option<f64> {
-        let slide = path.slide();
-        if slide.duration_s > 0.0
-            && let Some(time_s) = self.on_stretch(slide)
-        {
-            return Some(time_s);
-        }
-        if slide.duration_s.is_finite() {
-            return self.on_stretch(path.roll()).map(|time_s| slide.duration_s + time_s);
-        }
-        None
-    }
-
-    fn on_stretch(&self, segment: &Segment) -> Option<f64> {
-        match &self.place {
-            Place::Line(line) => line.first_contact(segment, segment.duration_s),
-            Place::Arc(arc) => arc.first_contact(segment, segment.duration_s),
-        }
     }
 }
 

@@ -6,15 +6,18 @@
 //! [`Grown`] is the same world for the centre of a ball, every surface moved towards the table by
 //! the ball's reach, which turns a touch into a crossing of lines and circles.
 
+mod boundary;
 mod build;
 mod grown;
 mod jaws;
 mod obstacle;
+mod placing;
 mod solid;
 mod surface;
 
+pub use boundary::{Boundary, Place};
 pub use build::{World, WorldError};
-pub use grown::{Boundary, Grown, GrownPocket, Meeting, Place};
+pub use grown::{Grown, GrownPocket, Meeting};
 pub use jaws::{DropLine, PocketWorld};
 pub use obstacle::Obstacle;
 pub use solid::{Solid, SolidShape};

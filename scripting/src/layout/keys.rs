@@ -77,7 +77,10 @@ pub(crate) const TOP: [Key; 7] = [
     ),
     ("stroke", "the cue's stroke; may be left out"),
     ("obstacles", "things laid on the table, each by a name of your own; may be left out"),
-    ("engine", "event or stepped; when left out: event"),
+    (
+        "engine",
+        "event, or stepped: a second opinion on rigid bodies, planar and slow; when left out: event",
+    ),
     ("until", "when to stop watching; when left out: when every ball rests"),
 ];
 

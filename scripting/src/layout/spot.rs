@@ -231,10 +231,8 @@ struct TwoPlaces<'r> {
     reader: &'r Reader,
 }
 
-impl TwoPlaces<'_> {
-    fn wrong_count(&self) -> Refusal {
-        Refusal::new("`between` takes two places").with_hint("for instance `[object, cue]`")
-    }
+fn not_two() -> Refusal {
+    Refusal::new("`between` takes two places").with_hint("for instance `[object, cue]`")
 }
 
 impl<'de> DeserializeSeed<'de> for TwoPlaces<'_> {
@@ -258,10 +256,10 @@ impl<'de> Visitor<'de> for TwoPlaces<'_> {
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<[SpotDraft; 2], A::Error> {
         let mut next = || list.next_element_seed(Place { reader: self.reader });
         let (Some(one), Some(other)) = (next()?, next()?) else {
-            return Err(self.reader.refuse(self.wrong_count()));
+            return Err(self.reader.refuse(not_two()));
         };
         if list.next_element::<IgnoredAny>()?.is_some() {
-            return Err(self.reader.refuse(self.wrong_count()));
+            return Err(self.reader.refuse(not_two()));
         }
         Ok([one, other])
     }

@@ -66,7 +66,7 @@ pub(super) const CUSHION: [Field; 8] = [
         otherwise: Otherwise::Unset("the cloth's sliding_friction"),
     },
     or_value(Cushion::CHECKED_SPEED, "2.5 m/s"),
-    or_value(Cushion::CONTACT_TIME, "10 ms"),
+    or_value(Cushion::CONTACT_TIME, "15 ms"),
 ];
 
 pub(super) const BALL_CONTACT: [Field; 4] = [

@@ -60,6 +60,8 @@ const REBOUND: &[&str] = &[
     "angle_difference",
     "bend",
     "restitution",
+    "held",
+    "departure",
     "hop",
     "outside_checked_speed",
 ];
@@ -157,6 +159,8 @@ fn rebound_table(
     }
     table.raw_set("bend", quantity(rebound.bend_rad(incoming).to_degrees(), "deg")?)?;
     table.raw_set("restitution", rebound.restitution)?;
+    table.raw_set("held", quantity(1e3 * rebound.held_s, "ms")?)?;
+    table.raw_set("departure", rebound.departure)?;
     table.raw_set("hop", rebound.hop)?;
     table.raw_set("outside_checked_speed", rebound.outside_checked_speed)?;
     members::seal(lua, table, "the rebound", REBOUND)

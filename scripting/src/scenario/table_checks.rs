@@ -2,7 +2,7 @@
 
 use crate::fault::Fault;
 use crate::lua::options::Options;
-use railproof_engine::bank::LaunchError;
+use railproof_engine::bank::{BankError, LaunchError};
 use railproof_engine::rail::GeometryError;
 use railproof_engine::sweep::{Input, Plan, PlanError};
 
@@ -69,8 +69,13 @@ pub fn placed_at_key(options: &Options, error: &PlanError) -> Fault {
             named(refused.name)
         }
         PlanError::Launch(LaunchError::OffTable { .. }) => vec!["off_rail"],
-        PlanError::Geometry(GeometryError::PocketOnRail { .. }) => vec!["pocket", "rail"],
-        PlanError::Geometry(GeometryError::NoCushion { .. }) => vec!["corner_mouth", "side_mouth"],
+        PlanError::Bank(BankError::Geometry(GeometryError::PocketOnRail { .. })) => {
+            vec!["pocket", "rail"]
+        }
+        PlanError::Bank(BankError::Geometry(GeometryError::NoCushion { .. })) => {
+            vec!["corner_mouth", "side_mouth"]
+        }
+        PlanError::Bank(BankError::ShortContact(_)) => vec!["contact_time", "rail_model", "on"],
         PlanError::EmptyAxis { axis } | PlanError::Twice { axis } => vec![*axis],
         PlanError::Contradiction { first, second } => vec![*second, *first],
         PlanError::Missing { .. }

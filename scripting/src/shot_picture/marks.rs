@@ -3,35 +3,28 @@
 use super::{ShotPicture, point, shown};
 use crate::picture::{Mark, MarkKind, SpinMark};
 use railproof_engine::motion::BallState;
-use railproof_engine::rail::{Pocket, Rail};
-use railproof_engine::shot::{Event, EventKind};
+use railproof_engine::rail::Rail;
+use railproof_engine::shot::{Event, EventKind, Shot};
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::number_along;
 use railproof_engine::world::{Owner, Shape};
 
 /// More touches than this say no more.
-const MOST_TOUCHES: usize = 60;
+pub(super) const MOST_TOUCHES: usize = 60;
 /// Moments at which one ball's spin is shown.
-const MOST_SPINS: usize = 4;
+pub(super) const MOST_SPINS: usize = 4;
 /// Slower balls have no direction worth a sign, m/s.
 const SLOW_M_S: f64 = 0.02;
 
-pub(super) fn marks(from: &ShotPicture<'_>) -> Vec<Mark> {
+pub(super) fn marks(from: &ShotPicture<'_>, shot: &Shot) -> Vec<Mark> {
     let mut marks = Vec::new();
-    for event in &from.shot.events {
+    for event in &shot.events {
         if marks.len() >= MOST_TOUCHES {
             break;
         }
         let at = event.before.position;
         let radius_m = from.balls.get(event.ball).map_or(0.0, |(_, radius)| *radius);
-        let counted =
-            from.target.filter(|(ball, _)| *ball == event.ball || from.cue == Some(event.ball));
-        let label = |rail: Rail| {
-            let number = |(_, pocket): (usize, Pocket)| {
-                shown(number_along(from.world.equipment(), rail, pocket, at))
-            };
-            counted.map(number).unwrap_or_default()
-        };
+        let label = |rail: Rail| number(from, event.ball, rail, at);
         let touch = |nose: Option<Vec2>, label: String| {
             let kind = MarkKind::Rail { nose: point(nose?), radius_m };
             Some(Mark { kind, at: point(at), label })
@@ -58,8 +51,20 @@ pub(super) fn marks(from: &ShotPicture<'_>) -> Vec<Mark> {
     marks
 }
 
+/// Where the struck ball or the one that is meant for the pocket touches a rail, as its number.
+pub(super) fn number(from: &ShotPicture<'_>, ball: usize, rail: Rail, at: Vec2) -> String {
+    let counted = from.target.filter(|(it, _)| *it == ball || from.cue == Some(ball));
+    counted
+        .map(|(_, pocket)| shown(number_along(from.world.equipment(), rail, pocket, at)))
+        .unwrap_or_default()
+}
+
 /// The place nearest to a centre on the surfaces of an owner.
-fn touched(from: &ShotPicture<'_>, centre: Vec2, is_owner: impl Fn(Owner) -> bool) -> Option<Vec2> {
+pub(super) fn touched(
+    from: &ShotPicture<'_>,
+    centre: Vec2,
+    is_owner: impl Fn(Owner) -> bool,
+) -> Option<Vec2> {
     let nearest = |shape: &Shape| match *shape {
         Shape::Straight { from, to, .. } => {
             let run = to - from;
@@ -79,15 +84,11 @@ fn touched(from: &ShotPicture<'_>, centre: Vec2, is_owner: impl Fn(Owner) -> boo
 
 /// Spin of the struck ball and of the one that is meant for the pocket, or of every ball that moves
 /// from the start when there are none: at the start, after hits and off rails.
-pub(super) fn spins(from: &ShotPicture<'_>) -> Vec<SpinMark> {
-    let told = |ball: usize| {
-        let named = from.cue.is_some() || from.target.is_some();
-        !named || from.cue == Some(ball) || from.target.is_some_and(|(it, _)| it == ball)
-    };
+pub(super) fn spins(from: &ShotPicture<'_>, shot: &Shot) -> Vec<SpinMark> {
     let mut spins = Vec::new();
-    for ball in (0..from.balls.len()).filter(|ball| told(*ball)) {
+    for ball in told(from) {
         let mut shown = 0;
-        for event in from.shot.events_of(ball) {
+        for event in shot.events_of(ball) {
             if shown >= MOST_SPINS {
                 break;
             }
@@ -99,6 +100,13 @@ pub(super) fn spins(from: &ShotPicture<'_>) -> Vec<SpinMark> {
         }
     }
     spins
+}
+
+/// The balls whose spin is told.
+pub(super) fn told(from: &ShotPicture<'_>) -> impl Iterator<Item = usize> {
+    let named = from.cue.is_some() || from.target.is_some();
+    let (cue, target) = (from.cue, from.target.map(|(ball, _)| ball));
+    (0..from.balls.len()).filter(move |ball| !named || cue == Some(*ball) || target == Some(*ball))
 }
 
 /// The state after an event that changes spin, and words for it.
@@ -113,7 +121,7 @@ fn moment(ball: usize, event: &Event) -> Option<(BallState, &'static str)> {
     })
 }
 
-fn spin(state: &BallState, radius_m: f64, words: &str) -> Option<SpinMark> {
+pub(super) fn spin(state: &BallState, radius_m: f64, words: &str) -> Option<SpinMark> {
     let speed = state.velocity.norm();
     if speed < SLOW_M_S {
         return None;

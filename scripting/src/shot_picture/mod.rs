@@ -2,6 +2,7 @@
 //! pieces the paths, its events the marks. Nothing is computed about the shot here.
 
 mod marks;
+mod stepped;
 mod table;
 mod tracks;
 
@@ -9,6 +10,7 @@ use crate::picture::{Ghost, Guide, Obstacle, TablePicture, TablePoint};
 use railproof_engine::lay::{LineSpot, Spot, place};
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::Shot;
+use railproof_engine::stepped::SteppedShot;
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::World;
 
@@ -18,7 +20,7 @@ pub struct ShotPicture<'a> {
     /// The table.
     pub world: &'a World,
     /// The shot.
-    pub shot: &'a Shot,
+    pub shot: Played<'a>,
     /// Each ball's name and radius in metres, in the shot's order.
     pub balls: Vec<(&'a str, f64)>,
     /// The ball that is struck.
@@ -39,6 +41,15 @@ pub struct ShotPicture<'a> {
     pub notes: Vec<String>,
 }
 
+/// A shot by one engine or the other.
+#[derive(Debug, Clone, Copy)]
+pub enum Played<'a> {
+    /// By events: paths are drawn exactly.
+    Event(&'a Shot),
+    /// In steps: paths are drawn from state to state.
+    Stepped(&'a SteppedShot),
+}
+
 impl ShotPicture<'_> {
     /// The picture.
     pub fn picture(&self) -> TablePicture {
@@ -52,8 +63,14 @@ impl ShotPicture<'_> {
             guides: self.lines.iter().filter_map(|line| self.guide(line, half)).collect(),
             balls: tracks::tracks(self, &table),
             ghosts: self.ghosts(half),
-            marks: marks::marks(self),
-            spins: marks::spins(self),
+            marks: match self.shot {
+                Played::Event(shot) => marks::marks(self, shot),
+                Played::Stepped(shot) => stepped::marks(self, shot),
+            },
+            spins: match self.shot {
+                Played::Event(shot) => marks::spins(self, shot),
+                Played::Stepped(shot) => stepped::spins(self, shot),
+            },
             notes: self.notes.clone(),
             table,
         }

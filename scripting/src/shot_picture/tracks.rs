@@ -1,6 +1,6 @@
 //! The shot's pieces as paths.
 
-use super::{ShotPicture, point};
+use super::{Played, ShotPicture, point, stepped};
 use crate::picture::{
     BallTrack, Motion, TablePicture, TableShape, TrackEnd, TrackPath, TrackPiece,
 };
@@ -13,21 +13,27 @@ pub(super) fn tracks(from: &ShotPicture<'_>, table: &TableShape) -> Vec<BallTrac
         .iter()
         .enumerate()
         .map(|(ball, (name, radius_m))| {
-            // What would be drawn over and over is cut off: nobody could follow it.
-            let pieces: Vec<TrackPiece> =
-                from.shot.pieces(ball).iter().take(room).map(track_piece).collect();
+            let (pieces, ends, start) = match from.shot {
+                Played::Event(shot) => (
+                    // What would be drawn over and over is cut off: nobody could follow it.
+                    shot.pieces(ball).iter().take(room).map(track_piece).collect(),
+                    &shot.ends,
+                    shot.state_at(ball, 0.0),
+                ),
+                Played::Stepped(shot) => (
+                    stepped::pieces(shot, ball, *radius_m, room),
+                    &shot.ends,
+                    shot.state_at(ball, 0.0),
+                ),
+            };
             room -= pieces.len();
-            let dropped = from
-                .shot
-                .ends
-                .get(ball)
-                .is_some_and(|end| matches!(end.ending, Ending::Pocketed(_)));
-            let start = from.shot.state_at(ball, 0.0).map_or(Vec2::ZERO, |state| state.position);
+            let dropped =
+                ends.get(ball).is_some_and(|end| matches!(end.ending, Ending::Pocketed(_)));
             BallTrack {
                 name: (*name).to_owned(),
                 radius_m: *radius_m,
                 is_cue: from.cue == Some(ball),
-                start: point(start),
+                start: point(start.map_or(Vec2::ZERO, |state| state.position)),
                 pieces,
                 end: if dropped { TrackEnd::Drop } else { TrackEnd::Rest },
             }

@@ -16,7 +16,7 @@ const ROWS_PER_PIECE: usize = 2048;
 const PIECES_TOGETHER: usize = 32;
 
 /// The columns after the inputs.
-const OUTCOME_COLUMNS: [&str; 41] = [
+const OUTCOME_COLUMNS: [&str; 43] = [
     "rail_played",
     "pocket_played",
     "rail_model_played",
@@ -40,6 +40,8 @@ const OUTCOME_COLUMNS: [&str; 41] = [
     "at_rail_spin_y_rad_s",
     "at_rail_spin_z_rad_s",
     "incidence_deg",
+    "held_s",
+    "departure_diamonds",
     "rebound_speed_m_s",
     "rebound_spin_x_rad_s",
     "rebound_spin_y_rad_s",
@@ -164,6 +166,8 @@ fn outcome_fields(map: &MapRecord, row: &Row, bank: &Bank) -> [String; OUTCOME_C
         spin(spin_in, |spin| spin.y),
         spin(spin_in, |spin| spin.z),
         number(at_rail.map(|at_rail| degrees(at_rail.incidence_rad()))),
+        number(rebound.map(|rebound| rebound.held_s)),
+        number(rebound.map(|rebound| rebound.departure)),
         number(rebound.map(|rebound| rebound.state.velocity.norm())),
         spin(spin_out, |spin| spin.x),
         spin(spin_out, |spin| spin.y),

@@ -3,6 +3,7 @@
 
 mod accept;
 mod folder;
+mod shot;
 mod streams;
 mod support;
 mod test_command;

@@ -73,9 +73,10 @@ fn a_frozen_pair_hit_in_line_throws_the_cue_ball_back_only_where_contacts_overla
     let steps = by_steps(&world, &balls, Some(0.2), &SteppedSettings::default());
     let [one, two]: [Vec<f64>; 2] =
         [&events.ends, &steps.ends].map(|ends| ends.iter().map(|it| it.state.velocity.x).collect());
-    // By events the blow goes through as a sequence, 0.079, 0.080, 2.448 m/s a little later; by steps
-    // the three share it, −0.213, 0.385, 2.435 m/s.
-    assert!(one[0] > 0.0 && one[0] < one[1] && one[1] < 0.1 * one[2], "{one:?}");
+    // By events the blow goes through as a sequence, 0.079, 0.080, 2.448 m/s a little later (the first
+    // two roll along together, so either may be the quicker); by steps the three share it, −0.213,
+    // 0.385, 2.435 m/s.
+    assert!(one[0] > 0.0 && (one[0] - one[1]).abs() < 5e-3 && one[1] < 0.1 * one[2], "{one:?}");
     assert!(two[0] < 0.0 && two[1] > one[1] && two[1] < 0.3 * two[2], "{two:?}");
     assert!((one[2] / two[2] - 1.0).abs() < 0.02, "{one:?} and {two:?}");
     // The second contact begins while the first lasts and outlasts it.

@@ -8,6 +8,7 @@
 mod ball_ball;
 mod bank;
 mod contact;
+mod contact_time;
 mod impact;
 mod impulses;
 mod inverse;

@@ -2,7 +2,7 @@
 
 use crate::strategies::{any_bank, cases, launch, line, placed};
 use proptest::prelude::*;
-use railproof_engine::bank::{Bank, Ending};
+use railproof_engine::bank::{Arrival, Bank, Ending};
 use railproof_engine::motion::{ClothMotion, Path};
 use railproof_engine::rail::Side;
 use railproof_engine::vector::Vec2;
@@ -97,11 +97,13 @@ proptest! {
                 return Ok(());
             }
         }
-        let rebound = outcome.rebound.expect("it came to the rail").state;
-        let way_out = Path::new(rebound, cloth);
+        // Held in the groove, it may run off the cushion's end.
+        let Some(rebound) = outcome.rebound else { return Ok(()) };
+        let way_out = Path::new(rebound.state, cloth);
+        let since_departure = |arrival: Arrival| arrival.time_s - rebound.held_s;
         let rests = way_out.centre_rests_from_s();
         let until = match outcome.ending {
-            Ending::AtMouth => outcome.arrival.expect("it is at the mouth").time_s,
+            Ending::AtMouth => since_departure(outcome.arrival.expect("it is at the mouth")),
             Ending::OtherRail(_, place) | Ending::OtherPocket(_, place) => {
                 // Nothing need slow it: from where its way is straight, it covers the rest
                 // of it at no less than half its speed.
@@ -110,7 +112,7 @@ proptest! {
                     if slide.is_finite() { (slide, way_out.roll()) } else { (0.0, way_out.slide()) };
                 let far = (place - straight.position).norm() / straight.velocity.norm();
                 let passes = if far.is_finite() { from_s + 2.0 * far } else { rests };
-                let until = outcome.arrival.map_or(rests, |arrival| arrival.time_s).min(passes);
+                let until = outcome.arrival.map_or(rests, since_departure).min(passes);
                 let time = time_at(&way_out, place, until);
                 let off = (way_out.state_at(time).position - place).norm();
                 prop_assert!(off <= 1e-6, "the path misses its own end by {off}: {outcome:?}");

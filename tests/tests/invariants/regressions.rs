@@ -103,6 +103,8 @@ fn topspin_off_a_dead_cushion_stays_at_the_rail() {
     let mut equipment = nine_foot();
     equipment.cushion.restitution = 0.0;
     equipment.cushion.restitution_floor = 0.0;
+    // An impulse: it stays where it met the rail.
+    equipment.cushion.contact_time_s = 0.0;
     let launch = Launch { roll: 1.0, ..Launch::frozen_stun(3.0) };
     let (bank, outcome) = play(&equipment, RailModel::Planar, Line::new(2.0, 4.4), launch);
     let place = Vec2::new(2.0 * bank.geometry().diamond_m, bank.geometry().span_m);

@@ -81,6 +81,12 @@ fn places() {
             "takes one of `to`, `line` and `angle`",
             "",
         ),
+    ]);
+}
+
+#[test]
+fn lines_and_what_is_in_the_way() {
+    each(&[
         (
             OBJECT,
             "{on_line: {contact: 2}}",
@@ -164,8 +170,9 @@ fn off_the_table_and_without_direction() {
 fn counts_need_a_pocket() {
     let text = "equipment: nine-foot\nballs:\n  a: {on_rail: left, number: 2}\n";
     check(text, "on_rail", "from which pocket are the rail numbers counted?", "counted_from");
-    let many: String = (0..17).map(|i| format!("  b{i}: {{position: [0 m, 0 m]}}\n")).collect();
-    let text = format!("equipment: nine-foot\nballs:\n{many}");
+    let ball = |i: usize| format!("  b{i}: {{position: [0 m, 0 m]}}\n");
+    let many: Vec<String> = (0..17).map(ball).collect();
+    let text = format!("equipment: nine-foot\nballs:\n{}", many.concat());
     check(&text, "b16", "more than 16 balls", "");
 }
 

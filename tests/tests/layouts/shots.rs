@@ -1,10 +1,11 @@
 //! Shots played from layouts: the verdict, the sentences and the answer for programs.
 
 use super::{BANK, good, with};
-use railproof::command::shot::PlayedShot;
+use railproof::command::shot::{PlayedShot, SteppedPlay};
 use railproof::command::to_json;
 use railproof::layout::Layout;
 use serde_json::Value;
+use std::fmt::Write;
 
 fn played(layout: &Layout) -> PlayedShot<'_> {
     PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"))
@@ -140,7 +141,7 @@ fn a_rack_is_told_shortly() {
             let (row, place) = (f64::from(row), f64::from(place));
             let (x, y) = (0.635 + row * 0.0495, (place - 0.5 * row) * 0.0572);
             let name = format!("r{row}-{place}");
-            balls.push_str(&format!("  {name}: {{position: [{x:.4} m, {y:.4} m]}}\n"));
+            writeln!(balls, "  {name}: {{position: [{x:.4} m, {y:.4} m]}}").expect("it fits");
         }
     }
     let text = format!(
@@ -150,4 +151,64 @@ fn a_rack_is_told_shortly() {
     let text = played(&layout).told();
     assert!(text.lines().all(|line| line.len() < 900), "{text}");
     assert!(text.contains("Mind people nearby"), "{text}");
+}
+
+#[test]
+fn what_ships_plays_and_is_made() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/shots");
+    let mut seen = 0;
+    for entry in std::fs::read_dir(folder).expect("the folder ships") {
+        let path = entry.expect("it can be read").path();
+        let layout =
+            railproof::layout::load_layout(&path).unwrap_or_else(|fault| panic!("{fault}"));
+        let played = played(&layout);
+        let text = played.told();
+        assert!(played.verdict().is_some_and(|it| it.is_made()), "{}: {text}", path.display());
+        played.picture().to_svg().expect("it can be drawn");
+        seen += 1;
+    }
+    assert!(seen >= 2);
+}
+
+/// What the README shows is a layout that plays.
+#[test]
+fn the_layout_in_the_readme_plays() {
+    let readme = include_str!("../../../README.md");
+    let mut seen = 0;
+    for block in readme.split("```yaml\n").skip(1) {
+        let text = block.split("```").next().unwrap_or_default();
+        if text.contains("\nballs:") {
+            let layout = good(text);
+            assert!(layout.stroke.is_some() && layout.obstacles.len() == 1);
+            assert!(played(&layout).told().contains("free starts at 1.00 m/s"));
+            seen += 1;
+        }
+    }
+    assert_eq!(seen, 1);
+}
+
+/// The second opinion on the straight shot: the same first contact, and the same pocket.
+#[test]
+fn the_stepped_engine_plays_the_same_layout() {
+    let layout = good(&format!("{STRAIGHT}engine: stepped\n"));
+    let stepped = SteppedPlay::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
+    let told = stepped.told();
+    assert!(told.starts_with("object drops into the foot-right pocket."), "{told}");
+    assert!(told.contains("a second opinion") && told.contains("cue is in contact once"), "{told}");
+    let text = to_json(&stepped.answer()).expect("it has a form in JSON");
+    let answer: Value = serde_json::from_str(&text).expect("it is JSON");
+    let contact = &answer["contacts"][0];
+    assert_eq!((&contact["kind"], &contact["with"]), (&"ball".into(), &"object".into()));
+    let events = played(&layout);
+    let hit = events.shot.events.iter().find(|it| it.kind.name() == "ball").expect("they meet");
+    let began_s = contact["began_s"].as_f64().expect("a number");
+    assert!((began_s - hit.time_s).abs() < 1e-6, "{began_s} {}", hit.time_s);
+    assert!(contact["other_after"]["velocity_m_s"][0].as_f64().is_some_and(|speed| speed > 0.5));
+    assert_eq!(answer["ends"][1]["pocket"], "foot-right");
+    assert!(stepped.moments().contains("cue touches object for "), "{}", stepped.moments());
+    let picture = stepped.picture();
+    assert!(
+        picture.balls.iter().all(railproof::picture::BallTrack::moves) && picture.marks.len() == 1
+    );
+    picture.to_svg().expect("it can be drawn");
 }

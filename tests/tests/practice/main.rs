@@ -12,6 +12,8 @@
 mod between;
 mod calibration;
 mod cue_ball;
+mod cue_bank;
+mod double_kiss;
 mod end_rail;
 mod frozen;
 mod hall;

@@ -25,16 +25,16 @@ fn contact_2_goes_long_by_half_a_mouth_at_2_m_s_and_holds_at_6() {
 
 /// Robust: from 2 m/s it falls steadily to 5 m/s and past it, in steps of 0.25 m/s.
 ///
-/// Not robust: that it falls all the way to 6 m/s. With three cushions it turns earlier, at the
+/// Not robust: that it falls all the way to 6 m/s. With four cushions it turns earlier, at the
 /// speed that stands here, and has risen by the millimetres beside it at 6 m/s.
 #[test]
 fn the_miss_of_contact_2_falls_steadily_with_speed() {
     let turns = [
-        ("nine-foot", (6.0, 0.0)),
-        ("cushions/steep-fading", (5.5, 0.7)),
+        ("nine-foot", (5.5, 0.9)),
+        ("cushions/steep-fading", (5.5, 1.3)),
         ("cushions/even-bounce", (6.0, 0.0)),
-        ("cushions/grippy-nose", (5.25, 3.0)),
-        ("cushions/slick-nose", (5.75, 0.2)),
+        ("cushions/grippy-nose", (5.25, 1.9)),
+        ("cushions/slick-nose", (5.75, 0.1)),
     ];
     for case in cases() {
         let speeds: Vec<f64> = span(2.0, 6.0, 0.25).collect();
@@ -74,7 +74,7 @@ fn cushions_disagree_about_contact_3_5() {
         ("nine-foot", None),
         ("cushions/steep-fading", None),
         ("cushions/even-bounce", None),
-        ("cushions/grippy-nose", Some(3.68)),
+        ("cushions/grippy-nose", Some(3.73)),
         ("cushions/slick-nose", None),
     ];
     for case in cases() {

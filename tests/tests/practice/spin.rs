@@ -40,9 +40,9 @@ fn follow_at_the_rail_goes_longer() {
     let longer_up_to = [
         ("nine-foot", 0.625),
         ("cushions/steep-fading", 0.625),
-        ("cushions/even-bounce", 0.5),
+        ("cushions/even-bounce", 0.625),
         ("cushions/grippy-nose", 0.5),
-        ("cushions/slick-nose", 0.5),
+        ("cushions/slick-nose", 1.0),
     ];
     for case in cases() {
         let rolls: Vec<f64> = span(0.0, 1.0, 0.125).collect();
@@ -66,11 +66,11 @@ fn follow_at_the_rail_goes_longer() {
 #[test]
 fn draw_at_the_rail_goes_shorter() {
     let shorter_down_to = [
-        ("nine-foot", -0.625),
-        ("cushions/steep-fading", -0.75),
-        ("cushions/even-bounce", -0.375),
-        ("cushions/grippy-nose", -0.625),
-        ("cushions/slick-nose", -0.375),
+        ("nine-foot", -0.5),
+        ("cushions/steep-fading", -0.625),
+        ("cushions/even-bounce", -0.5),
+        ("cushions/grippy-nose", -0.5),
+        ("cushions/slick-nose", -0.75),
     ];
     for case in cases() {
         let rolls: Vec<f64> = span(-1.0, 0.0, 0.125).collect();

@@ -58,12 +58,13 @@ fn equipment_radius() -> f64 {
     1.125 * INCH_M
 }
 
-/// A cloth and a planar cushion without friction leave two straight lines. On paper: the corner's
+/// A cloth and a planar cushion without friction leave two straight lines, and between them the way
+/// along the rail while it holds the ball, at the same speed along it. On paper: the corner's
 /// nose lines meet at (0, −R·cosθ) in the frame whose x runs along the rail from the pocket and
 /// whose y runs from the opposite groove; the mouth points are mouth/√2 from there.
 #[test]
 fn a_bank_without_friction_is_drawn_with_a_ruler() {
-    for restitution in [1.0, 0.9, 0.75] {
+    for (restitution, held_s) in [(1.0, 0.0), (0.9, 0.0), (0.75, 0.0), (1.0, 0.012), (0.8, 0.02)] {
         let mut equipment = table::nine_foot();
         equipment.cloth.sliding_friction = 0.0;
         equipment.cloth.rolling_resistance = 0.0;
@@ -71,6 +72,7 @@ fn a_bank_without_friction_is_drawn_with_a_ruler() {
         equipment.cushion.restitution_loss_s_m = 0.0;
         equipment.cushion.restitution_floor = 0.0;
         equipment.cushion.friction = 0.0;
+        equipment.cushion.contact_time_s = held_s;
         let (mouth, groove) = (equipment.table.corner_mouth_m, equipment.groove_m());
         let bank = bank(equipment);
         let (mut held, mut missed) = (0, 0);
@@ -80,14 +82,15 @@ fn a_bank_without_friction_is_drawn_with_a_ruler() {
                     let line = Line::new(contact, ratio * contact);
                     let launch = Launch { off_rail_m, ..Launch::frozen_stun(3.0) };
                     let outcome = bank.play(line, launch).expect("it is within range");
-                    let drawn = Drawn::new(line, off_rail_m, restitution, mouth, groove);
+                    let drawn =
+                        Drawn::new(line, (off_rail_m, 3.0 * held_s), restitution, mouth, groove);
                     let arrival = outcome.arrival.expect("nothing stops it");
                     assert!((arrival.miss_m - drawn.miss_m).abs() < 1e-12, "{line:?}");
                     let long = drawn.to_long_point_m - groove;
                     let short = drawn.to_short_point_m - groove;
                     assert!((arrival.clearance_long_m - long).abs() < 1e-12, "{line:?}");
                     assert!((arrival.clearance_short_m - short).abs() < 1e-12, "{line:?}");
-                    exact(arrival.time_s, drawn.time_s(3.0, restitution));
+                    exact(arrival.time_s, held_s + drawn.time_s(3.0, restitution));
                     let at_rail = outcome.at_rail.expect("nothing stops it");
                     assert!((at_rail.time_s - drawn.run_in_m / 3.0).abs() < 1e-12);
                     if long.min(short) > 0.0 {
@@ -116,11 +119,13 @@ struct Drawn {
 }
 
 impl Drawn {
-    fn new(line: Line, off_rail_m: f64, restitution: f64, mouth: f64, groove: f64) -> Self {
+    /// `way_m`: the distance off the rail, and how far a ball goes while a rail holds one.
+    fn new(line: Line, way_m: (f64, f64), restitution: f64, mouth: f64, groove: f64) -> Self {
         let diamond = 12.5 * INCH_M;
         let span = 50.0 * INCH_M - 2.0 * groove;
-        let contact = Vec2::new(line.contact * diamond, span);
+        let (off_rail_m, held_m) = way_m;
         let lean = ((line.start - line.contact) * diamond / span).atan();
+        let contact = Vec2::new(line.contact * diamond - held_m * lean.sin(), span);
         // The normal speed is cut by e, the one along the rail kept.
         let out = (lean.tan() / restitution).atan();
         let travel = Vec2::new(-out.sin(), -out.cos());

@@ -42,7 +42,8 @@ fn number(text: &str) -> f64 {
 const HALL: &str = "local hall = equipment 'harbour-hall'; \
                     local ratio = rule.linear { slope = 2.2, name = 'ratio' }\n";
 
-/// Equal angles, by definition: no friction, nothing lost, nose-high impulse at the equator.
+/// Equal angles, by definition: no friction, nothing lost, an impulse at the equator that takes no
+/// time.
 const MIRROR: &str = "local ideal = equipment('nine-foot'):with { rail_model = 'planar', \
                       restitution = 1, restitution_loss = quantity '0 s/m', restitution_floor = 0, \
-                      cushion_friction = 0, name = 'ideal' }\n";
+                      cushion_friction = 0, contact_time = milliseconds(0), name = 'ideal' }\n";

@@ -1,7 +1,7 @@
 //! Whole shots: the lone ball's shortcut, lasting contacts, ball on ball, pieces and times.
 
 use super::{SMOOTH, at_rest, impulsive, kinds_of, moving, played, table};
-use railproof_engine::bank::{Bank, Launch};
+use railproof_engine::bank::{Bank, Ending as BankEnding, Launch};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::shot::{Ending, EventKind, PieceKind, ShotBall, play};
@@ -13,6 +13,7 @@ const MODELS: [RailModel; 3] = [RailModel::NoseAndCloth, RailModel::NoseOnly, Ra
 
 #[test]
 fn the_straight_rail_shortcut_gives_the_full_worlds_bank() {
+    let mut compared = 0;
     for model in MODELS {
         let mut equipment = shipped_equipment("nine-foot");
         equipment.cushion.model = model;
@@ -33,6 +34,14 @@ fn the_straight_rail_shortcut_gives_the_full_worlds_bank() {
                     let outcome = bank.play(line, launch).unwrap();
                     let Some(shortcut) = outcome.arrival else { continue };
                     let geometry = bank.geometry();
+                    // A ball that comes off another rail far from the pocket is no bank any more; the
+                    // shortcut goes on as if the rail were not there.
+                    let off = |place: Vec2| (place - geometry.mouth.midpoint).norm();
+                    if matches!(outcome.ending, BankEnding::OtherRail(_, place) if off(place) > 0.5)
+                    {
+                        continue;
+                    }
+                    compared += 1;
                     let mut start = outcome.launch;
                     start.position = geometry.to_table(start.position);
                     start.velocity = geometry.direction_to_table(start.velocity);
@@ -53,6 +62,7 @@ fn the_straight_rail_shortcut_gives_the_full_worlds_bank() {
             }
         }
     }
+    assert!(compared >= 60, "only {compared} of 72 were compared");
 }
 
 #[test]

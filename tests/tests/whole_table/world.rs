@@ -77,8 +77,8 @@ proptest! {
         let cast = solid.cast(place, direction, 10.0);
         match (touched, cast) {
             (Some((_, a)), Some((_, b))) => {
-                // Rounded polygons are solved by iteration.
-                let most = if with_box { 1e-8 } else { 1e-9 };
+                // Rounded polygons are solved by iteration, to about 1e-7 m.
+                let most = if with_box { 1e-6 } else { 1e-9 };
                 prop_assert!((a - b).abs() < most, "{a} {b}");
             }
             // Straight through a pocket's mouth, and onto the end of a facing behind the drop line.

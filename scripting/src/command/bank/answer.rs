@@ -69,6 +69,10 @@ pub struct AtRail {
 pub struct Rebound {
     pub speed_m_s: f64,
     pub restitution: f64,
+    /// How long the rail held it.
+    pub held_s: f64,
+    /// Where it left the rail.
+    pub departure_diamonds: f64,
     /// From the rail's normal, along the way it came.
     pub angle_deg: f64,
     /// Positive comes off longer than the rule implies.
@@ -85,7 +89,7 @@ pub struct Rebound {
 /// The ball at the mouth line.
 #[derive(Debug, Clone, Serialize)]
 pub struct Arrival {
-    /// Since the rebound.
+    /// Since it met the rail.
     pub time_s: f64,
     pub speed_m_s: f64,
     /// Square to the path from the mouth's midpoint, positive long.
@@ -182,6 +186,8 @@ fn rebound(geometry: &BankGeometry, facts: &Facts) -> Option<Rebound> {
     Some(Rebound {
         speed_m_s: rebound.state.velocity.norm(),
         restitution: rebound.restitution,
+        held_s: rebound.held_s,
+        departure_diamonds: rebound.departure,
         angle_deg: rebound.angle_rad(incoming).to_degrees(),
         angle_difference_from_rule_deg: difference.map(f64::to_degrees),
         rolls_after_s: rebound.rolls_after_s,

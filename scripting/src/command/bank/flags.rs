@@ -3,7 +3,7 @@
 use super::BankArgs;
 use crate::fault::{Fault, nearest};
 use crate::profile::{find_partial, find_profile};
-use railproof_engine::bank::{Bank, Launch, LaunchError};
+use railproof_engine::bank::{Bank, BankError, Launch, LaunchError};
 use railproof_engine::equipment::{Parameter, RailModel};
 use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::rule::Rule;
@@ -54,8 +54,16 @@ impl Question {
         let rail = rail.facing(pocket);
         let bank =
             Bank::new(&equipment, rail, pocket.across_from(rail), model).map_err(|error| {
-                Fault::bad_input(format!("`--rail` and `--pocket` make no bank: {error}"))
-                    .with_hint("choose a pocket on the other side of the table from the rail")
+                match &error {
+                    BankError::Geometry(_) => {
+                        Fault::bad_input(format!("`--rail` and `--pocket` make no bank: {error}"))
+                            .with_hint(
+                                "choose a pocket on the other side of the table from the rail",
+                            )
+                    }
+                    BankError::ShortContact(_) => Fault::bad_input(error.to_string())
+                        .with_hint("choose another rail model, or give the cushion a contact time"),
+                }
             })?;
         let contact = number("--contact", &args.contact, Input::Contact.parameter())?;
         let (rule, line) = line(args, contact, &bank)?;

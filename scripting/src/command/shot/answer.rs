@@ -2,7 +2,9 @@
 
 use super::{EventAnswer, PlayedShot};
 use crate::command::model::{Model, State};
-use railproof_engine::shot::{Ending, PieceKind};
+use crate::layout::Layout;
+use railproof_engine::rail::Rail;
+use railproof_engine::shot::{End, Ending, PieceKind};
 use railproof_engine::verdict::PocketVerdict;
 use serde::Serialize;
 
@@ -126,29 +128,10 @@ impl PlayedShot<'_> {
         ShotAnswer {
             told: self.told(),
             verdict: self.target_answer(),
-            stroke: self.layout.stroke.map(|it| AimAnswer {
-                ball: self.name(it.ball),
-                speed_m_s: it.stroke.speed_m_s,
-                aim_rad: it.stroke.aim_rad,
-                side: it.stroke.side_offset,
-                height: it.stroke.height_offset,
-                elevation_rad: it.stroke.elevation_rad,
-                squirt_rad: it.struck.squirt_rad,
-                miscue: it.struck.miscue,
-            }),
-            balls: self
-                .layout
-                .balls
-                .iter()
-                .map(|it| BallAnswer {
-                    name: &it.name,
-                    radius_m: it.ball.radius_m(),
-                    mass_kg: it.ball.mass_kg,
-                    start: State::from(&it.state),
-                })
-                .collect(),
+            stroke: stroke_answer(self.layout),
+            balls: ball_answers(self.layout),
             events: self.shot.events.iter().map(|event| self.event(event)).collect(),
-            ends: self.ends(),
+            ends: end_answers(self.layout, &self.shot.ends),
             pieces: self.pieces(),
             model: Model::new(&self.layout.equipment, self.rail_model())
                 .of_shot(self.layout.until_s),
@@ -169,28 +152,12 @@ impl PlayedShot<'_> {
             made: verdict.is_made(),
             kissed_s: verdict.kissed_s,
             arrival: verdict.arrival.map(|arrival| ArrivalAnswer {
-                last_rail: arrival.last_rail.map(|rail| rail.name()),
+                last_rail: arrival.last_rail.map(Rail::name),
                 miss_m: arrival.miss_m,
                 clearance_long_m: arrival.clearance_long_m,
                 clearance_short_m: arrival.clearance_short_m,
             }),
         })
-    }
-
-    fn ends(&self) -> Vec<EndAnswer<'_>> {
-        let ends = self.shot.ends.iter().enumerate();
-        ends.map(|(ball, end)| {
-            let (ending, pocket) = match end.ending {
-                Ending::Stopped => ("stopped", None),
-                Ending::Pocketed(pocket) => ("pocketed", Some(pocket.name())),
-                Ending::Until => ("until", None),
-                Ending::TooManyEvents => ("too many events", None),
-                Ending::Unending => ("unending", None),
-            };
-            let (time_s, state) = (end.time_s, State::from(&end.state));
-            EndAnswer { ball: self.name(ball), ending, pocket, time_s, state }
-        })
-        .collect()
     }
 
     fn pieces(&self) -> Vec<PieceAnswer<'_>> {
@@ -209,4 +176,49 @@ impl PlayedShot<'_> {
         })
         .collect()
     }
+}
+
+pub(super) fn stroke_answer(layout: &Layout) -> Option<AimAnswer<'_>> {
+    layout.stroke.map(|it| AimAnswer {
+        ball: name(layout, it.ball),
+        speed_m_s: it.stroke.speed_m_s,
+        aim_rad: it.stroke.aim_rad,
+        side: it.stroke.side_offset,
+        height: it.stroke.height_offset,
+        elevation_rad: it.stroke.elevation_rad,
+        squirt_rad: it.struck.squirt_rad,
+        miscue: it.struck.miscue,
+    })
+}
+
+pub(super) fn ball_answers(layout: &Layout) -> Vec<BallAnswer<'_>> {
+    let balls = layout.balls.iter();
+    balls
+        .map(|it| BallAnswer {
+            name: &it.name,
+            radius_m: it.ball.radius_m(),
+            mass_kg: it.ball.mass_kg,
+            start: State::from(&it.state),
+        })
+        .collect()
+}
+
+pub(super) fn end_answers<'a>(layout: &'a Layout, ends: &[End]) -> Vec<EndAnswer<'a>> {
+    let ends = ends.iter().enumerate();
+    ends.map(|(ball, end)| {
+        let (ending, pocket) = match end.ending {
+            Ending::Stopped => ("stopped", None),
+            Ending::Pocketed(pocket) => ("pocketed", Some(pocket.name())),
+            Ending::Until => ("until", None),
+            Ending::TooManyEvents => ("too many events", None),
+            Ending::Unending => ("unending", None),
+        };
+        let (time_s, state) = (end.time_s, State::from(&end.state));
+        EndAnswer { ball: name(layout, ball), ending, pocket, time_s, state }
+    })
+    .collect()
+}
+
+fn name(layout: &Layout, ball: usize) -> &str {
+    layout.balls.get(ball).map_or("", |it| it.name.as_str())
 }

@@ -111,6 +111,7 @@ impl PlayedShot<'_> {
             EventKind::Start
             | EventKind::Roll
             | EventKind::Pivot
+            | EventKind::Hop
             | EventKind::Leave
             | EventKind::Stop => {}
         }
@@ -123,7 +124,9 @@ impl PlayedShot<'_> {
             EventKind::Stop => "rests",
             EventKind::Pivot => "pivots",
             EventKind::Roll => "rolls",
-            EventKind::Cushion(_) | EventKind::Jaw { .. } if self.holds() => "held",
+            EventKind::Cushion(_) | EventKind::Jaw { .. } | EventKind::Hop if self.holds() => {
+                "held"
+            }
             _ => self.phase_of(event.ball, &event.after),
         }
     }

@@ -3,6 +3,7 @@
 mod answer;
 mod drawn;
 mod event_answer;
+mod stepped;
 mod timeline;
 mod told;
 
@@ -10,6 +11,7 @@ pub use answer::{
     AimAnswer, ArrivalAnswer, BallAnswer, EndAnswer, PieceAnswer, ShotAnswer, TargetAnswer,
 };
 pub use event_answer::EventAnswer;
+pub use stepped::{ContactAnswer, SteppedAnswer, SteppedPlay};
 
 use super::output::{print, to_json};
 use crate::exit::Exit;
@@ -46,18 +48,30 @@ pub struct ShotArgs {
 /// written.
 pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
     let layout = load_layout(&args.file)?;
-    let played = PlayedShot::new(&layout)?;
-    let drawn = args.into.as_ref().map(|folder| played.draw(&args.file, folder)).transpose()?;
-    if args.json {
-        print(&to_json(&played.answer())?)?;
+    let (mut text, moments, answer, drawn) = match layout.engine {
+        EngineChoice::Event => {
+            let played = PlayedShot::new(&layout)?;
+            let drawn = args.into.as_ref().map(|folder| played.draw(&args.file, folder));
+            let answer = args.json.then(|| to_json(&played.answer()));
+            (played.told(), args.moments.then(|| played.moments()), answer, drawn)
+        }
+        EngineChoice::Stepped => {
+            let played = SteppedPlay::new(&layout)?;
+            let drawn = args.into.as_ref().map(|folder| played.draw(&args.file, folder));
+            let answer = args.json.then(|| to_json(&played.answer()));
+            (played.told(), args.moments.then(|| played.moments()), answer, drawn)
+        }
+    };
+    let drawn = drawn.transpose()?;
+    if let Some(answer) = answer.transpose()? {
+        print(&answer)?;
         return Ok(Exit::Held);
     }
-    let mut text = played.told();
-    if args.moments {
-        text.push_str(&played.moments());
-    }
+    text.extend(moments);
     for path in drawn.into_iter().flatten() {
-        text.push_str(&format!("picture written: {}\n", tame(&path.display().to_string())));
+        text.push_str("picture written: ");
+        text.push_str(&tame(&path.display().to_string()));
+        text.push('\n');
     }
     print(&text)?;
     Ok(Exit::Held)
@@ -73,23 +87,19 @@ pub struct PlayedShot<'a> {
 }
 
 impl<'a> PlayedShot<'a> {
-    /// Plays a layout.
+    /// Plays a layout by events, whichever engine it names.
     ///
     /// # Errors
     /// A table that can't be, or a start the engine refuses.
     pub fn new(layout: &'a Layout) -> Result<Self, Fault> {
-        if layout.engine == EngineChoice::Stepped {
-            return Err(Fault::bad_input("the stepped engine does not play layouts yet")
-                .with_hint("take `engine: event`, or leave it out"));
-        }
         let world = World::new(&layout.equipment, &layout.obstacles)
             .map_err(|error| Fault::bad_input(format!("there is no such table: {error}")))?;
         let shot = play(&world, &layout.shot_balls(), layout.until_s).map_err(|error| {
             let fault = Fault::bad_input(format!("the shot can't be played: {error}"));
             match error {
                 ShotError::Compliant => fault.with_hint(
-                    "`railproof bank` takes `--rail-model compliant`; for a shot set the cushion's \
-                     `model` to nose-and-cloth, nose-only or planar",
+                    "take `engine: stepped`, or set the cushion's `model` to nose-and-cloth, nose-only \
+                     or planar; `railproof bank` takes `--rail-model compliant`",
                 ),
                 _ => fault,
             }

@@ -51,6 +51,9 @@ impl PlayedShot<'_> {
             EventKind::Obstacle { index, .. } => {
                 bounced(self.layout.obstacles.get(index).map_or("", |it| it.name.as_str()))
             }
+            EventKind::Hop => {
+                "would have hopped off the cloth; it is played on as if it had not".to_owned()
+            }
             EventKind::Leave => return None,
             EventKind::Ball(touch) => format!(
                 "meets {} at {here}: {:.3} m/s before and {:.3} m/s after, {} {:.3} m/s after",

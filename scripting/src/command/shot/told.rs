@@ -105,7 +105,7 @@ impl PlayedShot<'_> {
         if more > 0 {
             parts.push(format!("meets balls and rails {more} more times"));
         }
-        parts.extend(self.shot.ends.get(ball).and_then(|end| last(end)));
+        parts.extend(self.shot.ends.get(ball).and_then(last));
         let name = self.name(ball);
         Some(match parts.split_last() {
             None => format!("{name} moves."),
@@ -162,6 +162,7 @@ impl PlayedShot<'_> {
             }
             EventKind::Roll
             | EventKind::Pivot
+            | EventKind::Hop
             | EventKind::Leave
             | EventKind::Drop(_)
             | EventKind::Stop => return None,
@@ -169,7 +170,8 @@ impl PlayedShot<'_> {
     }
 }
 
-fn last(end: &End) -> Option<String> {
+/// How a ball ended, after what it did before.
+pub(super) fn last(end: &End) -> Option<String> {
     let place = end.state.position;
     match end.ending {
         Ending::Pocketed(pocket) => {

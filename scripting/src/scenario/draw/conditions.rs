@@ -77,15 +77,20 @@ pub fn model(picked: &Picked) -> String {
     let (equipment, models) = (equipment(picked), models(picked));
     let names: Vec<&str> = models.iter().map(|model| model.name()).collect();
     let mut words = format!("{} rail", names.join(", "));
-    let swept = [Input::Restitution, Input::RestitutionLoss, Input::CushionFriction]
-        .into_iter()
-        .any(|input| picked.place_of(input).is_some());
+    let shown =
+        [Input::Restitution, Input::RestitutionLoss, Input::CushionFriction, Input::ContactTime];
+    let swept = shown.into_iter().any(|input| picked.place_of(input).is_some());
     if let ([one], false) = (equipment.as_slice(), swept) {
         let cushion = &one.cushion;
         let _ = write!(
             words,
-            "; restitution {} less {} for each m/s square to the rail, nose friction {}",
-            cushion.restitution, cushion.restitution_loss_s_m, cushion.friction
+            "; restitution {} less {} for each m/s square to the rail, nose friction {}, \
+             contact {} ms",
+            cushion.restitution,
+            cushion.restitution_loss_s_m,
+            cushion.friction,
+            // To the microsecond.
+            (1e6 * cushion.contact_time_s).round() / 1e3
         );
     }
     words

@@ -1,0 +1,68 @@
+//! What balls of one size share: the world grown for them, and how cushions and cloth act on them.
+
+use super::ShotBall;
+use super::start::groove_m;
+use crate::equipment::{Ball, Equipment};
+use crate::impact::CushionContact;
+use crate::motion::ClothMotion;
+use crate::world::{Grown, World};
+use std::borrow::Cow;
+
+/// What balls of one size share.
+pub(super) struct Kind<'w> {
+    grown: Cow<'w, Grown>,
+    pub(super) contact: CushionContact,
+    pub(super) cloth: ClothMotion,
+}
+
+impl Kind<'_> {
+    pub(super) fn grown(&self) -> &Grown {
+        &self.grown
+    }
+}
+
+/// The sizes of the balls, and which ball has which.
+pub(super) struct Kinds<'w> {
+    pub(super) kinds: Vec<Kind<'w>>,
+    pub(super) of_ball: Vec<usize>,
+}
+
+impl<'w> Kinds<'w> {
+    pub(super) fn new(world: &'w World, balls: &[ShotBall]) -> Self {
+        let equipment = world.equipment();
+        let mut diameters: Vec<f64> = Vec::with_capacity(1);
+        let mut kinds = Vec::with_capacity(1);
+        let mut of_ball = Vec::with_capacity(balls.len());
+        for ShotBall { ball, .. } in balls {
+            let known = diameters.iter().position(|diameter| *diameter == ball.diameter_m);
+            of_ball.push(known.unwrap_or_else(|| {
+                diameters.push(ball.diameter_m);
+                kinds.push(Kind::new(world, equipment, ball));
+                kinds.len() - 1
+            }));
+        }
+        Self { kinds, of_ball }
+    }
+}
+
+impl<'w> Kind<'w> {
+    fn new(world: &'w World, equipment: &Equipment, ball: &Ball) -> Self {
+        let usual = ball.diameter_m == equipment.ball.diameter_m;
+        let radius_m = ball.radius_m();
+        let mut contact = CushionContact::new(equipment);
+        let mut cloth = ClothMotion::new(equipment);
+        if !usual {
+            let sin_theta = (equipment.cushion.nose_height_m - radius_m) / radius_m;
+            contact.radius_m = radius_m;
+            contact.sin_theta = sin_theta;
+            contact.cos_theta = (1.0 - sin_theta * sin_theta).sqrt();
+            cloth.radius_m = radius_m;
+        }
+        let grown = if usual {
+            Cow::Borrowed(world.grown())
+        } else {
+            Cow::Owned(world.grown_for(groove_m(equipment, ball), radius_m))
+        };
+        Self { grown, contact, cloth }
+    }
+}

@@ -1,0 +1,73 @@
+//! A ball in play: the leg it is on, what it meets on it, and how it changes by itself.
+
+use super::End;
+use super::trajectory::{Leg, LegKind};
+use crate::equipment::Ball;
+use crate::motion::Path;
+use crate::world::Meeting;
+
+/// A ball in play.
+pub(super) struct Player {
+    pub(super) ball: Ball,
+    pub(super) kind: usize,
+    pub(super) leg: Leg,
+    /// What it meets on its leg if nothing comes before, and when.
+    pub(super) meeting: Option<(f64, Meeting)>,
+    /// What its own motion brings, in order of time.
+    pub(super) changes: [(f64, Change); 3],
+    pub(super) next_change: usize,
+    /// How it ended, once it has.
+    pub(super) ended: Option<End>,
+    pub(super) moves: bool,
+}
+
+/// A change that a ball's own motion brings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Change {
+    Roll,
+    Pivot,
+    Stop,
+    /// A lasting contact or a held step is over.
+    LegEnds,
+    Nothing,
+}
+
+pub(super) const NO_CHANGE: (f64, Change) = (f64::INFINITY, Change::Nothing);
+
+impl Player {
+    /// True when it has ended: it has stopped after moving, or dropped.
+    pub(super) fn is_over(&self) -> bool {
+        self.ended.is_some()
+    }
+
+    /// When the ball's leg ends at the latest.
+    pub(super) fn leg_ends_s(&self) -> f64 {
+        let met_s = self.meeting.map_or(f64::INFINITY, |(time_s, _)| time_s);
+        match self.leg.kind {
+            LegKind::Free => met_s,
+            LegKind::Against { until_s, .. } | LegKind::Held { until_s, .. } => met_s.min(until_s),
+        }
+    }
+}
+
+/// Roll, pivot and stop on a free path that nothing meets before `free_s`, by the clock.
+pub(super) fn own_changes(path: &Path, begun_s: f64, free_s: f64) -> [(f64, Change); 3] {
+    let mut changes = [NO_CHANGE; 3];
+    let mut count = 0;
+    let mut note = |time_s: f64, change: Change| {
+        if time_s < free_s && time_s.is_finite() {
+            changes[count] = (begun_s + time_s, change);
+            count += 1;
+        }
+    };
+    let (rolls_s, centre_s, rests_s) =
+        (path.rolls_from_s(), path.centre_rests_from_s(), path.rests_from_s());
+    if rolls_s > 0.0 && path.roll().duration_s > 0.0 {
+        note(rolls_s, Change::Roll);
+    }
+    if centre_s > 0.0 && rests_s > centre_s {
+        note(centre_s, Change::Pivot);
+    }
+    note(rests_s, Change::Stop);
+    changes
+}

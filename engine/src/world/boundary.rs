@@ -1,0 +1,94 @@
+//! A surface as the centre of a ball sees it: a line or an arc.
+
+use super::surface::{Owner, Shape, Surface};
+use crate::contact::{Arc, JOIN_SLACK_M, Line};
+use crate::motion::{Path, Segment};
+use crate::vector::Vec2;
+
+/// A surface moved towards the table by a ball's reach.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Boundary {
+    /// Whose it is.
+    pub owner: Owner,
+    /// Where it is.
+    pub place: Place,
+}
+
+/// A boundary as contact times see it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Place {
+    /// A straight one.
+    Line(Line),
+    /// A round one.
+    Arc(Arc),
+}
+
+impl Boundary {
+    pub(super) fn new(surface: &Surface, reach_m: f64) -> Self {
+        let place = match surface.shape.grown(reach_m) {
+            Shape::Straight { from, to, into } => Place::Line(Line::between(into, from, to)),
+            Shape::Round { centre, radius_m, from, to } => {
+                Place::Arc(Arc { centre, radius_m, from, to })
+            }
+        };
+        Self { owner: surface.owner, place }
+    }
+
+    /// Distance of a centre from this boundary, negative past it; `None` where the centre is not
+    /// over its length.
+    pub fn gap(&self, centre: Vec2) -> Option<f64> {
+        self.spans(centre).then(|| match &self.place {
+            Place::Line(line) => line.gap(centre),
+            Place::Arc(arc) => arc.gap(centre),
+        })
+    }
+
+    /// True when a centre is over the boundary's length, on either side of it.
+    pub fn spans(&self, centre: Vec2) -> bool {
+        match &self.place {
+            Place::Line(line) => {
+                let along = line.along(centre);
+                along >= line.from_m - JOIN_SLACK_M && along <= line.to_m + JOIN_SLACK_M
+            }
+            Place::Arc(arc) => arc.faces(centre),
+        }
+    }
+
+    /// Unit vector into the solid, where a centre is near the boundary.
+    pub fn normal_at(&self, centre: Vec2) -> Vec2 {
+        match &self.place {
+            Place::Line(line) => line.normal,
+            Place::Arc(arc) => arc.normal_at(centre),
+        }
+    }
+
+    /// The nearest place on the boundary.
+    #[must_use]
+    pub fn pinned(&self, centre: Vec2) -> Vec2 {
+        match &self.place {
+            Place::Line(line) => centre + line.normal * line.gap(centre),
+            Place::Arc(arc) => arc.centre - arc.normal_at(centre) * arc.radius_m,
+        }
+    }
+
+    /// When the path touches it on its way into it.
+    pub fn first_contact(&self, path: &Path) -> Option<f64> {
+        let slide = path.slide();
+        if slide.duration_s > 0.0
+            && let Some(time_s) = self.on_stretch(slide)
+        {
+            return Some(time_s);
+        }
+        if slide.duration_s.is_finite() {
+            return self.on_stretch(path.roll()).map(|time_s| slide.duration_s + time_s);
+        }
+        None
+    }
+
+    fn on_stretch(&self, segment: &Segment) -> Option<f64> {
+        match &self.place {
+            Place::Line(line) => line.first_contact(segment, segment.duration_s),
+            Place::Arc(arc) => arc.first_contact(segment, segment.duration_s),
+        }
+    }
+}

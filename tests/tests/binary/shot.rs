@@ -1,0 +1,55 @@
+//! `railproof shot`: one layout in, sentences, JSON or a picture out.
+
+use super::support::Place;
+
+const LAYOUT: &str = "\
+equipment: harbour-hall
+target: {pocket: foot-right, ball: object}
+balls:
+  cue: {behind: object, heading: {to: {pocket: foot-right}}, gap: 20 cm}
+  object: {position: [1.0 m, -0.365 m]}
+stroke: {speed: 1.5 m/s, aim_at: object, height: -0.3}
+";
+
+#[test]
+fn a_shot_is_told_answered_and_drawn() {
+    let place = Place::new();
+    place.write("straight.yaml", LAYOUT);
+    let told = place.run(&["shot", "straight.yaml"]).code(0);
+    assert!(told.out.starts_with("object drops clean into the foot-right pocket"), "{told:#?}");
+    assert!(!told.out.contains("0.000 s") && place.files("out").is_empty(), "{told:#?}");
+    let moments = place.run(&["shot", "straight.yaml", "--moments"]).code(0);
+    assert!(moments.out.starts_with(&told.out) && moments.out.contains("0.000 s"), "{moments:#?}");
+
+    let drawn = place.run(&["shot", "straight.yaml", "--json", "--into", "out"]).code(0);
+    let answer: serde_json::Value = serde_json::from_str(&drawn.out).expect("it is JSON alone");
+    assert_eq!(answer["verdict"]["made"], true);
+    let files = place.files("out");
+    assert_eq!(files.keys().collect::<Vec<_>>(), ["straight.png", "straight.svg"]);
+    assert!(files["straight.png"].starts_with(b"\x89PNG"));
+    let again = place.run(&["shot", "straight.yaml", "--into", "out"]).code(0);
+    assert!(again.out.contains("picture written: out/straight.svg"), "{again:#?}");
+    assert_eq!(place.files("out"), files);
+}
+
+#[test]
+fn a_slip_is_shown_in_its_line() {
+    let place = Place::new();
+    place.write("slip.yaml", &LAYOUT.replace("aim_at: object", "aim_at: objekt"));
+    let ended = place.run(&["shot", "slip.yaml"]).code(2);
+    assert!(ended.err.contains("slip.yaml:6:") && ended.err.contains("`object`"), "{ended:#?}");
+    assert!(ended.out.is_empty(), "{ended:#?}");
+    place.run(&["shot", "missing.yaml"]).code(2);
+    place.run(&["shot", "slip.yaml", "--json", "--moments"]).code(2);
+    place.write("taken", "a file where a folder should be");
+    place.write("straight.yaml", LAYOUT);
+    place.run(&["shot", "straight.yaml", "--into", "taken"]).code(3);
+}
+
+#[test]
+fn help_lists_every_key_of_a_layout() {
+    let help = Place::new().run(&["shot", "--help"]).code(0).out;
+    for key in ["on_rail", "counted_from", "behind", "heading", "send", "allow_miscue", "turned"] {
+        assert!(help.contains(&format!("{key}: ")), "{key}: {help}");
+    }
+}
