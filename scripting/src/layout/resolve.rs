@@ -105,6 +105,6 @@ pub(crate) fn target_of(
         (Some(ball), None, _) | (None, None, Some(ball)) => Ok(Some(LayoutTarget { ball, pocket })),
         _ => Err(names
             .fault(&["target"], "which ball is meant for the pocket?")
-            .with_hint("name it: `ball: object`")),
+            .with_hint("name it with `ball`, or `ball: object` in a file")),
     }
 }

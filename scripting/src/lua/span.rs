@@ -14,7 +14,7 @@ pub const LAST_WITHIN_STEPS: f64 = 1e-9;
 /// The values first + i·step from `first` up (or down) to `last`.
 ///
 /// Each is computed from its number, so nothing drifts; one that falls within
-/// [`LAST_WITHIN_STEPS`] of `last` is `last` itself.
+/// [`LAST_WITHIN_STEPS`] of `last` is `last` itself, one that close to zero is zero.
 ///
 /// # Errors
 /// With the number of the argument at fault: not finite, a zero step or one that leads away, or
@@ -57,7 +57,10 @@ pub fn evenly(first: f64, last: f64, step: f64) -> Result<Vec<f64>, (usize, Faul
         reason = "between 0 and MOST_VALUES"
     )]
     let count = whole as usize;
-    let mut values: Vec<f64> = (0..=count).map(|i| first + i as f64 * step).collect();
+    // −0.3 + 3·0.1 is 6e-17, which no one means: rounding beside zero is zero.
+    let placed =
+        |value: f64| if value.abs() < LAST_WITHIN_STEPS * step.abs() { 0.0 } else { value };
+    let mut values: Vec<f64> = (0..=count).map(|i| placed(first + i as f64 * step)).collect();
     if (steps - whole).abs() <= LAST_WITHIN_STEPS
         && let Some(end) = values.last_mut()
     {
@@ -162,6 +165,7 @@ mod tests {
         assert_eq!(evenly(2.0, 2.0, 0.5).unwrap(), [2.0]);
         assert_eq!(evenly(0.0, 1.0, 0.4).unwrap(), [0.0, 0.4, 0.8]);
         assert_eq!(evenly(0.0, 1.0, 5.0).unwrap(), [0.0]);
+        assert_eq!(evenly(-0.3, 0.3, 0.1).unwrap()[3], 0.0, "not 6e-17");
     }
 
     #[test]

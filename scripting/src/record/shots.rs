@@ -67,6 +67,8 @@ pub struct ShotRow {
 pub struct ShotOutcome {
     /// The verdict.
     pub verdict: Verdict,
+    /// When the two balls met again between the object ball's first rail and its next, s.
+    pub kissed_s: Option<f64>,
     /// When the last ball came to rest, s.
     pub duration_s: f64,
     /// How many events it had.
@@ -114,9 +116,9 @@ impl ShotRow {
         self.outcome.as_ref().is_ok_and(|outcome| outcome.verdict.is_made())
     }
 
-    /// True when the two balls met a second time.
+    /// True when there was a double kiss.
     pub fn kissed(&self) -> bool {
-        self.outcome.as_ref().is_ok_and(|outcome| outcome.verdict.kissed_s.is_some())
+        self.outcome.as_ref().is_ok_and(|outcome| outcome.kissed_s.is_some())
     }
 
     /// The verdict in words; `no shot` where there is none.

@@ -66,6 +66,9 @@ pub fn seal_named(
     metatable.raw_set(
         "__index",
         lua.create_function(move |lua, (_, name): (Value, Value)| -> mlua::Result<Value> {
+            if matches!(&name, Value::String(text) if known.iter().any(|known| text.as_bytes() == known.as_bytes())) {
+                return Ok(Value::Nil);
+            }
             let known: Vec<&str> = known.iter().map(String::as_str).collect();
             Err(unknown(lua, what, &known, &name))
         })?,

@@ -6,6 +6,7 @@ mod answers;
 mod expectations;
 mod pictures;
 mod refusals;
+mod shots;
 mod threads;
 
 use railproof::fault::Fault;

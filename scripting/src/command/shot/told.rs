@@ -54,7 +54,7 @@ impl PlayedShot<'_> {
         if let Some(kissed_s) = verdict.kissed_s {
             // Later than after its first rail people would not call it that.
             let rails = self.shot.events_of(target.ball).filter(|event| {
-                matches!(event.kind, EventKind::Cushion(_)) && event.time_s < kissed_s
+                matches!(event.kind, EventKind::Cushion(_)) && event.time_s <= kissed_s
             });
             let what = if rails.count() == 1 { ": a double kiss" } else { "" };
             let _ = write!(sentence, " The two balls meet again after {kissed_s:.2} s{what}.");

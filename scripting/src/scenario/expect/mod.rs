@@ -6,6 +6,7 @@ mod misses;
 mod number;
 mod pairs;
 mod stored;
+mod truth;
 mod verdicts;
 
 use super::map::Map;
@@ -38,6 +39,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             Ok(Expected(map.map_err(hinted)?))
         })?,
     )?;
+    truth::install(lua, into)?;
     number::install(lua, into)
 }
 

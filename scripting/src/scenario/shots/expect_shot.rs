@@ -75,7 +75,7 @@ impl ExpectedShot {
     }
 
     fn kissed(&self) -> bool {
-        self.0.0.verdict.is_some_and(|verdict| verdict.kissed_s.is_some())
+        self.0.0.kissed_s().is_some()
     }
 
     /// Another shot's miss beside this one's.
@@ -130,10 +130,10 @@ impl UserData for ExpectedShot {
             this.record(lua, "scratches", "the cue ball drops", dropped)
         });
         methods.add_method("kisses", |lua, this, ()| {
-            this.record(lua, "kisses", "the two balls meet again", this.kissed())
+            this.record(lua, "kisses", "a double kiss", this.kissed())
         });
         methods.add_method("clears", |lua, this, ()| {
-            this.record(lua, "clears", "the two balls do not meet again", !this.kissed())
+            this.record(lua, "clears", "no double kiss", !this.kissed())
         });
         methods.add_method("misses_within", |lua, this, most: Value| {
             let (most_m, shown) = length(lua, "misses_within", &most)?;

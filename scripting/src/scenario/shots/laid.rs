@@ -3,7 +3,7 @@
 use super::balls::{LaunchDraft, balls, obstacles};
 use super::spots::pockets_by_name;
 use super::worlds::world_of;
-use super::{CUE, answers, kicks, kisses, play, ways, windows};
+use super::{CUE, OBJECT, answers, kicks, kisses, play, ways, windows};
 use crate::fault::{Fault, nearest};
 use crate::layout::draft::{BallDraft, Draft, TargetDraft};
 use crate::layout::names::{Locate, Names};
@@ -85,6 +85,8 @@ pub(super) fn lay(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
     if let (None, Some(_)) = (pocket, &ball) {
         return Err(options.complain("ball", "`ball` is meant for a `pocket`: name it").into());
     }
+    let named_object = balls.iter().any(|(ball, _)| ball.name == OBJECT);
+    let ball = ball.or_else(|| named_object.then(|| OBJECT.to_owned()));
     let target = pocket.map(|pocket| TargetDraft { pocket, ball });
     Ok(put_down(lua, &options, &equipment, balls, target, None)?)
 }

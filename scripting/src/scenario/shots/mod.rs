@@ -27,7 +27,7 @@ use mlua::{Lua, Table};
 
 /// The ball that is struck.
 const CUE: &str = "cue";
-/// The ball that a bank shot sends to the pocket.
+/// The ball that is meant for the pocket unless another is named.
 const OBJECT: &str = "object";
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {

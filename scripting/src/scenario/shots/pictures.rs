@@ -272,7 +272,7 @@ fn cell(row: &ShotRow) -> Cell {
         PocketVerdict::Clean => CellKind::Drops,
         PocketVerdict::OffJaw => CellKind::DropsOffJaw,
         PocketVerdict::Scratched => CellKind::Scratches,
-        _ if outcome.verdict.kissed_s.is_some() => CellKind::Kisses,
+        _ if outcome.kissed_s.is_some() => CellKind::Kisses,
         PocketVerdict::RattledOut => CellKind::RattlesOut,
         PocketVerdict::Missed(Miss::Long) => CellKind::Long,
         PocketVerdict::Missed(Miss::Short) => CellKind::Short,

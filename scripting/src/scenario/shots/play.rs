@@ -13,7 +13,7 @@ use mlua::{Lua, Table, Value};
 use railproof_engine::aim::{NoAim, Setup, aim_along};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Pocket;
-use railproof_engine::shot::{Shot, ShotBall, play as play_shot};
+use railproof_engine::shot::{EventKind, Shot, ShotBall, play as play_shot};
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::{Verdict, verdict};
 use railproof_engine::world::World;
@@ -54,6 +54,19 @@ pub(super) fn ready(options: &Options, laid: &Laid) -> Result<Ready, Fault> {
     }
     let stroke = laid.cue().zip(stroke);
     Ok(Ready { layout, world, stroke })
+}
+
+impl Played {
+    /// When the two balls met again after the object ball's first rail and before its next: a
+    /// double kiss, s. Later meetings are not called that.
+    pub fn kissed_s(&self) -> Option<f64> {
+        let kissed_s = self.verdict?.kissed_s?;
+        let ball = self.layout.target?.ball;
+        let rails = self.shot.events_of(ball).filter(|event| {
+            matches!(event.kind, EventKind::Cushion(_)) && event.time_s <= kissed_s
+        });
+        (rails.count() == 1).then_some(kissed_s)
+    }
 }
 
 impl Ready {

@@ -160,7 +160,7 @@ fn row_table(lua: &Lua, this: &ShotsObject, at: usize, row: &ShotRow) -> mlua::R
     }
     match &row.outcome {
         Ok(outcome) => {
-            if let Some(seconds) = outcome.verdict.kissed_s {
+            if let Some(seconds) = outcome.kissed_s {
                 table.raw_set("kissed_at", Quantity::new(seconds, "s")?)?;
             }
             if let Some(arrival) = outcome.verdict.arrival {

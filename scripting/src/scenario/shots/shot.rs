@@ -166,12 +166,9 @@ impl UserData for ShotObject {
                 room.map(millimetres).transpose()
             });
         }
-        fields.add_field_method_get("kissed", |_, this| {
-            Ok(this.0.verdict.is_some_and(|verdict| verdict.kissed_s.is_some()))
-        });
+        fields.add_field_method_get("kissed", |_, this| Ok(this.0.kissed_s().is_some()));
         fields.add_field_method_get("kissed_at", |_, this| {
-            let kissed = this.0.verdict.and_then(|verdict| verdict.kissed_s);
-            Ok(kissed.map(|seconds| Quantity::new(seconds, "s")).transpose()?)
+            Ok(this.0.kissed_s().map(|seconds| Quantity::new(seconds, "s")).transpose()?)
         });
         fields.add_field_method_get("told", |_, this| Ok(this.telling().told()));
         fields.add_field_method_get("stroke", |_, this| {

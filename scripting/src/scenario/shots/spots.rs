@@ -71,7 +71,7 @@ pub(super) fn spot(options: &Options) -> Result<(SpotDraft, &'static str), Fault
 /// A refusal of the layouts' reader as one of a scenario's: its examples are in the layouts' syntax.
 pub(super) fn refused(options: &Options, refusal: Refusal) -> Fault {
     let hint = match &refusal.hint {
-        Some(hint) if hint.contains(": ") => {
+        Some(hint) if hint.contains('`') => {
             "for instance position = { metres(0.1), metres(-0.2) } \
             or on_rail = \"left\", number = 2"
                 .to_owned()

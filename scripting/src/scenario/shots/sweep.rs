@@ -144,8 +144,10 @@ fn row(equipment: usize, ready: &Ready) -> ShotRow {
     match ready.play() {
         Ok(played) => {
             let touches = || played.shot.events.iter().filter_map(|event| event.kind.touch());
+            let kissed_s = played.kissed_s();
             let outcome = played.verdict.map(|verdict| ShotOutcome {
                 verdict,
+                kissed_s,
                 duration_s: played.shot.duration_s(),
                 events: played.shot.events.len(),
                 flagged: touches().any(|touch| touch.hop || touch.outside_checked_speed),

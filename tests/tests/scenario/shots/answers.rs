@@ -1,0 +1,170 @@
+//! Places, strokes and solved aims: what is asked of the words is what the engine answers.
+
+use super::{numbers, printed};
+use railproof_engine::aim::{LineSetup, Setup, aim_along, gear, overcut};
+use railproof_engine::rail::{Line, Pocket, Rail};
+use railproof_engine::stroke::Stroke;
+use railproof_engine::world::World;
+use railproof_tests::shipped_equipment;
+
+fn setup_of(world: &World, cut_deg: f64) -> LineSetup {
+    assert!(world.obstacles().is_empty());
+    LineSetup {
+        rail: Rail::Left,
+        pocket: Pocket::FootRight,
+        line: Line::new(2.5, 5.5),
+        off_rail_m: 6.0 * 0.0254,
+        cue_distance_m: 14.0 * 0.0254,
+        cut_rad: cut_deg.to_radians(),
+    }
+}
+
+#[test]
+fn solved_aims_are_the_engines() {
+    let world = World::new(&shipped_equipment("nine-foot"), &[]).unwrap();
+    let (setup, line) = Setup::on_line(&world, &setup_of(&world, 12.0)).unwrap();
+    let stroke = Stroke { side_offset: 0.2, ..Stroke::centre(4.0, 0.0) };
+    let aim = aim_along(&setup, &stroke, line).unwrap();
+    let geared = gear(&setup, &Stroke::centre(4.0, 0.0), line).unwrap();
+    let over = overcut(&setup, &Stroke::centre(4.0, 0.0), line).unwrap();
+    let found = numbers(
+        "local b = bank { cut = degrees(12) }
+local aim = b:aim { speed = mps(4), side = 0.2 }
+print(aim.aim / degrees(1)) print(aim.throw / degrees(1)) print(aim.correction / milliradians(1))
+print(b:gear { speed = mps(4) }.side)
+local over = b:overcut { speed = mps(4) }
+print(over.overcut / milliradians(1)) print(over.at_ball / millimetres(1)) print(over.miss / millimetres(1))",
+    );
+    let expected = [
+        aim.stroke.aim_rad.to_degrees(),
+        aim.hit.throw_rad().to_degrees(),
+        1e3 * aim.correction_rad(),
+        geared.stroke.side_offset,
+        1e3 * over.overcut_rad,
+        1e3 * over.overcut_at_ball_m,
+        0.0,
+    ];
+    for (found, expected) in found.iter().zip(expected) {
+        assert!((found - expected).abs() < 1e-6, "{found}, not {expected}");
+    }
+}
+
+#[test]
+fn places_are_told_as_in_layouts() {
+    let found = printed(
+        "local l = lay { on = hall, pocket = 'foot-right', balls = {
+  cue = { position = { metres(-0.5), metres(0.1) } },
+  object = { on_rail = 'left', number = 2, off_rail = inches(3) },
+  frozen = { on_rail = 'foot', number = 2 },
+  middle = { between = { 'cue', { pocket = 'foot-right' } }, share = 0.25 },
+  touching = { behind = 'object', heading = { to = { pocket = 'side-right' } } },
+} }
+local b = l:balls()
+print(b.cue.x, b.cue.y) print(b.object.x) print(b.frozen.y)
+print(math.abs((b.touching.x - b.object.x) / metres(1)) < 0.06)
+print(b.object.diameter)",
+    );
+    // 2 diamonds of 12.5 in from the foot's nose line at 50 in; the foot rail counts across.
+    assert_eq!(found[0], "-0.5 m\t0.1 m");
+    assert_eq!(found[1], format!("{} m", 25.0 * 0.0254));
+    assert_eq!(found[2], "0 m");
+    assert_eq!(found[3], "true");
+    assert_eq!(found[4], "57.15 mm");
+}
+
+#[test]
+fn a_bank_shot_lies_on_its_line_and_its_number_comes_out() {
+    let found = numbers(
+        "local shot = bank():play { speed = mps(4), along = 'line' }
+print(shot:numbers()[1].number)
+print(bank().contact) print(bank().start)",
+    );
+    assert!((found[0] - 2.5).abs() < 0.05, "{}", found[0]);
+    assert_eq!(found[1..], [2.5, 5.5]);
+}
+
+#[test]
+fn a_launched_ball_needs_no_stroke_and_its_states_are_those_at_that_time() {
+    let found = printed(
+        "local shot = lay { on = hall, pocket = 'foot-right', balls = { object = {
+  position = { metres(0), metres(0) },
+  launch = { speed = mps(0.4), heading = { angle = degrees(180) }, roll = 1 } } } }:play()
+local first = shot:at('object', seconds(0))
+print(first.speed, first.direction, first.roll, first.side)
+print(#shot:path('object', seconds(0.1)) > 5, shot:ends().object.how, shot.verdict)
+print(shot:events()[1].what, shot:events()[1].ball)",
+    );
+    assert_eq!(found[0], "0.4 m/s\t180 deg\t1\t0");
+    assert_eq!(found[1], "true\tstopped\tnot reached");
+    assert_eq!(found[2], "start\tobject");
+}
+
+#[test]
+fn windows_break_just_outside() {
+    let found = printed(
+        "local b = bank()
+local over = b:overcut { speed = mps(4) }
+local w = b:aims { stroke = over.stroke }.widest
+local function made(aim) return b:play { speed = mps(4), aim = aim }.made end
+local hair = milliradians(0.001)
+print(made(w.from + hair), made(w.to - hair), made(w.from - hair), made(w.to + hair))
+local s = b:speeds { stroke = over.stroke, from = mps(1), to = mps(7) }
+print(s.widest.from < mps(4) and s.widest.to > mps(4))",
+    );
+    assert_eq!(found, ["true\ttrue\tfalse\tfalse", "true"]);
+}
+
+#[test]
+fn no_answer_is_a_value_with_its_reason() {
+    let found = printed(
+        "local b = bank()
+print(b:aim { speed = mps(4), along = { angle = degrees(-90) } }.why_not)
+print(b:aim { speed = mps(0.05) }.why_not)
+print(bank { contact = 0.5, off_rail = inches(0), distance = millimetres(1) }:least_gap { speed = mps(3), to = millimetres(5) }.why_not)
+print(route { on = hall, from = { position = { metres(0), metres(0) } }, rails = { 'head', 'foot' }, pocket = 'head-left', speed = mps(0.2) }.why_not)
+print(b:speeds { speed = mps(4), along = 'line', from = mps(0.1), to = mps(0.2) }.why_not)
+print(b:aim { speed = mps(4) }.why_not)",
+    );
+    for (line, part) in found.iter().zip([
+        "past 90°",
+        "the cue ball stops after",
+        "the balls kiss",
+        "no direction",
+        "none from 0.1 to 0.2 m/s",
+        "nil",
+    ]) {
+        assert!(line.contains(part), "{line}");
+    }
+}
+
+#[test]
+fn ways_say_for_each_why_not() {
+    let found = printed(
+        "local ways = bank { contact = 1, off_rail = inches(1), distance = inches(12) }:ways {
+  speed = { mps(3), mps(4) }, side = { -0.3, 0, 0.3 } }
+print(ways.count)
+for _, way in ways.all do print(way.made, way.made == (way.why_not == nil)) end",
+    );
+    assert_eq!(found[0], "6");
+    assert_eq!(found.len(), 7);
+    for line in &found[1..] {
+        assert!(line.ends_with("\ttrue"), "{line}");
+    }
+}
+
+#[test]
+fn routes_and_kicks_come_off_their_rails() {
+    let found = printed(
+        "local r = route { on = hall, from = { position = { metres(0.2), metres(-0.25) } }, rails = { 'foot', 'left' },
+  pocket = 'head-right', speed = mps(4) }
+for _, s in r.starts do print(s.numbers[1].rail, s.numbers[2].rail, math.abs(s.miss / millimetres(1)) < 0.001) end
+local l = lay { on = hall, pocket = 'foot-right', balls = { cue = { position = { metres(-0.6), metres(-0.3) } },
+  object = { position = { metres(0.35), metres(-0.35) } } } }
+local k = l:kick { rails = { 'left' }, speed = mps(4), height = 0.2 }
+print(k.strokes[1].numbers[1].rail, l:play { stroke = k.strokes[1].stroke }.verdict == k.strokes[1].verdict)",
+    );
+    let (last, routes) = found.split_last().unwrap();
+    assert!(!routes.is_empty());
+    assert!(routes.iter().all(|line| line == "foot\tleft\ttrue"), "{routes:?}");
+    assert_eq!(last, "left\ttrue");
+}
