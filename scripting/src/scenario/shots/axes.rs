@@ -141,9 +141,7 @@ fn si_of(quantity: Quantity) -> f64 {
 pub(super) fn lua_value(lua: &Lua, values: &ShotValues, at: usize) -> mlua::Result<Value> {
     match values {
         ShotValues::Words(words) => words[at].as_str().into_lua(lua),
-        ShotValues::Numbers { amounts, unit, .. } if unit.is_empty() => {
-            Ok(Value::Number(amounts[at]))
-        }
+        ShotValues::Numbers { amounts, unit: "", .. } => Ok(Value::Number(amounts[at])),
         ShotValues::Numbers { amounts, unit, .. } => {
             Quantity::new(amounts[at], unit)?.into_lua(lua)
         }

@@ -144,7 +144,7 @@ fn one(
             Value::String(word) => Ok(One::Word(word.to_string_lossy())),
             _ => Err(wrong("words".to_owned())),
         },
-        ShotValues::Numbers { unit, .. } if unit.is_empty() => {
+        ShotValues::Numbers { unit: "", .. } => {
             plain_number(value).map(One::Number).ok_or_else(|| wrong("plain numbers".to_owned()))
         }
         ShotValues::Numbers { unit, .. } => {

@@ -8,6 +8,7 @@ use crate::record::{ShotRow, ShotsRecord};
 use crate::scenario::members;
 use crate::scenario::session::fault_here;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::rail::Rail;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -167,7 +168,7 @@ fn row_table(lua: &Lua, this: &ShotsObject, at: usize, row: &ShotRow) -> mlua::R
                 table.raw_set("miss", millimetres(arrival.miss_m)?)?;
                 table.raw_set("clearance_long", millimetres(arrival.clearance_long_m)?)?;
                 table.raw_set("clearance_short", millimetres(arrival.clearance_short_m)?)?;
-                table.raw_set("last_rail", arrival.last_rail.map(|rail| rail.name()))?;
+                table.raw_set("last_rail", arrival.last_rail.map(Rail::name))?;
             }
             table.raw_set("duration", Quantity::new(outcome.duration_s, "s")?)?;
             table.raw_set("events", outcome.events)?;

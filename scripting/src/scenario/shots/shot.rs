@@ -242,7 +242,6 @@ fn events(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
 }
 
 /// `shot:path(ball, every)`: the ball's states, so far apart in time.
-#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn path(lua: &Lua, this: &ShotObject, (ball, every): (Value, Value)) -> mlua::Result<Table> {
     let ball = this.ball(lua, "path", &ball)?;
     let every_s = match &every {

@@ -83,26 +83,22 @@ pub(super) fn refused(options: &Options, refusal: Refusal) -> Fault {
 }
 
 fn fields(options: &Options) -> Result<SpotFields, Fault> {
-    let mut fields = SpotFields::default();
-    fields.given = SPOT_KEYS.iter().copied().filter(|key| options.has(key)).collect();
-    if let Some(position) = components(options, "position", POSITION)? {
-        fields.position = position;
-    }
-    fields.rail = options.optional("on_rail", choice(&rails_by_name()))?;
-    fields.number = si(options, "number", NUMBER)?;
-    fields.counted_from = options.optional("counted_from", choice(&pockets_by_name()))?;
-    fields.off_rail_m = si(options, "off_rail", OFF_RAIL)?.unwrap_or(0.0);
-    fields.line = line(options, "on_line")?;
-    fields.ends = two_places(options)?;
-    fields.share = si(options, "share", SHARE)?.unwrap_or(0.5);
-    for key in ["behind", "in_front_of"] {
-        if let Some(ball) = options.optional(key, text())? {
-            fields.ball = ball;
-        }
-    }
-    fields.heading = heading(options, "heading")?;
-    fields.gap_m = si(options, "gap", GAP)?.unwrap_or(0.0);
-    Ok(fields)
+    let of_ball = ["behind", "in_front_of"].into_iter().find(|key| options.has(key));
+    let ball = of_ball.map(|key| options.required(key, text())).transpose()?;
+    Ok(SpotFields {
+        given: SPOT_KEYS.iter().copied().filter(|key| options.has(key)).collect(),
+        position: components(options, "position", POSITION)?.unwrap_or_default(),
+        rail: options.optional("on_rail", choice(&rails_by_name()))?,
+        number: si(options, "number", NUMBER)?,
+        counted_from: options.optional("counted_from", choice(&pockets_by_name()))?,
+        off_rail_m: si(options, "off_rail", OFF_RAIL)?.unwrap_or(0.0),
+        line: line(options, "on_line")?,
+        ends: two_places(options)?,
+        share: si(options, "share", SHARE)?.unwrap_or(0.5),
+        ball: ball.unwrap_or_default(),
+        heading: heading(options, "heading")?,
+        gap_m: si(options, "gap", GAP)?.unwrap_or(0.0),
+    })
 }
 
 /// The place at a key: a ball's name, or a table that says where; nothing when it is left out.

@@ -21,6 +21,7 @@ const KEYS: &[&str] = &["over", "shot", "name"];
 /// The most shots of one sweep: their layouts are held together until they are played.
 pub(super) const MOST_SHOTS: usize = 100_000;
 
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn shots(lua: &Lua, argument: Value) -> mlua::Result<ShotsObject> {
     let options = Options::open(lua, "shots", &argument, KEYS)?;
     let axes = axes(&options, ROW)?;

@@ -49,7 +49,7 @@ pub(super) fn aims(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let plan = planned(&options, &this.0)?;
     let reach_rad = si(&options, "reach", REACH)?.unwrap_or(USUAL_REACH_RAD);
     let found = solved(lua, || aims_that_make(&setup, &aimed(&setup, &plan)?, reach_rad))?;
-    windows(lua, found, |edge| degrees(edge), milliradians)
+    windows(lua, found, degrees, milliradians)
 }
 
 /// `layout:speeds { … }`: the windows of speeds, the aim held.
