@@ -97,7 +97,7 @@ impl MapPicture {
             .iter()
             .map(|panel| GridPanel {
                 caption: font::clean(&panel.caption),
-                summary: summary(&panel.cells),
+                summary: summary(&panel.cells, self.is_of_shots()),
                 looks: panel.cells.iter().map(|cell| look(cell, &shading)).collect(),
             })
             .collect();
@@ -122,6 +122,11 @@ impl MapPicture {
 
     fn has(&self, wanted: impl Fn(&Cell) -> bool) -> bool {
         self.panels.iter().any(|panel| panel.cells.iter().any(&wanted))
+    }
+
+    /// True when a cell shows what only a whole shot can come to.
+    pub(super) fn is_of_shots(&self) -> bool {
+        self.has(|cell| cell.kind.is_of_shot())
     }
 
     fn legend(&self, shading: &Shading) -> Vec<Entry> {
@@ -181,11 +186,11 @@ pub(super) fn footnotes(rule: &str, model: &str, notes: &[String]) -> Vec<String
     lines
 }
 
-/// How many of the banks hold, in words.
-pub(super) fn summary(cells: &[Cell]) -> String {
+/// How many of the banks hold, or of the shots drop, in words.
+pub(super) fn summary(cells: &[Cell], of_shots: bool) -> String {
     let banks = cells.iter().filter(|cell| cell.kind != CellKind::Empty).count();
     let good = cells.iter().filter(|cell| cell.kind.is_success()).count();
-    let verb = if cells.iter().any(|cell| cell.kind.is_of_shot()) { "drop" } else { "hold" };
+    let verb = if of_shots { "drop" } else { "hold" };
     if banks == 0 { "no banks".to_owned() } else { format!("{good} of {banks} {verb}") }
 }
 

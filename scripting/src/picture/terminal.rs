@@ -112,7 +112,7 @@ impl<'a> Frame<'a> {
 
     fn panel(&self, out: &mut String, panel: &Panel) {
         let caption = font::clean(&panel.caption);
-        let counted = summary(&panel.cells);
+        let counted = summary(&panel.cells, self.map.is_of_shots());
         let head = if caption.is_empty() { counted } else { format!("{caption}: {counted}") };
         push_line(out, &head, self.width);
         let columns = self.map.x.ticks.len();

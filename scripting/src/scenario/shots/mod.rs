@@ -7,6 +7,7 @@ mod balls;
 mod bank_shot;
 mod expect_shot;
 mod expect_shots;
+mod files;
 mod kicks;
 mod kisses;
 mod laid;
@@ -34,6 +35,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set("lay", lua.create_function(laid::lay)?)?;
     into.raw_set("bank_shot", lua.create_function(bank_shot::bank_shot)?)?;
     into.raw_set("route", lua.create_function(kicks::route)?)?;
+    into.raw_set("play_file", lua.create_function(files::play_file)?)?;
     into.raw_set("shots", lua.create_function(sweep::shots)?)?;
     expect_shot::install(lua, into)?;
     expect_shots::install(lua, into)

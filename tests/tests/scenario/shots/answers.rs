@@ -1,6 +1,7 @@
 //! Places, strokes and solved aims: what is asked of the words is what the engine answers.
 
 use super::{numbers, printed};
+use railproof::scenario::{RunOptions, run_scenario};
 use railproof_engine::aim::{LineSetup, Setup, aim_along, gear, overcut};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::stroke::Stroke;
@@ -88,13 +89,13 @@ fn a_launched_ball_needs_no_stroke_and_its_states_are_those_at_that_time() {
     let found = printed(
         "local shot = lay { on = hall, pocket = 'foot-right', balls = { object = {
   position = { metres(0), metres(0) },
-  launch = { speed = mps(0.4), heading = { angle = degrees(180) }, roll = 1 } } } }:play()
+  launch = { speed = mps(0.4), heading = { angle = degrees(0) }, roll = 1 } } } }:play()
 local first = shot:at('object', seconds(0))
 print(first.speed, first.direction, first.roll, first.side)
 print(#shot:path('object', seconds(0.1)) > 5, shot:ends().object.how, shot.verdict)
 print(shot:events()[1].what, shot:events()[1].ball)",
     );
-    assert_eq!(found[0], "0.4 m/s\t180 deg\t1\t0");
+    assert_eq!(found[0], "0.4 m/s\t0 deg\t1\t0");
     assert_eq!(found[1], "true\tstopped\tnot reached");
     assert_eq!(found[2], "start\tobject");
 }
@@ -167,4 +168,24 @@ print(k.strokes[1].numbers[1].rail, l:play { stroke = k.strokes[1].stroke }.verd
     assert!(!routes.is_empty());
     assert!(routes.iter().all(|line| line == "foot\tleft\ttrue"), "{routes:?}");
     assert_eq!(last, "left\ttrue");
+}
+
+#[test]
+fn a_layouts_file_is_played_as_it_says() {
+    let folder = tempfile::tempdir().unwrap();
+    let layout = "equipment: nine-foot\ntarget: {pocket: foot-right}\nballs:\n  object: {on_line: {contact: 2, \
+                  start: 4.4}, off_rail: 6 in}\n  cue: {behind: object, heading: {line: {contact: 2, start: 4.4}}, \
+                  gap: 20 cm}\nstroke: {speed: 4 m/s, aim_at: object}\n";
+    std::fs::write(folder.path().join("mine.yaml"), layout).unwrap();
+    let script =
+        "local shot = play_file 'mine.yaml'\nprint(shot:numbers()[1].rail, shot.stroke.speed)";
+    std::fs::write(folder.path().join("case.lua"), script).unwrap();
+    let run = |name: &str| run_scenario(&folder.path().join(name), &RunOptions::default());
+    assert_eq!(run("case.lua").unwrap().printed, ["left\t4 m/s"]);
+    std::fs::write(folder.path().join("mine.yaml"), layout.replace("4 m/s", "fast")).unwrap();
+    let fault = run("case.lua").unwrap_err();
+    assert!(fault.place.unwrap().label().ends_with("mine.yaml"));
+    std::fs::write(folder.path().join("other.lua"), "play_file 'gone.yaml'").unwrap();
+    let fault = run("other.lua").unwrap_err();
+    assert!(fault.place.unwrap().label().ends_with("other.lua"), "{}", fault.message);
 }
