@@ -63,10 +63,12 @@ impl Cushion {
     /// Accepted nose heights.
     pub const NOSE_HEIGHT: Parameter =
         Parameter::new("nose_height", Dimension::Length, 20.0, 60.0, "mm");
-    /// Accepted nose heights as a share of the ball's diameter. At the upper end and with friction
-    /// up to 0.5 the ball cannot jam between nose and cloth.
+    /// Accepted nose heights as a share of the ball's diameter. Tables in use have 0.59 to 0.65. Up to
+    /// the upper end, with friction up to 0.5, the ball can't jam between nose and cloth, and the
+    /// integrated impact is exact to what it promises; above it rounding could decide what a contact
+    /// at the very edge of its friction cone does.
     pub const NOSE_RATIO: Parameter =
-        Parameter::new("nose_height / ball diameter", Dimension::Ratio, 0.5, 0.75, "");
+        Parameter::new("nose_height / ball diameter", Dimension::Ratio, 0.5, 0.7, "");
     /// Accepted restitution.
     pub const RESTITUTION: Parameter =
         Parameter::new("restitution", Dimension::Ratio, 0.0, 1.0, "");

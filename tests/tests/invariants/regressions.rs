@@ -23,7 +23,7 @@ fn play(equipment: &Equipment, model: RailModel, line: Line, launch: Launch) -> 
 #[test]
 fn a_dead_cushion_with_a_high_nose_stops_the_ball() {
     let mut equipment = nine_foot();
-    equipment.cushion.nose_height_m = 0.75 * equipment.ball.diameter_m;
+    equipment.cushion.nose_height_m = 0.7 * equipment.ball.diameter_m;
     equipment.cushion.restitution = 0.0;
     equipment.cushion.friction = 0.0;
     let contact = CushionContact::new(&equipment);

@@ -34,10 +34,6 @@ pub struct ImpactTrace {
 }
 
 /// The rebound by the nose-and-cloth model, to 1e-9 of the incoming speed.
-///
-/// In the far corners of the accepted range (a nose at 75 % of the ball, friction 0.5) the rounding of
-/// the input can decide whether a contact sticks, and the answer is then as uncertain as that: 7e-9
-/// was the worst seen.
 pub fn nose_and_cloth(contact: &CushionContact, before: Bounce) -> Rebound {
     nose_and_cloth_traced(contact, before).0
 }
