@@ -27,7 +27,7 @@ local function layout(number)
     end
     local ok, laid = pcall(bank_shot, {
       on = hall, contact = contact, rule = ratio, off_rail = off_rail, cue_distance = cue_distance,
-      cut = cut, others = { red = somewhere(), blue = somewhere() },
+      cut = cut, others = { guard = somewhere(), watcher = somewhere() },
     })
     if ok then
       return laid

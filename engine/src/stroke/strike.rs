@@ -107,7 +107,7 @@ impl Stroke {
     ///
     /// **Left out**: the cloth's answer to a cue that points down (the downward part of the velocity
     /// is discarded, so the ball leaves at about v·cosε and does not hop), and what squirt takes
-    /// back from the spin, a few per cent at the miscue offset.
+    /// back from the spin, about 8 % at the miscue offset.
     ///
     /// # Errors
     /// [`StrokeError`] for a number that is out of range or not finite, a tip that does not meet the
