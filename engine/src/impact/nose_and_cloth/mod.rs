@@ -38,6 +38,19 @@ pub fn nose_and_cloth(contact: &CushionContact, before: Bounce) -> Rebound {
     nose_and_cloth_traced(contact, before).0
 }
 
+/// As [`nose_and_cloth`] for every ball of `before` at one cushion, to the same bits; `after` takes the
+/// rebounds in the same order.
+///
+/// # Panics
+///
+/// When the slices differ in length.
+pub fn nose_and_cloth_many(contact: &CushionContact, before: &[Bounce], after: &mut [Rebound]) {
+    assert_eq!(before.len(), after.len(), "one rebound for each ball");
+    for (ball, rebound) in before.iter().zip(after) {
+        *rebound = nose_and_cloth(contact, *ball);
+    }
+}
+
 /// As [`nose_and_cloth`], with how it went.
 pub fn nose_and_cloth_traced(contact: &CushionContact, before: Bounce) -> (Rebound, ImpactTrace) {
     solve(contact, before, Pace::USUAL)
