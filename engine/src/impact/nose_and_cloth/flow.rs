@@ -1,5 +1,6 @@
 //! The equations of each regime, as something a Runge–Kutta step can follow.
 
+use super::glide::most;
 use super::law::{K, Law, Slips};
 use super::pair::Pair;
 use core::ops::{Add, Mul};
@@ -29,7 +30,7 @@ pub(super) struct Four {
 
 impl Add for Four {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn add(self, other: Self) -> Self {
         Self { along: self.along + other.along, across: self.across + other.across }
     }
@@ -37,7 +38,7 @@ impl Add for Four {
 
 impl Mul<f64> for Four {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn mul(self, factor: f64) -> Self {
         Self { along: self.along * factor, across: self.across * factor }
     }
@@ -75,7 +76,7 @@ impl BothSlip {
     }
 
     /// Rates under given directions of slip.
-    #[inline]
+    #[inline(always)]
     pub fn rates_along(&self, along: Pair, across: Pair) -> Four {
         let grip = self.grip + self.grip_slope * across.0;
         Four {
@@ -85,7 +86,7 @@ impl BothSlip {
     }
 
     /// How the rates change when the nose slip turns (per radian, anticlockwise).
-    #[inline]
+    #[inline(always)]
     pub fn slopes_by_turning(&self, along: Pair, across: Pair) -> Four {
         let grip = self.grip_slope * along.0;
         Four {
@@ -98,30 +99,30 @@ impl BothSlip {
 impl Flow for BothSlip {
     type Point = Four;
 
-    #[inline]
+    #[inline(always)]
     fn rates(&self, at: &Four) -> Four {
         let squared = at.along * at.along + at.across * at.across;
         let inverse = Pair(inverse_root(squared.0), inverse_root(squared.1));
         self.rates_along(at.along * inverse, at.across * inverse)
     }
 
-    #[inline]
+    #[inline(always)]
     fn speed_in(&self, at: &Four) -> f64 {
         (at.across.1 - at.across.0) * self.per_speed
     }
 
-    #[inline]
+    #[inline(always)]
     fn squared(at: &Four) -> f64 {
         let squares = at.along * at.along + at.across * at.across;
         squares.0 + squares.1
     }
 
-    #[inline]
+    #[inline(always)]
     fn pick(&self, y: &Slips) -> Four {
         Four { along: Pair(y[0], y[2]), across: Pair(y[1], y[3]) }
     }
 
-    #[inline]
+    #[inline(always)]
     fn slips(&self, at: &Four) -> Slips {
         [at.along.0, at.across.0, at.along.1, at.across.1]
     }
@@ -130,13 +131,13 @@ impl Flow for BothSlip {
 /// Slips at both contacts with the inverses of their sizes carried along.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Six {
-    slips: Four,
-    inverse: Pair,
+    pub slips: Four,
+    pub inverse: Pair,
 }
 
 impl Add for Six {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn add(self, other: Self) -> Self {
         Self { slips: self.slips + other.slips, inverse: self.inverse + other.inverse }
     }
@@ -144,7 +145,7 @@ impl Add for Six {
 
 impl Mul<f64> for Six {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn mul(self, factor: f64) -> Self {
         Self { slips: self.slips * factor, inverse: self.inverse * factor }
     }
@@ -160,7 +161,7 @@ pub(super) struct Smooth<'a>(pub &'a BothSlip);
 impl Flow for Smooth<'_> {
     type Point = Six;
 
-    #[inline]
+    #[inline(always)]
     fn rates(&self, at: &Six) -> Six {
         let Six { slips: Four { along, across }, inverse } = *at;
         let squared = along * along + across * across;
@@ -171,24 +172,24 @@ impl Flow for Smooth<'_> {
         Six { slips, inverse: growth * (cubed * -1.0) }
     }
 
-    #[inline]
+    #[inline(always)]
     fn speed_in(&self, at: &Six) -> f64 {
         self.0.speed_in(&at.slips)
     }
 
-    #[inline]
+    #[inline(always)]
     fn squared(at: &Six) -> f64 {
         BothSlip::squared(&at.slips)
     }
 
-    #[inline]
+    #[inline(always)]
     fn pick(&self, y: &Slips) -> Six {
         let slips = self.0.pick(y);
         let squared = slips.along * slips.along + slips.across * slips.across;
         Six { slips, inverse: Pair(inverse_root(squared.0), inverse_root(squared.1)) }
     }
 
-    #[inline]
+    #[inline(always)]
     fn slips(&self, at: &Six) -> Slips {
         self.0.slips(&at.slips)
     }
@@ -205,7 +206,7 @@ pub(super) struct ClothFollows<'a>(pub &'a BothSlip);
 
 impl ClothFollows<'_> {
     /// The cloth slip's direction, and the share of the drive that the friction leaves for growth.
-    #[inline]
+    #[inline(always)]
     pub fn direction(self, at: &Four) -> (Pair, f64) {
         let flow = self.0;
         let squared = at.along * at.along + at.across * at.across;
@@ -229,29 +230,29 @@ impl ClothFollows<'_> {
 impl Flow for ClothFollows<'_> {
     type Point = Four;
 
-    #[inline]
+    #[inline(always)]
     fn rates(&self, at: &Four) -> Four {
         let nose = inverse_root(at.along.0 * at.along.0 + at.across.0 * at.across.0);
         let (cloth, _) = self.direction(at);
         self.0.rates_along(Pair(at.along.0 * nose, cloth.0), Pair(at.across.0 * nose, cloth.1))
     }
 
-    #[inline]
+    #[inline(always)]
     fn speed_in(&self, at: &Four) -> f64 {
         self.0.speed_in(at)
     }
 
-    #[inline]
+    #[inline(always)]
     fn squared(at: &Four) -> f64 {
         BothSlip::squared(at)
     }
 
-    #[inline]
+    #[inline(always)]
     fn pick(&self, y: &Slips) -> Four {
         self.0.pick(y)
     }
 
-    #[inline]
+    #[inline(always)]
     fn slips(&self, at: &Four) -> Slips {
         self.0.slips(at)
     }
@@ -264,29 +265,29 @@ pub(super) struct NoseSticks<'a>(pub &'a Law);
 impl Flow for NoseSticks<'_> {
     type Point = Pair;
 
-    #[inline]
+    #[inline(always)]
     fn rates(&self, at: &Pair) -> Pair {
         let inverse = inverse_root(at.0 * at.0 + at.1 * at.1);
         let rates = self.0.rates(&self.0.nose_sticks([at.0 * inverse, at.1 * inverse]));
         Pair(rates[2], rates[3])
     }
 
-    #[inline]
+    #[inline(always)]
     fn speed_in(&self, at: &Pair) -> f64 {
         at.1 / (1.0 + self.0.sin)
     }
 
-    #[inline]
+    #[inline(always)]
     fn squared(at: &Pair) -> f64 {
         at.0 * at.0 + at.1 * at.1
     }
 
-    #[inline]
+    #[inline(always)]
     fn pick(&self, y: &Slips) -> Pair {
         Pair(y[2], y[3])
     }
 
-    #[inline]
+    #[inline(always)]
     fn slips(&self, at: &Pair) -> Slips {
         [0.0, 0.0, at.0, at.1]
     }
@@ -299,29 +300,29 @@ pub(super) struct ClothSticks<'a>(pub &'a Law);
 impl Flow for ClothSticks<'_> {
     type Point = Pair;
 
-    #[inline]
+    #[inline(always)]
     fn rates(&self, at: &Pair) -> Pair {
         let inverse = inverse_root(at.0 * at.0 + at.1 * at.1);
         let rates = self.0.rates(&self.0.cloth_sticks([at.0 * inverse, at.1 * inverse]));
         Pair(rates[0], rates[1])
     }
 
-    #[inline]
+    #[inline(always)]
     fn speed_in(&self, at: &Pair) -> f64 {
         -at.1 / (1.0 + self.0.sin)
     }
 
-    #[inline]
+    #[inline(always)]
     fn squared(at: &Pair) -> f64 {
         at.0 * at.0 + at.1 * at.1
     }
 
-    #[inline]
+    #[inline(always)]
     fn pick(&self, y: &Slips) -> Pair {
         Pair(y[0], y[1])
     }
 
-    #[inline]
+    #[inline(always)]
     fn slips(&self, at: &Pair) -> Slips {
         [at.0, at.1, 0.0, 0.0]
     }
@@ -329,7 +330,7 @@ impl Flow for ClothSticks<'_> {
 
 /// 1/√x, or something finite at 0: a slip that is nothing then has the direction (0, 0). No
 /// branch, so that both contacts go through one instruction.
-#[inline]
+#[inline(always)]
 fn inverse_root(squared: f64) -> f64 {
-    1.0 / squared.max(1e-300).sqrt()
+    1.0 / most(squared, 1e-300).sqrt()
 }

@@ -1,6 +1,7 @@
 //! From first touch to separation: compression, restitution, and the steps between.
 
 use super::flow::{BothSlip, ClothFollows, ClothSticks, Flow, NoseSticks, Smooth};
+use super::glide::{Course, Glide, Next, crowd};
 use super::law::{Law, Slips, Traction, unit};
 use super::leave::leave;
 use super::pace::{self, Pace};
@@ -9,15 +10,15 @@ use super::runge_kutta;
 
 /// More steps than any impact inside the accepted ranges takes; beyond, steps are no longer held
 /// back, so that every impact ends.
-const MANY_STEPS: u32 = 100_000;
+pub(super) const MANY_STEPS: u32 = 100_000;
 /// The step in which the cloth begins to slip: its direction at early stages is less exact.
 const FIRST_STEP: f64 = 0.15;
 /// The end of a collocation step is better than its direction at the start tells, at least by this.
 const GAIN: f64 = 1e-2;
 /// A step this short is taken whatever its error is said to be: it can do no harm.
-const SHORTEST: f64 = 1e-13;
+pub(super) const SHORTEST: f64 = 1e-13;
 /// A rest of the way so short that second order is exact to rounding.
-const LAST_BIT: f64 = 2e-7;
+pub(super) const LAST_BIT: f64 = 2e-7;
 
 /// Cloth slip up to this may follow the forces; the nose slip must be far larger.
 const FOLLOWS: f64 = 1e-5;
@@ -29,18 +30,16 @@ const SLOWLY: f64 = 0.05;
 /// An impact under way. Speeds are scaled so that the incoming state has length 1.
 pub(super) struct Impact<'a> {
     pub(super) law: &'a Law,
-    pub(super) y: Slips,
+    pub(super) course: Course,
     pub(super) regime: Regime,
     /// Direction in which the nose begins to slip, while its slip is nothing.
     pub(super) heading: [f64; 2],
+    glide: &'a Glide,
     pressed: BothSlip,
     lifted: BothSlip,
     pace: Pace,
-    /// Share of the reach that the error estimate of the last step allows.
-    allowed: f64,
     /// The last step found the nose slip's direction to follow the forces.
     settled: bool,
-    pub steps: u32,
     pub regime_changes: u32,
     pub hop: bool,
 }
@@ -56,18 +55,18 @@ struct Trial {
 }
 
 impl<'a> Impact<'a> {
-    pub fn new(law: &'a Law, y: Slips, pace: Pace) -> Self {
+    /// Goes on with an impact at any point of its course where no contact sticks.
+    pub fn new(law: &'a Law, glide: &'a Glide, course: Course, pace: Pace) -> Self {
         let mut impact = Self {
             law,
-            y,
+            course,
             regime: Regime::SLIPPING,
             heading: [0.0, 1.0],
+            glide,
             pressed: BothSlip::new(law, true),
             lifted: BothSlip::new(law, false),
             pace,
-            allowed: 1.0,
             settled: false,
-            steps: 0,
             regime_changes: 0,
             hop: false,
         };
@@ -75,74 +74,58 @@ impl<'a> Impact<'a> {
         impact
     }
 
-    /// Runs to separation under energetic restitution `e` and returns the slips there.
-    pub fn run(&mut self, e: f64) -> Slips {
-        let scale = self.law.speed_in(&self.y);
-        // Integral of the speed: from first touch, then from standstill.
-        let mut distance = 0.0;
-        let mut target = None;
-        let mut last: Option<(f64, f64)> = None;
+    /// Runs to separation and returns the slips there.
+    pub fn run(&mut self) -> Slips {
         loop {
-            let traction = self.traction(&self.y);
-            self.hop |= traction.cloth_normal < 0.0;
-            let rates = self.law.rates(&traction);
-            let (speed, slope) = (self.law.speed_in(&self.y), self.law.speed_in(&rates));
-            let bend = last.map_or(0.0, |(slope_before, h)| (slope - slope_before) / h);
-            if target.is_none() {
-                let rest = to_standstill(speed, slope, bend);
-                // The state goes on from here; only the work at standstill is wanted, and it is
-                // stationary there.
-                let near: f64 = if last.is_some() { 1e-3 } else { 1e-4 };
-                let near = (scale * near.min(0.02 * e)).min(0.02 * self.reach(&rates));
-                if e > 0.0 && rest.abs() <= near.max(LAST_BIT * scale) {
-                    let past = -rest * (speed + rest * (0.5 * slope + rest * bend / 6.0));
-                    target = Some(-e * e * (distance - past));
-                    distance = past;
+            if self.regime == Regime::SLIPPING && !self.settled {
+                match self.glide.step(&mut self.course) {
+                    Next::Glide => continue,
+                    Next::Other => {}
+                    Next::Ended => return self.course.y,
                 }
             }
-            let to_goal = match target {
-                None => to_standstill(speed, slope, bend),
-                Some(target) => to_distance(
-                    target - distance,
-                    speed,
-                    slope,
-                    bend,
-                    last.map_or(0.0, |(_, h)| 3.0 * h),
-                ),
-            };
-            if to_goal.abs() <= LAST_BIT * scale
-                || !to_goal.is_finite()
-                || self.steps > 2 * MANY_STEPS
-            {
-                for (component, rate) in self.y.iter_mut().zip(rates) {
-                    *component += rate * to_goal;
-                }
-                return self.y;
+            if self.step() {
+                return self.course.y;
             }
-            if to_goal.abs() < 0.02 * self.reach(&rates)
-                && self.short(&rates, to_goal, &mut distance)
-            {
-                last = None;
-                continue;
-            }
-            if self.vanish(&rates, to_goal, &mut distance) {
-                last = None;
-                continue;
-            }
-            let (taken, done) = self.advance(&rates, to_goal);
-            distance += done;
-            last = (taken != 0.0).then_some((slope, taken));
         }
+    }
+
+    /// One step of any kind; true when it was the last.
+    fn step(&mut self) -> bool {
+        let traction = self.traction(&self.course.y);
+        self.hop |= traction.cloth_normal < 0.0;
+        let rates = self.law.rates(&traction);
+        let (speed, slope) = (self.law.speed_in(&self.course.y), self.law.speed_in(&rates));
+        let reach = self.reach(&rates);
+        let goal = self.course.goal(speed, slope, reach);
+        self.course.head_for(&goal);
+        let to_goal = goal.ahead;
+        if self.course.ends(to_goal) || self.course.steps > f64::from(2 * MANY_STEPS) {
+            for (component, rate) in self.course.y.iter_mut().zip(rates) {
+                *component += rate * to_goal;
+            }
+            return true;
+        }
+        if to_goal.abs() < 0.02 * reach && self.short(&rates, to_goal)
+            || self.vanish(&rates, to_goal)
+        {
+            self.course.took(0.0, 0.0);
+            return false;
+        }
+        let (taken, done) = self.advance(&rates, to_goal);
+        self.course.distance += done;
+        self.course.took(slope, taken);
+        false
     }
 
     /// Takes one step towards the goal; returns its length (0 when the regime changed) and the
     /// integral of the speed.
     fn advance(&mut self, rates: &Slips, to_goal: f64) -> (f64, f64) {
         let mut reach = self.reach(rates);
-        if self.steps > MANY_STEPS {
-            (reach, self.allowed) = (f64::INFINITY, 1.0);
+        if self.course.steps > f64::from(MANY_STEPS) {
+            (reach, self.course.allowed) = (f64::INFINITY, 1.0);
         }
-        let mut longest = reach * self.allowed;
+        let mut longest = reach * self.course.allowed;
         let (mut h, mut trial);
         loop {
             h = if to_goal <= longest {
@@ -153,32 +136,29 @@ impl<'a> Impact<'a> {
             } else {
                 longest
             };
-            self.steps += 1;
+            self.course.steps += 1.0;
             trial = self.attempt(rates, h);
-            // Where stiffness asks for very many steps, each must be better, so that they add up to
-            // no more than a few would.
-            let crowd = 1.0 + f64::from(self.steps) / 200.0;
-            let factor = self.pace.factor(trial.error * crowd);
-            if factor >= 1.0 || h.abs() <= SHORTEST || self.steps > MANY_STEPS {
-                self.allowed = (h.abs() * factor / reach).max(self.allowed).min(1.0);
+            let factor = self.pace.factor(trial.error * crowd(self.course.steps));
+            if factor >= 1.0 || h.abs() <= SHORTEST || self.course.steps > f64::from(MANY_STEPS) {
+                self.course.allowed = (h.abs() * factor / reach).max(self.course.allowed).min(1.0);
                 break;
             }
             longest = h.abs() * factor;
-            self.allowed = (longest / reach).min(1.0);
+            self.course.allowed = (longest / reach).min(1.0);
         }
         self.accept(rates, h, trial)
     }
 
     /// Takes the step, or the part of it up to a change of regime.
     fn accept(&mut self, rates: &Slips, h: f64, trial: Trial) -> (f64, f64) {
-        let (at_start, at_end) = (self.guard(&self.y), self.guard(&trial.end));
+        let (at_start, at_end) = (self.guard(&self.course.y), self.guard(&trial.end));
         if at_end <= 0.0 {
-            self.y = trial.end;
+            self.course.y = trial.end;
             self.settled = trial.settled;
             return (h, trial.distance);
         }
         let trial = if at_start < 0.0 { self.locate(rates, h, at_start, at_end) } else { trial };
-        self.y = trial.end;
+        self.course.y = trial.end;
         self.cross_guard();
         (0.0, trial.distance)
     }
@@ -195,7 +175,7 @@ impl<'a> Impact<'a> {
                 break;
             }
             let middle = (low * high_guard - high * low_guard) / (high_guard - low_guard);
-            self.steps += 1;
+            self.course.steps += 1.0;
             let trial = self.attempt(rates, middle);
             let guard = self.guard(&trial.end);
             if guard > 0.0 {
@@ -214,7 +194,7 @@ impl<'a> Impact<'a> {
 
     /// What the last step allowed says nothing about a new regime.
     pub(super) fn forget_pace(&mut self) {
-        self.allowed = 1.0;
+        self.course.allowed = 1.0;
         self.settled = false;
     }
 
@@ -235,11 +215,11 @@ impl<'a> Impact<'a> {
             (Contact::Stick, Contact::Slip) => self.explicit(&NoseSticks(self.law), rates, h),
             (Contact::Slip, Contact::Stick) => self.explicit(&ClothSticks(self.law), rates, h),
             (Contact::Stick, Contact::Stick) => {
-                let mut end = self.y;
+                let mut end = self.course.y;
                 for (component, rate) in end.iter_mut().zip(rates) {
                     *component += rate * h;
                 }
-                let speeds = self.law.speed_in(&self.y) + self.law.speed_in(&end);
+                let speeds = self.law.speed_in(&self.course.y) + self.law.speed_in(&end);
                 Trial { end, distance: 0.5 * h * speeds, error: 0.0, settled: false }
             }
         }
@@ -247,7 +227,7 @@ impl<'a> Impact<'a> {
 
     /// Whether the cloth slip is so small, and grows so slowly, that it goes where the forces say.
     fn cloth_follows(&self) -> bool {
-        let (nose, cloth) = (pace::size(&self.y, 0), pace::size(&self.y, 2));
+        let (nose, cloth) = (pace::size(&self.course.y, 0), pace::size(&self.course.y, 2));
         if cloth >= FOLLOWS || nose < 1e3 * FOLLOWS {
             return false;
         }
@@ -256,16 +236,16 @@ impl<'a> Impact<'a> {
         }
         let flow = if self.regime.lifted { self.lifted } else { self.pressed };
         let flow = ClothFollows(&flow);
-        let (direction, growth) = flow.direction(&flow.pick(&self.y));
-        let astray = (self.y[2] * direction.1 - self.y[3] * direction.0).abs();
-        let ahead = self.y[2] * direction.0 + self.y[3] * direction.1;
+        let (direction, growth) = flow.direction(&flow.pick(&self.course.y));
+        let astray = (self.course.y[2] * direction.1 - self.course.y[3] * direction.0).abs();
+        let ahead = self.course.y[2] * direction.0 + self.course.y[3] * direction.1;
         growth > 0.0 && growth < SLOWLY && ahead >= 0.0 && astray <= 1e-11
     }
 
     /// A step with the cloth slip following the forces; not so far that it outgrows that.
     fn follow(&self, flow: &BothSlip, h: f64) -> Trial {
         let flow = ClothFollows(flow);
-        let start = flow.pick(&self.y);
+        let start = flow.pick(&self.course.y);
         let step = runge_kutta::step(&flow, start, flow.rates(&start), h);
         let end = flow.slips(&step.end);
         let outgrown = pace::size(&end, 2) > 4.0 * FOLLOWS;
@@ -274,24 +254,24 @@ impl<'a> Impact<'a> {
     }
 
     /// Takes a short step where one does: away from any change of regime.
-    fn short(&mut self, rates: &Slips, h: f64, distance: &mut f64) -> bool {
-        let sizes = (pace::size(&self.y, 0), pace::size(&self.y, 2));
+    fn short(&mut self, rates: &Slips, h: f64) -> bool {
+        let sizes = (pace::size(&self.course.y, 0), pace::size(&self.course.y, 2));
         let slipping = (self.regime.nose, self.regime.cloth) == (Contact::Slip, Contact::Slip);
         let stable = Pace::stable(sizes.0, self.law.nose_turning);
         if !slipping || sizes.0.min(sizes.1) == 0.0 || h > 0.02 * stable {
             return false;
         }
         let flow = if self.regime.lifted { self.lifted } else { self.pressed };
-        let (end, done) = runge_kutta::short_step(&flow, flow.pick(&self.y), flow.pick(rates), h);
-        self.y = flow.slips(&end);
-        *distance += done;
+        let (end, done) = runge_kutta::short_step(&flow, flow.pick(&self.course.y), flow.pick(rates), h);
+        self.course.y = flow.slips(&end);
+        self.course.distance += done;
         true
     }
 
     /// Whether neither slip comes near to nothing within the step.
     fn is_gentle(&self, rates: &Slips, h: f64) -> bool {
         [0, 2].into_iter().all(|first| {
-            let (slip, rate) = (&self.y[first..first + 2], &rates[first..first + 2]);
+            let (slip, rate) = (&self.course.y[first..first + 2], &rates[first..first + 2]);
             let size = slip[0] * slip[0] + slip[1] * slip[1];
             h * h * (rate[0] * rate[0] + rate[1] * rate[1]) < 0.12 * size
         })
@@ -299,7 +279,7 @@ impl<'a> Impact<'a> {
 
     fn smooth(&self, flow: &BothSlip, h: f64) -> Trial {
         let flow = Smooth(flow);
-        let start = flow.pick(&self.y);
+        let start = flow.pick(&self.course.y);
         let step = runge_kutta::step(&flow, start, flow.rates(&start), h);
         Trial {
             end: flow.slips(&step.end),
@@ -310,7 +290,7 @@ impl<'a> Impact<'a> {
     }
 
     fn explicit<F: Flow>(&self, flow: &F, rates: &Slips, h: f64) -> Trial {
-        let step = runge_kutta::step(flow, flow.pick(&self.y), flow.pick(rates), h);
+        let step = runge_kutta::step(flow, flow.pick(&self.course.y), flow.pick(rates), h);
         Trial {
             end: flow.slips(&step.end),
             distance: step.distance,
@@ -321,17 +301,17 @@ impl<'a> Impact<'a> {
 
     /// The collocation step where it is the better one; `None` where it is not.
     fn leave(&self, flow: &BothSlip, h: f64) -> Option<Trial> {
-        let slip = pace::size(&self.y, 0);
-        if pace::size(&self.y, 2) == 0.0 || h <= 0.0 {
+        let slip = pace::size(&self.course.y, 0);
+        if pace::size(&self.course.y, 2) == 0.0 || h <= 0.0 {
             return None;
         }
-        let heading = if slip > 0.0 { unit([self.y[0], self.y[1]]) } else { self.heading };
+        let heading = if slip > 0.0 { unit([self.course.y[0], self.course.y[1]]) } else { self.heading };
         if slip > 0.0 && h <= Pace::stable(slip, self.law.nose_turning) {
             return None;
         }
-        let Some(step) = leave(flow, &self.y, heading, h) else {
+        let Some(step) = leave(flow, &self.course.y, heading, h) else {
             return Some(Trial {
-                end: self.y,
+                end: self.course.y,
                 distance: 0.0,
                 error: f64::INFINITY,
                 settled: false,
@@ -344,7 +324,7 @@ impl<'a> Impact<'a> {
 
     /// How far the way is smooth.
     fn reach(&self, rates: &Slips) -> f64 {
-        let y = &self.y;
+        let y = &self.course.y;
         let mut reach = f64::INFINITY;
         // A slip that grows along a settled direction is smooth however small it is.
         let grows = self.settled && y[0] * rates[0] + y[1] * rates[1] >= 0.0;
@@ -382,38 +362,4 @@ impl<'a> Impact<'a> {
             }
         }
     }
-}
-
-/// Impulse until the speed into the cushion vanishes: v + v'·h + ½·v''·h² = 0.
-fn to_standstill(speed: f64, slope: f64, bend: f64) -> f64 {
-    let first = -speed / slope;
-    // A bend measured over a tiny step is noise when it is carried far.
-    let slope_there = slope + (0.5 * bend * first).clamp(0.3 * slope, -0.3 * slope);
-    -speed / slope_there
-}
-
-/// Impulse until ∫v dP from here reaches `distance` (≤ 0): v·h + ½·v'·h² + ⅙·v''·h³ = distance.
-///
-/// Beyond `far` the bend is left out: the way there takes more steps, and so may wait.
-fn to_distance(distance: f64, speed: f64, slope: f64, bend: f64, far: f64) -> f64 {
-    let mut h = 0.0;
-    let mut slope_used = slope;
-    for _ in 0..3 {
-        // v' < 0: the later root of ½|v'|h² − v·h = |distance|, in its stable form.
-        let root = (speed * speed + 2.0 * slope_used * distance).max(0.0).sqrt();
-        // Both vanish together only where an impact so faint that its work is below the smallest
-        // number ends.
-        h = if distance < 0.0 && root > speed {
-            -2.0 * distance / (root - speed)
-        } else if speed < 0.0 {
-            distance / speed
-        } else {
-            0.0
-        };
-        if h > far {
-            break;
-        }
-        slope_used = slope + (bend * h / 3.0).clamp(0.3 * slope, -0.3 * slope);
-    }
-    h
 }

@@ -6,9 +6,11 @@
 //! solved and scaled back.
 
 mod flow;
+mod glide;
 mod integrate;
 mod law;
 mod leave;
+mod many;
 mod pace;
 mod pair;
 mod regime;
@@ -17,8 +19,10 @@ mod runge_kutta;
 
 use super::{Bounce, CushionContact, Rebound};
 use crate::vector::{Vec2, Vec3};
+use glide::{Course, Glide};
 use integrate::Impact;
-use law::Law;
+use law::{Law, Slips};
+pub use many::nose_and_cloth_many;
 use pace::Pace;
 
 /// A ball whose slip at the cloth is less than this share of its motion rolls in without slip.
@@ -38,60 +42,104 @@ pub fn nose_and_cloth(contact: &CushionContact, before: Bounce) -> Rebound {
     nose_and_cloth_traced(contact, before).0
 }
 
-/// As [`nose_and_cloth`] for every ball of `before` at one cushion, to the same bits; `after` takes the
-/// rebounds in the same order.
-///
-/// # Panics
-///
-/// When the slices differ in length.
-pub fn nose_and_cloth_many(contact: &CushionContact, before: &[Bounce], after: &mut [Rebound]) {
-    assert_eq!(before.len(), after.len(), "one rebound for each ball");
-    for (ball, rebound) in before.iter().zip(after) {
-        *rebound = nose_and_cloth(contact, *ball);
-    }
-}
-
 /// As [`nose_and_cloth`], with how it went.
 pub fn nose_and_cloth_traced(contact: &CushionContact, before: Bounce) -> (Rebound, ImpactTrace) {
     solve(contact, before, Pace::USUAL)
 }
 
 fn solve(contact: &CushionContact, before: Bounce, pace: Pace) -> (Rebound, ImpactTrace) {
-    let (sin, cos, radius) = (contact.sin_theta, contact.cos_theta, contact.radius_m);
-    let restitution = contact.restitution_at(before.velocity.y);
-    let outside_checked_speed = before.velocity.y > contact.checked_speed_m_s;
-    let surface = before.spin * radius;
-    let scale = (before.velocity.dot(before.velocity) + surface.dot(surface)).sqrt();
-    if before.velocity.y <= 0.0 || !scale.is_finite() {
-        let unchanged = Rebound {
-            velocity: before.velocity,
-            spin: before.spin,
-            restitution,
-            outside_checked_speed,
-            hop: false,
-        };
-        return (unchanged, ImpactTrace::default());
+    let cushion = Cushion::new(contact, pace);
+    match cushion.first_touch(before) {
+        Some(touch) => cushion.finish(&touch, cushion.course(&touch)),
+        None => (Rebound::untouched(contact, before), ImpactTrace::default()),
     }
-    let (v, w) = (before.velocity * (1.0 / scale), surface * (1.0 / scale));
-    let law = Law::new(sin, cos, contact.nose_friction, contact.cloth_friction);
-    let mut slips = [v.x + w.y * sin - w.z * cos, -v.y * sin + w.x, v.x - w.y, v.y + w.x];
-    // What rounding leaves of the slip of a ball that rolls in must not decide whether it sticks.
-    if slips[2].abs() + slips[3].abs() < ROLLS_IN {
-        (slips[2], slips[3]) = (0.0, 0.0);
+}
+
+/// A cushion made ready for any number of impacts.
+struct Cushion<'a> {
+    contact: &'a CushionContact,
+    law: Law,
+    glide: Glide,
+    pace: Pace,
+}
+
+/// An impact at its beginning, scaled.
+#[derive(Clone, Copy)]
+struct Touch {
+    /// Length of the incoming state, m/s: what was divided by.
+    scale: f64,
+    velocity: Vec2,
+    /// Spin as a speed of the surface.
+    spin: Vec3,
+    restitution: f64,
+    outside_checked_speed: bool,
+}
+
+impl<'a> Cushion<'a> {
+    fn new(contact: &'a CushionContact, pace: Pace) -> Self {
+        let law = Law::new(
+            contact.sin_theta,
+            contact.cos_theta,
+            contact.nose_friction,
+            contact.cloth_friction,
+        );
+        Self { contact, law, glide: Glide::new(&law, pace), pace }
     }
-    let mut impact = Impact::new(&law, slips, pace);
-    let end = impact.run(restitution);
-    let mut after = assemble(sin, cos, v, w, &end);
-    // A dead cushion ends the impact at standstill; no cushion leaves the ball going in.
-    after.0.y = if restitution == 0.0 { 0.0 } else { after.0.y.min(0.0) };
-    let rebound = Rebound {
-        velocity: after.0 * scale,
-        spin: after.1 * (scale / radius),
-        restitution,
-        outside_checked_speed,
-        hop: impact.hop,
-    };
-    (rebound, ImpactTrace { steps: impact.steps, regime_changes: impact.regime_changes })
+
+    /// `None` for a ball that is not on its way into the cushion, or is not finite.
+    #[inline]
+    fn first_touch(&self, before: Bounce) -> Option<Touch> {
+        let contact = self.contact;
+        let surface = before.spin * contact.radius_m;
+        let scale = (before.velocity.dot(before.velocity) + surface.dot(surface)).sqrt();
+        if before.velocity.y <= 0.0 || !scale.is_finite() {
+            return None;
+        }
+        Some(Touch {
+            scale,
+            velocity: before.velocity * (1.0 / scale),
+            spin: surface * (1.0 / scale),
+            restitution: contact.restitution_at(before.velocity.y),
+            outside_checked_speed: before.velocity.y > contact.checked_speed_m_s,
+        })
+    }
+
+    #[inline]
+    fn course(&self, touch: &Touch) -> Course {
+        let (sin, cos) = (self.law.sin, self.law.cos);
+        let (v, w) = (touch.velocity, touch.spin);
+        let mut slips = [v.x + w.y * sin - w.z * cos, -v.y * sin + w.x, v.x - w.y, v.y + w.x];
+        // What rounding leaves of the slip of a ball that rolls in must not decide whether it sticks.
+        if slips[2].abs() + slips[3].abs() < ROLLS_IN {
+            (slips[2], slips[3]) = (0.0, 0.0);
+        }
+        Course::new(&self.law, slips, touch.restitution)
+    }
+
+    /// Follows a course to its end.
+    fn finish(&self, touch: &Touch, course: Course) -> (Rebound, ImpactTrace) {
+        let mut impact = Impact::new(&self.law, &self.glide, course, self.pace);
+        let end = impact.run();
+        let trace =
+            ImpactTrace { steps: impact.course.steps_u32(), regime_changes: impact.regime_changes };
+        (self.rebound(touch, &end, impact.hop), trace)
+    }
+
+    /// The ball that leaves with these slips.
+    #[inline]
+    fn rebound(&self, touch: &Touch, end: &Slips, hop: bool) -> Rebound {
+        let (mut velocity, spin) =
+            assemble(self.law.sin, self.law.cos, touch.velocity, touch.spin, end);
+        // A dead cushion ends the impact at standstill; no cushion leaves the ball going in.
+        velocity.y = if touch.restitution == 0.0 { 0.0 } else { velocity.y.min(0.0) };
+        Rebound {
+            velocity: velocity * touch.scale,
+            spin: spin * (touch.scale / self.contact.radius_m),
+            restitution: touch.restitution,
+            outside_checked_speed: touch.outside_checked_speed,
+            hop,
+        }
+    }
 }
 
 /// Velocity and surface spin from the four slips at the end.

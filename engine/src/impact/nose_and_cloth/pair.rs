@@ -8,7 +8,7 @@ pub(super) struct Pair(pub f64, pub f64);
 
 impl Add for Pair {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn add(self, other: Self) -> Self {
         Self(self.0 + other.0, self.1 + other.1)
     }
@@ -16,7 +16,7 @@ impl Add for Pair {
 
 impl Sub for Pair {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn sub(self, other: Self) -> Self {
         Self(self.0 - other.0, self.1 - other.1)
     }
@@ -24,7 +24,7 @@ impl Sub for Pair {
 
 impl Mul for Pair {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn mul(self, other: Self) -> Self {
         Self(self.0 * other.0, self.1 * other.1)
     }
@@ -32,7 +32,7 @@ impl Mul for Pair {
 
 impl Mul<f64> for Pair {
     type Output = Self;
-    #[inline]
+    #[inline(always)]
     fn mul(self, factor: f64) -> Self {
         Self(self.0 * factor, self.1 * factor)
     }

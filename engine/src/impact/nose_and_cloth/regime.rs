@@ -76,11 +76,11 @@ impl Impact<'_> {
     }
 
     /// Takes a slip that goes straight to nothing there, if that comes before the goal.
-    pub(super) fn vanish(&mut self, rates: &Slips, to_goal: f64, distance: &mut f64) -> bool {
+    pub(super) fn vanish(&mut self, rates: &Slips, to_goal: f64) -> bool {
         for (first, contact) in [(0, self.regime.nose), (2, self.regime.cloth)] {
-            let slip = [self.y[first], self.y[first + 1]];
+            let slip = [self.course.y[first], self.course.y[first + 1]];
             let rate = [rates[first], rates[first + 1]];
-            let size = pace::size(&self.y, first);
+            let size = pace::size(&self.course.y, first);
             if contact == Contact::Stick || size == 0.0 || size > 1e-3 {
                 continue;
             }
@@ -92,12 +92,12 @@ impl Impact<'_> {
             if (size > NOTHING && !(near && h <= AT_ONCE)) || h > to_goal.max(0.0) {
                 continue;
             }
-            let speed = self.law.speed_in(&self.y);
-            *distance += h * (speed + 0.5 * self.law.speed_in(rates) * h);
-            for (component, rate) in self.y.iter_mut().zip(rates) {
+            let speed = self.law.speed_in(&self.course.y);
+            self.course.distance += h * (speed + 0.5 * self.law.speed_in(rates) * h);
+            for (component, rate) in self.course.y.iter_mut().zip(rates) {
                 *component += rate * h;
             }
-            (self.y[first], self.y[first + 1]) = (0.0, 0.0);
+            (self.course.y[first], self.course.y[first + 1]) = (0.0, 0.0);
             self.regime_changes += 1;
             self.settle_regime(0.0);
             self.forget_pace();
@@ -111,12 +111,12 @@ impl Impact<'_> {
     pub(super) fn settle_regime(&mut self, margin: f64) {
         let law = self.law;
         for first in [0, 2] {
-            if pace::size(&self.y, first) < NOTHING {
-                (self.y[first], self.y[first + 1]) = (0.0, 0.0);
+            if pace::size(&self.course.y, first) < NOTHING {
+                (self.course.y[first], self.course.y[first + 1]) = (0.0, 0.0);
             }
         }
-        let nose = unit([self.y[0], self.y[1]]);
-        let cloth = unit([self.y[2], self.y[3]]);
+        let nose = unit([self.course.y[0], self.course.y[1]]);
+        let cloth = unit([self.course.y[2], self.course.y[3]]);
         let (nose_rests, cloth_rests) = (nose == [0.0, 0.0], cloth == [0.0, 0.0]);
         let (nose, cloth) = match (nose_rests, cloth_rests) {
             (false, false) => (Contact::Slip, Contact::Slip),
@@ -137,7 +137,7 @@ impl Impact<'_> {
         };
         self.regime = Regime { nose, cloth, lifted: false };
         self.regime.lifted = (nose, cloth) == (Contact::Slip, Contact::Slip)
-            && self.traction(&self.y).cloth_normal < 0.0;
+            && self.traction(&self.course.y).cloth_normal < 0.0;
     }
 
     /// Both slips are nothing: the mildest regime that the friction cones allow. The forces have

@@ -3,6 +3,7 @@
 //! Equations I*, section II.10; and the classical step of order 4 for short ends.
 
 use super::flow::Flow;
+use super::glide::choose;
 
 const A1_0: f64 = 0.05260015195876773;
 const A2_0: f64 = 0.0197250569845379;
@@ -94,7 +95,7 @@ pub(super) struct Step<P> {
 ///
 /// Every stage adds the newest rates last: the sums are then one multiplication and one addition
 /// deep, and depth is what this loop waits for.
-#[inline]
+#[inline(always)]
 pub(super) fn step<F: Flow>(flow: &F, y: F::Point, k0: F::Point, h: f64) -> Step<F::Point> {
     let y1 = y + k0 * (h * A1_0);
     let k1 = flow.rates(&y1);
@@ -186,7 +187,7 @@ pub(super) fn step<F: Flow>(flow: &F, y: F::Point, k0: F::Point, h: f64) -> Step
     let (fifth, third) = (F::squared(&fifth), F::squared(&third));
     let both = fifth + 0.01 * third;
     // Not a number compares false and stays one: such a step is refused.
-    let error = if both == 0.0 { 0.0 } else { h.abs() * fifth / both.sqrt() };
+    let error = choose(both == 0.0, 0.0, h.abs() * fifth / both.sqrt());
     Step { end, distance, error }
 }
 

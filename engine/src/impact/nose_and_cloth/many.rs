@@ -1,0 +1,171 @@
+//! Many impacts at one cushion, several at a time.
+//!
+//! As many impacts as there are lanes glide side by side; one that ends, or needs a step of another
+//! kind, leaves its lane to the next and is brought to its end by itself.
+
+use super::glide::{Course, ENDED, GLIDES, Glide};
+use super::pace::Pace;
+use super::{Bounce, Cushion, CushionContact, Rebound, Touch};
+
+/// Impacts under way at once: a full register of the widest kind.
+const LANES: usize = 8;
+/// Numbers of a course.
+const NUMBERS: usize = 12;
+
+/// As [`super::nose_and_cloth`] for every ball of `before` at one cushion, to the same bits; `after`
+/// takes the rebounds in the same order.
+///
+/// # Panics
+///
+/// When the slices differ in length.
+pub fn nose_and_cloth_many(contact: &CushionContact, before: &[Bounce], after: &mut [Rebound]) {
+    with_width(Width::widest(), contact, before, after);
+}
+
+/// The instructions with which the lanes are followed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Width {
+    /// What the program was built for.
+    Built,
+    /// Four lanes to an instruction.
+    #[cfg(target_arch = "x86_64")]
+    Avx2,
+    /// Eight lanes to an instruction.
+    #[cfg(target_arch = "x86_64")]
+    Avx512,
+}
+
+impl Width {
+    /// All that this machine has.
+    fn all() -> impl Iterator<Item = Self> {
+        #[cfg(target_arch = "x86_64")]
+        let found = [
+            is_x86_feature_detected!("avx512f").then_some(Self::Avx512),
+            is_x86_feature_detected!("avx2").then_some(Self::Avx2),
+            Some(Self::Built),
+        ];
+        #[cfg(not(target_arch = "x86_64"))]
+        let found = [Some(Self::Built)];
+        found.into_iter().flatten()
+    }
+
+    fn widest() -> Self {
+        Self::all().next().unwrap_or(Self::Built)
+    }
+}
+
+fn with_width(width: Width, contact: &CushionContact, before: &[Bounce], after: &mut [Rebound]) {
+    assert_eq!(before.len(), after.len(), "one rebound for each ball");
+    let cushion = Cushion::new(contact, Pace::USUAL);
+    let mut queue = before.iter().copied().zip(after.iter_mut());
+    let mut lanes = Lanes::default();
+    let mut held: [Option<Held>; LANES] = [const { None }; LANES];
+    for (lane, held) in held.iter_mut().enumerate() {
+        *held = fill(&cushion, &mut queue, &mut lanes, lane);
+    }
+    while held.iter().any(Option::is_some) {
+        lanes = width.pass(&cushion.glide, &lanes);
+        for (lane, held) in held.iter_mut().enumerate() {
+            if lanes.next[lane] == GLIDES {
+                continue;
+            }
+            let Some((touch, rebound)) = held.take() else { continue };
+            let course = lanes.course(lane);
+            *rebound = if lanes.next[lane] == ENDED {
+                cushion.rebound(&touch, &course.y, false)
+            } else {
+                cushion.finish(&touch, course).0
+            };
+            *held = fill(&cushion, &mut queue, &mut lanes, lane);
+        }
+    }
+}
+
+/// The impact in a lane, and where its rebound goes.
+type Held<'a> = (Touch, &'a mut Rebound);
+
+/// Puts the next impact into a lane.
+fn fill<'a>(
+    cushion: &Cushion,
+    queue: &mut impl Iterator<Item = (Bounce, &'a mut Rebound)>,
+    lanes: &mut Lanes,
+    lane: usize,
+) -> Option<Held<'a>> {
+    for (before, rebound) in queue {
+        if let Some(touch) = cushion.first_touch(before) {
+            lanes.put(lane, &cushion.course(&touch));
+            return Some((touch, rebound));
+        }
+        *rebound = Rebound::untouched(cushion.contact, before);
+    }
+    None
+}
+
+/// Courses side by side.
+#[derive(Debug, Clone, Copy)]
+struct Lanes {
+    numbers: [[f64; LANES]; NUMBERS],
+    next: [f64; LANES],
+}
+
+impl Default for Lanes {
+    /// Lanes that hold nothing; what a step makes of them is not read.
+    fn default() -> Self {
+        Self { numbers: [[1.0; LANES]; NUMBERS], next: [ENDED; LANES] }
+    }
+}
+
+impl Lanes {
+    #[inline(always)]
+    fn course(&self, lane: usize) -> Course {
+        Course::from_numbers(core::array::from_fn(|i| self.numbers[i][lane]))
+    }
+
+    #[inline(always)]
+    fn put(&mut self, lane: usize, course: &Course) {
+        for (column, number) in self.numbers.iter_mut().zip(course.numbers()) {
+            column[lane] = number;
+        }
+    }
+}
+
+impl Width {
+    /// One step of every lane.
+    #[inline]
+    fn pass(self, glide: &Glide, lanes: &Lanes) -> Lanes {
+        let mut after = Lanes::default();
+        match self {
+            Self::Built => step_all(glide, lanes, &mut after),
+            #[cfg(target_arch = "x86_64")]
+            #[expect(unsafe_code, reason = "a width other than the built one is made by detection")]
+            Self::Avx2 => unsafe { step_all_avx2(glide, lanes, &mut after) },
+            #[cfg(target_arch = "x86_64")]
+            #[expect(unsafe_code, reason = "a width other than the built one is made by detection")]
+            Self::Avx512 => unsafe { step_all_avx512(glide, lanes, &mut after) },
+        }
+        after
+    }
+}
+
+#[cfg(target_arch = "x86_64")]
+#[target_feature(enable = "avx2")]
+fn step_all_avx2(glide: &Glide, lanes: &Lanes, after: &mut Lanes) {
+    step_all(glide, lanes, after);
+}
+
+#[cfg(target_arch = "x86_64")]
+#[target_feature(enable = "avx512f,avx512dq,avx512vl")]
+fn step_all_avx512(glide: &Glide, lanes: &Lanes, after: &mut Lanes) {
+    step_all(glide, lanes, after);
+}
+
+/// The loop that becomes one over registers full of lanes.
+#[inline(always)]
+fn step_all(glide: &Glide, lanes: &Lanes, after: &mut Lanes) {
+    let glide = *glide;
+    for lane in 0..LANES {
+        let (course, next) = glide.step_in_lane(&lanes.course(lane));
+        after.next[lane] = next;
+        after.put(lane, &course);
+    }
+}
