@@ -12,10 +12,7 @@ use super::pair::Pair;
 use super::runge_kutta;
 
 /// No slip smaller than this is glided on: it may vanish, stick or follow the forces.
-const NEAR_NOTHING: f64 = 1e-3;
-/// Of the way in which a slip could vanish, a step takes less than this, so that the inverse of its
-/// size can be carried along.
-const GENTLE: f64 = 0.34;
+const NEAR_NOTHING: f64 = 1e-5;
 /// There is no target for the work yet: the ball is still on its way in.
 const NO_TARGET: f64 = f64::INFINITY;
 
@@ -169,6 +166,7 @@ struct View {
     rates: Six,
     reach: f64,
     slope: f64,
+    weight: f64,
     goal: Goal,
     /// Length of the step to try.
     h: f64,
@@ -220,7 +218,7 @@ impl Glide {
     /// call.
     #[inline]
     pub fn step(&self, course: &mut Course) -> Next {
-        let mut view = self.look(course);
+        let view = self.look(course);
         if view.glides {
             self.try_step(course, &view);
         } else {
@@ -259,7 +257,7 @@ impl Glide {
         let along = slip.along * rate.along + slip.across * rate.across;
         let miss = Pair(across.0.abs(), across.1.abs()) * inverse;
         let reach = least(
-            least(self.reach(radius.0, miss.0), self.reach(radius.1, miss.1)),
+            self.pace.glide_share * least(radius.0, radius.1),
             Pace::stable(sizes.1, self.cloth_turning),
         );
         let (speed, slope) = (flow.speed_in(&start), flow.speed_in(&rates));
@@ -282,7 +280,8 @@ impl Glide {
             & !straight(along.0, across.0, miss.0, radius.0, rate_squared.0)
             & !straight(along.1, across.1, miss.1, radius.1, rate_squared.1);
         let ended = course.ends(to_goal);
-        View { start, rates, reach, slope, goal, h, ended, glides: usual & !ended }
+        let weight = least(most(start.inverse.0, start.inverse.1), 100.0);
+        View { start, rates, reach, slope, weight, goal, h, ended, glides: usual & !ended }
     }
 
     #[inline(always)]
@@ -291,7 +290,7 @@ impl Glide {
         let h = view.h;
         let step = runge_kutta::step(&flow, view.start, view.rates, h);
         course.steps += 1.0;
-        let factor = self.pace.factor(step.error * crowd(course.steps));
+        let factor = self.pace.glide_factor(step.error * view.weight * crowd(course.steps));
         let share = h.abs() * factor / view.reach;
         let taken = factor >= 1.0;
         let end = flow.slips(&step.end);
@@ -301,12 +300,6 @@ impl Glide {
         course.slope = choose(taken, view.slope, course.slope);
         course.taken = choose(taken, h, course.taken);
         course.allowed = least(choose(taken, most(share, course.allowed), share), 1.0);
-    }
-
-    /// How far the way is smooth for one contact.
-    #[inline(always)]
-    fn reach(&self, radius: f64, miss: f64) -> f64 {
-        radius * least(self.pace.share / pace::eighth_root(miss + 1e-4), GENTLE)
     }
 }
 

@@ -74,18 +74,17 @@ impl<'a> Impact<'a> {
         impact
     }
 
-    /// Runs to separation and returns the slips there.
-    pub fn run(&mut self) -> Slips {
+    /// Runs until the course can glide on, or has ended.
+    pub fn run(&mut self) -> Next {
         loop {
             if self.regime == Regime::SLIPPING && !self.settled {
-                match self.glide.step(&mut self.course) {
-                    Next::Glide => continue,
-                    Next::Other => {}
-                    Next::Ended => return self.course.y,
+                let next = self.glide.step(&mut self.course);
+                if next != Next::Other {
+                    return next;
                 }
             }
             if self.step() {
-                return self.course.y;
+                return Next::Ended;
             }
         }
     }
@@ -262,7 +261,8 @@ impl<'a> Impact<'a> {
             return false;
         }
         let flow = if self.regime.lifted { self.lifted } else { self.pressed };
-        let (end, done) = runge_kutta::short_step(&flow, flow.pick(&self.course.y), flow.pick(rates), h);
+        let (end, done) =
+            runge_kutta::short_step(&flow, flow.pick(&self.course.y), flow.pick(rates), h);
         self.course.y = flow.slips(&end);
         self.course.distance += done;
         true
@@ -305,7 +305,8 @@ impl<'a> Impact<'a> {
         if pace::size(&self.course.y, 2) == 0.0 || h <= 0.0 {
             return None;
         }
-        let heading = if slip > 0.0 { unit([self.course.y[0], self.course.y[1]]) } else { self.heading };
+        let heading =
+            if slip > 0.0 { unit([self.course.y[0], self.course.y[1]]) } else { self.heading };
         if slip > 0.0 && h <= Pace::stable(slip, self.law.nose_turning) {
             return None;
         }

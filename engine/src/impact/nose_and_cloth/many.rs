@@ -3,9 +3,9 @@
 //! As many impacts as there are lanes glide side by side; one that ends, or needs a step of another
 //! kind, leaves its lane to the next and is brought to its end by itself.
 
-use super::glide::{Course, ENDED, GLIDES, Glide};
+use super::glide::{Course, ENDED, GLIDES, Glide, Next, OTHER};
 use super::pace::Pace;
-use super::{Bounce, Cushion, CushionContact, Rebound, Touch};
+use super::{Bounce, Cushion, CushionContact, Rebound, Touch, Trace};
 
 /// Impacts under way at once: a full register of the widest kind.
 const LANES: usize = 8;
@@ -24,7 +24,7 @@ pub fn nose_and_cloth_many(contact: &CushionContact, before: &[Bounce], after: &
 
 /// The instructions with which the lanes are followed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Width {
+pub(super) enum Width {
     /// What the program was built for.
     Built,
     /// Four lanes to an instruction.
@@ -37,10 +37,13 @@ enum Width {
 
 impl Width {
     /// All that this machine has.
-    fn all() -> impl Iterator<Item = Self> {
+    pub(super) fn all() -> impl Iterator<Item = Self> {
         #[cfg(target_arch = "x86_64")]
         let found = [
-            is_x86_feature_detected!("avx512f").then_some(Self::Avx512),
+            (is_x86_feature_detected!("avx512f")
+                && is_x86_feature_detected!("avx512dq")
+                && is_x86_feature_detected!("avx512vl"))
+            .then_some(Self::Avx512),
             is_x86_feature_detected!("avx2").then_some(Self::Avx2),
             Some(Self::Built),
         ];
@@ -54,7 +57,12 @@ impl Width {
     }
 }
 
-fn with_width(width: Width, contact: &CushionContact, before: &[Bounce], after: &mut [Rebound]) {
+pub(super) fn with_width(
+    width: Width,
+    contact: &CushionContact,
+    before: &[Bounce],
+    after: &mut [Rebound],
+) {
     assert_eq!(before.len(), after.len(), "one rebound for each ball");
     let cushion = Cushion::new(contact, Pace::USUAL);
     let mut queue = before.iter().copied().zip(after.iter_mut());
@@ -69,20 +77,26 @@ fn with_width(width: Width, contact: &CushionContact, before: &[Bounce], after: 
             if lanes.next[lane] == GLIDES {
                 continue;
             }
-            let Some((touch, rebound)) = held.take() else { continue };
-            let course = lanes.course(lane);
-            *rebound = if lanes.next[lane] == ENDED {
-                cushion.rebound(&touch, &course.y, false)
-            } else {
-                cushion.finish(&touch, course).0
-            };
+            let Some(impact) = held else { continue };
+            let mut course = lanes.course(lane);
+            if lanes.next[lane] == OTHER
+                && cushion.other_steps(&mut course, &mut impact.trace) == Next::Glide
+            {
+                lanes.put(lane, &course);
+                continue;
+            }
+            *impact.rebound = cushion.rebound(&impact.touch, &course.y, impact.trace.hop);
             *held = fill(&cushion, &mut queue, &mut lanes, lane);
         }
     }
 }
 
 /// The impact in a lane, and where its rebound goes.
-type Held<'a> = (Touch, &'a mut Rebound);
+struct Held<'a> {
+    touch: Touch,
+    trace: Trace,
+    rebound: &'a mut Rebound,
+}
 
 /// Puts the next impact into a lane.
 fn fill<'a>(
@@ -94,7 +108,7 @@ fn fill<'a>(
     for (before, rebound) in queue {
         if let Some(touch) = cushion.first_touch(before) {
             lanes.put(lane, &cushion.course(&touch));
-            return Some((touch, rebound));
+            return Some(Held { touch, trace: Trace::default(), rebound });
         }
         *rebound = Rebound::untouched(cushion.contact, before);
     }
@@ -136,11 +150,12 @@ impl Width {
         let mut after = Lanes::default();
         match self {
             Self::Built => step_all(glide, lanes, &mut after),
+            // SAFETY: `all` alone makes these, where the machine was found to have the instructions.
             #[cfg(target_arch = "x86_64")]
-            #[expect(unsafe_code, reason = "a width other than the built one is made by detection")]
+            #[expect(unsafe_code, reason = "detected instructions can be had in no other way")]
             Self::Avx2 => unsafe { step_all_avx2(glide, lanes, &mut after) },
             #[cfg(target_arch = "x86_64")]
-            #[expect(unsafe_code, reason = "a width other than the built one is made by detection")]
+            #[expect(unsafe_code, reason = "detected instructions can be had in no other way")]
             Self::Avx512 => unsafe { step_all_avx512(glide, lanes, &mut after) },
         }
         after

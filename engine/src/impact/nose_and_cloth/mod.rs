@@ -19,7 +19,7 @@ mod runge_kutta;
 
 use super::{Bounce, CushionContact, Rebound};
 use crate::vector::{Vec2, Vec3};
-use glide::{Course, Glide};
+use glide::{Course, Glide, Next};
 use integrate::Impact;
 use law::{Law, Slips};
 pub use many::nose_and_cloth_many;
@@ -50,9 +50,33 @@ pub fn nose_and_cloth_traced(contact: &CushionContact, before: Bounce) -> (Rebou
 fn solve(contact: &CushionContact, before: Bounce, pace: Pace) -> (Rebound, ImpactTrace) {
     let cushion = Cushion::new(contact, pace);
     match cushion.first_touch(before) {
-        Some(touch) => cushion.finish(&touch, cushion.course(&touch)),
+        Some(touch) => {
+            let mut course = cushion.course(&touch);
+            let mut trace = Trace::default();
+            loop {
+                match cushion.glide.step(&mut course) {
+                    Next::Glide => {}
+                    Next::Ended => break,
+                    Next::Other => {
+                        if cushion.other_steps(&mut course, &mut trace) == Next::Ended {
+                            break;
+                        }
+                    }
+                }
+            }
+            let rebound = cushion.rebound(&touch, &course.y, trace.hop);
+            let Trace { regime_changes, .. } = trace;
+            (rebound, ImpactTrace { steps: course.steps_u32(), regime_changes })
+        }
         None => (Rebound::untouched(contact, before), ImpactTrace::default()),
     }
+}
+
+/// What the steps that do not glide met.
+#[derive(Debug, Clone, Copy, Default)]
+struct Trace {
+    regime_changes: u32,
+    hop: bool,
 }
 
 /// A cushion made ready for any number of impacts.
@@ -116,13 +140,14 @@ impl<'a> Cushion<'a> {
         Course::new(&self.law, slips, touch.restitution)
     }
 
-    /// Follows a course to its end.
-    fn finish(&self, touch: &Touch, course: Course) -> (Rebound, ImpactTrace) {
-        let mut impact = Impact::new(&self.law, &self.glide, course, self.pace);
-        let end = impact.run();
-        let trace =
-            ImpactTrace { steps: impact.course.steps_u32(), regime_changes: impact.regime_changes };
-        (self.rebound(touch, &end, impact.hop), trace)
+    /// Takes the steps that do not glide, until the course can glide on or has ended.
+    fn other_steps(&self, course: &mut Course, trace: &mut Trace) -> Next {
+        let mut impact = Impact::new(&self.law, &self.glide, *course, self.pace);
+        let next = impact.run();
+        *course = impact.course;
+        trace.regime_changes += impact.regime_changes;
+        trace.hop |= impact.hop;
+        next
     }
 
     /// The ball that leaves with these slips.

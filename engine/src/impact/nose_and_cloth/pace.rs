@@ -25,20 +25,27 @@ pub(super) struct Pace {
     pub tolerance: f64,
     /// Share of the distance to the nearest singularity that a step may cover.
     pub share: f64,
+    /// The same two for the usual step of [`super::glide`], whose estimate is on the safer side.
+    pub glide_tolerance: f64,
+    pub glide_share: f64,
 }
 
 impl Pace {
     /// Chosen by measurement against a far finer run.
-    pub const USUAL: Self = Self { tolerance: 1e-10, share: 0.22 };
+    pub const USUAL: Self =
+        Self { tolerance: 1e-10, share: 0.22, glide_tolerance: 8e-9, glide_share: 0.34 };
 
     /// How much longer the next step may be after one with this error; less than 1 when the step
     /// must be taken again.
     #[inline(always)]
     pub fn factor(self, error: f64) -> f64 {
-        let ratio = error / self.tolerance;
-        let wanted = 0.9 / tenth_root(ratio);
-        // Not a number refuses the step, too.
-        choose(ratio <= 1.0, least(most(wanted, 1.0), 4.0), least(most(wanted, 0.1), 0.9))
+        factor(error / self.tolerance)
+    }
+
+    /// The same for the usual step.
+    #[inline(always)]
+    pub fn glide_factor(self, error: f64) -> f64 {
+        factor(error / self.glide_tolerance)
     }
 
     /// The longest step for one slipping contact.
@@ -73,6 +80,14 @@ impl Pace {
     pub fn stable(size: f64, relaxation: f64) -> f64 {
         STABLE * size / relaxation
     }
+}
+
+/// How much longer the next step may be after one with an error of this share of the allowed one.
+#[inline(always)]
+fn factor(ratio: f64) -> f64 {
+    let wanted = 0.9 / tenth_root(ratio);
+    // Not a number refuses the step, too.
+    choose(ratio <= 1.0, least(most(wanted, 1.0), 4.0), least(most(wanted, 0.1), 0.9))
 }
 
 /// The eighth root to within 7 %, which is plenty for the length of a step: an eighth of the

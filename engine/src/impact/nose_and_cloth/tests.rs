@@ -1,6 +1,7 @@
 //! Check values computed by an independent program from the published equations, to 1e-5; the
 //! bound on the error; what holds for every impact.
 
+mod many;
 mod reference;
 
 use super::*;
@@ -106,7 +107,7 @@ fn difference(a: &Rebound, b: &Rebound, before: &Bounce) -> f64 {
 
 #[test]
 fn agrees_with_much_shorter_steps() {
-    let short = Pace { tolerance: 1e-12, share: 0.14 };
+    let short = Pace { tolerance: 1e-12, share: 0.14, glide_tolerance: 1e-12, glide_share: 0.14 };
     let mut dice = Dice(1);
     let mut worst: f64 = 0.0;
     for case in 0..6000 {
@@ -117,7 +118,7 @@ fn agrees_with_much_shorter_steps() {
         assert!(apart < 1e-9, "{apart:e} in {contact:?} {before:?}");
         worst = worst.max(apart);
     }
-    // Measured: 3e-10 or less.
+    // Measured: 4e-10 here, 6e-10 in 80,000 cases.
     assert!(worst < 1e-9, "{worst:e}");
 }
 
