@@ -4,10 +4,12 @@
 //! that depends on another; a loop over several impacts is then one over lanes, which the compiler
 //! makes of it, and each impact comes out with the bits that it has alone.
 
+#![expect(clippy::needless_bitwise_bool, reason = "a lazy operator is a branch")]
+
 use super::flow::{BothSlip, Flow, Six, Smooth};
 use super::integrate::{LAST_BIT, MANY_STEPS, SHORTEST};
 use super::law::{Law, Slips};
-use super::pace::{self, MISS, Pace};
+use super::pace::{MISS, Pace};
 use super::pair::Pair;
 use super::runge_kutta;
 

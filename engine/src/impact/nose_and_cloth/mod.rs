@@ -5,6 +5,11 @@
 //! e² of the work it took. The law is positively homogeneous, so an impact is scaled to unit speed,
 //! solved and scaled back.
 
+#![expect(
+    clippy::inline_always,
+    reason = "a step is compiled for a wider register only where all of it is inlined"
+)]
+
 mod flow;
 mod glide;
 mod integrate;
