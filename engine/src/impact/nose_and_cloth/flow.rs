@@ -80,8 +80,10 @@ impl BothSlip {
     pub fn rates_along(&self, along: Pair, across: Pair) -> Four {
         let grip = self.grip + self.grip_slope * across.0;
         Four {
-            along: self.nose_along * along.0 + self.cloth_along * along.1 * grip,
-            across: self.drive + self.nose_across * across.0 + self.cloth_across * across.1 * grip,
+            along: self.nose_along * along.0 + self.cloth_along * (grip * along.1),
+            across: self.drive
+                + self.nose_across * across.0
+                + self.cloth_across * (grip * across.1),
         }
     }
 
@@ -153,7 +155,7 @@ impl Mul<f64> for Six {
 
 /// Both contacts slip, and neither turns sharply.
 ///
-/// With p = 1/|s| as a variable of its own, dp = −p³·(s·ds), a stage needs neither root nor
+/// With p = 1/|s| as a variable of its own, dp = −p²·(n·ds), n the slip's direction, a stage needs neither root nor
 /// division, whose latency is otherwise half of its cost. Each step sets p anew.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Smooth<'a>(pub &'a BothSlip);
@@ -165,11 +167,12 @@ impl Flow for Smooth<'_> {
     fn rates(&self, at: &Six) -> Six {
         let Six { slips: Four { along, across }, inverse } = *at;
         let squared = along * along + across * across;
-        let better = Pair(1.5, 1.5) - squared * (inverse * inverse * 0.5);
-        let slips = self.0.rates_along(along * inverse * better, across * inverse * better);
-        let cubed = inverse * inverse * inverse;
+        let inverse_squared = inverse * inverse;
+        let better = inverse * (Pair(1.5, 1.5) - squared * (inverse_squared * 0.5));
+        let (along, across) = (along * better, across * better);
+        let slips = self.0.rates_along(along, across);
         let growth = along * slips.along + across * slips.across;
-        Six { slips, inverse: growth * (cubed * -1.0) }
+        Six { slips, inverse: growth * (inverse_squared * -1.0) }
     }
 
     #[inline(always)]
