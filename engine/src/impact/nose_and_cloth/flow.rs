@@ -1,6 +1,6 @@
 //! The equations of each regime, as something a Runge–Kutta step can follow.
 
-use super::glide::most;
+use super::choice::most;
 use super::law::{K, Law, Slips};
 use super::pair::Pair;
 use core::ops::{Add, Mul};

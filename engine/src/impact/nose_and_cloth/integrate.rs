@@ -1,7 +1,8 @@
 //! From first touch to separation: compression, restitution, and the steps between.
 
+use super::course::{Course, crowd};
 use super::flow::{BothSlip, ClothFollows, ClothSticks, Flow, NoseSticks, Smooth};
-use super::glide::{Course, Glide, Next, crowd};
+use super::glide::{Glide, Next};
 use super::law::{Law, Slips, Traction, unit};
 use super::leave::leave;
 use super::pace::{self, Pace};
@@ -17,9 +18,6 @@ const FIRST_STEP: f64 = 0.15;
 const GAIN: f64 = 1e-2;
 /// A step this short is taken whatever its error is said to be: it can do no harm.
 pub(super) const SHORTEST: f64 = 1e-13;
-/// A rest of the way so short that second order is exact to rounding.
-pub(super) const LAST_BIT: f64 = 2e-7;
-
 /// Cloth slip up to this may follow the forces; the nose slip must be far larger.
 const FOLLOWS: f64 = 1e-5;
 

@@ -3,14 +3,13 @@
 //! As many impacts as there are lanes glide side by side; one that ends, or needs a step of another
 //! kind, leaves its lane to the next and is brought to its end by itself.
 
-use super::glide::{Course, ENDED, GLIDES, Glide, Next, OTHER};
+use super::course::{Course, NUMBERS};
+use super::glide::{ENDED, GLIDES, Glide, Next, OTHER};
 use super::pace::Pace;
 use super::{Bounce, Cushion, CushionContact, Rebound, Touch, Trace};
 
 /// Impacts under way at once: a full register of the widest kind.
 const LANES: usize = 8;
-/// Numbers of a course.
-const NUMBERS: usize = 12;
 
 /// As [`super::nose_and_cloth`] for every ball of `before` at one cushion, to the same bits; `after`
 /// takes the rebounds in the same order.

@@ -10,6 +10,8 @@
     reason = "a step is compiled for a wider register only where all of it is inlined"
 )]
 
+mod choice;
+mod course;
 mod flow;
 mod glide;
 mod integrate;
@@ -24,7 +26,8 @@ mod runge_kutta;
 
 use super::{Bounce, CushionContact, Rebound};
 use crate::vector::{Vec2, Vec3};
-use glide::{Course, Glide, Next};
+use course::Course;
+use glide::{Glide, Next};
 use integrate::Impact;
 use law::{Law, Slips};
 pub use many::nose_and_cloth_many;

@@ -5,7 +5,7 @@
 //! |s|/|ds|. That tells beforehand how far the way is smooth; within, the error estimate of a step
 //! tells how long the next may be.
 
-use super::glide::{choose, least, most};
+use super::choice::{choose, least, most};
 use super::law::Slips;
 
 /// An explicit step of the method is stable up to about 6 over the rate of relaxation.

@@ -2,8 +2,8 @@
 //! Dormand and Prince as given in Hairer, Nørsett & Wanner 1993, *Solving Ordinary Differential
 //! Equations I*, section II.10; and the classical step of order 4 for short ends.
 
+use super::choice::choose;
 use super::flow::Flow;
-use super::glide::choose;
 
 const A1_0: f64 = 0.05260015195876773;
 const A2_0: f64 = 0.0197250569845379;
