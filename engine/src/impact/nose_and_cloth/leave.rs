@@ -125,7 +125,9 @@ pub(super) fn leave(flow: &BothSlip, y: &Slips, heading: [f64; 2], h: f64) -> Op
             points[i] = points[i] + change;
             moved = moved.max(BothSlip::squared(&change));
         }
-        if moved < 1e-21 {
+        // The next change would be a hundredth of this one, seldom more than a twenty-fifth: what is
+        // left is less than a step's tolerance.
+        if moved < 1e-19 {
             let headings = points.map(|at| unit([at.along.0, at.across.0]));
             let mut miss = [-heading[0], -heading[1]];
             for (weight, n) in AT_START.iter().zip(headings) {

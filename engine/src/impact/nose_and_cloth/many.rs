@@ -1,7 +1,18 @@
 //! Many impacts at one cushion, several at a time.
 //!
-//! As many impacts as there are lanes glide side by side; one that ends, or needs a step of another
-//! kind, leaves its lane to the next and is brought to its end by itself.
+//! As many impacts as there are lanes glide side by side, each with a step length of its own. One that
+//! needs a step of another kind is taken through it alone and glides on; one that ends leaves its lane
+//! to the next. Nothing passes from lane to lane, there is no fused operation, and all of them round
+//! correctly, so the width of the registers does not show in the results.
+//!
+//! What limits it, over the impacts of a sweep (a pool cushion; contacts 1 to 4, 0 to 20 inches off the
+//! rail, 1.5 to 7 m/s, stun to rolling): 17.5 steps an impact, of which 96 in 100 glide. A step is 12
+//! stages, some 1,500 additions and multiplications, and a pass over the lanes takes 2,170 instructions
+//! with eight lanes to a register and 4,300 with four (counted by callgrind; alone a step is about
+//! 2,500). An impact alone takes 51,000 instructions; among others 16,000 with four lanes to a
+//! register, of which 9,700 are passes, 2,900 collocation steps, 1,800 other steps. About 4 impacts in
+//! 100 take such steps: the slip at the nose dies out and leaves again. With eight lanes to a register
+//! the passes and those few take about the same time.
 
 use super::course::{Course, NUMBERS};
 use super::glide::{ENDED, GLIDES, Glide, Next, OTHER};

@@ -25,8 +25,10 @@ pub(super) struct Pace {
     pub tolerance: f64,
     /// Share of the distance to the nearest singularity that a step may cover.
     pub share: f64,
-    /// The same two for the usual step of [`super::glide`], whose estimate is on the safer side.
+    /// Error allowed in one usual step (see [`super::glide`]), per size of the smaller slip: far from
+    /// nothing the estimate is on the safe side, near nothing an error grows.
     pub glide_tolerance: f64,
+    /// Share of the way in which a slip could vanish that a usual step may cover.
     pub glide_share: f64,
 }
 
