@@ -3,13 +3,14 @@
 //!
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
 //! bracketed `root` → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`] → [`rail`] →
-//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `stepped`, `lay` and
+//! [`rule`] → the stepped `compliant` model → [`bank`] → [`batch`] → `world` → `shot` → `stepped`, `lay` and
 //! `verdict` → `aim` → [`sweep`]. Nothing here reads files, looks at a clock, prints, or depends on
 //! the order in which threads run.
 
 #[cfg(feature = "world")]
 pub mod aim;
 pub mod bank;
+pub mod batch;
 #[cfg(feature = "world")]
 pub mod compliant;
 pub mod contact;

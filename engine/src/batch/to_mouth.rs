@@ -1,0 +1,137 @@
+//! From the rail to the mouth line, or to rest.
+
+use super::impact::Rebounds;
+use super::lane::{BLOCK, Column, Mask, select};
+use super::leg::{Ball, Leg, Stretch};
+use super::table::Table;
+use super::to_rail::{Balls, cushion_around};
+
+/// Stretches of a block.
+pub(super) struct Stretches {
+    pub(super) x: Column,
+    pub(super) y: Column,
+    pub(super) vx: Column,
+    pub(super) vy: Column,
+    pub(super) ax: Column,
+    pub(super) ay: Column,
+    pub(super) duration_s: Column,
+}
+
+impl Stretches {
+    const NONE: Self = Self {
+        x: [0.0; BLOCK],
+        y: [0.0; BLOCK],
+        vx: [0.0; BLOCK],
+        vy: [0.0; BLOCK],
+        ax: [0.0; BLOCK],
+        ay: [0.0; BLOCK],
+        duration_s: [0.0; BLOCK],
+    };
+
+    #[inline(always)]
+    fn put(&mut self, i: usize, stretch: &Stretch) {
+        self.x[i] = stretch.x;
+        self.y[i] = stretch.y;
+        self.vx[i] = stretch.vx;
+        self.vy[i] = stretch.vy;
+        self.ax[i] = stretch.ax;
+        self.ay[i] = stretch.ay;
+        self.duration_s[i] = stretch.duration_s;
+    }
+}
+
+/// Ways from the rail of a block.
+pub(super) struct Ways {
+    pub(super) slide: Stretches,
+    pub(super) roll: Stretches,
+    /// Up to when a side may be met: the mouth line, or rest.
+    pub(super) until_s: Column,
+    /// Sides that may be met before, one bit each.
+    pub(super) sides: [u8; BLOCK],
+    /// It comes to the mouth line, extended past any side.
+    pub(super) arrives: Mask,
+    /// It crosses the mouth line between the mouth points.
+    pub(super) between: Mask,
+    pub(super) departure_m: Column,
+    /// Since it met the rail, s.
+    pub(super) time_s: Column,
+    pub(super) speed_m_s: Column,
+    pub(super) miss_m: Column,
+    pub(super) clearance_long_m: Column,
+    pub(super) clearance_short_m: Column,
+}
+
+impl Ways {
+    pub(super) const NONE: Self = Self {
+        slide: Stretches::NONE,
+        roll: Stretches::NONE,
+        until_s: [0.0; BLOCK],
+        sides: [0; BLOCK],
+        arrives: [false; BLOCK],
+        between: [false; BLOCK],
+        departure_m: [0.0; BLOCK],
+        time_s: [0.0; BLOCK],
+        speed_m_s: [0.0; BLOCK],
+        miss_m: [0.0; BLOCK],
+        clearance_long_m: [0.0; BLOCK],
+        clearance_short_m: [0.0; BLOCK],
+    };
+}
+
+/// Follows the balls off the rail. One that meets no cushion, or runs off its end, is not usual.
+#[inline(always)]
+pub(super) fn travel(table: &Table, balls: &mut Balls, rebounds: &Rebounds, ways: &mut Ways) {
+    for i in 0..BLOCK {
+        let (from_m, to_m) = cushion_around(table, balls.x[i]);
+        let x = balls.x[i] + 0.5 * (balls.vx[i] + rebounds.vx[i]) * table.held_s;
+        balls.usual[i] &= (balls.x[i] >= from_m) & (x >= from_m) & (x <= to_m);
+        let ball = Ball {
+            x,
+            y: table.span_m,
+            vx: rebounds.vx[i],
+            vy: rebounds.vy[i],
+            wx: rebounds.wx[i],
+            wy: rebounds.wy[i],
+        };
+        // A ball that does not come off the rail is on the cushion still.
+        balls.usual[i] &= ball.vy < 0.0;
+        let leg = Leg::new(ball, table);
+        ways.departure_m[i] = x;
+        ways.slide.put(i, &leg.slide);
+        ways.roll.put(i, &leg.roll);
+        let outward = table.outward;
+        let time_s = leg.crossings(outward.x, outward.y, table.mouth_offset_m).after(0.0);
+        let rests_s = leg.rests_s();
+        let arrives = time_s == time_s;
+        // Rounding may bring the two together.
+        balls.usual[i] &= !arrives | (time_s < rests_s);
+        let until_s = select(arrives, time_s, rests_s);
+        let (x, y) = leg.position_at(until_s);
+        let steady = leg.never_turns(until_s);
+        let beyond = u8::from(!steady | (y > table.span_m))
+            | u8::from(!steady | (-y > 0.0)) << 1
+            | u8::from(!steady | (-x > -table.low_groove_m)) << 2
+            | u8::from(!steady | (x > table.high_groove_m)) << 3;
+        ways.sides[i] = beyond;
+        ways.until_s[i] = until_s;
+        let (vx, vy) = leg.velocity_at(until_s);
+        let speed = (vx * vx + vy * vy).sqrt();
+        let per_speed = 1.0 / speed;
+        let moves = speed > 0.0;
+        let (way_x, way_y) =
+            (select(moves, vx * per_speed, 0.0), select(moves, vy * per_speed, 0.0));
+        let toward = table.toward_long;
+        let squareness = (toward.x * way_y - toward.y * way_x).abs();
+        let aside = (x - table.midpoint.x) * toward.x + (y - table.midpoint.y) * toward.y;
+        let miss_m = aside * squareness;
+        let room = table.half_mouth_m * squareness - table.groove_m;
+        let none = f64::NAN;
+        ways.arrives[i] = arrives;
+        ways.between[i] = aside.abs() <= table.half_mouth_m;
+        ways.time_s[i] = select(arrives, time_s + table.held_s, none);
+        ways.speed_m_s[i] = select(arrives, speed, none);
+        ways.miss_m[i] = select(arrives, miss_m, none);
+        ways.clearance_long_m[i] = select(arrives, room - miss_m, none);
+        ways.clearance_short_m[i] = select(arrives, room + miss_m, none);
+    }
+}
