@@ -1,95 +1,88 @@
-//! When a stretch of constant acceleration crosses a line: the same numbers as
-//! [`Segment::first_crossing`](crate::motion::Segment::first_crossing), without branches.
+//! When a ball that starts on the near side of a line crosses it: the same number as
+//! [`Path::first_crossing`](crate::motion::Path::first_crossing), without branches.
+//!
+//! A ball that is clearly on the near side when a stretch begins and clearly beyond when it ends has
+//! crossed once, so the ends tell which stretch holds the crossing and which of its two roots that
+//! is, and only this one is worked out. Where an end lies on the line or nearly so, or a slide could
+//! cross and come back, the answer is not sure.
 
 use super::lane::select;
 
-/// The polished roots of a·t² + b·t + c on a stretch from 0 to its duration, earlier first; not
-/// numbers where the stretch surely misses the line.
+/// Nearer to the line than this the ends tell nothing, m. Far above rounding, far below what matters.
+const NEAR_M: f64 = 1e-7;
+
+/// The distance past a line during a stretch, a·t² + b·t + c up to its duration.
 #[derive(Clone, Copy)]
-pub(super) struct Roots {
-    twice_a: f64,
-    b: f64,
-    early: f64,
-    late: f64,
-    duration_s: f64,
+pub(super) struct Past {
+    pub(super) a: f64,
+    pub(super) b: f64,
+    pub(super) c: f64,
+    pub(super) duration_s: f64,
 }
 
-impl Roots {
-    /// Of a stretch with a finite duration.
-    #[inline(always)]
-    pub(super) fn new(a: f64, b: f64, c: f64, duration_s: f64) -> Self {
-        let twice_a = 2.0 * a;
-        let slope_at_end = b + twice_a * duration_s;
-        let only_falls = (b <= 0.0) & (slope_at_end <= 0.0);
-        let only_rises = (b >= 0.0) & (slope_at_end >= 0.0);
-        let one_side = (c > 0.0) | ((a * duration_s + b) * duration_s + c < 0.0);
-        let misses = only_falls | (only_rises & one_side);
-        let straight = a == 0.0;
-        let discriminant = b * b - 4.0 * a * c;
-        let bent = (discriminant >= 0.0) & (discriminant < f64::INFINITY);
-        let root = discriminant.sqrt();
-        let q = select(straight, -b, -0.5 * (b + select(b < 0.0, -root, root)));
-        let touches = (q == 0.0) & !straight;
-        let second = select(touches, 0.0, c / q);
-        let first = select(touches, 0.0, select(straight, second, q / a));
-        let ordered = first <= second;
-        let polish = |t: f64| {
-            let slope = twice_a * t + b;
-            let step = ((a * t + b) * t + c) / slope;
-            let size = step.abs();
-            let near = (size < f64::INFINITY) & (size < 1e-6 * (1.0 + t.abs()));
-            select(near & !straight, t - step, t)
-        };
-        let none = misses | !(straight | bent);
-        Self {
-            twice_a,
-            b,
-            early: select(none, f64::NAN, polish(select(ordered, first, second))),
-            late: select(none, f64::NAN, polish(select(ordered, second, first))),
-            duration_s,
-        }
-    }
-
-    /// The first root after `low`, or not a number.
-    #[inline(always)]
-    fn first_in(&self, low: f64) -> f64 {
-        let inside = |t: f64| (t > low) & (t <= self.duration_s);
-        select(inside(self.early), self.early, select(inside(self.late), self.late, f64::NAN))
-    }
-
-    #[inline(always)]
-    fn outward(&self, t: f64) -> bool {
-        self.twice_a * t + self.b > 0.0
-    }
-
-    /// The first crossing after `after_s` towards growing numbers, or not a number.
-    #[inline(always)]
-    pub(super) fn after(&self, after_s: f64) -> f64 {
-        let first = self.first_in(after_s);
-        let second = self.first_in(first);
-        select(self.outward(first), first, select(self.outward(second), second, f64::NAN))
-    }
-}
-
-/// The crossings of a whole path: those of its slide, then those of its roll.
+/// A first crossing.
 #[derive(Clone, Copy)]
-pub(super) struct Crossings {
-    pub(super) slide: Roots,
-    pub(super) roll: Roots,
+pub(super) struct Crossing {
+    /// When, s; not a number when it never comes.
+    pub(super) time_s: f64,
+    /// False where the ends tell nothing.
+    pub(super) sure: bool,
 }
 
-impl Crossings {
-    /// The first crossing after `after_s`, or not a number; as
-    /// [`Path::first_crossing`](crate::motion::Path::first_crossing).
+impl Past {
     #[inline(always)]
-    pub(super) fn after(&self, after_s: f64) -> f64 {
-        let slide_s = self.slide.duration_s;
-        let slides = after_s < slide_s;
-        let sliding = self.slide.after(after_s);
-        let after_roll = select(slides, -1e-12 * slide_s, after_s - slide_s);
-        let rolling = self.roll.after(after_roll);
-        let in_roll = slide_s + select(rolling > 0.0, rolling, 0.0);
-        let in_roll = select(rolling.is_nan(), f64::NAN, in_roll);
-        select(slides & (sliding == sliding), sliding, in_roll)
+    fn at_end(&self) -> f64 {
+        (self.a * self.duration_s + self.b) * self.duration_s + self.c
+    }
+
+    #[inline(always)]
+    fn discriminant(&self) -> f64 {
+        self.b * self.b - 4.0 * self.a * self.c
+    }
+
+    /// The root at which it goes from the near side to beyond, polished.
+    #[inline(always)]
+    fn root(&self) -> f64 {
+        let Self { a, b, c, .. } = *self;
+        let root = self.discriminant().sqrt();
+        let back = b < 0.0;
+        let q = -0.5 * (b + select(back, -root, root));
+        // Of the two, the one that keeps its digits; for a straight line it is −c/b.
+        let t = select(back, q, c) / select(back, a, q);
+        let step = ((a * t + b) * t + c) / (2.0 * a * t + b);
+        let small = step.abs() < 1e-6 * (1.0 + t.abs());
+        select(small & (a != 0.0), t - step, t)
+    }
+}
+
+/// The first crossing of a slide and the roll that follows it.
+#[inline(always)]
+pub(super) fn first_crossing(slide: &Past, roll: &Past) -> Crossing {
+    let slide_s = slide.duration_s;
+    let slides = slide_s > 0.0;
+    // On the line and leaving it is as good as on the near side.
+    let begins_near = |past: &Past| (past.c < -NEAR_M) | ((past.c == 0.0) & (past.b < 0.0));
+    let slide_end = slide.at_end();
+    let slope_at_end = slide.b + 2.0 * slide.a * slide_s;
+    let may_return = (slide.b > 0.0) & (slope_at_end < 0.0) & (slide.discriminant() >= 0.0);
+    let in_slide = slides & begins_near(slide) & (slide_end > NEAR_M);
+    let not_in_slide = !slides | (begins_near(slide) & (slide_end < -NEAR_M) & !may_return);
+    let roll_end = roll.at_end();
+    let in_roll = begins_near(roll) & (roll_end > NEAR_M);
+    let not_in_roll = begins_near(roll) & (roll_end < -NEAR_M);
+    let pick = |sliding: f64, rolling: f64| select(in_slide, sliding, rolling);
+    let held = Past {
+        a: pick(slide.a, roll.a),
+        b: pick(slide.b, roll.b),
+        c: pick(slide.c, roll.c),
+        duration_s: pick(slide_s, roll.duration_s),
+    };
+    let t = held.root();
+    let inside = (t > 0.0) & (t <= held.duration_s) & (2.0 * held.a * t + held.b > 0.0);
+    let crosses = in_slide | (not_in_slide & in_roll);
+    let never = not_in_slide & not_in_roll;
+    Crossing {
+        time_s: select(crosses, select(in_slide, t, slide_s + t), f64::NAN),
+        sure: (crosses & inside) | never,
     }
 }

@@ -1,6 +1,6 @@
 //! The free motion of a ball: the same numbers as [`Path`](crate::motion::Path), without branches.
 
-use super::crossing::{Crossings, Roots};
+use super::crossing::{Crossing, Past, first_crossing};
 use super::lane::select;
 use super::table::Table;
 
@@ -38,15 +38,15 @@ pub(super) struct Leg {
 }
 
 impl Stretch {
-    /// Where it crosses the line n·p = `offset_m`.
+    /// How far past the line n·p = `offset_m` it is.
     #[inline(always)]
-    pub(super) fn roots(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> Roots {
-        Roots::new(
-            0.5 * (normal_x * self.ax + normal_y * self.ay),
-            normal_x * self.vx + normal_y * self.vy,
-            normal_x * self.x + normal_y * self.y - offset_m,
-            self.duration_s,
-        )
+    pub(super) fn past(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> Past {
+        Past {
+            a: 0.5 * (normal_x * self.ax + normal_y * self.ay),
+            b: normal_x * self.vx + normal_y * self.vy,
+            c: normal_x * self.x + normal_y * self.y - offset_m,
+            duration_s: self.duration_s,
+        }
     }
 
     #[inline(always)]
@@ -114,13 +114,13 @@ impl Leg {
         self.slide.duration_s + self.roll.duration_s
     }
 
-    /// Where it crosses the line n·p = `offset_m`.
+    /// When it first crosses the line n·p = `offset_m`.
     #[inline(always)]
-    pub(super) fn crossings(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> Crossings {
-        Crossings {
-            slide: self.slide.roots(normal_x, normal_y, offset_m),
-            roll: self.roll.roots(normal_x, normal_y, offset_m),
-        }
+    pub(super) fn first_crossing(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> Crossing {
+        first_crossing(
+            &self.slide.past(normal_x, normal_y, offset_m),
+            &self.roll.past(normal_x, normal_y, offset_m),
+        )
     }
 
     /// The centre at a time not after it rests.

@@ -1,6 +1,6 @@
 //! Which side of the table is met first, for the balls that may meet one.
 
-use super::crossing::Crossings;
+use super::crossing::{Crossing, first_crossing};
 use super::lane::{BLOCK, Column, Mask, select};
 use super::leg::Stretch;
 use super::table::{Gap, OPENINGS, Table};
@@ -23,6 +23,7 @@ struct Pairs {
     slide: Seen,
     roll: Seen,
     until_s: Column,
+    steady: Mask,
     offset_m: Column,
     from_m: [Column; OPENINGS],
     to_m: [Column; OPENINGS],
@@ -96,6 +97,7 @@ impl Sides {
             slide: Seen::NONE,
             roll: Seen::NONE,
             until_s: [0.0; BLOCK],
+            steady: [false; BLOCK],
             offset_m: [0.0; BLOCK],
             from_m: [[0.0; BLOCK]; OPENINGS],
             to_m: [[0.0; BLOCK]; OPENINGS],
@@ -134,6 +136,7 @@ pub(super) fn first_met(
             pairs.slide.look(to, &ways.slide, i, sign, across_x);
             pairs.roll.look(to, &ways.roll, i, sign, across_x);
             pairs.until_s[to] = ways.until_s[i];
+            pairs.steady[to] = ways.steady[i];
             pairs.offset_m[to] = edge.offset_m;
             for (gap, Gap { from_m, to_m, target }) in edge.gaps.iter().enumerate() {
                 pairs.from_m[gap][to] = *from_m;
@@ -176,47 +179,25 @@ impl Pairs {
     fn meet(&mut self) {
         for i in 0..BLOCK {
             let (slide, roll) = (self.slide.stretch(i), self.roll.stretch(i));
-            let crossings = Crossings {
-                slide: slide.roots(1.0, 0.0, self.offset_m[i]),
-                roll: roll.roots(1.0, 0.0, self.offset_m[i]),
-            };
-            let along = |time_s: f64| {
-                let slides = time_s < slide.duration_s;
-                let (_, sliding) = slide.position_at(time_s);
-                let (_, rolling) = roll.position_at(time_s - slide.duration_s);
-                select(slides, sliding, rolling)
-            };
-            // In the target's opening, in another pocket's.
-            let at = |place: f64| {
-                let (mut target, mut other) = (false, false);
-                for gap in (0..OPENINGS).rev() {
-                    let inside = (place > self.from_m[gap][i]) & (place < self.to_m[gap][i]);
-                    target = (inside & self.target[gap][i]) | (!inside & target);
-                    other = (inside & !self.target[gap][i]) | (!inside & other);
-                }
-                (target, other)
-            };
-            let until_s = self.until_s[i];
-            let first_s = crossings.after(0.0);
-            let (first_in_target, first_other) = at(along(first_s));
-            let second_s = crossings.after(first_s);
-            let (second_in_target, second_other) = at(along(second_s));
-            let first_counts = first_s < until_s;
-            let again = first_counts & first_in_target;
-            let second_counts = again & (second_s < until_s);
-            let time_s = select(again, second_s, first_s);
-            let counts = select_mask(again, second_counts, first_counts);
-            let other = select_mask(again, second_other, first_other);
-            // A ball that lies in the groove and presses on is there now.
-            let presses = slide.x >= self.offset_m[i];
-            self.unsure[i] = (second_counts & second_in_target) | (presses & (slide.vx >= 0.0));
-            self.time_s[i] = select(counts, time_s, f64::INFINITY);
+            let offset_m = self.offset_m[i];
+            let Crossing { time_s, sure } =
+                first_crossing(&slide.past(1.0, 0.0, offset_m), &roll.past(1.0, 0.0, offset_m));
+            let slides = time_s < slide.duration_s;
+            let (_, sliding) = slide.position_at(time_s);
+            let (_, rolling) = roll.position_at(time_s - slide.duration_s);
+            let place = select(slides, sliding, rolling);
+            let (mut target, mut other) = (false, false);
+            // Of openings that overlap the first counts.
+            for gap in (0..OPENINGS).rev() {
+                let inside = (place > self.from_m[gap][i]) & (place < self.to_m[gap][i]);
+                target = (inside & self.target[gap][i]) | (!inside & target);
+                other = (inside & !self.target[gap][i]) | (!inside & other);
+            }
+            let meets = time_s < self.until_s[i];
+            // Through the target's opening: one that never turns crosses no second time.
+            self.unsure[i] = !sure | (meets & target & !self.steady[i]);
+            self.time_s[i] = select(meets & !target, time_s, f64::INFINITY);
             self.kind[i] = if other { POCKET } else { CUSHION };
         }
     }
-}
-
-#[inline(always)]
-fn select_mask(condition: bool, yes: bool, no: bool) -> bool {
-    (condition & yes) | (!condition & no)
 }

@@ -1,5 +1,6 @@
 //! From the rail to the mouth line, or to rest.
 
+use super::crossing::Crossing;
 use super::impact::Rebounds;
 use super::lane::{BLOCK, Column, Mask, select};
 use super::leg::{Ball, Leg, Stretch};
@@ -48,6 +49,8 @@ pub(super) struct Ways {
     pub(super) until_s: Column,
     /// Sides that may be met before, one bit each.
     pub(super) sides: [u8; BLOCK],
+    /// No component of its velocity changes sign before.
+    pub(super) steady: Mask,
     /// It comes to the mouth line, extended past any side.
     pub(super) arrives: Mask,
     /// It crosses the mouth line between the mouth points.
@@ -67,6 +70,7 @@ impl Ways {
         roll: Stretches::NONE,
         until_s: [0.0; BLOCK],
         sides: [0; BLOCK],
+        steady: [false; BLOCK],
         arrives: [false; BLOCK],
         between: [false; BLOCK],
         departure_m: [0.0; BLOCK],
@@ -100,11 +104,12 @@ pub(super) fn travel(table: &Table, balls: &mut Balls, rebounds: &Rebounds, ways
         ways.slide.put(i, &leg.slide);
         ways.roll.put(i, &leg.roll);
         let outward = table.outward;
-        let time_s = leg.crossings(outward.x, outward.y, table.mouth_offset_m).after(0.0);
+        let Crossing { time_s, sure } =
+            leg.first_crossing(outward.x, outward.y, table.mouth_offset_m);
         let rests_s = leg.rests_s();
         let arrives = time_s == time_s;
         // Rounding may bring the two together.
-        balls.usual[i] &= !arrives | (time_s < rests_s);
+        balls.usual[i] &= sure & (!arrives | (time_s < rests_s));
         let until_s = select(arrives, time_s, rests_s);
         let (x, y) = leg.position_at(until_s);
         let steady = leg.never_turns(until_s);
@@ -113,6 +118,7 @@ pub(super) fn travel(table: &Table, balls: &mut Balls, rebounds: &Rebounds, ways
             | u8::from(!steady | (-x > -table.low_groove_m)) << 2
             | u8::from(!steady | (x > table.high_groove_m)) << 3;
         ways.sides[i] = beyond;
+        ways.steady[i] = steady;
         ways.until_s[i] = until_s;
         let (vx, vy) = leg.velocity_at(until_s);
         let speed = (vx * vx + vy * vy).sqrt();

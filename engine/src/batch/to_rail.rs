@@ -1,6 +1,7 @@
 //! From the launch to the rail.
 
 use super::angle::sin_cos_near_zero;
+use super::crossing::Crossing;
 use super::lane::{BLOCK, Column, Mask, select};
 use super::leg::{Ball, Leg};
 use super::table::Table;
@@ -107,19 +108,20 @@ pub(super) fn travel(table: &Table, balls: &mut Balls) {
         let wz = balls.wz[i];
         let frozen = is_frozen(table, ball.y, ball.vy);
         let leg = Leg::new(ball, table);
-        let time_s = leg.crossings(0.0, 1.0, table.span_m).after(0.0);
+        let Crossing { time_s, sure } = leg.first_crossing(0.0, 1.0, table.span_m);
         let slides = time_s < leg.slide.duration_s;
         let (x, _) = leg.position_at(time_s);
         let (vx, vy) = leg.velocity_at(time_s);
-        let twist = 2.5 * table.sliding_m_s2 * time_s / radius;
-        let wx = select(slides, ball.wx - twist * leg.slip_y, -vy / radius);
-        let wy = select(slides, ball.wy + twist * leg.slip_x, vx / radius);
-        let dies_s = select(wz == 0.0, 0.0, wz.abs() / table.pivot_rad_s2);
+        let gained = select(slides, 2.5 * table.sliding_m_s2 * time_s, -vy) / radius;
+        let wx = select(slides, ball.wx - gained * leg.slip_y, gained);
+        let wy = select(slides, ball.wy + gained * leg.slip_x, vx / radius);
         let decay = table.pivot_rad_s2 * time_s;
         let left = select(wz > 0.0, wz - decay, wz + decay);
-        let wz_then = select(time_s >= dies_s, 0.0, left);
+        // Whether a spin has died is asked of the time elsewhere; near its end the two may differ.
+        let dies_soon = ((decay - wz.abs()).abs() <= 1e-9 * decay) & (wz != 0.0);
+        let wz_then = select(decay >= wz.abs(), 0.0, left);
         // Not a number where it never comes to the rail.
-        let comes = time_s < leg.rests_s();
+        let comes = sure & (time_s < leg.rests_s()) & !dies_soon;
         balls.usual[i] &= frozen | comes;
         balls.time_s[i] = select(frozen, 0.0, time_s);
         balls.x[i] = select(frozen, ball.x, x);
