@@ -164,7 +164,9 @@ fn planar(bank: &Bank, rival: Option<NumbaRival>, count: usize) {
                 let _ = black_box(play(bank, &inputs, &mut outcomes));
             }
         }),
-        Way::new("batch, verdicts, and drawing", count, || drawn_verdicts(bank, 0, count)),
+        Way::new("batch, verdicts, and drawing", count, || {
+            drawn_verdicts(bank, 0, count, TOGETHER)
+        }),
     ];
     if let Some(rival) = &compiled {
         let modes = [
@@ -194,10 +196,11 @@ fn planar(bank: &Bank, rival: Option<NumbaRival>, count: usize) {
     }
 }
 
-fn drawn_verdicts(bank: &Bank, first: usize, count: usize) {
+/// Draws and plays `count` banks, so many together.
+fn drawn_verdicts(bank: &Bank, first: usize, count: usize, together: usize) {
     let (mut inputs, mut verdicts) = (Inputs::default(), Verdicts::default());
-    for piece in 0..count / TOGETHER {
-        fill(&mut inputs, (first + piece * TOGETHER) as u64, TOGETHER);
+    for piece in 0..count / together {
+        fill(&mut inputs, (first + piece * together) as u64, together);
         let _ = black_box(play_verdicts(bank, &inputs, &mut verdicts));
     }
 }
@@ -258,17 +261,17 @@ fn threads() {
         .iter()
         .filter_map(|threads| rayon::ThreadPoolBuilder::new().num_threads(*threads).build().ok())
         .collect();
-    for (model, share) in [(RailModel::Planar, 1), (RailModel::NoseAndCloth, 64)] {
+    for (model, together) in [(RailModel::Planar, TOGETHER), (RailModel::NoseAndCloth, 64)] {
         let bank = bank(model);
-        let pieces = if is_short() { 64 } else { 512 } / share;
-        let banks = pieces * TOGETHER;
+        let pieces = if is_short() { 128 } else { 512 };
+        let banks = pieces * together;
         let mut ways: Vec<Way<'_>> = pools
             .iter()
             .map(|pool| {
                 Way::new(model.name(), banks, || {
                     pool.install(|| {
                         (0..pieces).into_par_iter().for_each(|piece| {
-                            drawn_verdicts(&bank, piece * TOGETHER, TOGETHER);
+                            drawn_verdicts(&bank, piece * together, together, together);
                         });
                     });
                 })

@@ -6,7 +6,7 @@ use super::impact::{Rebounds, rebound};
 use super::inputs::Inputs;
 use super::lane::{BLOCK, Column, Mask, select};
 use super::outcomes::Answers;
-use super::sides::{self, CUSHION, Met, POCKET, Sides};
+use super::sides::{self, CUSHION, POCKET, Pairs};
 use super::table::Table;
 use super::to_mouth::{self, Ways};
 use super::to_rail::{self, Balls, Given};
@@ -35,8 +35,7 @@ struct Scratch {
     balls: Balls,
     rebounds: Rebounds,
     ways: Ways,
-    sides: Sides,
-    met: Met,
+    pairs: Pairs,
     short: Short,
     extra: Extra,
 }
@@ -46,8 +45,7 @@ impl Scratch {
         balls: Balls::NONE,
         rebounds: Rebounds::NONE,
         ways: Ways::NONE,
-        sides: Sides::NONE,
-        met: [sides::NONE; BLOCK],
+        pairs: Pairs::NONE,
         short: Short {
             verdict: [Verdict::LeftCloth; BLOCK],
             flagged: [false; BLOCK],
@@ -92,14 +90,7 @@ pub(super) fn play_blocks<A: Answers>(
             given = padded.each_ref();
         }
         lanes(table, &given, &mut scratch);
-        sum_up(
-            table,
-            &scratch.balls,
-            &scratch.rebounds,
-            &scratch.ways,
-            &scratch.met,
-            &mut scratch.short,
-        );
+        sum_up(&scratch.rebounds, &scratch.ways, &mut scratch.short);
         if A::EXTRA {
             tell(
                 table,
@@ -137,32 +128,24 @@ pub(super) fn play_one<A: Answers>(
 
 #[inline(always)]
 fn lanes(table: &Table, given: &Given<'_>, scratch: &mut Scratch) {
-    let Scratch { balls, rebounds, ways, sides, met, .. } = scratch;
+    let Scratch { balls, rebounds, ways, pairs, .. } = scratch;
     to_rail::launch(table, given, balls);
     if !to_rail::all_frozen(table, balls) {
         to_rail::travel(table, balls);
     }
     rebound(table, balls, rebounds);
     to_mouth::travel(table, balls, rebounds, ways);
-    sides::first_met(table, balls, ways, met, sides);
+    sides::first_of_several(table, balls, rebounds, ways, pairs);
 }
 
 #[inline(always)]
-fn sum_up(
-    table: &Table,
-    balls: &Balls,
-    rebounds: &Rebounds,
-    ways: &Ways,
-    met: &Met,
-    short: &mut Short,
-) {
-    let _ = (table, balls);
+fn sum_up(rebounds: &Rebounds, ways: &Ways, short: &mut Short) {
     for i in 0..BLOCK {
         let long = ways.miss_m[i] > 0.0;
         let past = if long { Verdict::Long } else { Verdict::Short };
         let touches = Verdict::TouchesPoint(if long { Direction::Long } else { Direction::Short });
         let clear = (ways.clearance_long_m[i] > 0.0) & (ways.clearance_short_m[i] > 0.0);
-        short.verdict[i] = match met[i] {
+        short.verdict[i] = match ways.met[i] {
             POCKET => Verdict::LeftCloth,
             CUSHION if !ways.arrives[i] => Verdict::OtherRail,
             CUSHION => past,

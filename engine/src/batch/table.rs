@@ -1,5 +1,6 @@
 //! A table's numbers laid out for lanes.
 
+use super::lane::select;
 use crate::bank::Bank;
 use crate::equipment::RailModel;
 use crate::impact::CushionContact;
@@ -24,6 +25,23 @@ pub(super) struct Edge {
     pub(super) normal: Vec2,
     pub(super) offset_m: f64,
     pub(super) gaps: [Gap; OPENINGS],
+}
+
+impl Edge {
+    /// The other one on a condition.
+    #[inline(always)]
+    pub(super) fn or(&self, condition: bool, other: &Self) -> Self {
+        let mut edge = *self;
+        edge.normal.x = select(condition, other.normal.x, self.normal.x);
+        edge.normal.y = select(condition, other.normal.y, self.normal.y);
+        edge.offset_m = select(condition, other.offset_m, self.offset_m);
+        for (gap, other) in edge.gaps.iter_mut().zip(&other.gaps) {
+            gap.from_m = select(condition, other.from_m, gap.from_m);
+            gap.to_m = select(condition, other.to_m, gap.to_m);
+            gap.target = (condition & other.target) | (!condition & gap.target);
+        }
+        edge
+    }
 }
 
 /// What the lanes need to know about a bank's table.

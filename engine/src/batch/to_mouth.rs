@@ -3,51 +3,18 @@
 use super::crossing::Crossing;
 use super::impact::Rebounds;
 use super::lane::{BLOCK, Column, Mask, select};
-use super::leg::{Ball, Leg, Stretch};
+use super::leg::{Ball, Leg};
+use super::sides::{self, Met, meeting};
 use super::table::Table;
 use super::to_rail::{Balls, cushion_around};
 
-/// Stretches of a block.
-pub(super) struct Stretches {
-    pub(super) x: Column,
-    pub(super) y: Column,
-    pub(super) vx: Column,
-    pub(super) vy: Column,
-    pub(super) ax: Column,
-    pub(super) ay: Column,
-    pub(super) duration_s: Column,
-}
-
-impl Stretches {
-    const NONE: Self = Self {
-        x: [0.0; BLOCK],
-        y: [0.0; BLOCK],
-        vx: [0.0; BLOCK],
-        vy: [0.0; BLOCK],
-        ax: [0.0; BLOCK],
-        ay: [0.0; BLOCK],
-        duration_s: [0.0; BLOCK],
-    };
-
-    #[inline(always)]
-    fn put(&mut self, i: usize, stretch: &Stretch) {
-        self.x[i] = stretch.x;
-        self.y[i] = stretch.y;
-        self.vx[i] = stretch.vx;
-        self.vy[i] = stretch.vy;
-        self.ax[i] = stretch.ax;
-        self.ay[i] = stretch.ay;
-        self.duration_s[i] = stretch.duration_s;
-    }
-}
-
 /// Ways from the rail of a block.
 pub(super) struct Ways {
-    pub(super) slide: Stretches,
-    pub(super) roll: Stretches,
     /// Up to when a side may be met: the mouth line, or rest.
     pub(super) until_s: Column,
-    /// Sides that may be met before, one bit each.
+    /// What it meets before, where only one side comes into question.
+    pub(super) met: Met,
+    /// Sides in question where there are more, one bit each.
     pub(super) sides: [u8; BLOCK],
     /// No component of its velocity changes sign before.
     pub(super) steady: Mask,
@@ -66,9 +33,8 @@ pub(super) struct Ways {
 
 impl Ways {
     pub(super) const NONE: Self = Self {
-        slide: Stretches::NONE,
-        roll: Stretches::NONE,
         until_s: [0.0; BLOCK],
+        met: [sides::NONE; BLOCK],
         sides: [0; BLOCK],
         steady: [false; BLOCK],
         arrives: [false; BLOCK],
@@ -101,8 +67,6 @@ pub(super) fn travel(table: &Table, balls: &mut Balls, rebounds: &Rebounds, ways
         balls.usual[i] &= ball.vy < 0.0;
         let leg = Leg::new(ball, table);
         ways.departure_m[i] = x;
-        ways.slide.put(i, &leg.slide);
-        ways.roll.put(i, &leg.roll);
         let outward = table.outward;
         let Crossing { time_s, sure } =
             leg.first_crossing(outward.x, outward.y, table.mouth_offset_m);
@@ -113,11 +77,20 @@ pub(super) fn travel(table: &Table, balls: &mut Balls, rebounds: &Rebounds, ways
         let until_s = select(arrives, time_s, rests_s);
         let (x, y) = leg.position_at(until_s);
         let steady = leg.never_turns(until_s);
+        let (opposite, low, high) = (-y > 0.0, -x > -table.low_groove_m, x > table.high_groove_m);
+        // A steady ball went away from the banked rail for good.
+        let several =
+            !steady | (y > table.span_m) | (opposite & low) | (opposite & high) | (low & high);
+        let one = !several & (opposite | low | high);
+        let edge = table.edges[1].or(low, &table.edges[2]).or(high, &table.edges[3]);
+        let meeting = meeting(&leg, &edge, until_s, steady);
+        balls.usual[i] &= !one | meeting.sure;
+        ways.met[i] = if one { meeting.met } else { sides::NONE };
         let beyond = u8::from(!steady | (y > table.span_m))
-            | u8::from(!steady | (-y > 0.0)) << 1
-            | u8::from(!steady | (-x > -table.low_groove_m)) << 2
-            | u8::from(!steady | (x > table.high_groove_m)) << 3;
-        ways.sides[i] = beyond;
+            | (u8::from(!steady | opposite) << 1)
+            | (u8::from(!steady | low) << 2)
+            | (u8::from(!steady | high) << 3);
+        ways.sides[i] = if several { beyond } else { 0 };
         ways.steady[i] = steady;
         ways.until_s[i] = until_s;
         let (vx, vy) = leg.velocity_at(until_s);
