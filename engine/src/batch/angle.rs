@@ -4,7 +4,7 @@
 //! Microsystems (1993), which the `libm` crate follows too; its operations come in the same order.
 
 use super::lane::select;
-use core::f64::consts::{FRAC_PI_2, PI};
+use core::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI};
 
 /// What π has beyond its nearest number.
 const PI_REST: f64 = 1.224_646_799_147_353_2e-16;
@@ -38,7 +38,7 @@ pub(super) fn sin_cos_near_zero(x: f64) -> (f64, f64) {
 
 /// Where an arctangent is reduced about: the number, its arctangent and what that has beyond it.
 const HALF: (f64, f64) = (4.636_476_090_008_061e-1, 2.269_877_745_296_168_7e-17);
-const ONE: (f64, f64) = (7.853_981_633_974_483e-1, 3.061_616_997_868_383e-17);
+const ONE: (f64, f64) = (FRAC_PI_4, 3.061_616_997_868_383e-17);
 const THREE_HALVES: (f64, f64) = (9.827_937_232_473_29e-1, 1.390_331_103_123_099_8e-17);
 const INFINITE: (f64, f64) = (FRAC_PI_2, 6.123_233_995_736_766e-17);
 
@@ -79,7 +79,7 @@ fn arctan(t: f64) -> f64 {
 /// Angle of the direction (x, y) from the x axis, rad; as `libm::atan2` for finite numbers.
 #[inline(always)]
 pub(super) fn arctan2(y: f64, x: f64) -> f64 {
-    let high = |number: f64| (number.abs().to_bits() >> 32) as i64;
+    let high = |number: f64| (number.abs().to_bits() >> 32).cast_signed();
     let apart = high(y) - high(x);
     let (far, near) = (apart > 64 << 20, -apart > 64 << 20);
     let back = x.is_sign_negative();

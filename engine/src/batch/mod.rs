@@ -14,6 +14,7 @@
     clippy::needless_range_loop,
     reason = "one index for many columns is what lanes form from"
 )]
+#![expect(clippy::needless_bitwise_bool, reason = "a lazy operator is a branch")]
 #![expect(clippy::eq_op, reason = "only what is not a number differs from itself")]
 
 mod angle;
