@@ -120,7 +120,7 @@ fn compare_numbers(bank: &Bank, rival: &mut NumbaRival, count: usize) {
                 largest.max(if difference.is_nan() && !alike { f64::INFINITY } else { difference });
         }
         let place = Verdict::ALL.iter().position(|verdict| *verdict == verdicts.verdict[i]);
-        apart += usize::from(place != Some(theirs[i] as usize));
+        apart += usize::from(place.map(|place| place as f64) != Some(theirs[i]));
     }
     println!("its numbers differ by {largest:.1e} m at most, and {apart} verdicts");
 }
@@ -165,7 +165,7 @@ fn planar(bank: &Bank, rival: Option<NumbaRival>, count: usize) {
             }
         }),
         Way::new("batch, verdicts, and drawing", count, || {
-            drawn_verdicts(bank, 0, count, TOGETHER)
+            drawn_verdicts(bank, 0, count, TOGETHER);
         }),
     ];
     if let Some(rival) = &compiled {

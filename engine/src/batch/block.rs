@@ -215,3 +215,39 @@ fn tell(
     *later = ways.time_s;
     *last = ways.speed_m_s;
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::equipment::RailModel;
+    use crate::rail::testing::nine_foot;
+    use crate::rail::{Pocket, Rail};
+
+    /// Lanes are worth their code only while few banks leave them.
+    #[test]
+    fn nearly_every_bank_of_a_map_goes_the_usual_way() {
+        let pockets = [(Rail::Left, Pocket::FootRight), (Rail::Head, Pocket::FootRight)];
+        for (rail, pocket) in pockets {
+            let bank = Bank::new(&nine_foot(), rail, pocket, RailModel::Planar).unwrap();
+            let table = Table::new(&bank).unwrap();
+            let mut scratch = Scratch::NONE;
+            let (mut usual, mut all) = (0, 0);
+            for block in 0..100 {
+                let share = |i: usize, of: usize| ((i * 7 + block * 13) % of) as f64 / of as f64;
+                let column = |low: f64, high: f64, of: usize| {
+                    core::array::from_fn(|i| low + (high - low) * share(i, of))
+                };
+                let contact: Column = column(0.5, 3.5, 61);
+                let start = contact.map(|contact| 2.2 * contact);
+                let (off_rail, speed) = (column(0.0, 0.6, 59), column(1.0, 7.0, 53));
+                let (roll, side) = (column(-1.0, 1.0, 47), column(-0.5, 0.5, 43));
+                let aim_error = column(-0.01, 0.01, 41);
+                let given = [&contact, &start, &off_rail, &speed, &roll, &side, &aim_error];
+                lanes(&table, &given, &mut scratch);
+                usual += scratch.balls.usual.iter().filter(|usual| **usual).count();
+                all += BLOCK;
+            }
+            assert!(usual * 100 > all * 97, "{usual} of {all} off {rail:?} into {pocket:?}");
+        }
+    }
+}

@@ -52,7 +52,7 @@ pub(super) fn meeting(leg: &Leg, edge: &Edge, until_s: f64, steady: bool) -> Mee
 /// Pairs of a ball and a side that it may meet.
 pub(super) struct Pairs {
     count: usize,
-    bank: [u8; BLOCK],
+    bank: [usize; BLOCK],
     x: Column,
     vx: Column,
     vy: Column,
@@ -90,7 +90,7 @@ impl Pairs {
         for i in 0..BLOCK {
             if balls.usual[i] && ways.sides[i] & (1 << side) != 0 {
                 let to = self.count;
-                self.bank[to] = i as u8;
+                self.bank[to] = i;
                 self.x[to] = ways.departure_m[i];
                 self.vx[to] = rebounds.vx[i];
                 self.vy[to] = rebounds.vy[i];
@@ -146,7 +146,7 @@ pub(super) fn first_of_several(
         }
         pairs.meet(table, edge);
         for pair in 0..pairs.count {
-            let i = usize::from(pairs.bank[pair]);
+            let i = pairs.bank[pair];
             if !pairs.sure[pair] {
                 balls.usual[i] = false;
             }

@@ -64,11 +64,11 @@ impl Parameter {
         Err(self.refusal(si / self.unit_si))
     }
 
-    /// True for an SI value inside the limits. Written without branches, for many values at once.
+    /// True for an SI value inside the limits.
     #[inline]
     pub(crate) fn accepts(&self, si: f64) -> bool {
         // A comparison with what is not a number is false.
-        (si >= self.accepts_si.0) & (si <= self.accepts_si.1)
+        si >= self.accepts_si.0 && si <= self.accepts_si.1
     }
 
     #[cold]

@@ -73,6 +73,30 @@ fn anything_accepted_is_alike_to_the_bit() {
     }
 }
 
+/// Round numbers meet what random ones miss: rolling without slip, square to the rail, in a groove.
+#[test]
+fn grids_are_alike_to_the_bit() {
+    for model in [RailModel::Planar, RailModel::NoseOnly, RailModel::NoseAndCloth] {
+        for bank in banks(&shipped_equipment("nine-foot"), model) {
+            let mut inputs = Inputs::default();
+            for quarter in -6..=16 {
+                let contact = 0.25 * f64::from(quarter);
+                for start in [contact, 0.0, 2.0 * contact, 2.2 * contact] {
+                    for (off_rail_m, speed_m_s) in [(0.0, 0.5), (0.0, 3.0), (0.3, 3.0), (0.5, 1.0)]
+                    {
+                        for (roll, side) in [(0.0, 0.0), (1.0, 0.0), (-1.0, 0.5), (3.0, -1.0)] {
+                            let launch =
+                                Launch { off_rail_m, speed_m_s, roll, side, aim_error_rad: 0.0 };
+                            inputs.push(Line::new(contact, start), launch);
+                        }
+                    }
+                }
+            }
+            hold_against_alone(&bank, &inputs);
+        }
+    }
+}
+
 #[test]
 fn the_stepped_model_is_alike_to_the_bit() {
     let mut draws = Draws(3);
