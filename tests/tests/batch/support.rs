@@ -4,25 +4,32 @@ use railproof_engine::bank::{Bank, Launch};
 use railproof_engine::batch::{Inputs, Outcomes, Verdicts, Width, play_at, play_verdicts_at};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::{Line, Pocket, Rail};
+use railproof_engine::vector::Vec2;
 
 /// Random numbers by their place in the sequence (the mixing steps of Steele, Lea and Flood 2014).
 pub struct Draws(pub u64);
 
 impl Draws {
-    pub fn next(&mut self) -> f64 {
+    fn bits(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
         z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        (((z ^ (z >> 31)) >> 11) as f64) * f64::EPSILON * 0.5
+        z ^ (z >> 31)
+    }
+
+    /// From 0 to 1.
+    fn share(&mut self) -> f64 {
+        (self.bits() >> 11) as f64 * 0.5 * f64::EPSILON
     }
 
     pub fn within(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.next()
+        low + (high - low) * self.share()
     }
 
     pub fn one_of<T: Copy>(&mut self, choices: &[T]) -> T {
-        choices[((self.next() * choices.len() as f64) as usize).min(choices.len() - 1)]
+        let place = self.bits() % choices.len() as u64;
+        choices[usize::try_from(place).expect("below a length")]
     }
 }
 
@@ -142,7 +149,7 @@ pub fn hold_against_alone(bank: &Bank, inputs: &Inputs) {
                 ("short clearance short", short.clearance_short_m[i], near),
                 ("contact", all.contact_at_rail[i], at_rail.map(|at| at.contact)),
                 ("time at rail", all.time_at_rail_s[i], at_rail.map(|at| at.time_s)),
-                ("speed at rail", all.speed_at_rail_m_s[i], velocity.map(|v| v.norm())),
+                ("speed at rail", all.speed_at_rail_m_s[i], velocity.map(Vec2::norm)),
                 (
                     "roll at rail",
                     all.roll_at_rail[i],
