@@ -3,9 +3,9 @@
 //!
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`], the
 //! bracketed `root` and [`sample`] → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`]
-//! → [`rail`] → [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `stepped`,
-//! `lay` and `verdict` → `aim` → [`sweep`]. Nothing here reads files, looks at a clock, prints, or
-//! depends on the order in which threads run.
+//! → [`rail`] → [`rule`] → the stepped `compliant` model → [`bank`] → [`batch`] → `world` → `shot` →
+//! `stepped`, `lay` and `verdict` → `aim` → [`sweep`]. Nothing here reads files, looks at a clock,
+//! prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
 pub mod aim;

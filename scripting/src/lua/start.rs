@@ -17,6 +17,7 @@ pub struct LuaStart {
 }
 
 impl LuaStart {
+    /// A function under its name, or told by its line.
     pub fn new(function: WorkerFunction, name: Option<String>) -> Self {
         let name = name.unwrap_or_else(|| {
             let (line, _) = function.place().line_column();

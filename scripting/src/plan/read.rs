@@ -24,6 +24,7 @@ pub fn is_plan_file(path: &Path) -> bool {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
+#[expect(dead_code, reason = "what follows from the rest is accepted and not read")]
 struct Document {
     railproof_plan: u32,
     engine: String,
@@ -31,7 +32,7 @@ struct Document {
     plan_sha256: Option<String>,
     #[serde(default)]
     name: String,
-    // What follows from the rest, told for people.
+    // These follow from the rest and are told for people.
     #[serde(default)]
     points: IgnoredAny,
     #[serde(default)]
