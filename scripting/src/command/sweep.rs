@@ -6,10 +6,10 @@ use super::threads::Threads;
 use super::{interrupt, print};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
-use crate::plan::SweepPlan;
+use crate::plan::{Keep, SweepPlan};
 use crate::shards::{
-    Estimate, Folder, How, Inventory, MANIFEST_FILE, RealDisk, Share, Whole, estimate, finish,
-    play_shards,
+    Estimate, Folder, How, Inventory, MANIFEST_FILE, RealDisk, Share, TextForm, Whole, check_text,
+    estimate, finish, play_shards, write_text,
 };
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -36,6 +36,9 @@ pub struct SweepArgs {
     /// together.
     #[arg(long, value_name = "I/N")]
     pub shard: Option<Share>,
+    /// Write the rows of a small sweep (at most 2,000,000) as text too.
+    #[arg(long, value_enum, conflicts_with = "shard")]
+    pub text: Option<TextForm>,
     /// Say what it would take, from a small timed sample, and play nothing.
     #[arg(long)]
     pub dry_run: bool,
@@ -56,6 +59,9 @@ pub struct SweepArgs {
 /// A plan that can't be read or is not the folder's, a full disk, an interrupt.
 pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
     let plan = load(&args.file, args.choice)?;
+    if args.text.is_some() && plan.keep == Keep::Rows {
+        check_text(plan.bank_count())?;
+    }
     args.threads.start()?;
     let folder = Folder::new(&args.into);
     let disk = RealDisk;
@@ -67,14 +73,14 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
     folder.open(&plan, &disk)?;
     let own = |shard: u64| args.shard.is_none_or(|share| share.holds(shard));
     folder.remove_unfinished(&own)?;
-    let inventory = folder.inventory(&plan)?;
-    let damaged = inventory.damaged.len();
+    let mut inventory = folder.inventory(&plan)?;
     for (name, why) in &inventory.damaged {
         if !args.quiet {
             print(&format!("`{}` is damaged ({why}) and is played again.\n", tame(name)))?;
         }
         folder.remove_shard(name)?;
     }
+    inventory.damaged.clear();
     let todo = missing_of(&plan, &inventory, args.shard);
     if !args.quiet {
         print(&beginning(&plan, &inventory, &todo, args))?;
@@ -90,7 +96,8 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
         let how = How { disk: &disk, watch: &pace, stop: &stop, stop_on_error: args.stop_on_error };
         let played = play_shards(&plan, &todo, &folder, how);
         pace.end();
-        played.map_err(|fault| with_the_way_on(fault, args))?;
+        let kept = played.map_err(|fault| with_the_way_on(fault, args))?;
+        inventory.found.extend(kept.into_iter().map(|found| (found.note.shard, found)));
     }
     if let Some(share) = args.shard {
         if !args.quiet {
@@ -101,9 +108,10 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
         }
         return Ok(Exit::Held);
     }
-    let inventory =
-        if todo.is_empty() && damaged == 0 { inventory } else { folder.inventory(&plan)? };
     let whole = finish(&plan, &folder, &inventory, &disk)?;
+    if let Some(form) = args.text {
+        write_text(&plan, &folder, &inventory, form, &disk)?;
+    }
     if !args.quiet {
         print(&ending(&plan, &whole, &args.into))?;
     }

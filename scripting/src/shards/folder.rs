@@ -1,11 +1,11 @@
 //! The folder of a sweep: `plan.json`, a file for each shard, and what is made of them at the end.
 
 use super::disk::{Disk, UNFINISHED, publish};
-use super::names::{digest, parse};
+use super::names::{parse, start_of};
 use super::notes::{ShardNote, read_notes};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::plan::{SweepPlan, differences, plan_of_text};
+use crate::plan::{SweepPlan, differences, plan_of_text, sha256};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::fs;
@@ -36,6 +36,8 @@ pub struct Found {
     pub name: String,
     /// Its file's size.
     pub bytes: u64,
+    /// SHA-256 of its file.
+    pub sha256: String,
     /// What it says of itself.
     pub note: ShardNote,
 }
@@ -211,7 +213,8 @@ impl Folder {
     fn look(&self, name: &str, plan: &SweepPlan, plan_sha256: &str) -> Result<Found, String> {
         let (shard, expected) = parse(name).ok_or("its name is none of a shard")?;
         let bytes = fs::read(self.shards().join(name)).map_err(|error| error.to_string())?;
-        if digest(&bytes) != expected {
+        let sha256_of_file = sha256(&bytes);
+        if start_of(&sha256_of_file) != expected {
             return Err("its content is not what it was".to_owned());
         }
         let size = bytes.len() as u64;
@@ -225,11 +228,11 @@ impl Folder {
         if let Some(failed) = &note.failed_file {
             let path = self.failed().join(format!("{shard:06}-{failed}.parquet"));
             let bytes = fs::read(&path).map_err(|_| "its file of failed points is missing")?;
-            if digest(&bytes) != *failed {
+            if start_of(&sha256(&bytes)) != failed {
                 return Err("its file of failed points is not what it was".to_owned());
             }
         }
-        Ok(Found { name: name.to_owned(), bytes: size, note })
+        Ok(Found { name: name.to_owned(), bytes: size, sha256: sha256_of_file, note })
     }
 
     /// Takes away what an interrupted run left unfinished for some shards.
