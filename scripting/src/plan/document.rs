@@ -14,13 +14,14 @@ impl SweepPlan {
     /// cut into shards, and the engine's version. The plan's own name, the script and its comments
     /// do not count.
     pub fn sha256(&self) -> String {
+        sha256(canonical(&self.decides()).as_bytes())
+    }
+
+    /// What the digest is taken of: as [`Self::matters`], functions without comments and layout.
+    pub fn decides(&self) -> Value {
         let mut matters = self.matters();
-        for rule in array(&mut matters["rules"]) {
-            if let Some(Value::String(source)) = rule.pointer_mut("/rule/function/source") {
-                *source = plain_source(source);
-            }
-        }
-        sha256(canonical(&matters).as_bytes())
+        without_layout(&mut matters);
+        matters
     }
 
     /// Everything that decides the results, as JSON.
@@ -106,6 +107,12 @@ fn rule_entry(at: usize, named: &NamedRule) -> Value {
 /// How a function is called that has no name of its own.
 const LINE_NAME: &str = "the function at line";
 
-fn array(value: &mut Value) -> impl Iterator<Item = &mut Value> {
-    value.as_array_mut().into_iter().flatten()
+/// Takes comments and layout out of the functions of a plan's JSON.
+pub(crate) fn without_layout(plan: &mut Value) {
+    let rules = plan.get_mut("rules").and_then(Value::as_array_mut);
+    for rule in rules.into_iter().flatten() {
+        if let Some(Value::String(source)) = rule.pointer_mut("/rule/function/source") {
+            *source = plain_source(source);
+        }
+    }
 }

@@ -10,6 +10,7 @@ mod rules;
 
 pub(crate) use canonical::{canonical, sha256};
 pub use differ::differences;
+pub(crate) use document::without_layout;
 pub use read::{is_plan_file, plan_of_text, read_plan};
 
 use railproof_engine::equipment::RailModel;

@@ -55,8 +55,14 @@ impl Disk for RealDisk {
     }
 }
 
+/// Times that a file is written at most, when another process takes it away unfinished.
+const TRIES: usize = 4;
+
 /// Writes a file under another name in its folder, waits for the disk, gives it its name and waits
 /// again. When a step fails the unfinished file is taken away.
+///
+/// Another process that begins on the same folder may take it for a leftover and remove it; then it
+/// is written again.
 ///
 /// # Errors
 /// The step that failed; the file is then either as it was before or, when only the last wait
@@ -64,10 +70,18 @@ impl Disk for RealDisk {
 pub fn publish(disk: &dyn Disk, folder: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
     let now = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |time| time.as_nanos());
     let unfinished = folder.join(format!("{UNFINISHED}{name}-{}-{now}", std::process::id()));
-    let done = disk
-        .write(&unfinished, bytes)
-        .and_then(|()| disk.sync(&unfinished))
-        .and_then(|()| disk.rename(&unfinished, &folder.join(name)));
+    let put = || {
+        disk.write(&unfinished, bytes)
+            .and_then(|()| disk.sync(&unfinished))
+            .and_then(|()| disk.rename(&unfinished, &folder.join(name)))
+    };
+    let mut done = put();
+    for _ in 1..TRIES {
+        match &done {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => done = put(),
+            _ => break,
+        }
+    }
     if done.is_err() {
         let _ = fs::remove_file(&unfinished);
     }

@@ -82,6 +82,7 @@ pub fn finish(
         )
         .with_hint(again(folder, "plays the missing ones")));
     }
+    folder.tidy()?;
     let mut whole =
         Whole { tallies: vec![Tally::default(); plan.rules.len().max(1)], bytes: 0, rows: 0 };
     for found in inventory.found.values() {

@@ -5,7 +5,7 @@ use super::names::{parse, start_of};
 use super::notes::{ShardNote, read_notes};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::plan::{SweepPlan, differences, plan_of_text, sha256};
+use crate::plan::{SweepPlan, differences, plan_of_text, sha256, without_layout};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::fs;
@@ -143,6 +143,17 @@ impl Folder {
             copy(other.shards(), self.shards(), &found.name)?;
             taken += 1;
         }
+        for (name, why) in &theirs.damaged {
+            // What is whole here needs no other.
+            if !parse(name).is_some_and(|(shard, _)| own.found.contains_key(&shard)) {
+                let path = other.shards().join(name);
+                return Err(Fault::new(
+                    Exit::CouldNotFinish,
+                    format!("`{}` is damaged: {why}", path.display()),
+                )
+                .with_hint("the sweep that made it, given again, plays it again"));
+            }
+        }
         Ok(taken)
     }
 
@@ -152,16 +163,14 @@ impl Folder {
             Fault::bad_input(format!("`{label}` is no plan: {error}"))
                 .with_hint("give the sweep a folder of its own with --into")
         })?;
-        let mut now = plan.matters();
-        let mut then = before.clone();
+        let now = plan.decides();
+        let mut then = before;
         if let (Some(now), Some(then)) = (now.as_object(), then.as_object_mut()) {
             then.retain(|key, _| now.contains_key(key));
         }
-        // What a function's text looks like does not matter; the digest knows.
-        if before["plan_sha256"] == plan.sha256().as_str() {
-            return Ok(());
-        }
-        let found = differences(&then, &now.take());
+        // What a function's text looks like does not matter.
+        without_layout(&mut then);
+        let found = differences(&then, &now);
         if found.is_empty() {
             return plan_of_text(&label, text).map(|_| ());
         }
@@ -248,6 +257,20 @@ impl Folder {
                 if shard.is_some_and(own) {
                     self.remove(&folder.join(&name))?;
                 }
+            }
+        }
+        Ok(())
+    }
+
+    /// Takes away everything unfinished, once all shards are there.
+    ///
+    /// # Errors
+    /// When a file can't be removed.
+    pub fn tidy(&self) -> Result<(), Fault> {
+        self.remove_unfinished(&|_| true)?;
+        for name in listed(&self.path)? {
+            if name.starts_with(UNFINISHED) {
+                self.remove(&self.path.join(&name))?;
             }
         }
         Ok(())

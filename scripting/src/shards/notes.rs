@@ -41,7 +41,7 @@ pub fn plan_notes(plan: &SweepPlan) -> Vec<(String, String)> {
     });
     let mut notes =
         vec![(PLAN_SHA256.to_owned(), plan.sha256()), (VERSIONS.to_owned(), versions.to_string())];
-    let text = canonical(&plan.matters());
+    let text = canonical(&plan.decides());
     if text.len() <= LONGEST_PLAN {
         notes.push((PLAN.to_owned(), text));
     }
