@@ -84,7 +84,7 @@ impl Jobs<'_> {
         let cores = self.cores;
         let shards = if most_shards == 1 { "1 shard" } else { &format!("{most_shards} shards") };
         Ok(format!(
-            r##"#!/usr/bin/env bash
+            r#"#!/usr/bin/env bash
 # A sweep as {tasks} Slurm tasks, each up to {shards} or about {task_minutes:.1} minutes, and the merge
 # that waits for them. Written by railproof {version}; submit both with: bash THIS_FILE
 # Submitting again goes on from the shards that are there.
@@ -164,7 +164,7 @@ sweep=${{sweep%%;*}}
 merge=$(merge_job | sbatch --parsable --chdir="$logs" \
   --dependency="afterok:$sweep" --kill-on-invalid-dep=yes)
 echo "sweep: job $sweep, {tasks} tasks; merge: job ${{merge%%;*}}; logs in $logs"
-"##
+"#
         ))
     }
 }
