@@ -5,7 +5,7 @@
 #   one_node_slurm.sh stop FOLDER     end every job and process that was started there
 #
 # Needs root (slurmd starts jobs as their owner) and Debian's slurmctld, slurmd, slurm-client and
-# munge. No service manager, no accounting database, nothing under /etc: key, sockets, states and
+# munge. The node says that it has two cores, whatever it has. No service manager, no accounting database, nothing under /etc: key, sockets, states and
 # logs are in FOLDER, and the processes listen on this machine's loopback address only.
 set -euo pipefail
 
@@ -93,7 +93,8 @@ ReturnToService=2
 KillWait=2
 MinJobAge=3600
 JobRequeue=1
-NodeName=$host NodeAddr=127.0.0.1 CPUs=$(nproc) State=UNKNOWN
+SlurmdParameters=config_overrides
+NodeName=$host NodeAddr=127.0.0.1 CPUs=2 State=UNKNOWN
 PartitionName=tests Nodes=$host Default=YES MaxTime=60 State=UP
 END
   export SLURM_CONF=$folder/slurm.conf

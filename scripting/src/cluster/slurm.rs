@@ -43,8 +43,6 @@ pub struct Jobs<'a> {
     pub grouping: Grouping,
     /// Cores of a task.
     pub cores: u32,
-    /// Memory of a task in MiB; the site's default unless given.
-    pub memory_mib: Option<u64>,
     /// The most tasks that run at once.
     pub at_once: Option<u32>,
     /// The partition; the site's default unless given.
@@ -77,16 +75,12 @@ impl Jobs<'_> {
             both.push_str(line);
             both.push('\n');
         }
-        let memory = match self.memory_mib {
-            Some(mib) => format!("#SBATCH --mem={mib}M\n"),
-            None => String::new(),
-        };
         let cores = self.cores;
-        let shards = if most_shards == 1 { "1 shard" } else { &format!("{most_shards} shards") };
+        let (count, shards) = (counted(tasks, "task"), counted(most_shards, "shard"));
         Ok(format!(
             r#"#!/usr/bin/env bash
-# A sweep as {tasks} Slurm tasks, each up to {shards} or about {task_minutes:.1} minutes, and the merge
-# that waits for them. Written by railproof {version}; submit both with: bash THIS_FILE
+# A sweep in {count} on Slurm, each up to {shards} or about {task_minutes:.1} minutes, and the
+# merge that waits for them. Written by railproof {version}; submit both with: bash THIS_FILE
 # Submitting again goes on from the shards that are there.
 set -euo pipefail
 
@@ -99,7 +93,7 @@ sweep_job() {{
 #SBATCH --array={array}
 #SBATCH --ntasks=1
 #SBATCH --cpus-per-task={cores}
-{memory}#SBATCH --time={limit_minutes}
+#SBATCH --time={limit_minutes}
 #SBATCH --requeue
 #SBATCH --signal=B:USR1@60
 #SBATCH --output=sweep-%a.log
@@ -163,10 +157,15 @@ sweep=${{sweep%%;*}}
 # A task that fails for good takes the merge with it, which would otherwise wait for ever.
 merge=$(merge_job | sbatch --parsable --chdir="$logs" \
   --dependency="afterok:$sweep" --kill-on-invalid-dep=yes)
-echo "sweep: job $sweep, {tasks} tasks; merge: job ${{merge%%;*}}; logs in $logs"
+echo "sweep: job $sweep, {count}; merge: job ${{merge%%;*}}; logs in $logs"
 "#
         ))
     }
+}
+
+/// A number of things.
+pub fn counted(number: u64, thing: &str) -> String {
+    if number == 1 { format!("1 {thing}") } else { format!("{number} {thing}s") }
 }
 
 /// One line for the head of a job.

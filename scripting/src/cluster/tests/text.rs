@@ -12,7 +12,6 @@ pub(super) fn jobs() -> Jobs<'static> {
         logs: Path::new("/data/night.logs"),
         grouping: Grouping::of_tasks(Work { shards: 30, thread_seconds: 9000.0 }, 2, 4),
         cores: 2,
-        memory_mib: None,
         at_once: None,
         partition: None,
         extra: &[],
@@ -36,22 +35,14 @@ fn the_head_says_what_slurm_must_know() {
         assert_eq!(count(&text, line), 1, "{line}\n{text}");
     }
     assert_eq!(count(&text, "#SBATCH --requeue"), 2);
-    assert!(!text.contains("--mem="));
 }
 
 #[test]
 fn wishes_reach_both_jobs() {
     let extra = [extra_line("--account=hall").unwrap(), extra_line("#SBATCH -q long").unwrap()];
-    let jobs = Jobs {
-        partition: Some("night"),
-        extra: &extra,
-        at_once: Some(3),
-        memory_mib: Some(512),
-        ..jobs()
-    };
+    let jobs = Jobs { partition: Some("night"), extra: &extra, at_once: Some(3), ..jobs() };
     let text = jobs.text().unwrap();
     assert_eq!(count(&text, "#SBATCH --array=1-4%3"), 1);
-    assert_eq!(count(&text, "#SBATCH --mem=512M"), 1);
     for line in ["#SBATCH --partition=night", "#SBATCH --account=hall", "#SBATCH -q long"] {
         assert_eq!(count(&text, line), 2, "{line}\n{text}");
     }
