@@ -124,9 +124,9 @@ while [[ $told ]]; do
   status=$?
 done
 
-# Interrupted (5) because time is up, or killed (128 + 9) as a node does that runs out of memory: go
-# on in another try, but not for ever.
-if ((status == 137)) || [[ $status == 5 && $time_is_up ]]; then
+# Killed (128 + 9), as a node does that runs out of memory, or ended (5, or 128 + 15 before it has begun)
+# because time is up: go on in another try, but not for ever.
+if [[ $status == 137 || ( $time_is_up && ( $status == 5 || $status == 143 ) ) ]]; then
   if ((${{SLURM_RESTART_COUNT:-0}} < {MOST_RESTARTS})) && scontrol requeue "$SLURM_JOB_ID"; then
     sleep 60 # until Slurm takes this try away
   fi

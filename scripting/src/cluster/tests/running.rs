@@ -27,12 +27,12 @@ const SCONTROL: &str = r#"#!/usr/bin/env bash
 printf '%s\n' "$*" >>"$KEPT/asked"
 "#;
 
-/// Ends as told; told `wait`, it waits for SIGTERM and ends interrupted.
+/// Ends as told; told `wait`, it waits for SIGTERM and ends interrupted; `unready`, SIGTERM ends it.
 const PROGRAM: &str = r#"#!/usr/bin/env bash
 printf '%s\n' "$@" >"$KEPT/arguments"
 case $END in
-  wait)
-    trap 'exit 5' TERM
+  wait | unready)
+    if [[ $END == wait ]]; then trap 'exit 5' TERM; fi
     : >"$KEPT/waiting"
     while :; do sleep 0.02; done
     ;;
@@ -162,10 +162,15 @@ fn a_killed_task_goes_back_in_the_queue() {
 /// cancelled does not.
 #[test]
 fn signals_reach_the_sweep() {
-    for (signal, asked) in [("USR1", "requeue 77\n"), ("TERM", "")] {
+    for (end, signal, code, asked) in [
+        ("wait", "USR1", 5, "requeue 77\n"),
+        ("unready", "USR1", 143, "requeue 77\n"),
+        ("wait", "TERM", 5, ""),
+        ("unready", "TERM", 143, ""),
+    ] {
         let stage = Stage::new();
         stage.submit();
-        let mut task = stage.task("wait", 0).spawn().unwrap();
+        let mut task = stage.task(end, 0).spawn().unwrap();
         while !stage.at("waiting").exists() {
             std::thread::sleep(std::time::Duration::from_millis(5));
         }
@@ -173,7 +178,7 @@ fn signals_reach_the_sweep() {
             .args(["-c", "kill -s \"$0\" \"$1\"", signal, &task.id().to_string()])
             .status();
         assert!(kill.unwrap().success());
-        assert_eq!(task.wait().unwrap().code(), Some(5), "{signal}");
-        assert_eq!(stage.read("asked"), asked, "{signal}");
+        assert_eq!(task.wait().unwrap().code(), Some(code), "{end} {signal}");
+        assert_eq!(stage.read("asked"), asked, "{end} {signal}");
     }
 }
