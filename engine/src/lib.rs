@@ -10,6 +10,7 @@
 #[cfg(feature = "world")]
 pub mod aim;
 pub mod bank;
+pub mod batch;
 #[cfg(feature = "world")]
 pub mod compliant;
 pub mod contact;
