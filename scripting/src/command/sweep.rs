@@ -64,16 +64,16 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
     }
     args.threads.start()?;
     let folder = Folder::new(&args.into);
+    let own = |shard: u64| args.shard.is_none_or(|share| share.holds(shard));
     let disk = RealDisk;
     if args.dry_run {
         folder.check(&plan)?;
-        let inventory = folder.inventory(&plan)?;
+        let inventory = folder.inventory_of(&plan, &own)?;
         return dry_run(&plan, args, &inventory);
     }
     folder.open(&plan, &disk)?;
-    let own = |shard: u64| args.shard.is_none_or(|share| share.holds(shard));
     folder.remove_unfinished(&own)?;
-    let mut inventory = folder.inventory(&plan)?;
+    let mut inventory = folder.inventory_of(&plan, &own)?;
     for (name, why) in &inventory.damaged {
         if !args.quiet {
             print(&format!("`{}` is damaged ({why}) and is played again.\n", tame(name)))?;
@@ -302,7 +302,7 @@ mod tests {
         assert_eq!((grouped(7), grouped(1_234_567)), ("7".to_owned(), "1,234,567".to_owned()));
         assert_eq!((bytes(999), bytes(12_300_000)), ("999 bytes".to_owned(), "12.3 MB".to_owned()));
         assert_eq!(duration(Duration::from_secs(100)), "2 min");
-        assert_eq!(duration(Duration::from_secs(9000)), "2.5 h");
+        assert_eq!(duration(Duration::from_mins(150)), "2.5 h");
         assert_eq!(small(Duration::from_nanos(7_100)), "7.10 µs");
     }
 }

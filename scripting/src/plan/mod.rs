@@ -77,7 +77,7 @@ const MOST_SHARD_ROWS: u64 = 1 << 24;
 /// The most points of a plan.
 const MOST_POINTS: u64 = 1 << 40;
 /// Points in a shard at least.
-const FEWEST_SHARD_POINTS: u64 = 256;
+const FEWEST_SHARD_POINTS: u64 = 1024;
 /// So many shards are enough to share out and to go on from.
 const ENOUGH_SHARDS: u64 = 64;
 
