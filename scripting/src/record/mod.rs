@@ -8,6 +8,7 @@ pub use shots::{ShotAxis, ShotOutcome, ShotRow, ShotValues, ShotsRecord};
 
 use crate::fault::Place;
 use crate::picture::{DifferencePicture, LinesPicture, MapPicture, TablePicture};
+use crate::plan::SweepPlan;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Plan, Row, StartRow};
 use std::path::PathBuf;
@@ -30,6 +31,8 @@ pub struct Record {
     pub maps: Vec<Arc<MapRecord>>,
     /// Lists of exact start numbers.
     pub starts: Vec<Arc<StartsRecord>>,
+    /// Sweeps written down to be played on their own.
+    pub plans: Vec<SweepPlan>,
     /// Sweeps of whole shots.
     pub shots: Vec<Arc<ShotsRecord>>,
     /// Pictures asked for.
