@@ -12,9 +12,10 @@ pub(crate) use canonical::{canonical, sha256};
 pub use differ::differences;
 pub use read::{is_plan_file, plan_of_text, read_plan};
 
+use railproof_engine::batch::Wanted;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rule::NamedRule;
-use railproof_engine::sweep::{Input, Plan, Values, Wanted};
+use railproof_engine::sweep::{Input, Plan, Values};
 use serde::{Deserialize, Serialize};
 
 /// Which rows of a sweep are kept.
