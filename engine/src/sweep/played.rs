@@ -99,9 +99,9 @@ impl Played {
     }
 
     /// Adds the outcome of a row of a point without a table.
-    fn fail(&mut self, contact: f64, error: PlanError) {
+    fn fail(&mut self, contact: f64, launch: Launch, error: PlanError) {
         self.failures.push(Failure { row: self.outcomes.len(), error });
-        self.inputs.push(Line::new(contact, f64::NAN), Launch::frozen_stun(f64::NAN));
+        self.inputs.push(Line::new(contact, f64::NAN), launch);
         self.outcomes.push_nothing();
     }
 
@@ -178,8 +178,9 @@ impl<'a> Player<'a> {
                 Some(Ok(bank)) => self.add(walk.values(), bank, into),
                 Some(Err(error)) => {
                     let contact = walk.values().number(self.plan, Input::Contact).unwrap_or(0.0);
+                    let launch = self.plan.launch_without_table(walk.values());
                     for _ in 0..self.ways() {
-                        into.fail(contact, error.clone());
+                        into.fail(contact, launch, error.clone());
                     }
                 }
                 None => {}
