@@ -3,6 +3,7 @@
 //! One file for each command. Nothing here computes; it reads flags, calls the other rooms and
 //! shows what came out.
 
+mod amounts;
 pub mod bank;
 mod caution;
 mod find;

@@ -1,6 +1,6 @@
 //! How far a sweep is: a bar on a terminal, otherwise a line now and then.
 
-use super::sweep::{duration, grouped};
+use super::amounts::{duration, grouped};
 use crate::plan::SweepPlan;
 use crate::shards::{Inventory, Watch};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
@@ -102,6 +102,9 @@ impl Counts {
 
     /// Rate, time left, share holding and failures.
     fn say(&self, since: Instant) -> String {
+        if self.now.load(Ordering::Relaxed) == 0 {
+            return "beginning".to_owned();
+        }
         let rate = self.now.load(Ordering::Relaxed) as f64 / since.elapsed().as_secs_f64();
         let left = self.total.saturating_sub(self.done()) as f64 / rate.max(1e-9);
         let left = Duration::try_from_secs_f64(left).unwrap_or(Duration::MAX);

@@ -1,7 +1,7 @@
 //! `railproof slurm`: the text that plays a plan on a Slurm cluster.
 
+use super::amounts::{bytes, duration};
 use super::print;
-use super::sweep::{bytes, duration};
 use crate::cluster::{Grouping, Jobs, MOST_TASKS, Work, counted, extra_line};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
