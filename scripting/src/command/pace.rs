@@ -1,6 +1,6 @@
 //! How far a sweep is: a bar on a terminal, otherwise a line now and then.
 
-use super::sweep::{duration, grouped};
+use super::amounts::{duration, grouped};
 use crate::plan::SweepPlan;
 use crate::shards::{Inventory, Watch};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
@@ -16,7 +16,7 @@ const LOOK: Duration = Duration::from_millis(200);
 /// The first line when there is no terminal.
 const FIRST_LINE: Duration = Duration::from_secs(10);
 /// Lines after it.
-const NEXT_LINES: Duration = Duration::from_secs(60);
+const NEXT_LINES: Duration = Duration::from_mins(1);
 
 #[derive(Debug, Default)]
 struct Counts {
@@ -61,9 +61,9 @@ impl Pace {
             let (counts, over) = (Arc::clone(&counts), Arc::clone(&over));
             std::thread::spawn(move || {
                 if std::io::stderr().is_terminal() {
-                    bar(&counts, &over)
+                    bar(&counts, &over);
                 } else {
-                    lines(&counts, &over)
+                    lines(&counts, &over);
                 }
             })
         });
@@ -102,6 +102,9 @@ impl Counts {
 
     /// Rate, time left, share holding and failures.
     fn say(&self, since: Instant) -> String {
+        if self.now.load(Ordering::Relaxed) == 0 {
+            return "beginning".to_owned();
+        }
         let rate = self.now.load(Ordering::Relaxed) as f64 / since.elapsed().as_secs_f64();
         let left = self.total.saturating_sub(self.done()) as f64 / rate.max(1e-9);
         let left = Duration::try_from_secs_f64(left).unwrap_or(Duration::MAX);

@@ -1,5 +1,6 @@
 //! `railproof sweep`: plays a plan in shards into a folder, and goes on where an earlier run stopped.
 
+use super::amounts::{bytes, duration, grouped, small};
 use super::pace::Pace;
 use super::plan::{Choice, load};
 use super::threads::Threads;
@@ -64,16 +65,16 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
     }
     args.threads.start()?;
     let folder = Folder::new(&args.into);
+    let own = |shard: u64| args.shard.is_none_or(|share| share.holds(shard));
     let disk = RealDisk;
     if args.dry_run {
         folder.check(&plan)?;
-        let inventory = folder.inventory(&plan)?;
+        let inventory = folder.inventory_of(&plan, &own)?;
         return dry_run(&plan, args, &inventory);
     }
     folder.open(&plan, &disk)?;
-    let own = |shard: u64| args.shard.is_none_or(|share| share.holds(shard));
     folder.remove_unfinished(&own)?;
-    let mut inventory = folder.inventory(&plan)?;
+    let mut inventory = folder.inventory_of(&plan, &own)?;
     for (name, why) in &inventory.damaged {
         if !args.quiet {
             print(&format!("`{}` is damaged ({why}) and is played again.\n", tame(name)))?;
@@ -240,69 +241,4 @@ pub(super) fn ending(plan: &SweepPlan, whole: &Whole, into: &Path) -> String {
         tame(&into.display().to_string())
     );
     text
-}
-
-/// A whole number with its thousands apart.
-pub(super) fn grouped(number: u64) -> String {
-    let digits = number.to_string();
-    let mut text = String::with_capacity(digits.len() + digits.len() / 3);
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            text.push(',');
-        }
-        text.push(digit);
-    }
-    text
-}
-
-/// Bytes as people say them.
-pub(super) fn bytes(bytes: u64) -> String {
-    let mut amount = bytes as f64;
-    for unit in ["bytes", "kB", "MB", "GB"] {
-        if amount < 1000.0 {
-            return if unit == "bytes" {
-                format!("{bytes} bytes")
-            } else {
-                format!("{amount:.1} {unit}")
-            };
-        }
-        amount /= 1000.0;
-    }
-    format!("{amount:.1} TB")
-}
-
-/// A time as people say it.
-pub(super) fn duration(time: Duration) -> String {
-    let seconds = time.as_secs_f64();
-    match seconds {
-        _ if seconds < 90.0 => format!("{seconds:.1} s"),
-        _ if seconds < 5400.0 => format!("{:.0} min", seconds / 60.0),
-        _ if seconds < 48.0 * 3600.0 => format!("{:.1} h", seconds / 3600.0),
-        _ => format!("{:.1} days", seconds / 86400.0),
-    }
-}
-
-fn small(time: Duration) -> String {
-    let seconds = time.as_secs_f64();
-    if seconds < 1e-6 {
-        format!("{:.0} ns", seconds * 1e9)
-    } else if seconds < 1e-3 {
-        format!("{:.2} µs", seconds * 1e6)
-    } else {
-        format!("{:.2} ms", seconds * 1e3)
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn numbers_are_said_as_people_say_them() {
-        assert_eq!((grouped(7), grouped(1_234_567)), ("7".to_owned(), "1,234,567".to_owned()));
-        assert_eq!((bytes(999), bytes(12_300_000)), ("999 bytes".to_owned(), "12.3 MB".to_owned()));
-        assert_eq!(duration(Duration::from_secs(100)), "2 min");
-        assert_eq!(duration(Duration::from_secs(9000)), "2.5 h");
-        assert_eq!(small(Duration::from_nanos(7_100)), "7.10 µs");
-    }
 }

@@ -187,9 +187,22 @@ impl Folder {
     /// # Errors
     /// A folder that can't be read, or two whole files for one shard.
     pub fn inventory(&self, plan: &SweepPlan) -> Result<Inventory, Fault> {
+        self.inventory_of(plan, &|_| true)
+    }
+
+    /// As [`Folder::inventory`], for some of the shards.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn inventory_of(
+        &self,
+        plan: &SweepPlan,
+        own: &dyn Fn(u64) -> bool,
+    ) -> Result<Inventory, Fault> {
         let digest_of_plan = plan.sha256();
         let names = listed(&self.shards())?;
-        let shards: Vec<&String> = names.iter().filter(|name| parse(name).is_some()).collect();
+        let shards: Vec<&String> =
+            names.iter().filter(|name| parse(name).is_some_and(|(shard, _)| own(shard))).collect();
         let looked: Vec<(&String, Result<Found, String>)> = shards
             .into_par_iter()
             .map(|name| (name, self.look(name, plan, &digest_of_plan)))
@@ -255,7 +268,7 @@ impl Folder {
                 let shard =
                     rest.get(..rest.find('-').unwrap_or(0)).and_then(|digits| digits.parse().ok());
                 if shard.is_some_and(own) {
-                    self.remove(&folder.join(&name))?;
+                    remove(&folder.join(&name))?;
                 }
             }
         }
@@ -281,16 +294,16 @@ impl Folder {
     /// # Errors
     /// When it can't be removed.
     pub fn remove_shard(&self, name: &str) -> Result<(), Fault> {
-        self.remove(&self.shards().join(name))
+        remove(&self.shards().join(name))
     }
+}
 
-    fn remove(&self, path: &Path) -> Result<(), Fault> {
-        match fs::remove_file(path) {
-            Err(error) if error.kind() != io::ErrorKind::NotFound => {
-                Err(cannot("remove", path, &error))
-            }
-            _ => Ok(()),
+fn remove(path: &Path) -> Result<(), Fault> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => {
+            Err(cannot("remove", path, &error))
         }
+        _ => Ok(()),
     }
 }
 

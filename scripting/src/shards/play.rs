@@ -21,6 +21,8 @@ use std::sync::{Mutex, PoisonError};
 const POINTS_TOGETHER: u64 = 2048;
 /// Finished shards that wait for the disk.
 const WAITING: usize = 2;
+/// Threads that put shards on the disk: most of their time they wait for it, each on its own.
+const KEEPERS: usize = 4;
 
 /// Told how far a sweep is; called from any thread.
 pub trait Watch: Sync {
@@ -74,9 +76,13 @@ pub fn play_shards(
     let next = AtomicUsize::new(0);
     let notes = plan_notes(plan);
     let (sender, receiver) = sync_channel(WAITING);
+    let receiver = Mutex::new(receiver);
     let kept = std::thread::scope(|threads| {
         let give_up = &give_up;
-        let writer = threads.spawn(move || keep(folder, &receiver, how, give_up));
+        let receiver = &receiver;
+        let keepers: Vec<_> = (0..KEEPERS)
+            .map(|_| threads.spawn(move || keep(folder, receiver, how, give_up)))
+            .collect();
         let work = |sender: SyncSender<Ready>| {
             let mut worker = match Worker::new(plan, &notes) {
                 Ok(worker) => worker,
@@ -104,7 +110,7 @@ pub fn play_shards(
             }
         });
         drop(sender);
-        writer.join().unwrap_or_default()
+        keepers.into_iter().flat_map(|keeper| keeper.join().unwrap_or_default()).collect()
     });
     if let Some(fault) = trouble.into_inner().unwrap_or_else(PoisonError::into_inner) {
         return Err(fault);
@@ -118,7 +124,7 @@ pub fn play_shards(
 /// Puts shards on the disk as they come.
 fn keep(
     folder: &Folder,
-    ready: &Receiver<Ready>,
+    ready: &Mutex<Receiver<Ready>>,
     how: How<'_>,
     give_up: &dyn Fn(Fault),
 ) -> Vec<Found> {
@@ -130,7 +136,8 @@ fn keep(
             .map_err(|error| cannot("write", &into.join(name), &error))
     };
     // Once one could not be kept the others are taken in and dropped, so that nobody waits.
-    for Ready { note, bytes, sha256: digest, failed: failures } in ready {
+    let next = || ready.lock().unwrap_or_else(PoisonError::into_inner).recv();
+    while let Ok(Ready { note, bytes, sha256: digest, failed: failures }) = next() {
         if !sound {
             continue;
         }
