@@ -5,7 +5,7 @@ use super::rules::NamedRuleEntry;
 use super::{Keep, SweepPlan};
 use crate::fault::{Fault, Place};
 use railproof_engine::sample::Sampling;
-use railproof_engine::sweep::{Axis, Plan};
+use railproof_engine::sweep::{Axis, Plan, Values};
 use serde::Deserialize;
 use serde::de::IgnoredAny;
 use std::io::Read;
@@ -110,7 +110,14 @@ fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>
     let axes = document.axes;
     let banks = match document.sample {
         Some(SampleEntry { how, points, seed }) => Plan::sampled(axes, how, points, seed),
-        None => Plan::new(axes),
+        None => {
+            // As a grid's axis a range would be one value, its lower end.
+            if let Some(axis) = axes.iter().find(|axis| matches!(axis.values, Values::Range(_))) {
+                let name = axis.input.name();
+                return Err(format!("{name} is a range, which only a plan with a sample has"));
+            }
+            Plan::new(axes)
+        }
     }
     .map_err(|error| error.to_string())?;
     if document.rules.len() > MOST_RULES {

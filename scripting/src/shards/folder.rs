@@ -283,7 +283,7 @@ impl Folder {
         self.remove_unfinished(&|_| true)?;
         for name in listed(&self.path)? {
             if name.starts_with(UNFINISHED) {
-                self.remove(&self.path.join(&name))?;
+                remove(&self.path.join(&name))?;
             }
         }
         Ok(())

@@ -138,17 +138,17 @@ fn killed_and_resumed(recipe: &Recipe, kills: u64, seed: u64) {
 #[test]
 fn kills_at_any_moment_lose_double_and_tear_nothing() {
     let seed = seed();
-    let long = Recipe::long(24_000, 512);
+    let long = Recipe::long(12_000, 256);
     killed_and_resumed(&long, kills() / 2, seed);
     killed_and_resumed(&long.clone().keeping(Keep::Failures), kills() / 4, seed ^ 1);
-    let map = Recipe::long(100_000, 2_048).keeping(Keep::Map);
+    let map = Recipe::long(24_000, 512).keeping(Keep::Map);
     killed_and_resumed(&map, kills() - kills() / 2 - kills() / 4, seed ^ 2);
 }
 
 /// Sends a signal by the system's own command.
 #[cfg(unix)]
 fn signalled_and_resumed(signal: &str, keep: Keep) {
-    let planned = Recipe::long(400_000, 2_048).keeping(keep).placed();
+    let planned = Recipe::long(200_000, 2_048).keeping(keep).placed();
     let mut child = start(&planned);
     let out = planned.place.path("out");
     let since = Instant::now();
