@@ -4,7 +4,7 @@
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
 //! bracketed `root` → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`] → [`rail`] →
 //! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `stepped`, `lay` and
-//! `verdict` → `aim` → [`sweep`]. Nothing here reads files, looks at a clock, prints, or depends on
+//! `verdict` → `aim` → [`sweep`] → [`frontier`]. Nothing here reads files, looks at a clock, prints, or depends on
 //! the order in which threads run.
 
 #[cfg(feature = "world")]
@@ -14,6 +14,7 @@ pub mod bank;
 pub mod compliant;
 pub mod contact;
 pub mod equipment;
+pub mod frontier;
 pub mod impact;
 #[cfg(feature = "world")]
 pub mod lay;
