@@ -4,8 +4,8 @@ use crate::bank::{Bank, Launch, Outcome};
 use crate::equipment::{Equipment, RailModel};
 use crate::rail::Line;
 
-/// A factor is the cause when with the value it has further in at least this share of the change of the miss
-/// is gone.
+/// A factor is a cause when with the value it has further in at least this share of the change of the
+/// miss is gone.
 const LEAST_SHARE: f64 = 0.3;
 /// Changes of the miss below this are not explained, m.
 const LEAST_CHANGE_M: f64 = 1e-3;
@@ -51,10 +51,10 @@ impl Factor {
     }
 }
 
-/// Why a bank breaks at an edge.
+/// Something that makes a bank break at an edge.
 ///
 /// The bank at the edge is sent off again from the rail, as it met it; then with one factor as it was at
-/// the place of most room further in. The factor that takes most of the change of the miss away is the
+/// the place of most room further in. A factor that takes much of the change of the miss away is a
 /// cause. The shares of all factors need not add up to 1: they act on each other.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Cause {
@@ -158,15 +158,16 @@ impl FromRail {
     }
 }
 
-/// The cause of the break at an edge, against a bank that holds further in, on the tables they were
-/// played on; and how many banks were played to find it. `None` when one of them never came off the rail or to the
-/// mouth, when the miss hardly differs, or when no factor makes enough of the difference.
-pub(super) fn cause(
+/// The causes of the break at an edge, the strongest first, against a bank that holds further in, on the
+/// tables they were played on; and how many banks were played to find them. None when one of them never came off the
+/// rail or to the mouth, when the miss hardly differs, or when no factor makes enough of the difference.
+pub(super) fn causes(
     (edge_table, edge): (&Bank, &Outcome),
     (inside_table, inside): (&Bank, &Outcome),
-) -> (Option<Cause>, u64) {
+) -> (Vec<Cause>, u64) {
+    let mut causes = Vec::new();
     let pair = (FromRail::of(edge_table, edge), FromRail::of(inside_table, inside));
-    let (Some(here), Some(there)) = pair else { return (None, 0) };
+    let (Some(here), Some(there)) = pair else { return (causes, 0) };
     // The compliant model's impact follows from the contact time and the stepped springs, so neither
     // its restitution nor that time can be set alone.
     let fixed = |factor: &Factor| {
@@ -175,12 +176,11 @@ pub(super) fn cause(
     };
     let misses = (here.miss_m(edge_table), there.miss_m(inside_table));
     let mut played = 2;
-    let (Some(miss), Some(miss_inside)) = misses else { return (None, played) };
+    let (Some(miss), Some(miss_inside)) = misses else { return (causes, played) };
     let change = miss - miss_inside;
     if change.abs() < LEAST_CHANGE_M {
-        return (None, played);
+        return (causes, played);
     }
-    let mut best: Option<Cause> = None;
     for factor in Factor::ALL.into_iter().filter(|factor| !fixed(factor)) {
         let (at_edge, inside) = (here.value(factor), there.value(factor));
         if at_edge == inside {
@@ -189,9 +189,10 @@ pub(super) fn cause(
         played += 1;
         let Some(without) = here.with(factor, &there).miss_m(edge_table) else { continue };
         let share = (miss - without) / change;
-        if share >= LEAST_SHARE && best.is_none_or(|best| share > best.share) {
-            best = Some(Cause { factor, at_edge, inside, share });
+        if share >= LEAST_SHARE {
+            causes.push(Cause { factor, at_edge, inside, share });
         }
     }
-    (best, played)
+    causes.sort_by(|a, b| b.share.total_cmp(&a.share));
+    (causes, played)
 }

@@ -80,7 +80,7 @@ pub enum Looked {
 }
 
 /// A stretch where it holds.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Interval {
     /// Its lower end.
     pub low: End,
@@ -94,7 +94,7 @@ pub struct Interval {
 }
 
 /// An end of an interval.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct End {
     /// The outermost place where it was seen to hold, SI.
     pub holding: f64,
@@ -118,14 +118,14 @@ impl End {
 }
 
 /// A bank that breaks, next to one that holds.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Breaking {
     /// The place along the line, SI.
     pub at: f64,
     /// What became of it. Right at an edge a ball that goes long or short touches that point.
     pub outcome: Outcome,
-    /// Why it breaks, for searched lines.
-    pub cause: Option<Cause>,
+    /// Why it breaks, the strongest cause first; for searched lines, and none where none stands out.
+    pub causes: Vec<Cause>,
 }
 
 /// The way in which a rule breaks at an edge.

@@ -15,8 +15,9 @@ const STEPS: usize = 16;
 ///
 /// Three signs count: both break, but on opposite sides, so that the path swept over the mouth in
 /// between; a room bends towards zero between the two (by the cubic with the slopes of the parabolas
-/// through the neighbours); or one side's rooms run towards zero where the path stops arriving.
-pub(super) fn suspicion<T>(samples: &[Sample<T>], index: usize) -> Option<f64> {
+/// through the neighbours); or a room runs
+/// towards zero where the path stops arriving.
+pub(super) fn suspicion<T>(samples: &[Sample<T>], index: usize, probes_apart: f64) -> Option<f64> {
     let (a, b) = (&samples[index], &samples[index + 1]);
     let place = match (a.rooms, b.rooms) {
         (Some(_), Some(_)) => match (a.broken_side(), b.broken_side()) {
@@ -25,14 +26,8 @@ pub(super) fn suspicion<T>(samples: &[Sample<T>], index: usize) -> Option<f64> {
             (Some(side), Some(_)) => bends_to_zero(samples, index, side),
             _ => None,
         },
-        (Some(_), None) => {
-            let before = samples.get(index.wrapping_sub(1))?;
-            runs_to_zero(before, a, b.at)
-        }
-        (None, Some(_)) => {
-            let after = samples.get(index + 2)?;
-            runs_to_zero(after, b, a.at)
-        }
+        (Some(_), None) => runs_to_zero(samples.get(index.wrapping_sub(1)), a, b.at, probes_apart),
+        (None, Some(_)) => runs_to_zero(samples.get(index + 2), b, a.at, probes_apart),
         (None, None) => None,
     }?;
     let width = b.at - a.at;
@@ -82,13 +77,18 @@ fn bends_to_zero<T>(samples: &[Sample<T>], index: usize, side: usize) -> Option<
     (dip > 0.0 && least - (MISTRUST - 1.0) * dip <= 0.0).then_some(a.0 + place * width)
 }
 
-/// Where the line through two looks that arrive reaches zero before the next one, which does not.
-fn runs_to_zero<T>(further: &Sample<T>, nearer: &Sample<T>, limit: f64) -> Option<f64> {
-    (0..2).find_map(|side| {
-        let (from, to) = (further.room(side)?, nearer.room(side)?);
-        let slope = (to - from) / (nearer.at - further.at);
-        let place = nearer.at - to / slope;
-        let between = (place - nearer.at) * (place - limit) < 0.0;
-        between.then_some(0.5 * (place + limit))
-    })
+/// Midway between a look that arrives but breaks and the next one, which does not arrive, until they are a
+/// quarter of the probes' distance apart, and further on unless the missing room grows away from
+/// there. What it does further off is no guide: a ball that is about to stop turns ever faster with its speed.
+fn runs_to_zero<T>(
+    further: Option<&Sample<T>>,
+    nearer: &Sample<T>,
+    limit: f64,
+    probes_apart: f64,
+) -> Option<f64> {
+    let side = nearer.broken_side()?;
+    let here = nearer.room(side)?;
+    let before = further.and_then(|further| further.room(side));
+    let wide = (nearer.at - limit).abs() > 0.26 * probes_apart;
+    (wide || before.is_none_or(|before| before < here)).then_some(0.5 * (nearer.at + limit))
 }

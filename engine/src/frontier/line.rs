@@ -90,7 +90,8 @@ pub(super) fn search<T: Copy, E>(
             continue;
         }
         let gap = probes.partition_point(|probe| *probe <= a.at).saturating_sub(1);
-        match suspicion(&samples, index) {
+        let apart = probes.get(gap + 1).map_or(0.0, |next| next - probes[gap]);
+        match suspicion(&samples, index, apart) {
             Some(place) if spent[gap] < MOST_SUSPICIONS && place > a.at && place < b.at => {
                 spent[gap] += 1;
                 insert(&mut samples, look(place)?);

@@ -1,7 +1,7 @@
 //! The search over a plan.
 
 use super::case::Case;
-use super::cause::cause;
+use super::cause::causes;
 use super::found::{Breaking, End, Frontier, FrontierLine, Interval, Looked, Sheet, Strip};
 use super::line::{Limit, Stretch};
 use super::sample::Sample;
@@ -243,15 +243,16 @@ fn interval(
         let Limit::Edge { holding, breaking } = limit else {
             return Ok(End { holding: limit.holding().at, breaking: None });
         };
-        let mut why = None;
+        let mut why = Vec::new();
         if line.seen.is_some() {
             let (edge_table, inside_table) =
                 (case.table(across, breaking.at)?, case.table(across, best.at)?);
-            let (found, played) = cause((&edge_table, &breaking.what), (&inside_table, &best.what));
+            let (found, played) =
+                causes((&edge_table, &breaking.what), (&inside_table, &best.what));
             explaining.fetch_add(played, Ordering::Relaxed);
             why = found;
         }
-        let breaking = Breaking { at: breaking.at, outcome: breaking.what, cause: why };
+        let breaking = Breaking { at: breaking.at, outcome: breaking.what, causes: why };
         Ok(End { holding: holding.at, breaking: Some(breaking) })
     };
     let (low, high) = (end(&stretch.low)?, end(&stretch.high)?);
