@@ -86,7 +86,7 @@ pub struct Interval {
     pub low: End,
     /// Its upper end.
     pub high: End,
-    /// The place with the most room that was looked at.
+    /// The place with the most room that was looked at; on a followed line that is one of its ends.
     pub best: (f64, Outcome),
     /// The least and the greatest place looked at in it where the outcome is flagged (above the
     /// model's checked speed, or a hop).
@@ -275,6 +275,28 @@ impl Sheet {
 }
 
 impl FrontierLine {
+    /// Whether it was looked at all along, and not only where its neighbours have edges.
+    pub fn is_searched(&self) -> bool {
+        matches!(self.looked, Looked::Searched { .. })
+    }
+
+    /// The widest stretch between two neighbouring places that were looked at and agree, SI; `None`
+    /// where only edges were followed.
+    pub fn widest_gap(&self) -> Option<f64> {
+        match self.looked {
+            Looked::Searched { widest_gap, .. } => Some(widest_gap),
+            Looked::Followed => None,
+        }
+    }
+
+    /// Stretches between probes that may still hide something, though looks ran out.
+    pub fn unsettled(&self) -> usize {
+        match self.looked {
+            Looked::Searched { unsettled, .. } => unsettled,
+            Looked::Followed => 0,
+        }
+    }
+
     /// Whether it holds at a place along this line.
     pub fn holds(&self, along: f64) -> bool {
         self.intervals

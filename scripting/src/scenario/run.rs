@@ -1,7 +1,7 @@
 //! One scenario from its file to its record.
 
 use super::session::Session;
-use super::{bank, compare, equipment, expect, line, rules, shots, starts, sweep};
+use super::{bank, compare, equipment, expect, frontier, line, rules, shots, starts, sweep};
 use crate::fault::Fault;
 use crate::lua::{Limits, ScenarioVm};
 use crate::record::Record;
@@ -109,6 +109,7 @@ fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
     sweep::install(lua, &globals)?;
     compare::install(lua, &globals)?;
     starts::install(lua, &globals)?;
+    frontier::install(lua, &globals)?;
     bank::install(lua, &globals)?;
     line::install(lua, &globals)?;
     shots::install(lua, &globals)?;
