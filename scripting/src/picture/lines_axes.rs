@@ -104,7 +104,7 @@ mod tests {
 
     #[test]
     fn a_range_keeps_its_ends() {
-        let scale = Scale::between("x", (0.9, 4.05), 6.0).unwrap();
+        let scale = Scale::between("x", (0.9, 4.05), 8.0).unwrap();
         assert_eq!(scale.labels().0, ["1.0", "1.5", "2.0", "2.5", "3.0", "3.5", "4.0"]);
         assert!(scale.share(0.9).abs() < 1e-12 && (scale.share(4.05) - 1.0).abs() < 1e-12);
         assert!(Scale::between("x", (2.0, 2.0), 6.0).unwrap().contains(2.0));

@@ -17,6 +17,7 @@ mod difference;
 mod font;
 mod frontier;
 mod frontier_key;
+mod frontier_plot;
 mod grid;
 mod grid_layout;
 mod kinds;

@@ -203,17 +203,16 @@ fn outline(sheet: &Sheet, strip: &Strip) -> Vec<(f64, f64)> {
         end.zip(beyond).map(|((x, y), beyond)| (f64::midpoint(x, beyond), y))
     };
     let mut points: Vec<(f64, f64)> = Vec::new();
+    let open =
+        |high, low, beyond| [midway(high, beyond), midway(low, beyond)].into_iter().flatten();
     match opens {
         Some(tip) => points.push(tip),
-        None => points
-            .extend([midway(first[1], before), midway(first[0], before)].into_iter().flatten()),
+        None => points.extend(open(first[1], first[0], before)),
     }
     points.extend(lower);
     match closes {
         Some(tip) => points.push(tip),
-        None => {
-            points.extend([midway(last[0], after), midway(last[1], after)].into_iter().flatten())
-        }
+        None => points.extend(open(last[0], last[1], after)),
     }
     points.extend(upper.into_iter().rev());
     points
