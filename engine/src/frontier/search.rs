@@ -18,8 +18,10 @@ use std::sync::atomic::{AtomicU64, Ordering};
 pub(super) const MOST_PROBES: usize = 100_000;
 /// The finest tolerance along a line, as a share of its range.
 const FINEST_ALONG: f64 = 1e-9;
-/// The finest tolerance across lines, as a share of their range.
-const FINEST_ACROSS: f64 = 1e-6;
+/// The finest tolerance across lines, as a share of their range: it bounds how many lines there can be.
+const FINEST_ACROSS: f64 = 1e-4;
+/// The finest tolerance as a share of the values themselves, below which places can't be told apart.
+const FINEST_OF_VALUE: f64 = 1e-13;
 
 /// Finds where each line of a plan holds, by every rule or along the plan's own start numbers.
 ///
@@ -43,7 +45,7 @@ pub fn find_frontier(
         return Err(PlanError::Missing { axis: "a rule, or start" }.into());
     }
     let (values, range) = values_of(plan, search.along)?;
-    tolerance(search.along, search.tolerance, range, FINEST_ALONG)?;
+    tolerance(search.along, search.tolerance, &values, FINEST_ALONG)?;
     let probes = match search.probes {
         None => values,
         Some(count) if (2..=MOST_PROBES).contains(&count) => even(&values, count),
@@ -55,7 +57,7 @@ pub fn find_frontier(
         }
         Some(Across { input, tolerance: given }) => {
             let (values, range) = values_of(plan, input)?;
-            tolerance(input, given, range, FINEST_ACROSS)?;
+            tolerance(input, given, &values, FINEST_ACROSS)?;
             Some((input, values, range, given))
         }
         None => None,
@@ -128,8 +130,11 @@ fn values_of(plan: &Plan, input: Input) -> Result<(Vec<f64>, f64), FrontierError
     }
 }
 
-fn tolerance(input: Input, given: f64, range: f64, finest: f64) -> Result<(), FrontierError> {
-    let (least, most) = (finest * range, 0.5 * range);
+fn tolerance(input: Input, given: f64, values: &[f64], finest: f64) -> Result<(), FrontierError> {
+    let (first, last) = (values[0], values[values.len() - 1]);
+    let range = last - first;
+    let least = (finest * range).max(FINEST_OF_VALUE * first.abs().max(last.abs()));
+    let most = 0.5 * range;
     if given >= least && given <= most {
         return Ok(());
     }

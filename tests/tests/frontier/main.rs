@@ -2,6 +2,7 @@
 
 mod against_grids;
 mod causes;
+mod certificate;
 mod refusals;
 mod same_answers;
 

@@ -44,6 +44,15 @@ fn a_search_that_does_not_fit_says_why() {
         refused(&over(speed, Input::OffRail, 1e-9)),
         FrontierError::Tolerance { input: "off_rail", .. }
     ));
+    // Places so close together can't be told apart at all.
+    let near = Plan::new(vec![
+        hall(),
+        numbers(Input::Contact, &[3.0, 3.0 + 1e-12]),
+        numbers(Input::Speed, &[3.0]),
+    ])
+    .unwrap();
+    let too_fine = find_frontier(&near, &ratio(2.2), &along(Input::Contact, 1e-14), &|| ());
+    assert!(matches!(too_fine, Err(FrontierError::Tolerance { .. })), "{too_fine:?}");
     for probes in [0, 1, 100_001] {
         let search = Search { probes: Some(probes), ..speed };
         assert!(matches!(refused(&search), FrontierError::Probes { .. }));
