@@ -100,3 +100,16 @@ pub fn bounce(model: RailModel, contact: &CushionContact, before: Bounce) -> Reb
         RailModel::Planar | RailModel::Compliant => planar(contact, before),
     }
 }
+
+/// As [`bounce`] for many balls: `after` gets the rebound of each of `before`, in order, with the
+/// same bits. Both are of one length; what the longer has more is left as it is.
+pub fn bounce_many(
+    model: RailModel,
+    contact: &CushionContact,
+    before: &[Bounce],
+    after: &mut [Rebound],
+) {
+    for (rebound, before) in after.iter_mut().zip(before) {
+        *rebound = bounce(model, contact, *before);
+    }
+}

@@ -13,7 +13,7 @@ mod planar;
 pub use ball_ball::{
     BallHit, Body, approach_speed, ball_ball, effective_mass, with_normal_impulse,
 };
-pub use bounce::{Bounce, CushionContact, Rebound, bounce};
+pub use bounce::{Bounce, CushionContact, Rebound, bounce, bounce_many};
 pub use nose_and_cloth::{ImpactTrace, nose_and_cloth, nose_and_cloth_traced};
 pub use nose_only::nose_only;
 pub use planar::planar;

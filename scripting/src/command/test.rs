@@ -64,7 +64,7 @@ pub fn run(args: &TestArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
     args.threads.start()?;
     let options = RunOptions {
         accept_baselines: args.accept,
-        stop: interrupt::watch(),
+        stop: interrupt::watch(interrupt::AFTER_THE_SWEEP),
         ..RunOptions::default()
     };
     let mut tested = Vec::with_capacity(files.len());

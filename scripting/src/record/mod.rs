@@ -10,6 +10,7 @@ pub use shots::{ShotAxis, ShotOutcome, ShotRow, ShotValues, ShotsRecord};
 
 use crate::fault::Place;
 use crate::picture::{DifferencePicture, FrontierPicture, LinesPicture, MapPicture, TablePicture};
+use crate::plan::SweepPlan;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Plan, Row, StartRow};
 use std::path::PathBuf;
@@ -32,6 +33,8 @@ pub struct Record {
     pub maps: Vec<Arc<MapRecord>>,
     /// Lists of exact start numbers.
     pub starts: Vec<Arc<StartsRecord>>,
+    /// Sweeps written down to be played on their own.
+    pub plans: Vec<SweepPlan>,
     /// Sweeps of whole shots.
     pub shots: Vec<Arc<ShotsRecord>>,
     /// Searches for where holding turns into breaking.
