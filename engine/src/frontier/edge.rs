@@ -1,13 +1,13 @@
 //! One edge between a place where it holds and one where it does not, closed to a tolerance.
 
-use super::sample::{Sample, insert};
+use super::look::{Look, insert};
 
 /// The share of the tolerance by which a look is set beside the place where the edge is expected:
 /// when the guess is right, the next look on its other side closes the bracket.
 const BESIDE: f64 = 0.45;
 
-/// Closes the bracket of samples `index` and `index + 1`, whose verdicts differ, to `tolerance`.
-/// Every look is kept among the samples; returns the index of the closed bracket's lower end.
+/// Closes the bracket of looks `index` and `index + 1`, whose verdicts differ, to `tolerance`.
+/// Every look is kept among the looks; returns the index of the closed bracket's lower end.
 ///
 /// The verdict decides on which side a look falls; the room on the broken side, where there is one,
 /// only says where to look, by a parabola or a line through the looks nearby. A root finder that is
@@ -15,17 +15,17 @@ const BESIDE: f64 = 0.45;
 /// set beside the expected place, on the side of the wider rest. When three looks have not halved the
 /// bracket, the next bisects it: at most about four times as many looks as bisection takes, usually two or three.
 pub(super) fn close<T, E>(
-    samples: &mut Vec<Sample<T>>,
+    looks: &mut Vec<Look<T>>,
     index: usize,
     tolerance: f64,
-    look: &mut impl FnMut(f64) -> Result<Sample<T>, E>,
+    look: &mut impl FnMut(f64) -> Result<Look<T>, E>,
 ) -> Result<usize, E> {
     let mut low = index;
-    let (mut since_halving, mut goal) = (0, 0.5 * width(samples, low));
-    while width(samples, low) > tolerance {
-        let (from, to) = (samples[low].at, samples[low + 1].at);
+    let (mut since_halving, mut goal) = (0, 0.5 * width(looks, low));
+    while width(looks, low) > tolerance {
+        let (from, to) = (looks[low].at, looks[low + 1].at);
         let half = from + 0.5 * (to - from);
-        let next = match expected(samples, low) {
+        let next = match expected(looks, low) {
             Some(edge) if since_halving < 3 => beside(edge, from, to, tolerance),
             _ => half,
         };
@@ -35,19 +35,19 @@ pub(super) fn close<T, E>(
             break;
         }
         let new = look(next)?;
-        let same_as_low = new.holds == samples[low].holds;
-        let at = insert(samples, new);
+        let same_as_low = new.holds == looks[low].holds;
+        let at = insert(looks, new);
         low = if same_as_low { at } else { at - 1 };
         since_halving += 1;
-        if width(samples, low) <= goal {
-            (since_halving, goal) = (0, 0.5 * width(samples, low));
+        if width(looks, low) <= goal {
+            (since_halving, goal) = (0, 0.5 * width(looks, low));
         }
     }
     Ok(low)
 }
 
-fn width<T>(samples: &[Sample<T>], low: usize) -> f64 {
-    samples[low + 1].at - samples[low].at
+fn width<T>(looks: &[Look<T>], low: usize) -> f64 {
+    looks[low + 1].at - looks[low].at
 }
 
 /// A look that closes the bracket if it can be closed by one, or else cuts off the wider rest.
@@ -65,8 +65,8 @@ fn beside(edge: f64, from: f64, to: f64, tolerance: f64) -> f64 {
 }
 
 /// Where the room on the broken side is expected to vanish within a bracket.
-fn expected<T>(samples: &[Sample<T>], low: usize) -> Option<f64> {
-    let (a, b) = (&samples[low], &samples[low + 1]);
+fn expected<T>(looks: &[Look<T>], low: usize) -> Option<f64> {
+    let (a, b) = (&looks[low], &looks[low + 1]);
     let broken = if a.holds { b } else { a };
     let side = broken.broken_side()?;
     let (from, to) = ((a.at, a.room(side)?), (b.at, b.room(side)?));
@@ -75,8 +75,8 @@ fn expected<T>(samples: &[Sample<T>], low: usize) -> Option<f64> {
     }
     let secant = from.0 - from.1 * (to.0 - from.0) / (to.1 - from.1);
     // The third point is the nearer neighbour.
-    let before = low.checked_sub(1).and_then(|at| samples.get(at));
-    let after = samples.get(low + 2);
+    let before = low.checked_sub(1).and_then(|at| looks.get(at));
+    let after = looks.get(low + 2);
     let third = match (before, after) {
         (Some(before), Some(after)) if after.at - b.at < a.at - before.at => Some(after),
         (Some(before), _) => Some(before),
@@ -106,21 +106,21 @@ fn parabola_root(a: (f64, f64), b: (f64, f64), c: (f64, f64)) -> Option<f64> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::sample::testing::room;
+    use super::super::look::testing::room;
     use super::*;
 
     fn closed(f: impl Fn(f64) -> f64, from: f64, to: f64, tolerance: f64) -> (f64, f64, usize) {
         let look = room(f);
-        let mut samples = vec![look(from).unwrap(), look(to).unwrap()];
-        let mut looks = 0;
-        let low = close(&mut samples, 0, tolerance, &mut |at| {
-            looks += 1;
+        let mut looks = vec![look(from).unwrap(), look(to).unwrap()];
+        let mut count = 0;
+        let low = close(&mut looks, 0, tolerance, &mut |at| {
+            count += 1;
             look(at)
         })
         .unwrap();
-        assert!(samples.is_sorted_by(|a, b| a.at < b.at));
-        assert_ne!(samples[low].holds, samples[low + 1].holds);
-        (samples[low].at, samples[low + 1].at, looks)
+        assert!(looks.is_sorted_by(|a, b| a.at < b.at));
+        assert_ne!(looks[low].holds, looks[low + 1].holds);
+        (looks[low].at, looks[low + 1].at, count)
     }
 
     #[test]
@@ -151,12 +151,12 @@ mod tests {
 
     #[test]
     fn without_rooms_it_bisects() {
-        let look = |at: f64| -> Result<Sample<()>, ()> {
-            Ok(Sample { at, holds: at > 0.37, rooms: None, what: () })
+        let look = |at: f64| -> Result<Look<()>, ()> {
+            Ok(Look { at, holds: at > 0.37, rooms: None, what: () })
         };
-        let mut samples = vec![look(0.0).unwrap(), look(1.0).unwrap()];
-        let low = close(&mut samples, 0, 1e-3, &mut { look }).unwrap();
-        assert!(samples[low].at <= 0.37 && 0.37 < samples[low + 1].at);
-        assert_eq!(samples.len(), 12);
+        let mut looks = vec![look(0.0).unwrap(), look(1.0).unwrap()];
+        let low = close(&mut looks, 0, 1e-3, &mut { look }).unwrap();
+        assert!(looks[low].at <= 0.37 && 0.37 < looks[low + 1].at);
+        assert_eq!(looks.len(), 12);
     }
 }

@@ -48,6 +48,11 @@ pub enum FrontierError {
         /// The most that are accepted.
         most: usize,
     },
+    /// The plan's points are spread over ranges, so they make no lines.
+    #[error(
+        "the sweep's points are spread over ranges; a frontier needs values, and lines through them"
+    )]
+    Spread,
     /// What the plan itself says.
     #[error(transparent)]
     Plan(#[from] PlanError),

@@ -1,6 +1,6 @@
 //! Where a change of verdict may hide between two neighbouring looks that agree.
 
-use super::sample::Sample;
+use super::look::Look;
 
 /// How far past its own estimate a dip is reckoned: a dip that would reach zero if it were this much
 /// deeper is looked at.
@@ -10,24 +10,24 @@ const INSIDE: f64 = 0.05;
 /// Places at which a cubic is read to find its least value.
 const STEPS: usize = 16;
 
-/// The place between samples `index` and `index + 1`, which agree, where what the rooms do says that
+/// The place between looks `index` and `index + 1`, which agree, where what the rooms do says that
 /// it is worth a look; `None` where they speak against any hidden change.
 ///
 /// Three signs count: both break, but on opposite sides, so that the path swept over the mouth in
 /// between; a room bends towards zero between the two (by the cubic with the slopes of the parabolas
 /// through the neighbours); or a room runs
 /// towards zero where the path stops arriving.
-pub(super) fn suspicion<T>(samples: &[Sample<T>], index: usize, probes_apart: f64) -> Option<f64> {
-    let (a, b) = (&samples[index], &samples[index + 1]);
+pub(super) fn suspicion<T>(looks: &[Look<T>], index: usize, probes_apart: f64) -> Option<f64> {
+    let (a, b) = (&looks[index], &looks[index + 1]);
     let place = match (a.rooms, b.rooms) {
         (Some(_), Some(_)) => match (a.broken_side(), b.broken_side()) {
             (Some(one), Some(other)) if one != other => swept_over(a, b),
-            _ if a.holds => (0..2).find_map(|side| bends_to_zero(samples, index, side)),
-            (Some(side), Some(_)) => bends_to_zero(samples, index, side),
+            _ if a.holds => (0..2).find_map(|side| bends_to_zero(looks, index, side)),
+            (Some(side), Some(_)) => bends_to_zero(looks, index, side),
             _ => None,
         },
-        (Some(_), None) => runs_to_zero(samples.get(index.wrapping_sub(1)), a, b.at, probes_apart),
-        (None, Some(_)) => runs_to_zero(samples.get(index + 2), b, a.at, probes_apart),
+        (Some(_), None) => runs_to_zero(looks.get(index.wrapping_sub(1)), a, b.at, probes_apart),
+        (None, Some(_)) => runs_to_zero(looks.get(index + 2), b, a.at, probes_apart),
         (None, None) => None,
     }?;
     let width = b.at - a.at;
@@ -35,17 +35,17 @@ pub(super) fn suspicion<T>(samples: &[Sample<T>], index: usize, probes_apart: f6
 }
 
 /// Where the miss is expected to vanish.
-fn swept_over<T>(a: &Sample<T>, b: &Sample<T>) -> Option<f64> {
-    let miss = |sample: &Sample<T>| sample.rooms.map(|[long, short]| short - long);
+fn swept_over<T>(a: &Look<T>, b: &Look<T>) -> Option<f64> {
+    let miss = |one: &Look<T>| one.rooms.map(|[long, short]| short - long);
     let (from, to) = (miss(a)?, miss(b)?);
     Some(a.at + (b.at - a.at) * from / (from - to))
 }
 
 /// Where one room comes nearest to zero, if it may reach it.
-fn bends_to_zero<T>(samples: &[Sample<T>], index: usize, side: usize) -> Option<f64> {
+fn bends_to_zero<T>(looks: &[Look<T>], index: usize, side: usize) -> Option<f64> {
     let point = |at: usize| {
-        let sample = samples.get(at)?;
-        Some((sample.at, sample.room(side)?))
+        let one = looks.get(at)?;
+        Some((one.at, one.room(side)?))
     };
     let (a, b) = (point(index)?, point(index + 1)?);
     if (a.1 > 0.0) != (b.1 > 0.0) {
@@ -81,8 +81,8 @@ fn bends_to_zero<T>(samples: &[Sample<T>], index: usize, side: usize) -> Option<
 /// quarter of the probes' distance apart, and further on unless the missing room grows away from
 /// there. What it does further off is no guide: a ball that is about to stop turns ever faster with its speed.
 fn runs_to_zero<T>(
-    further: Option<&Sample<T>>,
-    nearer: &Sample<T>,
+    further: Option<&Look<T>>,
+    nearer: &Look<T>,
     limit: f64,
     probes_apart: f64,
 ) -> Option<f64> {

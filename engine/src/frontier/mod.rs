@@ -14,7 +14,7 @@ mod error;
 mod found;
 mod hidden;
 mod line;
-mod sample;
+mod look;
 mod search;
 mod sheet;
 mod strips;

@@ -4,7 +4,7 @@ use super::case::Case;
 use super::cause::causes;
 use super::found::{Breaking, End, Frontier, FrontierLine, Interval, Looked, Sheet, Strip};
 use super::line::{Limit, Stretch};
-use super::sample::Sample;
+use super::look::Look;
 use super::sheet::{Net, SheetLine, sheet};
 use super::strips::chains;
 use super::{Across, FrontierError, Search};
@@ -44,6 +44,7 @@ pub fn find_frontier(
     if !explicit && rules.is_empty() {
         return Err(PlanError::Missing { axis: "a rule, or start" }.into());
     }
+    whole_values(plan, search)?;
     let (values, range) = values_of(plan, search.along)?;
     tolerance(search.along, search.tolerance, &values, FINEST_ALONG)?;
     let probes = match search.probes {
@@ -78,12 +79,14 @@ pub fn find_frontier(
         across: across.as_ref().map_or(f64::INFINITY, |(.., tolerance)| *tolerance),
     };
     let (searching, explaining) = (AtomicU64::new(0), AtomicU64::new(0));
-    let inputs = (search.along, across.as_ref().map(|(input, ..)| *input));
+    let place = |input| plan.axes().iter().position(|axis| axis.input == input).unwrap_or(0);
+    let traced = across.as_ref().map(|(input, ..)| *input);
+    let places = (place(search.along), traced.map(place));
     let sheets = combined
         .par_iter()
         .flat_map(|digits| (0..ways).into_par_iter().map(move |rule| (digits, rule)))
         .map(|(digits, rule)| {
-            let case = Case::new(plan, digits.clone(), rules.get(rule), inputs, tick)?;
+            let case = Case::new(plan, digits, rules.get(rule), places, tick)?;
             let lines = match &across {
                 None => sheet(&[0.0], net, &|_, along| case.look(None, along))?,
                 Some((_, values, ..)) => {
@@ -91,7 +94,7 @@ pub fn find_frontier(
                 }
             };
             searching.fetch_add(case.looks(), Ordering::Relaxed);
-            told(&case, rule, digits, &lines, inputs.1.is_some(), &explaining)
+            told(&case, rule, digits, &lines, traced.is_some(), &explaining)
         })
         .collect::<Vec<Result<Sheet, PlanError>>>()
         .into_iter()
@@ -100,13 +103,26 @@ pub fn find_frontier(
         across.as_ref().map_or(1, |(_, _, range, given)| dense_steps(*range, *given));
     Ok(Frontier {
         along: search.along,
-        across: inputs.1,
+        across: traced,
         dense_banks: sheets.len() as u128 * dense_across * dense_steps(range, search.tolerance),
         sheets,
         probes,
         banks_searching: searching.into_inner(),
         banks_explaining: explaining.into_inner(),
     })
+}
+
+/// Refuses a plan whose points are not lines: a sample, or a range of what is not searched.
+fn whole_values(plan: &Plan, search: &Search) -> Result<(), FrontierError> {
+    let searched = |input: Input| {
+        input == search.along || search.across.is_some_and(|across| across.input == input)
+    };
+    let spread = plan.sample().is_some()
+        || plan
+            .axes()
+            .iter()
+            .any(|axis| matches!(axis.values, Values::Range(_)) && !searched(axis.input));
+    if spread { Err(FrontierError::Spread) } else { Ok(()) }
 }
 
 /// The plan's different values of an input, ascending, and how far apart their ends are.
@@ -117,6 +133,7 @@ fn values_of(plan: &Plan, input: Input) -> Result<(Vec<f64>, f64), FrontierError
     }
     let mut values = match plan.axis(input).map(|axis| &axis.values) {
         Some(Values::Numbers(values)) => values.clone(),
+        Some(Values::Range(span)) => vec![span.low, span.high],
         _ => return Err(FrontierError::NoRange { input: name, values: "no value" }),
     };
     values.sort_by(f64::total_cmp);
@@ -205,7 +222,7 @@ fn told(
             let looked = match &line.seen {
                 None => Looked::Followed,
                 Some(seen) => Looked::Searched {
-                    banks: seen.samples.len(),
+                    banks: seen.looks.len(),
                     widest_gap: seen.widest_gap,
                     unsettled: seen.unsettled,
                 },
@@ -228,12 +245,12 @@ fn nearest(line: &SheetLine<Outcome>) -> Option<(f64, Outcome)> {
     if !line.stretches.is_empty() {
         return None;
     }
-    let room = |sample: &Sample<Outcome>| sample.least_room().unwrap_or(f64::NEG_INFINITY);
-    let samples = &line.seen.as_ref()?.samples;
-    samples
+    let room = |one: &Look<Outcome>| one.least_room().unwrap_or(f64::NEG_INFINITY);
+    let looks = &line.seen.as_ref()?.looks;
+    looks
         .iter()
         .reduce(|best, next| if room(next) > room(best) { next } else { best })
-        .map(|sample| (sample.at, sample.what))
+        .map(|one| (one.at, one.what))
 }
 
 fn interval(
@@ -262,13 +279,13 @@ fn interval(
     };
     let (low, high) = (end(&stretch.low)?, end(&stretch.high)?);
     let ends = [*stretch.low.holding(), *stretch.high.holding()];
-    let samples = line.seen.as_ref().map_or(ends.as_slice(), |seen| seen.samples.as_slice());
-    let flagged = samples
+    let looks = line.seen.as_ref().map_or(ends.as_slice(), |seen| seen.looks.as_slice());
+    let flagged = looks
         .iter()
-        .filter(|sample| sample.at >= low.holding && sample.at <= high.holding)
-        .filter(|sample| sample.what.flagged())
-        .fold(None, |range: Option<(f64, f64)>, sample| {
-            Some((range.map_or(sample.at, |(from, _)| from), sample.at))
+        .filter(|one| one.at >= low.holding && one.at <= high.holding)
+        .filter(|one| one.what.flagged())
+        .fold(None, |range: Option<(f64, f64)>, one| {
+            Some((range.map_or(one.at, |(from, _)| from), one.at))
         });
     Ok(Interval { low, high, best: (best.at, best.what), flagged })
 }

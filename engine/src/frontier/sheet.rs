@@ -2,7 +2,7 @@
 
 use super::edge::close;
 use super::line::{Limit, Seen, Stretch, search};
-use super::sample::{Sample, insert};
+use super::look::{Look, insert};
 use rayon::prelude::*;
 
 /// One line of a sheet.
@@ -36,7 +36,7 @@ pub(super) struct Net<'a> {
 pub(super) fn sheet<T: Copy + Send + Sync, E: Send>(
     across: &[f64],
     net: Net<'_>,
-    look: &(impl Fn(f64, f64) -> Result<Sample<T>, E> + Sync),
+    look: &(impl Fn(f64, f64) -> Result<Look<T>, E> + Sync),
 ) -> Result<Vec<SheetLine<T>>, E> {
     let probed: Vec<SheetLine<T>> =
         across.par_iter().map(|at| probed(*at, net, look)).collect::<Result<_, E>>()?;
@@ -58,7 +58,7 @@ pub(super) fn sheet<T: Copy + Send + Sync, E: Send>(
 fn probed<T: Copy, E>(
     across: f64,
     net: Net<'_>,
-    look: &impl Fn(f64, f64) -> Result<Sample<T>, E>,
+    look: &impl Fn(f64, f64) -> Result<Look<T>, E>,
 ) -> Result<SheetLine<T>, E> {
     let seen = search(net.probes, net.along, &mut |along| look(across, along))?;
     Ok(SheetLine { across, stretches: seen.stretches.clone(), seen: Some(seen) })
@@ -69,7 +69,7 @@ fn refine<T: Copy, E>(
     a: &SheetLine<T>,
     b: &SheetLine<T>,
     net: Net<'_>,
-    look: &impl Fn(f64, f64) -> Result<Sample<T>, E>,
+    look: &impl Fn(f64, f64) -> Result<Look<T>, E>,
     lines: &mut Vec<SheetLine<T>>,
 ) -> Result<(), E> {
     let gap = b.across - a.across;
@@ -118,7 +118,7 @@ fn traced<T: Copy, E>(
     b: &SheetLine<T>,
     across: f64,
     net: Net<'_>,
-    look: &impl Fn(f64, f64) -> Result<Sample<T>, E>,
+    look: &impl Fn(f64, f64) -> Result<Look<T>, E>,
 ) -> Result<(SheetLine<T>, bool), E> {
     let share = (across - a.across) / (b.across - a.across);
     let between = |a: f64, b: f64| a + share * (b - a);
@@ -170,7 +170,7 @@ fn follow<T: Copy, E>(
     inner: f64,
     outer: f64,
     tolerance: f64,
-    look: &mut impl FnMut(f64) -> Result<Sample<T>, E>,
+    look: &mut impl FnMut(f64) -> Result<Look<T>, E>,
 ) -> Result<Option<(Limit<T>, bool)>, E> {
     let inwards = if inner > at { 1.0 } else { -1.0 };
     let within = |place: f64| (place - inner) * inwards < 0.0 && (place - outer) * inwards > 0.0;
@@ -179,41 +179,41 @@ fn follow<T: Copy, E>(
     if !within(inside) || !within(outside) {
         return Ok(None);
     }
-    let mut samples = vec![look(inside)?];
-    insert(&mut samples, look(outside)?);
-    let pick = |samples: &[Sample<T>]| {
-        samples.windows(2).position(|pair| {
+    let mut looks = vec![look(inside)?];
+    insert(&mut looks, look(outside)?);
+    let pick = |looks: &[Look<T>]| {
+        looks.windows(2).position(|pair| {
             (pair[0].holds, pair[1].holds)
                 == if inwards > 0.0 { (false, true) } else { (true, false) }
         })
     };
-    let straight = pick(&samples).is_some();
-    let mut found = pick(&samples);
+    let straight = pick(&looks).is_some();
+    let mut found = pick(&looks);
     while found.is_none() {
         // Both hold: the edge is further out. Both break: further in.
-        let (a, b) = (samples[0], samples[samples.len() - 1]);
+        let (a, b) = (looks[0], looks[looks.len() - 1]);
         let out = if a.holds { -inwards } else { inwards };
         reach *= 3.0;
         let nearest = if out > 0.0 { b.at } else { a.at };
-        let guess = expected_beyond(&samples, out).unwrap_or(0.0).max(reach);
+        let guess = expected_beyond(&looks, out).unwrap_or(0.0).max(reach);
         let next = nearest + out * guess;
         if !within(next) {
             return Ok(None);
         }
-        insert(&mut samples, look(next)?);
-        found = pick(&samples);
+        insert(&mut looks, look(next)?);
+        found = pick(&looks);
     }
     let Some(found) = found else { return Ok(None) };
-    let low = close(&mut samples, found, tolerance, look)?;
-    let (one, other) = (samples[low], samples[low + 1]);
+    let low = close(&mut looks, found, tolerance, look)?;
+    let (one, other) = (looks[low], looks[low + 1]);
     let (holding, breaking) = if one.holds { (one, other) } else { (other, one) };
     Ok(Some((Limit::Edge { holding, breaking }, straight)))
 }
 
 /// How far beyond the outermost look, towards `out`, the room that decides is expected to vanish, and
 /// a little more.
-fn expected_beyond<T>(samples: &[Sample<T>], out: f64) -> Option<f64> {
-    let (first, last) = (samples.first()?, samples.last()?);
+fn expected_beyond<T>(looks: &[Look<T>], out: f64) -> Option<f64> {
+    let (first, last) = (looks.first()?, looks.last()?);
     let (from, to) = if out > 0.0 { (first, last) } else { (last, first) };
     let side = match to.broken_side() {
         Some(side) => side,

@@ -185,7 +185,7 @@ impl Input {
     }
 
     /// Sets the equipment's field this input stands for; nothing for inputs of the launch.
-    pub(crate) fn apply(self, equipment: &mut Equipment, value: f64) {
+    pub(super) fn apply(self, equipment: &mut Equipment, value: f64) {
         match self {
             Self::SlidingFriction => equipment.cloth.sliding_friction = value,
             Self::RollingResistance => equipment.cloth.rolling_resistance = value,

@@ -1,8 +1,10 @@
 //! Searches that do not fit their plan.
 
-use super::{along, even, hall, numbers, over, ratio};
+use super::{along, even, hall, models, numbers, over, ratio};
+use railproof_engine::equipment::RailModel;
 use railproof_engine::frontier::{FrontierError, Search, find_frontier};
-use railproof_engine::sweep::{Input, Plan, PlanError};
+use railproof_engine::sample::Sampling;
+use railproof_engine::sweep::{Axis, Input, Plan, PlanError, Span, Values};
 
 fn refused(search: &Search) -> FrontierError {
     let plan = Plan::new(vec![
@@ -57,6 +59,27 @@ fn a_search_that_does_not_fit_says_why() {
         let search = Search { probes: Some(probes), ..speed };
         assert!(matches!(refused(&search), FrontierError::Probes { .. }));
     }
+}
+
+#[test]
+fn points_spread_over_ranges_make_no_lines() {
+    let ranges = |contact| {
+        let speed =
+            Axis { input: Input::Speed, values: Values::Range(Span { low: 1.0, high: 9.0 }) };
+        vec![hall(), models(&[RailModel::Planar]), contact, speed]
+    };
+    let range = || Values::Range(Span { low: 1.0, high: 3.0 });
+    let search = Search { probes: Some(16), ..along(Input::Speed, 0.01) };
+    let found = |plan: &Plan| find_frontier(plan, &ratio(2.2), &search, &|| ());
+    let spread = Plan::new(ranges(Axis { input: Input::Contact, values: range() })).unwrap();
+    assert_eq!(found(&spread), Err(FrontierError::Spread));
+    let one = numbers(Input::Contact, &[2.0]);
+    let sampled = Plan::sampled(ranges(one.clone()), Sampling::Sobol, 64, 1).unwrap();
+    assert_eq!(found(&sampled), Err(FrontierError::Spread));
+    // A range of what is searched says from where to where.
+    let found = found(&Plan::new(ranges(one)).unwrap()).unwrap();
+    assert_eq!((found.probes[0], found.probes[15]), (1.0, 9.0));
+    assert!(!found.sheets[0].lines[0].intervals.is_empty());
 }
 
 #[test]

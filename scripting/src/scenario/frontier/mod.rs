@@ -156,6 +156,7 @@ impl Asked {
             FrontierError::NoRange { input, .. } => options
                 .complain(key(input, ("along", "over")), error.to_string())
                 .with_hint("the sweep's values are where it looks first: a span, or the two ends"),
+            FrontierError::Spread => options.complain("banks", error.to_string()),
             FrontierError::Same { .. } => options.complain("over", error.to_string()),
             FrontierError::Tolerance { input, least, most, .. } => {
                 let key = key(input, ("tolerance", "over_tolerance"));

@@ -2,7 +2,7 @@
 
 /// What one look at a place says: the verdict, which decides, and the two rooms, which guide.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Sample<T> {
+pub(super) struct Look<T> {
     /// The place along the line.
     pub at: f64,
     /// Whether it holds there.
@@ -14,7 +14,7 @@ pub(super) struct Sample<T> {
     pub what: T,
 }
 
-impl<T> Sample<T> {
+impl<T> Look<T> {
     /// One of the two rooms.
     pub fn room(&self, side: usize) -> Option<f64> {
         self.rooms.map(|rooms| rooms[side])
@@ -33,32 +33,32 @@ impl<T> Sample<T> {
     }
 }
 
-/// Puts a sample where it belongs; returns its index.
-pub(super) fn insert<T>(samples: &mut Vec<Sample<T>>, new: Sample<T>) -> usize {
-    let index = samples.partition_point(|sample| sample.at < new.at);
-    samples.insert(index, new);
+/// Puts a look where it belongs; returns its index.
+pub(super) fn insert<T>(looks: &mut Vec<Look<T>>, new: Look<T>) -> usize {
+    let index = looks.partition_point(|one| one.at < new.at);
+    looks.insert(index, new);
     index
 }
 
 #[cfg(test)]
 pub(super) mod testing {
-    use super::Sample;
+    use super::Look;
     use std::convert::Infallible;
 
     /// A line that holds where both functions are positive.
     pub fn rooms(
         long: impl Fn(f64) -> f64,
         short: impl Fn(f64) -> f64,
-    ) -> impl Fn(f64) -> Result<Sample<()>, Infallible> {
+    ) -> impl Fn(f64) -> Result<Look<()>, Infallible> {
         move |at| {
             let rooms = [long(at), short(at)];
             let holds = rooms[0] > 0.0 && rooms[1] > 0.0;
-            Ok(Sample { at, holds, rooms: Some(rooms), what: () })
+            Ok(Look { at, holds, rooms: Some(rooms), what: () })
         }
     }
 
     /// As [`rooms`], with one side that is always open.
-    pub fn room(of: impl Fn(f64) -> f64) -> impl Fn(f64) -> Result<Sample<()>, Infallible> {
+    pub fn room(of: impl Fn(f64) -> f64) -> impl Fn(f64) -> Result<Look<()>, Infallible> {
         rooms(of, |_| 1.0)
     }
 }
