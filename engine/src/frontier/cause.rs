@@ -4,8 +4,8 @@ use crate::bank::{Bank, Launch, Outcome};
 use crate::equipment::{Equipment, RailModel};
 use crate::rail::Line;
 
-/// A factor is a cause when with the value it has further in at least this share of the change of the
-/// miss is gone.
+/// A factor is a cause when with the value it has further in at least this share of the change of
+/// the miss is gone.
 const LEAST_SHARE: f64 = 0.3;
 /// Changes of the miss below this are not explained, m.
 const LEAST_CHANGE_M: f64 = 1e-3;
@@ -53,9 +53,9 @@ impl Factor {
 
 /// Something that makes a bank break at an edge.
 ///
-/// The bank at the edge is sent off again from the rail, as it met it; then with one factor as it was at
-/// the place of most room further in. A factor that takes much of the change of the miss away is a
-/// cause. The shares of all factors need not add up to 1: they act on each other.
+/// The bank at the edge is sent off again from the rail, as it met it; then with one factor as it
+/// was at the place of most room further in. A factor that takes much of the change of the miss
+/// away is a cause. The shares of all factors need not add up to 1: they act on each other.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Cause {
     /// What differs.
@@ -132,9 +132,9 @@ impl FromRail {
 
     /// The miss of this bank, m.
     ///
-    /// At another speed and with its spins in proportion a ball that comes off the rail goes the same
-    /// way when the cloth's decelerations are scaled with the speed's square, and so does one that the rail
-    /// carries along for as much less time.
+    /// At another speed and with its spins in proportion a ball that comes off the rail goes the
+    /// same way when the cloth's decelerations are scaled with the speed's square, and so does one
+    /// that the rail carries along for as much less time.
     fn miss_m(&self, table: &Bank) -> Option<f64> {
         let mut equipment: Equipment = table.equipment().clone();
         equipment.cushion.cloth_friction = Some(equipment.impact_cloth_friction());
@@ -158,9 +158,10 @@ impl FromRail {
     }
 }
 
-/// The causes of the break at an edge, the strongest first, against a bank that holds further in, on the
-/// tables they were played on; and how many banks were played to find them. None when one of them never came off the
-/// rail or to the mouth, when the miss hardly differs, or when no factor makes enough of the difference.
+/// The causes of the break at an edge, the strongest first, against a bank that holds further in,
+/// on the tables they were played on; and how many banks were played to find them. None when one of
+/// them never came off the rail or to the mouth, when the miss hardly differs, or when no factor
+/// makes enough of the difference.
 pub(super) fn causes(
     (edge_table, edge): (&Bank, &Outcome),
     (inside_table, inside): (&Bank, &Outcome),
@@ -168,8 +169,8 @@ pub(super) fn causes(
     let mut causes = Vec::new();
     let pair = (FromRail::of(edge_table, edge), FromRail::of(inside_table, inside));
     let (Some(here), Some(there)) = pair else { return (causes, 0) };
-    // The compliant model's impact follows from the contact time and the stepped springs, so neither
-    // its restitution nor that time can be set alone.
+    // The compliant model's impact follows from the contact time and the stepped springs, so
+    // neither its restitution nor that time can be set alone.
     let fixed = |factor: &Factor| {
         edge_table.model() == RailModel::Compliant
             && matches!(factor, Factor::Restitution | Factor::CarriedAlong)

@@ -12,8 +12,9 @@ const BESIDE: f64 = 0.45;
 /// The verdict decides on which side a look falls; the room on the broken side, where there is one,
 /// only says where to look, by a parabola or a line through the looks nearby. A root finder that is
 /// after the root itself converges from one side and leaves a wide bracket, so each look here is
-/// set beside the expected place, on the side of the wider rest. When three looks have not halved the
-/// bracket, the next bisects it: at most about four times as many looks as bisection takes, usually two or three.
+/// set beside the expected place, on the side of the wider rest. When three looks have not halved
+/// the bracket, the next bisects it: at most about four times as many looks as bisection takes,
+/// usually two or three.
 pub(super) fn close<T, E>(
     looks: &mut Vec<Look<T>>,
     index: usize,

@@ -57,8 +57,8 @@ pub struct FrontierLine {
     pub intervals: Vec<Interval>,
     /// What was looked at.
     pub looked: Looked,
-    /// The place of the most room where it holds nowhere: value along and outcome. Only for searched
-    /// lines.
+    /// The place of the most room where it holds nowhere: value along and outcome. Only for
+    /// searched lines.
     pub nearest: Option<(f64, Outcome)>,
 }
 
@@ -69,8 +69,8 @@ pub enum Looked {
     Searched {
         /// Banks played on it.
         banks: usize,
-        /// The widest stretch between two neighbouring places that were looked at and agree, SI: a gap
-        /// or an island narrower than that may have been missed.
+        /// The widest stretch between two neighbouring places that were looked at and agree, SI: a
+        /// gap or an island narrower than that may have been missed.
         widest_gap: f64,
         /// Stretches between probes that may still hide something, though looks ran out.
         unsettled: usize,
@@ -124,7 +124,8 @@ pub struct Breaking {
     pub at: f64,
     /// What became of it. Right at an edge a ball that goes long or short touches that point.
     pub outcome: Outcome,
-    /// Why it breaks, the strongest cause first; for searched lines, and none where none stands out.
+    /// Why it breaks, the strongest cause first; for searched lines, and none where none stands
+    /// out.
     pub causes: Vec<Cause>,
 }
 
@@ -255,8 +256,8 @@ impl Sheet {
         curves
     }
 
-    /// Whether it holds at a place between its lines, as the traced edges have it; `None` outside the
-    /// range traced over.
+    /// Whether it holds at a place between its lines, as the traced edges have it; `None` outside
+    /// the range traced over.
     pub fn holds(&self, across: f64, along: f64) -> Option<bool> {
         let right = self.lines.partition_point(|line| line.across.is_some_and(|at| at < across));
         let right = right.clamp(1, self.lines.len().saturating_sub(1).max(1));

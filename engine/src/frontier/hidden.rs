@@ -2,8 +2,8 @@
 
 use super::look::Look;
 
-/// How far past its own estimate a dip is reckoned: a dip that would reach zero if it were this much
-/// deeper is looked at.
+/// How far past its own estimate a dip is reckoned: a dip that would reach zero if it were this
+/// much deeper is looked at.
 const MISTRUST: f64 = 2.0;
 /// Looks keep this share of the stretch away from its ends.
 const INSIDE: f64 = 0.05;
@@ -14,9 +14,8 @@ const STEPS: usize = 16;
 /// it is worth a look; `None` where they speak against any hidden change.
 ///
 /// Three signs count: both break, but on opposite sides, so that the path swept over the mouth in
-/// between; a room bends towards zero between the two (by the cubic with the slopes of the parabolas
-/// through the neighbours); or a room runs
-/// towards zero where the path stops arriving.
+/// between; a room bends towards zero between the two (by the cubic with the slopes of the
+/// parabolas through the neighbours); or a room runs towards zero where the path stops arriving.
 pub(super) fn suspicion<T>(looks: &[Look<T>], index: usize, probes_apart: f64) -> Option<f64> {
     let (a, b) = (&looks[index], &looks[index + 1]);
     let place = match (a.rooms, b.rooms) {
@@ -77,9 +76,10 @@ fn bends_to_zero<T>(looks: &[Look<T>], index: usize, side: usize) -> Option<f64>
     (dip > 0.0 && least - (MISTRUST - 1.0) * dip <= 0.0).then_some(a.0 + place * width)
 }
 
-/// Midway between a look that arrives but breaks and the next one, which does not arrive, until they are a
-/// quarter of the probes' distance apart, and further on unless the missing room grows away from
-/// there. What it does further off is no guide: a ball that is about to stop turns ever faster with its speed.
+/// Midway between a look that arrives but breaks and the next one, which does not arrive, until
+/// they are a quarter of the probes' distance apart, and further on unless the missing room grows
+/// away from there. What it does further off is no guide: a ball that is about to stop turns ever
+/// faster with its speed.
 fn runs_to_zero<T>(
     further: Option<&Look<T>>,
     nearer: &Look<T>,

@@ -1,11 +1,12 @@
-//! Where holding turns into breaking: a few looks where the answer changes, instead of a dense grid.
+//! Where holding turns into breaking: a few looks where the answer changes, instead of a dense
+//! grid.
 //!
 //! Along a line (one input varies) every interval where the rule holds is found to a tolerance. The
-//! verdict decides; the clearances to the two mouth points, which change smoothly and change sign at most
-//! edges, say where to look ([`Search`] says how closely). Over a second input the edges are followed
-//! from line to line, so that they become the boundary curves of the region where the rule holds. What was looked
-//! at comes with the answer ([`Looked`]): what is narrower than the probes are apart and shows in no
-//! clearance may be missed.
+//! verdict decides; the clearances to the two mouth points, which change smoothly and change sign
+//! at most edges, say where to look ([`Search`] says how closely). Over a second input the edges
+//! are followed from line to line, so that they become the boundary curves of the region where the
+//! rule holds. What was looked at comes with the answer ([`Looked`]): what is narrower than the
+//! probes are apart and shows in no clearance may be missed.
 
 mod case;
 mod cause;
@@ -39,8 +40,8 @@ pub struct Search {
     /// How many places, evenly spread, a line is probed at to begin with; `None` for the plan's own
     /// values.
     pub probes: Option<usize>,
-    /// A second input over which the edges are traced; the plan's own values of it are lines that are
-    /// searched all along.
+    /// A second input over which the edges are traced; the plan's own values of it are lines that
+    /// are searched all along.
     pub across: Option<Across>,
 }
 

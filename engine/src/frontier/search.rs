@@ -18,15 +18,18 @@ use std::sync::atomic::{AtomicU64, Ordering};
 pub(super) const MOST_PROBES: usize = 100_000;
 /// The finest tolerance along a line, as a share of its range.
 const FINEST_ALONG: f64 = 1e-9;
-/// The finest tolerance across lines, as a share of their range: it bounds how many lines there can be.
+/// The finest tolerance across lines, as a share of their range: it bounds how many lines there can
+/// be.
 const FINEST_ACROSS: f64 = 1e-4;
-/// The finest tolerance as a share of the values themselves, below which places can't be told apart.
+/// The finest tolerance as a share of the values themselves, below which places can't be told
+/// apart.
 const FINEST_OF_VALUE: f64 = 1e-13;
 
 /// Finds where each line of a plan holds, by every rule or along the plan's own start numbers.
 ///
-/// The plan's values of the searched inputs are where it looks first; everything else is combined as in
-/// a comparison. The answer is the same for any number of threads. `tick` is called once a bank, from any thread.
+/// The plan's values of the searched inputs are where it looks first; everything else is combined
+/// as in a comparison. The answer is the same for any number of threads. `tick` is called once a
+/// bank, from any thread.
 ///
 /// # Errors
 /// [`FrontierError`] for a search that does not fit the plan, and the first refusal met on the way.

@@ -29,10 +29,10 @@ pub(super) struct Net<'a> {
 /// Searches a line at each of the places `across` (ascending) and follows the edges between them.
 ///
 /// Between two neighbouring lines with the same stretches, edges are taken for straight pieces, and
-/// these are checked at a third and two thirds of the way: two looks beside each piece, so close that they also
-/// bracket the edge. Where a piece fails, its edge is found there and the parts are checked in turn. Between
-/// neighbours with different stretches the line midway is searched all along, until they are no further apart
-/// than the tolerance: so turning points are closed in on.
+/// these are checked at a third and two thirds of the way: two looks beside each piece, so close
+/// that they also bracket the edge. Where a piece fails, its edge is found there and the parts are
+/// checked in turn. Between neighbours with different stretches the line midway is searched all
+/// along, until they are no further apart than the tolerance: so turning points are closed in on.
 pub(super) fn sheet<T: Copy + Send + Sync, E: Send>(
     across: &[f64],
     net: Net<'_>,
@@ -98,7 +98,8 @@ fn refine<T: Copy, E>(
     refine(&second, b, net, look, lines)
 }
 
-/// Whether two lines have the same stretches: as many, each over the other, each end of the same kind.
+/// Whether two lines have the same stretches: as many, each over the other, each end of the same
+/// kind.
 pub(super) fn alike<T>(a: &SheetLine<T>, b: &SheetLine<T>) -> bool {
     a.stretches.len() == b.stretches.len()
         && a.stretches.iter().zip(&b.stretches).all(|(a, b)| {
@@ -162,9 +163,9 @@ fn traced<T: Copy, E>(
     Ok((line, straight))
 }
 
-/// The edge near `at`, holding towards `inner`: found by two looks when it is within the tolerance of
-/// it, which is the second answer, and by wider ones up to `inner` and `outer` otherwise. `None` when it is
-/// not between those.
+/// The edge near `at`, holding towards `inner`: found by two looks when it is within the tolerance
+/// of it, which is the second answer, and by wider ones up to `inner` and `outer` otherwise. `None`
+/// when it is not between those.
 fn follow<T: Copy, E>(
     at: f64,
     inner: f64,
@@ -210,8 +211,8 @@ fn follow<T: Copy, E>(
     Ok(Some((Limit::Edge { holding, breaking }, straight)))
 }
 
-/// How far beyond the outermost look, towards `out`, the room that decides is expected to vanish, and
-/// a little more.
+/// How far beyond the outermost look, towards `out`, the room that decides is expected to vanish,
+/// and a little more.
 fn expected_beyond<T>(looks: &[Look<T>], out: f64) -> Option<f64> {
     let (first, last) = (looks.first()?, looks.last()?);
     let (from, to) = if out > 0.0 { (first, last) } else { (last, first) };

@@ -24,9 +24,9 @@ fn inside(lines: &[SheetLine<()>], across: f64, along: f64) -> bool {
     })
 }
 
-/// Traces the region where both functions are positive on [0, 1]², and compares it with a dense grid:
-/// a place may differ only where the verdict changes within the tolerances around it. Returns how many parts
-/// there are and the ratio of looks.
+/// Traces the region where both functions are positive on [0, 1]², and compares it with a dense
+/// grid: a place may differ only where the verdict changes within the tolerances around it. Returns
+/// how many parts there are and the ratio of looks.
 fn compared(
     long: impl Fn(f64, f64) -> f64 + Sync,
     short: impl Fn(f64, f64) -> f64 + Sync,

@@ -73,8 +73,8 @@ pub struct FrontierPanel {
     pub regions: Vec<FrontierRegion>,
     /// The edges.
     pub curves: Vec<FrontierCurve>,
-    /// Where along x lines of their own were searched, between which nothing was traced; none for a panel
-    /// of regions.
+    /// Where along x lines of their own were searched, between which nothing was traced; none for a
+    /// panel of regions.
     pub lines: Vec<f64>,
     /// Where those lines hold.
     pub bars: Vec<FrontierBar>,

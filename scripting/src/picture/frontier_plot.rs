@@ -142,7 +142,8 @@ impl Plot<'_> {
         }
     }
 
-    /// Writes what happens beyond an edge beside it, outside the region, where nothing is in its way.
+    /// Writes what happens beyond an edge beside it, outside the region, where nothing is in its
+    /// way.
     fn draw_word(
         &self,
         canvas: &mut Canvas,

@@ -1,5 +1,5 @@
-//! The intervals of a frontier as CSV: a line for each interval, or one without an interval for a line
-//! that holds nowhere.
+//! The intervals of a frontier as CSV: a line for each interval, or one without an interval for a
+//! line that holds nowhere.
 
 use super::columns::{column_name, value};
 use crate::record::FrontierRecord;

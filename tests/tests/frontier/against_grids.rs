@@ -21,8 +21,8 @@ fn grid(axes: &[Axis], dense: &[Axis], rules: &[NamedRule]) -> (Plan, Vec<Row>) 
     (plan, rows)
 }
 
-/// Compares lines along one input with a dense grid of the tolerance's steps; returns how many of the
-/// lines hold somewhere, and how many intervals there are.
+/// Compares lines along one input with a dense grid of the tolerance's steps; returns how many of
+/// the lines hold somewhere, and how many intervals there are.
 fn lines_agree(axes: &[Axis], input: Input, tolerance: f64, probes: usize) -> (usize, usize) {
     let rules = ratio(2.2);
     let plan = Plan::new(axes.to_vec()).unwrap();

@@ -63,8 +63,8 @@ fn along_restitution_it_is_the_reason_and_so_is_the_line_along_the_aim() {
     }
 }
 
-/// The hall with a cushion that takes no time and loses nothing with speed: a slow ball off the rail
-/// then differs from a fast one by its roll at the rail and by how far it slides afterwards.
+/// The hall with a cushion that takes no time and loses nothing with speed: a slow ball off the
+/// rail then differs from a fast one by its roll at the rail and by how far it slides afterwards.
 fn plain_cushion() -> Axis {
     let hall = shipped_equipment("harbour-hall");
     let mut cushion = hall.cushion;

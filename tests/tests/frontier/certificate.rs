@@ -90,7 +90,8 @@ proptest! {
 
 const LINES: usize = 400;
 
-/// How often something is missed at all, as a number to watch: places of random lines that are wrong.
+/// How often something is missed at all, as a number to watch: places of random lines that are
+/// wrong.
 #[test]
 fn hardly_anything_is_missed_with_sixteen_probes() {
     use proptest::strategy::ValueTree;

@@ -181,8 +181,8 @@ const fn kind(way: Way) -> BoundaryKind {
     }
 }
 
-/// A strip's outline: along its lower ends and back along its upper ones. Where it is joined to other
-/// strips it reaches to midway between the lines.
+/// A strip's outline: along its lower ends and back along its upper ones. Where it is joined to
+/// other strips it reaches to midway between the lines.
 fn outline(sheet: &Sheet, strip: &Strip) -> Vec<(f64, f64)> {
     let mut lower: Vec<(f64, f64)> = Vec::new();
     let mut upper: Vec<(f64, f64)> = Vec::new();

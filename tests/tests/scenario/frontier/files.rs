@@ -12,7 +12,8 @@ fn text() -> String {
 }
 
 fn rows(csv: &str) -> Vec<Vec<String>> {
-    // No field of these rows holds a quoted comma but the causes, which come in quotes of their own.
+    // No field of these rows holds a quoted comma but the causes, which come in quotes of their
+    // own.
     csv.lines()
         .map(|line| {
             let mut fields = vec![String::new()];
