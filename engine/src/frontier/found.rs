@@ -204,32 +204,51 @@ impl Sheet {
             .filter_map(|(line, at)| line.intervals.get(*at).map(|interval| (line, interval)))
     }
 
-    /// Where a strip's region closes before its first and after its last line, when that is
-    /// not the end of what was traced over: midway to the next line, in the middle of the interval.
-    pub fn tips(&self, strip: &Strip) -> [Option<(f64, f64)>; 2] {
+    /// Where the lower and the upper edge of a strip end before its first and after its last line:
+    /// midway to the next line, unless that is the end of what was traced over. Where the strip
+    /// closes, or a gap between two strips does, both edges end in the middle of it.
+    pub fn strip_ends(&self, strip: &Strip) -> [Option<[(f64, f64); 2]>; 2] {
         let last_line = strip.first_line + strip.intervals.len().saturating_sub(1);
-        let tip = |line: usize, beyond: Option<usize>, interval: Option<&usize>| {
-            let here = self.lines.get(line)?;
-            let beyond = self.lines.get(beyond?)?;
-            let interval = here.intervals.get(*interval?)?;
-            let (low, high) = (interval.low.place(), interval.high.place());
-            let closed = beyond
-                .intervals
-                .iter()
-                .all(|other| other.low.place() > high || other.high.place() < low);
-            closed.then_some((0.5 * (here.across? + beyond.across?), 0.5 * (low + high)))
-        };
         [
-            tip(strip.first_line, strip.first_line.checked_sub(1), strip.intervals.first()),
-            tip(last_line, Some(last_line + 1), strip.intervals.last()),
+            self.edges_end(
+                strip.first_line,
+                strip.first_line.checked_sub(1),
+                strip.intervals.first(),
+            ),
+            self.edges_end(last_line, Some(last_line + 1), strip.intervals.last()),
         ]
+    }
+
+    fn edges_end(
+        &self,
+        line: usize,
+        beyond: Option<usize>,
+        interval: Option<&usize>,
+    ) -> Option<[(f64, f64); 2]> {
+        let (here, beyond, at) = (self.lines.get(line)?, self.lines.get(beyond?)?, *interval?);
+        let interval = here.intervals.get(at)?;
+        let across = 0.5 * (here.across? + beyond.across?);
+        let joined: Vec<&Interval> =
+            beyond.intervals.iter().filter(|other| other.beside(interval)).collect();
+        let (low, high) = (interval.low.place(), interval.high.place());
+        if joined.is_empty() {
+            return Some([(across, 0.5 * (low + high)); 2]);
+        }
+        // A neighbour on the same line that runs into the same interval: the gap between closes.
+        let runs_in = |other: &&Interval| joined.iter().any(|joined| joined.beside(other));
+        let below = at.checked_sub(1).and_then(|at| here.intervals.get(at)).filter(runs_in);
+        let above = here.intervals.get(at + 1).filter(runs_in);
+        Some([
+            (across, below.map_or(low, |below| 0.5 * (below.high.place() + low))),
+            (across, above.map_or(high, |above| 0.5 * (high + above.low.place()))),
+        ])
     }
 
     /// The boundary curves, strip by strip.
     pub fn curves(&self) -> Vec<Curve> {
         let mut curves = Vec::new();
         for strip in &self.strips {
-            let [opens, closes] = self.tips(strip);
+            let [opens, closes] = self.strip_ends(strip);
             let count = strip.intervals.len();
             for lower in [true, false] {
                 let mut open: Option<Curve> = None;
@@ -243,11 +262,11 @@ impl Sheet {
                     let begin = || Curve { part: strip.part, lower, way, points: Vec::new() };
                     let curve = open.get_or_insert_with(begin);
                     if at == 0 {
-                        curve.points.extend(opens);
+                        curve.points.extend(opens.map(|ends| ends[usize::from(!lower)]));
                     }
                     curve.points.push((across, end.place()));
                     if at + 1 == count {
-                        curve.points.extend(closes);
+                        curve.points.extend(closes.map(|ends| ends[usize::from(!lower)]));
                     }
                 }
                 curves.extend(open);

@@ -13,7 +13,7 @@ use super::{MOST_PANELS, MOST_POINTS, PictureError, png_file, svg_file};
 const MAIN_WIDTH: f64 = 940.0;
 const HEIGHTS: [f64; 4] = [400.0, 268.0, 205.0, 190.0];
 /// Between panels: from one plot to the next one's.
-const GAP: (f64, f64) = (26.0, 78.0);
+const GAP: (f64, f64) = (36.0, 78.0);
 const CAPTION_HEIGHT: f64 = 40.0;
 const KEY_GAP: f64 = 34.0;
 /// How a rule breaks beyond an edge.

@@ -38,7 +38,7 @@ pub(super) const fn curve_look(kind: BoundaryKind) -> CurveLook {
             colour: SHORT[STEPS - 1],
             dashes: &[8.0, 4.0],
             word: "short",
-            phrase: "beyond this edge it touches the near point, or falls before it",
+            phrase: "beyond this edge the ball touches or misses the near point of the mouth",
         },
         BoundaryKind::Stops => CurveLook {
             colour: INK,

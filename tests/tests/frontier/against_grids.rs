@@ -195,3 +195,41 @@ fn the_same_by_the_default_model_on_two_tables() {
     assert!(saving >= 40.0, "{saving}");
     assert!(share > 0.05 && share < 0.95, "{share}");
 }
+
+#[test]
+fn curves_close_where_a_region_ends_and_where_a_gap_opens_in_it() {
+    // Far from the rail the region closes; near it a tongue of short banks parts it in two.
+    let plan = Plan::new(vec![
+        hall(),
+        models(&[RailModel::NoseOnly]),
+        numbers(Input::Contact, &[2.5]),
+        numbers(Input::OffRail, &even(0.0, 22.0 * INCH_M, 12)),
+        numbers(Input::Speed, &even(1.0, 9.0, 17)),
+    ])
+    .unwrap();
+    let (along_m_s, across_m) = (0.01, 0.05 * INCH_M);
+    let search = over(along(Input::Speed, along_m_s), Input::OffRail, across_m);
+    let front = found(&plan, &ratio(2.2), &search);
+    let sheet = &front.sheets[0];
+    assert!(sheet.strips.len() >= 3 && sheet.strips.iter().all(|strip| strip.part == 0));
+    let curves = sheet.curves();
+    let ends: Vec<(f64, f64)> = curves
+        .iter()
+        .flat_map(|curve| [curve.points[0], curve.points[curve.points.len() - 1]])
+        .collect();
+    let at_range = |(x, y): (f64, f64)| {
+        x == 0.0 || x >= 22.0 * INCH_M || y <= 1.0 + along_m_s || y >= 9.0 - along_m_s
+    };
+    // Every other end lies on another curve's, as closely as was asked; but where the way of
+    // breaking changes, the pieces lie on neighbouring lines.
+    for (at, end) in ends.iter().enumerate().filter(|(_, end)| !at_range(**end)) {
+        let meets = ends.iter().enumerate().any(|(other, place)| {
+            other != at && (end.0 - place.0).abs() <= across_m && (end.1 - place.1).abs() <= 0.05
+        });
+        assert!(meets, "{end:?} of {ends:?}");
+    }
+    let furthest =
+        ends.iter().copied().fold((0.0, 0.0), |far, end| if end.0 > far.0 { end } else { far });
+    assert_eq!(ends.iter().filter(|end| **end == furthest).count(), 2, "{furthest:?}");
+    assert!(furthest.0 < 17.0 * INCH_M);
+}

@@ -181,41 +181,19 @@ const fn kind(way: Way) -> BoundaryKind {
     }
 }
 
-/// A strip's outline: along its lower ends and back along its upper ones. Where it is joined to
-/// other strips it reaches to midway between the lines.
+/// A strip's outline: along its lower ends and back along its upper ones.
 fn outline(sheet: &Sheet, strip: &Strip) -> Vec<(f64, f64)> {
-    let mut lower: Vec<(f64, f64)> = Vec::new();
-    let mut upper: Vec<(f64, f64)> = Vec::new();
+    let [opens, closes] = sheet.strip_ends(strip);
+    let mut lower: Vec<(f64, f64)> = opens.iter().map(|ends| ends[0]).collect();
+    let mut upper: Vec<(f64, f64)> = opens.iter().map(|ends| ends[1]).collect();
     for (line, interval) in sheet.along_strip(strip) {
         let Some(across) = line.across else { continue };
         lower.push((across, interval.low.place()));
         upper.push((across, interval.high.place()));
     }
-    let across = |line: Option<usize>| line.and_then(|at| sheet.lines.get(at)?.across);
-    let [opens, closes] = sheet.tips(strip);
-    let before = across(strip.first_line.checked_sub(1));
-    let after = across(Some(strip.first_line + strip.intervals.len()));
-    let (first, last) = (
-        [lower.first().copied(), upper.first().copied()],
-        [lower.last().copied(), upper.last().copied()],
-    );
-    let midway = |end: Option<(f64, f64)>, beyond: Option<f64>| {
-        end.zip(beyond).map(|((x, y), beyond)| (f64::midpoint(x, beyond), y))
-    };
-    let mut points: Vec<(f64, f64)> = Vec::new();
-    let open =
-        |high, low, beyond| [midway(high, beyond), midway(low, beyond)].into_iter().flatten();
-    match opens {
-        Some(tip) => points.push(tip),
-        None => points.extend(open(first[1], first[0], before)),
-    }
-    points.extend(lower);
-    match closes {
-        Some(tip) => points.push(tip),
-        None => points.extend(open(last[0], last[1], after)),
-    }
-    points.extend(upper.into_iter().rev());
-    points
+    lower.extend(closes.iter().map(|ends| ends[0]));
+    upper.extend(closes.iter().map(|ends| ends[1]));
+    lower.into_iter().chain(upper.into_iter().rev()).collect()
 }
 
 /// Where along x anything holds, in a few words.

@@ -69,7 +69,10 @@ fn roll(share: f64, beside: f64) -> String {
 
 fn side(side: f64) -> String {
     let word = if side < 0.0 { "reverse" } else { "running" };
-    format!("{} {word} side", digits(side.abs(), 2))
+    match digits(side.abs(), 2).as_str() {
+        "0" => "no side".to_owned(),
+        amount => format!("{amount} {word} side"),
+    }
 }
 
 /// In whole per cent, unless that would not tell it from the one beside it.
