@@ -51,6 +51,11 @@ impl Plot<'_> {
             }
         }
         self.draw_hairlines(canvas);
+        // A ground of paper keeps dashes apart from grey and hairlines; all of it lies below all edges,
+        // so that none is cut where it meets the next.
+        for curve in &panel.curves {
+            canvas.stroke(self.path(curve), 4.0, PAPER);
+        }
         for curve in &panel.curves {
             self.draw_curve(canvas, curve);
         }
@@ -105,8 +110,6 @@ impl Plot<'_> {
     fn draw_curve(&self, canvas: &mut Canvas, curve: &FrontierCurve) {
         let look = curve_look(curve.kind);
         let path = self.path(curve);
-        // A ground of paper keeps the dashes apart from grey and hairlines.
-        canvas.stroke(path.clone(), 4.0, PAPER);
         for dash in markers::dashes(&path, look.dashes) {
             canvas.stroke(dash, 2.25, look.colour);
         }
