@@ -11,7 +11,7 @@ use railproof_benches::shot::Shot;
 use railproof_benches::table::bank;
 use railproof_benches::timing::is_short;
 use railproof_engine::bank::{Bank, Launch, Verdict};
-use railproof_engine::batch::{Inputs, Outcomes, Verdicts, Width, play, play_verdicts};
+use railproof_engine::batch::{Inputs, Outcomes, Wanted, Width, play};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::Line;
 use rayon::prelude::*;
@@ -84,11 +84,9 @@ fn main() {
 
 /// How often each verdict comes, since what a bank costs depends on where it goes.
 fn shares(count: usize) {
-    let (mut inputs, mut verdicts) = (Inputs::default(), Verdicts::default());
+    let (mut inputs, mut verdicts) = (Inputs::default(), Outcomes::default());
     fill(&mut inputs, 0, count);
-    if play_verdicts(&bank(RailModel::Planar), &inputs, &mut verdicts).is_err() {
-        return;
-    }
+    play(&bank(RailModel::Planar), &inputs, Wanted::Verdicts, &mut verdicts);
     for verdict in Verdict::ALL {
         let met = verdicts.verdict.iter().filter(|other| **other == verdict).count();
         print!("  {} {:.1} %", verdict.name(), 100.0 * met as f64 / count as f64);
@@ -101,9 +99,10 @@ fn compare_numbers(bank: &Bank, rival: &mut NumbaRival, count: usize) {
     let file = std::env::temp_dir().join(format!("planar-banks-{}", std::process::id()));
     let theirs = rival.answers(&file);
     let _ = std::fs::remove_file(&file);
-    let (mut inputs, mut verdicts) = (Inputs::default(), Verdicts::default());
+    let (mut inputs, mut verdicts) = (Inputs::default(), Outcomes::default());
     fill(&mut inputs, 0, count);
-    let (Ok(theirs), Ok(())) = (theirs, play_verdicts(bank, &inputs, &mut verdicts)) else {
+    play(bank, &inputs, Wanted::Verdicts, &mut verdicts);
+    let Ok(theirs) = theirs else {
         println!("the rival's numbers are not to be had");
         return;
     };
@@ -141,13 +140,15 @@ fn planar(bank: &Bank, rival: Option<NumbaRival>, count: usize) {
         Way::new("batch, all columns", count, || {
             let mut outcomes = Outcomes::default();
             for piece in &pieces {
-                let _ = black_box(play(bank, piece, &mut outcomes));
+                play(bank, piece, Wanted::Everything, &mut outcomes);
+                black_box(&outcomes);
             }
         }),
         Way::new("batch, verdicts", count, || {
-            let mut verdicts = Verdicts::default();
+            let mut verdicts = Outcomes::default();
             for piece in &pieces {
-                let _ = black_box(play_verdicts(bank, piece, &mut verdicts));
+                play(bank, piece, Wanted::Verdicts, &mut verdicts);
+                black_box(&verdicts);
             }
         }),
         Way::new("drawing the inputs alone", count, || {
@@ -161,7 +162,8 @@ fn planar(bank: &Bank, rival: Option<NumbaRival>, count: usize) {
             let (mut inputs, mut outcomes) = (Inputs::default(), Outcomes::default());
             for piece in 0..count / TOGETHER {
                 fill(&mut inputs, (piece * TOGETHER) as u64, TOGETHER);
-                let _ = black_box(play(bank, &inputs, &mut outcomes));
+                play(bank, &inputs, Wanted::Everything, &mut outcomes);
+                black_box(&outcomes);
             }
         }),
         Way::new("batch, verdicts, and drawing", count, || {
@@ -198,10 +200,11 @@ fn planar(bank: &Bank, rival: Option<NumbaRival>, count: usize) {
 
 /// Draws and plays `count` banks, so many together.
 fn drawn_verdicts(bank: &Bank, first: usize, count: usize, together: usize) {
-    let (mut inputs, mut verdicts) = (Inputs::default(), Verdicts::default());
+    let (mut inputs, mut verdicts) = (Inputs::default(), Outcomes::default());
     for piece in 0..count / together {
         fill(&mut inputs, (first + piece * together) as u64, together);
-        let _ = black_box(play_verdicts(bank, &inputs, &mut verdicts));
+        play(bank, &inputs, Wanted::Verdicts, &mut verdicts);
+        black_box(&verdicts);
     }
 }
 
@@ -228,10 +231,14 @@ fn integrated(count: usize) {
     let mut ways = [
         Way::new("one by one", count, || one_by_one(&bank, &inputs)),
         Way::new("batch, all columns", count, || {
-            let _ = black_box(play(&bank, &inputs, &mut Outcomes::default()));
+            let mut outcomes = Outcomes::default();
+            play(&bank, &inputs, Wanted::Everything, &mut outcomes);
+            black_box(&outcomes);
         }),
         Way::new("batch, verdicts", count, || {
-            let _ = black_box(play_verdicts(&bank, &inputs, &mut Verdicts::default()));
+            let mut outcomes = Outcomes::default();
+            play(&bank, &inputs, Wanted::Verdicts, &mut outcomes);
+            black_box(&outcomes);
         }),
         Way::new("planar, stepped by 1 ms on rapier2d", 10, || {
             for _ in 0..10 {

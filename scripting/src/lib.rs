@@ -5,6 +5,7 @@
 //! [`picture`] draws maps, lines and tables, [`shot_picture`] fills the last from a played shot.
 
 pub mod baseline;
+pub mod cluster;
 pub mod command;
 pub mod exit;
 pub mod fault;

@@ -1,11 +1,10 @@
 //! One block of banks: lanes for those that go the usual way, one by one for the others.
 
-use super::Refused;
 use super::angle::arctan2;
 use super::impact::{Rebounds, rebound};
 use super::inputs::Inputs;
 use super::lane::{BLOCK, Column, Mask, select};
-use super::outcomes::Answers;
+use super::outcomes::{Outcomes, Wanted};
 use super::sides::{self, CUSHION, POCKET, Pairs};
 use super::table::Table;
 use super::to_mouth::{self, Ways};
@@ -16,9 +15,8 @@ use crate::bank::{Bank, Direction, Verdict};
 pub(super) struct Short {
     pub(super) verdict: [Verdict; BLOCK],
     pub(super) flagged: Mask,
-    pub(super) miss_m: Column,
-    pub(super) clearance_long_m: Column,
-    pub(super) clearance_short_m: Column,
+    /// Miss, clearance to the long and to the short point.
+    pub(super) numbers: [Column; 3],
 }
 
 /// The rest.
@@ -49,9 +47,7 @@ impl Scratch {
         short: Short {
             verdict: [Verdict::LeftCloth; BLOCK],
             flagged: [false; BLOCK],
-            miss_m: [0.0; BLOCK],
-            clearance_long_m: [0.0; BLOCK],
-            clearance_short_m: [0.0; BLOCK],
+            numbers: [[0.0; BLOCK]; 3],
         },
         extra: Extra {
             hop: [false; BLOCK],
@@ -61,14 +57,15 @@ impl Scratch {
     };
 }
 
-/// Plays all banks, block by block.
+/// Plays all banks, block by block; the columns are as long as they must be.
 #[inline(always)]
-pub(super) fn play_blocks<A: Answers>(
+pub(super) fn play_blocks(
     bank: &Bank,
     table: &Table,
     inputs: &Inputs,
-    answers: &mut A,
-) -> Result<(), Refused> {
+    wanted: Wanted,
+    outcomes: &mut Outcomes,
+) {
     let mut scratch = Scratch::NONE;
     let len = inputs.len();
     let columns = inputs.columns();
@@ -91,39 +88,32 @@ pub(super) fn play_blocks<A: Answers>(
         }
         lanes(table, &given, &mut scratch);
         sum_up(&scratch.rebounds, &scratch.ways, &mut scratch.short);
-        if A::EXTRA {
-            tell(
-                table,
-                given[0],
-                &scratch.balls,
-                &scratch.rebounds,
-                &scratch.ways,
-                &mut scratch.extra,
-            );
+        outcomes.put_short(at, count, &scratch.short);
+        if wanted == Wanted::Everything {
+            let Scratch { balls, rebounds, ways, extra, .. } = &mut scratch;
+            tell(table, given[0], balls, rebounds, ways, extra);
+            outcomes.put_extra(at, count, extra);
         }
-        answers.put_block(at, count, &scratch.short, &scratch.extra);
         for i in 0..count {
             if !scratch.balls.usual[i] {
-                play_one(bank, inputs, at + i, answers)?;
+                play_one(bank, inputs, at + i, wanted, outcomes);
             }
         }
         at += count;
     }
-    Ok(())
 }
 
 /// Plays one bank as it is played alone.
 #[inline(never)]
-pub(super) fn play_one<A: Answers>(
+pub(super) fn play_one(
     bank: &Bank,
     inputs: &Inputs,
     index: usize,
-    answers: &mut A,
-) -> Result<(), Refused> {
-    let (line, launch) = inputs.bank(index);
-    let outcome = bank.play(line, launch).map_err(|error| Refused { index, error })?;
-    answers.put(index, &outcome, bank.cloth().radius_m);
-    Ok(())
+    wanted: Wanted,
+    outcomes: &mut Outcomes,
+) {
+    let outcome = bank.play(inputs.line(index), inputs.launch(index)).ok();
+    outcomes.put(index, outcome.as_ref(), wanted, bank.cloth().radius_m);
 }
 
 #[inline(always)]
@@ -158,9 +148,7 @@ fn sum_up(rebounds: &Rebounds, ways: &Ways, short: &mut Short) {
     for i in 0..BLOCK {
         short.flagged[i] = rebounds.outside_checked_speed[i] | rebounds.hop[i];
     }
-    short.miss_m = ways.miss_m;
-    short.clearance_long_m = ways.clearance_long_m;
-    short.clearance_short_m = ways.clearance_short_m;
+    short.numbers = [ways.miss_m, ways.clearance_long_m, ways.clearance_short_m];
 }
 
 #[inline(always)]

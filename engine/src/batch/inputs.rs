@@ -65,17 +65,33 @@ impl Inputs {
         self.aim_error_rad.push(launch.aim_error_rad);
     }
 
-    /// The line and the launch of a bank; `index` is below [`Inputs::len`].
-    pub fn bank(&self, index: usize) -> (Line, Launch) {
-        let line = Line::new(self.contact[index], self.start[index]);
-        let launch = Launch {
+    /// Adds all of another's banks.
+    pub fn append(&mut self, other: &Self) {
+        for (column, more) in self.columns_mut().into_iter().zip(other.columns()) {
+            column.extend_from_slice(more);
+        }
+    }
+
+    /// The line of a bank.
+    ///
+    /// # Panics
+    /// When there are not so many.
+    pub fn line(&self, index: usize) -> Line {
+        Line::new(self.contact[index], self.start[index])
+    }
+
+    /// The launch of a bank.
+    ///
+    /// # Panics
+    /// When there are not so many.
+    pub fn launch(&self, index: usize) -> Launch {
+        Launch {
             off_rail_m: self.off_rail_m[index],
             speed_m_s: self.speed_m_s[index],
             roll: self.roll[index],
             side: self.side[index],
             aim_error_rad: self.aim_error_rad[index],
-        };
-        (line, launch)
+        }
     }
 
     /// The columns in the order of the fields.

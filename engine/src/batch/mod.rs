@@ -32,82 +32,36 @@ mod to_rail;
 mod width;
 
 pub use inputs::Inputs;
-pub use outcomes::{Outcomes, Verdicts};
+pub use outcomes::{Outcomes, Wanted};
 pub use width::Width;
 
-use crate::bank::{Bank, LaunchError};
-use outcomes::Answers;
+use crate::bank::Bank;
 use table::Table;
-use thiserror::Error;
 
-/// A bank of a batch that is refused.
-#[derive(Debug, Clone, PartialEq, Error)]
-#[error("bank {index} of the batch: {error}")]
-pub struct Refused {
-    /// Which.
-    pub index: usize,
-    /// Why.
-    pub error: LaunchError,
-}
-
-/// Plays all banks and says everything about them. What `outcomes` held is overwritten; its memory
-/// is used again.
+/// Plays all banks. What `outcomes` held is overwritten; its memory is used again.
 ///
-/// # Errors
-/// [`Refused`] for the first launch outside its ranges; the outcomes are then empty.
-pub fn play(bank: &Bank, inputs: &Inputs, outcomes: &mut Outcomes) -> Result<(), Refused> {
-    play_at(Width::widest(), bank, inputs, outcomes)
-}
-
-/// Plays all banks and says how they ended, which is less to write down than [`play`] has.
-///
-/// # Errors
-/// As [`play`].
-pub fn play_verdicts(bank: &Bank, inputs: &Inputs, verdicts: &mut Verdicts) -> Result<(), Refused> {
-    fill(Width::widest(), bank, inputs, verdicts)
+/// A launch that [`Launch::validated`](crate::bank::Launch::validated) refuses, or a line that is not
+/// a number, is not played: its bank has no room and no numbers. Callers that want to say why check
+/// the launch themselves.
+pub fn play(bank: &Bank, inputs: &Inputs, wanted: Wanted, outcomes: &mut Outcomes) {
+    play_at(Width::widest(), bank, inputs, wanted, outcomes);
 }
 
 /// As [`play`], at a width that is given. One that the processor lacks is replaced by the plain one.
-///
-/// # Errors
-/// As [`play`].
 pub fn play_at(
     width: Width,
     bank: &Bank,
     inputs: &Inputs,
+    wanted: Wanted,
     outcomes: &mut Outcomes,
-) -> Result<(), Refused> {
-    fill(width, bank, inputs, outcomes)
-}
-
-/// As [`play_verdicts`], at a width that is given.
-///
-/// # Errors
-/// As [`play`].
-pub fn play_verdicts_at(
-    width: Width,
-    bank: &Bank,
-    inputs: &Inputs,
-    verdicts: &mut Verdicts,
-) -> Result<(), Refused> {
-    fill(width, bank, inputs, verdicts)
-}
-
-fn fill<A: Answers>(
-    width: Width,
-    bank: &Bank,
-    inputs: &Inputs,
-    answers: &mut A,
-) -> Result<(), Refused> {
-    answers.resize(inputs.len());
-    let played = match Table::new(bank) {
-        Some(table) => width::play_at(width, bank, &table, inputs, answers),
+) {
+    outcomes.resize(inputs.len(), wanted);
+    match Table::new(bank) {
+        Some(table) => width::play_blocks_at(width, bank, &table, inputs, wanted, outcomes),
         None => {
-            (0..inputs.len()).try_for_each(|index| block::play_one(bank, inputs, index, answers))
+            for index in 0..inputs.len() {
+                block::play_one(bank, inputs, index, wanted, outcomes);
+            }
         }
-    };
-    if played.is_err() {
-        answers.resize(0);
     }
-    played
 }

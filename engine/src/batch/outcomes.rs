@@ -3,22 +3,17 @@
 use super::block::{Extra, Short};
 use crate::bank::{Outcome, Verdict};
 
-/// What became of many banks, only in short. All columns are of one length.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Verdicts {
-    /// The verdicts.
-    pub verdict: Vec<Verdict>,
-    /// The model was outside its checked range, or the ball would hop.
-    pub flagged: Vec<bool>,
-    /// Misses, m; positive is long, not a number where the ball would never come to the mouth line.
-    pub miss_m: Vec<f64>,
-    /// Room to the long mouth point, m; as for the miss.
-    pub clearance_long_m: Vec<f64>,
-    /// Room to the short mouth point, m; as for the miss.
-    pub clearance_short_m: Vec<f64>,
+/// Which columns are wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Wanted {
+    /// All.
+    Everything,
+    /// Verdict, flag, miss and clearances; the others are left empty.
+    Verdicts,
 }
 
-/// What became of many banks. All columns are of one length; what a bank has not is not a number.
+/// What became of many banks, one entry each in every column that was wanted; what a bank has not is
+/// not a number.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Outcomes {
     /// The verdicts.
@@ -59,38 +54,7 @@ pub struct Outcomes {
     pub arrival_speed_m_s: Vec<f64>,
 }
 
-/// Columns that a batch can fill.
-pub(super) trait Answers {
-    /// True when the numbers of [`Extra`] are wanted too.
-    const EXTRA: bool;
-
-    /// Makes every column this long.
-    fn resize(&mut self, len: usize);
-
-    /// Puts in the first `count` banks of a block, from `at` on.
-    fn put_block(&mut self, at: usize, count: usize, short: &Short, extra: &Extra);
-
-    /// Puts in one bank.
-    fn put(&mut self, at: usize, outcome: &Outcome, radius_m: f64);
-}
-
 const NO_NUMBER: f64 = f64::NAN;
-
-fn of(number: Option<f64>) -> f64 {
-    number.unwrap_or(NO_NUMBER)
-}
-
-impl Verdicts {
-    /// How many banks.
-    pub fn len(&self) -> usize {
-        self.verdict.len()
-    }
-
-    /// True when there are none.
-    pub fn is_empty(&self) -> bool {
-        self.verdict.is_empty()
-    }
-}
 
 impl Outcomes {
     /// How many banks.
@@ -105,154 +69,103 @@ impl Outcomes {
 
     /// Takes all banks out and keeps the memory.
     pub fn clear(&mut self) {
-        self.resize(0);
+        self.resize(0, Wanted::Everything);
     }
 
-    /// Adds a bank that was not played: it has no numbers.
+    /// Adds a bank that was not played: it has no room, and no numbers.
     pub fn push_nothing(&mut self) {
-        self.resize(self.len() + 1);
+        self.verdict.push(Verdict::LeftCloth);
+        for column in self.marks_mut() {
+            column.push(false);
+        }
+        for column in self.short_mut() {
+            column.push(NO_NUMBER);
+        }
+        for column in self.extra_mut() {
+            column.push(NO_NUMBER);
+        }
     }
 
-    /// Adds all of another's banks.
+    /// Adds all of another's banks, column by column.
     pub fn append(&mut self, other: &Self) {
-        let at = self.len();
-        self.resize(at + other.len());
-        self.put_short(at, &other.verdict, &other.flagged, other.short_columns());
-        self.hop[at..].copy_from_slice(&other.hop);
-        self.outside_checked_speed[at..].copy_from_slice(&other.outside_checked_speed);
-        for (column, more) in self.extra_columns().into_iter().zip(other.extras()) {
-            column[at..].copy_from_slice(more);
+        self.verdict.extend_from_slice(&other.verdict);
+        for (column, more) in self.marks_mut().into_iter().zip(other.marks()) {
+            column.extend_from_slice(more);
+        }
+        for (column, more) in self.short_mut().into_iter().zip(other.short()) {
+            column.extend_from_slice(more);
+        }
+        for (column, more) in self.extra_mut().into_iter().zip(other.extra()) {
+            column.extend_from_slice(more);
         }
     }
 
-    /// Adds banks of which only the verdicts are known.
-    pub fn append_verdicts(&mut self, other: &Verdicts) {
-        let at = self.len();
-        self.resize(at + other.len());
-        let columns = [&other.miss_m, &other.clearance_long_m, &other.clearance_short_m];
-        self.put_short(at, &other.verdict, &other.flagged, columns.map(Vec::as_slice));
-    }
-
-    fn put_short(&mut self, at: usize, verdict: &[Verdict], flagged: &[bool], more: [&[f64]; 3]) {
-        self.verdict[at..].copy_from_slice(verdict);
-        self.flagged[at..].copy_from_slice(flagged);
-        let own = [&mut self.miss_m, &mut self.clearance_long_m, &mut self.clearance_short_m];
-        for (column, more) in own.into_iter().zip(more) {
-            column[at..].copy_from_slice(more);
-        }
-    }
-
-    fn short_columns(&self) -> [&[f64]; 3] {
-        [&self.miss_m, &self.clearance_long_m, &self.clearance_short_m]
-    }
-
-    fn extras(&self) -> [&[f64]; 11] {
-        [
-            &self.contact_at_rail,
-            &self.time_at_rail_s,
-            &self.speed_at_rail_m_s,
-            &self.roll_at_rail,
-            &self.incidence_rad,
-            &self.departure,
-            &self.rebound_speed_m_s,
-            &self.rebound_angle_rad,
-            &self.restitution,
-            &self.arrival_time_s,
-            &self.arrival_speed_m_s,
-        ]
-    }
-
-    fn extra_columns(&mut self) -> [&mut Vec<f64>; 11] {
-        [
-            &mut self.contact_at_rail,
-            &mut self.time_at_rail_s,
-            &mut self.speed_at_rail_m_s,
-            &mut self.roll_at_rail,
-            &mut self.incidence_rad,
-            &mut self.departure,
-            &mut self.rebound_speed_m_s,
-            &mut self.rebound_angle_rad,
-            &mut self.restitution,
-            &mut self.arrival_time_s,
-            &mut self.arrival_speed_m_s,
-        ]
-    }
-}
-
-impl Answers for Verdicts {
-    const EXTRA: bool = false;
-
-    fn resize(&mut self, len: usize) {
+    /// Makes the wanted columns this long and empties the others.
+    pub(super) fn resize(&mut self, len: usize, wanted: Wanted) {
+        let more = if wanted == Wanted::Everything { len } else { 0 };
         self.verdict.resize(len, Verdict::LeftCloth);
-        self.flagged.resize(len, false);
-        for column in [&mut self.miss_m, &mut self.clearance_long_m, &mut self.clearance_short_m] {
-            column.resize(len, NO_NUMBER);
-        }
-    }
-
-    #[inline(always)]
-    fn put_block(&mut self, at: usize, count: usize, short: &Short, _: &Extra) {
-        let to = at..at + count;
-        self.verdict[to.clone()].copy_from_slice(&short.verdict[..count]);
-        self.flagged[to.clone()].copy_from_slice(&short.flagged[..count]);
-        self.miss_m[to.clone()].copy_from_slice(&short.miss_m[..count]);
-        self.clearance_long_m[to.clone()].copy_from_slice(&short.clearance_long_m[..count]);
-        self.clearance_short_m[to].copy_from_slice(&short.clearance_short_m[..count]);
-    }
-
-    fn put(&mut self, at: usize, outcome: &Outcome, _: f64) {
-        self.verdict[at] = outcome.verdict();
-        self.flagged[at] = outcome.flagged();
-        let arrival = outcome.arrival;
-        self.miss_m[at] = of(outcome.miss_m());
-        self.clearance_long_m[at] = of(arrival.map(|arrival| arrival.clearance_long_m));
-        self.clearance_short_m[at] = of(arrival.map(|arrival| arrival.clearance_short_m));
-    }
-}
-
-impl Answers for Outcomes {
-    const EXTRA: bool = true;
-
-    fn resize(&mut self, len: usize) {
-        self.verdict.resize(len, Verdict::LeftCloth);
-        for column in [&mut self.flagged, &mut self.hop, &mut self.outside_checked_speed] {
+        for (column, len) in self.marks_mut().into_iter().zip([len, more, more]) {
             column.resize(len, false);
         }
-        for column in [&mut self.miss_m, &mut self.clearance_long_m, &mut self.clearance_short_m] {
+        for column in self.short_mut() {
             column.resize(len, NO_NUMBER);
         }
-        for column in self.extra_columns() {
-            column.resize(len, NO_NUMBER);
+        for column in self.extra_mut() {
+            column.resize(more, NO_NUMBER);
         }
     }
 
+    /// Puts in the first `count` banks of a block, from `at` on.
     #[inline(always)]
-    fn put_block(&mut self, at: usize, count: usize, short: &Short, extra: &Extra) {
+    pub(super) fn put_short(&mut self, at: usize, count: usize, known: &Short) {
         let to = at..at + count;
-        self.verdict[to.clone()].copy_from_slice(&short.verdict[..count]);
-        self.flagged[to.clone()].copy_from_slice(&short.flagged[..count]);
-        self.miss_m[to.clone()].copy_from_slice(&short.miss_m[..count]);
-        self.clearance_long_m[to.clone()].copy_from_slice(&short.clearance_long_m[..count]);
-        self.clearance_short_m[to.clone()].copy_from_slice(&short.clearance_short_m[..count]);
-        self.hop[to.clone()].copy_from_slice(&extra.hop[..count]);
-        self.outside_checked_speed[to.clone()]
-            .copy_from_slice(&extra.outside_checked_speed[..count]);
-        for (column, known) in self.extra_columns().into_iter().zip(&extra.numbers) {
+        self.verdict[to.clone()].copy_from_slice(&known.verdict[..count]);
+        self.flagged[to.clone()].copy_from_slice(&known.flagged[..count]);
+        for (column, known) in self.short_mut().into_iter().zip(&known.numbers) {
             column[to.clone()].copy_from_slice(&known[..count]);
         }
     }
 
-    fn put(&mut self, at: usize, outcome: &Outcome, radius_m: f64) {
-        self.verdict[at] = outcome.verdict();
-        self.flagged[at] = outcome.flagged();
-        let (at_rail, rebound, arrival) = (outcome.at_rail, outcome.rebound, outcome.arrival);
-        self.miss_m[at] = of(outcome.miss_m());
-        self.clearance_long_m[at] = of(arrival.map(|arrival| arrival.clearance_long_m));
-        self.clearance_short_m[at] = of(arrival.map(|arrival| arrival.clearance_short_m));
+    /// As [`Outcomes::put_short`], the rest.
+    #[inline(always)]
+    pub(super) fn put_extra(&mut self, at: usize, count: usize, known: &Extra) {
+        let to = at..at + count;
+        self.hop[to.clone()].copy_from_slice(&known.hop[..count]);
+        self.outside_checked_speed[to.clone()]
+            .copy_from_slice(&known.outside_checked_speed[..count]);
+        for (column, known) in self.extra_mut().into_iter().zip(&known.numbers) {
+            column[to.clone()].copy_from_slice(&known[..count]);
+        }
+    }
+
+    /// Puts in one bank; `None` has no room.
+    pub(super) fn put(
+        &mut self,
+        at: usize,
+        outcome: Option<&Outcome>,
+        wanted: Wanted,
+        radius_m: f64,
+    ) {
+        self.verdict[at] = outcome.map_or(Verdict::LeftCloth, Outcome::verdict);
+        self.flagged[at] = outcome.is_some_and(Outcome::flagged);
+        let arrival = outcome.and_then(|outcome| outcome.arrival);
+        let short = [
+            arrival.map(|arrival| arrival.miss_m),
+            arrival.map(|arrival| arrival.clearance_long_m),
+            arrival.map(|arrival| arrival.clearance_short_m),
+        ];
+        for (column, number) in self.short_mut().into_iter().zip(short) {
+            column[at] = number.unwrap_or(NO_NUMBER);
+        }
+        if wanted == Wanted::Verdicts {
+            return;
+        }
+        let at_rail = outcome.and_then(|outcome| outcome.at_rail);
+        let rebound = outcome.and_then(|outcome| outcome.rebound);
         self.hop[at] = rebound.is_some_and(|rebound| rebound.hop);
         self.outside_checked_speed[at] =
             rebound.is_some_and(|rebound| rebound.outside_checked_speed);
-        let numbers = [
+        let extra = [
             at_rail.map(|at_rail| at_rail.contact),
             at_rail.map(|at_rail| at_rail.time_s),
             at_rail.map(|at_rail| at_rail.state.velocity.norm()),
@@ -267,8 +180,29 @@ impl Answers for Outcomes {
             arrival.map(|arrival| arrival.time_s),
             arrival.map(|arrival| arrival.state.velocity.norm()),
         ];
-        for (column, number) in self.extra_columns().into_iter().zip(numbers) {
-            column[at] = of(number);
+        for (column, number) in self.extra_mut().into_iter().zip(extra) {
+            column[at] = number.unwrap_or(NO_NUMBER);
         }
     }
 }
+
+/// Lists of the columns, in one order whether they are read or written.
+macro_rules! columns {
+    ($kind:ty, $count:literal, $read:ident, $write:ident: $($name:ident),*) => {
+        impl Outcomes {
+            fn $read(&self) -> [&[$kind]; $count] {
+                [$(&self.$name),*]
+            }
+
+            fn $write(&mut self) -> [&mut Vec<$kind>; $count] {
+                [$(&mut self.$name),*]
+            }
+        }
+    };
+}
+
+columns!(bool, 3, marks, marks_mut: flagged, hop, outside_checked_speed);
+columns!(f64, 3, short, short_mut: miss_m, clearance_long_m, clearance_short_m);
+columns!(f64, 11, extra, extra_mut: contact_at_rail, time_at_rail_s, speed_at_rail_m_s, roll_at_rail,
+    incidence_rad, departure, rebound_speed_m_s, rebound_angle_rad, restitution, arrival_time_s,
+    arrival_speed_m_s);

@@ -1,9 +1,8 @@
 //! How many lanes at once: chosen when it runs, by what the processor has.
 
-use super::Refused;
 use super::block::play_blocks;
 use super::inputs::Inputs;
-use super::outcomes::Answers;
+use super::outcomes::{Outcomes, Wanted};
 use super::table::Table;
 use crate::bank::Bank;
 
@@ -47,45 +46,36 @@ impl Width {
 }
 
 /// Plays the blocks at a width, or at the plain one where the processor lacks it.
-pub(super) fn play_at<A: Answers>(
+pub(super) fn play_blocks_at(
     width: Width,
     bank: &Bank,
     table: &Table,
     inputs: &Inputs,
-    answers: &mut A,
-) -> Result<(), Refused> {
+    wanted: Wanted,
+    outcomes: &mut Outcomes,
+) {
     #[cfg(target_arch = "x86_64")]
     #[expect(unsafe_code, reason = "each is called only where the processor has been asked for it")]
     if width != Width::Plain && width.is_there() {
         return match width {
             // SAFETY: `is_there` asked the processor for every feature the function is built with.
-            Width::Eight => unsafe { eight(bank, table, inputs, answers) },
+            Width::Eight => unsafe { eight(bank, table, inputs, wanted, outcomes) },
             // SAFETY: as above.
-            _ => unsafe { four(bank, table, inputs, answers) },
+            _ => unsafe { four(bank, table, inputs, wanted, outcomes) },
         };
     }
     let _ = width;
-    play_blocks(bank, table, inputs, answers)
+    play_blocks(bank, table, inputs, wanted, outcomes);
 }
 
 #[cfg(target_arch = "x86_64")]
 #[target_feature(enable = "avx2")]
-fn four<A: Answers>(
-    bank: &Bank,
-    table: &Table,
-    inputs: &Inputs,
-    answers: &mut A,
-) -> Result<(), Refused> {
-    play_blocks(bank, table, inputs, answers)
+fn four(bank: &Bank, table: &Table, inputs: &Inputs, wanted: Wanted, outcomes: &mut Outcomes) {
+    play_blocks(bank, table, inputs, wanted, outcomes);
 }
 
 #[cfg(target_arch = "x86_64")]
 #[target_feature(enable = "avx512f,avx512dq,avx512bw,avx512vl")]
-fn eight<A: Answers>(
-    bank: &Bank,
-    table: &Table,
-    inputs: &Inputs,
-    answers: &mut A,
-) -> Result<(), Refused> {
-    play_blocks(bank, table, inputs, answers)
+fn eight(bank: &Bank, table: &Table, inputs: &Inputs, wanted: Wanted, outcomes: &mut Outcomes) {
+    play_blocks(bank, table, inputs, wanted, outcomes);
 }

@@ -15,7 +15,7 @@ pub use error::PlanError;
 pub use fit_line::{LineFit, fit_through_origin, fit_with_offset};
 pub use input::Input;
 pub use plan::{Axis, MAX_ROWS, Plan, Span, Values};
-pub use played::{AxisColumn, Failure, Played, Player, Wanted};
+pub use played::{AxisColumn, Failure, Played, Player};
 pub use summary::{RuleStanding, Summary, rank};
 pub use tally::Tally;
 pub use walk::{PointValues, Walk};

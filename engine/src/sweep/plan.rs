@@ -272,27 +272,29 @@ impl Plan {
 
     /// The launch of a point on its table.
     pub fn launch_at(&self, at: &PointValues, bank: &Bank) -> Launch {
-        let known = |input| {
-            let place = self.axes.iter().position(|axis| axis.input == input)?;
-            Some(at.numbers[place])
-        };
-        let number = |input| known(input).unwrap_or(0.0);
-        let speed_m_s = match known(Input::Lag) {
+        let launch = self.launch_without_table(at);
+        match at.number(self, Input::Lag) {
             Some(lengths) => {
                 let equipment = bank.equipment();
-                Speed::TableLengths(lengths).metres_per_second(
+                let speed_m_s = Speed::TableLengths(lengths).metres_per_second(
                     equipment.table.length_m,
                     equipment.rolling_deceleration_m_s2(),
-                )
+                );
+                Launch { speed_m_s, ..launch }
             }
-            None => number(Input::Speed),
-        };
+            None => launch,
+        }
+    }
+
+    /// The launch of a point; a speed in table lengths, which depends on the table, is not a number.
+    pub(super) fn launch_without_table(&self, at: &PointValues) -> Launch {
+        let number = |input| at.number(self, input);
         Launch {
-            off_rail_m: number(Input::OffRail),
-            speed_m_s,
-            roll: number(Input::Roll),
-            side: number(Input::Side),
-            aim_error_rad: number(Input::AimError),
+            off_rail_m: number(Input::OffRail).unwrap_or(0.0),
+            speed_m_s: number(Input::Speed).unwrap_or(f64::NAN),
+            roll: number(Input::Roll).unwrap_or(0.0),
+            side: number(Input::Side).unwrap_or(0.0),
+            aim_error_rad: number(Input::AimError).unwrap_or(0.0),
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::compare::{check_aim, ruled_line};
 use super::{Input, Plan, PlanError, PointValues, Walk};
 use crate::bank::{Bank, Launch};
-use crate::batch::{self, Inputs, Outcomes, Verdicts};
+use crate::batch::{self, Inputs, Outcomes, Wanted};
 use crate::rail::Line;
 use crate::rule::NamedRule;
 use std::ops::Range;
@@ -11,15 +11,6 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 /// Banks that are played together.
 const TOGETHER: usize = 512;
-
-/// What is worked out of a bank.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Wanted {
-    /// Everything.
-    Everything,
-    /// Verdict, flag, miss and clearances; the rest is not a number.
-    Verdicts,
-}
 
 /// What came of a run of points. Rows are ordered by point, and by rule within a point.
 #[derive(Debug, Clone, Default)]
@@ -90,8 +81,7 @@ impl Played {
                 column.digits.push(from.digits[row]);
                 column.numbers.push(from.numbers[row]);
             }
-            let (line, launch) = other.inputs.bank(row);
-            self.inputs.push(line, launch);
+            self.inputs.push(other.inputs.line(row), other.inputs.launch(row));
             self.outcomes.push_nothing();
         }
     }
@@ -109,9 +99,9 @@ impl Played {
     }
 
     /// Adds the outcome of a row of a point without a table.
-    fn fail(&mut self, contact: f64, error: PlanError) {
+    fn fail(&mut self, contact: f64, launch: Launch, error: PlanError) {
         self.failures.push(Failure { row: self.outcomes.len(), error });
-        self.inputs.push(Line::new(contact, f64::NAN), Launch::frozen_stun(f64::NAN));
+        self.inputs.push(Line::new(contact, f64::NAN), launch);
         self.outcomes.push_nothing();
     }
 
@@ -139,7 +129,6 @@ pub struct Player<'a> {
     lines: Vec<Option<(f64, Line)>>,
     group: Inputs,
     outcomes: Outcomes,
-    verdicts: Verdicts,
 }
 
 impl<'a> Player<'a> {
@@ -156,7 +145,6 @@ impl<'a> Player<'a> {
             lines: vec![None; rules.len()],
             group: Inputs::default(),
             outcomes: Outcomes::default(),
-            verdicts: Verdicts::default(),
         })
     }
 
@@ -190,8 +178,9 @@ impl<'a> Player<'a> {
                 Some(Ok(bank)) => self.add(walk.values(), bank, into),
                 Some(Err(error)) => {
                     let contact = walk.values().number(self.plan, Input::Contact).unwrap_or(0.0);
+                    let launch = self.plan.launch_without_table(walk.values());
                     for _ in 0..self.ways() {
-                        into.fail(contact, error.clone());
+                        into.fail(contact, launch, error.clone());
                     }
                 }
                 None => {}
@@ -217,20 +206,13 @@ impl<'a> Player<'a> {
                 Some(named) => self.line(rule, named, contact, bank, at),
                 None => Ok(Line::new(contact, at.number(self.plan, Input::Start).unwrap_or(0.0))),
             });
-            match line {
-                Ok(line) => {
-                    into.inputs.push(line, launch);
-                    self.group.push(line, launch);
-                }
-                Err(error) => {
-                    let row = into.outcomes.len() + self.group.len();
-                    into.failures.push(Failure { row, error });
-                    into.inputs.push(Line::new(contact, f64::NAN), launch);
-                    // It takes its place among the others, and comes to nothing: no ball can be
-                    // sent from a start that is not a number.
-                    self.group.push(Line::new(contact, f64::NAN), Launch::frozen_stun(1.0));
-                }
-            }
+            // No ball can be sent from a start that is not a number: such a row plays to nothing.
+            let line = line.unwrap_or_else(|error| {
+                let row = into.outcomes.len() + self.group.len();
+                into.failures.push(Failure { row, error });
+                Line::new(contact, f64::NAN)
+            });
+            self.group.push(line, launch);
         }
     }
 
@@ -258,17 +240,9 @@ impl<'a> Player<'a> {
         if let Some(Ok(bank)) = table
             && !self.group.is_empty()
         {
-            // Every launch has been checked.
-            match self.wanted {
-                Wanted::Everything => {
-                    let _ = batch::play(bank, &self.group, &mut self.outcomes);
-                    into.outcomes.append(&self.outcomes);
-                }
-                Wanted::Verdicts => {
-                    let _ = batch::play_verdicts(bank, &self.group, &mut self.verdicts);
-                    into.outcomes.append_verdicts(&self.verdicts);
-                }
-            }
+            batch::play(bank, &self.group, self.wanted, &mut self.outcomes);
+            into.inputs.append(&self.group);
+            into.outcomes.append(&self.outcomes);
             self.group.clear();
         }
     }

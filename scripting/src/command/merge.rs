@@ -4,7 +4,7 @@ use super::print;
 use super::sweep::ending;
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::shards::{Folder, PLAN_FILE, RealDisk, finish};
+use crate::shards::{Folder, PLAN_FILE, RealDisk, TextForm, finish, write_text};
 use std::path::PathBuf;
 
 /// Flags of `railproof merge`.
@@ -16,6 +16,9 @@ pub struct MergeArgs {
     /// Folders of other machines' shares of the same plan, whose shards are taken over first.
     #[arg(value_name = "FROM")]
     pub from: Vec<PathBuf>,
+    /// Write the rows of a small sweep (at most 2,000,000) as text too.
+    #[arg(long, value_enum)]
+    pub text: Option<TextForm>,
     /// Show only what went wrong.
     #[arg(long, short)]
     pub quiet: bool,
@@ -53,6 +56,9 @@ pub fn run(args: &MergeArgs) -> Result<Exit, Fault> {
     }
     let inventory = folder.inventory(&plan)?;
     let whole = finish(&plan, &folder, &inventory, &disk)?;
+    if let Some(form) = args.text {
+        write_text(&plan, &folder, &inventory, form, &disk)?;
+    }
     if !args.quiet {
         print(&ending(&plan, &whole, &args.into))?;
     }

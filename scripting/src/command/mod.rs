@@ -16,6 +16,7 @@ pub mod plan;
 mod progress;
 pub mod run;
 pub mod shot;
+pub mod slurm;
 pub mod sweep;
 pub mod test;
 mod threads;
@@ -72,6 +73,8 @@ pub enum Command {
     Sweep(sweep::SweepArgs),
     /// Put the shares of a sweep together and check that it is whole.
     Merge(merge::MergeArgs),
+    /// Write what plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for them.
+    Slurm(Box<slurm::SlurmArgs>),
     /// Play the balls of a YAML file until they rest.
     Shot(shot::ShotArgs),
 }
@@ -86,6 +89,7 @@ pub fn dispatch(line: &CommandLine) -> Exit {
         Command::Plan(args) => plan::run(args),
         Command::Sweep(args) => sweep::run(args),
         Command::Merge(args) => merge::run(args),
+        Command::Slurm(args) => slurm::run(args),
         Command::Shot(args) => shot::run(args),
     };
     done.unwrap_or_else(|fault| {

@@ -16,7 +16,7 @@ const LOOK: Duration = Duration::from_millis(200);
 /// The first line when there is no terminal.
 const FIRST_LINE: Duration = Duration::from_secs(10);
 /// Lines after it.
-const NEXT_LINES: Duration = Duration::from_secs(60);
+const NEXT_LINES: Duration = Duration::from_mins(1);
 
 #[derive(Debug, Default)]
 struct Counts {
@@ -61,9 +61,9 @@ impl Pace {
             let (counts, over) = (Arc::clone(&counts), Arc::clone(&over));
             std::thread::spawn(move || {
                 if std::io::stderr().is_terminal() {
-                    bar(&counts, &over)
+                    bar(&counts, &over);
                 } else {
-                    lines(&counts, &over)
+                    lines(&counts, &over);
                 }
             })
         });

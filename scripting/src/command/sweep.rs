@@ -6,10 +6,10 @@ use super::threads::Threads;
 use super::{interrupt, print};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
-use crate::plan::SweepPlan;
+use crate::plan::{Keep, SweepPlan};
 use crate::shards::{
-    Estimate, Folder, How, Inventory, MANIFEST_FILE, RealDisk, Share, Whole, estimate, finish,
-    play_shards,
+    Estimate, Folder, How, Inventory, MANIFEST_FILE, RealDisk, Share, TextForm, Whole, check_text,
+    estimate, finish, play_shards, write_text,
 };
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -36,6 +36,9 @@ pub struct SweepArgs {
     /// together.
     #[arg(long, value_name = "I/N")]
     pub shard: Option<Share>,
+    /// Write the rows of a small sweep (at most 2,000,000) as text too.
+    #[arg(long, value_enum, conflicts_with = "shard")]
+    pub text: Option<TextForm>,
     /// Say what it would take, from a small timed sample, and play nothing.
     #[arg(long)]
     pub dry_run: bool,
@@ -56,25 +59,28 @@ pub struct SweepArgs {
 /// A plan that can't be read or is not the folder's, a full disk, an interrupt.
 pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
     let plan = load(&args.file, args.choice)?;
+    if args.text.is_some() && plan.keep == Keep::Rows {
+        check_text(plan.bank_count())?;
+    }
     args.threads.start()?;
     let folder = Folder::new(&args.into);
+    let own = |shard: u64| args.shard.is_none_or(|share| share.holds(shard));
     let disk = RealDisk;
     if args.dry_run {
         folder.check(&plan)?;
-        let inventory = folder.inventory(&plan)?;
+        let inventory = folder.inventory_of(&plan, &own)?;
         return dry_run(&plan, args, &inventory);
     }
     folder.open(&plan, &disk)?;
-    let own = |shard: u64| args.shard.is_none_or(|share| share.holds(shard));
     folder.remove_unfinished(&own)?;
-    let inventory = folder.inventory(&plan)?;
-    let damaged = inventory.damaged.len();
+    let mut inventory = folder.inventory_of(&plan, &own)?;
     for (name, why) in &inventory.damaged {
         if !args.quiet {
             print(&format!("`{}` is damaged ({why}) and is played again.\n", tame(name)))?;
         }
         folder.remove_shard(name)?;
     }
+    inventory.damaged.clear();
     let todo = missing_of(&plan, &inventory, args.shard);
     if !args.quiet {
         print(&beginning(&plan, &inventory, &todo, args))?;
@@ -90,7 +96,8 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
         let how = How { disk: &disk, watch: &pace, stop: &stop, stop_on_error: args.stop_on_error };
         let played = play_shards(&plan, &todo, &folder, how);
         pace.end();
-        played.map_err(|fault| with_the_way_on(fault, args))?;
+        let kept = played.map_err(|fault| with_the_way_on(fault, args))?;
+        inventory.found.extend(kept.into_iter().map(|found| (found.note.shard, found)));
     }
     if let Some(share) = args.shard {
         if !args.quiet {
@@ -101,9 +108,10 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
         }
         return Ok(Exit::Held);
     }
-    let inventory =
-        if todo.is_empty() && damaged == 0 { inventory } else { folder.inventory(&plan)? };
     let whole = finish(&plan, &folder, &inventory, &disk)?;
+    if let Some(form) = args.text {
+        write_text(&plan, &folder, &inventory, form, &disk)?;
+    }
     if !args.quiet {
         print(&ending(&plan, &whole, &args.into))?;
     }
@@ -294,7 +302,7 @@ mod tests {
         assert_eq!((grouped(7), grouped(1_234_567)), ("7".to_owned(), "1,234,567".to_owned()));
         assert_eq!((bytes(999), bytes(12_300_000)), ("999 bytes".to_owned(), "12.3 MB".to_owned()));
         assert_eq!(duration(Duration::from_secs(100)), "2 min");
-        assert_eq!(duration(Duration::from_secs(9000)), "2.5 h");
+        assert_eq!(duration(Duration::from_mins(150)), "2.5 h");
         assert_eq!(small(Duration::from_nanos(7_100)), "7.10 µs");
     }
 }

@@ -45,7 +45,7 @@ fn lists(path: &str, old: &[Value], new: &[Value], found: &mut Vec<String>) {
         for (name, item) in before.iter().zip(old) {
             match now.iter().position(|other| other == name) {
                 Some(at) => {
-                    differ(&format!("{path}.{name}"), &item["values"], &new[at]["values"], found)
+                    differ(&format!("{path}.{name}"), &item["values"], &new[at]["values"], found);
                 }
                 None => found.push(format!("{path}.{name}: there, and not now")),
             }
@@ -58,12 +58,12 @@ fn lists(path: &str, old: &[Value], new: &[Value], found: &mut Vec<String>) {
         }
         return;
     }
-    if old.len() != new.len() {
-        found.push(format!("{path}: {} entries there, {} now", old.len(), new.len()));
-    } else {
+    if old.len() == new.len() {
         for (at, (one, other)) in old.iter().zip(new).enumerate() {
             differ(&format!("{path}[{}]", at + 1), one, other, found);
         }
+    } else {
+        found.push(format!("{path}: {} entries there, {} now", old.len(), new.len()));
     }
 }
 

@@ -12,9 +12,10 @@ pub(crate) use canonical::{canonical, sha256};
 pub use differ::differences;
 pub use read::{is_plan_file, plan_of_text, read_plan};
 
+use railproof_engine::batch::Wanted;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rule::NamedRule;
-use railproof_engine::sweep::{Input, Plan, Values, Wanted};
+use railproof_engine::sweep::{Input, Plan, Values};
 use serde::{Deserialize, Serialize};
 
 /// Which rows of a sweep are kept.
@@ -77,7 +78,7 @@ const MOST_SHARD_ROWS: u64 = 1 << 24;
 /// The most points of a plan.
 const MOST_POINTS: u64 = 1 << 40;
 /// Points in a shard at least.
-const FEWEST_SHARD_POINTS: u64 = 256;
+const FEWEST_SHARD_POINTS: u64 = 1024;
 /// So many shards are enough to share out and to go on from.
 const ENOUGH_SHARDS: u64 = 64;
 

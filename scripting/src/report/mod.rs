@@ -55,6 +55,20 @@ pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String
     for map in &record.maps {
         map_section(&mut page, map);
     }
+    for plan in &record.plans {
+        page.gap();
+        page.heading(&format!("plan `{}`", tame(&plan.name)));
+        page.line(
+            2,
+            &format!(
+                "{} points, {} banks, not played here; railproof sweep {} --into out/{} plays it",
+                plan.points(),
+                plan.bank_count(),
+                tame(&record.file.display().to_string()),
+                tame(&plan.name)
+            ),
+        );
+    }
     for starts in &record.starts {
         page.gap();
         page.heading(&format!("exact starts `{}`", starts.name));

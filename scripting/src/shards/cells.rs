@@ -33,7 +33,7 @@ pub struct Cells {
     bins: Vec<Bins>,
     pairs: Vec<Pair>,
     rules: usize,
-    cells: Vec<Tally>,
+    tallies: Vec<Tally>,
 }
 
 /// One cell that holds something.
@@ -86,17 +86,17 @@ impl Cells {
                 bins.len()
             ));
         }
-        Ok(Self { bins, pairs, rules, cells: vec![Tally::default(); cells] })
+        Ok(Self { bins, pairs, rules, tallies: vec![Tally::default(); cells] })
     }
 
     /// Forgets all counts.
     pub fn clear(&mut self) {
-        self.cells.fill(Tally::default());
+        self.tallies.fill(Tally::default());
     }
 
     /// Bytes that they take.
     pub fn memory(&self) -> u64 {
-        (self.cells.len() * size_of::<Tally>()) as u64
+        (self.tallies.len() * size_of::<Tally>()) as u64
     }
 
     /// Counts the rows of a run of points.
@@ -112,15 +112,15 @@ impl Cells {
             })
             .collect();
         let mut failures = played.failures.iter().map(|failure| failure.row).peekable();
-        for row in 0..played.len() {
-            let rule = played.rule[row];
+        for (row, &rule) in played.rule.iter().enumerate() {
             let failed = failures.next_if_eq(&row).is_some();
             for pair in &self.pairs {
                 let place = |of: Option<usize>| {
                     of.map_or((0, 1), |at| (places[at][row], self.bins[at].count))
                 };
                 let ((x, _), (y, height)) = (place(pair.x), place(pair.y));
-                let cell = &mut self.cells[pair.first_cell + (x * height + y) * self.rules + rule];
+                let cell =
+                    &mut self.tallies[pair.first_cell + (x * height + y) * self.rules + rule];
                 if failed {
                     cell.failed += 1;
                 } else {
@@ -137,7 +137,7 @@ impl Cells {
     pub fn merge(&mut self, later: &[Cell]) -> Result<(), String> {
         for cell in later {
             let place = self.place_of(cell).ok_or("a shard has a cell that the plan has not")?;
-            self.cells[place].merge(&cell.tally);
+            self.tallies[place].merge(&cell.tally);
         }
         Ok(())
     }
@@ -166,7 +166,7 @@ impl Cells {
             let size = |place: Option<usize>| place.map_or(1, |at| self.bins[at].count);
             let (width, height) = (size(pair.x), size(pair.y));
             (0..width * height * self.rules).filter_map(move |at| {
-                let tally = self.cells[pair.first_cell + at];
+                let tally = self.tallies[pair.first_cell + at];
                 let (rule, cell) = (at % self.rules, at / self.rules);
                 let name = |place: Option<usize>, bin| place.map(|at| (self.bins[at].axis, bin));
                 (tally.played() + tally.failed > 0).then(|| Cell {

@@ -40,7 +40,9 @@ pub fn cells_file(
             "the input along this side of the map",
             Values::Words { list: inputs.clone(), codes: codes.collect() },
         );
-        let bins = places.iter().map(|place| place.map_or(-1, |(_, bin)| bin as i64));
+        let bins = places
+            .iter()
+            .map(|place| place.map_or(-1, |(_, bin)| i64::try_from(bin).unwrap_or(-1)));
         add(&format!("{name}_bin"), "", "its bin, from 0", Values::Whole(bins.collect()));
         let texts: Vec<Option<BinText>> = places
             .iter()

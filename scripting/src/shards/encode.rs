@@ -1,6 +1,6 @@
 //! Columns as one Parquet file in memory.
 
-use parquet::basic::{LogicalType, Repetition, Type as Physical};
+use parquet::basic::{Encoding, LogicalType, Repetition, Type as Physical};
 use parquet::data_type::{BoolType, ByteArray, ByteArrayType, DoubleType, Int64Type};
 use parquet::errors::Result;
 use parquet::file::metadata::KeyValue;
@@ -39,6 +39,8 @@ pub enum Values<'a> {
     Whole(Vec<i64>),
     /// Numbers; one that is not finite is absent.
     Numbers(Cow<'a, [f64]>),
+    /// The same, few of them different: each is stored once.
+    Few(Cow<'a, [f64]>),
     /// Yes or no.
     Flags(Cow<'a, [bool]>),
     /// Words of a list, by their index; one past the list is absent.
@@ -83,9 +85,16 @@ pub fn parquet_file(columns: &[Column<'_>], notes: Vec<(String, String)>) -> Res
         .set_max_row_group_row_count(None)
         .set_dictionary_enabled(false)
         .set_write_batch_size(1 << 16);
-    for column in columns.iter().filter(|column| matches!(column.values, Values::Words { .. })) {
+    for column in columns {
         let path = ColumnPath::from(column.about.name.as_str());
-        properties = properties.set_column_dictionary_enabled(path, true);
+        properties = match column.values {
+            Values::Words { .. } | Values::Few(_) => {
+                properties.set_column_dictionary_enabled(path, true)
+            }
+            // Points rise by one, which takes next to no room.
+            Values::Whole(_) => properties.set_column_encoding(path, Encoding::DELTA_BINARY_PACKED),
+            Values::Numbers(_) | Values::Flags(_) => properties,
+        };
     }
     let mut file =
         SerializedFileWriter::new(Vec::new(), Arc::new(schema), Arc::new(properties.build()))?;
@@ -101,7 +110,7 @@ pub fn parquet_file(columns: &[Column<'_>], notes: Vec<(String, String)>) -> Res
 fn field(column: &Column<'_>) -> Result<Arc<Type>> {
     let (physical, repetition, logical) = match column.values {
         Values::Whole(_) => (Physical::INT64, Repetition::REQUIRED, None),
-        Values::Numbers(_) => (Physical::DOUBLE, Repetition::OPTIONAL, None),
+        Values::Numbers(_) | Values::Few(_) => (Physical::DOUBLE, Repetition::OPTIONAL, None),
         Values::Flags(_) => (Physical::BOOLEAN, Repetition::REQUIRED, None),
         Values::Words { .. } => {
             (Physical::BYTE_ARRAY, Repetition::OPTIONAL, Some(LogicalType::String))
@@ -138,7 +147,7 @@ fn write_column(
         Values::Flags(values) => {
             writer.typed::<BoolType>().write_batch(values, None, None)?;
         }
-        Values::Numbers(values) => {
+        Values::Numbers(values) | Values::Few(values) => {
             write_numbers(&mut writer, values, present)?;
         }
         Values::Words { list, codes } => {

@@ -80,28 +80,33 @@ pub fn estimate(
         bank: Duration::from_secs_f64(seconds),
         time: Duration::try_from_secs_f64(seconds * banks as f64 / together)
             .unwrap_or(Duration::MAX),
-        memory: memory_of_shard * (threads as u64 + 2),
-        disk: (bytes_of_shard * shards.len() as f64) as u64,
+        // Finished shards wait for the disk beside those at work.
+        memory: memory_of_shard * threads as u64 + 6 * bytes_of_shard,
+        disk: bytes_of_shard * shards.len() as u64,
     })
 }
 
+/// What a row takes in memory, bytes, besides its file.
+const ROW_BYTES: u64 = 300;
+
 /// Bytes of a whole shard on the disk and in memory.
-fn sizes(plan: &SweepPlan, played: &Played) -> Result<(f64, u64), String> {
+fn sizes(plan: &SweepPlan, played: &Played) -> Result<(u64, u64), String> {
     let notes = plan_notes(plan);
-    let written = |error: parquet::errors::ParquetError| error.to_string();
+    let length = |file: parquet::errors::Result<Vec<u8>>| {
+        file.map(|bytes| bytes.len() as u64).map_err(|error| error.to_string())
+    };
     if plan.keep == Keep::Map {
         let mut cells = Cells::new(plan)?;
         cells.count(plan, played);
         let filled: Vec<_> = cells.filled().collect();
-        let bytes = cells_file(plan, &filled, notes).map_err(written)?.len() as f64;
-        return Ok((bytes, cells.memory() + 2 * bytes as u64));
+        let bytes = length(cells_file(plan, &filled, notes))?;
+        return Ok((bytes, cells.memory() + 2 * bytes));
     }
     let pick = if plan.keep == Keep::Failures { Pick::NotHolding } else { Pick::All };
-    let none = rows_file(plan, &Played::default(), pick, notes.clone()).map_err(written)?.len();
-    let some = rows_file(plan, played, pick, notes).map_err(written)?.len();
-    let share = some.saturating_sub(none) as f64 / (played.len().max(1)) as f64;
-    let rows = (plan.shard_points * plan.ways()) as f64;
-    let bytes = none as f64 + share * rows;
+    let none = length(rows_file(plan, &Played::default(), pick, notes.clone()))?;
+    let some = length(rows_file(plan, played, pick, notes))?;
+    let rows = plan.shard_points.min(plan.points()) * plan.ways();
+    let bytes = none + some.saturating_sub(none) * rows / (played.len() as u64).max(1);
     // Its columns, and its file while it is made.
-    Ok((bytes, (rows * 300.0 + 2.0 * bytes) as u64))
+    Ok((bytes, rows * ROW_BYTES + 2 * bytes))
 }

@@ -7,7 +7,7 @@ use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, cannot};
 use super::notes::plan_notes;
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::plan::{Keep, SweepPlan, sha256};
+use crate::plan::{Keep, SweepPlan};
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::Tally;
 use serde_json::{Map, Value, json};
@@ -101,11 +101,9 @@ pub fn finish(
         Keep::Rows | Keep::Failures => None,
     };
     for (shard, found) in &inventory.found {
-        let path = folder.shards().join(&found.name);
-        let bytes = fs::read(&path).map_err(|error| cannot("read", &path, &error))?;
         entries.push(json!({
             "file": format!("{}/{}", super::SHARDS, found.name),
-            "sha256": sha256(&bytes),
+            "sha256": found.sha256,
             "bytes": found.bytes,
             "rows": found.note.rows,
             "first_point": found.note.first_point,
@@ -115,6 +113,8 @@ pub fn finish(
                 .map(|digest| format!("{}/{shard:06}-{digest}.parquet", super::FAILED)),
         }));
         if let Some(map) = &mut map {
+            let path = folder.shards().join(&found.name);
+            let bytes = fs::read(&path).map_err(|error| cannot("read", &path, &error))?;
             let wrong = |why: String| {
                 Fault::new(Exit::CouldNotFinish, format!("`{}`: {why}", path.display()))
             };

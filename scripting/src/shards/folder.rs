@@ -1,11 +1,11 @@
 //! The folder of a sweep: `plan.json`, a file for each shard, and what is made of them at the end.
 
 use super::disk::{Disk, UNFINISHED, publish};
-use super::names::{digest, parse};
+use super::names::{parse, start_of};
 use super::notes::{ShardNote, read_notes};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::plan::{SweepPlan, differences, plan_of_text};
+use crate::plan::{SweepPlan, differences, plan_of_text, sha256};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::fs;
@@ -36,6 +36,8 @@ pub struct Found {
     pub name: String,
     /// Its file's size.
     pub bytes: u64,
+    /// SHA-256 of its file.
+    pub sha256: String,
     /// What it says of itself.
     pub note: ShardNote,
 }
@@ -176,9 +178,22 @@ impl Folder {
     /// # Errors
     /// A folder that can't be read, or two whole files for one shard.
     pub fn inventory(&self, plan: &SweepPlan) -> Result<Inventory, Fault> {
+        self.inventory_of(plan, &|_| true)
+    }
+
+    /// As [`Folder::inventory`], for some of the shards.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn inventory_of(
+        &self,
+        plan: &SweepPlan,
+        own: &dyn Fn(u64) -> bool,
+    ) -> Result<Inventory, Fault> {
         let digest_of_plan = plan.sha256();
         let names = listed(&self.shards())?;
-        let shards: Vec<&String> = names.iter().filter(|name| parse(name).is_some()).collect();
+        let shards: Vec<&String> =
+            names.iter().filter(|name| parse(name).is_some_and(|(shard, _)| own(shard))).collect();
         let looked: Vec<(&String, Result<Found, String>)> = shards
             .into_par_iter()
             .map(|name| (name, self.look(name, plan, &digest_of_plan)))
@@ -211,7 +226,8 @@ impl Folder {
     fn look(&self, name: &str, plan: &SweepPlan, plan_sha256: &str) -> Result<Found, String> {
         let (shard, expected) = parse(name).ok_or("its name is none of a shard")?;
         let bytes = fs::read(self.shards().join(name)).map_err(|error| error.to_string())?;
-        if digest(&bytes) != expected {
+        let sha256_of_file = sha256(&bytes);
+        if start_of(&sha256_of_file) != expected {
             return Err("its content is not what it was".to_owned());
         }
         let size = bytes.len() as u64;
@@ -225,11 +241,11 @@ impl Folder {
         if let Some(failed) = &note.failed_file {
             let path = self.failed().join(format!("{shard:06}-{failed}.parquet"));
             let bytes = fs::read(&path).map_err(|_| "its file of failed points is missing")?;
-            if digest(&bytes) != *failed {
+            if start_of(&sha256(&bytes)) != failed {
                 return Err("its file of failed points is not what it was".to_owned());
             }
         }
-        Ok(Found { name: name.to_owned(), bytes: size, note })
+        Ok(Found { name: name.to_owned(), bytes: size, sha256: sha256_of_file, note })
     }
 
     /// Takes away what an interrupted run left unfinished for some shards.
@@ -243,7 +259,7 @@ impl Folder {
                 let shard =
                     rest.get(..rest.find('-').unwrap_or(0)).and_then(|digits| digits.parse().ok());
                 if shard.is_some_and(own) {
-                    self.remove(&folder.join(&name))?;
+                    remove(&folder.join(&name))?;
                 }
             }
         }
@@ -255,16 +271,16 @@ impl Folder {
     /// # Errors
     /// When it can't be removed.
     pub fn remove_shard(&self, name: &str) -> Result<(), Fault> {
-        self.remove(&self.shards().join(name))
+        remove(&self.shards().join(name))
     }
+}
 
-    fn remove(&self, path: &Path) -> Result<(), Fault> {
-        match fs::remove_file(path) {
-            Err(error) if error.kind() != io::ErrorKind::NotFound => {
-                Err(cannot("remove", path, &error))
-            }
-            _ => Ok(()),
+fn remove(path: &Path) -> Result<(), Fault> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => {
+            Err(cannot("remove", path, &error))
         }
+        _ => Ok(()),
     }
 }
 

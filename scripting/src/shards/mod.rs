@@ -17,6 +17,7 @@ mod notes;
 mod play;
 mod rows;
 mod share;
+mod text;
 
 pub use disk::{Disk, RealDisk};
 pub use estimate::{Estimate, estimate};
@@ -25,3 +26,4 @@ pub use folder::{FAILED, Folder, Found, Inventory, MANIFEST_FILE, MAP_FILE, PLAN
 pub use notes::ShardNote;
 pub use play::{How, Watch, play_shards};
 pub use share::Share;
+pub use text::{TextForm, check_text, write_text};

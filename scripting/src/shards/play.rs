@@ -3,15 +3,16 @@
 use super::cells::Cells;
 use super::cells_file::cells_file;
 use super::disk::{Disk, publish};
-use super::folder::{FAILED, Folder, SHARDS, cannot, make};
-use super::names::{digest, shard_name};
+use super::folder::{FAILED, Folder, Found, SHARDS, cannot, make};
+use super::names::{shard_name, start_of};
 use super::notes::{ShardNote, plan_notes, shard_note};
 use super::rows::{Pick, rows_file};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::plan::{Keep, SweepPlan};
+use crate::plan::{Keep, SweepPlan, sha256};
 use railproof_engine::rule::Rule;
 use railproof_engine::sweep::{Played, Player, Tally};
+use std::path::Path;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::sync::{Mutex, PoisonError};
@@ -20,6 +21,8 @@ use std::sync::{Mutex, PoisonError};
 const POINTS_TOGETHER: u64 = 2048;
 /// Finished shards that wait for the disk.
 const WAITING: usize = 2;
+/// Threads that put shards on the disk: most of their time they wait for it, each on its own.
+const KEEPERS: usize = 4;
 
 /// Told how far a sweep is; called from any thread.
 pub trait Watch: Sync {
@@ -44,14 +47,15 @@ pub struct How<'a> {
 
 /// A shard ready for the disk.
 struct Ready {
-    shard: u64,
+    note: ShardNote,
     bytes: Vec<u8>,
+    sha256: String,
     /// The points that could not be played, when the shard's own file has no rows.
     failed: Option<Vec<u8>>,
 }
 
-/// Plays these shards, in this order as far as threads allow. What is on the disk when it ends is
-/// whole.
+/// Plays these shards, in this order as far as threads allow, and tells what is on the disk then. It
+/// is whole also when this ends early.
 ///
 /// # Errors
 /// The first thing that kept it from finishing: the disk, a point with `stop_on_error`, a rule
@@ -61,7 +65,7 @@ pub fn play_shards(
     shards: &[u64],
     folder: &Folder,
     how: How<'_>,
-) -> Result<(), Fault> {
+) -> Result<Vec<Found>, Fault> {
     let halt = AtomicBool::new(false);
     let trouble: Mutex<Option<Fault>> = Mutex::new(None);
     let give_up = |fault: Fault| {
@@ -72,9 +76,13 @@ pub fn play_shards(
     let next = AtomicUsize::new(0);
     let notes = plan_notes(plan);
     let (sender, receiver) = sync_channel(WAITING);
-    std::thread::scope(|threads| {
+    let receiver = Mutex::new(receiver);
+    let kept = std::thread::scope(|threads| {
         let give_up = &give_up;
-        let writer = threads.spawn(move || keep(folder, &receiver, how, give_up));
+        let receiver = &receiver;
+        let keepers: Vec<_> = (0..KEEPERS)
+            .map(|_| threads.spawn(move || keep(folder, receiver, how, give_up)))
+            .collect();
         let work = |sender: SyncSender<Ready>| {
             let mut worker = match Worker::new(plan, &notes) {
                 Ok(worker) => worker,
@@ -102,7 +110,7 @@ pub fn play_shards(
             }
         });
         drop(sender);
-        let _ = writer.join();
+        keepers.into_iter().flat_map(|keeper| keeper.join().unwrap_or_default()).collect()
     });
     if let Some(fault) = trouble.into_inner().unwrap_or_else(PoisonError::into_inner) {
         return Err(fault);
@@ -110,37 +118,49 @@ pub fn play_shards(
     if how.stop.load(Ordering::Relaxed) {
         return Err(Fault::new(Exit::Interrupted, "the sweep was interrupted"));
     }
-    Ok(())
+    Ok(kept)
 }
 
 /// Puts shards on the disk as they come.
-fn keep(folder: &Folder, ready: &Receiver<Ready>, how: How<'_>, give_up: &dyn Fn(Fault)) {
+fn keep(
+    folder: &Folder,
+    ready: &Mutex<Receiver<Ready>>,
+    how: How<'_>,
+    give_up: &dyn Fn(Fault),
+) -> Vec<Found> {
     let (shards, failed) = (folder.path().join(SHARDS), folder.path().join(FAILED));
+    let mut kept = Vec::new();
     let mut sound = true;
+    let put = |into: &Path, name: &str, bytes: &[u8]| {
+        publish(how.disk, into, name, bytes)
+            .map_err(|error| cannot("write", &into.join(name), &error))
+    };
     // Once one could not be kept the others are taken in and dropped, so that nobody waits.
-    for Ready { shard, bytes, failed: failures } in ready {
+    let next = || ready.lock().unwrap_or_else(PoisonError::into_inner).recv();
+    while let Ok(Ready { note, bytes, sha256: digest, failed: failures }) = next() {
         if !sound {
             continue;
         }
-        let put = || -> Result<(), Fault> {
-            if let Some(failures) = failures {
+        let name = shard_name(note.shard, &digest);
+        let done = failures
+            .map_or(Ok(()), |failures| {
                 make(&failed)?;
-                let name = shard_name(shard, &failures);
-                publish(how.disk, &failed, &name, &failures)
-                    .map_err(|error| cannot("write", &failed.join(&name), &error))?;
+                put(&failed, &shard_name(note.shard, &sha256(&failures)), &failures)
+            })
+            .and_then(|()| put(&shards, &name, &bytes));
+        match done {
+            Ok(()) => {
+                let bytes = bytes.len() as u64;
+                how.watch.kept(bytes);
+                kept.push(Found { name, bytes, sha256: digest, note });
             }
-            let name = shard_name(shard, &bytes);
-            publish(how.disk, &shards, &name, &bytes)
-                .map_err(|error| cannot("write", &shards.join(&name), &error))
-        };
-        match put() {
-            Ok(()) => how.watch.kept(bytes.len() as u64),
             Err(fault) => {
                 sound = false;
                 give_up(fault);
             }
         }
     }
+    kept
 }
 
 /// What one thread needs to play shards.
@@ -254,7 +274,7 @@ impl<'a> Worker<'a> {
             };
             note.rows = pick.count(&self.played);
             let bytes = rows_file(self.plan, &self.played, pick, all_notes(&note))?;
-            return Ok(Ready { shard, bytes, failed: None });
+            return Ok(Ready { note, sha256: sha256(&bytes), bytes, failed: None });
         };
         let failed = if failures.is_empty() {
             None
@@ -264,9 +284,9 @@ impl<'a> Worker<'a> {
         };
         let filled: Vec<_> = cells.filled().collect();
         note.rows = filled.len() as u64;
-        note.failed_file = failed.as_deref().map(digest);
+        note.failed_file = failed.as_deref().map(|bytes| start_of(&sha256(bytes)).to_owned());
         let bytes = cells_file(self.plan, &filled, all_notes(&note))?;
-        Ok(Ready { shard, bytes, failed })
+        Ok(Ready { note, sha256: sha256(&bytes), bytes, failed })
     }
 
     /// A function that ran out of time says nothing that another run would say again.

@@ -5,7 +5,7 @@ use crate::plan::SweepPlan;
 use crate::store::column_name;
 use parquet::errors::Result;
 use railproof_engine::bank::{Direction, Verdict};
-use railproof_engine::sweep::{Axis, Input, Played};
+use railproof_engine::sweep::{Axis, Input, Played, Values as AxisValues};
 use std::borrow::Cow;
 
 /// What the verdict of a row says that could not be played.
@@ -80,12 +80,17 @@ fn columns<'a>(
     rows: &[usize],
 ) -> Vec<Column<'a>> {
     let all_rows = rows.len() == played.len();
-    let numbers = |values: &'a [f64]| {
-        Values::Numbers(if all_rows {
-            Cow::Borrowed(values)
-        } else {
-            rows.iter().map(|row| values[*row]).collect()
-        })
+    let kept = |values: &'a [f64]| {
+        if all_rows { Cow::Borrowed(values) } else { rows.iter().map(|row| values[*row]).collect() }
+    };
+    let numbers = |values: &'a [f64]| Values::Numbers(kept(values));
+    // On a grid an input has few values, in a sample each its own.
+    let gridded = |input: Input| {
+        let axis = plan.banks.axis(input);
+        axis.is_none_or(|axis| !matches!(axis.values, AxisValues::Range(_)))
+    };
+    let given = |input: Input, values: Cow<'a, [f64]>| {
+        if gridded(input) { Values::Few(values) } else { Values::Numbers(values) }
     };
     let words = |list: Vec<String>, code: &dyn Fn(usize) -> usize| Values::Words {
         list,
@@ -99,7 +104,12 @@ fn columns<'a>(
     add("point", "", "index of the point in the plan", Values::Whole(points.collect()));
 
     let inputs = &played.inputs;
-    add("contact_diamonds", "diamonds", "contact number, groove reading", numbers(&inputs.contact));
+    add(
+        "contact_diamonds",
+        "diamonds",
+        "contact number, groove reading",
+        given(Input::Contact, kept(&inputs.contact)),
+    );
     for column in &played.axes {
         let Axis { input, values } = &plan.banks.axes()[column.axis];
         let name = column_name(*input);
@@ -109,7 +119,7 @@ fn columns<'a>(
         if let Some(parameter) = input.parameter() {
             let own = rows.iter().map(|row| column.numbers[*row]).collect();
             let unit = parameter.dimension.si_symbol();
-            add(&name, unit, input.meaning(), Values::Numbers(own));
+            add(&name, unit, input.meaning(), given(*input, own));
         } else {
             let list = (0..values.len())
                 .map(|at| values.word(at).unwrap_or_default().to_owned())
@@ -121,7 +131,7 @@ fn columns<'a>(
     let launch = [&inputs.off_rail_m, &inputs.speed_m_s, &inputs.roll, &inputs.side];
     for (input, values) in ALWAYS.iter().zip(launch.into_iter().chain([&inputs.aim_error_rad])) {
         let unit = input.parameter().map_or("", |kind| kind.dimension.si_symbol());
-        add(&column_name(*input), unit, input.meaning(), numbers(values));
+        add(&column_name(*input), unit, input.meaning(), given(*input, kept(values)));
     }
     if !plan.rules.is_empty() {
         let list = plan.rules.iter().map(|rule| rule.name.clone()).collect();

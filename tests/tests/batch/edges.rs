@@ -1,10 +1,10 @@
 //! No banks, few banks, refused banks, and columns used again.
 
 use crate::support::{Draws, hold_against_alone, usual};
-use railproof_engine::bank::{Bank, Launch, LaunchError};
-use railproof_engine::batch::{Inputs, Outcomes, Verdicts, play, play_verdicts};
+use railproof_engine::bank::{Bank, Launch, Verdict};
+use railproof_engine::batch::{Inputs, Outcomes, Wanted, play};
 use railproof_engine::equipment::RailModel;
-use railproof_engine::rail::{Line, Pocket, Rail};
+use railproof_engine::rail::{Pocket, Rail};
 use railproof_tests::shipped_equipment;
 
 fn bank() -> Bank {
@@ -28,24 +28,46 @@ fn any_number_of_banks_is_played() {
     }
 }
 
+/// What is not a number differs from itself; its print does not.
+fn printed(outcomes: &Outcomes) -> String {
+    format!("{outcomes:?}")
+}
+
 #[test]
 fn columns_are_used_again() {
-    let (mut outcomes, mut verdicts) = (Outcomes::default(), Verdicts::default());
+    let mut used = Outcomes::default();
     for count in [100, 7, 300, 0, 64] {
-        let inputs = some(count, 5);
-        play(&bank(), &inputs, &mut outcomes).expect("accepted launches");
-        play_verdicts(&bank(), &inputs, &mut verdicts).expect("accepted launches");
-        let (mut fresh, mut fresh_verdicts) = (Outcomes::default(), Verdicts::default());
-        play(&bank(), &inputs, &mut fresh).expect("accepted launches");
-        play_verdicts(&bank(), &inputs, &mut fresh_verdicts).expect("accepted launches");
-        // What is not a number differs from itself; its print does not.
-        assert_eq!(format!("{outcomes:?}"), format!("{fresh:?}"));
-        assert_eq!(format!("{verdicts:?}"), format!("{fresh_verdicts:?}"));
+        for wanted in [Wanted::Everything, Wanted::Verdicts, Wanted::Everything] {
+            let inputs = some(count, 5);
+            play(&bank(), &inputs, wanted, &mut used);
+            let mut fresh = Outcomes::default();
+            play(&bank(), &inputs, wanted, &mut fresh);
+            assert_eq!(printed(&used), printed(&fresh));
+        }
     }
 }
 
 #[test]
-fn what_a_bank_alone_refuses_is_refused_by_its_place() {
+fn pieces_put_together_are_the_whole() {
+    let (mut inputs, mut together) = (Inputs::default(), Outcomes::default());
+    for seed in 0..5 {
+        let (piece, mut played) = (some(70, seed), Outcomes::default());
+        play(&bank(), &piece, Wanted::Everything, &mut played);
+        inputs.append(&piece);
+        together.append(&played);
+    }
+    let mut whole = Outcomes::default();
+    play(&bank(), &inputs, Wanted::Everything, &mut whole);
+    assert_eq!(printed(&together), printed(&whole));
+    together.push_nothing();
+    assert_eq!((together.len(), together.verdict[350]), (351, Verdict::LeftCloth));
+    assert!(together.miss_m[350].is_nan() && together.restitution[350].is_nan());
+    together.clear();
+    assert_eq!(printed(&together), printed(&Outcomes::default()));
+}
+
+#[test]
+fn what_a_bank_alone_refuses_is_not_played() {
     let span_m = bank().geometry().span_m;
     let good = Launch::frozen_stun(3.0);
     let bad = [
@@ -57,22 +79,23 @@ fn what_a_bank_alone_refuses_is_refused_by_its_place() {
         Launch { side: f64::INFINITY, ..good },
         Launch { aim_error_rad: 0.31, ..good },
     ];
+    let inputs = some(150, 9);
+    let mut as_they_were = Outcomes::default();
+    play(&bank(), &inputs, Wanted::Everything, &mut as_they_were);
     for launch in bad {
-        let mut inputs = some(150, 9);
-        // A later one is bad too: the first in order is named.
-        for index in [97, 140] {
-            inputs.off_rail_m[index] = launch.off_rail_m;
-            inputs.speed_m_s[index] = launch.speed_m_s;
-            inputs.roll[index] = launch.roll;
-            inputs.side[index] = launch.side;
-            inputs.aim_error_rad[index] = launch.aim_error_rad;
+        assert!(bank().play(inputs.line(97), launch).is_err());
+        let (mut with_bad, mut outcomes) = (Inputs::default(), Outcomes::default());
+        for i in 0..150 {
+            with_bad.push(inputs.line(i), if i == 97 { launch } else { inputs.launch(i) });
         }
-        let line = Line::new(inputs.contact[97], inputs.start[97]);
-        let alone: LaunchError = bank().play(line, launch).expect_err("a refused launch");
-        let mut outcomes = Outcomes::default();
-        let refused = play(&bank(), &inputs, &mut outcomes).expect_err("a refused launch");
-        assert_eq!((refused.index, refused.error), (97, alone));
-        assert!(outcomes.is_empty());
+        play(&bank(), &with_bad, Wanted::Everything, &mut outcomes);
+        assert_eq!(outcomes.verdict[97], Verdict::LeftCloth);
+        assert!(outcomes.miss_m[97].is_nan() && outcomes.speed_at_rail_m_s[97].is_nan());
+        // The others are what they were.
+        for i in (0..150).filter(|i| *i != 97) {
+            assert_eq!(outcomes.verdict[i], as_they_were.verdict[i]);
+            assert_eq!(outcomes.miss_m[i].to_bits(), as_they_were.miss_m[i].to_bits());
+        }
     }
 }
 
