@@ -4,8 +4,8 @@
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`], the
 //! bracketed `root` and [`sample`] → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`]
 //! → [`rail`] → [`rule`] → the stepped `compliant` model → [`bank`] → [`batch`] → `world` → `shot` →
-//! `stepped`, `lay` and `verdict` → `aim` → [`sweep`]. Nothing here reads files, looks at a clock,
-//! prints, or depends on the order in which threads run.
+//! `stepped`, `lay` and `verdict` → `aim` → [`sweep`] → [`frontier`]. Nothing here reads files, looks
+//! at a clock, prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
 pub mod aim;
@@ -15,6 +15,7 @@ pub mod batch;
 pub mod compliant;
 pub mod contact;
 pub mod equipment;
+pub mod frontier;
 pub mod impact;
 #[cfg(feature = "world")]
 pub mod lay;

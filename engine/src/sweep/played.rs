@@ -4,13 +4,16 @@ use super::compare::{check_aim, ruled_line};
 use super::{Input, Plan, PlanError, PointValues, Walk};
 use crate::bank::{Bank, Launch};
 use crate::batch::{self, Inputs, Outcomes, Wanted};
+use crate::equipment::RailModel;
 use crate::rail::Line;
 use crate::rule::NamedRule;
 use std::ops::Range;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 /// Banks that are played together.
-const TOGETHER: usize = 512;
+const TOGETHER: usize = 2048;
+/// The same of a model that takes a millisecond a bank: nobody waits long for a stop.
+const STEPPED_TOGETHER: usize = 32;
 
 /// What came of a run of points. Rows are ordered by point, and by rule within a point.
 #[derive(Debug, Clone, Default)]
@@ -162,6 +165,7 @@ impl<'a> Player<'a> {
         }
         let mut walk = Walk::from(self.plan, points.start);
         let mut table: Option<Result<Bank, PlanError>> = None;
+        let mut together = TOGETHER;
         while walk.point() < points.end {
             if stop.load(Ordering::Relaxed) {
                 return false;
@@ -170,7 +174,11 @@ impl<'a> Player<'a> {
                 self.flush(table.as_ref(), into);
                 self.lines.fill(None);
                 table = Some(self.plan.table(walk.values()));
-            } else if self.group.len() >= TOGETHER {
+                together = match &table {
+                    Some(Ok(bank)) if bank.model() == RailModel::Compliant => STEPPED_TOGETHER,
+                    _ => TOGETHER,
+                };
+            } else if self.group.len() >= together {
                 self.flush(table.as_ref(), into);
             }
             into.begin(walk.point(), walk.values(), self.ways());

@@ -131,6 +131,7 @@ fn run_all(
                     if let Ok(record) = &mut outcome {
                         record.maps.clear();
                         record.starts.clear();
+                        record.frontiers.clear();
                         record.drawings.clear();
                     }
                     // The receiver outlives the threads.

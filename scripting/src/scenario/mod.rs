@@ -11,6 +11,7 @@ mod compare;
 mod draw;
 mod equipment;
 mod expect;
+mod frontier;
 mod inputs;
 mod line;
 mod map;

@@ -2,7 +2,7 @@
 
 use super::session::Session;
 use super::{
-    bank, compare, equipment, expect, line, planned, rules, sampled, shots, starts, sweep,
+    bank, compare, equipment, expect, frontier, line, planned, rules, sampled, shots, starts, sweep,
 };
 use crate::fault::Fault;
 use crate::lua::{Limits, ScenarioVm};
@@ -148,6 +148,7 @@ fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
     planned::install(lua, &globals)?;
     compare::install(lua, &globals)?;
     starts::install(lua, &globals)?;
+    frontier::install(lua, &globals)?;
     bank::install(lua, &globals)?;
     line::install(lua, &globals)?;
     shots::install(lua, &globals)?;

@@ -6,7 +6,9 @@ use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};
 use crate::lua::place::{self, Placed};
 use crate::plan::SweepPlan;
-use crate::record::{Drawing, Expectation, MapRecord, Picture, Record, ShotsRecord, StartsRecord};
+use crate::record::{
+    Drawing, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord, StartsRecord,
+};
 use mlua::{Lua, Value};
 use railproof_engine::sweep::MAX_ROWS;
 use std::cell::{Cell, RefCell};
@@ -112,6 +114,12 @@ impl Session {
 
     pub fn add_starts(&self, starts: &Arc<StartsRecord>) {
         self.record.borrow_mut().starts.push(Arc::clone(starts));
+    }
+
+    pub fn add_frontier(&self, front: &Arc<FrontierRecord>) {
+        let mut record = self.record.borrow_mut();
+        record.banks_played += front.found.banks_played();
+        record.frontiers.push(Arc::clone(front));
     }
 
     pub fn add_shots(&self, shots: &Arc<ShotsRecord>) {
