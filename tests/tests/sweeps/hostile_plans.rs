@@ -292,7 +292,8 @@ proptest! {
             let mut all = Vec::new();
             places(&plan, "", &mut all);
             if all.is_empty() { break; }
-            plan = with(plan, index.get(&all), value);
+            let place: &String = index.get(&all);
+            plan = with(plan, place, value);
         }
         survives(&plan.to_string())?;
     }

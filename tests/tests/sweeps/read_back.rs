@@ -6,7 +6,7 @@
 use super::support::{Recipe, play_all};
 use railproof::plan::{Keep, SweepPlan};
 use railproof::shards::RealDisk;
-use railproof_engine::sweep::{Input, Played, Player, Wanted};
+use railproof_engine::sweep::{Input, Played, Player};
 use serde_json::{Map, Value, json};
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -53,7 +53,7 @@ fn python() -> Option<PathBuf> {
 
 /// Every column as the engine computed it, without a file between.
 fn expected(plan: &SweepPlan) -> Value {
-    let mut player = Player::new(&plan.banks, &plan.rules, Wanted::Everything).unwrap();
+    let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()).unwrap();
     let mut played = Played::default();
     assert!(player.play(0..plan.points(), &mut played, &AtomicBool::new(false)));
     let mut columns = Map::new();

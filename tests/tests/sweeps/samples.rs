@@ -6,7 +6,7 @@ use parquet::record::Field;
 use railproof::plan::{Keep, SweepPlan};
 use railproof::shards::RealDisk;
 use railproof_engine::sample::Sampling;
-use railproof_engine::sweep::{Input, Played, Player, Row, Values, Walk, Wanted, compare};
+use railproof_engine::sweep::{Input, Played, Player, Row, Values, Walk, compare};
 use std::collections::BTreeMap;
 use std::sync::atomic::AtomicBool;
 
@@ -43,7 +43,7 @@ fn sampled(how: &str, seed: u64) -> Recipe {
 
 /// What the row of a point says, from that point alone.
 fn check_alone(plan: &SweepPlan, point: u64, rows: &[Fields]) {
-    let mut player = Player::new(&plan.banks, &plan.rules, Wanted::Everything).unwrap();
+    let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()).unwrap();
     let mut alone = Played::default();
     assert!(player.play(point..point + 1, &mut alone, &AtomicBool::new(false)));
     let walk = Walk::from(&plan.banks, point);
