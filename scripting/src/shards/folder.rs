@@ -159,10 +159,15 @@ impl Folder {
 
     fn same_plan(&self, text: &str, plan: &SweepPlan) -> Result<(), Fault> {
         let label = self.path.join(PLAN_FILE).display().to_string();
-        let before: serde_json::Value = serde_json::from_str(text).map_err(|error| {
-            Fault::bad_input(format!("`{label}` is no plan: {error}"))
+        let no_plan = |why: String| {
+            Fault::bad_input(format!("`{label}` is no plan: {why}"))
                 .with_hint("give the sweep a folder of its own with --into")
-        })?;
+        };
+        let before: serde_json::Value =
+            serde_json::from_str(text).map_err(|error| no_plan(error.to_string()))?;
+        if !before.is_object() {
+            return Err(no_plan("it is not an object".to_owned()));
+        }
         let now = plan.decides();
         let mut then = before;
         if let (Some(now), Some(then)) = (now.as_object(), then.as_object_mut()) {

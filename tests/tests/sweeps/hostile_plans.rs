@@ -137,7 +137,7 @@ fn plans_that_can_not_be_played_are_refused_with_what_is_wrong() {
     };
     spoilt(&format!("{speed}/values/numbers"), json!([]), &["speed"]);
     spoilt(&speed, plan.pointer(&axis(plan, "contact")).unwrap().clone(), &["contact", "twice"]);
-    spoilt("/axes", json!([]), &["equipment"]);
+    spoilt("/axes", json!([]), &["`on` is missing"]);
     spoilt(&format!("{speed}/values"), json!({"rails": ["long"]}), &["speed"]);
     spoilt("/shard_points", json!(0), &["shard"]);
     spoilt("/shard_points", json!(u64::MAX), &["shard"]);

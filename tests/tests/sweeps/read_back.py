@@ -100,7 +100,7 @@ def check_manifest(folder, expected):
         worst = duckdb.sql(
             f"select miss_m from read_parquet('{folder}/shards/*.parquet') where rule = $rule"
             " and miss_m is not null order by abs(miss_m) desc limit 1", params={"rule": entry["rule"]}
-        ).fetchone()[0]
+        ).fetchall()[0][0]
         check(worst == entry["worst_miss_m"], "worst miss", worst, entry["worst_miss_m"])
     check(sum(map(len, counted.values())) > 4, "too few verdicts to say anything:", counted)
     for entry in manifest["shards"]:

@@ -34,7 +34,7 @@ fn there(number: f64) -> Option<u64> {
 
 fn sampled(how: &str, seed: u64) -> Recipe {
     let banks = format!(
-        r#"sampled {{ on = equipment {{ "nine-foot", "harbour-hall" }}, how = "{how}", seed = {seed},
+        r#"sampled {{ on = {{ equipment "nine-foot", equipment "harbour-hall" }}, how = "{how}", seed = {seed},
   points = 600, contact = between(0.5, 4), off_rail = between(inches(0), inches(30)),
   speed = between(mps(0.4), mps(7)), roll = between(-0.5, 1), side = {{ -0.1, 0, 0.1 }} }}"#
     );
