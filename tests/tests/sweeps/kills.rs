@@ -148,7 +148,7 @@ fn kills_at_any_moment_lose_double_and_tear_nothing() {
 /// Sends a signal by the system's own command.
 #[cfg(unix)]
 fn signalled_and_resumed(signal: &str, keep: Keep) {
-    let planned = Recipe::long(200_000, 2_048).keeping(keep).placed();
+    let planned = Recipe::long(60_000, 1_024).keeping(keep).placed();
     let mut child = start(&planned);
     let out = planned.place.path("out");
     let since = Instant::now();
