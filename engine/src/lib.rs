@@ -1,19 +1,21 @@
 //! Bank shots computed: ball motion in closed form, cushion impacts, rail numbers, aiming rules,
 //! and sweeps that compare the two.
 //!
-//! The floors, ground first; each imports only from those before it: [`units`], [`vector`] and the
-//! bracketed `root` → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`] → [`rail`] →
-//! [`rule`] → the stepped `compliant` model → [`bank`] → `world` → `shot` → `stepped`, `lay` and
-//! `verdict` → `aim` → [`sweep`]. Nothing here reads files, looks at a clock, prints, or depends on
-//! the order in which threads run.
+//! The floors, ground first; each imports only from those before it: [`units`], [`vector`], the
+//! bracketed `root` and [`sample`] → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`]
+//! → [`rail`] → [`rule`] → the stepped `compliant` model → [`bank`] → [`batch`] → `world` → `shot` →
+//! `stepped`, `lay` and `verdict` → `aim` → [`sweep`] → [`frontier`]. Nothing here reads files, looks
+//! at a clock, prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
 pub mod aim;
 pub mod bank;
+pub mod batch;
 #[cfg(feature = "world")]
 pub mod compliant;
 pub mod contact;
 pub mod equipment;
+pub mod frontier;
 pub mod impact;
 #[cfg(feature = "world")]
 pub mod lay;
@@ -21,6 +23,7 @@ pub mod motion;
 pub mod rail;
 mod root;
 pub mod rule;
+pub mod sample;
 #[cfg(feature = "world")]
 pub mod shot;
 #[cfg(feature = "world")]

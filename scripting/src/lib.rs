@@ -5,16 +5,19 @@
 //! [`picture`] draws maps, lines and tables, [`shot_picture`] fills the last from a played shot.
 
 pub mod baseline;
+pub mod cluster;
 pub mod command;
 pub mod exit;
 pub mod fault;
 pub mod layout;
 pub mod lua;
 pub mod picture;
+pub mod plan;
 pub mod profile;
 pub mod record;
 pub mod report;
 pub mod scenario;
+pub mod shards;
 pub mod shot_picture;
 pub mod store;
 mod yaml;

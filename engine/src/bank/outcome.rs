@@ -49,6 +49,21 @@ impl Verdict {
         Self::LeftCloth,
     ];
 
+    /// Its place in [`Verdict::ALL`].
+    pub const fn place(self) -> usize {
+        match self {
+            Self::Holds => 0,
+            Self::TouchesPoint(Direction::Long) => 1,
+            Self::TouchesPoint(Direction::Short) => 2,
+            Self::Long => 3,
+            Self::Short => 4,
+            Self::StoppedBeforeRail => 5,
+            Self::StoppedBeforeMouth => 6,
+            Self::OtherRail => 7,
+            Self::LeftCloth => 8,
+        }
+    }
+
     /// The name used in files and scripts.
     pub const fn name(self) -> &'static str {
         match self {

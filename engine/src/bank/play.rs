@@ -66,8 +66,13 @@ impl Bank {
         self.model
     }
 
-    #[cfg(feature = "world")]
-    pub(super) fn cloth(&self) -> ClothMotion {
+    /// What the cushion does to a ball.
+    pub(crate) fn contact(&self) -> &CushionContact {
+        &self.contact
+    }
+
+    /// What the cloth does to a ball.
+    pub(crate) fn cloth(&self) -> ClothMotion {
         self.cloth
     }
 

@@ -2,10 +2,11 @@
 
 use super::{OutOfRange, Parameter};
 use crate::units::Dimension;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// A uniform solid ball: its moment of inertia is (2/5)·m·R².
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Ball {
     /// Diameter, m.
     pub diameter_m: f64,

@@ -2,10 +2,11 @@
 
 use super::{OutOfRange, Parameter};
 use crate::units::Dimension;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// The contact of two balls.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct BallContact {
     /// Restitution along the line of centres, Newton's ratio.
     pub restitution: f64,

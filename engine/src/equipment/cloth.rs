@@ -2,10 +2,11 @@
 
 use super::{OutOfRange, Parameter};
 use crate::units::Dimension;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// How the cloth resists a ball that slides, rolls or spins on the spot.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Cloth {
     /// Sliding friction μs.
     pub sliding_friction: f64,

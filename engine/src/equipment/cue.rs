@@ -2,10 +2,11 @@
 
 use super::{OutOfRange, Parameter};
 use crate::units::Dimension;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// The stick that plays the cue ball.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Cue {
     /// Effective mass of the shaft's end, kg: what the tip has to push aside (Shepard 2001).
     pub end_mass_kg: f64,

@@ -36,7 +36,8 @@ impl RailModel {
 
 /// A cushion. A fitted restitution belongs to the model it was fitted with: the same number means
 /// another bounce in another model.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Cushion {
     /// The rail model these values were chosen for.
     pub model: RailModel,

@@ -2,14 +2,15 @@
 
 use super::{OutOfRange, Parameter};
 use crate::units::{DEGREE_RAD, Dimension, INCH_M};
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// Both kinds of pocket; all corners are alike, and so are both sides.
 ///
 /// At a mouth's point the nose turns from the rail into the pocket's facing over an arc. The cut
 /// angle is measured inside the rubber, between the nose line and the facing: 180° would run
 /// straight on, 90° would turn square into the pocket.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Jaws {
     /// Cut angle at a corner, rad.
     pub corner_angle_rad: f64,

@@ -22,10 +22,11 @@ pub use parameter::{OutOfRange, Parameter};
 pub use table::Table;
 
 use crate::units::Dimension;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// Everything a shot is played with.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Equipment {
     /// What people call it.
     pub name: String,

@@ -58,11 +58,17 @@ impl Parameter {
     /// # Errors
     /// [`OutOfRange`] when it is not finite or outside the limits.
     pub fn check(&self, si: f64) -> Result<f64, OutOfRange> {
-        // A comparison with what is not a number is false.
-        if si >= self.accepts_si.0 && si <= self.accepts_si.1 {
+        if self.accepts(si) {
             return Ok(si);
         }
         Err(self.refusal(si / self.unit_si))
+    }
+
+    /// True for an SI value inside the limits.
+    #[inline]
+    pub(crate) fn accepts(&self, si: f64) -> bool {
+        // A comparison with what is not a number is false.
+        si >= self.accepts_si.0 && si <= self.accepts_si.1
     }
 
     #[cold]

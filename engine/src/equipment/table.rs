@@ -2,10 +2,11 @@
 
 use super::{Jaws, OutOfRange, Parameter};
 use crate::units::Dimension;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// A pocket table, symmetric about both its axes.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Table {
     /// Playing length, nose to nose, m.
     pub length_m: f64,

@@ -29,6 +29,12 @@ pub trait StartFunction: Send + Sync {
     /// What people call it.
     fn name(&self) -> &str;
 
+    /// Why it can't be asked any more, once its answers no longer depend on the contact alone (it
+    /// ran out of time); what it said since then is no result.
+    fn gave_up(&self) -> Option<String> {
+        None
+    }
+
     /// Its text, kept with the results it led to.
     fn source(&self) -> Option<&str> {
         None

@@ -4,13 +4,13 @@ use super::RuleError;
 use super::crossing::{Crossing, shifted};
 use super::error::finite;
 use crate::rail::{Line, Reading};
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// Rounding allowed before a point counts as past a known line, diamonds.
 const ON_THE_LINE: f64 = 1e-12;
 
 /// How to go between known lines.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Between {
     /// The start number is linear in the contact number from one known line to the next.
@@ -33,7 +33,7 @@ pub enum Between {
 }
 
 /// What interpolation does outside the known lines.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Outside {
     /// It has no answer.
@@ -45,7 +45,7 @@ pub enum Outside {
 
 /// Which known line is shifted until it passes through the point. Past the ends of the table it is
 /// the line at that end, whichever is chosen.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum ShiftFrom {
     /// The one that needs the smallest shift of its contact; of two alike, the lower.

@@ -1,6 +1,6 @@
 //! Playing every point by every rule.
 
-use super::{Input, Plan, PlanError};
+use super::{Input, Plan, PlanError, PointValues};
 use crate::bank::{Bank, Launch, NoAnswer, Outcome, exact_start};
 use crate::rail::Line;
 use crate::rule::NamedRule;
@@ -44,13 +44,7 @@ pub fn compare(
     rules: &[NamedRule],
     tick: &(impl Fn() + Sync),
 ) -> Result<Vec<Row>, PlanError> {
-    let explicit = plan.axis(Input::Start).is_some();
-    if explicit && !rules.is_empty() {
-        return Err(PlanError::Contradiction { first: Input::Start.name(), second: "a rule" });
-    }
-    if !explicit && rules.is_empty() {
-        return Err(PlanError::Missing { axis: "a rule, or start" });
-    }
+    check_aim(plan, rules)?;
     let ways = rules.len().max(1);
     let rows: Vec<Result<Row, PlanError>> = each_point(plan, rules.len(), tick, |point| {
         let Point { digits, bank, launch, index } = point;
@@ -58,7 +52,7 @@ pub fn compare(
         (0..ways)
             .map(|rule| {
                 let line = match rules.get(rule) {
-                    Some(named) => ruled_line(plan, named, contact, &point)?,
+                    Some(named) => ruled_line(named, contact, bank, || point_label(plan, digits))?,
                     None => Line::new(contact, plan.number(Input::Start, digits).unwrap_or(0.0)),
                 };
                 let outcome = bank.play_validated(line, launch);
@@ -88,18 +82,29 @@ pub fn exact_starts(plan: &Plan, tick: &(impl Fn() + Sync)) -> Result<Vec<StartR
     rows.into_iter().collect()
 }
 
-/// The line a rule gives for a point's contact number.
-fn ruled_line(
-    plan: &Plan,
+/// Refuses a plan that says twice, or not at all, where the ball is aimed.
+pub(super) fn check_aim(plan: &Plan, rules: &[NamedRule]) -> Result<(), PlanError> {
+    let explicit = plan.axis(Input::Start).is_some();
+    if explicit && !rules.is_empty() {
+        return Err(PlanError::Contradiction { first: Input::Start.name(), second: "a rule" });
+    }
+    if !explicit && rules.is_empty() {
+        return Err(PlanError::Missing { axis: "a rule, or start" });
+    }
+    Ok(())
+}
+
+/// The line a rule gives for a point's contact number; `label` tells the point.
+pub(super) fn ruled_line(
     named: &NamedRule,
     contact: f64,
-    point: &Point<'_>,
+    bank: &Bank,
+    label: impl Fn() -> String,
 ) -> Result<Line, PlanError> {
     let rule = || named.name.clone();
-    let label = || point_label(plan, point.digits);
     let line = named
         .rule
-        .line_for_contact(contact, point.bank.geometry())
+        .line_for_contact(contact, bank.geometry())
         .map_err(|error| PlanError::Rule { rule: rule(), point: label(), error })?;
     if let Some(range) = Input::Start.parameter() {
         range.check(line.start).map_err(|error| PlanError::FarStart {
@@ -169,26 +174,7 @@ fn each_point<T: Send>(
     Ok(nested.into_iter().flatten().collect())
 }
 
-/// A point in words: the inputs that vary, with SI numbers.
+/// A grid's point in words: the inputs that vary, with SI numbers.
 pub fn point_label(plan: &Plan, digits: &[usize]) -> String {
-    let mut parts: Vec<String> = plan
-        .axes()
-        .iter()
-        .zip(digits)
-        .filter(|(axis, _)| axis.values.len() > 1 || axis.input == Input::Contact)
-        .map(|(axis, digit)| match axis.values.number(*digit) {
-            Some(number) => {
-                let unit =
-                    axis.input.parameter().map_or("", |parameter| parameter.dimension.si_symbol());
-                format!("{} {number} {unit}", axis.input.name()).trim_end().to_owned()
-            }
-            None => {
-                format!("{} {}", axis.input.name(), axis.values.word(*digit).unwrap_or_default())
-            }
-        })
-        .collect();
-    if parts.is_empty() {
-        parts.push("the only point".to_owned());
-    }
-    parts.join(", ")
+    PointValues::of_digits(plan, digits).say(plan)
 }

@@ -3,6 +3,7 @@
 use crate::bank::{BankError, LaunchError};
 use crate::equipment::OutOfRange;
 use crate::rule::RuleError;
+use crate::sample::SampleError;
 use thiserror::Error;
 
 /// Why a sweep is refused or cannot go on.
@@ -14,6 +15,25 @@ pub enum PlanError {
         /// The axis.
         axis: &'static str,
     },
+    /// Values of another kind than the input's.
+    #[error("the axis `{axis}` holds values of another kind")]
+    WrongKind {
+        /// The axis.
+        axis: &'static str,
+    },
+    /// A range from a number to one that is not greater.
+    #[error("the range of `{axis}` goes from {low} to {high}; it must rise")]
+    EmptyRange {
+        /// The axis.
+        axis: &'static str,
+        /// Its low end, SI.
+        low: f64,
+        /// Its high end, SI.
+        high: f64,
+    },
+    /// A sample that can't be drawn.
+    #[error(transparent)]
+    Sample(#[from] SampleError),
     /// The same input twice.
     #[error("`{axis}` is given twice")]
     Twice {

@@ -5,11 +5,17 @@ mod error;
 mod fit_line;
 mod input;
 mod plan;
+mod played;
 mod summary;
+mod tally;
+mod walk;
 
 pub use compare::{Row, StartRow, compare, exact_starts, point_label};
 pub use error::PlanError;
 pub use fit_line::{LineFit, fit_through_origin, fit_with_offset};
 pub use input::Input;
-pub use plan::{Axis, MAX_ROWS, Plan, Values};
+pub use plan::{Axis, MAX_ROWS, Plan, Span, Values};
+pub use played::{AxisColumn, Failure, Played, Player};
 pub use summary::{RuleStanding, Summary, rank};
+pub use tally::Tally;
+pub use walk::{PointValues, Walk};

@@ -1,21 +1,24 @@
 //! A sweep as plain data: every input has its values, and a point is one of each.
 
-use super::{Input, PlanError};
+use super::{Input, PlanError, PointValues};
 use crate::bank::{Bank, Launch};
 use crate::equipment::{Equipment, RailModel};
 use crate::rail::{PocketChoice, RailChoice};
+use crate::sample::{Sample, Sampling};
 use crate::units::Speed;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// The most rows (points times rules) that are held in memory at once.
 pub const MAX_ROWS: usize = 2_000_000;
 
 /// The values of one input.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Values {
     /// SI numbers.
     Numbers(Vec<f64>),
+    /// All SI numbers between two, for plans that sample.
+    Range(Span),
     /// Equipment.
     Equipment(Vec<Equipment>),
     /// Rails.
@@ -26,11 +29,22 @@ pub enum Values {
     Models(Vec<RailModel>),
 }
 
+/// From one number to a greater one.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Span {
+    /// The least number.
+    pub low: f64,
+    /// The greatest; it is approached and not reached.
+    pub high: f64,
+}
+
 impl Values {
-    /// How many.
+    /// How many; a range counts as one.
     pub fn len(&self) -> usize {
         match self {
             Self::Numbers(values) => values.len(),
+            Self::Range(_) => 1,
             Self::Equipment(values) => values.len(),
             Self::Rails(values) => values.len(),
             Self::Pockets(values) => values.len(),
@@ -54,7 +68,7 @@ impl Values {
     /// The name at an index, when these are not numbers.
     pub fn word(&self, index: usize) -> Option<&str> {
         match self {
-            Self::Numbers(_) => None,
+            Self::Numbers(_) | Self::Range(_) => None,
             Self::Equipment(values) => values.get(index).map(|value| value.name.as_str()),
             Self::Rails(values) => values.get(index).map(|value| value.name()),
             Self::Pockets(values) => values.get(index).map(|value| value.name()),
@@ -64,7 +78,8 @@ impl Values {
 }
 
 /// An input and its values.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Axis {
     /// Which input.
     pub input: Input,
@@ -72,10 +87,12 @@ pub struct Axis {
     pub values: Values,
 }
 
-/// All inputs of a sweep. The first axis varies slowest.
+/// All inputs of a sweep: a grid, whose first axis varies slowest, or a sample.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Plan {
     axes: Vec<Axis>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    sample: Option<Sample>,
 }
 
 impl Plan {
@@ -94,15 +111,9 @@ impl Plan {
             if axes[..index].iter().any(|other| other.input == axis.input) {
                 return Err(PlanError::Twice { axis: name });
             }
-            if let (Some(parameter), Values::Numbers(values)) =
-                (axis.input.parameter(), &axis.values)
-            {
-                for value in values {
-                    parameter.check(*value)?;
-                }
-            }
+            check_values(axis)?;
         }
-        let mut plan = Self { axes };
+        let mut plan = Self { axes, sample: None };
         let has = |plan: &Self, input| plan.axis(input).is_some();
         for (first, second) in [(Input::Speed, Input::Lag)] {
             if has(&plan, first) && has(&plan, second) {
@@ -137,6 +148,29 @@ impl Plan {
         Ok(plan)
     }
 
+    /// As [`Plan::new`], with `points` points spread over the ranges and lists instead of all of a
+    /// grid: every axis with a choice is a dimension of the sample, in the order of the axes.
+    ///
+    /// # Errors
+    /// As [`Plan::new`]; [`PlanError::Sample`] when nothing varies or there are no or too many
+    /// points.
+    pub fn sampled(
+        axes: Vec<Axis>,
+        how: Sampling,
+        points: u64,
+        seed: u64,
+    ) -> Result<Self, PlanError> {
+        let mut plan = Self::new(axes)?;
+        let dimensions = plan.axes.iter().filter(|axis| axis.varies()).count();
+        plan.sample = Some(Sample::new(how, points, seed, dimensions)?);
+        Ok(plan)
+    }
+
+    /// How the points are spread, unless they are a grid.
+    pub const fn sample(&self) -> Option<&Sample> {
+        self.sample.as_ref()
+    }
+
     /// The axes, given ones first, then the defaults.
     pub fn axes(&self) -> &[Axis] {
         &self.axes
@@ -149,6 +183,9 @@ impl Plan {
 
     /// How many points, as far as it can be counted.
     pub fn size(&self) -> u128 {
+        if let Some(sample) = &self.sample {
+            return u128::from(sample.points);
+        }
         self.axes
             .iter()
             .fold(1u128, |product, axis| product.saturating_mul(axis.values.len() as u128))
@@ -192,29 +229,35 @@ impl Plan {
             .fold(0, |key, (axis, digit)| key * axis.values.len() + digit)
     }
 
+    /// The table, rail, pocket and model of a point of a grid.
+    ///
+    /// # Errors
+    /// As [`Plan::table`].
+    pub fn bank(&self, digits: &[usize]) -> Result<Bank, PlanError> {
+        self.table(&PointValues::of_digits(self, digits))
+    }
+
     /// The table, rail, pocket and model of a point.
     ///
     /// # Errors
     /// [`PlanError`] when parameters do not fit together or the rail and pocket make no bank.
-    pub fn bank(&self, digits: &[usize]) -> Result<Bank, PlanError> {
+    pub fn table(&self, at: &PointValues) -> Result<Bank, PlanError> {
         let mut equipment: Option<Equipment> = None;
         let (mut rail, mut pocket) = (RailChoice::Long, PocketChoice::Corner);
         let mut model = None;
-        for (axis, digit) in self.axes.iter().zip(digits) {
+        for (axis, digit) in self.axes.iter().zip(&at.digits) {
             match &axis.values {
                 Values::Equipment(values) => equipment = values.get(*digit).cloned(),
                 Values::Rails(values) => rail = values[*digit],
                 Values::Pockets(values) => pocket = values[*digit],
                 Values::Models(values) => model = values.get(*digit).copied(),
-                Values::Numbers(_) => {}
+                Values::Numbers(_) | Values::Range(_) => {}
             }
         }
         let mut equipment =
             equipment.ok_or(PlanError::Missing { axis: Input::Equipment.name() })?;
-        for (axis, digit) in self.axes.iter().zip(digits) {
-            if let Values::Numbers(values) = &axis.values {
-                axis.input.apply(&mut equipment, values[*digit]);
-            }
+        for (axis, number) in self.axes.iter().zip(&at.numbers) {
+            axis.input.apply(&mut equipment, *number);
         }
         let equipment = equipment.validated()?;
         let rail = rail.facing(pocket);
@@ -222,25 +265,68 @@ impl Plan {
         Ok(Bank::new(&equipment, rail, pocket.across_from(rail), model)?)
     }
 
-    /// The launch of a point on its table.
+    /// The launch of a point of a grid on its table.
     pub fn launch(&self, digits: &[usize], bank: &Bank) -> Launch {
-        let number = |input| self.number(input, digits).unwrap_or(0.0);
-        let speed_m_s = match self.number(Input::Lag, digits) {
+        self.launch_at(&PointValues::of_digits(self, digits), bank)
+    }
+
+    /// The launch of a point on its table.
+    pub fn launch_at(&self, at: &PointValues, bank: &Bank) -> Launch {
+        let launch = self.launch_without_table(at);
+        match at.number(self, Input::Lag) {
             Some(lengths) => {
                 let equipment = bank.equipment();
-                Speed::TableLengths(lengths).metres_per_second(
+                let speed_m_s = Speed::TableLengths(lengths).metres_per_second(
                     equipment.table.length_m,
                     equipment.rolling_deceleration_m_s2(),
-                )
+                );
+                Launch { speed_m_s, ..launch }
             }
-            None => number(Input::Speed),
-        };
-        Launch {
-            off_rail_m: number(Input::OffRail),
-            speed_m_s,
-            roll: number(Input::Roll),
-            side: number(Input::Side),
-            aim_error_rad: number(Input::AimError),
+            None => launch,
         }
     }
+
+    /// The launch of a point; a speed in table lengths, which depends on the table, is not a number.
+    pub(super) fn launch_without_table(&self, at: &PointValues) -> Launch {
+        let number = |input| at.number(self, input);
+        Launch {
+            off_rail_m: number(Input::OffRail).unwrap_or(0.0),
+            speed_m_s: number(Input::Speed).unwrap_or(f64::NAN),
+            roll: number(Input::Roll).unwrap_or(0.0),
+            side: number(Input::Side).unwrap_or(0.0),
+            aim_error_rad: number(Input::AimError).unwrap_or(0.0),
+        }
+    }
+}
+
+impl Axis {
+    /// True when points differ in this input.
+    pub fn varies(&self) -> bool {
+        matches!(self.values, Values::Range(_)) || self.values.len() > 1
+    }
+}
+
+/// Refuses numbers outside the input's range, and ranges that are none.
+fn check_values(axis: &Axis) -> Result<(), PlanError> {
+    let name = axis.input.name();
+    match (&axis.values, axis.input.parameter()) {
+        (Values::Numbers(values), Some(parameter)) => {
+            for value in values {
+                parameter.check(*value)?;
+            }
+        }
+        (Values::Range(Span { low, high }), Some(parameter)) => {
+            parameter.check(*low)?;
+            parameter.check(*high)?;
+            if low >= high {
+                return Err(PlanError::EmptyRange { axis: name, low: *low, high: *high });
+            }
+        }
+        (Values::Equipment(_), None) if axis.input == Input::Equipment => {}
+        (Values::Rails(_), None) if axis.input == Input::Rail => {}
+        (Values::Pockets(_), None) if axis.input == Input::Pocket => {}
+        (Values::Models(_), None) if axis.input == Input::RailModel => {}
+        _ => return Err(PlanError::WrongKind { axis: name }),
+    }
+    Ok(())
 }

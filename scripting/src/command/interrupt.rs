@@ -5,9 +5,13 @@ use std::io::Write;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// A flag that turns true when the user asks to stop. Files are written whole or not at all, so
+/// What is said when the sweep at work is finished first.
+pub(super) const AFTER_THE_SWEEP: &str =
+    "Stopping after the sweep at work; press Ctrl-C again to stop at once.";
+
+/// A flag that turns true when the user, or the system, asks to stop. Files are written whole or not at all, so
 /// stopping at once leaves none that looks finished and is not.
-pub(super) fn watch() -> Arc<AtomicBool> {
+pub(super) fn watch(saying: &'static str) -> Arc<AtomicBool> {
     let stop = Arc::new(AtomicBool::new(false));
     let seen = Arc::clone(&stop);
     // Without a handler the system's own way of stopping is left, which is safe too.
@@ -15,10 +19,7 @@ pub(super) fn watch() -> Arc<AtomicBool> {
         if seen.swap(true, Ordering::Relaxed) {
             std::process::exit(i32::from(Exit::Interrupted.code()));
         }
-        let _ = writeln!(
-            std::io::stderr(),
-            "\nStopping after the sweep at work; press Ctrl-C again to stop at once."
-        );
+        let _ = writeln!(std::io::stderr(), "\n{saying}");
     });
     stop
 }

@@ -3,16 +3,22 @@
 //! One file for each command. Nothing here computes; it reads flags, calls the other rooms and
 //! shows what came out.
 
+mod amounts;
 pub mod bank;
 mod caution;
 mod find;
 mod interrupt;
 mod junit;
+pub mod merge;
 pub mod model;
 mod output;
+mod pace;
+pub mod plan;
 mod progress;
 pub mod run;
 pub mod shot;
+pub mod slurm;
+pub mod sweep;
 pub mod test;
 mod threads;
 
@@ -62,6 +68,14 @@ pub enum Command {
     Test(test::TestArgs),
     /// Answer one bank from flags, in a plain sentence.
     Bank(Box<bank::BankArgs>),
+    /// Show a sweep as plain data, to be played here or elsewhere.
+    Plan(plan::PlanArgs),
+    /// Play a sweep in shards into a folder; the same command goes on where it stopped.
+    Sweep(sweep::SweepArgs),
+    /// Put the shares of a sweep together and check that it is whole.
+    Merge(merge::MergeArgs),
+    /// Write what plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for them.
+    Slurm(Box<slurm::SlurmArgs>),
     /// Play the balls of a YAML file until they rest.
     Shot(shot::ShotArgs),
 }
@@ -73,6 +87,10 @@ pub fn dispatch(line: &CommandLine) -> Exit {
         Command::Run(args) => run::run(args, look(line.color), errors),
         Command::Test(args) => test::run(args, look(line.color), errors),
         Command::Bank(args) => bank::run(args),
+        Command::Plan(args) => plan::run(args),
+        Command::Sweep(args) => sweep::run(args),
+        Command::Merge(args) => merge::run(args),
+        Command::Slurm(args) => slurm::run(args),
         Command::Shot(args) => shot::run(args),
     };
     done.unwrap_or_else(|fault| {

@@ -48,7 +48,7 @@ pub fn run(args: &RunArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
     let options = RunOptions {
         accept_baselines: args.accept,
         progress: if args.quiet { Arc::new(Silent) } else { Arc::new(Bar::default()) },
-        stop: interrupt::watch(),
+        stop: interrupt::watch(interrupt::AFTER_THE_SWEEP),
         ..RunOptions::default()
     };
     let mut worst = Exit::Held;

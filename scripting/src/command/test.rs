@@ -64,7 +64,7 @@ pub fn run(args: &TestArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
     args.threads.start()?;
     let options = RunOptions {
         accept_baselines: args.accept,
-        stop: interrupt::watch(),
+        stop: interrupt::watch(interrupt::AFTER_THE_SWEEP),
         ..RunOptions::default()
     };
     let mut tested = Vec::with_capacity(files.len());
@@ -131,6 +131,7 @@ fn run_all(
                     if let Ok(record) = &mut outcome {
                         record.maps.clear();
                         record.starts.clear();
+                        record.frontiers.clear();
                         record.drawings.clear();
                     }
                     // The receiver outlives the threads.

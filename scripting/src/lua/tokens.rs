@@ -173,6 +173,13 @@ fn symbol_end(bytes: &[u8], at: usize) -> usize {
     at + length
 }
 
+/// A text without its comments and with single spaces: two texts that mean the same to Lua but for
+/// the layout become one.
+pub fn plain_source(text: &str) -> String {
+    let words: Vec<&str> = tokens(text).iter().map(|token| token.text(text)).collect();
+    words.join(" ")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -193,7 +193,9 @@ fn readable<'a>(text: &'a [u8], limits: &Limits) -> Result<&'a str, Fault> {
 fn print(lua: &Lua, values: Variadic<Value>) -> mlua::Result<()> {
     let Some(host) = Host::of(lua) else { return Ok(()) };
     let words = values.iter().map(Value::to_string).collect::<mlua::Result<Vec<_>>>()?;
-    host.print(words.join("\t"));
+    for line in words.join("\t").split('\n') {
+        host.print(line.to_owned());
+    }
     Ok(())
 }
 

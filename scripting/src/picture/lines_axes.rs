@@ -52,6 +52,22 @@ impl Scale {
         Ok(Self { low: low_end, high: high_end, step, ticks: at })
     }
 
+    /// A range from the one value to the other, with about `ticks` ticks inside it.
+    pub(super) fn between(
+        axis: &'static str,
+        (low, high): (f64, f64),
+        ticks: f64,
+    ) -> Result<Self, PictureError> {
+        let rounded = Self::over(axis, [low, high].into_iter(), ticks)?;
+        if high <= low {
+            return Ok(rounded);
+        }
+        let grain = 1e-9 * (high - low);
+        let inside = |tick: &f64| *tick >= low - grain && *tick <= high + grain;
+        let ticks = rounded.ticks.iter().copied().filter(inside).collect();
+        Ok(Self { low, high, ticks, ..rounded })
+    }
+
     /// Where a value lies: 0 at the low end, 1 at the high end.
     pub(super) fn share(&self, value: f64) -> f64 {
         (value - self.low) / (self.high - self.low)
@@ -84,6 +100,14 @@ mod tests {
             ["2.0", "2.5", "3.0", "3.5", "4.0", "4.5", "5.0", "5.5", "6.0"]
         );
         assert!((scale.share(4.0) - 0.5).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_range_keeps_its_ends() {
+        let scale = Scale::between("x", (0.9, 4.05), 8.0).unwrap();
+        assert_eq!(scale.labels().0, ["1.0", "1.5", "2.0", "2.5", "3.0", "3.5", "4.0"]);
+        assert!(scale.share(0.9).abs() < 1e-12 && (scale.share(4.05) - 1.0).abs() < 1e-12);
+        assert!(Scale::between("x", (2.0, 2.0), 6.0).unwrap().contains(2.0));
     }
 
     #[test]

@@ -15,6 +15,9 @@ mod curve_pixels;
 mod curve_svg;
 mod difference;
 mod font;
+mod frontier;
+mod frontier_key;
+mod frontier_plot;
 mod grid;
 mod grid_layout;
 mod kinds;
@@ -34,6 +37,9 @@ mod terminal;
 mod tests;
 
 pub use difference::{DifferenceCell, DifferencePanel, DifferencePicture};
+pub use frontier::{
+    BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture, FrontierRegion,
+};
 pub use kinds::CellKind;
 pub use lines::{Band, LinesPicture, MOST_POINTS, MOST_SERIES, NumericAxis, Series};
 pub use map::{Axis, Cell, MOST_CELLS, MOST_PANELS, MapPicture, Panel};

@@ -1,13 +1,16 @@
 //! What a scenario produced, as plain data: the scenario rooms write it, store and report read it.
 
+mod frontier;
 mod shots;
 #[cfg(test)]
 pub(crate) mod testing;
 
+pub use frontier::FrontierRecord;
 pub use shots::{ShotAxis, ShotOutcome, ShotRow, ShotValues, ShotsRecord};
 
 use crate::fault::Place;
-use crate::picture::{DifferencePicture, LinesPicture, MapPicture, TablePicture};
+use crate::picture::{DifferencePicture, FrontierPicture, LinesPicture, MapPicture, TablePicture};
+use crate::plan::SweepPlan;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Plan, Row, StartRow};
 use std::path::PathBuf;
@@ -30,8 +33,12 @@ pub struct Record {
     pub maps: Vec<Arc<MapRecord>>,
     /// Lists of exact start numbers.
     pub starts: Vec<Arc<StartsRecord>>,
+    /// Sweeps written down to be played on their own.
+    pub plans: Vec<SweepPlan>,
     /// Sweeps of whole shots.
     pub shots: Vec<Arc<ShotsRecord>>,
+    /// Searches for where holding turns into breaking.
+    pub frontiers: Vec<Arc<FrontierRecord>>,
     /// Pictures asked for.
     pub drawings: Vec<Drawing>,
     /// Expectations, in the order in which they were stated.
@@ -82,6 +89,8 @@ pub enum Picture {
     Difference(DifferencePicture),
     /// Lines over a numeric axis.
     Lines(LinesPicture),
+    /// Regions where a rule holds, and their edges.
+    Frontier(FrontierPicture),
     /// A shot on its table.
     Table(Box<TablePicture>),
 }

@@ -13,8 +13,9 @@ pub use page::Look;
 pub(crate) use tables::start_pairs;
 
 use crate::fault::tame;
+use crate::lua::quantity::grouped;
 use crate::picture::text_map;
-use crate::record::{Expectation, MapRecord, Picture, Record, ShotsRecord};
+use crate::record::{Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord};
 use crate::store::Written;
 use page::Page;
 use railproof_engine::sweep::Summary;
@@ -42,6 +43,9 @@ pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String
             Picture::Lines(picture) => {
                 page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
             }
+            Picture::Frontier(picture) => {
+                page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
+            }
             Picture::Table(picture) => {
                 page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
                 page.line(2, &tame(&picture.verdict));
@@ -51,6 +55,20 @@ pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String
     for map in &record.maps {
         map_section(&mut page, map);
     }
+    for plan in &record.plans {
+        page.gap();
+        page.heading(&format!("plan `{}`", tame(&plan.name)));
+        page.line(
+            2,
+            &format!(
+                "{} points, {} banks, not played here; railproof sweep {} --into out/{} plays it",
+                plan.points(),
+                plan.bank_count(),
+                tame(&record.file.display().to_string()),
+                tame(&plan.name)
+            ),
+        );
+    }
     for starts in &record.starts {
         page.gap();
         page.heading(&format!("exact starts `{}`", starts.name));
@@ -58,6 +76,9 @@ pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String
         for line in tables::fits(starts) {
             page.line(2, &line);
         }
+    }
+    for front in &record.frontiers {
+        frontier_section(&mut page, front);
     }
     for shots in &record.shots {
         shots_section(&mut page, shots);
@@ -164,6 +185,30 @@ fn map_section(page: &mut Page, map: &MapRecord) {
         }
         page.line(2, &format!("({})", tables::HOLDS_OVER));
     }
+}
+
+fn frontier_section(page: &mut Page, front: &FrontierRecord) {
+    page.gap();
+    page.heading(&format!("frontier `{}`", front.name));
+    page.line(2, &conditions::line(&front.plan));
+    if let [rule] = front.rules.as_slice() {
+        page.line(2, &format!("rule: {}", tame(&rule.name)));
+    }
+    let (searched, holding) = front.lines_searched();
+    let along = front.search.along.meaning();
+    page.line(
+        2,
+        &format!("along {along}: {holding} of {} hold somewhere", count(searched, "line", "lines")),
+    );
+    page.line(
+        2,
+        &format!(
+            "{} banks played; a grid as fine takes {}, {} times as many",
+            grouped(u128::from(front.found.banks_played())),
+            grouped(front.found.dense_banks),
+            words::short(front.found.saving(), usize::from(front.found.saving() < 10.0))
+        ),
+    );
 }
 
 fn shots_section(page: &mut Page, shots: &ShotsRecord) {

@@ -11,10 +11,11 @@ use crate::fault::Fault;
 use crate::lua::options::{Kind, object};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
+use crate::plan::{Keep, SweepPlan};
 use crate::record::MapRecord;
 use mlua::{Lua, Table, Value, Variadic};
 use railproof_engine::rule::NamedRule;
-use railproof_engine::sweep::{self, Input, PlanError};
+use railproof_engine::sweep::{self, Input, Plan, PlanError};
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -38,28 +39,21 @@ pub fn banks_argument(lua: &Lua, call: &str, value: Option<&Value>) -> Result<Ba
 fn compare(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Map> {
     let banks = banks_argument(lua, CALL, arguments.first())?;
     let plan = &banks.0.plan;
-    let rules = rules(lua, arguments.get(1..).unwrap_or_default())?;
-    let explicit = plan.axis(Input::Start).is_some();
+    let rules = rules(lua, CALL, arguments.get(1..).unwrap_or_default())?;
+    rules_fit(lua, CALL, plan, rules.len())?;
     let call = || here(lua, CALL);
-    if explicit && !rules.is_empty() {
-        return Err(Fault::bad_input("the sweep gives `start` itself, so no rule can aim it")
-            .with_hint("leave out `start`, or the rules")
-            .placed(place::argument(lua, CALL, 2))
-            .into());
-    }
-    if !explicit && rules.is_empty() {
-        return Err(Fault::bad_input("compare needs a rule to aim by")
-            .with_hint("write compare(banks, rule.linear { … }), or give the sweep a `start`")
-            .placed(call())
-            .into());
+    let named: Vec<NamedRule> = rules.iter().map(|rule| rule.named.clone()).collect();
+    let session = Session::of(lua)?;
+    if session.plans() {
+        let name = banks.0.name.clone().unwrap_or_else(|| session.scenario_name());
+        let planned = SweepPlan::new(name, plan.clone(), named.clone(), Keep::default());
+        session.planned(&planned).map_err(|fault| fault.placed(call()))?;
     }
     let points = plan.checked_len(rules.len()).map_err(|error| {
         Fault::bad_input(error.to_string())
             .with_hint("take coarser steps, fewer rules, or several sweeps")
             .placed(call())
     })?;
-    let named: Vec<NamedRule> = rules.iter().map(|rule| rule.named.clone()).collect();
-    let session = Session::of(lua)?;
     session.check_room(points).map_err(|fault| fault.placed(call()))?;
     let rows = session
         .work(lua, points, |tick| sweep::compare(plan, &named, &|| tick()))?
@@ -74,11 +68,30 @@ fn compare(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Map> {
     Ok(Map { record, picked: Picked::all(&banks.0, names) })
 }
 
-fn rules(lua: &Lua, arguments: &[Value]) -> Result<Vec<Rc<ScriptRule>>, Fault> {
+/// Refuses rules for a sweep that gives start numbers itself, and none for one that does not.
+pub fn rules_fit(lua: &Lua, call: &str, plan: &Plan, rules: usize) -> Result<(), Fault> {
+    let explicit = plan.axis(Input::Start).is_some();
+    if explicit && rules > 0 {
+        return Err(Fault::bad_input("the sweep gives `start` itself, so no rule can aim it")
+            .with_hint("leave out `start`, or the rules")
+            .placed(place::argument(lua, call, 2)));
+    }
+    if !explicit && rules == 0 {
+        return Err(Fault::bad_input(format!("{call} needs a rule to aim by"))
+            .with_hint(format!(
+                "write {call}(banks, rule.linear {{ … }}), or give the sweep a `start`"
+            ))
+            .placed(here(lua, call)));
+    }
+    Ok(())
+}
+
+/// The rules among a call's arguments, after the first.
+pub fn rules(lua: &Lua, call: &str, arguments: &[Value]) -> Result<Vec<Rc<ScriptRule>>, Fault> {
     let mut rules: Vec<Rc<ScriptRule>> = Vec::new();
     for (at, value) in arguments.iter().enumerate() {
         let complain =
-            |message: String| Fault::bad_input(message).placed(place::argument(lua, CALL, at + 2));
+            |message: String| Fault::bad_input(message).placed(place::argument(lua, call, at + 2));
         let several: Vec<Value> = match value {
             Value::Table(list) => list
                 .sequence_values()
@@ -88,7 +101,7 @@ fn rules(lua: &Lua, arguments: &[Value]) -> Result<Vec<Rc<ScriptRule>>, Fault> {
         };
         for one in several {
             let rule = object::<RuleObject>("a rule").read(&one).map_err(|_| {
-                complain(format!("compare takes rules after the sweep, not {}", kind_of(&one)))
+                complain(format!("{call} takes rules after the sweep, not {}", kind_of(&one)))
             })?;
             if rules.iter().any(|other| other.named.name == rule.0.named.name) {
                 return Err(complain(format!("two rules are called \"{}\"", rule.0.named.name))

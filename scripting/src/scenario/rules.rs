@@ -1,9 +1,9 @@
 //! `rule.linear`, `rule.mirror`, `rule.lines` and `rule.func`: aiming rules in a script's hands.
 
 use super::inputs::READINGS;
-use super::lua_start::LuaStart;
 use super::{between, members, rule_answers};
 use crate::fault::Fault;
+use crate::lua::LuaStart;
 use crate::lua::WorkerFunction;
 use crate::lua::options::{Kind, Mismatch, Options, choice, function, list, number, text};
 use crate::lua::quantity::plain_number;

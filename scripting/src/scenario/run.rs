@@ -1,9 +1,12 @@
 //! One scenario from its file to its record.
 
 use super::session::Session;
-use super::{bank, compare, equipment, expect, line, rules, shots, starts, sweep};
+use super::{
+    bank, compare, equipment, expect, frontier, line, planned, rules, sampled, shots, starts, sweep,
+};
 use crate::fault::Fault;
 use crate::lua::{Limits, ScenarioVm};
+use crate::plan::SweepPlan;
 use crate::record::Record;
 use mlua::Lua;
 use std::io::Read;
@@ -39,6 +42,8 @@ pub struct RunOptions {
     pub limits: Limits,
     /// Rewrite baselines that have moved.
     pub accept_baselines: bool,
+    /// Run only as far as the plan with this number, counted from 1 over `plan` and `compare`.
+    pub plan: Option<usize>,
     /// Told how far sweeps are.
     pub progress: Arc<dyn Progress>,
     /// Once true, no further sweep is begun and the run ends as interrupted.
@@ -50,6 +55,7 @@ impl Default for RunOptions {
         Self {
             limits: Limits::default(),
             accept_baselines: false,
+            plan: None,
             progress: Arc::new(Silent),
             stop: Arc::default(),
         }
@@ -61,6 +67,7 @@ impl std::fmt::Debug for RunOptions {
         out.debug_struct("RunOptions")
             .field("limits", &self.limits)
             .field("accept_baselines", &self.accept_baselines)
+            .field("plan", &self.plan)
             .field("stop", &self.stop)
             .finish_non_exhaustive()
     }
@@ -85,6 +92,36 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     Ok(record)
 }
 
+/// Runs a scenario as far as its `which`-th plan (counted from 1 over `plan` and `compare`) and
+/// gives that.
+///
+/// # Errors
+/// As [`run_scenario`]; a scenario that has no such plan.
+pub fn plan_of_scenario(
+    path: &Path,
+    which: usize,
+    options: &RunOptions,
+) -> Result<SweepPlan, Fault> {
+    let options = RunOptions { plan: Some(which), ..options.clone() };
+    let text = read(path, options.limits.source_bytes)?;
+    let session = Rc::new(Session::new(path, options.clone()));
+    let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
+    let ran = vm.run(&path.display().to_string(), &text);
+    let mut plans = session.take_record().plans;
+    if plans.len() >= which && which > 0 {
+        return Ok(plans.swap_remove(which - 1));
+    }
+    ran?;
+    let found = match plans.len() {
+        0 => "has no plan".to_owned(),
+        1 => "has one plan".to_owned(),
+        more => format!("has {more} plans"),
+    };
+    Err(Fault::bad_input(format!("`{}` {found}", path.display())).with_hint(
+        "plan(banks, rule) or compare(banks, rule) makes one; --which picks another than the first",
+    ))
+}
+
 fn read(path: &Path, most: usize) -> Result<Vec<u8>, Fault> {
     let cannot = |why: String| {
         Fault::bad_input(format!("can't read the scenario `{}`: {why}", path.display()))
@@ -107,8 +144,11 @@ fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
     equipment::install(lua, &globals)?;
     rules::install(lua, &globals)?;
     sweep::install(lua, &globals)?;
+    sampled::install(lua, &globals)?;
+    planned::install(lua, &globals)?;
     compare::install(lua, &globals)?;
     starts::install(lua, &globals)?;
+    frontier::install(lua, &globals)?;
     bank::install(lua, &globals)?;
     line::install(lua, &globals)?;
     shots::install(lua, &globals)?;

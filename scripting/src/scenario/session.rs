@@ -5,7 +5,10 @@ use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};
 use crate::lua::place::{self, Placed};
-use crate::record::{Drawing, Expectation, MapRecord, Picture, Record, ShotsRecord, StartsRecord};
+use crate::plan::SweepPlan;
+use crate::record::{
+    Drawing, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord, StartsRecord,
+};
 use mlua::{Lua, Value};
 use railproof_engine::sweep::MAX_ROWS;
 use std::cell::{Cell, RefCell};
@@ -113,10 +116,36 @@ impl Session {
         self.record.borrow_mut().starts.push(Arc::clone(starts));
     }
 
+    pub fn add_frontier(&self, front: &Arc<FrontierRecord>) {
+        let mut record = self.record.borrow_mut();
+        record.banks_played += front.found.banks_played();
+        record.frontiers.push(Arc::clone(front));
+    }
+
     pub fn add_shots(&self, shots: &Arc<ShotsRecord>) {
         let mut record = self.record.borrow_mut();
         record.banks_played += shots.rows.len() as u64;
         record.shots.push(Arc::clone(shots));
+    }
+
+    /// Whether the scenario is run for a plan.
+    pub fn plans(&self) -> bool {
+        self.options.plan.is_some()
+    }
+
+    /// What the scenario is called.
+    pub fn scenario_name(&self) -> String {
+        self.record.borrow().name.clone()
+    }
+
+    /// Notes a plan. When it is the one that the scenario is run for, the run ends here.
+    pub fn planned(&self, plan: &SweepPlan) -> Result<(), Fault> {
+        let mut record = self.record.borrow_mut();
+        record.plans.push(plan.clone());
+        if self.options.plan.is_some_and(|wanted| record.plans.len() >= wanted) {
+            return Err(Fault::bad_input("the plan is made"));
+        }
+        Ok(())
     }
 
     pub fn count_bank(&self) {

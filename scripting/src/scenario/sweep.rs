@@ -6,6 +6,7 @@ use super::inputs::{
     NumberOf, SpeedOf, SpinWord, Written, input_keys, models, pockets, rails, same,
 };
 use super::members;
+use super::sampled::{RangeOf, is_range, range};
 use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
 use crate::fault::Fault;
@@ -50,18 +51,9 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     )
 }
 
-/// Reads every input that the options give.
+/// Reads every input that the options give, as values and lists.
 pub fn read_plan(options: &Options) -> Result<(Plan, Vec<AxisText>), Fault> {
-    contradiction(options, "spin", "roll")?;
-    contradiction(options, "speed", "lag")?;
-    let mut axes = Vec::new();
-    let mut written = Vec::new();
-    for input in Input::ALL {
-        if let Some((axis, text)) = read_axis(options, input)? {
-            axes.push(axis);
-            written.push(text);
-        }
-    }
+    let (axes, written) = read_axes(options, Ranges::Refused)?;
     let plan = Plan::new(axes).map_err(|error| placed_at_key(options, &error))?;
     let texts = plan.axes().iter().map(|axis| {
         let own = written.iter().find(|text| text.input == axis.input);
@@ -69,6 +61,56 @@ pub fn read_plan(options: &Options) -> Result<(Plan, Vec<AxisText>), Fault> {
     });
     let texts = texts.collect();
     Ok((plan, texts))
+}
+
+/// Whether an input may be a range.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ranges {
+    Taken,
+    Refused,
+}
+
+/// Reads every input that the options give.
+pub fn read_axes(options: &Options, ranges: Ranges) -> Result<(Vec<Axis>, Vec<AxisText>), Fault> {
+    contradiction(options, "spin", "roll")?;
+    contradiction(options, "speed", "lag")?;
+    let mut axes = Vec::new();
+    let mut written = Vec::new();
+    for input in Input::ALL {
+        if is_range(&options.raw(input.name())) {
+            if ranges == Ranges::Refused {
+                let key = input.name();
+                let message = format!("`{key}` is a range, and a grid needs values");
+                return Err(options.complain(key, message).with_hint(
+                    "give a list or span(first, last, step), or spread points with sampled { … }",
+                ));
+            }
+            axes.push(range_axis(options, input)?);
+        } else if let Some((axis, text)) = read_axis(options, input)? {
+            axes.push(axis);
+            written.push(text);
+        }
+    }
+    Ok((axes, written))
+}
+
+/// An input as a range.
+fn range_axis(options: &Options, input: Input) -> Result<Axis, Fault> {
+    let key = input.name();
+    let (low, high) = match (input, input.parameter()) {
+        (Input::Speed | Input::Lag, _) => options.required(key, RangeOf(SpeedOf(input)))?,
+        (_, Some(parameter)) => options.required(key, RangeOf(NumberOf(parameter)))?,
+        (_, None) => {
+            return Err(
+                options.complain(key, format!("`{key}` is chosen from words, so it has no range"))
+            );
+        }
+    };
+    if low.in_lengths != high.in_lengths {
+        return Err(options.complain(key, format!("`{key}` mixes table lengths with other speeds")));
+    }
+    let input = if input == Input::Speed && low.in_lengths { Input::Lag } else { input };
+    Ok(Axis { input, values: range(&low, &high) })
 }
 
 /// Refuses two options that say the same thing; the caret goes under the one written later.

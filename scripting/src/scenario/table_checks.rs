@@ -76,7 +76,11 @@ pub fn placed_at_key(options: &Options, error: &PlanError) -> Fault {
             vec!["corner_mouth", "side_mouth"]
         }
         PlanError::Bank(BankError::ShortContact(_)) => vec!["contact_time", "rail_model", "on"],
-        PlanError::EmptyAxis { axis } | PlanError::Twice { axis } => vec![*axis],
+        PlanError::EmptyAxis { axis }
+        | PlanError::Twice { axis }
+        | PlanError::WrongKind { axis }
+        | PlanError::EmptyRange { axis, .. } => vec![*axis],
+        PlanError::Sample(_) => vec!["points", "how"],
         PlanError::Contradiction { first, second } => vec![*second, *first],
         PlanError::Missing { .. }
         | PlanError::TooLarge { .. }

@@ -1,7 +1,7 @@
 //! One run's folder, from the first file to `run.json`.
 
 use super::whole_file::{cannot_read, make_folder, remove, remove_unfinished, write_whole};
-use super::{names, provenance, rows_csv, shots_csv, starts_csv};
+use super::{frontier_csv, names, provenance, rows_csv, shots_csv, starts_csv};
 use crate::fault::Fault;
 use crate::picture::PictureError;
 use crate::record::{Drawing, Picture, Record};
@@ -59,6 +59,11 @@ pub fn write_folder(record: &Record, folder: &Path) -> Result<Written, Fault> {
         write_whole(&folder.join(&name), |out| shots_csv::write(shots, out))?;
         files.push(name);
     }
+    for front in &record.frontiers {
+        let name = format!("{}.csv", front.name);
+        write_whole(&folder.join(&name), |out| frontier_csv::write(front, out))?;
+        files.push(name);
+    }
     for (name, bytes) in pictures {
         write_whole(&folder.join(&name), |out| out.write_all(&bytes))?;
         files.push(name);
@@ -104,6 +109,7 @@ fn encoded(picture: &Picture) -> Result<(String, Vec<u8>), PictureError> {
         Picture::Map(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Difference(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Lines(picture) => (picture.to_svg()?, picture.to_png()?),
+        Picture::Frontier(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Table(picture) => (picture.to_svg()?, picture.to_png()?),
     })
 }

@@ -1,11 +1,10 @@
 //! A digest of what a map is computed from, so that two results can be known to answer the same
 //! question.
 
+use crate::plan::{canonical, sha256};
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::Plan;
-use serde_json::{Map, Value, json};
-use sha2::{Digest, Sha256};
-use std::fmt::Write;
+use serde_json::{Value, json};
 
 /// SHA-256, in hexadecimal, of the resolved inputs, the rules and the engine's version.
 ///
@@ -21,13 +20,7 @@ pub fn plan_sha256(plan: &Plan, rules: &[NamedRule]) -> String {
         "plan": plan,
         "rules": rules,
     });
-    let mut text = String::new();
-    canonical(&matters, &mut text);
-    let mut hexadecimal = String::with_capacity(64);
-    for byte in Sha256::digest(text.as_bytes()) {
-        let _ = write!(hexadecimal, "{byte:02x}");
-    }
-    hexadecimal
+    sha256(canonical(&matters).as_bytes())
 }
 
 fn drop_names(value: &mut Value) {
@@ -41,52 +34,12 @@ fn drop_names(value: &mut Value) {
     }
 }
 
-/// JSON without white space and with keys in order; numbers are the shortest text that reads back
-/// the same.
-fn canonical(value: &Value, out: &mut String) {
-    match value {
-        Value::Object(fields) => {
-            let mut keys: Vec<&String> = Map::keys(fields).collect();
-            keys.sort();
-            out.push('{');
-            for (index, key) in keys.into_iter().enumerate() {
-                if index > 0 {
-                    out.push(',');
-                }
-                let _ = write!(out, "{}:", Value::from(key.as_str()));
-                canonical(&fields[key], out);
-            }
-            out.push('}');
-        }
-        Value::Array(items) => {
-            out.push('[');
-            for (index, item) in items.iter().enumerate() {
-                if index > 0 {
-                    out.push(',');
-                }
-                canonical(item, out);
-            }
-            out.push(']');
-        }
-        other => {
-            let _ = write!(out, "{other}");
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::record::testing;
     use railproof_engine::rail::Reading;
     use railproof_engine::rule::Rule;
-
-    #[test]
-    fn keys_are_in_order_whatever_order_they_came_in() {
-        let mut text = String::new();
-        canonical(&json!({"b": [1, 2.5, "x\"y"], "a": {"d": null, "c": true}}), &mut text);
-        assert_eq!(text, r#"{"a":{"c":true,"d":null},"b":[1,2.5,"x\"y"]}"#);
-    }
 
     #[test]
     fn names_do_not_count_and_numbers_do() {

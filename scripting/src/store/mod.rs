@@ -6,6 +6,7 @@
 
 mod columns;
 mod folder;
+mod frontier_csv;
 mod hash;
 mod names;
 mod provenance;

@@ -16,7 +16,8 @@ pub(super) fn check(record: &Record) -> Result<(), Fault> {
     let maps = record.maps.iter().map(|map| map.name.as_str());
     let starts = record.starts.iter().map(|starts| starts.name.as_str());
     let shots = record.shots.iter().map(|shots| shots.name.as_str());
-    for name in maps.chain(starts).chain(shots) {
+    let frontiers = record.frontiers.iter().map(|front| front.name.as_str());
+    for name in maps.chain(starts).chain(shots).chain(frontiers) {
         unique(&mut tables, name)?;
     }
     for drawing in &record.drawings {

@@ -3,7 +3,8 @@
 
 use super::{plan_sha256, pretty_file_name};
 use crate::record::{
-    BaselineReport, Expectation, MapRecord, Picture, Record, ShotValues, ShotsRecord, StartsRecord,
+    BaselineReport, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotValues,
+    ShotsRecord, StartsRecord,
 };
 use railproof_engine::equipment::RailModel;
 use railproof_engine::sweep::{
@@ -33,6 +34,7 @@ pub(super) fn document(record: &Record, files: &[String]) -> Value {
         "maps": record.maps.iter().map(|map| map_entry(map)).collect::<Value>(),
         "exact_starts": record.starts.iter().map(|starts| starts_entry(starts)).collect::<Value>(),
         "shots": record.shots.iter().map(|shots| shots_entry(shots)).collect::<Value>(),
+        "frontiers": record.frontiers.iter().map(|front| frontier_entry(front)).collect::<Value>(),
         "pictures": record.drawings.iter().map(|drawing| json!({
             "name": drawing.name,
             "kind": picture_kind(&drawing.picture),
@@ -117,6 +119,33 @@ fn shots_entry(shots: &ShotsRecord) -> Value {
     })
 }
 
+/// What was asked, how closely, and what was looked at to answer; the edges are in their own file.
+fn frontier_entry(front: &FrontierRecord) -> Value {
+    let (searched, holding) = front.lines_searched();
+    let lines: usize = front.found.sheets.iter().map(|sheet| sheet.lines.len()).sum();
+    json!({
+        "name": front.name,
+        "rows_file": format!("{}.csv", front.name),
+        "plan_sha256": plan_sha256(&front.plan, &front.rules),
+        "plan": front.plan,
+        "rail_models": rail_models(&front.plan),
+        "rules": front.rules,
+        "search": front.search,
+        "certificate": {
+            "probes": front.found.probes,
+            "lines_searched": searched,
+            "lines_searched_that_hold": holding,
+            "lines_followed": lines - searched,
+            "widest_gap_between_looks": front.widest_gap(),
+            "unsettled_gaps": front.unsettled(),
+        },
+        "banks_searching": front.found.banks_searching,
+        "banks_explaining": front.found.banks_explaining,
+        "banks_of_the_dense_grid": front.found.dense_banks.to_string(),
+        "saving": front.found.saving(),
+    })
+}
+
 /// The models that the plan's banks are played by, each with what it is.
 fn rail_models(plan: &Plan) -> Value {
     models_of(plan)
@@ -178,6 +207,7 @@ const fn picture_kind(picture: &Picture) -> &'static str {
         Picture::Map(_) => "map",
         Picture::Difference(_) => "difference",
         Picture::Lines(_) => "lines",
+        Picture::Frontier(_) => "frontier",
         Picture::Table(_) => "table",
     }
 }
@@ -187,6 +217,7 @@ fn picture_title(picture: &Picture) -> &str {
         Picture::Map(picture) => &picture.title,
         Picture::Difference(picture) => &picture.title,
         Picture::Lines(picture) => &picture.title,
+        Picture::Frontier(picture) => &picture.title,
         Picture::Table(picture) => &picture.title,
     }
 }

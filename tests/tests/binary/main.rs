@@ -4,6 +4,7 @@
 mod accept;
 mod folder;
 mod shot;
+mod slurm;
 mod streams;
 mod support;
 mod test_command;

@@ -4,6 +4,7 @@
 
 mod answers;
 mod expectations;
+mod frontier;
 mod pictures;
 mod refusals;
 mod shots;

@@ -8,7 +8,7 @@ use mlua::chunk::Compiler;
 use std::ops::Range;
 
 /// The longest function text in bytes: finding its end compiles it again at every `end`.
-const LONGEST: usize = 16 << 10;
+pub const LONGEST: usize = 16 << 10;
 
 /// A function cut out.
 #[derive(Debug)]

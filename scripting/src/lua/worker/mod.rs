@@ -15,7 +15,7 @@ use super::sandbox::{self, Purpose};
 use super::source::Source;
 use super::vm::Host;
 use crate::fault::{Fault, Place};
-use mlua::chunk::ChunkMode;
+use mlua::chunk::{ChunkMode, Compiler};
 use mlua::{Function, IntoLuaMulti, Lua, Value};
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -41,6 +41,8 @@ impl Default for CallLimits {
 /// Machines a thread keeps; the least recently used one goes first.
 const MACHINES_PER_THREAD: usize = 8;
 
+static NEXT_ID: AtomicU64 = AtomicU64::new(0);
+
 /// A scenario's function, callable from any thread.
 #[derive(Debug, Clone)]
 pub struct WorkerFunction(Arc<Captured>);
@@ -62,7 +64,6 @@ impl WorkerFunction {
     /// When it is not written in the scenario, can't be told from another that begins on the same
     /// line, or uses a name from outside itself.
     pub fn capture(lua: &Lua, function: &Function, limits: CallLimits) -> Result<Self, Fault> {
-        static NEXT_ID: AtomicU64 = AtomicU64::new(0);
         let info = function.info();
         let found = info.source.as_deref().and_then(|chunk| Host::source_of(lua, chunk));
         let (Some(source), Some(line)) = (found, info.line_defined) else {
@@ -80,6 +81,38 @@ impl WorkerFunction {
             place: source.place(cut.bytes.start, cut.head_end),
             limits,
         })))
+    }
+
+    /// Takes a function from its text alone, as [`WorkerFunction::text`] gives it.
+    ///
+    /// # Errors
+    /// When it is no function's text or too long.
+    pub fn of_text(file: &str, text: &str, limits: CallLimits) -> Result<Self, Fault> {
+        let refused = |why: &str| Err(Fault::bad_input(format!("its function {why}")));
+        if text.len() > cut::LONGEST {
+            return refused(&format!("is longer than {} bytes", cut::LONGEST));
+        }
+        if !["return function", "local function "].iter().any(|start| text.starts_with(start)) {
+            return refused("must begin with `return function` or `local function`");
+        }
+        if let Err(error) = Compiler::new().compile(text) {
+            return refused(&format!("is no Lua text: {error}"));
+        }
+        let scenario: Arc<str> = text.into();
+        Ok(Self(Arc::new(Captured {
+            id: NEXT_ID.fetch_add(1, Ordering::Relaxed),
+            file: file.into(),
+            chunk: text.to_owned(),
+            place: Place::line(file, Arc::clone(&scenario), 1),
+            scenario,
+            limits,
+        })))
+    }
+
+    /// The function's own text, a chunk that gives the function.
+    pub fn text(&self) -> &str {
+        // The lines before it only keep the line numbers of messages right.
+        self.0.chunk.trim_start_matches('\n')
     }
 
     /// Where the function stands in the scenario.

@@ -1,5 +1,6 @@
 //! Tests of whole pictures, with invented numbers and a reader of what was drawn.
 
+mod frontier_pictures;
 mod hostile;
 mod line_pictures;
 mod map_pictures;

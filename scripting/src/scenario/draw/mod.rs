@@ -3,10 +3,13 @@
 pub mod between;
 mod conditions;
 pub mod difference;
+pub mod frontier;
 pub mod lines;
 pub mod map;
 mod measures;
 pub mod starts;
+
+pub use conditions::FLAG;
 
 use super::picked::{Dimension, Picked};
 use crate::fault::Fault;

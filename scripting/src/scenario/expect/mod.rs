@@ -9,6 +9,7 @@ mod stored;
 mod truth;
 mod verdicts;
 
+use super::frontier::{ExpectedFront, Front};
 use super::map::Map;
 use super::members;
 use super::session::{Session, here};
@@ -16,7 +17,7 @@ use crate::fault::Fault;
 use crate::lua::options::{Kind, object};
 use crate::lua::place::{self, Placed};
 use crate::record::Expectation;
-use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
+use mlua::{IntoLua, Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
 
 /// Banks about which something is expected.
 #[derive(Debug, Clone)]
@@ -26,7 +27,11 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
         "expect",
         lua.create_function(|lua, value: Value| {
-            let map = argument(lua, "expect", 1, &value, object::<Map>("a map or a selection"));
+            if let Ok(front) = object::<Front>("a frontier").read(&value) {
+                return ExpectedFront(front).into_lua(lua);
+            }
+            let kind = object::<Map>("a map, a frontier or a selection of one");
+            let map = argument(lua, "expect", 1, &value, kind);
             let numeric = crate::lua::quantity::plain_number(&value).is_some()
                 || crate::lua::quantity::of_value(&value).is_some();
             let hinted = |fault: Fault| {
@@ -36,7 +41,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
                     fault
                 }
             };
-            Ok(Expected(map.map_err(hinted)?))
+            Expected(map.map_err(hinted)?).into_lua(lua)
         })?,
     )?;
     truth::install(lua, into)?;

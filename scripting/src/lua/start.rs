@@ -1,8 +1,8 @@
 //! A rule written as a Lua function: the engine asks it for a start number at every point.
 
+use super::WorkerFunction;
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::lua::WorkerFunction;
 use railproof_engine::rule::StartFunction;
 use std::sync::{Arc, OnceLock};
 
@@ -17,6 +17,7 @@ pub struct LuaStart {
 }
 
 impl LuaStart {
+    /// A function under its name, or told by its line.
     pub fn new(function: WorkerFunction, name: Option<String>) -> Self {
         let name = name.unwrap_or_else(|| {
             let (line, _) = function.place().line_column();
@@ -61,8 +62,13 @@ impl StartFunction for LuaStart {
         &self.name
     }
 
+    fn gave_up(&self) -> Option<String> {
+        self.gave_up.get().map(|(contact, fault)| {
+            format!("the rule {} gave up at contact {contact}: {}", self.name, fault.message)
+        })
+    }
+
     fn source(&self) -> Option<&str> {
-        let place = self.function.place();
-        place.source().get(place.span())
+        Some(self.function.text())
     }
 }

@@ -1,0 +1,116 @@
+//! From the rail to the mouth line, or to rest.
+
+use super::crossing::Crossing;
+use super::impact::Rebounds;
+use super::lane::{BLOCK, Column, Mask, select};
+use super::leg::{Ball, Leg};
+use super::sides::{self, Met, meeting};
+use super::table::Table;
+use super::to_rail::{Balls, cushion_around};
+
+/// Ways from the rail of a block.
+pub(super) struct Ways {
+    /// Up to when a side may be met: the mouth line, or rest.
+    pub(super) until_s: Column,
+    /// What it meets before, where only one side comes into question.
+    pub(super) met: Met,
+    /// Sides in question where there are more, one bit each.
+    pub(super) sides: [u8; BLOCK],
+    /// No component of its velocity changes sign before.
+    pub(super) steady: Mask,
+    /// It comes to the mouth line, extended past any side.
+    pub(super) arrives: Mask,
+    /// It crosses the mouth line between the mouth points.
+    pub(super) between: Mask,
+    pub(super) departure_m: Column,
+    /// Since it met the rail, s.
+    pub(super) time_s: Column,
+    pub(super) speed_m_s: Column,
+    pub(super) miss_m: Column,
+    pub(super) clearance_long_m: Column,
+    pub(super) clearance_short_m: Column,
+}
+
+impl Ways {
+    pub(super) const NONE: Self = Self {
+        until_s: [0.0; BLOCK],
+        met: [sides::NONE; BLOCK],
+        sides: [0; BLOCK],
+        steady: [false; BLOCK],
+        arrives: [false; BLOCK],
+        between: [false; BLOCK],
+        departure_m: [0.0; BLOCK],
+        time_s: [0.0; BLOCK],
+        speed_m_s: [0.0; BLOCK],
+        miss_m: [0.0; BLOCK],
+        clearance_long_m: [0.0; BLOCK],
+        clearance_short_m: [0.0; BLOCK],
+    };
+}
+
+/// Follows the balls off the rail. One that meets no cushion, or runs off its end, is not usual.
+#[inline(always)]
+pub(super) fn travel(table: &Table, balls: &mut Balls, rebounds: &Rebounds, ways: &mut Ways) {
+    for i in 0..BLOCK {
+        let (from_m, to_m) = cushion_around(table, balls.x[i]);
+        let x = balls.x[i] + 0.5 * (balls.vx[i] + rebounds.vx[i]) * table.held_s;
+        balls.usual[i] &= (balls.x[i] >= from_m) & (x >= from_m) & (x <= to_m);
+        let ball = Ball {
+            x,
+            y: table.span_m,
+            vx: rebounds.vx[i],
+            vy: rebounds.vy[i],
+            wx: rebounds.wx[i],
+            wy: rebounds.wy[i],
+        };
+        // A ball that does not come off the rail is on the cushion still.
+        balls.usual[i] &= ball.vy < 0.0;
+        let leg = Leg::new(ball, table);
+        ways.departure_m[i] = x;
+        let outward = table.outward;
+        let Crossing { time_s, sure } =
+            leg.first_crossing(outward.x, outward.y, table.mouth_offset_m);
+        let rests_s = leg.rests_s();
+        let arrives = time_s == time_s;
+        // Rounding may bring the two together.
+        balls.usual[i] &= sure & (!arrives | (time_s < rests_s));
+        let until_s = select(arrives, time_s, rests_s);
+        let (x, y) = leg.position_at(until_s);
+        let steady = leg.never_turns(until_s);
+        let (opposite, low, high) = (-y > 0.0, -x > -table.low_groove_m, x > table.high_groove_m);
+        // A steady ball went away from the banked rail for good.
+        let several =
+            !steady | (y > table.span_m) | (opposite & low) | (opposite & high) | (low & high);
+        let one = !several & (opposite | low | high);
+        let edge = table.edges[1].or(low, &table.edges[2]).or(high, &table.edges[3]);
+        let meeting = meeting(&leg, &edge, until_s, steady);
+        balls.usual[i] &= !one | meeting.sure;
+        ways.met[i] = if one { meeting.met } else { sides::NONE };
+        let beyond = u8::from(!steady | (y > table.span_m))
+            | (u8::from(!steady | opposite) << 1)
+            | (u8::from(!steady | low) << 2)
+            | (u8::from(!steady | high) << 3);
+        ways.sides[i] = if several { beyond } else { 0 };
+        ways.steady[i] = steady;
+        ways.until_s[i] = until_s;
+        let (vx, vy) = leg.velocity_at(until_s);
+        let speed = (vx * vx + vy * vy).sqrt();
+        let per_speed = 1.0 / speed;
+        let moves = speed > 0.0;
+        let (way_x, way_y) =
+            (select(moves, vx * per_speed, 0.0), select(moves, vy * per_speed, 0.0));
+        let toward = table.toward_long;
+        let squareness = (toward.x * way_y - toward.y * way_x).abs();
+        let aside = (x - table.midpoint.x) * toward.x + (y - table.midpoint.y) * toward.y;
+        let miss_m = aside * squareness;
+        let room = table.half_mouth_m * squareness - table.groove_m;
+        let none = f64::NAN;
+        ways.arrives[i] = arrives;
+        ways.between[i] = aside.abs() <= table.half_mouth_m;
+        ways.time_s[i] = select(arrives, time_s + table.held_s, none);
+        ways.speed_m_s[i] = select(arrives, speed, none);
+        ways.miss_m[i] = select(arrives, miss_m, none);
+        ways.clearance_long_m[i] = select(arrives, room - miss_m, none);
+        ways.clearance_short_m[i] = select(arrives, room + miss_m, none);
+    }
+}

@@ -1,0 +1,132 @@
+//! One combination of everything that is not searched: plays a bank at any place.
+
+use super::look::Look;
+use crate::bank::{Bank, Outcome, Verdict};
+use crate::rail::Line;
+use crate::rule::NamedRule;
+use crate::sweep::{Input, Plan, PlanError, PointValues};
+use std::borrow::Cow;
+use std::sync::atomic::{AtomicU64, Ordering};
+
+/// One combination of everything that is not searched.
+pub(super) struct Case<'a> {
+    plan: &'a Plan,
+    /// A value of each axis; those that are searched are set at each look.
+    values: PointValues,
+    rule: Option<&'a NamedRule>,
+    /// Places in the plan of the inputs searched along and traced over.
+    along: usize,
+    across: Option<usize>,
+    bank: Bank,
+    /// Whether a searched input makes another table.
+    other_tables: bool,
+    /// The line, when nothing that is searched moves it.
+    line: Option<Line>,
+    looks: AtomicU64,
+    tick: &'a (dyn Fn() + Sync),
+}
+
+impl<'a> Case<'a> {
+    pub fn new(
+        plan: &'a Plan,
+        digits: &[usize],
+        rule: Option<&'a NamedRule>,
+        (along, across): (usize, Option<usize>),
+        tick: &'a (dyn Fn() + Sync),
+    ) -> Result<Self, PlanError> {
+        let values = PointValues::of_digits(plan, digits);
+        let bank = plan.table(&values)?;
+        let searched = |of: fn(Input) -> bool| {
+            let input = |place: usize| of(plan.axes()[place].input);
+            input(along) || across.is_some_and(input)
+        };
+        let other_tables = searched(|input| !input.is_launch());
+        let looks = AtomicU64::new(0);
+        let mut case =
+            Self { plan, values, rule, along, across, bank, other_tables, line: None, looks, tick };
+        if !other_tables && !searched(|input| input == Input::Contact) {
+            case.line = case.ruled(&case.values, &case.bank)?;
+        }
+        Ok(case)
+    }
+
+    /// How many banks were played.
+    pub fn looks(&self) -> u64 {
+        self.looks.load(Ordering::Relaxed)
+    }
+
+    /// Plays the bank at a place.
+    ///
+    /// # Errors
+    /// A table or launch that is refused there, or a rule without an answer.
+    pub fn look(&self, across: Option<f64>, along: f64) -> Result<Look<Outcome>, PlanError> {
+        let values = self.values_at(across, along);
+        let bank = self.table_of(&values)?;
+        let launch = self.plan.launch_at(&values, &bank).validated(bank.geometry().span_m)?;
+        let line = match self.line {
+            Some(line) => line,
+            None => self.ruled(&values, &bank)?.unwrap_or_else(|| {
+                let start = values.number(self.plan, Input::Start).unwrap_or(0.0);
+                Line::new(self.contact(&values), start)
+            }),
+        };
+        self.looks.fetch_add(1, Ordering::Relaxed);
+        let outcome = bank.play_validated(line, launch);
+        (self.tick)();
+        Ok(looked(along, &outcome))
+    }
+
+    /// The table at a place.
+    ///
+    /// # Errors
+    /// Equipment that does not fit together there.
+    pub fn table(&self, across: Option<f64>, along: f64) -> Result<Cow<'_, Bank>, PlanError> {
+        self.table_of(&self.values_at(across, along))
+    }
+
+    fn table_of(&self, values: &PointValues) -> Result<Cow<'_, Bank>, PlanError> {
+        if self.other_tables {
+            return self.plan.table(values).map(Cow::Owned);
+        }
+        Ok(Cow::Borrowed(&self.bank))
+    }
+
+    fn values_at(&self, across: Option<f64>, along: f64) -> PointValues {
+        let mut values = self.values.clone();
+        values.numbers[self.along] = along;
+        if let (Some(place), Some(across)) = (self.across, across) {
+            values.numbers[place] = across;
+        }
+        values
+    }
+
+    fn contact(&self, values: &PointValues) -> f64 {
+        values.number(self.plan, Input::Contact).unwrap_or(0.0)
+    }
+
+    /// The rule's line; `None` when the plan gives start numbers itself.
+    fn ruled(&self, values: &PointValues, bank: &Bank) -> Result<Option<Line>, PlanError> {
+        let Some(named) = self.rule else { return Ok(None) };
+        let rule = || named.name.clone();
+        let point = || values.say(self.plan);
+        let line = named
+            .rule
+            .line_for_contact(self.contact(values), bank.geometry())
+            .map_err(|error| PlanError::Rule { rule: rule(), point: point(), error })?;
+        if let Some(range) = Input::Start.parameter() {
+            range.check(line.start).map_err(|error| PlanError::FarStart {
+                rule: rule(),
+                point: point(),
+                error: Box::new(error),
+            })?;
+        }
+        Ok(Some(line))
+    }
+}
+
+/// What a bank's outcome says of the rule.
+fn looked(at: f64, outcome: &Outcome) -> Look<Outcome> {
+    let rooms =
+        outcome.arrival.map(|arrival| [arrival.clearance_long_m, arrival.clearance_short_m]);
+    Look { at, holds: outcome.verdict() == Verdict::Holds, rooms, what: *outcome }
+}

@@ -1,0 +1,64 @@
+//! What one look at a place says.
+
+/// What one look at a place says: the verdict, which decides, and the two rooms, which guide.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Look<T> {
+    /// The place along the line.
+    pub at: f64,
+    /// Whether it holds there.
+    pub holds: bool,
+    /// Room to the long and to the short mouth point, m. Both are positive wherever it holds, and
+    /// they change smoothly; `None` where the path never comes to the mouth line.
+    pub rooms: Option<[f64; 2]>,
+    /// What else is known of it.
+    pub what: T,
+}
+
+impl<T> Look<T> {
+    /// One of the two rooms.
+    pub fn room(&self, side: usize) -> Option<f64> {
+        self.rooms.map(|rooms| rooms[side])
+    }
+
+    /// The smaller room; nothing where there is none.
+    pub fn least_room(&self) -> Option<f64> {
+        self.rooms.map(|[long, short]| long.min(short))
+    }
+
+    /// The side on which there is no room, when that is why it breaks.
+    pub fn broken_side(&self) -> Option<usize> {
+        let [long, short] = self.rooms?;
+        let side = usize::from(short < long);
+        (!self.holds && long.min(short) <= 0.0).then_some(side)
+    }
+}
+
+/// Puts a look where it belongs; returns its index.
+pub(super) fn insert<T>(looks: &mut Vec<Look<T>>, new: Look<T>) -> usize {
+    let index = looks.partition_point(|one| one.at < new.at);
+    looks.insert(index, new);
+    index
+}
+
+#[cfg(test)]
+pub(super) mod testing {
+    use super::Look;
+    use std::convert::Infallible;
+
+    /// A line that holds where both functions are positive.
+    pub fn rooms(
+        long: impl Fn(f64) -> f64,
+        short: impl Fn(f64) -> f64,
+    ) -> impl Fn(f64) -> Result<Look<()>, Infallible> {
+        move |at| {
+            let rooms = [long(at), short(at)];
+            let holds = rooms[0] > 0.0 && rooms[1] > 0.0;
+            Ok(Look { at, holds, rooms: Some(rooms), what: () })
+        }
+    }
+
+    /// As [`rooms`], with one side that is always open.
+    pub fn room(of: impl Fn(f64) -> f64) -> impl Fn(f64) -> Result<Look<()>, Infallible> {
+        rooms(of, |_| 1.0)
+    }
+}

@@ -1,0 +1,55 @@
+//! Where holding turns into breaking: a few looks where the answer changes, instead of a dense
+//! grid.
+//!
+//! Along a line (one input varies) every interval where the rule holds is found to a tolerance. The
+//! verdict decides; the clearances to the two mouth points, which change smoothly and change sign
+//! at most edges, say where to look ([`Search`] says how closely). Over a second input the edges
+//! are followed from line to line, so that they become the boundary curves of the region where the
+//! rule holds. What was looked at comes with the answer ([`Looked`]): what is narrower than the
+//! probes are apart and shows in no clearance may be missed.
+
+mod case;
+mod cause;
+mod edge;
+mod error;
+mod found;
+mod hidden;
+mod line;
+mod look;
+mod search;
+mod sheet;
+mod strips;
+
+pub use cause::{Cause, Factor};
+pub use error::FrontierError;
+pub use found::{
+    Breaking, Curve, End, Frontier, FrontierLine, Interval, Looked, Sheet, Strip, Way,
+};
+pub use search::find_frontier;
+
+use crate::sweep::Input;
+use serde::Serialize;
+
+/// What to search, and how closely.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Search {
+    /// The input along which the edges are found; the plan says from where to where.
+    pub along: Input,
+    /// How closely an edge is enclosed between a place that holds and one that breaks, SI.
+    pub tolerance: f64,
+    /// How many places, evenly spread, a line is probed at to begin with; `None` for the plan's own
+    /// values.
+    pub probes: Option<usize>,
+    /// A second input over which the edges are traced; the plan's own values of it are lines that
+    /// are searched all along.
+    pub across: Option<Across>,
+}
+
+/// A second input over which edges are traced.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Across {
+    /// The input.
+    pub input: Input,
+    /// How closely turning points are closed in on, SI.
+    pub tolerance: f64,
+}

@@ -1,0 +1,101 @@
+//! Counts of verdicts that add up, in whatever pieces the banks were played.
+
+use super::Played;
+use crate::bank::Verdict;
+use serde::{Deserialize, Serialize};
+
+/// Counts of verdicts and sums of misses.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+pub struct Tally {
+    /// Banks of each verdict, in the order of [`Verdict::ALL`].
+    pub verdicts: [u64; Verdict::ALL.len()],
+    /// Banks that could not be played.
+    pub failed: u64,
+    /// Banks outside the model's checked range, or with a hop.
+    pub flagged: u64,
+    /// Banks that have a miss.
+    pub with_miss: u64,
+    /// Sum of the misses, m.
+    pub miss_m: f64,
+    /// Sum of their squares, m².
+    pub squares_m2: f64,
+    /// The largest miss, m, signed (positive long); 0 without any.
+    pub worst_miss_m: f64,
+}
+
+impl Tally {
+    /// Counts the rows from one on, for each rule on its own.
+    pub fn by_rule(played: &Played, from_row: usize, rules: usize) -> Vec<Self> {
+        let mut tallies = vec![Self::default(); rules.max(1)];
+        let mut failed = played.failures.iter().map(|failure| failure.row).peekable();
+        while failed.next_if(|row| *row < from_row).is_some() {}
+        for row in from_row..played.len() {
+            let tally = &mut tallies[played.rule[row]];
+            if failed.next_if_eq(&row).is_some() {
+                tally.failed += 1;
+            } else {
+                tally.add(played, row);
+            }
+        }
+        tallies
+    }
+
+    /// Counts one row that was played.
+    pub fn add(&mut self, played: &Played, row: usize) {
+        let outcomes = &played.outcomes;
+        self.verdicts[outcomes.verdict[row].place()] += 1;
+        self.flagged += u64::from(outcomes.flagged[row]);
+        let miss_m = outcomes.miss_m[row];
+        if miss_m.is_finite() {
+            self.with_miss += 1;
+            self.miss_m += miss_m;
+            self.squares_m2 += miss_m * miss_m;
+            if miss_m.abs() > self.worst_miss_m.abs() {
+                self.worst_miss_m = miss_m;
+            }
+        }
+    }
+
+    /// Adds another's counts, whose banks come after this one's.
+    pub fn merge(&mut self, later: &Self) {
+        for (count, more) in self.verdicts.iter_mut().zip(later.verdicts) {
+            *count += more;
+        }
+        self.failed += later.failed;
+        self.flagged += later.flagged;
+        self.with_miss += later.with_miss;
+        self.miss_m += later.miss_m;
+        self.squares_m2 += later.squares_m2;
+        if later.worst_miss_m.abs() > self.worst_miss_m.abs() {
+            self.worst_miss_m = later.worst_miss_m;
+        }
+    }
+
+    /// Banks that were played.
+    pub fn played(&self) -> u64 {
+        self.verdicts.iter().sum()
+    }
+
+    /// Banks that hold.
+    pub const fn holds(&self) -> u64 {
+        self.verdicts[Verdict::Holds.place()]
+    }
+
+    /// Share of the played banks that hold, 0 to 1; 0 for none.
+    pub fn share_holding(&self) -> f64 {
+        match self.played() {
+            0 => 0.0,
+            played => self.holds() as f64 / played as f64,
+        }
+    }
+
+    /// Mean of the misses, m; nothing without any.
+    pub fn mean_miss_m(&self) -> Option<f64> {
+        (self.with_miss > 0).then(|| self.miss_m / self.with_miss as f64)
+    }
+
+    /// Root mean square of the misses, m; nothing without any.
+    pub fn rms_miss_m(&self) -> Option<f64> {
+        (self.with_miss > 0).then(|| (self.squares_m2 / self.with_miss as f64).sqrt())
+    }
+}

@@ -1,0 +1,171 @@
+//! Going through a plan's points in order, cheaply.
+
+use super::{Axis, Input, Plan, Span, Values};
+
+/// The inputs of one point: one entry for each axis of the plan.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct PointValues {
+    /// The index of each axis' value; 0 for a range.
+    pub digits: Vec<usize>,
+    /// Each axis' number, SI; not a number for words.
+    pub numbers: Vec<f64>,
+}
+
+impl PointValues {
+    /// The inputs of a grid's point.
+    pub fn of_digits(plan: &Plan, digits: &[usize]) -> Self {
+        let axes = plan.axes().iter();
+        let numbers = axes.zip(digits).map(|(axis, digit)| number_at(axis, *digit)).collect();
+        Self { digits: digits.to_vec(), numbers }
+    }
+
+    /// The number of an input; `None` when the plan has no such axis.
+    pub fn number(&self, plan: &Plan, input: Input) -> Option<f64> {
+        let place = plan.axes().iter().position(|axis| axis.input == input)?;
+        self.numbers.get(place).copied()
+    }
+
+    /// The inputs that vary, in words, with SI numbers.
+    pub fn say(&self, plan: &Plan) -> String {
+        let axes = plan.axes().iter().zip(&self.digits).zip(&self.numbers);
+        let parts: Vec<String> = axes
+            .filter(|((axis, _), _)| axis.varies() || axis.input == Input::Contact)
+            .map(|((axis, digit), number)| match axis.values.word(*digit) {
+                Some(word) => format!("{} {word}", axis.input.name()),
+                None => {
+                    let unit = axis.input.parameter().map_or("", |kind| kind.dimension.si_symbol());
+                    format!("{} {number} {unit}", axis.input.name()).trim_end().to_owned()
+                }
+            })
+            .collect();
+        parts.join(", ")
+    }
+}
+
+/// Stands at one point of a plan and goes on to the next.
+#[derive(Debug, Clone)]
+pub struct Walk<'a> {
+    plan: &'a Plan,
+    point: u64,
+    at: PointValues,
+    /// Which axes make another table.
+    of_table: Vec<usize>,
+    /// Which axes have a choice.
+    varying: Vec<usize>,
+    same_table: bool,
+}
+
+impl<'a> Walk<'a> {
+    /// Stands at a point of the plan.
+    pub fn from(plan: &'a Plan, point: u64) -> Self {
+        let axes = || plan.axes().iter().enumerate();
+        let mut walk = Self {
+            plan,
+            point,
+            at: PointValues::of_digits(plan, &vec![0; plan.axes().len()]),
+            of_table: axes()
+                .filter(|(_, axis)| axis.varies() && !axis.input.is_launch())
+                .map(|(at, _)| at)
+                .collect(),
+            varying: axes().filter(|(_, axis)| axis.varies()).map(|(at, _)| at).collect(),
+            same_table: false,
+        };
+        walk.stand();
+        walk
+    }
+
+    /// The point's index.
+    pub const fn point(&self) -> u64 {
+        self.point
+    }
+
+    /// The point's inputs.
+    pub const fn values(&self) -> &PointValues {
+        &self.at
+    }
+
+    /// True when the last step stayed on the same table.
+    pub const fn same_table(&self) -> bool {
+        self.same_table
+    }
+
+    /// Goes on to the next point.
+    pub fn step(&mut self) {
+        self.point += 1;
+        self.same_table = true;
+        if self.plan.sample().is_some() {
+            let before: Vec<(usize, f64)> = self.table_values();
+            self.stand();
+            self.same_table = self
+                .table_values()
+                .iter()
+                .zip(&before)
+                .all(|(now, then)| now.0 == then.0 && now.1.to_bits() == then.1.to_bits());
+            return;
+        }
+        for axis in (0..self.plan.axes().len()).rev() {
+            let values = &self.plan.axes()[axis];
+            if values.values.len() == 1 {
+                continue;
+            }
+            self.same_table &= values.input.is_launch();
+            let next = self.at.digits[axis] + 1;
+            let digit = if next == values.values.len() { 0 } else { next };
+            self.at.digits[axis] = digit;
+            self.at.numbers[axis] = number_at(values, digit);
+            if digit != 0 {
+                return;
+            }
+        }
+    }
+
+    fn table_values(&self) -> Vec<(usize, f64)> {
+        self.of_table.iter().map(|axis| (self.at.digits[*axis], self.at.numbers[*axis])).collect()
+    }
+
+    /// Works out the inputs of the point it stands at.
+    fn stand(&mut self) {
+        if u128::from(self.point) >= self.plan.size() {
+            return;
+        }
+        let axes = self.plan.axes();
+        if let Some(sample) = self.plan.sample() {
+            for (dimension, axis) in self.varying.iter().enumerate() {
+                let share = sample.coordinate(self.point, dimension);
+                let (digit, number) = spread(&axes[*axis], share);
+                self.at.digits[*axis] = digit;
+                self.at.numbers[*axis] = number;
+            }
+            return;
+        }
+        let mut rest = self.point;
+        for axis in self.varying.iter().rev() {
+            let count = axes[*axis].values.len() as u64;
+            let digit = usize::try_from(rest % count).unwrap_or(0);
+            rest /= count;
+            self.at.digits[*axis] = digit;
+            self.at.numbers[*axis] = number_at(&axes[*axis], digit);
+        }
+    }
+}
+
+/// The value that a share of an axis falls on: a range is spread evenly, of a list each value has
+/// the same share.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to the count")]
+fn spread(axis: &Axis, share: f64) -> (usize, f64) {
+    match &axis.values {
+        Values::Range(Span { low, high }) => (0, (low + (high - low) * share).min(*high)),
+        values => {
+            let digit = ((share * values.len() as f64) as usize).min(values.len() - 1);
+            (digit, number_at(axis, digit))
+        }
+    }
+}
+
+fn number_at(axis: &Axis, digit: usize) -> f64 {
+    match &axis.values {
+        Values::Numbers(values) => values.get(digit).copied().unwrap_or(f64::NAN),
+        Values::Range(span) => span.low,
+        _ => f64::NAN,
+    }
+}

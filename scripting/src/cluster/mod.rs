@@ -1,0 +1,12 @@
+//! A sweep handed to a cluster: how its shards are grouped into tasks, and the text that submits them.
+//!
+//! Nothing here plays banks or talks to a cluster; the text does when someone runs it.
+
+mod grouping;
+mod quote;
+mod slurm;
+#[cfg(test)]
+mod tests;
+
+pub use grouping::{Grouping, MOST_TASKS, Work};
+pub use slurm::{Jobs, counted, extra_line};

@@ -1,0 +1,64 @@
+//! `railproof plan`: what a scenario comes to as plain data.
+
+use super::print;
+use crate::exit::Exit;
+use crate::fault::Fault;
+use crate::plan::{Keep, SweepPlan, is_plan_file, plan_of_text, read_plan};
+use crate::scenario::{RunOptions, plan_of_scenario};
+use crate::store::write_whole;
+use std::path::{Path, PathBuf};
+
+/// Flags of `railproof plan`.
+#[derive(Debug, clap::Args)]
+pub struct PlanArgs {
+    /// A scenario, or a plan to be checked.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Which plan of it.
+    #[command(flatten)]
+    pub choice: Choice,
+    /// Write the plan to this file instead of showing it.
+    #[arg(long, value_name = "PLAN.json")]
+    pub out: Option<PathBuf>,
+}
+
+/// Which plan, and what it keeps.
+#[derive(Debug, Clone, Copy, clap::Args)]
+pub struct Choice {
+    /// Which of the scenario's plans, counted over its `plan` and `compare` calls.
+    #[arg(long, value_name = "K", default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..))]
+    pub which: u16,
+    /// What is kept: every bank, counts over each pair of inputs, or the banks that do not hold.
+    #[arg(long, value_enum)]
+    pub keep: Option<Keep>,
+}
+
+/// Shows or writes the plan.
+///
+/// # Errors
+/// A scenario or plan that can't be read, or that has no such plan.
+pub fn run(args: &PlanArgs) -> Result<Exit, Fault> {
+    let plan = load(&args.file, args.choice)?;
+    let text = plan.text();
+    match &args.out {
+        Some(path) => write_whole(path, |out| out.write_all(text.as_bytes()))?,
+        None => print(&text)?,
+    }
+    Ok(Exit::Held)
+}
+
+/// The plan of a file. One from a scenario is taken through its text, so that the same plan is
+/// played whether it was stored between or not.
+///
+/// # Errors
+/// As [`run`].
+pub fn load(file: &Path, choice: Choice) -> Result<SweepPlan, Fault> {
+    let plan = if is_plan_file(file) {
+        read_plan(file)?
+    } else {
+        plan_of_scenario(file, choice.which.into(), &RunOptions::default())?
+    };
+    let keep = choice.keep.unwrap_or(plan.keep);
+    let plan = plan.keeping(keep);
+    plan_of_text(&file.display().to_string(), &plan.text())
+}

@@ -1,0 +1,244 @@
+//! `railproof sweep`: plays a plan in shards into a folder, and goes on where an earlier run stopped.
+
+use super::amounts::{bytes, duration, grouped, small};
+use super::pace::Pace;
+use super::plan::{Choice, load};
+use super::threads::Threads;
+use super::{interrupt, print};
+use crate::exit::Exit;
+use crate::fault::{Fault, tame};
+use crate::plan::{Keep, SweepPlan};
+use crate::shards::{
+    Estimate, Folder, How, Inventory, MANIFEST_FILE, RealDisk, Share, TextForm, Whole, check_text,
+    estimate, finish, play_shards, write_text,
+};
+use std::fmt::Write;
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+/// Time given to the sample of a dry run.
+const PATIENCE: Duration = Duration::from_millis(600);
+/// Time given to the sample before the work itself.
+const SHORT_PATIENCE: Duration = Duration::from_millis(60);
+
+/// Flags of `railproof sweep`.
+#[derive(Debug, clap::Args)]
+pub struct SweepArgs {
+    /// A scenario, or a plan that `railproof plan` wrote.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Folder of the results. The same command goes on where it stopped.
+    #[arg(long, value_name = "DIR")]
+    pub into: PathBuf,
+    /// Which plan of it.
+    #[command(flatten)]
+    pub choice: Choice,
+    /// Play only a share of the shards: 2/7 is the second of seven. `railproof merge` puts them
+    /// together.
+    #[arg(long, value_name = "I/N")]
+    pub shard: Option<Share>,
+    /// Write the rows of a small sweep (at most 2,000,000) as text too.
+    #[arg(long, value_enum, conflicts_with = "shard")]
+    pub text: Option<TextForm>,
+    /// Say what it would take, from a small timed sample, and play nothing.
+    #[arg(long)]
+    pub dry_run: bool,
+    /// End at the first point that can't be played, instead of keeping it as a failed row.
+    #[arg(long)]
+    pub stop_on_error: bool,
+    /// Show only what went wrong.
+    #[arg(long, short)]
+    pub quiet: bool,
+    /// Threads.
+    #[command(flatten)]
+    pub threads: Threads,
+}
+
+/// Plays what is missing.
+///
+/// # Errors
+/// A plan that can't be read or is not the folder's, a full disk, an interrupt.
+pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
+    let plan = load(&args.file, args.choice)?;
+    if args.text.is_some() && plan.keep == Keep::Rows {
+        check_text(plan.bank_count())?;
+    }
+    args.threads.start()?;
+    let folder = Folder::new(&args.into);
+    let own = |shard: u64| args.shard.is_none_or(|share| share.holds(shard));
+    let disk = RealDisk;
+    if args.dry_run {
+        folder.check(&plan)?;
+        let inventory = folder.inventory_of(&plan, &own)?;
+        return dry_run(&plan, args, &inventory);
+    }
+    folder.open(&plan, &disk)?;
+    folder.remove_unfinished(&own)?;
+    let mut inventory = folder.inventory_of(&plan, &own)?;
+    for (name, why) in &inventory.damaged {
+        if !args.quiet {
+            print(&format!("`{}` is damaged ({why}) and is played again.\n", tame(name)))?;
+        }
+        folder.remove_shard(name)?;
+    }
+    inventory.damaged.clear();
+    let todo = missing_of(&plan, &inventory, args.shard);
+    if !args.quiet {
+        print(&beginning(&plan, &inventory, &todo, args))?;
+    }
+    if !todo.is_empty() {
+        let needed = estimate(&plan, &todo, rayon::current_num_threads(), SHORT_PATIENCE)
+            .map_err(Fault::bad_input)?;
+        check_room(&args.into, &needed)?;
+        let pace = Pace::start(&plan, &inventory, &todo, args.quiet);
+        let stop = interrupt::watch(
+            "Stopping; what is on the disk is kept. Press Ctrl-C again to stop at once.",
+        );
+        let how = How { disk: &disk, watch: &pace, stop: &stop, stop_on_error: args.stop_on_error };
+        let played = play_shards(&plan, &todo, &folder, how);
+        pace.end();
+        let kept = played.map_err(|fault| with_the_way_on(fault, args))?;
+        inventory.found.extend(kept.into_iter().map(|found| (found.note.shard, found)));
+    }
+    if let Some(share) = args.shard {
+        if !args.quiet {
+            print(&format!(
+                "Share {share} is done. When all shares are: railproof merge {}\n",
+                tame(&args.into.display().to_string())
+            ))?;
+        }
+        return Ok(Exit::Held);
+    }
+    let whole = finish(&plan, &folder, &inventory, &disk)?;
+    if let Some(form) = args.text {
+        write_text(&plan, &folder, &inventory, form, &disk)?;
+    }
+    if !args.quiet {
+        print(&ending(&plan, &whole, &args.into))?;
+    }
+    Ok(Exit::Held)
+}
+
+/// The shards that are to be played.
+fn missing_of(plan: &SweepPlan, inventory: &Inventory, share: Option<Share>) -> Vec<u64> {
+    (0..plan.shards())
+        .filter(|shard| share.is_none_or(|share| share.holds(*shard)))
+        .filter(|shard| !inventory.found.contains_key(shard))
+        .collect()
+}
+
+fn with_the_way_on(fault: Fault, args: &SweepArgs) -> Fault {
+    if fault.exit == Exit::Interrupted {
+        let into = args.into.display();
+        return fault.with_hint(format!("the same command goes on where it stopped, in `{into}`"));
+    }
+    fault
+}
+
+fn check_room(into: &Path, needed: &Estimate) -> Result<(), Fault> {
+    let Ok(free) = fs4::available_space(into) else { return Ok(()) };
+    if needed.disk <= free {
+        return Ok(());
+    }
+    Err(Fault::new(
+        Exit::CouldNotFinish,
+        format!(
+            "the sweep needs about {} in `{}`, where {} are free",
+            bytes(needed.disk),
+            into.display(),
+            bytes(free)
+        ),
+    )
+    .with_hint("make room, choose another folder, or keep less: --keep map or --keep failures"))
+}
+
+fn dry_run(plan: &SweepPlan, args: &SweepArgs, inventory: &Inventory) -> Result<Exit, Fault> {
+    let todo = missing_of(plan, inventory, args.shard);
+    let threads = rayon::current_num_threads();
+    let needed = estimate(plan, &todo, threads, PATIENCE).map_err(Fault::bad_input)?;
+    let mut text = beginning(plan, inventory, &todo, args);
+    let mut line = |words: String| {
+        let _ = writeln!(text, "  {words}");
+    };
+    line(format!(
+        "time:   about {} on {threads} threads ({} a bank, from {} played)",
+        duration(needed.time),
+        small(needed.bank),
+        grouped(needed.sample)
+    ));
+    line(format!("memory: about {} besides the program's own", bytes(needed.memory)));
+    // The folder may not be there yet: its room is that of the nearest one that is.
+    let there = args.into.ancestors().find(|path| path.exists()).unwrap_or(Path::new("."));
+    let there = if there.as_os_str().is_empty() { Path::new(".") } else { there };
+    let free = fs4::available_space(there);
+    line(format!(
+        "disk:   about {}, {}",
+        bytes(needed.disk),
+        free.as_ref().map_or_else(
+            |_| "free room unknown".to_owned(),
+            |free| format!("{} are free", bytes(*free))
+        )
+    ));
+    let short = free.is_ok_and(|free| needed.disk > free);
+    print(&text)?;
+    if short {
+        return Err(Fault::new(Exit::CouldNotFinish, "there is not enough room on the disk")
+            .with_hint("choose another folder, or keep less: --keep map or --keep failures"));
+    }
+    Ok(Exit::Held)
+}
+
+fn beginning(plan: &SweepPlan, inventory: &Inventory, todo: &[u64], args: &SweepArgs) -> String {
+    let mut text = format!(
+        "{}: {} points, {} banks in {} shards, keeping {}; {} into {}\n",
+        tame(&plan.name),
+        grouped(plan.points()),
+        grouped(plan.bank_count()),
+        grouped(plan.shards()),
+        plan.keep.name(),
+        &plan.sha256()[..12],
+        tame(&args.into.display().to_string()),
+    );
+    if let Some(share) = args.shard {
+        let _ = writeln!(text, "  share {share}: {} shards left", grouped(todo.len() as u64));
+    } else if !inventory.found.is_empty() {
+        let _ = writeln!(
+            text,
+            "  {} shards are there already, {} are left",
+            grouped(inventory.found.len() as u64),
+            grouped(todo.len() as u64)
+        );
+    }
+    text
+}
+
+/// What a whole sweep came to.
+pub(super) fn ending(plan: &SweepPlan, whole: &Whole, into: &Path) -> String {
+    let mut text = String::new();
+    for (at, tally) in whole.tallies.iter().enumerate() {
+        let name = plan.rules.get(at).map_or("the given lines", |rule| rule.name.as_str());
+        let failed = match tally.failed {
+            0 => String::new(),
+            failed => format!("; {} could not be played", grouped(failed)),
+        };
+        let flagged = match tally.flagged {
+            0 => String::new(),
+            flagged => format!("; {} flagged", grouped(flagged)),
+        };
+        let _ = writeln!(
+            text,
+            "{}: {:.1} % of {} banks hold{flagged}{failed}",
+            tame(name),
+            100.0 * tally.share_holding(),
+            grouped(tally.played()),
+        );
+    }
+    let _ = writeln!(
+        text,
+        "{} rows, {}, {MANIFEST_FILE} in {}",
+        grouped(whole.rows),
+        bytes(whole.bytes),
+        tame(&into.display().to_string())
+    );
+    text
+}

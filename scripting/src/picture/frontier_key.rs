@@ -1,0 +1,92 @@
+//! How the edges of a region look, and the key that says what they mean.
+
+use super::canvas::Canvas;
+use super::colours::{
+    FRAME, HOLDS, INK, LONG, NO_VERDICT_LIGHT, PAPER, Rgb, SHORT, SOFT_INK, STEPS,
+};
+use super::font;
+use super::frontier::BoundaryKind;
+use super::markers;
+use super::page::{self, PHRASE, TERM};
+
+/// Width of the key.
+pub(super) const WIDTH: f64 = 232.0;
+
+const SAMPLE: (f64, f64) = (40.0, 26.0);
+const TEXT_AT: f64 = 52.0;
+const BETWEEN: f64 = 13.0;
+
+/// Colour, dashes and word of an edge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct CurveLook {
+    pub(super) colour: Rgb,
+    pub(super) dashes: &'static [f64],
+    pub(super) word: &'static str,
+    phrase: &'static str,
+}
+
+/// The look of an edge; dashes tell the kinds apart without colour.
+pub(super) const fn curve_look(kind: BoundaryKind) -> CurveLook {
+    match kind {
+        BoundaryKind::Long => CurveLook {
+            colour: LONG[STEPS - 2],
+            dashes: &[],
+            word: "long",
+            phrase: "beyond this edge the ball touches or passes the far point of the mouth",
+        },
+        BoundaryKind::Short => CurveLook {
+            colour: SHORT[STEPS - 1],
+            dashes: &[8.0, 4.0],
+            word: "short",
+            phrase: "beyond this edge the ball touches or misses the near point of the mouth",
+        },
+        BoundaryKind::Stops => CurveLook {
+            colour: INK,
+            dashes: &[2.5, 3.5],
+            word: "stops",
+            phrase: "beyond this edge it stops before the rail or on its way from it",
+        },
+        BoundaryKind::Elsewhere => CurveLook {
+            colour: SOFT_INK,
+            dashes: &[12.0, 3.5, 2.5, 3.5],
+            word: "elsewhere",
+            phrase: "beyond this edge it meets another rail or pocket first",
+        },
+    }
+}
+
+/// Draws the key and returns where it ends.
+pub(super) fn draw(canvas: &mut Canvas, kinds: &[BoundaryKind], (x, top): (f64, f64)) -> f64 {
+    let mut y = top;
+    for (fill, term, phrase) in [
+        (HOLDS, "holds", "clears both points of the mouth"),
+        (NO_VERDICT_LIGHT, "does not hold", "searched, and no such place was found"),
+    ] {
+        canvas.rectangle((x, y), SAMPLE, fill);
+        canvas.frame((x, y), SAMPLE, 0.75, FRAME);
+        y = said(canvas, term, phrase, (x, y));
+    }
+    for kind in kinds {
+        let look = curve_look(*kind);
+        let middle = y + SAMPLE.1 / 2.0;
+        canvas.rectangle((x, y), (SAMPLE.0, SAMPLE.1 / 2.0), HOLDS);
+        canvas.rectangle((x, middle), (SAMPLE.0, SAMPLE.1 / 2.0), NO_VERDICT_LIGHT);
+        let ends = vec![(x, middle), (x + SAMPLE.0, middle)];
+        canvas.stroke(ends.clone(), 4.0, PAPER);
+        for dash in markers::dashes(&ends, look.dashes) {
+            canvas.stroke(dash, 2.25, look.colour);
+        }
+        canvas.frame((x, y), SAMPLE, 0.75, FRAME);
+        y = said(canvas, look.word, look.phrase, (x, y));
+    }
+    y - BETWEEN
+}
+
+fn said(canvas: &mut Canvas, term: &str, phrase: &str, (x, y): (f64, f64)) -> f64 {
+    let room = WIDTH - TEXT_AT;
+    let term = font::wrap(term, TERM.em, TERM.weight, room, 1);
+    let bottom = page::paragraph(canvas, &term, (x + TEXT_AT, y), TERM);
+    let phrase = font::wrap(phrase, PHRASE.em, PHRASE.weight, room, 4);
+    let bottom = page::paragraph(canvas, &phrase, (x + TEXT_AT, bottom), PHRASE);
+    bottom.max(y + SAMPLE.1) + BETWEEN
+}

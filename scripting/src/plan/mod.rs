@@ -1,0 +1,166 @@
+//! A sweep as a file: plain data that says everything that decides its results, and a digest of it.
+//!
+//! A plan needs no script to be played. Where a rule is a function, its text is inside.
+
+mod canonical;
+mod differ;
+mod document;
+mod read;
+mod rules;
+
+pub(crate) use canonical::{canonical, sha256};
+pub use differ::differences;
+pub(crate) use document::without_layout;
+pub use read::{is_plan_file, plan_of_text, read_plan};
+
+use railproof_engine::batch::Wanted;
+use railproof_engine::equipment::RailModel;
+use railproof_engine::rule::NamedRule;
+use railproof_engine::sweep::{Input, Plan, Values};
+use serde::{Deserialize, Serialize};
+
+/// Which rows of a sweep are kept.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize, clap::ValueEnum,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Keep {
+    /// Every bank.
+    #[default]
+    Rows,
+    /// Counts and misses over each pair of inputs, no single banks.
+    Map,
+    /// The banks that do not hold.
+    Failures,
+}
+
+impl Keep {
+    /// The word for it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Rows => "rows",
+            Self::Map => "map",
+            Self::Failures => "failures",
+        }
+    }
+
+    /// What must be worked out for it.
+    pub const fn wanted(self) -> Wanted {
+        match self {
+            Self::Rows | Self::Failures => Wanted::Everything,
+            Self::Map => Wanted::Verdicts,
+        }
+    }
+}
+
+/// A sweep ready to be played, here or elsewhere.
+#[derive(Debug, Clone)]
+pub struct SweepPlan {
+    /// What it is called; results do not depend on it.
+    pub name: String,
+    /// The points.
+    pub banks: Plan,
+    /// The rules each point is played by; none when the points give start numbers.
+    pub rules: Vec<NamedRule>,
+    /// What is kept.
+    pub keep: Keep,
+    /// Points in a shard: the last may have fewer.
+    pub shard_points: u64,
+}
+
+/// Banks in a shard at most, whose rows are in memory together.
+const MOST_SHARD_BANKS: u64 = 1 << 16;
+/// The same where only counts are kept.
+const MOST_MAP_BANKS: u64 = 1 << 20;
+/// The same for the stepped cushion, which takes about a millisecond a bank.
+const MOST_STEPPED_BANKS: u64 = 1 << 10;
+/// The most rows a shard may be given.
+const MOST_SHARD_ROWS: u64 = 1 << 24;
+/// The most points of a plan.
+const MOST_POINTS: u64 = 1 << 40;
+/// Points in a shard at least.
+const FEWEST_SHARD_POINTS: u64 = 1024;
+/// So many shards are enough to share out and to go on from.
+const ENOUGH_SHARDS: u64 = 64;
+
+impl SweepPlan {
+    /// A plan with shards of a size that suits it.
+    pub fn new(name: String, banks: Plan, rules: Vec<NamedRule>, keep: Keep) -> Self {
+        let shard_points = suitable_shard(&banks, rules.len(), keep);
+        Self { name, banks, rules, keep, shard_points }
+    }
+
+    /// The same plan keeping something else.
+    #[must_use]
+    pub fn keeping(self, keep: Keep) -> Self {
+        if keep == self.keep { self } else { Self::new(self.name, self.banks, self.rules, keep) }
+    }
+
+    /// Refuses what can't be played.
+    ///
+    /// # Errors
+    /// Too many points, or shards too large to be held, in words.
+    pub fn check(&self) -> Result<(), String> {
+        let size = self.banks.size();
+        if size > u128::from(MOST_POINTS) {
+            return Err(format!("the plan has {size} points; at most {MOST_POINTS} are played"));
+        }
+        let rows = self.shard_points.saturating_mul(self.ways());
+        if !(1..=MOST_SHARD_ROWS).contains(&rows) {
+            return Err(format!("shards of {rows} rows; a shard holds 1 to {MOST_SHARD_ROWS}"));
+        }
+        Ok(())
+    }
+
+    /// How many points.
+    pub fn points(&self) -> u64 {
+        u64::try_from(self.banks.size()).unwrap_or(u64::MAX)
+    }
+
+    /// Rows of a point.
+    pub fn ways(&self) -> u64 {
+        self.rules.len().max(1) as u64
+    }
+
+    /// How many banks are played.
+    pub fn bank_count(&self) -> u64 {
+        self.points().saturating_mul(self.ways())
+    }
+
+    /// How many shards.
+    pub fn shards(&self) -> u64 {
+        self.points().div_ceil(self.shard_points)
+    }
+
+    /// The points of a shard.
+    pub fn shard(&self, shard: u64) -> std::ops::Range<u64> {
+        let from = shard * self.shard_points;
+        from..(from + self.shard_points).min(self.points())
+    }
+}
+
+/// A power of two, decided by the plan alone.
+fn suitable_shard(banks: &Plan, rules: usize, keep: Keep) -> u64 {
+    let most_banks = if is_stepped(banks) {
+        MOST_STEPPED_BANKS
+    } else if keep == Keep::Map {
+        MOST_MAP_BANKS
+    } else {
+        MOST_SHARD_BANKS
+    };
+    let most = (most_banks / rules.max(1) as u64).max(1);
+    let points = u64::try_from(banks.size()).unwrap_or(u64::MAX);
+    let wanted = (points / ENOUGH_SHARDS).max(1).next_power_of_two();
+    wanted.clamp(FEWEST_SHARD_POINTS.min(most), most)
+}
+
+fn is_stepped(banks: &Plan) -> bool {
+    match (banks.axis(Input::RailModel), banks.axis(Input::Equipment)) {
+        (Some(axis), _) => {
+            matches!(&axis.values, Values::Models(all) if all.contains(&RailModel::Compliant))
+        }
+        (None, Some(axis)) => matches!(&axis.values, Values::Equipment(all)
+            if all.iter().any(|table| table.cushion.model == RailModel::Compliant)),
+        (None, None) => false,
+    }
+}

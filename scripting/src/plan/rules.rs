@@ -1,0 +1,50 @@
+//! Rules read back from a plan's file through the constructors that check them.
+
+use crate::lua::worker::CallLimits;
+use crate::lua::{LuaStart, WorkerFunction};
+use railproof_engine::rail::{Line, Reading};
+use railproof_engine::rule::{Between, LineTable, NamedRule, Rule};
+use serde::Deserialize;
+use std::sync::Arc;
+
+/// A rule as it stands in a file.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NamedRuleEntry {
+    name: String,
+    rule: RuleEntry,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+enum RuleEntry {
+    Linear { slope: f64, offset: f64, reading: Reading },
+    Mirror,
+    Lines { reading: Reading, lines: Vec<Line>, between: Between },
+    Function { name: String, reading: Reading, source: String },
+}
+
+impl NamedRuleEntry {
+    /// The rule, checked.
+    ///
+    /// # Errors
+    /// What is wrong with it, in words.
+    pub fn rule(self, file: &str) -> Result<NamedRule, String> {
+        let refused = |error: &dyn std::fmt::Display| format!("the rule `{}`: {error}", self.name);
+        let rule = match self.rule {
+            RuleEntry::Linear { slope, offset, reading } => {
+                Rule::linear(slope, offset, reading).map_err(|error| refused(&error))?
+            }
+            RuleEntry::Mirror => Rule::mirror(),
+            RuleEntry::Lines { reading, lines, between } => Rule::Lines(
+                LineTable::new(reading, lines, between).map_err(|error| refused(&error))?,
+            ),
+            RuleEntry::Function { name, reading, source } => {
+                let function = WorkerFunction::of_text(file, &source, CallLimits::default())
+                    .map_err(|fault| refused(&fault.message))?;
+                Rule::function(reading, Arc::new(LuaStart::new(function, Some(name))))
+            }
+        };
+        Ok(NamedRule::new(Some(self.name), rule))
+    }
+}

@@ -1,0 +1,42 @@
+//! A search for where holding turns into breaking, as plain data.
+
+use railproof_engine::frontier::{Frontier, FrontierLine, Search};
+use railproof_engine::rule::NamedRule;
+use railproof_engine::sweep::Plan;
+
+/// What was searched, how closely, and what was found.
+#[derive(Debug)]
+pub struct FrontierRecord {
+    /// A name unique in the scenario, fit for a file name.
+    pub name: String,
+    /// The resolved plan.
+    pub plan: Plan,
+    /// The rules; empty when the plan gives start numbers itself.
+    pub rules: Vec<NamedRule>,
+    /// Along which input, over which, and the tolerances.
+    pub search: Search,
+    /// The edges, and what was looked at to find them.
+    pub found: Frontier,
+}
+
+impl FrontierRecord {
+    /// How many lines were searched all along, and how many of those hold somewhere.
+    pub fn lines_searched(&self) -> (usize, usize) {
+        let lines = self.found.sheets.iter().flat_map(|sheet| &sheet.lines);
+        lines.filter(|line| line.is_searched()).fold((0, 0), |(all, holding), line| {
+            (all + 1, holding + usize::from(!line.intervals.is_empty()))
+        })
+    }
+
+    /// The widest stretch between two places that were looked at on a searched line and agree, SI.
+    pub fn widest_gap(&self) -> f64 {
+        let lines = self.found.sheets.iter().flat_map(|sheet| &sheet.lines);
+        lines.filter_map(FrontierLine::widest_gap).fold(0.0, f64::max)
+    }
+
+    /// Stretches between probes that may still hide something, though looks ran out.
+    pub fn unsettled(&self) -> usize {
+        let lines = self.found.sheets.iter().flat_map(|sheet| &sheet.lines);
+        lines.map(FrontierLine::unsettled).sum()
+    }
+}

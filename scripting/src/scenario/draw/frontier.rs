@@ -1,0 +1,219 @@
+//! `front:draw { x, panels }`: where it holds, with its edges.
+
+use super::conditions;
+use super::{apart, dimension_at, nothing_left};
+use crate::fault::Fault;
+use crate::lua::options::{Options, text};
+use crate::picture::{
+    BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture, FrontierRegion,
+    MOST_PANELS, NumericAxis, PictureError,
+};
+use crate::record::Picture;
+use crate::scenario::frontier::{Front, Measured, certificate};
+use crate::scenario::picked::Dimension;
+use crate::scenario::session::Session;
+use mlua::{Lua, Value};
+use railproof_engine::frontier::{Sheet, Strip, Way};
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
+    const KEYS: &[&str] = &["x", "panels", "title", "name"];
+    let options = Options::open(lua, "draw", &argument, KEYS)?;
+    let x = across(&options, this)?;
+    let panels = dimension_at(&options, "panels", &this.picked)?;
+    let mut shown = vec![("x", Dimension::Axis(x))];
+    shown.extend(panels.map(|panels| ("panels", panels)));
+    apart(&options, &shown)?;
+    if panels == Some(Dimension::Axis(this.along)) {
+        return Err(options.complain("panels", "the frontier runs along this input").into());
+    }
+    let mut shown: Vec<Dimension> = shown.into_iter().map(|(_, what)| what).collect();
+    shown.push(Dimension::Axis(this.along));
+    nothing_left(&options, &this.picked, &shown, "`x` or `panels`")?;
+    let panel_count = panels.map_or(1, |panels| this.picked.count_along(panels));
+    if panel_count > MOST_PANELS {
+        let error = PictureError::Panels { panels: panel_count, most: MOST_PANELS };
+        return Err(options.complain("panels", error.to_string()).into());
+    }
+    let mut picture = picture(this, x, panels);
+    if let Some(title) = options.optional("title", text())? {
+        picture.title = title;
+    }
+    Session::of(lua)?.add_drawing(&options, "frontier", Picture::Frontier(picture))?;
+    Ok(())
+}
+
+/// The axis that goes along x: the one traced over, or else one of numbers.
+fn across(options: &Options, front: &Front) -> Result<usize, Fault> {
+    let given = dimension_at(options, "x", &front.picked)?;
+    match (given, front.over) {
+        (None, Some(over)) => Ok(over),
+        (Some(Dimension::Axis(at)), Some(over)) if at == over => Ok(over),
+        (Some(_), Some(over)) => {
+            let name = front.picked.name_of(Dimension::Axis(over));
+            Err(options.complain(
+                "x",
+                format!("the edges were traced over `{name}`; only that goes along x"),
+            ))
+        }
+        (Some(Dimension::Axis(at)), None) if at == front.along => {
+            Err(options.complain("x", "the frontier runs along this input, which goes up"))
+        }
+        (Some(Dimension::Axis(at)), None) if !front.picked.text(at).amounts.is_empty() => Ok(at),
+        (Some(_), None) => Err(options.complain("x", "`x` must be an axis of numbers")),
+        (None, None) => Err(options
+            .complain_of_call("draw needs `x`: an axis of numbers beside which the lines stand")),
+    }
+}
+
+fn picture(front: &Front, x: usize, panels: Option<Dimension>) -> FrontierPicture {
+    let picked = &front.picked;
+    let up = front.measured();
+    let across = Measured::new(
+        picked.text(x),
+        front.record.search.across.map_or(f64::MIN_POSITIVE, |across| across.tolerance),
+    );
+    let parts: Vec<Front> = match panels {
+        None => vec![front.clone()],
+        Some(dimension) => {
+            let only =
+                |place: &usize| Front { picked: picked.only(dimension, *place), ..front.clone() };
+            picked.places(dimension).iter().map(only).collect()
+        }
+    };
+    let caption = |part: &Front| match panels {
+        None => String::new(),
+        Some(dimension) => picked.say(dimension, part.picked.places(dimension)[0]),
+    };
+    let panels = parts.iter().map(|part| panel(part, caption(part), x, (across, up))).collect();
+    let values = &picked.plan().axes()[x].values;
+    let places: Vec<f64> =
+        picked.kept[x].iter().filter_map(|place| values.number(*place)).collect();
+    let (low, high) = ends(places.iter().map(|si| across.amount(*si)));
+    // Lines of their own have room beside them.
+    let beside = match front.over {
+        Some(_) => 0.0,
+        None if places.len() > 1 => 0.5 * (high - low) / (places.len() - 1) as f64,
+        None => 0.5,
+    };
+    let axis = |at: usize| {
+        let text = picked.text(at);
+        NumericAxis { title: text.title.to_owned(), unit: text.picture_unit() }
+    };
+    let rule = conditions::rule(picked);
+    let title = if rule.is_empty() {
+        "Where holding turns into breaking".to_owned()
+    } else {
+        format!("Where the rule stops holding: {rule}")
+    };
+    let mut notes = conditions::footer(picked);
+    notes.push(certificate(front));
+    FrontierPicture {
+        title,
+        subtitles: conditions::subtitles(picked),
+        x: axis(x),
+        y: axis(front.along),
+        x_range: (low - beside, high + beside),
+        y_range: ends(front.record.found.probes.iter().map(|si| up.amount(*si))),
+        panels,
+        notes,
+    }
+}
+
+fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
+    values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
+        (low.min(value), high.max(value))
+    })
+}
+
+fn panel(
+    part: &Front,
+    caption: String,
+    x: usize,
+    (across, up): (Measured, Measured),
+) -> FrontierPanel {
+    let mut panel = FrontierPanel {
+        caption,
+        summary: summary(part),
+        regions: Vec::new(),
+        curves: Vec::new(),
+        lines: Vec::new(),
+        bars: Vec::new(),
+    };
+    let shown = |points: Vec<(f64, f64)>| {
+        points.into_iter().map(|(x, y)| (across.amount(x), up.amount(y))).collect()
+    };
+    for sheet in part.sheets() {
+        if part.over.is_some() {
+            for strip in &sheet.strips {
+                panel.regions.push(FrontierRegion { outline: shown(outline(sheet, strip)) });
+            }
+            panel.curves.extend(sheet.curves().into_iter().map(|curve| FrontierCurve {
+                kind: kind(curve.way),
+                lower: curve.lower,
+                points: shown(curve.points),
+            }));
+            continue;
+        }
+        let Some(at) = part.picked.plan().axes()[x].values.number(sheet.digits[x]) else {
+            continue;
+        };
+        panel.lines.push(across.amount(at));
+        for interval in sheet.lines.iter().flat_map(|line| &line.intervals) {
+            panel.bars.push(FrontierBar {
+                x: across.amount(at),
+                from: up.amount(interval.low.place()),
+                to: up.amount(interval.high.place()),
+                below: interval.low.way().map(kind),
+                above: interval.high.way().map(kind),
+            });
+        }
+    }
+    panel
+}
+
+const fn kind(way: Way) -> BoundaryKind {
+    match way {
+        Way::Long => BoundaryKind::Long,
+        Way::Short => BoundaryKind::Short,
+        Way::Stops => BoundaryKind::Stops,
+        Way::Elsewhere => BoundaryKind::Elsewhere,
+    }
+}
+
+/// A strip's outline: along its lower ends and back along its upper ones.
+fn outline(sheet: &Sheet, strip: &Strip) -> Vec<(f64, f64)> {
+    let [opens, closes] = sheet.strip_ends(strip);
+    let mut lower: Vec<(f64, f64)> = opens.iter().map(|ends| ends[0]).collect();
+    let mut upper: Vec<(f64, f64)> = opens.iter().map(|ends| ends[1]).collect();
+    for (line, interval) in sheet.along_strip(strip) {
+        let Some(across) = line.across else { continue };
+        lower.push((across, interval.low.place()));
+        upper.push((across, interval.high.place()));
+    }
+    lower.extend(closes.iter().map(|ends| ends[0]));
+    upper.extend(closes.iter().map(|ends| ends[1]));
+    lower.into_iter().chain(upper.into_iter().rev()).collect()
+}
+
+/// Where along x anything holds, in a few words.
+fn summary(part: &Front) -> String {
+    let Some(over) = part.measured_over() else {
+        let holding = part.lines().filter(|(_, line, _)| !line.intervals.is_empty()).count();
+        return format!("{holding} of {} lines hold somewhere", part.lines().count());
+    };
+    let across: Vec<f64> = part
+        .sheets()
+        .flat_map(|sheet| &sheet.lines)
+        .filter(|line| !line.intervals.is_empty())
+        .filter_map(|line| line.across)
+        .collect();
+    match (across.iter().copied().reduce(f64::min), across.iter().copied().reduce(f64::max)) {
+        (Some(low), Some(high)) => {
+            let (low, high) = (over.amount(low), over.tick(high));
+            let low = crate::lua::quantity::shown((1e3 * low).round() / 1e3);
+            format!("holds somewhere from {low} to {high}")
+        }
+        _ => "holds nowhere".to_owned(),
+    }
+}

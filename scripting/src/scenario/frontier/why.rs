@@ -1,0 +1,86 @@
+//! The reasons why a rule breaks at an edge, in words.
+
+use crate::lua::quantity::shown;
+use railproof_engine::frontier::{Cause, End, Factor, Way};
+use railproof_engine::units::DEGREE_RAD;
+
+/// Reasons that are told; further ones are in the files.
+const MOST: usize = 2;
+
+/// What an edge's causes come to: `it meets the rail with 27 % of natural roll (21 %)`.
+pub fn because(end: &End) -> Option<String> {
+    let breaking = end.breaking.as_ref()?;
+    let told: Vec<String> = breaking.causes.iter().take(MOST).map(cause).collect();
+    (!told.is_empty()).then(|| told.join(", and "))
+}
+
+/// How it breaks, as the end of a sentence.
+pub fn breaks(way: Way) -> &'static str {
+    match way {
+        Way::Long => "it goes long",
+        Way::Short => "it goes short",
+        Way::Stops => "the ball stops on its way",
+        Way::Elsewhere => "it meets something else first",
+    }
+}
+
+/// A cause; in parentheses what it is where there is most room.
+fn cause(cause: &Cause) -> String {
+    let Cause { factor, at_edge, inside, .. } = *cause;
+    match factor {
+        Factor::Roll => {
+            let inside = match (at_edge < 0.0, inside < 0.0) {
+                _ if inside == 0.0 => "none".to_owned(),
+                (same, other) if same == other => percent_of(inside.abs(), at_edge.abs()),
+                _ => roll(inside, at_edge),
+            };
+            format!("it meets the rail with {} ({inside})", roll(at_edge, cause.inside))
+        }
+        Factor::Side => format!("it meets the rail with {} ({})", side(at_edge), side(inside)),
+        Factor::Restitution => format!(
+            "the cushion gives back {} of the speed square to it ({})",
+            percent_of(at_edge, inside),
+            percent_of(inside, at_edge)
+        ),
+        Factor::CarriedAlong => format!(
+            "the rail carries it {} mm along ({} mm)",
+            digits(1e3 * at_edge, 0),
+            digits(1e3 * inside, 0)
+        ),
+        Factor::SlidingOn => {
+            let bends = if at_edge < inside { "sooner" } else { "later" };
+            format!(
+                "it leaves the rail at {} m/s ({} m/s), so its path bends {bends}",
+                digits(at_edge, 2),
+                digits(inside, 2)
+            )
+        }
+        Factor::Line => {
+            let degrees = |angle: f64| format!("{}°", digits(angle / DEGREE_RAD, 1));
+            format!("it meets the rail {} from square ({})", degrees(at_edge), degrees(inside))
+        }
+    }
+}
+
+fn roll(share: f64, beside: f64) -> String {
+    let percent = percent_of(share.abs(), beside.abs());
+    if share < 0.0 { format!("{percent} of draw") } else { format!("{percent} of natural roll") }
+}
+
+fn side(side: f64) -> String {
+    let word = if side < 0.0 { "reverse" } else { "running" };
+    match digits(side.abs(), 2).as_str() {
+        "0" => "no side".to_owned(),
+        amount => format!("{amount} {word} side"),
+    }
+}
+
+/// In whole per cent, unless that would not tell it from the one beside it.
+fn percent_of(share: f64, beside: f64) -> String {
+    let decimals = usize::from((share - beside).abs() < 0.01);
+    format!("{} %", digits(100.0 * share, decimals))
+}
+
+fn digits(value: f64, decimals: usize) -> String {
+    shown(format!("{value:.decimals$}").parse().unwrap_or(value))
+}

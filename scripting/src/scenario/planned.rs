@@ -1,0 +1,80 @@
+//! `plan(banks, rule…)`: a sweep that is not played now but written down, to be played by
+//! `railproof sweep`.
+
+use super::compare::{rules, rules_fit};
+use super::members;
+use super::sampled::Sample;
+use super::session::{Session, here};
+use super::sweep::Banks;
+use crate::fault::Fault;
+use crate::lua::place::{self, Placed};
+use crate::lua::quantity::kind_of;
+use crate::plan::{Keep, SweepPlan};
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
+use railproof_engine::sweep::Plan;
+use std::rc::Rc;
+
+const CALL: &str = "plan";
+
+/// A plan in a script's hands.
+#[derive(Debug, Clone)]
+struct Planned(Rc<SweepPlan>);
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    into.raw_set(CALL, lua.create_function(plan)?)
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn plan(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Planned> {
+    let (banks, name) = points(lua, arguments.first())?;
+    let rules = rules(lua, CALL, arguments.get(1..).unwrap_or_default())?;
+    rules_fit(lua, CALL, &banks, rules.len())?;
+    let session = Session::of(lua)?;
+    let named = rules.iter().map(|rule| rule.named.clone()).collect();
+    let planned = SweepPlan::new(
+        name.unwrap_or_else(|| session.scenario_name()),
+        banks,
+        named,
+        Keep::default(),
+    );
+    planned.check().map_err(|why| Fault::bad_input(why).placed(here(lua, CALL)))?;
+    session.planned(&planned).map_err(|fault| fault.placed(here(lua, CALL)))?;
+    Ok(Planned(Rc::new(planned)))
+}
+
+/// The points that the first argument stands for, and the name they were given.
+fn points(lua: &Lua, value: Option<&Value>) -> Result<(Plan, Option<String>), Fault> {
+    let value = value.unwrap_or(&Value::Nil);
+    if let Value::UserData(object) = value {
+        if let Ok(banks) = object.borrow::<Banks>() {
+            return Ok((banks.0.plan.clone(), banks.0.name.clone()));
+        }
+        if let Ok(sample) = object.borrow::<Sample>() {
+            return Ok((sample.0.plan.clone(), sample.0.name.clone()));
+        }
+    }
+    Err(Fault::bad_input(format!(
+        "the first argument of {CALL} must be a sweep or a sample, not {}",
+        kind_of(value)
+    ))
+    .with_hint("write plan(banks, …) with banks = sweep { … } or banks = sampled { … }")
+    .placed(place::argument(lua, CALL, 1)))
+}
+
+const MEMBERS: &[&str] = &["points", "banks", "shards"];
+
+impl UserData for Planned {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "plan");
+        fields.add_field_method_get("points", |_, this| Ok(this.0.points() as f64));
+        fields.add_field_method_get("banks", |_, this| Ok(this.0.bank_count() as f64));
+        fields.add_field_method_get("shards", |_, this| Ok(this.0.shards() as f64));
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
+            Ok(format!("a plan of {} banks in {} shards", this.0.bank_count(), this.0.shards()))
+        });
+        members::only(methods, "a plan", MEMBERS);
+    }
+}

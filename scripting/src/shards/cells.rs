@@ -1,0 +1,235 @@
+//! Counts over each pair of inputs, in memory that does not grow with the number of points.
+
+use crate::plan::SweepPlan;
+use railproof_engine::sweep::{Axis, Played, Tally, Values};
+
+/// The most bins of one axis.
+pub const MOST_BINS: usize = 64;
+/// The most cells of a plan.
+const MOST_CELLS: usize = 4_000_000;
+
+/// The bins of one axis that varies.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bins {
+    /// Which axis of the plan.
+    pub axis: usize,
+    /// How many bins.
+    pub count: usize,
+}
+
+/// Two inputs, and where their cells begin.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Pair {
+    /// Which of the bins lists goes along x, if any does.
+    x: Option<usize>,
+    /// Which goes along y.
+    y: Option<usize>,
+    first_cell: usize,
+}
+
+/// The cells of every pair of inputs that vary, by every rule.
+#[derive(Debug, Clone)]
+pub struct Cells {
+    bins: Vec<Bins>,
+    pairs: Vec<Pair>,
+    rules: usize,
+    tallies: Vec<Tally>,
+}
+
+/// One cell that holds something.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cell {
+    /// The rule.
+    pub rule: usize,
+    /// Axis of the plan and bin along x.
+    pub x: Option<(usize, usize)>,
+    /// Axis of the plan and bin along y.
+    pub y: Option<(usize, usize)>,
+    /// What is counted.
+    pub tally: Tally,
+}
+
+impl Cells {
+    /// Empty cells for a plan.
+    ///
+    /// # Errors
+    /// When there would be too many, in words.
+    pub fn new(plan: &SweepPlan) -> Result<Self, String> {
+        let axes = plan.banks.axes();
+        let bins: Vec<Bins> = (0..axes.len())
+            .filter(|axis| axes[*axis].varies())
+            .map(|axis| Bins { axis, count: bin_count(&axes[axis]) })
+            .collect();
+        let rules = plan.rules.len().max(1);
+        let mut pairs = Vec::new();
+        let mut cells = 0;
+        let mut add = |x: Option<usize>, y: Option<usize>| {
+            let size = |place: Option<usize>| place.map_or(1, |place| bins[place].count);
+            pairs.push(Pair { x, y, first_cell: cells });
+            cells += size(x) * size(y) * rules;
+        };
+        match bins.len() {
+            0 => add(None, None),
+            1 => add(Some(0), None),
+            count => {
+                for x in 0..count {
+                    for y in x + 1..count {
+                        add(Some(x), Some(y));
+                    }
+                }
+            }
+        }
+        if cells > MOST_CELLS {
+            return Err(format!(
+                "a map of every pair of {} inputs by {rules} rules has {cells} cells; at most \
+                 {MOST_CELLS} are counted",
+                bins.len()
+            ));
+        }
+        Ok(Self { bins, pairs, rules, tallies: vec![Tally::default(); cells] })
+    }
+
+    /// Forgets all counts.
+    pub fn clear(&mut self) {
+        self.tallies.fill(Tally::default());
+    }
+
+    /// Bytes that they take.
+    pub fn memory(&self) -> u64 {
+        (self.tallies.len() * size_of::<Tally>()) as u64
+    }
+
+    /// Counts the rows of a run of points.
+    pub fn count(&mut self, plan: &SweepPlan, played: &Played) {
+        let places: Vec<Vec<usize>> = self
+            .bins
+            .iter()
+            .zip(&played.axes)
+            .map(|(bins, column)| {
+                let axis = &plan.banks.axes()[bins.axis];
+                let values = column.digits.iter().zip(&column.numbers);
+                values.map(|(digit, number)| bin_of(axis, *digit, *number)).collect()
+            })
+            .collect();
+        let mut failures = played.failures.iter().map(|failure| failure.row).peekable();
+        for (row, &rule) in played.rule.iter().enumerate() {
+            let failed = failures.next_if_eq(&row).is_some();
+            for pair in &self.pairs {
+                let place = |of: Option<usize>| {
+                    of.map_or((0, 1), |at| (places[at][row], self.bins[at].count))
+                };
+                let ((x, _), (y, height)) = (place(pair.x), place(pair.y));
+                let cell =
+                    &mut self.tallies[pair.first_cell + (x * height + y) * self.rules + rule];
+                if failed {
+                    cell.failed += 1;
+                } else {
+                    cell.add(played, row);
+                }
+            }
+        }
+    }
+
+    /// Adds counts read back from a shard that comes after those counted so far.
+    ///
+    /// # Errors
+    /// A cell that the plan does not have.
+    pub fn merge(&mut self, later: &[Cell]) -> Result<(), String> {
+        for cell in later {
+            let place = self.place_of(cell).ok_or("a shard has a cell that the plan has not")?;
+            self.tallies[place].merge(&cell.tally);
+        }
+        Ok(())
+    }
+
+    fn place_of(&self, cell: &Cell) -> Option<usize> {
+        let along = |place: Option<usize>, given: Option<(usize, usize)>| match (place, given) {
+            (None, None) => Some((0, 1)),
+            (Some(at), Some((axis, bin))) => {
+                let bins = &self.bins[at];
+                (bins.axis == axis && bin < bins.count).then_some((bin, bins.count))
+            }
+            _ => None,
+        };
+        if cell.rule >= self.rules {
+            return None;
+        }
+        self.pairs.iter().find_map(|pair| {
+            let ((x, _), (y, height)) = (along(pair.x, cell.x)?, along(pair.y, cell.y)?);
+            Some(pair.first_cell + (x * height + y) * self.rules + cell.rule)
+        })
+    }
+
+    /// The cells that hold something, in order.
+    pub fn filled(&self) -> impl Iterator<Item = Cell> {
+        self.pairs.iter().flat_map(move |pair| {
+            let size = |place: Option<usize>| place.map_or(1, |at| self.bins[at].count);
+            let (width, height) = (size(pair.x), size(pair.y));
+            (0..width * height * self.rules).filter_map(move |at| {
+                let tally = self.tallies[pair.first_cell + at];
+                let (rule, cell) = (at % self.rules, at / self.rules);
+                let name = |place: Option<usize>, bin| place.map(|at| (self.bins[at].axis, bin));
+                (tally.played() + tally.failed > 0).then(|| Cell {
+                    rule,
+                    x: name(pair.x, cell / height),
+                    y: name(pair.y, cell % height),
+                    tally,
+                })
+            })
+        })
+    }
+}
+
+fn bin_count(axis: &Axis) -> usize {
+    match &axis.values {
+        Values::Range(_) => MOST_BINS,
+        values => values.len().min(MOST_BINS),
+    }
+}
+
+/// The bin of a value: of a list of few, each has its own; longer lists are cut into runs of equal
+/// length, ranges into stretches.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the bins")]
+fn bin_of(axis: &Axis, digit: usize, number: f64) -> usize {
+    match &axis.values {
+        Values::Range(span) => {
+            let share = (number - span.low) / (span.high - span.low);
+            ((share * MOST_BINS as f64).max(0.0) as usize).min(MOST_BINS - 1)
+        }
+        values if values.len() <= MOST_BINS => digit,
+        values => digit * MOST_BINS / values.len(),
+    }
+}
+
+/// The first and last number in a bin, or its word.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BinText {
+    /// From one number to another, SI.
+    Numbers(f64, f64),
+    /// A word.
+    Word(String),
+}
+
+/// What a bin of an axis holds.
+pub fn bin_text(axis: &Axis, bin: usize) -> BinText {
+    match &axis.values {
+        Values::Range(span) => {
+            let edge =
+                |at: usize| span.low + (span.high - span.low) * (at as f64 / MOST_BINS as f64);
+            BinText::Numbers(edge(bin), edge(bin + 1))
+        }
+        values => {
+            let count = values.len();
+            let (first, last) = if count <= MOST_BINS {
+                (bin, bin)
+            } else {
+                let first = (bin * count).div_ceil(MOST_BINS);
+                (first, ((bin + 1) * count).div_ceil(MOST_BINS).saturating_sub(1).max(first))
+            };
+            match (values.number(first), values.number(last)) {
+                (Some(low), Some(high)) => BinText::Numbers(low, high),
+                _ => BinText::Word(values.word(first).unwrap_or_default().to_owned()),
+            }
+        }
+    }
+}

@@ -1,0 +1,90 @@
+//! Putting a file on the disk so that it is whole or not there, whatever happens meanwhile.
+
+use std::fs::{self, File};
+use std::io::{self, Write};
+use std::path::Path;
+use std::time::{SystemTime, UNIX_EPOCH};
+
+/// How names of files begin that are not finished.
+pub const UNFINISHED: &str = ".unfinished-";
+
+/// The steps of putting a file on the disk; a test makes them fail one by one.
+pub trait Disk: Sync {
+    /// Writes a new file whole, without waiting for the disk.
+    ///
+    /// # Errors
+    /// What the system says.
+    fn write(&self, path: &Path, bytes: &[u8]) -> io::Result<()>;
+    /// Waits until a file is on the disk.
+    ///
+    /// # Errors
+    /// What the system says.
+    fn sync(&self, path: &Path) -> io::Result<()>;
+    /// Gives a file its name; whatever stood under it is gone.
+    ///
+    /// # Errors
+    /// What the system says.
+    fn rename(&self, from: &Path, to: &Path) -> io::Result<()>;
+    /// Waits until a folder's names are on the disk.
+    ///
+    /// # Errors
+    /// What the system says.
+    fn sync_folder(&self, path: &Path) -> io::Result<()>;
+}
+
+/// The disk itself.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct RealDisk;
+
+impl Disk for RealDisk {
+    fn write(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
+        let mut file = File::create(path)?;
+        file.write_all(bytes)
+    }
+
+    fn sync(&self, path: &Path) -> io::Result<()> {
+        File::options().write(true).open(path)?.sync_all()
+    }
+
+    fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
+        fs::rename(from, to)
+    }
+
+    fn sync_folder(&self, path: &Path) -> io::Result<()> {
+        if cfg!(unix) { File::open(path)?.sync_all() } else { Ok(()) }
+    }
+}
+
+/// Times that a file is written at most, when another process takes it away unfinished.
+const TRIES: usize = 4;
+
+/// Writes a file under another name in its folder, waits for the disk, gives it its name and waits
+/// again. When a step fails the unfinished file is taken away.
+///
+/// Another process that begins on the same folder may take it for a leftover and remove it; then it
+/// is written again.
+///
+/// # Errors
+/// The step that failed; the file is then either as it was before or, when only the last wait
+/// failed, the new one.
+pub fn publish(disk: &dyn Disk, folder: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
+    let now = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |time| time.as_nanos());
+    let unfinished = folder.join(format!("{UNFINISHED}{name}-{}-{now}", std::process::id()));
+    let put = || {
+        disk.write(&unfinished, bytes)
+            .and_then(|()| disk.sync(&unfinished))
+            .and_then(|()| disk.rename(&unfinished, &folder.join(name)))
+    };
+    let mut done = put();
+    for _ in 1..TRIES {
+        match &done {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => done = put(),
+            _ => break,
+        }
+    }
+    if done.is_err() {
+        let _ = fs::remove_file(&unfinished);
+    }
+    done?;
+    disk.sync_folder(folder)
+}

@@ -1,0 +1,182 @@
+//! Columns as one Parquet file in memory.
+
+use parquet::basic::{Encoding, LogicalType, Repetition, Type as Physical};
+use parquet::data_type::{BoolType, ByteArray, ByteArrayType, DoubleType, Int64Type};
+use parquet::errors::Result;
+use parquet::file::metadata::KeyValue;
+use parquet::file::properties::{EnabledStatistics, WriterProperties};
+use parquet::file::writer::{SerializedFileWriter, SerializedRowGroupWriter};
+use parquet::schema::types::{ColumnPath, Type};
+use serde_json::{Map, Value, json};
+use std::borrow::Cow;
+use std::sync::Arc;
+
+/// The key of a file's metadata under which its columns' units and meanings stand.
+pub const COLUMNS_KEY: &str = "railproof.columns";
+
+/// What a column is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct About {
+    /// Its name, with the unit in it.
+    pub name: String,
+    /// Its unit; empty for words and plain numbers.
+    pub unit: &'static str,
+    /// What it means.
+    pub meaning: String,
+}
+
+impl About {
+    /// A column's name, unit and meaning.
+    pub fn new(name: impl Into<String>, unit: &'static str, meaning: impl Into<String>) -> Self {
+        Self { name: name.into(), unit, meaning: meaning.into() }
+    }
+}
+
+/// A column's values.
+#[derive(Debug)]
+pub enum Values<'a> {
+    /// Whole numbers.
+    Whole(Vec<i64>),
+    /// Numbers; one that is not finite is absent.
+    Numbers(Cow<'a, [f64]>),
+    /// The same, few of them different: each is stored once.
+    Few(Cow<'a, [f64]>),
+    /// Yes or no.
+    Flags(Cow<'a, [bool]>),
+    /// Words of a list, by their index; one past the list is absent.
+    Words {
+        /// The list.
+        list: Vec<String>,
+        /// An index for each row.
+        codes: Vec<u32>,
+    },
+}
+
+/// A column.
+#[derive(Debug)]
+pub struct Column<'a> {
+    /// What it is.
+    pub about: About,
+    /// Its values.
+    pub values: Values<'a>,
+}
+
+impl<'a> Column<'a> {
+    /// A column.
+    pub fn new(about: About, values: Values<'a>) -> Self {
+        Self { about, values }
+    }
+}
+
+/// The file's bytes: the same for the same columns and notes. Every column has as many rows.
+///
+/// # Errors
+/// Only what the writer itself refuses.
+pub fn parquet_file(columns: &[Column<'_>], notes: Vec<(String, String)>) -> Result<Vec<u8>> {
+    let fields = columns.iter().map(field).collect::<Result<Vec<_>>>()?;
+    let schema = Type::group_type_builder("rows").with_fields(fields).build()?;
+    let mut about = vec![KeyValue::new(COLUMNS_KEY.to_owned(), columns_note(columns))];
+    about.extend(notes.into_iter().map(|(key, value)| KeyValue::new(key, value)));
+    let mut properties = WriterProperties::builder()
+        .set_created_by(format!("railproof {}", env!("CARGO_PKG_VERSION")))
+        .set_key_value_metadata(Some(about))
+        .set_statistics_enabled(EnabledStatistics::Chunk)
+        .set_offset_index_disabled(true)
+        .set_max_row_group_row_count(None)
+        .set_dictionary_enabled(false)
+        .set_write_batch_size(1 << 16);
+    for column in columns {
+        let path = ColumnPath::from(column.about.name.as_str());
+        properties = match column.values {
+            Values::Words { .. } | Values::Few(_) => {
+                properties.set_column_dictionary_enabled(path, true)
+            }
+            // Points rise by one, which takes next to no room.
+            Values::Whole(_) => properties.set_column_encoding(path, Encoding::DELTA_BINARY_PACKED),
+            Values::Numbers(_) | Values::Flags(_) => properties,
+        };
+    }
+    let mut file =
+        SerializedFileWriter::new(Vec::new(), Arc::new(schema), Arc::new(properties.build()))?;
+    let mut group = file.next_row_group()?;
+    let mut present = Vec::new();
+    for column in columns {
+        write_column(&mut group, column, &mut present)?;
+    }
+    group.close()?;
+    file.into_inner()
+}
+
+fn field(column: &Column<'_>) -> Result<Arc<Type>> {
+    let (physical, repetition, logical) = match column.values {
+        Values::Whole(_) => (Physical::INT64, Repetition::REQUIRED, None),
+        Values::Numbers(_) | Values::Few(_) => (Physical::DOUBLE, Repetition::OPTIONAL, None),
+        Values::Flags(_) => (Physical::BOOLEAN, Repetition::REQUIRED, None),
+        Values::Words { .. } => {
+            (Physical::BYTE_ARRAY, Repetition::OPTIONAL, Some(LogicalType::String))
+        }
+    };
+    let built = Type::primitive_type_builder(&column.about.name, physical)
+        .with_repetition(repetition)
+        .with_logical_type(logical)
+        .build()?;
+    Ok(Arc::new(built))
+}
+
+fn columns_note(columns: &[Column<'_>]) -> String {
+    let entries: Map<String, Value> = columns
+        .iter()
+        .map(|Column { about, .. }| {
+            (about.name.clone(), json!({ "unit": about.unit, "meaning": about.meaning }))
+        })
+        .collect();
+    Value::Object(entries).to_string()
+}
+
+/// `present` is memory for the definition levels.
+fn write_column(
+    group: &mut SerializedRowGroupWriter<'_, Vec<u8>>,
+    column: &Column<'_>,
+    present: &mut Vec<i16>,
+) -> Result<()> {
+    let Some(mut writer) = group.next_column()? else { return Ok(()) };
+    match &column.values {
+        Values::Whole(values) => {
+            writer.typed::<Int64Type>().write_batch(values, None, None)?;
+        }
+        Values::Flags(values) => {
+            writer.typed::<BoolType>().write_batch(values, None, None)?;
+        }
+        Values::Numbers(values) | Values::Few(values) => {
+            write_numbers(&mut writer, values, present)?;
+        }
+        Values::Words { list, codes } => {
+            let words: Vec<ByteArray> =
+                list.iter().map(|word| ByteArray::from(word.as_bytes().to_vec())).collect();
+            present.clear();
+            present.extend(codes.iter().map(|code| i16::from((*code as usize) < words.len())));
+            let values: Vec<ByteArray> =
+                codes.iter().filter_map(|code| words.get(*code as usize).cloned()).collect();
+            writer.typed::<ByteArrayType>().write_batch(&values, Some(present), None)?;
+        }
+    }
+    writer.close()
+}
+
+fn write_numbers(
+    writer: &mut parquet::file::writer::SerializedColumnWriter<'_>,
+    values: &[f64],
+    present: &mut Vec<i16>,
+) -> Result<()> {
+    let all_there = values.iter().all(|value| value.is_finite());
+    present.clear();
+    if all_there {
+        present.resize(values.len(), 1);
+        writer.typed::<DoubleType>().write_batch(values, Some(present), None)?;
+    } else {
+        present.extend(values.iter().map(|value| i16::from(value.is_finite())));
+        let there: Vec<f64> = values.iter().copied().filter(|value| value.is_finite()).collect();
+        writer.typed::<DoubleType>().write_batch(&there, Some(present), None)?;
+    }
+    Ok(())
+}

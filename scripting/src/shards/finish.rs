@@ -1,0 +1,187 @@
+//! What is made of all shards together: the map, and the manifest that says the sweep is whole.
+
+use super::cells::Cells;
+use super::cells_file::{cells_file, read_cells};
+use super::disk::{Disk, publish};
+use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, cannot};
+use super::notes::plan_notes;
+use crate::exit::Exit;
+use crate::fault::Fault;
+use crate::plan::{Keep, SweepPlan};
+use railproof_engine::bank::Verdict;
+use railproof_engine::sweep::Tally;
+use serde_json::{Map, Value, json};
+use std::fmt::Write;
+use std::fs;
+
+/// Grows when the meaning of a key changes.
+const FORMAT: u32 = 1;
+
+/// A whole sweep.
+#[derive(Debug, Clone)]
+pub struct Whole {
+    /// Counts by rule, in the plan's order.
+    pub tallies: Vec<Tally>,
+    /// Bytes of all shards.
+    pub bytes: u64,
+    /// Rows of all shards.
+    pub rows: u64,
+}
+
+/// The shards of a plan that are not there, as runs of numbers (`3, 7–9`); nothing when all are.
+pub fn missing(plan: &SweepPlan, inventory: &Inventory) -> Option<String> {
+    let mut text = String::new();
+    let mut run: Option<(u64, u64)> = None;
+    let mut tell = |(first, last): (u64, u64)| {
+        let comma = if text.is_empty() { "" } else { ", " };
+        let _ = match last - first {
+            0 => write!(text, "{comma}{first}"),
+            _ => write!(text, "{comma}{first}–{last}"),
+        };
+    };
+    for shard in (0..plan.shards()).filter(|shard| !inventory.found.contains_key(shard)) {
+        run = match run {
+            Some((first, last)) if last + 1 == shard => Some((first, shard)),
+            before => {
+                if let Some(ended) = before {
+                    tell(ended);
+                }
+                Some((shard, shard))
+            }
+        };
+    }
+    tell(run?);
+    Some(text)
+}
+
+/// Makes the map and the manifest of a sweep whose shards are all there. Doing it again changes
+/// nothing.
+///
+/// # Errors
+/// Shards that are missing or damaged; the disk.
+pub fn finish(
+    plan: &SweepPlan,
+    folder: &Folder,
+    inventory: &Inventory,
+    disk: &dyn Disk,
+) -> Result<Whole, Fault> {
+    if let Some((name, why)) = inventory.damaged.first() {
+        let more = inventory.damaged.len() - 1;
+        let others = if more == 0 { String::new() } else { format!(", and {more} more") };
+        return Err(Fault::new(
+            Exit::CouldNotFinish,
+            format!("`{name}` is damaged: {why}{others}"),
+        )
+        .with_hint(again(folder, "plays damaged and missing shards again")));
+    }
+    if let Some(missing) = missing(plan, inventory) {
+        let there = inventory.found.len();
+        return Err(Fault::new(
+            Exit::CouldNotFinish,
+            format!("{there} of {} shards are there; missing: {missing}", plan.shards()),
+        )
+        .with_hint(again(folder, "plays the missing ones")));
+    }
+    folder.tidy()?;
+    let mut whole =
+        Whole { tallies: vec![Tally::default(); plan.rules.len().max(1)], bytes: 0, rows: 0 };
+    for found in inventory.found.values() {
+        for (total, tally) in whole.tallies.iter_mut().zip(&found.note.tallies) {
+            total.merge(tally);
+        }
+        whole.bytes += found.bytes;
+        whole.rows += found.note.rows;
+    }
+    let write = |name: &str, bytes: &[u8]| {
+        publish(disk, folder.path(), name, bytes)
+            .map_err(|error| cannot("write", &folder.path().join(name), &error))
+    };
+    let mut entries = Vec::new();
+    let mut map = match plan.keep {
+        Keep::Map => Some(Cells::new(plan).map_err(Fault::bad_input)?),
+        Keep::Rows | Keep::Failures => None,
+    };
+    for (shard, found) in &inventory.found {
+        entries.push(json!({
+            "file": format!("{}/{}", super::SHARDS, found.name),
+            "sha256": found.sha256,
+            "bytes": found.bytes,
+            "rows": found.note.rows,
+            "first_point": found.note.first_point,
+            "points": found.note.points,
+            "failed": found.note.tallies.iter().map(|tally| tally.failed).sum::<u64>(),
+            "failed_file": found.note.failed_file.as_ref()
+                .map(|digest| format!("{}/{shard:06}-{digest}.parquet", super::FAILED)),
+        }));
+        if let Some(map) = &mut map {
+            let path = folder.shards().join(&found.name);
+            let bytes = fs::read(&path).map_err(|error| cannot("read", &path, &error))?;
+            let wrong = |why: String| {
+                Fault::new(Exit::CouldNotFinish, format!("`{}`: {why}", path.display()))
+            };
+            let cells = read_cells(plan, bytes).map_err(|error| wrong(error.to_string()))?;
+            map.merge(&cells).map_err(wrong)?;
+        }
+    }
+    if let Some(map) = map {
+        let cells: Vec<_> = map.filled().collect();
+        let bytes = cells_file(plan, &cells, plan_notes(plan)).map_err(|error| {
+            Fault::new(Exit::CouldNotFinish, format!("the map can't be put in a file: {error}"))
+        })?;
+        write(MAP_FILE, &bytes)?;
+    }
+    write(MANIFEST_FILE, manifest(plan, &whole, &entries).as_bytes())?;
+    Ok(whole)
+}
+
+fn again(folder: &Folder, does: &str) -> String {
+    let path = folder.path().display();
+    format!("railproof sweep {path}/plan.json --into {path} {does}")
+}
+
+/// JSON, a shard a line.
+fn manifest(plan: &SweepPlan, whole: &Whole, entries: &[Value]) -> String {
+    let rules: Value = whole
+        .tallies
+        .iter()
+        .enumerate()
+        .map(|(at, tally)| tally_entry(plan.rules.get(at).map(|rule| rule.name.as_str()), tally))
+        .collect();
+    let head = json!({
+        "format": FORMAT,
+        "railproof": env!("CARGO_PKG_VERSION"),
+        "engine": railproof_engine::VERSION,
+        "plan_sha256": plan.sha256(),
+        "keep": plan.keep,
+        "points": plan.points(),
+        "banks": plan.bank_count(),
+        "rows": whole.rows,
+        "bytes": whole.bytes,
+        "rules": rules,
+    });
+    let mut text = String::from("{\n");
+    for (key, value) in head.as_object().into_iter().flatten() {
+        let _ = writeln!(text, "  {}: {value},", json!(key));
+    }
+    let shards: Vec<String> = entries.iter().map(|entry| format!("\n    {entry}")).collect();
+    let _ = writeln!(text, "  \"shards\": [{}\n  ]\n}}", shards.join(","));
+    text
+}
+
+fn tally_entry(rule: Option<&str>, tally: &Tally) -> Value {
+    let verdicts: Map<String, Value> = Verdict::ALL
+        .iter()
+        .map(|verdict| (verdict.name().to_owned(), tally.verdicts[verdict.place()].into()))
+        .collect();
+    json!({
+        "rule": rule,
+        "verdicts": verdicts,
+        "failed": tally.failed,
+        "flagged": tally.flagged,
+        "share_holding": tally.share_holding(),
+        "with_miss": tally.with_miss,
+        "mean_miss_m": tally.mean_miss_m(),
+        "rms_miss_m": tally.rms_miss_m(),
+        "worst_miss_m": tally.worst_miss_m,
+    })
+}

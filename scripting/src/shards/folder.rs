@@ -1,0 +1,345 @@
+//! The folder of a sweep: `plan.json`, a file for each shard, and what is made of them at the end.
+
+use super::disk::{Disk, UNFINISHED, publish};
+use super::names::{parse, start_of};
+use super::notes::{ShardNote, read_notes};
+use crate::exit::Exit;
+use crate::fault::Fault;
+use crate::plan::{SweepPlan, differences, plan_of_text, sha256, without_layout};
+use rayon::prelude::*;
+use std::collections::BTreeMap;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// The plan's file.
+pub const PLAN_FILE: &str = "plan.json";
+/// Where the shards are.
+pub const SHARDS: &str = "shards";
+/// Where points are that could not be played, when the shards hold no rows.
+pub const FAILED: &str = "failed";
+/// The file that is written last.
+pub const MANIFEST_FILE: &str = "manifest.json";
+/// The map of all shards together.
+pub const MAP_FILE: &str = "map.parquet";
+
+/// The folder of one sweep.
+#[derive(Debug, Clone)]
+pub struct Folder {
+    path: PathBuf,
+}
+
+/// A shard that is there.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// Its file's name.
+    pub name: String,
+    /// Its file's size.
+    pub bytes: u64,
+    /// SHA-256 of its file.
+    pub sha256: String,
+    /// What it says of itself.
+    pub note: ShardNote,
+}
+
+/// What a folder holds of a plan.
+#[derive(Debug, Clone, Default)]
+pub struct Inventory {
+    /// Shards that are there and whole.
+    pub found: BTreeMap<u64, Found>,
+    /// Files that are not what they should be: name and why.
+    pub damaged: Vec<(String, String)>,
+}
+
+impl Folder {
+    /// A folder of that path.
+    pub fn new(path: &Path) -> Self {
+        Self { path: path.to_owned() }
+    }
+
+    /// Its path.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// Where the shards are.
+    pub fn shards(&self) -> PathBuf {
+        self.path.join(SHARDS)
+    }
+
+    /// Where points are that could not be played.
+    pub fn failed(&self) -> PathBuf {
+        self.path.join(FAILED)
+    }
+
+    /// The plan that stands in the folder, if one does.
+    ///
+    /// # Errors
+    /// When its file is there and can't be used.
+    pub fn plan(&self) -> Result<Option<SweepPlan>, Fault> {
+        let path = self.path.join(PLAN_FILE);
+        match fs::read_to_string(&path) {
+            Ok(text) => plan_of_text(&path.display().to_string(), &text).map(Some),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+            Err(error) => Err(cannot("read", &path, &error)),
+        }
+    }
+
+    /// Makes the folder ready for a plan, or refuses one that is not the plan it holds.
+    ///
+    /// # Errors
+    /// What differs; a folder that can't be made or written.
+    pub fn open(&self, plan: &SweepPlan, disk: &dyn Disk) -> Result<(), Fault> {
+        let path = self.path.join(PLAN_FILE);
+        self.check(plan)?;
+        if !path.exists() {
+            make(&self.path)?;
+            publish(disk, &self.path, PLAN_FILE, plan.text().as_bytes())
+                .map_err(|error| cannot("write", &path, &error))?;
+        }
+        make(&self.shards())
+    }
+
+    /// Refuses a folder that holds another plan; one without a plan is fine.
+    ///
+    /// # Errors
+    /// What differs.
+    pub fn check(&self, plan: &SweepPlan) -> Result<(), Fault> {
+        let path = self.path.join(PLAN_FILE);
+        match fs::read_to_string(&path) {
+            Ok(text) => self.same_plan(&text, plan),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
+            Err(error) => Err(cannot("read", &path, &error)),
+        }
+    }
+
+    /// Takes over the whole shards of another folder that this one lacks; how many that were.
+    ///
+    /// # Errors
+    /// The disk.
+    pub fn take_from(
+        &self,
+        other: &Self,
+        plan: &SweepPlan,
+        disk: &dyn Disk,
+    ) -> Result<usize, Fault> {
+        let (own, theirs) = (self.inventory(plan)?, other.inventory(plan)?);
+        let mut taken = 0;
+        let copy = |folder: PathBuf, to: PathBuf, name: &str| {
+            let from = folder.join(name);
+            let bytes = fs::read(&from).map_err(|error| cannot("read", &from, &error))?;
+            make(&to)?;
+            publish(disk, &to, name, &bytes)
+                .map_err(|error| cannot("write", &to.join(name), &error))
+        };
+        for (shard, found) in &theirs.found {
+            if own.found.get(shard).is_some_and(|own| own.name == found.name) {
+                continue;
+            }
+            if let Some(digest) = &found.note.failed_file {
+                let name = format!("{shard:06}-{digest}.parquet");
+                copy(other.failed(), self.failed(), &name)?;
+            }
+            copy(other.shards(), self.shards(), &found.name)?;
+            taken += 1;
+        }
+        for (name, why) in &theirs.damaged {
+            // What is whole here needs no other.
+            if !parse(name).is_some_and(|(shard, _)| own.found.contains_key(&shard)) {
+                let path = other.shards().join(name);
+                return Err(Fault::new(
+                    Exit::CouldNotFinish,
+                    format!("`{}` is damaged: {why}", path.display()),
+                )
+                .with_hint("the sweep that made it, given again, plays it again"));
+            }
+        }
+        Ok(taken)
+    }
+
+    fn same_plan(&self, text: &str, plan: &SweepPlan) -> Result<(), Fault> {
+        let label = self.path.join(PLAN_FILE).display().to_string();
+        let no_plan = |why: String| {
+            Fault::bad_input(format!("`{label}` is no plan: {why}"))
+                .with_hint("give the sweep a folder of its own with --into")
+        };
+        let before: serde_json::Value =
+            serde_json::from_str(text).map_err(|error| no_plan(error.to_string()))?;
+        if !before.is_object() {
+            return Err(no_plan("it is not an object".to_owned()));
+        }
+        let now = plan.decides();
+        let mut then = before;
+        if let (Some(now), Some(then)) = (now.as_object(), then.as_object_mut()) {
+            then.retain(|key, _| now.contains_key(key));
+        }
+        // What a function's text looks like does not matter.
+        without_layout(&mut then);
+        let found = differences(&then, &now);
+        if found.is_empty() {
+            return plan_of_text(&label, text).map(|_| ());
+        }
+        Err(Fault::bad_input(format!(
+            "`{}` holds another sweep; what differs: {}",
+            self.path.display(),
+            found.join("; ")
+        ))
+        .with_hint("give this one a folder of its own with --into"))
+    }
+
+    /// Looks at every shard's file and checks that it is what it was.
+    ///
+    /// # Errors
+    /// A folder that can't be read, or two whole files for one shard.
+    pub fn inventory(&self, plan: &SweepPlan) -> Result<Inventory, Fault> {
+        self.inventory_of(plan, &|_| true)
+    }
+
+    /// As [`Folder::inventory`], for some of the shards.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn inventory_of(
+        &self,
+        plan: &SweepPlan,
+        own: &dyn Fn(u64) -> bool,
+    ) -> Result<Inventory, Fault> {
+        let digest_of_plan = plan.sha256();
+        let names = listed(&self.shards())?;
+        let shards: Vec<&String> =
+            names.iter().filter(|name| parse(name).is_some_and(|(shard, _)| own(shard))).collect();
+        let looked: Vec<(&String, Result<Found, String>)> = shards
+            .into_par_iter()
+            .map(|name| (name, self.look(name, plan, &digest_of_plan)))
+            .collect();
+        let mut inventory = Inventory::default();
+        for (name, looked) in looked {
+            match looked {
+                Err(why) => inventory.damaged.push((name.clone(), why)),
+                Ok(found) => {
+                    let shard = found.note.shard;
+                    if let Some(other) = inventory.found.insert(shard, found) {
+                        return Err(Fault::new(
+                            Exit::CouldNotFinish,
+                            format!(
+                                "shard {shard} came out in two ways: `{}` and `{name}`",
+                                other.name
+                            ),
+                        )
+                        .with_hint(
+                            "both are whole, so two machines or programs computed differently; \
+                             find out which before going on, and take the other file away",
+                        ));
+                    }
+                }
+            }
+        }
+        Ok(inventory)
+    }
+
+    fn look(&self, name: &str, plan: &SweepPlan, plan_sha256: &str) -> Result<Found, String> {
+        let (shard, expected) = parse(name).ok_or("its name is none of a shard")?;
+        let bytes = fs::read(self.shards().join(name)).map_err(|error| error.to_string())?;
+        let sha256_of_file = sha256(&bytes);
+        if start_of(&sha256_of_file) != expected {
+            return Err("its content is not what it was".to_owned());
+        }
+        let size = bytes.len() as u64;
+        let (of_plan, note) = read_notes(bytes.into())?;
+        if of_plan != plan_sha256 {
+            return Err("it belongs to another plan".to_owned());
+        }
+        if note.shard != shard || shard >= plan.shards() {
+            return Err("it is of another shard than its name says".to_owned());
+        }
+        if let Some(failed) = &note.failed_file {
+            let path = self.failed().join(format!("{shard:06}-{failed}.parquet"));
+            let bytes = fs::read(&path).map_err(|_| "its file of failed points is missing")?;
+            if start_of(&sha256(&bytes)) != failed {
+                return Err("its file of failed points is not what it was".to_owned());
+            }
+        }
+        Ok(Found { name: name.to_owned(), bytes: size, sha256: sha256_of_file, note })
+    }
+
+    /// Takes away what an interrupted run left unfinished for some shards.
+    ///
+    /// # Errors
+    /// When a file can't be removed.
+    pub fn remove_unfinished(&self, own: &dyn Fn(u64) -> bool) -> Result<(), Fault> {
+        for folder in [self.shards(), self.failed()] {
+            for name in listed(&folder)? {
+                let Some(rest) = name.strip_prefix(UNFINISHED) else { continue };
+                let shard =
+                    rest.get(..rest.find('-').unwrap_or(0)).and_then(|digits| digits.parse().ok());
+                if shard.is_some_and(own) {
+                    remove(&folder.join(&name))?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Takes away everything unfinished, once all shards are there.
+    ///
+    /// # Errors
+    /// When a file can't be removed.
+    pub fn tidy(&self) -> Result<(), Fault> {
+        self.remove_unfinished(&|_| true)?;
+        for name in listed(&self.path)? {
+            if name.starts_with(UNFINISHED) {
+                remove(&self.path.join(&name))?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Takes away a damaged shard, to be played again.
+    ///
+    /// # Errors
+    /// When it can't be removed.
+    pub fn remove_shard(&self, name: &str) -> Result<(), Fault> {
+        remove(&self.shards().join(name))
+    }
+}
+
+fn remove(path: &Path) -> Result<(), Fault> {
+    match fs::remove_file(path) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => {
+            Err(cannot("remove", path, &error))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// The names in a folder, in order; none when it is not there.
+pub(super) fn listed(folder: &Path) -> Result<Vec<String>, Fault> {
+    let entries = match fs::read_dir(folder) {
+        Ok(entries) => entries,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+        Err(error) => return Err(cannot("read", folder, &error)),
+    };
+    let mut names = Vec::new();
+    for entry in entries {
+        let entry = entry.map_err(|error| cannot("read", folder, &error))?;
+        names.push(entry.file_name().to_string_lossy().into_owned());
+    }
+    names.sort();
+    Ok(names)
+}
+
+pub(super) fn make(folder: &Path) -> Result<(), Fault> {
+    crate::store::make_folder(folder)
+}
+
+/// A fault of the system at a path.
+pub(super) fn cannot(what: &str, path: &Path, error: &io::Error) -> Fault {
+    let fault =
+        Fault::new(Exit::CouldNotFinish, format!("can't {what} `{}`: {error}", path.display()));
+    match error.kind() {
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => fault.with_hint(
+            "make room and give the same command again: it goes on with the shards that are missing",
+        ),
+        _ => fault,
+    }
+}

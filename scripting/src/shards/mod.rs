@@ -1,0 +1,29 @@
+//! A sweep played in shards: one Parquet file each, whole or not there, the same bytes however it
+//! came about.
+//!
+//! `plan.json` says what is played; `shards/` holds the files, each named by its number and its
+//! content's digest; `manifest.json` is written last, when all are there. What a bank does is
+//! decided in the engine; what is asked for on the command line, in [`crate::command`].
+
+mod cells;
+mod cells_file;
+mod disk;
+mod encode;
+mod estimate;
+mod finish;
+mod folder;
+mod names;
+mod notes;
+mod play;
+mod rows;
+mod share;
+mod text;
+
+pub use disk::{Disk, RealDisk};
+pub use estimate::{Estimate, estimate};
+pub use finish::{Whole, finish, missing};
+pub use folder::{FAILED, Folder, Found, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS};
+pub use notes::ShardNote;
+pub use play::{How, Watch, play_shards};
+pub use share::Share;
+pub use text::{TextForm, check_text, write_text};

@@ -1,0 +1,72 @@
+//! What a file says of itself besides its rows: its plan, its versions, its place, its counts.
+
+use crate::plan::{SweepPlan, canonical};
+use parquet::file::reader::{FileReader, SerializedFileReader};
+use railproof_engine::sweep::Tally;
+use serde::{Deserialize, Serialize};
+use serde_json::json;
+
+/// Plans longer than this stand in `plan.json` alone, not in every file again.
+const LONGEST_PLAN: usize = 1 << 16;
+
+const PLAN: &str = "railproof.plan";
+const PLAN_SHA256: &str = "railproof.plan_sha256";
+const VERSIONS: &str = "railproof.versions";
+const SHARD: &str = "railproof.shard";
+
+/// What a shard's file says of itself.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct ShardNote {
+    /// Its number, from 0.
+    pub shard: u64,
+    /// Index of its first point.
+    pub first_point: u64,
+    /// How many points.
+    pub points: u64,
+    /// How many rows are in the file.
+    pub rows: u64,
+    /// Start of the digest of the file that holds the points that could not be played, when the
+    /// shard's own has no rows for them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub failed_file: Option<String>,
+    /// Counts by rule, in the plan's order.
+    pub tallies: Vec<Tally>,
+}
+
+/// The notes that every file of a plan has.
+pub fn plan_notes(plan: &SweepPlan) -> Vec<(String, String)> {
+    let versions = json!({
+        "railproof": env!("CARGO_PKG_VERSION"),
+        "engine": railproof_engine::VERSION,
+    });
+    let mut notes =
+        vec![(PLAN_SHA256.to_owned(), plan.sha256()), (VERSIONS.to_owned(), versions.to_string())];
+    let text = canonical(&plan.decides());
+    if text.len() <= LONGEST_PLAN {
+        notes.push((PLAN.to_owned(), text));
+    }
+    notes
+}
+
+/// A shard's own note.
+pub fn shard_note(note: &ShardNote) -> (String, String) {
+    (SHARD.to_owned(), json!(note).to_string())
+}
+
+/// What a file's notes say: the digest of its plan, and the shard's note.
+///
+/// # Errors
+/// When it is no file of a shard, in words.
+pub fn read_notes(bytes: bytes::Bytes) -> Result<(String, ShardNote), String> {
+    let reader = SerializedFileReader::new(bytes).map_err(|error| error.to_string())?;
+    let entries = reader.metadata().file_metadata().key_value_metadata();
+    let value = |key: &str| {
+        let entry = entries?.iter().find(|entry| entry.key == key)?;
+        entry.value.clone()
+    };
+    let missing = || "the file has no note of its shard".to_owned();
+    let plan = value(PLAN_SHA256).ok_or_else(missing)?;
+    let note = serde_json::from_str(&value(SHARD).ok_or_else(missing)?)
+        .map_err(|error| error.to_string())?;
+    Ok((plan, note))
+}

@@ -1,0 +1,226 @@
+//! The rows of a shard as columns.
+
+use super::encode::{About, Column, Values, parquet_file};
+use crate::plan::SweepPlan;
+use crate::store::column_name;
+use parquet::errors::Result;
+use railproof_engine::bank::{Direction, Verdict};
+use railproof_engine::sweep::{Axis, Input, Played, Values as AxisValues};
+use std::borrow::Cow;
+
+/// What the verdict of a row says that could not be played.
+pub const FAILED: &str = "failed";
+
+/// Inputs that every row has, whatever the plan varies.
+const ALWAYS: [Input; 5] =
+    [Input::OffRail, Input::Speed, Input::Roll, Input::Side, Input::AimError];
+
+/// Which rows of what was played go into the file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pick {
+    /// Every row.
+    All,
+    /// Those that do not hold, and those that could not be played.
+    NotHolding,
+}
+
+impl Pick {
+    /// How many rows that is.
+    pub fn count(self, played: &Played) -> u64 {
+        match self {
+            Self::All => played.len() as u64,
+            Self::NotHolding => self.rows(played).len() as u64,
+        }
+    }
+
+    fn rows(self, played: &Played) -> Vec<usize> {
+        let failed = FailedRows::of(played);
+        let wanted = |row: &usize| {
+            self == Self::All || played.outcomes.verdict[*row] != Verdict::Holds || failed.is(*row)
+        };
+        (0..played.len()).filter(wanted).collect()
+    }
+}
+
+/// What was played as a Parquet file.
+///
+/// # Errors
+/// Only what the Parquet writer itself refuses.
+pub fn rows_file(
+    plan: &SweepPlan,
+    played: &Played,
+    pick: Pick,
+    notes: Vec<(String, String)>,
+) -> Result<Vec<u8>> {
+    let failed = FailedRows::of(played);
+    let rows = pick.rows(played);
+    let columns = columns(plan, played, &failed, &rows);
+    parquet_file(&columns, notes)
+}
+
+/// The rows that could not be played.
+struct FailedRows {
+    rows: Vec<usize>,
+}
+
+impl FailedRows {
+    fn of(played: &Played) -> Self {
+        Self { rows: played.failures.iter().map(|failure| failure.row).collect() }
+    }
+
+    fn is(&self, row: usize) -> bool {
+        !self.rows.is_empty() && self.rows.binary_search(&row).is_ok()
+    }
+}
+
+fn columns<'a>(
+    plan: &SweepPlan,
+    played: &'a Played,
+    failed: &FailedRows,
+    rows: &[usize],
+) -> Vec<Column<'a>> {
+    let all_rows = rows.len() == played.len();
+    let kept = |values: &'a [f64]| {
+        if all_rows { Cow::Borrowed(values) } else { rows.iter().map(|row| values[*row]).collect() }
+    };
+    let numbers = |values: &'a [f64]| Values::Numbers(kept(values));
+    // On a grid an input has few values, in a sample each its own.
+    let gridded = |input: Input| {
+        let axis = plan.banks.axis(input);
+        axis.is_none_or(|axis| !matches!(axis.values, AxisValues::Range(_)))
+    };
+    let given = |input: Input, values: Cow<'a, [f64]>| {
+        if gridded(input) { Values::Few(values) } else { Values::Numbers(values) }
+    };
+    let words = |list: Vec<String>, code: &dyn Fn(usize) -> usize| Values::Words {
+        list,
+        codes: rows.iter().map(|row| u32::try_from(code(*row)).unwrap_or(u32::MAX)).collect(),
+    };
+    let mut all = Vec::new();
+    let mut add = |name: &str, unit: &'static str, meaning: &str, values: Values<'a>| {
+        all.push(Column::new(About::new(name, unit, meaning), values));
+    };
+    let points = rows.iter().map(|row| played.point[*row].cast_signed());
+    add("point", "", "index of the point in the plan", Values::Whole(points.collect()));
+
+    let inputs = &played.inputs;
+    add(
+        "contact_diamonds",
+        "diamonds",
+        "contact number, groove reading",
+        given(Input::Contact, kept(&inputs.contact)),
+    );
+    for column in &played.axes {
+        let Axis { input, values } = &plan.banks.axes()[column.axis];
+        let name = column_name(*input);
+        if matches!(input, Input::Contact | Input::Start) || ALWAYS.contains(input) {
+            continue;
+        }
+        if let Some(parameter) = input.parameter() {
+            let own = rows.iter().map(|row| column.numbers[*row]).collect();
+            let unit = parameter.dimension.si_symbol();
+            add(&name, unit, input.meaning(), given(*input, own));
+        } else {
+            let list = (0..values.len())
+                .map(|at| values.word(at).unwrap_or_default().to_owned())
+                .collect();
+            let values = words(list, &|row| column.digits[row]);
+            add(&name, "", input.meaning(), values);
+        }
+    }
+    let launch = [&inputs.off_rail_m, &inputs.speed_m_s, &inputs.roll, &inputs.side];
+    for (input, values) in ALWAYS.iter().zip(launch.into_iter().chain([&inputs.aim_error_rad])) {
+        let unit = input.parameter().map_or("", |kind| kind.dimension.si_symbol());
+        add(&column_name(*input), unit, input.meaning(), given(*input, kept(values)));
+    }
+    if !plan.rules.is_empty() {
+        let list = plan.rules.iter().map(|rule| rule.name.clone()).collect();
+        add("rule", "", "the rule that aimed", words(list, &|row| played.rule[row]));
+    }
+    add("start_diamonds", "diamonds", "start number, groove reading", numbers(&inputs.start));
+
+    let outcomes = &played.outcomes;
+    let mut list: Vec<String> = Verdict::ALL.iter().map(|verdict| verdict.name().into()).collect();
+    list.push(FAILED.to_owned());
+    let verdict = |row: usize| {
+        if failed.is(row) { Verdict::ALL.len() } else { outcomes.verdict[row].place() }
+    };
+    add("verdict", "", "what became of the ball", words(list, &verdict));
+    let side = |row: usize| match outcomes.verdict[row].direction() {
+        Some(Direction::Long) => 0,
+        Some(Direction::Short) => 1,
+        None => usize::MAX,
+    };
+    let list = vec!["long".to_owned(), "short".to_owned()];
+    add("long_or_short", "", "to which side of the pocket it errs", words(list, &side));
+    for (name, unit, meaning, values) in outcome_columns(played) {
+        add(name, unit, meaning, numbers(values));
+    }
+    let flags = Values::Flags(if all_rows {
+        Cow::Borrowed(outcomes.flagged.as_slice())
+    } else {
+        rows.iter().map(|row| outcomes.flagged[*row]).collect()
+    });
+    add("flagged", "", "outside the cushion's checked speed, or the ball would hop", flags);
+    let list = played.failures.iter().map(|failure| failure.error.to_string()).collect();
+    let why = |row: usize| failed.rows.binary_search(&row).unwrap_or(usize::MAX);
+    add("failure", "", "why it could not be played", words(list, &why));
+    all
+}
+
+type Described<'a> = (&'static str, &'static str, &'static str, &'a [f64]);
+
+fn outcome_columns(played: &Played) -> [Described<'_>; 14] {
+    let outcomes = &played.outcomes;
+    [
+        (
+            "miss_m",
+            "m",
+            "from the mouth's midpoint, square to the path; positive is long",
+            &outcomes.miss_m,
+        ),
+        (
+            "clearance_long_m",
+            "m",
+            "room between ball and long mouth point",
+            &outcomes.clearance_long_m,
+        ),
+        (
+            "clearance_short_m",
+            "m",
+            "room between ball and short mouth point",
+            &outcomes.clearance_short_m,
+        ),
+        (
+            "at_rail_contact_diamonds",
+            "diamonds",
+            "where it met the rail, groove reading",
+            &outcomes.contact_at_rail,
+        ),
+        ("at_rail_time_s", "s", "from launch to the rail", &outcomes.time_at_rail_s),
+        ("at_rail_speed_m_s", "m/s", "speed at the rail", &outcomes.speed_at_rail_m_s),
+        (
+            "at_rail_roll_fraction",
+            "",
+            "fraction of natural roll at the rail",
+            &outcomes.roll_at_rail,
+        ),
+        ("incidence_rad", "rad", "angle of the path in, from the normal", &outcomes.incidence_rad),
+        (
+            "departure_diamonds",
+            "diamonds",
+            "where it left the rail, groove reading",
+            &outcomes.departure,
+        ),
+        ("rebound_speed_m_s", "m/s", "speed off the rail", &outcomes.rebound_speed_m_s),
+        (
+            "rebound_angle_rad",
+            "rad",
+            "angle of the path off the rail, from the normal",
+            &outcomes.rebound_angle_rad,
+        ),
+        ("restitution", "", "restitution that acted", &outcomes.restitution),
+        ("arrival_time_s", "s", "from the rail to the mouth line", &outcomes.arrival_time_s),
+        ("arrival_speed_m_s", "m/s", "speed at the mouth line", &outcomes.arrival_speed_m_s),
+    ]
+}

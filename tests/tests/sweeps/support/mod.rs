@@ -1,0 +1,11 @@
+//! What these tests share: invented plans, folders with their digests, the program, rows read back.
+
+mod folders;
+mod plans;
+mod program;
+mod rows;
+
+pub use folders::{Digests, digests, same_but_for, unfinished};
+pub use plans::{Planned, Recipe, play, play_all};
+pub use program::{Ended, Place};
+pub use rows::{rows_of, text_of_file, words};

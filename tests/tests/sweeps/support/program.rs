@@ -1,0 +1,94 @@
+//! The real program, run in a folder of its own.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use std::sync::OnceLock;
+
+/// The program, built once.
+pub fn program() -> &'static Path {
+    static PROGRAM: OnceLock<PathBuf> = OnceLock::new();
+    PROGRAM.get_or_init(|| {
+        escargot::CargoBuild::new()
+            .package("railproof")
+            .bin("railproof")
+            .run()
+            .unwrap()
+            .path()
+            .to_owned()
+    })
+}
+
+/// A folder of its own for one test.
+pub struct Place(tempfile::TempDir);
+
+impl Place {
+    pub fn new() -> Self {
+        Self(tempfile::tempdir().unwrap())
+    }
+
+    pub fn path(&self, name: &str) -> PathBuf {
+        self.0.path().join(name)
+    }
+
+    pub fn write(&self, name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
+        std::fs::write(self.path(name), bytes).unwrap();
+        self.path(name)
+    }
+
+    /// The program with arguments apart by spaces, in this folder.
+    pub fn command(&self, line: &str) -> Command {
+        let mut command = Command::new(program());
+        command.args(line.split_whitespace()).current_dir(self.0.path());
+        for name in ["NO_COLOR", "CLICOLOR_FORCE", "RAYON_NUM_THREADS"] {
+            command.env_remove(name);
+        }
+        command
+    }
+
+    pub fn run(&self, line: &str) -> Ended {
+        Ended::from(self.command(line).output().unwrap())
+    }
+
+    /// The program through a shell that first does `before`, such as setting a limit.
+    pub fn run_after(&self, before: &str, line: &str) -> Ended {
+        let mut shell = Command::new("sh");
+        let script = format!("{before}; exec \"$0\" {line}");
+        shell.arg("-c").arg(script).arg(program()).current_dir(self.0.path());
+        Ended::from(shell.output().unwrap())
+    }
+}
+
+/// How a run ended.
+#[derive(Debug)]
+pub struct Ended {
+    pub code: Option<i32>,
+    pub out: String,
+    pub err: String,
+}
+
+impl From<Output> for Ended {
+    fn from(output: Output) -> Self {
+        Self {
+            code: output.status.code(),
+            out: String::from_utf8_lossy(&output.stdout).into_owned(),
+            err: String::from_utf8_lossy(&output.stderr).into_owned(),
+        }
+    }
+}
+
+impl Ended {
+    /// Checks the exit code, and that nothing panicked.
+    #[track_caller]
+    pub fn code(self, code: i32) -> Self {
+        assert_eq!(self.code, Some(code), "{self:#?}");
+        assert!(!self.err.contains("panicked"), "{self:#?}");
+        self
+    }
+
+    /// Checks that the message says this.
+    #[track_caller]
+    pub fn says(self, words: &str) -> Self {
+        assert!(self.err.contains(words), "`{words}` is not said: {self:#?}");
+        self
+    }
+}
