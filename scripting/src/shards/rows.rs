@@ -112,7 +112,11 @@ fn columns<'a>(
     );
     for column in &played.axes {
         let Axis { input, values } = &plan.banks.axes()[column.axis];
-        let name = column_name(*input);
+        // In a script it is what a sweep is played `on`; as a column it needs its own name.
+        let name = match input {
+            Input::Equipment => "equipment".to_owned(),
+            other => column_name(*other),
+        };
         if matches!(input, Input::Contact | Input::Start) || ALWAYS.contains(input) {
             continue;
         }

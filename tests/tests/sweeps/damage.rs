@@ -54,10 +54,10 @@ fn change(path: &Path, how: impl Fn(&mut Vec<u8>)) -> PathBuf {
 fn a_damaged_shard_is_named_and_played_again() {
     for keep in [Keep::Rows, Keep::Map, Keep::Failures] {
         let planned = swept(keep);
-        for part in [0.0, 0.3, 0.7, 0.999] {
+        for thousandth in [0, 300, 700, 999] {
             noticed_and_repaired(&planned, "shards", |path| {
                 change(path, |bytes| {
-                    let at = (bytes.len() as f64 * part) as usize;
+                    let at = bytes.len() * thousandth / 1000;
                     bytes[at] ^= 1;
                 })
             });
