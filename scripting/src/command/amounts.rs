@@ -4,15 +4,7 @@ use std::time::Duration;
 
 /// A whole number with its thousands apart.
 pub(super) fn grouped(number: u64) -> String {
-    let digits = number.to_string();
-    let mut text = String::with_capacity(digits.len() + digits.len() / 3);
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            text.push(',');
-        }
-        text.push(digit);
-    }
-    text
+    crate::lua::quantity::grouped(number.into())
 }
 
 /// Bytes as people say them.
