@@ -8,6 +8,7 @@ use super::rules::RuleObject;
 use super::session::Session;
 use super::sweep::{contradiction, read_plan};
 use super::table_checks::{check_tables, placed_at_key};
+use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
 use crate::lua::options::{Options, object};
 use crate::lua::place::Placed;
@@ -68,15 +69,21 @@ fn bank(lua: &Lua, argument: Value) -> mlua::Result<Table> {
         .work(lua, 1, |_| bank.play(line, launch))?
         .map_err(|error| options.complain_of_call(error.to_string()))?;
     session.count_bank();
+    let hop = outcome.rebound.is_some_and(|rebound| rebound.hop);
+    session.advise(&Cautions::of_speed(launch.speed_m_s).with(Caution::Hop, hop));
     outcome_table(lua, &bank, line, &outcome)
 }
 
 /// The speeds that are looked at unless said, m/s: from a crawl to a break.
 const LOOKED_AT_M_S: (f64, f64) = (0.2, 12.0);
 
-/// `least_speed { … }`: the least speed at which it holds, and where it breaks again, if it does.
+/// `least_speed { … }`: the least speed at which it holds, where it breaks again, if it does, and what
+/// to be careful of.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<(Quantity, Option<Quantity>)> {
+fn least_speed(
+    lua: &Lua,
+    argument: Value,
+) -> mlua::Result<(Quantity, Option<Quantity>, Vec<String>)> {
     let argument = with_some_speed(lua, &argument)?;
     let options = Options::open(lua, "least_speed", &argument, SPEED_KEYS)?;
     let from = options.optional("from", super::inputs::NumberOf(Launch::SPEED))?;
@@ -91,7 +98,9 @@ fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<(Quantity, Option<Qua
     let answer = Session::of(lua)?.work(lua, 1, |_| holding_speeds(&bank, line, launch, range))?;
     let found = answer.map_err(|why| no_answer(&options, &why))?;
     let until = found.until_m_s.map(|speed| Quantity::new(speed, "m/s")).transpose()?;
-    Ok((Quantity::new(found.least_m_s, "m/s")?, until))
+    let cautions = Cautions::of_speed(found.least_m_s);
+    Session::of(lua)?.advise(&cautions);
+    Ok((Quantity::new(found.least_m_s, "m/s")?, until, cautions.lines()))
 }
 
 /// The speed is what is asked for; the engine's plan still wants one.

@@ -3,6 +3,7 @@
 use super::map::Map;
 use super::members;
 use super::picked::Dimension;
+use crate::caution::{Caution, Cautions};
 use crate::lua::quantity::Quantity;
 use mlua::{Lua, Table};
 use railproof_engine::bank::{Arrival, AtRail, Bank, Direction, Outcome, Rebounded, Verdict};
@@ -18,6 +19,7 @@ const FIELDS: &[&str] = &[
     "miss_diamonds",
     "clearance",
     "flagged",
+    "cautions",
     "at_rail",
     "rebound",
     "arrival",
@@ -97,6 +99,9 @@ fn unsealed(lua: &Lua, bank: &Bank, line: Line, outcome: &Outcome) -> mlua::Resu
         table.raw_set("clearance", quantity(1e3 * clearance_m, "mm")?)?;
     }
     table.raw_set("flagged", outcome.flagged())?;
+    let hop = outcome.rebound.is_some_and(|rebound| rebound.hop);
+    let cautions = Cautions::of_speed(outcome.launch.velocity.norm()).with(Caution::Hop, hop);
+    table.raw_set("cautions", cautions.lines())?;
     table.raw_set("line_contact", line.contact)?;
     table.raw_set("line_start", line.start)?;
     let radius_m = bank.equipment().ball.radius_m();

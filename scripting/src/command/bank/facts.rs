@@ -2,6 +2,7 @@
 
 use super::Question;
 use super::cause::Cause;
+use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
 use railproof_engine::bank::{
     AimMargin, HoldingSpeeds, Launch, Outcome, Verdict, aim_margin, exact_start, holding_speeds,
@@ -64,5 +65,13 @@ impl Facts {
             cause: Cause::of(bank, &outcome),
             holding_flagged,
         })
+    }
+
+    /// What to be careful of: a speed that is recommended is as good as one that was asked for.
+    pub fn cautions(&self, question: &Question) -> Cautions {
+        let holds = self.outcome.verdict() == Verdict::Holds;
+        let advised_m_s = self.holding.filter(|_| !holds).map_or(0.0, |holding| holding.least_m_s);
+        Cautions::of_speed(question.launch.speed_m_s.max(advised_m_s))
+            .with(Caution::Hop, self.outcome.rebound.is_some_and(|rebound| rebound.hop))
     }
 }

@@ -20,7 +20,7 @@ pub(super) fn told(question: &Question, facts: &Facts) -> String {
     )];
     lines.push(speeds(question, facts, verdict));
     lines.extend(aim(question, facts));
-    lines.extend(cautions(question, facts, verdict));
+    lines.extend(facts.cautions(question).lines());
     let geometry = question.bank.geometry();
     let rule = question.rule.as_ref().map_or_else(|| "start given".to_owned(), Rule::name);
     lines.push(format!(
@@ -230,30 +230,6 @@ fn aim(question: &Question, facts: &Facts) -> Vec<String> {
         ));
     }
     lines
-}
-
-fn cautions(question: &Question, facts: &Facts, verdict: Verdict) -> Vec<String> {
-    let rebound = facts.outcome.rebound;
-    let checked = question.bank.equipment().cushion.checked_speed_m_s;
-    // A speed that is recommended is as good as one that was asked for.
-    let advised = match (verdict, facts.holding) {
-        (Verdict::Holds, _) | (_, None) => 0.0,
-        (_, Some(holding)) => holding.least_m_s,
-    };
-    let outside = rebound.is_some_and(|rebound| rebound.outside_checked_speed);
-    let mut cautions = super::super::caution::cautions(
-        outside,
-        rebound.is_some_and(|rebound| rebound.hop),
-        checked,
-        question.launch.speed_m_s.max(advised),
-    );
-    if advised > 0.0 && facts.holding_flagged && !outside {
-        cautions.push(format!(
-            "Caution: at the speed where it holds the ball is faster, square to the rail, than the \
-             {checked} m/s up to which the rail model has been checked."
-        ));
-    }
-    cautions
 }
 
 fn direction_word(direction: Direction) -> &'static str {
