@@ -33,4 +33,4 @@ mod sweep;
 mod table_checks;
 mod wanted;
 
-pub use run::{Progress, RunOptions, Silent, plan_of_scenario, run_scenario};
+pub use run::{Progress, RunOptions, Silent, plan_of_scenario, remarked_plan, run_scenario};
