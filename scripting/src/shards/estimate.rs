@@ -56,12 +56,12 @@ pub fn estimate(
     let since = Instant::now();
     let mut timed = Duration::ZERO;
     for piece in 0..PIECES {
-        // In an order that is spread out however early it ends.
+        // In an order that is spread out however early it ends; pieces of a shard lie apart.
         let turn = piece.reverse_bits() >> (64 - PIECES.trailing_zeros());
         let Some(shard) = shards.get((turn * shards.len() as u64 / PIECES) as usize) else { break };
         let range = plan.shard(*shard);
         let within = (range.end - range.start).saturating_sub(PIECE);
-        let from = range.start + (within * (turn * 7 % PIECES)) / PIECES;
+        let from = range.start + (within * (turn * 97 % PIECES)) / PIECES;
         let to = (from + PIECE).min(range.end);
         let begun = Instant::now();
         player.play(from..to, &mut played, &stop);

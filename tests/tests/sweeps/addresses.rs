@@ -21,7 +21,7 @@ const BODIES: [(&str, bool); 24] = [
     ("return c + (tonumber(string.format('%s', {}):match('0x%x+')) or 0) % 97 / 97", false),
     ("return c + (tonumber(('%s'):format(function() end):match('0x%x+')) or 0) % 97 / 97", false),
     ("return c + (tonumber(string.format('%*', {}):match('0x%x+')) or 0) % 97 / 97", false),
-    ("local t = {} return c + (tonumber(`{t}`:match('0x%x+')) or 0) % 97 / 97", false),
+    ("local t = {} return c + (tonumber((`{t}`):match('0x%x+')) or 0) % 97 / 97", false),
     ("return c + (tonumber(string.format('%p', {}):match('0x%x+')) or 0) % 97 / 97", true),
     (
         "local ok, why = pcall(error, {}) return c + (tonumber(tostring(why):match('0x%x+')) or 0) % 97",

@@ -18,7 +18,7 @@ fn two_values(input: Input) -> (&'static str, [Value; 2]) {
             "seven-foot",
             "nine-foot",
         ),
-        Input::Rail => words(r#"rail = { "long", "short" }"#, "long", "short"),
+        Input::Rail => words(r#"rail = { "long", "end" }"#, "long", "end"),
         Input::Pocket => words(r#"pocket = { "corner", "side" }"#, "corner", "side"),
         Input::RailModel => {
             words(r#"rail_model = { "planar", "nose-only" }"#, "planar", "nose-only")
