@@ -1,6 +1,6 @@
 //! Text such as `12 in` to an SI number.
 
-use super::{Dimension, in_si};
+use super::Dimension;
 use thiserror::Error;
 
 /// Why a text is not a quantity of the wanted kind.
@@ -84,7 +84,7 @@ pub fn parse_quantity(text: &str, dimension: Dimension) -> Result<f64, QuantityE
         });
     }
     match units.iter().find(|unit| unit.symbol == unit_text) {
-        Some(unit) => finite(in_si(number, unit.si), text),
+        Some(unit) => finite(number * unit.si, text),
         None => Err(QuantityError::WrongUnit {
             unit: unit_text.to_owned(),
             dimension: dimension.name(),
