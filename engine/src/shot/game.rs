@@ -1,10 +1,11 @@
 //! The event loop.
 
+use super::held;
 use super::kinds::{Kind, Kinds};
 use super::player::{Change, NO_CHANGE, Player, own_changes};
-use super::start::{checked, touching_m};
+use super::start::{ROUNDING_M, checked, touching_m};
 use super::trajectory::{Leg, LegKind, tidy};
-use super::{End, Ending, Event, EventKind, Shot, ShotBall, ShotError, held};
+use super::{End, Ending, Event, EventKind, Shot, ShotBall, ShotError};
 use crate::contact::first_between;
 use crate::equipment::{BallContact, RailModel};
 use crate::motion::{BallState, Path};
@@ -13,8 +14,9 @@ use crate::world::{Meeting, World};
 
 /// A shot ends when it has had so many events.
 pub const MAX_EVENTS: usize = 50_000;
-/// Steps of held balls are no events, but their number is bounded too.
-const MAX_STEPS: usize = 1_000_000;
+/// Steps of held balls are no events, but the number of all turns of a shot is bounded too, and with it
+/// the memory that its legs take.
+const MAX_TURNS: usize = 200_000;
 /// Contacts within so short a time of each other count as simultaneous, s.
 pub const TOGETHER_S: f64 = 1e-12;
 
@@ -65,7 +67,6 @@ pub(super) struct Game<'w> {
     kinds: &'w [Kind<'w>],
     pub(super) model: RailModel,
     pub(super) ball_contact: BallContact,
-    pub(super) contact_time_s: f64,
     until_s: f64,
     pub(super) now_s: f64,
     pub(super) players: Vec<Player>,
@@ -73,7 +74,7 @@ pub(super) struct Game<'w> {
     pub(super) pair_s: Vec<f64>,
     pub(super) events: Vec<Event>,
     legs: Vec<Vec<Leg>>,
-    steps: usize,
+    turns: usize,
 }
 
 impl<'w> Game<'w> {
@@ -85,27 +86,18 @@ impl<'w> Game<'w> {
             kinds: &kinds.kinds,
             model: equipment.cushion.model,
             ball_contact: equipment.ball_contact,
-            contact_time_s: equipment.cushion.contact_time_s,
             until_s,
             now_s: 0.0,
             players: Vec::with_capacity(count),
             pair_s: vec![f64::INFINITY; count * count],
             events: Vec::with_capacity(16),
             legs: vec![Vec::with_capacity(8); count],
-            steps: 0,
+            turns: 0,
         };
         for (index, start) in balls.iter().enumerate() {
             let path = Path::new(start.state, kinds.kinds[kinds.of_ball[index]].cloth);
-            game.players.push(Player {
-                ball: start.ball,
-                kind: kinds.of_ball[index],
-                leg: Leg { time_s: 0.0, path, kind: LegKind::Free },
-                meeting: None,
-                changes: [NO_CHANGE; 3],
-                next_change: 3,
-                ended: None,
-                moves: false,
-            });
+            let leg = Leg { time_s: 0.0, path, kind: LegKind::Free };
+            game.players.push(Player::new(start.ball, kinds.of_ball[index], &leg));
             game.record(EventKind::Start, index, start.state, start.state);
         }
         for (index, start) in balls.iter().enumerate() {
@@ -138,9 +130,10 @@ impl<'w> Game<'w> {
                 self.until_s = self.now_s;
                 return Ending::Until;
             }
-            if self.events.len() >= MAX_EVENTS || self.steps >= MAX_STEPS {
-                return Ending::TooManyEvents;
+            if self.events.len() >= MAX_EVENTS || self.turns >= MAX_TURNS {
+                return Ending::GivenUp;
             }
+            self.turns += 1;
             let (time_s, next) = self.next();
             if time_s > self.until_s {
                 return Ending::Until;
@@ -202,24 +195,19 @@ impl<'w> Game<'w> {
     /// Lets a ball move on from a state.
     pub(super) fn begin(&mut self, index: usize, state: BallState) {
         let kind = self.kind(index);
-        let mut state = tidy(state);
-        let mut path = Path::new(state, kind.cloth);
-        if let Some(boundary) = held::holding(kind.grown(), &path, &state) {
-            match held::step(boundary, state, self.now_s, kind.cloth) {
-                Ok(leg) => return self.follow(index, &leg),
-                Err(released) => {
-                    state = released;
-                    path = Path::new(state, kind.cloth);
-                }
-            }
-        }
-        self.follow(index, &Leg { time_s: self.now_s, path, kind: LegKind::Free });
+        let patient = self.players[index].is_patient(self.now_s);
+        let leg = held::onward(self.world, self.model, kind, tidy(state), self.now_s, patient);
+        self.follow(index, &leg);
     }
 
     /// Puts a ball on a leg and works out what it meets and how it changes on it.
     pub(super) fn follow(&mut self, index: usize, leg: &Leg) {
         let kind = self.kind(index);
         let (begun_s, path) = (leg.time_s, leg.path);
+        let meets = || {
+            let grown = kind.grown();
+            grown.first_met_but(&path, &held::not_met(grown, leg))
+        };
         let mut changes = [NO_CHANGE; 3];
         let mut meeting = None;
         let mut moves = true;
@@ -228,23 +216,17 @@ impl<'w> Game<'w> {
                 let rests_s = path.rests_from_s();
                 moves = rests_s > 0.0;
                 if moves {
-                    meeting = kind.grown().first_met(&path);
+                    meeting = meets();
                     let free_s = meeting.map_or(f64::INFINITY, |(time_s, _)| time_s);
                     changes = own_changes(&path, begun_s, free_s);
                 }
             }
-            LegKind::Against { until_s, .. } => {
-                meeting = kind.grown().first_met(&path);
-                changes[0] = (until_s, Change::LegEnds);
-            }
-            LegKind::Held { boundary, until_s, .. } => {
-                // It goes along its own surface, and only others stand in its way.
-                meeting = kind.grown().first_met(&path).filter(
-                    |(_, what)| !matches!(what, Meeting::Touch(it) if it.owner == boundary.owner),
-                );
+            LegKind::Against { until_s, .. } | LegKind::Held { until_s, .. } => {
+                meeting = meets();
                 changes[0] = (until_s, Change::LegEnds);
             }
         }
+        debug_assert!(self.is_clear(index, leg), "ball {index} is inside a surface: {leg:?}");
         let player = &mut self.players[index];
         player.meeting = meeting.map(|(time_s, what)| (begun_s + time_s, what));
         player.changes = changes;
@@ -252,6 +234,15 @@ impl<'w> Game<'w> {
         player.moves = moves;
         player.leg = *leg;
         self.legs[index].push(*leg);
+    }
+
+    /// True when a ball that begins this leg is inside nothing.
+    fn is_clear(&self, index: usize, leg: &Leg) -> bool {
+        let centre = leg.path.position_at(0.0);
+        match self.kind(index).grown().obstructed(centre) {
+            Some((past_m, Meeting::Touch(_))) => past_m <= ROUNDING_M,
+            Some((_, Meeting::Drop(_))) | None => true,
+        }
     }
 
     /// Works out when a ball meets the others.
@@ -315,32 +306,29 @@ impl<'w> Game<'w> {
                 self.end(index, Ending::Stopped, state);
             }
             Change::LegEnds => {
-                self.leave(index, true);
+                let ends_s = self.players[index].leg_ends_s();
+                let state = self.leave(index, ends_s);
+                self.begin(index, state);
+                self.stop_at_rest(index, state);
                 self.foresee_all(index);
             }
             Change::Nothing => {}
         }
     }
 
-    /// Ends a lasting contact or a held step; with `over` it has lasted its time.
-    pub(super) fn leave(&mut self, index: usize, over: bool) {
+    /// Ends a ball's leg at that time: the state in which it leaves it.
+    pub(super) fn leave(&mut self, index: usize, at_s: f64) -> BallState {
         let leg = self.players[index].leg;
         match leg.kind {
-            LegKind::Free => {}
+            LegKind::Free => self.state_of(index),
             LegKind::Against { .. } => {
                 let state = self.state_of(index);
                 self.record(EventKind::Leave, index, state, state);
-                self.begin(index, state);
-                self.stop_at_rest(index, state);
+                state
             }
-            LegKind::Held { boundary, until_s } => {
-                self.steps += 1;
-                let step_s = if over { until_s } else { self.now_s } - leg.time_s;
-                let kind = self.kind(index);
-                let state =
-                    held::after_step(self.model, &kind.contact, boundary, &leg, kind.cloth, step_s);
-                self.begin(index, state);
-                self.stop_at_rest(index, state);
+            LegKind::Held { by, .. } => {
+                let step_s = at_s - leg.time_s;
+                held::after_step(self.world, self.model, self.kind(index), &by, &leg, step_s)
             }
         }
     }

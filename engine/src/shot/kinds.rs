@@ -2,10 +2,11 @@
 
 use super::ShotBall;
 use super::start::groove_m;
-use crate::equipment::{Ball, Equipment};
+use super::touch::Answer;
+use crate::equipment::{Ball, Equipment, RailModel};
 use crate::impact::CushionContact;
 use crate::motion::ClothMotion;
-use crate::world::{Grown, World};
+use crate::world::{Grown, Obstacle, Owner, World};
 use std::borrow::Cow;
 
 /// What balls of one size share.
@@ -18,6 +19,35 @@ pub(super) struct Kind<'w> {
 impl Kind<'_> {
     pub(super) fn grown(&self) -> &Grown {
         &self.grown
+    }
+
+    /// How a solid thing answers such a ball.
+    pub(super) fn answer_of(&self, world: &World, model: RailModel, owner: Owner) -> Answer {
+        match owner {
+            Owner::Obstacle(index) => {
+                let Obstacle { restitution, friction, .. } = world.obstacles()[index];
+                let contact = upright(&self.contact, restitution, friction);
+                Answer { model: RailModel::Planar, contact, lasts_s: 0.0 }
+            }
+            Owner::Nose(_) | Owner::Jaw { .. } => {
+                let lasts_s = world.equipment().cushion.contact_time_s;
+                Answer { model, contact: self.contact, lasts_s }
+            }
+        }
+    }
+}
+
+/// The contact of a ball with an upright thing of its own restitution and friction.
+fn upright(of_ball: &CushionContact, restitution: f64, friction: f64) -> CushionContact {
+    CushionContact {
+        sin_theta: 0.0,
+        cos_theta: 1.0,
+        nose_friction: friction,
+        restitution,
+        restitution_loss_s_m: 0.0,
+        restitution_floor: 0.0,
+        checked_speed_m_s: f64::INFINITY,
+        ..*of_ball
     }
 }
 

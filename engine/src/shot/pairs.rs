@@ -93,7 +93,9 @@ impl Game<'_> {
         let mut released = false;
         for index in balls {
             if matches!(self.players[index].leg.kind, LegKind::Against { .. }) {
-                self.leave(index, false);
+                let state = self.leave(index, self.now_s);
+                self.begin(index, state);
+                self.stop_at_rest(index, state);
                 self.foresee_all(index);
                 released = true;
             }

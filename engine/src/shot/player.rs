@@ -19,7 +19,12 @@ pub(super) struct Player {
     /// How it ended, once it has.
     pub(super) ended: Option<End>,
     pub(super) moves: bool,
+    /// When it last touched a surface, and how many times it did so at that moment.
+    touches: (f64, u32),
 }
+
+/// More touches of one ball at one moment than this are not played out.
+const MOST_TOUCHES_AT_ONCE: u32 = 200;
 
 /// A change that a ball's own motion brings.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,6 +40,33 @@ pub(super) enum Change {
 pub(super) const NO_CHANGE: (f64, Change) = (f64::INFINITY, Change::Nothing);
 
 impl Player {
+    /// A ball on its first leg.
+    pub(super) fn new(ball: Ball, kind: usize, leg: &Leg) -> Self {
+        Self {
+            ball,
+            kind,
+            leg: *leg,
+            meeting: None,
+            changes: [NO_CHANGE; 3],
+            next_change: 3,
+            ended: None,
+            moves: false,
+            touches: (f64::NEG_INFINITY, 0),
+        }
+    }
+
+    /// Counts a touch of a surface at that time.
+    pub(super) fn count_touch(&mut self, time_s: f64) {
+        let (last_s, count) = self.touches;
+        self.touches = (time_s, if time_s == last_s { count + 1 } else { 1 });
+    }
+
+    /// False for a ball that has touched surfaces too often at this moment.
+    pub(super) fn is_patient(&self, time_s: f64) -> bool {
+        let (last_s, count) = self.touches;
+        time_s != last_s || count < MOST_TOUCHES_AT_ONCE
+    }
+
     /// True when it has ended: it has stopped after moving, or dropped.
     pub(super) fn is_over(&self) -> bool {
         self.ended.is_some()

@@ -36,6 +36,26 @@ pub(super) fn without_spin_into(into: Vec2, state: BallState) -> BallState {
     BallState { spin: Vec3::new(kept.x, kept.y, state.spin.z), ..state }
 }
 
+/// How a solid thing answers a ball.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Answer {
+    pub(super) model: RailModel,
+    pub(super) contact: CushionContact,
+    /// How long the contact lasts, s.
+    pub(super) lasts_s: f64,
+}
+
+/// The state after a surface has taken what speed the ball has into it, giving none back.
+pub(super) fn act_dead(answer: &Answer, into: Vec2, before: BallState) -> BallState {
+    let dead = CushionContact {
+        restitution: 0.0,
+        restitution_loss_s_m: 0.0,
+        restitution_floor: 0.0,
+        ..answer.contact
+    };
+    act(answer.model, &dead, into, before).0
+}
+
 /// The state after a surface has acted, and what it did. The ball must move into it.
 ///
 /// The impact's axes are x along the surface, y into it and z up; both are right-handed, so spin

@@ -1,10 +1,10 @@
 //! A finished shot, and where its balls are at any time.
 
 use super::Event;
+use super::held::Holds;
 use crate::motion::{BallState, Path, Phase, Segment};
 use crate::rail::Pocket;
 use crate::vector::Vec2;
-use crate::world::Boundary;
 
 /// How a ball, or a whole shot, ended.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -15,9 +15,9 @@ pub enum Ending {
     Pocketed(Pocket),
     /// The time that was asked for was over first.
     Until,
-    /// There were more than [`MAX_EVENTS`](super::MAX_EVENTS) events; nothing after the last one is
-    /// known.
-    TooManyEvents,
+    /// The shot was given up, after [`MAX_EVENTS`](super::MAX_EVENTS) events or as many turns as its
+    /// memory has room for; nothing after the last event is known.
+    GivenUp,
     /// Nothing slows a ball any more and nothing is in its way: it goes on like this for ever.
     Unending,
 }
@@ -29,7 +29,7 @@ impl Ending {
             Self::Stopped => "stopped",
             Self::Pocketed(_) => "dropped",
             Self::Until => "moving",
-            Self::TooManyEvents => "given up",
+            Self::GivenUp => "given up",
             Self::Unending => "unending",
         }
     }
@@ -38,7 +38,7 @@ impl Ending {
     pub const fn pocket(self) -> Option<Pocket> {
         match self {
             Self::Pocketed(pocket) => Some(pocket),
-            Self::Stopped | Self::Until | Self::TooManyEvents | Self::Unending => None,
+            Self::Stopped | Self::Until | Self::GivenUp | Self::Unending => None,
         }
     }
 }
@@ -83,8 +83,8 @@ pub(super) enum LegKind {
     /// A surface whose contact lasts until the given time; then the ball has the velocity and spin
     /// of this state.
     Against { until_s: f64, departs: BallState },
-    /// A surface against which its spin holds it, for one short step.
-    Held { boundary: Boundary, until_s: f64 },
+    /// What its spin holds it against, for one short step.
+    Held { by: Holds, until_s: f64 },
 }
 
 impl Leg {
@@ -126,6 +126,11 @@ impl Piece {
 }
 
 impl Shot {
+    /// True when the shot was given up before its balls had come to their ends.
+    pub fn gave_up(&self) -> bool {
+        self.ends.iter().any(|end| end.ending == Ending::GivenUp)
+    }
+
     /// The state of a ball at a time, s since the start. Before the start it is the given state;
     /// after its end it is the last one, except of an unending ball. At an event it is the state
     /// after. While a cushion's contact lasts, the velocity is that along the cushion. `None` for a
@@ -147,7 +152,7 @@ impl Shot {
             match end.ending {
                 Ending::Stopped => return Some(Phase::Rest),
                 Ending::Pocketed(_) => return None,
-                Ending::Until | Ending::TooManyEvents | Ending::Unending => {}
+                Ending::Until | Ending::GivenUp | Ending::Unending => {}
             }
         }
         let begun = legs.partition_point(|leg| leg.time_s <= time_s);

@@ -136,7 +136,7 @@ impl<'w> Game<'w> {
                 return Ending::Until;
             }
             if self.steps >= MOST_STEPS || self.contacts.len() >= MOST_CONTACTS {
-                return Ending::TooManyEvents;
+                return Ending::GivenUp;
             }
             let wanted_s = self.step_length_s();
             if !wanted_s.is_finite() {

@@ -51,7 +51,7 @@ pub use game::{MOST_CONTACTS, MOST_STEPS, play};
 pub use samples::{MOST_SAMPLES, Sample};
 
 use crate::motion::BallState;
-use crate::shot::{End, ShotError};
+use crate::shot::{End, Ending, ShotError};
 use samples::Samples;
 use thiserror::Error;
 
@@ -137,6 +137,11 @@ pub struct SteppedShot {
 }
 
 impl SteppedShot {
+    /// True when the shot was given up before its balls had come to their ends.
+    pub fn gave_up(&self) -> bool {
+        self.ends.iter().any(|end| end.ending == Ending::GivenUp)
+    }
+
     /// The state of a ball at a time, s since the start, interpolated between the steps that were
     /// kept: exactly where the cloth alone acts between two of them. Before the start it is the given
     /// state, after the end the last one. `None` for a ball that is not in the shot.

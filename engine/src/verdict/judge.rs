@@ -47,6 +47,8 @@ pub enum PocketVerdict {
     NotReached,
     /// The cue ball dropped, whatever the other did.
     Scratched,
+    /// The shot was given up before it was decided.
+    GivenUp,
 }
 
 /// A shot's verdict.
@@ -78,6 +80,7 @@ impl PocketVerdict {
             Self::OtherPocket(_) => "dropped in another pocket",
             Self::NotReached => "not reached",
             Self::Scratched => "scratched",
+            Self::GivenUp => Ending::GivenUp.name(),
         }
     }
 
@@ -120,6 +123,10 @@ fn pocket_verdict(
     };
     if target.cue.is_some_and(|cue| cue != target.ball && dropped(cue).is_some()) {
         return PocketVerdict::Scratched;
+    }
+    let undecided = |ball: usize| shot.ends.get(ball).map(|it| it.ending) == Some(Ending::GivenUp);
+    if undecided(target.ball) || target.cue.is_some_and(undecided) {
+        return PocketVerdict::GivenUp;
     }
     let jaws: Vec<(JawSide, JawPart)> = shot
         .events_of(target.ball)

@@ -1,5 +1,6 @@
 //! A surface as the centre of a ball sees it: a line or an arc.
 
+use super::grown::ROUNDING_M;
 use super::surface::{Owner, Shape, Surface};
 use crate::contact::{Arc, JOIN_SLACK_M, Line};
 use crate::motion::{Path, Segment};
@@ -43,6 +44,15 @@ impl Boundary {
         })
     }
 
+    /// True when a centre is on the boundary, to within rounding.
+    pub(super) fn is_on(&self, centre: Vec2) -> bool {
+        let gap = match &self.place {
+            Place::Line(line) => line.gap(centre),
+            Place::Arc(arc) => arc.gap(centre),
+        };
+        gap.abs() <= ROUNDING_M && self.spans(centre)
+    }
+
     /// True when a centre is over the boundary's length, on either side of it.
     pub fn spans(&self, centre: Vec2) -> bool {
         match &self.place {
@@ -69,6 +79,48 @@ impl Boundary {
             Place::Line(line) => centre + line.normal * line.gap(centre),
             Place::Arc(arc) => arc.centre - arc.normal_at(centre) * arc.radius_m,
         }
+    }
+
+    /// One over the radius of the way around it, 1/m; 0 of a straight one.
+    pub fn curvature_1_m(&self) -> f64 {
+        match &self.place {
+            Place::Line(_) => 0.0,
+            Place::Arc(arc) => 1.0 / arc.radius_m,
+        }
+    }
+
+    /// How far a centre on the boundary is from the end that it heads for, m, along its tangent
+    /// there; no more than a radius on a round one.
+    pub fn ahead_m(&self, centre: Vec2, heading: Vec2) -> f64 {
+        match &self.place {
+            Place::Line(line) => {
+                let tangent = Vec2::new(-line.normal.y, line.normal.x);
+                let along = line.along(centre);
+                if tangent.dot(heading) > 0.0 { line.to_m - along } else { along - line.from_m }
+            }
+            Place::Arc(arc) => {
+                let out = -arc.normal_at(centre);
+                let side = out.cross(heading);
+                let ends = [arc.from, arc.to].map(|end| {
+                    let turn = out.cross(end);
+                    if out.dot(end) > 0.0 { turn } else { libm::copysign(1.0, turn) }
+                });
+                let ahead = if side > 0.0 { ends[0].max(ends[1]) } else { -ends[0].min(ends[1]) };
+                ahead * arc.radius_m
+            }
+        }
+    }
+
+    /// The end of the boundary that is no further than `within_m` from a centre on it.
+    pub fn end_within(&self, centre: Vec2, within_m: f64) -> Option<Vec2> {
+        let ends = match &self.place {
+            Place::Line(line) => {
+                let tangent = Vec2::new(-line.normal.y, line.normal.x);
+                [line.from_m, line.to_m].map(|along| line.normal * line.offset_m + tangent * along)
+            }
+            Place::Arc(arc) => [arc.from, arc.to].map(|end| arc.centre + end * arc.radius_m),
+        };
+        ends.into_iter().find(|end| (*end - centre).norm() <= within_m)
     }
 
     /// When the path touches it on its way into it.

@@ -101,27 +101,23 @@ impl Grown {
         self.noses.iter().chain(jaws).chain(self.obstacles.iter().map(|(boundary, _)| boundary))
     }
 
-    /// The boundary, of those that the centre is on to within rounding, that lies most nearly in the
-    /// direction `towards`, if any lies in it.
-    pub fn touched_at(&self, centre: Vec2, towards: Vec2) -> Option<Boundary> {
-        let mut best: Option<(f64, Boundary)> = None;
-        for boundary in self.boundaries() {
-            if boundary.gap(centre).is_some_and(|gap| gap.abs() <= ROUNDING_M) {
-                let lies = boundary.normal_at(centre).dot(towards);
-                if lies > 0.0 && best.is_none_or(|(most, _)| lies > most) {
-                    best = Some((lies, *boundary));
-                }
-            }
-        }
-        best.map(|(_, boundary)| boundary)
+    /// The boundaries that the centre is on, to within rounding.
+    pub fn touched(&self, centre: Vec2) -> impl Iterator<Item = &Boundary> {
+        let at = [centre, centre];
+        let obstacles = self.obstacles.iter().filter(move |(_, about)| boxes_meet(about, &at));
+        self.noses
+            .iter()
+            .chain(&self.pocket_near(centre).jaws)
+            .chain(obstacles.map(|(boundary, _)| boundary))
+            .filter(move |it| it.is_on(centre))
     }
 
-    /// True when a ball there is well inside the grooves of a table without obstacles, so that it
+    /// True when a ball there is well inside the grooves and away from every obstacle, so that it
     /// touches nothing.
     pub fn surely_free(&self, centre: Vec2) -> bool {
-        self.obstacles.is_empty()
-            && centre.x.abs() < self.half_x_m - ROUNDING_M
+        centre.x.abs() < self.half_x_m - ROUNDING_M
             && centre.y.abs() < self.half_y_m - ROUNDING_M
+            && !self.obstacles.iter().any(|(_, about)| boxes_meet(about, &[centre, centre]))
     }
 
     /// True when the centre is beyond a groove: in a pocket's opening, or in the wood.
@@ -148,6 +144,11 @@ impl Grown {
     /// moves into it. Of meetings at the same time noses come first, then jaws, drop lines and
     /// obstacles, and end rails before long rails: mirror images have the same order.
     pub fn first_met(&self, path: &Path) -> Option<(f64, Meeting)> {
+        self.first_met_but(path, &[])
+    }
+
+    /// As [`Grown::first_met`], passing over these boundaries.
+    pub fn first_met_but(&self, path: &Path, but: &[Boundary]) -> Option<(f64, Meeting)> {
         let mut best: Option<(f64, Meeting)> = None;
         let mut note = |found: Option<(f64, Meeting)>| {
             if let Some((time_s, what)) = found
@@ -161,7 +162,7 @@ impl Grown {
         if self.beyond_groove(start) {
             let pocket = self.pocket_near(start);
             seen[index_of(pocket.pocket)] = true;
-            note(pocket.first_met(path));
+            note(pocket.first_met(path, but));
         }
         let mut after_s = None;
         // Each side can be left as often as a line can be crossed.
@@ -171,7 +172,10 @@ impl Grown {
                 break;
             }
             let place = path.position_at(time_s);
-            if let Some(nose) = self.nose_at(rail, place) {
+            // Off the end of a nose that is passed over lies an opening.
+            if let Some(nose) = self.nose_at(rail, place)
+                && !but.contains(nose)
+            {
                 best = Some((time_s, Meeting::Touch(*nose)));
                 break;
             }
@@ -179,7 +183,7 @@ impl Grown {
             let index = index_of(pocket.pocket);
             if !seen[index] {
                 seen[index] = true;
-                let found = pocket.first_met(path);
+                let found = pocket.first_met(path, but);
                 if let Some((met_s, _)) = found
                     && best.is_none_or(|(earliest, _)| met_s < earliest)
                 {
@@ -192,6 +196,7 @@ impl Grown {
             let reach = path.box_until(best.map_or(f64::INFINITY, |(time_s, _)| time_s));
             for (boundary, about) in &self.obstacles {
                 if boxes_meet(&reach, about)
+                    && !but.contains(boundary)
                     && let Some(time_s) = boundary.first_contact(path)
                     && best.is_none_or(|(earliest, _)| time_s < earliest)
                 {
@@ -211,15 +216,10 @@ impl Grown {
         for rail in [Rail::Head, Rail::Foot, Rail::Left, Rail::Right] {
             let (outward, offset) = (rail.outward(), self.groove_offset_m(rail));
             let past = outward.dot(first.position) - offset;
-            let leaves_now = after_s.is_none()
-                && (-ROUNDING_M..=ROUNDING_M).contains(&past)
-                && past >= 0.0
-                && closes(first, outward);
-            let time_s = if leaves_now {
-                Some(0.0)
-            } else {
-                path.first_crossing(outward, offset, after_s.unwrap_or(0.0))
-            };
+            let on_it = after_s.is_none() && (0.0..=ROUNDING_M).contains(&past);
+            let leaves_s = if on_it { leaves_from(first, outward, past) } else { None };
+            let time_s =
+                leaves_s.or_else(|| path.first_crossing(outward, offset, after_s.unwrap_or(0.0)));
             if let Some(time_s) = time_s
                 && best.is_none_or(|(earliest, _)| time_s < earliest)
             {
@@ -235,29 +235,55 @@ impl Grown {
     }
 }
 
-/// True when a point that starts so moves along `normal`, or is about to.
-fn closes(segment: &Segment, normal: Vec2) -> bool {
-    let speed = normal.dot(segment.velocity);
-    speed > 0.0 || (speed == 0.0 && normal.dot(segment.acceleration) > 0.0)
+/// When a point that starts `past` a line, by rounding, moves along `normal`: at once, or when it turns
+/// back before it has come clear of the line.
+fn leaves_from(segment: &Segment, normal: Vec2, past: f64) -> Option<f64> {
+    let (speed, gain) = (normal.dot(segment.velocity), normal.dot(segment.acceleration));
+    if speed > 0.0 || (speed == 0.0 && gain > 0.0) {
+        return Some(0.0);
+    }
+    if gain <= 0.0 {
+        return None;
+    }
+    let turns_s = -speed / gain;
+    (past + 0.5 * speed * turns_s >= 0.0 && turns_s <= segment.duration_s).then_some(turns_s)
 }
 
 impl GrownPocket {
     /// What of this pocket a path meets first.
-    fn first_met(&self, path: &Path) -> Option<(f64, Meeting)> {
+    fn first_met(&self, path: &Path, but: &[Boundary]) -> Option<(f64, Meeting)> {
         let mut best: Option<(f64, Meeting)> = None;
         for boundary in &self.jaws {
-            if let Some(time_s) = boundary.first_contact(path)
+            if !but.contains(boundary)
+                && let Some(time_s) = boundary.first_contact(path)
                 && best.is_none_or(|(earliest, _)| time_s < earliest)
             {
                 best = Some((time_s, Meeting::Touch(*boundary)));
             }
         }
-        if let Some(time_s) = path.first_crossing(self.drop.normal, self.drop.offset_m, -1.0)
+        if let Some(time_s) = self.falls_at(path)
             && best.is_none_or(|(earliest, _)| time_s < earliest)
         {
             best = Some((time_s, Meeting::Drop(self.pocket)));
         }
         best
+    }
+}
+
+impl GrownPocket {
+    /// When a centre falls: it crosses the drop line between the facings.
+    fn falls_at(&self, path: &Path) -> Option<f64> {
+        let DropLine { normal, offset_m, middle, half_width_m } = self.drop;
+        let mut after_s = -1.0;
+        for _ in 0..MOST_CROSSINGS {
+            let time_s = path.first_crossing(normal, offset_m, after_s)?;
+            let across = normal.cross(path.position_at(time_s) - middle);
+            if across.abs() <= half_width_m {
+                return Some(time_s);
+            }
+            after_s = time_s;
+        }
+        None
     }
 }
 

@@ -46,6 +46,51 @@ fn a_slip_is_shown_in_its_line() {
     place.run(&["shot", "straight.yaml", "--into", "taken"]).code(3);
 }
 
+/// Nothing slows this ball, and it goes to and fro between the long rails without end.
+#[test]
+fn a_shot_that_is_given_up_says_what_happened_and_exits_3() {
+    let place = Place::new();
+    let nine_foot = railproof::profile::shipped_text("nine-foot").expect("it ships");
+    let mut smooth = String::new();
+    for line in nine_foot.lines() {
+        let name = line.trim_start().split(':').next().unwrap_or_default();
+        let value = match name {
+            "sliding_friction" | "rolling_resistance" | "restitution_loss" => "0",
+            "model" => "planar",
+            "restitution" => "1",
+            _ => "",
+        };
+        let unit = if name == "restitution_loss" { " s/m" } else { "" };
+        if value.is_empty() {
+            smooth.push_str(line);
+        } else {
+            smooth.push_str(&format!("  {name}: {value}{unit}"));
+        }
+        smooth.push('\n');
+    }
+    place.write("smooth.yaml", &smooth);
+    let layout = "\
+equipment: smooth.yaml
+target: {pocket: foot-left, ball: a}
+balls:
+  a: {position: [0.4 m, 0 m], velocity: [0 m/s, 2 m/s]}
+";
+    place.write("endless.yaml", layout);
+    let told = place.run(&["shot", "endless.yaml"]).code(3);
+    assert!(
+        told.out.starts_with("Nobody knows whether a comes to the foot-left pocket."),
+        "{told:#?}"
+    );
+    assert!(told.out.contains("Given up after 50000 events"), "{told:#?}");
+    assert!(told.out.lines().filter(|line| line.contains("meets the")).count() >= 10, "{told:#?}");
+    let answer = place.run(&["shot", "endless.yaml", "--json"]).code(3).out;
+    let answer: serde_json::Value = serde_json::from_str(&answer).expect("it is JSON");
+    assert_eq!(answer["ends"][0]["ending"], "given up");
+    assert_eq!(answer["verdict"]["outcome"], "given up");
+    place.write("ended.yaml", &format!("{layout}until: 3 s\n"));
+    place.run(&["shot", "ended.yaml"]).code(0);
+}
+
 #[test]
 fn help_lists_every_key_of_a_layout() {
     let help = Place::new().run(&["shot", "--help"]).code(0).out;

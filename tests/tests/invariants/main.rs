@@ -14,6 +14,7 @@ mod impulses;
 mod inverse;
 mod mirror;
 mod motion;
+mod obstacles;
 mod penetration;
 mod regressions;
 mod shot;

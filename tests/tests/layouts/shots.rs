@@ -304,7 +304,7 @@ fn how_a_ball_ended_has_one_word() {
         (Ending::Stopped, "stopped"),
         (Ending::Pocketed(Pocket::FootRight), "dropped"),
         (Ending::Until, "moving"),
-        (Ending::TooManyEvents, "given up"),
+        (Ending::GivenUp, "given up"),
         (Ending::Unending, "unending"),
     ];
     for (ending, word) in words {

@@ -49,24 +49,27 @@ pub struct ShotArgs {
 /// written.
 pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
     let layout = load_layout(&args.file)?;
-    let (mut text, moments, answer, drawn) = match layout.engine {
+    let (mut text, moments, answer, drawn, gave_up) = match layout.engine {
         EngineChoice::Event => {
             let played = PlayedShot::new(&layout)?;
             let drawn = args.into.as_ref().map(|folder| played.draw(&args.file, folder));
             let answer = args.json.then(|| to_json(&played.answer()));
-            (played.told(), args.moments.then(|| played.moments()), answer, drawn)
+            let moments = args.moments.then(|| played.moments());
+            (played.told(), moments, answer, drawn, played.shot.gave_up())
         }
         EngineChoice::Stepped => {
             let played = SteppedPlay::new(&layout)?;
             let drawn = args.into.as_ref().map(|folder| played.draw(&args.file, folder));
             let answer = args.json.then(|| to_json(&played.answer()));
-            (played.told(), args.moments.then(|| played.moments()), answer, drawn)
+            let moments = args.moments.then(|| played.moments());
+            (played.told(), moments, answer, drawn, played.shot.gave_up())
         }
     };
+    let exit = if gave_up { Exit::CouldNotFinish } else { Exit::Held };
     let drawn = drawn.transpose()?;
     if let Some(answer) = answer.transpose()? {
         print(&answer)?;
-        return Ok(Exit::Held);
+        return Ok(exit);
     }
     text.extend(moments);
     for path in drawn.into_iter().flatten() {
@@ -75,7 +78,7 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
         text.push('\n');
     }
     print(&text)?;
-    Ok(Exit::Held)
+    Ok(exit)
 }
 
 /// A shot and what it was played with.

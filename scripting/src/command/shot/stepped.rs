@@ -124,6 +124,10 @@ impl<'a> SteppedPlay<'a> {
             let last = last(end).map(|last| format!(", and {last}")).unwrap_or_default();
             let _ = writeln!(text, "{} {touches}{last}.", self.name(ball));
         }
+        if self.shot.gave_up() {
+            let _ =
+                writeln!(text, "Given up: nothing after {:.3} s is known.", self.shot.duration_s());
+        }
         let _ = writeln!(text, "Played on {}. {ABOUT}", self.layout.equipment.name);
         for caution in self.cautions().lines() {
             let _ = writeln!(text, "{caution}");

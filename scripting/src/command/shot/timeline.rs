@@ -76,7 +76,7 @@ impl PlayedShot<'_> {
 /// How a ball ended that neither stopped nor dropped, after its name.
 fn last(end: &End) -> Option<String> {
     match end.ending {
-        Ending::Stopped | Ending::Pocketed(_) | Ending::TooManyEvents => None,
+        Ending::Stopped | Ending::Pocketed(_) | Ending::GivenUp => None,
         Ending::Until => Some(format!(
             "is still at {} when the time is over, at {:.3} m/s",
             place(end.state.position),

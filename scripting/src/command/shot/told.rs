@@ -2,13 +2,15 @@
 
 use super::PlayedShot;
 use railproof_engine::rail::Pocket;
-use railproof_engine::shot::{End, Ending, Event, EventKind, MAX_EVENTS};
+use railproof_engine::shot::{End, Ending, Event, EventKind};
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::{Miss, PocketVerdict, Verdict, number_along};
 use std::fmt::Write;
 
 /// More happenings than this in one ball's sentence are counted instead of told.
 const MOST_TOLD: usize = 12;
+/// Of a shot that was given up so many moments are told.
+const LAST_MOMENTS: usize = 12;
 
 impl PlayedShot<'_> {
     /// The shot in sentences, one to a line.
@@ -32,8 +34,17 @@ impl PlayedShot<'_> {
             1 => line("One ball did not move."),
             _ => line(&format!("{still} balls did not move.")),
         }
-        if self.shot.ends.iter().any(|end| end.ending == Ending::TooManyEvents) {
-            line(&format!("Given up after {MAX_EVENTS} events: nothing slows the balls enough."));
+        if self.shot.gave_up() {
+            let last_s = self.shot.duration_s();
+            line(&format!(
+                "Given up after {} events: nothing after {last_s:.3} s is known. What happened last:",
+                self.shot.events.len()
+            ));
+            let moments = self.moments();
+            let lines: Vec<&str> = moments.lines().collect();
+            for moment in &lines[lines.len().saturating_sub(LAST_MOMENTS)..] {
+                line(moment);
+            }
         }
         line(&format!(
             "Played on {}, by the {} rail model.",
@@ -183,7 +194,7 @@ pub(super) fn last(end: &End) -> Option<String> {
             Some(format!("is still moving at {speed:.2} m/s when the time is over"))
         }
         Ending::Unending => Some("never stops, for nothing slows it any more".to_owned()),
-        Ending::TooManyEvents => None,
+        Ending::GivenUp => None,
     }
 }
 
@@ -230,6 +241,9 @@ fn outcome(verdict: &Verdict, ball: &str, pocket: Pocket, scratched: Option<Pock
             other.name()
         ),
         PocketVerdict::NotReached => format!("{ball} never comes to the {name} pocket."),
+        PocketVerdict::GivenUp => {
+            format!("Nobody knows whether {ball} comes to the {name} pocket.")
+        }
         PocketVerdict::Scratched => match scratched {
             Some(pocket) => {
                 format!("A scratch: the struck ball drops into the {} pocket.", pocket.name())

@@ -279,6 +279,7 @@ fn cell(row: &ShotRow) -> Cell {
         PocketVerdict::Missed(Miss::Left | Miss::Right) => CellKind::Aside,
         PocketVerdict::OtherPocket(_) => CellKind::OtherPocket,
         PocketVerdict::NotReached => CellKind::NotReached,
+        PocketVerdict::GivenUp => CellKind::Empty,
     };
     Cell { kind, miss_mm: row.miss_m().map(|miss| 1e3 * miss), flagged: outcome.flagged }
 }

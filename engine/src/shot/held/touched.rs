@@ -1,0 +1,106 @@
+//! What a ball touches.
+
+use super::HELD_BELOW_M_S;
+use crate::motion::BallState;
+use crate::vector::Vec2;
+use crate::world::{Boundary, Grown};
+use core::ops::Deref;
+
+/// A ball that moves more slowly than this share of its speed into or off a surface moves along it.
+const ALONG: f64 = 1e-14;
+/// As [`ALONG`] for a ball that touches several surfaces, m/s: what one takes, rounding gives another.
+pub(super) const ALONG_SEVERAL_M_S: f64 = 1e-12;
+/// A boundary whose end is nearer than this ahead is left, m.
+const LEAST_AHEAD_M: f64 = 1e-12;
+
+/// A surface that a ball touches.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Contact {
+    pub(super) boundary: Boundary,
+    /// Unit vector into the surface.
+    pub(super) normal: Vec2,
+    /// The centre of the ball.
+    centre: Vec2,
+}
+
+/// The surfaces that a ball touches, to within rounding.
+#[derive(Debug)]
+pub(super) struct Touched(Vec<Contact>);
+
+impl Touched {
+    /// What a ball whose centre is there touches.
+    pub(super) fn at(grown: &Grown, centre: Vec2) -> Self {
+        let contacts = grown.touched(centre).map(|boundary| Contact {
+            boundary: *boundary,
+            normal: boundary.normal_at(centre),
+            centre,
+        });
+        Self(contacts.collect())
+    }
+
+    /// True when there are two or more.
+    pub(super) fn several(&self) -> bool {
+        self.0.len() > 1
+    }
+
+    /// Those that the ball neither goes into nor comes off, and that it does not leave at their end,
+    /// with their places in the list. `drive` is the cloth's acceleration. A ball that touches several
+    /// may come off one slowly: it is still there if the cloth drives it back.
+    pub(super) fn resting<'a>(
+        &'a self,
+        state: &'a BallState,
+        drive: Vec2,
+    ) -> impl Iterator<Item = (usize, &'a Contact)> {
+        let along = ALONG * state.velocity.norm();
+        let (off, into) = if self.several() {
+            (HELD_BELOW_M_S, along.max(ALONG_SEVERAL_M_S))
+        } else {
+            (along, along)
+        };
+        self.0.iter().enumerate().filter(move |(_, contact)| {
+            let closing = contact.normal.dot(state.velocity);
+            closing >= -off
+                && closing <= into
+                && stays_on(contact, heading(contact.normal, state.velocity, drive))
+        })
+    }
+
+    /// The boundaries that a ball which begins a way does not meet on it: those whose end it goes over,
+    /// and those that it neither goes into nor is `pressed` against.
+    pub(super) fn not_met(
+        &self,
+        velocity: Vec2,
+        acceleration: Vec2,
+        pressed: impl Fn(&Contact, f64) -> bool,
+    ) -> Vec<Boundary> {
+        let rounding = (ALONG * velocity.norm()).max(ALONG_SEVERAL_M_S);
+        self.0
+            .iter()
+            .filter(|contact| {
+                contact.normal.dot(velocity).abs() <= rounding
+                    && (!stays_on(contact, heading(contact.normal, velocity, acceleration))
+                        || !pressed(contact, contact.normal.dot(acceleration)))
+            })
+            .map(|contact| contact.boundary)
+            .collect()
+    }
+}
+
+impl Deref for Touched {
+    type Target = [Contact];
+
+    fn deref(&self) -> &[Contact] {
+        &self.0
+    }
+}
+
+/// Which way along a surface a ball goes, or will go if it rests.
+pub(super) fn heading(normal: Vec2, velocity: Vec2, drive: Vec2) -> Vec2 {
+    let along = |it: Vec2| it - normal * normal.dot(it);
+    let moves = along(velocity);
+    if moves == Vec2::ZERO { along(drive) } else { moves }
+}
+
+fn stays_on(contact: &Contact, heading: Vec2) -> bool {
+    heading == Vec2::ZERO || contact.boundary.ahead_m(contact.centre, heading) > LEAST_AHEAD_M
+}
