@@ -141,7 +141,7 @@ pub(crate) const HEADING: [Key; 3] = [
 
 pub(crate) const STROKE: [Key; 9] = [
     ("ball", "the ball that is struck; when left out: the one named cue"),
-    ("speed", "speed that the cue gives the ball"),
+    ("speed", "the ball's speed along the cue as it leaves the tip"),
     ("aim_at", "point the cue at a place; `{behind: object, heading: …}` is the ghost ball's"),
     ("aim", "point the cue at an angle from x (0 deg) towards y (90 deg)"),
     ("send", "point the cue so that this ball goes that way, with squirt, swerve and throw in it"),

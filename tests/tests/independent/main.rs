@@ -17,5 +17,6 @@ mod stepped_clusters;
 mod stepped_convergence;
 mod stepped_cushion;
 mod stepped_layouts;
+mod stroke_by_impulse;
 mod table;
 mod time_reversal;
