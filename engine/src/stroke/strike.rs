@@ -21,6 +21,9 @@ pub struct Stroke {
     pub height_offset: f64,
     /// How far the cue points down, rad; 0 is level.
     pub elevation_rad: f64,
+    /// The elevation is the least for which the table leaves the cue room, at whatever aim: asked of a
+    /// whole table (`aim::Setup::raised`), it is put into `elevation_rad`.
+    pub least_elevation: bool,
     /// Play on where the tip would slip off, as if it did not.
     pub allow_miscue: bool,
 }
@@ -80,7 +83,7 @@ impl Stroke {
     pub const ELEVATION: Parameter =
         Parameter::new("elevation", Dimension::Angle, 0.0, 80.0, "deg");
 
-    /// A level stroke at the ball's centre.
+    /// A stroke at the ball's centre, level as far as it is left room.
     pub const fn centre(speed_m_s: f64, aim_rad: f64) -> Self {
         Self {
             speed_m_s,
@@ -88,6 +91,7 @@ impl Stroke {
             side_offset: 0.0,
             height_offset: 0.0,
             elevation_rad: 0.0,
+            least_elevation: true,
             allow_miscue: false,
         }
     }

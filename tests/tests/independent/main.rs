@@ -6,6 +6,7 @@ mod ball_friction_by_rigid_body;
 mod contacts;
 mod contacts_on_paths;
 mod crossings;
+mod cue_room;
 mod edges;
 mod free_motion;
 mod marching;

@@ -19,9 +19,8 @@ fn dot(a: V, b: V) -> f64 {
 /// Gauss with pivots; the last column is the right-hand side.
 fn solved<const N: usize>(mut rows: Vec<Vec<f64>>) -> [f64; N] {
     for column in 0..N {
-        let pivot = (column..N).max_by(|a, b| {
-            rows[*a][column].abs().total_cmp(&rows[*b][column].abs())
-        });
+        let pivot =
+            (column..N).max_by(|a, b| rows[*a][column].abs().total_cmp(&rows[*b][column].abs()));
         rows.swap(column, pivot.expect("there is a row"));
         let (above, below) = rows.split_at_mut(column + 1);
         let first = &above[column];
@@ -135,7 +134,7 @@ fn case(number: u64) -> Case {
     let mut draw = Draw(number);
     let offset = 0.95 * draw.share().sqrt();
     let tip = draw.direction() * offset;
-    let elevation_rad = if number % 3 == 0 { 0.0 } else { draw.between(0.0, 1.39) };
+    let elevation_rad = if number.is_multiple_of(3) { 0.0 } else { draw.between(0.0, 1.39) };
     let stroke = Stroke {
         side_offset: tip.x,
         height_offset: tip.y,
@@ -173,7 +172,10 @@ fn the_stroke_is_one_impulse() {
         worst = worst.max(off.sin().abs());
         // The ball goes the way of the impulse: what turns it is what sends it.
         let lean = cross(direct.impulse, direct.velocity).map(f64::abs);
-        assert!(lean.iter().all(|part| *part < 1e-12 * speed_m_s * speed_m_s), "{number}: {lean:?}");
+        assert!(
+            lean.iter().all(|part| *part < 1e-12 * speed_m_s * speed_m_s),
+            "{number}: {lean:?}"
+        );
     }
     // Measured 3e-15.
     assert!(worst < 1e-12, "{worst:e}");

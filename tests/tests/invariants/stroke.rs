@@ -22,6 +22,7 @@ fn stroke() -> impl Strategy<Value = Stroke> {
                     side_offset,
                     height_offset,
                     elevation_rad,
+                    least_elevation: false,
                     allow_miscue,
                 }
             },
@@ -35,7 +36,7 @@ fn ball() -> impl Strategy<Value = Ball> {
 
 fn cue() -> impl Strategy<Value = Cue> {
     (accepted(Cue::END_MASS), accepted(Cue::MISCUE_OFFSET))
-        .prop_map(|(end_mass_kg, miscue_offset)| Cue { end_mass_kg, miscue_offset })
+        .prop_map(|(end_mass_kg, miscue_offset)| Cue { end_mass_kg, miscue_offset, ..Cue::USUAL })
 }
 
 fn numbers(struck: &StruckBall) -> Vec<f64> {

@@ -117,8 +117,8 @@ fn a_half_ball_hit_gears_with_about_four_tenths_of_the_miscue_offset() {
         let geared = gear(&setup, &Stroke::centre(4.0, 0.0), line).unwrap();
         let struck = geared.stroke.strike(&equipment.ball, &equipment.cue).unwrap();
         let from_axis = geared.stroke.side_offset.abs();
-        let square = struck.spin.z.abs() * equipment.ball.radius_m()
-            / (2.5 * struck.velocity.norm());
+        let square =
+            struck.spin.z.abs() * equipment.ball.radius_m() / (2.5 * struck.velocity.norm());
         let share = |offset: f64| 100.0 * offset / equipment.cue.miscue_offset;
         assert!((share(square) - 40.0).abs() < 1.0, "{name}: {square}");
         assert!((share(from_axis) - 44.0).abs() < 1.0, "{name}: {from_axis}");

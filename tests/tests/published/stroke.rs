@@ -8,7 +8,7 @@ const BALL: Ball = Ball { diameter_m: 0.057_15, mass_kg: 0.17 };
 
 /// 2 m/s along x; the ball is `ratio` times as heavy as the shaft's end.
 fn struck(ratio: f64, side_offset: f64, height_offset: f64) -> StruckBall {
-    let cue = Cue { end_mass_kg: BALL.mass_kg / ratio, miscue_offset: 0.9 };
+    let cue = Cue { end_mass_kg: BALL.mass_kg / ratio, miscue_offset: 0.9, ..Cue::USUAL };
     let stroke = Stroke { side_offset, height_offset, ..Stroke::centre(2.0, 0.0) };
     stroke.strike(&BALL, &cue).expect("it is within range")
 }
@@ -40,7 +40,7 @@ fn spin_for_the_offset() {
     printed(lost(0.5), "8.2");
 
     // 2/5 of the radius above the centre rolls at once.
-    let cue = Cue { end_mass_kg: 0.0, miscue_offset: 0.9 };
+    let cue = Cue { end_mass_kg: 0.0, miscue_offset: 0.9, ..Cue::USUAL };
     let stroke = Stroke { height_offset: 0.4, ..Stroke::centre(2.0, 0.0) };
     let rolling = stroke.strike(&BALL, &cue).expect("it is within range");
     exact(rolling.spin.y * radius, rolling.velocity.x);

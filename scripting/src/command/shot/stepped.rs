@@ -124,6 +124,9 @@ impl<'a> SteppedPlay<'a> {
             let last = last(end).map(|last| format!(", and {last}")).unwrap_or_default();
             let _ = writeln!(text, "{} {touches}{last}.", self.name(ball));
         }
+        if let Some(sentence) = self.layout.elevation_sentence() {
+            let _ = writeln!(text, "{sentence}");
+        }
         let _ = writeln!(text, "Played on {}. {ABOUT}", self.layout.equipment.name);
         for caution in self.cautions().lines() {
             let _ = writeln!(text, "{caution}");

@@ -35,6 +35,9 @@ impl PlayedShot<'_> {
         if self.shot.ends.iter().any(|end| end.ending == Ending::TooManyEvents) {
             line(&format!("Given up after {MAX_EVENTS} events: nothing slows the balls enough."));
         }
+        if let Some(sentence) = self.layout.elevation_sentence() {
+            line(&sentence);
+        }
         line(&format!(
             "Played on {}, by the {} rail model.",
             self.layout.equipment.name,
