@@ -2,7 +2,7 @@
 
 use railproof_engine::bank::Bank;
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table,
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
 };
 use railproof_engine::impact::{Bounce, CushionContact};
 use railproof_engine::rail::{Pocket, Rail};
@@ -20,6 +20,7 @@ pub fn nine_foot() -> Equipment {
             side_mouth_m: 5.125 * INCH_M,
             sight_setback_m: 3.6875 * INCH_M,
             jaws: Jaws::USUAL,
+            rail_top: RailTop::USUAL,
         },
         ball: Ball { diameter_m: 2.25 * INCH_M, mass_kg: 0.17 },
         cloth: Cloth {

@@ -4,7 +4,7 @@
 //! The floors, ground first; each imports only from those before it: [`units`], [`vector`], the
 //! bracketed `root` and [`sample`] → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`]
 //! → [`rail`] → [`rule`] → the stepped `compliant` model → [`bank`] → [`batch`] → `world` → `shot` →
-//! `stepped`, `lay` and `verdict` → `aim` → [`sweep`] → [`frontier`]. Nothing here reads files, looks
+//! `stepped`, `lay`, `verdict` and `elevation` → `aim` → [`sweep`] → [`frontier`]. Nothing here reads files, looks
 //! at a clock, prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
@@ -14,6 +14,8 @@ pub mod batch;
 #[cfg(feature = "world")]
 pub mod compliant;
 pub mod contact;
+#[cfg(feature = "world")]
+pub mod elevation;
 pub mod equipment;
 pub mod frontier;
 pub mod impact;

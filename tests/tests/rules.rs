@@ -3,7 +3,7 @@
 
 use proptest::prelude::*;
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table,
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
 };
 use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail, Reading};
 use railproof_engine::rule::{
@@ -27,6 +27,7 @@ fn nine_foot() -> Equipment {
             side_mouth_m: 5.0625 * INCH_M,
             sight_setback_m: 3.6875 * INCH_M,
             jaws: Jaws::USUAL,
+            rail_top: RailTop::USUAL,
         },
         ball: Ball { diameter_m, mass_kg: 0.163 },
         cloth: Cloth {

@@ -73,7 +73,7 @@ pub fn overcut(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2) -> Result<Co
             .ok_or(NoAim::NoArrival { why: "it stops before, or comes off no rail" })
     };
     let aim_rad = through_middle(miss, geometric.stroke.aim_rad)?;
-    let stroke = Stroke { aim_rad, ..*stroke };
+    let stroke = setup.raised(&Stroke { aim_rad, ..*stroke })?;
     let (_, verdict) = setup.judge(&stroke)?;
     let turn = aim_rad - geometric.stroke.aim_rad;
     let thinner = if geometric.hit.cut_rad() > 0.0 { -1.0 } else { 1.0 };

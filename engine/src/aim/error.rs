@@ -1,5 +1,6 @@
 //! Why a question has no answer.
 
+use crate::elevation::{NoRoom, Over};
 use crate::rail::GeometryError;
 use crate::shot::ShotError;
 use crate::stroke::StrokeError;
@@ -11,6 +12,24 @@ pub enum NoAim {
     /// The stroke itself is refused.
     #[error(transparent)]
     Stroke(#[from] StrokeError),
+    /// No elevation leaves the cue room.
+    #[error(transparent)]
+    NoRoom(#[from] NoRoom),
+    /// The cue, pointing down as far as was asked, would go through something.
+    #[error(
+        "the cue has no room: pointing down by {}° it would go through {}; the least that works is {}°",
+        hundredths(*given_rad),
+        over.name(),
+        hundredths_up(*least_rad)
+    )]
+    Blocked {
+        /// The elevation asked for, rad.
+        given_rad: f64,
+        /// The next one that works, rad.
+        least_rad: f64,
+        /// What is in the way.
+        over: Over,
+    },
     /// The balls can't lie so.
     #[error(transparent)]
     Shot(#[from] ShotError),
@@ -97,6 +116,22 @@ pub enum NoAim {
         /// The range's unit.
         unit: &'static str,
     },
+}
+
+impl NoAim {
+    /// True when it is the cue that finds no room.
+    pub const fn is_no_room(&self) -> bool {
+        matches!(self, Self::NoRoom(_) | Self::Blocked { .. })
+    }
+}
+
+fn hundredths(angle_rad: f64) -> f64 {
+    (angle_rad.to_degrees() * 100.0).round() / 100.0
+}
+
+/// Rounded up, so that the elevation that is read works.
+fn hundredths_up(angle_rad: f64) -> f64 {
+    (angle_rad.to_degrees() * 100.0).ceil() / 100.0
 }
 
 fn kiss_range(from: f64, to: f64, unit: &str) -> String {

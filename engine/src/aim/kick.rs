@@ -26,7 +26,10 @@ pub fn kick(
         return Err(ShotError::Compliant.into());
     }
     let off = |aim_rad: f64| -> Result<Option<f64>, NoAim> {
-        let shot = setup.play(&Stroke { aim_rad, ..*stroke })?;
+        let shot = match setup.play(&Stroke { aim_rad, ..*stroke }) {
+            Err(error) if error.is_no_room() => return Ok(None),
+            shot => shot?,
+        };
         Ok(passes_at(setup, &shot, rails).map(|passed| passed - offset))
     };
     let step = core::f64::consts::TAU / LOOKS as f64;
@@ -51,7 +54,7 @@ pub fn kick(
             )?;
             let stroke = Stroke { aim_rad, ..*stroke };
             if !broken && left.abs() < 1e-6 && meets_after(&setup.play(&stroke)?, rails) {
-                found.push(stroke);
+                found.push(setup.raised(&stroke)?);
             }
         }
         last = here;

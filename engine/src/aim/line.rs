@@ -130,7 +130,7 @@ pub(super) fn solve(
     if off_rad.abs() > SETTLED_RAD || off_rad.is_nan() {
         return Err(NoAim::OutOfReach { off_mrad: off_rad.abs() * 1e3 });
     }
-    let stroke = Stroke { aim_rad, ..*stroke };
+    let stroke = setup.raised(&Stroke { aim_rad, ..*stroke })?;
     Ok(Aim { stroke, hit, geometric_aim_rad: geometric, off_rad })
 }
 

@@ -1,10 +1,12 @@
 //! A cue ball, an object ball and a pocket.
 
 use super::NoAim;
+use crate::elevation::{NoRoom, Room, Standing, least_elevation};
 use crate::motion::BallState;
 use crate::rail::{BankGeometry, Line, Pocket, Rail};
 use crate::shot::{Shot, ShotBall, play, touching_m};
 use crate::stroke::Stroke;
+use crate::units::DEGREE_RAD;
 use crate::vector::{Vec2, Vec3};
 use crate::verdict::{Target, Verdict, verdict};
 use crate::world::World;
@@ -85,12 +87,48 @@ impl<'w> Setup<'w> {
         touching_m(&self.cue.ball, &self.object.ball)
     }
 
+    /// The room that the cue of a stroke has at its aim, from an elevation on. Balls are numbered as in
+    /// this setup's shots.
+    ///
+    /// # Errors
+    /// [`NoRoom`] when no elevation will do.
+    pub fn room(&self, stroke: &Stroke, from_rad: f64) -> Result<Room, NoRoom> {
+        let others = core::iter::once(&self.object).chain(&self.others).enumerate();
+        let standing = others.map(|(index, it)| Standing {
+            number: OBJECT + index,
+            position: it.state.position,
+            radius_m: it.ball.radius_m(),
+        });
+        let cue = (&self.cue.ball, self.cue.state.position);
+        least_elevation(self.world, cue, standing, stroke, from_rad)
+    }
+
+    /// The stroke as it is played: with the least elevation, if that is asked for.
+    ///
+    /// # Errors
+    /// [`NoAim::Stroke`] for a stroke that is refused, [`NoAim::Blocked`] for an elevation that is given
+    /// and leaves the cue no room, [`NoAim::NoRoom`] when none does.
+    pub fn raised(&self, stroke: &Stroke) -> Result<Stroke, NoAim> {
+        stroke.strike(&self.cue.ball, &self.world.equipment().cue)?;
+        if stroke.least_elevation {
+            let elevation_rad = self.room(stroke, 0.0)?.least_rad;
+            return Ok(Stroke { elevation_rad, ..*stroke });
+        }
+        let given_rad = stroke.elevation_rad;
+        match self.room(stroke, given_rad)? {
+            Room { over: Some(over), least_rad } => {
+                Err(NoAim::Blocked { given_rad, least_rad, over })
+            }
+            _ => Ok(*stroke),
+        }
+    }
+
     /// The balls as they are just after the stroke.
     ///
     /// # Errors
-    /// [`NoAim::Stroke`] for a stroke that is refused.
+    /// As [`Setup::raised`].
     pub fn struck(&self, stroke: &Stroke) -> Result<Vec<ShotBall>, NoAim> {
-        let struck = stroke.strike(&self.cue.ball, &self.world.equipment().cue)?;
+        let struck = self.raised(stroke)?.strike(&self.cue.ball, &self.world.equipment().cue)?;
         let state = BallState {
             position: self.cue.state.position,
             velocity: struck.velocity,
@@ -106,7 +144,7 @@ impl<'w> Setup<'w> {
     /// Plays a stroke out.
     ///
     /// # Errors
-    /// [`NoAim::Stroke`] and [`NoAim::Shot`].
+    /// [`NoAim::Shot`], and as [`Setup::raised`].
     pub fn play(&self, stroke: &Stroke) -> Result<Shot, NoAim> {
         Ok(play(self.world, &self.struck(stroke)?, None)?)
     }
@@ -134,8 +172,16 @@ impl<'w> Setup<'w> {
         (libm::atan2(way.y, way.x), way.norm())
     }
 
-    /// The state of the cue ball just after a stroke.
+    /// The state of the cue ball just after a stroke that is only tried: where the cue has no room it is
+    /// played all the same, as steeply as can be.
     pub(super) fn cue_after(&self, stroke: &Stroke) -> Result<BallState, NoAim> {
+        let stroke = match self.raised(stroke) {
+            Err(NoAim::NoRoom(_)) if stroke.least_elevation => {
+                Stroke { elevation_rad: Stroke::ELEVATION.high * DEGREE_RAD, ..*stroke }
+            }
+            Err(error) if error.is_no_room() => *stroke,
+            raised => raised?,
+        };
         let struck = stroke.strike(&self.cue.ball, &self.world.equipment().cue)?;
         let spin: Vec3 = struck.spin;
         Ok(BallState { position: self.cue.state.position, velocity: struck.velocity, spin })

@@ -65,7 +65,10 @@ fn way(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2, reach_rad: f64) -> R
     let at = |aim_rad: f64| Stroke { aim_rad, ..natural };
     let mut kisses = false;
     let made = |aim_rad: f64| -> Result<bool, NoAim> {
-        let (_, verdict) = setup.judge(&at(aim_rad))?;
+        let verdict = match setup.judge(&at(aim_rad)) {
+            Err(error) if error.is_no_room() => return Ok(false),
+            judged => judged?.1,
+        };
         kisses |= verdict.kissed_s.is_some();
         Ok(verdict.is_made() && verdict.kissed_s.is_none())
     };
@@ -79,6 +82,6 @@ fn way(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2, reach_rad: f64) -> R
         }
         return Err(NoWay::Fails(natural, judged(&natural)?));
     };
-    let stroke = at(0.5 * (aims.from + aims.to));
+    let stroke = setup.raised(&at(0.5 * (aims.from + aims.to))).map_err(NoWay::Aim)?;
     Ok(Way { stroke, aims, verdict: judged(&stroke)? })
 }

@@ -88,6 +88,14 @@ fn edge<E>(
     Ok(yes)
 }
 
+/// Whether a stroke makes the bank; one for which the cue has no room does not.
+fn made_by(setup: &Setup<'_>, stroke: &Stroke) -> Result<bool, NoAim> {
+    match setup.judge(stroke) {
+        Err(error) if error.is_no_room() => Ok(false),
+        judged => Ok(judged?.1.is_made()),
+    }
+}
+
 /// The windows of aims that make the bank, rad, within `reach_rad` either side of the stroke's own,
 /// to 1e-8 rad.
 ///
@@ -98,9 +106,8 @@ pub fn aims_that_make(
     stroke: &Stroke,
     reach_rad: f64,
 ) -> Result<Vec<Interval>, NoAim> {
-    let made = |aim_rad: f64| -> Result<bool, NoAim> {
-        Ok(setup.judge(&Stroke { aim_rad, ..*stroke })?.1.is_made())
-    };
+    let made =
+        |aim_rad: f64| -> Result<bool, NoAim> { made_by(setup, &Stroke { aim_rad, ..*stroke }) };
     let range = (stroke.aim_rad - reach_rad, stroke.aim_rad + reach_rad);
     let found = intervals(made, range, 2 * AIM_LOOKS, false, 1e-8)?;
     if found.is_empty() {
@@ -121,7 +128,7 @@ pub fn speeds_that_make(
     (from, to): (f64, f64),
 ) -> Result<Vec<Interval>, NoAim> {
     let made = |speed_m_s: f64| -> Result<bool, NoAim> {
-        Ok(setup.judge(&Stroke { speed_m_s, ..*stroke })?.1.is_made())
+        made_by(setup, &Stroke { speed_m_s, ..*stroke })
     };
     let found = intervals(made, (from, to), SPEED_LOOKS, true, 1e-6)?;
     if found.is_empty() {

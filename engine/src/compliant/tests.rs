@@ -2,7 +2,9 @@
 //! the planar closed form, free motion against the path, and energy.
 
 use super::*;
-use crate::equipment::{Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table};
+use crate::equipment::{
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
+};
 use crate::impact::{Bounce, CushionContact, planar};
 use crate::motion::{ClothMotion, Path};
 use crate::vector::{Vec2, Vec3};
@@ -20,6 +22,7 @@ fn equipment(restitution: f64, friction: f64, contact_time_s: f64) -> Equipment 
             corner_mouth_m: 0.115_887_5,
             side_mouth_m: 0.128_587_5,
             jaws: Jaws::USUAL,
+            rail_top: RailTop::USUAL,
         },
         ball: Ball { diameter_m: 2.0 * RADIUS, mass_kg: 0.163 },
         cloth: Cloth {

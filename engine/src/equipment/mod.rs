@@ -10,15 +10,17 @@ mod cue;
 mod cushion;
 mod jaws;
 mod parameter;
+mod rail_top;
 mod table;
 
 pub use ball::Ball;
 pub use ball_contact::BallContact;
 pub use cloth::Cloth;
-pub use cue::Cue;
+pub use cue::{Cue, CueShape};
 pub use cushion::{Cushion, RailModel};
 pub use jaws::Jaws;
 pub use parameter::{OutOfRange, Parameter};
+pub use rail_top::RailTop;
 pub use table::Table;
 
 use crate::units::Dimension;

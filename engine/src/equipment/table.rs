@@ -1,6 +1,6 @@
 //! The table: playing area, pocket mouths and sights.
 
-use super::{Jaws, OutOfRange, Parameter};
+use super::{Jaws, OutOfRange, Parameter, RailTop};
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
@@ -20,6 +20,9 @@ pub struct Table {
     pub sight_setback_m: f64,
     /// How the cushions turn in at the mouths.
     pub jaws: Jaws,
+    /// Where the rails are highest.
+    #[serde(default = "RailTop::usual")]
+    pub rail_top: RailTop,
 }
 
 impl Table {
@@ -54,6 +57,7 @@ impl Table {
         Self::SIDE_MOUTH.check(self.side_mouth_m)?;
         Self::SIGHT_SETBACK.check(self.sight_setback_m)?;
         self.jaws.validated()?;
+        self.rail_top.validated()?;
         Ok(())
     }
 }

@@ -1,6 +1,8 @@
 //! Equipment for this crate's unit tests.
 
-use crate::equipment::{Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table};
+use crate::equipment::{
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
+};
 use crate::units::INCH_M;
 
 /// A nine-foot table with standard dimensions: playing area 100 × 50 in, sights 3 11/16 in behind
@@ -17,6 +19,7 @@ pub(crate) fn nine_foot() -> Equipment {
             side_mouth_m: 5.0625 * INCH_M,
             sight_setback_m: 3.6875 * INCH_M,
             jaws: Jaws::USUAL,
+            rail_top: RailTop::USUAL,
         },
         ball: Ball { diameter_m, mass_kg: 0.163 },
         cloth: Cloth {

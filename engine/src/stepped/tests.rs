@@ -1,7 +1,9 @@
 //! The stepped engine against closed forms, and its own books.
 
 use super::*;
-use crate::equipment::{Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table};
+use crate::equipment::{
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
+};
 use crate::motion::{ClothMotion, Path};
 use crate::rail::Rail;
 use crate::shot::{Ending, ShotBall};
@@ -20,6 +22,7 @@ fn equipment() -> Equipment {
             corner_mouth_m: 0.115_887_5,
             side_mouth_m: 0.128_587_5,
             jaws: Jaws::USUAL,
+            rail_top: RailTop::USUAL,
         },
         ball: Ball { diameter_m: 2.0 * RADIUS, mass_kg: 0.163 },
         cloth: Cloth {

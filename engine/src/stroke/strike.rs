@@ -9,8 +9,8 @@ use thiserror::Error;
 /// What the player does.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Stroke {
-    /// Speed that the cue gives the ball along its own line, m/s (see [`super::CueBlow`] for the
-    /// cue's speed).
+    /// The ball's speed along the cue's line as it leaves the tip, m/s (see [`super::CueBlow`] for the
+    /// cue's own speed). Squirt adds a part square to it.
     pub speed_m_s: f64,
     /// The way the cue points over the table, from the table's x axis towards its y axis, rad.
     pub aim_rad: f64,
@@ -21,6 +21,9 @@ pub struct Stroke {
     pub height_offset: f64,
     /// How far the cue points down, rad; 0 is level.
     pub elevation_rad: f64,
+    /// The elevation is the least for which the table leaves the cue room, at whatever aim: asked of a
+    /// whole table (`aim::Setup::raised`), it is put into `elevation_rad`.
+    pub least_elevation: bool,
     /// Play on where the tip would slip off, as if it did not.
     pub allow_miscue: bool,
 }
@@ -61,6 +64,9 @@ pub enum StrokeError {
 pub struct StruckBall {
     /// Velocity over the table, m/s.
     pub velocity: Vec2,
+    /// Upward part of the velocity that the impulse gives, m/s; negative is into the cloth. The shot
+    /// leaves it out.
+    pub up_m_s: f64,
     /// Spin, rad/s.
     pub spin: Vec3,
     /// Angle from the aim to the velocity, against the clock, rad: squirt. Positive (to the left)
@@ -77,7 +83,7 @@ impl Stroke {
     pub const ELEVATION: Parameter =
         Parameter::new("elevation", Dimension::Angle, 0.0, 80.0, "deg");
 
-    /// A level stroke at the ball's centre.
+    /// A stroke at the ball's centre, level as far as it is left room.
     pub const fn centre(speed_m_s: f64, aim_rad: f64) -> Self {
         Self {
             speed_m_s,
@@ -85,6 +91,7 @@ impl Stroke {
             side_offset: 0.0,
             height_offset: 0.0,
             elevation_rad: 0.0,
+            least_elevation: true,
             allow_miscue: false,
         }
     }
@@ -94,20 +101,11 @@ impl Stroke {
         (self.side_offset * self.side_offset + self.height_offset * self.height_offset).sqrt()
     }
 
-    /// The ball as it leaves the tip.
+    /// The ball as it leaves the tip: the one impulse of [`super`]'s docs.
     ///
-    /// Derived for a uniform solid ball and a tip that does not slip: the impulse runs along the cue
-    /// and makes the spin w·R/v = (5/2)·b/R about the axis square to cue and offset. Elevation tilts
-    /// that axis with the cue, so that side has a part along the travel, from which the cloth makes
-    /// swerve.
-    ///
-    /// Squirt (Shepard 2001): while the ball turns it carries the shaft's end aside, and is pushed
-    /// the other way by tanα = (5/2)·(b/R)·√(1 − b²/R²)/(1 + (5/2)·(1 − b²/R²) + m/mₑ) for the whole
-    /// offset b; the part of it along side is what shows over the table.
-    ///
-    /// **Left out**: the cloth's answer to a cue that points down (the downward part of the velocity
-    /// is discarded, so the ball leaves at about v·cosε and does not hop), and what squirt takes
-    /// back from the spin, about 8 % at the miscue offset.
+    /// **Left out**: the cloth's answer to a cue that points down. The upward or downward part of the
+    /// velocity is discarded and the cloth neither throws the ball up nor rubs meanwhile
+    /// ([`StruckBall::jumps`] says when a real ball would hop).
     ///
     /// # Errors
     /// [`StrokeError`] for a number that is out of range or not finite, a tip that does not meet the
@@ -133,19 +131,21 @@ impl Stroke {
         let (forward, left) = (Vec2::new(aim_cos, aim_sin), Vec2::new(-aim_sin, aim_cos));
         let (down, level) = libm::sincos(self.elevation_rad);
 
-        // Velocity in the cue's own frame: along it, and to the left.
-        let aside = squirt_tangent(self.side_offset, offset, ball.mass_kg, cue.end_mass_kg);
-        let along = self.speed_m_s / (1.0 + aside * aside).sqrt();
-        let (ahead, aside) = (along * level, along * aside);
-        let velocity = forward * ahead + left * aside;
-
+        let Squirt { per_offset, depth } = squirt(offset, ball.mass_kg, cue.end_mass_kg);
+        // The impulse's parts along the cue, to the left and upwards, square to the cue.
+        let along = self.speed_m_s;
+        let aside = along * per_offset * self.side_offset;
+        let lifted = -along * per_offset * self.height_offset;
         // The cue's line, the right-hand side and the direction above the cue are
         // (level·forward, −down), −left and (down·forward, level).
-        let rate = 2.5 * self.speed_m_s / ball.radius_m();
+        let ahead = along * level + lifted * down;
+
+        let rate = 2.5 * along * (1.0 - depth * per_offset) / ball.radius_m();
         let (side, follow) = (rate * self.side_offset, rate * self.height_offset);
         let turning = forward * (side * down) + left * follow;
         Ok(StruckBall {
-            velocity,
+            velocity: forward * ahead + left * aside,
+            up_m_s: lifted * level - along * down,
             spin: Vec3::new(turning.x, turning.y, side * level),
             squirt_rad: libm::atan2(aside, ahead),
             miscue,
@@ -153,10 +153,19 @@ impl Stroke {
     }
 }
 
-/// Tangent of the squirt's part along the side offset, towards the left. Derived as for the whole
-/// offset; an end without mass gives none.
-fn squirt_tangent(side_offset: f64, offset: f64, ball_mass_kg: f64, end_mass_kg: f64) -> f64 {
-    let depth_squared = 1.0 - offset * offset;
-    2.5 * side_offset * depth_squared.sqrt() * end_mass_kg
-        / (end_mass_kg * (1.0 + 2.5 * depth_squared) + ball_mass_kg)
+/// How an impulse leans away from the tip.
+pub(super) struct Squirt {
+    /// tanα/(b/R): the impulse's part square to the cue over that along it, per offset.
+    pub per_offset: f64,
+    /// √(1 − b²/R²): how deep behind the centre the tip stands.
+    pub depth: f64,
+}
+
+/// The lean for a whole offset of the tip, as a share of the radius; an end without mass gives none.
+pub(super) fn squirt(offset: f64, ball_mass_kg: f64, end_mass_kg: f64) -> Squirt {
+    let squared = 1.0 - offset * offset;
+    let depth = squared.sqrt();
+    let per_offset =
+        2.5 * depth * end_mass_kg / (end_mass_kg * (1.0 + 2.5 * squared) + ball_mass_kg);
+    Squirt { per_offset, depth }
 }

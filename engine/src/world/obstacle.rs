@@ -15,6 +15,8 @@ pub struct Obstacle {
     pub name: String,
     /// Its corners in order, either way round, m.
     pub corners: Vec<Vec2>,
+    /// How high it stands over the cloth, m; only a cue over it asks.
+    pub height_m: f64,
     /// Restitution of a ball against it.
     pub restitution: f64,
     /// Friction of a ball against it.
@@ -22,11 +24,15 @@ pub struct Obstacle {
 }
 
 impl Obstacle {
+    /// Accepted heights.
+    pub const HEIGHT: Parameter = Parameter::new("height", Dimension::Length, 0.001, 2.0, "m");
     /// Accepted restitution.
     pub const RESTITUTION: Parameter =
         Parameter::new("restitution", Dimension::Ratio, 0.0, 1.0, "");
     /// Accepted friction.
     pub const FRICTION: Parameter = Parameter::new("friction", Dimension::Ratio, 0.0, 1.0, "");
+    /// Height of a thing that nothing is known of, m: a little over a ball's. Chosen.
+    pub const USUAL_HEIGHT_M: f64 = 0.06;
     /// Restitution of a thing that nothing is known of: a wooden box, order of magnitude.
     pub const USUAL_RESTITUTION: f64 = 0.5;
     /// Friction of a thing that nothing is known of.
@@ -55,6 +61,7 @@ impl Obstacle {
                 middle + along + across,
                 middle - along + across,
             ],
+            height_m: Self::USUAL_HEIGHT_M,
             restitution: Self::USUAL_RESTITUTION,
             friction: Self::USUAL_FRICTION,
         }
@@ -123,6 +130,7 @@ impl Obstacle {
     }
 
     pub(super) fn validated(&self) -> Result<(), OutOfRange> {
+        Self::HEIGHT.check(self.height_m)?;
         Self::RESTITUTION.check(self.restitution)?;
         Self::FRICTION.check(self.friction)?;
         Ok(())

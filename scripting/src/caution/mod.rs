@@ -35,6 +35,8 @@ pub enum Caution {
     Hard,
     /// A stroke with the cue raised by [`STEEP_DEG`] or more.
     Steep,
+    /// A stroke so steep and hard that a real ball would jump.
+    Jump,
     /// A stroke whose tip would slip off, played on.
     Miscue,
     /// A ball that would hop at a cushion.
@@ -54,6 +56,11 @@ impl Caution {
             Self::Steep => {
                 "Caution: a cue raised this far (30° or more) can tear the cloth and make the ball jump \
                  off the table. Ask the house first, and mind people nearby."
+            }
+            Self::Jump => {
+                "Caution: a cue that points down so steeply at this speed makes the ball jump, which the \
+                 model does not follow; it can leave the table. Mind people nearby, and keep to the \
+                 house's rules and to what the table's maker says."
             }
             Self::Miscue => {
                 "Caution: the tip would slip off here (a miscue) and the ball go anywhere; it is played \

@@ -18,7 +18,9 @@ impl Cautions {
 
     /// Those of a stroke on this ball, on this table with its cue.
     pub fn of_stroke(stroke: &Stroke, ball: &Ball, table: &Equipment) -> Self {
-        Self::of_struck(stroke, stroke.strike(ball, &table.cue).ok().as_ref())
+        let struck = stroke.strike(ball, &table.cue).ok();
+        let jumps = struck.is_some_and(|struck| struck.jumps(table.gravity_m_s2));
+        Self::of_struck(stroke, struck.as_ref()).with(Caution::Jump, jumps)
     }
 
     /// Those of a layout as its shot begins.
@@ -31,6 +33,7 @@ impl Cautions {
                 &stroke
                     .map_or_else(Self::default, |it| Self::of_struck(&it.stroke, Some(&it.struck))),
             )
+            .with(Caution::Jump, layout.jumps())
             .with(Caution::Obstacles, !layout.obstacles.is_empty())
     }
 

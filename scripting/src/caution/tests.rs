@@ -22,9 +22,15 @@ fn a_stroke_is_hard_steep_or_a_miscue_from_its_threshold_on() {
         of(Stroke { speed_m_s: 5.0, ..soft }),
         Cautions::default().with(Caution::Hard, true)
     );
-    let raised = |degrees: f64| Stroke { elevation_rad: degrees.to_radians(), ..soft };
+    let raised =
+        |degrees: f64| Stroke { elevation_rad: degrees.to_radians(), ..Stroke::centre(1.0, 0.0) };
     assert!(of(raised(29.9)).is_empty());
     assert_eq!(of(raised(30.0)), Cautions::default().with(Caution::Steep, true));
+    // As steep and hard, a real ball would jump.
+    assert_eq!(
+        of(Stroke { speed_m_s: 4.0, ..raised(30.0) }),
+        Cautions::default().with(Caution::Steep, true).with(Caution::Jump, true)
+    );
     let aside = Stroke { side_offset: 0.8, allow_miscue: true, ..soft };
     assert_eq!(of(aside), Cautions::default().with(Caution::Miscue, true));
 }

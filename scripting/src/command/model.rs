@@ -46,6 +46,11 @@ pub struct Model {
     pub ball_friction_at_10: f64,
     pub cue_end_mass_kg: f64,
     pub miscue_offset: f64,
+    pub tip_diameter_m: f64,
+    pub butt_diameter_m: f64,
+    pub cue_length_m: f64,
+    pub rail_height_m: f64,
+    pub rail_setback_m: f64,
     /// Slower bounces of a ball that the cloth drives back are not resolved; shots only.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub held_below_m_s: Option<f64>,
@@ -100,6 +105,11 @@ impl Model {
             ball_friction_at_10: ball_contact.friction_at_10,
             cue_end_mass_kg: cue.end_mass_kg,
             miscue_offset: cue.miscue_offset,
+            tip_diameter_m: cue.shape.tip_diameter_m,
+            butt_diameter_m: cue.shape.butt_diameter_m,
+            cue_length_m: cue.shape.length_m,
+            rail_height_m: table.rail_top.height_m,
+            rail_setback_m: table.rail_top.setback_m,
             held_below_m_s: None,
             most_events: None,
             until_s: None,

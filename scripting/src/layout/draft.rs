@@ -69,6 +69,7 @@ pub(crate) struct StrokeDraft {
     pub(crate) aim_key: &'static str,
     pub(crate) side: f64,
     pub(crate) height: f64,
-    pub(crate) elevation_rad: f64,
+    /// The least when it is left out.
+    pub(crate) elevation_rad: Option<f64>,
     pub(crate) allow_miscue: bool,
 }

@@ -65,6 +65,9 @@ pub(crate) const POCKETS: [&str; Pocket::ALL.len()] = {
     names
 };
 
+/// The word for an elevation that is left to the cue's room.
+pub(crate) const LEAST: &str = "least";
+
 /// A key, and what it means.
 pub(crate) type Key = (&'static str, &'static str);
 
@@ -141,7 +144,7 @@ pub(crate) const HEADING: [Key; 3] = [
 
 pub(crate) const STROKE: [Key; 9] = [
     ("ball", "the ball that is struck; when left out: the one named cue"),
-    ("speed", "speed that the cue gives the ball"),
+    ("speed", "the ball's speed along the cue as it leaves the tip"),
     ("aim_at", "point the cue at a place; `{behind: object, heading: …}` is the ghost ball's"),
     ("aim", "point the cue at an angle from x (0 deg) towards y (90 deg)"),
     ("send", "point the cue so that this ball goes that way, with squirt, swerve and throw in it"),
@@ -153,19 +156,24 @@ pub(crate) const STROKE: [Key; 9] = [
         "height",
         "the tip above (+) or below (−) the middle, as a share of the radius; when left out: 0",
     ),
-    ("elevation", "how far the cue points down; when left out: 0 deg"),
+    (
+        "elevation",
+        "how far the cue points down, or least: as little as rails, balls and obstacles leave it room; \
+         when left out: least",
+    ),
     ("allow_miscue", "yes to play on where the tip would slip off; when left out: no"),
 ];
 
 pub(crate) const SEND: [Key; 2] =
     [("ball", "the ball to send"), ("heading", "the way it is to go")];
 
-pub(crate) const OBSTACLE: [Key; 7] = [
+pub(crate) const OBSTACLE: [Key; 8] = [
     ("middle", "[x, y] of a rectangle"),
     ("length", "with middle: along the table, before it is turned"),
     ("width", "with middle: across the table, before it is turned"),
     ("turned", "with middle: turned so far from x towards y; when left out: 0 deg"),
     ("corners", "[[x, y], …] of any convex shape, in order; instead of middle"),
+    ("height", "over the cloth, for a cue that passes over it; when left out: 6 cm"),
     ("restitution", "of a ball off it; when left out: 0.5"),
     ("friction", "of a ball against it; when left out: 0.2"),
 ];

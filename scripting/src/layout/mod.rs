@@ -6,6 +6,7 @@
 //! given a velocity, or because the cue strikes it. What happens then is not decided here.
 
 mod balls;
+pub(crate) mod cue_room;
 pub(crate) mod draft;
 mod entries;
 mod guide;
@@ -25,12 +26,14 @@ pub use keys::{POSITION, SPIN, UNTIL, VELOCITY};
 use crate::fault::Fault;
 use crate::profile::{Sections, assemble, find_profile};
 use crate::yaml::{Mapping, Reader, Source};
+use railproof_engine::elevation::Room;
 use railproof_engine::equipment::{Ball, Equipment};
 use railproof_engine::lay::LineSpot;
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::ShotBall;
 use railproof_engine::stroke::{Stroke, StruckBall};
+use railproof_engine::units::DEGREE_RAD;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::Target;
 use railproof_engine::world::Obstacle;
@@ -82,10 +85,12 @@ pub struct LayoutTarget {
 pub struct LayoutStroke {
     /// The ball, by its place in the list.
     pub ball: usize,
-    /// The stroke, its aim solved.
+    /// The stroke, its aim and its elevation solved.
     pub stroke: Stroke,
     /// The ball after it.
     pub struck: StruckBall,
+    /// The room that its cue has from level on, balls by their places in the list.
+    pub room: Room,
     /// Where a ball is that the cue was pointed at as at a ghost ball.
     pub ghost: Option<Vec2>,
 }
@@ -114,6 +119,35 @@ impl Layout {
     /// The balls as the engine takes them.
     pub fn shot_balls(&self) -> Vec<ShotBall> {
         self.balls.iter().map(|it| ShotBall { state: it.state, ball: it.ball }).collect()
+    }
+
+    /// What the cue has to pass over, by name; `None` when it may be level or nothing is struck.
+    pub fn cue_passes_over(&self) -> Option<String> {
+        let named = cue_room::Named { balls: &self.balls, obstacles: &self.obstacles };
+        Some(named.over(self.stroke?.room.over?))
+    }
+
+    /// True when the stroke would make a real ball jump.
+    pub fn jumps(&self) -> bool {
+        self.stroke.is_some_and(|it| it.struck.jumps(self.equipment.gravity_m_s2))
+    }
+
+    /// How far the cue points down and why, in a sentence; `None` when nothing is struck.
+    pub fn elevation_sentence(&self) -> Option<String> {
+        let LayoutStroke { stroke, room, .. } = self.stroke?;
+        let used = cue_room::rounded_up(stroke.elevation_rad / DEGREE_RAD);
+        let least = cue_room::rounded_up(room.least_rad / DEGREE_RAD);
+        Some(match (self.cue_passes_over(), stroke.least_elevation) {
+            (None, true) => "The cue is level.".to_owned(),
+            (Some(over), true) => {
+                format!("The cue points down by {used}°, the least with which it clears {over}.")
+            }
+            (None, false) => format!("The cue points down by {used}°, as given."),
+            (Some(over), false) => format!(
+                "The cue points down by {used}°, as given; the least with which it clears {over} is \
+                 {least}°."
+            ),
+        })
     }
 
     /// What the engine judges the shot by.

@@ -52,6 +52,7 @@ pub(crate) struct ObstacleEntries {
     pub(crate) width_m: Option<f64>,
     pub(crate) turned_rad: Option<f64>,
     pub(crate) corners: Option<Vec<Vec2>>,
+    pub(crate) height_m: Option<f64>,
     pub(crate) restitution: Option<f64>,
     pub(crate) friction: Option<f64>,
 }
@@ -89,6 +90,7 @@ impl<'de> Entries<'de> for ObstacleEntries {
             "width" => self.width_m = Some(quantity(WIDTH)?),
             "turned" => self.turned_rad = Some(quantity(TURNED)?),
             "corners" => self.corners = Some(map.next_value_seed(Corners { reader })?),
+            "height" => self.height_m = Some(quantity(Obstacle::HEIGHT)?),
             "restitution" => self.restitution = Some(quantity(Obstacle::RESTITUTION)?),
             _ => self.friction = Some(quantity(Obstacle::FRICTION)?),
         }
@@ -121,6 +123,9 @@ impl<'de> Entries<'de> for ObstacleEntries {
                 ));
             }
         };
+        if let Some(height_m) = self.height_m {
+            obstacle.height_m = height_m;
+        }
         if let Some(restitution) = self.restitution {
             obstacle.restitution = restitution;
         }

@@ -2,12 +2,15 @@
 
 use super::draft::{AimDraft, HeadingDraft, StrokeDraft, TargetDraft};
 use super::heading::HeadingEntries;
-use super::keys::{AIM, HEIGHT, SEND, SIDE, STROKE, TARGET, words};
+use super::keys::{AIM, HEIGHT, LEAST, SEND, SIDE, STROKE, TARGET, words};
 use super::spot::{Place, pocket};
-use crate::yaml::{Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys};
+use crate::yaml::{
+    Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys, read_quantity,
+};
 use railproof_engine::rail::Pocket;
 use railproof_engine::stroke::Stroke;
-use serde::de::MapAccess;
+use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
+use std::fmt;
 
 /// The second half means yes.
 const YES_OR_NO: [&str; 4] = ["no", "false", "yes", "true"];
@@ -59,7 +62,7 @@ pub(super) struct StrokeEntries {
     aims: Vec<(AimDraft, &'static str)>,
     side: f64,
     height: f64,
-    elevation_rad: f64,
+    elevation_rad: Option<f64>,
     allow_miscue: bool,
 }
 
@@ -103,7 +106,7 @@ impl<'de> Entries<'de> for StrokeEntries {
             "side" => self.side = map.next_value_seed(quantity(SIDE))?,
             "height" => self.height = map.next_value_seed(quantity(HEIGHT))?,
             "elevation" => {
-                self.elevation_rad = map.next_value_seed(quantity(Stroke::ELEVATION))?;
+                self.elevation_rad = map.next_value_seed(ElevationOrLeast { reader })?;
             }
             _ => {
                 let seed = Word { reader, name: "allow_miscue", words: &YES_OR_NO };
@@ -132,6 +135,41 @@ impl<'de> Entries<'de> for StrokeEntries {
             height: self.height,
             elevation_rad: self.elevation_rad,
             allow_miscue: self.allow_miscue,
+        })
+    }
+}
+
+/// An elevation, or nothing for the word that leaves it to the room.
+struct ElevationOrLeast<'r> {
+    reader: &'r Reader,
+}
+
+impl<'de> DeserializeSeed<'de> for ElevationOrLeast<'_> {
+    type Value = Option<f64>;
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Option<f64>, D::Error> {
+        deserializer.deserialize_str(self)
+    }
+}
+
+impl Visitor<'_> for ElevationOrLeast<'_> {
+    type Value = Option<f64>;
+
+    fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(formatter, "an angle such as `3 deg`, or {LEAST}")
+    }
+
+    fn visit_str<E: Error>(self, text: &str) -> Result<Option<f64>, E> {
+        if text == LEAST {
+            return Ok(None);
+        }
+        read_quantity(text, &Stroke::ELEVATION).map(Some).map_err(|refusal| {
+            let is_word = !text.contains(|c: char| c.is_ascii_digit());
+            self.reader.refuse(if is_word {
+                refusal.with_hint(format!("it takes an angle such as `3 deg`, or `{LEAST}`"))
+            } else {
+                refusal
+            })
         })
     }
 }

@@ -1,14 +1,14 @@
 //! The stroke: whom it strikes, where it points, and what leaves the tip.
 
+use super::cue_room::{self, Cramped, Named};
 use super::draft::{AimDraft, Draft, SpotDraft, StrokeDraft};
 use super::names::Names;
 use super::places::lay_fault;
 use super::{LayoutBall, LayoutStroke};
 use crate::fault::Fault;
-use railproof_engine::aim::{NoAim, Setup, aim_along};
+use railproof_engine::aim::aim_along;
 use railproof_engine::lay::{angle_rad, direction, place};
 use railproof_engine::rail::Pocket;
-use railproof_engine::shot::ShotBall;
 use railproof_engine::stroke::{Stroke, StrokeError};
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::World;
@@ -41,7 +41,8 @@ pub(super) fn stroke(
         aim_rad: 0.0,
         side_offset: stroke.side,
         height_offset: stroke.height,
-        elevation_rad: stroke.elevation_rad,
+        elevation_rad: stroke.elevation_rad.unwrap_or(0.0),
+        least_elevation: stroke.elevation_rad.is_none(),
         allow_miscue: stroke.allow_miscue,
     };
     // Refused before any aim is solved with it.
@@ -50,8 +51,10 @@ pub(super) fn stroke(
     let aim = Aim { names, draft, world, balls, ball };
     let (aim_rad, ghost) = aim.solved(stroke, &level)?;
     let solved = Stroke { aim_rad, ..level };
+    let (solved, room) = cue_room::raised(world, balls, ball, &solved)
+        .map_err(|cramped| room_fault(names, stroke, &cramped))?;
     let struck = solved.strike(&size, cue).map_err(|error| stroke_fault(names, stroke, &error))?;
-    Ok(Some(LayoutStroke { ball, stroke: solved, struck, ghost }))
+    Ok(Some(LayoutStroke { ball, stroke: solved, struck, room, ghost }))
 }
 
 fn whom(names: &Names<'_>, stroke: &StrokeDraft) -> Result<usize, Fault> {
@@ -64,6 +67,12 @@ fn whom(names: &Names<'_>, stroke: &StrokeDraft) -> Result<usize, Fault> {
                 .with_hint("name it, `ball: white`, or call a ball `cue`")
         }),
     }
+}
+
+/// A stroke for which the cue has no room, at the key to change.
+fn room_fault(names: &Names<'_>, stroke: &StrokeDraft, cramped: &Cramped) -> Fault {
+    let key = if cramped.given { "elevation" } else { stroke.aim_key };
+    names.fault(&["stroke", key], cramped.message.as_str()).with_hint(cramped.hint.as_str())
 }
 
 /// A stroke that is refused, at the key to change.
@@ -129,20 +138,17 @@ impl Aim<'_, '_> {
                     direction(self.world, &known, object, start, &heading).map_err(|error| {
                         lay_fault(self.names, self.draft, self.world, Some(&path), &error)
                     })?;
-                let shot_ball = |index: usize| {
-                    let LayoutBall { ball, state, .. } = &self.balls[index];
-                    ShotBall { state: *state, ball: *ball }
-                };
-                let setup = Setup {
-                    world: self.world,
-                    cue: shot_ball(self.ball),
-                    object: shot_ball(object),
-                    others: Vec::new(),
-                    // Only the first hit is looked at.
-                    pocket: self.names.target.unwrap_or(Pocket::FootRight),
-                };
-                let aim = aim_along(&setup, level, way)
-                    .map_err(|error: NoAim| self.names.fault(&path, error.to_string()))?;
+                // Only the first hit is looked at.
+                let pocket = self.names.target.unwrap_or(Pocket::FootRight);
+                let (setup, order) =
+                    cue_room::setup(self.world, self.balls, (self.ball, object), pocket);
+                let aim = aim_along(&setup, level, way).map_err(|error| {
+                    let named = Named { balls: self.balls, obstacles: self.world.obstacles() };
+                    match cue_room::cramped(&error, named, &order) {
+                        Some(cramped) => room_fault(self.names, stroke, &cramped),
+                        None => self.names.fault(&path, error.to_string()),
+                    }
+                })?;
                 Ok((aim.stroke.aim_rad, Some(aim.hit.cue_before.position)))
             }
         }

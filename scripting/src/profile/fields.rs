@@ -2,7 +2,8 @@
 //! stand.
 
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, Parameter, RailModel, Table,
+    Ball, BallContact, Cloth, Cue, CueShape, Cushion, Equipment, Jaws, Parameter, RailModel,
+    RailTop, Table,
 };
 use railproof_engine::units::Dimension;
 use std::fmt::Write;
@@ -33,7 +34,7 @@ const fn or_value(parameter: Parameter, value: &'static str) -> Field {
     Field { parameter, otherwise: Otherwise::Value(value) }
 }
 
-pub(super) const TABLE: [Field; 11] = [
+pub(super) const TABLE: [Field; 13] = [
     required(Table::LENGTH),
     required(Table::WIDTH),
     required(Table::CORNER_MOUTH),
@@ -45,6 +46,8 @@ pub(super) const TABLE: [Field; 11] = [
     or_value(Jaws::SIDE_RADIUS, "0.25 in"),
     or_value(Jaws::CORNER_SHELF, "1.625 in"),
     or_value(Jaws::SIDE_SHELF, "0.1875 in"),
+    or_value(RailTop::HEIGHT, "1.6875 in"),
+    or_value(RailTop::SETBACK, "2 in"),
 ];
 
 pub(super) const BALL: [Field; 2] = [required(Ball::DIAMETER), required(Ball::MASS)];
@@ -76,8 +79,13 @@ pub(super) const BALL_CONTACT: [Field; 4] = [
     or_value(BallContact::FRICTION_AT_10, "0.01"),
 ];
 
-pub(super) const CUE: [Field; 2] =
-    [or_value(Cue::END_MASS, "8.5 g"), or_value(Cue::MISCUE_OFFSET, "0.5")];
+pub(super) const CUE: [Field; 5] = [
+    or_value(Cue::END_MASS, "8.5 g"),
+    or_value(Cue::MISCUE_OFFSET, "0.5"),
+    or_value(CueShape::TIP_DIAMETER, "13 mm"),
+    or_value(CueShape::BUTT_DIAMETER, "30 mm"),
+    or_value(CueShape::LENGTH, "58 in"),
+];
 
 /// Every section with its fields; those without a required field may be left out of a complete
 /// profile.
@@ -199,6 +207,11 @@ mod tests {
             (&BALL_CONTACT[3], contact.friction_at_10),
             (&CUE[0], cue.end_mass_kg),
             (&CUE[1], cue.miscue_offset),
+            (&CUE[2], cue.shape.tip_diameter_m),
+            (&CUE[3], cue.shape.butt_diameter_m),
+            (&CUE[4], cue.shape.length_m),
+            (&TABLE[11], RailTop::USUAL.height_m),
+            (&TABLE[12], RailTop::USUAL.setback_m),
         ];
         for (field, value) in usual {
             assert_eq!(default(field), Some(value), "{}", field.parameter.name);

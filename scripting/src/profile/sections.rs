@@ -6,7 +6,9 @@ use super::fields::{
 use crate::yaml::{
     Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys, read_quantity,
 };
-use railproof_engine::equipment::{Ball, BallContact, Cloth, Cue, Cushion, Jaws, RailModel, Table};
+use railproof_engine::equipment::{
+    Ball, BallContact, Cloth, Cue, CueShape, Cushion, Jaws, RailModel, RailTop, Table,
+};
 use serde::de::MapAccess;
 
 const KEYS: [&str; 9] =
@@ -204,6 +206,7 @@ fn table(values: &Values<{ TABLE.len() }>) -> Table {
             corner_shelf_m: values.get(9),
             side_shelf_m: values.get(10),
         },
+        rail_top: RailTop { height_m: values.get(11), setback_m: values.get(12) },
     }
 }
 
@@ -243,5 +246,13 @@ fn ball_contact(values: &Values<{ BALL_CONTACT.len() }>) -> BallContact {
 }
 
 fn cue(values: &Values<{ CUE.len() }>) -> Cue {
-    Cue { end_mass_kg: values.get(0), miscue_offset: values.get(1) }
+    Cue {
+        end_mass_kg: values.get(0),
+        miscue_offset: values.get(1),
+        shape: CueShape {
+            tip_diameter_m: values.get(2),
+            butt_diameter_m: values.get(3),
+            length_m: values.get(4),
+        },
+    }
 }

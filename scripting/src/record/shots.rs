@@ -74,7 +74,7 @@ pub struct ShotOutcome {
     pub duration_s: f64,
     /// How many events it had.
     pub events: usize,
-    /// A touch was outside its model's checked range, or a ball would have hopped.
+    /// A touch was outside its model's checked range, or a ball would have hopped or jumped.
     pub flagged: bool,
 }
 

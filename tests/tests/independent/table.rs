@@ -1,7 +1,7 @@
 //! The equipment these comparisons are made on.
 
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table,
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
 };
 
 pub const RADIUS_M: f64 = 0.028_575;
@@ -18,6 +18,7 @@ pub fn equipment() -> Equipment {
             side_mouth_m: 0.128_587_5,
             sight_setback_m: 0.093_662_5,
             jaws: Jaws::USUAL,
+            rail_top: RailTop::USUAL,
         },
         ball: Ball { diameter_m: 2.0 * RADIUS_M, mass_kg: MASS_KG },
         cloth: Cloth {

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use proptest::test_runner::FileFailurePersistence;
 use railproof_engine::bank::{Bank, Launch};
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, Parameter, RailModel, Table,
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, Parameter, RailModel, RailTop, Table,
 };
 use railproof_engine::impact::{Bounce, CushionContact};
 use railproof_engine::motion::{BallState, ClothMotion};
@@ -66,6 +66,7 @@ fn table() -> impl Strategy<Value = Table> {
             side_mouth_m,
             sight_setback_m,
             jaws: Jaws::USUAL,
+            rail_top: RailTop::USUAL,
         })
 }
 
@@ -143,6 +144,7 @@ pub fn playable() -> impl Strategy<Value = Equipment> {
                     side_mouth_m: 0.129,
                     sight_setback_m: 0.094,
                     jaws: Jaws::USUAL,
+                    rail_top: RailTop::USUAL,
                 },
                 ball: Ball { diameter_m, mass_kg: 0.165 },
                 cloth: Cloth {

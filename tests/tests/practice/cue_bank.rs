@@ -104,6 +104,27 @@ fn gearing_side_makes_the_rules_line_hold_again() {
     }
 }
 
+/// Practice has "about 40 % of the miscue offset gears a half-ball hit", which is 0.4·sin 30° = 0.2 of the
+/// radius counted square to the impulse. Counted from the cue's axis, where a player looks, squirt's own
+/// spin has to be made up for: about 44 %.
+#[test]
+fn a_half_ball_hit_gears_with_about_four_tenths_of_the_miscue_offset() {
+    for (name, equipment) in tables() {
+        let world = World::new(&equipment, &[]).unwrap();
+        // So near that speed and spin are still those the tip gave.
+        let near = LineSetup { cue_distance_m: 0.01, ..bank(2.5, 30.0) };
+        let (setup, line) = Setup::on_line(&world, &near).unwrap();
+        let geared = gear(&setup, &Stroke::centre(4.0, 0.0), line).unwrap();
+        let struck = geared.stroke.strike(&equipment.ball, &equipment.cue).unwrap();
+        let from_axis = geared.stroke.side_offset.abs();
+        let square =
+            struck.spin.z.abs() * equipment.ball.radius_m() / (2.5 * struck.velocity.norm());
+        let share = |offset: f64| 100.0 * offset / equipment.cue.miscue_offset;
+        assert!((share(square) - 40.0).abs() < 1.0, "{name}: {square}");
+        assert!((share(from_axis) - 44.0).abs() < 1.0, "{name}: {from_axis}");
+    }
+}
+
 #[test]
 fn follow_stop_and_draw_differ_by_little_draw_longest() {
     for (name, equipment) in tables() {

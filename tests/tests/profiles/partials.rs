@@ -3,7 +3,7 @@
 use super::assert_fault;
 use railproof::profile::{find_profile, load_partial, parse_partial, parse_profile};
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, Table,
+    Ball, BallContact, Cloth, Cue, CueShape, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
 };
 use std::path::Path;
 
@@ -82,8 +82,10 @@ cushion:
 cloth: {pivot_deceleration: 11 rad/s^2, rolling_resistance: 0.012, sliding_friction: 0.19}
 ball: {mass: 0.2 kg, diameter: 56 mm}
 ball_contact: {friction_at_10: 0.02, friction_at_1: 0.07, friction_at_0_1: 0.12, restitution: 0.93}
-cue: {miscue_offset: 0.55, end_mass: 9 g}
+cue: {miscue_offset: 0.55, end_mass: 9 g, cue_length: 1.5 m, butt_diameter: 31 mm, tip_diameter: 12 mm}
 table:
+  rail_setback: 52 mm
+  rail_height: 44 mm
   side_shelf: 6 mm
   corner_shelf: 41 mm
   side_radius: 8 mm
@@ -112,6 +114,7 @@ table:
                 corner_shelf_m: 41.0 * 0.001,
                 side_shelf_m: 6.0 * 0.001,
             },
+            rail_top: RailTop { height_m: 44.0 * 0.001, setback_m: 52.0 * 0.001 },
         },
         ball: Ball { diameter_m: 56.0 * 0.001, mass_kg: 0.2 },
         cloth: Cloth {
@@ -136,7 +139,15 @@ table:
             friction_at_1: 0.07,
             friction_at_10: 0.02,
         },
-        cue: Cue { end_mass_kg: 9.0 * 0.001, miscue_offset: 0.55 },
+        cue: Cue {
+            end_mass_kg: 9.0 * 0.001,
+            miscue_offset: 0.55,
+            shape: CueShape {
+                tip_diameter_m: 12.0 * 0.001,
+                butt_diameter_m: 31.0 * 0.001,
+                length_m: 1.5,
+            },
+        },
         gravity_m_s2: 9.8,
     };
     assert_eq!(parse_profile(text, "all.yaml").expect("it is whole"), wanted);

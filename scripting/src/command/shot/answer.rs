@@ -125,8 +125,17 @@ pub struct AimAnswer<'a> {
     pub side: f64,
     pub height: f64,
     pub elevation_rad: f64,
+    /// The least that the cue's room asks for.
+    pub least_elevation_rad: f64,
+    /// What asks for it; left out when a level cue has room.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub forced_by: Option<String>,
     pub squirt_rad: f64,
     pub miscue: bool,
+    /// A real ball would hop off the cloth by so much, m.
+    pub hop_m: f64,
+    /// That hop is one to be said; the shot is played on as if the ball stayed down.
+    pub jumps: bool,
 }
 
 impl PlayedShot<'_> {
@@ -195,8 +204,12 @@ pub(super) fn stroke_answer(layout: &Layout) -> Option<AimAnswer<'_>> {
         side: it.stroke.side_offset,
         height: it.stroke.height_offset,
         elevation_rad: it.stroke.elevation_rad,
+        least_elevation_rad: it.room.least_rad,
+        forced_by: layout.cue_passes_over(),
         squirt_rad: it.struck.squirt_rad,
         miscue: it.struck.miscue,
+        hop_m: it.struck.hop_m(layout.equipment.gravity_m_s2),
+        jumps: layout.jumps(),
     })
 }
 

@@ -42,6 +42,9 @@ pub struct EventAnswer<'a> {
     /// A real ball would have hopped.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub hop: Option<bool>,
+    /// The stroke would make a real ball jump; of the struck ball's start.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub jumps: Option<bool>,
     /// The restitution of what the ball touched.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub restitution: Option<f64>,
@@ -66,6 +69,13 @@ pub struct EventAnswer<'a> {
 }
 
 impl PlayedShot<'_> {
+    /// Whether the stroke of which this event is the start makes the ball jump.
+    fn stroke_jumps(&self, event: &Event) -> Option<bool> {
+        let starts = matches!(event.kind, EventKind::Start)
+            && self.layout.stroke.is_some_and(|stroke| stroke.ball == event.ball);
+        starts.then(|| self.layout.jumps())
+    }
+
     pub(super) fn event(&self, event: &Event) -> EventAnswer<'_> {
         let mut answer = EventAnswer {
             time_s: event.time_s,
@@ -81,6 +91,7 @@ impl PlayedShot<'_> {
             obstacle: None,
             outside_checked_speed: event.kind.touch().map(|touch| touch.outside_checked_speed),
             hop: event.kind.touch().map(|touch| touch.hop),
+            jumps: self.stroke_jumps(event),
             restitution: event.kind.touch().map(|touch| touch.restitution),
             other: None,
             other_before: None,

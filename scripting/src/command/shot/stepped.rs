@@ -128,6 +128,9 @@ impl<'a> SteppedPlay<'a> {
             let _ =
                 writeln!(text, "Given up: nothing after {:.3} s is known.", self.shot.duration_s());
         }
+        if let Some(sentence) = self.layout.elevation_sentence() {
+            let _ = writeln!(text, "{sentence}");
+        }
         let _ = writeln!(text, "Played on {}. {ABOUT}", self.layout.equipment.name);
         for caution in self.cautions().lines() {
             let _ = writeln!(text, "{caution}");

@@ -46,6 +46,9 @@ impl PlayedShot<'_> {
                 line(moment);
             }
         }
+        if let Some(sentence) = self.layout.elevation_sentence() {
+            line(&sentence);
+        }
         line(&format!(
             "Played on {}, by the {} rail model.",
             self.layout.equipment.name,

@@ -2,7 +2,7 @@
 //! answer the table that comes back has only `why_not`.
 
 use super::laid::{Laid, LayoutObject};
-use super::stroke::{StrokeObject, checked, level, way};
+use super::stroke::{StrokeObject, checked, elevation_rad, level, way};
 use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
 use crate::lua::options::Options;
@@ -195,9 +195,11 @@ fn without_side(options: &Options, laid: &Laid) -> Result<Stroke, Fault> {
     use crate::layout::keys::HEIGHT;
     use crate::lua::options::boolean;
     use crate::scenario::inputs::NumberOf;
+    let elevation = elevation_rad(options)?;
     let stroke = Stroke {
         height_offset: si(options, "height", HEIGHT)?.unwrap_or(0.0),
-        elevation_rad: si(options, "elevation", Stroke::ELEVATION)?.unwrap_or(0.0),
+        elevation_rad: elevation.unwrap_or(0.0),
+        least_elevation: elevation.is_none(),
         allow_miscue: options.optional("allow_miscue", boolean())?.unwrap_or(false),
         ..Stroke::centre(options.required("speed", NumberOf(Stroke::SPEED))?.si, 0.0)
     };

@@ -18,7 +18,7 @@ use railproof_engine::world::Obstacle;
 const BALL_KEYS: &[&str] = spot_keys!("velocity", "spin", "launch", "diameter", "mass");
 const LAUNCH_KEYS: &[&str] = &["speed", "heading", "roll", "side"];
 const OBSTACLE_KEYS: &[&str] =
-    &["middle", "length", "width", "turned", "corners", "restitution", "friction"];
+    &["middle", "length", "width", "turned", "corners", "height", "restitution", "friction"];
 
 /// How a ball is sent off in a direction.
 pub(super) struct LaunchDraft {
@@ -120,6 +120,7 @@ pub(super) fn obstacles(options: &Options) -> Result<Vec<Obstacle>, Fault> {
             width_m: si(&inside, "width", WIDTH)?,
             turned_rad: si(&inside, "turned", TURNED)?,
             corners: corners(&inside)?,
+            height_m: si(&inside, "height", Obstacle::HEIGHT)?,
             restitution: si(&inside, "restitution", Obstacle::RESTITUTION)?,
             friction: si(&inside, "friction", Obstacle::FRICTION)?,
         };

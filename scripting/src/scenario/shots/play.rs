@@ -6,18 +6,21 @@ use super::states::state_table;
 use super::stroke::{AimPlan, StrokePlan, stroke, stroke_keys};
 use crate::caution::Cautions;
 use crate::fault::Fault;
+use crate::layout::cue_room::{self, Cramped, Named};
 use crate::layout::{Layout, LayoutStroke};
 use crate::lua::options::Options;
 use crate::scenario::members;
 use crate::scenario::session::Session;
 use mlua::{Lua, Table, Value};
-use railproof_engine::aim::{NoAim, Setup, aim_along};
+use railproof_engine::aim::{NoAim, aim_along};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Pocket;
-use railproof_engine::shot::{Shot, ShotBall, play as play_shot};
+use railproof_engine::shot::{Shot, play as play_shot};
+use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::{Verdict, verdict};
 use railproof_engine::world::World;
+use std::fmt;
 use std::sync::Arc;
 
 /// A layout and what is to happen on it; nothing in it is bound to the script's machine.
@@ -66,39 +69,90 @@ impl Played {
 
 impl Ready {
     /// Solves the aim if it has to be, and plays.
-    pub fn play(&self) -> Result<Played, NoAim> {
+    pub fn play(&self) -> Result<Played, NoPlay> {
         let mut layout = (*self.layout).clone();
         if let Some((ball, plan)) = self.stroke {
             let (solved, ghost) = match plan.aim {
                 AimPlan::Given(ghost) => (plan.stroke, ghost),
-                AimPlan::Along(way) => {
-                    let aim = aim_along(&self.setup(ball), &plan.stroke, way)?;
-                    (aim.stroke, Some(aim.hit.cue_before.position))
-                }
+                AimPlan::Along(way) => self.solved(ball, &plan.stroke, way)?,
             };
-            let struck = solved.strike(&layout.balls[ball].ball, &self.world.equipment().cue)?;
+            let (solved, room) = cue_room::raised(&self.world, &layout.balls, ball, &solved)?;
+            let cue = &self.world.equipment().cue;
+            let struck = solved.strike(&layout.balls[ball].ball, cue).map_err(NoAim::from)?;
             let state = &mut layout.balls[ball].state;
             *state = BallState { velocity: struck.velocity, spin: struck.spin, ..*state };
-            layout.stroke = Some(LayoutStroke { ball, stroke: solved, struck, ghost });
+            layout.stroke = Some(LayoutStroke { ball, stroke: solved, struck, room, ghost });
         }
-        let shot = play_shot(&self.world, &layout.shot_balls(), layout.until_s)?;
+        let shot =
+            play_shot(&self.world, &layout.shot_balls(), layout.until_s).map_err(NoAim::from)?;
         let verdict = layout.verdict_target().map(|target| verdict(&self.world, &shot, target));
         Ok(Played { layout, world: Arc::clone(&self.world), shot, verdict })
     }
 
-    /// What the aim is solved in: only the first hit is looked at.
-    fn setup(&self, cue: usize) -> Setup<'_> {
-        let of = |index: usize| {
-            let it = &self.layout.balls[index];
-            ShotBall { state: it.state, ball: it.ball }
-        };
-        let target = self.layout.target;
-        Setup {
-            world: &self.world,
-            cue: of(cue),
-            object: of(target.map_or(cue, |target| target.ball)),
-            others: Vec::new(),
-            pocket: target.map_or(Pocket::FootRight, |target| target.pocket),
+    /// The stroke that sends the object ball along a way, and where the cue ball then touches it.
+    fn solved(
+        &self,
+        cue: usize,
+        stroke: &Stroke,
+        way: Vec2,
+    ) -> Result<(Stroke, Option<Vec2>), NoPlay> {
+        // Only the first hit is looked at.
+        let (object, pocket) = self
+            .layout
+            .target
+            .map_or((cue, Pocket::FootRight), |target| (target.ball, target.pocket));
+        let balls = &self.layout.balls;
+        let (setup, order) = cue_room::setup(&self.world, balls, (cue, object), pocket);
+        let aim = aim_along(&setup, stroke, way).map_err(|error| {
+            let named = Named { balls, obstacles: self.world.obstacles() };
+            match cue_room::cramped(&error, named, &order) {
+                Some(cramped) => NoPlay::Cramped(cramped),
+                None => NoPlay::Aim(error),
+            }
+        })?;
+        Ok((aim.stroke, Some(aim.hit.cue_before.position)))
+    }
+}
+
+/// Why a shot was not played.
+#[derive(Debug)]
+pub(super) enum NoPlay {
+    Cramped(Cramped),
+    Aim(NoAim),
+}
+
+impl From<Cramped> for NoPlay {
+    fn from(cramped: Cramped) -> Self {
+        Self::Cramped(cramped)
+    }
+}
+
+impl From<NoAim> for NoPlay {
+    fn from(error: NoAim) -> Self {
+        Self::Aim(error)
+    }
+}
+
+impl fmt::Display for NoPlay {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Cramped(cramped) => cramped.fmt(formatter),
+            Self::Aim(error) => error.fmt(formatter),
+        }
+    }
+}
+
+impl NoPlay {
+    /// As a fault of the call that asked for the shot.
+    fn fault(&self, options: &Options) -> Fault {
+        match self {
+            Self::Cramped(cramped) if cramped.given && options.has("elevation") => {
+                options.complain("elevation", &cramped.message).with_hint(&cramped.hint)
+            }
+            Self::Cramped(cramped) => {
+                options.complain_of_call(&cramped.message).with_hint(&cramped.hint)
+            }
+            Self::Aim(error) => options.complain_of_call(error.to_string()),
         }
     }
 }
@@ -115,9 +169,7 @@ pub(super) fn play(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let options = Options::open(lua, "play", &or_empty(lua, argument)?, stroke_keys!())?;
     let ready = ready(&options, &this.0)?;
     let session = Session::of(lua)?;
-    let played = session
-        .work(lua, 1, |_| ready.play())?
-        .map_err(|why| options.complain_of_call(why.to_string()))?;
+    let played = session.work(lua, 1, |_| ready.play())?.map_err(|why| why.fault(&options))?;
     session.count_bank();
     session.advise(&Cautions::of_shot(&played.layout, &played.shot));
     Ok(ShotObject::new(played))

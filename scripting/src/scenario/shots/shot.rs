@@ -1,5 +1,6 @@
 //! A shot that was played, in a script's hands.
 
+use super::answers::degrees;
 use super::laid::ball_named;
 use super::play::{Played, or_empty};
 use super::states::state_table;
@@ -40,6 +41,10 @@ const MEMBERS: &[&str] = &[
     "cautions",
     "told",
     "stroke",
+    "elevation",
+    "least_elevation",
+    "forced_by",
+    "jumps",
     "duration",
     "events",
     "path",
@@ -184,6 +189,15 @@ impl UserData for ShotObject {
         fields.add_field_method_get("stroke", |_, this| {
             Ok(this.0.layout.stroke.map(|stroke| super::stroke::StrokeObject(stroke.stroke)))
         });
+        fields.add_field_method_get("elevation", |_, this| {
+            let stroke = this.0.layout.stroke;
+            stroke.map(|it| degrees(it.stroke.elevation_rad)).transpose()
+        });
+        fields.add_field_method_get("least_elevation", |_, this| {
+            this.0.layout.stroke.map(|it| degrees(it.room.least_rad)).transpose()
+        });
+        fields.add_field_method_get("forced_by", |_, this| Ok(this.0.layout.cue_passes_over()));
+        fields.add_field_method_get("jumps", |_, this| Ok(this.0.layout.jumps()));
         fields.add_field_method_get("duration", |_, this| {
             Ok(Quantity::new(this.0.shot.duration_s(), "s")?)
         });
@@ -224,6 +238,9 @@ fn events(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
             table.raw_set("flagged", touch.outside_checked_speed || touch.hop)?;
         }
         match event.kind {
+            EventKind::Start if this.0.layout.stroke.is_some_and(|it| it.ball == event.ball) => {
+                table.raw_set("flagged", this.0.layout.jumps())?;
+            }
             EventKind::Cushion(touch) => {
                 table.raw_set("rail", touch.rail.name())?;
                 if let Some(pocket) = this.pocket() {

@@ -4,7 +4,7 @@ use super::laid::{InOptions, Laid, no_cue};
 use super::spots::{heading, place, si};
 use crate::fault::Fault;
 use crate::layout::draft::{HeadingDraft, SpotDraft};
-use crate::layout::keys::{AIM, HEIGHT, SIDE};
+use crate::layout::keys::{AIM, HEIGHT, LEAST, SIDE};
 use crate::layout::names::Names;
 use crate::layout::places::lay_fault;
 use crate::lua::options::{Options, boolean, choice, object};
@@ -119,14 +119,25 @@ pub(super) fn stroke(options: &Options, laid: &Laid) -> Result<Option<StrokePlan
 
 /// The stroke without its aim.
 pub(super) fn level(options: &Options) -> Result<Stroke, Fault> {
+    let elevation = elevation_rad(options)?;
     Ok(Stroke {
         speed_m_s: options.required("speed", NumberOf(Stroke::SPEED))?.si,
         aim_rad: 0.0,
         side_offset: si(options, "side", SIDE)?.unwrap_or(0.0),
         height_offset: si(options, "height", HEIGHT)?.unwrap_or(0.0),
-        elevation_rad: si(options, "elevation", Stroke::ELEVATION)?.unwrap_or(0.0),
+        elevation_rad: elevation.unwrap_or(0.0),
+        least_elevation: elevation.is_none(),
         allow_miscue: options.optional("allow_miscue", boolean())?.unwrap_or(false),
     })
+}
+
+/// The elevation given; nothing when it is left to the cue's room, by its word or by being left out.
+pub(super) fn elevation_rad(options: &Options) -> Result<Option<f64>, Fault> {
+    if let Value::String(_) = options.raw("elevation") {
+        options.required("elevation", choice(&[(LEAST, ())]))?;
+        return Ok(None);
+    }
+    si(options, "elevation", Stroke::ELEVATION)
 }
 
 /// Refuses a stroke that can't be played, at the key to change.

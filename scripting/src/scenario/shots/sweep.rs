@@ -150,7 +150,8 @@ fn row(equipment: usize, ready: &Ready) -> ShotRow {
                 verdict,
                 duration_s: played.shot.duration_s(),
                 events: played.shot.events.len(),
-                flagged: touches().any(|touch| touch.hop || touch.outside_checked_speed),
+                flagged: played.layout.jumps()
+                    || touches().any(|touch| touch.hop || touch.outside_checked_speed),
             });
             ShotRow {
                 equipment,

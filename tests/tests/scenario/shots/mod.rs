@@ -1,6 +1,7 @@
 //! Whole shots in scenarios: what the words answer, what they refuse, and what they record.
 
 mod answers;
+mod cue_room;
 mod expectations;
 mod pictures;
 mod refusals;

@@ -1,0 +1,267 @@
+//! The cue over the table, and the least elevation at which it is clear.
+
+use super::ball::Round;
+use super::edge::Edge;
+use crate::equipment::Ball;
+use crate::rail::{Pocket, Rail};
+use crate::root::bracketed_root;
+use crate::stroke::Stroke;
+use crate::units::DEGREE_RAD;
+use crate::vector::Vec2;
+use crate::world::{Owner, Shape, Surface, World};
+use core::convert::Infallible;
+use thiserror::Error;
+
+/// What a cue has to pass over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Over {
+    /// The cloth.
+    Cloth,
+    /// A rail: its nose or its upper edge.
+    Rail(Rail),
+    /// A jaw of a pocket.
+    Jaw(Pocket),
+    /// A ball, by the number it was given.
+    Ball(usize),
+    /// An obstacle, by its place in the world's list.
+    Obstacle(usize),
+}
+
+impl Over {
+    /// What people call it, where balls and obstacles have no names.
+    pub fn name(self) -> String {
+        match self {
+            Self::Cloth => "the cloth".to_owned(),
+            Self::Rail(rail) => format!("the {} rail", rail.name()),
+            Self::Jaw(pocket) => format!("a jaw of the {} pocket", pocket.name()),
+            Self::Ball(_) => "another ball".to_owned(),
+            Self::Obstacle(_) => "an obstacle".to_owned(),
+        }
+    }
+}
+
+/// The room that a cue has.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Room {
+    /// The least elevation, rad, of at least what was asked from.
+    pub least_rad: f64,
+    /// What asks for it; `None` when a cue at the elevation asked from is clear.
+    pub over: Option<Over>,
+}
+
+/// No elevation that is accepted leaves the cue room.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+#[error(
+    "the cue has no room: even at {:.0}° it would go through {}",
+    Stroke::ELEVATION.high,
+    over.name()
+)]
+pub struct NoRoom {
+    /// What is in its way.
+    pub over: Over,
+}
+
+/// A ball that stands on the table beside the struck one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standing {
+    /// The number by which [`Over::Ball`] calls it.
+    pub number: usize,
+    /// Its centre, m.
+    pub position: Vec2,
+    /// Its radius, m.
+    pub radius_m: f64,
+}
+
+/// The cue behind a ball, at any elevation.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct CueLine {
+    from: Vec2,
+    back: Vec2,
+    right: Vec2,
+    /// The struck ball's radius, m.
+    pub radius_m: f64,
+    /// Tip right of and above the ball's centre, and behind it, m.
+    right_m: f64,
+    above_m: f64,
+    behind_m: f64,
+    tip_m: f64,
+    butt_m: f64,
+    /// The cue's length, m.
+    pub length_m: f64,
+}
+
+/// A point from the struck ball's centre: backwards along the cue's plan, right of the cue, up, m.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Place {
+    pub s: f64,
+    pub y: f64,
+    pub z: f64,
+}
+
+impl CueLine {
+    fn new(world: &World, ball: &Ball, from: Vec2, stroke: &Stroke) -> Self {
+        let (sin, cos) = libm::sincos(stroke.aim_rad);
+        let radius_m = ball.radius_m();
+        let cue = &world.equipment().cue;
+        let offset = stroke.offset();
+        Self {
+            from,
+            back: Vec2::new(-cos, -sin),
+            right: Vec2::new(sin, -cos),
+            radius_m,
+            right_m: radius_m * stroke.side_offset,
+            above_m: radius_m * stroke.height_offset,
+            behind_m: radius_m * (1.0 - offset * offset).max(0.0).sqrt(),
+            tip_m: 0.5 * cue.shape.tip_diameter_m,
+            butt_m: 0.5 * cue.shape.butt_diameter_m,
+            length_m: cue.shape.length_m,
+        }
+    }
+
+    /// A point over the table, `height_m` over the cloth.
+    pub fn place(&self, at: Vec2, height_m: f64) -> Place {
+        let apart = at - self.from;
+        Place {
+            s: apart.dot(self.back),
+            y: apart.dot(self.right) - self.right_m,
+            z: height_m - self.radius_m,
+        }
+    }
+
+    /// Half the cue's greatest width, m.
+    pub fn half_width_m(&self) -> f64 {
+        self.tip_m.max(self.butt_m)
+    }
+
+    /// How far the axis runs above a point, square to it, and how far from the tip the point's foot is
+    /// along it, m.
+    pub fn over(&self, at: Place, (sin, cos): (f64, f64)) -> (f64, f64) {
+        let above = self.above_m + at.s * sin - at.z * cos;
+        (above, at.s * cos + at.z * sin - self.behind_m)
+    }
+
+    /// The cue's radius so far from its tip, m.
+    pub fn radius_at(&self, from_tip_m: f64) -> f64 {
+        let share = (from_tip_m / self.length_m).clamp(0.0, 1.0);
+        self.tip_m + (self.butt_m - self.tip_m) * share
+    }
+
+    /// Room over the cloth at the tip and at the butt, the smaller, m.
+    fn over_cloth(&self, (sin, cos): (f64, f64)) -> f64 {
+        let height = |from_tip_m: f64, radius_m: f64| {
+            self.radius_m + self.above_m * cos + (self.behind_m + from_tip_m) * sin - radius_m * cos
+        };
+        height(0.0, self.tip_m).min(height(self.length_m, self.butt_m))
+    }
+}
+
+/// The largest elevation that is looked at, rad.
+fn steepest_rad() -> f64 {
+    Stroke::ELEVATION.high * DEGREE_RAD
+}
+
+/// The least elevation, from `from_rad` on, at which the cue of a stroke is clear of everything; the
+/// stroke's own elevation plays no part. `others` are the balls beside the struck one.
+///
+/// # Errors
+/// [`NoRoom`] when none up to the largest accepted elevation is.
+pub fn least_elevation(
+    world: &World,
+    (ball, from): (&Ball, Vec2),
+    others: impl IntoIterator<Item = Standing>,
+    stroke: &Stroke,
+    from_rad: f64,
+) -> Result<Room, NoRoom> {
+    let line = CueLine::new(world, ball, from, stroke);
+    let mut room = Room { least_rad: from_rad, over: None };
+    raise(&mut room, Over::Cloth, |turn| line.over_cloth(turn))?;
+    for (over, edge) in edges(world, &line) {
+        raise(&mut room, over, |turn| edge.room_m(&line, turn))?;
+    }
+    let rounds: Vec<(Over, Round)> = others
+        .into_iter()
+        .filter_map(|it| {
+            let centre = line.place(it.position, it.radius_m);
+            let round = Round::near(&line, centre, it.radius_m)?;
+            Some((Over::Ball(it.number), round))
+        })
+        .collect();
+    // A cue that is raised over one ball may come to the height of another beside it.
+    for _ in 0..=rounds.len() {
+        let before = room.least_rad;
+        for (over, round) in &rounds {
+            if round.touches(&line, libm::sincos(room.least_rad)) {
+                raise(&mut room, *over, |turn| round.over_it_m(&line, turn))?;
+            }
+        }
+        if room.least_rad == before {
+            break;
+        }
+    }
+    Ok(room)
+}
+
+/// Raises the cue until `clear`, which grows with the elevation, is no longer negative.
+fn raise(room: &mut Room, over: Over, clear: impl Fn((f64, f64)) -> f64) -> Result<(), NoRoom> {
+    // What is not under the cue at all is infinitely clear; a root is sought on finite numbers.
+    let at = |angle_rad: f64| clear(libm::sincos(angle_rad)).min(1.0);
+    let low = (room.least_rad, at(room.least_rad));
+    if low.1 >= 0.0 {
+        return Ok(());
+    }
+    let high = (steepest_rad(), at(steepest_rad()));
+    if high.1 < 0.0 || high.0 <= low.0 {
+        return Err(NoRoom { over });
+    }
+    let root = bracketed_root(|angle_rad| Ok::<f64, Infallible>(at(angle_rad)), low, high);
+    let Ok((angle_rad, _)) = root;
+    *room = Room { least_rad: angle_rad, over: Some(over) };
+    Ok(())
+}
+
+/// The upper edges under the cue.
+fn edges<'w>(world: &'w World, line: &'w CueLine) -> impl Iterator<Item = (Over, Edge)> + 'w {
+    let equipment = world.equipment();
+    let nose_m = equipment.cushion.nose_height_m;
+    let top = equipment.table.rail_top;
+    let behind = top.setback_m;
+    let outline = world.outline();
+    let corner = move |x: f64, y: f64| {
+        let out = |sign: f64, half: f64| sign * (half + behind);
+        Vec2::new(out(x, outline.half_length_m), out(y, outline.half_width_m))
+    };
+    let rails = [
+        (Rail::Foot, corner(1.0, -1.0), corner(1.0, 1.0)),
+        (Rail::Head, corner(-1.0, -1.0), corner(-1.0, 1.0)),
+        (Rail::Left, corner(-1.0, 1.0), corner(1.0, 1.0)),
+        (Rail::Right, corner(-1.0, -1.0), corner(1.0, -1.0)),
+    ];
+    let uppers = rails
+        .into_iter()
+        .map(move |(rail, from, to)| (Over::Rail(rail), from, to, top.height_m.max(nose_m)));
+    let surfaces = world.surfaces().filter_map(move |surface| {
+        let (from, to) = chord(&surface)?;
+        Some(match surface.owner {
+            Owner::Nose(rail) => (Over::Rail(rail), from, to, nose_m),
+            Owner::Jaw { pocket, .. } => (Over::Jaw(pocket), from, to, nose_m),
+            Owner::Obstacle(index) => {
+                (Over::Obstacle(index), from, to, world.obstacles()[index].height_m)
+            }
+        })
+    });
+    uppers.chain(surfaces).filter_map(move |(over, from, to, height_m)| {
+        Some((over, Edge::under(line, from, to, height_m)?))
+    })
+}
+
+/// A surface's upper edge as a straight line; a sharp corner has none of its own. A point's rounding is
+/// cut by its chord, at most 2 mm inside it.
+fn chord(surface: &Surface) -> Option<(Vec2, Vec2)> {
+    if let Shape::Round { radius_m, .. } = surface.shape
+        && radius_m == 0.0
+    {
+        return None;
+    }
+    let [from, to] = surface.shape.ends();
+    Some((from, to))
+}

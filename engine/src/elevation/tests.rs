@@ -1,0 +1,162 @@
+//! By hand, and what must hold anywhere.
+
+use super::*;
+use crate::equipment::{Cue, Equipment};
+use crate::rail::Rail;
+use crate::rail::testing::nine_foot;
+use crate::stroke::Stroke;
+use crate::units::DEGREE_RAD;
+use crate::vector::Vec2;
+use crate::world::{Obstacle, World};
+
+const LEVEL: Stroke = Stroke::centre(3.0, 0.0);
+
+fn degrees(world: &World, from: Vec2, stroke: &Stroke, others: &[Standing]) -> (f64, Option<Over>) {
+    let ball = world.equipment().ball;
+    let room = least_elevation(world, (&ball, from), others.iter().copied(), stroke, 0.0)
+        .expect("there is room");
+    (room.least_rad / DEGREE_RAD, room.over)
+}
+
+fn standing(position: Vec2) -> Standing {
+    Standing { number: 3, position, radius_m: 0.028_575 }
+}
+
+/// A cue as thick at the butt as at the tip, whose radius then is known.
+fn even(mut equipment: Equipment) -> Equipment {
+    equipment.cue.shape.butt_diameter_m = equipment.cue.shape.tip_diameter_m;
+    equipment
+}
+
+/// The nose stands asin(0.27) above the centre of a ball frozen to it, a ball's radius away; a cue of 6.5 mm
+/// radius through the centre clears it from asin(6.5/28.575) more on.
+#[test]
+fn off_a_frozen_ball_at_its_centre() {
+    let equipment = even(nine_foot());
+    let world = World::new(&equipment, &[]).unwrap();
+    let groove = world.outline().groove_offset_m(Rail::Head);
+    let (least, over) = degrees(&world, Vec2::new(-groove, 0.1), &LEVEL, &[]);
+    let radius = equipment.ball.radius_m();
+    let wanted = libm::asin(equipment.sin_theta()) + libm::asin(0.0065 / radius);
+    assert!((least * DEGREE_RAD - wanted).abs() < 1e-12, "{least}");
+    assert!((28.0..30.0).contains(&least), "{least}");
+    assert_eq!(over, Some(Over::Rail(Rail::Head)));
+    // Half the radius above the centre it needs little.
+    let high = Stroke { height_offset: 0.5, ..LEVEL };
+    let (least, _) = degrees(&world, Vec2::new(-groove, 0.1), &high, &[]);
+    assert!((1.0..8.0).contains(&least), "{least}");
+}
+
+/// From the middle of the table the rail's upper edge decides: 42.86 mm over the cloth, 2 in behind the nose.
+#[test]
+fn over_a_rail_further_away() {
+    let equipment = even(nine_foot());
+    let world = World::new(&equipment, &[]).unwrap();
+    for (aim, from, rail) in [
+        (0.0, Vec2::new(-0.6, 0.1), Rail::Head),
+        (180.0, Vec2::new(0.6, -0.1), Rail::Foot),
+        (-90.0, Vec2::new(0.4, 0.1), Rail::Left),
+        (90.0, Vec2::new(0.4, -0.1), Rail::Right),
+    ] {
+        let stroke = Stroke { aim_rad: aim * DEGREE_RAD, ..LEVEL };
+        let (least, over) = degrees(&world, from, &stroke, &[]);
+        assert_eq!(over, Some(Over::Rail(rail)));
+        let back = match rail {
+            Rail::Head | Rail::Foot => 1.27 - 0.6,
+            Rail::Left | Rail::Right => 0.635 - 0.1,
+        } + 0.0508;
+        let (rise, radius) = (0.042_862_5 - 0.028_575, 0.0065);
+        let far = libm::hypot(back, rise);
+        let wanted = libm::atan2(rise, back) + libm::asin(radius / far);
+        assert!((least * DEGREE_RAD - wanted).abs() < 1e-9, "{least} at {aim}");
+    }
+}
+
+/// Over a ball frozen behind the struck one: 2R·sinε clears R and the cue's radius.
+#[test]
+fn over_a_ball_frozen_behind() {
+    let equipment = even(nine_foot());
+    let world = World::new(&equipment, &[]).unwrap();
+    let radius = equipment.ball.radius_m();
+    let behind = standing(Vec2::new(-2.0 * radius, 0.0));
+    let (least, over) = degrees(&world, Vec2::ZERO, &LEVEL, &[behind]);
+    let wanted = libm::asin((radius + 0.0065) / (2.0 * radius));
+    assert!((least * DEGREE_RAD - wanted).abs() < 1e-12, "{least}");
+    assert_eq!(over, Some(Over::Ball(3)));
+    // In front, or a ball's breadth aside, it does not matter.
+    let free = degrees(&world, Vec2::ZERO, &LEVEL, &[]).0;
+    for place in [Vec2::new(0.06, 0.0), Vec2::new(-0.1, 0.0355), Vec2::new(-1.6, 0.0)] {
+        assert_eq!(degrees(&world, Vec2::ZERO, &LEVEL, &[standing(place)]).0, free, "{place:?}");
+    }
+}
+
+/// A cue low on the ball can pass beside another ball under its widest part, and is refused where it would
+/// have to come up past it.
+#[test]
+fn a_low_cue_passes_beside_a_ball() {
+    let equipment = even(nine_foot());
+    let world = World::new(&equipment, &[]).unwrap();
+    let low = Stroke { height_offset: -0.45, ..LEVEL };
+    let ball = equipment.ball;
+    let aside = standing(Vec2::new(-0.06, 0.0335));
+    let least = |from_rad: f64| {
+        let others = [aside];
+        least_elevation(&world, (&ball, Vec2::ZERO), others, &low, from_rad).unwrap().least_rad
+    };
+    let alone = degrees(&world, Vec2::ZERO, &low, &[]).0 * DEGREE_RAD;
+    assert!((least(0.0) - alone).abs() < 1e-15, "{}", least(0.0));
+    let within = 8.0 * DEGREE_RAD;
+    assert!(least(within) > within, "{}", least(within) / DEGREE_RAD);
+}
+
+#[test]
+fn an_obstacle_counts_by_its_height_and_can_leave_no_room() {
+    let equipment = nine_foot();
+    let least = |height_m: f64, gap_m: f64| {
+        let rectangle = Obstacle::rectangle("box", Vec2::new(-gap_m - 0.05, 0.0), 0.1, 0.1, 0.2);
+        let world = World::new(&equipment, &[Obstacle { height_m, ..rectangle }]).unwrap();
+        let ball = equipment.ball;
+        least_elevation(&world, (&ball, Vec2::ZERO), [], &LEVEL, 0.0)
+    };
+    let free = least(0.001, 0.3).unwrap();
+    assert_ne!(free.over, Some(Over::Obstacle(0)));
+    let mut before = free.least_rad;
+    for height in [0.06, 0.1, 0.2] {
+        let room = least(height, 0.2).unwrap();
+        assert_eq!(room.over, Some(Over::Obstacle(0)));
+        assert!(room.least_rad > before, "{height}");
+        before = room.least_rad;
+    }
+    let none = least(0.4, 0.04).expect_err("there is none");
+    assert_eq!(none.over, Over::Obstacle(0));
+    assert!(none.to_string().contains("even at 80°"), "{none}");
+}
+
+#[test]
+fn nearer_the_rail_the_cue_is_raised_further() {
+    let world = World::new(&nine_foot(), &[]).unwrap();
+    let groove = world.outline().groove_offset_m(Rail::Head);
+    let mut before = f64::INFINITY;
+    for off in [0.0, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0] {
+        let (least, over) = degrees(&world, Vec2::new(off - groove, 0.2), &LEVEL, &[]);
+        assert!(least < before, "{off}: {least}");
+        assert_eq!(over, Some(Over::Rail(Rail::Head)));
+        before = least;
+    }
+    // Practice: a few degrees are common.
+    assert!((0.5..3.0).contains(&before), "{before}");
+}
+
+#[test]
+fn a_thicker_or_shorter_cue() {
+    let from = Vec2::new(-0.9, 0.1);
+    let with = |change: &dyn Fn(&mut Cue)| {
+        let mut equipment = nine_foot();
+        change(&mut equipment.cue);
+        degrees(&World::new(&equipment, &[]).unwrap(), from, &LEVEL, &[]).0
+    };
+    let usual = with(&|_| {});
+    assert!(with(&|cue| cue.shape.butt_diameter_m = 0.05) > usual);
+    // It ends before the rail.
+    assert!(with(&|cue| cue.shape.length_m = 0.3) < 0.5);
+}
