@@ -183,7 +183,7 @@ fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
     assert!(first.contains(&format!(" {miss:.0} mm (")), "{first}");
     let roll = number(&answer, "/at_rail/roll_fraction");
     assert!(first.contains(&format!("{:.0} %", 100.0 * roll)), "{first}");
-    assert!(text.contains("The line holds from ") || text.contains("or more the line holds"));
+    assert!(text.contains("The line holds from "), "{text}");
     assert!(text.contains("Caution"), "the speed that is advised is outside the checked range");
 }
 
@@ -209,7 +209,7 @@ fn a_bank_answers_with_its_parts_and_they_agree() {
     let exact =
         bank(&["--contact", "2", "--off-rail", "12 in", "--speed", "2 m/s", "--start", &start]);
     assert!(number(&exact, "/verdict/miss_mm").abs() < 1e-6);
-    let least = number(&answer, "/verdict/holds_from_m_s");
+    let least = number(&answer, "/verdict/speeds/holds/0/from_m_s");
     for (factor, holds) in [(1.0001, true), (0.9999, false)] {
         let speed = format!("{} m/s", factor * least);
         let there = bank(&["--contact", "2", "--off-rail", "12 in", "--speed", &speed]);
@@ -266,6 +266,37 @@ fn speeds_mean_the_same_in_every_unit() {
     let deceleration = number(&lag, "/model/rolling_resistance") * 9.806_65;
     let expected = (2.0 * deceleration * 2.0 * 2.54).sqrt();
     assert!((number(&lag, "/inputs/speed_m_s") - expected).abs() < 1e-12);
+}
+
+/// The speeds that are said to hold include those that do and no others, the fast end too.
+#[test]
+fn the_speeds_that_hold_do_not_contradict_the_bank() {
+    let frozen = ["--contact", "3"];
+    for (given, fast) in [(&A_FOOT_OFF[..4], 13.4), (&frozen[..], 13.4), (&frozen[..], 3.0)] {
+        let speed = format!("{fast} m/s");
+        let answer = bank(&[given, &["--speed", &speed]].concat());
+        let holds = answer["verdict"]["verdict"] == "holds";
+        let Some(stretches) = answer["verdict"]["speeds"]["holds"].as_array() else {
+            assert!(!holds);
+            continue;
+        };
+        let inside = stretches.iter().any(|stretch| {
+            fast >= number(stretch, "/from_m_s") && fast <= number(stretch, "/to_m_s")
+        });
+        assert_eq!(inside, holds, "{answer}");
+        let text = told(&flags(&[given, &["--speed", &speed]].concat())).expect("it plays");
+        for stretch in stretches {
+            let above = stretch["breaks_above"] == true;
+            assert_eq!(text.contains("as far as was searched, 14 m/s"), !above, "{text}");
+            assert!(!text.contains("or more"), "{text}");
+        }
+        // The speed that is named is the one with the most room, not an edge.
+        let best = number(&answer, "/verdict/speeds/most_room_at_m_s");
+        let there = bank(&[given, &["--speed", &format!("{best} m/s")]].concat());
+        let room = number(&there, "/verdict/clearance_mm");
+        assert!((room - number(&answer, "/verdict/speeds/most_room_mm")).abs() < 1e-9);
+        assert!(text.contains(&format!("It has the most room at {best:.1} m/s")), "{text}");
+    }
 }
 
 #[test]

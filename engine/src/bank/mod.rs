@@ -11,7 +11,10 @@ mod play;
 mod stepped;
 
 pub use error::BankError;
-pub use inverse::{AimMargin, HoldingSpeeds, NoAnswer, aim_margin, exact_start, holding_speeds};
+pub use holding::{
+    HoldingInterval, HoldingSpeeds, MostRoom, SEARCHED_SPEEDS_M_S, holding_speeds,
+};
+pub use inverse::{AimMargin, NoAnswer, aim_margin, exact_start};
 pub use launch::{Launch, LaunchError};
 pub use outcome::{Arrival, AtRail, Direction, Ending, Outcome, Rebounded, Verdict};
 pub use play::Bank;

@@ -4,14 +4,12 @@ use super::Question;
 use super::cause::Cause;
 use crate::fault::Fault;
 use railproof_engine::bank::{
-    AimMargin, HoldingSpeeds, Launch, Outcome, Verdict, aim_margin, exact_start, holding_speeds,
+    AimMargin, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, Verdict, aim_margin,
+    exact_start, holding_speeds,
 };
 
-/// The speeds among which those at which the line holds are looked for, m/s.
-pub const SPEEDS_LOOKED_AT_M_S: (f64, f64) = (0.3, 10.0);
-
 /// One bank and what surrounds it.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct Facts {
     /// The bank.
     pub outcome: Outcome,
@@ -28,7 +26,7 @@ pub struct Facts {
     pub side_at_rail: Option<f64>,
     /// What of the ball's spin made it miss.
     pub cause: Option<Cause>,
-    /// The bank at the least speed that holds is outside the model's checked range.
+    /// The bank at the speed with the most room is outside the model's checked range.
     pub holding_flagged: bool,
 }
 
@@ -44,10 +42,10 @@ impl Facts {
             .map_err(|error| Fault::bad_input(format!("the bank can't be played: {error}")))?;
         let radius = bank.equipment().ball.radius_m();
         let at_rail = outcome.at_rail.map(|at_rail| at_rail.state);
-        let holding = holding_speeds(bank, *line, *launch, SPEEDS_LOOKED_AT_M_S).ok();
-        let holding_flagged = holding.is_some_and(|holding| {
-            let slow = Launch { speed_m_s: holding.least_m_s, ..*launch };
-            bank.play(*line, slow).is_ok_and(|outcome| outcome.flagged())
+        let holding = holding_speeds(bank, *line, *launch, SEARCHED_SPEEDS_M_S).ok();
+        let holding_flagged = holding.as_ref().is_some_and(|holding| {
+            let there = Launch { speed_m_s: holding.most_room.speed_m_s, ..*launch };
+            bank.play(*line, there).is_ok_and(|outcome| outcome.flagged())
         });
         let holds = outcome.verdict() == Verdict::Holds;
         Ok(Self {

@@ -5,9 +5,10 @@ mod cause;
 mod facts;
 mod flags;
 mod sentence;
+mod speeds;
 
 pub use answer::BankAnswer;
-pub use facts::{Facts, SPEEDS_LOOKED_AT_M_S};
+pub use facts::Facts;
 pub use flags::Question;
 
 use super::output::{print, to_json};

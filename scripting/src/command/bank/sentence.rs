@@ -1,7 +1,6 @@
 //! The answer in the words of a coach.
 
-use super::facts::SPEEDS_LOOKED_AT_M_S;
-use super::{Facts, Question, cause::Cause};
+use super::{Facts, Question, cause::Cause, speeds};
 use railproof_engine::bank::{Direction, Ending, Verdict};
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::rule::Rule;
@@ -18,9 +17,9 @@ pub(super) fn told(question: &Question, facts: &Facts) -> String {
         short(question.line.start),
         what_happened(question, facts, verdict)
     )];
-    lines.push(speeds(question, facts, verdict));
+    lines.push(speeds::told(facts.holding.as_ref(), question.launch.speed_m_s));
     lines.extend(aim(question, facts));
-    lines.extend(cautions(question, facts, verdict));
+    lines.extend(cautions(question, facts));
     let geometry = question.bank.geometry();
     let rule = question.rule.as_ref().map_or_else(|| "start given".to_owned(), Rule::name);
     lines.push(format!(
@@ -183,33 +182,6 @@ fn across(question: &Question) -> bool {
     geometry.rail.is_end() && geometry.pocket.is_side()
 }
 
-fn speeds(question: &Question, facts: &Facts, verdict: Verdict) -> String {
-    let (slowest, fastest) = SPEEDS_LOOKED_AT_M_S;
-    let speed = question.launch.speed_m_s;
-    let Some(holding) = facts.holding else {
-        return format!("The line holds at no speed from {slowest} to {fastest} m/s.");
-    };
-    let least = up_to_tenth(holding.least_m_s);
-    let until = holding.until_m_s.map(down_to_tenth);
-    let holds = verdict == Verdict::Holds;
-    match until {
-        None if holding.least_m_s <= slowest => {
-            format!("The line holds at any speed from {slowest} to {fastest} m/s.")
-        }
-        None if holds => {
-            format!("The line holds at {least} m/s or more (looked at up to {fastest} m/s).")
-        }
-        None => format!("At {least} m/s or more the line holds (looked at up to {fastest} m/s)."),
-        Some(until) if until <= least => {
-            format!("The line holds only close to {:.2} m/s.", holding.least_m_s)
-        }
-        Some(until) if holds && speed > until => {
-            format!("The line holds from {least} to {until} m/s, and again at this speed.")
-        }
-        Some(until) => format!("The line holds from {least} to {until} m/s."),
-    }
-}
-
 fn aim(question: &Question, facts: &Facts) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some(margin) = facts.margin {
@@ -232,14 +204,11 @@ fn aim(question: &Question, facts: &Facts) -> Vec<String> {
     lines
 }
 
-fn cautions(question: &Question, facts: &Facts, verdict: Verdict) -> Vec<String> {
+fn cautions(question: &Question, facts: &Facts) -> Vec<String> {
     let rebound = facts.outcome.rebound;
     let checked = question.bank.equipment().cushion.checked_speed_m_s;
     // A speed that is recommended is as good as one that was asked for.
-    let advised = match (verdict, facts.holding) {
-        (Verdict::Holds, _) | (_, None) => 0.0,
-        (_, Some(holding)) => holding.least_m_s,
-    };
+    let advised = facts.holding.as_ref().map_or(0.0, |holding| holding.most_room.speed_m_s);
     let outside = rebound.is_some_and(|rebound| rebound.outside_checked_speed);
     let mut cautions = super::super::caution::cautions(
         outside,
@@ -247,9 +216,9 @@ fn cautions(question: &Question, facts: &Facts, verdict: Verdict) -> Vec<String>
         checked,
         question.launch.speed_m_s.max(advised),
     );
-    if advised > 0.0 && facts.holding_flagged && !outside {
+    if facts.holding_flagged && !outside {
         cautions.push(format!(
-            "Caution: at the speed where it holds the ball is faster, square to the rail, than the \
+            "Caution: at the speed with the most room the ball is faster, square to the rail, than the \
              {checked} m/s up to which the rail model has been checked."
         ));
     }
@@ -263,7 +232,7 @@ fn direction_word(direction: Direction) -> &'static str {
     }
 }
 
-fn millimetres(metres: f64) -> String {
+pub(super) fn millimetres(metres: f64) -> String {
     let mm = 1e3 * metres;
     if mm >= 9.95 { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") }
 }
@@ -277,12 +246,4 @@ fn short(value: f64) -> String {
     let text = format!("{value:.3}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
-}
-
-fn up_to_tenth(speed: f64) -> f64 {
-    (10.0 * speed - 1e-6).ceil() / 10.0
-}
-
-fn down_to_tenth(speed: f64) -> f64 {
-    (10.0 * speed + 1e-6).floor() / 10.0
 }
