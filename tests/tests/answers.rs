@@ -177,7 +177,8 @@ fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
     let text = told(&flags(&A_FOOT_OFF)).expect("it plays");
     let first = text.lines().next().unwrap_or_default();
     assert!(first.starts_with("A foot off the rail at 2 m/s, contact 2 from 4.4 goes long by "));
-    assert!(first.contains("of its roll by the rail, so it runs longer."), "{first}");
+    assert!(first.contains(": the ball has picked up "), "{first}");
+    assert!(first.contains("of its roll by the rail (+"), "{first}");
     let answer = bank(&A_FOOT_OFF);
     let miss = number(&answer, "/verdict/miss_mm");
     assert!(first.contains(&format!(" {miss:.0} mm (")), "{first}");
@@ -190,7 +191,10 @@ fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
 #[test]
 fn a_bank_answers_with_its_parts_and_they_agree() {
     let answer = bank(&A_FOOT_OFF);
-    assert_eq!(keys(&answer), ["arrival", "at_rail", "inputs", "model", "rebound", "verdict"]);
+    assert_eq!(
+        keys(&answer),
+        ["arrival", "at_rail", "inputs", "model", "rebound", "verdict", "why"]
+    );
     assert_eq!(answer["verdict"]["verdict"], "long");
     assert_eq!(number(&answer, "/inputs/off_rail_m"), 12.0 * 0.0254);
     let miss = number(&answer, "/arrival/miss_mm");
@@ -296,6 +300,37 @@ fn the_speeds_that_hold_do_not_contradict_the_bank() {
         let room = number(&there, "/verdict/clearance_mm");
         assert!((room - number(&answer, "/verdict/speeds/most_room_mm")).abs() < 1e-9);
         assert!(text.contains(&format!("It has the most room at {best:.1} m/s")), "{text}");
+    }
+}
+
+/// Harder and harder, the reason grows as the miss does, and its parts are the miss.
+#[test]
+fn the_reason_adds_up_and_follows_the_trend() {
+    let off = ["--on", "seven-foot", "--contact", "3.5", "--off-rail", "10 in", "--speed"];
+    let (mut last_miss, mut last_carry) = (0.0, 0.0);
+    for speed in ["6 m/s", "8 m/s", "9 m/s", "10 m/s"] {
+        let given = [&off[..], &[speed]].concat();
+        let answer = bank(&given);
+        let miss = number(&answer, "/verdict/miss_mm");
+        let shares = answer["why"]["shares"].as_array().expect("a list");
+        let all: f64 = shares.iter().map(|share| number(share, "/share_mm")).sum();
+        assert!((number(&answer, "/why/line_itself_mm") + all - miss).abs() < 1e-6, "{answer}");
+        let carry = shares.iter().find(|share| share["cause"] == "carry").expect("it is carried");
+        let carry = number(carry, "/share_mm");
+        assert!(miss > last_miss && carry > last_carry, "{speed}: {miss} {carry}");
+        (last_miss, last_carry) = (miss, carry);
+        let text = told(&flags(&given)).expect("it plays");
+        let first = text.lines().next().unwrap_or_default();
+        assert!(first.contains("the rail carries it further along than at 4 m/s (+"), "{text}");
+        // The printed parts add up to the printed sum, in tenths.
+        let sum = text.lines().nth(1).unwrap_or_default().replace('−', "-");
+        let printed: Vec<f64> = sum
+            .split([' ', ',', ';'])
+            .filter_map(|word| word.trim_end_matches('.').parse().ok())
+            .collect();
+        let (total, parts) = printed.split_last().expect("a sum");
+        assert!((parts.iter().sum::<f64>() - total).abs() < 1e-9, "{sum}");
+        assert!((total - miss).abs() < 0.051, "{sum} {miss}");
     }
 }
 
@@ -427,14 +462,13 @@ fn the_reason_for_a_miss_goes_the_way_of_the_miss() {
                 let told = told(&flags(&given)).unwrap_or_else(|fault| panic!("{fault}"));
                 let answer = told.lines().next().unwrap_or_default();
                 let (way, other) = if answer.contains("goes long") {
-                    ("longer", "shorter")
+                    ("(+", "(−")
                 } else if answer.contains("falls short") {
-                    ("shorter", "longer")
+                    ("(−", "(+")
                 } else {
                     continue;
                 };
-                assert!(answer.contains(way) || !answer.contains(": "), "{answer}");
-                assert!(!answer.contains(other), "{answer}");
+                assert!(answer.contains(way) && !answer.contains(other), "{answer}");
             }
         }
     }
@@ -457,7 +491,7 @@ fn a_cause_never_runs_against_the_miss() {
         let said = told(&self::flags(&[&flags[..], &["side"]].concat()));
         let said = said.unwrap_or_else(|fault| panic!("{fault}"));
         assert!(said.contains("goes long"), "{said}");
-        assert!(!said.contains("shorter"), "{said}");
+        assert!(!said.lines().next().unwrap_or_default().contains("(−"), "{said}");
     }
 }
 

@@ -94,7 +94,8 @@ pub fn holding_speeds(
         }
         let end = (first..LOOKS).find(|at| looks[*at].1.is_none()).unwrap_or(LOOKS);
         let (breaks_below, breaks_above) = (first > 0, end < LOOKS);
-        let edge = |inside: usize, outside: usize| last_true(looks[inside].0, looks[outside].0, &holds);
+        let edge =
+            |inside: usize, outside: usize| last_true(looks[inside].0, looks[outside].0, &holds);
         intervals.push(HoldingInterval {
             from_m_s: if breaks_below { edge(first, first - 1) } else { from },
             to_m_s: if breaks_above { edge(end - 1, end) } else { to },
@@ -112,10 +113,7 @@ pub fn holding_speeds(
 }
 
 /// The most room beside the best of the looks, by golden sections; the first of equals.
-fn most_room(
-    looks: &[(f64, Option<f64>)],
-    room: &impl Fn(f64) -> Option<f64>,
-) -> Option<MostRoom> {
+fn most_room(looks: &[(f64, Option<f64>)], room: &impl Fn(f64) -> Option<f64>) -> Option<MostRoom> {
     const GOLDEN: f64 = 0.618_033_988_749_894_9;
     let mut best: Option<(usize, MostRoom)> = None;
     for (place, (speed_m_s, room)) in looks.iter().enumerate() {

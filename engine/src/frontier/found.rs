@@ -1,6 +1,6 @@
 //! What a search has found.
 
-use super::Cause;
+use crate::attribution::Attribution;
 use crate::bank::{Direction, Outcome, Verdict};
 use crate::sweep::Input;
 
@@ -124,9 +124,9 @@ pub struct Breaking {
     pub at: f64,
     /// What became of it. Right at an edge a ball that goes long or short touches that point.
     pub outcome: Outcome,
-    /// Why it breaks, the strongest cause first; for searched lines, and none where none stands
-    /// out.
-    pub causes: Vec<Cause>,
+    /// The miss as a sum over what differs from the place of the most room, whose miss is the
+    /// remainder; for searched lines, where it can be attributed.
+    pub why: Option<Attribution>,
 }
 
 /// The way in which a rule breaks at an edge.

@@ -76,10 +76,7 @@ fn bank(lua: &Lua, argument: Value) -> mlua::Result<Table> {
 /// `least_speed { … }`: the least speed at which it holds, where it breaks again, if it does, and the
 /// speed with the most room.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-fn least_speed(
-    lua: &Lua,
-    argument: Value,
-) -> mlua::Result<(Quantity, Option<Quantity>, Quantity)> {
+fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<(Quantity, Option<Quantity>, Quantity)> {
     let argument = with_some_speed(lua, &argument)?;
     let options = Options::open(lua, "least_speed", &argument, SPEED_KEYS)?;
     let from = options.optional("from", super::inputs::NumberOf(Launch::SPEED))?;

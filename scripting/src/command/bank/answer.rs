@@ -2,6 +2,7 @@
 
 use super::{Facts, Question};
 use crate::command::model::{Model, State};
+use crate::reason::ReasonAnswer;
 use railproof_engine::bank::{Direction, Ending, HoldingInterval, HoldingSpeeds, Verdict};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::BankGeometry;
@@ -23,6 +24,8 @@ pub struct BankAnswer {
     pub arrival: Option<Arrival>,
     /// What that means for the line.
     pub verdict: VerdictAnswer,
+    /// The miss as a sum over its causes.
+    pub why: ReasonAnswer,
     /// Every parameter in use.
     pub model: Model,
 }
@@ -174,6 +177,7 @@ impl BankAnswer {
             rebound: rebound(geometry, facts),
             arrival: arrival(geometry, facts),
             verdict: verdict(geometry, facts),
+            why: ReasonAnswer::of(&facts.why),
             model: Model::new(question.bank.equipment(), question.bank.model()),
         }
     }

@@ -1,8 +1,8 @@
 //! What is computed for an answer: the bank, and what runs it backwards.
 
 use super::Question;
-use super::cause::Cause;
 use crate::fault::Fault;
+use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
     AimMargin, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, Verdict, aim_margin,
     exact_start, holding_speeds,
@@ -24,8 +24,8 @@ pub struct Facts {
     pub roll_at_rail: Option<f64>,
     /// Side spin at the rail over its speed, positive running.
     pub side_at_rail: Option<f64>,
-    /// What of the ball's spin made it miss.
-    pub cause: Option<Cause>,
+    /// Its miss as a sum over its causes, or why there is none.
+    pub why: Result<Attribution, NotAttributed>,
     /// The bank at the speed with the most room is outside the model's checked range.
     pub holding_flagged: bool,
 }
@@ -59,7 +59,7 @@ impl Facts {
                 let sense = if state.velocity.x > 0.0 { 1.0 } else { -1.0 };
                 (speed > 0.0).then(|| sense * radius * state.spin.z / speed + 0.0)
             }),
-            cause: Cause::of(bank, &outcome),
+            why: of_bank(bank, *line, &outcome),
             holding_flagged,
         })
     }

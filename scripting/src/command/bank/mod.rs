@@ -1,7 +1,6 @@
 //! `railproof bank`: one bank from flags, answered as a coach would.
 
 mod answer;
-mod cause;
 mod facts;
 mod flags;
 mod sentence;

@@ -1,6 +1,7 @@
 //! The answer in the words of a coach.
 
-use super::{Facts, Question, cause::Cause, speeds};
+use super::{Facts, Question, speeds};
+use crate::reason;
 use railproof_engine::bank::{Direction, Ending, Verdict};
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::rule::Rule;
@@ -17,6 +18,9 @@ pub(super) fn told(question: &Question, facts: &Facts) -> String {
         short(question.line.start),
         what_happened(question, facts, verdict)
     )];
+    if let (Ok(why), true) = (&facts.why, verdict != Verdict::Holds) {
+        lines.push(reason::sum(why));
+    }
     lines.push(speeds::told(facts.holding.as_ref(), question.launch.speed_m_s));
     lines.extend(aim(question, facts));
     lines.extend(cautions(question, facts));
@@ -91,10 +95,10 @@ fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String
             "comes to the mouth but touches its {} point, {} off the middle{}",
             direction_word(direction),
             miss(),
-            cause(question, facts)
+            because(question, facts)
         ),
-        Verdict::Long => format!("goes long by {}{}", miss(), cause(question, facts)),
-        Verdict::Short => format!("falls short by {}{}", miss(), cause(question, facts)),
+        Verdict::Long => format!("goes long by {}{}", miss(), because(question, facts)),
+        Verdict::Short => format!("falls short by {}{}", miss(), because(question, facts)),
         Verdict::StoppedBeforeRail => "stops before it reaches the rail".to_owned(),
         Verdict::StoppedBeforeMouth => match facts.outcome.ending {
             Ending::StoppedBeforeMouth(place) => {
@@ -127,59 +131,12 @@ fn left_cloth(geometry: &BankGeometry, ending: Ending) -> String {
     }
 }
 
-/// Why, when taking the spin away at the rail shows it; otherwise what the rebound did.
-fn cause(question: &Question, facts: &Facts) -> String {
-    let launch_roll = question.launch.roll;
-    let long = facts.outcome.miss_m().is_some_and(|miss| miss > 0.0);
-    let way = if long { "longer" } else { "shorter" };
-    match facts.cause {
-        Some(Cause::Roll(roll)) if roll > launch_roll.max(0.0) => format!(
-            ": the ball has picked up {} of its roll by the rail, so it runs {way}",
-            percent(roll)
-        ),
-        Some(Cause::Roll(roll)) if roll > 0.0 => format!(
-            ": the ball still has {} of its roll at the rail, so it runs {way}",
-            percent(roll)
-        ),
-        Some(Cause::Roll(roll)) => format!(
-            ": the ball still has draw at the rail ({} of the roll backwards), so it runs \
-             {way}",
-            percent(-roll)
-        ),
-        Some(Cause::Side(side)) => format!(
-            ": its {} side at the rail ({}) makes it run {way}",
-            if side > 0.0 { "running" } else { "reverse" },
-            percent(side.abs())
-        ),
-        None => path(question, facts, long),
-    }
-}
-
-/// What of the path explains the miss: the angle off the cushion or else the bend after it.
-/// Neither is named where it goes the other way.
-fn path(question: &Question, facts: &Facts, long: bool) -> String {
-    let way = if long { "longer" } else { "shorter" };
-    let explains = |angle: &f64| angle.abs() > 1e-3 && (*angle > 0.0) == (long != across(question));
-    let bend = || {
-        let incoming = facts.outcome.at_rail?.state.velocity;
-        Some(facts.outcome.rebound?.bend_rad(incoming))
-    };
-    if let Some(difference) = facts.outcome.angle_difference_rad().filter(explains) {
-        let degrees = difference.abs().to_degrees();
-        format!(": it comes off the cushion {degrees:.1}° {way} than the line asks for")
-    } else if let Some(bend) = bend().filter(explains) {
-        let degrees = bend.abs().to_degrees();
-        format!(": its path bends {degrees:.1}° {way} after the cushion")
-    } else {
-        String::new()
-    }
-}
-
-/// Whether long lies square to the rail instead of along it: off an end rail into a side pocket a
-/// ball that comes off nearer to square goes longer.
-fn across(question: &Question) -> bool {
-    let geometry = question.bank.geometry();
-    geometry.rail.is_end() && geometry.pocket.is_side()
+/// The one or two parts that make the miss.
+fn because(question: &Question, facts: &Facts) -> String {
+    facts
+        .why
+        .as_ref()
+        .map_or_else(|_| String::new(), |why| reason::because(why, question.launch.roll))
 }
 
 fn aim(question: &Question, facts: &Facts) -> Vec<String> {

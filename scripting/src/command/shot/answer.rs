@@ -3,6 +3,7 @@
 use super::{EventAnswer, PlayedShot};
 use crate::command::model::{Model, State};
 use crate::layout::Layout;
+use crate::reason::ReasonAnswer;
 use railproof_engine::rail::Rail;
 use railproof_engine::shot::{End, Ending, PieceKind};
 use railproof_engine::verdict::PocketVerdict;
@@ -92,6 +93,8 @@ pub struct TargetAnswer<'a> {
     /// How its way passes the mouth.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub arrival: Option<ArrivalAnswer>,
+    /// Its miss as a sum over its causes.
+    pub why: ReasonAnswer,
 }
 
 /// How a way passes a pocket's mouth.
@@ -151,6 +154,7 @@ impl PlayedShot<'_> {
             other_pocket,
             made: verdict.is_made(),
             kissed_s: verdict.kissed_s,
+            why: ReasonAnswer::of(&self.why()?),
             arrival: verdict.arrival.map(|arrival| ArrivalAnswer {
                 last_rail: arrival.last_rail.map(Rail::name),
                 miss_m: arrival.miss_m,
