@@ -4,7 +4,7 @@ use super::way::{Meeting, Side, Values, Ways, attribute, scaled_cloth};
 use super::{Attribution, Cause, NotAttributed, REFERENCE_SPEED_M_S};
 use crate::bank::{Bank, Outcome};
 use crate::equipment::RailModel;
-use crate::motion::{BallState, Path};
+use crate::motion::BallState;
 use crate::rail::Line;
 use crate::vector::Vec2;
 
@@ -73,17 +73,4 @@ pub(super) fn stated(bank: &Bank, ruled: Meeting) -> Values {
 /// The angle from one direction to another, against the clock, rad.
 pub(super) fn turn_between(from: Vec2, to: Vec2) -> f64 {
     libm::atan2(from.cross(to), from.dot(to))
-}
-
-/// Where a ball that is sent off so comes to the rail.
-pub(super) fn sent(bank: &Bank, state: BallState) -> Option<(Meeting, BallState)> {
-    let span_m = bank.geometry().span_m;
-    let at_rail = if state.position.y >= span_m && state.velocity.y > 0.0 {
-        state
-    } else {
-        let path = Path::new(state, bank.cloth());
-        path.state_at(path.first_crossing(Vec2::new(0.0, 1.0), span_m, 0.0)?)
-    };
-    let way = at_rail.velocity.unit_or_zero();
-    (way.y > 0.0).then_some((Meeting { along_m: at_rail.position.x, way }, at_rail))
 }

@@ -7,7 +7,7 @@ use crate::equipment::{Cushion, Equipment, RailModel};
 
 /// The miss of a bank as a sum over what differs from another one: the line, roll, side,
 /// restitution, carry and bend, and the table where there are two. The remainder is the other's miss.
-/// Also says how many banks were played to find it.
+/// Also says how many impacts were played to find it.
 ///
 /// # Errors
 /// [`NotAttributed`] when a ball never comes to the mouth line, by itself or with some causes as the
@@ -32,7 +32,7 @@ pub fn of_difference(
     if mirrored(table, outcome) != mirrored(other_table, other) {
         return Err(NotAttributed::NotAlike);
     }
-    let differs = here.meeting != there.meeting;
+    let differs = !here.meeting.same(&there.meeting);
     let ways = Ways {
         turns: vec![(Cause::Line, differs, [here.incidence_rad, there.incidence_rad])],
         meeting: &|acting| Some(if acting.is_empty() { there.meeting } else { here.meeting }),

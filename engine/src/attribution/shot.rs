@@ -1,6 +1,6 @@
 //! A whole shot in which a ball banks off one rail.
 
-use super::bank::{ruled, sent, stated, turn_between};
+use super::bank::{ruled, stated, turn_between};
 use super::way::{Meeting, Side, Values, Ways, attribute, replayed};
 use super::{Attribution, Cause, NotAttributed};
 use crate::bank::Bank;
@@ -33,7 +33,8 @@ pub struct ShotFacts {
 /// throw where a cue ball sends it off.
 ///
 /// Squirt is switched off by turning the struck ball back at the tip, its spin as it is, and looking
-/// where it would hit; throw by sending the ball off along the line of centres.
+/// where it would hit; throw by sending the ball off along the line of centres. The slight curve that
+/// spin about its travel gives the way to the rail stays in every set.
 ///
 /// # Errors
 /// [`NotAttributed`] for a ball that comes off no rail or several, meets more than the cue ball and
@@ -107,7 +108,7 @@ pub fn of_shot(
         if back == 0.0 {
             return Some(here);
         }
-        sent(&bank, rotated(start, -back)).map(|(meeting, _)| meeting)
+        sent(&bank, rotated(start, -back))
     };
     let ways = Ways {
         turns: turns
@@ -227,4 +228,17 @@ fn in_bank_frame(geometry: &BankGeometry, mirrored: bool, state: BallState) -> B
         spin: geometry.spin_from_table(state.spin),
     };
     if mirrored { state.mirrored() } else { state }
+}
+
+/// Where a ball that is sent off so comes to the rail.
+fn sent(bank: &Bank, state: BallState) -> Option<Meeting> {
+    let span_m = bank.geometry().span_m;
+    let at_rail = if state.position.y >= span_m && state.velocity.y > 0.0 {
+        state
+    } else {
+        let path = Path::new(state, bank.cloth());
+        path.state_at(path.first_crossing(Vec2::new(0.0, 1.0), span_m, 0.0)?)
+    };
+    let way = at_rail.velocity.unit_or_zero();
+    (way.y > 0.0).then_some(Meeting { along_m: at_rail.position.x, way })
 }

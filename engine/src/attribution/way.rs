@@ -66,8 +66,8 @@ impl Values {
     /// Whether this and `other` are alike in what a cause sets.
     fn alike(&self, cause: Cause, other: &Self) -> bool {
         match cause {
-            Cause::Roll => same(self.roll.x, other.roll.x) && same(self.roll.y, other.roll.y),
-            Cause::Side => same(self.side, other.side),
+            Cause::Roll => close(self.roll.x, other.roll.x) && close(self.roll.y, other.roll.y),
+            Cause::Side => close(self.side, other.side),
             Cause::Restitution => same(self.restitution, other.restitution),
             Cause::Carry => same(self.held_m, other.held_m),
             Cause::Bend => self.cloth.iter().zip(other.cloth).all(|(a, b)| same(*a, b)),
@@ -84,6 +84,20 @@ pub(super) fn scaled_cloth(bank: &Bank, speed_m_s: f64) -> [f64; 3] {
         cloth.rolling_deceleration_m_s2 / square,
         cloth.pivot_deceleration_rad_s2 / square,
     ]
+}
+
+impl Meeting {
+    /// The same place and way but for rounding.
+    pub fn same(&self, other: &Self) -> bool {
+        same(self.along_m, other.along_m)
+            && close(self.way.x, other.way.x)
+            && close(self.way.y, other.way.y)
+    }
+}
+
+/// The same but for rounding, of numbers that are 1 in size.
+fn close(a: f64, b: f64) -> bool {
+    (a - b).abs() <= SAME
 }
 
 fn same(a: f64, b: f64) -> bool {
@@ -185,12 +199,14 @@ impl Numbers<'_> {
 }
 
 /// The miss of one side from the rail on, m.
+#[cfg(feature = "world")]
 pub(super) fn replayed(side: &Side<'_>, meeting: Meeting) -> Option<f64> {
     miss_after(side.table, meeting, &side.values, &rebound(side.table, meeting, &side.values))
 }
 
-/// The attribution of `miss_m`, that of the bank as it is; also how many sets were played. The miss
-/// with everything at its reference is played too unless it is known.
+/// The attribution of `miss_m`, that of the bank as it is. The miss
+/// with everything at its reference is played too unless it is known. Also says how many impacts were
+/// played: sets that differ only in what follows share theirs.
 pub(super) fn attribute(
     miss_m: f64,
     known_remainder_m: Option<f64>,
@@ -269,5 +285,6 @@ pub(super) fn attribute(
             Share { cause: *cause, actual, reference, share_m }
         })
         .collect();
-    Ok((Attribution { miss_m, remainder_m, shares }, 1 << players.len()))
+    let played = rebounds.iter().flatten().count() as u64;
+    Ok((Attribution { miss_m, remainder_m, shares }, played))
 }

