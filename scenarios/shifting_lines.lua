@@ -8,9 +8,10 @@ scenario {
 local hall = equipment "nine-foot"
 local known = { { 1.2, 2.64 }, { 1.9, 4.18 }, { 2.6, 5.72 }, { 3.3, 7.26 } }
 
-local parallel     = rule.lines { lines = known, between = "parallel", name = "parallel shift" }
-local proportional = rule.lines { lines = known, between = "proportional", ratio = 2, name = "two-to-one shift" }
-local straight     = rule.lines { lines = known, between = "interpolate", name = "between the lines" }
+-- Named and ordered as in the report below, so that both pictures show each way alike.
+local straight     = rule.lines { lines = known, between = "interpolate", name = "interpolated" }
+local proportional = rule.lines { lines = known, between = "proportional", ratio = 2, name = "shifted 2 to 1" }
+local parallel     = rule.lines { lines = known, between = "parallel", name = "shifted parallel" }
 
 local banks = sweep {
   on      = hall,
@@ -18,7 +19,7 @@ local banks = sweep {
   speed   = mps(4.25),
   spin    = "stun",
 }
-local map = compare(banks, parallel, proportional, straight)
+local map = compare(banks, straight, proportional, parallel)
 
 map:draw_lines { x = "contact", y = "miss", series = "rule", name = "miss-between-lines" }
 

@@ -3,8 +3,8 @@
 //! `cargo run -p railproof --example pictures -- FOLDER`
 
 use railproof::picture::{
-    Axis, Band, Cell, CellKind, DifferencePicture, LinesPicture, MapPicture, NumericAxis, Panel,
-    PictureError, Series, text_map,
+    Axis, Band, BandEdges, Cell, CellKind, DifferencePicture, LinesPicture, MapPicture,
+    NumericAxis, Panel, PictureError, Series, text_map,
 };
 use std::path::{Path, PathBuf};
 
@@ -142,7 +142,11 @@ fn sample_lines() -> LinesPicture {
         x: NumericAxis { title: "speed at launch".into(), unit: "m/s".into() },
         y: NumericAxis { title: "miss; long is up".into(), unit: "mm".into() },
         series,
-        bands: vec![Band { from: -24.0, to: 24.0, label: "clears both points".into() }],
+        bands: vec![Band {
+            edges: [2.0, 6.0].map(|x| BandEdges { x, from: -24.0, to: 24.0 }).to_vec(),
+            line: None,
+            label: "clears both points".into(),
+        }],
         notes: vec!["Invented numbers, to try the drawing.".into()],
     }
 }

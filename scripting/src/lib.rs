@@ -2,9 +2,11 @@
 //!
 //! [`fault`] is the one error type of this edge and [`exit`] what the process ends with;
 //! [`profile`] reads equipment and [`layout`] balls on a table, both from YAML;
+//! [`caution`] says what to be careful of, beside answers and summaries of every kind;
 //! [`picture`] draws maps, lines and tables, [`shot_picture`] fills the last from a played shot.
 
 pub mod baseline;
+pub mod caution;
 pub mod cluster;
 pub mod command;
 pub mod exit;

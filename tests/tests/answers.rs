@@ -185,7 +185,10 @@ fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
     let roll = number(&answer, "/at_rail/roll_fraction");
     assert!(first.contains(&format!("{:.0} %", 100.0 * roll)), "{first}");
     assert!(text.contains("The line holds from "), "{text}");
-    assert!(text.contains("Caution"), "the speed that is advised is outside the checked range");
+    // The speed that is advised is outside the checked range: a flag in the data, no line here.
+    assert!(!text.contains("checked"), "{text}");
+    let flags = answer["verdict"]["flags"].as_array().expect("flags");
+    assert!(flags.contains(&"advised-speed-flagged".into()), "{flags:?}");
 }
 
 #[test]
@@ -193,7 +196,7 @@ fn a_bank_answers_with_its_parts_and_they_agree() {
     let answer = bank(&A_FOOT_OFF);
     assert_eq!(
         keys(&answer),
-        ["arrival", "at_rail", "inputs", "model", "rebound", "verdict", "why"]
+        ["arrival", "at_rail", "cautions", "inputs", "model", "rebound", "verdict", "why"]
     );
     assert_eq!(answer["verdict"]["verdict"], "long");
     assert_eq!(number(&answer, "/inputs/off_rail_m"), 12.0 * 0.0254);

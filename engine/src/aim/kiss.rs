@@ -13,7 +13,8 @@ use crate::world::World;
 pub struct KissStudy {
     /// The shot.
     pub shot: Shot,
-    /// When the balls met again, s; `None` when they passed.
+    /// When the double kiss was, s, as [`Verdict::kissed_s`](crate::verdict::Verdict::kissed_s);
+    /// `None` when the balls passed.
     pub kissed_s: Option<f64>,
     /// The nearest they came once the object ball was off the rail; `None` when it met none or they
     /// kissed.
@@ -53,7 +54,7 @@ impl KissStudy {
             })
             .find(|event| matches!(event.kind, EventKind::Cushion(_) | EventKind::Drop(_)))
             .map_or(f64::INFINITY, |event| event.time_s);
-        let kissed_s = verdict.kissed_s.filter(|time_s| *time_s <= until_s);
+        let kissed_s = verdict.kissed_s;
         let nearest = match (off_rail_s, kissed_s) {
             (Some(off_s), None) => closest(&shot, CUE, OBJECT, off_s, until_s),
             _ => None,
@@ -65,7 +66,7 @@ impl KissStudy {
         Ok(Self { shot, kissed_s, nearest, clearance_m })
     }
 
-    /// True when the balls met again before the object ball came to its next rail or pocket.
+    /// True when there was a double kiss.
     pub fn kisses(&self) -> bool {
         self.kissed_s.is_some()
     }

@@ -22,7 +22,7 @@ pub struct Way {
 pub enum NoWay {
     /// No aim sends the object ball along the line.
     Aim(NoAim),
-    /// The balls meet again on the way, at every aim near the line that would make the bank.
+    /// There is a double kiss at every aim near the line that would make the bank.
     Kisses(Stroke),
     /// No aim near the line makes the bank; what comes of the line itself.
     Fails(Stroke, Verdict),

@@ -1,8 +1,7 @@
 //! What became of a bank.
 
 use crate::motion::BallState;
-use crate::rail::Pocket;
-use crate::rail::Side;
+use crate::rail::{BankGeometry, Pocket, Side};
 use crate::vector::Vec2;
 
 /// To which side of the pocket.
@@ -105,6 +104,30 @@ pub enum Ending {
     StoppedBeforeMouth(Vec2),
     /// The line has no room: the ball would start, or meet the rail, off the cloth.
     NoRoom,
+}
+
+impl Ending {
+    /// The name used in files and scripts.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::AtMouth => "at-mouth",
+            Self::OtherRail(..) => "other-rail",
+            Self::OtherPocket(..) => "other-pocket",
+            Self::StoppedBeforeRail(_) => "stopped-before-rail",
+            Self::StoppedBeforeMouth(_) => "stopped-before-mouth",
+            Self::NoRoom => "no-room",
+        }
+    }
+
+    /// The rail or pocket where it ended.
+    pub fn at(self, geometry: &BankGeometry) -> Option<&'static str> {
+        match self {
+            Self::AtMouth => Some(geometry.pocket.name()),
+            Self::OtherRail(side, _) => Some(geometry.rail_of(side).name()),
+            Self::OtherPocket(pocket, _) => Some(pocket.name()),
+            Self::StoppedBeforeRail(_) | Self::StoppedBeforeMouth(_) | Self::NoRoom => None,
+        }
+    }
 }
 
 /// The ball when it meets the rail. Bank frame.
@@ -222,6 +245,19 @@ impl Outcome {
             Ending::AtMouth | Ending::NoRoom => self.ending,
         };
         self
+    }
+
+    /// Where its way ended, if it began; at the mouth, where the centre crosses the mouth line.
+    /// Bank frame, m.
+    pub fn ending_place(&self) -> Option<Vec2> {
+        match self.ending {
+            Ending::AtMouth => self.arrival.map(|arrival| arrival.state.position),
+            Ending::OtherRail(_, place)
+            | Ending::OtherPocket(_, place)
+            | Ending::StoppedBeforeRail(place)
+            | Ending::StoppedBeforeMouth(place) => Some(place),
+            Ending::NoRoom => None,
+        }
     }
 
     /// The miss, m; positive is long.

@@ -22,6 +22,27 @@ pub enum Ending {
     Unending,
 }
 
+impl Ending {
+    /// The word used in sentences, scripts and files.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Stopped => "stopped",
+            Self::Pocketed(_) => "dropped",
+            Self::Until => "moving",
+            Self::TooManyEvents => "given up",
+            Self::Unending => "unending",
+        }
+    }
+
+    /// The pocket into which it dropped.
+    pub const fn pocket(self) -> Option<Pocket> {
+        match self {
+            Self::Pocketed(pocket) => Some(pocket),
+            Self::Stopped | Self::Until | Self::TooManyEvents | Self::Unending => None,
+        }
+    }
+}
+
 /// The end of a ball's way.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct End {

@@ -54,8 +54,12 @@ pub enum PocketVerdict {
 pub struct Verdict {
     /// What became of the ball.
     pub pocket: PocketVerdict,
-    /// The balls met a second time after the ball had come off a rail: a double kiss. When, s.
+    /// When there was a double kiss, s: the cue ball and the ball met, the ball came off one rail
+    /// and nothing else, and the two met again. A meeting after a second rail, a jaw or an obstacle
+    /// is none; touches of one rail in a row count as one.
     pub kissed_s: Option<f64>,
+    /// When the two first met again after the ball had come off anything, s, a double kiss or not.
+    pub met_again_s: Option<f64>,
     /// Miss of the mouth's middle and room to its points, where the way leads there at all.
     pub arrival: Option<super::PocketArrival>,
 }
@@ -94,7 +98,14 @@ impl Verdict {
 pub fn verdict(world: &World, shot: &Shot, target: Target) -> Verdict {
     let arrival = arrival(world, shot, target.ball, target.pocket);
     let pocket = pocket_verdict(world, shot, target, arrival.as_ref());
-    Verdict { pocket, kissed_s: kissed_s(shot, target), arrival }
+    let meetings = meetings(shot, target);
+    let kissed = meetings.iter().find(|meeting| meeting.off_first_rail);
+    Verdict {
+        pocket,
+        kissed_s: kissed.map(|meeting| meeting.time_s),
+        met_again_s: meetings.first().map(|meeting| meeting.time_s),
+        arrival,
+    }
 }
 
 fn pocket_verdict(
@@ -168,21 +179,34 @@ fn entered(world: &World, shot: &Shot, target: Target) -> bool {
     })
 }
 
-/// When the cue ball and the ball met again after the ball had come off a rail.
-fn kissed_s(shot: &Shot, target: Target) -> Option<f64> {
-    let cue = target.cue?;
-    let mut off_rail = false;
-    let mut met = false;
+/// A meeting of the cue ball and the ball after the ball had come off something.
+struct Meeting {
+    time_s: f64,
+    /// It had come off one rail and nothing else since the two first met.
+    off_first_rail: bool,
+}
+
+/// Every meeting of the two after their first, once the ball has come off a rail, jaw or obstacle.
+fn meetings(shot: &Shot, target: Target) -> Vec<Meeting> {
+    let Some(cue) = target.cue else { return Vec::new() };
+    let mut meetings = Vec::new();
+    let (mut met, mut first_rail, mut others) = (false, None, false);
     for event in &shot.events {
         match event.kind {
-            EventKind::Cushion(_) | EventKind::Jaw { .. } if event.ball == target.ball => {
-                off_rail |= met;
+            EventKind::Cushion(touch) if met && event.ball == target.ball => {
+                others |= *first_rail.get_or_insert(touch.rail) != touch.rail;
+            }
+            EventKind::Jaw { .. } | EventKind::Obstacle { .. }
+                if met && event.ball == target.ball =>
+            {
+                others = true;
             }
             EventKind::Ball(touch) => {
                 let pair = [event.ball, touch.other];
                 if pair.contains(&cue) && pair.contains(&target.ball) {
-                    if off_rail {
-                        return Some(event.time_s);
+                    if first_rail.is_some() || others {
+                        let off_first_rail = first_rail.is_some() && !others;
+                        meetings.push(Meeting { time_s: event.time_s, off_first_rail });
                     }
                     met = true;
                 }
@@ -190,5 +214,5 @@ fn kissed_s(shot: &Shot, target: Target) -> Option<f64> {
             _ => {}
         }
     }
-    None
+    meetings
 }

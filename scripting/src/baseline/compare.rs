@@ -49,7 +49,7 @@ pub(super) fn moved(stored: &Entries, now: &Entries, within_mm: f64) -> Vec<Stri
     );
     list(&mut lines, "bank is new", "banks are new", in_order(added));
     list(&mut lines, "bank is gone", "banks are gone", in_order(removed));
-    if !lines.is_empty() && stored.plan_sha256 != now.plan_sha256 {
+    if !lines.is_empty() && stored.question_sha256 != now.question_sha256 {
         lines.extend(changed_constants(stored, now));
         lines.push("the plan, a rule or the engine is not the one that was stored".to_owned());
     }

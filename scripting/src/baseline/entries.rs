@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Entries {
     /// Digest of the plan they came from.
-    pub(super) plan_sha256: String,
+    pub(super) question_sha256: String,
     /// Inputs with one value: column name and value.
     pub(super) constants: Vec<(String, String)>,
     /// Columns of the inputs that vary.
@@ -33,7 +33,7 @@ pub(super) struct Entry {
 
 impl Entries {
     /// The chosen rows of a map; indices that are not there are left out.
-    pub(super) fn of(map: &MapRecord, rows: &[usize], plan_sha256: String) -> Self {
+    pub(super) fn of(map: &MapRecord, rows: &[usize], question_sha256: String) -> Self {
         let mut chosen = rows.to_vec();
         chosen.sort_unstable();
         chosen.dedup();
@@ -58,7 +58,7 @@ impl Entries {
             })
         };
         Self {
-            plan_sha256,
+            question_sha256,
             constants,
             columns: varying.iter().map(|axis| column_name(axes[*axis].input)).collect(),
             rows: chosen.into_iter().filter_map(entry).collect(),

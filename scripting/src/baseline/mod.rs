@@ -13,7 +13,7 @@ pub use keep::keep_accepted;
 
 use crate::fault::Fault;
 use crate::record::{BaselineReport, MapRecord};
-use crate::store::plan_sha256;
+use crate::store::question_sha256;
 use crate::yaml::{LARGEST_FILE, Source};
 use entries::Entries;
 use std::path::Path;
@@ -40,7 +40,7 @@ pub fn check(
             "a baseline's tolerance must be a finite length from 0 up, not {within_mm} mm"
         )));
     }
-    let now = Entries::of(map, rows, plan_sha256(&map.plan, &map.rules));
+    let now = Entries::of(map, rows, question_sha256(&map.plan, &map.rules));
     if now.rows.is_empty() {
         return Err(Fault::bad_input("there are no banks to hold to a baseline"));
     }

@@ -19,7 +19,7 @@ const LAST_COLUMNS: [&str; 3] = ["rule", "verdict", "miss_mm"];
 /// The file's text.
 pub(super) fn write(entries: &Entries) -> String {
     let mut out =
-        format!("{FIRST_LINE}\n# plan_sha256: {}\n# units: {UNITS}\n", entries.plan_sha256);
+        format!("{FIRST_LINE}\n# question_sha256: {}\n# units: {UNITS}\n", entries.question_sha256);
     for (name, value) in &entries.constants {
         let _ = writeln!(out, "# {name}: {value}");
     }
@@ -51,7 +51,7 @@ pub(super) fn read(source: &Source) -> Result<Entries, Fault> {
         first => return Err(not_a_baseline(source, first)),
     }
     let mut entries = Entries {
-        plan_sha256: String::new(),
+        question_sha256: String::new(),
         constants: Vec::new(),
         columns: Vec::new(),
         rows: Vec::new(),
@@ -65,7 +65,10 @@ pub(super) fn read(source: &Source) -> Result<Entries, Fault> {
             return Err(fault(source, &line, "this line is not `# name: value`"));
         };
         match (name.trim(), value.trim()) {
-            ("plan_sha256", value) => value.clone_into(&mut entries.plan_sha256),
+            // Files of before said `plan_sha256`, which is another digest in a plan's own file.
+            ("question_sha256" | "plan_sha256", value) => {
+                value.clone_into(&mut entries.question_sha256);
+            }
             ("units", _) => {}
             (name, value) => {
                 check_input(source, &line, name)?;

@@ -5,7 +5,6 @@
 
 mod amounts;
 pub mod bank;
-mod caution;
 mod find;
 mod interrupt;
 mod junit;

@@ -5,6 +5,7 @@ use super::pace::Pace;
 use super::plan::{Choice, load};
 use super::threads::Threads;
 use super::{interrupt, print};
+use crate::caution::{Cautions, FLAGGED, of_load};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::plan::{Keep, SweepPlan};
@@ -90,6 +91,11 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
         let needed = estimate(&plan, &todo, rayon::current_num_threads(), SHORT_PATIENCE)
             .map_err(Fault::bad_input)?;
         check_room(&args.into, &needed)?;
+        if let Some(load) = of_load(needed.time, rayon::current_num_threads())
+            && !args.quiet
+        {
+            print(&format!("{load}\n"))?;
+        }
         let pace = Pace::start(&plan, &inventory, &todo, args.quiet);
         let stop = interrupt::watch(
             "Stopping; what is on the disk is kept. Press Ctrl-C again to stop at once.",
@@ -179,6 +185,10 @@ fn dry_run(plan: &SweepPlan, args: &SweepArgs, inventory: &Inventory) -> Result<
             |free| format!("{} are free", bytes(*free))
         )
     ));
+    let load = of_load(needed.time, threads);
+    for caution in Cautions::of_plan(&plan.banks).lines().into_iter().chain(load) {
+        let _ = writeln!(text, "{caution}");
+    }
     let short = free.is_ok_and(|free| needed.disk > free);
     print(&text)?;
     if short {
@@ -232,6 +242,12 @@ pub(super) fn ending(plan: &SweepPlan, whole: &Whole, into: &Path) -> String {
             100.0 * tally.share_holding(),
             grouped(tally.played()),
         );
+    }
+    if whole.tallies.iter().any(|tally| tally.flagged > 0) {
+        let _ = writeln!(text, "Flagged: {FLAGGED}.");
+    }
+    for caution in Cautions::of_plan(&plan.banks).lines() {
+        let _ = writeln!(text, "{caution}");
     }
     let _ = writeln!(
         text,

@@ -209,7 +209,7 @@ impl DifferencePicture {
         let words: Vec<String> = CellKind::ALL
             .into_iter()
             .filter(|kind| differing.iter().any(|cell| cell.first == *kind || cell.second == *kind))
-            .map(|kind| format!("{} {}", pair_letter(kind), kind.word()))
+            .map(|kind| format!("{} {}", kind.letter(), kind.word()))
             .collect();
         Some(Entry {
             swatch: Swatch::Single(look(pair)),
@@ -239,18 +239,11 @@ const fn fill(relation: Relation) -> Rgb {
     }
 }
 
-const fn pair_letter(kind: CellKind) -> &'static str {
-    match kind {
-        CellKind::Holds => "H",
-        other => other.letter(),
-    }
-}
-
 fn look(cell: DifferenceCell) -> Look {
     let relation = relation(cell);
     let mark = match relation {
         Relation::Same | Relation::Empty => Mark::Letter(""),
-        _ => Mark::Pair(pair_letter(cell.first), pair_letter(cell.second)),
+        _ => Mark::Pair(cell.first.letter(), cell.second.letter()),
     };
     Look {
         fill: fill(relation),

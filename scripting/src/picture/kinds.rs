@@ -140,7 +140,9 @@ impl CellKind {
             Self::Drops => "falls into the pocket without touching a jaw",
             Self::DropsOffJaw => "touches a jaw on the way in and falls",
             Self::RattlesOut => "comes into the mouth, touches the jaws and comes out again",
-            Self::Kisses => "the two balls meet again after the rail, and the ball is not made",
+            Self::Kisses => {
+                "the two balls meet again after its first rail, and the ball is not made"
+            }
             Self::Aside => "passes the pocket on its left or right, off no rail",
             Self::OtherPocket => "falls into a pocket it was not meant for",
             Self::NotReached => "stops before the pocket, or never goes there",
@@ -150,11 +152,12 @@ impl CellKind {
         }
     }
 
-    /// A letter that stands for the kind in a cell with room for it; empty where the shade says
-    /// it all.
+    /// The letter that stands for the kind in every map, in text or drawn; none for an empty cell.
     pub const fn letter(self) -> &'static str {
         match self {
-            Self::Holds | Self::Drops | Self::Empty => "",
+            Self::Empty => "",
+            Self::Holds => "H",
+            Self::Drops => "D",
             Self::DropsOffJaw => "J",
             Self::RattlesOut => "O",
             Self::Kisses => "K",

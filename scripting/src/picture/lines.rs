@@ -39,15 +39,37 @@ pub struct Series {
     pub points: Vec<(f64, f64)>,
 }
 
-/// A level band behind the lines, such as the pocket's tolerance.
+/// A band behind the lines, such as the pocket's tolerance.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Band {
-    /// One edge, on the y axis.
-    pub from: f64,
-    /// The other edge, on the y axis.
-    pub to: f64,
+    /// Its lower and its upper edge, in the order of x.
+    pub edges: Vec<BandEdges>,
+    /// The only line that it is about; it is drawn as dots in that line's colour. Filled when it is
+    /// about all of them.
+    pub line: Option<usize>,
     /// What lies in the band.
     pub label: String,
+}
+
+/// A band at one x. A value that is not finite, or edges the wrong way round, leave a gap.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BandEdges {
+    /// Where.
+    pub x: f64,
+    /// The lower edge, on the y axis.
+    pub from: f64,
+    /// The upper edge, on the y axis.
+    pub to: f64,
+}
+
+impl Band {
+    /// Its stretches without a gap, of two places or more.
+    fn runs(&self) -> impl DoubleEndedIterator<Item = &[BandEdges]> {
+        let is_gap = |at: &BandEdges| {
+            !(at.x.is_finite() && at.from.is_finite() && at.to.is_finite() && at.from <= at.to)
+        };
+        self.edges.split(is_gap).filter(|run| run.len() > 1)
+    }
 }
 
 /// Lines as a picture.
@@ -99,7 +121,8 @@ impl LinesPicture {
             return Err(PictureError::TooManyPoints { points, most: MOST_POINTS });
         }
         let finite = || self.series.iter().flat_map(|series| finite(&series.points));
-        let edges = self.bands.iter().flat_map(|band| [band.from, band.to]);
+        let edges = self.bands.iter().flat_map(Band::runs).flatten();
+        let edges = edges.flat_map(|at| [at.from, at.to]);
         let x = Scale::over("x", finite().map(|(x, _)| x), PLOT.0 / 80.0)?;
         let y = Scale::over("y", finite().map(|(_, y)| y).chain(edges), PLOT.1 / 52.0)?;
 
@@ -149,23 +172,27 @@ impl Plot {
         (self.corner.0 + self.x.share(x) * PLOT.0, self.corner.1 + (1.0 - self.y.share(y)) * PLOT.1)
     }
 
-    /// A band's upper and lower edge on the page; none if an edge is not finite.
-    fn band_edges(&self, band: &Band) -> Option<(f64, f64)> {
-        if !(band.from.is_finite() && band.to.is_finite()) {
-            return None;
-        }
-        let low = self.at((0.0, band.from.min(band.to))).1;
-        let high = self.at((0.0, band.from.max(band.to))).1;
-        Some((high, low))
+    /// The edges of a run of a band on the page: the lower, then the upper.
+    fn edges(&self, run: &[BandEdges]) -> [Vec<(f64, f64)>; 2] {
+        let edge = |y: fn(&BandEdges) -> f64| {
+            run.iter().map(|at| self.at((at.x, y(at)))).collect::<Vec<_>>()
+        };
+        [edge(|at| at.from), edge(|at| at.to)]
     }
 
     fn draw_bands(&self, canvas: &mut Canvas, bands: &[Band]) {
-        for (high, low) in bands.iter().filter_map(|band| self.band_edges(band)) {
-            canvas.rectangle((self.corner.0, high), (PLOT.0, low - high), BAND);
-            for edge in [high, low] {
-                let ends = vec![(self.corner.0, edge), (self.corner.0 + PLOT.0, edge)];
-                for dash in markers::dashes(&ends, &BAND_EDGE) {
-                    canvas.stroke(dash, 1.0, FRAME);
+        for band in bands {
+            let colour = band.line.map_or(FRAME, |line| markers::line_look(line).colour);
+            for run in band.runs() {
+                let [low, high] = self.edges(run);
+                if band.line.is_none() {
+                    let outline = low.iter().chain(high.iter().rev()).copied().collect();
+                    canvas.polygon(outline, BAND);
+                }
+                for edge in [low, high] {
+                    for dash in markers::dashes(&edge, &BAND_EDGE) {
+                        canvas.stroke(dash, 1.0, colour);
+                    }
                 }
             }
         }
@@ -232,11 +259,20 @@ impl Plot {
             let end = finite(&series.points).next_back().map(|point| self.at(point));
             labels.push(label(Labelled::Line(index), &series.label, end));
         }
+        // Bands of single lines share one label.
+        let mut of_lines = false;
         for band in bands {
-            let Some((high, low)) = self.band_edges(band) else { continue };
+            let Some(end) = band.runs().last().and_then(|run| run.last().copied()) else {
+                continue;
+            };
+            if band.line.is_some() && std::mem::replace(&mut of_lines, true) {
+                continue;
+            }
             // Beside the lower edge, where fewer lines end than in the middle.
+            let [low, high] = [end.from, end.to].map(|y| self.at((end.x, y)).1);
             let at = (self.corner.0, (low - 10.0).max(high));
-            labels.push(label(Labelled::Band, &band.label, Some(at)));
+            let of = if band.line.is_some() { Labelled::Dots } else { Labelled::Band };
+            labels.push(label(of, &band.label, Some(at)));
         }
         let middle = self.corner.1 + PLOT.1 / 2.0;
         let wanted = |label: &Label| label.at.map_or(middle, |(_, y)| y);
@@ -248,7 +284,7 @@ impl Plot {
         for label in &labels {
             let y = label.top + page::paragraph_height(1, TERM) / 2.0;
             self.draw_sample(canvas, label, (left, y));
-            let style = if label.of == Labelled::Band { PHRASE } else { TERM };
+            let style = if matches!(label.of, Labelled::Line(_)) { TERM } else { PHRASE };
             bottom = page::paragraph(canvas, &label.text, (left + KEY_WIDTH, label.top), style);
         }
         bottom
@@ -258,7 +294,9 @@ impl Plot {
     fn draw_sample(&self, canvas: &mut Canvas, label: &Label, (x, y): (f64, f64)) {
         let length = KEY_WIDTH - 8.0;
         let Labelled::Line(index) = label.of else {
-            canvas.rectangle((x, y - 7.0), (length, 14.0), BAND);
+            if label.of == Labelled::Band {
+                canvas.rectangle((x, y - 7.0), (length, 14.0), BAND);
+            }
             for edge in [y - 7.0, y + 7.0] {
                 for dash in markers::dashes(&[(x, edge), (x + length, edge)], &BAND_EDGE) {
                     canvas.stroke(dash, 1.0, FRAME);
@@ -285,6 +323,8 @@ impl Plot {
 enum Labelled {
     Line(usize),
     Band,
+    /// The dotted bands of single lines.
+    Dots,
 }
 
 struct Label {

@@ -199,8 +199,14 @@ const fn misses(kind: CellKind) -> bool {
     matches!(kind, CellKind::Long | CellKind::Short)
 }
 
+/// The letter drawn in a cell; none where the ball is where it was meant to go, whose shade says it
+/// all.
+const fn drawn_letter(kind: CellKind) -> &'static str {
+    if kind.is_success() && !matches!(kind, CellKind::DropsOffJaw) { "" } else { kind.letter() }
+}
+
 fn look(cell: &Cell, shading: &Shading) -> Look {
-    let letter = cell.kind.letter();
+    let letter = drawn_letter(cell.kind);
     let miss = cell.miss_mm.filter(|miss| misses(cell.kind) && miss.is_finite());
     let (fill, texture) = shade(cell.kind, shading.step_of(miss));
     let mark = match miss {
@@ -238,10 +244,15 @@ const fn shade(kind: CellKind, step: usize) -> (Rgb, Texture) {
 fn entry(kind: CellKind, shading: &Shading) -> Entry {
     let swatch = if misses(kind) {
         let fills = (0..colours::STEPS).map(|step| shade(kind, step).0).collect();
-        Swatch::Ramp { fills, letter: kind.letter(), edges: shading.edges() }
+        Swatch::Ramp { fills, letter: drawn_letter(kind), edges: shading.edges() }
     } else {
         let (fill, texture) = shade(kind, 0);
-        Swatch::Single(Look { fill, texture, mark: Mark::Letter(kind.letter()), flagged: false })
+        Swatch::Single(Look {
+            fill,
+            texture,
+            mark: Mark::Letter(drawn_letter(kind)),
+            flagged: false,
+        })
     };
     Entry { swatch, term: kind.word().to_owned(), phrase: kind.phrase().to_owned() }
 }

@@ -41,7 +41,7 @@ pub use frontier::{
     BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture, FrontierRegion,
 };
 pub use kinds::CellKind;
-pub use lines::{Band, LinesPicture, MOST_POINTS, MOST_SERIES, NumericAxis, Series};
+pub use lines::{Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, NumericAxis, Series};
 pub use map::{Axis, Cell, MOST_CELLS, MOST_PANELS, MapPicture, Panel};
 pub use table::{
     BallTrack, CushionLine, CushionPiece, Ghost, Guide, Mark, MarkKind, Motion, Obstacle,

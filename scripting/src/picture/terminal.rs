@@ -36,30 +36,14 @@ pub fn text_map(map: &MapPicture, width: usize, color: bool) -> String {
     out
 }
 
-/// The character for a bank; a far miss takes a heavier one.
-const fn character(kind: CellKind, far: bool) -> char {
-    match (kind, far) {
-        (CellKind::Holds, _) => '.',
-        (CellKind::TouchesPoint, _) => 'o',
-        (CellKind::Long, false) => '+',
-        (CellKind::Long, true) => '#',
-        (CellKind::Short, false) => '-',
-        (CellKind::Short, true) => '=',
-        (CellKind::StoppedBeforeMouth, _) => 'm',
-        (CellKind::StoppedBeforeRail, _) => 'r',
-        (CellKind::OtherRail, _) => 'x',
-        (CellKind::LeftCloth, _) => 'u',
-        (CellKind::Drops, _) => '.',
-        (CellKind::DropsOffJaw, _) => 'o',
-        (CellKind::RattlesOut, _) => 'r',
-        (CellKind::Kisses, _) => 'k',
-        (CellKind::Aside, _) => 'a',
-        (CellKind::OtherPocket, _) => 'p',
-        (CellKind::NotReached, _) => 'n',
-        (CellKind::Scratches, _) => 'c',
-        (CellKind::NoShot, _) => '?',
-        (CellKind::Empty, _) => ' ',
-    }
+/// After the letter of a bank that carries a flag.
+const FLAGGED: char = '!';
+/// After the letter of a far miss, unless it is flagged.
+const FAR: char = '+';
+
+/// The letter of a kind; a space for an empty cell.
+fn letter(kind: CellKind) -> char {
+    kind.letter().chars().next().unwrap_or(' ')
 }
 
 /// Select Graphic Rendition parameters (ECMA-48; the 256 colours are common practice).
@@ -79,7 +63,7 @@ struct Frame<'a> {
     width: usize,
     color: bool,
     shading: Shading,
-    /// Characters to a cell: one, and one more for a flag or a space where there is room.
+    /// Characters to a cell: one, and one more for a flag, a far miss or a space where there is room.
     pitch: usize,
     label_width: usize,
     column_step: usize,
@@ -135,14 +119,19 @@ impl<'a> Frame<'a> {
     }
 
     fn cell(&self, line: &mut String, cell: &Cell) {
-        let shown = character(cell.kind, self.far(cell));
+        let shown = letter(cell.kind);
         if self.color && cell.kind != CellKind::Empty {
             let _ = write!(line, "\u{1b}[{}m{shown}\u{1b}[0m", rendition(cell.kind));
         } else {
             line.push(shown);
         }
         if self.pitch == 2 {
-            line.push(if cell.flagged && cell.kind != CellKind::Empty { '!' } else { ' ' });
+            line.push(match cell.kind {
+                CellKind::Empty => ' ',
+                _ if cell.flagged => FLAGGED,
+                _ if self.far(cell) => FAR,
+                _ => ' ',
+            });
         }
     }
 
@@ -174,20 +163,19 @@ impl<'a> Frame<'a> {
             if kind == CellKind::Empty || !has(&|cell| cell.kind == kind) {
                 continue;
             }
-            let (near, far) = (character(kind, false), character(kind, true));
             let explained = format!("{}: {}", kind.word(), kind.phrase());
-            push_entry(out, near, &explained, self.width);
-            if near != far
-                && has(&|cell| cell.kind == kind && self.far(cell))
-                && let Some(edge) = self.shading.edges().get(FAR_STEP - 1)
-            {
-                push_entry(out, far, &format!("{} by {edge} mm or more", kind.word()), self.width);
-            }
+            push_entry(out, letter(kind), &explained, self.width);
+        }
+        if self.pitch == 2
+            && has(&|cell| self.far(cell) && !cell.flagged)
+            && let Some(edge) = self.shading.edges().get(FAR_STEP - 1)
+        {
+            push_entry(out, FAR, &format!("after a letter: by {edge} mm or more"), self.width);
         }
         if self.pitch == 2 && has(&|cell| cell.flagged && cell.kind != CellKind::Empty) {
             let meaning = font::clean(&self.map.flag_meaning);
             let meaning = if meaning.is_empty() { "flagged".to_owned() } else { meaning };
-            push_entry(out, '!', &format!("after a bank: {meaning}"), self.width);
+            push_entry(out, FLAGGED, &format!("after a letter: {meaning}"), self.width);
         }
         for (step, what) in [(self.column_step, "column"), (self.row_step, "row")] {
             if step > 1 {

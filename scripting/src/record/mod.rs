@@ -8,6 +8,7 @@ pub(crate) mod testing;
 pub use frontier::FrontierRecord;
 pub use shots::{ShotAxis, ShotOutcome, ShotRow, ShotValues, ShotsRecord};
 
+use crate::caution::Cautions;
 use crate::fault::Place;
 use crate::picture::{DifferencePicture, FrontierPicture, LinesPicture, MapPicture, TablePicture};
 use crate::plan::SweepPlan;
@@ -45,6 +46,8 @@ pub struct Record {
     pub expectations: Vec<Expectation>,
     /// Banks played in all.
     pub banks_played: u64,
+    /// What to be careful of in what the scenario was told: speeds and strokes that answers gave.
+    pub advised: Cautions,
 }
 
 /// A comparison: every row of a plan by every rule.
@@ -124,7 +127,32 @@ pub struct BaselineReport {
     pub accepted: bool,
 }
 
+impl MapRecord {
+    /// What to be careful of in any of its banks.
+    pub fn cautions(&self) -> Cautions {
+        Cautions::of_plan(&self.plan)
+    }
+}
+
+impl StartsRecord {
+    /// What to be careful of in any of its banks.
+    pub fn cautions(&self) -> Cautions {
+        Cautions::of_plan(&self.plan)
+    }
+}
+
 impl Record {
+    /// What to be careful of in anything that the run shows.
+    pub fn cautions(&self) -> Cautions {
+        let mut all = self.advised.clone();
+        self.maps.iter().for_each(|map| all.add(&map.cautions()));
+        self.starts.iter().for_each(|starts| all.add(&starts.cautions()));
+        self.frontiers.iter().for_each(|front| all.add(&Cautions::of_plan(&front.plan)));
+        self.plans.iter().for_each(|plan| all.add(&Cautions::of_plan(&plan.banks)));
+        self.shots.iter().for_each(|shots| all.add(&shots.cautions()));
+        all
+    }
+
     /// True when every expectation held or its baseline was accepted.
     pub fn all_held(&self) -> bool {
         self.expectations.iter().all(|expectation| {

@@ -1,5 +1,6 @@
 //! A sweep of whole shots, as plain data.
 
+use crate::caution::Cautions;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::Vec2;
@@ -58,6 +59,8 @@ pub struct ShotRow {
     pub object: Vec2,
     /// The stroke, its aim solved.
     pub stroke: Option<Stroke>,
+    /// What to be careful of; nothing where there is no such shot.
+    pub cautions: Cautions,
     /// What came of it, or why there is no such shot.
     pub outcome: Result<ShotOutcome, String>,
 }
@@ -67,8 +70,6 @@ pub struct ShotRow {
 pub struct ShotOutcome {
     /// The verdict.
     pub verdict: Verdict,
-    /// When the two balls met again between the object ball's first rail and its next, s.
-    pub kissed_s: Option<f64>,
     /// When the last ball came to rest, s.
     pub duration_s: f64,
     /// How many events it had.
@@ -78,6 +79,11 @@ pub struct ShotOutcome {
 }
 
 impl ShotsRecord {
+    /// What to be careful of in any of its shots.
+    pub fn cautions(&self) -> Cautions {
+        self.rows.iter().fold(Cautions::default(), |all, row| all.and(&row.cautions))
+    }
+
     /// The places in the axes of a row.
     pub fn digits(&self, row: usize) -> Vec<usize> {
         let mut rest = row;
@@ -116,9 +122,14 @@ impl ShotRow {
         self.outcome.as_ref().is_ok_and(|outcome| outcome.verdict.is_made())
     }
 
+    /// When there was a double kiss, s.
+    pub fn kissed_s(&self) -> Option<f64> {
+        self.outcome.as_ref().ok()?.verdict.kissed_s
+    }
+
     /// True when there was a double kiss.
     pub fn kissed(&self) -> bool {
-        self.outcome.as_ref().is_ok_and(|outcome| outcome.kissed_s.is_some())
+        self.kissed_s().is_some()
     }
 
     /// The verdict in words; `no shot` where there is none.

@@ -2,10 +2,17 @@
 
 use super::{MapRecord, Record};
 use crate::profile;
+use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::Reading;
 use railproof_engine::rule::{NamedRule, Rule};
 use railproof_engine::sweep::{Axis, Input, Plan, Values, compare};
 use std::sync::Arc;
+
+/// The invented hall.
+pub(crate) fn hall() -> Equipment {
+    let text = profile::shipped_text("harbour-hall").unwrap();
+    profile::parse_profile(text, "harbour-hall").unwrap()
+}
 
 /// The invented hall, frozen stun banks at these contacts and speeds.
 pub(crate) fn plan(contacts: &[f64], speeds: &[f64]) -> Plan {
@@ -14,8 +21,7 @@ pub(crate) fn plan(contacts: &[f64], speeds: &[f64]) -> Plan {
 
 /// The same at several distances off the rail.
 pub(crate) fn plan_on(contacts: &[f64], speeds: &[f64], off_rail: &[f64]) -> Plan {
-    let text = profile::shipped_text("harbour-hall").unwrap();
-    let hall = profile::parse_profile(text, "harbour-hall").unwrap();
+    let hall = hall();
     let numbers = |input, values: &[f64]| Axis { input, values: Values::Numbers(values.to_vec()) };
     Plan::new(vec![
         Axis { input: Input::Equipment, values: Values::Equipment(vec![hall]) },

@@ -83,6 +83,11 @@ pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String
     for shots in &record.shots {
         shots_section(&mut page, shots);
     }
+    let cautions = record.cautions();
+    if !cautions.is_empty() {
+        page.gap();
+        cautions.lines().iter().for_each(|caution| page.line(0, caution));
+    }
     page.raw(&expectations_section(record, look));
     if let Some(written) = written {
         page.gap();

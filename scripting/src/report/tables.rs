@@ -1,6 +1,7 @@
 //! Counts of verdicts, rankings and fits in text.
 
 use super::words::{count, degrees, miss, share, short};
+use crate::caution::FLAGGED;
 use crate::record::{MapRecord, StartsRecord};
 use railproof_engine::bank::{Direction, Verdict};
 use railproof_engine::sweep::{Summary, fit_through_origin, fit_with_offset, rank};
@@ -49,7 +50,7 @@ pub(super) fn counts(summary: &Summary) -> Vec<String> {
     }
     if summary.flagged > 0 {
         lines.push(format!(
-            "{} flagged ({}): faster into the rail than the model was checked for, or a hop",
+            "{} flagged ({}): {FLAGGED}",
             summary.flagged,
             share(summary.flagged, summary.count)
         ));

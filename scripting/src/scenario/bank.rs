@@ -8,6 +8,7 @@ use super::rules::RuleObject;
 use super::session::Session;
 use super::sweep::{contradiction, read_plan};
 use super::table_checks::{check_tables, placed_at_key};
+use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
 use crate::lua::options::{Options, object};
 use crate::lua::place::Placed;
@@ -70,13 +71,18 @@ fn bank(lua: &Lua, argument: Value) -> mlua::Result<Table> {
         .work(lua, 1, |_| bank.play(line, launch))?
         .map_err(|error| options.complain_of_call(error.to_string()))?;
     session.count_bank();
+    let hop = outcome.rebound.is_some_and(|rebound| rebound.hop);
+    session.advise(&Cautions::of_speed(launch.speed_m_s).with(Caution::Hop, hop));
     outcome_table(lua, &bank, line, &outcome)
 }
 
-/// `least_speed { … }`: the least speed at which it holds, where it breaks again, if it does, and the
-/// speed with the most room.
+/// What `least_speed` gives: the least speed, the end of its stretch, cautions, the most room.
+type Speeds = (Quantity, Option<Quantity>, Vec<String>, Quantity);
+
+/// `least_speed { … }`: the least speed at which it holds, where it breaks again, if it does, what to
+/// be careful of, and the speed with the most room.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<(Quantity, Option<Quantity>, Quantity)> {
+fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<Speeds> {
     let argument = with_some_speed(lua, &argument)?;
     let options = Options::open(lua, "least_speed", &argument, SPEED_KEYS)?;
     let from = options.optional("from", super::inputs::NumberOf(Launch::SPEED))?;
@@ -91,8 +97,11 @@ fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<(Quantity, Option<Qua
     let answer = Session::of(lua)?.work(lua, 1, |_| holding_speeds(&bank, line, launch, range))?;
     let found = answer.map_err(|why| no_answer(&options, &why))?;
     let speed = |m_s: f64| Quantity::new(m_s, "m/s");
+    let (least_m_s, best_m_s) = (found.least_m_s(), found.most_room.speed_m_s);
     let until = found.until_m_s().map(speed).transpose()?;
-    Ok((speed(found.least_m_s())?, until, speed(found.most_room.speed_m_s)?))
+    let cautions = Cautions::of_speed(least_m_s.max(best_m_s));
+    Session::of(lua)?.advise(&cautions);
+    Ok((speed(least_m_s)?, until, cautions.lines(), speed(best_m_s)?))
 }
 
 /// The speed is what is asked for; the engine's plan still wants one.

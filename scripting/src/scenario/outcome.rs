@@ -4,6 +4,7 @@ use super::map::Map;
 use super::members;
 use super::picked::Dimension;
 use super::why::why_table;
+use crate::caution::{Caution, Cautions};
 use crate::lua::quantity::Quantity;
 use mlua::{Lua, Table, Value};
 use railproof_engine::attribution::of_bank;
@@ -21,6 +22,7 @@ const FIELDS: &[&str] = &[
     "why",
     "clearance",
     "flagged",
+    "cautions",
     "at_rail",
     "rebound",
     "arrival",
@@ -103,6 +105,9 @@ fn unsealed(lua: &Lua, bank: &Bank, line: Line, outcome: &Outcome) -> mlua::Resu
     let (own_bank, own) = (bank.clone(), *outcome);
     let why = move |lua: &Lua, _: Value| why_table(lua, &of_bank(&own_bank, line, &own));
     table.raw_set("why", lua.create_function(why)?)?;
+    let hop = outcome.rebound.is_some_and(|rebound| rebound.hop);
+    let cautions = Cautions::of_speed(outcome.launch.velocity.norm()).with(Caution::Hop, hop);
+    table.raw_set("cautions", cautions.lines())?;
     table.raw_set("line_contact", line.contact)?;
     table.raw_set("line_start", line.start)?;
     let radius_m = bank.equipment().ball.radius_m();

@@ -1,6 +1,7 @@
 //! What a running scenario has produced so far, and what its words need to know of the run.
 
 use super::run::{Progress, RunOptions};
+use crate::caution::Cautions;
 use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};
@@ -70,6 +71,11 @@ impl Session {
     /// Takes out what was recorded.
     pub fn take_record(&self) -> Record {
         self.record.take()
+    }
+
+    /// Notes what to be careful of in an answer that the script gets.
+    pub fn advise(&self, cautions: &Cautions) {
+        self.record.borrow_mut().advised.add(cautions);
     }
 
     /// Runs a stretch of work on `total` points with the script's clock stopped.

@@ -5,6 +5,7 @@ use super::cells_file::{cells_file, read_cells};
 use super::disk::{Disk, publish};
 use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, cannot};
 use super::notes::plan_notes;
+use crate::caution::Cautions;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::plan::{Keep, SweepPlan};
@@ -158,6 +159,7 @@ fn manifest(plan: &SweepPlan, whole: &Whole, entries: &[Value]) -> String {
         "rows": whole.rows,
         "bytes": whole.bytes,
         "rules": rules,
+        "cautions": Cautions::of_plan(&plan.banks),
     });
     let mut text = String::from("{\n");
     for (key, value) in head.as_object().into_iter().flatten() {

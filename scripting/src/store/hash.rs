@@ -8,9 +8,10 @@ use serde_json::{Value, json};
 
 /// SHA-256, in hexadecimal, of the resolved inputs, the rules and the engine's version.
 ///
-/// The script's text does not count, nor do the names of equipment and rules: what is computed is
+/// This is not a plan file's `plan_sha256`, which is of the very text that is played, names, shard
+/// size and what is kept included. The script's text does not count, nor do the names of equipment and rules: what is computed is
 /// the same under another name. The text of a rule function does count.
-pub fn plan_sha256(plan: &Plan, rules: &[NamedRule]) -> String {
+pub fn question_sha256(plan: &Plan, rules: &[NamedRule]) -> String {
     let mut plan = json!(plan);
     let mut rules: Value = rules.iter().map(|named| json!(named.rule)).collect();
     drop_names(&mut plan);
@@ -50,11 +51,11 @@ mod tests {
                 Rule::linear(slope, 0.0, Reading::Groove).unwrap(),
             )
         };
-        let hash = plan_sha256(&plan, &[rule("a", 2.2)]);
+        let hash = question_sha256(&plan, &[rule("a", 2.2)]);
         assert_eq!(hash.len(), 64);
-        assert_eq!(hash, plan_sha256(&plan, &[rule("b", 2.2)]));
-        assert_ne!(hash, plan_sha256(&plan, &[rule("a", 2.25)]));
+        assert_eq!(hash, question_sha256(&plan, &[rule("b", 2.2)]));
+        assert_ne!(hash, question_sha256(&plan, &[rule("a", 2.25)]));
         let other = testing::plan(&[1.0, 2.0], &[3.5]);
-        assert_ne!(hash, plan_sha256(&other, &[rule("a", 2.2)]));
+        assert_ne!(hash, question_sha256(&other, &[rule("a", 2.2)]));
     }
 }

@@ -19,7 +19,7 @@ mod whole_file;
 
 pub use columns::column_name;
 pub use folder::{RUN_FILE, Written, default_folder, write_folder};
-pub use hash::plan_sha256;
+pub use hash::question_sha256;
 pub(crate) use provenance::{model_about, models_of};
 pub use whole_file::{make_folder, write_whole};
 

@@ -1,7 +1,8 @@
 //! What `run.json` says: what was asked, of which versions, and what came out. No times and no
 //! paths of the machine, so that the same scenario gives the same bytes.
 
-use super::{plan_sha256, pretty_file_name};
+use super::{pretty_file_name, question_sha256};
+use crate::caution::Cautions;
 use crate::record::{
     BaselineReport, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotValues,
     ShotsRecord, StartsRecord,
@@ -31,6 +32,7 @@ pub(super) fn document(record: &Record, files: &[String]) -> Value {
         },
         "banks_played": record.banks_played,
         "all_held": record.all_held(),
+        "cautions": record.cautions(),
         "maps": record.maps.iter().map(|map| map_entry(map)).collect::<Value>(),
         "exact_starts": record.starts.iter().map(|starts| starts_entry(starts)).collect::<Value>(),
         "shots": record.shots.iter().map(|shots| shots_entry(shots)).collect::<Value>(),
@@ -55,9 +57,10 @@ fn map_entry(map: &MapRecord) -> Value {
     json!({
         "name": map.name,
         "rows_file": format!("{}.csv", map.name),
-        "plan_sha256": plan_sha256(&map.plan, &map.rules),
+        "question_sha256": question_sha256(&map.plan, &map.rules),
         "plan": map.plan,
         "rail_models": rail_models(&map.plan),
+        "cautions": map.cautions(),
         "rules": map.rules,
         "summary": summary_entry(&Summary::of(&map.rows)),
         "ranking": standings,
@@ -85,9 +88,10 @@ fn starts_entry(starts: &StartsRecord) -> Value {
     json!({
         "name": starts.name,
         "rows_file": format!("{}.csv", starts.name),
-        "plan_sha256": plan_sha256(&starts.plan, &[]),
+        "question_sha256": question_sha256(&starts.plan, &[]),
         "plan": starts.plan,
         "rail_models": rail_models(&starts.plan),
+        "cautions": starts.cautions(),
         "found": pairs.len(),
         "without_exact_start": starts.rows.len() - pairs.len(),
         "fit_through_origin": fit_through_origin(&pairs),
@@ -112,6 +116,7 @@ fn shots_entry(shots: &ShotsRecord) -> Value {
         "axes": axes.collect::<Value>(),
         "equipment": shots.equipment,
         "made_by": shots.made_by,
+        "cautions": shots.cautions(),
         "count": shots.rows.len(),
         "made": shots.rows.iter().filter(|row| row.is_made()).count(),
         "kissed": shots.rows.iter().filter(|row| row.kissed()).count(),
@@ -126,9 +131,10 @@ fn frontier_entry(front: &FrontierRecord) -> Value {
     json!({
         "name": front.name,
         "rows_file": format!("{}.csv", front.name),
-        "plan_sha256": plan_sha256(&front.plan, &front.rules),
+        "question_sha256": question_sha256(&front.plan, &front.rules),
         "plan": front.plan,
         "rail_models": rail_models(&front.plan),
+        "cautions": Cautions::of_plan(&front.plan),
         "rules": front.rules,
         "search": front.search,
         "certificate": {

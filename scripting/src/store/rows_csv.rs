@@ -3,8 +3,7 @@
 use super::columns::{column_name, value};
 use super::degrees;
 use crate::record::MapRecord;
-use railproof_engine::bank::{Bank, Direction, Ending, Outcome, Rebounded};
-use railproof_engine::rail::{Rail, Side};
+use railproof_engine::bank::{Bank, Direction, Rebounded};
 use railproof_engine::sweep::{Input, Row};
 use railproof_engine::vector::{Vec2, Vec3};
 use rayon::prelude::*;
@@ -132,7 +131,7 @@ fn outcome_fields(map: &MapRecord, row: &Row, bank: &Bank) -> [String; OUTCOME_C
     };
     let launch = geometry.to_table(outcome.launch.position);
     let radius = bank.equipment().ball.radius_m();
-    let (ending, ending_at, place) = ending(outcome, bank);
+    let place = outcome.ending_place().map(|place| geometry.to_table(place));
     // In the table frame, as the places are.
     let spin = |spin: Option<Vec3>, part: fn(Vec3) -> f64| {
         number(spin.map(|spin| part(geometry.spin_to_table(spin))))
@@ -181,8 +180,8 @@ fn outcome_fields(map: &MapRecord, row: &Row, bank: &Bank) -> [String; OUTCOME_C
         number(arrival.map(|arrival| arrival.state.velocity.norm())),
         flag(|rebound| rebound.outside_checked_speed),
         flag(|rebound| rebound.hop),
-        ending.to_owned(),
-        ending_at.to_owned(),
+        outcome.ending.name().to_owned(),
+        outcome.ending.at(geometry).unwrap_or_default().to_owned(),
         number(place.map(|place| place.x)),
         number(place.map(|place| place.y)),
         outcome.flagged().to_string(),
@@ -194,22 +193,4 @@ fn direction_word(direction: Direction) -> &'static str {
         Direction::Long => "long",
         Direction::Short => "short",
     }
-}
-
-/// How the ball's way ended, at which rail or pocket, and where on the table.
-fn ending(outcome: &Outcome, bank: &Bank) -> (&'static str, &'static str, Option<Vec2>) {
-    let geometry = bank.geometry();
-    let rail_name = |side: Side| Rail::name(geometry.rail_of(side));
-    let (name, at, place) = match outcome.ending {
-        Ending::AtMouth => {
-            let place = outcome.arrival.map(|arrival| arrival.state.position);
-            ("at-mouth", geometry.pocket.name(), place)
-        }
-        Ending::OtherRail(side, place) => ("other-rail", rail_name(side), Some(place)),
-        Ending::OtherPocket(pocket, place) => ("other-pocket", pocket.name(), Some(place)),
-        Ending::StoppedBeforeRail(place) => ("stopped-before-rail", "", Some(place)),
-        Ending::StoppedBeforeMouth(place) => ("stopped-before-mouth", "", Some(place)),
-        Ending::NoRoom => ("no-room", "", None),
-    };
-    (name, at, place.map(|place| geometry.to_table(place)))
 }

@@ -83,7 +83,7 @@ fn fields(shots: &ShotsRecord, row: &ShotRow) -> [String; OUTCOME_COLUMNS.len()]
         row.verdict_name().to_owned(),
         row.is_made().to_string(),
         row.kissed().to_string(),
-        number(outcome.and_then(|outcome| outcome.kissed_s)),
+        number(row.kissed_s()),
         arrival
             .and_then(|arrival| arrival.last_rail)
             .map_or_else(String::new, |rail| rail.name().to_owned()),

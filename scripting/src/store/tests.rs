@@ -82,7 +82,7 @@ fn a_run_leaves_rows_pictures_and_its_record_last() {
     let run: serde_json::Value = serde_json::from_slice(&found["run.json"]).unwrap();
     assert_eq!(run["files"].as_array().unwrap().len(), 4);
     assert_eq!(run["maps"][0]["rules"][1]["name"], "twice the contact, groove");
-    assert_eq!(run["maps"][0]["plan_sha256"].as_str().unwrap().len(), 64);
+    assert_eq!(run["maps"][0]["question_sha256"].as_str().unwrap().len(), 64);
     assert_eq!(run["scenario"]["file"], "sample.lua", "no folder of the machine");
 }
 

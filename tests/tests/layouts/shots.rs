@@ -212,3 +212,107 @@ fn the_stepped_engine_plays_the_same_layout() {
     );
     picture.to_svg().expect("it can be drawn");
 }
+
+/// A steep bank off the left rail, its cue ball straight behind.
+fn steep(contact: f64, speed_m_s: f64, height: f64) -> String {
+    let line = format!("{{line: {{contact: {contact}, start: {}}}}}", 2.2 * contact);
+    format!(
+        "equipment: nine-foot
+target: {{pocket: foot-right}}
+balls:
+  cue: {{behind: object, heading: {line}, gap: 20 cm}}
+  object: {{on_line: {{contact: {contact}, start: {}}}, off_rail: 3 in}}
+stroke: {{speed: {speed_m_s} m/s, height: {height}, send: {{ball: object, heading: {line}}}}}
+",
+        2.2 * contact
+    )
+}
+
+/// A ball across the table with the cue ball after it, so that they meet once more when both have come
+/// off several rails.
+fn followed(degrees: u32) -> String {
+    format!(
+        "equipment: nine-foot
+target: {{pocket: foot-right, ball: object}}
+balls:
+  cue: {{behind: object, heading: {{angle: {degrees} deg}}, gap: 10 cm}}
+  object: {{position: [0 m, 0 m]}}
+stroke: {{speed: 7 m/s, height: 0.45, aim_at: object}}
+"
+    )
+}
+
+/// A double kiss is one thing in the answer for programs, in the sentence and by the events: the two
+/// balls meet, the object ball comes off one rail and nothing else, the two meet again.
+#[test]
+fn a_double_kiss_is_one_thing_everywhere() {
+    let (mut kisses, mut later, mut neither) = (0, 0, 0);
+    let mut layouts = Vec::new();
+    for contact in [0.2, 0.5, 1.0, 2.0] {
+        for speed in [2.0, 4.0, 7.0] {
+            layouts.extend([-0.3, 0.0, 0.4].map(|height| steep(contact, speed, height)));
+        }
+    }
+    layouts.extend((62..120).step_by(4).map(followed));
+    for yaml in layouts {
+        let layout = good(&yaml);
+        let answer = json(&layout);
+        let told = played(&layout).verdict_sentence().expect("it has a target");
+        let (mut met, mut off) = (false, Vec::new());
+        let (mut kissed, mut again) = (None, None);
+        for event in answer["events"].as_array().expect("events") {
+            let is = |name: &str| event["ball"] == name || event["other"] == name;
+            match event["kind"].as_str().expect("a kind") {
+                "ball" if is("cue") && is("object") => {
+                    if met && !off.is_empty() {
+                        again = again.or(event["time_s"].as_f64());
+                    }
+                    if off.len() == 1 && off[0] != "jaw" {
+                        kissed = kissed.or(event["time_s"].as_f64());
+                    }
+                    met = true;
+                }
+                "cushion" if met && event["ball"] == "object" => {
+                    off.push(event["rail"].as_str().expect("a rail").to_owned());
+                    off.dedup();
+                }
+                "jaw" if met && event["ball"] == "object" => off.push("jaw".to_owned()),
+                _ => {}
+            }
+        }
+        let verdict = &answer["verdict"];
+        let what = format!("{yaml}{verdict} {told}");
+        assert_eq!(verdict["kissed_s"].as_f64(), kissed, "{what}");
+        assert_eq!(verdict["met_again_s"].as_f64(), again, "{what}");
+        assert_eq!(told.contains("double kiss"), kissed.is_some(), "{what}");
+        assert_eq!(told.contains("meet again"), again.is_some(), "{what}");
+        match (kissed, again) {
+            (Some(_), _) => kisses += 1,
+            (None, Some(_)) => later += 1,
+            (None, None) => neither += 1,
+        }
+    }
+    assert!(kisses > 5 && later > 2 && neither > 5, "{kisses}, {later}, {neither}");
+}
+
+/// Each way in which a ball can end has one word, the same for programs and in scripts.
+#[test]
+fn how_a_ball_ended_has_one_word() {
+    use railproof_engine::rail::Pocket;
+    use railproof_engine::shot::Ending;
+    let words = [
+        (Ending::Stopped, "stopped"),
+        (Ending::Pocketed(Pocket::FootRight), "dropped"),
+        (Ending::Until, "moving"),
+        (Ending::TooManyEvents, "given up"),
+        (Ending::Unending, "unending"),
+    ];
+    for (ending, word) in words {
+        assert_eq!(ending.name(), word);
+    }
+    let layout = good(STRAIGHT);
+    assert_eq!(json(&layout)["ends"][1]["ending"], "dropped");
+    assert_eq!(json(&layout)["ends"][0]["ending"], "stopped");
+    let cut_short = good(&format!("{STRAIGHT}until: 0.1 s\n"));
+    assert_eq!(json(&cut_short)["ends"][0]["ending"], "moving");
+}

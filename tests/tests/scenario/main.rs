@@ -3,6 +3,7 @@
 #![expect(clippy::float_cmp, reason = "the same numbers, to the bit, are what is tested")]
 
 mod answers;
+mod cautions;
 mod expectations;
 mod frontier;
 mod pictures;

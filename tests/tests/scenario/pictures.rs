@@ -3,6 +3,7 @@
 use super::{HALL, run};
 use railproof::picture::{CellKind, DifferencePicture, LinesPicture, MapPicture};
 use railproof::record::{Picture, Record};
+use std::path::Path;
 
 fn map(record: &Record, at: usize) -> &MapPicture {
     match &record.drawings[at].picture {
@@ -93,11 +94,15 @@ map:draw_lines {{ x = 'speed', y = 'speed_left', series = 'off_rail' }}"
     let miss = |row: usize| 1e3 * rows[row].outcome.miss_m().unwrap();
     assert_eq!(picture.series[1].label, "9 in off the rail");
     assert_eq!(picture.series[1].points, [(3.0, miss(3)), (4.0, miss(2))]);
-    let band = &picture.bands[0];
-    for row in rows {
-        let inside = (1e3 * row.outcome.miss_m().unwrap()).abs() < band.to;
-        assert!(!inside || row.outcome.clearance_m().unwrap() > 0.0);
+    for (band, line) in picture.bands.iter().zip(&picture.series) {
+        for ((_, miss), at) in line.points.iter().zip(&band.edges) {
+            let row =
+                rows.iter().find(|row| row.outcome.miss_m().is_some_and(|m| 1e3 * m == *miss));
+            let holds = row.expect("a row").outcome.clearance_m().expect("it arrives") > 0.0;
+            assert_eq!(at.from < *miss && *miss < at.to, holds, "{miss} in {at:?}");
+        }
     }
+    assert_eq!(picture.bands.len(), 2, "each line has its own mouth");
     assert!(lines(&record, 1).bands.is_empty());
     assert_eq!(lines(&record, 1).y.unit, "m/s");
 }
@@ -124,5 +129,61 @@ map:draw_difference {{ of = 'rail_model', between = {{ 'nose-and-cloth', 'planar
     for cell in 0..4 {
         assert_eq!(picture.panels[0].cells[cell].first, kind(4 + cell));
         assert_eq!(picture.panels[0].cells[cell].second, kind(cell));
+    }
+}
+
+fn shipped(name: &str) -> Record {
+    use railproof::scenario::{RunOptions, run_scenario};
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios").join(name);
+    run_scenario(&file, &RunOptions::default()).unwrap_or_else(|fault| panic!("{fault}"))
+}
+
+#[test]
+fn the_two_pictures_of_shifted_lines_show_each_way_alike() {
+    let record = shipped("shifting_lines.lua");
+    let labels = |at: usize| -> Vec<String> {
+        lines(&record, at).series.iter().map(|line| line.label.clone()).collect()
+    };
+    assert_eq!(labels(0), labels(1), "the same order gives the same colours, dashes and markers");
+}
+
+#[test]
+fn on_every_size_of_the_ladder_a_bank_holds_inside_its_own_mouth() {
+    let record = shipped("ladder.lua");
+    let picture = lines(&record, 1);
+    assert_eq!(picture.bands.len(), picture.series.len());
+    let (rows, count) = (&record.maps[0].rows, picture.series[0].points.len());
+    let mut holding = 0;
+    for (at, (line, band)) in picture.series.iter().zip(&picture.bands).enumerate() {
+        assert_eq!(band.line, Some(at));
+        for (place, ((x, miss), edges)) in line.points.iter().zip(&band.edges).enumerate() {
+            let row = &rows[at * count + place];
+            assert_eq!(Some(*miss), row.outcome.miss_m().map(|miss_m| 1e3 * miss_m));
+            let holds = row.outcome.verdict().name() == "holds";
+            assert_eq!(edges.from < *miss && *miss < edges.to, holds, "{} at {x}", line.label);
+            holding += usize::from(holds);
+        }
+    }
+    assert!(holding > 5, "{holding} of {}", rows.len());
+}
+
+/// What the README says of the shipped frontier is what a run of it finds, as nearly as `about` says.
+#[test]
+fn the_readme_says_what_the_frontier_takes() {
+    let readme = Path::new(env!("CARGO_MANIFEST_DIR")).join("../README.md");
+    let readme = std::fs::read_to_string(readme).expect("the README is there");
+    let words: Vec<&str> = readme.split_whitespace().collect();
+    let number = |before: &[&str]| -> f64 {
+        let at = words.windows(before.len()).position(|found| found == before);
+        let at = at.unwrap_or_else(|| panic!("{before:?} is not in the README")) + before.len();
+        words[at].trim_end_matches('.').replace(',', "").parse().expect("a number")
+    };
+    let record = shipped("frontier.lua");
+    let found = &record.frontiers[0].found;
+    for (said, is) in [
+        (number(&["plays", "about"]), found.banks_played() as f64),
+        (number(&["as", "fine", "takes", "about"]), found.dense_banks as f64),
+    ] {
+        assert!((said / is - 1.0).abs() < 0.02, "the README says {said}, the run {is}");
     }
 }

@@ -1,5 +1,6 @@
 //! Sweeps played in shards: killed, starved of disk, shared out, damaged, and read back by others.
 
+mod cautions;
 mod damage;
 mod determinism;
 mod disk_faults;

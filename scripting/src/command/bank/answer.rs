@@ -1,13 +1,13 @@
 //! The answer for other programs.
 
 use super::{Facts, Question};
+use crate::caution::Cautions;
 use crate::command::model::{Model, State};
 use crate::reason::ReasonAnswer;
-use railproof_engine::bank::{Direction, Ending, HoldingInterval, HoldingSpeeds, Verdict};
+use railproof_engine::bank::{Direction, HoldingInterval, HoldingSpeeds, Verdict};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::rule::Rule;
-use railproof_engine::vector::Vec2;
 use serde::Serialize;
 
 /// What `--json` prints. States are in the table frame; a part the ball never came to is null, and
@@ -26,6 +26,8 @@ pub struct BankAnswer {
     pub verdict: VerdictAnswer,
     /// The miss as a sum over its causes.
     pub why: ReasonAnswer,
+    /// What to be careful of.
+    pub cautions: Cautions,
     /// Every parameter in use.
     pub model: Model,
 }
@@ -178,6 +180,7 @@ impl BankAnswer {
             arrival: arrival(geometry, facts),
             verdict: verdict(geometry, facts),
             why: ReasonAnswer::of(&facts.why),
+            cautions: facts.cautions(question),
             model: Model::new(question.bank.equipment(), question.bank.model()),
         }
     }
@@ -261,11 +264,11 @@ fn verdict(geometry: &BankGeometry, facts: &Facts) -> VerdictAnswer {
     let outcome = &facts.outcome;
     let verdict: Verdict = outcome.verdict();
     let miss_m = outcome.miss_m();
-    let (ending, ending_at, place) = ending(geometry, outcome.ending);
     let rebound = outcome.rebound;
     let flags = [
         ("outside-checked-speed", rebound.is_some_and(|rebound| rebound.outside_checked_speed)),
         ("hop", rebound.is_some_and(|rebound| rebound.hop)),
+        ("advised-speed-flagged", facts.holding_flagged),
     ];
     let margin = facts.margin;
     VerdictAnswer {
@@ -277,9 +280,10 @@ fn verdict(geometry: &BankGeometry, facts: &Facts) -> VerdictAnswer {
         miss_mm: miss_m.map(|miss| 1e3 * miss),
         miss_diamonds: miss_m.map(|miss| miss / geometry.diamond_m),
         clearance_mm: outcome.clearance_m().map(|clearance| 1e3 * clearance),
-        ending,
-        ending_at,
-        ending_position_m: place
+        ending: outcome.ending.name(),
+        ending_at: outcome.ending.at(geometry),
+        ending_position_m: outcome
+            .ending_place()
             .map(|place| geometry.to_table(place))
             .map(|place| [place.x, place.y]),
         flags: flags.into_iter().filter(|(_, set)| *set).map(|(name, _)| name).collect(),
@@ -289,22 +293,5 @@ fn verdict(geometry: &BankGeometry, facts: &Facts) -> VerdictAnswer {
         aim_margin_short_mrad: margin.map(|margin| 1e3 * margin.short_rad),
         aim_margin_long_diamonds: margin.map(|margin| margin.long_diamonds),
         aim_margin_short_diamonds: margin.map(|margin| margin.short_diamonds),
-    }
-}
-
-/// The ending's name, the rail or pocket it happened at, and where (bank frame).
-fn ending(
-    geometry: &BankGeometry,
-    ending: Ending,
-) -> (&'static str, Option<&'static str>, Option<Vec2>) {
-    match ending {
-        Ending::AtMouth => ("at-mouth", Some(geometry.pocket.name()), None),
-        Ending::OtherRail(side, place) => {
-            ("other-rail", Some(geometry.rail_of(side).name()), Some(place))
-        }
-        Ending::OtherPocket(pocket, place) => ("other-pocket", Some(pocket.name()), Some(place)),
-        Ending::StoppedBeforeRail(place) => ("stopped-before-rail", None, Some(place)),
-        Ending::StoppedBeforeMouth(place) => ("stopped-before-mouth", None, Some(place)),
-        Ending::NoRoom => ("no-room", None, None),
     }
 }

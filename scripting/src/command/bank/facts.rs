@@ -1,6 +1,7 @@
 //! What is computed for an answer: the bank, and what runs it backwards.
 
 use super::Question;
+use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
@@ -62,5 +63,12 @@ impl Facts {
             why: of_bank(bank, *line, &outcome),
             holding_flagged,
         })
+    }
+
+    /// What to be careful of: a speed that is recommended is as good as one that was asked for.
+    pub fn cautions(&self, question: &Question) -> Cautions {
+        let advised_m_s = self.holding.as_ref().map_or(0.0, |it| it.most_room.speed_m_s);
+        Cautions::of_speed(question.launch.speed_m_s.max(advised_m_s))
+            .with(Caution::Hop, self.outcome.rebound.is_some_and(|rebound| rebound.hop))
     }
 }

@@ -23,7 +23,7 @@ pub(super) fn told(question: &Question, facts: &Facts) -> String {
     }
     lines.push(speeds::told(facts.holding.as_ref(), question.launch.speed_m_s));
     lines.extend(aim(question, facts));
-    lines.extend(cautions(question, facts));
+    lines.extend(facts.cautions(question).lines());
     let geometry = question.bank.geometry();
     let rule = question.rule.as_ref().map_or_else(|| "start given".to_owned(), Rule::name);
     lines.push(format!(
@@ -159,27 +159,6 @@ fn aim(question: &Question, facts: &Facts) -> Vec<String> {
         ));
     }
     lines
-}
-
-fn cautions(question: &Question, facts: &Facts) -> Vec<String> {
-    let rebound = facts.outcome.rebound;
-    let checked = question.bank.equipment().cushion.checked_speed_m_s;
-    // A speed that is recommended is as good as one that was asked for.
-    let advised = facts.holding.as_ref().map_or(0.0, |holding| holding.most_room.speed_m_s);
-    let outside = rebound.is_some_and(|rebound| rebound.outside_checked_speed);
-    let mut cautions = super::super::caution::cautions(
-        outside,
-        rebound.is_some_and(|rebound| rebound.hop),
-        checked,
-        question.launch.speed_m_s.max(advised),
-    );
-    if facts.holding_flagged && !outside {
-        cautions.push(format!(
-            "Caution: at the speed with the most room the ball is faster, square to the rail, than the \
-             {checked} m/s up to which the rail model has been checked."
-        ));
-    }
-    cautions
 }
 
 fn direction_word(direction: Direction) -> &'static str {

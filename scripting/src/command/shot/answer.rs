@@ -1,11 +1,12 @@
 //! The shot for other programs.
 
 use super::{EventAnswer, PlayedShot};
+use crate::caution::Cautions;
 use crate::command::model::{Model, State};
 use crate::layout::Layout;
 use crate::reason::ReasonAnswer;
-use railproof_engine::rail::Rail;
-use railproof_engine::shot::{End, Ending, PieceKind};
+use railproof_engine::rail::{Pocket, Rail};
+use railproof_engine::shot::{End, PieceKind};
 use railproof_engine::verdict::PocketVerdict;
 use serde::Serialize;
 
@@ -17,6 +18,8 @@ pub struct ShotAnswer<'a> {
     /// What became of the target; left out without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub verdict: Option<TargetAnswer<'a>>,
+    /// What to be careful of.
+    pub cautions: Cautions,
     /// The stroke and what left the tip; left out without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stroke: Option<AimAnswer<'a>>,
@@ -47,7 +50,7 @@ pub struct BallAnswer<'a> {
 pub struct EndAnswer<'a> {
     /// The ball's name.
     pub ball: &'a str,
-    /// stopped, pocketed, until, too many events or unending.
+    /// stopped, dropped, moving (the time was over), given up (too many events) or unending.
     pub ending: &'static str,
     /// The pocket into which it dropped.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -87,9 +90,13 @@ pub struct TargetAnswer<'a> {
     pub other_pocket: Option<&'static str>,
     /// It dropped where it should, and the struck ball stayed up.
     pub made: bool,
-    /// When the struck ball and it met again after a rail, s.
+    /// When there was a double kiss, s: the struck ball and it met again after its first rail and
+    /// before it came to anything else.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub kissed_s: Option<f64>,
+    /// When the two first met again after it had come off anything, a double kiss or not, s.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub met_again_s: Option<f64>,
     /// How its way passes the mouth.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub arrival: Option<ArrivalAnswer>,
@@ -131,6 +138,7 @@ impl PlayedShot<'_> {
         ShotAnswer {
             told: self.told(),
             verdict: self.target_answer(),
+            cautions: self.cautions(),
             stroke: stroke_answer(self.layout),
             balls: ball_answers(self.layout),
             events: self.shot.events.iter().map(|event| self.event(event)).collect(),
@@ -155,6 +163,7 @@ impl PlayedShot<'_> {
             made: verdict.is_made(),
             kissed_s: verdict.kissed_s,
             why: ReasonAnswer::of(&self.why()?),
+            met_again_s: verdict.met_again_s,
             arrival: verdict.arrival.map(|arrival| ArrivalAnswer {
                 last_rail: arrival.last_rail.map(Rail::name),
                 miss_m: arrival.miss_m,
@@ -209,16 +218,12 @@ pub(super) fn ball_answers(layout: &Layout) -> Vec<BallAnswer<'_>> {
 
 pub(super) fn end_answers<'a>(layout: &'a Layout, ends: &[End]) -> Vec<EndAnswer<'a>> {
     let ends = ends.iter().enumerate();
-    ends.map(|(ball, end)| {
-        let (ending, pocket) = match end.ending {
-            Ending::Stopped => ("stopped", None),
-            Ending::Pocketed(pocket) => ("pocketed", Some(pocket.name())),
-            Ending::Until => ("until", None),
-            Ending::TooManyEvents => ("too many events", None),
-            Ending::Unending => ("unending", None),
-        };
-        let (time_s, state) = (end.time_s, State::from(&end.state));
-        EndAnswer { ball: name(layout, ball), ending, pocket, time_s, state }
+    ends.map(|(ball, end)| EndAnswer {
+        ball: name(layout, ball),
+        ending: end.ending.name(),
+        pocket: end.ending.pocket().map(Pocket::name),
+        time_s: end.time_s,
+        state: State::from(&end.state),
     })
     .collect()
 }

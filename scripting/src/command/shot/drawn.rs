@@ -25,7 +25,7 @@ impl PlayedShot<'_> {
         let by = format!("{} rail model", self.rail_model().name());
         let verdict = self.verdict_sentence().unwrap_or_default();
         let shot = Played::Event(&self.shot);
-        picture(self.layout, &self.world, shot, &by, verdict, self.cautions())
+        picture(self.layout, &self.world, shot, &by, verdict, self.cautions().lines())
     }
 }
 
@@ -42,7 +42,7 @@ impl SteppedPlay<'_> {
     pub fn picture(&self) -> TablePicture {
         let verdict = self.target_sentence().unwrap_or_default();
         let shot = Played::Stepped(&self.shot);
-        picture(self.layout, &self.world, shot, "stepped in time", verdict, self.cautions())
+        picture(self.layout, &self.world, shot, "stepped in time", verdict, self.cautions().lines())
     }
 }
 

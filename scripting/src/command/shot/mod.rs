@@ -14,6 +14,7 @@ pub use event_answer::EventAnswer;
 pub use stepped::{ContactAnswer, SteppedAnswer, SteppedPlay};
 
 use super::output::{print, to_json};
+use crate::caution::Cautions;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::layout::{EngineChoice, Layout, layout_guide, load_layout};
@@ -140,15 +141,7 @@ impl<'a> PlayedShot<'a> {
         self.layout.equipment.cushion.model
     }
 
-    fn cautions(&self) -> Vec<String> {
-        let touches = || self.shot.events.iter().filter_map(|event| event.kind.touch());
-        let fastest =
-            self.layout.balls.iter().map(|ball| ball.state.velocity.norm()).fold(0.0, f64::max);
-        super::caution::cautions(
-            touches().any(|touch| touch.outside_checked_speed),
-            touches().any(|touch| touch.hop),
-            self.world.equipment().cushion.checked_speed_m_s,
-            fastest,
-        )
+    fn cautions(&self) -> Cautions {
+        Cautions::of_shot(self.layout, &self.shot)
     }
 }

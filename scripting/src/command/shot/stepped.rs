@@ -2,6 +2,7 @@
 
 use super::answer::{AimAnswer, BallAnswer, EndAnswer, ball_answers, end_answers, stroke_answer};
 use super::told::last;
+use crate::caution::Cautions;
 use crate::command::model::{Model, State};
 use crate::fault::Fault;
 use crate::layout::Layout;
@@ -41,6 +42,8 @@ pub struct SteppedAnswer<'a> {
     pub contacts: Vec<ContactAnswer<'a>>,
     /// How each ball ended, in the file's order.
     pub ends: Vec<EndAnswer<'a>>,
+    /// What to be careful of.
+    pub cautions: Cautions,
     /// Steps that were taken.
     pub steps: usize,
     /// Every parameter in use; the rail model is the profile's, and not used.
@@ -122,7 +125,7 @@ impl<'a> SteppedPlay<'a> {
             let _ = writeln!(text, "{} {touches}{last}.", self.name(ball));
         }
         let _ = writeln!(text, "Played on {}. {ABOUT}", self.layout.equipment.name);
-        for caution in self.cautions() {
+        for caution in self.cautions().lines() {
             let _ = writeln!(text, "{caution}");
         }
         text
@@ -158,6 +161,7 @@ impl<'a> SteppedPlay<'a> {
             balls: ball_answers(self.layout),
             contacts: self.shot.contacts.iter().map(|contact| self.contact(contact)).collect(),
             ends: end_answers(self.layout, &self.shot.ends),
+            cautions: self.cautions(),
             steps: self.shot.steps,
             model: Model::new(&self.layout.equipment, model).of_shot(self.layout.until_s),
         }
@@ -179,10 +183,8 @@ impl<'a> SteppedPlay<'a> {
         })
     }
 
-    pub(super) fn cautions(&self) -> Vec<String> {
-        let fastest =
-            self.layout.balls.iter().map(|ball| ball.state.velocity.norm()).fold(0.0, f64::max);
-        crate::command::caution::cautions(false, false, 0.0, fastest)
+    pub(super) fn cautions(&self) -> Cautions {
+        Cautions::of_layout(self.layout)
     }
 
     fn name(&self, ball: usize) -> &str {

@@ -44,7 +44,7 @@ impl PlayedShot<'_> {
             self.layout.equipment.name,
             self.rail_model().name()
         ));
-        for caution in self.cautions() {
+        for caution in self.cautions().lines() {
             line(&caution);
         }
         text
@@ -56,12 +56,10 @@ impl PlayedShot<'_> {
         let mut sentence =
             outcome(&verdict, self.name(target.ball), target.pocket, self.scratching_pocket());
         if let Some(kissed_s) = verdict.kissed_s {
-            // Later than after its first rail people would not call it that.
-            let rails = self.shot.events_of(target.ball).filter(|event| {
-                matches!(event.kind, EventKind::Cushion(_)) && event.time_s <= kissed_s
-            });
-            let what = if rails.count() == 1 { ": a double kiss" } else { "" };
-            let _ = write!(sentence, " The two balls meet again after {kissed_s:.2} s{what}.");
+            let _ =
+                write!(sentence, " A double kiss: the two balls meet again after {kissed_s:.2} s.");
+        } else if let Some(again_s) = verdict.met_again_s {
+            let _ = write!(sentence, " The two balls meet again after {again_s:.2} s.");
         }
         Some(sentence)
     }

@@ -1,7 +1,7 @@
 //! Lines as SVG and PNG.
 
 use super::super::{Band, MOST_POINTS, MOST_SERIES, PictureError, Series};
-use super::{assert_tidy, decode, lines, shown, svg_size, words};
+use super::{assert_tidy, decode, level, lines, shown, svg_size, words};
 
 #[test]
 fn the_svg_says_everything_in_words() {
@@ -87,9 +87,12 @@ fn odd_data_is_drawn_without_a_fault() {
     picture.series[0].points = vec![(3.0, 4.0)];
     picture.series[1].points = vec![(3.0, 4.0); 5000];
     picture.bands = vec![
-        Band { from: f64::NAN, to: 1.0, label: "none".into() },
-        Band { from: 5.0, to: 3.0, label: "upside down".into() },
-        Band { from: 4.0, to: 4.0, label: "thin".into() },
+        level((2.0, 6.0), f64::NAN, 1.0, "none"),
+        level((2.0, 6.0), 5.0, 3.0, "upside down"),
+        level((2.0, 6.0), 4.0, 4.0, "thin"),
+        level((2.0, f64::INFINITY), 4.0, 4.0, "endless"),
+        Band { line: Some(1), ..level((2.0, 6.0), 3.0, 5.0, "of a line") },
+        Band { edges: Vec::new(), line: None, label: "nowhere".into() },
     ];
     picture.series.push(Series { label: String::new(), points: Vec::new() });
     picture.series.push(Series { label: "tiny".into(), points: vec![(3.0, 4.0 + 1e-13)] });

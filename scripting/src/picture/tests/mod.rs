@@ -41,6 +41,12 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
     }
 }
 
+/// A band as wide everywhere.
+fn level(x: (f64, f64), from: f64, to: f64, label: &str) -> super::Band {
+    let edges = [x.0, x.1].map(|x| super::BandEdges { x, from, to }).to_vec();
+    super::Band { edges, line: None, label: label.to_owned() }
+}
+
 fn lines(series: usize) -> LinesPicture {
     LinesPicture {
         title: "The miss falls with speed".into(),
@@ -58,7 +64,7 @@ fn lines(series: usize) -> LinesPicture {
                     .collect(),
             })
             .collect(),
-        bands: vec![super::Band { from: -3.0, to: 3.0, label: "clears both points".into() }],
+        bands: vec![level((2.0, 6.0), -3.0, 3.0, "clears both points")],
         notes: vec!["Square to the rail".into()],
     }
 }

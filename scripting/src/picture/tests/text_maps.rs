@@ -37,9 +37,9 @@ fn a_small_map_reads_from_the_bottom_row_up() {
     let text = text_map(&small(), 80, false);
     let panel = "\
 0 hands off the rail: 2 of 11 hold
-12.5 |m r x u!
-   2 |= - o
- 1.5 |# + . .!
+12.5 |M R X U!
+   2 |S+S T
+ 1.5 |L+L H H!
       ‾‾‾‾‾‾‾‾
       2 3 4 5
 ";
@@ -48,10 +48,9 @@ fn a_small_map_reads_from_the_bottom_row_up() {
         "Where the tenfold rule holds",
         "across: speed at launch (m/s)",
         "up: contact number (diamonds)",
-        "  . holds: clears both points of the pocket's mouth",
-        "  # long by 40 mm or more",
-        "  = short by 40 mm or more",
-        "  ! after a bank: outside the checked speeds",
+        "  H holds: clears both points of the pocket's mouth",
+        "  + after a letter: by 40 mm or more",
+        "  ! after a letter: outside the checked speeds",
     ] {
         assert!(text.lines().any(|shown| shown == line), "{line} is not in:\n{text}");
     }
@@ -82,6 +81,28 @@ fn each_kind_has_its_own_character() {
     assert_eq!(characters.len(), 8, "the ninth is empty: {row:?}");
     let unique: std::collections::BTreeSet<&char> = characters.iter().collect();
     assert_eq!(unique.len(), 8, "{row:?}");
+}
+
+#[test]
+fn one_letter_stands_for_one_thing_in_text_and_pictures() {
+    let mut letters: Vec<&str> = CellKind::ALL.iter().map(|kind| kind.letter()).collect();
+    assert!(letters.iter().all(|letter| letter.chars().count() <= 1), "{letters:?}");
+    letters.sort_unstable();
+    letters.dedup();
+    assert_eq!(letters.len(), CellKind::ALL.len(), "two kinds share a letter");
+    for kind in CellKind::ALL.into_iter().filter(|kind| *kind != CellKind::Empty) {
+        let mut picture = map(1, 2, 1);
+        picture.panels[0].cells.iter_mut().for_each(|cell| cell.kind = kind);
+        let text = text_map(&picture, 80, false);
+        let entry = format!("  {} {}: ", kind.letter(), kind.word());
+        assert!(text.lines().any(|line| line.starts_with(&entry)), "{entry} is not in:\n{text}");
+        let drawn: Vec<String> =
+            super::shown(&picture.to_svg().unwrap()).into_iter().map(|shown| shown.text).collect();
+        let others = CellKind::ALL.iter().filter(|other| **other != kind).map(|kind| kind.letter());
+        for other in others.filter(|letter| !["", "L", "S"].contains(letter)) {
+            assert!(drawn.iter().all(|text| text != other), "{kind:?} shows {other}");
+        }
+    }
 }
 
 #[test]

@@ -1,15 +1,12 @@
 //! What is the same all over a picture, in words.
 
+use crate::caution::Cautions;
 use crate::scenario::axis_text::AxisText;
 use crate::scenario::picked::{Dimension, Picked};
 use crate::store::model_about;
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::sweep::{Input, Values};
 use std::fmt::Write as _;
-
-/// What a flag on a bank means.
-pub const FLAG: &str = "meets the rail faster than its model was checked for, or would hop; \
-                        the verdict stands, with less behind it";
 
 /// The conditions that do not vary: the table first, then how the ball is sent.
 pub fn subtitles(picked: &Picked) -> Vec<String> {
@@ -143,5 +140,7 @@ pub fn notes(picked: &Picked) -> Vec<String> {
                 .to_owned(),
         );
     }
+    let kept = |axis: usize, place: usize| picked.kept[axis].contains(&place);
+    notes.extend(Cautions::of_part(picked.plan(), kept).lines());
     notes
 }

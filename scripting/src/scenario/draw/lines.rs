@@ -7,13 +7,14 @@ use super::{apart, axis_at, dimension_at, nothing_left};
 use crate::fault::{Fault, nearest};
 use crate::lua::options::{Options, text};
 use crate::picture::{
-    Band, LinesPicture, MOST_POINTS, MOST_SERIES, NumericAxis, PictureError, Series,
+    Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, NumericAxis, PictureError, Series,
 };
 use crate::record::Picture;
 use crate::scenario::map::Map;
 use crate::scenario::picked::{Dimension, Picked};
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
+use railproof_engine::bank::Arrival;
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
@@ -34,7 +35,7 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     });
     fits(&options, &drawn)?;
     let mut notes = conditions::notes(&picked);
-    let bands = if measure.name == "miss" { band(this, &picked, &mut notes) } else { Vec::new() };
+    let bands = if measure.name == "miss" { bands(this, &picked, x, series) } else { Vec::new() };
     let of_what = conditions::rule(&picked);
     let named = if of_what.is_empty() { String::new() } else { format!(": {of_what}") };
     let title = options
@@ -136,18 +137,48 @@ pub fn fits(options: &Options, series: &[Series]) -> Result<(), Fault> {
     Err(options.complain_of_call(error.to_string()))
 }
 
-/// The misses with which every one of these banks would clear both mouth points. How wide the mouth
-/// is depends on the angle at which the ball comes, so the narrowest counts.
-fn band(map: &Map, picked: &Picked, notes: &mut Vec<String>) -> Vec<Band> {
-    let shown = Map { record: std::sync::Arc::clone(&map.record), picked: picked.clone() };
-    let rooms = shown.rows().filter_map(|(_, row)| {
-        let arrival = row.outcome.arrival?;
-        Some(500.0 * (arrival.clearance_long_m + arrival.clearance_short_m))
-    });
-    let Some(room) = rooms.reduce(f64::min).filter(|room| *room > 0.0) else { return Vec::new() };
-    notes.push(
-        "The band is the mouth as the ball sees it at the least favourable of these angles."
-            .to_owned(),
-    );
-    vec![Band { from: -room, to: room, label: "clears both mouth points".to_owned() }]
+/// Lines at most whose mouths are drawn one by one.
+const MOST_MOUTHS: usize = 6;
+/// Mouths as near to each other as this at every x are drawn as one, mm.
+const ONE_MOUTH_MM: f64 = 0.1;
+
+/// The misses between which each bank clears both mouth points. How wide the mouth is depends on the
+/// table and on the angle at which the ball comes, so each line has its own; a bank lies inside its
+/// own exactly when it holds.
+fn bands(map: &Map, picked: &Picked, x: usize, series: Option<Dimension>) -> Vec<Band> {
+    let ways = picked.rules.len().max(1);
+    let edge = |of: fn(&Arrival) -> f64| {
+        series_of(picked, x, series, |point, rule| {
+            let row = map.record.rows.get(point * ways + rule)?;
+            row.outcome.arrival.as_ref().map(|arrival| 1e3 * of(arrival))
+        })
+    };
+    let lower = edge(|arrival| arrival.miss_m - arrival.clearance_short_m);
+    let upper = edge(|arrival| arrival.miss_m + arrival.clearance_long_m);
+    let mouths: Vec<Vec<BandEdges>> = lower
+        .into_iter()
+        .zip(upper)
+        .map(|(lower, upper)| {
+            let both = lower.points.into_iter().zip(upper.points);
+            both.map(|((x, from), (_, to))| BandEdges { x, from, to }).collect()
+        })
+        .collect();
+    let near = |a: f64, b: f64| (a.is_nan() && b.is_nan()) || (a - b).abs() <= ONE_MOUTH_MM;
+    let alike = |one: &[BandEdges], other: &[BandEdges]| {
+        one.iter().zip(other).all(|(a, b)| near(a.from, b.from) && near(a.to, b.to))
+    };
+    if mouths.iter().all(|mouth| alike(mouth, &mouths[0])) {
+        let first = mouths.into_iter().take(1);
+        let label = "clears both mouth points";
+        return first.map(|edges| Band { edges, line: None, label: label.to_owned() }).collect();
+    }
+    if mouths.len() > MOST_MOUTHS {
+        return Vec::new();
+    }
+    let label = "between its own dots a line clears both mouth points";
+    mouths
+        .into_iter()
+        .enumerate()
+        .map(|(at, edges)| Band { edges, line: Some(at), label: label.to_owned() })
+        .collect()
 }

@@ -2,6 +2,7 @@
 
 use super::conditions;
 use super::{apart, axis_at, dimension_at, nothing_left};
+use crate::caution::FLAGGED;
 use crate::fault::Fault;
 use crate::lua::options::{Options, one_or_many, text};
 use crate::picture::{
@@ -110,7 +111,7 @@ pub fn picture(
         panels,
         rule,
         model: conditions::model(picked),
-        flag_meaning: conditions::FLAG.to_owned(),
+        flag_meaning: FLAGGED.to_owned(),
         notes: conditions::notes(picked),
     })
 }

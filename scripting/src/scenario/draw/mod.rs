@@ -9,8 +9,6 @@ pub mod map;
 mod measures;
 pub mod starts;
 
-pub use conditions::FLAG;
-
 use super::picked::{Dimension, Picked};
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};

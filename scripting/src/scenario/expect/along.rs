@@ -1,22 +1,21 @@
 //! Expectations about how the miss changes along an axis.
 
-use super::{Expected, Found, argument};
+use super::steady::{Way, steady as follow, too_few};
+use super::{Expected, argument};
 use crate::fault::Fault;
 use crate::lua::options::text;
 use crate::lua::place::{self, Placed};
-use crate::scenario::map::Map;
 use crate::scenario::picked::Dimension;
 use mlua::{Lua, Value};
-use std::fmt::Write as _;
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn falls(lua: &Lua, this: &Expected, axis: Value) -> mlua::Result<Expected> {
-    steady(lua, this, "miss_falls_along", &axis, ("falls", "fall"), |before, after| after < before)
+    steady(lua, this, "miss_falls_along", &axis, Way::FALLS)
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn rises(lua: &Lua, this: &Expected, axis: Value) -> mlua::Result<Expected> {
-    steady(lua, this, "miss_rises_along", &axis, ("rises", "rise"), |before, after| after > before)
+    steady(lua, this, "miss_rises_along", &axis, Way::RISES)
 }
 
 /// Whether the signed miss changes one way from each value of the axis to the next greater one, for
@@ -26,8 +25,7 @@ fn steady(
     this: &Expected,
     call: &str,
     axis: &Value,
-    (verb, plural): (&str, &str),
-    in_order: fn(f64, f64) -> bool,
+    way: Way,
 ) -> mlua::Result<Expected> {
     let name = argument(lua, call, 1, axis, text())?;
     let at_argument = || place::argument(lua, call, 1);
@@ -45,60 +43,16 @@ fn steady(
         .collect();
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
     if places.len() < 2 {
-        return Err(Fault::bad_input(format!(
-            "`{name}` has {} here; a change along it needs two numbers or more",
-            if picked.kept[at].len() == 1 { "one value" } else { "no numbers" }
-        ))
-        .placed(at_argument())
-        .into());
+        return Err(Fault::bad_input(too_few(&name, picked.kept[at].len()))
+            .placed(at_argument())
+            .into());
     }
-    let found = follow(&this.0, at, &places, (verb, plural), in_order);
-    this.record(lua, call, &format!("the miss {verb} along {name}"), found)
-}
-
-fn follow(
-    map: &Map,
-    at: usize,
-    places: &[(f64, usize)],
-    (verb, plural): (&str, &str),
-    in_order: fn(f64, f64) -> bool,
-) -> Found {
-    let columns: Vec<Vec<usize>> = places
-        .iter()
-        .map(|(_, place)| map.picked.only(Dimension::Axis(at), *place).rows())
-        .collect();
-    let miss = |row: usize| map.record.rows.get(row).and_then(|row| row.outcome.miss_m());
-    let lines = columns.first().map_or(0, Vec::len);
-    let mut steady = 0;
-    let mut first_break = None;
-    for line in 0..lines {
-        let rows: Vec<usize> = columns.iter().map(|column| column[line]).collect();
-        let broken = rows.windows(2).find(
-            |pair| !matches!((miss(pair[0]), miss(pair[1])), (Some(a), Some(b)) if in_order(a, b)),
-        );
-        match broken {
-            None => steady += 1,
-            Some(pair) if first_break.is_none() => first_break = Some((pair[0], pair[1])),
-            Some(_) => {}
-        }
-    }
-    let shown = |row: usize| {
-        let miss = miss(row).map_or_else(
-            || "never comes to the mouth".to_owned(),
-            |miss| format!("miss {:.2} mm", 1e3 * miss),
-        );
-        format!("{}: {miss}", map.picked.say_row(row))
-    };
-    let mut words = if lines == 1 && steady == 1 {
-        let ends = [columns.first(), columns.last()].map(|column| {
-            column.and_then(|column| column.first()).map_or_else(String::new, |row| shown(*row))
-        });
-        format!("it {verb}, from {} to {}", ends[0], ends[1])
-    } else {
-        format!("{steady} of {lines} lines {plural} throughout")
-    };
-    if let Some((before, after)) = first_break {
-        let _ = write!(words, "; not from {} to {}", shown(before), shown(after));
-    }
-    Found { held: lines > 0 && steady == lines, words }
+    let columns: Vec<Vec<usize>> =
+        places.iter().map(|(_, place)| picked.only(Dimension::Axis(at), *place).rows()).collect();
+    let count = columns.first().map_or(0, Vec::len);
+    let lines: Vec<Vec<usize>> =
+        (0..count).map(|line| columns.iter().map(|column| column[line]).collect()).collect();
+    let miss_m = |row: usize| this.0.record.rows.get(row).and_then(|row| row.outcome.miss_m());
+    let found = follow(&lines, way, miss_m, |row| picked.say_row(row));
+    this.record(lua, call, &format!("the miss {} along {name}", way.verb), found)
 }

@@ -5,6 +5,7 @@ mod along;
 mod misses;
 mod number;
 mod pairs;
+mod steady;
 mod stored;
 mod truth;
 mod verdicts;
@@ -48,6 +49,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     number::install(lua, into)
 }
 
+pub(super) use steady::{Way, steady, too_few};
 pub use verdicts::{length, percent};
 
 /// What was found.

@@ -2,6 +2,7 @@
 
 use super::measure::Measured;
 use super::{say, why};
+use crate::caution::Cautions;
 use crate::fault::Fault;
 use crate::record::FrontierRecord;
 use crate::scenario::draw;
@@ -12,6 +13,7 @@ use crate::scenario::selecting::narrowed;
 use crate::scenario::session::fault_here;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::frontier::{FrontierLine, Interval, Sheet};
+use railproof_engine::sweep::Input;
 use std::sync::Arc;
 
 /// A frontier, or some of its lines.
@@ -92,6 +94,30 @@ impl Front {
             parts.push(self.picked.say(Dimension::Rules, sheet.rule));
         }
         parts.join(", ")
+    }
+
+    /// What to be careful of where these lines hold.
+    pub fn cautions(&self) -> Cautions {
+        let plan = self.picked.plan();
+        let intervals = || self.lines().flat_map(|(_, line, _)| &line.intervals);
+        let within = |value: f64| {
+            intervals().any(|one| (one.low.place()..=one.high.place()).contains(&value))
+        };
+        let kept = |axis: usize, place: usize| {
+            if axis == self.along {
+                plan.axes()[axis].values.number(place).is_some_and(within)
+            } else {
+                self.picked.kept[axis].contains(&place)
+            }
+        };
+        let mut all = Cautions::default();
+        if intervals().next().is_some() {
+            all.add(&Cautions::of_part(plan, kept));
+        }
+        if plan.axes()[self.along].input == Input::Speed {
+            intervals().for_each(|one| all.add(&Cautions::of_speed(one.high.place())));
+        }
+        all
     }
 
     /// The selection in words, to begin a sentence with.

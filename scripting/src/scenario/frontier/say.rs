@@ -3,8 +3,8 @@
 use super::front::Front;
 use super::measure::Measured;
 use super::why::{because, breaks};
+use crate::caution::FLAGGED;
 use crate::lua::quantity::{grouped, shown};
-use crate::scenario::draw::FLAG;
 use crate::scenario::picked::Dimension;
 use railproof_engine::bank::Verdict;
 use railproof_engine::frontier::{End, FrontierLine};
@@ -41,8 +41,9 @@ pub fn say(front: &Front) -> String {
         sentences.push("In parentheses: the same at the place with the most room.".to_owned());
     }
     if front.lines().any(|(_, line, _)| line.intervals.iter().any(|i| i.flagged.is_some())) {
-        sentences.push(format!("Flagged: {FLAG}."));
+        sentences.push(format!("Flagged: {FLAGGED}."));
     }
+    sentences.extend(front.cautions().lines());
     sentences.push(certificate(front));
     sentences.join("\n")
 }

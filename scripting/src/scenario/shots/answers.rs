@@ -3,6 +3,7 @@
 
 use super::laid::{Laid, LayoutObject};
 use super::stroke::{StrokeObject, checked, level, way};
+use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::lua::quantity::Quantity;
@@ -37,6 +38,7 @@ const ANSWER: &[&str] = &[
     "made",
     "miss",
     "kissed",
+    "cautions",
 ];
 const COMPARED: &[&str] = &[
     "why_not",
@@ -47,6 +49,7 @@ const COMPARED: &[&str] = &[
     "made",
     "miss",
     "kissed",
+    "cautions",
     "window",
     "window_from",
     "window_to",
@@ -94,11 +97,29 @@ pub(super) fn millimetres(metres: f64) -> mlua::Result<Quantity> {
     Ok(Quantity::new(1e3 * metres + 0.0, "mm")?)
 }
 
-/// Puts a stroke and what is read off it most into a table.
-pub(super) fn put_stroke(table: &Table, stroke: Stroke) -> mlua::Result<()> {
+/// Puts a stroke, what is read off it most and what to be careful of into a table.
+pub(super) fn put_stroke(
+    lua: &Lua,
+    table: &Table,
+    setup: &Setup<'_>,
+    stroke: Stroke,
+) -> mlua::Result<()> {
+    let cautions = Cautions::of_stroke(&stroke, &setup.cue.ball, setup.world.equipment())
+        .with(Caution::Obstacles, !setup.world.obstacles().is_empty());
+    put_cautions(lua, table, &cautions)?;
     table.raw_set("stroke", StrokeObject(stroke))?;
     table.raw_set("aim", degrees(stroke.aim_rad)?)?;
     table.raw_set("side", stroke.side_offset)
+}
+
+/// Puts what to be careful of into a table as sentences, and notes it for the run's summary.
+pub(in crate::scenario) fn put_cautions(
+    lua: &Lua,
+    table: &Table,
+    cautions: &Cautions,
+) -> mlua::Result<()> {
+    Session::of(lua)?.advise(cautions);
+    table.raw_set("cautions", cautions.lines())
 }
 
 /// Puts a verdict into a table.
@@ -114,7 +135,7 @@ pub(super) fn put_verdict(table: &Table, verdict: &Verdict) -> mlua::Result<()> 
 
 fn aim_table(lua: &Lua, setup: &Setup<'_>, aim: &Aim) -> mlua::Result<Table> {
     let table = lua.create_table()?;
-    put_stroke(&table, aim.stroke)?;
+    put_stroke(lua, &table, setup, aim.stroke)?;
     table.raw_set("correction", milliradians(aim.correction_rad())?)?;
     table.raw_set("throw", degrees(aim.hit.throw_rad())?)?;
     table.raw_set("cut", degrees(aim.hit.cut_rad())?)?;
@@ -192,7 +213,7 @@ pub(super) fn overcut(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::
     match solved(lua, || overcut_aim(&asked.setup, &asked.stroke, asked.way))? {
         Ok(found) => {
             let table = lua.create_table()?;
-            put_stroke(&table, found.stroke)?;
+            put_stroke(lua, &table, &asked.setup, found.stroke)?;
             table.raw_set("overcut", milliradians(found.overcut_rad)?)?;
             table.raw_set("at_ball", millimetres(found.overcut_at_ball_m)?)?;
             put_verdict(&table, &found.verdict)?;
@@ -211,18 +232,18 @@ pub(super) fn compare(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::
     let way = way(&options, &this.0, "along")?;
     let both = solved(lua, || compare_both(&setup, &stroke, way))?;
     let table = lua.create_table()?;
-    table.raw_set("overcut", compared(lua, both.overcut)?)?;
-    table.raw_set("gearing", compared(lua, both.gearing)?)?;
+    table.raw_set("overcut", compared(lua, &setup, both.overcut)?)?;
+    table.raw_set("gearing", compared(lua, &setup, both.gearing)?)?;
     members::seal(lua, table, "a comparison of strokes", &["overcut", "gearing"])
 }
 
-fn compared(lua: &Lua, played: Result<Played, NoAim>) -> mlua::Result<Table> {
+fn compared(lua: &Lua, setup: &Setup<'_>, played: Result<Played, NoAim>) -> mlua::Result<Table> {
     let played = match played {
         Ok(played) => played,
         Err(why) => return none(lua, &why, COMPARED),
     };
     let table = lua.create_table()?;
-    put_stroke(&table, played.stroke)?;
+    put_stroke(lua, &table, setup, played.stroke)?;
     put_verdict(&table, &played.verdict)?;
     if let Some(aims) = played.aims {
         table.raw_set("window", milliradians(aims.width())?)?;

@@ -4,11 +4,12 @@ use super::expect_shot::{AtArgument, MISSES};
 use super::set::{ShotsObject, of_value};
 use crate::fault::Fault;
 use crate::lua::options::{choice, object, ranged};
-use crate::record::ShotRow;
-use crate::scenario::expect::{Found, argument, percent, record};
+use crate::record::{ShotRow, ShotValues};
+use crate::scenario::expect::{Found, Way, argument, percent, record, steady, too_few};
 use crate::scenario::members;
 use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::verdict::PocketVerdict;
+use std::collections::BTreeMap;
 
 /// Shots about which something is expected.
 #[derive(Clone)]
@@ -89,72 +90,64 @@ impl ExpectedShots {
             .with_hint("shots are compared one by one: select as many of each")
             .at_argument(lua, call, 1));
         }
-        let (mut held, mut compared) = (0_usize, 0_usize);
+        let (mut held, count) = (0_usize, self.0.count());
         let mut first = None;
         for ((at, own), (_, other)) in self.0.rows().zip(other.rows()) {
-            let (Some(a), Some(b)) = (own.miss_m(), other.miss_m()) else { continue };
-            compared += 1;
-            if sign * (a - b) > 0.0 {
+            let (a, b) = (own.miss_m(), other.miss_m());
+            // What never comes to the pocket passes no expectation about a miss.
+            if matches!((a, b), (Some(a), Some(b)) if sign * (a - b) > 0.0) {
                 held += 1;
             } else if first.is_none() {
+                let shown = |miss_m: Option<f64>| {
+                    miss_m.map_or_else(
+                        || "none".to_owned(),
+                        |miss_m| format!("{:.1} mm", 1e3 * miss_m),
+                    )
+                };
                 first = Some(format!(
-                    "; the first that does not, {}: {:.1} mm beside {:.1} mm",
+                    "; the first that does not, {}: miss {} beside {}",
                     self.0.say_row(at),
-                    1e3 * a,
-                    1e3 * b
+                    shown(a),
+                    shown(b)
                 ));
             }
         }
-        if compared == 0 {
-            return Err(Fault::bad_input("no pair of shots comes to the pocket in both")
-                .at_argument(lua, call, 1));
-        }
-        let words = format!("{held} of {compared} go {word}{}", first.unwrap_or_default());
-        Ok(Found { held: held == compared, words })
+        let words = format!("{held} of {count} go {word}{}", first.unwrap_or_default());
+        Ok(Found { held: count > 0 && held == count, words })
     }
 
     /// The misses along an axis, the rest fixed, each further than the one before.
-    fn along(&self, lua: &Lua, call: &str, name: &Value, sign: f64) -> Result<Found, Fault> {
-        let axes = &self.0.record.axes;
+    fn along(&self, lua: &Lua, call: &str, name: &Value, way: Way) -> mlua::Result<Self> {
+        let record = &self.0.record;
         let names: Vec<(&str, usize)> =
-            axes.iter().enumerate().map(|(at, axis)| (axis.name.as_str(), at)).collect();
+            record.axes.iter().enumerate().map(|(at, axis)| (axis.name.as_str(), at)).collect();
         let along = argument(lua, call, 1, name, choice(&names))?;
-        if self.0.kept[along].len() < 2 {
-            return Err(Fault::bad_input(
-                "it has one value here, so nothing rises or falls along it",
-            )
-            .at_argument(lua, call, 1));
-        }
-        let rows: Vec<(Vec<usize>, Option<f64>, usize)> =
-            self.0.rows().map(|(at, row)| (self.0.record.digits(at), row.miss_m(), at)).collect();
-        let (mut held, mut steps) = (0_usize, 0_usize);
-        let mut first = None;
-        for (digits, miss, at) in &rows {
-            let next = self.0.kept[along].iter().find(|place| **place > digits[along]);
-            let Some(next) = next else { continue };
-            let mut wanted = digits.clone();
-            wanted[along] = *next;
-            let after = rows.iter().find(|(digits, ..)| *digits == wanted).and_then(|it| it.1);
-            let (Some(miss), Some(after)) = (miss, after) else { continue };
-            steps += 1;
-            if sign * (after - miss) > 0.0 {
-                held += 1;
-            } else if first.is_none() {
-                first = Some(format!(
-                    "; the first that does not, after {}: from {:.1} to {:.1} mm",
-                    self.0.say_row(*at),
-                    1e3 * miss,
-                    1e3 * after
-                ));
+        let name = names[along].0;
+        let kept = &self.0.kept[along];
+        let values: &[f64] = match &record.axes[along].values {
+            ShotValues::Numbers { si, .. } if kept.len() > 1 => si,
+            _ => {
+                return Err(Fault::bad_input(too_few(name, kept.len()))
+                    .at_argument(lua, call, 1)
+                    .into());
             }
+        };
+        let mut lines: BTreeMap<Vec<usize>, Vec<(f64, usize)>> = BTreeMap::new();
+        for (at, _) in self.0.rows() {
+            let mut others = record.digits(at);
+            let place = others.remove(along);
+            lines.entry(others).or_default().push((values[place], at));
         }
-        if steps == 0 {
-            return Err(Fault::bad_input("no two neighbours both come to the pocket")
-                .at_argument(lua, call, 1));
-        }
-        let way = if sign > 0.0 { "rise" } else { "fall" };
-        let words = format!("{held} of {steps} steps {way}{}", first.unwrap_or_default());
-        Ok(Found { held: held == steps, words })
+        let lines: Vec<Vec<usize>> = lines
+            .into_values()
+            .map(|mut line| {
+                line.sort_by(|a, b| a.0.total_cmp(&b.0));
+                line.into_iter().map(|(_, at)| at).collect()
+            })
+            .collect();
+        let miss_m = |at: usize| record.rows.get(at).and_then(ShotRow::miss_m);
+        let found = steady(&lines, way, miss_m, |at| self.0.say_row(at));
+        self.record(lua, call, &format!("the miss {} along {name}", way.verb), found)
     }
 }
 
@@ -208,14 +201,9 @@ impl UserData for ExpectedShots {
                 this.record(lua, name, &format!("each goes {word} than its counterpart"), found)
             });
         }
-        for (name, word, sign) in
-            [("miss_rises_along", "longer", 1.0), ("miss_falls_along", "shorter", -1.0)]
-        {
-            methods.add_method(name, move |lua, this, axis: Value| {
-                let found = this.along(lua, name, &axis, sign)?;
-                let title = axis.to_string()?;
-                this.record(lua, name, &format!("goes ever {word} as {title} grows"), found)
-            });
+        for (name, way) in [("miss_rises_along", Way::RISES), ("miss_falls_along", Way::FALLS)] {
+            methods
+                .add_method(name, move |lua, this, axis: Value| this.along(lua, name, &axis, way));
         }
         members::only(methods, "an expectation of shots", MEMBERS);
     }

@@ -1,6 +1,6 @@
 //! `route { … }` and `layout:kick { … }`: ways round several rails.
 
-use super::answers::{degrees, none, put_stroke, put_verdict, solved};
+use super::answers::{degrees, none, put_cautions, put_stroke, put_verdict, solved};
 use super::balls::LaunchDraft;
 use super::laid::{LayoutObject, put_down};
 use super::play::Played;
@@ -8,6 +8,7 @@ use super::shot::{ShotObject, number_table};
 use super::spots::{place, pockets_by_name, rails_by_name, si};
 use super::stroke::{checked, level};
 use super::{CUE, OBJECT};
+use crate::caution::Cautions;
 use crate::fault::Fault;
 use crate::layout::draft::{BallDraft, SpotDraft, TargetDraft};
 use crate::lua::options::{Options, choice, list, object};
@@ -30,9 +31,10 @@ const KICK_KEYS: &[&str] =
     &["rails", "speed", "side", "height", "elevation", "allow_miscue", "passes"];
 const ROUTES: &[&str] = &["why_not", "count", "starts"];
 const START: &[&str] =
-    &["direction", "speed", "numbers", "shot", "verdict", "made", "miss", "kissed"];
+    &["direction", "speed", "numbers", "shot", "verdict", "made", "miss", "kissed", "cautions"];
 const KICKS: &[&str] = &["why_not", "count", "strokes"];
-const KICK: &[&str] = &["stroke", "aim", "side", "verdict", "made", "miss", "kissed", "numbers"];
+const KICK: &[&str] =
+    &["stroke", "aim", "side", "verdict", "made", "miss", "kissed", "cautions", "numbers"];
 
 /// Most rails of one way: each further one spreads small errors so far that no start is found.
 const MOST_RAILS: usize = 5;
@@ -113,6 +115,7 @@ pub(super) fn route(lua: &Lua, argument: Value) -> mlua::Result<Table> {
         if let Some(verdict) = &verdict {
             put_verdict(&table, verdict)?;
         }
+        put_cautions(lua, &table, &Cautions::of_shot(&layout, &shot))?;
         let played = Played { layout, world: Arc::clone(world), shot, verdict };
         table.raw_set("shot", ShotObject::new(played))?;
         starts.raw_push(members::seal(lua, table, "a start", START)?)?;
@@ -147,7 +150,7 @@ pub(super) fn kick(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let strokes = lua.create_table()?;
     for (stroke, (shot, verdict)) in &found {
         let table = lua.create_table()?;
-        put_stroke(&table, *stroke)?;
+        put_stroke(lua, &table, &setup, *stroke)?;
         put_verdict(&table, verdict)?;
         let touches = lua.create_table()?;
         let equipment = setup.world.equipment();

@@ -2,6 +2,7 @@
 
 use super::axes::{say, tick, title, unit};
 use super::set::ShotsObject;
+use crate::caution::FLAGGED;
 use crate::fault::{Fault, nearest};
 use crate::lua::options::{Options, text};
 use crate::picture::{
@@ -13,10 +14,6 @@ use crate::scenario::session::Session;
 use mlua::{Lua, Value};
 use railproof_engine::verdict::{Miss, PocketVerdict};
 use std::collections::BTreeSet;
-
-/// What a flag on a shot means.
-const FLAG: &str = "a ball meets a rail faster than its model was checked for, or would hop; the \
-                    verdict stands, with less behind it";
 
 /// `shots:draw { x, y, panels }`.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
@@ -58,8 +55,8 @@ pub(super) fn draw(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua::Resu
         panels,
         rule: String::new(),
         model: models(&this.record),
-        flag_meaning: FLAG.to_owned(),
-        notes: Vec::new(),
+        flag_meaning: FLAGGED.to_owned(),
+        notes: this.cautions().lines(),
     };
     Session::of(lua)?.add_drawing(&options, "shots-map", Picture::Map(picture))?;
     Ok(())
@@ -122,7 +119,10 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
         y: NumericAxis { title: y_title.to_owned(), unit: y_unit.to_owned() },
         series: drawn,
         bands: Vec::new(),
-        notes: vec![format!("Model: {}.", models(&this.record))],
+        notes: [format!("Model: {}.", models(&this.record))]
+            .into_iter()
+            .chain(this.cautions().lines())
+            .collect(),
     };
     Session::of(lua)?.add_drawing(&options, "shots-lines", Picture::Lines(picture))?;
     Ok(())
@@ -272,7 +272,7 @@ fn cell(row: &ShotRow) -> Cell {
         PocketVerdict::Clean => CellKind::Drops,
         PocketVerdict::OffJaw => CellKind::DropsOffJaw,
         PocketVerdict::Scratched => CellKind::Scratches,
-        _ if outcome.kissed_s.is_some() => CellKind::Kisses,
+        _ if outcome.verdict.kissed_s.is_some() => CellKind::Kisses,
         PocketVerdict::RattledOut => CellKind::RattlesOut,
         PocketVerdict::Missed(Miss::Long) => CellKind::Long,
         PocketVerdict::Missed(Miss::Short) => CellKind::Short,

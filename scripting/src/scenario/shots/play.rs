@@ -4,6 +4,7 @@ use super::laid::{Laid, LayoutObject};
 use super::shot::ShotObject;
 use super::states::state_table;
 use super::stroke::{AimPlan, StrokePlan, stroke, stroke_keys};
+use crate::caution::Cautions;
 use crate::fault::Fault;
 use crate::layout::{Layout, LayoutStroke};
 use crate::lua::options::Options;
@@ -13,7 +14,7 @@ use mlua::{Lua, Table, Value};
 use railproof_engine::aim::{NoAim, Setup, aim_along};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Pocket;
-use railproof_engine::shot::{EventKind, Shot, ShotBall, play as play_shot};
+use railproof_engine::shot::{Shot, ShotBall, play as play_shot};
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::{Verdict, verdict};
 use railproof_engine::world::World;
@@ -57,15 +58,9 @@ pub(super) fn ready(options: &Options, laid: &Laid) -> Result<Ready, Fault> {
 }
 
 impl Played {
-    /// When the two balls met again after the object ball's first rail and before its next: a
-    /// double kiss, s. Later meetings are not called that.
+    /// When there was a double kiss, s.
     pub fn kissed_s(&self) -> Option<f64> {
-        let kissed_s = self.verdict?.kissed_s?;
-        let ball = self.layout.target?.ball;
-        let rails = self.shot.events_of(ball).filter(|event| {
-            matches!(event.kind, EventKind::Cushion(_)) && event.time_s <= kissed_s
-        });
-        (rails.count() == 1).then_some(kissed_s)
+        self.verdict?.kissed_s
     }
 }
 
@@ -124,6 +119,7 @@ pub(super) fn play(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
         .work(lua, 1, |_| ready.play())?
         .map_err(|why| options.complain_of_call(why.to_string()))?;
     session.count_bank();
+    session.advise(&Cautions::of_shot(&played.layout, &played.shot));
     Ok(ShotObject::new(played))
 }
 

@@ -3,6 +3,7 @@
 use super::answers::{degrees, millimetres};
 use super::axes::{lua_value, say};
 use super::{pictures, selecting};
+use crate::caution::Cautions;
 use crate::lua::quantity::Quantity;
 use crate::record::{ShotRow, ShotsRecord};
 use crate::scenario::members;
@@ -56,6 +57,11 @@ impl ShotsObject {
             let digits = self.record.digits(*at);
             digits.iter().zip(&self.kept).all(|(digit, kept)| kept.binary_search(digit).is_ok())
         })
+    }
+
+    /// What to be careful of in any of these shots.
+    pub fn cautions(&self) -> Cautions {
+        self.rows().fold(Cautions::default(), |all, (_, row)| all.and(&row.cautions))
     }
 
     pub fn count(&self) -> usize {
@@ -161,7 +167,7 @@ fn row_table(lua: &Lua, this: &ShotsObject, at: usize, row: &ShotRow) -> mlua::R
     }
     match &row.outcome {
         Ok(outcome) => {
-            if let Some(seconds) = outcome.kissed_s {
+            if let Some(seconds) = outcome.verdict.kissed_s {
                 table.raw_set("kissed_at", Quantity::new(seconds, "s")?)?;
             }
             if let Some(arrival) = outcome.verdict.arrival {

@@ -3,6 +3,7 @@
 use super::laid::ball_named;
 use super::play::{Played, or_empty};
 use super::states::state_table;
+use crate::caution::Cautions;
 use crate::command::shot::PlayedShot;
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
@@ -15,7 +16,7 @@ use crate::scenario::why::why_table;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::attribution::NotAttributed;
 use railproof_engine::rail::Pocket;
-use railproof_engine::shot::{Ending, EventKind};
+use railproof_engine::shot::EventKind;
 use railproof_engine::units::Dimension;
 use railproof_engine::verdict::{number_along, numbers};
 use std::rc::Rc;
@@ -37,6 +38,8 @@ const MEMBERS: &[&str] = &[
     "clearance_short",
     "kissed",
     "kissed_at",
+    "met_again_at",
+    "cautions",
     "told",
     "why",
     "stroke",
@@ -173,6 +176,13 @@ impl UserData for ShotObject {
         fields.add_field_method_get("kissed_at", |_, this| {
             Ok(this.0.kissed_s().map(|seconds| Quantity::new(seconds, "s")).transpose()?)
         });
+        fields.add_field_method_get("met_again_at", |_, this| {
+            let again_s = this.0.verdict.and_then(|verdict| verdict.met_again_s);
+            Ok(again_s.map(|seconds| Quantity::new(seconds, "s")).transpose()?)
+        });
+        fields.add_field_method_get("cautions", |_, this| {
+            Ok(Cautions::of_shot(&this.0.layout, &this.0.shot).lines())
+        });
         fields.add_field_method_get("told", |_, this| Ok(this.telling().told()));
         fields.add_field_method_get("stroke", |_, this| {
             Ok(this.0.layout.stroke.map(|stroke| super::stroke::StrokeObject(stroke.stroke)))
@@ -304,17 +314,8 @@ fn ends(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
     let list = lua.create_table()?;
     for (ball, end) in this.0.shot.ends.iter().enumerate() {
         let table = lua.create_table()?;
-        let how = match end.ending {
-            Ending::Stopped => "stopped",
-            Ending::Pocketed(pocket) => {
-                table.raw_set("pocket", pocket.name())?;
-                "dropped"
-            }
-            Ending::Until => "moving",
-            Ending::TooManyEvents => "given up",
-            Ending::Unending => "unending",
-        };
-        table.raw_set("how", how)?;
+        table.raw_set("how", end.ending.name())?;
+        table.raw_set("pocket", end.ending.pocket().map(Pocket::name))?;
         table.raw_set("time", Quantity::new(end.time_s, "s")?)?;
         table.raw_set("x", Quantity::new(end.state.position.x, "m")?)?;
         table.raw_set("y", Quantity::new(end.state.position.y, "m")?)?;

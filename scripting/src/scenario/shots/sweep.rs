@@ -5,6 +5,7 @@ use super::laid::LayoutObject;
 use super::play::{Ready, ready};
 use super::set::{ROW, ShotsObject};
 use super::stroke::stroke_keys;
+use crate::caution::Cautions;
 use crate::fault::Fault;
 use crate::lua::options::{Options, function};
 use crate::lua::quantity::kind_of;
@@ -145,10 +146,8 @@ fn row(equipment: usize, ready: &Ready) -> ShotRow {
     match ready.play() {
         Ok(played) => {
             let touches = || played.shot.events.iter().filter_map(|event| event.kind.touch());
-            let kissed_s = played.kissed_s();
             let outcome = played.verdict.map(|verdict| ShotOutcome {
                 verdict,
-                kissed_s,
                 duration_s: played.shot.duration_s(),
                 events: played.shot.events.len(),
                 flagged: touches().any(|touch| touch.hop || touch.outside_checked_speed),
@@ -158,6 +157,7 @@ fn row(equipment: usize, ready: &Ready) -> ShotRow {
                 cue,
                 object,
                 stroke: played.layout.stroke.map(|stroke| stroke.stroke),
+                cautions: Cautions::of_shot(&played.layout, &played.shot),
                 outcome: outcome.ok_or_else(|| "it has no target".to_owned()),
             }
         }
@@ -166,6 +166,7 @@ fn row(equipment: usize, ready: &Ready) -> ShotRow {
             cue,
             object,
             stroke: ready.stroke.map(|(_, plan)| plan.stroke),
+            cautions: Cautions::default(),
             outcome: Err(why.to_string()),
         },
     }

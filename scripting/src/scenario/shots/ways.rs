@@ -12,7 +12,7 @@ use crate::scenario::inputs::{NumberOf, Written};
 use crate::scenario::members;
 use crate::scenario::session::Session;
 use mlua::{Lua, Table, Value};
-use railproof_engine::aim::{NoWay, Way, ways as other_ways};
+use railproof_engine::aim::{NoWay, Setup, Way, ways as other_ways};
 use railproof_engine::equipment::Parameter;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
@@ -22,7 +22,7 @@ const KEYS: &[&str] = &["speed", "side", "height", "along", "reach"];
 const WAYS: &[&str] = &["count", "made", "all", "widest"];
 const WAY: &[&str] = &[
     "speed", "height", "side", "stroke", "aim", "window", "verdict", "made", "miss", "kissed",
-    "why_not",
+    "cautions", "why_not",
 ];
 const REACH: Parameter = Parameter::new("reach", Dimension::Angle, 0.01, 30.0, "deg");
 /// How far from the natural line aims are looked at unless said, rad.
@@ -68,7 +68,7 @@ pub(super) fn ways(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let mut widest: Option<(f64, Table)> = None;
     let mut made = 0;
     for ((speed, side, height), found) in combinations.iter().zip(&found) {
-        let table = way_table(lua, (*speed, *side, *height), found)?;
+        let table = way_table(lua, &setup, (*speed, *side, *height), found)?;
         if let Ok(way) = found {
             made += 1;
             if widest.as_ref().is_none_or(|(most, _)| way.aims.width() > *most) {
@@ -87,6 +87,7 @@ pub(super) fn ways(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
 
 fn way_table(
     lua: &Lua,
+    setup: &Setup<'_>,
     (speed, side, height): (f64, f64, f64),
     found: &Result<Way, NoWay>,
 ) -> mlua::Result<Table> {
@@ -94,18 +95,18 @@ fn way_table(
     table.raw_set("made", false)?;
     match found {
         Ok(way) => {
-            put_stroke(&table, way.stroke)?;
+            put_stroke(lua, &table, setup, way.stroke)?;
             put_verdict(&table, &way.verdict)?;
             table.raw_set("window", milliradians(way.aims.width())?)?;
         }
         Err(NoWay::Aim(why)) => table.raw_set("why_not", why.to_string())?,
         Err(NoWay::Kisses(stroke)) => {
-            put_stroke(&table, *stroke)?;
+            put_stroke(lua, &table, setup, *stroke)?;
             table.raw_set("kissed", true)?;
             table.raw_set("why_not", "the balls kiss at every aim that would make it")?;
         }
         Err(NoWay::Fails(stroke, verdict)) => {
-            put_stroke(&table, *stroke)?;
+            put_stroke(lua, &table, setup, *stroke)?;
             put_verdict(&table, verdict)?;
             let why = format!(
                 "no aim near the line makes it; the line itself: {}",

@@ -1,9 +1,10 @@
 //! `layout:aims` and `:speeds`: the ranges of aim and of speed that make the bank.
 
-use super::answers::{degrees, milliradians, none, solved};
+use super::answers::{degrees, milliradians, none, put_cautions, solved};
 use super::laid::{Laid, LayoutObject};
 use super::spots::si;
 use super::stroke::{AimPlan, StrokePlan, stroke, stroke_keys};
+use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::lua::quantity::Quantity;
@@ -17,7 +18,7 @@ use railproof_engine::units::Dimension;
 const AIM_KEYS: &[&str] = stroke_keys!("reach");
 const SPEED_KEYS: &[&str] = stroke_keys!("from", "to");
 
-const WINDOWS: &[&str] = &["why_not", "count", "windows", "widest"];
+const WINDOWS: &[&str] = &["why_not", "count", "windows", "widest", "cautions"];
 const WINDOW: &[&str] = &["from", "to", "width"];
 
 const REACH: Parameter = Parameter::new("reach", Dimension::Angle, 0.01, 30.0, "deg");
@@ -49,7 +50,8 @@ pub(super) fn aims(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let plan = planned(&options, &this.0)?;
     let reach_rad = si(&options, "reach", REACH)?.unwrap_or(USUAL_REACH_RAD);
     let found = solved(lua, || aims_that_make(&setup, &aimed(&setup, &plan)?, reach_rad))?;
-    windows(lua, found, degrees, milliradians)
+    let cautions = |_: &Interval| advice(&this.0, &plan.stroke);
+    windows(lua, found, degrees, milliradians, cautions)
 }
 
 /// `layout:speeds { … }`: the windows of speeds, the aim held.
@@ -66,7 +68,17 @@ pub(super) fn speeds(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::R
     }
     let found = solved(lua, || speeds_that_make(&setup, &aimed(&setup, &plan)?, (from, to)))?;
     let speed = |value: f64| Ok(Quantity::new(value, "m/s")?);
-    windows(lua, found, speed, speed)
+    let cautions =
+        |speeds: &Interval| advice(&this.0, &Stroke { speed_m_s: speeds.to, ..plan.stroke });
+    windows(lua, found, speed, speed, cautions)
+}
+
+/// What to be careful of with a stroke of the cue ball on this layout.
+fn advice(laid: &Laid, stroke: &Stroke) -> Cautions {
+    let cue = laid.cue().and_then(|cue| laid.layout.balls.get(cue));
+    let ball = cue.map_or(laid.world.equipment().ball, |cue| cue.ball);
+    Cautions::of_stroke(stroke, &ball, laid.world.equipment())
+        .with(Caution::Obstacles, !laid.layout.obstacles.is_empty())
 }
 
 fn windows(
@@ -74,6 +86,7 @@ fn windows(
     found: Result<Vec<Interval>, NoAim>,
     edge: impl Fn(f64) -> mlua::Result<Quantity>,
     width: impl Fn(f64) -> mlua::Result<Quantity>,
+    cautions: impl Fn(&Interval) -> Cautions,
 ) -> mlua::Result<Table> {
     let found = match found {
         Ok(found) => found,
@@ -81,7 +94,9 @@ fn windows(
     };
     let list = lua.create_table()?;
     let mut widest: Option<(f64, Table)> = None;
+    let mut careful = Cautions::default();
     for interval in &found {
+        careful.add(&cautions(interval));
         let table = lua.create_table()?;
         table.raw_set("from", edge(interval.from)?)?;
         table.raw_set("to", edge(interval.to)?)?;
@@ -93,6 +108,7 @@ fn windows(
         list.raw_push(table)?;
     }
     let table = lua.create_table()?;
+    put_cautions(lua, &table, &careful)?;
     table.raw_set("count", found.len())?;
     table.raw_set("windows", list)?;
     table.raw_set("widest", widest.map(|(_, table)| table))?;

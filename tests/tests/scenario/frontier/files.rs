@@ -72,7 +72,7 @@ fn the_rows_have_units_and_the_record_says_what_was_asked_and_looked_at() {
     assert_eq!(front["certificate"]["probes"].as_array().unwrap().len(), 15);
     assert_eq!(front["certificate"]["widest_gap_between_looks"], 0.5);
     assert_eq!(front["rules"][0]["name"], "ratio");
-    assert_eq!(front["plan_sha256"].as_str().unwrap().len(), 64);
+    assert_eq!(front["question_sha256"].as_str().unwrap().len(), 64);
     let played =
         front["banks_searching"].as_u64().unwrap() + front["banks_explaining"].as_u64().unwrap();
     assert_eq!(document["banks_played"], played);

@@ -53,6 +53,47 @@ expect_shots(set:where { cut = degrees(0) }):clear() expect_shots(set):kiss()",
     assert!(found[4].1.contains("of 7 drop; the first that does not, cut -15 deg"), "{found:?}");
 }
 
+/// A shot that never comes to the pocket breaks an expectation about a miss, as such a bank does.
+#[test]
+fn a_shot_without_a_miss_passes_no_expectation_about_one() {
+    let found = held(
+        "local set = shots { over = { speed = { mps(0.1), mps(3), mps(4) } }, shot = function(p)
+  return bank {}, { speed = p.speed, ghost = 'line' } end }
+local comes = set:where { speed = { from = mps(3) } }
+expect_shots(set):miss_rises_along 'speed' expect_shots(set):miss_falls_along 'speed'
+expect_shots(comes):miss_rises_along 'speed' expect_shots(comes):miss_falls_along 'speed'
+expect_shots(set):longer_than(set) expect_shots(set):shorter_than(set)",
+    );
+    let kept: Vec<bool> = found.iter().map(|(held, _)| *held).collect();
+    assert!(kept[2] != kept[3], "it changes one way: {found:?}");
+    assert_eq!([kept[0], kept[1], kept[4], kept[5]], [false; 4], "{found:?}");
+    assert!(found[0].1.contains("speed 0.1 m/s: never comes to the pocket"), "{found:?}");
+}
+
+/// `kissed` means the same of a played shot, an aim, another way and a row of a sweep.
+#[test]
+fn kissed_means_the_same_wherever_it_stands() {
+    let lines = super::printed(
+        "local set = shots { over = { contact = { 0.5, 1, 2, 2.5 }, speed = { mps(3), mps(7) } }, shot = function(p)
+  return bank { contact = p.contact, off_rail = inches(2) }, { speed = p.speed, along = 'line' } end }
+for _, row in set:rows() do
+  local b = bank { contact = row.contact, off_rail = inches(2) }
+  local aim = b:aim { speed = row.speed }
+  local shot = b:play { stroke = aim.stroke }
+  local hit = b:kiss { stroke = aim.stroke }
+  local told = string.find(shot.told, 'double kiss') ~= nil
+  print(row.kissed, aim.kissed, shot.kissed, hit.kisses, told)
+end",
+    );
+    let mut seen = std::collections::BTreeSet::new();
+    for line in &lines {
+        let words: Vec<&str> = line.split_whitespace().collect();
+        assert!(words.iter().all(|word| *word == words[0]), "{lines:?}");
+        seen.insert(words[0]);
+    }
+    assert_eq!(seen.len(), 2, "{lines:?}");
+}
+
 #[test]
 fn of_anything_that_can_be_worked_out() {
     let found = held("expect_that('one is one', 1 == 1) expect_that('one is two', 1 == 2)");

@@ -1,0 +1,129 @@
+//! Cautions: what is said beside an answer or a summary that can hurt someone or does not carry over to
+//! a real table. When each applies and its words stand here and nowhere else.
+//!
+//! What the model is merely less sure of is a flag in the data, explained once under a summary
+//! ([`FLAGGED`]), so that people go on reading cautions.
+
+mod of_plan;
+mod of_shot;
+#[cfg(test)]
+mod tests;
+
+use serde::{Serialize, Serializer};
+use std::collections::BTreeSet;
+use std::time::Duration;
+
+/// From this speed on a shot is hard, m/s. Chosen, not measured: about what a firm break of the balls
+/// is, by common practice less than half of a hard one.
+pub const HARD_M_S: f64 = 5.0;
+
+/// From this elevation of the cue on a stroke is steep, degrees. Chosen, by common practice: rails and
+/// balls in the way ask for less, massé strokes for more.
+pub const STEEP_DEG: f64 = 30.0;
+
+/// A computation as long as this or longer is a load to prepare for. Chosen.
+pub const LONG_LOAD: Duration = Duration::from_hours(1);
+
+/// What a flag on a bank means, in a phrase.
+pub const FLAGGED: &str = "meets the rail faster than its model was checked for, or would hop; the \
+                           verdict stands, with less behind it";
+
+/// A reason to be careful.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Caution {
+    /// A ball starts at [`HARD_M_S`] or more.
+    Hard,
+    /// A stroke with the cue raised by [`STEEP_DEG`] or more.
+    Steep,
+    /// A stroke whose tip would slip off, played on.
+    Miscue,
+    /// A ball that would hop at a cushion.
+    Hop,
+    /// Obstacles on the table.
+    Obstacles,
+}
+
+impl Caution {
+    /// The sentence, the same wherever it is shown.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Hard => {
+                "Caution: balls hit this hard (5 m/s or more) can leave the table. Mind people nearby, \
+                 and keep to the house's rules and to what the table's maker says."
+            }
+            Self::Steep => {
+                "Caution: a cue raised this far (30° or more) can tear the cloth and make the ball jump \
+                 off the table. Ask the house first, and mind people nearby."
+            }
+            Self::Miscue => {
+                "Caution: the tip would slip off here (a miscue) and the ball go anywhere; it is played \
+                 as if it did not."
+            }
+            Self::Hop => {
+                "Caution: a real ball would hop at the cushion here; the model keeps it on the cloth."
+            }
+            Self::Obstacles => {
+                "Caution: obstacles are simulated only: no bounce off one was measured. Do not put hard \
+                 things on a table, which damage balls and cloth and can send a ball off it."
+            }
+        }
+    }
+}
+
+/// The cautions that apply to something, each once, in a fixed order. In JSON, a list of sentences.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Cautions(BTreeSet<Caution>);
+
+impl Cautions {
+    /// Those of a ball that starts at this speed, m/s.
+    pub fn of_speed(speed_m_s: f64) -> Self {
+        Self::default().with(Caution::Hard, speed_m_s >= HARD_M_S)
+    }
+
+    /// With one more, when it applies.
+    #[must_use]
+    pub fn with(mut self, caution: Caution, applies: bool) -> Self {
+        if applies {
+            self.0.insert(caution);
+        }
+        self
+    }
+
+    /// With those of something else.
+    #[must_use]
+    pub fn and(mut self, other: &Self) -> Self {
+        self.add(other);
+        self
+    }
+
+    /// Adds those of something else.
+    pub fn add(&mut self, other: &Self) {
+        self.0.extend(&other.0);
+    }
+
+    /// True when none applies.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// The sentences.
+    pub fn lines(&self) -> Vec<String> {
+        self.0.iter().map(|caution| caution.words().to_owned()).collect()
+    }
+}
+
+impl Serialize for Cautions {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(self.0.iter().map(|caution| caution.words()))
+    }
+}
+
+/// What to say of a computation that keeps `threads` threads busy for so long.
+pub fn of_load(time: Duration, threads: usize) -> Option<String> {
+    (time >= LONG_LOAD).then(|| {
+        format!(
+            "Caution: {threads} threads will be busy for hours, and a computer so loaded gets hot: keep \
+             it where air comes to its vents and nothing lies on it, or leave it room with --threads."
+        )
+    })
+}
