@@ -17,17 +17,23 @@ pub enum Exit {
     OverBudget,
     /// The run was interrupted; files that were written are whole: 5.
     Interrupted,
+    /// A stored sweep is not whole: something is missing, damaged or foreign in its folder: 6.
+    NotWhole,
+    /// A sweep is whole, and most of its banks could not be played: 7.
+    MostFailed,
 }
 
 impl Exit {
     /// Every cause, in the order of the codes.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 8] = [
         Self::Held,
         Self::ExpectationFailed,
         Self::BadInput,
         Self::CouldNotFinish,
         Self::OverBudget,
         Self::Interrupted,
+        Self::NotWhole,
+        Self::MostFailed,
     ];
 
     /// The process exit code.
@@ -39,6 +45,8 @@ impl Exit {
             Self::CouldNotFinish => 3,
             Self::OverBudget => 4,
             Self::Interrupted => 5,
+            Self::NotWhole => 6,
+            Self::MostFailed => 7,
         }
     }
 
@@ -51,6 +59,8 @@ impl Exit {
             Self::CouldNotFinish => "the run could not finish",
             Self::OverBudget => "a script went over its time or memory budget",
             Self::Interrupted => "interrupted; what was finished is kept",
+            Self::NotWhole => "a stored sweep is not whole",
+            Self::MostFailed => "most banks of a sweep could not be played",
         }
     }
 }
@@ -68,6 +78,6 @@ mod tests {
     #[test]
     fn codes_are_distinct_and_in_order() {
         let codes: Vec<u8> = Exit::ALL.iter().map(|exit| exit.code()).collect();
-        assert_eq!(codes, [0, 1, 2, 3, 4, 5]);
+        assert_eq!(codes, [0, 1, 2, 3, 4, 5, 6, 7]);
     }
 }

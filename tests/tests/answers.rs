@@ -60,7 +60,7 @@ fn number(value: &Value, path: &str) -> f64 {
 #[test]
 fn a_shot_has_exactly_these_keys() {
     let answer = shot_json(&layout(RED, ""));
-    assert_eq!(keys(&answer), ["balls", "ends", "events", "model", "pieces", "told"]);
+    assert_eq!(keys(&answer), ["balls", "cautions", "ends", "events", "model", "pieces", "told"]);
     assert_eq!(keys(&answer["balls"][0]), ["mass_kg", "name", "radius_m", "start"]);
     assert_eq!(keys(&answer["ends"][0]), ["ball", "ending", "state", "time_s"]);
     let piece = &answer["pieces"][0];

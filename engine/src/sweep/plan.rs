@@ -322,7 +322,11 @@ fn check_values(axis: &Axis) -> Result<(), PlanError> {
                 return Err(PlanError::EmptyRange { axis: name, low: *low, high: *high });
             }
         }
-        (Values::Equipment(_), None) if axis.input == Input::Equipment => {}
+        (Values::Equipment(all), None) if axis.input == Input::Equipment => {
+            for one in all {
+                one.clone().validated()?;
+            }
+        }
         (Values::Rails(_), None) if axis.input == Input::Rail => {}
         (Values::Pockets(_), None) if axis.input == Input::Pocket => {}
         (Values::Models(_), None) if axis.input == Input::RailModel => {}

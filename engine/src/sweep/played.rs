@@ -59,6 +59,13 @@ pub struct Failure {
 }
 
 impl Played {
+    /// No rows, with a column for each axis of the plan that varies.
+    pub fn empty_of(plan: &Plan) -> Self {
+        let varying = plan.axes().iter().enumerate().filter(|(_, axis)| axis.varies());
+        let axes = varying.map(|(axis, _)| AxisColumn { axis, ..AxisColumn::default() }).collect();
+        Self { axes, ..Self::default() }
+    }
+
     /// How many rows.
     pub fn len(&self) -> usize {
         self.point.len()
@@ -156,9 +163,7 @@ impl<'a> Player<'a> {
     /// depends on what was played before.
     pub fn play(&mut self, points: Range<u64>, into: &mut Played, stop: &AtomicBool) -> bool {
         if into.axes.is_empty() {
-            let varying = self.plan.axes().iter().enumerate().filter(|(_, axis)| axis.varies());
-            into.axes =
-                varying.map(|(axis, _)| AxisColumn { axis, ..AxisColumn::default() }).collect();
+            into.axes = Played::empty_of(self.plan).axes;
         }
         if points.is_empty() {
             return true;

@@ -43,9 +43,14 @@ impl Tally {
     /// Counts one row that was played.
     pub fn add(&mut self, played: &Played, row: usize) {
         let outcomes = &played.outcomes;
-        self.verdicts[outcomes.verdict[row].place()] += 1;
-        self.flagged += u64::from(outcomes.flagged[row]);
-        let miss_m = outcomes.miss_m[row];
+        self.add_bank(outcomes.verdict[row], outcomes.flagged[row], outcomes.miss_m[row]);
+    }
+
+    /// Counts one bank by its verdict, whether it is flagged, and its miss, m (not a number for
+    /// none).
+    pub fn add_bank(&mut self, verdict: Verdict, flagged: bool, miss_m: f64) {
+        self.verdicts[verdict.place()] += 1;
+        self.flagged += u64::from(flagged);
         if miss_m.is_finite() {
             self.with_miss += 1;
             self.miss_m += miss_m;

@@ -3,9 +3,11 @@
 //! Inside the engine everything is SI and names carry their unit. This floor is where text such as
 //! `12 in` becomes metres, with a clear refusal when the unit is of another kind.
 
+mod decimal;
 mod parse;
 mod speed;
 
+pub use decimal::{Decimal, in_si};
 pub use parse::{QuantityError, parse_quantity};
 pub use speed::Speed;
 

@@ -123,7 +123,7 @@ pub fn of_load(time: Duration, threads: usize) -> Option<String> {
     (time >= LONG_LOAD).then(|| {
         format!(
             "Caution: {threads} threads will be busy for hours, and a computer so loaded gets hot: keep \
-             it where air comes to its vents and nothing lies on it, or leave it room with --threads."
+             it well ventilated, with nothing over its vents, or leave it room with --threads."
         )
     })
 }

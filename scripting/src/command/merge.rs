@@ -1,7 +1,7 @@
 //! `railproof merge`: puts the shares of a sweep together and says whether it is whole.
 
 use super::print;
-use super::sweep::ending;
+use super::sweep::end;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::shards::{Folder, PLAN_FILE, RealDisk, TextForm, finish, write_text};
@@ -59,8 +59,5 @@ pub fn run(args: &MergeArgs) -> Result<Exit, Fault> {
     if let Some(form) = args.text {
         write_text(&plan, &folder, &inventory, form, &disk)?;
     }
-    if !args.quiet {
-        print(&ending(&plan, &whole, &args.into))?;
-    }
-    Ok(Exit::Held)
+    end(&plan, &whole, &args.into, args.quiet)
 }

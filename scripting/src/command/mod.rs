@@ -20,8 +20,9 @@ pub mod slurm;
 pub mod sweep;
 pub mod test;
 mod threads;
+pub mod verify;
 
-pub use output::{print, print_fault, to_json};
+pub use output::{print, print_fault, remark, to_json};
 pub use threads::Threads;
 
 use crate::exit::Exit;
@@ -73,6 +74,8 @@ pub enum Command {
     Sweep(sweep::SweepArgs),
     /// Put the shares of a sweep together and check that it is whole.
     Merge(merge::MergeArgs),
+    /// Check that a stored sweep is whole and what it should be; writes nothing.
+    Verify(verify::VerifyArgs),
     /// Write what plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for them.
     Slurm(Box<slurm::SlurmArgs>),
     /// Play the balls of a YAML file until they rest.
@@ -89,6 +92,7 @@ pub fn dispatch(line: &CommandLine) -> Exit {
         Command::Plan(args) => plan::run(args),
         Command::Sweep(args) => sweep::run(args),
         Command::Merge(args) => merge::run(args),
+        Command::Verify(args) => verify::run(args),
         Command::Slurm(args) => slurm::run(args),
         Command::Shot(args) => shot::run(args),
     };

@@ -1,7 +1,7 @@
 //! Writing to the streams: a reader that has gone away is no error, a full disk is.
 
 use crate::exit::Exit;
-use crate::fault::{Fault, Style};
+use crate::fault::{Fault, Style, tame};
 use std::io::{self, ErrorKind, Write};
 
 /// Writes text to standard output at once. When the reader has closed the pipe, the text is
@@ -37,6 +37,11 @@ fn write_to(stream: &mut impl Write, text: &str) -> Result<(), Fault> {
 /// Writes a fault to standard error. There is nowhere to report a failure to.
 pub fn print_fault(fault: &Fault, style: Style) {
     let _ = io::stderr().lock().write_all(fault.render(style).as_bytes());
+}
+
+/// Tells something on standard error that is no fault.
+pub fn remark(words: &str) {
+    let _ = writeln!(io::stderr().lock(), "note: {}", tame(words));
 }
 
 #[cfg(test)]

@@ -1,10 +1,10 @@
 //! `railproof plan`: what a scenario comes to as plain data.
 
-use super::print;
+use super::{print, remark};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::plan::{Keep, SweepPlan, is_plan_file, plan_of_text, read_plan};
-use crate::scenario::{RunOptions, plan_of_scenario};
+use crate::scenario::{RunOptions, remarked_plan};
 use crate::store::write_whole;
 use std::path::{Path, PathBuf};
 
@@ -56,7 +56,11 @@ pub fn load(file: &Path, choice: Choice) -> Result<SweepPlan, Fault> {
     let plan = if is_plan_file(file) {
         read_plan(file)?
     } else {
-        plan_of_scenario(file, choice.which.into(), &RunOptions::default())?
+        let (plan, remarks) = remarked_plan(file, choice.which.into(), &RunOptions::default())?;
+        for words in &remarks {
+            remark(words);
+        }
+        plan
     };
     let keep = choice.keep.unwrap_or(plan.keep);
     let plan = plan.keeping(keep);

@@ -71,58 +71,84 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
     if args.dry_run {
         folder.check(&plan)?;
         let inventory = folder.inventory_of(&plan, &own)?;
+        inventory.refuse_foreign(&folder)?;
         return dry_run(&plan, args, &inventory);
     }
     folder.open(&plan, &disk)?;
     folder.remove_unfinished(&own)?;
     let mut inventory = folder.inventory_of(&plan, &own)?;
-    for (name, why) in &inventory.damaged {
-        if !args.quiet {
-            print(&format!("`{}` is damaged ({why}) and is played again.\n", tame(name)))?;
+    inventory.refuse_foreign(&folder)?;
+    let mut tries = 0;
+    loop {
+        for (name, why) in std::mem::take(&mut inventory.damaged) {
+            if !args.quiet {
+                print(&format!("`{}` is damaged ({why}) and is played again.\n", tame(&name)))?;
+            }
+            folder.remove_shard(&name)?;
         }
-        folder.remove_shard(name)?;
-    }
-    inventory.damaged.clear();
-    let todo = missing_of(&plan, &inventory, args.shard);
-    if !args.quiet {
-        print(&beginning(&plan, &inventory, &todo, args))?;
-    }
-    if !todo.is_empty() {
-        let needed = estimate(&plan, &todo, rayon::current_num_threads(), SHORT_PATIENCE)
-            .map_err(Fault::bad_input)?;
-        check_room(&args.into, &needed)?;
-        if let Some(load) = of_load(needed.time, rayon::current_num_threads())
-            && !args.quiet
-        {
-            print(&format!("{load}\n"))?;
+        let todo = missing_of(&plan, &inventory, args.shard);
+        if !args.quiet && tries == 0 {
+            print(&beginning(&plan, &inventory, &todo, args))?;
         }
-        let pace = Pace::start(&plan, &inventory, &todo, args.quiet);
-        let stop = interrupt::watch(
-            "Stopping; what is on the disk is kept. Press Ctrl-C again to stop at once.",
-        );
-        let how = How { disk: &disk, watch: &pace, stop: &stop, stop_on_error: args.stop_on_error };
-        let played = play_shards(&plan, &todo, &folder, how);
-        pace.end();
-        let kept = played.map_err(|fault| with_the_way_on(fault, args))?;
-        inventory.found.extend(kept.into_iter().map(|found| (found.note.shard, found)));
-    }
-    if let Some(share) = args.shard {
-        if !args.quiet {
-            print(&format!(
-                "Share {share} is done. When all shares are: railproof merge {}\n",
-                tame(&args.into.display().to_string())
-            ))?;
+        play(&plan, &folder, &mut inventory, &todo, args)?;
+        if let Some(share) = args.shard {
+            if !args.quiet {
+                print(&format!(
+                    "Share {share} is done. When all shares are: railproof merge {}\n",
+                    tame(&args.into.display().to_string())
+                ))?;
+            }
+            return Ok(Exit::Held);
         }
-        return Ok(Exit::Held);
+        // What lies there now decides, not what was put there.
+        inventory = folder.inventory(&plan)?;
+        tries += 1;
+        let whole = inventory.damaged.is_empty() && inventory.found.len() as u64 == plan.shards();
+        if whole || tries == MOST_TRIES {
+            break;
+        }
+        inventory.refuse_foreign(&folder)?;
     }
     let whole = finish(&plan, &folder, &inventory, &disk)?;
     if let Some(form) = args.text {
         write_text(&plan, &folder, &inventory, form, &disk)?;
     }
-    if !args.quiet {
-        print(&ending(&plan, &whole, &args.into))?;
+    end(&plan, &whole, &args.into, args.quiet)
+}
+
+/// Times that shards are played which somebody takes away or changes meanwhile.
+const MOST_TRIES: usize = 3;
+
+/// Plays these shards.
+fn play(
+    plan: &SweepPlan,
+    folder: &Folder,
+    inventory: &mut Inventory,
+    todo: &[u64],
+    args: &SweepArgs,
+) -> Result<(), Fault> {
+    if todo.is_empty() {
+        return Ok(());
     }
-    Ok(Exit::Held)
+    let needed = estimate(plan, todo, rayon::current_num_threads(), SHORT_PATIENCE)
+        .map_err(Fault::bad_input)?;
+    check_room(&args.into, &needed)?;
+    if let Some(load) = of_load(needed.time, rayon::current_num_threads())
+        && !args.quiet
+    {
+        print(&format!("{load}\n"))?;
+    }
+    let pace = Pace::start(plan, inventory, todo, args.quiet);
+    let stop = interrupt::watch(
+        "Stopping; what is on the disk is kept. Press Ctrl-C again to stop at once.",
+    );
+    let disk = RealDisk;
+    let how = How { disk: &disk, watch: &pace, stop: &stop, stop_on_error: args.stop_on_error };
+    let played = play_shards(plan, todo, folder, how);
+    pace.end();
+    let kept = played.map_err(|fault| with_the_way_on(fault, args))?;
+    inventory.found.extend(kept.into_iter().map(|found| (found.note.shard, found)));
+    Ok(())
 }
 
 /// The shards that are to be played.
@@ -222,8 +248,51 @@ fn beginning(plan: &SweepPlan, inventory: &Inventory, todo: &[u64], args: &Sweep
     text
 }
 
+/// Reasons that are told at the end.
+const TOLD_REASONS: usize = 3;
+
+/// Tells what a whole sweep came to.
+///
+/// # Errors
+/// [`Exit::MostFailed`] when most banks could not be played.
+pub(super) fn end(
+    plan: &SweepPlan,
+    whole: &Whole,
+    into: &Path,
+    quiet: bool,
+) -> Result<Exit, Fault> {
+    let reasons: Vec<String> = whole
+        .reasons
+        .first()
+        .take(TOLD_REASONS)
+        .map(|(first, count)| format!("{} such as: {}", grouped(count), tame(first)))
+        .collect();
+    if !quiet {
+        let mut text = ending(plan, whole, into);
+        for reason in &reasons {
+            let _ = writeln!(text, "  could not be played: {reason}");
+        }
+        print(&text)?;
+    }
+    if !whole.mostly_failed() {
+        return Ok(Exit::Held);
+    }
+    Err(Fault::new(
+        Exit::MostFailed,
+        format!(
+            "{} of {} banks could not be played: {}",
+            grouped(whole.failed()),
+            grouped(plan.bank_count()),
+            reasons.join("; ")
+        ),
+    )
+    .with_hint(
+        "the rows are kept, with why in their column `failure`; --stop-on-error ends at the first",
+    ))
+}
+
 /// What a whole sweep came to.
-pub(super) fn ending(plan: &SweepPlan, whole: &Whole, into: &Path) -> String {
+fn ending(plan: &SweepPlan, whole: &Whole, into: &Path) -> String {
     let mut text = String::new();
     for (at, tally) in whole.tallies.iter().enumerate() {
         let name = plan.rules.get(at).map_or("the given lines", |rule| rule.name.as_str());

@@ -6,6 +6,7 @@
 
 pub mod calls;
 pub mod guard;
+pub mod hidden;
 pub mod limits;
 pub mod options;
 pub mod place;

@@ -5,7 +5,7 @@ use crate::fault::Fault;
 use mlua::{
     AnyUserData, FromLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value,
 };
-use railproof_engine::units::{Dimension, Speed, parse_quantity, plain};
+use railproof_engine::units::{Dimension, Speed, in_si, parse_quantity, plain};
 use std::cmp::Ordering;
 
 /// Quantities closer than this share of their size count as equal: 12 inches and a foot differ in
@@ -116,7 +116,7 @@ impl Quantity {
 
     /// The SI value when it is of this dimension; a speed in table lengths has none.
     pub fn si(self, dimension: Dimension) -> Option<f64> {
-        (self.measure == Measure::Of(dimension)).then_some(self.amount * self.si)
+        (self.measure == Measure::Of(dimension)).then(|| in_si(self.amount, self.si))
     }
 
     /// The speed it is, in either measure.

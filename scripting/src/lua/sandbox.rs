@@ -2,7 +2,7 @@
 
 use super::limits::Stopwatch;
 use super::place::{self, Placed};
-use super::{guard, random};
+use super::{guard, hidden, random};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use mlua::{Lua, LuaOptions, StdLib, Value, VmState};
@@ -56,12 +56,14 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
         globals.raw_set(*name, Value::Nil)?;
     }
     guard::install(&lua)?;
+    hidden::install(&lua)?;
     let math: mlua::Table = globals.raw_get("math")?;
     match purpose {
         Purpose::Scenario => random::install(&lua, &math)?,
         Purpose::Function => {
             math.raw_set("random", Value::Nil)?;
             math.raw_set("randomseed", Value::Nil)?;
+            hidden::install_order(&lua)?;
         }
     }
     let stopwatch = stopwatch.clone();

@@ -2,8 +2,10 @@
 
 use super::place::{self, Placed};
 use super::quantity::{self, Quantity, kind_of, plain_number, shown};
+use super::vm::Host;
 use crate::fault::Fault;
 use mlua::{IntoLua, Lua, MultiValue, Table, Value};
+use railproof_engine::units::Decimal;
 
 /// The most values one span may have.
 pub const MOST_VALUES: usize = 100_000;
@@ -13,7 +15,8 @@ pub const LAST_WITHIN_STEPS: f64 = 1e-9;
 
 /// The values first + i·step from `first` up (or down) to `last`.
 ///
-/// Each is computed from its number, so nothing drifts; one that falls within
+/// Each is computed from its number, so nothing drifts: 1.5, 1.6, 1.7 and not 1.7000000000000002.
+/// Of numbers that no short decimal gives, such as a third, a value that falls within
 /// [`LAST_WITHIN_STEPS`] of `last` is `last` itself, one that close to zero is zero.
 ///
 /// # Errors
@@ -40,7 +43,11 @@ pub fn evenly(first: f64, last: f64, step: f64) -> Result<Vec<f64>, (usize, Faul
                 .with_hint(format!("write {} to go the other way", shown(-step))),
         ));
     }
-    let whole = (steps + LAST_WITHIN_STEPS).floor();
+    let exact = exactly(first, last, step);
+    let whole = match &exact {
+        Some(exact) => exact.steps as f64,
+        None => (steps + LAST_WITHIN_STEPS).floor(),
+    };
     if whole >= MOST_VALUES as f64 {
         return Err((
             3,
@@ -57,6 +64,9 @@ pub fn evenly(first: f64, last: f64, step: f64) -> Result<Vec<f64>, (usize, Faul
         reason = "between 0 and MOST_VALUES"
     )]
     let count = whole as usize;
+    if let Some(exact) = exact {
+        return Ok((0..=count).map(|i| exact.value(i)).collect());
+    }
     // −0.3 + 3·0.1 is 6e-17, which no one means: rounding beside zero is zero.
     let placed =
         |value: f64| if value.abs() < LAST_WITHIN_STEPS * step.abs() { 0.0 } else { value };
@@ -67,6 +77,29 @@ pub fn evenly(first: f64, last: f64, step: f64) -> Result<Vec<f64>, (usize, Faul
         *end = last;
     }
     Ok(values)
+}
+
+/// A span whose three numbers were typed as decimals: its values are the decimals a person counts.
+struct Exact {
+    first: i128,
+    step: i128,
+    exponent: i32,
+    steps: i128,
+}
+
+impl Exact {
+    fn value(&self, number: usize) -> f64 {
+        Decimal::of(self.first + number as i128 * self.step, self.exponent).nearest()
+    }
+}
+
+fn exactly(first: f64, last: f64, step: f64) -> Option<Exact> {
+    let typed = [Decimal::typed(first)?, Decimal::typed(last)?, Decimal::typed(step)?];
+    let ([first, last, step], exponent) = Decimal::alike(typed)?;
+    // One more product than there are values must fit.
+    let steps = last.checked_sub(first)?.checked_div(step)?;
+    steps.checked_add(1)?.checked_mul(step)?.checked_add(first)?;
+    Some(Exact { first, step, exponent, steps })
 }
 
 fn count_shown(count: f64) -> String {
@@ -100,6 +133,7 @@ fn values(lua: &Lua, (first, last, step): &(Value, Value, Value)) -> mlua::Resul
         };
         return match evenly(unit.amount(), end, by) {
             Ok(amounts) => {
+                remark_on_the_end(lua, &amounts, end, by, unit.symbol());
                 let quantities = amounts.into_iter().map(|amount| unit.with_amount(amount));
                 match quantities.collect::<Result<Vec<Quantity>, Fault>>() {
                     Ok(all) => table(lua, all).map(Ok),
@@ -117,9 +151,27 @@ fn values(lua: &Lua, (first, last, step): &(Value, Value, Value)) -> mlua::Resul
         }
     }
     match evenly(numbers[0], numbers[1], numbers[2]) {
-        Ok(all) => table(lua, all).map(Ok),
+        Ok(all) => {
+            remark_on_the_end(lua, &all, numbers[1], numbers[2], "");
+            table(lua, all).map(Ok)
+        }
         Err(fault) => Ok(Err(fault)),
     }
+}
+
+/// Says it when the last value is not the end that was asked for.
+fn remark_on_the_end(lua: &Lua, values: &[f64], end: f64, step: f64, unit: &str) {
+    let Some(last) = values.last().copied().filter(|last| *last != end) else { return };
+    let amount = |number: f64| format!("{} {unit}", shown(number)).trim_end().to_owned();
+    Host::remark(
+        lua,
+        &format!(
+            "the span ends at {}: steps of {} do not reach {}",
+            amount(last),
+            amount(step),
+            amount(end)
+        ),
+    );
 }
 
 fn too_many(given: usize) -> Fault {
@@ -166,6 +218,22 @@ mod tests {
         assert_eq!(evenly(0.0, 1.0, 0.4).unwrap(), [0.0, 0.4, 0.8]);
         assert_eq!(evenly(0.0, 1.0, 5.0).unwrap(), [0.0]);
         assert_eq!(evenly(-0.3, 0.3, 0.1).unwrap()[3], 0.0, "not 6e-17");
+        // The decimal that a person counts, not the nearest sum.
+        for (first, last, step, expected) in [
+            (1.5, 1.8, 0.1, &[1.5, 1.6, 1.7, 1.8][..]),
+            (1.4, 1.7, 0.1, &[1.4, 1.5, 1.6, 1.7]),
+            (-0.2, 0.2, 0.1, &[-0.2, -0.1, 0.0, 0.1, 0.2]),
+            (0.3, 0.1, -0.1, &[0.3, 0.2, 0.1]),
+            (1e-3, 3e-3, 1e-3, &[0.001, 0.002, 0.003]),
+            (0.0, 0.25, 0.1, &[0.0, 0.1, 0.2]),
+        ] {
+            assert_eq!(evenly(first, last, step).unwrap(), expected);
+        }
+        for (i, value) in evenly(0.0, 10.0, 0.01).unwrap().into_iter().enumerate() {
+            assert_eq!(value.to_string(), (i as f64 / 100.0).to_string());
+        }
+        // A third was not typed.
+        assert_eq!(evenly(0.0, 1.0, 1.0 / 3.0).unwrap(), [0.0, 1.0 / 3.0, 2.0 / 3.0, 1.0]);
     }
 
     #[test]

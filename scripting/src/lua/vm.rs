@@ -4,7 +4,7 @@ use super::limits::{Limits, Pause, Stopwatch};
 use super::place::{self, CallSite, Placed};
 use super::sandbox::{self, Purpose};
 use super::source::Source;
-use super::{quantity, span};
+use super::{hidden, quantity, span};
 use crate::fault::Fault;
 use mlua::chunk::ChunkMode;
 use mlua::{Lua, Table, Value, Variadic};
@@ -24,7 +24,11 @@ struct Shared {
     stopwatch: Stopwatch,
     sources: RefCell<Vec<(String, Rc<Source>)>>,
     printed: RefCell<Printed>,
+    remarks: RefCell<Vec<String>>,
 }
+
+/// The most remarks that are kept.
+const MOST_REMARKS: usize = 20;
 
 /// What `print` kept.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -43,6 +47,7 @@ impl Host {
             stopwatch: Stopwatch::new(limits.script_time),
             sources: RefCell::default(),
             printed: RefCell::default(),
+            remarks: RefCell::default(),
         }))
     }
 
@@ -73,6 +78,17 @@ impl Host {
         sources.retain(|(known, _)| *known != name);
         sources.push((name.clone(), Rc::clone(source)));
         format!("@{name}")
+    }
+
+    /// Keeps something that the person who wrote the scenario should know, once, with its line.
+    pub fn remark(lua: &Lua, words: &str) {
+        let Some(host) = Self::of(lua) else { return };
+        let line = place::call_line(lua).map(|place| place.line_column().0);
+        let text = line.map_or_else(|| words.to_owned(), |line| format!("line {line}: {words}"));
+        let mut remarks = host.0.remarks.borrow_mut();
+        if remarks.len() < MOST_REMARKS && !remarks.contains(&text) {
+            remarks.push(text);
+        }
     }
 
     fn print(&self, line: String) {
@@ -164,6 +180,11 @@ impl ScenarioVm {
         self.host.0.printed.borrow().clone()
     }
 
+    /// What should be known of the scenario although nothing is wrong.
+    pub fn remarks(&self) -> Vec<String> {
+        self.host.0.remarks.borrow().clone()
+    }
+
     /// Time that Lua itself has run.
     pub fn script_time(&self) -> std::time::Duration {
         self.host.0.stopwatch.used()
@@ -192,7 +213,7 @@ fn readable<'a>(text: &'a [u8], limits: &Limits) -> Result<&'a str, Fault> {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn print(lua: &Lua, values: Variadic<Value>) -> mlua::Result<()> {
     let Some(host) = Host::of(lua) else { return Ok(()) };
-    let words = values.iter().map(Value::to_string).collect::<mlua::Result<Vec<_>>>()?;
+    let words = values.iter().map(hidden::told).collect::<mlua::Result<Vec<_>>>()?;
     for line in words.join("\t").split('\n') {
         host.print(line.to_owned());
     }

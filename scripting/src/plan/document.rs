@@ -7,7 +7,7 @@ use serde_json::{Map, Value, json};
 use std::fmt::Write;
 
 /// Grows when the meaning of a key, or of what is stored under a plan, changes.
-pub(super) const FORMAT: u32 = 1;
+pub(super) const FORMAT: u32 = 2;
 
 impl SweepPlan {
     /// SHA-256, in hexadecimal, of what decides the results: points, rules, what is kept, how it is

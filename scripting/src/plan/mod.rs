@@ -5,12 +5,15 @@
 mod canonical;
 mod differ;
 mod document;
+mod map_size;
 mod read;
 mod rules;
 
 pub(crate) use canonical::{canonical, sha256};
 pub use differ::differences;
 pub(crate) use document::without_layout;
+pub use map_size::map_cells;
+pub(crate) use map_size::{MOST_BINS, bin_count};
 pub use read::{is_plan_file, plan_of_text, read_plan};
 
 use railproof_engine::batch::Wanted;
@@ -68,6 +71,9 @@ pub struct SweepPlan {
     pub shard_points: u64,
 }
 
+/// Banks for each cell of a map in a shard at least: a shard's file holds every cell once, and should
+/// cost less than playing its banks.
+const BANKS_A_CELL: u64 = 4;
 /// Banks in a shard at most, whose rows are in memory together.
 const MOST_SHARD_BANKS: u64 = 1 << 16;
 /// The same where only counts are kept.
@@ -141,16 +147,18 @@ impl SweepPlan {
 
 /// A power of two, decided by the plan alone.
 fn suitable_shard(banks: &Plan, rules: usize, keep: Keep) -> u64 {
-    let most_banks = if is_stepped(banks) {
-        MOST_STEPPED_BANKS
+    let ways = rules.max(1) as u64;
+    let (most_banks, fewest_banks) = if is_stepped(banks) {
+        (MOST_STEPPED_BANKS, 1)
     } else if keep == Keep::Map {
-        MOST_MAP_BANKS
+        let fewest = map_cells(banks, ways).saturating_mul(BANKS_A_CELL).min(MOST_SHARD_ROWS / 2);
+        (MOST_MAP_BANKS.max(fewest.next_power_of_two()), fewest)
     } else {
-        MOST_SHARD_BANKS
+        (MOST_SHARD_BANKS, 1)
     };
-    let most = (most_banks / rules.max(1) as u64).max(1);
+    let most = (most_banks / ways).max(1);
     let points = u64::try_from(banks.size()).unwrap_or(u64::MAX);
-    let wanted = (points / ENOUGH_SHARDS).max(1).next_power_of_two();
+    let wanted = (points / ENOUGH_SHARDS).max(fewest_banks / ways).max(1).next_power_of_two();
     wanted.clamp(FEWEST_SHARD_POINTS.min(most), most)
 }
 

@@ -26,6 +26,8 @@ pub struct Record {
     pub file: PathBuf,
     /// What the scenario says it shows.
     pub shows: Option<String>,
+    /// What should be known of the scenario although nothing is wrong.
+    pub remarks: Vec<String>,
     /// Lines the script printed.
     pub printed: Vec<String>,
     /// How many printed lines were dropped because there were too many.

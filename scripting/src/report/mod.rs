@@ -32,6 +32,9 @@ pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String
     if let Some(shows) = &record.shows {
         page.line(0, &tame(shows));
     }
+    for words in &record.remarks {
+        page.line(0, &format!("note: {}", tame(words)));
+    }
     printed(&mut page, record);
     for drawing in &record.drawings {
         page.gap();

@@ -34,4 +34,4 @@ mod table_checks;
 mod wanted;
 mod why;
 
-pub use run::{Progress, RunOptions, Silent, plan_of_scenario, run_scenario};
+pub use run::{Progress, RunOptions, Silent, plan_of_scenario, remarked_plan, run_scenario};

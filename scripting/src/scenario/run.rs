@@ -87,6 +87,7 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     })?;
     let printed = vm.printed();
     let mut record = session.take_record();
+    record.remarks = vm.remarks();
     record.printed = printed.lines;
     record.printed_dropped = printed.dropped;
     Ok(record)
@@ -102,6 +103,18 @@ pub fn plan_of_scenario(
     which: usize,
     options: &RunOptions,
 ) -> Result<SweepPlan, Fault> {
+    remarked_plan(path, which, options).map(|(plan, _)| plan)
+}
+
+/// As [`plan_of_scenario`], with what should be known of the scenario although nothing is wrong.
+///
+/// # Errors
+/// As [`plan_of_scenario`].
+pub fn remarked_plan(
+    path: &Path,
+    which: usize,
+    options: &RunOptions,
+) -> Result<(SweepPlan, Vec<String>), Fault> {
     let options = RunOptions { plan: Some(which), ..options.clone() };
     let text = read(path, options.limits.source_bytes)?;
     let session = Rc::new(Session::new(path, options.clone()));
@@ -109,7 +122,7 @@ pub fn plan_of_scenario(
     let ran = vm.run(&path.display().to_string(), &text);
     let mut plans = session.take_record().plans;
     if plans.len() >= which && which > 0 {
-        return Ok(plans.swap_remove(which - 1));
+        return Ok((plans.swap_remove(which - 1), vm.remarks()));
     }
     ran?;
     let found = match plans.len() {

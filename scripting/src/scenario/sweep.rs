@@ -39,7 +39,6 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
         lua.create_function(|lua, argument: Value| {
             let options = Options::open(lua, "sweep", &argument, KEYS)?;
             let (plan, texts) = read_plan(&options)?;
-            plan.checked_len(1).map_err(|error| placed_at_key(&options, &error))?;
             check_tables(&options, &plan)?;
             let name = if options.has("name") {
                 Some(Session::of(lua)?.name(&options, "banks")?)

@@ -1,10 +1,8 @@
 //! Counts over each pair of inputs, in memory that does not grow with the number of points.
 
-use crate::plan::SweepPlan;
-use railproof_engine::sweep::{Axis, Played, Tally, Values};
+use crate::plan::{MOST_BINS, SweepPlan, bin_count};
+use railproof_engine::sweep::{Axis, Played, Tally, Values, Walk};
 
-/// The most bins of one axis.
-pub const MOST_BINS: usize = 64;
 /// The most cells of a plan.
 const MOST_CELLS: usize = 4_000_000;
 
@@ -99,6 +97,33 @@ impl Cells {
         (self.tallies.len() * size_of::<Tally>()) as u64
     }
 
+    /// Counts the points of a shard without playing them: which cells hold something then.
+    pub fn touch(&mut self, plan: &SweepPlan, shard: u64) {
+        let points = plan.shard(shard);
+        let mut walk = Walk::from(&plan.banks, points.start);
+        while walk.point() < points.end {
+            let values = walk.values();
+            let bins: Vec<usize> = self
+                .bins
+                .iter()
+                .map(|bins| {
+                    let axis = &plan.banks.axes()[bins.axis];
+                    bin_of(axis, values.digits[bins.axis], values.numbers[bins.axis])
+                })
+                .collect();
+            for pair in &self.pairs {
+                let place =
+                    |of: Option<usize>| of.map_or((0, 1), |at| (bins[at], self.bins[at].count));
+                let ((x, _), (y, height)) = (place(pair.x), place(pair.y));
+                let first = pair.first_cell + (x * height + y) * self.rules;
+                for tally in &mut self.tallies[first..first + self.rules] {
+                    tally.failed += 1;
+                }
+            }
+            walk.step();
+        }
+    }
+
     /// Counts the rows of a run of points.
     pub fn count(&mut self, plan: &SweepPlan, played: &Played) {
         let places: Vec<Vec<usize>> = self
@@ -180,10 +205,40 @@ impl Cells {
     }
 }
 
-fn bin_count(axis: &Axis) -> usize {
-    match &axis.values {
-        Values::Range(_) => MOST_BINS,
-        values => values.len().min(MOST_BINS),
+/// Adds up a shard's cells by rule, over the first pair of inputs; every pair must count each of its
+/// `points` once.
+///
+/// # Errors
+/// In words, when one does not.
+pub fn sums_by_rule(plan: &SweepPlan, cells: &[Cell], points: u64) -> Result<Vec<Tally>, String> {
+    let ways = plan.rules.len().max(1);
+    let pair = |cell: &Cell| (cell.x.map(|(axis, _)| axis), cell.y.map(|(axis, _)| axis));
+    let varying = plan.banks.axes().iter().filter(|axis| axis.varies()).count();
+    let expected = (varying * varying.saturating_sub(1) / 2).max(1);
+    let (mut first, mut pairs) = (None, 0);
+    for cells in cells.chunk_by(|one, next| pair(one) == pair(next)) {
+        let mut tallies = vec![Tally::default(); ways];
+        for cell in cells {
+            let own = &cell.tally;
+            if own.verdicts.iter().chain([&own.failed]).any(|count| *count > points) {
+                return Err("a cell counts more points than the shard has".to_owned());
+            }
+            let tally = tallies.get_mut(cell.rule).ok_or("a cell of a rule that is not there")?;
+            tally.merge(&cell.tally);
+        }
+        for tally in &tallies {
+            let counted =
+                tally.verdicts.iter().try_fold(tally.failed, |sum, count| sum.checked_add(*count));
+            if counted != Some(points) {
+                return Err(format!("its cells do not count its {points} points"));
+            }
+        }
+        pairs += 1;
+        first.get_or_insert(tallies);
+    }
+    match first {
+        Some(tallies) if pairs == expected => Ok(tallies),
+        _ => Err(format!("it has cells of {pairs} pairs of inputs, not {expected}")),
     }
 }
 

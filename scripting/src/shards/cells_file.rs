@@ -1,16 +1,13 @@
 //! Cells as a Parquet file, and read back from one.
 
 use super::cells::{BinText, Cell, bin_text};
+use super::columns_read::ColumnFile;
 use super::encode::{About, Column, Values, parquet_file};
 use crate::plan::SweepPlan;
+use parquet::data_type::ByteArray;
 use parquet::errors::{ParquetError, Result};
-use parquet::file::reader::{FileReader, SerializedFileReader};
-use parquet::record::{Row, RowAccessor};
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::Tally;
-
-/// The columns before the verdicts' counts.
-const KEYS: usize = 11;
 
 /// The cells as a file.
 ///
@@ -75,9 +72,8 @@ pub fn cells_file(
         Values::Whole(cells.iter().map(|cell| of(&cell.tally).cast_signed()).collect())
     };
     for verdict in Verdict::ALL {
-        let name = format!("banks_{}", verdict.name().replace('-', "_"));
         let counts = whole(&|tally| tally.verdicts[verdict.place()]);
-        add(&name, "", "banks of this verdict", counts);
+        add(&counted_as(verdict), "", "banks of this verdict", counts);
     }
     add("failed", "", "banks that could not be played", whole(&|tally| tally.failed));
     add("flagged", "", "outside the checked speed, or a hop", whole(&|tally| tally.flagged));
@@ -100,42 +96,62 @@ pub fn cells_file(
 ///
 /// # Errors
 /// When it is no such file.
-pub fn read_cells(plan: &SweepPlan, bytes: Vec<u8>) -> Result<Vec<Cell>> {
-    let reader = SerializedFileReader::new(bytes::Bytes::from(bytes))?;
-    let mut cells = Vec::new();
-    for row in reader.get_row_iter(None)? {
-        cells.push(cell(plan, &row?)?);
+pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<Cell>> {
+    let missing = || ParquetError::General("a cell that the plan does not have".to_owned());
+    let file = ColumnFile::open(bytes)?;
+    let axes = plan.banks.axes();
+    let side = |name: &str| -> Result<Vec<Option<(usize, usize)>>> {
+        let (inputs, bins) = (file.words(name)?, file.whole(&format!("{name}_bin"))?);
+        let place = |(input, bin): (&Option<ByteArray>, &i64)| {
+            let Ok(bin) = usize::try_from(*bin) else { return Ok(None) };
+            let name = input.as_ref().map_or(&[][..], ByteArray::data);
+            let axis = axes.iter().position(|axis| axis.input.name().as_bytes() == name);
+            Ok(Some((axis.ok_or_else(missing)?, bin)))
+        };
+        inputs.iter().zip(&bins).map(place).collect()
+    };
+    let (x, y) = (side("x")?, side("y")?);
+    let rules = file.words("rule")?;
+    let mut counts = Vec::new();
+    for name in Verdict::ALL.map(counted_as).iter().map(String::as_str).chain(COUNTS) {
+        counts.push(file.whole(name)?);
+    }
+    let (sum, squares) = (file.numbers("sum_miss_m")?, file.numbers("sum_squares_m2")?);
+    let worst = file.numbers("worst_miss_m")?;
+    let count = |column: usize, row: usize| {
+        u64::try_from(counts[column][row])
+            .map_err(|_| ParquetError::General("a count below nothing".to_owned()))
+    };
+    let mut cells = Vec::with_capacity(file.rows());
+    for row in 0..file.rows() {
+        let named = |name: &[u8]| plan.rules.iter().position(|rule| rule.name.as_bytes() == name);
+        let rule = match &rules[row] {
+            Some(name) => named(name.data()).ok_or_else(missing)?,
+            None if plan.rules.is_empty() => 0,
+            None => return Err(missing()),
+        };
+        let mut tally = Tally {
+            miss_m: sum[row],
+            squares_m2: squares[row],
+            worst_miss_m: worst[row],
+            ..Tally::default()
+        };
+        for verdict in Verdict::ALL {
+            tally.verdicts[verdict.place()] = count(verdict.place(), row)?;
+        }
+        let after = Verdict::ALL.len();
+        tally.failed = count(after, row)?;
+        tally.flagged = count(after + 1, row)?;
+        tally.with_miss = count(after + 2, row)?;
+        cells.push(Cell { rule, x: x[row], y: y[row], tally });
     }
     Ok(cells)
 }
 
-fn cell(plan: &SweepPlan, row: &Row) -> Result<Cell> {
-    let axes = plan.banks.axes();
-    let missing = || ParquetError::General("a cell that the plan does not have".to_owned());
-    let side = |first: usize| -> Result<Option<(usize, usize)>> {
-        let bin = row.get_long(first + 1)?;
-        let Ok(bin) = usize::try_from(bin) else { return Ok(None) };
-        let name = row.get_string(first)?;
-        let axis = axes.iter().position(|axis| axis.input.name() == name).ok_or_else(missing)?;
-        Ok(Some((axis, bin)))
-    };
-    let rule = if plan.rules.is_empty() {
-        0
-    } else {
-        let name = row.get_string(0)?;
-        plan.rules.iter().position(|rule| rule.name == *name).ok_or_else(missing)?
-    };
-    let count = |at: usize| row.get_long(KEYS + at).map(i64::cast_unsigned);
-    let mut tally = Tally::default();
-    for (at, verdict) in tally.verdicts.iter_mut().enumerate() {
-        *verdict = count(at)?;
-    }
-    let after = Verdict::ALL.len();
-    tally.failed = count(after)?;
-    tally.flagged = count(after + 1)?;
-    tally.with_miss = count(after + 2)?;
-    tally.miss_m = row.get_double(KEYS + after + 3)?;
-    tally.squares_m2 = row.get_double(KEYS + after + 4)?;
-    tally.worst_miss_m = row.get_double(KEYS + after + 5)?;
-    Ok(Cell { rule, x: side(1)?, y: side(6)?, tally })
+/// The counts after those of the verdicts.
+const COUNTS: [&str; 3] = ["failed", "flagged", "with_miss"];
+
+/// The column of a verdict's count.
+fn counted_as(verdict: Verdict) -> String {
+    format!("banks_{}", verdict.name().replace('-', "_"))
 }

@@ -4,7 +4,7 @@ use super::cells::Cells;
 use super::cells_file::cells_file;
 use super::notes::plan_notes;
 use super::rows::{Pick, rows_file};
-use crate::plan::{Keep, SweepPlan};
+use crate::plan::{Keep, SweepPlan, map_cells};
 use railproof_engine::sweep::{Played, Player};
 use std::sync::atomic::AtomicBool;
 use std::time::{Duration, Instant};
@@ -56,12 +56,12 @@ pub fn estimate(
     let since = Instant::now();
     let mut timed = Duration::ZERO;
     for piece in 0..PIECES {
-        // In an order that is spread out however early it ends.
+        // In an order that is spread out however early it ends; pieces of a shard lie apart.
         let turn = piece.reverse_bits() >> (64 - PIECES.trailing_zeros());
         let Some(shard) = shards.get((turn * shards.len() as u64 / PIECES) as usize) else { break };
         let range = plan.shard(*shard);
         let within = (range.end - range.start).saturating_sub(PIECE);
-        let from = range.start + (within * (turn * 7 % PIECES)) / PIECES;
+        let from = range.start + (within * (turn * 97 % PIECES)) / PIECES;
         let to = (from + PIECE).min(range.end);
         let begun = Instant::now();
         player.play(from..to, &mut played, &stop);
@@ -74,39 +74,86 @@ pub fn estimate(
     let banks = points * plan.ways();
     let seconds = timed.as_secs_f64() / sample as f64;
     let together = if threads > 1 { threads as f64 * TOGETHERNESS } else { 1.0 };
-    let (bytes_of_shard, memory_of_shard) = sizes(plan, &played)?;
+    let Sizes { shard, memory, whole, keeping } = sizes(plan, shards, &played)?;
+    let together = together.min(shards.len() as f64).max(1.0);
+    let spent = seconds * banks as f64 / together
+        + keeping.as_secs_f64() * shards.len() as f64 / together
+        // The map of the whole is made of every shard's, by one thread.
+        + if whole > 0 { keeping.as_secs_f64() * (1.0 + shards.len() as f64 / 2.0) } else { 0.0 };
     Ok(Estimate {
         sample,
         bank: Duration::from_secs_f64(seconds),
-        time: Duration::try_from_secs_f64(seconds * banks as f64 / together)
-            .unwrap_or(Duration::MAX),
+        time: Duration::try_from_secs_f64(spent).unwrap_or(Duration::MAX),
         // Finished shards wait for the disk beside those at work.
-        memory: memory_of_shard * threads as u64 + 6 * bytes_of_shard,
-        disk: bytes_of_shard * shards.len() as u64,
+        memory: memory * (threads as u64).min(shards.len() as u64) + 6 * shard,
+        disk: shard * shards.len() as u64 + whole,
     })
 }
 
 /// What a row takes in memory, bytes, besides its file.
 const ROW_BYTES: u64 = 300;
 
-/// Bytes of a whole shard on the disk and in memory.
-fn sizes(plan: &SweepPlan, played: &Played) -> Result<(u64, u64), String> {
+/// What keeping a whole shard takes.
+struct Sizes {
+    /// Bytes on the disk.
+    shard: u64,
+    /// Bytes in memory.
+    memory: u64,
+    /// Bytes of what is made of all shards together.
+    whole: u64,
+    /// Time of making a shard's file, besides playing.
+    keeping: Duration,
+}
+
+fn sizes(plan: &SweepPlan, shards: &[u64], played: &Played) -> Result<Sizes, String> {
     let notes = plan_notes(plan);
     let length = |file: parquet::errors::Result<Vec<u8>>| {
         file.map(|bytes| bytes.len() as u64).map_err(|error| error.to_string())
     };
     if plan.keep == Keep::Map {
-        let mut cells = Cells::new(plan)?;
-        cells.count(plan, played);
-        let filled: Vec<_> = cells.filled().collect();
-        let bytes = length(cells_file(plan, &filled, notes))?;
-        return Ok((bytes, cells.memory() + 2 * bytes));
+        return map_sizes(plan, shards, played);
     }
     let pick = if plan.keep == Keep::Failures { Pick::NotHolding } else { Pick::All };
-    let none = length(rows_file(plan, &Played::default(), pick, notes.clone()))?;
+    let none = length(rows_file(plan, &Played::empty_of(&plan.banks), pick, notes.clone()))?;
+    let begun = Instant::now();
     let some = length(rows_file(plan, played, pick, notes))?;
     let rows = plan.shard_points.min(plan.points()) * plan.ways();
-    let bytes = none + some.saturating_sub(none) * rows / (played.len() as u64).max(1);
-    // Its columns, and its file while it is made.
-    Ok((bytes, rows * ROW_BYTES + 2 * bytes))
+    let of_sample = rows as f64 / (played.len() as f64).max(1.0);
+    let shard = none + some.saturating_sub(none) * rows / (played.len() as u64).max(1);
+    Ok(Sizes {
+        shard,
+        // Its columns, and its file while it is made.
+        memory: rows * ROW_BYTES + 2 * shard,
+        whole: 0,
+        keeping: begun.elapsed().mul_f64(of_sample),
+    })
+}
+
+/// Cells are counted where they are: which of them a shard in the middle fills is found by going
+/// through its points, and what each takes by putting them in a file.
+fn map_sizes(plan: &SweepPlan, shards: &[u64], played: &Played) -> Result<Sizes, String> {
+    let mut cells = Cells::new(plan)?;
+    let begun = Instant::now();
+    cells.count(plan, played);
+    let counting = begun.elapsed().div_f64((played.len() as f64).max(1.0));
+    let sampled: Vec<_> = cells.filled().collect();
+    cells.clear();
+    let shard = shards.get(shards.len() / 2).copied().unwrap_or(0);
+    cells.touch(plan, shard);
+    let filled = cells.filled().count();
+    let begun = Instant::now();
+    // Of the sample's cells and not of those that were only touched: they hold numbers.
+    let bytes = cells_file(plan, &sampled, plan_notes(plan)).map_err(|error| error.to_string())?;
+    let share = filled as f64 / (sampled.len() as f64).max(1.0);
+    let banks = plan.shard_points.min(plan.points()) * plan.ways();
+    let shard = bytes.len() as u64 * filled as u64 / (sampled.len() as u64).max(1);
+    let of_all = map_cells(&plan.banks, plan.ways()) as f64 / (filled as f64).max(1.0);
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a size")]
+    let whole = (shard as f64 * of_all.max(1.0)) as u64;
+    Ok(Sizes {
+        shard,
+        memory: cells.memory() + 2 * shard,
+        whole,
+        keeping: begun.elapsed().mul_f64(share) + counting.mul_f64(banks as f64),
+    })
 }

@@ -2,13 +2,14 @@
 
 use super::cells::Cells;
 use super::cells_file::{cells_file, read_cells};
+use super::count::Reasons;
 use super::disk::{Disk, publish};
-use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, cannot};
+use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, cannot, failed_name};
 use super::notes::plan_notes;
 use crate::caution::Cautions;
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::plan::{Keep, SweepPlan};
+use crate::plan::{Keep, SweepPlan, sha256};
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::Tally;
 use serde_json::{Map, Value, json};
@@ -27,6 +28,21 @@ pub struct Whole {
     pub bytes: u64,
     /// Rows of all shards.
     pub rows: u64,
+    /// Why banks could not be played.
+    pub reasons: Reasons,
+}
+
+impl Whole {
+    /// Banks that could not be played.
+    pub fn failed(&self) -> u64 {
+        self.tallies.iter().map(|tally| tally.failed).sum()
+    }
+
+    /// True when most banks could not be played.
+    pub fn mostly_failed(&self) -> bool {
+        let played: u64 = self.tallies.iter().map(Tally::played).sum();
+        self.failed() > played
+    }
 }
 
 /// The shards of a plan that are not there, as runs of numbers (`3, 7–9`); nothing when all are.
@@ -55,11 +71,11 @@ pub fn missing(plan: &SweepPlan, inventory: &Inventory) -> Option<String> {
     Some(text)
 }
 
-/// Makes the map and the manifest of a sweep whose shards are all there. Doing it again changes
-/// nothing.
+/// Makes the map and the manifest of a sweep whose shards are all there and counted
+/// ([`Folder::inventory`]). Doing it again changes nothing.
 ///
 /// # Errors
-/// Shards that are missing or damaged; the disk.
+/// Shards that are missing or damaged, files that do not belong there; the disk.
 pub fn finish(
     plan: &SweepPlan,
     folder: &Folder,
@@ -83,36 +99,64 @@ pub fn finish(
         )
         .with_hint(again(folder, "plays the missing ones")));
     }
+    inventory.refuse_foreign(folder)?;
     folder.tidy()?;
-    let mut whole =
-        Whole { tallies: vec![Tally::default(); plan.rules.len().max(1)], bytes: 0, rows: 0 };
+    let Made { whole, map, manifest } = make_whole(plan, folder, inventory)?;
+    let write = |name: &str, bytes: &[u8]| {
+        publish(disk, folder.path(), name, bytes)
+            .map_err(|error| cannot("write", &folder.path().join(name), &error))
+    };
+    if let Some(bytes) = map {
+        write(MAP_FILE, &bytes)?;
+    }
+    write(MANIFEST_FILE, manifest.as_bytes())?;
+    Ok(whole)
+}
+
+/// What all shards together come to, as files.
+pub(super) struct Made {
+    pub whole: Whole,
+    pub map: Option<Vec<u8>>,
+    pub manifest: String,
+}
+
+/// Makes the map and the manifest in memory, from shards that are all there and counted.
+pub(super) fn make_whole(
+    plan: &SweepPlan,
+    folder: &Folder,
+    inventory: &Inventory,
+) -> Result<Made, Fault> {
+    let mut whole = Whole {
+        tallies: vec![Tally::default(); plan.rules.len().max(1)],
+        bytes: 0,
+        rows: 0,
+        reasons: Reasons::default(),
+    };
     for found in inventory.found.values() {
         for (total, tally) in whole.tallies.iter_mut().zip(&found.note.tallies) {
             total.merge(tally);
         }
         whole.bytes += found.bytes;
         whole.rows += found.note.rows;
+        whole.reasons.merge(&found.reasons);
     }
-    let write = |name: &str, bytes: &[u8]| {
-        publish(disk, folder.path(), name, bytes)
-            .map_err(|error| cannot("write", &folder.path().join(name), &error))
-    };
     let mut entries = Vec::new();
     let mut map = match plan.keep {
         Keep::Map => Some(Cells::new(plan).map_err(Fault::bad_input)?),
         Keep::Rows | Keep::Failures => None,
     };
     for (shard, found) in &inventory.found {
+        let points = plan.shard(*shard);
         entries.push(json!({
             "file": format!("{}/{}", super::SHARDS, found.name),
             "sha256": found.sha256,
             "bytes": found.bytes,
             "rows": found.note.rows,
-            "first_point": found.note.first_point,
-            "points": found.note.points,
+            "first_point": points.start,
+            "points": points.end - points.start,
             "failed": found.note.tallies.iter().map(|tally| tally.failed).sum::<u64>(),
             "failed_file": found.note.failed_file.as_ref()
-                .map(|digest| format!("{}/{shard:06}-{digest}.parquet", super::FAILED)),
+                .map(|digest| format!("{}/{}", super::FAILED, failed_name(*shard, digest))),
         }));
         if let Some(map) = &mut map {
             let path = folder.shards().join(&found.name);
@@ -120,19 +164,22 @@ pub fn finish(
             let wrong = |why: String| {
                 Fault::new(Exit::CouldNotFinish, format!("`{}`: {why}", path.display()))
             };
-            let cells = read_cells(plan, bytes).map_err(|error| wrong(error.to_string()))?;
+            if sha256(&bytes) != found.sha256 {
+                return Err(wrong("it changed while it was read".to_owned()));
+            }
+            let cells = read_cells(plan, bytes.into()).map_err(|error| wrong(error.to_string()))?;
             map.merge(&cells).map_err(wrong)?;
         }
     }
-    if let Some(map) = map {
+    let map = map.map(|map| {
         let cells: Vec<_> = map.filled().collect();
-        let bytes = cells_file(plan, &cells, plan_notes(plan)).map_err(|error| {
+        cells_file(plan, &cells, plan_notes(plan)).map_err(|error| {
             Fault::new(Exit::CouldNotFinish, format!("the map can't be put in a file: {error}"))
-        })?;
-        write(MAP_FILE, &bytes)?;
-    }
-    write(MANIFEST_FILE, manifest(plan, &whole, &entries).as_bytes())?;
-    Ok(whole)
+        })
+    });
+    let map = map.transpose()?;
+    let manifest = manifest(plan, &whole, &entries);
+    Ok(Made { whole, map, manifest })
 }
 
 fn again(folder: &Folder, does: &str) -> String {

@@ -1,8 +1,9 @@
 //! The folder of a sweep: `plan.json`, a file for each shard, and what is made of them at the end.
 
+use super::count::{Reasons, count};
 use super::disk::{Disk, UNFINISHED, publish};
 use super::names::{parse, start_of};
-use super::notes::{ShardNote, read_notes};
+use super::notes::{NoNotes, ShardNote, read_notes};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::plan::{SweepPlan, differences, plan_of_text, sha256, without_layout};
@@ -38,8 +39,40 @@ pub struct Found {
     pub bytes: u64,
     /// SHA-256 of its file.
     pub sha256: String,
-    /// What it says of itself.
+    /// What it says of itself; once counted, what it holds.
     pub note: ShardNote,
+    /// It says other counts of itself than its rows come to.
+    pub noted_otherwise: bool,
+    /// Why banks could not be played, once counted.
+    pub reasons: Reasons,
+}
+
+/// How a shard's file is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Look {
+    /// It is what it was; its counts are believed.
+    Believe,
+    /// Its counts are taken from its columns.
+    Count,
+}
+
+/// Why a file is not the shard it should be.
+enum Unfit {
+    /// It was one, or was to be.
+    Damaged(String),
+    /// It is something else.
+    Foreign(String),
+}
+
+/// Names that come and go while others are at work on the folder: files not yet finished, and what a
+/// network file system leaves of a file that somebody still reads.
+fn is_passing(name: &str) -> bool {
+    name.starts_with(UNFINISHED) || name.starts_with(".nfs")
+}
+
+/// The name of the file of a shard's points that could not be played.
+pub(super) fn failed_name(shard: u64, digest: &str) -> String {
+    format!("{shard:06}-{digest}.parquet")
 }
 
 /// What a folder holds of a plan.
@@ -49,6 +82,25 @@ pub struct Inventory {
     pub found: BTreeMap<u64, Found>,
     /// Files that are not what they should be: name and why.
     pub damaged: Vec<(String, String)>,
+    /// Files that have no business there: path from the sweep's folder, and why.
+    pub foreign: Vec<(String, String)>,
+}
+
+impl Inventory {
+    /// Refuses a folder that holds something foreign.
+    ///
+    /// # Errors
+    /// What it is, by name.
+    pub fn refuse_foreign(&self, folder: &Folder) -> Result<(), Fault> {
+        let Some((name, why)) = self.foreign.first() else { return Ok(()) };
+        let more = match self.foreign.len() - 1 {
+            0 => String::new(),
+            more => format!("; and {more} more"),
+        };
+        let path = folder.path().join(name);
+        Err(Fault::bad_input(format!("`{}` does not belong there: {why}{more}", path.display()))
+            .with_hint("take it away; programs that read the folder would read it too"))
+    }
 }
 
 impl Folder {
@@ -123,7 +175,10 @@ impl Folder {
         plan: &SweepPlan,
         disk: &dyn Disk,
     ) -> Result<usize, Fault> {
-        let (own, theirs) = (self.inventory(plan)?, other.inventory(plan)?);
+        let all = |_| true;
+        let (own, theirs) = (self.inventory_of(plan, &all)?, other.inventory_of(plan, &all)?);
+        own.refuse_foreign(self)?;
+        theirs.refuse_foreign(other)?;
         let mut taken = 0;
         let copy = |folder: PathBuf, to: PathBuf, name: &str| {
             let from = folder.join(name);
@@ -137,7 +192,7 @@ impl Folder {
                 continue;
             }
             if let Some(digest) = &found.note.failed_file {
-                let name = format!("{shard:06}-{digest}.parquet");
+                let name = failed_name(*shard, digest);
                 copy(other.failed(), self.failed(), &name)?;
             }
             copy(other.shards(), self.shards(), &found.name)?;
@@ -187,35 +242,76 @@ impl Folder {
         .with_hint("give this one a folder of its own with --into"))
     }
 
-    /// Looks at every shard's file and checks that it is what it was.
+    /// Looks at every shard's file, checks that it is what it was, and counts its rows.
     ///
     /// # Errors
     /// A folder that can't be read, or two whole files for one shard.
     pub fn inventory(&self, plan: &SweepPlan) -> Result<Inventory, Fault> {
-        self.inventory_of(plan, &|_| true)
+        let mut inventory = self.inventory_by(plan, &|_| true, Look::Count)?;
+        let claimed: Vec<String> = inventory
+            .found
+            .iter()
+            .filter_map(|(shard, found)| {
+                Some(failed_name(*shard, found.note.failed_file.as_ref()?))
+            })
+            .collect();
+        for name in listed(&self.failed())? {
+            if !claimed.contains(&name) && !is_passing(&name) {
+                let path = format!("{FAILED}/{name}");
+                inventory.foreign.push((path, "no shard has such failed points".to_owned()));
+            }
+        }
+        Ok(inventory)
     }
 
-    /// As [`Folder::inventory`], for some of the shards.
+    /// Looks at some of the shards' files and believes what they say of their rows.
     ///
     /// # Errors
-    /// As there.
+    /// As [`Folder::inventory`].
     pub fn inventory_of(
         &self,
         plan: &SweepPlan,
         own: &dyn Fn(u64) -> bool,
     ) -> Result<Inventory, Fault> {
+        self.inventory_by(plan, own, Look::Believe)
+    }
+
+    fn inventory_by(
+        &self,
+        plan: &SweepPlan,
+        own: &dyn Fn(u64) -> bool,
+        look: Look,
+    ) -> Result<Inventory, Fault> {
         let digest_of_plan = plan.sha256();
-        let names = listed(&self.shards())?;
-        let shards: Vec<&String> =
-            names.iter().filter(|name| parse(name).is_some_and(|(shard, _)| own(shard))).collect();
-        let looked: Vec<(&String, Result<Found, String>)> = shards
-            .into_par_iter()
-            .map(|name| (name, self.look(name, plan, &digest_of_plan)))
-            .collect();
         let mut inventory = Inventory::default();
+        let mut shards = Vec::new();
+        for name in listed(&self.shards())? {
+            match parse(&name) {
+                Some((shard, _)) => {
+                    if own(shard) {
+                        shards.push(name);
+                    }
+                }
+                None if is_passing(&name) => {}
+                None => inventory.foreign.push((
+                    format!("{SHARDS}/{name}"),
+                    "no shard of this sweep is called so".to_owned(),
+                )),
+            }
+        }
+        let looked: Vec<(String, Result<Found, Unfit>)> = shards
+            .into_par_iter()
+            .map(|name| {
+                let looked = self.look(&name, plan, &digest_of_plan, look);
+                (name, looked)
+            })
+            .collect();
         for (name, looked) in looked {
             match looked {
-                Err(why) => inventory.damaged.push((name.clone(), why)),
+                Err(Unfit::Damaged(why)) => inventory.damaged.push((name, why)),
+                Err(Unfit::Foreign(why)) => {
+                    inventory.foreign.push((format!("{SHARDS}/{name}"), why));
+                }
                 Ok(found) => {
                     let shard = found.note.shard;
                     if let Some(other) = inventory.found.insert(shard, found) {
@@ -237,29 +333,70 @@ impl Folder {
         Ok(inventory)
     }
 
-    fn look(&self, name: &str, plan: &SweepPlan, plan_sha256: &str) -> Result<Found, String> {
-        let (shard, expected) = parse(name).ok_or("its name is none of a shard")?;
-        let bytes = fs::read(self.shards().join(name)).map_err(|error| error.to_string())?;
+    fn look(
+        &self,
+        name: &str,
+        plan: &SweepPlan,
+        plan_sha256: &str,
+        look: Look,
+    ) -> Result<Found, Unfit> {
+        let damaged = |why: &str| Unfit::Damaged(why.to_owned());
+        let (shard, expected) =
+            parse(name).ok_or_else(|| damaged("its name is none of a shard"))?;
+        let bytes = fs::read(self.shards().join(name))
+            .map_err(|error| Unfit::Damaged(error.to_string()))?;
         let sha256_of_file = sha256(&bytes);
-        if start_of(&sha256_of_file) != expected {
-            return Err("its content is not what it was".to_owned());
-        }
         let size = bytes.len() as u64;
-        let (of_plan, note) = read_notes(bytes.into())?;
+        let bytes = bytes::Bytes::from(bytes);
+        let notes = read_notes(bytes.clone());
+        if let Err(NoNotes::None) = notes {
+            return Err(Unfit::Foreign("it is Parquet of another program".to_owned()));
+        }
+        if shard >= plan.shards() {
+            return Err(match notes {
+                Ok((of_plan, _)) if of_plan == plan_sha256 => {
+                    damaged("it is of another shard than its name says")
+                }
+                _ => Unfit::Foreign("no shard of this sweep has that number".to_owned()),
+            });
+        }
+        if start_of(&sha256_of_file) != expected {
+            return Err(damaged("its content is not what it was"));
+        }
+        let (of_plan, mut note) = notes.map_err(|error| Unfit::Damaged(error.to_string()))?;
         if of_plan != plan_sha256 {
-            return Err("it belongs to another plan".to_owned());
+            return Err(Unfit::Foreign("it belongs to another plan".to_owned()));
         }
-        if note.shard != shard || shard >= plan.shards() {
-            return Err("it is of another shard than its name says".to_owned());
+        let points = plan.shard(shard);
+        if (note.shard, note.first_point, note.first_point.saturating_add(note.points))
+            != (shard, points.start, points.end)
+        {
+            return Err(damaged("it is of another shard than its name says"));
         }
+        let mut failed_bytes = None;
         if let Some(failed) = &note.failed_file {
-            let path = self.failed().join(format!("{shard:06}-{failed}.parquet"));
-            let bytes = fs::read(&path).map_err(|_| "its file of failed points is missing")?;
+            let path = self.failed().join(failed_name(shard, failed));
+            let bytes =
+                fs::read(&path).map_err(|_| damaged("its file of failed points is missing"))?;
             if start_of(&sha256(&bytes)) != failed {
-                return Err("its file of failed points is not what it was".to_owned());
+                return Err(damaged("its file of failed points is not what it was"));
             }
+            failed_bytes = Some(bytes::Bytes::from(bytes));
         }
-        Ok(Found { name: name.to_owned(), bytes: size, sha256: sha256_of_file, note })
+        let (mut noted_otherwise, mut reasons) = (false, Reasons::default());
+        if look == Look::Count {
+            let counted = count(plan, shard, bytes, failed_bytes, &note).map_err(Unfit::Damaged)?;
+            noted_otherwise = (note.rows, &note.tallies) != (counted.rows, &counted.tallies);
+            (note.rows, note.tallies, reasons) = (counted.rows, counted.tallies, counted.reasons);
+        }
+        Ok(Found {
+            name: name.to_owned(),
+            bytes: size,
+            sha256: sha256_of_file,
+            note,
+            noted_otherwise,
+            reasons,
+        })
     }
 
     /// Takes away what an interrupted run left unfinished for some shards.

@@ -7,9 +7,12 @@
 
 mod cells;
 mod cells_file;
+mod columns_read;
+mod count;
 mod disk;
 mod encode;
 mod estimate;
+mod field_notes;
 mod finish;
 mod folder;
 mod names;
@@ -18,7 +21,9 @@ mod play;
 mod rows;
 mod share;
 mod text;
+mod verify;
 
+pub use count::Reasons;
 pub use disk::{Disk, RealDisk};
 pub use estimate::{Estimate, estimate};
 pub use finish::{Whole, finish, missing};
@@ -27,3 +32,4 @@ pub use notes::ShardNote;
 pub use play::{How, Watch, play_shards};
 pub use share::Share;
 pub use text::{TextForm, check_text, write_text};
+pub use verify::verify;

@@ -53,20 +53,34 @@ pub fn shard_note(note: &ShardNote) -> (String, String) {
     (SHARD.to_owned(), json!(note).to_string())
 }
 
+/// Why a file's notes can't be read.
+#[derive(Debug, thiserror::Error)]
+pub enum NoNotes {
+    /// It is Parquet, and has none of the notes.
+    #[error("the file has no note of its shard")]
+    None,
+    /// It is no Parquet file, or has only part of the notes.
+    #[error("{0}")]
+    Damaged(String),
+}
+
 /// What a file's notes say: the digest of its plan, and the shard's note.
 ///
 /// # Errors
-/// When it is no file of a shard, in words.
-pub fn read_notes(bytes: bytes::Bytes) -> Result<(String, ShardNote), String> {
-    let reader = SerializedFileReader::new(bytes).map_err(|error| error.to_string())?;
+/// When it is no file of a shard.
+pub fn read_notes(bytes: bytes::Bytes) -> Result<(String, ShardNote), NoNotes> {
+    let damaged = |error: &dyn std::fmt::Display| NoNotes::Damaged(error.to_string());
+    let reader = SerializedFileReader::new(bytes).map_err(|error| damaged(&error))?;
     let entries = reader.metadata().file_metadata().key_value_metadata();
     let value = |key: &str| {
         let entry = entries?.iter().find(|entry| entry.key == key)?;
         entry.value.clone()
     };
-    let missing = || "the file has no note of its shard".to_owned();
-    let plan = value(PLAN_SHA256).ok_or_else(missing)?;
-    let note = serde_json::from_str(&value(SHARD).ok_or_else(missing)?)
-        .map_err(|error| error.to_string())?;
-    Ok((plan, note))
+    match (value(PLAN_SHA256), value(SHARD)) {
+        (Some(plan), Some(note)) => {
+            Ok((plan, serde_json::from_str(&note).map_err(|error| damaged(&error))?))
+        }
+        (None, None) => Err(NoNotes::None),
+        _ => Err(damaged(&NoNotes::None)),
+    }
 }

@@ -1,7 +1,8 @@
 //! Playing the shards that are missing, on all threads, and putting each on the disk as it is done.
 
-use super::cells::Cells;
+use super::cells::{Cells, sums_by_rule};
 use super::cells_file::cells_file;
+use super::count::Reasons;
 use super::disk::{Disk, publish};
 use super::folder::{FAILED, Folder, Found, SHARDS, cannot, make};
 use super::names::{shard_name, start_of};
@@ -18,7 +19,7 @@ use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::sync::{Mutex, PoisonError};
 
 /// Points between two looks at whether to go on.
-const POINTS_TOGETHER: u64 = 2048;
+pub(super) const POINTS_TOGETHER: u64 = 2048;
 /// Finished shards that wait for the disk.
 const WAITING: usize = 2;
 /// Threads that put shards on the disk: most of their time they wait for it, each on its own.
@@ -152,7 +153,14 @@ fn keep(
             Ok(()) => {
                 let bytes = bytes.len() as u64;
                 how.watch.kept(bytes);
-                kept.push(Found { name, bytes, sha256: digest, note });
+                kept.push(Found {
+                    name,
+                    bytes,
+                    sha256: digest,
+                    note,
+                    noted_otherwise: false,
+                    reasons: Reasons::default(),
+                });
             }
             Err(fault) => {
                 sound = false;
@@ -284,6 +292,9 @@ impl<'a> Worker<'a> {
         };
         let filled: Vec<_> = cells.filled().collect();
         note.rows = filled.len() as u64;
+        // As they are counted again from the file.
+        note.tallies = sums_by_rule(self.plan, &filled, note.points)
+            .map_err(parquet::errors::ParquetError::General)?;
         note.failed_file = failed.as_deref().map(|bytes| start_of(&sha256(bytes)).to_owned());
         let bytes = cells_file(self.plan, &filled, all_notes(&note))?;
         Ok(Ready { note, sha256: sha256(&bytes), bytes, failed })

@@ -58,6 +58,13 @@ pub fn rows_file(
     parquet_file(&columns, notes)
 }
 
+/// The columns' names, in order.
+pub fn column_names(plan: &SweepPlan) -> Vec<String> {
+    let none = Played::empty_of(&plan.banks);
+    let columns = columns(plan, &none, &FailedRows::of(&none), &[]);
+    columns.into_iter().map(|column| column.about.name).collect()
+}
+
 /// The rows that could not be played.
 struct FailedRows {
     rows: Vec<usize>,
@@ -223,7 +230,7 @@ fn outcome_columns(played: &Played) -> [Described<'_>; 14] {
             "angle of the path off the rail, from the normal",
             &outcomes.rebound_angle_rad,
         ),
-        ("restitution", "", "restitution that acted", &outcomes.restitution),
+        ("rebound_restitution", "", "restitution that acted at the rail", &outcomes.restitution),
         ("arrival_time_s", "s", "from the rail to the mouth line", &outcomes.arrival_time_s),
         ("arrival_speed_m_s", "m/s", "speed at the mouth line", &outcomes.arrival_speed_m_s),
     ]

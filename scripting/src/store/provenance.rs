@@ -43,6 +43,7 @@ pub(super) fn document(record: &Record, files: &[String]) -> Value {
             "title": picture_title(&drawing.picture),
         })).collect::<Value>(),
         "expectations": record.expectations.iter().map(expectation).collect::<Value>(),
+        "remarks": record.remarks,
         "printed": record.printed,
         "printed_dropped": record.printed_dropped,
         "files": files,

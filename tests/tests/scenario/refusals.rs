@@ -106,9 +106,9 @@ fn sweeps() {
 #[test]
 fn sizes() {
     check(
-        "sweep { on = hall, contact = span(1, 3, 0.001),\n  speed = span(mps(1), mps(9), mps(0.001)) }",
+        "compare(sweep { on = hall, contact = span(1, 3, 0.001),\n  speed = span(mps(1), mps(9), mps(0.001)) }, ratio)",
         2,
-        "sweep",
+        "compare",
         "would have 16010001 banks; at most 2000000",
         "coarser",
     );

@@ -26,7 +26,7 @@ fn hard_speeds_are_cautioned_about_in_the_dry_run_the_ending_and_the_manifest() 
         shown.push(manifest["cautions"].to_string());
         for text in shown {
             assert_eq!(text.contains("leave the table"), hard, "{to_m_s} m/s: {text}");
-            assert!(!text.contains("vents"), "{text}");
+            assert!(!text.contains("ventilated"), "{text}");
         }
     }
 }
@@ -37,5 +37,5 @@ fn the_dry_run_of_a_night_speaks_of_the_load() {
     place.write("night.lua", scenario(4.0, 500_000_000_000));
     // There may be no room for it on this disk, which is another matter.
     let told = place.run("sweep night.lua --into out --keep map --dry-run").out;
-    assert!(told.contains("vents") && told.contains("--threads"), "{told}");
+    assert!(told.contains("ventilated") && told.contains("--threads"), "{told}");
 }

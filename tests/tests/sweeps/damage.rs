@@ -90,20 +90,6 @@ fn a_shard_under_another_number_is_named_and_both_are_played_again() {
 }
 
 #[test]
-fn a_shard_of_another_plan_is_named_and_played_again() {
-    let planned = swept(Keep::Rows);
-    let other = Recipe::grid().placed();
-    other.uninterrupted("out");
-    let stranger = files(&other.place.path("out/shards"))[2].clone();
-    noticed_and_repaired(&planned, "shards", |path| {
-        fs::remove_file(path).unwrap();
-        let there = path.with_file_name(name_of(&stranger));
-        fs::copy(&stranger, &there).unwrap();
-        there
-    });
-}
-
-#[test]
 fn a_damaged_file_of_failed_points_damages_its_shard() {
     let planned = swept(Keep::Map);
     assert!(files(&planned.place.path("out/failed")).len() > 3);

@@ -10,7 +10,7 @@ const BANKS: &str = r#"sweep {
 }"#;
 
 /// A scenario with this function as its rule.
-fn scenario(function: &str) -> String {
+pub fn scenario(function: &str) -> String {
     format!(
         "local banks = {BANKS}\nplan(banks, rule.func {{ name = 'bent', start = {function} }})\n"
     )

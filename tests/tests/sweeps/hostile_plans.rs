@@ -146,7 +146,7 @@ fn plans_that_can_not_be_played_are_refused_with_what_is_wrong() {
     spoilt("/rules/1/rule/function/source", json!("function(c) return"), &["bent"]);
     spoilt("/rules/1/rule/function/source", json!("os.exit(1)"), &["bent"]);
     spoilt("/rules/1/rule/function/source", json!(""), &["bent"]);
-    spoilt("/railproof_plan", json!(2), &["format 2"]);
+    spoilt("/railproof_plan", json!(3), &["format 3"]);
     spoilt("/plan_sha256", json!("0".repeat(64)), &["does not match its digest"]);
     let sample = sampled();
     let points = |points: u64| with(sample.clone(), "/sample/points", json!(points)).to_string();

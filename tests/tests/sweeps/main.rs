@@ -1,13 +1,18 @@
 //! Sweeps played in shards: killed, starved of disk, shared out, damaged, and read back by others.
 
+mod addresses;
 mod cautions;
 mod damage;
 mod determinism;
 mod disk_faults;
 mod disk_full;
+mod every_input;
 mod functions;
 mod hostile_plans;
 mod kills;
+mod maps;
 mod read_back;
 mod samples;
+mod strays;
 mod support;
+mod verify;

@@ -1,6 +1,6 @@
 //! The files read by programs that share no code with this one: PyArrow and DuckDB, from Python.
 //!
-//! `RAILPROOF_PYTHON` names a Python that has both. Without it they are installed from the Python
+//! `RAILPROOF_PYTHON` names a Python that has them and pandas. Without it they are installed from the Python
 //! package index into the build's folder, once. `RAILPROOF_NO_PYTHON` leaves this test out.
 
 use super::support::{Recipe, play_all};
@@ -13,10 +13,11 @@ use std::process::Command;
 use std::sync::atomic::AtomicBool;
 
 /// What is installed.
-const PACKAGES: [&str; 2] = ["pyarrow==26.0.1", "duckdb==2.0.1"];
+const PACKAGES: [&str; 3] = ["pyarrow==26.0.1", "duckdb==2.0.1", "pandas"];
 
-fn has_both(python: &Path) -> bool {
-    let tried = Command::new(python).args(["-c", "import pyarrow.parquet, duckdb"]).output();
+fn has_all(python: &Path) -> bool {
+    let tried =
+        Command::new(python).args(["-c", "import pyarrow.parquet, duckdb, pandas"]).output();
     tried.is_ok_and(|done| done.status.success())
 }
 
@@ -25,26 +26,26 @@ fn done(command: &mut Command) {
     let ended = command.output();
     assert!(
         ended.as_ref().is_ok_and(|ended| ended.status.success()),
-        "reading back needs Python 3 with venv, and PyArrow and DuckDB from the Python package \
+        "reading back needs Python 3 with venv, and PyArrow, DuckDB and pandas from the Python package \
          index; name a Python that has them by RAILPROOF_PYTHON, or leave this test out by \
          RAILPROOF_NO_PYTHON=1: {command:?} gave {ended:?}"
     );
 }
 
-/// A Python with both packages; nothing when the user wants none.
-fn python() -> Option<PathBuf> {
+/// A Python with the packages; nothing when the user wants none.
+pub fn python() -> Option<PathBuf> {
     if std::env::var_os("RAILPROOF_NO_PYTHON").is_some() {
         println!("left out: RAILPROOF_NO_PYTHON is set");
         return None;
     }
     if let Some(python) = std::env::var_os("RAILPROOF_PYTHON") {
         let python = PathBuf::from(python);
-        assert!(has_both(&python), "{} has no PyArrow or no DuckDB", python.display());
+        assert!(has_all(&python), "{} lacks PyArrow, DuckDB or pandas", python.display());
         return Some(python);
     }
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("read-back");
     let python = folder.join(if cfg!(windows) { "Scripts/python.exe" } else { "bin/python" });
-    if !has_both(&python) {
+    if !has_all(&python) {
         done(Command::new("python3").args(["-m", "venv", "--clear"]).arg(&folder));
         done(Command::new(&python).args(["-m", "pip", "install", "--quiet"]).args(PACKAGES));
     }
@@ -84,7 +85,7 @@ fn expected(plan: &SweepPlan) -> Value {
         ("departure_diamonds", "diamonds", &outcomes.departure),
         ("rebound_speed_m_s", "m/s", &outcomes.rebound_speed_m_s),
         ("rebound_angle_rad", "rad", &outcomes.rebound_angle_rad),
-        ("restitution", "", &outcomes.restitution),
+        ("rebound_restitution", "", &outcomes.restitution),
         ("arrival_time_s", "s", &outcomes.arrival_time_s),
         ("arrival_speed_m_s", "m/s", &outcomes.arrival_speed_m_s),
     ];

@@ -67,7 +67,7 @@ fn check_alone(plan: &SweepPlan, point: u64, rows: &[Fields]) {
             ("at_rail_speed_m_s", outcomes.speed_at_rail_m_s[at]),
             ("departure_diamonds", outcomes.departure[at]),
             ("rebound_angle_rad", outcomes.rebound_angle_rad[at]),
-            ("restitution", outcomes.restitution[at]),
+            ("rebound_restitution", outcomes.restitution[at]),
             ("arrival_speed_m_s", outcomes.arrival_speed_m_s[at]),
         ];
         for (column, number) in columns {
@@ -171,7 +171,7 @@ fn check_compared(row: &Fields, compared: &Row) {
         ("incidence_rad", at_rail.map(|at| at.incidence_rad())),
         ("departure_diamonds", rebound.map(|off| off.departure)),
         ("rebound_angle_rad", rebound.zip(incoming).map(|(off, before)| off.angle_rad(before))),
-        ("restitution", rebound.map(|off| off.restitution)),
+        ("rebound_restitution", rebound.map(|off| off.restitution)),
         ("arrival_time_s", arrival.map(|at| at.time_s)),
     ];
     for (column, number) in columns {

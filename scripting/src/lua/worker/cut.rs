@@ -54,6 +54,25 @@ pub fn function_at(
     }
 }
 
+/// The function of a text that [`Cut::chunk`] is.
+///
+/// # Errors
+/// When the text holds anything else.
+pub fn only_function(source: &Source) -> Result<Cut, Fault> {
+    let place = || Some(source.place_of_line(1));
+    let other = || {
+        Fault::bad_input("a rule function's text is one function and nothing beside it")
+            .placed(place())
+    };
+    let head = head(source, 1).ok_or_else(other)?;
+    let found = cut(source, &head)?;
+    let whole = Source::new(source.name().clone(), found.chunk.as_str());
+    let words = |source: &Source| -> Vec<String> {
+        source.tokens().iter().map(|token| token.text(source.text()).to_owned()).collect()
+    };
+    if words(&whole) == words(source) { Ok(found) } else { Err(other()) }
+}
+
 struct Head {
     keyword: usize,
     /// Tokens of the parameters' opening and closing brackets.

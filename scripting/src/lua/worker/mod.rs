@@ -6,6 +6,7 @@
 //! captured; and a function like that gives the same answer on any thread and in any order.
 
 mod cut;
+mod loops;
 mod names;
 
 use super::limits::Stopwatch;
@@ -98,6 +99,9 @@ impl WorkerFunction {
         if let Err(error) = Compiler::new().compile(text) {
             return refused(&format!("is no Lua text: {error}"));
         }
+        // As a function of a scenario it may need nothing from outside, nor keep anything.
+        let source = Source::new(file, text);
+        names::check(&source, &cut::only_function(&source)?, 0)?;
         let scenario: Arc<str> = text.into();
         Ok(Self(Arc::new(Captured {
             id: NEXT_ID.fetch_add(1, Ordering::Relaxed),
@@ -195,7 +199,7 @@ impl Machine {
         sandbox::close(&lua)?;
         lua.globals().set_readonly(true);
         let function = lua
-            .load(captured.chunk.as_str())
+            .load(loops::in_order(&captured.chunk).map_err(Fault::bad_input)?)
             .set_name(format!("={CHUNK_NAME}"))
             .set_mode(ChunkMode::Text)
             .call(())?;

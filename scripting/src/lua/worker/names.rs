@@ -2,6 +2,7 @@
 
 use super::cut::Cut;
 use crate::fault::Fault;
+use crate::lua::hidden::IN_ORDER;
 use crate::lua::place::Placed;
 use crate::lua::source::Source;
 use crate::lua::tokens::{KEYWORDS, Token, TokenKind};
@@ -39,6 +40,11 @@ pub fn check(source: &Source, cut: &Cut, captured_locals: u8) -> Result<(), Faul
         let is_key = brackets.last() == Some(&"{")
             && precedes("=")
             && (follows("{") || follows(",") || follows(";"));
+        if cut.name.as_deref() == Some(name) && precedes("=") && !is_key && !follows(".") {
+            return Err(Fault::bad_input(format!("`{name}` changes itself"))
+                .with_hint(RULE)
+                .placed(Some(source.place(token.start, token.end))));
+        }
         if token.kind != TokenKind::Name
             || KEYWORDS.contains(&name)
             || follows(".")
@@ -108,7 +114,7 @@ pub fn leave_only_libraries(lua: &Lua) -> mlua::Result<()> {
         .pairs::<String, Value>()
         .filter_map(|pair| pair.ok().map(|(name, _)| name))
         .collect();
-    for name in names.iter().filter(|name| !ALLOWED.contains(&name.as_str())) {
+    for name in names.iter().filter(|name| !ALLOWED.contains(&name.as_str()) && *name != IN_ORDER) {
         globals.raw_set(name.as_str(), Value::Nil)?;
     }
     let metatable = lua.create_table()?;

@@ -1,0 +1,52 @@
+//! `railproof verify`: whether a stored sweep is whole and what it should be. Writes nothing.
+
+use super::print;
+use crate::exit::Exit;
+use crate::fault::{Fault, tame};
+use crate::shards::{Folder, PLAN_FILE, verify};
+use std::fmt::Write;
+use std::path::PathBuf;
+
+/// Flags of `railproof verify`.
+#[derive(Debug, clap::Args)]
+pub struct VerifyArgs {
+    /// Folder of the results.
+    #[arg(value_name = "DIR")]
+    pub folder: PathBuf,
+    /// Say nothing when all is in order.
+    #[arg(long, short)]
+    pub quiet: bool,
+}
+
+/// Looks at everything and says what is wrong.
+///
+/// # Errors
+/// A folder without a plan that can be read.
+pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
+    let folder = Folder::new(&args.folder);
+    let shown = tame(&args.folder.display().to_string());
+    let plan = folder.plan()?.ok_or_else(|| {
+        Fault::bad_input(format!("`{shown}` holds no sweep: there is no {PLAN_FILE}"))
+    })?;
+    let wrong = verify(&plan, &folder)?;
+    if wrong.is_empty() {
+        if !args.quiet {
+            print(&format!(
+                "{shown}: whole; {} shards, {} banks, {}\n",
+                plan.shards(),
+                plan.bank_count(),
+                &plan.sha256()[..12]
+            ))?;
+        }
+        return Ok(Exit::Held);
+    }
+    let mut text = String::new();
+    for line in &wrong {
+        let _ = writeln!(text, "{}", tame(line));
+    }
+    print(&text)?;
+    Err(Fault::new(Exit::NotWhole, format!("`{shown}` is not whole: {} wrong", wrong.len()))
+        .with_hint(format!(
+            "railproof sweep {shown}/{PLAN_FILE} --into {shown} plays damaged and missing shards again"
+        )))
+}

@@ -1,0 +1,258 @@
+//! What a shard's file comes to, counted from its columns and not from what it says of itself.
+
+use super::cells::sums_by_rule;
+use super::cells_file::read_cells;
+use super::columns_read::ColumnFile;
+use super::notes::ShardNote;
+use super::play::POINTS_TOGETHER;
+use super::rows::{FAILED, column_names};
+use crate::plan::{Keep, SweepPlan};
+use railproof_engine::bank::Verdict;
+use railproof_engine::sweep::Tally;
+
+/// Kinds of reasons that are counted apart.
+const MOST_REASONS: usize = 200;
+
+/// Why banks could not be played: the first reason of each kind, and how many there are.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Reasons(Vec<(String, String, u64)>);
+
+impl Reasons {
+    fn add(&mut self, reason: &str, count: u64) {
+        let kind = without_numbers(reason);
+        if let Some((.., so_far)) = self.0.iter_mut().find(|(known, ..)| *known == kind) {
+            *so_far += count;
+        } else if self.0.len() < MOST_REASONS {
+            self.0.push((kind, reason.to_owned(), count));
+        }
+    }
+
+    /// Adds those of a shard that comes later.
+    pub fn merge(&mut self, later: &Self) {
+        later.0.iter().for_each(|(_, first, count)| self.add(first, *count));
+    }
+
+    /// The first reason of each kind and the number of its kind, in the order of points.
+    pub fn first(&self) -> impl Iterator<Item = (&str, u64)> {
+        self.0.iter().map(|(_, first, count)| (first.as_str(), *count))
+    }
+}
+
+/// Reasons that differ in numbers alone are of one kind.
+fn without_numbers(reason: &str) -> String {
+    let mut kind = String::with_capacity(reason.len());
+    for letter in reason.chars() {
+        match letter {
+            '0'..='9' if kind.ends_with('#') => {}
+            '0'..='9' => kind.push('#'),
+            '.' | '-' if kind.ends_with('#') => {}
+            other => kind.push(other),
+        }
+    }
+    kind
+}
+
+/// What a shard holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Counted {
+    /// Rows of its file.
+    pub rows: u64,
+    /// Counts by rule, in the plan's order.
+    pub tallies: Vec<Tally>,
+    /// Why banks could not be played.
+    pub reasons: Reasons,
+}
+
+/// Counts a shard's file. `failed` is the file of its points that could not be played, when it has
+/// one; `note` is asked only for what a file without the banks that hold can't show: their flags and
+/// misses.
+///
+/// # Errors
+/// In words, when the rows are not those of the shard.
+pub fn count(
+    plan: &SweepPlan,
+    shard: u64,
+    bytes: bytes::Bytes,
+    failed: Option<bytes::Bytes>,
+    note: &ShardNote,
+) -> Result<Counted, String> {
+    let said = |error: parquet::errors::ParquetError| error.to_string();
+    if plan.keep == Keep::Map {
+        let cells = read_cells(plan, bytes).map_err(said)?;
+        let points = plan.shard(shard);
+        let tallies = sums_by_rule(plan, &cells, points.end - points.start)?;
+        let mut counted =
+            Counted { rows: cells.len() as u64, tallies, reasons: Reasons::default() };
+        let failures: u64 = counted.tallies.iter().map(|tally| tally.failed).sum();
+        let mut found = 0;
+        if let Some(bytes) = failed {
+            let rows = Rows::read(plan, bytes).map_err(said)?;
+            rows.check(plan, shard)?;
+            found = rows.verdict.iter().filter(|verdict| verdict.is_none()).count() as u64;
+            rows.reasons(&mut counted.reasons);
+        }
+        return if found == failures {
+            Ok(counted)
+        } else {
+            Err(format!("its cells count {failures} failed banks and their file {found}"))
+        };
+    }
+    let rows = Rows::read(plan, bytes).map_err(said)?;
+    rows.check(plan, shard)?;
+    let mut tallies = rows.tallies(plan, shard);
+    if plan.keep == Keep::Failures {
+        complete(plan, shard, &mut tallies, note)?;
+    }
+    let mut reasons = Reasons::default();
+    rows.reasons(&mut reasons);
+    Ok(Counted { rows: rows.point.len() as u64, tallies, reasons })
+}
+
+/// Adds the banks that hold to the counts of a shard that keeps only the others.
+fn complete(
+    plan: &SweepPlan,
+    shard: u64,
+    tallies: &mut [Tally],
+    note: &ShardNote,
+) -> Result<(), String> {
+    let points = plan.shard(shard);
+    if note.tallies.len() != tallies.len() {
+        return Err("its note is of another number of rules".to_owned());
+    }
+    for (tally, noted) in tallies.iter_mut().zip(&note.tallies) {
+        if tally.holds() > 0 {
+            return Err("it keeps banks that hold".to_owned());
+        }
+        tally.verdicts[Verdict::Holds.place()] =
+            (points.end - points.start).saturating_sub(tally.played() + tally.failed);
+        *tally = Tally { verdicts: tally.verdicts, failed: tally.failed, ..*noted };
+    }
+    Ok(())
+}
+
+/// The columns that are counted.
+struct Rows {
+    point: Vec<i64>,
+    rule: Vec<usize>,
+    /// Nothing for a bank that could not be played.
+    verdict: Vec<Option<Verdict>>,
+    flagged: Vec<bool>,
+    miss_m: Vec<f64>,
+    failure: Vec<Option<parquet::data_type::ByteArray>>,
+}
+
+impl Rows {
+    fn read(plan: &SweepPlan, bytes: bytes::Bytes) -> parquet::errors::Result<Self> {
+        let wrong = |why: &str| parquet::errors::ParquetError::General(why.to_owned());
+        let file = ColumnFile::open(bytes)?;
+        if file.names() != column_names(plan) {
+            return Err(wrong("its columns are not those of the plan"));
+        }
+        let rule = if plan.rules.is_empty() {
+            vec![0; file.rows()]
+        } else {
+            let names = file.words("rule")?;
+            let mut last = 0;
+            let mut place = |name: &Option<parquet::data_type::ByteArray>| {
+                let name = name.as_ref()?.data();
+                let is = |at: usize| plan.rules[at].name.as_bytes() == name;
+                // Rules come in turn.
+                let next = (last + 1) % plan.rules.len();
+                last = if is(next) { next } else { (0..plan.rules.len()).find(|at| is(*at))? };
+                Some(last)
+            };
+            let places: Option<Vec<usize>> = names.iter().map(&mut place).collect();
+            places.ok_or_else(|| wrong("it has a rule that the plan has not"))?
+        };
+        let verdict = |word: &Option<parquet::data_type::ByteArray>| {
+            let word = word.as_ref()?.data();
+            if word == FAILED.as_bytes() {
+                return Some(None);
+            }
+            Verdict::ALL.into_iter().find(|known| known.name().as_bytes() == word).map(Some)
+        };
+        let verdicts: Option<Vec<_>> = file.words("verdict")?.iter().map(verdict).collect();
+        Ok(Self {
+            point: file.whole("point")?,
+            rule,
+            verdict: verdicts.ok_or_else(|| wrong("it has a verdict that is none"))?,
+            flagged: file.flags("flagged")?,
+            miss_m: file.numbers("miss_m")?,
+            failure: file.words("failure")?,
+        })
+    }
+
+    /// Refuses rows that are not those of the shard, each once and in order.
+    fn check(&self, plan: &SweepPlan, shard: u64) -> Result<(), String> {
+        let points = plan.shard(shard);
+        let expected = (points.end - points.start) * plan.ways();
+        let rows = self.point.len() as u64;
+        if plan.keep == Keep::Rows && rows != expected {
+            return Err(format!("it has {rows} rows, not {expected}"));
+        }
+        let mut before = None;
+        for (point, rule) in self.point.iter().zip(&self.rule) {
+            let point = u64::try_from(*point).map_err(|_| "a point's index is negative")?;
+            let here = (point, *rule);
+            if !points.contains(&point) || before.is_some_and(|before| before >= here) {
+                return Err(format!("point {point} does not belong where it stands"));
+            }
+            before = Some(here);
+        }
+        Ok(())
+    }
+
+    /// Adds up as playing did, in the same pieces, so that the sums are the same to the bit.
+    fn tallies(&self, plan: &SweepPlan, shard: u64) -> Vec<Tally> {
+        let first = plan.shard(shard).start;
+        let ways = plan.rules.len().max(1);
+        let (mut all, mut piece) = (vec![Tally::default(); ways], vec![Tally::default(); ways]);
+        let mut at = 0;
+        let mut end = |piece: &mut Vec<Tally>| {
+            for (total, part) in all.iter_mut().zip(piece.iter_mut()) {
+                total.merge(part);
+                *part = Tally::default();
+            }
+        };
+        for (row, point) in self.point.iter().enumerate() {
+            let of = (point.cast_unsigned() - first) / POINTS_TOGETHER;
+            if of != at {
+                end(&mut piece);
+                at = of;
+            }
+            let tally = &mut piece[self.rule[row]];
+            match self.verdict[row] {
+                Some(verdict) => tally.add_bank(verdict, self.flagged[row], self.miss_m[row]),
+                None => tally.failed += 1,
+            }
+        }
+        end(&mut piece);
+        all
+    }
+
+    fn reasons(&self, into: &mut Reasons) {
+        for (verdict, why) in self.verdict.iter().zip(&self.failure) {
+            if verdict.is_none()
+                && let Some(why) = why
+            {
+                into.add(&String::from_utf8_lossy(why.data()), 1);
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn reasons_that_differ_in_numbers_are_one_kind() {
+        let mut reasons = Reasons::default();
+        for at in ["contact 1.25", "contact 3", "contact -4.5e-2", "speed 3"] {
+            reasons.add(&format!("no answer at {at}"), 1);
+        }
+        let told: Vec<_> = reasons.first().collect();
+        assert_eq!(told[0], ("no answer at contact 1.25", 2));
+        assert_eq!(told.last(), Some(&("no answer at speed 3", 1)));
+    }
+}

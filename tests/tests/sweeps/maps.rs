@@ -1,0 +1,43 @@
+//! What keeping a map costs: few shards that are large beside their cells, and an estimate that says so.
+
+use super::support::{Recipe, play_all, text_of_file};
+use railproof::plan::{Keep, map_cells};
+use railproof::shards::{RealDisk, estimate};
+use std::time::Duration;
+
+/// 32,768 points by one rule, whose map has 41,088 cells.
+fn many_cells(keep: Keep) -> Recipe {
+    let banks = r#"sampled { on = equipment "harbour-hall", pocket = "corner", seed = 5,
+  points = 32768, contact = between(1, 4), off_rail = between(inches(0), inches(20)),
+  speed = between(mps(1.5), mps(6)), roll = between(0, 1), side = between(-0.1, 0.1),
+  rail_model = { "planar", "nose-only" } }"#;
+    Recipe { banks: banks.into(), rules: "rule.mirror {}".into(), keep, shard_points: 64 }
+}
+
+#[test]
+fn a_map_is_kept_in_few_shards_and_takes_what_was_said() {
+    for keep in [Keep::Map, Keep::Rows, Keep::Failures] {
+        let given = many_cells(keep).plan();
+        // The plan's own shards, as the program makes them.
+        let plan = railproof::plan::SweepPlan::new(
+            given.name.clone(),
+            given.banks.clone(),
+            given.rules.clone(),
+            keep,
+        );
+        if keep == Keep::Map {
+            assert_eq!(map_cells(&plan.banks, plan.ways()), 10 * 64 * 64 + 5 * 64 * 2);
+            assert_eq!(plan.shards(), 1, "fewer banks than cells want no second file of cells");
+        }
+        let place = super::support::Place::new();
+        let shards: Vec<u64> = (0..plan.shards()).collect();
+        let said = estimate(&plan, &shards, 1, Duration::from_secs(5)).unwrap();
+        play_all(&plan, &place.path("out"), &RealDisk).unwrap();
+        let manifest: serde_json::Value =
+            serde_json::from_str(&text_of_file(&place.path("out/manifest.json"))).unwrap();
+        let map = std::fs::metadata(place.path("out/map.parquet")).map_or(0, |about| about.len());
+        let took = (manifest["bytes"].as_u64().unwrap() + map) as f64;
+        let ratio = said.disk as f64 / took;
+        assert!((0.7..1.4).contains(&ratio), "{keep:?}: said {}, took {took}", said.disk);
+    }
+}

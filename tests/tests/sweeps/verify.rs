@@ -1,0 +1,195 @@
+//! `railproof verify`: finds everything that is wrong with a stored sweep, and writes nothing; what
+//! files say of themselves is not believed.
+
+use super::support::{Place, Planned, Recipe, digests, play, text_of_file};
+use railproof::plan::Keep;
+use railproof::shards::RealDisk;
+use serde_json::Value;
+use sha2::{Digest, Sha256};
+use std::fmt::Write;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+fn swept(keep: Keep) -> Planned {
+    let planned = Recipe::with_failures().keeping(keep).placed();
+    planned.uninterrupted("out");
+    planned
+}
+
+fn files(folder: &Path) -> Vec<PathBuf> {
+    let mut paths: Vec<_> =
+        fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    paths.sort();
+    paths
+}
+
+#[track_caller]
+fn found(planned: &Planned, says: &str) {
+    let out = planned.place.path("out");
+    let before = digests(&out);
+    let ended = planned.place.run("verify out").code(6).says("is not whole");
+    assert!(ended.out.contains(says), "`{says}` is not said: {ended:#?}");
+    assert_eq!(digests(&out), before, "verify wrote something");
+}
+
+fn change(path: &Path, how: impl Fn(&mut Vec<u8>)) {
+    let mut bytes = fs::read(path).unwrap();
+    how(&mut bytes);
+    fs::write(path, bytes).unwrap();
+}
+
+#[test]
+fn a_whole_sweep_is_whole_and_nothing_is_written() {
+    for keep in [Keep::Rows, Keep::Map, Keep::Failures] {
+        let planned = swept(keep);
+        let before = digests(&planned.place.path("out"));
+        let ended = planned.place.run("verify out").code(0);
+        assert!(ended.out.contains("whole"), "{ended:#?}");
+        planned.place.run("verify out --quiet").code(0);
+        assert_eq!(digests(&planned.place.path("out")), before);
+    }
+}
+
+#[test]
+fn everything_that_can_be_wrong_is_found() {
+    for keep in [Keep::Rows, Keep::Map, Keep::Failures] {
+        let mut wrongs: Vec<(&str, &str)> = vec![
+            ("flip", "is damaged: its content"),
+            ("cut", "is damaged"),
+            ("remove", "these are missing: 2"),
+            ("manifest-changed", "`manifest.json` is not what the shards come to"),
+            ("manifest-removed", "`manifest.json` is missing"),
+        ];
+        if keep == Keep::Map {
+            wrongs.push(("map-changed", "`map.parquet` is not what the shards come to"));
+            wrongs.push(("failed-removed", "its file of failed points is missing"));
+            wrongs.push(("failed-stray", "no shard has such failed points"));
+        } else {
+            wrongs.push(("map-stray", "`map.parquet` does not belong there"));
+        }
+        for (wrong, says) in wrongs {
+            let planned = swept(keep);
+            let out = planned.place.path("out");
+            let shard = files(&out.join("shards"))[2].clone();
+            match wrong {
+                "flip" => change(&shard, |bytes| bytes[40] ^= 1),
+                "cut" => change(&shard, |bytes| bytes.truncate(40)),
+                "remove" => fs::remove_file(&shard).unwrap(),
+                "manifest-changed" => {
+                    let text = text_of_file(&out.join("manifest.json"));
+                    let changed = text.replacen("\"failed\":", "\"failed\": 1", 1);
+                    assert_ne!(changed, text);
+                    fs::write(out.join("manifest.json"), changed).unwrap();
+                }
+                "manifest-removed" => fs::remove_file(out.join("manifest.json")).unwrap(),
+                "map-changed" => change(&out.join("map.parquet"), |bytes| bytes[99] ^= 1),
+                "failed-removed" => fs::remove_file(&files(&out.join("failed"))[0]).unwrap(),
+                "failed-stray" => fs::write(out.join("failed/list.csv"), "").unwrap(),
+                "map-stray" => fs::write(out.join("map.parquet"), "").unwrap(),
+                other => panic!("{other}"),
+            }
+            found(&planned, says);
+        }
+    }
+    let place = Place::new();
+    fs::create_dir(place.path("empty")).unwrap();
+    place.run("verify empty").code(2).says("no plan.json");
+    place.run("verify nowhere").code(2).says("no plan.json");
+    let planned = swept(Keep::Rows);
+    change(&planned.place.path("out/plan.json"), |bytes| bytes.truncate(99));
+    planned.place.run("verify out").code(2).says("plan.json");
+}
+
+#[test]
+fn an_unfinished_sweep_is_not_whole() {
+    let planned = Recipe::grid().placed();
+    play(&planned.plan, &[0, 1, 5], &planned.place.path("out"), &RealDisk).unwrap();
+    found(&planned, "of 14 shards these are missing: 2–4, 6–13");
+}
+
+/// Changes what a shard says of itself, and gives it the name that its content then has.
+fn say_otherwise(shard: &Path, from: &str, to: &str) {
+    assert_eq!(from.len(), to.len());
+    let mut bytes = fs::read(shard).unwrap();
+    let places: Vec<usize> = (0..bytes.len() - from.len())
+        .filter(|at| bytes[*at..].starts_with(from.as_bytes()))
+        .collect();
+    assert!(!places.is_empty(), "{from}");
+    for at in places {
+        bytes[at..at + to.len()].copy_from_slice(to.as_bytes());
+    }
+    let mut digest = String::new();
+    for byte in &Sha256::digest(&bytes)[..8] {
+        write!(digest, "{byte:02x}").unwrap();
+    }
+    let name = shard.file_name().unwrap().to_string_lossy().into_owned();
+    fs::remove_file(shard).unwrap();
+    fs::write(shard.with_file_name(format!("{}{digest}.parquet", &name[..7])), bytes).unwrap();
+}
+
+#[test]
+fn counts_are_taken_from_columns_and_not_from_notes() {
+    for keep in [Keep::Rows, Keep::Map] {
+        let planned = swept(keep);
+        let out = planned.place.path("out");
+        let manifest = |out: &Path| -> Value {
+            serde_json::from_str(&text_of_file(&out.join("manifest.json"))).unwrap()
+        };
+        let honest = manifest(&out);
+        let rows = honest["shards"][2]["rows"].as_u64().unwrap();
+        let (from, to) = (format!("\"rows\":{rows}"), format!("\"rows\":{}", rows - 1));
+        say_otherwise(&files(&out.join("shards"))[2], &from, &to);
+        say_otherwise(&files(&out.join("shards"))[3], "\"failed\":", "\"failef\":");
+        // A note that can't be read damages its shard; the other's counts are not believed.
+        found(&planned, "says other counts of itself than its rows come to");
+        let ended = planned.place.run("sweep plan.json --into out").code(0);
+        assert!(ended.out.contains("000003-"), "{ended:#?}");
+        let after = manifest(&out);
+        assert_eq!(after["rules"], honest["rules"]);
+        assert_eq!((&after["rows"], &after["shards"][2]["rows"]), (&honest["rows"], &rows.into()));
+    }
+}
+
+#[test]
+fn a_sweep_in_which_most_points_failed_says_why() {
+    let place = Place::new();
+    let function =
+        "function(c) if c > 1.25 then error('no chart above ' .. c) end return c * 2.2 end";
+    place.write("bank.lua", super::functions::scenario(function));
+    for keep in ["rows", "map", "failures"] {
+        for more in ["", " --quiet"] {
+            let line = format!("sweep bank.lua --keep {keep} --into {keep}{more}");
+            let ended = place.run(&line).code(7).says("66 of 78 banks could not be played");
+            // Of one kind, told once with the first of them.
+            let ended = ended.says("66 such as:").says("no chart above 1.5");
+            assert!(!ended.err.contains("no chart above 1.75"), "{ended:#?}");
+        }
+        place.run(&format!("merge {keep}")).code(7);
+        place.run(&format!("verify {keep}")).code(0);
+    }
+}
+
+#[test]
+fn equipment_out_of_range_is_refused_before_anything_is_played() {
+    let planned = Recipe::grid().placed();
+    let text = planned.plan.text();
+    let text: Vec<&str> = text.lines().filter(|line| !line.contains("plan_sha256")).collect();
+    let mut plan: Value = serde_json::from_str(&text.join("\n")).unwrap();
+    let hall = "/axes/0/values/equipment/0";
+    for (field, value) in [
+        ("/cushion/restitution", 1.5),
+        ("/cushion/restitution", -0.1),
+        ("/ball/diameter_m", 0.0),
+        ("/table/length_m", 1e9),
+        ("/cloth/sliding_friction", -1.0),
+        ("/gravity_m_s2", 0.0),
+    ] {
+        let kept = plan.clone();
+        let at = plan.pointer_mut(&format!("{hall}{field}"));
+        *at.unwrap_or_else(|| panic!("{hall}{field}")) = value.into();
+        planned.place.write("hand.json", plan.to_string());
+        planned.place.run("sweep hand.json --into hand").code(2).says("must be from");
+        assert!(!planned.place.path("hand").exists());
+        plan = kept;
+    }
+}
