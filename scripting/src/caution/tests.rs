@@ -58,7 +58,9 @@ fn a_part_of_a_plan_is_hard_by_the_speeds_it_keeps() {
 fn only_a_long_load_is_one() {
     assert_eq!(of_load(Duration::from_mins(1), 2), None);
     let said = of_load(LONG_LOAD, 2).unwrap();
-    assert!(said.contains("2 threads") && said.contains("ventilated") && said.contains("--threads"));
+    assert!(
+        said.contains("2 threads") && said.contains("ventilated") && said.contains("--threads")
+    );
 }
 
 #[test]
