@@ -9,6 +9,7 @@
 
 #[cfg(feature = "world")]
 pub mod aim;
+pub mod attribution;
 pub mod bank;
 pub mod batch;
 #[cfg(feature = "world")]

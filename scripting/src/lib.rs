@@ -16,6 +16,7 @@ pub mod lua;
 pub mod picture;
 pub mod plan;
 pub mod profile;
+pub mod reason;
 pub mod record;
 pub mod report;
 pub mod scenario;

@@ -85,8 +85,7 @@ pub(super) fn on_mouth_line(geometry: &BankGeometry, path: &Path) -> (Ending, Ar
 fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
     let state = path.state_at(time_s);
     let mouth = &geometry.mouth;
-    let squareness = mouth.toward_long.cross(state.velocity.unit_or_zero()).abs();
-    let miss_m = (state.position - mouth.midpoint).dot(mouth.toward_long) * squareness;
+    let (miss_m, squareness) = miss_and_squareness(mouth, state.position, state.velocity);
     let room = 0.5 * mouth.width_m * squareness - geometry.groove_m;
     Arrival {
         time_s,
@@ -95,6 +94,31 @@ fn arrival_at(geometry: &BankGeometry, path: &Path, time_s: f64) -> Arrival {
         clearance_long_m: room - miss_m,
         clearance_short_m: room + miss_m,
     }
+}
+
+/// The miss of a way off the rail where it crosses the mouth line, m: extended past whatever it meets
+/// first, and straight on past where the ball would stop. `None` where it does not lead there.
+pub(crate) fn miss_on_way(geometry: &BankGeometry, path: &Path) -> Option<f64> {
+    let Mouth { outward, midpoint, .. } = geometry.mouth;
+    let offset_m = outward.dot(midpoint);
+    if let Some(time_s) = path.first_crossing(outward, offset_m, 0.0) {
+        return Some(arrival_at(geometry, path, time_s).miss_m);
+    }
+    let roll = path.roll();
+    let speed = outward.dot(roll.velocity);
+    let left_m = offset_m - outward.dot(roll.position);
+    if !(speed > 0.0 && left_m >= 0.0) {
+        return None;
+    }
+    let place = roll.position + roll.velocity * (left_m / speed);
+    let (miss_m, _) = miss_and_squareness(&geometry.mouth, place, roll.velocity);
+    Some(miss_m).filter(|miss_m| miss_m.is_finite())
+}
+
+/// The miss of a straight way through a place on the mouth line, m, and the sine of their angle.
+fn miss_and_squareness(mouth: &Mouth, place: Vec2, velocity: Vec2) -> (f64, f64) {
+    let squareness = mouth.toward_long.cross(velocity.unit_or_zero()).abs();
+    ((place - mouth.midpoint).dot(mouth.toward_long) * squareness, squareness)
 }
 
 /// True when neither component of the velocity changes sign before `until_s`: then a coordinate

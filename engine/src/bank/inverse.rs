@@ -1,6 +1,6 @@
-//! A bank run backwards: the exact start number, the speeds at which a line holds, and how much aim
-//! error it bears.
+//! A bank run backwards: the exact start number, and how much aim error a line bears.
 
+use super::holding::last_true;
 use super::{Bank, Launch, LaunchError, Outcome, Verdict};
 use crate::rail::Line;
 use crate::root::bracketed_root;
@@ -104,63 +104,6 @@ fn bracket(
         step *= 1.6;
     }
     Err((guess.min(here.0), guess.max(here.0), Verdict::OtherRail))
-}
-
-/// Speeds at which a line holds.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct HoldingSpeeds {
-    /// The least speed at which it holds, m/s (to 1e-6 relative).
-    pub least_m_s: f64,
-    /// Where it breaks again above that, m/s; `None` when it holds up to the end of the range.
-    pub until_m_s: Option<f64>,
-    /// Spacing of the speeds that were looked at, as a ratio: a gap narrower than this can hide.
-    pub spacing: f64,
-}
-
-/// The least speed in `from..=to` m/s at which the line holds, and where it next breaks.
-///
-/// The range is looked at in 96 speeds of equal ratio, then the change is closed in on.
-///
-/// # Errors
-/// [`NoAnswer::NeverHolds`], or a refused launch.
-pub fn holding_speeds(
-    bank: &Bank,
-    line: Line,
-    launch: Launch,
-    range_m_s: (f64, f64),
-) -> Result<HoldingSpeeds, NoAnswer> {
-    const LOOKS: usize = 96;
-    let (from, to) = range_m_s;
-    let at = |speed_m_s: f64| Launch { speed_m_s, ..launch };
-    at(from).validated(bank.geometry().span_m)?;
-    at(to).validated(bank.geometry().span_m)?;
-    let holds = |speed: f64| bank.play_validated(line, at(speed)).verdict() == Verdict::Holds;
-    let ratio = libm::exp(libm::log(to / from) / (LOOKS - 1) as f64);
-    let speeds: Vec<f64> = (0..LOOKS)
-        .map(|i| if i + 1 == LOOKS { to } else { from * libm::pow(ratio, i as f64) })
-        .collect();
-    let Some(first) = speeds.iter().position(|speed| holds(*speed)) else {
-        return Err(NoAnswer::NeverHolds { from_m_s: from, to_m_s: to, looked: LOOKS });
-    };
-    let least_m_s =
-        if first == 0 { from } else { last_true(speeds[first], speeds[first - 1], &holds) };
-    let broken = speeds.iter().skip(first).position(|speed| !holds(*speed));
-    let until_m_s =
-        broken.map(|offset| last_true(speeds[first + offset - 1], speeds[first + offset], &holds));
-    Ok(HoldingSpeeds { least_m_s, until_m_s, spacing: ratio })
-}
-
-/// Bisects between a place where it is true and one where it is not; returns the true end.
-fn last_true(mut yes: f64, mut no: f64, test: &impl Fn(f64) -> bool) -> f64 {
-    while (yes - no).abs() > 1e-7 * yes.abs().max(1e-6) {
-        let middle = 0.5 * (yes + no);
-        if test(middle) {
-            yes = middle;
-        } else {
-            no = middle;
-        }
-    }
-    yes
 }
 
 /// How much the aim may be off before the bank no longer holds.

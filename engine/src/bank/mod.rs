@@ -3,6 +3,7 @@
 mod arrival;
 mod departure;
 mod error;
+mod holding;
 mod inverse;
 mod launch;
 mod outcome;
@@ -10,8 +11,10 @@ mod play;
 #[cfg(feature = "world")]
 mod stepped;
 
+pub(crate) use arrival::miss_on_way;
 pub use error::BankError;
-pub use inverse::{AimMargin, HoldingSpeeds, NoAnswer, aim_margin, exact_start, holding_speeds};
+pub use holding::{HoldingInterval, HoldingSpeeds, MostRoom, SEARCHED_SPEEDS_M_S, holding_speeds};
+pub use inverse::{AimMargin, NoAnswer, aim_margin, exact_start};
 pub use launch::{Launch, LaunchError};
 pub use outcome::{Arrival, AtRail, Direction, Ending, Outcome, Rebounded, Verdict};
 pub use play::Bank;

@@ -84,13 +84,16 @@ impl Bank {
         Ok(self.play_validated(line, launch.validated(self.geometry.span_m)?))
     }
 
+    /// Whether a bank along `line` is played as its mirror image.
+    pub(crate) fn mirrors(&self, line: Line) -> bool {
+        line.contact < 0.0 && self.geometry.pocket.is_side() && !self.geometry.rail.is_end()
+    }
+
     /// As [`Bank::play`], for a launch that has been validated.
     ///
     /// A side pocket across a long rail is played from its other side as the mirror image.
     pub(crate) fn play_validated(&self, line: Line, launch: Launch) -> Outcome {
-        let from_other_side =
-            line.contact < 0.0 && self.geometry.pocket.is_side() && !self.geometry.rail.is_end();
-        if from_other_side {
+        if self.mirrors(line) {
             let mirrored = Line::new(-line.contact, -line.start);
             return self.play_from_high_side(mirrored, launch).mirrored(self.geometry.diamond_m);
         }

@@ -1,6 +1,6 @@
 //! What a search has found.
 
-use super::Cause;
+use crate::attribution::Attribution;
 use crate::bank::{Direction, Outcome, Verdict};
 use crate::sweep::Input;
 
@@ -17,7 +17,7 @@ pub struct Frontier {
     pub sheets: Vec<Sheet>,
     /// Banks played to find the edges.
     pub banks_searching: u64,
-    /// Banks played to say why they break.
+    /// Banks sent off the rail again to say why they break: each impact once, with whatever follows.
     pub banks_explaining: u64,
     /// Banks of the dense grid whose steps are the tolerances, over the same ranges.
     pub dense_banks: u128,
@@ -124,9 +124,9 @@ pub struct Breaking {
     pub at: f64,
     /// What became of it. Right at an edge a ball that goes long or short touches that point.
     pub outcome: Outcome,
-    /// Why it breaks, the strongest cause first; for searched lines, and none where none stands
-    /// out.
-    pub causes: Vec<Cause>,
+    /// The miss as a sum over what differs from the place of the most room, whose miss is the
+    /// remainder; for searched lines, where it can be attributed.
+    pub why: Option<Attribution>,
 }
 
 /// The way in which a rule breaks at an edge.

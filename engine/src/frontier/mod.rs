@@ -9,7 +9,6 @@
 //! probes are apart and shows in no clearance may be missed.
 
 mod case;
-mod cause;
 mod edge;
 mod error;
 mod found;
@@ -20,7 +19,6 @@ mod search;
 mod sheet;
 mod strips;
 
-pub use cause::{Cause, Factor};
 pub use error::FrontierError;
 pub use found::{
     Breaking, Curve, End, Frontier, FrontierLine, Interval, Looked, Sheet, Strip, Way,

@@ -1,13 +1,13 @@
 //! The search over a plan.
 
 use super::case::Case;
-use super::cause::causes;
 use super::found::{Breaking, End, Frontier, FrontierLine, Interval, Looked, Sheet, Strip};
 use super::line::{Limit, Stretch};
 use super::look::Look;
 use super::sheet::{Net, SheetLine, sheet};
 use super::strips::chains;
 use super::{Across, FrontierError, Search};
+use crate::attribution::of_difference;
 use crate::bank::Outcome;
 use crate::rule::NamedRule;
 use crate::sweep::{Input, MAX_ROWS, Plan, PlanError, Values};
@@ -268,16 +268,17 @@ fn interval(
         let Limit::Edge { holding, breaking } = limit else {
             return Ok(End { holding: limit.holding().at, breaking: None });
         };
-        let mut why = Vec::new();
+        let mut why = None;
         if line.seen.is_some() {
             let (edge_table, inside_table) =
                 (case.table(across, breaking.at)?, case.table(across, best.at)?);
-            let (found, played) =
-                causes((&edge_table, &breaking.what), (&inside_table, &best.what));
-            explaining.fetch_add(played, Ordering::Relaxed);
-            why = found;
+            let found =
+                of_difference((&edge_table, &breaking.what), (&inside_table, &best.what)).ok();
+            explaining
+                .fetch_add(found.as_ref().map_or(0, |(_, played)| *played), Ordering::Relaxed);
+            why = found.map(|(why, _)| why);
         }
-        let breaking = Breaking { at: breaking.at, outcome: breaking.what, causes: why };
+        let breaking = Breaking { at: breaking.at, outcome: breaking.what, why };
         Ok(End { holding: holding.at, breaking: Some(breaking) })
     };
     let (low, high) = (end(&stretch.low)?, end(&stretch.high)?);

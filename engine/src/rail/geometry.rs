@@ -239,6 +239,18 @@ impl BankGeometry {
         without_signed_zeros(self.along * direction.x + self.into * direction.y)
     }
 
+    /// A velocity of the table frame in the bank frame.
+    pub fn direction_from_table(&self, direction: Vec2) -> Vec2 {
+        without_signed_zeros(Vec2::new(direction.dot(self.along), direction.dot(self.into)))
+    }
+
+    /// A spin of the table frame in the bank frame; see [`BankGeometry::spin_to_table`].
+    pub fn spin_from_table(&self, spin: Vec3) -> Vec3 {
+        let hand = self.along.cross(self.into);
+        let level = self.direction_from_table(Vec2::new(spin.x, spin.y)) * hand;
+        Vec3::new(level.x, level.y, spin.z * hand)
+    }
+
     /// A spin of the bank frame in the table frame: an axial vector, so a mirrored frame turns it.
     pub fn spin_to_table(&self, spin: Vec3) -> Vec3 {
         let hand = self.along.cross(self.into);

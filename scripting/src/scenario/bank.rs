@@ -14,7 +14,9 @@ use crate::lua::options::{Options, object};
 use crate::lua::place::Placed;
 use crate::lua::quantity::Quantity;
 use mlua::{Lua, Table, Value};
-use railproof_engine::bank::{Bank, Launch, NoAnswer, aim_margin, holding_speeds};
+use railproof_engine::bank::{
+    Bank, Launch, NoAnswer, SEARCHED_SPEEDS_M_S, aim_margin, holding_speeds,
+};
 use railproof_engine::rail::Line;
 use railproof_engine::sweep::Input;
 
@@ -74,22 +76,19 @@ fn bank(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     outcome_table(lua, &bank, line, &outcome)
 }
 
-/// The speeds that are looked at unless said, m/s: from a crawl to a break.
-const LOOKED_AT_M_S: (f64, f64) = (0.2, 12.0);
+/// What `least_speed` gives: the least speed, the end of its stretch, cautions, the most room.
+type Speeds = (Quantity, Option<Quantity>, Vec<String>, Quantity);
 
-/// `least_speed { … }`: the least speed at which it holds, where it breaks again, if it does, and what
-/// to be careful of.
+/// `least_speed { … }`: the least speed at which it holds, where it breaks again, if it does, what to
+/// be careful of, and the speed with the most room.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-fn least_speed(
-    lua: &Lua,
-    argument: Value,
-) -> mlua::Result<(Quantity, Option<Quantity>, Vec<String>)> {
+fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<Speeds> {
     let argument = with_some_speed(lua, &argument)?;
     let options = Options::open(lua, "least_speed", &argument, SPEED_KEYS)?;
     let from = options.optional("from", super::inputs::NumberOf(Launch::SPEED))?;
     let to = options.optional("to", super::inputs::NumberOf(Launch::SPEED))?;
     let si = |written: Option<Written>, otherwise| written.map_or(otherwise, |written| written.si);
-    let range = (si(from, LOOKED_AT_M_S.0), si(to, LOOKED_AT_M_S.1));
+    let range = (si(from, SEARCHED_SPEEDS_M_S.0), si(to, SEARCHED_SPEEDS_M_S.1));
     if range.0 >= range.1 {
         let key = if to.is_some() { "to" } else { "from" };
         return Err(options.complain(key, "`from` must be below `to`").into());
@@ -97,10 +96,12 @@ fn least_speed(
     let (bank, line, launch) = single(&options)?;
     let answer = Session::of(lua)?.work(lua, 1, |_| holding_speeds(&bank, line, launch, range))?;
     let found = answer.map_err(|why| no_answer(&options, &why))?;
-    let until = found.until_m_s.map(|speed| Quantity::new(speed, "m/s")).transpose()?;
-    let cautions = Cautions::of_speed(found.least_m_s);
+    let speed = |m_s: f64| Quantity::new(m_s, "m/s");
+    let (least_m_s, best_m_s) = (found.least_m_s(), found.most_room.speed_m_s);
+    let until = found.until_m_s().map(speed).transpose()?;
+    let cautions = Cautions::of_speed(least_m_s.max(best_m_s));
     Session::of(lua)?.advise(&cautions);
-    Ok((Quantity::new(found.least_m_s, "m/s")?, until, cautions.lines()))
+    Ok((speed(least_m_s)?, until, cautions.lines(), speed(best_m_s)?))
 }
 
 /// The speed is what is asked for; the engine's plan still wants one.

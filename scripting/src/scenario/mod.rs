@@ -32,5 +32,6 @@ mod starts;
 mod sweep;
 mod table_checks;
 mod wanted;
+mod why;
 
 pub use run::{Progress, RunOptions, Silent, plan_of_scenario, remarked_plan, run_scenario};

@@ -3,9 +3,11 @@
 use super::map::Map;
 use super::members;
 use super::picked::Dimension;
+use super::why::why_table;
 use crate::caution::{Caution, Cautions};
 use crate::lua::quantity::Quantity;
-use mlua::{Lua, Table};
+use mlua::{Lua, Table, Value};
+use railproof_engine::attribution::of_bank;
 use railproof_engine::bank::{Arrival, AtRail, Bank, Direction, Outcome, Rebounded, Verdict};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Line;
@@ -17,6 +19,7 @@ const FIELDS: &[&str] = &[
     "long_or_short",
     "miss",
     "miss_diamonds",
+    "why",
     "clearance",
     "flagged",
     "cautions",
@@ -99,6 +102,9 @@ fn unsealed(lua: &Lua, bank: &Bank, line: Line, outcome: &Outcome) -> mlua::Resu
         table.raw_set("clearance", quantity(1e3 * clearance_m, "mm")?)?;
     }
     table.raw_set("flagged", outcome.flagged())?;
+    let (own_bank, own) = (bank.clone(), *outcome);
+    let why = move |lua: &Lua, _: Value| why_table(lua, &of_bank(&own_bank, line, &own));
+    table.raw_set("why", lua.create_function(why)?)?;
     let hop = outcome.rebound.is_some_and(|rebound| rebound.hop);
     let cautions = Cautions::of_speed(outcome.launch.velocity.norm()).with(Caution::Hop, hop);
     table.raw_set("cautions", cautions.lines())?;

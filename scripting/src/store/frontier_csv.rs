@@ -3,7 +3,8 @@
 
 use super::columns::{column_name, value};
 use crate::record::FrontierRecord;
-use railproof_engine::frontier::{Cause, End, FrontierLine, Interval, Looked, Sheet};
+use railproof_engine::attribution::Share;
+use railproof_engine::frontier::{End, FrontierLine, Interval, Looked, Sheet};
 use std::io::{self, Write};
 
 /// Columns of one end, after its name.
@@ -99,7 +100,8 @@ fn told(end: &End) -> [String; END.len()] {
     let Some(breaking) = &end.breaking else {
         return [holds_at, String::new(), String::new(), String::new(), String::new()];
     };
-    let why: Vec<String> = breaking.causes.iter().map(cause).collect();
+    let why: Vec<String> =
+        breaking.why.iter().flat_map(|why| &why.shares).filter_map(cause).collect();
     [
         holds_at,
         breaking.at.to_string(),
@@ -109,14 +111,17 @@ fn told(end: &End) -> [String; END.len()] {
     ]
 }
 
-/// A factor, its SI value at the edge and at the place of most room, and its share of the change of
+/// A cause, its SI value at the edge and at the place of most room, and its share of the change of
 /// the miss.
-fn cause(cause: &Cause) -> String {
-    let Cause { factor, at_edge, inside, share } = cause;
-    format!(
-        "{} {at_edge:.6} at the edge, {inside:.6} at most room, share {share:.3}",
-        factor.name()
-    )
+fn cause(share: &Share) -> Option<String> {
+    let Share { cause, actual, reference, share_m } = share;
+    (*share_m != 0.0).then(|| {
+        format!(
+            "{} {actual:.6} at the edge, {reference:.6} at most room, share {:.3} mm",
+            cause.name(),
+            1e3 * share_m
+        )
+    })
 }
 
 fn number(value: Option<f64>) -> String {

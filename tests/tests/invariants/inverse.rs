@@ -53,7 +53,8 @@ proptest! {
 proptest! {
     #![proptest_config(cases(10))]
 
-    /// Inside the least and the last holding speed the line holds, just outside it does not.
+    /// Inside every holding stretch the line holds, just outside it does not, and nowhere that was
+    /// looked at is there more room than where the most is.
     #[test]
     fn holding_speeds_are_edges(
         bank in usual_bank(), contact in 0.5..3.8_f64, launch in usual_launch(),
@@ -63,20 +64,37 @@ proptest! {
         let line = Line::new(contact, start + off_start);
         let (from, to) = (0.3, 8.0);
         let Ok(speeds) = holding_speeds(&bank, line, launch, (from, to)) else { return Ok(()) };
-        let holds = |speed_m_s: f64| {
+        let room = |speed_m_s: f64| {
             let launch = Launch { speed_m_s, ..launch };
-            bank.play(line, launch).expect("it is valid").verdict() == Verdict::Holds
+            let outcome = bank.play(line, launch).expect("it is valid");
+            outcome.clearance_m().filter(|_| outcome.verdict() == Verdict::Holds)
         };
+        let holds = |speed_m_s: f64| room(speed_m_s).is_some();
         let (inside, outside) = (1.0 + 1e-6, 1.0 - 1e-6);
-        prop_assert!(holds(speeds.least_m_s) && holds(speeds.least_m_s * inside));
-        if speeds.least_m_s > from {
-            prop_assert!(!holds(speeds.least_m_s * outside), "{speeds:?}");
+        prop_assert_eq!(speeds.searched_m_s, (from, to));
+        let mut last = 0.0;
+        for stretch in &speeds.intervals {
+            let (low, high) = (stretch.from_m_s, stretch.to_m_s);
+            prop_assert!(low > last && high >= low, "{speeds:?}");
+            last = high;
+            prop_assert!(holds(low) && holds(high));
+            prop_assert_eq!(stretch.breaks_below, low > from);
+            prop_assert_eq!(stretch.breaks_above, high < to);
+            prop_assert!(!stretch.breaks_below || !holds(low * outside), "{speeds:?}");
+            prop_assert!(!stretch.breaks_above || !holds(high * inside), "{speeds:?}");
         }
-        if let Some(until) = speeds.until_m_s {
-            prop_assert!(until >= speeds.least_m_s);
-            prop_assert!(holds(until) && holds(until * outside) && !holds(until * inside));
-        } else {
-            prop_assert!(holds(to));
+        let best = speeds.most_room;
+        prop_assert_eq!(room(best.speed_m_s), Some(best.clearance_m));
+        let within = |speed: f64| {
+            speeds.intervals.iter().any(|it| speed >= it.from_m_s && speed <= it.to_m_s)
+        };
+        prop_assert!(within(best.speed_m_s));
+        for k in 0..40 {
+            let speed = from * (to / from).powf(f64::from(k) / 39.0);
+            // Between two speeds that were looked at a little more may hide.
+            if let Some(room) = room(speed) {
+                prop_assert!(room <= best.clearance_m + 2e-4, "{speed}: {room} {speeds:?}");
+            }
         }
     }
 }

@@ -5,6 +5,7 @@
 //! release). Properties that play many banks for one case take a stated fraction of it. A failing
 //! input is written to `proptest-regressions`, which is committed, and is tried first ever after.
 
+mod attribution;
 mod ball_ball;
 mod bank;
 mod contact;

@@ -59,9 +59,9 @@ fn contact_2_holds_from_a_least_speed_upwards() {
         let line = Line::new(2.0, 2.0 * SLOPE);
         let speeds = holding_speeds(&case.long, line, a_foot_off(4.0), (1.5, 6.0))
             .unwrap_or_else(|none| panic!("{}: {none}", case.name));
-        assert!((3.0..4.0).contains(&speeds.least_m_s), "{}: {speeds:?}", case.name);
-        assert_eq!(speeds.until_m_s, None, "{}", case.name);
-        let below = by_rule(&case.long, 2.0, a_foot_off(0.99 * speeds.least_m_s));
+        assert!((3.0..4.0).contains(&speeds.least_m_s()), "{}: {speeds:?}", case.name);
+        assert_eq!(speeds.until_m_s(), None, "{}", case.name);
+        let below = by_rule(&case.long, 2.0, a_foot_off(0.99 * speeds.least_m_s()));
         assert_eq!(below.verdict().direction(), Some(Direction::Long), "{}", case.name);
     }
 }
@@ -86,9 +86,9 @@ fn cushions_disagree_about_contact_3_5() {
                 assert_eq!(fast.verdict().direction(), Some(Direction::Long), "{}", case.name);
             }
             (Some(stated), Ok(speeds)) => {
-                let least = speeds.least_m_s;
+                let least = speeds.least_m_s();
                 assert!((least - stated).abs() <= 0.005, "{}: {least}", case.name);
-                assert_eq!(speeds.until_m_s, None, "{}", case.name);
+                assert_eq!(speeds.until_m_s(), None, "{}", case.name);
             }
             (stated, found) => panic!("{}: {stated:?} but {found:?}", case.name),
         }

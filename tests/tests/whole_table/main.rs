@@ -7,6 +7,7 @@ mod clusters;
 mod kisses;
 mod obstacles;
 mod pockets;
+mod reasons;
 mod refusals;
 mod routes;
 mod shots;

@@ -3,7 +3,8 @@
 use super::{Facts, Question};
 use crate::caution::Cautions;
 use crate::command::model::{Model, State};
-use railproof_engine::bank::{Direction, Verdict};
+use crate::reason::ReasonAnswer;
+use railproof_engine::bank::{Direction, HoldingInterval, HoldingSpeeds, Verdict};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::rule::Rule;
@@ -23,6 +24,8 @@ pub struct BankAnswer {
     pub arrival: Option<Arrival>,
     /// What that means for the line.
     pub verdict: VerdictAnswer,
+    /// The miss as a sum over its causes.
+    pub why: ReasonAnswer,
     /// What to be careful of.
     pub cautions: Cautions,
     /// Every parameter in use.
@@ -116,12 +119,54 @@ pub struct VerdictAnswer {
     pub ending_position_m: Option<[f64; 2]>,
     pub flags: Vec<&'static str>,
     pub exact_start_diamonds: Option<f64>,
-    pub holds_from_m_s: Option<f64>,
-    pub holds_until_m_s: Option<f64>,
+    /// The speeds at which the line holds; null when it holds at none that was searched.
+    pub speeds: Option<Speeds>,
     pub aim_margin_long_mrad: Option<f64>,
     pub aim_margin_short_mrad: Option<f64>,
     pub aim_margin_long_diamonds: Option<f64>,
     pub aim_margin_short_diamonds: Option<f64>,
+}
+
+/// The speeds at which the line holds.
+#[derive(Debug, Clone, Serialize)]
+pub struct Speeds {
+    /// Every stretch that was found.
+    pub holds: Vec<HoldingStretch>,
+    /// The speed at which it has the most room, and that room.
+    pub most_room_at_m_s: f64,
+    pub most_room_mm: f64,
+    pub searched_from_m_s: f64,
+    pub searched_to_m_s: f64,
+    /// Neighbouring speeds that were looked at differ by this factor: less can hide between them.
+    pub spacing_ratio: f64,
+}
+
+/// A stretch of speeds; it ends where it was seen to break, or where the search ends.
+#[derive(Debug, Clone, Serialize)]
+pub struct HoldingStretch {
+    pub from_m_s: f64,
+    pub to_m_s: f64,
+    pub breaks_below: bool,
+    pub breaks_above: bool,
+}
+
+impl Speeds {
+    fn of(holding: &HoldingSpeeds) -> Self {
+        let stretch = |found: &HoldingInterval| HoldingStretch {
+            from_m_s: found.from_m_s,
+            to_m_s: found.to_m_s,
+            breaks_below: found.breaks_below,
+            breaks_above: found.breaks_above,
+        };
+        Self {
+            holds: holding.intervals.iter().map(stretch).collect(),
+            most_room_at_m_s: holding.most_room.speed_m_s,
+            most_room_mm: 1e3 * holding.most_room.clearance_m,
+            searched_from_m_s: holding.searched_m_s.0,
+            searched_to_m_s: holding.searched_m_s.1,
+            spacing_ratio: holding.spacing,
+        }
+    }
 }
 
 impl BankAnswer {
@@ -134,6 +179,7 @@ impl BankAnswer {
             rebound: rebound(geometry, facts),
             arrival: arrival(geometry, facts),
             verdict: verdict(geometry, facts),
+            why: ReasonAnswer::of(&facts.why),
             cautions: facts.cautions(question),
             model: Model::new(question.bank.equipment(), question.bank.model()),
         }
@@ -242,8 +288,7 @@ fn verdict(geometry: &BankGeometry, facts: &Facts) -> VerdictAnswer {
             .map(|place| [place.x, place.y]),
         flags: flags.into_iter().filter(|(_, set)| *set).map(|(name, _)| name).collect(),
         exact_start_diamonds: facts.exact_start,
-        holds_from_m_s: facts.holding.map(|holding| holding.least_m_s),
-        holds_until_m_s: facts.holding.and_then(|holding| holding.until_m_s),
+        speeds: facts.holding.as_ref().map(Speeds::of),
         aim_margin_long_mrad: margin.map(|margin| 1e3 * margin.long_rad),
         aim_margin_short_mrad: margin.map(|margin| 1e3 * margin.short_rad),
         aim_margin_long_diamonds: margin.map(|margin| margin.long_diamonds),

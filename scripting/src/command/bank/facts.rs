@@ -1,18 +1,16 @@
 //! What is computed for an answer: the bank, and what runs it backwards.
 
 use super::Question;
-use super::cause::Cause;
 use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
+use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
-    AimMargin, HoldingSpeeds, Launch, Outcome, Verdict, aim_margin, exact_start, holding_speeds,
+    AimMargin, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, Verdict, aim_margin,
+    exact_start, holding_speeds,
 };
 
-/// The speeds among which those at which the line holds are looked for, m/s.
-pub const SPEEDS_LOOKED_AT_M_S: (f64, f64) = (0.3, 10.0);
-
 /// One bank and what surrounds it.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct Facts {
     /// The bank.
     pub outcome: Outcome,
@@ -27,9 +25,9 @@ pub struct Facts {
     pub roll_at_rail: Option<f64>,
     /// Side spin at the rail over its speed, positive running.
     pub side_at_rail: Option<f64>,
-    /// What of the ball's spin made it miss.
-    pub cause: Option<Cause>,
-    /// The bank at the least speed that holds is outside the model's checked range.
+    /// Its miss as a sum over its causes, or why there is none.
+    pub why: Result<Attribution, NotAttributed>,
+    /// The bank at the speed with the most room is outside the model's checked range.
     pub holding_flagged: bool,
 }
 
@@ -45,10 +43,10 @@ impl Facts {
             .map_err(|error| Fault::bad_input(format!("the bank can't be played: {error}")))?;
         let radius = bank.equipment().ball.radius_m();
         let at_rail = outcome.at_rail.map(|at_rail| at_rail.state);
-        let holding = holding_speeds(bank, *line, *launch, SPEEDS_LOOKED_AT_M_S).ok();
-        let holding_flagged = holding.is_some_and(|holding| {
-            let slow = Launch { speed_m_s: holding.least_m_s, ..*launch };
-            bank.play(*line, slow).is_ok_and(|outcome| outcome.flagged())
+        let holding = holding_speeds(bank, *line, *launch, SEARCHED_SPEEDS_M_S).ok();
+        let holding_flagged = holding.as_ref().is_some_and(|holding| {
+            let there = Launch { speed_m_s: holding.most_room.speed_m_s, ..*launch };
+            bank.play(*line, there).is_ok_and(|outcome| outcome.flagged())
         });
         let holds = outcome.verdict() == Verdict::Holds;
         Ok(Self {
@@ -62,15 +60,14 @@ impl Facts {
                 let sense = if state.velocity.x > 0.0 { 1.0 } else { -1.0 };
                 (speed > 0.0).then(|| sense * radius * state.spin.z / speed + 0.0)
             }),
-            cause: Cause::of(bank, &outcome),
+            why: of_bank(bank, *line, &outcome),
             holding_flagged,
         })
     }
 
     /// What to be careful of: a speed that is recommended is as good as one that was asked for.
     pub fn cautions(&self, question: &Question) -> Cautions {
-        let holds = self.outcome.verdict() == Verdict::Holds;
-        let advised_m_s = self.holding.filter(|_| !holds).map_or(0.0, |holding| holding.least_m_s);
+        let advised_m_s = self.holding.as_ref().map_or(0.0, |it| it.most_room.speed_m_s);
         Cautions::of_speed(question.launch.speed_m_s.max(advised_m_s))
             .with(Caution::Hop, self.outcome.rebound.is_some_and(|rebound| rebound.hop))
     }

@@ -1,13 +1,13 @@
 //! `railproof bank`: one bank from flags, answered as a coach would.
 
 mod answer;
-mod cause;
 mod facts;
 mod flags;
 mod sentence;
+mod speeds;
 
 pub use answer::BankAnswer;
-pub use facts::{Facts, SPEEDS_LOOKED_AT_M_S};
+pub use facts::Facts;
 pub use flags::Question;
 
 use super::output::{print, to_json};

@@ -1,7 +1,7 @@
 //! The answer in the words of a coach.
 
-use super::facts::SPEEDS_LOOKED_AT_M_S;
-use super::{Facts, Question, cause::Cause};
+use super::{Facts, Question, speeds};
+use crate::reason;
 use railproof_engine::bank::{Direction, Ending, Verdict};
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::rule::Rule;
@@ -18,7 +18,10 @@ pub(super) fn told(question: &Question, facts: &Facts) -> String {
         short(question.line.start),
         what_happened(question, facts, verdict)
     )];
-    lines.push(speeds(question, facts, verdict));
+    if let (Ok(why), true) = (&facts.why, verdict != Verdict::Holds) {
+        lines.push(reason::sum(why));
+    }
+    lines.push(speeds::told(facts.holding.as_ref(), question.launch.speed_m_s));
     lines.extend(aim(question, facts));
     lines.extend(facts.cautions(question).lines());
     let geometry = question.bank.geometry();
@@ -92,10 +95,10 @@ fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String
             "comes to the mouth but touches its {} point, {} off the middle{}",
             direction_word(direction),
             miss(),
-            cause(question, facts)
+            because(question, facts)
         ),
-        Verdict::Long => format!("goes long by {}{}", miss(), cause(question, facts)),
-        Verdict::Short => format!("falls short by {}{}", miss(), cause(question, facts)),
+        Verdict::Long => format!("goes long by {}{}", miss(), because(question, facts)),
+        Verdict::Short => format!("falls short by {}{}", miss(), because(question, facts)),
         Verdict::StoppedBeforeRail => "stops before it reaches the rail".to_owned(),
         Verdict::StoppedBeforeMouth => match facts.outcome.ending {
             Ending::StoppedBeforeMouth(place) => {
@@ -128,86 +131,12 @@ fn left_cloth(geometry: &BankGeometry, ending: Ending) -> String {
     }
 }
 
-/// Why, when taking the spin away at the rail shows it; otherwise what the rebound did.
-fn cause(question: &Question, facts: &Facts) -> String {
-    let launch_roll = question.launch.roll;
-    let long = facts.outcome.miss_m().is_some_and(|miss| miss > 0.0);
-    let way = if long { "longer" } else { "shorter" };
-    match facts.cause {
-        Some(Cause::Roll(roll)) if roll > launch_roll.max(0.0) => format!(
-            ": the ball has picked up {} of its roll by the rail, so it runs {way}",
-            percent(roll)
-        ),
-        Some(Cause::Roll(roll)) if roll > 0.0 => format!(
-            ": the ball still has {} of its roll at the rail, so it runs {way}",
-            percent(roll)
-        ),
-        Some(Cause::Roll(roll)) => format!(
-            ": the ball still has draw at the rail ({} of the roll backwards), so it runs \
-             {way}",
-            percent(-roll)
-        ),
-        Some(Cause::Side(side)) => format!(
-            ": its {} side at the rail ({}) makes it run {way}",
-            if side > 0.0 { "running" } else { "reverse" },
-            percent(side.abs())
-        ),
-        None => path(question, facts, long),
-    }
-}
-
-/// What of the path explains the miss: the angle off the cushion or else the bend after it.
-/// Neither is named where it goes the other way.
-fn path(question: &Question, facts: &Facts, long: bool) -> String {
-    let way = if long { "longer" } else { "shorter" };
-    let explains = |angle: &f64| angle.abs() > 1e-3 && (*angle > 0.0) == (long != across(question));
-    let bend = || {
-        let incoming = facts.outcome.at_rail?.state.velocity;
-        Some(facts.outcome.rebound?.bend_rad(incoming))
-    };
-    if let Some(difference) = facts.outcome.angle_difference_rad().filter(explains) {
-        let degrees = difference.abs().to_degrees();
-        format!(": it comes off the cushion {degrees:.1}° {way} than the line asks for")
-    } else if let Some(bend) = bend().filter(explains) {
-        let degrees = bend.abs().to_degrees();
-        format!(": its path bends {degrees:.1}° {way} after the cushion")
-    } else {
-        String::new()
-    }
-}
-
-/// Whether long lies square to the rail instead of along it: off an end rail into a side pocket a
-/// ball that comes off nearer to square goes longer.
-fn across(question: &Question) -> bool {
-    let geometry = question.bank.geometry();
-    geometry.rail.is_end() && geometry.pocket.is_side()
-}
-
-fn speeds(question: &Question, facts: &Facts, verdict: Verdict) -> String {
-    let (slowest, fastest) = SPEEDS_LOOKED_AT_M_S;
-    let speed = question.launch.speed_m_s;
-    let Some(holding) = facts.holding else {
-        return format!("The line holds at no speed from {slowest} to {fastest} m/s.");
-    };
-    let least = up_to_tenth(holding.least_m_s);
-    let until = holding.until_m_s.map(down_to_tenth);
-    let holds = verdict == Verdict::Holds;
-    match until {
-        None if holding.least_m_s <= slowest => {
-            format!("The line holds at any speed from {slowest} to {fastest} m/s.")
-        }
-        None if holds => {
-            format!("The line holds at {least} m/s or more (looked at up to {fastest} m/s).")
-        }
-        None => format!("At {least} m/s or more the line holds (looked at up to {fastest} m/s)."),
-        Some(until) if until <= least => {
-            format!("The line holds only close to {:.2} m/s.", holding.least_m_s)
-        }
-        Some(until) if holds && speed > until => {
-            format!("The line holds from {least} to {until} m/s, and again at this speed.")
-        }
-        Some(until) => format!("The line holds from {least} to {until} m/s."),
-    }
+/// The one or two parts that make the miss.
+fn because(question: &Question, facts: &Facts) -> String {
+    facts
+        .why
+        .as_ref()
+        .map_or_else(|_| String::new(), |why| reason::because(why, question.launch.roll))
 }
 
 fn aim(question: &Question, facts: &Facts) -> Vec<String> {
@@ -239,7 +168,7 @@ fn direction_word(direction: Direction) -> &'static str {
     }
 }
 
-fn millimetres(metres: f64) -> String {
+pub(super) fn millimetres(metres: f64) -> String {
     let mm = 1e3 * metres;
     if mm >= 9.95 { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") }
 }
@@ -253,12 +182,4 @@ fn short(value: f64) -> String {
     let text = format!("{value:.3}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
-}
-
-fn up_to_tenth(speed: f64) -> f64 {
-    (10.0 * speed - 1e-6).ceil() / 10.0
-}
-
-fn down_to_tenth(speed: f64) -> f64 {
-    (10.0 * speed + 1e-6).floor() / 10.0
 }

@@ -4,6 +4,7 @@ use super::{EventAnswer, PlayedShot};
 use crate::caution::Cautions;
 use crate::command::model::{Model, State};
 use crate::layout::Layout;
+use crate::reason::ReasonAnswer;
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::shot::{End, PieceKind};
 use railproof_engine::verdict::PocketVerdict;
@@ -99,6 +100,8 @@ pub struct TargetAnswer<'a> {
     /// How its way passes the mouth.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub arrival: Option<ArrivalAnswer>,
+    /// Its miss as a sum over its causes.
+    pub why: ReasonAnswer,
 }
 
 /// How a way passes a pocket's mouth.
@@ -168,6 +171,7 @@ impl PlayedShot<'_> {
             other_pocket,
             made: verdict.is_made(),
             kissed_s: verdict.kissed_s,
+            why: ReasonAnswer::of(&self.why()?),
             met_again_s: verdict.met_again_s,
             arrival: verdict.arrival.map(|arrival| ArrivalAnswer {
                 last_rail: arrival.last_rail.map(Rail::name),

@@ -18,6 +18,7 @@ use crate::caution::Cautions;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::layout::{EngineChoice, Layout, layout_guide, load_layout};
+use railproof_engine::attribution::{Attribution, NotAttributed, ShotFacts, of_shot};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::shot::{Shot, ShotError, play};
 use railproof_engine::verdict::{Verdict, verdict};
@@ -119,6 +120,20 @@ impl<'a> PlayedShot<'a> {
     /// What became of the target; `None` without one.
     pub fn verdict(&self) -> Option<Verdict> {
         Some(verdict(&self.world, &self.shot, self.layout.verdict_target()?))
+    }
+
+    /// The target's miss as a sum over its causes, or why there is none; `None` without a target.
+    pub fn why(&self) -> Option<Result<Attribution, NotAttributed>> {
+        let target = self.layout.verdict_target()?;
+        // Lines of other pockets, or more than one, do not say which was meant.
+        let mut lines = self.layout.lines.iter().filter(|line| line.pocket == target.pocket);
+        let line = lines.next().filter(|_| lines.next().is_none());
+        let facts = ShotFacts {
+            target,
+            squirt_rad: self.layout.stroke.map_or(0.0, |stroke| stroke.struck.squirt_rad),
+            line: line.map(|line| (line.rail, line.line)),
+        };
+        Some(of_shot(&self.world, &self.shot, &facts))
     }
 
     fn name(&self, ball: usize) -> &'a str {

@@ -1,6 +1,7 @@
 //! The shot for people: what became of the target, and one sentence for each ball that moved.
 
 use super::PlayedShot;
+use crate::reason;
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::{End, Ending, Event, EventKind};
 use railproof_engine::vector::Vec2;
@@ -21,6 +22,9 @@ impl PlayedShot<'_> {
             text.push('\n');
         };
         if let Some(sentence) = self.verdict_sentence() {
+            line(&sentence);
+        }
+        for sentence in self.why_sentences() {
             line(&sentence);
         }
         for ball in 0..self.layout.balls.len() {
@@ -72,6 +76,17 @@ impl PlayedShot<'_> {
             let _ = write!(sentence, " The two balls meet again after {again_s:.2} s.");
         }
         Some(sentence)
+    }
+
+    /// Why the target missed, where it did and its miss can be attributed.
+    fn why_sentences(&self) -> Vec<String> {
+        let missed = self.verdict().is_some_and(|verdict| {
+            matches!(verdict.pocket, PocketVerdict::Missed(_) | PocketVerdict::RattledOut)
+        });
+        let Some(Ok(why)) = self.why().filter(|_| missed) else { return Vec::new() };
+        let because = reason::because(&why, 0.0);
+        let told = because.strip_prefix(": ").map(|because| format!("Why: {because}."));
+        told.into_iter().chain(std::iter::once(reason::sum(&why))).collect()
     }
 
     /// The pocket into which the struck ball dropped.

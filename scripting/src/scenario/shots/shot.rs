@@ -13,7 +13,9 @@ use crate::lua::quantity::{Quantity, kind_of, of_value};
 use crate::record::Picture;
 use crate::scenario::members;
 use crate::scenario::session::{Session, fault_here};
+use crate::scenario::why::why_table;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::attribution::NotAttributed;
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::EventKind;
 use railproof_engine::units::Dimension;
@@ -40,6 +42,7 @@ const MEMBERS: &[&str] = &[
     "met_again_at",
     "cautions",
     "told",
+    "why",
     "stroke",
     "elevation",
     "least_elevation",
@@ -209,6 +212,10 @@ impl UserData for ShotObject {
             Ok(format!("a shot, {}: {verdict}", this.subject()))
         });
         methods.add_method("events", events);
+        methods.add_method("why", |lua, this, ()| match this.telling().why() {
+            Some(why) => why_table(lua, &why),
+            None => why_table(lua, &Err(NotAttributed::NoMiss)),
+        });
         methods.add_method("path", path);
         methods.add_method("at", |lua, this, (ball, when): (Value, Value)| {
             let ball = this.ball(lua, "at", &ball)?;

@@ -1,0 +1,183 @@
+//! Causes of a miss, and what an attribution says.
+
+use thiserror::Error;
+
+/// Something of a bank that may be other than its reference.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Cause {
+    /// The way the ball is sent, against the rule's line, rad; positive further along the rail.
+    Aim,
+    /// How far squirt turned the object ball's way, rad; as for the aim.
+    Squirt,
+    /// How far the cue ball's friction turned it off the line of centres, rad; as for the aim.
+    Throw,
+    /// Where and at which angle the ball met the rail: the angle from the rail's normal, rad.
+    Line,
+    /// Roll at the rail, as a fraction of natural roll; negative is draw.
+    Roll,
+    /// Side at the rail over the speed, positive running.
+    Side,
+    /// The restitution that acted.
+    Restitution,
+    /// How far the ball went along the rail while that held it, m.
+    Carry,
+    /// The speed off the rail, m/s, by which the ball slides on, and its path bends, later.
+    Bend,
+    /// What else differs between two tables; it has no number.
+    Table,
+}
+
+impl Cause {
+    /// All of them, in the order in which they act.
+    pub const ALL: [Self; 10] = [
+        Self::Aim,
+        Self::Squirt,
+        Self::Throw,
+        Self::Line,
+        Self::Roll,
+        Self::Side,
+        Self::Restitution,
+        Self::Carry,
+        Self::Bend,
+        Self::Table,
+    ];
+
+    /// The name used in files and scripts.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Aim => "aim",
+            Self::Squirt => "squirt",
+            Self::Throw => "throw",
+            Self::Line => "line",
+            Self::Roll => "roll",
+            Self::Side => "side",
+            Self::Restitution => "restitution",
+            Self::Carry => "carry",
+            Self::Bend => "bend",
+            Self::Table => "table",
+        }
+    }
+}
+
+/// What one cause does to the miss.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Share {
+    /// The cause.
+    pub cause: Cause,
+    /// Its value, in the unit that [`Cause`] names.
+    pub actual: f64,
+    /// Its value at the reference.
+    pub reference: f64,
+    /// Its share of the miss, m; positive is long.
+    pub share_m: f64,
+}
+
+/// A miss as a sum.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Attribution {
+    /// The miss, m; positive is long.
+    pub miss_m: f64,
+    /// The miss with every cause at its reference, m: that of the line itself, or of the bank that
+    /// this one is compared with.
+    pub remainder_m: f64,
+    /// What each cause adds, in the order in which they act; together with the remainder they make
+    /// the miss.
+    pub shares: Vec<Share>,
+}
+
+/// A part of a miss.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Part {
+    /// What the line itself misses by, m.
+    Itself(f64),
+    /// A cause.
+    Cause(Share),
+}
+
+impl Part {
+    /// How much of the miss it makes, m.
+    pub const fn share_m(&self) -> f64 {
+        match self {
+            Self::Itself(share_m) => *share_m,
+            Self::Cause(share) => share.share_m,
+        }
+    }
+}
+
+/// Shares below this are not worth naming, m.
+const LEAST_NAMED_M: f64 = 1e-3;
+/// The second strongest part is named when it is at least this share of the strongest.
+const LEAST_OF_STRONGEST: f64 = 0.4;
+
+impl Attribution {
+    /// The one or two parts that make the miss: the strongest that go its way, the line itself among
+    /// them.
+    pub fn main_parts(&self) -> Vec<Part> {
+        let causes = self.shares.iter().copied().map(Part::Cause);
+        strongest(self.miss_m, std::iter::once(Part::Itself(self.remainder_m)).chain(causes))
+    }
+
+    /// The one or two causes that make the difference from the remainder.
+    pub fn main_causes(&self) -> Vec<Share> {
+        let parts =
+            strongest(self.miss_m - self.remainder_m, self.shares.iter().copied().map(Part::Cause));
+        parts
+            .into_iter()
+            .filter_map(|part| match part {
+                Part::Cause(share) => Some(share),
+                Part::Itself(_) => None,
+            })
+            .collect()
+    }
+}
+
+fn strongest(total_m: f64, parts: impl Iterator<Item = Part>) -> Vec<Part> {
+    let with =
+        |part: &Part| part.share_m() * total_m > 0.0 && part.share_m().abs() >= LEAST_NAMED_M;
+    let mut parts: Vec<Part> = parts.filter(with).collect();
+    parts.sort_by(|a, b| b.share_m().abs().total_cmp(&a.share_m().abs()));
+    let least = parts.first().map_or(0.0, |first| LEAST_OF_STRONGEST * first.share_m().abs());
+    parts.retain(|part| part.share_m().abs() >= least);
+    parts.truncate(2);
+    parts
+}
+
+/// Why a miss is not attributed.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum NotAttributed {
+    /// There is no miss.
+    #[error("the ball never comes to the pocket's mouth line")]
+    NoMiss,
+    /// The compliant model's impact is stepped as a whole.
+    #[error("the compliant rail model's impact can't be taken apart")]
+    Compliant,
+    /// One bank is by another model, or off another rail, than the other.
+    #[error("the two banks are not off the same rail by the same rail model")]
+    NotAlike,
+    /// A set of causes leads elsewhere.
+    #[error(
+        "with {} as the reference has it the ball would never come to the pocket's mouth line",
+        listed(.at_reference)
+    )]
+    Lost {
+        /// The causes that are at their references.
+        at_reference: Vec<Cause>,
+    },
+    /// The shot's ball comes off no rail, or off several.
+    #[error("the ball does not come straight off one rail")]
+    NotOneRail,
+    /// It meets more than the cue ball and one rail on its way.
+    #[error("the ball meets something else on its way")]
+    MeetsMore,
+    /// Without squirt the cue ball misses the object ball.
+    #[error("without squirt the cue ball would not hit the object ball")]
+    NoHit,
+}
+
+fn listed(causes: &[Cause]) -> String {
+    let names: Vec<&str> = causes.iter().map(|cause| cause.name()).collect();
+    match names.split_last() {
+        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
+        _ => names.concat(),
+    }
+}

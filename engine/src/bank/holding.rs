@@ -1,0 +1,175 @@
+//! The speeds at which a line holds.
+
+use super::{Bank, Launch, NoAnswer, Verdict};
+use crate::rail::Line;
+
+/// The speeds among which those at which a line holds are searched unless said otherwise, m/s: from
+/// a crawl to about the hardest break (common practice, no source).
+pub const SEARCHED_SPEEDS_M_S: (f64, f64) = (0.2, 14.0);
+
+/// How many speeds are looked at, the ends of the range included.
+const LOOKS: usize = 116;
+
+/// A stretch of speeds at which a line holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HoldingInterval {
+    /// The least speed at which it holds, m/s (to 1e-7 relative).
+    pub from_m_s: f64,
+    /// The greatest, m/s.
+    pub to_m_s: f64,
+    /// It was seen to break just below; else the search begins there.
+    pub breaks_below: bool,
+    /// It was seen to break just above; else the search ends there.
+    pub breaks_above: bool,
+}
+
+/// The speed at which a line has the most room.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MostRoom {
+    /// The speed, m/s.
+    pub speed_m_s: f64,
+    /// Room between the ball and the nearer mouth point there, m.
+    pub clearance_m: f64,
+}
+
+/// Speeds at which a line holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HoldingSpeeds {
+    /// Every stretch that was found, ascending; at least one.
+    pub intervals: Vec<HoldingInterval>,
+    /// Where it has the most room, over all of them.
+    pub most_room: MostRoom,
+    /// The range that was searched, m/s.
+    pub searched_m_s: (f64, f64),
+    /// Spacing of the speeds that were looked at, as a ratio: a gap or a stretch narrower than this
+    /// can hide.
+    pub spacing: f64,
+}
+
+impl HoldingSpeeds {
+    /// The least speed at which it holds, m/s.
+    pub fn least_m_s(&self) -> f64 {
+        self.intervals.first().map_or(f64::NAN, |first| first.from_m_s)
+    }
+
+    /// Where it breaks above its first stretch, m/s; `None` when that reaches the end of the range.
+    pub fn until_m_s(&self) -> Option<f64> {
+        self.intervals.first().filter(|first| first.breaks_above).map(|first| first.to_m_s)
+    }
+}
+
+/// The speeds in `from..=to` m/s at which the line holds.
+///
+/// The range is looked at in speeds of equal ratio, then each change is closed in on, and so is
+/// every speed looked at that has more room than its neighbours.
+///
+/// # Errors
+/// [`NoAnswer::NeverHolds`], or a refused launch.
+pub fn holding_speeds(
+    bank: &Bank,
+    line: Line,
+    launch: Launch,
+    range_m_s: (f64, f64),
+) -> Result<HoldingSpeeds, NoAnswer> {
+    let (from, to) = range_m_s;
+    let at = |speed_m_s: f64| Launch { speed_m_s, ..launch };
+    at(from).validated(bank.geometry().span_m)?;
+    at(to).validated(bank.geometry().span_m)?;
+    let room = |speed: f64| {
+        let outcome = bank.play_validated(line, at(speed));
+        outcome.clearance_m().filter(|_| outcome.verdict() == Verdict::Holds)
+    };
+    let holds = |speed: f64| room(speed).is_some();
+    let spacing = libm::exp(libm::log(to / from) / (LOOKS - 1) as f64);
+    let looks: Vec<(f64, Option<f64>)> = (0..LOOKS)
+        .map(|i| if i + 1 == LOOKS { to } else { from * libm::pow(spacing, i as f64) })
+        .map(|speed| (speed, room(speed)))
+        .collect();
+    let mut intervals = Vec::new();
+    let mut first = 0;
+    while first < LOOKS {
+        if looks[first].1.is_none() {
+            first += 1;
+            continue;
+        }
+        let end = (first..LOOKS).find(|at| looks[*at].1.is_none()).unwrap_or(LOOKS);
+        let (breaks_below, breaks_above) = (first > 0, end < LOOKS);
+        let edge =
+            |inside: usize, outside: usize| last_true(looks[inside].0, looks[outside].0, &holds);
+        intervals.push(HoldingInterval {
+            from_m_s: if breaks_below { edge(first, first - 1) } else { from },
+            to_m_s: if breaks_above { edge(end - 1, end) } else { to },
+            breaks_below,
+            breaks_above,
+        });
+        first = end;
+    }
+    match most_room(&looks, &room) {
+        Some(most_room) => {
+            Ok(HoldingSpeeds { intervals, most_room, searched_m_s: range_m_s, spacing })
+        }
+        None => Err(NoAnswer::NeverHolds { from_m_s: from, to_m_s: to, looked: LOOKS }),
+    }
+}
+
+/// The most room beside any look that has at least as much as its neighbours; the first of equals.
+fn most_room(looks: &[(f64, Option<f64>)], room: &impl Fn(f64) -> Option<f64>) -> Option<MostRoom> {
+    let at = |place: usize| looks[place].1.unwrap_or(f64::NEG_INFINITY);
+    let mut best: Option<MostRoom> = None;
+    for (place, &(speed_m_s, found)) in looks.iter().enumerate() {
+        let Some(clearance_m) = found else { continue };
+        let (below, above) = (place.saturating_sub(1), (place + 1).min(looks.len() - 1));
+        if clearance_m < at(below) || clearance_m < at(above) {
+            continue;
+        }
+        let here = MostRoom { speed_m_s, clearance_m };
+        let peak = peak(here, (looks[below].0, looks[above].0), room);
+        if best.is_none_or(|best| peak.clearance_m > best.clearance_m) {
+            best = Some(peak);
+        }
+    }
+    best
+}
+
+/// The most room between two speeds, by golden sections.
+fn peak(
+    mut best: MostRoom,
+    (mut low, mut high): (f64, f64),
+    room: &impl Fn(f64) -> Option<f64>,
+) -> MostRoom {
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    let mut look = |speed_m_s: f64| {
+        let clearance_m = room(speed_m_s).unwrap_or(f64::NEG_INFINITY);
+        if clearance_m > best.clearance_m {
+            best = MostRoom { speed_m_s, clearance_m };
+        }
+        clearance_m
+    };
+    let (mut a, mut b) = (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
+    let (mut at_a, mut at_b) = (look(a), look(b));
+    while high - low > 1e-4 * high {
+        if at_a >= at_b {
+            (high, b, at_b) = (b, a, at_a);
+            a = high - GOLDEN * (high - low);
+            at_a = look(a);
+        } else {
+            (low, a, at_a) = (a, b, at_b);
+            b = low + GOLDEN * (high - low);
+            at_b = look(b);
+        }
+    }
+    best
+}
+
+/// Bisects between a place where it is true and one where it is not; returns the true end.
+pub(super) fn last_true(mut yes: f64, mut no: f64, test: &impl Fn(f64) -> bool) -> f64 {
+    while (yes - no).abs() > 1e-7 * yes.abs().max(1e-6) {
+        let middle = 0.5 * (yes + no);
+        if test(middle) {
+            yes = middle;
+        } else {
+            no = middle;
+        }
+    }
+    yes
+}

@@ -1,0 +1,181 @@
+//! Why a ball misses, in a coach's words and as data.
+
+use railproof_engine::attribution::{
+    Attribution, Cause, NotAttributed, Part, REFERENCE_SPEED_M_S, Share,
+};
+use serde::Serialize;
+use std::fmt::Write as _;
+
+/// A miss as a sum, for other programs. The remainder and the shares make the miss.
+#[derive(Debug, Clone, Serialize)]
+pub struct ReasonAnswer {
+    /// Null where the miss is attributed; else why it is not.
+    pub not_attributed: Option<String>,
+    /// What is left with every cause at its reference: the miss of the line itself (a stun ball
+    /// frozen to the rail, at the reference speed).
+    pub line_itself_mm: Option<f64>,
+    /// The speed of the references.
+    pub reference_speed_m_s: f64,
+    /// What each cause adds, positive long.
+    pub shares: Vec<ShareAnswer>,
+}
+
+/// What one cause adds to a miss.
+#[derive(Debug, Clone, Serialize)]
+pub struct ShareAnswer {
+    /// Its name.
+    pub cause: &'static str,
+    /// Its share, positive long.
+    pub share_mm: f64,
+    /// As it was, in SI units or as a fraction.
+    pub value: f64,
+    /// The same at the reference.
+    pub reference: f64,
+}
+
+impl ReasonAnswer {
+    /// Of an attribution, or of the reason why there is none.
+    pub fn of(why: &Result<Attribution, NotAttributed>) -> Self {
+        let found = why.as_ref().ok();
+        let shares = found.into_iter().flat_map(|why| &why.shares);
+        Self {
+            not_attributed: why.as_ref().err().map(ToString::to_string),
+            line_itself_mm: found.map(|why| 1e3 * why.remainder_m),
+            reference_speed_m_s: REFERENCE_SPEED_M_S,
+            shares: shares
+                .map(|share| ShareAnswer {
+                    cause: share.cause.name(),
+                    share_mm: 1e3 * share.share_m,
+                    value: share.actual + 0.0,
+                    reference: share.reference + 0.0,
+                })
+                .collect(),
+        }
+    }
+}
+
+/// The one or two parts that make the miss, as the end of a sentence: `: the rail carries it further
+/// along than at 4 m/s (+58 mm)`. Nothing where none stands out. `launch_roll` is the roll with which
+/// the ball set out.
+pub fn because(why: &Attribution, launch_roll: f64) -> String {
+    let told: Vec<String> = why
+        .main_parts()
+        .iter()
+        .map(|part| format!("{} ({})", words(part, launch_roll), share_mm(part.share_m())))
+        .collect();
+    if told.is_empty() { String::new() } else { format!(": {}", told.join(", and ")) }
+}
+
+/// The whole sum, a sentence: every part that is at least a tenth of a millimetre. The tenths are
+/// rounded so that they add up.
+pub fn sum(why: &Attribution) -> String {
+    let mut parts = vec![("the line itself", why.remainder_m)];
+    parts.extend(why.shares.iter().map(|share| (share.cause.name(), share.share_m)));
+    let tenths = adding_up(&parts.iter().map(|(_, m)| 1e4 * m).collect::<Vec<f64>>());
+    let mut text = "In mm: ".to_owned();
+    let mut first = true;
+    for ((name, _), tenths) in parts.iter().zip(&tenths) {
+        if *tenths == 0 && !first {
+            continue;
+        }
+        let _ = write!(text, "{}{name} {}", if first { "" } else { ", " }, signed(*tenths));
+        first = false;
+    }
+    let _ = write!(text, "; together {}.", signed(tenths.iter().sum()));
+    text
+}
+
+fn signed(tenths: i64) -> String {
+    let sign = if tenths < 0 { "−" } else { "+" };
+    let tenths = tenths.unsigned_abs();
+    format!("{sign}{}.{}", tenths / 10, tenths % 10)
+}
+
+/// Whole numbers near these that add up to their rounded sum: all are rounded down, and those with the
+/// largest rest are lifted.
+fn adding_up(values: &[f64]) -> Vec<i64> {
+    #[expect(clippy::cast_possible_truncation, reason = "tenths of a millimetre on a table")]
+    let whole = |value: f64| value as i64;
+    let mut rounded: Vec<i64> = values.iter().map(|value| whole(value.floor())).collect();
+    let left = whole(values.iter().sum::<f64>().round()) - rounded.iter().sum::<i64>();
+    let mut order: Vec<usize> = (0..values.len()).collect();
+    let rest = |at: usize| values[at] - values[at].floor();
+    order.sort_by(|a, b| rest(*b).total_cmp(&rest(*a)));
+    for at in order.into_iter().take(usize::try_from(left).unwrap_or(0)) {
+        rounded[at] += 1;
+    }
+    rounded
+}
+
+/// A share of a miss: `+14 mm`.
+pub fn share_mm(share_m: f64) -> String {
+    let sign = if share_m < 0.0 { "−" } else { "+" };
+    let mm = 1e3 * share_m.abs();
+    if mm >= 9.95 { format!("{sign}{mm:.0} mm") } else { format!("{sign}{mm:.1} mm") }
+}
+
+fn words(part: &Part, launch_roll: f64) -> String {
+    let Part::Cause(Share { cause, actual, reference, .. }) = *part else {
+        return format!(
+            "the line itself is off, even frozen and stun at {REFERENCE_SPEED_M_S} m/s"
+        );
+    };
+    let as_stated = |more: &str, less: &str| {
+        let word = if actual > reference { more } else { less };
+        word.replace("{}", &format!("{REFERENCE_SPEED_M_S} m/s"))
+    };
+    let percent = |share: f64| format!("{:.0} %", 100.0 * share.abs());
+    match cause {
+        Cause::Aim => "the aim is off its line".to_owned(),
+        Cause::Squirt => "squirt turns the cue ball off its line".to_owned(),
+        Cause::Throw => "the cue ball throws it off the line of centres".to_owned(),
+        Cause::Line => "it meets the rail on another line".to_owned(),
+        Cause::Roll if actual < 0.0 => {
+            format!(
+                "the ball still has draw at the rail ({} of the roll backwards)",
+                percent(actual)
+            )
+        }
+        Cause::Roll if actual > launch_roll.max(0.0) => {
+            format!("the ball has picked up {} of its roll by the rail", percent(actual))
+        }
+        Cause::Roll => format!("the ball still has {} of its roll at the rail", percent(actual)),
+        Cause::Side => {
+            let kind = if actual > 0.0 { "running" } else { "reverse" };
+            format!("it has {kind} side at the rail ({})", percent(actual))
+        }
+        Cause::Restitution => as_stated(
+            "the cushion gives back more than at {}",
+            "the cushion gives back less than at {}",
+        ),
+        Cause::Carry => as_stated(
+            "the rail carries it further along than at {}",
+            "the rail carries it less far along than at {}",
+        ),
+        Cause::Bend => {
+            as_stated("its path bends later than at {}", "its path bends sooner than at {}")
+        }
+        Cause::Table => "the table itself is another".to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{adding_up, share_mm, signed};
+
+    #[test]
+    fn rounded_parts_add_up() {
+        assert_eq!(adding_up(&[0.4, 0.4, 0.4]), [1, 0, 0]);
+        assert_eq!(adding_up(&[-3.5, 10.25, -0.25, 0.0]), [-3, 10, 0, 0]);
+        assert_eq!(adding_up(&[]), [0; 0]);
+    }
+
+    #[test]
+    fn shares_are_said_with_their_sign() {
+        assert_eq!(
+            (share_mm(0.0144), share_mm(-0.0012)),
+            ("+14 mm".to_owned(), "−1.2 mm".to_owned())
+        );
+        assert_eq!((signed(-7), signed(120)), ("−0.7".to_owned(), "+12.0".to_owned()));
+    }
+}
