@@ -7,7 +7,7 @@ use railproof_benches::rigid_table::rigid_table;
 use railproof_benches::table::nine_foot;
 use railproof_benches::timing::{Time, is_short, time};
 use railproof_engine::aim::{LineSetup, OBJECT, Setup, overcut};
-use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::equipment::{BallContact, Equipment, RailModel};
 use railproof_engine::motion::{BallState, ClothMotion, Path};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::shot::{End, Ending, EventKind, ShotBall, play, play_for};
@@ -35,11 +35,11 @@ fn hard() -> World {
     let mut equipment = nine_foot();
     equipment.cushion.model = RailModel::Planar;
     equipment.cushion.contact_time_s = 0.0;
+    equipment.table.jaws.contact_time_s = 0.0;
     equipment.cushion.restitution = 0.85;
     equipment.cushion.restitution_loss_s_m = 0.0;
-    equipment.ball_contact.friction_at_0_1 = 0.0;
-    equipment.ball_contact.friction_at_1 = 0.0;
-    equipment.ball_contact.friction_at_10 = 0.0;
+    let restitution = equipment.ball_contact.restitution;
+    equipment.ball_contact = BallContact::constant(restitution, 0.0);
     table(&equipment, &[])
 }
 

@@ -24,12 +24,15 @@ pub struct Jaws {
     pub corner_shelf_m: f64,
     /// How far the drop line of a side pocket stands behind its mouth line, m.
     pub side_shelf_m: f64,
+    /// How long a jaw holds a ball, s; 0 is the limit of an impulse. Its rubber is thin and backed by
+    /// wood, so it lets go much sooner than a rail's.
+    pub contact_time_s: f64,
 }
 
 impl Jaws {
     /// Cut angles 142° and 104° (World Pool-Billiard Association, equipment specifications);
     /// shelves in the middle of 1–2.25 in and 0–3/8 in (the same, from memory); points rounded to
-    /// 1/4 in, for which there is no source.
+    /// 1/4 in and a contact time of 1 ms, for which there is no source.
     pub const USUAL: Self = Self {
         corner_angle_rad: 142.0 * DEGREE_RAD,
         side_angle_rad: 104.0 * DEGREE_RAD,
@@ -37,6 +40,7 @@ impl Jaws {
         side_radius_m: 0.25 * INCH_M,
         corner_shelf_m: 1.625 * INCH_M,
         side_shelf_m: 0.1875 * INCH_M,
+        contact_time_s: 1.0 * 0.001,
     };
 
     /// Accepted cut angles at a corner.
@@ -57,6 +61,9 @@ impl Jaws {
     /// Accepted shelves of a side pocket.
     pub const SIDE_SHELF: Parameter =
         Parameter::new("side_shelf", Dimension::Length, 0.0, 60.0, "mm");
+    /// Accepted contact times of a jaw.
+    pub const CONTACT_TIME: Parameter =
+        Parameter::new("jaw_contact_time", Dimension::Time, 0.0, 50.0, "ms");
 
     pub(super) fn validated(&self) -> Result<(), OutOfRange> {
         Self::CORNER_ANGLE.check(self.corner_angle_rad)?;
@@ -65,6 +72,7 @@ impl Jaws {
         Self::SIDE_RADIUS.check(self.side_radius_m)?;
         Self::CORNER_SHELF.check(self.corner_shelf_m)?;
         Self::SIDE_SHELF.check(self.side_shelf_m)?;
+        Self::CONTACT_TIME.check(self.contact_time_s)?;
         Ok(())
     }
 }

@@ -14,7 +14,7 @@ mod rail_top;
 mod table;
 
 pub use ball::Ball;
-pub use ball_contact::BallContact;
+pub use ball_contact::{BallContact, FrictionLaw};
 pub use cloth::Cloth;
 pub use cue::{Cue, CueShape};
 pub use cushion::{Cushion, RailModel};

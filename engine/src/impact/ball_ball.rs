@@ -1,6 +1,7 @@
 //! Ball against ball: restitution along the line of centres, Coulomb friction against the slip
-//! vector, in closed form.
+//! vector, its coefficient following the slip as that falls.
 
+use super::falling_friction::slip_lost_m_s;
 use crate::equipment::{Ball, BallContact};
 use crate::vector::{Vec2, Vec3};
 
@@ -35,7 +36,7 @@ pub struct BallHit {
     pub slip_up_m_s: f64,
     /// Length of the slip vector, m/s.
     pub slip_m_s: f64,
-    /// The coefficient of friction at that slip.
+    /// The coefficient of friction at that slip, with which contact begins.
     pub friction: f64,
     /// The surfaces slid all through the contact; otherwise friction stopped their slip.
     pub slides: bool,
@@ -103,10 +104,10 @@ pub fn effective_mass(bodies: [Body; 2]) -> f64 {
 ///
 /// Derived from Newton–Euler for uniform solid balls. Along the line of centres the speed of closing
 /// reverses by Newton's ratio e. Square to it, friction acts against the slip vector, whose vertical
-/// part carries follow and draw over and whose horizontal part throws and carries side over; its
-/// impulse is the smaller of μ·Pn and of what ends the slip, (2/7)·m₁m₂/(m₁ + m₂)·|slip|. Friction
-/// does not turn the slip's direction, so the whole impact is one step. μ is that at the slip with
-/// which contact begins.
+/// part carries follow and draw over and whose horizontal part throws and carries side over. Friction
+/// does not turn the slip's direction, only its size changes: its impulse is ∫ μ(slip)·dPn along the
+/// way, at most what ends the slip, (2/7)·m₁m₂/(m₁ + m₂)·|slip|. Where μ is the same at every slip that
+/// is the smaller of μ·Pn and of what ends it.
 ///
 /// **Left out**: friction between the balls would lift one and press the other, and so does the line
 /// of centres where the balls differ in size (it is tilted: they rest on one cloth). That vertical
@@ -183,8 +184,13 @@ fn resolve(
     let slip = (across * across + up * up).sqrt();
 
     let friction = contact.friction_at(slip);
-    let ends_slip = 2.0 / 7.0 * reduced_mass * slip;
-    let most = friction * normal_impulse;
+    // Tangential impulse that takes 1 m/s of slip, kg.
+    let against_slip = 2.0 / 7.0 * reduced_mass;
+    let ends_slip = against_slip * slip;
+    let most = match contact.same_friction() {
+        Some(same) => same * normal_impulse,
+        None => against_slip * slip_lost_m_s(contact, slip, normal_impulse / against_slip),
+    };
     let slides = most < ends_slip && normal_impulse > 0.0;
     let friction_impulse = most.min(ends_slip);
     let per_slip = if slip > 0.0 { friction_impulse / slip } else { 0.0 };

@@ -6,6 +6,7 @@
 
 mod ball_ball;
 mod bounce;
+mod falling_friction;
 mod nose_and_cloth;
 mod nose_only;
 mod planar;

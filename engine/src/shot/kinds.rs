@@ -30,8 +30,7 @@ impl Kind<'_> {
                 Answer { model: RailModel::Planar, contact, lasts_s: 0.0 }
             }
             Owner::Nose(_) | Owner::Jaw { .. } => {
-                let lasts_s = world.equipment().cushion.contact_time_s;
-                Answer { model, contact: self.contact, lasts_s }
+                Answer { model, contact: self.contact, lasts_s: world.contact_time_s(owner) }
             }
         }
     }

@@ -35,7 +35,8 @@ impl Game<'_> {
     pub(super) fn material(&self, owner: Owner) -> Material {
         match owner {
             Owner::Nose(_) | Owner::Jaw { .. } => {
-                Material::cushion(&self.world.equipment().cushion)
+                let contact_time_s = self.world.contact_time_s(owner);
+                Material::cushion(&self.world.equipment().cushion, contact_time_s)
             }
             Owner::Obstacle(index) => {
                 Material::obstacle(&self.world.obstacles()[index], self.ball_contact_time_s)
@@ -121,7 +122,7 @@ impl Game<'_> {
             return;
         }
         let law = &self.world.equipment().ball_contact;
-        let pair = Pair::new([one, other], kinds, [&a, &b], law, self.contacts.len(), self.now_s);
+        let pair = Pair::new([one, other], law, self.contacts.len(), self.now_s);
         self.contacts.push(SteppedContact {
             ball: one,
             with: ContactWith::Ball(other),

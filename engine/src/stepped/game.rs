@@ -37,9 +37,13 @@ pub fn play(
     until_s: Option<f64>,
     settings: &SteppedSettings,
 ) -> Result<SteppedShot, SteppedError> {
-    let contact_time_s = world.equipment().cushion.contact_time_s;
-    if !(SteppedSettings::LEAST_CONTACT_TIME_S..).contains(&contact_time_s) {
-        return Err(SteppedError::ContactTime { contact_time_s });
+    let Equipment { cushion, table, .. } = world.equipment();
+    for (what, contact_time_s) in
+        [("cushion holds", cushion.contact_time_s), ("jaws hold", table.jaws.contact_time_s)]
+    {
+        if !(SteppedSettings::LEAST_CONTACT_TIME_S..).contains(&contact_time_s) {
+            return Err(SteppedError::ContactTime { what, contact_time_s });
+        }
     }
     let accepted =
         SteppedSettings::LEAST_BALL_CONTACT_TIME_S..=SteppedSettings::MOST_BALL_CONTACT_TIME_S;

@@ -21,13 +21,13 @@ pub(super) struct Material {
 }
 
 impl Material {
-    pub(super) fn cushion(cushion: &Cushion) -> Self {
+    pub(super) fn cushion(cushion: &Cushion, contact_time_s: f64) -> Self {
         Self {
             restitution: cushion.restitution,
             loss_s_m: cushion.restitution_loss_s_m,
             floor: cushion.restitution_floor.min(cushion.restitution),
             friction: cushion.friction,
-            contact_time_s: cushion.contact_time_s,
+            contact_time_s,
         }
     }
 

@@ -13,8 +13,8 @@
 //! - **Balls against cushions, jaws and obstacles**: the solver has one softness for all contacts with
 //!   fixed things, but restitution depends on each arrival's speed. So these springs and dampers are
 //!   applied to the balls from outside, half before and half after each of the solver's steps
-//!   (velocity form of Verlet's rule), with Coulomb's law at the ball's equator. A cushion holds a lone
-//!   ball for the cushion's contact time; an obstacle for that of two balls. The cushion has no mass:
+//!   (velocity form of Verlet's rule), with Coulomb's law at the ball's equator. A rail or a jaw
+//!   holds a lone ball for its own contact time; an obstacle for that of two balls. The cushion has no mass:
 //!   when the ball has gone, its surface comes back as its own spring and damper let it.
 //! - **The cloth** acts all the time, in closed form for each step (see
 //!   [`compliant`](crate::compliant)), and steps end where sliding turns into roll.
@@ -102,12 +102,14 @@ pub enum SteppedError {
     /// The layout can't be played by any engine.
     #[error(transparent)]
     Layout(#[from] ShotError),
-    /// The cushion's contact is too short to be resolved.
+    /// The rails' or the jaws' contact is too short to be resolved.
     #[error(
-        "the cushion holds a ball for {contact_time_s} s; the stepped engine resolves that time and needs at least {least} s",
+        "the {what} a ball for {contact_time_s} s; the stepped engine resolves that time and needs at least {least} s",
         least = SteppedSettings::LEAST_CONTACT_TIME_S
     )]
     ContactTime {
+        /// Which hold it: `cushion holds` or `jaws hold`.
+        what: &'static str,
         /// The equipment's.
         contact_time_s: f64,
     },

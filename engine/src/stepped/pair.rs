@@ -17,7 +17,7 @@ pub(super) struct Pair {
     pub(super) began_s: f64,
     /// The solver has pushed them apart.
     pub(super) pushed: bool,
-    friction: f64,
+    law: BallContact,
     /// Vertical speed that friction has given the first against the second, m/s.
     rise_m_s: f64,
 }
@@ -62,28 +62,14 @@ impl Slip {
 }
 
 impl Pair {
-    pub(super) fn new(
-        balls: [usize; 2],
-        kinds: [&Ball; 2],
-        states: [&BallState; 2],
-        law: &BallContact,
-        contact: usize,
-        began_s: f64,
-    ) -> Self {
-        let slip = Slip::of(states, kinds.map(Ball::radius_m), 0.0);
-        Self {
-            balls,
-            contact,
-            began_s,
-            pushed: false,
-            friction: law.friction_at(slip.speed()),
-            rise_m_s: 0.0,
-        }
+    pub(super) fn new(balls: [usize; 2], law: &BallContact, contact: usize, began_s: f64) -> Self {
+        Self { balls, contact, began_s, pushed: false, law: *law, rise_m_s: 0.0 }
     }
 
     /// The friction that the solver, which knows only the plane, has to use now.
     pub(super) fn plane_friction(&self, kinds: [&Ball; 2], states: [&BallState; 2]) -> f64 {
-        self.friction * Slip::of(states, kinds.map(Ball::radius_m), self.rise_m_s).shares()[0]
+        let slip = Slip::of(states, kinds.map(Ball::radius_m), self.rise_m_s);
+        self.law.friction_at(slip.speed()) * slip.shares()[0]
     }
 
     /// Applies the vertical part of friction that goes with the solver's normal impulse.
@@ -95,7 +81,7 @@ impl Pair {
     ) -> [BallState; 2] {
         let slip = Slip::of(states, kinds.map(Ball::radius_m), self.rise_m_s);
         let by_mass = 1.0 / kinds[0].mass_kg + 1.0 / kinds[1].mass_kg;
-        let most = self.friction * slip.shares()[1] * normal_n_s;
+        let most = self.law.friction_at(slip.speed()) * slip.shares()[1] * normal_n_s;
         let impulse = most.min(2.0 / 7.0 * slip.up_m_s.abs() / by_mass);
         let impulse = if slip.up_m_s < 0.0 { -impulse } else { impulse };
         self.rise_m_s -= impulse * by_mass;

@@ -181,7 +181,7 @@ fn what_cannot_be_stepped_is_refused_with_the_reason() {
         play(&world, balls, None, &settings).unwrap_err()
     };
     let short = refused(&equipment, &[start], SteppedSettings::default());
-    assert_eq!(short, SteppedError::ContactTime { contact_time_s: 0.4e-3 });
+    assert_eq!(short, SteppedError::ContactTime { what: "cushion holds", contact_time_s: 0.4e-3 });
     assert!(short.to_string().contains("0.0005 s"), "{short}");
     equipment.cushion.contact_time_s = 0.01;
     for ball_contact_time_s in [0.0, 0.1, f64::NAN] {

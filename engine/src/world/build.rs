@@ -167,6 +167,15 @@ impl World {
         })
     }
 
+    /// How long what owns a surface holds a ball that meets it, s; 0 is an impulse.
+    pub fn contact_time_s(&self, owner: Owner) -> f64 {
+        match owner {
+            Owner::Nose(_) => self.equipment.cushion.contact_time_s,
+            Owner::Jaw { .. } => self.equipment.table.jaws.contact_time_s,
+            Owner::Obstacle(_) => 0.0,
+        }
+    }
+
     /// What it was built from.
     pub fn equipment(&self) -> &Equipment {
         &self.equipment

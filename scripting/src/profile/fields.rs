@@ -2,8 +2,8 @@
 //! stand.
 
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, CueShape, Cushion, Equipment, Jaws, Parameter, RailModel,
-    RailTop, Table,
+    Ball, BallContact, Cloth, Cue, CueShape, Cushion, Equipment, FrictionLaw, Jaws, Parameter,
+    RailModel, RailTop, Table,
 };
 use railproof_engine::units::Dimension;
 use std::fmt::Write;
@@ -34,7 +34,7 @@ const fn or_value(parameter: Parameter, value: &'static str) -> Field {
     Field { parameter, otherwise: Otherwise::Value(value) }
 }
 
-pub(super) const TABLE: [Field; 13] = [
+pub(super) const TABLE: [Field; 14] = [
     required(Table::LENGTH),
     required(Table::WIDTH),
     required(Table::CORNER_MOUTH),
@@ -48,6 +48,7 @@ pub(super) const TABLE: [Field; 13] = [
     or_value(Jaws::SIDE_SHELF, "0.1875 in"),
     or_value(RailTop::HEIGHT, "1.6875 in"),
     or_value(RailTop::SETBACK, "2 in"),
+    or_value(Jaws::CONTACT_TIME, "1 ms"),
 ];
 
 pub(super) const BALL: [Field; 2] = [required(Ball::DIAMETER), required(Ball::MASS)];
@@ -72,11 +73,14 @@ pub(super) const CUSHION: [Field; 8] = [
     or_value(Cushion::CONTACT_TIME, "15 ms"),
 ];
 
-pub(super) const BALL_CONTACT: [Field; 4] = [
+pub(super) const BALL_CONTACT: [Field; 7] = [
     or_value(BallContact::RESTITUTION, "0.94"),
     or_value(BallContact::FRICTION_AT_0_1, "0.11"),
     or_value(BallContact::FRICTION_AT_1, "0.06"),
     or_value(BallContact::FRICTION_AT_10, "0.01"),
+    or_value(BallContact::FRICTION_FAR, "0.00995"),
+    or_value(BallContact::FRICTION_RISE, "0.108"),
+    or_value(BallContact::FRICTION_FALL, "1.088 s/m"),
 ];
 
 pub(super) const CUE: [Field; 5] = [
@@ -104,6 +108,24 @@ pub(super) const GRAVITY: Field = or_value(Equipment::GRAVITY, "9.80665 m/s^2");
 /// The cushion's one field that is a word.
 pub(super) const MODEL: &str = "model";
 
+/// The ball contact's one field that is a word.
+pub(super) const LAW: &str = "friction_law";
+
+/// The field of a section that is a word, what it may be, and what it is when left out.
+pub(super) fn word_of(section: &str) -> Option<(&'static str, Vec<&'static str>, &'static str)> {
+    match section {
+        "cushion" => {
+            let names = RailModel::ALL.iter().map(|model| model.name()).collect();
+            Some((MODEL, names, RailModel::default().name()))
+        }
+        "ball_contact" => {
+            let names = FrictionLaw::ALL.iter().map(|law| law.name()).collect();
+            Some((LAW, names, FrictionLaw::default().name()))
+        }
+        _ => None,
+    }
+}
+
 /// Every field of a profile with its range, units and default, as a text for people.
 pub fn field_guide() -> String {
     let mut out = String::from("name: what people call it\nabout: free text; may be left out\n");
@@ -111,14 +133,9 @@ pub fn field_guide() -> String {
         let optional = fields.iter().all(|field| !matches!(field.otherwise, Otherwise::Required));
         let note = if optional { " (the section may be left out)" } else { "" };
         let _ = writeln!(out, "{section}:{note}");
-        if section == "cushion" {
-            let names: Vec<_> = RailModel::ALL.iter().map(|model| model.name()).collect();
-            let _ = writeln!(
-                out,
-                "  {MODEL}: one of {}; when left out: {}",
-                names.join(", "),
-                RailModel::default().name()
-            );
+        if let Some((word, names, default)) = word_of(section) {
+            let _ =
+                writeln!(out, "  {word}: one of {}; when left out: {default}", names.join(", "));
         }
         for field in fields {
             let _ = writeln!(out, "  {}", line(field));
@@ -201,10 +218,14 @@ mod tests {
             (&TABLE[8], jaws.side_radius_m),
             (&TABLE[9], jaws.corner_shelf_m),
             (&TABLE[10], jaws.side_shelf_m),
+            (&TABLE[13], jaws.contact_time_s),
             (&BALL_CONTACT[0], contact.restitution),
             (&BALL_CONTACT[1], contact.friction_at_0_1),
             (&BALL_CONTACT[2], contact.friction_at_1),
             (&BALL_CONTACT[3], contact.friction_at_10),
+            (&BALL_CONTACT[4], contact.friction_far),
+            (&BALL_CONTACT[5], contact.friction_rise),
+            (&BALL_CONTACT[6], contact.friction_fall_s_m),
             (&CUE[0], cue.end_mass_kg),
             (&CUE[1], cue.miscue_offset),
             (&CUE[2], cue.shape.tip_diameter_m),

@@ -1,13 +1,13 @@
 //! The sections of a profile, read from YAML.
 
 use super::fields::{
-    BALL, BALL_CONTACT, CLOTH, CUE, CUSHION, Field, GRAVITY, MODEL, Otherwise, TABLE,
+    BALL, BALL_CONTACT, CLOTH, CUE, CUSHION, Field, GRAVITY, LAW, MODEL, Otherwise, TABLE, word_of,
 };
 use crate::yaml::{
     Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys, read_quantity,
 };
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, CueShape, Cushion, Jaws, RailModel, RailTop, Table,
+    Ball, BallContact, Cloth, Cue, CueShape, Cushion, FrictionLaw, Jaws, RailModel, RailTop, Table,
 };
 use serde::de::MapAccess;
 
@@ -18,6 +18,15 @@ const MODELS: [&str; RailModel::ALL.len()] = {
     let mut at = 0;
     while at < names.len() {
         names[at] = RailModel::ALL[at].name();
+        at += 1;
+    }
+    names
+};
+const LAWS: [&str; FrictionLaw::ALL.len()] = {
+    let mut names = [""; FrictionLaw::ALL.len()];
+    let mut at = 0;
+    while at < names.len() {
+        names[at] = FrictionLaw::ALL[at].name();
         at += 1;
     }
     names
@@ -109,6 +118,7 @@ impl<'de> Entries<'de> for SectionEntries {
 struct Values<const N: usize> {
     numbers: [Option<f64>; N],
     model: RailModel,
+    law: FrictionLaw,
 }
 
 impl<const N: usize> Values<N> {
@@ -131,7 +141,8 @@ fn fields<'r, 'f, const N: usize>(
     section: &str,
     fields: &'f [Field; N],
 ) -> Mapping<'r, FieldEntries<'f, N>> {
-    let values = Values { numbers: [None; N], model: RailModel::default() };
+    let values =
+        Values { numbers: [None; N], model: RailModel::default(), law: FrictionLaw::default() };
     Mapping { reader, entries: FieldEntries { section: section.to_owned(), fields, values } }
 }
 
@@ -141,7 +152,7 @@ impl<const N: usize> FieldEntries<'_, N> {
     }
 
     fn word(&self) -> Option<&'static str> {
-        (self.section == "cushion").then_some(MODEL)
+        word_of(&self.section).map(|(word, ..)| word)
     }
 }
 
@@ -166,9 +177,12 @@ impl<'de, const N: usize> Entries<'de> for FieldEntries<'_, N> {
         if let Some(index) = self.fields.iter().position(|field| field.parameter.name == key) {
             let seed = Quantity { reader, parameter: self.fields[index].parameter };
             self.values.numbers[index] = Some(map.next_value_seed(seed)?);
-        } else {
+        } else if key == MODEL {
             let seed = Word { reader, name: MODEL, words: &MODELS };
             self.values.model = RailModel::ALL[map.next_value_seed(seed)?];
+        } else {
+            let seed = Word { reader, name: LAW, words: &LAWS };
+            self.values.law = FrictionLaw::ALL[map.next_value_seed(seed)?];
         }
         Ok(())
     }
@@ -205,6 +219,7 @@ fn table(values: &Values<{ TABLE.len() }>) -> Table {
             side_radius_m: values.get(8),
             corner_shelf_m: values.get(9),
             side_shelf_m: values.get(10),
+            contact_time_s: values.get(13),
         },
         rail_top: RailTop { height_m: values.get(11), setback_m: values.get(12) },
     }
@@ -239,9 +254,13 @@ fn cushion(values: &Values<{ CUSHION.len() }>) -> Cushion {
 fn ball_contact(values: &Values<{ BALL_CONTACT.len() }>) -> BallContact {
     BallContact {
         restitution: values.get(0),
+        friction_law: values.law,
         friction_at_0_1: values.get(1),
         friction_at_1: values.get(2),
         friction_at_10: values.get(3),
+        friction_far: values.get(4),
+        friction_rise: values.get(5),
+        friction_fall_s_m: values.get(6),
     }
 }
 

@@ -10,7 +10,7 @@ use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of};
 use crate::profile::{Partial, find_partial, find_profile};
 use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::equipment::{Equipment, OutOfRange};
+use railproof_engine::equipment::{Equipment, FrictionLaw, OutOfRange};
 use std::rc::Rc;
 
 /// Equipment in a script's hands.
@@ -25,6 +25,7 @@ const MEMBERS: &[&str] = &[
     "name",
     "with",
     "rail_model",
+    "friction_law",
     "length",
     "width",
     "corner_mouth",
@@ -43,12 +44,14 @@ const MEMBERS: &[&str] = &[
     "impact_cloth_friction",
     "checked_speed",
     "contact_time",
+    "jaw_contact_time",
     "gravity",
 ];
 
 const WITH_KEYS: &[&str] = &[
     "name",
     "rail_model",
+    "friction_law",
     "length",
     "width",
     "corner_mouth",
@@ -67,6 +70,7 @@ const WITH_KEYS: &[&str] = &[
     "impact_cloth_friction",
     "checked_speed",
     "contact_time",
+    "jaw_contact_time",
     "gravity",
 ];
 
@@ -116,6 +120,9 @@ impl UserData for EquipmentObject {
         fields.add_meta_field("__type", "equipment");
         fields.add_field_method_get("name", |_, this| Ok(this.0.name.clone()));
         fields.add_field_method_get("rail_model", |_, this| Ok(this.0.cushion.model.name()));
+        fields.add_field_method_get("friction_law", |_, this| {
+            Ok(this.0.ball_contact.friction_law.name())
+        });
         for number in NUMBERS {
             fields.add_field_method_get(number.name, move |lua, this| {
                 let si = (number.get)(&this.0);
@@ -169,6 +176,11 @@ fn with(lua: &Lua, this: &EquipmentObject, argument: Value) -> mlua::Result<Equi
     if let Some(model) = options.optional("rail_model", choice(&models()))? {
         equipment.cushion.model = model;
         changes.push(format!("{} rail", model.name()));
+    }
+    let laws = FrictionLaw::ALL.map(|law| (law.name(), law));
+    if let Some(law) = options.optional("friction_law", choice(&laws))? {
+        equipment.ball_contact.friction_law = law;
+        changes.push(format!("{} friction between balls", law.name()));
     }
     for number in NUMBERS {
         if let Some(written) = options.optional(number.name, NumberOf(number.parameter))? {

@@ -1,6 +1,6 @@
 //! The numbers of a piece of equipment that a script can change.
 
-use railproof_engine::equipment::{Ball, Cloth, Cushion, Equipment, Parameter, Table};
+use railproof_engine::equipment::{Ball, Cloth, Cushion, Equipment, Jaws, Parameter, Table};
 
 /// One number of an [`Equipment`].
 #[derive(Debug, Clone, Copy)]
@@ -30,7 +30,7 @@ macro_rules! number {
 }
 
 /// All of them.
-pub const NUMBERS: [EquipmentNumber; 19] = [
+pub const NUMBERS: [EquipmentNumber; 20] = [
     number!("length", "playing length", Table::LENGTH, table.length_m),
     number!("width", "playing width", Table::WIDTH, table.width_m),
     number!("corner_mouth", "corner mouth", Table::CORNER_MOUTH, table.corner_mouth_m),
@@ -80,5 +80,6 @@ pub const NUMBERS: [EquipmentNumber; 19] = [
     },
     number!("checked_speed", "checked speed", Cushion::CHECKED_SPEED, cushion.checked_speed_m_s),
     number!("contact_time", "contact time", Cushion::CONTACT_TIME, cushion.contact_time_s),
+    number!("jaw_contact_time", "jaw contact time", Jaws::CONTACT_TIME, table.jaws.contact_time_s),
     number!("gravity", "gravity", Equipment::GRAVITY, gravity_m_s2),
 ];

@@ -32,6 +32,57 @@ fn a_shot_is_told_answered_and_drawn() {
     assert_eq!(place.files("out"), files);
 }
 
+/// A cut bank, aimed at the ghost ball.
+const CUT: &str = "\
+equipment: nine-foot
+target: {pocket: foot-right, ball: object}
+balls:
+  object: {on_line: {contact: 2.5, start: 5.5}, off_rail: 6 in}
+  cue: {behind: object, heading: 20 deg, gap: 30 cm}
+stroke: {speed: 4 m/s, aim_at: {behind: object, heading: {line: {contact: 2.5, start: 5.5}}}}
+";
+
+#[test]
+fn the_other_law_of_friction_between_balls_is_one_flag_away() {
+    let place = Place::new();
+    place.write("cut.yaml", CUT);
+    let own = place.run(&["shot", "cut.yaml"]).code(0);
+    assert!(own.out.contains("friction between balls by the log-linear law"), "{own:#?}");
+    assert!(own.out.contains("`--friction-law exponential`"), "{own:#?}");
+    let same = place.run(&["shot", "cut.yaml", "--friction-law", "log-linear"]).code(0);
+    assert_eq!(own.out, same.out);
+    let other = place.run(&["shot", "cut.yaml", "--friction-law", "exponential"]).code(0);
+    assert!(other.out.contains("friction between balls by the exponential law"), "{other:#?}");
+    assert!(other.out.contains("`--friction-law log-linear`"), "{other:#?}");
+
+    // The stroke is the same, the throw is not.
+    let answer = |arguments: &[&str]| -> serde_json::Value {
+        let all: Vec<&str> =
+            ["shot", "cut.yaml", "--json"].into_iter().chain(arguments.iter().copied()).collect();
+        serde_json::from_str(&place.run(&all).code(0).out).expect("it is JSON alone")
+    };
+    let (own, other) = (answer(&[]), answer(&["--friction-law", "exponential"]));
+    assert_eq!(own["stroke"], other["stroke"]);
+    assert_eq!(own["model"]["ball_friction_law"], "log-linear");
+    assert_eq!(other["model"]["ball_friction_law"], "exponential");
+    let miss = |answer: &serde_json::Value| answer["verdict"]["arrival"]["miss_m"].as_f64();
+    let apart = miss(&own).zip(miss(&other)).map(|(a, b)| (a - b).abs());
+    assert!(apart.is_some_and(|apart| apart > 5e-3), "{apart:?}");
+
+    // Where no balls rub nothing is said of it.
+    place.write(
+        "alone.yaml",
+        "equipment: nine-foot\nballs: {one: {position: [0 m, 0 m], velocity: [1 m/s, 0.3 m/s]}}\n",
+    );
+    let alone = place.run(&["shot", "alone.yaml"]).code(0);
+    assert!(!alone.out.contains("friction"), "{alone:#?}");
+    let refused = place.run(&["shot", "cut.yaml", "--friction-law", "linear"]).code(2);
+    assert!(
+        refused.err.contains("log-linear") && refused.err.contains("exponential"),
+        "{refused:#?}"
+    );
+}
+
 #[test]
 fn a_slip_is_shown_in_its_line() {
     let place = Place::new();

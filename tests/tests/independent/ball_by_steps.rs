@@ -6,38 +6,38 @@ use railproof_engine::equipment::BallContact;
 use railproof_engine::impact::{Body, ball_ball};
 use railproof_engine::vector::{Vec2, Vec3};
 
-type Three = [f64; 3];
+pub(crate) type Three = [f64; 3];
 
 fn cross(a: Three, b: Three) -> Three {
     [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]]
 }
 
-fn dot(a: Three, b: Three) -> f64 {
+pub(crate) fn dot(a: Three, b: Three) -> f64 {
     a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 }
 
-fn plus(a: Three, b: Three, times: f64) -> Three {
+pub(crate) fn plus(a: Three, b: Three, times: f64) -> Three {
     [a[0] + times * b[0], a[1] + times * b[1], a[2] + times * b[2]]
 }
 
 #[derive(Debug, Clone, Copy)]
-struct Moving {
-    body: Body,
-    velocity: Three,
-    spin: Three,
+pub(crate) struct Moving {
+    pub body: Body,
+    pub velocity: Three,
+    pub spin: Three,
 }
 
 impl Moving {
-    fn new(body: Body, (v, w): (Vec2, Vec3)) -> Self {
+    pub fn new(body: Body, (v, w): (Vec2, Vec3)) -> Self {
         Self { body, velocity: [v.x, v.y, 0.0], spin: [w.x, w.y, w.z] }
     }
 
     /// Velocity of the surface at `arm` from the centre.
-    fn surface(&self, arm: Three) -> Three {
+    pub fn surface(&self, arm: Three) -> Three {
         plus(self.velocity, cross(self.spin, arm), 1.0)
     }
 
-    fn push(&mut self, arm: Three, impulse: Three) {
+    pub fn push(&mut self, arm: Three, impulse: Three) {
         let Body { radius_m, mass_kg } = self.body;
         self.velocity = plus(self.velocity, impulse, 1.0 / mass_kg);
         let inertia = 0.4 * mass_kg * radius_m * radius_m;
@@ -111,12 +111,7 @@ fn a_meeting_is_what_small_portions_of_impulse_give() {
         for before in motions.iter().flat_map(|a| others.iter().map(move |b| [*a, *b])) {
             for (restitution, friction) in [(1.0, 0.03), (0.94, 0.06), (0.9, 0.3), (0.7, 0.5)] {
                 let (sin, cos) = 0.3_f64.sin_cos();
-                let contact = BallContact {
-                    restitution,
-                    friction_at_0_1: friction,
-                    friction_at_1: friction,
-                    friction_at_10: friction,
-                };
+                let contact = BallContact::constant(restitution, friction);
                 let hit = ball_ball(&contact, Vec2::new(cos, sin), pair, before);
                 if hit.slides {
                     slid += 1;

@@ -61,12 +61,7 @@ fn by_rigid_body(velocity: Vec2, spin_z: f64, passed_friction: f64, step_s: f64)
 }
 
 fn closed_form(velocity: Vec2, spin_z: f64, friction: f64) -> Hit {
-    let contact = BallContact {
-        restitution: RESTITUTION,
-        friction_at_0_1: friction,
-        friction_at_1: friction,
-        friction_at_10: friction,
-    };
+    let contact = BallContact::constant(RESTITUTION, friction);
     let body = Body { radius_m: RADIUS_M, mass_kg: MASS_KG };
     let before = [(velocity, Vec3::new(0.0, 0.0, spin_z)), (Vec2::ZERO, Vec3::ZERO)];
     let hit = ball_ball(&contact, Vec2::new(1.0, 0.0), [body; 2], before);

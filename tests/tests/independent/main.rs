@@ -3,6 +3,7 @@
 
 mod ball_by_steps;
 mod ball_friction_by_rigid_body;
+mod ball_friction_in_time;
 mod contacts;
 mod contacts_on_paths;
 mod crossings;

@@ -18,6 +18,7 @@ fn halved(times: u32, cushion_contact_s: f64) -> (SteppedSettings, Equipment) {
     let share = 0.5_f64.powi(times.cast_signed());
     let mut equipment = without_cloth();
     equipment.cushion.contact_time_s = cushion_contact_s * share;
+    equipment.table.jaws.contact_time_s = cushion_contact_s * share;
     let settings = SteppedSettings {
         ball_contact_time_s: 0.4e-3 * share,
         contact_steps: 100 << times,
@@ -30,6 +31,7 @@ fn halved(times: u32, cushion_contact_s: f64) -> (SteppedSettings, Equipment) {
 fn limit(balls: impl Fn(&World) -> Vec<ShotBall>, until_s: f64) -> Vec<BallState> {
     let mut equipment = without_cloth();
     equipment.cushion.contact_time_s = 0.0;
+    equipment.table.jaws.contact_time_s = 0.0;
     let world = world(&equipment);
     last_states(&by_events(&world, &balls(&world), Some(until_s)).ends)
 }
@@ -115,6 +117,7 @@ fn through_the_jaws_of_a_pocket() {
             |world: &World| ball(world, (0.9, aside_m), (1.5, 0.25), Vec3::new(0.0, 0.0, 10.0));
         let mut equipment = without_cloth();
         equipment.cushion.contact_time_s = 0.0;
+        equipment.table.jaws.contact_time_s = 0.0;
         let hard = world(&equipment);
         let exact = by_events(&hard, &[start(&hard)], Some(0.6));
         let is_jaw = |it: &&Event| matches!(it.kind, EventKind::Jaw { .. });

@@ -21,12 +21,7 @@ pub fn lossless() -> Equipment {
     let mut equipment = without_cloth();
     equipment.cushion.restitution = 1.0;
     equipment.cushion.friction = 0.0;
-    equipment.ball_contact = BallContact {
-        restitution: 1.0,
-        friction_at_0_1: 0.0,
-        friction_at_1: 0.0,
-        friction_at_10: 0.0,
-    };
+    equipment.ball_contact = BallContact::constant(1.0, 0.0);
     equipment
 }
 

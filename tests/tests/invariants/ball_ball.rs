@@ -2,7 +2,7 @@
 
 use crate::strategies::{accepted, any_size, between, cases};
 use proptest::prelude::*;
-use railproof_engine::equipment::{Ball, BallContact};
+use railproof_engine::equipment::{Ball, BallContact, FrictionLaw};
 use railproof_engine::impact::{
     BallHit, Body, approach_speed, ball_ball, effective_mass, with_normal_impulse,
 };
@@ -37,15 +37,43 @@ impl Meeting {
 }
 
 fn contact() -> impl Strategy<Value = BallContact> {
-    (
-        accepted(BallContact::RESTITUTION),
-        accepted(BallContact::FRICTION_AT_0_1),
-        accepted(BallContact::FRICTION_AT_1),
-        accepted(BallContact::FRICTION_AT_10),
+    let restitution = accepted(BallContact::RESTITUTION);
+    let law = prop::sample::select(FrictionLaw::ALL.to_vec());
+    let points =
+        [BallContact::FRICTION_AT_0_1, BallContact::FRICTION_AT_1, BallContact::FRICTION_AT_10]
+            .map(|point| prop_oneof![1 => Just(0.0), 9 => accepted(point)]);
+    let exponential = (
+        accepted(BallContact::FRICTION_FAR),
+        accepted(BallContact::FRICTION_RISE),
+        prop_oneof![1 => Just(0.0), 9 => accepted(BallContact::FRICTION_FALL)],
+    );
+    (restitution, law, points, exponential).prop_map(
+        |(restitution, friction_law, points, (friction_far, friction_rise, friction_fall_s_m))| {
+            let [friction_at_0_1, friction_at_1, friction_at_10] = points;
+            BallContact {
+                restitution,
+                friction_law,
+                friction_at_0_1,
+                friction_at_1,
+                friction_at_10,
+                friction_far,
+                friction_rise,
+                friction_fall_s_m,
+            }
+        },
     )
-        .prop_map(|(restitution, friction_at_0_1, friction_at_1, friction_at_10)| {
-            BallContact { restitution, friction_at_0_1, friction_at_1, friction_at_10 }
-        })
+}
+
+/// The least and the most friction that a law gives at any slip up to the given one.
+fn friction_range(contact: &BallContact, slip_m_s: f64) -> (f64, f64) {
+    match contact.friction_law {
+        FrictionLaw::LogLinear => {
+            let given = [contact.friction_at_0_1, contact.friction_at_1, contact.friction_at_10];
+            let low = given.into_iter().fold(f64::INFINITY, f64::min);
+            (low, given.into_iter().fold(0.0, f64::max))
+        }
+        FrictionLaw::Exponential => (contact.friction_at(slip_m_s), contact.friction_at(0.0)),
+    }
 }
 
 fn body() -> impl Strategy<Value = Body> {
@@ -86,9 +114,8 @@ fn meeting() -> impl Strategy<Value = Meeting> {
 /// As [`meeting`], with one friction at every slip.
 fn constant() -> impl Strategy<Value = Meeting> {
     meeting().prop_map(|mut meeting| {
-        let friction = meeting.contact.friction_at_1;
-        meeting.contact.friction_at_0_1 = friction;
-        meeting.contact.friction_at_10 = friction;
+        let BallContact { restitution, friction_law, friction_at_1, .. } = meeting.contact;
+        meeting.contact = BallContact::constant(restitution, friction_at_1).under(friction_law);
         meeting
     })
 }
@@ -177,8 +204,11 @@ proptest! {
     #[test]
     fn friction_is_bounded(meeting in meeting()) {
         let hit = meeting.hit();
-        let most = hit.friction * hit.normal_impulse;
-        prop_assert!(hit.friction_impulse <= most * (1.0 + 1e-15));
+        let (least, most) = friction_range(&meeting.contact, hit.slip_m_s);
+        let pn = hit.normal_impulse;
+        prop_assert!(hit.friction_impulse <= most * pn * (1.0 + 1e-14), "{hit:?}");
+        let grips = !hit.slides || hit.friction_impulse >= least * pn * (1.0 - 1e-14);
+        prop_assert!(grips || meeting.bodies[0].radius_m != meeting.bodies[1].radius_m, "{hit:?}");
         if meeting.bodies[0].radius_m == meeting.bodies[1].radius_m {
             let after = with_normal_impulse(
                 &meeting.contact, meeting.normal, meeting.bodies, hit.after, 0.0,
@@ -251,11 +281,51 @@ proptest! {
         }
     }
 
+    /// A law that hardly changes gives nearly what constant friction does: the difference falls with
+    /// that of the frictions.
+    #[test]
+    fn a_law_that_hardly_changes_is_like_constant_friction(
+        meeting in constant(), change in any_size(1e-12, 1e-3),
+    ) {
+        let mut changing = meeting;
+        let friction = meeting.contact.friction_at(1.0);
+        changing.contact.friction_at_0_1 = friction + change;
+        changing.contact.friction_rise = change;
+        let (hit, plain) = (changing.hit(), meeting.hit());
+        let off = numbers(&hit).into_iter().zip(numbers(&plain));
+        // Per unit of friction: an impulse of at most 2·m·size turns a surface by 5/2 of it.
+        let most = (change + 1e-14) * hit.normal_impulse
+            / meeting.bodies[0].mass_kg.min(meeting.bodies[1].mass_kg);
+        let radius = meeting.bodies[0].radius_m.min(meeting.bodies[1].radius_m);
+        let rounding = 1e-13 * meeting.size() * (1.0 + 2.5 / radius);
+        for (a, b) in off {
+            prop_assert!((a - b).abs() <= most * (1.0 + 2.5 / radius) + rounding, "{a} and {b}");
+        }
+    }
+
+    /// A contact in two halves, with the slip that the first leaves, is the contact.
+    #[test]
+    fn a_contact_in_two_parts_is_the_contact(meeting in meeting(), share in 0.01..0.99_f64) {
+        let Meeting { contact, normal, mut bodies, .. } = meeting;
+        bodies[1].radius_m = bodies[0].radius_m;
+        let meeting = Meeting { bodies, ..meeting };
+        let whole = meeting.hit();
+        let part = |before, share: f64| {
+            with_normal_impulse(&contact, normal, bodies, before, share * whole.normal_impulse)
+        };
+        // Vertical velocity is forgotten between the parts, so the slip has to be level.
+        let level = meeting.before.map(|(v, w)| (v, Vec3::new(0.0, 0.0, w.z)));
+        let whole = part(level, 1.0);
+        let parts = part(part(level, share).after, 1.0 - share);
+        for (a, b) in numbers(&whole).into_iter().zip(numbers(&parts)) {
+            let scale = 1.0 + 1.0 / bodies[0].radius_m.min(bodies[1].radius_m);
+            prop_assert!((a - b).abs() <= 1e-12 * meeting.size() * scale, "{a} and {b}");
+        }
+    }
+
     #[test]
     fn friction_stays_between_its_values(contact in contact(), slip in any_size(1e-4, 1e3)) {
-        let given = [contact.friction_at_0_1, contact.friction_at_1, contact.friction_at_10];
-        let low = given.into_iter().fold(f64::INFINITY, f64::min);
-        let high = given.into_iter().fold(0.0, f64::max);
+        let (low, high) = friction_range(&contact, slip);
         let friction = contact.friction_at(slip);
         prop_assert!(friction >= low - 1e-16 && friction <= high + 1e-16, "{friction}");
     }

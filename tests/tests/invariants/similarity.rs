@@ -70,6 +70,7 @@ impl Scale {
         large.cloth.pivot_deceleration_rad_s2 /= self.time() * self.time();
         large.cushion.checked_speed_m_s *= self.speed();
         large.cushion.contact_time_s *= self.time();
+        large.table.jaws.contact_time_s *= self.time();
         large
     }
 

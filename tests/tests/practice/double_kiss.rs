@@ -15,10 +15,10 @@ use railproof_engine::world::World;
 use railproof_tests::shipped_equipment;
 
 /// A full hit by a cue ball without spin on a ball that is frozen or a little off the rail.
-struct Hit {
+pub(super) struct Hit {
     /// Restitution between the balls, which are equal; 1 stops the cue ball dead.
-    restitution: f64,
-    off_rail_m: f64,
+    pub(super) restitution: f64,
+    pub(super) off_rail_m: f64,
 }
 
 const STOPPED: Hit = Hit { restitution: 1.0, off_rail_m: 0.0 };
@@ -26,7 +26,7 @@ const STOPPED: Hit = Hit { restitution: 1.0, off_rail_m: 0.0 };
 /// The room between cue ball and object ball on its way off the rail where it is least, mm;
 /// negative where they would overlap. Of the cue ball's speed the object ball gets (1 + e)/2; the
 /// cue ball keeps (1 − e)/2 and slides on from one diameter behind.
-fn room_mm(bank: &Bank, contact: f64, cue_ball_m_s: f64, hit: &Hit) -> f64 {
+pub(super) fn room_mm(bank: &Bank, contact: f64, cue_ball_m_s: f64, hit: &Hit) -> f64 {
     let (given, kept) = (0.5 * (1.0 + hit.restitution), 0.5 * (1.0 - hit.restitution));
     let launch = Launch { off_rail_m: hit.off_rail_m, ..Launch::frozen_stun(given * cue_ball_m_s) };
     let outcome = by_rule(bank, contact, launch);

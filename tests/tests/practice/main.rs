@@ -7,6 +7,8 @@
 //! cushions disagree, a table states what each does, so that a change is noticed.
 //!
 //! `cue_ball` is about two balls and the tip, away from the rails; every other file about banks.
+//! Where two balls rub, every fact is asked under both laws of friction between balls: one that is
+//! asserted alike for both is robust against them, and where they differ the test says so.
 //! Unless said otherwise: off a long rail into the corner, start = 2.2 × contact in the groove.
 
 mod between;
@@ -17,12 +19,14 @@ mod double_kiss;
 mod end_rail;
 mod frozen;
 mod hall;
+mod kiss_in_time;
+mod mouth;
 mod off_rail;
 mod rules;
 mod spin;
 
 use railproof_engine::bank::{Bank, Launch, Outcome};
-use railproof_engine::equipment::Equipment;
+use railproof_engine::equipment::{Equipment, FrictionLaw};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_tests::{nine_foot_with_cushion, shipped_cushions, shipped_equipment};
 
@@ -53,6 +57,15 @@ impl Case {
         let found = table.iter().find(|(name, _)| *name == self.name);
         found.unwrap_or_else(|| panic!("state what {} does", self.name)).1
     }
+}
+
+/// The same equipment under each law of friction between balls.
+fn under_both_laws(equipment: &Equipment) -> [Equipment; 2] {
+    FrictionLaw::ALL.map(|law| {
+        let mut equipment = equipment.clone();
+        equipment.ball_contact.friction_law = law;
+        equipment
+    })
 }
 
 /// The nine-foot profile's own cushion first, then the others.

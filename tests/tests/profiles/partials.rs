@@ -3,7 +3,8 @@
 use super::assert_fault;
 use railproof::profile::{find_profile, load_partial, parse_partial, parse_profile};
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, CueShape, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
+    Ball, BallContact, Cloth, Cue, CueShape, Cushion, Equipment, FrictionLaw, Jaws, RailModel,
+    RailTop, Table,
 };
 use std::path::Path;
 
@@ -81,9 +82,10 @@ cushion:
   model: planar
 cloth: {pivot_deceleration: 11 rad/s^2, rolling_resistance: 0.012, sliding_friction: 0.19}
 ball: {mass: 0.2 kg, diameter: 56 mm}
-ball_contact: {friction_at_10: 0.02, friction_at_1: 0.07, friction_at_0_1: 0.12, restitution: 0.93}
+ball_contact: {friction_law: exponential, friction_far: 0.01, friction_fall: 1.1 s/m, friction_rise: 0.1, friction_at_10: 0.02, friction_at_1: 0.07, friction_at_0_1: 0.12, restitution: 0.93}
 cue: {miscue_offset: 0.55, end_mass: 9 g, cue_length: 1.5 m, butt_diameter: 31 mm, tip_diameter: 12 mm}
 table:
+  jaw_contact_time: 3 ms
   rail_setback: 52 mm
   rail_height: 44 mm
   side_shelf: 6 mm
@@ -113,6 +115,7 @@ table:
                 side_radius_m: 8.0 * 0.001,
                 corner_shelf_m: 41.0 * 0.001,
                 side_shelf_m: 6.0 * 0.001,
+                contact_time_s: 3.0 * 0.001,
             },
             rail_top: RailTop { height_m: 44.0 * 0.001, setback_m: 52.0 * 0.001 },
         },
@@ -135,9 +138,13 @@ table:
         },
         ball_contact: BallContact {
             restitution: 0.93,
+            friction_law: FrictionLaw::Exponential,
             friction_at_0_1: 0.12,
             friction_at_1: 0.07,
             friction_at_10: 0.02,
+            friction_far: 0.01,
+            friction_rise: 0.1,
+            friction_fall_s_m: 1.1,
         },
         cue: Cue {
             end_mass_kg: 9.0 * 0.001,

@@ -10,12 +10,7 @@ const R: f64 = 0.028_575;
 const BALL: Body = Body { radius_m: R, mass_kg: 0.17 };
 
 fn contact(restitution: f64, friction: f64) -> BallContact {
-    BallContact {
-        restitution,
-        friction_at_0_1: friction,
-        friction_at_1: friction,
-        friction_at_10: friction,
-    }
+    BallContact::constant(restitution, friction)
 }
 
 /// A cue ball at 1 m/s along x, with this fraction of natural roll, and an object ball at rest that

@@ -159,7 +159,10 @@ fn equipment_is_changed_and_read_back_with_units() {
 local soft = hall:with { cushion 'soft.yaml', sliding_friction = 0.25, ball_diameter = millimetres(57) }
 print(soft.restitution, soft.rail_model, soft.sliding_friction, soft.ball_diameter:to('mm'))
 print(soft.name)
-print(hall.sliding_friction, hall:with(cushion 'soft.yaml').restitution)",
+print(hall.sliding_friction, hall:with(cushion 'soft.yaml').restitution)
+local other = hall:with { friction_law = 'exponential', jaw_contact_time = milliseconds(1) }
+print(hall.friction_law, other.friction_law, other.jaw_contact_time:to('ms'))
+print(other.name)",
     )
     .unwrap();
     let record = railproof::scenario::run_scenario(&path, &RunOptions::default()).unwrap();
@@ -169,6 +172,8 @@ print(hall.sliding_friction, hall:with(cushion 'soft.yaml').restitution)",
             "0.8\tnose-only\t0.25\t57",
             "Harbour Hall (invented), soft, ball diameter 57 mm, sliding friction 0.25",
             "0.18\t0.8",
+            "log-linear\texponential\t1",
+            "Harbour Hall (invented), exponential friction between balls, jaw contact time 1 ms",
         ]
     );
 }

@@ -26,12 +26,12 @@ fn impulsive(model: RailModel) -> Equipment {
     let mut equipment = shipped_equipment("nine-foot");
     equipment.cushion.model = model;
     equipment.cushion.contact_time_s = 0.0;
+    equipment.table.jaws.contact_time_s = 0.0;
     equipment
 }
 
 /// Balls that give back all and do not grip.
-const SMOOTH: BallContact =
-    BallContact { restitution: 1.0, friction_at_0_1: 0.0, friction_at_1: 0.0, friction_at_10: 0.0 };
+const SMOOTH: BallContact = BallContact::constant(1.0, 0.0);
 
 fn table(equipment: &Equipment) -> World {
     World::new(equipment, &[]).expect("the profile makes a table")

@@ -9,12 +9,7 @@ const ALONG_X: Vec2 = Vec2::new(1.0, 0.0);
 const AT_REST: (Vec2, Vec3) = (Vec2::ZERO, Vec3::ZERO);
 
 fn contact(restitution: f64, friction: f64) -> BallContact {
-    BallContact {
-        restitution,
-        friction_at_0_1: friction,
-        friction_at_1: friction,
-        friction_at_10: friction,
-    }
+    BallContact::constant(restitution, friction)
 }
 
 fn near(value: f64, wanted: f64) {

@@ -135,14 +135,15 @@ impl PlayedShot<'_> {
             EventKind::Stop => "rests",
             EventKind::Pivot => "pivots",
             EventKind::Roll => "rolls",
-            EventKind::Cushion(_) | EventKind::Jaw { .. } | EventKind::Hop if self.holds() => {
+            EventKind::Jaw { .. } if self.layout.equipment.table.jaws.contact_time_s > 0.0 => {
                 "held"
             }
+            EventKind::Cushion(_) | EventKind::Hop if self.holds() => "held",
             _ => self.phase_of(event.ball, &event.after),
         }
     }
 
-    /// A contact with a nose or jaw lasts.
+    /// A contact with a nose lasts.
     fn holds(&self) -> bool {
         self.layout.equipment.cushion.contact_time_s > 0.0
     }

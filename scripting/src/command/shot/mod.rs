@@ -18,9 +18,10 @@ use crate::caution::Cautions;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::layout::{EngineChoice, Layout, layout_guide, load_layout};
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use railproof_engine::attribution::{Attribution, NotAttributed, ShotFacts, of_shot};
-use railproof_engine::equipment::RailModel;
-use railproof_engine::shot::{Shot, ShotError, play};
+use railproof_engine::equipment::{FrictionLaw, RailModel};
+use railproof_engine::shot::{EventKind, Shot, ShotError, play};
 use railproof_engine::verdict::{Verdict, verdict};
 use railproof_engine::world::World;
 use std::path::PathBuf;
@@ -38,6 +39,10 @@ pub struct ShotArgs {
     /// Tell every event of every ball after the sentences.
     #[arg(long)]
     pub moments: bool,
+    /// Play the same stroke under this law of friction between balls instead of the equipment's: an aim
+    /// that the file leaves to be solved is solved under the equipment's.
+    #[arg(long, value_name = "LAW", value_parser = friction_law())]
+    pub friction_law: Option<FrictionLaw>,
     /// Folder for a picture of the table, as SVG and as PNG.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
@@ -49,21 +54,25 @@ pub struct ShotArgs {
 /// A [`Fault`] at its place in the file, a start the engine refuses, or an output that can't be
 /// written.
 pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
-    let layout = load_layout(&args.file)?;
-    let (mut text, moments, answer, drawn, gave_up) = match layout.engine {
+    let mut layout = load_layout(&args.file)?;
+    if let Some(law) = args.friction_law {
+        layout.equipment.ball_contact.friction_law = law;
+    }
+    let layout = layout;
+    let (mut text, rub, moments, answer, drawn, gave_up) = match layout.engine {
         EngineChoice::Event => {
             let played = PlayedShot::new(&layout)?;
             let drawn = args.into.as_ref().map(|folder| played.draw(&args.file, folder));
             let answer = args.json.then(|| to_json(&played.answer()));
             let moments = args.moments.then(|| played.moments());
-            (played.told(), moments, answer, drawn, played.shot.gave_up())
+            (played.told(), played.rub(), moments, answer, drawn, played.shot.gave_up())
         }
         EngineChoice::Stepped => {
             let played = SteppedPlay::new(&layout)?;
             let drawn = args.into.as_ref().map(|folder| played.draw(&args.file, folder));
             let answer = args.json.then(|| to_json(&played.answer()));
             let moments = args.moments.then(|| played.moments());
-            (played.told(), moments, answer, drawn, played.shot.gave_up())
+            (played.told(), played.rub(), moments, answer, drawn, played.shot.gave_up())
         }
     };
     let exit = if gave_up { Exit::CouldNotFinish } else { Exit::Held };
@@ -71,6 +80,12 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
     if let Some(answer) = answer.transpose()? {
         print(&answer)?;
         return Ok(exit);
+    }
+    if rub {
+        let other = layout.equipment.ball_contact.friction_law.other().name();
+        text.push_str("`--friction-law ");
+        text.push_str(other);
+        text.push_str("` plays the same stroke by the other law.\n");
     }
     text.extend(moments);
     for path in drawn.into_iter().flatten() {
@@ -81,6 +96,16 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
     print(&text)?;
     Ok(exit)
 }
+
+fn friction_law() -> impl TypedValueParser<Value = FrictionLaw> {
+    PossibleValuesParser::new(FrictionLaw::ALL.map(FrictionLaw::name)).map(|name| {
+        let named = FrictionLaw::ALL.into_iter().find(|law| law.name() == name);
+        named.unwrap_or_default()
+    })
+}
+
+/// Balls whose surfaces slip less than this do not rub, m/s.
+const RUBS_M_S: f64 = 1e-3;
 
 /// A shot and what it was played with.
 #[derive(Debug)]
@@ -138,6 +163,13 @@ impl<'a> PlayedShot<'a> {
 
     fn name(&self, ball: usize) -> &'a str {
         self.layout.balls.get(ball).map_or("", |ball| ball.name.as_str())
+    }
+
+    /// True when two balls rubbed, so that the law of their friction matters.
+    pub fn rub(&self) -> bool {
+        let rubs =
+            |kind: &EventKind| matches!(kind, EventKind::Ball(touch) if touch.slip_m_s > RUBS_M_S);
+        self.shot.events.iter().any(|event| rubs(&event.kind))
     }
 
     fn rail_model(&self) -> RailModel {

@@ -1,7 +1,7 @@
 //! A layout played by the stepped engine: contacts that last instead of events.
 
 use super::answer::{AimAnswer, BallAnswer, EndAnswer, ball_answers, end_answers, stroke_answer};
-use super::told::last;
+use super::told::{friction_words, last};
 use crate::caution::Cautions;
 use crate::command::model::{Model, State};
 use crate::fault::Fault;
@@ -96,7 +96,8 @@ impl<'a> SteppedPlay<'a> {
                 let fault = Fault::bad_input(format!("the shot can't be stepped: {error}"));
                 match error {
                     SteppedError::ContactTime { .. } => fault.with_hint(
-                        "give the cushion a longer `contact_time`, or take `engine: event`",
+                        "give the cushion a longer `contact_time`, the table a longer \
+                         `jaw_contact_time`, or take `engine: event`",
                     ),
                     _ => fault,
                 }
@@ -131,11 +132,17 @@ impl<'a> SteppedPlay<'a> {
         if let Some(sentence) = self.layout.elevation_sentence() {
             let _ = writeln!(text, "{sentence}");
         }
-        let _ = writeln!(text, "Played on {}. {ABOUT}", self.layout.equipment.name);
+        let friction = friction_words(self.rub(), &self.layout.equipment);
+        let _ = writeln!(text, "Played on {}{friction}. {ABOUT}", self.layout.equipment.name);
         for caution in self.cautions().lines() {
             let _ = writeln!(text, "{caution}");
         }
         text
+    }
+
+    /// True when two balls met, so that the law of their friction may matter.
+    pub fn rub(&self) -> bool {
+        self.shot.contacts.iter().any(|contact| contact.other.is_some())
     }
 
     /// Every contact, one to a line.

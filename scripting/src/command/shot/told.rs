@@ -2,6 +2,7 @@
 
 use super::PlayedShot;
 use crate::reason;
+use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::{End, Ending, Event, EventKind};
 use railproof_engine::vector::Vec2;
@@ -54,9 +55,10 @@ impl PlayedShot<'_> {
             line(&sentence);
         }
         line(&format!(
-            "Played on {}, by the {} rail model.",
+            "Played on {}, by the {} rail model{}.",
             self.layout.equipment.name,
-            self.rail_model().name()
+            self.rail_model().name(),
+            friction_words(self.rub(), &self.layout.equipment)
         ));
         for caution in self.cautions().lines() {
             line(&caution);
@@ -195,6 +197,12 @@ impl PlayedShot<'_> {
             | EventKind::Stop => return None,
         })
     }
+}
+
+/// By which law balls rubbed, where they did.
+pub(super) fn friction_words(rub: bool, equipment: &Equipment) -> String {
+    let law = equipment.ball_contact.friction_law.name();
+    if rub { format!("; friction between balls by the {law} law") } else { String::new() }
 }
 
 /// How a ball ended, after what it did before.
