@@ -412,6 +412,7 @@ fn any_table() -> impl Strategy<Value = Equipment> {
     (model, contact_time_s).prop_map(|(model, contact_time_s)| {
         let mut equipment = nine_foot(model);
         equipment.cushion.contact_time_s = contact_time_s;
+        equipment.table.jaws.contact_time_s = contact_time_s;
         equipment
     })
 }

@@ -122,6 +122,11 @@ impl Flow {
                 return true;
             }
             let full = libm::log(piece.slip / end);
+            if full <= 0.0 {
+                // Rounding has taken the last piece to the end or a hair past it.
+                self.slip = end;
+                return false;
+            }
             let steps = if growth > 0.0 { 0.5 } else { 1.0 };
             let length = full.min(LONGEST).min(steps * piece.friction / growth.abs());
             let share = takes / piece.slip;

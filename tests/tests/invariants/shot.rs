@@ -20,6 +20,7 @@ fn equipment() -> impl Strategy<Value = Equipment> {
             let mut equipment = shipped_equipment("nine-foot");
             equipment.cushion.model = model;
             equipment.cushion.contact_time_s = contact_time_s;
+            equipment.table.jaws.contact_time_s = 0.1 * contact_time_s;
             equipment.cushion.friction = friction;
             equipment.ball_contact.restitution = restitution;
             equipment

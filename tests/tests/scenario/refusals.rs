@@ -394,7 +394,7 @@ fn equipment_and_files() {
         "a plain number",
         "",
     );
-    check("hall:with { friction_law = 'expo' }", 2, "expo", "", "exponential");
+    check("hall:with { friction_law = 'expo' }", 2, "'expo'", "log-linear", "");
     check("hall:with {}", 2, "with", "changes nothing", "");
     check("hall:with { 3 }", 2, "with", "only partial profiles", "");
     check("print(hall.nme)", 2, "nme", "equipment has no `nme`", "`name`");
