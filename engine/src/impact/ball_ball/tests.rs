@@ -109,3 +109,33 @@ fn unlike_balls_touch_off_the_horizontal() {
     near(approach_speed(ALONG_X, hit.after), 0.0);
     near(hit.after[1].0.x, 0.1 / 0.9);
 }
+
+/// Every mix of frictions at the law's points, none among them, at slips on and off its ends: what is
+/// lost lies between nothing and all of the slip, and more impulse never loses less.
+#[test]
+fn the_slip_lost_grows_with_the_impulse_under_any_values() {
+    let values = [0.0, 1e-9, 0.01, 0.3, 0.5];
+    let slips = [0.05, 0.1, 0.100_000_1, 0.7, 1.0, 1.5, 9.999_999, 10.0, 30.0];
+    for low in values {
+        for middle in values {
+            for high in values {
+                let law = BallContact {
+                    friction_at_0_1: low,
+                    friction_at_1: middle,
+                    friction_at_10: high,
+                    ..BallContact::USUAL
+                };
+                for slip in slips {
+                    let mut before = 0.0;
+                    for tenth in -90..30 {
+                        let impulse = libm::exp10(0.1 * f64::from(tenth));
+                        let lost = slip_lost_m_s(&law, slip, impulse);
+                        let least = before * (1.0 - 1e-13);
+                        assert!(lost >= least && lost <= slip, "{law:?}: {lost} of {slip}");
+                        before = lost;
+                    }
+                }
+            }
+        }
+    }
+}
