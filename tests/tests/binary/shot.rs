@@ -115,7 +115,9 @@ fn a_shot_that_is_given_up_says_what_happened_and_exits_3() {
         if value.is_empty() {
             smooth.push_str(line);
         } else {
-            smooth.push_str(&format!("  {name}: {value}{unit}"));
+            for part in ["  ", name, ": ", value, unit] {
+                smooth.push_str(part);
+            }
         }
         smooth.push('\n');
     }

@@ -1,7 +1,5 @@
 //! Balls that their spin holds against what they touch: one surface, two at once, other balls.
 
-#![expect(clippy::float_cmp, reason = "what is held to the bit is meant to be")]
-
 mod between_balls;
 mod layouts;
 mod round_a_corner;
