@@ -121,9 +121,9 @@ fn friction_that_follows_the_slip_is_what_a_contact_in_time_gives() {
                         [(Vec2::new(speed, 0.0), spin * speed.min(2.0)), (Vec2::ZERO, Vec3::ZERO)];
                     let hit = ball_ball(&contact, Vec2::new(cos, sin), pair, before);
                     if hit.slides {
-                        slid += 1
+                        slid += 1;
                     } else {
-                        stuck += 1
+                        stuck += 1;
                     }
                     let frozen = BallContact::constant(contact.restitution, hit.friction);
                     let as_at_first = ball_ball(&frozen, Vec2::new(cos, sin), pair, before);
