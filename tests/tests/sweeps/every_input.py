@@ -41,7 +41,8 @@ def main(cases):
         both("PyArrow", case, pq.read_table(shards).to_pandas())
         both("DuckDB", case, duckdb.sql(f"select * from '{shards}/*.parquet'").df())
         both("pandas, CSV", case, pd.read_csv(case["folder"] + "/rows.csv"))
-        both("pandas, JSON Lines", case, pd.read_json(case["folder"] + "/rows.jsonl", lines=True))
+        lines = pd.read_json(case["folder"] + "/rows.jsonl", lines=True, precise_float=True)
+        both("pandas, JSON Lines", case, lines)
         # What `run` writes calls the equipment as scripts do.
         run = {**case, "column": case["run_column"]}
         both("pandas, run", run, pd.read_csv(case["run"]))

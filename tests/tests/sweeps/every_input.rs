@@ -15,8 +15,8 @@ fn two_values(input: Input) -> (&'static str, [Value; 2]) {
     match input {
         Input::Equipment => words(
             r#"on = { equipment "seven-foot", equipment "nine-foot" }"#,
-            "seven-foot",
-            "nine-foot",
+            "Seven-foot table",
+            "Nine-foot table",
         ),
         Input::Rail => words(r#"rail = { "long", "end" }"#, "long", "end"),
         Input::Pocket => words(r#"pocket = { "corner", "side" }"#, "corner", "side"),
