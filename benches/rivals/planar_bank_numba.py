@@ -28,7 +28,7 @@ NUMBERS = (
 Table = namedtuple("Table", NUMBERS)
 
 HOLDS, TOUCHES_LONG, TOUCHES_SHORT, LONG, SHORT = 0, 1, 2, 3, 4
-STOPPED_BEFORE_RAIL, STOPPED_BEFORE_MOUTH, OTHER_RAIL, LEFT_CLOTH = 5, 6, 7, 8
+STOPPED_BEFORE_RAIL, STOPPED_BEFORE_MOUTH, OTHER_RAIL, OTHER_POCKET, NO_ROOM = 5, 6, 7, 8, 9
 NEVER = math.inf
 
 
@@ -176,7 +176,7 @@ def compiled(fast):
         x = contact * t.diamond + run * off_rail / t.span
         y = t.span - off_rail
         if not t.low_groove <= x <= t.high_groove:
-            return LEFT_CLOTH, nan, nan, nan
+            return NO_ROOM, nan, nan, nan
         length = math.sqrt(run * run + t.span * t.span)
         vx, vy = -run / length * speed, t.span / length * speed
         sense = 1.0 if run < 0.0 else -1.0
@@ -194,8 +194,8 @@ def compiled(fast):
                 back = crossing(slide, rolling, t.outward_x, t.outward_y, t.mouth_offset, 0.0)
                 met, kind = first_met(t, gaps, slide, rolling, min(until, back))
                 if met < NEVER:
-                    return LEFT_CLOTH if kind == 2 else OTHER_RAIL, nan, nan, nan
-                return (LEFT_CLOTH if back < NEVER else STOPPED_BEFORE_RAIL), nan, nan, nan
+                    return OTHER_POCKET if kind == 2 else OTHER_RAIL, nan, nan, nan
+                return (OTHER_POCKET if back < NEVER else STOPPED_BEFORE_RAIL), nan, nan, nan
             x, y, vx, vy = moving(slide, rolling, at)
             if at < slide[6]:
                 twist = 2.5 * t.sliding * at / t.radius
@@ -207,7 +207,7 @@ def compiled(fast):
             if not t.low_groove <= x <= t.high_groove:
                 met, kind = first_met(t, gaps, slide, rolling, at)
                 if met < NEVER:
-                    return LEFT_CLOTH if kind == 2 else OTHER_RAIL, nan, nan, nan
+                    return OTHER_POCKET if kind == 2 else OTHER_RAIL, nan, nan, nan
         # The cushion around the place.
         low, high = t.low_groove, t.high_groove
         if not low <= x <= high:
@@ -219,7 +219,7 @@ def compiled(fast):
                 elif gaps[k, 1] >= x:
                     high = min(high, gaps[k, 1])
                 else:
-                    return LEFT_CLOTH, nan, nan, nan
+                    return OTHER_POCKET, nan, nan, nan
         # The impact.
         e = max(t.restitution - t.loss * vy, t.floor)
         slip = vx - t.radius * wz
@@ -233,7 +233,7 @@ def compiled(fast):
             end = low if x < low else high
             for k in range(gaps.shape[0]):
                 if gaps[k, 0] == 0.0 and gaps[k, 2 if x < low else 1] == end:
-                    return LEFT_CLOTH, nan, nan, nan
+                    return OTHER_POCKET, nan, nan, nan
             return OTHER_RAIL, nan, nan, nan
         # Off the rail.
         slide, rolling, _ = path(t, x, t.span, vx, vy, wx, wy)
@@ -242,7 +242,7 @@ def compiled(fast):
         met, kind = first_met(t, gaps, slide, rolling, at if arrives else slide[6] + rolling[6])
         if not arrives:
             if met < NEVER:
-                return LEFT_CLOTH if kind == 2 else OTHER_RAIL, nan, nan, nan
+                return OTHER_POCKET if kind == 2 else OTHER_RAIL, nan, nan, nan
             return STOPPED_BEFORE_MOUTH, nan, nan, nan
         x, y, vx, vy = moving(slide, rolling, at)
         squareness = abs(t.long_x * vy - t.long_y * vx) / math.sqrt(vx * vx + vy * vy)
@@ -251,7 +251,7 @@ def compiled(fast):
         room = t.half_mouth * squareness - t.groove
         past = LONG if miss > 0.0 else SHORT
         if met < NEVER:
-            verdict = LEFT_CLOTH if kind == 2 else past
+            verdict = OTHER_POCKET if kind == 2 else past
         elif abs(aside) > t.half_mouth:
             verdict = past
         elif room - miss > 0.0 and room + miss > 0.0:

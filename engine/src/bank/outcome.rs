@@ -30,13 +30,15 @@ pub enum Verdict {
     StoppedBeforeMouth,
     /// It met another rail and would not have come to the mouth line at all.
     OtherRail,
-    /// It left the cloth through another pocket, or had no room on it to begin with.
-    LeftCloth,
+    /// It left the cloth through another pocket.
+    OtherPocket,
+    /// The line has no room: the ball would start, or meet the rail, off the cloth.
+    NoRoom,
 }
 
 impl Verdict {
     /// All kinds, in the order in which summaries list them.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Holds,
         Self::TouchesPoint(Direction::Long),
         Self::TouchesPoint(Direction::Short),
@@ -45,7 +47,8 @@ impl Verdict {
         Self::StoppedBeforeRail,
         Self::StoppedBeforeMouth,
         Self::OtherRail,
-        Self::LeftCloth,
+        Self::OtherPocket,
+        Self::NoRoom,
     ];
 
     /// Its place in [`Verdict::ALL`].
@@ -59,7 +62,8 @@ impl Verdict {
             Self::StoppedBeforeRail => 5,
             Self::StoppedBeforeMouth => 6,
             Self::OtherRail => 7,
-            Self::LeftCloth => 8,
+            Self::OtherPocket => 8,
+            Self::NoRoom => 9,
         }
     }
 
@@ -74,7 +78,8 @@ impl Verdict {
             Self::StoppedBeforeRail => "stopped-before-rail",
             Self::StoppedBeforeMouth => "stopped-before-mouth",
             Self::OtherRail => "other-rail",
-            Self::LeftCloth => "left-cloth",
+            Self::OtherPocket => "other-pocket",
+            Self::NoRoom => "no-room",
         }
     }
 
@@ -213,7 +218,8 @@ impl Outcome {
                 }
             }
             (Ending::OtherRail(..) | Ending::AtMouth, _) => Verdict::OtherRail,
-            (Ending::OtherPocket(..) | Ending::NoRoom, _) => Verdict::LeftCloth,
+            (Ending::OtherPocket(..), _) => Verdict::OtherPocket,
+            (Ending::NoRoom, _) => Verdict::NoRoom,
             (Ending::StoppedBeforeRail(_), _) => Verdict::StoppedBeforeRail,
             (Ending::StoppedBeforeMouth(_), _) => Verdict::StoppedBeforeMouth,
         }

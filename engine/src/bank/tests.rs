@@ -66,5 +66,5 @@ fn a_contact_in_a_pocket_is_no_cushion() {
     let bank =
         Bank::new(&equipment, Rail::Left, Pocket::FootRight, RailModel::NoseAndCloth).unwrap();
     let outcome = bank.play(Line::new(4.0, 8.8), Launch::frozen_stun(3.0)).unwrap();
-    assert_eq!(outcome.verdict(), Verdict::LeftCloth);
+    assert_eq!(outcome.verdict(), Verdict::OtherPocket);
 }

@@ -45,7 +45,7 @@ impl Scratch {
         ways: Ways::NONE,
         pairs: Pairs::NONE,
         short: Short {
-            verdict: [Verdict::LeftCloth; BLOCK],
+            verdict: [Verdict::NoRoom; BLOCK],
             flagged: [false; BLOCK],
             numbers: [[0.0; BLOCK]; 3],
         },
@@ -136,7 +136,7 @@ fn sum_up(rebounds: &Rebounds, ways: &Ways, short: &mut Short) {
         let touches = Verdict::TouchesPoint(if long { Direction::Long } else { Direction::Short });
         let clear = (ways.clearance_long_m[i] > 0.0) & (ways.clearance_short_m[i] > 0.0);
         short.verdict[i] = match ways.met[i] {
-            POCKET => Verdict::LeftCloth,
+            POCKET => Verdict::OtherPocket,
             CUSHION if !ways.arrives[i] => Verdict::OtherRail,
             CUSHION => past,
             _ if !ways.arrives[i] => Verdict::StoppedBeforeMouth,

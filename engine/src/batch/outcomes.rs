@@ -74,7 +74,7 @@ impl Outcomes {
 
     /// Adds a bank that was not played: it has no room, and no numbers.
     pub fn push_nothing(&mut self) {
-        self.verdict.push(Verdict::LeftCloth);
+        self.verdict.push(Verdict::NoRoom);
         for column in self.marks_mut() {
             column.push(false);
         }
@@ -103,7 +103,7 @@ impl Outcomes {
     /// Makes the wanted columns this long and empties the others.
     pub(super) fn resize(&mut self, len: usize, wanted: Wanted) {
         let more = if wanted == Wanted::Everything { len } else { 0 };
-        self.verdict.resize(len, Verdict::LeftCloth);
+        self.verdict.resize(len, Verdict::NoRoom);
         for (column, len) in self.marks_mut().into_iter().zip([len, more, more]) {
             column.resize(len, false);
         }
@@ -146,7 +146,7 @@ impl Outcomes {
         wanted: Wanted,
         radius_m: f64,
     ) {
-        self.verdict[at] = outcome.map_or(Verdict::LeftCloth, Outcome::verdict);
+        self.verdict[at] = outcome.map_or(Verdict::NoRoom, Outcome::verdict);
         self.flagged[at] = outcome.is_some_and(Outcome::flagged);
         let arrival = outcome.and_then(|outcome| outcome.arrival);
         let short = [

@@ -152,7 +152,9 @@ impl Way {
             Verdict::Long | Verdict::TouchesPoint(Direction::Long) => Self::Long,
             Verdict::Short | Verdict::TouchesPoint(Direction::Short) => Self::Short,
             Verdict::StoppedBeforeRail | Verdict::StoppedBeforeMouth => Self::Stops,
-            Verdict::Holds | Verdict::OtherRail | Verdict::LeftCloth => Self::Elsewhere,
+            Verdict::Holds | Verdict::OtherRail | Verdict::OtherPocket | Verdict::NoRoom => {
+                Self::Elsewhere
+            }
         }
     }
 

@@ -23,8 +23,10 @@ pub struct Summary {
     pub stopped_before_mouth: usize,
     /// Balls that met another rail and would not have come to the mouth line.
     pub other_rail: usize,
-    /// Balls that left the cloth elsewhere.
-    pub left_cloth: usize,
+    /// Balls that went into another pocket.
+    pub other_pocket: usize,
+    /// Lines without room for the ball.
+    pub no_room: usize,
     /// Banks outside the model's checked range, or with a hop.
     pub flagged: usize,
     /// Banks whose path crosses the mouth line: those that have a miss.
@@ -82,7 +84,8 @@ impl Summary {
             Verdict::StoppedBeforeRail => &mut self.stopped_before_rail,
             Verdict::StoppedBeforeMouth => &mut self.stopped_before_mouth,
             Verdict::OtherRail => &mut self.other_rail,
-            Verdict::LeftCloth => &mut self.left_cloth,
+            Verdict::OtherPocket => &mut self.other_pocket,
+            Verdict::NoRoom => &mut self.no_room,
         }
     }
 }

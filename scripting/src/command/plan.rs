@@ -31,6 +31,9 @@ pub struct Choice {
     /// What is kept: every bank, counts over each pair of inputs, or the banks that do not hold.
     #[arg(long, value_enum)]
     pub keep: Option<Keep>,
+    /// Rows tell each bank's ending, hop and spins too; playing takes about twice as long.
+    #[arg(long)]
+    pub details: bool,
 }
 
 /// Shows or writes the plan.
@@ -63,6 +66,7 @@ pub fn load(file: &Path, choice: Choice) -> Result<SweepPlan, Fault> {
         plan
     };
     let keep = choice.keep.unwrap_or(plan.keep);
-    let plan = plan.keeping(keep);
+    let mut plan = plan.keeping(keep);
+    plan.details |= choice.details;
     plan_of_text(&file.display().to_string(), &plan.text())
 }

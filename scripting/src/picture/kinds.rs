@@ -17,8 +17,8 @@ pub enum CellKind {
     StoppedBeforeMouth,
     /// The ball met another rail first.
     OtherRail,
-    /// The ball left the cloth.
-    LeftCloth,
+    /// The ball's line has no room on the cloth.
+    NoRoom,
     /// A whole shot: the ball drops without touching a jaw.
     Drops,
     /// A whole shot: the ball drops off a jaw.
@@ -29,7 +29,7 @@ pub enum CellKind {
     Kisses,
     /// A whole shot off no rail: the ball passes the pocket on its left or right.
     Aside,
-    /// A whole shot: the ball drops into another pocket.
+    /// The ball drops into another pocket.
     OtherPocket,
     /// A whole shot: the ball stops before the pocket or never goes there.
     NotReached,
@@ -43,7 +43,7 @@ pub enum CellKind {
 
 impl CellKind {
     /// What a lone ball's bank can come to.
-    pub const OF_BANK: [Self; 9] = [
+    pub const OF_BANK: [Self; 10] = [
         Self::Holds,
         Self::TouchesPoint,
         Self::Long,
@@ -51,7 +51,8 @@ impl CellKind {
         Self::StoppedBeforeMouth,
         Self::StoppedBeforeRail,
         Self::OtherRail,
-        Self::LeftCloth,
+        Self::OtherPocket,
+        Self::NoRoom,
         Self::Empty,
     ];
 
@@ -64,13 +65,13 @@ impl CellKind {
         Self::StoppedBeforeMouth,
         Self::StoppedBeforeRail,
         Self::OtherRail,
-        Self::LeftCloth,
+        Self::OtherPocket,
+        Self::NoRoom,
         Self::Drops,
         Self::DropsOffJaw,
         Self::RattlesOut,
         Self::Kisses,
         Self::Aside,
-        Self::OtherPocket,
         Self::NotReached,
         Self::Scratches,
         Self::NoShot,
@@ -86,7 +87,6 @@ impl CellKind {
                 | Self::RattlesOut
                 | Self::Kisses
                 | Self::Aside
-                | Self::OtherPocket
                 | Self::NotReached
                 | Self::Scratches
                 | Self::NoShot
@@ -108,7 +108,7 @@ impl CellKind {
             Self::StoppedBeforeRail => "stops before the rail",
             Self::StoppedBeforeMouth => "stops before the pocket",
             Self::OtherRail => "other rail first",
-            Self::LeftCloth => "leaves the cloth",
+            Self::NoRoom => "no room",
             Self::Drops => "drops",
             Self::DropsOffJaw => "drops off a jaw",
             Self::RattlesOut => "rattles out",
@@ -136,7 +136,7 @@ impl CellKind {
             Self::OtherRail => {
                 "meets another cushion before the one aimed at, or before the pocket"
             }
-            Self::LeftCloth => "goes into another pocket, or its line begins off the cloth",
+            Self::NoRoom => "its line would begin, or meet the rail, off the cloth",
             Self::Drops => "falls into the pocket without touching a jaw",
             Self::DropsOffJaw => "touches a jaw on the way in and falls",
             Self::RattlesOut => "comes into the mouth, touches the jaws and comes out again",
@@ -172,7 +172,7 @@ impl CellKind {
             Self::StoppedBeforeRail => "R",
             Self::StoppedBeforeMouth => "M",
             Self::OtherRail => "X",
-            Self::LeftCloth => "U",
+            Self::NoRoom => "U",
         }
     }
 }

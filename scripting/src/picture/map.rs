@@ -236,7 +236,7 @@ const fn shade(kind: CellKind, step: usize) -> (Rgb, Texture) {
         CellKind::StoppedBeforeMouth => (colours::NO_VERDICT_LIGHT, Texture::Level),
         CellKind::StoppedBeforeRail => (colours::NO_VERDICT_DARK, Texture::LevelDense),
         CellKind::OtherRail => (colours::NO_VERDICT_LIGHT, Texture::Upright),
-        CellKind::LeftCloth => (colours::NO_VERDICT_DARK, Texture::Crossed),
+        CellKind::NoRoom => (colours::NO_VERDICT_DARK, Texture::Crossed),
         CellKind::Empty => (colours::PAPER, Texture::Falling),
     }
 }

@@ -40,6 +40,7 @@ impl SweepPlan {
             "axes": axes,
             "rules": rules,
             "keep": self.keep,
+            "details": self.details,
             "shard_points": self.shard_points,
         })
     }
@@ -79,6 +80,7 @@ impl SweepPlan {
         line("shards", &json!(self.shards()), ",");
         line("shard_points", &matters["shard_points"], ",");
         line("keep", &matters["keep"], ",");
+        line("details", &matters["details"], ",");
         line("units", &Value::Object(units), ",");
         line("sample", &matters["sample"], ",");
         line("axes", &list("axes"), ",");

@@ -67,6 +67,8 @@ pub struct SweepPlan {
     pub rules: Vec<NamedRule>,
     /// What is kept.
     pub keep: Keep,
+    /// Rows tell the ending, the hop and the spins too.
+    pub details: bool,
     /// Points in a shard: the last may have fewer.
     pub shard_points: u64,
 }
@@ -93,13 +95,17 @@ impl SweepPlan {
     /// A plan with shards of a size that suits it.
     pub fn new(name: String, banks: Plan, rules: Vec<NamedRule>, keep: Keep) -> Self {
         let shard_points = suitable_shard(&banks, rules.len(), keep);
-        Self { name, banks, rules, keep, shard_points }
+        Self { name, banks, rules, keep, details: false, shard_points }
     }
 
     /// The same plan keeping something else.
     #[must_use]
     pub fn keeping(self, keep: Keep) -> Self {
-        if keep == self.keep { self } else { Self::new(self.name, self.banks, self.rules, keep) }
+        if keep == self.keep {
+            return self;
+        }
+        let details = self.details;
+        Self { details, ..Self::new(self.name, self.banks, self.rules, keep) }
     }
 
     /// Refuses what can't be played.
@@ -110,6 +116,9 @@ impl SweepPlan {
         let size = self.banks.size();
         if size > u128::from(MOST_POINTS) {
             return Err(format!("the plan has {size} points; at most {MOST_POINTS} are played"));
+        }
+        if self.details && self.keep == Keep::Map {
+            return Err("a map keeps no rows, so it has no details of them".to_owned());
         }
         let rows = self.shard_points.saturating_mul(self.ways());
         if !(1..=MOST_SHARD_ROWS).contains(&rows) {

@@ -44,6 +44,8 @@ struct Document {
     shard_points: u64,
     keep: Keep,
     #[serde(default)]
+    details: bool,
+    #[serde(default)]
     sample: Option<SampleEntry>,
     axes: Vec<Axis>,
     rules: Vec<NamedRuleEntry>,
@@ -136,6 +138,7 @@ fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>
         banks,
         rules,
         keep: document.keep,
+        details: document.details,
         shard_points: document.shard_points,
     };
     plan.check()?;

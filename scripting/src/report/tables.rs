@@ -23,7 +23,8 @@ pub(super) fn counts(summary: &Summary) -> Vec<String> {
         (Verdict::Long, "go long"),
         (Verdict::Short, "fall short"),
         (Verdict::OtherRail, "meet another rail"),
-        (Verdict::LeftCloth, "find another pocket or no room"),
+        (Verdict::OtherPocket, "find another pocket"),
+        (Verdict::NoRoom, "have no room for their line"),
         (Verdict::StoppedBeforeRail, "stop before the rail"),
     ]
     .into_iter()

@@ -9,6 +9,7 @@ mod cells;
 mod cells_file;
 mod columns_read;
 mod count;
+mod details;
 mod disk;
 mod encode;
 mod estimate;

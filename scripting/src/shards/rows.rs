@@ -1,5 +1,6 @@
 //! The rows of a shard as columns.
 
+use super::details::detail_columns;
 use super::encode::{About, Column, Values, parquet_file};
 use crate::plan::SweepPlan;
 use crate::store::column_name;
@@ -176,6 +177,9 @@ fn columns<'a>(
     let list = played.failures.iter().map(|failure| failure.error.to_string()).collect();
     let why = |row: usize| failed.rows.binary_search(&row).unwrap_or(usize::MAX);
     add("failure", "", "why it could not be played", words(list, &why));
+    if plan.details {
+        all.extend(detail_columns(plan, played, rows, &|row| failed.is(row)));
+    }
     all
 }
 

@@ -60,7 +60,7 @@ fn pieces_put_together_are_the_whole() {
     play(&bank(), &inputs, Wanted::Everything, &mut whole);
     assert_eq!(printed(&together), printed(&whole));
     together.push_nothing();
-    assert_eq!((together.len(), together.verdict[350]), (351, Verdict::LeftCloth));
+    assert_eq!((together.len(), together.verdict[350]), (351, Verdict::NoRoom));
     assert!(together.miss_m[350].is_nan() && together.restitution[350].is_nan());
     together.clear();
     assert_eq!(printed(&together), printed(&Outcomes::default()));
@@ -89,7 +89,7 @@ fn what_a_bank_alone_refuses_is_not_played() {
             with_bad.push(inputs.line(i), if i == 97 { launch } else { inputs.launch(i) });
         }
         play(&bank(), &with_bad, Wanted::Everything, &mut outcomes);
-        assert_eq!(outcomes.verdict[97], Verdict::LeftCloth);
+        assert_eq!(outcomes.verdict[97], Verdict::NoRoom);
         assert!(outcomes.miss_m[97].is_nan() && outcomes.speed_at_rail_m_s[97].is_nan());
         // The others are what they were.
         for i in (0..150).filter(|i| *i != 97) {

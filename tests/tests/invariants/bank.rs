@@ -78,7 +78,8 @@ fn consistent(bank: &Bank, line: Line, outcome: &Outcome) -> Result<(), TestCase
             };
             prop_assert_eq!(verdict, expected);
         }
-        Ending::OtherPocket(..) | Ending::NoRoom => prop_assert_eq!(verdict, Verdict::LeftCloth),
+        Ending::OtherPocket(..) => prop_assert_eq!(verdict, Verdict::OtherPocket),
+        Ending::NoRoom => prop_assert_eq!(verdict, Verdict::NoRoom),
         Ending::StoppedBeforeRail(_) => {
             prop_assert_eq!(verdict, Verdict::StoppedBeforeRail);
             prop_assert!(!came_to_rail);

@@ -65,7 +65,7 @@ fn plan() -> impl Strategy<Value = Plan> {
         })
 }
 
-fn counts(summary: &Summary) -> [usize; 9] {
+fn counts(summary: &Summary) -> [usize; 10] {
     [
         summary.holds,
         summary.touches_point,
@@ -74,7 +74,8 @@ fn counts(summary: &Summary) -> [usize; 9] {
         summary.stopped_before_rail,
         summary.stopped_before_mouth,
         summary.other_rail,
-        summary.left_cloth,
+        summary.other_pocket,
+        summary.no_room,
         summary.flagged,
     ]
 }

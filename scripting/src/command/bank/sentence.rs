@@ -114,7 +114,7 @@ fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String
             ),
             _ => "never comes to the pocket".to_owned(),
         },
-        Verdict::LeftCloth => left_cloth(geometry, facts.outcome.ending),
+        Verdict::OtherPocket | Verdict::NoRoom => left_cloth(geometry, facts.outcome.ending),
     }
 }
 

@@ -44,7 +44,7 @@ fn a_legend_names_only_what_occurs_besides_the_verdicts() {
     for kind in [CellKind::Holds, CellKind::Long, CellKind::Short] {
         assert!(said.contains(kind.phrase()), "{kind:?}");
     }
-    for kind in [CellKind::LeftCloth, CellKind::OtherRail, CellKind::TouchesPoint] {
+    for kind in [CellKind::NoRoom, CellKind::OtherRail, CellKind::TouchesPoint] {
         assert!(!said.contains(kind.phrase()), "{kind:?}");
     }
     assert!(!said.contains("hatched"));

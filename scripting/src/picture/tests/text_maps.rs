@@ -6,7 +6,7 @@ use super::{MapPicture, map};
 /// Three rows: far and near misses, verdicts, and states without one.
 fn small() -> MapPicture {
     use CellKind::{
-        Empty, Holds, LeftCloth, Long, OtherRail, Short, StoppedBeforeMouth, StoppedBeforeRail,
+        Empty, Holds, Long, NoRoom, OtherRail, Short, StoppedBeforeMouth, StoppedBeforeRail,
         TouchesPoint,
     };
     let mut picture = map(1, 4, 3);
@@ -24,7 +24,7 @@ fn small() -> MapPicture {
         (StoppedBeforeMouth, 0.0, false),
         (StoppedBeforeRail, 0.0, false),
         (OtherRail, 0.0, false),
-        (LeftCloth, 0.0, true),
+        (NoRoom, 0.0, true),
     ];
     for (cell, (kind, miss, flagged)) in picture.panels[0].cells.iter_mut().zip(kinds) {
         (cell.kind, cell.miss_mm, cell.flagged) = (kind, Some(miss), flagged);
@@ -75,12 +75,12 @@ fn colour_changes_nothing_but_colour() {
 
 #[test]
 fn each_kind_has_its_own_character() {
-    let text = text_map(&map(1, 9, 1), 80, false);
+    let text = text_map(&map(1, 10, 1), 80, false);
     let row = text.lines().find(|line| line.starts_with("2.00 |")).unwrap();
     let characters: Vec<char> = row.chars().skip(6).step_by(2).collect();
-    assert_eq!(characters.len(), 8, "the ninth is empty: {row:?}");
+    assert_eq!(characters.len(), 9, "the tenth is empty: {row:?}");
     let unique: std::collections::BTreeSet<&char> = characters.iter().collect();
-    assert_eq!(unique.len(), 8, "{row:?}");
+    assert_eq!(unique.len(), 9, "{row:?}");
 }
 
 #[test]

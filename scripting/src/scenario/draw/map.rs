@@ -156,7 +156,8 @@ fn cell(row: &Row) -> Cell {
         Verdict::StoppedBeforeRail => CellKind::StoppedBeforeRail,
         Verdict::StoppedBeforeMouth => CellKind::StoppedBeforeMouth,
         Verdict::OtherRail => CellKind::OtherRail,
-        Verdict::LeftCloth => CellKind::LeftCloth,
+        Verdict::OtherPocket => CellKind::OtherPocket,
+        Verdict::NoRoom => CellKind::NoRoom,
     };
     Cell {
         kind,

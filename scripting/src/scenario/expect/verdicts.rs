@@ -36,9 +36,8 @@ pub fn words(row: &Row) -> String {
         Verdict::StoppedBeforeRail => "stops before the rail".to_owned(),
         Verdict::StoppedBeforeMouth => "stops before the mouth".to_owned(),
         Verdict::OtherRail => "meets another rail first".to_owned(),
-        Verdict::LeftCloth => {
-            "goes into another pocket, or its line begins off the cloth".to_owned()
-        }
+        Verdict::OtherPocket => "goes into another pocket".to_owned(),
+        Verdict::NoRoom => "has no room for its line".to_owned(),
     }
 }
 
