@@ -112,12 +112,21 @@ impl Grown {
             .filter(move |it| it.is_on(centre))
     }
 
-    /// True when a ball there is well inside the grooves and away from every obstacle, so that it
-    /// touches nothing.
+    /// True when a ball there is well inside the grooves of a table without obstacles, so that it
+    /// touches nothing and is inside nothing.
     pub fn surely_free(&self, centre: Vec2) -> bool {
-        centre.x.abs() < self.half_x_m - ROUNDING_M
-            && centre.y.abs() < self.half_y_m - ROUNDING_M
+        self.obstacles.is_empty() && self.within_grooves(centre)
+    }
+
+    /// True when a ball there is on no boundary: well inside the grooves and near no side or corner of
+    /// an obstacle.
+    pub fn surely_untouched(&self, centre: Vec2) -> bool {
+        self.within_grooves(centre)
             && !self.obstacles.iter().any(|(_, about)| boxes_meet(about, &[centre, centre]))
+    }
+
+    fn within_grooves(&self, centre: Vec2) -> bool {
+        centre.x.abs() < self.half_x_m - ROUNDING_M && centre.y.abs() < self.half_y_m - ROUNDING_M
     }
 
     /// True when the centre is beyond a groove: in a pocket's opening, or in the wood.

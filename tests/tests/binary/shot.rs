@@ -38,7 +38,7 @@ equipment: nine-foot
 target: {pocket: foot-right, ball: object}
 balls:
   object: {on_line: {contact: 2.5, start: 5.5}, off_rail: 6 in}
-  cue: {behind: object, heading: {angle: 40 deg}, gap: 30 cm}
+  cue: {behind: object, heading: {angle: 30 deg}, gap: 30 cm}
 stroke: {speed: 4 m/s, aim_at: {behind: object, heading: {line: {contact: 2.5, start: 5.5}}}}
 ";
 

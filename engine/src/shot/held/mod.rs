@@ -98,7 +98,7 @@ pub(super) fn onward(
         Leg { time_s, path, kind: LegKind::Free }
     };
     let mut state = state;
-    if kind.grown().surely_free(state.position) {
+    if kind.grown().surely_untouched(state.position) {
         return free(state);
     }
     let touched = Touched::at(kind.grown(), state.position);
@@ -142,7 +142,7 @@ pub(super) fn is_held(grown: &Grown, path: &Path, state: &BallState, by: &Bounda
 /// that hold it, those whose end it goes over, and those that it is not driven into.
 pub(super) fn not_met(grown: &Grown, leg: &Leg) -> Vec<Boundary> {
     let Segment { position, velocity, acceleration, .. } = *leg.path.first_stretch();
-    if grown.surely_free(position) {
+    if grown.surely_untouched(position) {
         return Vec::new();
     }
     let touched = Touched::at(grown, position);

@@ -125,7 +125,8 @@ mod tests {
         assert!(matches!(driven(at(3.0), &[at(0.0), at(0.0), at(1e-9)]), Press::One(_)));
         // Opposite walls of a channel: one of them at most.
         assert_eq!(driven(at(30.0), &[at(0.0), at(180.0)]), Press::One(0));
-        assert_eq!(driven(at(90.0), &[at(0.0), at(180.0)]), Press::None);
+        let walls = [Vec2::new(1.0, 0.0), Vec2::new(-1.0, 0.0)];
+        assert_eq!(driven(Vec2::new(0.0, 1.0), &walls), Press::None);
     }
 
     #[test]

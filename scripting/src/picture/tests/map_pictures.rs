@@ -20,7 +20,7 @@ fn the_svg_says_everything_in_words() {
         "Model: nose-and-cloth rail",
         "outside the checked speeds",
         "Measured square to the rail",
-        "4 of 32 hold",
+        "4 of 33 hold",
         "number in a cell",
     ] {
         assert!(said.contains(text), "{text} is not in: {said}");
