@@ -116,7 +116,7 @@ end
 return checked_next, checked_pairs, in_order, foreach
 "#;
 
-/// See [`ORDER`].
+/// See `ORDER`.
 ///
 /// # Errors
 /// Only when Lua has no memory left.
