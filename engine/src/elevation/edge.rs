@@ -40,6 +40,13 @@ impl Edge {
         Some(Self { from: at(share.0), to: at(share.1) })
     }
 
+    /// True when the axis runs more than half the cue's greatest width above both ends, and so above
+    /// all of the edge.
+    pub fn is_far_below(&self, line: &CueLine, turn: (f64, f64)) -> bool {
+        let clear = |at: Place| line.over(at, turn).0 > line.half_width_m();
+        clear(self.from) && clear(self.to)
+    }
+
     /// How far the cue runs above the edge, square to its axis, m; negative when it cuts into what is
     /// under the edge, infinite when it is not over it.
     ///

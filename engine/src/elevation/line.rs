@@ -175,8 +175,12 @@ pub fn least_elevation(
     let line = CueLine::new(world, ball, from, stroke);
     let mut room = Room { least_rad: from_rad, over: None };
     raise(&mut room, Over::Cloth, |turn| line.over_cloth(turn))?;
+    let mut turn = libm::sincos(room.least_rad);
     for (over, edge) in edges(world, &line) {
-        raise(&mut room, over, |turn| edge.room_m(&line, turn))?;
+        if !edge.is_far_below(&line, turn) {
+            raise(&mut room, over, |turn| edge.room_m(&line, turn))?;
+            turn = libm::sincos(room.least_rad);
+        }
     }
     let rounds: Vec<(Over, Round)> = others
         .into_iter()

@@ -157,7 +157,7 @@ impl Grown {
     }
 
     /// As [`Grown::first_met`], passing over these boundaries.
-    pub fn first_met_but(&self, path: &Path, but: &[Boundary]) -> Option<(f64, Meeting)> {
+    pub fn first_met_but(&self, path: &Path, but: &[&Boundary]) -> Option<(f64, Meeting)> {
         let mut best: Option<(f64, Meeting)> = None;
         let mut note = |found: Option<(f64, Meeting)>| {
             if let Some((time_s, what)) = found
@@ -183,7 +183,7 @@ impl Grown {
             let place = path.position_at(time_s);
             // Off the end of a nose that is passed over lies an opening.
             if let Some(nose) = self.nose_at(rail, place)
-                && !but.contains(nose)
+                && !but.contains(&nose)
             {
                 best = Some((time_s, Meeting::Touch(*nose)));
                 break;
@@ -205,7 +205,7 @@ impl Grown {
             let reach = path.box_until(best.map_or(f64::INFINITY, |(time_s, _)| time_s));
             for (boundary, about) in &self.obstacles {
                 if boxes_meet(&reach, about)
-                    && !but.contains(boundary)
+                    && !but.contains(&boundary)
                     && let Some(time_s) = boundary.first_contact(path)
                     && best.is_none_or(|(earliest, _)| time_s < earliest)
                 {
@@ -260,10 +260,10 @@ fn leaves_from(segment: &Segment, normal: Vec2, past: f64) -> Option<f64> {
 
 impl GrownPocket {
     /// What of this pocket a path meets first.
-    fn first_met(&self, path: &Path, but: &[Boundary]) -> Option<(f64, Meeting)> {
+    fn first_met(&self, path: &Path, but: &[&Boundary]) -> Option<(f64, Meeting)> {
         let mut best: Option<(f64, Meeting)> = None;
         for boundary in &self.jaws {
-            if !but.contains(boundary)
+            if !but.contains(&boundary)
                 && let Some(time_s) = boundary.first_contact(path)
                 && best.is_none_or(|(earliest, _)| time_s < earliest)
             {

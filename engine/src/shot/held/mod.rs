@@ -31,7 +31,7 @@ use crate::motion::{BallState, Path, Segment};
 use crate::vector::Vec2;
 use crate::world::{Boundary, Grown, Owner, World};
 use pressing::{Press, pressing};
-use touched::{ALONG_SEVERAL_M_S, Contact, Touched};
+use touched::{ALONG_SEVERAL_M_S, Contact, NotMet, Touched};
 
 /// A ball that comes off a surface more slowly than this, while the cloth drives it back, stays on
 /// it, m/s. At a deceleration of 2 m/s² it would have come 2.5 nm off.
@@ -110,7 +110,7 @@ pub(super) fn onward(
         let press = press_of(&touched, &path, &state);
         let made = match press {
             Press::None => return Leg { time_s, path, kind: LegKind::Free },
-            Press::One(one) => step::along(&touched[one].boundary, state, time_s, kind.cloth),
+            Press::One(one) => step::along(touched[one].boundary, state, time_s, kind.cloth),
             Press::Two(two) => {
                 let between = two.map(|(index, takes_m_s2)| {
                     let Contact { boundary, normal, .. } = touched[index];
@@ -140,15 +140,15 @@ pub(super) fn is_held(grown: &Grown, path: &Path, state: &BallState, by: &Bounda
 
 /// The boundaries that a ball does not meet on a leg although it touches them as the leg begins: those
 /// that hold it, those whose end it goes over, and those that it is not driven into.
-pub(super) fn not_met(grown: &Grown, leg: &Leg) -> Vec<Boundary> {
+pub(super) fn not_met<'w>(grown: &'w Grown, leg: &Leg) -> NotMet<'w> {
     let Segment { position, velocity, acceleration, .. } = *leg.path.first_stretch();
     if grown.surely_untouched(position) {
-        return Vec::new();
+        return NotMet::new();
     }
     let touched = Touched::at(grown, position);
     match leg.kind {
         LegKind::Held { by, .. } => touched.not_met(velocity, acceleration, |contact, drive| {
-            !by.includes(&contact.boundary, contact.normal) && drive > LEAST_DRIVE_M_S2
+            !by.includes(contact.boundary, contact.normal) && drive > LEAST_DRIVE_M_S2
         }),
         LegKind::Free | LegKind::Against { .. } => {
             touched.not_met(velocity, acceleration, |_, drive| drive > LEAST_FREE_DRIVE_M_S2)
@@ -157,7 +157,7 @@ pub(super) fn not_met(grown: &Grown, leg: &Leg) -> Vec<Boundary> {
 }
 
 /// Which of what a ball touches, and neither goes into nor comes off, presses it.
-fn press_of(touched: &Touched, path: &Path, state: &BallState) -> Press {
+fn press_of(touched: &Touched<'_>, path: &Path, state: &BallState) -> Press {
     if path.rolls_from_s() <= 0.0 {
         return Press::None;
     }
@@ -176,7 +176,7 @@ fn without_slow_approach(
     world: &World,
     model: RailModel,
     kind: &Kind<'_>,
-    touched: &Touched,
+    touched: &Touched<'_>,
     state: BallState,
     slow_m_s: f64,
 ) -> BallState {

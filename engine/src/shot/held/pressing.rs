@@ -1,6 +1,7 @@
 //! Which of several surfaces press a ball: a linear complementarity problem in the plane.
 
 use crate::vector::Vec2;
+use smallvec::SmallVec;
 
 /// Shares of the largest drive below this are rounding.
 const ROUNDING: f64 = 1e-12;
@@ -26,7 +27,7 @@ pub(super) enum Press {
 /// answer is found by trying one and two at a time. Where surfaces all but coincide, or rounding leaves
 /// none that fits, the one with the least left over is taken.
 pub(super) fn pressing(surfaces: impl Iterator<Item = (usize, Vec2, f64)>) -> Press {
-    let surfaces: Vec<(usize, Vec2, f64)> = surfaces.collect();
+    let surfaces: SmallVec<[(usize, Vec2, f64); 4]> = surfaces.collect();
     let most = surfaces.iter().fold(0.0, |most: f64, (_, _, drive)| drive.abs().max(most));
     let rounding = ROUNDING * most;
     let mut driven = surfaces.iter().filter(|(_, _, drive)| *drive > rounding);

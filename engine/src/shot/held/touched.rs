@@ -5,6 +5,7 @@ use crate::motion::BallState;
 use crate::vector::Vec2;
 use crate::world::{Boundary, Grown};
 use core::ops::Deref;
+use smallvec::SmallVec;
 
 /// A ball that moves more slowly than this share of its speed into or off a surface moves along it.
 const ALONG: f64 = 1e-14;
@@ -13,10 +14,13 @@ pub(super) const ALONG_SEVERAL_M_S: f64 = 1e-12;
 /// A boundary whose end is nearer than this ahead is left, m.
 const LEAST_AHEAD_M: f64 = 1e-12;
 
+/// Boundaries that a ball does not meet on its leg.
+pub(in super::super) type NotMet<'w> = SmallVec<[&'w Boundary; 4]>;
+
 /// A surface that a ball touches.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Contact {
-    pub(super) boundary: Boundary,
+pub(super) struct Contact<'w> {
+    pub(super) boundary: &'w Boundary,
     /// Unit vector into the surface.
     pub(super) normal: Vec2,
     /// The centre of the ball.
@@ -25,13 +29,13 @@ pub(super) struct Contact {
 
 /// The surfaces that a ball touches, to within rounding.
 #[derive(Debug)]
-pub(super) struct Touched(Vec<Contact>);
+pub(super) struct Touched<'w>(SmallVec<[Contact<'w>; 4]>);
 
-impl Touched {
+impl<'w> Touched<'w> {
     /// What a ball whose centre is there touches.
-    pub(super) fn at(grown: &Grown, centre: Vec2) -> Self {
+    pub(super) fn at(grown: &'w Grown, centre: Vec2) -> Self {
         let contacts = grown.touched(centre).map(|boundary| Contact {
-            boundary: *boundary,
+            boundary,
             normal: boundary.normal_at(centre),
             centre,
         });
@@ -50,7 +54,7 @@ impl Touched {
         &'a self,
         state: &'a BallState,
         drive: Vec2,
-    ) -> impl Iterator<Item = (usize, &'a Contact)> {
+    ) -> impl Iterator<Item = (usize, &'a Contact<'w>)> {
         let along = ALONG * state.velocity.norm();
         let (off, into) = if self.several() {
             (HELD_BELOW_M_S, along.max(ALONG_SEVERAL_M_S))
@@ -72,7 +76,7 @@ impl Touched {
         velocity: Vec2,
         acceleration: Vec2,
         pressed: impl Fn(&Contact, f64) -> bool,
-    ) -> Vec<Boundary> {
+    ) -> NotMet<'w> {
         let rounding = (ALONG * velocity.norm()).max(ALONG_SEVERAL_M_S);
         self.0
             .iter()
@@ -86,10 +90,10 @@ impl Touched {
     }
 }
 
-impl Deref for Touched {
-    type Target = [Contact];
+impl<'w> Deref for Touched<'w> {
+    type Target = [Contact<'w>];
 
-    fn deref(&self) -> &[Contact] {
+    fn deref(&self) -> &[Contact<'w>] {
         &self.0
     }
 }
