@@ -3,6 +3,7 @@
 mod addresses;
 mod cautions;
 mod damage;
+mod details;
 mod determinism;
 mod disk_faults;
 mod disk_full;

@@ -8,4 +8,4 @@ mod rows;
 pub use folders::{Digests, digests, same_but_for, unfinished};
 pub use plans::{Planned, Recipe, play, play_all};
 pub use program::{Ended, Place};
-pub use rows::{rows_of, text_of_file, words};
+pub use rows::{Fields, rows_of, text_of_file, words};
