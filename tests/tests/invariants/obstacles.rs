@@ -1,35 +1,25 @@
 //! Shots among things laid on the table: boxes against rails, in corners, against each other, and balls
 //! whose spin holds them there.
 
-use crate::strategies::{DEFAULT_CASES, cases};
+use crate::strategies::{DEFAULT_CASES, cases, nine_foot};
 use proptest::prelude::*;
-use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::equipment::Equipment;
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::{Ending, EventKind, LEAST_PARTING_M_S, Shot, ShotBall, play};
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Meeting, Obstacle, World};
-use railproof_tests::shipped_equipment;
 
 /// How far past a surface rounding may leave a centre, m.
 const ROUNDING_M: f64 = 1e-9;
 
 fn equipment() -> impl Strategy<Value = Equipment> {
-    let models =
-        prop::sample::select(vec![RailModel::NoseAndCloth, RailModel::NoseOnly, RailModel::Planar]);
-    (models, prop::sample::select(vec![0.0, 0.005, 0.015]), 0.0..0.3f64, 0.3..1.0f64).prop_map(
-        |(model, contact_time_s, friction, restitution)| {
-            let mut equipment = shipped_equipment("nine-foot");
-            equipment.cushion.model = model;
-            equipment.cushion.contact_time_s = contact_time_s;
-            equipment.table.jaws.contact_time_s = 0.1 * contact_time_s;
-            equipment.cushion.friction = friction;
-            equipment.cushion.restitution = restitution;
-            equipment.cushion.restitution_floor =
-                equipment.cushion.restitution_floor.min(restitution);
-            equipment
-        },
-    )
+    (nine_foot(&[0.0, 0.005, 0.015]), 0.3..1.0_f64).prop_map(|(mut equipment, restitution)| {
+        let cushion = &mut equipment.cushion;
+        cushion.restitution = restitution;
+        cushion.restitution_floor = cushion.restitution_floor.min(restitution);
+        equipment
+    })
 }
 
 /// A box, and what it is laid against: nothing, a rail, or the neighbourhood of a corner.

@@ -1,31 +1,19 @@
 //! Shots of several balls, whatever the layout.
 
+use crate::strategies::{cases, nine_foot};
 use proptest::prelude::*;
-use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::equipment::Equipment;
 use railproof_engine::motion::BallState;
 use railproof_engine::shot::{Ending, LEAST_PARTING_M_S, Shot, ShotBall, play};
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Obstacle, World};
-use railproof_tests::shipped_equipment;
 
-use crate::strategies::cases;
-
-/// What shots are drawn from: the shipped nine-foot profile by each rail model, with contacts that take
-/// time and contacts that take none.
+/// What shots are drawn from.
 fn equipment() -> impl Strategy<Value = Equipment> {
-    let models =
-        prop::sample::select(vec![RailModel::NoseAndCloth, RailModel::NoseOnly, RailModel::Planar]);
-    (models, prop::sample::select(vec![0.0, 0.005, 0.01]), 0.0..0.3f64, 0.7..1.0f64).prop_map(
-        |(model, contact_time_s, friction, restitution)| {
-            let mut equipment = shipped_equipment("nine-foot");
-            equipment.cushion.model = model;
-            equipment.cushion.contact_time_s = contact_time_s;
-            equipment.table.jaws.contact_time_s = 0.1 * contact_time_s;
-            equipment.cushion.friction = friction;
-            equipment.ball_contact.restitution = restitution;
-            equipment
-        },
-    )
+    (nine_foot(&[0.0, 0.005, 0.01]), 0.7..1.0_f64).prop_map(|(mut equipment, restitution)| {
+        equipment.ball_contact.restitution = restitution;
+        equipment
+    })
 }
 
 fn state() -> impl Strategy<Value = BallState> {

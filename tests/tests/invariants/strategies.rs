@@ -11,6 +11,7 @@ use railproof_engine::impact::{Bounce, CushionContact};
 use railproof_engine::motion::{BallState, ClothMotion};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::vector::{Vec2, Vec3};
+use railproof_tests::shipped_equipment;
 
 /// Inputs for each property unless `RAILPROOF_CASES` says otherwise.
 pub const DEFAULT_CASES: u32 = 5_000;
@@ -49,6 +50,21 @@ pub fn accepted(parameter: Parameter) -> impl Strategy<Value = f64> + Clone {
     let units = parameter.dimension.units();
     let si = units.iter().find(|unit| unit.symbol == parameter.unit).map_or(1.0, |unit| unit.si);
     between(parameter.low * si, parameter.high * si)
+}
+
+/// The shipped nine-foot table by each impulse model, with cushions of any friction that hold a ball for
+/// one of these times and jaws that hold it for a tenth.
+pub fn nine_foot(held_s: &[f64]) -> impl Strategy<Value = Equipment> + use<> {
+    (impulse_model(), prop::sample::select(held_s.to_vec()), 0.0..0.3_f64).prop_map(
+        |(model, contact_time_s, friction)| {
+            let mut equipment = shipped_equipment("nine-foot");
+            equipment.cushion.model = model;
+            equipment.cushion.contact_time_s = contact_time_s;
+            equipment.table.jaws.contact_time_s = 0.1 * contact_time_s;
+            equipment.cushion.friction = friction;
+            equipment
+        },
+    )
 }
 
 fn table() -> impl Strategy<Value = Table> {
