@@ -1,6 +1,6 @@
 //! Damaged folders and changed plans: noticed, named, and never taken for what was asked.
 
-use super::support::{Planned, Recipe, digests, play_all, text_of_file};
+use super::support::{Planned, Recipe, change, digests, files, play_all, text_of_file};
 use railproof::plan::Keep;
 use railproof::shards::RealDisk;
 use std::fs;
@@ -14,15 +14,13 @@ fn swept(keep: Keep) -> Planned {
     planned
 }
 
-fn files(folder: &Path) -> Vec<PathBuf> {
-    let mut paths: Vec<_> =
-        fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
-    paths.sort();
-    paths
-}
-
 fn name_of(path: &Path) -> String {
     path.file_name().unwrap().to_string_lossy().into_owned()
+}
+
+fn changed(path: &Path, how: impl Fn(&mut Vec<u8>)) -> PathBuf {
+    change(path, how);
+    path.to_owned()
 }
 
 /// Damages a folder's third file, and checks that `merge` names it and `sweep` repairs it.
@@ -43,33 +41,26 @@ fn noticed_and_repaired(planned: &Planned, within: &str, damage: impl Fn(&Path) 
     assert_eq!(digests(&out), before);
 }
 
-fn change(path: &Path, how: impl Fn(&mut Vec<u8>)) -> PathBuf {
-    let mut bytes = fs::read(path).unwrap();
-    how(&mut bytes);
-    fs::write(path, bytes).unwrap();
-    path.to_owned()
-}
-
 #[test]
 fn a_damaged_shard_is_named_and_played_again() {
     for keep in [Keep::Rows, Keep::Map, Keep::Failures] {
         let planned = swept(keep);
         for thousandth in [0, 300, 700, 999] {
             noticed_and_repaired(&planned, "shards", |path| {
-                change(path, |bytes| {
+                changed(path, |bytes| {
                     let at = bytes.len() * thousandth / 1000;
                     bytes[at] ^= 1;
                 })
             });
         }
         noticed_and_repaired(&planned, "shards", |path| {
-            change(path, |bytes| bytes.truncate(bytes.len() / 2))
+            changed(path, |bytes| bytes.truncate(bytes.len() / 2))
         });
         noticed_and_repaired(&planned, "shards", |path| {
-            change(path, |bytes| bytes.truncate(bytes.len() - 1))
+            changed(path, |bytes| bytes.truncate(bytes.len() - 1))
         });
-        noticed_and_repaired(&planned, "shards", |path| change(path, Vec::clear));
-        noticed_and_repaired(&planned, "shards", |path| change(path, |bytes| bytes.push(0)));
+        noticed_and_repaired(&planned, "shards", |path| changed(path, Vec::clear));
+        noticed_and_repaired(&planned, "shards", |path| changed(path, |bytes| bytes.push(0)));
     }
 }
 
@@ -116,7 +107,7 @@ fn a_damaged_shard_of_another_folder_is_named_and_not_taken() {
     for (share, into) in [(1, "one"), (2, "two")] {
         place.run(&format!("sweep plan.json --shard {share}/2 --into {into} --quiet")).code(0);
     }
-    let bad = change(&files(&place.path("two/shards"))[2], |bytes| bytes[50] ^= 16);
+    let bad = changed(&files(&place.path("two/shards"))[2], |bytes| bytes[50] ^= 16);
     let name = name_of(&bad);
     place.run("merge put one two").code(3).says(&format!("two/shards/{name}")).says("damaged");
     assert!(!place.path("put/shards").join(&name).exists());

@@ -1,26 +1,19 @@
 //! `railproof verify`: finds everything that is wrong with a stored sweep, and writes nothing; what
 //! files say of themselves is not believed.
 
-use super::support::{Place, Planned, Recipe, digests, play, text_of_file};
+use super::support::{Place, Planned, Recipe, change, digests, files, play, text_of_file};
 use railproof::plan::Keep;
 use railproof::shards::RealDisk;
 use serde_json::Value;
 use sha2::{Digest, Sha256};
 use std::fmt::Write;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 fn swept(keep: Keep) -> Planned {
     let planned = Recipe::with_failures().keeping(keep).placed();
     planned.uninterrupted("out");
     planned
-}
-
-fn files(folder: &Path) -> Vec<PathBuf> {
-    let mut paths: Vec<_> =
-        fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
-    paths.sort();
-    paths
 }
 
 #[track_caller]
@@ -30,12 +23,6 @@ fn found(planned: &Planned, says: &str) {
     let ended = planned.place.run("verify out").code(6).says("is not whole");
     assert!(ended.out.contains(says), "`{says}` is not said: {ended:#?}");
     assert_eq!(digests(&out), before, "verify wrote something");
-}
-
-fn change(path: &Path, how: impl Fn(&mut Vec<u8>)) {
-    let mut bytes = fs::read(path).unwrap();
-    how(&mut bytes);
-    fs::write(path, bytes).unwrap();
 }
 
 #[test]

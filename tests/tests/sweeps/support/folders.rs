@@ -4,7 +4,7 @@ use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// SHA-256 of every file under a folder, by its path from there.
 pub type Digests = BTreeMap<String, String>;
@@ -46,4 +46,19 @@ pub fn same_but_for(before: &Digests, after: &Digests, but: &[&str]) {
             assert_eq!(after.get(name), Some(digest), "{name}");
         }
     }
+}
+
+/// The files of a folder, sorted.
+pub fn files(folder: &Path) -> Vec<PathBuf> {
+    let mut paths: Vec<_> =
+        fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    paths.sort();
+    paths
+}
+
+/// Changes a file's bytes.
+pub fn change(path: &Path, how: impl Fn(&mut Vec<u8>)) {
+    let mut bytes = fs::read(path).unwrap();
+    how(&mut bytes);
+    fs::write(path, bytes).unwrap();
 }

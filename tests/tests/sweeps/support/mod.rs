@@ -5,7 +5,7 @@ mod plans;
 mod program;
 mod rows;
 
-pub use folders::{Digests, digests, same_but_for, unfinished};
+pub use folders::{Digests, change, digests, files, same_but_for, unfinished};
 pub use plans::{Planned, Recipe, play, play_all};
 pub use program::{Ended, Place};
 pub use rows::{Fields, rows_of, text_of_file, words};
