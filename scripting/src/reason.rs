@@ -4,7 +4,6 @@ use railproof_engine::attribution::{
     Attribution, Cause, NotAttributed, Part, REFERENCE_SPEED_M_S, Share,
 };
 use serde::Serialize;
-use std::fmt::Write as _;
 
 /// A miss as a sum, for other programs. The remainder and the shares make the miss.
 #[derive(Debug, Clone, Serialize)]
@@ -67,22 +66,38 @@ pub fn because(why: &Attribution, launch_roll: f64) -> String {
 }
 
 /// The whole sum, a sentence: every part that is at least a tenth of a millimetre. The tenths are
-/// rounded so that they add up.
+/// rounded so that they add up. Where aim, squirt and throw work against each other, they stand in
+/// brackets behind what they leave.
 pub fn sum(why: &Attribution) -> String {
-    let mut parts = vec![("the line itself", why.remainder_m)];
-    parts.extend(why.shares.iter().map(|share| (share.cause.name(), share.share_m)));
-    let tenths = adding_up(&parts.iter().map(|(_, m)| 1e4 * m).collect::<Vec<f64>>());
-    let mut text = "In mm: ".to_owned();
-    let mut first = true;
-    for ((name, _), tenths) in parts.iter().zip(&tenths) {
-        if *tenths == 0 && !first {
-            continue;
-        }
-        let _ = write!(text, "{}{name} {}", if first { "" } else { ", " }, signed(*tenths));
-        first = false;
+    let metres = std::iter::once(why.remainder_m).chain(why.shares.iter().map(|it| it.share_m));
+    let tenths = adding_up(&metres.map(|m| 1e4 * m).collect::<Vec<f64>>());
+    let named: Vec<(Cause, i64)> = why
+        .shares
+        .iter()
+        .zip(&tenths[1..])
+        .filter(|(_, tenths)| **tenths != 0)
+        .map(|(share, tenths)| (share.cause, *tenths))
+        .collect();
+    let listed = |sends_off: bool| -> Vec<String> {
+        let of_kind = named.iter().filter(|(cause, _)| cause.sends_off() == sends_off);
+        of_kind.map(|(cause, tenths)| format!("{} {}", cause.name(), signed(*tenths))).collect()
+    };
+    let mut parts = vec![format!("the line itself {}", signed(tenths[0]))];
+    let sending = listed(true);
+    if why.sent_off_m().is_some() {
+        let of_kind = named.iter().filter(|(cause, _)| cause.sends_off());
+        let left: i64 = of_kind.map(|(_, tenths)| tenths).sum();
+        parts.push(format!("sent off {} ({})", signed(left), sending.join(", ")));
+    } else {
+        parts.extend(sending);
     }
-    let _ = write!(text, "; together {}.", signed(tenths.iter().sum()));
-    text
+    parts.extend(listed(false));
+    format!("In mm: {}; together {}.", parts.join(", "), signed(tenths.iter().sum()))
+}
+
+/// In place of a sum.
+pub fn no_sum(why_not: &NotAttributed) -> String {
+    format!("Its causes are not worked out: {why_not}.")
 }
 
 fn signed(tenths: i64) -> String {
@@ -115,10 +130,16 @@ pub fn share_mm(share_m: f64) -> String {
 }
 
 fn words(part: &Part, launch_roll: f64) -> String {
-    let Part::Cause(Share { cause, actual, reference, .. }) = *part else {
-        return format!(
-            "the line itself is off, even frozen and stun at {REFERENCE_SPEED_M_S} m/s"
-        );
+    let Share { cause, actual, reference, .. } = match *part {
+        Part::Cause(share) => share,
+        Part::Itself(_) => {
+            return format!(
+                "the line itself is off, even frozen and stun at {REFERENCE_SPEED_M_S} m/s"
+            );
+        }
+        Part::SentOff(_) => {
+            return "it sets off beside its line, aim, squirt and throw taken together".to_owned();
+        }
     };
     let as_stated = |more: &str, less: &str| {
         let word = if actual > reference { more } else { less };

@@ -189,6 +189,25 @@ fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
     assert!(!text.contains("checked"), "{text}");
     let flags = answer["verdict"]["flags"].as_array().expect("flags");
     assert!(flags.contains(&"advised-speed-flagged".into()), "{flags:?}");
+    // It is said to hold at hard speeds too, so the caution stands beside.
+    assert!(number(&answer, "/verdict/speeds/holds/0/to_m_s") > 5.0, "{answer}");
+    assert!(text.contains("can leave the table"), "{text}");
+    assert_eq!(answer["cautions"].as_array().map(Vec::len), Some(1));
+}
+
+#[test]
+fn an_aim_error_says_its_side_and_a_sum_stands_only_under_a_miss() {
+    let first = |given: &[&str]| told(&flags(given)).expect("it plays");
+    let off = |error: &str| {
+        first(&[&A_FOOT_OFF[..4], &["--speed", "4 m/s", "--aim-error", error]].concat())
+    };
+    assert!(off("-15 mrad").contains(", aimed 15 mrad towards short, "), "{}", off("-15 mrad"));
+    assert!(off("15 mrad").contains(", aimed 15 mrad towards long, "), "{}", off("15 mrad"));
+    let elsewhere =
+        first(&["--contact", "2", "--pocket", "side", "--rail", "end", "--speed", "3 m/s"]);
+    assert!(elsewhere.contains(" instead") && !elsewhere.contains("In mm"), "{elsewhere}");
+    let stepped = first(&["--contact", "3.5", "--speed", "6 m/s", "--rail-model", "compliant"]);
+    assert!(stepped.contains("Its causes are not worked out: the compliant"), "{stepped}");
 }
 
 #[test]
@@ -303,7 +322,7 @@ fn the_speeds_that_hold_do_not_contradict_the_bank() {
         let there = bank(&[given, &["--speed", &format!("{best} m/s")]].concat());
         let room = number(&there, "/verdict/clearance_mm");
         assert!((room - number(&answer, "/verdict/speeds/most_room_mm")).abs() < 1e-9);
-        assert!(text.contains(&format!("It has the most room at {best:.1} m/s")), "{text}");
+        assert!(text.contains(&format!("It has the most room at {best:.2} m/s")), "{text}");
     }
 }
 

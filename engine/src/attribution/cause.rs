@@ -42,6 +42,11 @@ impl Cause {
         Self::Table,
     ];
 
+    /// True for what decides on which way the ball is sent off.
+    pub const fn sends_off(self) -> bool {
+        matches!(self, Self::Aim | Self::Squirt | Self::Throw)
+    }
+
     /// The name used in files and scripts.
     pub const fn name(self) -> &'static str {
         match self {
@@ -92,13 +97,15 @@ pub enum Part {
     Itself(f64),
     /// A cause.
     Cause(Share),
+    /// The way it was sent off, m: causes of that which work against each other, taken together.
+    SentOff(f64),
 }
 
 impl Part {
     /// How much of the miss it makes, m.
     pub const fn share_m(&self) -> f64 {
         match self {
-            Self::Itself(share_m) => *share_m,
+            Self::Itself(share_m) | Self::SentOff(share_m) => *share_m,
             Self::Cause(share) => share.share_m,
         }
     }
@@ -111,10 +118,21 @@ const LEAST_OF_STRONGEST: f64 = 0.4;
 
 impl Attribution {
     /// The one or two parts that make the miss: the strongest that go its way, the line itself among
-    /// them.
+    /// them. An aim that allows for squirt and throw is no part of its own.
     pub fn main_parts(&self) -> Vec<Part> {
-        let causes = self.shares.iter().copied().map(Part::Cause);
-        strongest(self.miss_m, std::iter::once(Part::Itself(self.remainder_m)).chain(causes))
+        let together_m = self.sent_off_m();
+        let causes = self.shares.iter().copied();
+        let causes = causes.filter(|share| together_m.is_none() || !share.cause.sends_off());
+        let itself = std::iter::once(Part::Itself(self.remainder_m));
+        let together = together_m.map(Part::SentOff);
+        strongest(self.miss_m, itself.chain(together).chain(causes.map(Part::Cause)))
+    }
+
+    /// What aim, squirt and throw make together, m, where one works against another.
+    pub fn sent_off_m(&self) -> Option<f64> {
+        let sending = || self.shares.iter().filter(|share| share.cause.sends_off());
+        let goes = |sign: f64| sending().any(|share| sign * share.share_m >= LEAST_NAMED_M);
+        (goes(1.0) && goes(-1.0)).then(|| sending().map(|share| share.share_m).sum())
     }
 
     /// The one or two causes that make the difference from the remainder.
@@ -125,7 +143,7 @@ impl Attribution {
             .into_iter()
             .filter_map(|part| match part {
                 Part::Cause(share) => Some(share),
-                Part::Itself(_) => None,
+                Part::Itself(_) | Part::SentOff(_) => None,
             })
             .collect()
     }
@@ -179,5 +197,41 @@ fn listed(causes: &[Cause]) -> String {
     match names.split_last() {
         Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
         _ => names.concat(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Attribution, Cause, Part, Share};
+
+    fn missing(shares: &[(Cause, f64)]) -> Attribution {
+        let shares: Vec<Share> = shares
+            .iter()
+            .map(|&(cause, share_m)| Share { cause, actual: 1.0, reference: 0.0, share_m })
+            .collect();
+        let miss_m = shares.iter().map(|share| share.share_m).sum();
+        Attribution { miss_m, remainder_m: 0.0, shares }
+    }
+
+    #[test]
+    fn causes_of_the_way_it_is_sent_off_that_cancel_are_taken_together() {
+        let aim = [(Cause::Aim, -0.4), (Cause::Squirt, 0.5), (Cause::Throw, -0.08)];
+        let causes = |why: &Attribution| -> Vec<Option<Cause>> {
+            let parts = why.main_parts();
+            let cause = |part: &Part| match part {
+                Part::Cause(share) => Some(share.cause),
+                _ => None,
+            };
+            parts.iter().map(cause).collect()
+        };
+        let solved = missing(&[aim.as_slice(), &[(Cause::Side, 0.2)]].concat());
+        assert_eq!(causes(&solved), [Some(Cause::Side)]);
+        assert!((solved.sent_off_m().unwrap() - 0.02).abs() < 1e-12);
+        // With less side, what is left of the three stands beside it.
+        let left = missing(&[aim.as_slice(), &[(Cause::Side, 0.03)]].concat());
+        assert_eq!(causes(&left), [Some(Cause::Side), None]);
+        let alike = missing(&[(Cause::Aim, 0.3), (Cause::Throw, 0.2), (Cause::Side, 0.01)]);
+        assert_eq!(alike.sent_off_m(), None);
+        assert_eq!(causes(&alike), [Some(Cause::Aim), Some(Cause::Throw)]);
     }
 }

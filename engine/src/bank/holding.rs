@@ -52,6 +52,11 @@ impl HoldingSpeeds {
         self.intervals.first().map_or(f64::NAN, |first| first.from_m_s)
     }
 
+    /// The greatest speed at which it holds, m/s.
+    pub fn greatest_m_s(&self) -> f64 {
+        self.intervals.last().map_or(f64::NAN, |last| last.to_m_s)
+    }
+
     /// Where it breaks above its first stretch, m/s; `None` when that reaches the end of the range.
     pub fn until_m_s(&self) -> Option<f64> {
         self.intervals.first().filter(|first| first.breaks_above).map(|first| first.to_m_s)

@@ -58,8 +58,8 @@ impl Caution {
                  off the table. Ask the house first, and mind people nearby."
             }
             Self::Jump => {
-                "Caution: a cue that points down so steeply at this speed makes the ball jump, which the \
-                 model does not follow; it can leave the table. Mind people nearby, and keep to the \
+                "Caution: a cue that points down so steeply at this speed makes the ball jump by 5 mm or \
+                 more, which the model does not follow; it can leave the table. Mind people nearby, and keep to the \
                  house's rules and to what the table's maker says."
             }
             Self::Miscue => {

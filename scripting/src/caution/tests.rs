@@ -2,7 +2,7 @@
 
 use super::{Caution, Cautions, HARD_M_S, LONG_LOAD, STEEP_DEG, of_load};
 use crate::record::testing;
-use railproof_engine::stroke::Stroke;
+use railproof_engine::stroke::{NOTED_HOP_M, Stroke};
 use railproof_engine::sweep::{Axis, Input, Plan, Span, Values};
 use std::time::Duration;
 
@@ -10,6 +10,7 @@ use std::time::Duration;
 fn the_words_say_the_thresholds() {
     assert!(Caution::Hard.words().contains(&format!("{HARD_M_S} m/s")));
     assert!(Caution::Steep.words().contains(&format!("{STEEP_DEG}°")));
+    assert!(Caution::Jump.words().contains(&format!("{} mm", 1e3 * NOTED_HOP_M)));
 }
 
 #[test]

@@ -134,10 +134,10 @@ impl Layout {
 
     /// How far the cue points down and why, in a sentence; `None` when nothing is struck.
     pub fn elevation_sentence(&self) -> Option<String> {
-        let LayoutStroke { stroke, room, .. } = self.stroke?;
+        let LayoutStroke { stroke, struck, room, .. } = self.stroke?;
         let used = cue_room::rounded_up(stroke.elevation_rad / DEGREE_RAD);
         let least = cue_room::rounded_up(room.least_rad / DEGREE_RAD);
-        Some(match (self.cue_passes_over(), stroke.least_elevation) {
+        let cue = match (self.cue_passes_over(), stroke.least_elevation) {
             (None, true) => "The cue is level.".to_owned(),
             (Some(over), true) => {
                 format!("The cue points down by {used}°, the least with which it clears {over}.")
@@ -147,7 +147,10 @@ impl Layout {
                 "The cue points down by {used}°, as given; the least with which it clears {over} is \
                  {least}°."
             ),
-        })
+        };
+        let hop = 1e3 * struck.hop_m(self.equipment.gravity_m_s2);
+        let hops = || format!(" A ball struck like this jumps by about {hop:.0} mm.");
+        Some(cue + &if self.jumps() { hops() } else { String::new() })
     }
 
     /// What the engine judges the shot by.

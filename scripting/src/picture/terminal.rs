@@ -38,8 +38,10 @@ pub fn text_map(map: &MapPicture, width: usize, color: bool) -> String {
 
 /// After the letter of a bank that carries a flag.
 const FLAGGED: char = '!';
-/// After the letter of a far miss, unless it is flagged.
+/// After the letter of a far miss.
 const FAR: char = '+';
+/// After the letter of a far miss that carries a flag.
+const BOTH: char = '#';
 
 /// The letter of a kind; a space for an empty cell.
 fn letter(kind: CellKind) -> char {
@@ -126,12 +128,17 @@ impl<'a> Frame<'a> {
             line.push(shown);
         }
         if self.pitch == 2 {
-            line.push(match cell.kind {
-                CellKind::Empty => ' ',
-                _ if cell.flagged => FLAGGED,
-                _ if self.far(cell) => FAR,
-                _ => ' ',
-            });
+            line.push(self.mark(cell).unwrap_or(' '));
+        }
+    }
+
+    /// What stands after a cell's letter.
+    fn mark(&self, cell: &Cell) -> Option<char> {
+        match (cell.kind != CellKind::Empty && cell.flagged, self.far(cell)) {
+            (true, true) => Some(BOTH),
+            (true, false) => Some(FLAGGED),
+            (false, true) => Some(FAR),
+            (false, false) => None,
         }
     }
 
@@ -166,16 +173,21 @@ impl<'a> Frame<'a> {
             let explained = format!("{}: {}", kind.word(), kind.phrase());
             push_entry(out, letter(kind), &explained, self.width);
         }
-        if self.pitch == 2
-            && has(&|cell| self.far(cell) && !cell.flagged)
-            && let Some(edge) = self.shading.edges().get(FAR_STEP - 1)
-        {
-            push_entry(out, FAR, &format!("after a letter: by {edge} mm or more"), self.width);
-        }
-        if self.pitch == 2 && has(&|cell| cell.flagged && cell.kind != CellKind::Empty) {
+        if self.pitch == 2 {
             let meaning = font::clean(&self.map.flag_meaning);
-            let meaning = if meaning.is_empty() { "flagged".to_owned() } else { meaning };
-            push_entry(out, FLAGGED, &format!("after a letter: {meaning}"), self.width);
+            let flagged = if meaning.is_empty() { "flagged".to_owned() } else { meaning };
+            let edge = self.shading.edges().get(FAR_STEP - 1).cloned().unwrap_or_default();
+            let far = format!("by {edge} mm or more");
+            let both = format!("{far}, and {FLAGGED}");
+            for (mark, meaning) in [(FAR, far), (FLAGGED, flagged), (BOTH, both)] {
+                let shown = |cell: &Cell| {
+                    let own = self.mark(cell);
+                    own == Some(mark) || (mark == FLAGGED && own == Some(BOTH))
+                };
+                if has(&shown) {
+                    push_entry(out, mark, &format!("after a letter: {meaning}"), self.width);
+                }
+            }
         }
         for (step, what) in [(self.column_step, "column"), (self.row_step, "row")] {
             if step > 1 {

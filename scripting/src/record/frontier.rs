@@ -28,6 +28,12 @@ impl FrontierRecord {
         })
     }
 
+    /// How many lines the plan itself has.
+    pub fn lines_planned(&self) -> usize {
+        let others = self.plan.axes().iter().filter(|axis| axis.input != self.search.along);
+        others.map(|axis| axis.values.len()).product::<usize>() * self.rules.len().max(1)
+    }
+
     /// The widest stretch between two places that were looked at on a searched line and agree, SI.
     pub fn widest_gap(&self) -> f64 {
         let lines = self.found.sheets.iter().flat_map(|sheet| &sheet.lines);

@@ -204,10 +204,12 @@ fn frontier_section(page: &mut Page, front: &FrontierRecord) {
     }
     let (searched, holding) = front.lines_searched();
     let along = front.search.along.meaning();
-    page.line(
-        2,
-        &format!("along {along}: {holding} of {} hold somewhere", count(searched, "line", "lines")),
-    );
+    let between = match searched.saturating_sub(front.lines_planned()) {
+        0 => String::new(),
+        added => format!(" ({added} of them set between the plan's, to trace the edges)"),
+    };
+    let lines = count(searched, "line", "lines");
+    page.line(2, &format!("along {along}: {holding} of {lines} hold somewhere{between}"));
     page.line(
         2,
         &format!(

@@ -90,7 +90,7 @@ impl AxisText {
             Input::Roll if self.by_word && tick == "roll" => "natural roll".to_owned(),
             Input::Roll if amount == 0.0 => "stun".to_owned(),
             Input::Roll if amount > 0.0 => format!("{tick} of natural roll"),
-            Input::Roll => format!("draw, {} of natural roll backwards", shown(-amount)),
+            Input::Roll => format!("{} of full draw", shown(-amount)),
             Input::Side if amount == 0.0 => "no side".to_owned(),
             Input::Side if amount > 0.0 => format!("running side {tick}"),
             Input::Side => format!("reverse side {}", shown(-amount)),

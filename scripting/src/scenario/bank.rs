@@ -99,7 +99,7 @@ fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<Speeds> {
     let speed = |m_s: f64| Quantity::new(m_s, "m/s");
     let (least_m_s, best_m_s) = (found.least_m_s(), found.most_room.speed_m_s);
     let until = found.until_m_s().map(speed).transpose()?;
-    let cautions = Cautions::of_speed(least_m_s.max(best_m_s));
+    let cautions = Cautions::of_speed(found.greatest_m_s());
     Session::of(lua)?.advise(&cautions);
     Ok((speed(least_m_s)?, until, cautions.lines(), speed(best_m_s)?))
 }

@@ -183,6 +183,9 @@ fn a_steep_hard_stroke_is_flagged_and_cautioned() {
     assert_eq!(answer["events"][0]["jumps"], true);
     let told = PlayedShot::new(&masse).expect("it plays").told();
     assert!(told.contains("makes the ball jump"), "{told}");
+    let hop_mm = 1e3 * answer["stroke"]["hop_m"].as_f64().unwrap();
+    let how_high = format!("A ball struck like this jumps by about {hop_mm:.0} mm.");
+    assert!(told.contains(&how_high), "{told}");
     assert!(told.contains("keep to the house's rules"), "{told}");
     for mild in [hard("4 m/s", "4 deg"), hard("0.5 m/s", "60 deg")] {
         assert_eq!(json(&mild)["stroke"]["jumps"], false);

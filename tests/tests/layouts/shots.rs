@@ -40,7 +40,9 @@ fn a_straight_shot_drops_clean() {
     );
     let text = played(&layout).told();
     assert!(
-        text.starts_with("object drops clean into the foot-right pocket, its way 0 mm "),
+        text.starts_with(
+            "object drops clean into the foot-right pocket, its way through the middle."
+        ),
         "{text}"
     );
     assert!(text.contains("\ncue is struck and leaves at 1.50 m/s, hits object at 1."), "{text}");
@@ -67,6 +69,58 @@ fn misses_and_scratches_are_told() {
     let soft = with(STRAIGHT, "1.5 m/s", "0.2 m/s");
     let text = played(&good(&soft)).told();
     assert!(text.starts_with("object never comes to the foot-right pocket."), "{text}");
+}
+
+/// An aim that allows for squirt and throw is no cause of the miss: what is left of the three is.
+#[test]
+fn an_aim_that_was_solved_is_not_blamed() {
+    let sent = "\
+equipment: nine-foot
+target: {pocket: foot-right, ball: object}
+balls:
+  object: {on_line: {contact: 2.5, start: 5.5}, off_rail: 6 in}
+  cue: {position: [-10 cm, 10 cm]}
+stroke: {speed: 4 m/s, side: 0.3, send: {ball: object, heading: {line: {contact: 2.5, start: 5.5}}}}
+";
+    let layout = good(sent);
+    let text = played(&layout).told();
+    let why = text.lines().find(|line| line.starts_with("Why: ")).unwrap_or_default();
+    assert!(why.contains("side at the rail") && !why.contains("aim"), "{text}");
+    let sum = text.lines().find(|line| line.starts_with("In mm: ")).unwrap_or_default();
+    let (_, together) = sum.split_once(", sent off ").unwrap_or_default();
+    let (left, parts) = together.split_once(" (aim ").unwrap_or_default();
+    let number = |text: &str| text.replace('−', "-").parse::<f64>().unwrap();
+    let parts = parts.split_once(')').unwrap().0.replace("squirt ", "").replace("throw ", "");
+    let parts: f64 = parts.split(", ").map(number).sum();
+    assert!((number(left) - parts).abs() < 1e-9, "{sum}");
+    // Where nothing works against it, it is: no side, and well off the line.
+    let aside =
+        with(sent, "side: 0.3, send: {ball: object, heading", "aim_at: {behind: object, heading");
+    let text = played(&good(&aside)).told();
+    assert!(text.contains("In mm: ") && !text.contains("sent off ("), "{text}");
+}
+
+/// A ball that comes to the pocket's mouth off a second rail says so, and why no cause is given.
+#[test]
+fn a_miss_off_a_second_rail_names_it() {
+    let mut found = 0;
+    for tenth in 360..375 {
+        let layout = good(&format!(
+            "equipment: nine-foot\ntarget: {{pocket: foot-right, ball: object}}\nballs:\n  object: \
+             {{on_line: {{contact: 2.5, start: 5.5}}, off_rail: 6 in}}\n  cue: {{position: [-10 cm, 10 \
+             cm]}}\nstroke: {{speed: 4 m/s, side: 0.3, aim: {} deg}}\n",
+            f64::from(tenth) / 10.0
+        ));
+        let answer = json(&layout);
+        let text = played(&layout).told();
+        let off_foot = answer["verdict"]["arrival"]["last_rail"] == "foot";
+        assert_eq!(text.contains(" off the foot rail, its way"), off_foot, "{text}");
+        if off_foot {
+            found += 1;
+            assert!(text.contains("Its causes are not worked out: "), "{text}");
+        }
+    }
+    assert!(found > 0, "no ball came off a second rail");
 }
 
 /// Every event of the loop is in the answer, with both balls where two meet.

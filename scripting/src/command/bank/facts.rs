@@ -65,9 +65,9 @@ impl Facts {
         })
     }
 
-    /// What to be careful of: a speed that is recommended is as good as one that was asked for.
+    /// What to be careful of: a speed at which it is said to hold is as good as one that was asked for.
     pub fn cautions(&self, question: &Question) -> Cautions {
-        let advised_m_s = self.holding.as_ref().map_or(0.0, |it| it.most_room.speed_m_s);
+        let advised_m_s = self.holding.as_ref().map_or(0.0, HoldingSpeeds::greatest_m_s);
         Cautions::of_speed(question.launch.speed_m_s.max(advised_m_s))
             .with(Caution::Hop, self.outcome.rebound.is_some_and(|rebound| rebound.hop))
     }

@@ -18,8 +18,9 @@ pub(super) fn told(question: &Question, facts: &Facts) -> String {
         short(question.line.start),
         what_happened(question, facts, verdict)
     )];
-    if let (Ok(why), true) = (&facts.why, verdict != Verdict::Holds) {
-        lines.push(reason::sum(why));
+    // Where the sentence names the miss.
+    if matches!(verdict, Verdict::Long | Verdict::Short | Verdict::TouchesPoint(_)) {
+        lines.push(facts.why.as_ref().map_or_else(reason::no_sum, reason::sum));
     }
     lines.push(speeds::told(facts.holding.as_ref(), question.launch.speed_m_s));
     lines.extend(aim(question, facts));
@@ -67,8 +68,11 @@ fn spins(question: &Question) -> String {
         side if side > 0.0 => Some(format!("with running side ({})", percent(side))),
         side => Some(format!("with reverse side ({})", percent(-side))),
     };
-    let aim = (launch.aim_error_rad != 0.0)
-        .then(|| format!("aimed {} mrad off", short(1e3 * launch.aim_error_rad)));
+    let aim = (launch.aim_error_rad != 0.0).then(|| {
+        let towards = if launch.aim_error_rad > 0.0 { "long" } else { "short" };
+        let off = short(1e3 * launch.aim_error_rad.abs());
+        format!("aimed {off} mrad towards {towards}")
+    });
     let spins: Vec<String> = [roll, side, aim].into_iter().flatten().collect();
     if spins.is_empty() { String::new() } else { format!(", {}", spins.join(", ")) }
 }
@@ -84,10 +88,9 @@ fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String
         Verdict::Holds => {
             let clearance = facts.outcome.clearance_m().unwrap_or(0.0);
             format!(
-                "holds: the ball passes {} {} of the middle of the mouth and clears the nearer \
-                 point by {}",
-                millimetres(miss_m.abs()),
-                if miss_m > 0.0 { "long" } else { "short" },
+                "holds: the ball passes {} the middle of the mouth and clears the nearer point by \
+                 {}",
+                beside(miss_m),
                 millimetres(clearance)
             )
         }
@@ -159,6 +162,15 @@ fn aim(question: &Question, facts: &Facts) -> Vec<String> {
         ));
     }
     lines
+}
+
+/// Where the ball passes: `12 mm long of`.
+fn beside(miss_m: f64) -> String {
+    if 1e3 * miss_m.abs() < 0.05 {
+        return "through".to_owned();
+    }
+    let side = if miss_m > 0.0 { "long" } else { "short" };
+    format!("{} {side} of", millimetres(miss_m.abs()))
 }
 
 fn direction_word(direction: Direction) -> &'static str {

@@ -14,7 +14,7 @@ pub(super) fn told(holding: Option<&HoldingSpeeds>, asked_m_s: f64) -> String {
         holding.intervals.iter().map(|interval| stretch(interval, asked_m_s)).collect();
     let best = holding.most_room;
     format!(
-        "The line holds {}. It has the most room at {:.1} m/s: {} to the nearer point.",
+        "The line holds {}. It has the most room at {:.2} m/s: {} to the nearer point.",
         stretches.join(", and "),
         best.speed_m_s,
         millimetres(best.clearance_m)
@@ -68,7 +68,7 @@ mod tests {
     #[test]
     fn both_ends_are_told_and_where_the_search_ends() {
         let said = |intervals, asked| told(Some(&holding(intervals)), asked);
-        let room = ". It has the most room at 5.0 m/s: 12 mm to the nearer point.";
+        let room = ". It has the most room at 5.04 m/s: 12 mm to the nearer point.";
         assert_eq!(
             said(&[(3.42, 8.07, true, true)], 9.0),
             format!("The line holds from 3.5 to 8 m/s{room}")

@@ -3,10 +3,10 @@
 use super::PlayedShot;
 use crate::reason;
 use railproof_engine::equipment::Equipment;
-use railproof_engine::rail::Pocket;
+use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::shot::{End, Ending, Event, EventKind};
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::{Miss, PocketVerdict, Verdict, number_along};
+use railproof_engine::verdict::{Miss, PocketArrival, PocketVerdict, Verdict, number_along};
 use std::fmt::Write;
 
 /// More happenings than this in one ball's sentence are counted instead of told.
@@ -69,8 +69,13 @@ impl PlayedShot<'_> {
     /// What became of the target; `None` without one.
     pub fn verdict_sentence(&self) -> Option<String> {
         let (verdict, target) = (self.verdict()?, self.layout.target?);
-        let mut sentence =
-            outcome(&verdict, self.name(target.ball), target.pocket, self.scratching_pocket());
+        let off = self.last_of_several_rails(&verdict, target.ball);
+        let mut sentence = outcome(
+            &verdict,
+            self.name(target.ball),
+            (target.pocket, off),
+            self.scratching_pocket(),
+        );
         if let Some(kissed_s) = verdict.kissed_s {
             let _ =
                 write!(sentence, " A double kiss: the two balls meet again after {kissed_s:.2} s.");
@@ -85,10 +90,33 @@ impl PlayedShot<'_> {
         let missed = self.verdict().is_some_and(|verdict| {
             matches!(verdict.pocket, PocketVerdict::Missed(_) | PocketVerdict::RattledOut)
         });
-        let Some(Ok(why)) = self.why().filter(|_| missed) else { return Vec::new() };
+        let why = match self.why().filter(|_| missed) {
+            Some(Ok(why)) => why,
+            Some(Err(why_not)) if self.came_off_a_rail() => return vec![reason::no_sum(&why_not)],
+            Some(Err(_)) | None => return Vec::new(),
+        };
         let because = reason::because(&why, 0.0);
         let told = because.strip_prefix(": ").map(|because| format!("Why: {because}."));
         told.into_iter().chain(std::iter::once(reason::sum(&why))).collect()
+    }
+
+    fn came_off_a_rail(&self) -> bool {
+        let arrival = self.verdict().and_then(|verdict| verdict.arrival);
+        arrival.is_some_and(|arrival| arrival.last_rail.is_some())
+    }
+
+    /// The rail from which a ball came to the pocket, where it had come off others before.
+    fn last_of_several_rails(&self, verdict: &Verdict, ball: usize) -> Option<Rail> {
+        let last = verdict.arrival?.last_rail?;
+        let rails: Vec<Rail> = self
+            .shot
+            .events_of(ball)
+            .filter_map(|event| match event.kind {
+                EventKind::Cushion(touch) => Some(touch.rail),
+                _ => None,
+            })
+            .collect();
+        (rails.iter().rposition(|rail| *rail == last)? > 0).then_some(last)
     }
 
     /// The pocket into which the struck ball dropped.
@@ -224,28 +252,40 @@ pub(super) fn last(end: &End) -> Option<String> {
     }
 }
 
-/// The verdict in a sentence.
-fn outcome(verdict: &Verdict, ball: &str, pocket: Pocket, scratched: Option<Pocket>) -> String {
+/// Where the way of a ball leads, by the middle of the mouth: `12 mm long of the middle`.
+fn beside(arrival: &PocketArrival) -> String {
+    let (right, left) =
+        if arrival.last_rail.is_some() { ("long", "short") } else { ("right", "left") };
+    let side = if arrival.miss_m > 0.0 { right } else { left };
+    match format!("{:.0}", 1e3 * arrival.miss_m.abs()).as_str() {
+        "0" => "through the middle".to_owned(),
+        mm => format!("{mm} mm {side} of the middle"),
+    }
+}
+
+/// The verdict in a sentence, with the rail that the ball came off last where that is said.
+fn outcome(
+    verdict: &Verdict,
+    ball: &str,
+    (pocket, off): (Pocket, Option<Rail>),
+    scratched: Option<Pocket>,
+) -> String {
     let name = pocket.name();
-    let miss_m = verdict.arrival.map(|arrival| {
-        let (right, left) =
-            if arrival.last_rail.is_some() { ("long", "short") } else { ("right", "left") };
-        (arrival.miss_m.abs(), if arrival.miss_m > 0.0 { right } else { left })
-    });
+    let way = verdict.arrival.as_ref().map(beside);
+    let off = off.map_or_else(String::new, |rail| format!(" off the {} rail", rail.name()));
     match verdict.pocket {
         PocketVerdict::Clean | PocketVerdict::OffJaw => {
             let how = if verdict.pocket == PocketVerdict::Clean { "clean" } else { "off a jaw" };
-            match miss_m {
-                Some((miss_m, side)) => format!(
-                    "{ball} drops {how} into the {name} pocket, its way {:.0} mm {side} of the \
-                     middle.",
-                    1e3 * miss_m
-                ),
+            match way {
+                Some(way) => {
+                    format!("{ball} drops {how} into the {name} pocket{off}, its way {way}.")
+                }
                 None => format!("{ball} drops {how} into the {name} pocket."),
             }
         }
         PocketVerdict::RattledOut => {
-            format!("{ball} rattles in the jaws of the {name} pocket and stays out.")
+            let way = way.map_or_else(String::new, |way| format!(", its way {way}"));
+            format!("{ball} rattles in the jaws of the {name} pocket{off} and stays out{way}.")
         }
         PocketVerdict::Missed(miss) => {
             let side = match miss {
@@ -254,10 +294,10 @@ fn outcome(verdict: &Verdict, ball: &str, pocket: Pocket, scratched: Option<Pock
                 Miss::Left => "on the left",
                 Miss::Right => "on the right",
             };
-            match miss_m {
-                Some((miss_m, _)) => format!(
-                    "{ball} misses the {name} pocket {side}, its way {:.0} mm from the middle.",
-                    1e3 * miss_m
+            match verdict.arrival {
+                Some(arrival) => format!(
+                    "{ball} misses the {name} pocket {side}{off}, its way {:.0} mm from the middle.",
+                    1e3 * arrival.miss_m.abs()
                 ),
                 None => format!("{ball} misses the {name} pocket {side}."),
             }

@@ -57,6 +57,17 @@ fn a_small_map_reads_from_the_bottom_row_up() {
 }
 
 #[test]
+fn a_far_miss_that_is_flagged_says_both() {
+    let mut picture = small();
+    for cell in &mut picture.panels[0].cells {
+        cell.flagged |= cell.kind == CellKind::Short;
+    }
+    let text = text_map(&picture, 80, false);
+    assert!(text.contains("   2 |S#S!T\n"), "{text}");
+    assert!(text.contains("  # after a letter: by 40 mm or more, and !\n"), "{text}");
+}
+
+#[test]
 fn colour_changes_nothing_but_colour() {
     let picture = map(3, 20, 7);
     let plain = text_map(&picture, 80, false);
