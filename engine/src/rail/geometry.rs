@@ -255,7 +255,8 @@ impl BankGeometry {
     pub fn spin_to_table(&self, spin: Vec3) -> Vec3 {
         let hand = self.along.cross(self.into);
         let level = self.direction_to_table(Vec2::new(spin.x, spin.y)) * hand;
-        Vec3::new(level.x, level.y, spin.z * hand)
+        let level = without_signed_zeros(level);
+        Vec3::new(level.x, level.y, spin.z * hand + 0.0)
     }
 }
 

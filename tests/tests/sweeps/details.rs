@@ -44,6 +44,21 @@ fn number(row: &Fields, column: &str) -> Option<f64> {
 }
 
 #[test]
+fn no_zero_has_a_sign() {
+    let (_place, rows) = swept("--details");
+    let mut zeros = 0;
+    for (column, field) in rows.iter().flatten() {
+        if let Field::Double(number) = field
+            && *number == 0.0
+        {
+            zeros += 1;
+            assert!(number.is_sign_positive(), "{column} holds -0");
+        }
+    }
+    assert!(zeros > 0);
+}
+
+#[test]
 fn details_change_no_other_column() {
     let (_plain, plain) = swept("");
     let (_detailed, mut detailed) = swept("--details");
