@@ -102,6 +102,29 @@ pub fn install(lua: &Lua, math: &Table) -> mlua::Result<()> {
     )
 }
 
+/// The names that a rule function can't use.
+pub const REFUSED: [&str; 2] = ["random", "randomseed"];
+
+/// What a rule function that draws numbers is told.
+pub fn refused(name: &str) -> Fault {
+    Fault::bad_input(format!("math.{name} is not there in a rule function"))
+        .with_hint("the same plan must give the same bytes; sampled{} draws numbers")
+}
+
+/// Puts functions that say so into the `math` table of a machine in which nothing is random.
+///
+/// # Errors
+/// Only when Lua has no memory left.
+pub fn refuse(lua: &Lua, math: &Table) -> mlua::Result<()> {
+    for name in REFUSED {
+        let refuse = lua.create_function(move |lua, _: Variadic<Value>| -> mlua::Result<()> {
+            Err(refused(name).placed(place::call_line(lua)).into())
+        })?;
+        math.raw_set(name, refuse)?;
+    }
+    Ok(())
+}
+
 fn draw(generator: &mut Generator, bounds: &[Value]) -> Result<f64, Fault> {
     let (low, high) = match bounds {
         [] => return Ok(generator.unit()),

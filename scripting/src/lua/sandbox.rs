@@ -61,8 +61,7 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
     match purpose {
         Purpose::Scenario => random::install(&lua, &math)?,
         Purpose::Function => {
-            math.raw_set("random", Value::Nil)?;
-            math.raw_set("randomseed", Value::Nil)?;
+            random::refuse(&lua, &math)?;
             hidden::install_order(&lua)?;
         }
     }

@@ -4,6 +4,7 @@ use super::cut::Cut;
 use crate::fault::Fault;
 use crate::lua::hidden::IN_ORDER;
 use crate::lua::place::Placed;
+use crate::lua::random;
 use crate::lua::source::Source;
 use crate::lua::tokens::{KEYWORDS, Token, TokenKind};
 use mlua::{Lua, Value};
@@ -44,6 +45,12 @@ pub fn check(source: &Source, cut: &Cut, captured_locals: u8) -> Result<(), Faul
             return Err(Fault::bad_input(format!("`{name}` changes itself"))
                 .with_hint(RULE)
                 .placed(Some(source.place(token.start, token.end))));
+        }
+        let of_math = || at > 1 && all[at - 2].is(text, "math") && !known.contains(&"math");
+        if follows(".") && random::REFUSED.contains(&name) && of_math() {
+            return Err(
+                random::refused(name).placed(Some(source.place(all[at - 2].start, token.end)))
+            );
         }
         if token.kind != TokenKind::Name
             || KEYWORDS.contains(&name)
