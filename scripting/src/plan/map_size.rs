@@ -13,6 +13,25 @@ pub fn bin_count(axis: &Axis) -> usize {
     }
 }
 
+/// The most cells of a plan.
+const MOST_CELLS: u64 = 4_000_000;
+
+/// Refuses a map of more cells than are counted.
+///
+/// # Errors
+/// Their number, in words.
+pub fn check_cells(banks: &Plan, ways: u64) -> Result<(), String> {
+    let cells = map_cells(banks, ways);
+    if cells <= MOST_CELLS {
+        return Ok(());
+    }
+    let inputs = banks.axes().iter().filter(|axis| axis.varies()).count();
+    Err(format!(
+        "a map of every pair of {inputs} inputs by {ways} rules has {cells} cells; at most \
+         {MOST_CELLS} are counted; vary fewer inputs, or keep rows or failures"
+    ))
+}
+
 /// The cells of every pair of inputs that vary, by every rule.
 pub fn map_cells(banks: &Plan, ways: u64) -> u64 {
     let axes = banks.axes().iter().filter(|axis| axis.varies());

@@ -4,6 +4,7 @@
 
 mod canonical;
 mod differ;
+mod distinct;
 mod document;
 mod map_size;
 mod read;
@@ -11,15 +12,16 @@ mod rules;
 
 pub(crate) use canonical::{canonical, sha256};
 pub use differ::differences;
+pub(crate) use distinct::same;
 pub(crate) use document::without_layout;
 pub use map_size::map_cells;
-pub(crate) use map_size::{MOST_BINS, bin_count};
+pub(crate) use map_size::{MOST_BINS, bin_count, check_cells};
 pub use read::{is_plan_file, plan_of_text, read_plan};
 
 use railproof_engine::batch::Wanted;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rule::NamedRule;
-use railproof_engine::sweep::{Input, Plan, Values};
+use railproof_engine::sweep::{Input, Plan, Player, Values};
 use serde::{Deserialize, Serialize};
 
 /// Which rows of a sweep are kept.
@@ -111,14 +113,21 @@ impl SweepPlan {
     /// Refuses what can't be played.
     ///
     /// # Errors
-    /// Too many points, or shards too large to be held, in words.
+    /// A value twice on an axis, no rule for points without start numbers, too many points or cells,
+    /// or shards too large to be held, in words.
     pub fn check(&self) -> Result<(), String> {
+        self.banks.axes().iter().try_for_each(distinct::check_distinct)?;
+        Player::new(&self.banks, &self.rules, self.keep.wanted())
+            .map_err(|error| error.to_string())?;
         let size = self.banks.size();
         if size > u128::from(MOST_POINTS) {
             return Err(format!("the plan has {size} points; at most {MOST_POINTS} are played"));
         }
         if self.details && self.keep == Keep::Map {
             return Err("a map keeps no rows, so it has no details of them".to_owned());
+        }
+        if self.keep == Keep::Map {
+            check_cells(&self.banks, self.ways())?;
         }
         let rows = self.shard_points.saturating_mul(self.ways());
         if !(1..=MOST_SHARD_ROWS).contains(&rows) {

@@ -14,6 +14,8 @@ use std::sync::Arc;
 
 /// The longest file that is read, bytes.
 const LONGEST: u64 = 64 << 20;
+/// So many bytes of a line are shown before what is wrong with it.
+const SHOWN: usize = 60;
 /// The most rules.
 const MOST_RULES: usize = 1_000;
 
@@ -74,11 +76,11 @@ pub fn read_plan(path: &Path) -> Result<SweepPlan, Fault> {
 /// As [`read_plan`].
 pub fn plan_of_text(label: &str, text: &str) -> Result<SweepPlan, Fault> {
     let document: Document = serde_json::from_str(text).map_err(|error| {
-        let place = place_of(label, text, error.line(), error.column());
+        let at = place_of(text, error.line(), error.column());
         let why = error.to_string();
         let why = why.rsplit_once(" at line ").map_or(why.as_str(), |(before, _)| before);
-        Fault::bad_input(format!("this is no plan: {why}"))
-            .at(place)
+        Fault::bad_input(format!("this is no plan: {why}{}", near(text, at)))
+            .at(Place::new(label, Arc::from(text), at..at + 1))
             .with_hint("railproof plan SCENARIO --out PLAN.json writes one")
     })?;
     let refused = |message: String| Fault::bad_input(format!("`{label}`: {message}"));
@@ -161,16 +163,17 @@ fn text_of(path: &Path) -> Result<String, Fault> {
     Ok(text)
 }
 
-fn place_of(label: &str, text: &str, line: usize, column: usize) -> Place {
-    let start =
-        text.split_inclusive('\n').take(line.saturating_sub(1)).map(str::len).sum::<usize>();
-    let at = (start + column.saturating_sub(1)).min(text.len());
-    // A line may be a whole axis of numbers; what is shown is the stretch around the place.
-    let from = text.floor_char_boundary(at.saturating_sub(60).max(start));
-    let rest = &text[from..];
-    let shown: String = rest.split('\n').next().unwrap_or_default().chars().take(120).collect();
-    let within = at - from;
-    let padded = format!("{}{shown}", "\n".repeat(line.saturating_sub(1)));
-    let offset = line.saturating_sub(1) + within;
-    Place::new(label, Arc::from(padded), offset..offset + 1)
+/// Where an error of the JSON reader stands, which counts lines and bytes from 1.
+fn place_of(text: &str, line: usize, column: usize) -> usize {
+    let before = text.split_inclusive('\n').take(line.saturating_sub(1));
+    let start = before.map(str::len).sum::<usize>();
+    (start + column.saturating_sub(1)).min(text.len())
+}
+
+/// What a long line reads up to a place: a line may be a whole axis, too wide to be shown.
+fn near(text: &str, at: usize) -> String {
+    let at = text.floor_char_boundary(at);
+    let start = text[..at].rfind('\n').map_or(0, |end| end + 1);
+    let from = text.ceil_char_boundary(at.saturating_sub(SHOWN).max(start));
+    if at - start <= SHOWN { String::new() } else { format!(" after `{}`", &text[from..at]) }
 }

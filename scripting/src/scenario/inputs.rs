@@ -3,6 +3,7 @@
 use crate::lua::options::{Kind, Mismatch, number, quantity};
 use crate::lua::quantity as quantities;
 use crate::lua::quantity::{Measure, Quantity, shown};
+pub(crate) use crate::plan::same;
 use mlua::Value;
 use railproof_engine::equipment::{Parameter, RailModel};
 use railproof_engine::rail::{PocketChoice, RailChoice, Reading};
@@ -77,11 +78,6 @@ impl Written {
             None => format!("{} {}", shown(self.amount), self.unit).trim_end().to_owned(),
         }
     }
-}
-
-/// Whether two SI values are the same to a person: 12 inches and a foot are.
-pub fn same(a: f64, b: f64) -> bool {
-    (a - b).abs() <= 1e-9 * a.abs().max(b.abs())
 }
 
 fn in_range(parameter: &Parameter, written: Written) -> Result<Written, Mismatch> {

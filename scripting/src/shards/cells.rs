@@ -1,10 +1,7 @@
 //! Counts over each pair of inputs, in memory that does not grow with the number of points.
 
-use crate::plan::{MOST_BINS, SweepPlan, bin_count};
+use crate::plan::{MOST_BINS, SweepPlan, bin_count, check_cells};
 use railproof_engine::sweep::{Axis, Played, Tally, Values, Walk};
-
-/// The most cells of a plan.
-const MOST_CELLS: usize = 4_000_000;
 
 /// The bins of one axis that varies.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,6 +50,7 @@ impl Cells {
     /// # Errors
     /// When there would be too many, in words.
     pub fn new(plan: &SweepPlan) -> Result<Self, String> {
+        check_cells(&plan.banks, plan.ways())?;
         let axes = plan.banks.axes();
         let bins: Vec<Bins> = (0..axes.len())
             .filter(|axis| axes[*axis].varies())
@@ -76,13 +74,6 @@ impl Cells {
                     }
                 }
             }
-        }
-        if cells > MOST_CELLS {
-            return Err(format!(
-                "a map of every pair of {} inputs by {rules} rules has {cells} cells; at most \
-                 {MOST_CELLS} are counted",
-                bins.len()
-            ));
         }
         Ok(Self { bins, pairs, rules, tallies: vec![Tally::default(); cells] })
     }

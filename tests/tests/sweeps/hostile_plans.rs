@@ -158,8 +158,52 @@ fn plans_that_can_not_be_played_are_refused_with_what_is_wrong() {
         &with(sample.clone(), &range, json!({"low": 3.0, "high": 3.0})).to_string(),
         &["speed"],
     );
+    // Rows of twins could not be told apart.
+    let speeds = format!("{speed}/values/numbers");
+    spoilt(&speeds, json!([2.0, 3.0, 2.0]), &["`speed` has 2 twice"]);
+    spoilt(&speeds, json!([3.0, 3.0]), &["`speed` has 3 twice"]);
+    let halls = format!("{}/values/equipment", axis(plan, "equipment"));
+    let mut twins = plan.pointer(&halls).unwrap().as_array().unwrap().clone();
+    twins.push(with(twins[0].clone(), "/cushion/friction", json!(0.2)));
+    spoilt(&halls, json!(twins), &["`on` has", "twice"]);
+    spoilt(&format!("{}/values/rails", axis(plan, "rail")), json!(["long", "long"]), &["twice"]);
     // A range has no place in a grid of all combinations.
     refused(&with(sample, "/sample", Value::Null).to_string(), &["is a range"]);
+}
+
+#[test]
+fn reading_a_plan_and_playing_it_refuse_the_same() {
+    let place = Place::new();
+    let cells: Vec<f64> = (0..64).map(|at| 0.5 + f64::from(at) * 0.005).collect();
+    let mut large = with(document().clone(), "/keep", json!("map"));
+    for input in ["contact", "off_rail", "speed", "roll"] {
+        large =
+            with(large.clone(), &format!("{}/values/numbers", axis(&large, input)), json!(cells));
+    }
+    let rule = &large["rules"][0];
+    let rules: Vec<Value> =
+        (0..200).map(|at| with(rule.clone(), "/name", json!(format!("rule {at}")))).collect();
+    let cases = [
+        (with(document().clone(), "/rules", json!([])), "a rule, or start"),
+        (with(large.clone(), "/rules", json!(rules)), "cells; at most"),
+    ];
+    for (plan, says) in cases {
+        place.write("hand.json", plan.to_string());
+        let planned = place.run("plan hand.json").code(2).says(says);
+        let swept = place.run("sweep hand.json --into out").code(2);
+        assert_eq!(planned.err, swept.err);
+        assert!(!place.path("out").exists());
+    }
+}
+
+#[test]
+fn a_long_line_is_told_by_its_true_column() {
+    let text = document().to_string();
+    let spoilt = text.replacen("\"shard_points\":64", "\"shard_points\":6x", 1);
+    // From 1, of the letter that is no digit.
+    let column = spoilt.find("6x").unwrap() + 2;
+    assert!(column > 200);
+    refused(&spoilt, &[&format!("hostile.json:1:{column}: "), "after `", "\"shard_points\":6`"]);
 }
 
 #[test]
