@@ -4,7 +4,7 @@ use super::amounts::{bytes, duration, grouped, small};
 use super::pace::Pace;
 use super::plan::{Choice, load};
 use super::threads::Threads;
-use super::{interrupt, print};
+use super::{interrupt, print, remark};
 use crate::caution::{Cautions, FLAGGED, of_load};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
@@ -261,34 +261,37 @@ pub(super) fn end(
     into: &Path,
     quiet: bool,
 ) -> Result<Exit, Fault> {
-    let reasons: Vec<String> = whole
-        .reasons
-        .first()
-        .take(TOLD_REASONS)
-        .map(|(first, count)| format!("{} such as: {}", grouped(count), tame(first)))
-        .collect();
     if !quiet {
-        let mut text = ending(plan, whole, into);
-        for reason in &reasons {
-            let _ = writeln!(text, "  could not be played: {reason}");
+        print(&ending(plan, whole, into))?;
+    }
+    match not_played(plan, whole) {
+        Some(words) if whole.mostly_failed() => Err(Fault::new(Exit::MostFailed, words).with_hint(
+            "the rows are kept, with why in their column `failure`; --stop-on-error ends at the first",
+        )),
+        Some(words) => {
+            remark(&words);
+            Ok(Exit::Held)
         }
-        print(&text)?;
+        None => Ok(Exit::Held),
     }
-    if !whole.mostly_failed() {
-        return Ok(Exit::Held);
-    }
-    Err(Fault::new(
-        Exit::MostFailed,
-        format!(
-            "{} of {} banks could not be played: {}",
-            grouped(whole.failed()),
-            grouped(plan.bank_count()),
-            reasons.join("; ")
-        ),
-    )
-    .with_hint(
-        "the rows are kept, with why in their column `failure`; --stop-on-error ends at the first",
-    ))
+}
+
+/// How many banks could not be played, and the first reasons; nothing when all could be.
+fn not_played(plan: &SweepPlan, whole: &Whole) -> Option<String> {
+    let (failed, banks) = (whole.failed(), grouped(plan.bank_count()));
+    let kinds: Vec<(&str, u64)> = whole.reasons.first().take(TOLD_REASONS).collect();
+    let reasons = match kinds.as_slice() {
+        [] => String::new(),
+        [(only, count)] if *count == failed => format!(", such as: {}", tame(only)),
+        several => {
+            let told = several
+                .iter()
+                .map(|(first, count)| format!("{} such as: {}", grouped(*count), tame(first)));
+            format!(": {}", told.collect::<Vec<_>>().join("; "))
+        }
+    };
+    (failed > 0)
+        .then(|| format!("{} of {banks} banks could not be played{reasons}", grouped(failed)))
 }
 
 /// What a whole sweep came to.
@@ -296,6 +299,10 @@ fn ending(plan: &SweepPlan, whole: &Whole, into: &Path) -> String {
     let mut text = String::new();
     for (at, tally) in whole.tallies.iter().enumerate() {
         let name = plan.rules.get(at).map_or("the given lines", |rule| rule.name.as_str());
+        if tally.played() == 0 {
+            let _ = writeln!(text, "{}: none of its banks could be played", tame(name));
+            continue;
+        }
         let failed = match tally.failed {
             0 => String::new(),
             failed => format!("; {} could not be played", grouped(failed)),

@@ -75,7 +75,7 @@ pub fn missing(plan: &SweepPlan, inventory: &Inventory) -> Option<String> {
 /// ([`Folder::inventory`]). Doing it again changes nothing.
 ///
 /// # Errors
-/// Shards that are missing or damaged, files that do not belong there; the disk.
+/// [`Exit::NotWhole`] for shards that are missing or damaged; files that do not belong there; the disk.
 pub fn finish(
     plan: &SweepPlan,
     folder: &Folder,
@@ -85,16 +85,13 @@ pub fn finish(
     if let Some((name, why)) = inventory.damaged.first() {
         let more = inventory.damaged.len() - 1;
         let others = if more == 0 { String::new() } else { format!(", and {more} more") };
-        return Err(Fault::new(
-            Exit::CouldNotFinish,
-            format!("`{name}` is damaged: {why}{others}"),
-        )
-        .with_hint(again(folder, "plays damaged and missing shards again")));
+        return Err(Fault::new(Exit::NotWhole, format!("`{name}` is damaged: {why}{others}"))
+            .with_hint(again(folder, "plays damaged and missing shards again")));
     }
     if let Some(missing) = missing(plan, inventory) {
         let there = inventory.found.len();
         return Err(Fault::new(
-            Exit::CouldNotFinish,
+            Exit::NotWhole,
             format!("{there} of {} shards are there; missing: {missing}", plan.shards()),
         )
         .with_hint(again(folder, "plays the missing ones")));

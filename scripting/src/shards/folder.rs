@@ -39,21 +39,10 @@ pub struct Found {
     pub bytes: u64,
     /// SHA-256 of its file.
     pub sha256: String,
-    /// What it says of itself; once counted, what it holds.
+    /// What it says of itself, which its rows come to.
     pub note: ShardNote,
-    /// It says other counts of itself than its rows come to.
-    pub noted_otherwise: bool,
     /// Why banks could not be played, once counted.
     pub reasons: Reasons,
-}
-
-/// How a shard's file is looked at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Look {
-    /// It is what it was; its counts are believed.
-    Believe,
-    /// Its counts are taken from its columns.
-    Count,
 }
 
 /// Why a file is not the shard it should be.
@@ -203,7 +192,7 @@ impl Folder {
             if !parse(name).is_some_and(|(shard, _)| own.found.contains_key(&shard)) {
                 let path = other.shards().join(name);
                 return Err(Fault::new(
-                    Exit::CouldNotFinish,
+                    Exit::NotWhole,
                     format!("`{}` is damaged: {why}", path.display()),
                 )
                 .with_hint("the sweep that made it, given again, plays it again"));
@@ -247,7 +236,7 @@ impl Folder {
     /// # Errors
     /// A folder that can't be read, or two whole files for one shard.
     pub fn inventory(&self, plan: &SweepPlan) -> Result<Inventory, Fault> {
-        let mut inventory = self.inventory_by(plan, &|_| true, Look::Count)?;
+        let mut inventory = self.inventory_of(plan, &|_| true)?;
         let claimed: Vec<String> = inventory
             .found
             .iter()
@@ -264,7 +253,7 @@ impl Folder {
         Ok(inventory)
     }
 
-    /// Looks at some of the shards' files and believes what they say of their rows.
+    /// Looks at some of the shards' files, as [`Folder::inventory`] does at all.
     ///
     /// # Errors
     /// As [`Folder::inventory`].
@@ -272,15 +261,6 @@ impl Folder {
         &self,
         plan: &SweepPlan,
         own: &dyn Fn(u64) -> bool,
-    ) -> Result<Inventory, Fault> {
-        self.inventory_by(plan, own, Look::Believe)
-    }
-
-    fn inventory_by(
-        &self,
-        plan: &SweepPlan,
-        own: &dyn Fn(u64) -> bool,
-        look: Look,
     ) -> Result<Inventory, Fault> {
         let digest_of_plan = plan.sha256();
         let mut inventory = Inventory::default();
@@ -302,7 +282,7 @@ impl Folder {
         let looked: Vec<(String, Result<Found, Unfit>)> = shards
             .into_par_iter()
             .map(|name| {
-                let looked = self.look(&name, plan, &digest_of_plan, look);
+                let looked = self.look(&name, plan, &digest_of_plan);
                 (name, looked)
             })
             .collect();
@@ -333,13 +313,7 @@ impl Folder {
         Ok(inventory)
     }
 
-    fn look(
-        &self,
-        name: &str,
-        plan: &SweepPlan,
-        plan_sha256: &str,
-        look: Look,
-    ) -> Result<Found, Unfit> {
+    fn look(&self, name: &str, plan: &SweepPlan, plan_sha256: &str) -> Result<Found, Unfit> {
         let damaged = |why: &str| Unfit::Damaged(why.to_owned());
         let (shard, expected) =
             parse(name).ok_or_else(|| damaged("its name is none of a shard"))?;
@@ -363,7 +337,7 @@ impl Folder {
         if start_of(&sha256_of_file) != expected {
             return Err(damaged("its content is not what it was"));
         }
-        let (of_plan, mut note) = notes.map_err(|error| Unfit::Damaged(error.to_string()))?;
+        let (of_plan, note) = notes.map_err(|error| Unfit::Damaged(error.to_string()))?;
         if of_plan != plan_sha256 {
             return Err(Unfit::Foreign("it belongs to another plan".to_owned()));
         }
@@ -383,19 +357,16 @@ impl Folder {
             }
             failed_bytes = Some(bytes::Bytes::from(bytes));
         }
-        let (mut noted_otherwise, mut reasons) = (false, Reasons::default());
-        if look == Look::Count {
-            let counted = count(plan, shard, bytes, failed_bytes, &note).map_err(Unfit::Damaged)?;
-            noted_otherwise = (note.rows, &note.tallies) != (counted.rows, &counted.tallies);
-            (note.rows, note.tallies, reasons) = (counted.rows, counted.tallies, counted.reasons);
+        let counted = count(plan, shard, bytes, failed_bytes, &note).map_err(Unfit::Damaged)?;
+        if (note.rows, &note.tallies) != (counted.rows, &counted.tallies) {
+            return Err(damaged("it says other counts of itself than its rows come to"));
         }
         Ok(Found {
             name: name.to_owned(),
             bytes: size,
             sha256: sha256_of_file,
             note,
-            noted_otherwise,
-            reasons,
+            reasons: counted.reasons,
         })
     }
 

@@ -153,14 +153,8 @@ fn keep(
             Ok(()) => {
                 let bytes = bytes.len() as u64;
                 how.watch.kept(bytes);
-                kept.push(Found {
-                    name,
-                    bytes,
-                    sha256: digest,
-                    note,
-                    noted_otherwise: false,
-                    reasons: Reasons::default(),
-                });
+                let reasons = Reasons::default();
+                kept.push(Found { name, bytes, sha256: digest, note, reasons });
             }
             Err(fault) => {
                 sound = false;
@@ -185,9 +179,7 @@ impl<'a> Worker<'a> {
         let player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted())
             .map_err(|error| Fault::bad_input(error.to_string()))?;
         let cells = match plan.keep {
-            Keep::Map => Some(Cells::new(plan).map_err(|why| {
-                Fault::bad_input(why).with_hint("vary fewer inputs, or keep rows or failures")
-            })?),
+            Keep::Map => Some(Cells::new(plan).map_err(Fault::bad_input)?),
             Keep::Rows | Keep::Failures => None,
         };
         Ok(Self { plan, notes, player, played: Played::default(), cells })

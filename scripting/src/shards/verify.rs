@@ -20,13 +20,6 @@ pub fn verify(plan: &SweepPlan, folder: &Folder) -> Result<Vec<String>, Fault> {
     for (name, why) in &inventory.damaged {
         wrong.push(format!("`{}/{name}` is damaged: {why}", super::SHARDS));
     }
-    for found in inventory.found.values().filter(|found| found.noted_otherwise) {
-        wrong.push(format!(
-            "`{}/{}` says other counts of itself than its rows come to",
-            super::SHARDS,
-            found.name
-        ));
-    }
     let absent = missing(plan, &inventory);
     if let Some(shards) = &absent {
         wrong.push(format!("of {} shards these are missing: {shards}", plan.shards()));

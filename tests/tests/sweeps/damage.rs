@@ -32,7 +32,7 @@ fn noticed_and_repaired(planned: &Planned, within: &str, damage: impl Fn(&Path) 
     let said = if within == "shards" { name_of(&bad) } else { shard };
     let damaged = digests(&out);
     assert_ne!(damaged, before);
-    planned.place.run("merge out").code(3).says(&said).says("plays damaged and missing");
+    planned.place.run("merge out").code(6).says(&said).says("plays damaged and missing");
     assert_eq!(digests(&out), damaged, "merging changed something");
     let ended = planned.place.run(SWEEP).code(0);
     assert!(ended.out.contains(&said) && ended.out.contains("is damaged"), "{ended:#?}");
@@ -94,7 +94,7 @@ fn a_damaged_file_of_failed_points_damages_its_shard() {
         } else {
             change(&file, |bytes| bytes[100] ^= 4);
         }
-        planned.place.run("merge out").code(3).says(&number).says("failed points");
+        planned.place.run("merge out").code(6).says(&number).says("failed points");
         planned.place.run(&format!("{SWEEP} --quiet")).code(0);
         assert_eq!(digests(&out), before);
     }
@@ -109,7 +109,7 @@ fn a_damaged_shard_of_another_folder_is_named_and_not_taken() {
     }
     let bad = changed(&files(&place.path("two/shards"))[2], |bytes| bytes[50] ^= 16);
     let name = name_of(&bad);
-    place.run("merge put one two").code(3).says(&format!("two/shards/{name}")).says("damaged");
+    place.run("merge put one two").code(6).says(&format!("two/shards/{name}")).says("damaged");
     assert!(!place.path("put/shards").join(&name).exists());
     assert!(!place.path("put/manifest.json").exists());
     // Played again where it was damaged, it is taken.

@@ -111,7 +111,7 @@ fn merging_says_which_shards_are_missing() {
     // Of 14 shards, every fourth from the first and from the last of four are there.
     place
         .run("merge out")
-        .code(3)
+        .code(6)
         .says("7 of 14 shards are there; missing: 1–2, 5–6, 9–10, 13")
         .says("railproof sweep out/plan.json --into out");
     assert_eq!(digests(&place.path("out")), before, "nothing is written");

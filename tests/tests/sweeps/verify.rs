@@ -114,46 +114,111 @@ fn say_otherwise(shard: &Path, from: &str, to: &str) {
     fs::write(shard.with_file_name(format!("{}{digest}.parquet", &name[..7])), bytes).unwrap();
 }
 
+/// Changes a digit of the sum of squared misses that a shard says of itself.
+fn another_sum(shard: &Path) {
+    let bytes = fs::read(shard).unwrap();
+    let text = String::from_utf8_lossy(&bytes);
+    let note = &text[text.find("\"squares_m2\":").unwrap()..];
+    let digit = note.find(|letter: char| matches!(letter, '1'..='9')).unwrap();
+    let other = if note[digit..].starts_with('9') { '8' } else { '9' };
+    say_otherwise(shard, &note[..=digit], &format!("{}{other}", &note[..digit]));
+}
+
+/// What is wrong with a shard whose note was changed.
+const OTHERWISE: &str = "says other counts of itself than its rows come to";
+
 #[test]
-fn counts_are_taken_from_columns_and_not_from_notes() {
+fn a_shard_whose_rows_and_counts_differ_is_whole_to_no_command() {
     for keep in [Keep::Rows, Keep::Map] {
         let planned = swept(keep);
-        let out = planned.place.path("out");
-        let manifest = |out: &Path| -> Value {
-            serde_json::from_str(&text_of_file(&out.join("manifest.json"))).unwrap()
+        let (place, out) = (&planned.place, planned.place.path("out"));
+        let honest = digests(&out);
+        let note = |at: usize, from: &str, to: &str| {
+            say_otherwise(&files(&out.join("shards"))[at], from, to);
         };
-        let honest = manifest(&out);
-        let rows = honest["shards"][2]["rows"].as_u64().unwrap();
-        let (from, to) = (format!("\"rows\":{rows}"), format!("\"rows\":{}", rows - 1));
-        say_otherwise(&files(&out.join("shards"))[2], &from, &to);
-        say_otherwise(&files(&out.join("shards"))[3], "\"failed\":", "\"failef\":");
-        // A note that can't be read damages its shard; the other's counts are not believed.
-        found(&planned, "says other counts of itself than its rows come to");
-        let ended = planned.place.run("sweep plan.json --into out").code(0);
-        assert!(ended.out.contains("000003-"), "{ended:#?}");
-        let after = manifest(&out);
-        assert_eq!(after["rules"], honest["rules"]);
-        assert_eq!((&after["rows"], &after["shards"][2]["rows"]), (&honest["rows"], &rows.into()));
+        let manifest: Value =
+            serde_json::from_str(&text_of_file(&out.join("manifest.json"))).unwrap();
+        let rows = manifest["shards"][2]["rows"].as_u64().unwrap();
+        note(2, &format!("\"rows\":{rows}"), &format!("\"rows\":{}", rows - 1));
+        note(3, "\"failed\":", "\"failef\":");
+        // The sum of misses is what a row's changed miss or verdict would no longer come to.
+        another_sum(&files(&out.join("shards"))[4]);
+        found(&planned, OTHERWISE);
+        let before = digests(&out);
+        place.run("merge out").code(6).says("000002-").says(OTHERWISE);
+        place.run("merge put out").code(6).says("000002-").says(OTHERWISE);
+        assert_eq!(digests(&out), before, "merging changed something");
+        let ended = place.run("sweep plan.json --into out").code(0);
+        for shard in ["000002-", "000003-", "000004-"] {
+            assert!(ended.out.contains(shard), "{ended:#?}");
+        }
+        assert_eq!(digests(&out), honest);
     }
+}
+
+#[test]
+fn a_share_plays_a_shard_again_whose_rows_and_counts_differ() {
+    let planned = swept(Keep::Rows);
+    let out = planned.place.path("out");
+    let honest = digests(&out);
+    another_sum(&files(&out.join("shards"))[4]);
+    planned.place.run("sweep plan.json --into out --shard 1/2 --quiet").code(0);
+    assert_eq!(digests(&out), honest);
+}
+
+/// A rule that has no answer above a contact number.
+fn without_answer_above(contact: &str) -> String {
+    super::functions::scenario(&format!(
+        "function(c) if c > {contact} then error('no chart above ' .. c) end return c * 2.2 end"
+    ))
 }
 
 #[test]
 fn a_sweep_in_which_most_points_failed_says_why() {
     let place = Place::new();
-    let function =
-        "function(c) if c > 1.25 then error('no chart above ' .. c) end return c * 2.2 end";
-    place.write("bank.lua", super::functions::scenario(function));
+    place.write("bank.lua", without_answer_above("1.25"));
     for keep in ["rows", "map", "failures"] {
         for more in ["", " --quiet"] {
             let line = format!("sweep bank.lua --keep {keep} --into {keep}{more}");
-            let ended = place.run(&line).code(7).says("66 of 78 banks could not be played");
             // Of one kind, told once with the first of them.
-            let ended = ended.says("66 such as:").says("no chart above 1.5");
+            let ended = place
+                .run(&line)
+                .code(7)
+                .says("66 of 78 banks could not be played, such as: the rule `bent` has no answer");
+            let ended = ended.says("no chart above 1.5");
+            assert_eq!(ended.err.matches("66").count(), 1, "{ended:#?}");
+            assert!(!ended.out.contains("no chart"), "{ended:#?}");
             assert!(!ended.err.contains("no chart above 1.75"), "{ended:#?}");
         }
         place.run(&format!("merge {keep}")).code(7);
         place.run(&format!("verify {keep}")).code(0);
     }
+}
+
+#[test]
+fn a_quiet_sweep_says_that_some_banks_could_not_be_played() {
+    let place = Place::new();
+    place.write("bank.lua", without_answer_above("3.75"));
+    for keep in ["rows", "map", "failures"] {
+        for line in [format!("sweep bank.lua --keep {keep} --into {keep}"), format!("merge {keep}")]
+        {
+            for more in ["", " --quiet"] {
+                let ended = place.run(&format!("{line}{more}")).code(0);
+                let ended =
+                    ended.says("6 of 78 banks could not be played").says("no chart above 4");
+                assert_eq!(ended.err.matches("could not be played").count(), 1, "{ended:#?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn no_share_is_told_of_no_banks() {
+    let place = Place::new();
+    place.write("bank.lua", without_answer_above("0"));
+    let ended = place.run("sweep bank.lua --into out").code(7).says("78 of 78 banks");
+    assert!(ended.out.contains("bent: none of its banks could be played"), "{ended:#?}");
+    assert!(!ended.out.contains('%'), "{ended:#?}");
 }
 
 #[test]
