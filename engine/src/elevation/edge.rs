@@ -77,10 +77,21 @@ impl Edge {
     }
 }
 
+/// As [`Edge::room_m`], over one point. What is solid stands upright under it: where the point is past
+/// the cue's butt end, what counts is where the plane of that end cuts the upright.
 fn point_m(line: &CueLine, at: Place, turn: (f64, f64)) -> f64 {
-    let (above, from_tip) = line.over(at, turn);
+    let (mut above, mut from_tip) = line.over(at, turn);
+    let past_m = from_tip - line.length_m;
+    if past_m > 0.0 {
+        let (sin, cos) = turn;
+        if past_m >= sin * line.height_over_cloth_m(at) {
+            return f64::INFINITY;
+        }
+        above += past_m / sin * cos;
+        from_tip = line.length_m;
+    }
     let radius = line.radius_at(from_tip);
-    if at.y.abs() >= radius || from_tip > line.length_m {
+    if at.y.abs() >= radius {
         return f64::INFINITY;
     }
     above - (radius * radius - at.y * at.y).sqrt()

@@ -128,6 +128,11 @@ impl CueLine {
         }
     }
 
+    /// How high a point is over the cloth, m.
+    pub fn height_over_cloth_m(&self, at: Place) -> f64 {
+        at.z + self.radius_m
+    }
+
     /// Half the cue's greatest width, m.
     pub fn half_width_m(&self) -> f64 {
         self.tip_m.max(self.butt_m)

@@ -160,3 +160,29 @@ fn a_thicker_or_shorter_cue() {
     // It ends before the rail.
     assert!(with(&|cue| cue.shape.length_m = 0.3) < 0.5);
 }
+
+/// A box that stands higher than a raised cue's butt is as much in its way as a lower one, or more.
+#[test]
+fn room_does_not_grow_with_the_height_of_an_obstacle() {
+    let equipment = nine_foot();
+    let ball = equipment.ball;
+    for gap_m in [0.03, 0.05, 0.3, 1.0] {
+        let mut before = 0.0;
+        for height_m in [0.05, 0.2, 0.5, 1.0, 1.4, 1.5, 1.55, 2.0] {
+            let at = Vec2::new(-gap_m - 0.05, 0.0);
+            let obstacle = Obstacle::rectangle("box", at, 0.1, 0.1, 0.2);
+            let world = World::new(&equipment, &[Obstacle { height_m, ..obstacle }]).unwrap();
+            let room = least_elevation(&world, (&ball, Vec2::ZERO), [], &LEVEL, 0.0);
+            let least = room.map_or(f64::INFINITY, |room| room.least_rad);
+            assert!(least >= before - 1e-12, "{gap_m} m behind, {height_m} m: {least}");
+            before = least;
+        }
+        // A cue of 1.47 m that points down by 80° stands 0.25 m behind the ball.
+        assert_eq!(before.is_infinite(), gap_m < 0.2, "{gap_m} m behind: {before}");
+        if before.is_finite() {
+            // Its butt's lower corner is this side of the box, whose nearest corner is 0.98 of 5 cm on.
+            let reach = (equipment.cue.shape.length_m + ball.radius_m()) * libm::cos(before);
+            assert!((reach - gap_m).abs() < 0.04, "{gap_m} m behind: {reach}");
+        }
+    }
+}

@@ -204,6 +204,14 @@ impl Path {
         self.centre_rests_from_s().max(self.spin_dies_s)
     }
 
+    /// When its motion changes for the last time, s: 0 when it goes on as it began for ever.
+    pub fn last_change_s(&self) -> f64 {
+        [self.rests_from_s(), self.centre_rests_from_s(), self.rolls_from_s()]
+            .into_iter()
+            .find(|time_s| time_s.is_finite())
+            .unwrap_or(0.0)
+    }
+
     /// The sliding stretch, from time 0.
     pub fn slide(&self) -> &Segment {
         &self.slide

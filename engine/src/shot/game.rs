@@ -206,7 +206,9 @@ impl<'w> Game<'w> {
         let (begun_s, path) = (leg.time_s, leg.path);
         let meets = || {
             let grown = kind.grown();
-            grown.first_met_but(&path, &held::not_met(grown, leg))
+            let passed = held::not_met(grown, leg);
+            let met = grown.first_met_but(&path, &passed.never_or_later());
+            passed.sooner(met, &path, kind.cloth)
         };
         let mut changes = [NO_CHANGE; 3];
         let mut meeting = None;
@@ -380,7 +382,11 @@ impl<'w> Game<'w> {
                 state: player.leg.state_at(last_s),
             };
         }
-        let time_s = if ending == Ending::Unending { last_s } else { self.now_s };
+        let time_s = if ending == Ending::Unending {
+            last_s + player.leg.path.last_change_s()
+        } else {
+            self.now_s
+        };
         End { ending, time_s, state: player.leg.state_at(time_s) }
     }
 }

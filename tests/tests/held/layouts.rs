@@ -39,3 +39,18 @@ fn a_ball_in_a_wedge_takes_no_memory_without_end() {
 fn a_ball_that_runs_along_the_rail_into_a_box_comes_to_rest() {
     plays("along_the_rail_into_a_box.yaml");
 }
+
+#[test]
+fn a_ball_in_a_slot_slides_along_it_to_rest() {
+    plays("along_a_slot.yaml");
+}
+
+#[test]
+fn a_ball_that_a_slot_holds_comes_to_rest() {
+    plays("rest_in_a_slot.yaml");
+}
+
+#[test]
+fn a_slot_may_have_two_kinds_of_wall() {
+    plays("slot_of_two_kinds.yaml");
+}

@@ -45,6 +45,10 @@ const SLOW_AMONG_SEVERAL_M_S: f64 = 1e-3;
 const LEAST_DRIVE_M_S2: f64 = 1e-9;
 /// As [`LEAST_DRIVE_M_S2`], for the seconds of a free way.
 const LEAST_FREE_DRIVE_M_S2: f64 = 1e-12;
+/// A ball among several surfaces that gains less speed than this into one on all of its slide is not driven
+/// into it, m/s: what one surface lets go of with its own rounding, another beside or opposite it would
+/// give back without end. It comes to 0.1 nm until the ball rests.
+const LEAST_FREE_GAIN_M_S: f64 = 1e-11;
 /// A ball that lets go of one surface after another does so at most so many times at once.
 const MOST_RELEASES: usize = 8;
 /// Between two surfaces a slow ball is stopped by each in turn at most so often; what is left then is
@@ -138,22 +142,30 @@ pub(super) fn is_held(grown: &Grown, path: &Path, state: &BallState, by: &Bounda
     }
 }
 
-/// The boundaries that a ball does not meet on a leg although it touches them as the leg begins: those
-/// that hold it, those whose end it goes over, and those that it is not driven into.
+/// The boundaries that a ball does not meet as a leg begins although it touches them: those that hold it,
+/// those whose end it goes over, those that it is not driven into, and, where it touches several and is
+/// free, those that bend away from under it faster than it is driven after them.
 pub(super) fn not_met<'w>(grown: &'w Grown, leg: &Leg) -> NotMet<'w> {
-    let Segment { position, velocity, acceleration, .. } = *leg.path.first_stretch();
+    let Segment { position, velocity, acceleration, duration_s } = *leg.path.first_stretch();
     if grown.surely_untouched(position) {
-        return NotMet::new();
+        return NotMet::default();
     }
     let touched = Touched::at(grown, position);
-    match leg.kind {
+    let mut not_met = match leg.kind {
         LegKind::Held { by, .. } => touched.not_met(velocity, acceleration, |contact, drive| {
             !by.includes(contact.boundary, contact.normal) && drive > LEAST_DRIVE_M_S2
         }),
         LegKind::Free | LegKind::Against { .. } => {
-            touched.not_met(velocity, acceleration, |_, drive| drive > LEAST_FREE_DRIVE_M_S2)
+            let least_m_s = if touched.several() { LEAST_FREE_GAIN_M_S } else { 0.0 };
+            touched.not_met(velocity, acceleration, |_, drive| {
+                drive > LEAST_FREE_DRIVE_M_S2 && drive * duration_s > least_m_s
+            })
         }
+    };
+    if leg.kind != LegKind::Free {
+        not_met.at_first.clear();
     }
+    not_met
 }
 
 /// Which of what a ball touches, and neither goes into nor comes off, presses it.
@@ -213,3 +225,6 @@ fn without_slow_approach(
     }
     tidy(state)
 }
+
+#[cfg(test)]
+mod tests;

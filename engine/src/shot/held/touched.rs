@@ -1,9 +1,9 @@
 //! What a ball touches.
 
 use super::HELD_BELOW_M_S;
-use crate::motion::BallState;
+use crate::motion::{BallState, ClothMotion, Path};
 use crate::vector::Vec2;
-use crate::world::{Boundary, Grown};
+use crate::world::{Boundary, Grown, Meeting};
 use core::ops::Deref;
 use smallvec::SmallVec;
 
@@ -11,11 +11,48 @@ use smallvec::SmallVec;
 const ALONG: f64 = 1e-14;
 /// As [`ALONG`] for a ball that touches several surfaces, m/s: what one takes, rounding gives another.
 pub(super) const ALONG_SEVERAL_M_S: f64 = 1e-12;
+/// And as this share of its speed: more than a ball that is let go of one surface leaves it by.
+const ALONG_SEVERAL: f64 = 4e-12;
 /// A boundary whose end is nearer than this ahead is left, m.
 const LEAST_AHEAD_M: f64 = 1e-12;
 
-/// Boundaries that a ball does not meet on its leg.
-pub(in super::super) type NotMet<'w> = SmallVec<[&'w Boundary; 4]>;
+/// Boundaries that a ball touches as its leg begins and does not meet then.
+#[derive(Debug, Default)]
+pub(in super::super) struct NotMet<'w> {
+    /// Not met on all of the leg.
+    never: SmallVec<[&'w Boundary; 4]>,
+    /// Not met at once, but perhaps when the ball comes back.
+    pub(super) at_first: SmallVec<[&'w Boundary; 4]>,
+}
+
+/// After this time a round boundary has bent away from under a ball, s.
+const BENT_AWAY_S: f64 = 1e-6;
+
+impl<'w> NotMet<'w> {
+    /// All of them.
+    pub fn never_or_later(&self) -> SmallVec<[&'w Boundary; 4]> {
+        self.never.iter().chain(&self.at_first).copied().collect()
+    }
+
+    /// What is met first, when this is what the others are met by.
+    pub fn sooner(
+        &self,
+        met: Option<(f64, Meeting)>,
+        path: &Path,
+        cloth: ClothMotion,
+    ) -> Option<(f64, Meeting)> {
+        let mut first = met;
+        for boundary in &self.at_first {
+            let later = Path::new(path.state_at(BENT_AWAY_S), cloth);
+            if let Some(time_s) = boundary.first_contact(&later)
+                && first.is_none_or(|(sooner_s, _)| BENT_AWAY_S + time_s < sooner_s)
+            {
+                first = Some((BENT_AWAY_S + time_s, Meeting::Touch(**boundary)));
+            }
+        }
+        first
+    }
+}
 
 /// A surface that a ball touches.
 #[derive(Debug, Clone, Copy)]
@@ -57,7 +94,7 @@ impl<'w> Touched<'w> {
     ) -> impl Iterator<Item = (usize, &'a Contact<'w>)> {
         let along = ALONG * state.velocity.norm();
         let (off, into) = if self.several() {
-            (HELD_BELOW_M_S, along.max(ALONG_SEVERAL_M_S))
+            (HELD_BELOW_M_S, self.rounding(state.velocity))
         } else {
             (along, along)
         };
@@ -69,6 +106,12 @@ impl<'w> Touched<'w> {
         })
     }
 
+    /// A ball of this velocity that moves more slowly than this into or off a surface moves along it, m/s.
+    fn rounding(&self, velocity: Vec2) -> f64 {
+        let share = if self.several() { ALONG_SEVERAL } else { ALONG };
+        (share * velocity.norm()).max(ALONG_SEVERAL_M_S)
+    }
+
     /// The boundaries that a ball which begins a way does not meet on it: those whose end it goes over,
     /// and those that it neither goes into nor is `pressed` against.
     pub(super) fn not_met(
@@ -77,16 +120,23 @@ impl<'w> Touched<'w> {
         acceleration: Vec2,
         pressed: impl Fn(&Contact, f64) -> bool,
     ) -> NotMet<'w> {
-        let rounding = (ALONG * velocity.norm()).max(ALONG_SEVERAL_M_S);
-        self.0
-            .iter()
-            .filter(|contact| {
-                contact.normal.dot(velocity).abs() <= rounding
-                    && (!stays_on(contact, heading(contact.normal, velocity, acceleration))
-                        || !pressed(contact, contact.normal.dot(acceleration)))
-            })
-            .map(|contact| contact.boundary)
-            .collect()
+        let rounding = self.rounding(velocity);
+        let mut not_met = NotMet::default();
+        for contact in &self.0 {
+            if contact.normal.dot(velocity).abs() > rounding {
+                continue;
+            }
+            let drive = contact.normal.dot(acceleration);
+            let bends = contact.boundary.curvature_1_m() * velocity.dot(velocity);
+            if !stays_on(contact, heading(contact.normal, velocity, acceleration))
+                || !pressed(contact, drive)
+            {
+                not_met.never.push(contact.boundary);
+            } else if self.several() && bends > drive {
+                not_met.at_first.push(contact.boundary);
+            }
+        }
+        not_met
     }
 }
 

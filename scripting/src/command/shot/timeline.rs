@@ -82,6 +82,9 @@ fn last(end: &End) -> Option<String> {
             place(end.state.position),
             end.state.velocity.norm()
         )),
+        Ending::Unending if end.state.velocity == Vec2::ZERO => {
+            Some(format!("spins on for ever at {}", place(end.state.position)))
+        }
         Ending::Unending => Some("never stops: nothing slows it any more".to_owned()),
     }
 }

@@ -247,6 +247,10 @@ pub(super) fn last(end: &End) -> Option<String> {
             let speed = end.state.velocity.norm();
             Some(format!("is still moving at {speed:.2} m/s when the time is over"))
         }
+        Ending::Unending if end.state.velocity == Vec2::ZERO => Some(format!(
+            "comes to rest at ({:.3} m, {:.3} m) after {:.2} s and spins on for ever",
+            place.x, place.y, end.time_s
+        )),
         Ending::Unending => Some("never stops, for nothing slows it any more".to_owned()),
         Ending::GivenUp => None,
     }
