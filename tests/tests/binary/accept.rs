@@ -1,6 +1,8 @@
 //! Baselines: missing, held, moved, accepted.
 
 use super::support::{Place, scenario};
+use railproof::scenario::{RunOptions, run_scenario};
+use std::path::Path;
 
 const STORED: &str =
     r#"expect(map):matches_baseline("kept/bank.baseline", { within = millimetres(0.5) })"#;
@@ -61,4 +63,24 @@ fn testing_a_folder_accepts_too() {
     let ended = place.run(&["test", "all", "--accept"]).code(2);
     assert!(ended.err.contains("two different maps"), "{ended:#?}");
     assert_eq!(place.read("all/kept/bank.baseline"), before);
+}
+
+/// A stored digest that is not the plan's would lay every later difference at the plan's door.
+#[test]
+fn baselines_that_ship_are_what_accepting_would_write() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios");
+    let mut held = 0;
+    for entry in std::fs::read_dir(&folder).unwrap() {
+        let path = entry.unwrap().path();
+        let text = std::fs::read_to_string(&path).unwrap_or_default();
+        if !text.contains("matches_baseline") {
+            continue;
+        }
+        let record = run_scenario(&path, &RunOptions::default()).unwrap();
+        for report in record.expectations.iter().filter_map(|one| one.baseline.as_ref()) {
+            assert_eq!(std::fs::read_to_string(&report.path).unwrap(), report.text);
+            held += 1;
+        }
+    }
+    assert_eq!(held, std::fs::read_dir(folder.join("baselines")).unwrap().count());
 }
