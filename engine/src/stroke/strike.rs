@@ -28,6 +28,13 @@ pub struct Stroke {
     pub allow_miscue: bool,
 }
 
+/// A number to three decimals, or as many more as tell it from another.
+fn told_apart(number: f64, other: f64) -> String {
+    let text = |number: f64, decimals: usize| format!("{number:.decimals$}");
+    let decimals = (3..17).find(|decimals| text(number, *decimals) != text(other, *decimals));
+    text(number, decimals.unwrap_or(17))
+}
+
 /// Why a stroke is refused.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum StrokeError {
@@ -39,8 +46,9 @@ pub enum StrokeError {
     Aim(f64),
     /// The tip does not meet the ball.
     #[error(
-        "the tip passes the ball: it stands {offset:.3} of the ball's radius from the centre, and \
-         the ball ends at 1"
+        "the tip passes the ball: it stands {} of the ball's radius from the centre, and the ball \
+         ends at 1",
+        told_apart(*offset, 1.0)
     )]
     OutsideBall {
         /// Distance from the centre, as a share of the radius.
@@ -48,8 +56,9 @@ pub enum StrokeError {
     },
     /// The tip would slip off.
     #[error(
-        "a miscue: the tip stands {offset:.3} of the ball's radius from the centre, and beyond \
-         {limit:.3} it slips off"
+        "a miscue: the tip stands {} of the ball's radius from the centre, and beyond {} it slips off",
+        told_apart(*offset, *limit),
+        told_apart(*limit, *offset)
     )]
     Miscue {
         /// Distance from the centre, as a share of the radius.

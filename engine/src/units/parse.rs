@@ -3,6 +3,10 @@
 use super::Dimension;
 use thiserror::Error;
 
+fn article(word: &str) -> &'static str {
+    if word.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }
+}
+
 /// Why a text is not a quantity of the wanted kind.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum QuantityError {
@@ -19,7 +23,7 @@ pub enum QuantityError {
         text: String,
     },
     /// A number without the unit it needs.
-    #[error("`{text}` has no unit; a {dimension} is written like `{example}`")]
+    #[error("`{text}` has no unit; {} {dimension} is written like `{example}`", article(dimension))]
     MissingUnit {
         /// What was written.
         text: String,

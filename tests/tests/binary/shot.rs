@@ -151,3 +151,48 @@ fn help_lists_every_key_of_a_layout() {
         assert!(help.contains(&format!("{key}: ")), "{key}: {help}");
     }
 }
+
+/// A lone ball with room for a level cue; `{}` stands for the stroke.
+const LONE: &str = "\
+equipment: nine-foot
+balls:
+  cue: {position: [0.9 m, 0 m]}
+stroke: {speed: 3 m/s, STROKE}
+";
+
+fn lone(stroke: &str) -> Place {
+    let place = Place::new();
+    place.write("lone.yaml", &LONE.replace("STROKE", stroke));
+    place
+}
+
+#[test]
+fn a_level_cue_is_forced_by_nothing_and_the_answer_says_so() {
+    let ended = lone("aim: 0 deg").run(&["shot", "lone.yaml", "--json"]).code(0);
+    let answer: serde_json::Value = serde_json::from_str(&ended.out).unwrap();
+    assert_eq!(answer["stroke"]["least_elevation_rad"], 0.0);
+    assert_eq!(answer["stroke"].get("forced_by"), Some(&serde_json::Value::Null), "{answer:#}");
+}
+
+#[test]
+fn a_refused_stroke_is_told_in_numbers_that_differ() {
+    let ended = lone("aim: 0 deg, side: 0.50001").run(&["shot", "lone.yaml"]).code(2);
+    assert!(ended.err.contains("stands 0.50001 of"), "{ended:#?}");
+    assert!(ended.err.contains("beyond 0.50000 it slips off"), "{ended:#?}");
+    let ended = lone("aim: 0").run(&["shot", "lone.yaml"]).code(2);
+    assert!(ended.err.contains("an angle is written like"), "{ended:#?}");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_that_leads_nowhere_or_round_is_bad_input() {
+    use std::os::unix::fs::symlink;
+    let place = Place::new();
+    symlink("nowhere.yaml", place.path("dangling.yaml")).unwrap();
+    symlink("loop.yaml", place.path("loop.yaml")).unwrap();
+    for file in ["dangling.yaml", "loop.yaml", "loop.yaml/below.yaml"] {
+        let ended = place.run(&["shot", file]).code(2);
+        assert!(ended.err.contains("leads to no file"), "{ended:#?}");
+        assert!(!ended.err.contains("did you mean"), "{ended:#?}");
+    }
+}

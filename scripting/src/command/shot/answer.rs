@@ -130,8 +130,7 @@ pub struct AimAnswer<'a> {
     pub elevation_rad: f64,
     /// The least that the cue's room asks for.
     pub least_elevation_rad: f64,
-    /// What asks for it; left out when a level cue has room.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    /// What asks for it; null when a level cue has room.
     pub forced_by: Option<String>,
     pub squirt_rad: f64,
     pub miscue: bool,

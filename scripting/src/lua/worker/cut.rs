@@ -48,9 +48,11 @@ pub fn function_at(
         [only] => cut(source, only),
         [] => Err(Fault::bad_input("the function's text was not found")
             .placed(Some(source.place_of_line(line)))),
-        [..] => Err(Fault::bad_input("several functions begin on this line")
-            .with_hint("put each rule function on a line of its own")
-            .placed(Some(source.place_of_line(line)))),
+        [..] => {
+            Err(Fault::bad_input("several functions with as many parameters begin on this line")
+                .with_hint("put each rule function on a line of its own")
+                .placed(Some(source.place_of_line(line))))
+        }
     }
 }
 
