@@ -13,6 +13,7 @@ pub mod exit;
 pub mod fault;
 pub mod layout;
 pub mod lua;
+mod ordinary;
 pub mod picture;
 pub mod plan;
 pub mod profile;

@@ -61,7 +61,7 @@ impl Parameter {
         if self.accepts(si) {
             return Ok(si);
         }
-        Err(self.refusal(si / self.unit_si))
+        Err(self.refusal(si))
     }
 
     /// True for an SI value inside the limits.
@@ -72,13 +72,16 @@ impl Parameter {
     }
 
     #[cold]
-    fn refusal(&self, value: f64) -> OutOfRange {
-        let show = |number: f64| format!("{} {}", plain(number), self.unit).trim_end().to_owned();
-        OutOfRange {
-            name: self.name,
-            value: show(value),
-            low: show(self.low),
-            high: show(self.high),
-        }
+    fn refusal(&self, si: f64) -> OutOfRange {
+        let with = |number: f64, unit| format!("{} {unit}", plain(number)).trim_end().to_owned();
+        let show = |number: f64| with(number, self.unit);
+        let value = si / self.unit_si;
+        // A finite number stays one, in whichever unit.
+        let value = if value.is_infinite() && si.is_finite() {
+            with(si, self.dimension.si_symbol())
+        } else {
+            show(value)
+        };
+        OutOfRange { name: self.name, value, low: show(self.low), high: show(self.high) }
     }
 }

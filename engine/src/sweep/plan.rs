@@ -111,7 +111,7 @@ impl Plan {
             if axes[..index].iter().any(|other| other.input == axis.input) {
                 return Err(PlanError::Twice { axis: name });
             }
-            check_values(axis)?;
+            axis.check()?;
         }
         let mut plan = Self { axes, sample: None };
         let has = |plan: &Self, input| plan.axis(input).is_some();
@@ -304,33 +304,36 @@ impl Axis {
     pub fn varies(&self) -> bool {
         matches!(self.values, Values::Range(_)) || self.values.len() > 1
     }
-}
 
-/// Refuses numbers outside the input's range, and ranges that are none.
-fn check_values(axis: &Axis) -> Result<(), PlanError> {
-    let name = axis.input.name();
-    match (&axis.values, axis.input.parameter()) {
-        (Values::Numbers(values), Some(parameter)) => {
-            for value in values {
-                parameter.check(*value)?;
+    /// Refuses numbers outside the input's range, and ranges that are none.
+    ///
+    /// # Errors
+    /// What is wrong with its values; that it has none is for the plan to say.
+    pub fn check(&self) -> Result<(), PlanError> {
+        let name = self.input.name();
+        match (&self.values, self.input.parameter()) {
+            (Values::Numbers(values), Some(parameter)) => {
+                for value in values {
+                    parameter.check(*value)?;
+                }
             }
-        }
-        (Values::Range(Span { low, high }), Some(parameter)) => {
-            parameter.check(*low)?;
-            parameter.check(*high)?;
-            if low >= high {
-                return Err(PlanError::EmptyRange { axis: name, low: *low, high: *high });
+            (Values::Range(Span { low, high }), Some(parameter)) => {
+                parameter.check(*low)?;
+                parameter.check(*high)?;
+                if low >= high {
+                    return Err(PlanError::EmptyRange { axis: name, low: *low, high: *high });
+                }
             }
-        }
-        (Values::Equipment(all), None) if axis.input == Input::Equipment => {
-            for one in all {
-                one.clone().validated()?;
+            (Values::Equipment(all), None) if self.input == Input::Equipment => {
+                for one in all {
+                    one.clone().validated()?;
+                }
             }
+            (Values::Rails(_), None) if self.input == Input::Rail => {}
+            (Values::Pockets(_), None) if self.input == Input::Pocket => {}
+            (Values::Models(_), None) if self.input == Input::RailModel => {}
+            _ => return Err(PlanError::WrongKind { axis: name }),
         }
-        (Values::Rails(_), None) if axis.input == Input::Rail => {}
-        (Values::Pockets(_), None) if axis.input == Input::Pocket => {}
-        (Values::Models(_), None) if axis.input == Input::RailModel => {}
-        _ => return Err(PlanError::WrongKind { axis: name }),
+        Ok(())
     }
-    Ok(())
 }

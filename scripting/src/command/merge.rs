@@ -5,7 +5,7 @@ use super::sweep::end;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::shards::{Folder, PLAN_FILE, RealDisk, TextForm, finish, write_text};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Flags of `railproof merge`.
 #[derive(Debug, clap::Args)]
@@ -31,6 +31,9 @@ pub struct MergeArgs {
 pub fn run(args: &MergeArgs) -> Result<Exit, Fault> {
     let disk = RealDisk;
     let folder = Folder::new(&args.into);
+    for path in &args.from {
+        is_a_sweep(path)?;
+    }
     let first = std::iter::once(&args.into).chain(&args.from);
     let mut plan = None;
     for path in first {
@@ -61,3 +64,23 @@ pub fn run(args: &MergeArgs) -> Result<Exit, Fault> {
     }
     end(&plan, &whole, &args.into, args.quiet)
 }
+
+/// Refuses a source that holds no sweep.
+fn is_a_sweep(path: &Path) -> Result<(), Fault> {
+    let shown = path.display();
+    let there = path.metadata();
+    if there.as_ref().is_ok_and(|about| !about.is_dir()) {
+        return Err(Fault::bad_input(format!("`{shown}` is no folder")).with_hint(HINT));
+    }
+    let sweep = Folder::new(path);
+    if sweep.shards().exists() || sweep.path().join(PLAN_FILE).exists() {
+        return Ok(());
+    }
+    let why = match there {
+        Ok(_) => format!("`{shown}` holds no sweep: there is neither {PLAN_FILE} nor shards"),
+        Err(error) => format!("the folder `{shown}` can't be taken from: {error}"),
+    };
+    Err(Fault::bad_input(why).with_hint(HINT))
+}
+
+const HINT: &str = "give folders that railproof sweep --shard I/N --into DIR has filled";

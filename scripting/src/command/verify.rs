@@ -3,7 +3,7 @@
 use super::print;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
-use crate::shards::{Folder, PLAN_FILE, verify};
+use crate::shards::{Folder, PLAN_FILE, Wrong, verify};
 use std::fmt::Write;
 use std::path::PathBuf;
 
@@ -25,28 +25,36 @@ pub struct VerifyArgs {
 pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
     let folder = Folder::new(&args.folder);
     let shown = tame(&args.folder.display().to_string());
+    let misplaced = folder.misplaced();
+    if !misplaced.is_empty() {
+        return told(&Wrong::foreign(&misplaced), &shown);
+    }
     let plan = folder.plan()?.ok_or_else(|| {
         Fault::bad_input(format!("`{shown}` holds no sweep: there is no {PLAN_FILE}"))
     })?;
     let wrong = verify(&plan, &folder)?;
-    if wrong.is_empty() {
-        if !args.quiet {
-            print(&format!(
-                "{shown}: whole; {} shards, {} banks, {}\n",
-                plan.shards(),
-                plan.bank_count(),
-                &plan.sha256()[..12]
-            ))?;
-        }
-        return Ok(Exit::Held);
+    if wrong.lines().next().is_some() {
+        return told(&wrong, &shown);
     }
+    if !args.quiet {
+        print(&format!(
+            "{shown}: whole; {} shards, {} banks, {}\n",
+            plan.shards(),
+            plan.bank_count(),
+            &plan.sha256()[..12]
+        ))?;
+    }
+    Ok(Exit::Held)
+}
+
+/// Tells what is wrong, and what to do about it.
+fn told(wrong: &Wrong, shown: &str) -> Result<Exit, Fault> {
     let mut text = String::new();
-    for line in &wrong {
+    for line in wrong.lines() {
         let _ = writeln!(text, "{}", tame(line));
     }
     print(&text)?;
-    Err(Fault::new(Exit::NotWhole, format!("`{shown}` is not whole: {} wrong", wrong.len()))
-        .with_hint(format!(
-            "railproof sweep {shown}/{PLAN_FILE} --into {shown} plays damaged and missing shards again"
-        )))
+    let count = wrong.lines().count();
+    Err(Fault::new(Exit::NotWhole, format!("`{shown}` is not whole: {count} wrong"))
+        .with_hint(wrong.way_on(shown)))
 }

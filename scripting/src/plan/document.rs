@@ -3,7 +3,8 @@
 use super::{SweepPlan, canonical, sha256};
 use crate::lua::plain_source;
 use railproof_engine::rule::{NamedRule, Rule};
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
 use std::fmt::Write;
 
 /// Grows when the meaning of a key, or of what is stored under a plan, changes.
@@ -45,6 +46,16 @@ impl SweepPlan {
         })
     }
 
+    /// The units of the numbers, by input.
+    pub(super) fn units(&self) -> BTreeMap<String, String> {
+        let axes = self.banks.axes().iter();
+        axes.filter_map(|axis| {
+            let unit = axis.input.parameter()?.dimension.si_symbol();
+            (!unit.is_empty()).then(|| (axis.input.name().to_owned(), unit.to_owned()))
+        })
+        .collect()
+    }
+
     /// The file's text: JSON, an axis and a rule a line.
     pub fn text(&self) -> String {
         let matters = self.matters();
@@ -57,16 +68,6 @@ impl SweepPlan {
                 .collect();
             if lines.is_empty() { "[]".to_owned() } else { format!("[{}\n  ]", lines.join(",")) }
         };
-        let units: Map<String, Value> = self
-            .banks
-            .axes()
-            .iter()
-            .filter_map(|axis| {
-                let unit = axis.input.parameter()?.dimension.si_symbol();
-                Some((axis.input.name().to_owned(), unit.into()))
-            })
-            .filter(|(_, unit)| unit != "")
-            .collect();
         let mut text = String::from("{\n");
         let mut line = |key: &str, value: &dyn std::fmt::Display, more: &str| {
             let _ = writeln!(text, "  \"{key}\": {value}{more}");
@@ -81,7 +82,7 @@ impl SweepPlan {
         line("shard_points", &matters["shard_points"], ",");
         line("keep", &matters["keep"], ",");
         line("details", &matters["details"], ",");
-        line("units", &Value::Object(units), ",");
+        line("units", &json!(self.units()), ",");
         line("sample", &matters["sample"], ",");
         line("axes", &list("axes"), ",");
         line("rules", &list("rules"), "");

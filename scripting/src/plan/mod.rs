@@ -9,6 +9,7 @@ mod document;
 mod map_size;
 mod read;
 mod rules;
+mod told;
 
 pub(crate) use canonical::{canonical, sha256};
 pub use differ::differences;

@@ -2,13 +2,13 @@
 
 use super::document::FORMAT;
 use super::rules::NamedRuleEntry;
+use super::told::Told;
 use super::{Keep, SweepPlan};
 use crate::fault::{Fault, Place};
+use crate::ordinary;
 use railproof_engine::sample::Sampling;
-use railproof_engine::sweep::{Axis, Plan, Values};
+use railproof_engine::sweep::{Axis, Input, Plan, PlanError, Values};
 use serde::Deserialize;
-use serde::de::IgnoredAny;
-use std::io::Read;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -26,7 +26,6 @@ pub fn is_plan_file(path: &Path) -> bool {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-#[expect(dead_code, reason = "what follows from the rest is accepted and not read")]
 struct Document {
     railproof_plan: u32,
     engine: String,
@@ -35,14 +34,14 @@ struct Document {
     #[serde(default)]
     name: String,
     // These follow from the rest and are told for people.
-    #[serde(default)]
-    points: IgnoredAny,
-    #[serde(default)]
-    banks: IgnoredAny,
-    #[serde(default)]
-    shards: IgnoredAny,
-    #[serde(default)]
-    units: IgnoredAny,
+    #[serde(default, deserialize_with = "Told::there")]
+    points: Option<Told>,
+    #[serde(default, deserialize_with = "Told::there")]
+    banks: Option<Told>,
+    #[serde(default, deserialize_with = "Told::there")]
+    shards: Option<Told>,
+    #[serde(default, deserialize_with = "Told::there")]
+    units: Option<Told>,
     shard_points: u64,
     keep: Keep,
     #[serde(default)]
@@ -99,7 +98,14 @@ pub fn plan_of_text(label: &str, text: &str) -> Result<SweepPlan, Fault> {
         ))
         .with_hint("make the plan again from its scenario, or use that version"));
     }
-    let (plan, unlike) = plan_of(document, label).map_err(refused)?;
+    let placed = |Unusable { why, axis }: Unusable| {
+        let fault = refused(why);
+        match axis.and_then(|input| axis_at(text, input)) {
+            Some(at) => fault.at(Place::new(label, Arc::from(text), at..at + 1)),
+            None => fault,
+        }
+    };
+    let (plan, unlike) = plan_of(document, label).map_err(placed)?;
     match unlike {
         None => Ok(plan),
         Some(given) => Err(refused(format!("the plan does not match its digest {given}"))
@@ -109,23 +115,42 @@ pub fn plan_of_text(label: &str, text: &str) -> Result<SweepPlan, Fault> {
     }
 }
 
+/// Why a document is no plan that can be played.
+struct Unusable {
+    why: String,
+    /// The input whose values are to blame.
+    axis: Option<Input>,
+}
+
+impl From<String> for Unusable {
+    fn from(why: String) -> Self {
+        Self { why, axis: None }
+    }
+}
+
 /// The plan, and the digest that it does not match.
-fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>), String> {
+fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>), Unusable> {
     let axes = document.axes;
+    for axis in &axes {
+        let blame = |error: PlanError| Unusable { why: error.to_string(), axis: Some(axis.input) };
+        axis.check().map_err(blame)?;
+    }
     let banks = match document.sample {
         Some(SampleEntry { how, points, seed }) => Plan::sampled(axes, how, points, seed),
         None => {
             // As a grid's axis a range would be one value, its lower end.
             if let Some(axis) = axes.iter().find(|axis| matches!(axis.values, Values::Range(_))) {
                 let name = axis.input.name();
-                return Err(format!("{name} is a range, which only a plan with a sample has"));
+                return Err(
+                    format!("{name} is a range, which only a plan with a sample has").into()
+                );
             }
             Plan::new(axes)
         }
     }
     .map_err(|error| error.to_string())?;
     if document.rules.len() > MOST_RULES {
-        return Err(format!("{} rules; at most {MOST_RULES} are read", document.rules.len()));
+        return Err(format!("{} rules; at most {MOST_RULES} are read", document.rules.len()).into());
     }
     let rules: Result<Vec<_>, String> =
         document.rules.into_iter().map(|entry| entry.rule(label)).collect();
@@ -133,7 +158,7 @@ fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>
     if let Some(twice) =
         (1..rules.len()).find(|at| rules[..*at].iter().any(|other| other.name == rules[*at].name))
     {
-        return Err(format!("two rules are called \"{}\"", rules[twice].name));
+        return Err(format!("two rules are called \"{}\"", rules[twice].name).into());
     }
     let plan = SweepPlan {
         name: document.name,
@@ -144,23 +169,43 @@ fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>
         shard_points: document.shard_points,
     };
     plan.check()?;
+    let told = [
+        ("points", document.points, Told::Count(plan.points())),
+        ("banks", document.banks, Told::Count(plan.bank_count())),
+        ("shards", document.shards, Told::Count(plan.shards())),
+        ("units", document.units, Told::Words(plan.units())),
+    ];
+    for (name, given, comes_to) in told {
+        if given.is_some_and(|given| given != comes_to) {
+            return Err(format!(
+                "`{name}` is not what the plan comes to; it follows from the rest: put it right or \
+                 take it out"
+            )
+            .into());
+        }
+    }
     let unlike = document.plan_sha256.filter(|given| *given != plan.sha256());
     Ok((plan, unlike))
 }
 
 fn text_of(path: &Path) -> Result<String, Fault> {
-    let cannot =
-        |why: String| Fault::bad_input(format!("can't read the plan `{}`: {why}", path.display()));
-    let file = std::fs::File::open(path).map_err(|error| cannot(error.to_string()))?;
-    if !file.metadata().is_ok_and(|about| about.is_file()) {
-        return Err(cannot("it is not an ordinary file".to_owned()));
+    let cannot = |why: &dyn std::fmt::Display| {
+        Fault::bad_input(format!("can't read the plan `{}`: {why}", path.display()))
+    };
+    let bytes = ordinary::read_at_most(path, LONGEST + 1).map_err(|error| cannot(&error))?;
+    if bytes.len() as u64 > LONGEST {
+        return Err(cannot(&format!("it is longer than {LONGEST} bytes")));
     }
-    let mut text = String::new();
-    file.take(LONGEST + 1).read_to_string(&mut text).map_err(|error| cannot(error.to_string()))?;
-    if text.len() as u64 > LONGEST {
-        return Err(cannot(format!("it is longer than {LONGEST} bytes")));
-    }
-    Ok(text)
+    String::from_utf8(bytes).map_err(|error| cannot(&error))
+}
+
+/// Where the axis of an input says which it is.
+fn axis_at(text: &str, input: Input) -> Option<usize> {
+    let wanted = serde_json::to_string(&input).ok()?;
+    text.match_indices("\"input\"").map(|(at, key)| at + key.len()).find_map(|after| {
+        let rest = text[after..].trim_start().strip_prefix(':')?.trim_start();
+        rest.starts_with(&wanted).then(|| text.len() - rest.len())
+    })
 }
 
 /// Where an error of the JSON reader stands, which counts lines and bytes from 1.

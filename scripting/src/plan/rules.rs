@@ -30,6 +30,9 @@ impl NamedRuleEntry {
     /// # Errors
     /// What is wrong with it, in words.
     pub fn rule(self, file: &str) -> Result<NamedRule, String> {
+        if self.name.trim().is_empty() {
+            return Err("a rule has no name".to_owned());
+        }
         let refused = |error: &dyn std::fmt::Display| format!("the rule `{}`: {error}", self.name);
         let rule = match self.rule {
             RuleEntry::Linear { slope, offset, reading } => {

@@ -6,10 +6,10 @@ use super::{
 };
 use crate::fault::Fault;
 use crate::lua::{Limits, ScenarioVm};
+use crate::ordinary;
 use crate::plan::SweepPlan;
 use crate::record::Record;
 use mlua::Lua;
-use std::io::Read;
 use std::path::Path;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -136,18 +136,11 @@ pub fn remarked_plan(
 }
 
 fn read(path: &Path, most: usize) -> Result<Vec<u8>, Fault> {
-    let cannot = |why: String| {
+    let cannot = |why: std::io::Error| {
         Fault::bad_input(format!("can't read the scenario `{}`: {why}", path.display()))
     };
-    let file = std::fs::File::open(path).map_err(|error| cannot(error.to_string()))?;
-    let is_file = file.metadata().is_ok_and(|about| about.is_file());
-    if !is_file {
-        return Err(cannot("it is not an ordinary file".to_owned()));
-    }
-    let mut text = Vec::new();
     // One byte more than is allowed is enough to see that it is too long.
-    file.take(most as u64 + 1).read_to_end(&mut text).map_err(|error| cannot(error.to_string()))?;
-    Ok(text)
+    ordinary::read_at_most(path, most as u64 + 1).map_err(cannot)
 }
 
 fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {

@@ -9,12 +9,12 @@ use super::notes::plan_notes;
 use crate::caution::Cautions;
 use crate::exit::Exit;
 use crate::fault::Fault;
+use crate::ordinary;
 use crate::plan::{Keep, SweepPlan, sha256};
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::Tally;
 use serde_json::{Map, Value, json};
 use std::fmt::Write;
-use std::fs;
 
 /// Grows when the meaning of a key changes.
 const FORMAT: u32 = 1;
@@ -46,7 +46,7 @@ impl Whole {
 }
 
 /// The shards of a plan that are not there, as runs of numbers (`3, 7–9`); nothing when all are.
-pub fn missing(plan: &SweepPlan, inventory: &Inventory) -> Option<String> {
+pub fn missing(plan: &SweepPlan, is_there: &dyn Fn(u64) -> bool) -> Option<String> {
     let mut text = String::new();
     let mut run: Option<(u64, u64)> = None;
     let mut tell = |(first, last): (u64, u64)| {
@@ -56,7 +56,7 @@ pub fn missing(plan: &SweepPlan, inventory: &Inventory) -> Option<String> {
             _ => write!(text, "{comma}{first}–{last}"),
         };
     };
-    for shard in (0..plan.shards()).filter(|shard| !inventory.found.contains_key(shard)) {
+    for shard in (0..plan.shards()).filter(|shard| !is_there(*shard)) {
         run = match run {
             Some((first, last)) if last + 1 == shard => Some((first, shard)),
             before => {
@@ -82,13 +82,14 @@ pub fn finish(
     inventory: &Inventory,
     disk: &dyn Disk,
 ) -> Result<Whole, Fault> {
+    inventory.refuse_foreign(folder)?;
     if let Some((name, why)) = inventory.damaged.first() {
         let more = inventory.damaged.len() - 1;
         let others = if more == 0 { String::new() } else { format!(", and {more} more") };
         return Err(Fault::new(Exit::NotWhole, format!("`{name}` is damaged: {why}{others}"))
             .with_hint(again(folder, "plays damaged and missing shards again")));
     }
-    if let Some(missing) = missing(plan, inventory) {
+    if let Some(missing) = missing(plan, &|shard| inventory.found.contains_key(&shard)) {
         let there = inventory.found.len();
         return Err(Fault::new(
             Exit::NotWhole,
@@ -96,7 +97,6 @@ pub fn finish(
         )
         .with_hint(again(folder, "plays the missing ones")));
     }
-    inventory.refuse_foreign(folder)?;
     folder.tidy()?;
     let Made { whole, map, manifest } = make_whole(plan, folder, inventory)?;
     let write = |name: &str, bytes: &[u8]| {
@@ -157,7 +157,7 @@ pub(super) fn make_whole(
         }));
         if let Some(map) = &mut map {
             let path = folder.shards().join(&found.name);
-            let bytes = fs::read(&path).map_err(|error| cannot("read", &path, &error))?;
+            let bytes = ordinary::read(&path).map_err(|error| cannot("read", &path, &error))?;
             let wrong = |why: String| {
                 Fault::new(Exit::CouldNotFinish, format!("`{}`: {why}", path.display()))
             };

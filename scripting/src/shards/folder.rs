@@ -6,6 +6,7 @@ use super::names::{parse, start_of};
 use super::notes::{NoNotes, ShardNote, read_notes};
 use crate::exit::Exit;
 use crate::fault::Fault;
+use crate::ordinary;
 use crate::plan::{SweepPlan, differences, plan_of_text, sha256, without_layout};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -51,6 +52,8 @@ enum Unfit {
     Damaged(String),
     /// It is something else.
     Foreign(String),
+    /// A folder or a pipe is where its file of failed points should be.
+    Misplaced { name: String, why: String },
 }
 
 /// Names that come and go while others are at work on the folder: files not yet finished, and what a
@@ -118,12 +121,9 @@ impl Folder {
     /// # Errors
     /// When its file is there and can't be used.
     pub fn plan(&self) -> Result<Option<SweepPlan>, Fault> {
-        let path = self.path.join(PLAN_FILE);
-        match fs::read_to_string(&path) {
-            Ok(text) => plan_of_text(&path.display().to_string(), &text).map(Some),
-            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-            Err(error) => Err(cannot("read", &path, &error)),
-        }
+        let Some(text) = self.plan_text()? else { return Ok(None) };
+        let label = self.path.join(PLAN_FILE).display().to_string();
+        plan_of_text(&label, &text).map(Some)
     }
 
     /// Makes the folder ready for a plan, or refuses one that is not the plan it holds.
@@ -146,12 +146,41 @@ impl Folder {
     /// # Errors
     /// What differs.
     pub fn check(&self, plan: &SweepPlan) -> Result<(), Fault> {
+        self.plan_text()?.map_or(Ok(()), |text| self.same_plan(&text, plan))
+    }
+
+    /// The plan's file, once nothing in the folder is in another's place.
+    fn plan_text(&self) -> Result<Option<String>, Fault> {
+        Inventory { foreign: self.misplaced(), ..Inventory::default() }.refuse_foreign(self)?;
         let path = self.path.join(PLAN_FILE);
-        match fs::read_to_string(&path) {
-            Ok(text) => self.same_plan(&text, plan),
-            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
+        let read = ordinary::read(&path).and_then(|bytes| {
+            String::from_utf8(bytes)
+                .map_err(|error| io::Error::new(io::ErrorKind::InvalidData, error))
+        });
+        match read {
+            Ok(text) => Ok(Some(text)),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
             Err(error) => Err(cannot("read", &path, &error)),
         }
+    }
+
+    /// Folders and pipes where files should be, and files where folders should be: name, and why it
+    /// does not belong there.
+    pub fn misplaced(&self) -> Vec<(String, String)> {
+        let mut found = Vec::new();
+        for name in [PLAN_FILE, MANIFEST_FILE, MAP_FILE] {
+            if let Err(error) = ordinary::open(&self.path.join(name))
+                && ordinary::is_misplaced(&error)
+            {
+                found.push((name.to_owned(), error.to_string()));
+            }
+        }
+        for name in [SHARDS, FAILED] {
+            if fs::metadata(self.path.join(name)).is_ok_and(|about| !about.is_dir()) {
+                found.push((name.to_owned(), "it is no folder".to_owned()));
+            }
+        }
+        found
     }
 
     /// Takes over the whole shards of another folder that this one lacks; how many that were.
@@ -171,7 +200,7 @@ impl Folder {
         let mut taken = 0;
         let copy = |folder: PathBuf, to: PathBuf, name: &str| {
             let from = folder.join(name);
-            let bytes = fs::read(&from).map_err(|error| cannot("read", &from, &error))?;
+            let bytes = ordinary::read(&from).map_err(|error| cannot("read", &from, &error))?;
             make(&to)?;
             publish(disk, &to, name, &bytes)
                 .map_err(|error| cannot("write", &to.join(name), &error))
@@ -244,12 +273,21 @@ impl Folder {
                 Some(failed_name(*shard, found.note.failed_file.as_ref()?))
             })
             .collect();
+        let mut strays = Vec::new();
+        let is_foreign = |name: &str| match parse(name) {
+            // The file of a shard that is missing or damaged is judged once that is played again.
+            Some((shard, _)) if shard < plan.shards() => {
+                inventory.found.contains_key(&shard) && !claimed.iter().any(|claim| claim == name)
+            }
+            _ => !is_passing(name),
+        };
         for name in listed(&self.failed())? {
-            if !claimed.contains(&name) && !is_passing(&name) {
-                let path = format!("{FAILED}/{name}");
-                inventory.foreign.push((path, "no shard has such failed points".to_owned()));
+            if is_foreign(&name) {
+                let why = "no shard has such failed points".to_owned();
+                strays.push((format!("{FAILED}/{name}"), why));
             }
         }
+        inventory.foreign.extend(strays);
         Ok(inventory)
     }
 
@@ -292,6 +330,7 @@ impl Folder {
                 Err(Unfit::Foreign(why)) => {
                     inventory.foreign.push((format!("{SHARDS}/{name}"), why));
                 }
+                Err(Unfit::Misplaced { name, why }) => inventory.foreign.push((name, why)),
                 Ok(found) => {
                     let shard = found.note.shard;
                     if let Some(other) = inventory.found.insert(shard, found) {
@@ -317,8 +356,11 @@ impl Folder {
         let damaged = |why: &str| Unfit::Damaged(why.to_owned());
         let (shard, expected) =
             parse(name).ok_or_else(|| damaged("its name is none of a shard"))?;
-        let bytes = fs::read(self.shards().join(name))
-            .map_err(|error| Unfit::Damaged(error.to_string()))?;
+        let bytes = ordinary::read(&self.shards().join(name)).map_err(|error| {
+            let unfit =
+                if ordinary::is_misplaced(&error) { Unfit::Foreign } else { Unfit::Damaged };
+            unfit(error.to_string())
+        })?;
         let sha256_of_file = sha256(&bytes);
         let size = bytes.len() as u64;
         let bytes = bytes::Bytes::from(bytes);
@@ -349,9 +391,14 @@ impl Folder {
         }
         let mut failed_bytes = None;
         if let Some(failed) = &note.failed_file {
-            let path = self.failed().join(failed_name(shard, failed));
-            let bytes =
-                fs::read(&path).map_err(|_| damaged("its file of failed points is missing"))?;
+            let name = failed_name(shard, failed);
+            let bytes = ordinary::read(&self.failed().join(&name)).map_err(|error| {
+                if ordinary::is_misplaced(&error) {
+                    Unfit::Misplaced { name: format!("{FAILED}/{name}"), why: error.to_string() }
+                } else {
+                    damaged("its file of failed points is missing")
+                }
+            })?;
             if start_of(&sha256(&bytes)) != failed {
                 return Err(damaged("its file of failed points is not what it was"));
             }

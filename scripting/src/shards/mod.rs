@@ -33,4 +33,4 @@ pub use notes::ShardNote;
 pub use play::{How, Watch, play_shards};
 pub use share::Share;
 pub use text::{TextForm, check_text, write_text};
-pub use verify::verify;
+pub use verify::{Wrong, verify};

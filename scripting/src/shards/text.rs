@@ -4,11 +4,11 @@ use super::disk::{Disk, publish};
 use super::folder::{Folder, Inventory, MAP_FILE, cannot};
 use crate::exit::Exit;
 use crate::fault::Fault;
+use crate::ordinary;
 use crate::plan::{Keep, SweepPlan};
 use parquet::file::reader::{FileReader, SerializedFileReader};
 use parquet::record::{Field, Row};
 use serde_json::json;
-use std::fs;
 use std::io::Write;
 use std::path::PathBuf;
 
@@ -69,7 +69,7 @@ pub fn write_text(
     };
     let mut text = Vec::new();
     for (at, path) in files.iter().enumerate() {
-        let bytes = fs::read(path).map_err(|error| cannot("read", path, &error))?;
+        let bytes = ordinary::read(path).map_err(|error| cannot("read", path, &error))?;
         add_file(&mut text, bytes, form, at == 0).map_err(|error| {
             Fault::new(Exit::CouldNotFinish, format!("`{}`: {error}", path.display()))
         })?;

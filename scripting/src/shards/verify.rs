@@ -1,60 +1,121 @@
 //! Whether a stored sweep is what its plan says, found out without writing anything.
 
 use super::finish::{Made, make_whole, missing};
-use super::folder::{Folder, MANIFEST_FILE, MAP_FILE};
+use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS, cannot};
+use super::names::parse;
 use crate::fault::Fault;
+use crate::ordinary;
 use crate::plan::SweepPlan;
-use std::fs;
+use std::collections::BTreeSet;
 use std::io;
 
 /// What is wrong with a folder, a line each; nothing when it is whole.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Wrong {
+    /// What is to be taken away.
+    pub foreign: Vec<String>,
+    /// Everything else.
+    pub others: Vec<String>,
+    /// Shards are to be played, or files made from them, again.
+    again: bool,
+}
+
+impl Wrong {
+    /// Of things that have no business there: path from the sweep's folder, and why.
+    pub fn foreign(found: &[(String, String)]) -> Self {
+        let line =
+            |(name, why): &(String, String)| format!("`{name}` does not belong there: {why}");
+        Self { foreign: found.iter().map(line).collect(), ..Self::default() }
+    }
+
+    /// Every line.
+    pub fn lines(&self) -> impl Iterator<Item = &String> {
+        self.foreign.iter().chain(&self.others)
+    }
+
+    /// What to do about it, in the folder called `shown`.
+    pub fn way_on(&self, shown: &str) -> String {
+        let again = format!(
+            "railproof sweep {shown}/{PLAN_FILE} --into {shown} plays damaged and missing shards again"
+        );
+        match (self.foreign.is_empty(), self.again) {
+            (true, _) => again,
+            (false, false) => "take away what does not belong there".to_owned(),
+            (false, true) => format!("take away what does not belong there; then {again}"),
+        }
+    }
+}
+
+/// What is wrong with a folder.
 ///
 /// # Errors
 /// A folder that can't be read.
-pub fn verify(plan: &SweepPlan, folder: &Folder) -> Result<Vec<String>, Fault> {
+pub fn verify(plan: &SweepPlan, folder: &Folder) -> Result<Wrong, Fault> {
     let inventory = folder.inventory(plan)?;
-    let mut wrong = Vec::new();
-    for (name, why) in &inventory.foreign {
-        wrong.push(format!("`{name}` does not belong there: {why}"));
-    }
+    let mut wrong = Wrong::foreign(&inventory.foreign);
     for (name, why) in &inventory.damaged {
-        wrong.push(format!("`{}/{name}` is damaged: {why}", super::SHARDS));
+        wrong.others.push(format!("`{SHARDS}/{name}` is damaged: {why}"));
     }
-    let absent = missing(plan, &inventory);
-    if let Some(shards) = &absent {
-        wrong.push(format!("of {} shards these are missing: {shards}", plan.shards()));
+    let absent = missing(plan, &|shard| inventory.found.contains_key(&shard)).is_some();
+    let told = told_by_name(&inventory);
+    let untold =
+        missing(plan, &|shard| inventory.found.contains_key(&shard) || told.contains(&shard));
+    if let Some(shards) = &untold {
+        wrong.others.push(format!("of {} shards these are missing: {shards}", plan.shards()));
     }
-    let stored = |name: &str| match fs::read(folder.path().join(name)) {
-        Ok(bytes) => Ok(Some(bytes)),
-        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-        Err(error) => Err(super::folder::cannot("read", &folder.path().join(name), &error)),
-    };
-    let made = match absent {
-        None => Some(make_whole(plan, folder, &inventory)?),
-        Some(_) => None,
-    };
-    let files = match &made {
-        Some(Made { map, manifest, .. }) => {
-            [(MAP_FILE, map.as_deref()), (MANIFEST_FILE, Some(manifest.as_bytes()))]
+    if !absent {
+        compare_files(plan, folder, &inventory, &mut wrong)?;
+    } else if untold.is_some() {
+        for name in [MAP_FILE, MANIFEST_FILE] {
+            if stored(folder, name)?.is_some() {
+                wrong.others.push(format!("`{name}` is there, although shards are missing"));
+            }
         }
-        None => [(MAP_FILE, None), (MANIFEST_FILE, None)],
-    };
+    }
+    wrong.again = absent || !wrong.others.is_empty();
+    Ok(wrong)
+}
+
+/// The shards whose files are there, damaged or something else.
+fn told_by_name(inventory: &Inventory) -> BTreeSet<u64> {
+    let damaged = inventory.damaged.iter().map(|(name, _)| name.as_str());
+    let foreign = inventory.foreign.iter().filter_map(|(path, _)| Some(path.rsplit_once('/')?.1));
+    damaged.chain(foreign).filter_map(|name| Some(parse(name)?.0)).collect()
+}
+
+/// Holds the map and the manifest to what the shards come to.
+fn compare_files(
+    plan: &SweepPlan,
+    folder: &Folder,
+    inventory: &Inventory,
+    wrong: &mut Wrong,
+) -> Result<(), Fault> {
+    let Made { map, manifest, .. } = make_whole(plan, folder, inventory)?;
+    let files = [(MAP_FILE, map.as_deref()), (MANIFEST_FILE, Some(manifest.as_bytes()))];
     for (name, expected) in files {
-        match (stored(name)?, expected) {
+        match (stored(folder, name)?, expected) {
             (Some(there), Some(expected)) if there != expected => {
-                wrong.push(format!("`{name}` is not what the shards come to"));
+                wrong.others.push(format!("`{name}` is not what the shards come to"));
             }
             (None, Some(_)) => {
-                wrong.push(format!("`{name}` is missing: the sweep was not finished"));
-            }
-            (Some(_), None) if made.is_some() => {
-                wrong.push(format!("`{name}` does not belong there: the plan keeps no map"));
+                wrong.others.push(format!("`{name}` is missing: the sweep was not finished"));
             }
             (Some(_), None) => {
-                wrong.push(format!("`{name}` is there, although shards are missing"));
+                wrong
+                    .foreign
+                    .push(format!("`{name}` does not belong there: the plan keeps no map"));
             }
             _ => {}
         }
     }
-    Ok(wrong)
+    Ok(())
+}
+
+fn stored(folder: &Folder, name: &str) -> Result<Option<Vec<u8>>, Fault> {
+    let path = folder.path().join(name);
+    match ordinary::read(&path) {
+        Ok(bytes) => Ok(Some(bytes)),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+        Err(error) => Err(cannot("read", &path, &error)),
+    }
 }

@@ -3,10 +3,10 @@
 use super::whole_file::{cannot_read, make_folder, remove, remove_unfinished, write_whole};
 use super::{frontier_csv, names, provenance, rows_csv, shots_csv, starts_csv};
 use crate::fault::Fault;
+use crate::ordinary;
 use crate::picture::PictureError;
 use crate::record::{Drawing, Picture, Record};
 use rayon::prelude::*;
-use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The file that is written last.
@@ -118,7 +118,7 @@ fn encoded(picture: &Picture) -> Result<(String, Vec<u8>), PictureError> {
 /// Only names that this program could have written count.
 fn earlier_files(folder: &Path) -> Result<Vec<String>, Fault> {
     let path = folder.join(RUN_FILE);
-    let text = match fs::read(&path) {
+    let text = match ordinary::read(&path) {
         Ok(text) => text,
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(Vec::new()),
         Err(error) => return Err(cannot_read(&path, &error)),

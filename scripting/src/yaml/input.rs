@@ -2,8 +2,8 @@
 
 use crate::exit::Exit;
 use crate::fault::{Fault, Place, nearest};
-use std::fs::File;
-use std::io::{ErrorKind, Read};
+use crate::ordinary;
+use std::io::ErrorKind;
 use std::ops::Range;
 use std::path::Path;
 use std::sync::Arc;
@@ -33,20 +33,7 @@ impl Source {
     /// An ordinary UTF-8 file of at most [`LARGEST_FILE`] bytes.
     pub(crate) fn open(path: &Path) -> Result<Self, Fault> {
         let label = path.display().to_string();
-        // Asked before opening: opening a pipe would wait for its other end.
-        let about = std::fs::metadata(path).map_err(|error| cannot_read(path, &error))?;
-        if about.is_dir() {
-            return Err(Fault::bad_input(format!("`{label}` is a folder, not a file")));
-        }
-        if !about.is_file() {
-            return Err(Fault::bad_input(format!("`{label}` is not an ordinary file")));
-        }
-        if about.len() > LARGEST_FILE {
-            return Err(too_large(&label));
-        }
-        let mut bytes = Vec::new();
-        File::open(path)
-            .and_then(|file| file.take(LARGEST_FILE + 1).read_to_end(&mut bytes))
+        let bytes = ordinary::read_at_most(path, LARGEST_FILE + 1)
             .map_err(|error| cannot_read(path, &error))?;
         if bytes.len() as u64 > LARGEST_FILE {
             return Err(too_large(&label));
@@ -90,6 +77,14 @@ fn too_large(label: &str) -> Fault {
 
 fn cannot_read(path: &Path, error: &std::io::Error) -> Fault {
     let label = path.display();
+    if error.kind() != ErrorKind::PermissionDenied
+        && let Some(link) = ordinary::broken_link(path)
+    {
+        return Fault::bad_input(format!(
+            "the link `{}` leads to no file: {error}",
+            link.display()
+        ));
+    }
     match error.kind() {
         ErrorKind::NotFound => {
             let fault = Fault::bad_input(format!("there is no file `{label}`"));
@@ -103,6 +98,10 @@ fn cannot_read(path: &Path, error: &std::io::Error) -> Fault {
         ErrorKind::PermissionDenied => {
             Fault::bad_input(format!("`{label}` may not be read: permission denied"))
         }
+        ErrorKind::IsADirectory => {
+            Fault::bad_input(format!("`{label}` is a folder, not an ordinary file"))
+        }
+        ErrorKind::Unsupported => Fault::bad_input(format!("`{label}` is not an ordinary file")),
         ErrorKind::NotADirectory | ErrorKind::InvalidInput | ErrorKind::InvalidFilename => {
             Fault::bad_input(format!("`{label}` cannot be a file: {error}"))
         }

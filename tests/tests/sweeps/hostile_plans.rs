@@ -197,6 +197,27 @@ fn reading_a_plan_and_playing_it_refuse_the_same() {
 }
 
 #[test]
+fn what_follows_from_the_rest_must_not_say_otherwise() {
+    for (field, wrong) in [("points", 7), ("banks", -3), ("shards", 0)] {
+        for value in [json!(wrong), json!("x"), json!(null), json!(840.0), json!([]), json!({})] {
+            let spoilt = with(document().clone(), &format!("/{field}"), value);
+            refused(&spoilt.to_string(), &[&format!("`{field}` is not what the plan comes to")]);
+        }
+    }
+    let mut more = document()["units"].clone();
+    more["roll"] = json!("m");
+    for value in [json!(null), json!({}), json!("m"), more, json!({"speed": {"speed": "m/s"}})] {
+        let spoilt = with(document().clone(), "/units", value);
+        refused(&spoilt.to_string(), &["`units` is not what the plan comes to"]);
+    }
+    let mut plan = document().clone();
+    for field in ["points", "banks", "shards", "units"] {
+        plan.as_object_mut().unwrap().remove(field);
+        read(&plan.to_string()).unwrap();
+    }
+}
+
+#[test]
 fn a_long_line_is_told_by_its_true_column() {
     let text = document().to_string();
     let spoilt = text.replacen("\"shard_points\":64", "\"shard_points\":6x", 1);
@@ -204,6 +225,34 @@ fn a_long_line_is_told_by_its_true_column() {
     let column = spoilt.find("6x").unwrap() + 2;
     assert!(column > 200);
     refused(&spoilt, &[&format!("hostile.json:1:{column}: "), "after `", "\"shard_points\":6`"]);
+}
+
+#[test]
+fn a_rule_without_a_name_is_refused_as_a_scenarios_is() {
+    for name in ["", "  "] {
+        let spoilt = with(document().clone(), "/rules/0/name", json!(name));
+        refused(&spoilt.to_string(), &["a rule has no name"]);
+    }
+}
+
+#[test]
+fn a_finite_number_out_of_range_is_said_as_one() {
+    let ball = "/axes/0/values/equipment/0/ball/diameter_m";
+    let spoilt = with(document().clone(), ball, json!(1e308));
+    let said = read(&spoilt.to_string()).unwrap_err().to_string();
+    assert!(said.contains("diameter is 1") && !said.contains("inf"), "{said}");
+}
+
+#[test]
+fn numbers_out_of_range_are_refused_with_their_place() {
+    let text = Recipe::grid().plan().text();
+    let text: Vec<&str> = text.lines().filter(|line| !line.contains("plan_sha256")).collect();
+    let line = text.iter().position(|line| line.contains("\"input\":\"speed\"")).unwrap() + 1;
+    let spoilt = text.join("\n").replacen("[1.5,", "[1.5e4,", 1);
+    refused(&spoilt, &[&format!("hostile.json:{line}:"), "speed is 15000 m/s"]);
+    let on = text.iter().position(|line| line.contains("\"input\":\"equipment\"")).unwrap() + 1;
+    let spoilt = text.join("\n").replacen("\"restitution\":0.", "\"restitution\":7.", 1);
+    refused(&spoilt, &[&format!("hostile.json:{on}:"), "restitution is 7"]);
 }
 
 #[test]

@@ -12,6 +12,7 @@ mod functions;
 mod hostile_plans;
 mod kills;
 mod maps;
+mod misplaced;
 mod read_back;
 mod samples;
 mod strays;

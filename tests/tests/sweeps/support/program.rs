@@ -1,8 +1,10 @@
 //! The real program, run in a folder of its own.
 
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::process::{Command, Output, Stdio};
 use std::sync::OnceLock;
+use std::thread::sleep;
+use std::time::{Duration, Instant};
 
 /// The program, built once.
 pub fn program() -> &'static Path {
@@ -47,6 +49,22 @@ impl Place {
 
     pub fn run(&self, line: &str) -> Ended {
         Ended::from(self.command(line).output().unwrap())
+    }
+
+    /// The program, ended after so many seconds: what waits for ever fails its test only.
+    pub fn run_within(&self, seconds: u64, line: &str) -> Ended {
+        let mut running = self.command(line);
+        let mut running = running.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+        let end = Instant::now() + Duration::from_secs(seconds);
+        while running.try_wait().unwrap().is_none() {
+            if Instant::now() > end {
+                running.kill().unwrap();
+                running.wait().unwrap();
+                panic!("{line} still runs after {seconds} s");
+            }
+            sleep(Duration::from_millis(10));
+        }
+        Ended::from(running.wait_with_output().unwrap())
     }
 
     /// The program through a shell that first does `before`, such as setting a limit.
