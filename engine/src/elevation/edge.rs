@@ -32,12 +32,8 @@ impl Edge {
         if share.0 > share.1 {
             return None;
         }
-        let at = |share: f64| Place {
-            s: from.s + (to.s - from.s) * share,
-            y: from.y + (to.y - from.y) * share,
-            z: from.z,
-        };
-        Some(Self { from: at(share.0), to: at(share.1) })
+        let whole = Self { from, to };
+        Some(Self { from: whole.at_share(share.0), to: whole.at_share(share.1) })
     }
 
     /// True when the axis runs more than half the cue's greatest width above both ends, and so above
@@ -68,21 +64,39 @@ impl Edge {
             }
             room = room.min(point_m(line, self.at(y), turn));
         }
-        room
+        self.at_the_butt(line, turn).map_or(room, |at| room.min(point_m(line, at, turn)))
+    }
+
+    /// Where it goes through the plane of the butt's end.
+    fn at_the_butt(&self, line: &CueLine, turn: (f64, f64)) -> Option<Place> {
+        let past_m = |at: Place| line.over(at, turn).1 - line.length_m;
+        let (one, other) = (past_m(self.from), past_m(self.to));
+        ((one > 0.0) != (other > 0.0)).then(|| self.at_share(one / (one - other)))
     }
 
     fn at(&self, y: f64) -> Place {
-        let share = (y - self.from.y) / (self.to.y - self.from.y);
-        Place { s: self.from.s + (self.to.s - self.from.s) * share, y, z: self.from.z }
+        Place { y, ..self.at_share((y - self.from.y) / (self.to.y - self.from.y)) }
+    }
+
+    fn at_share(&self, share: f64) -> Place {
+        let Self { from, to } = *self;
+        Place {
+            s: from.s + (to.s - from.s) * share,
+            y: from.y + (to.y - from.y) * share,
+            z: from.z,
+        }
     }
 }
+
+/// A point no further past the butt's end is at it, m.
+const ROUNDING_M: f64 = 1e-12;
 
 /// As [`Edge::room_m`], over one point. What is solid stands upright under it: where the point is past
 /// the cue's butt end, what counts is where the plane of that end cuts the upright.
 fn point_m(line: &CueLine, at: Place, turn: (f64, f64)) -> f64 {
     let (mut above, mut from_tip) = line.over(at, turn);
     let past_m = from_tip - line.length_m;
-    if past_m > 0.0 {
+    if past_m > ROUNDING_M {
         let (sin, cos) = turn;
         if past_m >= sin * line.height_over_cloth_m(at) {
             return f64::INFINITY;

@@ -2,6 +2,7 @@
 
 use super::ball::Round;
 use super::edge::Edge;
+use super::slope::Slope;
 use crate::equipment::Ball;
 use crate::rail::{Pocket, Rail};
 use crate::root::bracketed_root;
@@ -133,6 +134,21 @@ impl CueLine {
         at.z + self.radius_m
     }
 
+    /// The place over the table, m, and the height over the cloth, m, of the point on the butt's rim that
+    /// is lowest over a slope that rises by `tilt`.
+    pub fn rim_over(&self, tilt: Vec2, (sin, cos): (f64, f64)) -> (Vec2, f64) {
+        let from_ball = self.behind_m + self.length_m;
+        let middle = self.from
+            + self.back * (from_ball * cos - self.above_m * sin)
+            + self.right * self.right_m;
+        let middle_m = self.radius_m + from_ball * sin + self.above_m * cos;
+        // The rim is spanned by the player's right and by what stands square to the cue.
+        let (right, up) = (-tilt.dot(self.right), cos + sin * tilt.dot(self.back));
+        let radius = self.butt_m / libm::hypot(right, up);
+        let (right, up) = (-radius * right, -radius * up);
+        (middle + self.right * right - self.back * (up * sin), middle_m + up * cos)
+    }
+
     /// Half the cue's greatest width, m.
     pub fn half_width_m(&self) -> f64 {
         self.tip_m.max(self.butt_m)
@@ -184,6 +200,13 @@ pub fn least_elevation(
     for (over, edge) in edges(world, &line) {
         if !edge.is_far_below(&line, turn) {
             raise(&mut room, over, |turn| edge.room_m(&line, turn))?;
+            turn = libm::sincos(room.least_rad);
+        }
+    }
+    for (over, slope) in slopes(world) {
+        // Raised so far, its butt ends over the slope, and goes on to be over it.
+        if slope.room_m(&line, turn) < 0.0 {
+            raise(&mut room, over, |turn| slope.room_m(&line, turn))?;
             turn = libm::sincos(room.least_rad);
         }
     }
@@ -260,6 +283,20 @@ fn edges<'w>(world: &'w World, line: &'w CueLine) -> impl Iterator<Item = (Over,
     });
     uppers.chain(surfaces).filter_map(move |(over, from, to, height_m)| {
         Some((over, Edge::under(line, from, to, height_m)?))
+    })
+}
+
+/// The slopes between the noses and the rails' upper edges.
+fn slopes(world: &World) -> impl Iterator<Item = (Over, Slope)> + '_ {
+    let nose_m = world.equipment().cushion.nose_height_m;
+    let top = world.equipment().table.rail_top;
+    world.surfaces().filter_map(move |surface| {
+        let Owner::Nose(rail) = surface.owner else { return None };
+        let (from, to) = chord(&surface)?;
+        let rise_m = (top.height_m - nose_m).max(0.0);
+        let outward = rail.outward();
+        let slope = Slope { from, to, outward, nose_m, rise_m, behind_m: top.setback_m };
+        (top.setback_m > 0.0).then_some((Over::Rail(rail), slope))
     })
 }
 

@@ -6,8 +6,9 @@
 //!
 //! - the cushions: solid from the cloth up to a line from the nose to the rail's upper edge
 //!   ([`RailTop`](crate::equipment::RailTop)); jaws as high as noses. The rails' upper edges go on behind
-//!   the pockets, where castings stand as high in most tables (common practice);
-//! - obstacles, upright up to their own height;
+//!   the pockets, where castings stand as high in most tables (common practice). The butt's rim counts
+//!   too, where the cue ends over a cushion;
+//! - obstacles, upright up to their own height, however far they stand above the butt;
 //! - balls, as spheres;
 //! - the cloth.
 //!
@@ -17,11 +18,13 @@
 //! Raising the cue takes it away from whatever stands under it, so each thing is cleared from some
 //! elevation on; beside a ball a low cue can also pass. The least elevation is exact to rounding for
 //! balls and cloth; for an edge that runs nearly along the cue the cone is taken as a cylinder as thick
-//! as it is there, which is exact to 0.1 mm.
+//! as it is there, which is exact to 0.1 mm. A cue that comes in over a pocket's opening is not held
+//! against the slope beside it.
 
 mod ball;
 mod edge;
 mod line;
+mod slope;
 
 pub use line::{NoRoom, Over, Room, Standing, least_elevation};
 

@@ -186,3 +186,71 @@ fn room_does_not_grow_with_the_height_of_an_obstacle() {
         }
     }
 }
+
+/// Whole numbers that look drawn, as a share of 1 (Knuth's multiplier for 64 bits).
+fn drawn(state: &mut u64) -> f64 {
+    *state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+    (*state >> 11) as f64 / (1_u64 << 53) as f64
+}
+
+/// The deepest that points of the cue's skin stand in the cushions, m; negative when they are clear. Points
+/// near pockets are left out: a cue that comes in over a pocket's opening meets the slope beside it with no
+/// nose before it.
+fn in_the_rails_m(world: &World, from: Vec2, stroke: &Stroke, least_rad: f64) -> f64 {
+    let (equipment, outline) = (world.equipment(), world.outline());
+    let (nose, top) = (equipment.cushion.nose_height_m, equipment.table.rail_top);
+    let ball = equipment.ball.radius_m();
+    let (sin_aim, cos_aim) = libm::sincos(stroke.aim_rad);
+    let (sin, cos) = libm::sincos(least_rad);
+    let shape = equipment.cue.shape;
+    let behind = ball * (1.0 - stroke.offset() * stroke.offset()).sqrt();
+    let mut deepest = f64::NEG_INFINITY;
+    for part in 0..=200 {
+        let share = f64::from(part) / 200.0;
+        let q = behind + shape.length_m * share;
+        let radius =
+            0.5 * (shape.tip_diameter_m + (shape.butt_diameter_m - shape.tip_diameter_m) * share);
+        for turn in 0..48 {
+            let (up, right) = libm::sincos(f64::from(turn) * core::f64::consts::TAU / 48.0);
+            let above = ball * stroke.height_offset + radius * up;
+            let beside = ball * stroke.side_offset + radius * right;
+            let back = q * cos - above * sin;
+            let x = from.x - cos_aim * back + sin_aim * beside;
+            let y = from.y - sin_aim * back - cos_aim * beside;
+            let z = ball + q * sin + above * cos;
+            let beyond = (x.abs() - outline.half_length_m).max(y.abs() - outline.half_width_m);
+            let near_a_pocket = (x.abs() > outline.half_length_m - 0.4 || x.abs() < 0.4)
+                && y.abs() > outline.half_width_m - 0.4;
+            if beyond > 0.0 && !near_a_pocket {
+                let slope = (top.height_m - nose) / top.setback_m;
+                deepest = deepest.max(nose + slope * beyond.min(top.setback_m) - z);
+            }
+        }
+    }
+    deepest
+}
+
+/// The cue's skin, butt's end and all, by dense sampling (independent of how the room is found).
+#[test]
+fn no_part_of_the_cue_stands_in_a_rail() {
+    let world = World::new(&nine_foot(), &[]).unwrap();
+    let mut state = 7;
+    let mut butts = 0;
+    for _ in 0..2000 {
+        let mut spread = |half: f64| half * (2.0 * drawn(&mut state) - 1.0);
+        let from = Vec2::new(spread(1.2), spread(0.57));
+        let stroke = Stroke {
+            aim_rad: spread(core::f64::consts::PI),
+            side_offset: spread(0.34),
+            height_offset: spread(0.34),
+            ..LEVEL
+        };
+        let ball = world.equipment().ball;
+        let room = least_elevation(&world, (&ball, from), [], &stroke, 0.0).unwrap();
+        let deep = in_the_rails_m(&world, from, &stroke, room.least_rad);
+        assert!(deep < 1e-4, "{deep} m: {from:?} {stroke:?} {room:?}");
+        let level = in_the_rails_m(&world, from, &stroke, 0.0);
+        butts += usize::from(level > 0.0 && room.least_rad > 0.0);
+    }
+    assert!(butts > 500, "only {butts} strokes needed room");
+}
