@@ -207,8 +207,8 @@ impl<'w> Game<'w> {
         let meets = || {
             let grown = kind.grown();
             let passed = held::not_met(grown, leg);
-            let met = grown.first_met_but(&path, &passed.never_or_later());
-            passed.sooner(met, &path, kind.cloth)
+            let met = grown.first_met_but(&path, &passed.all());
+            passed.first_with_returns(met, &path, kind.cloth)
         };
         let mut changes = [NO_CHANGE; 3];
         let mut meeting = None;

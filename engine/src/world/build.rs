@@ -110,13 +110,9 @@ impl World {
     pub fn new(equipment: &Equipment, obstacles: &[Obstacle]) -> Result<Self, WorldError> {
         let outline = Outline::new(equipment)?;
         let noses = straight_noses(equipment, &outline)?;
-        let mut pockets = Vec::with_capacity(6);
-        for pocket in Pocket::ALL {
-            pockets.push(PocketWorld::new(equipment, &outline, pocket)?);
-        }
-        let Ok(pockets) = <[PocketWorld; 6]>::try_from(pockets) else {
-            unreachable!("six pockets")
-        };
+        let built = Pocket::ALL.map(|pocket| PocketWorld::new(equipment, &outline, pocket));
+        let [a, b, c, d, e, f] = built;
+        let pockets = [a?, b?, c?, d?, e?, f?];
         let count = obstacles.len();
         if count > Obstacle::MOST {
             return Err(WorldError::TooManyObstacles { count });
@@ -265,8 +261,7 @@ fn opening(outline: &Outline, pocket: &PocketWorld) -> [Vec2; 4] {
 
 /// The six straight noses, from where one point's rounding ends to where the next begins.
 fn straight_noses(equipment: &Equipment, outline: &Outline) -> Result<[Surface; 6], WorldError> {
-    let mut built = Vec::with_capacity(6);
-    for (rail, from, to) in noses() {
+    let built = noses().map(|(rail, from, to)| {
         let into = rail.outward();
         let end = |pocket: Pocket, other: Pocket| {
             let vertex = vertex_on(outline, rail, pocket, other);
@@ -277,10 +272,10 @@ fn straight_noses(equipment: &Equipment, outline: &Outline) -> Result<[Surface; 
         if !runs_upwards(rail, from, to) {
             return Err(WorldError::NoNose { rail });
         }
-        built.push(Surface { owner: Owner::Nose(rail), shape: Shape::Straight { from, to, into } });
-    }
-    let Ok(noses) = <[Surface; 6]>::try_from(built) else { unreachable!("six noses") };
-    Ok(noses)
+        Ok(Surface { owner: Owner::Nose(rail), shape: Shape::Straight { from, to, into } })
+    });
+    let [a, b, c, d, e, f] = built;
+    Ok([a?, b?, c?, d?, e?, f?])
 }
 
 /// True when a nose still runs from low to high coordinates.

@@ -3,13 +3,13 @@
 //! A plan needs no script to be played. Where a rule is a function, its text is inside.
 
 mod canonical;
+mod derived;
 mod differ;
 mod distinct;
 mod document;
 mod map_size;
 mod read;
 mod rules;
-mod told;
 
 pub(crate) use canonical::{canonical, sha256};
 pub use differ::differences;

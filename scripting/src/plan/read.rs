@@ -1,8 +1,8 @@
 //! Reading a plan's file.
 
+use super::derived::Derived;
 use super::document::FORMAT;
 use super::rules::NamedRuleEntry;
-use super::told::Told;
 use super::{Keep, SweepPlan};
 use crate::fault::{Fault, Place};
 use crate::ordinary;
@@ -34,14 +34,14 @@ struct Document {
     #[serde(default)]
     name: String,
     // These follow from the rest and are told for people.
-    #[serde(default, deserialize_with = "Told::there")]
-    points: Option<Told>,
-    #[serde(default, deserialize_with = "Told::there")]
-    banks: Option<Told>,
-    #[serde(default, deserialize_with = "Told::there")]
-    shards: Option<Told>,
-    #[serde(default, deserialize_with = "Told::there")]
-    units: Option<Told>,
+    #[serde(default, deserialize_with = "Derived::present")]
+    points: Option<Derived>,
+    #[serde(default, deserialize_with = "Derived::present")]
+    banks: Option<Derived>,
+    #[serde(default, deserialize_with = "Derived::present")]
+    shards: Option<Derived>,
+    #[serde(default, deserialize_with = "Derived::present")]
+    units: Option<Derived>,
     shard_points: u64,
     keep: Keep,
     #[serde(default)]
@@ -169,13 +169,13 @@ fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>
         shard_points: document.shard_points,
     };
     plan.check()?;
-    let told = [
-        ("points", document.points, Told::Count(plan.points())),
-        ("banks", document.banks, Told::Count(plan.bank_count())),
-        ("shards", document.shards, Told::Count(plan.shards())),
-        ("units", document.units, Told::Words(plan.units())),
+    let derived = [
+        ("points", document.points, Derived::Count(plan.points())),
+        ("banks", document.banks, Derived::Count(plan.bank_count())),
+        ("shards", document.shards, Derived::Count(plan.shards())),
+        ("units", document.units, Derived::Words(plan.units())),
     ];
-    for (name, given, comes_to) in told {
+    for (name, given, comes_to) in derived {
         if given.is_some_and(|given| given != comes_to) {
             return Err(format!(
                 "`{name}` is not what the plan comes to; it follows from the rest: put it right or \

@@ -30,12 +30,12 @@ const BENT_AWAY_S: f64 = 1e-6;
 
 impl<'w> NotMet<'w> {
     /// All of them.
-    pub fn never_or_later(&self) -> SmallVec<[&'w Boundary; 4]> {
+    pub fn all(&self) -> SmallVec<[&'w Boundary; 4]> {
         self.never.iter().chain(&self.at_first).copied().collect()
     }
 
-    /// What is met first, when this is what the others are met by.
-    pub fn sooner(
+    /// What is met first: `met`, or one of these when the ball comes back to it before.
+    pub fn first_with_returns(
         &self,
         met: Option<(f64, Meeting)>,
         path: &Path,

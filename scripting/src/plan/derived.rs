@@ -11,7 +11,7 @@ const MOST_ENTRIES: usize = 100;
 
 /// What such a field says, as far as it can be right. What can't is read over and not kept.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Told {
+pub enum Derived {
     /// A count.
     Count(u64),
     /// A word.
@@ -22,14 +22,14 @@ pub enum Told {
     Other,
 }
 
-impl Told {
+impl Derived {
     /// A field that is there.
-    pub fn there<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Self>, D::Error> {
+    pub fn present<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Self>, D::Error> {
         Self::deserialize(reader).map(Some)
     }
 }
 
-impl<'de> Deserialize<'de> for Told {
+impl<'de> Deserialize<'de> for Derived {
     fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
         reader.deserialize_any(Reader)
     }
@@ -38,51 +38,51 @@ impl<'de> Deserialize<'de> for Told {
 struct Reader;
 
 impl<'de> Visitor<'de> for Reader {
-    type Value = Told;
+    type Value = Derived;
 
     fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         out.write_str("a value")
     }
 
-    fn visit_u64<E>(self, count: u64) -> Result<Told, E> {
-        Ok(Told::Count(count))
+    fn visit_u64<E>(self, count: u64) -> Result<Derived, E> {
+        Ok(Derived::Count(count))
     }
 
-    fn visit_str<E>(self, word: &str) -> Result<Told, E> {
-        Ok(Told::Word(word.to_owned()))
+    fn visit_str<E>(self, word: &str) -> Result<Derived, E> {
+        Ok(Derived::Word(word.to_owned()))
     }
 
-    fn visit_i64<E>(self, _: i64) -> Result<Told, E> {
-        Ok(Told::Other)
+    fn visit_i64<E>(self, _: i64) -> Result<Derived, E> {
+        Ok(Derived::Other)
     }
 
-    fn visit_f64<E>(self, _: f64) -> Result<Told, E> {
-        Ok(Told::Other)
+    fn visit_f64<E>(self, _: f64) -> Result<Derived, E> {
+        Ok(Derived::Other)
     }
 
-    fn visit_bool<E>(self, _: bool) -> Result<Told, E> {
-        Ok(Told::Other)
+    fn visit_bool<E>(self, _: bool) -> Result<Derived, E> {
+        Ok(Derived::Other)
     }
 
-    fn visit_unit<E>(self) -> Result<Told, E> {
-        Ok(Told::Other)
+    fn visit_unit<E>(self) -> Result<Derived, E> {
+        Ok(Derived::Other)
     }
 
-    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Told, A::Error> {
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Derived, A::Error> {
         while items.next_element::<IgnoredAny>()?.is_some() {}
-        Ok(Told::Other)
+        Ok(Derived::Other)
     }
 
-    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Told, A::Error> {
+    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Derived, A::Error> {
         let mut words = Some(BTreeMap::new());
-        while let Some((name, value)) = entries.next_entry::<String, Told>()? {
+        while let Some((name, value)) = entries.next_entry::<String, Derived>()? {
             match (&mut words, value) {
-                (Some(kept), Told::Word(word)) if kept.len() < MOST_ENTRIES => {
+                (Some(kept), Derived::Word(word)) if kept.len() < MOST_ENTRIES => {
                     kept.insert(name, word);
                 }
                 _ => words = None,
             }
         }
-        Ok(words.map_or(Told::Other, Told::Words))
+        Ok(words.map_or(Derived::Other, Derived::Words))
     }
 }
