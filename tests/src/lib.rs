@@ -2,7 +2,8 @@
 
 use railproof::profile::{find_partial, find_profile, shipped_names};
 use railproof_engine::equipment::Equipment;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 
 /// A shipped complete profile.
 ///
@@ -25,4 +26,25 @@ pub fn nine_foot_with_cushion(name: &str) -> Equipment {
     find_partial(name, Path::new(""))
         .and_then(|cushion| cushion.over(&shipped_equipment("nine-foot")))
         .unwrap_or_else(|fault| panic!("{name}: {fault}"))
+}
+
+/// The real program, built once, in the profile of these tests.
+///
+/// # Panics
+/// When it does not build.
+pub fn program() -> &'static Path {
+    static PROGRAM: OnceLock<PathBuf> = OnceLock::new();
+    PROGRAM.get_or_init(|| {
+        let build = escargot::CargoBuild::new().package("railproof").bin("railproof");
+        let built = build.current_release().run();
+        built
+            .unwrap_or_else(|error| panic!("the program does not build: {error}"))
+            .path()
+            .to_owned()
+    })
+}
+
+/// True when `RAILPROOF_THOROUGH` is set: long tests then play all they have, else a part.
+pub fn is_thorough() -> bool {
+    std::env::var_os("RAILPROOF_THOROUGH").is_some()
 }

@@ -1,10 +1,10 @@
 //! A folder with scenarios, and the real program run in it.
 
+use railproof_tests::program;
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
-use std::sync::OnceLock;
 
 /// A small sweep in the invented hall; `{}` stands for what is done with its map.
 const SWEEP: &str = r#"local banks = sweep {
@@ -25,20 +25,6 @@ pub const HOLDS: &str =
 /// The opposite of it.
 pub const FAILS: &str =
     r#"expect(map:where { contact = 1.5, off_rail = inches(10), speed = mps(2) }):goes "short""#;
-
-/// The program, built once.
-fn program() -> &'static Path {
-    static PROGRAM: OnceLock<PathBuf> = OnceLock::new();
-    PROGRAM.get_or_init(|| {
-        escargot::CargoBuild::new()
-            .package("railproof")
-            .bin("railproof")
-            .run()
-            .unwrap()
-            .path()
-            .to_owned()
-    })
-}
 
 /// A folder of its own for one test.
 pub struct Place(tempfile::TempDir);

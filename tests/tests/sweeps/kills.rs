@@ -3,6 +3,7 @@
 use super::support::{Planned, Recipe, digests, rows_of, unfinished};
 use parquet::record::Field;
 use railproof::plan::Keep;
+use railproof_tests::is_thorough;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
@@ -12,9 +13,9 @@ use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
 /// The same command, whatever happened before.
 const SWEEP: &str = "sweep plan.json --into out --quiet --threads 2";
 
-/// Kills of the whole test, over three plans; more with `RAILPROOF_KILLS=1000`.
+/// Kills of the whole test, over three plans.
 fn kills() -> u64 {
-    std::env::var("RAILPROOF_KILLS").ok().and_then(|text| text.parse().ok()).unwrap_or(200)
+    if is_thorough() { 200 } else { 20 }
 }
 
 /// The same moments again with `RAILPROOF_SEED`, as far as the machine keeps time.
@@ -132,7 +133,8 @@ fn killed_and_resumed(recipe: &Recipe, kills: u64, seed: u64) {
         }
     }
     println!("{killed} kills ({after_a_shard} with shards there) in {sweeps} sweeps, seed {seed}");
-    assert!(3 * after_a_shard > killed, "too few kills fell into the work; seed {seed}");
+    let fell_into_work = 3 * after_a_shard > killed;
+    assert!(fell_into_work || !is_thorough(), "too few kills fell into the work; seed {seed}");
 }
 
 #[test]
@@ -158,10 +160,10 @@ fn signalled_and_resumed(signal: &str, keep: Keep) {
     }
     let kill = ["-s", signal, &child.id().to_string()].map(str::to_owned);
     assert!(std::process::Command::new("kill").args(kill).status().unwrap().success());
-    let status = ended_within(&mut child, Duration::from_secs(2));
+    let status = ended_within(&mut child, Duration::from_secs(30));
     let Some(status) = status else {
         let _ = child.kill();
-        panic!("{signal}: still at work after 2 s");
+        panic!("{signal}: still at work after 30 s");
     };
     assert_eq!(status.code(), Some(5), "{signal}");
     let left = digests(&out);

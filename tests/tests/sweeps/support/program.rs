@@ -1,24 +1,10 @@
 //! The real program, run in a folder of its own.
 
-use std::path::{Path, PathBuf};
+use railproof_tests::program;
+use std::path::PathBuf;
 use std::process::{Command, Output, Stdio};
-use std::sync::OnceLock;
 use std::thread::sleep;
 use std::time::{Duration, Instant};
-
-/// The program, built once.
-pub fn program() -> &'static Path {
-    static PROGRAM: OnceLock<PathBuf> = OnceLock::new();
-    PROGRAM.get_or_init(|| {
-        escargot::CargoBuild::new()
-            .package("railproof")
-            .bin("railproof")
-            .run()
-            .unwrap()
-            .path()
-            .to_owned()
-    })
-}
 
 /// A folder of its own for one test.
 pub struct Place(tempfile::TempDir);
