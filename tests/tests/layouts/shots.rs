@@ -224,12 +224,12 @@ fn what_ships_plays_and_is_made() {
     assert!(seen >= 2);
 }
 
-/// What the README shows is a layout that plays.
+/// The layout of the guide plays.
 #[test]
-fn the_layout_in_the_readme_plays() {
-    let readme = include_str!("../../../README.md");
+fn the_layout_in_the_guide_plays() {
+    let guide = include_str!("../../../scenarios/guide/shots.md");
     let mut seen = 0;
-    for block in readme.split("```yaml\n").skip(1) {
+    for block in guide.split("```yaml\n").skip(1) {
         let text = block.split("```").next().unwrap_or_default();
         if text.contains("\nballs:") {
             let layout = good(text);
