@@ -3,7 +3,7 @@
 use railproof_tests::program;
 use std::collections::BTreeMap;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::{Command, Output};
 
 /// A small sweep in the invented hall; `{}` stands for what is done with its map.
