@@ -1,10 +1,9 @@
-//! Layouts that say where balls lie as people do: what they mean, what is refused and where, and the
-//! shots that are played from them.
+//! Layouts that say where balls lie as people do: what they mean, and the shots that are
+//! played from them.
 
 mod cue_room;
 mod pictures;
 mod places;
-mod refusals;
 mod shots;
 mod strokes;
 

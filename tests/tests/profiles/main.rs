@@ -1,9 +1,9 @@
 //! Equipment profiles and layouts: what ships, and what is refused, where and with what words.
 
+mod faults;
 mod hostile;
 mod layouts;
 mod partials;
-mod refusals;
 mod shipped;
 
 use railproof::fault::{Fault, Style};

@@ -5,9 +5,9 @@
 mod answers;
 mod cautions;
 mod expectations;
+mod faults;
 mod frontier;
 mod pictures;
-mod refusals;
 mod shots;
 mod threads;
 

@@ -1,9 +1,8 @@
-//! `frontier { … }`: what it answers, expects, writes, and refuses.
+//! `frontier { … }`: what it answers, expects and writes.
 
 mod answers;
 mod expectations;
 mod files;
-mod refusals;
 
 /// Banks off one rail at some contacts and distances, by speed; impulses at the nose alone, so that
 /// a bank costs little.

@@ -1,10 +1,9 @@
-//! Whole shots in scenarios: what the words answer, what they refuse, and what they record.
+//! Whole shots in scenarios: what the words answer, and what they record.
 
 mod answers;
 mod cue_room;
 mod expectations;
 mod pictures;
-mod refusals;
 mod sweeps;
 
 /// A table, a rule and a bank shot to begin with, on one line.

@@ -1,0 +1,4 @@
+swep {}
+-- refused at 1:1 `swep`
+-- nothing is called `swep` here
+-- hint: did you mean `sweep`?

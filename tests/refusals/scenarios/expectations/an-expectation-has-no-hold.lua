@@ -1,0 +1,13 @@
+local hall = equipment 'harbour-hall'
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = sweep {
+  on = hall,
+  contact = span(1, 3, 0.5),
+  speed = { mps(2), mps(4) },
+  off_rail = { inches(0), inches(6) },
+}
+local map = compare(banks, ratio)
+expect(map):hold()
+-- refused at 10:13 `hold`
+-- an expectation has no `hold`
+-- hint: did you mean `holds`?

@@ -1,0 +1,13 @@
+local hall = equipment 'harbour-hall'
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = sweep {
+  on = hall,
+  rail_model = 'nose-only',
+  contact = { 2, 2.5 },
+  off_rail = span(inches(0), inches(16), inches(4)),
+  speed = span(mps(1), mps(8), mps(0.5)),
+  spin = 'stun',
+}
+frontier { banks = banks, rule = ratio, along = 'speed', tolerance = mps(0.01), probes = 1 }
+-- refused at 11:81 `probes`
+-- 1 probes; a line takes from 2 to 100000

@@ -1,0 +1,13 @@
+local hall = equipment 'harbour-hall'
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = sweep {
+  on = hall,
+  rail_model = 'nose-only',
+  contact = { 2, 2.5 },
+  off_rail = span(inches(0), inches(16), inches(4)),
+  speed = span(mps(1), mps(8), mps(0.5)),
+  spin = 'stun',
+}
+frontier { banks = banks, rule = ratio, along = 'speed', tolerance = mps(0.01), over = 'off_rail' }
+-- refused at 11:1 `frontier`
+-- frontier needs `over_tolerance`: a length with its unit

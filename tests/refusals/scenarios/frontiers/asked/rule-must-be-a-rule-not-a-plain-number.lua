@@ -1,0 +1,12 @@
+local hall = equipment 'harbour-hall'
+local banks = sweep {
+  on = hall,
+  rail_model = 'nose-only',
+  contact = { 2, 2.5 },
+  off_rail = span(inches(0), inches(16), inches(4)),
+  speed = span(mps(1), mps(8), mps(0.5)),
+  spin = 'stun',
+}
+frontier { banks = banks, rule = 3, along = 'speed', tolerance = mps(0.01) }
+-- refused at 10:27 `rule`
+-- `rule` must be a rule, not a plain number

@@ -1,0 +1,14 @@
+local hall = equipment 'harbour-hall'
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = sweep {
+  on = hall,
+  rail_model = 'nose-only',
+  contact = { 2, 2.5 },
+  off_rail = span(inches(0), inches(16), inches(4)),
+  speed = span(mps(1), mps(8), mps(0.5)),
+  spin = 'stun',
+}
+frontier { banks = banks, rule = ratio, along = 'roll', tolerance = 0.1 }
+-- refused at 11:41 `along`
+-- the sweep gives `roll` one value; a frontier needs two or more, from the least to the greatest
+-- hint: the sweep's values are where it looks first: a span, or the two ends

@@ -1,0 +1,14 @@
+local hall = equipment 'harbour-hall'
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = sweep {
+  on = hall,
+  rail_model = 'nose-only',
+  contact = { 2, 2.5 },
+  off_rail = span(inches(0), inches(16), inches(4)),
+  speed = span(mps(1), mps(8), mps(0.5)),
+  spin = 'stun',
+}
+frontier { banks = banks, rule = ratio, along = 'speed', tolerance = mps(1e-12) }
+-- refused at 11:58 `tolerance`
+-- `tolerance` must be from 0.000000007 to 3.5 m/s
+-- hint: at most half of what is searched, and no finer than rounding allows

@@ -1,0 +1,20 @@
+local hall = equipment 'harbour-hall'
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = sweep {
+  on = hall,
+  rail_model = 'nose-only',
+  contact = { 2, 2.5 },
+  off_rail = span(inches(0), inches(16), inches(4)),
+  speed = span(mps(1), mps(8), mps(0.5)),
+  spin = 'stun',
+}
+local front = frontier {
+  banks = banks,
+  rule = ratio,
+  along = 'speed',
+  tolerance = mps(0.01),
+}
+front:where { contact = 3 }
+-- refused at 17:25 `3`
+-- `contact` is nowhere 3 here
+-- hint: it is: 2, 2.5

@@ -1,0 +1,19 @@
+local hall = equipment 'harbour-hall'
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = sweep {
+  on = hall,
+  rail_model = 'nose-only',
+  contact = { 2, 2.5 },
+  off_rail = span(inches(0), inches(16), inches(4)),
+  speed = span(mps(1), mps(8), mps(0.5)),
+  spin = 'stun',
+}
+local front = frontier {
+  banks = banks,
+  rule = ratio,
+  along = 'speed',
+  tolerance = mps(0.01),
+}
+front:draw { panels = 'contact' }
+-- refused at 17:7 `draw`
+-- draw needs `x`: an axis of numbers beside which the lines stand

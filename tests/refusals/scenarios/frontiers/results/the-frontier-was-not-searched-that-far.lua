@@ -1,0 +1,19 @@
+local hall = equipment 'harbour-hall'
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = sweep {
+  on = hall,
+  rail_model = 'nose-only',
+  contact = { 2, 2.5 },
+  off_rail = span(inches(0), inches(16), inches(4)),
+  speed = span(mps(1), mps(8), mps(0.5)),
+  spin = 'stun',
+}
+local front = frontier {
+  banks = banks,
+  rule = ratio,
+  along = 'speed',
+  tolerance = mps(0.01),
+}
+expect(front):holds_between(mps(0.5), mps(4))
+-- refused at 17:29 `mps(0.5)`
+-- the frontier was not searched that far

@@ -1,0 +1,13 @@
+local hall = equipment 'harbour-hall'
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = sweep {
+  on = hall,
+  contact = span(1, 3, 0.5),
+  speed = { mps(2), mps(4) },
+  off_rail = { inches(0), inches(6) },
+}
+local map = compare(banks, ratio)
+map:draw_difference { of = 'contact', x = 'speed', y = 'off_rail' }
+-- refused at 10:23 `of`
+-- `contact` has 5 values here; two are compared
+-- hint: name the two: between = { …, … }

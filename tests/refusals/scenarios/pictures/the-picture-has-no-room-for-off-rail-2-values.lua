@@ -1,0 +1,13 @@
+local hall = equipment 'harbour-hall'
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = sweep {
+  on = hall,
+  contact = span(1, 3, 0.5),
+  speed = { mps(2), mps(4) },
+  off_rail = { inches(0), inches(6) },
+}
+local map = compare(banks, ratio)
+map:draw { x = 'speed', y = 'contact' }
+-- refused at 10:5 `draw`
+-- the picture has no room for `off_rail` (2 values)
+-- hint: show it as one of `x`, `y` or `panels`, or select one value before: :where { off_rail = … }, such as frozen to the rail

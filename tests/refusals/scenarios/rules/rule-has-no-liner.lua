@@ -1,0 +1,6 @@
+local hall = equipment 'harbour-hall'
+local banks = sweep { on = hall, contact = { 1, 2 }, speed = mps(3) }
+rule.liner {}
+-- refused at 3:6 `liner`
+-- `rule` has no `liner`
+-- hint: did you mean `linear`?

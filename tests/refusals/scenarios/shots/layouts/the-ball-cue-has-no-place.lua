@@ -1,0 +1,6 @@
+local hall = equipment 'nine-foot'
+lay { on = hall, pocket = 'foot-right', balls = {
+cue = {} } }
+-- refused at 3:1 `cue`
+-- the ball `cue` has no place
+-- hint: for instance position = { metres(0.1), metres(-0.2) } or on_rail = "left", number = 2

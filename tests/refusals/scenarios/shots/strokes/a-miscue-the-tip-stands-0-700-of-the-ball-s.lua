@@ -1,0 +1,17 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    on = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+bank():play { speed = mps(3), along = 'line', side = 0.7 }
+-- refused at 14:47 `side`
+-- a miscue: the tip stands 0.700 of the ball's radius from the centre, and beyond 0.500 it slips off
+-- hint: put the tip nearer to the middle, or play on as if it held with allow_miscue = true

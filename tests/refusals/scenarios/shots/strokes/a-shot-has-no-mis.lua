@@ -1,0 +1,18 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    on = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+local s = bank():play { speed = mps(3), along = 'line' }
+print(s.mis)
+-- refused at 15:9 `mis`
+-- a shot has no `mis`
+-- hint: did you mean `miss`?

@@ -1,0 +1,18 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    on = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+local s = bank():play { speed = mps(3), along = 'line' }
+print(s:at('object', 1))
+-- refused at 15:22 `1`
+-- at takes a time from the start on, not a plain number
+-- hint: write it like seconds(0.5)

@@ -1,0 +1,17 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    on = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+bank():gear { speed = mps(3), side = 0.1 }
+-- refused at 14:31 `side`
+-- gear knows no option `side`
+-- hint: it knows: speed, height, elevation, allow_miscue, along

@@ -1,0 +1,16 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    on = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+bank():play { speed = mps(3), along = { angle = degrees(-90) } }
+-- refused at 14:8 `play`
+-- no aim does it: the object ball would have to be cut by -146.3°, and past 90° the cue ball can't reach that side of it

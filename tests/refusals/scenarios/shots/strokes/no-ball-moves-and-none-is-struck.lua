@@ -1,0 +1,17 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    on = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+bank():play {}
+-- refused at 14:8 `play`
+-- no ball moves and none is struck
+-- hint: give a `speed` and where the cue points, or a ball a `launch`

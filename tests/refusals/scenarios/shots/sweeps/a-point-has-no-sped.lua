@@ -1,0 +1,18 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    on = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+shots { over = { speed = { mps(3), mps(4) } },
+  shot = function(p) return bank(), { speed = p.sped, along = 'line' } end }
+-- refused at 15:49 `sped`
+-- a point has no `sped`
+-- hint: did you mean `speed`?

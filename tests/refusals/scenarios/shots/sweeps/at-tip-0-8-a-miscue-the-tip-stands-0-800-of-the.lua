@@ -1,0 +1,18 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    on = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+shots { over = { tip = { 0.1, 0.8 } },
+  shot = function(p) return bank(), { speed = mps(3), side = p.tip, along = 'line' } end }
+-- refused at 15:55 `side`
+-- at tip 0.8: a miscue: the tip stands 0.800 of the ball's radius from the centre, and beyond 0.500 it slips off
+-- hint: put the tip nearer to the middle, or play on as if it held with allow_miscue = true

@@ -1,0 +1,16 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    on = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+shots { over = {}, shot = function(p) return bank(), { speed = mps(3), along = 'line' } end }
+-- refused at 14:9 `over`
+-- `over` names nothing that varies

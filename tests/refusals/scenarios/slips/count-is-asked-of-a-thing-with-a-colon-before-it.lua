@@ -1,0 +1,6 @@
+local hall = equipment 'harbour-hall'
+local s = sweep { on = hall, contact = 2, speed = mps(3) }
+s.count()
+-- refused at 3:1 `s.count()`
+-- `count` is asked of a thing, with a colon before it
+-- hint: write a colon, as in name:count, not name.count

@@ -1,0 +1,6 @@
+local hall = equipment 'harbour-hall'
+sweep { on = hall, contact = 2,
+  speed = { mps(3), lengths(2) } }
+-- refused at 3:21 `lengths(2)`
+-- `speed` mixes table lengths with other speeds
+-- hint: how fast a table length is depends on the table; write all in one measure
