@@ -3,8 +3,9 @@
 //!
 //! `RAILPROOF_BENCH=short` makes a quick pass whose figures are rough.
 
+use railproof::files::RealDisk;
 use railproof::plan::{Keep, SweepPlan};
-use railproof::shards::{Folder, How, RealDisk, Watch, play_shards};
+use railproof::shards::{Folder, How, Watch, play_shards};
 use railproof_benches::table::nine_foot;
 use railproof_benches::timing::is_short;
 use railproof_engine::equipment::RailModel;

@@ -1,4 +1,4 @@
-//! A bracketed root.
+//! A bracketed root, and the edge of a stretch where something holds.
 
 /// A root of `f` between two places where its signs differ, as (place, value there).
 ///
@@ -54,6 +54,26 @@ pub(crate) fn bracketed_root<E>(
         reach *= 0.5;
     }
     Ok(if low.1.abs() <= high.1.abs() { low } else { high })
+}
+
+/// Bisects between a place where something holds and one where it does not until they are within
+/// `tolerance` of the first; gives the place where it holds.
+///
+/// # Errors
+/// The first error of `holds`.
+pub(crate) fn last_true<E>(
+    (mut yes, mut no): (f64, f64),
+    tolerance: impl Fn(f64) -> f64,
+    mut holds: impl FnMut(f64) -> Result<bool, E>,
+) -> Result<f64, E> {
+    while (yes - no).abs() > tolerance(yes) {
+        let middle = 0.5 * (yes + no);
+        if middle == yes || middle == no {
+            break;
+        }
+        if holds(middle)? { yes = middle } else { no = middle }
+    }
+    Ok(yes)
 }
 
 #[cfg(test)]

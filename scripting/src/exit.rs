@@ -50,6 +50,12 @@ impl Exit {
         }
     }
 
+    /// The worse of two ends: the one with the higher code.
+    #[must_use]
+    pub const fn or_worse(self, other: Self) -> Self {
+        if other.code() > self.code() { other } else { self }
+    }
+
     /// The cause in a few words, for the list of exit codes in the help text.
     pub const fn meaning(self) -> &'static str {
         match self {

@@ -4,11 +4,13 @@
 
 use clap::Parser;
 use proptest::prelude::*;
-use railproof::command::bank::{BankAnswer, BankArgs, Facts, Question, told};
-use railproof::command::shot::PlayedShot;
+use railproof::answer::BankAnswer;
+use railproof::command::bank::BankArgs;
 use railproof::command::to_json;
 use railproof::fault::Fault;
 use railproof::layout::{Layout, parse_layout};
+use railproof::playing::{BankFindings, PlayedShot};
+use railproof::telling::bank_sentences;
 use serde_json::Value;
 use std::path::Path;
 
@@ -24,10 +26,15 @@ fn flags(flags: &[&str]) -> BankArgs {
 }
 
 fn bank_json(given: &[&str]) -> Result<Value, Fault> {
-    let question = Question::read(&flags(given))?;
-    let facts = Facts::of(&question)?;
-    let text = to_json(&BankAnswer::new(&question, &facts))?;
+    let question = flags(given).question()?;
+    let findings = BankFindings::of(&question)?;
+    let text = to_json(&BankAnswer::new(&question, &findings))?;
     Ok(serde_json::from_str(&text).expect("it is JSON"))
+}
+
+fn told(args: &BankArgs) -> Result<String, Fault> {
+    let question = args.question()?;
+    Ok(bank_sentences(&question, &BankFindings::of(&question)?))
 }
 
 fn bank(given: &[&str]) -> Value {
@@ -60,7 +67,10 @@ fn number(value: &Value, path: &str) -> f64 {
 #[test]
 fn a_shot_has_exactly_these_keys() {
     let answer = shot_json(&layout(RED, ""));
-    assert_eq!(keys(&answer), ["balls", "cautions", "ends", "events", "model", "pieces", "told"]);
+    assert_eq!(
+        keys(&answer),
+        ["balls", "cautions", "ends", "events", "model", "pieces", "sentence"]
+    );
     assert_eq!(keys(&answer["balls"][0]), ["mass_kg", "name", "radius_m", "start"]);
     assert_eq!(keys(&answer["ends"][0]), ["ball", "ending", "state", "time_s"]);
     let piece = &answer["pieces"][0];
@@ -118,7 +128,7 @@ fn a_shot_carries_its_model_and_its_numbers_come_back_whole() {
 fn a_shot_is_told_in_a_sentence_and_moment_by_moment() {
     let layout = layout(RED, "");
     let played = PlayedShot::new(&layout).expect("it plays");
-    let text = played.told();
+    let text = played.sentences();
     let first = text.lines().next().unwrap_or_default();
     assert!(first.starts_with("red starts at 2.04 m/s, comes off the left rail, "), "{text}");
     assert!(first.contains(", and stops at (") && first.ends_with(" s."), "{text}");
@@ -127,7 +137,7 @@ fn a_shot_is_told_in_a_sentence_and_moment_by_moment() {
     let fast = RED.replace("2.0 m/s", "9 m/s");
     let hard = self::layout(&fast, "until: 1 s\n");
     let played = PlayedShot::new(&hard).expect("it plays");
-    let text = played.told();
+    let text = played.sentences();
     assert!(text.contains("is still moving at ") && text.contains("leave the table"), "{text}");
     assert!(played.moments().contains("is still at "), "{text}");
 }
@@ -162,7 +172,7 @@ fn balls_that_meet_are_both_in_the_answer() {
     let played = PlayedShot::new(&layout).expect("it plays");
     let text = played.moments();
     assert!(text.contains("red meets blue at") && text.contains("blue lies at"), "{text}");
-    let text = played.told();
+    let text = played.sentences();
     assert!(
         text.contains(" m/s, hits blue at ") && text.contains("blue is sent off by red"),
         "{text}"
@@ -180,7 +190,7 @@ fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
     assert!(first.contains(": the ball has picked up "), "{first}");
     assert!(first.contains("of its roll by the rail (+"), "{first}");
     let answer = bank(&A_FOOT_OFF);
-    let miss = number(&answer, "/verdict/miss_mm");
+    let miss = 1e3 * number(&answer, "/verdict/miss_m");
     assert!(first.contains(&format!(" {miss:.0} mm (")), "{first}");
     let roll = number(&answer, "/at_rail/roll_fraction");
     assert!(first.contains(&format!("{:.0} %", 100.0 * roll)), "{first}");
@@ -215,26 +225,29 @@ fn a_bank_answers_with_its_parts_and_they_agree() {
     let answer = bank(&A_FOOT_OFF);
     assert_eq!(
         keys(&answer),
-        ["arrival", "at_rail", "cautions", "inputs", "model", "rebound", "verdict", "why"]
+        [
+            "arrival", "at_rail", "cautions", "inputs", "model", "rebound", "sentence", "verdict",
+            "why"
+        ]
     );
     assert_eq!(answer["verdict"]["verdict"], "long");
     assert_eq!(number(&answer, "/inputs/off_rail_m"), 12.0 * 0.0254);
-    let miss = number(&answer, "/arrival/miss_mm");
-    assert_eq!(number(&answer, "/verdict/miss_mm"), miss);
+    let miss = 1e3 * number(&answer, "/arrival/miss_m");
+    assert_eq!(1e3 * number(&answer, "/verdict/miss_m"), miss);
     // A diamond of a nine-foot table is 12.5 in.
     assert!((number(&answer, "/arrival/miss_diamonds") - miss / 317.5).abs() < 1e-12);
     let velocity =
         (number(&answer, "/at_rail/velocity_m_s/0"), number(&answer, "/at_rail/velocity_m_s/1"));
     let speed = (velocity.0 * velocity.0 + velocity.1 * velocity.1).sqrt();
     assert!((number(&answer, "/at_rail/speed_m_s") - speed).abs() < 1e-12);
-    let angle = (velocity.0.abs() / velocity.1.abs()).atan().to_degrees();
-    assert!((number(&answer, "/at_rail/incidence_deg") - angle).abs() < 1e-9);
+    let angle = (velocity.0.abs() / velocity.1.abs()).atan();
+    assert!((number(&answer, "/at_rail/incidence_rad") - angle).abs() < 1e-9);
 
     // The exact start goes through the middle, and the least holding speed holds.
     let start = number(&answer, "/verdict/exact_start_diamonds").to_string();
     let exact =
         bank(&["--contact", "2", "--off-rail", "12 in", "--speed", "2 m/s", "--start", &start]);
-    assert!(number(&exact, "/verdict/miss_mm").abs() < 1e-6);
+    assert!(number(&exact, "/verdict/miss_m").abs() < 1e-9);
     let least = number(&answer, "/verdict/speeds/holds/0/from_m_s");
     for (factor, holds) in [(1.0001, true), (0.9999, false)] {
         let speed = format!("{} m/s", factor * least);
@@ -243,7 +256,7 @@ fn a_bank_answers_with_its_parts_and_they_agree() {
     }
     // As long as the aim stays inside its margin the bank holds.
     let frozen = bank(&["--contact", "2", "--speed", "4 m/s"]);
-    let margin = number(&frozen, "/verdict/aim_margin_long_mrad");
+    let margin = 1e3 * number(&frozen, "/verdict/aim_margin_long_rad");
     let at = |mrad: f64| {
         let aim = format!("{mrad} mrad");
         bank(&["--contact", "2", "--speed", "4 m/s", "--aim-error", &aim])["verdict"]["verdict"]
@@ -285,7 +298,8 @@ fn a_banks_launch_plays_alike_as_a_shot() {
 fn speeds_mean_the_same_in_every_unit() {
     let metres = bank(&["--contact", "2", "--speed", "3.12928 m/s"]);
     let miles = bank(&["--contact", "2", "--speed", "7 mph"]);
-    let (a, b) = (number(&metres, "/verdict/miss_mm"), number(&miles, "/verdict/miss_mm"));
+    let (a, b) =
+        (1e3 * number(&metres, "/verdict/miss_m"), 1e3 * number(&miles, "/verdict/miss_m"));
     assert!((a - b).abs() < 1e-6, "{a} {b}");
     // v = √(2·μr·g·n·L) (uniform deceleration; derived).
     let lag = bank(&["--contact", "2", "--speed", "2 lengths"]);
@@ -320,8 +334,8 @@ fn the_speeds_that_hold_do_not_contradict_the_bank() {
         // The speed that is named is the one with the most room, not an edge.
         let best = number(&answer, "/verdict/speeds/most_room_at_m_s");
         let there = bank(&[given, &["--speed", &format!("{best} m/s")]].concat());
-        let room = number(&there, "/verdict/clearance_mm");
-        assert!((room - number(&answer, "/verdict/speeds/most_room_mm")).abs() < 1e-9);
+        let room = 1e3 * number(&there, "/verdict/clearance_m");
+        assert!((room - 1e3 * number(&answer, "/verdict/speeds/most_room_m")).abs() < 1e-9);
         assert!(text.contains(&format!("It has the most room at {best:.2} m/s")), "{text}");
     }
 }
@@ -329,17 +343,20 @@ fn the_speeds_that_hold_do_not_contradict_the_bank() {
 /// Harder and harder, the reason grows as the miss does, and its parts are the miss.
 #[test]
 fn the_reason_adds_up_and_follows_the_trend() {
-    let off = ["--on", "seven-foot", "--contact", "3.5", "--off-rail", "10 in", "--speed"];
+    let off = ["--equipment", "seven-foot", "--contact", "3.5", "--off-rail", "10 in", "--speed"];
     let (mut last_miss, mut last_carry) = (0.0, 0.0);
     for speed in ["6 m/s", "8 m/s", "9 m/s", "10 m/s"] {
         let given = [&off[..], &[speed]].concat();
         let answer = bank(&given);
-        let miss = number(&answer, "/verdict/miss_mm");
+        let miss = 1e3 * number(&answer, "/verdict/miss_m");
         let shares = answer["why"]["shares"].as_array().expect("a list");
-        let all: f64 = shares.iter().map(|share| number(share, "/share_mm")).sum();
-        assert!((number(&answer, "/why/line_itself_mm") + all - miss).abs() < 1e-6, "{answer}");
+        let all: f64 = shares.iter().map(|share| 1e3 * number(share, "/share_m")).sum();
+        assert!(
+            (1e3 * number(&answer, "/why/line_itself_m") + all - miss).abs() < 1e-6,
+            "{answer}"
+        );
         let carry = shares.iter().find(|share| share["cause"] == "carry").expect("it is carried");
-        let carry = number(carry, "/share_mm");
+        let carry = 1e3 * number(carry, "/share_m");
         assert!(miss > last_miss && carry > last_carry, "{speed}: {miss} {carry}");
         (last_miss, last_carry) = (miss, carry);
         let text = told(&flags(&given)).expect("it plays");
@@ -372,9 +389,12 @@ fn every_ending_has_its_words() {
             "has no room",
         ),
         (&["--contact", "2", "--mirror", "--speed", "3 m/s"], "mirror geometry"),
-        (&["--contact", "2", "--speed", "3 m/s", "--side", "-0.5"], "with reverse side (50 %)"),
+        (
+            &["--contact", "2", "--speed", "3 m/s", "--running-side", "-0.5"],
+            "with reverse side (50 %)",
+        ),
         (&["--contact", "2", "--speed", "6 m/s"], "leave the table"),
-        (&["--contact", "2", "--speed", "6 m/s", "--on", "eight-foot"], "Eight-foot table"),
+        (&["--contact", "2", "--speed", "6 m/s", "--equipment", "eight-foot"], "Eight-foot table"),
         (&["--contact", "1", "--speed", "4 m/s", "--rail", "end"], "foot rail"),
         (&["--contact", "2", "--speed", "4 m/s", "--rail-model", "planar"], "planar rail model"),
     ];
@@ -404,7 +424,7 @@ fn wrong_flags_are_named_and_helped() {
         ("--off-rail", "2 m", "`--off-rail` is 2 m, which is not on the table", "1.215 m"),
         ("--off-rail", "2 kg", "not a unit of length", ""),
         ("--roll", "7", "`--roll` is 7", "none"),
-        ("--side", "x", "`--side`", "for instance"),
+        ("--running-side", "x", "`--running-side`", "for instance"),
         ("--aim-error", "1 rad", "`--aim-error` is", "none"),
         ("--slope", "1e300", "the start number that the rule gives", "--slope"),
         ("--slope", "inf", "`--slope`", "for instance"),
@@ -413,7 +433,12 @@ fn wrong_flags_are_named_and_helped() {
         ("--pocket", "middle", "`--pocket` knows no", "use one of: corner, side"),
         ("--pocket", "side", "", ""),
         ("--rail-model", "plannar", "`--rail-model` knows no", "did you mean `planar`?"),
-        ("--on", "nine-feet", "`--on`: there is no shipped profile", "did you mean `nine-foot`?"),
+        (
+            "--equipment",
+            "nine-feet",
+            "`--equipment`: there is no shipped profile",
+            "did you mean `nine-foot`?",
+        ),
         ("--cushion", "gone", "`--cushion`: there is no shipped profile", "shipped profiles"),
     ];
     for &(flag, value, message, hint) in cases {
@@ -466,7 +491,7 @@ proptest! {
                 1 => one.speed.clone_from(value),
                 _ => one.off_rail.clone_from(value),
             }
-            if let Err(fault) = Question::read(&one) {
+            if let Err(fault) = one.question() {
                 prop_assert_eq!(fault.exit.code(), 2);
                 prop_assert!(fault.message.contains("`--"), "{}", fault);
             }

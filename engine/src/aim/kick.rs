@@ -1,11 +1,10 @@
 //! Kicks: the cue ball comes off rails before it meets the object ball.
 
-use super::route::LOOKS;
+use super::round::zeros_round;
 use super::{CUE, NoAim, OBJECT, Setup};
 use crate::equipment::RailModel;
 use crate::motion::BallState;
 use crate::rail::Rail;
-use crate::root::bracketed_root;
 use crate::shot::{EventKind, Shot, ShotError};
 use crate::stroke::Stroke;
 
@@ -32,32 +31,12 @@ pub fn kick(
         };
         Ok(passes_at(setup, &shot, rails).map(|passed| passed - offset))
     };
-    let step = core::f64::consts::TAU / LOOKS as f64;
     let mut found = Vec::new();
-    let mut last: Option<(f64, f64)> = None;
-    for look in 0..=LOOKS {
-        let aim = step * look as f64;
-        let here = off(aim)?.map(|value| (aim, value));
-        if let (Some(low), Some(high)) = (last, here)
-            && (low.1 > 0.0) != (high.1 > 0.0)
-        {
-            let mut broken = false;
-            let (aim_rad, left) = bracketed_root(
-                |aim| -> Result<f64, NoAim> {
-                    Ok(off(aim)?.unwrap_or_else(|| {
-                        broken = true;
-                        f64::INFINITY
-                    }))
-                },
-                low,
-                high,
-            )?;
-            let stroke = Stroke { aim_rad, ..*stroke };
-            if !broken && left.abs() < 1e-6 && meets_after(&setup.play(&stroke)?, rails) {
-                found.push(setup.raised(&stroke)?);
-            }
+    for aim_rad in zeros_round(off)? {
+        let stroke = Stroke { aim_rad, ..*stroke };
+        if meets_after(&setup.play(&stroke)?, rails) {
+            found.push(setup.raised(&stroke)?);
         }
-        last = here;
     }
     if found.is_empty() {
         return Err(NoAim::NoArrival {

@@ -3,6 +3,7 @@
 use super::setup::LineSetup;
 use super::{CUE, NoAim, OBJECT, Setup, aim_along};
 use crate::rail::Line;
+use crate::root::last_true;
 use crate::shot::{EventKind, Shot};
 use crate::stroke::Stroke;
 use crate::verdict::{Separation, closest};
@@ -126,12 +127,7 @@ fn last_change(
         let share = look as f64 / LOOKS as f64;
         let here = from + (to - from) * share * share;
         if kisses(here)? {
-            let mut no = here;
-            while clear - no > tolerance {
-                let middle = 0.5 * (clear + no);
-                if kisses(middle)? { no = middle } else { clear = middle }
-            }
-            return Ok(clear);
+            return last_true((clear, here), |_| tolerance, |place| Ok(!kisses(place)?));
         }
         clear = here;
     }

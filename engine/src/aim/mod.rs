@@ -9,6 +9,7 @@ mod hit;
 mod kick;
 mod kiss;
 mod line;
+mod round;
 mod route;
 mod setup;
 mod ways;

@@ -1,9 +1,9 @@
 //! Banks off several rails.
 
 use super::NoAim;
+use super::round::zeros_round;
 use crate::motion::BallState;
 use crate::rail::{Pocket, Rail};
-use crate::root::bracketed_root;
 use crate::shot::{EventKind, Shot, ShotBall, play};
 use crate::vector::Vec2;
 use crate::verdict::{RailNumber, arrival_of, numbers};
@@ -53,9 +53,6 @@ impl Send {
     }
 }
 
-/// Directions are looked at in so many steps round the whole circle.
-pub(super) const LOOKS: usize = 2880;
-
 /// Every direction in which a ball at `from`, sent off as `send`, comes off exactly the route's rails
 /// and crosses the pocket's mouth line in its middle; the ways are those of a lone ball.
 ///
@@ -77,32 +74,10 @@ pub fn route_start(
         Ok(miss_after(world, &played(direction_rad)?, 0, route))
     };
     let mut found = Vec::new();
-    let step = core::f64::consts::TAU / LOOKS as f64;
-    let mut last: Option<(f64, f64)> = None;
-    for look in 0..=LOOKS {
-        let direction = step * look as f64;
-        let here = miss(direction)?.map(|value| (direction, value));
-        if let (Some(low), Some(high)) = (last, here)
-            && (low.1 > 0.0) != (high.1 > 0.0)
-        {
-            let mut broken = false;
-            let (direction_rad, left) = bracketed_root(
-                |direction| -> Result<f64, NoAim> {
-                    Ok(miss(direction)?.unwrap_or_else(|| {
-                        broken = true;
-                        f64::INFINITY
-                    }))
-                },
-                low,
-                high,
-            )?;
-            if !broken && left.abs() < 1e-6 {
-                let shot = played(direction_rad)?;
-                let touches = numbers(equipment, &shot, 0, route.pocket);
-                found.push(RouteStart { direction_rad, touches, shot });
-            }
-        }
-        last = here;
+    for direction_rad in zeros_round(miss)? {
+        let shot = played(direction_rad)?;
+        let touches = numbers(equipment, &shot, 0, route.pocket);
+        found.push(RouteStart { direction_rad, touches, shot });
     }
     if found.is_empty() {
         return Err(NoAim::NoArrival {

@@ -1,6 +1,7 @@
 //! Ranges of aim and speed that make a bank.
 
 use super::{NoAim, Setup};
+use crate::root::last_true;
 use crate::stroke::Stroke;
 
 /// A range in which something holds.
@@ -53,12 +54,18 @@ pub fn intervals<E>(
         let here = place(index);
         match (holds(here)?, open) {
             (true, None) => {
-                let begins =
-                    if index == 0 { here } else { edge(&mut holds, here, last, tolerance)? };
+                let begins = if index == 0 {
+                    here
+                } else {
+                    last_true((here, last), |_| tolerance, &mut holds)?
+                };
                 open = Some(begins);
             }
             (false, Some(begins)) => {
-                found.push(Interval { from: begins, to: edge(&mut holds, last, here, tolerance)? });
+                found.push(Interval {
+                    from: begins,
+                    to: last_true((last, here), |_| tolerance, &mut holds)?,
+                });
                 open = None;
             }
             _ => {}
@@ -69,23 +76,6 @@ pub fn intervals<E>(
         found.push(Interval { from: begins, to });
     }
     Ok(found)
-}
-
-/// Bisects between a place where it holds and one where it does not; the end where it holds.
-fn edge<E>(
-    holds: &mut impl FnMut(f64) -> Result<bool, E>,
-    mut yes: f64,
-    mut no: f64,
-    tolerance: f64,
-) -> Result<f64, E> {
-    while (yes - no).abs() > tolerance {
-        let middle = 0.5 * (yes + no);
-        if middle == yes || middle == no {
-            break;
-        }
-        if holds(middle)? { yes = middle } else { no = middle }
-    }
-    Ok(yes)
 }
 
 /// Whether a stroke makes the bank; one for which the cue has no room does not.

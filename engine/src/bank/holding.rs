@@ -1,5 +1,6 @@
 //! The speeds at which a line holds.
 
+use super::edge::edge;
 use super::{Bank, Launch, NoAnswer, Verdict};
 use crate::rail::Line;
 
@@ -99,8 +100,7 @@ pub fn holding_speeds(
         }
         let end = (first..LOOKS).find(|at| looks[*at].1.is_none()).unwrap_or(LOOKS);
         let (breaks_below, breaks_above) = (first > 0, end < LOOKS);
-        let edge =
-            |inside: usize, outside: usize| last_true(looks[inside].0, looks[outside].0, &holds);
+        let edge = |inside: usize, outside: usize| edge(looks[inside].0, looks[outside].0, holds);
         intervals.push(HoldingInterval {
             from_m_s: if breaks_below { edge(first, first - 1) } else { from },
             to_m_s: if breaks_above { edge(end - 1, end) } else { to },
@@ -164,17 +164,4 @@ fn peak(
         }
     }
     best
-}
-
-/// Bisects between a place where it is true and one where it is not; returns the true end.
-pub(super) fn last_true(mut yes: f64, mut no: f64, test: &impl Fn(f64) -> bool) -> f64 {
-    while (yes - no).abs() > 1e-7 * yes.abs().max(1e-6) {
-        let middle = 0.5 * (yes + no);
-        if test(middle) {
-            yes = middle;
-        } else {
-            no = middle;
-        }
-    }
-    yes
 }

@@ -1,6 +1,6 @@
 //! A bank run backwards: the exact start number, and how much aim error a line bears.
 
-use super::holding::last_true;
+use super::edge::edge;
 use super::{Bank, Launch, LaunchError, Outcome, Verdict};
 use crate::rail::Line;
 use crate::root::bracketed_root;
@@ -134,7 +134,7 @@ pub fn aim_margin(bank: &Bank, line: Line, launch: Launch) -> Result<AimMargin, 
     if straight.verdict() != Verdict::Holds {
         return Err(NoAnswer::DoesNotHold { verdict: straight.verdict() });
     }
-    let edge = |sense: f64| {
+    let margin = |sense: f64| {
         const STEP: f64 = 0.25e-3;
         let holds = |turn: f64| turned(turn * sense).verdict() == Verdict::Holds;
         let mut last = 0.0;
@@ -142,13 +142,13 @@ pub fn aim_margin(bank: &Bank, line: Line, launch: Launch) -> Result<AimMargin, 
         while last < 1.6 {
             let next = last + STEP;
             if !holds(next) {
-                return sense * last_true(last, next, &holds);
+                return sense * edge(last, next, holds);
             }
             last = next;
         }
         sense * last
     };
-    let (a, b) = (edge(1.0), edge(-1.0));
+    let (a, b) = (margin(1.0), margin(-1.0));
     // Turning the line along the rail makes a frozen ball's bank longer, but moves the contact of a
     // ball off the rail, which makes it shorter: ask the outcome which is which.
     let a_is_long = turned(a).miss_m() >= turned(b).miss_m();

@@ -2,6 +2,7 @@
 
 mod arrival;
 mod departure;
+mod edge;
 mod error;
 mod holding;
 mod inverse;

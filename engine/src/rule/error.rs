@@ -1,6 +1,6 @@
 //! Why a rule has no answer.
 
-use super::name::number;
+use crate::units::short_number;
 use core::fmt;
 use thiserror::Error;
 
@@ -23,13 +23,13 @@ pub enum Sought {
 impl fmt::Display for Sought {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Contact(contact) => write!(out, "contact number {}", number(*contact)),
-            Self::Start(start) => write!(out, "start number {}", number(*start)),
+            Self::Contact(contact) => write!(out, "contact number {}", short_number(*contact, 3)),
+            Self::Start(start) => write!(out, "start number {}", short_number(*start, 3)),
             Self::Ball { number: along, off_rail_m } => write!(
                 out,
                 "a ball at number {}, {} mm off the rail",
-                number(*along),
-                number(1e3 * off_rail_m)
+                short_number(*along, 3),
+                short_number(1e3 * off_rail_m, 3)
             ),
         }
     }
@@ -140,7 +140,7 @@ pub enum RuleError {
 }
 
 fn listed(contacts: &[f64]) -> String {
-    contacts.iter().map(|contact| number(*contact)).collect::<Vec<_>>().join(", ")
+    contacts.iter().map(|contact| short_number(*contact, 3)).collect::<Vec<_>>().join(", ")
 }
 
 /// Passes a finite number on.

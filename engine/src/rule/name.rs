@@ -1,6 +1,7 @@
 //! What a rule is called in rankings and messages.
 
 use super::{Between, LineTable, Linear, Rule, ShiftFrom};
+use crate::units::short_number;
 use serde::Serialize;
 
 /// A rule and what its user calls it.
@@ -39,7 +40,7 @@ impl Rule {
 }
 
 fn linear_name(linear: &Linear) -> String {
-    let (slope, offset) = (number(linear.slope()), number(linear.offset()));
+    let (slope, offset) = (short_number(linear.slope(), 3), short_number(linear.offset(), 3));
     let times = match slope.as_str() {
         "0" => return format!("start always {offset}"),
         "1" => "the contact".to_owned(),
@@ -64,18 +65,10 @@ fn table_name(table: &LineTable) -> String {
     match table.between() {
         Between::Interpolate { .. } => format!("{lines}, interpolated"),
         Between::ProportionalShift { ratio, from: line } => {
-            format!("{lines}, shifted {} to 1 from the {}", number(ratio), from(line))
+            format!("{lines}, shifted {} to 1 from the {}", short_number(ratio, 3), from(line))
         }
         Between::ParallelShift { from: line } => {
             format!("{lines}, shifted parallel from the {}", from(line))
         }
     }
-}
-
-/// A number as people write it: at most three decimals, none that are zero.
-pub(super) fn number(value: f64) -> String {
-    let text = format!("{value:.3}");
-    let text =
-        if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }

@@ -68,12 +68,6 @@ fn rules_are_named_in_words() {
 }
 
 #[test]
-fn numbers_drop_empty_decimals_only() {
-    let shown: Vec<_> = [10.0, 100.0, 0.1, -0.0001, 2.25, -3.0].map(name::number).into();
-    assert_eq!(shown, ["10", "100", "0.1", "0", "2.25", "-3"]);
-}
-
-#[test]
 fn what_makes_no_rule_is_refused() {
     assert!(matches!(
         Rule::linear(f64::NAN, 0.0, Reading::Groove),

@@ -26,10 +26,10 @@ impl Ending {
     /// The word used in sentences, scripts and files.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Stopped => "stopped",
+            Self::Stopped => "at-rest",
             Self::Pocketed(_) => "dropped",
-            Self::Until => "moving",
-            Self::GivenUp => "given up",
+            Self::Until => "time-over",
+            Self::GivenUp => "given-up",
             Self::Unending => "unending",
         }
     }

@@ -81,10 +81,25 @@ pub fn in_si(amount: f64, si: f64) -> f64 {
     if Decimal::typed(share).is_some() && 1.0 / share == si { amount / share } else { amount * si }
 }
 
+/// A number as people write it: at most so many decimals, no closing zero, no `-0`.
+pub fn short_number(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    let text =
+        if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::units::{DEGREE_RAD, INCH_M, KMH_M_S, MPH_M_S};
+
+    #[test]
+    fn short_numbers_drop_empty_decimals_only() {
+        let shown = [10.0, 100.0, 0.1, -0.0001, 2.25, -3.0].map(|value| short_number(value, 3));
+        assert_eq!(shown, ["10", "100", "0.1", "0", "2.25", "-3"]);
+        assert_eq!(short_number(100.0, 0), "100");
+    }
 
     #[test]
     fn amounts_are_the_decimals_that_were_typed() {

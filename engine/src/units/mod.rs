@@ -7,7 +7,7 @@ mod decimal;
 mod parse;
 mod speed;
 
-pub use decimal::{Decimal, in_si};
+pub use decimal::{Decimal, in_si, short_number};
 pub use parse::{QuantityError, parse_quantity};
 pub use speed::Speed;
 

@@ -70,15 +70,15 @@ impl PocketVerdict {
     /// The name used in scripts and files.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Clean => "dropped clean",
-            Self::OffJaw => "dropped off a jaw",
-            Self::RattledOut => "rattled out",
-            Self::Missed(Miss::Long) => "missed long",
-            Self::Missed(Miss::Short) => "missed short",
-            Self::Missed(Miss::Left) => "missed left",
-            Self::Missed(Miss::Right) => "missed right",
-            Self::OtherPocket(_) => "dropped in another pocket",
-            Self::NotReached => "not reached",
+            Self::Clean => "dropped-clean",
+            Self::OffJaw => "dropped-off-a-jaw",
+            Self::RattledOut => "rattled-out",
+            Self::Missed(Miss::Long) => "missed-long",
+            Self::Missed(Miss::Short) => "missed-short",
+            Self::Missed(Miss::Left) => "missed-left",
+            Self::Missed(Miss::Right) => "missed-right",
+            Self::OtherPocket(_) => "dropped-in-another-pocket",
+            Self::NotReached => "not-reached",
             Self::Scratched => "scratched",
             Self::GivenUp => Ending::GivenUp.name(),
         }

@@ -4,6 +4,7 @@ use crate::record::MapRecord;
 use crate::store::column_name;
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::{Input, Plan};
+use railproof_engine::units::short_number;
 use std::collections::BTreeMap;
 
 /// Rows of a map in a form that can be written, read back and compared.
@@ -115,14 +116,9 @@ fn is_column(plan: &Plan, axis: usize) -> bool {
 fn text_of(plan: &Plan, axis: usize, digit: usize) -> String {
     let values = &plan.axes()[axis].values;
     match values.number(digit) {
-        Some(number) => trimmed(&format!("{number:.9}")),
+        Some(number) => short_number(number, 9),
         None => tame(values.word(digit).unwrap_or_default()),
     }
-}
-
-fn trimmed(decimal: &str) -> String {
-    let text = decimal.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
 /// Names come from people; a tab or a line break in one would break the file.

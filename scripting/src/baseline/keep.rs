@@ -1,8 +1,8 @@
 //! Writing the baselines that were accepted.
 
 use crate::fault::Fault;
+use crate::files::{make_folder, write_whole};
 use crate::record::{BaselineReport, Record};
-use crate::store::{make_folder, write_whole};
 use std::path::PathBuf;
 
 /// Writes every accepted baseline of these records, each file whole or not at all, and gives the
@@ -38,7 +38,7 @@ pub fn keep_accepted(records: &[&Record]) -> Result<Vec<PathBuf>, Fault> {
         if let Some(folder) = path.parent() {
             make_folder(folder)?;
         }
-        write_whole(&path, |file| file.write_all(report.text.as_bytes()))?;
+        write_whole(&path, |out| out.write_all(report.text.as_bytes()))?;
         written.push(report.path.clone());
     }
     Ok(written)

@@ -1,7 +1,7 @@
 //! Results as `JUnit` XML: a suite for each scenario, a case for each expectation. Times are left
 //! out, so that the same results give the same bytes.
 
-use super::test::Tested;
+use super::tested::Tested;
 use crate::fault::Style;
 use crate::record::{Expectation, Record};
 use crate::report::is_accepted;

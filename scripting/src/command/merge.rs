@@ -4,7 +4,8 @@ use super::print;
 use super::sweep::end;
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::shards::{Folder, PLAN_FILE, RealDisk, TextForm, finish, write_text};
+use crate::files::RealDisk;
+use crate::shards::{Folder, PLAN_FILE, TextForm, finish, write_text};
 use std::path::{Path, PathBuf};
 
 /// Flags of `railproof merge`.

@@ -3,13 +3,11 @@
 //! One file for each command. Nothing here computes; it reads flags, calls the other rooms and
 //! shows what came out.
 
-mod amounts;
 pub mod bank;
 mod find;
 mod interrupt;
 mod junit;
 pub mod merge;
-pub mod model;
 mod output;
 mod pace;
 pub mod plan;
@@ -19,6 +17,7 @@ pub mod shot;
 pub mod slurm;
 pub mod sweep;
 pub mod test;
+mod tested;
 mod threads;
 pub mod verify;
 
@@ -143,11 +142,6 @@ where
         let _ = error.print();
         if error.use_stderr() { Exit::BadInput } else { Exit::Held }
     })
-}
-
-/// The worse of two ends: the one with the higher code.
-pub fn worse(one: Exit, other: Exit) -> Exit {
-    if other.code() > one.code() { other } else { one }
 }
 
 fn exit_codes() -> String {

@@ -1,8 +1,8 @@
 //! How far a sweep is: a bar on a terminal, otherwise a line now and then.
 
-use super::amounts::{duration, grouped};
 use crate::plan::SweepPlan;
 use crate::shards::{Inventory, Watch};
+use crate::telling::amounts::{duration, grouped};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use railproof_engine::sweep::Tally;
 use std::io::{IsTerminal, Write};

@@ -3,9 +3,9 @@
 use super::{print, remark};
 use crate::exit::Exit;
 use crate::fault::Fault;
+use crate::files::write_whole;
 use crate::plan::{Keep, SweepPlan, is_plan_file, plan_of_text, read_plan};
 use crate::scenario::{RunOptions, remarked_plan};
-use crate::store::write_whole;
 use std::path::{Path, PathBuf};
 
 /// Flags of `railproof plan`.

@@ -1,8 +1,9 @@
 //! `railproof run`: plays scenarios, shows what came out, and writes pictures and rows.
 
+use super::interrupt;
+use super::output::{print, print_fault};
 use super::progress::Bar;
 use super::threads::Threads;
-use super::{interrupt, print, print_fault, worse};
 use crate::baseline::keep_accepted;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
@@ -63,7 +64,7 @@ pub fn run(args: &RunArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
                 fault.exit
             }
         };
-        worst = worse(worst, exit);
+        worst = worst.or_worse(exit);
         if exit == Exit::Interrupted {
             break;
         }
@@ -96,7 +97,7 @@ fn finish(
     let mut exit = held;
     for fault in [written.err(), kept.err()].into_iter().flatten() {
         print_fault(&fault, errors);
-        exit = worse(exit, fault.exit);
+        exit = exit.or_worse(fault.exit);
     }
     Ok(exit)
 }

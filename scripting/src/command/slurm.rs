@@ -1,13 +1,13 @@
 //! `railproof slurm`: the text that plays a plan on a Slurm cluster.
 
-use super::amounts::{bytes, duration};
 use super::print;
 use crate::cluster::{Grouping, Jobs, MOST_TASKS, Work, counted, extra_line};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
+use crate::files::write_whole;
 use crate::plan::read_plan;
 use crate::shards::{Folder, estimate};
-use crate::store::write_whole;
+use crate::telling::amounts::{bytes, duration};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 

@@ -1,18 +1,19 @@
 //! `railproof sweep`: plays a plan in shards into a folder, and goes on where an earlier run stopped.
 
-use super::amounts::{bytes, duration, grouped, small};
 use super::pace::Pace;
 use super::plan::{Choice, load};
 use super::threads::Threads;
 use super::{interrupt, print, remark};
-use crate::caution::{Cautions, FLAGGED, of_load};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
+use crate::files::RealDisk;
 use crate::plan::{Keep, SweepPlan};
 use crate::shards::{
-    Estimate, Folder, How, Inventory, MANIFEST_FILE, RealDisk, Share, TextForm, Whole, check_text,
-    estimate, finish, play_shards, write_text,
+    Estimate, Folder, How, Inventory, MANIFEST_FILE, Share, TextForm, Whole, check_text, estimate,
+    finish, play_shards, write_text,
 };
+use crate::telling::amounts::{bytes, duration, grouped, small};
+use crate::telling::caution::{Cautions, FLAGGED, of_load};
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::time::Duration;

@@ -1,14 +1,16 @@
 //! `railproof test`: runs every scenario under a folder and says which expectations failed.
 
+use super::output::{print, print_fault};
+use super::tested::Tested;
 use super::threads::Threads;
-use super::{find, interrupt, junit, print, print_fault, worse};
+use super::{find, interrupt, junit};
 use crate::baseline::keep_accepted;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
+use crate::files::write_whole;
 use crate::record::Record;
 use crate::report::{self, Look, as_fault, is_accepted};
 use crate::scenario::{RunOptions, run_scenario};
-use crate::store::write_whole;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -38,23 +40,6 @@ pub struct TestArgs {
     pub threads: Threads,
 }
 
-/// A scenario that was run. Maps and pictures are let go once it has ended.
-#[derive(Debug)]
-pub(super) struct Tested {
-    pub(super) file: PathBuf,
-    pub(super) outcome: Result<Record, Fault>,
-}
-
-impl Tested {
-    fn exit(&self) -> Exit {
-        match &self.outcome {
-            Ok(record) if record.all_held() => Exit::Held,
-            Ok(_) => Exit::ExpectationFailed,
-            Err(fault) => fault.exit,
-        }
-    }
-}
-
 /// Runs the scenarios, several at a time, and shows them in order of path.
 ///
 /// # Errors
@@ -76,11 +61,11 @@ pub fn run(args: &TestArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
         }
         tested.push(scenario);
     })?;
-    let mut worst = tested.iter().map(Tested::exit).fold(Exit::Held, worse);
+    let mut worst = tested.iter().map(Tested::exit).fold(Exit::Held, Exit::or_worse);
     // Nobody accepts what was not shown.
     let shown = output.and_then(|()| print(&format!("\n{}\n", totals(&tested))));
     if shown.is_ok() && args.accept {
-        worst = worse(worst, accept(&tested, errors)?);
+        worst = worst.or_worse(accept(&tested, errors)?);
     }
     if let Some(path) = &args.junit {
         let text = junit::document(&tested).map_err(|error| {

@@ -57,7 +57,7 @@ impl Fault {
     /// place; ends with a line break. Control characters from the user's file are never passed
     /// on.
     pub fn render(&self, style: Style) -> String {
-        render::render(self, style)
+        render::render(&self.message, self.hint.as_deref(), self.place.as_ref(), style)
     }
 }
 

@@ -1,6 +1,6 @@
 //! A fault drawn with its source line, a caret and the hint.
 
-use super::{Fault, Place, Style};
+use super::{Place, Style};
 use ariadne::{Config, Label, Report, ReportKind, Source};
 use std::fmt::Write;
 
@@ -29,14 +29,17 @@ fn tame_char(letter: char) -> char {
     }
 }
 
-pub(super) fn render(fault: &Fault, style: Style) -> String {
-    let message = tame(&fault.message);
-    let hint = fault.hint.as_deref().map(tame);
-    fault
-        .place
-        .as_ref()
-        .and_then(|place| with_source(&message, hint.as_deref(), place, style))
-        .unwrap_or_else(|| without_source(&message, hint.as_deref(), fault.place.as_ref()))
+pub(super) fn render(
+    message: &str,
+    hint: Option<&str>,
+    place: Option<&Place>,
+    style: Style,
+) -> String {
+    let (message, hint) = (tame(message), hint.map(tame));
+    let hint = hint.as_deref();
+    place
+        .and_then(|place| with_source(&message, hint, place, style))
+        .unwrap_or_else(|| without_source(&message, hint, place))
 }
 
 fn without_source(message: &str, hint: Option<&str>, place: Option<&Place>) -> String {
@@ -86,6 +89,7 @@ fn with_source(message: &str, hint: Option<&str>, place: &Place, style: Style) -
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fault::Fault;
 
     fn fault(source: &str, span: std::ops::Range<usize>) -> Fault {
         Fault::bad_input("it is wrong").at(Place::new("f.yaml", source.into(), span))

@@ -153,6 +153,16 @@ impl Layout {
         Some(cue + &if self.jumps() { hops() } else { String::new() })
     }
 
+    /// A ball's name.
+    pub fn ball_name(&self, ball: usize) -> &str {
+        self.balls.get(ball).map_or("", |it| it.name.as_str())
+    }
+
+    /// An obstacle's name.
+    pub fn obstacle_name(&self, obstacle: usize) -> &str {
+        self.obstacles.get(obstacle).map_or("", |it| it.name.as_str())
+    }
+
     /// What the engine judges the shot by.
     pub fn verdict_target(&self) -> Option<Target> {
         let LayoutTarget { ball, pocket } = self.target?;

@@ -7,6 +7,7 @@
 pub mod calls;
 pub mod guard;
 pub mod hidden;
+mod host;
 pub mod limits;
 pub mod options;
 pub mod place;
@@ -20,11 +21,12 @@ pub mod tokens;
 pub mod vm;
 pub mod worker;
 
+pub use host::Host;
 pub use limits::{Limits, Stopwatch};
 pub use options::Options;
 pub use quantity::Quantity;
 pub use source::Source;
 pub use start::LuaStart;
 pub use tokens::plain_source;
-pub use vm::{Host, ScenarioVm};
+pub use vm::ScenarioVm;
 pub use worker::WorkerFunction;

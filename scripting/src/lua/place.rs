@@ -2,9 +2,9 @@
 //! own means.
 
 use super::calls::{Mark, Step, locate};
+use super::host::Host;
 use super::source::Source;
 use super::tokens::TokenKind;
-use super::vm::Host;
 use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use mlua::{Error, Lua};
@@ -83,6 +83,13 @@ pub fn call(lua: &Lua, name: Option<&str>) -> Option<Place> {
 /// The place of the line that is being run: for operators, which have no call.
 pub fn call_line(lua: &Lua) -> Option<Place> {
     CallSite::find(lua).map(|site| site.place_of_line())
+}
+
+/// Keeps something that the person who wrote the scenario should know, with its line.
+pub fn remark(lua: &Lua, words: &str) {
+    let Some(host) = Host::of(lua) else { return };
+    let line = call_line(lua).map(|place| place.line_column().0);
+    host.keep_remark(line.map_or_else(|| words.to_owned(), |line| format!("line {line}: {words}")));
 }
 
 /// The place of an argument, counted from 1, in the running call of `name`.

@@ -192,19 +192,6 @@ pub fn shown(number: f64) -> String {
     plain(format!("{number:.11e}").parse::<f64>().unwrap_or(number))
 }
 
-/// A count with its thousands apart: `1,541,124`.
-pub fn grouped(count: u128) -> String {
-    let digits = count.to_string();
-    let mut text = String::with_capacity(digits.len() + digits.len() / 3);
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            text.push(',');
-        }
-        text.push(digit);
-    }
-    text
-}
-
 fn all_units() -> impl Iterator<Item = (Measure, &'static str, f64)> {
     let lengths = ["lengths", "length"].map(|symbol| (Measure::TableLengths, symbol, 1.0));
     let of_dimension = |dimension: Dimension| {

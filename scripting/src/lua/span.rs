@@ -2,7 +2,6 @@
 
 use super::place::{self, Placed};
 use super::quantity::{self, Quantity, kind_of, plain_number, shown};
-use super::vm::Host;
 use crate::fault::Fault;
 use mlua::{IntoLua, Lua, MultiValue, Table, Value};
 use railproof_engine::units::Decimal;
@@ -163,7 +162,7 @@ fn values(lua: &Lua, (first, last, step): &(Value, Value, Value)) -> mlua::Resul
 fn remark_on_the_end(lua: &Lua, values: &[f64], end: f64, step: f64, unit: &str) {
     let Some(last) = values.last().copied().filter(|last| *last != end) else { return };
     let amount = |number: f64| format!("{} {unit}", shown(number)).trim_end().to_owned();
-    Host::remark(
+    place::remark(
         lua,
         &format!(
             "the span ends at {}: steps of {} do not reach {}",

@@ -1,6 +1,7 @@
 //! A scenario's machine: fresh, closed, and answering with one fault or none.
 
-use super::limits::{Limits, Pause, Stopwatch};
+use super::host::{Host, Printed};
+use super::limits::Limits;
 use super::place::{self, CallSite, Placed};
 use super::sandbox::{self, Purpose};
 use super::source::Source;
@@ -8,108 +9,7 @@ use super::{hidden, quantity, span};
 use crate::fault::Fault;
 use mlua::chunk::ChunkMode;
 use mlua::{Lua, Table, Value, Variadic};
-use std::cell::RefCell;
 use std::rc::Rc;
-
-/// Longest chunk name: Lua cuts longer ones in its messages.
-const CHUNK_NAME_BYTES: usize = 200;
-
-/// What the machine's Rust functions can ask of the host.
-#[derive(Debug, Clone)]
-pub struct Host(Rc<Shared>);
-
-#[derive(Debug)]
-struct Shared {
-    limits: Limits,
-    stopwatch: Stopwatch,
-    sources: RefCell<Vec<(String, Rc<Source>)>>,
-    printed: RefCell<Printed>,
-    remarks: RefCell<Vec<String>>,
-}
-
-/// The most remarks that are kept.
-const MOST_REMARKS: usize = 20;
-
-/// What `print` kept.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Printed {
-    /// The kept lines, in order.
-    pub lines: Vec<String>,
-    /// Lines that no longer fitted.
-    pub dropped: usize,
-    bytes: usize,
-}
-
-impl Host {
-    fn new(limits: Limits) -> Self {
-        Self(Rc::new(Shared {
-            limits,
-            stopwatch: Stopwatch::new(limits.script_time),
-            sources: RefCell::default(),
-            printed: RefCell::default(),
-            remarks: RefCell::default(),
-        }))
-    }
-
-    /// The host of a scenario's machine; none for the machine of a rule function.
-    pub fn of(lua: &Lua) -> Option<Self> {
-        lua.app_data_ref::<Self>().map(|host| host.clone())
-    }
-
-    /// Stops the script's clock while a Rust function works for it.
-    pub fn pause(lua: &Lua) -> Option<Pause> {
-        Self::of(lua).map(|host| host.0.stopwatch.pause())
-    }
-
-    /// The text behind a chunk name as Lua gives it (`@name` or `name`).
-    pub fn source_of(lua: &Lua, chunk: &str) -> Option<Rc<Source>> {
-        Self::of(lua)?.source(chunk)
-    }
-
-    fn source(&self, chunk: &str) -> Option<Rc<Source>> {
-        let name = chunk.strip_prefix(['@', '=']).unwrap_or(chunk);
-        let sources = self.0.sources.borrow();
-        sources.iter().find(|(known, _)| known == name).map(|(_, source)| Rc::clone(source))
-    }
-
-    fn add(&self, source: &Rc<Source>) -> String {
-        let name = chunk_name(source.name());
-        let mut sources = self.0.sources.borrow_mut();
-        sources.retain(|(known, _)| *known != name);
-        sources.push((name.clone(), Rc::clone(source)));
-        format!("@{name}")
-    }
-
-    /// Keeps something that the person who wrote the scenario should know, once, with its line.
-    pub fn remark(lua: &Lua, words: &str) {
-        let Some(host) = Self::of(lua) else { return };
-        let line = place::call_line(lua).map(|place| place.line_column().0);
-        let text = line.map_or_else(|| words.to_owned(), |line| format!("line {line}: {words}"));
-        let mut remarks = host.0.remarks.borrow_mut();
-        if remarks.len() < MOST_REMARKS && !remarks.contains(&text) {
-            remarks.push(text);
-        }
-    }
-
-    fn print(&self, line: String) {
-        let mut printed = self.0.printed.borrow_mut();
-        // A line counts for more than its bytes, or empty lines would be free.
-        let cost = line.len() + 16;
-        if printed.dropped == 0 && printed.bytes + cost <= self.0.limits.print_bytes {
-            printed.bytes += cost;
-            printed.lines.push(line);
-        } else {
-            printed.dropped += 1;
-        }
-    }
-}
-
-/// The end of a long name: the file's own name is what tells files apart.
-fn chunk_name(name: &str) -> String {
-    let too_long = name.len().saturating_sub(CHUNK_NAME_BYTES);
-    let from = (too_long..name.len()).find(|at| name.is_char_boundary(*at)).unwrap_or(0);
-    name[from..].to_owned()
-}
 
 /// The machine of one scenario.
 #[derive(Debug)]

@@ -5,7 +5,7 @@ use super::document::FORMAT;
 use super::rules::NamedRuleEntry;
 use super::{Keep, SweepPlan};
 use crate::fault::{Fault, Place};
-use crate::ordinary;
+use crate::files::ordinary;
 use railproof_engine::sample::Sampling;
 use railproof_engine::sweep::{Axis, Input, Plan, PlanError, Values};
 use serde::Deserialize;

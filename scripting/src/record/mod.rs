@@ -8,10 +8,10 @@ pub(crate) mod testing;
 pub use frontier::FrontierRecord;
 pub use shots::{ShotAxis, ShotOutcome, ShotRow, ShotValues, ShotsRecord};
 
-use crate::caution::Cautions;
 use crate::fault::Place;
 use crate::picture::{DifferencePicture, FrontierPicture, LinesPicture, MapPicture, TablePicture};
 use crate::plan::SweepPlan;
+use crate::telling::caution::Cautions;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Plan, Row, StartRow};
 use std::path::PathBuf;
@@ -74,6 +74,14 @@ pub struct StartsRecord {
     pub plan: Plan,
     /// The rows.
     pub rows: Vec<StartRow>,
+}
+
+impl StartsRecord {
+    /// (contact, start) of the exact starts that were found.
+    pub fn pairs(&self) -> Vec<(f64, f64)> {
+        let pair = |row: &StartRow| Some((row.contact, *row.start.as_ref().ok()?));
+        self.rows.iter().filter_map(pair).collect()
+    }
 }
 
 /// A picture and the file name (without ending) it goes to.

@@ -1,6 +1,6 @@
 //! A sweep of whole shots, as plain data.
 
-use crate::caution::Cautions;
+use crate::telling::caution::Cautions;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::Vec2;
@@ -134,6 +134,6 @@ impl ShotRow {
 
     /// The verdict in words; `no shot` where there is none.
     pub fn verdict_name(&self) -> &'static str {
-        self.outcome.as_ref().map_or("no shot", |outcome| outcome.verdict.pocket.name())
+        self.outcome.as_ref().map_or("no-shot", |outcome| outcome.verdict.pocket.name())
     }
 }

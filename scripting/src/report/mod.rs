@@ -10,13 +10,13 @@ mod words;
 
 pub(crate) use expectations::{as_fault, is_accepted};
 pub use page::Look;
-pub(crate) use tables::start_pairs;
 
 use crate::fault::tame;
-use crate::lua::quantity::grouped;
 use crate::picture::text_map;
 use crate::record::{Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord};
 use crate::store::Written;
+use crate::telling::amounts::grouped;
+use crate::telling::phrase;
 use page::Page;
 use railproof_engine::sweep::Summary;
 use std::collections::BTreeMap;
@@ -214,7 +214,7 @@ fn frontier_section(page: &mut Page, front: &FrontierRecord) {
         2,
         &format!(
             "{} banks played; a grid as fine takes {}, {} times as many",
-            grouped(u128::from(front.found.banks_played())),
+            grouped(front.found.banks_played()),
             grouped(front.found.dense_banks),
             words::short(front.found.saving(), usize::from(front.found.saving() < 10.0))
         ),
@@ -237,8 +237,10 @@ fn shots_section(page: &mut Page, shots: &ShotsRecord) {
     for row in &shots.rows {
         *verdicts.entry(row.verdict_name()).or_default() += 1;
     }
-    let told: Vec<String> =
-        verdicts.into_iter().map(|(verdict, count)| format!("{count} {verdict}")).collect();
+    let told: Vec<String> = verdicts
+        .into_iter()
+        .map(|(verdict, count)| format!("{count} {}", phrase(verdict)))
+        .collect();
     page.line(2, &told.join(", "));
     let kissed = shots.rows.iter().filter(|row| row.kissed()).count();
     if kissed > 0 {

@@ -1,8 +1,8 @@
 //! Counts of verdicts, rankings and fits in text.
 
 use super::words::{count, degrees, miss, share, short};
-use crate::caution::FLAGGED;
 use crate::record::{MapRecord, StartsRecord};
+use crate::telling::caution::FLAGGED;
 use railproof_engine::bank::{Direction, Verdict};
 use railproof_engine::sweep::{Summary, fit_through_origin, fit_with_offset, rank};
 
@@ -97,14 +97,9 @@ pub(super) fn ranking(map: &MapRecord) -> Vec<String> {
     lines
 }
 
-/// (contact, start) of the exact starts that were found.
-pub(crate) fn start_pairs(starts: &StartsRecord) -> Vec<(f64, f64)> {
-    starts.rows.iter().filter_map(|row| Some((row.contact, *row.start.as_ref().ok()?))).collect()
-}
-
 /// The straight lines nearest to exact start numbers.
 pub(super) fn fits(starts: &StartsRecord) -> Vec<String> {
-    let pairs = start_pairs(starts);
+    let pairs = starts.pairs();
     let all = starts.rows.len();
     let mut lines = vec![format!(
         "an exact start was found for {} of {}",

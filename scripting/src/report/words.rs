@@ -1,5 +1,6 @@
 //! Numbers as a person says them.
 
+pub(super) use railproof_engine::units::short_number as short;
 use railproof_engine::units::{DEGREE_RAD, Dimension, INCH_M};
 
 /// A share as whole per cent that never says all or none unless it is.
@@ -15,14 +16,6 @@ pub(super) fn share(part: usize, whole: usize) -> String {
         rounded if rounded > 99.0 => "over 99 %".to_owned(),
         rounded => format!("{rounded} %"),
     }
-}
-
-/// At most so many decimals, none that are zero, and no `-0`.
-pub(super) fn short(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    let text =
-        if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
 /// A signed miss in words: `12 mm long`.

@@ -8,11 +8,11 @@ use super::rules::RuleObject;
 use super::session::Session;
 use super::sweep::{contradiction, read_plan};
 use super::table_checks::{check_tables, placed_at_key};
-use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
 use crate::lua::options::{Options, object};
 use crate::lua::place::Placed;
 use crate::lua::quantity::Quantity;
+use crate::telling::caution::{Caution, Cautions};
 use mlua::{Lua, Table, Value};
 use railproof_engine::bank::{
     Bank, Launch, NoAnswer, SEARCHED_SPEEDS_M_S, aim_margin, holding_speeds,

@@ -5,8 +5,8 @@ use super::{
     bank, compare, equipment, expect, frontier, line, planned, rules, sampled, shots, starts, sweep,
 };
 use crate::fault::Fault;
+use crate::files::ordinary;
 use crate::lua::{Limits, ScenarioVm};
-use crate::ordinary;
 use crate::plan::SweepPlan;
 use crate::record::Record;
 use mlua::Lua;

@@ -1,7 +1,6 @@
 //! What a running scenario has produced so far, and what its words need to know of the run.
 
 use super::run::{Progress, RunOptions};
-use crate::caution::Cautions;
 use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};
@@ -10,6 +9,7 @@ use crate::plan::SweepPlan;
 use crate::record::{
     Drawing, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord, StartsRecord,
 };
+use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
 use railproof_engine::sweep::MAX_ROWS;
 use std::cell::{Cell, RefCell};

@@ -2,7 +2,7 @@
 
 use super::members;
 use crate::lua::quantity::Quantity;
-use crate::reason;
+use crate::telling::reason;
 use mlua::{Lua, Table};
 use railproof_engine::attribution::{Attribution, NotAttributed};
 

@@ -3,14 +3,14 @@
 use super::cells::Cells;
 use super::cells_file::{cells_file, read_cells};
 use super::count::Reasons;
-use super::disk::{Disk, publish};
 use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, cannot, failed_name};
 use super::notes::plan_notes;
-use crate::caution::Cautions;
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::ordinary;
+use crate::files::ordinary;
+use crate::files::{Disk, publish};
 use crate::plan::{Keep, SweepPlan, sha256};
+use crate::telling::caution::Cautions;
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::Tally;
 use serde_json::{Map, Value, json};
@@ -100,7 +100,7 @@ pub fn finish(
     folder.tidy()?;
     let Made { whole, map, manifest } = make_whole(plan, folder, inventory)?;
     let write = |name: &str, bytes: &[u8]| {
-        publish(disk, folder.path(), name, bytes)
+        publish(disk, folder.path(), name, &mut |out| out.write_all(bytes))
             .map_err(|error| cannot("write", &folder.path().join(name), &error))
     };
     if let Some(bytes) = map {

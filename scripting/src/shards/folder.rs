@@ -1,12 +1,12 @@
 //! The folder of a sweep: `plan.json`, a file for each shard, and what is made of them at the end.
 
 use super::count::{Reasons, count};
-use super::disk::{Disk, UNFINISHED, publish};
 use super::names::{parse, start_of};
 use super::notes::{NoNotes, ShardNote, read_notes};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::ordinary;
+use crate::files::ordinary;
+use crate::files::{Disk, UNFINISHED, publish};
 use crate::plan::{SweepPlan, differences, plan_of_text, sha256, without_layout};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -135,7 +135,7 @@ impl Folder {
         self.check(plan)?;
         if !path.exists() {
             make(&self.path)?;
-            publish(disk, &self.path, PLAN_FILE, plan.text().as_bytes())
+            publish(disk, &self.path, PLAN_FILE, &mut |out| out.write_all(plan.text().as_bytes()))
                 .map_err(|error| cannot("write", &path, &error))?;
         }
         make(&self.shards())
@@ -202,7 +202,7 @@ impl Folder {
             let from = folder.join(name);
             let bytes = ordinary::read(&from).map_err(|error| cannot("read", &from, &error))?;
             make(&to)?;
-            publish(disk, &to, name, &bytes)
+            publish(disk, &to, name, &mut |out| out.write_all(&bytes))
                 .map_err(|error| cannot("write", &to.join(name), &error))
         };
         for (shard, found) in &theirs.found {
@@ -484,7 +484,7 @@ pub(super) fn listed(folder: &Path) -> Result<Vec<String>, Fault> {
 }
 
 pub(super) fn make(folder: &Path) -> Result<(), Fault> {
-    crate::store::make_folder(folder)
+    crate::files::make_folder(folder)
 }
 
 /// A fault of the system at a path.

@@ -10,7 +10,6 @@ mod cells_file;
 mod columns_read;
 mod count;
 mod details;
-mod disk;
 mod encode;
 mod estimate;
 mod field_notes;
@@ -25,7 +24,6 @@ mod text;
 mod verify;
 
 pub use count::Reasons;
-pub use disk::{Disk, RealDisk};
 pub use estimate::{Estimate, estimate};
 pub use finish::{Whole, finish, missing};
 pub use folder::{FAILED, Folder, Found, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS};

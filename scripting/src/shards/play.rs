@@ -3,13 +3,13 @@
 use super::cells::{Cells, sums_by_rule};
 use super::cells_file::cells_file;
 use super::count::Reasons;
-use super::disk::{Disk, publish};
 use super::folder::{FAILED, Folder, Found, SHARDS, cannot, make};
 use super::names::{shard_name, start_of};
 use super::notes::{ShardNote, plan_notes, shard_note};
 use super::rows::{Pick, rows_file};
 use crate::exit::Exit;
 use crate::fault::Fault;
+use crate::files::{Disk, publish};
 use crate::plan::{Keep, SweepPlan, sha256};
 use railproof_engine::rule::Rule;
 use railproof_engine::sweep::{Played, Player, Tally};
@@ -133,7 +133,7 @@ fn keep(
     let mut kept = Vec::new();
     let mut sound = true;
     let put = |into: &Path, name: &str, bytes: &[u8]| {
-        publish(how.disk, into, name, bytes)
+        publish(how.disk, into, name, &mut |out| out.write_all(bytes))
             .map_err(|error| cannot("write", &into.join(name), &error))
     };
     // Once one could not be kept the others are taken in and dropped, so that nobody waits.

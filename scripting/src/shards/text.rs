@@ -1,10 +1,10 @@
 //! The rows of a small sweep as text: CSV or JSON Lines, read back from its Parquet files.
 
-use super::disk::{Disk, publish};
 use super::folder::{Folder, Inventory, MAP_FILE, cannot};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::ordinary;
+use crate::files::ordinary;
+use crate::files::{Disk, publish};
 use crate::plan::{Keep, SweepPlan};
 use parquet::file::reader::{FileReader, SerializedFileReader};
 use parquet::record::{Field, Row};
@@ -75,7 +75,7 @@ pub fn write_text(
         })?;
     }
     let name = form.file(plan.keep);
-    publish(disk, folder.path(), name, &text)
+    publish(disk, folder.path(), name, &mut |out| out.write_all(&text))
         .map_err(|error| cannot("write", &folder.path().join(name), &error))?;
     Ok(name)
 }

@@ -4,7 +4,7 @@ use super::finish::{Made, make_whole, missing};
 use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS, cannot};
 use super::names::parse;
 use crate::fault::Fault;
-use crate::ordinary;
+use crate::files::ordinary;
 use crate::plan::SweepPlan;
 use std::collections::BTreeSet;
 use std::io;

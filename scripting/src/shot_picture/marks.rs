@@ -1,10 +1,11 @@
 //! The shot's events as marks, and spin at its key moments.
 
-use super::{ShotPicture, point, shown};
+use super::{ShotPicture, point};
 use crate::picture::{Mark, MarkKind, SpinMark};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Rail;
 use railproof_engine::shot::{Event, EventKind, Shot};
+use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::number_along;
 use railproof_engine::world::{Owner, Shape};
@@ -55,7 +56,7 @@ pub(super) fn marks(from: &ShotPicture<'_>, shot: &Shot) -> Vec<Mark> {
 pub(super) fn number(from: &ShotPicture<'_>, ball: usize, rail: Rail, at: Vec2) -> String {
     let counted = from.target.filter(|(it, _)| *it == ball || from.cue == Some(ball));
     counted
-        .map(|(_, pocket)| shown(number_along(from.world.equipment(), rail, pocket, at)))
+        .map(|(_, pocket)| short_number(number_along(from.world.equipment(), rail, pocket, at), 2))
         .unwrap_or_default()
 }
 

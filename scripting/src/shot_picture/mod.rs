@@ -2,6 +2,7 @@
 //! pieces the paths, its events the marks. Nothing is computed about the shot here.
 
 mod marks;
+mod of_play;
 mod stepped;
 mod table;
 mod tracks;
@@ -11,6 +12,7 @@ use railproof_engine::lay::{LineSpot, Spot, place};
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::Shot;
 use railproof_engine::stepped::SteppedShot;
+use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::World;
 
@@ -111,16 +113,13 @@ impl ShotPicture<'_> {
         };
         let (contact, start) = (at(1e-9)?, at(span_m)?);
         let (from, to) = clipped(start, contact, half)?;
-        let label =
-            format!("contact {}, start {}", shown(line.line.contact), shown(line.line.start));
+        let label = format!(
+            "contact {}, start {}",
+            short_number(line.line.contact, 2),
+            short_number(line.line.start, 2)
+        );
         Some(Guide { from: point(from), to: point(to), label })
     }
-}
-
-/// A rail number to two decimals, without needless ones.
-fn shown(number: f64) -> String {
-    let text = format!("{number:.2}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 fn point(at: Vec2) -> TablePoint {

@@ -3,6 +3,7 @@
 use super::point;
 use crate::picture::{CushionLine, CushionPiece, PocketShape, Sight, TableShape};
 use railproof_engine::rail::{Pocket, Rail};
+use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::number_along;
 use railproof_engine::world::{JawPart, Owner, PocketWorld, Shape, Surface, World};
@@ -126,7 +127,7 @@ fn sights(world: &World, target: Option<Pocket>) -> Vec<Sight> {
                 if rail.is_end() { Vec2::new(out.x, along_m) } else { Vec2::new(along_m, out.y) };
             let number = target.map(|pocket| number_along(equipment, rail, pocket, at));
             // Of a side pocket's numbers those towards the foot are negative.
-            let number = number.map(|it| super::shown(it.round())).unwrap_or_default();
+            let number = number.map(|it| short_number(it.round(), 0)).unwrap_or_default();
             sights.push(Sight { at: point(at), number });
         }
     }

@@ -1,9 +1,8 @@
 //! One run's folder, from the first file to `run.json`.
 
-use super::whole_file::{cannot_read, make_folder, remove, remove_unfinished, write_whole};
 use super::{frontier_csv, names, provenance, rows_csv, shots_csv, starts_csv};
 use crate::fault::Fault;
-use crate::ordinary;
+use crate::files::{cannot_read, make_folder, ordinary, remove, remove_unfinished, write_whole};
 use crate::picture::PictureError;
 use crate::record::{Drawing, Picture, Record};
 use rayon::prelude::*;

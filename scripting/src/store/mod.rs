@@ -15,13 +15,11 @@ mod shots_csv;
 mod starts_csv;
 #[cfg(test)]
 mod tests;
-mod whole_file;
 
 pub use columns::column_name;
 pub use folder::{RUN_FILE, Written, default_folder, write_folder};
 pub use hash::question_sha256;
 pub(crate) use provenance::{model_about, models_of};
-pub use whole_file::{make_folder, write_whole};
 
 use railproof_engine::units::DEGREE_RAD;
 use std::path::Path;

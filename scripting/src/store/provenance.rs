@@ -2,11 +2,11 @@
 //! paths of the machine, so that the same scenario gives the same bytes.
 
 use super::{pretty_file_name, question_sha256};
-use crate::caution::Cautions;
 use crate::record::{
     BaselineReport, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotValues,
     ShotsRecord, StartsRecord,
 };
+use crate::telling::caution::Cautions;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::sweep::{
     Input, Plan, RuleStanding, Summary, Values, fit_through_origin, fit_with_offset, rank,
@@ -85,7 +85,7 @@ fn summary_entry(summary: &Summary) -> Value {
 }
 
 fn starts_entry(starts: &StartsRecord) -> Value {
-    let pairs = crate::report::start_pairs(starts);
+    let pairs = starts.pairs();
     json!({
         "name": starts.name,
         "rows_file": format!("{}.csv", starts.name),

@@ -2,7 +2,7 @@
 
 use crate::exit::Exit;
 use crate::fault::{Fault, Place, nearest};
-use crate::ordinary;
+use crate::files::ordinary;
 use std::io::ErrorKind;
 use std::ops::Range;
 use std::path::Path;

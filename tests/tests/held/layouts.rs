@@ -1,8 +1,8 @@
 //! Layouts that once went wrong.
 
 use super::sound;
-use railproof::command::shot::PlayedShot;
 use railproof::layout::load_layout;
+use railproof::playing::PlayedShot;
 use railproof_engine::world::World;
 use std::path::Path;
 

@@ -1,8 +1,9 @@
 //! The picture of a played layout.
 
 use super::{BANK, good};
-use railproof::command::shot::PlayedShot;
+use railproof::command::shot::write_picture;
 use railproof::picture::{MarkKind, TrackEnd, TrackPath};
+use railproof::playing::PlayedShot;
 use std::path::Path;
 
 #[test]
@@ -42,7 +43,7 @@ fn the_picture_shows_what_the_shot_did() {
     );
     assert_eq!((picture.ghosts.len(), picture.guides.len(), picture.obstacles.len()), (1, 1, 1));
     assert_eq!(picture.guides[0].label, "contact 2, start 4.4");
-    assert_eq!(Some(picture.verdict.as_str()), played.verdict_sentence().as_deref());
+    assert_eq!(Some(picture.verdict.as_str()), played.target_sentence().as_deref());
     assert!(picture.spins.iter().any(|it| it.label == "off the rail"));
     let svg = picture.to_svg().expect("it can be drawn");
     roxmltree::Document::parse(&svg).expect("it is XML");
@@ -53,15 +54,16 @@ fn the_picture_shows_what_the_shot_did() {
 fn the_picture_is_written_beside_what_is_there() {
     let folder = tempfile::tempdir().expect("a folder");
     let layout = good(BANK);
-    let played = PlayedShot::new(&layout).expect("it plays");
+    let picture = PlayedShot::new(&layout).expect("it plays").picture();
     let into = folder.path().join("out");
-    let written =
-        played.draw(Path::new("lessons/first bank.yaml"), &into).expect("it can be written");
+    let written = write_picture(&picture, Path::new("lessons/first bank.yaml"), &into)
+        .expect("it can be written");
     let names: Vec<_> = written.iter().filter_map(|path| path.file_name()).collect();
     assert_eq!(names, ["first bank.svg", "first bank.png"]);
     for path in &written {
         assert!(std::fs::metadata(path).expect("it is there").len() > 1000);
     }
-    let again = played.draw(Path::new("first bank.yaml"), &into).expect("it can be written again");
+    let again = write_picture(&picture, Path::new("first bank.yaml"), &into)
+        .expect("it can be written again");
     assert_eq!(again, written);
 }

@@ -1,9 +1,9 @@
 //! Shots played from layouts: the verdict, the sentences and the answer for programs.
 
 use super::{BANK, good, with};
-use railproof::command::shot::{PlayedShot, SteppedPlay};
 use railproof::command::to_json;
 use railproof::layout::Layout;
+use railproof::playing::{PlayedShot, SteppedPlay};
 use serde_json::Value;
 use std::fmt::Write;
 
@@ -32,13 +32,13 @@ fn a_straight_shot_drops_clean() {
     let layout = good(STRAIGHT);
     let answer = json(&layout);
     let verdict = &answer["verdict"];
-    assert_eq!((&verdict["outcome"], &verdict["made"]), (&"dropped clean".into(), &true.into()));
+    assert_eq!((&verdict["outcome"], &verdict["made"]), (&"dropped-clean".into(), &true.into()));
     assert_eq!((&verdict["ball"], &verdict["pocket"]), (&"object".into(), &"foot-right".into()));
     assert!(
         verdict["arrival"]["miss_m"].as_f64().is_some_and(|miss| miss.abs() < 1e-3),
         "{verdict}"
     );
-    let text = played(&layout).told();
+    let text = played(&layout).sentences();
     assert!(
         text.starts_with(
             "object drops clean into the foot-right pocket, its way through the middle."
@@ -48,26 +48,26 @@ fn a_straight_shot_drops_clean() {
     assert!(text.contains("\ncue is struck and leaves at 1.50 m/s, hits object at 1."), "{text}");
     assert!(text.contains("\nobject is sent off by cue at "), "{text}");
     assert!(text.contains(", and drops into the foot-right pocket after "), "{text}");
-    assert_eq!(answer["told"], text);
+    assert_eq!(answer["sentence"], text);
     assert_eq!(answer["ends"][1]["pocket"], "foot-right");
-    assert_eq!(answer["stroke"]["height"], -0.3);
+    assert_eq!(answer["stroke"]["tip_height"], -0.3);
 }
 
 #[test]
 fn misses_and_scratches_are_told() {
     let thin = with(STRAIGHT, "aim_at: object", "aim_at: {position: [1.0 m, -0.39 m]}");
-    let text = played(&good(&thin)).told();
+    let text = played(&good(&thin)).sentences();
     assert!(text.starts_with("object ") && !text.contains("drops clean"), "{text}");
     let follow = with(&with(STRAIGHT, "height: -0.3", "height: 0.45"), "1.5 m/s", "3 m/s");
     let layout = good(&follow);
-    let text = played(&layout).told();
+    let text = played(&layout).sentences();
     assert!(
         text.starts_with("A scratch: the struck ball drops into the foot-right pocket."),
         "{text}"
     );
     assert_eq!(json(&layout)["verdict"]["outcome"], "scratched");
     let soft = with(STRAIGHT, "1.5 m/s", "0.2 m/s");
-    let text = played(&good(&soft)).told();
+    let text = played(&good(&soft)).sentences();
     assert!(text.starts_with("object never comes to the foot-right pocket."), "{text}");
 }
 
@@ -83,7 +83,7 @@ balls:
 stroke: {speed: 4 m/s, side: 0.3, send: {ball: object, heading: {line: {contact: 2.5, start: 5.5}}}}
 ";
     let layout = good(sent);
-    let text = played(&layout).told();
+    let text = played(&layout).sentences();
     let why = text.lines().find(|line| line.starts_with("Why: ")).unwrap_or_default();
     assert!(why.contains("side at the rail") && !why.contains("aim"), "{text}");
     let sum = text.lines().find(|line| line.starts_with("In mm: ")).unwrap_or_default();
@@ -96,7 +96,7 @@ stroke: {speed: 4 m/s, side: 0.3, send: {ball: object, heading: {line: {contact:
     // Where nothing works against it, it is: no side, and well off the line.
     let aside =
         with(sent, "side: 0.3, send: {ball: object, heading", "aim_at: {behind: object, heading");
-    let text = played(&good(&aside)).told();
+    let text = played(&good(&aside)).sentences();
     assert!(text.contains("In mm: ") && !text.contains("sent off ("), "{text}");
 }
 
@@ -112,7 +112,7 @@ fn a_miss_off_a_second_rail_names_it() {
             f64::from(tenth) / 10.0
         ));
         let answer = json(&layout);
-        let text = played(&layout).told();
+        let text = played(&layout).sentences();
         let off_foot = answer["verdict"]["arrival"]["last_rail"] == "foot";
         assert_eq!(text.contains(" off the foot rail, its way"), off_foot, "{text}");
         if off_foot {
@@ -151,8 +151,8 @@ fn events_carry_both_balls_surfaces_and_phases() {
             _ => {}
         }
     }
-    assert!(events.iter().any(|it| it["obstacle"] == "box"), "{}", answer["told"]);
-    assert!(answer["told"].as_str().is_some_and(|it| it.contains("comes off the box")));
+    assert!(events.iter().any(|it| it["obstacle"] == "box"), "{}", answer["sentence"]);
+    assert!(answer["sentence"].as_str().is_some_and(|it| it.contains("comes off the box")));
     // The pieces of each ball hang together, from its start to its end.
     for (index, ball) in answer["balls"].as_array().expect("a list").iter().enumerate() {
         let pieces: Vec<&Value> = answer["pieces"]
@@ -202,7 +202,7 @@ fn a_rack_is_told_shortly() {
         "equipment: nine-foot\nballs:\n{balls}stroke: {{speed: 8 m/s, aim_at: {{position: [0.635 m, 0 m]}}}}\n"
     );
     let layout = good(&text);
-    let text = played(&layout).told();
+    let text = played(&layout).sentences();
     assert!(text.lines().all(|line| line.len() < 900), "{text}");
     assert!(text.contains("Mind people nearby"), "{text}");
 }
@@ -216,7 +216,7 @@ fn what_ships_plays_and_is_made() {
         let layout =
             railproof::layout::load_layout(&path).unwrap_or_else(|fault| panic!("{fault}"));
         let played = played(&layout);
-        let text = played.told();
+        let text = played.sentences();
         assert!(played.verdict().is_some_and(|it| it.is_made()), "{}: {text}", path.display());
         played.picture().to_svg().expect("it can be drawn");
         seen += 1;
@@ -234,7 +234,7 @@ fn the_layout_in_the_guide_plays() {
         if text.contains("\nballs:") {
             let layout = good(text);
             assert!(layout.stroke.is_some() && layout.obstacles.len() == 1);
-            assert!(played(&layout).told().contains("free starts at 1.00 m/s"));
+            assert!(played(&layout).sentences().contains("free starts at 1.00 m/s"));
             seen += 1;
         }
     }
@@ -246,7 +246,7 @@ fn the_layout_in_the_guide_plays() {
 fn the_stepped_engine_plays_the_same_layout() {
     let layout = good(&format!("{STRAIGHT}engine: stepped\n"));
     let stepped = SteppedPlay::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
-    let told = stepped.told();
+    let told = stepped.sentences();
     assert!(told.starts_with("object drops into the foot-right pocket."), "{told}");
     assert!(told.contains("a second opinion") && told.contains("cue is in contact once"), "{told}");
     let text = to_json(&stepped.answer()).expect("it has a form in JSON");
@@ -311,7 +311,7 @@ fn a_double_kiss_is_one_thing_everywhere() {
     for yaml in layouts {
         let layout = good(&yaml);
         let answer = json(&layout);
-        let told = played(&layout).verdict_sentence().expect("it has a target");
+        let told = played(&layout).target_sentence().expect("it has a target");
         let (mut met, mut off) = (false, Vec::new());
         let (mut kissed, mut again) = (None, None);
         for event in answer["events"].as_array().expect("events") {
@@ -336,8 +336,8 @@ fn a_double_kiss_is_one_thing_everywhere() {
         }
         let verdict = &answer["verdict"];
         let what = format!("{yaml}{verdict} {told}");
-        assert_eq!(verdict["kissed_s"].as_f64(), kissed, "{what}");
-        assert_eq!(verdict["met_again_s"].as_f64(), again, "{what}");
+        assert_eq!(verdict["kissed_at_s"].as_f64(), kissed, "{what}");
+        assert_eq!(verdict["met_again_at_s"].as_f64(), again, "{what}");
         assert_eq!(told.contains("double kiss"), kissed.is_some(), "{what}");
         assert_eq!(told.contains("meet again"), again.is_some(), "{what}");
         match (kissed, again) {
@@ -355,10 +355,10 @@ fn how_a_ball_ended_has_one_word() {
     use railproof_engine::rail::Pocket;
     use railproof_engine::shot::Ending;
     let words = [
-        (Ending::Stopped, "stopped"),
+        (Ending::Stopped, "at-rest"),
         (Ending::Pocketed(Pocket::FootRight), "dropped"),
-        (Ending::Until, "moving"),
-        (Ending::GivenUp, "given up"),
+        (Ending::Until, "time-over"),
+        (Ending::GivenUp, "given-up"),
         (Ending::Unending, "unending"),
     ];
     for (ending, word) in words {
@@ -366,7 +366,7 @@ fn how_a_ball_ended_has_one_word() {
     }
     let layout = good(STRAIGHT);
     assert_eq!(json(&layout)["ends"][1]["ending"], "dropped");
-    assert_eq!(json(&layout)["ends"][0]["ending"], "stopped");
+    assert_eq!(json(&layout)["ends"][0]["ending"], "at-rest");
     let cut_short = good(&format!("{STRAIGHT}until: 0.1 s\n"));
-    assert_eq!(json(&cut_short)["ends"][0]["ending"], "moving");
+    assert_eq!(json(&cut_short)["ends"][0]["ending"], "time-over");
 }

@@ -71,7 +71,7 @@ fn a_ball_can_be_sent_along_a_line() {
     );
     let off = |text: &str| {
         let layout = good(text);
-        let played = railproof::command::shot::PlayedShot::new(&layout).expect("it plays");
+        let played = railproof::playing::PlayedShot::new(&layout).expect("it plays");
         let hit = played.shot.events.iter().find(|it| it.kind.name() == "ball").expect("they meet");
         let railproof_engine::shot::EventKind::Ball(touch) = hit.kind else { unreachable!() };
         let way = ball(&layout, "object").state.position - ball(&layout, "cue").state.position;

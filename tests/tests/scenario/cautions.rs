@@ -2,13 +2,13 @@
 //! else; so do the others.
 
 use super::run;
-use railproof::caution::{Caution, FLAGGED};
-use railproof::command::shot::{PlayedShot, SteppedPlay};
 use railproof::command::to_json;
 use railproof::layout::parse_layout;
+use railproof::playing::{PlayedShot, SteppedPlay};
 use railproof::record::{Picture, Record};
 use railproof::report::{Look, summary};
 use railproof::store::write_folder;
+use railproof::telling::caution::{Caution, FLAGGED};
 use std::path::Path;
 
 /// Scenarios that each show a speed in one way; `SPEED` and `BELOW` are replaced.
@@ -177,12 +177,12 @@ fn told(yaml: &str) -> [String; 3] {
         let played = SteppedPlay::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
         let answer = serde_json::to_value(played.answer()).unwrap();
         let svg = played.picture().to_svg().unwrap();
-        return [played.told(), answer["cautions"].to_string(), svg];
+        return [played.sentences(), answer["cautions"].to_string(), svg];
     }
     let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
     assert!(to_json(&played.answer()).is_ok());
     let answer = serde_json::to_value(played.answer()).unwrap();
-    [played.told(), answer["cautions"].to_string(), played.picture().to_svg().unwrap()]
+    [played.sentences(), answer["cautions"].to_string(), played.picture().to_svg().unwrap()]
 }
 
 #[test]

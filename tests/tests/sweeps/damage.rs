@@ -1,8 +1,8 @@
 //! Damaged folders and changed plans: noticed, named, and never taken for what was asked.
 
 use super::support::{Planned, Recipe, change, digests, files, play_all, text_of_file};
+use railproof::files::RealDisk;
 use railproof::plan::Keep;
-use railproof::shards::RealDisk;
 use std::fs;
 use std::path::{Path, PathBuf};
 

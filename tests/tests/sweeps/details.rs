@@ -82,7 +82,7 @@ fn each_row_agrees_with_its_bank_asked_alone() {
         let given = |column: &str| number(row, column).unwrap();
         let alone = place
             .run(&format!(
-                "bank --on seven-foot --json --contact={} --off-rail={}m --speed={}m/s --roll={} --side={}",
+                "bank --equipment seven-foot --json --contact={} --off-rail={}m --speed={}m/s --roll={} --running-side={}",
                 given("contact_diamonds"),
                 given("off_rail_m"),
                 given("speed_m_s"),

@@ -1,8 +1,9 @@
 //! One result: on any number of threads, in any order, from the scenario or the plan, in shares.
 
 use super::support::{Planned, Recipe, digests, play, play_all, unfinished};
+use railproof::files::RealDisk;
 use railproof::plan::Keep;
-use railproof::shards::{Folder, RealDisk, finish};
+use railproof::shards::{Folder, finish};
 
 const KEEPS: [Keep; 3] = [Keep::Rows, Keep::Map, Keep::Failures];
 

@@ -2,8 +2,8 @@
 
 use super::support::{Recipe, digests, play, play_all, same_but_for, unfinished};
 use railproof::exit::Exit;
+use railproof::files::{Disk, Fill, RealDisk};
 use railproof::plan::Keep;
-use railproof::shards::{Disk, RealDisk};
 use std::io;
 use std::path::Path;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -49,13 +49,15 @@ impl Failing {
 }
 
 impl Disk for Failing {
-    fn write(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
+    fn write(&self, path: &Path, fill: Fill<'_>) -> io::Result<()> {
         self.fails(Step::Write)?;
         if let Err(error) = self.fails(Step::ShortWrite) {
-            RealDisk.write(path, &bytes[..bytes.len() / 2])?;
+            let mut bytes = Vec::new();
+            fill(&mut bytes)?;
+            RealDisk.write(path, &mut |out| out.write_all(&bytes[..bytes.len() / 2]))?;
             return Err(error);
         }
-        RealDisk.write(path, bytes)
+        RealDisk.write(path, fill)
     }
 
     fn sync(&self, path: &Path) -> io::Result<()> {

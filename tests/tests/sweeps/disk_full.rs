@@ -2,7 +2,7 @@
 
 use super::support::{Place, Planned, Recipe, digests, play_all, same_but_for, unfinished};
 use railproof::exit::Exit;
-use railproof::shards::RealDisk;
+use railproof::files::RealDisk;
 use std::path::Path;
 use std::process::Command;
 

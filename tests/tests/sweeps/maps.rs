@@ -1,8 +1,9 @@
 //! What keeping a map costs: few shards that are large beside their cells, and an estimate that says so.
 
 use super::support::{Recipe, play_all, text_of_file};
+use railproof::files::RealDisk;
 use railproof::plan::{Keep, map_cells};
-use railproof::shards::{RealDisk, estimate};
+use railproof::shards::estimate;
 use std::time::Duration;
 
 /// 32,768 points by one rule, whose map has 41,088 cells.

@@ -4,8 +4,8 @@
 //! package index into the build's folder, once. `RAILPROOF_NO_PYTHON` leaves this test out.
 
 use super::support::{Recipe, play_all};
+use railproof::files::RealDisk;
 use railproof::plan::{Keep, SweepPlan};
-use railproof::shards::RealDisk;
 use railproof_engine::sweep::{Input, Played, Player};
 use serde_json::{Map, Value, json};
 use std::path::{Path, PathBuf};

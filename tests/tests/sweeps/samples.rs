@@ -3,8 +3,8 @@
 
 use super::support::{Recipe, play_all, rows_of};
 use parquet::record::Field;
+use railproof::files::RealDisk;
 use railproof::plan::{Keep, SweepPlan};
-use railproof::shards::RealDisk;
 use railproof_engine::sample::Sampling;
 use railproof_engine::sweep::{Input, Played, Player, Row, Values, Walk, compare};
 use std::collections::BTreeMap;

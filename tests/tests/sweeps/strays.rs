@@ -2,8 +2,8 @@
 //! touched.
 
 use super::support::{Planned, Recipe, digests, play, play_all};
+use railproof::files::RealDisk;
 use railproof::plan::Keep;
-use railproof::shards::RealDisk;
 use std::fs;
 use std::path::{Path, PathBuf};
 

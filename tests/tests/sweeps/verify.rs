@@ -2,8 +2,8 @@
 //! files say of themselves is not believed.
 
 use super::support::{Place, Planned, Recipe, change, digests, files, play, text_of_file};
+use railproof::files::RealDisk;
 use railproof::plan::Keep;
-use railproof::shards::RealDisk;
 use serde_json::Value;
 use sha2::{Digest, Sha256};
 use std::fmt::Write;

@@ -2,6 +2,7 @@
 
 use super::BankArgs;
 use crate::fault::{Fault, nearest};
+use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile};
 use railproof_engine::bank::{Bank, BankError, Launch, LaunchError};
 use railproof_engine::equipment::{Parameter, RailModel};
@@ -11,36 +12,16 @@ use railproof_engine::sweep::Input;
 use railproof_engine::units::{Dimension, QuantityError, Speed, parse_quantity};
 use std::path::Path;
 
-/// A bank ready to be played, and how it was asked for.
-#[derive(Debug, Clone)]
-pub struct Question {
-    /// The table, rail, pocket and model.
-    pub bank: Bank,
-    /// The line, groove reading.
-    pub line: Line,
-    /// The launch.
-    pub launch: Launch,
-    /// The rule that gave the start; `None` when it was given itself.
-    pub rule: Option<Rule>,
-    /// The speed as it was written.
-    pub speed_text: String,
-    /// The distance off the rail as it was written.
-    pub off_rail_text: String,
-    /// The table as it was asked for.
-    pub on: String,
-    /// The cushion as it was asked for.
-    pub cushion: Option<String>,
-}
-
-impl Question {
+impl BankArgs {
     /// Reads the flags.
     ///
     /// # Errors
     /// A [`Fault`] that names the flag, says what it accepts, and suggests the nearest word.
-    pub fn read(args: &BankArgs) -> Result<Self, Fault> {
+    pub fn question(&self) -> Result<BankQuestion, Fault> {
+        let args = self;
         let here = Path::new("");
         let named = |flag: &'static str| move |fault: Fault| in_flag(flag, fault);
-        let mut equipment = find_profile(&args.on, here).map_err(named("--on"))?;
+        let mut equipment = find_profile(&args.equipment, here).map_err(named("--equipment"))?;
         if let Some(cushion) = &args.cushion {
             let partial = find_partial(cushion, here).map_err(named("--cushion"))?;
             equipment = partial.over(&equipment).map_err(named("--cushion"))?;
@@ -68,14 +49,14 @@ impl Question {
         let contact = number("--contact", &args.contact, Input::Contact.parameter())?;
         let (rule, line) = line(args, contact, &bank)?;
         let launch = launch(args, &bank)?;
-        Ok(Self {
+        Ok(BankQuestion {
             bank,
             line,
             launch,
             rule,
             speed_text: args.speed.trim().to_owned(),
             off_rail_text: args.off_rail.trim().to_owned(),
-            on: args.on.clone(),
+            equipment: args.equipment.clone(),
             cushion: args.cushion.clone(),
         })
     }
@@ -113,7 +94,7 @@ fn launch(args: &BankArgs, bank: &Bank) -> Result<Launch, Fault> {
         off_rail_m,
         speed_m_s: speed(&args.speed, bank)?,
         roll: number("--roll", &args.roll, Some(Launch::ROLL))?,
-        side: number("--side", &args.side, Some(Launch::SIDE))?,
+        side: number("--running-side", &args.running_side, Some(Launch::SIDE))?,
         aim_error_rad,
     };
     launch.validated(bank.geometry().span_m).map_err(|error| match error {

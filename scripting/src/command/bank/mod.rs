@@ -1,18 +1,13 @@
 //! `railproof bank`: one bank from flags, answered as a coach would.
 
-mod answer;
-mod facts;
 mod flags;
-mod sentence;
-mod speeds;
-
-pub use answer::BankAnswer;
-pub use facts::Facts;
-pub use flags::Question;
 
 use super::output::{print, to_json};
+use crate::answer::BankAnswer;
 use crate::exit::Exit;
 use crate::fault::Fault;
+use crate::playing::BankFindings;
+use crate::telling::bank_sentences;
 
 /// Answer one bank from flags, in a plain sentence.
 ///
@@ -21,8 +16,8 @@ use crate::fault::Fault;
 #[derive(Debug, Clone, clap::Args)]
 pub struct BankArgs {
     /// The table: a shipped profile's name, or a profile's path.
-    #[arg(long, value_name = "NAME|FILE", default_value = "nine-foot")]
-    pub on: String,
+    #[arg(long, visible_alias = "on", value_name = "NAME|FILE", default_value = "nine-foot")]
+    pub equipment: String,
     /// A cushion to lay over the table's own: a shipped one's name, or a path.
     #[arg(long, value_name = "NAME|FILE")]
     pub cushion: Option<String>,
@@ -64,7 +59,7 @@ pub struct BankArgs {
     pub roll: String,
     /// Side spin at launch, as surface speed over speed: positive is running, negative reverse.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "0")]
-    pub side: String,
+    pub running_side: String,
     /// Error of the aim, such as "2 mrad"; positive turns the line towards the pocket's end.
     #[arg(long, value_name = "ANGLE", allow_hyphen_values = true, default_value = "0 mrad")]
     pub aim_error: String,
@@ -81,23 +76,13 @@ pub struct BankArgs {
 /// # Errors
 /// A [`Fault`] that names the flag, or an output that can't be written.
 pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
-    let question = Question::read(args)?;
-    let facts = Facts::of(&question)?;
+    let question = args.question()?;
+    let findings = BankFindings::of(&question)?;
     let text = if args.json {
-        to_json(&BankAnswer::new(&question, &facts))?
+        to_json(&BankAnswer::new(&question, &findings))?
     } else {
-        sentence::told(&question, &facts) + "\n"
+        bank_sentences(&question, &findings) + "\n"
     };
     print(&text)?;
     Ok(Exit::Held)
-}
-
-/// The answer as a person reads it.
-///
-/// # Errors
-/// A [`Fault`] that names the flag.
-pub fn told(args: &BankArgs) -> Result<String, Fault> {
-    let question = Question::read(args)?;
-    let facts = Facts::of(&question)?;
-    Ok(sentence::told(&question, &facts))
 }

@@ -9,12 +9,12 @@ mod cut;
 mod loops;
 mod names;
 
+use super::host::Host;
 use super::limits::Stopwatch;
 use super::place::{CallSite, Placed, fault_from};
 use super::quantity::{kind_of, plain_number};
 use super::sandbox::{self, Purpose};
 use super::source::Source;
-use super::vm::Host;
 use crate::fault::{Fault, Place};
 use mlua::chunk::{ChunkMode, Compiler};
 use mlua::{Function, IntoLuaMulti, Lua, Value};

@@ -1,9 +1,9 @@
 //! What is the same all over a picture, in words.
 
-use crate::caution::Cautions;
 use crate::scenario::axis_text::AxisText;
 use crate::scenario::picked::{Dimension, Picked};
 use crate::store::model_about;
+use crate::telling::caution::Cautions;
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::sweep::{Input, Values};
 use std::fmt::Write as _;

@@ -2,7 +2,6 @@
 
 use super::conditions;
 use super::{apart, axis_at, dimension_at, nothing_left};
-use crate::caution::FLAGGED;
 use crate::fault::Fault;
 use crate::lua::options::{Options, one_or_many, text};
 use crate::picture::{
@@ -14,6 +13,7 @@ use crate::scenario::picked::{Dimension, Picked};
 use crate::scenario::selecting::rules_named;
 use crate::scenario::session::Session;
 use crate::scenario::wanted::RuleName;
+use crate::telling::caution::FLAGGED;
 use mlua::{Lua, Value};
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::Row;

@@ -6,10 +6,11 @@ use super::why::breaks;
 use crate::fault::Fault;
 use crate::lua::options::{choice, ranged, text, whole_number};
 use crate::lua::place::{self, Placed};
-use crate::lua::quantity::{grouped, shown};
+use crate::lua::quantity::shown;
 use crate::scenario::expect::{Found, argument, record};
 use crate::scenario::members;
 use crate::scenario::picked::Dimension;
+use crate::telling::amounts::grouped;
 use mlua::{Lua, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::frontier::{End, FrontierLine, Way};
 use std::fmt::Write as _;
@@ -76,7 +77,7 @@ impl UserData for ExpectedFront {
             let found = &this.0.record.found;
             let words = format!(
                 "{} of the grid's {}: {} times fewer",
-                grouped(u128::from(found.banks_played())),
+                grouped(found.banks_played()),
                 grouped(found.dense_banks),
                 shown((10.0 * found.saving()).round() / 10.0)
             );

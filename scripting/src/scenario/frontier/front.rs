@@ -2,7 +2,6 @@
 
 use super::measure::Measured;
 use super::{say, why};
-use crate::caution::Cautions;
 use crate::fault::Fault;
 use crate::record::FrontierRecord;
 use crate::scenario::draw;
@@ -11,6 +10,7 @@ use crate::scenario::members;
 use crate::scenario::picked::{Dimension, Picked};
 use crate::scenario::selecting::narrowed;
 use crate::scenario::session::fault_here;
+use crate::telling::caution::Cautions;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::frontier::{FrontierLine, Interval, Sheet};
 use railproof_engine::sweep::Input;

@@ -3,9 +3,10 @@
 use super::front::Front;
 use super::measure::Measured;
 use super::why::{because, breaks};
-use crate::caution::FLAGGED;
-use crate::lua::quantity::{grouped, shown};
+use crate::lua::quantity::shown;
 use crate::scenario::picked::Dimension;
+use crate::telling::amounts::grouped;
+use crate::telling::caution::FLAGGED;
 use railproof_engine::bank::Verdict;
 use railproof_engine::frontier::{End, FrontierLine};
 
@@ -146,7 +147,7 @@ pub fn certificate(front: &Front) -> String {
     let times = shown(if saving < 10.0 { (10.0 * saving).round() / 10.0 } else { saving.round() });
     parts.push(format!(
         "{} banks played, where a grid as fine takes {}: {times} times as many",
-        grouped(u128::from(record.found.banks_played())),
+        grouped(record.found.banks_played()),
         grouped(record.found.dense_banks)
     ));
     format!("{}.", parts.join("; "))

@@ -1,7 +1,7 @@
 //! The reasons why a rule breaks at an edge, in words.
 
 use crate::lua::quantity::shown;
-use crate::reason::share_mm;
+use crate::telling::reason::share_mm;
 use railproof_engine::attribution::{Cause, Share};
 use railproof_engine::frontier::{End, Way};
 use railproof_engine::units::DEGREE_RAD;

@@ -3,12 +3,12 @@
 
 use super::laid::{Laid, LayoutObject};
 use super::stroke::{StrokeObject, checked, elevation_rad, level, way};
-use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::lua::quantity::Quantity;
 use crate::scenario::members;
 use crate::scenario::session::Session;
+use crate::telling::caution::{Caution, Cautions};
 use mlua::{Lua, Table, Value};
 use railproof_engine::aim::{
     Aim, NoAim, Played, Setup, aim_along, compare as compare_both, gear as gear_side,

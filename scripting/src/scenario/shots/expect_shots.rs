@@ -7,6 +7,7 @@ use crate::lua::options::{choice, object, ranged};
 use crate::record::{ShotRow, ShotValues};
 use crate::scenario::expect::{Found, Way, argument, percent, record, steady, too_few};
 use crate::scenario::members;
+use crate::telling::phrase;
 use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::verdict::PocketVerdict;
 use std::collections::BTreeMap;
@@ -43,9 +44,9 @@ fn words(row: &ShotRow) -> String {
     match (&row.outcome, row.miss_m()) {
         (Err(why), _) => why.clone(),
         (Ok(_), Some(miss)) => {
-            format!("{}, {:.1} mm from the middle{kissed}", row.verdict_name(), 1e3 * miss)
+            format!("{}, {:.1} mm from the middle{kissed}", phrase(row.verdict_name()), 1e3 * miss)
         }
-        (Ok(_), None) => format!("{}{kissed}", row.verdict_name()),
+        (Ok(_), None) => format!("{}{kissed}", phrase(row.verdict_name())),
     }
 }
 

@@ -3,11 +3,11 @@
 use super::play::Played;
 use super::shot::ShotObject;
 use super::worlds::world_of;
-use crate::command::shot::PlayedShot;
 use crate::fault::Fault;
 use crate::layout::load_layout;
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
+use crate::playing::PlayedShot;
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
 use railproof_engine::verdict::verdict;

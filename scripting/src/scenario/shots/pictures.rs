@@ -2,7 +2,6 @@
 
 use super::axes::{say, tick, title, unit};
 use super::set::ShotsObject;
-use crate::caution::FLAGGED;
 use crate::fault::{Fault, nearest};
 use crate::lua::options::{Options, text};
 use crate::picture::{
@@ -11,6 +10,7 @@ use crate::picture::{
 };
 use crate::record::{Picture, ShotRow, ShotValues, ShotsRecord};
 use crate::scenario::session::Session;
+use crate::telling::caution::FLAGGED;
 use mlua::{Lua, Value};
 use railproof_engine::verdict::{Miss, PocketVerdict};
 use std::collections::BTreeSet;

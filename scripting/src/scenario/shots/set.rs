@@ -3,11 +3,11 @@
 use super::answers::{degrees, millimetres};
 use super::axes::{lua_value, say};
 use super::{pictures, selecting};
-use crate::caution::Cautions;
 use crate::lua::quantity::Quantity;
 use crate::record::{ShotRow, ShotsRecord};
 use crate::scenario::members;
 use crate::scenario::session::fault_here;
+use crate::telling::caution::Cautions;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::rail::Rail;
 use std::collections::BTreeMap;

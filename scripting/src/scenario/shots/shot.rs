@@ -4,16 +4,17 @@ use super::answers::degrees;
 use super::laid::ball_named;
 use super::play::{Played, or_empty};
 use super::states::state_table;
-use crate::caution::Cautions;
-use crate::command::shot::PlayedShot;
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of, of_value};
+use crate::playing::PlayedShot;
 use crate::record::Picture;
 use crate::scenario::members;
 use crate::scenario::session::{Session, fault_here};
 use crate::scenario::why::why_table;
+use crate::telling::caution::Cautions;
+use crate::telling::phrase;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::attribution::NotAttributed;
 use railproof_engine::rail::Pocket;
@@ -99,7 +100,7 @@ impl ShotObject {
 
     /// What came of it, in a sentence.
     pub fn told(&self) -> String {
-        self.telling().verdict_sentence().unwrap_or_else(|| "it has no target".to_owned())
+        self.telling().target_sentence().unwrap_or_else(|| "it has no target".to_owned())
     }
 
     /// The miss of the pocket's middle, m.
@@ -188,7 +189,7 @@ impl UserData for ShotObject {
         fields.add_field_method_get("cautions", |_, this| {
             Ok(Cautions::of_shot(&this.0.layout, &this.0.shot).lines())
         });
-        fields.add_field_method_get("told", |_, this| Ok(this.telling().told()));
+        fields.add_field_method_get("told", |_, this| Ok(this.telling().sentences()));
         fields.add_field_method_get("stroke", |_, this| {
             Ok(this.0.layout.stroke.map(|stroke| super::stroke::StrokeObject(stroke.stroke)))
         });
@@ -209,7 +210,7 @@ impl UserData for ShotObject {
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
         methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
             let verdict = this.0.verdict.map_or("played", |verdict| verdict.pocket.name());
-            Ok(format!("a shot, {}: {verdict}", this.subject()))
+            Ok(format!("a shot, {}: {}", this.subject(), phrase(verdict)))
         });
         methods.add_method("events", events);
         methods.add_method("why", |lua, this, ()| match this.telling().why() {

@@ -11,6 +11,7 @@ use crate::lua::quantity::Quantity;
 use crate::scenario::inputs::{NumberOf, Written};
 use crate::scenario::members;
 use crate::scenario::session::Session;
+use crate::telling::phrase;
 use mlua::{Lua, Table, Value};
 use railproof_engine::aim::{NoWay, Setup, Way, ways as other_ways};
 use railproof_engine::equipment::Parameter;
@@ -110,7 +111,7 @@ fn way_table(
             put_verdict(&table, verdict)?;
             let why = format!(
                 "no aim near the line makes it; the line itself: {}",
-                verdict.pocket.name()
+                phrase(verdict.pocket.name())
             );
             table.raw_set("why_not", why)?;
         }

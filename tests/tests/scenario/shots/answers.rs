@@ -96,7 +96,7 @@ print(#shot:path('object', seconds(0.1)) > 5, shot:ends().object.how, shot.verdi
 print(shot:events()[1].what, shot:events()[1].ball)",
     );
     assert_eq!(found[0], "0.4 m/s\t0 deg\ttrue\t0");
-    assert_eq!(found[1], "true\tstopped\tnot reached");
+    assert_eq!(found[1], "true\tat-rest\tnot-reached");
     assert_eq!(found[2], "start\tobject");
 }
 

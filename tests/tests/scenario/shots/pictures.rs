@@ -37,9 +37,9 @@ set:draw_lines {{ x = 'cut', y = 'miss', series = 'speed' }}"
             let (cell, row) = (map.panels[0].cells[cut * 2 + speed], &rows[cut * 2 + speed]);
             assert_eq!(cell.miss_mm, row.miss_m().map(|miss| 1e3 * miss));
             match row.verdict_name() {
-                "missed long" => assert!(matches!(cell.kind, CellKind::Long | CellKind::Kisses)),
-                "missed short" => assert!(matches!(cell.kind, CellKind::Short | CellKind::Kisses)),
-                "dropped clean" => assert_eq!(cell.kind, CellKind::Drops),
+                "missed-long" => assert!(matches!(cell.kind, CellKind::Long | CellKind::Kisses)),
+                "missed-short" => assert!(matches!(cell.kind, CellKind::Short | CellKind::Kisses)),
+                "dropped-clean" => assert_eq!(cell.kind, CellKind::Drops),
                 _ => assert!(cell.kind.is_of_shot()),
             }
         }

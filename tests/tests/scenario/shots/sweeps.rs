@@ -97,7 +97,7 @@ fn what_can_not_be_aimed_is_a_row_with_its_reason() {
   return bank(), { speed = mps(3), along = { angle = p.angle } } end }
 for _, row in set:rows() do print(row.verdict, row.why_not) end",
     );
-    assert!(found.iter().any(|line| line.starts_with("no shot\tno aim does it")), "{found:?}");
+    assert!(found.iter().any(|line| line.starts_with("no-shot\tno aim does it")), "{found:?}");
 }
 
 #[test]

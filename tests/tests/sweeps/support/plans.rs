@@ -2,9 +2,10 @@
 
 use super::Place;
 use railproof::fault::Fault;
+use railproof::files::{Disk, RealDisk};
 use railproof::plan::{Keep, SweepPlan, plan_of_text};
 use railproof::scenario::{RunOptions, plan_of_scenario};
-use railproof::shards::{Disk, Folder, How, RealDisk, Watch, finish, play_shards};
+use railproof::shards::{Folder, How, Watch, finish, play_shards};
 use railproof_engine::sweep::Tally;
 use std::path::Path;
 use std::sync::atomic::AtomicBool;

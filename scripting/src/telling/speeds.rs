@@ -1,11 +1,11 @@
 //! The sentence about the speeds at which a line holds.
 
-use super::sentence::millimetres;
+use super::wording::millimetres;
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, SEARCHED_SPEEDS_M_S};
 
 /// Every stretch that was found and the speed with the most room. `asked_m_s` is the speed that was
 /// asked about: where it holds the rounded stretches hold it too.
-pub(super) fn told(holding: Option<&HoldingSpeeds>, asked_m_s: f64) -> String {
+pub(super) fn speeds_sentence(holding: Option<&HoldingSpeeds>, asked_m_s: f64) -> String {
     let Some(holding) = holding else {
         let (slowest, fastest) = SEARCHED_SPEEDS_M_S;
         return format!("The line holds at no speed from {slowest} to {fastest} m/s.");
@@ -67,7 +67,7 @@ mod tests {
 
     #[test]
     fn both_ends_are_told_and_where_the_search_ends() {
-        let said = |intervals, asked| told(Some(&holding(intervals)), asked);
+        let said = |intervals, asked| speeds_sentence(Some(&holding(intervals)), asked);
         let room = ". It has the most room at 5.04 m/s: 12 mm to the nearer point.";
         assert_eq!(
             said(&[(3.42, 8.07, true, true)], 9.0),
@@ -88,6 +88,6 @@ mod tests {
             said(&[(0.2, 14.0, false, false)], 2.0),
             format!("The line holds at every speed that was searched, 0.2 to 14 m/s{room}")
         );
-        assert_eq!(told(None, 2.0), "The line holds at no speed from 0.2 to 14 m/s.");
+        assert_eq!(speeds_sentence(None, 2.0), "The line holds at no speed from 0.2 to 14 m/s.");
     }
 }

@@ -1,7 +1,7 @@
 //! An event for other programs.
 
-use super::PlayedShot;
-use crate::command::model::State;
+use super::model::StateAnswer;
+use crate::playing::PlayedShot;
 use railproof_engine::motion::{BallState, ClothMotion, Path, Phase};
 use railproof_engine::shot::{Event, EventKind};
 use serde::Serialize;
@@ -16,9 +16,9 @@ pub struct EventAnswer<'a> {
     /// The ball's name.
     pub ball: &'a str,
     /// Its state as it comes to the event.
-    pub before: State,
+    pub before: StateAnswer,
     /// Its state as it leaves the event.
-    pub after: State,
+    pub after: StateAnswer,
     /// What the ball does from here on: slides, rolls, pivots, rests, is held, or has left the table.
     pub phase: &'static str,
     /// The rail of a cushion event.
@@ -53,10 +53,10 @@ pub struct EventAnswer<'a> {
     pub other: Option<&'a str>,
     /// The other ball's state as it comes to the meeting.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub other_before: Option<State>,
+    pub other_before: Option<StateAnswer>,
     /// The other ball's state as it leaves the meeting.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub other_after: Option<State>,
+    pub other_after: Option<StateAnswer>,
     /// Speed of approach of two balls along the line of their centres, m/s.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub approach_m_s: Option<f64>,
@@ -69,6 +69,10 @@ pub struct EventAnswer<'a> {
 }
 
 impl PlayedShot<'_> {
+    pub(super) fn event_answers(&self) -> Vec<EventAnswer<'_>> {
+        self.shot.events.iter().map(|event| self.event(event)).collect()
+    }
+
     /// Whether the stroke of which this event is the start makes the ball jump.
     fn stroke_jumps(&self, event: &Event) -> Option<bool> {
         let starts = matches!(event.kind, EventKind::Start)
@@ -76,13 +80,13 @@ impl PlayedShot<'_> {
         starts.then(|| self.layout.jumps())
     }
 
-    pub(super) fn event(&self, event: &Event) -> EventAnswer<'_> {
+    fn event(&self, event: &Event) -> EventAnswer<'_> {
         let mut answer = EventAnswer {
             time_s: event.time_s,
             kind: event.kind.name(),
             ball: self.name(event.ball),
-            before: State::from(&event.before),
-            after: State::from(&event.after),
+            before: StateAnswer::from(&event.before),
+            after: StateAnswer::from(&event.after),
             phase: self.phase_after(event),
             rail: None,
             pocket: None,
@@ -110,8 +114,8 @@ impl PlayedShot<'_> {
             EventKind::Drop(pocket) => answer.pocket = Some(pocket.name()),
             EventKind::Ball(touch) => {
                 answer.other = Some(self.name(touch.other));
-                answer.other_before = Some(State::from(&touch.other_before));
-                answer.other_after = Some(State::from(&touch.other_after));
+                answer.other_before = Some(StateAnswer::from(&touch.other_before));
+                answer.other_after = Some(StateAnswer::from(&touch.other_after));
                 answer.approach_m_s = Some(touch.approach_m_s);
                 answer.slip_m_s = Some(touch.slip_m_s);
                 answer.friction = Some(touch.friction);

@@ -1,10 +1,11 @@
 //! The shot for other programs.
 
-use super::{EventAnswer, PlayedShot};
-use crate::caution::Cautions;
-use crate::command::model::{Model, State};
+use super::event::EventAnswer;
+use super::model::{ModelAnswer, StateAnswer};
+use super::reason::ReasonAnswer;
 use crate::layout::Layout;
-use crate::reason::ReasonAnswer;
+use crate::playing::PlayedShot;
+use crate::telling::caution::Cautions;
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::shot::{End, PieceKind};
 use railproof_engine::verdict::PocketVerdict;
@@ -14,7 +15,7 @@ use serde::Serialize;
 #[derive(Debug, Serialize)]
 pub struct ShotAnswer<'a> {
     /// The shot in sentences.
-    pub told: String,
+    pub sentence: String,
     /// What became of the target; left out without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub verdict: Option<TargetAnswer<'a>>,
@@ -22,7 +23,7 @@ pub struct ShotAnswer<'a> {
     pub cautions: Cautions,
     /// The stroke and what left the tip; left out without one.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub stroke: Option<AimAnswer<'a>>,
+    pub stroke: Option<StrokeAnswer<'a>>,
     /// The balls, in the file's order.
     pub balls: Vec<BallAnswer<'a>>,
     /// What happened, in order of time.
@@ -32,17 +33,16 @@ pub struct ShotAnswer<'a> {
     /// The balls' ways, each a curve of constant acceleration, ball by ball in order of time.
     pub pieces: Vec<PieceAnswer<'a>>,
     /// Every parameter in use.
-    pub model: Model,
+    pub model: ModelAnswer,
 }
 
 /// A ball.
 #[derive(Debug, Serialize)]
-#[expect(missing_docs, reason = "each name says what it is and in which unit")]
 pub struct BallAnswer<'a> {
     pub name: &'a str,
     pub radius_m: f64,
     pub mass_kg: f64,
-    pub start: State,
+    pub start: StateAnswer,
 }
 
 /// How a ball ended.
@@ -50,7 +50,7 @@ pub struct BallAnswer<'a> {
 pub struct EndAnswer<'a> {
     /// The ball's name.
     pub ball: &'a str,
-    /// stopped, dropped, moving (the time was over), given up (too many events) or unending.
+    /// at-rest, dropped, time-over, given-up (too many events) or unending.
     pub ending: &'static str,
     /// The pocket into which it dropped.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -58,7 +58,7 @@ pub struct EndAnswer<'a> {
     /// When, s since the start.
     pub time_s: f64,
     /// Its state then.
-    pub state: State,
+    pub state: StateAnswer,
 }
 
 /// A piece of a ball's way: a parabola, or a straight line.
@@ -93,10 +93,10 @@ pub struct TargetAnswer<'a> {
     /// When there was a double kiss, s: the struck ball and it met again after its first rail and
     /// before it came to anything else.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub kissed_s: Option<f64>,
+    pub kissed_at_s: Option<f64>,
     /// When the two first met again after it had come off anything, a double kiss or not, s.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub met_again_s: Option<f64>,
+    pub met_again_at_s: Option<f64>,
     /// How its way passes the mouth.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub arrival: Option<ArrivalAnswer>,
@@ -120,13 +120,12 @@ pub struct ArrivalAnswer {
 
 /// A stroke.
 #[derive(Debug, Serialize)]
-#[expect(missing_docs, reason = "each name says what it is and in which unit")]
-pub struct AimAnswer<'a> {
+pub struct StrokeAnswer<'a> {
     pub ball: &'a str,
     pub speed_m_s: f64,
     pub aim_rad: f64,
-    pub side: f64,
-    pub height: f64,
+    pub tip_side: f64,
+    pub tip_height: f64,
     pub elevation_rad: f64,
     /// The least that the cue's room asks for.
     pub least_elevation_rad: f64,
@@ -144,15 +143,15 @@ impl PlayedShot<'_> {
     /// What `--json` prints.
     pub fn answer(&self) -> ShotAnswer<'_> {
         ShotAnswer {
-            told: self.told(),
+            sentence: self.sentences(),
             verdict: self.target_answer(),
             cautions: self.cautions(),
             stroke: stroke_answer(self.layout),
             balls: ball_answers(self.layout),
-            events: self.shot.events.iter().map(|event| self.event(event)).collect(),
+            events: self.event_answers(),
             ends: end_answers(self.layout, &self.shot.ends),
             pieces: self.pieces(),
-            model: Model::new(&self.layout.equipment, self.rail_model())
+            model: ModelAnswer::new(&self.layout.equipment, self.rail_model())
                 .of_shot(self.layout.until_s),
         }
     }
@@ -169,9 +168,9 @@ impl PlayedShot<'_> {
             outcome: verdict.pocket.name(),
             other_pocket,
             made: verdict.is_made(),
-            kissed_s: verdict.kissed_s,
+            kissed_at_s: verdict.kissed_s,
             why: ReasonAnswer::of(&self.why()?),
-            met_again_s: verdict.met_again_s,
+            met_again_at_s: verdict.met_again_s,
             arrival: verdict.arrival.map(|arrival| ArrivalAnswer {
                 last_rail: arrival.last_rail.map(Rail::name),
                 miss_m: arrival.miss_m,
@@ -199,13 +198,13 @@ impl PlayedShot<'_> {
     }
 }
 
-pub(super) fn stroke_answer(layout: &Layout) -> Option<AimAnswer<'_>> {
-    layout.stroke.map(|it| AimAnswer {
-        ball: name(layout, it.ball),
+pub(super) fn stroke_answer(layout: &Layout) -> Option<StrokeAnswer<'_>> {
+    layout.stroke.map(|it| StrokeAnswer {
+        ball: layout.ball_name(it.ball),
         speed_m_s: it.stroke.speed_m_s,
         aim_rad: it.stroke.aim_rad,
-        side: it.stroke.side_offset,
-        height: it.stroke.height_offset,
+        tip_side: it.stroke.side_offset,
+        tip_height: it.stroke.height_offset,
         elevation_rad: it.stroke.elevation_rad,
         least_elevation_rad: it.room.least_rad,
         forced_by: layout.cue_passes_over(),
@@ -223,7 +222,7 @@ pub(super) fn ball_answers(layout: &Layout) -> Vec<BallAnswer<'_>> {
             name: &it.name,
             radius_m: it.ball.radius_m(),
             mass_kg: it.ball.mass_kg,
-            start: State::from(&it.state),
+            start: StateAnswer::from(&it.state),
         })
         .collect()
 }
@@ -231,15 +230,11 @@ pub(super) fn ball_answers(layout: &Layout) -> Vec<BallAnswer<'_>> {
 pub(super) fn end_answers<'a>(layout: &'a Layout, ends: &[End]) -> Vec<EndAnswer<'a>> {
     let ends = ends.iter().enumerate();
     ends.map(|(ball, end)| EndAnswer {
-        ball: name(layout, ball),
+        ball: layout.ball_name(ball),
         ending: end.ending.name(),
         pocket: end.ending.pocket().map(Pocket::name),
         time_s: end.time_s,
-        state: State::from(&end.state),
+        state: StateAnswer::from(&end.state),
     })
     .collect()
-}
-
-fn name(layout: &Layout, ball: usize) -> &str {
-    layout.balls.get(ball).map_or("", |it| it.name.as_str())
 }

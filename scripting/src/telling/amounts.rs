@@ -2,13 +2,21 @@
 
 use std::time::Duration;
 
-/// A whole number with its thousands apart.
-pub(super) fn grouped(number: u64) -> String {
-    crate::lua::quantity::grouped(number.into())
+/// A count with its thousands apart: `1,541,124`.
+pub fn grouped(number: impl Into<u128>) -> String {
+    let digits = number.into().to_string();
+    let mut text = String::with_capacity(digits.len() + digits.len() / 3);
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+            text.push(',');
+        }
+        text.push(digit);
+    }
+    text
 }
 
 /// Bytes as people say them.
-pub(super) fn bytes(bytes: u64) -> String {
+pub fn bytes(bytes: u64) -> String {
     let mut amount = bytes as f64;
     for unit in ["bytes", "kB", "MB", "GB"] {
         if amount < 1000.0 {
@@ -24,7 +32,7 @@ pub(super) fn bytes(bytes: u64) -> String {
 }
 
 /// A time as people say it.
-pub(super) fn duration(time: Duration) -> String {
+pub fn duration(time: Duration) -> String {
     let seconds = time.as_secs_f64();
     match seconds {
         _ if seconds < 90.0 => format!("{seconds:.1} s"),
@@ -35,7 +43,7 @@ pub(super) fn duration(time: Duration) -> String {
 }
 
 /// A short time as people say it.
-pub(super) fn small(time: Duration) -> String {
+pub fn small(time: Duration) -> String {
     let seconds = time.as_secs_f64();
     if seconds < 1e-6 {
         format!("{:.0} ns", seconds * 1e9)
@@ -52,7 +60,10 @@ mod tests {
 
     #[test]
     fn numbers_are_said_as_people_say_them() {
-        assert_eq!((grouped(7), grouped(1_234_567)), ("7".to_owned(), "1,234,567".to_owned()));
+        assert_eq!(
+            (grouped(7_u64), grouped(1_234_567_u64)),
+            ("7".to_owned(), "1,234,567".to_owned())
+        );
         assert_eq!((bytes(999), bytes(12_300_000)), ("999 bytes".to_owned(), "12.3 MB".to_owned()));
         assert_eq!(duration(Duration::from_secs(100)), "2 min");
         assert_eq!(duration(Duration::from_mins(150)), "2.5 h");

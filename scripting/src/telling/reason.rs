@@ -1,68 +1,20 @@
-//! Why a ball misses, in a coach's words and as data.
+//! Why a ball misses, in a coach's words.
 
+use super::wording::{millimetres, percent};
 use railproof_engine::attribution::{
     Attribution, Cause, NotAttributed, Part, REFERENCE_SPEED_M_S, Share,
 };
-use serde::Serialize;
-
-/// A miss as a sum, for other programs. The remainder and the shares make the miss.
-#[derive(Debug, Clone, Serialize)]
-pub struct ReasonAnswer {
-    /// Null where the miss is attributed; else why it is not.
-    pub not_attributed: Option<String>,
-    /// What is left with every cause at its reference: the miss of the line itself (a stun ball
-    /// frozen to the rail, at the reference speed).
-    pub line_itself_mm: Option<f64>,
-    /// The speed of the references.
-    pub reference_speed_m_s: f64,
-    /// What each cause adds, positive long.
-    pub shares: Vec<ShareAnswer>,
-}
-
-/// What one cause adds to a miss.
-#[derive(Debug, Clone, Serialize)]
-pub struct ShareAnswer {
-    /// Its name.
-    pub cause: &'static str,
-    /// Its share, positive long.
-    pub share_mm: f64,
-    /// As it was, in SI units or as a fraction.
-    pub value: f64,
-    /// The same at the reference.
-    pub reference: f64,
-}
-
-impl ReasonAnswer {
-    /// Of an attribution, or of the reason why there is none.
-    pub fn of(why: &Result<Attribution, NotAttributed>) -> Self {
-        let found = why.as_ref().ok();
-        let shares = found.into_iter().flat_map(|why| &why.shares);
-        Self {
-            not_attributed: why.as_ref().err().map(ToString::to_string),
-            line_itself_mm: found.map(|why| 1e3 * why.remainder_m),
-            reference_speed_m_s: REFERENCE_SPEED_M_S,
-            shares: shares
-                .map(|share| ShareAnswer {
-                    cause: share.cause.name(),
-                    share_mm: 1e3 * share.share_m,
-                    value: share.actual + 0.0,
-                    reference: share.reference + 0.0,
-                })
-                .collect(),
-        }
-    }
-}
 
 /// The one or two parts that make the miss, as the end of a sentence: `: the rail carries it further
 /// along than at 4 m/s (+58 mm)`. Nothing where none stands out. `launch_roll` is the roll with which
 /// the ball set out.
 pub fn because(why: &Attribution, launch_roll: f64) -> String {
-    let told: Vec<String> = why
+    let parts: Vec<String> = why
         .main_parts()
         .iter()
         .map(|part| format!("{} ({})", words(part, launch_roll), share_mm(part.share_m())))
         .collect();
-    if told.is_empty() { String::new() } else { format!(": {}", told.join(", and ")) }
+    if parts.is_empty() { String::new() } else { format!(": {}", parts.join(", and ")) }
 }
 
 /// The whole sum, a sentence: every part that is at least a tenth of a millimetre. The tenths are
@@ -125,8 +77,7 @@ fn adding_up(values: &[f64]) -> Vec<i64> {
 /// A share of a miss: `+14 mm`.
 pub fn share_mm(share_m: f64) -> String {
     let sign = if share_m < 0.0 { "−" } else { "+" };
-    let mm = 1e3 * share_m.abs();
-    if mm >= 9.95 { format!("{sign}{mm:.0} mm") } else { format!("{sign}{mm:.1} mm") }
+    format!("{sign}{}", millimetres(share_m.abs()))
 }
 
 fn words(part: &Part, launch_roll: f64) -> String {
@@ -145,7 +96,6 @@ fn words(part: &Part, launch_roll: f64) -> String {
         let word = if actual > reference { more } else { less };
         word.replace("{}", &format!("{REFERENCE_SPEED_M_S} m/s"))
     };
-    let percent = |share: f64| format!("{:.0} %", 100.0 * share.abs());
     match cause {
         Cause::Aim => "the aim is off its line".to_owned(),
         Cause::Squirt => "squirt turns the cue ball off its line".to_owned(),
@@ -154,16 +104,18 @@ fn words(part: &Part, launch_roll: f64) -> String {
         Cause::Roll if actual < 0.0 => {
             format!(
                 "the ball still has draw at the rail ({} of the roll backwards)",
-                percent(actual)
+                percent(actual.abs())
             )
         }
         Cause::Roll if actual > launch_roll.max(0.0) => {
-            format!("the ball has picked up {} of its roll by the rail", percent(actual))
+            format!("the ball has picked up {} of its roll by the rail", percent(actual.abs()))
         }
-        Cause::Roll => format!("the ball still has {} of its roll at the rail", percent(actual)),
+        Cause::Roll => {
+            format!("the ball still has {} of its roll at the rail", percent(actual.abs()))
+        }
         Cause::Side => {
             let kind = if actual > 0.0 { "running" } else { "reverse" };
-            format!("it has {kind} side at the rail ({})", percent(actual))
+            format!("it has {kind} side at the rail ({})", percent(actual.abs()))
         }
         Cause::Restitution => as_stated(
             "the cushion gives back more than at {}",

@@ -1,30 +1,32 @@
 //! The answer in the words of a coach.
 
-use super::{Facts, Question, speeds};
-use crate::reason;
-use railproof_engine::bank::{Direction, Ending, Verdict};
+use super::reason;
+use super::speeds::speeds_sentence;
+use super::wording::{long_or_short, millimetres, percent};
+use crate::playing::{BankFindings, BankQuestion};
+use railproof_engine::bank::{Ending, Verdict};
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::rule::Rule;
-use railproof_engine::units::{FOOT_M, INCH_M};
+use railproof_engine::units::{FOOT_M, INCH_M, short_number};
 
 /// The whole answer, one thought to a line.
-pub(super) fn told(question: &Question, facts: &Facts) -> String {
-    let verdict = facts.outcome.verdict();
+pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> String {
+    let verdict = findings.outcome.verdict();
     let mut lines = vec![format!(
         "{}{}, contact {} from {} {}.",
         launch(question),
         spins(question),
-        short(question.line.contact),
-        short(question.line.start),
-        what_happened(question, facts, verdict)
+        short_number(question.line.contact, 3),
+        short_number(question.line.start, 3),
+        happening(question, findings, verdict)
     )];
     // Where the sentence names the miss.
     if matches!(verdict, Verdict::Long | Verdict::Short | Verdict::TouchesPoint(_)) {
-        lines.push(facts.why.as_ref().map_or_else(reason::no_sum, reason::sum));
+        lines.push(findings.why.as_ref().map_or_else(reason::no_sum, reason::sum));
     }
-    lines.push(speeds::told(facts.holding.as_ref(), question.launch.speed_m_s));
-    lines.extend(aim(question, facts));
-    lines.extend(facts.cautions(question).lines());
+    lines.push(speeds_sentence(findings.holding.as_ref(), question.launch.speed_m_s));
+    lines.extend(aim(question, findings));
+    lines.extend(findings.cautions(question).lines());
     let geometry = question.bank.geometry();
     let rule = question.rule.as_ref().map_or_else(|| "start given".to_owned(), Rule::name);
     lines.push(format!(
@@ -38,7 +40,7 @@ pub(super) fn told(question: &Question, facts: &Facts) -> String {
     lines.join("\n")
 }
 
-fn launch(question: &Question) -> String {
+fn launch(question: &BankQuestion) -> String {
     let off_rail = question.launch.off_rail_m;
     let place = if off_rail == 0.0 {
         "Frozen to the rail".to_owned()
@@ -55,7 +57,7 @@ fn launch(question: &Question) -> String {
     }
 }
 
-fn spins(question: &Question) -> String {
+fn spins(question: &BankQuestion) -> String {
     let launch = &question.launch;
     let roll = match launch.roll {
         0.0 => None,
@@ -70,23 +72,23 @@ fn spins(question: &Question) -> String {
     };
     let aim = (launch.aim_error_rad != 0.0).then(|| {
         let towards = if launch.aim_error_rad > 0.0 { "long" } else { "short" };
-        let off = short(1e3 * launch.aim_error_rad.abs());
+        let off = short_number(1e3 * launch.aim_error_rad.abs(), 3);
         format!("aimed {off} mrad towards {towards}")
     });
     let spins: Vec<String> = [roll, side, aim].into_iter().flatten().collect();
     if spins.is_empty() { String::new() } else { format!(", {}", spins.join(", ")) }
 }
 
-fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String {
+fn happening(question: &BankQuestion, findings: &BankFindings, verdict: Verdict) -> String {
     let geometry = question.bank.geometry();
-    let miss_m = facts.outcome.miss_m().unwrap_or(0.0);
+    let miss_m = findings.outcome.miss_m().unwrap_or(0.0);
     let miss = || {
         let diamonds = miss_m.abs() / geometry.diamond_m;
         format!("{} ({diamonds:.2} diamond)", millimetres(miss_m.abs()))
     };
     match verdict {
         Verdict::Holds => {
-            let clearance = facts.outcome.clearance_m().unwrap_or(0.0);
+            let clearance = findings.outcome.clearance_m().unwrap_or(0.0);
             format!(
                 "holds: the ball passes {} the middle of the mouth and clears the nearer point by \
                  {}",
@@ -96,28 +98,28 @@ fn what_happened(question: &Question, facts: &Facts, verdict: Verdict) -> String
         }
         Verdict::TouchesPoint(direction) => format!(
             "comes to the mouth but touches its {} point, {} off the middle{}",
-            direction_word(direction),
+            long_or_short(direction),
             miss(),
-            because(question, facts)
+            because(question, findings)
         ),
-        Verdict::Long => format!("goes long by {}{}", miss(), because(question, facts)),
-        Verdict::Short => format!("falls short by {}{}", miss(), because(question, facts)),
+        Verdict::Long => format!("goes long by {}{}", miss(), because(question, findings)),
+        Verdict::Short => format!("falls short by {}{}", miss(), because(question, findings)),
         Verdict::StoppedBeforeRail => "stops before it reaches the rail".to_owned(),
-        Verdict::StoppedBeforeMouth => match facts.outcome.ending {
+        Verdict::StoppedBeforeMouth => match findings.outcome.ending {
             Ending::StoppedBeforeMouth(place) => {
                 let left = (geometry.mouth.midpoint - place).norm() / INCH_M;
                 format!("stops on its way from the rail, {left:.0} in from the pocket")
             }
             _ => "stops on its way from the rail to the pocket".to_owned(),
         },
-        Verdict::OtherRail => match facts.outcome.ending {
+        Verdict::OtherRail => match findings.outcome.ending {
             Ending::OtherRail(side, _) => format!(
                 "meets the {} rail and never comes to the pocket",
                 geometry.rail_of(side).name()
             ),
             _ => "never comes to the pocket".to_owned(),
         },
-        Verdict::OtherPocket | Verdict::NoRoom => left_cloth(geometry, facts.outcome.ending),
+        Verdict::OtherPocket | Verdict::NoRoom => left_cloth(geometry, findings.outcome.ending),
     }
 }
 
@@ -129,22 +131,22 @@ fn left_cloth(geometry: &BankGeometry, ending: Ending) -> String {
         _ => format!(
             "has no room: the ball would start off the cloth of this table, whose rail is {} \
              diamonds long",
-            short((geometry.high_groove_m - geometry.low_groove_m) / geometry.diamond_m)
+            short_number((geometry.high_groove_m - geometry.low_groove_m) / geometry.diamond_m, 3)
         ),
     }
 }
 
 /// The one or two parts that make the miss.
-fn because(question: &Question, facts: &Facts) -> String {
-    facts
+fn because(question: &BankQuestion, findings: &BankFindings) -> String {
+    findings
         .why
         .as_ref()
         .map_or_else(|_| String::new(), |why| reason::because(why, question.launch.roll))
 }
 
-fn aim(question: &Question, facts: &Facts) -> Vec<String> {
+fn aim(question: &BankQuestion, findings: &BankFindings) -> Vec<String> {
     let mut lines = Vec::new();
-    if let Some(margin) = facts.margin {
+    if let Some(margin) = findings.margin {
         lines.push(format!(
             "The aim may be off by {:.1} mrad ({:.2} diamond at the start) towards long and {:.1} \
              mrad ({:.2} diamond) towards short.",
@@ -154,7 +156,7 @@ fn aim(question: &Question, facts: &Facts) -> Vec<String> {
             margin.short_diamonds
         ));
     }
-    if let Some(start) = facts.exact_start
+    if let Some(start) = findings.exact_start
         && (start - question.line.start).abs() >= 0.005
     {
         lines.push(format!(
@@ -171,27 +173,4 @@ fn beside(miss_m: f64) -> String {
     }
     let side = if miss_m > 0.0 { "long" } else { "short" };
     format!("{} {side} of", millimetres(miss_m.abs()))
-}
-
-fn direction_word(direction: Direction) -> &'static str {
-    match direction {
-        Direction::Long => "long",
-        Direction::Short => "short",
-    }
-}
-
-pub(super) fn millimetres(metres: f64) -> String {
-    let mm = 1e3 * metres;
-    if mm >= 9.95 { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") }
-}
-
-fn percent(share: f64) -> String {
-    format!("{:.0} %", 100.0 * share)
-}
-
-/// A number with at most three decimals, none of them a closing zero.
-fn short(value: f64) -> String {
-    let text = format!("{value:.3}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }

@@ -7,8 +7,7 @@ use serde::Serialize;
 
 /// The model and its numbers. SI units, named in the keys.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[expect(missing_docs, reason = "each name says what it is and in which unit")]
-pub struct Model {
+pub struct ModelAnswer {
     pub railproof_version: &'static str,
     pub engine_version: &'static str,
     pub equipment: String,
@@ -16,7 +15,7 @@ pub struct Model {
     pub restitution: f64,
     pub restitution_loss_s_m: f64,
     pub restitution_floor: f64,
-    pub cushion_friction: f64,
+    pub nose_friction: f64,
     pub impact_cloth_friction: f64,
     pub nose_height_m: f64,
     pub sin_theta: f64,
@@ -67,7 +66,7 @@ pub struct Model {
     pub until_s: Option<f64>,
 }
 
-impl Model {
+impl ModelAnswer {
     /// The parameters of equipment played by a rail model.
     pub fn new(equipment: &Equipment, rail_model: RailModel) -> Self {
         let Equipment { name, table, ball, cloth, cushion, ball_contact, cue, gravity_m_s2 } =
@@ -80,7 +79,7 @@ impl Model {
             restitution: cushion.restitution,
             restitution_loss_s_m: cushion.restitution_loss_s_m,
             restitution_floor: cushion.restitution_floor.min(cushion.restitution),
-            cushion_friction: cushion.friction,
+            nose_friction: cushion.friction,
             impact_cloth_friction: equipment.impact_cloth_friction(),
             nose_height_m: cushion.nose_height_m,
             sin_theta: equipment.sin_theta(),
@@ -140,14 +139,13 @@ impl Model {
 
 /// A ball's state in the table frame, as other programs read it.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-#[expect(missing_docs, reason = "each name says what it is and in which unit")]
-pub struct State {
+pub struct StateAnswer {
     pub position_m: [f64; 2],
     pub velocity_m_s: [f64; 2],
     pub spin_rad_s: [f64; 3],
 }
 
-impl From<&BallState> for State {
+impl From<&BallState> for StateAnswer {
     fn from(state: &BallState) -> Self {
         let BallState { position, velocity, spin } = state;
         // Adding zero turns −0 into 0.

@@ -1,12 +1,16 @@
 //! Putting a file on the disk so that it is whole or not there, whatever happens meanwhile.
 
+use std::ffi::{OsStr, OsString};
 use std::fs::{self, File};
-use std::io::{self, Write};
+use std::io::{self, BufWriter, Write};
 use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 /// How names of files begin that are not finished.
 pub const UNFINISHED: &str = ".unfinished-";
+
+/// Writes all of a file; asked again when the file was taken away meanwhile.
+pub type Fill<'a> = &'a mut dyn FnMut(&mut dyn Write) -> io::Result<()>;
 
 /// The steps of putting a file on the disk; a test makes them fail one by one.
 pub trait Disk: Sync {
@@ -14,7 +18,7 @@ pub trait Disk: Sync {
     ///
     /// # Errors
     /// What the system says.
-    fn write(&self, path: &Path, bytes: &[u8]) -> io::Result<()>;
+    fn write(&self, path: &Path, fill: Fill<'_>) -> io::Result<()>;
     /// Waits until a file is on the disk.
     ///
     /// # Errors
@@ -37,9 +41,10 @@ pub trait Disk: Sync {
 pub struct RealDisk;
 
 impl Disk for RealDisk {
-    fn write(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
-        let mut file = File::create(path)?;
-        file.write_all(bytes)
+    fn write(&self, path: &Path, fill: Fill<'_>) -> io::Result<()> {
+        let mut file = BufWriter::with_capacity(1 << 16, File::create(path)?);
+        fill(&mut file)?;
+        file.flush()
     }
 
     fn sync(&self, path: &Path) -> io::Result<()> {
@@ -67,11 +72,20 @@ const TRIES: usize = 4;
 /// # Errors
 /// The step that failed; the file is then either as it was before or, when only the last wait
 /// failed, the new one.
-pub fn publish(disk: &dyn Disk, folder: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
+pub fn publish(
+    disk: &dyn Disk,
+    folder: &Path,
+    name: impl AsRef<OsStr>,
+    fill: Fill<'_>,
+) -> io::Result<()> {
     let now = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |time| time.as_nanos());
-    let unfinished = folder.join(format!("{UNFINISHED}{name}-{}-{now}", std::process::id()));
-    let put = || {
-        disk.write(&unfinished, bytes)
+    let name = name.as_ref();
+    let mut unfinished = OsString::from(UNFINISHED);
+    unfinished.push(name);
+    unfinished.push(format!("-{}-{now}", std::process::id()));
+    let unfinished = folder.join(unfinished);
+    let mut put = || {
+        disk.write(&unfinished, &mut *fill)
             .and_then(|()| disk.sync(&unfinished))
             .and_then(|()| disk.rename(&unfinished, &folder.join(name)))
     };

@@ -5,6 +5,7 @@
 //! ([`FLAGGED`]), so that people go on reading cautions.
 
 mod of_plan;
+mod of_play;
 mod of_shot;
 #[cfg(test)]
 mod tests;

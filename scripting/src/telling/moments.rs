@@ -1,6 +1,6 @@
 //! The shot for people, moment by moment.
 
-use super::PlayedShot;
+use crate::playing::PlayedShot;
 use railproof_engine::shot::{End, Ending, Event, EventKind};
 use railproof_engine::vector::Vec2;
 use std::fmt::Write;

@@ -1,17 +1,38 @@
-//! What is computed for an answer: the bank, and what runs it backwards.
+//! One bank as it is asked for, and the answers: the bank itself, and its inverses.
 
-use super::Question;
-use crate::caution::{Caution, Cautions};
 use crate::fault::Fault;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
-    AimMargin, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, Verdict, aim_margin,
+    AimMargin, Bank, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, Verdict, aim_margin,
     exact_start, holding_speeds,
 };
+use railproof_engine::rail::Line;
+use railproof_engine::rule::Rule;
+
+/// A bank ready to be played, and how it was asked for.
+#[derive(Debug, Clone)]
+pub struct BankQuestion {
+    /// The table, rail, pocket and model.
+    pub bank: Bank,
+    /// The line, groove reading.
+    pub line: Line,
+    /// The launch.
+    pub launch: Launch,
+    /// The rule that gave the start; `None` when it was given itself.
+    pub rule: Option<Rule>,
+    /// The speed as it was written.
+    pub speed_text: String,
+    /// The distance off the rail as it was written.
+    pub off_rail_text: String,
+    /// The table as it was asked for.
+    pub equipment: String,
+    /// The cushion as it was asked for.
+    pub cushion: Option<String>,
+}
 
 /// One bank and what surrounds it.
 #[derive(Debug, Clone)]
-pub struct Facts {
+pub struct BankFindings {
     /// The bank.
     pub outcome: Outcome,
     /// The start number that sends the ball through the middle of the mouth, as it is launched
@@ -31,13 +52,13 @@ pub struct Facts {
     pub holding_flagged: bool,
 }
 
-impl Facts {
+impl BankFindings {
     /// Plays the bank and asks around it.
     ///
     /// # Errors
     /// A launch that the engine refuses.
-    pub fn of(question: &Question) -> Result<Self, Fault> {
-        let Question { bank, line, launch, .. } = question;
+    pub fn of(question: &BankQuestion) -> Result<Self, Fault> {
+        let BankQuestion { bank, line, launch, .. } = question;
         let outcome = bank
             .play(*line, *launch)
             .map_err(|error| Fault::bad_input(format!("the bank can't be played: {error}")))?;
@@ -63,12 +84,5 @@ impl Facts {
             why: of_bank(bank, *line, &outcome),
             holding_flagged,
         })
-    }
-
-    /// What to be careful of: a speed at which it is said to hold is as good as one that was asked for.
-    pub fn cautions(&self, question: &Question) -> Cautions {
-        let advised_m_s = self.holding.as_ref().map_or(0.0, HoldingSpeeds::greatest_m_s);
-        Cautions::of_speed(question.launch.speed_m_s.max(advised_m_s))
-            .with(Caution::Hop, self.outcome.rebound.is_some_and(|rebound| rebound.hop))
     }
 }

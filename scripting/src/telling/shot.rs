@@ -1,8 +1,8 @@
 //! The shot for people: what became of the target, and one sentence for each ball that moved.
 
-use super::PlayedShot;
-use crate::reason;
-use railproof_engine::equipment::Equipment;
+use super::conditions::friction_words;
+use super::reason;
+use crate::playing::PlayedShot;
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::shot::{End, Ending, Event, EventKind};
 use railproof_engine::vector::Vec2;
@@ -10,19 +10,19 @@ use railproof_engine::verdict::{Miss, PocketArrival, PocketVerdict, Verdict, num
 use std::fmt::Write;
 
 /// More happenings than this in one ball's sentence are counted instead of told.
-const MOST_TOLD: usize = 12;
+const MOST_HAPPENINGS: usize = 12;
 /// Of a shot that was given up so many moments are told.
 const LAST_MOMENTS: usize = 12;
 
 impl PlayedShot<'_> {
     /// The shot in sentences, one to a line.
-    pub fn told(&self) -> String {
+    pub fn sentences(&self) -> String {
         let mut text = String::new();
         let mut line = |sentence: &str| {
             text.push_str(sentence);
             text.push('\n');
         };
-        if let Some(sentence) = self.verdict_sentence() {
+        if let Some(sentence) = self.target_sentence() {
             line(&sentence);
         }
         for sentence in self.why_sentences() {
@@ -67,7 +67,7 @@ impl PlayedShot<'_> {
     }
 
     /// What became of the target; `None` without one.
-    pub fn verdict_sentence(&self) -> Option<String> {
+    pub fn target_sentence(&self) -> Option<String> {
         let (verdict, target) = (self.verdict()?, self.layout.target?);
         let off = self.last_of_several_rails(&verdict, target.ball);
         let mut sentence = outcome(
@@ -96,8 +96,8 @@ impl PlayedShot<'_> {
             Some(Err(_)) | None => return Vec::new(),
         };
         let because = reason::because(&why, 0.0);
-        let told = because.strip_prefix(": ").map(|because| format!("Why: {because}."));
-        told.into_iter().chain(std::iter::once(reason::sum(&why))).collect()
+        let main = because.strip_prefix(": ").map(|because| format!("Why: {because}."));
+        main.into_iter().chain(std::iter::once(reason::sum(&why))).collect()
     }
 
     fn came_off_a_rail(&self) -> bool {
@@ -127,32 +127,23 @@ impl PlayedShot<'_> {
         }
     }
 
-    pub(super) fn moved(&self, ball: usize) -> bool {
-        let starts = self
-            .layout
-            .balls
-            .get(ball)
-            .is_some_and(|it| it.state.velocity != Vec2::ZERO || it.state.spin.norm() > 0.0);
-        starts || self.shot.events_of(ball).any(|event| !matches!(event.kind, EventKind::Start))
-    }
-
     /// What happened to a ball, in order; `None` for one that did not move.
     fn ball_sentence(&self, ball: usize) -> Option<String> {
         if !self.moved(ball) {
             return None;
         }
-        let mut told: Vec<(String, usize)> = Vec::new();
+        let mut happenings: Vec<(String, usize)> = Vec::new();
         let mut more = 0;
         for event in self.shot.events_of(ball) {
             let Some(happening) = self.happening(ball, event) else { continue };
-            let count = told.len();
-            match told.last_mut() {
+            let count = happenings.len();
+            match happenings.last_mut() {
                 Some((last, times)) if *last == happening => *times += 1,
-                _ if count >= MOST_TOLD => more += 1,
-                _ => told.push((happening, 1)),
+                _ if count >= MOST_HAPPENINGS => more += 1,
+                _ => happenings.push((happening, 1)),
             }
         }
-        let mut parts: Vec<String> = told
+        let mut parts: Vec<String> = happenings
             .into_iter()
             .map(|(happening, times)| match times {
                 1 => happening,
@@ -162,7 +153,7 @@ impl PlayedShot<'_> {
         if more > 0 {
             parts.push(format!("meets balls and rails {more} more times"));
         }
-        parts.extend(self.shot.ends.get(ball).and_then(last));
+        parts.extend(self.shot.ends.get(ball).and_then(ending_words));
         let name = self.name(ball);
         Some(match parts.split_last() {
             None => format!("{name} moves."),
@@ -227,14 +218,8 @@ impl PlayedShot<'_> {
     }
 }
 
-/// By which law balls rubbed, where they did.
-pub(super) fn friction_words(rub: bool, equipment: &Equipment) -> String {
-    let law = equipment.ball_contact.friction_law.name();
-    if rub { format!("; friction between balls by the {law} law") } else { String::new() }
-}
-
 /// How a ball ended, after what it did before.
-pub(super) fn last(end: &End) -> Option<String> {
+pub(super) fn ending_words(end: &End) -> Option<String> {
     let place = end.state.position;
     match end.ending {
         Ending::Pocketed(pocket) => {

@@ -1,63 +1,40 @@
-//! A file that is either whole or not there: written under another name, then renamed.
+//! Files that a user names, and their folders.
 
+use super::disk::{Fill, RealDisk, UNFINISHED, publish};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use std::fs::{self, File};
-use std::io::{self, BufWriter, Write};
+use std::fs;
+use std::io::{self, Write};
 use std::path::Path;
 
-/// How names of files begin that are not finished.
-const UNFINISHED_PREFIX: &str = ".unfinished-";
-
-/// Writes a file through `fill` to a temporary name in the same folder and renames it when all of
-/// it is on the disk. Whatever stood under the name stays until then. A link is followed, and what
-/// is no ordinary file (a device, a pipe) is written into: renaming over it would take it away.
+/// Puts a whole file on the disk under its name, written by `fill`. Whatever stood under the name stays until then. A link is
+/// followed, and a file that is no ordinary one (a device, a pipe) is written into: renaming over it would
+/// take it away.
 ///
 /// # Errors
 /// [`Exit::CouldNotFinish`] with the path, when the disk is full or the folder can't be written.
 pub fn write_whole(
     path: &Path,
-    fill: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+    mut fill: impl FnMut(&mut dyn Write) -> io::Result<()>,
 ) -> Result<(), Fault> {
-    try_write(path, fill).map_err(|error| cannot_write(path, &error))
+    try_write(path, &mut fill).map_err(|error| cannot_write(path, &error))
 }
 
-fn try_write(path: &Path, fill: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> io::Result<()> {
-    if fs::metadata(path).is_ok_and(|there| !there.is_file() && !there.is_dir()) {
-        let mut writer = BufWriter::new(File::options().write(true).open(path)?);
-        fill(&mut writer)?;
-        return writer.flush();
-    }
-    let target = if path.is_symlink() { fs::canonicalize(path)? } else { path.to_owned() };
-    let path = target.as_path();
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
+fn try_write(path: &Path, fill: Fill<'_>) -> io::Result<()> {
     if path.is_dir() {
         return Err(io::Error::other("there is a folder of that name"));
     }
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(UNFINISHED_PREFIX);
-    readable_by_all(&mut builder);
-    let unfinished = builder.tempfile_in(folder)?;
-    let mut writer = BufWriter::with_capacity(1 << 16, unfinished);
-    fill(&mut writer)?;
-    let unfinished = writer.into_inner().map_err(io::IntoInnerError::into_error)?;
-    unfinished.as_file().sync_data()?;
-    unfinished.persist(path).map(|_: File| ()).map_err(|refused| refused.error)
+    if path.exists() && !path.is_file() {
+        return fill(&mut fs::File::options().write(true).open(path)?);
+    }
+    let target = if path.is_symlink() { fs::canonicalize(path)? } else { path.to_owned() };
+    let folder = match target.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let name = target.file_name().ok_or(io::ErrorKind::InvalidFilename)?;
+    publish(&RealDisk, folder, name, fill)
 }
-
-/// Results are shared like any other file; temporary files usually are not. The user's mask still
-/// applies.
-#[cfg(unix)]
-fn readable_by_all(builder: &mut tempfile::Builder<'_, '_>) {
-    use std::os::unix::fs::PermissionsExt;
-    builder.permissions(fs::Permissions::from_mode(0o666));
-}
-
-#[cfg(not(unix))]
-fn readable_by_all(_: &mut tempfile::Builder<'_, '_>) {}
 
 /// Makes a folder and those above it.
 ///
@@ -81,7 +58,7 @@ pub fn make_folder(path: &Path) -> Result<(), Fault> {
 ///
 /// # Errors
 /// [`Exit::CouldNotFinish`] with the path.
-pub(super) fn remove(path: &Path) -> Result<(), Fault> {
+pub fn remove(path: &Path) -> Result<(), Fault> {
     match fs::remove_file(path) {
         Err(error) if error.kind() != io::ErrorKind::NotFound => Err(cannot_write(path, &error)),
         _ => Ok(()),
@@ -89,10 +66,10 @@ pub(super) fn remove(path: &Path) -> Result<(), Fault> {
 }
 
 /// Removes what an interrupted run left unfinished in a folder.
-pub(super) fn remove_unfinished(folder: &Path) -> Result<(), Fault> {
+pub fn remove_unfinished(folder: &Path) -> Result<(), Fault> {
     let entries = fs::read_dir(folder).map_err(|error| cannot_write(folder, &error))?;
     for entry in entries.flatten() {
-        if entry.file_name().to_string_lossy().starts_with(UNFINISHED_PREFIX) {
+        if entry.file_name().to_string_lossy().starts_with(UNFINISHED) {
             remove(&entry.path())?;
         }
     }
@@ -100,23 +77,12 @@ pub(super) fn remove_unfinished(folder: &Path) -> Result<(), Fault> {
 }
 
 /// A file that stands there but can't be read.
-pub(super) fn cannot_read(path: &Path, error: &io::Error) -> Fault {
+pub fn cannot_read(path: &Path, error: &io::Error) -> Fault {
     Fault::new(Exit::CouldNotFinish, format!("`{}` can't be read: {error}", path.display()))
 }
 
 fn cannot_write(path: &Path, error: &io::Error) -> Fault {
-    // The temporary name says nothing to a person, so only the reason is kept.
-    let reason = error.get_ref().map_or_else(|| error.to_string(), |_| plain_reason(error));
-    Fault::new(Exit::CouldNotFinish, format!("`{}` can't be written: {reason}", path.display()))
-}
-
-/// The reason without the temporary path that is wrapped around it.
-fn plain_reason(error: &io::Error) -> String {
-    let text = error.to_string();
-    match text.rfind(" at path ") {
-        Some(at) => text[..at].to_owned(),
-        None => text,
-    }
+    Fault::new(Exit::CouldNotFinish, format!("`{}` can't be written: {error}", path.display()))
 }
 
 #[cfg(test)]
@@ -156,10 +122,10 @@ mod tests {
         let fault = make_folder(&file).unwrap_err();
         assert_eq!(fault.exit, Exit::CouldNotFinish);
         assert!(fault.hint.unwrap().contains("file of that name"));
-        assert!(write_whole(&file.join("x"), |_| Ok(())).is_err());
+        assert!(write_whole(&file.join("x"), |out| out.write_all(b"")).is_err());
         let sub = folder.path().join("sub");
         fs::create_dir(&sub).unwrap();
-        let fault = write_whole(&sub, |_| Ok(())).unwrap_err();
+        let fault = write_whole(&sub, |out| out.write_all(b"")).unwrap_err();
         assert!(fault.message.contains("folder of that name"), "{fault}");
         assert_eq!(names(folder.path()), ["sub", "taken"]);
     }

@@ -1,10 +1,11 @@
 //! The answer for other programs.
 
-use super::{Facts, Question};
-use crate::caution::Cautions;
-use crate::command::model::{Model, State};
-use crate::reason::ReasonAnswer;
-use railproof_engine::bank::{Direction, HoldingInterval, HoldingSpeeds, Verdict};
+use super::model::{ModelAnswer, StateAnswer};
+use super::reason::ReasonAnswer;
+use crate::playing::{BankFindings, BankQuestion};
+use crate::telling::caution::Cautions;
+use crate::telling::{bank_sentences, long_or_short};
+use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, Verdict};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::rule::Rule;
@@ -15,13 +16,15 @@ use serde::Serialize;
 #[derive(Debug, Clone, Serialize)]
 pub struct BankAnswer {
     /// What was asked.
-    pub inputs: Inputs,
+    pub inputs: BankInputs,
     /// The ball as it meets the rail.
-    pub at_rail: Option<AtRail>,
+    pub at_rail: Option<AtRailAnswer>,
     /// The ball as it comes off.
-    pub rebound: Option<Rebound>,
+    pub rebound: Option<ReboundAnswer>,
     /// Its path where it crosses the mouth line, extended past any rail it met first.
-    pub arrival: Option<Arrival>,
+    pub arrival: Option<MouthAnswer>,
+    /// What became of it, in sentences.
+    pub sentence: String,
     /// What that means for the line.
     pub verdict: VerdictAnswer,
     /// The miss as a sum over its causes.
@@ -29,13 +32,13 @@ pub struct BankAnswer {
     /// What to be careful of.
     pub cautions: Cautions,
     /// Every parameter in use.
-    pub model: Model,
+    pub model: ModelAnswer,
 }
 
 /// What was asked.
 #[derive(Debug, Clone, Serialize)]
-pub struct Inputs {
-    pub on: String,
+pub struct BankInputs {
+    pub equipment: String,
     pub cushion: Option<String>,
     pub rail: &'static str,
     pub pocket: &'static str,
@@ -47,14 +50,14 @@ pub struct Inputs {
     pub off_rail_m: f64,
     pub speed_m_s: f64,
     pub roll_fraction: f64,
-    pub side_fraction: f64,
-    pub aim_error_mrad: f64,
-    pub launch: State,
+    pub running_side: f64,
+    pub aim_error_rad: f64,
+    pub launch: StateAnswer,
 }
 
 /// The ball as it meets the rail.
 #[derive(Debug, Clone, Serialize)]
-pub struct AtRail {
+pub struct AtRailAnswer {
     pub time_s: f64,
     pub contact_diamonds: f64,
     pub speed_m_s: f64,
@@ -62,16 +65,16 @@ pub struct AtRail {
     /// Of natural roll.
     pub roll_fraction: Option<f64>,
     /// Surface speed of the side spin over the speed, positive running.
-    pub side_fraction: Option<f64>,
+    pub running_side: Option<f64>,
     /// From the rail's normal.
-    pub incidence_deg: f64,
+    pub incidence_rad: f64,
     #[serde(flatten)]
-    pub state: State,
+    pub state: StateAnswer,
 }
 
 /// The ball as it comes off the rail.
 #[derive(Debug, Clone, Serialize)]
-pub struct Rebound {
+pub struct ReboundAnswer {
     pub speed_m_s: f64,
     pub restitution: f64,
     /// How long the rail held it.
@@ -79,62 +82,62 @@ pub struct Rebound {
     /// Where it left the rail.
     pub departure_diamonds: f64,
     /// From the rail's normal, along the way it came.
-    pub angle_deg: f64,
+    pub angle_rad: f64,
     /// Positive comes off longer than the rule implies.
-    pub angle_difference_from_rule_deg: Option<f64>,
+    pub angle_difference_rad: Option<f64>,
     pub rolls_after_s: f64,
     /// How much the path turns until the ball rolls, positive longer.
-    pub bend_deg: f64,
+    pub bend_rad: f64,
     pub outside_checked_speed: bool,
     pub hop: bool,
     #[serde(flatten)]
-    pub state: State,
+    pub state: StateAnswer,
 }
 
 /// The ball at the mouth line.
 #[derive(Debug, Clone, Serialize)]
-pub struct Arrival {
+pub struct MouthAnswer {
     /// Since it met the rail.
     pub time_s: f64,
     pub speed_m_s: f64,
     /// Square to the path from the mouth's midpoint, positive long.
-    pub miss_mm: f64,
+    pub miss_m: f64,
     pub miss_diamonds: f64,
-    pub clearance_long_mm: f64,
-    pub clearance_short_mm: f64,
+    pub clearance_long_m: f64,
+    pub clearance_short_m: f64,
     #[serde(flatten)]
-    pub state: State,
+    pub state: StateAnswer,
 }
 
 /// What it means for the line.
 #[derive(Debug, Clone, Serialize)]
 pub struct VerdictAnswer {
     pub verdict: &'static str,
-    pub direction: Option<&'static str>,
-    pub miss_mm: Option<f64>,
+    pub long_or_short: Option<&'static str>,
+    pub miss_m: Option<f64>,
     pub miss_diamonds: Option<f64>,
-    pub clearance_mm: Option<f64>,
+    pub clearance_m: Option<f64>,
     pub ending: &'static str,
     pub ending_at: Option<&'static str>,
     pub ending_position_m: Option<[f64; 2]>,
     pub flags: Vec<&'static str>,
     pub exact_start_diamonds: Option<f64>,
     /// The speeds at which the line holds; null when it holds at none that was searched.
-    pub speeds: Option<Speeds>,
-    pub aim_margin_long_mrad: Option<f64>,
-    pub aim_margin_short_mrad: Option<f64>,
+    pub speeds: Option<SpeedsAnswer>,
+    pub aim_margin_long_rad: Option<f64>,
+    pub aim_margin_short_rad: Option<f64>,
     pub aim_margin_long_diamonds: Option<f64>,
     pub aim_margin_short_diamonds: Option<f64>,
 }
 
 /// The speeds at which the line holds.
 #[derive(Debug, Clone, Serialize)]
-pub struct Speeds {
+pub struct SpeedsAnswer {
     /// Every stretch that was found.
-    pub holds: Vec<HoldingStretch>,
+    pub holds: Vec<StretchAnswer>,
     /// The speed at which it has the most room, and that room.
     pub most_room_at_m_s: f64,
-    pub most_room_mm: f64,
+    pub most_room_m: f64,
     pub searched_from_m_s: f64,
     pub searched_to_m_s: f64,
     /// Neighbouring speeds that were looked at differ by this factor: less can hide between them.
@@ -143,16 +146,16 @@ pub struct Speeds {
 
 /// A stretch of speeds; it ends where it was seen to break, or where the search ends.
 #[derive(Debug, Clone, Serialize)]
-pub struct HoldingStretch {
+pub struct StretchAnswer {
     pub from_m_s: f64,
     pub to_m_s: f64,
     pub breaks_below: bool,
     pub breaks_above: bool,
 }
 
-impl Speeds {
+impl SpeedsAnswer {
     fn of(holding: &HoldingSpeeds) -> Self {
-        let stretch = |found: &HoldingInterval| HoldingStretch {
+        let stretch = |found: &HoldingInterval| StretchAnswer {
             from_m_s: found.from_m_s,
             to_m_s: found.to_m_s,
             breaks_below: found.breaks_below,
@@ -161,7 +164,7 @@ impl Speeds {
         Self {
             holds: holding.intervals.iter().map(stretch).collect(),
             most_room_at_m_s: holding.most_room.speed_m_s,
-            most_room_mm: 1e3 * holding.most_room.clearance_m,
+            most_room_m: holding.most_room.clearance_m,
             searched_from_m_s: holding.searched_m_s.0,
             searched_to_m_s: holding.searched_m_s.1,
             spacing_ratio: holding.spacing,
@@ -171,33 +174,34 @@ impl Speeds {
 
 impl BankAnswer {
     /// The answer to a question.
-    pub fn new(question: &Question, facts: &Facts) -> Self {
+    pub fn new(question: &BankQuestion, findings: &BankFindings) -> Self {
         let geometry = question.bank.geometry();
         Self {
-            inputs: inputs(question, facts),
-            at_rail: at_rail(geometry, facts),
-            rebound: rebound(geometry, facts),
-            arrival: arrival(geometry, facts),
-            verdict: verdict(geometry, facts),
-            why: ReasonAnswer::of(&facts.why),
-            cautions: facts.cautions(question),
-            model: Model::new(question.bank.equipment(), question.bank.model()),
+            inputs: inputs(question, findings),
+            at_rail: at_rail(geometry, findings),
+            rebound: rebound(geometry, findings),
+            arrival: arrival(geometry, findings),
+            sentence: bank_sentences(question, findings),
+            verdict: verdict(geometry, findings),
+            why: ReasonAnswer::of(&findings.why),
+            cautions: findings.cautions(question),
+            model: ModelAnswer::new(question.bank.equipment(), question.bank.model()),
         }
     }
 }
 
-fn in_table(geometry: &BankGeometry, state: &BallState) -> State {
-    State::from(&BallState {
+fn in_table(geometry: &BankGeometry, state: &BallState) -> StateAnswer {
+    StateAnswer::from(&BallState {
         position: geometry.to_table(state.position),
         velocity: geometry.direction_to_table(state.velocity),
         spin: geometry.spin_to_table(state.spin),
     })
 }
 
-fn inputs(question: &Question, facts: &Facts) -> Inputs {
+fn inputs(question: &BankQuestion, findings: &BankFindings) -> BankInputs {
     let geometry = question.bank.geometry();
-    Inputs {
-        on: question.on.clone(),
+    BankInputs {
+        equipment: question.equipment.clone(),
         cushion: question.cushion.clone(),
         rail: geometry.rail.name(),
         pocket: geometry.pocket.name(),
@@ -208,78 +212,75 @@ fn inputs(question: &Question, facts: &Facts) -> Inputs {
         off_rail_m: question.launch.off_rail_m,
         speed_m_s: question.launch.speed_m_s,
         roll_fraction: question.launch.roll,
-        side_fraction: question.launch.side,
-        aim_error_mrad: 1e3 * question.launch.aim_error_rad,
-        launch: in_table(geometry, &facts.outcome.launch),
+        running_side: question.launch.side,
+        aim_error_rad: question.launch.aim_error_rad,
+        launch: in_table(geometry, &findings.outcome.launch),
     }
 }
 
-fn at_rail(geometry: &BankGeometry, facts: &Facts) -> Option<AtRail> {
-    let at_rail = facts.outcome.at_rail?;
-    Some(AtRail {
+fn at_rail(geometry: &BankGeometry, findings: &BankFindings) -> Option<AtRailAnswer> {
+    let at_rail = findings.outcome.at_rail?;
+    Some(AtRailAnswer {
         time_s: at_rail.time_s,
         contact_diamonds: at_rail.contact,
         speed_m_s: at_rail.state.velocity.norm(),
         normal_speed_m_s: at_rail.state.velocity.y,
-        roll_fraction: facts.roll_at_rail,
-        side_fraction: facts.side_at_rail,
-        incidence_deg: at_rail.incidence_rad().to_degrees(),
+        roll_fraction: findings.roll_at_rail,
+        running_side: findings.side_at_rail,
+        incidence_rad: at_rail.incidence_rad(),
         state: in_table(geometry, &at_rail.state),
     })
 }
 
-fn rebound(geometry: &BankGeometry, facts: &Facts) -> Option<Rebound> {
-    let incoming = facts.outcome.at_rail?.state.velocity;
-    let rebound = facts.outcome.rebound?;
-    let difference = facts.outcome.angle_difference_rad();
-    Some(Rebound {
+fn rebound(geometry: &BankGeometry, findings: &BankFindings) -> Option<ReboundAnswer> {
+    let incoming = findings.outcome.at_rail?.state.velocity;
+    let rebound = findings.outcome.rebound?;
+    let difference = findings.outcome.angle_difference_rad();
+    Some(ReboundAnswer {
         speed_m_s: rebound.state.velocity.norm(),
         restitution: rebound.restitution,
         held_s: rebound.held_s,
         departure_diamonds: rebound.departure,
-        angle_deg: rebound.angle_rad(incoming).to_degrees(),
-        angle_difference_from_rule_deg: difference.map(f64::to_degrees),
+        angle_rad: rebound.angle_rad(incoming),
+        angle_difference_rad: difference,
         rolls_after_s: rebound.rolls_after_s,
-        bend_deg: rebound.bend_rad(incoming).to_degrees(),
+        bend_rad: rebound.bend_rad(incoming),
         outside_checked_speed: rebound.outside_checked_speed,
         hop: rebound.hop,
         state: in_table(geometry, &rebound.state),
     })
 }
 
-fn arrival(geometry: &BankGeometry, facts: &Facts) -> Option<Arrival> {
-    let arrival = facts.outcome.arrival?;
-    Some(Arrival {
+fn arrival(geometry: &BankGeometry, findings: &BankFindings) -> Option<MouthAnswer> {
+    let arrival = findings.outcome.arrival?;
+    Some(MouthAnswer {
         time_s: arrival.time_s,
         speed_m_s: arrival.state.velocity.norm(),
-        miss_mm: 1e3 * arrival.miss_m,
+        miss_m: arrival.miss_m,
         miss_diamonds: arrival.miss_m / geometry.diamond_m,
-        clearance_long_mm: 1e3 * arrival.clearance_long_m,
-        clearance_short_mm: 1e3 * arrival.clearance_short_m,
+        clearance_long_m: arrival.clearance_long_m,
+        clearance_short_m: arrival.clearance_short_m,
         state: in_table(geometry, &arrival.state),
     })
 }
 
-fn verdict(geometry: &BankGeometry, facts: &Facts) -> VerdictAnswer {
-    let outcome = &facts.outcome;
+fn verdict(geometry: &BankGeometry, findings: &BankFindings) -> VerdictAnswer {
+    let outcome = &findings.outcome;
     let verdict: Verdict = outcome.verdict();
     let miss_m = outcome.miss_m();
     let rebound = outcome.rebound;
     let flags = [
         ("outside-checked-speed", rebound.is_some_and(|rebound| rebound.outside_checked_speed)),
         ("hop", rebound.is_some_and(|rebound| rebound.hop)),
-        ("advised-speed-flagged", facts.holding_flagged),
+        ("advised-speed-flagged", findings.holding_flagged),
     ];
-    let margin = facts.margin;
+    let margin = findings.margin;
     VerdictAnswer {
         verdict: verdict.name(),
-        direction: verdict.direction().map(|direction| match direction {
-            Direction::Long => "long",
-            Direction::Short => "short",
-        }),
-        miss_mm: miss_m.map(|miss| 1e3 * miss),
+        long_or_short: verdict.direction().map(long_or_short),
+        miss_m,
         miss_diamonds: miss_m.map(|miss| miss / geometry.diamond_m),
-        clearance_mm: outcome.clearance_m().map(|clearance| 1e3 * clearance),
+        clearance_m: outcome.clearance_m(),
         ending: outcome.ending.name(),
         ending_at: outcome.ending.at(geometry),
         ending_position_m: outcome
@@ -287,10 +288,10 @@ fn verdict(geometry: &BankGeometry, facts: &Facts) -> VerdictAnswer {
             .map(|place| geometry.to_table(place))
             .map(|place| [place.x, place.y]),
         flags: flags.into_iter().filter(|(_, set)| *set).map(|(name, _)| name).collect(),
-        exact_start_diamonds: facts.exact_start,
-        speeds: facts.holding.as_ref().map(Speeds::of),
-        aim_margin_long_mrad: margin.map(|margin| 1e3 * margin.long_rad),
-        aim_margin_short_mrad: margin.map(|margin| 1e3 * margin.short_rad),
+        exact_start_diamonds: findings.exact_start,
+        speeds: findings.holding.as_ref().map(SpeedsAnswer::of),
+        aim_margin_long_rad: margin.map(|margin| margin.long_rad),
+        aim_margin_short_rad: margin.map(|margin| margin.short_rad),
         aim_margin_long_diamonds: margin.map(|margin| margin.long_diamonds),
         aim_margin_short_diamonds: margin.map(|margin| margin.short_diamonds),
     }

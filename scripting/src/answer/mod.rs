@@ -1,0 +1,13 @@
+//! What came out, as JSON for other programs: SI units named in the keys, one vocabulary with every
+//! other file. Keys are joined by underscores, values by hyphens.
+
+mod bank;
+mod event;
+mod model;
+mod reason;
+mod shot;
+mod stepped;
+
+pub use bank::BankAnswer;
+pub use shot::ShotAnswer;
+pub use stepped::SteppedAnswer;

@@ -1,0 +1,10 @@
+//! Banks and layouts that are asked for one at a time, played, with all that surrounds the outcome.
+//! Words and JSON are made from these elsewhere.
+
+mod bank;
+mod shot;
+mod stepped;
+
+pub use bank::{BankFindings, BankQuestion};
+pub use shot::PlayedShot;
+pub use stepped::SteppedPlay;

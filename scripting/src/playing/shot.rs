@@ -1,0 +1,98 @@
+//! A layout played by events.
+
+use crate::fault::Fault;
+use crate::layout::Layout;
+use railproof_engine::attribution::{Attribution, NotAttributed, ShotFacts, of_shot};
+use railproof_engine::equipment::RailModel;
+use railproof_engine::shot::{EventKind, Shot, ShotError, play};
+use railproof_engine::vector::Vec2;
+use railproof_engine::verdict::{Verdict, verdict};
+use railproof_engine::world::World;
+use std::sync::Arc;
+
+/// Balls whose surfaces slip less than this do not rub, m/s.
+const RUBS_M_S: f64 = 1e-3;
+
+/// A shot and what it was played with.
+#[derive(Debug)]
+pub struct PlayedShot<'a> {
+    /// What was asked.
+    pub layout: &'a Layout,
+    /// The table.
+    pub world: Arc<World>,
+    /// What happened.
+    pub shot: Shot,
+}
+
+impl<'a> PlayedShot<'a> {
+    /// Plays a layout by events, whichever engine it names.
+    ///
+    /// # Errors
+    /// A table that can't be, or a start the engine refuses.
+    pub fn new(layout: &'a Layout) -> Result<Self, Fault> {
+        let world = World::new(&layout.equipment, &layout.obstacles)
+            .map_err(|error| Fault::bad_input(format!("there is no such table: {error}")))?;
+        let shot = play(&world, &layout.shot_balls(), layout.until_s).map_err(|error| {
+            let fault = Fault::bad_input(format!("the shot can't be played: {error}"));
+            match error {
+                ShotError::Compliant => fault.with_hint(
+                    "take `engine: stepped`, or set the cushion's `model` to nose-and-cloth, nose-only \
+                     or planar; `railproof bank` takes `--rail-model compliant`",
+                ),
+                _ => fault,
+            }
+        })?;
+        Ok(Self::of(layout, Arc::new(world), shot))
+    }
+
+    /// A shot that was played from this layout on this table.
+    pub const fn of(layout: &'a Layout, world: Arc<World>, shot: Shot) -> Self {
+        Self { layout, world, shot }
+    }
+
+    /// What became of the target; `None` without one.
+    pub fn verdict(&self) -> Option<Verdict> {
+        Some(verdict(&self.world, &self.shot, self.layout.verdict_target()?))
+    }
+
+    /// The target's miss as a sum over its causes, or why there is none; `None` without a target.
+    pub fn why(&self) -> Option<Result<Attribution, NotAttributed>> {
+        let target = self.layout.verdict_target()?;
+        // Lines of other pockets, or more than one, do not say which was meant.
+        let mut lines = self.layout.lines.iter().filter(|line| line.pocket == target.pocket);
+        let line = lines.next().filter(|_| lines.next().is_none());
+        let facts = ShotFacts {
+            target,
+            squirt_rad: self.layout.stroke.map_or(0.0, |stroke| stroke.struck.squirt_rad),
+            line: line.map(|line| (line.rail, line.line)),
+        };
+        Some(of_shot(&self.world, &self.shot, &facts))
+    }
+
+    /// A ball's name.
+    pub fn name(&self, ball: usize) -> &'a str {
+        self.layout.ball_name(ball)
+    }
+
+    /// True when two balls rubbed, so that the law of their friction matters.
+    pub fn rub(&self) -> bool {
+        let rubs =
+            |kind: &EventKind| matches!(kind, EventKind::Ball(touch) if touch.slip_m_s > RUBS_M_S);
+        self.shot.events.iter().any(|event| rubs(&event.kind))
+    }
+
+    /// The rail model in use.
+    pub fn rail_model(&self) -> RailModel {
+        self.layout.equipment.cushion.model
+    }
+
+    /// True when the ball was not at rest all the time.
+    pub fn moved(&self, ball: usize) -> bool {
+        let starts = self
+            .layout
+            .balls
+            .get(ball)
+            .is_some_and(|it| it.state.velocity != Vec2::ZERO || it.state.spin.norm() > 0.0);
+        starts || self.shot.events_of(ball).any(|event| !matches!(event.kind, EventKind::Start))
+    }
+}

@@ -1,0 +1,27 @@
+//! Amounts inside a sentence.
+
+use railproof_engine::bank::Direction;
+
+/// To which side of the pocket.
+pub const fn long_or_short(direction: Direction) -> &'static str {
+    match direction {
+        Direction::Long => "long",
+        Direction::Short => "short",
+    }
+}
+
+/// A length on a table: tenths of a millimetre below a centimetre.
+pub fn millimetres(metres: f64) -> String {
+    let mm = 1e3 * metres;
+    if mm >= 9.95 { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") }
+}
+
+/// A value of the data in a sentence: `missed long`, for `missed-long`.
+pub fn phrase(value: &str) -> String {
+    value.replace('-', " ")
+}
+
+/// A share in whole per cent.
+pub fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
+}
