@@ -1,0 +1,11 @@
+//! The engine held to sources, to common practice, to other methods and to itself.
+
+mod batch;
+mod frontier;
+mod held;
+mod independent;
+mod practice;
+mod published;
+mod rules;
+mod shot;
+mod whole_table;

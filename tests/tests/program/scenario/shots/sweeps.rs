@@ -1,0 +1,113 @@
+//! Sweeps of shots: every point once, the same for any number of threads, written with units.
+
+use super::{BANK, printed};
+use railproof::record::Record;
+use railproof::store::write_folder;
+
+const SWEEP: &str =
+    "local set = shots { over = { cut = { degrees(-10), degrees(0), degrees(10) }, \
+                     speed = { mps(3), mps(4) }, word = { 'ghost', 'along' } },
+  shot = function(p)
+    local shot = bank { cut = p.cut }
+    if p.word == 'ghost' then return shot, { speed = p.speed, ghost = 'line' } end
+    return shot, { speed = p.speed, along = 'line' }
+  end }
+";
+
+fn on_threads(count: usize, text: &str) -> Record {
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(count).build().unwrap();
+    pool.install(|| crate::scenario::run(text))
+}
+
+#[test]
+fn each_point_is_played_as_if_alone() {
+    let found = printed(&format!(
+        "{SWEEP}print(set:count(), #set:rows())
+local alike = true
+for _, row in set:rows() do
+  local shot = bank {{ cut = row.cut }}:play {{ stroke = row.stroke }}
+  alike = alike and shot.verdict == row.verdict and shot.miss == row.miss
+end
+print(alike)
+local one = set:where {{ cut = degrees(10), word = 'ghost', speed = {{ from = mps(3.5) }} }}
+print(one:count(), one:rows()[1].speed, one:rows()[1].word)
+local total = 0
+for _, count in set:verdicts() do total += count end
+print(total, set:share_made() >= 0 and set:share_made() <= 1)"
+    ));
+    assert_eq!(found, ["12\t12", "true", "1\t4 m/s\tghost", "12\ttrue"]);
+}
+
+#[test]
+fn one_thread_and_two_write_the_same_bytes() {
+    let text = format!(
+        "{BANK}{SWEEP}set:draw {{ x = 'cut', y = 'speed', panels = 'word' }}
+bank():play {{ speed = mps(4), along = 'line' }}:draw {{}}
+expect_shots(set):share_made_within(0, 1)
+print(bank {{ cut = degrees(10) }}:ways {{ speed = {{ mps(3), mps(4) }}, side = span(-0.2, 0.2, 0.2) }}.made)"
+    );
+    let (one, two) = (on_threads(1, &text), on_threads(2, &text));
+    assert_eq!(one.shots[0].rows, two.shots[0].rows);
+    let written = |record: &Record| {
+        let folder = tempfile::tempdir().unwrap();
+        let files = write_folder(record, folder.path()).unwrap().files;
+        files
+            .into_iter()
+            .map(|name| {
+                let bytes = std::fs::read(folder.path().join(&name)).unwrap();
+                (name, bytes)
+            })
+            .collect::<Vec<_>>()
+    };
+    let (one, two) = (written(&one), written(&two));
+    assert_eq!(one.len(), 6);
+    for (one, two) in one.iter().zip(&two) {
+        assert_eq!(one.0, two.0);
+        assert!(one.1 == two.1, "{} differs", one.0);
+    }
+}
+
+#[test]
+fn rows_are_written_with_units_and_can_be_told_from_the_record() {
+    let record = crate::scenario::run(&format!("{BANK}{SWEEP}"));
+    let folder = tempfile::tempdir().unwrap();
+    write_folder(&record, folder.path()).unwrap();
+    let text = std::fs::read_to_string(folder.path().join("shots.csv")).unwrap();
+    let mut lines = text.lines().map(|line| line.split(',').collect::<Vec<&str>>());
+    let header = lines.next().unwrap();
+    assert_eq!(header[..4], ["point", "cut_rad", "speed_m_s", "word"]);
+    let rows: Vec<Vec<&str>> = lines.collect();
+    assert_eq!(rows.len(), 12);
+    let column = |name: &str| header.iter().position(|known| *known == name).unwrap();
+    let miss: f64 = rows[5][column("miss_mm")].parse().unwrap();
+    assert_eq!(miss, 1e3 * record.shots[0].rows[5].miss_m().unwrap());
+    assert_eq!(rows[5][column("verdict")], record.shots[0].rows[5].verdict_name());
+    let run = std::fs::read_to_string(folder.path().join("run.json")).unwrap();
+    let run: serde_json::Value = serde_json::from_str(&run).unwrap();
+    let shots = &run["shots"][0];
+    assert_eq!(shots["count"], 12);
+    assert_eq!(shots["axes"][1]["unit"], "m/s");
+    assert!(shots["made_by"].as_str().unwrap().starts_with("function(p)"), "{shots}");
+}
+
+#[test]
+fn what_can_not_be_aimed_is_a_row_with_its_reason() {
+    let found = printed(
+        "local set = shots { over = { angle = { degrees(0), degrees(180) } }, shot = function(p)
+  return bank(), { speed = mps(3), along = { angle = p.angle } } end }
+for _, row in set:rows() do print(row.verdict, row.why_not) end",
+    );
+    assert!(found.iter().any(|line| line.starts_with("no-shot\tno aim does it")), "{found:?}");
+}
+
+#[test]
+fn seeded_random_layouts_are_the_same_every_time() {
+    let text = "local set = shots { over = { number = span(1, 20, 1) }, shot = function(p)
+  math.randomseed(p.number)
+  return bank { contact = 2 + math.random(), cut = degrees(20 * math.random() - 10) }, { speed = mps(4), along = 'line' }
+end }
+for _, row in set:rows() do print(row.miss) end";
+    let first = printed(text);
+    assert_eq!(first, printed(text));
+    assert!(first.iter().any(|line| *line != first[0]));
+}
