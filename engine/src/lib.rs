@@ -1,7 +1,7 @@
 //! Bank shots computed: ball motion in closed form, cushion impacts, rail numbers, aiming rules,
 //! and sweeps that compare the two.
 //!
-//! The floors, ground first; each imports only from those before it: [`units`], [`vector`], the
+//! The layers, ground first; each imports only from those before it: [`units`], [`vector`], the
 //! bracketed `root` and [`sample`] → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`]
 //! → [`rail`] → [`rule`] → the stepped `compliant` model → [`bank`] → [`batch`] → `world` → `shot` →
 //! `stepped`, `lay`, `verdict` and `elevation` → `aim` → [`sweep`] → [`frontier`]. Nothing here reads files, looks

@@ -19,7 +19,7 @@ pub struct Compensation {
     pub overcut_rad: f64,
     /// The same at the object ball, m: how much the cue ball's way passes it further out.
     pub overcut_at_ball_m: f64,
-    /// What the whole shot comes to.
+    /// The outcome of the whole shot.
     pub verdict: Verdict,
 }
 
@@ -124,7 +124,7 @@ fn through_middle(
 pub struct Played {
     /// The stroke.
     pub stroke: Stroke,
-    /// What it comes to.
+    /// Its outcome.
     pub verdict: Verdict,
     /// The aims around it that make the bank, rad; `None` when it does not itself.
     pub aims: Option<Interval>,

@@ -27,7 +27,7 @@ pub enum NoAim {
         given_rad: f64,
         /// The next one that works, rad.
         least_rad: f64,
-        /// What is in the way.
+        /// The thing in the way.
         over: Over,
     },
     /// The balls can't lie so.
@@ -55,7 +55,7 @@ pub enum NoAim {
         "no aim does it: the cue ball stops after {reach_m:.3} m, before it comes to the object ball"
     )]
     TooSoft {
-        /// How far it goes, m.
+        /// Its distance, m.
         reach_m: f64,
     },
     /// No aim within those that hit the object ball sends it there.
@@ -79,7 +79,7 @@ pub enum NoAim {
     /// The object ball never crosses the pocket's mouth line.
     #[error("the object ball never comes to the pocket's mouth line: {why}")]
     NoArrival {
-        /// What happens instead.
+        /// The result instead.
         why: &'static str,
     },
     /// The solver's function jumps over the answer.
@@ -87,7 +87,7 @@ pub enum NoAim {
         "the way changes abruptly there ({what}), and no aim in between leads through the middle"
     )]
     Jump {
-        /// What changes.
+        /// The thing that changes.
         what: &'static str,
     },
     /// Nothing in the range holds.
@@ -101,7 +101,7 @@ pub enum NoAim {
         to: f64,
         /// The range's unit.
         unit: &'static str,
-        /// How many were looked at.
+        /// The number looked at.
         looked: usize,
         /// The verdict in the middle of the range.
         why: &'static str,

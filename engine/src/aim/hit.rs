@@ -7,7 +7,7 @@ use crate::motion::{BallState, ClothMotion, Path};
 use crate::stroke::Stroke;
 use crate::vector::Vec2;
 
-/// How the cue ball hits the object ball.
+/// The hit of the cue ball on the object ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FirstHit {
     /// When, s after the stroke.

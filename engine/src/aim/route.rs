@@ -29,7 +29,7 @@ pub struct RouteStart {
     pub shot: Shot,
 }
 
-/// How a ball is sent off in a direction.
+/// The way in which a ball is sent off in a direction.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Send {
     /// Speed, m/s.

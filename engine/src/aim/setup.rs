@@ -149,7 +149,7 @@ impl<'w> Setup<'w> {
         Ok(play(self.world, &self.struck(stroke)?, None)?)
     }
 
-    /// What the object ball is to do.
+    /// The task of the object ball.
     pub const fn target(&self) -> Target {
         Target { ball: OBJECT, pocket: self.pocket, cue: Some(CUE) }
     }

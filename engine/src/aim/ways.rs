@@ -13,7 +13,7 @@ pub struct Way {
     pub stroke: Stroke,
     /// The aims that make it, rad.
     pub aims: Interval,
-    /// What the stroke comes to.
+    /// The outcome of the stroke.
     pub verdict: Verdict,
 }
 

@@ -14,7 +14,7 @@ pub struct Interval {
 }
 
 impl Interval {
-    /// How wide it is.
+    /// Its width.
     pub fn width(&self) -> f64 {
         self.to - self.from
     }

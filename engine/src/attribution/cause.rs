@@ -64,7 +64,7 @@ impl Cause {
     }
 }
 
-/// What one cause does to the miss.
+/// The effect of one cause on the miss.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Share {
     /// The cause.
@@ -102,7 +102,7 @@ pub enum Part {
 }
 
 impl Part {
-    /// How much of the miss it makes, m.
+    /// Its part of the miss, m.
     pub const fn share_m(&self) -> f64 {
         match self {
             Self::Itself(share_m) | Self::SentOff(share_m) => *share_m,

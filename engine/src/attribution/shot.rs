@@ -16,10 +16,10 @@ use crate::world::World;
 /// ball than the bank knows of.
 const SAME_MISS_M: f64 = 1e-9;
 
-/// What is known of a shot beside its events.
+/// Facts of a shot beside its events.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ShotFacts {
-    /// What it was for.
+    /// Its purpose.
     pub target: Target,
     /// The angle by which squirt turned the struck ball off the cue's line, against the clock, rad;
     /// 0 without a stroke.
@@ -129,7 +129,7 @@ pub fn of_shot(
     attribute(arrived.miss_m, None, (&actual, &reference), speed_m_s, &ways).map(|(found, _)| found)
 }
 
-/// What happened to the ball up to its rail. Table frame.
+/// History of the ball up to its rail. Table frame.
 struct Way<'a> {
     sent_off: BallState,
     hit: Option<&'a Event>,

@@ -164,7 +164,7 @@ pub(super) struct Ways<'a> {
     pub tables: bool,
 }
 
-/// What a cause came to.
+/// The size of a cause.
 struct Numbers<'a> {
     meeting: Meeting,
     actual: &'a Side<'a>,

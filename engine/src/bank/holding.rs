@@ -8,7 +8,7 @@ use crate::rail::Line;
 /// a crawl to about the hardest break (common practice, no source).
 pub const SEARCHED_SPEEDS_M_S: (f64, f64) = (0.2, 14.0);
 
-/// How many speeds are looked at, the ends of the range included.
+/// Number of speeds looked at, the ends of the range included.
 const LOOKS: usize = 116;
 
 /// A stretch of speeds at which a line holds.

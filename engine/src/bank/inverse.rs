@@ -23,7 +23,7 @@ pub enum NoAnswer {
         from: f64,
         /// Largest start tried.
         to: f64,
-        /// What became of the last try.
+        /// The outcome of the last try.
         verdict: &'static str,
     },
     /// The line holds at no speed in the range.
@@ -33,13 +33,13 @@ pub enum NoAnswer {
         from_m_s: f64,
         /// Fastest speed tried.
         to_m_s: f64,
-        /// How many speeds were looked at.
+        /// Number of speeds looked at.
         looked: usize,
     },
     /// There is no margin to measure, since the bank does not hold as it is.
     #[error("the bank does not hold as aimed: {verdict}", verdict = verdict.name())]
     DoesNotHold {
-        /// What it does instead.
+        /// The outcome instead.
         verdict: Verdict,
     },
 }

@@ -1,4 +1,4 @@
-//! How the object ball is sent off.
+//! The start of the object ball.
 
 use crate::equipment::{OutOfRange, Parameter};
 use crate::units::Dimension;

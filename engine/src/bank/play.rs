@@ -66,12 +66,12 @@ impl Bank {
         self.model
     }
 
-    /// What the cushion does to a ball.
+    /// The effect of the cushion on a ball.
     pub(crate) fn contact(&self) -> &CushionContact {
         &self.contact
     }
 
-    /// What the cloth does to a ball.
+    /// The effect of the cloth on a ball.
     pub(crate) fn cloth(&self) -> ClothMotion {
         self.cloth
     }

@@ -24,7 +24,7 @@ pub struct CompliantBank {
     pub impact: Option<CompliantImpact>,
     /// Time, s, and centre, m, at each step.
     pub path: Vec<(f64, Vec2)>,
-    /// What ended it.
+    /// The cause of its end.
     pub end: CompliantEnd,
 }
 

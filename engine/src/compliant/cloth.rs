@@ -1,4 +1,4 @@
-//! What the cloth does to the ball during one step.
+//! The effect of the cloth on the ball during one step.
 
 use crate::motion::{BallState, ClothMotion};
 use crate::vector::Vec2;

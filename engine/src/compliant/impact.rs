@@ -11,7 +11,7 @@ use crate::vector::Vec2;
 /// A contact that lasts longer than this many contact times is given up.
 const HELD: f64 = 20.0;
 
-/// What happened while the cushion held the ball.
+/// Events while the cushion held the ball.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CompliantImpact {
     /// State when contact begins.
@@ -21,7 +21,7 @@ pub struct CompliantImpact {
     pub departure: BallState,
     /// When contact began, s from the start.
     pub contact_began_s: f64,
-    /// How long it lasted, s.
+    /// Its duration, s.
     pub contact_time_s: f64,
     /// How far the centre went past the groove, m.
     pub push_in_m: f64,

@@ -42,7 +42,7 @@ pub use softness::Softness;
 use crate::motion::BallState;
 use thiserror::Error;
 
-/// How finely to step.
+/// The fineness of the steps.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CompliantSettings {
     /// Longest step of free motion, s; taken inside 1 µs..50 ms. Only the spacing of the path's

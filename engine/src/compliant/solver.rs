@@ -5,7 +5,7 @@ use crate::motion::BallState;
 use rapier2d::prelude::*;
 
 /// An empty world whose contacts are solved once a step, softly, and only where surfaces overlap;
-/// what each setting is for stands in [the room](super).
+/// what each setting is for stands in [the module](super).
 pub(crate) fn faithful_world() -> PhysicsWorld {
     let mut world = PhysicsWorld::new();
     world.gravity = Vector::ZERO;

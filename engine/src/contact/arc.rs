@@ -41,7 +41,7 @@ impl Arc {
     }
 
     /// The first contact of a centre on that stretch, at a time of the stretch in [0, `until_s`] and
-    /// within its duration, s; see [the room](super) for what a contact is.
+    /// within its duration, s; see [the module](super) for the meaning of a contact.
     ///
     /// Contacts with the circle outside the arc, or deeper inside it than [`DEEPEST_TOUCH_M`], are
     /// passed over for later ones.

@@ -8,7 +8,7 @@ use crate::vector::Vec2;
 /// [`now_s`, `until_s`], s.
 ///
 /// Each ball has followed its path since the clock time at which it started; `now_s` is not before
-/// either. See [the room](super) for what a contact is. Each stretch that both are in is asked by
+/// either. See [the module](super) for the meaning of a contact. Each stretch that both are in is asked by
 /// [`first_within`]; a contact that rounding puts past the end of one is found at the beginning of the
 /// next. `until_s` may be infinite.
 pub fn first_between(

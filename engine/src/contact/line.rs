@@ -56,7 +56,7 @@ impl Line {
     }
 
     /// The first contact of a centre on that stretch, at a time of the stretch in [0, `until_s`] and
-    /// within its duration, s; see [the room](super) for what a contact is.
+    /// within its duration, s; see [the module](super) for the meaning of a contact.
     ///
     /// It counts only between the line's ends, with [`JOIN_SLACK_M`] to spare, and, if there are any,
     /// no deeper behind the line than [`DEEPEST_TOUCH_M`]. On one stretch a line without ends is met

@@ -13,7 +13,7 @@ use crate::world::{Owner, Shape, Surface, World};
 use core::convert::Infallible;
 use thiserror::Error;
 
-/// What a cue has to pass over.
+/// The things that a cue has to pass over.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Over {
     /// The cloth.
@@ -58,7 +58,7 @@ pub struct Room {
     over.name()
 )]
 pub struct NoRoom {
-    /// What is in its way.
+    /// The thing in its way.
     pub over: Over,
 }
 

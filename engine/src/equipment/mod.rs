@@ -30,7 +30,7 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Equipment {
-    /// What people call it.
+    /// Its name for people.
     pub name: String,
     /// The playing surface and its pockets.
     pub table: Table,

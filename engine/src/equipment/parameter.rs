@@ -3,7 +3,7 @@
 use crate::units::{Dimension, plain};
 use thiserror::Error;
 
-/// What a field accepts.
+/// The values that a field accepts.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Parameter {
     /// As it is written in a profile.

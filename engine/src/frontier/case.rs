@@ -50,7 +50,7 @@ impl<'a> Case<'a> {
         Ok(case)
     }
 
-    /// How many banks were played.
+    /// Number of banks played.
     pub fn looks(&self) -> u64 {
         self.looks.load(Ordering::Relaxed)
     }

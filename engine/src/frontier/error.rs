@@ -43,7 +43,7 @@ pub enum FrontierError {
     /// A number of probes that is none.
     #[error("{probes} probes; a line takes from 2 to {most}")]
     Probes {
-        /// How many.
+        /// Their number.
         probes: usize,
         /// The most that are accepted.
         most: usize,
@@ -53,7 +53,7 @@ pub enum FrontierError {
         "the sweep's points are spread over ranges; a frontier needs values, and lines through them"
     )]
     Spread,
-    /// What the plan itself says.
+    /// The message of the plan itself.
     #[error(transparent)]
     Plan(#[from] PlanError),
 }

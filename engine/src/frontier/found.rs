@@ -1,4 +1,4 @@
-//! What a search has found.
+//! The answer of a search.
 
 use crate::attribution::Attribution;
 use crate::bank::{Direction, Outcome, Verdict};
@@ -55,7 +55,7 @@ pub struct FrontierLine {
     pub across: Option<f64>,
     /// Where it holds, ascending.
     pub intervals: Vec<Interval>,
-    /// What was looked at.
+    /// The places looked at.
     pub looked: Looked,
     /// The place of the most room where it holds nowhere: value along and outcome. Only for
     /// searched lines.
@@ -187,7 +187,7 @@ pub struct Curve {
     pub part: usize,
     /// True where it holds above the curve, false where it holds below.
     pub lower: bool,
-    /// How the rule breaks beyond it.
+    /// The way in which the rule breaks beyond it.
     pub way: Way,
     /// (across, along), SI, ascending across.
     pub points: Vec<(f64, f64)>,

@@ -51,7 +51,7 @@ pub(super) struct Stretch<T> {
     pub best: Look<T>,
 }
 
-/// What was seen of one line.
+/// The findings on one line.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Seen<T> {
     pub stretches: Vec<Stretch<T>>,

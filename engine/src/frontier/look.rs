@@ -1,4 +1,4 @@
-//! What one look at a place says.
+//! The answer of one look at a place.
 
 /// What one look at a place says: the verdict, which decides, and the two rooms, which guide.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -10,7 +10,7 @@ pub(super) struct Look<T> {
     /// Room to the long and to the short mouth point, m. Both are positive wherever it holds, and
     /// they change smoothly; `None` where the path never comes to the mouth line.
     pub rooms: Option<[f64; 2]>,
-    /// What else is known of it.
+    /// Anything else that is known of it.
     pub what: T,
 }
 

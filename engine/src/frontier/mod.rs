@@ -28,7 +28,7 @@ pub use search::find_frontier;
 use crate::sweep::Input;
 use serde::Serialize;
 
-/// What to search, and how closely.
+/// The field to search, and how closely.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Search {
     /// The input along which the edges are found; the plan says from where to where.

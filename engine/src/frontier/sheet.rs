@@ -15,7 +15,7 @@ pub(super) struct SheetLine<T> {
     pub stretches: Vec<Stretch<T>>,
 }
 
-/// What is looked at, and how closely.
+/// The places to look at, and how closely.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Net<'a> {
     /// Probes of a line, ascending.

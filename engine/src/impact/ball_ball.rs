@@ -20,7 +20,7 @@ impl From<&Ball> for Body {
     }
 }
 
-/// What two balls have done to each other.
+/// The effect of two balls on each other.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BallHit {
     /// Velocity, m/s, and spin, rad/s, of each ball afterwards.

@@ -63,7 +63,7 @@ pub struct Bounce {
     pub spin: Vec3,
 }
 
-/// What comes off the cushion.
+/// The ball as it comes off the cushion.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Rebound {
     /// Velocity, m/s; y ≤ 0 is away from the cushion.

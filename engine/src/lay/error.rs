@@ -12,7 +12,7 @@ pub enum LayError {
     NoSuchBall {
         /// Which ball.
         ball: usize,
-        /// What it refers to.
+        /// The name that it refers to.
         other: usize,
     },
     /// Balls that are laid by each other, or by themselves.

@@ -33,7 +33,7 @@ impl ClothMotion {
     }
 }
 
-/// What a free ball is doing.
+/// The motion of a free ball.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Phase {
     /// Its lowest point slips over the cloth.

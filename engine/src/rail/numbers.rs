@@ -3,7 +3,7 @@
 use super::BankGeometry;
 use serde::{Deserialize, Serialize};
 
-/// How a rail number is read.
+/// The reading of a rail number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Reading {

@@ -1,4 +1,4 @@
-//! How wrong each way of going between known lines is.
+//! The error of each way of going between known lines.
 
 use super::{Between, LineTable, Outside, Rule, RuleError, ShiftFrom};
 use crate::rail::BankGeometry;

@@ -15,7 +15,7 @@ pub(super) struct Crossing {
     pub number: f64,
     /// How far it is from where contact numbers are read (0) to where start numbers are (1).
     pub fraction: f64,
-    /// What was asked.
+    /// The question.
     pub sought: Sought,
 }
 

@@ -51,9 +51,9 @@ pub enum RuleError {
         "the rule has {given} known line(s); this way of going between lines needs at least {needed}"
     )]
     TooFewLines {
-        /// How many there are.
+        /// Their number.
         given: usize,
-        /// How many it takes.
+        /// The number it takes.
         needed: usize,
     },
     /// Known lines out of order, or two for one contact number.
@@ -73,7 +73,7 @@ pub enum RuleError {
         "{sought} lies outside the rule's known lines, whose contacts run from {first} to {last} ({reading} reading)"
     )]
     OutsideLines {
-        /// What was asked.
+        /// The question.
         sought: Sought,
         /// The first line's contact number, in the rule's reading.
         first: f64,
@@ -88,7 +88,7 @@ pub enum RuleError {
         "the rule's lines all cross at number {number} there, so it has no one line for {sought}"
     )]
     LinesMeet {
-        /// What was asked.
+        /// The question.
         sought: Sought,
         /// Where they cross, diamonds along the rail.
         number: f64,
@@ -96,13 +96,13 @@ pub enum RuleError {
     /// No line of the rule passes through the point.
     #[error("the rule has no line for {sought}")]
     NoLine {
-        /// What was asked.
+        /// The question.
         sought: Sought,
     },
     /// Several lines of the rule pass through the point.
     #[error("the rule has {} lines for {sought}; their contact numbers are {}", contacts.len(), listed(contacts))]
     SeveralLines {
-        /// What was asked.
+        /// The question.
         sought: Sought,
         /// The contact numbers of those lines (groove).
         contacts: Vec<f64>,
@@ -124,7 +124,7 @@ pub enum RuleError {
         name: String,
         /// The contact number it was given, in its reading.
         contact: f64,
-        /// What it said.
+        /// Its message.
         message: String,
     },
     /// The function returned a NaN or an infinity.
@@ -134,7 +134,7 @@ pub enum RuleError {
         name: String,
         /// The contact number it was given, in its reading.
         contact: f64,
-        /// What it returned.
+        /// The value it returned.
         value: f64,
     },
 }

@@ -23,10 +23,10 @@ pub trait StartFunction: Send + Sync {
     /// The start number for a contact number.
     ///
     /// # Errors
-    /// What went wrong, in words.
+    /// The fault, in words.
     fn start(&self, contact: f64) -> Result<f64, String>;
 
-    /// What people call it.
+    /// Its name for people.
     fn name(&self) -> &str;
 
     /// Why it can't be asked any more, once its answers no longer depend on the contact alone (it
@@ -53,7 +53,7 @@ impl FunctionRule {
         Self { reading, function }
     }
 
-    /// How its numbers are read.
+    /// The reading of its numbers.
     pub const fn reading(&self) -> Reading {
         self.reading
     }

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 /// Rounding allowed before a point counts as past a known line, diamonds.
 const ON_THE_LINE: f64 = 1e-12;
 
-/// How to go between known lines.
+/// Ways to go between known lines.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Between {
@@ -106,7 +106,7 @@ impl LineTable {
         Self::new(self.reading, self.lines.clone(), between)
     }
 
-    /// How the lines' numbers are read.
+    /// The reading of the lines' numbers.
     pub const fn reading(&self) -> Reading {
         self.reading
     }

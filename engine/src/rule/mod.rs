@@ -64,7 +64,7 @@ impl Linear {
         self.offset
     }
 
-    /// How its numbers are read.
+    /// The reading of its numbers.
     pub const fn reading(&self) -> Reading {
         self.reading
     }
@@ -99,7 +99,7 @@ impl Rule {
         Self::Function(FunctionRule::new(reading, function))
     }
 
-    /// How the rule's numbers are read.
+    /// The reading of the rule's numbers.
     pub const fn reading(&self) -> Reading {
         match self {
             Self::Linear(linear) => linear.reading,

@@ -1,4 +1,4 @@
-//! What a rule is called in rankings and messages.
+//! The name of a rule in rankings and messages.
 
 use super::{Between, LineTable, Linear, Rule, ShiftFrom};
 use crate::units::short_number;

@@ -3,7 +3,7 @@
 //! S. Joe and F. Kuo 2008, *Constructing Sobol sequences with better two-dimensional projections*,
 //! SIAM J. Sci. Comput. 30(5):2635–2654; their table `new-joe-kuo-6`, first 64 dimensions.
 
-/// How many dimensions there are.
+/// Number of dimensions.
 pub(super) const DIMENSIONS: usize = 64;
 
 /// How many direction numbers each dimension has: 2⁵² points.

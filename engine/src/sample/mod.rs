@@ -23,7 +23,7 @@ pub const MAX_POINTS: u64 = 1 << 52;
 /// The most dimensions of a sampling.
 pub const MAX_DIMENSIONS: usize = DIMENSIONS;
 
-/// How points are spread over the unit cube.
+/// Ways to spread points over the unit cube.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Sampling {
@@ -64,9 +64,9 @@ impl Sampling {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(try_from = "Unchecked")]
 pub struct Sample {
-    /// How they are spread.
+    /// Their spread.
     pub how: Sampling,
-    /// How many there are.
+    /// Their number.
     pub points: u64,
     /// Which of the many such samples.
     pub seed: u64,
@@ -162,7 +162,7 @@ pub enum SampleError {
     /// More points than coordinates can tell apart.
     #[error("a sample has at most {MAX_POINTS} points, not {points}")]
     TooManyPoints {
-        /// How many were asked for.
+        /// The number asked for.
         points: u64,
     },
     /// No dimensions.
@@ -171,7 +171,7 @@ pub enum SampleError {
     /// More dimensions than there are direction numbers for.
     #[error("a sample has at most {MAX_DIMENSIONS} dimensions, not {dimensions}")]
     TooManyDimensions {
-        /// How many were asked for.
+        /// The number asked for.
         dimensions: usize,
     },
 }

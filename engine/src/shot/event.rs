@@ -1,4 +1,4 @@
-//! What happens to a ball at one moment.
+//! The things that happen to a ball at one moment.
 
 use crate::motion::BallState;
 use crate::rail::{Pocket, Rail};
@@ -9,7 +9,7 @@ use crate::world::{JawPart, JawSide};
 pub struct Event {
     /// Time since the start, s.
     pub time_s: f64,
-    /// What happens.
+    /// The kind of thing that happens.
     pub kind: EventKind,
     /// Which ball, by its place in the list that was given.
     pub ball: usize,
@@ -19,7 +19,7 @@ pub struct Event {
     pub after: BallState,
 }
 
-/// What happens at an event.
+/// Kinds of event.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum EventKind {
     /// The shot begins; before and after are the given state.
@@ -37,16 +37,16 @@ pub enum EventKind {
         pocket: Pocket,
         /// Which one.
         side: JawSide,
-        /// What part of it.
+        /// The part of it.
         part: JawPart,
-        /// What it did.
+        /// The effect on the ball.
         touch: Touch,
     },
     /// An obstacle acts on the ball.
     Obstacle {
         /// Its place in the list that was given.
         index: usize,
-        /// What it did.
+        /// The effect on the ball.
         touch: Touch,
     },
     /// The cloth would have had to pull during the touch just before: a real ball would have hopped.
@@ -63,7 +63,7 @@ pub enum EventKind {
     Stop,
 }
 
-/// What a solid thing did.
+/// The effect of a solid thing on a ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Touch {
     /// The restitution that acted.
@@ -74,12 +74,12 @@ pub struct Touch {
     pub hop: bool,
 }
 
-/// What a cushion did.
+/// The effect of a cushion on a ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CushionTouch {
     /// Which rail.
     pub rail: Rail,
-    /// What it did.
+    /// The effect on the ball.
     pub touch: Touch,
 }
 

@@ -52,7 +52,7 @@ fn played(world: &World, balls: &[ShotBall], until_s: f64, watched: Option<usize
     game.finished(ending)
 }
 
-/// What comes next.
+/// The next thing to happen.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Next {
     Pair,

@@ -9,7 +9,7 @@ use crate::motion::ClothMotion;
 use crate::world::{Grown, Obstacle, Owner, World};
 use std::borrow::Cow;
 
-/// What balls of one size share.
+/// Things that balls of one size share.
 pub(super) struct Kind<'w> {
     grown: Cow<'w, Grown>,
     pub(super) contact: CushionContact,
@@ -21,7 +21,7 @@ impl Kind<'_> {
         &self.grown
     }
 
-    /// How a solid thing answers such a ball.
+    /// The answer of a solid thing to such a ball.
     pub(super) fn answer_of(&self, world: &World, model: RailModel, owner: Owner) -> Answer {
         match owner {
             Owner::Obstacle(index) => {

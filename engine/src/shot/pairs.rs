@@ -1,4 +1,4 @@
-//! What happens when balls meet.
+//! Meetings of balls.
 
 use super::game::{Game, TOGETHER_S};
 use super::trajectory::LegKind;

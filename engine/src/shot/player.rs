@@ -16,7 +16,7 @@ pub(super) struct Player {
     /// What its own motion brings, in order of time.
     pub(super) changes: [(f64, Change); 3],
     pub(super) next_change: usize,
-    /// How it ended, once it has.
+    /// Its end, once it has one.
     pub(super) ended: Option<End>,
     pub(super) moves: bool,
     /// When it last touched a surface, and how many times it did so at that moment.

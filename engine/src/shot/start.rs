@@ -58,9 +58,9 @@ pub enum ShotError {
     Inside {
         /// Which ball.
         ball: usize,
-        /// What it is inside of.
+        /// The thing that it is inside of.
         owner: Owner,
-        /// How far.
+        /// The distance.
         past_m: f64,
     },
     /// A ball past a drop line.
@@ -70,7 +70,7 @@ pub enum ShotError {
         ball: usize,
         /// Which pocket.
         pocket: Pocket,
-        /// How far.
+        /// The distance.
         past_m: f64,
     },
     /// Two balls in one place.
@@ -80,13 +80,13 @@ pub enum ShotError {
         one: usize,
         /// The other.
         other: usize,
-        /// How far.
+        /// The distance.
         deep_m: f64,
     },
     /// No ball, or more than [`MOST_BALLS`].
     #[error("a shot has 1 to {MOST_BALLS} balls, not {count}")]
     Count {
-        /// How many.
+        /// Their number.
         count: usize,
     },
     /// A ball that the table's noses are not made for.
@@ -94,13 +94,13 @@ pub enum ShotError {
     Ball {
         /// Which ball.
         ball: usize,
-        /// What is wrong.
+        /// The fault.
         error: OutOfRange,
     },
     /// An end time that is no time.
     #[error("the shot can't run until {until_s} s")]
     Until {
-        /// What was asked for.
+        /// The number asked for.
         until_s: f64,
     },
     /// The rail model lasts in time.
@@ -113,7 +113,7 @@ pub enum ShotError {
     World(#[from] WorldError),
 }
 
-/// What people call a solid thing.
+/// The name that people give a solid thing.
 fn name_of(owner: Owner) -> String {
     match owner {
         Owner::Nose(rail) => format!("the {} rail", rail.name()),

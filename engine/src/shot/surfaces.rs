@@ -1,4 +1,4 @@
-//! What happens when a ball meets a surface or a drop line.
+//! Meetings of a ball with a surface or a drop line.
 
 use super::game::Game;
 use super::held::{HELD_BELOW_M_S, along_while_touching, is_held};

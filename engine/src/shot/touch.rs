@@ -36,7 +36,7 @@ pub(super) fn without_spin_into(into: Vec2, state: BallState) -> BallState {
     BallState { spin: Vec3::new(kept.x, kept.y, state.spin.z), ..state }
 }
 
-/// How a solid thing answers a ball.
+/// The answer of a solid thing to a ball.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Answer {
     pub(super) model: RailModel,

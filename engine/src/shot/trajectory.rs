@@ -6,7 +6,7 @@ use crate::motion::{BallState, Path, Phase, Segment};
 use crate::rail::Pocket;
 use crate::vector::Vec2;
 
-/// How a ball, or a whole shot, ended.
+/// The end of a ball's way, or of a whole shot.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Ending {
     /// It came to rest.
@@ -46,7 +46,7 @@ impl Ending {
 /// The end of a ball's way.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct End {
-    /// How.
+    /// The way it ended.
     pub ending: Ending,
     /// When, s since the start; of an unending ball, the last change of its motion.
     pub time_s: f64,
@@ -57,7 +57,7 @@ pub struct End {
 /// Everything about one shot.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shot {
-    /// What happened, in order of time.
+    /// The events, in order of time.
     pub events: Vec<Event>,
     /// How each ball ended, in the order in which they were given.
     pub ends: Vec<End>,
@@ -71,11 +71,11 @@ pub(super) struct Leg {
     pub(super) time_s: f64,
     /// The motion from then on.
     pub(super) path: Path,
-    /// What decides it.
+    /// The thing that decides it.
     pub(super) kind: LegKind,
 }
 
-/// What decides a ball's motion on a leg.
+/// The law of a ball's motion on a leg.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum LegKind {
     /// The cloth.
@@ -94,7 +94,7 @@ impl Leg {
     }
 }
 
-/// What decides a ball's motion on a piece of its way.
+/// The law of a ball's motion on a piece of its way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PieceKind {
     /// It slides.
@@ -110,9 +110,9 @@ pub enum PieceKind {
 pub struct Piece {
     /// When it begins, s since the start.
     pub time_s: f64,
-    /// How the centre moves.
+    /// The motion of the centre.
     pub motion: Segment,
-    /// What decides it.
+    /// The thing that decides it.
     pub kind: PieceKind,
 }
 

@@ -3,7 +3,7 @@
 use crate::motion::BallState;
 use crate::world::Owner;
 
-/// What a ball was in contact with.
+/// The thing that a ball was in contact with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ContactWith {
     /// A nose, a jaw or an obstacle; where a ball glides on to the next piece, the first one.
@@ -17,7 +17,7 @@ pub enum ContactWith {
 pub struct SteppedContact {
     /// Which ball; of two the one given first.
     pub ball: usize,
-    /// What it touched.
+    /// The thing touched.
     pub with: ContactWith,
     /// When it began, s since the start.
     pub began_s: f64,

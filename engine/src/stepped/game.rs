@@ -26,7 +26,7 @@ pub(super) const HELD_STEPS: f64 = 16.0;
 
 /// Plays balls from their start until all rest or are pocketed, or until `until_s`.
 ///
-/// Any rail model is accepted and none is used: see [the room](super).
+/// Any rail model is accepted and none is used: see [the module](super).
 ///
 /// # Errors
 /// [`SteppedError`] for a layout that no engine plays, a cushion whose contact is too short to be

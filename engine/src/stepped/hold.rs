@@ -10,7 +10,7 @@ use crate::world::{Boundary, Obstacle};
 /// A surface that has come back to within this is back, m.
 const BACK_M: f64 = 1e-7;
 
-/// How a solid thing answers a ball.
+/// The answer of a solid thing to a ball.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Material {
     restitution: f64,

@@ -58,7 +58,7 @@ use thiserror::Error;
 #[cfg(doc)]
 use crate::shot;
 
-/// How finely to step.
+/// The fineness of the steps.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SteppedSettings {
     /// Longest step of free motion and spacing of the samples, s; taken inside 10 µs..50 ms. Free
@@ -120,7 +120,7 @@ pub enum SteppedError {
         name: &'static str,
         /// Its value.
         value_s: f64,
-        /// What is accepted.
+        /// The values accepted.
         accepted: &'static str,
     },
 }

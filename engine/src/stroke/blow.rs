@@ -2,7 +2,7 @@
 
 use super::strike::squirt;
 
-/// How the cue arrives at the ball.
+/// The motion of the cue as it arrives at the ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CueBlow {
     /// Speed of the cue, m/s.

@@ -6,7 +6,7 @@ use crate::vector::{Vec2, Vec3};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-/// What the player does.
+/// The stroke of a player.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Stroke {
     /// The ball's speed along the cue's line as it leaves the tip, m/s (see [`super::CueBlow`] for the
@@ -162,7 +162,7 @@ impl Stroke {
     }
 }
 
-/// How an impulse leans away from the tip.
+/// The lean of an impulse away from the tip.
 pub(super) struct Squirt {
     /// tanα/(b/R): the impulse's part square to the cue over that along it, per offset.
     pub per_offset: f64,

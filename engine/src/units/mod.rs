@@ -1,6 +1,6 @@
 //! Quantities at the edges: a number, a unit, and the SI value inside.
 //!
-//! Inside the engine everything is SI and names carry their unit. This floor is where text such as
+//! Inside the engine everything is SI and names carry their unit. This layer is where text such as
 //! `12 in` becomes metres, with a clear refusal when the unit is of another kind.
 
 mod decimal;

@@ -13,19 +13,19 @@ pub enum QuantityError {
     /// There is no number in front.
     #[error("`{text}` does not begin with a number")]
     NotANumber {
-        /// What was written.
+        /// The text as written.
         text: String,
     },
     /// The number is infinite or not a number.
     #[error("`{text}` is not a finite number")]
     NotFinite {
-        /// What was written.
+        /// The text as written.
         text: String,
     },
     /// A number without the unit it needs.
     #[error("`{text}` has no unit; {} {dimension} is written like `{example}`", article(dimension))]
     MissingUnit {
-        /// What was written.
+        /// The text as written.
         text: String,
         /// The wanted kind, in words.
         dimension: &'static str,

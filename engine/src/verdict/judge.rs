@@ -6,7 +6,7 @@ use crate::shot::{Ending, EventKind, Shot};
 use crate::vector::Vec2;
 use crate::world::{JawPart, JawSide, World};
 
-/// What a shot was meant to do.
+/// The purpose of a shot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Target {
     /// The ball that is meant for the pocket.
@@ -30,7 +30,7 @@ pub enum Miss {
     Right,
 }
 
-/// What became of the ball at its pocket.
+/// The outcome for a ball at its pocket.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum PocketVerdict {
     /// It dropped without touching a jaw of the pocket.
@@ -54,7 +54,7 @@ pub enum PocketVerdict {
 /// A shot's verdict.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Verdict {
-    /// What became of the ball.
+    /// The outcome for the ball.
     pub pocket: PocketVerdict,
     /// When there was a double kiss, s: the cue ball and the ball met, the ball came off one rail
     /// and nothing else, and the two met again. A meeting after a second rail, a jaw or an obstacle

@@ -1,4 +1,4 @@
-//! How near two balls come to each other.
+//! The nearest approach of two balls.
 
 use crate::motion::Segment;
 use crate::shot::{Piece, Shot};

@@ -43,7 +43,7 @@ pub enum WorldError {
     Throat {
         /// Which pocket.
         pocket: Pocket,
-        /// How much room is missing.
+        /// The room that is missing.
         short_m: f64,
     },
     /// An obstacle that can't be laid.
@@ -67,13 +67,13 @@ pub enum WorldError {
     ObstacleValue {
         /// Which one.
         name: String,
-        /// What is wrong.
+        /// The fault.
         error: OutOfRange,
     },
     /// Too many obstacles.
     #[error("there are {count} obstacles; at most {most} can be laid", most = Obstacle::MOST)]
     TooManyObstacles {
-        /// How many.
+        /// Their number.
         count: usize,
     },
 }
@@ -172,7 +172,7 @@ impl World {
         }
     }
 
-    /// What it was built from.
+    /// The equipment that it was built from.
     pub fn equipment(&self) -> &Equipment {
         &self.equipment
     }
@@ -194,7 +194,7 @@ impl World {
         &self.pockets[index]
     }
 
-    /// What was laid on the table.
+    /// The things laid on the table.
     pub fn obstacles(&self) -> &[Obstacle] {
         &self.obstacles
     }

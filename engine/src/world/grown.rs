@@ -25,7 +25,7 @@ pub struct GrownPocket {
     pub drop: DropLine,
 }
 
-/// What a ball on its way meets.
+/// The thing that a ball on its way meets.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Meeting {
     /// A surface.

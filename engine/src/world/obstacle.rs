@@ -11,7 +11,7 @@ use crate::vector::Vec2;
 /// It stands still, and a ball meets it at the height of its centre (see [`planar`](crate::impact::planar)).
 #[derive(Debug, Clone, PartialEq)]
 pub struct Obstacle {
-    /// What people call it.
+    /// Its name for people.
     pub name: String,
     /// Its corners in order, either way round, m.
     pub corners: Vec<Vec2>,

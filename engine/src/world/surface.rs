@@ -21,7 +21,7 @@ pub enum JawPart {
     Facing,
 }
 
-/// What a surface belongs to.
+/// The thing that a surface belongs to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Owner {
     /// The straight nose of a rail.
@@ -67,7 +67,7 @@ pub enum Shape {
 /// A surface that a ball can touch.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Surface {
-    /// What it belongs to.
+    /// The thing that it belongs to.
     pub owner: Owner,
     /// Its shape.
     pub shape: Shape,

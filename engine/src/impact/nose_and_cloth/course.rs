@@ -7,7 +7,7 @@ use super::law::{Law, Slips};
 
 /// A rest of the way so short that second order is exact to rounding.
 const LAST_BIT: f64 = 2e-7;
-/// How many numbers a course is.
+/// Number of numbers in a course.
 pub(super) const NUMBERS: usize = 12;
 /// There is no target for the work yet: the ball is still on its way in.
 const NO_TARGET: f64 = f64::INFINITY;
@@ -131,7 +131,7 @@ impl Course {
     }
 }
 
-/// What an impact heads for.
+/// The end that an impact heads for.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Goal {
     /// Impulse until there.

@@ -17,7 +17,7 @@ use super::runge_kutta;
 
 /// No slip smaller than this is glided on: it may vanish, stick or follow the forces.
 const NEAR_NOTHING: f64 = 1e-5;
-/// What becomes of an impact that has glided.
+/// The end of a glide.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Next {
     /// It can glide on.
@@ -33,13 +33,13 @@ pub(super) const GLIDES: f64 = 0.0;
 pub(super) const OTHER: f64 = 1.0;
 pub(super) const ENDED: f64 = 2.0;
 
-/// What lies ahead of an impact.
+/// The end that lies ahead of an impact.
 struct View {
     start: Six,
     rates: Six,
     reach: f64,
     slope: f64,
-    /// What an error counts.
+    /// The weight of an error.
     weight: f64,
     goal: Goal,
     /// Length of the step to try.

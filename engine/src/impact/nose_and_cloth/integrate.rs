@@ -321,7 +321,7 @@ impl<'a> Impact<'a> {
         Some(Trial { end: step.end, distance: step.distance, error, settled: true })
     }
 
-    /// How far the way is smooth.
+    /// The distance over which the way is smooth.
     fn reach(&self, rates: &Slips) -> f64 {
         let y = &self.course.y;
         let mut reach = f64::INFINITY;

@@ -35,7 +35,7 @@ pub fn nose_and_cloth_many(contact: &CushionContact, before: &[Bounce], after: &
 /// The instructions with which the lanes are followed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Width {
-    /// What the program was built for.
+    /// The instructions that the program was built for.
     Built,
     /// Four lanes to an instruction.
     #[cfg(target_arch = "x86_64")]

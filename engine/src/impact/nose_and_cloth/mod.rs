@@ -36,7 +36,7 @@ use pace::Pace;
 /// A ball whose slip at the cloth is less than this share of its motion rolls in without slip.
 const ROLLS_IN: f64 = 1e-12;
 
-/// How an integrated impact went.
+/// The course of an integrated impact.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct ImpactTrace {
     /// Integration steps taken.

@@ -1,4 +1,4 @@
-//! How long a step may be.
+//! The length of a step.
 //!
 //! The equations are analytic except where a slip vanishes, so a slip vector that moves along a
 //! straight line has its nearest singularity (in the complex plane of the impulse) at the distance
@@ -18,7 +18,7 @@ const STRAIGHT: f64 = 0.99;
 /// A slip that would miss nothing by less than this goes straight at it.
 pub(super) const MISS: f64 = 1e-11;
 
-/// How careful the steps are.
+/// The care of the steps.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Pace {
     /// Error allowed in one step.

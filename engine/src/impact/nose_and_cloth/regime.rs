@@ -1,4 +1,4 @@
-//! What each contact does, and when that changes.
+//! The state of each contact, and when it changes.
 
 use super::integrate::Impact;
 use super::law::{Slips, unit};
@@ -15,7 +15,7 @@ const MANY_CHANGES: u32 = 200;
 /// Inside the cone by less than this counts as outside just after the cone was left.
 const LEFT: f64 = 1e-11;
 
-/// What one contact does.
+/// The state of one contact.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Contact {
     /// Coulomb friction at its limit, against the slip.

@@ -1,4 +1,4 @@
-//! What samples promise.
+//! Promises of samples.
 
 mod addressing;
 mod evenness;

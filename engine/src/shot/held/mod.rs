@@ -55,7 +55,7 @@ const MOST_RELEASES: usize = 8;
 /// taken from its speed alone.
 const MOST_TURNS: usize = 32;
 
-/// What a held ball is held by.
+/// The hold on a held ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Holds {
     /// The centre goes along one surface.

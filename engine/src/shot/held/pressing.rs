@@ -8,7 +8,7 @@ const ROUNDING: f64 = 1e-12;
 /// Two normals whose angle has a squared sine below this are one direction, or two opposite ones.
 const PARALLEL: f64 = 1e-14;
 
-/// What presses.
+/// The things that press.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Press {
     /// Nothing.

@@ -1,4 +1,4 @@
-//! What a ball touches.
+//! The things that a ball touches.
 
 use super::HELD_BELOW_M_S;
 use crate::motion::{BallState, ClothMotion, Path};
