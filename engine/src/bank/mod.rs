@@ -11,6 +11,7 @@ mod outcome;
 mod play;
 #[cfg(feature = "world")]
 mod stepped;
+mod table;
 
 pub(crate) use arrival::miss_on_way;
 pub use error::BankError;
@@ -18,7 +19,7 @@ pub use holding::{HoldingInterval, HoldingSpeeds, MostRoom, SEARCHED_SPEEDS_M_S,
 pub use inverse::{AimMargin, NoAnswer, aim_margin, exact_start};
 pub use launch::{Launch, LaunchError};
 pub use outcome::{Arrival, AtRail, Direction, Ending, Outcome, Rebounded, Verdict};
-pub use play::Bank;
+pub use table::Bank;
 
 #[cfg(test)]
 mod tests;

@@ -3,30 +3,15 @@
 use super::angle::arctan2;
 use super::impact::{Rebounds, rebound};
 use super::inputs::Inputs;
-use super::lane::{BLOCK, Column, Mask, select};
+use super::known::{Extra, Short};
+use super::lane::{BLOCK, Column, select};
 use super::outcomes::{Outcomes, Wanted};
 use super::sides::{self, CUSHION, POCKET, Pairs};
 use super::table::Table;
-use super::to_mouth::{self, Ways};
+use super::to_mouth;
 use super::to_rail::{self, Balls, Given};
+use super::ways::Ways;
 use crate::bank::{Bank, Direction, Verdict};
-
-/// What every caller wants to know about a block.
-pub(super) struct Short {
-    pub(super) verdict: [Verdict; BLOCK],
-    pub(super) flagged: Mask,
-    /// Miss, clearance to the long and to the short point.
-    pub(super) numbers: [Column; 3],
-}
-
-/// The rest.
-pub(super) struct Extra {
-    pub(super) hop: Mask,
-    pub(super) outside_checked_speed: Mask,
-    /// Contact, time, speed, roll and incidence at the rail; departure, speed, angle and
-    /// restitution off it; time and speed at the mouth line.
-    pub(super) numbers: [Column; 11],
-}
 
 /// All that is known about a block while it is played.
 struct Scratch {

@@ -22,6 +22,7 @@ mod block;
 mod crossing;
 mod impact;
 mod inputs;
+mod known;
 mod lane;
 mod leg;
 mod outcomes;
@@ -29,6 +30,7 @@ mod sides;
 mod table;
 mod to_mouth;
 mod to_rail;
+mod ways;
 mod width;
 
 pub use inputs::Inputs;

@@ -1,6 +1,6 @@
 //! What comes out: one column for each number of an outcome.
 
-use super::block::{Extra, Short};
+use super::known::{Extra, Short};
 use crate::bank::{Outcome, Verdict};
 
 /// Which columns are wanted.

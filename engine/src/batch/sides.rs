@@ -5,13 +5,9 @@ use super::impact::Rebounds;
 use super::lane::{BLOCK, Column, Mask, select};
 use super::leg::{Ball, Leg};
 use super::table::{Edge, Table};
-use super::to_mouth::Ways;
 use super::to_rail::Balls;
+use super::ways::{Met, NONE, Ways};
 
-/// What was met, a code for each bank.
-pub(super) type Met = [u8; BLOCK];
-/// Nothing.
-pub(super) const NONE: u8 = 0;
 /// A cushion.
 pub(super) const CUSHION: u8 = 1;
 /// A pocket other than the target.

@@ -2,51 +2,12 @@
 
 use super::crossing::Crossing;
 use super::impact::Rebounds;
-use super::lane::{BLOCK, Column, Mask, select};
+use super::lane::{BLOCK, select};
 use super::leg::{Ball, Leg};
-use super::sides::{self, Met, meeting};
+use super::sides::meeting;
 use super::table::Table;
 use super::to_rail::{Balls, cushion_around};
-
-/// Ways from the rail of a block.
-pub(super) struct Ways {
-    /// Up to when a side may be met: the mouth line, or rest.
-    pub(super) until_s: Column,
-    /// What it meets before, where only one side comes into question.
-    pub(super) met: Met,
-    /// Sides in question where there are more, one bit each.
-    pub(super) sides: [u8; BLOCK],
-    /// No component of its velocity changes sign before.
-    pub(super) steady: Mask,
-    /// It comes to the mouth line, extended past any side.
-    pub(super) arrives: Mask,
-    /// It crosses the mouth line between the mouth points.
-    pub(super) between: Mask,
-    pub(super) departure_m: Column,
-    /// Since it met the rail, s.
-    pub(super) time_s: Column,
-    pub(super) speed_m_s: Column,
-    pub(super) miss_m: Column,
-    pub(super) clearance_long_m: Column,
-    pub(super) clearance_short_m: Column,
-}
-
-impl Ways {
-    pub(super) const NONE: Self = Self {
-        until_s: [0.0; BLOCK],
-        met: [sides::NONE; BLOCK],
-        sides: [0; BLOCK],
-        steady: [false; BLOCK],
-        arrives: [false; BLOCK],
-        between: [false; BLOCK],
-        departure_m: [0.0; BLOCK],
-        time_s: [0.0; BLOCK],
-        speed_m_s: [0.0; BLOCK],
-        miss_m: [0.0; BLOCK],
-        clearance_long_m: [0.0; BLOCK],
-        clearance_short_m: [0.0; BLOCK],
-    };
-}
+use super::ways::{NONE, Ways};
 
 /// Follows the balls off the rail. One that meets no cushion, or runs off its end, is not usual.
 #[inline(always)]
@@ -85,7 +46,7 @@ pub(super) fn travel(table: &Table, balls: &mut Balls, rebounds: &Rebounds, ways
         let edge = table.edges[1].or(low, &table.edges[2]).or(high, &table.edges[3]);
         let meeting = meeting(&leg, &edge, until_s, steady);
         balls.usual[i] &= !one | meeting.sure;
-        ways.met[i] = if one { meeting.met } else { sides::NONE };
+        ways.met[i] = if one { meeting.met } else { NONE };
         let beyond = u8::from(!steady | (y > table.span_m))
             | (u8::from(!steady | opposite) << 1)
             | (u8::from(!steady | low) << 2)

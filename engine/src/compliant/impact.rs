@@ -1,7 +1,7 @@
 //! From the start to the departure from the cushion.
 
-use super::bank::{StopLine, Watch};
 use super::softness::Softness;
+use super::stop::{StopLine, Watch};
 use super::world::BallWorld;
 use super::{CompliantEnd, CompliantSettings, cloth};
 use crate::equipment::{Cushion, Equipment};

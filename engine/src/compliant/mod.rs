@@ -30,14 +30,16 @@ pub(crate) mod cloth;
 mod impact;
 mod softness;
 pub(crate) mod solver;
+mod stop;
 mod world;
 
 #[cfg(test)]
 mod tests;
 
-pub use bank::{CompliantBank, StopLine, step_bank};
+pub use bank::{CompliantBank, step_bank};
 pub use impact::{CompliantImpact, step_to_departure};
 pub use softness::Softness;
+pub use stop::StopLine;
 
 use crate::motion::BallState;
 use thiserror::Error;

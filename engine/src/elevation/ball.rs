@@ -1,6 +1,6 @@
 //! A ball beside or under the cue.
 
-use super::line::{CueLine, Place};
+use super::cue::{CueLine, Place};
 
 /// A ball that the cue may touch at some elevation.
 #[derive(Debug, Clone, Copy)]

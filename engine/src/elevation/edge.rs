@@ -1,6 +1,6 @@
 //! A level edge with solid stuff under it.
 
-use super::line::{CueLine, Place};
+use super::cue::{CueLine, Place};
 use crate::vector::Vec2;
 
 /// The part of an edge that lies behind the ball within the cue's width.

@@ -22,6 +22,7 @@
 //! against the slope beside it.
 
 mod ball;
+mod cue;
 mod edge;
 mod line;
 mod slope;

@@ -1,6 +1,6 @@
 //! A cushion's slope, from its nose up to the rail's upper edge, under the butt's end.
 
-use super::line::CueLine;
+use super::cue::CueLine;
 use crate::vector::Vec2;
 
 /// The slope behind a nose.

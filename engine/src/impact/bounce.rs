@@ -1,7 +1,6 @@
-//! What every rail model takes and gives, and the choice between them.
+//! What every rail model takes and gives.
 
-use super::{nose_and_cloth, nose_and_cloth_many, nose_only, planar};
-use crate::equipment::{Equipment, RailModel};
+use crate::equipment::Equipment;
 use crate::vector::{Vec2, Vec3};
 
 /// The numbers of a cushion that an impulse model needs.
@@ -88,37 +87,5 @@ impl Rebound {
             outside_checked_speed: false,
             hop: false,
         }
-    }
-}
-
-/// The rebound by an impulse model. [`RailModel::Compliant`] lasts in time and is not one: it is
-/// taken here as [`RailModel::Planar`], whose hard limit it is.
-pub fn bounce(model: RailModel, contact: &CushionContact, before: Bounce) -> Rebound {
-    match model {
-        RailModel::NoseAndCloth => nose_and_cloth(contact, before),
-        RailModel::NoseOnly => nose_only(contact, before),
-        RailModel::Planar | RailModel::Compliant => planar(contact, before),
-    }
-}
-
-/// As [`bounce`] for every ball of `before`, to the same bits; `after` takes the rebounds in the same
-/// order.
-///
-/// # Panics
-///
-/// When the slices differ in length.
-pub fn bounce_many(
-    model: RailModel,
-    contact: &CushionContact,
-    before: &[Bounce],
-    after: &mut [Rebound],
-) {
-    assert_eq!(before.len(), after.len(), "one rebound for each ball");
-    if model == RailModel::NoseAndCloth {
-        nose_and_cloth_many(contact, before, after);
-        return;
-    }
-    for (ball, rebound) in before.iter().zip(after) {
-        *rebound = bounce(model, contact, *ball);
     }
 }

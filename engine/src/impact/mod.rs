@@ -7,6 +7,7 @@
 mod ball_ball;
 mod bounce;
 mod falling_friction;
+mod model;
 mod nose_and_cloth;
 mod nose_only;
 mod planar;
@@ -14,7 +15,8 @@ mod planar;
 pub use ball_ball::{
     BallHit, Body, approach_speed, ball_ball, effective_mass, with_normal_impulse,
 };
-pub use bounce::{Bounce, CushionContact, Rebound, bounce, bounce_many};
+pub use bounce::{Bounce, CushionContact, Rebound};
+pub use model::{bounce, bounce_many};
 pub use nose_and_cloth::{ImpactTrace, nose_and_cloth, nose_and_cloth_many, nose_and_cloth_traced};
 pub use nose_only::nose_only;
 pub use planar::planar;

@@ -5,10 +5,9 @@
 //! and pockets that are mirror images of each other share one frame, so their results are the same
 //! to the bit; [`BankGeometry::to_table`] knows whether a mirror is needed on the way out.
 
-use super::{Outline, Pocket, Rail, Reading};
+use super::{GeometryError, Outline, Pocket, Rail, Reading};
 use crate::equipment::Equipment;
 use crate::vector::{Vec2, Vec3};
-use thiserror::Error;
 
 /// A pocket's mouth in the bank frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,25 +62,6 @@ pub struct Opening {
     pub to_m: f64,
     /// The pocket there.
     pub pocket: Pocket,
-}
-
-/// Why a rail and a pocket make no bank.
-#[derive(Debug, Clone, PartialEq, Eq, Error)]
-pub enum GeometryError {
-    /// The pocket opens into the rail itself.
-    #[error("the {} pocket opens into the {} rail itself, so no bank off that rail reaches it", pocket.name(), rail.name())]
-    PocketOnRail {
-        /// The rail.
-        rail: Rail,
-        /// The pocket.
-        pocket: Pocket,
-    },
-    /// The pockets leave no cushion between them.
-    #[error("the pockets are so wide that no cushion is left on the {} rail", rail.name())]
-    NoCushion {
-        /// The rail.
-        rail: Rail,
-    },
 }
 
 /// One bank's distances in the bank frame. Lengths in metres.

@@ -1,28 +1,7 @@
-//! A line of travel by its two rail numbers, and the two ways of reading them.
+//! A line of travel by its two rail numbers.
 
-use super::BankGeometry;
+use super::{BankGeometry, Reading};
 use serde::{Deserialize, Serialize};
-
-/// The reading of a rail number.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Reading {
-    /// Where the ball's centre is when it touches the cushion.
-    #[default]
-    Groove,
-    /// Where the line of travel, extended, crosses the line of sights.
-    Sight,
-}
-
-impl Reading {
-    /// The name used in scripts and on the command line.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Groove => "groove",
-            Self::Sight => "sight",
-        }
-    }
-}
 
 /// A line across the table: from `start` on the opposite rail to `contact` on the rail it banks
 /// off, in diamonds from the target pocket's zero. Numbers may run past a rail's end.

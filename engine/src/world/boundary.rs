@@ -1,10 +1,12 @@
 //! A surface as the centre of a ball sees it: a line or an arc.
 
-use super::grown::ROUNDING_M;
 use super::surface::{Owner, Shape, Surface};
 use crate::contact::{Arc, JOIN_SLACK_M, Line};
 use crate::motion::{Path, Segment};
 use crate::vector::Vec2;
+
+/// A centre no further than this past a boundary is on it by rounding, m.
+pub(crate) const ROUNDING_M: f64 = 1e-9;
 
 /// A surface moved towards the table by a ball's reach.
 #[derive(Debug, Clone, Copy, PartialEq)]

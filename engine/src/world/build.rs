@@ -1,82 +1,14 @@
 //! The one builder: from equipment and obstacles to surfaces.
 
+use super::error::WorldError;
 use super::grown::Grown;
 use super::jaws::{PocketWorld, noses, rounding_m};
 use super::obstacle::Obstacle;
 use super::solid::Solid;
 use super::surface::{Owner, Shape, Surface};
-use crate::equipment::{Equipment, OutOfRange};
-use crate::rail::{GeometryError, Outline, Pocket, Rail};
+use crate::equipment::Equipment;
+use crate::rail::{Outline, Pocket, Rail};
 use crate::vector::Vec2;
-use thiserror::Error;
-
-/// Why there is no such table.
-#[derive(Debug, Clone, PartialEq, Error)]
-pub enum WorldError {
-    /// The pockets leave no cushion.
-    #[error(transparent)]
-    Geometry(#[from] GeometryError),
-    /// The rounding of a jaw's point is longer than the facing behind it.
-    #[error(
-        "the points of the {} pocket are rounded by {radius_m} m, which is more than its facings have room for ({longest_m} m)",
-        pocket.name()
-    )]
-    JawRadius {
-        /// Whose.
-        pocket: Pocket,
-        /// The radius.
-        radius_m: f64,
-        /// The largest that fits.
-        longest_m: f64,
-    },
-    /// The roundings at its two ends use up a nose.
-    #[error("the points of the pockets are rounded so far that the {} rail has no straight nose left", rail.name())]
-    NoNose {
-        /// Which rail.
-        rail: Rail,
-    },
-    /// A ball can't pass between the facings.
-    #[error(
-        "the jaws of the {} pocket are too tight: at the drop line a ball is {short_m} m too wide for them",
-        pocket.name()
-    )]
-    Throat {
-        /// Which pocket.
-        pocket: Pocket,
-        /// The room that is missing.
-        short_m: f64,
-    },
-    /// An obstacle that can't be laid.
-    #[error("the obstacle `{name}` can't be laid: {why}")]
-    Obstacle {
-        /// Which one.
-        name: String,
-        /// Why.
-        why: &'static str,
-    },
-    /// An obstacle over a pocket.
-    #[error("the obstacle `{name}` lies over the {} pocket", pocket.name())]
-    OverPocket {
-        /// Which one.
-        name: String,
-        /// Which pocket.
-        pocket: Pocket,
-    },
-    /// An obstacle's restitution or friction.
-    #[error("the obstacle `{name}`: {error}")]
-    ObstacleValue {
-        /// Which one.
-        name: String,
-        /// The fault.
-        error: OutOfRange,
-    },
-    /// Too many obstacles.
-    #[error("there are {count} obstacles; at most {most} can be laid", most = Obstacle::MOST)]
-    TooManyObstacles {
-        /// Their number.
-        count: usize,
-    },
-}
 
 /// A table with what lies on it.
 pub struct World {
@@ -115,7 +47,7 @@ impl World {
         let pockets = [a?, b?, c?, d?, e?, f?];
         let count = obstacles.len();
         if count > Obstacle::MOST {
-            return Err(WorldError::TooManyObstacles { count });
+            return Err(WorldError::TooManyObstacles { count, most: Obstacle::MOST });
         }
         let mut obstacle_surfaces = Vec::new();
         for (index, obstacle) in obstacles.iter().enumerate() {

@@ -5,7 +5,7 @@
 //! outside it, behind a pocket's opening. So a path that leaves the rectangle meets a nose at once
 //! or enters an opening, and only that pocket's few surfaces need be looked at.
 
-use super::boundary::Boundary;
+use super::boundary::{Boundary, ROUNDING_M};
 use super::jaws::{DropLine, PocketWorld};
 use super::surface::{Owner, Shape, Surface};
 use crate::motion::{Path, Segment};
@@ -48,8 +48,6 @@ pub struct Grown {
 
 /// A line crosses a parabola and the straight line that goes on from it at most four times.
 const MOST_CROSSINGS: usize = 4;
-/// A centre no further than this past a boundary is on it by rounding, m.
-pub(crate) const ROUNDING_M: f64 = 1e-9;
 
 impl Grown {
     pub(super) fn new(

@@ -8,6 +8,7 @@
 
 mod boundary;
 mod build;
+mod error;
 mod grown;
 mod jaws;
 mod obstacle;
@@ -16,7 +17,8 @@ mod solid;
 mod surface;
 
 pub use boundary::{Boundary, Place};
-pub use build::{World, WorldError};
+pub use build::World;
+pub use error::WorldError;
 pub use grown::{Grown, GrownPocket, Meeting};
 pub use jaws::{DropLine, PocketWorld};
 pub use obstacle::Obstacle;

@@ -17,8 +17,8 @@ pub mod shot;
 pub mod slurm;
 pub mod sweep;
 pub mod test;
-mod tested;
 mod threads;
+mod trial;
 pub mod verify;
 
 pub use output::{print, print_fault, remark, to_json};

@@ -33,13 +33,13 @@ struct Counts {
 
 /// Shows how far the sweep is until it is ended.
 #[derive(Debug)]
-pub(super) struct Pace {
+pub(super) struct SweepProgress {
     counts: Arc<Counts>,
     over: Arc<AtomicBool>,
     shown: Mutex<Option<JoinHandle<()>>>,
 }
 
-impl Pace {
+impl SweepProgress {
     /// Begins to show.
     pub fn start(plan: &SweepPlan, inventory: &Inventory, todo: &[u64], quiet: bool) -> Self {
         let mut counts = Counts::default();
@@ -80,7 +80,7 @@ impl Pace {
     }
 }
 
-impl Watch for Pace {
+impl Watch for SweepProgress {
     fn played(&self, tally: &Tally) {
         self.counts.now.fetch_add(tally.played() + tally.failed, Ordering::Relaxed);
         self.counts.add(tally);

@@ -16,7 +16,7 @@ pub struct PlanArgs {
     pub file: PathBuf,
     /// Which plan of it.
     #[command(flatten)]
-    pub choice: Choice,
+    pub choice: PlanChoice,
     /// Write the plan to this file instead of showing it.
     #[arg(long, value_name = "PLAN.json")]
     pub out: Option<PathBuf>,
@@ -24,7 +24,7 @@ pub struct PlanArgs {
 
 /// Which plan, and what it keeps.
 #[derive(Debug, Clone, Copy, clap::Args)]
-pub struct Choice {
+pub struct PlanChoice {
     /// Which of the scenario's plans, counted over its `plan` and `compare` calls.
     #[arg(long, value_name = "K", default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..))]
     pub which: u16,
@@ -55,7 +55,7 @@ pub fn run(args: &PlanArgs) -> Result<Exit, Fault> {
 ///
 /// # Errors
 /// As [`run`].
-pub fn load(file: &Path, choice: Choice) -> Result<SweepPlan, Fault> {
+pub fn load(file: &Path, choice: PlanChoice) -> Result<SweepPlan, Fault> {
     let plan = if is_plan_file(file) {
         read_plan(file)?
     } else {

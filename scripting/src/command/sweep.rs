@@ -1,7 +1,7 @@
 //! `railproof sweep`: plays a plan in shards into a folder, and goes on where an earlier run stopped.
 
-use super::pace::Pace;
-use super::plan::{Choice, load};
+use super::pace::SweepProgress;
+use super::plan::{PlanChoice, load};
 use super::threads::Threads;
 use super::{interrupt, print, remark};
 use crate::exit::Exit;
@@ -34,7 +34,7 @@ pub struct SweepArgs {
     pub into: PathBuf,
     /// Which plan of it.
     #[command(flatten)]
-    pub choice: Choice,
+    pub choice: PlanChoice,
     /// Play only a share of the shards: 2/7 is the second of seven. `railproof merge` puts them
     /// together.
     #[arg(long, value_name = "I/N")]
@@ -139,7 +139,7 @@ fn play(
     {
         print(&format!("{load}\n"))?;
     }
-    let pace = Pace::start(plan, inventory, todo, args.quiet);
+    let pace = SweepProgress::start(plan, inventory, todo, args.quiet);
     let stop = interrupt::watch(
         "Stopping; what is on the disk is kept. Press Ctrl-C again to stop at once.",
     );

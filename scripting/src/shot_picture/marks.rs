@@ -1,6 +1,6 @@
 //! The shot's events as marks, and spin at its key moments.
 
-use super::{ShotPicture, point};
+use super::subject::{ShotPicture, point};
 use crate::picture::{Mark, MarkKind, SpinMark};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Rail;

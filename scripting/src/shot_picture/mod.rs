@@ -4,53 +4,17 @@
 mod marks;
 mod of_play;
 mod stepped;
+mod subject;
 mod table;
 mod tracks;
 
-use crate::picture::{Ghost, Guide, Obstacle, TablePicture, TablePoint};
+pub use subject::{Played, ShotPicture};
+
+use crate::picture::{Ghost, Guide, Obstacle, TablePicture};
 use railproof_engine::lay::{LineSpot, Spot, place};
-use railproof_engine::rail::Pocket;
-use railproof_engine::shot::Shot;
-use railproof_engine::stepped::SteppedShot;
 use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
-use railproof_engine::world::World;
-
-/// A shot to be drawn, and the words around it.
-#[derive(Debug, Clone)]
-pub struct ShotPicture<'a> {
-    /// The table.
-    pub world: &'a World,
-    /// The shot.
-    pub shot: Played<'a>,
-    /// Each ball's name and radius in metres, in the shot's order.
-    pub balls: Vec<(&'a str, f64)>,
-    /// The ball that is struck.
-    pub cue: Option<usize>,
-    /// The ball that is meant for a pocket, and the pocket.
-    pub target: Option<(usize, Pocket)>,
-    /// Lines of rail numbers to show.
-    pub lines: &'a [LineSpot],
-    /// Where the ghost ball is that the cue was pointed at.
-    pub ghost: Option<Vec2>,
-    /// What the picture shows.
-    pub title: String,
-    /// The conditions.
-    pub subtitle: String,
-    /// What came of the shot.
-    pub verdict: String,
-    /// Footnotes.
-    pub notes: Vec<String>,
-}
-
-/// A shot by one engine or the other.
-#[derive(Debug, Clone, Copy)]
-pub enum Played<'a> {
-    /// By events: paths are drawn exactly.
-    Event(&'a Shot),
-    /// In steps: paths are drawn from state to state.
-    Stepped(&'a SteppedShot),
-}
+use subject::point;
 
 impl ShotPicture<'_> {
     /// The picture.
@@ -120,11 +84,6 @@ impl ShotPicture<'_> {
         );
         Some(Guide { from: point(from), to: point(to), label })
     }
-}
-
-fn point(at: Vec2) -> TablePoint {
-    // Adding zero turns −0 into 0.
-    (at.x + 0.0, at.y + 0.0)
 }
 
 /// The part of a straight line inside the box.

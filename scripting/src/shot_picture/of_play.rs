@@ -1,6 +1,6 @@
 //! The picture of a layout that was played.
 
-use super::{Played, ShotPicture};
+use super::subject::{Played, ShotPicture};
 use crate::layout::Layout;
 use crate::picture::TablePicture;
 use crate::playing::{PlayedShot, SteppedPlay};

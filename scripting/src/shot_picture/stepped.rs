@@ -1,7 +1,7 @@
 //! A stepped shot's states as paths, and its contacts as marks.
 
 use super::marks::{MOST_SPINS, MOST_TOUCHES, number, spin, told, touched};
-use super::{ShotPicture, point};
+use super::subject::{ShotPicture, point};
 use crate::picture::{Mark, MarkKind, Motion, SpinMark, TrackPath, TrackPiece};
 use railproof_engine::stepped::{ContactWith, SteppedContact, SteppedShot};
 use railproof_engine::world::Owner;

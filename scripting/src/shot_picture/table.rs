@@ -1,6 +1,6 @@
 //! The world's surfaces as cushions, pockets and sights.
 
-use super::point;
+use super::subject::point;
 use crate::picture::{CushionLine, CushionPiece, PocketShape, Sight, TableShape};
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::units::short_number;

@@ -1,6 +1,7 @@
 //! The shot's pieces as paths.
 
-use super::{Played, ShotPicture, point, stepped};
+use super::stepped;
+use super::subject::{Played, ShotPicture, point};
 use crate::picture::{
     BallTrack, Motion, TablePicture, TableShape, TrackEnd, TrackPath, TrackPiece,
 };

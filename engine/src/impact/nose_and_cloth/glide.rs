@@ -9,9 +9,8 @@
 use super::choice::{choose, least, most};
 use super::course::{Course, Goal, crowd};
 use super::flow::{BothSlip, Flow, Six, Smooth};
-use super::integrate::{MANY_STEPS, SHORTEST};
 use super::law::Law;
-use super::pace::{MISS, Pace};
+use super::pace::{MANY_STEPS, MISS, Pace, SHORTEST};
 use super::pair::Pair;
 use super::runge_kutta;
 

@@ -1,23 +1,18 @@
 //! From first touch to separation: compression, restitution, and the steps between.
 
+use super::contact::{Contact, Regime};
 use super::course::{Course, crowd};
 use super::flow::{BothSlip, ClothFollows, ClothSticks, Flow, NoseSticks, Smooth};
 use super::glide::{Glide, Next};
 use super::law::{Law, Slips, Traction, unit};
 use super::leave::leave;
-use super::pace::{self, Pace};
-use super::regime::{Contact, Regime};
+use super::pace::{self, MANY_STEPS, Pace, SHORTEST};
 use super::runge_kutta;
 
-/// More steps than any impact inside the accepted ranges takes; beyond, steps are no longer held
-/// back, so that every impact ends.
-pub(super) const MANY_STEPS: u32 = 100_000;
 /// The step in which the cloth begins to slip: its direction at early stages is less exact.
 const FIRST_STEP: f64 = 0.15;
 /// The end of a collocation step is better than its direction at the start tells, at least by this.
 const GAIN: f64 = 1e-2;
-/// A step this short is taken whatever its error is said to be: it can do no harm.
-pub(super) const SHORTEST: f64 = 1e-13;
 /// Cloth slip up to this may follow the forces; the nose slip must be far larger.
 const FOLLOWS: f64 = 1e-5;
 

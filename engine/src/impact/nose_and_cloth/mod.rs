@@ -11,6 +11,7 @@
 )]
 
 mod choice;
+mod contact;
 mod course;
 mod flow;
 mod glide;

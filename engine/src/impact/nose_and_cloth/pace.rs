@@ -8,6 +8,11 @@
 use super::choice::{choose, least, most};
 use super::law::Slips;
 
+/// More steps than any impact inside the accepted ranges takes; beyond, steps are no longer held
+/// back, so that every impact ends.
+pub(super) const MANY_STEPS: u32 = 100_000;
+/// A step this short is taken whatever its error is said to be: it can do no harm.
+pub(super) const SHORTEST: f64 = 1e-13;
 /// An explicit step of the method is stable up to about 6 over the rate of relaxation.
 const STABLE: f64 = 3.0;
 /// Of the way to a vanishing slip, a step takes at most this.

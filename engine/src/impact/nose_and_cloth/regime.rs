@@ -1,5 +1,6 @@
-//! The state of each contact, and when it changes.
+//! When the regime changes.
 
+use super::contact::{Contact, Regime};
 use super::integrate::Impact;
 use super::law::{Slips, unit};
 use super::pace::{self, MISS};
@@ -14,29 +15,6 @@ const MANY_CHANGES: u32 = 200;
 
 /// Inside the cone by less than this counts as outside just after the cone was left.
 const LEFT: f64 = 1e-11;
-
-/// The state of one contact.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Contact {
-    /// Coulomb friction at its limit, against the slip.
-    Slip,
-    /// No slip; the traction is whatever keeps it so.
-    Stick,
-}
-
-/// Both contacts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Regime {
-    pub nose: Contact,
-    pub cloth: Contact,
-    /// The cloth would have to pull and does not.
-    pub lifted: bool,
-}
-
-impl Regime {
-    /// Both slip.
-    pub const SLIPPING: Self = Self { nose: Contact::Slip, cloth: Contact::Slip, lifted: false };
-}
 
 impl Impact<'_> {
     /// Positive where the present regime must end: a stuck contact leaves its cone, or the cloth's

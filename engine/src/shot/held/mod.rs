@@ -17,10 +17,13 @@
 //! What a ball touches is found anew after every step ([`Touched`]), so a step never outlives a change
 //! of surfaces: it ends where its surface ends and where another one is met.
 
+mod holds;
 mod pressing;
 mod step;
 mod touched;
 
+pub use holds::HELD_BELOW_M_S;
+pub(super) use holds::{Holder, Holds};
 pub(super) use step::{after_step, along_while_touching, driven};
 
 use super::kinds::Kind;
@@ -29,13 +32,10 @@ use super::trajectory::{Leg, LegKind, tidy};
 use crate::equipment::RailModel;
 use crate::motion::{BallState, Path, Segment};
 use crate::vector::Vec2;
-use crate::world::{Boundary, Grown, Owner, World};
+use crate::world::{Boundary, Grown, World};
 use pressing::{Press, pressing};
 use touched::{ALONG_SEVERAL_M_S, Contact, NotMet, Touched};
 
-/// A ball that comes off a surface more slowly than this, while the cloth drives it back, stays on
-/// it, m/s. At a deceleration of 2 m/s² it would have come 2.5 nm off.
-pub const HELD_BELOW_M_S: f64 = 1e-4;
 /// A ball that touches several surfaces does not bounce off one that it comes to more slowly than this,
 /// m/s.
 const SLOW_AMONG_SEVERAL_M_S: f64 = 1e-3;
@@ -54,37 +54,6 @@ const MOST_RELEASES: usize = 8;
 /// Between two surfaces a slow ball is stopped by each in turn at most so often; what is left then is
 /// taken from its speed alone.
 const MOST_TURNS: usize = 32;
-
-/// The hold on a held ball.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Holds {
-    /// The centre goes along one surface.
-    Along(Boundary),
-    /// The centre rests where two surfaces meet.
-    Between([Holder; 2]),
-}
-
-/// One of two surfaces between which a ball rests.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Holder {
-    owner: Owner,
-    /// Unit vector into it.
-    normal: Vec2,
-    /// What it takes of the cloth's acceleration, m/s².
-    takes_m_s2: f64,
-}
-
-impl Holds {
-    /// True for a boundary that holds the ball, and that has this normal where the ball is.
-    fn includes(&self, boundary: &Boundary, normal: Vec2) -> bool {
-        match self {
-            Self::Along(one) => one == boundary,
-            Self::Between(two) => {
-                two.iter().any(|it| it.owner == boundary.owner && it.normal == normal)
-            }
-        }
-    }
-}
 
 /// How a ball moves on from a state at `time_s`. One that is not `patient` has been thrown to and fro
 /// between surfaces too often for one moment: they take all its speed into them.

@@ -1,8 +1,8 @@
 //! One short step of a held ball, and what the surfaces have made of it at its end.
 
+use super::holds::{Holder, Holds};
 use super::pressing::{Press, pressing};
 use super::touched::heading;
-use super::{Holder, Holds};
 use crate::equipment::RailModel;
 use crate::motion::{BallState, ClothMotion, Path};
 use crate::shot::kinds::Kind;

@@ -1,6 +1,6 @@
 //! The things that a ball touches.
 
-use super::HELD_BELOW_M_S;
+use super::holds::HELD_BELOW_M_S;
 use crate::motion::{BallState, ClothMotion, Path};
 use crate::vector::Vec2;
 use crate::world::{Boundary, Grown, Meeting};

@@ -1,0 +1,21 @@
+//! What is known of a block of banks.
+
+use super::lane::{BLOCK, Column, Mask};
+use crate::bank::Verdict;
+
+/// What every caller wants to know about a block.
+pub(super) struct Short {
+    pub(super) verdict: [Verdict; BLOCK],
+    pub(super) flagged: Mask,
+    /// Miss, clearance to the long and to the short point.
+    pub(super) numbers: [Column; 3],
+}
+
+/// The rest.
+pub(super) struct Extra {
+    pub(super) hop: Mask,
+    pub(super) outside_checked_speed: Mask,
+    /// Contact, time, speed, roll and incidence at the rail; departure, speed, angle and
+    /// restitution off it; time and speed at the mouth line.
+    pub(super) numbers: [Column; 11],
+}

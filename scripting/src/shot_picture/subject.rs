@@ -1,0 +1,50 @@
+//! A played shot and the words around it, as they are given to be drawn.
+
+use crate::picture::TablePoint;
+use railproof_engine::lay::LineSpot;
+use railproof_engine::rail::Pocket;
+use railproof_engine::shot::Shot;
+use railproof_engine::stepped::SteppedShot;
+use railproof_engine::vector::Vec2;
+use railproof_engine::world::World;
+
+/// A shot to be drawn, and the words around it.
+#[derive(Debug, Clone)]
+pub struct ShotPicture<'a> {
+    /// The table.
+    pub world: &'a World,
+    /// The shot.
+    pub shot: Played<'a>,
+    /// Each ball's name and radius in metres, in the shot's order.
+    pub balls: Vec<(&'a str, f64)>,
+    /// The ball that is struck.
+    pub cue: Option<usize>,
+    /// The ball that is meant for a pocket, and the pocket.
+    pub target: Option<(usize, Pocket)>,
+    /// Lines of rail numbers to show.
+    pub lines: &'a [LineSpot],
+    /// Where the ghost ball is that the cue was pointed at.
+    pub ghost: Option<Vec2>,
+    /// What the picture shows.
+    pub title: String,
+    /// The conditions.
+    pub subtitle: String,
+    /// What came of the shot.
+    pub verdict: String,
+    /// Footnotes.
+    pub notes: Vec<String>,
+}
+
+/// A shot by one engine or the other.
+#[derive(Debug, Clone, Copy)]
+pub enum Played<'a> {
+    /// By events: paths are drawn exactly.
+    Event(&'a Shot),
+    /// In steps: paths are drawn from state to state.
+    Stepped(&'a SteppedShot),
+}
+
+pub(super) fn point(at: Vec2) -> TablePoint {
+    // Adding zero turns −0 into 0.
+    (at.x + 0.0, at.y + 0.0)
+}
