@@ -12,7 +12,7 @@ end
 
 local map = compare(
   sweep {
-    on       = halls,
+    equipment = halls,
     contact  = { 1.5, 2, 2.5, 3, 3.5 },
     off_rail = { inches(0), inches(4), inches(12) },
     speed    = span(mps(2), mps(6), mps(0.5)),
@@ -21,7 +21,7 @@ local map = compare(
   rule.linear { slope = 2.2, reading = "groove" }
 )
 
-map:where { off_rail = inches(12) }:draw { x = "speed", y = "contact", panels = "on" }
+map:where { off_rail = inches(12) }:draw { x = "speed", y = "contact", panels = "equipment" }
 
 -- All of them hold where they were calibrated.
 expect(map:where { off_rail = inches(0), contact = { 1.5, 2.5, 3.5 }, speed = { mps(3), mps(4), mps(5) } }):holds()

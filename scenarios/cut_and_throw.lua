@@ -13,7 +13,7 @@ local ratio = rule.linear { slope = 2.2, reading = "groove" }
 
 local function bank(cut)
   return bank_shot {
-    on = hall, contact = 2.5, rule = ratio, off_rail = inches(6), cue_distance = inches(14), cut = cut,
+    equipment = hall, contact = 2.5, rule = ratio, off_rail = inches(6), cue_distance = inches(14), cut = cut,
   }
 end
 

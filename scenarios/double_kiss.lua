@@ -10,7 +10,7 @@ local ratio = rule.linear { slope = 2.2, reading = "groove" }
 
 local function bank(contact, off_rail)
   return bank_shot {
-    on = hall, contact = contact, rule = ratio, off_rail = off_rail, cue_distance = millimetres(1),
+    equipment = hall, contact = contact, rule = ratio, off_rail = off_rail, cue_distance = millimetres(1),
   }
 end
 
@@ -60,7 +60,7 @@ expect_that("no distance within an inch is enough, and it says so", none.off_rai
 
 -- A steep bank an inch off the rail kisses when struck straight; other strokes still make it.
 local steep = bank_shot {
-  on = hall, contact = 1, rule = ratio, off_rail = inches(1), cue_distance = inches(12),
+  equipment = hall, contact = 1, rule = ratio, off_rail = inches(1), cue_distance = inches(12),
 }
 local straight = steep:play { speed = mps(3.5), along = "line" }
 straight:draw { name = "kiss", title = "A steep bank that kisses" }

@@ -9,7 +9,7 @@ local hall  = equipment "harbour-hall"
 local ratio = rule.linear { slope = 2.2, reading = "groove" }
 
 local banks = sweep {
-  on       = hall,
+  equipment = hall,
   pocket   = "corner",
   contact  = span(1.25, 3.5, 0.25),
   off_rail = { inches(0), inches(5), inches(10) },

@@ -16,7 +16,7 @@ for thirds = 3, 11 do
 end
 
 local banks = sweep {
-  on = tables,
+  equipment = tables,
   pocket = "corner",
   contact = rungs,
   off_rail = inches(0),
@@ -25,16 +25,16 @@ local banks = sweep {
 }
 
 local ladder = compare(banks, rule.linear { slope = 2.2, reading = "groove" })
-ladder:draw { x = "contact", y = "on" }
-ladder:draw_lines { x = "contact", y = "miss", series = "on", name = "miss-by-size" }
+ladder:draw { x = "contact", y = "equipment" }
+ladder:draw_lines { x = "contact", y = "miss", series = "equipment", name = "miss-by-size" }
 
 -- The exact numbers, one straight line through each size's ladder.
 local starts = exact_starts(banks)
 for _, hall in tables do
-  local fit = starts:where { on = hall.name }:fit()
+  local fit = starts:where { equipment = hall.name }:fit()
   print(string.format("%s: start = %.3f × contact, worst residual %.3f diamond", hall.name, fit.slope, fit.worst))
 end
 
-local nine = starts:where { on = tables[1].name }:fit()
+local nine = starts:where { equipment = tables[1].name }:fit()
 expect_number(nine.slope):within(2.15, 2.25)
-expect(ladder:where { on = tables[1].name, contact = { from = 1.3, to = 3.5 } }):holds()
+expect(ladder:where { equipment = tables[1].name, contact = { from = 1.3, to = 3.5 } }):holds()

@@ -10,13 +10,13 @@ scenario {
 }
 
 local banks = sweep {
-  on       = equipment "harbour-hall",
+  equipment = equipment "harbour-hall",
   pocket   = "corner",
   contact  = span(1, 4, 0.1),
   off_rail = span(inches(0), inches(20), inches(1)),
   speed    = span(mps(1.5), mps(7), mps(0.25)),
   roll     = span(0, 1, 0.1),
-  side     = span(-0.2, 0.2, 0.1),
+  running_side = span(-0.2, 0.2, 0.1),
   name     = "night",
 }
 

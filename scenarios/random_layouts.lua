@@ -26,7 +26,7 @@ local function layout(number)
       return { position = { metres(between(-1.2, 0.2)), metres(between(-0.55, 0.55)) } }
     end
     local ok, laid = pcall(bank_shot, {
-      on = hall, contact = contact, rule = ratio, off_rail = off_rail, cue_distance = cue_distance,
+      equipment = hall, contact = contact, rule = ratio, off_rail = off_rail, cue_distance = cue_distance,
       cut = cut, others = { guard = somewhere(), watcher = somewhere() },
     })
     if ok then

@@ -11,7 +11,7 @@ local sight  = rule.linear { slope = 2.2, reading = "sight", name = "2.2 × cont
 
 local map = compare(
   sweep {
-    on       = hall,
+    equipment = hall,
     contact  = span(1.25, 3.5, 0.25),
     off_rail = { inches(0), inches(3) },
     speed    = mps(4.25),
@@ -23,7 +23,7 @@ local map = compare(
 map:where { off_rail = inches(0) }:draw_lines { x = "contact", y = "miss", series = "rule", name = "miss-by-reading" }
 
 for contact = 1.5, 3.5, 0.5 do
-  local seen = line { on = hall, contact = contact, start = 2.2 * contact, reading = "groove" }
+  local seen = line { equipment = hall, contact = contact, start = 2.2 * contact, reading = "groove" }
   print(string.format("groove %.2f from %.2f reads %.2f from %.2f through the sights",
     contact, 2.2 * contact, seen.sight.contact, seen.sight.start))
 end

@@ -8,7 +8,7 @@ scenario {
 local hall = equipment "nine-foot"
 local map = compare(
   sweep {
-    on      = hall,
+    equipment = hall,
     contact = { 1.4, 2.1, 2.8, 3.4 },
     speed   = { mps(2.5), mps(4.5) },
     roll    = span(-0.5, 0.5, 0.125),

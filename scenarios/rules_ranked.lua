@@ -15,7 +15,7 @@ end }
 
 local map = compare(
   sweep {
-    on       = equipment "nine-foot",
+    equipment = equipment "nine-foot",
     contact  = span(1.25, 3.5, 0.25),
     off_rail = { inches(0), inches(2) },
     speed    = { mps(3.5), mps(4.5), mps(5.5) },

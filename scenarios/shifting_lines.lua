@@ -14,7 +14,7 @@ local proportional = rule.lines { lines = known, between = "proportional", ratio
 local parallel     = rule.lines { lines = known, between = "parallel", name = "shifted parallel" }
 
 local banks = sweep {
-  on      = hall,
+  equipment = hall,
   contact = span(1.2, 3.3, 0.05),
   speed   = mps(4.25),
   spin    = "stun",
@@ -24,7 +24,7 @@ local map = compare(banks, straight, proportional, parallel)
 map:draw_lines { x = "contact", y = "miss", series = "rule", name = "miss-between-lines" }
 
 -- The same in diamonds, against the exact start numbers.
-local errors = rule.between { lines = known, ratio = 2, reference = exact_starts(banks), on = hall }
+local errors = rule.between { lines = known, ratio = 2, reference = exact_starts(banks), equipment = hall }
 errors:draw_lines { name = "error-between-lines" }
 
 local halfway = map:where { contact = 1.55 }

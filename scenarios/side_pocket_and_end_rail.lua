@@ -12,7 +12,7 @@ local rules = { groove = rule.linear { slope = 2.2, reading = "groove" }, mirror
 
 local function bank(rail, pocket, point)
   return bank_shot {
-    on = hall, rail = rail, pocket = pocket, contact = point.contact, rule = rules[point.rule],
+    equipment = hall, rail = rail, pocket = pocket, contact = point.contact, rule = rules[point.rule],
     off_rail = inches(4), cue_distance = inches(8),
   }, { speed = point.speed, along = "line" }
 end
@@ -52,7 +52,7 @@ local ways = {
 }
 for _, way in ways do
   local found = route {
-    on = hall, from = from, rails = { way.rail }, pocket = way.pocket, speed = way.speed, roll = 1,
+    equipment = hall, from = from, rails = { way.rail }, pocket = way.pocket, speed = way.speed, roll = 1,
   }
   expect_number(found.count):within(1, 2)
   local first = found.starts[1]
@@ -65,7 +65,7 @@ for _, way in ways do
 end
 
 -- A way that can't be says so.
-local none = route { on = hall, from = from, rails = { "left" }, pocket = "side-right", speed = mps(0.3) }
+local none = route { equipment = hall, from = from, rails = { "left" }, pocket = "side-right", speed = mps(0.3) }
 print("at a crawl:", none.why_not)
 expect_that("there is no way at a crawl, and it says why", none.starts == nil and none.why_not ~= nil)
 

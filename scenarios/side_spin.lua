@@ -7,21 +7,21 @@ scenario {
 local hall = equipment "nine-foot"
 local map = compare(
   sweep {
-    on       = hall,
+    equipment = hall,
     contact  = { 1.4, 2.1, 2.8, 3.4 },
     off_rail = { inches(0), inches(6) },
     speed    = mps(4.5),
     spin     = "stun",
-    side     = span(-0.4, 0.4, 0.1),
+    running_side = span(-0.4, 0.4, 0.1),
   },
   rule.linear { slope = 2.2, reading = "groove" }
 )
 
-map:draw { x = "side", y = "contact", panels = "off_rail" }
+map:draw { x = "running_side", y = "contact", panels = "off_rail" }
 
-expect(map):miss_rises_along "side"
-expect(map:where { off_rail = inches(0), side = 0 }):holds()
-expect(map:where { side = 0.4 }):goes "long"
-expect(map:where { side = -0.4, contact = { 1.4, 2.1 } }):goes "short"
+expect(map):miss_rises_along "running_side"
+expect(map:where { off_rail = inches(0), running_side = 0 }):holds()
+expect(map:where { running_side = 0.4 }):goes "long"
+expect(map:where { running_side = -0.4, contact = { 1.4, 2.1 } }):goes "short"
 -- On a steep line the cushion turns running and reverse side into nearly the same rebound.
-expect(map:where { side = -0.4, contact = { 2.8, 3.4 } }):shorter_than(map:where { side = 0, contact = { 2.8, 3.4 } })
+expect(map:where { running_side = -0.4, contact = { 2.8, 3.4 } }):shorter_than(map:where { running_side = 0, contact = { 2.8, 3.4 } })

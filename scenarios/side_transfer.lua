@@ -13,7 +13,7 @@ local sides = shots {
   over = { contact = { 2, 2.5, 3 }, side = span(-0.3, 0.3, 0.1) },
   shot = function(point)
     local shot = bank_shot {
-      on = hall, contact = point.contact, rule = ratio, off_rail = inches(4), cue_distance = inches(12),
+      equipment = hall, contact = point.contact, rule = ratio, off_rail = inches(4), cue_distance = inches(12),
     }
     -- Throw and squirt are in the aim: the object ball leaves along the line every time.
     return shot, { speed = mps(4), side = point.side, along = "line" }
@@ -33,7 +33,7 @@ expect_shots(sides:where { side = 0.1 }):shorter_than(sides:where { side = 0.3 }
 
 -- What the object ball carries off.
 local straight = bank_shot {
-  on = hall, contact = 2.5, rule = ratio, off_rail = inches(4), cue_distance = inches(12),
+  equipment = hall, contact = 2.5, rule = ratio, off_rail = inches(4), cue_distance = inches(12),
 }
 local function carried(side)
   local shot = straight:play { speed = mps(4), side = side, along = "line" }

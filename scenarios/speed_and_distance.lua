@@ -8,7 +8,7 @@ local hall = equipment "nine-foot"
 local groove = rule.linear { slope = 2.2, reading = "groove" }
 
 local banks = sweep {
-  on       = hall,
+  equipment = hall,
   contact  = 2.25,
   off_rail = span(inches(0), inches(21), inches(1.5)),
   speed    = span(mps(1.5), mps(7), mps(0.25)),
@@ -21,7 +21,7 @@ map:draw { x = "off_rail", y = "speed" }
 -- The least speed at a few distances, to a millionth.
 for _, distance in { inches(3), inches(9), inches(15) } do
   local least = least_speed {
-    on = hall, contact = 2.25, rule = groove, off_rail = distance, from = mps(1.5), to = mps(9), spin = "stun",
+    equipment = hall, contact = 2.25, rule = groove, off_rail = distance, from = mps(1.5), to = mps(9), spin = "stun",
   }
   print(string.format("%s off the rail: holds from %.2f m/s", tostring(distance), least:to "m/s"))
 end

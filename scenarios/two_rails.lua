@@ -11,7 +11,7 @@ local from = { position = { metres(0.3), metres(-0.3) } }
 
 local function two_rails(speed, roll)
   return route {
-    on = hall, from = from, rails = { "foot", "left" }, pocket = "head-right", speed = speed, roll = roll,
+    equipment = hall, from = from, rails = { "foot", "left" }, pocket = "head-right", speed = speed, roll = roll,
   }
 end
 
@@ -33,7 +33,7 @@ local around = shots {
   over = { off = span(milliradians(-20), milliradians(20), milliradians(2)), speed = span(mps(3), mps(5), mps(0.25)) },
   shot = function(point)
     return lay {
-      on = hall, pocket = "head-right",
+      equipment = hall, pocket = "head-right",
       balls = {
         object = {
           position = from.position,
@@ -49,7 +49,7 @@ expect_shots(around):share_made_within(0.02, 0.6)
 
 -- A kick: the cue ball off a rail first, then full into the object ball, past a ball in the way.
 local hidden = lay {
-  on = hall, pocket = "foot-right",
+  equipment = hall, pocket = "foot-right",
   balls = {
     cue    = { position = { metres(-0.6), metres(-0.35) } },
     object = { on_rail = "foot", number = 1.6, off_rail = inches(10) },

@@ -10,14 +10,14 @@ fn main() {
     divan::main();
 }
 
-fn contact(restitution: f64, nose_friction: f64, cloth_friction: f64) -> CushionContact {
+fn contact(restitution: f64, nose_friction: f64, impact_cloth_friction: f64) -> CushionContact {
     let sin_theta: f64 = 0.27;
     CushionContact {
         radius_m: 0.028_575,
         sin_theta,
         cos_theta: (1.0 - sin_theta * sin_theta).sqrt(),
         nose_friction,
-        cloth_friction,
+        impact_cloth_friction,
         restitution,
         restitution_loss_s_m: 0.0,
         restitution_floor: 0.0,

@@ -51,8 +51,8 @@ fn equipment() -> Equipment {
     equipment.cushion = Cushion {
         restitution: 0.955,
         restitution_loss_s_m: 0.0075,
-        friction: 0.13,
-        cloth_friction: Some(0.18),
+        nose_friction: 0.13,
+        impact_cloth_friction: Some(0.18),
         contact_time_s: 0.015,
         ..equipment.cushion
     };

@@ -48,7 +48,7 @@ fn sampled(model: RailModel, points: u64, keep: Keep) -> SweepPlan {
         range(Input::OffRail, 0.0, 0.5),
         range(Input::Speed, 1.5, 7.0),
         range(Input::Roll, 0.0, 1.0),
-        range(Input::Side, -0.2, 0.2),
+        range(Input::RunningSide, -0.2, 0.2),
     ];
     let banks = Plan::sampled(axes, Sampling::Sobol, points, 1).expect("the ranges are in range");
     let rule = Rule::linear(2.2, 0.0, Reading::Groove).expect("the numbers are finite");

@@ -20,7 +20,7 @@ fn impact() -> (CushionContact, Bounce) {
         sin_theta: 0.4,
         cos_theta: 0.84_f64.sqrt(),
         nose_friction: 0.14,
-        cloth_friction: 0.212,
+        impact_cloth_friction: 0.212,
         restitution: 0.98,
         ..Shot::reference().contact()
     };

@@ -33,7 +33,7 @@ fn main() {
 /// in the plane can't carry follow over: what it can be set to.
 fn hard() -> World {
     let mut equipment = nine_foot();
-    equipment.cushion.model = RailModel::Planar;
+    equipment.cushion.rail_model = RailModel::Planar;
     equipment.cushion.contact_time_s = 0.0;
     equipment.table.jaws.contact_time_s = 0.0;
     equipment.cushion.restitution = 0.85;
@@ -159,7 +159,7 @@ fn whole_bank() {
     println!("\nTip, cue ball, object ball, cushion, pocket, until it drops; contact 2.5, cut 3°");
     for model in [RailModel::NoseAndCloth, RailModel::NoseOnly, RailModel::Planar] {
         let mut equipment = nine_foot();
-        equipment.cushion.model = model;
+        equipment.cushion.rail_model = model;
         let world = table(&equipment, &[]);
         let at = LineSetup {
             rail: Rail::Left,

@@ -19,7 +19,7 @@ pub fn fixed_step_impact(contact: &CushionContact, before: Bounce, steps: u32) -
         let cloth = Vec2::new(v.x - radius * w.y, v.y + radius * w.x).unit_or_zero();
         let press = (sin + contact.nose_friction * nose.y * cos).max(0.0);
         let grip = nose * contact.nose_friction;
-        let drag = cloth * (contact.cloth_friction * press);
+        let drag = cloth * (contact.impact_cloth_friction * press);
         let speed = v.y;
         v = Vec2::new(v.x - (grip.x + drag.x) * step, v.y - (cos - grip.y * sin + drag.y) * step);
         w = Vec3::new(

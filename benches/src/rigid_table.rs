@@ -85,7 +85,7 @@ fn set_up(world: &World, balls: &[ShotBall], step_s: f64) -> (PhysicsWorld, Vec<
             .friction(friction * (1.0 + restitution))
     };
     let cushion = &equipment.cushion;
-    let at_wall = |shape| surface(shape, cushion.restitution, cushion.friction);
+    let at_wall = |shape| surface(shape, cushion.restitution, cushion.nose_friction);
     for solid in world.solid().shapes() {
         let wall = at_wall(solid.shape.clone()).position(solid.pose);
         solver.insert_collider(wall.collision_groups(groups(walls, at_walls)), None);

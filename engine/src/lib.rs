@@ -24,6 +24,7 @@ pub mod impact;
 pub mod lay;
 pub mod motion;
 pub mod rail;
+pub mod results;
 mod root;
 pub mod rule;
 pub mod sample;

@@ -20,6 +20,7 @@ pub mod plan;
 pub mod playing;
 pub mod profile;
 pub mod record;
+mod renamed;
 pub mod report;
 pub mod scenario;
 pub mod shards;

@@ -4,7 +4,7 @@ scenario { shows = "a night short enough for a test" }
 
 plan(
   sweep {
-    on         = equipment "nine-foot",
+    equipment = equipment "nine-foot",
     contact    = span(1.5, 3.5, 0.02),
     speed      = span(mps(2), mps(4), mps(0.02)),
     spin       = "stun",

@@ -2,6 +2,7 @@
 
 use railproof::profile::{find_partial, find_profile, shipped_names};
 use railproof_engine::equipment::Equipment;
+use railproof_engine::sweep::Input;
 use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
 
@@ -47,4 +48,12 @@ pub fn program() -> &'static Path {
 /// True when `RAILPROOF_THOROUGH` is set: long tests then play all they have, else a part.
 pub fn is_thorough() -> bool {
     std::env::var_os("RAILPROOF_THOROUGH").is_some()
+}
+
+/// An input of sweeps by its name.
+///
+/// # Panics
+/// When none has the name.
+pub fn input(name: &str) -> Input {
+    Input::named(name).unwrap_or_else(|| panic!("there is no input {name}"))
 }

@@ -21,7 +21,7 @@ pub fn kick(
     rails: &[Rail],
     offset: f64,
 ) -> Result<Vec<Stroke>, NoAim> {
-    if setup.world.equipment().cushion.model == RailModel::Compliant {
+    if setup.world.equipment().cushion.rail_model == RailModel::Compliant {
         return Err(ShotError::Compliant.into());
     }
     let off = |aim_rad: f64| -> Result<Option<f64>, NoAim> {

@@ -83,7 +83,7 @@ fn tables_differ(one: &Equipment, other: &Equipment) -> bool {
             restitution: 0.0,
             restitution_loss_s_m: 0.0,
             restitution_floor: 0.0,
-            cloth_friction: Some(equipment.impact_cloth_friction()),
+            impact_cloth_friction: Some(equipment.impact_cloth_friction()),
             contact_time_s: 0.0,
             ..plain.cushion
         };

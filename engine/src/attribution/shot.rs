@@ -48,7 +48,7 @@ pub fn of_shot(
     let arrived = arrival(world, shot, target.ball, target.pocket).ok_or(NotAttributed::NoMiss)?;
     let rail = arrived.last_rail.ok_or(NotAttributed::NotOneRail)?;
     let equipment = world.equipment();
-    let bank = Bank::new(equipment, rail, target.pocket, equipment.cushion.model)
+    let bank = Bank::new(equipment, rail, target.pocket, equipment.cushion.rail_model)
         .map_err(|_| NotAttributed::NotOneRail)?;
     let Way { sent_off, hit, at_rail, restitution } = way(shot, target, rail)?;
 

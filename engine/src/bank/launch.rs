@@ -45,7 +45,8 @@ impl Launch {
     /// Accepted fractions of natural roll.
     pub const ROLL: Parameter = Parameter::new("roll", Dimension::Ratio, -3.0, 3.0, "");
     /// Accepted side spins.
-    pub const SIDE: Parameter = Parameter::new("side", Dimension::Ratio, -3.0, 3.0, "");
+    pub const RUNNING_SIDE: Parameter =
+        Parameter::new("running_side", Dimension::Ratio, -3.0, 3.0, "");
     /// Accepted aim errors.
     pub const AIM_ERROR: Parameter =
         Parameter::new("aim_error", Dimension::Angle, -300.0, 300.0, "mrad");
@@ -63,7 +64,7 @@ impl Launch {
         Self::OFF_RAIL.check(self.off_rail_m)?;
         Self::SPEED.check(self.speed_m_s)?;
         Self::ROLL.check(self.roll)?;
-        Self::SIDE.check(self.side)?;
+        Self::RUNNING_SIDE.check(self.side)?;
         Self::AIM_ERROR.check(self.aim_error_rad)?;
         if self.off_rail_m > span_m {
             return Err(LaunchError::OffTable { off_rail_m: self.off_rail_m, span_m });

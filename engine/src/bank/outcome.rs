@@ -13,6 +13,16 @@ pub enum Direction {
     Short,
 }
 
+impl Direction {
+    /// The word for it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Long => "long",
+            Self::Short => "short",
+        }
+    }
+}
+
 /// What the rule did, in one word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Verdict {

@@ -6,8 +6,8 @@ use crate::rail::{Line, Pocket, Rail};
 
 fn frictionless() -> crate::equipment::Equipment {
     let mut equipment = crate::rail::testing::nine_foot();
-    equipment.cushion.friction = 0.0;
-    equipment.cushion.cloth_friction = Some(0.0);
+    equipment.cushion.nose_friction = 0.0;
+    equipment.cushion.impact_cloth_friction = Some(0.0);
     equipment.cushion.restitution = 1.0;
     equipment.cushion.restitution_loss_s_m = 0.0;
     equipment.cloth.sliding_friction = 0.0;

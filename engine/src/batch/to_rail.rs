@@ -47,7 +47,7 @@ pub(super) fn launch(table: &Table, given: &Given<'_>, balls: &mut Balls) {
         let accepted = Launch::OFF_RAIL.accepts(off_rail_m[i])
             & Launch::SPEED.accepts(speed_m_s[i])
             & Launch::ROLL.accepts(roll[i])
-            & Launch::SIDE.accepts(side[i])
+            & Launch::RUNNING_SIDE.accepts(side[i])
             & Launch::AIM_ERROR.accepts(aim_error_rad[i])
             & (off_rail_m[i] <= table.span_m);
         let mirrored = table.mirrors & (contact[i] < 0.0);

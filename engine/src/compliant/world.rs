@@ -57,7 +57,7 @@ impl BallWorld {
         let mut world = faithful_world();
         let body = ball_body(start, mass_kg, radius_m);
         let ball = world.insert_body(body);
-        let friction = equipment.cushion.friction;
+        let friction = equipment.cushion.nose_friction;
         let surface = ColliderBuilder::ball(radius_m)
             .density(0.0)
             .friction(friction)

@@ -1,6 +1,6 @@
 //! The ball.
 
-use super::{OutOfRange, Parameter};
+use super::Parameter;
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
@@ -23,11 +23,5 @@ impl Ball {
     /// Radius, m.
     pub fn radius_m(&self) -> f64 {
         0.5 * self.diameter_m
-    }
-
-    pub(super) fn validated(&self) -> Result<(), OutOfRange> {
-        Self::DIAMETER.check(self.diameter_m)?;
-        Self::MASS.check(self.mass_kg)?;
-        Ok(())
     }
 }

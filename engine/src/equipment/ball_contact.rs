@@ -1,6 +1,6 @@
 //! How balls give back speed to each other, and how they grip.
 
-use super::{OutOfRange, Parameter};
+use super::Parameter;
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
@@ -159,16 +159,5 @@ impl BallContact {
         } else {
             middle + (high - middle) * libm::log10(slip_speed_m_s)
         }
-    }
-
-    pub(super) fn validated(&self) -> Result<(), OutOfRange> {
-        Self::RESTITUTION.check(self.restitution)?;
-        Self::FRICTION_AT_0_1.check(self.friction_at_0_1)?;
-        Self::FRICTION_AT_1.check(self.friction_at_1)?;
-        Self::FRICTION_AT_10.check(self.friction_at_10)?;
-        Self::FRICTION_FAR.check(self.friction_far)?;
-        Self::FRICTION_RISE.check(self.friction_rise)?;
-        Self::FRICTION_FALL.check(self.friction_fall_s_m)?;
-        Ok(())
     }
 }

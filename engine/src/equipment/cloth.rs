@@ -1,6 +1,6 @@
 //! The cloth.
 
-use super::{OutOfRange, Parameter};
+use super::Parameter;
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
@@ -26,11 +26,4 @@ impl Cloth {
     /// Accepted pivot deceleration.
     pub const PIVOT_DECELERATION: Parameter =
         Parameter::new("pivot_deceleration", Dimension::SpinDeceleration, 0.0, 500.0, "rad/s^2");
-
-    pub(super) fn validated(&self) -> Result<(), OutOfRange> {
-        Self::SLIDING_FRICTION.check(self.sliding_friction)?;
-        Self::ROLLING_RESISTANCE.check(self.rolling_resistance)?;
-        Self::PIVOT_DECELERATION.check(self.pivot_deceleration_rad_s2)?;
-        Ok(())
-    }
 }

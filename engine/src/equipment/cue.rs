@@ -1,6 +1,6 @@
 //! The cue.
 
-use super::{OutOfRange, Parameter};
+use super::Parameter;
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
@@ -40,12 +40,6 @@ impl Cue {
     /// Accepted miscue offsets.
     pub const MISCUE_OFFSET: Parameter =
         Parameter::new("miscue_offset", Dimension::Ratio, 0.1, 1.0, "");
-
-    pub(super) fn validated(&self) -> Result<(), OutOfRange> {
-        Self::END_MASS.check(self.end_mass_kg)?;
-        Self::MISCUE_OFFSET.check(self.miscue_offset)?;
-        self.shape.validated()
-    }
 }
 
 impl CueShape {
@@ -65,12 +59,5 @@ impl CueShape {
 
     fn usual() -> Self {
         Self::USUAL
-    }
-
-    fn validated(&self) -> Result<(), OutOfRange> {
-        Self::TIP_DIAMETER.check(self.tip_diameter_m)?;
-        Self::BUTT_DIAMETER.check(self.butt_diameter_m)?;
-        Self::LENGTH.check(self.length_m)?;
-        Ok(())
     }
 }

@@ -1,6 +1,6 @@
 //! The cushion: its nose, how it gives back speed, and how it grips.
 
-use super::{OutOfRange, Parameter};
+use super::Parameter;
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
@@ -40,7 +40,7 @@ impl RailModel {
 #[serde(deny_unknown_fields)]
 pub struct Cushion {
     /// The rail model these values were chosen for.
-    pub model: RailModel,
+    pub rail_model: RailModel,
     /// Height of the nose over the cloth, m.
     pub nose_height_m: f64,
     /// Restitution at vanishing speed, e0.
@@ -50,9 +50,9 @@ pub struct Cushion {
     /// Restitution never falls below this.
     pub restitution_floor: f64,
     /// Friction between ball and nose, μw.
-    pub friction: f64,
+    pub nose_friction: f64,
     /// Friction between ball and cloth while the cushion acts; `None` takes the sliding friction.
-    pub cloth_friction: Option<f64>,
+    pub impact_cloth_friction: Option<f64>,
     /// Speed square to the rail up to which the model has been checked, m/s.
     pub checked_speed_m_s: f64,
     /// How long a rail holds the ball, s; 0 is the limit of an impulse. Meanwhile the ball goes on
@@ -81,10 +81,11 @@ impl Cushion {
     pub const RESTITUTION_FLOOR: Parameter =
         Parameter::new("restitution_floor", Dimension::Ratio, 0.0, 1.0, "");
     /// Accepted friction at the nose.
-    pub const FRICTION: Parameter = Parameter::new("friction", Dimension::Ratio, 0.0, 0.5, "");
+    pub const NOSE_FRICTION: Parameter =
+        Parameter::new("nose_friction", Dimension::Ratio, 0.0, 0.5, "");
     /// Accepted friction at the cloth during the impact.
-    pub const CLOTH_FRICTION: Parameter =
-        Parameter::new("cloth_friction", Dimension::Ratio, 0.0, 0.5, "");
+    pub const IMPACT_CLOTH_FRICTION: Parameter =
+        Parameter::new("impact_cloth_friction", Dimension::Ratio, 0.0, 0.5, "");
     /// Accepted limits of the checked range.
     pub const CHECKED_SPEED: Parameter =
         Parameter::new("checked_speed", Dimension::Speed, 0.1, 50.0, "m/s");
@@ -95,24 +96,17 @@ impl Cushion {
     pub const RESOLVED_CONTACT_TIME: Parameter =
         Parameter::new("contact_time", Dimension::Time, 0.5, 50.0, "ms");
 
+    /// The usual floor of restitution.
+    pub const USUAL_RESTITUTION_FLOOR: f64 = 0.5;
+    /// The usual limit of the checked range, m/s.
+    pub const USUAL_CHECKED_SPEED_M_S: f64 = 2.5;
+    /// The usual contact time, s.
+    pub const USUAL_CONTACT_TIME_S: f64 = 15.0 * 0.001;
+
     /// e(vn) = max(floor, e0 − k·vn), with vn ≥ 0 the centre's speed square to the rail when
     /// contact begins, m/s; the floor never lifts it over e0.
     pub fn restitution_at(&self, normal_speed_m_s: f64) -> f64 {
         let floor = self.restitution_floor.min(self.restitution);
         (self.restitution - self.restitution_loss_s_m * normal_speed_m_s).max(floor)
-    }
-
-    pub(super) fn validated(&self) -> Result<(), OutOfRange> {
-        Self::NOSE_HEIGHT.check(self.nose_height_m)?;
-        Self::RESTITUTION.check(self.restitution)?;
-        Self::RESTITUTION_LOSS.check(self.restitution_loss_s_m)?;
-        Self::RESTITUTION_FLOOR.check(self.restitution_floor)?;
-        Self::FRICTION.check(self.friction)?;
-        if let Some(cloth_friction) = self.cloth_friction {
-            Self::CLOTH_FRICTION.check(cloth_friction)?;
-        }
-        Self::CHECKED_SPEED.check(self.checked_speed_m_s)?;
-        Self::CONTACT_TIME.check(self.contact_time_s)?;
-        Ok(())
     }
 }

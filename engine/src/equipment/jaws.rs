@@ -1,6 +1,6 @@
 //! The jaws of the pockets: how the cushions turn in at a mouth, and where the ball drops.
 
-use super::{OutOfRange, Parameter};
+use super::Parameter;
 use crate::units::{DEGREE_RAD, Dimension, INCH_M};
 use serde::{Deserialize, Serialize};
 
@@ -64,15 +64,4 @@ impl Jaws {
     /// Accepted contact times of a jaw.
     pub const CONTACT_TIME: Parameter =
         Parameter::new("jaw_contact_time", Dimension::Time, 0.0, 50.0, "ms");
-
-    pub(super) fn validated(&self) -> Result<(), OutOfRange> {
-        Self::CORNER_ANGLE.check(self.corner_angle_rad)?;
-        Self::SIDE_ANGLE.check(self.side_angle_rad)?;
-        Self::CORNER_RADIUS.check(self.corner_radius_m)?;
-        Self::SIDE_RADIUS.check(self.side_radius_m)?;
-        Self::CORNER_SHELF.check(self.corner_shelf_m)?;
-        Self::SIDE_SHELF.check(self.side_shelf_m)?;
-        Self::CONTACT_TIME.check(self.contact_time_s)?;
-        Ok(())
-    }
 }

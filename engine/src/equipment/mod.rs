@@ -9,6 +9,7 @@ mod cloth;
 mod cue;
 mod cushion;
 mod jaws;
+mod number;
 mod parameter;
 mod rail_top;
 mod table;
@@ -19,6 +20,7 @@ pub use cloth::Cloth;
 pub use cue::{Cue, CueShape};
 pub use cushion::{Cushion, RailModel};
 pub use jaws::Jaws;
+pub use number::{EquipmentNumber, Section};
 pub use parameter::{OutOfRange, Parameter};
 pub use rail_top::RailTop;
 pub use table::Table;
@@ -52,19 +54,17 @@ impl Equipment {
     /// Gravity's accepted range.
     pub const GRAVITY: Parameter =
         Parameter::new("gravity", Dimension::Acceleration, 0.1, 100.0, "m/s^2");
+    /// Standard gravity, m/s² (CGPM 1901).
+    pub const USUAL_GRAVITY_M_S2: f64 = 9.80665;
 
     /// Checks every field.
     ///
     /// # Errors
     /// The first field that is outside its range or not finite.
     pub fn validated(self) -> Result<Self, OutOfRange> {
-        self.table.validated()?;
-        self.ball.validated()?;
-        self.cloth.validated()?;
-        self.cushion.validated()?;
-        self.ball_contact.validated()?;
-        self.cue.validated()?;
-        Self::GRAVITY.check(self.gravity_m_s2)?;
+        for number in EquipmentNumber::all() {
+            number.check(&self)?;
+        }
         let nose = self.cushion.nose_height_m / self.ball.diameter_m;
         Cushion::NOSE_RATIO.check(nose)?;
         Ok(self)
@@ -94,6 +94,6 @@ impl Equipment {
 
     /// Friction between ball and cloth while the cushion acts: its own value, or the sliding one.
     pub fn impact_cloth_friction(&self) -> f64 {
-        self.cushion.cloth_friction.unwrap_or(self.cloth.sliding_friction)
+        self.cushion.impact_cloth_friction.unwrap_or(self.cloth.sliding_friction)
     }
 }

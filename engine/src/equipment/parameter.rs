@@ -71,6 +71,11 @@ impl Parameter {
         si >= self.accepts_si.0 && si <= self.accepts_si.1
     }
 
+    /// An SI value in the unit of the limits, for people.
+    pub fn shown(&self, si: f64) -> String {
+        format!("{} {}", plain(si / self.unit_si), self.unit).trim_end().to_owned()
+    }
+
     #[cold]
     fn refusal(&self, si: f64) -> OutOfRange {
         let with = |number: f64, unit| format!("{} {unit}", plain(number)).trim_end().to_owned();

@@ -1,6 +1,6 @@
 //! The rails' upper edge, over which a cue passes.
 
-use super::{OutOfRange, Parameter};
+use super::Parameter;
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
@@ -27,11 +27,5 @@ impl RailTop {
 
     pub(super) fn usual() -> Self {
         Self::USUAL
-    }
-
-    pub(super) fn validated(&self) -> Result<(), OutOfRange> {
-        Self::HEIGHT.check(self.height_m)?;
-        Self::SETBACK.check(self.setback_m)?;
-        Ok(())
     }
 }

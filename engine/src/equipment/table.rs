@@ -1,6 +1,6 @@
 //! The table: playing area, pocket mouths and sights.
 
-use super::{Jaws, OutOfRange, Parameter, RailTop};
+use super::{Jaws, Parameter, RailTop};
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
@@ -48,16 +48,5 @@ impl Table {
     /// One diamond along an end rail: a quarter of the playing width, m.
     pub fn end_rail_diamond_m(&self) -> f64 {
         self.width_m / 4.0
-    }
-
-    pub(super) fn validated(&self) -> Result<(), OutOfRange> {
-        Self::LENGTH.check(self.length_m)?;
-        Self::WIDTH.check(self.width_m)?;
-        Self::CORNER_MOUTH.check(self.corner_mouth_m)?;
-        Self::SIDE_MOUTH.check(self.side_mouth_m)?;
-        Self::SIGHT_SETBACK.check(self.sight_setback_m)?;
-        self.jaws.validated()?;
-        self.rail_top.validated()?;
-        Ok(())
     }
 }

@@ -15,7 +15,7 @@ pub struct CushionContact {
     /// Friction at the nose, μw.
     pub nose_friction: f64,
     /// Friction at the cloth during the impact, μs.
-    pub cloth_friction: f64,
+    pub impact_cloth_friction: f64,
     /// Restitution at vanishing speed, e0.
     pub restitution: f64,
     /// Loss per speed square to the rail, s/m.
@@ -34,8 +34,8 @@ impl CushionContact {
             radius_m: equipment.ball.radius_m(),
             sin_theta,
             cos_theta: (1.0 - sin_theta * sin_theta).sqrt(),
-            nose_friction: equipment.cushion.friction,
-            cloth_friction: equipment.impact_cloth_friction(),
+            nose_friction: equipment.cushion.nose_friction,
+            impact_cloth_friction: equipment.impact_cloth_friction(),
             restitution: equipment.cushion.restitution,
             restitution_loss_s_m: equipment.cushion.restitution_loss_s_m,
             restitution_floor: equipment

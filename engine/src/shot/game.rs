@@ -84,7 +84,7 @@ impl<'w> Game<'w> {
         let mut game = Self {
             world,
             kinds: &kinds.kinds,
-            model: equipment.cushion.model,
+            model: equipment.cushion.rail_model,
             ball_contact: equipment.ball_contact,
             until_s,
             now_s: 0.0,

@@ -144,7 +144,7 @@ pub(super) fn checked(
     balls: &[ShotBall],
     until_s: Option<f64>,
 ) -> Result<Vec<ShotBall>, ShotError> {
-    if world.equipment().cushion.model == RailModel::Compliant {
+    if world.equipment().cushion.rail_model == RailModel::Compliant {
         return Err(ShotError::Compliant);
     }
     laid_out(world, balls, until_s)

@@ -26,7 +26,7 @@ impl Material {
             restitution: cushion.restitution,
             loss_s_m: cushion.restitution_loss_s_m,
             floor: cushion.restitution_floor.min(cushion.restitution),
-            friction: cushion.friction,
+            friction: cushion.nose_friction,
             contact_time_s,
         }
     }

@@ -31,13 +31,13 @@ fn equipment() -> Equipment {
             pivot_deceleration_rad_s2: 10.0,
         },
         cushion: Cushion {
-            model: RailModel::Planar,
+            rail_model: RailModel::Planar,
             nose_height_m: 0.635 * 2.0 * RADIUS,
             restitution: 0.85,
             restitution_loss_s_m: 0.0,
             restitution_floor: 0.0,
-            friction: 0.2,
-            cloth_friction: None,
+            nose_friction: 0.2,
+            impact_cloth_friction: None,
             checked_speed_m_s: 2.5,
             contact_time_s: 0.01,
         },
@@ -192,7 +192,7 @@ fn what_cannot_be_stepped_is_refused_with_the_reason() {
     let twice = refused(&equipment, &[start, start], SteppedSettings::default());
     assert!(matches!(twice, SteppedError::Layout(ShotError::Overlap { .. })), "{twice:?}");
     // Any rail model is accepted: none is used.
-    equipment.cushion.model = RailModel::Compliant;
+    equipment.cushion.rail_model = RailModel::Compliant;
     let world = World::new(&equipment, &[]).unwrap();
     assert!(play(&world, &[start], Some(0.1), &SteppedSettings::default()).is_ok());
 }

@@ -1,13 +1,13 @@
-//! What a sweep can vary.
+//! The inputs that a sweep can vary: those of the launch and the line, the words that choose a bank,
+//! and every number of the equipment that a lone ball's bank depends on.
 
 use crate::bank::Launch;
-use crate::equipment::{Ball, Cloth, Cushion, Equipment, Parameter, Table};
-use crate::units::Dimension;
-use serde::{Deserialize, Serialize};
+use crate::equipment::{EquipmentNumber, Parameter};
+use crate::units::{Dimension, column_name};
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 /// An input of a bank.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Input {
     /// The equipment as a whole.
     Equipment,
@@ -30,192 +30,169 @@ pub enum Input {
     /// Fraction of natural roll at launch.
     Roll,
     /// Side spin at launch, R·wz/v, positive running.
-    Side,
+    RunningSide,
     /// Aim error, rad.
     AimError,
-    /// Sliding friction of the cloth.
-    SlidingFriction,
-    /// Rolling resistance of the cloth.
-    RollingResistance,
-    /// Pivot deceleration, rad/s².
-    PivotDeceleration,
-    /// Restitution at vanishing speed.
-    Restitution,
-    /// Restitution loss, s/m.
-    RestitutionLoss,
-    /// Friction at the nose.
-    CushionFriction,
-    /// Cloth friction during the impact.
-    ImpactClothFriction,
-    /// Nose height, m.
-    NoseHeight,
-    /// Contact time of the compliant model, s.
-    ContactTime,
-    /// Ball diameter, m.
-    BallDiameter,
-    /// Corner mouth, m.
-    CornerMouth,
-    /// Side mouth, m.
-    SideMouth,
-    /// Gravity, m/s².
-    Gravity,
+    /// A number of the equipment.
+    Number(EquipmentNumber),
 }
+
+/// What is known of an input that is no number of the equipment.
+struct Entry {
+    input: Input,
+    name: &'static str,
+    /// What a picture's axis says.
+    title: &'static str,
+    meaning: &'static str,
+    kind: Kind,
+}
+
+/// How an input is chosen.
+enum Kind {
+    /// From words; another word is another table.
+    Word,
+    /// By a number of the launch or the line.
+    Launch(Parameter),
+    /// The same, counted in a unit of its own.
+    Counted(Parameter, &'static str),
+}
+
+const CONTACT: Parameter = Parameter::new("contact", Dimension::Ratio, -40.0, 40.0, "");
+const START: Parameter = Parameter::new("start", Dimension::Ratio, -200.0, 200.0, "");
+const LAG: Parameter = Parameter::new("lag", Dimension::Ratio, 0.01, 200.0, "");
+
+const fn entry(
+    input: Input,
+    name: &'static str,
+    title: &'static str,
+    meaning: &'static str,
+    kind: Kind,
+) -> Entry {
+    Entry { input, name, title, meaning, kind }
+}
+
+#[rustfmt::skip]
+const ENTRIES: [Entry; 12] = [
+    entry(Input::Equipment, "equipment", "table", "the equipment", Kind::Word),
+    entry(Input::Rail, "rail", "rail banked off", "the rail banked off", Kind::Word),
+    entry(Input::Pocket, "pocket", "target pocket", "the target pocket", Kind::Word),
+    entry(Input::RailModel, "rail_model", "rail model", "the rail model", Kind::Word),
+    entry(Input::Contact, "contact", "contact number", "contact number", Kind::Counted(CONTACT, "diamonds")),
+    entry(Input::Start, "start", "start number", "start number", Kind::Counted(START, "diamonds")),
+    entry(Input::OffRail, "off_rail", "distance off the rail", "distance off the rail", Kind::Launch(Launch::OFF_RAIL)),
+    entry(Input::Speed, "speed", "speed at launch", "speed", Kind::Launch(Launch::SPEED)),
+    entry(Input::Lag, "lag", "speed at launch", "speed in table lengths", Kind::Counted(LAG, "table_lengths")),
+    entry(Input::Roll, "roll", "roll at launch", "fraction of natural roll", Kind::Launch(Launch::ROLL)),
+    entry(Input::RunningSide, "running_side", "side spin at launch", "side spin, positive running", Kind::Launch(Launch::RUNNING_SIDE)),
+    entry(Input::AimError, "aim_error", "aim error, positive towards the pocket's end", "aim error, positive towards the pocket's end", Kind::Launch(Launch::AIM_ERROR)),
+];
 
 impl Input {
     /// All inputs, in the order in which they are listed to people.
-    pub const ALL: [Self; 25] = [
-        Self::Equipment,
-        Self::Rail,
-        Self::Pocket,
-        Self::RailModel,
-        Self::Contact,
-        Self::Start,
-        Self::OffRail,
-        Self::Speed,
-        Self::Lag,
-        Self::Roll,
-        Self::Side,
-        Self::AimError,
-        Self::SlidingFriction,
-        Self::RollingResistance,
-        Self::PivotDeceleration,
-        Self::Restitution,
-        Self::RestitutionLoss,
-        Self::CushionFriction,
-        Self::ImpactClothFriction,
-        Self::NoseHeight,
-        Self::ContactTime,
-        Self::BallDiameter,
-        Self::CornerMouth,
-        Self::SideMouth,
-        Self::Gravity,
-    ];
+    pub fn all() -> impl Iterator<Item = Self> {
+        let numbers = EquipmentNumber::all().filter(|number| number.is_swept());
+        ENTRIES.iter().map(|entry| entry.input).chain(numbers.map(Self::Number))
+    }
+
+    /// The input of this name.
+    pub fn named(name: &str) -> Option<Self> {
+        Self::all().find(|input| input.name() == name)
+    }
+
+    fn entry(self) -> Option<&'static Entry> {
+        ENTRIES.iter().find(|entry| entry.input == self)
+    }
 
     /// The name used in scripts and files.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Equipment => "on",
-            Self::Rail => "rail",
-            Self::Pocket => "pocket",
-            Self::RailModel => "rail_model",
-            Self::Contact => "contact",
-            Self::Start => "start",
-            Self::OffRail => "off_rail",
-            Self::Speed => "speed",
-            Self::Lag => "lag",
-            Self::Roll => "roll",
-            Self::Side => "side",
-            Self::AimError => "aim_error",
-            Self::SlidingFriction => "sliding_friction",
-            Self::RollingResistance => "rolling_resistance",
-            Self::PivotDeceleration => "pivot_deceleration",
-            Self::Restitution => "restitution",
-            Self::RestitutionLoss => "restitution_loss",
-            Self::CushionFriction => "cushion_friction",
-            Self::ImpactClothFriction => "impact_cloth_friction",
-            Self::NoseHeight => "nose_height",
-            Self::ContactTime => "contact_time",
-            Self::BallDiameter => "ball_diameter",
-            Self::CornerMouth => "corner_mouth",
-            Self::SideMouth => "side_mouth",
-            Self::Gravity => "gravity",
+            Self::Number(number) => number.name(),
+            _ => self.entry().map_or("", |entry| entry.name),
+        }
+    }
+
+    /// The name of a column of its values: with the SI unit, such as `off_rail_m`.
+    pub fn column(self) -> String {
+        let name = self.name();
+        match (self, self.entry()) {
+            (Self::Number(number), _) => number.column(),
+            (_, Some(Entry { kind: Kind::Counted(_, unit), .. })) => format!("{name}_{unit}"),
+            (_, Some(Entry { kind: Kind::Launch(parameter), .. })) => {
+                column_name(name, parameter.dimension)
+            }
+            _ => name.to_owned(),
+        }
+    }
+
+    /// What its axis is called in a picture.
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Number(number) => number.meaning(),
+            _ => self.entry().map_or("", |entry| entry.title),
         }
     }
 
     /// What it means, in a few words.
-    pub const fn meaning(self) -> &'static str {
+    pub fn meaning(self) -> &'static str {
         match self {
-            Self::Equipment => "the equipment",
-            Self::Rail => "the rail banked off",
-            Self::Pocket => "the target pocket",
-            Self::RailModel => "the rail model",
-            Self::Contact => "contact number",
-            Self::Start => "start number",
-            Self::OffRail => "distance off the rail",
-            Self::Speed => "speed",
-            Self::Lag => "speed in table lengths",
-            Self::Roll => "fraction of natural roll",
-            Self::Side => "side spin, positive running",
-            Self::AimError => "aim error, positive towards the pocket's end",
-            Self::SlidingFriction => "sliding friction of the cloth",
-            Self::RollingResistance => "rolling resistance of the cloth",
-            Self::PivotDeceleration => "pivot deceleration",
-            Self::Restitution => "restitution at vanishing speed",
-            Self::RestitutionLoss => "loss of restitution with speed",
-            Self::CushionFriction => "friction at the nose",
-            Self::ImpactClothFriction => "cloth friction during the impact",
-            Self::NoseHeight => "nose height",
-            Self::ContactTime => "contact time",
-            Self::BallDiameter => "ball diameter",
-            Self::CornerMouth => "corner mouth",
-            Self::SideMouth => "side mouth",
-            Self::Gravity => "gravity",
+            Self::Number(number) => number.meaning(),
+            _ => self.entry().map_or("", |entry| entry.meaning),
         }
     }
 
     /// Range and kind of a numeric input; `None` for one that is chosen from words.
-    pub const fn parameter(self) -> Option<Parameter> {
-        const NUMBER: Parameter = Parameter::new("contact", Dimension::Ratio, -40.0, 40.0, "");
-        const START: Parameter = Parameter::new("start", Dimension::Ratio, -200.0, 200.0, "");
-        const LAG: Parameter = Parameter::new("lag", Dimension::Ratio, 0.01, 200.0, "");
-        Some(match self {
-            Self::Equipment | Self::Rail | Self::Pocket | Self::RailModel => return None,
-            Self::Contact => NUMBER,
-            Self::Start => START,
-            Self::OffRail => Launch::OFF_RAIL,
-            Self::Speed => Launch::SPEED,
-            Self::Lag => LAG,
-            Self::Roll => Launch::ROLL,
-            Self::Side => Launch::SIDE,
-            Self::AimError => Launch::AIM_ERROR,
-            Self::SlidingFriction => Cloth::SLIDING_FRICTION,
-            Self::RollingResistance => Cloth::ROLLING_RESISTANCE,
-            Self::PivotDeceleration => Cloth::PIVOT_DECELERATION,
-            Self::Restitution => Cushion::RESTITUTION,
-            Self::RestitutionLoss => Cushion::RESTITUTION_LOSS,
-            Self::CushionFriction => Cushion::FRICTION,
-            Self::ImpactClothFriction => Cushion::CLOTH_FRICTION,
-            Self::NoseHeight => Cushion::NOSE_HEIGHT,
-            Self::ContactTime => Cushion::CONTACT_TIME,
-            Self::BallDiameter => Ball::DIAMETER,
-            Self::CornerMouth => Table::CORNER_MOUTH,
-            Self::SideMouth => Table::SIDE_MOUTH,
-            Self::Gravity => Equipment::GRAVITY,
-        })
-    }
-
-    /// Sets the equipment's field this input stands for; nothing for inputs of the launch.
-    pub(super) fn apply(self, equipment: &mut Equipment, value: f64) {
-        match self {
-            Self::SlidingFriction => equipment.cloth.sliding_friction = value,
-            Self::RollingResistance => equipment.cloth.rolling_resistance = value,
-            Self::PivotDeceleration => equipment.cloth.pivot_deceleration_rad_s2 = value,
-            Self::Restitution => equipment.cushion.restitution = value,
-            Self::RestitutionLoss => equipment.cushion.restitution_loss_s_m = value,
-            Self::CushionFriction => equipment.cushion.friction = value,
-            Self::ImpactClothFriction => equipment.cushion.cloth_friction = Some(value),
-            Self::NoseHeight => equipment.cushion.nose_height_m = value,
-            Self::ContactTime => equipment.cushion.contact_time_s = value,
-            Self::BallDiameter => equipment.ball.diameter_m = value,
-            Self::CornerMouth => equipment.table.corner_mouth_m = value,
-            Self::SideMouth => equipment.table.side_mouth_m = value,
-            Self::Gravity => equipment.gravity_m_s2 = value,
-            _ => {}
+    pub fn parameter(self) -> Option<Parameter> {
+        if let Self::Number(number) = self {
+            return Some(number.parameter());
+        }
+        match self.entry()?.kind {
+            Kind::Word => None,
+            Kind::Launch(parameter) | Kind::Counted(parameter, _) => Some(parameter),
         }
     }
 
     /// True for an input of the launch or the line, false for one that makes another table.
-    pub const fn is_launch(self) -> bool {
-        matches!(
-            self,
-            Self::Contact
-                | Self::Start
-                | Self::OffRail
-                | Self::Speed
-                | Self::Lag
-                | Self::Roll
-                | Self::Side
-                | Self::AimError
-        )
+    pub fn is_launch(self) -> bool {
+        self.entry().is_some_and(|entry| !matches!(entry.kind, Kind::Word))
+    }
+}
+
+impl Serialize for Input {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.name())
+    }
+}
+
+impl<'de> Deserialize<'de> for Input {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let name = std::borrow::Cow::<str>::deserialize(deserializer)?;
+        Self::named(&name).ok_or_else(|| {
+            let known: Vec<&str> = Self::all().map(Self::name).collect();
+            let known = known.join("`, `");
+            de::Error::custom(format!("unknown variant `{name}`, expected one of `{known}`"))
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn every_input_has_a_name_a_meaning_and_a_column_of_its_own() {
+        let names: BTreeSet<&str> = Input::all().map(Input::name).collect();
+        let columns: BTreeSet<String> = Input::all().map(Input::column).collect();
+        let count = Input::all().count();
+        assert_eq!((names.len(), columns.len()), (count, count));
+        for input in Input::all() {
+            assert!(!input.meaning().is_empty() && !input.title().is_empty(), "{input:?}");
+            assert_eq!(Input::named(input.name()), Some(input));
+        }
+        let column = |name: &str| Input::named(name).map(Input::column);
+        assert_eq!(column("pivot_deceleration").as_deref(), Some("pivot_deceleration_rad_s2"));
+        assert_eq!(column("restitution_loss").as_deref(), Some("restitution_loss_s_m"));
+        assert_eq!(column("contact").as_deref(), Some("contact_diamonds"));
+        assert_eq!(column("lag").as_deref(), Some("lag_table_lengths"));
     }
 }

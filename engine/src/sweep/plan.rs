@@ -137,7 +137,7 @@ impl Plan {
             Axis { input: Input::Pocket, values: Values::Pockets(vec![PocketChoice::Corner]) },
             zero(Input::OffRail),
             zero(Input::Roll),
-            zero(Input::Side),
+            zero(Input::RunningSide),
             zero(Input::AimError),
         ];
         for axis in defaults {
@@ -257,11 +257,13 @@ impl Plan {
         let mut equipment =
             equipment.ok_or(PlanError::Missing { axis: Input::Equipment.name() })?;
         for (axis, number) in self.axes.iter().zip(&at.numbers) {
-            axis.input.apply(&mut equipment, *number);
+            if let Input::Number(input) = axis.input {
+                input.set(&mut equipment, *number);
+            }
         }
         let equipment = equipment.validated()?;
         let rail = rail.facing(pocket);
-        let model = model.unwrap_or(equipment.cushion.model);
+        let model = model.unwrap_or(equipment.cushion.rail_model);
         Ok(Bank::new(&equipment, rail, pocket.across_from(rail), model)?)
     }
 
@@ -293,7 +295,7 @@ impl Plan {
             off_rail_m: number(Input::OffRail).unwrap_or(0.0),
             speed_m_s: number(Input::Speed).unwrap_or(f64::NAN),
             roll: number(Input::Roll).unwrap_or(0.0),
-            side: number(Input::Side).unwrap_or(0.0),
+            side: number(Input::RunningSide).unwrap_or(0.0),
             aim_error_rad: number(Input::AimError).unwrap_or(0.0),
         }
     }

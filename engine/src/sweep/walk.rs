@@ -48,7 +48,9 @@ pub struct Walk<'a> {
     plan: &'a Plan,
     point: u64,
     at: PointValues,
-    /// Which axes make another table.
+    /// For each axis, whether it makes another table.
+    makes_table: Vec<bool>,
+    /// Which axes with a choice do.
     of_table: Vec<usize>,
     /// Which axes have a choice.
     varying: Vec<usize>,
@@ -63,6 +65,7 @@ impl<'a> Walk<'a> {
             plan,
             point,
             at: PointValues::of_digits(plan, &vec![0; plan.axes().len()]),
+            makes_table: axes().map(|(_, axis)| !axis.input.is_launch()).collect(),
             of_table: axes()
                 .filter(|(_, axis)| axis.varies() && !axis.input.is_launch())
                 .map(|(at, _)| at)
@@ -108,7 +111,7 @@ impl<'a> Walk<'a> {
             if values.values.len() == 1 {
                 continue;
             }
-            self.same_table &= values.input.is_launch();
+            self.same_table &= !self.makes_table[axis];
             let next = self.at.digits[axis] + 1;
             let digit = if next == values.values.len() { 0 } else { next };
             self.at.digits[axis] = digit;

@@ -138,6 +138,15 @@ impl Dimension {
     }
 }
 
+/// A name with its SI unit, as columns of files and keys of JSON have it: `speed` in metres a second is
+/// `speed_m_s`, a plain number keeps its name.
+pub fn column_name(name: &str, dimension: Dimension) -> String {
+    match dimension.si_symbol() {
+        "" => name.to_owned(),
+        symbol => format!("{name}_{}", symbol.replace('/', "_").replace('^', "")),
+    }
+}
+
 /// A number as people write it: very large and very small ones with an exponent instead of hundreds
 /// of digits.
 pub fn plain(number: f64) -> String {

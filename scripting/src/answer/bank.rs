@@ -3,13 +3,15 @@
 use super::model::{ModelAnswer, StateAnswer};
 use super::reason::ReasonAnswer;
 use crate::playing::{BankFindings, BankQuestion};
+use crate::telling::bank_sentences;
 use crate::telling::caution::Cautions;
-use crate::telling::{bank_sentences, long_or_short};
-use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, Verdict};
+use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, Outcome};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::BankGeometry;
+use railproof_engine::results::{BANK_MEASURES, BankResult, Part, Reading};
 use railproof_engine::rule::Rule;
 use serde::Serialize;
+use serde_json::{Map, Value};
 
 /// What `--json` prints. States are in the table frame; a part the ball never came to is null, and
 /// so is a time that never comes.
@@ -18,11 +20,11 @@ pub struct BankAnswer {
     /// What was asked.
     pub inputs: BankInputs,
     /// The ball as it meets the rail.
-    pub at_rail: Option<AtRailAnswer>,
+    pub at_rail: Option<PartAnswer>,
     /// The ball as it comes off.
-    pub rebound: Option<ReboundAnswer>,
+    pub rebound: Option<PartAnswer>,
     /// Its path where it crosses the mouth line, extended past any rail it met first.
-    pub arrival: Option<MouthAnswer>,
+    pub arrival: Option<PartAnswer>,
     /// What became of it, in sentences.
     pub sentence: String,
     /// What that means for the line.
@@ -55,56 +57,11 @@ pub struct BankInputs {
     pub launch: StateAnswer,
 }
 
-/// The ball as it meets the rail.
+/// The measures of a part of the bank, and the ball's state there.
 #[derive(Debug, Clone, Serialize)]
-pub struct AtRailAnswer {
-    pub time_s: f64,
-    pub contact_diamonds: f64,
-    pub speed_m_s: f64,
-    pub normal_speed_m_s: f64,
-    /// Of natural roll.
-    pub roll_fraction: Option<f64>,
-    /// Surface speed of the side spin over the speed, positive running.
-    pub running_side: Option<f64>,
-    /// From the rail's normal.
-    pub incidence_rad: f64,
+pub struct PartAnswer {
     #[serde(flatten)]
-    pub state: StateAnswer,
-}
-
-/// The ball as it comes off the rail.
-#[derive(Debug, Clone, Serialize)]
-pub struct ReboundAnswer {
-    pub speed_m_s: f64,
-    pub restitution: f64,
-    /// How long the rail held it.
-    pub held_s: f64,
-    /// Where it left the rail.
-    pub departure_diamonds: f64,
-    /// From the rail's normal, along the way it came.
-    pub angle_rad: f64,
-    /// Positive comes off longer than the rule implies.
-    pub angle_difference_rad: Option<f64>,
-    pub rolls_after_s: f64,
-    /// How much the path turns until the ball rolls, positive longer.
-    pub bend_rad: f64,
-    pub outside_checked_speed: bool,
-    pub hop: bool,
-    #[serde(flatten)]
-    pub state: StateAnswer,
-}
-
-/// The ball at the mouth line.
-#[derive(Debug, Clone, Serialize)]
-pub struct MouthAnswer {
-    /// Since it met the rail.
-    pub time_s: f64,
-    pub speed_m_s: f64,
-    /// Square to the path from the mouth's midpoint, positive long.
-    pub miss_m: f64,
-    pub miss_diamonds: f64,
-    pub clearance_long_m: f64,
-    pub clearance_short_m: f64,
+    pub measures: Map<String, Value>,
     #[serde(flatten)]
     pub state: StateAnswer,
 }
@@ -112,14 +69,8 @@ pub struct MouthAnswer {
 /// What it means for the line.
 #[derive(Debug, Clone, Serialize)]
 pub struct VerdictAnswer {
-    pub verdict: &'static str,
-    pub long_or_short: Option<&'static str>,
-    pub miss_m: Option<f64>,
-    pub miss_diamonds: Option<f64>,
-    pub clearance_m: Option<f64>,
-    pub ending: &'static str,
-    pub ending_at: Option<&'static str>,
-    pub ending_position_m: Option<[f64; 2]>,
+    #[serde(flatten)]
+    pub measures: Map<String, Value>,
     pub flags: Vec<&'static str>,
     pub exact_start_diamonds: Option<f64>,
     /// The speeds at which the line holds; null when it holds at none that was searched.
@@ -175,14 +126,16 @@ impl SpeedsAnswer {
 impl BankAnswer {
     /// The answer to a question.
     pub fn new(question: &BankQuestion, findings: &BankFindings) -> Self {
-        let geometry = question.bank.geometry();
+        let outcome = &findings.outcome;
+        let result = BankResult { bank: &question.bank, line: question.line, outcome };
+        let Outcome { at_rail, rebound, arrival, .. } = outcome;
         Self {
             inputs: inputs(question, findings),
-            at_rail: at_rail(geometry, findings),
-            rebound: rebound(geometry, findings),
-            arrival: arrival(geometry, findings),
+            at_rail: part(&result, Part::AtRail, at_rail.as_ref().map(|at| &at.state)),
+            rebound: part(&result, Part::Rebound, rebound.as_ref().map(|off| &off.state)),
+            arrival: part(&result, Part::Arrival, arrival.as_ref().map(|at| &at.state)),
             sentence: bank_sentences(question, findings),
-            verdict: verdict(geometry, findings),
+            verdict: verdict(&result, findings),
             why: ReasonAnswer::of(&findings.why),
             cautions: findings.cautions(question),
             model: ModelAnswer::new(question.bank.equipment(), question.bank.model()),
@@ -218,57 +171,29 @@ fn inputs(question: &BankQuestion, findings: &BankFindings) -> BankInputs {
     }
 }
 
-fn at_rail(geometry: &BankGeometry, findings: &BankFindings) -> Option<AtRailAnswer> {
-    let at_rail = findings.outcome.at_rail?;
-    Some(AtRailAnswer {
-        time_s: at_rail.time_s,
-        contact_diamonds: at_rail.contact,
-        speed_m_s: at_rail.state.velocity.norm(),
-        normal_speed_m_s: at_rail.state.velocity.y,
-        roll_fraction: findings.roll_at_rail,
-        running_side: findings.side_at_rail,
-        incidence_rad: at_rail.incidence_rad(),
-        state: in_table(geometry, &at_rail.state),
-    })
+/// A part of the bank, where the ball came to it.
+fn part(result: &BankResult<'_>, part: Part, state: Option<&BallState>) -> Option<PartAnswer> {
+    let state = in_table(result.bank.geometry(), state?);
+    Some(PartAnswer { measures: measures(result, part), state })
 }
 
-fn rebound(geometry: &BankGeometry, findings: &BankFindings) -> Option<ReboundAnswer> {
-    let incoming = findings.outcome.at_rail?.state.velocity;
-    let rebound = findings.outcome.rebound?;
-    let difference = findings.outcome.angle_difference_rad();
-    Some(ReboundAnswer {
-        speed_m_s: rebound.state.velocity.norm(),
-        restitution: rebound.restitution,
-        held_s: rebound.held_s,
-        departure_diamonds: rebound.departure,
-        angle_rad: rebound.angle_rad(incoming),
-        angle_difference_rad: difference,
-        rolls_after_s: rebound.rolls_after_s,
-        bend_rad: rebound.bend_rad(incoming),
-        outside_checked_speed: rebound.outside_checked_speed,
-        hop: rebound.hop,
-        state: in_table(geometry, &rebound.state),
+/// The measures of a part by their names; null for one that the bank has not, and for a time that never
+/// comes.
+fn measures(result: &BankResult<'_>, part: Part) -> Map<String, Value> {
+    let own = BANK_MEASURES.iter().filter(|measure| measure.part == part);
+    own.map(|measure| {
+        let value = match measure.reading {
+            Reading::Word(of) => of(result).into(),
+            Reading::Flag(of) => of(result).into(),
+            Reading::Number(_, of) | Reading::Diamonds(of) => of(result).into(),
+        };
+        (measure.column_inside(), value)
     })
+    .collect()
 }
 
-fn arrival(geometry: &BankGeometry, findings: &BankFindings) -> Option<MouthAnswer> {
-    let arrival = findings.outcome.arrival?;
-    Some(MouthAnswer {
-        time_s: arrival.time_s,
-        speed_m_s: arrival.state.velocity.norm(),
-        miss_m: arrival.miss_m,
-        miss_diamonds: arrival.miss_m / geometry.diamond_m,
-        clearance_long_m: arrival.clearance_long_m,
-        clearance_short_m: arrival.clearance_short_m,
-        state: in_table(geometry, &arrival.state),
-    })
-}
-
-fn verdict(geometry: &BankGeometry, findings: &BankFindings) -> VerdictAnswer {
-    let outcome = &findings.outcome;
-    let verdict: Verdict = outcome.verdict();
-    let miss_m = outcome.miss_m();
-    let rebound = outcome.rebound;
+fn verdict(result: &BankResult<'_>, findings: &BankFindings) -> VerdictAnswer {
+    let rebound = result.outcome.rebound;
     let flags = [
         ("outside-checked-speed", rebound.is_some_and(|rebound| rebound.outside_checked_speed)),
         ("hop", rebound.is_some_and(|rebound| rebound.hop)),
@@ -276,17 +201,7 @@ fn verdict(geometry: &BankGeometry, findings: &BankFindings) -> VerdictAnswer {
     ];
     let margin = findings.margin;
     VerdictAnswer {
-        verdict: verdict.name(),
-        long_or_short: verdict.direction().map(long_or_short),
-        miss_m,
-        miss_diamonds: miss_m.map(|miss| miss / geometry.diamond_m),
-        clearance_m: outcome.clearance_m(),
-        ending: outcome.ending.name(),
-        ending_at: outcome.ending.at(geometry),
-        ending_position_m: outcome
-            .ending_place()
-            .map(|place| geometry.to_table(place))
-            .map(|place| [place.x, place.y]),
+        measures: measures(result, Part::Whole),
         flags: flags.into_iter().filter(|(_, set)| *set).map(|(name, _)| name).collect(),
         exact_start_diamonds: findings.exact_start,
         speeds: findings.holding.as_ref().map(SpeedsAnswer::of),

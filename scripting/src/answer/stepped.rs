@@ -65,7 +65,7 @@ pub struct ContactAnswer<'a> {
 impl SteppedPlay<'_> {
     /// What `--json` prints.
     pub fn answer(&self) -> SteppedAnswer<'_> {
-        let model = self.layout.equipment.cushion.model;
+        let model = self.layout.equipment.cushion.rail_model;
         SteppedAnswer {
             sentence: self.sentences(),
             stroke: stroke_answer(self.layout),

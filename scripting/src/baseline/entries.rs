@@ -1,7 +1,6 @@
 //! A map's rows as a baseline keeps them.
 
 use crate::record::MapRecord;
-use crate::store::column_name;
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::{Input, Plan};
 use railproof_engine::units::short_number;
@@ -43,7 +42,7 @@ impl Entries {
             (0..axes.len()).filter(|axis| is_column(&map.plan, *axis)).collect();
         let constants = (0..axes.len())
             .filter(|axis| !varying.contains(axis))
-            .map(|axis| (column_name(axes[axis].input), text_of(&map.plan, axis, 0)))
+            .map(|axis| (axes[axis].input.column(), text_of(&map.plan, axis, 0)))
             .collect();
         let entry = |index: usize| {
             let row = map.rows.get(index)?;
@@ -61,7 +60,7 @@ impl Entries {
         Self {
             question_sha256,
             constants,
-            columns: varying.iter().map(|axis| column_name(axes[*axis].input)).collect(),
+            columns: varying.iter().map(|axis| axes[*axis].input.column()).collect(),
             rows: chosen.into_iter().filter_map(entry).collect(),
         }
     }

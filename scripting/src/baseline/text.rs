@@ -2,7 +2,6 @@
 
 use super::entries::{Entries, Entry};
 use crate::fault::{Fault, nearest};
-use crate::store::column_name;
 use crate::yaml::Source;
 use railproof_engine::bank::Verdict;
 use railproof_engine::sweep::Input;
@@ -117,7 +116,7 @@ fn columns(source: &Source, line: &Piece<'_>) -> Result<Vec<String>, Fault> {
 }
 
 fn check_input(source: &Source, at: &Piece<'_>, name: &str) -> Result<(), Fault> {
-    let known: Vec<String> = Input::ALL.into_iter().map(column_name).collect();
+    let known: Vec<String> = Input::all().map(Input::column).collect();
     if known.iter().any(|column| column == name) {
         return Ok(());
     }

@@ -132,9 +132,9 @@ fn refuse_unknown_names(lua: &Lua, globals: &Table) -> mlua::Result<()> {
         lua.create_function(move |lua, (_, name): (Value, Value)| -> mlua::Result<Value> {
             let name = name.to_string()?;
             let mut fault = Fault::bad_input(format!("nothing is called `{name}` here"));
-            let near = crate::fault::nearest(&name, known.iter().map(String::as_str));
-            fault = fault.with_hint(match near {
-                Some(near) => format!("did you mean `{near}`?"),
+            let hint = crate::renamed::hint(&name, known.iter().map(String::as_str));
+            fault = fault.with_hint(match hint {
+                Some(hint) => hint,
                 None => format!("a text stands in quotes: \"{name}\""),
             });
             let place = CallSite::find(lua).map(|site| site.place_of_name(&name));

@@ -187,7 +187,7 @@ fn is_stepped(banks: &Plan) -> bool {
             matches!(&axis.values, Values::Models(all) if all.contains(&RailModel::Compliant))
         }
         (None, Some(axis)) => matches!(&axis.values, Values::Equipment(all)
-            if all.iter().any(|table| table.cushion.model == RailModel::Compliant)),
+            if all.iter().any(|table| table.cushion.rail_model == RailModel::Compliant)),
         (None, None) => false,
     }
 }

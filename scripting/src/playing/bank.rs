@@ -42,10 +42,6 @@ pub struct BankFindings {
     pub holding: Option<HoldingSpeeds>,
     /// How much the aim may be off; `None` when the bank does not hold.
     pub margin: Option<AimMargin>,
-    /// How much of natural roll the ball has at the rail.
-    pub roll_at_rail: Option<f64>,
-    /// Side spin at the rail over its speed, positive running.
-    pub side_at_rail: Option<f64>,
     /// Its miss as a sum over its causes, or why there is none.
     pub why: Result<Attribution, NotAttributed>,
     /// The bank at the speed with the most room is outside the model's checked range.
@@ -62,8 +58,6 @@ impl BankFindings {
         let outcome = bank
             .play(*line, *launch)
             .map_err(|error| Fault::bad_input(format!("the bank can't be played: {error}")))?;
-        let radius = bank.equipment().ball.radius_m();
-        let at_rail = outcome.at_rail.map(|at_rail| at_rail.state);
         let holding = holding_speeds(bank, *line, *launch, SEARCHED_SPEEDS_M_S).ok();
         let holding_flagged = holding.as_ref().is_some_and(|holding| {
             let there = Launch { speed_m_s: holding.most_room.speed_m_s, ..*launch };
@@ -75,12 +69,6 @@ impl BankFindings {
             exact_start: exact_start(bank, line.contact, *launch).ok(),
             holding,
             margin: if holds { aim_margin(bank, *line, *launch).ok() } else { None },
-            roll_at_rail: at_rail.and_then(|state| state.natural_roll_fraction(radius)),
-            side_at_rail: at_rail.and_then(|state| {
-                let speed = state.velocity.norm();
-                let sense = if state.velocity.x > 0.0 { 1.0 } else { -1.0 };
-                (speed > 0.0).then(|| sense * radius * state.spin.z / speed + 0.0)
-            }),
             why: of_bank(bank, *line, &outcome),
             holding_flagged,
         })

@@ -83,7 +83,7 @@ impl<'a> PlayedShot<'a> {
 
     /// The rail model in use.
     pub fn rail_model(&self) -> RailModel {
-        self.layout.equipment.cushion.model
+        self.layout.equipment.cushion.rail_model
     }
 
     /// True when the ball was not at rest all the time.

@@ -3,7 +3,7 @@
 use super::sections::Sections;
 use crate::fault::Fault;
 use crate::yaml::Source;
-use railproof_engine::equipment::{Cushion, Equipment};
+use railproof_engine::equipment::{Cushion, Equipment, Section};
 use railproof_engine::rail::Pocket;
 use railproof_engine::world::{World, WorldError};
 
@@ -25,9 +25,10 @@ pub(super) fn check_together(
     let ratio = cushion.nose_height_m / ball.diameter_m;
     if Cushion::NOSE_RATIO.check(ratio).is_err() {
         let (low, high) = (Cushion::NOSE_RATIO.low, Cushion::NOSE_RATIO.high);
-        let at = match sections.cushion {
-            Some(_) => place("cushion", "nose_height"),
-            None => place("ball", "diameter"),
+        let at = if sections.has(Section::Cushion) {
+            place("cushion", "nose_height")
+        } else {
+            place("ball", "diameter")
         };
         return Err(Fault::bad_input(format!(
             "the nose is at {:.1} % of the ball's diameter; it must be from {:.0} % to {:.0} %",
@@ -52,9 +53,10 @@ pub(super) fn check_together(
         [("corner_mouth", table.corner_mouth_m), ("side_mouth", table.side_mouth_m)]
     {
         if mouth <= ball.diameter_m {
-            let at = match sections.table {
-                Some(_) => place("table", field),
-                None => place("ball", "diameter"),
+            let at = if sections.has(Section::Table) {
+                place("table", field)
+            } else {
+                place("ball", "diameter")
             };
             return Err(Fault::bad_input(format!(
                 "`{field}` is {:.1} mm, too narrow for a ball of {:.1} mm",

@@ -1,11 +1,10 @@
 //! A profile that may leave sections out, and how it is laid over a complete one.
 
 use super::checks::check_together;
-use super::fields::{GRAVITY, Otherwise};
 use super::sections::{SectionEntries, Sections};
 use crate::fault::Fault;
-use crate::yaml::{Mapping, Reader, Source, read_quantity};
-use railproof_engine::equipment::{BallContact, Cue, Equipment};
+use crate::yaml::{Mapping, Reader, Source};
+use railproof_engine::equipment::Equipment;
 
 /// A profile with some or all of the sections.
 #[derive(Debug, Clone)]
@@ -23,16 +22,7 @@ impl Partial {
     }
 
     pub(super) fn not_empty(self) -> Result<Self, Fault> {
-        let Sections { table, ball, cloth, cushion, ball_contact, cue, gravity_m_s2, .. } =
-            &self.sections;
-        let nothing = table.is_none()
-            && ball.is_none()
-            && cloth.is_none()
-            && cushion.is_none()
-            && ball_contact.is_none()
-            && cue.is_none()
-            && gravity_m_s2.is_none();
-        if nothing {
+        if self.sections.is_empty() {
             return Err(Fault::bad_input("the profile has none of the sections")
                 .at(self.source.beginning())
                 .with_hint("give it a table, ball, cloth, cushion, ball_contact or cue"));
@@ -57,18 +47,9 @@ impl Partial {
     /// A [`Fault`] at this profile's field when sections do not go together, such as a nose too
     /// high for the ball.
     pub fn over(&self, base: &Equipment) -> Result<Equipment, Fault> {
-        let sections = &self.sections;
-        let equipment = Equipment {
-            name: format!("{}, {}", base.name, self.name()),
-            table: sections.table.unwrap_or(base.table),
-            ball: sections.ball.unwrap_or(base.ball),
-            cloth: sections.cloth.unwrap_or(base.cloth),
-            cushion: sections.cushion.unwrap_or(base.cushion),
-            ball_contact: sections.ball_contact.unwrap_or(base.ball_contact),
-            cue: sections.cue.unwrap_or(base.cue),
-            gravity_m_s2: sections.gravity_m_s2.unwrap_or(base.gravity_m_s2),
-        };
-        check_together(equipment, sections, &self.source, &[])
+        let mut equipment = self.sections.over(base);
+        equipment.name = format!("{}, {}", base.name, self.name());
+        check_together(equipment, &self.sections, &self.source, &[])
     }
 
     pub(super) fn complete(&self) -> Result<Equipment, Fault> {
@@ -83,23 +64,11 @@ pub(crate) fn assemble(
     source: &Source,
     within: &[String],
 ) -> Result<Equipment, Fault> {
-    let missing = |section: &str| missing_section(section, source, within);
-    let gravity = match (sections.gravity_m_s2, GRAVITY.otherwise) {
-        (Some(gravity), _) => gravity,
-        (None, Otherwise::Value(text)) => read_quantity(text, &GRAVITY.parameter)
-            .map_err(|refusal| Fault::bad_input(refusal.message))?,
-        (None, _) => return Err(missing("gravity")),
-    };
-    let equipment = Equipment {
-        name: sections.name.clone().unwrap_or_else(|| "inline equipment".to_owned()),
-        table: sections.table.ok_or_else(|| missing("table"))?,
-        ball: sections.ball.ok_or_else(|| missing("ball"))?,
-        cloth: sections.cloth.ok_or_else(|| missing("cloth"))?,
-        cushion: sections.cushion.ok_or_else(|| missing("cushion"))?,
-        ball_contact: sections.ball_contact.unwrap_or(BallContact::USUAL),
-        cue: sections.cue.unwrap_or(Cue::USUAL),
-        gravity_m_s2: gravity,
-    };
+    if let Some(section) = sections.missing() {
+        return Err(missing_section(section.name(), source, within));
+    }
+    let mut equipment = sections.over(&Equipment::unset());
+    equipment.name = sections.name.clone().unwrap_or_else(|| "inline equipment".to_owned());
     check_together(equipment, sections, source, within)
 }
 

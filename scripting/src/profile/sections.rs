@@ -1,49 +1,52 @@
 //! The sections of a profile, read from YAML.
 
-use super::fields::{
-    BALL, BALL_CONTACT, CLOTH, CUE, CUSHION, Field, GRAVITY, LAW, MODEL, Otherwise, TABLE, word_of,
-};
-use crate::yaml::{
-    Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys, read_quantity,
-};
-use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, CueShape, Cushion, FrictionLaw, Jaws, RailModel, RailTop, Table,
-};
+use super::fields::{WordField, is_required, word_of};
+use crate::yaml::{Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys};
+use railproof_engine::equipment::{Equipment, EquipmentNumber, FrictionLaw, RailModel, Section};
 use serde::de::MapAccess;
 
-const KEYS: [&str; 9] =
-    ["name", "about", "table", "ball", "cloth", "cushion", "ball_contact", "cue", "gravity"];
-const MODELS: [&str; RailModel::ALL.len()] = {
-    let mut names = [""; RailModel::ALL.len()];
-    let mut at = 0;
-    while at < names.len() {
-        names[at] = RailModel::ALL[at].name();
-        at += 1;
-    }
-    names
-};
-const LAWS: [&str; FrictionLaw::ALL.len()] = {
-    let mut names = [""; FrictionLaw::ALL.len()];
-    let mut at = 0;
-    while at < names.len() {
-        names[at] = FrictionLaw::ALL[at].name();
-        at += 1;
-    }
-    names
-};
-
 /// What a profile holds; every part is valid in itself.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub(crate) struct Sections {
     pub(crate) name: Option<String>,
     pub(crate) about: Option<String>,
-    pub(crate) table: Option<Table>,
-    pub(crate) ball: Option<Ball>,
-    pub(crate) cloth: Option<Cloth>,
-    pub(crate) cushion: Option<Cushion>,
-    pub(crate) ball_contact: Option<BallContact>,
-    pub(crate) cue: Option<Cue>,
-    pub(crate) gravity_m_s2: Option<f64>,
+    /// Which sections it has, gravity among them.
+    has: Vec<Section>,
+    /// Their numbers; those of other sections are not set.
+    equipment: Equipment,
+}
+
+impl Default for Sections {
+    fn default() -> Self {
+        Self { name: None, about: None, has: Vec::new(), equipment: Equipment::unset() }
+    }
+}
+
+impl Sections {
+    /// Whether a section is there.
+    pub(crate) fn has(&self, section: Section) -> bool {
+        self.has.contains(&section)
+    }
+
+    /// True when it has a name and nothing else.
+    pub(super) fn is_empty(&self) -> bool {
+        self.has.is_empty()
+    }
+
+    /// The first section that a complete profile needs and this one has not.
+    pub(super) fn missing(&self) -> Option<Section> {
+        let needed = |section: &Section| section.numbers().any(is_required);
+        Section::ALL.into_iter().filter(needed).find(|section| !self.has(*section))
+    }
+
+    /// The equipment with these sections in place of its own.
+    pub(super) fn over(&self, base: &Equipment) -> Equipment {
+        let mut equipment = base.clone();
+        for section in &self.has {
+            section.copy(&self.equipment, &mut equipment);
+        }
+        equipment
+    }
 }
 
 /// Reads a profile's top level.
@@ -67,7 +70,9 @@ impl<'de> Entries<'de> for SectionEntries {
     }
 
     fn check_key(&self, key: &str) -> Result<(), Refusal> {
-        known_keys("a profile", key, KEYS.into_iter())
+        let sections = Section::ALL.into_iter().map(Section::name);
+        let whole = Section::Whole.numbers().map(|number| number.parameter().name);
+        known_keys("a profile", key, ["name", "about"].into_iter().chain(sections).chain(whole))
     }
 
     fn entry<A: MapAccess<'de>>(
@@ -77,31 +82,24 @@ impl<'de> Entries<'de> for SectionEntries {
         reader: &Reader,
     ) -> Result<(), A::Error> {
         let into = &mut self.sections;
-        match key {
-            "name" => {
-                let seed = Text { reader, name: "name", one_line: true };
-                into.name = Some(map.next_value_seed(seed)?);
-            }
-            "about" => {
-                let seed = Text { reader, name: "about", one_line: false };
-                into.about = Some(map.next_value_seed(seed)?);
-            }
-            "table" => into.table = Some(table(&map.next_value_seed(fields(reader, key, &TABLE))?)),
-            "ball" => into.ball = Some(ball(&map.next_value_seed(fields(reader, key, &BALL))?)),
-            "cloth" => into.cloth = Some(cloth(&map.next_value_seed(fields(reader, key, &CLOTH))?)),
-            "cushion" => {
-                into.cushion = Some(cushion(&map.next_value_seed(fields(reader, key, &CUSHION))?));
-            }
-            "ball_contact" => {
-                let values = map.next_value_seed(fields(reader, key, &BALL_CONTACT))?;
-                into.ball_contact = Some(ball_contact(&values));
-            }
-            "cue" => into.cue = Some(cue(&map.next_value_seed(fields(reader, key, &CUE))?)),
-            _ => {
-                let seed = Quantity { reader, parameter: GRAVITY.parameter };
-                into.gravity_m_s2 = Some(map.next_value_seed(seed)?);
-            }
+        if let Some(section) = Section::ALL.into_iter().find(|section| section.name() == key) {
+            let entries =
+                FieldEntries { section, given: Vec::new(), equipment: Equipment::unset() };
+            let read = map.next_value_seed(Mapping { reader, entries })?;
+            section.copy(&read, &mut into.equipment);
+            into.has.push(section);
+            return Ok(());
         }
+        if let Some(number) = number_of(Section::Whole, key) {
+            let value = map.next_value_seed(Quantity { reader, parameter: number.parameter() })?;
+            number.set(&mut into.equipment, value);
+            into.has.push(Section::Whole);
+            return Ok(());
+        }
+        let is_name = key == "name";
+        let name = if is_name { "name" } else { "about" };
+        let text = map.next_value_seed(Text { reader, name, one_line: is_name })?;
+        *(if is_name { &mut into.name } else { &mut into.about }) = Some(text);
         Ok(())
     }
 
@@ -114,58 +112,35 @@ impl<'de> Entries<'de> for SectionEntries {
     }
 }
 
-/// Values of one section's fields, in SI units and in the fields' order.
-struct Values<const N: usize> {
-    numbers: [Option<f64>; N],
-    model: RailModel,
-    law: FrictionLaw,
+/// The number that a section's key stands for.
+fn number_of(section: Section, key: &str) -> Option<EquipmentNumber> {
+    section.numbers().find(|number| number.parameter().name == key)
 }
 
-impl<const N: usize> Values<N> {
-    /// The value of a field that is required or has a default.
-    fn get(&self, index: usize) -> f64 {
-        // `finish` has refused sections where it is absent; NaN would be refused again by the
-        // engine's own check.
-        self.numbers[index].unwrap_or(f64::NAN)
-    }
+/// Reads a section: its numbers, and the word that some have, into equipment of which only this
+/// section counts.
+struct FieldEntries {
+    section: Section,
+    given: Vec<EquipmentNumber>,
+    equipment: Equipment,
 }
 
-struct FieldEntries<'f, const N: usize> {
-    section: String,
-    fields: &'f [Field; N],
-    values: Values<N>,
-}
-
-fn fields<'r, 'f, const N: usize>(
-    reader: &'r Reader,
-    section: &str,
-    fields: &'f [Field; N],
-) -> Mapping<'r, FieldEntries<'f, N>> {
-    let values =
-        Values { numbers: [None; N], model: RailModel::default(), law: FrictionLaw::default() };
-    Mapping { reader, entries: FieldEntries { section: section.to_owned(), fields, values } }
-}
-
-impl<const N: usize> FieldEntries<'_, N> {
+impl FieldEntries {
     fn title(&self) -> String {
-        format!("the `{}` section", self.section)
-    }
-
-    fn word(&self) -> Option<&'static str> {
-        word_of(&self.section).map(|(word, ..)| word)
+        format!("the `{}` section", self.section.name())
     }
 }
 
-impl<'de, const N: usize> Entries<'de> for FieldEntries<'_, N> {
-    type Value = Values<N>;
+impl<'de> Entries<'de> for FieldEntries {
+    type Value = Equipment;
 
     fn what(&self) -> String {
         self.title()
     }
 
     fn check_key(&self, key: &str) -> Result<(), Refusal> {
-        let names = self.fields.iter().map(|field| field.parameter.name).chain(self.word());
-        known_keys(&self.title(), key, names)
+        let names = self.section.numbers().map(|number| number.parameter().name);
+        known_keys(&self.title(), key, names.chain(word_of(self.section).map(|word| word.name)))
     }
 
     fn entry<A: MapAccess<'de>>(
@@ -174,104 +149,27 @@ impl<'de, const N: usize> Entries<'de> for FieldEntries<'_, N> {
         map: &mut A,
         reader: &Reader,
     ) -> Result<(), A::Error> {
-        if let Some(index) = self.fields.iter().position(|field| field.parameter.name == key) {
-            let seed = Quantity { reader, parameter: self.fields[index].parameter };
-            self.values.numbers[index] = Some(map.next_value_seed(seed)?);
-        } else if key == MODEL {
-            let seed = Word { reader, name: MODEL, words: &MODELS };
-            self.values.model = RailModel::ALL[map.next_value_seed(seed)?];
-        } else {
-            let seed = Word { reader, name: LAW, words: &LAWS };
-            self.values.law = FrictionLaw::ALL[map.next_value_seed(seed)?];
+        if let Some(number) = number_of(self.section, key) {
+            let value = map.next_value_seed(Quantity { reader, parameter: number.parameter() })?;
+            number.set(&mut self.equipment, value);
+            self.given.push(number);
+        } else if let Some(WordField { name, words, .. }) = word_of(self.section) {
+            let at = map.next_value_seed(Word { reader, name, words: &words })?;
+            match self.section {
+                Section::Cushion => self.equipment.cushion.rail_model = RailModel::ALL[at],
+                _ => self.equipment.ball_contact.friction_law = FrictionLaw::ALL[at],
+            }
         }
         Ok(())
     }
 
-    fn finish(mut self) -> Result<Values<N>, Refusal> {
-        let mut missing = Vec::new();
-        for (field, value) in self.fields.iter().zip(&mut self.values.numbers) {
-            match field.otherwise {
-                Otherwise::Required if value.is_none() => missing.push(field.parameter.name),
-                Otherwise::Value(text) if value.is_none() => {
-                    *value = Some(read_quantity(text, &field.parameter)?);
-                }
-                _ => {}
-            }
-        }
+    fn finish(self) -> Result<Equipment, Refusal> {
+        let lacks = |number: &EquipmentNumber| is_required(*number) && !self.given.contains(number);
+        let missing: Vec<&str> =
+            self.section.numbers().filter(lacks).map(|number| number.parameter().name).collect();
         if missing.is_empty() {
-            return Ok(self.values);
+            return Ok(self.equipment);
         }
         Err(Refusal::new(format!("{} has no `{}`", self.title(), missing.join("` and no `"))))
-    }
-}
-
-fn table(values: &Values<{ TABLE.len() }>) -> Table {
-    Table {
-        length_m: values.get(0),
-        width_m: values.get(1),
-        corner_mouth_m: values.get(2),
-        side_mouth_m: values.get(3),
-        sight_setback_m: values.get(4),
-        jaws: Jaws {
-            corner_angle_rad: values.get(5),
-            side_angle_rad: values.get(6),
-            corner_radius_m: values.get(7),
-            side_radius_m: values.get(8),
-            corner_shelf_m: values.get(9),
-            side_shelf_m: values.get(10),
-            contact_time_s: values.get(13),
-        },
-        rail_top: RailTop { height_m: values.get(11), setback_m: values.get(12) },
-    }
-}
-
-fn ball(values: &Values<{ BALL.len() }>) -> Ball {
-    Ball { diameter_m: values.get(0), mass_kg: values.get(1) }
-}
-
-fn cloth(values: &Values<{ CLOTH.len() }>) -> Cloth {
-    Cloth {
-        sliding_friction: values.get(0),
-        rolling_resistance: values.get(1),
-        pivot_deceleration_rad_s2: values.get(2),
-    }
-}
-
-fn cushion(values: &Values<{ CUSHION.len() }>) -> Cushion {
-    Cushion {
-        model: values.model,
-        nose_height_m: values.get(0),
-        restitution: values.get(1),
-        restitution_loss_s_m: values.get(2),
-        restitution_floor: values.get(3),
-        friction: values.get(4),
-        cloth_friction: values.numbers[5],
-        checked_speed_m_s: values.get(6),
-        contact_time_s: values.get(7),
-    }
-}
-
-fn ball_contact(values: &Values<{ BALL_CONTACT.len() }>) -> BallContact {
-    BallContact {
-        restitution: values.get(0),
-        friction_law: values.law,
-        friction_at_0_1: values.get(1),
-        friction_at_1: values.get(2),
-        friction_at_10: values.get(3),
-        friction_far: values.get(4),
-        friction_rise: values.get(5),
-        friction_fall_s_m: values.get(6),
-    }
-}
-
-fn cue(values: &Values<{ CUE.len() }>) -> Cue {
-    Cue {
-        end_mass_kg: values.get(0),
-        miscue_offset: values.get(1),
-        shape: CueShape {
-            tip_diameter_m: values.get(2),
-            butt_diameter_m: values.get(3),
-            length_m: values.get(4),
-        },
     }
 }

@@ -29,7 +29,7 @@ fn phrase(axis: &Axis) -> Option<String> {
     let dimension = axis.input.parameter().map_or(Dimension::Ratio, |found| found.dimension);
     let told = values(numbers, dimension);
     Some(match axis.input {
-        Input::AimError | Input::Side if zero => return None,
+        Input::AimError | Input::RunningSide if zero => return None,
         Input::Roll if zero => "stun".to_owned(),
         Input::OffRail if zero => "frozen to the rail".to_owned(),
         Input::Contact => format!("contact {told}"),
@@ -38,7 +38,7 @@ fn phrase(axis: &Axis) -> Option<String> {
         Input::Speed => format!("speed {told}"),
         Input::Lag => format!("speed {told} table lengths"),
         Input::Roll => format!("{told} of natural roll"),
-        Input::Side => format!("side spin {told} (running is positive)"),
+        Input::RunningSide => format!("side spin {told} (running is positive)"),
         Input::AimError => format!("aim error {told} (positive towards the pocket's end)"),
         other => format!("{} {told}", other.meaning()),
     })

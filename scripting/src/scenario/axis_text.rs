@@ -34,7 +34,7 @@ impl AxisText {
                 Some(word) if by_word => word.to_owned(),
                 _ => number,
             });
-        Self { input, title: title(input), unit, ticks: ticks.collect(), amounts, by_word }
+        Self { input, title: input.title(), unit, ticks: ticks.collect(), amounts, by_word }
     }
 
     /// For an axis that was not written, such as a default.
@@ -48,7 +48,7 @@ impl AxisText {
         let ticks = (0..count).map(|at| axis.values.word(at).unwrap_or_default().to_owned());
         Self {
             input: axis.input,
-            title: title(axis.input),
+            title: axis.input.title(),
             unit: "",
             ticks: ticks.collect(),
             amounts: Vec::new(),
@@ -62,7 +62,7 @@ impl AxisText {
             Input::Contact | Input::Start => "diamonds, groove".to_owned(),
             Input::Lag => "table lengths".to_owned(),
             Input::Roll if !self.by_word => "of natural roll; below 0 is draw".to_owned(),
-            Input::Side => "above 0 is running, below reverse".to_owned(),
+            Input::RunningSide => "above 0 is running, below reverse".to_owned(),
             _ => self.unit.to_owned(),
         }
     }
@@ -91,11 +91,11 @@ impl AxisText {
             Input::Roll if amount == 0.0 => "stun".to_owned(),
             Input::Roll if amount > 0.0 => format!("{tick} of natural roll"),
             Input::Roll => format!("{} of full draw", shown(-amount)),
-            Input::Side if amount == 0.0 => "no side".to_owned(),
-            Input::Side if amount > 0.0 => format!("running side {tick}"),
-            Input::Side => format!("reverse side {}", shown(-amount)),
+            Input::RunningSide if amount == 0.0 => "no side".to_owned(),
+            Input::RunningSide if amount > 0.0 => format!("running side {tick}"),
+            Input::RunningSide => format!("reverse side {}", shown(-amount)),
             Input::AimError => format!("aim error {tick}"),
-            other => format!("{} {tick}", other.meaning()),
+            Input::Number(number) => format!("{} {tick}", number.meaning()),
         }
     }
 
@@ -146,19 +146,5 @@ fn amount_in(unit: &'static str, value: &Written) -> f64 {
     match (as_quantity(1.0, unit), as_quantity(value.amount, value.unit)) {
         (Some(unit), Some(value)) => unit.amount_of(value).unwrap_or(value.amount()),
         _ => value.amount,
-    }
-}
-
-/// What an input's axis is called in a picture.
-const fn title(input: Input) -> &'static str {
-    match input {
-        Input::Equipment => "table",
-        Input::Rail => "rail banked off",
-        Input::Pocket => "target pocket",
-        Input::RailModel => "rail model",
-        Input::Speed | Input::Lag => "speed at launch",
-        Input::Roll => "roll at launch",
-        Input::Side => "side spin at launch",
-        other => other.meaning(),
     }
 }

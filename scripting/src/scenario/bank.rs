@@ -1,6 +1,6 @@
 //! One bank, and the questions that run it backwards: `bank`, `least_speed`, `aim_margin`.
 
-use super::inputs::{Written, input_keys};
+use super::inputs::{Keys, Written, input_keys};
 use super::members;
 use super::outcome::outcome_table;
 use super::rule_answers::failed;
@@ -20,8 +20,8 @@ use railproof_engine::bank::{
 use railproof_engine::rail::Line;
 use railproof_engine::sweep::Input;
 
-const KEYS: &[&str] = input_keys!("rule");
-const SPEED_KEYS: &[&str] = input_keys!("rule", "from", "to");
+static KEYS: Keys = Keys::new(|| input_keys(&["rule"]));
+static SPEED_KEYS: Keys = Keys::new(|| input_keys(&["rule", "from", "to"]));
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set("bank", lua.create_function(bank)?)?;
@@ -64,7 +64,7 @@ fn single(options: &Options) -> Result<(Bank, Line, Launch), Fault> {
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn bank(lua: &Lua, argument: Value) -> mlua::Result<Table> {
-    let options = Options::open(lua, "bank", &argument, KEYS)?;
+    let options = Options::open(lua, "bank", &argument, &KEYS)?;
     let (bank, line, launch) = single(&options)?;
     let session = Session::of(lua)?;
     let outcome = session
@@ -84,7 +84,7 @@ type Speeds = (Quantity, Option<Quantity>, Vec<String>, Quantity);
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<Speeds> {
     let argument = with_some_speed(lua, &argument)?;
-    let options = Options::open(lua, "least_speed", &argument, SPEED_KEYS)?;
+    let options = Options::open(lua, "least_speed", &argument, &SPEED_KEYS)?;
     let from = options.optional("from", super::inputs::NumberOf(Launch::SPEED))?;
     let to = options.optional("to", super::inputs::NumberOf(Launch::SPEED))?;
     let si = |written: Option<Written>, otherwise| written.map_or(otherwise, |written| written.si);
@@ -107,7 +107,7 @@ fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<Speeds> {
 /// The speed is what is asked for; the engine's plan still wants one.
 fn with_some_speed(lua: &Lua, argument: &Value) -> mlua::Result<Value> {
     let Value::Table(given) = argument else { return Ok(argument.clone()) };
-    let options = Options::open(lua, "least_speed", argument, SPEED_KEYS)?;
+    let options = Options::open(lua, "least_speed", argument, &SPEED_KEYS)?;
     for key in ["speed", "lag"] {
         if options.has(key) {
             return Err(options
@@ -130,7 +130,7 @@ const MARGIN: &[&str] = &["long", "short", "long_diamonds", "short_diamonds"];
 /// `aim_margin { … }`: how far the line may be turned to either side while it holds.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn margin(lua: &Lua, argument: Value) -> mlua::Result<Table> {
-    let options = Options::open(lua, "aim_margin", &argument, KEYS)?;
+    let options = Options::open(lua, "aim_margin", &argument, &KEYS)?;
     let (bank, line, launch) = single(&options)?;
     let answer = Session::of(lua)?.work(lua, 1, |_| aim_margin(&bank, line, launch))?;
     let found = answer.map_err(|why| no_answer(&options, &why))?;

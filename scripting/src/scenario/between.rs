@@ -51,7 +51,7 @@ impl Kind for StartsOrRule {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn between(lua: &Lua, argument: Value) -> mlua::Result<BetweenObject> {
     const KEYS: &[&str] =
-        &["on", "lines", "reading", "ratio", "reference", "contact", "rail", "pocket"];
+        &["equipment", "lines", "reading", "ratio", "reference", "contact", "rail", "pocket"];
     let options = Options::open(lua, "between", &argument, KEYS)?;
     let geometry = geometry_of(&options)?;
     let ratio = options.required("ratio", number())?;

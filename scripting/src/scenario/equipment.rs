@@ -1,8 +1,7 @@
 //! `equipment "nine-foot"`, `cushion "file.yaml"`, and equipment changed by `with`.
 
-use super::inputs::{NumberOf, Written, models};
+use super::inputs::{Keys, NumberOf, Written, models};
 use super::members;
-use super::parameters::NUMBERS;
 use super::session::Session;
 use crate::fault::Fault;
 use crate::lua::options::{Options, choice, text};
@@ -10,7 +9,7 @@ use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of};
 use crate::profile::{Partial, find_partial, find_profile};
 use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::equipment::{Equipment, FrictionLaw, OutOfRange};
+use railproof_engine::equipment::{Equipment, EquipmentNumber, FrictionLaw, OutOfRange};
 use std::rc::Rc;
 
 /// Equipment in a script's hands.
@@ -21,58 +20,14 @@ pub struct EquipmentObject(pub Rc<Equipment>);
 #[derive(Debug, Clone)]
 pub struct PartialObject(Rc<Partial>);
 
-const MEMBERS: &[&str] = &[
-    "name",
-    "with",
-    "rail_model",
-    "friction_law",
-    "length",
-    "width",
-    "corner_mouth",
-    "side_mouth",
-    "sight_setback",
-    "ball_diameter",
-    "ball_mass",
-    "sliding_friction",
-    "rolling_resistance",
-    "pivot_deceleration",
-    "nose_height",
-    "restitution",
-    "restitution_loss",
-    "restitution_floor",
-    "cushion_friction",
-    "impact_cloth_friction",
-    "checked_speed",
-    "contact_time",
-    "jaw_contact_time",
-    "gravity",
-];
+/// Words that a script reads and changes beside the numbers.
+const WORDS: [&str; 3] = ["name", "rail_model", "friction_law"];
 
-const WITH_KEYS: &[&str] = &[
-    "name",
-    "rail_model",
-    "friction_law",
-    "length",
-    "width",
-    "corner_mouth",
-    "side_mouth",
-    "sight_setback",
-    "ball_diameter",
-    "ball_mass",
-    "sliding_friction",
-    "rolling_resistance",
-    "pivot_deceleration",
-    "nose_height",
-    "restitution",
-    "restitution_loss",
-    "restitution_floor",
-    "cushion_friction",
-    "impact_cloth_friction",
-    "checked_speed",
-    "contact_time",
-    "jaw_contact_time",
-    "gravity",
-];
+static WITH_KEYS: Keys = Keys::new(|| {
+    WORDS.into_iter().chain(EquipmentNumber::all().map(EquipmentNumber::name)).collect()
+});
+
+static MEMBERS: Keys = Keys::new(|| [&["with"], WITH_KEYS.as_slice()].concat());
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
@@ -119,14 +74,14 @@ impl UserData for EquipmentObject {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "equipment");
         fields.add_field_method_get("name", |_, this| Ok(this.0.name.clone()));
-        fields.add_field_method_get("rail_model", |_, this| Ok(this.0.cushion.model.name()));
+        fields.add_field_method_get("rail_model", |_, this| Ok(this.0.cushion.rail_model.name()));
         fields.add_field_method_get("friction_law", |_, this| {
             Ok(this.0.ball_contact.friction_law.name())
         });
-        for number in NUMBERS {
-            fields.add_field_method_get(number.name, move |lua, this| {
-                let si = (number.get)(&this.0);
-                match number.parameter.dimension.si_symbol() {
+        for number in EquipmentNumber::all() {
+            fields.add_field_method_get(number.name(), move |lua, this| {
+                let si = number.get(&this.0);
+                match number.parameter().dimension.si_symbol() {
                     "" => Ok(Value::Number(si)),
                     symbol => Quantity::new(si, symbol)?.into_lua(lua),
                 }
@@ -144,7 +99,7 @@ impl UserData for EquipmentObject {
             Ok(held(&a).zip(held(&b)).is_some_and(|(a, b)| a == b))
         });
         methods.add_method("with", with);
-        members::only(methods, "equipment", MEMBERS);
+        members::only(methods, "equipment", &MEMBERS);
     }
 }
 
@@ -164,7 +119,7 @@ impl UserData for PartialObject {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn with(lua: &Lua, this: &EquipmentObject, argument: Value) -> mlua::Result<EquipmentObject> {
     let (partials, named) = sorted(lua, &argument)?;
-    let options = Options::open(lua, "with", &named, WITH_KEYS)?;
+    let options = Options::open(lua, "with", &named, &WITH_KEYS)?;
     let mut equipment = Equipment::clone(&this.0);
     for partial in &partials {
         equipment = partial
@@ -174,7 +129,7 @@ fn with(lua: &Lua, this: &EquipmentObject, argument: Value) -> mlua::Result<Equi
     }
     let mut changes = Vec::new();
     if let Some(model) = options.optional("rail_model", choice(&models()))? {
-        equipment.cushion.model = model;
+        equipment.cushion.rail_model = model;
         changes.push(format!("{} rail", model.name()));
     }
     let laws = FrictionLaw::ALL.map(|law| (law.name(), law));
@@ -182,11 +137,11 @@ fn with(lua: &Lua, this: &EquipmentObject, argument: Value) -> mlua::Result<Equi
         equipment.ball_contact.friction_law = law;
         changes.push(format!("{} friction between balls", law.name()));
     }
-    for number in NUMBERS {
-        if let Some(written) = options.optional(number.name, NumberOf(number.parameter))? {
+    for number in EquipmentNumber::all() {
+        if let Some(written) = options.optional(number.name(), NumberOf(number.parameter()))? {
             let Written { si, .. } = written;
-            (number.set)(&mut equipment, si);
-            changes.push(format!("{} {}", number.words, written.shown()));
+            number.set(&mut equipment, si);
+            changes.push(format!("{} {}", number.title(), written.shown()));
         }
     }
     if partials.is_empty() && changes.is_empty() && !options.has("name") {
@@ -244,16 +199,4 @@ fn sorted(lua: &Lua, argument: &Value) -> mlua::Result<(Vec<PartialObject>, Valu
         }
     }
     Ok((partials, Value::Table(named)))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_number_is_a_known_key() {
-        for number in NUMBERS {
-            assert!(WITH_KEYS.contains(&number.name) && MEMBERS.contains(&number.name));
-        }
-    }
 }

@@ -9,20 +9,16 @@ use railproof_engine::equipment::{Parameter, RailModel};
 use railproof_engine::rail::{PocketChoice, RailChoice, Reading};
 use railproof_engine::sweep::Input;
 use railproof_engine::units::Dimension;
+use std::sync::LazyLock;
 
-/// The keys of every input, and further ones.
-macro_rules! input_keys {
-    ($($further:literal),*) => {
-        &[
-            "on", "rail", "pocket", "rail_model", "contact", "start", "off_rail", "speed", "lag",
-            "spin", "roll", "side", "aim_error", "sliding_friction", "rolling_resistance",
-            "pivot_deceleration", "restitution", "restitution_loss", "cushion_friction",
-            "impact_cloth_friction", "nose_height", "contact_time", "ball_diameter",
-            "corner_mouth", "side_mouth", "gravity", $($further),*
-        ]
-    };
+/// Option keys that are worked out from a table.
+pub type Keys = LazyLock<Vec<&'static str>>;
+
+/// The keys of every input, with the word for a spin, and further ones.
+pub fn input_keys(further: &[&'static str]) -> Vec<&'static str> {
+    let inputs = Input::all().map(Input::name);
+    inputs.chain(["spin"]).chain(further.iter().copied()).collect()
 }
-pub(super) use input_keys;
 
 /// Words for a fraction of natural roll.
 pub const SPINS: &[(&str, f64)] = &[("stun", 0.0), ("roll", 1.0), ("draw", -1.0)];

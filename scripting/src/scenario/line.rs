@@ -15,7 +15,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn line(lua: &Lua, argument: Value) -> mlua::Result<Table> {
-    const KEYS: &[&str] = &["on", "contact", "start", "reading", "rail", "pocket"];
+    const KEYS: &[&str] = &["equipment", "contact", "start", "reading", "rail", "pocket"];
     let options = Options::open(lua, "line", &argument, KEYS)?;
     let geometry = geometry_of(&options)?;
     let contact = options.required("contact", number())?;

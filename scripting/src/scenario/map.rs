@@ -3,7 +3,7 @@
 
 use super::draw;
 use super::members;
-use super::outcome::{self, row_table};
+use super::outcome::row_table;
 use super::picked::Picked;
 use super::ranking;
 use super::selecting::narrowed;
@@ -12,6 +12,7 @@ use crate::fault::Fault;
 use crate::lua::quantity::Quantity;
 use crate::record::MapRecord;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::results::Tables;
 use railproof_engine::sweep::{Row, Summary};
 use std::cell::RefCell;
 use std::sync::Arc;
@@ -144,7 +145,7 @@ fn rows(lua: &Lua, this: &Map, (): ()) -> mlua::Result<Table> {
         .with_hint("select fewer with `where`, or go through them one by one with `each`")
         .into());
     }
-    let mut tables = outcome::Tables::default();
+    let mut tables = Tables::default();
     let list = lua.create_table_with_capacity(count, 0)?;
     for (at, row) in this.rows() {
         list.raw_push(row_table(lua, this, &mut tables, at, row)?)?;
@@ -155,7 +156,7 @@ fn rows(lua: &Lua, this: &Map, (): ()) -> mlua::Result<Table> {
 /// `for row in map:each() do … end`.
 fn each(lua: &Lua, this: &Map, (): ()) -> mlua::Result<mlua::Function> {
     let map = this.clone();
-    let state = RefCell::new((map.picked.rows().into_iter(), outcome::Tables::default()));
+    let state = RefCell::new((map.picked.rows().into_iter(), Tables::default()));
     lua.create_function(move |lua, _: mlua::MultiValue| {
         let mut state = state.borrow_mut();
         let (rows, tables) = &mut *state;

@@ -1,7 +1,8 @@
 //! Things that scripts hold answer only to names they know.
 
-use crate::fault::{Fault, nearest};
+use crate::fault::Fault;
 use crate::lua::place::{CallSite, Placed};
+use crate::renamed;
 use mlua::{Lua, MetaMethod, Table, UserDataMethods, Value};
 
 fn unknown(lua: &Lua, what: &str, known: &[&str], name: &Value) -> mlua::Error {
@@ -9,8 +10,8 @@ fn unknown(lua: &Lua, what: &str, known: &[&str], name: &Value) -> mlua::Error {
         Value::String(name) => name.to_string_lossy(),
         other => format!("{other:?}"),
     };
-    let hint = match nearest(&name, known.iter().copied()) {
-        Some(near) => format!("did you mean `{near}`?"),
+    let hint = match renamed::hint(&name, known.iter().copied()) {
+        Some(hint) => hint,
         None => format!("it has: {}", known.join(", ")),
     };
     let place = CallSite::find(lua).map(|site| site.place_of_name(&name));

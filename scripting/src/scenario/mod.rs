@@ -17,7 +17,6 @@ mod line;
 mod map;
 mod members;
 mod outcome;
-mod parameters;
 mod picked;
 mod planned;
 mod ranking;

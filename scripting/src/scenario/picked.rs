@@ -2,7 +2,7 @@
 
 use super::axis_text::AxisText;
 use super::sweep::Swept;
-use crate::fault::nearest;
+use crate::renamed;
 use railproof_engine::sweep::{Input, Plan};
 use std::rc::Rc;
 
@@ -112,7 +112,7 @@ impl Picked {
         let input = match name {
             "spin" => Some(Input::Roll),
             "speed" if self.place_of(Input::Lag).is_some() => Some(Input::Lag),
-            _ => Input::ALL.into_iter().find(|input| input.name() == name),
+            _ => Input::named(name),
         };
         if let Some(at) = input.and_then(|input| self.place_of(input)) {
             return Ok(Dimension::Axis(at));
@@ -123,8 +123,8 @@ impl Picked {
             .filter(|at| self.count_along(*at) > 1)
             .map(|at| self.name_of(at))
             .collect();
-        let hint = match nearest(name, known.iter().copied()) {
-            Some(near) => format!("did you mean `{near}`?"),
+        let hint = match renamed::hint(name, known.iter().copied()) {
+            Some(hint) => hint,
             None if known.is_empty() => "nothing varies here".to_owned(),
             None => format!("what varies: {}", known.join(", ")),
         };

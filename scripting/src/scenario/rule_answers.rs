@@ -30,11 +30,11 @@ pub fn geometry(
 
 /// The bank frame that options with `on`, `rail` and `pocket` give.
 pub fn geometry_of(options: &Options) -> Result<BankGeometry, Fault> {
-    let on = options.required("on", object::<EquipmentObject>("an equipment"))?;
+    let on = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
     let rail = options.optional("rail", choice(&rails()))?;
     let pocket = options.optional("pocket", choice(&pockets()))?;
     geometry(&on.0, rail, pocket).map_err(|fault| {
-        let key = if pocket.is_some() { "pocket" } else { "on" };
+        let key = if pocket.is_some() { "pocket" } else { "equipment" };
         fault.placed(options.complain(key, "").place)
     })
 }
@@ -117,7 +117,7 @@ impl Kind for Along {
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn aim(lua: &Lua, this: &RuleObject, argument: Value) -> mlua::Result<Table> {
-    const KEYS: &[&str] = &["on", "contact", "x", "off_rail", "rail", "pocket"];
+    const KEYS: &[&str] = &["equipment", "contact", "x", "off_rail", "rail", "pocket"];
     let options = Options::open(lua, "aim", &argument, KEYS)?;
     let geometry = geometry_of(&options)?;
     let off_rail_m = options.optional("off_rail", quantity(Dimension::Length))?.unwrap_or(0.0);

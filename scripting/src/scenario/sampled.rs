@@ -1,6 +1,6 @@
 //! `sampled { … }`: points spread over ranges instead of a grid, and `between(low, high)`, a range.
 
-use super::inputs::{Written, input_keys};
+use super::inputs::{Keys, Written, input_keys};
 use super::members;
 use super::session::Session;
 use super::sweep::{Ranges, read_axes};
@@ -14,7 +14,7 @@ use railproof_engine::sample::Sampling;
 use railproof_engine::sweep::{Plan, Span, Values};
 use std::rc::Rc;
 
-const KEYS: &[&str] = input_keys!("points", "how", "seed", "name");
+static KEYS: Keys = Keys::new(|| input_keys(&["points", "how", "seed", "name"]));
 
 /// A sample in a script's hands.
 #[derive(Debug, Clone)]
@@ -58,7 +58,7 @@ fn between(lua: &Lua, (low, high): (Value, Value)) -> mlua::Result<Between> {
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn sampled(lua: &Lua, argument: Value) -> mlua::Result<Sample> {
-    let options = Options::open(lua, "sampled", &argument, KEYS)?;
+    let options = Options::open(lua, "sampled", &argument, &KEYS)?;
     let hows: Vec<(&'static str, Sampling)> =
         Sampling::ALL.into_iter().map(|how| (how.name(), how)).collect();
     let how = options.optional("how", choice(&hows))?.unwrap_or(Sampling::Sobol);

@@ -1,7 +1,7 @@
 //! `where { … }`: narrows a map, a selection or a list of starts; what matches nothing is an error.
 
 use super::axis_text::AxisText;
-use super::inputs::{NumberOf, SpeedOf, SpinWord, Written, input_keys, same};
+use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, Written, input_keys, same};
 use super::picked::{Dimension, Picked};
 use super::wanted::{EquipmentName, RuleName, Wanted, WantedOf, Word};
 use crate::fault::{Fault, nearest};
@@ -9,7 +9,7 @@ use crate::lua::options::{Kind, Options, one_or_many};
 use mlua::{Lua, Value};
 use railproof_engine::sweep::Input;
 
-const KEYS: &[&str] = input_keys!("rule");
+static KEYS: Keys = Keys::new(|| input_keys(&["rule"]));
 
 /// Applies the options of a call of `call` to what is picked.
 pub fn narrowed(
@@ -18,7 +18,7 @@ pub fn narrowed(
     picked: &Picked,
     argument: &Value,
 ) -> Result<Picked, Fault> {
-    let options = Options::open(lua, call, argument, KEYS)?;
+    let options = Options::open(lua, call, argument, &KEYS)?;
     let mut narrower = picked.clone();
     let mut conditions = 0;
     for key in KEYS.iter().copied().filter(|key| options.has(key)) {

@@ -2,6 +2,7 @@
 
 use super::compare::banks_argument;
 use super::draw;
+use super::inputs::{Keys, input_keys};
 use super::map::MOST_ROWS;
 use super::members;
 use super::picked::Picked;
@@ -170,7 +171,7 @@ fn unsolved(lua: &Lua, this: &Starts, (): ()) -> mlua::Result<Table> {
 }
 
 fn rows(lua: &Lua, this: &Starts, (): ()) -> mlua::Result<Table> {
-    const ROW: &[&str] = super::inputs::input_keys!("why_not");
+    static ROW: Keys = Keys::new(|| input_keys(&["why_not"]));
     let count = this.picked.count();
     if count > MOST_ROWS {
         return Err(fault_here(
@@ -192,7 +193,7 @@ fn rows(lua: &Lua, this: &Starts, (): ()) -> mlua::Result<Table> {
             Ok(start) => table.raw_set("start", *start)?,
             Err(why) => table.raw_set("why_not", why.to_string())?,
         }
-        list.raw_push(members::seal(lua, table, "a row", ROW)?)?;
+        list.raw_push(members::seal(lua, table, "a row", &ROW)?)?;
     }
     Ok(list)
 }

@@ -3,7 +3,7 @@
 use super::axis_text::AxisText;
 use super::equipment::EquipmentObject;
 use super::inputs::{
-    NumberOf, SpeedOf, SpinWord, Written, input_keys, models, pockets, rails, same,
+    Keys, NumberOf, SpeedOf, SpinWord, Written, input_keys, models, pockets, rails, same,
 };
 use super::members;
 use super::sampled::{RangeOf, is_range, range};
@@ -16,7 +16,7 @@ use railproof_engine::equipment::Equipment;
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use std::rc::Rc;
 
-const KEYS: &[&str] = input_keys!("name");
+static KEYS: Keys = Keys::new(|| input_keys(&["name"]));
 
 /// A sweep in a script's hands.
 #[derive(Debug, Clone)]
@@ -37,7 +37,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
         "sweep",
         lua.create_function(|lua, argument: Value| {
-            let options = Options::open(lua, "sweep", &argument, KEYS)?;
+            let options = Options::open(lua, "sweep", &argument, &KEYS)?;
             let (plan, texts) = read_plan(&options)?;
             check_tables(&options, &plan)?;
             let name = if options.has("name") {
@@ -75,7 +75,7 @@ pub fn read_axes(options: &Options, ranges: Ranges) -> Result<(Vec<Axis>, Vec<Ax
     contradiction(options, "speed", "lag")?;
     let mut axes = Vec::new();
     let mut written = Vec::new();
-    for input in Input::ALL {
+    for input in Input::all() {
         if is_range(&options.raw(input.name())) {
             if ranges == Ranges::Refused {
                 let key = input.name();

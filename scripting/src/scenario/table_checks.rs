@@ -75,7 +75,9 @@ pub fn placed_at_key(options: &Options, error: &PlanError) -> Fault {
         PlanError::Bank(BankError::Geometry(GeometryError::NoCushion { .. })) => {
             vec!["corner_mouth", "side_mouth"]
         }
-        PlanError::Bank(BankError::ShortContact(_)) => vec!["contact_time", "rail_model", "on"],
+        PlanError::Bank(BankError::ShortContact(_)) => {
+            vec!["contact_time", "rail_model", "equipment"]
+        }
         PlanError::EmptyAxis { axis }
         | PlanError::Twice { axis }
         | PlanError::WrongKind { axis }
@@ -99,8 +101,7 @@ pub fn placed_at_key(options: &Options, error: &PlanError) -> Fault {
 
 /// The options that can have led to a refused parameter.
 fn named(parameter: &str) -> Vec<&'static str> {
-    let mut keys: Vec<&'static str> = Input::ALL
-        .into_iter()
+    let mut keys: Vec<&'static str> = Input::all()
         .filter(|input| input.parameter().is_some_and(|own| own.name == parameter))
         .map(Input::name)
         .collect();
@@ -111,6 +112,6 @@ fn named(parameter: &str) -> Vec<&'static str> {
         // A speed in table lengths becomes one in m/s on its table.
         keys.push("lag");
     }
-    keys.push("on");
+    keys.push("equipment");
     keys
 }

@@ -3,22 +3,32 @@
 
 use super::encode::{About, Column, Values};
 use crate::plan::SweepPlan;
-use railproof_engine::bank::{Bank, Outcome};
+use railproof_engine::bank::Bank;
+use railproof_engine::results::{BankResult, Reading, bank_measure};
 use railproof_engine::sweep::{Played, Walk};
-use railproof_engine::vector::Vec3;
 use std::borrow::Cow;
 
-/// The numbers' columns, in order.
-const NUMBERS: [(&str, &str, &str); 8] = [
-    ("ending_x_m", "m", "where the way ended, along the table from its centre"),
-    ("ending_y_m", "m", "where the way ended, across the table from its centre"),
-    ("at_rail_spin_x_rad_s", "rad/s", "spin at the rail about the table's long axis"),
-    ("at_rail_spin_y_rad_s", "rad/s", "spin at the rail about the table's short axis"),
-    ("at_rail_spin_z_rad_s", "rad/s", "spin at the rail about the vertical"),
-    ("rebound_spin_x_rad_s", "rad/s", "spin off the rail about the table's long axis"),
-    ("rebound_spin_y_rad_s", "rad/s", "spin off the rail about the table's short axis"),
-    ("rebound_spin_z_rad_s", "rad/s", "spin off the rail about the vertical"),
+/// The measures that are told besides, in order.
+const DETAILS: [&str; 11] = [
+    "hop",
+    "ending",
+    "ending_at",
+    "ending_x",
+    "ending_y",
+    "at_rail_spin_x",
+    "at_rail_spin_y",
+    "at_rail_spin_z",
+    "rebound_spin_x",
+    "rebound_spin_y",
+    "rebound_spin_z",
 ];
+
+/// Values as they come.
+enum Told {
+    Numbers(Vec<f64>),
+    Words(Words),
+    Flags(Vec<bool>),
+}
 
 /// The columns of these rows of what was played; `failed` says which could not be.
 pub fn detail_columns<'a>(
@@ -27,9 +37,17 @@ pub fn detail_columns<'a>(
     rows: &[usize],
     failed: &dyn Fn(usize) -> bool,
 ) -> Vec<Column<'a>> {
-    let mut hops = Vec::with_capacity(rows.len());
-    let (mut endings, mut places) = (Words::default(), Words::default());
-    let mut numbers = NUMBERS.map(|_| Vec::with_capacity(rows.len()));
+    let measures: Vec<_> = DETAILS.iter().filter_map(|name| bank_measure(name)).collect();
+    let mut columns: Vec<Told> = measures
+        .iter()
+        .map(|measure| match measure.reading {
+            Reading::Number(..) | Reading::Diamonds(_) => {
+                Told::Numbers(Vec::with_capacity(rows.len()))
+            }
+            Reading::Word(_) => Told::Words(Words::default()),
+            Reading::Flag(_) => Told::Flags(Vec::with_capacity(rows.len())),
+        })
+        .collect();
     let mut walk: Option<Walk<'_>> = None;
     let mut table: Option<Bank> = None;
     for row in rows {
@@ -48,46 +66,31 @@ pub fn detail_columns<'a>(
             let launch = plan.banks.launch_at(walk.values(), bank);
             Some((bank, bank.play(played.inputs.line(*row), launch).ok()?))
         });
-        hops.push(alone.is_some_and(|(_, outcome)| outcome.rebound.is_some_and(|off| off.hop)));
-        endings.push(alone.map(|(_, outcome)| outcome.ending.name()));
-        places.push(alone.and_then(|(bank, outcome)| outcome.ending.at(bank.geometry())));
-        let found = alone.map_or([f64::NAN; 8], |(bank, outcome)| told(bank, &outcome));
-        for (column, number) in numbers.iter_mut().zip(found) {
-            column.push(number);
+        let line = played.inputs.line(*row);
+        let result = alone.as_ref().map(|(bank, outcome)| BankResult { bank, line, outcome });
+        for (measure, column) in measures.iter().zip(&mut columns) {
+            match (column, &measure.reading) {
+                (Told::Words(words), Reading::Word(of)) => words.push(result.as_ref().and_then(of)),
+                (Told::Flags(flags), Reading::Flag(of)) => {
+                    flags.push(result.as_ref().and_then(of).unwrap_or(false));
+                }
+                (Told::Numbers(numbers), _) => {
+                    let number = result.as_ref().and_then(|result| measure.number(result));
+                    numbers.push(number.unwrap_or(f64::NAN));
+                }
+                _ => {}
+            }
         }
     }
-    let mut columns = vec![
-        Column::new(
-            About::new("hop", "", "the ball would hop off the rail"),
-            Values::Flags(Cow::Owned(hops)),
-        ),
-        Column::new(About::new("ending", "", "how the ball's way ended"), endings.values()),
-        Column::new(
-            About::new("ending_at", "", "the rail or pocket where it ended"),
-            places.values(),
-        ),
-    ];
-    for ((name, unit, meaning), values) in NUMBERS.into_iter().zip(numbers) {
-        let about = About::new(name, unit, meaning);
-        columns.push(Column::new(about, Values::Numbers(Cow::Owned(values))));
-    }
-    columns
-}
-
-/// The numbers of a bank, in the table's frame.
-fn told(bank: &Bank, outcome: &Outcome) -> [f64; 8] {
-    let geometry = bank.geometry();
-    let place = outcome.ending_place().map(|place| geometry.to_table(place));
-    let spin = |spin: Option<Vec3>| {
-        spin.map_or([f64::NAN; 3], |spin| {
-            let spin = geometry.spin_to_table(spin);
-            [spin.x, spin.y, spin.z]
-        })
-    };
-    let [ax, ay, az] = spin(outcome.at_rail.map(|at| at.state.spin));
-    let [bx, by, bz] = spin(outcome.rebound.map(|off| off.state.spin));
-    let (x, y) = place.map_or((f64::NAN, f64::NAN), |place| (place.x, place.y));
-    [x, y, ax, ay, az, bx, by, bz]
+    let described = measures.into_iter().zip(columns).map(|(measure, values)| {
+        let values = match values {
+            Told::Numbers(numbers) => Values::Numbers(Cow::Owned(numbers)),
+            Told::Words(words) => words.values(),
+            Told::Flags(flags) => Values::Flags(Cow::Owned(flags)),
+        };
+        Column::new(About::new(measure.column(), measure.unit(), measure.meaning), values)
+    });
+    described.collect()
 }
 
 /// Words as they come.

@@ -3,9 +3,9 @@
 use super::details::detail_columns;
 use super::encode::{About, Column, Values, parquet_file};
 use crate::plan::SweepPlan;
-use crate::store::column_name;
 use parquet::errors::Result;
 use railproof_engine::bank::{Direction, Verdict};
+use railproof_engine::results::bank_measure;
 use railproof_engine::sweep::{Axis, Input, Played, Values as AxisValues};
 use std::borrow::Cow;
 
@@ -14,7 +14,7 @@ pub const FAILED: &str = "failed";
 
 /// Inputs that every row has, whatever the plan varies.
 const ALWAYS: [Input; 5] =
-    [Input::OffRail, Input::Speed, Input::Roll, Input::Side, Input::AimError];
+    [Input::OffRail, Input::Speed, Input::Roll, Input::RunningSide, Input::AimError];
 
 /// Which rows of what was played go into the file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -120,11 +120,7 @@ fn columns<'a>(
     );
     for column in &played.axes {
         let Axis { input, values } = &plan.banks.axes()[column.axis];
-        // In a script it is what a sweep is played `on`; as a column it needs its own name.
-        let name = match input {
-            Input::Equipment => "equipment".to_owned(),
-            other => column_name(*other),
-        };
+        let name = input.column();
         if matches!(input, Input::Contact | Input::Start) || ALWAYS.contains(input) {
             continue;
         }
@@ -143,13 +139,15 @@ fn columns<'a>(
     let launch = [&inputs.off_rail_m, &inputs.speed_m_s, &inputs.roll, &inputs.side];
     for (input, values) in ALWAYS.iter().zip(launch.into_iter().chain([&inputs.aim_error_rad])) {
         let unit = input.parameter().map_or("", |kind| kind.dimension.si_symbol());
-        add(&column_name(*input), unit, input.meaning(), given(*input, kept(values)));
+        add(&input.column(), unit, input.meaning(), given(*input, kept(values)));
     }
     if !plan.rules.is_empty() {
         let list = plan.rules.iter().map(|rule| rule.name.clone()).collect();
         add("rule", "", "the rule that aimed", words(list, &|row| played.rule[row]));
     }
-    add("start_diamonds", "diamonds", "start number, groove reading", numbers(&inputs.start));
+    if let Some(start) = bank_measure("start") {
+        add(&start.column(), start.unit(), start.meaning, numbers(&inputs.start));
+    }
 
     let outcomes = &played.outcomes;
     let mut list: Vec<String> = Verdict::ALL.iter().map(|verdict| verdict.name().into()).collect();
@@ -157,23 +155,26 @@ fn columns<'a>(
     let verdict = |row: usize| {
         if failed.is(row) { Verdict::ALL.len() } else { outcomes.verdict[row].place() }
     };
-    add("verdict", "", "what became of the ball", words(list, &verdict));
+    let meaning = |name| bank_measure(name).map_or("", |measure| measure.meaning);
+    add("verdict", "", meaning("verdict"), words(list, &verdict));
     let side = |row: usize| match outcomes.verdict[row].direction() {
         Some(Direction::Long) => 0,
         Some(Direction::Short) => 1,
         None => usize::MAX,
     };
-    let list = vec!["long".to_owned(), "short".to_owned()];
-    add("long_or_short", "", "to which side of the pocket it errs", words(list, &side));
-    for (name, unit, meaning, values) in outcome_columns(played) {
-        add(name, unit, meaning, numbers(values));
+    let list = [Direction::Long, Direction::Short].map(|side| side.name().to_owned()).to_vec();
+    add("long_or_short", "", meaning("long_or_short"), words(list, &side));
+    for (name, values) in outcome_columns(played) {
+        if let Some(measure) = bank_measure(name) {
+            add(&measure.column(), measure.unit(), measure.meaning, numbers(values));
+        }
     }
     let flags = Values::Flags(if all_rows {
         Cow::Borrowed(outcomes.flagged.as_slice())
     } else {
         rows.iter().map(|row| outcomes.flagged[*row]).collect()
     });
-    add("flagged", "", "outside the cushion's checked speed, or the ball would hop", flags);
+    add("flagged", "", meaning("flagged"), flags);
     let list = played.failures.iter().map(|failure| failure.error.to_string()).collect();
     let why = |row: usize| failed.rows.binary_search(&row).unwrap_or(usize::MAX);
     add("failure", "", "why it could not be played", words(list, &why));
@@ -183,59 +184,23 @@ fn columns<'a>(
     all
 }
 
-type Described<'a> = (&'static str, &'static str, &'static str, &'a [f64]);
-
-fn outcome_columns(played: &Played) -> [Described<'_>; 14] {
+/// The batch core's columns of numbers by the names of their measures.
+fn outcome_columns(played: &Played) -> [(&'static str, &[f64]); 14] {
     let outcomes = &played.outcomes;
     [
-        (
-            "miss_m",
-            "m",
-            "from the mouth's midpoint, square to the path; positive is long",
-            &outcomes.miss_m,
-        ),
-        (
-            "clearance_long_m",
-            "m",
-            "room between ball and long mouth point",
-            &outcomes.clearance_long_m,
-        ),
-        (
-            "clearance_short_m",
-            "m",
-            "room between ball and short mouth point",
-            &outcomes.clearance_short_m,
-        ),
-        (
-            "at_rail_contact_diamonds",
-            "diamonds",
-            "where it met the rail, groove reading",
-            &outcomes.contact_at_rail,
-        ),
-        ("at_rail_time_s", "s", "from launch to the rail", &outcomes.time_at_rail_s),
-        ("at_rail_speed_m_s", "m/s", "speed at the rail", &outcomes.speed_at_rail_m_s),
-        (
-            "at_rail_roll_fraction",
-            "",
-            "fraction of natural roll at the rail",
-            &outcomes.roll_at_rail,
-        ),
-        ("incidence_rad", "rad", "angle of the path in, from the normal", &outcomes.incidence_rad),
-        (
-            "departure_diamonds",
-            "diamonds",
-            "where it left the rail, groove reading",
-            &outcomes.departure,
-        ),
-        ("rebound_speed_m_s", "m/s", "speed off the rail", &outcomes.rebound_speed_m_s),
-        (
-            "rebound_angle_rad",
-            "rad",
-            "angle of the path off the rail, from the normal",
-            &outcomes.rebound_angle_rad,
-        ),
-        ("rebound_restitution", "", "restitution that acted at the rail", &outcomes.restitution),
-        ("arrival_time_s", "s", "from the rail to the mouth line", &outcomes.arrival_time_s),
-        ("arrival_speed_m_s", "m/s", "speed at the mouth line", &outcomes.arrival_speed_m_s),
+        ("miss", &outcomes.miss_m),
+        ("clearance_long", &outcomes.clearance_long_m),
+        ("clearance_short", &outcomes.clearance_short_m),
+        ("at_rail_contact", &outcomes.contact_at_rail),
+        ("at_rail_time", &outcomes.time_at_rail_s),
+        ("at_rail_speed", &outcomes.speed_at_rail_m_s),
+        ("at_rail_roll_fraction", &outcomes.roll_at_rail),
+        ("incidence", &outcomes.incidence_rad),
+        ("departure", &outcomes.departure),
+        ("rebound_speed", &outcomes.rebound_speed_m_s),
+        ("rebound_angle", &outcomes.rebound_angle_rad),
+        ("rebound_restitution", &outcomes.restitution),
+        ("arrival_time", &outcomes.arrival_time_s),
+        ("arrival_speed", &outcomes.arrival_speed_m_s),
     ]
 }

@@ -1,10 +1,11 @@
 //! The intervals of a frontier as CSV: a line for each interval, or one without an interval for a
 //! line that holds nowhere.
 
-use super::columns::{column_name, value};
+use super::columns::value;
 use crate::record::FrontierRecord;
 use railproof_engine::attribution::Share;
 use railproof_engine::frontier::{End, FrontierLine, Interval, Looked, Sheet};
+use railproof_engine::sweep::Input;
 use std::io::{self, Write};
 
 /// Columns of one end, after its name.
@@ -16,12 +17,12 @@ pub(super) fn write(front: &FrontierRecord, out: &mut dyn Write) -> io::Result<(
     let (along, across) = (front.search.along, front.search.across.map(|across| across.input));
     let axes = front.plan.axes();
     let fixed = axes.iter().filter(|axis| axis.input != along && Some(axis.input) != across);
-    let along_name = column_name(along);
+    let along_name = along.column();
     let mut columns: Vec<String> =
         ["sheet", "line", "looked"].map(str::to_owned).into_iter().collect();
-    columns.extend(fixed.map(|axis| column_name(axis.input)));
+    columns.extend(fixed.map(|axis| axis.input.column()));
     columns.push("rule".to_owned());
-    columns.extend(across.map(column_name));
+    columns.extend(across.map(Input::column));
     columns.extend(["part", "interval"].map(str::to_owned));
     for end in ["low", "high"] {
         columns.extend(END.iter().map(|column| match *column {

@@ -167,7 +167,7 @@ pub(crate) fn models_of(plan: &Plan) -> Vec<RailModel> {
         Some(Values::Models(models)) => models.clone(),
         _ => match plan.axis(Input::Equipment).map(|axis| &axis.values) {
             Some(Values::Equipment(tables)) => {
-                tables.iter().map(|equipment| equipment.cushion.model).collect()
+                tables.iter().map(|equipment| equipment.cushion.rail_model).collect()
             }
             _ => Vec::new(),
         },

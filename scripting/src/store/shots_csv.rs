@@ -5,7 +5,7 @@ use crate::record::{ShotRow, ShotValues, ShotsRecord};
 use std::io::{self, Write};
 
 const OUTCOME_COLUMNS: [&str; 24] = [
-    "on",
+    "equipment",
     "cue_x_m",
     "cue_y_m",
     "object_x_m",
@@ -94,7 +94,8 @@ fn fields(shots: &ShotsRecord, row: &ShotRow) -> [String; OUTCOME_COLUMNS.len()]
         number(outcome.map(|outcome| outcome.duration_s)),
         outcome.map_or_else(String::new, |outcome| outcome.events.to_string()),
         outcome.map_or_else(String::new, |outcome| outcome.flagged.to_string()),
-        equipment.map_or_else(String::new, |equipment| equipment.cushion.model.name().to_owned()),
+        equipment
+            .map_or_else(String::new, |equipment| equipment.cushion.rail_model.name().to_owned()),
         row.outcome.as_ref().err().cloned().unwrap_or_default(),
     ]
 }

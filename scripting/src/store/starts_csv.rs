@@ -1,6 +1,6 @@
 //! Exact start numbers as CSV.
 
-use super::columns::{column_name, value};
+use super::columns::value;
 use crate::record::StartsRecord;
 use std::io::{self, Write};
 
@@ -9,7 +9,7 @@ pub(super) fn write(starts: &StartsRecord, out: &mut dyn Write) -> io::Result<()
     let axes = starts.plan.axes();
     let mut writer = csv::Writer::from_writer(out);
     let columns: Vec<String> = std::iter::once("point".to_owned())
-        .chain(axes.iter().map(|axis| column_name(axis.input)))
+        .chain(axes.iter().map(|axis| axis.input.column()))
         .chain(["exact_start_diamonds", "why_there_is_none"].map(str::to_owned))
         .collect();
     writer.write_record(&columns)?;

@@ -103,12 +103,12 @@ fn the_rows_say_what_the_engine_computed() {
         assert_eq!(text["verdict"], row.outcome.verdict().name());
         assert_eq!(text["rule"], map.rules[row.rule].name);
         assert_eq!(text["start_diamonds"].parse().ok(), Some(row.line.start));
-        let miss = text["miss_mm"].parse::<f64>().ok();
-        assert_eq!(miss, row.outcome.miss_m().map(|miss| miss * 1e3));
+        let miss = text["miss_m"].parse::<f64>().ok();
+        assert_eq!(miss, row.outcome.miss_m());
         // A diamond of the long rail of a 100 in table is 12.5 in.
         if let Some(miss) = miss {
             let diamonds: f64 = text["miss_diamonds"].parse().unwrap();
-            assert!((diamonds * 317.5 - miss).abs() < 1e-9, "{diamonds} {miss}");
+            assert!((diamonds * 0.3175 - miss).abs() < 1e-9, "{diamonds} {miss}");
         }
         // Its size is the same in every frame; a ball that rolls to the left rail (+y) turns about −x.
         let spin = ["x", "y", "z"].map(|part| text[&format!("rebound_spin_{part}_rad_s")].parse());

@@ -2,7 +2,7 @@
 
 use super::reason;
 use super::speeds::speeds_sentence;
-use super::wording::{long_or_short, millimetres, percent};
+use super::wording::{millimetres, percent};
 use crate::playing::{BankFindings, BankQuestion};
 use railproof_engine::bank::{Ending, Verdict};
 use railproof_engine::rail::BankGeometry;
@@ -98,7 +98,7 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: Verdict)
         }
         Verdict::TouchesPoint(direction) => format!(
             "comes to the mouth but touches its {} point, {} off the middle{}",
-            long_or_short(direction),
+            direction.name(),
             miss(),
             because(question, findings)
         ),

@@ -13,4 +13,4 @@ mod wording;
 
 pub use bank::bank_sentences;
 pub use conditions::shot_conditions;
-pub use wording::{long_or_short, phrase};
+pub use wording::phrase;

@@ -1,15 +1,5 @@
 //! Amounts inside a sentence.
 
-use railproof_engine::bank::Direction;
-
-/// To which side of the pocket.
-pub const fn long_or_short(direction: Direction) -> &'static str {
-    match direction {
-        Direction::Long => "long",
-        Direction::Short => "short",
-    }
-}
-
 /// A length on a table: tenths of a millimetre below a centimetre.
 pub fn millimetres(metres: f64) -> String {
     let mm = 1e3 * metres;

@@ -1,7 +1,7 @@
 //! A mapping with checked keys: known ones or free names, none of them twice.
 
 use super::{Reader, Refusal};
-use crate::fault::nearest;
+use crate::renamed;
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
 use std::fmt;
 
@@ -38,8 +38,8 @@ pub(crate) fn known_keys<'k>(
         return Ok(());
     }
     let refusal = Refusal::new(format!("{what} has no field `{}`", shortened(key)));
-    Err(match nearest(key, known.clone()) {
-        Some(near) => refusal.with_hint(format!("did you mean `{near}`?")),
+    Err(match renamed::hint(key, known.clone()) {
+        Some(hint) => refusal.with_hint(hint),
         None => refusal.with_hint(format!("it can have: {}", known.collect::<Vec<_>>().join(", "))),
     })
 }

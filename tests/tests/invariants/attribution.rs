@@ -168,7 +168,7 @@ proptest! {
 #[test]
 fn the_carry_of_a_smooth_cushion_is_that_of_the_closed_form() {
     let bank = nine_foot(|equipment| {
-        equipment.cushion.friction = 0.0;
+        equipment.cushion.nose_friction = 0.0;
         equipment.cushion.restitution_loss_s_m = 0.0;
         equipment.cushion.contact_time_s = 0.015;
     });

@@ -77,7 +77,7 @@ proptest! {
     /// the energy.
     #[test]
     fn smooth_restitution((contact, before) in impact()) {
-        let smooth = CushionContact { nose_friction: 0.0, cloth_friction: 0.0, ..contact };
+        let smooth = CushionContact { nose_friction: 0.0, impact_cloth_friction: 0.0, ..contact };
         let scale = size(&before, contact.radius_m);
         let after = nose_and_cloth(&smooth, before);
         let out = -after.restitution * before.velocity.y;
@@ -123,7 +123,7 @@ proptest! {
     #[test]
     fn the_models_agree_in_the_plane((contact, before) in impact()) {
         let level =
-            CushionContact { sin_theta: 0.0, cos_theta: 1.0, cloth_friction: 0.0, ..contact };
+            CushionContact { sin_theta: 0.0, cos_theta: 1.0, impact_cloth_friction: 0.0, ..contact };
         let spin = Vec3::new(0.0, before.spin.y, before.spin.z);
         let before = Bounce { spin, ..before };
         let within = 1e-9 * size(&before, contact.radius_m);
@@ -143,7 +143,7 @@ proptest! {
         let level = CushionContact {
             sin_theta: 0.0,
             cos_theta: 1.0,
-            cloth_friction: 0.0,
+            impact_cloth_friction: 0.0,
             nose_friction: friction,
             ..contact
         };
@@ -179,7 +179,7 @@ fn extremes_stay_finite() {
                 sin_theta,
                 cos_theta: (1.0 - sin_theta * sin_theta).sqrt(),
                 nose_friction: nose,
-                cloth_friction: cloth,
+                impact_cloth_friction: cloth,
                 restitution,
                 restitution_loss_s_m: 0.0,
                 restitution_floor: 0.0,

@@ -144,7 +144,7 @@ proptest! {
             let cloth_excess = if after.hop {
                 f64::NEG_INFINITY
             } else {
-                (length(cloth) - contact.cloth_friction * cloth_normal).max(-cloth_normal)
+                (length(cloth) - contact.impact_cloth_friction * cloth_normal).max(-cloth_normal)
             };
             nose_excess.max(cloth_excess)
         };

@@ -25,7 +25,7 @@ fn a_dead_cushion_with_a_high_nose_stops_the_ball() {
     let mut equipment = nine_foot();
     equipment.cushion.nose_height_m = 0.7 * equipment.ball.diameter_m;
     equipment.cushion.restitution = 0.0;
-    equipment.cushion.friction = 0.0;
+    equipment.cushion.nose_friction = 0.0;
     let contact = CushionContact::new(&equipment);
     let before = Bounce { velocity: Vec2::new(0.3, 1.0), spin: Vec3::ZERO };
     assert_eq!(nose_only(&contact, before).velocity, Vec2::new(0.3, 0.0));

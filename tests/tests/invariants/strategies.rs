@@ -58,10 +58,10 @@ pub fn nine_foot(held_s: &[f64]) -> impl Strategy<Value = Equipment> + use<> {
     (impulse_model(), prop::sample::select(held_s.to_vec()), 0.0..0.3_f64).prop_map(
         |(model, contact_time_s, friction)| {
             let mut equipment = shipped_equipment("nine-foot");
-            equipment.cushion.model = model;
+            equipment.cushion.rail_model = model;
             equipment.cushion.contact_time_s = contact_time_s;
             equipment.table.jaws.contact_time_s = 0.1 * contact_time_s;
-            equipment.cushion.friction = friction;
+            equipment.cushion.nose_friction = friction;
             equipment
         },
     )
@@ -104,19 +104,19 @@ fn cushion(diameter_m: f64, nose_ratio: f64) -> impl Strategy<Value = Cushion> {
         accepted(Cushion::RESTITUTION),
         accepted(Cushion::RESTITUTION_LOSS),
         accepted(Cushion::RESTITUTION_FLOOR),
-        accepted(Cushion::FRICTION),
-        proptest::option::weighted(0.7, accepted(Cushion::CLOTH_FRICTION)),
+        accepted(Cushion::NOSE_FRICTION),
+        proptest::option::weighted(0.7, accepted(Cushion::IMPACT_CLOTH_FRICTION)),
         accepted(Cushion::CHECKED_SPEED),
         accepted(Cushion::CONTACT_TIME),
     )
         .prop_map(move |(restitution, loss, floor, friction, cloth, checked, time)| Cushion {
-            model: RailModel::NoseAndCloth,
+            rail_model: RailModel::NoseAndCloth,
             nose_height_m: nose_ratio * diameter_m,
             restitution,
             restitution_loss_s_m: loss,
             restitution_floor: floor,
-            friction,
-            cloth_friction: cloth,
+            nose_friction: friction,
+            impact_cloth_friction: cloth,
             checked_speed_m_s: checked,
             contact_time_s: time,
         })
@@ -149,7 +149,7 @@ pub fn playable() -> impl Strategy<Value = Equipment> {
     let numbers =
         (0.75..1.0_f64, 0.0..0.03_f64, 0.05..0.25_f64, 0.05..0.25_f64, 0.15..0.25_f64, 0.62..0.65);
     (numbers, 1.8..2.6_f64).prop_map(
-        |((restitution, loss, friction, cloth_friction, sliding, nose), length_m)| {
+        |((restitution, loss, friction, impact_cloth_friction, sliding, nose), length_m)| {
             let diameter_m = 0.057_15;
             Equipment {
                 name: "playable".to_owned(),
@@ -169,13 +169,13 @@ pub fn playable() -> impl Strategy<Value = Equipment> {
                     pivot_deceleration_rad_s2: 10.0,
                 },
                 cushion: Cushion {
-                    model: RailModel::NoseAndCloth,
+                    rail_model: RailModel::NoseAndCloth,
                     nose_height_m: nose * diameter_m,
                     restitution,
                     restitution_loss_s_m: loss,
                     restitution_floor: 0.5,
-                    friction,
-                    cloth_friction: Some(cloth_friction),
+                    nose_friction: friction,
+                    impact_cloth_friction: Some(impact_cloth_friction),
                     checked_speed_m_s: 2.5,
                     contact_time_s: 0.01,
                 },
@@ -233,7 +233,7 @@ pub fn launch() -> impl Strategy<Value = (f64, Launch)> {
         between(0.0, 1.0),
         any_size(0.01, 20.0),
         usual,
-        accepted(Launch::SIDE),
+        accepted(Launch::RUNNING_SIDE),
         prop_oneof![2 => Just(0.0), 1 => accepted(Launch::AIM_ERROR)],
     )
         .prop_map(|(share, speed_m_s, roll, side, aim_error_rad)| {
@@ -300,12 +300,12 @@ pub fn constant_impact() -> impl Strategy<Value = (CushionContact, Bounce)> {
 /// from 0.05 to 0.3.
 pub fn plausible_impact() -> impl Strategy<Value = (CushionContact, Bounce)> {
     let like_in_use = (constant_contact(), 0.2..0.32_f64, 0.05..0.3_f64, 0.05..0.3_f64);
-    like_in_use.prop_flat_map(|(contact, sin_theta, nose_friction, cloth_friction)| {
+    like_in_use.prop_flat_map(|(contact, sin_theta, nose_friction, impact_cloth_friction)| {
         let contact = CushionContact {
             sin_theta,
             cos_theta: (1.0 - sin_theta * sin_theta).sqrt(),
             nose_friction,
-            cloth_friction,
+            impact_cloth_friction,
             ..contact
         };
         (Just(contact), motion_in(contact.radius_m))

@@ -8,6 +8,7 @@ use railproof_engine::rule::{NamedRule, Rule};
 use railproof_engine::sweep::{
     Axis, Input, Plan, Row, Summary, Values, compare, exact_starts, rank,
 };
+use railproof_tests::input;
 use std::sync::OnceLock;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -55,7 +56,7 @@ fn plan() -> impl Strategy<Value = Plan> {
                 axis(Input::Contact, Values::Numbers(contacts)),
                 axis(Input::Speed, Values::Numbers(speeds)),
                 axis(Input::Roll, Values::Numbers(rolls)),
-                axis(Input::SlidingFriction, Values::Numbers(cloths)),
+                axis(input("sliding_friction"), Values::Numbers(cloths)),
                 axis(Input::RailModel, Values::Models(models)),
                 axis(Input::OffRail, Values::Numbers(vec![0.0, 0.1])),
             ];

@@ -23,7 +23,7 @@ const IMPULSE_MODELS: [RailModel; 3] =
 fn nine_foot(model: RailModel) -> Equipment {
     let text = shipped_text("nine-foot").expect("nine-foot ships");
     let mut equipment = parse_profile(text, "nine-foot").expect("it is whole");
-    equipment.cushion.model = model;
+    equipment.cushion.rail_model = model;
     // The numbers that the derived checks below are written with.
     equipment.cloth.sliding_friction = 0.2;
     equipment.cloth.rolling_resistance = 0.0128;
@@ -128,7 +128,7 @@ fn a_stunned_ball_begins_to_roll_at_five_sevenths_of_its_speed() {
 #[test]
 fn a_square_hit_of_a_smooth_rail_leaves_the_rolling_speed_that_follows_from_restitution() {
     let mut equipment = nine_foot(RailModel::Planar);
-    equipment.cushion.friction = 0.0;
+    equipment.cushion.nose_friction = 0.0;
     equipment.cushion.restitution = 0.8;
     equipment.cushion.restitution_loss_s_m = 0.0;
     let radius = equipment.ball.radius_m();

@@ -117,7 +117,7 @@ fn a_shot_carries_its_model_and_its_numbers_come_back_whole() {
     assert_eq!(model("gravity_m_s2"), equipment.gravity_m_s2);
     // WPA equipment specifications: 100 by 50 in.
     assert_eq!((model("table_length_m"), model("table_width_m")), (2.54, 1.27));
-    let (radius, sin) = (model("ball_radius_m"), model("sin_theta"));
+    let (radius, sin) = (0.5 * model("ball_diameter_m"), model("sin_theta"));
     assert!((model("nose_height_m") - radius * (1.0 + sin)).abs() < 1e-15);
     assert!((model("groove_m") - radius * (1.0 - sin * sin).sqrt()).abs() < 1e-15);
     assert_eq!(answer["model"]["rail_model"], "nose-and-cloth");
@@ -145,7 +145,7 @@ fn a_shot_is_told_in_a_sentence_and_moment_by_moment() {
 #[test]
 fn the_compliant_model_is_refused() {
     let mut soft = layout(RED, "");
-    soft.equipment.cushion.model = railproof_engine::equipment::RailModel::Compliant;
+    soft.equipment.cushion.rail_model = railproof_engine::equipment::RailModel::Compliant;
     let fault = PlayedShot::new(&soft).map(|_| ()).expect_err("it lasts in time");
     assert!(fault.hint.as_deref().unwrap_or_default().contains("railproof bank"), "{fault}");
 }
@@ -232,10 +232,10 @@ fn a_bank_answers_with_its_parts_and_they_agree() {
     );
     assert_eq!(answer["verdict"]["verdict"], "long");
     assert_eq!(number(&answer, "/inputs/off_rail_m"), 12.0 * 0.0254);
-    let miss = 1e3 * number(&answer, "/arrival/miss_m");
+    let miss = 1e3 * number(&answer, "/verdict/miss_m");
     assert_eq!(1e3 * number(&answer, "/verdict/miss_m"), miss);
     // A diamond of a nine-foot table is 12.5 in.
-    assert!((number(&answer, "/arrival/miss_diamonds") - miss / 317.5).abs() < 1e-12);
+    assert!((number(&answer, "/verdict/miss_diamonds") - miss / 317.5).abs() < 1e-12);
     let velocity =
         (number(&answer, "/at_rail/velocity_m_s/0"), number(&answer, "/at_rail/velocity_m_s/1"));
     let speed = (velocity.0 * velocity.0 + velocity.1 * velocity.1).sqrt();

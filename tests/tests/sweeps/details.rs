@@ -20,9 +20,9 @@ const DETAILS: [&str; 11] = [
     "rebound_spin_z_rad_s",
 ];
 const PLAN: &str = r#"local banks = sweep {
-  on = equipment "seven-foot", pocket = "corner", contact = { 2.5, 3.5 },
+  equipment = equipment "seven-foot", pocket = "corner", contact = { 2.5, 3.5 },
   off_rail = { inches(4), inches(10) }, speed = { mps(0.4), mps(3), mps(9) },
-  roll = { 0, 0.5 }, side = { 0, 0.2 },
+  roll = { 0, 0.5 }, running_side = { 0, 0.2 },
 }
 plan(banks, rule.linear { slope = 2.2 })
 "#;
@@ -99,7 +99,8 @@ fn each_row_agrees_with_its_bank_asked_alone() {
         assert_eq!(row["hop"], Field::Bool(hops));
         for (column, part) in DETAILS[3..].iter().zip(0..) {
             let of_bank = match part {
-                0 | 1 => &alone["verdict"]["ending_position_m"][part],
+                0 => &alone["verdict"]["ending_x_m"],
+                1 => &alone["verdict"]["ending_y_m"],
                 2..=4 => &alone["at_rail"]["spin_rad_s"][part - 2],
                 _ => &alone["rebound"]["spin_rad_s"][part - 5],
             };

@@ -2,19 +2,19 @@
 
 use super::read_back::python;
 use super::support::Place;
-use railproof::store::column_name;
 use railproof_engine::sweep::Input;
+use railproof_tests::shipped_equipment;
 use serde_json::{Value, json};
 use std::path::Path;
 use std::process::Command;
 
 /// Two values of an input as a scenario writes them, and as columns hold them.
-fn two_values(input: Input) -> (&'static str, [Value; 2]) {
-    let numbers = |text, low: f64, high: f64| (text, [json!(low), json!(high)]);
-    let words = |text, one: &str, other: &str| (text, [json!(one), json!(other)]);
+fn two_values(input: Input) -> (String, [Value; 2]) {
+    let numbers = |text: &str, low: f64, high: f64| (text.to_owned(), [json!(low), json!(high)]);
+    let words = |text: &str, one: &str, other: &str| (text.to_owned(), [json!(one), json!(other)]);
     match input {
         Input::Equipment => words(
-            r#"on = { equipment "seven-foot", equipment "nine-foot" }"#,
+            r#"equipment = { equipment "seven-foot", equipment "nine-foot" }"#,
             "Seven-foot table",
             "Nine-foot table",
         ),
@@ -29,40 +29,19 @@ fn two_values(input: Input) -> (&'static str, [Value; 2]) {
         Input::Speed => numbers("speed = { mps(2), mps(3) }", 2.0, 3.0),
         Input::Lag => numbers("lag = { 2, 3 }", 2.0, 3.0),
         Input::Roll => numbers("roll = { 0, 0.5 }", 0.0, 0.5),
-        Input::Side => numbers("side = { 0, 0.1 }", 0.0, 0.1),
+        Input::RunningSide => numbers("running_side = { 0, 0.1 }", 0.0, 0.1),
         Input::AimError => numbers("aim_error = { radians(0), radians(0.01) }", 0.0, 0.01),
-        Input::SlidingFriction => numbers("sliding_friction = { 0.15, 0.2 }", 0.15, 0.2),
-        Input::RollingResistance => numbers("rolling_resistance = { 0.008, 0.01 }", 0.008, 0.01),
-        Input::PivotDeceleration => numbers(
-            r#"pivot_deceleration = { quantity "8 rad/s^2", quantity "10 rad/s^2" }"#,
-            8.0,
-            10.0,
-        ),
-        Input::Restitution => numbers("restitution = { 0.85, 0.95 }", 0.85, 0.95),
-        Input::RestitutionLoss => numbers(
-            r#"restitution_loss = { quantity "0.01 s/m", quantity "0.02 s/m" }"#,
-            0.01,
-            0.02,
-        ),
-        Input::CushionFriction => numbers("cushion_friction = { 0.15, 0.2 }", 0.15, 0.2),
-        Input::ImpactClothFriction => numbers("impact_cloth_friction = { 0.15, 0.2 }", 0.15, 0.2),
-        Input::NoseHeight => {
-            numbers("nose_height = { millimetres(36), millimetres(37) }", 0.036, 0.037)
-        }
-        Input::ContactTime => {
-            numbers("contact_time = { milliseconds(10), milliseconds(15) }", 0.01, 0.015)
-        }
-        Input::BallDiameter => {
-            numbers("ball_diameter = { millimetres(57), millimetres(58) }", 0.057, 0.058)
-        }
-        Input::CornerMouth => {
-            numbers("corner_mouth = { millimetres(115), millimetres(120) }", 0.115, 0.12)
-        }
-        Input::SideMouth => {
-            numbers("side_mouth = { millimetres(130), millimetres(135) }", 0.13, 0.135)
-        }
-        Input::Gravity => {
-            numbers(r#"gravity = { quantity "9.8 m/s^2", quantity "9.81 m/s^2" }"#, 9.8, 9.81)
+        Input::Number(number) => {
+            let own = number.get(&shipped_equipment("nine-foot"));
+            let unit = number.parameter().dimension.si_symbol();
+            let written = [own, 0.98 * own].map(|value| match unit {
+                "" => value.to_string(),
+                unit => format!("quantity \"{value} {unit}\""),
+            });
+            (
+                format!("{} = {{ {} }}", number.name(), written.join(", ")),
+                [json!(own), json!(0.98 * own)],
+            )
         }
     }
 }
@@ -70,12 +49,12 @@ fn two_values(input: Input) -> (&'static str, [Value; 2]) {
 /// A scenario that plans and plays this input's two values.
 fn scenario(input: Input) -> String {
     let mut given = vec![two_values(input).0];
-    let mut default = |of: Input, text| {
+    let mut default = |of: Input, text: &str| {
         if input != of {
-            given.push(text);
+            given.push(text.to_owned());
         }
     };
-    default(Input::Equipment, r#"on = equipment "nine-foot""#);
+    default(Input::Equipment, r#"equipment = equipment "nine-foot""#);
     default(Input::Contact, "contact = 2");
     default(Input::OffRail, "off_rail = inches(6)");
     if input != Input::Lag {
@@ -91,21 +70,19 @@ fn every_input_reads_back_with_both_values() {
     let Some(python) = python() else { return };
     let place = Place::new();
     let mut cases = Vec::new();
-    for input in Input::ALL {
+    for input in Input::all() {
         let name = input.name();
         place.write(&format!("{name}.lua"), scenario(input));
         for form in ["csv", "jsonl"] {
             place.run(&format!("sweep {name}.lua --into {name} --text {form} --quiet")).code(0);
         }
         place.run(&format!("run {name}.lua --into run-{name} --quiet")).code(0);
-        let own = if input == Input::Equipment { "equipment".into() } else { column_name(input) };
         cases.push(json!({
             "input": name,
             "folder": place.path(name),
-            "column": own,
+            "column": input.column(),
             "values": two_values(input).1,
             "run": place.path(&format!("run-{name}/one-rows.csv")),
-            "run_column": if input == Input::Equipment { "on".into() } else { own },
         }));
     }
     let told = place.write("cases.json", Value::from(cases).to_string());

@@ -5,7 +5,7 @@ use parquet::record::Field;
 use serde_json::Value;
 
 const BANKS: &str = r#"sweep {
-  on = equipment "harbour-hall", contact = span(1, 4, 0.25),
+  equipment = equipment "harbour-hall", contact = span(1, 4, 0.25),
   speed = span(mps(1.5), mps(4), mps(0.5)), name = "bent",
 }"#;
 

@@ -62,7 +62,7 @@ impl BothSlip {
     /// `pressed` is whether the cloth carries the ball.
     pub fn new(law: &Law, pressed: bool) -> Self {
         let nose = law.nose_friction;
-        let cloth = if pressed { law.cloth_friction } else { 0.0 };
+        let cloth = if pressed { law.impact_cloth_friction } else { 0.0 };
         Self {
             grip: cloth * law.sin,
             grip_slope: cloth * law.cos * nose,

@@ -36,7 +36,7 @@ pub(super) struct Law {
     pub sin: f64,
     pub cos: f64,
     pub nose_friction: f64,
-    pub cloth_friction: f64,
+    pub impact_cloth_friction: f64,
     /// 1 − k·S.
     pub cross: f64,
     /// k − S.
@@ -52,17 +52,17 @@ pub(super) struct Law {
 }
 
 impl Law {
-    pub fn new(sin: f64, cos: f64, nose_friction: f64, cloth_friction: f64) -> Self {
+    pub fn new(sin: f64, cos: f64, nose_friction: f64, impact_cloth_friction: f64) -> Self {
         Self {
             sin,
             cos,
             nose_friction,
-            cloth_friction,
+            impact_cloth_friction,
             cross: 1.0 - K * sin,
             lift: K - sin,
             up: K + sin * sin,
             nose_turning: (1.0 + K) * nose_friction,
-            cloth_turning: (1.0 + K) * cloth_friction * (sin + nose_friction * cos),
+            cloth_turning: (1.0 + K) * impact_cloth_friction * (sin + nose_friction * cos),
             never_lifts: nose_friction * cos < sin,
         }
     }
@@ -91,14 +91,14 @@ impl Law {
     pub fn both_slip(&self, nose: [f64; 2], cloth: [f64; 2], pressed: bool) -> Traction {
         let f = [self.nose_friction * nose[0], self.nose_friction * nose[1]];
         let raw = self.sin + f[1] * self.cos;
-        let grip = if pressed { self.cloth_friction * raw } else { 0.0 };
+        let grip = if pressed { self.impact_cloth_friction * raw } else { 0.0 };
         Traction { nose: f, cloth: [grip * cloth[0], grip * cloth[1]], cloth_normal: raw }
     }
 
     /// Tractions with the nose stuck and the cloth slipping along the unit vector `cloth`.
     #[inline]
     pub fn nose_sticks(&self, cloth: [f64; 2]) -> Traction {
-        let friction = self.cloth_friction;
+        let friction = self.impact_cloth_friction;
         let fy = (self.sin * self.cos - self.lift * friction * self.sin * cloth[1])
             / (self.up + self.lift * friction * self.cos * cloth[1]);
         let raw = self.sin + fy * self.cos;
@@ -138,7 +138,7 @@ impl Law {
     /// How far the cloth's traction is beyond its friction cone; negative inside.
     pub fn cloth_excess(&self, traction: &Traction) -> f64 {
         let [x, y] = traction.cloth;
-        (x * x + y * y).sqrt() - self.cloth_friction * traction.cloth_normal.max(0.0)
+        (x * x + y * y).sqrt() - self.impact_cloth_friction * traction.cloth_normal.max(0.0)
     }
 
     /// The direction in which a cloth contact without slip begins to slip while the nose slips
@@ -159,7 +159,7 @@ impl Law {
     /// The rates are a + L·n with L upper triangular, so n(λ) = (λ − L)⁻¹·a, and |n(λ)| falls from
     /// above 1 at λ = 0 (the nose cannot stick) to 0. Newton on 1/|n| finds where it is 1.
     pub fn settled_direction(&self, cloth: [f64; 2]) -> [f64; 2] {
-        let pressed = self.settled_with(cloth, self.cloth_friction);
+        let pressed = self.settled_with(cloth, self.impact_cloth_friction);
         if self.sin + self.nose_friction * self.cos * pressed[1] >= 0.0 {
             pressed
         } else {
@@ -167,11 +167,11 @@ impl Law {
         }
     }
 
-    fn settled_with(&self, cloth: [f64; 2], cloth_friction: f64) -> [f64; 2] {
+    fn settled_with(&self, cloth: [f64; 2], impact_cloth_friction: f64) -> [f64; 2] {
         let f = self.nose_friction;
-        let grip = cloth_friction * self.sin;
+        let grip = impact_cloth_friction * self.sin;
         let a = [-self.cross * grip * cloth[0], self.sin * self.cos - self.lift * grip * cloth[1]];
-        let grip_slope = cloth_friction * self.cos * f;
+        let grip_slope = impact_cloth_friction * self.cos * f;
         let shear = -self.cross * grip_slope * cloth[0];
         let (along, up) = ((1.0 + K) * f, self.up * f + self.lift * grip_slope * cloth[1]);
         let back = |v: [f64; 2], lambda: f64| {

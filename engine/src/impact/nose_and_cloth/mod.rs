@@ -114,7 +114,7 @@ impl<'a> Cushion<'a> {
             contact.sin_theta,
             contact.cos_theta,
             contact.nose_friction,
-            contact.cloth_friction,
+            contact.impact_cloth_friction,
         );
         Self { contact, law, glide: Glide::new(&law, pace), pace }
     }

@@ -12,7 +12,7 @@ fn contact(sin: f64, e: f64, nose: f64, cloth: f64) -> CushionContact {
         sin_theta: sin,
         cos_theta: (1.0 - sin * sin).sqrt(),
         nose_friction: nose,
-        cloth_friction: cloth,
+        impact_cloth_friction: cloth,
         restitution: e,
         restitution_loss_s_m: 0.0,
         restitution_floor: 0.0,

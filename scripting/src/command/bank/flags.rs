@@ -30,7 +30,7 @@ impl BankArgs {
         let pocket = word("--pocket", &args.pocket, &PocketChoice::ALL, PocketChoice::name)?;
         let model = match &args.rail_model {
             Some(text) => word("--rail-model", text, &RailModel::ALL, RailModel::name)?,
-            None => equipment.cushion.model,
+            None => equipment.cushion.rail_model,
         };
         let rail = rail.facing(pocket);
         let bank =
@@ -94,7 +94,7 @@ fn launch(args: &BankArgs, bank: &Bank) -> Result<Launch, Fault> {
         off_rail_m,
         speed_m_s: speed(&args.speed, bank)?,
         roll: number("--roll", &args.roll, Some(Launch::ROLL))?,
-        side: number("--running-side", &args.running_side, Some(Launch::SIDE))?,
+        side: number("--running-side", &args.running_side, Some(Launch::RUNNING_SIDE))?,
         aim_error_rad,
     };
     launch.validated(bank.geometry().span_m).map_err(|error| match error {

@@ -22,7 +22,8 @@ pub use named::Within;
 use super::calls::{Mark, Step};
 use super::place::{CallSite, Placed};
 use super::quantity::kind_of;
-use crate::fault::{Fault, Place, nearest};
+use crate::fault::{Fault, Place};
+use crate::renamed;
 use mlua::{Lua, Table, Value};
 
 /// The options of one call, or a table nested in them.
@@ -109,8 +110,8 @@ impl Options {
     }
 
     fn unknown(&self, key: &str) -> Fault {
-        let hint = match nearest(key, self.known.iter().copied()) {
-            Some(near) => format!("did you mean `{near}`?"),
+        let hint = match renamed::hint(key, self.known.iter().copied()) {
+            Some(hint) => hint,
             None => format!("it knows: {}", self.known.join(", ")),
         };
         Fault::bad_input(format!("{} knows no option `{key}`", self.what))

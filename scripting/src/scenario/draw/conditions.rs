@@ -21,10 +21,10 @@ pub fn subtitles(picked: &Picked) -> Vec<String> {
         let text = picked.text(at);
         match text.input {
             Input::RailModel => {}
-            Input::Side | Input::AimError if is_zero(text, picked.kept[at][0]) => {}
+            Input::RunningSide | Input::AimError if is_zero(text, picked.kept[at][0]) => {}
             Input::Equipment | Input::Pocket => table.push(say(at)),
             Input::Rail => table.push(format!("off the {}", say(at))),
-            input if is_of_table(input) => table.push(say(at)),
+            input if !input.is_launch() => table.push(say(at)),
             _ => ball.push(say(at)),
         }
     }
@@ -33,20 +33,6 @@ pub fn subtitles(picked: &Picked) -> Vec<String> {
 
 fn is_zero(text: &AxisText, place: usize) -> bool {
     text.amounts.get(place).is_some_and(|amount| *amount == 0.0)
-}
-
-const fn is_of_table(input: Input) -> bool {
-    !matches!(
-        input,
-        Input::Contact
-            | Input::Start
-            | Input::OffRail
-            | Input::Speed
-            | Input::Lag
-            | Input::Roll
-            | Input::Side
-            | Input::AimError
-    )
 }
 
 fn equipment(picked: &Picked) -> Vec<&Equipment> {
@@ -63,7 +49,7 @@ fn models(picked: &Picked) -> Vec<RailModel> {
         Some((Values::Models(all), kept)) => {
             kept.iter().filter_map(|place| all.get(*place).copied()).collect()
         }
-        _ => equipment(picked).iter().map(|one| one.cushion.model).collect(),
+        _ => equipment(picked).iter().map(|one| one.cushion.rail_model).collect(),
     };
     models.dedup();
     models
@@ -74,9 +60,8 @@ pub fn model(picked: &Picked) -> String {
     let (equipment, models) = (equipment(picked), models(picked));
     let names: Vec<&str> = models.iter().map(|model| model.name()).collect();
     let mut words = format!("{} rail", names.join(", "));
-    let shown =
-        [Input::Restitution, Input::RestitutionLoss, Input::CushionFriction, Input::ContactTime];
-    let swept = shown.into_iter().any(|input| picked.place_of(input).is_some());
+    let shown = ["restitution", "restitution_loss", "nose_friction", "contact_time"];
+    let swept = picked.plan().axes().iter().any(|axis| shown.contains(&axis.input.name()));
     if let ([one], false) = (equipment.as_slice(), swept) {
         let cushion = &one.cushion;
         let _ = write!(
@@ -85,7 +70,7 @@ pub fn model(picked: &Picked) -> String {
              contact {} ms",
             cushion.restitution,
             cushion.restitution_loss_s_m,
-            cushion.friction,
+            cushion.nose_friction,
             // To the microsecond.
             (1e6 * cushion.contact_time_s).round() / 1e3
         );
@@ -132,7 +117,7 @@ pub fn notes(picked: &Picked) -> Vec<String> {
         );
     }
     if picked
-        .place_of(Input::Side)
+        .place_of(Input::RunningSide)
         .is_some_and(|at| picked.kept[at].iter().any(|place| !is_zero(picked.text(at), *place)))
     {
         notes.push(

@@ -2,19 +2,20 @@
 
 use super::conditions;
 use super::map::of_rule;
-use super::measures::{MEASURES, Measure};
 use super::{apart, axis_at, dimension_at, nothing_left};
-use crate::fault::{Fault, nearest};
+use crate::fault::Fault;
 use crate::lua::options::{Options, text};
 use crate::picture::{
     Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, NumericAxis, PictureError, Series,
 };
 use crate::record::Picture;
+use crate::renamed;
 use crate::scenario::map::Map;
 use crate::scenario::picked::{Dimension, Picked};
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
 use railproof_engine::bank::Arrival;
+use railproof_engine::results::{BANK_MEASURES, Banks, Measure, Tables};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
@@ -27,11 +28,15 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let mut shown = vec![("x", Dimension::Axis(x))];
     shown.extend(series.map(|series| ("series", series)));
     apart(&options, &shown)?;
-    let shown: Vec<Dimension> = shown.into_iter().map(|(_, what)| what).collect();
-    nothing_left(&options, &picked, &shown, "`x` or `series`")?;
+    let axes: Vec<Dimension> = shown.into_iter().map(|(_, what)| what).collect();
+    nothing_left(&options, &picked, &axes, "`x` or `series`")?;
     let ways = picked.rules.len().max(1);
+    let shown = measure.shown();
+    let mut tables = Tables::default();
     let drawn = series_of(&picked, x, series, |point, rule| {
-        this.record.rows.get(point * ways + rule).and_then(measure.of)
+        let result =
+            tables.result(&this.record.plan, this.record.rows.get(point * ways + rule)?).ok()?;
+        measure.number(&result).map(|number| shown.of(number))
     });
     fits(&options, &drawn)?;
     let mut notes = conditions::notes(&picked);
@@ -40,14 +45,14 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let named = if of_what.is_empty() { String::new() } else { format!(": {of_what}") };
     let title = options
         .optional("title", text())?
-        .unwrap_or_else(|| format!("{}{named}", headline(measure.title)));
+        .unwrap_or_else(|| format!("{}{named}", headline(measure.title())));
     let text = picked.text(x);
     notes.push(format!("Model: {}.", conditions::model(&picked)));
     let picture = LinesPicture {
         title,
         subtitles: conditions::subtitles(&picked),
         x: NumericAxis { title: text.title.to_owned(), unit: text.picture_unit() },
-        y: NumericAxis { title: measure.title.to_owned(), unit: measure.unit.to_owned() },
+        y: NumericAxis { title: measure.title().to_owned(), unit: shown.unit.to_owned() },
         series: drawn,
         bands,
         notes,
@@ -81,14 +86,13 @@ pub fn numeric_axis(options: &Options, picked: &Picked) -> Result<usize, Fault> 
     Ok(x)
 }
 
-fn measure(options: &Options) -> Result<&'static Measure, Fault> {
+fn measure(options: &Options) -> Result<&'static Measure<Banks>, Fault> {
     let name = options.required("y", text())?;
-    MEASURES.iter().find(|measure| measure.name == name).ok_or_else(|| {
-        let names = || MEASURES.iter().map(|measure| measure.name);
-        let hint = match nearest(&name, names()) {
-            Some(near) => format!("did you mean \"{near}\"?"),
-            None => format!("y is one of: {}", names().collect::<Vec<_>>().join(", ")),
-        };
+    let numbers = || BANK_MEASURES.iter().filter(|measure| measure.is_number());
+    numbers().find(|measure| measure.name == name).ok_or_else(|| {
+        let names = || numbers().map(|measure| measure.name);
+        let hint = renamed::hint(&name, names())
+            .unwrap_or_else(|| format!("y is one of: {}", names().collect::<Vec<_>>().join(", ")));
         options.complain("y", format!("a bank has no \"{name}\" to draw")).with_hint(hint)
     })
 }
@@ -98,9 +102,9 @@ pub fn series_of(
     picked: &Picked,
     x: usize,
     series: Option<Dimension>,
-    value: impl Fn(usize, usize) -> Option<f64>,
+    mut value: impl FnMut(usize, usize) -> Option<f64>,
 ) -> Vec<Series> {
-    let line = |picked: &Picked, label: String| {
+    let mut line = |picked: &Picked, label: String| {
         let amounts = &picked.text(x).amounts;
         let rule = picked.kept_rules[0];
         let mut points: Vec<(f64, f64)> = picked

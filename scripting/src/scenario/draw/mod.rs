@@ -6,7 +6,6 @@ pub mod difference;
 pub mod frontier;
 pub mod lines;
 pub mod map;
-mod measures;
 pub mod starts;
 
 use super::picked::{Dimension, Picked};

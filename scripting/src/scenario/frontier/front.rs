@@ -5,7 +5,7 @@ use super::{say, why};
 use crate::fault::Fault;
 use crate::record::FrontierRecord;
 use crate::scenario::draw;
-use crate::scenario::inputs::{input_keys, same};
+use crate::scenario::inputs::{Keys, input_keys, same};
 use crate::scenario::members;
 use crate::scenario::picked::{Dimension, Picked};
 use crate::scenario::selecting::narrowed;
@@ -231,16 +231,18 @@ fn extreme(
 }
 
 fn intervals(lua: &Lua, this: &Front, (): ()) -> mlua::Result<Table> {
-    const ROW: &[&str] = input_keys!(
-        "rule",
-        "from",
-        "to",
-        "below",
-        "above",
-        "why_below",
-        "why_above",
-        "flagged_from"
-    );
+    static ROW: Keys = Keys::new(|| {
+        input_keys(&[
+            "rule",
+            "from",
+            "to",
+            "below",
+            "above",
+            "why_below",
+            "why_above",
+            "flagged_from",
+        ])
+    });
     let measured = this.measured();
     let list = lua.create_table()?;
     for (sheet, line, place) in this.lines() {
@@ -271,7 +273,7 @@ fn intervals(lua: &Lua, this: &Front, (): ()) -> mlua::Result<Table> {
             if let Some((from, _)) = interval.flagged {
                 table.raw_set("flagged_from", measured.lua_value(lua, from)?)?;
             }
-            list.raw_push(members::seal(lua, table, "an interval", ROW)?)?;
+            list.raw_push(members::seal(lua, table, "an interval", &ROW)?)?;
         }
     }
     Ok(list)

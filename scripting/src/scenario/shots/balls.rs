@@ -97,7 +97,7 @@ fn launch(options: &Options) -> Result<Option<LaunchDraft>, Fault> {
             .with_hint("for instance heading = { to = { pocket = \"foot-right\" } }")
     })?;
     let roll = si(&inside, "roll", Launch::ROLL)?.unwrap_or(0.0);
-    let side = si(&inside, "side", Launch::SIDE)?.unwrap_or(0.0);
+    let side = si(&inside, "side", Launch::RUNNING_SIDE)?.unwrap_or(0.0);
     Ok(Some(LaunchDraft { speed_m_s, heading, roll, side }))
 }
 

@@ -22,7 +22,7 @@ use railproof_engine::rail::{BankGeometry, Line, PocketChoice, RailChoice, Readi
 use railproof_engine::units::Dimension;
 
 const KEYS: &[&str] = &[
-    "on",
+    "equipment",
     "rail",
     "pocket",
     "contact",
@@ -44,7 +44,7 @@ const USUAL_DISTANCE_M: f64 = 0.3;
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn bank_shot(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
     let options = Options::open(lua, "bank_shot", &argument, KEYS)?;
-    let equipment = options.required("on", object::<EquipmentObject>("an equipment"))?;
+    let equipment = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
     let rail = options.optional("rail", choice(&rails()))?.unwrap_or(RailChoice::Long);
     let pocket = options.optional("pocket", choice(&pockets()))?.unwrap_or(PocketChoice::Corner);
     let rail = rail.facing(pocket);
@@ -59,8 +59,9 @@ pub(super) fn bank_shot(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject
     let cue_distance_m = si(&options, "cue_distance", CUE_DISTANCE)?.unwrap_or(USUAL_DISTANCE_M);
     let cut_rad = si(&options, "cut", CUT)?.unwrap_or(0.0);
     let at = LineSetup { rail, pocket, line, off_rail_m, cue_distance_m, cut_rad };
-    let world = super::worlds::world_of(lua, &equipment.0, &[])
-        .map_err(|error| options.complain("on", format!("there is no such table: {error}")))?;
+    let world = super::worlds::world_of(lua, &equipment.0, &[]).map_err(|error| {
+        options.complain("equipment", format!("there is no such table: {error}"))
+    })?;
     let (setup, direction) = Setup::on_line(&world, &at)
         .map_err(|error: NoAim| options.complain_of_call(error.to_string()))?;
 

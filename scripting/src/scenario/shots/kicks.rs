@@ -26,7 +26,7 @@ use railproof_engine::verdict::{numbers, verdict};
 use std::sync::Arc;
 
 const ROUTE_KEYS: &[&str] =
-    &["on", "from", "rails", "pocket", "speed", "roll", "side", "obstacles"];
+    &["equipment", "from", "rails", "pocket", "speed", "roll", "side", "obstacles"];
 const KICK_KEYS: &[&str] =
     &["rails", "speed", "side", "height", "elevation", "allow_miscue", "passes"];
 const ROUTES: &[&str] = &["why_not", "count", "starts"];
@@ -58,7 +58,7 @@ fn rails(options: &Options) -> Result<Vec<Rail>, Fault> {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn route(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "route", &argument, ROUTE_KEYS)?;
-    let equipment = options.required("on", object::<EquipmentObject>("an equipment"))?;
+    let equipment = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
     let pocket = options.required("pocket", choice(&pockets_by_name()))?;
     let rails = rails(&options)?;
     let from = match place(&options, "from")? {
@@ -76,7 +76,7 @@ pub(super) fn route(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let send = Send {
         speed_m_s: options.required("speed", NumberOf(Launch::SPEED))?.si,
         roll: si(&options, "roll", Launch::ROLL)?.unwrap_or(1.0),
-        side: si(&options, "side", Launch::SIDE)?.unwrap_or(0.0),
+        side: si(&options, "side", Launch::RUNNING_SIDE)?.unwrap_or(0.0),
     };
     let ball = BallDraft {
         name: OBJECT.to_owned(),

@@ -56,7 +56,7 @@ impl Locate for InOptions<'_> {
         let renamed: Vec<&str> = match path {
             ["target", "ball", ..] => vec!["ball"],
             ["target"] => vec!["pocket"],
-            ["equipment"] => vec!["on"],
+            ["equipment"] => vec!["equipment"],
             // A bank shot's own balls are not told one by one.
             ["balls", name, ..] if !self.0.knows("balls") && self.0.knows("others") => {
                 vec!["others", name]
@@ -67,12 +67,12 @@ impl Locate for InOptions<'_> {
     }
 }
 
-const KEYS: &[&str] = &["on", "pocket", "ball", "balls", "obstacles"];
+const KEYS: &[&str] = &["equipment", "pocket", "ball", "balls", "obstacles"];
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn lay(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
     let options = Options::open(lua, "lay", &argument, KEYS)?;
-    let equipment = options.required("on", object::<EquipmentObject>("an equipment"))?;
+    let equipment = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
     let balls = balls(&options, "balls")?;
     if balls.is_empty() {
         return Err(options

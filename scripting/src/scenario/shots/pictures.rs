@@ -177,7 +177,7 @@ fn subtitles(options: &Options, this: &ShotsObject) -> Result<Vec<String>, Fault
 
 fn models(record: &ShotsRecord) -> String {
     let names: BTreeSet<&str> =
-        record.equipment.iter().map(|equipment| equipment.cushion.model.name()).collect();
+        record.equipment.iter().map(|equipment| equipment.cushion.rail_model.name()).collect();
     format!("{} rail", names.into_iter().collect::<Vec<_>>().join(", "))
 }
 

@@ -32,7 +32,7 @@ pub(super) const ROW: &[&str] = &[
     "flagged",
     "why_not",
     "point",
-    "on",
+    "equipment",
     "last_rail",
 ];
 
@@ -157,7 +157,7 @@ fn row_table(lua: &Lua, this: &ShotsObject, at: usize, row: &ShotRow) -> mlua::R
     }
     table.raw_set("point", at)?;
     let on = this.record.equipment.get(row.equipment).map(|equipment| equipment.name.as_str());
-    table.raw_set("on", on)?;
+    table.raw_set("equipment", on)?;
     table.raw_set("verdict", row.verdict_name())?;
     table.raw_set("made", row.is_made())?;
     table.raw_set("kissed", row.kissed())?;

@@ -47,8 +47,8 @@ impl Cautions {
     }
 }
 
-/// Each table of a plan, with its axis and its place on it; swept cloth and gravity at their greatest,
-/// which is where a lag takes most speed.
+/// Each table of a plan, with its axis and its place on it; swept numbers at their greatest, which is
+/// where a lag takes most speed.
 fn tables(plan: &Plan) -> Vec<(usize, (usize, Equipment))> {
     let mut all = Vec::new();
     for (at, axis) in plan.axes().iter().enumerate() {
@@ -61,10 +61,8 @@ fn tables(plan: &Plan) -> Vec<(usize, (usize, Equipment))> {
                     Values::Range(span) => span.high,
                     _ => continue,
                 };
-                match other.input {
-                    Input::RollingResistance => table.cloth.rolling_resistance = greatest,
-                    Input::Gravity => table.gravity_m_s2 = greatest,
-                    _ => {}
+                if let Input::Number(number) = other.input {
+                    number.set(&mut table, greatest);
                 }
             }
             all.push((at, (place, table)));

@@ -1,6 +1,6 @@
 local hall = equipment 'harbour-hall'
 local ratio = rule.linear { slope = 2.2, name = 'ratio' }
-least_speed { on = hall, contact = 2, rule = ratio, speed = mps(3) }
--- refused at 3:53 `speed`
+least_speed { equipment = hall, contact = 2, rule = ratio, speed = mps(3) }
+-- refused at 3:60 `speed`
 -- least_speed finds the speed; leave out `speed`
 -- hint: `from` and `to` bound the search

@@ -1,7 +1,7 @@
 local hall = equipment 'harbour-hall'
 local ratio = rule.linear { slope = 2.2, name = 'ratio' }
 local banks = sweep {
-  on = hall,
+  equipment = hall,
   contact = span(1, 3, 0.5),
   speed = { mps(2), mps(4) },
   off_rail = { inches(0), inches(6) },

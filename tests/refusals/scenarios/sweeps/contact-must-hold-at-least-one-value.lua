@@ -1,4 +1,4 @@
 local hall = equipment 'harbour-hall'
-sweep { on = hall, contact = {}, speed = mps(3) }
--- refused at 2:30 `{}`
+sweep { equipment = hall, contact = {}, speed = mps(3) }
+-- refused at 2:37 `{}`
 -- `contact` must hold at least one value

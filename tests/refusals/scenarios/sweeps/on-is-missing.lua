@@ -1,3 +1,3 @@
 sweep { contact = 2, speed = mps(3) }
 -- refused at 1:1 `sweep`
--- `on` is missing
+-- `equipment` is missing

@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-sweep { on = hall, contact = 2, speed = mps(3), lag = 2 }
--- refused at 2:49 `lag`
+sweep { equipment = hall, contact = 2, speed = mps(3), lag = 2 }
+-- refused at 2:56 `lag`
 -- `speed` and `lag` contradict each other
--- hint: give one of them; `speed` stands at line 2, column 33
+-- hint: give one of them; `speed` stands at line 2, column 40

@@ -1,4 +1,4 @@
 local hall = equipment 'harbour-hall'
-sweep { on = hall, contact = 2 }
+sweep { equipment = hall, contact = 2 }
 -- refused at 2:1 `sweep`
 -- `speed` is missing

@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-sweep { on = hall, contact = 2, speed = inches(3) }
--- refused at 2:33 `speed`
+sweep { equipment = hall, contact = 2, speed = inches(3) }
+-- refused at 2:40 `speed`
 -- `speed` must be a speed, not 3 in
 -- hint: its unit is one of: m/s, km/h, mph, ft/s, in/s, lengths

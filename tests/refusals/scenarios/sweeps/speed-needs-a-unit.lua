@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-sweep { on = hall, contact = 2, speed = 3 }
--- refused at 2:33 `speed`
+sweep { equipment = hall, contact = 2, speed = 3 }
+-- refused at 2:40 `speed`
 -- `speed` needs a unit
 -- hint: write mps(3)

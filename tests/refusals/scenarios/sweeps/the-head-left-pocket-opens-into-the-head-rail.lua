@@ -1,4 +1,4 @@
 local hall = equipment 'harbour-hall'
-sweep { on = hall, contact = 2, speed = mps(3), rail = 'head', pocket = 'head-left' }
--- refused at 2:64 `pocket`
+sweep { equipment = hall, contact = 2, speed = mps(3), rail = 'head', pocket = 'head-left' }
+-- refused at 2:71 `pocket`
 -- the head-left pocket opens into the head rail itself, so no bank off that rail reaches it

@@ -7,6 +7,7 @@ use railproof_engine::equipment::RailModel;
 use railproof_engine::frontier::Looked;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Axis, Input, Plan, Row, compare};
+use railproof_tests::input;
 
 /// Verdicts of a dense grid in place of the axis `dense`.
 fn grid(axes: &[Axis], dense: &[Axis], rules: &[NamedRule]) -> (Plan, Vec<Row>) {
@@ -106,9 +107,11 @@ fn along_the_contact_number_there_are_several_intervals() {
 
 #[test]
 fn along_spins_and_aim() {
-    for (input, values) in
-        [(Input::Roll, [-1.0, 1.0]), (Input::Side, [-0.6, 0.6]), (Input::AimError, [-0.04, 0.04])]
-    {
+    for (input, values) in [
+        (Input::Roll, [-1.0, 1.0]),
+        (Input::RunningSide, [-0.6, 0.6]),
+        (Input::AimError, [-0.04, 0.04]),
+    ] {
         let (holding, _) =
             lines_agree(&with(input, &values), input, 1e-3 * (values[1] - values[0]), 16);
         assert!(holding > 10, "{}", input.name());
@@ -118,9 +121,9 @@ fn along_spins_and_aim() {
 #[test]
 fn along_what_makes_another_table() {
     for (input, values) in [
-        (Input::Restitution, [0.7, 0.99]),
-        (Input::SlidingFriction, [0.1, 0.3]),
-        (Input::CornerMouth, [0.1, 0.13]),
+        (input("restitution"), [0.7, 0.99]),
+        (input("sliding_friction"), [0.1, 0.3]),
+        (input("corner_mouth"), [0.1, 0.13]),
     ] {
         let (holding, _) =
             lines_agree(&with(input, &values), input, 2e-3 * (values[1] - values[0]), 12);
@@ -188,7 +191,7 @@ fn the_same_by_the_default_model_on_two_tables() {
     let axes = [
         Axis { input: Input::Equipment, values: equipment },
         numbers(Input::Contact, &[1.75, 2.5]),
-        numbers(Input::Side, &[0.0, 0.2]),
+        numbers(Input::RunningSide, &[0.0, 0.2]),
     ];
     let (saving, share) = region_agrees(&axes, (110, 160), (8, 13));
     // A coarse grid, for it is played too: the saving grows as the tolerances shrink. Measured: 55.

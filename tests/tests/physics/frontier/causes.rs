@@ -5,6 +5,7 @@ use railproof_engine::attribution::{Cause, Share};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::frontier::{Frontier, Way};
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
+use railproof_tests::input;
 use railproof_tests::shipped_equipment;
 
 /// Of every edge: how it breaks, whether it is a lower end, and why, the strongest cause first.
@@ -34,7 +35,7 @@ fn causes(front: &Frontier) -> Vec<(Way, bool, Vec<Share>)> {
 
 #[test]
 fn along_roll_and_side_they_are_the_reason_themselves() {
-    for (input, factor) in [(Input::Roll, Cause::Roll), (Input::Side, Cause::Side)] {
+    for (input, factor) in [(Input::Roll, Cause::Roll), (Input::RunningSide, Cause::Side)] {
         let plan = Plan::new(vec![
             hall(),
             models(&[RailModel::NoseAndCloth]),
@@ -65,7 +66,7 @@ fn along_restitution_it_is_the_reason_and_so_is_the_line_along_the_aim() {
         .unwrap();
         causes(&found(&plan, &ratio(2.2), &along(input, tolerance)))
     };
-    for (_, _, causes) in of(Input::Restitution, &even(0.5, 0.99, 8), 1e-4) {
+    for (_, _, causes) in of(input("restitution"), &even(0.5, 0.99, 8), 1e-4) {
         assert_eq!(causes[0].cause, Cause::Restitution);
     }
     for (_, _, causes) in of(Input::AimError, &even(-0.05, 0.05, 8), 1e-5) {

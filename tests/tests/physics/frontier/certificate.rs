@@ -28,7 +28,7 @@ const INPUTS: [(Input, f64, f64); 5] = [
     (Input::OffRail, 0.0, 0.7),
     (Input::Speed, 0.7, 9.0),
     (Input::Roll, -1.0, 1.0),
-    (Input::Side, -0.5, 0.5),
+    (Input::RunningSide, -0.5, 0.5),
 ];
 
 fn case() -> impl Strategy<Value = Case> {

@@ -5,6 +5,7 @@ use railproof_engine::equipment::RailModel;
 use railproof_engine::frontier::{FrontierError, Search, find_frontier};
 use railproof_engine::sample::Sampling;
 use railproof_engine::sweep::{Axis, Input, Plan, PlanError, Span, Values};
+use railproof_tests::input;
 
 fn refused(search: &Search) -> FrontierError {
     let plan = Plan::new(vec![
@@ -29,7 +30,7 @@ fn a_search_that_does_not_fit_says_why() {
         FrontierError::NoRange { values: "one value", .. }
     ));
     assert!(matches!(
-        refused(&along(Input::Gravity, 0.1)),
+        refused(&along(input("gravity"), 0.1)),
         FrontierError::NoRange { values: "no value", .. }
     ));
     assert!(matches!(

@@ -17,7 +17,7 @@ const ROUNDING_M: f64 = 1e-9;
 
 fn nine_foot(model: RailModel) -> Equipment {
     let mut equipment = shipped_equipment("nine-foot");
-    equipment.cushion.model = model;
+    equipment.cushion.rail_model = model;
     equipment
 }
 

@@ -94,7 +94,7 @@ fn whatever_way_a_ball_comes_into_a_wedge_it_comes_to_rest_outside_everything() 
 #[test]
 fn smooth_walls_leave_the_spin_to_the_cloth() {
     let mut equipment = nine_foot(RailModel::Planar);
-    equipment.cushion.friction = 0.0;
+    equipment.cushion.nose_friction = 0.0;
     let (slip_m_s, radius_m) = (1.5, equipment.ball.radius_m());
     for angle_deg in [10.0, 40.0, 80.0] {
         let wedge = wedge(&equipment, angle_deg, 0.0);
@@ -114,7 +114,7 @@ fn smooth_walls_leave_the_spin_to_the_cloth() {
 fn rough_walls_take_side_as_an_integration_of_forces_has_it() {
     let (wall, slip_m_s, end_s): (f64, f64, f64) = (0.15, 1.5, 0.1);
     let mut equipment = nine_foot(RailModel::Planar);
-    equipment.cushion.friction = wall;
+    equipment.cushion.nose_friction = wall;
     equipment.cloth.pivot_deceleration_rad_s2 = 0.0;
     let radius_m = equipment.ball.radius_m();
     let cloth_m_s2 = equipment.sliding_deceleration_m_s2();

@@ -130,7 +130,7 @@ fn the_engine_agrees_to_the_fixed_steps_own_order() {
             sin_theta: sin,
             cos_theta: (1.0 - sin * sin).sqrt(),
             nose_friction: nose,
-            cloth_friction: cloth,
+            impact_cloth_friction: cloth,
             restitution,
             restitution_loss_s_m: 0.0,
             restitution_floor: 0.0,

@@ -78,7 +78,7 @@ impl Case {
             sin_theta: 0.0,
             cos_theta: 1.0,
             nose_friction: self.friction,
-            cloth_friction: 0.0,
+            impact_cloth_friction: 0.0,
             restitution: self.restitution,
             restitution_loss_s_m: 0.0,
             restitution_floor: 0.0,

@@ -162,7 +162,7 @@ fn the_engine_solves_a_square_hit_exactly() {
                     sin_theta: sin,
                     cos_theta: cos,
                     nose_friction: nose,
-                    cloth_friction: cloth,
+                    impact_cloth_friction: cloth,
                     restitution,
                     restitution_loss_s_m: 0.0,
                     restitution_floor: 0.0,

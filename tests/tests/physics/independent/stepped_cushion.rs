@@ -80,7 +80,7 @@ fn a_ball_leaves_further_along_by_about_the_mean_of_its_speeds_times_the_contact
     for (contact_time_s, friction) in [(1e-3, 0.2), (10e-3, 0.2), (10e-3, 0.05)] {
         let mut equipment = without_cloth();
         equipment.cushion.contact_time_s = contact_time_s;
-        equipment.cushion.friction = friction;
+        equipment.cushion.nose_friction = friction;
         let world = world(&equipment);
         for (velocity, spin_z) in launches() {
             let hit = bank(&world, velocity, spin_z);

@@ -20,7 +20,7 @@ pub fn without_cloth() -> Equipment {
 pub fn lossless() -> Equipment {
     let mut equipment = without_cloth();
     equipment.cushion.restitution = 1.0;
-    equipment.cushion.friction = 0.0;
+    equipment.cushion.nose_friction = 0.0;
     equipment.ball_contact = BallContact::constant(1.0, 0.0);
     equipment
 }

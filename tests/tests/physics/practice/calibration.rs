@@ -35,7 +35,7 @@ fn every_cushion_lies_inside_the_ranges_that_were_searched() {
         for (value, low, high) in [
             (cushion.restitution, 0.90, 0.98),
             (cushion.restitution_loss_s_m, 0.0, 0.035),
-            (cushion.friction, 0.10, 0.22),
+            (cushion.nose_friction, 0.10, 0.22),
             (equipment.impact_cloth_friction(), 0.12, 0.28),
             (equipment.cloth.sliding_friction, 0.18, 0.24),
         ] {

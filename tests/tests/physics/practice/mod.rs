@@ -46,7 +46,7 @@ struct Case {
 impl Case {
     fn new(name: &'static str, equipment: &Equipment) -> Self {
         let off = |rail| {
-            Bank::new(equipment, rail, Pocket::FootRight, equipment.cushion.model)
+            Bank::new(equipment, rail, Pocket::FootRight, equipment.cushion.rail_model)
                 .expect("the rail and the corner make a bank")
         };
         Self { name, long: off(Rail::Left), end: off(Rail::Head) }

@@ -23,7 +23,7 @@ fn the_reference_shot_arrives_at_the_rail() {
     equipment.cloth.sliding_friction = 0.2;
     equipment.cushion.restitution = 0.85;
     equipment.cushion.restitution_loss_s_m = 0.0;
-    equipment.cushion.friction = 0.2;
+    equipment.cushion.nose_friction = 0.2;
     let bank = bank(equipment);
     let geometry = bank.geometry();
     let lean = 30.0_f64.to_radians();
@@ -71,7 +71,7 @@ fn a_bank_without_friction_is_drawn_with_a_ruler() {
         equipment.cushion.restitution = restitution;
         equipment.cushion.restitution_loss_s_m = 0.0;
         equipment.cushion.restitution_floor = 0.0;
-        equipment.cushion.friction = 0.0;
+        equipment.cushion.nose_friction = 0.0;
         equipment.cushion.contact_time_s = held_s;
         let (mouth, groove) = (equipment.table.corner_mouth_m, equipment.groove_m());
         let bank = bank(equipment);

@@ -24,7 +24,7 @@ use railproof_tests::shipped_equipment;
 /// The nine-foot profile by a rail model, its contacts taking no time.
 fn impulsive(model: RailModel) -> Equipment {
     let mut equipment = shipped_equipment("nine-foot");
-    equipment.cushion.model = model;
+    equipment.cushion.rail_model = model;
     equipment.cushion.contact_time_s = 0.0;
     equipment.table.jaws.contact_time_s = 0.0;
     equipment

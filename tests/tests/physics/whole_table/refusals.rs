@@ -54,7 +54,7 @@ fn counts_numbers_and_models_are_checked() {
     let mut wrong = ball;
     wrong.ball.diameter_m = 0.02;
     assert!(matches!(play(&world, &[wrong], None), Err(ShotError::Ball { ball: 0, .. })));
-    equipment.cushion.model = RailModel::Compliant;
+    equipment.cushion.rail_model = RailModel::Compliant;
     let soft = table(&equipment);
     assert_eq!(play(&soft, &[ball], None), Err(ShotError::Compliant));
 }

@@ -16,7 +16,7 @@ fn the_straight_rail_shortcut_gives_the_full_worlds_bank() {
     let mut compared = 0;
     for model in MODELS {
         let mut equipment = shipped_equipment("nine-foot");
-        equipment.cushion.model = model;
+        equipment.cushion.rail_model = model;
         let world = table(&equipment);
         for (rail, pocket) in [
             (Rail::Left, Pocket::FootRight),

@@ -101,7 +101,7 @@ fn long_and_short_are_told_from_the_last_rail() {
         (Rail::Foot, Pocket::HeadLeft),
         (Rail::Right, Pocket::SideLeft),
     ] {
-        let bank = Bank::new(&equipment, rail, pocket, equipment.cushion.model).unwrap();
+        let bank = Bank::new(&equipment, rail, pocket, equipment.cushion.rail_model).unwrap();
         for (more, expected) in [(0.5, Miss::Long), (-0.6, Miss::Short)] {
             let exact =
                 railproof_engine::bank::exact_start(&bank, 2.0, Launch::frozen_stun(5.0)).unwrap();

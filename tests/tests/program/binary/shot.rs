@@ -107,7 +107,7 @@ fn a_shot_that_is_given_up_says_what_happened_and_exits_3() {
         let name = line.trim_start().split(':').next().unwrap_or_default();
         let value = match name {
             "sliding_friction" | "rolling_resistance" | "restitution_loss" => "0",
-            "model" => "planar",
+            "rail_model" => "planar",
             "restitution" => "1",
             _ => "",
         };

@@ -38,7 +38,7 @@ fn on_a_line_read_in_the_groove_or_through_the_sights() {
     for (reading, name) in [(Reading::Groove, "groove"), (Reading::Sight, "sight")] {
         let line = format!("{{contact: 2, start: 4.4, reading: {name}}}");
         let layout = good(&of_balls(&format!("  object: {{on_line: {line}, off_rail: 12 in}}\n")));
-        let model = layout.equipment.cushion.model;
+        let model = layout.equipment.cushion.rail_model;
         let bank = Bank::new(&layout.equipment, Rail::Left, Pocket::FootRight, model);
         let bank = bank.expect("it is a bank");
         let groove = Line::new(2.0, 4.4).groove_from(reading, bank.geometry());

@@ -77,9 +77,9 @@ fn an_alias_bomb() {
 #[test]
 fn an_alias_is_allowed_where_it_makes_sense() {
     let text = super::nine_foot_with("sliding_friction: 0.22", "sliding_friction: &grip 0.22")
-        .replace("  cloth_friction: 0.18", "  cloth_friction: *grip");
+        .replace("  impact_cloth_friction: 0.18", "  impact_cloth_friction: *grip");
     let equipment = parse_profile(&text, "x").expect("an anchor and its alias are plain YAML");
-    assert_eq!(equipment.cushion.cloth_friction, Some(0.22));
+    assert_eq!(equipment.cushion.impact_cloth_friction, Some(0.22));
 }
 
 #[test]

@@ -15,7 +15,7 @@ cushion:
   nose_height: 1.42875 in
   restitution: 0.85
   restitution_loss: 0.03 s/m
-  friction: 0.2
+  nose_friction: 0.2
 ";
 
 #[test]
@@ -34,7 +34,7 @@ fn a_cushion_from_a_file_laid_over_a_table() {
     // Everything else is the table's; what the cushion leaves out has the default, not the old
     // cushion's value.
     assert_eq!((soft.table, soft.ball, soft.cloth), (base.table, base.ball, base.cloth));
-    assert_eq!(soft.cushion.cloth_friction, None);
+    assert_eq!(soft.cushion.impact_cloth_friction, None);
 }
 
 #[test]
@@ -73,13 +73,13 @@ gravity: 9.8 m/s^2
 cushion:
   contact_time: 8 ms
   checked_speed: 3 m/s
-  cloth_friction: 0.21
-  friction: 0.22
+  impact_cloth_friction: 0.21
+  nose_friction: 0.22
   restitution_floor: 0.53
   restitution_loss: 0.014 s/m
   restitution: 0.95
   nose_height: 36 mm
-  model: planar
+  rail_model: planar
 cloth: {pivot_deceleration: 11 rad/s^2, rolling_resistance: 0.012, sliding_friction: 0.19}
 ball: {mass: 0.2 kg, diameter: 56 mm}
 ball_contact: {friction_law: exponential, friction_far: 0.01, friction_fall: 1.1 s/m, friction_rise: 0.1, friction_at_10: 0.02, friction_at_1: 0.07, friction_at_0_1: 0.12, restitution: 0.93}
@@ -126,13 +126,13 @@ table:
             pivot_deceleration_rad_s2: 11.0,
         },
         cushion: Cushion {
-            model: RailModel::Planar,
+            rail_model: RailModel::Planar,
             nose_height_m: 36.0 * 0.001,
             restitution: 0.95,
             restitution_loss_s_m: 0.014,
             restitution_floor: 0.53,
-            friction: 0.22,
-            cloth_friction: Some(0.21),
+            nose_friction: 0.22,
+            impact_cloth_friction: Some(0.21),
             checked_speed_m_s: 3.0,
             contact_time_s: 8.0 * 0.001,
         },

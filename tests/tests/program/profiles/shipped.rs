@@ -103,7 +103,7 @@ fn balls_and_noses() {
         assert!((5.5..=6.0).contains(&ounces), "{name}: {ounces} oz");
         let nose = equipment.cushion.nose_height_m / equipment.ball.diameter_m;
         assert!((0.625..=0.645).contains(&nose), "{name}: {nose}");
-        assert_eq!(equipment.cushion.model, RailModel::NoseAndCloth, "{name}");
+        assert_eq!(equipment.cushion.rail_model, RailModel::NoseAndCloth, "{name}");
     }
 }
 
@@ -167,9 +167,9 @@ fn defaults_hold_when_fields_are_left_out() {
     assert!(close(cushion.contact_time_s, 0.015));
     assert!(close(equipment.gravity_m_s2, 9.80665));
     // A cushion without its own cloth friction takes the sliding one.
-    let text = super::nine_foot_with("  cloth_friction: 0.18\n", "");
-    let without = parse_profile(&text, "x").expect("cloth_friction may be left out");
-    assert_eq!(without.cushion.cloth_friction, None);
+    let text = super::nine_foot_with("  impact_cloth_friction: 0.18\n", "");
+    let without = parse_profile(&text, "x").expect("impact_cloth_friction may be left out");
+    assert_eq!(without.cushion.impact_cloth_friction, None);
     assert!(close(without.impact_cloth_friction(), without.cloth.sliding_friction));
 }
 

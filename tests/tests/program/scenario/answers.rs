@@ -11,7 +11,7 @@ fn groove_in() -> f64 {
 #[test]
 fn a_mirror_rail_sends_mirror_lines_through_the_middle_of_the_mouth() {
     let record = run(&format!(
-        "{MIRROR}local map = compare(sweep {{ on = ideal, contact = span(1, 3, 0.5), \
+        "{MIRROR}local map = compare(sweep {{ equipment = ideal, contact = span(1, 3, 0.5), \
          speed = {{ mps(2), mps(5) }} }}, rule.mirror {{}})
 expect(map):holds():misses_within(millimetres(1e-6))
 expect(map):spread_within(millimetres(1e-6))"
@@ -29,7 +29,7 @@ fn a_bank_meets_the_rail_at_the_angle_of_its_numbers() {
     let span_in = 50.0 - 2.0 * groove_in();
     let by_hand = ((4.4 - 2.0) * 12.5 / span_in).atan().to_degrees();
     let degrees = number(&format!(
-        "{HALL}print(bank {{ on = hall, contact = 2, start = 4.4, off_rail = inches(8), \
+        "{HALL}print(bank {{ equipment = hall, contact = 2, start = 4.4, off_rail = inches(8), \
          speed = mps(4) }}.at_rail.incidence.amount)"
     ));
     assert!((degrees - by_hand).abs() < 1e-9, "{degrees} {by_hand}");
@@ -44,7 +44,7 @@ fn a_stun_ball_gathers_roll_as_it_slides() {
     let at_rail = (speed * speed - 2.0 * deceleration * distance_m).sqrt();
     let roll = 2.5 * (speed - at_rail) / at_rail;
     let found = printed(&format!(
-        "{HALL}local one = bank {{ on = hall, contact = 2, rule = ratio, off_rail = inches(8), \
+        "{HALL}local one = bank {{ equipment = hall, contact = 2, rule = ratio, off_rail = inches(8), \
          speed = mps(3) }} print(one.at_rail.speed.amount) print(one.at_rail.roll_fraction)"
     ));
     let number = |at: usize| found[at].parse::<f64>().unwrap();
@@ -58,9 +58,9 @@ fn a_line_is_read_both_ways() {
     // moves by (start − contact)·(setback + groove)/span.
     let moved = 2.4 * (3.6875 + groove_in()) / (50.0 - 2.0 * groove_in());
     let found = printed(&format!(
-        "{HALL}local read = line {{ on = hall, contact = 2, start = 4.4 }}
+        "{HALL}local read = line {{ equipment = hall, contact = 2, start = 4.4 }}
 print(read.sight.contact) print(read.sight.start)
-print(line {{ on = hall, contact = read.sight.contact, start = read.sight.start, \
+print(line {{ equipment = hall, contact = read.sight.contact, start = read.sight.start, \
               reading = 'sight' }}.groove.start)"
     ));
     let number = |at: usize| found[at].parse::<f64>().unwrap();
@@ -79,13 +79,13 @@ fn rules_answer_for_contacts_starts_and_balls_anywhere() {
     let share = 10.0 / (50.0 - 2.0 * groove_in());
     let along = 2.0 + 2.4 * share;
     let found = number(&format!(
-        "{HALL}print(ratio:aim {{ on = hall, x = {along}, off_rail = inches(10) }}.contact)"
+        "{HALL}print(ratio:aim {{ equipment = hall, x = {along}, off_rail = inches(10) }}.contact)"
     ));
     assert!((found - 2.0).abs() < 1e-9, "{found}");
     // The gain by the same triangles: −start′·d/(span − d).
     let gain = -2.2 * share / (1.0 - share);
     let found = number(&format!(
-        "{HALL}print(ratio:aim {{ on = hall, contact = 2, off_rail = inches(10) }}.contact_error_gain)"
+        "{HALL}print(ratio:aim {{ equipment = hall, contact = 2, off_rail = inches(10) }}.contact_error_gain)"
     ));
     assert!((found - gain).abs() < 1e-9, "{found} {gain}");
 }
@@ -105,7 +105,7 @@ fn known_lines_are_gone_between_as_asked() {
 fn ways_between_lines_are_measured_against_a_rule() {
     // Lines of start = 2·contact: interpolation is exact, a parallel shift errs by the distance.
     let found = printed(&format!(
-        "{HALL}local report = rule.between {{ on = hall, lines = {{ {{1, 2}}, {{2, 4}} }}, ratio = 2, \
+        "{HALL}local report = rule.between {{ equipment = hall, lines = {{ {{1, 2}}, {{2, 4}} }}, ratio = 2, \
          reference = rule.linear {{ slope = 2 }}, contact = {{ 1, 1.25, 1.75 }} }}
 for _, row in report:rows() do print(row.from_line, row.interpolated, row.proportional, row.parallel) end
 report:draw_lines {{ x = 'from_line' }}"
@@ -120,7 +120,7 @@ fn a_lua_rule_is_asked_at_every_point() {
   if contact < 2 then return 2 * contact end
   return 2.5 * contact - 1
 end }}
-compare(sweep {{ on = hall, contact = {{ 1, 1.5, 2, 3 }}, speed = {{ mps(3), mps(4) }} }}, bent)"
+compare(sweep {{ equipment = hall, contact = {{ 1, 1.5, 2, 3 }}, speed = {{ mps(3), mps(4) }} }}, bent)"
     ));
     let starts: Vec<f64> = record.maps[0].rows.iter().map(|row| row.line.start).collect();
     assert_eq!(starts, [2.0, 2.0, 3.0, 3.0, 4.0, 4.0, 6.5, 6.5]);
@@ -130,7 +130,7 @@ compare(sweep {{ on = hall, contact = {{ 1, 1.5, 2, 3 }}, speed = {{ mps(3), mps
 #[test]
 fn exact_starts_on_a_mirror_rail_are_the_mirror_rule() {
     let found = printed(&format!(
-        "{MIRROR}local banks = sweep {{ on = ideal, contact = span(1, 3, 1), speed = mps(4) }}
+        "{MIRROR}local banks = sweep {{ equipment = ideal, contact = span(1, 3, 1), speed = mps(4) }}
 local starts = exact_starts(banks)
 local mirror = rule.mirror {{}}
 for contact = 1, 3 do print(starts:at {{ contact = contact }} - mirror:start(contact, ideal)) end
@@ -148,8 +148,8 @@ fn equipment_is_changed_and_read_back_with_units() {
     let folder = tempfile::tempdir().unwrap();
     std::fs::write(
         folder.path().join("soft.yaml"),
-        "name: soft\ncushion:\n  model: nose-only\n  nose_height: 36 mm\n  restitution: 0.8\n  \
-         restitution_loss: 0.02 s/m\n  friction: 0.2\n",
+        "name: soft\ncushion:\n  rail_model: nose-only\n  nose_height: 36 mm\n  restitution: 0.8\n  \
+         restitution_loss: 0.02 s/m\n  nose_friction: 0.2\n",
     )
     .unwrap();
     let path = folder.path().join("case.lua");
@@ -183,9 +183,9 @@ fn speeds_come_in_any_unit_and_in_table_lengths() {
     // A lag of n lengths: v = √(2·μr·g·n·L).
     let by_hand = (2.0 * 0.0115 * 9.80665 * 3.0 * 2.54_f64).sqrt();
     let record = run(&format!(
-        "{HALL}compare(sweep {{ on = hall, contact = 2, speed = lengths(3) }}, ratio)
-compare(sweep {{ on = hall, contact = 2, lag = 3 }}, ratio)
-compare(sweep {{ on = hall, contact = 2, speed = kmh(7.2) }}, ratio)"
+        "{HALL}compare(sweep {{ equipment = hall, contact = 2, speed = lengths(3) }}, ratio)
+compare(sweep {{ equipment = hall, contact = 2, lag = 3 }}, ratio)
+compare(sweep {{ equipment = hall, contact = 2, speed = kmh(7.2) }}, ratio)"
     ));
     let speed = |map: usize| record.maps[map].rows[0].outcome.launch.velocity.norm();
     assert!((speed(0) - by_hand).abs() < 1e-12, "{}", speed(0));
@@ -196,14 +196,14 @@ compare(sweep {{ on = hall, contact = 2, speed = kmh(7.2) }}, ratio)"
 #[test]
 fn least_speed_and_margin_agree_with_single_banks() {
     let found = printed(&format!(
-        "{HALL}local least = least_speed {{ on = hall, contact = 2, rule = ratio, off_rail = inches(10) }}
+        "{HALL}local least = least_speed {{ equipment = hall, contact = 2, rule = ratio, off_rail = inches(10) }}
 local function holds(speed)
-  return bank {{ on = hall, contact = 2, rule = ratio, off_rail = inches(10), speed = speed }}.holds
+  return bank {{ equipment = hall, contact = 2, rule = ratio, off_rail = inches(10), speed = speed }}.holds
 end
 print(holds(least * 1.001), holds(least * 0.999))
-local margin = aim_margin {{ on = hall, contact = 2, rule = ratio, speed = mps(3) }}
+local margin = aim_margin {{ equipment = hall, contact = 2, rule = ratio, speed = mps(3) }}
 local function turned(error)
-  return bank {{ on = hall, contact = 2, rule = ratio, speed = mps(3), aim_error = error }}.holds
+  return bank {{ equipment = hall, contact = 2, rule = ratio, speed = mps(3), aim_error = error }}.holds
 end
 print(turned(margin.long * 0.99), turned(margin.long * 1.01))"
     ));
@@ -214,13 +214,13 @@ print(turned(margin.long * 0.99), turned(margin.long * 1.01))"
 #[test]
 fn an_outcome_says_why_as_a_sum() {
     let found = printed(&format!(
-        "{HALL}local far = bank {{ on = hall, contact = 3, rule = ratio, off_rail = inches(10), speed = mps(9) }}
+        "{HALL}local far = bank {{ equipment = hall, contact = 3, rule = ratio, off_rail = inches(10), speed = mps(9) }}
 local why = far:why()
 local sum = why.line_itself
 for _, cause in {{ 'aim', 'roll', 'side', 'restitution', 'carry', 'bend' }} do sum = sum + why[cause] end
 print(math.abs((sum - far.miss):to 'mm') < 1e-6, why.aim:to 'mm', why.side:to 'mm', why.squirt, why.why_not)
 print(string.find(why.told, 'In mm: the line itself', 1, true))
-local slow = bank {{ on = hall, contact = 3, rule = ratio, speed = mps(0.1) }}
+local slow = bank {{ equipment = hall, contact = 3, rule = ratio, speed = mps(0.1) }}
 print(slow:why().why_not)"
     ));
     assert_eq!(

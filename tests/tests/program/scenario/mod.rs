@@ -7,6 +7,7 @@ mod cautions;
 mod expectations;
 mod faults;
 mod frontier;
+mod measures;
 mod pictures;
 mod shots;
 mod threads;
@@ -49,4 +50,4 @@ const HALL: &str = "local hall = equipment 'harbour-hall'; \
 /// time.
 const MIRROR: &str = "local ideal = equipment('nine-foot'):with { rail_model = 'planar', \
                       restitution = 1, restitution_loss = quantity '0 s/m', restitution_floor = 0, \
-                      cushion_friction = 0, contact_time = milliseconds(0), name = 'ideal' }\n";
+                      nose_friction = 0, contact_time = milliseconds(0), name = 'ideal' }\n";

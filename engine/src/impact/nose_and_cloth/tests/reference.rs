@@ -17,7 +17,7 @@ fn rates(c: &CushionContact, y: &State, delta: f64) -> State {
     let cloth = direction(vx - wy, vy + wx);
     let f = nose.map(|n| c.nose_friction * n);
     let normal = (s + f[1] * k).max(0.0);
-    let q = cloth.map(|n| c.cloth_friction * normal * n);
+    let q = cloth.map(|n| c.impact_cloth_friction * normal * n);
     [
         -f[0] - q[0],
         -k + f[1] * s - q[1],

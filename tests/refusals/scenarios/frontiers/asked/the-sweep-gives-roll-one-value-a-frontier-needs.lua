@@ -1,7 +1,7 @@
 local hall = equipment 'harbour-hall'
 local ratio = rule.linear { slope = 2.2, name = 'ratio' }
 local banks = sweep {
-  on = hall,
+  equipment = hall,
   rail_model = 'nose-only',
   contact = { 2, 2.5 },
   off_rail = span(inches(0), inches(16), inches(4)),

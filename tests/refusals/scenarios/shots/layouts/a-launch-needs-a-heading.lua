@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-lay { on = hall, pocket = 'foot-right', balls = {
+lay { equipment = hall, pocket = 'foot-right', balls = {
 cue = { position = { metres(0), metres(0) }, launch = { speed = mps(1) } } } }
 -- refused at 3:46 `launch`
 -- a launch needs a `heading`

@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-lay { on = hall, pocket = 'foot-right', balls = {
+lay { equipment = hall, pocket = 'foot-right', balls = {
 cue = { on_rail = 'lft', number = 2 } } }
 -- refused at 3:19 `'lft'`
 -- `on_rail` must be "head", "foot", "left" or "right", not the text "lft"

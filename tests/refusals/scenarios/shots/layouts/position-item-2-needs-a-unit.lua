@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-lay { on = hall, pocket = 'foot-right', balls = {
+lay { equipment = hall, pocket = 'foot-right', balls = {
 cue = { position = { metres(0), 1 } } } }
 -- refused at 3:33 `1`
 -- `position`, item 2, needs a unit

@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-lay { on = hall, pocket = 'foot-right', balls = {
+lay { equipment = hall, pocket = 'foot-right', balls = {
 cue = { position = { metres(0), metres(0) }, on_rail = 'left', number = 2 } } }
 -- refused at 3:1 `cue`
 -- the ball `cue` has both `position` and `on_rail`

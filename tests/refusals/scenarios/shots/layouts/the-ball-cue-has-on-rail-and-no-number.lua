@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-lay { on = hall, pocket = 'foot-right', balls = {
+lay { equipment = hall, pocket = 'foot-right', balls = {
 cue = { on_rail = 'left' } } }
 -- refused at 3:1 `cue`
 -- the ball `cue` has `on_rail` and no `number`

@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-lay { on = hall, pocket = 'foot-right', balls = {
+lay { equipment = hall, pocket = 'foot-right', balls = {
 cue = { position = { metres(3), metres(0) } } } }
 -- refused at 3:9 `position`
 -- the ball `cue` is off the table: x is 3.000000 m

@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-lay { on = hall, pocket = 'foot-right', balls = {
+lay { equipment = hall, pocket = 'foot-right', balls = {
 cue = { positon = {} } } }
 -- refused at 3:9 `positon`
 -- the ball `cue` knows no option `positon`

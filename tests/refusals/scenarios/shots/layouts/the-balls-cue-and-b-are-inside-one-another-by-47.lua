@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-lay { on = hall, pocket = 'foot-right', balls = {
+lay { equipment = hall, pocket = 'foot-right', balls = {
 cue = { position = { metres(0), metres(0) } },
 b = { position = { metres(0.01), metres(0) } } } }
 -- refused at 4:7 `position`

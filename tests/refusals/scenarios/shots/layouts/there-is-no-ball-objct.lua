@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-lay { on = hall, pocket = 'foot-right', balls = {
+lay { equipment = hall, pocket = 'foot-right', balls = {
 cue = { behind = 'objct', heading = { angle = degrees(1) } },
 object = { position = { metres(0), metres(0) } } } }
 -- refused at 3:9 `behind`

@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-lay { on = hall, pocket = 'foot-right', balls = {
+lay { equipment = hall, pocket = 'foot-right', balls = {
 a = { between = { 'b', 'cue' } },
 b = { between = { 'a', 'cue' } },
 cue = { position = { metres(0), metres(0) } } } }

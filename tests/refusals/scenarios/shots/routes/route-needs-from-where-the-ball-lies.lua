@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
-route { on = hall, pocket = 'head-right', speed = mps(3),
+route { equipment = hall, pocket = 'head-right', speed = mps(3),
 rails = { 'left' } }
 -- refused at 2:1 `route`
 -- route needs `from`: where the ball lies

@@ -3,7 +3,7 @@ local ratio = rule.linear { slope = 2.2 }
 local function bank(t)
   t = t or {}
   return bank_shot {
-    on = hall,
+    equipment = hall,
     contact = t.contact or 2.5,
     rule = ratio,
     off_rail = t.off_rail or inches(6),

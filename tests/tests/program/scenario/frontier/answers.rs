@@ -9,7 +9,7 @@ fn the_least_speed_is_the_one_that_is_found_by_other_means() {
         let text = format!(
             "{HALL}{BANKS}{FRONT}
 local one = front:where {{ contact = 2, off_rail = inches({distance}) }}
-local other = least_speed {{ on = hall:with {{ rail_model = 'nose-only', name = 'nose' }}, contact = 2, rule = ratio, \
+local other = least_speed {{ equipment = hall:with {{ rail_model = 'nose-only', name = 'nose' }}, contact = 2, rule = ratio, \
  off_rail = inches({distance}), from = mps(1), to = mps(8), spin = 'stun' }}
 print(one:least():to 'm/s' - other:to 'm/s')"
         );
@@ -25,7 +25,7 @@ fn intervals_come_with_their_line_and_units() {
         "{HALL}{BANKS}{FRONT}
 local rows = front:where {{ contact = 2, off_rail = inches(8) }}:intervals()
 local row = rows[1]
-print(#rows, row.contact, tostring(row.off_rail), row.rule, row.on)
+print(#rows, row.contact, tostring(row.off_rail), row.rule, row.equipment)
 print(row.from < row.to, row.from:to 'm/s' > 1, row.below, row.above, row.why_below ~= nil)
 print(tostring(row.from):match '%S+$')
 print(front:count(), front:where {{ contact = 2 }}:count(), tostring(front), front.name)
@@ -64,7 +64,7 @@ fn it_says_in_sentences_what_holds_and_why_it_breaks() {
     }
     let nowhere = printed(&format!(
         "{HALL}local far = rule.linear {{ slope = 2.6 }}
-local banks = sweep {{ on = hall, rail_model = 'planar', contact = 2, speed = {{ lengths(2), lengths(6) }} }}
+local banks = sweep {{ equipment = hall, rail_model = 'planar', contact = 2, speed = {{ lengths(2), lengths(6) }} }}
 print(frontier {{ banks = banks, rule = far, along = 'speed', tolerance = 0.01, probes = 9 }}:say())"
     ));
     assert!(
@@ -96,7 +96,7 @@ fn any_input_of_numbers_will_do_and_so_will_a_function() {
     let found = printed(&format!(
         "{HALL}local bent = rule.func {{ name = 'bent', start = function(c) return 2.1 * c + 0.05 * c * c end }}
 local function along(input, tolerance, with)
-  local inputs = {{ on = hall, rail_model = 'planar', contact = 2, speed = mps(4) }}
+  local inputs = {{ equipment = hall, rail_model = 'planar', contact = 2, speed = mps(4) }}
   for key, value in with do inputs[key] = value end
   local front = frontier {{ banks = sweep(inputs), rule = {{ bent, ratio }}, along = input, tolerance = tolerance, probes = 16 }}
   print(input, #front:where {{ rule = 'ratio' }}:intervals() > 0, front:count())
@@ -112,7 +112,7 @@ along('corner_mouth', millimetres(0.1), {{ corner_mouth = {{ inches(4), inches(5
     assert_eq!(found.len(), 7);
     assert!(found.iter().all(|line| line.ends_with("\ttrue\t2")), "{found:?}");
     let started = printed(&format!(
-        "{HALL}local banks = sweep {{ on = hall, rail_model = 'planar', contact = 2, start = {{ 4, 5 }}, speed = mps(4) }}
+        "{HALL}local banks = sweep {{ equipment = hall, rail_model = 'planar', contact = 2, start = {{ 4, 5 }}, speed = mps(4) }}
 local front = frontier {{ banks = banks, along = 'start', tolerance = 0.001, probes = 9 }}
 print(#front:intervals(), front:intervals()[1].below, front:intervals()[1].above)"
     ));

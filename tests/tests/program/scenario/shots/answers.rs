@@ -53,7 +53,7 @@ print(over.overcut / milliradians(1)) print(over.at_ball / millimetres(1)) print
 #[test]
 fn places_are_told_as_in_layouts() {
     let found = printed(
-        "local l = lay { on = hall, pocket = 'foot-right', balls = {
+        "local l = lay { equipment = hall, pocket = 'foot-right', balls = {
   cue = { position = { metres(-0.5), metres(0.1) } },
   object = { on_rail = 'left', number = 2, off_rail = inches(3) },
   frozen = { on_rail = 'foot', number = 2 },
@@ -87,7 +87,7 @@ print(bank().contact) print(bank().start)",
 #[test]
 fn a_launched_ball_needs_no_stroke_and_its_states_are_those_at_that_time() {
     let found = printed(
-        "local shot = lay { on = hall, pocket = 'foot-right', balls = { object = {
+        "local shot = lay { equipment = hall, pocket = 'foot-right', balls = { object = {
   position = { metres(0), metres(0) },
   launch = { speed = mps(0.4), heading = { angle = degrees(0) }, roll = 1 } } } }:play()
 local first = shot:at('object', seconds(0))
@@ -122,7 +122,7 @@ fn no_answer_is_a_value_with_its_reason() {
 print(b:aim { speed = mps(4), along = { angle = degrees(-90) } }.why_not)
 print(b:aim { speed = mps(0.05) }.why_not)
 print(bank { contact = 0.5, off_rail = inches(0), distance = millimetres(1) }:least_gap { speed = mps(3), to = millimetres(5) }.why_not)
-print(route { on = hall, from = { position = { metres(0), metres(0) } }, rails = { 'head', 'foot' }, pocket = 'head-left', speed = mps(0.2) }.why_not)
+print(route { equipment = hall, from = { position = { metres(0), metres(0) } }, rails = { 'head', 'foot' }, pocket = 'head-left', speed = mps(0.2) }.why_not)
 print(b:speeds { speed = mps(4), along = 'line', from = mps(0.1), to = mps(0.2) }.why_not)
 print(b:aim { speed = mps(4) }.why_not)",
     );
@@ -156,10 +156,10 @@ for _, way in ways.all do print(way.made, way.made == (way.why_not == nil)) end"
 #[test]
 fn routes_and_kicks_come_off_their_rails() {
     let found = printed(
-        "local r = route { on = hall, from = { position = { metres(0.2), metres(-0.25) } }, rails = { 'foot', 'left' },
+        "local r = route { equipment = hall, from = { position = { metres(0.2), metres(-0.25) } }, rails = { 'foot', 'left' },
   pocket = 'head-right', speed = mps(4) }
 for _, s in r.starts do print(s.numbers[1].rail, s.numbers[2].rail, math.abs(s.miss / millimetres(1)) < 0.001) end
-local l = lay { on = hall, pocket = 'foot-right', balls = { cue = { position = { metres(-0.6), metres(-0.3) } },
+local l = lay { equipment = hall, pocket = 'foot-right', balls = { cue = { position = { metres(-0.6), metres(-0.3) } },
   object = { position = { metres(0.35), metres(-0.35) } } } }
 local k = l:kick { rails = { 'left' }, speed = mps(4), height = 0.2 }
 print(k.strokes[1].numbers[1].rail, l:play { stroke = k.strokes[1].stroke }.verdict == k.strokes[1].verdict)",

@@ -2,7 +2,7 @@
 
 use super::{BANK, numbers, printed};
 
-const NEAR: &str = "local near = lay { on = hall, pocket = 'foot-right', balls = {
+const NEAR: &str = "local near = lay { equipment = hall, pocket = 'foot-right', balls = {
   cue = { position = { metres(-1.17), metres(0.1) } }, object = { position = { metres(0), metres(0.1) } } } }
 ";
 
@@ -64,7 +64,7 @@ end"
 /// The least elevation makes side swerve: about 40 mm over a long shot at 3° is what a level cue leaves out.
 #[test]
 fn three_degrees_move_a_long_side_spin_shot_by_centimetres() {
-    let script = "local cue = lay { on = hall, balls = { cue = { position = { metres(-0.9), metres(0) } } } }
+    let script = "local cue = lay { equipment = hall, balls = { cue = { position = { metres(-0.9), metres(0) } } } }
 local function across(elevation)
   local shot = cue:play { speed = mps(3), aim = degrees(0), side = 0.3, elevation = elevation }
   for _, event in ipairs(shot:events()) do

@@ -8,7 +8,7 @@ mod sweeps;
 
 /// A table, a rule and a bank shot to begin with, on one line.
 const BANK: &str = "local hall = equipment 'nine-foot'; local ratio = rule.linear { slope = 2.2 }; \
-                    local function bank(t) t = t or {}; return bank_shot { on = hall, contact = t.contact or 2.5, \
+                    local function bank(t) t = t or {}; return bank_shot { equipment = hall, contact = t.contact or 2.5, \
                     rule = ratio, off_rail = t.off_rail or inches(6), cue_distance = t.distance or inches(14), \
                     cut = t.cut } end\n";
 

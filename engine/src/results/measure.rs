@@ -1,0 +1,171 @@
+//! One number, word or flag of a result.
+
+use crate::units::{Dimension, column_name};
+
+/// A kind of result that measures are read from.
+pub trait Kind: Copy + 'static {
+    /// One result.
+    type Result<'a>;
+}
+
+/// The part of a result that a measure belongs to: nested readers put its measures together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// The result as a whole.
+    Whole,
+    /// The table that it was played on.
+    Table,
+    /// The ball as it is sent off.
+    Launch,
+    /// The ball as it meets the rail.
+    AtRail,
+    /// The ball as it comes off the rail.
+    Rebound,
+    /// The ball at the mouth line.
+    Arrival,
+}
+
+impl Part {
+    /// The key of its measures where they are nested, and how their names begin where one needs
+    /// telling from another part's; empty for those that stand with the result itself.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Whole | Self::Table => "",
+            Self::Launch => "launch",
+            Self::AtRail => "at_rail",
+            Self::Rebound => "rebound",
+            Self::Arrival => "arrival",
+        }
+    }
+}
+
+/// How a measure is read; nothing where the result has none.
+pub enum Reading<K: Kind> {
+    /// An SI number of this kind of quantity.
+    Number(Dimension, for<'a> fn(&K::Result<'a>) -> Option<f64>),
+    /// A number counted in diamonds, groove reading.
+    Diamonds(for<'a> fn(&K::Result<'a>) -> Option<f64>),
+    /// A word.
+    Word(for<'a> fn(&K::Result<'a>) -> Option<&'static str>),
+    /// Whether it is so.
+    Flag(for<'a> fn(&K::Result<'a>) -> Option<bool>),
+}
+
+/// The unit in which people are shown a number: pictures and scripts have it, files have SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shown {
+    /// The unit.
+    pub unit: &'static str,
+    /// How many of it make one SI unit.
+    pub per_si: f64,
+}
+
+impl Shown {
+    /// An SI number in the unit.
+    pub fn of(self, si: f64) -> f64 {
+        si * self.per_si
+    }
+}
+
+/// One number, word or flag of a result.
+pub struct Measure<K: Kind> {
+    /// Which part of the result it belongs to.
+    pub part: Part,
+    /// Its name, without a unit.
+    pub name: &'static str,
+    /// What a picture's axis says; the meaning where it is empty.
+    title: &'static str,
+    /// The unit for people, where it is not that of its kind of quantity.
+    shown: Option<Shown>,
+    /// What it means.
+    pub meaning: &'static str,
+    /// How it is read.
+    pub reading: Reading<K>,
+}
+
+impl<K: Kind> Measure<K> {
+    /// A measure whose title is its meaning.
+    pub(super) const fn new(
+        part: Part,
+        name: &'static str,
+        meaning: &'static str,
+        reading: Reading<K>,
+    ) -> Self {
+        Self { part, name, title: "", shown: None, meaning, reading }
+    }
+
+    /// The same with a title of its own.
+    pub(super) const fn titled(self, title: &'static str) -> Self {
+        Self { title, ..self }
+    }
+
+    /// The same shown in a unit of which so many make one SI unit.
+    pub(super) const fn shown_in(self, unit: &'static str, per_si: f64) -> Self {
+        Self { shown: Some(Shown { unit, per_si }), ..self }
+    }
+
+    /// What a picture's axis says.
+    pub const fn title(&self) -> &'static str {
+        if self.title.is_empty() { self.meaning } else { self.title }
+    }
+
+    /// The name with its SI unit, such as `miss_m`: a column of a file, a key of JSON.
+    pub fn column(&self) -> String {
+        self.with_unit(self.name)
+    }
+
+    /// The same inside its part: `speed_m_s` for `at_rail_speed`.
+    pub fn column_inside(&self) -> String {
+        self.with_unit(self.key())
+    }
+
+    fn with_unit(&self, name: &str) -> String {
+        match self.reading {
+            Reading::Number(dimension, _) => column_name(name, dimension),
+            Reading::Diamonds(_) if !name.ends_with("diamonds") => format!("{name}_diamonds"),
+            _ => name.to_owned(),
+        }
+    }
+
+    /// Its SI unit; empty for plain numbers, words and flags.
+    pub fn unit(&self) -> &'static str {
+        match self.reading {
+            Reading::Number(dimension, _) => dimension.si_symbol(),
+            Reading::Diamonds(_) => "diamonds",
+            Reading::Word(_) | Reading::Flag(_) => "",
+        }
+    }
+
+    /// Its name inside its part, where parts nest: `speed` for `at_rail_speed`.
+    pub fn key(&self) -> &'static str {
+        let inside = self.name.strip_prefix(self.part.name());
+        inside.and_then(|rest| rest.strip_prefix('_')).unwrap_or(self.name)
+    }
+
+    /// The unit in which people are shown it.
+    pub fn shown(&self) -> Shown {
+        if let Some(shown) = self.shown {
+            return shown;
+        }
+        let (unit, per_si) = match self.reading {
+            Reading::Number(Dimension::Length, _) => ("mm", 1e3),
+            Reading::Number(Dimension::Angle, _) => ("deg", 180.0 / std::f64::consts::PI),
+            Reading::Diamonds(_) => ("diamonds, groove", 1.0),
+            _ => (self.unit(), 1.0),
+        };
+        Shown { unit, per_si }
+    }
+
+    /// Its number, SI, when it is one and the result has it.
+    pub fn number(&self, result: &K::Result<'_>) -> Option<f64> {
+        match self.reading {
+            Reading::Number(_, of) | Reading::Diamonds(of) => of(result),
+            Reading::Word(_) | Reading::Flag(_) => None,
+        }
+    }
+
+    /// True for a number.
+    pub const fn is_number(&self) -> bool {
+        matches!(self.reading, Reading::Number(..) | Reading::Diamonds(_))
+    }
+}
