@@ -13,6 +13,9 @@ use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
 /// The same command, whatever happened before.
 const SWEEP: &str = "sweep plan.json --into out --quiet --threads 2";
 
+/// Only for what waits for ever.
+const PATIENCE: Duration = Duration::from_mins(5);
+
 /// Kills of the whole test, over three plans.
 fn kills() -> u64 {
     if is_thorough() { 200 } else { 20 }
@@ -151,19 +154,17 @@ fn kills_at_any_moment_lose_double_and_tear_nothing() {
 #[cfg(unix)]
 fn signalled_and_resumed(signal: &str, keep: Keep) {
     let planned = Recipe::long(60_000, 1_024).keeping(keep).placed();
-    let mut child = start(&planned);
     let out = planned.place.path("out");
-    let since = Instant::now();
-    while digests(&out.join("shards")).is_empty() {
-        assert!(since.elapsed() < Duration::from_secs(30), "no shard came");
-        std::thread::sleep(Duration::from_millis(2));
-    }
-    let kill = ["-s", signal, &child.id().to_string()].map(str::to_owned);
-    assert!(std::process::Command::new("kill").args(kill).status().unwrap().success());
-    let status = ended_within(&mut child, Duration::from_secs(30));
-    let Some(status) = status else {
-        let _ = child.kill();
-        panic!("{signal}: still at work after 30 s");
+    // On a busy machine a sweep may be whole before the signal comes; then another is begun.
+    let mut tries = 0;
+    let status = loop {
+        let status = signalled(&planned, signal, &out);
+        if !status.success() {
+            break status;
+        }
+        tries += 1;
+        assert!(tries < 10, "{signal} is never heeded");
+        fs::remove_dir_all(&out).unwrap();
     };
     assert_eq!(status.code(), Some(5), "{signal}");
     let left = digests(&out);
@@ -172,9 +173,27 @@ fn signalled_and_resumed(signal: &str, keep: Keep) {
     assert_eq!(digests(&out), planned.uninterrupted("whole"));
 }
 
+/// Begins a sweep and sends it a signal once a shard is there; how it ended.
+#[cfg(unix)]
+fn signalled(planned: &Planned, signal: &str, out: &Path) -> std::process::ExitStatus {
+    let mut child = start(planned);
+    let since = Instant::now();
+    while digests(&out.join("shards")).is_empty() {
+        assert!(since.elapsed() < PATIENCE, "no shard came");
+        std::thread::sleep(Duration::from_millis(2));
+    }
+    let kill = ["-s", signal, &child.id().to_string()].map(str::to_owned);
+    // It may have ended since, and then nobody is there to be told.
+    std::process::Command::new("kill").args(kill).status().unwrap();
+    ended_within(&mut child, PATIENCE).unwrap_or_else(|| {
+        let _ = child.kill();
+        panic!("{signal}: still at work after {PATIENCE:?}");
+    })
+}
+
 #[cfg(unix)]
 #[test]
-fn an_interrupt_ends_within_two_seconds_and_the_sweep_goes_on() {
+fn an_interrupt_ends_the_sweep_which_goes_on_afterwards() {
     signalled_and_resumed("INT", Keep::Rows);
     signalled_and_resumed("INT", Keep::Map);
 }

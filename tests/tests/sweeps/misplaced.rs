@@ -7,7 +7,7 @@ use std::fs;
 use std::path::Path;
 
 /// Seconds that a refusal may take at most, on a machine with much else to do.
-const PATIENCE: u64 = 60;
+const PATIENCE: u64 = 300;
 
 fn swept() -> Planned {
     let planned = Recipe::with_failures().keeping(Keep::Map).placed();

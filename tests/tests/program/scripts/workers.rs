@@ -11,7 +11,7 @@ use std::time::Duration;
 
 /// Runs a text whose `capture(f)` takes a function out of it.
 fn captured(text: &str) -> Result<Vec<WorkerFunction>, Fault> {
-    let limits = CallLimits { memory_bytes: 4 << 20, time: Duration::from_millis(100) };
+    let limits = CallLimits { memory_bytes: 4 << 20, time: Duration::from_millis(500) };
     let taken = Rc::new(RefCell::new(Vec::new()));
     let shared = Rc::clone(&taken);
     let vm = ScenarioVm::new(Limits::default(), move |lua| {
