@@ -43,7 +43,7 @@ pub fn of_difference(
     attribute(miss_m, Some(other_miss_m), (&actual, &reference), here.speed_m_s, &ways)
 }
 
-struct Met {
+struct RailRecord {
     meeting: Meeting,
     values: Values,
     speed_m_s: f64,
@@ -58,7 +58,7 @@ fn mirrored(table: &Bank, outcome: &Outcome) -> bool {
     }
 }
 
-fn met(table: &Bank, outcome: &Outcome) -> Result<(f64, Met), NotAttributed> {
+fn met(table: &Bank, outcome: &Outcome) -> Result<(f64, RailRecord), NotAttributed> {
     let (Some(miss_m), Some(at_rail), Some(rebound)) =
         (outcome.miss_m(), outcome.at_rail, outcome.rebound)
     else {
@@ -66,7 +66,7 @@ fn met(table: &Bank, outcome: &Outcome) -> Result<(f64, Met), NotAttributed> {
     };
     let own = at_rail.state;
     let state = if mirrored(table, outcome) { own.mirrored() } else { own };
-    let met = Met {
+    let met = RailRecord {
         meeting: Meeting { along_m: state.position.x, way: state.velocity.unit_or_zero() },
         values: Values::at_rail(table, &state, rebound.restitution),
         speed_m_s: state.velocity.norm(),

@@ -50,7 +50,7 @@ pub fn of_shot(
     let equipment = world.equipment();
     let bank = Bank::new(equipment, rail, target.pocket, equipment.cushion.rail_model)
         .map_err(|_| NotAttributed::NotOneRail)?;
-    let Way { sent_off, hit, at_rail, restitution } = way(shot, target, rail)?;
+    let BallHistory { sent_off, hit, at_rail, restitution } = way(shot, target, rail)?;
 
     let geometry = bank.geometry();
     let mirrored = geometry.pocket.is_side()
@@ -130,14 +130,14 @@ pub fn of_shot(
 }
 
 /// History of the ball up to its rail. Table frame.
-struct Way<'a> {
+struct BallHistory<'a> {
     sent_off: BallState,
     hit: Option<&'a Event>,
     at_rail: BallState,
     restitution: f64,
 }
 
-fn way(shot: &Shot, target: Target, rail: Rail) -> Result<Way<'_>, NotAttributed> {
+fn way(shot: &Shot, target: Target, rail: Rail) -> Result<BallHistory<'_>, NotAttributed> {
     let mut sent_off = None;
     let mut hit = None;
     for event in shot.events_of(target.ball) {
@@ -161,7 +161,7 @@ fn way(shot: &Shot, target: Target, rail: Rail) -> Result<Way<'_>, NotAttributed
                     return Err(NotAttributed::NotOneRail);
                 }
                 let (at_rail, restitution) = (event.before, touch.restitution);
-                return Ok(Way { sent_off, hit, at_rail, restitution });
+                return Ok(BallHistory { sent_off, hit, at_rail, restitution });
             }
             EventKind::Jaw { .. } | EventKind::Obstacle { .. } => {
                 return Err(NotAttributed::MeetsMore);

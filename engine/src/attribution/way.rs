@@ -165,7 +165,7 @@ pub(super) struct Ways<'a> {
 }
 
 /// The size of a cause.
-struct Numbers<'a> {
+struct MissNumbers<'a> {
     meeting: Meeting,
     actual: &'a Side<'a>,
     reference: &'a Side<'a>,
@@ -173,7 +173,7 @@ struct Numbers<'a> {
     speed_m_s: f64,
 }
 
-impl Numbers<'_> {
+impl MissNumbers<'_> {
     /// The values of a cause that acts at the rail or after it, and of its reference.
     fn of(&self, cause: Cause) -> [f64; 2] {
         let (here, there) = (&self.actual.values, &self.reference.values);
@@ -274,7 +274,7 @@ pub(super) fn attribute(
     })?;
     let all: Vec<Cause> = ways.turns.iter().map(|(cause, ..)| *cause).collect();
     let meeting = (ways.meeting)(&all).ok_or(NotAttributed::NoMiss)?;
-    let numbers = Numbers { meeting, actual, reference, speed_m_s };
+    let numbers = MissNumbers { meeting, actual, reference, speed_m_s };
     let shares = causes
         .iter()
         .map(|(cause, _)| {

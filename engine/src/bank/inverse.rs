@@ -80,13 +80,13 @@ pub fn exact_start(bank: &Bank, contact: f64, launch: Launch) -> Result<f64, NoA
     Ok(start)
 }
 
-type Sample = (f64, f64);
+type SpeedSample = (f64, f64);
 
 /// Two starts whose misses differ in sign, stepping outwards from the guess.
 fn bracket(
     contact: f64,
     miss: &impl Fn(f64) -> Result<f64, Verdict>,
-) -> Result<(Sample, Sample), (f64, f64, Verdict)> {
+) -> Result<(SpeedSample, SpeedSample), (f64, f64, Verdict)> {
     let guess = FIRST_GUESS * contact;
     let mut here = (guess, miss(guess).map_err(|verdict| (guess, guess, verdict))?);
     // A line that starts further along comes off further along: too long means start nearer. For a

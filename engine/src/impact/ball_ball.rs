@@ -44,7 +44,7 @@ pub struct BallHit {
 
 /// The frame of a contact: the line of centres from the first ball to the second, the horizontal
 /// tangent to the left of it, and the tangent that rises.
-struct Frame {
+struct ContactFrame {
     /// Unit, in the table's plane.
     normal: Vec2,
     /// Unit, in the table's plane, square to the normal.
@@ -57,7 +57,7 @@ struct Frame {
     reduced_mass: f64,
 }
 
-impl Frame {
+impl ContactFrame {
     fn new(normal: Vec2, bodies: &[Body; 2]) -> Self {
         let (cos, sin) = tilt(bodies);
         let left = Vec2::new(-normal.y, normal.x);
@@ -123,7 +123,7 @@ pub fn ball_ball(
     bodies: [Body; 2],
     before: [(Vec2, Vec3); 2],
 ) -> BallHit {
-    let frame = Frame::new(normal, &bodies);
+    let frame = ContactFrame::new(normal, &bodies);
     let speed = closing(normal, &before);
     if speed <= 0.0 {
         return resolve(contact, &frame, &bodies, before, 0.0);
@@ -154,19 +154,19 @@ pub fn with_normal_impulse(
     before: [(Vec2, Vec3); 2],
     normal_impulse: f64,
 ) -> BallHit {
-    resolve(contact, &Frame::new(normal, &bodies), &bodies, before, normal_impulse)
+    resolve(contact, &ContactFrame::new(normal, &bodies), &bodies, before, normal_impulse)
 }
 
 /// Every sum here changes sign as a whole, or not at all, when the balls are exchanged or an axis is
 /// mirrored: that is what keeps the symmetries to the bit.
 fn resolve(
     contact: &BallContact,
-    frame: &Frame,
+    frame: &ContactFrame,
     bodies: &[Body; 2],
     before: [(Vec2, Vec3); 2],
     normal_impulse: f64,
 ) -> BallHit {
-    let Frame { normal, left, cos, sin, reduced_mass } = *frame;
+    let ContactFrame { normal, left, cos, sin, reduced_mass } = *frame;
     let [first, second] = bodies;
     let [(v1, w1), (v2, w2)] = before;
 

@@ -50,7 +50,7 @@ fn log_linear(contact: &BallContact, slip: f64, impulse: f64) -> f64 {
     if low >= middle && middle >= high && contact.friction_at(slip) * impulse >= slip {
         return slip;
     }
-    let mut flow = Flow { slip, left: impulse, lost: 0.0 };
+    let mut flow = SlipFlow { slip, left: impulse, lost: 0.0 };
     for (end, at_end, growth) in stretches {
         if flow.slip <= end {
             continue;
@@ -71,7 +71,7 @@ fn log_linear(contact: &BallContact, slip: f64, impulse: f64) -> f64 {
 /// ten nodes are exact to rounding.
 const LONGEST: f64 = 1.2;
 
-/// How small a share of the slip has to be for [`Piece::series`] to guess, and to correct to rounding.
+/// How small a share of the slip has to be for [`SlipPiece::series`] to guess, and to correct to rounding.
 const GUESSED: f64 = 0.5;
 const CORRECTED: f64 = 1e-3;
 
@@ -85,7 +85,7 @@ const NODES: [(f64, f64); 5] = [
 ];
 
 /// A contact on its way.
-struct Flow {
+struct SlipFlow {
     /// Slip now, m/s.
     slip: f64,
     /// Impulse that is left, m/s.
@@ -94,7 +94,7 @@ struct Flow {
     lost: f64,
 }
 
-impl Flow {
+impl SlipFlow {
     /// Under one friction down to a slip; true when the impulse ends before.
     fn evenly(&mut self, end: f64, friction: f64) -> bool {
         let room = self.slip - end;
@@ -112,7 +112,7 @@ impl Flow {
     /// Under a friction that grows by `growth` when the slip grows e-fold, down to a slip; true when the
     /// impulse ends before.
     fn unevenly(&mut self, end: f64, friction: f64, growth: f64) -> bool {
-        let mut piece = Piece { slip: self.slip, friction, growth };
+        let mut piece = SlipPiece { slip: self.slip, friction, growth };
         loop {
             let takes = piece.friction * self.left;
             // So little that friction does not change, and what has come to rest on a slip without
@@ -132,11 +132,11 @@ impl Flow {
             let share = takes / piece.slip;
             let guess = if piece.is_small(share, GUESSED) { piece.series(share) } else { length };
             match piece.end_of(self.left, guess.clamp(0.0, length), length) {
-                End::After(found) => {
+                PieceEnd::After(found) => {
                     self.lost += piece.loses(found);
                     return true;
                 }
-                End::Beyond(needs) => {
+                PieceEnd::Beyond(needs) => {
                     self.left -= needs;
                     self.lost += piece.loses(length);
                 }
@@ -151,7 +151,7 @@ impl Flow {
 }
 
 /// Where an impulse ends.
-enum End {
+enum PieceEnd {
     /// After this length of a piece.
     After(f64),
     /// Beyond the piece, which takes so much, m/s.
@@ -160,13 +160,13 @@ enum End {
 
 /// A piece of the log-linear law, followed downwards: after a length δ the slip is u·e^(−δ) and the
 /// friction μ − growth·δ.
-struct Piece {
+struct SlipPiece {
     slip: f64,
     friction: f64,
     growth: f64,
 }
 
-impl Piece {
+impl SlipPiece {
     fn after(&self, length: f64) -> Self {
         Self {
             slip: self.slip * libm::exp(-length),
@@ -209,7 +209,7 @@ impl Piece {
     }
 
     /// Where an impulse ends, from a guess of its length in a piece that is `longest` long.
-    fn end_of(&self, impulse: f64, guess: f64, longest: f64) -> End {
+    fn end_of(&self, impulse: f64, guess: f64, longest: f64) -> PieceEnd {
         let (mut low, mut high) = (0.0, longest);
         let mut length = guess;
         loop {
@@ -218,7 +218,7 @@ impl Piece {
             if left > 0.0 {
                 low = length;
                 if low >= longest {
-                    return End::Beyond(takes);
+                    return PieceEnd::Beyond(takes);
                 }
             } else {
                 high = length;
@@ -228,9 +228,9 @@ impl Piece {
             let next = length + here.series(share.clamp(-GUESSED, GUESSED));
             if here.is_small(share, CORRECTED) || high - low <= 1e-15 * high {
                 return if next <= longest {
-                    End::After(next.max(0.0))
+                    PieceEnd::After(next.max(0.0))
                 } else {
-                    End::Beyond(self.impulse(longest).min(impulse))
+                    PieceEnd::Beyond(self.impulse(longest).min(impulse))
                 };
             }
             // A step out of what is known to hold it is halved.

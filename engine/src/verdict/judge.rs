@@ -187,14 +187,14 @@ fn entered(world: &World, shot: &Shot, target: Target) -> bool {
 }
 
 /// A meeting of the cue ball and the ball after the ball had come off something.
-struct Meeting {
+struct BallMeeting {
     time_s: f64,
     /// It had come off one rail and nothing else since the two first met.
     off_first_rail: bool,
 }
 
 /// Every meeting of the two after their first, once the ball has come off a rail, jaw or obstacle.
-fn meetings(shot: &Shot, target: Target) -> Vec<Meeting> {
+fn meetings(shot: &Shot, target: Target) -> Vec<BallMeeting> {
     let Some(cue) = target.cue else { return Vec::new() };
     let mut meetings = Vec::new();
     let (mut met, mut first_rail, mut others) = (false, None, false);
@@ -213,7 +213,7 @@ fn meetings(shot: &Shot, target: Target) -> Vec<Meeting> {
                 if pair.contains(&cue) && pair.contains(&target.ball) {
                     if first_rail.is_some() || others {
                         let off_first_rail = first_rail.is_some() && !others;
-                        meetings.push(Meeting { time_s: event.time_s, off_first_rail });
+                        meetings.push(BallMeeting { time_s: event.time_s, off_first_rail });
                     }
                     met = true;
                 }
