@@ -47,11 +47,11 @@ expect_shots(geared:where { cut = { from = degrees(-20), to = degrees(20) } }):s
 -- One cut looked at closely.
 local outside = bank(degrees(12))
 local plain   = outside:play { speed = mps(4), ghost = "line" }
-local aimed   = outside:play { speed = mps(4), along = "line" }
+local aimed   = outside:play { speed = mps(4), send = "line" }
 local gear    = outside:gear { speed = mps(4) }
 local over    = outside:overcut { speed = mps(4) }
 print("throw and squirt take an aim of", outside:aim { speed = mps(4) }.correction)
-print("gearing takes a tip offset of", gear.side)
+print("gearing takes a tip offset of", gear.tip_side)
 print("overcut by", over.overcut, "which is", over.at_ball, "at the object ball")
 
 expect_shot(plain):misses "short"

@@ -17,7 +17,7 @@ end
 local map = shots {
   over = { contact = span(0.5, 3.5, 0.25), off_rail = span(inches(0), inches(8), inches(0.5)) },
   shot = function(point)
-    return bank(point.contact, point.off_rail), { speed = mps(3), along = "line" }
+    return bank(point.contact, point.off_rail), { speed = mps(3), send = "line" }
   end,
 }
 map:draw { x = "off_rail", y = "contact", title = "Straight banks at 3 m/s: where the balls kiss" }
@@ -29,7 +29,7 @@ expect_shots(map:where { off_rail = inches(8) }):clear()
 local frozen = shots {
   over = { contact = { 0.5, 2.5, 3, 3.5 }, speed = span(mps(2), mps(5), mps(1)) },
   shot = function(point)
-    return bank(point.contact, inches(0)), { speed = point.speed, along = "line" }
+    return bank(point.contact, inches(0)), { speed = point.speed, send = "line" }
   end,
   name = "frozen",
 }
@@ -47,8 +47,8 @@ for _, contact in { 0.5, 1, 1.5 } do
   last = least.off_rail
 end
 local least = bank(0.5, inches(0)):least_gap { speed = mps(3) }.off_rail
-expect_shot(bank(0.5, least + millimetres(0.1)):play { speed = mps(3), along = "line" }):clears()
-expect_shot(bank(0.5, least - millimetres(0.1)):play { speed = mps(3), along = "line" }):kisses()
+expect_shot(bank(0.5, least + millimetres(0.1)):play { speed = mps(3), send = "line" }):clears()
+expect_shot(bank(0.5, least - millimetres(0.1)):play { speed = mps(3), send = "line" }):kisses()
 local angle = bank(1, inches(0)):least_angle { speed = mps(3) }
 print("frozen banks are clear from contact", angle.contact, "on")
 expect_number(angle.contact):within(0.6, 2.5)
@@ -62,9 +62,9 @@ expect_that("no distance within an inch is enough, and it says so", none.off_rai
 local steep = bank_shot {
   equipment = hall, contact = 1, rule = ratio, off_rail = inches(1), cue_distance = inches(12),
 }
-local straight = steep:play { speed = mps(3.5), along = "line" }
+local straight = steep:play { speed = mps(3.5), send = "line" }
 straight:draw { name = "kiss", title = "A steep bank that kisses" }
-local ways = steep:ways { speed = { mps(3), mps(4) }, side = span(-0.3, 0.3, 0.3), height = { -0.3, 0, 0.3 } }
+local ways = steep:ways { speed = { mps(3), mps(4) }, tip_side = span(-0.3, 0.3, 0.3), tip_height = { -0.3, 0, 0.3 } }
 print(ways.made, "of", ways.count, "strokes make it")
 expect_number(ways.made):within(1, ways.count)
 if ways.widest then

@@ -43,7 +43,7 @@ local set = shots {
     if point.way == "geometry" then
       return laid, { speed = mps(4), ghost = "line" }
     elseif point.way == "throw" then
-      return laid, { speed = mps(4), along = "line" }
+      return laid, { speed = mps(4), send = "line" }
     end
     return laid, { stroke = laid:gear { speed = mps(4) }.stroke }
   end,

@@ -14,7 +14,7 @@ local function bank(rail, pocket, point)
   return bank_shot {
     equipment = hall, rail = rail, pocket = pocket, contact = point.contact, rule = rules[point.rule],
     off_rail = inches(4), cue_distance = inches(8),
-  }, { speed = point.speed, along = "line" }
+  }, { speed = point.speed, send = "line" }
 end
 
 -- Numbers for a side pocket are counted from its own centre line.

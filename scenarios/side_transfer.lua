@@ -16,7 +16,7 @@ local sides = shots {
       equipment = hall, contact = point.contact, rule = ratio, off_rail = inches(4), cue_distance = inches(12),
     }
     -- Throw and squirt are in the aim: the object ball leaves along the line every time.
-    return shot, { speed = mps(4), side = point.side, along = "line" }
+    return shot, { speed = mps(4), tip_side = point.side, send = "line" }
   end,
 }
 sides:draw_lines {
@@ -36,10 +36,10 @@ local straight = bank_shot {
   equipment = hall, contact = 2.5, rule = ratio, off_rail = inches(4), cue_distance = inches(12),
 }
 local function carried(side)
-  local shot = straight:play { speed = mps(4), side = side, along = "line" }
+  local shot = straight:play { speed = mps(4), tip_side = side, send = "line" }
   for _, event in shot:events() do
     if event.what == "ball" then
-      return shot:at("object", event.time).side
+      return shot:at("object", event.time).spin_side
     end
   end
   error("the balls never meet")
@@ -49,6 +49,6 @@ expect_number(carried(0.3)):within(-0.3, -0.005)
 expect_number(carried(-0.3)):within(0.005, 0.3)
 expect_number(carried(0)):near(0, 1e-6)
 
-straight:play { speed = mps(4), side = 0.3, along = "line" }:draw {
+straight:play { speed = mps(4), tip_side = 0.3, send = "line" }:draw {
   name = "right-side", title = "Right side on the cue ball: the bank goes short",
 }

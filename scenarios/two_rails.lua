@@ -56,7 +56,7 @@ local hidden = lay {
     block  = { between = { "cue", "object" } },
   },
 }
-local kick = hidden:kick { rails = { "left" }, speed = mps(4), height = 0.2 }
+local kick = hidden:kick { rails = { "left" }, speed = mps(4), tip_height = 0.2 }
 expect_number(kick.count):within(1, 2)
 local stroke = kick.strokes[1]
 print("kick off the left rail at", stroke.numbers[1].number, stroke.verdict)

@@ -5,6 +5,10 @@ use crate::fault::nearest;
 
 /// Each old word with the new ones, of which the first that is known at the place is meant.
 const RENAMED: &[(&str, &[&str])] = &[
+    // Calls.
+    ("sweep", &["grid", "shots"]),
+    ("sampled", &["sample"]),
+    // Options, keys and members.
     ("on", &["equipment"]),
     ("model", &["rail_model"]),
     ("friction", &["nose_friction"]),
@@ -18,10 +22,20 @@ const RENAMED: &[(&str, &[&str])] = &[
     ("line_start", &["start"]),
     ("length", &["table_length"]),
     ("width", &["table_width"]),
+    ("along", &["send"]),
+    ("between", &["from_to", "way"]),
+    ("told", &["sentence"]),
+    ("say", &["sentence"]),
+    ("shows", &["sentence"]),
+    // Values.
+    ("at_rest", &["at-rest"]),
+    ("time_over", &["time-over"]),
+    ("given_up", &["given-up"]),
+    ("off_table", &["off-table"]),
 ];
 
 /// The word that an unknown one is called by now, if it is among those that are known there.
-pub fn renamed<'a>(old: &str, known: impl Iterator<Item = &'a str>) -> Option<&'static str> {
+fn renamed<'a>(old: &str, known: impl Iterator<Item = &'a str>) -> Option<&'static str> {
     let (_, words) = RENAMED.iter().find(|(word, _)| *word == old)?;
     let known: Vec<&str> = known.collect();
     words.iter().copied().find(|word| known.contains(word))
@@ -29,8 +43,44 @@ pub fn renamed<'a>(old: &str, known: impl Iterator<Item = &'a str>) -> Option<&'
 
 /// A hint for an unknown word: its new name, a near miss, or nothing.
 pub fn hint<'a>(word: &str, known: impl Iterator<Item = &'a str> + Clone) -> Option<String> {
+    hint_in('`', word, known)
+}
+
+/// As [`hint`], for a word that stands in quotes.
+pub fn quoted_hint<'a>(word: &str, known: impl Iterator<Item = &'a str> + Clone) -> Option<String> {
+    hint_in('"', word, known)
+}
+
+fn hint_in<'a>(
+    quote: char,
+    word: &str,
+    known: impl Iterator<Item = &'a str> + Clone,
+) -> Option<String> {
     if let Some(new) = renamed(word, known.clone()) {
-        return Some(format!("`{word}` is now called `{new}`"));
+        return Some(format!("{quote}{word}{quote} is now called {quote}{new}{quote}"));
     }
-    nearest(word, known).map(|near| format!("did you mean `{near}`?"))
+    nearest(word, known).map(|near| format!("did you mean {quote}{near}{quote}?"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_known_words_decide_which_new_word_is_meant() {
+        let of = |known: &[&'static str]| hint("side", known.iter().copied());
+        assert_eq!(
+            of(&["speed", "spin_side"]).as_deref(),
+            Some("`side` is now called `spin_side`")
+        );
+        assert_eq!(of(&["speed", "tip_side"]).as_deref(), Some("`side` is now called `tip_side`"));
+        assert_eq!(of(&["speed", "gravity"]), None);
+    }
+
+    #[test]
+    fn a_word_that_never_was_gets_its_near_miss() {
+        assert_eq!(hint("sped", ["speed"].into_iter()).as_deref(), Some("did you mean `speed`?"));
+        let value = quoted_hint("at_rest", ["at-rest"].into_iter());
+        assert_eq!(value.as_deref(), Some("\"at_rest\" is now called \"at-rest\""));
+    }
 }

@@ -1,9 +1,11 @@
 //! Reads the balls of a layout.
 
-use super::draft::BallDraft;
-use super::keys::{BALL, SPIN, SPOT, VELOCITY, words};
+use super::draft::{BallDraft, HeadingDraft, LaunchDraft};
+use super::heading::HeadingEntries;
+use super::keys::{BALL, LAUNCH, SPIN, SPIN_SIDE, SPOT, VELOCITY, words};
 use super::spot::SpotFields;
 use crate::yaml::{Entries, Mapping, Numbers, Quantity, Reader, Refusal, check_name, known_keys};
+use railproof_engine::bank::Launch;
 use railproof_engine::equipment::Ball;
 use railproof_engine::shot::MOST_BALLS;
 use serde::de::MapAccess;
@@ -54,6 +56,7 @@ struct BallEntries {
     spot: SpotFields,
     velocity: Option<[f64; 2]>,
     spin: Option<[f64; 3]>,
+    launch: Option<LaunchDraft>,
     diameter_m: Option<f64>,
     mass_kg: Option<f64>,
 }
@@ -88,6 +91,10 @@ impl<'de> Entries<'de> for BallEntries {
                 let seed = Numbers { reader, parameter: SPIN, longest: SPIN.high };
                 self.spin = Some(map.next_value_seed(seed)?);
             }
+            "launch" => {
+                let entries = LaunchEntries::default();
+                self.launch = Some(map.next_value_seed(Mapping { reader, entries })?);
+            }
             "diameter" => {
                 let seed = Quantity { reader, parameter: Ball::DIAMETER };
                 self.diameter_m = Some(map.next_value_seed(seed)?);
@@ -102,14 +109,74 @@ impl<'de> Entries<'de> for BallEntries {
 
     fn finish(self) -> Result<BallDraft, Refusal> {
         let (spot, spot_key) = self.spot.finish(&format!("the ball `{}`", self.name))?;
-        Ok(BallDraft {
+        let ball = BallDraft {
             name: self.name,
             spot,
             spot_key,
             velocity: self.velocity,
             spin: self.spin,
+            launch: self.launch,
             diameter_m: self.diameter_m,
             mass_kg: self.mass_kg,
-        })
+        };
+        check_motion(&ball)?;
+        Ok(ball)
+    }
+}
+
+/// Refuses a ball that is sent off and has a velocity or spin as well.
+pub(crate) fn check_motion(ball: &BallDraft) -> Result<(), Refusal> {
+    if ball.launch.is_none() || (ball.velocity.is_none() && ball.spin.is_none()) {
+        return Ok(());
+    }
+    let message = format!("the ball `{}` has a `launch` and a velocity or spin", ball.name);
+    let hint = "a ball moves by one or the other: take one of them out";
+    Err(Refusal::new(message).with_hint(hint))
+}
+
+#[derive(Default)]
+struct LaunchEntries {
+    speed_m_s: Option<f64>,
+    heading: Option<HeadingDraft>,
+    roll: f64,
+    spin_side: f64,
+}
+
+impl<'de> Entries<'de> for LaunchEntries {
+    type Value = LaunchDraft;
+
+    fn what(&self) -> String {
+        "`launch`".to_owned()
+    }
+
+    fn check_key(&self, key: &str) -> Result<(), Refusal> {
+        known_keys("`launch`", key, words(&LAUNCH))
+    }
+
+    fn entry<A: MapAccess<'de>>(
+        &mut self,
+        key: &str,
+        map: &mut A,
+        reader: &Reader,
+    ) -> Result<(), A::Error> {
+        let quantity = |parameter| Quantity { reader, parameter };
+        match key {
+            "speed" => self.speed_m_s = Some(map.next_value_seed(quantity(Launch::SPEED))?),
+            "heading" => {
+                let entries = HeadingEntries::default();
+                self.heading = Some(map.next_value_seed(Mapping { reader, entries })?);
+            }
+            "roll" => self.roll = map.next_value_seed(quantity(Launch::ROLL))?,
+            _ => self.spin_side = map.next_value_seed(quantity(SPIN_SIDE))?,
+        }
+        Ok(())
+    }
+
+    fn finish(self) -> Result<LaunchDraft, Refusal> {
+        let (Some(speed_m_s), Some(heading)) = (self.speed_m_s, self.heading) else {
+            return Err(Refusal::new("`launch` takes a `speed` and a `heading`")
+                .with_hint("for instance `{speed: 2 m/s, heading: {to: {pocket: foot-right}}}`"));
+        };
+        Ok(LaunchDraft { speed_m_s, heading, roll: self.roll, spin_side: self.spin_side })
     }
 }

@@ -27,8 +27,17 @@ pub(crate) struct BallDraft {
     pub(crate) spot_key: &'static str,
     pub(crate) velocity: Option<[f64; 2]>,
     pub(crate) spin: Option<[f64; 3]>,
+    pub(crate) launch: Option<LaunchDraft>,
     pub(crate) diameter_m: Option<f64>,
     pub(crate) mass_kg: Option<f64>,
+}
+
+/// A ball sent off without a stroke.
+pub(crate) struct LaunchDraft {
+    pub(crate) speed_m_s: f64,
+    pub(crate) heading: HeadingDraft,
+    pub(crate) roll: f64,
+    pub(crate) spin_side: f64,
 }
 
 pub(crate) enum SpotDraft {
@@ -67,8 +76,8 @@ pub(crate) struct StrokeDraft {
     pub(crate) speed_m_s: f64,
     pub(crate) aim: AimDraft,
     pub(crate) aim_key: &'static str,
-    pub(crate) side: f64,
-    pub(crate) height: f64,
+    pub(crate) tip_side: f64,
+    pub(crate) tip_height: f64,
     /// The least when it is left out.
     pub(crate) elevation_rad: Option<f64>,
     pub(crate) allow_miscue: bool,

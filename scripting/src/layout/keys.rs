@@ -10,6 +10,9 @@ pub const POSITION: Parameter = Parameter::new("position", Dimension::Length, -4
 pub const VELOCITY: Parameter = Parameter::new("velocity", Dimension::Speed, -50.0, 50.0, "m/s");
 /// Accepted spin components; the same limit holds for the whole spin.
 pub const SPIN: Parameter = Parameter::new("spin", Dimension::SpinRate, -5000.0, 5000.0, "rad/s");
+/// Side of a ball that is sent off: the spin about z times the radius over the speed.
+pub(crate) const SPIN_SIDE: Parameter =
+    Parameter::new("spin_side", Dimension::Ratio, -3.0, 3.0, "");
 /// Accepted end times.
 pub const UNTIL: Parameter = Parameter::new("until", Dimension::Time, 0.0, 3600.0, "s");
 
@@ -21,8 +24,9 @@ pub(crate) const SHARE: Parameter = Parameter::new("share", Dimension::Ratio, 0.
 pub(crate) const GAP: Parameter = Parameter::new("gap", Dimension::Length, 0.0, 4.0, "m");
 pub(crate) const ANGLE: Parameter = Parameter::new("angle", Dimension::Angle, -360.0, 360.0, "deg");
 pub(crate) const AIM: Parameter = Parameter::new("aim", Dimension::Angle, -360.0, 360.0, "deg");
-pub(crate) const SIDE: Parameter = Parameter::new("side", Dimension::Ratio, -1.0, 1.0, "");
-pub(crate) const HEIGHT: Parameter = Parameter::new("height", Dimension::Ratio, -1.0, 1.0, "");
+pub(crate) const TIP_SIDE: Parameter = Parameter::new("tip_side", Dimension::Ratio, -1.0, 1.0, "");
+pub(crate) const TIP_HEIGHT: Parameter =
+    Parameter::new("tip_height", Dimension::Ratio, -1.0, 1.0, "");
 pub(crate) const MIDDLE: Parameter = Parameter::new("middle", Dimension::Length, -4.0, 4.0, "m");
 pub(crate) const CORNERS: Parameter = Parameter::new("corners", Dimension::Length, -4.0, 4.0, "m");
 pub(crate) const LENGTH: Parameter = Parameter::new("length", Dimension::Length, 0.001, 4.0, "m");
@@ -118,11 +122,23 @@ pub(crate) const SPOT: [Key; 12] = [
 ];
 
 /// What else a ball can have.
-pub(crate) const BALL: [Key; 4] = [
+pub(crate) const BALL: [Key; 5] = [
     ("velocity", "[x, y]; when left out: at rest"),
     ("spin", "[x, y, z] by the right-hand rule, z up; when left out: none"),
+    ("launch", "sent off without a stroke, instead of a velocity and a spin"),
     ("diameter", "when left out: the equipment's"),
     ("mass", "when left out: the equipment's"),
+];
+
+/// A ball that is sent off without a stroke.
+pub(crate) const LAUNCH: [Key; 4] = [
+    ("speed", "as it sets off"),
+    ("heading", "the way it is to go"),
+    ("roll", "a fraction of natural roll: 0 slides, 1 rolls; when left out: 0"),
+    (
+        "spin_side",
+        "side spin times the radius over the speed, by the right-hand rule, z up; when left out: 0",
+    ),
 ];
 
 /// A place that is not a ball's own.
@@ -142,18 +158,27 @@ pub(crate) const HEADING: [Key; 3] = [
     ("angle", "an angle from x (0 deg) towards y (90 deg)"),
 ];
 
-pub(crate) const STROKE: [Key; 9] = [
-    ("ball", "the ball that is struck; when left out: the one named cue"),
-    ("speed", "the ball's speed along the cue as it leaves the tip"),
-    ("aim_at", "point the cue at a place; `{behind: object, heading: …}` is the ghost ball's"),
+/// Whom a stroke strikes; a scenario's layout always strikes the one named cue.
+pub(crate) const STRUCK: [Key; 1] =
+    [("ball", "the ball that is struck; when left out: the one named cue")];
+
+/// Where the cue points: exactly one of these.
+pub(crate) const AIMS: [Key; 4] = [
     ("aim", "point the cue at an angle from x (0 deg) towards y (90 deg)"),
-    ("send", "point the cue so that this ball goes that way, with squirt, swerve and throw in it"),
+    ("aim_at", "point the cue at a place"),
+    ("send", "point the cue so that a ball goes that way, with squirt, swerve and throw in it"),
+    ("ghost", "point the cue at the ghost ball's place for a ball to go that way"),
+];
+
+/// How the tip meets the ball.
+pub(crate) const TIP: [Key; 5] = [
+    ("speed", "the ball's speed along the cue as it leaves the tip"),
     (
-        "side",
+        "tip_side",
         "the tip right (+) or left (−) of the middle, as a share of the radius; when left out: 0",
     ),
     (
-        "height",
+        "tip_height",
         "the tip above (+) or below (−) the middle, as a share of the radius; when left out: 0",
     ),
     (
@@ -164,6 +189,7 @@ pub(crate) const STROKE: [Key; 9] = [
     ("allow_miscue", "yes to play on where the tip would slip off; when left out: no"),
 ];
 
+/// With `send` and `ghost`; in a scenario the ball is the one meant for the pocket.
 pub(crate) const SEND: [Key; 2] =
     [("ball", "the ball to send"), ("heading", "the way it is to go")];
 
@@ -181,4 +207,21 @@ pub(crate) const OBSTACLE: [Key; 8] = [
 /// The keys' own words.
 pub(crate) fn words(keys: &'static [Key]) -> impl Iterator<Item = &'static str> + Clone {
     keys.iter().map(|(key, _)| *key)
+}
+
+/// The words of several groups of keys as one list.
+pub(crate) const fn joined<const N: usize>(groups: &[&[Key]]) -> [&'static str; N] {
+    let mut all = [""; N];
+    let (mut at, mut group) = (0, 0);
+    while group < groups.len() {
+        let mut key = 0;
+        while key < groups[group].len() {
+            all[at] = groups[group][key].0;
+            at += 1;
+            key += 1;
+        }
+        group += 1;
+    }
+    assert!(at == N, "the list has another length than its groups");
+    all
 }

@@ -5,7 +5,7 @@
 //! left rail, z up), by rail numbers, between places, behind other balls. A ball moves because it is
 //! given a velocity, or because the cue strikes it. What happens then is not decided here.
 
-mod balls;
+pub(crate) mod balls;
 pub(crate) mod cue_room;
 pub(crate) mod draft;
 mod entries;

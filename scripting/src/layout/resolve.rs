@@ -6,8 +6,9 @@ use super::places::{lay_fault, world_fault};
 use super::{Layout, LayoutBall, LayoutTarget, struck};
 use crate::fault::Fault;
 use crate::yaml::Source;
+use railproof_engine::aim::Send;
 use railproof_engine::equipment::{Ball, Equipment};
-use railproof_engine::lay::{LaidBall, lay};
+use railproof_engine::lay::{LaidBall, angle_rad, direction, lay};
 use railproof_engine::motion::BallState;
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::World;
@@ -64,16 +65,24 @@ pub(crate) fn laid_balls(
         laid.push(LaidBall { ball: size_of(ball, names.equipment), spot });
     }
     let places = lay(world, &laid).map_err(|error| lay_fault(names, draft, world, None, &error))?;
-    Ok(draft
-        .balls
-        .iter()
-        .zip(laid.iter().zip(&places))
-        .map(|(ball, (laid, place))| LayoutBall {
-            name: ball.name.clone(),
-            ball: laid.ball,
-            state: given_state(ball, *place),
-        })
-        .collect())
+    let known: Vec<_> = laid.iter().zip(places).map(|(laid, place)| (laid.ball, place)).collect();
+    let mut balls = Vec::with_capacity(known.len());
+    for (index, ball) in draft.balls.iter().enumerate() {
+        let (size, place) = known[index];
+        let mut state = given_state(ball, place);
+        if let Some(launch) = &ball.launch {
+            let path = ["balls", &ball.name, "launch"];
+            let heading = names.heading(&launch.heading, &path)?;
+            let way = direction(world, &known, index, place, &heading)
+                .map_err(|error| lay_fault(names, draft, world, Some(&path), &error))?;
+            let send =
+                Send { speed_m_s: launch.speed_m_s, roll: launch.roll, side: launch.spin_side };
+            let angle_rad = angle_rad(Vec2::ZERO, way).unwrap_or_default();
+            state = send.state(place, angle_rad, size.radius_m());
+        }
+        balls.push(LayoutBall { name: ball.name.clone(), ball: size, state });
+    }
+    Ok(balls)
 }
 
 fn size_of(ball: &BallDraft, equipment: &Equipment) -> Ball {

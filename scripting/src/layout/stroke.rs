@@ -1,8 +1,8 @@
 //! Reads the target and the stroke.
 
-use super::draft::{AimDraft, HeadingDraft, StrokeDraft, TargetDraft};
+use super::draft::{AimDraft, HeadingDraft, SpotDraft, StrokeDraft, TargetDraft};
 use super::heading::HeadingEntries;
-use super::keys::{AIM, HEIGHT, LEAST, SEND, SIDE, STROKE, TARGET, words};
+use super::keys::{AIM, AIMS, LEAST, SEND, STRUCK, TARGET, TIP, TIP_HEIGHT, TIP_SIDE, words};
 use super::spot::{Place, pocket};
 use crate::yaml::{
     Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys, read_quantity,
@@ -60,8 +60,8 @@ pub(super) struct StrokeEntries {
     ball: Option<String>,
     speed_m_s: Option<f64>,
     aims: Vec<(AimDraft, &'static str)>,
-    side: f64,
-    height: f64,
+    tip_side: f64,
+    tip_height: f64,
     elevation_rad: Option<f64>,
     allow_miscue: bool,
 }
@@ -74,7 +74,7 @@ impl<'de> Entries<'de> for StrokeEntries {
     }
 
     fn check_key(&self, key: &str) -> Result<(), Refusal> {
-        known_keys("`stroke`", key, words(&STROKE))
+        known_keys("`stroke`", key, words(&STRUCK).chain(words(&AIMS)).chain(words(&TIP)))
     }
 
     fn entry<A: MapAccess<'de>>(
@@ -99,12 +99,19 @@ impl<'de> Entries<'de> for StrokeEntries {
                 self.aims.push((AimDraft::Angle(angle_rad), "aim"));
             }
             "send" => {
-                let entries = SendEntries::default();
+                let entries = SendEntries::new("send");
                 let (ball, heading) = map.next_value_seed(Mapping { reader, entries })?;
                 self.aims.push((AimDraft::Send { ball, heading }, "send"));
             }
-            "side" => self.side = map.next_value_seed(quantity(SIDE))?,
-            "height" => self.height = map.next_value_seed(quantity(HEIGHT))?,
+            "ghost" => {
+                let entries = SendEntries::new("ghost");
+                let (ball, heading) = map.next_value_seed(Mapping { reader, entries })?;
+                let heading = Box::new(heading);
+                let spot = SpotDraft::Beside { ball, heading, ahead: false, gap_m: 0.0 };
+                self.aims.push((AimDraft::At(spot), "ghost"));
+            }
+            "tip_side" => self.tip_side = map.next_value_seed(quantity(TIP_SIDE))?,
+            "tip_height" => self.tip_height = map.next_value_seed(quantity(TIP_HEIGHT))?,
             "elevation" => {
                 self.elevation_rad = map.next_value_seed(ElevationOrLeast { reader })?;
             }
@@ -121,18 +128,19 @@ impl<'de> Entries<'de> for StrokeEntries {
             Refusal::new("`stroke` has no `speed`").with_hint("for instance `speed: 3 m/s`")
         })?;
         let (Some((aim, aim_key)), true) = (self.aims.pop(), self.aims.is_empty()) else {
-            return Err(Refusal::new("`stroke` takes one of `aim_at`, `aim` and `send`").with_hint(
-                "for instance `aim_at: object`, `aim: 30 deg` or `send: {ball: object, heading: \
-                 {to: {pocket: foot-right}}}`",
-            ));
+            return Err(Refusal::new("`stroke` takes one of `aim`, `aim_at`, `send` and `ghost`")
+                .with_hint(
+                    "for instance `aim_at: object`, `aim: 30 deg` or `send: {ball: object, heading: \
+                     {to: {pocket: foot-right}}}`",
+                ));
         };
         Ok(StrokeDraft {
             ball: self.ball,
             speed_m_s,
             aim,
             aim_key,
-            side: self.side,
-            height: self.height,
+            tip_side: self.tip_side,
+            tip_height: self.tip_height,
             elevation_rad: self.elevation_rad,
             allow_miscue: self.allow_miscue,
         })
@@ -174,21 +182,28 @@ impl Visitor<'_> for ElevationOrLeast<'_> {
     }
 }
 
-#[derive(Default)]
+/// A ball and the way it is to go.
 struct SendEntries {
+    key: &'static str,
     ball: Option<String>,
     heading: Option<HeadingDraft>,
+}
+
+impl SendEntries {
+    const fn new(key: &'static str) -> Self {
+        Self { key, ball: None, heading: None }
+    }
 }
 
 impl<'de> Entries<'de> for SendEntries {
     type Value = (String, HeadingDraft);
 
     fn what(&self) -> String {
-        "`send`".to_owned()
+        format!("`{}`", self.key)
     }
 
     fn check_key(&self, key: &str) -> Result<(), Refusal> {
-        known_keys("`send`", key, words(&SEND))
+        known_keys(&self.what(), key, words(&SEND))
     }
 
     fn entry<A: MapAccess<'de>>(
@@ -209,7 +224,8 @@ impl<'de> Entries<'de> for SendEntries {
 
     fn finish(self) -> Result<Self::Value, Refusal> {
         let (Some(ball), Some(heading)) = (self.ball, self.heading) else {
-            return Err(Refusal::new("`send` takes a `ball` and a `heading`").with_hint(
+            let message = format!("`{}` takes a `ball` and a `heading`", self.key);
+            return Err(Refusal::new(message).with_hint(
                 "for instance `{ball: object, heading: {line: {contact: 2, start: 4.4}}}`",
             ));
         };

@@ -25,8 +25,11 @@ pub(super) fn stroke(
     let Some(stroke) = &draft.stroke else { return Ok(None) };
     let ball = whom(names, stroke)?;
     let drafted = &draft.balls[ball];
-    for (key, given) in [("velocity", drafted.velocity.is_some()), ("spin", drafted.spin.is_some())]
-    {
+    for (key, given) in [
+        ("velocity", drafted.velocity.is_some()),
+        ("spin", drafted.spin.is_some()),
+        ("launch", drafted.launch.is_some()),
+    ] {
         if given {
             return Err(names
                 .fault(
@@ -39,8 +42,8 @@ pub(super) fn stroke(
     let level = Stroke {
         speed_m_s: stroke.speed_m_s,
         aim_rad: 0.0,
-        side_offset: stroke.side,
-        height_offset: stroke.height,
+        side_offset: stroke.tip_side,
+        height_offset: stroke.tip_height,
         elevation_rad: stroke.elevation_rad.unwrap_or(0.0),
         least_elevation: stroke.elevation_rad.is_none(),
         allow_miscue: stroke.allow_miscue,
@@ -79,7 +82,7 @@ fn room_fault(names: &Names<'_>, stroke: &StrokeDraft, cramped: &Cramped) -> Fau
 fn stroke_fault(names: &Names<'_>, stroke: &StrokeDraft, error: &StrokeError) -> Fault {
     let key = match error {
         StrokeError::Miscue { .. } | StrokeError::OutsideBall { .. } => {
-            if stroke.side.abs() >= stroke.height.abs() { "side" } else { "height" }
+            if stroke.tip_side.abs() >= stroke.tip_height.abs() { "tip_side" } else { "tip_height" }
         }
         _ => "speed",
     };

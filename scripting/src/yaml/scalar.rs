@@ -5,6 +5,7 @@
 
 use super::{Reader, Refusal, mapping::shortened, with_article};
 use crate::fault::nearest;
+use crate::renamed;
 use railproof_engine::equipment::Parameter;
 use railproof_engine::units::{Dimension, QuantityError, parse_quantity};
 use serde::de::{DeserializeSeed, Deserializer, Error, Visitor};
@@ -191,8 +192,8 @@ impl Visitor<'_> for Word<'_> {
             shortened(text),
             self.words.join(", ")
         ));
-        Err(self.reader.refuse(match nearest(text, self.words.iter().copied()) {
-            Some(near) => refusal.with_hint(format!("did you mean `{near}`?")),
+        Err(self.reader.refuse(match renamed::hint(text, self.words.iter().copied()) {
+            Some(hint) => refusal.with_hint(hint),
             None => refusal,
         }))
     }

@@ -4,6 +4,7 @@ use super::BankArgs;
 use crate::fault::{Fault, nearest};
 use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile};
+use crate::renamed;
 use railproof_engine::bank::{Bank, BankError, Launch, LaunchError};
 use railproof_engine::equipment::{Parameter, RailModel};
 use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
@@ -177,8 +178,8 @@ fn word<T: Copy>(
     }
     let names = || all.iter().map(|one| name(*one));
     let fault = Fault::bad_input(format!("`{flag}` knows no `{text}`"));
-    Err(match nearest(text, names()) {
-        Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
+    Err(match renamed::hint(text, names()) {
+        Some(hint) => fault.with_hint(hint),
         None => fault.with_hint(format!("use one of: {}", names().collect::<Vec<_>>().join(", "))),
     })
 }

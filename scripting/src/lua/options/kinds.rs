@@ -1,8 +1,8 @@
 //! The single values an option may have.
 
-use crate::fault::nearest;
 use crate::lua::calls::Mark;
 use crate::lua::quantity::{self, Measure, kind_of, plain_number};
+use crate::renamed;
 use mlua::{Function, Table, Value};
 use railproof_engine::units::{Dimension, Speed};
 use std::marker::PhantomData;
@@ -230,8 +230,8 @@ impl<T: Clone> Kind for Choice<'_, T> {
         }
         let mismatch =
             Mismatch::content(format!("must be {}, not {}", self.expected(), kind_of(value)));
-        Err(match nearest(&text, self.0.iter().map(|(word, _)| *word)) {
-            Some(near) => mismatch.with_hint(format!("did you mean \"{near}\"?")),
+        Err(match renamed::quoted_hint(&text, self.0.iter().map(|(word, _)| *word)) {
+            Some(hint) => mismatch.with_hint(hint),
             None => mismatch,
         })
     }

@@ -19,15 +19,15 @@ use railproof_engine::units::DEGREE_RAD;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::Verdict;
 
-const KEYS: &[&str] = &["speed", "side", "height", "elevation", "allow_miscue", "along"];
+const KEYS: &[&str] = &["speed", "tip_side", "tip_height", "elevation", "allow_miscue", "send"];
 /// Gearing finds the side.
-const GEAR_KEYS: &[&str] = &["speed", "height", "elevation", "allow_miscue", "along"];
+const GEAR_KEYS: &[&str] = &["speed", "tip_height", "elevation", "allow_miscue", "send"];
 
 const ANSWER: &[&str] = &[
     "why_not",
     "stroke",
     "aim",
-    "side",
+    "tip_side",
     "correction",
     "throw",
     "squirt",
@@ -44,7 +44,7 @@ const COMPARED: &[&str] = &[
     "why_not",
     "stroke",
     "aim",
-    "side",
+    "tip_side",
     "verdict",
     "made",
     "miss",
@@ -70,7 +70,7 @@ pub(super) fn question<'a>(options: &Options, laid: &'a Laid) -> Result<Question
     let setup = laid.setup(options)?;
     let stroke = level(options)?;
     checked(options, laid, &stroke)?;
-    Ok(Question { setup, stroke, way: way(options, laid, "along")? })
+    Ok(Question { setup, stroke, way: way(options, laid, "send")? })
 }
 
 /// Solves with the script's clock stopped.
@@ -109,7 +109,7 @@ pub(super) fn put_stroke(
     put_cautions(lua, table, &cautions)?;
     table.raw_set("stroke", StrokeObject(stroke))?;
     table.raw_set("aim", degrees(stroke.aim_rad)?)?;
-    table.raw_set("side", stroke.side_offset)
+    table.raw_set("tip_side", stroke.side_offset)
 }
 
 /// Puts what to be careful of into a table as sentences, and notes it for the run's summary.
@@ -165,7 +165,7 @@ pub(super) fn gear(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let options = Options::open(lua, "gear", &argument, GEAR_KEYS)?;
     let setup = this.0.setup(&options)?;
     let stroke = without_side(&options, &this.0)?;
-    let way = way(&options, &this.0, "along")?;
+    let way = way(&options, &this.0, "send")?;
     let answer = solved(lua, || {
         let aim = gear_side(&setup, &stroke, way)?;
         let (_, verdict) = setup.judge(&aim.stroke)?;
@@ -189,15 +189,15 @@ fn aimed(
     }
 }
 
-/// The stroke of options that know no `side`.
+/// The stroke of options that know no `tip_side`.
 fn without_side(options: &Options, laid: &Laid) -> Result<Stroke, Fault> {
     use super::spots::si;
-    use crate::layout::keys::HEIGHT;
+    use crate::layout::keys::TIP_HEIGHT;
     use crate::lua::options::boolean;
     use crate::scenario::inputs::NumberOf;
     let elevation = elevation_rad(options)?;
     let stroke = Stroke {
-        height_offset: si(options, "height", HEIGHT)?.unwrap_or(0.0),
+        height_offset: si(options, "tip_height", TIP_HEIGHT)?.unwrap_or(0.0),
         elevation_rad: elevation.unwrap_or(0.0),
         least_elevation: elevation.is_none(),
         allow_miscue: options.optional("allow_miscue", boolean())?.unwrap_or(false),
@@ -231,7 +231,7 @@ pub(super) fn compare(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::
     let options = Options::open(lua, "compare", &argument, GEAR_KEYS)?;
     let setup = this.0.setup(&options)?;
     let stroke = without_side(&options, &this.0)?;
-    let way = way(&options, &this.0, "along")?;
+    let way = way(&options, &this.0, "send")?;
     let both = solved(lua, || compare_both(&setup, &stroke, way))?;
     let table = lua.create_table()?;
     table.raw_set("overcut", compared(lua, &setup, both.overcut)?)?;

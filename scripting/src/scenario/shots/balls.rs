@@ -1,9 +1,13 @@
 //! Reads the balls and the obstacles of a layout.
 
-use super::spots::{components, heading, refused, si, spot, spot_keys};
+use super::spots::{components, heading, refused, si, spot};
 use crate::fault::Fault;
-use crate::layout::draft::{BallDraft, HeadingDraft};
-use crate::layout::keys::{CORNERS, LENGTH, MIDDLE, SPIN, TURNED, VELOCITY, WIDTH};
+use crate::layout::balls::check_motion;
+use crate::layout::draft::{BallDraft, LaunchDraft};
+use crate::layout::keys::{
+    BALL, CORNERS, LAUNCH, LENGTH, MIDDLE, OBSTACLE, SPIN, SPIN_SIDE, SPOT, TURNED, VELOCITY,
+    WIDTH, joined,
+};
 use crate::layout::obstacles::ObstacleEntries;
 use crate::lua::options::{Options, Within, list, table};
 use crate::scenario::inputs::NumberOf;
@@ -15,24 +19,12 @@ use railproof_engine::shot::MOST_BALLS;
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::Obstacle;
 
-const BALL_KEYS: &[&str] = spot_keys!("velocity", "spin", "launch", "diameter", "mass");
-const LAUNCH_KEYS: &[&str] = &["speed", "heading", "roll", "side"];
-const OBSTACLE_KEYS: &[&str] =
-    &["middle", "length", "width", "turned", "corners", "height", "restitution", "friction"];
+const BALL_KEYS: &[&str] = &joined::<{ SPOT.len() + BALL.len() }>(&[&SPOT, &BALL]);
+const LAUNCH_KEYS: &[&str] = &joined::<{ LAUNCH.len() }>(&[&LAUNCH]);
+const OBSTACLE_KEYS: &[&str] = &joined::<{ OBSTACLE.len() }>(&[&OBSTACLE]);
 
-/// How a ball is sent off in a direction.
-pub(super) struct LaunchDraft {
-    pub speed_m_s: f64,
-    pub heading: HeadingDraft,
-    pub roll: f64,
-    pub side: f64,
-}
-
-/// The balls at a key, the cue ball first, each with its launch if it has one.
-pub(super) fn balls(
-    options: &Options,
-    key: &'static str,
-) -> Result<Vec<(BallDraft, Option<LaunchDraft>)>, Fault> {
+/// The balls at a key, the cue ball first.
+pub(super) fn balls(options: &Options, key: &'static str) -> Result<Vec<BallDraft>, Fault> {
     let describe = |name: &str| format!("the ball `{name}`");
     let Some(mut named) = options.named(key, BALL_KEYS, describe)? else { return Ok(Vec::new()) };
     if named.len() > MOST_BALLS {
@@ -50,24 +42,21 @@ pub(super) fn balls(
         let spin: Option<[f64; 3]> = components(&inside, "spin", SPIN)?;
         within(&inside, "velocity", velocity.as_ref().map(|it| &it[..]), VELOCITY.high, "m/s")?;
         within(&inside, "spin", spin.as_ref().map(|it| &it[..]), SPIN.high, "rad/s")?;
-        if launch.is_some() && (velocity.is_some() || spin.is_some()) {
-            return Err(inside
-                .complain(
-                    "launch",
-                    format!("the ball `{name}` has a `launch` and a velocity or spin"),
-                )
-                .with_hint("a ball moves by one or the other: take one of them out"));
-        }
         let draft = BallDraft {
             spot,
             spot_key,
             velocity,
             spin,
+            launch,
             diameter_m: si(&inside, "diameter", Ball::DIAMETER)?,
             mass_kg: si(&inside, "mass", Ball::MASS)?,
             name,
         };
-        balls.push((draft, launch));
+        check_motion(&draft).map_err(|refusal| {
+            let fault = inside.complain("launch", refusal.message);
+            fault.with_hint(refusal.hint.unwrap_or_default())
+        })?;
+        balls.push(draft);
     }
     Ok(balls)
 }
@@ -97,8 +86,8 @@ fn launch(options: &Options) -> Result<Option<LaunchDraft>, Fault> {
             .with_hint("for instance heading = { to = { pocket = \"foot-right\" } }")
     })?;
     let roll = si(&inside, "roll", Launch::ROLL)?.unwrap_or(0.0);
-    let side = si(&inside, "side", Launch::RUNNING_SIDE)?.unwrap_or(0.0);
-    Ok(Some(LaunchDraft { speed_m_s, heading, roll, side }))
+    let spin_side = si(&inside, "spin_side", SPIN_SIDE)?.unwrap_or(0.0);
+    Ok(Some(LaunchDraft { speed_m_s, heading, roll, spin_side }))
 }
 
 /// The obstacles at `obstacles`.

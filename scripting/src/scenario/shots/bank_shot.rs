@@ -71,6 +71,7 @@ pub(super) fn bank_shot(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject
         spot_key,
         velocity: None,
         spin: None,
+        launch: None,
         diameter_m: None,
         mass_kg: None,
     };
@@ -83,15 +84,15 @@ pub(super) fn bank_shot(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject
     };
     let cue = setup.cue.state.position;
     let mut drafts = vec![
-        (ball(CUE, SpotDraft::At([cue.x, cue.y]), "position"), None),
-        (ball(OBJECT, SpotDraft::OnLine { line: on_line, off_rail_m }, "on_line"), None),
+        ball(CUE, SpotDraft::At([cue.x, cue.y]), "position"),
+        ball(OBJECT, SpotDraft::OnLine { line: on_line, off_rail_m }, "on_line"),
     ];
-    for (draft, launch) in balls(&options, "others")? {
+    for draft in balls(&options, "others")? {
         if draft.name == CUE || draft.name == OBJECT {
             let message = format!("`{}` is laid by the line already", draft.name);
             return Err(options.complain("others", message).into());
         }
-        drafts.push((draft, launch));
+        drafts.push(draft);
     }
     let target = TargetDraft { pocket, ball: Some(OBJECT.to_owned()) };
     let line = BankLine { at, direction, rule };

@@ -1,7 +1,6 @@
 //! `route { … }` and `layout:kick { … }`: ways round several rails.
 
 use super::answers::{degrees, none, put_cautions, put_stroke, put_verdict, solved};
-use super::balls::LaunchDraft;
 use super::laid::{LayoutObject, put_down};
 use super::play::Played;
 use super::shot::{ShotObject, number_table};
@@ -10,6 +9,7 @@ use super::stroke::{checked, level};
 use super::{CUE, OBJECT};
 use crate::fault::Fault;
 use crate::layout::draft::{BallDraft, SpotDraft, TargetDraft};
+use crate::layout::keys::SPIN_SIDE;
 use crate::lua::options::{Options, choice, list, object};
 use crate::lua::quantity::Quantity;
 use crate::scenario::equipment::EquipmentObject;
@@ -26,15 +26,15 @@ use railproof_engine::verdict::{numbers, verdict};
 use std::sync::Arc;
 
 const ROUTE_KEYS: &[&str] =
-    &["equipment", "from", "rails", "pocket", "speed", "roll", "side", "obstacles"];
+    &["equipment", "from", "rails", "pocket", "speed", "roll", "spin_side", "obstacles"];
 const KICK_KEYS: &[&str] =
-    &["rails", "speed", "side", "height", "elevation", "allow_miscue", "passes"];
+    &["rails", "speed", "tip_side", "tip_height", "elevation", "allow_miscue", "passes"];
 const ROUTES: &[&str] = &["why_not", "count", "starts"];
 const START: &[&str] =
     &["direction", "speed", "numbers", "shot", "verdict", "made", "miss", "kissed", "cautions"];
 const KICKS: &[&str] = &["why_not", "count", "strokes"];
 const KICK: &[&str] =
-    &["stroke", "aim", "side", "verdict", "made", "miss", "kissed", "cautions", "numbers"];
+    &["stroke", "aim", "tip_side", "verdict", "made", "miss", "kissed", "cautions", "numbers"];
 
 /// Most rails of one way: each further one spreads small errors so far that no start is found.
 const MOST_RAILS: usize = 5;
@@ -76,7 +76,7 @@ pub(super) fn route(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let send = Send {
         speed_m_s: options.required("speed", NumberOf(Launch::SPEED))?.si,
         roll: si(&options, "roll", Launch::ROLL)?.unwrap_or(1.0),
-        side: si(&options, "side", Launch::RUNNING_SIDE)?.unwrap_or(0.0),
+        side: si(&options, "spin_side", SPIN_SIDE)?.unwrap_or(0.0),
     };
     let ball = BallDraft {
         name: OBJECT.to_owned(),
@@ -84,12 +84,12 @@ pub(super) fn route(lua: &Lua, argument: Value) -> mlua::Result<Table> {
         spot_key: "position",
         velocity: None,
         spin: None,
+        launch: None,
         diameter_m: None,
         mass_kg: None,
     };
     let target = TargetDraft { pocket, ball: None };
-    let no_launch: Option<LaunchDraft> = None;
-    let laid = put_down(lua, &options, &equipment, vec![(ball, no_launch)], Some(target), None)?;
+    let laid = put_down(lua, &options, &equipment, vec![ball], Some(target), None)?;
     let (world, layout) = (&laid.0.world, &laid.0.layout);
     let place = layout.balls[0].state.position;
     let route = Route { rails, pocket };

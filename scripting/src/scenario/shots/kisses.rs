@@ -5,7 +5,7 @@ use super::bank_shot::line_by;
 use super::laid::LayoutObject;
 use super::play::ready;
 use super::spots::si;
-use super::stroke::{AimPlan, checked, level, stroke_keys};
+use super::stroke::{AimPlan, STROKE_KEYS, checked, level};
 use crate::layout::keys::{CONTACT, OFF_RAIL};
 use crate::lua::options::{Options, object};
 use crate::lua::quantity::Quantity;
@@ -16,9 +16,10 @@ use railproof_engine::aim::{KissStudy, NoAim, aim_along, least_angle as angle, l
 use railproof_engine::rail::{BankGeometry, Line};
 
 const KISS: &[&str] = &["why_not", "kisses", "clearance", "at"];
-const GAP_KEYS: &[&str] = &["speed", "side", "height", "elevation", "allow_miscue", "from", "to"];
+const GAP_KEYS: &[&str] =
+    &["speed", "tip_side", "tip_height", "elevation", "allow_miscue", "from", "to"];
 const ANGLE_KEYS: &[&str] =
-    &["speed", "side", "height", "elevation", "allow_miscue", "from", "to", "rule"];
+    &["speed", "tip_side", "tip_height", "elevation", "allow_miscue", "from", "to", "rule"];
 const LEAST: &[&str] = &["why_not", "off_rail", "contact", "start"];
 
 /// How far off the rail is looked unless said, m.
@@ -30,7 +31,7 @@ const CONTACTS: (f64, f64) = (0.5, 3.5);
 /// if not how near they come.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn kiss(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
-    let options = Options::open(lua, "kiss", &argument, stroke_keys!())?;
+    let options = Options::open(lua, "kiss", &argument, STROKE_KEYS)?;
     let setup = this.0.setup(&options)?;
     let Some((_, plan)) = ready(&options, &this.0)?.stroke else {
         return Err(options.complain_of_call("which stroke is meant?").into());
@@ -38,7 +39,7 @@ pub(super) fn kiss(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let answer = solved(lua, || {
         let stroke = match plan.aim {
             AimPlan::Given(_) => plan.stroke,
-            AimPlan::Along(way) => aim_along(&setup, &plan.stroke, way)?.stroke,
+            AimPlan::Send(way) => aim_along(&setup, &plan.stroke, way)?.stroke,
         };
         KissStudy::of(&setup, &stroke)
     })?;

@@ -1,13 +1,13 @@
 //! `lay { … }`: balls on a table, in a script's hands.
 
-use super::balls::{LaunchDraft, balls, obstacles};
+use super::balls::{balls, obstacles};
 use super::spots::pockets_by_name;
 use super::worlds::world_of;
 use super::{CUE, OBJECT, answers, kicks, kisses, play, ways, windows};
 use crate::fault::{Fault, nearest};
 use crate::layout::draft::{BallDraft, Draft, TargetDraft};
 use crate::layout::names::{Locate, Names};
-use crate::layout::places::{lay_fault, world_fault};
+use crate::layout::places::world_fault;
 use crate::layout::resolve::{laid_balls, target_of};
 use crate::layout::{EngineChoice, EquipmentSource, Layout};
 use crate::lua::options::{Options, choice, object, text};
@@ -16,8 +16,7 @@ use crate::scenario::equipment::EquipmentObject;
 use crate::scenario::members;
 use crate::scenario::rules::RuleObject;
 use mlua::{Lua, MetaMethod, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::aim::{LineSetup, Send, Setup};
-use railproof_engine::lay::{angle_rad, direction};
+use railproof_engine::aim::{LineSetup, Setup};
 use railproof_engine::shot::ShotBall;
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::World;
@@ -85,7 +84,7 @@ pub(super) fn lay(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
     if let (None, Some(_)) = (pocket, &ball) {
         return Err(options.complain("ball", "`ball` is meant for a `pocket`: name it").into());
     }
-    let named_object = balls.iter().any(|(ball, _)| ball.name == OBJECT);
+    let named_object = balls.iter().any(|ball| ball.name == OBJECT);
     let ball = ball.or_else(|| named_object.then(|| OBJECT.to_owned()));
     let target = pocket.map(|pocket| TargetDraft { pocket, ball });
     Ok(put_down(lua, &options, &equipment, balls, target, None)?)
@@ -96,11 +95,10 @@ pub(super) fn put_down(
     lua: &Lua,
     options: &Options,
     equipment: &EquipmentObject,
-    balls: Vec<(BallDraft, Option<LaunchDraft>)>,
+    balls: Vec<BallDraft>,
     target: Option<TargetDraft>,
     line: Option<BankLine>,
 ) -> Result<LayoutObject, Fault> {
-    let (balls, launches): (Vec<_>, Vec<_>) = balls.into_iter().unzip();
     let draft = Draft {
         equipment: EquipmentSource::Named(String::new()),
         target,
@@ -120,19 +118,7 @@ pub(super) fn put_down(
     };
     let world = world_of(lua, &equipment.0, &draft.obstacles)
         .map_err(|error| world_fault(&names, &error))?;
-    let mut laid = laid_balls(&mut names, &draft, &world)?;
-    let known: Vec<_> = laid.iter().map(|it| (it.ball, it.state.position)).collect();
-    for (index, launch) in launches.iter().enumerate() {
-        let Some(launch) = launch else { continue };
-        let path = ["balls", &draft.balls[index].name, "launch"];
-        let heading = names.heading(&launch.heading, &path)?;
-        let (from, radius_m) = (known[index].1, laid[index].ball.radius_m());
-        let way = direction(&world, &known, index, from, &heading)
-            .map_err(|error| lay_fault(&names, &draft, &world, Some(&path), &error))?;
-        let send = Send { speed_m_s: launch.speed_m_s, roll: launch.roll, side: launch.side };
-        laid[index].state =
-            send.state(from, angle_rad(Vec2::ZERO, way).unwrap_or_default(), radius_m);
-    }
+    let laid = laid_balls(&mut names, &draft, &world)?;
     let cue = draft.balls.iter().position(|ball| ball.name == CUE);
     let target = target_of(&names, &draft, cue)?;
     let layout = Layout {

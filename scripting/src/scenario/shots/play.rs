@@ -3,7 +3,7 @@
 use super::laid::{Laid, LayoutObject};
 use super::shot::ShotObject;
 use super::states::state_table;
-use super::stroke::{AimPlan, StrokePlan, stroke, stroke_keys};
+use super::stroke::{AimPlan, STROKE_KEYS, StrokePlan, stroke};
 use crate::fault::Fault;
 use crate::layout::cue_room::{self, Cramped, Named};
 use crate::layout::{Layout, LayoutStroke};
@@ -74,7 +74,7 @@ impl Ready {
         if let Some((ball, plan)) = self.stroke {
             let (solved, ghost) = match plan.aim {
                 AimPlan::Given(ghost) => (plan.stroke, ghost),
-                AimPlan::Along(way) => self.solved(ball, &plan.stroke, way)?,
+                AimPlan::Send(way) => self.solved(ball, &plan.stroke, way)?,
             };
             let (solved, room) = cue_room::raised(&self.world, &layout.balls, ball, &solved)?;
             let cue = &self.world.equipment().cue;
@@ -166,7 +166,7 @@ pub(super) fn or_empty(lua: &Lua, argument: Value) -> mlua::Result<Value> {
 }
 
 pub(super) fn play(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<ShotObject> {
-    let options = Options::open(lua, "play", &or_empty(lua, argument)?, stroke_keys!())?;
+    let options = Options::open(lua, "play", &or_empty(lua, argument)?, STROKE_KEYS)?;
     let ready = ready(&options, &this.0)?;
     let session = Session::of(lua)?;
     let played = session.work(lua, 1, |_| ready.play())?.map_err(|why| why.fault(&options))?;
@@ -182,7 +182,7 @@ const BALL: &[&str] = &[
     "speed",
     "direction",
     "roll",
-    "side",
+    "spin_side",
     "spin_x",
     "spin_y",
     "spin_z",

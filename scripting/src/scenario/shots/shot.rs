@@ -58,7 +58,7 @@ const MEMBERS: &[&str] = &[
     "draw",
 ];
 const STATE: &[&str] =
-    &["time", "x", "y", "speed", "direction", "roll", "side", "spin_x", "spin_y", "spin_z"];
+    &["time", "x", "y", "speed", "direction", "roll", "spin_side", "spin_x", "spin_y", "spin_z"];
 const EVENT: &[&str] = &[
     "time",
     "what",

@@ -2,7 +2,10 @@
 
 use crate::fault::Fault;
 use crate::layout::draft::{HeadingDraft, LineDraft, SpotDraft};
-use crate::layout::keys::{ANGLE, CONTACT, GAP, NUMBER, OFF_RAIL, POSITION, SHARE, START};
+use crate::layout::keys::{
+    ANGLE, CONTACT, GAP, HEADING, LINE, NUMBER, OFF_RAIL, PLACE_ONLY, POSITION, SHARE, SPOT, START,
+    joined,
+};
 use crate::layout::spot::SpotFields;
 use crate::lua::options::{Options, Within, choice, list, text};
 use crate::lua::quantity::kind_of;
@@ -12,21 +15,10 @@ use mlua::Value;
 use railproof_engine::equipment::Parameter;
 use railproof_engine::rail::{Pocket, Rail, RailChoice};
 
-/// The keys that say where a ball lies.
-macro_rules! spot_keys {
-    ($($further:literal),*) => {
-        &[
-            "position", "on_rail", "number", "counted_from", "off_rail", "on_line", "between",
-            "share", "behind", "in_front_of", "heading", "gap", $($further),*
-        ]
-    };
-}
-pub(super) use spot_keys;
-
-const SPOT_KEYS: &[&str] = spot_keys!();
-const PLACE_KEYS: &[&str] = spot_keys!("pocket");
-const HEADING_KEYS: &[&str] = &["to", "line", "angle"];
-const LINE_KEYS: &[&str] = &["contact", "start", "rail", "counted_from", "reading"];
+const SPOT_KEYS: &[&str] = &joined::<{ SPOT.len() }>(&[&SPOT]);
+const PLACE_KEYS: &[&str] = &joined::<{ SPOT.len() + PLACE_ONLY.len() }>(&[&SPOT, &PLACE_ONLY]);
+const HEADING_KEYS: &[&str] = &joined::<{ HEADING.len() }>(&[&HEADING]);
+const LINE_KEYS: &[&str] = &joined::<{ LINE.len() }>(&[&LINE]);
 
 /// The words for the six pockets.
 pub(super) fn pockets_by_name() -> Vec<(&'static str, Pocket)> {

@@ -16,7 +16,7 @@ pub(super) fn state_table(lua: &Lua, state: &BallState, radius_m: f64) -> mlua::
     table.raw_set("speed", quantity(speed, "m/s")?)?;
     if let Some(angle_rad) = direction_rad(state.velocity) {
         table.raw_set("direction", quantity(angle_rad / DEGREE_RAD, "deg")?)?;
-        table.raw_set("side", state.spin.z * radius_m / speed)?;
+        table.raw_set("spin_side", state.spin.z * radius_m / speed)?;
     }
     if let Some(roll) = state.natural_roll_fraction(radius_m) {
         table.raw_set("roll", roll)?;

@@ -4,7 +4,7 @@ use super::laid::{InOptions, Laid, no_cue};
 use super::spots::{heading, place, si};
 use crate::fault::Fault;
 use crate::layout::draft::{HeadingDraft, SpotDraft};
-use crate::layout::keys::{AIM, HEIGHT, LEAST, SIDE};
+use crate::layout::keys::{AIM, AIMS, LEAST, TIP, TIP_HEIGHT, TIP_SIDE, joined, words};
 use crate::layout::names::Names;
 use crate::layout::places::lay_fault;
 use crate::lua::options::{Options, boolean, choice, object};
@@ -17,19 +17,9 @@ use railproof_engine::stroke::{Stroke, StrokeError};
 use railproof_engine::units::DEGREE_RAD;
 use railproof_engine::vector::Vec2;
 
-/// The keys of a stroke, and further ones.
-macro_rules! stroke_keys {
-    ($($further:literal),*) => {
-        &[
-            "speed", "aim", "aim_at", "along", "ghost", "side", "height", "elevation",
-            "allow_miscue", "stroke", $($further),*
-        ]
-    };
-}
-pub(super) use stroke_keys;
-
-/// The keys that say where the cue points.
-const AIMS: [&str; 4] = ["aim", "aim_at", "along", "ghost"];
+/// The keys of a stroke; `stroke` is one that was solved before.
+pub(super) const STROKE_KEYS: &[&str] =
+    &joined::<{ AIMS.len() + TIP.len() + 1 }>(&[&AIMS, &TIP, &[("stroke", "a solved stroke")]]);
 
 /// A stroke whose aim may still have to be solved.
 #[derive(Debug, Clone, Copy)]
@@ -45,7 +35,7 @@ pub(super) enum AimPlan {
     /// As the stroke says; and where the ghost ball is that it was pointed at, if one was.
     Given(Option<Vec2>),
     /// So that the object ball goes this way, with squirt, swerve and throw in it.
-    Along(Vec2),
+    Send(Vec2),
 }
 
 /// A solved stroke in a script's hands.
@@ -57,7 +47,7 @@ pub(super) fn stroke(options: &Options, laid: &Laid) -> Result<Option<StrokePlan
     if let Some(StrokeObject(stroke)) =
         options.optional("stroke", object::<StrokeObject>("a stroke"))?
     {
-        let beside = stroke_keys!().iter().find(|key| **key != "stroke" && options.has(key));
+        let beside = STROKE_KEYS.iter().find(|key| **key != "stroke" && options.has(key));
         if let Some(key) = beside {
             return Err(options
                 .complain(key, format!("`stroke` and `{key}` contradict each other"))
@@ -66,9 +56,9 @@ pub(super) fn stroke(options: &Options, laid: &Laid) -> Result<Option<StrokePlan
         checked(options, laid, &stroke)?;
         return Ok(Some(StrokePlan { stroke, aim: AimPlan::Given(None) }));
     }
-    let given: Vec<&'static str> = AIMS.into_iter().filter(|key| options.has(key)).collect();
+    let given: Vec<&'static str> = words(&AIMS).filter(|key| options.has(key)).collect();
     if given.is_empty() && !options.has("speed") {
-        if let Some(key) = stroke_keys!().iter().find(|key| options.has(key)) {
+        if let Some(key) = STROKE_KEYS.iter().find(|key| options.has(key)) {
             return Err(options.complain(key, format!("`{key}` needs a stroke: give it a `speed`")));
         }
         return Ok(None);
@@ -77,9 +67,10 @@ pub(super) fn stroke(options: &Options, laid: &Laid) -> Result<Option<StrokePlan
     checked(options, laid, &level)?;
     let aim = match given.as_slice() {
         [] => {
-            return Err(options
-                .complain_of_call("where does the cue point?")
-                .with_hint(format!("give one of {}", AIMS.join(", "))));
+            return Err(options.complain_of_call("where does the cue point?").with_hint(format!(
+                "give one of {}",
+                words(&AIMS).collect::<Vec<_>>().join(", ")
+            )));
         }
         [only] => *only,
         [first, second, ..] => {
@@ -110,9 +101,9 @@ pub(super) fn stroke(options: &Options, laid: &Laid) -> Result<Option<StrokePlan
             turned(angle_rad(from, at).ok_or_else(one_place)?, Some(at))
         }
         _ => {
-            let way = way(options, laid, "along")?;
+            let way = way(options, laid, "send")?;
             laid.setup(options)?;
-            Ok(Some(StrokePlan { stroke: level, aim: AimPlan::Along(way) }))
+            Ok(Some(StrokePlan { stroke: level, aim: AimPlan::Send(way) }))
         }
     }
 }
@@ -123,8 +114,8 @@ pub(super) fn level(options: &Options) -> Result<Stroke, Fault> {
     Ok(Stroke {
         speed_m_s: options.required("speed", NumberOf(Stroke::SPEED))?.si,
         aim_rad: 0.0,
-        side_offset: si(options, "side", SIDE)?.unwrap_or(0.0),
-        height_offset: si(options, "height", HEIGHT)?.unwrap_or(0.0),
+        side_offset: si(options, "tip_side", TIP_SIDE)?.unwrap_or(0.0),
+        height_offset: si(options, "tip_height", TIP_HEIGHT)?.unwrap_or(0.0),
         elevation_rad: elevation.unwrap_or(0.0),
         least_elevation: elevation.is_none(),
         allow_miscue: options.optional("allow_miscue", boolean())?.unwrap_or(false),
@@ -147,7 +138,11 @@ pub(super) fn checked(options: &Options, laid: &Laid, stroke: &Stroke) -> Result
     let Err(error) = struck else { return Ok(()) };
     let key = match &error {
         StrokeError::Miscue { .. } | StrokeError::OutsideBall { .. } => {
-            if stroke.side_offset.abs() >= stroke.height_offset.abs() { "side" } else { "height" }
+            if stroke.side_offset.abs() >= stroke.height_offset.abs() {
+                "tip_side"
+            } else {
+                "tip_height"
+            }
         }
         _ => "speed",
     };
@@ -233,14 +228,18 @@ impl UserData for StrokeObject {
         fields.add_field_method_get("aim", |_, this| {
             Ok(Quantity::new(this.0.aim_rad / DEGREE_RAD, "deg")?)
         });
-        fields.add_field_method_get("side", |_, this| Ok(this.0.side_offset));
-        fields.add_field_method_get("height", |_, this| Ok(this.0.height_offset));
+        fields.add_field_method_get("tip_side", |_, this| Ok(this.0.side_offset));
+        fields.add_field_method_get("tip_height", |_, this| Ok(this.0.height_offset));
         fields.add_field_method_get("elevation", |_, this| {
             Ok(Quantity::new(this.0.elevation_rad / DEGREE_RAD, "deg")?)
         });
     }
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
-        members::only(methods, "a stroke", &["speed", "aim", "side", "height", "elevation"]);
+        members::only(
+            methods,
+            "a stroke",
+            &["speed", "aim", "tip_side", "tip_height", "elevation"],
+        );
     }
 }

@@ -4,7 +4,7 @@ use super::axes::{axes, lua_value, say};
 use super::laid::LayoutObject;
 use super::play::{Ready, ready};
 use super::set::{ROW, ShotsObject};
-use super::stroke::stroke_keys;
+use super::stroke::STROKE_KEYS;
 use crate::fault::Fault;
 use crate::lua::options::{Options, function};
 use crate::lua::quantity::kind_of;
@@ -113,7 +113,7 @@ fn made(
         Value::Nil => Value::Table(lua.create_table()?),
         given => given,
     };
-    let inside = Options::open(lua, "shots", &stroke, stroke_keys!()).map_err(at)?;
+    let inside = Options::open(lua, "shots", &stroke, STROKE_KEYS).map_err(at)?;
     let ready = ready(&inside, &laid.0).map_err(at)?;
     if ready.layout.target.is_none() {
         return Err(at(options
@@ -127,7 +127,7 @@ fn made(
 fn wrong_return(options: &Options, value: &Value) -> Fault {
     options
         .complain("shot", format!("`shot` must return a layout, not {}", kind_of(value)))
-        .with_hint("return bank_shot { … }, { speed = point.speed, along = \"line\" }")
+        .with_hint("return bank_shot { … }, { speed = point.speed, send = \"line\" }")
 }
 
 fn point_table(lua: &Lua, axes: &[ShotAxis], digits: &[usize]) -> mlua::Result<Table> {

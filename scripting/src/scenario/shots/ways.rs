@@ -5,7 +5,7 @@ use super::answers::{milliradians, put_stroke, put_verdict};
 use super::laid::LayoutObject;
 use super::spots::si;
 use super::stroke::way;
-use crate::layout::keys::{HEIGHT, SIDE};
+use crate::layout::keys::{TIP_HEIGHT, TIP_SIDE};
 use crate::lua::options::{Options, one_or_many};
 use crate::lua::quantity::Quantity;
 use crate::scenario::inputs::{NumberOf, Written};
@@ -19,11 +19,21 @@ use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
 use rayon::prelude::*;
 
-const KEYS: &[&str] = &["speed", "side", "height", "along", "reach"];
+const KEYS: &[&str] = &["speed", "tip_side", "tip_height", "send", "reach"];
 const WAYS: &[&str] = &["count", "made", "all", "widest"];
 const WAY: &[&str] = &[
-    "speed", "height", "side", "stroke", "aim", "window", "verdict", "made", "miss", "kissed",
-    "cautions", "why_not",
+    "speed",
+    "tip_height",
+    "tip_side",
+    "stroke",
+    "aim",
+    "window",
+    "verdict",
+    "made",
+    "miss",
+    "kissed",
+    "cautions",
+    "why_not",
 ];
 const REACH: Parameter = Parameter::new("reach", Dimension::Angle, 0.01, 30.0, "deg");
 /// How far from the natural line aims are looked at unless said, rad.
@@ -35,14 +45,14 @@ const MOST: usize = 2_000;
 pub(super) fn ways(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "ways", &argument, KEYS)?;
     let setup = this.0.setup(&options)?;
-    let way = way(&options, &this.0, "along")?;
+    let way = way(&options, &this.0, "send")?;
     let numbers = |given: Vec<Written>| given.iter().map(|it| it.si).collect::<Vec<f64>>();
     let speeds = numbers(options.required("speed", one_or_many(NumberOf(Stroke::SPEED)))?);
     let or_middle = |key: &'static str, parameter| {
         let given = options.optional(key, one_or_many(NumberOf(parameter)))?;
         Ok::<_, crate::fault::Fault>(given.map_or(vec![0.0], numbers))
     };
-    let (sides, heights) = (or_middle("side", SIDE)?, or_middle("height", HEIGHT)?);
+    let (sides, heights) = (or_middle("tip_side", TIP_SIDE)?, or_middle("tip_height", TIP_HEIGHT)?);
     let reach_rad = si(&options, "reach", REACH)?.unwrap_or(USUAL_REACH_RAD);
     let combinations: Vec<(f64, f64, f64)> = speeds
         .iter()
@@ -117,7 +127,7 @@ fn way_table(
         }
     }
     table.raw_set("speed", Quantity::new(speed, "m/s")?)?;
-    table.raw_set("side", side)?;
-    table.raw_set("height", height)?;
+    table.raw_set("tip_side", side)?;
+    table.raw_set("tip_height", height)?;
     members::seal(lua, table, "a way", WAY)
 }

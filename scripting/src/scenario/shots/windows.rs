@@ -3,10 +3,11 @@
 use super::answers::{degrees, milliradians, none, put_cautions, solved};
 use super::laid::{Laid, LayoutObject};
 use super::spots::si;
-use super::stroke::{AimPlan, StrokePlan, stroke, stroke_keys};
+use super::stroke::{AimPlan, STROKE_KEYS, StrokePlan, stroke};
 use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::lua::quantity::Quantity;
+use crate::scenario::inputs::Keys;
 use crate::scenario::members;
 use crate::telling::caution::{Caution, Cautions};
 use mlua::{Lua, Table, Value};
@@ -15,8 +16,8 @@ use railproof_engine::equipment::Parameter;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
 
-const AIM_KEYS: &[&str] = stroke_keys!("reach");
-const SPEED_KEYS: &[&str] = stroke_keys!("from", "to");
+static AIM_KEYS: Keys = Keys::new(|| [STROKE_KEYS, &["reach"]].concat());
+static SPEED_KEYS: Keys = Keys::new(|| [STROKE_KEYS, &["from", "to"]].concat());
 
 const WINDOWS: &[&str] = &["why_not", "count", "windows", "widest", "cautions"];
 const WINDOW: &[&str] = &["from", "to", "width"];
@@ -38,14 +39,14 @@ fn planned(options: &Options, laid: &Laid) -> Result<StrokePlan, Fault> {
 fn aimed(setup: &Setup<'_>, plan: &StrokePlan) -> Result<Stroke, NoAim> {
     match plan.aim {
         AimPlan::Given(_) => Ok(plan.stroke),
-        AimPlan::Along(way) => Ok(aim_along(setup, &plan.stroke, way)?.stroke),
+        AimPlan::Send(way) => Ok(aim_along(setup, &plan.stroke, way)?.stroke),
     }
 }
 
 /// `layout:aims { … }`: the windows of aims around a stroke's own.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn aims(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
-    let options = Options::open(lua, "aims", &argument, AIM_KEYS)?;
+    let options = Options::open(lua, "aims", &argument, &AIM_KEYS)?;
     let setup = this.0.setup(&options)?;
     let plan = planned(&options, &this.0)?;
     let reach_rad = si(&options, "reach", REACH)?.unwrap_or(USUAL_REACH_RAD);
@@ -57,7 +58,7 @@ pub(super) fn aims(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
 /// `layout:speeds { … }`: the windows of speeds, the aim held.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn speeds(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
-    let options = Options::open(lua, "speeds", &argument, SPEED_KEYS)?;
+    let options = Options::open(lua, "speeds", &argument, &SPEED_KEYS)?;
     let setup = this.0.setup(&options)?;
     let plan = planned(&options, &this.0)?;
     let from = si(&options, "from", Stroke::SPEED)?.unwrap_or(USUAL_SPEEDS_M_S.0);

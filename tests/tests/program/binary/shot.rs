@@ -8,7 +8,7 @@ target: {pocket: foot-right, ball: object}
 balls:
   cue: {behind: object, heading: {to: {pocket: foot-right}}, gap: 20 cm}
   object: {position: [1.0 m, -0.365 m]}
-stroke: {speed: 1.5 m/s, aim_at: object, height: -0.3}
+stroke: {speed: 1.5 m/s, aim_at: object, tip_height: -0.3}
 ";
 
 #[test]
@@ -176,7 +176,7 @@ fn a_level_cue_is_forced_by_nothing_and_the_answer_says_so() {
 
 #[test]
 fn a_refused_stroke_is_told_in_numbers_that_differ() {
-    let ended = lone("aim: 0 deg, side: 0.50001").run(&["shot", "lone.yaml"]).code(2);
+    let ended = lone("aim: 0 deg, tip_side: 0.50001").run(&["shot", "lone.yaml"]).code(2);
     assert!(ended.err.contains("stands 0.50001 of"), "{ended:#?}");
     assert!(ended.err.contains("beyond 0.50000 it slips off"), "{ended:#?}");
     let ended = lone("aim: 0").run(&["shot", "lone.yaml"]).code(2);

@@ -151,7 +151,7 @@ fn a_word_that_is_no_elevation_is_refused() {
 fn a_ball_is_sent_with_the_elevation_that_its_aim_asks_for() {
     let text = "equipment: nine-foot\ntarget: {pocket: foot-right, ball: object}\nballs:\n  cue: \
                 {position: [-1.1 m, 0.2 m]}\n  object: {position: [0.2 m, -0.1 m]}\nstroke:\n  speed: 3 \
-                m/s\n  side: 0.3\n  send: {ball: object, heading: {to: {pocket: foot-right}}}\n";
+                m/s\n  tip_side: 0.3\n  send: {ball: object, heading: {to: {pocket: foot-right}}}\n";
     let layout = good(text);
     let stroke = layout.stroke.expect("it has one");
     assert!(

@@ -24,7 +24,7 @@ target: {pocket: foot-right}
 balls:
   cue: {behind: object, heading: {to: {pocket: foot-right}}, gap: 20 cm}
   object: {position: [1.0 m, -0.365 m]}
-stroke: {speed: 1.5 m/s, aim_at: object, height: -0.3}
+stroke: {speed: 1.5 m/s, aim_at: object, tip_height: -0.3}
 ";
 
 #[test]
@@ -58,7 +58,7 @@ fn misses_and_scratches_are_told() {
     let thin = with(STRAIGHT, "aim_at: object", "aim_at: {position: [1.0 m, -0.39 m]}");
     let text = played(&good(&thin)).sentences();
     assert!(text.starts_with("object ") && !text.contains("drops clean"), "{text}");
-    let follow = with(&with(STRAIGHT, "height: -0.3", "height: 0.45"), "1.5 m/s", "3 m/s");
+    let follow = with(&with(STRAIGHT, "tip_height: -0.3", "tip_height: 0.45"), "1.5 m/s", "3 m/s");
     let layout = good(&follow);
     let text = played(&layout).sentences();
     assert!(
@@ -80,7 +80,7 @@ target: {pocket: foot-right, ball: object}
 balls:
   object: {on_line: {contact: 2.5, start: 5.5}, off_rail: 6 in}
   cue: {position: [-10 cm, 10 cm]}
-stroke: {speed: 4 m/s, side: 0.3, send: {ball: object, heading: {line: {contact: 2.5, start: 5.5}}}}
+stroke: {speed: 4 m/s, tip_side: 0.3, send: {ball: object, heading: {line: {contact: 2.5, start: 5.5}}}}
 ";
     let layout = good(sent);
     let text = played(&layout).sentences();
@@ -94,8 +94,11 @@ stroke: {speed: 4 m/s, side: 0.3, send: {ball: object, heading: {line: {contact:
     let parts: f64 = parts.split(", ").map(number).sum();
     assert!((number(left) - parts).abs() < 1e-9, "{sum}");
     // Where nothing works against it, it is: no side, and well off the line.
-    let aside =
-        with(sent, "side: 0.3, send: {ball: object, heading", "aim_at: {behind: object, heading");
+    let aside = with(
+        sent,
+        "tip_side: 0.3, send: {ball: object, heading",
+        "aim_at: {behind: object, heading",
+    );
     let text = played(&good(&aside)).sentences();
     assert!(text.contains("In mm: ") && !text.contains("sent off ("), "{text}");
 }
@@ -108,7 +111,7 @@ fn a_miss_off_a_second_rail_names_it() {
         let layout = good(&format!(
             "equipment: nine-foot\ntarget: {{pocket: foot-right, ball: object}}\nballs:\n  object: \
              {{on_line: {{contact: 2.5, start: 5.5}}, off_rail: 6 in}}\n  cue: {{position: [-10 cm, 10 \
-             cm]}}\nstroke: {{speed: 4 m/s, side: 0.3, aim: {} deg}}\n",
+             cm]}}\nstroke: {{speed: 4 m/s, tip_side: 0.3, aim: {} deg}}\n",
             f64::from(tenth) / 10.0
         ));
         let answer = json(&layout);
@@ -276,7 +279,7 @@ target: {{pocket: foot-right}}
 balls:
   cue: {{behind: object, heading: {line}, gap: 20 cm}}
   object: {{on_line: {{contact: {contact}, start: {}}}, off_rail: 3 in}}
-stroke: {{speed: {speed_m_s} m/s, height: {height}, send: {{ball: object, heading: {line}}}}}
+stroke: {{speed: {speed_m_s} m/s, tip_height: {height}, send: {{ball: object, heading: {line}}}}}
 ",
         2.2 * contact
     )
@@ -291,7 +294,7 @@ target: {{pocket: foot-right, ball: object}}
 balls:
   cue: {{behind: object, heading: {{angle: {degrees} deg}}, gap: 10 cm}}
   object: {{position: [0 m, 0 m]}}
-stroke: {{speed: 7 m/s, height: 0.45, aim_at: object}}
+stroke: {{speed: 7 m/s, tip_height: 0.45, aim_at: object}}
 "
     )
 }

@@ -26,7 +26,7 @@ fn the_cue_points_at_the_ghost_ball() {
 
 #[test]
 fn tip_and_elevation_reach_the_stroke() {
-    let more = "  aim: 30 deg\n  side: -0.2\n  height: 0.1\n  elevation: 3 deg\n";
+    let more = "  aim: 30 deg\n  tip_side: -0.2\n  tip_height: 0.1\n  elevation: 3 deg\n";
     let text =
         with(BANK, "  aim_at: {behind: object, heading: {line: {contact: 2, start: 4.4}}}\n", more);
     let layout = good(&text);
@@ -63,7 +63,7 @@ fn a_point_or_a_ball_can_be_aimed_at() {
 #[test]
 fn a_ball_can_be_sent_along_a_line() {
     let geometric = with(BANK, "gap: 30 cm", "gap: 80 cm")
-        .replace("  speed: 3 m/s\n", "  speed: 3 m/s\n  side: 0.3\n");
+        .replace("  speed: 3 m/s\n", "  speed: 3 m/s\n  tip_side: 0.3\n");
     let sent = with(
         &geometric,
         "  aim_at: {behind: object, heading: {line: {contact: 2, start: 4.4}}}\n",
@@ -83,11 +83,13 @@ fn a_ball_can_be_sent_along_a_line() {
 
 #[test]
 fn a_miscue_is_played_on_where_it_is_allowed() {
-    let text = format!("{BANK}  side: 0.6\n  allow_miscue: yes\n");
+    let text = format!("{BANK}  tip_side: 0.6\n  allow_miscue: yes\n");
     let stroke = good(&text).stroke.expect("it has one");
     assert!(stroke.struck.miscue && stroke.stroke.allow_miscue);
     assert!(
-        good(&with(&text, "side: 0.6", "side: 0.2")).stroke.is_some_and(|it| !it.struck.miscue)
+        good(&with(&text, "tip_side: 0.6", "tip_side: 0.2"))
+            .stroke
+            .is_some_and(|it| !it.struck.miscue)
     );
 }
 

@@ -41,19 +41,19 @@ const SHOWN: &[(&str, &str)] = &[
     ("a plan", "plan(banks, ratio)"),
     (
         "a shot",
-        "local shot = laid:play { speed = SPEED, along = 'line' } shot:draw {} print(shot.told)",
+        "local shot = laid:play { speed = SPEED, send = 'line' } shot:draw {} print(shot.told)",
     ),
     (
         "a sweep of shots",
         "local set = shots { over = { contact = { 2, 2.5 }, speed = { BELOW, SPEED } }, shot = function(p) return bank_shot \
          { equipment = hall, contact = p.contact, rule = ratio, off_rail = inches(6), cue_distance = inches(14) }, \
-         { speed = p.speed, along = 'line' } end } set:draw { x = 'speed', y = 'contact' } \
+         { speed = p.speed, send = 'line' } end } set:draw { x = 'speed', y = 'contact' } \
          set:where { contact = 2 }:draw_lines { x = 'speed', y = 'miss' }",
     ),
     ("an aim", "print(laid:aim { speed = SPEED }.aim)"),
     (
         "speeds",
-        "print(laid:speeds { speed = BELOW, along = 'line', from = BELOW, to = SPEED }.count)",
+        "print(laid:speeds { speed = BELOW, send = 'line', from = BELOW, to = SPEED }.count)",
     ),
     ("ways", "print(laid:ways { speed = { BELOW, SPEED } }.made)"),
 ];
@@ -196,7 +196,10 @@ fn a_shot_says_what_to_be_careful_of_in_every_answer() {
         (plain.to_owned(), None),
         (plain.replace("3 m/s", "6 m/s"), Some(Caution::Hard)),
         (plain.replace("aim_at", "elevation: 40 deg, aim_at"), Some(Caution::Steep)),
-        (plain.replace("aim_at", "side: 0.7, allow_miscue: yes, aim_at"), Some(Caution::Miscue)),
+        (
+            plain.replace("aim_at", "tip_side: 0.7, allow_miscue: yes, aim_at"),
+            Some(Caution::Miscue),
+        ),
         (
             format!(
                 "{plain}obstacles:\n  box: {{middle: [-60 cm, 20 cm], length: 20 cm, width: 10 cm}}\n"

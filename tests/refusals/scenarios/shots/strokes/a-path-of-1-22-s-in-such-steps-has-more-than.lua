@@ -11,7 +11,7 @@ local function bank(t)
     cut = t.cut,
   }
 end
-local s = bank():play { speed = mps(3), along = 'line' }
+local s = bank():play { speed = mps(3), send = 'line' }
 print(s:path('object', seconds(1e-9)))
 -- refused at 15:9 `path`
 -- a path of 1.22 s in such steps has more than 20000 states

@@ -11,7 +11,7 @@ local function bank(t)
     cut = t.cut,
   }
 end
-local s = bank():play { speed = mps(3), along = 'line' }
+local s = bank():play { speed = mps(3), send = 'line' }
 print(s:at('object', 1))
 -- refused at 15:22 `1`
 -- at takes a time from the start on, not a plain number

@@ -11,6 +11,6 @@ local function bank(t)
     cut = t.cut,
   }
 end
-bank():play { speed = mps(3), along = { angle = degrees(-90) } }
+bank():play { speed = mps(3), send = { angle = degrees(-90) } }
 -- refused at 14:8 `play`
 -- no aim does it: the object ball would have to be cut by -146.3°, and past 90° the cue ball can't reach that side of it

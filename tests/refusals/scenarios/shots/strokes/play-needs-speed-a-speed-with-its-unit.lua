@@ -11,6 +11,6 @@ local function bank(t)
     cut = t.cut,
   }
 end
-bank():play { along = 'line' }
+bank():play { send = 'line' }
 -- refused at 14:8 `play`
 -- play needs `speed`: a speed with its unit

@@ -11,7 +11,7 @@ local function bank(t)
     cut = t.cut,
   }
 end
-bank():play { speed = 3, along = 'line' }
+bank():play { speed = 3, send = 'line' }
 -- refused at 14:15 `speed`
 -- `speed` needs a unit
 -- hint: write mps(3)

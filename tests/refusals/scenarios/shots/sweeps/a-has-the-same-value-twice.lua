@@ -11,6 +11,6 @@ local function bank(t)
     cut = t.cut,
   }
 end
-shots { over = { a = { 1, 1 } }, shot = function(p) return bank(), { speed = mps(3), along = 'line' } end }
+shots { over = { a = { 1, 1 } }, shot = function(p) return bank(), { speed = mps(3), send = 'line' } end }
 -- refused at 14:27 `1`
 -- `a` has the same value twice

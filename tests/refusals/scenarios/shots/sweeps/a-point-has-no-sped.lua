@@ -12,7 +12,7 @@ local function bank(t)
   }
 end
 shots { over = { speed = { mps(3), mps(4) } },
-  shot = function(p) return bank(), { speed = p.sped, along = 'line' } end }
+  shot = function(p) return bank(), { speed = p.sped, send = 'line' } end }
 -- refused at 15:49 `sped`
 -- a point has no `sped`
 -- hint: did you mean `speed`?

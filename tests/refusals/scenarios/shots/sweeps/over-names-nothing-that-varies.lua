@@ -11,6 +11,6 @@ local function bank(t)
     cut = t.cut,
   }
 end
-shots { over = {}, shot = function(p) return bank(), { speed = mps(3), along = 'line' } end }
+shots { over = {}, shot = function(p) return bank(), { speed = mps(3), send = 'line' } end }
 -- refused at 14:9 `over`
 -- `over` names nothing that varies

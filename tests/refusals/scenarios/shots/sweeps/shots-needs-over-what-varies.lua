@@ -11,7 +11,7 @@ local function bank(t)
     cut = t.cut,
   }
 end
-shots { shot = function(p) return bank(), { speed = mps(3), along = 'line' } end }
+shots { shot = function(p) return bank(), { speed = mps(3), send = 'line' } end }
 -- refused at 14:1 `shots`
 -- shots needs `over`: what varies
 -- hint: for instance over = { speed = span(mps(2), mps(6), mps(0.5)) }

@@ -11,6 +11,6 @@ local function bank(t)
     cut = t.cut,
   }
 end
-shots { over = { speed = { mps(3), inches(2) } }, shot = function(p) return bank(), { speed = mps(3), along = 'line' } end }
+shots { over = { speed = { mps(3), inches(2) } }, shot = function(p) return bank(), { speed = mps(3), send = 'line' } end }
 -- refused at 14:36 `inches(2)`
 -- `speed` mixes a speed with a length

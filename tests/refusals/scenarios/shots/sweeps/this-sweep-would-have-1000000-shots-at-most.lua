@@ -11,7 +11,7 @@ local function bank(t)
     cut = t.cut,
   }
 end
-shots { over = { a = span(1, 1000, 1), b = span(1, 1000, 1) }, shot = function(p) return bank(), { speed = mps(3), along = 'line' } end }
+shots { over = { a = span(1, 1000, 1), b = span(1, 1000, 1) }, shot = function(p) return bank(), { speed = mps(3), send = 'line' } end }
 -- refused at 14:9 `over`
 -- this sweep would have 1000000 shots; at most 100000 are played
 -- hint: take coarser steps, or several sweeps

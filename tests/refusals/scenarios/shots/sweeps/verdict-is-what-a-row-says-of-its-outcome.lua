@@ -11,7 +11,7 @@ local function bank(t)
     cut = t.cut,
   }
 end
-shots { over = { verdict = { 1, 2 } }, shot = function(p) return bank(), { speed = mps(3), along = 'line' } end }
+shots { over = { verdict = { 1, 2 } }, shot = function(p) return bank(), { speed = mps(3), send = 'line' } end }
 -- refused at 14:18 `verdict`
 -- `verdict` is what a row says of its outcome
 -- hint: give what varies another name

@@ -30,9 +30,9 @@ fn solved_aims_are_the_engines() {
     let over = overcut(&setup, &Stroke::centre(4.0, 0.0), line).unwrap();
     let found = numbers(
         "local b = bank { cut = degrees(12) }
-local aim = b:aim { speed = mps(4), side = 0.2 }
+local aim = b:aim { speed = mps(4), tip_side = 0.2 }
 print(aim.aim / degrees(1)) print(aim.throw / degrees(1)) print(aim.correction / milliradians(1))
-print(b:gear { speed = mps(4) }.side)
+print(b:gear { speed = mps(4) }.tip_side)
 local over = b:overcut { speed = mps(4) }
 print(over.overcut / milliradians(1)) print(over.at_ball / millimetres(1)) print(over.miss / millimetres(1))",
     );
@@ -76,7 +76,7 @@ print(b.object.diameter)",
 #[test]
 fn a_bank_shot_lies_on_its_line_and_its_number_comes_out() {
     let found = numbers(
-        "local shot = bank():play { speed = mps(4), along = 'line' }
+        "local shot = bank():play { speed = mps(4), send = 'line' }
 print(shot:numbers()[1].number)
 print(bank().contact) print(bank().start)",
     );
@@ -91,7 +91,7 @@ fn a_launched_ball_needs_no_stroke_and_its_states_are_those_at_that_time() {
   position = { metres(0), metres(0) },
   launch = { speed = mps(0.4), heading = { angle = degrees(0) }, roll = 1 } } } }:play()
 local first = shot:at('object', seconds(0))
-print(first.speed, first.direction, math.abs(first.roll - 1) < 1e-12, first.side)
+print(first.speed, first.direction, math.abs(first.roll - 1) < 1e-12, first.spin_side)
 print(#shot:path('object', seconds(0.1)) > 5, shot:ends().object.how, shot.verdict)
 print(shot:events()[1].what, shot:events()[1].ball)",
     );
@@ -119,11 +119,11 @@ print(s.widest.from < mps(4) and s.widest.to > mps(4))",
 fn no_answer_is_a_value_with_its_reason() {
     let found = printed(
         "local b = bank()
-print(b:aim { speed = mps(4), along = { angle = degrees(-90) } }.why_not)
+print(b:aim { speed = mps(4), send = { angle = degrees(-90) } }.why_not)
 print(b:aim { speed = mps(0.05) }.why_not)
 print(bank { contact = 0.5, off_rail = inches(0), distance = millimetres(1) }:least_gap { speed = mps(3), to = millimetres(5) }.why_not)
 print(route { equipment = hall, from = { position = { metres(0), metres(0) } }, rails = { 'head', 'foot' }, pocket = 'head-left', speed = mps(0.2) }.why_not)
-print(b:speeds { speed = mps(4), along = 'line', from = mps(0.1), to = mps(0.2) }.why_not)
+print(b:speeds { speed = mps(4), send = 'line', from = mps(0.1), to = mps(0.2) }.why_not)
 print(b:aim { speed = mps(4) }.why_not)",
     );
     for (line, part) in found.iter().zip([
@@ -142,7 +142,7 @@ print(b:aim { speed = mps(4) }.why_not)",
 fn ways_say_for_each_why_not() {
     let found = printed(
         "local ways = bank { contact = 1, off_rail = inches(1), distance = inches(12) }:ways {
-  speed = { mps(3), mps(4) }, side = { -0.3, 0, 0.3 } }
+  speed = { mps(3), mps(4) }, tip_side = { -0.3, 0, 0.3 } }
 print(ways.count)
 for _, way in ways.all do print(way.made, way.made == (way.why_not == nil)) end",
     );
@@ -161,7 +161,7 @@ fn routes_and_kicks_come_off_their_rails() {
 for _, s in r.starts do print(s.numbers[1].rail, s.numbers[2].rail, math.abs(s.miss / millimetres(1)) < 0.001) end
 local l = lay { equipment = hall, pocket = 'foot-right', balls = { cue = { position = { metres(-0.6), metres(-0.3) } },
   object = { position = { metres(0.35), metres(-0.35) } } } }
-local k = l:kick { rails = { 'left' }, speed = mps(4), height = 0.2 }
+local k = l:kick { rails = { 'left' }, speed = mps(4), tip_height = 0.2 }
 print(k.strokes[1].numbers[1].rail, l:play { stroke = k.strokes[1].stroke }.verdict == k.strokes[1].verdict)",
     );
     let (last, routes) = found.split_last().unwrap();

@@ -44,7 +44,7 @@ fn a_blocked_stroke_is_refused_at_its_elevation() {
 #[test]
 fn a_sweep_and_a_question_go_on_where_the_cue_has_no_room() {
     let script = format!(
-        "{NEAR}print(near:aim {{ speed = mps(3), along = {{ to = {{ pocket = 'foot-right' }} }}, \
+        "{NEAR}print(near:aim {{ speed = mps(3), send = {{ to = {{ pocket = 'foot-right' }} }}, \
          elevation = degrees(2) }}.why_not)
 local set = shots {{ over = {{ elevation = {{ degrees(2), degrees(10) }} }}, shot = function(point)
   return near, {{ speed = mps(3), aim = degrees(0), elevation = point.elevation }} end }}
@@ -66,7 +66,7 @@ end"
 fn three_degrees_move_a_long_side_spin_shot_by_centimetres() {
     let script = "local cue = lay { equipment = hall, balls = { cue = { position = { metres(-0.9), metres(0) } } } }
 local function across(elevation)
-  local shot = cue:play { speed = mps(3), aim = degrees(0), side = 0.3, elevation = elevation }
+  local shot = cue:play { speed = mps(3), aim = degrees(0), tip_side = 0.3, elevation = elevation }
   for _, event in ipairs(shot:events()) do
     if event.what == 'cushion' then return event.y / millimetres(1) end
   end

@@ -11,7 +11,7 @@ fn held(script: &str) -> Vec<(bool, String)> {
 const SHOTS: &str = "local plain = bank { cut = degrees(15) }:play { speed = mps(4), ghost = 'line' }
 local b = bank()
 local good = b:play { stroke = b:overcut { speed = mps(4) }.stroke }
-local frozen = bank { contact = 0.5, off_rail = inches(0), distance = millimetres(1) }:play { speed = mps(3), along = 'line' }
+local frozen = bank { contact = 0.5, off_rail = inches(0), distance = millimetres(1) }:play { speed = mps(3), send = 'line' }
 ";
 
 #[test]
@@ -39,7 +39,7 @@ fn of_many_shots() {
         "local set = shots { over = { cut = span(degrees(-15), degrees(15), degrees(5)) }, shot = function(p)
   return bank { cut = p.cut }, { speed = mps(4), ghost = 'line' } end }
 local along = shots { over = { cut = span(degrees(-15), degrees(15), degrees(5)) }, shot = function(p)
-  return bank { cut = p.cut }, { speed = mps(4), along = 'line' } end }
+  return bank { cut = p.cut }, { speed = mps(4), send = 'line' } end }
 expect_shots(set):miss_falls_along 'cut' expect_shots(set):miss_rises_along 'cut'
 expect_shots(set:where { cut = degrees(15) }):miss 'short' expect_shots(set):miss 'short'
 expect_shots(set):drop() expect_shots(set):share_made_within(0, 1) expect_shots(set):share_made_within(0.99, 1)
@@ -75,7 +75,7 @@ expect_shots(set):longer_than(set) expect_shots(set):shorter_than(set)",
 fn kissed_means_the_same_wherever_it_stands() {
     let lines = super::printed(
         "local set = shots { over = { contact = { 0.5, 1, 2, 2.5 }, speed = { mps(3), mps(7) } }, shot = function(p)
-  return bank { contact = p.contact, off_rail = inches(2) }, { speed = p.speed, along = 'line' } end }
+  return bank { contact = p.contact, off_rail = inches(2) }, { speed = p.speed, send = 'line' } end }
 for _, row in set:rows() do
   local b = bank { contact = row.contact, off_rail = inches(2) }
   local aim = b:aim { speed = row.speed }

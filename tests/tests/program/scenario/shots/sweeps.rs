@@ -10,7 +10,7 @@ const SWEEP: &str =
   shot = function(p)
     local shot = bank { cut = p.cut }
     if p.word == 'ghost' then return shot, { speed = p.speed, ghost = 'line' } end
-    return shot, { speed = p.speed, along = 'line' }
+    return shot, { speed = p.speed, send = 'line' }
   end }
 ";
 
@@ -42,9 +42,9 @@ print(total, set:share_made() >= 0 and set:share_made() <= 1)"
 fn one_thread_and_two_write_the_same_bytes() {
     let text = format!(
         "{BANK}{SWEEP}set:draw {{ x = 'cut', y = 'speed', panels = 'word' }}
-bank():play {{ speed = mps(4), along = 'line' }}:draw {{}}
+bank():play {{ speed = mps(4), send = 'line' }}:draw {{}}
 expect_shots(set):share_made_within(0, 1)
-print(bank {{ cut = degrees(10) }}:ways {{ speed = {{ mps(3), mps(4) }}, side = span(-0.2, 0.2, 0.2) }}.made)"
+print(bank {{ cut = degrees(10) }}:ways {{ speed = {{ mps(3), mps(4) }}, tip_side = span(-0.2, 0.2, 0.2) }}.made)"
     );
     let (one, two) = (on_threads(1, &text), on_threads(2, &text));
     assert_eq!(one.shots[0].rows, two.shots[0].rows);
@@ -94,7 +94,7 @@ fn rows_are_written_with_units_and_can_be_told_from_the_record() {
 fn what_can_not_be_aimed_is_a_row_with_its_reason() {
     let found = printed(
         "local set = shots { over = { angle = { degrees(0), degrees(180) } }, shot = function(p)
-  return bank(), { speed = mps(3), along = { angle = p.angle } } end }
+  return bank(), { speed = mps(3), send = { angle = p.angle } } end }
 for _, row in set:rows() do print(row.verdict, row.why_not) end",
     );
     assert!(found.iter().any(|line| line.starts_with("no-shot\tno aim does it")), "{found:?}");
@@ -104,7 +104,7 @@ for _, row in set:rows() do print(row.verdict, row.why_not) end",
 fn seeded_random_layouts_are_the_same_every_time() {
     let text = "local set = shots { over = { number = span(1, 20, 1) }, shot = function(p)
   math.randomseed(p.number)
-  return bank { contact = 2 + math.random(), cut = degrees(20 * math.random() - 10) }, { speed = mps(4), along = 'line' }
+  return bank { contact = 2 + math.random(), cut = degrees(20 * math.random() - 10) }, { speed = mps(4), send = 'line' }
 end }
 for _, row in set:rows() do print(row.miss) end";
     let first = printed(text);

@@ -11,7 +11,7 @@ local function bank(t)
     cut = t.cut,
   }
 end
-bank():play { speed = mps(3), along = 'lin' }
--- refused at 14:39 `'lin'`
--- `along` must be "line", not the text "lin"
+bank():play { speed = mps(3), send = 'lin' }
+-- refused at 14:38 `'lin'`
+-- `send` must be "line", not the text "lin"
 -- hint: did you mean "line"?

@@ -11,7 +11,7 @@ local function bank(t)
     cut = t.cut,
   }
 end
-bank():gear { speed = mps(3), side = 0.1 }
--- refused at 14:31 `side`
--- gear knows no option `side`
--- hint: it knows: speed, height, elevation, allow_miscue, along
+bank():gear { speed = mps(3), tip_side = 0.1 }
+-- refused at 14:31 `tip_side`
+-- gear knows no option `tip_side`
+-- hint: it knows: speed, tip_height, elevation, allow_miscue, send

@@ -11,7 +11,7 @@ local function bank(t)
     cut = t.cut,
   }
 end
-bank():play { speed = mps(3), along = 'line', aim = degrees(3) }
--- refused at 14:31 `along`
--- `aim` and `along` contradict each other
+bank():play { speed = mps(3), send = 'line', aim = degrees(3) }
+-- refused at 14:31 `send`
+-- `aim` and `send` contradict each other
 -- hint: the cue points one way: give one of them
