@@ -3,6 +3,7 @@
 use super::arrival::{after_rebound, short_of_rail, way_to_corner};
 use super::departure::Stretch;
 use super::{AtRail, Bank, Ending, Launch, LaunchError, Outcome, Rebounded};
+#[cfg(feature = "world")]
 use crate::equipment::RailModel;
 use crate::impact::{Bounce, bounce};
 use crate::motion::{BallState, Path};
