@@ -87,7 +87,7 @@ fn each_row_agrees_with_its_bank_asked_alone() {
                 given("off_rail_m"),
                 given("speed_m_s"),
                 given("roll"),
-                given("side"),
+                given("running_side"),
             ));
         let alone: Value = serde_json::from_str(&alone.out).unwrap();
         assert_eq!(alone["verdict"]["ending"], ending.as_str());

@@ -137,7 +137,7 @@ fn plans_that_can_not_be_played_are_refused_with_what_is_wrong() {
     };
     spoilt(&format!("{speed}/values/numbers"), json!([]), &["speed"]);
     spoilt(&speed, plan.pointer(&axis(plan, "contact")).unwrap().clone(), &["contact", "twice"]);
-    spoilt("/axes", json!([]), &["`on` is missing"]);
+    spoilt("/axes", json!([]), &["`equipment` is missing"]);
     spoilt(&format!("{speed}/values"), json!({"rails": ["long"]}), &["speed"]);
     spoilt("/shard_points", json!(0), &["shard"]);
     spoilt("/shard_points", json!(u64::MAX), &["shard"]);
@@ -164,8 +164,8 @@ fn plans_that_can_not_be_played_are_refused_with_what_is_wrong() {
     spoilt(&speeds, json!([3.0, 3.0]), &["`speed` has 3 twice"]);
     let halls = format!("{}/values/equipment", axis(plan, "equipment"));
     let mut twins = plan.pointer(&halls).unwrap().as_array().unwrap().clone();
-    twins.push(with(twins[0].clone(), "/cushion/friction", json!(0.2)));
-    spoilt(&halls, json!(twins), &["`on` has", "twice"]);
+    twins.push(with(twins[0].clone(), "/cushion/nose_friction", json!(0.2)));
+    spoilt(&halls, json!(twins), &["`equipment` has", "twice"]);
     spoilt(&format!("{}/values/rails", axis(plan, "rail")), json!(["long", "long"]), &["twice"]);
     // A range has no place in a grid of all combinations.
     refused(&with(sample, "/sample", Value::Null).to_string(), &["is a range"]);

@@ -72,7 +72,7 @@ fn expected(plan: &SweepPlan) -> Value {
         ("off_rail_m", "m", &inputs.off_rail_m),
         ("speed_m_s", "m/s", &inputs.speed_m_s),
         ("roll", "", &inputs.roll),
-        ("side", "", &inputs.side),
+        ("running_side", "", &inputs.side),
         ("aim_error_rad", "rad", &inputs.aim_error_rad),
         ("miss_m", "m", &outcomes.miss_m),
         ("clearance_long_m", "m", &outcomes.clearance_long_m),

@@ -60,7 +60,7 @@ fn check_alone(plan: &SweepPlan, point: u64, rows: &[Fields]) {
             ("start_diamonds", inputs.start[at]),
             ("off_rail_m", inputs.off_rail_m[at]),
             ("speed_m_s", inputs.speed_m_s[at]),
-            ("side", inputs.side[at]),
+            ("running_side", inputs.side[at]),
             ("miss_m", outcomes.miss_m[at]),
             ("clearance_long_m", outcomes.clearance_long_m[at]),
             ("clearance_short_m", outcomes.clearance_short_m[at]),
