@@ -1,9 +1,14 @@
 //! What the cross-cutting tests share: the shipped equipment, read as a user reads it.
 
+mod ended;
+
+pub use ended::Ended;
+
 use railproof::profile::{find_partial, find_profile, shipped_names};
 use railproof_engine::equipment::Equipment;
 use railproof_engine::sweep::Input;
 use std::path::{Path, PathBuf};
+use std::process::Command;
 use std::sync::OnceLock;
 use std::time::Duration;
 
@@ -44,6 +49,16 @@ pub fn program() -> &'static Path {
             .path()
             .to_owned()
     })
+}
+
+/// The program in a folder, without this process' wishes about colour and threads.
+pub fn program_in(folder: &Path) -> Command {
+    let mut command = Command::new(program());
+    command.current_dir(folder);
+    for name in ["NO_COLOR", "CLICOLOR_FORCE", "RAYON_NUM_THREADS"] {
+        command.env_remove(name);
+    }
+    command
 }
 
 /// True when `RAILPROOF_THOROUGH` is set: long tests then play all they have, else a part.

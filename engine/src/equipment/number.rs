@@ -66,7 +66,7 @@ impl Section {
 pub struct EquipmentNumber(u8);
 
 /// What is known of a number.
-struct Entry {
+struct NumberEntry {
     section: Section,
     /// The name in scripts, sweeps and files. In its section of a profile it may be shorter.
     name: &'static str,
@@ -86,7 +86,7 @@ struct Entry {
 
 macro_rules! entry {
     ($section:ident $name:literal, $title:literal, $meaning:literal, $parameter:expr, $($field:ident).+ $(, $swept:ident)?) => {
-        Entry {
+        NumberEntry {
             section: Section::$section,
             name: $name,
             title: $title,
@@ -103,7 +103,7 @@ macro_rules! entry {
 }
 
 #[rustfmt::skip]
-const NUMBERS: [Entry; 40] = [
+const NUMBERS: [NumberEntry; 40] = [
     entry!(Table "table_length", "playing length", "playing length, nose to nose", Table::LENGTH, table.length_m),
     entry!(Table "table_width", "playing width", "playing width, nose to nose", Table::WIDTH, table.width_m),
     entry!(Table "corner_mouth", "corner mouth", "corner mouth", Table::CORNER_MOUTH, table.corner_mouth_m, swept),
@@ -128,7 +128,7 @@ const NUMBERS: [Entry; 40] = [
     entry!(Cushion "restitution_loss", "restitution loss", "loss of restitution with speed", Cushion::RESTITUTION_LOSS, cushion.restitution_loss_s_m, swept),
     entry!(Cushion "restitution_floor", "restitution floor", "restitution never falls below this", Cushion::RESTITUTION_FLOOR, cushion.restitution_floor),
     entry!(Cushion "nose_friction", "nose friction", "friction at the nose", Cushion::NOSE_FRICTION, cushion.nose_friction, swept),
-    Entry {
+    NumberEntry {
         section: Section::Cushion,
         name: "impact_cloth_friction",
         title: "cloth friction in the impact",
@@ -167,7 +167,7 @@ impl EquipmentNumber {
         Self::all().find(|number| number.name() == name)
     }
 
-    const fn entry(self) -> &'static Entry {
+    const fn entry(self) -> &'static NumberEntry {
         &NUMBERS[self.0 as usize]
     }
 

@@ -1,15 +1,15 @@
 //! Everything that is read from one bank: the only list of it.
 
-use super::measure::{Kind, Measure, Part, Reading};
+use super::measure::{Measure, MeasureReading, ResultKind, ResultPart};
 use crate::bank::{Bank, Direction, Outcome, Rebounded, Verdict};
 use crate::motion::BallState;
 use crate::rail::Line;
 use crate::units::Dimension;
 use crate::vector::{Vec2, Vec3};
 
-/// Banks of a lone ball.
+/// BankResults of a lone ball.
 #[derive(Debug, Clone, Copy)]
-pub struct Banks;
+pub struct BankResults;
 
 /// One bank that was played.
 #[derive(Debug, Clone, Copy)]
@@ -22,15 +22,15 @@ pub struct BankResult<'a> {
     pub outcome: &'a Outcome,
 }
 
-impl Kind for Banks {
+impl ResultKind for BankResults {
     type Result<'a> = BankResult<'a>;
 }
 
 use Dimension::{Angle, Length, Ratio, Speed, SpinRate, Time};
-use Part::{Arrival, AtRail, Launch, Rebound, Table, Whole};
-use Reading::{Diamonds, Flag, Number, Word};
+use MeasureReading::{Diamonds, Flag, Number, Word};
+use ResultPart::{Arrival, AtRail, Launch, Rebound, Table, Whole};
 
-type OfBank = Measure<Banks>;
+type OfBank = Measure<BankResults>;
 
 /// All of them, in the order of a file's columns.
 #[rustfmt::skip]
@@ -85,9 +85,28 @@ pub const BANK_MEASURES: &[OfBank] = &[
     OfBank::new(Whole, "flagged", "outside the cushion's checked speed, or the ball would hop", Flag(|at| Some(at.outcome.flagged()))),
 ];
 
-/// The measure of this name.
-pub fn bank_measure(name: &str) -> Option<&'static OfBank> {
-    BANK_MEASURES.iter().find(|measure| measure.name == name)
+/// The measure of this name, found while compiling: a name that no measure has does not compile.
+///
+/// # Panics
+/// When no measure has the name; in a `const`, that is an error of the compiler.
+pub const fn bank_measure(name: &str) -> &'static OfBank {
+    let mut at = 0;
+    while at < BANK_MEASURES.len() {
+        if same_text(BANK_MEASURES[at].name, name) {
+            return &BANK_MEASURES[at];
+        }
+        at += 1;
+    }
+    panic!("no measure of a bank has this name")
+}
+
+const fn same_text(one: &str, other: &str) -> bool {
+    let (one, other) = (one.as_bytes(), other.as_bytes());
+    let mut at = 0;
+    while at < one.len() && at < other.len() && one[at] == other[at] {
+        at += 1;
+    }
+    at == one.len() && at == other.len()
 }
 
 fn radius_m(at: &BankResult<'_>) -> f64 {
@@ -132,12 +151,11 @@ mod tests {
         let columns: BTreeSet<String> = BANK_MEASURES.iter().map(OfBank::column).collect();
         assert_eq!((names.len(), columns.len()), (BANK_MEASURES.len(), BANK_MEASURES.len()));
         assert!(BANK_MEASURES.iter().all(|measure| !measure.meaning.is_empty()));
-        let column = |name| bank_measure(name).map(OfBank::column);
-        assert_eq!(column("miss").as_deref(), Some("miss_m"));
-        assert_eq!(column("incidence").as_deref(), Some("incidence_rad"));
-        assert_eq!(column("miss_diamonds").as_deref(), Some("miss_diamonds"));
-        assert_eq!(column("start").as_deref(), Some("start_diamonds"));
-        assert_eq!(bank_measure("at_rail_speed").map(OfBank::key), Some("speed"));
-        assert_eq!(bank_measure("incidence").map(OfBank::key), Some("incidence"));
+        assert_eq!(bank_measure("miss").column(), "miss_m");
+        assert_eq!(bank_measure("incidence").column(), "incidence_rad");
+        assert_eq!(bank_measure("miss_diamonds").column(), "miss_diamonds");
+        assert_eq!(bank_measure("start").column(), "start_diamonds");
+        assert_eq!(bank_measure("at_rail_speed").key(), "speed");
+        assert_eq!(bank_measure("incidence").key(), "incidence");
     }
 }

@@ -3,14 +3,14 @@
 use crate::units::{Dimension, column_name};
 
 /// A kind of result that measures are read from.
-pub trait Kind: Copy + 'static {
+pub trait ResultKind: Copy + 'static {
     /// One result.
     type Result<'a>;
 }
 
 /// The part of a result that a measure belongs to: nested readers put its measures together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Part {
+pub enum ResultPart {
     /// The result as a whole.
     Whole,
     /// The table that it was played on.
@@ -25,7 +25,7 @@ pub enum Part {
     Arrival,
 }
 
-impl Part {
+impl ResultPart {
     /// The key of its measures where they are nested, and how their names begin where one needs
     /// telling from another part's; empty for those that stand with the result itself.
     pub const fn name(self) -> &'static str {
@@ -40,7 +40,7 @@ impl Part {
 }
 
 /// How a measure is read; nothing where the result has none.
-pub enum Reading<K: Kind> {
+pub enum MeasureReading<K: ResultKind> {
     /// An SI number of this kind of quantity.
     Number(Dimension, for<'a> fn(&K::Result<'a>) -> Option<f64>),
     /// A number counted in diamonds, groove reading.
@@ -53,14 +53,14 @@ pub enum Reading<K: Kind> {
 
 /// The unit in which people are shown a number: pictures and scripts have it, files have SI.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Shown {
+pub struct DisplayUnit {
     /// The unit.
     pub unit: &'static str,
     /// How many of it make one SI unit.
     pub per_si: f64,
 }
 
-impl Shown {
+impl DisplayUnit {
     /// An SI number in the unit.
     pub fn of(self, si: f64) -> f64 {
         si * self.per_si
@@ -68,28 +68,28 @@ impl Shown {
 }
 
 /// One number, word or flag of a result.
-pub struct Measure<K: Kind> {
+pub struct Measure<K: ResultKind> {
     /// Which part of the result it belongs to.
-    pub part: Part,
+    pub part: ResultPart,
     /// Its name, without a unit.
     pub name: &'static str,
     /// What a picture's axis says; the meaning where it is empty.
     title: &'static str,
     /// The unit for people, where it is not that of its kind of quantity.
-    shown: Option<Shown>,
+    shown: Option<DisplayUnit>,
     /// What it means.
     pub meaning: &'static str,
     /// How it is read.
-    pub reading: Reading<K>,
+    pub reading: MeasureReading<K>,
 }
 
-impl<K: Kind> Measure<K> {
+impl<K: ResultKind> Measure<K> {
     /// A measure whose title is its meaning.
     pub(super) const fn new(
-        part: Part,
+        part: ResultPart,
         name: &'static str,
         meaning: &'static str,
-        reading: Reading<K>,
+        reading: MeasureReading<K>,
     ) -> Self {
         Self { part, name, title: "", shown: None, meaning, reading }
     }
@@ -101,7 +101,7 @@ impl<K: Kind> Measure<K> {
 
     /// The same shown in a unit of which so many make one SI unit.
     pub(super) const fn shown_in(self, unit: &'static str, per_si: f64) -> Self {
-        Self { shown: Some(Shown { unit, per_si }), ..self }
+        Self { shown: Some(DisplayUnit { unit, per_si }), ..self }
     }
 
     /// What a picture's axis says.
@@ -121,8 +121,10 @@ impl<K: Kind> Measure<K> {
 
     fn with_unit(&self, name: &str) -> String {
         match self.reading {
-            Reading::Number(dimension, _) => column_name(name, dimension),
-            Reading::Diamonds(_) if !name.ends_with("diamonds") => format!("{name}_diamonds"),
+            MeasureReading::Number(dimension, _) => column_name(name, dimension),
+            MeasureReading::Diamonds(_) if !name.ends_with("diamonds") => {
+                format!("{name}_diamonds")
+            }
             _ => name.to_owned(),
         }
     }
@@ -130,9 +132,9 @@ impl<K: Kind> Measure<K> {
     /// Its SI unit; empty for plain numbers, words and flags.
     pub fn unit(&self) -> &'static str {
         match self.reading {
-            Reading::Number(dimension, _) => dimension.si_symbol(),
-            Reading::Diamonds(_) => "diamonds",
-            Reading::Word(_) | Reading::Flag(_) => "",
+            MeasureReading::Number(dimension, _) => dimension.si_symbol(),
+            MeasureReading::Diamonds(_) => "diamonds",
+            MeasureReading::Word(_) | MeasureReading::Flag(_) => "",
         }
     }
 
@@ -143,29 +145,29 @@ impl<K: Kind> Measure<K> {
     }
 
     /// The unit in which people are shown it.
-    pub fn shown(&self) -> Shown {
+    pub fn shown(&self) -> DisplayUnit {
         if let Some(shown) = self.shown {
             return shown;
         }
         let (unit, per_si) = match self.reading {
-            Reading::Number(Dimension::Length, _) => ("mm", 1e3),
-            Reading::Number(Dimension::Angle, _) => ("deg", 180.0 / std::f64::consts::PI),
-            Reading::Diamonds(_) => ("diamonds, groove", 1.0),
+            MeasureReading::Number(Dimension::Length, _) => ("mm", 1e3),
+            MeasureReading::Number(Dimension::Angle, _) => ("deg", 180.0 / std::f64::consts::PI),
+            MeasureReading::Diamonds(_) => ("diamonds, groove", 1.0),
             _ => (self.unit(), 1.0),
         };
-        Shown { unit, per_si }
+        DisplayUnit { unit, per_si }
     }
 
     /// Its number, SI, when it is one and the result has it.
     pub fn number(&self, result: &K::Result<'_>) -> Option<f64> {
         match self.reading {
-            Reading::Number(_, of) | Reading::Diamonds(of) => of(result),
-            Reading::Word(_) | Reading::Flag(_) => None,
+            MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => of(result),
+            MeasureReading::Word(_) | MeasureReading::Flag(_) => None,
         }
     }
 
     /// True for a number.
     pub const fn is_number(&self) -> bool {
-        matches!(self.reading, Reading::Number(..) | Reading::Diamonds(_))
+        matches!(self.reading, MeasureReading::Number(..) | MeasureReading::Diamonds(_))
     }
 }

@@ -5,6 +5,6 @@ mod bank;
 mod measure;
 mod tables;
 
-pub use bank::{BANK_MEASURES, BankResult, Banks, bank_measure};
-pub use measure::{Kind, Measure, Part, Reading, Shown};
+pub use bank::{BANK_MEASURES, BankResult, BankResults, bank_measure};
+pub use measure::{DisplayUnit, Measure, MeasureReading, ResultKind, ResultPart};
 pub use tables::Tables;

@@ -9,20 +9,20 @@ use crate::sweep::{Plan, PlanError, Row};
 pub struct Tables(Option<(usize, Bank)>);
 
 impl Tables {
-    /// A row of the plan with the table that it was played on.
+    /// A row of the plan with the table that it was played on; `digits` are those of its point.
     ///
     /// # Errors
     /// Only for a row of another plan: a table that is refused is not played on.
     pub fn result<'a>(
         &'a mut self,
         plan: &Plan,
+        digits: &[usize],
         row: &'a Row,
     ) -> Result<BankResult<'a>, PlanError> {
-        let digits = plan.digits(row.point);
-        let key = plan.table_key(&digits);
+        let key = plan.table_key(digits);
         let bank = match self.0.take() {
             Some((known, bank)) if known == key => bank,
-            _ => plan.bank(&digits)?,
+            _ => plan.bank(digits)?,
         };
         let (_, bank) = self.0.insert((key, bank));
         Ok(BankResult { bank, line: row.line, outcome: &row.outcome })

@@ -38,17 +38,16 @@ pub enum Input {
 }
 
 /// What is known of an input that is no number of the equipment.
-struct Entry {
-    input: Input,
+struct InputEntry {
     name: &'static str,
     /// What a picture's axis says.
     title: &'static str,
     meaning: &'static str,
-    kind: Kind,
+    kind: InputKind,
 }
 
 /// How an input is chosen.
-enum Kind {
+enum InputKind {
     /// From words; another word is another table.
     Word,
     /// By a number of the launch or the line.
@@ -61,46 +60,50 @@ const CONTACT: Parameter = Parameter::new("contact", Dimension::Ratio, -40.0, 40
 const START: Parameter = Parameter::new("start", Dimension::Ratio, -200.0, 200.0, "");
 const LAG: Parameter = Parameter::new("lag", Dimension::Ratio, 0.01, 200.0, "");
 
-const fn entry(
-    input: Input,
-    name: &'static str,
-    title: &'static str,
-    meaning: &'static str,
-    kind: Kind,
-) -> Entry {
-    Entry { input, name, title, meaning, kind }
+/// The table of inputs: how each is listed, and a match that the compiler holds to be complete.
+macro_rules! inputs {
+    ($($input:ident: $name:literal, $title:literal, $meaning:literal, $kind:expr;)*) => {
+        const LISTED: &[Input] = &[$(Input::$input),*];
+
+        impl Input {
+            /// What is known of an input that is no number of the equipment.
+            fn entry(self) -> Option<InputEntry> {
+                let (name, title, meaning, kind) = match self {
+                    $(Self::$input => ($name, $title, $meaning, $kind),)*
+                    Self::Number(_) => return None,
+                };
+                Some(InputEntry { name, title, meaning, kind })
+            }
+        }
+    };
 }
 
 #[rustfmt::skip]
-const ENTRIES: [Entry; 12] = [
-    entry(Input::Equipment, "equipment", "table", "the equipment", Kind::Word),
-    entry(Input::Rail, "rail", "rail banked off", "the rail banked off", Kind::Word),
-    entry(Input::Pocket, "pocket", "target pocket", "the target pocket", Kind::Word),
-    entry(Input::RailModel, "rail_model", "rail model", "the rail model", Kind::Word),
-    entry(Input::Contact, "contact", "contact number", "contact number", Kind::Counted(CONTACT, "diamonds")),
-    entry(Input::Start, "start", "start number", "start number", Kind::Counted(START, "diamonds")),
-    entry(Input::OffRail, "off_rail", "distance off the rail", "distance off the rail", Kind::Launch(Launch::OFF_RAIL)),
-    entry(Input::Speed, "speed", "speed at launch", "speed", Kind::Launch(Launch::SPEED)),
-    entry(Input::Lag, "lag", "speed at launch", "speed in table lengths", Kind::Counted(LAG, "table_lengths")),
-    entry(Input::Roll, "roll", "roll at launch", "fraction of natural roll", Kind::Launch(Launch::ROLL)),
-    entry(Input::RunningSide, "running_side", "side spin at launch", "side spin, positive running", Kind::Launch(Launch::RUNNING_SIDE)),
-    entry(Input::AimError, "aim_error", "aim error, positive towards the pocket's end", "aim error, positive towards the pocket's end", Kind::Launch(Launch::AIM_ERROR)),
-];
+inputs! {
+    Equipment: "equipment", "table", "the equipment", InputKind::Word;
+    Rail: "rail", "rail banked off", "the rail banked off", InputKind::Word;
+    Pocket: "pocket", "target pocket", "the target pocket", InputKind::Word;
+    RailModel: "rail_model", "rail model", "the rail model", InputKind::Word;
+    Contact: "contact", "contact number", "contact number", InputKind::Counted(CONTACT, "diamonds");
+    Start: "start", "start number", "start number", InputKind::Counted(START, "diamonds");
+    OffRail: "off_rail", "distance off the rail", "distance off the rail", InputKind::Launch(Launch::OFF_RAIL);
+    Speed: "speed", "speed at launch", "speed", InputKind::Launch(Launch::SPEED);
+    Lag: "lag", "speed at launch", "speed in table lengths", InputKind::Counted(LAG, "table_lengths");
+    Roll: "roll", "roll at launch", "fraction of natural roll", InputKind::Launch(Launch::ROLL);
+    RunningSide: "running_side", "side spin at launch", "side spin, positive running", InputKind::Launch(Launch::RUNNING_SIDE);
+    AimError: "aim_error", "aim error, positive towards the pocket's end", "aim error, positive towards the pocket's end", InputKind::Launch(Launch::AIM_ERROR);
+}
 
 impl Input {
     /// All inputs, in the order in which they are listed to people.
     pub fn all() -> impl Iterator<Item = Self> {
         let numbers = EquipmentNumber::all().filter(|number| number.is_swept());
-        ENTRIES.iter().map(|entry| entry.input).chain(numbers.map(Self::Number))
+        LISTED.iter().copied().chain(numbers.map(Self::Number))
     }
 
     /// The input of this name.
     pub fn named(name: &str) -> Option<Self> {
         Self::all().find(|input| input.name() == name)
-    }
-
-    fn entry(self) -> Option<&'static Entry> {
-        ENTRIES.iter().find(|entry| entry.input == self)
     }
 
     /// The name used in scripts and files.
@@ -116,8 +119,10 @@ impl Input {
         let name = self.name();
         match (self, self.entry()) {
             (Self::Number(number), _) => number.column(),
-            (_, Some(Entry { kind: Kind::Counted(_, unit), .. })) => format!("{name}_{unit}"),
-            (_, Some(Entry { kind: Kind::Launch(parameter), .. })) => {
+            (_, Some(InputEntry { kind: InputKind::Counted(_, unit), .. })) => {
+                format!("{name}_{unit}")
+            }
+            (_, Some(InputEntry { kind: InputKind::Launch(parameter), .. })) => {
                 column_name(name, parameter.dimension)
             }
             _ => name.to_owned(),
@@ -146,14 +151,14 @@ impl Input {
             return Some(number.parameter());
         }
         match self.entry()?.kind {
-            Kind::Word => None,
-            Kind::Launch(parameter) | Kind::Counted(parameter, _) => Some(parameter),
+            InputKind::Word => None,
+            InputKind::Launch(parameter) | InputKind::Counted(parameter, _) => Some(parameter),
         }
     }
 
     /// True for an input of the launch or the line, false for one that makes another table.
     pub fn is_launch(self) -> bool {
-        self.entry().is_some_and(|entry| !matches!(entry.kind, Kind::Word))
+        self.entry().is_some_and(|entry| !matches!(entry.kind, InputKind::Word))
     }
 }
 

@@ -8,7 +8,7 @@ use crate::telling::caution::Cautions;
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, Outcome};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::BankGeometry;
-use railproof_engine::results::{BANK_MEASURES, BankResult, Part, Reading};
+use railproof_engine::results::{BANK_MEASURES, BankResult, MeasureReading, ResultPart};
 use railproof_engine::rule::Rule;
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -131,9 +131,9 @@ impl BankAnswer {
         let Outcome { at_rail, rebound, arrival, .. } = outcome;
         Self {
             inputs: inputs(question, findings),
-            at_rail: part(&result, Part::AtRail, at_rail.as_ref().map(|at| &at.state)),
-            rebound: part(&result, Part::Rebound, rebound.as_ref().map(|off| &off.state)),
-            arrival: part(&result, Part::Arrival, arrival.as_ref().map(|at| &at.state)),
+            at_rail: part(&result, ResultPart::AtRail, at_rail.as_ref().map(|at| &at.state)),
+            rebound: part(&result, ResultPart::Rebound, rebound.as_ref().map(|off| &off.state)),
+            arrival: part(&result, ResultPart::Arrival, arrival.as_ref().map(|at| &at.state)),
             sentence: bank_sentences(question, findings),
             verdict: verdict(&result, findings),
             why: ReasonAnswer::of(&findings.why),
@@ -172,20 +172,24 @@ fn inputs(question: &BankQuestion, findings: &BankFindings) -> BankInputs {
 }
 
 /// A part of the bank, where the ball came to it.
-fn part(result: &BankResult<'_>, part: Part, state: Option<&BallState>) -> Option<PartAnswer> {
+fn part(
+    result: &BankResult<'_>,
+    part: ResultPart,
+    state: Option<&BallState>,
+) -> Option<PartAnswer> {
     let state = in_table(result.bank.geometry(), state?);
     Some(PartAnswer { measures: measures(result, part), state })
 }
 
 /// The measures of a part by their names; null for one that the bank has not, and for a time that never
 /// comes.
-fn measures(result: &BankResult<'_>, part: Part) -> Map<String, Value> {
+fn measures(result: &BankResult<'_>, part: ResultPart) -> Map<String, Value> {
     let own = BANK_MEASURES.iter().filter(|measure| measure.part == part);
     own.map(|measure| {
         let value = match measure.reading {
-            Reading::Word(of) => of(result).into(),
-            Reading::Flag(of) => of(result).into(),
-            Reading::Number(_, of) | Reading::Diamonds(of) => of(result).into(),
+            MeasureReading::Word(of) => of(result).into(),
+            MeasureReading::Flag(of) => of(result).into(),
+            MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => of(result).into(),
         };
         (measure.column_inside(), value)
     })
@@ -201,7 +205,7 @@ fn verdict(result: &BankResult<'_>, findings: &BankFindings) -> VerdictAnswer {
     ];
     let margin = findings.margin;
     VerdictAnswer {
-        measures: measures(result, Part::Whole),
+        measures: measures(result, ResultPart::Whole),
         flags: flags.into_iter().filter(|(_, set)| *set).map(|(name, _)| name).collect(),
         exact_start_diamonds: findings.exact_start,
         speeds: findings.holding.as_ref().map(SpeedsAnswer::of),

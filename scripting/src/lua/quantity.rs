@@ -27,7 +27,7 @@ const WRITABLE: [Dimension; 9] = [
 
 /// How a quantity is measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Measure {
+pub enum QuantityKind {
     /// In units of a dimension.
     Of(Dimension),
     /// A speed as a lag: the table lengths a rolling ball covers before it rests. How fast that is
@@ -35,7 +35,7 @@ pub enum Measure {
     TableLengths,
 }
 
-impl Measure {
+impl QuantityKind {
     /// In words, with its article.
     pub fn described(self) -> &'static str {
         match self {
@@ -61,7 +61,7 @@ pub struct Quantity {
     symbol: &'static str,
     /// SI units in one of this unit; 1 for table lengths, which have none.
     si: f64,
-    measure: Measure,
+    measure: QuantityKind,
 }
 
 impl Quantity {
@@ -110,20 +110,20 @@ impl Quantity {
     }
 
     /// How it is measured.
-    pub fn measure(self) -> Measure {
+    pub fn kind(self) -> QuantityKind {
         self.measure
     }
 
     /// The SI value when it is of this dimension; a speed in table lengths has none.
     pub fn si(self, dimension: Dimension) -> Option<f64> {
-        (self.measure == Measure::Of(dimension)).then(|| in_si(self.amount, self.si))
+        (self.measure == QuantityKind::Of(dimension)).then(|| in_si(self.amount, self.si))
     }
 
     /// The speed it is, in either measure.
     pub fn speed(self) -> Option<Speed> {
         match self.measure {
-            Measure::TableLengths => Some(Speed::TableLengths(self.amount)),
-            Measure::Of(_) => self.si(Dimension::Speed).map(Speed::MetresPerSecond),
+            QuantityKind::TableLengths => Some(Speed::TableLengths(self.amount)),
+            QuantityKind::Of(_) => self.si(Dimension::Speed).map(Speed::MetresPerSecond),
         }
     }
 
@@ -192,18 +192,18 @@ pub fn shown(number: f64) -> String {
     plain(format!("{number:.11e}").parse::<f64>().unwrap_or(number))
 }
 
-fn all_units() -> impl Iterator<Item = (Measure, &'static str, f64)> {
-    let lengths = ["lengths", "length"].map(|symbol| (Measure::TableLengths, symbol, 1.0));
+fn all_units() -> impl Iterator<Item = (QuantityKind, &'static str, f64)> {
+    let lengths = ["lengths", "length"].map(|symbol| (QuantityKind::TableLengths, symbol, 1.0));
     let of_dimension = |dimension: Dimension| {
         let measured = move |unit: &railproof_engine::units::Unit| {
-            (Measure::Of(dimension), unit.symbol, unit.si)
+            (QuantityKind::Of(dimension), unit.symbol, unit.si)
         };
         dimension.units().iter().map(measured)
     };
     lengths.into_iter().chain(WRITABLE.into_iter().flat_map(of_dimension))
 }
 
-fn unit_named(symbol: &str) -> Option<(Measure, &'static str, f64)> {
+fn unit_named(symbol: &str) -> Option<(QuantityKind, &'static str, f64)> {
     all_units().find(|(_, known, _)| *known == symbol)
 }
 
@@ -237,19 +237,19 @@ const CONSTRUCTORS: [(&str, &str); 16] = [
 ];
 
 /// How a value of this measure is written in a script, for messages: `mps(3)`.
-pub fn example(measure: Measure, amount: f64) -> String {
+pub fn example(measure: QuantityKind, amount: f64) -> String {
     let amount = shown(amount);
     match measure {
-        Measure::Of(Dimension::Length) => format!("inches({amount})"),
-        Measure::Of(Dimension::Ratio) => amount,
-        Measure::Of(dimension) => {
+        QuantityKind::Of(Dimension::Length) => format!("inches({amount})"),
+        QuantityKind::Of(Dimension::Ratio) => amount,
+        QuantityKind::Of(dimension) => {
             let symbol = dimension.si_symbol();
             match CONSTRUCTORS.iter().find(|(_, unit)| *unit == symbol) {
                 Some((name, _)) => format!("{name}({amount})"),
                 None => format!("quantity \"{amount} {symbol}\""),
             }
         }
-        Measure::TableLengths => format!("lengths({amount})"),
+        QuantityKind::TableLengths => format!("lengths({amount})"),
     }
 }
 

@@ -185,7 +185,7 @@ fn table(lua: &Lua, values: Vec<impl IntoLua>) -> mlua::Result<Table> {
 fn in_unit_of(unit: Quantity, value: &Value, number: usize) -> Result<f64, (usize, Fault)> {
     quantity::of_value(value)
         .and_then(|other| unit.amount_of(other))
-        .ok_or_else(|| (number, not_alike(number, unit.measure().described(), value)))
+        .ok_or_else(|| (number, not_alike(number, unit.kind().described(), value)))
 }
 
 fn not_alike(number: usize, wanted: &str, value: &Value) -> Fault {

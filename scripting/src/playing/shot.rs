@@ -36,7 +36,7 @@ impl<'a> PlayedShot<'a> {
             let fault = Fault::bad_input(format!("the shot can't be played: {error}"));
             match error {
                 ShotError::Compliant => fault.with_hint(
-                    "take `engine: stepped`, or set the cushion's `model` to nose-and-cloth, nose-only \
+                    "take `engine: stepped`, or set the cushion's `rail_model` to nose-and-cloth, nose-only \
                      or planar; `railproof bank` takes `--rail-model compliant`",
                 ),
                 _ => fault,

@@ -1,6 +1,8 @@
 //! The fields of a profile in words: every one with its kind, range, unit and what holds without it.
 
-use railproof_engine::equipment::{EquipmentNumber, FrictionLaw, Parameter, RailModel, Section};
+use railproof_engine::equipment::{
+    Equipment, EquipmentNumber, FrictionLaw, Parameter, RailModel, Section,
+};
 use railproof_engine::units::Dimension;
 use std::fmt::Write;
 
@@ -11,6 +13,8 @@ pub(super) struct WordField {
     pub(super) words: Vec<&'static str>,
     /// What it is when left out.
     pub(super) usual: &'static str,
+    /// Sets it to the word at this place.
+    pub(super) set: fn(&mut Equipment, usize),
 }
 
 /// The field of a section that is a word, where it has one.
@@ -20,11 +24,13 @@ pub(super) fn word_of(section: Section) -> Option<WordField> {
             name: "rail_model",
             words: RailModel::ALL.iter().map(|model| model.name()).collect(),
             usual: RailModel::default().name(),
+            set: |equipment, at| equipment.cushion.rail_model = RailModel::ALL[at],
         }),
         Section::BallContact => Some(WordField {
             name: "friction_law",
             words: FrictionLaw::ALL.iter().map(|law| law.name()).collect(),
             usual: FrictionLaw::default().name(),
+            set: |equipment, at| equipment.ball_contact.friction_law = FrictionLaw::ALL[at],
         }),
         _ => None,
     }
@@ -42,7 +48,7 @@ pub fn field_guide() -> String {
         let optional = !section.numbers().any(is_required);
         let note = if optional { " (the section may be left out)" } else { "" };
         let _ = writeln!(out, "{}:{note}", section.name());
-        if let Some(WordField { name, words, usual }) = word_of(section) {
+        if let Some(WordField { name, words, usual, .. }) = word_of(section) {
             let _ = writeln!(out, "  {name}: one of {}; when left out: {usual}", words.join(", "));
         }
         for number in section.numbers() {

@@ -2,7 +2,7 @@
 
 use super::fields::{WordField, is_required, word_of};
 use crate::yaml::{Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys};
-use railproof_engine::equipment::{Equipment, EquipmentNumber, FrictionLaw, RailModel, Section};
+use railproof_engine::equipment::{Equipment, EquipmentNumber, Section};
 use serde::de::MapAccess;
 
 /// What a profile holds; every part is valid in itself.
@@ -153,12 +153,9 @@ impl<'de> Entries<'de> for FieldEntries {
             let value = map.next_value_seed(Quantity { reader, parameter: number.parameter() })?;
             number.set(&mut self.equipment, value);
             self.given.push(number);
-        } else if let Some(WordField { name, words, .. }) = word_of(self.section) {
+        } else if let Some(WordField { name, words, set, .. }) = word_of(self.section) {
             let at = map.next_value_seed(Word { reader, name, words: &words })?;
-            match self.section {
-                Section::Cushion => self.equipment.cushion.rail_model = RailModel::ALL[at],
-                _ => self.equipment.ball_contact.friction_law = FrictionLaw::ALL[at],
-            }
+            set(&mut self.equipment, at);
         }
         Ok(())
     }

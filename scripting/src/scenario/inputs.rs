@@ -2,7 +2,7 @@
 
 use crate::lua::options::{Kind, Mismatch, number, quantity};
 use crate::lua::quantity as quantities;
-use crate::lua::quantity::{Measure, Quantity, shown};
+use crate::lua::quantity::{Quantity, QuantityKind, shown};
 pub(crate) use crate::plan::same;
 use mlua::Value;
 use railproof_engine::equipment::{Parameter, RailModel};
@@ -63,7 +63,7 @@ impl Written {
     }
 
     fn of(quantity: Quantity, si: f64) -> Self {
-        let in_lengths = quantity.measure() == Measure::TableLengths;
+        let in_lengths = quantity.kind() == QuantityKind::TableLengths;
         Self { si, amount: quantity.amount(), unit: quantity.symbol(), word: None, in_lengths }
     }
 
@@ -131,7 +131,7 @@ impl Kind for SpeedOf {
 
     fn read(&self, value: &Value) -> Result<Written, Mismatch> {
         let found = quantities::of_value(value);
-        let lengths = found.filter(|found| found.measure() == Measure::TableLengths);
+        let lengths = found.filter(|found| found.kind() == QuantityKind::TableLengths);
         let written = match (self.0, lengths) {
             (_, Some(lengths)) => Written::of(lengths, lengths.amount()),
             (Input::Lag, None) => {

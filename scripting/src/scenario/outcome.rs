@@ -12,27 +12,35 @@ use mlua::{IntoLua, Lua, Table, Value};
 use railproof_engine::attribution::of_bank;
 use railproof_engine::bank::{Bank, Outcome};
 use railproof_engine::rail::Line;
-use railproof_engine::results::{BANK_MEASURES, BankResult, Measure, Part, Reading, Tables};
+use railproof_engine::results::{
+    BANK_MEASURES, BankResult, Measure, MeasureReading, ResultPart, Tables,
+};
 use railproof_engine::sweep::{Input, Row};
 use railproof_engine::units::Dimension;
+use std::sync::LazyLock;
 
 /// What a row or an outcome knows beside its measures.
 const FURTHER: [&str; 3] = ["why", "cautions", "rule"];
 
-/// The parts that are tables of their own, and what messages call them.
-const PARTS: [(Part, &str); 3] = [
-    (Part::AtRail, "the ball at the rail"),
-    (Part::Rebound, "the rebound"),
-    (Part::Arrival, "the arrival"),
-];
+/// A part that is a table of its own, what messages call it, and its keys.
+type Inner = (ResultPart, &'static str, Vec<&'static str>);
 
-fn keys_of(part: Part) -> impl Iterator<Item = &'static str> {
+static PARTS: LazyLock<[Inner; 3]> = LazyLock::new(|| {
+    [
+        (ResultPart::AtRail, "the ball at the rail"),
+        (ResultPart::Rebound, "the rebound"),
+        (ResultPart::Arrival, "the arrival"),
+    ]
+    .map(|(part, what)| (part, what, keys_of(part).collect()))
+});
+
+fn keys_of(part: ResultPart) -> impl Iterator<Item = &'static str> {
     BANK_MEASURES.iter().filter(move |measure| measure.part == part).map(Measure::key)
 }
 
 static FIELDS: Keys = Keys::new(|| {
-    let parts = PARTS.iter().map(|(part, _)| part.name());
-    input_keys(&FURTHER).into_iter().chain(keys_of(Part::Whole)).chain(parts).collect()
+    let parts = PARTS.iter().map(|(part, ..)| part.name());
+    input_keys(&FURTHER).into_iter().chain(keys_of(ResultPart::Whole)).chain(parts).collect()
 });
 
 /// The outcome of a bank that was played on this table.
@@ -43,12 +51,11 @@ pub fn outcome_table(lua: &Lua, bank: &Bank, line: Line, outcome: &Outcome) -> m
 
 fn unsealed(lua: &Lua, result: &BankResult<'_>) -> mlua::Result<Table> {
     let BankResult { bank, line, outcome } = *result;
-    let table = part_table(lua, result, Part::Whole)?;
-    for (part, what) in PARTS {
-        let inner = part_table(lua, result, part)?;
+    let table = part_table(lua, result, ResultPart::Whole)?;
+    for (part, what, keys) in PARTS.iter() {
+        let inner = part_table(lua, result, *part)?;
         if !inner.is_empty() {
-            let keys = keys_of(part).map(str::to_owned).collect();
-            table.raw_set(part.name(), members::seal_named(lua, inner, what, keys)?)?;
+            table.raw_set(part.name(), members::seal(lua, inner, what, keys)?)?;
         }
     }
     let (own_bank, own) = (bank.clone(), *outcome);
@@ -61,14 +68,14 @@ fn unsealed(lua: &Lua, result: &BankResult<'_>) -> mlua::Result<Table> {
 }
 
 /// The measures of a part that the result has, with the units that people are shown.
-fn part_table(lua: &Lua, result: &BankResult<'_>, part: Part) -> mlua::Result<Table> {
+fn part_table(lua: &Lua, result: &BankResult<'_>, part: ResultPart) -> mlua::Result<Table> {
     let table = lua.create_table()?;
     for measure in BANK_MEASURES.iter().filter(|measure| measure.part == part) {
         let value = match measure.reading {
-            Reading::Word(of) => of(result).into_lua(lua)?,
-            Reading::Flag(of) => of(result).into_lua(lua)?,
-            Reading::Diamonds(of) => of(result).into_lua(lua)?,
-            Reading::Number(dimension, of) => match of(result).filter(|si| si.is_finite()) {
+            MeasureReading::Word(of) => of(result).into_lua(lua)?,
+            MeasureReading::Flag(of) => of(result).into_lua(lua)?,
+            MeasureReading::Diamonds(of) => of(result).into_lua(lua)?,
+            MeasureReading::Number(dimension, of) => match of(result).filter(|si| si.is_finite()) {
                 Some(si) if dimension == Dimension::Ratio => Value::Number(si),
                 Some(si) => {
                     let shown = measure.shown();
@@ -92,8 +99,9 @@ pub fn row_table(
 ) -> mlua::Result<Table> {
     let picked = &map.picked;
     let digits = picked.plan().digits(row.point);
-    let result =
-        tables.result(picked.plan(), row).map_err(|error| Fault::bad_input(error.to_string()))?;
+    let result = tables
+        .result(picked.plan(), &digits, row)
+        .map_err(|error| Fault::bad_input(error.to_string()))?;
     let table = unsealed(lua, &result)?;
     for (axis, place) in digits.iter().enumerate() {
         let text = picked.text(axis);

@@ -4,23 +4,23 @@
 use super::encode::{About, Column, Values};
 use crate::plan::SweepPlan;
 use railproof_engine::bank::Bank;
-use railproof_engine::results::{BankResult, Reading, bank_measure};
+use railproof_engine::results::{BankResult, BankResults, Measure, MeasureReading, bank_measure};
 use railproof_engine::sweep::{Played, Walk};
 use std::borrow::Cow;
 
 /// The measures that are told besides, in order.
-const DETAILS: [&str; 11] = [
-    "hop",
-    "ending",
-    "ending_at",
-    "ending_x",
-    "ending_y",
-    "at_rail_spin_x",
-    "at_rail_spin_y",
-    "at_rail_spin_z",
-    "rebound_spin_x",
-    "rebound_spin_y",
-    "rebound_spin_z",
+const DETAILS: [&Measure<BankResults>; 11] = [
+    bank_measure("hop"),
+    bank_measure("ending"),
+    bank_measure("ending_at"),
+    bank_measure("ending_x"),
+    bank_measure("ending_y"),
+    bank_measure("at_rail_spin_x"),
+    bank_measure("at_rail_spin_y"),
+    bank_measure("at_rail_spin_z"),
+    bank_measure("rebound_spin_x"),
+    bank_measure("rebound_spin_y"),
+    bank_measure("rebound_spin_z"),
 ];
 
 /// Values as they come.
@@ -37,17 +37,13 @@ pub fn detail_columns<'a>(
     rows: &[usize],
     failed: &dyn Fn(usize) -> bool,
 ) -> Vec<Column<'a>> {
-    let measures: Vec<_> = DETAILS.iter().filter_map(|name| bank_measure(name)).collect();
-    let mut columns: Vec<Told> = measures
-        .iter()
-        .map(|measure| match measure.reading {
-            Reading::Number(..) | Reading::Diamonds(_) => {
-                Told::Numbers(Vec::with_capacity(rows.len()))
-            }
-            Reading::Word(_) => Told::Words(Words::default()),
-            Reading::Flag(_) => Told::Flags(Vec::with_capacity(rows.len())),
-        })
-        .collect();
+    let mut columns = DETAILS.map(|measure| match measure.reading {
+        MeasureReading::Number(..) | MeasureReading::Diamonds(_) => {
+            Told::Numbers(Vec::with_capacity(rows.len()))
+        }
+        MeasureReading::Word(_) => Told::Words(Words::default()),
+        MeasureReading::Flag(_) => Told::Flags(Vec::with_capacity(rows.len())),
+    });
     let mut walk: Option<Walk<'_>> = None;
     let mut table: Option<Bank> = None;
     for row in rows {
@@ -68,10 +64,12 @@ pub fn detail_columns<'a>(
         });
         let line = played.inputs.line(*row);
         let result = alone.as_ref().map(|(bank, outcome)| BankResult { bank, line, outcome });
-        for (measure, column) in measures.iter().zip(&mut columns) {
+        for (measure, column) in DETAILS.iter().zip(&mut columns) {
             match (column, &measure.reading) {
-                (Told::Words(words), Reading::Word(of)) => words.push(result.as_ref().and_then(of)),
-                (Told::Flags(flags), Reading::Flag(of)) => {
+                (Told::Words(words), MeasureReading::Word(of)) => {
+                    words.push(result.as_ref().and_then(of));
+                }
+                (Told::Flags(flags), MeasureReading::Flag(of)) => {
                     flags.push(result.as_ref().and_then(of).unwrap_or(false));
                 }
                 (Told::Numbers(numbers), _) => {
@@ -82,7 +80,7 @@ pub fn detail_columns<'a>(
             }
         }
     }
-    let described = measures.into_iter().zip(columns).map(|(measure, values)| {
+    let described = DETAILS.into_iter().zip(columns).map(|(measure, values)| {
         let values = match values {
             Told::Numbers(numbers) => Values::Numbers(Cow::Owned(numbers)),
             Told::Words(words) => words.values(),

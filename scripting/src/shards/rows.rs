@@ -5,7 +5,7 @@ use super::encode::{About, Column, Values, parquet_file};
 use crate::plan::SweepPlan;
 use parquet::errors::Result;
 use railproof_engine::bank::{Direction, Verdict};
-use railproof_engine::results::bank_measure;
+use railproof_engine::results::{BankResults, Measure, bank_measure};
 use railproof_engine::sweep::{Axis, Input, Played, Values as AxisValues};
 use std::borrow::Cow;
 
@@ -145,9 +145,8 @@ fn columns<'a>(
         let list = plan.rules.iter().map(|rule| rule.name.clone()).collect();
         add("rule", "", "the rule that aimed", words(list, &|row| played.rule[row]));
     }
-    if let Some(start) = bank_measure("start") {
-        add(&start.column(), start.unit(), start.meaning, numbers(&inputs.start));
-    }
+    let start = const { bank_measure("start") };
+    add(&start.column(), start.unit(), start.meaning, numbers(&inputs.start));
 
     let outcomes = &played.outcomes;
     let mut list: Vec<String> = Verdict::ALL.iter().map(|verdict| verdict.name().into()).collect();
@@ -155,26 +154,23 @@ fn columns<'a>(
     let verdict = |row: usize| {
         if failed.is(row) { Verdict::ALL.len() } else { outcomes.verdict[row].place() }
     };
-    let meaning = |name| bank_measure(name).map_or("", |measure| measure.meaning);
-    add("verdict", "", meaning("verdict"), words(list, &verdict));
+    add("verdict", "", const { bank_measure("verdict") }.meaning, words(list, &verdict));
     let side = |row: usize| match outcomes.verdict[row].direction() {
         Some(Direction::Long) => 0,
         Some(Direction::Short) => 1,
         None => usize::MAX,
     };
     let list = [Direction::Long, Direction::Short].map(|side| side.name().to_owned()).to_vec();
-    add("long_or_short", "", meaning("long_or_short"), words(list, &side));
-    for (name, values) in outcome_columns(played) {
-        if let Some(measure) = bank_measure(name) {
-            add(&measure.column(), measure.unit(), measure.meaning, numbers(values));
-        }
+    add("long_or_short", "", const { bank_measure("long_or_short") }.meaning, words(list, &side));
+    for (measure, values) in outcome_columns(played) {
+        add(&measure.column(), measure.unit(), measure.meaning, numbers(values));
     }
     let flags = Values::Flags(if all_rows {
         Cow::Borrowed(outcomes.flagged.as_slice())
     } else {
         rows.iter().map(|row| outcomes.flagged[*row]).collect()
     });
-    add("flagged", "", meaning("flagged"), flags);
+    add("flagged", "", const { bank_measure("flagged") }.meaning, flags);
     let list = played.failures.iter().map(|failure| failure.error.to_string()).collect();
     let why = |row: usize| failed.rows.binary_search(&row).unwrap_or(usize::MAX);
     add("failure", "", "why it could not be played", words(list, &why));
@@ -184,23 +180,23 @@ fn columns<'a>(
     all
 }
 
-/// The batch core's columns of numbers by the names of their measures.
-fn outcome_columns(played: &Played) -> [(&'static str, &[f64]); 14] {
+/// The batch core's columns of numbers with their measures.
+fn outcome_columns(played: &Played) -> [(&'static Measure<BankResults>, &[f64]); 14] {
     let outcomes = &played.outcomes;
     [
-        ("miss", &outcomes.miss_m),
-        ("clearance_long", &outcomes.clearance_long_m),
-        ("clearance_short", &outcomes.clearance_short_m),
-        ("at_rail_contact", &outcomes.contact_at_rail),
-        ("at_rail_time", &outcomes.time_at_rail_s),
-        ("at_rail_speed", &outcomes.speed_at_rail_m_s),
-        ("at_rail_roll_fraction", &outcomes.roll_at_rail),
-        ("incidence", &outcomes.incidence_rad),
-        ("departure", &outcomes.departure),
-        ("rebound_speed", &outcomes.rebound_speed_m_s),
-        ("rebound_angle", &outcomes.rebound_angle_rad),
-        ("rebound_restitution", &outcomes.restitution),
-        ("arrival_time", &outcomes.arrival_time_s),
-        ("arrival_speed", &outcomes.arrival_speed_m_s),
+        (const { bank_measure("miss") }, outcomes.miss_m.as_slice()),
+        (const { bank_measure("clearance_long") }, outcomes.clearance_long_m.as_slice()),
+        (const { bank_measure("clearance_short") }, outcomes.clearance_short_m.as_slice()),
+        (const { bank_measure("at_rail_contact") }, outcomes.contact_at_rail.as_slice()),
+        (const { bank_measure("at_rail_time") }, outcomes.time_at_rail_s.as_slice()),
+        (const { bank_measure("at_rail_speed") }, outcomes.speed_at_rail_m_s.as_slice()),
+        (const { bank_measure("at_rail_roll_fraction") }, outcomes.roll_at_rail.as_slice()),
+        (const { bank_measure("incidence") }, outcomes.incidence_rad.as_slice()),
+        (const { bank_measure("departure") }, outcomes.departure.as_slice()),
+        (const { bank_measure("rebound_speed") }, outcomes.rebound_speed_m_s.as_slice()),
+        (const { bank_measure("rebound_angle") }, outcomes.rebound_angle_rad.as_slice()),
+        (const { bank_measure("rebound_restitution") }, outcomes.restitution.as_slice()),
+        (const { bank_measure("arrival_time") }, outcomes.arrival_time_s.as_slice()),
+        (const { bank_measure("arrival_speed") }, outcomes.arrival_speed_m_s.as_slice()),
     ]
 }

@@ -2,7 +2,9 @@
 
 use super::columns::value;
 use crate::record::MapRecord;
-use railproof_engine::results::{BANK_MEASURES, BankResult, Banks, Measure, Reading, Tables};
+use railproof_engine::results::{
+    BANK_MEASURES, BankResult, BankResults, Measure, MeasureReading, Tables,
+};
 use railproof_engine::sweep::{Input, Row};
 use rayon::prelude::*;
 use std::io::{self, Write};
@@ -13,7 +15,7 @@ const ROWS_PER_PIECE: usize = 2048;
 const PIECES_TOGETHER: usize = 32;
 
 /// The measures, without those that stand among the inputs.
-fn measures() -> impl Iterator<Item = &'static Measure<Banks>> {
+fn measures() -> impl Iterator<Item = &'static Measure<BankResults>> {
     BANK_MEASURES.iter().filter(|measure| measure.name != "contact")
 }
 
@@ -54,7 +56,7 @@ fn piece(map: &MapRecord, rows: &[Row]) -> io::Result<Vec<u8>> {
             writer.write_field(value(&map.plan, axis, digits[axis]))?;
         }
         writer.write_field(map.rules.get(row.rule).map_or("", |rule| rule.name.as_str()))?;
-        let result = tables.result(&map.plan, row).map_err(io::Error::other)?;
+        let result = tables.result(&map.plan, &digits, row).map_err(io::Error::other)?;
         writer.write_record(measures().map(|measure| text(measure, &result)))?;
     }
     finished(writer)
@@ -65,13 +67,13 @@ fn finished(writer: csv::Writer<Vec<u8>>) -> io::Result<Vec<u8>> {
 }
 
 /// Nothing is an empty field; so is an infinite number (a ball that never rolls).
-fn text(measure: &Measure<Banks>, result: &BankResult<'_>) -> String {
+fn text(measure: &Measure<BankResults>, result: &BankResult<'_>) -> String {
     match measure.reading {
-        Reading::Number(_, of) | Reading::Diamonds(of) => {
+        MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => {
             let number = of(result).filter(|number| number.is_finite());
             number.map_or_else(String::new, |number| number.to_string())
         }
-        Reading::Word(of) => of(result).unwrap_or_default().to_owned(),
-        Reading::Flag(of) => of(result).map_or_else(String::new, |flag| flag.to_string()),
+        MeasureReading::Word(of) => of(result).unwrap_or_default().to_owned(),
+        MeasureReading::Flag(of) => of(result).map_or_else(String::new, |flag| flag.to_string()),
     }
 }

@@ -1,7 +1,7 @@
 //! The single values an option may have.
 
 use crate::lua::calls::Mark;
-use crate::lua::quantity::{self, Measure, kind_of, plain_number};
+use crate::lua::quantity::{self, QuantityKind, kind_of, plain_number};
 use crate::renamed;
 use mlua::{Function, Table, Value};
 use railproof_engine::units::{Dimension, Speed};
@@ -133,11 +133,11 @@ impl Kind for OfDimension {
     type Output = f64;
 
     fn expected(&self) -> String {
-        format!("{} with its unit", Measure::Of(self.0).described())
+        format!("{} with its unit", QuantityKind::Of(self.0).described())
     }
 
     fn read(&self, value: &Value) -> Result<f64, Mismatch> {
-        let wanted = Measure::Of(self.0);
+        let wanted = QuantityKind::Of(self.0);
         match quantity::of_value(value) {
             Some(found) => found.si(self.0).ok_or_else(|| wrong_unit(wanted, &found.to_string())),
             None => Err(not_a_quantity(wanted, value)),
@@ -162,7 +162,7 @@ impl Kind for AnySpeed {
     }
 
     fn read(&self, value: &Value) -> Result<Speed, Mismatch> {
-        let wanted = Measure::Of(Dimension::Speed);
+        let wanted = QuantityKind::Of(Dimension::Speed);
         match quantity::of_value(value) {
             Some(found) => found.speed().ok_or_else(|| {
                 let mismatch = wrong_unit(wanted, &found.to_string());
@@ -174,8 +174,8 @@ impl Kind for AnySpeed {
     }
 }
 
-fn wrong_unit(wanted: Measure, found: &str) -> Mismatch {
-    let Measure::Of(dimension) = wanted else {
+fn wrong_unit(wanted: QuantityKind, found: &str) -> Mismatch {
+    let QuantityKind::Of(dimension) = wanted else {
         return Mismatch::message(format!("must be {}, not {found}", wanted.described()));
     };
     let units: Vec<&str> = dimension.units().iter().map(|unit| unit.symbol).collect();
@@ -183,7 +183,7 @@ fn wrong_unit(wanted: Measure, found: &str) -> Mismatch {
         .with_hint(format!("its unit is one of: {}", units.join(", ")))
 }
 
-fn not_a_quantity(wanted: Measure, value: &Value) -> Mismatch {
+fn not_a_quantity(wanted: QuantityKind, value: &Value) -> Mismatch {
     if let Some(number) = plain_number(value) {
         let amount = if number.is_finite() { number } else { 1.0 };
         return Mismatch::message("needs a unit")

@@ -15,7 +15,7 @@ use crate::scenario::picked::{Dimension, Picked};
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
 use railproof_engine::bank::Arrival;
-use railproof_engine::results::{BANK_MEASURES, Banks, Measure, Tables};
+use railproof_engine::results::{BANK_MEASURES, BankResults, Measure, Tables};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
@@ -34,8 +34,9 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let shown = measure.shown();
     let mut tables = Tables::default();
     let drawn = series_of(&picked, x, series, |point, rule| {
-        let result =
-            tables.result(&this.record.plan, this.record.rows.get(point * ways + rule)?).ok()?;
+        let row = this.record.rows.get(point * ways + rule)?;
+        let plan = &this.record.plan;
+        let result = tables.result(plan, &plan.digits(point), row).ok()?;
         measure.number(&result).map(|number| shown.of(number))
     });
     fits(&options, &drawn)?;
@@ -86,7 +87,7 @@ pub fn numeric_axis(options: &Options, picked: &Picked) -> Result<usize, Fault> 
     Ok(x)
 }
 
-fn measure(options: &Options) -> Result<&'static Measure<Banks>, Fault> {
+fn measure(options: &Options) -> Result<&'static Measure<BankResults>, Fault> {
     let name = options.required("y", text())?;
     let numbers = || BANK_MEASURES.iter().filter(|measure| measure.is_number());
     numbers().find(|measure| measure.name == name).ok_or_else(|| {

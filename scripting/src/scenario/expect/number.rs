@@ -58,7 +58,7 @@ impl Amount {
     fn kind(self) -> String {
         match self {
             Self::Plain(_) => "a plain number".to_owned(),
-            Self::Measured(quantity) => quantity.measure().described().to_owned(),
+            Self::Measured(quantity) => quantity.kind().described().to_owned(),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::fault::Fault;
 use crate::lua::options::{Options, Within};
-use crate::lua::quantity::{Measure, Quantity, kind_of, of_value, plain_number, shown};
+use crate::lua::quantity::{Quantity, QuantityKind, kind_of, of_value, plain_number, shown};
 use crate::record::{ShotAxis, ShotValues};
 use crate::scenario::inputs::same;
 use mlua::{IntoLua, Lua, Value};
@@ -79,8 +79,7 @@ fn values(
             (Value::String(word), ..) if amounts.is_empty() => words.push(word.to_string_lossy()),
             (_, Some(quantity), Some(first)) if words.is_empty() => {
                 let amount = first.amount_of(quantity).ok_or_else(|| {
-                    let (one, other) =
-                        (first.measure().described(), quantity.measure().described());
+                    let (one, other) = (first.kind().described(), quantity.kind().described());
                     wrong(at, format!("`{name}` mixes {one} with {other}"))
                 })?;
                 amounts.push(amount);
@@ -122,18 +121,18 @@ fn values(
         return Ok(ShotValues::Words(words));
     }
     let unit = first_quantity.map_or("", Quantity::symbol);
-    let si_unit = match first_quantity.map(Quantity::measure) {
-        Some(Measure::Of(dimension)) => dimension.si_symbol(),
-        Some(Measure::TableLengths) => "table_lengths",
+    let si_unit = match first_quantity.map(Quantity::kind) {
+        Some(QuantityKind::Of(dimension)) => dimension.si_symbol(),
+        Some(QuantityKind::TableLengths) => "table_lengths",
         None => "",
     };
     Ok(ShotValues::Numbers { amounts, unit, si, si_unit })
 }
 
 fn si_of(quantity: Quantity) -> f64 {
-    match quantity.measure() {
-        Measure::Of(dimension) => quantity.si(dimension).unwrap_or_default(),
-        Measure::TableLengths => quantity.amount(),
+    match quantity.kind() {
+        QuantityKind::Of(dimension) => quantity.si(dimension).unwrap_or_default(),
+        QuantityKind::TableLengths => quantity.amount(),
     }
 }
 

@@ -55,7 +55,6 @@ impl Locate for InOptions<'_> {
         let renamed: Vec<&str> = match path {
             ["target", "ball", ..] => vec!["ball"],
             ["target"] => vec!["pocket"],
-            ["equipment"] => vec!["equipment"],
             // A bank shot's own balls are not told one by one.
             ["balls", name, ..] if !self.0.knows("balls") && self.0.knows("others") => {
                 vec!["others", name]

@@ -152,7 +152,7 @@ fn one(
             of_value(value)
                 .and_then(|given| unit.amount_of(given))
                 .map(One::Number)
-                .ok_or_else(|| wrong(unit.measure().described().to_owned()))
+                .ok_or_else(|| wrong(unit.kind().described().to_owned()))
         }
     }
 }

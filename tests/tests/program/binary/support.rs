@@ -1,10 +1,11 @@
 //! A folder with scenarios, and the real program run in it.
 
-use railproof_tests::program;
+pub use railproof_tests::Ended;
+use railproof_tests::program_in;
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::PathBuf;
-use std::process::{Command, Output};
+use std::process::Command;
 
 /// A small sweep in the invented hall; `{}` stands for what is done with its map.
 const SWEEP: &str = r#"local banks = sweep {
@@ -57,11 +58,8 @@ impl Place {
 
     /// The program with arguments, in this folder, without this process' wishes about colour.
     pub fn command(&self, arguments: &[&str]) -> Command {
-        let mut command = Command::new(program());
-        command.args(arguments).current_dir(self.0.path());
-        for name in ["NO_COLOR", "CLICOLOR_FORCE", "RAYON_NUM_THREADS"] {
-            command.env_remove(name);
-        }
+        let mut command = program_in(self.0.path());
+        command.args(arguments);
         command
     }
 
@@ -79,33 +77,5 @@ impl Place {
                 (name, fs::read(&path).unwrap_or_default())
             })
             .collect()
-    }
-}
-
-/// How a run ended.
-#[derive(Debug)]
-pub struct Ended {
-    pub code: Option<i32>,
-    pub out: String,
-    pub err: String,
-}
-
-impl From<Output> for Ended {
-    fn from(output: Output) -> Self {
-        Self {
-            code: output.status.code(),
-            out: String::from_utf8(output.stdout).unwrap(),
-            err: String::from_utf8(output.stderr).unwrap(),
-        }
-    }
-}
-
-impl Ended {
-    /// Checks the exit code, and that nothing panicked.
-    #[track_caller]
-    pub fn code(self, code: i32) -> Self {
-        assert_eq!(self.code, Some(code), "{self:#?}");
-        assert!(!self.err.contains("panicked"), "{self:#?}");
-        self
     }
 }

@@ -7,7 +7,7 @@ use railproof::command::bank::BankArgs;
 use railproof::playing::BankFindings;
 use railproof::record::Picture;
 use railproof::store::write_folder;
-use railproof_engine::results::{BANK_MEASURES, Measure, Part};
+use railproof_engine::results::{BANK_MEASURES, Measure, ResultPart};
 use serde_json::Value;
 use std::fmt::Write as _;
 
@@ -28,9 +28,9 @@ fn answer() -> Value {
 }
 
 /// Where a measure stands among parts.
-fn path(part: Part) -> &'static str {
+fn path(part: ResultPart) -> &'static str {
     match part {
-        Part::AtRail | Part::Rebound | Part::Arrival => part.name(),
+        ResultPart::AtRail | ResultPart::Rebound | ResultPart::Arrival => part.name(),
         _ => "",
     }
 }
@@ -42,7 +42,7 @@ fn every_measure_is_read_by_every_reader_with_one_value() {
          speed = {{ mps(3), mps(4) }}, roll = 0.25, running_side = 0.1 }})
 local row = map:where {{ speed = mps(3) }}:rows()[1]\n"
     );
-    let inside = |part: Part| matches!(part, Part::Table | Part::Launch);
+    let inside = |part: ResultPart| matches!(part, ResultPart::Table | ResultPart::Launch);
     for measure in BANK_MEASURES.iter().filter(|measure| !inside(measure.part)) {
         let of = path(measure.part);
         let dot = if of.is_empty() { "" } else { "." };
@@ -75,8 +75,8 @@ local row = map:where {{ speed = mps(3) }}:rows()[1]\n"
     for measure in BANK_MEASURES {
         let csv = cell(measure);
         let (place, key) = match measure.part {
-            Part::Table | Part::Launch => continue,
-            Part::Whole => ("verdict", measure.column()),
+            ResultPart::Table | ResultPart::Launch => continue,
+            ResultPart::Whole => ("verdict", measure.column()),
             part => (part.name(), measure.column_inside()),
         };
         let json = &answer[place][&key];

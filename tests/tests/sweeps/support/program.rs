@@ -1,8 +1,9 @@
 //! The real program, run in a folder of its own.
 
-use railproof_tests::program;
+pub use railproof_tests::Ended;
+use railproof_tests::{program, program_in};
 use std::path::PathBuf;
-use std::process::{Command, Output, Stdio};
+use std::process::{Command, Stdio};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
@@ -25,11 +26,8 @@ impl Place {
 
     /// The program with arguments apart by spaces, in this folder.
     pub fn command(&self, line: &str) -> Command {
-        let mut command = Command::new(program());
-        command.args(line.split_whitespace()).current_dir(self.0.path());
-        for name in ["NO_COLOR", "CLICOLOR_FORCE", "RAYON_NUM_THREADS"] {
-            command.env_remove(name);
-        }
+        let mut command = program_in(self.0.path());
+        command.args(line.split_whitespace());
         command
     }
 
@@ -59,40 +57,5 @@ impl Place {
         let script = format!("{before}; exec \"$0\" {line}");
         shell.arg("-c").arg(script).arg(program()).current_dir(self.0.path());
         Ended::from(shell.output().unwrap())
-    }
-}
-
-/// How a run ended.
-#[derive(Debug)]
-pub struct Ended {
-    pub code: Option<i32>,
-    pub out: String,
-    pub err: String,
-}
-
-impl From<Output> for Ended {
-    fn from(output: Output) -> Self {
-        Self {
-            code: output.status.code(),
-            out: String::from_utf8_lossy(&output.stdout).into_owned(),
-            err: String::from_utf8_lossy(&output.stderr).into_owned(),
-        }
-    }
-}
-
-impl Ended {
-    /// Checks the exit code, and that nothing panicked.
-    #[track_caller]
-    pub fn code(self, code: i32) -> Self {
-        assert_eq!(self.code, Some(code), "{self:#?}");
-        assert!(!self.err.contains("panicked"), "{self:#?}");
-        self
-    }
-
-    /// Checks that the message says this.
-    #[track_caller]
-    pub fn says(self, words: &str) -> Self {
-        assert!(self.err.contains(words), "`{words}` is not said: {self:#?}");
-        self
     }
 }
