@@ -95,7 +95,7 @@ pub(super) fn contrast(a: Rgb, b: Rgb) -> f64 {
 pub(super) fn linear((r, g, b): Rgb) -> [f64; 3] {
     [r, g, b].map(|channel| {
         let value = f64::from(channel) / 255.0;
-        if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+        if value <= 0.04045 { value / 12.92 } else { libm::pow((value + 0.055) / 1.055, 2.4) }
     })
 }
 

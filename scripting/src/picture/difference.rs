@@ -1,13 +1,15 @@
 //! Where two models disagree: two maps on the same axes, cell against cell.
 
+use super::axes::Axis;
 use super::canvas::Canvas;
 use super::colours::{self, Rgb};
+use super::error::PictureError;
+use super::font;
 use super::grid::{Grid, GridPanel};
 use super::kinds::CellKind;
-use super::legend::{Entry, Swatch};
-use super::map::{self, Axis, MapPicture};
-use super::shading::{Look, Mark, Texture};
-use super::{PictureError, font, png_file, svg_file};
+use super::legend::{LegendEntry, Swatch};
+use super::map::{self, MapPicture};
+use super::shading::{CellLook, CellText, Texture};
 
 /// What two models say of one bank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -110,24 +112,8 @@ impl DifferencePicture {
         })
     }
 
-    /// The picture as a complete SVG document with its font inside.
-    ///
-    /// # Errors
-    /// As [`MapPicture::to_svg`].
-    pub fn to_svg(&self) -> Result<String, PictureError> {
-        svg_file::encode(&self.canvas()?)
-    }
-
-    /// The picture as the bytes of a PNG file.
-    ///
-    /// # Errors
-    /// As [`MapPicture::to_svg`].
-    pub fn to_png(&self) -> Result<Vec<u8>, PictureError> {
-        png_file::encode(&self.canvas()?)
-    }
-
-    fn canvas(&self) -> Result<Canvas, PictureError> {
-        map::check(&self.x, &self.y, self.panels.iter().map(|panel| panel.cells.len()))?;
+    pub(super) fn canvas(&self) -> Result<Canvas, PictureError> {
+        map::check(self.panels.iter().map(|panel| panel.cells.len()))?;
         let panels = self
             .panels
             .iter()
@@ -150,13 +136,13 @@ impl DifferencePicture {
         Ok(grid.draw())
     }
 
-    fn legend(&self) -> Vec<Entry> {
+    fn legend(&self) -> Vec<LegendEntry> {
         let (first, second) = self.names();
-        let single = |relation: Relation, term: &str, phrase: String| Entry {
-            swatch: Swatch::Single(Look {
+        let single = |relation: Relation, term: &str, phrase: String| LegendEntry {
+            swatch: Swatch::Single(CellLook {
                 fill: fill(relation),
                 texture: Texture::Plain,
-                mark: Mark::Letter(""),
+                mark: CellText::Letter(""),
                 flagged: false,
             }),
             term: term.to_owned(),
@@ -199,7 +185,7 @@ impl DifferencePicture {
     }
 
     /// The letters that occur where the answers differ.
-    fn letters(&self) -> Option<Entry> {
+    fn letters(&self) -> Option<LegendEntry> {
         let (first, second) = self.names();
         let differing: Vec<DifferenceCell> = self
             .cells()
@@ -211,7 +197,7 @@ impl DifferencePicture {
             .filter(|kind| differing.iter().any(|cell| cell.first == *kind || cell.second == *kind))
             .map(|kind| format!("{} {}", kind.letter(), kind.word()))
             .collect();
-        Some(Entry {
+        Some(LegendEntry {
             swatch: Swatch::Single(look(pair)),
             term: "letters".to_owned(),
             phrase: format!("{first} before the dot, {second} after it: {}", words.join(", ")),
@@ -239,13 +225,13 @@ const fn fill(relation: Relation) -> Rgb {
     }
 }
 
-fn look(cell: DifferenceCell) -> Look {
+fn look(cell: DifferenceCell) -> CellLook {
     let relation = relation(cell);
     let mark = match relation {
-        Relation::Same | Relation::Empty => Mark::Letter(""),
-        _ => Mark::Pair(cell.first.letter(), cell.second.letter()),
+        Relation::Same | Relation::Empty => CellText::Letter(""),
+        _ => CellText::Pair(cell.first.letter(), cell.second.letter()),
     };
-    Look {
+    CellLook {
         fill: fill(relation),
         texture: if relation == Relation::Empty { Texture::Falling } else { Texture::Plain },
         mark,

@@ -1,6 +1,7 @@
-//! The font inside the program: cleaning, measuring and wrapping text, and drawing it in pixels.
+//! The font inside the program: cleaning, measuring and wrapping text, and the outlines of its letters.
 
-use ab_glyph::{Font as _, FontRef, Glyph, PxScale, ScaleFont as _, point};
+use super::contour::PagePoint;
+use ab_glyph::{Font as _, FontRef, OutlineCurve, Point};
 use std::sync::LazyLock;
 
 /// The bytes of the regular face.
@@ -25,13 +26,6 @@ fn face(weight: Weight) -> &'static FontRef<'static> {
         })
     });
     &FACES[usize::from(weight == Weight::Bold)]
-}
-
-/// The scale at which an em is `em` pixels.
-fn scale_for(face: &FontRef<'_>, em: f64) -> PxScale {
-    let units = face.units_per_em().unwrap_or(1000.0);
-    #[expect(clippy::cast_possible_truncation, reason = "sizes of text are small")]
-    PxScale::from(em as f32 * face.height_unscaled() / units)
 }
 
 /// Text as it can be laid out on one line: white space folded, nothing that XML forbids or that
@@ -127,35 +121,43 @@ pub(super) fn wrap(text: &str, em: f64, weight: Weight, room: f64, most: usize) 
     lines
 }
 
-/// Calls `dot` with the place and the coverage (0 to 1) of each pixel of a line of text that
-/// starts at the origin, on its baseline.
-pub(super) fn rasterise<E>(
-    text: &str,
-    em: f64,
-    weight: Weight,
-    mut dot: impl FnMut(i32, i32, f32) -> Result<(), E>,
-) -> Result<(), E> {
+/// A piece of a letter's outline; the places run on from piece to piece, y downwards.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum LetterPiece {
+    /// A new contour begins here.
+    Begin(PagePoint),
+    Line(PagePoint),
+    Parabola(PagePoint, PagePoint),
+    Cubic(PagePoint, PagePoint, PagePoint),
+}
+
+/// Hands over the outlines of a line of text that starts at the origin, on its baseline.
+pub(super) fn letters(text: &str, em: f64, weight: Weight, mut put: impl FnMut(LetterPiece)) {
     let face = face(weight);
-    let scale = scale_for(face, em);
-    let mut pen = 0.0_f32;
-    let mut pixels: Vec<(u32, u32, f32)> = Vec::new();
+    let scale = em / f64::from(face.units_per_em().unwrap_or(1000.0));
+    let mut pen = 0.0;
     for c in text.chars() {
         let id = face.glyph_id(c);
-        let glyph = Glyph { id, scale, position: point(pen, 0.0) };
-        pen += face.as_scaled(scale).h_advance(id);
-        let Some(outline) = face.outline_glyph(glyph) else { continue };
-        let corner = outline.px_bounds().min;
-        pixels.clear();
-        outline.draw(|x, y, coverage| pixels.push((x, y, coverage)));
-        #[expect(clippy::cast_possible_truncation, reason = "pixel bounds are whole and small")]
-        let (left, top) = (corner.x as i32, corner.y as i32);
-        for (x, y, coverage) in &pixels {
-            if *coverage > 0.0 {
-                dot(left + x.cast_signed(), top + y.cast_signed(), coverage.min(1.0))?;
+        let at = |point: Point| (scale * (pen + f64::from(point.x)), -scale * f64::from(point.y));
+        let mut last: Option<Point> = None;
+        for curve in face.outline(id).into_iter().flat_map(|outline| outline.curves) {
+            let (from, to, piece) = match curve {
+                OutlineCurve::Line(from, to) => (from, to, LetterPiece::Line(at(to))),
+                OutlineCurve::Quad(from, control, to) => {
+                    (from, to, LetterPiece::Parabola(at(control), at(to)))
+                }
+                OutlineCurve::Cubic(from, first, second, to) => {
+                    (from, to, LetterPiece::Cubic(at(first), at(second), at(to)))
+                }
+            };
+            if last != Some(from) {
+                put(LetterPiece::Begin(at(from)));
             }
+            put(piece);
+            last = Some(to);
         }
+        pen += f64::from(face.h_advance_unscaled(id));
     }
-    Ok(())
 }
 
 #[cfg(test)]
@@ -177,13 +179,13 @@ mod tests {
         // DejaVu Sans: 2048 units per em, ascent 1901, descent −483; a digit is 1303 wide.
         let measured = width("0", 2048.0, Weight::Regular);
         assert!((measured - 1303.0).abs() < 0.5, "{measured}");
-        let mut right = 0;
-        rasterise("0", 2048.0, Weight::Regular, |x, _, _| {
-            right = right.max(x);
-            Ok::<(), ()>(())
-        })
-        .unwrap();
-        assert!((1150..1303).contains(&right), "{right}");
+        let mut right = 0.0_f64;
+        letters("0", 2048.0, Weight::Regular, |piece| {
+            if let LetterPiece::Begin((x, _)) | LetterPiece::Parabola(_, (x, _)) = piece {
+                right = right.max(x);
+            }
+        });
+        assert!((1150.0..1303.0).contains(&right), "{right}");
     }
 
     #[test]

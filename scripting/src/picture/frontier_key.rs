@@ -1,12 +1,12 @@
 //! How the edges of a region look, and the key that says what they mean.
 
-use super::canvas::Canvas;
+use super::canvas::{Canvas, Pen};
 use super::colours::{
     FRAME, HOLDS, INK, LONG, NO_VERDICT_LIGHT, PAPER, Rgb, SHORT, SOFT_INK, STEPS,
 };
+use super::contour::Contour;
 use super::font;
-use super::frontier::BoundaryKind;
-use super::markers;
+use super::frontier_data::BoundaryKind;
 use super::page::{self, PHRASE, TERM};
 
 /// Width of the key.
@@ -23,6 +23,12 @@ pub(super) struct CurveLook {
     pub(super) dashes: &'static [f64],
     pub(super) word: &'static str,
     phrase: &'static str,
+}
+
+impl CurveLook {
+    pub(super) const fn trace(&self, width: f64) -> Pen {
+        Pen { dashes: self.dashes, ..Pen::plain(width, self.colour) }
+    }
 }
 
 /// The look of an edge; dashes tell the kinds apart without colour.
@@ -71,11 +77,9 @@ pub(super) fn draw(canvas: &mut Canvas, kinds: &[BoundaryKind], (x, top): (f64, 
         let middle = y + SAMPLE.1 / 2.0;
         canvas.rectangle((x, y), (SAMPLE.0, SAMPLE.1 / 2.0), HOLDS);
         canvas.rectangle((x, middle), (SAMPLE.0, SAMPLE.1 / 2.0), NO_VERDICT_LIGHT);
-        let ends = vec![(x, middle), (x + SAMPLE.0, middle)];
-        canvas.stroke(ends.clone(), 4.0, PAPER);
-        for dash in markers::dashes(&ends, look.dashes) {
-            canvas.stroke(dash, 2.25, look.colour);
-        }
+        let ends = [(x, middle), (x + SAMPLE.0, middle)];
+        canvas.stroke(&ends, 4.0, PAPER);
+        canvas.trace(Contour::through(&ends, false), look.trace(2.25));
         canvas.frame((x, y), SAMPLE, 0.75, FRAME);
         y = said(canvas, look.word, look.phrase, (x, y));
     }

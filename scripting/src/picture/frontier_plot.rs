@@ -1,9 +1,10 @@
 //! One panel of regions, their edges and lines of their own.
 
-use super::canvas::{Anchor, Canvas, Lettering};
+use super::canvas::{Anchor, Canvas, Lettering, Paint, Pen};
 use super::colours::{FRAME, HOLDS, INK, NO_VERDICT_LIGHT, PAPER};
+use super::contour::{Contour, distance, length};
 use super::font::{self, Weight};
-use super::frontier::{FrontierBar, FrontierCurve, FrontierPanel};
+use super::frontier_data::{FrontierBar, FrontierCurve, FrontierPanel};
 use super::frontier_key::curve_look;
 use super::lines_axes::Scale;
 use super::markers;
@@ -17,14 +18,14 @@ const LEAST_EDGE: f64 = 46.0;
 const WIDEST_BAR: f64 = 15.0;
 
 /// Where a panel lies on the page, and its scales.
-pub(super) struct Plot<'a> {
+pub(super) struct FrontierPlot<'a> {
     pub(super) corner: (f64, f64),
     pub(super) size: (f64, f64),
     pub(super) x: &'a Scale,
     pub(super) y: &'a Scale,
 }
 
-impl Plot<'_> {
+impl FrontierPlot<'_> {
     pub(super) fn draw_panel(&self, canvas: &mut Canvas, panel: &FrontierPanel) {
         let (left, top) = self.corner;
         let caption = font::clean(&panel.caption);
@@ -47,14 +48,14 @@ impl Plot<'_> {
             let outline: Vec<(f64, f64)> =
                 finite(&region.outline).map(|point| self.at(point)).collect();
             if outline.len() >= 3 {
-                canvas.polygon(outline, HOLDS);
+                canvas.polygon(&outline, HOLDS);
             }
         }
         self.draw_hairlines(canvas);
         // A ground of paper keeps dashes apart from grey and hairlines; all of it lies below all edges,
         // so that none is cut where it meets the next.
         for curve in &panel.curves {
-            canvas.stroke(self.path(curve), 4.0, PAPER);
+            canvas.stroke(&self.path(curve), 4.0, PAPER);
         }
         for curve in &panel.curves {
             self.draw_curve(canvas, curve);
@@ -78,14 +79,22 @@ impl Plot<'_> {
 
     fn draw_hairlines(&self, canvas: &mut Canvas) {
         let (left, top) = self.corner;
-        for value in self.y.ticks.iter().filter(|value| self.y.contains(**value)) {
-            let y = top + (1.0 - self.y.share(*value)) * self.size.1;
-            canvas.stroke_through(vec![(left, y), (left + self.size.0, y)], 0.75, FRAME, 0.3);
-        }
-        for value in self.x.ticks.iter().filter(|value| self.x.contains(**value)) {
-            let x = left + self.x.share(*value) * self.size.0;
-            canvas.stroke_through(vec![(x, top), (x, top + self.size.1)], 0.75, FRAME, 0.3);
-        }
+        let within = |scale: &Scale| {
+            let inside = scale.ticks.iter().filter(|tick| scale.contains(**tick));
+            inside.map(|tick| scale.share(*tick)).collect::<Vec<f64>>()
+        };
+        let (wide, high) = self.size;
+        let level = within(self.y).into_iter().map(|share| {
+            let y = top + (1.0 - share) * high;
+            [(left, y), (left + wide, y)]
+        });
+        let upright = within(self.x).into_iter().map(|share| {
+            let x = left + share * wide;
+            [(x, top), (x, top + high)]
+        });
+        let lines = level.chain(upright).map(|ends| Contour::through(&ends, false)).collect();
+        let look = Paint::line(Pen::plain(0.75, FRAME));
+        canvas.curves(lines, Paint { opacity: 0.3, ..look });
     }
 
     pub(super) fn draw_axes(&self, canvas: &mut Canvas, y_labels: &[String]) {
@@ -97,7 +106,7 @@ impl Plot<'_> {
         }
         for (value, label) in self.x.ticks.iter().zip(self.x.labels().0) {
             let x = left + self.x.share(*value) * self.size.0;
-            canvas.stroke(vec![(x, bottom), (x, bottom + 4.0)], 1.0, FRAME);
+            canvas.stroke(&[(x, bottom), (x, bottom + 4.0)], 1.0, FRAME);
             canvas.text(&label, (x, bottom + 18.0), Anchor::Middle, TICK);
         }
         canvas.frame(self.corner, self.size, 1.0, FRAME);
@@ -109,10 +118,7 @@ impl Plot<'_> {
 
     fn draw_curve(&self, canvas: &mut Canvas, curve: &FrontierCurve) {
         let look = curve_look(curve.kind);
-        let path = self.path(curve);
-        for dash in markers::dashes(&path, look.dashes) {
-            canvas.stroke(dash, 2.25, look.colour);
-        }
+        canvas.trace(Contour::through(&self.path(curve), false), look.trace(2.25));
     }
 
     /// Half the width of a bar: apart from its nearest neighbour, and within the plot.
@@ -132,16 +138,14 @@ impl Plot<'_> {
         let (_, bottom) = self.at((bar.x, bar.from));
         canvas.rectangle((x - half, top), (2.0 * half, bottom - top), HOLDS);
         for side in [x - half, x + half] {
-            canvas.stroke(vec![(side, top), (side, bottom)], 0.75, FRAME);
+            canvas.stroke(&[(side, top), (side, bottom)], 0.75, FRAME);
         }
         for (kind, y) in [(bar.above, top), (bar.below, bottom)] {
             let Some(kind) = kind else { continue };
             let look = curve_look(kind);
-            let ends = vec![(x - half - 2.0, y), (x + half + 2.0, y)];
-            canvas.stroke(ends.clone(), 4.0, PAPER);
-            for dash in markers::dashes(&ends, look.dashes) {
-                canvas.stroke(dash, 2.5, look.colour);
-            }
+            let ends = [(x - half - 2.0, y), (x + half + 2.0, y)];
+            canvas.stroke(&ends, 4.0, PAPER);
+            canvas.trace(Contour::through(&ends, false), look.trace(2.5));
         }
     }
 
@@ -155,7 +159,7 @@ impl Plot<'_> {
         taken: &mut Vec<[f64; 4]>,
     ) {
         let path = self.path(curve);
-        let length: f64 = path.windows(2).map(|pair| distance(pair[0], pair[1])).sum();
+        let length = length(&path);
         if length < LEAST_EDGE {
             return;
         }
@@ -196,10 +200,6 @@ impl Plot<'_> {
 
 fn finite(points: &[(f64, f64)]) -> impl DoubleEndedIterator<Item = (f64, f64)> {
     points.iter().copied().filter(|(x, y)| x.is_finite() && y.is_finite())
-}
-
-fn distance(a: (f64, f64), b: (f64, f64)) -> f64 {
-    (b.0 - a.0).hypot(b.1 - a.1)
 }
 
 /// The place so far along a path, and the path's direction there.

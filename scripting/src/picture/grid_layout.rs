@@ -17,14 +17,14 @@ const CAPTION_HEIGHT: f64 = 42.0;
 const TICKS_HEIGHT: f64 = 24.0;
 const BETWEEN: (f64, f64) = (28.0, 14.0);
 /// A caption may reach this far into the gap beside its panel.
-const CAPTION_OVERHANG: f64 = BETWEEN.0 - 10.0;
+const CAPTION_OVERHANG: f64 = BETWEEN.0 - 20.0;
 /// Width of the turned title of the y axis.
 const Y_TITLE: f64 = 26.0;
 const MOST_LABEL_WIDTH: f64 = 170.0;
 
 /// Places and sizes for one map, measured from the body's upper left corner.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Layout {
+pub(super) struct PanelLayout {
     pub(super) cell: (f64, f64),
     pub(super) panel: (f64, f64),
     pub(super) panel_columns: usize,
@@ -35,7 +35,7 @@ pub(super) struct Layout {
     slot: f64,
 }
 
-impl Layout {
+impl PanelLayout {
     /// The arrangement that gives the largest cells. `word` is the width of the widest tick of x
     /// when those are words, of which none may be left out; `caption` that of the widest caption.
     pub(super) fn new(
@@ -170,16 +170,16 @@ mod tests {
 
     #[test]
     fn a_caption_wider_than_its_cells_gets_the_room_there_is() {
-        let narrow = Layout::new(5, (3, 10), 30.0, (0.0, 0.0));
+        let narrow = PanelLayout::new(5, (3, 10), 30.0, (0.0, 0.0));
         assert!(narrow.caption_width() < 250.0, "{narrow:?}");
-        let wide = Layout::new(5, (3, 10), 30.0, (0.0, 250.0));
+        let wide = PanelLayout::new(5, (3, 10), 30.0, (0.0, 250.0));
         assert!(wide.caption_width() >= 250.0, "{wide:?}");
         assert!(wide.width() <= MAIN_WIDTH + 40.0, "{wide:?}");
     }
 
     #[test]
     fn ticks_that_are_words_all_find_room() {
-        let layout = Layout::new(2, (3, 3), 30.0, (110.0, 0.0));
+        let layout = PanelLayout::new(2, (3, 3), 30.0, (110.0, 0.0));
         assert!(layout.cell.0 >= 110.0, "{layout:?}");
         assert!(layout.width() <= MAIN_WIDTH + 40.0, "{layout:?}");
     }
@@ -189,7 +189,8 @@ mod tests {
         for panels in 1..=12 {
             for (columns, rows) in [(1, 1), (9, 6), (17, 10), (500, 200), (1, 40), (2000, 1)] {
                 let caption = 60.0 * (panels % 7) as f64;
-                let layout = Layout::new(panels, (columns, rows), 30.0, (0.5 * caption, caption));
+                let layout =
+                    PanelLayout::new(panels, (columns, rows), 30.0, (0.5 * caption, caption));
                 assert!(layout.width() <= MAIN_WIDTH + 40.0, "{panels} {columns} {layout:?}");
                 assert!(layout.height() <= MOST_HEIGHT, "{panels} {columns} {layout:?}");
                 for a in 0..panels {

@@ -1,11 +1,11 @@
 //! The legend beside a map: a swatch, a term, and what the term means.
 
 use super::canvas::{Anchor, Canvas};
+use super::cells;
 use super::colours::{FRAME, Rgb};
 use super::font;
-use super::grid;
 use super::page::{self, PHRASE, TERM, TICK};
-use super::shading::Look;
+use super::shading::CellLook;
 
 /// Width of a legend.
 pub(super) const WIDTH: f64 = 262.0;
@@ -19,30 +19,30 @@ const BETWEEN: f64 = 13.0;
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Swatch {
     /// One look.
-    Single(Look),
+    Single(CellLook),
     /// Shades that deepen with the miss, with the misses between them.
     Ramp { fills: Vec<Rgb>, letter: &'static str, edges: Vec<String> },
 }
 
 /// One line of a legend.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Entry {
+pub(super) struct LegendEntry {
     pub(super) swatch: Swatch,
     pub(super) term: String,
     pub(super) phrase: String,
 }
 
 /// Draws the legend and returns where it ends.
-pub(super) fn draw(canvas: &mut Canvas, entries: &[&Entry], (x, top): (f64, f64)) -> f64 {
+pub(super) fn draw(canvas: &mut Canvas, entries: &[&LegendEntry], (x, top): (f64, f64)) -> f64 {
     let mut y = top;
     for entry in entries {
         let text_x = x + TEXT_AT;
         let room = WIDTH - TEXT_AT;
         let first_look = match &entry.swatch {
             Swatch::Single(look) => *look,
-            Swatch::Ramp { fills, letter, .. } => grid::plain_look(fills[1], letter),
+            Swatch::Ramp { fills, letter, .. } => cells::plain_look(fills[1], letter),
         };
-        grid::swatch(canvas, &first_look, (x, y + 1.0), SWATCH);
+        cells::swatch(canvas, &first_look, (x, y + 1.0), SWATCH);
         let term = font::wrap(&entry.term, TERM.em, TERM.weight, room, 2);
         let mut bottom = page::paragraph(canvas, &term, (text_x, y), TERM);
         let phrase = font::wrap(&entry.phrase, PHRASE.em, PHRASE.weight, room, 5);
@@ -68,7 +68,7 @@ fn ramp(canvas: &mut Canvas, fills: &[Rgb], edges: &[String], (x, y): (f64, f64)
     let baseline = y + height + 13.0;
     for (index, edge) in edges.iter().enumerate() {
         let at = x + (index + 1) as f64 * STEP_WIDTH;
-        canvas.stroke(vec![(at, y + height), (at, y + height + 3.0)], 0.75, FRAME);
+        canvas.stroke(&[(at, y + height), (at, y + height + 3.0)], 0.75, FRAME);
         let label = font::fit(edge, TICK.em, TICK.weight, STEP_WIDTH - 2.0);
         canvas.text(&label, (at, baseline), Anchor::Middle, TICK);
     }

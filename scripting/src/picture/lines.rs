@@ -1,12 +1,14 @@
 //! Lines over a numeric axis, with bands such as a tolerance behind them.
 
-use super::canvas::{Anchor, Canvas};
-use super::colours::{BAND, FRAME, HAIRLINE};
+use super::axes::NumericAxis;
+use super::canvas::{Anchor, Canvas, Pen};
+use super::colours::{BAND, FRAME, HAIRLINE, Rgb};
+use super::contour::Contour;
+use super::error::PictureError;
 use super::font;
 use super::lines_axes::Scale;
 use super::markers;
-use super::page::{self, AXIS, MARGIN, PHRASE, TERM, TICK};
-use super::{PictureError, png_file, svg_file};
+use super::page::{self, MARGIN, PHRASE, TERM, TICK};
 
 /// The most points that a picture of lines may have, all lines together.
 pub const MOST_POINTS: usize = 200_000;
@@ -19,16 +21,7 @@ const LABELS_GAP: f64 = 26.0;
 const LABELS_WIDTH: f64 = 230.0;
 const KEY_WIDTH: f64 = 42.0;
 /// Dots along the edges of a band.
-const BAND_EDGE: [f64; 2] = [2.0, 4.0];
-
-/// A numeric axis; its range follows from the data.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct NumericAxis {
-    /// What the axis shows.
-    pub title: String,
-    /// Its unit; empty for a bare number.
-    pub unit: String,
-}
+const BAND_EDGE: &[f64] = &[2.0, 4.0];
 
 /// One line.
 #[derive(Debug, Clone, PartialEq)]
@@ -92,24 +85,7 @@ pub struct LinesPicture {
 }
 
 impl LinesPicture {
-    /// The picture as a complete SVG document with its font inside.
-    ///
-    /// # Errors
-    /// Refuses too many lines or points, lines without a finite point, and a range too wide to
-    /// divide.
-    pub fn to_svg(&self) -> Result<String, PictureError> {
-        svg_file::encode(&self.canvas()?)
-    }
-
-    /// The picture as the bytes of a PNG file.
-    ///
-    /// # Errors
-    /// As [`Self::to_svg`].
-    pub fn to_png(&self) -> Result<Vec<u8>, PictureError> {
-        png_file::encode(&self.canvas()?)
-    }
-
-    fn canvas(&self) -> Result<Canvas, PictureError> {
+    pub(super) fn canvas(&self) -> Result<Canvas, PictureError> {
         if self.series.len() > MOST_SERIES {
             return Err(PictureError::TooManySeries {
                 series: self.series.len(),
@@ -127,11 +103,11 @@ impl LinesPicture {
         let y = Scale::over("y", finite().map(|(_, y)| y).chain(edges), PLOT.1 / 52.0)?;
 
         let (y_labels, y_width) = y.labels();
-        let mut canvas = Canvas::new(&font::clean(&self.title), &self.description());
+        let mut canvas = Canvas::new(font::clean(&self.title), self.description());
         let left = MARGIN + 28.0 + y_width + 10.0;
         canvas.width = left + PLOT.0 + LABELS_GAP + LABELS_WIDTH + MARGIN;
         let top = page::header(&mut canvas, &self.title, &self.subtitles);
-        let plot = Plot { corner: (left, top + 6.0), x, y };
+        let plot = LinesPlot { corner: (left, top + 6.0), x, y };
         plot.draw_bands(&mut canvas, &self.bands);
         plot.draw_axes(&mut canvas, &y_labels, &self.x, &self.y);
         for (index, series) in self.series.iter().enumerate() {
@@ -145,29 +121,26 @@ impl LinesPicture {
     }
 
     fn description(&self) -> String {
-        let mut parts: Vec<String> = self.subtitles.iter().map(|s| font::clean(s)).collect();
-        parts.push(format!(
-            "Across: {}. Up: {}.",
-            page::with_unit(&self.x.title, &self.x.unit),
-            page::with_unit(&self.y.title, &self.y.unit)
-        ));
-        parts.extend(self.series.iter().map(|series| font::clean(&series.label)));
-        parts.retain(|part| !part.is_empty());
-        parts.join(" ")
+        let labels = self.series.iter().map(|series| font::clean(&series.label));
+        page::description(&self.subtitles, (&self.x.words(), &self.y.words()), labels)
     }
+}
+
+const fn edge_of_band(colour: Rgb) -> Pen {
+    Pen { dashes: BAND_EDGE, ..Pen::plain(1.0, colour) }
 }
 
 fn finite(points: &[(f64, f64)]) -> impl DoubleEndedIterator<Item = (f64, f64)> {
     points.iter().copied().filter(|(x, y)| x.is_finite() && y.is_finite())
 }
 
-struct Plot {
+struct LinesPlot {
     corner: (f64, f64),
     x: Scale,
     y: Scale,
 }
 
-impl Plot {
+impl LinesPlot {
     fn at(&self, (x, y): (f64, f64)) -> (f64, f64) {
         (self.corner.0 + self.x.share(x) * PLOT.0, self.corner.1 + (1.0 - self.y.share(y)) * PLOT.1)
     }
@@ -186,13 +159,11 @@ impl Plot {
             for run in band.runs() {
                 let [low, high] = self.edges(run);
                 if band.line.is_none() {
-                    let outline = low.iter().chain(high.iter().rev()).copied().collect();
-                    canvas.polygon(outline, BAND);
+                    let outline: Vec<_> = low.iter().chain(high.iter().rev()).copied().collect();
+                    canvas.polygon(&outline, BAND);
                 }
                 for edge in [low, high] {
-                    for dash in markers::dashes(&edge, &BAND_EDGE) {
-                        canvas.stroke(dash, 1.0, colour);
-                    }
+                    canvas.trace(Contour::through(&edge, false), edge_of_band(colour));
                 }
             }
         }
@@ -209,26 +180,21 @@ impl Plot {
         let bottom = top + PLOT.1;
         for (value, label) in self.y.ticks.iter().zip(y_labels) {
             let y = self.at((0.0, *value)).1;
-            canvas.stroke(vec![(left, y), (left + PLOT.0, y)], 1.0, HAIRLINE);
+            canvas.stroke(&[(left, y), (left + PLOT.0, y)], 1.0, HAIRLINE);
             canvas.text(label, (left - 8.0, y + 4.0), Anchor::End, TICK);
         }
         for (value, label) in self.x.ticks.iter().zip(self.x.labels().0) {
             let x = self.at((*value, 0.0)).0;
-            canvas.stroke(vec![(x, bottom), (x, bottom + 5.0)], 1.0, FRAME);
+            canvas.stroke(&[(x, bottom), (x, bottom + 5.0)], 1.0, FRAME);
             canvas.text(&label, (x, bottom + 19.0), Anchor::Middle, TICK);
         }
         if self.y.contains(0.0) {
             let y = self.at((0.0, 0.0)).1;
-            canvas.stroke(vec![(left, y), (left + PLOT.0, y)], 1.0, FRAME);
+            canvas.stroke(&[(left, y), (left + PLOT.0, y)], 1.0, FRAME);
         }
-        canvas.stroke(vec![(left, bottom), (left + PLOT.0, bottom)], 1.25, FRAME);
-        let x_title = page::with_unit(&x_axis.title, &x_axis.unit);
-        let x_title = font::fit(&x_title, AXIS.em, AXIS.weight, PLOT.0);
-        canvas.text(&x_title, (left + PLOT.0 / 2.0, bottom + 42.0), Anchor::Middle, AXIS);
-        let y_title = page::with_unit(&y_axis.title, &y_axis.unit);
-        let y_title = font::fit(&y_title, AXIS.em, AXIS.weight, PLOT.1);
-        let middle = top + PLOT.1 / 2.0;
-        canvas.turned_text(&y_title, (MARGIN + 11.0, middle), Anchor::Middle, AXIS);
+        canvas.stroke(&[(left, bottom), (left + PLOT.0, bottom)], 1.25, FRAME);
+        let titles = (x_axis.words(), y_axis.words());
+        page::axis_titles(canvas, (&titles.0, &titles.1), (left, top), PLOT);
     }
 
     fn draw_line(&self, canvas: &mut Canvas, index: usize, points: &[(f64, f64)]) {
@@ -236,9 +202,7 @@ impl Plot {
         for run in points.split(|(x, y)| !(x.is_finite() && y.is_finite())) {
             let path =
                 markers::envelope(markers::thinned(run.iter().map(|point| self.at(*point)), 0.5));
-            for dash in markers::dashes(&path, look.dashes) {
-                canvas.stroke(dash, 2.0, look.colour);
-            }
+            canvas.trace(Contour::through(&path, false), look.trace());
             for at in markers::marked(&path) {
                 markers::draw(canvas, look, at);
             }
@@ -298,9 +262,8 @@ impl Plot {
                 canvas.rectangle((x, y - 7.0), (length, 14.0), BAND);
             }
             for edge in [y - 7.0, y + 7.0] {
-                for dash in markers::dashes(&[(x, edge), (x + length, edge)], &BAND_EDGE) {
-                    canvas.stroke(dash, 1.0, FRAME);
-                }
+                let line = Contour::through(&[(x, edge), (x + length, edge)], false);
+                canvas.trace(line, edge_of_band(FRAME));
             }
             return;
         };
@@ -309,11 +272,9 @@ impl Plot {
         if let Some((end_x, end_y)) = label.at
             && end_x > self.corner.0 + 0.985 * PLOT.0
         {
-            canvas.stroke(vec![(end_x + 7.0, end_y), (x - 4.0, y)], 0.75, look.colour);
+            canvas.stroke(&[(end_x + 7.0, end_y), (x - 4.0, y)], 0.75, look.colour);
         }
-        for dash in markers::dashes(&[(x, y), (x + length, y)], look.dashes) {
-            canvas.stroke(dash, 2.0, look.colour);
-        }
+        canvas.trace(Contour::through(&[(x, y), (x + length, y)], false), look.trace());
         markers::draw(canvas, look, (x + length / 2.0, y));
     }
 }

@@ -1,6 +1,6 @@
 //! A numeric axis: its range, its ticks and their labels.
 
-use super::PictureError;
+use super::error::PictureError;
 use super::font;
 use super::page::TICK;
 use super::shading::{plain_number, round_step};

@@ -1,12 +1,15 @@
 //! A map of banks: what became of each, over two axes, in one or several panels.
 
+use super::axes::Axis;
 use super::canvas::Canvas;
+use super::cells;
 use super::colours::{self, Rgb};
-use super::grid::{self, Grid, GridPanel};
+use super::error::PictureError;
+use super::font;
+use super::grid::{Grid, GridPanel};
 use super::kinds::CellKind;
-use super::legend::{Entry, Swatch};
-use super::shading::{Look, Mark, Shading, Texture};
-use super::{PictureError, font, png_file, svg_file};
+use super::legend::{LegendEntry, Swatch};
+use super::shading::{CellLook, CellText, Shading, Texture};
 
 /// The most cells that a map may have, all panels together. Above it the steps lie closer than
 /// a page can show, and an SVG would grow past some tens of megabytes.
@@ -14,17 +17,6 @@ pub const MOST_CELLS: usize = 200_000;
 
 /// The most panels that a map may have.
 pub const MOST_PANELS: usize = 12;
-
-/// An axis with one tick for each row or column of cells.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Axis {
-    /// What the axis shows, such as `speed at launch`.
-    pub title: String,
-    /// Its unit, such as `m/s`; empty for a bare number.
-    pub unit: String,
-    /// The value of each column (x, from the left) or row (y, from the bottom).
-    pub ticks: Vec<String>,
-}
 
 /// One cell of a map.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -70,25 +62,8 @@ pub struct MapPicture {
 }
 
 impl MapPicture {
-    /// The picture as a complete SVG document with its font inside.
-    ///
-    /// # Errors
-    /// Refuses a map with too many cells or panels, an axis without ticks, and a panel whose
-    /// cells do not fill its rows and columns.
-    pub fn to_svg(&self) -> Result<String, PictureError> {
-        svg_file::encode(&self.canvas()?)
-    }
-
-    /// The picture as the bytes of a PNG file.
-    ///
-    /// # Errors
-    /// As [`Self::to_svg`].
-    pub fn to_png(&self) -> Result<Vec<u8>, PictureError> {
-        png_file::encode(&self.canvas()?)
-    }
-
-    fn canvas(&self) -> Result<Canvas, PictureError> {
-        check(&self.x, &self.y, self.panels.iter().map(|panel| panel.cells.len()))?;
+    pub(super) fn canvas(&self) -> Result<Canvas, PictureError> {
+        check(self.panels.iter().map(|panel| panel.cells.len()))?;
         let shading = Shading::for_misses(self.panels.iter().flat_map(|panel| {
             panel.cells.iter().filter(|cell| misses(cell.kind)).filter_map(|cell| cell.miss_mm)
         }));
@@ -108,8 +83,8 @@ impl MapPicture {
             y: &self.y,
             panels,
             legend: self.legend(&shading),
-            when_written: Some(Entry {
-                swatch: Swatch::Single(grid::plain_look(colours::PAPER, "34")),
+            when_written: Some(LegendEntry {
+                swatch: Swatch::Single(cells::plain_look(colours::PAPER, "34")),
                 term: "number in a cell".to_owned(),
                 phrase:
                     "the miss in mm: how far from the middle of the mouth the ball's path passes"
@@ -129,13 +104,13 @@ impl MapPicture {
         self.has(|cell| cell.kind.is_of_shot())
     }
 
-    fn legend(&self, shading: &Shading) -> Vec<Entry> {
+    fn legend(&self, shading: &Shading) -> Vec<LegendEntry> {
         // The two directions of a miss are explained even where none occurs: they are the
         // words that the reader meets everywhere else.
         let good =
             if self.has(|cell| cell.kind.is_of_shot()) { CellKind::Drops } else { CellKind::Holds };
         let always = [good, CellKind::Long, CellKind::Short];
-        let mut entries: Vec<Entry> = CellKind::ALL
+        let mut entries: Vec<LegendEntry> = CellKind::ALL
             .into_iter()
             .filter(|kind| always.contains(kind) || self.has(|cell| cell.kind == *kind))
             .map(|kind| entry(kind, shading))
@@ -147,29 +122,14 @@ impl MapPicture {
     }
 }
 
-/// Refuses what cannot be drawn: `cells` counts those of each panel.
-pub(super) fn check(
-    x: &Axis,
-    y: &Axis,
-    cells: impl ExactSizeIterator<Item = usize> + Clone,
-) -> Result<(), PictureError> {
-    let (columns, rows) = (x.ticks.len(), y.ticks.len());
-    for (axis, count) in [("x", columns), ("y", rows)] {
-        if count == 0 {
-            return Err(PictureError::NoTicks { axis });
-        }
-    }
+/// Refuses more than a picture holds: `cells` counts those of each panel.
+pub(super) fn check(cells: impl ExactSizeIterator<Item = usize>) -> Result<(), PictureError> {
     if !(1..=MOST_PANELS).contains(&cells.len()) {
         return Err(PictureError::Panels { panels: cells.len(), most: MOST_PANELS });
     }
-    let total: usize = cells.clone().sum();
-    if total > MOST_CELLS {
-        return Err(PictureError::TooManyCells { cells: total, most: MOST_CELLS });
-    }
-    for (index, found) in cells.enumerate() {
-        if columns.checked_mul(rows) != Some(found) {
-            return Err(PictureError::CellCount { panel: index + 1, found, columns, rows });
-        }
+    let cells: usize = cells.sum();
+    if cells > MOST_CELLS {
+        return Err(PictureError::TooManyCells { cells, most: MOST_CELLS });
     }
     Ok(())
 }
@@ -205,7 +165,7 @@ const fn drawn_letter(kind: CellKind) -> &'static str {
     if kind.is_success() && !matches!(kind, CellKind::DropsOffJaw) { "" } else { kind.letter() }
 }
 
-fn look(cell: &Cell, shading: &Shading) -> Look {
+fn look(cell: &Cell, shading: &Shading) -> CellLook {
     let letter = drawn_letter(cell.kind);
     let miss = cell.miss_mm.filter(|miss| misses(cell.kind) && miss.is_finite());
     let (fill, texture) = shade(cell.kind, shading.step_of(miss));
@@ -213,11 +173,11 @@ fn look(cell: &Cell, shading: &Shading) -> Look {
         Some(miss) if miss.abs() < 1e5 =>
         {
             #[expect(clippy::cast_possible_truncation, reason = "below 1e5 by the guard")]
-            Mark::Miss(letter, miss.abs().round() as i64)
+            CellText::Miss(letter, miss.abs().round() as i64)
         }
-        _ => Mark::Letter(letter),
+        _ => CellText::Letter(letter),
     };
-    Look { fill, texture, mark, flagged: cell.flagged && cell.kind != CellKind::Empty }
+    CellLook { fill, texture, mark, flagged: cell.flagged && cell.kind != CellKind::Empty }
 }
 
 /// Shade and texture of a kind; `step` deepens the shade of a miss.
@@ -241,31 +201,31 @@ const fn shade(kind: CellKind, step: usize) -> (Rgb, Texture) {
     }
 }
 
-fn entry(kind: CellKind, shading: &Shading) -> Entry {
+fn entry(kind: CellKind, shading: &Shading) -> LegendEntry {
     let swatch = if misses(kind) {
         let fills = (0..colours::STEPS).map(|step| shade(kind, step).0).collect();
         Swatch::Ramp { fills, letter: drawn_letter(kind), edges: shading.edges() }
     } else {
         let (fill, texture) = shade(kind, 0);
-        Swatch::Single(Look {
+        Swatch::Single(CellLook {
             fill,
             texture,
-            mark: Mark::Letter(drawn_letter(kind)),
+            mark: CellText::Letter(drawn_letter(kind)),
             flagged: false,
         })
     };
-    Entry { swatch, term: kind.word().to_owned(), phrase: kind.phrase().to_owned() }
+    LegendEntry { swatch, term: kind.word().to_owned(), phrase: kind.phrase().to_owned() }
 }
 
 /// The legend's line about flags.
-pub(super) fn flag_entry(meaning: &str) -> Entry {
+pub(super) fn flag_entry(meaning: &str) -> LegendEntry {
     let meaning = font::clean(meaning);
     let phrase = if meaning.is_empty() { "this bank carries a flag".to_owned() } else { meaning };
-    Entry {
-        swatch: Swatch::Single(Look {
+    LegendEntry {
+        swatch: Swatch::Single(CellLook {
             fill: colours::HOLDS,
             texture: Texture::Plain,
-            mark: Mark::Letter(""),
+            mark: CellText::Letter(""),
             flagged: true,
         }),
         term: "hatched".to_owned(),

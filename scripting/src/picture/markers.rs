@@ -1,7 +1,8 @@
 //! Dashes and markers that tell lines apart without colour.
 
-use super::canvas::Canvas;
+use super::canvas::{Canvas, Pen};
 use super::colours::{LINES, PAPER, Rgb};
+use super::contour::{distance, length, on_circle};
 
 /// Lengths of stroke and gap by turns; none for an unbroken line.
 const DASHES: [&[f64]; 5] =
@@ -9,7 +10,7 @@ const DASHES: [&[f64]; 5] =
 
 /// The shape of a marker.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Shape {
+enum MarkerShape {
     Disc,
     Square,
     Triangle,
@@ -21,14 +22,21 @@ enum Shape {
 pub(super) struct LineLook {
     pub(super) colour: Rgb,
     pub(super) dashes: &'static [f64],
-    shape: Shape,
+    shape: MarkerShape,
     hollow: bool,
+}
+
+impl LineLook {
+    pub(super) const fn trace(self) -> Pen {
+        Pen { dashes: self.dashes, ..Pen::plain(2.0, self.colour) }
+    }
 }
 
 /// The look of the line with this number. Dash, marker and colour go round at 5, 8 and 6, so that
 /// neighbours differ in all of them.
 pub(super) fn line_look(index: usize) -> LineLook {
-    let shapes = [Shape::Disc, Shape::Square, Shape::Triangle, Shape::Diamond];
+    let shapes =
+        [MarkerShape::Disc, MarkerShape::Square, MarkerShape::Triangle, MarkerShape::Diamond];
     LineLook {
         colour: LINES[index % LINES.len()],
         dashes: DASHES[index % DASHES.len()],
@@ -39,27 +47,28 @@ pub(super) fn line_look(index: usize) -> LineLook {
 
 /// Draws a marker with a thin edge of paper, so that it stands out from lines under it.
 pub(super) fn draw(canvas: &mut Canvas, look: LineLook, at: (f64, f64)) {
-    canvas.polygon(outline(look.shape, at, 5.6), PAPER);
-    canvas.polygon(outline(look.shape, at, 4.4), look.colour);
+    look.shape.draw(canvas, at, 5.6, PAPER);
+    look.shape.draw(canvas, at, 4.4, look.colour);
     if look.hollow {
-        canvas.polygon(outline(look.shape, at, 2.4), PAPER);
+        look.shape.draw(canvas, at, 2.4, PAPER);
     }
 }
 
-fn outline(shape: Shape, (x, y): (f64, f64), radius: f64) -> Vec<(f64, f64)> {
-    // Sides and turn of the polygon, and a factor that makes the areas look alike.
-    let (corners, turn, factor) = match shape {
-        Shape::Disc => (24, 0.0, 1.0),
-        Shape::Square => (4, 0.125, 1.2),
-        Shape::Triangle => (3, -0.25, 1.3),
-        Shape::Diamond => (4, 0.0, 1.25),
-    };
-    (0..corners)
-        .map(|corner| {
-            let angle = std::f64::consts::TAU * (f64::from(corner) / f64::from(corners) + turn);
-            (x + factor * radius * angle.cos(), y + factor * radius * angle.sin())
-        })
-        .collect()
+impl MarkerShape {
+    fn draw(self, canvas: &mut Canvas, at: (f64, f64), radius: f64, fill: Rgb) {
+        // Corners and turn of the polygon, and a factor that makes the areas look alike.
+        let (corners, turn, factor) = match self {
+            Self::Disc => return canvas.disc(at, radius, fill),
+            Self::Square => (4, 0.125, 1.2),
+            Self::Triangle => (3, -0.25, 1.3),
+            Self::Diamond => (4, 0.0, 1.25),
+        };
+        let corner = |corner: i32| {
+            let share = f64::from(corner) / f64::from(corners) + turn;
+            on_circle(at, factor * radius, std::f64::consts::TAU * share)
+        };
+        canvas.polygon(&(0..corners).map(corner).collect::<Vec<_>>(), fill);
+    }
 }
 
 /// The points of a path that lie at least `least` apart, with the first and the last.
@@ -71,7 +80,7 @@ pub(super) fn thinned(
     let mut last = None;
     for point in points {
         last = Some(point);
-        if out.last().is_none_or(|kept| (kept.0 - point.0).hypot(kept.1 - point.1) >= least) {
+        if out.last().is_none_or(|kept| distance(*kept, point) >= least) {
             out.push(point);
         }
     }
@@ -90,7 +99,7 @@ pub(super) fn thinned(
 /// The points of a path that carry a marker: evenly many points apart, far enough to stay clear
 /// of each other, and the last.
 pub(super) fn marked(path: &[(f64, f64)]) -> Vec<(f64, f64)> {
-    const LEAST: f64 = 22.0;
+    const LEAST: f64 = 14.0;
     const MOST: f64 = 60.0;
     let length = length(path);
     let gaps = path.len().saturating_sub(1).max(1);
@@ -130,56 +139,6 @@ pub(super) fn envelope(path: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
     out
 }
 
-fn length(path: &[(f64, f64)]) -> f64 {
-    path.windows(2).map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1)).sum()
-}
-
-/// The longest path that is dashed.
-const LONGEST_DASHED: f64 = 20_000.0;
-
-/// Whether a path winds so much that dashes could not be told apart.
-pub(super) fn too_long_for_dashes(path: &[(f64, f64)]) -> bool {
-    length(path) > LONGEST_DASHED
-}
-
-/// A path cut into the strokes of a dash pattern; the whole path if there is no pattern, or if it
-/// winds so much that dashes could not be told apart.
-pub(super) fn dashes(path: &[(f64, f64)], pattern: &[f64]) -> Vec<Vec<(f64, f64)>> {
-    if pattern.is_empty() || path.len() < 2 || too_long_for_dashes(path) {
-        return vec![path.to_vec()];
-    }
-    let mut out = Vec::new();
-    let mut turn = 0;
-    let mut left = pattern[0];
-    let mut stroke = vec![path[0]];
-    for pair in path.windows(2) {
-        let ((x, y), end) = (pair[0], pair[1]);
-        let length = (end.0 - x).hypot(end.1 - y);
-        let mut walked = 0.0;
-        while length - walked > left {
-            walked += left;
-            let share = walked / length;
-            let here = (x + share * (end.0 - x), y + share * (end.1 - y));
-            if turn % 2 == 0 {
-                stroke.push(here);
-                out.push(std::mem::take(&mut stroke));
-            } else {
-                stroke = vec![here];
-            }
-            turn = (turn + 1) % pattern.len();
-            left = pattern[turn];
-        }
-        left -= length - walked;
-        if turn % 2 == 0 {
-            stroke.push(end);
-        }
-    }
-    if stroke.len() > 1 {
-        out.push(stroke);
-    }
-    out
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -193,19 +152,6 @@ mod tests {
                 assert!(in_grey, "{a:?} and {b:?} differ in colour only");
             }
         }
-    }
-
-    #[test]
-    fn dashes_keep_the_length_of_the_strokes() {
-        let path = [(0.0, 0.0), (30.0, 40.0), (30.0, 90.0)];
-        let strokes = dashes(&path, &[9.0, 1.0]);
-        assert_eq!(strokes.len(), 10);
-        let drawn: f64 = strokes
-            .iter()
-            .flat_map(|stroke| stroke.windows(2))
-            .map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1))
-            .sum();
-        assert!((drawn - 90.0).abs() < 1e-9, "{drawn}");
     }
 
     #[test]

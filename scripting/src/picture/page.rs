@@ -66,7 +66,7 @@ pub(super) fn footer(canvas: &mut Canvas, footnotes: &[String], top: f64) {
     let mut y = top;
     let notes = shown(footnotes, MOST_NOTES);
     if !notes.is_empty() {
-        canvas.stroke(vec![(MARGIN, y), (canvas.width - MARGIN, y)], 1.0, HAIRLINE);
+        canvas.stroke(&[(MARGIN, y), (canvas.width - MARGIN, y)], 1.0, HAIRLINE);
         y += 10.0;
         for note in notes {
             let lines = font::wrap(&note, NOTE.em, NOTE.weight, room, 3);
@@ -84,6 +84,31 @@ fn shown(texts: &[String], most: usize) -> Vec<String> {
         out.push(format!("… and {} more", all.len() - most));
     }
     out
+}
+
+/// The words of a reader that cannot show a picture: conditions, axes across and up, then the rest.
+pub(super) fn description(
+    subtitles: &[String],
+    (across, up): (&str, &str),
+    rest: impl Iterator<Item = String>,
+) -> String {
+    let axes = format!("Across: {across}. Up: {up}.");
+    let parts = subtitles.iter().map(|line| font::clean(line)).chain([axes]).chain(rest);
+    parts.filter(|part| !part.trim().is_empty()).collect::<Vec<_>>().join(" ")
+}
+
+/// The titles of the axes of plots that fill a box: in the middle under it, and turned on its left.
+pub(super) fn axis_titles(
+    canvas: &mut Canvas,
+    (across, up): (&str, &str),
+    (left, top): (f64, f64),
+    (wide, high): (f64, f64),
+) {
+    let across = font::fit(across, AXIS.em, AXIS.weight, wide);
+    let under = (left + wide / 2.0, top + high + 42.0);
+    canvas.text(&across, under, Anchor::Middle, AXIS);
+    let up = font::fit(up, AXIS.em, AXIS.weight, high);
+    canvas.turned_text(&up, (MARGIN + 11.0, top + high / 2.0), Anchor::Middle, AXIS);
 }
 
 /// An axis title with its unit in parentheses.

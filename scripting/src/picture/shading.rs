@@ -3,7 +3,7 @@
 use super::colours::{Rgb, STEPS};
 
 /// A pattern over a shade, for states that must not hang on colour alone.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Texture {
     Plain,
     /// Level lines.
@@ -20,7 +20,7 @@ pub(super) enum Texture {
 
 /// What is written in a cell with room for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Mark {
+pub(super) enum CellText {
     /// A letter, or nothing.
     Letter(&'static str),
     /// A letter and the miss in mm.
@@ -29,7 +29,7 @@ pub(super) enum Mark {
     Pair(&'static str, &'static str),
 }
 
-impl Mark {
+impl CellText {
     /// What may be written, the fullest first.
     pub(super) fn texts(self) -> Vec<String> {
         match self {
@@ -42,10 +42,10 @@ impl Mark {
 
 /// How a cell looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Look {
+pub(super) struct CellLook {
     pub(super) fill: Rgb,
     pub(super) texture: Texture,
-    pub(super) mark: Mark,
+    pub(super) mark: CellText,
     pub(super) flagged: bool,
 }
 
@@ -104,7 +104,7 @@ pub(super) fn round_step(least: f64) -> f64 {
     if !(least.is_finite() && least > 0.0) {
         return 1.0;
     }
-    let power = 10_f64.powf(least.log10().floor());
+    let power = libm::pow(10.0, libm::log10(least).floor());
     // A grain of slack: 0.2 / 0.1 is not quite 2.
     [1.0, 2.0, 5.0, 10.0]
         .into_iter()
@@ -115,7 +115,7 @@ pub(super) fn round_step(least: f64) -> f64 {
 
 /// A number with as many decimals as steps of `step` need, and a true minus sign.
 pub(super) fn plain_number(value: f64, step: f64) -> String {
-    let exponent = step.abs().log10().floor();
+    let exponent = libm::log10(step.abs()).floor();
     let largest = value.abs().max(step.abs());
     let text = if value == 0.0 {
         "0".to_owned()

@@ -3,24 +3,23 @@
 use super::font;
 use super::kinds::CellKind;
 use super::map::{Cell, MapPicture, Panel, check, summary};
-use super::page::with_unit;
 use super::shading::Shading;
 use std::fmt::Write as _;
 
 /// The most rows of a panel that are shown; above it every second row, or fewer, stands for all.
 const MOST_ROWS: usize = 48;
-const MOST_LABEL: usize = 14;
+const MOST_LABEL: usize = 22;
 const LEAST_WIDTH: usize = 40;
 
 /// A map in text, `width` characters wide at most (40 at least), with terminal colours if
 /// `color`. Panels stand under one another; the last tick of y is on top. A map that cannot be
 /// drawn as a picture gives one line that says why.
 pub fn text_map(map: &MapPicture, width: usize, color: bool) -> String {
-    if let Err(error) = check(&map.x, &map.y, map.panels.iter().map(|panel| panel.cells.len())) {
+    if let Err(error) = check(map.panels.iter().map(|panel| panel.cells.len())) {
         return format!("{error}\n");
     }
     let width = width.max(LEAST_WIDTH);
-    let frame = Frame::new(map, width, color);
+    let frame = TextFrame::new(map, width, color);
     let mut out = String::new();
     for line in std::iter::once(&map.title).chain(&map.subtitles) {
         push_line(&mut out, &font::clean(line), width);
@@ -30,8 +29,8 @@ pub fn text_map(map: &MapPicture, width: usize, color: bool) -> String {
         frame.panel(&mut out, panel);
     }
     out.push('\n');
-    push_line(&mut out, &format!("across: {}", with_unit(&map.x.title, &map.x.unit)), width);
-    push_line(&mut out, &format!("up: {}", with_unit(&map.y.title, &map.y.unit)), width);
+    push_line(&mut out, &format!("across: {}", map.x.words()), width);
+    push_line(&mut out, &format!("up: {}", map.y.words()), width);
     frame.legend(&mut out);
     out
 }
@@ -60,7 +59,7 @@ const fn rendition(kind: CellKind) -> &'static str {
 }
 
 /// What all panels share.
-struct Frame<'a> {
+struct TextFrame<'a> {
     map: &'a MapPicture,
     width: usize,
     color: bool,
@@ -72,7 +71,7 @@ struct Frame<'a> {
     row_step: usize,
 }
 
-impl<'a> Frame<'a> {
+impl<'a> TextFrame<'a> {
     fn new(map: &'a MapPicture, width: usize, color: bool) -> Self {
         let label_width =
             map.y.ticks.iter().map(|tick| label(tick).chars().count()).max().unwrap_or(0);

@@ -8,7 +8,7 @@ mod subject;
 mod table;
 mod tracks;
 
-pub use subject::{Played, ShotPicture};
+pub use subject::{ShotPaths, ShotPicture};
 
 use crate::picture::{Ghost, Guide, Obstacle, TablePicture};
 use railproof_engine::lay::{LineSpot, Spot, place};
@@ -30,12 +30,12 @@ impl ShotPicture<'_> {
             balls: tracks::tracks(self, &table),
             ghosts: self.ghosts(half),
             marks: match self.shot {
-                Played::Event(shot) => marks::marks(self, shot),
-                Played::Stepped(shot) => stepped::marks(self, shot),
+                ShotPaths::Event(shot) => marks::marks(self, shot),
+                ShotPaths::Stepped(shot) => stepped::marks(self, shot),
             },
             spins: match self.shot {
-                Played::Event(shot) => marks::spins(self, shot),
-                Played::Stepped(shot) => stepped::spins(self, shot),
+                ShotPaths::Event(shot) => marks::spins(self, shot),
+                ShotPaths::Stepped(shot) => stepped::spins(self, shot),
             },
             notes: self.notes.clone(),
             table,

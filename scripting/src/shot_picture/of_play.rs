@@ -1,6 +1,6 @@
 //! The picture of a layout that was played.
 
-use super::subject::{Played, ShotPicture};
+use super::subject::{ShotPaths, ShotPicture};
 use crate::layout::Layout;
 use crate::picture::TablePicture;
 use crate::playing::{PlayedShot, SteppedPlay};
@@ -12,7 +12,7 @@ impl PlayedShot<'_> {
     pub fn picture(&self) -> TablePicture {
         let by = format!("{} rail model", self.rail_model().name());
         let verdict = self.target_sentence().unwrap_or_default();
-        let shot = Played::Event(&self.shot);
+        let shot = ShotPaths::Event(&self.shot);
         picture(self.layout, &self.world, shot, &by, verdict, self.cautions().lines())
     }
 }
@@ -21,7 +21,7 @@ impl SteppedPlay<'_> {
     /// The picture of the shot.
     pub fn picture(&self) -> TablePicture {
         let verdict = self.target_sentence().unwrap_or_default();
-        let shot = Played::Stepped(&self.shot);
+        let shot = ShotPaths::Stepped(&self.shot);
         picture(self.layout, &self.world, shot, "stepped in time", verdict, self.cautions().lines())
     }
 }
@@ -29,7 +29,7 @@ impl SteppedPlay<'_> {
 fn picture(
     layout: &Layout,
     world: &World,
-    shot: Played<'_>,
+    shot: ShotPaths<'_>,
     by: &str,
     verdict: String,
     notes: Vec<String>,

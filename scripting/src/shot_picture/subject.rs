@@ -14,7 +14,7 @@ pub struct ShotPicture<'a> {
     /// The table.
     pub world: &'a World,
     /// The shot.
-    pub shot: Played<'a>,
+    pub shot: ShotPaths<'a>,
     /// Each ball's name and radius in metres, in the shot's order.
     pub balls: Vec<(&'a str, f64)>,
     /// The ball that is struck.
@@ -37,7 +37,7 @@ pub struct ShotPicture<'a> {
 
 /// A shot by one engine or the other.
 #[derive(Debug, Clone, Copy)]
-pub enum Played<'a> {
+pub enum ShotPaths<'a> {
     /// By events: paths are drawn exactly.
     Event(&'a Shot),
     /// In steps: paths are drawn from state to state.

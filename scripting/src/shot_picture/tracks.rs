@@ -1,7 +1,7 @@
 //! The shot's pieces as paths.
 
 use super::stepped;
-use super::subject::{Played, ShotPicture, point};
+use super::subject::{ShotPaths, ShotPicture, point};
 use crate::picture::{
     BallTrack, Motion, TablePicture, TableShape, TrackEnd, TrackPath, TrackPiece,
 };
@@ -15,13 +15,13 @@ pub(super) fn tracks(from: &ShotPicture<'_>, table: &TableShape) -> Vec<BallTrac
         .enumerate()
         .map(|(ball, (name, radius_m))| {
             let (pieces, ends, start) = match from.shot {
-                Played::Event(shot) => (
+                ShotPaths::Event(shot) => (
                     // What would be drawn over and over is cut off: nobody could follow it.
                     shot.pieces(ball).iter().take(room).map(track_piece).collect(),
                     &shot.ends,
                     shot.state_at(ball, 0.0),
                 ),
-                Played::Stepped(shot) => (
+                ShotPaths::Stepped(shot) => (
                     stepped::pieces(shot, ball, *radius_m, room),
                     &shot.ends,
                     shot.state_at(ball, 0.0),

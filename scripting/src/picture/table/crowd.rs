@@ -1,6 +1,6 @@
 //! What takes room on the page already, and where there is room for a label.
 
-use super::super::curve::Place;
+use super::super::contour::PagePoint;
 use std::f64::consts::TAU;
 
 /// Side of a cell in which paths are counted.
@@ -16,20 +16,20 @@ pub(super) const FAR: f64 = 18.0;
 /// A level box: upper left corner and size.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Boxed {
-    pub(super) corner: Place,
+    pub(super) corner: PagePoint,
     pub(super) size: (f64, f64),
 }
 
 impl Boxed {
-    pub(super) fn around((x, y): Place, (w, h): (f64, f64)) -> Self {
+    pub(super) fn around((x, y): PagePoint, (w, h): (f64, f64)) -> Self {
         Self { corner: (x - w / 2.0, y - h / 2.0), size: (w, h) }
     }
 
-    pub(super) fn centre(&self) -> Place {
+    pub(super) fn centre(&self) -> PagePoint {
         (self.corner.0 + self.size.0 / 2.0, self.corner.1 + self.size.1 / 2.0)
     }
 
-    pub(super) fn corners(&self) -> [Place; 4] {
+    pub(super) fn corners(&self) -> [PagePoint; 4] {
         let ((x, y), (w, h)) = (self.corner, self.size);
         [(x, y), (x + w, y), (x + w, y + h), (x, y + h)]
     }
@@ -54,7 +54,7 @@ impl Boxed {
     }
 
     /// The point of the box that is nearest to a place.
-    pub(super) fn nearest(&self, (x, y): Place) -> Place {
+    pub(super) fn nearest(&self, (x, y): PagePoint) -> PagePoint {
         (
             x.clamp(self.corner.0, self.corner.0 + self.size.0),
             y.clamp(self.corner.1, self.corner.1 + self.size.1),
@@ -64,8 +64,10 @@ impl Boxed {
 
 /// A place that was found.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Found {
+pub(super) struct LabelPlace {
     pub(super) place: Boxed,
+    /// The place that it is about.
+    pub(super) about: PagePoint,
     /// Whether it lies so far off that a thread must lead to it.
     pub(super) far: bool,
 }
@@ -75,9 +77,9 @@ pub(super) struct Found {
 pub(super) struct Crowd {
     /// Labels stay in here.
     play: Boxed,
-    discs: Vec<(Place, f64)>,
+    discs: Vec<(PagePoint, f64)>,
     taken: Vec<Boxed>,
-    corner: Place,
+    corner: PagePoint,
     columns: usize,
     rows: usize,
     /// Whether a path runs through a cell, row by row.
@@ -87,7 +89,7 @@ pub(super) struct Crowd {
 }
 
 impl Crowd {
-    pub(super) fn new(wood: (Place, (f64, f64)), play: (Place, (f64, f64))) -> Self {
+    pub(super) fn new(wood: (PagePoint, (f64, f64)), play: (PagePoint, (f64, f64))) -> Self {
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
@@ -108,12 +110,12 @@ impl Crowd {
     }
 
     /// A ball or a mark that labels should leave free.
-    pub(super) fn disc(&mut self, at: Place, radius: f64) {
+    pub(super) fn disc(&mut self, at: PagePoint, radius: f64) {
         self.discs.push((at, radius));
     }
 
     /// A path that labels should leave free.
-    pub(super) fn path(&mut self, path: &[Place]) {
+    pub(super) fn path(&mut self, path: &[PagePoint]) {
         for pair in path.windows(2) {
             let (a, b) = (pair[0], pair[1]);
             let length = (b.0 - a.0).hypot(b.1 - a.1);
@@ -131,7 +133,7 @@ impl Crowd {
         self.sums.clear();
     }
 
-    fn cell(&self, (x, y): Place) -> Option<usize> {
+    fn cell(&self, (x, y): PagePoint) -> Option<usize> {
         let (column, row) = (((x - self.corner.0) / CELL), ((y - self.corner.1) / CELL));
         if !(column >= 0.0 && row >= 0.0) {
             return None;
@@ -179,8 +181,8 @@ impl Crowd {
         sum(bottom, right) - sum(top, right) - sum(bottom, left) + sum(top, left)
     }
 
-    /// How deep a box reaches into discs, in units of the layout.
-    fn discs_in(&self, place: &Boxed) -> f64 {
+    /// How deep a box reaches into discs, in points.
+    pub(super) fn discs_in(&self, place: &Boxed) -> f64 {
         self.discs
             .iter()
             .map(|(at, radius)| {
@@ -205,9 +207,36 @@ impl Crowd {
         place.lies_in(&self.play) && self.discs_in(&place) <= 0.0 && self.claim(place)
     }
 
-    /// Takes the best place for a box of this size about a disc; none if every place is taken.
-    pub(super) fn find(&mut self, about: Place, radius: f64, size: (f64, f64)) -> Option<Found> {
-        let mut best: Option<(f64, Found)> = None;
+    /// How much lies in a box.
+    pub(super) fn crowding(&mut self, place: &Boxed) -> f64 {
+        2.0 * self.paths_in(place) + 3.0 * self.discs_in(place)
+    }
+
+    /// Takes the best place for a box of this size about one of these discs; none if every place is
+    /// taken.
+    pub(super) fn find(
+        &mut self,
+        about: &[PagePoint],
+        radius: f64,
+        size: (f64, f64),
+    ) -> Option<LabelPlace> {
+        let mut best = None;
+        for about in about {
+            self.better(*about, radius, size, &mut best);
+        }
+        let found: LabelPlace = best?.1;
+        self.taken.push(found.place);
+        Some(found)
+    }
+
+    /// A cheaper place about a disc than the best one so far.
+    fn better(
+        &mut self,
+        about: PagePoint,
+        radius: f64,
+        size: (f64, f64),
+        best: &mut Option<(f64, LabelPlace)>,
+    ) {
         for distance in DISTANCES {
             // A farther place costs more than this one whatever else it has.
             if best.is_some_and(|(cost, _)| cost <= far_cost(distance)) {
@@ -215,7 +244,7 @@ impl Crowd {
             }
             for direction in 0..DIRECTIONS {
                 let angle = TAU * f64::from(direction) / f64::from(DIRECTIONS);
-                let (dx, dy) = (angle.cos(), angle.sin());
+                let (dx, dy) = (libm::cos(angle), libm::sin(angle));
                 // The box begins at a point this way and lies beyond it.
                 let off = radius + distance;
                 let begins = (about.0 + off * dx, about.1 + off * dy);
@@ -227,18 +256,14 @@ impl Crowd {
                     continue;
                 }
                 let cost = far_cost(distance)
-                    + 2.0 * self.paths_in(&room)
-                    + 3.0 * self.discs_in(&room)
+                    + self.crowding(&room)
                     // Level and upright neighbours read a little better than slanted ones.
                     + if direction % 4 == 0 { 0.0 } else { 1.5 };
                 if best.is_none_or(|(least, _)| cost < least) {
-                    best = Some((cost, Found { place, far: distance >= FAR }));
+                    *best = Some((cost, LabelPlace { place, about, far: distance >= FAR }));
                 }
             }
         }
-        let found = best?.1;
-        self.taken.push(found.place);
-        Some(found)
     }
 }
 
@@ -258,7 +283,7 @@ mod tests {
     fn labels_about_one_place_stay_apart_and_on_the_table() {
         let mut crowd = crowd();
         let mut found: Vec<Boxed> = Vec::new();
-        while let Some(next) = crowd.find((150.0, 100.0), 8.0, (40.0, 14.0)) {
+        while let Some(next) = crowd.find(&[(150.0, 100.0)], 8.0, (40.0, 14.0)) {
             assert!(next.place.lies_in(&crowd.play), "{next:?}");
             assert!(found.iter().all(|other| !other.meets(&next.place)), "{next:?}");
             found.push(next.place);
@@ -272,7 +297,7 @@ mod tests {
         let mut crowd = crowd();
         crowd.path(&[(150.0, 100.0), (280.0, 100.0)]);
         crowd.disc((110.0, 100.0), 12.0);
-        let found = crowd.find((150.0, 100.0), 8.0, (40.0, 14.0)).unwrap();
+        let found = crowd.find(&[(150.0, 100.0)], 8.0, (40.0, 14.0)).unwrap();
         assert_eq!(crowd.paths_in(&found.place), 0.0, "{found:?}");
         assert_eq!(crowd.discs_in(&found.place), 0.0, "{found:?}");
         assert!(!found.far);

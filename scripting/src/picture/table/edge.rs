@@ -1,7 +1,7 @@
 //! Paths that leave the table, cut where they pass the wood's edge.
 
 use super::input::{BallTrack, TablePoint, TableShape, TrackEnd, TrackPath, TrackPiece};
-use crate::picture::curve::bezier;
+use crate::picture::contour::bezier;
 
 impl BallTrack {
     /// The track up to where its centre first passes the edge of the wood; there it is

@@ -1,6 +1,6 @@
 //! From metres on the table to places on the page.
 
-use super::super::curve::{Curve, Piece, Place};
+use super::super::contour::{Contour, ContourPiece, PagePoint};
 use super::crowd::Crowd;
 use super::input::{CushionPiece, TablePoint, TableShape, TrackPath};
 
@@ -12,16 +12,16 @@ const NUMBERS: f64 = 22.0;
 
 /// Where the table lies on the page.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Frame {
-    centre: Place,
-    /// Units of the layout to a metre.
+pub(super) struct TableFrame {
+    centre: PagePoint,
+    /// Points to a metre.
     scale: f64,
-    /// Half the playing area, units of the layout.
+    /// Half the playing area, points.
     half: (f64, f64),
     rail: f64,
 }
 
-impl Frame {
+impl TableFrame {
     pub(super) fn new(table: &TableShape, middle: f64, top: f64) -> Self {
         let numbered = table.sights.iter().any(|sight| !sight.number.trim().is_empty());
         let aside = if numbered { NUMBERS } else { 0.0 };
@@ -37,18 +37,18 @@ impl Frame {
         metres * self.scale
     }
 
-    pub(super) fn at(&self, (x, y): TablePoint) -> Place {
+    pub(super) fn at(&self, (x, y): TablePoint) -> PagePoint {
         (self.centre.0 + x * self.scale, self.centre.1 - y * self.scale)
     }
 
     /// Upper left corner and size of the playing area.
-    pub(super) fn play(&self) -> (Place, (f64, f64)) {
+    pub(super) fn play(&self) -> (PagePoint, (f64, f64)) {
         let corner = (self.centre.0 - self.half.0, self.centre.1 - self.half.1);
         (corner, (2.0 * self.half.0, 2.0 * self.half.1))
     }
 
     /// Upper left corner and size of the wood.
-    pub(super) fn wood(&self) -> (Place, (f64, f64)) {
+    pub(super) fn wood(&self) -> (PagePoint, (f64, f64)) {
         let ((x, y), (w, h)) = self.play();
         let rail = self.rail;
         ((x - rail, y - rail), (w + 2.0 * rail, h + 2.0 * rail))
@@ -61,7 +61,7 @@ impl Frame {
     }
 
     /// The middle of the table.
-    pub(super) fn centre(&self) -> Place {
+    pub(super) fn centre(&self) -> PagePoint {
         self.centre
     }
 
@@ -70,40 +70,31 @@ impl Frame {
     }
 
     /// A cushion's edge.
-    pub(super) fn cushion(&self, pieces: &[CushionPiece]) -> Option<Curve> {
-        let arc = |centre, radius_m, from_rad: f64, sweep_rad: f64| {
-            // Angles turn round with the y axis.
-            Curve::arc(self.at(centre), self.length(radius_m), -from_rad, -sweep_rad)
-        };
-        let mut out: Option<Curve> = None;
-        for piece in pieces {
-            let next = match *piece {
-                CushionPiece::Line { from, to } => {
-                    Curve::through(&[self.at(from), self.at(to)], false)?
-                }
-                CushionPiece::Arc { centre, radius_m, from_rad, sweep_rad } => {
-                    arc(centre, radius_m, from_rad, sweep_rad)
-                }
-            };
-            match &mut out {
-                None => out = Some(next),
-                Some(edge) => {
-                    if edge.end() != next.start {
-                        edge.pieces.push(Piece::Line { to: next.start });
-                    }
-                    edge.pieces.extend(next.pieces);
-                }
+    pub(super) fn cushion(&self, pieces: &[CushionPiece]) -> Option<Contour> {
+        let curves = pieces.iter().map(|piece| match *piece {
+            CushionPiece::Line { from, to } => {
+                Contour::through(&[self.at(from), self.at(to)], false)
             }
-        }
-        out
+            // Angles turn round with the y axis.
+            CushionPiece::Arc { centre, radius_m, from_rad, sweep_rad } => {
+                Contour::arc(self.at(centre), self.length(radius_m), -from_rad, -sweep_rad)
+            }
+        });
+        curves.reduce(|mut edge, next| {
+            if edge.end() != next.start {
+                edge.pieces.push(ContourPiece::Line { to: next.start });
+            }
+            edge.pieces.extend(next.pieces);
+            edge
+        })
     }
 
     /// A stretch of path as a piece of a curve.
-    pub(super) fn stretch(&self, path: &TrackPath) -> Piece {
+    pub(super) fn stretch(&self, path: &TrackPath) -> ContourPiece {
         match *path {
-            TrackPath::Line { to, .. } => Piece::Line { to: self.at(to) },
+            TrackPath::Line { to, .. } => ContourPiece::Line { to: self.at(to) },
             TrackPath::Parabola { control, to, .. } => {
-                Piece::Parabola { control: self.at(control), to: self.at(to) }
+                ContourPiece::Parabola { control: self.at(control), to: self.at(to) }
             }
         }
     }

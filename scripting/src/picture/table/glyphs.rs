@@ -1,9 +1,9 @@
 //! Spin as a small round sign: a curved arrow around it for side, a bar through it for roll or
 //! draw.
 
-use super::super::canvas::{Canvas, Paint, Trace};
+use super::super::canvas::{Canvas, Paint, Pen};
 use super::super::colours::{FRAME, INK, PAPER, Rgb};
-use super::super::curve::{Curve, Place};
+use super::super::contour::{Contour, PagePoint, on_circle};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Radius of the sign.
@@ -49,33 +49,30 @@ pub(super) fn bar(along: f64) -> f64 {
 }
 
 /// Draws the sign.
-pub(super) fn draw(canvas: &mut Canvas, at: Place, spin: Spin, colour: Rgb) {
+pub(super) fn draw(canvas: &mut Canvas, at: PagePoint, spin: Spin, colour: Rgb) {
     let length = spin.travel.0.hypot(spin.travel.1);
     let (dx, dy) =
         if length > 0.0 { (spin.travel.0 / length, spin.travel.1 / length) } else { (0.0, -1.0) };
     let toward =
         |far: f64, across: f64| (at.0 + far * dx - across * dy, at.1 + far * dy + across * dx);
-    let face = Paint { fill: Some(PAPER), trace: Some(Trace::plain(1.0, FRAME)), opacity: 1.0 };
-    canvas.curve(Curve::circle(at, RADIUS), face);
+    let face = Paint::edged(PAPER, Pen::plain(1.0, FRAME));
+    canvas.curve(Contour::circle(at, RADIUS), face);
     // Ticks at natural roll, before and behind, and the way of travel outside the circle.
     for far in [NATURAL, -NATURAL] {
         let tick = [toward(far, -3.6), toward(far, 3.6)];
-        if let Some(tick) = Curve::through(&tick, false) {
-            canvas.trace(tick, Trace::plain(0.9, FRAME));
-        }
+        let tick = Contour::through(&tick, false);
+        canvas.trace(tick, Pen::plain(0.9, FRAME));
     }
     let bar = bar(spin.along);
-    if bar.abs() >= LEAST_BAR
-        && let Some(stroke) = Curve::through(&[at, toward(bar, 0.0)], false)
-    {
-        canvas.trace(stroke, Trace::plain(4.4, colour));
+    if bar.abs() >= LEAST_BAR {
+        canvas.stroke(&[at, toward(bar, 0.0)], 4.4, colour);
     }
     canvas.disc(at, 2.2, INK);
-    curved_arrow(canvas, at, dy.atan2(dx), sweep(spin.side), colour);
+    curved_arrow(canvas, at, libm::atan2(dy, dx), sweep(spin.side), colour);
 }
 
 /// An arrow around the sign that begins at the front.
-fn curved_arrow(canvas: &mut Canvas, at: Place, front: f64, sweep: f64, colour: Rgb) {
+fn curved_arrow(canvas: &mut Canvas, at: PagePoint, front: f64, sweep: f64, colour: Rgb) {
     if sweep == 0.0 {
         return;
     }
@@ -85,27 +82,25 @@ fn curved_arrow(canvas: &mut Canvas, at: Place, front: f64, sweep: f64, colour: 
     let sign = sweep.signum();
     // The shaft ends inside the head.
     let shaft = sign * (sweep.abs() - 0.6 * head).max(0.0);
-    canvas.trace(Curve::arc(at, ARROW, front, shaft), Trace::plain(2.2, colour));
+    canvas.trace(Contour::arc(at, ARROW, front, shaft), Pen::plain(2.2, colour));
     // Where the sweep begins.
-    let on = |angle: f64, radius: f64| (at.0 + radius * angle.cos(), at.1 + radius * angle.sin());
-    if let Some(foot) = Curve::through(&[on(front, ARROW - 3.2), on(front, ARROW + 3.2)], false) {
-        canvas.trace(foot, Trace::plain(1.6, colour));
-    }
+    let on = |angle: f64, radius: f64| on_circle(at, radius, angle);
+    let foot = Contour::through(&[on(front, ARROW - 3.2), on(front, ARROW + 3.2)], false);
+    canvas.trace(foot, Pen::plain(1.6, colour));
     let tip = front + sweep;
     let along = tip + sign * FRAC_PI_2;
-    let way = (along.cos(), along.sin());
+    let way = (libm::cos(along), libm::sin(along));
     // The head leans in with the arc.
     let base = on(tip - sign * head, ARROW);
-    let out = (tip.cos(), tip.sin());
+    let out = (libm::cos(tip), libm::sin(tip));
     let half = 4.2 * small;
     let corners = [
         on(tip, ARROW),
         (base.0 + half * out.0 - 0.8 * way.0, base.1 + half * out.1 - 0.8 * way.1),
         (base.0 - half * out.0 - 0.8 * way.0, base.1 - half * out.1 - 0.8 * way.1),
     ];
-    if let Some(triangle) = Curve::through(&corners, true) {
-        canvas.area(triangle, colour);
-    }
+    let triangle = Contour::through(&corners, true);
+    canvas.area(triangle, colour);
 }
 
 #[cfg(test)]

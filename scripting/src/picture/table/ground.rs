@@ -1,12 +1,12 @@
 //! The table under the shot: wood, cloth, pockets, cushions and sights.
 
-use super::super::canvas::{Anchor, Canvas, Paint, Trace};
+use super::super::canvas::{Anchor, Canvas, Paint, Pen};
 use super::super::colours::{CLOTH, CUSHION, HOLE, INK, PAPER, SOFT_INK, TARGET, WOOD, WOOD_EDGE};
-use super::super::curve::{Curve, Piece, Place};
+use super::super::contour::{Contour, ContourPiece, PagePoint};
 use super::super::font;
 use super::super::page::TICK;
 use super::crowd::{Boxed, Crowd};
-use super::frame::Frame;
+use super::frame::TableFrame;
 use super::input::{PocketShape, Sight, TableShape};
 use std::f64::consts::TAU;
 
@@ -14,20 +14,20 @@ use std::f64::consts::TAU;
 const NUMBER_ROOM: f64 = 60.0;
 
 /// Draws the table.
-pub(super) fn draw(canvas: &mut Canvas, frame: &Frame, crowd: &mut Crowd, table: &TableShape) {
+pub(super) fn draw(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd, table: &TableShape) {
     let (corner, size) = frame.wood();
-    let wood = Paint { fill: Some(WOOD), trace: Some(Trace::plain(1.0, WOOD_EDGE)), opacity: 1.0 };
-    canvas.curve(Curve::rounded_box(corner, size, 16.0), wood);
+    let wood = Paint::edged(WOOD, Pen::plain(1.0, WOOD_EDGE));
+    canvas.curve(Contour::rounded_box(corner, size, 16.0), wood);
     let (corner, size) = frame.play();
-    canvas.area(Curve::rounded_box(corner, size, 0.0), CLOTH);
+    canvas.area(Contour::rounded_box(corner, size, 0.0), CLOTH);
     for pocket in &table.pockets {
         draw_pocket(canvas, frame, pocket);
     }
     for cushion in &table.cushions {
         let Some(edge) = frame.cushion(&cushion.pieces) else { continue };
         crowd.path(&edge.flattened());
-        canvas.area(Curve { closed: true, ..edge.clone() }, CUSHION);
-        canvas.trace(edge, Trace { round: true, ..Trace::plain(1.1, SOFT_INK) });
+        canvas.area(Contour { closed: true, ..edge.clone() }, CUSHION);
+        canvas.trace(edge, Pen { round: true, ..Pen::plain(1.1, SOFT_INK) });
     }
     for sight in &table.sights {
         draw_sight(canvas, frame, crowd, sight);
@@ -35,16 +35,15 @@ pub(super) fn draw(canvas: &mut Canvas, frame: &Frame, crowd: &mut Crowd, table:
 }
 
 /// The shelf as cloth, and beyond the drop line the opening as most of a circle.
-fn draw_pocket(canvas: &mut Canvas, frame: &Frame, pocket: &PocketShape) {
+fn draw_pocket(canvas: &mut Canvas, frame: &TableFrame, pocket: &PocketShape) {
     /// How much wider than the drop line the opening begins, hidden by the cushions.
     const WIDER: f64 = 1.05;
     /// How far the circle's centre lies behind the drop line, to half the opening's width.
     const BEHIND: f64 = 0.45;
     let [from, to] = pocket.mouth.map(|at| frame.at(at));
     let [left, right] = pocket.drop.map(|at| frame.at(at));
-    if let Some(shelf) = Curve::through(&[from, left, right, to], true) {
-        canvas.area(shelf, CLOTH);
-    }
+    let shelf = Contour::through(&[from, left, right, to], true);
+    canvas.area(shelf, CLOTH);
     let drop = middle(left, right);
     let half = 0.5 * WIDER * (right.0 - left.0).hypot(right.1 - left.1);
     let out = outwards(frame, middle(from, to), drop);
@@ -52,9 +51,9 @@ fn draw_pocket(canvas: &mut Canvas, frame: &Frame, pocket: &PocketShape) {
     let opening = |margin: f64| {
         let radius = half * BEHIND.hypot(1.0) + margin;
         // The arc leaves out what lies before the drop line.
-        let open = (BEHIND * half / radius).acos();
-        let back = (-out.1).atan2(-out.0);
-        Curve { closed: true, ..Curve::arc(centre, radius, back + open, TAU - 2.0 * open) }
+        let open = libm::acos(BEHIND * half / radius);
+        let back = libm::atan2(-out.1, -out.0);
+        Contour { closed: true, ..Contour::arc(centre, radius, back + open, TAU - 2.0 * open) }
     };
     if pocket.target {
         canvas.area(opening(5.5), TARGET);
@@ -64,7 +63,7 @@ fn draw_pocket(canvas: &mut Canvas, frame: &Frame, pocket: &PocketShape) {
 }
 
 /// The direction, of length 1, in which a pocket lies off the table.
-fn outwards(frame: &Frame, mouth: Place, drop: Place) -> (f64, f64) {
+fn outwards(frame: &TableFrame, mouth: PagePoint, drop: PagePoint) -> (f64, f64) {
     let along = (drop.0 - mouth.0, drop.1 - mouth.1);
     let length = along.0.hypot(along.1);
     if length > 1e-3 {
@@ -76,23 +75,23 @@ fn outwards(frame: &Frame, mouth: Place, drop: Place) -> (f64, f64) {
     (away.0 / length, away.1 / length)
 }
 
-fn middle(a: Place, b: Place) -> Place {
+fn middle(a: PagePoint, b: PagePoint) -> PagePoint {
     (f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1))
 }
 
 /// A sight as a small diamond, and its number outside the wood.
-fn draw_sight(canvas: &mut Canvas, frame: &Frame, crowd: &mut Crowd, sight: &Sight) {
+fn draw_sight(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd, sight: &Sight) {
     let (x, y) = frame.at(sight.at);
-    let diamond = Curve {
+    let diamond = Contour {
         start: (x, y - 4.6),
         pieces: vec![
-            Piece::Line { to: (x + 3.4, y) },
-            Piece::Line { to: (x, y + 4.6) },
-            Piece::Line { to: (x - 3.4, y) },
+            ContourPiece::Line { to: (x + 3.4, y) },
+            ContourPiece::Line { to: (x, y + 4.6) },
+            ContourPiece::Line { to: (x - 3.4, y) },
         ],
         closed: true,
     };
-    let look = Paint { fill: Some(PAPER), trace: Some(Trace::plain(1.0, SOFT_INK)), opacity: 1.0 };
+    let look = Paint::edged(PAPER, Pen::plain(1.0, SOFT_INK));
     canvas.curve(diamond, look);
     let number = font::fit(&font::clean(&sight.number), TICK.em, TICK.weight, NUMBER_ROOM);
     if number.is_empty() {

@@ -1,5 +1,37 @@
 //! What a picture of a table is drawn from.
 
+/// One shot on a table as a picture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TablePicture {
+    /// What the picture shows.
+    pub title: String,
+    /// The conditions, in one line.
+    pub subtitle: String,
+    /// What came of the shot, in a sentence; it stands under the table.
+    pub verdict: String,
+    /// Cushions, pockets and sights.
+    pub table: TableShape,
+    /// Things that lie on the table.
+    pub obstacles: Vec<Obstacle>,
+    /// Lines that were aimed along, as a rule counts them.
+    pub guides: Vec<Guide>,
+    /// The balls with their paths.
+    pub balls: Vec<BallTrack>,
+    /// Where a ball stands in thought, such as the cue ball at the hit that was aimed for.
+    pub ghosts: Vec<Ghost>,
+    /// What happened along the paths.
+    pub marks: Vec<Mark>,
+    /// Spin at places along the paths.
+    pub spins: Vec<SpinMark>,
+    /// Footnotes.
+    pub notes: Vec<String>,
+}
+
+impl TablePicture {
+    /// Most stretches of path, all balls together.
+    pub const MOST_PIECES: usize = 20_000;
+}
+
 /// A place on the table, m: x along its long side, y upwards, the origin at its centre.
 pub type TablePoint = (f64, f64);
 
@@ -117,6 +149,12 @@ impl BallTrack {
     /// Whether it has a path.
     pub fn moves(&self) -> bool {
         !self.pieces.is_empty()
+    }
+
+    /// Whether its path hides under the ball itself.
+    pub(super) fn runs_short(&self) -> bool {
+        let far = |(x, y): (f64, f64)| (x - self.start.0).hypot(y - self.start.1);
+        self.moves() && self.pieces.iter().all(|piece| far(piece.path.to()) < 2.2 * self.radius_m)
     }
 }
 

@@ -1,14 +1,15 @@
 //! The legend under the table, in columns.
 
-use super::super::canvas::{Canvas, Paint};
+use super::super::canvas::Canvas;
 use super::super::colours::{BALLS, CLOTH, CUE, CUSHION, HAIRLINE, HOLE, PAPER, SOFT_INK, TARGET};
-use super::super::curve::{Curve, Place};
+use super::super::contour::{Contour, PagePoint};
 use super::super::font;
 use super::super::page::{self, MARGIN, PHRASE, TERM};
-use super::balls::{self, BallLook};
+use super::balls;
 use super::frame::ROOM;
 use super::glyphs::{self, Spin};
 use super::input::Motion;
+use super::looks::BallLook;
 use super::{marks, tracks};
 use std::f64::consts::PI;
 
@@ -22,7 +23,7 @@ const SAMPLE_RADIUS: f64 = 9.5;
 
 /// What stands for a term.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Sample {
+pub(super) enum KeySample {
     Line(Motion),
     Start,
     CueStart,
@@ -42,18 +43,18 @@ pub(super) enum Sample {
 
 /// One line of the legend.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Entry {
-    pub(super) sample: Sample,
+pub(super) struct KeyEntry {
+    pub(super) sample: KeySample,
     pub(super) term: &'static str,
     pub(super) phrase: &'static str,
 }
 
 /// Draws the legend and returns where it ends.
-pub(super) fn draw(canvas: &mut Canvas, entries: &[Entry], top: f64) -> f64 {
+pub(super) fn draw(canvas: &mut Canvas, entries: &[KeyEntry], top: f64) -> f64 {
     if entries.is_empty() {
         return top;
     }
-    canvas.stroke(vec![(MARGIN, top), (canvas.width - MARGIN, top)], 1.0, HAIRLINE);
+    canvas.stroke(&[(MARGIN, top), (canvas.width - MARGIN, top)], 1.0, HAIRLINE);
     let top = top + 16.0;
     let column = (ROOM.0 - GAP * (COLUMNS - 1) as f64) / COLUMNS as f64;
     let heights: Vec<f64> = entries.iter().map(|entry| height(entry, column)).collect();
@@ -75,15 +76,18 @@ pub(super) fn draw(canvas: &mut Canvas, entries: &[Entry], top: f64) -> f64 {
     bottom
 }
 
-fn wrapped(entry: &Entry, column: f64) -> Vec<String> {
+fn wrapped(entry: &KeyEntry, column: f64) -> Vec<String> {
     font::wrap(entry.phrase, PHRASE.em, PHRASE.weight, column - TEXT_AT, 6)
 }
 
-fn height(entry: &Entry, column: f64) -> f64 {
+fn height(entry: &KeyEntry, column: f64) -> f64 {
     let words = page::paragraph_height(1, TERM)
         + page::paragraph_height(wrapped(entry, column).len(), PHRASE);
-    let tall =
-        if matches!(entry.sample, Sample::Side | Sample::Roll) { 2.0 * glyphs::REACH } else { 0.0 };
+    let tall = if matches!(entry.sample, KeySample::Side | KeySample::Roll) {
+        2.0 * glyphs::REACH
+    } else {
+        0.0
+    };
     words.max(SAMPLE.1).max(tall)
 }
 
@@ -106,63 +110,61 @@ fn parted(heights: &[f64]) -> Vec<std::ops::Range<usize>> {
     vec![0..best.1, best.1..best.2, best.2..count]
 }
 
-fn sample(canvas: &mut Canvas, sample: Sample, (x, y): Place) {
+fn sample(canvas: &mut Canvas, sample: KeySample, (x, y): PagePoint) {
     let colour = SAMPLE_BALL.colour;
     let level = |half: f64| [(x - half, y), (x + half, y)];
     match sample {
-        Sample::Line(motion) => {
+        KeySample::Line(motion) => {
             let half = if motion == Motion::Cushion { 9.0 } else { 26.0 };
-            if let Some(line) = Curve::through(&level(half), false) {
-                canvas.trace(line, tracks::line(motion, colour));
-            }
+            let line = Contour::through(&level(half), false);
+            canvas.trace(line, tracks::line(motion, colour));
             if motion == Motion::Roll {
                 tracks::arrowhead(canvas, (x + 5.0, y), (1.0, 0.0), colour);
             }
         }
-        Sample::Start => balls::standing(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
-        Sample::CueStart => {
+        KeySample::Start => balls::standing(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
+        KeySample::CueStart => {
             let look = BallLook { is_cue: true, colour: CUE, ringed: false };
             balls::standing(canvas, (x, y), SAMPLE_RADIUS, look);
         }
-        Sample::Rest => balls::finish(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
-        Sample::Drop => {
+        KeySample::Rest => balls::finish(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
+        KeySample::Drop => {
             canvas.disc((x, y), 12.0, HOLE);
             balls::dropped(canvas, (x, y), SAMPLE_RADIUS + 1.5, colour);
         }
-        Sample::Gone => balls::gone(canvas, (x, y), SAMPLE_RADIUS, colour),
-        Sample::Ghost => canvas.ring((x, y), SAMPLE_RADIUS, marks::GHOST),
-        Sample::Rail => {
+        KeySample::Gone => balls::gone(canvas, (x, y), SAMPLE_RADIUS, colour),
+        KeySample::Ghost => canvas.ring((x, y), SAMPLE_RADIUS, marks::GHOST),
+        KeySample::Rail => {
             canvas.rectangle((x - 26.0, y - 14.0), (52.0, 5.0), CUSHION);
-            canvas.stroke(vec![(x - 26.0, y - 9.0), (x + 26.0, y - 9.0)], 1.0, SOFT_INK);
+            canvas.stroke(&[(x - 26.0, y - 9.0), (x + 26.0, y - 9.0)], 1.0, SOFT_INK);
             marks::rail(canvas, (x, y), (x, y - 9.0), SAMPLE_RADIUS);
         }
-        Sample::BallHit => marks::ball_hit(canvas, (x, y)),
-        Sample::Note => marks::note(canvas, (x, y)),
-        Sample::Guide => {
-            if let Some(line) = Curve::through(&level(26.0), false) {
-                canvas.trace(line, marks::GUIDE);
-            }
+        KeySample::BallHit => marks::ball_hit(canvas, (x, y)),
+        KeySample::Note => marks::note(canvas, (x, y)),
+        KeySample::Guide => {
+            let line = Contour::through(&level(26.0), false);
+            canvas.trace(line, marks::GUIDE);
         }
-        Sample::Obstacle => {
-            marks::block(canvas, Curve::rounded_box((x - 17.0, y - 9.0), (34.0, 18.0), 0.0));
+        KeySample::Obstacle => {
+            marks::block(canvas, Contour::rounded_box((x - 17.0, y - 9.0), (34.0, 18.0), 0.0));
         }
-        Sample::Target => {
+        KeySample::Target => {
             // Open towards the table, which lies below.
-            let open = |radius| Curve {
+            let open = |radius| Contour {
                 closed: true,
-                ..Curve::arc((x, y + 1.0), radius, 0.85 * PI, 1.3 * PI)
+                ..Contour::arc((x, y + 1.0), radius, 0.85 * PI, 1.3 * PI)
             };
             for (radius, fill) in [(15.5, TARGET), (12.0, PAPER), (10.0, HOLE)] {
                 canvas.area(open(radius), fill);
             }
         }
-        Sample::Side | Sample::Roll => {
-            let (side, along) = if sample == Sample::Side { (0.5, 0.0) } else { (0.0, 1.0) };
+        KeySample::Side | KeySample::Roll => {
+            let (side, along) = if sample == KeySample::Side { (0.5, 0.0) } else { (0.0, 1.0) };
             let at = (x, y + 7.0);
             let corner = (at.0 - glyphs::REACH, at.1 - glyphs::REACH);
             let size = (2.0 * glyphs::REACH, 2.0 * glyphs::REACH);
-            let back = Curve::rounded_box(corner, size, 4.0);
-            canvas.curve(back, Paint { fill: Some(CLOTH), trace: None, opacity: 1.0 });
+            let back = Contour::rounded_box(corner, size, 4.0);
+            canvas.area(back, CLOTH);
             glyphs::draw(canvas, at, Spin { travel: (0.0, -1.0), side, along }, colour);
         }
     }

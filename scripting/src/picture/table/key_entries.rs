@@ -1,15 +1,14 @@
 //! Which lines of the legend a picture needs: those whose signs it shows.
 
-use super::TablePicture;
-use super::input::{BallTrack, MarkKind, Motion, TrackEnd};
-use super::key::{Entry, Sample};
+use super::input::{BallTrack, MarkKind, Motion, TablePicture, TrackEnd};
+use super::key::{KeyEntry, KeySample};
 
 /// The legend of a picture, in reading order.
-pub(super) fn of(picture: &TablePicture) -> Vec<Entry> {
+pub(super) fn of(picture: &TablePicture) -> Vec<KeyEntry> {
     let mut out = Vec::new();
-    let mut need = |needed: bool, sample: Sample, term: &'static str, phrase: &'static str| {
+    let mut need = |needed: bool, sample: KeySample, term: &'static str, phrase: &'static str| {
         if needed {
-            out.push(Entry { sample, term, phrase });
+            out.push(KeyEntry { sample, term, phrase });
         }
     };
     let balls = &picture.balls;
@@ -19,57 +18,62 @@ pub(super) fn of(picture: &TablePicture) -> Vec<Entry> {
     let ends = |end: TrackEnd| balls.iter().any(|ball| ball.moves() && ball.end == end);
     let marked =
         |wanted: fn(&MarkKind) -> bool| picture.marks.iter().any(|mark| wanted(&mark.kind));
-    need(does(Motion::Slide), Sample::Line(Motion::Slide), "slides", "the ball slips on the cloth");
-    need(does(Motion::Roll), Sample::Line(Motion::Roll), "rolls", "arrowheads show the way");
+    need(
+        does(Motion::Slide),
+        KeySample::Line(Motion::Slide),
+        "slides",
+        "the ball slips on the cloth",
+    );
+    need(does(Motion::Roll), KeySample::Line(Motion::Roll), "rolls", "arrowheads show the way");
     need(
         does(Motion::Cushion),
-        Sample::Line(Motion::Cushion),
+        KeySample::Line(Motion::Cushion),
         "on the cushion",
         "carried along while the cushion holds it",
     );
-    need(does(Motion::Hop), Sample::Line(Motion::Hop), "in the air", "off the cloth");
-    need(balls.iter().any(|ball| ball.is_cue), Sample::CueStart, "cue ball", "before the shot");
+    need(does(Motion::Hop), KeySample::Line(Motion::Hop), "in the air", "off the cloth");
+    need(balls.iter().any(|ball| ball.is_cue), KeySample::CueStart, "cue ball", "before the shot");
     let others = |ball: &BallTrack| !ball.is_cue;
-    need(balls.iter().any(others), Sample::Start, "other balls", "before the shot");
-    need(ends(TrackEnd::Rest), Sample::Rest, "at rest", "where a ball stops");
-    need(ends(TrackEnd::Drop), Sample::Drop, "drops", "past the drop line of a pocket");
-    need(ends(TrackEnd::Gone), Sample::Gone, "gone", "leaves the table");
+    need(balls.iter().any(others), KeySample::Start, "other balls", "before the shot");
+    need(ends(TrackEnd::Rest), KeySample::Rest, "at rest", "where a ball stops");
+    need(ends(TrackEnd::Drop), KeySample::Drop, "drops", "past the drop line of a pocket");
+    need(ends(TrackEnd::Gone), KeySample::Gone, "gone", "leaves the table");
     need(
         !picture.ghosts.is_empty(),
-        Sample::Ghost,
+        KeySample::Ghost,
         "ghost ball",
         "where a ball stands at the hit that was aimed for",
     );
     need(
         marked(|kind| matches!(kind, MarkKind::Rail { .. })),
-        Sample::Rail,
+        KeySample::Rail,
         "meets a cushion",
         "full dot: the point of the nose; small dot: the ball's centre",
     );
     need(
         marked(|kind| *kind == MarkKind::BallHit),
-        Sample::BallHit,
+        KeySample::BallHit,
         "balls meet",
         "the point where they touch",
     );
-    need(marked(|kind| *kind == MarkKind::Note), Sample::Note, "place", "named beside it");
-    need(!picture.guides.is_empty(), Sample::Guide, "line of aim", "as the rule counts it");
-    need(!picture.obstacles.is_empty(), Sample::Obstacle, "obstacle", "lies on the table");
+    need(marked(|kind| *kind == MarkKind::Note), KeySample::Note, "place", "named beside it");
+    need(!picture.guides.is_empty(), KeySample::Guide, "line of aim", "as the rule counts it");
+    need(!picture.obstacles.is_empty(), KeySample::Obstacle, "obstacle", "lies on the table");
     let target = picture.table.pockets.iter().any(|pocket| pocket.target);
     let numbers = picture.table.sights.iter().any(|sight| !sight.number.trim().is_empty());
     let phrase = if numbers { "numbers at the sights count from it" } else { "meant by the shot" };
-    need(target, Sample::Target, "target pocket", phrase);
+    need(target, KeySample::Target, "target pocket", phrase);
     let spins = !picture.spins.is_empty();
     need(
         spins,
-        Sample::Side,
+        KeySample::Side,
         "side, seen from above",
         "The arrow starts in front and turns as the ball does. It grows with the side: half a turn \
          where spin × radius equals the speed.",
     );
     need(
         spins,
-        Sample::Roll,
+        KeySample::Roll,
         "roll and draw",
         "The bar points along the travel for follow, against it for draw; at the tick the ball \
          rolls. Dot alone: stun.",

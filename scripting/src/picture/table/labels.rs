@@ -1,15 +1,14 @@
 //! Words and signs beside what they mean: never over each other, off the paths where there is room.
 
-use super::super::canvas::{Anchor, Canvas, Lettering, Paint, Trace};
+use super::super::canvas::{Anchor, Canvas, Lettering, Paint, Pen};
 use super::super::colours::{CLOTH, FRAME, INK, Rgb, SOFT_INK, readable_on};
-use super::super::curve::{Curve, Place};
+use super::super::contour::{Contour, PagePoint};
 use super::super::font::{self, Weight};
-use super::TablePicture;
-use super::balls::{self, BallLook};
-use super::crowd::{Boxed, Crowd, Found};
-use super::frame::Frame;
+use super::crowd::{Boxed, Crowd, LabelPlace};
+use super::frame::TableFrame;
 use super::glyphs::{self, Spin};
-use super::input::{BallTrack, MarkKind, TrackEnd};
+use super::input::{BallTrack, MarkKind, SpinMark, TablePicture, TrackEnd};
+use super::looks::{self, BallLook};
 use super::tracks;
 
 const NAME: Lettering = Lettering { em: 12.0, weight: Weight::Bold, colour: INK };
@@ -26,7 +25,7 @@ const MOST_TAGS: usize = 4;
 /// Draws every label and every sign of spin; returns how many found no room.
 pub(super) fn draw(
     canvas: &mut Canvas,
-    frame: &Frame,
+    frame: &TableFrame,
     crowd: &mut Crowd,
     picture: &TablePicture,
     looks: &[BallLook],
@@ -47,7 +46,7 @@ pub(super) fn draw(
         }
         if ball.moves()
             && ball.end == TrackEnd::Rest
-            && !balls::runs_short(ball)
+            && !ball.runs_short()
             && !at_rest(canvas, crowd, frame, ball, name)
         {
             outside.push((ball, name, true));
@@ -60,14 +59,14 @@ pub(super) fn draw(
     for (ball, name, end) in outside {
         let at = frame.at(if end { ball.finish() } else { ball.start });
         let radius = frame.length(ball.radius_m);
-        missed(beside(canvas, crowd, at, radius, name, NAME));
+        missed(beside(canvas, crowd, &[at], radius, name, NAME));
     }
     for obstacle in &picture.obstacles {
         let name = short(&obstacle.name, WORDS);
         if name.is_empty() || obstacle.corners.is_empty() {
             continue;
         }
-        let outline: Vec<Place> = obstacle.corners.iter().map(|at| frame.at(*at)).collect();
+        let outline: Vec<PagePoint> = obstacle.corners.iter().map(|at| frame.at(*at)).collect();
         let at = middle_of(&outline);
         let place = Boxed::around(at, size(&name, WORDS));
         if place.corners().iter().all(|corner| encloses(&outline, *corner))
@@ -76,25 +75,31 @@ pub(super) fn draw(
             write(canvas, &name, place, WORDS);
             continue;
         }
-        let far = |corner: &Place| (corner.0 - at.0).hypot(corner.1 - at.1);
+        let far = |corner: &PagePoint| (corner.0 - at.0).hypot(corner.1 - at.1);
         let reach = outline.iter().map(far).fold(0.0, f64::max);
-        missed(beside(canvas, crowd, at, 0.8 * reach, &name, WORDS));
+        missed(beside(canvas, crowd, &[at], 0.8 * reach, &name, WORDS));
     }
     for mark in &picture.marks {
         let (radius, at) = match mark.kind {
             MarkKind::Rail { radius_m, .. } => (frame.length(radius_m), frame.at(mark.at)),
             MarkKind::BallHit | MarkKind::Note => (7.0, frame.at(mark.at)),
         };
-        missed(beside(canvas, crowd, at, radius, &short(&mark.label, WORDS), WORDS));
+        missed(beside(canvas, crowd, &[at], radius, &short(&mark.label, WORDS), WORDS));
     }
     for ghost in &picture.ghosts {
         let (at, radius) = (frame.at(ghost.at), frame.length(ghost.radius_m));
-        missed(beside(canvas, crowd, at, radius, &short(&ghost.label, WORDS), WORDS));
+        missed(beside(canvas, crowd, &[at], radius, &short(&ghost.label, WORDS), WORDS));
     }
     for guide in &picture.guides {
-        let middle =
-            (f64::midpoint(guide.from.0, guide.to.0), f64::midpoint(guide.from.1, guide.to.1));
-        missed(beside(canvas, crowd, frame.at(middle), 2.0, &short(&guide.label, WORDS), WORDS));
+        let ends = [frame.at(guide.from), frame.at(guide.to)];
+        let at = |share: f64| {
+            (
+                ends[0].0 + share * (ends[1].0 - ends[0].0),
+                ends[0].1 + share * (ends[1].1 - ends[0].1),
+            )
+        };
+        let places = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8].map(at);
+        missed(beside(canvas, crowd, &places, 2.0, &short(&guide.label, WORDS), WORDS));
     }
     if picture.balls.iter().filter(|ball| ball.moves()).count() > FEW {
         for (ball, look, name) in &named {
@@ -121,17 +126,18 @@ fn write(canvas: &mut Canvas, text: &str, place: Boxed, style: Lettering) {
 
 /// A light plate under a text, through which paths shimmer.
 fn plate(canvas: &mut Canvas, place: Boxed, edge: Option<Rgb>) {
-    let outline = Curve::rounded_box(place.corner, place.size, 4.0);
+    let outline = Contour::rounded_box(place.corner, place.size, 4.0);
     let opacity = if edge.is_some() { 1.0 } else { 0.82 };
-    let trace = edge.map(|colour| Trace::plain(1.0, colour));
-    canvas.curve(outline, Paint { fill: Some(CLOTH), trace, opacity });
+    let trace = edge.map(|colour| Pen::plain(1.0, colour));
+    canvas.curve(outline, Paint { trace, opacity, ..Paint::area(CLOTH) });
 }
 
 /// A thread from the rim of what is named to its label.
-fn thread(canvas: &mut Canvas, about: Place, radius: f64, found: &Found) {
+fn thread(canvas: &mut Canvas, radius: f64, found: &LabelPlace) {
     if !found.far {
         return;
     }
+    let about = found.about;
     let end = found.place.nearest(about);
     let length = (end.0 - about.0).hypot(end.1 - about.1);
     if length <= radius {
@@ -139,16 +145,15 @@ fn thread(canvas: &mut Canvas, about: Place, radius: f64, found: &Found) {
     }
     let share = radius / length;
     let rim = (about.0 + share * (end.0 - about.0), about.1 + share * (end.1 - about.1));
-    if let Some(line) = Curve::through(&[rim, end], false) {
-        canvas.trace(line, Trace::plain(0.9, SOFT_INK));
-    }
+    let line = Contour::through(&[rim, end], false);
+    canvas.trace(line, Pen::plain(0.9, SOFT_INK));
 }
 
 /// Writes a text where there is room about a place; false if there is none.
 fn beside(
     canvas: &mut Canvas,
     crowd: &mut Crowd,
-    about: Place,
+    about: &[PagePoint],
     radius: f64,
     text: &str,
     style: Lettering,
@@ -157,7 +162,7 @@ fn beside(
         return true;
     }
     let Some(found) = crowd.find(about, radius, size(text, style)) else { return false };
-    thread(canvas, about, radius, &found);
+    thread(canvas, radius, &found);
     plate(canvas, found.place, None);
     write(canvas, text, found.place, style);
     true
@@ -174,16 +179,16 @@ fn fits(name: &str, radius: f64, colour: Rgb) -> Option<Lettering> {
 fn inside(
     canvas: &mut Canvas,
     crowd: &mut Crowd,
-    frame: &Frame,
+    frame: &TableFrame,
     ball: &BallTrack,
     look: BallLook,
     name: &str,
 ) -> bool {
     let radius = frame.length(ball.radius_m);
-    let ground = balls::inside(look);
+    let ground = looks::inside(look);
     let Some(style) = fits(name, radius, readable_on(ground)) else { return false };
     let place = Boxed::around(frame.at(ball.start), (1.3 * radius, style.em));
-    let free = !balls::runs_short(ball) && crowd.claim(place);
+    let free = !ball.runs_short() && crowd.claim(place);
     if free {
         write(canvas, name, place, style);
     }
@@ -194,7 +199,7 @@ fn inside(
 fn at_rest(
     canvas: &mut Canvas,
     crowd: &mut Crowd,
-    frame: &Frame,
+    frame: &TableFrame,
     ball: &BallTrack,
     name: &str,
 ) -> bool {
@@ -208,7 +213,7 @@ fn at_rest(
     free
 }
 
-fn middle_of(outline: &[Place]) -> Place {
+fn middle_of(outline: &[PagePoint]) -> PagePoint {
     let count = outline.len().max(1) as f64;
     let sum = outline.iter().fold((0.0, 0.0), |sum, at| (sum.0 + at.0, sum.1 + at.1));
     (sum.0 / count, sum.1 / count)
@@ -216,7 +221,7 @@ fn middle_of(outline: &[Place]) -> Place {
 
 /// Whether a place lies within an outline: a ray from it crosses the outline an odd number of
 /// times.
-fn encloses(outline: &[Place], (x, y): Place) -> bool {
+fn encloses(outline: &[PagePoint], (x, y): PagePoint) -> bool {
     let mut odd = false;
     for (index, &a) in outline.iter().enumerate() {
         let b = outline[(index + 1) % outline.len()];
@@ -246,19 +251,19 @@ fn colour_at(picture: &TablePicture, looks: &[BallLook], (x, y): (f64, f64)) -> 
 fn draw_spin(
     canvas: &mut Canvas,
     crowd: &mut Crowd,
-    frame: &Frame,
-    spin: &super::SpinMark,
+    frame: &TableFrame,
+    spin: &SpinMark,
     colour: Rgb,
 ) -> bool {
     let (about, radius) = (frame.at(spin.at), frame.length(spin.radius_m));
     let label = short(&spin.label, WORDS);
     let words = if label.is_empty() { (0.0, 0.0) } else { size(&label, WORDS) };
     let side = 2.0 * glyphs::REACH;
-    let Some(mut found) = crowd.find(about, radius, (side + words.0, side.max(words.1))) else {
+    let Some(mut found) = crowd.find(&[about], radius, (side + words.0, side.max(words.1))) else {
         return false;
     };
     found.far = true;
-    thread(canvas, about, radius, &found);
+    thread(canvas, radius, &found);
     let (x, y) = found.place.corner;
     plate(canvas, found.place, Some(FRAME));
     let at = (x + glyphs::REACH, y + found.place.size.1 / 2.0);
@@ -276,7 +281,7 @@ fn draw_spin(
 fn tag(
     canvas: &mut Canvas,
     crowd: &mut Crowd,
-    frame: &Frame,
+    frame: &TableFrame,
     ball: &BallTrack,
     look: BallLook,
     name: &str,

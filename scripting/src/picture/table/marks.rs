@@ -1,51 +1,47 @@
 //! Things on the table, lines of aim, ghost balls, and what happened along the paths.
 
-use super::super::canvas::{Canvas, Paint, Trace};
+use super::super::canvas::{Canvas, Paint, Pen};
 use super::super::colours::{CLOTH, FRAME, INK, OBSTACLE, PAPER, SOFT_INK, TARGET};
-use super::super::curve::{Curve, Place};
-use super::TablePicture;
+use super::super::contour::{Contour, PagePoint, on_circle};
 use super::crowd::Crowd;
-use super::frame::Frame;
-use super::input::MarkKind;
+use super::frame::TableFrame;
+use super::input::{MarkKind, TablePicture};
 
-pub(super) const GUIDE: Trace =
-    Trace { width: 1.3, colour: TARGET, dashes: &[1.5, 4.5], round: true };
-pub(super) const GHOST: Trace =
-    Trace { width: 1.2, colour: SOFT_INK, dashes: &[3.0, 3.0], round: false };
+pub(super) const GUIDE: Pen = Pen { width: 1.3, colour: TARGET, dashes: &[1.5, 4.5], round: true };
+pub(super) const GHOST: Pen =
+    Pen { width: 1.2, colour: SOFT_INK, dashes: &[3.0, 3.0], round: false };
 
 /// Draws what lies under the paths.
 pub(super) fn draw_under(
     canvas: &mut Canvas,
-    frame: &Frame,
+    frame: &TableFrame,
     crowd: &mut Crowd,
     picture: &TablePicture,
 ) {
     for obstacle in &picture.obstacles {
-        let corners: Vec<Place> = obstacle.corners.iter().map(|at| frame.at(*at)).collect();
-        if let Some(outline) = Curve::through(&corners, true) {
-            crowd.path(&outline.flattened());
-            block(canvas, outline);
-        }
+        let corners: Vec<PagePoint> = obstacle.corners.iter().map(|at| frame.at(*at)).collect();
+        let outline = Contour::through(&corners, true);
+        crowd.path(&outline.flattened());
+        block(canvas, outline);
     }
     for guide in &picture.guides {
         let ends = [frame.at(guide.from), frame.at(guide.to)];
-        if let Some(line) = Curve::through(&ends, false) {
-            crowd.path(&ends);
-            canvas.trace(line, GUIDE);
-        }
+        let line = Contour::through(&ends, false);
+        crowd.path(&ends);
+        canvas.trace(line, GUIDE);
     }
 }
 
 /// A thing that lies on the table.
-pub(super) fn block(canvas: &mut Canvas, outline: Curve) {
-    let look = Paint { fill: Some(OBSTACLE), trace: Some(Trace::plain(1.4, FRAME)), opacity: 1.0 };
+pub(super) fn block(canvas: &mut Canvas, outline: Contour) {
+    let look = Paint::edged(OBSTACLE, Pen::plain(1.4, FRAME));
     canvas.curve(outline, look);
 }
 
 /// Draws what lies over the paths and under the balls.
 pub(super) fn draw_over(
     canvas: &mut Canvas,
-    frame: &Frame,
+    frame: &TableFrame,
     crowd: &mut Crowd,
     picture: &TablePicture,
 ) {
@@ -68,7 +64,7 @@ pub(super) fn draw_over(
 }
 
 /// Draws what lies over the balls.
-pub(super) fn draw_on_top(canvas: &mut Canvas, frame: &Frame, picture: &TablePicture) {
+pub(super) fn draw_on_top(canvas: &mut Canvas, frame: &TableFrame, picture: &TablePicture) {
     for mark in &picture.marks {
         match mark.kind {
             MarkKind::Rail { .. } => {}
@@ -79,40 +75,37 @@ pub(super) fn draw_on_top(canvas: &mut Canvas, frame: &Frame, picture: &TablePic
 }
 
 /// Where a ball touches a nose: the ball as a thin ring, its centre, and the point of the nose.
-pub(super) fn rail(canvas: &mut Canvas, at: Place, nose: Place, radius: f64) {
-    canvas.ring(at, radius, Trace::plain(0.9, SOFT_INK));
-    if let Some(line) = Curve::through(&[at, nose], false) {
-        canvas.trace(line, Trace::plain(0.9, SOFT_INK));
-    }
+pub(super) fn rail(canvas: &mut Canvas, at: PagePoint, nose: PagePoint, radius: f64) {
+    canvas.ring(at, radius, Pen::plain(0.9, SOFT_INK));
+    let line = Contour::through(&[at, nose], false);
+    canvas.trace(line, Pen::plain(0.9, SOFT_INK));
     canvas.disc(at, 2.2, INK);
     canvas.disc(nose, 4.6, PAPER);
     canvas.disc(nose, 3.2, INK);
 }
 
 /// Where two balls touch: a star of four points.
-pub(super) fn ball_hit(canvas: &mut Canvas, at: Place) {
+pub(super) fn ball_hit(canvas: &mut Canvas, at: PagePoint) {
     for (long, short, shade) in [(9.2, 3.4, CLOTH), (7.4, 1.9, INK)] {
-        if let Some(star) = Curve::through(&star(at, long, short), true) {
-            canvas.area(star, shade);
-        }
+        let star = Contour::through(&star(at, long, short), true);
+        canvas.area(star, shade);
     }
 }
 
-fn star((x, y): Place, long: f64, short: f64) -> Vec<Place> {
+fn star(at: PagePoint, long: f64, short: f64) -> Vec<PagePoint> {
     (0..8)
         .map(|corner| {
             let angle = std::f64::consts::FRAC_PI_4 * f64::from(corner);
             let reach = if corner % 2 == 0 { long } else { short };
-            (x + reach * angle.cos(), y + reach * angle.sin())
+            on_circle(at, reach, angle)
         })
         .collect()
 }
 
 /// A place to look at: a small square on its edge, empty.
-pub(super) fn note(canvas: &mut Canvas, (x, y): Place) {
+pub(super) fn note(canvas: &mut Canvas, (x, y): PagePoint) {
     let corners = [(x, y - 5.0), (x + 5.0, y), (x, y + 5.0), (x - 5.0, y)];
-    if let Some(square) = Curve::through(&corners, true) {
-        let look = Paint { fill: Some(PAPER), trace: Some(Trace::plain(1.4, INK)), opacity: 1.0 };
-        canvas.curve(square, look);
-    }
+    let square = Contour::through(&corners, true);
+    let look = Paint::edged(PAPER, Pen::plain(1.4, INK));
+    canvas.curve(square, look);
 }

@@ -1,12 +1,11 @@
 //! Tests of whole pictures, with invented numbers and a reader of what was drawn.
 
-mod frontier_pictures;
-mod hostile;
-mod line_pictures;
-mod map_pictures;
+mod every_kind;
+mod frontiers;
+mod line_plots;
+mod maps;
 mod table_data;
-mod table_hostile;
-mod table_pictures;
+mod tables;
 mod text_maps;
 
 use super::font::{self, Weight};
@@ -69,7 +68,7 @@ fn lines(series: usize) -> LinesPicture {
     }
 }
 
-/// A text as an SVG shows it, in units of the layout.
+/// A text as an SVG shows it, in points.
 #[derive(Debug)]
 struct Shown {
     text: String,
@@ -96,15 +95,14 @@ fn shown(svg: &str) -> Vec<Shown> {
                 "middle" => long / 2.0,
                 _ => long,
             };
-            // The baseline lies 0.76 em under the given point; letters reach 0.73 em above it
-            // and 0.22 em below.
+            // Letters reach 0.73 em above their baseline and 0.22 em below.
             let (x, y) = (number("x"), number("y"));
             let extent = if node.attribute("transform").is_some() {
-                [x + 0.03 * em, y + before - long, x + 0.98 * em, y + before]
+                [x - 0.73 * em, y + before - long, x + 0.22 * em, y + before]
             } else {
-                [x - before, y + 0.03 * em, x - before + long, y + 0.98 * em]
+                [x - before, y - 0.73 * em, x - before + long, y + 0.22 * em]
             };
-            Shown { text, extent: extent.map(|side| side / 4.0) }
+            Shown { text, extent }
         })
         .collect()
 }
@@ -142,12 +140,12 @@ fn assert_tidy(svg: &str, name: &str) {
 
 /// A page with two texts at these places, to try the check above.
 fn two_texts(first: (f64, f64), second: (f64, f64)) -> String {
-    let mut canvas = super::canvas::Canvas::new("two texts", "");
+    let mut canvas = super::canvas::Canvas::new("two texts".into(), String::new());
     (canvas.width, canvas.height) = (300.0, 100.0);
     for at in [first, second] {
         canvas.text("held", at, super::canvas::Anchor::Start, super::page::AXIS);
     }
-    super::svg_file::encode(&canvas).unwrap()
+    super::svg::encode(&canvas)
 }
 
 #[test]

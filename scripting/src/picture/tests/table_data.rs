@@ -91,8 +91,8 @@ pub(super) fn bank() -> TablePicture {
         "object",
         (0.5, 0.1),
         vec![
-            line((0.5, 0.1), (0.006, 0.6), Motion::Roll),
-            line((0.006, 0.6), (0.0, 0.6), Motion::Cushion),
+            line((0.5, 0.1), (0.006, 0.599), Motion::Roll),
+            line((0.006, 0.599), (0.0, 0.6), Motion::Cushion),
             TrackPiece { path: slide, motion: Motion::Slide },
             line(slide.to(), (-1.22, -0.6), Motion::Roll),
         ],

@@ -131,11 +131,3 @@ fn no_line_is_wider_than_asked() {
     let thinned = text_map(&map(1, 500, 200), 80, false);
     assert!(thinned.contains("one in 7 is shown"), "{thinned}");
 }
-
-#[test]
-fn a_map_that_cannot_be_drawn_says_why() {
-    let mut picture = map(1, 3, 3);
-    picture.panels[0].cells.pop();
-    let text = text_map(&picture, 80, false);
-    assert_eq!(text, "panel 1 has 8 cells; 3 columns by 3 rows need 9\n");
-}

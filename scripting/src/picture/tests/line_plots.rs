@@ -1,7 +1,7 @@
 //! Lines as SVG and PNG.
 
-use super::super::{Band, MOST_POINTS, MOST_SERIES, PictureError, Series};
-use super::{assert_tidy, decode, level, lines, shown, svg_size, words};
+use super::super::{MOST_POINTS, MOST_SERIES, PictureError, Series};
+use super::{assert_tidy, level, lines, shown, words};
 
 #[test]
 fn the_svg_says_everything_in_words() {
@@ -39,21 +39,10 @@ fn labels_never_cover_data_or_each_other() {
 }
 
 #[test]
-fn the_png_matches_the_svg_and_repeats() {
-    let picture = lines(4);
-    let png = picture.to_png().unwrap();
-    assert_eq!(png, picture.to_png().unwrap());
-    assert_eq!(picture.to_svg().unwrap(), picture.to_svg().unwrap());
-    let (wide, high, _) = decode(&png);
-    let (width, height) = svg_size(&picture.to_svg().unwrap());
-    assert_eq!((f64::from(wide), f64::from(high)), (2.0 * width, 2.0 * height));
-}
-
-#[test]
 fn a_point_that_is_no_number_leaves_a_gap() {
     let mut picture = lines(1);
     picture.bands.clear();
-    let strokes = |svg: &str| svg.matches("stroke-width=\"8\"").count();
+    let strokes = |svg: &str| svg.matches("stroke-width=\"2\"").count();
     let whole = strokes(&picture.to_svg().unwrap());
     picture.series[0].points[9].1 = f64::NAN;
     picture.series[0].points[10].0 = f64::INFINITY;
@@ -82,22 +71,12 @@ fn what_cannot_be_drawn_is_refused() {
 }
 
 #[test]
-fn odd_data_is_drawn_without_a_fault() {
+fn results_without_a_number_leave_gaps_and_long_lines_stay_small() {
     let mut picture = lines(2);
-    picture.series[0].points = vec![(3.0, 4.0)];
-    picture.series[1].points = vec![(3.0, 4.0); 5000];
-    picture.bands = vec![
-        level((2.0, 6.0), f64::NAN, 1.0, "none"),
-        level((2.0, 6.0), 5.0, 3.0, "upside down"),
-        level((2.0, 6.0), 4.0, 4.0, "thin"),
-        level((2.0, f64::INFINITY), 4.0, 4.0, "endless"),
-        Band { line: Some(1), ..level((2.0, 6.0), 3.0, 5.0, "of a line") },
-        Band { edges: Vec::new(), line: None, label: "nowhere".into() },
-    ];
-    picture.series.push(Series { label: String::new(), points: Vec::new() });
+    picture.bands =
+        vec![level((2.0, 6.0), f64::NAN, 1.0, "none"), level((2.0, 6.0), 5.0, 3.0, "upside down")];
     picture.series.push(Series { label: "tiny".into(), points: vec![(3.0, 4.0 + 1e-13)] });
-    assert_tidy(&picture.to_svg().unwrap(), "odd data");
-    assert!(picture.to_png().is_ok());
+    assert_tidy(&picture.to_svg().unwrap(), "gaps");
 
     let mut noisy = lines(2);
     for series in &mut noisy.series {
@@ -105,5 +84,5 @@ fn odd_data_is_drawn_without_a_fault() {
             (0..MOST_POINTS / 2).map(|i| (i as f64, ((i * 7919) % 1000) as f64)).collect();
     }
     let svg = noisy.to_svg().unwrap();
-    assert!(svg.len() < 8_000_000, "{}", svg.len());
+    assert!(svg.len() < 2_000_000, "{}", svg.len());
 }

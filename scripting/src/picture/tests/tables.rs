@@ -3,7 +3,7 @@
 use super::super::colours::{BALLS, CLOTH, HOLE};
 use super::super::{Motion, TablePicture, TrackEnd, TrackPath, TrackPiece};
 use super::table_data::{RADIUS, ball, bank, empty, line, rack};
-use super::{assert_tidy, decode, svg_size, words};
+use super::{assert_tidy, decode, words};
 
 /// The data of every path that is drawn as a line of this colour.
 fn traces(svg: &str, (r, g, b): (u8, u8, u8)) -> Vec<String> {
@@ -23,7 +23,7 @@ fn numbers(data: &str) -> Vec<f64> {
         .collect()
 }
 
-/// The page's steps to a metre and the table's centre on the page, told by a ball's straight
+/// The page's points to a metre and the table's centre on the page, told by a ball's straight
 /// path of known ends.
 fn place_on_page(mut picture: TablePicture) -> (f64, (f64, f64)) {
     picture.balls =
@@ -57,8 +57,8 @@ fn a_stretch_of_constant_acceleration_is_that_very_parabola() {
             rest * rest * y0 + 2.0 * rest * share * cy + share * share * y1,
         );
         let apart = (drawn.0 - wanted.0).hypot(drawn.1 - wanted.1);
-        // Numbers in the file are cut at a thousandth of a step; measured 0.0011.
-        assert!(apart < 0.003, "{apart} steps apart at {t} s");
+        // Numbers in the file are cut at a thousandth of a point; measured 0.0011.
+        assert!(apart < 0.003, "{apart} points apart at {t} s");
     }
 }
 
@@ -141,45 +141,19 @@ fn labels_keep_off_each_other() {
     }
 }
 
-#[test]
-fn labels_without_room_are_counted() {
-    let mut picture = empty();
-    let mark = bank().marks[2].clone();
-    picture.marks = vec![mark; TablePicture::MOST_MARKS];
-    let svg = picture.to_svg().unwrap();
-    assert_tidy(&svg, "crowded");
-    let said = words(&svg);
-    let shown = said.matches("look here").count();
-    let left_out = TablePicture::MOST_MARKS - shown;
-    assert!(shown > 20 && left_out > 0, "{shown}");
-    assert!(said.contains(&format!("{left_out} labels are left out for want of room.")), "{said}");
-}
-
-#[test]
-fn the_png_matches_the_svg_and_repeats() {
-    let picture = bank();
-    let (svg, png) = (picture.to_svg().unwrap(), picture.to_png().unwrap());
-    assert_eq!(svg, picture.to_svg().unwrap());
-    assert_eq!(png, picture.to_png().unwrap());
-    let (wide, high, _) = decode(&png);
-    let (width, height) = svg_size(&svg);
-    assert_eq!((f64::from(wide), f64::from(high)), (2.0 * width, 2.0 * height));
-}
-
 /// Reads the pixel of a PNG at a place on the table.
 fn pixel(picture: &TablePicture, png: &[u8], at: &[(f64, f64)]) -> Vec<(u8, u8, u8)> {
     let (scale, centre) = place_on_page(picture.clone());
     let (wide, _, pixels) = decode(png);
     at.iter()
         .map(|(x, y)| {
-            // Two pixels to four steps.
-            let steps = (centre.0 + scale * x, centre.1 - scale * y);
+            let at = (centre.0 + scale * x, centre.1 - scale * y);
             #[expect(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,
                 reason = "places on the page"
             )]
-            let (px, py) = ((0.5 * steps.0) as usize, (0.5 * steps.1) as usize);
+            let (px, py) = ((2.0 * at.0) as usize, (2.0 * at.1) as usize);
             let [r, g, b] = pixels[py * wide as usize + px];
             (r, g, b)
         })
@@ -232,4 +206,46 @@ fn sixteen_balls_differ_without_their_names() {
     let svg = picture.to_svg().unwrap();
     let strokes: Vec<usize> = BALLS.iter().map(|colour| traces(&svg, *colour).len()).collect();
     assert!(strokes.iter().all(|count| *count >= 4), "two balls of each colour: {strokes:?}");
+}
+
+#[test]
+fn labels_without_room_are_counted() {
+    let mut picture = empty();
+    picture.marks = vec![bank().marks[2].clone(); 400];
+    let svg = picture.to_svg().unwrap();
+    assert_tidy(&svg, "crowded");
+    let said = words(&svg);
+    let shown = said.matches("look here").count();
+    let left_out = 400 - shown;
+    assert!(shown > 20 && left_out > 0, "{shown}");
+    assert!(said.contains(&format!("{left_out} labels are left out for want of room.")), "{said}");
+}
+
+#[test]
+fn a_start_is_seen_where_another_ball_comes_to_rest() {
+    let mut picture = empty();
+    let there = (0.3, 0.2);
+    let comes = ball("b", (-0.5, 0.2), vec![line((-0.5, 0.2), there, Motion::Roll)]);
+    for balls in
+        [[ball("", there, Vec::new()), comes.clone()], [comes, ball("", there, Vec::new())]]
+    {
+        let colour = BALLS[usize::from(balls[1].name.is_empty())];
+        picture.balls = balls.to_vec();
+        let png = picture.to_png().unwrap();
+        assert_eq!(pixel(&picture, &png, &[(0.315, 0.21)]), [colour]);
+    }
+}
+
+#[test]
+fn the_most_stretches_of_path_stay_a_bounded_file() {
+    let mut picture = empty();
+    let place = |step: usize| (0.12 * ((step * 7919 + 31) % 17) as f64 - 1.0, 0.0);
+    let pieces = (0..TablePicture::MOST_PIECES).map(|step| {
+        let motion = if step.is_multiple_of(2) { Motion::Slide } else { Motion::Hop };
+        line(place(step), place(step + 1), motion)
+    });
+    picture.balls = vec![ball("a", place(0), pieces.collect())];
+    let svg = picture.to_svg().unwrap();
+    assert!(svg.len() < 12_000_000, "{}", svg.len());
+    assert!(picture.to_png().is_ok());
 }

@@ -1,0 +1,37 @@
+//! Axes as they are given to be drawn.
+
+use super::page;
+
+/// An axis with one tick for each row or column of cells.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Axis {
+    /// What the axis shows, such as `speed at launch`.
+    pub title: String,
+    /// Its unit, such as `m/s`; empty for a bare number.
+    pub unit: String,
+    /// The value of each column (x, from the left) or row (y, from the bottom).
+    pub ticks: Vec<String>,
+}
+
+impl Axis {
+    /// Title and unit.
+    pub(super) fn words(&self) -> String {
+        page::with_unit(&self.title, &self.unit)
+    }
+}
+
+/// A numeric axis; its range follows from the data.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NumericAxis {
+    /// What the axis shows.
+    pub title: String,
+    /// Its unit; empty for a bare number.
+    pub unit: String,
+}
+
+impl NumericAxis {
+    /// Title and unit.
+    pub(super) fn words(&self) -> String {
+        page::with_unit(&self.title, &self.unit)
+    }
+}

@@ -1,0 +1,88 @@
+//! Regions, edges and bars of a frontier, to be drawn.
+
+use super::axes::NumericAxis;
+
+/// How a rule breaks beyond an edge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum BoundaryKind {
+    /// Past the far mouth point, or onto it.
+    Long,
+    /// Before the near mouth point, or onto it.
+    Short,
+    /// The ball stops on its way.
+    Stops,
+    /// It meets something else first.
+    Elsewhere,
+}
+
+/// A part of the plane where the rule holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FrontierRegion {
+    /// Its outline, closed from the last point to the first.
+    pub outline: Vec<(f64, f64)>,
+}
+
+/// An edge of a region.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FrontierCurve {
+    /// What happens beyond it.
+    pub kind: BoundaryKind,
+    /// True where the region lies above it, false where it lies below.
+    pub lower: bool,
+    /// Its points in order.
+    pub points: Vec<(f64, f64)>,
+}
+
+/// A stretch of one line that holds, for values of x between which nothing was traced.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FrontierBar {
+    /// The line.
+    pub x: f64,
+    /// Its ends.
+    pub from: f64,
+    /// The upper one.
+    pub to: f64,
+    /// What happens below; nothing at an end of what was searched.
+    pub below: Option<BoundaryKind>,
+    /// What happens above.
+    pub above: Option<BoundaryKind>,
+}
+
+/// One panel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FrontierPanel {
+    /// What is the same all over it, such as `contact 2`.
+    pub caption: String,
+    /// What was found in a few words.
+    pub summary: String,
+    /// Where it holds.
+    pub regions: Vec<FrontierRegion>,
+    /// The edges.
+    pub curves: Vec<FrontierCurve>,
+    /// Where along x lines of their own were searched, between which nothing was traced; none for a
+    /// panel of regions.
+    pub lines: Vec<f64>,
+    /// Where those lines hold.
+    pub bars: Vec<FrontierBar>,
+}
+
+/// Regions and their edges as a picture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FrontierPicture {
+    /// What the picture shows.
+    pub title: String,
+    /// The conditions in words, one line each.
+    pub subtitles: Vec<String>,
+    /// The horizontal axis.
+    pub x: NumericAxis,
+    /// The vertical axis.
+    pub y: NumericAxis,
+    /// What was searched along x.
+    pub x_range: (f64, f64),
+    /// What was searched along y.
+    pub y_range: (f64, f64),
+    /// One to [`super::MOST_PANELS`] panels on the same axes.
+    pub panels: Vec<FrontierPanel>,
+    /// Footnotes.
+    pub notes: Vec<String>,
+}

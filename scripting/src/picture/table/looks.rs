@@ -1,0 +1,38 @@
+//! The colours of the balls.
+
+use super::super::colours::{BALLS, CUE, PAPER, Rgb};
+use super::input::BallTrack;
+
+/// How a ball and its path look.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct BallLook {
+    pub(super) colour: Rgb,
+    pub(super) is_cue: bool,
+    /// Balls past the last colour begin again, with a ring inside.
+    pub(super) ringed: bool,
+}
+
+/// The looks of the balls, in their order.
+pub(super) fn looks(balls: &[BallTrack]) -> Vec<BallLook> {
+    let mut others = 0;
+    balls
+        .iter()
+        .map(|ball| {
+            if ball.is_cue {
+                return BallLook { colour: CUE, is_cue: true, ringed: false };
+            }
+            let index = others;
+            others += 1;
+            BallLook {
+                colour: BALLS[index % BALLS.len()],
+                is_cue: false,
+                ringed: (index / BALLS.len()) % 2 == 1,
+            }
+        })
+        .collect()
+}
+
+/// The colour inside a ball at its start, on which a name is read.
+pub(super) fn inside(look: BallLook) -> Rgb {
+    if look.is_cue || look.ringed { PAPER } else { look.colour }
+}
