@@ -11,7 +11,7 @@ for _, name in { "steep-fading", "even-bounce", "grippy-nose", "slick-nose" } do
 end
 
 local map = compare(
-  sweep {
+  grid {
     equipment = halls,
     contact  = { 1.5, 2, 2.5, 3, 3.5 },
     off_rail = { inches(0), inches(4), inches(12) },

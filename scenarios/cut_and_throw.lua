@@ -29,9 +29,9 @@ by_geometry:draw {
   x = "cut", y = "speed", name = "aimed-by-geometry",
   title = "A bank cut by geometry alone: outside goes short, inside long",
 }
-expect_shots(by_geometry:where { cut = { from = degrees(10) }, speed = { from = mps(3.5) } }):miss "short"
-expect_shots(by_geometry:where { cut = { to = degrees(-10) } }):miss "long"
-expect_shots(by_geometry:where { cut = { from = degrees(-15), to = degrees(15) } }):miss_falls_along "cut"
+expect(by_geometry:where { cut = { from = degrees(10) }, speed = { from = mps(3.5) } }):goes "short"
+expect(by_geometry:where { cut = { to = degrees(-10) } }):goes "long"
+expect(by_geometry:where { cut = { from = degrees(-15), to = degrees(15) } }):miss_falls_along "cut"
 
 -- The same with gearing side: throw and transfer are gone, and the rule's line holds as for a lone ball.
 local geared = shots {
@@ -42,7 +42,7 @@ local geared = shots {
   end,
   name = "geared",
 }
-expect_shots(geared:where { cut = { from = degrees(-20), to = degrees(20) } }):share_made_within(0.8, 1)
+expect(geared:where { cut = { from = degrees(-20), to = degrees(20) } }):share_within(0.8, 1)
 
 -- One cut looked at closely.
 local outside = bank(degrees(12))
@@ -54,15 +54,15 @@ print("throw and squirt take an aim of", outside:aim { speed = mps(4) }.correcti
 print("gearing takes a tip offset of", gear.tip_side)
 print("overcut by", over.overcut, "which is", over.at_ball, "at the object ball")
 
-expect_shot(plain):misses "short"
+expect(plain):goes "short"
 -- With the throw in the aim the ball leaves on the line; the side it took over still shortens it.
-expect_shot(aimed):longer_than(plain)
+expect(aimed):longer_than(plain)
 local geared_shot = outside:play { stroke = gear.stroke }
-expect_shot(geared_shot):drops()
-expect_shot(geared_shot):longer_than(aimed)
+expect(geared_shot):drops()
+expect(geared_shot):longer_than(aimed)
 local overcut = outside:play { stroke = over.stroke }
-expect_shot(overcut):drops()
-expect_shot(overcut):misses_within(millimetres(0.1))
+expect(overcut):drops()
+expect(overcut):misses_within(millimetres(0.1))
 expect_number(over.overcut):within(milliradians(0), milliradians(40))
 
 plain:draw { name = "plain", title = "An outside cut aimed by geometry alone" }

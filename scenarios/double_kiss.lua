@@ -21,9 +21,9 @@ local map = shots {
   end,
 }
 map:draw { x = "off_rail", y = "contact", title = "Straight banks at 3 m/s: where the balls kiss" }
-expect_shots(map:where { contact = 0.5, off_rail = { to = inches(4) } }):kiss()
-expect_shots(map:where { contact = { 2.5, 3, 3.5 } }):clear()
-expect_shots(map:where { off_rail = inches(8) }):clear()
+expect(map:where { contact = 0.5, off_rail = { to = inches(4) } }):kisses()
+expect(map:where { contact = { 2.5, 3, 3.5 } }):clears()
+expect(map:where { off_rail = inches(8) }):clears()
 
 -- Frozen to the rail, at any usual speed.
 local frozen = shots {
@@ -33,8 +33,8 @@ local frozen = shots {
   end,
   name = "frozen",
 }
-expect_shots(frozen:where { contact = 0.5 }):kiss()
-expect_shots(frozen:where { contact = { 2.5, 3, 3.5 } }):clear()
+expect(frozen:where { contact = 0.5 }):kisses()
+expect(frozen:where { contact = { 2.5, 3, 3.5 } }):clears()
 
 -- The least room that avoids it shrinks as the bank gets flatter.
 local last
@@ -47,8 +47,8 @@ for _, contact in { 0.5, 1, 1.5 } do
   last = least.off_rail
 end
 local least = bank(0.5, inches(0)):least_gap { speed = mps(3) }.off_rail
-expect_shot(bank(0.5, least + millimetres(0.1)):play { speed = mps(3), send = "line" }):clears()
-expect_shot(bank(0.5, least - millimetres(0.1)):play { speed = mps(3), send = "line" }):kisses()
+expect(bank(0.5, least + millimetres(0.1)):play { speed = mps(3), send = "line" }):clears()
+expect(bank(0.5, least - millimetres(0.1)):play { speed = mps(3), send = "line" }):kisses()
 local angle = bank(1, inches(0)):least_angle { speed = mps(3) }
 print("frozen banks are clear from contact", angle.contact, "on")
 expect_number(angle.contact):within(0.6, 2.5)
@@ -70,6 +70,6 @@ expect_number(ways.made):within(1, ways.count)
 if ways.widest then
   local other = steep:play { stroke = ways.widest.stroke }
   other:draw { name = "another-way", title = "A stroke that still makes it" }
-  expect_shot(other):drops()
-  expect_shot(other):clears()
+  expect(other):drops()
+  expect(other):clears()
 end

@@ -8,7 +8,7 @@ scenario {
 local hall  = equipment "harbour-hall"
 local ratio = rule.linear { slope = 2.2, reading = "groove" }
 
-local banks = sweep {
+local banks = grid {
   equipment = hall,
   pocket   = "corner",
   contact  = span(1.25, 3.5, 0.25),
@@ -26,7 +26,7 @@ map:where { contact = 2 }:draw_lines {
 
 -- Frozen to the rail, speed hardly matters.
 local frozen = map:where { off_rail = inches(0) }
-expect(frozen):holds_at_least(0.9)
+expect(frozen):share_at_least(0.9)
 expect(frozen:where { speed = { from = mps(3), to = mps(5) } }):holds()
 
 -- Off the rail a slow ball has begun to roll before it gets there, and goes long.

@@ -10,7 +10,7 @@ local hall = equipment "harbour-hall"
 local groove = rule.linear { slope = 2.2, reading = "groove" }
 
 -- The values of a sweep are where a frontier looks first; in between it follows what it finds.
-local banks = sweep {
+local banks = grid {
   equipment = hall,
   contact  = { 1.5, 2, 2.5, 3 },
   off_rail = span(inches(0), inches(24), inches(3)),
@@ -37,7 +37,7 @@ expect(front):saves_at_least(50)
 -- Along another input: how much follow or draw does a line bear? From draw that makes it short to follow
 -- that makes it long; one line comes back to the pocket with more follow still.
 local spins = frontier {
-  banks = sweep { equipment = hall, contact = span(1.25, 3.25, 0.25), speed = { mps(3), mps(5) }, roll = span(-1, 1, 0.125) },
+  banks = grid { equipment = hall, contact = span(1.25, 3.25, 0.25), speed = { mps(3), mps(5) }, roll = span(-1, 1, 0.125) },
   rule = groove, along = "roll", tolerance = 0.001, name = "spins",
 }
 spins:draw { x = "contact", panels = "speed", name = "roll-by-contact" }

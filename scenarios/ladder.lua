@@ -15,7 +15,7 @@ for thirds = 3, 11 do
   table.insert(rungs, thirds / 3)
 end
 
-local banks = sweep {
+local banks = grid {
   equipment = tables,
   pocket = "corner",
   contact = rungs,

@@ -9,7 +9,7 @@ scenario {
   shows = "two rules over contact, distance, speed and spin in an invented hall, as a plan to be swept",
 }
 
-local banks = sweep {
+local banks = grid {
   equipment = equipment "harbour-hall",
   pocket   = "corner",
   contact  = span(1, 4, 0.1),

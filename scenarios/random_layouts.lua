@@ -51,11 +51,11 @@ local set = shots {
 
 local share = {}
 for _, way in { "geometry", "throw", "gearing" } do
-  share[way] = set:where { way = way }:share_made()
+  share[way] = set:where { way = way }:share()
   print(way, "makes", share[way])
 end
-expect_shots(set:where { way = "geometry" }):share_made_within(0.02, 0.6)
-expect_shots(set:where { way = "gearing" }):share_made_within(0.4, 1)
+expect(set:where { way = "geometry" }):share_within(0.02, 0.6)
+expect(set:where { way = "gearing" }):share_within(0.4, 1)
 expect_number(share.throw - share.geometry):within(0, 1)
 expect_number(share.gearing - share.throw):within(0, 1)
 

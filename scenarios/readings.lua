@@ -10,7 +10,7 @@ local groove = rule.linear { slope = 2.2, reading = "groove", name = "2.2 × con
 local sight  = rule.linear { slope = 2.2, reading = "sight", name = "2.2 × contact, through the sights" }
 
 local map = compare(
-  sweep {
+  grid {
     equipment = hall,
     contact  = span(1.25, 3.5, 0.25),
     off_rail = { inches(0), inches(3) },

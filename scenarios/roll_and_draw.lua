@@ -7,7 +7,7 @@ scenario {
 
 local hall = equipment "nine-foot"
 local map = compare(
-  sweep {
+  grid {
     equipment = hall,
     contact = { 1.4, 2.1, 2.8, 3.4 },
     speed   = { mps(2.5), mps(4.5) },

@@ -14,7 +14,7 @@ local bent     = rule.func { name = "bent line", reading = "groove", start = fun
 end }
 
 local map = compare(
-  sweep {
+  grid {
     equipment = equipment "nine-foot",
     contact  = span(1.25, 3.5, 0.25),
     off_rail = { inches(0), inches(2) },

@@ -7,7 +7,7 @@ scenario {
 }
 
 local map = compare(
-  sweep {
+  grid {
     equipment = equipment "nine-foot",
     contact    = span(1.25, 3.5, 0.25),
     speed      = { mps(2), mps(2.5), mps(3), mps(3.5), mps(4) },

@@ -9,11 +9,11 @@ local hall = equipment "nine-foot"
 local known = { { 1.2, 2.64 }, { 1.9, 4.18 }, { 2.6, 5.72 }, { 3.3, 7.26 } }
 
 -- Named and ordered as in the report below, so that both pictures show each way alike.
-local straight     = rule.lines { lines = known, between = "interpolate", name = "interpolated" }
-local proportional = rule.lines { lines = known, between = "proportional", ratio = 2, name = "shifted 2 to 1" }
-local parallel     = rule.lines { lines = known, between = "parallel", name = "shifted parallel" }
+local straight     = rule.lines { lines = known, way = "interpolate", name = "interpolated" }
+local proportional = rule.lines { lines = known, way = "proportional", ratio = 2, name = "shifted 2 to 1" }
+local parallel     = rule.lines { lines = known, way = "parallel", name = "shifted parallel" }
 
-local banks = sweep {
+local banks = grid {
   equipment = hall,
   contact = span(1.2, 3.3, 0.05),
   speed   = mps(4.25),
@@ -24,7 +24,7 @@ local map = compare(banks, straight, proportional, parallel)
 map:draw_lines { x = "contact", y = "miss", series = "rule", name = "miss-between-lines" }
 
 -- The same in diamonds, against the exact start numbers.
-local errors = rule.between { lines = known, ratio = 2, reference = exact_starts(banks), equipment = hall }
+local errors = rule.ways { lines = known, ratio = 2, reference = exact_starts(banks), equipment = hall }
 errors:draw_lines { name = "error-between-lines" }
 
 local halfway = map:where { contact = 1.55 }

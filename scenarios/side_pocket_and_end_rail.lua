@@ -28,8 +28,8 @@ local side = shots {
 side:draw {
   x = "speed", y = "contact", panels = "rule", name = "side-pocket-rules", title = "Straight banks into the side pocket",
 }
-expect_shots(side:where { rule = "groove" }):share_made_within(0.85, 1)
-expect_shots(side:where { rule = "mirror" }):miss "short"
+expect(side:where { rule = "groove" }):share_within(0.85, 1)
+expect(side:where { rule = "mirror" }):goes "short"
 
 -- Off the end rail and off the long rail at the same numbers, speeds and distances.
 local both = shots {
@@ -42,7 +42,7 @@ local both = shots {
 both:where { contact = 1.75 }:draw_lines {
   x = "speed", y = "miss", series = "rail", name = "end-and-long-rail", title = "The end-rail bank runs longer",
 }
-expect_shots(both:where { rail = "end" }):longer_than(both:where { rail = "long" })
+expect(both:where { rail = "end" }):longer_than(both:where { rail = "long" })
 
 -- Every direction from a place that goes off the one rail and through the middle of the mouth.
 local from = { position = { metres(0.45), metres(-0.25) } }
@@ -57,8 +57,8 @@ for _, way in ways do
   expect_number(found.count):within(1, 2)
   local first = found.starts[1]
   print("off the", way.rail, "rail at number", first.numbers[1].number, first.verdict)
-  expect_shot(first.shot):misses_within(millimetres(0.1))
-  expect_shot(first.shot):drops()
+  expect(first.shot):misses_within(millimetres(0.1))
+  expect(first.shot):drops()
   first.shot:draw {
     name = way.name, title = "Off the " .. way.rail .. " rail into the " .. way.pocket .. " pocket",
   }
@@ -71,5 +71,5 @@ expect_that("there is no way at a crawl, and it says why", none.starts == nil an
 
 -- A layout kept in a file of its own, as the command `railproof shot` takes it, is held to what it shows.
 local kept = play_file "shots/side-bank.yaml"
-expect_shot(kept):drops()
+expect(kept):drops()
 kept:draw { name = "kept-in-a-file", title = "A side-pocket bank from a layout's file" }

@@ -6,7 +6,7 @@ scenario {
 
 local hall = equipment "nine-foot"
 local map = compare(
-  sweep {
+  grid {
     equipment = hall,
     contact  = { 1.4, 2.1, 2.8, 3.4 },
     off_rail = { inches(0), inches(6) },

@@ -26,10 +26,10 @@ sides:draw_lines {
 -- Every right side is shorter than none, every left side longer. More side does not carry over more:
 -- the surfaces slip faster, and friction between balls falls with the speed at which they slip.
 for _, side in { 0.1, 0.2, 0.3 } do
-  expect_shots(sides:where { side = side }):shorter_than(sides:where { side = 0 })
-  expect_shots(sides:where { side = -side }):longer_than(sides:where { side = 0 })
+  expect(sides:where { side = side }):shorter_than(sides:where { side = 0 })
+  expect(sides:where { side = -side }):longer_than(sides:where { side = 0 })
 end
-expect_shots(sides:where { side = 0.1 }):shorter_than(sides:where { side = 0.3 })
+expect(sides:where { side = 0.1 }):shorter_than(sides:where { side = 0.3 })
 
 -- What the object ball carries off.
 local straight = bank_shot {

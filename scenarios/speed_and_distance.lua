@@ -7,7 +7,7 @@ scenario {
 local hall = equipment "nine-foot"
 local groove = rule.linear { slope = 2.2, reading = "groove" }
 
-local banks = sweep {
+local banks = grid {
   equipment = hall,
   contact  = 2.25,
   off_rail = span(inches(0), inches(21), inches(1.5)),

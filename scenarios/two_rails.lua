@@ -22,7 +22,7 @@ for _, speed in { mps(3), mps(4), mps(5) } do
     print(speed, "sets out at", way.direction, "foot rail at", way.numbers[1].number,
       "left rail at", way.numbers[2].number, way.verdict)
     expect_that("it comes off the foot rail and then the left", way.numbers[1].rail == "foot" and way.numbers[2].rail == "left")
-    expect_shot(way.shot):misses_within(millimetres(0.1))
+    expect(way.shot):misses_within(millimetres(0.1))
   end
 end
 two_rails(mps(4), 1).starts[1].shot:draw { name = "two-rails", title = "Foot rail, left rail, corner" }
@@ -44,8 +44,8 @@ local around = shots {
   end,
 }
 around:draw { x = "speed", y = "off", title = "Two rails: how far off the direction may be" }
-expect_shots(around:where { off = milliradians(0), speed = mps(4) }):share_made_within(1, 1)
-expect_shots(around):share_made_within(0.02, 0.6)
+expect(around:where { off = milliradians(0), speed = mps(4) }):share_within(1, 1)
+expect(around):share_within(0.02, 0.6)
 
 -- A kick: the cue ball off a rail first, then full into the object ball, past a ball in the way.
 local hidden = lay {

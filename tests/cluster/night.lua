@@ -3,7 +3,7 @@
 scenario { shows = "a night short enough for a test" }
 
 plan(
-  sweep {
+  grid {
     equipment = equipment "nine-foot",
     contact    = span(1.5, 3.5, 0.02),
     speed      = span(mps(2), mps(4), mps(0.02)),

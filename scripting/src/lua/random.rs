@@ -108,7 +108,7 @@ pub const REFUSED: [&str; 2] = ["random", "randomseed"];
 /// What a rule function that draws numbers is told.
 pub fn refused(name: &str) -> Fault {
     Fault::bad_input(format!("math.{name} is not there in a rule function"))
-        .with_hint("the same plan must give the same bytes; sampled{} draws numbers")
+        .with_hint("the same plan must give the same bytes; sample{} draws numbers")
 }
 
 /// Puts functions that say so into the `math` table of a machine in which nothing is random.

@@ -1,12 +1,12 @@
 //! One bank, and the questions that run it backwards: `bank`, `least_speed`, `aim_margin`.
 
+use super::grid::{contradiction, read_plan};
 use super::inputs::{Keys, Written, input_keys};
 use super::members;
 use super::outcome::outcome_table;
 use super::rule_answers::failed;
 use super::rules::RuleObject;
 use super::session::Session;
-use super::sweep::{contradiction, read_plan};
 use super::table_checks::{check_tables, placed_at_key};
 use crate::fault::Fault;
 use crate::lua::options::{Options, object};
@@ -39,7 +39,7 @@ fn single(options: &Options) -> Result<(Bank, Line, Launch), Fault> {
             let key = if options.has(key) { key } else { "speed" };
             return Err(options
                 .complain(key, format!("one bank needs one `{key}`, not {}", axis.values.len()))
-                .with_hint("lists and spans go to sweep { … }"));
+                .with_hint("lists and spans go to grid { … }"));
         }
     }
     check_tables(options, &plan)?;

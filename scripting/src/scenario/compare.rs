@@ -1,11 +1,11 @@
 //! `compare(banks, rule…)`: plays every point of a sweep by every rule.
 
+use super::grid::Banks;
 use super::map::Map;
 use super::picked::Picked;
 use super::rule_answers::failed;
 use super::rules::{RuleObject, ScriptRule};
 use super::session::{Session, here};
-use super::sweep::Banks;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::lua::options::{Kind, object};
@@ -28,9 +28,9 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 /// The sweep that a call takes as its first argument.
 pub fn banks_argument(lua: &Lua, call: &str, value: Option<&Value>) -> Result<Banks, Fault> {
     let value = value.unwrap_or(&Value::Nil);
-    object::<Banks>("a sweep").read(value).map_err(|mismatch| {
+    object::<Banks>("a grid").read(value).map_err(|mismatch| {
         Fault::bad_input(format!("the first argument of {call} {}", mismatch.message))
-            .with_hint(format!("write {call}(banks, …) with banks = sweep {{ … }}"))
+            .with_hint(format!("write {call}(banks, …) with banks = grid {{ … }}"))
             .placed(place::argument(lua, call, 1))
     })
 }

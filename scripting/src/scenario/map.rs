@@ -4,14 +4,16 @@
 use super::draw;
 use super::members;
 use super::outcome::row_table;
-use super::picked::Picked;
+use super::picked::{Dimension, Picked};
 use super::ranking;
+use super::results::{AxisValues, ResultAxis, Results};
 use super::selecting::narrowed;
 use super::session::fault_here;
 use crate::fault::Fault;
 use crate::lua::quantity::Quantity;
 use crate::record::MapRecord;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::bank::{Direction, Verdict};
 use railproof_engine::results::Tables;
 use railproof_engine::sweep::{Row, Summary};
 use std::cell::RefCell;
@@ -19,6 +21,20 @@ use std::sync::Arc;
 
 /// The most rows that `rows` gives at once.
 pub const MOST_ROWS: usize = 10_000;
+
+/// The words for what becomes of a bank.
+const OUTCOMES: &[&str] = &[
+    "holds",
+    "touches-long-point",
+    "touches-short-point",
+    "long",
+    "short",
+    "stopped-before-rail",
+    "stopped-before-mouth",
+    "other-rail",
+    "other-pocket",
+    "no-room",
+];
 
 /// A comparison, or some of its rows.
 #[derive(Debug, Clone)]
@@ -51,6 +67,94 @@ impl Map {
         let least = misses.iter().copied().reduce(f64::min)?;
         let most = misses.iter().copied().reduce(f64::max)?;
         Some(most - least)
+    }
+}
+
+/// What became of a bank, in words: `long by 12.3 mm`.
+fn words(row: &Row) -> String {
+    let miss = row.outcome.miss_m().map(|miss| format!(" by {:.1} mm", 1e3 * miss.abs()));
+    match row.outcome.verdict() {
+        Verdict::Holds => format!(
+            "holds, {:.1} mm off the middle",
+            1e3 * row.outcome.miss_m().unwrap_or(0.0).abs()
+        ),
+        Verdict::Long => format!("long{}", miss.unwrap_or_default()),
+        Verdict::Short => format!("short{}", miss.unwrap_or_default()),
+        Verdict::TouchesPoint(direction) => match direction {
+            Direction::Long => "touches the long point".to_owned(),
+            Direction::Short => "touches the short point".to_owned(),
+        },
+        Verdict::StoppedBeforeRail => "stops before the rail".to_owned(),
+        Verdict::StoppedBeforeMouth => "stops before the mouth".to_owned(),
+        Verdict::OtherRail => "meets another rail first".to_owned(),
+        Verdict::OtherPocket => "goes into another pocket".to_owned(),
+        Verdict::NoRoom => "has no room for its line".to_owned(),
+    }
+}
+
+impl Results for Map {
+    fn subject(&self) -> String {
+        self.picked.subject()
+    }
+
+    fn noun(&self) -> &'static str {
+        "bank"
+    }
+
+    fn outcomes(&self) -> &'static [&'static str] {
+        OUTCOMES
+    }
+
+    fn axes(&self) -> Vec<ResultAxis> {
+        let picked = &self.picked;
+        let axes = picked.kept.iter().enumerate().map(|(at, kept)| {
+            let values = &picked.plan().axes()[at].values;
+            let numbers: Option<Vec<f64>> = kept.iter().map(|it| values.number(*it)).collect();
+            let words = || kept.iter().map(|it| values.word(*it).unwrap_or_default().into());
+            ResultAxis {
+                name: picked.name_of(Dimension::Axis(at)).to_owned(),
+                values: numbers
+                    .map_or_else(|| AxisValues::Words(words().collect()), AxisValues::Numbers),
+            }
+        });
+        let rules = picked.kept_rules.iter().map(|rule| picked.say(Dimension::Rules, *rule));
+        let rules = AxisValues::Words(rules.collect());
+        axes.chain([ResultAxis { name: "rule".to_owned(), values: rules }]).collect()
+    }
+
+    fn axis(&self, name: &str) -> Result<usize, (String, String)> {
+        Ok(match self.picked.dimension(name)? {
+            Dimension::Axis(at) => at,
+            Dimension::Rules => self.picked.kept.len(),
+        })
+    }
+
+    fn rows(&self) -> Vec<usize> {
+        self.picked.rows()
+    }
+
+    fn outcome(&self, row: usize) -> &'static str {
+        self.record.rows.get(row).map_or("", |row| row.outcome.verdict().name())
+    }
+
+    fn miss_m(&self, row: usize) -> Option<f64> {
+        self.record.rows.get(row)?.outcome.miss_m()
+    }
+
+    fn sees_kisses(&self) -> bool {
+        false
+    }
+
+    fn kissed(&self, _: usize) -> Option<bool> {
+        None
+    }
+
+    fn label(&self, row: usize) -> String {
+        self.picked.say_row(row)
+    }
+
+    fn sentence(&self, row: usize) -> String {
+        self.record.rows.get(row).map(words).unwrap_or_default()
     }
 }
 

@@ -1,7 +1,7 @@
 //! Some of the points of a sweep, by the values kept of each axis, and some of the rules.
 
 use super::axis_text::AxisText;
-use super::sweep::Swept;
+use super::grid::Swept;
 use crate::renamed;
 use railproof_engine::sweep::{Input, Plan};
 use std::rc::Rc;

@@ -121,7 +121,7 @@ pub fn aim(lua: &Lua, this: &RuleObject, argument: Value) -> mlua::Result<Table>
     let options = Options::open(lua, "aim", &argument, KEYS)?;
     let geometry = geometry_of(&options)?;
     let off_rail_m = options.optional("off_rail", quantity(Dimension::Length))?.unwrap_or(0.0);
-    super::sweep::contradiction(&options, "contact", "x")?;
+    super::grid::contradiction(&options, "contact", "x")?;
     let rule = &this.0.named.rule;
     let refused =
         |key, error: &RuleError| failed(&this.0, error).placed(options.complain(key, "").place);

@@ -1,7 +1,7 @@
 //! `rule.linear`, `rule.mirror`, `rule.lines` and `rule.func`: aiming rules in a script's hands.
 
 use super::inputs::READINGS;
-use super::{between, members, rule_answers};
+use super::{members, rule_answers, rule_ways};
 use crate::fault::Fault;
 use crate::lua::LuaStart;
 use crate::lua::WorkerFunction;
@@ -33,10 +33,10 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     rule.raw_set("mirror", lua.create_function(mirror)?)?;
     rule.raw_set("lines", lua.create_function(lines)?)?;
     rule.raw_set("func", lua.create_function(func)?)?;
-    rule.raw_set("between", lua.create_function(between::between)?)?;
+    rule.raw_set("ways", lua.create_function(rule_ways::ways)?)?;
     into.raw_set(
         "rule",
-        members::seal(lua, rule, "`rule`", &["linear", "mirror", "lines", "func", "between"])?,
+        members::seal(lua, rule, "`rule`", &["linear", "mirror", "lines", "func", "ways"])?,
     )
 }
 
@@ -62,12 +62,12 @@ fn mirror(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn lines(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
-    const KEYS: &[&str] = &["lines", "between", "ratio", "from", "outside", "reading", "name"];
+    const KEYS: &[&str] = &["lines", "way", "ratio", "from", "outside", "reading", "name"];
     let options = Options::open(lua, "lines", &argument, KEYS)?;
     let reading = reading(&options)?;
     let known = options.required("lines", list(TwoNumbers))?;
     let way = options.required(
-        "between",
+        "way",
         choice(&[
             ("interpolate", Way::Interpolate),
             ("parallel", Way::Parallel),
@@ -89,7 +89,7 @@ fn lines(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
     let ratio = options.optional("ratio", number())?;
     let foreign = |key: &'static str, given: bool, way: &str| {
         if given {
-            Err(options.complain(key, format!("`{key}` means nothing with between = \"{way}\"")))
+            Err(options.complain(key, format!("`{key}` means nothing with way = \"{way}\"")))
         } else {
             Ok(())
         }

@@ -2,7 +2,7 @@
 
 use super::session::Session;
 use super::{
-    bank, compare, equipment, expect, frontier, line, planned, rules, sampled, shots, starts, sweep,
+    bank, compare, equipment, expect, frontier, grid, line, plan, rules, sample, shots, starts,
 };
 use crate::fault::Fault;
 use crate::files::ordinary;
@@ -149,9 +149,9 @@ fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
     globals.raw_set("scenario", lua.create_function(super::session::scenario)?)?;
     equipment::install(lua, &globals)?;
     rules::install(lua, &globals)?;
-    sweep::install(lua, &globals)?;
-    sampled::install(lua, &globals)?;
-    planned::install(lua, &globals)?;
+    grid::install(lua, &globals)?;
+    sample::install(lua, &globals)?;
+    plan::install(lua, &globals)?;
     compare::install(lua, &globals)?;
     starts::install(lua, &globals)?;
     frontier::install(lua, &globals)?;

@@ -19,7 +19,7 @@ const FIELDS: &[&str] = &[
     "carry",
     "bend",
     "table",
-    "told",
+    "sentence",
     "why_not",
 ];
 
@@ -37,7 +37,7 @@ pub(super) fn why_table(
             for share in &why.shares {
                 table.raw_set(share.cause.name(), millimetres(share.share_m)?)?;
             }
-            table.raw_set("told", reason::sum(why))?;
+            table.raw_set("sentence", reason::sum(why))?;
         }
         Err(error) => table.raw_set("why_not", error.to_string())?,
     }

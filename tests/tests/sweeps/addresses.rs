@@ -84,7 +84,8 @@ fn recipe() -> Recipe {
             format!("rule.func {{ name = 'body {at}', start = function(c)\n{body}\nend }}")
         })
         .collect();
-    let banks = r#"sweep { equipment = equipment "harbour-hall", contact = { 1, 1.5, 2 }, speed = mps(3) }"#;
+    let banks =
+        r#"grid { equipment = equipment "harbour-hall", contact = { 1, 1.5, 2 }, speed = mps(3) }"#;
     Recipe { banks: banks.into(), rules: rules.join(",\n"), keep: Keep::Rows, shard_points: 64 }
 }
 

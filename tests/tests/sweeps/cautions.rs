@@ -5,8 +5,8 @@ use serde_json::Value;
 
 fn scenario(to_m_s: f64, points: u64) -> String {
     format!(
-        "local banks = sampled {{ equipment = equipment 'harbour-hall', points = {points}, contact = between(1, 4), \
-         speed = between(mps(1.5), mps({to_m_s})), name = 'night' }}
+        "local banks = sample {{ equipment = equipment 'harbour-hall', points = {points}, contact = from_to(1, 4), \
+         speed = from_to(mps(1.5), mps({to_m_s})), name = 'night' }}
 plan(banks, rule.linear {{ slope = 2.2 }})\n"
     )
 }

@@ -19,7 +19,7 @@ const DETAILS: [&str; 11] = [
     "rebound_spin_y_rad_s",
     "rebound_spin_z_rad_s",
 ];
-const PLAN: &str = r#"local banks = sweep {
+const PLAN: &str = r#"local banks = grid {
   equipment = equipment "seven-foot", pocket = "corner", contact = { 2.5, 3.5 },
   off_rail = { inches(4), inches(10) }, speed = { mps(0.4), mps(3), mps(9) },
   roll = { 0, 0.5 }, running_side = { 0, 0.2 },

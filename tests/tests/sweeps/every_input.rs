@@ -61,7 +61,7 @@ fn scenario(input: Input) -> String {
         default(Input::Speed, "speed = mps(3)");
     }
     let rule = if input == Input::Start { "" } else { ", rule.linear { slope = 2.2 }" };
-    let banks = format!("local banks = sweep {{ {}, name = \"one\" }}\n", given.join(", "));
+    let banks = format!("local banks = grid {{ {}, name = \"one\" }}\n", given.join(", "));
     format!("{banks}plan(banks{rule})\ncompare(banks{rule})\n")
 }
 

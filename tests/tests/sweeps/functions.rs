@@ -4,7 +4,7 @@ use super::support::{Place, Recipe, digests, rows_of, text_of_file, words};
 use parquet::record::Field;
 use serde_json::Value;
 
-const BANKS: &str = r#"sweep {
+const BANKS: &str = r#"grid {
   equipment = equipment "harbour-hall", contact = span(1, 4, 0.25),
   speed = span(mps(1.5), mps(4), mps(0.5)), name = "bent",
 }"#;

@@ -8,9 +8,9 @@ use std::time::Duration;
 
 /// 32,768 points by one rule, whose map has 41,088 cells.
 fn many_cells(keep: Keep) -> Recipe {
-    let banks = r#"sampled { equipment = equipment "harbour-hall", pocket = "corner", seed = 5,
-  points = 32768, contact = between(1, 4), off_rail = between(inches(0), inches(20)),
-  speed = between(mps(1.5), mps(6)), roll = between(0, 1), running_side = between(-0.1, 0.1),
+    let banks = r#"sample { equipment = equipment "harbour-hall", pocket = "corner", seed = 5,
+  points = 32768, contact = from_to(1, 4), off_rail = from_to(inches(0), inches(20)),
+  speed = from_to(mps(1.5), mps(6)), roll = from_to(0, 1), running_side = from_to(-0.1, 0.1),
   rail_model = { "planar", "nose-only" } }"#;
     Recipe { banks: banks.into(), rules: "rule.mirror {}".into(), keep, shard_points: 64 }
 }

@@ -34,9 +34,9 @@ fn there(number: f64) -> Option<u64> {
 
 fn sampled(how: &str, seed: u64) -> Recipe {
     let banks = format!(
-        r#"sampled {{ equipment = {{ equipment "nine-foot", equipment "harbour-hall" }}, how = "{how}", seed = {seed},
-  points = 600, contact = between(0.5, 4), off_rail = between(inches(0), inches(30)),
-  speed = between(mps(0.4), mps(7)), roll = between(-0.5, 1), running_side = {{ -0.1, 0, 0.1 }} }}"#
+        r#"sample {{ equipment = {{ equipment "nine-foot", equipment "harbour-hall" }}, how = "{how}", seed = {seed},
+  points = 600, contact = from_to(0.5, 4), off_rail = from_to(inches(0), inches(30)),
+  speed = from_to(mps(0.4), mps(7)), roll = from_to(-0.5, 1), running_side = {{ -0.1, 0, 0.1 }} }}"#
     );
     Recipe { banks, shard_points: 64, ..Recipe::with_failures() }
 }
@@ -203,7 +203,7 @@ fn rows_of_a_grid_are_those_of_the_comparison_in_memory() {
 
 #[test]
 fn a_plan_of_given_starts_has_rows_without_rules() {
-    let banks = r#"sweep { equipment = equipment "harbour-hall", contact = { 2, 3 }, start = { 4, 5, 6 },
+    let banks = r#"grid { equipment = equipment "harbour-hall", contact = { 2, 3 }, start = { 4, 5, 6 },
   speed = { mps(2), mps(3) } }"#;
     let recipe = Recipe { banks: banks.into(), ..Recipe::grid() };
     let text = format!("plan({banks})\n");

@@ -1,11 +1,11 @@
 //! Pictures of maps and lists: which values go where, and the words around them.
 
-pub mod between;
 mod conditions;
 pub mod difference;
 pub mod frontier;
 pub mod lines;
 pub mod map;
+pub mod rule_ways;
 pub mod starts;
 
 use super::picked::{Dimension, Picked};

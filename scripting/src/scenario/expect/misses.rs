@@ -1,64 +1,102 @@
-//! Expectations about the size and sign of misses.
+//! Expectations about misses: their size and sign, and how they change along an axis.
 
-use super::verdicts::{all_rows, length};
-use super::{Expected, Found};
-use mlua::{Lua, Value};
-use railproof_engine::sweep::Row;
+use super::claims::all_rows;
+use super::steady::{Way, steady, too_few};
+use super::{Expected, Found, argument};
+use crate::fault::Fault;
+use crate::lua::options::{quantity, text};
+use crate::lua::place::{self, Placed};
+use crate::scenario::results::{Misses, lines};
+use mlua::{Lua, UserDataMethods, Value};
+use railproof_engine::units::Dimension;
 use std::fmt::Write as _;
 
-fn by(
-    lua: &Lua,
-    this: &Expected,
-    call: &str,
-    value: &Value,
-    (what, expected): (&str, &str),
-    passes: fn(f64, f64) -> bool,
-) -> mlua::Result<Expected> {
-    let (metres, shown) = length(lua, call, value)?;
-    // A bank without a miss never came to the mouth: it can't pass.
-    let row_passes = |row: &Row| row.outcome.miss_m().is_some_and(|miss| passes(miss, metres));
-    let mut found = all_rows(&this.0, what, row_passes);
-    let summary = this.0.summary();
-    if summary.with_miss > 0 && summary.count > 1 {
-        let _ = write!(found.words, "; the worst is {:.1} mm", 1e3 * summary.worst_miss_m);
+/// A bound of the miss: the method, what rows do that keep it, what is expected, when it is kept.
+type Bound = (&'static str, &'static str, &'static str, fn(f64, f64) -> bool);
+
+const BOUNDS: &[Bound] = &[
+    ("misses_within", "are as near", "misses by at most", |miss, most| miss.abs() <= most),
+    (
+        "misses_long_by_at_least",
+        "are as long",
+        "is long of the middle by at least",
+        |miss, least| miss >= least,
+    ),
+    (
+        "misses_short_by_at_least",
+        "are as short",
+        "is short of the middle by at least",
+        |miss, least| -miss >= least,
+    ),
+];
+
+pub fn add_methods<M: UserDataMethods<Expected>>(methods: &mut M) {
+    for (call, many, one, passes) in BOUNDS {
+        methods.add_method(*call, move |lua, this, bound: Value| {
+            let (bound_m, shown) = length(lua, call, &bound)?;
+            let results = this.results();
+            // A row without a miss never came to the mouth: it can't pass.
+            let kept = |row| results.miss_m(row).is_some_and(|miss| passes(miss, bound_m));
+            let mut found = all_rows(results, many, kept);
+            let misses = Misses::of(results);
+            if let Some(worst_m) = misses.worst_m().filter(|_| results.rows().len() > 1) {
+                let _ = write!(found.words, "; the worst is {:.1} mm", 1e3 * worst_m);
+            }
+            this.record(lua, call, &format!("{one} {shown}"), found)
+        });
     }
-    this.record(lua, call, &format!("{expected} {shown}"), found)
+    methods.add_method("spread_within", |lua, this, most: Value| {
+        const CALL: &str = "spread_within";
+        let (most_m, shown) = length(lua, CALL, &most)?;
+        let results = this.results();
+        let misses = Misses::of(results);
+        let found = match misses.spread_m() {
+            Some(spread_m) if misses.without == 0 => Found {
+                held: spread_m <= most_m,
+                words: format!("largest less smallest miss is {:.1} mm", 1e3 * spread_m),
+            },
+            _ => Found {
+                held: false,
+                words: format!(
+                    "{} of {} {}s never come to the mouth",
+                    misses.without,
+                    results.rows().len(),
+                    results.noun()
+                ),
+            },
+        };
+        this.record(lua, CALL, &format!("misses lie within {shown} of each other"), found)
+    });
+    for (call, way) in [("miss_falls_along", Way::FALLS), ("miss_rises_along", Way::RISES)] {
+        methods.add_method(call, move |lua, this, axis: Value| along(lua, this, call, &axis, way));
+    }
 }
 
-#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-pub fn within(lua: &Lua, this: &Expected, most: Value) -> mlua::Result<Expected> {
-    by(lua, this, "misses_within", &most, ("are as near", "misses by at most"), |miss, most| {
-        miss.abs() <= most
-    })
-}
-
-#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-pub fn long_by_at_least(lua: &Lua, this: &Expected, least: Value) -> mlua::Result<Expected> {
-    let words = ("are as long", "is long of the middle by at least");
-    by(lua, this, "misses_long_by_at_least", &least, words, |miss, least| miss >= least)
-}
-
-#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-pub fn short_by_at_least(lua: &Lua, this: &Expected, least: Value) -> mlua::Result<Expected> {
-    let words = ("are as short", "is short of the middle by at least");
-    by(lua, this, "misses_short_by_at_least", &least, words, |miss, least| -miss >= least)
-}
-
-#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-pub fn spread_within(lua: &Lua, this: &Expected, most: Value) -> mlua::Result<Expected> {
-    const CALL: &str = "spread_within";
-    let (metres, shown) = length(lua, CALL, &most)?;
-    let summary = this.0.summary();
-    let without = summary.count - summary.with_miss;
-    let found = match this.0.spread_m() {
-        Some(spread) if without == 0 => Found {
-            held: spread <= metres,
-            words: format!("largest less smallest miss is {:.1} mm", 1e3 * spread),
-        },
-        _ => Found {
-            held: false,
-            words: format!("{without} of {} banks never come to the mouth", summary.count),
-        },
+/// Whether the signed miss changes one way from each value of the axis to the next greater one, for
+/// every value of everything else.
+fn along(lua: &Lua, this: &Expected, call: &str, axis: &Value, way: Way) -> mlua::Result<Expected> {
+    let name = argument(lua, call, 1, axis, text())?;
+    let at_argument = || place::argument(lua, call, 1);
+    let results = this.results();
+    let at = results.axis(&name).map_err(|(message, hint)| {
+        Fault::bad_input(message).with_hint(hint).placed(at_argument())
+    })?;
+    let Some(lines) = lines(results, at) else {
+        let kept = results.axes()[at].values.len();
+        return Err(Fault::bad_input(too_few(&name, kept)).placed(at_argument()).into());
     };
-    this.record(lua, CALL, &format!("misses lie within {shown} of each other"), found)
+    let found = steady(&lines, way, |row| results.miss_m(row), |row| results.label(row));
+    this.record(lua, call, &format!("the miss {} along {name}", way.verb), found)
+}
+
+/// A length as an argument, m.
+fn length(lua: &Lua, call: &str, value: &Value) -> Result<(f64, String), Fault> {
+    let kind = quantity(Dimension::Length);
+    let metres = argument(lua, call, 1, value, kind)?;
+    if metres < 0.0 {
+        return Err(Fault::bad_input(format!("what {call} takes must not be negative"))
+            .placed(place::argument(lua, call, 1)));
+    }
+    let shown = crate::lua::quantity::of_value(value).map_or_else(String::new, |q| q.to_string());
+    Ok((metres, shown))
 }

@@ -1,28 +1,34 @@
 //! `expect(map):…`: what a scenario says must be so, and what was found. A failed expectation is
 //! recorded and the script goes on.
 
-mod along;
+mod claims;
 mod misses;
 mod number;
 mod pairs;
+mod ranks;
 mod steady;
 mod stored;
 mod truth;
-mod verdicts;
 
 use super::frontier::{ExpectedFront, Front};
 use super::map::Map;
 use super::members;
-use super::session::{Session, here};
+use super::results::Results;
+use super::session::{Session, fault_here, here};
+use super::shots::{ShotObject, ShotsObject};
 use crate::fault::Fault;
-use crate::lua::options::{Kind, object};
+use crate::lua::options::{Kind, Mismatch, object};
 use crate::lua::place::{self, Placed};
 use crate::record::Expectation;
 use mlua::{IntoLua, Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
 
-/// Banks about which something is expected.
-#[derive(Debug, Clone)]
-pub struct Expected(pub Map);
+/// Results about which something is expected.
+#[derive(Clone)]
+pub enum Expected {
+    Map(Map),
+    Shots(ShotsObject),
+    Shot(ShotObject),
+}
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
@@ -31,8 +37,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             if let Ok(front) = object::<Front>("a frontier").read(&value) {
                 return ExpectedFront(front).into_lua(lua);
             }
-            let kind = object::<Map>("a map, a frontier or a selection of one");
-            let map = argument(lua, "expect", 1, &value, kind);
+            let results = argument(lua, "expect", 1, &value, Judged);
             let numeric = crate::lua::quantity::plain_number(&value).is_some()
                 || crate::lua::quantity::of_value(&value).is_some();
             let hinted = |fault: Fault| {
@@ -42,15 +47,44 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
                     fault
                 }
             };
-            Expected(map.map_err(hinted)?).into_lua(lua)
+            results.map_err(hinted)?.into_lua(lua)
         })?,
     )?;
     truth::install(lua, into)?;
     number::install(lua, into)
 }
 
-pub(super) use steady::{Way, steady, too_few};
-pub use verdicts::{length, percent};
+/// Reads what something may be expected of, frontiers aside.
+#[derive(Debug, Clone, Copy)]
+struct Judged;
+
+impl Kind for Judged {
+    type Output = Expected;
+
+    fn expected(&self) -> String {
+        "a map, shots, a shot, a frontier or a selection of one".to_owned()
+    }
+
+    fn read(&self, value: &Value) -> Result<Expected, Mismatch> {
+        let Value::UserData(data) = value else {
+            return Err(Mismatch::other_sort(&self.expected(), value));
+        };
+        if let Ok(map) = data.borrow::<Map>() {
+            return Ok(Expected::Map(map.clone()));
+        }
+        if let Ok(shots) = data.borrow::<ShotsObject>() {
+            return Ok(Expected::Shots(shots.clone()));
+        }
+        match data.borrow::<ShotObject>() {
+            Ok(shot) if !shot.has_target() => {
+                let fault = "must have a target, or nothing can be expected of it";
+                Err(Mismatch::message(fault).with_hint("give its layout a `pocket`".to_owned()))
+            }
+            Ok(shot) => Ok(Expected::Shot(shot.clone())),
+            Err(_) => Err(Mismatch::other_sort(&self.expected(), value)),
+        }
+    }
+}
 
 /// What was found.
 pub struct Found {
@@ -59,10 +93,25 @@ pub struct Found {
 }
 
 impl Expected {
+    fn results(&self) -> &dyn Results {
+        match self {
+            Self::Map(map) => map,
+            Self::Shots(shots) => shots,
+            Self::Shot(shot) => shot,
+        }
+    }
+
+    /// The map, for what only maps have.
+    fn map(&self, lua: &Lua, call: &str) -> Result<&Map, Fault> {
+        match self {
+            Self::Map(map) => Ok(map),
+            _ => Err(fault_here(lua, call, format!("`{call}` is for maps of banks"))),
+        }
+    }
+
     /// Records an expectation of the running call of `method`.
     fn record(&self, lua: &Lua, method: &str, expected: &str, found: Found) -> mlua::Result<Self> {
-        let expected = format!("{}: {expected}", self.0.picked.subject());
-        record(lua, method, expected, found)?;
+        record(lua, method, format!("{}: {expected}", self.results().subject()), found)?;
         Ok(self.clone())
     }
 }
@@ -100,11 +149,18 @@ pub fn argument<K: Kind>(
 
 const MEMBERS: &[&str] = &[
     "holds",
-    "holds_at_least",
-    "holds_at_most",
+    "drops",
+    "misses",
     "goes",
     "stops",
     "touches",
+    "rattles_out",
+    "scratches",
+    "kisses",
+    "clears",
+    "share_at_least",
+    "share_at_most",
+    "share_within",
     "misses_within",
     "misses_long_by_at_least",
     "misses_short_by_at_least",
@@ -124,22 +180,10 @@ impl UserData for Expected {
     }
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
-        methods.add_method("holds", verdicts::holds);
-        methods.add_method("holds_at_least", verdicts::holds_at_least);
-        methods.add_method("holds_at_most", verdicts::holds_at_most);
-        methods.add_method("goes", verdicts::goes);
-        methods.add_method("stops", verdicts::stops);
-        methods.add_method("touches", verdicts::touches);
-        methods.add_method("ranks_first", verdicts::ranks_first);
-        methods.add_method("misses_within", misses::within);
-        methods.add_method("misses_long_by_at_least", misses::long_by_at_least);
-        methods.add_method("misses_short_by_at_least", misses::short_by_at_least);
-        methods.add_method("spread_within", misses::spread_within);
-        methods.add_method("miss_falls_along", along::falls);
-        methods.add_method("miss_rises_along", along::rises);
-        methods.add_method("longer_than", pairs::longer_than);
-        methods.add_method("shorter_than", pairs::shorter_than);
-        methods.add_method("agrees_with", pairs::agrees_with);
+        claims::add_methods(methods);
+        misses::add_methods(methods);
+        pairs::add_methods(methods);
+        methods.add_method("ranks_first", ranks::ranks_first);
         methods.add_method("matches_baseline", stored::matches);
         members::only(methods, "an expectation", MEMBERS);
     }

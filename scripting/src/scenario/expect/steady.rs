@@ -1,11 +1,11 @@
-//! Whether the misses change one way along an axis: one treatment for banks and for whole shots.
+//! Whether the misses change one way along an axis: one treatment for every kind of result.
 
 use super::Found;
 use std::fmt::Write as _;
 
 /// A direction in which misses may change.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::scenario) struct Way {
+pub struct Way {
     /// As in `it rises`.
     pub verb: &'static str,
     /// As in `they rise`.
@@ -24,7 +24,7 @@ impl Way {
 
 /// Looks along each line of rows, in the order of the axis. A row without a miss breaks its line: what
 /// never comes to the pocket passes no expectation about a miss.
-pub(in crate::scenario) fn steady(
+pub fn steady(
     lines: &[Vec<usize>],
     way: Way,
     miss_m: impl Fn(usize) -> Option<f64>,
@@ -65,7 +65,7 @@ pub(in crate::scenario) fn steady(
 }
 
 /// What is said when an axis has fewer than two numbers here.
-pub(in crate::scenario) fn too_few(name: &str, kept: usize) -> String {
+pub fn too_few(name: &str, kept: usize) -> String {
     let has = if kept == 1 { "one value" } else { "no numbers" };
     format!("`{name}` has {has} here; a change along it needs two numbers or more")
 }

@@ -46,7 +46,7 @@ pub fn matches(
         }
     };
     let session = Session::of(lua)?;
-    let map = &this.0;
+    let map = this.map(lua, CALL)?;
     let rows = map.picked.rows();
     let accept = session.accepts_baselines();
     let report =

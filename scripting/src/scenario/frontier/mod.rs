@@ -12,11 +12,11 @@ pub use front::Front;
 pub use measure::Measured;
 pub use say::certificate;
 
+use super::grid::Banks;
 use super::picked::{Dimension, Picked};
 use super::rule_answers::failed;
 use super::rules::{RuleObject, ScriptRule};
 use super::session::Session;
-use super::sweep::Banks;
 use crate::fault::Fault;
 use crate::lua::options::{Options, object, one_or_many, text, whole_number};
 use crate::lua::quantity::shown;
@@ -39,7 +39,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn frontier(lua: &Lua, argument: Value) -> mlua::Result<Front> {
     let options = Options::open(lua, "frontier", &argument, KEYS)?;
-    let banks = options.required("banks", object::<Banks>("a sweep"))?;
+    let banks = options.required("banks", object::<Banks>("a grid"))?;
     let rules = rules(&options, &banks)?;
     let names = rules.iter().map(|rule| rule.named.name.clone()).collect();
     let picked = Picked::all(&banks.0, names);

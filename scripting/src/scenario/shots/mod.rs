@@ -5,8 +5,6 @@ mod answers;
 mod axes;
 mod balls;
 mod bank_shot;
-mod expect_shot;
-mod expect_shots;
 mod files;
 mod kicks;
 mod kisses;
@@ -24,6 +22,9 @@ mod ways;
 mod windows;
 mod worlds;
 
+pub use set::ShotsObject;
+pub use shot::ShotObject;
+
 use mlua::{Lua, Table};
 
 /// The ball that is struck.
@@ -36,7 +37,5 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set("bank_shot", lua.create_function(bank_shot::bank_shot)?)?;
     into.raw_set("route", lua.create_function(kicks::route)?)?;
     into.raw_set("play_file", lua.create_function(files::play_file)?)?;
-    into.raw_set("shots", lua.create_function(sweep::shots)?)?;
-    expect_shot::install(lua, into)?;
-    expect_shots::install(lua, into)
+    into.raw_set("shots", lua.create_function(sweep::shots)?)
 }

@@ -3,18 +3,37 @@
 use super::answers::{degrees, millimetres};
 use super::axes::{lua_value, say};
 use super::{pictures, selecting};
+use crate::fault::nearest;
 use crate::lua::quantity::Quantity;
-use crate::record::{ShotRow, ShotsRecord};
+use crate::record::{ShotAxis, ShotRow, ShotValues, ShotsRecord};
 use crate::scenario::members;
+use crate::scenario::results::{AxisValues, ResultAxis, Results};
 use crate::scenario::session::fault_here;
 use crate::telling::caution::Cautions;
-use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use crate::telling::phrase;
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods};
 use railproof_engine::rail::Rail;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// The most rows that `rows` gives at once.
 const MOST_ROWS: usize = 10_000;
+
+/// The words for what becomes of a shot.
+pub(super) const OUTCOMES: &[&str] = &[
+    "dropped-clean",
+    "dropped-off-a-jaw",
+    "rattled-out",
+    "missed-long",
+    "missed-short",
+    "missed-left",
+    "missed-right",
+    "dropped-in-another-pocket",
+    "not-reached",
+    "scratched",
+    "given-up",
+    "no-shot",
+];
 
 /// What a row says beside its point; no axis may have such a name.
 pub(super) const ROW: &[&str] = &[
@@ -38,7 +57,7 @@ pub(super) const ROW: &[&str] = &[
 
 /// A sweep of shots, or some of its rows.
 #[derive(Debug, Clone)]
-pub(super) struct ShotsObject {
+pub struct ShotsObject {
     pub record: Arc<ShotsRecord>,
     /// The kept places of each axis, in order.
     pub kept: Vec<Vec<usize>>,
@@ -106,8 +125,89 @@ impl ShotsObject {
     }
 }
 
+/// A row's outcome in words.
+fn words(row: &ShotRow) -> String {
+    let kissed = if row.kissed() { ", after a double kiss" } else { "" };
+    match (&row.outcome, row.miss_m()) {
+        (Err(why), _) => why.clone(),
+        (Ok(_), Some(miss)) => {
+            format!("{}, {:.1} mm from the middle{kissed}", phrase(row.verdict_name()), 1e3 * miss)
+        }
+        (Ok(_), None) => format!("{}{kissed}", phrase(row.verdict_name())),
+    }
+}
+
+impl Results for ShotsObject {
+    fn subject(&self) -> String {
+        self.subject()
+    }
+
+    fn noun(&self) -> &'static str {
+        "shot"
+    }
+
+    fn outcomes(&self) -> &'static [&'static str] {
+        OUTCOMES
+    }
+
+    fn axes(&self) -> Vec<ResultAxis> {
+        let kept = |(axis, kept): (&ShotAxis, &Vec<usize>)| ResultAxis {
+            name: axis.name.clone(),
+            values: match &axis.values {
+                ShotValues::Numbers { si, .. } => {
+                    AxisValues::Numbers(kept.iter().map(|at| si[*at]).collect())
+                }
+                ShotValues::Words(words) => {
+                    AxisValues::Words(kept.iter().map(|at| words[*at].clone()).collect())
+                }
+            },
+        };
+        self.record.axes.iter().zip(&self.kept).map(kept).collect()
+    }
+
+    fn axis(&self, name: &str) -> Result<usize, (String, String)> {
+        let names = || self.record.axes.iter().map(|axis| axis.name.as_str());
+        names().position(|known| known == name).ok_or_else(|| {
+            let hint = match nearest(name, names()) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => format!("what varies: {}", names().collect::<Vec<_>>().join(", ")),
+            };
+            (format!("there is no axis `{name}` here"), hint)
+        })
+    }
+
+    fn rows(&self) -> Vec<usize> {
+        self.rows().map(|(at, _)| at).collect()
+    }
+
+    fn outcome(&self, row: usize) -> &'static str {
+        self.record.rows[row].verdict_name()
+    }
+
+    fn miss_m(&self, row: usize) -> Option<f64> {
+        self.record.rows[row].miss_m()
+    }
+
+    fn sees_kisses(&self) -> bool {
+        true
+    }
+
+    fn kissed(&self, row: usize) -> Option<bool> {
+        let row = &self.record.rows[row];
+        row.outcome.is_ok().then(|| row.kissed())
+    }
+
+    fn label(&self, row: usize) -> String {
+        self.say_row(row)
+    }
+
+    fn sentence(&self, row: usize) -> String {
+        words(&self.record.rows[row])
+    }
+}
+
 const MEMBERS: &[&str] =
-    &["name", "count", "rows", "where", "share_made", "verdicts", "draw", "draw_lines"];
+    &["name", "count", "rows", "where", "share", "verdicts", "draw", "draw_lines"];
 
 impl UserData for ShotsObject {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
@@ -118,7 +218,7 @@ impl UserData for ShotsObject {
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
         methods.add_meta_method(MetaMethod::ToString, |_, this, ()| Ok(this.subject()));
         methods.add_method("count", |_, this, ()| Ok(this.count() as f64));
-        methods.add_method("share_made", |_, this, ()| Ok(this.share_made()));
+        methods.add_method("share", |_, this, ()| Ok(this.share_made()));
         methods.add_method("verdicts", |lua, this, ()| {
             let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
             for (_, row) in this.rows() {
@@ -183,12 +283,4 @@ fn row_table(lua: &Lua, this: &ShotsObject, at: usize, row: &ShotRow) -> mlua::R
         Err(why) => table.raw_set("why_not", why.as_str())?,
     }
     Ok(table)
-}
-
-/// A value that a sweep's method was given instead of a sweep.
-pub(super) fn of_value(value: &Value) -> Option<ShotsObject> {
-    match value {
-        Value::UserData(data) => data.borrow::<ShotsObject>().ok().map(|held| held.clone()),
-        _ => None,
-    }
 }

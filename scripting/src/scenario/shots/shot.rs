@@ -11,6 +11,7 @@ use crate::lua::quantity::{Quantity, kind_of, of_value};
 use crate::playing::PlayedShot;
 use crate::record::Picture;
 use crate::scenario::members;
+use crate::scenario::results::{ResultAxis, Results};
 use crate::scenario::session::{Session, fault_here};
 use crate::scenario::why::why_table;
 use crate::telling::caution::Cautions;
@@ -26,7 +27,7 @@ use std::sync::Arc;
 
 /// A shot in a script's hands.
 #[derive(Clone)]
-pub(super) struct ShotObject(pub Rc<Played>);
+pub struct ShotObject(pub(super) Rc<Played>);
 
 /// The most states that `path` gives.
 const MOST_STATES: f64 = 20_000.0;
@@ -42,7 +43,7 @@ const MEMBERS: &[&str] = &[
     "kissed_at",
     "met_again_at",
     "cautions",
-    "told",
+    "sentence",
     "why",
     "stroke",
     "elevation",
@@ -79,13 +80,18 @@ const NUMBER: &[&str] = &["rail", "number", "time"];
 const END: &[&str] = &["how", "pocket", "time", "x", "y"];
 
 impl ShotObject {
-    pub fn new(played: Played) -> Self {
+    pub(super) fn new(played: Played) -> Self {
         Self(Rc::new(played))
     }
 
     /// What came of it, as sentences and a picture tell it.
     pub fn telling(&self) -> PlayedShot<'_> {
         PlayedShot::of(&self.0.layout, Arc::clone(&self.0.world), self.0.shot.clone())
+    }
+
+    /// True when a ball is meant for a pocket.
+    pub fn has_target(&self) -> bool {
+        self.0.verdict.is_some()
     }
 
     /// What it is, for messages.
@@ -96,11 +102,6 @@ impl ShotObject {
             }
             None => "the shot".to_owned(),
         }
-    }
-
-    /// What came of it, in a sentence.
-    pub fn told(&self) -> String {
-        self.telling().target_sentence().unwrap_or_else(|| "it has no target".to_owned())
     }
 
     /// The miss of the pocket's middle, m.
@@ -136,6 +137,56 @@ impl ShotObject {
         let table = state_table(lua, &state, radius_m)?;
         table.raw_set("time", Quantity::new(time_s, "s")?)?;
         members::seal(lua, table, "a ball's state", STATE)
+    }
+}
+
+impl Results for ShotObject {
+    fn subject(&self) -> String {
+        self.subject()
+    }
+
+    fn noun(&self) -> &'static str {
+        "shot"
+    }
+
+    fn outcomes(&self) -> &'static [&'static str] {
+        super::set::OUTCOMES
+    }
+
+    fn axes(&self) -> Vec<ResultAxis> {
+        Vec::new()
+    }
+
+    fn axis(&self, name: &str) -> Result<usize, (String, String)> {
+        Err((format!("there is no axis `{name}` here"), "one shot varies in nothing".to_owned()))
+    }
+
+    fn rows(&self) -> Vec<usize> {
+        vec![0]
+    }
+
+    fn outcome(&self, _: usize) -> &'static str {
+        self.0.verdict.map_or("no-shot", |verdict| verdict.pocket.name())
+    }
+
+    fn miss_m(&self, _: usize) -> Option<f64> {
+        self.miss_m()
+    }
+
+    fn sees_kisses(&self) -> bool {
+        true
+    }
+
+    fn kissed(&self, _: usize) -> Option<bool> {
+        Some(self.0.kissed_s().is_some())
+    }
+
+    fn label(&self, _: usize) -> String {
+        String::new()
+    }
+
+    fn sentence(&self, _: usize) -> String {
+        self.telling().target_sentence().unwrap_or_else(|| "it has no target".to_owned())
     }
 }
 
@@ -189,7 +240,7 @@ impl UserData for ShotObject {
         fields.add_field_method_get("cautions", |_, this| {
             Ok(Cautions::of_shot(&this.0.layout, &this.0.shot).lines())
         });
-        fields.add_field_method_get("told", |_, this| Ok(this.telling().sentences()));
+        fields.add_field_method_get("sentence", |_, this| Ok(this.telling().sentences()));
         fields.add_field_method_get("stroke", |_, this| {
             Ok(this.0.layout.stroke.map(|stroke| super::stroke::StrokeObject(stroke.stroke)))
         });

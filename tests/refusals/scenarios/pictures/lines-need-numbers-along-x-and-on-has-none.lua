@@ -1,6 +1,6 @@
 local hall = equipment 'harbour-hall'
 local ratio = rule.linear { slope = 2.2, name = 'ratio' }
-local banks = sweep {
+local banks = grid {
   equipment = hall,
   contact = span(1, 3, 0.5),
   speed = { mps(2), mps(4) },

@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-local banks = sweep { equipment = hall, contact = { 1, 2 }, speed = mps(3) }
+local banks = grid { equipment = hall, contact = { 1, 2 }, speed = mps(3) }
 compare(banks, 2.2)
 -- refused at 3:16 `2.2`
 -- compare takes rules after the sweep, not a plain number

@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-local banks = sweep { equipment = hall, contact = { 1, 2 }, speed = mps(3) }
+local banks = grid { equipment = hall, contact = { 1, 2 }, speed = mps(3) }
 rule.linear { slop = 2 }
 -- refused at 3:15 `slop`
 -- linear knows no option `slop`

@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-local banks = sweep { equipment = hall, contact = { 1, 2 }, speed = mps(3) }
-rule.lines { lines = { {2, 3} }, between = 'proportional' }
+local banks = grid { equipment = hall, contact = { 1, 2 }, speed = mps(3) }
+rule.lines { lines = { {2, 3} }, way = 'proportional' }
 -- refused at 3:6 `lines`
 -- lines needs `ratio`: a plain number

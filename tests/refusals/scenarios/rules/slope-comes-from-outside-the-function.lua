@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-local banks = sweep { equipment = hall, contact = { 1, 2 }, speed = mps(3) }
+local banks = grid { equipment = hall, contact = { 1, 2 }, speed = mps(3) }
 rule.func { start = function(c) return c * slope end }
 -- refused at 3:44 `slope`
 -- `slope` comes from outside the function

@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-local s = sweep { equipment = hall, contact = 2, speed = mps(3) }
+local s = grid { equipment = hall, contact = 2, speed = mps(3) }
 s.count()
 -- refused at 3:1 `s.count()`
 -- `count` is asked of a thing, with a colon before it

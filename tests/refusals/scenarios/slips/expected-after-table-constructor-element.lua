@@ -1,4 +1,4 @@
-sweep {
+grid {
   contact = 2
   roll = 0,
 }

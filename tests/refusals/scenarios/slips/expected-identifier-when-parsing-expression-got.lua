@@ -1,4 +1,4 @@
-sweep {
+grid {
 local a = 1
 -- refused at 2:1 `local`
 -- Expected identifier when parsing expression, got 'local'

@@ -1,4 +1,4 @@
 local hall = equipment 'harbour-hall'
-sweep { equipment = hall, contact = { 2, 99 }, speed = mps(3) }
--- refused at 2:42 `99`
+grid { equipment = hall, contact = { 2, 99 }, speed = mps(3) }
+-- refused at 2:41 `99`
 -- `contact`, item 2, is 99; it must be from -40 to 40

@@ -1,4 +1,4 @@
 local hall = equipment 'harbour-hall'
-sweep { equipment = hall, contact = {}, speed = mps(3) }
--- refused at 2:37 `{}`
+grid { equipment = hall, contact = {}, speed = mps(3) }
+-- refused at 2:36 `{}`
 -- `contact` must hold at least one value

@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-sweep { equipment = hall, contact = 2,
+grid { equipment = hall, contact = 2,
   off_rail = { inches(12), feet(1) }, speed = mps(3) }
 -- refused at 3:28 `feet(1)`
 -- `off_rail` has 1 ft twice

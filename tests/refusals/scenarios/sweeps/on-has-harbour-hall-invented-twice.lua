@@ -1,4 +1,4 @@
 local hall = equipment 'harbour-hall'
-sweep { equipment = { hall, hall }, contact = 2, speed = mps(3) }
--- refused at 2:29 `hall`
+grid { equipment = { hall, hall }, contact = 2, speed = mps(3) }
+-- refused at 2:28 `hall`
 -- `equipment` has Harbour Hall (invented) twice

@@ -1,3 +1,3 @@
-sweep { contact = 2, speed = mps(3) }
--- refused at 1:1 `sweep`
+grid { contact = 2, speed = mps(3) }
+-- refused at 1:1 `grid`
 -- `equipment` is missing

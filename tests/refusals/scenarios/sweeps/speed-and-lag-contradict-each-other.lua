@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-sweep { equipment = hall, contact = 2, speed = mps(3), lag = 2 }
--- refused at 2:56 `lag`
+grid { equipment = hall, contact = 2, speed = mps(3), lag = 2 }
+-- refused at 2:55 `lag`
 -- `speed` and `lag` contradict each other
--- hint: give one of them; `speed` stands at line 2, column 40
+-- hint: give one of them; `speed` stands at line 2, column 39

@@ -1,4 +1,4 @@
 local hall = equipment 'harbour-hall'
-sweep { equipment = hall, contact = 2 }
--- refused at 2:1 `sweep`
+grid { equipment = hall, contact = 2 }
+-- refused at 2:1 `grid`
 -- `speed` is missing

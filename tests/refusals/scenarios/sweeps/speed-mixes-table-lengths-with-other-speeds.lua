@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-sweep { equipment = hall, contact = 2,
+grid { equipment = hall, contact = 2,
   speed = { mps(3), lengths(2) } }
 -- refused at 3:21 `lengths(2)`
 -- `speed` mixes table lengths with other speeds

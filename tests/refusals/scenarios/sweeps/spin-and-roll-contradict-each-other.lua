@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-sweep { equipment = hall, contact = 2, speed = mps(3),
+grid { equipment = hall, contact = 2, speed = mps(3),
   spin = 'stun',
   roll = 0.5 }
 -- refused at 4:3 `roll`

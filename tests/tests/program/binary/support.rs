@@ -8,7 +8,7 @@ use std::path::PathBuf;
 use std::process::Command;
 
 /// A small sweep in the invented hall; `{}` stands for what is done with its map.
-const SWEEP: &str = r#"local banks = sweep {
+const SWEEP: &str = r#"local banks = grid {
   equipment = equipment "harbour-hall", pocket = "corner", spin = "stun",
   contact = { 1.5, 2, 2.5 }, off_rail = { inches(0), inches(10) }, speed = { mps(2), mps(4) },
 }

@@ -11,7 +11,7 @@ fn groove_in() -> f64 {
 #[test]
 fn a_mirror_rail_sends_mirror_lines_through_the_middle_of_the_mouth() {
     let record = run(&format!(
-        "{MIRROR}local map = compare(sweep {{ equipment = ideal, contact = span(1, 3, 0.5), \
+        "{MIRROR}local map = compare(grid {{ equipment = ideal, contact = span(1, 3, 0.5), \
          speed = {{ mps(2), mps(5) }} }}, rule.mirror {{}})
 expect(map):holds():misses_within(millimetres(1e-6))
 expect(map):spread_within(millimetres(1e-6))"
@@ -95,17 +95,17 @@ fn known_lines_are_gone_between_as_asked() {
     let lines = "lines = { {1, 2}, {2, 5} }";
     let start =
         |rest: &str| number(&format!("print(rule.lines {{ {lines}, {rest} }}:start(1.25))"));
-    assert_eq!(start("between = 'interpolate'"), 2.75);
-    assert_eq!(start("between = 'parallel', from = 'lower'"), 2.25);
-    assert_eq!(start("between = 'parallel', from = 'upper'"), 4.25);
-    assert_eq!(start("between = 'proportional', ratio = 2"), 2.5);
+    assert_eq!(start("way = 'interpolate'"), 2.75);
+    assert_eq!(start("way = 'parallel', from = 'lower'"), 2.25);
+    assert_eq!(start("way = 'parallel', from = 'upper'"), 4.25);
+    assert_eq!(start("way = 'proportional', ratio = 2"), 2.5);
 }
 
 #[test]
 fn ways_between_lines_are_measured_against_a_rule() {
     // Lines of start = 2·contact: interpolation is exact, a parallel shift errs by the distance.
     let found = printed(&format!(
-        "{HALL}local report = rule.between {{ equipment = hall, lines = {{ {{1, 2}}, {{2, 4}} }}, ratio = 2, \
+        "{HALL}local report = rule.ways {{ equipment = hall, lines = {{ {{1, 2}}, {{2, 4}} }}, ratio = 2, \
          reference = rule.linear {{ slope = 2 }}, contact = {{ 1, 1.25, 1.75 }} }}
 for _, row in report:rows() do print(row.from_line, row.interpolated, row.proportional, row.parallel) end
 report:draw_lines {{ x = 'from_line' }}"
@@ -120,7 +120,7 @@ fn a_lua_rule_is_asked_at_every_point() {
   if contact < 2 then return 2 * contact end
   return 2.5 * contact - 1
 end }}
-compare(sweep {{ equipment = hall, contact = {{ 1, 1.5, 2, 3 }}, speed = {{ mps(3), mps(4) }} }}, bent)"
+compare(grid {{ equipment = hall, contact = {{ 1, 1.5, 2, 3 }}, speed = {{ mps(3), mps(4) }} }}, bent)"
     ));
     let starts: Vec<f64> = record.maps[0].rows.iter().map(|row| row.line.start).collect();
     assert_eq!(starts, [2.0, 2.0, 3.0, 3.0, 4.0, 4.0, 6.5, 6.5]);
@@ -130,7 +130,7 @@ compare(sweep {{ equipment = hall, contact = {{ 1, 1.5, 2, 3 }}, speed = {{ mps(
 #[test]
 fn exact_starts_on_a_mirror_rail_are_the_mirror_rule() {
     let found = printed(&format!(
-        "{MIRROR}local banks = sweep {{ equipment = ideal, contact = span(1, 3, 1), speed = mps(4) }}
+        "{MIRROR}local banks = grid {{ equipment = ideal, contact = span(1, 3, 1), speed = mps(4) }}
 local starts = exact_starts(banks)
 local mirror = rule.mirror {{}}
 for contact = 1, 3 do print(starts:at {{ contact = contact }} - mirror:start(contact, ideal)) end
@@ -183,9 +183,9 @@ fn speeds_come_in_any_unit_and_in_table_lengths() {
     // A lag of n lengths: v = √(2·μr·g·n·L).
     let by_hand = (2.0 * 0.0115 * 9.80665 * 3.0 * 2.54_f64).sqrt();
     let record = run(&format!(
-        "{HALL}compare(sweep {{ equipment = hall, contact = 2, speed = lengths(3) }}, ratio)
-compare(sweep {{ equipment = hall, contact = 2, lag = 3 }}, ratio)
-compare(sweep {{ equipment = hall, contact = 2, speed = kmh(7.2) }}, ratio)"
+        "{HALL}compare(grid {{ equipment = hall, contact = 2, speed = lengths(3) }}, ratio)
+compare(grid {{ equipment = hall, contact = 2, lag = 3 }}, ratio)
+compare(grid {{ equipment = hall, contact = 2, speed = kmh(7.2) }}, ratio)"
     ));
     let speed = |map: usize| record.maps[map].rows[0].outcome.launch.velocity.norm();
     assert!((speed(0) - by_hand).abs() < 1e-12, "{}", speed(0));
@@ -219,7 +219,7 @@ local why = far:why()
 local sum = why.line_itself
 for _, cause in {{ 'aim', 'roll', 'side', 'restitution', 'carry', 'bend' }} do sum = sum + why[cause] end
 print(math.abs((sum - far.miss):to 'mm') < 1e-6, why.aim:to 'mm', why.side:to 'mm', why.squirt, why.why_not)
-print(string.find(why.told, 'In mm: the line itself', 1, true))
+print(string.find(why.sentence, 'In mm: the line itself', 1, true))
 local slow = bank {{ equipment = hall, contact = 3, rule = ratio, speed = mps(0.1) }}
 print(slow:why().why_not)"
     ));

@@ -15,33 +15,30 @@ use std::path::Path;
 const SHOWN: &[(&str, &str)] = &[
     ("a bank", "print(bank { equipment = hall, contact = 2, rule = ratio, speed = SPEED }.holds)"),
     ("a map", "compare(banks, ratio)"),
-    (
-        "a map of ranges by lag",
-        "compare(sweep { equipment = hall, contact = 2, lag = LAG }, ratio)",
-    ),
+    ("a map of ranges by lag", "compare(grid { equipment = hall, contact = 2, lag = LAG }, ratio)"),
     ("exact starts", "exact_starts(banks)"),
     ("a map drawn", "compare(banks, ratio):draw { x = 'speed', y = 'contact' }"),
     ("lines", "compare(banks, ratio):where { contact = 2 }:draw_lines { x = 'speed', y = 'miss' }"),
     (
         "a difference",
-        "compare(sweep { equipment = hall, contact = { 1, 2 }, speed = { BELOW, SPEED }, rail_model = { 'planar', 'nose-only' } }, \
+        "compare(grid { equipment = hall, contact = { 1, 2 }, speed = { BELOW, SPEED }, rail_model = { 'planar', 'nose-only' } }, \
          ratio):draw_difference { of = 'rail_model', x = 'speed', y = 'contact' }",
     ),
     ("lines of starts", "exact_starts(banks):where { contact = 2 }:draw_lines { x = 'speed' }"),
     (
         "a frontier along the distance",
-        "local front = frontier { banks = sweep { equipment = hall, contact = 2, off_rail = span(inches(0), inches(12), inches(3)), \
+        "local front = frontier { banks = grid { equipment = hall, contact = 2, off_rail = span(inches(0), inches(12), inches(3)), \
          speed = SPEED }, rule = ratio, along = 'off_rail', tolerance = inches(0.1) } front:draw { x = 'speed' } print(front:say())",
     ),
     (
         "a frontier along the speed",
-        "local front = frontier { banks = sweep { equipment = hall, contact = { 2, 2.5 }, speed = span(mps(1), SPEED, mps(0.5)) }, \
+        "local front = frontier { banks = grid { equipment = hall, contact = { 2, 2.5 }, speed = span(mps(1), SPEED, mps(0.5)) }, \
          rule = ratio, along = 'speed', tolerance = mps(0.05) } front:draw { x = 'contact' } print(front:say())",
     ),
     ("a plan", "plan(banks, ratio)"),
     (
         "a shot",
-        "local shot = laid:play { speed = SPEED, send = 'line' } shot:draw {} print(shot.told)",
+        "local shot = laid:play { speed = SPEED, send = 'line' } shot:draw {} print(shot.sentence)",
     ),
     (
         "a sweep of shots",
@@ -62,7 +59,7 @@ fn scenario(script: &str, hard: bool) -> String {
     let (speed, below, lag) = if hard { (7.0, 4.0, 60) } else { (4.5, 3.0, 2) };
     let text = format!(
         "local hall = equipment 'harbour-hall'; local ratio = rule.linear {{ slope = 2.2, name = 'ratio' }}
-local banks = sweep {{ equipment = hall, contact = {{ 1, 2 }}, speed = {{ BELOW, SPEED }} }}
+local banks = grid {{ equipment = hall, contact = {{ 1, 2 }}, speed = {{ BELOW, SPEED }} }}
 local laid = bank_shot {{ equipment = hall, contact = 2.5, rule = ratio, off_rail = inches(6), cue_distance = inches(14) }}
 {script}"
     );
@@ -124,7 +121,7 @@ fn sentences_of_a_frontier_caution_where_it_holds_at_hard_speeds() {
     for (hard, to) in [(true, 8), (false, 4)] {
         let record = run(&scenario(
             &format!(
-                "print(frontier {{ banks = sweep {{ equipment = hall, contact = 2, speed = span(mps(1), mps({to}), mps(0.5)) }}, \
+                "print(frontier {{ banks = grid {{ equipment = hall, contact = 2, speed = span(mps(1), mps({to}), mps(0.5)) }}, \
                  rule = ratio, along = 'speed', tolerance = mps(0.05) }}:say())"
             ),
             false,
@@ -139,7 +136,7 @@ fn answers_in_scripts_have_their_cautions_as_a_field() {
     let ask = "local function n(list) return #list end
 local b = { equipment = hall, contact = 2, rule = ratio, speed = SPEED }
 print(n(bank(b).cautions))
-print(n(compare(sweep { equipment = hall, contact = 2, speed = SPEED }, ratio):rows()[1].cautions))
+print(n(compare(grid { equipment = hall, contact = 2, speed = SPEED }, ratio):rows()[1].cautions))
 local aim = laid:aim { speed = SPEED } print(n(aim.cautions))
 print(n(laid:gear { speed = SPEED }.cautions)) print(n(laid:overcut { speed = SPEED }.cautions))
 local both = laid:compare { speed = SPEED } print(n(both.overcut.cautions)) print(n(both.gearing.cautions))

@@ -6,7 +6,7 @@ use railproof::scenario::{RunOptions, run_scenario};
 /// A mirror rail, three lines: one through the middle, one started too far, one too near.
 const THREE: &str = "local far = rule.func { name = 'far', start = function(c) return 2.4 * c end }
 local near = rule.func { name = 'near', start = function(c) return 1.7 * c end }
-local map = compare(sweep { equipment = ideal, contact = span(1, 2.5, 0.5), speed = { mps(4), mps(2) } }, \
+local map = compare(grid { equipment = ideal, contact = span(1, 2.5, 0.5), speed = { mps(4), mps(2) } }, \
  rule.mirror { name = 'mirror' }, far, near)\n";
 
 fn outcomes(expectations: &str) -> Vec<(bool, String, String)> {
@@ -40,8 +40,8 @@ fn what_must_hold_on_a_mirror_rail_holds() {
     held(
         "local mirror = map:where { rule = 'mirror' }
 local far, near = map:where { rule = far }, map:where { rule = 'near' }
-expect(mirror):holds():holds_at_least(1):misses_within(millimetres(1e-6))
-expect(far):holds_at_most(0):goes 'long':misses_long_by_at_least(millimetres(20))
+expect(mirror):holds():share_at_least(1):misses_within(millimetres(1e-6))
+expect(far):share_at_most(0):goes 'long':misses_long_by_at_least(millimetres(20))
 expect(near):goes 'short':misses_short_by_at_least(millimetres(20))
 expect(far):longer_than(mirror):longer_than(near)
 expect(near):shorter_than(far)
@@ -56,7 +56,7 @@ expect(map:where { speed = mps(2) }):ranks_first(rule.mirror { name = 'mirror' }
 #[test]
 fn what_does_not_hold_fails_and_says_what_was_found() {
     assert_eq!(
-        failed("expect(map:where { rule = 'far' }):holds_at_least(0.5)"),
+        failed("expect(map:where { rule = 'far' }):share_at_least(0.5)"),
         "0 of 8 hold: 0 %"
     );
     let found = failed("expect(map:where { rule = 'far' }):holds()");
@@ -84,7 +84,7 @@ fn what_does_not_hold_fails_and_says_what_was_found() {
 #[test]
 fn a_ball_that_stops_has_no_miss_and_passes_no_expectation_about_one() {
     let record = run(&format!(
-        "{MIRROR}local map = compare(sweep {{ equipment = ideal, contact = 2, off_rail = inches(20), \
+        "{MIRROR}local map = compare(grid {{ equipment = ideal, contact = 2, off_rail = inches(20), \
          speed = {{ mps(0.1), mps(3) }} }}, rule.mirror {{}})
 local slow = map:where {{ speed = mps(0.1) }}
 expect(slow):stops 'before-rail'
@@ -124,7 +124,7 @@ fn a_map_is_held_to_its_baseline() {
     let path = folder.path().join("case.lua");
     let text = |contact: f64| {
         format!(
-            "{HALL}local map = compare(sweep {{ equipment = hall, contact = {contact}, speed = mps(3) }}, ratio)
+            "{HALL}local map = compare(grid {{ equipment = hall, contact = {contact}, speed = mps(3) }}, ratio)
 expect(map):matches_baseline('case.baseline', {{ within = millimetres(0.5) }})"
         )
     };
@@ -145,7 +145,7 @@ expect(map):matches_baseline('case.baseline', {{ within = millimetres(0.5) }})"
 fn a_baseline_stays_in_the_scenario_s_folder() {
     for file in ["../out.baseline", "/tmp/out.baseline", "", "notes.txt"] {
         let text = format!(
-            "{HALL}local map = compare(sweep {{ equipment = hall, contact = 2, speed = mps(3) }}, ratio)
+            "{HALL}local map = compare(grid {{ equipment = hall, contact = 2, speed = mps(3) }}, ratio)
 expect(map):matches_baseline '{file}'"
         );
         let fault = try_run(&text).unwrap_err();

@@ -25,7 +25,7 @@ fn a_fault_of_the_whole_file_names_the_file() {
 #[test]
 fn the_first_failure_in_order_is_told_however_many_threads_there_are() {
     let text = format!(
-        "{HALL}local banks = sweep {{ equipment = hall, contact = span(1, 3, 0.01), speed = mps(3) }}
+        "{HALL}local banks = grid {{ equipment = hall, contact = span(1, 3, 0.01), speed = mps(3) }}
 compare(banks, rule.func {{
   start = function(contact) if contact > 1.305 then error('too far') end return contact end,
   reading = 'groove',

@@ -38,7 +38,7 @@ fn path(part: ResultPart) -> &'static str {
 #[test]
 fn every_measure_is_read_by_every_reader_with_one_value() {
     let mut script = format!(
-        "{HALL}local map = compare(sweep {{ equipment = hall, contact = 2, start = 4.4, off_rail = inches(6), \
+        "{HALL}local map = compare(grid {{ equipment = hall, contact = 2, start = 4.4, off_rail = inches(6), \
          speed = {{ mps(3), mps(4) }}, roll = 0.25, running_side = 0.1 }})
 local row = map:where {{ speed = mps(3) }}:rows()[1]\n"
     );

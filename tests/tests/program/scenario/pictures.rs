@@ -29,7 +29,7 @@ fn difference(record: &Record, at: usize) -> &DifferencePicture {
 #[test]
 fn a_map_shows_units_as_written_and_each_bank_in_its_cell() {
     let record = run(&format!(
-        "{HALL}local map = compare(sweep {{ equipment = hall, contact = {{ 1.5, 2 }}, \
+        "{HALL}local map = compare(grid {{ equipment = hall, contact = {{ 1.5, 2 }}, \
          off_rail = {{ inches(0), feet(1) }}, speed = span(kmh(8), kmh(16), kmh(4)), spin = 'stun' }}, ratio)
 map:draw {{ x = 'speed', y = 'contact', panels = 'off_rail' }}
 map:draw {{ x = 'contact', y = 'speed', panels = 'off_rail', name = 'turned', title = 'Turned' }}"
@@ -65,7 +65,7 @@ map:draw {{ x = 'contact', y = 'speed', panels = 'off_rail', name = 'turned', ti
 #[test]
 fn rules_make_panels_or_one_is_chosen() {
     let record = run(&format!(
-        "{HALL}local map = compare(sweep {{ equipment = hall, contact = {{ 1.5, 2 }}, speed = {{ mps(3), mps(4) }} }}, \
+        "{HALL}local map = compare(grid {{ equipment = hall, contact = {{ 1.5, 2 }}, speed = {{ mps(3), mps(4) }} }}, \
          ratio, rule.mirror {{}})
 map:draw {{ x = 'speed', y = 'contact', panels = 'rule' }}
 map:draw {{ x = 'speed', y = 'contact', rule = 'mirror geometry' }}
@@ -84,7 +84,7 @@ map:where {{ contact = 2 }}:draw_lines {{ x = 'speed', y = 'miss', series = 'rul
 #[test]
 fn lines_show_the_miss_with_the_mouth_as_a_band() {
     let record = run(&format!(
-        "{HALL}local map = compare(sweep {{ equipment = hall, contact = 2, off_rail = {{ inches(0), inches(9) }}, \
+        "{HALL}local map = compare(grid {{ equipment = hall, contact = 2, off_rail = {{ inches(0), inches(9) }}, \
          speed = {{ mps(4), mps(3) }} }}, ratio)
 map:draw_lines {{ x = 'speed', y = 'miss', series = 'off_rail' }}
 map:draw_lines {{ x = 'speed', y = 'arrival_speed', series = 'off_rail' }}"
@@ -110,7 +110,7 @@ map:draw_lines {{ x = 'speed', y = 'arrival_speed', series = 'off_rail' }}"
 #[test]
 fn a_difference_holds_two_rail_models_against_each_other() {
     let record = run(&format!(
-        "{HALL}local map = compare(sweep {{ equipment = hall, contact = {{ 1.5, 3.5 }}, speed = {{ mps(2), mps(5) }}, \
+        "{HALL}local map = compare(grid {{ equipment = hall, contact = {{ 1.5, 3.5 }}, speed = {{ mps(2), mps(5) }}, \
          rail_model = {{ 'planar', 'nose-and-cloth', 'nose-only' }} }}, ratio)
 map:draw_difference {{ of = 'rail_model', between = {{ 'nose-and-cloth', 'planar' }}, x = 'speed', y = 'contact' }}"
     ));

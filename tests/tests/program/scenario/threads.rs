@@ -12,12 +12,12 @@ fn on_threads(count: usize, text: &str) -> Record {
 fn one_thread_and_two_give_the_same() {
     let text = format!(
         "{HALL}local bent = rule.func {{ name = 'bent', start = function(c) return 2.1 * c + 0.05 * c * c end }}
-local map = compare(sweep {{ equipment = hall, contact = span(1, 3.5, 0.05), speed = span(mps(1), mps(7), mps(0.1)) }}, \
+local map = compare(grid {{ equipment = hall, contact = span(1, 3.5, 0.05), speed = span(mps(1), mps(7), mps(0.1)) }}, \
  ratio, bent)
 map:draw {{ x = 'speed', y = 'contact', panels = 'rule' }}
-local starts = exact_starts(sweep {{ equipment = hall, contact = span(1, 3.5, 0.05), speed = mps(4) }})
+local starts = exact_starts(grid {{ equipment = hall, contact = span(1, 3.5, 0.05), speed = mps(4) }})
 print(starts:fit().slope, map:rms(), map:ranking()[1].rule)
-expect(map):holds_at_least(0.9)"
+expect(map):share_at_least(0.9)"
     );
     let (one, two) = (on_threads(1, &text), on_threads(2, &text));
     assert_eq!(one.maps[0].rows, two.maps[0].rows);

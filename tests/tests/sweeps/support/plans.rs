@@ -23,7 +23,7 @@ pub struct Recipe {
 }
 
 /// Two rules over a grid in the invented hall: 7 × 5 × 6 × 4 points.
-pub const GRID: &str = r#"sweep {
+pub const GRID: &str = r#"grid {
   equipment = equipment "harbour-hall", pocket = "corner",
   contact = span(1, 4, 0.5), off_rail = span(inches(0), inches(20), inches(5)),
   speed = span(mps(1.5), mps(4), mps(0.5)), roll = { 0, 0.3, 0.6, 1 }, name = "grid",
@@ -51,9 +51,9 @@ impl Recipe {
     /// A sample of many points, in shards of some milliseconds.
     pub fn long(points: u64, shard_points: u64) -> Self {
         let banks = format!(
-            r#"sampled {{ equipment = equipment "harbour-hall", pocket = "corner", seed = 5,
-  points = {points}, contact = between(1, 4), off_rail = between(inches(0), inches(20)),
-  speed = between(mps(1.5), mps(6)), roll = between(0, 1), name = "long" }}"#
+            r#"sample {{ equipment = equipment "harbour-hall", pocket = "corner", seed = 5,
+  points = {points}, contact = from_to(1, 4), off_rail = from_to(inches(0), inches(20)),
+  speed = from_to(mps(1.5), mps(6)), roll = from_to(0, 1), name = "long" }}"#
         );
         Self { banks, shard_points, ..Self::with_failures() }
     }

@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-local banks = sweep {
+local banks = grid {
   equipment = hall,
   rail_model = 'nose-only',
   contact = { 2, 2.5 },

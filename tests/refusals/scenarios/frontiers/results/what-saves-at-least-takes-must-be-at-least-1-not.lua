@@ -1,6 +1,6 @@
 local hall = equipment 'harbour-hall'
 local ratio = rule.linear { slope = 2.2, name = 'ratio' }
-local banks = sweep {
+local banks = grid {
   equipment = hall,
   rail_model = 'nose-only',
   contact = { 2, 2.5 },

@@ -1,5 +1,5 @@
 local hall = equipment 'harbour-hall'
-local banks = sweep {
+local banks = grid {
   equipment = hall,
   rail_model = 'nose-only',
   contact = { 2, 2.5 },
@@ -10,7 +10,7 @@ local banks = sweep {
 local picky = rule.func { name = 'picky', start = function(c)
 if c > 2.2 and c < 2.4 then error 'not here' end
 return 2 * c end }
-local many = sweep { equipment = hall, contact = { 2, 2.5 }, speed = mps(4) }
+local many = grid { equipment = hall, contact = { 2, 2.5 }, speed = mps(4) }
 frontier { banks = many, rule = picky, along = 'contact', tolerance = 0.01, probes = 20 }
 -- refused at 11:1 `if c > 2.2 and c < 2.4 then error 'not here' end`
 -- the rule picky failed at contact 2.2105263157894735: not here (contact 2.2105263157894735)

@@ -17,6 +17,6 @@ local set = shots {
     return bank { cut = p.cut }, { speed = p.speed, send = 'line' }
   end,
 }
-expect_shots(set:where { cut = degrees(0) }):miss_rises_along 'cut'
--- refused at 20:63 `'cut'`
+expect(set:where { cut = degrees(0) }):miss_rises_along 'cut'
+-- refused at 20:57 `'cut'`
 -- `cut` has one value here; a change along it needs two numbers or more

@@ -64,7 +64,7 @@ fn it_says_in_sentences_what_holds_and_why_it_breaks() {
     }
     let nowhere = printed(&format!(
         "{HALL}local far = rule.linear {{ slope = 2.6 }}
-local banks = sweep {{ equipment = hall, rail_model = 'planar', contact = 2, speed = {{ lengths(2), lengths(6) }} }}
+local banks = grid {{ equipment = hall, rail_model = 'planar', contact = 2, speed = {{ lengths(2), lengths(6) }} }}
 print(frontier {{ banks = banks, rule = far, along = 'speed', tolerance = 0.01, probes = 9 }}:say())"
     ));
     assert!(
@@ -98,7 +98,7 @@ fn any_input_of_numbers_will_do_and_so_will_a_function() {
 local function along(input, tolerance, with)
   local inputs = {{ equipment = hall, rail_model = 'planar', contact = 2, speed = mps(4) }}
   for key, value in with do inputs[key] = value end
-  local front = frontier {{ banks = sweep(inputs), rule = {{ bent, ratio }}, along = input, tolerance = tolerance, probes = 16 }}
+  local front = frontier {{ banks = grid(inputs), rule = {{ bent, ratio }}, along = input, tolerance = tolerance, probes = 16 }}
   print(input, #front:where {{ rule = 'ratio' }}:intervals() > 0, front:count())
 end
 along('contact', 0.001, {{ contact = {{ 1, 3.5 }} }})
@@ -112,7 +112,7 @@ along('corner_mouth', millimetres(0.1), {{ corner_mouth = {{ inches(4), inches(5
     assert_eq!(found.len(), 7);
     assert!(found.iter().all(|line| line.ends_with("\ttrue\t2")), "{found:?}");
     let started = printed(&format!(
-        "{HALL}local banks = sweep {{ equipment = hall, rail_model = 'planar', contact = 2, start = {{ 4, 5 }}, speed = mps(4) }}
+        "{HALL}local banks = grid {{ equipment = hall, rail_model = 'planar', contact = 2, start = {{ 4, 5 }}, speed = mps(4) }}
 local front = frontier {{ banks = banks, along = 'start', tolerance = 0.001, probes = 9 }}
 print(#front:intervals(), front:intervals()[1].below, front:intervals()[1].above)"
     ));

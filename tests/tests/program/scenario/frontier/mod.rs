@@ -6,7 +6,7 @@ mod files;
 
 /// Banks off one rail at some contacts and distances, by speed; impulses at the nose alone, so that
 /// a bank costs little.
-const BANKS: &str = "local banks = sweep { equipment = hall, rail_model = 'nose-only', contact = { 2, 2.5 }, \
+const BANKS: &str = "local banks = grid { equipment = hall, rail_model = 'nose-only', contact = { 2, 2.5 }, \
                      off_rail = span(inches(0), inches(16), inches(4)), \
                      speed = span(mps(1), mps(8), mps(0.5)), spin = 'stun' }\n";
 /// The edges along speed, and traced over the distance.

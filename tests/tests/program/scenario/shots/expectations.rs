@@ -17,12 +17,12 @@ local frozen = bank { contact = 0.5, off_rail = inches(0), distance = millimetre
 #[test]
 fn of_one_shot() {
     let found = held(&format!(
-        "{SHOTS}expect_shot(good):drops() expect_shot(plain):drops()
-expect_shot(plain):misses 'short' expect_shot(plain):misses 'long' expect_shot(plain):misses() expect_shot(good):misses()
-expect_shot(plain):shorter_than(good) expect_shot(plain):longer_than(good)
-expect_shot(good):misses_within(millimetres(1)) expect_shot(plain):misses_within(millimetres(1))
-expect_shot(frozen):kisses() expect_shot(frozen):clears() expect_shot(good):clears() expect_shot(good):kisses()
-expect_shot(good):rattles_out() expect_shot(good):scratches()"
+        "{SHOTS}expect(good):drops() expect(plain):drops()
+expect(plain):goes 'short' expect(plain):goes 'long' expect(plain):misses() expect(good):misses()
+expect(plain):shorter_than(good) expect(plain):longer_than(good)
+expect(good):misses_within(millimetres(1)) expect(plain):misses_within(millimetres(1))
+expect(frozen):kisses() expect(frozen):clears() expect(good):clears() expect(good):kisses()
+expect(good):rattles_out() expect(good):scratches()"
     ));
     let kept: Vec<bool> = found.iter().map(|(held, _)| *held).collect();
     let expected = [
@@ -40,12 +40,12 @@ fn of_many_shots() {
   return bank { cut = p.cut }, { speed = mps(4), ghost = 'line' } end }
 local along = shots { over = { cut = span(degrees(-15), degrees(15), degrees(5)) }, shot = function(p)
   return bank { cut = p.cut }, { speed = mps(4), send = 'line' } end }
-expect_shots(set):miss_falls_along 'cut' expect_shots(set):miss_rises_along 'cut'
-expect_shots(set:where { cut = degrees(15) }):miss 'short' expect_shots(set):miss 'short'
-expect_shots(set):drop() expect_shots(set):share_made_within(0, 1) expect_shots(set):share_made_within(0.99, 1)
+expect(set):miss_falls_along 'cut' expect(set):miss_rises_along 'cut'
+expect(set:where { cut = degrees(15) }):goes 'short' expect(set):goes 'short'
+expect(set):drops() expect(set):share_within(0, 1) expect(set):share_within(0.99, 1)
 local out = { cut = { degrees(10), degrees(15) } }
-expect_shots(along:where(out)):longer_than(set:where(out)) expect_shots(along:where(out)):shorter_than(set:where(out))
-expect_shots(set:where { cut = degrees(0) }):clear() expect_shots(set):kiss()",
+expect(along:where(out)):longer_than(set:where(out)) expect(along:where(out)):shorter_than(set:where(out))
+expect(set:where { cut = degrees(0) }):clears() expect(set):kisses()",
     );
     let kept: Vec<bool> = found.iter().map(|(held, _)| *held).collect();
     let expected = [true, false, true, false, false, true, false, true, false, true, false];
@@ -60,9 +60,9 @@ fn a_shot_without_a_miss_passes_no_expectation_about_one() {
         "local set = shots { over = { speed = { mps(0.1), mps(3), mps(4) } }, shot = function(p)
   return bank {}, { speed = p.speed, ghost = 'line' } end }
 local comes = set:where { speed = { from = mps(3) } }
-expect_shots(set):miss_rises_along 'speed' expect_shots(set):miss_falls_along 'speed'
-expect_shots(comes):miss_rises_along 'speed' expect_shots(comes):miss_falls_along 'speed'
-expect_shots(set):longer_than(set) expect_shots(set):shorter_than(set)",
+expect(set):miss_rises_along 'speed' expect(set):miss_falls_along 'speed'
+expect(comes):miss_rises_along 'speed' expect(comes):miss_falls_along 'speed'
+expect(set):longer_than(set) expect(set):shorter_than(set)",
     );
     let kept: Vec<bool> = found.iter().map(|(held, _)| *held).collect();
     assert!(kept[2] != kept[3], "it changes one way: {found:?}");
@@ -81,7 +81,7 @@ for _, row in set:rows() do
   local aim = b:aim { speed = row.speed }
   local shot = b:play { stroke = aim.stroke }
   local hit = b:kiss { stroke = aim.stroke }
-  local told = string.find(shot.told, 'double kiss') ~= nil
+  local told = string.find(shot.sentence, 'double kiss') ~= nil
   print(row.kissed, aim.kissed, shot.kissed, hit.kisses, told)
 end",
     );

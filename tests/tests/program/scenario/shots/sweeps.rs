@@ -33,7 +33,7 @@ local one = set:where {{ cut = degrees(10), word = 'ghost', speed = {{ from = mp
 print(one:count(), one:rows()[1].speed, one:rows()[1].word)
 local total = 0
 for _, count in set:verdicts() do total += count end
-print(total, set:share_made() >= 0 and set:share_made() <= 1)"
+print(total, set:share() >= 0 and set:share() <= 1)"
     ));
     assert_eq!(found, ["12\t12", "true", "1\t4 m/s\tghost", "12\ttrue"]);
 }
@@ -43,7 +43,7 @@ fn one_thread_and_two_write_the_same_bytes() {
     let text = format!(
         "{BANK}{SWEEP}set:draw {{ x = 'cut', y = 'speed', panels = 'word' }}
 bank():play {{ speed = mps(4), send = 'line' }}:draw {{}}
-expect_shots(set):share_made_within(0, 1)
+expect(set):share_within(0, 1)
 print(bank {{ cut = degrees(10) }}:ways {{ speed = {{ mps(3), mps(4) }}, tip_side = span(-0.2, 0.2, 0.2) }}.made)"
     );
     let (one, two) = (on_threads(1, &text), on_threads(2, &text));

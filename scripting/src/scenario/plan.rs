@@ -2,10 +2,10 @@
 //! `railproof sweep`.
 
 use super::compare::{rules, rules_fit};
+use super::grid::Banks;
 use super::members;
-use super::sampled::Sample;
+use super::sample::Sample;
 use super::session::{Session, here};
-use super::sweep::Banks;
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
@@ -54,10 +54,10 @@ fn points(lua: &Lua, value: Option<&Value>) -> Result<(Plan, Option<String>), Fa
         }
     }
     Err(Fault::bad_input(format!(
-        "the first argument of {CALL} must be a sweep or a sample, not {}",
+        "the first argument of {CALL} must be a grid or a sample, not {}",
         kind_of(value)
     ))
-    .with_hint("write plan(banks, …) with banks = sweep { … } or banks = sampled { … }")
+    .with_hint("write plan(banks, …) with banks = grid { … } or banks = sample { … }")
     .placed(place::argument(lua, CALL, 1)))
 }
 

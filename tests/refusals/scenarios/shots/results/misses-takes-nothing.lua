@@ -17,7 +17,7 @@ local set = shots {
     return bank { cut = p.cut }, { speed = p.speed, send = 'line' }
   end,
 }
-expect_shots(set):miss 'lng'
--- refused at 20:24 `'lng'`
--- what miss takes must be "long", "short", "left" or "right", not the text "lng"
--- hint: did you mean "long"?
+expect(set):misses 'long'
+-- refused at 20:20 `'long'`
+-- `misses` takes nothing
+-- hint: write `goes` to say which way

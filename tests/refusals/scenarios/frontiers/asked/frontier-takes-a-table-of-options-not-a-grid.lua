@@ -1,6 +1,5 @@
 local hall = equipment 'harbour-hall'
-local ratio = rule.linear { slope = 2.2, name = 'ratio' }
-local banks = sweep {
+local banks = grid {
   equipment = hall,
   rail_model = 'nose-only',
   contact = { 2, 2.5 },
@@ -8,6 +7,7 @@ local banks = sweep {
   speed = span(mps(1), mps(8), mps(0.5)),
   spin = 'stun',
 }
-expect(ratio)
--- refused at 11:8 `ratio`
--- what expect takes must be a map, a frontier or a selection of one, not a rule
+frontier(banks)
+-- refused at 10:1 `frontier`
+-- frontier takes a table of options, not a grid
+-- hint: write frontier { banks = … }

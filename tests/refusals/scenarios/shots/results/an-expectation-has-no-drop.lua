@@ -17,6 +17,7 @@ local set = shots {
     return bank { cut = p.cut }, { speed = p.speed, send = 'line' }
   end,
 }
-expect_shots(7)
--- refused at 20:14 `7`
--- what expect_shots takes must be a sweep of shots or a selection of it, not a plain number
+expect(set):drop()
+-- refused at 20:13 `drop`
+-- an expectation has no `drop`
+-- hint: `drop` is now called `drops`

@@ -1,6 +1,6 @@
 local hall = equipment 'harbour-hall'
 local ratio = rule.linear { slope = 2.2, name = 'ratio' }
-local banks = sweep {
+local banks = grid {
   equipment = hall,
   rail_model = 'nose-only',
   contact = { 2, 2.5 },
@@ -10,4 +10,4 @@ local banks = sweep {
 }
 frontier { banks = hall, rule = ratio, along = 'speed', tolerance = mps(1) }
 -- refused at 11:12 `banks`
--- `banks` must be a sweep, not an equipment
+-- `banks` must be a grid, not an equipment

@@ -4,14 +4,14 @@ use super::lines::fits;
 use crate::lua::options::{Options, choice, text};
 use crate::picture::{LinesPicture, NumericAxis, Series};
 use crate::record::Picture;
-use crate::scenario::between::BetweenObject;
+use crate::scenario::rule_ways::WaysReport;
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
 use railproof_engine::rule::BetweenRow;
 
 type Of = fn(&BetweenRow) -> f64;
 
-pub fn draw_lines(lua: &Lua, this: &BetweenObject, argument: Value) -> mlua::Result<()> {
+pub fn draw_lines(lua: &Lua, this: &WaysReport, argument: Value) -> mlua::Result<()> {
     const ALONG: &[(&str, (Of, &str))] = &[
         ("contact", (|row| row.contact, "contact number")),
         ("from_line", (|row| row.from_line, "distance from the nearest known line")),

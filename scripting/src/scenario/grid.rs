@@ -1,4 +1,4 @@
-//! `sweep { … }`: every input as a value, a list or a span becomes the axes of a plan.
+//! `grid { … }`: every input as a value, a list or a span becomes the axes of a plan.
 
 use super::axis_text::AxisText;
 use super::equipment::EquipmentObject;
@@ -6,7 +6,7 @@ use super::inputs::{
     Keys, NumberOf, SpeedOf, SpinWord, Written, input_keys, models, pockets, rails, same,
 };
 use super::members;
-use super::sampled::{RangeOf, is_range, range};
+use super::sample::{RangeOf, is_range, range};
 use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
 use crate::fault::Fault;
@@ -18,7 +18,7 @@ use std::rc::Rc;
 
 static KEYS: Keys = Keys::new(|| input_keys(&["name"]));
 
-/// A sweep in a script's hands.
+/// A grid in a script's hands.
 #[derive(Debug, Clone)]
 pub struct Banks(pub Rc<Swept>);
 
@@ -35,9 +35,9 @@ pub struct Swept {
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
-        "sweep",
+        "grid",
         lua.create_function(|lua, argument: Value| {
-            let options = Options::open(lua, "sweep", &argument, &KEYS)?;
+            let options = Options::open(lua, "grid", &argument, &KEYS)?;
             let (plan, texts) = read_plan(&options)?;
             check_tables(&options, &plan)?;
             let name = if options.has("name") {
@@ -81,7 +81,7 @@ pub fn read_axes(options: &Options, ranges: Ranges) -> Result<(Vec<Axis>, Vec<Ax
                 let key = input.name();
                 let message = format!("`{key}` is a range, and a grid needs values");
                 return Err(options.complain(key, message).with_hint(
-                    "give a list or span(first, last, step), or spread points with sampled { … }",
+                    "give a list or span(first, last, step), or spread points with sample { … }",
                 ));
             }
             axes.push(range_axis(options, input)?);
@@ -231,14 +231,14 @@ const MEMBERS: &[&str] = &["count"];
 
 impl UserData for Banks {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
-        fields.add_meta_field("__type", "sweep");
+        fields.add_meta_field("__type", "grid");
     }
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
         methods.add_method("count", |_, this, ()| Ok(this.0.plan.size() as f64));
         methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
-            Ok(format!("a sweep of {} points", this.0.plan.size()))
+            Ok(format!("a grid of {} points", this.0.plan.size()))
         });
-        members::only(methods, "a sweep", MEMBERS);
+        members::only(methods, "a grid", MEMBERS);
     }
 }

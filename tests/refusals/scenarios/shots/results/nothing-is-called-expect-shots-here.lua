@@ -14,9 +14,10 @@ end
 local set = shots {
   over = { cut = { degrees(0), degrees(10) }, speed = { mps(3), mps(4) }, word = { 'a', 'b' } },
   shot = function(p)
-    return bank { cut = p.cut }, { speed = p.speed, send = 'line' }
+    return bank { cut = p.cut }, { speed = p.speed, along = 'line' }
   end,
 }
-expect_shot(set)
--- refused at 20:13 `set`
--- what expect_shot takes must be a shot, not a sweep of shots
+expect_shots(7)
+-- refused at 20:1 `expect_shots`
+-- nothing is called `expect_shots` here
+-- hint: `expect_shots` is now called `expect`

@@ -17,6 +17,6 @@ local set = shots {
     return bank { cut = p.cut }, { speed = p.speed, send = 'line' }
   end,
 }
-expect_shots(set):share_made_within(0.9, 0.1)
--- refused at 20:37 `0.9`
--- `share_made_within` takes the lower bound first
+expect(set):ranks_first 'x'
+-- refused at 20:13 `ranks_first`
+-- `ranks_first` is for maps of banks

@@ -1,5 +1,6 @@
 local hall = equipment 'harbour-hall'
-local banks = sweep {
+local ratio = rule.linear { slope = 2.2, name = 'ratio' }
+local banks = grid {
   equipment = hall,
   rail_model = 'nose-only',
   contact = { 2, 2.5 },
@@ -7,7 +8,6 @@ local banks = sweep {
   speed = span(mps(1), mps(8), mps(0.5)),
   spin = 'stun',
 }
-frontier(banks)
--- refused at 10:1 `frontier`
--- frontier takes a table of options, not a sweep
--- hint: write frontier { banks = … }
+expect(ratio)
+-- refused at 11:8 `ratio`
+-- what expect takes must be a map, shots, a shot, a frontier or a selection of one, not a rule

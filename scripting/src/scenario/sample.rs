@@ -1,9 +1,9 @@
-//! `sampled { … }`: points spread over ranges instead of a grid, and `between(low, high)`, a range.
+//! `sample { … }`: points spread over ranges instead of a grid, and `from_to(low, high)`, a range.
 
+use super::grid::{Ranges, read_axes};
 use super::inputs::{Keys, Written, input_keys};
 use super::members;
 use super::session::Session;
-use super::sweep::{Ranges, read_axes};
 use super::table_checks::{check_tables, placed_at_key};
 use crate::fault::Fault;
 use crate::lua::options::{Kind, Mismatch, Options, choice, whole_number};
@@ -18,47 +18,47 @@ static KEYS: Keys = Keys::new(|| input_keys(&["points", "how", "seed", "name"]))
 
 /// A sample in a script's hands.
 #[derive(Debug, Clone)]
-pub struct Sample(pub Rc<Sampled>);
+pub struct Sample(pub Rc<SamplePlan>);
 
-/// A sampled plan.
+/// A plan of spread points.
 #[derive(Debug)]
-pub struct Sampled {
+pub struct SamplePlan {
     /// The plan.
     pub plan: Plan,
     /// What files of its rows are called; `None` for a default.
     pub name: Option<String>,
 }
 
-/// `between(low, high)`: the two ends as they were written.
+/// `from_to(low, high)`: the two ends as they were written.
 #[derive(Debug, Clone)]
-struct Between {
+struct FromTo {
     low: Value,
     high: Value,
 }
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
-    into.raw_set("between", lua.create_function(between)?)?;
-    into.raw_set("sampled", lua.create_function(sampled)?)
+    into.raw_set("from_to", lua.create_function(from_to)?)?;
+    into.raw_set("sample", lua.create_function(sample)?)
 }
 
-fn between(lua: &Lua, (low, high): (Value, Value)) -> mlua::Result<Between> {
+fn from_to(lua: &Lua, (low, high): (Value, Value)) -> mlua::Result<FromTo> {
     for (at, value) in [&low, &high].into_iter().enumerate() {
         if plain_number(value).is_none() && quantity::of_value(value).is_none() {
             return Err(Fault::bad_input(format!(
-                "between takes two numbers or quantities, not {}",
+                "from_to takes two numbers or quantities, not {}",
                 kind_of(value)
             ))
-            .with_hint("write between(1, 4) or between(mps(2), mps(6))")
-            .placed(place::argument(lua, "between", at + 1))
+            .with_hint("write from_to(1, 4) or from_to(mps(2), mps(6))")
+            .placed(place::argument(lua, "from_to", at + 1))
             .into());
         }
     }
-    Ok(Between { low, high })
+    Ok(FromTo { low, high })
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-fn sampled(lua: &Lua, argument: Value) -> mlua::Result<Sample> {
-    let options = Options::open(lua, "sampled", &argument, &KEYS)?;
+fn sample(lua: &Lua, argument: Value) -> mlua::Result<Sample> {
+    let options = Options::open(lua, "sample", &argument, &KEYS)?;
     let hows: Vec<(&'static str, Sampling)> =
         Sampling::ALL.into_iter().map(|how| (how.name(), how)).collect();
     let how = options.optional("how", choice(&hows))?.unwrap_or(Sampling::Sobol);
@@ -70,7 +70,7 @@ fn sampled(lua: &Lua, argument: Value) -> mlua::Result<Sample> {
     check_tables(&options, &plan)?;
     let name =
         if options.has("name") { Some(Session::of(lua)?.name(&options, "sample")?) } else { None };
-    Ok(Sample(Rc::new(Sampled { plan, name })))
+    Ok(Sample(Rc::new(SamplePlan { plan, name })))
 }
 
 /// Reads a range whose ends are of a kind.
@@ -81,12 +81,12 @@ impl<K: Kind<Output = Written>> Kind for RangeOf<K> {
     type Output = (Written, Written);
 
     fn expected(&self) -> String {
-        format!("between two of: {}", self.0.expected())
+        format!("from_to of two of: {}", self.0.expected())
     }
 
     fn read(&self, value: &Value) -> Result<Self::Output, Mismatch> {
         let ends = match value {
-            Value::UserData(object) => object.borrow::<Between>().ok(),
+            Value::UserData(object) => object.borrow::<FromTo>().ok(),
             _ => None,
         };
         let Some(ends) = ends else {
@@ -98,7 +98,7 @@ impl<K: Kind<Output = Written>> Kind for RangeOf<K> {
 
 /// True for a range.
 pub fn is_range(value: &Value) -> bool {
-    matches!(value, Value::UserData(object) if object.is::<Between>())
+    matches!(value, Value::UserData(object) if object.is::<FromTo>())
 }
 
 /// The values of a range.
@@ -106,7 +106,7 @@ pub fn range(low: &Written, high: &Written) -> Values {
     Values::Range(Span { low: low.si, high: high.si })
 }
 
-impl UserData for Between {
+impl UserData for FromTo {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "range");
     }

@@ -1,4 +1,4 @@
-//! `rule.between { … }`: how wrong each way of going between known lines is.
+//! `rule.ways { … }`: how wrong each way of going between known lines is.
 
 use super::draw;
 use super::members;
@@ -15,7 +15,7 @@ use std::rc::Rc;
 
 /// A report in a script's hands.
 #[derive(Debug, Clone)]
-pub struct BetweenObject(pub Rc<BetweenReport>);
+pub struct WaysReport(pub Rc<BetweenReport>);
 
 /// What the ways are measured against.
 #[derive(Debug, Clone)]
@@ -49,10 +49,10 @@ impl Kind for StartsOrRule {
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-pub fn between(lua: &Lua, argument: Value) -> mlua::Result<BetweenObject> {
+pub fn ways(lua: &Lua, argument: Value) -> mlua::Result<WaysReport> {
     const KEYS: &[&str] =
         &["equipment", "lines", "reading", "ratio", "reference", "contact", "rail", "pocket"];
-    let options = Options::open(lua, "between", &argument, KEYS)?;
+    let options = Options::open(lua, "ways", &argument, KEYS)?;
     let geometry = geometry_of(&options)?;
     let ratio = options.required("ratio", number())?;
     let lines = options.required("lines", list(TwoNumbers))?;
@@ -70,7 +70,7 @@ pub fn between(lua: &Lua, argument: Value) -> mlua::Result<BetweenObject> {
             .complain("reference", "the reference has no start number at any of these contacts")
             .into());
     }
-    Ok(BetweenObject(Rc::new(report)))
+    Ok(WaysReport(Rc::new(report)))
 }
 
 /// The contacts and the start number that the reference has for each.
@@ -83,7 +83,7 @@ fn references(
     match reference {
         Reference::Rule(rule) => {
             let contacts = contacts.ok_or_else(|| {
-                options.complain_of_call("with a rule as reference, between needs `contact`")
+                options.complain_of_call("with a rule as reference, ways needs `contact`")
             })?;
             let start = |contact: &f64| {
                 rule.0
@@ -132,7 +132,7 @@ fn references(
 const MEMBERS: &[&str] = &["rows", "worst", "without_exact", "draw_lines"];
 const ROW: &[&str] = &["contact", "from_line", "exact", "interpolated", "proportional", "parallel"];
 
-impl UserData for BetweenObject {
+impl UserData for WaysReport {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "report between lines");
         fields.add_field_method_get("without_exact", |lua, this| {
@@ -156,12 +156,12 @@ impl UserData for BetweenObject {
             Ok(list)
         });
         methods.add_method("worst", worst);
-        methods.add_method("draw_lines", draw::between::draw_lines);
+        methods.add_method("draw_lines", draw::rule_ways::draw_lines);
         members::only(methods, "a report between lines", MEMBERS);
     }
 }
 
-fn worst(lua: &Lua, this: &BetweenObject, (): ()) -> mlua::Result<Table> {
+fn worst(lua: &Lua, this: &WaysReport, (): ()) -> mlua::Result<Table> {
     const WAYS: &[&str] = &["interpolated", "proportional", "parallel"];
     let (interpolated, proportional, parallel) = this.0.worst();
     let table = lua.create_table()?;

@@ -1,0 +1,55 @@
+//! Whether a rule ranks first.
+
+use super::claims::percent;
+use super::{Expected, Found, argument};
+use crate::fault::{Fault, nearest};
+use crate::lua::place::{self, Placed};
+use crate::scenario::ranking::standings;
+use crate::scenario::session::fault_here;
+use crate::scenario::wanted::RuleName;
+use mlua::{Lua, Value};
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn ranks_first(lua: &Lua, this: &Expected, rule: Value) -> mlua::Result<Expected> {
+    const CALL: &str = "ranks_first";
+    let wanted = argument(lua, CALL, 1, &rule, RuleName)?;
+    let map = this.map(lua, CALL)?;
+    let picked = &map.picked;
+    if picked.kept_rules.len() < 2 {
+        return Err(
+            fault_here(lua, CALL, "there is only one rule here, so nothing is ranked").into()
+        );
+    }
+    let name = |place: usize| picked.rules.get(place).map_or("", String::as_str);
+    let names: Vec<&str> = picked.kept_rules.iter().map(|place| name(*place)).collect();
+    if !names.contains(&wanted.as_str()) {
+        let hint = match nearest(&wanted, names.iter().copied()) {
+            Some(near) => format!("did you mean \"{near}\"?"),
+            None => format!("the rules: {}", names.join("; ")),
+        };
+        return Err(Fault::bad_input(format!("no rule is called \"{wanted}\" here"))
+            .with_hint(hint)
+            .placed(place::argument(lua, CALL, 1))
+            .into());
+    }
+    let standings = standings(map);
+    let order = |a: &railproof_engine::sweep::RuleStanding| {
+        (a.summary.share_holding(), a.summary.rms_miss_m)
+    };
+    let tied = standings.len() > 1 && order(&standings[0]) == order(&standings[1]);
+    let first = standings.first().is_some_and(|standing| name(standing.rule) == wanted);
+    let listed: Vec<String> = standings
+        .iter()
+        .map(|standing| {
+            format!(
+                "{} {} (RMS {:.1} mm)",
+                name(standing.rule),
+                percent(standing.summary.share_holding()),
+                1e3 * standing.summary.rms_miss_m
+            )
+        })
+        .collect();
+    let tie = if tied { "; the first two are tied" } else { "" };
+    let found = Found { held: first && !tied, words: format!("{}{tie}", listed.join(", then ")) };
+    this.record(lua, CALL, &format!("{wanted} ranks first"), found)
+}

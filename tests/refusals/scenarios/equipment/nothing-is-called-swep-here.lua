@@ -1,4 +1,0 @@
-swep {}
--- refused at 1:1 `swep`
--- nothing is called `swep` here
--- hint: did you mean `sweep`?

@@ -1,6 +1,0 @@
-local hall = equipment 'harbour-hall'
-local ratio = rule.linear { slope = 2.2, name = 'ratio' }
-local banks = sweep { equipment = hall, contact = { 1, 2 }, speed = mps(3) }
-rule.lines { lines = { {2, 3} }, between = 'parallel', ratio = 2 }
--- refused at 4:56 `ratio`
--- `ratio` means nothing with between = "parallel"

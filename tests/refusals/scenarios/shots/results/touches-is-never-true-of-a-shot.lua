@@ -1,0 +1,23 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    equipment = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+local set = shots {
+  over = { cut = { degrees(0), degrees(10) }, speed = { mps(3), mps(4) }, word = { 'a', 'b' } },
+  shot = function(p)
+    return bank { cut = p.cut }, { speed = p.speed, along = 'line' }
+  end,
+}
+expect(set):touches()
+-- refused at 20:13 `touches`
+-- `touches` is never true of a shot
+-- hint: of a shot you may say: drops, misses, goes, rattles_out, scratches
