@@ -14,7 +14,7 @@ end
 local set = shots {
   over = { cut = { degrees(0), degrees(10) }, speed = { mps(3), mps(4) }, word = { 'a', 'b' } },
   shot = function(p)
-    return bank { cut = p.cut }, { speed = p.speed, along = 'line' }
+    return bank { cut = p.cut }, { speed = p.speed, send = 'line' }
   end,
 }
 expect(set):share_within(0.9, 0.1)
