@@ -14,8 +14,8 @@ use crate::verdict::{Verdict, arrival};
 pub struct Compensation {
     /// The stroke.
     pub stroke: Stroke,
-    /// How far its aim is from that which puts the line of centres on the wanted line, towards a
-    /// thinner hit, rad.
+    /// The angle from the aim that puts the line of centres on the wanted line to this aim, rad;
+    /// positive towards a thinner hit.
     pub overcut_rad: f64,
     /// The same at the object ball, m: how much the cue ball's way passes it further out.
     pub overcut_at_ball_m: f64,
@@ -128,11 +128,11 @@ pub struct Played {
     pub verdict: Verdict,
     /// The aims around it that make the bank, rad; `None` when it does not itself.
     pub aims: Option<Interval>,
-    /// How the miss changes with the aim, m per rad; `None` where the way changes abruptly.
+    /// The change of the miss with the aim, m per rad; `None` where the way changes abruptly.
     pub miss_per_aim_m_rad: Option<f64>,
-    /// How the miss changes with the speed, m per m/s.
+    /// The change of the miss with the speed, m per m/s.
     pub miss_per_speed_s: Option<f64>,
-    /// How the miss changes with the tip's offset to the side, m per ball radius.
+    /// The change of the miss with the tip's offset to the side, m per ball radius.
     pub miss_per_side_m: Option<f64>,
 }
 

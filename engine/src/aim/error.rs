@@ -63,7 +63,7 @@ pub enum NoAim {
         "no aim that hits the object ball does it: the nearest is still {off_mrad:.2} mrad off"
     )]
     OutOfReach {
-        /// What is left at the best aim, mrad.
+        /// The error left at the best aim, mrad.
         off_mrad: f64,
     },
     /// Gearing asks for more side than the tip can give.

@@ -65,9 +65,9 @@ fn meets_after(shot: &Shot, rails: &[Rail]) -> bool {
     false
 }
 
-/// How far the cue ball's way, once it has come off just these rails, passes the object ball's centre,
-/// as a share of the contact distance; positive when it passes on the left of it. Also for ways that
-/// pass without a touch.
+/// The distance at which the cue ball's way, once it has come off just these rails, passes the object
+/// ball's centre, as a share of the contact distance; positive when it passes on the left of it. Ways
+/// that pass without a touch have one too.
 fn passes_at(setup: &Setup<'_>, shot: &Shot, rails: &[Rail]) -> Option<f64> {
     let mut rails = rails.iter();
     let mut wanted = rails.next();

@@ -23,7 +23,7 @@ pub struct Aim {
 }
 
 impl Aim {
-    /// How far the aim is from the geometric one, against the clock, rad.
+    /// The angle from the geometric aim to this one, against the clock, rad.
     pub fn correction_rad(&self) -> f64 {
         let turn = self.stroke.aim_rad - self.geometric_aim_rad;
         libm::atan2(libm::sin(turn), libm::cos(turn))

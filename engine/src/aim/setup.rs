@@ -44,7 +44,7 @@ pub struct LineSetup {
     pub off_rail_m: f64,
     /// Distance from the cue ball to the place where it hits, m.
     pub cue_distance_m: f64,
-    /// How much the object ball is cut, rad: positive is outside, negative inside, 0 is straight.
+    /// The cut of the object ball, rad: positive is outside, negative inside, 0 is straight.
     pub cut_rad: f64,
 }
 

@@ -58,7 +58,7 @@ pub(super) fn ruled(bank: &Bank, line: Line) -> Meeting {
     }
 }
 
-/// What a stun ball on that way has at the rail, at the reference speed.
+/// The values of a stun ball on that way at the rail, at the reference speed.
 pub(super) fn stated(bank: &Bank, ruled: Meeting) -> Values {
     let normal_m_s = REFERENCE_SPEED_M_S * ruled.way.y;
     Values {

@@ -7,9 +7,10 @@ use thiserror::Error;
 pub enum Cause {
     /// The way the ball is sent, against the rule's line, rad; positive further along the rail.
     Aim,
-    /// How far squirt turned the object ball's way, rad; as for the aim.
+    /// The angle by which squirt turned the object ball's way, rad; its sign is that of the aim.
     Squirt,
-    /// How far the cue ball's friction turned it off the line of centres, rad; as for the aim.
+    /// The angle by which the cue ball's friction turned it off the line of centres, rad; its sign is that
+    /// of the aim.
     Throw,
     /// Where and at which angle the ball met the rail: the angle from the rail's normal, rad.
     Line,
@@ -19,11 +20,11 @@ pub enum Cause {
     Side,
     /// The restitution that acted.
     Restitution,
-    /// How far the ball went along the rail while that held it, m.
+    /// The distance that the ball went along the rail while the rail held it, m.
     Carry,
     /// The speed off the rail, m/s, by which the ball slides on, and its path bends, later.
     Bend,
-    /// What else differs between two tables; it has no number.
+    /// Every other difference between two tables; it has no number.
     Table,
 }
 
@@ -85,15 +86,15 @@ pub struct Attribution {
     /// The miss with every cause at its reference, m: that of the line itself, or of the bank that
     /// this one is compared with.
     pub remainder_m: f64,
-    /// What each cause adds, in the order in which they act; together with the remainder they make
-    /// the miss.
+    /// The share of each cause, in the order in which the causes act; the remainder and the shares add up
+    /// to the miss.
     pub shares: Vec<Share>,
 }
 
 /// A part of a miss.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Part {
-    /// What the line itself misses by, m.
+    /// The miss of the line itself, m.
     Itself(f64),
     /// A cause.
     Cause(Share),
@@ -128,7 +129,7 @@ impl Attribution {
         strongest(self.miss_m, itself.chain(together).chain(causes.map(Part::Cause)))
     }
 
-    /// What aim, squirt and throw make together, m, where one works against another.
+    /// The sum of aim, squirt and throw, m, where one works against another.
     pub fn sent_off_m(&self) -> Option<f64> {
         let sending = || self.shares.iter().filter(|share| share.cause.sends_off());
         let goes = |sign: f64| sending().any(|share| sign * share.share_m >= LEAST_NAMED_M);

@@ -18,7 +18,7 @@ pub(super) struct Meeting {
     pub way: Vec2,
 }
 
-/// What of a bank decides its miss, from the rail on.
+/// The values of a bank that decide its miss, from the rail on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Values {
     /// Level spin at the rail as R·w/v: forward (natural roll is 1) and about the travel.
@@ -141,7 +141,7 @@ fn miss_after(bank: &Bank, meeting: Meeting, values: &Values, rebound: &Rebound)
     miss_on_way(bank.geometry(), &Path::new(state, cloth))
 }
 
-/// How far the rail carries the ball along, m.
+/// The distance that the rail carries the ball along, m.
 fn carried_m(meeting: Meeting, rebound: &Rebound, held_m: f64) -> f64 {
     0.5 * (meeting.way.x + rebound.velocity.x) * held_m
 }

@@ -21,7 +21,7 @@ pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Op
     (at_rest(geometry, path, Ending::StoppedBeforeMouth), None)
 }
 
-/// How a way ends that never comes to the rail it was meant for.
+/// The end of a way that never comes to the rail it was meant for.
 pub(super) fn short_of_rail(geometry: &BankGeometry, path: &Path) -> Ending {
     let Mouth { outward, midpoint, .. } = geometry.mouth;
     let crossing_s = path.first_crossing(outward, outward.dot(midpoint), 0.0);
@@ -36,7 +36,7 @@ pub(super) fn short_of_rail(geometry: &BankGeometry, path: &Path) -> Ending {
     }
 }
 
-/// How a way ends that would cross the rail's line beyond the rail's own ends, at `until_s`.
+/// The end of a way that would cross the rail's line beyond the rail's own ends, at `until_s`.
 pub(super) fn way_to_corner(geometry: &BankGeometry, path: &Path, until_s: f64) -> Option<Ending> {
     first_side(geometry, path, until_s).map(|(side, place)| met(geometry, side, place))
 }
@@ -57,7 +57,7 @@ fn at_rest(geometry: &BankGeometry, path: &Path, stopped: fn(Vec2) -> Ending) ->
         .map_or(Ending::NoRoom, |(time_s, side)| Ending::OtherRail(side, position_at(path, time_s)))
 }
 
-/// How a way ends that crosses the mouth line before it meets any side.
+/// The end of a way that crosses the mouth line before it meets any side.
 fn ending_on_mouth_line(geometry: &BankGeometry, arrival: &Arrival) -> Ending {
     let mouth = &geometry.mouth;
     let place = arrival.state.position;
@@ -214,7 +214,7 @@ fn opening_at(geometry: &BankGeometry, side: Side, place: Vec2) -> Option<crate:
         .map(|opening| opening.pocket)
 }
 
-/// How a way ends that meets this side here.
+/// The end of a way that meets this side here.
 pub(super) fn met(geometry: &BankGeometry, side: Side, place: Vec2) -> Ending {
     match opening_at(geometry, side, place) {
         Some(pocket) if pocket != geometry.pocket => Ending::OtherPocket(pocket, place),

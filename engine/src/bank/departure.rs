@@ -15,7 +15,7 @@ impl Stretch {
     /// The stretch around the place where a ball reaches the rail.
     ///
     /// # Errors
-    /// What it meets there if that is no cushion.
+    /// The end of the way, if the ball meets no cushion there.
     pub(super) fn around(geometry: &BankGeometry, place: Vec2) -> Result<Self, Ending> {
         let (mut low_m, mut high_m) = (geometry.low_groove_m, geometry.high_groove_m);
         let along_m = place.x;
@@ -68,8 +68,8 @@ impl Stretch {
         (to_m < self.low_m || to_m > self.high_m).then(|| self.left_by(geometry, to_m))
     }
 
-    /// How the way of a ball ends that is held past this stretch. Where a pocket opens it has lost the
-    /// cushion and is still on its way in, so it goes into that pocket from the cushion's end; past the
+    /// The end of the way of a ball that is held past this stretch. Where a pocket opens, the ball has lost
+    /// the cushion and is still on its way in, so it goes into that pocket from the cushion's end. Past the
     /// rail's whole length it meets the rail there.
     #[cold]
     fn left_by(self, geometry: &BankGeometry, to_m: f64) -> Ending {

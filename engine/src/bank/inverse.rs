@@ -106,7 +106,7 @@ fn bracket(
     Err((guess.min(here.0), guess.max(here.0), Verdict::OtherRail))
 }
 
-/// How much the aim may be off before the bank no longer holds.
+/// The error of the aim, to either side, with which the bank still holds.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AimMargin {
     /// Turn towards long, rad.
@@ -119,8 +119,8 @@ pub struct AimMargin {
     pub short_diamonds: f64,
 }
 
-/// How far the line may be turned about the ball's place, to either side, while the bank holds
-/// (the first place where it breaks, looked for in steps of 0.25 mrad).
+/// The angles by which the line may be turned about the ball's place, to either side, while the bank
+/// holds (the first place where it breaks, looked for in steps of 0.25 mrad).
 ///
 /// # Errors
 /// [`NoAnswer::DoesNotHold`] when it does not hold as it is, or a refused launch.

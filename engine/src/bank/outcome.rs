@@ -1,4 +1,4 @@
-//! What became of a bank.
+//! The outcome of a bank.
 
 use crate::motion::BallState;
 use crate::rail::{BankGeometry, Pocket, Side};
@@ -23,7 +23,7 @@ impl Direction {
     }
 }
 
-/// What the rule did, in one word.
+/// The verdict on the rule, in one word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Verdict {
     /// The ball clears both mouth points.
@@ -161,7 +161,7 @@ pub struct AtRail {
 pub struct Rebounded {
     /// Its state as it leaves.
     pub state: BallState,
-    /// How long the rail held it, s.
+    /// The contact time with the rail, s.
     pub held_s: f64,
     /// Where it left the rail, diamonds (groove reading).
     pub departure: f64,
@@ -317,8 +317,8 @@ impl Rebounded {
         libm::atan2(along, -velocity.y)
     }
 
-    /// How much the path turns between the cushion and the roll, rad; positive is longer (further
-    /// along the rail).
+    /// The angle by which the path turns between the cushion and the roll, rad; positive is longer
+    /// (further along the rail).
     pub fn bend_rad(&self, incoming: Vec2) -> f64 {
         let along = |v: Vec2| if incoming.x > 0.0 { v.x } else { -v.x };
         libm::atan2(along(self.rolling_velocity), -self.rolling_velocity.y)

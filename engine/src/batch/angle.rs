@@ -6,7 +6,7 @@
 use super::lane::select;
 use core::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI};
 
-/// What π has beyond its nearest number.
+/// The difference between π and its nearest number.
 const PI_REST: f64 = 1.224_646_799_147_353_2e-16;
 
 /// Below this the cosine is 1 to rounding.

@@ -1,4 +1,4 @@
-//! What the cushion gives back.
+//! The rebound from the cushion.
 
 use super::lane::{BLOCK, Column, Mask, select};
 use super::table::Table;

@@ -1,4 +1,4 @@
-//! What goes in: one column for each input of a bank.
+//! The inputs: one column for each input of a bank.
 
 use crate::bank::Launch;
 use crate::rail::Line;
@@ -37,7 +37,7 @@ impl Inputs {
         }
     }
 
-    /// How many banks: the length of the shortest column.
+    /// The number of banks: the length of the shortest column.
     pub fn len(&self) -> usize {
         self.columns().into_iter().map(<[f64]>::len).min().unwrap_or(0)
     }

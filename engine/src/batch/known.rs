@@ -1,9 +1,9 @@
-//! What is known of a block of banks.
+//! The numbers kept about a block of banks.
 
 use super::lane::{BLOCK, Column, Mask};
 use crate::bank::Verdict;
 
-/// What every caller wants to know about a block.
+/// The numbers of a block that every caller wants.
 pub(super) struct Short {
     pub(super) verdict: [Verdict; BLOCK],
     pub(super) flagged: Mask,

@@ -1,7 +1,7 @@
 //! Arithmetic of one lane without branches, so that the compiler plays several lanes at once.
 
-/// How many banks a block holds: a multiple of every width, and few enough that all that is known
-/// about them stays in the fastest cache.
+/// The number of banks in a block: a multiple of every width, and few enough that all numbers kept
+/// about them stay in the fastest cache.
 pub(super) const BLOCK: usize = 64;
 
 /// A number of each bank of a block.

@@ -38,7 +38,7 @@ pub(super) struct Leg {
 }
 
 impl Stretch {
-    /// How far past the line n·p = `offset_m` it is.
+    /// The distance past the line n·p = `offset_m`.
     #[inline(always)]
     pub(super) fn past(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> Past {
         Past {

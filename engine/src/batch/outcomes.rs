@@ -1,4 +1,4 @@
-//! What comes out: one column for each number of an outcome.
+//! The outcomes: one column for each number of an outcome.
 
 use super::known::{Extra, Short};
 use crate::bank::{Outcome, Verdict};
@@ -12,8 +12,8 @@ pub enum Wanted {
     Verdicts,
 }
 
-/// What became of many banks, one entry each in every column that was wanted; what a bank has not is
-/// not a number.
+/// The outcomes of many banks, one entry each in every column that was wanted. A number that a bank has not
+/// is NaN.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Outcomes {
     /// The verdicts.
@@ -34,7 +34,7 @@ pub struct Outcomes {
     pub contact_at_rail: Vec<f64>,
     /// When, s from the launch.
     pub time_at_rail_s: Vec<f64>,
-    /// How fast, m/s.
+    /// Speed there, m/s.
     pub speed_at_rail_m_s: Vec<f64>,
     /// With which fraction of natural roll.
     pub roll_at_rail: Vec<f64>,
@@ -42,7 +42,7 @@ pub struct Outcomes {
     pub incidence_rad: Vec<f64>,
     /// Where it left the rail, diamonds (groove reading).
     pub departure: Vec<f64>,
-    /// How fast it left, m/s.
+    /// Speed at which it left, m/s.
     pub rebound_speed_m_s: Vec<f64>,
     /// At which angle from the rail's normal, rad.
     pub rebound_angle_rad: Vec<f64>,
@@ -50,14 +50,14 @@ pub struct Outcomes {
     pub restitution: Vec<f64>,
     /// When it came to the mouth line, s from the rail.
     pub arrival_time_s: Vec<f64>,
-    /// How fast, m/s.
+    /// Speed there, m/s.
     pub arrival_speed_m_s: Vec<f64>,
 }
 
 const NO_NUMBER: f64 = f64::NAN;
 
 impl Outcomes {
-    /// How many banks.
+    /// The number of banks.
     pub fn len(&self) -> usize {
         self.verdict.len()
     }

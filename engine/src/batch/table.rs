@@ -44,7 +44,7 @@ impl Edge {
     }
 }
 
-/// What the lanes need to know about a bank's table.
+/// The numbers of a bank's table that the lanes read.
 pub(super) struct Table {
     pub(super) model: RailModel,
     pub(super) contact: CushionContact,

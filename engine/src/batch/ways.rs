@@ -2,7 +2,7 @@
 
 use super::lane::{BLOCK, Column, Mask};
 
-/// What was met, a code for each bank.
+/// The thing met, as a code for each bank.
 pub(super) type Met = [u8; BLOCK];
 /// Nothing.
 pub(super) const NONE: u8 = 0;
@@ -11,7 +11,7 @@ pub(super) const NONE: u8 = 0;
 pub(super) struct Ways {
     /// Up to when a side may be met: the mouth line, or rest.
     pub(super) until_s: Column,
-    /// What it meets before, where only one side comes into question.
+    /// The thing met before, where only one side comes into question.
     pub(super) met: Met,
     /// Sides in question where there are more, one bit each.
     pub(super) sides: [u8; BLOCK],

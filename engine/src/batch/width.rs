@@ -1,4 +1,4 @@
-//! How many lanes at once: chosen when it runs, by what the processor has.
+//! The number of lanes at once, chosen at run time by the instructions that the processor has.
 
 use super::block::play_blocks;
 use super::inputs::Inputs;
@@ -6,10 +6,10 @@ use super::outcomes::{Outcomes, Wanted};
 use super::table::Table;
 use crate::bank::Bank;
 
-/// How wide the processor is worked. The bits are the same at every width.
+/// The width of the instructions. The bits are the same at every width.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Width {
-    /// What every processor of the kind has: two lanes on x86-64.
+    /// The instructions that every processor of the kind has: two lanes on x86-64.
     Plain,
     /// Four lanes.
     Four,

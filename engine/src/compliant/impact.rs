@@ -23,7 +23,7 @@ pub struct CompliantImpact {
     pub contact_began_s: f64,
     /// Its duration, s.
     pub contact_time_s: f64,
-    /// How far the centre went past the groove, m.
+    /// The greatest distance of the centre past the groove, m.
     pub push_in_m: f64,
     /// The restitution that the spring and damper were set for.
     pub restitution: f64,

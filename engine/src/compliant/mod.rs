@@ -1,20 +1,20 @@
 //! The compliant rail model: a bank stepped in time on a general rigid-body solver, with a soft
 //! planar cushion that is resolved while it holds the ball. A second opinion, and labelled so.
 //!
-//! What it is: the ball is a body of rapier2d; every step gets the cloth's force from outside, and
+//! The ball is a body of rapier2d; every step gets the cloth's force from outside, and
 //! the cushion is the solver's own soft contact, a linear spring and damper that can only push.
 //! Square to the rail it is set so that the contact lasts the cushion's contact time and gives back
 //! the cushion's restitution at the speed of arrival; along the rail it grips by Coulomb's law at
 //! the ball's equator.
 //!
-//! What it is not: the nose stands at the height of the centre here, so the ball is not pressed
+//! Limits: the nose stands at the height of the centre here, so the ball is not pressed
 //! into the cloth, the cloth grips during the contact with the ball's weight alone
 //! ([`Cloth::sliding_friction`](crate::equipment::Cloth), never the cushion's own cloth friction),
 //! and spin about a horizontal axis does not touch the cushion. Free motion is exact to rounding
 //! (its forces are constant in each step, and steps end where sliding turns into roll); the contact
 //! is of first order in its step. A bank costs milliseconds, thousands of times a closed form.
 //!
-//! What had to be set for the solver to be faithful (rapier2d 0.36):
+//! Settings that make the solver faithful (rapier2d 0.36):
 //! - one biased pass and no relaxing pass, because the relaxing pass would make the contact rigid;
 //!   no cap on the recovery speed; no contact margin, no continuous detection, no reuse of old
 //!   contacts, no cap on rotation per step;

@@ -44,7 +44,7 @@ impl Softness {
         }
     }
 
-    /// What to pass to a solver that integrates the spring by the implicit Euler rule with this
+    /// The coefficients for a solver that integrates the spring by the implicit Euler rule with this
     /// step, s.
     ///
     /// That rule is v' = v − h·(ω₀²·(x + h·v') + 2ζω₀·v'): its extra term h²·ω₀²·v' acts as a

@@ -44,8 +44,8 @@ impl Approach {
         At { t, f: r.dot(r) - self.distance_squared, c: r.dot(u), bend: u.dot(u) + r.dot(self.a) }
     }
 
-    /// What rounding may put on f near a contact at this time, m²: a few units in the last place of
-    /// the terms of r, times 2D.
+    /// The error that rounding may put on f near a contact at this time, m²: a few units in the last place
+    /// of the terms of r, times 2D.
     pub fn rounding(&self, t: f64) -> f64 {
         let [p, v, a] = self.sizes;
         p + (v + a * t) * t

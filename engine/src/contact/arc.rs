@@ -20,7 +20,7 @@ pub struct Arc {
 }
 
 impl Arc {
-    /// How far a ball's centre is from the circle, m; negative inside. The ends do not count here.
+    /// The distance of a ball's centre from the circle, m; negative inside. The ends do not count here.
     pub fn gap(&self, centre: Vec2) -> f64 {
         (centre - self.centre).norm() - self.radius_m
     }

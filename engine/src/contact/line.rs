@@ -35,7 +35,7 @@ impl Line {
         }
     }
 
-    /// How far a centre is from the line, m; negative behind it. Its ends do not count here.
+    /// The distance of a centre from the line, m; negative behind it. Its ends do not count here.
     pub fn gap(&self, centre: Vec2) -> f64 {
         self.offset_m - self.normal.dot(centre)
     }

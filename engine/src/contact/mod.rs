@@ -24,10 +24,10 @@ pub use between::first_between;
 pub use line::Line;
 pub use within::first_within;
 
-/// How far along an edge, past its end, a contact still counts, m: where two edges join, rounding must
-/// not open a gap between them.
+/// The distance past an edge's end, along the edge, within which a contact still counts, m: where two edges
+/// join, rounding must not open a gap between them.
 pub const JOIN_SLACK_M: f64 = 1e-12;
 
-/// How deep behind an edge that has ends a centre may be and still be said to touch it, m. Rounding
-/// goes no deeper; whatever is deeper is on another side of the thing that the edge belongs to.
+/// The greatest depth behind an edge with ends at which a centre still touches it, m. Rounding goes no
+/// deeper; a deeper centre is on another side of the thing that the edge belongs to.
 pub const DEEPEST_TOUCH_M: f64 = 1e-6;

@@ -37,7 +37,7 @@ impl Round {
         }
     }
 
-    /// How far the cue passes above it, m; negative when it touches it or passes below.
+    /// The distance at which the cue passes above the ball, m; negative when it touches it or passes below.
     pub fn over_it_m(&self, line: &CueLine, turn: (f64, f64)) -> f64 {
         let (above, clear) = self.heights(line, turn);
         clear.map_or(1.0, |clear| above - clear)

@@ -61,7 +61,7 @@ impl CueLine {
         }
     }
 
-    /// How high a point is over the cloth, m.
+    /// The height of a point over the cloth, m.
     pub fn height_over_cloth_m(&self, at: Place) -> f64 {
         at.z + self.radius_m
     }
@@ -86,8 +86,8 @@ impl CueLine {
         self.tip_m.max(self.butt_m)
     }
 
-    /// How far the axis runs above a point, square to it, and how far from the tip the point's foot is
-    /// along it, m.
+    /// The distance of the axis above a point, square to the axis, and the distance along the axis from the
+    /// tip to the point's foot, m.
     pub fn over(&self, at: Place, (sin, cos): (f64, f64)) -> (f64, f64) {
         let above = self.above_m + at.s * sin - at.z * cos;
         (above, at.s * cos + at.z * sin - self.behind_m)

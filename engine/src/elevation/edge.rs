@@ -43,7 +43,7 @@ impl Edge {
         clear(self.from) && clear(self.to)
     }
 
-    /// How far the cue runs above the edge, square to its axis, m; negative when it cuts into what is
+    /// The distance of the cue above the edge, square to its axis, m; negative when it cuts into what is
     /// under the edge, infinite when it is not over it.
     ///
     /// Over a point at y beside the axis the cue's underside is √(r² − y²) below the axis. Along the

@@ -30,7 +30,7 @@ pub enum Over {
 }
 
 impl Over {
-    /// What people call it, where balls and obstacles have no names.
+    /// Its name for people, where balls and obstacles have no names.
     pub fn name(self) -> String {
         match self {
             Self::Cloth => "the cloth".to_owned(),
@@ -47,7 +47,7 @@ impl Over {
 pub struct Room {
     /// The least elevation, rad, of at least what was asked from.
     pub least_rad: f64,
-    /// What asks for it; `None` when a cue at the elevation asked from is clear.
+    /// The thing that asks for it; `None` when a cue at the elevation asked from is clear.
     pub over: Option<Over>,
 }
 

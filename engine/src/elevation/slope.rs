@@ -13,13 +13,13 @@ pub(super) struct Slope {
     pub outward: Vec2,
     /// The nose's height over the cloth, m.
     pub nose_m: f64,
-    /// How much higher the upper edge is, and how far behind, m.
+    /// The height of the upper edge above the lower one, and its distance behind it, m.
     pub rise_m: f64,
     pub behind_m: f64,
 }
 
 impl Slope {
-    /// How far the butt's rim stands over the slope, upright, m; infinite when it ends elsewhere.
+    /// The height of the butt's rim over the slope, upright, m; infinite when it ends elsewhere.
     pub fn room_m(&self, line: &CueLine, turn: (f64, f64)) -> f64 {
         let steepness = self.rise_m / self.behind_m;
         let (rim, height_m) = line.rim_over(self.outward * steepness, turn);

@@ -1,10 +1,10 @@
-//! How balls give back speed to each other, and how they grip.
+//! Restitution and friction between balls.
 
 use super::Parameter;
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
-/// How friction between balls falls with the speed at which their surfaces slip.
+/// The law by which friction between balls falls with the speed at which their surfaces slip.
 ///
 /// Both laws go through the same few measurements and part where there is none: at 2 to 5 m/s of slip
 /// the first gives two times as much and more. Nobody here knows which is right.

@@ -4,7 +4,7 @@ use super::Parameter;
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
-/// How the cloth resists a ball that slides, rolls or spins on the spot.
+/// The cloth's resistance to a ball that slides, rolls or spins on the spot.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Cloth {

@@ -55,9 +55,8 @@ pub struct Cushion {
     pub impact_cloth_friction: Option<f64>,
     /// Speed square to the rail up to which the model has been checked, m/s.
     pub checked_speed_m_s: f64,
-    /// How long a rail holds the ball, s; 0 is the limit of an impulse. Meanwhile the ball goes on
-    /// along the rail (see [`Bank`](crate::bank::Bank)); the compliant model resolves it. Jaws have a
-    /// time of their own.
+    /// Contact time with a rail, s; 0 is the limit of an impulse. Meanwhile the ball goes on along the rail
+    /// (see [`Bank`](crate::bank::Bank)); the compliant model resolves it. Jaws have a time of their own.
     pub contact_time_s: f64,
 }
 

@@ -20,12 +20,12 @@ pub struct Jaws {
     pub corner_radius_m: f64,
     /// Radius of the rounded point at a side pocket, m; 0 is a sharp point.
     pub side_radius_m: f64,
-    /// How far the drop line of a corner stands behind its mouth line, m.
+    /// Distance of a corner's drop line behind its mouth line, m.
     pub corner_shelf_m: f64,
-    /// How far the drop line of a side pocket stands behind its mouth line, m.
+    /// Distance of a side pocket's drop line behind its mouth line, m.
     pub side_shelf_m: f64,
-    /// How long a jaw holds a ball, s; 0 is the limit of an impulse. Its rubber is thin and backed by
-    /// wood, so it lets go much sooner than a rail's.
+    /// Contact time with a jaw, s; 0 is the limit of an impulse. A jaw's rubber is thin and backed by wood,
+    /// so it lets go much sooner than a rail's.
     pub contact_time_s: f64,
 }
 

@@ -42,7 +42,7 @@ pub struct Equipment {
     pub cloth: Cloth,
     /// The cushions, all alike.
     pub cushion: Cushion,
-    /// How balls meet each other, all alike.
+    /// Contact between balls, alike for all of them.
     pub ball_contact: BallContact,
     /// The cue.
     pub cue: Cue,

@@ -16,7 +16,7 @@ pub enum Section {
     Cloth,
     /// The cushions.
     Cushion,
-    /// How balls meet each other.
+    /// Contact between balls.
     BallContact,
     /// The cue.
     Cue,
@@ -65,18 +65,18 @@ impl Section {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct EquipmentNumber(u8);
 
-/// What is known of a number.
+/// The name, range and meaning of a number.
 struct NumberEntry {
     section: Section,
     /// The name in scripts, sweeps and files. In its section of a profile it may be shorter.
     name: &'static str,
     /// In a word or two, as the names of changed equipment say it.
     title: &'static str,
-    /// What it means, as pictures and files say it.
+    /// Meaning, as pictures and files say it.
     meaning: &'static str,
     /// Its key in a profile, kind and range.
     parameter: Parameter,
-    /// What holds where it may be left out altogether.
+    /// The words for its absence, where it may be left out altogether.
     without: Option<&'static str>,
     /// True for a number that the bank of a lone ball depends on: a sweep can vary it.
     is_swept: bool,
@@ -191,7 +191,7 @@ impl EquipmentNumber {
         self.entry().title
     }
 
-    /// What it means.
+    /// Meaning, in a few words.
     pub const fn meaning(self) -> &'static str {
         self.entry().meaning
     }
@@ -201,7 +201,7 @@ impl EquipmentNumber {
         self.entry().parameter
     }
 
-    /// What holds where it may be left out altogether.
+    /// The words for its absence, where it may be left out altogether.
     pub const fn without(self) -> Option<&'static str> {
         self.entry().without
     }

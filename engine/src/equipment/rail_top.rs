@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 pub struct RailTop {
     /// Height over the cloth, m; a rail that is said to be lower than its nose is as high as the nose.
     pub height_m: f64,
-    /// How far it stands behind the nose, m.
+    /// Distance behind the nose, m.
     pub setback_m: f64,
 }
 

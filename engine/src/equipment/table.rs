@@ -16,9 +16,9 @@ pub struct Table {
     pub corner_mouth_m: f64,
     /// Side mouth, point to point, m.
     pub side_mouth_m: f64,
-    /// How far the sights' centres stand behind the nose, m.
+    /// Distance of the sights' centres behind the nose, m.
     pub sight_setback_m: f64,
-    /// How the cushions turn in at the mouths.
+    /// The cushions' ends, where they turn in at the mouths.
     pub jaws: Jaws,
     /// Where the rails are highest.
     #[serde(default = "RailTop::usual")]

@@ -124,7 +124,7 @@ impl<'a> Case<'a> {
     }
 }
 
-/// What a bank's outcome says of the rule.
+/// The verdict and rooms that a bank's outcome gives.
 fn looked(at: f64, outcome: &Outcome) -> Look<Outcome> {
     let rooms =
         outcome.arrival.map(|arrival| [arrival.clearance_long_m, arrival.clearance_short_m]);

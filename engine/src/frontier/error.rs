@@ -19,7 +19,7 @@ pub enum FrontierError {
     NoRange {
         /// The input.
         input: &'static str,
-        /// How many different values it gives, in words.
+        /// The number of different values it gives, in words.
         values: &'static str,
     },
     /// Along and across the same input.

@@ -29,7 +29,7 @@ impl Frontier {
         self.banks_searching + self.banks_explaining
     }
 
-    /// How many times as many banks the dense grid takes.
+    /// The banks of the dense grid, as a multiple of the banks played.
     pub fn saving(&self) -> f64 {
         self.dense_banks as f64 / self.banks_played().max(1) as f64
     }
@@ -44,7 +44,7 @@ pub struct Sheet {
     pub rule: usize,
     /// Its lines, one when nothing was traced over, else in ascending order across.
     pub lines: Vec<FrontierLine>,
-    /// How the intervals hang together from line to line; empty when nothing was traced over.
+    /// Intervals that hang together from line to line; empty when nothing was traced over.
     pub strips: Vec<Strip>,
 }
 
@@ -62,7 +62,7 @@ pub struct FrontierLine {
     pub nearest: Option<(f64, Outcome)>,
 }
 
-/// What was looked at on a line: its certificate.
+/// The looks at a line: its certificate.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Looked {
     /// Every probe, and what they pointed at.
@@ -98,7 +98,7 @@ pub struct Interval {
 pub struct End {
     /// The outermost place where it was seen to hold, SI.
     pub holding: f64,
-    /// What was seen to break next to it; `None` at an end of the range, where it still holds.
+    /// The breaking place next to it; `None` at an end of the range, where it still holds.
     pub breaking: Option<Breaking>,
 }
 
@@ -122,7 +122,7 @@ impl End {
 pub struct Breaking {
     /// The place along the line, SI.
     pub at: f64,
-    /// What became of it. Right at an edge a ball that goes long or short touches that point.
+    /// The outcome there. Right at an edge a ball that goes long or short touches that point.
     pub outcome: Outcome,
     /// The miss as a sum over what differs from the place of the most room, whose miss is the
     /// remainder; for searched lines, where it can be attributed.

@@ -2,8 +2,8 @@
 
 use super::look::Look;
 
-/// How far past its own estimate a dip is reckoned: a dip that would reach zero if it were this
-/// much deeper is looked at.
+/// The factor by which a dip may be deeper than its estimate: a dip that would reach zero if it were
+/// this much deeper is looked at.
 const MISTRUST: f64 = 2.0;
 /// Looks keep this share of the stretch away from its ends.
 const INSIDE: f64 = 0.05;

@@ -59,7 +59,7 @@ pub(super) struct Seen<T> {
     pub looks: Vec<Look<T>>,
     /// The widest stretch between two neighbouring looks that agree.
     pub widest_gap: f64,
-    /// How many gaps between probes still may hide something when the looks for them ran out.
+    /// The number of gaps between probes that may still hide something when the looks for them ran out.
     pub unsettled: usize,
 }
 

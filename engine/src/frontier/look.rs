@@ -1,6 +1,6 @@
 //! The answer of one look at a place.
 
-/// What one look at a place says: the verdict, which decides, and the two rooms, which guide.
+/// One look at a place: the verdict, which decides, and the two clearances, which guide.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Look<T> {
     /// The place along the line.

@@ -33,9 +33,9 @@ use serde::Serialize;
 pub struct Search {
     /// The input along which the edges are found; the plan says from where to where.
     pub along: Input,
-    /// How closely an edge is enclosed between a place that holds and one that breaks, SI.
+    /// The greatest distance between the place that holds and the one that breaks which enclose an edge, SI.
     pub tolerance: f64,
-    /// How many places, evenly spread, a line is probed at to begin with; `None` for the plan's own
+    /// The number of places, evenly spread, at which a line is probed first; `None` for the plan's own
     /// values.
     pub probes: Option<usize>,
     /// A second input over which the edges are traced; the plan's own values of it are lines that
@@ -48,6 +48,6 @@ pub struct Search {
 pub struct Across {
     /// The input.
     pub input: Input,
-    /// How closely turning points are closed in on, SI.
+    /// The width to which turning points are closed in on, SI.
     pub tolerance: f64,
 }

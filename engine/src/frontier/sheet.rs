@@ -9,8 +9,8 @@ use rayon::prelude::*;
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct SheetLine<T> {
     pub across: f64,
-    /// What was seen of it, when it was probed all along; `None` for a line on which only the edges
-    /// of its neighbours were followed.
+    /// The looks at it, when it was probed all along; `None` for a line on which only the edges of its
+    /// neighbours were followed.
     pub seen: Option<Seen<T>>,
     pub stretches: Vec<Stretch<T>>,
 }
@@ -211,8 +211,8 @@ fn follow<T: Copy, E>(
     Ok(Some((Limit::Edge { holding, breaking }, straight)))
 }
 
-/// How far beyond the outermost look, towards `out`, the room that decides is expected to vanish,
-/// and a little more.
+/// The distance beyond the outermost look, towards `out`, at which the room that decides is expected to
+/// vanish, and a little more.
 fn expected_beyond<T>(looks: &[Look<T>], out: f64) -> Option<f64> {
     let (first, last) = (looks.first()?, looks.last()?);
     let (from, to) = if out > 0.0 { (first, last) } else { (last, first) };

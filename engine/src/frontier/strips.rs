@@ -1,4 +1,4 @@
-//! How the stretches of neighbouring lines hang together.
+//! Strips: stretches of neighbouring lines that hang together.
 
 use super::line::Stretch;
 use super::sheet::{SheetLine, overlap};

@@ -90,9 +90,9 @@ pub fn approach_speed(normal: Vec2, before: [(Vec2, Vec3); 2]) -> f64 {
     closing(normal, &before)
 }
 
-/// What the speed at which two balls close in the table's plane is multiplied by to have the impulse
-/// along the line of centres that ends their closing along that line, kg: m₁m₂/(m₁ + m₂), times the
-/// cosine of the line's tilt. An impact of restitution e has (1 + e) times as much.
+/// The factor from the speed at which two balls close in the table's plane to the impulse along the line of
+/// centres that ends their closing along that line, kg: m₁m₂/(m₁ + m₂), times the cosine of the line's tilt.
+/// An impact of restitution e has (1 + e) times as much.
 pub fn effective_mass(bodies: [Body; 2]) -> f64 {
     reduced_mass(&bodies) * tilt(&bodies).0
 }

@@ -1,4 +1,4 @@
-//! What every rail model takes and gives.
+//! The input and the result of every rail model.
 
 use crate::equipment::Equipment;
 use crate::vector::{Vec2, Vec3};

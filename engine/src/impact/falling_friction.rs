@@ -71,7 +71,7 @@ fn log_linear(contact: &BallContact, slip: f64, impulse: f64) -> f64 {
 /// ten nodes are exact to rounding.
 const LONGEST: f64 = 1.2;
 
-/// How small a share of the slip has to be for [`SlipPiece::series`] to guess, and to correct to rounding.
+/// The greatest share of the slip at which [`SlipPiece::series`] may guess, and correct to rounding.
 const GUESSED: f64 = 0.5;
 const CORRECTED: f64 = 1e-3;
 

@@ -46,7 +46,7 @@ pub enum Spot {
         one: Box<Spot>,
         /// The place at share 1.
         other: Box<Spot>,
-        /// How far from the one to the other.
+        /// Share of the way from the one to the other.
         share: f64,
     },
     /// Beside another ball, on a line through its centre.

@@ -55,7 +55,7 @@ pub struct Segment {
     pub velocity: Vec2,
     /// Acceleration, m/s².
     pub acceleration: Vec2,
-    /// How long it lasts, s; infinite when nothing slows the ball.
+    /// Duration, s; infinite when nothing slows the ball.
     pub duration_s: f64,
 }
 
@@ -227,7 +227,7 @@ impl Path {
         if self.slide.duration_s > 0.0 { &self.slide } else { &self.roll }
     }
 
-    /// What the ball does at a time ≥ 0, s. A change belongs to what follows it.
+    /// The phase of the ball at a time ≥ 0, s. A change belongs to the phase after it.
     pub fn phase_at(&self, time_s: f64) -> Phase {
         if time_s < self.slide.duration_s {
             Phase::Slide

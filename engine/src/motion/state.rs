@@ -31,8 +31,8 @@ impl BallState {
         self
     }
 
-    /// How much of natural roll the ball has along its travel: 1 rolls, 0 slides without spin,
-    /// negative is draw. `None` for a ball that stands still.
+    /// The ball's share of natural roll along its travel: 1 rolls, 0 slides without spin, negative is draw.
+    /// `None` for a ball that stands still.
     pub fn natural_roll_fraction(&self, radius_m: f64) -> Option<f64> {
         let speed_squared = self.velocity.dot(self.velocity);
         (speed_squared > 0.0).then(|| {

@@ -174,8 +174,8 @@ impl BankGeometry {
         self.read_outside_m(Reading::Sight) / self.span_m
     }
 
-    /// How far outside the two grooves a line is read, m: 0 in the groove, setback + R·cosθ through
-    /// the sights.
+    /// The distance outside the two grooves at which a line is read, m: 0 in the groove, setback + R·cosθ
+    /// through the sights.
     pub fn read_outside_m(&self, reading: Reading) -> f64 {
         match reading {
             Reading::Groove => 0.0,

@@ -17,7 +17,7 @@ pub struct Outline {
     pub half_width_m: f64,
     /// Nose line to groove, R·cosθ.
     pub groove_m: f64,
-    /// How much a corner pocket takes off each of its two noses: the mouth over √2.
+    /// The length that a corner pocket takes off each of its two noses: the mouth over √2.
     pub corner_cut_m: f64,
     /// Half a side pocket's mouth.
     pub half_side_m: f64,

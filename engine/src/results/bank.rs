@@ -18,7 +18,7 @@ pub struct BankResult<'a> {
     pub bank: &'a Bank,
     /// The line it was sent along, groove reading.
     pub line: Line,
-    /// What became of it.
+    /// The outcome.
     pub outcome: &'a Outcome,
 }
 

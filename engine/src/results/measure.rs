@@ -39,7 +39,7 @@ impl ResultPart {
     }
 }
 
-/// How a measure is read; nothing where the result has none.
+/// The way a measure is read off a result; nothing where the result has none.
 pub enum MeasureReading<K: ResultKind> {
     /// An SI number of this kind of quantity.
     Number(Dimension, for<'a> fn(&K::Result<'a>) -> Option<f64>),
@@ -56,7 +56,7 @@ pub enum MeasureReading<K: ResultKind> {
 pub struct DisplayUnit {
     /// The unit.
     pub unit: &'static str,
-    /// How many of it make one SI unit.
+    /// The number of these units in one SI unit.
     pub per_si: f64,
 }
 
@@ -73,13 +73,13 @@ pub struct Measure<K: ResultKind> {
     pub part: ResultPart,
     /// Its name, without a unit.
     pub name: &'static str,
-    /// What a picture's axis says; the meaning where it is empty.
+    /// Title of a picture's axis; the meaning where it is empty.
     title: &'static str,
     /// The unit for people, where it is not that of its kind of quantity.
     shown: Option<DisplayUnit>,
-    /// What it means.
+    /// Meaning.
     pub meaning: &'static str,
-    /// How it is read.
+    /// The way it is read off a result.
     pub reading: MeasureReading<K>,
 }
 
@@ -104,7 +104,7 @@ impl<K: ResultKind> Measure<K> {
         Self { shown: Some(DisplayUnit { unit, per_si }), ..self }
     }
 
-    /// What a picture's axis says.
+    /// Title of a picture's axis.
     pub const fn title(&self) -> &'static str {
         if self.title.is_empty() { self.meaning } else { self.title }
     }

@@ -1,4 +1,4 @@
-//! What a rule answers: the line for a contact number, the contact number for a start number, and
+//! The answers of a rule: the line for a contact number, the contact number for a start number, and
 //! the line for a ball anywhere.
 
 use super::crossing::{Crossing, shifted};
@@ -7,7 +7,7 @@ use super::{Rule, RuleError, Sought, mirror_line};
 use crate::rail::{BankGeometry, Line};
 use crate::vector::Vec2;
 
-/// How far a frozen ball may lie inside the cushion by rounding, m.
+/// The depth to which rounding may put a frozen ball inside the cushion, m.
 const FROZEN_SLACK_M: f64 = 1e-9;
 
 /// The line a rule gives for a ball.
@@ -29,7 +29,7 @@ pub struct Aim {
     /// larger than 1 in size where d > (span + w)/(1 + start′): there, shooting and reading again
     /// leads away from the line instead of to it.
     pub contact_error_gain: f64,
-    /// How many of the rule's lines pass through the ball. When there are several, `line` is the
+    /// The number of the rule's lines that pass through the ball. When there are several, `line` is the
     /// one whose contact is nearest to the ball's square foot on the rail.
     pub lines_through_ball: usize,
 }
@@ -145,7 +145,7 @@ impl Rule {
         Ok(lines)
     }
 
-    /// How fast the start number grows with the contact number, in the rule's own reading.
+    /// The growth of the start number for each diamond of contact, in the rule's own reading.
     fn slope_at(&self, own_contact: f64, geometry: &BankGeometry) -> Result<f64, RuleError> {
         match self {
             Self::Linear(linear) => Ok(linear.slope),

@@ -10,7 +10,7 @@ use serde::Serialize;
 pub struct BetweenRow {
     /// The contact number.
     pub contact: f64,
-    /// How far the contact is past the nearest known line; negative before it.
+    /// The distance of the contact past the nearest known line; negative before it.
     pub from_line: f64,
     /// The exact start number.
     pub exact: f64,

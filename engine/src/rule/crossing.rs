@@ -13,7 +13,7 @@ use crate::rail::{BankGeometry, Line, Reading};
 pub(super) struct Crossing {
     /// Where the point is along the rail, diamonds.
     pub number: f64,
-    /// How far it is from where contact numbers are read (0) to where start numbers are (1).
+    /// Its place between the line where contact numbers are read (0) and the line where start numbers are (1).
     pub fraction: f64,
     /// The question.
     pub sought: Sought,

@@ -4,7 +4,7 @@ use crate::units::short_number;
 use core::fmt;
 use thiserror::Error;
 
-/// What was asked of a rule, for its messages.
+/// The question put to a rule, for its messages.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Sought {
     /// The line that meets the rail at this contact number (groove).

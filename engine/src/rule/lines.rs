@@ -15,7 +15,7 @@ const ON_THE_LINE: f64 = 1e-12;
 pub enum Between {
     /// The start number is linear in the contact number from one known line to the next.
     Interpolate {
-        /// What to do outside the known lines.
+        /// The answer outside the known lines.
         outside: Outside,
     },
     /// A known line is moved by δ at its contact and ratio·δ at its start.
@@ -32,7 +32,7 @@ pub enum Between {
     },
 }
 
-/// What interpolation does outside the known lines.
+/// Interpolation outside the known lines.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Outside {

@@ -54,7 +54,7 @@ pub struct Linear {
 }
 
 impl Linear {
-    /// How much the start number grows for each diamond of contact.
+    /// The growth of the start number for each diamond of contact.
     pub const fn slope(&self) -> f64 {
         self.slope
     }

@@ -6,7 +6,7 @@
 /// Number of dimensions.
 pub(super) const DIMENSIONS: usize = 64;
 
-/// How many direction numbers each dimension has: 2⁵² points.
+/// The number of direction numbers of each dimension: 2⁵² points.
 pub(super) const LAST_BIT: usize = 52;
 
 /// For each dimension after the first its primitive polynomial over two elements, a bit for each

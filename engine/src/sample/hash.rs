@@ -16,7 +16,7 @@ pub(super) const fn counted(key: u64, count: u64) -> u64 {
     key.wrapping_add(count.wrapping_mul(GOLDEN))
 }
 
-/// What one dimension of one sampling with one seed is drawn with.
+/// The key by which one dimension of one sampling with one seed is drawn.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Key(u64);
 

@@ -3,8 +3,7 @@
 use super::hash::Key;
 use super::permute::permuted;
 
-/// How many steps of 2⁻⁵³ a coordinate of a point is from 0: anywhere in its stratum, and exactly
-/// inside it.
+/// A coordinate of a point, in steps of 2⁻⁵³ from 0: anywhere in its stratum, and exactly inside it.
 pub(super) fn steps(point: u64, points: u64, key: Key) -> u64 {
     let stratum = permuted(point, points, key);
     let first = first_step(stratum, points);

@@ -70,7 +70,7 @@ pub struct Sample {
     pub points: u64,
     /// Which of the many such samples.
     pub seed: u64,
-    /// How many coordinates a point has.
+    /// The number of coordinates of a point.
     pub dimensions: usize,
 }
 
@@ -132,7 +132,7 @@ impl Sample {
     }
 }
 
-/// What every coordinate is a multiple of, 2⁻⁵³; it and its multiples below 1 are exact.
+/// The step of every coordinate, 2⁻⁵³; it and its multiples below 1 are exact.
 const STEP: f64 = 1.0 / (1_u64 << 53) as f64;
 
 /// A sample as a file has it.

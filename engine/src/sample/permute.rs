@@ -2,7 +2,7 @@
 
 use super::hash::{Key, counted, mix};
 
-/// How often both halves are changed by each other. Narrow words, whose halves have few digits to
+/// The number of times that both halves change each other. Narrow words, whose halves have few digits to
 /// draw with, need more before all orders are as likely.
 const fn rounds(width: u32) -> u64 {
     if width <= 8 { 12 } else { 4 }

@@ -22,11 +22,11 @@ pub(super) fn bits(point: u64, dimension: usize) -> u64 {
     bits
 }
 
-/// How many digits are scrambled with one hash: a digit, the two after it, the four after those …
+/// The number of digits scrambled with one hash: a digit, the two after it, the four after those …
 /// make 63 flips, one for each bit but one.
 const TOGETHER: u32 = 6;
 
-/// How many times as many: a coordinate has 53 digits.
+/// The number of hashes for a coordinate, which has 53 digits.
 const TIMES: u32 = 9;
 
 /// Digits scrambled in a nested way: whether a digit is flipped is drawn for each way that the ones

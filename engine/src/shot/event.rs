@@ -83,7 +83,7 @@ pub struct CushionTouch {
     pub touch: Touch,
 }
 
-/// What two balls did to each other, seen from the event's ball.
+/// A touch of two balls, seen from the event's ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BallTouch {
     /// The other ball.
@@ -118,7 +118,7 @@ impl EventKind {
         }
     }
 
-    /// What a solid thing did, if one acted.
+    /// The touch of a solid thing, if one acted.
     pub const fn touch(self) -> Option<Touch> {
         match self {
             Self::Cushion(CushionTouch { touch, .. })

@@ -152,7 +152,7 @@ impl<'w> Game<'w> {
         }
     }
 
-    /// What comes first; of things at the same time pairs, then meetings, then changes.
+    /// The next thing to come; of things at the same time pairs, then meetings, then changes.
     fn next(&self) -> (f64, Next) {
         let mut first = (f64::INFINITY, Next::Nothing);
         for time_s in &self.pair_s {

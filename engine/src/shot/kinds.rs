@@ -1,4 +1,5 @@
-//! What balls of one size share: the world grown for them, and how cushions and cloth act on them.
+//! The things that balls of one size share: the world grown for them, and the action of cushions and cloth
+//! on them.
 
 use super::ShotBall;
 use super::start::groove_m;

@@ -11,9 +11,9 @@ pub(super) struct Player {
     pub(super) ball: Ball,
     pub(super) kind: usize,
     pub(super) leg: Leg,
-    /// What it meets on its leg if nothing comes before, and when.
+    /// The meeting on its leg if nothing comes before, and its time.
     pub(super) meeting: Option<(f64, Meeting)>,
-    /// What its own motion brings, in order of time.
+    /// The changes that its own motion brings, in order of time.
     pub(super) changes: [(f64, Change); 3],
     pub(super) next_change: usize,
     /// Its end, once it has one.

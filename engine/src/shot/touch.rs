@@ -41,7 +41,7 @@ pub(super) fn without_spin_into(into: Vec2, state: BallState) -> BallState {
 pub(super) struct Answer {
     pub(super) model: RailModel,
     pub(super) contact: CushionContact,
-    /// How long the contact lasts, s.
+    /// Contact time, s.
     pub(super) lasts_s: f64,
 }
 

@@ -59,7 +59,7 @@ pub struct End {
 pub struct Shot {
     /// The events, in order of time.
     pub events: Vec<Event>,
-    /// How each ball ended, in the order in which they were given.
+    /// The end of each ball, in the order in which they were given.
     pub ends: Vec<End>,
     pub(super) legs: Vec<Vec<Leg>>,
 }
@@ -83,7 +83,7 @@ pub(super) enum LegKind {
     /// A surface whose contact lasts until the given time; then the ball has the velocity and spin
     /// of this state.
     Against { until_s: f64, departs: BallState },
-    /// What its spin holds it against, for one short step.
+    /// The surfaces that its spin holds it against, for one short step.
     Held { by: Holds, until_s: f64 },
 }
 
@@ -145,7 +145,7 @@ impl Shot {
         Some(leg.state_at(time_s.max(leg.time_s)))
     }
 
-    /// What a ball does at a time: `None` for a ball that is not in the shot or has left the table.
+    /// The phase of a ball at a time: `None` for a ball that is not in the shot or has left the table.
     pub fn phase_at(&self, ball: usize, time_s: f64) -> Option<Phase> {
         let (end, legs) = (self.ends.get(ball)?, self.legs.get(ball)?);
         if time_s >= end.time_s {

@@ -62,7 +62,7 @@ impl Game<'_> {
         before
     }
 
-    /// What the balls did to each other in the solver's step.
+    /// The touches of balls with each other in the solver's step.
     pub(super) fn after_pairs(&mut self, step_s: f64) {
         let mut at = 0;
         while at < self.pairs.len() {

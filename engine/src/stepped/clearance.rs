@@ -1,15 +1,15 @@
-//! How far a centre is from what it could touch, and when in a step it does. Found by steps that the
-//! fastest possible approach could just bridge, so nothing is jumped over; not by the event engine's
-//! roots.
+//! The distance of a centre from the things it could touch, and the time of a touch within a step. Steps
+//! that the fastest possible approach could just bridge find it, so nothing is jumped over; the event
+//! engine's roots have no part in it.
 
 use crate::vector::Vec2;
 use crate::world::{Boundary, Place};
 
 /// Two that are no further apart than this touch, m.
 pub(super) const TOUCH_M: f64 = 1e-10;
-/// What approaches no faster than this is not waited for, m/s: in the longest step it goes 50 nm.
+/// A thing that approaches no faster than this is not waited for, m/s: in the longest step it goes 50 nm.
 pub(super) const SLOW_M_S: f64 = 1e-6;
-/// What has sunk in so slowly touches all the same from this depth, m.
+/// The depth from which a thing that has sunk in so slowly touches all the same, m.
 pub(super) const DEEP_M: f64 = 1e-8;
 /// A centre this far behind a boundary is not in front of it but beside or behind its solid, m.
 const BEHIND_M: f64 = 0.02;

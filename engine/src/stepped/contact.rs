@@ -1,4 +1,4 @@
-//! What a contact was, told when it is over.
+//! A contact, reported when it is over.
 
 use crate::motion::BallState;
 use crate::world::Owner;
@@ -23,7 +23,7 @@ pub struct SteppedContact {
     pub began_s: f64,
     /// When the push ended, s; `None` if the shot ended first.
     pub ended_s: Option<f64>,
-    /// How far one was pushed into the other at most, m.
+    /// The greatest depth to which one was pushed into the other, m.
     pub depth_m: f64,
     /// Fastest approach of the centre along the normal, m/s; the restitution is that at this speed.
     pub approach_m_s: f64,
@@ -40,7 +40,7 @@ pub struct SteppedContact {
 }
 
 impl SteppedContact {
-    /// How long it lasted, s; `None` if the shot ended first.
+    /// Duration, s; `None` if the shot ended first.
     pub fn duration_s(&self) -> Option<f64> {
         self.ended_s.map(|ended_s| ended_s - self.began_s)
     }

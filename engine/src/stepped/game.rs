@@ -162,7 +162,7 @@ impl<'w> Game<'w> {
             || self.holds.iter().any(|hold| hold.ball == ball && hold.pushes())
     }
 
-    /// How long forces stay the same and contacts are resolved, s.
+    /// The time for which forces stay the same and in which contacts are resolved, s.
     pub(super) fn step_length_s(&self) -> f64 {
         let held = |began_s: f64, contact_time_s: f64| {
             let steps = if self.now_s - began_s > HELD * contact_time_s {

@@ -46,7 +46,7 @@ impl Material {
     }
 }
 
-/// What pushes and how much it has come back.
+/// The thing that pushes, and the share of its way back.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Stage {
     /// The surface is on the ball.
@@ -113,7 +113,7 @@ impl Hold {
         self.stage == Stage::Pushing
     }
 
-    /// How far the centre is past the boundary, m.
+    /// The distance of the centre past the boundary, m.
     pub(super) fn depth_m(&self, centre: Vec2) -> f64 {
         // Not through the boundary's ends: a ball that glides past them is taken over elsewhere.
         (centre - self.boundary.pinned(centre)).dot(self.boundary.normal_at(centre))
@@ -190,7 +190,7 @@ impl Hold {
         }
     }
 
-    /// How far the surface still is pushed in, m; 0 when it is back or on the ball.
+    /// The depth to which the surface still is pushed in, m; 0 when it is back or on the ball.
     pub(super) fn left_m(&self) -> f64 {
         match self.stage {
             Stage::ComingBack(left_m) if left_m > BACK_M => left_m,

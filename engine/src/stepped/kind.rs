@@ -1,11 +1,11 @@
-//! What a ball meets and how it moves until something touches it.
+//! The things that a ball meets, and its motion until something touches it.
 
 use crate::motion::{BallState, ClothMotion};
 use crate::shot::{ShotBall, groove_m};
 use crate::vector::Vec2;
 use crate::world::{Boundary, World};
 
-/// What a ball meets and how it moves.
+/// The things that a ball meets, and its motion.
 pub(super) struct Kind {
     pub(super) cloth: ClothMotion,
     pub(super) boundaries: Vec<Boundary>,
@@ -36,7 +36,7 @@ impl Kind {
     }
 }
 
-/// How a ball moves in the step to come if nothing touches it.
+/// The motion of a ball in the step to come if nothing touches it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Course {
     pub(super) state: BallState,

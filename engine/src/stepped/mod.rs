@@ -2,7 +2,7 @@
 //! stepped in time on a general rigid-body solver, with every contact resolved while it lasts; nothing
 //! here asks the event engine when anything meets.
 //!
-//! What is whose:
+//! Share of the work:
 //! - **Balls against balls** is the solver's own soft contact: a linear spring and damper that lasts
 //!   [`SteppedSettings::ball_contact_time_s`] and gives back the balls' restitution, with Coulomb's
 //!   law on each step. Balls of a cluster share their blow over those times, so a cluster has an
@@ -19,7 +19,7 @@
 //! - **The cloth** acts all the time, in closed form for each step (see
 //!   [`compliant`](crate::compliant)), and steps end where sliding turns into roll.
 //!
-//! What it is not: noses are met at the groove but push at the height of the centre, whatever the
+//! Limits: noses are met at the groove but push at the height of the centre, whatever the
 //! rail model of the equipment says, so the ball is not pressed into the cloth and spin about level
 //! axes does not touch the cushion. Results are to be compared with the planar model of the event
 //! engine; a restitution that was fitted to another rail model means another bounce here. Real
@@ -66,8 +66,8 @@ pub struct SteppedSettings {
     pub step_s: f64,
     /// Steps in one contact time; at least 16. Default 400.
     pub contact_steps: u32,
-    /// How long two balls are in contact when nothing else touches them, s: 1 µs to 5 ms. Default
-    /// 0.25 ms, an order of magnitude from memory.
+    /// Contact time of two balls when nothing else touches them, s: 1 µs to 5 ms. Default 0.25 ms, an order
+    /// of magnitude from memory.
     pub ball_contact_time_s: f64,
     /// A shot without an end time ends at this one at the latest, s. Default 60 s.
     pub time_limit_s: f64,
@@ -128,7 +128,7 @@ pub enum SteppedError {
 /// A stepped shot.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SteppedShot {
-    /// How each ball ended, in the order in which they were given. A shot that nothing but
+    /// The end of each ball, in the order in which they were given. A shot that nothing but
     /// [`SteppedSettings::time_limit_s`] ended, ended as if that time had been asked for.
     pub ends: Vec<End>,
     /// The contacts, in the order in which they began.

@@ -19,7 +19,7 @@ pub struct Stroke {
     pub side_offset: f64,
     /// The same, above the centre (square to the cue, so that an elevated cue sees it tilted).
     pub height_offset: f64,
-    /// How far the cue points down, rad; 0 is level.
+    /// The angle by which the cue points down, rad; 0 is level.
     pub elevation_rad: f64,
     /// The elevation is the least for which the table leaves the cue room, at whatever aim: asked of a
     /// whole table (`aim::Setup::raised`), it is put into `elevation_rad`.

@@ -16,7 +16,7 @@ pub struct Row {
     pub rule: usize,
     /// The line that was played, groove reading.
     pub line: Line,
-    /// What became of it.
+    /// The outcome.
     pub outcome: Outcome,
 }
 

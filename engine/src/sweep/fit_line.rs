@@ -13,7 +13,7 @@ pub struct LineFit {
     pub rms: f64,
     /// The largest residual, diamonds, signed (data minus line).
     pub worst: f64,
-    /// How many pairs.
+    /// The number of pairs.
     pub count: usize,
 }
 

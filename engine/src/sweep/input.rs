@@ -37,16 +37,16 @@ pub enum Input {
     Number(EquipmentNumber),
 }
 
-/// What is known of an input that is no number of the equipment.
+/// The name, title and meaning of an input that is no number of the equipment.
 struct InputEntry {
     name: &'static str,
-    /// What a picture's axis says.
+    /// Title of a picture's axis.
     title: &'static str,
     meaning: &'static str,
     kind: InputKind,
 }
 
-/// How an input is chosen.
+/// The kind of an input's values.
 enum InputKind {
     /// From words; another word is another table.
     Word,
@@ -66,7 +66,7 @@ macro_rules! inputs {
         const LISTED: &[Input] = &[$(Input::$input),*];
 
         impl Input {
-            /// What is known of an input that is no number of the equipment.
+            /// The name, title and meaning of an input that is no number of the equipment.
             fn entry(self) -> Option<InputEntry> {
                 let (name, title, meaning, kind) = match self {
                     $(Self::$input => ($name, $title, $meaning, $kind),)*
@@ -129,7 +129,7 @@ impl Input {
         }
     }
 
-    /// What its axis is called in a picture.
+    /// Title of its axis in a picture.
     pub fn title(self) -> &'static str {
         match self {
             Self::Number(number) => number.meaning(),
@@ -137,7 +137,7 @@ impl Input {
         }
     }
 
-    /// What it means, in a few words.
+    /// Meaning, in a few words.
     pub fn meaning(self) -> &'static str {
         match self {
             Self::Number(number) => number.meaning(),

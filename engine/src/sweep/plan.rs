@@ -40,7 +40,7 @@ pub struct Span {
 }
 
 impl Values {
-    /// How many; a range counts as one.
+    /// The number of values; a range counts as one.
     pub fn len(&self) -> usize {
         match self {
             Self::Numbers(values) => values.len(),
@@ -166,7 +166,7 @@ impl Plan {
         Ok(plan)
     }
 
-    /// How the points are spread, unless they are a grid.
+    /// The way the points are spread, unless they are a grid.
     pub const fn sample(&self) -> Option<&Sample> {
         self.sample.as_ref()
     }
@@ -181,7 +181,7 @@ impl Plan {
         self.axes.iter().find(|axis| axis.input == input)
     }
 
-    /// How many points, as far as it can be counted.
+    /// The number of points, as far as it can be counted.
     pub fn size(&self) -> u128 {
         if let Some(sample) = &self.sample {
             return u128::from(sample.points);
@@ -310,7 +310,7 @@ impl Axis {
     /// Refuses numbers outside the input's range, and ranges that are none.
     ///
     /// # Errors
-    /// What is wrong with its values; that it has none is for the plan to say.
+    /// The fault of its values; an axis without values is for the plan to refuse.
     pub fn check(&self) -> Result<(), PlanError> {
         let name = self.input.name();
         match (&self.values, self.input.parameter()) {

@@ -15,7 +15,7 @@ const TOGETHER: usize = 2048;
 /// The same of a model that takes a millisecond a bank: nobody waits long for a stop.
 const STEPPED_TOGETHER: usize = 32;
 
-/// What came of a run of points. Rows are ordered by point, and by rule within a point.
+/// The rows of a run of points, ordered by point, and by rule within a point.
 #[derive(Debug, Clone, Default)]
 pub struct Played {
     /// Index of each row's point in the plan.
@@ -24,9 +24,9 @@ pub struct Played {
     pub rule: Vec<usize>,
     /// For each axis of the plan that varies, each row's value.
     pub axes: Vec<AxisColumn>,
-    /// How the ball was sent, a row each; a start that is not a number where the point failed.
+    /// The inputs of the ball, a row each; the start is NaN where the point failed.
     pub inputs: Inputs,
-    /// What became of it, a row each.
+    /// The outcomes, a row each.
     pub outcomes: Outcomes,
     /// Rows that could not be played, in order.
     pub failures: Vec<Failure>,
@@ -66,7 +66,7 @@ impl Played {
         Self { axes, ..Self::default() }
     }
 
-    /// How many rows.
+    /// The number of rows.
     pub fn len(&self) -> usize {
         self.point.len()
     }

@@ -1,4 +1,4 @@
-//! What many outcomes come to.
+//! The summary of many outcomes.
 
 use super::Row;
 use crate::bank::Verdict;
@@ -69,7 +69,7 @@ impl Summary {
         if self.count == 0 { 0.0 } else { self.holds as f64 / self.count as f64 }
     }
 
-    /// How many of a verdict's kind.
+    /// The number of outcomes of a verdict's kind.
     pub fn number_of(&self, verdict: Verdict) -> usize {
         let mut copy = *self;
         *copy.counter(verdict)

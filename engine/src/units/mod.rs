@@ -26,7 +26,7 @@ pub const DEGREE_RAD: f64 = core::f64::consts::PI / 180.0;
 /// Standard gravity (exact; third General Conference on Weights and Measures, 1901).
 pub const STANDARD_GRAVITY_M_S2: f64 = 9.806_65;
 
-/// What kind of quantity a number is; decides which units it may carry.
+/// The kind of quantity of a number; it decides which units the number may carry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Dimension {
     /// Metres inside.

@@ -1,5 +1,5 @@
-//! What became of a ball that was meant for a pocket: how it went in, or on which side it missed, with
-//! how much to spare. Nothing here changes a shot; it reads one.
+//! The verdict on a ball that was meant for a pocket: the way it went in, or the side on which it missed,
+//! with the room to spare. Nothing here changes a shot; it reads one.
 
 mod arrival;
 mod judge;

@@ -91,7 +91,7 @@ impl Boundary {
         }
     }
 
-    /// How far a centre on the boundary is from the end that it heads for, m, along its tangent
+    /// The distance of a centre on the boundary from the end that it heads for, m, along its tangent
     /// there; no more than a radius on a round one.
     pub fn ahead_m(&self, centre: Vec2, heading: Vec2) -> f64 {
         match &self.place {

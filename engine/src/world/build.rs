@@ -95,7 +95,7 @@ impl World {
         })
     }
 
-    /// How long what owns a surface holds a ball that meets it, s; 0 is an impulse.
+    /// Contact time of the surface's owner with a ball that meets it, s; 0 is an impulse.
     pub fn contact_time_s(&self, owner: Owner) -> f64 {
         match owner {
             Owner::Nose(_) => self.equipment.cushion.contact_time_s,

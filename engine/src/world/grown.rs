@@ -147,7 +147,7 @@ impl Grown {
         nearest
     }
 
-    /// What a path meets first, and after how many seconds; 0 for a ball that touches something and
+    /// The first thing that a path meets, and the time to it, s; 0 for a ball that touches something and
     /// moves into it. Of meetings at the same time noses come first, then jaws, drop lines and
     /// obstacles, and end rails before long rails: mirror images have the same order.
     pub fn first_met(&self, path: &Path) -> Option<(f64, Meeting)> {
@@ -257,7 +257,7 @@ fn leaves_from(segment: &Segment, normal: Vec2, past: f64) -> Option<f64> {
 }
 
 impl GrownPocket {
-    /// What of this pocket a path meets first.
+    /// The part of this pocket that a path meets first.
     fn first_met(&self, path: &Path, but: &[&Boundary]) -> Option<(f64, Meeting)> {
         let mut best: Option<(f64, Meeting)> = None;
         for boundary in &self.jaws {

@@ -10,7 +10,7 @@ use crate::rail::{Outline, Pocket, Rail};
 use crate::vector::Vec2;
 use core::f64::consts::{FRAC_1_SQRT_2, PI};
 
-/// How far a facing runs on behind the drop line, in ball diameters: a ball falls before its end.
+/// The length by which a facing runs on behind the drop line, in ball diameters: a ball falls before its end.
 const BEHIND_DROP: f64 = 1.0;
 
 /// Where a ball falls: its centre crosses `normal`·p = `offset_m`.
@@ -46,7 +46,7 @@ struct Jaw {
     out: Vec2,
 }
 
-/// How much the rounding of a jaw's point takes off its nose, m.
+/// The length that the rounding of a jaw's point takes off its nose, m.
 pub(super) fn rounding_m(equipment: &Equipment, pocket: Pocket) -> f64 {
     let (angle, radius, _) = kind(equipment, pocket);
     radius * libm::tan(0.5 * (PI - angle))

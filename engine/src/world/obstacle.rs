@@ -15,7 +15,7 @@ pub struct Obstacle {
     pub name: String,
     /// Its corners in order, either way round, m.
     pub corners: Vec<Vec2>,
-    /// How high it stands over the cloth, m; only a cue over it asks.
+    /// Height over the cloth, m; only a cue over it asks.
     pub height_m: f64,
     /// Restitution of a ball against it.
     pub restitution: f64,

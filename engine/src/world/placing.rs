@@ -6,8 +6,8 @@ use super::surface::Owner;
 use crate::vector::Vec2;
 
 impl Grown {
-    /// What stands in the way of a ball placed at `centre`: how deep its centre is past a boundary,
-    /// or a drop line behind which it would be, with the largest overlap first.
+    /// The thing in the way of a ball placed at `centre`, with the depth of the centre past its boundary, or
+    /// a drop line behind which the ball would be; the largest overlap first.
     pub fn obstructed(&self, centre: Vec2) -> Option<(f64, Meeting)> {
         let mut worst: Option<(f64, Meeting)> = None;
         let mut note = |past_m: f64, what: Meeting| {

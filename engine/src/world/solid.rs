@@ -88,8 +88,8 @@ impl Solid {
         found.filter_map(|(_, collider)| self.owner_of(collider)).collect()
     }
 
-    /// What a straight line from `from` along the unit vector `direction` meets first within
-    /// `longest_m`, and how far along.
+    /// The first thing that a straight line from `from` along the unit vector `direction` meets within
+    /// `longest_m`, and the distance to it, m.
     pub fn cast(&self, from: Vec2, direction: Vec2, longest_m: f64) -> Option<(Owner, f64)> {
         let query = self.world.query_pipeline();
         let ray = Ray::new(point(from), point(direction));

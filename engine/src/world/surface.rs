@@ -1,4 +1,5 @@
-//! What a ball can touch: pieces of cushion, of jaws and of obstacles, as they stand on the table.
+//! The surfaces that a ball can touch: pieces of cushion, of jaws and of obstacles, as they stand on the
+//! table.
 
 use crate::rail::{Pocket, Rail};
 use crate::vector::Vec2;

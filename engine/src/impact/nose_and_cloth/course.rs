@@ -85,7 +85,7 @@ impl Course {
         self.steps as u32
     }
 
-    /// How the speed into the cushion bends, from its rate now and before the last step.
+    /// The second derivative of the speed into the cushion, from its rate now and before the last step.
     #[inline(always)]
     fn bend(&self, slope: f64) -> f64 {
         let bend = (slope - self.slope) / self.taken;

@@ -87,7 +87,7 @@ impl BothSlip {
         }
     }
 
-    /// How the rates change when the nose slip turns (per radian, anticlockwise).
+    /// The change of the rates when the nose slip turns (per radian, anticlockwise).
     #[inline(always)]
     pub fn slopes_by_turning(&self, along: Pair, across: Pair) -> Four {
         let grip = self.grip_slope * along.0;

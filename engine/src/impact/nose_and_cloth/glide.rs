@@ -65,7 +65,7 @@ impl View {
     }
 }
 
-/// What gliding needs to know of one cushion.
+/// The numbers of one cushion that gliding reads.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Glide {
     flow: BothSlip,

@@ -184,7 +184,7 @@ impl<'a> Impact<'a> {
         best
     }
 
-    /// What the last step allowed says nothing about a new regime.
+    /// Forgets the allowed step: it says nothing about a new regime.
     pub(super) fn forget_pace(&mut self) {
         self.course.allowed = 1.0;
         self.settled = false;

@@ -129,13 +129,13 @@ impl Law {
         }
     }
 
-    /// How far the nose's traction is beyond its friction cone; negative inside.
+    /// The distance of the nose's traction outside its friction cone; negative inside.
     pub fn nose_excess(&self, traction: &Traction) -> f64 {
         let [x, y] = traction.nose;
         (x * x + y * y).sqrt() - self.nose_friction
     }
 
-    /// How far the cloth's traction is beyond its friction cone; negative inside.
+    /// The distance of the cloth's traction outside its friction cone; negative inside.
     pub fn cloth_excess(&self, traction: &Traction) -> f64 {
         let [x, y] = traction.cloth;
         (x * x + y * y).sqrt() - self.impact_cloth_friction * traction.cloth_normal.max(0.0)

@@ -71,7 +71,7 @@ pub(super) struct Leave {
     pub end: Slips,
     /// Integral of the speed into the cushion.
     pub distance: f64,
-    /// How far the polynomial's direction at the start is from the true one (rad).
+    /// The angle between the polynomial's direction at the start and the true one (rad).
     pub misfit: f64,
 }
 

@@ -5,7 +5,7 @@
 //! to the next. Nothing passes from lane to lane, there is no fused operation, and all of them round
 //! correctly, so the width of the registers does not show in the results.
 //!
-//! What limits it, over the impacts of a sweep (a pool cushion; contacts 1 to 4, 0 to 20 inches off the
+//! Limits, over the impacts of a sweep (a pool cushion; contacts 1 to 4, 0 to 20 inches off the
 //! rail, 1.5 to 7 m/s, stun to rolling): 17.5 steps an impact, of which 96 in 100 glide. A step is 12
 //! stages, some 1,500 additions and multiplications, and a pass over the lanes takes 2,170 instructions
 //! with eight lanes to a register and 4,300 with four (counted by callgrind; alone a step is about

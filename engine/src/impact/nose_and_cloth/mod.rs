@@ -81,7 +81,7 @@ fn solve(contact: &CushionContact, before: Bounce, pace: Pace) -> (Rebound, Impa
     }
 }
 
-/// What the steps that do not glide met.
+/// The regimes that the steps without gliding met.
 #[derive(Debug, Clone, Copy, Default)]
 struct Trace {
     regime_changes: u32,

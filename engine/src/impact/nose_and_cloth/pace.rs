@@ -42,7 +42,7 @@ impl Pace {
     pub const USUAL: Self =
         Self { tolerance: 1e-10, share: 0.22, glide_tolerance: 8e-9, glide_share: 0.34 };
 
-    /// How much longer the next step may be after one with this error; less than 1 when the step
+    /// The factor from this step to the next one after a step with this error; less than 1 when the step
     /// must be taken again.
     #[inline(always)]
     pub fn factor(self, error: f64) -> f64 {
@@ -89,7 +89,7 @@ impl Pace {
     }
 }
 
-/// How much longer the next step may be after one with an error of this share of the allowed one.
+/// The factor from this step to the next one after a step with this share of the allowed error.
 #[inline(always)]
 fn factor(ratio: f64) -> f64 {
     let wanted = 0.9 / tenth_root(ratio);

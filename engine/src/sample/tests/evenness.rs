@@ -115,7 +115,7 @@ fn scrambling_flips_digits_independently() {
     assert_random(&deep, "flips of the ninth and tenth digit");
 }
 
-/// What scrambling is for: the mean of a smooth function over a net with random digits is far
+/// The purpose of scrambling: the mean of a smooth function over a net with random digits is far
 /// closer than over as many random points, and off by something else with each seed.
 #[test]
 fn scrambled_sobol_integrates_better_than_random_points() {

@@ -7,7 +7,7 @@ mod strata;
 
 use super::{Sample, Sampling};
 
-/// How many steps of 2⁻⁵³ a coordinate is from 0.
+/// A coordinate, in steps of 2⁻⁵³ from 0.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole, below 2^53")]
 fn steps(sample: &Sample, point: u64, dimension: usize) -> u64 {
     let coordinate = sample.coordinate(point, dimension);
@@ -27,7 +27,7 @@ fn sample(how: Sampling, points: u64, seed: u64, dimensions: usize) -> Sample {
     Sample::new(how, points, seed, dimensions).unwrap()
 }
 
-/// How many standard deviations Pearson's statistic of counts that should be equal is from its mean.
+/// The distance of Pearson's statistic of counts that should be equal from its mean, in standard deviations.
 fn deviations(counts: &[u64]) -> f64 {
     let expected = counts.iter().sum::<u64>() as f64 / counts.len() as f64;
     assert!(expected >= 5.0, "too few in a cell for this statistic");

@@ -1,4 +1,4 @@
-//! What holds a ball.
+//! The surfaces that hold a ball.
 
 use crate::vector::Vec2;
 use crate::world::{Boundary, Owner};
@@ -22,7 +22,7 @@ pub(in crate::shot) struct Holder {
     pub(super) owner: Owner,
     /// Unit vector into it.
     pub(super) normal: Vec2,
-    /// What it takes of the cloth's acceleration, m/s².
+    /// Its part of the cloth's acceleration, m/s².
     pub(super) takes_m_s2: f64,
 }
 

@@ -14,8 +14,8 @@
 //! their own rail model without restitution. That is the limit of the model's own bounces; it is of
 //! first order in the step.
 //!
-//! What a ball touches is found anew after every step ([`Touched`]), so a step never outlives a change
-//! of surfaces: it ends where its surface ends and where another one is met.
+//! The surfaces that a ball touches are found anew after every step ([`Touched`]), so a step never outlives
+//! a change of surfaces: it ends where its surface ends and where another one is met.
 
 mod holds;
 mod pressing;
@@ -55,8 +55,8 @@ const MOST_RELEASES: usize = 8;
 /// taken from its speed alone.
 const MOST_TURNS: usize = 32;
 
-/// How a ball moves on from a state at `time_s`. One that is not `patient` has been thrown to and fro
-/// between surfaces too often for one moment: they take all its speed into them.
+/// The motion of a ball on from a state at `time_s`. A ball that is not `patient` has been thrown to and
+/// fro between surfaces too often for one moment: they take all its speed into them.
 pub(super) fn onward(
     world: &World,
     model: RailModel,

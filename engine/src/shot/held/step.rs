@@ -19,7 +19,7 @@ const STEPS_IN_A_SLIDE: f64 = 1000.0;
 const STEP_M: f64 = 1e-3;
 /// And along a round one: the way is a parabola there, and so short a one keeps to the circle.
 const ROUND_STEP_M: f64 = 0.25e-3;
-/// What slip into the surface is left below this is gone, m/s.
+/// Slip into the surface below this counts as none, m/s.
 const LEAST_SLIP_M_S: f64 = 1e-9;
 /// So often friction and what presses are matched to each other between two surfaces.
 const TURNS_BETWEEN: usize = 4;
@@ -95,7 +95,7 @@ pub(super) fn between(
     Ok(Leg { time_s, path, kind })
 }
 
-/// How long a step is where nothing else ends it.
+/// The length of a step where nothing else ends it.
 fn usual_s(driven: &Path) -> f64 {
     let slide_s = driven.rolls_from_s();
     STEP_S.max(slide_s / STEPS_IN_A_SLIDE).min(slide_s)
@@ -111,7 +111,7 @@ fn time_over(way_m: f64, speed: f64, gain: f64) -> f64 {
     if sum > 0.0 { 2.0 * way_m / sum } else { f64::INFINITY }
 }
 
-/// How the ball would move from the beginning of a held step if nothing held it.
+/// The motion of the ball from the beginning of a held step if nothing held it.
 pub(in crate::shot) fn driven(leg: &Leg, cloth: ClothMotion) -> Path {
     Path::new(leg.path.state_at(0.0), cloth)
 }

@@ -34,7 +34,7 @@ impl<'w> NotMet<'w> {
         self.never.iter().chain(&self.at_first).copied().collect()
     }
 
-    /// What is met first: `met`, or one of these when the ball comes back to it before.
+    /// The first thing met: `met`, or one of these when the ball comes back to it before.
     pub fn first_with_returns(
         &self,
         met: Option<(f64, Meeting)>,
@@ -69,7 +69,7 @@ pub(super) struct Contact<'w> {
 pub(super) struct Touched<'w>(SmallVec<[Contact<'w>; 4]>);
 
 impl<'w> Touched<'w> {
-    /// What a ball whose centre is there touches.
+    /// The surfaces that a ball touches whose centre is there.
     pub(super) fn at(grown: &'w Grown, centre: Vec2) -> Self {
         let contacts = grown.touched(centre).map(|boundary| Contact {
             boundary,

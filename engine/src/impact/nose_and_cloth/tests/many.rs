@@ -11,7 +11,7 @@ fn bits(after: &Rebound) -> Bits {
     (numbers, after.outside_checked_speed, after.hop)
 }
 
-/// What a rebound that nobody writes would be.
+/// The rebound that stands before anybody writes one.
 fn unwritten() -> Rebound {
     Rebound {
         velocity: Vec2::new(9e9, 9e9),
