@@ -1,4 +1,4 @@
-//! What the search for the first contact of two moving centres costs, by what there is to find.
+//! The cost of the search for the first contact of two moving centres, by the contacts there are to find.
 //!
 //! Every figure is for 1,000 different questions: divide by 1,000.
 

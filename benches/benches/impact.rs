@@ -1,4 +1,4 @@
-//! What one impact of the nose-and-cloth model costs, one meeting of two balls, one stroke.
+//! The cost of one impact of the nose-and-cloth model, of one meeting of two balls, of one stroke.
 
 use divan::{Bencher, black_box};
 use railproof_engine::equipment::{Ball, BallContact, Cue};

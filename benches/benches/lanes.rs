@@ -1,4 +1,4 @@
-//! What an impact of the nose-and-cloth model costs one at a time and many at once, over the impacts
+//! The cost of an impact of the nose-and-cloth model, one at a time and many at once, over the impacts
 //! of a sweep, as a ratio.
 //!
 //! `RAILPROOF_BENCH=short` makes a quick pass whose figures are rough.

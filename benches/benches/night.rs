@@ -1,4 +1,4 @@
-//! What it costs to keep a sweep: playing alone beside playing into Parquet shards, one thread beside
+//! The cost of keeping a sweep: playing alone beside playing into Parquet shards, one thread beside
 //! two, and the memory of small and large sweeps that keep only a map.
 //!
 //! `RAILPROOF_BENCH=short` makes a quick pass whose figures are rough.

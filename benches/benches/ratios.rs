@@ -1,4 +1,4 @@
-//! What a bank costs and how that compares with its rivals, in one run, as ratios.
+//! The cost of a bank beside that of its rivals, in one run, as ratios.
 //!
 //! `RAILPROOF_BENCH=short` makes a quick pass whose figures are rough.
 

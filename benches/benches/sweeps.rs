@@ -1,5 +1,5 @@
-//! What the banks of a sweep cost, one by one, as a batch, and by rivals: all by turns in one run, the
-//! fastest round of each, so that what else the machine does spoils no ratio.
+//! The cost of a sweep's banks, one by one, as a batch, and by rivals: all by turns in one run, the
+//! fastest round of each, so that other work of the machine spoils no ratio.
 //!
 //! The compiled rival needs a Python with numba; `RAILPROOF_PYTHON` names one. `RAILPROOF_BENCH=short`
 //! makes a quick pass whose figures are rough.
@@ -82,7 +82,7 @@ fn main() {
     threads();
 }
 
-/// How often each verdict comes, since what a bank costs depends on where it goes.
+/// The share of each verdict, since the cost of a bank depends on its way.
 fn shares(count: usize) {
     let (mut inputs, mut verdicts) = (Inputs::default(), Outcomes::default());
     fill(&mut inputs, 0, count);

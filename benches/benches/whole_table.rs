@@ -1,5 +1,5 @@
-//! What a shot on the whole table costs and how that compares with stepping it, in one run, as ratios
-//! with the errors beside; and what it costs to ask the table.
+//! The cost of a shot on the whole table beside that of stepping it, in one run, as ratios with the
+//! errors beside; and the cost of asking the table.
 //!
 //! `RAILPROOF_BENCH=short` makes a quick pass whose figures are rough.
 

@@ -12,7 +12,7 @@ use railproof_engine::vector::Vec2;
 use railproof_engine::world::World;
 use rapier2d::prelude::*;
 
-/// How a ball ended.
+/// The end of a ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RigidEnd {
     /// When it fell, or the end, s.

@@ -13,7 +13,7 @@ pub struct Time {
 }
 
 impl Time {
-    /// How many times the other time this is.
+    /// This time as a multiple of the other.
     pub fn over(self, other: Self) -> f64 {
         self.seconds / other.seconds
     }

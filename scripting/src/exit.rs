@@ -1,4 +1,4 @@
-//! What the process ends with: one code for each cause.
+//! Exit codes of the process: one for each cause.
 
 use std::process::ExitCode;
 

@@ -2,14 +2,14 @@
 
 use std::process::Output;
 
-/// How a run ended.
+/// The end of a run.
 #[derive(Debug)]
 pub struct Ended {
     /// The exit code; none after a signal.
     pub code: Option<i32>,
-    /// What it wrote.
+    /// Its standard output.
     pub out: String,
-    /// What it complained of.
+    /// Its standard error.
     pub err: String,
 }
 

@@ -1,4 +1,4 @@
-//! What the cross-cutting tests share: the shipped equipment, read as a user reads it.
+//! Things that the cross-cutting tests share: the shipped equipment, read as a user reads it.
 
 mod ended;
 

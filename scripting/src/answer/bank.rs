@@ -13,11 +13,11 @@ use railproof_engine::rule::Rule;
 use serde::Serialize;
 use serde_json::{Map, Value};
 
-/// What `--json` prints. States are in the table frame; a part the ball never came to is null, and
-/// so is a time that never comes.
+/// The answer that `--json` prints. States are in the table frame; a part the ball never came to is null,
+/// and so is a time that never comes.
 #[derive(Debug, Clone, Serialize)]
 pub struct BankAnswer {
-    /// What was asked.
+    /// The question.
     pub inputs: BankInputs,
     /// The ball as it meets the rail.
     pub at_rail: Option<PartAnswer>,
@@ -25,19 +25,19 @@ pub struct BankAnswer {
     pub rebound: Option<PartAnswer>,
     /// Its path where it crosses the mouth line, extended past any rail it met first.
     pub arrival: Option<PartAnswer>,
-    /// What became of it, in sentences.
+    /// The outcome in sentences.
     pub sentence: String,
-    /// What that means for the line.
+    /// The verdict on the line.
     pub verdict: VerdictAnswer,
     /// The miss as a sum over its causes.
     pub why: ReasonAnswer,
-    /// What to be careful of.
+    /// The cautions of the answer.
     pub cautions: Cautions,
     /// Every parameter in use.
     pub model: ModelAnswer,
 }
 
-/// What was asked.
+/// The question.
 #[derive(Debug, Clone, Serialize)]
 pub struct BankInputs {
     pub equipment: String,
@@ -66,7 +66,7 @@ pub struct PartAnswer {
     pub state: StateAnswer,
 }
 
-/// What it means for the line.
+/// The verdict on the line.
 #[derive(Debug, Clone, Serialize)]
 pub struct VerdictAnswer {
     #[serde(flatten)]

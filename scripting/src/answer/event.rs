@@ -19,7 +19,7 @@ pub struct EventAnswer<'a> {
     pub before: StateAnswer,
     /// Its state as it leaves the event.
     pub after: StateAnswer,
-    /// What the ball does from here on: slides, rolls, pivots, rests, is held, or has left the table.
+    /// The ball's motion from here on: slides, rolls, pivots, rests, is held, or has left the table.
     pub phase: &'static str,
     /// The rail of a cushion event.
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -1,5 +1,5 @@
-//! What came out, as JSON for other programs: SI units named in the keys, one vocabulary with every
-//! other file. Keys are joined by underscores, values by hyphens.
+//! Answers as JSON for other programs: SI units named in the keys, one vocabulary with every other
+//! file. Keys are joined by underscores, values by hyphens.
 
 mod bank;
 mod event;

@@ -8,16 +8,16 @@ use serde::Serialize;
 pub struct ReasonAnswer {
     /// Null where the miss is attributed; else why it is not.
     pub why_not: Option<String>,
-    /// What is left with every cause at its reference: the miss of the line itself (a stun ball
-    /// frozen to the rail, at the reference speed).
+    /// The miss with every cause at its reference: that of the line itself (a stun ball frozen to the rail, at
+    /// the reference speed).
     pub line_itself_m: Option<f64>,
     /// The speed of the references.
     pub reference_speed_m_s: f64,
-    /// What each cause adds, positive long.
+    /// The share of each cause, positive long.
     pub shares: Vec<ShareAnswer>,
 }
 
-/// What one cause adds to a miss.
+/// The share of one cause in a miss.
 #[derive(Debug, Clone, Serialize)]
 pub struct ShareAnswer {
     /// Its name.

@@ -11,24 +11,24 @@ use railproof_engine::shot::{End, PieceKind};
 use railproof_engine::verdict::PocketVerdict;
 use serde::Serialize;
 
-/// What `--json` prints.
+/// The answer that `--json` prints.
 #[derive(Debug, Serialize)]
 pub struct ShotAnswer<'a> {
     /// The shot in sentences.
     pub sentence: String,
-    /// What became of the target; left out without one.
+    /// The verdict on the target; left out without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub verdict: Option<TargetAnswer<'a>>,
-    /// What to be careful of.
+    /// The cautions of the answer.
     pub cautions: Cautions,
     /// The stroke and what left the tip; left out without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stroke: Option<StrokeAnswer<'a>>,
     /// The balls, in the file's order.
     pub balls: Vec<BallAnswer<'a>>,
-    /// What happened, in order of time.
+    /// The events, in order of time.
     pub events: Vec<EventAnswer<'a>>,
-    /// How each ball ended, in the file's order.
+    /// The end of each ball, in the file's order.
     pub ends: Vec<EndAnswer<'a>>,
     /// The balls' ways, each a curve of constant acceleration, ball by ball in order of time.
     pub pieces: Vec<PieceAnswer<'a>>,
@@ -45,7 +45,7 @@ pub struct BallAnswer<'a> {
     pub start: StateAnswer,
 }
 
-/// How a ball ended.
+/// The end of a ball.
 #[derive(Debug, Serialize)]
 pub struct EndAnswer<'a> {
     /// The ball's name.
@@ -70,20 +70,20 @@ pub struct PieceAnswer<'a> {
     pub kind: &'static str,
     /// When it begins, s since the start.
     pub time_s: f64,
-    /// How long it lasts, s.
+    /// Duration, s.
     pub duration_s: f64,
     /// Its beginning, the point where its end tangents meet, and its end, m: a quadratic Bézier curve.
     pub curve_m: [[f64; 2]; 3],
 }
 
-/// What became of the target.
+/// The verdict on the target.
 #[derive(Debug, Serialize)]
 pub struct TargetAnswer<'a> {
     /// The ball's name.
     pub ball: &'a str,
     /// The pocket it was meant for.
     pub pocket: &'static str,
-    /// What became of it.
+    /// The outcome's word.
     pub outcome: &'static str,
     /// The pocket into which it dropped instead.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -97,14 +97,14 @@ pub struct TargetAnswer<'a> {
     /// When the two first met again after it had come off anything, a double kiss or not, s.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub met_again_at_s: Option<f64>,
-    /// How its way passes the mouth.
+    /// The passage of its way by the mouth.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub arrival: Option<ArrivalAnswer>,
     /// Its miss as a sum over its causes.
     pub why: ReasonAnswer,
 }
 
-/// How a way passes a pocket's mouth.
+/// The passage of a way by a pocket's mouth.
 #[derive(Debug, Serialize)]
 pub struct ArrivalAnswer {
     /// The rail that it came off last.
@@ -129,7 +129,7 @@ pub struct StrokeAnswer<'a> {
     pub elevation_rad: f64,
     /// The least that the cue's room asks for.
     pub least_elevation_rad: f64,
-    /// What asks for it; null when a level cue has room.
+    /// The thing that asks for it; null when a level cue has room.
     pub forced_by: Option<String>,
     pub squirt_rad: f64,
     pub miscue: bool,
@@ -140,7 +140,7 @@ pub struct StrokeAnswer<'a> {
 }
 
 impl PlayedShot<'_> {
-    /// What `--json` prints.
+    /// The answer that `--json` prints.
     pub fn answer(&self) -> ShotAnswer<'_> {
         ShotAnswer {
             sentence: self.sentences(),

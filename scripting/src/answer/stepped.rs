@@ -8,7 +8,7 @@ use railproof_engine::stepped::{ContactWith, SteppedContact};
 use railproof_engine::world::Owner;
 use serde::Serialize;
 
-/// What `--json` prints for a stepped shot.
+/// The answer that `--json` prints for a stepped shot.
 #[derive(Debug, Serialize)]
 pub struct SteppedAnswer<'a> {
     /// The shot in sentences.
@@ -20,9 +20,9 @@ pub struct SteppedAnswer<'a> {
     pub balls: Vec<BallAnswer<'a>>,
     /// The contacts, in the order in which they began.
     pub contacts: Vec<ContactAnswer<'a>>,
-    /// How each ball ended, in the file's order.
+    /// The end of each ball, in the file's order.
     pub ends: Vec<EndAnswer<'a>>,
-    /// What to be careful of.
+    /// The cautions of the answer.
     pub cautions: Cautions,
     /// Steps that were taken.
     pub steps: usize,
@@ -35,7 +35,7 @@ pub struct SteppedAnswer<'a> {
 pub struct ContactAnswer<'a> {
     /// The ball's name.
     pub ball: &'a str,
-    /// What it touched: a ball's or an obstacle's name, a rail, or a jaw's pocket.
+    /// The thing touched: a ball's or an obstacle's name, a rail, or a jaw's pocket.
     pub with: String,
     /// ball, cushion, jaw or obstacle.
     pub kind: &'static str,
@@ -48,7 +48,7 @@ pub struct ContactAnswer<'a> {
     pub approach_m_s: f64,
     /// Impulse square to it, N·s.
     pub impulse_n_s: f64,
-    /// How far one was pushed into the other at most, m.
+    /// The greatest depth to which one was pushed into the other, m.
     pub depth_m: f64,
     /// The ball's state as the contact begins.
     pub before: StateAnswer,
@@ -63,7 +63,7 @@ pub struct ContactAnswer<'a> {
 }
 
 impl SteppedPlay<'_> {
-    /// What `--json` prints.
+    /// The answer that `--json` prints.
     pub fn answer(&self) -> SteppedAnswer<'_> {
         let model = self.layout.equipment.cushion.rail_model;
         SteppedAnswer {

@@ -1,4 +1,4 @@
-//! What moved between a stored map and this one.
+//! The differences between a stored map and this one.
 
 use super::entries::{Entries, Entry};
 use super::text::miss_text;
@@ -67,7 +67,7 @@ fn changed_constants(stored: &Entries, now: &Entries) -> Vec<String> {
         .collect()
 }
 
-/// How far two misses are apart, when it is further than allowed.
+/// The distance between two misses, when it is more than allowed.
 fn beyond(old: &Entry, entry: &Entry, within_mm: f64) -> Option<f64> {
     match (old.miss_mm, entry.miss_mm) {
         (None, None) => None,

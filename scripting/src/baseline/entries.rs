@@ -97,7 +97,7 @@ impl Entries {
     }
 }
 
-/// What was played: every input and the rule.
+/// The bank played: every input and the rule.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Key {
     inputs: Vec<(String, String)>,

@@ -1,4 +1,4 @@
-//! How many tasks, and how long each may take.
+//! The number of tasks, and the time that each may take.
 
 /// Tasks of one array. Slurm's `MaxArraySize` is 1001 unless a site sets another, and the indices
 /// must stay below it.
@@ -17,7 +17,7 @@ const SHORTEST_LIMIT_MINUTES: u64 = 5;
 /// The longest limit that is asked for: a year.
 const LONGEST_LIMIT_MINUTES: u64 = 366 * 24 * 60;
 
-/// What there is to do.
+/// The work to do.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Work {
     /// Shards of the sweep, at least one.

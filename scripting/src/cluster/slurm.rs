@@ -25,7 +25,7 @@ const OURS: [&str; 10] = [
 /// Minutes the merge may take: it reads and writes what is there once.
 const MERGE_LIMIT_MINUTES: u64 = 60;
 
-/// How often a task asks to be put back in the queue.
+/// The greatest number of times that a task asks to be put back in the queue.
 const MOST_RESTARTS: u32 = 5;
 
 /// Everything about the two jobs. Paths are given as the nodes see them.

@@ -5,7 +5,7 @@ use std::io::Write;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// What is said when the sweep at work is finished first.
+/// The words for a stop that lets the sweep at work finish first.
 pub(super) const AFTER_THE_SWEEP: &str =
     "Stopping after the sweep at work; press Ctrl-C again to stop at once.";
 

@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 /// The document.
 ///
 /// # Errors
-/// What the writer says, in words.
+/// The writer's own error, in words.
 pub(super) fn document(tested: &[Trial]) -> Result<String, String> {
     let mut report = Report::new("railproof");
     for scenario in tested {

@@ -28,7 +28,7 @@ pub struct MergeArgs {
 /// Checks every shard and writes the map and the manifest.
 ///
 /// # Errors
-/// What is missing or damaged, a folder of another plan, the disk.
+/// A missing or damaged shard, a folder of another plan, an error of the disk.
 pub fn run(args: &MergeArgs) -> Result<Exit, Fault> {
     let disk = RealDisk;
     let folder = Folder::new(&args.into);

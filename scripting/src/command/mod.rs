@@ -41,7 +41,7 @@ pub struct CommandLine {
     /// When to use colours; `auto` means on a terminal, unless `NO_COLOR` is set.
     #[arg(long, global = true, value_enum, default_value_t = When::Auto)]
     pub color: When,
-    /// What to do.
+    /// The command.
     #[command(subcommand)]
     pub command: Command,
 }
@@ -101,12 +101,12 @@ pub fn dispatch(line: &CommandLine) -> Exit {
     })
 }
 
-/// How faults are drawn on standard error.
+/// The style of faults on standard error.
 pub fn style_for_errors(color: When) -> Style {
     style(color, || Style::for_stream(&std::io::stderr()))
 }
 
-/// How text is drawn on standard output.
+/// The style of text on standard output.
 pub fn style_for_output(color: When) -> Style {
     style(color, || Style::for_stream(&std::io::stdout()))
 }
@@ -130,8 +130,7 @@ fn style(color: When, auto: impl FnOnce() -> Style) -> Style {
 /// Reads the command line; usage errors and requests for help are answered here.
 ///
 /// # Errors
-/// What to end with instead of running: [`Exit::Held`] after help, [`Exit::BadInput`] after a
-/// usage error.
+/// The exit instead of a run: [`Exit::Held`] after help, [`Exit::BadInput`] after a usage error.
 pub fn read<I, T>(arguments: I) -> Result<CommandLine, Exit>
 where
     I: IntoIterator<Item = T>,

@@ -1,4 +1,4 @@
-//! How far a sweep is: a bar on a terminal, otherwise a line now and then.
+//! Progress of a sweep: a bar on a terminal, otherwise a line now and then.
 
 use crate::plan::SweepPlan;
 use crate::shards::{Inventory, Watch};

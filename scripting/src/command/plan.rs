@@ -28,7 +28,7 @@ pub struct PlanChoice {
     /// Which of the scenario's plans, counted over its `plan` and `compare` calls.
     #[arg(long, value_name = "K", default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..))]
     pub which: u16,
-    /// What is kept: every bank, counts over each pair of inputs, or the banks that do not hold.
+    /// Results to keep: every bank, counts over each pair of inputs, or the banks that do not hold.
     #[arg(long, value_enum)]
     pub keep: Option<Keep>,
     /// Rows tell each bank's ending, hop and spins too; playing takes about twice as long.

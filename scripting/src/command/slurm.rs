@@ -11,7 +11,7 @@ use crate::telling::amounts::{bytes, duration};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-/// How long banks are played to time them.
+/// The time for which banks are played to time them.
 const PATIENCE: Duration = Duration::from_secs(2);
 
 /// Flags of `railproof slurm`.

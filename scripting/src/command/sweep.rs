@@ -277,7 +277,7 @@ pub(super) fn end(
     }
 }
 
-/// How many banks could not be played, and the first reasons; nothing when all could be.
+/// The number of banks that could not be played, and the first reasons; nothing when all could be.
 fn not_played(plan: &SweepPlan, whole: &Whole) -> Option<String> {
     let (failed, banks) = (whole.failed(), grouped(plan.bank_count()));
     let kinds: Vec<(&str, u64)> = whole.reasons.first().take(TOLD_REASONS).collect();
@@ -295,7 +295,7 @@ fn not_played(plan: &SweepPlan, whole: &Whole) -> Option<String> {
         .then(|| format!("{} of {banks} banks could not be played{reasons}", grouped(failed)))
 }
 
-/// What a whole sweep came to.
+/// The last words about a whole sweep.
 fn ending(plan: &SweepPlan, whole: &Whole, into: &Path) -> String {
     let mut text = String::new();
     for (at, tally) in whole.tallies.iter().enumerate() {

@@ -1,4 +1,4 @@
-//! How many threads play banks.
+//! The number of threads that play banks.
 
 use crate::exit::Exit;
 use crate::fault::Fault;

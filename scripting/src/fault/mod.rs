@@ -18,13 +18,13 @@ use std::fmt;
 /// Something that went wrong at the edge, told so that a person can put it right.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fault {
-    /// What is wrong, in one sentence without a full stop.
+    /// The fault in one sentence without a full stop.
     pub message: String,
     /// Where in the user's file it stands, when it stands in a file.
     pub place: Option<Place>,
-    /// What to try.
+    /// Advice on a way out.
     pub hint: Option<String>,
-    /// What the process ends with if this is not handled.
+    /// The exit of the process if nobody handles the fault.
     pub exit: Exit,
 }
 

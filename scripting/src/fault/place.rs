@@ -35,7 +35,7 @@ impl Place {
         Self::new(label, source, begin..end)
     }
 
-    /// What people call the file: its path as they gave it.
+    /// The file's name for people: its path as they gave it.
     pub fn label(&self) -> &str {
         &self.label
     }

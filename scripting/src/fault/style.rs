@@ -3,7 +3,7 @@
 use std::ffi::OsStr;
 use std::io::IsTerminal;
 
-/// How a fault is drawn.
+/// The style in which a fault is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Style {
     /// Colour codes are written only when this is set.

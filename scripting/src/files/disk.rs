@@ -6,7 +6,7 @@ use std::io::{self, BufWriter, Write};
 use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
 
-/// How names of files begin that are not finished.
+/// The beginning of the names of unfinished files.
 pub const UNFINISHED: &str = ".unfinished-";
 
 /// Writes all of a file; asked again when the file was taken away meanwhile.
@@ -17,22 +17,22 @@ pub trait Disk: Sync {
     /// Writes a new file whole, without waiting for the disk.
     ///
     /// # Errors
-    /// What the system says.
+    /// The system's own error.
     fn write(&self, path: &Path, fill: Fill<'_>) -> io::Result<()>;
     /// Waits until a file is on the disk.
     ///
     /// # Errors
-    /// What the system says.
+    /// The system's own error.
     fn sync(&self, path: &Path) -> io::Result<()>;
     /// Gives a file its name; whatever stood under it is gone.
     ///
     /// # Errors
-    /// What the system says.
+    /// The system's own error.
     fn rename(&self, from: &Path, to: &Path) -> io::Result<()>;
     /// Waits until a folder's names are on the disk.
     ///
     /// # Errors
-    /// What the system says.
+    /// The system's own error.
     fn sync_folder(&self, path: &Path) -> io::Result<()>;
 }
 

@@ -33,7 +33,7 @@ pub(crate) struct Named<'a> {
 }
 
 impl Named<'_> {
-    /// What people call the thing that a cue has to pass over.
+    /// The name of the thing that a cue has to pass over.
     pub(crate) fn over(&self, over: Over) -> String {
         match over {
             Over::Ball(index) => self
@@ -133,7 +133,7 @@ pub(crate) fn setup<'w>(
     (Setup { world, cue: of(struck), object: of(object), others, pocket }, order)
 }
 
-/// What an aim that could not be solved says of the cue's room.
+/// The cue's lack of room in an aim that could not be solved.
 pub(crate) fn cramped(error: &NoAim, named: Named<'_>, order: &[usize]) -> Option<Cramped> {
     let own = |over: Over| match over {
         Over::Ball(index) => Over::Ball(order.get(index).copied().unwrap_or(usize::MAX)),

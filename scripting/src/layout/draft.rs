@@ -1,4 +1,4 @@
-//! What a layout says before names and defaults have been looked up.
+//! A layout before names and defaults have been looked up.
 
 use super::EquipmentSource;
 use railproof_engine::rail::{Pocket, Rail, RailChoice, Reading};

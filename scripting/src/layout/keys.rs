@@ -121,7 +121,7 @@ pub(crate) const SPOT: [Key; 12] = [
     ("gap", "with behind or in_front_of: room between the two; when left out: 0 in, they touch"),
 ];
 
-/// What else a ball can have.
+/// The further keys of a ball.
 pub(crate) const BALL: [Key; 5] = [
     ("velocity", "[x, y]; when left out: at rest"),
     ("spin", "[x, y, z] by the right-hand rule, z up; when left out: none"),
@@ -170,7 +170,7 @@ pub(crate) const AIMS: [Key; 4] = [
     ("ghost", "point the cue at the ghost ball's place for a ball to go that way"),
 ];
 
-/// How the tip meets the ball.
+/// The keys of the tip's place on the ball.
 pub(crate) const TIP: [Key; 5] = [
     ("speed", "the ball's speed along the cue as it leaves the tip"),
     (

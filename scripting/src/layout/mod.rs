@@ -42,9 +42,9 @@ use std::path::Path;
 /// Balls on a table, and what happens to them first.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Layout {
-    /// What they are played with.
+    /// The equipment.
     pub equipment: Equipment,
-    /// What the shot is for.
+    /// The purpose of the shot.
     pub target: Option<LayoutTarget>,
     /// The balls in the file's order; at least one.
     pub balls: Vec<LayoutBall>,
@@ -63,7 +63,7 @@ pub struct Layout {
 /// A ball of a layout as the shot begins: after the stroke, if it is struck.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LayoutBall {
-    /// What people call it.
+    /// Its name for people.
     pub name: String,
     /// Its size and mass.
     pub ball: Ball,
@@ -71,7 +71,7 @@ pub struct LayoutBall {
     pub state: BallState,
 }
 
-/// What a shot is for.
+/// The purpose of a shot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct LayoutTarget {
     /// The ball, by its place in the list.
@@ -121,7 +121,7 @@ impl Layout {
         self.balls.iter().map(|it| ShotBall { state: it.state, ball: it.ball }).collect()
     }
 
-    /// What the cue has to pass over, by name; `None` when it may be level or nothing is struck.
+    /// The name of the thing that the cue has to pass over; `None` when it may be level or nothing is struck.
     pub fn cue_passes_over(&self) -> Option<String> {
         let named = cue_room::Named { balls: &self.balls, obstacles: &self.obstacles };
         Some(named.over(self.stroke?.room.over?))
@@ -132,7 +132,7 @@ impl Layout {
         self.stroke.is_some_and(|it| it.struck.jumps(self.equipment.gravity_m_s2))
     }
 
-    /// How far the cue points down and why, in a sentence; `None` when nothing is struck.
+    /// A sentence on the cue's elevation and the reason for it; `None` when nothing is struck.
     pub fn elevation_sentence(&self) -> Option<String> {
         let LayoutStroke { stroke, struck, room, .. } = self.stroke?;
         let used = cue_room::rounded_up(stroke.elevation_rad / DEGREE_RAD);
@@ -163,7 +163,7 @@ impl Layout {
         self.obstacles.get(obstacle).map_or("", |it| it.name.as_str())
     }
 
-    /// What the engine judges the shot by.
+    /// The target by which the engine judges the shot.
     pub fn verdict_target(&self) -> Option<Target> {
         let LayoutTarget { ball, pocket } = self.target?;
         Some(Target { ball, pocket, cue: self.stroke.map(|stroke| stroke.ball) })

@@ -21,7 +21,7 @@ impl Locate for Source {
     }
 }
 
-/// What names and defaults are looked up in.
+/// The lists in which names and defaults are looked up.
 pub(crate) struct Names<'a> {
     pub(crate) source: &'a dyn Locate,
     pub(crate) equipment: &'a Equipment,

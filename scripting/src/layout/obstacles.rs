@@ -43,7 +43,7 @@ impl<'de> Entries<'de> for ObstaclesEntries {
     }
 }
 
-/// What is said of one obstacle.
+/// The entries of one obstacle.
 #[derive(Default)]
 pub(crate) struct ObstacleEntries {
     pub(crate) name: String,

@@ -15,7 +15,7 @@ use std::fmt;
 /// The keys that say where, one of which must be there.
 const PLACES: [&str; 6] = ["position", "on_rail", "on_line", "between", "behind", "in_front_of"];
 
-/// What a mapping says about where something is.
+/// The fields of a mapping that say where something is.
 #[derive(Default)]
 pub(crate) struct SpotFields {
     pub(crate) given: Vec<&'static str>,

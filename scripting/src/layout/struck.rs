@@ -95,7 +95,7 @@ fn stroke_fault(names: &Names<'_>, stroke: &StrokeDraft, error: &StrokeError) ->
     }
 }
 
-/// What an aim is solved with.
+/// The things that an aim is solved with.
 struct Aim<'n, 'a> {
     names: &'n mut Names<'a>,
     draft: &'n Draft,

@@ -24,7 +24,7 @@ pub enum Step<'a> {
 pub enum Mark {
     /// The field's name.
     Key,
-    /// What it is set to.
+    /// The value that it is set to.
     Value,
 }
 
@@ -190,7 +190,7 @@ fn table_in(source: &Source, inside: &Range<usize>) -> Option<usize> {
     inside.clone().find(|at| source.tokens()[*at].is(source.text(), "{"))
 }
 
-/// What stands between the bracket at `open` and its partner, cut at its own commas.
+/// The text between the bracket at `open` and its partner, cut at its own commas.
 fn parts(source: &Source, open: usize) -> Vec<Range<usize>> {
     let all = source.tokens();
     let end = closing(source, open);

@@ -32,7 +32,7 @@ fn cut(value: &Value, text: &str) -> Option<usize> {
 /// A value's text without addresses.
 ///
 /// # Errors
-/// What its own `__tostring` raises.
+/// The error of its own `__tostring`.
 pub fn told(value: &Value) -> mlua::Result<String> {
     let mut text = value.to_string()?;
     if let Some(end) = cut(value, &text) {

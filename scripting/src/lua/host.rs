@@ -1,5 +1,5 @@
-//! What the Rust functions of a machine know of the scenario that runs: its texts, limits and clock, and
-//! what it has printed.
+//! The running scenario as the Rust functions of a machine know it: its texts, limits and clock, and the
+//! lines that it has printed.
 
 use super::limits::{Limits, Pause, Stopwatch};
 use super::source::Source;
@@ -10,7 +10,7 @@ use std::rc::Rc;
 /// Longest chunk name: Lua cuts longer ones in its messages.
 const CHUNK_NAME_BYTES: usize = 200;
 
-/// What the machine's Rust functions can ask of the host.
+/// The host, as the machine's Rust functions ask it.
 #[derive(Debug, Clone)]
 pub struct Host(pub(super) Rc<Shared>);
 
@@ -26,7 +26,7 @@ pub(super) struct Shared {
 /// The most remarks that are kept.
 const MOST_REMARKS: usize = 20;
 
-/// What `print` kept.
+/// The lines that `print` kept.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Printed {
     /// The kept lines, in order.

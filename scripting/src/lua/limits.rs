@@ -1,10 +1,10 @@
-//! How much a scenario may use, and the stopwatch that holds it to its time.
+//! The limits of a scenario, and the stopwatch that holds it to its time.
 
 use std::cell::Cell;
 use std::rc::Rc;
 use std::time::{Duration, Instant};
 
-/// What a scenario's machine may use.
+/// The limits of a scenario's machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Limits {
     /// Bytes of memory for Lua's own objects.

@@ -1,8 +1,8 @@
 //! The Lua host: a fresh sandboxed virtual machine per scenario, quantities with units, strict
 //! option tables, and the place in the scenario's text at which something went wrong.
 //!
-//! What a scenario can say about tables, sweeps and rules does not live here; it is registered on
-//! the machine from outside.
+//! Words for tables, sweeps and rules do not live here; they are registered on the machine from
+//! outside.
 
 pub mod calls;
 pub mod guard;

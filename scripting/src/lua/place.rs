@@ -136,7 +136,7 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
     }
 }
 
-/// What a beginner most likely forgot, for a complaint about the grammar.
+/// The thing that a beginner most likely forgot, for a complaint about the grammar.
 fn grammar_hint(message: &str) -> Option<&'static str> {
     if message.starts_with("Expected ',' after table") {
         Some("a comma is missing before this, perhaps at the end of the line above")
@@ -158,8 +158,7 @@ fn grammar_hint(message: &str) -> Option<&'static str> {
 /// For an error raised with an empty text.
 const WORDLESS: &str = "an error without a message";
 
-/// What Lua makes of an error that is no text: a kind and an address, which differs from run to
-/// run.
+/// Lua's text for an error that is no text: a kind and an address, which differs from run to run.
 fn without_address(text: &str) -> String {
     for kind in ["table", "function", "thread", "userdata", "buffer"] {
         if text.strip_prefix(kind).is_some_and(|rest| rest.starts_with(": 0x")) {

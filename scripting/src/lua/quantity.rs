@@ -25,7 +25,7 @@ const WRITABLE: [Dimension; 9] = [
     Dimension::PerSpeed,
 ];
 
-/// How a quantity is measured.
+/// The kind of a quantity.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum QuantityKind {
     /// In units of a dimension.
@@ -109,7 +109,7 @@ impl Quantity {
         self.symbol
     }
 
-    /// How it is measured.
+    /// Its kind.
     pub fn kind(self) -> QuantityKind {
         self.measure
     }
@@ -236,7 +236,7 @@ const CONSTRUCTORS: [(&str, &str); 16] = [
     ("rev_per_s", "rev/s"),
 ];
 
-/// How a value of this measure is written in a script, for messages: `mps(3)`.
+/// A value of this kind as a script writes it, for messages: `mps(3)`.
 pub fn example(measure: QuantityKind, amount: f64) -> String {
     let amount = shown(amount);
     match measure {
@@ -296,7 +296,7 @@ pub fn plain_number(value: &Value) -> Option<f64> {
     }
 }
 
-/// What a value is, in words, for messages.
+/// The kind of a value in words, for messages.
 pub fn kind_of(value: &Value) -> String {
     match value {
         Value::Nil => "nothing".to_owned(),
@@ -347,7 +347,7 @@ impl FromLua for Quantity {
 /// A binary operator's operands, at least one of them a quantity.
 type Operation = fn(&Value, &Value) -> Result<Computed, Fault>;
 
-/// What an operator gives.
+/// The result of an operator.
 enum Computed {
     Number(f64),
     Quantity(Quantity),

@@ -105,7 +105,7 @@ pub fn install(lua: &Lua, math: &Table) -> mlua::Result<()> {
 /// The names that a rule function can't use.
 pub const REFUSED: [&str; 2] = ["random", "randomseed"];
 
-/// What a rule function that draws numbers is told.
+/// The refusal to a rule function that draws numbers.
 pub fn refused(name: &str) -> Fault {
     Fault::bad_input(format!("math.{name} is not there in a rule function"))
         .with_hint("the same plan must give the same bytes; sample{} draws numbers")

@@ -27,7 +27,7 @@ const REMOVED: &[&str] = &[
     "print",
 ];
 
-/// What a machine is for.
+/// The purpose of a machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Purpose {
     /// A whole scenario: mathematics, strings, tables, bits, buffers and coroutines.

@@ -26,8 +26,7 @@ impl LuaStart {
         Self { function, name: name.into(), gave_up: Arc::default() }
     }
 
-    /// What the function did wrong at a contact number, with its place in the scenario; nothing
-    /// when it answers.
+    /// The function's fault at a contact number, with its place in the scenario; nothing when it answers.
     pub fn fault_at(&self, contact: f64) -> Option<Fault> {
         let (contact, fault) = self.ask(contact).err()?;
         Some(Fault {

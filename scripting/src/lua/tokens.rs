@@ -3,7 +3,7 @@
 //! Text that Lua itself would refuse still gives tokens: an unfinished string or comment ends with
 //! the text.
 
-/// What a token is.
+/// The kind of a token.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TokenKind {
     /// A name or a keyword.
@@ -19,7 +19,7 @@ pub enum TokenKind {
 /// A token and the bytes it covers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Token {
-    /// What it is.
+    /// Its kind.
     pub kind: TokenKind,
     /// Byte offset of its first character.
     pub start: usize,

@@ -75,12 +75,12 @@ impl ScenarioVm {
         &self.lua
     }
 
-    /// What the scenario printed.
+    /// The lines that the scenario printed.
     pub fn printed(&self) -> Printed {
         self.host.0.printed.borrow().clone()
     }
 
-    /// What should be known of the scenario although nothing is wrong.
+    /// Remarks on a scenario in which nothing is wrong.
     pub fn remarks(&self) -> Vec<String> {
         self.host.0.remarks.borrow().clone()
     }

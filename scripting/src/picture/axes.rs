@@ -5,7 +5,7 @@ use super::page;
 /// An axis with one tick for each row or column of cells.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Axis {
-    /// What the axis shows, such as `speed at launch`.
+    /// Title of the axis, such as `speed at launch`.
     pub title: String,
     /// Its unit, such as `m/s`; empty for a bare number.
     pub unit: String,
@@ -23,7 +23,7 @@ impl Axis {
 /// A numeric axis; its range follows from the data.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NumericAxis {
-    /// What the axis shows.
+    /// Title of the axis.
     pub title: String,
     /// Its unit; empty for a bare number.
     pub unit: String,

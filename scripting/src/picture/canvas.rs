@@ -38,7 +38,7 @@ impl Pen {
     }
 }
 
-/// How curves are shown: their area, their line, or both.
+/// The look of curves: their area, their line, or both.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Paint {
     pub(super) fill: Option<Rgb>,

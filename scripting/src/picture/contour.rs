@@ -6,7 +6,7 @@ use std::fmt::Write as _;
 /// A place on the page, y downwards.
 pub(super) type PagePoint = (f64, f64);
 
-/// How far a flattened curve may lie beside the true one, in points.
+/// The greatest distance of a flattened curve from the true one, in points.
 const FLATNESS: f64 = 0.02;
 
 /// Most chords that stand for one piece.

@@ -11,7 +11,7 @@ use super::legend::{LegendEntry, Swatch};
 use super::map::{self, MapPicture};
 use super::shading::{CellLook, CellText, Texture};
 
-/// What two models say of one bank.
+/// The answers of two models for one bank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct DifferenceCell {
     /// The first model's answer.
@@ -25,7 +25,7 @@ pub struct DifferenceCell {
 /// One panel of a picture of differences.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DifferencePanel {
-    /// What is the same all over the panel.
+    /// The conditions of the whole panel.
     pub caption: String,
     /// The cells, row after row; the first row is the first tick of y and lies at the bottom.
     pub cells: Vec<DifferenceCell>,
@@ -34,7 +34,7 @@ pub struct DifferencePanel {
 /// Where two models, or two rules, answer differently.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DifferencePicture {
-    /// What is compared.
+    /// Title: the two things compared.
     pub title: String,
     /// The conditions in words, one line each.
     pub subtitles: Vec<String>,
@@ -48,13 +48,13 @@ pub struct DifferencePicture {
     pub y: Axis,
     /// One to [`super::MOST_PANELS`] panels on the same axes.
     pub panels: Vec<DifferencePanel>,
-    /// What a flag on a cell means; used when a cell is flagged.
+    /// The meaning of a flag on a cell; used when a cell is flagged.
     pub flag_meaning: String,
     /// Footnotes.
     pub notes: Vec<String>,
 }
 
-/// How two answers relate.
+/// The relation of two answers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Relation {
     Same,

@@ -24,7 +24,7 @@ pub enum PictureError {
     /// Two maps that are to be compared lie on different axes or have different panels.
     #[error("the two maps differ in their {what}, so their cells cannot be compared")]
     Unlike {
-        /// What differs.
+        /// The thing that differs.
         what: &'static str,
     },
     /// More lines than can be told apart.

@@ -2,7 +2,7 @@
 
 use super::axes::NumericAxis;
 
-/// How a rule breaks beyond an edge.
+/// The way a rule breaks beyond an edge.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum BoundaryKind {
     /// Past the far mouth point, or onto it.
@@ -25,7 +25,7 @@ pub struct FrontierRegion {
 /// An edge of a region.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FrontierCurve {
-    /// What happens beyond it.
+    /// The way the rule breaks beyond it.
     pub kind: BoundaryKind,
     /// True where the region lies above it, false where it lies below.
     pub lower: bool,
@@ -42,18 +42,18 @@ pub struct FrontierBar {
     pub from: f64,
     /// The upper one.
     pub to: f64,
-    /// What happens below; nothing at an end of what was searched.
+    /// The way the rule breaks below; nothing at an end of the searched range.
     pub below: Option<BoundaryKind>,
-    /// What happens above.
+    /// The way the rule breaks above.
     pub above: Option<BoundaryKind>,
 }
 
 /// One panel.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FrontierPanel {
-    /// What is the same all over it, such as `contact 2`.
+    /// The conditions of the whole panel, such as `contact 2`.
     pub caption: String,
-    /// What was found in a few words.
+    /// The findings in a few words.
     pub summary: String,
     /// Where it holds.
     pub regions: Vec<FrontierRegion>,
@@ -69,7 +69,7 @@ pub struct FrontierPanel {
 /// Regions and their edges as a picture.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FrontierPicture {
-    /// What the picture shows.
+    /// Title of the picture.
     pub title: String,
     /// The conditions in words, one line each.
     pub subtitles: Vec<String>,
@@ -77,9 +77,9 @@ pub struct FrontierPicture {
     pub x: NumericAxis,
     /// The vertical axis.
     pub y: NumericAxis,
-    /// What was searched along x.
+    /// The searched range along x.
     pub x_range: (f64, f64),
-    /// What was searched along y.
+    /// The searched range along y.
     pub y_range: (f64, f64),
     /// One to [`super::MOST_PANELS`] panels on the same axes.
     pub panels: Vec<FrontierPanel>,

@@ -1,4 +1,4 @@
-//! How the edges of a region look, and the key that says what they mean.
+//! The look of a region's edges, and the key with their meaning.
 
 use super::canvas::{Canvas, Pen};
 use super::colours::{

@@ -37,7 +37,7 @@ pub(super) struct Grid<'a> {
     pub(super) y: &'a Axis,
     pub(super) panels: Vec<GridPanel>,
     pub(super) legend: Vec<LegendEntry>,
-    /// What is added to the legend where cells have room for a number or a pair of letters.
+    /// The legend's entry for cells with room for a number or a pair of letters.
     pub(super) when_written: Option<LegendEntry>,
     pub(super) footnotes: Vec<String>,
 }
@@ -103,7 +103,7 @@ impl Grid<'_> {
         })
     }
 
-    /// What a reader that cannot show the picture says.
+    /// The words of a reader that cannot show the picture.
     fn description(&self) -> String {
         let panels = self.panels.iter().map(|it| format!("{}: {}.", it.caption, it.summary));
         page::description(self.subtitles, (&self.x.words(), &self.y.words()), panels)

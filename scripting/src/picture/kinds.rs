@@ -1,6 +1,6 @@
-//! What can have happened in a cell of a map, and the words for it.
+//! The outcomes that a cell of a map can show, and the words for them.
 
-/// What became of one bank.
+/// The outcome of one bank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum CellKind {
     /// The ball clears both points of the pocket's mouth.
@@ -42,7 +42,7 @@ pub enum CellKind {
 }
 
 impl CellKind {
-    /// What a lone ball's bank can come to.
+    /// The outcomes of a lone ball's bank.
     pub const OF_BANK: [Self; 10] = [
         Self::Holds,
         Self::TouchesPoint,
@@ -122,7 +122,7 @@ impl CellKind {
         }
     }
 
-    /// What the word means, in a phrase.
+    /// The meaning of the word, in a phrase.
     pub const fn phrase(self) -> &'static str {
         match self {
             Self::Holds => "clears both points of the pocket's mouth",

@@ -15,7 +15,7 @@ const TEXT_AT: f64 = 46.0;
 const STEP_WIDTH: f64 = 34.0;
 const BETWEEN: f64 = 13.0;
 
-/// What stands for a term.
+/// The sign that stands for a term.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Swatch {
     /// One look.

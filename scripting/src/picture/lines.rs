@@ -26,7 +26,7 @@ const BAND_EDGE: &[f64] = &[2.0, 4.0];
 /// One line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Series {
-    /// What the line is.
+    /// The line's name.
     pub label: String,
     /// Its points in order; a point that is not finite leaves a gap.
     pub points: Vec<(f64, f64)>,
@@ -40,7 +40,7 @@ pub struct Band {
     /// The only line that it is about; it is drawn as dots in that line's colour. Filled when it is
     /// about all of them.
     pub line: Option<usize>,
-    /// What lies in the band.
+    /// The name of the band.
     pub label: String,
 }
 
@@ -68,7 +68,7 @@ impl Band {
 /// Lines as a picture.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LinesPicture {
-    /// What the picture shows.
+    /// Title of the picture.
     pub title: String,
     /// The conditions in words, one line each.
     pub subtitles: Vec<String>,
@@ -279,7 +279,7 @@ impl LinesPlot {
     }
 }
 
-/// What a label names.
+/// The thing that a label names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Labelled {
     Line(usize),

@@ -21,9 +21,9 @@ pub const MOST_PANELS: usize = 12;
 /// One cell of a map.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Cell {
-    /// What became of the bank.
+    /// The outcome of the bank.
     pub kind: CellKind,
-    /// How far the path passed from the middle of the pocket's mouth, mm; its sign is not used.
+    /// The distance of the path from the middle of the pocket's mouth, mm; its sign is not used.
     pub miss_mm: Option<f64>,
     /// Whether the bank carries a flag; drawn as a hatch over the shade.
     pub flagged: bool,
@@ -32,7 +32,7 @@ pub struct Cell {
 /// One panel of a map.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Panel {
-    /// What is the same all over the panel, such as `12 in off the rail`.
+    /// The conditions of the whole panel, such as `12 in off the rail`.
     pub caption: String,
     /// The cells, row after row; the first row is the first tick of y and lies at the bottom.
     pub cells: Vec<Cell>,
@@ -41,7 +41,7 @@ pub struct Panel {
 /// A map of banks as a picture.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MapPicture {
-    /// What the map shows.
+    /// Title of the map.
     pub title: String,
     /// The conditions in words, one line each.
     pub subtitles: Vec<String>,
@@ -55,7 +55,7 @@ pub struct MapPicture {
     pub rule: String,
     /// The model that computed them; empty if none is to be named.
     pub model: String,
-    /// What a flag on a cell means; used when a cell is flagged.
+    /// The meaning of a flag on a cell; used when a cell is flagged.
     pub flag_meaning: String,
     /// Further footnotes.
     pub notes: Vec<String>,
@@ -146,7 +146,7 @@ pub(super) fn footnotes(rule: &str, model: &str, notes: &[String]) -> Vec<String
     lines
 }
 
-/// How many of the banks hold, or of the shots drop, in words.
+/// The number of banks that hold, or of shots that drop, in words.
 pub(super) fn summary(cells: &[Cell], of_shots: bool) -> String {
     let banks = cells.iter().filter(|cell| cell.kind != CellKind::Empty).count();
     let good = cells.iter().filter(|cell| cell.kind.is_success()).count();

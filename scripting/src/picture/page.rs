@@ -1,4 +1,4 @@
-//! What every picture has: margins, a title with the conditions under it, footnotes.
+//! The frame of every picture: margins, a title with the conditions under it, footnotes.
 
 use super::canvas::{Anchor, Canvas, Lettering};
 use super::colours::{HAIRLINE, INK, SOFT_INK};

@@ -1,4 +1,4 @@
-//! How a cell looks, and the steps in which a shade deepens with the miss.
+//! The look of a cell, and the steps in which a shade deepens with the miss.
 
 use super::colours::{Rgb, STEPS};
 
@@ -18,19 +18,19 @@ pub(super) enum Texture {
     Falling,
 }
 
-/// What is written in a cell with room for it.
+/// The text in a cell with room for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum CellText {
     /// A letter, or nothing.
     Letter(&'static str),
     /// A letter and the miss in mm.
     Miss(&'static str, i64),
-    /// What two models say.
+    /// The letters of two models.
     Pair(&'static str, &'static str),
 }
 
 impl CellText {
-    /// What may be written, the fullest first.
+    /// The texts that may be written, the fullest first.
     pub(super) fn texts(self) -> Vec<String> {
         match self {
             Self::Letter(letter) => vec![letter.to_owned()],
@@ -40,7 +40,7 @@ impl CellText {
     }
 }
 
-/// How a cell looks.
+/// The look of a cell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct CellLook {
     pub(super) fill: Rgb,

@@ -58,7 +58,7 @@ const fn rendition(kind: CellKind) -> &'static str {
     }
 }
 
-/// What all panels share.
+/// The things that all panels share.
 struct TextFrame<'a> {
     map: &'a MapPicture,
     width: usize,
@@ -131,7 +131,7 @@ impl<'a> TextFrame<'a> {
         }
     }
 
-    /// What stands after a cell's letter.
+    /// The mark after a cell's letter.
     fn mark(&self, cell: &Cell) -> Option<char> {
         match (cell.kind != CellKind::Empty && cell.flagged, self.far(cell)) {
             (true, true) => Some(BOTH),
@@ -200,7 +200,7 @@ impl<'a> TextFrame<'a> {
 /// The step of the shading from which a miss counts as far.
 const FAR_STEP: usize = 2;
 
-/// How far a bank misses, where that grades it.
+/// The miss of a bank, where that grades it.
 fn miss(cell: &Cell) -> Option<f64> {
     cell.miss_mm.filter(|_| matches!(cell.kind, CellKind::Long | CellKind::Short))
 }

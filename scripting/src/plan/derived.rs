@@ -9,7 +9,7 @@ use std::fmt;
 /// The most entries that are kept of a map: as many inputs as there could be, and some.
 const MOST_ENTRIES: usize = 100;
 
-/// What such a field says, as far as it can be right. What can't is read over and not kept.
+/// The value of such a field, as far as it can be right. A value that can't is read over and not kept.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Derived {
     /// A count.
@@ -18,7 +18,7 @@ pub enum Derived {
     Word(String),
     /// Words by name.
     Words(BTreeMap<String, String>),
-    /// What no such field can say.
+    /// A value that no such field can have.
     Other,
 }
 

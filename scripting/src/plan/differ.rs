@@ -7,7 +7,7 @@ const MOST: usize = 8;
 /// Longest value that is shown.
 const LONGEST: usize = 60;
 
-/// What differs between what was planned `before` and what is asked `now` (both as from
+/// The differences between the plan `before` and the plan `now` (both as from
 /// [`super::SweepPlan::matters`]), a line each.
 pub fn differences(before: &Value, now: &Value) -> Vec<String> {
     let mut found = Vec::new();

@@ -1,4 +1,4 @@
-//! What a plan's file says.
+//! The text of a plan's file.
 
 use super::{SweepPlan, canonical, sha256};
 use crate::lua::plain_source;
@@ -18,7 +18,7 @@ impl SweepPlan {
         sha256(canonical(&self.decides()).as_bytes())
     }
 
-    /// What the digest is taken of: as [`Self::matters`], functions without comments and layout.
+    /// The data under the digest: those of [`Self::matters`], functions without comments and layout.
     pub fn decides(&self) -> Value {
         let mut matters = self.matters();
         without_layout(&mut matters);
@@ -107,7 +107,7 @@ fn rule_entry(at: usize, named: &NamedRule) -> Value {
     entry
 }
 
-/// How a function is called that has no name of its own.
+/// The name of a function that has none of its own.
 const LINE_NAME: &str = "the function at line";
 
 /// Takes comments and layout out of the functions of a plan's JSON.

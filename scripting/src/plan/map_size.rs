@@ -1,11 +1,11 @@
-//! How many cells a map of every pair of inputs has: decided by the plan alone.
+//! The number of cells of a map of every pair of inputs: decided by the plan alone.
 
 use railproof_engine::sweep::{Axis, Plan, Values};
 
 /// The most bins of one axis.
 pub const MOST_BINS: usize = 64;
 
-/// How many bins an axis has.
+/// The number of bins of an axis.
 pub fn bin_count(axis: &Axis) -> usize {
     match &axis.values {
         Values::Range(_) => MOST_BINS,

@@ -50,7 +50,7 @@ impl Keep {
         }
     }
 
-    /// What must be worked out for it.
+    /// The columns that must be worked out for it.
     pub const fn wanted(self) -> Wanted {
         match self {
             Self::Rows | Self::Failures => Wanted::Everything,
@@ -62,13 +62,13 @@ impl Keep {
 /// A sweep ready to be played, here or elsewhere.
 #[derive(Debug, Clone)]
 pub struct SweepPlan {
-    /// What it is called; results do not depend on it.
+    /// Its name; results do not depend on it.
     pub name: String,
     /// The points.
     pub banks: Plan,
     /// The rules each point is played by; none when the points give start numbers.
     pub rules: Vec<NamedRule>,
-    /// What is kept.
+    /// The rows to keep.
     pub keep: Keep,
     /// Rows tell the ending, the hop and the spins too.
     pub details: bool,
@@ -137,7 +137,7 @@ impl SweepPlan {
         Ok(())
     }
 
-    /// How many points.
+    /// The number of points.
     pub fn points(&self) -> u64 {
         u64::try_from(self.banks.size()).unwrap_or(u64::MAX)
     }
@@ -147,12 +147,12 @@ impl SweepPlan {
         self.rules.len().max(1) as u64
     }
 
-    /// How many banks are played.
+    /// The number of banks to play.
     pub fn bank_count(&self) -> u64 {
         self.points().saturating_mul(self.ways())
     }
 
-    /// How many shards.
+    /// The number of shards.
     pub fn shards(&self) -> u64 {
         self.points().div_ceil(self.shard_points)
     }

@@ -63,8 +63,8 @@ struct SampleEntry {
 /// Reads and checks a plan.
 ///
 /// # Errors
-/// What is wrong, with its place in the file: it can't be read, is no plan, was written by another
-/// version of the engine, or does not match its own digest.
+/// The fault with its place in the file: the plan can't be read, is no plan, was written by another version
+/// of the engine, or does not match its own digest.
 pub fn read_plan(path: &Path) -> Result<SweepPlan, Fault> {
     plan_of_text(&path.display().to_string(), &text_of(path)?)
 }
@@ -215,7 +215,7 @@ fn place_of(text: &str, line: usize, column: usize) -> usize {
     (start + column.saturating_sub(1)).min(text.len())
 }
 
-/// What a long line reads up to a place: a line may be a whole axis, too wide to be shown.
+/// The text of a long line up to a place: a line may be a whole axis, too wide to be shown.
 fn near(text: &str, at: usize) -> String {
     let at = text.floor_char_boundary(at);
     let start = text[..at].rfind('\n').map_or(0, |end| end + 1);

@@ -28,7 +28,7 @@ impl NamedRuleEntry {
     /// The rule, checked.
     ///
     /// # Errors
-    /// What is wrong with it, in words.
+    /// The rule's fault, in words.
     pub fn rule(self, file: &str) -> Result<NamedRule, String> {
         if self.name.trim().is_empty() {
             return Err("a rule has no name".to_owned());

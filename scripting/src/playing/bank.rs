@@ -40,7 +40,7 @@ pub struct BankFindings {
     pub exact_start: Option<f64>,
     /// The speeds at which the line holds; `None` when it holds at none.
     pub holding: Option<HoldingSpeeds>,
-    /// How much the aim may be off; `None` when the bank does not hold.
+    /// The error of aim with which the bank still holds; `None` when it does not hold.
     pub margin: Option<AimMargin>,
     /// Its miss as a sum over its causes, or why there is none.
     pub why: Result<Attribution, NotAttributed>,

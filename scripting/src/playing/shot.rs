@@ -16,11 +16,11 @@ const RUBS_M_S: f64 = 1e-3;
 /// A shot and what it was played with.
 #[derive(Debug)]
 pub struct PlayedShot<'a> {
-    /// What was asked.
+    /// The question.
     pub layout: &'a Layout,
     /// The table.
     pub world: Arc<World>,
-    /// What happened.
+    /// The events and ends.
     pub shot: Shot,
 }
 
@@ -50,7 +50,7 @@ impl<'a> PlayedShot<'a> {
         Self { layout, world, shot }
     }
 
-    /// What became of the target; `None` without one.
+    /// The verdict on the target; `None` without one.
     pub fn verdict(&self) -> Option<Verdict> {
         Some(verdict(&self.world, &self.shot, self.layout.verdict_target()?))
     }

@@ -8,11 +8,11 @@ use railproof_engine::world::World;
 /// A stepped shot and what it was played with.
 #[derive(Debug)]
 pub struct SteppedPlay<'a> {
-    /// What was asked.
+    /// The question.
     pub layout: &'a Layout,
     /// The table.
     pub world: World,
-    /// What happened.
+    /// The events and ends.
     pub shot: SteppedShot,
 }
 

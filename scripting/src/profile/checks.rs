@@ -1,4 +1,4 @@
-//! What no single field can know: whether the sections go together.
+//! Checks that no single field can make: whether the sections go together.
 
 use super::sections::Sections;
 use crate::fault::Fault;

@@ -9,9 +9,9 @@ use std::fmt::Write;
 /// The field of a section that is a word and no number.
 pub(super) struct WordField {
     pub(super) name: &'static str,
-    /// What it may be.
+    /// The words that it may be.
     pub(super) words: Vec<&'static str>,
-    /// What it is when left out.
+    /// Its value when left out.
     pub(super) usual: &'static str,
     /// Sets it to the word at this place.
     pub(super) set: fn(&mut Equipment, usize),

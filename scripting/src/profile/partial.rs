@@ -30,7 +30,7 @@ impl Partial {
         Ok(self)
     }
 
-    /// What people call it.
+    /// Its name for people.
     pub fn name(&self) -> &str {
         self.sections.name.as_deref().unwrap_or_default()
     }

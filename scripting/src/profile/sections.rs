@@ -5,7 +5,7 @@ use crate::yaml::{Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known
 use railproof_engine::equipment::{Equipment, EquipmentNumber, Section};
 use serde::de::MapAccess;
 
-/// What a profile holds; every part is valid in itself.
+/// The sections of a profile; every part is valid in itself.
 #[derive(Debug, Clone)]
 pub(crate) struct Sections {
     pub(crate) name: Option<String>,

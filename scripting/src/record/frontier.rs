@@ -4,7 +4,7 @@ use railproof_engine::frontier::{Frontier, FrontierLine, Search};
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::Plan;
 
-/// What was searched, how closely, and what was found.
+/// The searched banks, the tolerances, and the edges found.
 #[derive(Debug)]
 pub struct FrontierRecord {
     /// A name unique in the scenario, fit for a file name.
@@ -20,7 +20,7 @@ pub struct FrontierRecord {
 }
 
 impl FrontierRecord {
-    /// How many lines were searched all along, and how many of those hold somewhere.
+    /// The number of lines searched all along, and the number of those that hold somewhere.
     pub fn lines_searched(&self) -> (usize, usize) {
         let lines = self.found.sheets.iter().flat_map(|sheet| &sheet.lines);
         lines.filter(|line| line.is_searched()).fold((0, 0), |(all, holding), line| {
@@ -28,7 +28,7 @@ impl FrontierRecord {
         })
     }
 
-    /// How many lines the plan itself has.
+    /// The number of lines of the plan itself.
     pub fn lines_planned(&self) -> usize {
         let others = self.plan.axes().iter().filter(|axis| axis.input != self.search.along);
         others.map(|axis| axis.values.len()).product::<usize>() * self.rules.len().max(1)

@@ -1,4 +1,5 @@
-//! What a scenario produced, as plain data: the scenario rooms write it, store and report read it.
+//! The results of a scenario, as plain data: module `scenario` writes them, `store` and `report` read
+//! them.
 
 mod frontier;
 mod shots;
@@ -24,13 +25,13 @@ pub struct Record {
     pub name: String,
     /// The file as it was given.
     pub file: PathBuf,
-    /// What the scenario says it shows.
+    /// The scenario's own words on its purpose.
     pub shows: Option<String>,
-    /// What should be known of the scenario although nothing is wrong.
+    /// Remarks on a scenario in which nothing is wrong.
     pub remarks: Vec<String>,
     /// Lines the script printed.
     pub printed: Vec<String>,
-    /// How many printed lines were dropped because there were too many.
+    /// The number of printed lines that were dropped because there were too many.
     pub printed_dropped: usize,
     /// Comparisons, in the order in which they were made.
     pub maps: Vec<Arc<MapRecord>>,
@@ -48,7 +49,7 @@ pub struct Record {
     pub expectations: Vec<Expectation>,
     /// Banks played in all.
     pub banks_played: u64,
-    /// What to be careful of in what the scenario was told: speeds and strokes that answers gave.
+    /// The cautions of answers to the scenario: of the speeds and strokes that they gave.
     pub advised: Cautions,
 }
 
@@ -89,7 +90,7 @@ impl StartsRecord {
 pub struct Drawing {
     /// File name without ending, unique in the scenario.
     pub name: String,
-    /// What to draw.
+    /// The things to draw.
     pub picture: Picture,
 }
 
@@ -111,9 +112,9 @@ pub enum Picture {
 /// An expectation and whether it held.
 #[derive(Debug)]
 pub struct Expectation {
-    /// What was expected, in words.
+    /// The expectation, in words.
     pub expected: String,
-    /// What was found, in words.
+    /// The finding, in words.
     pub found: String,
     /// Whether it held.
     pub held: bool,
@@ -123,12 +124,12 @@ pub struct Expectation {
     pub baseline: Option<BaselineReport>,
 }
 
-/// What became of a map held to a stored one.
+/// The comparison of a map with a stored one.
 #[derive(Debug)]
 pub struct BaselineReport {
     /// The baseline file.
     pub path: PathBuf,
-    /// What moved, in words, one line a row; empty when nothing did.
+    /// The rows that moved, in words, a line each; empty when none did.
     pub moved: Vec<String>,
     /// The text the file would have if the map as it is were accepted.
     pub text: String,
@@ -138,21 +139,21 @@ pub struct BaselineReport {
 }
 
 impl MapRecord {
-    /// What to be careful of in any of its banks.
+    /// The cautions of any of its banks.
     pub fn cautions(&self) -> Cautions {
         Cautions::of_plan(&self.plan)
     }
 }
 
 impl StartsRecord {
-    /// What to be careful of in any of its banks.
+    /// The cautions of any of its banks.
     pub fn cautions(&self) -> Cautions {
         Cautions::of_plan(&self.plan)
     }
 }
 
 impl Record {
-    /// What to be careful of in anything that the run shows.
+    /// The cautions of anything that the run shows.
     pub fn cautions(&self) -> Cautions {
         let mut all = self.advised.clone();
         self.maps.iter().for_each(|map| all.add(&map.cautions()));

@@ -11,7 +11,7 @@ use railproof_engine::verdict::Verdict;
 pub struct ShotsRecord {
     /// A name unique in the scenario, fit for a file name.
     pub name: String,
-    /// What varies; the last axis varies fastest.
+    /// The axes; the last one varies fastest.
     pub axes: Vec<ShotAxis>,
     /// The tables that were played on, each once.
     pub equipment: Vec<Equipment>,
@@ -48,7 +48,7 @@ pub enum ShotValues {
     Words(Vec<String>),
 }
 
-/// What came of one point.
+/// The row of one point.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ShotRow {
     /// Which of the record's tables it was played on.
@@ -59,27 +59,27 @@ pub struct ShotRow {
     pub object: Vec2,
     /// The stroke, its aim solved.
     pub stroke: Option<Stroke>,
-    /// What to be careful of; nothing where there is no such shot.
+    /// The cautions of the shot; nothing where there is no such shot.
     pub cautions: Cautions,
-    /// What came of it, or why there is no such shot.
+    /// The outcome, or the reason why there is no such shot.
     pub outcome: Result<ShotOutcome, String>,
 }
 
-/// What came of a shot.
+/// The outcome of a shot.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ShotOutcome {
     /// The verdict.
     pub verdict: Verdict,
     /// When the last ball came to rest, s.
     pub duration_s: f64,
-    /// How many events it had.
+    /// The number of its events.
     pub events: usize,
     /// A touch was outside its model's checked range, or a ball would have hopped or jumped.
     pub flagged: bool,
 }
 
 impl ShotsRecord {
-    /// What to be careful of in any of its shots.
+    /// The cautions of any of its shots.
     pub fn cautions(&self) -> Cautions {
         self.rows.iter().fold(Cautions::default(), |all, row| all.and(&row.cautions))
     }
@@ -97,7 +97,7 @@ impl ShotsRecord {
 }
 
 impl ShotValues {
-    /// How many.
+    /// The number of values.
     pub fn len(&self) -> usize {
         match self {
             Self::Numbers { amounts, .. } => amounts.len(),

@@ -6,7 +6,7 @@ use railproof_engine::equipment::RailModel;
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use railproof_engine::units::Dimension;
 
-/// What is played, in words: equipment first, then what varies and what stays, then the model.
+/// The banks played, in words: equipment first, then the varying inputs and the fixed ones, then the model.
 pub(super) fn line(plan: &Plan) -> String {
     let mut parts: Vec<String> = plan.axes().iter().filter_map(phrase).collect();
     let models: Vec<String> = models_of(plan).into_iter().map(model).collect();

@@ -24,7 +24,7 @@ pub(super) fn show(page: &mut Page, expectation: &Expectation) {
     }
 }
 
-/// What was found; for a map that moved the list that follows says it better.
+/// The finding; for a map that moved the list that follows says it better.
 fn found(expectation: &Expectation) -> String {
     match &expectation.baseline {
         Some(baseline) if !baseline.moved.is_empty() => "it is not as stored".to_owned(),

@@ -1,4 +1,4 @@
-//! What a run says on the terminal: plain words, small maps in text, and where the files went.
+//! The words of a run on the terminal: plain sentences, small maps in text, and where the files went.
 
 mod conditions;
 mod expectations;
@@ -132,7 +132,7 @@ pub fn failures_only(record: &Record, look: Look) -> String {
     page.into_text()
 }
 
-/// What moved against an expectation's baseline; empty when it holds the map to none.
+/// The rows that moved against an expectation's baseline; empty when it holds the map to none.
 pub(crate) fn moved(expectation: &Expectation, look: Look) -> String {
     let mut page = Page::new(look);
     if let Some(baseline) = &expectation.baseline {
@@ -141,7 +141,7 @@ pub(crate) fn moved(expectation: &Expectation, look: Look) -> String {
     page.into_text()
 }
 
-/// How many expectations held, in words.
+/// The number of expectations that held, in words.
 pub fn tally(record: &Record) -> String {
     let all = record.expectations.len();
     let held = record.expectations.iter().filter(|expectation| expectation.held).count();

@@ -1,6 +1,6 @@
 //! Text that keeps to a width.
 
-/// How text is shown.
+/// The look of text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Look {
     /// Characters in a line.

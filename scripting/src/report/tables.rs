@@ -10,7 +10,7 @@ use railproof_engine::sweep::{Summary, fit_through_origin, fit_with_offset, rank
 const MOST_RULES: usize = 20;
 const LONGEST_RULE_NAME: usize = 40;
 
-/// What became of all banks of a map, a line each.
+/// The counts of a map's outcomes, a line each.
 pub(super) fn counts(summary: &Summary) -> Vec<String> {
     let mut lines = vec![format!(
         "{} of {} hold ({})",
@@ -59,7 +59,7 @@ pub(super) fn counts(summary: &Summary) -> Vec<String> {
     lines
 }
 
-/// What the last column of a ranking means.
+/// The meaning of a ranking's last column.
 pub(super) const HOLDS_OVER: &str =
     "holds over: the widest stretch of angles into the rail without a miss";
 

@@ -6,12 +6,12 @@ use mlua::{IntoLua, Lua, Value};
 use railproof_engine::sweep::{Axis, Input, Values};
 use std::collections::BTreeSet;
 
-/// How an axis is shown. It stands beside the plan's axis and has one tick for each of its values.
+/// The look of an axis. It stands beside the plan's axis and has one tick for each of its values.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AxisText {
     /// Which input.
     pub input: Input,
-    /// What it shows.
+    /// Its title.
     pub title: &'static str,
     /// The unit its first value was written in; empty for plain numbers and words.
     pub unit: &'static str,

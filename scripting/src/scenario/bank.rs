@@ -76,7 +76,7 @@ fn bank(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     outcome_table(lua, &bank, line, &outcome)
 }
 
-/// What `least_speed` gives: the least speed, the end of its stretch, cautions, the most room.
+/// The answer of `least_speed`: the least speed, the end of its stretch, cautions, the most room.
 type Speeds = (Quantity, Option<Quantity>, Vec<String>, Quantity);
 
 /// `least_speed { … }`: the least speed at which it holds, where it breaks again, if it does, what to

@@ -29,7 +29,7 @@ pub struct Swept {
     pub plan: Plan,
     /// One for each axis of the plan, in its order.
     pub texts: Vec<AxisText>,
-    /// What files of its rows are called; `None` for a default.
+    /// The name of files of its rows; `None` for a default.
     pub name: Option<String>,
 }
 

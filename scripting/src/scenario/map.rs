@@ -70,7 +70,7 @@ impl Map {
     }
 }
 
-/// What became of a bank, in words: `long by 12.3 mm`.
+/// The outcome of a bank, in words: `long by 12.3 mm`.
 fn words(row: &Row) -> String {
     let miss = row.outcome.miss_m().map(|miss| format!(" by {:.1} mm", 1e3 * miss.abs()));
     match row.outcome.verdict() {

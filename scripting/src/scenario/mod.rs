@@ -1,8 +1,8 @@
 //! The Lua words with which a scenario says what to sweep, compare, draw and expect; running one
 //! fills a [`Record`](crate::record::Record).
 //!
-//! What a bank does is decided in the engine, and how a picture looks in [`crate::picture`];
-//! nothing here writes a file.
+//! The engine decides the course of a bank, and [`crate::picture`] the look of a picture; nothing here
+//! writes a file.
 
 mod axis_text;
 mod bank;

@@ -1,4 +1,4 @@
-//! What became of a bank, as a read-only table with units.
+//! The outcome of a bank, as a read-only table with units.
 
 use super::inputs::{Keys, input_keys};
 use super::map::Map;
@@ -19,7 +19,7 @@ use railproof_engine::sweep::{Input, Row};
 use railproof_engine::units::Dimension;
 use std::sync::LazyLock;
 
-/// What a row or an outcome knows beside its measures.
+/// The fields of a row or an outcome beside its measures.
 const FURTHER: [&str; 3] = ["why", "cautions", "rule"];
 
 /// A part that is a table of its own, what messages call it, and its keys.

@@ -17,7 +17,7 @@ pub struct Picked {
     pub kept: Vec<Vec<usize>>,
     /// Places of the kept rules; the one place 0 when there are none.
     pub kept_rules: Vec<usize>,
-    /// What was selected, in words.
+    /// The selection, in words.
     pub said: Vec<String>,
 }
 
@@ -73,12 +73,12 @@ impl Picked {
             .collect()
     }
 
-    /// How many rows are kept.
+    /// The number of rows kept.
     pub fn count(&self) -> usize {
         self.kept.iter().map(Vec::len).product::<usize>() * self.kept_rules.len()
     }
 
-    /// How many values are kept along a dimension.
+    /// The number of values kept along a dimension.
     pub fn count_along(&self, dimension: Dimension) -> usize {
         match dimension {
             Dimension::Axis(at) => self.kept[at].len(),
@@ -86,13 +86,13 @@ impl Picked {
         }
     }
 
-    /// What keeps more than one value, axes first.
+    /// The dimensions that keep more than one value, axes first.
     pub fn varying(&self) -> Vec<Dimension> {
         let axes = (0..self.kept.len()).map(Dimension::Axis);
         axes.chain([Dimension::Rules]).filter(|at| self.count_along(*at) > 1).collect()
     }
 
-    /// What a dimension is called in a script.
+    /// The name of a dimension in a script.
     pub fn name_of(&self, dimension: Dimension) -> &'static str {
         match dimension {
             Dimension::Axis(at) if self.text(at).by_word => "spin",

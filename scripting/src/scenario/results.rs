@@ -20,13 +20,13 @@ pub struct ResultAxis {
 
 /// Rows that something played.
 pub trait Results {
-    /// What was selected, to begin a sentence with.
+    /// The selection, to begin a sentence with.
     fn subject(&self) -> String;
-    /// What one row is: `bank`, `shot`.
+    /// The word for one row: `bank`, `shot`.
     fn noun(&self) -> &'static str;
     /// Every word for an outcome that a row may have.
     fn outcomes(&self) -> &'static [&'static str];
-    /// What is kept of each axis; the last varies fastest.
+    /// The values kept of each axis; the last axis varies fastest.
     fn axes(&self) -> Vec<ResultAxis>;
     /// The place among the axes of the one that a script names.
     ///
@@ -44,7 +44,7 @@ pub trait Results {
     fn kissed(&self, row: usize) -> Option<bool>;
     /// A row's values in words; empty for a row that needs no name.
     fn label(&self, row: usize) -> String;
-    /// What became of a row.
+    /// The outcome of a row.
     fn sentence(&self, row: usize) -> String;
 }
 

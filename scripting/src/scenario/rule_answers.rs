@@ -1,4 +1,4 @@
-//! What a rule answers to a script: a start number, a contact number, the aim for a ball anywhere.
+//! Answers of a rule to a script: a start number, a contact number, the aim for a ball anywhere.
 
 use super::equipment::EquipmentObject;
 use super::inputs::{pockets, rails};

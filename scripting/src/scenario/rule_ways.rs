@@ -17,7 +17,7 @@ use std::rc::Rc;
 #[derive(Debug, Clone)]
 pub struct WaysReport(pub Rc<BetweenReport>);
 
-/// What the ways are measured against.
+/// The line against which the ways are measured.
 #[derive(Debug, Clone)]
 enum Reference {
     Starts(Starts),

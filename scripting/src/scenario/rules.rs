@@ -148,7 +148,7 @@ fn func(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
     Ok(named(&options, rule, Some(start))?)
 }
 
-/// How the numbers of a rule or a line are read; the groove unless said.
+/// The reading of the numbers of a rule or a line; the groove unless said.
 pub fn reading(options: &Options) -> Result<Reading, Fault> {
     Ok(options.optional("reading", choice(READINGS))?.unwrap_or_default())
 }

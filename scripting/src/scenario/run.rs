@@ -35,10 +35,10 @@ impl Progress for Silent {
     fn end(&self) {}
 }
 
-/// How a scenario is run.
+/// The options of a run.
 #[derive(Clone)]
 pub struct RunOptions {
-    /// What the script may use.
+    /// The limits of the script.
     pub limits: Limits,
     /// Rewrite baselines that have moved.
     pub accept_baselines: bool,

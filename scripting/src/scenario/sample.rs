@@ -25,7 +25,7 @@ pub struct Sample(pub Rc<SamplePlan>);
 pub struct SamplePlan {
     /// The plan.
     pub plan: Plan,
-    /// What files of its rows are called; `None` for a default.
+    /// The name of files of its rows; `None` for a default.
     pub name: Option<String>,
 }
 

@@ -1,4 +1,4 @@
-//! What a running scenario has produced so far, and what its words need to know of the run.
+//! The state of a running scenario: its results so far, and the facts of the run that its words need.
 
 use super::run::{Progress, RunOptions};
 use crate::exit::Exit;
@@ -139,7 +139,7 @@ impl Session {
         self.options.plan.is_some()
     }
 
-    /// What the scenario is called.
+    /// The scenario's name.
     pub fn scenario_name(&self) -> String {
         self.record.borrow().name.clone()
     }

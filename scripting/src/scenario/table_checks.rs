@@ -1,4 +1,4 @@
-//! What only shows once a sweep's tables are put together, and the option each complaint belongs to.
+//! Faults that only show once a sweep's tables are put together, and the option each complaint belongs to.
 
 use crate::fault::Fault;
 use crate::lua::options::Options;

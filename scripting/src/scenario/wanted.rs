@@ -1,10 +1,10 @@
-//! What a selection asks of one axis: a value, a list of values, or a range.
+//! A selection's wish for one axis: a value, a list of values, or a range.
 
 use super::equipment::EquipmentObject;
 use crate::lua::options::{Kind, Mismatch, one_or_many};
 use mlua::Value;
 
-/// What is asked for.
+/// The values asked for.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Wanted<T> {
     /// These values.

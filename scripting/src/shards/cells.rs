@@ -8,7 +8,7 @@ use railproof_engine::sweep::{Axis, Played, Tally, Values, Walk};
 pub struct Bins {
     /// Which axis of the plan.
     pub axis: usize,
-    /// How many bins.
+    /// The number of bins.
     pub count: usize,
 }
 
@@ -40,7 +40,7 @@ pub struct Cell {
     pub x: Option<(usize, usize)>,
     /// Axis of the plan and bin along y.
     pub y: Option<(usize, usize)>,
-    /// What is counted.
+    /// The outcomes counted.
     pub tally: Tally,
 }
 
@@ -256,7 +256,7 @@ pub enum BinText {
     Word(String),
 }
 
-/// What a bin of an axis holds.
+/// The content of a bin of an axis.
 pub fn bin_text(axis: &Axis, bin: usize) -> BinText {
     match &axis.values {
         Values::Range(span) => {

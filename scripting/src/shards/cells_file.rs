@@ -12,7 +12,7 @@ use railproof_engine::sweep::Tally;
 /// The cells as a file.
 ///
 /// # Errors
-/// Only what the Parquet writer itself refuses.
+/// Only the refusals of the Parquet writer itself.
 pub fn cells_file(
     plan: &SweepPlan,
     cells: &[Cell],

@@ -18,7 +18,7 @@ impl ColumnFile {
     /// Opens a file in memory.
     ///
     /// # Errors
-    /// What is no Parquet file, or has more rows than any shard.
+    /// A text that is no Parquet file, or one with more rows than any shard.
     pub fn open(bytes: bytes::Bytes) -> Result<Self> {
         let reader = SerializedFileReader::new(bytes)?;
         let rows = reader.metadata().file_metadata().num_rows();
@@ -28,7 +28,7 @@ impl ColumnFile {
         Ok(Self { reader, rows: usize::try_from(rows).unwrap_or(0) })
     }
 
-    /// How many rows.
+    /// The number of rows.
     pub const fn rows(&self) -> usize {
         self.rows
     }

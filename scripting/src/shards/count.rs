@@ -1,4 +1,4 @@
-//! What a shard's file comes to, counted from its columns and not from what it says of itself.
+//! The totals of a shard's file, counted from its columns and not taken from its own notes.
 
 use super::cells::sums_by_rule;
 use super::cells_file::read_cells;
@@ -52,7 +52,7 @@ fn without_numbers(reason: &str) -> String {
     kind
 }
 
-/// What a shard holds.
+/// The totals of a shard.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Counted {
     /// Rows of its file.

@@ -1,5 +1,5 @@
-//! What rows tell besides, on request: how a ball's way ended and where, whether it would hop, and its
-//! spins at the rail. Each bank is played once more alone, which gives the same bits.
+//! Further columns on request: the end of a ball's way and its place, a hop, and the spins at the rail.
+//! Each bank is played once more alone, which gives the same bits.
 
 use super::encode::{About, Column, Values};
 use crate::plan::SweepPlan;

@@ -18,14 +18,14 @@ pub const COLUMNS_KEY: &str = "railproof.columns";
 /// The quickest of zstd's usual levels: numbers of a simulation hardly shrink further.
 const ZSTD_LEVEL: i32 = 1;
 
-/// What a column is.
+/// The description of a column.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct About {
     /// Its name, with the unit in it.
     pub name: String,
     /// Its unit; empty for words and plain numbers.
     pub unit: &'static str,
-    /// What it means.
+    /// Meaning.
     pub meaning: String,
 }
 
@@ -59,7 +59,7 @@ pub enum Values<'a> {
 /// A column.
 #[derive(Debug)]
 pub struct Column<'a> {
-    /// What it is.
+    /// Its description.
     pub about: About,
     /// Its values.
     pub values: Values<'a>,

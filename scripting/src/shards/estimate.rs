@@ -1,4 +1,4 @@
-//! What a sweep will take, from a small sample that is really played.
+//! The cost of a sweep, from a small sample that is really played.
 
 use super::cells::Cells;
 use super::cells_file::cells_file;
@@ -13,10 +13,10 @@ use std::time::{Duration, Instant};
 const PIECE: u64 = 64;
 /// Pieces, spread over the plan.
 const PIECES: u64 = 256;
-/// What a threaded run loses to waiting for the disk and for each other.
+/// The share of speed left to a threaded run that waits for the disk and for each other.
 const TOGETHERNESS: f64 = 0.93;
 
-/// What a sweep will take.
+/// The cost of a sweep.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Estimate {
     /// Banks that were played to find out.
@@ -31,11 +31,11 @@ pub struct Estimate {
     pub disk: u64,
 }
 
-/// Plays a sample spread over `shards` of the plan for about `patience` and tells what all of them
-/// will take.
+/// Plays a sample spread over `shards` of the plan for about `patience` and tells the cost of all of
+/// them.
 ///
 /// # Errors
-/// What keeps the plan from being played at all, in words.
+/// The reason why the plan can't be played at all, in words.
 pub fn estimate(
     plan: &SweepPlan,
     shards: &[u64],
@@ -90,10 +90,10 @@ pub fn estimate(
     })
 }
 
-/// What a row takes in memory, bytes, besides its file.
+/// The memory of a row, bytes, besides its file.
 const ROW_BYTES: u64 = 300;
 
-/// What keeping a whole shard takes.
+/// The cost of keeping a whole shard.
 struct Sizes {
     /// Bytes on the disk.
     shard: u64,

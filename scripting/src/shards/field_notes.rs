@@ -29,7 +29,7 @@ const UTF8: u8 = 5;
 const BOOL: u8 = 6;
 /// Precision DOUBLE.
 const DOUBLE: i16 = 2;
-/// What begins an encapsulated message.
+/// The marker at the beginning of an encapsulated message.
 const CONTINUATION: u32 = u32::MAX;
 
 /// The note's value.

@@ -1,4 +1,4 @@
-//! What is made of all shards together: the map, and the manifest that says the sweep is whole.
+//! Files made of all shards together: the map, and the manifest that says the sweep is whole.
 
 use super::cells::Cells;
 use super::cells_file::{cells_file, read_cells};
@@ -110,7 +110,7 @@ pub fn finish(
     Ok(whole)
 }
 
-/// What all shards together come to, as files.
+/// The files made of all shards together.
 pub(super) struct Made {
     pub whole: Whole,
     pub map: Option<Vec<u8>>,

@@ -40,7 +40,7 @@ pub struct Found {
     pub bytes: u64,
     /// SHA-256 of its file.
     pub sha256: String,
-    /// What it says of itself, which its rows come to.
+    /// Its own notes, which agree with its rows.
     pub note: ShardNote,
     /// Why banks could not be played, once counted.
     pub reasons: Reasons,
@@ -67,7 +67,7 @@ pub(super) fn failed_name(shard: u64, digest: &str) -> String {
     format!("{shard:06}-{digest}.parquet")
 }
 
-/// What a folder holds of a plan.
+/// The shards of a plan that a folder holds.
 #[derive(Debug, Clone, Default)]
 pub struct Inventory {
     /// Shards that are there and whole.
@@ -82,7 +82,7 @@ impl Inventory {
     /// Refuses a folder that holds something foreign.
     ///
     /// # Errors
-    /// What it is, by name.
+    /// The foreign thing, by name.
     pub fn refuse_foreign(&self, folder: &Folder) -> Result<(), Fault> {
         let Some((name, why)) = self.foreign.first() else { return Ok(()) };
         let more = match self.foreign.len() - 1 {
@@ -129,7 +129,7 @@ impl Folder {
     /// Makes the folder ready for a plan, or refuses one that is not the plan it holds.
     ///
     /// # Errors
-    /// What differs; a folder that can't be made or written.
+    /// The differences of another plan; a folder that can't be made or written.
     pub fn open(&self, plan: &SweepPlan, disk: &dyn Disk) -> Result<(), Fault> {
         let path = self.path.join(PLAN_FILE);
         self.check(plan)?;
@@ -144,7 +144,7 @@ impl Folder {
     /// Refuses a folder that holds another plan; one without a plan is fine.
     ///
     /// # Errors
-    /// What differs.
+    /// The differences of the other plan.
     pub fn check(&self, plan: &SweepPlan) -> Result<(), Fault> {
         self.plan_text()?.map_or(Ok(()), |text| self.same_plan(&text, plan))
     }

@@ -1,5 +1,5 @@
-//! What a shard's file is called: its number and the start of its content's digest, so that a file
-//! that is not what it was shows.
+//! Names of shards' files: the number and the start of the content's digest, so that a changed file
+//! shows.
 
 /// Hexadecimal digits of the digest in a name.
 const DIGITS: usize = 16;

@@ -1,4 +1,4 @@
-//! What a file says of itself besides its rows: its plan, its versions, its place, its counts.
+//! A file's notes on itself besides its rows: its plan, its versions, its place, its counts.
 
 use crate::plan::{SweepPlan, canonical};
 use parquet::file::reader::{FileReader, SerializedFileReader};
@@ -14,16 +14,16 @@ const PLAN_SHA256: &str = "railproof.plan_sha256";
 const VERSIONS: &str = "railproof.versions";
 const SHARD: &str = "railproof.shard";
 
-/// What a shard's file says of itself.
+/// The notes of a shard's file on itself.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct ShardNote {
     /// Its number, from 0.
     pub shard: u64,
     /// Index of its first point.
     pub first_point: u64,
-    /// How many points.
+    /// The number of points.
     pub points: u64,
-    /// How many rows are in the file.
+    /// The number of rows in the file.
     pub rows: u64,
     /// Start of the digest of the file that holds the points that could not be played, when the
     /// shard's own has no rows for them.
@@ -64,7 +64,7 @@ pub enum NoNotes {
     Damaged(String),
 }
 
-/// What a file's notes say: the digest of its plan, and the shard's note.
+/// The notes of a file: the digest of its plan, and the shard's note.
 ///
 /// # Errors
 /// When it is no file of a shard.

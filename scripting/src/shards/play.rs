@@ -33,7 +33,7 @@ pub trait Watch: Sync {
     fn kept(&self, bytes: u64);
 }
 
-/// How a sweep is played.
+/// The options of a sweep's play.
 #[derive(Clone, Copy)]
 pub struct How<'a> {
     /// Where files go.
@@ -165,7 +165,7 @@ fn keep(
     kept
 }
 
-/// What one thread needs to play shards.
+/// The things that one thread needs to play shards.
 struct Worker<'a> {
     plan: &'a SweepPlan,
     notes: &'a [(String, String)],

@@ -9,7 +9,7 @@ use railproof_engine::results::{BankResults, Measure, bank_measure};
 use railproof_engine::sweep::{Axis, Input, Played, Values as AxisValues};
 use std::borrow::Cow;
 
-/// What the verdict of a row says that could not be played.
+/// The verdict of a row that could not be played.
 pub const FAILED: &str = "failed";
 
 /// Inputs that every row has, whatever the plan varies.
@@ -26,7 +26,7 @@ pub enum Pick {
 }
 
 impl Pick {
-    /// How many rows that is.
+    /// The number of those rows.
     pub fn count(self, played: &Played) -> u64 {
         match self {
             Self::All => played.len() as u64,
@@ -43,10 +43,10 @@ impl Pick {
     }
 }
 
-/// What was played as a Parquet file.
+/// The played rows as a Parquet file.
 ///
 /// # Errors
-/// Only what the Parquet writer itself refuses.
+/// Only the refusals of the Parquet writer itself.
 pub fn rows_file(
     plan: &SweepPlan,
     played: &Played,

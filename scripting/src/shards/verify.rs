@@ -9,10 +9,10 @@ use crate::plan::SweepPlan;
 use std::collections::BTreeSet;
 use std::io;
 
-/// What is wrong with a folder, a line each; nothing when it is whole.
+/// The faults of a folder, a line each; none when it is whole.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Wrong {
-    /// What is to be taken away.
+    /// The files to be taken away.
     pub foreign: Vec<String>,
     /// Everything else.
     pub others: Vec<String>,
@@ -33,7 +33,7 @@ impl Wrong {
         self.foreign.iter().chain(&self.others)
     }
 
-    /// What to do about it, in the folder called `shown`.
+    /// The way out, in the folder called `shown`.
     pub fn way_on(&self, shown: &str) -> String {
         let again = format!(
             "railproof sweep {shown}/{PLAN_FILE} --into {shown} plays damaged and missing shards again"
@@ -46,7 +46,7 @@ impl Wrong {
     }
 }
 
-/// What is wrong with a folder.
+/// The faults of a folder.
 ///
 /// # Errors
 /// A folder that can't be read.

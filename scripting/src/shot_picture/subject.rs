@@ -25,11 +25,11 @@ pub struct ShotPicture<'a> {
     pub lines: &'a [LineSpot],
     /// Where the ghost ball is that the cue was pointed at.
     pub ghost: Option<Vec2>,
-    /// What the picture shows.
+    /// Title of the picture.
     pub title: String,
     /// The conditions.
     pub subtitle: String,
-    /// What came of the shot.
+    /// The outcome of the shot.
     pub verdict: String,
     /// Footnotes.
     pub notes: Vec<String>,

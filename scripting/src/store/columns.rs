@@ -1,4 +1,4 @@
-//! How an input's values are written in files.
+//! The values of inputs, as files write them.
 
 use railproof_engine::sweep::Plan;
 

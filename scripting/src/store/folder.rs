@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 /// The file that is written last.
 pub const RUN_FILE: &str = "run.json";
 
-/// What was written.
+/// The files written.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Written {
     /// The folder.

@@ -1,4 +1,4 @@
-//! What `run.json` says: what was asked, of which versions, and what came out. No times and no
+//! The text of `run.json`: the question, the versions, and the results. No times and no
 //! paths of the machine, so that the same scenario gives the same bytes.
 
 use super::{pretty_file_name, question_sha256};
@@ -125,7 +125,7 @@ fn shots_entry(shots: &ShotsRecord) -> Value {
     })
 }
 
-/// What was asked, how closely, and what was looked at to answer; the edges are in their own file.
+/// The question, the tolerances, and the looks of the search; the edges are in their own file.
 fn frontier_entry(front: &FrontierRecord) -> Value {
     let (searched, holding) = front.lines_searched();
     let lines: usize = front.found.sheets.iter().map(|sheet| sheet.lines.len()).sum();
@@ -175,7 +175,7 @@ pub(crate) fn models_of(plan: &Plan) -> Vec<RailModel> {
     RailModel::ALL.into_iter().filter(|model| chosen.contains(model)).collect()
 }
 
-/// What a rail model is, in a phrase.
+/// The meaning of a rail model, in a phrase.
 pub(crate) const fn model_about(model: RailModel) -> &'static str {
     match model {
         RailModel::NoseAndCloth => "impulses at the nose and at the cloth together",

@@ -1,4 +1,4 @@
-//! What a shot is played with, in words.
+//! The conditions of a shot, in words.
 
 use crate::layout::Layout;
 use railproof_engine::equipment::Equipment;

@@ -1,4 +1,4 @@
-//! What became of a bank or a shot, in words: the sentences that commands, scripts and pictures show.
+//! The outcome of a bank or a shot, in words: the sentences that commands, scripts and pictures show.
 
 pub mod amounts;
 mod bank;

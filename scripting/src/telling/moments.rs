@@ -24,7 +24,7 @@ impl PlayedShot<'_> {
         text
     }
 
-    /// What happens, after the ball's name; `None` for what people need not be told.
+    /// The event, after the ball's name; `None` for events that people need not be told.
     fn happens(&self, event: &Event) -> Option<String> {
         let (before, after) = (&event.before, &event.after);
         let here = place(after.position);
@@ -73,7 +73,7 @@ impl PlayedShot<'_> {
     }
 }
 
-/// How a ball ended that neither stopped nor dropped, after its name.
+/// The end of a ball that neither stopped nor dropped, after its name.
 fn last(end: &End) -> Option<String> {
     match end.ending {
         Ending::Stopped | Ending::Pocketed(_) | Ending::GivenUp => None,

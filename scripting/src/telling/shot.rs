@@ -66,7 +66,7 @@ impl PlayedShot<'_> {
         text
     }
 
-    /// What became of the target; `None` without one.
+    /// The verdict on the target; `None` without one.
     pub fn target_sentence(&self) -> Option<String> {
         let (verdict, target) = (self.verdict()?, self.layout.target?);
         let off = self.last_of_several_rails(&verdict, target.ball);
@@ -127,7 +127,7 @@ impl PlayedShot<'_> {
         }
     }
 
-    /// What happened to a ball, in order; `None` for one that did not move.
+    /// The course of a ball, in order; `None` for one that did not move.
     fn ball_sentence(&self, ball: usize) -> Option<String> {
         if !self.moved(ball) {
             return None;
@@ -218,7 +218,7 @@ impl PlayedShot<'_> {
     }
 }
 
-/// How a ball ended, after what it did before.
+/// The end of a ball, after the words on its course.
 pub(super) fn ending_words(end: &End) -> Option<String> {
     let place = end.state.position;
     match end.ending {

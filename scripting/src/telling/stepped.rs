@@ -8,7 +8,7 @@ use railproof_engine::stepped::{ContactWith, SteppedContact};
 use railproof_engine::world::Owner;
 use std::fmt::Write;
 
-/// What the stepped engine is, beside every answer of it.
+/// The note on the stepped engine beside every answer of it.
 const ABOUT: &str = "Stepped in time on a rigid-body solver: a second opinion. Its cushions push at \
                      the height of the ball's centre, whatever the profile's rail model; compare it \
                      with the planar model.";

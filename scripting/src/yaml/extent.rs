@@ -1,4 +1,4 @@
-//! How far the word at a place reaches, so that it can be underlined whole.
+//! The extent of the word at a place, so that it can be underlined whole.
 
 use std::ops::Range;
 

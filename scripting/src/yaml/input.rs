@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 /// Files over this many bytes are refused before they are read.
 pub(crate) const LARGEST_FILE: u64 = 1 << 20;
-/// How many names of a folder are looked through for a suggestion.
+/// The most names of a folder that are looked through for a suggestion.
 const MOST_NAMES: usize = 2000;
 
 /// A text and what people call it.

@@ -5,9 +5,9 @@ use crate::renamed;
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
 use std::fmt;
 
-/// What a mapping is made of.
+/// The entries that a mapping is made of.
 pub(crate) trait Entries<'de>: Sized {
-    /// What the mapping becomes.
+    /// The result of the mapping.
     type Value;
 
     /// The mapping in words, such as ``the `table` section``.

@@ -1,4 +1,4 @@
-//! What is refused before the YAML reader sees it.
+//! Texts refused before the YAML reader sees them.
 
 use super::Source;
 use crate::fault::Fault;

@@ -47,7 +47,7 @@ fn finite(outcome: &Outcome) -> bool {
         && rest.iter().flatten().all(|number| number.is_finite())
 }
 
-/// What the verdict says against what the rest of the outcome says.
+/// The verdict agrees with the rest of the outcome.
 fn consistent(bank: &Bank, line: Line, outcome: &Outcome) -> Result<(), TestCaseError> {
     let verdict = outcome.verdict();
     let came_to_rail = outcome.at_rail.is_some();

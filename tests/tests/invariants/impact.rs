@@ -1,4 +1,4 @@
-//! What every rebound obeys: energy, restitution, finite numbers, agreement of the models.
+//! Laws that every rebound obeys: energy, restitution, finite numbers, agreement of the models.
 
 use crate::strategies::{cases, constant_impact, impact, impulse_model, motion_in, size};
 use proptest::prelude::*;

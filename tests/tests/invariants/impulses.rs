@@ -7,7 +7,7 @@ use railproof_engine::impact::{
     Bounce, CushionContact, Rebound, nose_and_cloth, nose_only, planar,
 };
 
-/// What the ball gained: velocity along x and y, and spin as the impulses that make it, R·Δw/2.5.
+/// The ball's gain: velocity along x and y, and spin as the impulses that make it, R·Δw/2.5.
 struct Change {
     velocity: [f64; 2],
     turn: [f64; 3],

@@ -10,7 +10,7 @@ use railproof_engine::shot::{Ending, EventKind, LEAST_PARTING_M_S, Shot, ShotBal
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Meeting, Obstacle, World};
 
-/// How far past a surface rounding may leave a centre, m.
+/// The distance past a surface at which rounding may leave a centre, m.
 const ROUNDING_M: f64 = 1e-9;
 
 fn equipment() -> impl Strategy<Value = Equipment> {
@@ -76,7 +76,7 @@ fn apart(world: &World, drawn: &[BallState]) -> Vec<ShotBall> {
     kept
 }
 
-/// How far past a surface a ball is, m; 0 for one that is clear of all.
+/// The distance of a ball past a surface, m; 0 for one that is clear of all.
 fn past_m(world: &World, place: Vec2) -> f64 {
     match world.grown().obstructed(place) {
         Some((past_m, Meeting::Touch(_))) => past_m,

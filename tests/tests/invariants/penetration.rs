@@ -10,7 +10,7 @@ use railproof_engine::vector::Vec2;
 const SAMPLES: u32 = 100;
 const DEEPEST_M: f64 = 1e-12;
 
-/// How far a place is beyond a groove where there is a cushion or another pocket.
+/// The distance of a place beyond a groove where there is a cushion or another pocket.
 fn beyond(bank: &Bank, place: Vec2) -> f64 {
     let geometry = bank.geometry();
     let in_target = |side: Side, along: f64| {

@@ -8,7 +8,7 @@ use railproof_engine::shot::{Ending, LEAST_PARTING_M_S, Shot, ShotBall, play};
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Obstacle, World};
 
-/// What shots are drawn from.
+/// The equipment that shots are drawn from.
 fn equipment() -> impl Strategy<Value = Equipment> {
     (nine_foot(&[0.0, 0.005, 0.01]), 0.7..1.0_f64).prop_map(|(mut equipment, restitution)| {
         equipment.ball_contact.restitution = restitution;

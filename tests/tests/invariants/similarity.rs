@@ -12,7 +12,7 @@ use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::impact::{Bounce, CushionContact, bounce};
 use railproof_engine::motion::{BallState, ClothMotion, Path};
 
-/// How a motion is enlarged: √λ.
+/// The enlargement of a motion: √λ.
 #[derive(Debug, Clone, Copy)]
 struct Scale(f64);
 

@@ -52,7 +52,7 @@ fn bits(numbers: &[f64]) -> Vec<u64> {
 proptest! {
     #![proptest_config(cases(1))]
 
-    /// What is refused is refused for its offset, and nothing else is.
+    /// Every refused stroke is refused for its offset, and no other is refused.
     #[test]
     fn refusals(stroke in stroke(), ball in ball(), cue in cue()) {
         let offset = stroke.side_offset.hypot(stroke.height_offset);

@@ -478,7 +478,7 @@ fn the_report_of_a_straight_rule_is_known_beforehand() {
     }
 }
 
-/// What a rule leaves in a results file: everything that is needed to state it again.
+/// A results file holds everything that is needed to state a rule again.
 #[test]
 fn rules_are_written_out_for_provenance() {
     let written = |rule: Rule| serde_json::to_value(NamedRule::from(rule)).unwrap();

@@ -399,7 +399,7 @@ fn same_bank(bank: &Bank, line: Line, launch: Launch) -> bool {
     true
 }
 
-/// How many cases: a few thousand unless the environment asks for another number.
+/// The number of cases: a few thousand unless the environment asks for another number.
 fn cases() -> ProptestConfig {
     let asked = std::env::var("RAILPROOF_CASES").ok().and_then(|text| text.parse().ok());
     ProptestConfig { cases: asked.unwrap_or(3000), ..ProptestConfig::default() }

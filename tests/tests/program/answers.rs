@@ -1,4 +1,4 @@
-//! What `railproof shot` and `railproof bank` answer, and what they refuse.
+//! Answers and refusals of `railproof shot` and `railproof bank`.
 
 #![expect(clippy::float_cmp, reason = "what is held to the bit is meant to be")]
 
@@ -499,7 +499,7 @@ proptest! {
     }
 }
 
-/// What explains a miss goes the same way as the miss: never "goes long: comes off shorter".
+/// The reason for a miss goes the same way as the miss: never "goes long: comes off shorter".
 #[test]
 fn the_reason_for_a_miss_goes_the_way_of_the_miss() {
     for slow in ["3 lengths", "1.5 m/s", "4 m/s"] {

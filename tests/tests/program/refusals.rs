@@ -36,7 +36,7 @@ fn profile(text: &str, name: &str) -> Result<(), Fault> {
     parse_profile(text, name).map(drop)
 }
 
-/// What is said of a refusal, in lines of comment.
+/// The words of a refusal, in lines of comment.
 fn told(fault: &Fault, comment: &str) -> String {
     let shown = fault.render(Style::PLAIN);
     assert!(!shown.contains('\u{1b}'), "colour codes in {shown}");
@@ -72,7 +72,7 @@ fn files(folder: &Path) -> Vec<PathBuf> {
     entries.into_iter().flat_map(below).collect()
 }
 
-/// How a fixture differs from what is said of it today, if it does.
+/// The difference between a fixture's comments and today's refusal, if there is one.
 fn difference(path: &Path, comment: &str, read: Read) -> Option<String> {
     let text = std::fs::read_to_string(path).expect("a fixture is text");
     let begins = format!("\n{comment} refused");

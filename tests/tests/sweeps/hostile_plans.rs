@@ -319,7 +319,7 @@ fn the_program_refuses_files_that_are_no_plans() {
     assert!(!place.path("out").exists(), "a refused plan makes no folder");
 }
 
-/// What is read either plays or is refused as bad input; both without a panic.
+/// A text either plays or is refused as bad input; both without a panic.
 fn survives(text: &str) -> Result<(), TestCaseError> {
     let plan = match read(text) {
         Ok(plan) => plan,

@@ -1,4 +1,4 @@
-//! What keeping a map costs: few shards that are large beside their cells, and an estimate that says so.
+//! The cost of keeping a map: few shards that are large beside their cells, and an estimate that says so.
 
 use super::support::{Recipe, play_all, text_of_file};
 use railproof::files::RealDisk;

@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::atomic::AtomicBool;
 
-/// What is installed.
+/// The packages installed.
 const PACKAGES: [&str; 3] = ["pyarrow==26.0.1", "duckdb==2.0.1", "pandas"];
 
 fn has_all(python: &Path) -> bool {

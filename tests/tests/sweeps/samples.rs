@@ -41,7 +41,7 @@ fn sampled(how: &str, seed: u64) -> Recipe {
     Recipe { banks, shard_points: 64, ..Recipe::with_failures() }
 }
 
-/// What the row of a point says, from that point alone.
+/// The row of a point agrees with that point played alone.
 fn check_alone(plan: &SweepPlan, point: u64, rows: &[Fields]) {
     let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()).unwrap();
     let mut alone = Played::default();

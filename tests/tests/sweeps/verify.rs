@@ -124,7 +124,7 @@ fn another_sum(shard: &Path) {
     say_otherwise(shard, &note[..=digit], &format!("{}{other}", &note[..digit]));
 }
 
-/// What is wrong with a shard whose note was changed.
+/// The fault of a shard whose note was changed.
 const OTHERWISE: &str = "says other counts of itself than its rows come to";
 
 #[test]

@@ -1,4 +1,4 @@
-//! How shards become tasks.
+//! Shards grouped into tasks.
 
 use super::super::{Grouping, MOST_TASKS, Work};
 

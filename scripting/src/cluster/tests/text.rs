@@ -1,4 +1,4 @@
-//! What stands in the text, and what can't.
+//! The text of the two jobs, and the options that it refuses.
 
 use super::super::{Grouping, Jobs, Work, extra_line};
 use crate::exit::Exit;

@@ -41,7 +41,7 @@ pub struct BankArgs {
     /// The rule's offset, in diamonds.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "0")]
     pub offset: String,
-    /// How the rule reads its numbers: groove or sight.
+    /// The line at which the rule's numbers are read: groove or sight.
     #[arg(long, value_name = "READING", default_value = "groove")]
     pub reading: String,
     /// The rule of equal angles instead.

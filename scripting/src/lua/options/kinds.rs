@@ -9,10 +9,10 @@ use std::marker::PhantomData;
 
 /// A kind of value: how it is read, and what is expected in words.
 pub trait Kind {
-    /// What reading gives.
+    /// The result of reading.
     type Output;
 
-    /// What is expected, in words that follow "must be".
+    /// The expected kind, in words that follow "must be".
     fn expected(&self) -> String;
 
     /// Reads a value.
@@ -25,13 +25,13 @@ pub trait Kind {
 /// Why a value is not of its kind; the message follows the option's name.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Mismatch {
-    /// What is wrong: "must be …, not …".
+    /// The fault: "must be …, not …".
     pub message: String,
-    /// What to write.
+    /// Advice on a value to write.
     pub hint: Option<String>,
     /// The item of a list, counted from 1.
     pub item: Option<usize>,
-    /// What the caret stands under.
+    /// The thing that the caret stands under.
     pub mark: Mark,
     /// Whether the value is of the right sort and only its content is wrong.
     pub near: bool,

@@ -31,9 +31,9 @@ use mlua::{Lua, Table, Value};
 pub struct Options {
     call: &'static str,
     site: Option<CallSite>,
-    /// What messages call the thing that has these options.
+    /// The name in messages of the thing that has these options.
     what: String,
-    /// What leads from the call's own table to this one.
+    /// The steps from the call's own table to this one.
     above: Vec<Within>,
     table: Table,
     known: &'static [&'static str],

@@ -174,7 +174,7 @@ impl Options {
         self.place(&[Step::Key(key)], Mark::Value)
     }
 
-    /// What messages call the thing that has these options.
+    /// The name in messages of the thing that has these options.
     pub fn what(&self) -> &str {
         &self.what
     }

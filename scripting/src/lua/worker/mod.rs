@@ -24,7 +24,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
 
-/// What one call may use.
+/// The limits of one call.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct CallLimits {
     /// Bytes of memory of the function's machine.
@@ -180,7 +180,7 @@ impl WorkerFunction {
     }
 }
 
-/// What the chunk is called inside its machine; messages show the scenario's name instead.
+/// The chunk's name inside its machine; messages show the scenario's name instead.
 const CHUNK_NAME: &str = "function";
 
 struct Machine {

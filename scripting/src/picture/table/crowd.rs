@@ -1,4 +1,4 @@
-//! What takes room on the page already, and where there is room for a label.
+//! The places taken on the page already, and the places free for a label.
 
 use super::super::contour::PagePoint;
 use std::f64::consts::TAU;
@@ -72,7 +72,7 @@ pub(super) struct LabelPlace {
     pub(super) far: bool,
 }
 
-/// What takes room.
+/// The places taken.
 #[derive(Debug, Clone)]
 pub(super) struct Crowd {
     /// Labels stay in here.
@@ -163,7 +163,7 @@ impl Crowd {
         }
     }
 
-    /// How many cells of a box have a path in them.
+    /// The number of cells of a box with a path in them.
     fn paths_in(&mut self, place: &Boxed) -> f64 {
         self.sum_up();
         let wide = self.columns + 1;
@@ -181,7 +181,7 @@ impl Crowd {
         sum(bottom, right) - sum(top, right) - sum(bottom, left) + sum(top, left)
     }
 
-    /// How deep a box reaches into discs, in points.
+    /// The depth to which a box reaches into discs, in points.
     pub(super) fn discs_in(&self, place: &Boxed) -> f64 {
         self.discs
             .iter()
@@ -207,7 +207,7 @@ impl Crowd {
         place.lies_in(&self.play) && self.discs_in(&place) <= 0.0 && self.claim(place)
     }
 
-    /// How much lies in a box.
+    /// The number of things in a box.
     pub(super) fn crowding(&mut self, place: &Boxed) -> f64 {
         2.0 * self.paths_in(place) + 3.0 * self.discs_in(place)
     }

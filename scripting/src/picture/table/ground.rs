@@ -36,9 +36,9 @@ pub(super) fn draw(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd, t
 
 /// The shelf as cloth, and beyond the drop line the opening as most of a circle.
 fn draw_pocket(canvas: &mut Canvas, frame: &TableFrame, pocket: &PocketShape) {
-    /// How much wider than the drop line the opening begins, hidden by the cushions.
+    /// The width at which the opening begins, hidden by the cushions, as a multiple of the drop line's.
     const WIDER: f64 = 1.05;
-    /// How far the circle's centre lies behind the drop line, to half the opening's width.
+    /// The distance of the circle's centre behind the drop line, to half the opening's width.
     const BEHIND: f64 = 0.45;
     let [from, to] = pocket.mouth.map(|at| frame.at(at));
     let [left, right] = pocket.drop.map(|at| frame.at(at));

@@ -1,13 +1,13 @@
-//! What a picture of a table is drawn from.
+//! The data that a picture of a table is drawn from.
 
 /// One shot on a table as a picture.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TablePicture {
-    /// What the picture shows.
+    /// Title of the picture.
     pub title: String,
     /// The conditions, in one line.
     pub subtitle: String,
-    /// What came of the shot, in a sentence; it stands under the table.
+    /// The outcome of the shot, in a sentence; it stands under the table.
     pub verdict: String,
     /// Cushions, pockets and sights.
     pub table: TableShape,
@@ -19,7 +19,7 @@ pub struct TablePicture {
     pub balls: Vec<BallTrack>,
     /// Where a ball stands in thought, such as the cue ball at the hit that was aimed for.
     pub ghosts: Vec<Ghost>,
-    /// What happened along the paths.
+    /// Events along the paths.
     pub marks: Vec<Mark>,
     /// Spin at places along the paths.
     pub spins: Vec<SpinMark>,
@@ -106,7 +106,7 @@ pub struct Sight {
 /// A thing that lies on the table.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Obstacle {
-    /// What it is.
+    /// Its name.
     pub name: String,
     /// Its corners in order.
     pub corners: Vec<TablePoint>,
@@ -119,14 +119,14 @@ pub struct Guide {
     pub from: TablePoint,
     /// The other end.
     pub to: TablePoint,
-    /// What it is; empty for none.
+    /// Its name; empty for none.
     pub label: String,
 }
 
 /// A ball and where it ran.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BallTrack {
-    /// What it is called.
+    /// Its name.
     pub name: String,
     /// Its radius, m.
     pub radius_m: f64,
@@ -136,7 +136,7 @@ pub struct BallTrack {
     pub start: TablePoint,
     /// Its centre's path in order; none for a ball that stays.
     pub pieces: Vec<TrackPiece>,
-    /// What it does at the end of its path.
+    /// Its state at the end of its path.
     pub end: TrackEnd,
 }
 
@@ -158,7 +158,7 @@ impl BallTrack {
     }
 }
 
-/// What a ball does at the end of its path.
+/// A ball's state at the end of its path.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TrackEnd {
     /// It comes to rest, or has never moved.
@@ -175,7 +175,7 @@ pub enum TrackEnd {
 pub struct TrackPiece {
     /// The stretch.
     pub path: TrackPath,
-    /// What the ball does there.
+    /// The ball's motion there.
     pub motion: Motion,
 }
 
@@ -237,7 +237,7 @@ impl TrackPath {
     }
 }
 
-/// What a ball does on a stretch of its path.
+/// A ball's motion on a stretch of its path.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Motion {
     /// It slides on the cloth.
@@ -253,7 +253,7 @@ pub enum Motion {
 /// Something that happened at a place.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mark {
-    /// What it is.
+    /// Its name.
     pub kind: MarkKind,
     /// Where: the ball's centre at a rail or jaw, the point of contact between two balls, or the
     /// place of a note.
@@ -262,7 +262,7 @@ pub struct Mark {
     pub label: String,
 }
 
-/// What a mark marks.
+/// The thing that a mark marks.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum MarkKind {
     /// A ball meets a nose or a jaw.

@@ -21,7 +21,7 @@ const BETWEEN: f64 = 11.0;
 const SAMPLE_BALL: BallLook = BallLook { colour: BALLS[0], is_cue: false, ringed: false };
 const SAMPLE_RADIUS: f64 = 9.5;
 
-/// What stands for a term.
+/// The sign that stands for a term.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum KeySample {
     Line(Motion),

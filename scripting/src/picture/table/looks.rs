@@ -3,7 +3,7 @@
 use super::super::colours::{BALLS, CUE, PAPER, Rgb};
 use super::input::BallTrack;
 
-/// How a ball and its path look.
+/// The look of a ball and its path.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct BallLook {
     pub(super) colour: Rgb,

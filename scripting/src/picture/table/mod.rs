@@ -1,6 +1,6 @@
-//! One shot on a table: what lay where, what ran where, and what came of it.
+//! One shot on a table: balls and obstacles, paths, and the outcome.
 //!
-//! What lives here lays plain data out on a page, in metres of the table's own frame: the origin
+//! This module lays plain data out on a page, in metres of the table's own frame: the origin
 //! at its centre, x along the long side to the right, y upwards.
 
 mod balls;

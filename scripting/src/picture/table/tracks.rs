@@ -16,7 +16,7 @@ const ARROW: f64 = 6.5;
 /// Turns sharper than this part a path into legs: the cosine of about 8°.
 const KINK: f64 = 0.99;
 
-/// How a path is drawn while a ball does this.
+/// The line of a path while a ball has this motion.
 pub(super) fn line(motion: Motion, colour: Rgb) -> Pen {
     let plain = Pen { round: true, ..Pen::plain(WIDTH, colour) };
     match motion {

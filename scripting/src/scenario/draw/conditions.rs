@@ -1,4 +1,4 @@
-//! What is the same all over a picture, in words.
+//! The conditions of a whole picture, in words.
 
 use crate::scenario::axis_text::AxisText;
 use crate::scenario::picked::{Dimension, Picked};

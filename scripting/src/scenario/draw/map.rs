@@ -42,7 +42,7 @@ pub fn of_rule(options: &Options, picked: &Picked) -> Result<Picked, Fault> {
     Ok(picked)
 }
 
-/// What goes along, up and into panels.
+/// The dimensions along, up and into panels.
 #[derive(Debug, Clone, Copy)]
 pub struct Layout {
     pub x: usize,

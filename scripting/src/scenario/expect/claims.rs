@@ -14,7 +14,7 @@ pub fn percent(share: f64) -> String {
     format!("{} %", shown((1e4 * share).round() / 100.0))
 }
 
-/// What may be said of a row.
+/// The claims on a row.
 #[derive(Clone, Copy)]
 struct Claim {
     /// The method that says it, and what it takes.
@@ -36,7 +36,7 @@ const fn claim(
     Claim { call, word, one, many, outcomes }
 }
 
-/// What is wanted of a row in general: the claims of which shares are counted.
+/// The general claims on a row, of which shares are counted.
 const SUCCESSES: &[&str] = &["holds", "drops"];
 
 const CLAIMS: &[Claim] = &[

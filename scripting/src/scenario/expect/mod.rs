@@ -86,7 +86,7 @@ impl Kind for Judged {
     }
 }
 
-/// What was found.
+/// The finding.
 pub struct Found {
     pub held: bool,
     pub words: String,

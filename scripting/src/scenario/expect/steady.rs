@@ -64,7 +64,7 @@ pub fn steady(
     Found { held: count > 0 && steady == count, words }
 }
 
-/// What is said when an axis has fewer than two numbers here.
+/// The words for an axis with fewer than two numbers here.
 pub fn too_few(name: &str, kept: usize) -> String {
     let has = if kept == 1 { "one value" } else { "no numbers" };
     format!("`{name}` has {has} here; a change along it needs two numbers or more")

@@ -11,7 +11,7 @@ use mlua::{Lua, Value};
 use railproof_engine::units::Dimension;
 
 const CALL: &str = "matches_baseline";
-/// How far a miss may have moved unless said, mm: less than anyone sees, more than another
+/// The distance by which a miss may have moved unless said, mm: less than anyone sees, more than another
 /// machine's rounding.
 const WITHIN_MM: f64 = 0.01;
 /// Most lines of what moved that the words of a failed expectation show.

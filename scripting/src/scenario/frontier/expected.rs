@@ -161,7 +161,7 @@ fn holds_between(
     this.record(lua, CALL, &format!("holds {range}"), found)
 }
 
-/// How each line that holds somewhere breaks at one end.
+/// The way each line that holds somewhere breaks at one end.
 fn breaks_at(
     lua: &Lua,
     this: &ExpectedFront,

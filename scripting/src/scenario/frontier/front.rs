@@ -28,12 +28,12 @@ pub struct Front {
 }
 
 impl Front {
-    /// How values along are shown.
+    /// The format of values along.
     pub fn measured(&self) -> Measured {
         Measured::new(self.picked.text(self.along), self.record.search.tolerance)
     }
 
-    /// How values across are shown.
+    /// The format of values across.
     pub fn measured_over(&self) -> Option<Measured> {
         let across = self.record.search.across?;
         Some(Measured::new(self.picked.text(self.over?), across.tolerance))
@@ -96,7 +96,7 @@ impl Front {
         parts.join(", ")
     }
 
-    /// What to be careful of where these lines hold.
+    /// The cautions where these lines hold.
     pub fn cautions(&self) -> Cautions {
         let plan = self.picked.plan();
         let intervals = || self.lines().flat_map(|(_, line, _)| &line.intervals);

@@ -8,7 +8,7 @@ use mlua::{IntoLua, Lua, Value};
 use railproof_engine::sweep::Input;
 use railproof_engine::units::Dimension;
 
-/// How values of an input are shown, to the decimals that a tolerance leaves.
+/// The format of an input's values, to the decimals that a tolerance leaves.
 #[derive(Debug, Clone, Copy)]
 pub struct Measured {
     input: Input,

@@ -95,7 +95,7 @@ fn rules(options: &Options, banks: &Banks) -> Result<Vec<Rc<ScriptRule>>, Fault>
     Ok(rules)
 }
 
-/// What a call asks for.
+/// The request of a call.
 struct Asked {
     search: Search,
     /// The places in the plan of the inputs searched along and traced over.

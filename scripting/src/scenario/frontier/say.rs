@@ -49,7 +49,7 @@ pub fn say(front: &Front) -> String {
     sentences.join("\n")
 }
 
-/// What was searched along.
+/// The range searched along.
 fn ends(front: &Front) -> (f64, f64) {
     let probes = &front.record.found.probes;
     (probes.first().copied().unwrap_or(f64::NAN), probes.last().copied().unwrap_or(f64::NAN))
@@ -120,7 +120,7 @@ fn nowhere(line: &FrontierLine, measured: Measured, (from, to): (f64, f64)) -> S
     format!("{range}; it comes nearest at {}, where it lacks {missing}{how}", measured.say(*at))
 }
 
-/// What was looked at, what may have been missed, and what a grid as fine would have cost.
+/// The places looked at, the widths that may have been missed, and the cost of a grid as fine.
 pub fn certificate(front: &Front) -> String {
     let (record, measured) = (&front.record, front.measured());
     let along = front.picked.name_of(Dimension::Axis(front.along));

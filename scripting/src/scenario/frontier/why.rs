@@ -6,7 +6,7 @@ use railproof_engine::attribution::{Cause, Share};
 use railproof_engine::frontier::{End, Way};
 use railproof_engine::units::DEGREE_RAD;
 
-/// What an edge's one or two causes come to, each with its share of the change of the miss: `+14 mm
+/// An edge's one or two causes, each with its share of the change of the miss: `+14 mm
 /// since it meets the rail with 27 % of natural roll (21 %)`.
 pub fn because(end: &End) -> Option<String> {
     let breaking = end.breaking.as_ref()?;
@@ -18,7 +18,7 @@ pub fn because(end: &End) -> Option<String> {
     (!told.is_empty()).then(|| told.join(", and "))
 }
 
-/// How it breaks, as the end of a sentence.
+/// The way it breaks, as the end of a sentence.
 pub fn breaks(way: Way) -> &'static str {
     match way {
         Way::Long => "it goes long",

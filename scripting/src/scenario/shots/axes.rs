@@ -1,4 +1,4 @@
-//! What a sweep of shots goes over: the scenario's own names, each with its values.
+//! The axes of a sweep of shots: the scenario's own names, each with its values.
 
 use crate::fault::Fault;
 use crate::lua::options::{Options, Within};

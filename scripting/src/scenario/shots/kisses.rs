@@ -22,7 +22,7 @@ const ANGLE_KEYS: &[&str] =
     &["speed", "tip_side", "tip_height", "elevation", "allow_miscue", "from", "to", "rule"];
 const LEAST: &[&str] = &["why_not", "off_rail", "contact", "start"];
 
-/// How far off the rail is looked unless said, m.
+/// The distance off the rail that is searched unless said, m.
 const FURTHEST_M: f64 = 0.3;
 /// The contact numbers that are looked at unless said.
 const CONTACTS: (f64, f64) = (0.5, 3.5);

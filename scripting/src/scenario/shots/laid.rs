@@ -31,7 +31,7 @@ pub(super) struct LayoutObject(pub Rc<Laid>);
 pub(super) struct Laid {
     pub layout: Arc<Layout>,
     pub world: Arc<World>,
-    /// What was said of the balls, by which further places are told.
+    /// The entries of the balls, from which further places are told.
     pub draft: Draft,
     /// The line along which they were laid, of a bank shot.
     pub line: Option<BankLine>,

@@ -42,7 +42,7 @@ pub(super) struct Played {
     pub verdict: Option<Verdict>,
 }
 
-/// What the options of a call ask to be played.
+/// The layout that the options of a call ask to be played.
 pub(super) fn ready(options: &Options, laid: &Laid) -> Result<Ready, Fault> {
     let stroke = stroke(options, laid)?;
     if stroke.is_none() && !laid.moves() {

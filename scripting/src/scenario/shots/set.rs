@@ -35,7 +35,7 @@ pub(super) const OUTCOMES: &[&str] = &[
     "no-shot",
 ];
 
-/// What a row says beside its point; no axis may have such a name.
+/// The fields of a row beside its point; no axis may have such a name.
 pub(super) const ROW: &[&str] = &[
     "verdict",
     "made",
@@ -78,7 +78,7 @@ impl ShotsObject {
         })
     }
 
-    /// What to be careful of in any of these shots.
+    /// The cautions of any of these shots.
     pub fn cautions(&self) -> Cautions {
         self.rows().fold(Cautions::default(), |all, (_, row)| all.and(&row.cautions))
     }
@@ -103,7 +103,7 @@ impl ShotsObject {
         said.join(", ")
     }
 
-    /// What it is, for messages.
+    /// Its kind, for messages.
     pub fn subject(&self) -> String {
         let told: Vec<String> = self
             .record

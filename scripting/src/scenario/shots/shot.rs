@@ -84,7 +84,7 @@ impl ShotObject {
         Self(Rc::new(played))
     }
 
-    /// What came of it, as sentences and a picture tell it.
+    /// The outcome, as sentences and a picture tell it.
     pub fn telling(&self) -> PlayedShot<'_> {
         PlayedShot::of(&self.0.layout, Arc::clone(&self.0.world), self.0.shot.clone())
     }
@@ -94,7 +94,7 @@ impl ShotObject {
         self.0.verdict.is_some()
     }
 
-    /// What it is, for messages.
+    /// Its kind, for messages.
     pub fn subject(&self) -> String {
         match self.0.layout.target {
             Some(target) => {

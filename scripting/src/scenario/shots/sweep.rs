@@ -86,7 +86,7 @@ fn table_of(tables: &mut Vec<Equipment>, one: &Equipment) -> usize {
     })
 }
 
-/// What the function makes of a point.
+/// The layout that the function makes of a point.
 fn made(
     lua: &Lua,
     options: &Options,

@@ -36,7 +36,7 @@ const WAY: &[&str] = &[
     "why_not",
 ];
 const REACH: Parameter = Parameter::new("reach", Dimension::Angle, 0.01, 30.0, "deg");
-/// How far from the natural line aims are looked at unless said, rad.
+/// The angle from the natural line within which aims are looked at unless said, rad.
 const USUAL_REACH_RAD: f64 = 0.02;
 /// The most combinations at once: each plays some 160 shots.
 const MOST: usize = 2_000;

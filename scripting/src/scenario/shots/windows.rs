@@ -23,7 +23,7 @@ const WINDOWS: &[&str] = &["why_not", "count", "windows", "widest", "cautions"];
 const WINDOW: &[&str] = &["from", "to", "width"];
 
 const REACH: Parameter = Parameter::new("reach", Dimension::Angle, 0.01, 30.0, "deg");
-/// How far to either side aims are looked at unless said, rad.
+/// The angle to either side within which aims are looked at unless said, rad.
 const USUAL_REACH_RAD: f64 = 0.03;
 /// The speeds that are looked at unless said, m/s.
 const USUAL_SPEEDS_M_S: (f64, f64) = (0.5, 10.0);
@@ -74,7 +74,7 @@ pub(super) fn speeds(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::R
     windows(lua, found, speed, speed, cautions)
 }
 
-/// What to be careful of with a stroke of the cue ball on this layout.
+/// The cautions of a stroke of the cue ball on this layout.
 fn advice(laid: &Laid, stroke: &Stroke) -> Cautions {
     let cue = laid.cue().and_then(|cue| laid.layout.balls.get(cue));
     let ball = cue.map_or(laid.world.equipment().ball, |cue| cue.ball);

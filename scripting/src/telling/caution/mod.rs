@@ -1,8 +1,8 @@
-//! Cautions: what is said beside an answer or a summary that can hurt someone or does not carry over to
-//! a real table. When each applies and its words stand here and nowhere else.
+//! Cautions: sentences beside an answer or a summary that can hurt someone or does not carry over to a
+//! real table. The condition and the words of each stand here and nowhere else.
 //!
-//! What the model is merely less sure of is a flag in the data, explained once under a summary
-//! ([`FLAGGED`]), so that people go on reading cautions.
+//! A result of which the model is merely less sure has a flag in the data, explained once under a
+//! summary ([`FLAGGED`]), so that people go on reading cautions.
 
 mod of_plan;
 mod of_play;
@@ -25,7 +25,7 @@ pub const STEEP_DEG: f64 = 30.0;
 /// A computation as long as this or longer is a load to prepare for. Chosen.
 pub const LONG_LOAD: Duration = Duration::from_hours(1);
 
-/// What a flag on a bank means, in a phrase.
+/// The meaning of a flag on a bank, in a phrase.
 pub const FLAGGED: &str = "meets the rail faster than its model was checked for, or would hop; the \
                            verdict stands, with less behind it";
 
@@ -126,7 +126,7 @@ impl Serialize for Cautions {
     }
 }
 
-/// What to say of a computation that keeps `threads` threads busy for so long.
+/// The caution of a computation that keeps `threads` threads busy for so long.
 pub fn of_load(time: Duration, threads: usize) -> Option<String> {
     (time >= LONG_LOAD).then(|| {
         format!(

@@ -7,7 +7,7 @@ use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::Line;
 use railproof_tests::shipped_equipment;
 
-/// How many banks a table is tried with; `RAILPROOF_CASES` asks for more.
+/// The number of banks a table is tried with; `RAILPROOF_CASES` asks for more.
 fn cases() -> usize {
     let asked = std::env::var("RAILPROOF_CASES").ok().and_then(|cases| cases.parse().ok());
     asked.map_or(600, |cases: usize| cases.max(600))

@@ -28,7 +28,7 @@ fn any_number_of_banks_is_played() {
     }
 }
 
-/// What is not a number differs from itself; its print does not.
+/// NaN differs from itself; its print does not.
 fn printed(outcomes: &Outcomes) -> String {
     format!("{outcomes:?}")
 }

@@ -1,4 +1,4 @@
-//! What the certificate promises: whatever was missed is narrower than the widest gap between two
+//! The promise of the certificate: anything missed is narrower than the widest gap between two
 //! places that were looked at.
 
 use super::{along, even, found, hall, models, numbers, ratio};
@@ -8,7 +8,7 @@ use railproof_engine::equipment::RailModel;
 use railproof_engine::frontier::{Looked, Search};
 use railproof_engine::sweep::{Axis, Input, Plan, compare};
 
-/// How many random cases; more of them when asked for.
+/// The number of random cases; more of them when asked for.
 fn cases() -> u32 {
     std::env::var("RAILPROOF_CASES").ok().and_then(|text| text.parse().ok()).unwrap_or(256)
 }
@@ -90,8 +90,7 @@ proptest! {
 
 const LINES: usize = 400;
 
-/// How often something is missed at all, as a number to watch: places of random lines that are
-/// wrong.
+/// The number of misses, to be watched: places of random lines that are wrong.
 #[test]
 fn hardly_anything_is_missed_with_sixteen_probes() {
     use proptest::strategy::ValueTree;

@@ -12,7 +12,7 @@ use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Meeting, World};
 use railproof_tests::shipped_equipment;
 
-/// How far past a surface rounding may leave a centre, m.
+/// The distance past a surface at which rounding may leave a centre, m.
 const ROUNDING_M: f64 = 1e-9;
 
 fn nine_foot(model: RailModel) -> Equipment {

@@ -24,7 +24,7 @@ fn around(speed_m_s: f64, press_m_s: f64) -> (World, BallState) {
     (world, start)
 }
 
-/// What presses a ball around a corner is at most μs·g; around a corner of radius R that carries
+/// The acceleration that presses a ball around a corner is at most μs·g; around a corner of radius R that carries
 /// v² ≤ μs·g·R (derived: the sphere's centre goes round at R).
 #[test]
 fn a_slow_ball_goes_around_and_a_fast_one_parts() {

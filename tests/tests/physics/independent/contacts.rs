@@ -28,7 +28,7 @@ impl Case {
         self.position(time_s).norm() - self.distance_m
     }
 
-    /// How fast the gap closes, m/s.
+    /// The closing speed of the gap, m/s.
     fn closing(&self, time_s: f64) -> f64 {
         let r = self.position(time_s);
         -r.dot(self.velocity(time_s)) / r.norm()
@@ -110,7 +110,7 @@ impl Draw {
     }
 }
 
-/// What a run of cases has shown.
+/// The counts of a run of cases.
 #[derive(Debug, Default)]
 struct Tally {
     met: u32,

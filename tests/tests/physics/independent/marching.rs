@@ -104,7 +104,7 @@ impl Draw {
     }
 }
 
-/// How many cases: 20,000, or as many as `RAILPROOF_CASES` says.
+/// The number of cases: 20,000, or as many as `RAILPROOF_CASES` says.
 pub fn cases() -> u32 {
     match std::env::var("RAILPROOF_CASES") {
         Ok(text) => text.parse().unwrap_or_else(|error| panic!("RAILPROOF_CASES={text}: {error}")),

@@ -5,7 +5,7 @@
 //! contact before the surfaces meet, and splits or loses the restitution). The solver applies
 //! restitution in a pass of its own after friction, so it caps friction by μ times the impulse that
 //! only stops the ball, μ·m·|vn|; Coulomb's law needs μ·m·(1 + e)·|vn|, so μ·(1 + e) is passed.
-//! What is left is of first order in the step: the lever arm of friction ends half-way into the
+//! The remaining error is of first order in the step: the lever arm of friction ends half-way into the
 //! overlap.
 
 use super::table::{MASS_KG, RADIUS_M};

@@ -14,7 +14,7 @@ struct Square {
     cloth: f64,
 }
 
-/// What a contact does until the next change.
+/// The state of a contact until the next change.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Grip {
     Slips(f64),

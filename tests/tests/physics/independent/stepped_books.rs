@@ -1,4 +1,4 @@
-//! What a stepped shot may not make or lose: momentum and energy.
+//! Books of a stepped shot: momentum and energy that it may not make or lose.
 
 use super::stepped_layouts::{ball, by_steps, lossless, without_cloth, world};
 use super::table::{MASS_KG, RADIUS_M, equipment};

@@ -22,7 +22,7 @@ fn bank(world: &World, velocity: (f64, f64), spin_z: f64) -> SteppedContact {
     *shot.contacts.first().expect("it reaches the rail")
 }
 
-/// How much further along the event engine has it leave than it met, m.
+/// The distance along the rail between meeting and leaving by the event engine, m.
 fn along_by_events(world: &World, velocity: (f64, f64), spin_z: f64) -> f64 {
     let start = launched(world, velocity, spin_z);
     let shot = by_events(world, &[start], Some(0.35));

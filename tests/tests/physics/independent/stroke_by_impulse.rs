@@ -45,7 +45,7 @@ struct Solution {
     cue: V,
 }
 
-/// What ends the impact: a speed of the ball along the cue, or a restitution of tip and ball there.
+/// The end of the impact: a speed of the ball along the cue, or a restitution of tip and ball there.
 enum Ends {
     Speed(f64),
     Bounce { cue_speed: f64, restitution: f64 },

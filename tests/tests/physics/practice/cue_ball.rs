@@ -42,7 +42,7 @@ fn rolled(equipment: &Equipment, (velocity, spin): (Vec2, Vec3)) -> Vec2 {
     path.state_at(path.rolls_from_s()).velocity
 }
 
-/// How far the object ball is thrown off the line of centres, degrees to the left.
+/// The angle by which the object ball is thrown off the line of centres, degrees to the left.
 fn throw(equipment: &Equipment, speed: f64, cut_deg: f64, roll: f64, side: f64) -> f64 {
     degrees(cut(equipment, speed, cut_deg, roll, side).after[1].0) - cut_deg
 }

@@ -9,7 +9,7 @@ fn rolling(speed_m_s: f64, roll: f64) -> Launch {
     Launch { roll, ..Launch::frozen_stun(speed_m_s) }
 }
 
-/// How much longer the end-rail bank is, mm.
+/// The length by which the end-rail bank is longer, mm.
 fn longer_mm(case: &Case, contact: f64, launch: Launch) -> f64 {
     miss_mm(&by_rule(&case.end, contact, launch)) - miss_mm(&by_rule(&case.long, contact, launch))
 }

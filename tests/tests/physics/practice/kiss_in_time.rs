@@ -13,7 +13,7 @@ use railproof_engine::units::INCH_M;
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_tests::shipped_equipment;
 
-/// How long two balls press each other, s: an order of magnitude, from memory.
+/// The time for which two balls press each other, s: an order of magnitude, from memory.
 const BALLS_S: f64 = 0.25e-3;
 /// Step in time, s.
 const STEP_S: f64 = 2e-6;
@@ -28,12 +28,12 @@ struct FullHit {
     off_rail_m: f64,
 }
 
-/// What came of it.
+/// The outcome.
 #[derive(Debug, Clone, Copy)]
 struct Passed {
     /// The room between the balls where it is least after the blow, mm; not positive when they met again.
     room_mm: f64,
-    /// How far the ball went into the rail, mm.
+    /// The depth to which the ball went into the rail, mm.
     depth_mm: f64,
 }
 

@@ -1,4 +1,4 @@
-//! How wide a pocket's mouth is for a ball that comes straight at it. Common practice, no source: a
+//! The width of a pocket's mouth for a ball that comes straight at it. Common practice, no source: a
 //! corner takes less of a hard shot than of a soft one, never more.
 
 use railproof_engine::equipment::Equipment;

@@ -1,4 +1,4 @@
-//! What a run leaves in its folder.
+//! The files that a run leaves in its folder.
 
 use super::support::{Ended, HOLDS, Place, scenario};
 

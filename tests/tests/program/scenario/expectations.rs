@@ -1,4 +1,4 @@
-//! What expectations find, held and failed.
+//! Findings of expectations, held and failed.
 
 use super::{HALL, MIRROR, run, try_run};
 use railproof::scenario::{RunOptions, run_scenario};

@@ -29,7 +29,7 @@ fn run(text: &str) -> Record {
     try_run(text).unwrap_or_else(|fault| panic!("{fault}\n{text}"))
 }
 
-/// What a scenario printed.
+/// The lines that a scenario printed.
 #[track_caller]
 fn printed(text: &str) -> Vec<String> {
     run(text).printed

@@ -1,4 +1,4 @@
-//! What goes into pictures: ticks as written, conditions in words, nothing left out unsaid.
+//! The content of pictures: ticks as written, conditions in words, nothing left out unsaid.
 
 use super::{HALL, run};
 use railproof::picture::{CellKind, DifferencePicture, LinesPicture, MapPicture};
@@ -167,7 +167,7 @@ fn on_every_size_of_the_ladder_a_bank_holds_inside_its_own_mouth() {
     assert!(holding > 5, "{holding} of {}", rows.len());
 }
 
-/// What the guide says of the shipped frontier is what a run of it finds, as nearly as `about` says.
+/// The guide's numbers of the shipped frontier are those of a run, as nearly as `about` says.
 #[test]
 fn the_guide_says_what_the_frontier_takes() {
     let guide = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios/guide/edges.md");

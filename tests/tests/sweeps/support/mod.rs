@@ -1,4 +1,4 @@
-//! What these tests share: invented plans, folders with their digests, the program, rows read back.
+//! Things that these tests share: invented plans, folders with their digests, the program, rows read back.
 
 mod folders;
 mod plans;

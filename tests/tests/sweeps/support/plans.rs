@@ -10,7 +10,7 @@ use railproof_engine::sweep::Tally;
 use std::path::Path;
 use std::sync::atomic::AtomicBool;
 
-/// What a plan is made of.
+/// The ingredients of a plan.
 #[derive(Clone)]
 pub struct Recipe {
     /// The points, as Lua.
@@ -98,7 +98,7 @@ impl Watch for Quiet {
     fn kept(&self, _: u64) {}
 }
 
-/// How to play without saying anything.
+/// Options to play without saying anything.
 pub fn quiet<'a>(disk: &'a dyn Disk, stop: &'a AtomicBool) -> How<'a> {
     How { disk, watch: &Quiet, stop, stop_on_error: false }
 }

@@ -1,4 +1,4 @@
-//! What a frontier answers.
+//! Answers of a frontier.
 
 use super::{BANKS, FRONT, TRACED};
 use crate::scenario::{HALL, number, printed, run};

@@ -1,4 +1,4 @@
-//! What expectations of a frontier find, held and failed.
+//! Findings of expectations of a frontier, held and failed.
 
 use super::{BANKS, FRONT, TRACED};
 use crate::scenario::{HALL, run};

@@ -1,4 +1,4 @@
-//! What a frontier leaves in the output folder.
+//! The files that a frontier leaves in the output folder.
 
 use super::{BANKS, TRACED};
 use crate::scenario::{HALL, run};

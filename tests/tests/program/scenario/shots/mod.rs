@@ -12,7 +12,7 @@ const BANK: &str = "local hall = equipment 'nine-foot'; local ratio = rule.linea
                     rule = ratio, off_rail = t.off_rail or inches(6), cue_distance = t.distance or inches(14), \
                     cut = t.cut } end\n";
 
-/// What a scenario that follows [`BANK`] printed.
+/// The lines that a scenario after [`BANK`] printed.
 #[track_caller]
 fn printed(script: &str) -> Vec<String> {
     super::printed(&format!("{BANK}{script}"))
