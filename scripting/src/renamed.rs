@@ -18,6 +18,7 @@ const RENAMED: &[(&str, &[&str])] = &[
     ("height", &["tip_height"]),
     ("speed_at_rail", &["at_rail_speed"]),
     ("speed_left", &["arrival_speed"]),
+    ("aim", &["stroke_aim"]),
     ("line_contact", &["contact"]),
     ("line_start", &["start"]),
     ("length", &["table_length"]),

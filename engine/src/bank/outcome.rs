@@ -61,6 +61,17 @@ impl Verdict {
         Self::NoRoom,
     ];
 
+    /// The names of all, in order.
+    pub const NAMES: [&str; Self::ALL.len()] = {
+        let mut names = [""; Self::ALL.len()];
+        let mut at = 0;
+        while at < names.len() {
+            names[at] = Self::ALL[at].name();
+            at += 1;
+        }
+        names
+    };
+
     /// Its place in [`Verdict::ALL`].
     pub const fn place(self) -> usize {
         match self {

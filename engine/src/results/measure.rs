@@ -15,8 +15,10 @@ pub enum ResultPart {
     Whole,
     /// The table that it was played on.
     Table,
-    /// The ball as it is sent off.
+    /// The balls as they begin.
     Launch,
+    /// The stroke.
+    Stroke,
     /// The ball as it meets the rail.
     AtRail,
     /// The ball as it comes off the rail.
@@ -32,6 +34,7 @@ impl ResultPart {
         match self {
             Self::Whole | Self::Table => "",
             Self::Launch => "launch",
+            Self::Stroke => "stroke",
             Self::AtRail => "at_rail",
             Self::Rebound => "rebound",
             Self::Arrival => "arrival",

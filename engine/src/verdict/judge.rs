@@ -67,6 +67,50 @@ pub struct Verdict {
 }
 
 impl PocketVerdict {
+    /// One of every kind, in the order in which they are listed and counted.
+    pub const ALL: [Self; 11] = [
+        Self::Clean,
+        Self::OffJaw,
+        Self::RattledOut,
+        Self::Missed(Miss::Long),
+        Self::Missed(Miss::Short),
+        Self::Missed(Miss::Left),
+        Self::Missed(Miss::Right),
+        // Any pocket: all are one kind.
+        Self::OtherPocket(Pocket::FootRight),
+        Self::NotReached,
+        Self::Scratched,
+        Self::GivenUp,
+    ];
+
+    /// The place of its kind in [`Self::ALL`].
+    pub const fn place(self) -> usize {
+        match self {
+            Self::Clean => 0,
+            Self::OffJaw => 1,
+            Self::RattledOut => 2,
+            Self::Missed(Miss::Long) => 3,
+            Self::Missed(Miss::Short) => 4,
+            Self::Missed(Miss::Left) => 5,
+            Self::Missed(Miss::Right) => 6,
+            Self::OtherPocket(_) => 7,
+            Self::NotReached => 8,
+            Self::Scratched => 9,
+            Self::GivenUp => 10,
+        }
+    }
+
+    /// The names of every kind, in order.
+    pub const NAMES: [&str; Self::ALL.len()] = {
+        let mut names = [""; Self::ALL.len()];
+        let mut at = 0;
+        while at < names.len() {
+            names[at] = Self::ALL[at].name();
+            at += 1;
+        }
+        names
+    };
+
     /// The name used in scripts and files.
     pub const fn name(self) -> &'static str {
         match self {

@@ -1,5 +1,6 @@
 //! The answer for other programs.
 
+use super::measures::measures;
 use super::model::{ModelAnswer, StateAnswer};
 use super::reason::ReasonAnswer;
 use crate::playing::{BankFindings, BankQuestion};
@@ -8,7 +9,7 @@ use crate::telling::caution::Cautions;
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, Outcome};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::BankGeometry;
-use railproof_engine::results::{BANK_MEASURES, BankResult, MeasureReading, ResultPart};
+use railproof_engine::results::{BANK_MEASURES, BankResult, ResultPart};
 use railproof_engine::rule::Rule;
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -178,22 +179,7 @@ fn part(
     state: Option<&BallState>,
 ) -> Option<PartAnswer> {
     let state = in_table(result.bank.geometry(), state?);
-    Some(PartAnswer { measures: measures(result, part), state })
-}
-
-/// The measures of a part by their names; null for one that the bank has not, and for a time that never
-/// comes.
-fn measures(result: &BankResult<'_>, part: ResultPart) -> Map<String, Value> {
-    let own = BANK_MEASURES.iter().filter(|measure| measure.part == part);
-    own.map(|measure| {
-        let value = match measure.reading {
-            MeasureReading::Word(of) => of(result).into(),
-            MeasureReading::Flag(of) => of(result).into(),
-            MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => of(result).into(),
-        };
-        (measure.column_inside(), value)
-    })
-    .collect()
+    Some(PartAnswer { measures: measures(BANK_MEASURES, result, part), state })
 }
 
 fn verdict(result: &BankResult<'_>, findings: &BankFindings) -> VerdictAnswer {
@@ -205,7 +191,7 @@ fn verdict(result: &BankResult<'_>, findings: &BankFindings) -> VerdictAnswer {
     ];
     let margin = findings.margin;
     VerdictAnswer {
-        measures: measures(result, ResultPart::Whole),
+        measures: measures(BANK_MEASURES, result, ResultPart::Whole),
         flags: flags.into_iter().filter(|(_, set)| *set).map(|(name, _)| name).collect(),
         exact_start_diamonds: findings.exact_start,
         speeds: findings.holding.as_ref().map(SpeedsAnswer::of),

@@ -1,15 +1,18 @@
 //! The shot for other programs.
 
 use super::event::EventAnswer;
+use super::measures::measures;
 use super::model::{ModelAnswer, StateAnswer};
 use super::reason::ReasonAnswer;
 use crate::layout::Layout;
-use crate::playing::PlayedShot;
+use crate::playing::{PlayedShot, shot_result};
 use crate::telling::caution::Cautions;
-use railproof_engine::rail::{Pocket, Rail};
+use railproof_engine::rail::Pocket;
+use railproof_engine::results::{ResultPart, SHOT_MEASURES};
 use railproof_engine::shot::{End, PieceKind};
 use railproof_engine::verdict::PocketVerdict;
 use serde::Serialize;
+use serde_json::{Map, Value};
 
 /// The answer that `--json` prints.
 #[derive(Debug, Serialize)]
@@ -83,50 +86,27 @@ pub struct TargetAnswer<'a> {
     pub ball: &'a str,
     /// The pocket it was meant for.
     pub pocket: &'static str,
-    /// The outcome's word.
-    pub outcome: &'static str,
+    #[serde(flatten)]
+    pub measures: Map<String, Value>,
     /// The pocket into which it dropped instead.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub other_pocket: Option<&'static str>,
-    /// It dropped where it should, and the struck ball stayed up.
-    pub made: bool,
-    /// When there was a double kiss, s: the struck ball and it met again after its first rail and
-    /// before it came to anything else.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub kissed_at_s: Option<f64>,
     /// When the two first met again after it had come off anything, a double kiss or not, s.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub met_again_at_s: Option<f64>,
     /// The passage of its way by the mouth.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub arrival: Option<ArrivalAnswer>,
+    pub arrival: Option<Map<String, Value>>,
     /// Its miss as a sum over its causes.
     pub why: ReasonAnswer,
-}
-
-/// The passage of a way by a pocket's mouth.
-#[derive(Debug, Serialize)]
-pub struct ArrivalAnswer {
-    /// The rail that it came off last.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub last_rail: Option<&'static str>,
-    /// Miss of the mouth's middle, square to the way, m: positive is long, or, off no rail, right.
-    pub miss_m: f64,
-    /// Room left to the long (right) point, m.
-    pub clearance_long_m: f64,
-    /// Room left to the short (left) point, m.
-    pub clearance_short_m: f64,
 }
 
 /// A stroke.
 #[derive(Debug, Serialize)]
 pub struct StrokeAnswer<'a> {
     pub ball: &'a str,
-    pub speed_m_s: f64,
-    pub aim_rad: f64,
-    pub tip_side: f64,
-    pub tip_height: f64,
-    pub elevation_rad: f64,
+    #[serde(flatten)]
+    pub measures: Map<String, Value>,
     /// The least that the cue's room asks for.
     pub least_elevation_rad: f64,
     /// The thing that asks for it; null when a level cue has room.
@@ -162,21 +142,17 @@ impl PlayedShot<'_> {
             PocketVerdict::OtherPocket(pocket) => Some(pocket.name()),
             _ => None,
         };
+        let outcome = self.outcome();
+        let result = shot_result(self.layout, outcome.as_ref());
+        let of = |part| measures(SHOT_MEASURES, &result, part);
         Some(TargetAnswer {
             ball: self.name(target.ball),
             pocket: target.pocket.name(),
-            outcome: verdict.pocket.name(),
+            measures: of(ResultPart::Whole),
             other_pocket,
-            made: verdict.is_made(),
-            kissed_at_s: verdict.kissed_s,
             why: ReasonAnswer::of(&self.why()?),
             met_again_at_s: verdict.met_again_s,
-            arrival: verdict.arrival.map(|arrival| ArrivalAnswer {
-                last_rail: arrival.last_rail.map(Rail::name),
-                miss_m: arrival.miss_m,
-                clearance_long_m: arrival.clearance_long_m,
-                clearance_short_m: arrival.clearance_short_m,
-            }),
+            arrival: verdict.arrival.map(|_| of(ResultPart::Arrival)),
         })
     }
 
@@ -201,11 +177,7 @@ impl PlayedShot<'_> {
 pub(super) fn stroke_answer(layout: &Layout) -> Option<StrokeAnswer<'_>> {
     layout.stroke.map(|it| StrokeAnswer {
         ball: layout.ball_name(it.ball),
-        speed_m_s: it.stroke.speed_m_s,
-        aim_rad: it.stroke.aim_rad,
-        tip_side: it.stroke.side_offset,
-        tip_height: it.stroke.height_offset,
-        elevation_rad: it.stroke.elevation_rad,
+        measures: measures(SHOT_MEASURES, &shot_result(layout, None), ResultPart::Stroke),
         least_elevation_rad: it.room.least_rad,
         forced_by: layout.cue_passes_over(),
         squirt_rad: it.struck.squirt_rad,

@@ -60,6 +60,9 @@ pub struct Layout {
     pub until_s: Option<f64>,
 }
 
+/// What the ball is called that is struck unless another is named.
+pub(crate) const CUE: &str = "cue";
+
 /// A ball of a layout as the shot begins: after the stroke, if it is struck.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LayoutBall {
@@ -151,6 +154,17 @@ impl Layout {
         let hop = 1e3 * struck.hop_m(self.equipment.gravity_m_s2);
         let hops = || format!(" A ball struck like this jumps by about {hop:.0} mm.");
         Some(cue + &if self.jumps() { hops() } else { String::new() })
+    }
+
+    /// The ball that is struck, or would be: the one called `cue`.
+    pub fn struck(&self) -> Option<usize> {
+        let cue = || self.balls.iter().position(|ball| ball.name == CUE);
+        self.stroke.map(|stroke| stroke.ball).or_else(cue)
+    }
+
+    /// Where a ball begins, m.
+    pub fn place_of(&self, ball: Option<usize>) -> Option<Vec2> {
+        Some(self.balls.get(ball?)?.state.position)
     }
 
     /// A ball's name.

@@ -6,5 +6,5 @@ mod shot;
 mod stepped;
 
 pub use bank::{BankFindings, BankQuestion};
-pub use shot::PlayedShot;
+pub use shot::{PlayedShot, shot_outcome, shot_result};
 pub use stepped::SteppedPlay;

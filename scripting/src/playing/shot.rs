@@ -4,6 +4,7 @@ use crate::fault::Fault;
 use crate::layout::Layout;
 use railproof_engine::attribution::{Attribution, NotAttributed, ShotFacts, of_shot};
 use railproof_engine::equipment::RailModel;
+use railproof_engine::results::{ShotOutcome, ShotResult};
 use railproof_engine::shot::{EventKind, Shot, ShotError, play};
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::{Verdict, verdict};
@@ -55,6 +56,11 @@ impl<'a> PlayedShot<'a> {
         Some(verdict(&self.world, &self.shot, self.layout.verdict_target()?))
     }
 
+    /// What came of it; `None` without a target.
+    pub fn outcome(&self) -> Option<ShotOutcome> {
+        Some(shot_outcome(self.layout, &self.shot, self.verdict()?))
+    }
+
     /// The target's miss as a sum over its causes, or why there is none; `None` without a target.
     pub fn why(&self) -> Option<Result<Attribution, NotAttributed>> {
         let target = self.layout.verdict_target()?;
@@ -94,5 +100,27 @@ impl<'a> PlayedShot<'a> {
             .get(ball)
             .is_some_and(|it| it.state.velocity != Vec2::ZERO || it.state.spin.norm() > 0.0);
         starts || self.shot.events_of(ball).any(|event| !matches!(event.kind, EventKind::Start))
+    }
+}
+
+/// What came of a shot that was played from a layout.
+pub fn shot_outcome(layout: &Layout, shot: &Shot, verdict: Verdict) -> ShotOutcome {
+    let mut touches = shot.events.iter().filter_map(|event| event.kind.touch());
+    ShotOutcome {
+        verdict,
+        duration_s: shot.duration_s(),
+        events: shot.events.len(),
+        flagged: layout.jumps() || touches.any(|touch| touch.hop || touch.outside_checked_speed),
+    }
+}
+
+/// A shot from a layout as its measures are read, with what came of it.
+pub fn shot_result<'a>(layout: &'a Layout, outcome: Option<&'a ShotOutcome>) -> ShotResult<'a> {
+    ShotResult {
+        equipment: &layout.equipment,
+        cue: layout.place_of(layout.struck()),
+        object: layout.place_of(layout.target.map(|target| target.ball)).unwrap_or_default(),
+        stroke: layout.stroke.map(|stroke| stroke.stroke),
+        outcome,
     }
 }

@@ -7,7 +7,7 @@ mod shots;
 pub(crate) mod testing;
 
 pub use frontier::FrontierRecord;
-pub use shots::{ShotAxis, ShotOutcome, ShotRow, ShotValues, ShotsRecord};
+pub use shots::{ShotAxis, ShotRow, ShotValues, ShotsRecord};
 
 use crate::fault::Place;
 use crate::picture::{DifferencePicture, FrontierPicture, LinesPicture, MapPicture, TablePicture};

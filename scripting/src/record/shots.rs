@@ -2,9 +2,9 @@
 
 use crate::telling::caution::Cautions;
 use railproof_engine::equipment::Equipment;
+use railproof_engine::results::{NO_SHOT, ShotOutcome, ShotResult};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::Verdict;
 
 /// Every point of a grid, and what came of its shot.
 #[derive(Debug)]
@@ -65,23 +65,21 @@ pub struct ShotRow {
     pub outcome: Result<ShotOutcome, String>,
 }
 
-/// The outcome of a shot.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ShotOutcome {
-    /// The verdict.
-    pub verdict: Verdict,
-    /// When the last ball came to rest, s.
-    pub duration_s: f64,
-    /// The number of its events.
-    pub events: usize,
-    /// A touch was outside its model's checked range, or a ball would have hopped or jumped.
-    pub flagged: bool,
-}
-
 impl ShotsRecord {
     /// The cautions of any of its shots.
     pub fn cautions(&self) -> Cautions {
         self.rows.iter().fold(Cautions::default(), |all, row| all.and(&row.cautions))
+    }
+
+    /// A row as its measures are read.
+    pub fn result<'a>(&'a self, row: &'a ShotRow) -> ShotResult<'a> {
+        ShotResult {
+            equipment: &self.equipment[row.equipment],
+            cue: row.cue,
+            object: row.object,
+            stroke: row.stroke,
+            outcome: row.outcome.as_ref().ok(),
+        }
     }
 
     /// The places in the axes of a row.
@@ -93,6 +91,18 @@ impl ShotsRecord {
             rest /= axis.values.len();
         }
         digits
+    }
+}
+
+impl ShotAxis {
+    /// Its name with its SI unit, as a column of a file has it.
+    pub fn column(&self) -> String {
+        match &self.values {
+            ShotValues::Numbers { si_unit, .. } if !si_unit.is_empty() => {
+                format!("{}_{}", self.name, si_unit.replace('/', "_").replace('^', ""))
+            }
+            _ => self.name.clone(),
+        }
     }
 }
 
@@ -132,8 +142,8 @@ impl ShotRow {
         self.kissed_s().is_some()
     }
 
-    /// The verdict in words; `no shot` where there is none.
+    /// The word for what became of it.
     pub fn verdict_name(&self) -> &'static str {
-        self.outcome.as_ref().map_or("no-shot", |outcome| outcome.verdict.pocket.name())
+        self.outcome.as_ref().map_or(NO_SHOT, |outcome| outcome.verdict.pocket.name())
     }
 }

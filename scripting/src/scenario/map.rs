@@ -22,20 +22,6 @@ use std::sync::Arc;
 /// The most rows that `rows` gives at once.
 pub const MOST_ROWS: usize = 10_000;
 
-/// The words for what becomes of a bank.
-const OUTCOMES: &[&str] = &[
-    "holds",
-    "touches-long-point",
-    "touches-short-point",
-    "long",
-    "short",
-    "stopped-before-rail",
-    "stopped-before-mouth",
-    "other-rail",
-    "other-pocket",
-    "no-room",
-];
-
 /// A comparison, or some of its rows.
 #[derive(Debug, Clone)]
 pub struct Map {
@@ -102,7 +88,7 @@ impl Results for Map {
     }
 
     fn outcomes(&self) -> &'static [&'static str] {
-        OUTCOMES
+        &Verdict::NAMES
     }
 
     fn axes(&self) -> Vec<ResultAxis> {

@@ -15,6 +15,7 @@ mod grid;
 mod inputs;
 mod line;
 mod map;
+mod measures;
 mod members;
 mod outcome;
 mod picked;

@@ -2,21 +2,18 @@
 
 use super::inputs::{Keys, input_keys};
 use super::map::Map;
+use super::measures::lua_value;
 use super::members;
 use super::picked;
 use super::why::why_table;
 use crate::fault::Fault;
-use crate::lua::quantity::Quantity;
 use crate::telling::caution::{Caution, Cautions};
-use mlua::{IntoLua, Lua, Table, Value};
+use mlua::{Lua, Table, Value};
 use railproof_engine::attribution::of_bank;
 use railproof_engine::bank::{Bank, Outcome};
 use railproof_engine::rail::Line;
-use railproof_engine::results::{
-    BANK_MEASURES, BankResult, Measure, MeasureReading, ResultPart, Tables,
-};
+use railproof_engine::results::{BANK_MEASURES, BankResult, Measure, ResultPart, Tables};
 use railproof_engine::sweep::{Input, Row};
-use railproof_engine::units::Dimension;
 use std::sync::LazyLock;
 
 /// The fields of a row or an outcome beside its measures.
@@ -71,20 +68,7 @@ fn unsealed(lua: &Lua, result: &BankResult<'_>) -> mlua::Result<Table> {
 fn part_table(lua: &Lua, result: &BankResult<'_>, part: ResultPart) -> mlua::Result<Table> {
     let table = lua.create_table()?;
     for measure in BANK_MEASURES.iter().filter(|measure| measure.part == part) {
-        let value = match measure.reading {
-            MeasureReading::Word(of) => of(result).into_lua(lua)?,
-            MeasureReading::Flag(of) => of(result).into_lua(lua)?,
-            MeasureReading::Diamonds(of) => of(result).into_lua(lua)?,
-            MeasureReading::Number(dimension, of) => match of(result).filter(|si| si.is_finite()) {
-                Some(si) if dimension == Dimension::Ratio => Value::Number(si),
-                Some(si) => {
-                    let shown = measure.shown();
-                    Quantity::new(shown.of(si), shown.unit)?.into_lua(lua)?
-                }
-                None => Value::Nil,
-            },
-        };
-        table.raw_set(measure.key(), value)?;
+        table.raw_set(measure.key(), lua_value(lua, measure, result)?)?;
     }
     Ok(table)
 }

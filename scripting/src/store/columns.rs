@@ -1,5 +1,6 @@
-//! The values of inputs, as files write them.
+//! The values of inputs and measures, as files write them.
 
+use railproof_engine::results::{Measure, MeasureReading, ResultKind};
 use railproof_engine::sweep::Plan;
 
 /// The value of one axis, numbers exactly as they are (shortest text that reads back the same).
@@ -8,5 +9,17 @@ pub(super) fn value(plan: &Plan, axis: usize, digit: usize) -> String {
     match values.number(digit) {
         Some(number) => number.to_string(),
         None => values.word(digit).unwrap_or_default().to_owned(),
+    }
+}
+
+/// A measure of a result. Nothing is an empty field; so is an infinite number (a ball that never rolls).
+pub(super) fn text<K: ResultKind>(measure: &Measure<K>, result: &K::Result<'_>) -> String {
+    match measure.reading {
+        MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => {
+            let number = of(result).filter(|number| number.is_finite());
+            number.map_or_else(String::new, |number| number.to_string())
+        }
+        MeasureReading::Word(of) => of(result).unwrap_or_default().to_owned(),
+        MeasureReading::Flag(of) => of(result).map_or_else(String::new, |flag| flag.to_string()),
     }
 }

@@ -20,12 +20,7 @@ pub use folder::{RUN_FILE, Written, default_folder, write_folder};
 pub use hash::question_sha256;
 pub(crate) use provenance::{model_about, models_of};
 
-use railproof_engine::units::DEGREE_RAD;
 use std::path::Path;
-
-fn degrees(radians: f64) -> f64 {
-    radians / DEGREE_RAD
-}
 
 /// A path's last part: the rest belongs to the machine.
 fn pretty_file_name(path: &Path) -> String {

@@ -1,10 +1,8 @@
 //! The rows of a map as CSV: one line a bank, units in the columns' names.
 
-use super::columns::value;
+use super::columns::{text, value};
 use crate::record::MapRecord;
-use railproof_engine::results::{
-    BANK_MEASURES, BankResult, BankResults, Measure, MeasureReading, Tables,
-};
+use railproof_engine::results::{BANK_MEASURES, BankResults, Measure, Tables};
 use railproof_engine::sweep::{Input, Row};
 use rayon::prelude::*;
 use std::io::{self, Write};
@@ -64,16 +62,4 @@ fn piece(map: &MapRecord, rows: &[Row]) -> io::Result<Vec<u8>> {
 
 fn finished(writer: csv::Writer<Vec<u8>>) -> io::Result<Vec<u8>> {
     writer.into_inner().map_err(|error| io::Error::other(error.to_string()))
-}
-
-/// Nothing is an empty field; so is an infinite number (a ball that never rolls).
-fn text(measure: &Measure<BankResults>, result: &BankResult<'_>) -> String {
-    match measure.reading {
-        MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => {
-            let number = of(result).filter(|number| number.is_finite());
-            number.map_or_else(String::new, |number| number.to_string())
-        }
-        MeasureReading::Word(of) => of(result).unwrap_or_default().to_owned(),
-        MeasureReading::Flag(of) => of(result).map_or_else(String::new, |flag| flag.to_string()),
-    }
 }

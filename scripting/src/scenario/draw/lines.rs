@@ -9,13 +9,13 @@ use crate::picture::{
     Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, NumericAxis, PictureError, Series,
 };
 use crate::record::Picture;
-use crate::renamed;
 use crate::scenario::map::Map;
+use crate::scenario::measures::drawn;
 use crate::scenario::picked::{Dimension, Picked};
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
 use railproof_engine::bank::Arrival;
-use railproof_engine::results::{BANK_MEASURES, BankResults, Measure, Tables};
+use railproof_engine::results::{BANK_MEASURES, Tables};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
@@ -23,7 +23,7 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let options = Options::open(lua, "draw_lines", &argument, KEYS)?;
     let picked = of_rule(&options, &this.picked)?;
     let x = numeric_axis(&options, &picked)?;
-    let measure = measure(&options)?;
+    let measure = drawn(&options, BANK_MEASURES, "a bank")?;
     let series = dimension_at(&options, "series", &picked)?;
     let mut shown = vec![("x", Dimension::Axis(x))];
     shown.extend(series.map(|series| ("series", series)));
@@ -33,13 +33,13 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let ways = picked.rules.len().max(1);
     let shown = measure.shown();
     let mut tables = Tables::default();
-    let drawn = series_of(&picked, x, series, |point, rule| {
+    let lines = series_of(&picked, x, series, |point, rule| {
         let row = this.record.rows.get(point * ways + rule)?;
         let plan = &this.record.plan;
         let result = tables.result(plan, &plan.digits(point), row).ok()?;
         measure.number(&result).map(|number| shown.of(number))
     });
-    fits(&options, &drawn)?;
+    fits(&options, &lines)?;
     let mut notes = conditions::notes(&picked);
     let bands = if measure.name == "miss" { bands(this, &picked, x, series) } else { Vec::new() };
     let of_what = conditions::rule(&picked);
@@ -54,7 +54,7 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
         subtitles: conditions::subtitles(&picked),
         x: NumericAxis { title: text.title.to_owned(), unit: text.picture_unit() },
         y: NumericAxis { title: measure.title().to_owned(), unit: shown.unit.to_owned() },
-        series: drawn,
+        series: lines,
         bands,
         notes,
     };
@@ -85,17 +85,6 @@ pub fn numeric_axis(options: &Options, picked: &Picked) -> Result<usize, Fault> 
             .with_hint("show it as `series`"));
     }
     Ok(x)
-}
-
-fn measure(options: &Options) -> Result<&'static Measure<BankResults>, Fault> {
-    let name = options.required("y", text())?;
-    let numbers = || BANK_MEASURES.iter().filter(|measure| measure.is_number());
-    numbers().find(|measure| measure.name == name).ok_or_else(|| {
-        let names = || numbers().map(|measure| measure.name);
-        let hint = renamed::hint(&name, names())
-            .unwrap_or_else(|| format!("y is one of: {}", names().collect::<Vec<_>>().join(", ")));
-        options.complain("y", format!("a bank has no \"{name}\" to draw")).with_hint(hint)
-    })
 }
 
 /// The lines: one for each place of `series`, its points in the order of x.

@@ -2,6 +2,7 @@
 
 use super::spots::{components, heading, refused, si, spot};
 use crate::fault::Fault;
+use crate::layout::CUE;
 use crate::layout::balls::check_motion;
 use crate::layout::draft::{BallDraft, LaunchDraft};
 use crate::layout::keys::{
@@ -31,7 +32,7 @@ pub(super) fn balls(options: &Options, key: &'static str) -> Result<Vec<BallDraf
         return Err(options.complain(key, format!("there are more than {MOST_BALLS} balls")));
     }
     // A Lua table has no order; people expect the cue ball and the object ball first.
-    named.sort_by_key(|(name, _)| (name != super::CUE, name != super::OBJECT));
+    named.sort_by_key(|(name, _)| (name != CUE, name != super::OBJECT));
     let mut balls = Vec::with_capacity(named.len());
     for (name, inside) in named {
         check_name("the ball's name", &name)

@@ -1,11 +1,12 @@
 //! `bank_shot { … }`: an object ball on a line of rail numbers, and the cue ball where it must come
 //! from.
 
+use super::OBJECT;
 use super::balls::balls;
 use super::laid::{BankLine, LayoutObject, put_down};
 use super::spots::si;
-use super::{CUE, OBJECT};
 use crate::fault::Fault;
+use crate::layout::CUE;
 use crate::layout::draft::{BallDraft, LineDraft, SpotDraft, TargetDraft};
 use crate::layout::keys::{CONTACT, OFF_RAIL, START};
 use crate::lua::options::{Options, choice, object};

@@ -1,13 +1,14 @@
 //! `route { … }` and `layout:kick { … }`: ways round several rails.
 
+use super::OBJECT;
 use super::answers::{degrees, none, put_cautions, put_stroke, put_verdict, solved};
 use super::laid::{LayoutObject, put_down};
 use super::play::Played;
 use super::shot::{ShotObject, number_table};
 use super::spots::{place, pockets_by_name, rails_by_name, si};
 use super::stroke::{checked, level};
-use super::{CUE, OBJECT};
 use crate::fault::Fault;
+use crate::layout::CUE;
 use crate::layout::draft::{BallDraft, SpotDraft, TargetDraft};
 use crate::layout::keys::SPIN_SIDE;
 use crate::lua::options::{Options, choice, list, object};

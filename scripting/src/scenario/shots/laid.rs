@@ -3,8 +3,9 @@
 use super::balls::{balls, obstacles};
 use super::spots::pockets_by_name;
 use super::worlds::world_of;
-use super::{CUE, OBJECT, answers, kicks, kisses, play, ways, windows};
+use super::{OBJECT, answers, kicks, kisses, play, ways, windows};
 use crate::fault::{Fault, nearest};
+use crate::layout::CUE;
 use crate::layout::draft::{BallDraft, Draft, TargetDraft};
 use crate::layout::names::{Locate, Names};
 use crate::layout::places::world_fault;

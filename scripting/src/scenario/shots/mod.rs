@@ -27,8 +27,6 @@ pub use shot::ShotObject;
 
 use mlua::{Lua, Table};
 
-/// The ball that is struck.
-const CUE: &str = "cue";
 /// The ball that is meant for the pocket unless another is named.
 const OBJECT: &str = "object";
 

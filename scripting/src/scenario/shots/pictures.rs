@@ -9,9 +9,11 @@ use crate::picture::{
     MapPicture, NumericAxis, Panel, PictureError, Series,
 };
 use crate::record::{Picture, ShotRow, ShotValues, ShotsRecord};
+use crate::scenario::measures::drawn;
 use crate::scenario::session::Session;
 use crate::telling::caution::FLAGGED;
 use mlua::{Lua, Value};
+use railproof_engine::results::SHOT_MEASURES;
 use railproof_engine::verdict::{Miss, PocketVerdict};
 use std::collections::BTreeSet;
 
@@ -74,7 +76,8 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
             .with_hint("show it as `series`")
             .into());
     };
-    let (y_title, y_unit, of) = measure(&options)?;
+    let measure = drawn(&options, SHOT_MEASURES, "a shot")?;
+    let shown = measure.shown();
     let series = axis(&options, this, "series")?;
     apart(&options, &[("x", Some(x)), ("series", series)])?;
     nothing_left(&options, this, &[Some(x), series], "`x` or `series`")?;
@@ -87,7 +90,7 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
         let error = PictureError::TooManyPoints { points: this.count(), most: MOST_POINTS };
         return Err(options.complain_of_call(error.to_string()).into());
     }
-    let mut drawn: Vec<Series> = places
+    let mut lines: Vec<Series> = places
         .iter()
         .map(|place| Series {
             label: series.map_or_else(String::new, |at| say(&this.record.axes[at], *place)),
@@ -98,26 +101,27 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
         let digits = this.record.digits(at);
         let line = series.map_or(Some(0), |at| places.iter().position(|it| *it == digits[at]));
         if let Some(line) = line {
-            drawn[line].points.push((amounts[digits[x]], of(row).unwrap_or(f64::NAN)));
+            let si = measure.number(&this.record.result(row)).unwrap_or(f64::NAN);
+            lines[line].points.push((amounts[digits[x]], shown.of(si)));
         }
     }
-    for line in &mut drawn {
+    for line in &mut lines {
         line.points.sort_by(|one, other| one.0.total_cmp(&other.0));
     }
-    if !drawn.iter().flat_map(|line| &line.points).any(|(_, y)| y.is_finite()) {
+    if !lines.iter().flat_map(|line| &line.points).any(|(_, y)| y.is_finite()) {
         return Err(options
             .complain("y", "none of these shots has such a number, so there is nothing to draw")
             .into());
     }
     let picture = LinesPicture {
-        title: options.optional("title", text())?.unwrap_or_else(|| y_title.to_owned()),
+        title: options.optional("title", text())?.unwrap_or_else(|| measure.title().to_owned()),
         subtitles: subtitles(&options, this)?,
         x: NumericAxis {
             title: title(&this.record.axes[x]),
             unit: unit(&this.record.axes[x].values).to_owned(),
         },
-        y: NumericAxis { title: y_title.to_owned(), unit: y_unit.to_owned() },
-        series: drawn,
+        y: NumericAxis { title: measure.title().to_owned(), unit: shown.unit.to_owned() },
+        series: lines,
         bands: Vec::new(),
         notes: [format!("Model: {}.", models(&this.record))]
             .into_iter()
@@ -126,33 +130,6 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
     };
     Session::of(lua)?.add_drawing(&options, "shots-lines", Picture::Lines(picture))?;
     Ok(())
-}
-
-type Of = fn(&ShotRow) -> Option<f64>;
-
-fn measure(options: &Options) -> Result<(&'static str, &'static str, Of), Fault> {
-    const MEASURES: &[(&str, (&str, &str, Of))] = &[
-        (
-            "miss",
-            ("miss at the pocket: above is long, below is short", "mm", |row| {
-                row.miss_m().map(|miss| 1e3 * miss)
-            }),
-        ),
-        (
-            "clearance",
-            ("room to the nearer mouth point", "mm", |row| {
-                let arrival = row.outcome.as_ref().ok()?.verdict.arrival?;
-                Some(1e3 * arrival.clearance_long_m.min(arrival.clearance_short_m))
-            }),
-        ),
-        (
-            "arrival_speed",
-            ("speed left at the pocket's mouth", "m/s", |row| {
-                Some(row.outcome.as_ref().ok()?.verdict.arrival?.state.velocity.norm())
-            }),
-        ),
-    ];
-    options.required("y", crate::lua::options::choice(MEASURES))
 }
 
 fn subtitles(options: &Options, this: &ShotsObject) -> Result<Vec<String>, Fault> {

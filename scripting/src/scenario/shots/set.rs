@@ -1,59 +1,31 @@
 //! A sweep of shots in a script's hands: its rows, and selections of them.
 
-use super::answers::{degrees, millimetres};
-use super::axes::{lua_value, say};
+use super::axes::{self, say};
+use super::stroke::StrokeObject;
 use super::{pictures, selecting};
 use crate::fault::nearest;
-use crate::lua::quantity::Quantity;
 use crate::record::{ShotAxis, ShotRow, ShotValues, ShotsRecord};
+use crate::scenario::measures::lua_value;
 use crate::scenario::members;
 use crate::scenario::results::{AxisValues, ResultAxis, Results};
 use crate::scenario::session::fault_here;
 use crate::telling::caution::Cautions;
 use crate::telling::phrase;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods};
-use railproof_engine::rail::Rail;
+use railproof_engine::results::{SHOT_MEASURES, SHOT_VERDICTS};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// The most rows that `rows` gives at once.
 const MOST_ROWS: usize = 10_000;
 
-/// The words for what becomes of a shot.
-pub(super) const OUTCOMES: &[&str] = &[
-    "dropped-clean",
-    "dropped-off-a-jaw",
-    "rattled-out",
-    "missed-long",
-    "missed-short",
-    "missed-left",
-    "missed-right",
-    "dropped-in-another-pocket",
-    "not-reached",
-    "scratched",
-    "given-up",
-    "no-shot",
-];
+/// The fields of a row beside its inputs and its measures.
+const FURTHER: [&str; 4] = ["stroke", "why_not", "point", "equipment"];
 
 /// The fields of a row beside its point; no axis may have such a name.
-pub(super) const ROW: &[&str] = &[
-    "verdict",
-    "made",
-    "kissed",
-    "kissed_at",
-    "miss",
-    "clearance_long",
-    "clearance_short",
-    "aim",
-    "stroke",
-    "duration",
-    "events",
-    "flagged",
-    "why_not",
-    "point",
-    "equipment",
-    "last_rail",
-];
+pub(super) fn taken() -> impl Iterator<Item = &'static str> + Clone {
+    SHOT_MEASURES.iter().map(|measure| measure.name).chain(FURTHER)
+}
 
 /// A sweep of shots, or some of its rows.
 #[derive(Debug, Clone)]
@@ -147,7 +119,7 @@ impl Results for ShotsObject {
     }
 
     fn outcomes(&self) -> &'static [&'static str] {
-        OUTCOMES
+        &SHOT_VERDICTS
     }
 
     fn axes(&self) -> Vec<ResultAxis> {
@@ -240,7 +212,7 @@ fn rows(lua: &Lua, this: &ShotsObject, (): ()) -> mlua::Result<Table> {
         let message = format!("there are {count} rows; `rows` gives at most {MOST_ROWS}");
         return Err(fault_here(lua, "rows", message).with_hint("select fewer with `where`").into());
     }
-    let mut known: Vec<String> = ROW.iter().map(|name| (*name).to_owned()).collect();
+    let mut known: Vec<String> = taken().map(str::to_owned).collect();
     known.extend(this.record.axes.iter().map(|axis| axis.name.clone()));
     let list = lua.create_table_with_capacity(count, 0)?;
     for (at, row) in this.rows() {
@@ -253,34 +225,18 @@ fn rows(lua: &Lua, this: &ShotsObject, (): ()) -> mlua::Result<Table> {
 fn row_table(lua: &Lua, this: &ShotsObject, at: usize, row: &ShotRow) -> mlua::Result<Table> {
     let table = lua.create_table()?;
     for (axis, digit) in this.record.axes.iter().zip(this.record.digits(at)) {
-        table.raw_set(axis.name.as_str(), lua_value(lua, &axis.values, digit)?)?;
+        table.raw_set(axis.name.as_str(), axes::lua_value(lua, &axis.values, digit)?)?;
     }
     table.raw_set("point", at)?;
     let on = this.record.equipment.get(row.equipment).map(|equipment| equipment.name.as_str());
     table.raw_set("equipment", on)?;
-    table.raw_set("verdict", row.verdict_name())?;
-    table.raw_set("made", row.is_made())?;
-    table.raw_set("kissed", row.kissed())?;
+    let result = this.record.result(row);
+    for measure in SHOT_MEASURES {
+        table.raw_set(measure.name, lua_value(lua, measure, &result)?)?;
+    }
     if let Some(stroke) = row.stroke {
-        table.raw_set("aim", degrees(stroke.aim_rad)?)?;
-        table.raw_set("stroke", super::stroke::StrokeObject(stroke))?;
+        table.raw_set("stroke", StrokeObject(stroke))?;
     }
-    match &row.outcome {
-        Ok(outcome) => {
-            if let Some(seconds) = outcome.verdict.kissed_s {
-                table.raw_set("kissed_at", Quantity::new(seconds, "s")?)?;
-            }
-            if let Some(arrival) = outcome.verdict.arrival {
-                table.raw_set("miss", millimetres(arrival.miss_m)?)?;
-                table.raw_set("clearance_long", millimetres(arrival.clearance_long_m)?)?;
-                table.raw_set("clearance_short", millimetres(arrival.clearance_short_m)?)?;
-                table.raw_set("last_rail", arrival.last_rail.map(Rail::name))?;
-            }
-            table.raw_set("duration", Quantity::new(outcome.duration_s, "s")?)?;
-            table.raw_set("events", outcome.events)?;
-            table.raw_set("flagged", outcome.flagged)?;
-        }
-        Err(why) => table.raw_set("why_not", why.as_str())?,
-    }
+    table.raw_set("why_not", row.outcome.as_ref().err().map(String::as_str))?;
     Ok(table)
 }

@@ -19,6 +19,7 @@ use crate::telling::phrase;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::attribution::NotAttributed;
 use railproof_engine::rail::Pocket;
+use railproof_engine::results::{NO_SHOT, SHOT_VERDICTS};
 use railproof_engine::shot::EventKind;
 use railproof_engine::units::Dimension;
 use railproof_engine::verdict::{number_along, numbers};
@@ -150,7 +151,7 @@ impl Results for ShotObject {
     }
 
     fn outcomes(&self) -> &'static [&'static str] {
-        super::set::OUTCOMES
+        &SHOT_VERDICTS
     }
 
     fn axes(&self) -> Vec<ResultAxis> {
@@ -166,7 +167,7 @@ impl Results for ShotObject {
     }
 
     fn outcome(&self, _: usize) -> &'static str {
-        self.0.verdict.map_or("no-shot", |verdict| verdict.pocket.name())
+        self.0.verdict.map_or(NO_SHOT, |verdict| verdict.pocket.name())
     }
 
     fn miss_m(&self, _: usize) -> Option<f64> {

@@ -3,17 +3,19 @@
 use super::axes::{axes, lua_value, say};
 use super::laid::LayoutObject;
 use super::play::{Ready, ready};
-use super::set::{ROW, ShotsObject};
+use super::set::{ShotsObject, taken};
 use super::stroke::STROKE_KEYS;
 use crate::fault::Fault;
 use crate::lua::options::{Options, function};
 use crate::lua::quantity::kind_of;
-use crate::record::{ShotAxis, ShotOutcome, ShotRow, ShotsRecord};
+use crate::playing::{shot_outcome, shot_result};
+use crate::record::{ShotAxis, ShotRow, ShotsRecord};
 use crate::scenario::members;
 use crate::scenario::session::Session;
 use crate::telling::caution::Cautions;
 use mlua::{Function, Lua, MultiValue, Table, Value};
 use railproof_engine::equipment::Equipment;
+use railproof_engine::results::ShotResult;
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -25,7 +27,8 @@ pub(super) const MOST_SHOTS: usize = 100_000;
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn shots(lua: &Lua, argument: Value) -> mlua::Result<ShotsObject> {
     let options = Options::open(lua, "shots", &argument, KEYS)?;
-    let axes = axes(&options, ROW)?;
+    let taken: Vec<&str> = taken().collect();
+    let axes = axes(&options, &taken)?;
     let make = options.required("shot", function())?;
     let mut count = 1_usize;
     for axis in &axes {
@@ -139,36 +142,25 @@ fn point_table(lua: &Lua, axes: &[ShotAxis], digits: &[usize]) -> mlua::Result<T
 }
 
 fn row(equipment: usize, ready: &Ready) -> ShotRow {
-    let layout = &ready.layout;
-    let place = |ball: usize| layout.balls.get(ball).map(|it| it.state.position);
-    let cue = layout.balls.iter().position(|ball| ball.name == super::CUE).and_then(place);
-    let object = layout.target.and_then(|target| place(target.ball)).unwrap_or_default();
     match ready.play() {
         Ok(played) => {
-            let touches = || played.shot.events.iter().filter_map(|event| event.kind.touch());
-            let outcome = played.verdict.map(|verdict| ShotOutcome {
-                verdict,
-                duration_s: played.shot.duration_s(),
-                events: played.shot.events.len(),
-                flagged: played.layout.jumps()
-                    || touches().any(|touch| touch.hop || touch.outside_checked_speed),
-            });
+            let verdict = played.verdict.ok_or_else(|| "it has no target".to_owned());
+            let outcome =
+                verdict.map(|verdict| shot_outcome(&played.layout, &played.shot, verdict));
+            let ShotResult { cue, object, stroke, .. } = shot_result(&played.layout, None);
+            let cautions = Cautions::of_shot(&played.layout, &played.shot);
+            ShotRow { equipment, cue, object, stroke, cautions, outcome }
+        }
+        Err(why) => {
+            let ShotResult { cue, object, .. } = shot_result(&ready.layout, None);
             ShotRow {
                 equipment,
                 cue,
                 object,
-                stroke: played.layout.stroke.map(|stroke| stroke.stroke),
-                cautions: Cautions::of_shot(&played.layout, &played.shot),
-                outcome: outcome.ok_or_else(|| "it has no target".to_owned()),
+                stroke: ready.stroke.map(|(_, plan)| plan.stroke),
+                cautions: Cautions::default(),
+                outcome: Err(why.to_string()),
             }
         }
-        Err(why) => ShotRow {
-            equipment,
-            cue,
-            object,
-            stroke: ready.stroke.map(|(_, plan)| plan.stroke),
-            cautions: Cautions::default(),
-            outcome: Err(why.to_string()),
-        },
     }
 }

@@ -139,7 +139,7 @@ balls:
     let answer = place.run(&["shot", "endless.yaml", "--json"]).code(3).out;
     let answer: serde_json::Value = serde_json::from_str(&answer).expect("it is JSON");
     assert_eq!(answer["ends"][0]["ending"], "given-up");
-    assert_eq!(answer["verdict"]["outcome"], "given-up");
+    assert_eq!(answer["verdict"]["verdict"], "given-up");
     place.write("ended.yaml", &format!("{layout}until: 3 s\n"));
     place.run(&["shot", "ended.yaml"]).code(0);
 }

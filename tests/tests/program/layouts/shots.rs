@@ -32,7 +32,7 @@ fn a_straight_shot_drops_clean() {
     let layout = good(STRAIGHT);
     let answer = json(&layout);
     let verdict = &answer["verdict"];
-    assert_eq!((&verdict["outcome"], &verdict["made"]), (&"dropped-clean".into(), &true.into()));
+    assert_eq!((&verdict["verdict"], &verdict["made"]), (&"dropped-clean".into(), &true.into()));
     assert_eq!((&verdict["ball"], &verdict["pocket"]), (&"object".into(), &"foot-right".into()));
     assert!(
         verdict["arrival"]["miss_m"].as_f64().is_some_and(|miss| miss.abs() < 1e-3),
@@ -65,7 +65,7 @@ fn misses_and_scratches_are_told() {
         text.starts_with("A scratch: the struck ball drops into the foot-right pocket."),
         "{text}"
     );
-    assert_eq!(json(&layout)["verdict"]["outcome"], "scratched");
+    assert_eq!(json(&layout)["verdict"]["verdict"], "scratched");
     let soft = with(STRAIGHT, "1.5 m/s", "0.2 m/s");
     let text = played(&good(&soft)).sentences();
     assert!(text.starts_with("object never comes to the foot-right pocket."), "{text}");

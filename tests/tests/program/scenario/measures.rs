@@ -1,15 +1,20 @@
-//! Every measure of a bank, by its one entry, reaches Lua, CSV, JSON and pictures with one value.
+//! Every measure of a bank and of a shot, by its one entry, reaches Lua, CSV, JSON and pictures with one
+//! value.
 
 use super::{HALL, run};
 use clap::Parser;
 use railproof::answer::BankAnswer;
 use railproof::command::bank::BankArgs;
+use railproof::layout::load_layout;
 use railproof::playing::BankFindings;
+use railproof::playing::PlayedShot;
 use railproof::record::Picture;
+use railproof::record::Record;
 use railproof::store::write_folder;
-use railproof_engine::results::{BANK_MEASURES, Measure, ResultPart};
+use railproof_engine::results::{BANK_MEASURES, Measure, ResultPart, SHOT_MEASURES};
 use serde_json::Value;
 use std::fmt::Write as _;
+use std::path::Path;
 
 #[derive(Parser)]
 struct Line {
@@ -35,8 +40,18 @@ fn path(part: ResultPart) -> &'static str {
     }
 }
 
+/// The lines of the only CSV of a run.
+fn csv(record: &Record) -> Vec<Vec<String>> {
+    let folder = tempfile::tempdir().unwrap();
+    write_folder(record, folder.path()).expect("it is written");
+    let mut files = std::fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().path());
+    let file = files.find(|path| path.extension().is_some_and(|kind| kind == "csv"));
+    let text = std::fs::read_to_string(file.expect("rows are written")).unwrap();
+    text.lines().map(|line| line.split(',').map(str::to_owned).collect()).collect()
+}
+
 #[test]
-fn every_measure_is_read_by_every_reader_with_one_value() {
+fn every_measure_of_a_bank_is_read_by_every_reader_with_one_value() {
     let mut script = format!(
         "{HALL}local map = compare(grid {{ equipment = hall, contact = 2, start = 4.4, off_rail = inches(6), \
          speed = {{ mps(3), mps(4) }}, roll = 0.25, running_side = 0.1 }})
@@ -58,22 +73,17 @@ local row = map:where {{ speed = mps(3) }}:rows()[1]\n"
     assert!(!record.printed.contains(&"nil".to_owned()), "{:#?}", record.printed);
 
     // CSV: each is a column.
-    let folder = tempfile::tempdir().unwrap();
-    write_folder(&record, folder.path()).expect("it is written");
-    let file = std::fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().path());
-    let file = file.into_iter().find(|path| path.extension().is_some_and(|kind| kind == "csv"));
-    let text = std::fs::read_to_string(file.expect("rows are written")).unwrap();
-    let mut lines = text.lines().map(|line| line.split(',').collect::<Vec<_>>());
-    let (names, values) = (lines.next().unwrap(), lines.next().unwrap());
+    let table = csv(&record);
+    let (names, values) = (&table[0], &table[1]);
     let cell = |measure: &Measure<_>| {
         let at = names.iter().position(|name| *name == measure.column());
-        values[at.unwrap_or_else(|| panic!("{} is no column", measure.column()))]
+        &values[at.unwrap_or_else(|| panic!("{} is no column", measure.column()))]
     };
 
     // JSON: each is a key, and says what the CSV says.
     let answer = answer();
     for measure in BANK_MEASURES {
-        let csv = cell(measure);
+        let text = cell(measure);
         let (place, key) = match measure.part {
             ResultPart::Table | ResultPart::Launch => continue,
             ResultPart::Whole => ("verdict", measure.column()),
@@ -82,10 +92,10 @@ local row = map:where {{ speed = mps(3) }}:rows()[1]\n"
         let json = &answer[place][&key];
         match json {
             Value::Number(number) => {
-                assert_eq!(csv.parse::<f64>().ok(), number.as_f64(), "{place} {key}");
+                assert_eq!(text.parse::<f64>().ok(), number.as_f64(), "{place} {key}");
             }
-            Value::String(word) => assert_eq!(csv, word, "{place} {key}"),
-            Value::Bool(flag) => assert_eq!(csv, flag.to_string(), "{place} {key}"),
+            Value::String(word) => assert_eq!(text, word, "{place} {key}"),
+            Value::Bool(flag) => assert_eq!(text, &flag.to_string(), "{place} {key}"),
             other => panic!("{place} {key}: {other}"),
         }
     }
@@ -102,5 +112,63 @@ local row = map:where {{ speed = mps(3) }}:rows()[1]\n"
         let si: f64 = cell(measure).parse().expect("it is a number");
         assert_eq!(picture.series[0].points[0].1, measure.shown().of(si), "{}", measure.name);
         assert_eq!(picture.y.unit, measure.shown().unit, "{}", measure.name);
+    }
+}
+
+/// A bank that kisses and one that passes, both with an arrival.
+const SHOTS: &str = "local set = shots { over = { contact = { 0.5, 2.5 } }, shot = function(point)
+  return bank_shot { equipment = hall, contact = point.contact, rule = rule.linear { slope = 2.2, reading = 'groove' },
+    off_rail = inches(1), cue_distance = millimetres(1) }, { speed = mps(3), send = 'line' }
+end }
+local first, second = set:rows()[1], set:rows()[2]
+";
+
+#[test]
+fn every_measure_of_a_shot_is_read_by_every_reader_with_one_value() {
+    let mut script = format!("{HALL}{SHOTS}");
+    for measure in SHOT_MEASURES {
+        let name = measure.name;
+        let _ = writeln!(script, "print(first.{name} ~= nil or second.{name} ~= nil)");
+        if measure.is_number() {
+            let _ = writeln!(
+                script,
+                "set:draw_lines {{ x = 'contact', y = '{name}', name = '{name}' }}"
+            );
+        }
+    }
+    let record = run(&script);
+    assert!(record.printed.iter().all(|line| line == "true"), "{:#?}", record.printed);
+
+    let table = csv(&record);
+    let column = |measure: &Measure<_>| {
+        let at = table[0].iter().position(|name| *name == measure.column());
+        at.unwrap_or_else(|| panic!("{} is no column", measure.column()))
+    };
+    for drawing in &record.drawings {
+        let Picture::Lines(picture) = &drawing.picture else { panic!("{}", drawing.name) };
+        let measure = SHOT_MEASURES.iter().find(|measure| drawing.name == measure.name).unwrap();
+        for (point, drawn) in picture.series[0].points.iter().enumerate() {
+            match table[point + 1][column(measure)].parse::<f64>() {
+                Ok(si) => assert_eq!(drawn.1, measure.shown().of(si), "{}", measure.name),
+                Err(_) => assert!(drawn.1.is_nan(), "{}: {}", measure.name, drawn.1),
+            }
+        }
+        assert_eq!(picture.y.unit, measure.shown().unit, "{}", measure.name);
+    }
+
+    let file = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/shots/corner-bank.yaml");
+    let layout = load_layout(Path::new(file)).unwrap();
+    let played = PlayedShot::new(&layout).unwrap();
+    let json = serde_json::to_value(played.answer()).unwrap();
+    for measure in SHOT_MEASURES {
+        column(measure);
+        let place = match measure.part {
+            ResultPart::Whole => "/verdict",
+            ResultPart::Arrival => "/verdict/arrival",
+            ResultPart::Stroke => "/stroke",
+            _ => continue,
+        };
+        let there = json.pointer(&format!("{place}/{}", measure.column_inside()));
+        assert!(there.is_some(), "{place} {} in {json}", measure.name);
     }
 }

@@ -79,8 +79,8 @@ fn rows_are_written_with_units_and_can_be_told_from_the_record() {
     let rows: Vec<Vec<&str>> = lines.collect();
     assert_eq!(rows.len(), 12);
     let column = |name: &str| header.iter().position(|known| *known == name).unwrap();
-    let miss: f64 = rows[5][column("miss_mm")].parse().unwrap();
-    assert_eq!(miss, 1e3 * record.shots[0].rows[5].miss_m().unwrap());
+    let miss: f64 = rows[5][column("miss_m")].parse().unwrap();
+    assert_eq!(Some(miss), record.shots[0].rows[5].miss_m());
     assert_eq!(rows[5][column("verdict")], record.shots[0].rows[5].verdict_name());
     let run = std::fs::read_to_string(folder.path().join("run.json")).unwrap();
     let run: serde_json::Value = serde_json::from_str(&run).unwrap();
