@@ -3,7 +3,7 @@
 //! Every figure is for 1,000 different questions: divide by 1,000.
 
 use divan::Bencher;
-use railproof_engine::contact::{Arc, Line, first_between, first_within};
+use railproof_engine::contact::{Arc, StraightEdge, first_between, first_within};
 use railproof_engine::motion::{BallState, ClothMotion, Path, Segment};
 use railproof_engine::vector::{Vec2, Vec3};
 
@@ -120,7 +120,7 @@ fn segments(miss: f64) -> Vec<Segment> {
 #[divan::bench]
 fn edges(bencher: Bencher) {
     let segments = segments(0.5);
-    let line = Line::between(turned(0.3), Vec2::new(0.3, -1.0), Vec2::new(-0.3, 1.0));
+    let line = StraightEdge::between(turned(0.3), Vec2::new(0.3, -1.0), Vec2::new(-0.3, 1.0));
     bencher.bench(|| {
         segments.iter().filter_map(|stretch| line.first_contact(stretch, 1.0)).sum::<f64>()
     });

@@ -12,7 +12,7 @@ use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::Reading;
 use railproof_engine::rule::{NamedRule, Rule};
 use railproof_engine::sample::Sampling;
-use railproof_engine::sweep::{Axis, Input, Plan, Played, Player, Span, Tally, Values};
+use railproof_engine::sweep::{Axis, Input, Plan, PlayedRows, Player, Span, Tally, Values};
 use std::hint::black_box;
 use std::sync::atomic::AtomicBool;
 use std::time::Instant;
@@ -91,7 +91,7 @@ fn keeping(plan: &SweepPlan) {
 
 fn alone(plan: &SweepPlan) {
     let stop = AtomicBool::new(false);
-    let mut played = Played::default();
+    let mut played = PlayedRows::default();
     let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()).expect("it aims");
     for shard in 0..plan.shards() {
         played.clear();

@@ -10,8 +10,8 @@ use railproof_benches::rigid_body::rigid_body;
 use railproof_benches::shot::Shot;
 use railproof_benches::table::bank;
 use railproof_benches::timing::is_short;
-use railproof_engine::bank::{Bank, Launch, Verdict};
-use railproof_engine::batch::{Inputs, Outcomes, Wanted, Width, play};
+use railproof_engine::bank::{Bank, Launch, BankVerdict};
+use railproof_engine::batch::{Inputs, Outcomes, ColumnChoice, Width, play};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::Line;
 use rayon::prelude::*;
@@ -86,8 +86,8 @@ fn main() {
 fn shares(count: usize) {
     let (mut inputs, mut verdicts) = (Inputs::default(), Outcomes::default());
     fill(&mut inputs, 0, count);
-    play(&bank(RailModel::Planar), &inputs, Wanted::Verdicts, &mut verdicts);
-    for verdict in Verdict::ALL {
+    play(&bank(RailModel::Planar), &inputs, ColumnChoice::Verdicts, &mut verdicts);
+    for verdict in BankVerdict::ALL {
         let met = verdicts.verdict.iter().filter(|other| **other == verdict).count();
         print!("  {} {:.1} %", verdict.name(), 100.0 * met as f64 / count as f64);
     }
@@ -101,7 +101,7 @@ fn compare_numbers(bank: &Bank, rival: &mut NumbaRival, count: usize) {
     let _ = std::fs::remove_file(&file);
     let (mut inputs, mut verdicts) = (Inputs::default(), Outcomes::default());
     fill(&mut inputs, 0, count);
-    play(bank, &inputs, Wanted::Verdicts, &mut verdicts);
+    play(bank, &inputs, ColumnChoice::Verdicts, &mut verdicts);
     let Ok(theirs) = theirs else {
         println!("the rival's numbers are not to be had");
         return;
@@ -118,7 +118,7 @@ fn compare_numbers(bank: &Bank, rival: &mut NumbaRival, count: usize) {
             largest =
                 largest.max(if difference.is_nan() && !alike { f64::INFINITY } else { difference });
         }
-        let place = Verdict::ALL.iter().position(|verdict| *verdict == verdicts.verdict[i]);
+        let place = BankVerdict::ALL.iter().position(|verdict| *verdict == verdicts.verdict[i]);
         apart += usize::from(place.map(|place| place as f64) != Some(theirs[i]));
     }
     println!("its numbers differ by {largest:.1e} m at most, and {apart} verdicts");
@@ -140,14 +140,14 @@ fn planar(bank: &Bank, rival: Option<NumbaRival>, count: usize) {
         Way::new("batch, all columns", count, || {
             let mut outcomes = Outcomes::default();
             for piece in &pieces {
-                play(bank, piece, Wanted::Everything, &mut outcomes);
+                play(bank, piece, ColumnChoice::Everything, &mut outcomes);
                 black_box(&outcomes);
             }
         }),
         Way::new("batch, verdicts", count, || {
             let mut verdicts = Outcomes::default();
             for piece in &pieces {
-                play(bank, piece, Wanted::Verdicts, &mut verdicts);
+                play(bank, piece, ColumnChoice::Verdicts, &mut verdicts);
                 black_box(&verdicts);
             }
         }),
@@ -162,7 +162,7 @@ fn planar(bank: &Bank, rival: Option<NumbaRival>, count: usize) {
             let (mut inputs, mut outcomes) = (Inputs::default(), Outcomes::default());
             for piece in 0..count / TOGETHER {
                 fill(&mut inputs, (piece * TOGETHER) as u64, TOGETHER);
-                play(bank, &inputs, Wanted::Everything, &mut outcomes);
+                play(bank, &inputs, ColumnChoice::Everything, &mut outcomes);
                 black_box(&outcomes);
             }
         }),
@@ -203,7 +203,7 @@ fn drawn_verdicts(bank: &Bank, first: usize, count: usize, together: usize) {
     let (mut inputs, mut verdicts) = (Inputs::default(), Outcomes::default());
     for piece in 0..count / together {
         fill(&mut inputs, (first + piece * together) as u64, together);
-        play(bank, &inputs, Wanted::Verdicts, &mut verdicts);
+        play(bank, &inputs, ColumnChoice::Verdicts, &mut verdicts);
         black_box(&verdicts);
     }
 }
@@ -232,12 +232,12 @@ fn integrated(count: usize) {
         Way::new("one by one", count, || one_by_one(&bank, &inputs)),
         Way::new("batch, all columns", count, || {
             let mut outcomes = Outcomes::default();
-            play(&bank, &inputs, Wanted::Everything, &mut outcomes);
+            play(&bank, &inputs, ColumnChoice::Everything, &mut outcomes);
             black_box(&outcomes);
         }),
         Way::new("batch, verdicts", count, || {
             let mut outcomes = Outcomes::default();
-            play(&bank, &inputs, Wanted::Verdicts, &mut outcomes);
+            play(&bank, &inputs, ColumnChoice::Verdicts, &mut outcomes);
             black_box(&outcomes);
         }),
         Way::new("planar, stepped by 1 ms on rapier2d", 10, || {

@@ -1,13 +1,13 @@
 //! Two ways to make throw and transferred side harmless: side that gears, and overcutting.
 
 use super::hit::first_hit;
-use super::line::{Along, solve};
-use super::window::{Interval, aims_that_make};
+use super::line::{HitDirection, solve};
+use super::window::{AimWindow, aims_that_make};
 use super::{Aim, NoAim, OBJECT, Setup};
 use crate::root::bracketed_root;
 use crate::stroke::Stroke;
 use crate::vector::Vec2;
-use crate::verdict::{Verdict, arrival};
+use crate::verdict::{ShotVerdict, arrival};
 
 /// A stroke that brings the object ball through the middle of the mouth, and what it took.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,7 +20,7 @@ pub struct Compensation {
     /// The same at the object ball, m: how much the cue ball's way passes it further out.
     pub overcut_at_ball_m: f64,
     /// The outcome of the whole shot.
-    pub verdict: Verdict,
+    pub verdict: ShotVerdict,
 }
 
 /// The tip offset to the side with which the surfaces do not slip over each other in the table's
@@ -34,7 +34,7 @@ pub fn gear(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2) -> Result<Aim, 
     let height = stroke.height_offset;
     let most = (limit * limit - height * height).max(0.0).sqrt();
     let aimed = |side_offset: f64| {
-        solve(setup, &Stroke { side_offset, ..*stroke }, direction, Along::Centres)
+        solve(setup, &Stroke { side_offset, ..*stroke }, direction, HitDirection::Centres)
     };
     let slip =
         |side_offset: f64| -> Result<f64, NoAim> { Ok(aimed(side_offset)?.hit.slip_across_m_s) };
@@ -64,7 +64,7 @@ pub fn gear(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2) -> Result<Aim, 
 /// # Errors
 /// [`NoAim`] when no aim near that line does it.
 pub fn overcut(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2) -> Result<Compensation, NoAim> {
-    let geometric = solve(setup, stroke, direction, Along::Centres)?;
+    let geometric = solve(setup, stroke, direction, HitDirection::Centres)?;
     let miss = |aim_rad: f64| -> Result<f64, NoAim> {
         let shot = setup.play(&Stroke { aim_rad, ..*stroke })?;
         arrival(setup.world, &shot, OBJECT, setup.pocket)
@@ -121,13 +121,13 @@ fn through_middle(
 
 /// A stroke, the aims around it that also make the bank, and how the miss answers to small changes.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Played {
+pub struct StrokeStudy {
     /// The stroke.
     pub stroke: Stroke,
     /// Its outcome.
-    pub verdict: Verdict,
+    pub verdict: ShotVerdict,
     /// The aims around it that make the bank, rad; `None` when it does not itself.
-    pub aims: Option<Interval>,
+    pub aims: Option<AimWindow>,
     /// The change of the miss with the aim, m per rad; `None` where the way changes abruptly.
     pub miss_per_aim_m_rad: Option<f64>,
     /// The change of the miss with the speed, m per m/s.
@@ -140,21 +140,21 @@ pub struct Played {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Comparison {
     /// Without side, overcut.
-    pub overcut: Result<Played, NoAim>,
+    pub overcut: Result<StrokeStudy, NoAim>,
     /// With the side that gears, the line of centres on the line.
-    pub gearing: Result<Played, NoAim>,
+    pub gearing: Result<StrokeStudy, NoAim>,
 }
 
 /// Compares overcutting without side with gearing along the same line, by margin and sensitivity.
 pub fn compare(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2) -> Comparison {
     let plain = Stroke { side_offset: 0.0, ..*stroke };
-    let played = |stroke: Stroke| -> Result<Played, NoAim> {
+    let played = |stroke: Stroke| -> Result<StrokeStudy, NoAim> {
         let (_, verdict) = setup.judge(&stroke)?;
         let aims = if verdict.is_made() { aims_that_make(setup, &stroke, 0.05).ok() } else { None };
         let around = aims.and_then(|found| {
             found.into_iter().find(|it| it.from <= stroke.aim_rad && stroke.aim_rad <= it.to)
         });
-        Ok(Played {
+        Ok(StrokeStudy {
             stroke,
             verdict,
             aims: around,

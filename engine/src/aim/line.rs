@@ -32,7 +32,7 @@ impl Aim {
 
 /// Which of the hit's directions is to lie along the line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Along {
+pub(super) enum HitDirection {
     /// The object ball's way.
     Way,
     /// The line of centres.
@@ -51,14 +51,14 @@ const STEPS: i32 = 40;
 /// [`NoAim`] when the line would need a cut past 90°, the cue ball stops short, or no aim that hits
 /// the object ball does it.
 pub fn aim_along(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2) -> Result<Aim, NoAim> {
-    solve(setup, stroke, direction, Along::Way)
+    solve(setup, stroke, direction, HitDirection::Way)
 }
 
 pub(super) fn solve(
     setup: &Setup<'_>,
     stroke: &Stroke,
     direction: Vec2,
-    along: Along,
+    along: HitDirection,
 ) -> Result<Aim, NoAim> {
     let (geometric, distance_m) = setup.ghost(direction);
     let apart = setup.object.state.position - setup.cue.state.position;
@@ -77,8 +77,8 @@ pub(super) fn solve(
         let hit = first_hit(setup, &Stroke { aim_rad, ..*stroke })?;
         Ok(hit.map(|hit| {
             let way = match along {
-                Along::Way => hit.object_after.velocity,
-                Along::Centres => hit.normal,
+                HitDirection::Way => hit.object_after.velocity,
+                HitDirection::Centres => hit.normal,
             };
             (angle(direction, way), hit)
         }))

@@ -15,7 +15,7 @@ mod setup;
 mod ways;
 mod window;
 
-pub use compensate::{Comparison, Compensation, Played, compare, gear, overcut};
+pub use compensate::{Comparison, Compensation, StrokeStudy, compare, gear, overcut};
 pub use error::NoAim;
 pub use hit::{FirstHit, first_hit};
 pub use kick::kick;
@@ -24,4 +24,4 @@ pub use line::{Aim, aim_along};
 pub use route::{Route, RouteStart, Send, route_start};
 pub use setup::{CUE, LineSetup, OBJECT, Setup};
 pub use ways::{NoWay, Way, ways};
-pub use window::{Interval, aims_that_make, intervals, speeds_that_make};
+pub use window::{AimWindow, aims_that_make, intervals, speeds_that_make};

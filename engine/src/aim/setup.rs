@@ -8,7 +8,7 @@ use crate::shot::{Shot, ShotBall, play, touching_m};
 use crate::stroke::Stroke;
 use crate::units::DEGREE_RAD;
 use crate::vector::{Vec2, Vec3};
-use crate::verdict::{Target, Verdict, verdict};
+use crate::verdict::{Target, ShotVerdict, verdict};
 use crate::world::World;
 
 /// The cue ball's place in a setup's shots.
@@ -158,7 +158,7 @@ impl<'w> Setup<'w> {
     ///
     /// # Errors
     /// As [`Setup::play`].
-    pub fn judge(&self, stroke: &Stroke) -> Result<(Shot, Verdict), NoAim> {
+    pub fn judge(&self, stroke: &Stroke) -> Result<(Shot, ShotVerdict), NoAim> {
         let shot = self.play(stroke)?;
         let judged = verdict(self.world, &shot, self.target());
         Ok((shot, judged))

@@ -1,10 +1,10 @@
 //! Other ways to make a bank whose natural line is blocked or kisses.
 
-use super::window::{Interval, intervals};
+use super::window::{AimWindow, intervals};
 use super::{NoAim, Setup, aim_along};
 use crate::stroke::Stroke;
 use crate::vector::Vec2;
-use crate::verdict::Verdict;
+use crate::verdict::ShotVerdict;
 
 /// A way that makes the bank.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -12,9 +12,9 @@ pub struct Way {
     /// The stroke, in the middle of its aims.
     pub stroke: Stroke,
     /// The aims that make it, rad.
-    pub aims: Interval,
+    pub aims: AimWindow,
     /// The outcome of the stroke.
-    pub verdict: Verdict,
+    pub verdict: ShotVerdict,
 }
 
 /// Why a combination makes no bank.
@@ -25,7 +25,7 @@ pub enum NoWay {
     /// There is a double kiss at every aim near the line that would make the bank.
     Kisses(Stroke),
     /// No aim near the line makes the bank; what comes of the line itself.
-    Fails(Stroke, Verdict),
+    Fails(Stroke, ShotVerdict),
 }
 
 /// Looks at the aims of one combination.

@@ -6,14 +6,14 @@ use crate::stroke::Stroke;
 
 /// A range in which something holds.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Interval {
+pub struct AimWindow {
     /// Its lower end.
     pub from: f64,
     /// Its upper end.
     pub to: f64,
 }
 
-impl Interval {
+impl AimWindow {
     /// Its width.
     pub fn width(&self) -> f64 {
         self.to - self.from
@@ -37,7 +37,7 @@ pub fn intervals<E>(
     looks: usize,
     by_ratio: bool,
     tolerance: f64,
-) -> Result<Vec<Interval>, E> {
+) -> Result<Vec<AimWindow>, E> {
     let place = |index: usize| {
         let share = index as f64 / looks as f64;
         match (index, by_ratio) {
@@ -47,7 +47,7 @@ pub fn intervals<E>(
             (_, false) => from + (to - from) * share,
         }
     };
-    let mut found: Vec<Interval> = Vec::new();
+    let mut found: Vec<AimWindow> = Vec::new();
     let mut open: Option<f64> = None;
     let mut last = from;
     for index in 0..=looks {
@@ -62,7 +62,7 @@ pub fn intervals<E>(
                 open = Some(begins);
             }
             (false, Some(begins)) => {
-                found.push(Interval {
+                found.push(AimWindow {
                     from: begins,
                     to: last_true((last, here), |_| tolerance, &mut holds)?,
                 });
@@ -73,7 +73,7 @@ pub fn intervals<E>(
         last = here;
     }
     if let Some(begins) = open {
-        found.push(Interval { from: begins, to });
+        found.push(AimWindow { from: begins, to });
     }
     Ok(found)
 }
@@ -95,7 +95,7 @@ pub fn aims_that_make(
     setup: &Setup<'_>,
     stroke: &Stroke,
     reach_rad: f64,
-) -> Result<Vec<Interval>, NoAim> {
+) -> Result<Vec<AimWindow>, NoAim> {
     let made =
         |aim_rad: f64| -> Result<bool, NoAim> { made_by(setup, &Stroke { aim_rad, ..*stroke }) };
     let range = (stroke.aim_rad - reach_rad, stroke.aim_rad + reach_rad);
@@ -116,7 +116,7 @@ pub fn speeds_that_make(
     setup: &Setup<'_>,
     stroke: &Stroke,
     (from, to): (f64, f64),
-) -> Result<Vec<Interval>, NoAim> {
+) -> Result<Vec<AimWindow>, NoAim> {
     let made = |speed_m_s: f64| -> Result<bool, NoAim> {
         made_by(setup, &Stroke { speed_m_s, ..*stroke })
     };

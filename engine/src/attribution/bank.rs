@@ -1,6 +1,6 @@
 //! A lone ball's bank against its rule's line under the stated conditions.
 
-use super::way::{Meeting, Side, Values, Ways, attribute, scaled_cloth};
+use super::way::{RailMeeting, AttributionSide, RailValues, RailWays, attribute, scaled_cloth};
 use super::{Attribution, Cause, NotAttributed, REFERENCE_SPEED_M_S};
 use crate::bank::{Bank, Outcome};
 use crate::equipment::RailModel;
@@ -34,34 +34,34 @@ pub fn of_bank(bank: &Bank, line: Line, outcome: &Outcome) -> Result<Attribution
     let ruled = ruled(bank, line);
     let aimed = turn_between(ruled.way, launch.velocity);
     let sense = if ruled.way.x > 0.0 { -1.0 } else { 1.0 };
-    let meeting = Meeting { along_m: state.position.x, way: state.velocity.unit_or_zero() };
+    let meeting = RailMeeting { along_m: state.position.x, way: state.velocity.unit_or_zero() };
     // Sent along the line itself it meets the rail where it does but for rounding.
     let differs = aimed.abs() > 1e-12;
-    let ways = Ways {
+    let ways = RailWays {
         turns: vec![(Cause::Aim, differs, [if differs { sense * aimed } else { 0.0 }, 0.0])],
         meeting: &|acting| Some(if acting.is_empty() { ruled } else { meeting }),
         tables: false,
     };
-    let actual = Side { table: bank, values: Values::at_rail(bank, &state, rebound.restitution) };
-    let reference = Side { table: bank, values: stated(bank, ruled) };
+    let actual = AttributionSide { table: bank, values: RailValues::at_rail(bank, &state, rebound.restitution) };
+    let reference = AttributionSide { table: bank, values: stated(bank, ruled) };
     attribute(miss_m, None, (&actual, &reference), state.velocity.norm(), &ways)
         .map(|(found, _)| found)
 }
 
 /// The line itself at the rail.
-pub(super) fn ruled(bank: &Bank, line: Line) -> Meeting {
+pub(super) fn ruled(bank: &Bank, line: Line) -> RailMeeting {
     let geometry = bank.geometry();
     let run = (line.start - line.contact) * geometry.diamond_m;
-    Meeting {
+    RailMeeting {
         along_m: line.contact * geometry.diamond_m,
         way: Vec2::new(-run, geometry.span_m).unit_or_zero(),
     }
 }
 
 /// The values of a stun ball on that way at the rail, at the reference speed.
-pub(super) fn stated(bank: &Bank, ruled: Meeting) -> Values {
+pub(super) fn stated(bank: &Bank, ruled: RailMeeting) -> RailValues {
     let normal_m_s = REFERENCE_SPEED_M_S * ruled.way.y;
-    Values {
+    RailValues {
         roll: Vec2::ZERO,
         side: 0.0,
         restitution: bank.contact().restitution_at(normal_m_s),

@@ -67,7 +67,7 @@ impl Cause {
 
 /// The effect of one cause on the miss.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Share {
+pub struct CauseShare {
     /// The cause.
     pub cause: Cause,
     /// Its value, in the unit that [`Cause`] names.
@@ -88,7 +88,7 @@ pub struct Attribution {
     pub remainder_m: f64,
     /// The share of each cause, in the order in which the causes act; the remainder and the shares add up
     /// to the miss.
-    pub shares: Vec<Share>,
+    pub shares: Vec<CauseShare>,
 }
 
 /// A part of a miss.
@@ -97,7 +97,7 @@ pub enum Part {
     /// The miss of the line itself, m.
     Itself(f64),
     /// A cause.
-    Cause(Share),
+    Cause(CauseShare),
     /// The way it was sent off, m: causes of that which work against each other, taken together.
     SentOff(f64),
 }
@@ -137,7 +137,7 @@ impl Attribution {
     }
 
     /// The one or two causes that make the difference from the remainder.
-    pub fn main_causes(&self) -> Vec<Share> {
+    pub fn main_causes(&self) -> Vec<CauseShare> {
         let parts =
             strongest(self.miss_m - self.remainder_m, self.shares.iter().copied().map(Part::Cause));
         parts
@@ -203,12 +203,12 @@ fn listed(causes: &[Cause]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Attribution, Cause, Part, Share};
+    use super::{Attribution, Cause, Part, CauseShare};
 
     fn missing(shares: &[(Cause, f64)]) -> Attribution {
-        let shares: Vec<Share> = shares
+        let shares: Vec<CauseShare> = shares
             .iter()
-            .map(|&(cause, share_m)| Share { cause, actual: 1.0, reference: 0.0, share_m })
+            .map(|&(cause, share_m)| CauseShare { cause, actual: 1.0, reference: 0.0, share_m })
             .collect();
         let miss_m = shares.iter().map(|share| share.share_m).sum();
         Attribution { miss_m, remainder_m: 0.0, shares }

@@ -1,6 +1,6 @@
 //! One bank against another.
 
-use super::way::{Meeting, Side, Values, Ways, attribute};
+use super::way::{RailMeeting, AttributionSide, RailValues, RailWays, attribute};
 use super::{Attribution, Cause, NotAttributed};
 use crate::bank::{Bank, Outcome};
 use crate::equipment::{Cushion, Equipment, RailModel};
@@ -33,19 +33,19 @@ pub fn of_difference(
         return Err(NotAttributed::NotAlike);
     }
     let differs = !here.meeting.same(&there.meeting);
-    let ways = Ways {
+    let ways = RailWays {
         turns: vec![(Cause::Line, differs, [here.incidence_rad, there.incidence_rad])],
         meeting: &|acting| Some(if acting.is_empty() { there.meeting } else { here.meeting }),
         tables: tables_differ(table.equipment(), other_table.equipment()),
     };
-    let actual = Side { table, values: here.values };
-    let reference = Side { table: other_table, values: there.values };
+    let actual = AttributionSide { table, values: here.values };
+    let reference = AttributionSide { table: other_table, values: there.values };
     attribute(miss_m, Some(other_miss_m), (&actual, &reference), here.speed_m_s, &ways)
 }
 
 struct RailRecord {
-    meeting: Meeting,
-    values: Values,
+    meeting: RailMeeting,
+    values: RailValues,
     speed_m_s: f64,
     incidence_rad: f64,
 }
@@ -67,8 +67,8 @@ fn met(table: &Bank, outcome: &Outcome) -> Result<(f64, RailRecord), NotAttribut
     let own = at_rail.state;
     let state = if mirrored(table, outcome) { own.mirrored() } else { own };
     let met = RailRecord {
-        meeting: Meeting { along_m: state.position.x, way: state.velocity.unit_or_zero() },
-        values: Values::at_rail(table, &state, rebound.restitution),
+        meeting: RailMeeting { along_m: state.position.x, way: state.velocity.unit_or_zero() },
+        values: RailValues::at_rail(table, &state, rebound.restitution),
         speed_m_s: state.velocity.norm(),
         incidence_rad: at_rail.incidence_rad(),
     };

@@ -45,7 +45,7 @@ mod way;
 mod shot;
 
 pub use bank::of_bank;
-pub use cause::{Attribution, Cause, NotAttributed, Part, Share};
+pub use cause::{Attribution, Cause, NotAttributed, Part, CauseShare};
 pub use difference::of_difference;
 pub use game::shapley;
 #[cfg(feature = "world")]

@@ -1,7 +1,7 @@
 //! A whole shot in which a ball banks off one rail.
 
 use super::bank::{ruled, stated, turn_between};
-use super::way::{Meeting, Side, Values, Ways, attribute, replayed};
+use super::way::{RailMeeting, AttributionSide, RailValues, RailWays, attribute, replayed};
 use super::{Attribution, Cause, NotAttributed};
 use crate::bank::Bank;
 use crate::contact::first_between;
@@ -98,7 +98,7 @@ pub fn of_shot(
         turn(Cause::Throw, centres, start.velocity);
     }
 
-    let here = Meeting { along_m: state.position.x, way: state.velocity.unit_or_zero() };
+    let here = RailMeeting { along_m: state.position.x, way: state.velocity.unit_or_zero() };
     let meeting = |acting: &[Cause]| {
         let back: f64 = turns
             .iter()
@@ -110,7 +110,7 @@ pub fn of_shot(
         }
         sent(&bank, rotated(start, -back))
     };
-    let ways = Ways {
+    let ways = RailWays {
         turns: turns
             .iter()
             .map(|(cause, angle)| (*cause, *angle != 0.0, [sense * angle + 0.0, 0.0]))
@@ -119,8 +119,8 @@ pub fn of_shot(
         tables: false,
     };
     let ruled = meeting(&[]).ok_or(NotAttributed::NoMiss)?;
-    let actual = Side { table: &bank, values: Values::at_rail(&bank, &state, restitution) };
-    let reference = Side { table: &bank, values: stated(&bank, ruled) };
+    let actual = AttributionSide { table: &bank, values: RailValues::at_rail(&bank, &state, restitution) };
+    let reference = AttributionSide { table: &bank, values: stated(&bank, ruled) };
     let replayed = replayed(&actual, here);
     if replayed.is_none_or(|miss_m| (miss_m - arrived.miss_m).abs() > SAME_MISS_M) {
         return Err(NotAttributed::MeetsMore);
@@ -231,7 +231,7 @@ fn in_bank_frame(geometry: &BankGeometry, mirrored: bool, state: BallState) -> B
 }
 
 /// Where a ball that is sent off so comes to the rail.
-fn sent(bank: &Bank, state: BallState) -> Option<Meeting> {
+fn sent(bank: &Bank, state: BallState) -> Option<RailMeeting> {
     let span_m = bank.geometry().span_m;
     let at_rail = if state.position.y >= span_m && state.velocity.y > 0.0 {
         state
@@ -240,5 +240,5 @@ fn sent(bank: &Bank, state: BallState) -> Option<Meeting> {
         path.state_at(path.first_crossing(Vec2::new(0.0, 1.0), span_m, 0.0)?)
     };
     let way = at_rail.velocity.unit_or_zero();
-    (way.y > 0.0).then_some(Meeting { along_m: at_rail.position.x, way })
+    (way.y > 0.0).then_some(RailMeeting { along_m: at_rail.position.x, way })
 }

@@ -1,6 +1,6 @@
 //! A bank from the rail on, each cause of its miss a number of its own.
 
-use super::{Attribution, Cause, NotAttributed, Share, shapley};
+use super::{Attribution, Cause, NotAttributed, CauseShare, shapley};
 use crate::bank::{Bank, miss_on_way};
 use crate::impact::{Bounce, CushionContact, Rebound, bounce};
 use crate::motion::{BallState, ClothMotion, Path};
@@ -11,7 +11,7 @@ const SAME: f64 = 1e-12;
 
 /// Where and which way a ball meets the rail. Bank frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Meeting {
+pub(super) struct RailMeeting {
     /// Along the rail, m.
     pub along_m: f64,
     /// Unit vector.
@@ -20,7 +20,7 @@ pub(super) struct Meeting {
 
 /// The values of a bank that decide its miss, from the rail on.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Values {
+pub(super) struct RailValues {
     /// Level spin at the rail as R·w/v: forward (natural roll is 1) and about the travel.
     pub roll: Vec2,
     /// R·wz/v.
@@ -33,7 +33,7 @@ pub(super) struct Values {
     pub cloth: [f64; 3],
 }
 
-impl Values {
+impl RailValues {
     /// Of a ball that meets the rail in this state, by this restitution.
     pub fn at_rail(bank: &Bank, state: &BallState, restitution: f64) -> Self {
         let speed = state.velocity.norm();
@@ -86,7 +86,7 @@ pub(super) fn scaled_cloth(bank: &Bank, speed_m_s: f64) -> [f64; 3] {
     ]
 }
 
-impl Meeting {
+impl RailMeeting {
     /// The same place and way but for rounding.
     pub fn same(&self, other: &Self) -> bool {
         same(self.along_m, other.along_m)
@@ -106,7 +106,7 @@ fn same(a: f64, b: f64) -> bool {
 
 /// The rebound of a ball that meets the rail there at unit speed, its contact and its way after that
 /// left out.
-fn rebound(bank: &Bank, meeting: Meeting, values: &Values) -> Rebound {
+fn rebound(bank: &Bank, meeting: RailMeeting, values: &RailValues) -> Rebound {
     let contact = CushionContact {
         restitution: values.restitution,
         restitution_loss_s_m: 0.0,
@@ -121,7 +121,7 @@ fn rebound(bank: &Bank, meeting: Meeting, values: &Values) -> Rebound {
 }
 
 /// Where the way of a ball that comes off so misses, m; at unit speed.
-fn miss_after(bank: &Bank, meeting: Meeting, values: &Values, rebound: &Rebound) -> Option<f64> {
+fn miss_after(bank: &Bank, meeting: RailMeeting, values: &RailValues, rebound: &Rebound) -> Option<f64> {
     if rebound.velocity.y >= 0.0 {
         return None;
     }
@@ -142,33 +142,33 @@ fn miss_after(bank: &Bank, meeting: Meeting, values: &Values, rebound: &Rebound)
 }
 
 /// The distance that the rail carries the ball along, m.
-fn carried_m(meeting: Meeting, rebound: &Rebound, held_m: f64) -> f64 {
+fn carried_m(meeting: RailMeeting, rebound: &Rebound, held_m: f64) -> f64 {
     0.5 * (meeting.way.x + rebound.velocity.x) * held_m
 }
 
 /// One side of an attribution: what acts, and on which table.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Side<'a> {
+pub(super) struct AttributionSide<'a> {
     pub table: &'a Bank,
-    pub values: Values,
+    pub values: RailValues,
 }
 
 /// Ways into the rail that a set of causes decides.
-pub(super) struct Ways<'a> {
+pub(super) struct RailWays<'a> {
     /// The causes that turn or move the way into the rail, and which of them differ from their
     /// references, with their values and those of their references.
     pub turns: Vec<(Cause, bool, [f64; 2])>,
     /// Where the ball meets the rail when these act.
-    pub meeting: &'a dyn Fn(&[Cause]) -> Option<Meeting>,
+    pub meeting: &'a dyn Fn(&[Cause]) -> Option<RailMeeting>,
     /// The tables differ.
     pub tables: bool,
 }
 
 /// The size of a cause.
 struct MissNumbers<'a> {
-    meeting: Meeting,
-    actual: &'a Side<'a>,
-    reference: &'a Side<'a>,
+    meeting: RailMeeting,
+    actual: &'a AttributionSide<'a>,
+    reference: &'a AttributionSide<'a>,
     /// The speed at the rail, m/s.
     speed_m_s: f64,
 }
@@ -200,7 +200,7 @@ impl MissNumbers<'_> {
 
 /// The miss of one side from the rail on, m.
 #[cfg(feature = "world")]
-pub(super) fn replayed(side: &Side<'_>, meeting: Meeting) -> Option<f64> {
+pub(super) fn replayed(side: &AttributionSide<'_>, meeting: RailMeeting) -> Option<f64> {
     miss_after(side.table, meeting, &side.values, &rebound(side.table, meeting, &side.values))
 }
 
@@ -210,9 +210,9 @@ pub(super) fn replayed(side: &Side<'_>, meeting: Meeting) -> Option<f64> {
 pub(super) fn attribute(
     miss_m: f64,
     known_remainder_m: Option<f64>,
-    (actual, reference): (&Side<'_>, &Side<'_>),
+    (actual, reference): (&AttributionSide<'_>, &AttributionSide<'_>),
     speed_m_s: f64,
-    ways: &Ways<'_>,
+    ways: &RailWays<'_>,
 ) -> Result<(Attribution, u64), NotAttributed> {
     const AFTER: [Cause; 5] =
         [Cause::Roll, Cause::Side, Cause::Restitution, Cause::Carry, Cause::Bend];
@@ -232,7 +232,7 @@ pub(super) fn attribute(
         .enumerate()
         .filter(|(_, cause)| !matches!(cause, Cause::Carry | Cause::Bend))
         .fold(0, |bits, (at, _)| bits | 1 << at);
-    let mut rebounds: Vec<Option<(Meeting, Rebound)>> = vec![None; everybody + 1];
+    let mut rebounds: Vec<Option<(RailMeeting, Rebound)>> = vec![None; everybody + 1];
     let mut miss = |set: usize| {
         let lost = || NotAttributed::Lost {
             at_reference: players
@@ -282,7 +282,7 @@ pub(super) fn attribute(
             let [actual, reference] = turn.map_or_else(|| numbers.of(*cause), |(.., both)| *both);
             let share_m =
                 players.iter().position(|player| player == cause).map_or(0.0, |at| shares_m[at]);
-            Share { cause: *cause, actual, reference, share_m }
+            CauseShare { cause: *cause, actual, reference, share_m }
         })
         .collect();
     let played = rebounds.iter().flatten().count() as u64;

@@ -1,13 +1,13 @@
 //! From the rebound to the mouth, or to whatever comes first.
 
-use super::{Arrival, Ending};
+use super::{Arrival, BankEnding};
 use crate::motion::{Path, Segment};
 use crate::rail::{BankGeometry, Mouth, Side};
 use crate::vector::Vec2;
 
 /// Follows the path off the rail: where it ends, and where it crosses the mouth line (extended past
 /// any rail it meets first).
-pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Option<Arrival>) {
+pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (BankEnding, Option<Arrival>) {
     let Mouth { outward, midpoint, .. } = geometry.mouth;
     let crossing_s = path.first_crossing(outward, outward.dot(midpoint), 0.0);
     let arrival = crossing_s.map(|time_s| arrival_at(geometry, path, time_s));
@@ -18,11 +18,11 @@ pub(super) fn after_rebound(geometry: &BankGeometry, path: &Path) -> (Ending, Op
     if let Some(arrival) = arrival {
         return (ending_on_mouth_line(geometry, &arrival), Some(arrival));
     }
-    (at_rest(geometry, path, Ending::StoppedBeforeMouth), None)
+    (at_rest(geometry, path, BankEnding::StoppedBeforeMouth), None)
 }
 
 /// The end of a way that never comes to the rail it was meant for.
-pub(super) fn short_of_rail(geometry: &BankGeometry, path: &Path) -> Ending {
+pub(super) fn short_of_rail(geometry: &BankGeometry, path: &Path) -> BankEnding {
     let Mouth { outward, midpoint, .. } = geometry.mouth;
     let crossing_s = path.first_crossing(outward, outward.dot(midpoint), 0.0);
     let until_s = crossing_s.unwrap_or_else(|| path.centre_rests_from_s());
@@ -31,19 +31,19 @@ pub(super) fn short_of_rail(geometry: &BankGeometry, path: &Path) -> Ending {
     }
     match crossing_s {
         // Drawn back into the target itself: no bank.
-        Some(time_s) => Ending::OtherPocket(geometry.pocket, position_at(path, time_s)),
-        None => at_rest(geometry, path, Ending::StoppedBeforeRail),
+        Some(time_s) => BankEnding::OtherPocket(geometry.pocket, position_at(path, time_s)),
+        None => at_rest(geometry, path, BankEnding::StoppedBeforeRail),
     }
 }
 
 /// The end of a way that would cross the rail's line beyond the rail's own ends, at `until_s`.
-pub(super) fn way_to_corner(geometry: &BankGeometry, path: &Path, until_s: f64) -> Option<Ending> {
+pub(super) fn way_to_corner(geometry: &BankGeometry, path: &Path, until_s: f64) -> Option<BankEnding> {
     first_side(geometry, path, until_s).map(|(side, place)| met(geometry, side, place))
 }
 
 /// Where a ball comes to rest. One that nothing slows and that meets no side has gone into the
 /// target's opening, but not through the mouth: what it meets there is the mouth point's rail.
-fn at_rest(geometry: &BankGeometry, path: &Path, stopped: fn(Vec2) -> Ending) -> Ending {
+fn at_rest(geometry: &BankGeometry, path: &Path, stopped: fn(Vec2) -> BankEnding) -> BankEnding {
     let rest = path.state_at(path.centre_rests_from_s()).position;
     if rest.is_finite() {
         return stopped(rest);
@@ -54,25 +54,25 @@ fn at_rest(geometry: &BankGeometry, path: &Path, stopped: fn(Vec2) -> Ending) ->
             path.first_crossing(normal, offset, 0.0).map(|time_s| (time_s, side))
         })
         .min_by(|a, b| a.0.total_cmp(&b.0))
-        .map_or(Ending::NoRoom, |(time_s, side)| Ending::OtherRail(side, position_at(path, time_s)))
+        .map_or(BankEnding::NoRoom, |(time_s, side)| BankEnding::OtherRail(side, position_at(path, time_s)))
 }
 
 /// The end of a way that crosses the mouth line before it meets any side.
-fn ending_on_mouth_line(geometry: &BankGeometry, arrival: &Arrival) -> Ending {
+fn ending_on_mouth_line(geometry: &BankGeometry, arrival: &Arrival) -> BankEnding {
     let mouth = &geometry.mouth;
     let place = arrival.state.position;
     if (place - mouth.midpoint).dot(mouth.toward_long).abs() <= 0.5 * mouth.width_m {
-        return Ending::AtMouth;
+        return BankEnding::AtMouth;
     }
     // It slips past a mouth point without meeting the straight nose: the point is the rail.
     let side =
         if arrival.miss_m > 0.0 && !geometry.pocket.is_side() { Side::Low } else { Side::Opposite };
-    Ending::OtherRail(side, place)
+    BankEnding::OtherRail(side, place)
 }
 
 /// The end and the arrival of a ball that is on the mouth line now.
 #[cfg(feature = "world")]
-pub(super) fn on_mouth_line(geometry: &BankGeometry, path: &Path) -> (Ending, Arrival) {
+pub(super) fn on_mouth_line(geometry: &BankGeometry, path: &Path) -> (BankEnding, Arrival) {
     let arrival = arrival_at(geometry, path, 0.0);
     (ending_on_mouth_line(geometry, &arrival), arrival)
 }
@@ -215,10 +215,10 @@ fn opening_at(geometry: &BankGeometry, side: Side, place: Vec2) -> Option<crate:
 }
 
 /// The end of a way that meets this side here.
-pub(super) fn met(geometry: &BankGeometry, side: Side, place: Vec2) -> Ending {
+pub(super) fn met(geometry: &BankGeometry, side: Side, place: Vec2) -> BankEnding {
     match opening_at(geometry, side, place) {
-        Some(pocket) if pocket != geometry.pocket => Ending::OtherPocket(pocket, place),
-        _ => Ending::OtherRail(side, place),
+        Some(pocket) if pocket != geometry.pocket => BankEnding::OtherPocket(pocket, place),
+        _ => BankEnding::OtherRail(side, place),
     }
 }
 

@@ -1,29 +1,29 @@
 //! Where the ball leaves the rail: a contact lasts, and meanwhile the ball goes on along the rail.
 
-use super::Ending;
+use super::BankEnding;
 use crate::rail::{BankGeometry, Side};
 use crate::vector::Vec2;
 
 /// A stretch of the banked rail's groove along which there is cushion, m.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Stretch {
+pub(super) struct CushionStretch {
     low_m: f64,
     high_m: f64,
 }
 
-impl Stretch {
+impl CushionStretch {
     /// The stretch around the place where a ball reaches the rail.
     ///
     /// # Errors
     /// The end of the way, if the ball meets no cushion there.
-    pub(super) fn around(geometry: &BankGeometry, place: Vec2) -> Result<Self, Ending> {
+    pub(super) fn around(geometry: &BankGeometry, place: Vec2) -> Result<Self, BankEnding> {
         let (mut low_m, mut high_m) = (geometry.low_groove_m, geometry.high_groove_m);
         let along_m = place.x;
         if along_m < low_m {
-            return Err(Ending::OtherRail(Side::Low, place));
+            return Err(BankEnding::OtherRail(Side::Low, place));
         }
         if along_m > high_m {
-            return Err(Ending::OtherRail(Side::High, place));
+            return Err(BankEnding::OtherRail(Side::High, place));
         }
         for opening in geometry.openings.iter().filter(|opening| opening.side == Side::Banked) {
             if opening.to_m <= along_m {
@@ -31,7 +31,7 @@ impl Stretch {
             } else if opening.from_m >= along_m {
                 high_m = high_m.min(opening.from_m);
             } else {
-                return Err(Ending::OtherPocket(opening.pocket, place));
+                return Err(BankEnding::OtherPocket(opening.pocket, place));
             }
         }
         Ok(Self { low_m, high_m })
@@ -45,14 +45,14 @@ impl Stretch {
     /// of a spring's push mirrors the second); otherwise it errs by a share of the change of speed.
     ///
     /// # Errors
-    /// The ending of a ball that runs off the cushion's end meanwhile, see [`Stretch::left_by`].
+    /// The ending of a ball that runs off the cushion's end meanwhile, see [`CushionStretch::left_by`].
     pub(super) fn departure(
         self,
         geometry: &BankGeometry,
         met: Vec2,
         along_m_s: (f64, f64),
         contact_time_s: f64,
-    ) -> Result<Vec2, Ending> {
+    ) -> Result<Vec2, BankEnding> {
         let (before, after) = along_m_s;
         let place = Vec2::new(met.x + 0.5 * (before + after) * contact_time_s, met.y);
         if place.x >= self.low_m && place.x <= self.high_m {
@@ -64,7 +64,7 @@ impl Stretch {
 
     /// The ending of a ball that is held up to `to_m`, if that is past this stretch.
     #[cfg(feature = "world")]
-    pub(super) fn runs_past(self, geometry: &BankGeometry, to_m: f64) -> Option<Ending> {
+    pub(super) fn runs_past(self, geometry: &BankGeometry, to_m: f64) -> Option<BankEnding> {
         (to_m < self.low_m || to_m > self.high_m).then(|| self.left_by(geometry, to_m))
     }
 
@@ -72,7 +72,7 @@ impl Stretch {
     /// the cushion and is still on its way in, so it goes into that pocket from the cushion's end. Past the
     /// rail's whole length it meets the rail there.
     #[cold]
-    fn left_by(self, geometry: &BankGeometry, to_m: f64) -> Ending {
+    fn left_by(self, geometry: &BankGeometry, to_m: f64) -> BankEnding {
         let (side, end_m) =
             if to_m < self.low_m { (Side::Low, self.low_m) } else { (Side::High, self.high_m) };
         let place = Vec2::new(end_m, geometry.span_m);
@@ -83,8 +83,8 @@ impl Stretch {
                 let begins_m = if side == Side::Low { opening.to_m } else { opening.from_m };
                 opening.side == Side::Banked && begins_m == end_m
             })
-            .map_or(Ending::OtherRail(side, place), |opening| {
-                Ending::OtherPocket(opening.pocket, place)
+            .map_or(BankEnding::OtherRail(side, place), |opening| {
+                BankEnding::OtherPocket(opening.pocket, place)
             })
     }
 }

@@ -1,7 +1,7 @@
 //! The speeds at which a line holds.
 
 use super::edge::edge;
-use super::{Bank, Launch, NoAnswer, Verdict};
+use super::{Bank, Launch, NoAnswer, BankVerdict};
 use crate::rail::Line;
 
 /// The speeds among which those at which a line holds are searched unless said otherwise, m/s: from
@@ -83,7 +83,7 @@ pub fn holding_speeds(
     at(to).validated(bank.geometry().span_m)?;
     let room = |speed: f64| {
         let outcome = bank.play_validated(line, at(speed));
-        outcome.clearance_m().filter(|_| outcome.verdict() == Verdict::Holds)
+        outcome.clearance_m().filter(|_| outcome.verdict() == BankVerdict::Holds)
     };
     let holds = |speed: f64| room(speed).is_some();
     let spacing = libm::exp(libm::log(to / from) / (LOOKS - 1) as f64);

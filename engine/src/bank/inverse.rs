@@ -1,7 +1,7 @@
 //! A bank run backwards: the exact start number, and how much aim error a line bears.
 
 use super::edge::edge;
-use super::{Bank, Launch, LaunchError, Outcome, Verdict};
+use super::{Bank, Launch, LaunchError, Outcome, BankVerdict};
 use crate::rail::Line;
 use crate::root::bracketed_root;
 use thiserror::Error;
@@ -40,7 +40,7 @@ pub enum NoAnswer {
     #[error("the bank does not hold as aimed: {verdict}", verdict = verdict.name())]
     DoesNotHold {
         /// The outcome instead.
-        verdict: Verdict,
+        verdict: BankVerdict,
     },
 }
 
@@ -61,7 +61,7 @@ pub fn exact_start(bank: &Bank, contact: f64, launch: Launch) -> Result<f64, NoA
         let outcome = bank.play_validated(Line::new(contact, start), launch);
         outcome.miss_m().ok_or_else(|| outcome.verdict())
     };
-    let lost = |from: f64, to: f64, verdict: Verdict| NoAnswer::NoExactStart {
+    let lost = |from: f64, to: f64, verdict: BankVerdict| NoAnswer::NoExactStart {
         contact,
         from,
         to,
@@ -75,7 +75,7 @@ pub fn exact_start(bank: &Bank, contact: f64, launch: Launch) -> Result<f64, NoA
         bracketed_root(&miss, low, high).map_err(|verdict| lost(low.0, high.0, verdict))?;
     // A jump over zero is no root.
     if left.abs() > 1e-6 {
-        return Err(lost(low.0, high.0, Verdict::OtherRail));
+        return Err(lost(low.0, high.0, BankVerdict::OtherRail));
     }
     Ok(start)
 }
@@ -85,8 +85,8 @@ type SpeedSample = (f64, f64);
 /// Two starts whose misses differ in sign, stepping outwards from the guess.
 fn bracket(
     contact: f64,
-    miss: &impl Fn(f64) -> Result<f64, Verdict>,
-) -> Result<(SpeedSample, SpeedSample), (f64, f64, Verdict)> {
+    miss: &impl Fn(f64) -> Result<f64, BankVerdict>,
+) -> Result<(SpeedSample, SpeedSample), (f64, f64, BankVerdict)> {
     let guess = FIRST_GUESS * contact;
     let mut here = (guess, miss(guess).map_err(|verdict| (guess, guess, verdict))?);
     // A line that starts further along comes off further along: too long means start nearer. For a
@@ -103,7 +103,7 @@ fn bracket(
         here = there;
         step *= 1.6;
     }
-    Err((guess.min(here.0), guess.max(here.0), Verdict::OtherRail))
+    Err((guess.min(here.0), guess.max(here.0), BankVerdict::OtherRail))
 }
 
 /// The error of the aim, to either side, with which the bank still holds.
@@ -131,12 +131,12 @@ pub fn aim_margin(bank: &Bank, line: Line, launch: Launch) -> Result<AimMargin, 
         bank.play_validated(line, Launch { aim_error_rad, ..launch })
     };
     let straight = turned(0.0);
-    if straight.verdict() != Verdict::Holds {
+    if straight.verdict() != BankVerdict::Holds {
         return Err(NoAnswer::DoesNotHold { verdict: straight.verdict() });
     }
     let margin = |sense: f64| {
         const STEP: f64 = 0.25e-3;
-        let holds = |turn: f64| turned(turn * sense).verdict() == Verdict::Holds;
+        let holds = |turn: f64| turned(turn * sense).verdict() == BankVerdict::Holds;
         let mut last = 0.0;
         // Past a quarter turn nothing can hold.
         while last < 1.6 {

@@ -25,7 +25,7 @@ impl Direction {
 
 /// The verdict on the rule, in one word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Verdict {
+pub enum BankVerdict {
     /// The ball clears both mouth points.
     Holds,
     /// It comes to the mouth and touches the point on this side.
@@ -46,7 +46,7 @@ pub enum Verdict {
     NoRoom,
 }
 
-impl Verdict {
+impl BankVerdict {
     /// All kinds, in the order in which summaries list them.
     pub const ALL: [Self; 10] = [
         Self::Holds,
@@ -72,7 +72,7 @@ impl Verdict {
         names
     };
 
-    /// Its place in [`Verdict::ALL`].
+    /// Its place in [`BankVerdict::ALL`].
     pub const fn place(self) -> usize {
         match self {
             Self::Holds => 0,
@@ -117,7 +117,7 @@ impl Verdict {
 
 /// Where the ball's way ended.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Ending {
+pub enum BankEnding {
     /// Its centre crossed the mouth line between the mouth points.
     AtMouth,
     /// It met this side of the table (bank frame) first, here.
@@ -132,7 +132,7 @@ pub enum Ending {
     NoRoom,
 }
 
-impl Ending {
+impl BankEnding {
     /// The name used in files and scripts.
     pub const fn name(self) -> &'static str {
         match self {
@@ -216,33 +216,33 @@ pub struct Outcome {
     /// when it never would.
     pub arrival: Option<Arrival>,
     /// Where its way ended.
-    pub ending: Ending,
+    pub ending: BankEnding,
     /// The mouth's midpoint, to which a rule implies the ball goes straight.
     pub target: Vec2,
 }
 
 impl Outcome {
     /// A way that ends before the rail.
-    pub(super) fn before_rail(launch: BallState, target: Vec2, ending: Ending) -> Self {
+    pub(super) fn before_rail(launch: BallState, target: Vec2, ending: BankEnding) -> Self {
         Self { launch, at_rail: None, rebound: None, arrival: None, ending, target }
     }
 
     /// The verdict.
-    pub fn verdict(&self) -> Verdict {
+    pub fn verdict(&self) -> BankVerdict {
         match (self.ending, self.arrival) {
-            (Ending::AtMouth, Some(arrival)) => arrival.verdict(),
-            (Ending::OtherRail(..), Some(arrival)) => {
+            (BankEnding::AtMouth, Some(arrival)) => arrival.verdict(),
+            (BankEnding::OtherRail(..), Some(arrival)) => {
                 if arrival.miss_m > 0.0 {
-                    Verdict::Long
+                    BankVerdict::Long
                 } else {
-                    Verdict::Short
+                    BankVerdict::Short
                 }
             }
-            (Ending::OtherRail(..) | Ending::AtMouth, _) => Verdict::OtherRail,
-            (Ending::OtherPocket(..), _) => Verdict::OtherPocket,
-            (Ending::NoRoom, _) => Verdict::NoRoom,
-            (Ending::StoppedBeforeRail(_), _) => Verdict::StoppedBeforeRail,
-            (Ending::StoppedBeforeMouth(_), _) => Verdict::StoppedBeforeMouth,
+            (BankEnding::OtherRail(..) | BankEnding::AtMouth, _) => BankVerdict::OtherRail,
+            (BankEnding::OtherPocket(..), _) => BankVerdict::OtherPocket,
+            (BankEnding::NoRoom, _) => BankVerdict::NoRoom,
+            (BankEnding::StoppedBeforeRail(_), _) => BankVerdict::StoppedBeforeRail,
+            (BankEnding::StoppedBeforeMouth(_), _) => BankVerdict::StoppedBeforeMouth,
         }
     }
 
@@ -263,13 +263,13 @@ impl Outcome {
         }
         self.target = flip(self.target);
         self.ending = match self.ending {
-            Ending::OtherRail(side, place) => Ending::OtherRail(other_end(side), flip(place)),
-            Ending::OtherPocket(pocket, place) => {
-                Ending::OtherPocket(pocket.mirrored_along(), flip(place))
+            BankEnding::OtherRail(side, place) => BankEnding::OtherRail(other_end(side), flip(place)),
+            BankEnding::OtherPocket(pocket, place) => {
+                BankEnding::OtherPocket(pocket.mirrored_along(), flip(place))
             }
-            Ending::StoppedBeforeRail(place) => Ending::StoppedBeforeRail(flip(place)),
-            Ending::StoppedBeforeMouth(place) => Ending::StoppedBeforeMouth(flip(place)),
-            Ending::AtMouth | Ending::NoRoom => self.ending,
+            BankEnding::StoppedBeforeRail(place) => BankEnding::StoppedBeforeRail(flip(place)),
+            BankEnding::StoppedBeforeMouth(place) => BankEnding::StoppedBeforeMouth(flip(place)),
+            BankEnding::AtMouth | BankEnding::NoRoom => self.ending,
         };
         self
     }
@@ -278,12 +278,12 @@ impl Outcome {
     /// Bank frame, m.
     pub fn ending_place(&self) -> Option<Vec2> {
         match self.ending {
-            Ending::AtMouth => self.arrival.map(|arrival| arrival.state.position),
-            Ending::OtherRail(_, place)
-            | Ending::OtherPocket(_, place)
-            | Ending::StoppedBeforeRail(place)
-            | Ending::StoppedBeforeMouth(place) => Some(place),
-            Ending::NoRoom => None,
+            BankEnding::AtMouth => self.arrival.map(|arrival| arrival.state.position),
+            BankEnding::OtherRail(_, place)
+            | BankEnding::OtherPocket(_, place)
+            | BankEnding::StoppedBeforeRail(place)
+            | BankEnding::StoppedBeforeMouth(place) => Some(place),
+            BankEnding::NoRoom => None,
         }
     }
 
@@ -339,12 +339,12 @@ impl Rebounded {
 
 impl Arrival {
     /// The verdict of a ball that came to the mouth.
-    fn verdict(&self) -> Verdict {
+    fn verdict(&self) -> BankVerdict {
         let nearer = if self.miss_m > 0.0 { Direction::Long } else { Direction::Short };
         if self.clearance_long_m > 0.0 && self.clearance_short_m > 0.0 {
-            Verdict::Holds
+            BankVerdict::Holds
         } else {
-            Verdict::TouchesPoint(nearer)
+            BankVerdict::TouchesPoint(nearer)
         }
     }
 }

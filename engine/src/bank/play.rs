@@ -1,8 +1,8 @@
 //! From launch to the mouth.
 
 use super::arrival::{after_rebound, short_of_rail, way_to_corner};
-use super::departure::Stretch;
-use super::{AtRail, Bank, Ending, Launch, LaunchError, Outcome, Rebounded};
+use super::departure::CushionStretch;
+use super::{AtRail, Bank, BankEnding, Launch, LaunchError, Outcome, Rebounded};
 #[cfg(feature = "world")]
 use crate::equipment::RailModel;
 use crate::impact::{Bounce, bounce};
@@ -42,7 +42,7 @@ impl Bank {
         let none = |ending| Outcome::before_rail(ball, target, ending);
         let on_cloth = |x: f64| x >= geometry.low_groove_m && x <= geometry.high_groove_m;
         if !ball.is_finite() || !on_cloth(ball.position.x) {
-            return none(Ending::NoRoom);
+            return none(BankEnding::NoRoom);
         }
         #[cfg(feature = "world")]
         if self.model == RailModel::Compliant {
@@ -68,7 +68,7 @@ impl Bank {
             }
         };
         before.position.y = geometry.span_m;
-        let cushion = match Stretch::around(geometry, before.position) {
+        let cushion = match CushionStretch::around(geometry, before.position) {
             Ok(cushion) => cushion,
             Err(ending) => return none(ending),
         };

@@ -1,8 +1,8 @@
 //! A bank by the compliant model: stepped on the rigid-body solver instead of solved.
 
 use super::arrival::{after_rebound, met, on_mouth_line, target_opening_at};
-use super::departure::Stretch;
-use super::{AtRail, Bank, Ending, Outcome, Rebounded};
+use super::departure::CushionStretch;
+use super::{AtRail, Bank, BankEnding, Outcome, Rebounded};
 use crate::compliant::{CompliantBank, CompliantEnd, CompliantSettings, StopLine, step_bank};
 use crate::motion::{BallState, Path};
 use crate::rail::Side;
@@ -32,17 +32,17 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
     lines.push(StopLine { normal, offset_m, before_departure: false });
     let CompliantBank { impact, end, .. } =
         step_bank(bank.equipment(), ball, geometry.span_m, &lines, &CompliantSettings::default());
-    let mut outcome = Outcome::before_rail(ball, geometry.mouth.midpoint, Ending::NoRoom);
+    let mut outcome = Outcome::before_rail(ball, geometry.mouth.midpoint, BankEnding::NoRoom);
     let Some(impact) = impact else {
         outcome.ending = match end {
             CompliantEnd::Crossed { line, state, .. } if line < sides.len() => {
                 met(geometry, sides[line].0, state.position)
             }
-            _ => Ending::StoppedBeforeRail(ball.position),
+            _ => BankEnding::StoppedBeforeRail(ball.position),
         };
         return outcome;
     };
-    let cushion = match Stretch::around(geometry, impact.arrival.position) {
+    let cushion = match CushionStretch::around(geometry, impact.arrival.position) {
         Ok(cushion) => cushion,
         Err(ending) => {
             outcome.ending = ending;
@@ -103,10 +103,10 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
             });
         }
         CompliantEnd::Rested { state, .. } | CompliantEnd::Held { state, .. } => {
-            outcome.ending = Ending::StoppedBeforeMouth(state.position);
+            outcome.ending = BankEnding::StoppedBeforeMouth(state.position);
         }
         CompliantEnd::NotFinite | CompliantEnd::ShortContact { .. } => {
-            outcome.ending = Ending::StoppedBeforeMouth(impact.departure.position);
+            outcome.ending = BankEnding::StoppedBeforeMouth(impact.departure.position);
         }
     }
     outcome

@@ -53,10 +53,10 @@ fn a_slow_ball_stops_and_says_where() {
         Bank::new(&equipment, Rail::Left, Pocket::FootRight, RailModel::NoseAndCloth).unwrap();
     let slow = Launch { off_rail_m: 0.5, ..Launch::frozen_stun(0.1) };
     let outcome = bank.play(Line::new(2.0, 4.4), slow).unwrap();
-    assert_eq!(outcome.verdict(), Verdict::StoppedBeforeRail);
+    assert_eq!(outcome.verdict(), BankVerdict::StoppedBeforeRail);
     let gentle = Launch::frozen_stun(0.3);
     let outcome = bank.play(Line::new(2.0, 4.4), gentle).unwrap();
-    assert_eq!(outcome.verdict(), Verdict::StoppedBeforeMouth);
+    assert_eq!(outcome.verdict(), BankVerdict::StoppedBeforeMouth);
 }
 
 #[test]
@@ -66,5 +66,5 @@ fn a_contact_in_a_pocket_is_no_cushion() {
     let bank =
         Bank::new(&equipment, Rail::Left, Pocket::FootRight, RailModel::NoseAndCloth).unwrap();
     let outcome = bank.play(Line::new(4.0, 8.8), Launch::frozen_stun(3.0)).unwrap();
-    assert_eq!(outcome.verdict(), Verdict::OtherPocket);
+    assert_eq!(outcome.verdict(), BankVerdict::OtherPocket);
 }

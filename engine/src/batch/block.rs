@@ -5,19 +5,19 @@ use super::impact::{Rebounds, rebound};
 use super::inputs::Inputs;
 use super::known::{Extra, Short};
 use super::lane::{BLOCK, Column, select};
-use super::outcomes::{Outcomes, Wanted};
+use super::outcomes::{Outcomes, ColumnChoice};
 use super::sides::{self, CUSHION, POCKET, Pairs};
-use super::table::Table;
+use super::table::LaneTable;
 use super::to_mouth;
-use super::to_rail::{self, Balls, Given};
-use super::ways::Ways;
-use crate::bank::{Bank, Direction, Verdict};
+use super::to_rail::{self, BlockBalls, Given};
+use super::ways::LaneWays;
+use crate::bank::{Bank, Direction, BankVerdict};
 
 /// All that is known about a block while it is played.
 struct Scratch {
-    balls: Balls,
+    balls: BlockBalls,
     rebounds: Rebounds,
-    ways: Ways,
+    ways: LaneWays,
     pairs: Pairs,
     short: Short,
     extra: Extra,
@@ -25,12 +25,12 @@ struct Scratch {
 
 impl Scratch {
     const NONE: Self = Self {
-        balls: Balls::NONE,
+        balls: BlockBalls::NONE,
         rebounds: Rebounds::NONE,
-        ways: Ways::NONE,
+        ways: LaneWays::NONE,
         pairs: Pairs::NONE,
         short: Short {
-            verdict: [Verdict::NoRoom; BLOCK],
+            verdict: [BankVerdict::NoRoom; BLOCK],
             flagged: [false; BLOCK],
             numbers: [[0.0; BLOCK]; 3],
         },
@@ -46,9 +46,9 @@ impl Scratch {
 #[inline(always)]
 pub(super) fn play_blocks(
     bank: &Bank,
-    table: &Table,
+    table: &LaneTable,
     inputs: &Inputs,
-    wanted: Wanted,
+    wanted: ColumnChoice,
     outcomes: &mut Outcomes,
 ) {
     let mut scratch = Scratch::NONE;
@@ -74,7 +74,7 @@ pub(super) fn play_blocks(
         lanes(table, &given, &mut scratch);
         sum_up(&scratch.rebounds, &scratch.ways, &mut scratch.short);
         outcomes.put_short(at, count, &scratch.short);
-        if wanted == Wanted::Everything {
+        if wanted == ColumnChoice::Everything {
             let Scratch { balls, rebounds, ways, extra, .. } = &mut scratch;
             tell(table, given[0], balls, rebounds, ways, extra);
             outcomes.put_extra(at, count, extra);
@@ -94,7 +94,7 @@ pub(super) fn play_one(
     bank: &Bank,
     inputs: &Inputs,
     index: usize,
-    wanted: Wanted,
+    wanted: ColumnChoice,
     outcomes: &mut Outcomes,
 ) {
     let outcome = bank.play(inputs.line(index), inputs.launch(index)).ok();
@@ -102,7 +102,7 @@ pub(super) fn play_one(
 }
 
 #[inline(always)]
-fn lanes(table: &Table, given: &Given<'_>, scratch: &mut Scratch) {
+fn lanes(table: &LaneTable, given: &Given<'_>, scratch: &mut Scratch) {
     let Scratch { balls, rebounds, ways, pairs, .. } = scratch;
     to_rail::launch(table, given, balls);
     if !to_rail::all_frozen(table, balls) {
@@ -114,19 +114,19 @@ fn lanes(table: &Table, given: &Given<'_>, scratch: &mut Scratch) {
 }
 
 #[inline(always)]
-fn sum_up(rebounds: &Rebounds, ways: &Ways, short: &mut Short) {
+fn sum_up(rebounds: &Rebounds, ways: &LaneWays, short: &mut Short) {
     for i in 0..BLOCK {
         let long = ways.miss_m[i] > 0.0;
-        let past = if long { Verdict::Long } else { Verdict::Short };
-        let touches = Verdict::TouchesPoint(if long { Direction::Long } else { Direction::Short });
+        let past = if long { BankVerdict::Long } else { BankVerdict::Short };
+        let touches = BankVerdict::TouchesPoint(if long { Direction::Long } else { Direction::Short });
         let clear = (ways.clearance_long_m[i] > 0.0) & (ways.clearance_short_m[i] > 0.0);
         short.verdict[i] = match ways.met[i] {
-            POCKET => Verdict::OtherPocket,
-            CUSHION if !ways.arrives[i] => Verdict::OtherRail,
+            POCKET => BankVerdict::OtherPocket,
+            CUSHION if !ways.arrives[i] => BankVerdict::OtherRail,
             CUSHION => past,
-            _ if !ways.arrives[i] => Verdict::StoppedBeforeMouth,
+            _ if !ways.arrives[i] => BankVerdict::StoppedBeforeMouth,
             _ if !ways.between[i] => past,
-            _ if clear => Verdict::Holds,
+            _ if clear => BankVerdict::Holds,
             _ => touches,
         };
     }
@@ -138,11 +138,11 @@ fn sum_up(rebounds: &Rebounds, ways: &Ways, short: &mut Short) {
 
 #[inline(always)]
 fn tell(
-    table: &Table,
+    table: &LaneTable,
     contact: &Column,
-    balls: &Balls,
+    balls: &BlockBalls,
     rebounds: &Rebounds,
-    ways: &Ways,
+    ways: &LaneWays,
     extra: &mut Extra,
 ) {
     extra.hop = rebounds.hop;
@@ -202,7 +202,7 @@ mod tests {
         let pockets = [(Rail::Left, Pocket::FootRight), (Rail::Head, Pocket::FootRight)];
         for (rail, pocket) in pockets {
             let bank = Bank::new(&nine_foot(), rail, pocket, RailModel::Planar).unwrap();
-            let table = Table::new(&bank).unwrap();
+            let table = LaneTable::new(&bank).unwrap();
             let mut scratch = Scratch::NONE;
             let (mut usual, mut all) = (0, 0);
             for block in 0..100 {

@@ -22,7 +22,7 @@ pub(super) struct Past {
 
 /// A first crossing.
 #[derive(Clone, Copy)]
-pub(super) struct Crossing {
+pub(super) struct FirstCrossing {
     /// When, s; not a number when it never comes.
     pub(super) time_s: f64,
     /// False where the ends tell nothing.
@@ -57,7 +57,7 @@ impl Past {
 
 /// The first crossing of a slide and the roll that follows it.
 #[inline(always)]
-pub(super) fn first_crossing(slide: &Past, roll: &Past) -> Crossing {
+pub(super) fn first_crossing(slide: &Past, roll: &Past) -> FirstCrossing {
     let slide_s = slide.duration_s;
     let slides = slide_s > 0.0;
     // On the line and leaving it is as good as on the near side.
@@ -81,7 +81,7 @@ pub(super) fn first_crossing(slide: &Past, roll: &Past) -> Crossing {
     let inside = (t > 0.0) & (t <= held.duration_s) & (2.0 * held.a * t + held.b > 0.0);
     let crosses = in_slide | (not_in_slide & in_roll);
     let never = not_in_slide & not_in_roll;
-    Crossing {
+    FirstCrossing {
         time_s: select(crosses, select(in_slide, t, slide_s + t), f64::NAN),
         sure: (crosses & inside) | never,
     }

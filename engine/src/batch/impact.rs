@@ -1,8 +1,8 @@
 //! The rebound from the cushion.
 
 use super::lane::{BLOCK, Column, Mask, select};
-use super::table::Table;
-use super::to_rail::Balls;
+use super::table::LaneTable;
+use super::to_rail::BlockBalls;
 use crate::equipment::RailModel;
 use crate::impact::{Bounce, Rebound, bounce_many};
 use crate::vector::{Vec2, Vec3};
@@ -34,7 +34,7 @@ impl Rebounds {
 
 /// Bounces all balls. One that is not on its way into the cushion is not usual.
 #[inline(always)]
-pub(super) fn rebound(table: &Table, balls: &mut Balls, rebounds: &mut Rebounds) {
+pub(super) fn rebound(table: &LaneTable, balls: &mut BlockBalls, rebounds: &mut Rebounds) {
     for i in 0..BLOCK {
         balls.usual[i] &= balls.vy[i] > 0.0;
     }
@@ -46,7 +46,7 @@ pub(super) fn rebound(table: &Table, balls: &mut Balls, rebounds: &mut Rebounds)
 }
 
 #[inline(always)]
-fn restitution(table: &Table, normal_speed: f64) -> f64 {
+fn restitution(table: &LaneTable, normal_speed: f64) -> f64 {
     let contact = &table.contact;
     let falling = contact.restitution - contact.restitution_loss_s_m * normal_speed;
     select(falling > contact.restitution_floor, falling, contact.restitution_floor)
@@ -54,7 +54,7 @@ fn restitution(table: &Table, normal_speed: f64) -> f64 {
 
 /// The numbers of [`planar`](crate::impact::planar) for balls on their way in.
 #[inline(always)]
-fn planar(table: &Table, balls: &Balls, rebounds: &mut Rebounds) {
+fn planar(table: &LaneTable, balls: &BlockBalls, rebounds: &mut Rebounds) {
     let contact = &table.contact;
     let radius = contact.radius_m;
     for i in 0..BLOCK {
@@ -78,7 +78,7 @@ fn planar(table: &Table, balls: &Balls, rebounds: &mut Rebounds) {
 
 /// The numbers of [`nose_only`](crate::impact::nose_only) for balls on their way in.
 #[inline(always)]
-fn nose_only(table: &Table, balls: &Balls, rebounds: &mut Rebounds) {
+fn nose_only(table: &LaneTable, balls: &BlockBalls, rebounds: &mut Rebounds) {
     let contact = &table.contact;
     let (sin, cos, radius) = (contact.sin_theta, contact.cos_theta, contact.radius_m);
     let per_radius = 2.5 / radius;
@@ -109,7 +109,7 @@ fn nose_only(table: &Table, balls: &Balls, rebounds: &mut Rebounds) {
 
 /// Integrates the impacts of the usual balls, close together.
 #[inline(always)]
-fn gathered(table: &Table, balls: &Balls, rebounds: &mut Rebounds) {
+fn gathered(table: &LaneTable, balls: &BlockBalls, rebounds: &mut Rebounds) {
     let still = Bounce { velocity: Vec2::ZERO, spin: Vec3::ZERO };
     let (mut bounces, mut origin, mut count) = ([still; BLOCK], [0_usize; BLOCK], 0);
     for i in 0..BLOCK {

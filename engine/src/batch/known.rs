@@ -1,11 +1,11 @@
 //! The numbers kept about a block of banks.
 
 use super::lane::{BLOCK, Column, Mask};
-use crate::bank::Verdict;
+use crate::bank::BankVerdict;
 
 /// The numbers of a block that every caller wants.
 pub(super) struct Short {
-    pub(super) verdict: [Verdict; BLOCK],
+    pub(super) verdict: [BankVerdict; BLOCK],
     pub(super) flagged: Mask,
     /// Miss, clearance to the long and to the short point.
     pub(super) numbers: [Column; 3],

@@ -1,12 +1,12 @@
 //! The free motion of a ball: the same numbers as [`Path`](crate::motion::Path), without branches.
 
-use super::crossing::{Crossing, Past, first_crossing};
+use super::crossing::{FirstCrossing, Past, first_crossing};
 use super::lane::select;
-use super::table::Table;
+use super::table::LaneTable;
 
 /// A ball's motion at the beginning of its way, along the cloth.
 #[derive(Clone, Copy)]
-pub(super) struct Ball {
+pub(super) struct LaneBall {
     pub(super) x: f64,
     pub(super) y: f64,
     pub(super) vx: f64,
@@ -17,7 +17,7 @@ pub(super) struct Ball {
 
 /// A stretch of constant acceleration.
 #[derive(Clone, Copy)]
-pub(super) struct Stretch {
+pub(super) struct LaneStretch {
     pub(super) x: f64,
     pub(super) y: f64,
     pub(super) vx: f64,
@@ -29,15 +29,15 @@ pub(super) struct Stretch {
 
 /// A slide and the roll that follows it.
 #[derive(Clone, Copy)]
-pub(super) struct Leg {
-    pub(super) slide: Stretch,
-    pub(super) roll: Stretch,
+pub(super) struct LaneLeg {
+    pub(super) slide: LaneStretch,
+    pub(super) roll: LaneStretch,
     /// Direction of the slip while it slides.
     pub(super) slip_x: f64,
     pub(super) slip_y: f64,
 }
 
-impl Stretch {
+impl LaneStretch {
     /// The distance past the line n·p = `offset_m`.
     #[inline(always)]
     pub(super) fn past(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> Past {
@@ -64,9 +64,9 @@ impl Stretch {
     }
 }
 
-impl Leg {
+impl LaneLeg {
     #[inline(always)]
-    pub(super) fn new(ball: Ball, table: &Table) -> Self {
+    pub(super) fn new(ball: LaneBall, table: &LaneTable) -> Self {
         let radius = table.radius_m;
         let (slip_x, slip_y) = (ball.vx - radius * ball.wy, ball.vy + radius * ball.wx);
         let slip_speed = (slip_x * slip_x + slip_y * slip_y).sqrt();
@@ -84,7 +84,7 @@ impl Leg {
         let per_slip = 1.0 / slip_speed;
         let slip_x = select(slides, slip_x * per_slip, 0.0);
         let slip_y = select(slides, slip_y * per_slip, 0.0);
-        let slide = Stretch {
+        let slide = LaneStretch {
             x: ball.x,
             y: ball.y,
             vx: ball.vx,
@@ -96,7 +96,7 @@ impl Leg {
         let speed = (vx * vx + vy * vy).sqrt();
         let moves = speed > 0.0;
         let slowing = -table.rolling_m_s2 / speed;
-        let roll = Stretch {
+        let roll = LaneStretch {
             x,
             y,
             vx,
@@ -116,7 +116,7 @@ impl Leg {
 
     /// When it first crosses the line n·p = `offset_m`.
     #[inline(always)]
-    pub(super) fn first_crossing(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> Crossing {
+    pub(super) fn first_crossing(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> FirstCrossing {
         first_crossing(
             &self.slide.past(normal_x, normal_y, offset_m),
             &self.roll.past(normal_x, normal_y, offset_m),

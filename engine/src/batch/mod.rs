@@ -34,18 +34,18 @@ mod ways;
 mod width;
 
 pub use inputs::Inputs;
-pub use outcomes::{Outcomes, Wanted};
+pub use outcomes::{Outcomes, ColumnChoice};
 pub use width::Width;
 
 use crate::bank::Bank;
-use table::Table;
+use table::LaneTable;
 
 /// Plays all banks. What `outcomes` held is overwritten; its memory is used again.
 ///
 /// A launch that [`Launch::validated`](crate::bank::Launch::validated) refuses, or a line that is not
 /// a number, is not played: its bank has no room and no numbers. Callers that want to say why check
 /// the launch themselves.
-pub fn play(bank: &Bank, inputs: &Inputs, wanted: Wanted, outcomes: &mut Outcomes) {
+pub fn play(bank: &Bank, inputs: &Inputs, wanted: ColumnChoice, outcomes: &mut Outcomes) {
     play_at(Width::widest(), bank, inputs, wanted, outcomes);
 }
 
@@ -54,11 +54,11 @@ pub fn play_at(
     width: Width,
     bank: &Bank,
     inputs: &Inputs,
-    wanted: Wanted,
+    wanted: ColumnChoice,
     outcomes: &mut Outcomes,
 ) {
     outcomes.resize(inputs.len(), wanted);
-    match Table::new(bank) {
+    match LaneTable::new(bank) {
         Some(table) => width::play_blocks_at(width, bank, &table, inputs, wanted, outcomes),
         None => {
             for index in 0..inputs.len() {

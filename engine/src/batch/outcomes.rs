@@ -1,11 +1,11 @@
 //! The outcomes: one column for each number of an outcome.
 
 use super::known::{Extra, Short};
-use crate::bank::{Outcome, Verdict};
+use crate::bank::{Outcome, BankVerdict};
 
 /// Which columns are wanted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Wanted {
+pub enum ColumnChoice {
     /// All.
     Everything,
     /// Verdict, flag, miss and clearances; the others are left empty.
@@ -17,7 +17,7 @@ pub enum Wanted {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Outcomes {
     /// The verdicts.
-    pub verdict: Vec<Verdict>,
+    pub verdict: Vec<BankVerdict>,
     /// The model was outside its checked range, or the ball would hop.
     pub flagged: Vec<bool>,
     /// Misses, m; positive is long.
@@ -69,12 +69,12 @@ impl Outcomes {
 
     /// Takes all banks out and keeps the memory.
     pub fn clear(&mut self) {
-        self.resize(0, Wanted::Everything);
+        self.resize(0, ColumnChoice::Everything);
     }
 
     /// Adds a bank that was not played: it has no room, and no numbers.
     pub fn push_nothing(&mut self) {
-        self.verdict.push(Verdict::NoRoom);
+        self.verdict.push(BankVerdict::NoRoom);
         for column in self.marks_mut() {
             column.push(false);
         }
@@ -101,9 +101,9 @@ impl Outcomes {
     }
 
     /// Makes the wanted columns this long and empties the others.
-    pub(super) fn resize(&mut self, len: usize, wanted: Wanted) {
-        let more = if wanted == Wanted::Everything { len } else { 0 };
-        self.verdict.resize(len, Verdict::NoRoom);
+    pub(super) fn resize(&mut self, len: usize, wanted: ColumnChoice) {
+        let more = if wanted == ColumnChoice::Everything { len } else { 0 };
+        self.verdict.resize(len, BankVerdict::NoRoom);
         for (column, len) in self.marks_mut().into_iter().zip([len, more, more]) {
             column.resize(len, false);
         }
@@ -143,10 +143,10 @@ impl Outcomes {
         &mut self,
         at: usize,
         outcome: Option<&Outcome>,
-        wanted: Wanted,
+        wanted: ColumnChoice,
         radius_m: f64,
     ) {
-        self.verdict[at] = outcome.map_or(Verdict::NoRoom, Outcome::verdict);
+        self.verdict[at] = outcome.map_or(BankVerdict::NoRoom, Outcome::verdict);
         self.flagged[at] = outcome.is_some_and(Outcome::flagged);
         let arrival = outcome.and_then(|outcome| outcome.arrival);
         let short = [
@@ -157,7 +157,7 @@ impl Outcomes {
         for (column, number) in self.short_mut().into_iter().zip(short) {
             column[at] = number.unwrap_or(NO_NUMBER);
         }
-        if wanted == Wanted::Verdicts {
+        if wanted == ColumnChoice::Verdicts {
             return;
         }
         let at_rail = outcome.and_then(|outcome| outcome.at_rail);

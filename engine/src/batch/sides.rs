@@ -1,12 +1,12 @@
 //! Which side of the table a ball meets first on its way off the rail.
 
-use super::crossing::Crossing;
+use super::crossing::FirstCrossing;
 use super::impact::Rebounds;
 use super::lane::{BLOCK, Column, Mask, select};
-use super::leg::{Ball, Leg};
-use super::table::{Edge, Table};
-use super::to_rail::Balls;
-use super::ways::{Met, NONE, Ways};
+use super::leg::{LaneBall, LaneLeg};
+use super::table::{TableSide, LaneTable};
+use super::to_rail::BlockBalls;
+use super::ways::{Met, NONE, LaneWays};
 
 /// A cushion.
 pub(super) const CUSHION: u8 = 1;
@@ -14,7 +14,7 @@ pub(super) const CUSHION: u8 = 1;
 pub(super) const POCKET: u8 = 2;
 
 /// A ball and one side.
-pub(super) struct Meeting {
+pub(super) struct SideMeeting {
     /// When, s; infinite where it meets nothing there.
     pub(super) time_s: f64,
     pub(super) met: u8,
@@ -23,9 +23,9 @@ pub(super) struct Meeting {
 
 /// When the ball meets a side before `until_s`, and what stands there.
 #[inline(always)]
-pub(super) fn meeting(leg: &Leg, edge: &Edge, until_s: f64, steady: bool) -> Meeting {
+pub(super) fn meeting(leg: &LaneLeg, edge: &TableSide, until_s: f64, steady: bool) -> SideMeeting {
     let normal = edge.normal;
-    let Crossing { time_s, sure } = leg.first_crossing(normal.x, normal.y, edge.offset_m);
+    let FirstCrossing { time_s, sure } = leg.first_crossing(normal.x, normal.y, edge.offset_m);
     let (x, y) = leg.position_at(time_s);
     let place = select(normal.x == 0.0, x, y);
     let (mut target, mut other) = (false, false);
@@ -37,7 +37,7 @@ pub(super) fn meeting(leg: &Leg, edge: &Edge, until_s: f64, steady: bool) -> Mee
     }
     let comes = time_s < until_s;
     let meets = comes & !target;
-    Meeting {
+    SideMeeting {
         time_s: select(meets, time_s, f64::INFINITY),
         met: if meets { if other { POCKET } else { CUSHION } } else { NONE },
         // Through the target's opening: one that never turns crosses no second time.
@@ -81,7 +81,7 @@ impl Pairs {
 
     /// Takes the balls that may meet this side.
     #[inline(always)]
-    fn gather(&mut self, side: usize, balls: &Balls, rebounds: &Rebounds, ways: &Ways) {
+    fn gather(&mut self, side: usize, balls: &BlockBalls, rebounds: &Rebounds, ways: &LaneWays) {
         self.count = 0;
         for i in 0..BLOCK {
             if balls.usual[i] && ways.sides[i] & (1 << side) != 0 {
@@ -100,9 +100,9 @@ impl Pairs {
     }
 
     #[inline(always)]
-    fn meet(&mut self, table: &Table, edge: &Edge) {
+    fn meet(&mut self, table: &LaneTable, edge: &TableSide) {
         for i in 0..BLOCK {
-            let ball = Ball {
+            let ball = LaneBall {
                 x: self.x[i],
                 y: table.span_m,
                 vx: self.vx[i],
@@ -110,8 +110,8 @@ impl Pairs {
                 wx: self.wx[i],
                 wy: self.wy[i],
             };
-            let leg = Leg::new(ball, table);
-            let Meeting { time_s, met, sure } =
+            let leg = LaneLeg::new(ball, table);
+            let SideMeeting { time_s, met, sure } =
                 meeting(&leg, edge, self.until_s[i], self.steady[i]);
             self.time_s[i] = time_s;
             self.met[i] = met;
@@ -124,10 +124,10 @@ impl Pairs {
 /// question is not usual.
 #[inline(always)]
 pub(super) fn first_of_several(
-    table: &Table,
-    balls: &mut Balls,
+    table: &LaneTable,
+    balls: &mut BlockBalls,
     rebounds: &Rebounds,
-    ways: &mut Ways,
+    ways: &mut LaneWays,
     pairs: &mut Pairs,
 ) {
     if ways.sides == [0; BLOCK] {

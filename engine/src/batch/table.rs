@@ -12,7 +12,7 @@ pub(super) const OPENINGS: usize = 3;
 
 /// A stretch of a side without cushion.
 #[derive(Clone, Copy)]
-pub(super) struct Gap {
+pub(super) struct SideGap {
     pub(super) from_m: f64,
     pub(super) to_m: f64,
     /// The target pocket opens here.
@@ -21,13 +21,13 @@ pub(super) struct Gap {
 
 /// A side of the table: the line n·p = `offset_m` of its groove, n along one axis, and its gaps.
 #[derive(Clone, Copy)]
-pub(super) struct Edge {
+pub(super) struct TableSide {
     pub(super) normal: Vec2,
     pub(super) offset_m: f64,
-    pub(super) gaps: [Gap; OPENINGS],
+    pub(super) gaps: [SideGap; OPENINGS],
 }
 
-impl Edge {
+impl TableSide {
     /// The other one on a condition.
     #[inline(always)]
     pub(super) fn or(&self, condition: bool, other: &Self) -> Self {
@@ -45,7 +45,7 @@ impl Edge {
 }
 
 /// The numbers of a bank's table that the lanes read.
-pub(super) struct Table {
+pub(super) struct LaneTable {
     pub(super) model: RailModel,
     pub(super) contact: CushionContact,
     pub(super) radius_m: f64,
@@ -71,13 +71,13 @@ pub(super) struct Table {
     /// Banks from negative contact numbers are mirror images.
     pub(super) mirrors: bool,
     /// Banked, opposite, low, high.
-    pub(super) edges: [Edge; 4],
+    pub(super) edges: [TableSide; 4],
 }
 
 /// Slower cloths leave times that lanes do not follow.
 const LEAST_DECELERATION_M_S2: f64 = 1e-6;
 
-impl Table {
+impl LaneTable {
     /// `None` where banks are played one by one: a model that is stepped, a cloth that slows
     /// nothing.
     pub(super) fn new(bank: &Bank) -> Option<Self> {
@@ -120,17 +120,17 @@ impl Table {
     }
 }
 
-fn edge(geometry: &BankGeometry, side: Side, normal: Vec2, offset_m: f64) -> Option<Edge> {
+fn edge(geometry: &BankGeometry, side: Side, normal: Vec2, offset_m: f64) -> Option<TableSide> {
     // Nothing lies in a gap at infinity.
-    let nowhere = Gap { from_m: f64::INFINITY, to_m: f64::INFINITY, target: false };
+    let nowhere = SideGap { from_m: f64::INFINITY, to_m: f64::INFINITY, target: false };
     let mut gaps = [nowhere; OPENINGS];
     let openings = geometry.openings.iter().filter(|opening| opening.side == side);
     for (index, opening) in openings.enumerate() {
-        *gaps.get_mut(index)? = Gap {
+        *gaps.get_mut(index)? = SideGap {
             from_m: opening.from_m,
             to_m: opening.to_m,
             target: opening.pocket == geometry.pocket,
         };
     }
-    Some(Edge { normal, offset_m, gaps })
+    Some(TableSide { normal, offset_m, gaps })
 }

@@ -1,22 +1,22 @@
 //! From the rail to the mouth line, or to rest.
 
-use super::crossing::Crossing;
+use super::crossing::FirstCrossing;
 use super::impact::Rebounds;
 use super::lane::{BLOCK, select};
-use super::leg::{Ball, Leg};
+use super::leg::{LaneBall, LaneLeg};
 use super::sides::meeting;
-use super::table::Table;
-use super::to_rail::{Balls, cushion_around};
-use super::ways::{NONE, Ways};
+use super::table::LaneTable;
+use super::to_rail::{BlockBalls, cushion_around};
+use super::ways::{NONE, LaneWays};
 
 /// Follows the balls off the rail. One that meets no cushion, or runs off its end, is not usual.
 #[inline(always)]
-pub(super) fn travel(table: &Table, balls: &mut Balls, rebounds: &Rebounds, ways: &mut Ways) {
+pub(super) fn travel(table: &LaneTable, balls: &mut BlockBalls, rebounds: &Rebounds, ways: &mut LaneWays) {
     for i in 0..BLOCK {
         let (from_m, to_m) = cushion_around(table, balls.x[i]);
         let x = balls.x[i] + 0.5 * (balls.vx[i] + rebounds.vx[i]) * table.held_s;
         balls.usual[i] &= (balls.x[i] >= from_m) & (x >= from_m) & (x <= to_m);
-        let ball = Ball {
+        let ball = LaneBall {
             x,
             y: table.span_m,
             vx: rebounds.vx[i],
@@ -26,10 +26,10 @@ pub(super) fn travel(table: &Table, balls: &mut Balls, rebounds: &Rebounds, ways
         };
         // A ball that does not come off the rail is on the cushion still.
         balls.usual[i] &= ball.vy < 0.0;
-        let leg = Leg::new(ball, table);
+        let leg = LaneLeg::new(ball, table);
         ways.departure_m[i] = x;
         let outward = table.outward;
-        let Crossing { time_s, sure } =
+        let FirstCrossing { time_s, sure } =
             leg.first_crossing(outward.x, outward.y, table.mouth_offset_m);
         let rests_s = leg.rests_s();
         let arrives = time_s == time_s;

@@ -1,17 +1,17 @@
 //! From the launch to the rail.
 
 use super::angle::sin_cos_near_zero;
-use super::crossing::Crossing;
+use super::crossing::FirstCrossing;
 use super::lane::{BLOCK, Column, Mask, select};
-use super::leg::{Ball, Leg};
-use super::table::Table;
+use super::leg::{LaneBall, LaneLeg};
+use super::table::LaneTable;
 use crate::bank::Launch;
 
 /// The inputs of a block, in the order of [`Inputs`](super::Inputs).
 pub(super) type Given<'a> = [&'a Column; 7];
 
 /// Balls of a block, and whether their banks take the usual way so far.
-pub(super) struct Balls {
+pub(super) struct BlockBalls {
     pub(super) usual: Mask,
     /// Time since launch, s.
     pub(super) time_s: Column,
@@ -24,7 +24,7 @@ pub(super) struct Balls {
     pub(super) wz: Column,
 }
 
-impl Balls {
+impl BlockBalls {
     pub(super) const NONE: Self = Self {
         usual: [false; BLOCK],
         time_s: [0.0; BLOCK],
@@ -40,7 +40,7 @@ impl Balls {
 
 /// Sends the balls off. Those refused or without room are not usual.
 #[inline(always)]
-pub(super) fn launch(table: &Table, given: &Given<'_>, balls: &mut Balls) {
+pub(super) fn launch(table: &LaneTable, given: &Given<'_>, balls: &mut BlockBalls) {
     let [contact, start, off_rail_m, speed_m_s, roll, side, aim_error_rad] = given;
     let per_radius = 1.0 / table.radius_m;
     for i in 0..BLOCK {
@@ -79,7 +79,7 @@ pub(super) fn launch(table: &Table, given: &Given<'_>, balls: &mut Balls) {
 
 /// True when every ball lies at the rail already.
 #[inline(always)]
-pub(super) fn all_frozen(table: &Table, balls: &Balls) -> bool {
+pub(super) fn all_frozen(table: &LaneTable, balls: &BlockBalls) -> bool {
     let mut all = true;
     for i in 0..BLOCK {
         all &= is_frozen(table, balls.y[i], balls.vy[i]);
@@ -88,16 +88,16 @@ pub(super) fn all_frozen(table: &Table, balls: &Balls) -> bool {
 }
 
 #[inline(always)]
-fn is_frozen(table: &Table, y: f64, vy: f64) -> bool {
+fn is_frozen(table: &LaneTable, y: f64, vy: f64) -> bool {
     (y >= table.span_m) & (vy > 0.0)
 }
 
 /// Brings those that are not frozen to the rail. Those that do not come to it are not usual.
 #[inline(always)]
-pub(super) fn travel(table: &Table, balls: &mut Balls) {
+pub(super) fn travel(table: &LaneTable, balls: &mut BlockBalls) {
     let radius = table.radius_m;
     for i in 0..BLOCK {
-        let ball = Ball {
+        let ball = LaneBall {
             x: balls.x[i],
             y: balls.y[i],
             vx: balls.vx[i],
@@ -107,8 +107,8 @@ pub(super) fn travel(table: &Table, balls: &mut Balls) {
         };
         let wz = balls.wz[i];
         let frozen = is_frozen(table, ball.y, ball.vy);
-        let leg = Leg::new(ball, table);
-        let Crossing { time_s, sure } = leg.first_crossing(0.0, 1.0, table.span_m);
+        let leg = LaneLeg::new(ball, table);
+        let FirstCrossing { time_s, sure } = leg.first_crossing(0.0, 1.0, table.span_m);
         let slides = time_s < leg.slide.duration_s;
         let (x, _) = leg.position_at(time_s);
         let (vx, vy) = leg.velocity_at(time_s);
@@ -136,7 +136,7 @@ pub(super) fn travel(table: &Table, balls: &mut Balls) {
 /// The cushion around the place where a ball meets the rail: from and to, m. Empty where there is
 /// none.
 #[inline(always)]
-pub(super) fn cushion_around(table: &Table, x: f64) -> (f64, f64) {
+pub(super) fn cushion_around(table: &LaneTable, x: f64) -> (f64, f64) {
     let (mut low, mut high) = (table.low_groove_m, table.high_groove_m);
     let mut none = (x < low) | (x > high);
     for gap in &table.edges[0].gaps {

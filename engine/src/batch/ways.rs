@@ -8,7 +8,7 @@ pub(super) type Met = [u8; BLOCK];
 pub(super) const NONE: u8 = 0;
 
 /// Ways from the rail of a block.
-pub(super) struct Ways {
+pub(super) struct LaneWays {
     /// Up to when a side may be met: the mouth line, or rest.
     pub(super) until_s: Column,
     /// The thing met before, where only one side comes into question.
@@ -30,7 +30,7 @@ pub(super) struct Ways {
     pub(super) clearance_short_m: Column,
 }
 
-impl Ways {
+impl LaneWays {
     pub(super) const NONE: Self = Self {
         until_s: [0.0; BLOCK],
         met: [NONE; BLOCK],

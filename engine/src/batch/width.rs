@@ -2,8 +2,8 @@
 
 use super::block::play_blocks;
 use super::inputs::Inputs;
-use super::outcomes::{Outcomes, Wanted};
-use super::table::Table;
+use super::outcomes::{Outcomes, ColumnChoice};
+use super::table::LaneTable;
 use crate::bank::Bank;
 
 /// The width of the instructions. The bits are the same at every width.
@@ -49,9 +49,9 @@ impl Width {
 pub(super) fn play_blocks_at(
     width: Width,
     bank: &Bank,
-    table: &Table,
+    table: &LaneTable,
     inputs: &Inputs,
-    wanted: Wanted,
+    wanted: ColumnChoice,
     outcomes: &mut Outcomes,
 ) {
     #[cfg(target_arch = "x86_64")]
@@ -70,12 +70,12 @@ pub(super) fn play_blocks_at(
 
 #[cfg(target_arch = "x86_64")]
 #[target_feature(enable = "avx2")]
-fn four(bank: &Bank, table: &Table, inputs: &Inputs, wanted: Wanted, outcomes: &mut Outcomes) {
+fn four(bank: &Bank, table: &LaneTable, inputs: &Inputs, wanted: ColumnChoice, outcomes: &mut Outcomes) {
     play_blocks(bank, table, inputs, wanted, outcomes);
 }
 
 #[cfg(target_arch = "x86_64")]
 #[target_feature(enable = "avx512f,avx512dq,avx512bw,avx512vl")]
-fn eight(bank: &Bank, table: &Table, inputs: &Inputs, wanted: Wanted, outcomes: &mut Outcomes) {
+fn eight(bank: &Bank, table: &LaneTable, inputs: &Inputs, wanted: ColumnChoice, outcomes: &mut Outcomes) {
     play_blocks(bank, table, inputs, wanted, outcomes);
 }

@@ -1,7 +1,7 @@
 //! From the start to the departure from the cushion.
 
 use super::softness::Softness;
-use super::stop::{StopLine, Watch};
+use super::stop::{StopLine, ActiveStopLines};
 use super::world::BallWorld;
 use super::{CompliantEnd, CompliantSettings, cloth};
 use crate::equipment::{Cushion, Equipment};
@@ -54,7 +54,7 @@ pub(super) struct Run<'a> {
     cloth: ClothMotion,
     groove_y_m: f64,
     world: BallWorld,
-    watch: Watch<'a>,
+    watch: ActiveStopLines<'a>,
     time_s: f64,
     pub(super) path: Vec<(f64, Vec2)>,
 }
@@ -80,7 +80,7 @@ impl<'a> Run<'a> {
             cloth: ClothMotion::new(equipment),
             groove_y_m,
             world: BallWorld::new(equipment, &start, groove_y_m),
-            watch: Watch::new(lines),
+            watch: ActiveStopLines::new(lines),
             time_s: 0.0,
             path: vec![(0.0, start.position)],
         })

@@ -16,12 +16,12 @@ pub struct StopLine {
 }
 
 /// The stop lines and which of them count now.
-pub(super) struct Watch<'a> {
+pub(super) struct ActiveStopLines<'a> {
     lines: &'a [StopLine],
     departed: bool,
 }
 
-impl<'a> Watch<'a> {
+impl<'a> ActiveStopLines<'a> {
     pub(super) fn new(lines: &'a [StopLine]) -> Self {
         Self { lines, departed: false }
     }

@@ -6,7 +6,7 @@ use crate::vector::Vec2;
 
 /// A line that centres meet from one side, between two ends or without end.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Line {
+pub struct StraightEdge {
     /// Unit vector from a centre that meets the line into what it meets.
     pub normal: Vec2,
     /// `normal`·p on the line, m.
@@ -17,7 +17,7 @@ pub struct Line {
     pub to_m: f64,
 }
 
-impl Line {
+impl StraightEdge {
     /// A line without ends.
     pub const fn endless(normal: Vec2, offset_m: f64) -> Self {
         Self { normal, offset_m, from_m: f64::NEG_INFINITY, to_m: f64::INFINITY }

@@ -21,7 +21,7 @@ mod within;
 
 pub use arc::Arc;
 pub use between::first_between;
-pub use line::Line;
+pub use line::StraightEdge;
 pub use within::first_within;
 
 /// The distance past an edge's end, along the edge, within which a contact still counts, m: where two edges

@@ -165,7 +165,7 @@ fn stretch(position: Vec2, velocity: Vec2, acceleration: Vec2, duration_s: f64) 
 
 #[test]
 fn a_line_is_met_on_the_way_in_only() {
-    let line = Line::endless(v(0.0, 1.0), 2.0);
+    let line = StraightEdge::endless(v(0.0, 1.0), 2.0);
     let ask = |y: f64, speed: f64, a: f64, until: f64| {
         line.first_contact(&stretch(v(7.0, y), v(1.0, speed), v(0.0, a), FOREVER), until)
     };
@@ -194,8 +194,8 @@ fn a_line_is_met_on_the_way_in_only() {
 
 #[test]
 fn a_line_with_ends_is_met_between_them() {
-    let line = Line::between(v(0.0, 1.0), v(3.0, 2.0), v(1.0, 2.0));
-    assert_eq!(line, Line { normal: v(0.0, 1.0), offset_m: 2.0, from_m: -3.0, to_m: -1.0 });
+    let line = StraightEdge::between(v(0.0, 1.0), v(3.0, 2.0), v(1.0, 2.0));
+    assert_eq!(line, StraightEdge { normal: v(0.0, 1.0), offset_m: 2.0, from_m: -3.0, to_m: -1.0 });
     let ask = |x: f64, y: f64, speed: f64| {
         line.first_contact(&stretch(v(x, y), v(0.0, speed), Vec2::ZERO, FOREVER), FOREVER)
     };

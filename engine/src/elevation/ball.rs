@@ -1,17 +1,17 @@
 //! A ball beside or under the cue.
 
-use super::cue::{CueLine, Place};
+use super::cue::{CueLine, CuePoint};
 
 /// A ball that the cue may touch at some elevation.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Round {
-    centre: Place,
+    centre: CuePoint,
     radius_m: f64,
 }
 
 impl Round {
     /// The ball, unless it is too far aside for the cue at any elevation.
-    pub fn near(line: &CueLine, centre: Place, radius_m: f64) -> Option<Self> {
+    pub fn near(line: &CueLine, centre: CuePoint, radius_m: f64) -> Option<Self> {
         let reach = radius_m + line.half_width_m();
         let furthest = line.length_m + line.radius_m + reach;
         let is_near = centre.y.abs() < reach && centre.s > -reach && centre.s < furthest;

@@ -25,7 +25,7 @@ pub(super) struct CueLine {
 
 /// A point from the struck ball's centre: backwards along the cue's plan, right of the cue, up, m.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Place {
+pub(super) struct CuePoint {
     pub s: f64,
     pub y: f64,
     pub z: f64,
@@ -52,9 +52,9 @@ impl CueLine {
     }
 
     /// A point over the table, `height_m` over the cloth.
-    pub fn place(&self, at: Vec2, height_m: f64) -> Place {
+    pub fn place(&self, at: Vec2, height_m: f64) -> CuePoint {
         let apart = at - self.from;
-        Place {
+        CuePoint {
             s: apart.dot(self.back),
             y: apart.dot(self.right) - self.right_m,
             z: height_m - self.radius_m,
@@ -62,7 +62,7 @@ impl CueLine {
     }
 
     /// The height of a point over the cloth, m.
-    pub fn height_over_cloth_m(&self, at: Place) -> f64 {
+    pub fn height_over_cloth_m(&self, at: CuePoint) -> f64 {
         at.z + self.radius_m
     }
 
@@ -88,7 +88,7 @@ impl CueLine {
 
     /// The distance of the axis above a point, square to the axis, and the distance along the axis from the
     /// tip to the point's foot, m.
-    pub fn over(&self, at: Place, (sin, cos): (f64, f64)) -> (f64, f64) {
+    pub fn over(&self, at: CuePoint, (sin, cos): (f64, f64)) -> (f64, f64) {
         let above = self.above_m + at.s * sin - at.z * cos;
         (above, at.s * cos + at.z * sin - self.behind_m)
     }

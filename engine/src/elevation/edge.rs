@@ -1,13 +1,13 @@
 //! A level edge with solid stuff under it.
 
-use super::cue::{CueLine, Place};
+use super::cue::{CueLine, CuePoint};
 use crate::vector::Vec2;
 
 /// The part of an edge that lies behind the ball within the cue's width.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Edge {
-    from: Place,
-    to: Place,
+    from: CuePoint,
+    to: CuePoint,
 }
 
 impl Edge {
@@ -39,7 +39,7 @@ impl Edge {
     /// True when the axis runs more than half the cue's greatest width above both ends, and so above
     /// all of the edge.
     pub fn is_far_below(&self, line: &CueLine, turn: (f64, f64)) -> bool {
-        let clear = |at: Place| line.over(at, turn).0 > line.half_width_m();
+        let clear = |at: CuePoint| line.over(at, turn).0 > line.half_width_m();
         clear(self.from) && clear(self.to)
     }
 
@@ -68,19 +68,19 @@ impl Edge {
     }
 
     /// Where it goes through the plane of the butt's end.
-    fn at_the_butt(&self, line: &CueLine, turn: (f64, f64)) -> Option<Place> {
-        let past_m = |at: Place| line.over(at, turn).1 - line.length_m;
+    fn at_the_butt(&self, line: &CueLine, turn: (f64, f64)) -> Option<CuePoint> {
+        let past_m = |at: CuePoint| line.over(at, turn).1 - line.length_m;
         let (one, other) = (past_m(self.from), past_m(self.to));
         ((one > 0.0) != (other > 0.0)).then(|| self.at_share(one / (one - other)))
     }
 
-    fn at(&self, y: f64) -> Place {
-        Place { y, ..self.at_share((y - self.from.y) / (self.to.y - self.from.y)) }
+    fn at(&self, y: f64) -> CuePoint {
+        CuePoint { y, ..self.at_share((y - self.from.y) / (self.to.y - self.from.y)) }
     }
 
-    fn at_share(&self, share: f64) -> Place {
+    fn at_share(&self, share: f64) -> CuePoint {
         let Self { from, to } = *self;
-        Place {
+        CuePoint {
             s: from.s + (to.s - from.s) * share,
             y: from.y + (to.y - from.y) * share,
             z: from.z,
@@ -93,7 +93,7 @@ const ROUNDING_M: f64 = 1e-12;
 
 /// As [`Edge::room_m`], over one point. What is solid stands upright under it: where the point is past
 /// the cue's butt end, what counts is where the plane of that end cuts the upright.
-fn point_m(line: &CueLine, at: Place, turn: (f64, f64)) -> f64 {
+fn point_m(line: &CueLine, at: CuePoint, turn: (f64, f64)) -> f64 {
     let (mut above, mut from_tip) = line.over(at, turn);
     let past_m = from_tip - line.length_m;
     if past_m > ROUNDING_M {

@@ -1,7 +1,7 @@
 //! One combination of everything that is not searched: plays a bank at any place.
 
-use super::look::Look;
-use crate::bank::{Bank, Outcome, Verdict};
+use super::look::Probe;
+use crate::bank::{Bank, Outcome, BankVerdict};
 use crate::rail::Line;
 use crate::rule::NamedRule;
 use crate::sweep::{Input, Plan, PlanError, PointValues};
@@ -59,7 +59,7 @@ impl<'a> Case<'a> {
     ///
     /// # Errors
     /// A table or launch that is refused there, or a rule without an answer.
-    pub fn look(&self, across: Option<f64>, along: f64) -> Result<Look<Outcome>, PlanError> {
+    pub fn look(&self, across: Option<f64>, along: f64) -> Result<Probe<Outcome>, PlanError> {
         let values = self.values_at(across, along);
         let bank = self.table_of(&values)?;
         let launch = self.plan.launch_at(&values, &bank).validated(bank.geometry().span_m)?;
@@ -125,8 +125,8 @@ impl<'a> Case<'a> {
 }
 
 /// The verdict and rooms that a bank's outcome gives.
-fn looked(at: f64, outcome: &Outcome) -> Look<Outcome> {
+fn looked(at: f64, outcome: &Outcome) -> Probe<Outcome> {
     let rooms =
         outcome.arrival.map(|arrival| [arrival.clearance_long_m, arrival.clearance_short_m]);
-    Look { at, holds: outcome.verdict() == Verdict::Holds, rooms, what: *outcome }
+    Probe { at, holds: outcome.verdict() == BankVerdict::Holds, rooms, what: *outcome }
 }

@@ -1,6 +1,6 @@
 //! One edge between a place where it holds and one where it does not, closed to a tolerance.
 
-use super::look::{Look, insert};
+use super::look::{Probe, insert};
 
 /// The share of the tolerance by which a look is set beside the place where the edge is expected:
 /// when the guess is right, the next look on its other side closes the bracket.
@@ -16,10 +16,10 @@ const BESIDE: f64 = 0.45;
 /// the bracket, the next bisects it: at most about four times as many looks as bisection takes,
 /// usually two or three.
 pub(super) fn close<T, E>(
-    looks: &mut Vec<Look<T>>,
+    looks: &mut Vec<Probe<T>>,
     index: usize,
     tolerance: f64,
-    look: &mut impl FnMut(f64) -> Result<Look<T>, E>,
+    look: &mut impl FnMut(f64) -> Result<Probe<T>, E>,
 ) -> Result<usize, E> {
     let mut low = index;
     let (mut since_halving, mut goal) = (0, 0.5 * width(looks, low));
@@ -47,7 +47,7 @@ pub(super) fn close<T, E>(
     Ok(low)
 }
 
-fn width<T>(looks: &[Look<T>], low: usize) -> f64 {
+fn width<T>(looks: &[Probe<T>], low: usize) -> f64 {
     looks[low + 1].at - looks[low].at
 }
 
@@ -66,7 +66,7 @@ fn beside(edge: f64, from: f64, to: f64, tolerance: f64) -> f64 {
 }
 
 /// Where the room on the broken side is expected to vanish within a bracket.
-fn expected<T>(looks: &[Look<T>], low: usize) -> Option<f64> {
+fn expected<T>(looks: &[Probe<T>], low: usize) -> Option<f64> {
     let (a, b) = (&looks[low], &looks[low + 1]);
     let broken = if a.holds { b } else { a };
     let side = broken.broken_side()?;
@@ -152,8 +152,8 @@ mod tests {
 
     #[test]
     fn without_rooms_it_bisects() {
-        let look = |at: f64| -> Result<Look<()>, ()> {
-            Ok(Look { at, holds: at > 0.37, rooms: None, what: () })
+        let look = |at: f64| -> Result<Probe<()>, ()> {
+            Ok(Probe { at, holds: at > 0.37, rooms: None, what: () })
         };
         let mut looks = vec![look(0.0).unwrap(), look(1.0).unwrap()];
         let low = close(&mut looks, 0, 1e-3, &mut { look }).unwrap();

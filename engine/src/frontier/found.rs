@@ -1,7 +1,7 @@
 //! The answer of a search.
 
 use crate::attribution::Attribution;
-use crate::bank::{Direction, Outcome, Verdict};
+use crate::bank::{Direction, Outcome, BankVerdict};
 use crate::sweep::Input;
 
 /// Where a rule holds and where it breaks, and what was looked at to say so.
@@ -83,9 +83,9 @@ pub enum Looked {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Interval {
     /// Its lower end.
-    pub low: End,
+    pub low: IntervalEnd,
     /// Its upper end.
-    pub high: End,
+    pub high: IntervalEnd,
     /// The place with the most room that was looked at; on a followed line that is one of its ends.
     pub best: (f64, Outcome),
     /// The least and the greatest place looked at in it where the outcome is flagged (above the
@@ -95,14 +95,14 @@ pub struct Interval {
 
 /// An end of an interval.
 #[derive(Debug, Clone, PartialEq)]
-pub struct End {
+pub struct IntervalEnd {
     /// The outermost place where it was seen to hold, SI.
     pub holding: f64,
     /// The breaking place next to it; `None` at an end of the range, where it still holds.
     pub breaking: Option<Breaking>,
 }
 
-impl End {
+impl IntervalEnd {
     /// The middle of the bracket, or the end of the range.
     pub fn place(&self) -> f64 {
         match &self.breaking {
@@ -112,8 +112,8 @@ impl End {
     }
 
     /// The way in which it breaks there.
-    pub fn way(&self) -> Option<Way> {
-        self.breaking.as_ref().map(|breaking| Way::of(breaking.outcome.verdict()))
+    pub fn way(&self) -> Option<BreakKind> {
+        self.breaking.as_ref().map(|breaking| BreakKind::of(breaking.outcome.verdict()))
     }
 }
 
@@ -131,7 +131,7 @@ pub struct Breaking {
 
 /// The way in which a rule breaks at an edge.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Way {
+pub enum BreakKind {
     /// Past the long point, or onto it.
     Long,
     /// Before the short point, or onto it.
@@ -142,17 +142,17 @@ pub enum Way {
     Elsewhere,
 }
 
-impl Way {
+impl BreakKind {
     /// All of them.
     pub const ALL: [Self; 4] = [Self::Long, Self::Short, Self::Stops, Self::Elsewhere];
 
     /// Of a verdict that does not hold.
-    pub const fn of(verdict: Verdict) -> Self {
+    pub const fn of(verdict: BankVerdict) -> Self {
         match verdict {
-            Verdict::Long | Verdict::TouchesPoint(Direction::Long) => Self::Long,
-            Verdict::Short | Verdict::TouchesPoint(Direction::Short) => Self::Short,
-            Verdict::StoppedBeforeRail | Verdict::StoppedBeforeMouth => Self::Stops,
-            Verdict::Holds | Verdict::OtherRail | Verdict::OtherPocket | Verdict::NoRoom => {
+            BankVerdict::Long | BankVerdict::TouchesPoint(Direction::Long) => Self::Long,
+            BankVerdict::Short | BankVerdict::TouchesPoint(Direction::Short) => Self::Short,
+            BankVerdict::StoppedBeforeRail | BankVerdict::StoppedBeforeMouth => Self::Stops,
+            BankVerdict::Holds | BankVerdict::OtherRail | BankVerdict::OtherPocket | BankVerdict::NoRoom => {
                 Self::Elsewhere
             }
         }
@@ -188,7 +188,7 @@ pub struct Curve {
     /// True where it holds above the curve, false where it holds below.
     pub lower: bool,
     /// The way in which the rule breaks beyond it.
-    pub way: Way,
+    pub way: BreakKind,
     /// (across, along), SI, ascending across.
     pub points: Vec<(f64, f64)>,
 }
@@ -287,7 +287,7 @@ impl Sheet {
         if !(0.0..=1.0).contains(&share) {
             return None;
         }
-        let between = |a: &End, b: &End| a.place() + share * (b.place() - a.place());
+        let between = |a: &IntervalEnd, b: &IntervalEnd| a.place() + share * (b.place() - a.place());
         Some(a.intervals.iter().any(|of_a| {
             b.intervals.iter().filter(|of_b| of_a.beside(of_b)).any(|of_b| {
                 along >= between(&of_a.low, &of_b.low) && along <= between(&of_a.high, &of_b.high)

@@ -1,6 +1,6 @@
 //! Where a change of verdict may hide between two neighbouring looks that agree.
 
-use super::look::Look;
+use super::look::Probe;
 
 /// The factor by which a dip may be deeper than its estimate: a dip that would reach zero if it were
 /// this much deeper is looked at.
@@ -16,7 +16,7 @@ const STEPS: usize = 16;
 /// Three signs count: both break, but on opposite sides, so that the path swept over the mouth in
 /// between; a room bends towards zero between the two (by the cubic with the slopes of the
 /// parabolas through the neighbours); or a room runs towards zero where the path stops arriving.
-pub(super) fn suspicion<T>(looks: &[Look<T>], index: usize, probes_apart: f64) -> Option<f64> {
+pub(super) fn suspicion<T>(looks: &[Probe<T>], index: usize, probes_apart: f64) -> Option<f64> {
     let (a, b) = (&looks[index], &looks[index + 1]);
     let place = match (a.rooms, b.rooms) {
         (Some(_), Some(_)) => match (a.broken_side(), b.broken_side()) {
@@ -34,14 +34,14 @@ pub(super) fn suspicion<T>(looks: &[Look<T>], index: usize, probes_apart: f64) -
 }
 
 /// Where the miss is expected to vanish.
-fn swept_over<T>(a: &Look<T>, b: &Look<T>) -> Option<f64> {
-    let miss = |one: &Look<T>| one.rooms.map(|[long, short]| short - long);
+fn swept_over<T>(a: &Probe<T>, b: &Probe<T>) -> Option<f64> {
+    let miss = |one: &Probe<T>| one.rooms.map(|[long, short]| short - long);
     let (from, to) = (miss(a)?, miss(b)?);
     Some(a.at + (b.at - a.at) * from / (from - to))
 }
 
 /// Where one room comes nearest to zero, if it may reach it.
-fn bends_to_zero<T>(looks: &[Look<T>], index: usize, side: usize) -> Option<f64> {
+fn bends_to_zero<T>(looks: &[Probe<T>], index: usize, side: usize) -> Option<f64> {
     let point = |at: usize| {
         let one = looks.get(at)?;
         Some((one.at, one.room(side)?))
@@ -81,8 +81,8 @@ fn bends_to_zero<T>(looks: &[Look<T>], index: usize, side: usize) -> Option<f64>
 /// away from there. What it does further off is no guide: a ball that is about to stop turns ever
 /// faster with its speed.
 fn runs_to_zero<T>(
-    further: Option<&Look<T>>,
-    nearer: &Look<T>,
+    further: Option<&Probe<T>>,
+    nearer: &Probe<T>,
     limit: f64,
     probes_apart: f64,
 ) -> Option<f64> {

@@ -2,7 +2,7 @@
 
 use super::edge::close;
 use super::hidden::suspicion;
-use super::look::{Look, insert};
+use super::look::{Probe, insert};
 
 /// Extra looks between two neighbouring probes, at most, for changes that may hide there.
 const MOST_SUSPICIONS: usize = 16;
@@ -11,14 +11,14 @@ const MOST_SUSPICIONS: usize = 16;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Limit<T> {
     /// At the end of what was looked at, where it still holds.
-    Range(Look<T>),
+    Range(Probe<T>),
     /// Between these two.
-    Edge { holding: Look<T>, breaking: Look<T> },
+    Edge { holding: Probe<T>, breaking: Probe<T> },
 }
 
 impl<T> Limit<T> {
     /// The last place where it was seen to hold.
-    pub fn holding(&self) -> &Look<T> {
+    pub fn holding(&self) -> &Probe<T> {
         match self {
             Self::Range(one) | Self::Edge { holding: one, .. } => one,
         }
@@ -32,7 +32,7 @@ impl<T> Limit<T> {
         }
     }
 
-    /// The side on which it breaks, as in [`Look::broken_side`]; 2 for another break, 3 for the
+    /// The side on which it breaks, as in [`Probe::broken_side`]; 2 for another break, 3 for the
     /// end of the range.
     pub fn kind(&self) -> usize {
         match self {
@@ -48,7 +48,7 @@ pub(super) struct Stretch<T> {
     pub low: Limit<T>,
     pub high: Limit<T>,
     /// The look within it that has the most room.
-    pub best: Look<T>,
+    pub best: Probe<T>,
 }
 
 /// The findings on one line.
@@ -56,7 +56,7 @@ pub(super) struct Stretch<T> {
 pub(super) struct Seen<T> {
     pub stretches: Vec<Stretch<T>>,
     /// Every look, in order.
-    pub looks: Vec<Look<T>>,
+    pub looks: Vec<Probe<T>>,
     /// The widest stretch between two neighbouring looks that agree.
     pub widest_gap: f64,
     /// The number of gaps between probes that may still hide something when the looks for them ran out.
@@ -68,7 +68,7 @@ pub(super) struct Seen<T> {
 pub(super) fn search<T: Copy, E>(
     probes: &[f64],
     tolerance: f64,
-    look: &mut impl FnMut(f64) -> Result<Look<T>, E>,
+    look: &mut impl FnMut(f64) -> Result<Probe<T>, E>,
 ) -> Result<Seen<T>, E> {
     let mut looks = Vec::with_capacity(2 * probes.len());
     for at in probes {
@@ -113,7 +113,7 @@ pub(super) fn search<T: Copy, E>(
     Ok(Seen { stretches: stretches(&looks), looks, widest_gap, unsettled })
 }
 
-fn stretches<T: Copy>(looks: &[Look<T>]) -> Vec<Stretch<T>> {
+fn stretches<T: Copy>(looks: &[Probe<T>]) -> Vec<Stretch<T>> {
     let mut found = Vec::new();
     let mut from = 0;
     for run in looks.chunk_by(|a, b| a.holds == b.holds) {
@@ -126,7 +126,7 @@ fn stretches<T: Copy>(looks: &[Look<T>]) -> Vec<Stretch<T>> {
                 Some(breaking) => Limit::Edge { holding: looks[end], breaking },
                 None => Limit::Range(looks[end]),
             };
-            let room = |one: &Look<T>| one.least_room().unwrap_or(f64::NEG_INFINITY);
+            let room = |one: &Probe<T>| one.least_room().unwrap_or(f64::NEG_INFINITY);
             let best = run.iter().fold(
                 run[0],
                 |best, next| {

@@ -12,7 +12,7 @@ fn probes(from: f64, to: f64, count: usize) -> Vec<f64> {
 fn seen(
     probes: &[f64],
     tolerance: f64,
-    look: impl Fn(f64) -> Result<Look<()>, Infallible>,
+    look: impl Fn(f64) -> Result<Probe<()>, Infallible>,
 ) -> (Vec<(f64, f64)>, usize, Seen<()>) {
     let mut looks = 0;
     let seen = search(probes, tolerance, &mut |at| {
@@ -88,10 +88,10 @@ fn a_touch_that_does_not_cross_costs_few_looks_and_gives_no_gap() {
 fn an_island_without_a_sign_is_missed_only_below_the_certified_gap() {
     // Flat everywhere else, so nothing points at it.
     let island = |half: f64| {
-        move |at: f64| -> Result<Look<()>, Infallible> {
+        move |at: f64| -> Result<Probe<()>, Infallible> {
             let holds = (at - 0.55).abs() < half;
             let rooms = Some(if holds { [1.0, 1.0] } else { [-1.0, 1.0] });
-            Ok(Look { at, holds, rooms, what: () })
+            Ok(Probe { at, holds, rooms, what: () })
         }
     };
     let (found, _, missed) = seen(&probes(0.0, 1.0, 11), 1e-4, island(0.04));
@@ -113,9 +113,9 @@ fn what_holds_everywhere_or_nowhere_takes_the_probes_alone() {
 #[test]
 fn an_end_without_rooms_is_bisected_and_looked_behind() {
     // Below 0.31 the path never arrives; from there on it holds a little.
-    let look = |at: f64| -> Result<Look<()>, Infallible> {
+    let look = |at: f64| -> Result<Probe<()>, Infallible> {
         let rooms = (at > 0.31).then_some([0.4 - at, 1.0]);
-        Ok(Look { at, holds: at > 0.31 && at < 0.4, rooms, what: () })
+        Ok(Probe { at, holds: at > 0.31 && at < 0.4, rooms, what: () })
     };
     // The probes 0.3 and 0.5 straddle the island; the rooms at 0.5, 0.7, … run up to it.
     let (found, _, _) = seen(&probes(0.1, 1.1, 6), 1e-4, look);

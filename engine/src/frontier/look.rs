@@ -2,7 +2,7 @@
 
 /// One look at a place: the verdict, which decides, and the two clearances, which guide.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Look<T> {
+pub(super) struct Probe<T> {
     /// The place along the line.
     pub at: f64,
     /// Whether it holds there.
@@ -14,7 +14,7 @@ pub(super) struct Look<T> {
     pub what: T,
 }
 
-impl<T> Look<T> {
+impl<T> Probe<T> {
     /// One of the two rooms.
     pub fn room(&self, side: usize) -> Option<f64> {
         self.rooms.map(|rooms| rooms[side])
@@ -34,7 +34,7 @@ impl<T> Look<T> {
 }
 
 /// Puts a look where it belongs; returns its index.
-pub(super) fn insert<T>(looks: &mut Vec<Look<T>>, new: Look<T>) -> usize {
+pub(super) fn insert<T>(looks: &mut Vec<Probe<T>>, new: Probe<T>) -> usize {
     let index = looks.partition_point(|one| one.at < new.at);
     looks.insert(index, new);
     index
@@ -42,23 +42,23 @@ pub(super) fn insert<T>(looks: &mut Vec<Look<T>>, new: Look<T>) -> usize {
 
 #[cfg(test)]
 pub(super) mod testing {
-    use super::Look;
+    use super::Probe;
     use std::convert::Infallible;
 
     /// A line that holds where both functions are positive.
     pub fn rooms(
         long: impl Fn(f64) -> f64,
         short: impl Fn(f64) -> f64,
-    ) -> impl Fn(f64) -> Result<Look<()>, Infallible> {
+    ) -> impl Fn(f64) -> Result<Probe<()>, Infallible> {
         move |at| {
             let rooms = [long(at), short(at)];
             let holds = rooms[0] > 0.0 && rooms[1] > 0.0;
-            Ok(Look { at, holds, rooms: Some(rooms), what: () })
+            Ok(Probe { at, holds, rooms: Some(rooms), what: () })
         }
     }
 
     /// As [`rooms`], with one side that is always open.
-    pub fn room(of: impl Fn(f64) -> f64) -> impl Fn(f64) -> Result<Look<()>, Infallible> {
+    pub fn room(of: impl Fn(f64) -> f64) -> impl Fn(f64) -> Result<Probe<()>, Infallible> {
         rooms(of, |_| 1.0)
     }
 }

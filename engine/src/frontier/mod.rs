@@ -21,7 +21,7 @@ mod strips;
 
 pub use error::FrontierError;
 pub use found::{
-    Breaking, Curve, End, Frontier, FrontierLine, Interval, Looked, Sheet, Strip, Way,
+    Breaking, Curve, IntervalEnd, Frontier, FrontierLine, Interval, Looked, Sheet, Strip, BreakKind,
 };
 pub use search::find_frontier;
 

@@ -1,9 +1,9 @@
 //! The search over a plan.
 
 use super::case::Case;
-use super::found::{Breaking, End, Frontier, FrontierLine, Interval, Looked, Sheet, Strip};
+use super::found::{Breaking, IntervalEnd, Frontier, FrontierLine, Interval, Looked, Sheet, Strip};
 use super::line::{Limit, Stretch};
-use super::look::Look;
+use super::look::Probe;
 use super::sheet::{Net, SheetLine, sheet};
 use super::strips::chains;
 use super::{Across, FrontierError, Search};
@@ -248,7 +248,7 @@ fn nearest(line: &SheetLine<Outcome>) -> Option<(f64, Outcome)> {
     if !line.stretches.is_empty() {
         return None;
     }
-    let room = |one: &Look<Outcome>| one.least_room().unwrap_or(f64::NEG_INFINITY);
+    let room = |one: &Probe<Outcome>| one.least_room().unwrap_or(f64::NEG_INFINITY);
     let looks = &line.seen.as_ref()?.looks;
     looks
         .iter()
@@ -264,9 +264,9 @@ fn interval(
     explaining: &AtomicU64,
 ) -> Result<Interval, PlanError> {
     let best = &stretch.best;
-    let end = |limit: &Limit<Outcome>| -> Result<End, PlanError> {
+    let end = |limit: &Limit<Outcome>| -> Result<IntervalEnd, PlanError> {
         let Limit::Edge { holding, breaking } = limit else {
-            return Ok(End { holding: limit.holding().at, breaking: None });
+            return Ok(IntervalEnd { holding: limit.holding().at, breaking: None });
         };
         let mut why = None;
         if line.seen.is_some() {
@@ -279,7 +279,7 @@ fn interval(
             why = found.map(|(why, _)| why);
         }
         let breaking = Breaking { at: breaking.at, outcome: breaking.what, why };
-        Ok(End { holding: holding.at, breaking: Some(breaking) })
+        Ok(IntervalEnd { holding: holding.at, breaking: Some(breaking) })
     };
     let (low, high) = (end(&stretch.low)?, end(&stretch.high)?);
     let ends = [*stretch.low.holding(), *stretch.high.holding()];

@@ -2,7 +2,7 @@
 
 use super::edge::close;
 use super::line::{Limit, Seen, Stretch, search};
-use super::look::{Look, insert};
+use super::look::{Probe, insert};
 use rayon::prelude::*;
 
 /// One line of a sheet.
@@ -36,7 +36,7 @@ pub(super) struct Net<'a> {
 pub(super) fn sheet<T: Copy + Send + Sync, E: Send>(
     across: &[f64],
     net: Net<'_>,
-    look: &(impl Fn(f64, f64) -> Result<Look<T>, E> + Sync),
+    look: &(impl Fn(f64, f64) -> Result<Probe<T>, E> + Sync),
 ) -> Result<Vec<SheetLine<T>>, E> {
     let probed: Vec<SheetLine<T>> =
         across.par_iter().map(|at| probed(*at, net, look)).collect::<Result<_, E>>()?;
@@ -58,7 +58,7 @@ pub(super) fn sheet<T: Copy + Send + Sync, E: Send>(
 fn probed<T: Copy, E>(
     across: f64,
     net: Net<'_>,
-    look: &impl Fn(f64, f64) -> Result<Look<T>, E>,
+    look: &impl Fn(f64, f64) -> Result<Probe<T>, E>,
 ) -> Result<SheetLine<T>, E> {
     let seen = search(net.probes, net.along, &mut |along| look(across, along))?;
     Ok(SheetLine { across, stretches: seen.stretches.clone(), seen: Some(seen) })
@@ -69,7 +69,7 @@ fn refine<T: Copy, E>(
     a: &SheetLine<T>,
     b: &SheetLine<T>,
     net: Net<'_>,
-    look: &impl Fn(f64, f64) -> Result<Look<T>, E>,
+    look: &impl Fn(f64, f64) -> Result<Probe<T>, E>,
     lines: &mut Vec<SheetLine<T>>,
 ) -> Result<(), E> {
     let gap = b.across - a.across;
@@ -119,7 +119,7 @@ fn traced<T: Copy, E>(
     b: &SheetLine<T>,
     across: f64,
     net: Net<'_>,
-    look: &impl Fn(f64, f64) -> Result<Look<T>, E>,
+    look: &impl Fn(f64, f64) -> Result<Probe<T>, E>,
 ) -> Result<(SheetLine<T>, bool), E> {
     let share = (across - a.across) / (b.across - a.across);
     let between = |a: f64, b: f64| a + share * (b - a);
@@ -171,7 +171,7 @@ fn follow<T: Copy, E>(
     inner: f64,
     outer: f64,
     tolerance: f64,
-    look: &mut impl FnMut(f64) -> Result<Look<T>, E>,
+    look: &mut impl FnMut(f64) -> Result<Probe<T>, E>,
 ) -> Result<Option<(Limit<T>, bool)>, E> {
     let inwards = if inner > at { 1.0 } else { -1.0 };
     let within = |place: f64| (place - inner) * inwards < 0.0 && (place - outer) * inwards > 0.0;
@@ -182,7 +182,7 @@ fn follow<T: Copy, E>(
     }
     let mut looks = vec![look(inside)?];
     insert(&mut looks, look(outside)?);
-    let pick = |looks: &[Look<T>]| {
+    let pick = |looks: &[Probe<T>]| {
         looks.windows(2).position(|pair| {
             (pair[0].holds, pair[1].holds)
                 == if inwards > 0.0 { (false, true) } else { (true, false) }
@@ -213,7 +213,7 @@ fn follow<T: Copy, E>(
 
 /// The distance beyond the outermost look, towards `out`, at which the room that decides is expected to
 /// vanish, and a little more.
-fn expected_beyond<T>(looks: &[Look<T>], out: f64) -> Option<f64> {
+fn expected_beyond<T>(looks: &[Probe<T>], out: f64) -> Option<f64> {
     let (first, last) = (looks.first()?, looks.last()?);
     let (from, to) = if out > 0.0 { (first, last) } else { (last, first) };
     let side = match to.broken_side() {

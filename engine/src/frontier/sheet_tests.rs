@@ -35,7 +35,7 @@ fn compared(
     const TOLERANCE: f64 = 0.002;
     let looks = AtomicUsize::new(0);
     let holds = |x: f64, y: f64| long(x, y) > 0.0 && short(x, y) > 0.0;
-    let look = |x: f64, y: f64| -> Result<Look<()>, Infallible> {
+    let look = |x: f64, y: f64| -> Result<Probe<()>, Infallible> {
         looks.fetch_add(1, Ordering::Relaxed);
         rooms(|y| long(x, y), |y| short(x, y))(y)
     };

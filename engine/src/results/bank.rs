@@ -1,7 +1,7 @@
 //! Everything that is read from one bank: the only list of it.
 
 use super::measure::{Measure, MeasureReading, ResultKind, ResultPart};
-use crate::bank::{Bank, Direction, Outcome, Rebounded, Verdict};
+use crate::bank::{Bank, Direction, Outcome, Rebounded, BankVerdict};
 use crate::motion::BallState;
 use crate::rail::Line;
 use crate::units::Dimension;
@@ -41,7 +41,7 @@ pub const BANK_MEASURES: &[OfBank] = &[
     OfBank::new(Whole, "contact", "contact number of the line, groove reading", Diamonds(|at| Some(at.line.contact))).titled("contact number of the line"),
     OfBank::new(Whole, "start", "start number, groove reading", Diamonds(|at| Some(at.line.start))).titled("start number of the line"),
     OfBank::new(Whole, "verdict", "what became of the ball", Word(|at| Some(at.outcome.verdict().name()))),
-    OfBank::new(Whole, "holds", "it clears both points of the mouth", Flag(|at| Some(at.outcome.verdict() == Verdict::Holds))),
+    OfBank::new(Whole, "holds", "it clears both points of the mouth", Flag(|at| Some(at.outcome.verdict() == BankVerdict::Holds))),
     OfBank::new(Whole, "long_or_short", "to which side of the pocket it errs", Word(|at| at.outcome.verdict().direction().map(Direction::name))),
     OfBank::new(Whole, "miss", "from the mouth's midpoint, square to the path; positive is long", Number(Length, |at| at.outcome.miss_m())).titled("miss at the pocket: above is long, below is short"),
     OfBank::new(Whole, "miss_diamonds", "the miss in diamonds of the rail", Diamonds(|at| Some(at.outcome.miss_m()? / at.bank.geometry().diamond_m))),

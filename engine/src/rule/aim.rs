@@ -12,7 +12,7 @@ const FROZEN_SLACK_M: f64 = 1e-9;
 
 /// The line a rule gives for a ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Aim {
+pub struct RuleAim {
     /// The rule's line through the ball, groove reading.
     pub line: Line,
     /// Diamonds by which the contact that is hit (groove) goes wrong for each diamond by which the
@@ -69,7 +69,7 @@ impl Rule {
     ///
     /// # Errors
     /// [`RuleError::BallOutside`], or that no line of the rule passes through the ball.
-    pub fn aim_from(&self, ball: Vec2, geometry: &BankGeometry) -> Result<Aim, RuleError> {
+    pub fn aim_from(&self, ball: Vec2, geometry: &BankGeometry) -> Result<RuleAim, RuleError> {
         finite("the ball's place along the rail", ball.x)?;
         finite("the ball's place across the table", ball.y)?;
         let span = geometry.span_m;
@@ -96,7 +96,7 @@ impl Rule {
         } else {
             0.0
         };
-        Ok(Aim { line, contact_error_gain, lines_through_ball })
+        Ok(RuleAim { line, contact_error_gain, lines_through_ball })
     }
 
     /// The one line through a point, in the groove reading.

@@ -18,7 +18,7 @@ mod name;
 #[cfg(test)]
 mod tests;
 
-pub use aim::Aim;
+pub use aim::RuleAim;
 pub use between::{BetweenReport, BetweenRow, between_report};
 pub use error::{RuleError, Sought};
 pub use function::{FunctionRule, StartFunction};

@@ -18,9 +18,9 @@ pub(super) const fn counted(key: u64, count: u64) -> u64 {
 
 /// The key by which one dimension of one sampling with one seed is drawn.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Key(u64);
+pub(super) struct DimensionKey(u64);
 
-impl Key {
+impl DimensionKey {
     /// The key of a dimension.
     pub(super) const fn new(seed: u64, sampling: u64, dimension: u64) -> Self {
         let stream = (dimension << 2 | sampling).wrapping_add(1).wrapping_mul(GOLDEN);

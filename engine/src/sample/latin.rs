@@ -1,10 +1,10 @@
 //! Latin hypercubes.
 
-use super::hash::Key;
+use super::hash::DimensionKey;
 use super::permute::permuted;
 
 /// A coordinate of a point, in steps of 2⁻⁵³ from 0: anywhere in its stratum, and exactly inside it.
-pub(super) fn steps(point: u64, points: u64, key: Key) -> u64 {
+pub(super) fn steps(point: u64, points: u64, key: DimensionKey) -> u64 {
     let stratum = permuted(point, points, key);
     let first = first_step(stratum, points);
     let steps = first_step(stratum + 1, points) - first;

@@ -13,7 +13,7 @@ mod sobol;
 mod tests;
 
 use directions::DIMENSIONS;
-use hash::Key;
+use hash::DimensionKey;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
@@ -108,7 +108,7 @@ impl Sample {
     pub fn coordinate(&self, point: u64, dimension: usize) -> f64 {
         assert!(point < self.points, "point {point} of {}", self.points);
         assert!(dimension < self.dimensions, "dimension {dimension} of {}", self.dimensions);
-        let key = Key::new(self.seed, self.how as u64, dimension as u64);
+        let key = DimensionKey::new(self.seed, self.how as u64, dimension as u64);
         let steps = match self.how {
             Sampling::Sobol => {
                 let bits = sobol::bits(point, dimension);

@@ -1,6 +1,6 @@
 //! Keyed permutations of the whole numbers below a bound, computed one place at a time.
 
-use super::hash::{Key, counted, mix};
+use super::hash::{DimensionKey, counted, mix};
 
 /// The number of times that both halves change each other. Narrow words, whose halves have few digits to
 /// draw with, need more before all orders are as likely.
@@ -15,7 +15,7 @@ const fn rounds(width: u32) -> u64 {
 /// below the bound again, as J. Black and P. Rogaway 2002 describe (*Ciphers with arbitrary finite
 /// domains*, CT-RSA). Words of odd width have halves of unequal width, so each half is changed in
 /// its place instead of being swapped. Fewer than two walks are expected.
-pub(super) fn permuted(place: u64, bound: u64, key: Key) -> u64 {
+pub(super) fn permuted(place: u64, bound: u64, key: DimensionKey) -> u64 {
     debug_assert!(place < bound);
     let width = u64::BITS - (bound - 1).leading_zeros();
     let low_width = width.div_ceil(2);

@@ -1,7 +1,7 @@
 //! Sobol's points.
 
 use super::directions::{DIMENSIONS, LAST_BIT, directions};
-use super::hash::Key;
+use super::hash::DimensionKey;
 
 /// The direction numbers of each dimension, each with its first binary digit in the highest bit.
 static DIRECTIONS: [[u64; LAST_BIT]; DIMENSIONS] = directions();
@@ -33,7 +33,7 @@ const TIMES: u32 = 9;
 /// before it can be, so that equal shares of the unit interval stay equal shares (A. Owen 1995,
 /// *Randomly permuted (t,m,s)-nets and (t,s)-sequences*, Lecture Notes in Statistics 106:299–317).
 /// Drawing is by hash, so nothing is kept.
-pub(super) const fn scrambled(digits: u64, key: Key) -> u64 {
+pub(super) const fn scrambled(digits: u64, key: DimensionKey) -> u64 {
     let mut flips = 0;
     let mut time = 0;
     while time < TIMES {

@@ -1,8 +1,8 @@
 //! The event loop.
 
 use super::held;
-use super::kinds::{Kind, Kinds};
-use super::player::{Change, NO_CHANGE, Player, own_changes};
+use super::kinds::{BallKind, Kinds};
+use super::player::{Change, NO_CHANGE, BallInPlay, own_changes};
 use super::start::{ROUNDING_M, checked, touching_m};
 use super::trajectory::{Leg, LegKind, tidy};
 use super::{End, Ending, Event, EventKind, Shot, ShotBall, ShotError};
@@ -47,14 +47,14 @@ pub fn play_for(world: &World, balls: &[ShotBall], ball: usize) -> Result<Shot, 
 
 fn played(world: &World, balls: &[ShotBall], until_s: f64, watched: Option<usize>) -> Shot {
     let kinds = Kinds::new(world, balls);
-    let mut game = Game::new(world, &kinds, balls, until_s);
+    let mut game = ShotGame::new(world, &kinds, balls, until_s);
     let ending = game.run(watched);
     game.finished(ending)
 }
 
 /// The next thing to happen.
 #[derive(Debug, Clone, Copy, PartialEq)]
-enum Next {
+enum NextEvent {
     Pair,
     Meeting(usize),
     Change(usize),
@@ -62,14 +62,14 @@ enum Next {
 }
 
 /// A shot being played.
-pub(super) struct Game<'w> {
+pub(super) struct ShotGame<'w> {
     pub(super) world: &'w World,
-    kinds: &'w [Kind<'w>],
+    kinds: &'w [BallKind<'w>],
     pub(super) model: RailModel,
     pub(super) ball_contact: BallContact,
     until_s: f64,
     pub(super) now_s: f64,
-    pub(super) players: Vec<Player>,
+    pub(super) players: Vec<BallInPlay>,
     /// When each pair meets: `players.len()` to a row, the lower index first.
     pub(super) pair_s: Vec<f64>,
     pub(super) events: Vec<Event>,
@@ -77,7 +77,7 @@ pub(super) struct Game<'w> {
     turns: usize,
 }
 
-impl<'w> Game<'w> {
+impl<'w> ShotGame<'w> {
     fn new(world: &'w World, kinds: &'w Kinds<'w>, balls: &[ShotBall], until_s: f64) -> Self {
         let equipment = world.equipment();
         let count = balls.len();
@@ -97,7 +97,7 @@ impl<'w> Game<'w> {
         for (index, start) in balls.iter().enumerate() {
             let path = Path::new(start.state, kinds.kinds[kinds.of_ball[index]].cloth);
             let leg = Leg { time_s: 0.0, path, kind: LegKind::Free };
-            game.players.push(Player::new(start.ball, kinds.of_ball[index], &leg));
+            game.players.push(BallInPlay::new(start.ball, kinds.of_ball[index], &leg));
             game.record(EventKind::Start, index, start.state, start.state);
         }
         for (index, start) in balls.iter().enumerate() {
@@ -109,7 +109,7 @@ impl<'w> Game<'w> {
         game
     }
 
-    pub(super) fn kind(&self, index: usize) -> &'w Kind<'w> {
+    pub(super) fn kind(&self, index: usize) -> &'w BallKind<'w> {
         &self.kinds[self.players[index].kind]
     }
 
@@ -126,7 +126,7 @@ impl<'w> Game<'w> {
 
     fn run(&mut self, watched: Option<usize>) -> Ending {
         loop {
-            if watched.and_then(|ball| self.players.get(ball)).is_some_and(Player::is_over) {
+            if watched.and_then(|ball| self.players.get(ball)).is_some_and(BallInPlay::is_over) {
                 self.until_s = self.now_s;
                 return Ending::Until;
             }
@@ -141,10 +141,10 @@ impl<'w> Game<'w> {
             // Rounding must not turn time back.
             self.now_s = time_s.max(self.now_s);
             match next {
-                Next::Nothing => return Ending::Unending,
-                Next::Pair => self.meet_balls(),
-                Next::Meeting(index) => self.meet(index),
-                Next::Change(index) => self.change(index),
+                NextEvent::Nothing => return Ending::Unending,
+                NextEvent::Pair => self.meet_balls(),
+                NextEvent::Meeting(index) => self.meet(index),
+                NextEvent::Change(index) => self.change(index),
             }
             if self.players.iter().all(|player| player.ended.is_some() || !player.moves) {
                 return Ending::Stopped;
@@ -153,25 +153,25 @@ impl<'w> Game<'w> {
     }
 
     /// The next thing to come; of things at the same time pairs, then meetings, then changes.
-    fn next(&self) -> (f64, Next) {
-        let mut first = (f64::INFINITY, Next::Nothing);
+    fn next(&self) -> (f64, NextEvent) {
+        let mut first = (f64::INFINITY, NextEvent::Nothing);
         for time_s in &self.pair_s {
             if *time_s < first.0 {
-                first = (*time_s, Next::Pair);
+                first = (*time_s, NextEvent::Pair);
             }
         }
         for (index, player) in self.players.iter().enumerate() {
             if let Some((time_s, _)) = player.meeting
                 && time_s < first.0
             {
-                first = (time_s, Next::Meeting(index));
+                first = (time_s, NextEvent::Meeting(index));
             }
         }
         for (index, player) in self.players.iter().enumerate() {
             if let Some((time_s, _)) = player.changes.get(player.next_change)
                 && *time_s < first.0
             {
-                first = (*time_s, Next::Change(index));
+                first = (*time_s, NextEvent::Change(index));
             }
         }
         first

@@ -11,13 +11,13 @@ use crate::world::{Grown, Obstacle, Owner, World};
 use std::borrow::Cow;
 
 /// Things that balls of one size share.
-pub(super) struct Kind<'w> {
+pub(super) struct BallKind<'w> {
     grown: Cow<'w, Grown>,
     pub(super) contact: CushionContact,
     pub(super) cloth: ClothMotion,
 }
 
-impl Kind<'_> {
+impl BallKind<'_> {
     pub(super) fn grown(&self) -> &Grown {
         &self.grown
     }
@@ -53,7 +53,7 @@ fn upright(of_ball: &CushionContact, restitution: f64, friction: f64) -> Cushion
 
 /// The sizes of the balls, and which ball has which.
 pub(super) struct Kinds<'w> {
-    pub(super) kinds: Vec<Kind<'w>>,
+    pub(super) kinds: Vec<BallKind<'w>>,
     pub(super) of_ball: Vec<usize>,
 }
 
@@ -67,7 +67,7 @@ impl<'w> Kinds<'w> {
             let known = diameters.iter().position(|diameter| *diameter == ball.diameter_m);
             of_ball.push(known.unwrap_or_else(|| {
                 diameters.push(ball.diameter_m);
-                kinds.push(Kind::new(world, equipment, ball));
+                kinds.push(BallKind::new(world, equipment, ball));
                 kinds.len() - 1
             }));
         }
@@ -75,7 +75,7 @@ impl<'w> Kinds<'w> {
     }
 }
 
-impl<'w> Kind<'w> {
+impl<'w> BallKind<'w> {
     fn new(world: &'w World, equipment: &Equipment, ball: &Ball) -> Self {
         let usual = ball.diameter_m == equipment.ball.diameter_m;
         let radius_m = ball.radius_m();

@@ -1,6 +1,6 @@
 //! Meetings of balls.
 
-use super::game::{Game, TOGETHER_S};
+use super::game::{ShotGame, TOGETHER_S};
 use super::trajectory::LegKind;
 use super::{BallTouch, EventKind};
 use crate::equipment::BallContact;
@@ -31,7 +31,7 @@ struct Due {
     approach_m_s: f64,
 }
 
-impl Game<'_> {
+impl ShotGame<'_> {
     /// Resolves the fastest of the contacts of balls that are due.
     pub(super) fn meet_balls(&mut self) {
         let mut due = self.due();
@@ -193,7 +193,7 @@ impl Game<'_> {
 /// The impulses along the lines of centres of contacts that are resolved together: each speed of
 /// approach turns into the same share of itself in parting, whatever the others do. Contacts that
 /// would have to pull do nothing.
-fn together(game: &Game<'_>, contacts: &[Due]) -> Vec<f64> {
+fn together(game: &ShotGame<'_>, contacts: &[Due]) -> Vec<f64> {
     let count = contacts.len();
     let mut active: Vec<bool> = vec![true; count];
     loop {
@@ -233,7 +233,7 @@ fn change_m_s(contact: &BallContact, approach_m_s: f64) -> f64 {
 }
 
 /// Change of closing speed at contact `k` per impulse at contact `l`, 1/kg.
-fn coupling(game: &Game<'_>, k: &Due, l: &Due) -> f64 {
+fn coupling(game: &ShotGame<'_>, k: &Due, l: &Due) -> f64 {
     let mut sum = 0.0;
     for (side, index) in k.balls.iter().enumerate() {
         for (other, same) in l.balls.iter().enumerate() {

@@ -7,7 +7,7 @@ use crate::motion::Path;
 use crate::world::Meeting;
 
 /// A ball in play.
-pub(super) struct Player {
+pub(super) struct BallInPlay {
     pub(super) ball: Ball,
     pub(super) kind: usize,
     pub(super) leg: Leg,
@@ -39,7 +39,7 @@ pub(super) enum Change {
 
 pub(super) const NO_CHANGE: (f64, Change) = (f64::INFINITY, Change::Nothing);
 
-impl Player {
+impl BallInPlay {
     /// A ball on its first leg.
     pub(super) fn new(ball: Ball, kind: usize, leg: &Leg) -> Self {
         Self {

@@ -1,6 +1,6 @@
 //! Meetings of a ball with a surface or a drop line.
 
-use super::game::Game;
+use super::game::ShotGame;
 use super::held::{HELD_BELOW_M_S, along_while_touching, is_held};
 use super::touch::{act, gliding, with_speed_into};
 use super::trajectory::{Leg, LegKind, tidy};
@@ -12,7 +12,7 @@ use crate::world::{Boundary, Meeting, Owner};
 /// A touch slower than this, m/s, or than this share of the ball's speed, is none: it is rounding.
 const LEAST_IMPACT: f64 = 1e-14;
 
-impl Game<'_> {
+impl ShotGame<'_> {
     /// A ball meets what its leg leads it to.
     pub(super) fn meet(&mut self, index: usize) {
         let Some(meeting) = self.take_meeting(index) else { return };

@@ -1,12 +1,12 @@
 //! One step: half of the pushes, the solver, the other half.
 
 use super::clearance::{DEEP_M, SLOW_M_S};
-use super::game::{Game, HELD};
+use super::game::{SteppedGame, HELD};
 use crate::compliant::cloth::ClothPush;
 use crate::motion::BallState;
 use crate::shot::touching_m;
 
-impl Game<'_> {
+impl SteppedGame<'_> {
     pub(super) fn step(&mut self, step_s: f64) {
         let half_s = 0.5 * step_s;
         let steady: Vec<bool> = (0..self.states.len())

@@ -1,15 +1,15 @@
 //! Which contacts begin, and which surface a gliding ball is on.
 
 use super::clearance::{TOUCH_M, clearance, touches};
-use super::game::Game;
+use super::game::SteppedGame;
 use super::hold::{Hold, Material, Stage};
-use super::pair::Pair;
+use super::pair::BallPair;
 use super::{ContactWith, SteppedContact};
 use crate::motion::BallState;
 use crate::shot::touching_m;
 use crate::world::{Boundary, Owner};
 
-impl Game<'_> {
+impl SteppedGame<'_> {
     /// A surface that a ball has glided off hands it over to the next piece of the same solid, which
     /// goes on where it ends.
     pub(super) fn take_over(&mut self) {
@@ -122,7 +122,7 @@ impl Game<'_> {
             return;
         }
         let law = &self.world.equipment().ball_contact;
-        let pair = Pair::new([one, other], law, self.contacts.len(), self.now_s);
+        let pair = BallPair::new([one, other], law, self.contacts.len(), self.now_s);
         self.contacts.push(SteppedContact {
             ball: one,
             with: ContactWith::Ball(other),

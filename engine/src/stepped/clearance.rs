@@ -3,7 +3,7 @@
 //! engine's roots have no part in it.
 
 use crate::vector::Vec2;
-use crate::world::{Boundary, Place};
+use crate::world::{Boundary, BoundaryLine};
 
 /// Two that are no further apart than this touch, m.
 pub(super) const TOUCH_M: f64 = 1e-10;
@@ -18,7 +18,7 @@ const LOOKS: f64 = 1024.0;
 
 /// One look at a gap.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Look {
+pub(super) struct GapReading {
     /// The gap, m, or a lower bound of the distance to where it could close.
     pub(super) gap_m: f64,
     /// It would be a touch if the gap were closed.
@@ -27,27 +27,27 @@ pub(super) struct Look {
 
 /// A centre's distance from a boundary: its gap where it faces it, else a lower bound of the distance
 /// to a place where it would.
-pub(super) fn clearance(boundary: &Boundary, centre: Vec2) -> Look {
+pub(super) fn clearance(boundary: &Boundary, centre: Vec2) -> GapReading {
     if let Some(gap_m) = boundary.gap(centre)
         && gap_m > -BEHIND_M
     {
-        return Look { gap_m, counts: true };
+        return GapReading { gap_m, counts: true };
     }
     let gap_m = match &boundary.place {
-        Place::Line(line) => {
+        BoundaryLine::Line(line) => {
             let along = Vec2::new(-line.normal.y, line.normal.x);
             let at = line.along(centre).clamp(line.from_m, line.to_m);
             let nearest = line.normal * line.offset_m + along * at;
             // Behind it, it comes round an end first.
             ((centre - nearest).norm() - BEHIND_M).max(TOUCH_M)
         }
-        Place::Arc(arc) => {
+        BoundaryLine::Arc(arc) => {
             let ends = [arc.from, arc.to].map(|end| arc.centre + end * arc.radius_m);
             let [from, to] = ends.map(|end| (end - centre).norm());
             arc.gap(centre).max(from.min(to) - BEHIND_M).max(TOUCH_M)
         }
     };
-    Look { gap_m, counts: false }
+    GapReading { gap_m, counts: false }
 }
 
 /// True when those at such a gap that close at such a speed begin to push each other.
@@ -57,7 +57,7 @@ pub(super) fn touches(gap_m: f64, closing_m_s: f64) -> bool {
 
 /// When within `until_s` a gap that closes no faster than `fastest_m_s` is first closed and counts.
 pub(super) fn first_touch(
-    look: impl Fn(f64) -> Look,
+    look: impl Fn(f64) -> GapReading,
     fastest_m_s: f64,
     until_s: f64,
 ) -> Option<f64> {
@@ -85,7 +85,7 @@ pub(super) fn first_touch(
     None
 }
 
-fn narrowed(look: impl Fn(f64) -> Look, mut open_s: f64, mut closed_s: f64) -> f64 {
+fn narrowed(look: impl Fn(f64) -> GapReading, mut open_s: f64, mut closed_s: f64) -> f64 {
     for _ in 0..60 {
         let middle_s = 0.5 * (open_s + closed_s);
         if look(middle_s).gap_m > 0.25 * TOUCH_M {

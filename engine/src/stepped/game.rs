@@ -1,10 +1,10 @@
 //! The stepping loop.
 
 use super::hold::Hold;
-use super::kind::Kind;
-use super::pair::Pair;
+use super::kind::SteppedKind;
+use super::pair::BallPair;
 use super::samples::Samples;
-use super::solver::Balls;
+use super::solver::SolverBalls;
 use super::{SteppedContact, SteppedError, SteppedSettings, SteppedShot};
 use crate::compliant::Softness;
 use crate::compliant::cloth::{self, ClothPush};
@@ -69,35 +69,35 @@ pub fn play(
         });
     }
     let balls = laid_out(world, balls, until_s)?;
-    let mut game = Game::new(world, &balls, settings);
+    let mut game = SteppedGame::new(world, &balls, settings);
     let until_s = until_s.filter(|it| it.is_finite()).unwrap_or(settings.time_limit_s);
     let ending = game.run(until_s);
     Ok(game.finished(ending))
 }
 
 /// A shot being stepped.
-pub(super) struct Game<'w> {
+pub(super) struct SteppedGame<'w> {
     pub(super) world: &'w World,
     pub(super) balls: &'w [ShotBall],
-    pub(super) kinds: Vec<Kind>,
+    pub(super) kinds: Vec<SteppedKind>,
     pub(super) drops: Vec<(Pocket, DropLine)>,
     pub(super) steps_in_contact: f64,
     pub(super) free_step_s: f64,
     pub(super) ball_contact_time_s: f64,
-    pub(super) solver: Balls,
+    pub(super) solver: SolverBalls,
     pub(super) states: Vec<BallState>,
     pub(super) on_table: Vec<bool>,
     pub(super) rests: Vec<bool>,
     pub(super) ends: Vec<Option<End>>,
     pub(super) holds: Vec<Hold>,
-    pub(super) pairs: Vec<Pair>,
+    pub(super) pairs: Vec<BallPair>,
     pub(super) contacts: Vec<SteppedContact>,
     pub(super) samples: Vec<Samples>,
     pub(super) now_s: f64,
     pub(super) steps: usize,
 }
 
-impl<'w> Game<'w> {
+impl<'w> SteppedGame<'w> {
     pub(super) fn new(world: &'w World, balls: &'w [ShotBall], settings: &SteppedSettings) -> Self {
         let equipment: &Equipment = world.equipment();
         let softness =
@@ -106,12 +106,12 @@ impl<'w> Game<'w> {
         Self {
             world,
             balls,
-            kinds: balls.iter().map(|it| Kind::new(world, it)).collect(),
+            kinds: balls.iter().map(|it| SteppedKind::new(world, it)).collect(),
             drops: world.pockets().iter().map(|it| (it.pocket, it.drop)).collect(),
             steps_in_contact: settings.steps(),
             free_step_s: settings.free_step_s(),
             ball_contact_time_s: settings.ball_contact_time_s,
-            solver: Balls::new(balls, softness),
+            solver: SolverBalls::new(balls, softness),
             on_table: vec![true; balls.len()],
             rests: vec![false; balls.len()],
             ends: vec![None; balls.len()],

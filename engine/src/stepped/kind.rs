@@ -6,7 +6,7 @@ use crate::vector::Vec2;
 use crate::world::{Boundary, World};
 
 /// The things that a ball meets, and its motion.
-pub(super) struct Kind {
+pub(super) struct SteppedKind {
     pub(super) cloth: ClothMotion,
     pub(super) boundaries: Vec<Boundary>,
     /// Between these no nose, jaw or drop line is near, m.
@@ -14,7 +14,7 @@ pub(super) struct Kind {
     obstacles: bool,
 }
 
-impl Kind {
+impl SteppedKind {
     pub(super) fn new(world: &World, start: &ShotBall) -> Self {
         let equipment = world.equipment();
         let (groove_m, radius_m) = (groove_m(equipment, &start.ball), start.ball.radius_m());
@@ -38,12 +38,12 @@ impl Kind {
 
 /// The motion of a ball in the step to come if nothing touches it.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Course {
+pub(super) struct FreeMotion {
     pub(super) state: BallState,
     pub(super) acceleration: Vec2,
 }
 
-impl Course {
+impl FreeMotion {
     pub(super) fn at(&self, time_s: f64) -> (Vec2, Vec2) {
         let velocity = self.state.velocity + self.acceleration * time_s;
         let mean = self.state.velocity + self.acceleration * (0.5 * time_s);

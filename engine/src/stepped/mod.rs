@@ -48,7 +48,7 @@ mod tests;
 
 pub use contact::{ContactWith, SteppedContact};
 pub use game::{MOST_CONTACTS, MOST_STEPS, play};
-pub use samples::{MOST_SAMPLES, Sample};
+pub use samples::{MOST_SAMPLES, BallSample};
 
 use crate::motion::BallState;
 use crate::shot::{End, Ending, ShotError};
@@ -157,7 +157,7 @@ impl SteppedShot {
 
     /// The steps of a ball's way that were kept, at most about [`MOST_SAMPLES`], in order of time; none
     /// for a ball that is not in the shot.
-    pub fn path(&self, ball: usize) -> &[Sample] {
+    pub fn path(&self, ball: usize) -> &[BallSample] {
         self.samples.get(ball).map_or(&[], |samples| samples.all())
     }
 

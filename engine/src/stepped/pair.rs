@@ -9,7 +9,7 @@ const NO_SLIP_M_S: f64 = 1e-12;
 
 /// Two balls in contact.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Pair {
+pub(super) struct BallPair {
     /// The lower place first.
     pub(super) balls: [usize; 2],
     /// Its place in the list of contacts.
@@ -61,7 +61,7 @@ impl Slip {
     }
 }
 
-impl Pair {
+impl BallPair {
     pub(super) fn new(balls: [usize; 2], law: &BallContact, contact: usize, began_s: f64) -> Self {
         Self { balls, contact, began_s, pushed: false, law: *law, rise_m_s: 0.0 }
     }

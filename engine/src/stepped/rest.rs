@@ -1,13 +1,13 @@
 //! Balls that come to rest or fall.
 
 use super::clearance::TOUCH_M;
-use super::game::{Game, HELD_STEPS};
+use super::game::{SteppedGame, HELD_STEPS};
 use super::hold::Hold;
 use crate::compliant::cloth;
 use crate::shot::{End, Ending};
 use crate::vector::{Vec2, Vec3};
 
-impl Game<'_> {
+impl SteppedGame<'_> {
     /// Which balls have come to rest, and which move again.
     pub(super) fn note_rest(&mut self) {
         for ball in 0..self.states.len() {

@@ -8,7 +8,7 @@ pub const MOST_SAMPLES: usize = 8192;
 
 /// A ball at one time.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Sample {
+pub struct BallSample {
     /// Time since the start, s.
     pub time_s: f64,
     /// Its state.
@@ -18,13 +18,13 @@ pub struct Sample {
 /// The kept states.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Samples {
-    all: Vec<(Sample, bool)>,
-    bare: Vec<Sample>,
+    all: Vec<(BallSample, bool)>,
+    bare: Vec<BallSample>,
 }
 
 impl Samples {
     pub(super) fn new(state: BallState) -> Self {
-        let first = Sample { time_s: 0.0, state };
+        let first = BallSample { time_s: 0.0, state };
         Self { all: vec![(first, true)], bare: Vec::new() }
     }
 
@@ -35,7 +35,7 @@ impl Samples {
 
     /// Keeps a state; a `marked` one, where the motion changes, is kept longer than others.
     pub(super) fn keep(&mut self, time_s: f64, state: BallState, marked: bool) {
-        let sample = Sample { time_s, state };
+        let sample = BallSample { time_s, state };
         match self.all.last_mut() {
             Some(last) if last.0.time_s == time_s => *last = (sample, marked || last.1),
             _ => self.all.push((sample, marked)),
@@ -63,7 +63,7 @@ impl Samples {
         self
     }
 
-    pub(super) fn all(&self) -> &[Sample] {
+    pub(super) fn all(&self) -> &[BallSample] {
         &self.bare
     }
 
@@ -77,7 +77,7 @@ impl Samples {
 
 /// Velocity and spin in proportion, and the place by the cubic that both ends' velocities agree with:
 /// a parabola where the acceleration is constant.
-fn between(from: &Sample, to: &Sample, time_s: f64) -> BallState {
+fn between(from: &BallSample, to: &BallSample, time_s: f64) -> BallState {
     let span_s = to.time_s - from.time_s;
     if span_s <= 0.0 || time_s <= from.time_s {
         return from.state;

@@ -43,14 +43,14 @@ impl PhysicsHooks for PairContacts {
 }
 
 /// The balls in the solver. It has place, velocity and spin about the vertical.
-pub(super) struct Balls {
+pub(super) struct SolverBalls {
     world: PhysicsWorld,
     bodies: Vec<(RigidBodyHandle, ColliderHandle)>,
     contacts: PairContacts,
     softness: Softness,
 }
 
-impl Balls {
+impl SolverBalls {
     pub(super) fn new(balls: &[ShotBall], softness: Softness) -> Self {
         let mut world = faithful_world();
         let mut bodies = Vec::with_capacity(balls.len());

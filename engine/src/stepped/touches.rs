@@ -1,17 +1,17 @@
 //! When in the step to come something is touched first.
 
-use super::clearance::{Look, SLOW_M_S, clearance, first_touch};
-use super::game::Game;
+use super::clearance::{GapReading, SLOW_M_S, clearance, first_touch};
+use super::game::SteppedGame;
 use super::hold::Hold;
-use super::kind::Course;
+use super::kind::FreeMotion;
 use crate::motion::BallState;
 use crate::shot::touching_m;
 use crate::vector::{Vec2, Vec3};
 use crate::world::Boundary;
 
-impl Game<'_> {
-    pub(super) fn courses(&self, step_s: f64) -> Vec<Course> {
-        let mut courses: Vec<Course> = (0..self.states.len())
+impl SteppedGame<'_> {
+    pub(super) fn courses(&self, step_s: f64) -> Vec<FreeMotion> {
+        let mut courses: Vec<FreeMotion> = (0..self.states.len())
             .map(|ball| {
                 let state = self.states[ball];
                 let moves = self.on_table[ball] && !self.rests[ball];
@@ -20,7 +20,7 @@ impl Game<'_> {
                 } else {
                     Vec2::ZERO
                 };
-                Course { state, acceleration }
+                FreeMotion { state, acceleration }
             })
             .collect();
         for hold in self.holds.iter().filter(|hold| hold.pushes()) {
@@ -33,7 +33,7 @@ impl Game<'_> {
         courses
     }
 
-    pub(super) fn first_touch_within(&self, courses: &[Course], until_s: f64) -> Option<f64> {
+    pub(super) fn first_touch_within(&self, courses: &[FreeMotion], until_s: f64) -> Option<f64> {
         let mut until_s = until_s;
         let mut found = None;
         let mut note = |time_s: Option<f64>, until_s: &mut f64| {
@@ -67,7 +67,7 @@ impl Game<'_> {
                 for (_, drop) in &self.drops {
                     let look = |time_s: f64| {
                         let (centre, velocity) = course.at(time_s);
-                        Look {
+                        GapReading {
                             gap_m: drop.offset_m - drop.normal.dot(centre),
                             counts: drop.normal.dot(velocity) > 0.0,
                         }
@@ -80,7 +80,7 @@ impl Game<'_> {
                     continue;
                 }
                 let with = &courses[other];
-                let relative = Course {
+                let relative = FreeMotion {
                     state: BallState {
                         position: with.state.position - course.state.position,
                         velocity: with.state.velocity - course.state.velocity,
@@ -92,7 +92,7 @@ impl Game<'_> {
                 let look = |time_s: f64| {
                     let (apart, velocity) = relative.at(time_s);
                     let closing = -apart.unit_or_zero().dot(velocity);
-                    Look { gap_m: apart.norm() - touching_m, counts: closing > SLOW_M_S }
+                    GapReading { gap_m: apart.norm() - touching_m, counts: closing > SLOW_M_S }
                 };
                 note(first_touch(look, relative.fastest(until_s), until_s), &mut until_s);
             }

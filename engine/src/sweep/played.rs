@@ -1,9 +1,9 @@
 //! A run of points played by every rule, in columns.
 
 use super::compare::{check_aim, ruled_line};
-use super::{Input, Plan, PlanError, PointValues, Walk};
+use super::{Input, Plan, PlanError, PointValues, PlanCursor};
 use crate::bank::{Bank, Launch};
-use crate::batch::{self, Inputs, Outcomes, Wanted};
+use crate::batch::{self, Inputs, Outcomes, ColumnChoice};
 use crate::equipment::RailModel;
 use crate::rail::Line;
 use crate::rule::NamedRule;
@@ -17,7 +17,7 @@ const STEPPED_TOGETHER: usize = 32;
 
 /// The rows of a run of points, ordered by point, and by rule within a point.
 #[derive(Debug, Clone, Default)]
-pub struct Played {
+pub struct PlayedRows {
     /// Index of each row's point in the plan.
     pub point: Vec<u64>,
     /// Index of each row's rule; 0 when the plan gives start numbers itself.
@@ -58,7 +58,7 @@ pub struct Failure {
     pub error: PlanError,
 }
 
-impl Played {
+impl PlayedRows {
     /// No rows, with a column for each axis of the plan that varies.
     pub fn empty_of(plan: &Plan) -> Self {
         let varying = plan.axes().iter().enumerate().filter(|(_, axis)| axis.varies());
@@ -134,7 +134,7 @@ impl Played {
 pub struct Player<'a> {
     plan: &'a Plan,
     rules: &'a [NamedRule],
-    wanted: Wanted,
+    wanted: ColumnChoice,
     /// Each rule's last line on this table, and its contact number.
     lines: Vec<Option<(f64, Line)>>,
     group: Inputs,
@@ -146,7 +146,7 @@ impl<'a> Player<'a> {
     ///
     /// # Errors
     /// A plan that gives start numbers and rules both, or neither.
-    pub fn new(plan: &'a Plan, rules: &'a [NamedRule], wanted: Wanted) -> Result<Self, PlanError> {
+    pub fn new(plan: &'a Plan, rules: &'a [NamedRule], wanted: ColumnChoice) -> Result<Self, PlanError> {
         check_aim(plan, rules)?;
         Ok(Self {
             plan,
@@ -161,14 +161,14 @@ impl<'a> Player<'a> {
     /// Plays the points and adds their rows; false when `stop` turned true before the end. A point
     /// that can't be played is a failure and does not keep the others from being played. Nothing
     /// depends on what was played before.
-    pub fn play(&mut self, points: Range<u64>, into: &mut Played, stop: &AtomicBool) -> bool {
+    pub fn play(&mut self, points: Range<u64>, into: &mut PlayedRows, stop: &AtomicBool) -> bool {
         if into.axes.is_empty() {
-            into.axes = Played::empty_of(self.plan).axes;
+            into.axes = PlayedRows::empty_of(self.plan).axes;
         }
         if points.is_empty() {
             return true;
         }
-        let mut walk = Walk::from(self.plan, points.start);
+        let mut walk = PlanCursor::from(self.plan, points.start);
         let mut table: Option<Result<Bank, PlanError>> = None;
         let mut together = TOGETHER;
         while walk.point() < points.end {
@@ -210,7 +210,7 @@ impl<'a> Player<'a> {
     }
 
     /// Makes a point's rows ready to be played.
-    fn add(&mut self, at: &PointValues, bank: &Bank, into: &mut Played) {
+    fn add(&mut self, at: &PointValues, bank: &Bank, into: &mut PlayedRows) {
         let contact = at.number(self.plan, Input::Contact).unwrap_or(0.0);
         let launch = self.plan.launch_at(at, bank);
         let allowed = launch.validated(bank.geometry().span_m).map_err(PlanError::from);
@@ -249,7 +249,7 @@ impl<'a> Player<'a> {
     }
 
     /// Plays what is ready.
-    fn flush(&mut self, table: Option<&Result<Bank, PlanError>>, into: &mut Played) {
+    fn flush(&mut self, table: Option<&Result<Bank, PlanError>>, into: &mut PlayedRows) {
         if let Some(Ok(bank)) = table
             && !self.group.is_empty()
         {

@@ -1,7 +1,7 @@
 //! The summary of many outcomes.
 
 use super::Row;
-use crate::bank::Verdict;
+use crate::bank::BankVerdict;
 use serde::Serialize;
 
 /// Counts of verdicts and the size of the misses.
@@ -70,22 +70,22 @@ impl Summary {
     }
 
     /// The number of outcomes of a verdict's kind.
-    pub fn number_of(&self, verdict: Verdict) -> usize {
+    pub fn number_of(&self, verdict: BankVerdict) -> usize {
         let mut copy = *self;
         *copy.counter(verdict)
     }
 
-    fn counter(&mut self, verdict: Verdict) -> &mut usize {
+    fn counter(&mut self, verdict: BankVerdict) -> &mut usize {
         match verdict {
-            Verdict::Holds => &mut self.holds,
-            Verdict::TouchesPoint(_) => &mut self.touches_point,
-            Verdict::Long => &mut self.long,
-            Verdict::Short => &mut self.short,
-            Verdict::StoppedBeforeRail => &mut self.stopped_before_rail,
-            Verdict::StoppedBeforeMouth => &mut self.stopped_before_mouth,
-            Verdict::OtherRail => &mut self.other_rail,
-            Verdict::OtherPocket => &mut self.other_pocket,
-            Verdict::NoRoom => &mut self.no_room,
+            BankVerdict::Holds => &mut self.holds,
+            BankVerdict::TouchesPoint(_) => &mut self.touches_point,
+            BankVerdict::Long => &mut self.long,
+            BankVerdict::Short => &mut self.short,
+            BankVerdict::StoppedBeforeRail => &mut self.stopped_before_rail,
+            BankVerdict::StoppedBeforeMouth => &mut self.stopped_before_mouth,
+            BankVerdict::OtherRail => &mut self.other_rail,
+            BankVerdict::OtherPocket => &mut self.other_pocket,
+            BankVerdict::NoRoom => &mut self.no_room,
         }
     }
 }
@@ -131,7 +131,7 @@ fn holding_angles(rows: &[&Row]) -> Option<(f64, f64)> {
         .iter()
         .filter_map(|row| {
             let at_rail = row.outcome.at_rail?;
-            Some((at_rail.incidence_rad(), row.outcome.verdict() == Verdict::Holds))
+            Some((at_rail.incidence_rad(), row.outcome.verdict() == BankVerdict::Holds))
         })
         .collect();
     angles.sort_by(|a, b| a.0.total_cmp(&b.0));

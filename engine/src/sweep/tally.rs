@@ -1,14 +1,14 @@
 //! Counts of verdicts that add up, in whatever pieces the banks were played.
 
-use super::Played;
-use crate::bank::Verdict;
+use super::PlayedRows;
+use crate::bank::BankVerdict;
 use serde::{Deserialize, Serialize};
 
 /// Counts of verdicts and sums of misses.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 pub struct Tally {
-    /// Banks of each verdict, in the order of [`Verdict::ALL`].
-    pub verdicts: [u64; Verdict::ALL.len()],
+    /// Banks of each verdict, in the order of [`BankVerdict::ALL`].
+    pub verdicts: [u64; BankVerdict::ALL.len()],
     /// Banks that could not be played.
     pub failed: u64,
     /// Banks outside the model's checked range, or with a hop.
@@ -25,7 +25,7 @@ pub struct Tally {
 
 impl Tally {
     /// Counts the rows from one on, for each rule on its own.
-    pub fn by_rule(played: &Played, from_row: usize, rules: usize) -> Vec<Self> {
+    pub fn by_rule(played: &PlayedRows, from_row: usize, rules: usize) -> Vec<Self> {
         let mut tallies = vec![Self::default(); rules.max(1)];
         let mut failed = played.failures.iter().map(|failure| failure.row).peekable();
         while failed.next_if(|row| *row < from_row).is_some() {}
@@ -41,14 +41,14 @@ impl Tally {
     }
 
     /// Counts one row that was played.
-    pub fn add(&mut self, played: &Played, row: usize) {
+    pub fn add(&mut self, played: &PlayedRows, row: usize) {
         let outcomes = &played.outcomes;
         self.add_bank(outcomes.verdict[row], outcomes.flagged[row], outcomes.miss_m[row]);
     }
 
     /// Counts one bank by its verdict, whether it is flagged, and its miss, m (not a number for
     /// none).
-    pub fn add_bank(&mut self, verdict: Verdict, flagged: bool, miss_m: f64) {
+    pub fn add_bank(&mut self, verdict: BankVerdict, flagged: bool, miss_m: f64) {
         self.verdicts[verdict.place()] += 1;
         self.flagged += u64::from(flagged);
         if miss_m.is_finite() {
@@ -83,7 +83,7 @@ impl Tally {
 
     /// Banks that hold.
     pub const fn holds(&self) -> u64 {
-        self.verdicts[Verdict::Holds.place()]
+        self.verdicts[BankVerdict::Holds.place()]
     }
 
     /// Share of the played banks that hold, 0 to 1; 0 for none.

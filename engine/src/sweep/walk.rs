@@ -44,7 +44,7 @@ impl PointValues {
 
 /// Stands at one point of a plan and goes on to the next.
 #[derive(Debug, Clone)]
-pub struct Walk<'a> {
+pub struct PlanCursor<'a> {
     plan: &'a Plan,
     point: u64,
     at: PointValues,
@@ -57,7 +57,7 @@ pub struct Walk<'a> {
     same_table: bool,
 }
 
-impl<'a> Walk<'a> {
+impl<'a> PlanCursor<'a> {
     /// Stands at a point of the plan.
     pub fn from(plan: &'a Plan, point: u64) -> Self {
         let axes = || plan.axes().iter().enumerate();

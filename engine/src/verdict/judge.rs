@@ -53,7 +53,7 @@ pub enum PocketVerdict {
 
 /// A shot's verdict.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Verdict {
+pub struct ShotVerdict {
     /// The outcome for the ball.
     pub pocket: PocketVerdict,
     /// When there was a double kiss, s: the cue ball and the ball met, the ball came off one rail
@@ -134,7 +134,7 @@ impl PocketVerdict {
     }
 }
 
-impl Verdict {
+impl ShotVerdict {
     /// True when the ball dropped where it should and the cue ball stayed up.
     pub const fn is_made(&self) -> bool {
         self.pocket.is_made()
@@ -142,12 +142,12 @@ impl Verdict {
 }
 
 /// The verdict on a shot.
-pub fn verdict(world: &World, shot: &Shot, target: Target) -> Verdict {
+pub fn verdict(world: &World, shot: &Shot, target: Target) -> ShotVerdict {
     let arrival = arrival(world, shot, target.ball, target.pocket);
     let pocket = pocket_verdict(world, shot, target, arrival.as_ref());
     let meetings = meetings(shot, target);
     let kissed = meetings.iter().find(|meeting| meeting.off_first_rail);
-    Verdict {
+    ShotVerdict {
         pocket,
         kissed_s: kissed.map(|meeting| meeting.time_s),
         met_again_s: meetings.first().map(|meeting| meeting.time_s),

@@ -16,7 +16,7 @@ mod placing;
 mod solid;
 mod surface;
 
-pub use boundary::{Boundary, Place};
+pub use boundary::{Boundary, BoundaryLine};
 pub use build::World;
 pub use error::WorldError;
 pub use grown::{Grown, GrownPocket, Meeting};

@@ -1,6 +1,6 @@
 //! Whether a ball can lie at a place.
 
-use super::boundary::Place;
+use super::boundary::BoundaryLine;
 use super::grown::{Grown, GrownPocket, Meeting};
 use super::surface::Owner;
 use crate::vector::Vec2;
@@ -48,12 +48,12 @@ impl Grown {
             for (boundary, _) in same {
                 count += 1;
                 match boundary.place {
-                    Place::Line(line) => {
+                    BoundaryLine::Line(line) => {
                         let gap = line.gap(centre);
                         behind_all &= gap < 0.0;
                         shallowest = shallowest.min(-gap);
                     }
-                    Place::Arc(_) => {
+                    BoundaryLine::Arc(_) => {
                         if let Some(gap) = boundary.gap(centre)
                             && gap < 0.0
                         {
@@ -81,6 +81,6 @@ impl Grown {
         self.obstacles
             .iter()
             .filter(|(it, _)| it.owner == owner)
-            .any(|(it, _)| matches!(it.place, Place::Arc(_)) && it.gap(centre).is_some())
+            .any(|(it, _)| matches!(it.place, BoundaryLine::Arc(_)) && it.gap(centre).is_some())
     }
 }

@@ -1,6 +1,6 @@
 //! The differences between a stored map and this one.
 
-use super::entries::{Entries, Entry};
+use super::entries::{BaselineRows, Entry};
 use super::text::miss_text;
 
 /// At most this many rows are listed for each kind of change; the counts are always whole.
@@ -9,7 +9,7 @@ const MOST_LISTED: usize = 12;
 const STORED_ROUNDING_MM: f64 = 0.5e-3;
 
 /// The changes in words, counts first; empty when nothing moved beyond the tolerance.
-pub(super) fn moved(stored: &Entries, now: &Entries, within_mm: f64) -> Vec<String> {
+pub(super) fn moved(stored: &BaselineRows, now: &BaselineRows, within_mm: f64) -> Vec<String> {
     let (before, after) = (stored.by_point(), now.by_point());
     let mut verdicts = Vec::new();
     let mut misses: Vec<(f64, String)> = Vec::new();
@@ -57,7 +57,7 @@ pub(super) fn moved(stored: &Entries, now: &Entries, within_mm: f64) -> Vec<Stri
 }
 
 /// Inputs with one value, and another one now.
-fn changed_constants(stored: &Entries, now: &Entries) -> Vec<String> {
+fn changed_constants(stored: &BaselineRows, now: &BaselineRows) -> Vec<String> {
     now.constants
         .iter()
         .filter_map(|(name, value)| {

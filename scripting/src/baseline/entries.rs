@@ -1,14 +1,14 @@
 //! A map's rows as a baseline keeps them.
 
 use crate::record::MapRecord;
-use railproof_engine::bank::Verdict;
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::{Input, Plan};
 use railproof_engine::units::short_number;
 use std::collections::BTreeMap;
 
 /// Rows of a map in a form that can be written, read back and compared.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Entries {
+pub(super) struct BaselineRows {
     /// Digest of the plan they came from.
     pub(super) question_sha256: String,
     /// Inputs with one value: column name and value.
@@ -26,12 +26,12 @@ pub(super) struct Entry {
     pub(super) inputs: Vec<String>,
     /// The rule's name; empty when the plan gives start numbers itself.
     pub(super) rule: String,
-    pub(super) verdict: Verdict,
+    pub(super) verdict: BankVerdict,
     /// mm, positive long; `None` when the ball never came to the mouth line.
     pub(super) miss_mm: Option<f64>,
 }
 
-impl Entries {
+impl BaselineRows {
     /// The chosen rows of a map; indices that are not there are left out.
     pub(super) fn of(map: &MapRecord, rows: &[usize], question_sha256: String) -> Self {
         let mut chosen = rows.to_vec();
@@ -67,7 +67,7 @@ impl Entries {
 
     /// Rows by what was played, in words that do not depend on which inputs happen to vary; of
     /// rows that read alike each has its number.
-    pub(super) fn by_point(&self) -> BTreeMap<Key, (usize, &Entry)> {
+    pub(super) fn by_point(&self) -> BTreeMap<RowKey, (usize, &Entry)> {
         let mut found = BTreeMap::new();
         let mut seen: BTreeMap<Vec<(String, String)>, usize> = BTreeMap::new();
         for (index, entry) in self.rows.iter().enumerate() {
@@ -76,7 +76,7 @@ impl Entries {
             inputs.push(("rule".to_owned(), entry.rule.clone()));
             inputs.sort();
             let count = seen.entry(inputs.clone()).or_insert(0);
-            found.insert(Key { inputs, occurrence: *count }, (index, entry));
+            found.insert(RowKey { inputs, occurrence: *count }, (index, entry));
             *count += 1;
         }
         found
@@ -99,7 +99,7 @@ impl Entries {
 
 /// The bank played: every input and the rule.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Key {
+pub(super) struct RowKey {
     inputs: Vec<(String, String)>,
     occurrence: usize,
 }

@@ -14,8 +14,8 @@ pub use keep::keep_accepted;
 use crate::fault::Fault;
 use crate::record::{BaselineReport, MapRecord};
 use crate::store::question_sha256;
-use crate::yaml::{LARGEST_FILE, Source};
-use entries::Entries;
+use crate::yaml::{LARGEST_FILE, InputText};
+use entries::BaselineRows;
 use std::path::Path;
 
 /// Holds rows of a map (indices into its rows) to the baseline in a file.
@@ -40,7 +40,7 @@ pub fn check(
             "a baseline's tolerance must be a finite length from 0 up, not {within_mm} mm"
         )));
     }
-    let now = Entries::of(map, rows, question_sha256(&map.plan, &map.rules));
+    let now = BaselineRows::of(map, rows, question_sha256(&map.plan, &map.rules));
     if now.rows.is_empty() {
         return Err(Fault::bad_input("there are no banks to hold to a baseline"));
     }
@@ -56,7 +56,7 @@ pub fn check(
     }
     // A link to nowhere is not a missing baseline: it is read, and refused with its reason.
     let moved = if std::fs::symlink_metadata(path).is_ok() {
-        compare::moved(&text::read(&Source::open(path)?)?, &now, within_mm)
+        compare::moved(&text::read(&InputText::open(path)?)?, &now, within_mm)
     } else {
         vec![format!(
             "there is no baseline `{}` yet; run with --accept to store this map of {} banks",

@@ -53,14 +53,14 @@ fn a_missing_baseline_fails_until_it_is_accepted() {
 #[test]
 fn the_file_reads_back_as_it_was_written() {
     let map = sample(&[1.5, 2.0, 9.0], 1.0, 2.2);
-    let entries = Entries::of(&map, &all(&map), "abc".to_owned());
+    let entries = BaselineRows::of(&map, &all(&map), "abc".to_owned());
     let text = text::write(&entries);
-    let back = text::read(&Source::new("b.txt", &text).unwrap()).unwrap();
+    let back = text::read(&InputText::new("b.txt", &text).unwrap()).unwrap();
     assert_eq!(text::write(&back), text);
     assert_eq!(back.rows.len(), 6);
     // A checkout may have turned the line breaks.
     let turned = text.replace('\n', "\r\n");
-    assert_eq!(text::read(&Source::new("b.txt", &turned).unwrap()).unwrap(), back);
+    assert_eq!(text::read(&InputText::new("b.txt", &turned).unwrap()).unwrap(), back);
 }
 
 #[test]

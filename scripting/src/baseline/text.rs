@@ -1,9 +1,9 @@
 //! The text of a baseline file: a few lines that say what it is, then one line a bank.
 
-use super::entries::{Entries, Entry};
+use super::entries::{BaselineRows, Entry};
 use crate::fault::{Fault, nearest};
-use crate::yaml::Source;
-use railproof_engine::bank::Verdict;
+use crate::yaml::InputText;
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Input;
 use std::fmt::Write;
 
@@ -16,7 +16,7 @@ const NONE: &str = "-";
 const LAST_COLUMNS: [&str; 3] = ["rule", "verdict", "miss_mm"];
 
 /// The file's text.
-pub(super) fn write(entries: &Entries) -> String {
+pub(super) fn write(entries: &BaselineRows) -> String {
     let mut out =
         format!("{FIRST_LINE}\n# question_sha256: {}\n# units: {UNITS}\n", entries.question_sha256);
     for (name, value) in &entries.constants {
@@ -43,13 +43,13 @@ pub(super) fn miss_text(miss_mm: Option<f64>) -> String {
 }
 
 /// Reads a file's text back.
-pub(super) fn read(source: &Source) -> Result<Entries, Fault> {
+pub(super) fn read(source: &InputText) -> Result<BaselineRows, Fault> {
     let mut lines = Lines { source, offset: 0 };
     match lines.next() {
-        Some(Piece { text: FIRST_LINE, .. }) => {}
+        Some(TextPiece { text: FIRST_LINE, .. }) => {}
         first => return Err(not_a_baseline(source, first)),
     }
-    let mut entries = Entries {
+    let mut entries = BaselineRows {
         question_sha256: String::new(),
         constants: Vec::new(),
         columns: Vec::new(),
@@ -84,7 +84,7 @@ pub(super) fn read(source: &Source) -> Result<Entries, Fault> {
     Ok(entries)
 }
 
-fn not_a_baseline(source: &Source, first: Option<Piece<'_>>) -> Fault {
+fn not_a_baseline(source: &InputText, first: Option<TextPiece<'_>>) -> Fault {
     let place = source.place(0..source.text.lines().next().map_or(0, str::len));
     match first.and_then(|line| line.text.strip_prefix(FAMILY)) {
         Some(format) => Fault::bad_input(format!(
@@ -98,8 +98,8 @@ fn not_a_baseline(source: &Source, first: Option<Piece<'_>>) -> Fault {
     }
 }
 
-fn columns(source: &Source, line: &Piece<'_>) -> Result<Vec<String>, Fault> {
-    let names: Vec<Piece<'_>> = line.fields().collect();
+fn columns(source: &InputText, line: &TextPiece<'_>) -> Result<Vec<String>, Fault> {
+    let names: Vec<TextPiece<'_>> = line.fields().collect();
     let Some((inputs, last)) = names.split_last_chunk::<3>() else {
         return Err(fault(source, line, "there are too few columns")
             .with_hint(format!("the last are {}", LAST_COLUMNS.join(", "))));
@@ -115,7 +115,7 @@ fn columns(source: &Source, line: &Piece<'_>) -> Result<Vec<String>, Fault> {
     Ok(inputs.iter().map(|name| name.text.to_owned()).collect())
 }
 
-fn check_input(source: &Source, at: &Piece<'_>, name: &str) -> Result<(), Fault> {
+fn check_input(source: &InputText, at: &TextPiece<'_>, name: &str) -> Result<(), Fault> {
     let known: Vec<String> = Input::all().map(Input::column).collect();
     if known.iter().any(|column| column == name) {
         return Ok(());
@@ -127,8 +127,8 @@ fn check_input(source: &Source, at: &Piece<'_>, name: &str) -> Result<(), Fault>
     })
 }
 
-fn entry(source: &Source, line: &Piece<'_>, inputs: usize) -> Result<Entry, Fault> {
-    let fields: Vec<Piece<'_>> = line.fields().collect();
+fn entry(source: &InputText, line: &TextPiece<'_>, inputs: usize) -> Result<Entry, Fault> {
+    let fields: Vec<TextPiece<'_>> = line.fields().collect();
     let needed = inputs + LAST_COLUMNS.len();
     let (values, [rule, verdict, miss]) = match fields.split_last_chunk::<3>() {
         Some(split) if fields.len() == needed => split,
@@ -160,34 +160,34 @@ fn entry(source: &Source, line: &Piece<'_>, inputs: usize) -> Result<Entry, Faul
     })
 }
 
-fn verdict_of(source: &Source, field: &Piece<'_>) -> Result<Verdict, Fault> {
-    if let Some(found) = Verdict::ALL.into_iter().find(|verdict| verdict.name() == field.text) {
+fn verdict_of(source: &InputText, field: &TextPiece<'_>) -> Result<BankVerdict, Fault> {
+    if let Some(found) = BankVerdict::ALL.into_iter().find(|verdict| verdict.name() == field.text) {
         return Ok(found);
     }
     let fault = fault(source, field, &format!("`{}` is not a verdict", field.text));
-    let hint = nearest(field.text, Verdict::ALL.into_iter().map(Verdict::name)).map_or_else(
-        || format!("verdicts: {}", Verdict::ALL.map(Verdict::name).join(", ")),
+    let hint = nearest(field.text, BankVerdict::ALL.into_iter().map(BankVerdict::name)).map_or_else(
+        || format!("verdicts: {}", BankVerdict::ALL.map(BankVerdict::name).join(", ")),
         |near| format!("did you mean `{near}`?"),
     );
     Err(fault.with_hint(hint))
 }
 
-fn fault(source: &Source, at: &Piece<'_>, message: &str) -> Fault {
+fn fault(source: &InputText, at: &TextPiece<'_>, message: &str) -> Fault {
     let end = at.start + at.text.len();
     Fault::bad_input(message).at(source.place(at.start..end))
 }
 
 /// A stretch of the text and where it begins.
-struct Piece<'a> {
+struct TextPiece<'a> {
     text: &'a str,
     start: usize,
 }
 
-impl<'a> Piece<'a> {
-    fn fields(&self) -> impl Iterator<Item = Piece<'a>> {
+impl<'a> TextPiece<'a> {
+    fn fields(&self) -> impl Iterator<Item = TextPiece<'a>> {
         let mut start = self.start;
         self.text.split('\t').map(move |text| {
-            let piece = Piece { text, start };
+            let piece = TextPiece { text, start };
             start += text.len() + 1;
             piece
         })
@@ -196,18 +196,18 @@ impl<'a> Piece<'a> {
 
 /// The lines, without their breaks.
 struct Lines<'a> {
-    source: &'a Source,
+    source: &'a InputText,
     offset: usize,
 }
 
 impl<'a> Iterator for Lines<'a> {
-    type Item = Piece<'a>;
+    type Item = TextPiece<'a>;
 
-    fn next(&mut self) -> Option<Piece<'a>> {
+    fn next(&mut self) -> Option<TextPiece<'a>> {
         let rest = self.source.text.get(self.offset..).filter(|rest| !rest.is_empty())?;
         let start = self.offset;
         let text = rest.split('\n').next().unwrap_or_default();
         self.offset += text.len() + 1;
-        Some(Piece { text: text.strip_suffix('\r').unwrap_or(text), start })
+        Some(TextPiece { text: text.strip_suffix('\r').unwrap_or(text), start })
     }
 }

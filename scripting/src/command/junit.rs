@@ -1,7 +1,7 @@
 //! Results as `JUnit` XML: a suite for each scenario, a case for each expectation. Times are left
 //! out, so that the same results give the same bytes.
 
-use super::trial::Trial;
+use super::trial::ScenarioTrial;
 use crate::fault::Style;
 use crate::record::{Expectation, Record};
 use crate::report::is_accepted;
@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 ///
 /// # Errors
 /// The writer's own error, in words.
-pub(super) fn document(tested: &[Trial]) -> Result<String, String> {
+pub(super) fn document(tested: &[ScenarioTrial]) -> Result<String, String> {
     let mut report = Report::new("railproof");
     for scenario in tested {
         let name = scenario.file.display().to_string();

@@ -2,7 +2,7 @@
 
 use super::output::{print, print_fault};
 use super::threads::Threads;
-use super::trial::Trial;
+use super::trial::ScenarioTrial;
 use super::{find, interrupt, junit};
 use crate::baseline::keep_accepted;
 use crate::exit::Exit;
@@ -61,7 +61,7 @@ pub fn run(args: &TestArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
         }
         tested.push(scenario);
     })?;
-    let mut worst = tested.iter().map(Trial::exit).fold(Exit::Held, Exit::or_worse);
+    let mut worst = tested.iter().map(ScenarioTrial::exit).fold(Exit::Held, Exit::or_worse);
     // Nobody accepts what was not shown.
     let shown = output.and_then(|()| print(&format!("\n{}\n", totals(&tested))));
     if shown.is_ok() && args.accept {
@@ -77,7 +77,7 @@ pub fn run(args: &TestArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
 }
 
 /// Stores the maps that moved.
-fn accept(tested: &[Trial], errors: Style) -> Result<Exit, Fault> {
+fn accept(tested: &[ScenarioTrial], errors: Style) -> Result<Exit, Fault> {
     let records: Vec<&Record> =
         tested.iter().filter_map(|scenario| scenario.outcome.as_ref().ok()).collect();
     match keep_accepted(&records) {
@@ -101,7 +101,7 @@ fn accept(tested: &[Trial], errors: Style) -> Result<Exit, Fault> {
 fn run_all(
     files: &[PathBuf],
     options: &RunOptions,
-    mut each: impl FnMut(Trial),
+    mut each: impl FnMut(ScenarioTrial),
 ) -> Result<(), Fault> {
     let next = AtomicUsize::new(0);
     let (sender, receiver) = mpsc::channel();
@@ -120,7 +120,7 @@ fn run_all(
                         record.drawings.clear();
                     }
                     // The receiver outlives the threads.
-                    let _ = sender.send((index, Trial { file: file.clone(), outcome }));
+                    let _ = sender.send((index, ScenarioTrial { file: file.clone(), outcome }));
                 }
             };
             thread::Builder::new().stack_size(STACK_BYTES).spawn_scoped(scope, work).map_err(
@@ -145,7 +145,7 @@ fn run_all(
 }
 
 /// One line for a scenario, and below it what failed.
-fn told(scenario: &Trial, look: Look) -> String {
+fn told(scenario: &ScenarioTrial, look: Look) -> String {
     let file = tame(&scenario.file.display().to_string());
     let style = Style { color: look.color };
     match &scenario.outcome {
@@ -167,8 +167,8 @@ fn told(scenario: &Trial, look: Look) -> String {
     }
 }
 
-fn totals(tested: &[Trial]) -> String {
-    let count = |wanted: fn(&Trial) -> bool| tested.iter().filter(|one| wanted(one)).count();
+fn totals(tested: &[ScenarioTrial]) -> String {
+    let count = |wanted: fn(&ScenarioTrial) -> bool| tested.iter().filter(|one| wanted(one)).count();
     let failed = count(|one| one.exit() == Exit::ExpectationFailed);
     let broken = count(|one| one.outcome.is_err());
     let all = tested.len();

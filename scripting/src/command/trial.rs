@@ -7,12 +7,12 @@ use std::path::PathBuf;
 
 /// A scenario that was run. Maps and pictures are let go once it has ended.
 #[derive(Debug)]
-pub(super) struct Trial {
+pub(super) struct ScenarioTrial {
     pub(super) file: PathBuf,
     pub(super) outcome: Result<Record, Fault>,
 }
 
-impl Trial {
+impl ScenarioTrial {
     pub(super) fn exit(&self) -> Exit {
         match &self.outcome {
             Ok(record) if record.all_held() => Exit::Held,

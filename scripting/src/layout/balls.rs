@@ -4,7 +4,7 @@ use super::draft::{BallDraft, HeadingDraft, LaunchDraft};
 use super::heading::HeadingEntries;
 use super::keys::{BALL, LAUNCH, SPIN, SPIN_SIDE, SPOT, VELOCITY, words};
 use super::spot::SpotFields;
-use crate::yaml::{Entries, Mapping, Numbers, Quantity, Reader, Refusal, check_name, known_keys};
+use crate::yaml::{Entries, Mapping, Numbers, QuantityField, Reader, Refusal, check_name, known_keys};
 use railproof_engine::bank::Launch;
 use railproof_engine::equipment::Ball;
 use railproof_engine::shot::MOST_BALLS;
@@ -96,11 +96,11 @@ impl<'de> Entries<'de> for BallEntries {
                 self.launch = Some(map.next_value_seed(Mapping { reader, entries })?);
             }
             "diameter" => {
-                let seed = Quantity { reader, parameter: Ball::DIAMETER };
+                let seed = QuantityField { reader, parameter: Ball::DIAMETER };
                 self.diameter_m = Some(map.next_value_seed(seed)?);
             }
             _ => {
-                let seed = Quantity { reader, parameter: Ball::MASS };
+                let seed = QuantityField { reader, parameter: Ball::MASS };
                 self.mass_kg = Some(map.next_value_seed(seed)?);
             }
         }
@@ -159,7 +159,7 @@ impl<'de> Entries<'de> for LaunchEntries {
         map: &mut A,
         reader: &Reader,
     ) -> Result<(), A::Error> {
-        let quantity = |parameter| Quantity { reader, parameter };
+        let quantity = |parameter| QuantityField { reader, parameter };
         match key {
             "speed" => self.speed_m_s = Some(map.next_value_seed(quantity(Launch::SPEED))?),
             "heading" => {

@@ -7,7 +7,7 @@ use super::obstacles::ObstaclesEntries;
 use super::stroke::{StrokeEntries, TargetEntries};
 use super::{EngineChoice, EquipmentSource};
 use crate::profile::SectionEntries;
-use crate::yaml::{Entries, Mapping, Quantity, Reader, Refusal, Word, check_name, known_keys};
+use crate::yaml::{Entries, Mapping, QuantityField, Reader, Refusal, WordOf, check_name, known_keys};
 use railproof_engine::world::Obstacle;
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
 use std::fmt;
@@ -61,12 +61,12 @@ impl<'de> Entries<'de> for LayoutEntries {
                 self.obstacles = map.next_value_seed(Mapping { reader, entries })?;
             }
             "engine" => {
-                let seed = Word { reader, name: "engine", words: &ENGINES };
+                let seed = WordOf { reader, name: "engine", words: &ENGINES };
                 let stepped = map.next_value_seed(seed)? == 1;
                 self.engine = if stepped { EngineChoice::Stepped } else { EngineChoice::Event };
             }
             _ => {
-                self.until_s = Some(map.next_value_seed(Quantity { reader, parameter: UNTIL })?);
+                self.until_s = Some(map.next_value_seed(QuantityField { reader, parameter: UNTIL })?);
             }
         }
         Ok(())

@@ -3,7 +3,7 @@
 use super::draft::{HeadingDraft, LineDraft};
 use super::keys::{ANGLE, CONTACT, HEADING, LINE, RAIL_CHOICES, START, words};
 use super::spot::{Place, pocket};
-use crate::yaml::{Entries, Mapping, Quantity, Reader, Refusal, Word, known_keys};
+use crate::yaml::{Entries, Mapping, QuantityField, Reader, Refusal, WordOf, known_keys};
 use railproof_engine::rail::{Pocket, RailChoice, Reading};
 use serde::de::MapAccess;
 
@@ -37,19 +37,19 @@ impl<'de> Entries<'de> for LineEntries {
     ) -> Result<(), A::Error> {
         match key {
             "contact" => {
-                let seed = Quantity { reader, parameter: CONTACT };
+                let seed = QuantityField { reader, parameter: CONTACT };
                 self.contact = Some(map.next_value_seed(seed)?);
             }
             "start" => {
-                self.start = Some(map.next_value_seed(Quantity { reader, parameter: START })?);
+                self.start = Some(map.next_value_seed(QuantityField { reader, parameter: START })?);
             }
             "rail" => {
-                let seed = Word { reader, name: "rail", words: &RAIL_CHOICES };
+                let seed = WordOf { reader, name: "rail", words: &RAIL_CHOICES };
                 self.rail = Some(RailChoice::ALL[map.next_value_seed(seed)?]);
             }
             "counted_from" => self.counted_from = Some(pocket("counted_from", map, reader)?),
             _ => {
-                let seed = Word { reader, name: "reading", words: &READINGS };
+                let seed = WordOf { reader, name: "reading", words: &READINGS };
                 let sight = map.next_value_seed(seed)? == 1;
                 self.reading = if sight { Reading::Sight } else { Reading::Groove };
             }
@@ -102,7 +102,7 @@ impl<'de> Entries<'de> for HeadingEntries {
                 HeadingDraft::Line(map.next_value_seed(Mapping { reader, entries })?)
             }
             _ => {
-                let seed = Quantity { reader, parameter: ANGLE };
+                let seed = QuantityField { reader, parameter: ANGLE };
                 HeadingDraft::Angle(map.next_value_seed(seed)?)
             }
         });

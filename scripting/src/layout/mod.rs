@@ -25,7 +25,7 @@ pub use keys::{POSITION, SPIN, UNTIL, VELOCITY};
 
 use crate::fault::Fault;
 use crate::profile::{Sections, assemble, find_profile};
-use crate::yaml::{Mapping, Reader, Source};
+use crate::yaml::{Mapping, Reader, InputText};
 use railproof_engine::elevation::Room;
 use railproof_engine::equipment::{Ball, Equipment};
 use railproof_engine::lay::LineSpot;
@@ -199,7 +199,7 @@ pub(crate) enum EquipmentSource {
 /// that can't lie where it is said to, a stroke that can't be played, or a speed or spin out of range.
 pub fn load_layout(path: &Path) -> Result<Layout, Fault> {
     let folder = path.parent().unwrap_or(Path::new(""));
-    read(&Source::open(path)?, folder)
+    read(&InputText::open(path)?, folder)
 }
 
 /// Reads a layout from text; `label` is what messages call it, and a profile's path in it is
@@ -208,10 +208,10 @@ pub fn load_layout(path: &Path) -> Result<Layout, Fault> {
 /// # Errors
 /// As [`load_layout`].
 pub fn parse_layout(text: &str, label: &str, folder: &Path) -> Result<Layout, Fault> {
-    read(&Source::new(label, text)?, folder)
+    read(&InputText::new(label, text)?, folder)
 }
 
-fn read(source: &Source, folder: &Path) -> Result<Layout, Fault> {
+fn read(source: &InputText, folder: &Path) -> Result<Layout, Fault> {
     let reader = Reader::default();
     let entries = entries::LayoutEntries::default();
     let mut draft = reader.read(source, Mapping { reader: &reader, entries })?;

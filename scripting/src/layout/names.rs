@@ -2,7 +2,7 @@
 
 use super::draft::{BallDraft, HeadingDraft, LineDraft, SpotDraft};
 use crate::fault::{Fault, nearest};
-use crate::yaml::Source;
+use crate::yaml::InputText;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::lay::{Heading, LineSpot, Spot};
 use railproof_engine::rail::{BankGeometry, Line, Pocket, PocketChoice};
@@ -14,7 +14,7 @@ pub(crate) trait Locate {
     fn placed(&self, fault: Fault, path: &[&str]) -> Fault;
 }
 
-impl Locate for Source {
+impl Locate for InputText {
     fn placed(&self, fault: Fault, path: &[&str]) -> Fault {
         let path: Vec<String> = path.iter().map(|key| (*key).to_owned()).collect();
         fault.at(self.place_of(&path))

@@ -1,7 +1,7 @@
 //! Reads the things laid on the table.
 
 use super::keys::{CORNERS, LENGTH, MIDDLE, OBSTACLE, TURNED, WIDTH, words};
-use crate::yaml::{Entries, Mapping, Numbers, Quantity, Reader, Refusal, check_name, known_keys};
+use crate::yaml::{Entries, Mapping, Numbers, QuantityField, Reader, Refusal, check_name, known_keys};
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::Obstacle;
 use serde::de::{DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
@@ -80,7 +80,7 @@ impl<'de> Entries<'de> for ObstacleEntries {
         map: &mut A,
         reader: &Reader,
     ) -> Result<(), A::Error> {
-        let mut quantity = |parameter| map.next_value_seed(Quantity { reader, parameter });
+        let mut quantity = |parameter| map.next_value_seed(QuantityField { reader, parameter });
         match key {
             "middle" => {
                 let seed = Numbers { reader, parameter: MIDDLE, longest: f64::INFINITY };

@@ -5,7 +5,7 @@ use super::names::Names;
 use super::places::{lay_fault, world_fault};
 use super::{Layout, LayoutBall, LayoutTarget, struck};
 use crate::fault::Fault;
-use crate::yaml::Source;
+use crate::yaml::InputText;
 use railproof_engine::aim::Send;
 use railproof_engine::equipment::{Ball, Equipment};
 use railproof_engine::lay::{LaidBall, angle_rad, direction, lay};
@@ -16,7 +16,7 @@ use railproof_engine::world::World;
 pub(crate) fn resolved(
     equipment: Equipment,
     draft: Draft,
-    source: &Source,
+    source: &InputText,
 ) -> Result<Layout, Fault> {
     let target = draft.target.as_ref().map(|target| target.pocket);
     let mut names =

@@ -6,7 +6,7 @@ use super::keys::{
     GAP, NUMBER, OFF_RAIL, PLACE_ONLY, POCKETS, POSITION, RAILS, SHARE, SPOT, words,
 };
 use crate::yaml::{
-    Entries, Mapping, Numbers, Quantity, Reader, Refusal, Text, Word, check_name, known_keys,
+    Entries, Mapping, Numbers, QuantityField, Reader, Refusal, Text, WordOf, check_name, known_keys,
 };
 use railproof_engine::rail::{Pocket, Rail};
 use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
@@ -42,7 +42,7 @@ impl SpotFields {
     ) -> Result<bool, A::Error> {
         let Some(known) = words(&SPOT).find(|known| *known == key) else { return Ok(false) };
         self.given.push(known);
-        let quantity = |parameter| Quantity { reader, parameter };
+        let quantity = |parameter| QuantityField { reader, parameter };
         match known {
             "position" => {
                 let longest = f64::INFINITY;
@@ -50,7 +50,7 @@ impl SpotFields {
                 self.position = map.next_value_seed(seed)?;
             }
             "on_rail" => {
-                let seed = Word { reader, name: known, words: &RAILS };
+                let seed = WordOf { reader, name: known, words: &RAILS };
                 self.rail = Some(Rail::ALL[map.next_value_seed(seed)?]);
             }
             "number" => self.number = Some(map.next_value_seed(quantity(NUMBER))?),
@@ -147,7 +147,7 @@ pub(crate) fn pocket<'de, A: MapAccess<'de>>(
     map: &mut A,
     reader: &Reader,
 ) -> Result<Pocket, A::Error> {
-    Ok(Pocket::ALL[map.next_value_seed(Word { reader, name, words: &POCKETS })?])
+    Ok(Pocket::ALL[map.next_value_seed(WordOf { reader, name, words: &POCKETS })?])
 }
 
 /// A place: a ball's name as a text, or a mapping that says where.

@@ -5,7 +5,7 @@ use super::heading::HeadingEntries;
 use super::keys::{AIM, AIMS, LEAST, SEND, STRUCK, TARGET, TIP, TIP_HEIGHT, TIP_SIDE, words};
 use super::spot::{Place, pocket};
 use crate::yaml::{
-    Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys, read_quantity,
+    Entries, Mapping, QuantityField, Reader, Refusal, Text, WordOf, known_keys, read_quantity,
 };
 use railproof_engine::rail::Pocket;
 use railproof_engine::stroke::Stroke;
@@ -83,7 +83,7 @@ impl<'de> Entries<'de> for StrokeEntries {
         map: &mut A,
         reader: &Reader,
     ) -> Result<(), A::Error> {
-        let quantity = |parameter| Quantity { reader, parameter };
+        let quantity = |parameter| QuantityField { reader, parameter };
         match key {
             "ball" => {
                 let seed = Text { reader, name: "ball", one_line: true };
@@ -116,7 +116,7 @@ impl<'de> Entries<'de> for StrokeEntries {
                 self.elevation_rad = map.next_value_seed(ElevationOrLeast { reader })?;
             }
             _ => {
-                let seed = Word { reader, name: "allow_miscue", words: &YES_OR_NO };
+                let seed = WordOf { reader, name: "allow_miscue", words: &YES_OR_NO };
                 self.allow_miscue = map.next_value_seed(seed)? >= YES_OR_NO.len() / 2;
             }
         }

@@ -51,7 +51,7 @@ pub(super) fn stroke(
     // Refused before any aim is solved with it.
     let (size, cue) = (balls[ball].ball, &world.equipment().cue);
     level.strike(&size, cue).map_err(|error| stroke_fault(names, stroke, &error))?;
-    let aim = Aim { names, draft, world, balls, ball };
+    let aim = AimSolver { names, draft, world, balls, ball };
     let (aim_rad, ghost) = aim.solved(stroke, &level)?;
     let solved = Stroke { aim_rad, ..level };
     let (solved, room) = cue_room::raised(world, balls, ball, &solved)
@@ -96,7 +96,7 @@ fn stroke_fault(names: &Names<'_>, stroke: &StrokeDraft, error: &StrokeError) ->
 }
 
 /// The things that an aim is solved with.
-struct Aim<'n, 'a> {
+struct AimSolver<'n, 'a> {
     names: &'n mut Names<'a>,
     draft: &'n Draft,
     world: &'n World,
@@ -104,7 +104,7 @@ struct Aim<'n, 'a> {
     ball: usize,
 }
 
-impl Aim<'_, '_> {
+impl AimSolver<'_, '_> {
     /// The aim, and the place of the ghost ball if one was aimed at.
     fn solved(self, stroke: &StrokeDraft, level: &Stroke) -> Result<(f64, Option<Vec2>), Fault> {
         let path = ["stroke", stroke.aim_key];

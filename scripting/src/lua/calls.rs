@@ -10,7 +10,7 @@ use std::ops::Range;
 
 /// One step from a call to the thing a message is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Step<'a> {
+pub enum PathStep<'a> {
     /// The argument with this number, counted from 1.
     Argument(usize),
     /// The field of this name in a table.
@@ -21,7 +21,7 @@ pub enum Step<'a> {
 
 /// Which part of a field the caret stands under.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Mark {
+pub enum FieldPart {
     /// The field's name.
     Key,
     /// The value that it is set to.
@@ -41,8 +41,8 @@ pub fn locate(
     source: &Source,
     line: usize,
     name: Option<&str>,
-    path: &[Step<'_>],
-    mark: Mark,
+    path: &[PathStep<'_>],
+    mark: FieldPart,
 ) -> Range<usize> {
     let candidates = calls_near(source, line, name);
     let mut best = None;
@@ -55,7 +55,7 @@ pub fn locate(
             best = Some((found, steps));
         }
     }
-    if let Some(Step::Key(key)) = path.iter().rev().find(|step| matches!(step, Step::Key(_)))
+    if let Some(PathStep::Key(key)) = path.iter().rev().find(|step| matches!(step, PathStep::Key(_)))
         && let Some(only) = only_field_named(source, key)
     {
         return bytes(source, only..only + 1);
@@ -139,16 +139,16 @@ fn closing(source: &Source, open: usize) -> usize {
 }
 
 /// Follows a path as far as the text shows it; gives the tokens reached and the steps taken.
-fn follow(source: &Source, call: &Call, path: &[Step<'_>], mark: Mark) -> (Range<usize>, usize) {
+fn follow(source: &Source, call: &Call, path: &[PathStep<'_>], mark: FieldPart) -> (Range<usize>, usize) {
     let mut shown = call.name..call.name + 1;
     let mut inside = call.arguments.clone();
     for (taken, step) in path.iter().enumerate() {
         let next = match step {
-            Step::Argument(number) => argument(source, &inside, *number).map(|at| (at.clone(), at)),
-            Step::Item(number) => item(source, &inside, *number).map(|at| (at.clone(), at)),
-            Step::Key(key) => field(source, &inside, key).map(|(name, value)| match mark {
-                Mark::Key => (name, value),
-                Mark::Value => (value.clone(), value),
+            PathStep::Argument(number) => argument(source, &inside, *number).map(|at| (at.clone(), at)),
+            PathStep::Item(number) => item(source, &inside, *number).map(|at| (at.clone(), at)),
+            PathStep::Key(key) => field(source, &inside, key).map(|(name, value)| match mark {
+                FieldPart::Key => (name, value),
+                FieldPart::Value => (value.clone(), value),
             }),
         };
         let Some((reached, value)) = next else { return (shown, taken) };
@@ -267,7 +267,7 @@ other(late, span(1, 2,
   0))
 "#;
 
-    fn found(line: usize, name: &str, path: &[Step<'_>], mark: Mark) -> &'static str {
+    fn found(line: usize, name: &str, path: &[PathStep<'_>], mark: FieldPart) -> &'static str {
         let source = Source::new("a.lua", TEXT);
         &TEXT[locate(&source, line, Some(name), path, mark)]
     }
@@ -276,37 +276,37 @@ other(late, span(1, 2,
     fn finds_fields_from_the_first_and_the_last_line_of_a_call() {
         for line in [2, 8] {
             let source = Source::new("a.lua", TEXT);
-            let at = locate(&source, line, Some("sweep"), &[Step::Key("speed")], Mark::Key);
+            let at = locate(&source, line, Some("sweep"), &[PathStep::Key("speed")], FieldPart::Key);
             assert_eq!(source.place(at.start, at.end).line_column(), (7, 3));
         }
-        let value = found(2, "sweep", &[Step::Key("spin")], Mark::Value);
+        let value = found(2, "sweep", &[PathStep::Key("spin")], FieldPart::Value);
         assert_eq!(value, "\"stun\"");
-        let third = found(2, "sweep", &[Step::Key("off_rail"), Step::Item(3)], Mark::Value);
+        let third = found(2, "sweep", &[PathStep::Key("off_rail"), PathStep::Item(3)], FieldPart::Value);
         assert_eq!(third, "12");
-        let deep = [Step::Key("nested"), Step::Key("deep"), Step::Key("speed")];
-        assert_eq!(found(2, "sweep", &deep, Mark::Value), "3");
+        let deep = [PathStep::Key("nested"), PathStep::Key("deep"), PathStep::Key("speed")];
+        assert_eq!(found(2, "sweep", &deep, FieldPart::Value), "3");
     }
 
     #[test]
     fn of_two_calls_on_a_line_takes_the_one_that_has_the_field() {
-        assert_eq!(found(10, "draw", &[Step::Key("y")], Mark::Value), "\"contact\"");
+        assert_eq!(found(10, "draw", &[PathStep::Key("y")], FieldPart::Value), "\"contact\"");
     }
 
     #[test]
     fn falls_back_to_the_nearest_thing() {
         // Options built elsewhere, but written once in the text.
-        assert_eq!(found(12, "other", &[Step::Key("pannels")], Mark::Key), "pannels");
+        assert_eq!(found(12, "other", &[PathStep::Key("pannels")], FieldPart::Key), "pannels");
         // A list that is not written out: its field.
-        let beyond = [Step::Key("off_rail"), Step::Item(4)];
-        assert_eq!(found(2, "sweep", &beyond, Mark::Key), "off_rail");
+        let beyond = [PathStep::Key("off_rail"), PathStep::Item(4)];
+        assert_eq!(found(2, "sweep", &beyond, FieldPart::Key), "off_rail");
         // A missing field: the call's name; an unknown name: the line.
-        assert_eq!(found(2, "sweep", &[Step::Key("contact")], Mark::Key), "sweep");
-        assert_eq!(found(9, "gone", &[], Mark::Key), "function draw(x) return x end");
+        assert_eq!(found(2, "sweep", &[PathStep::Key("contact")], FieldPart::Key), "sweep");
+        assert_eq!(found(9, "gone", &[], FieldPart::Key), "function draw(x) return x end");
     }
 
     #[test]
     fn arguments_are_counted_over_lines() {
-        assert_eq!(found(12, "span", &[Step::Argument(3)], Mark::Value), "0");
-        assert_eq!(found(13, "span", &[Step::Argument(1)], Mark::Value), "1");
+        assert_eq!(found(12, "span", &[PathStep::Argument(3)], FieldPart::Value), "0");
+        assert_eq!(found(13, "span", &[PathStep::Argument(1)], FieldPart::Value), "1");
     }
 }

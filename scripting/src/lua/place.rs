@@ -1,7 +1,7 @@
 //! From the machine to the text: where a Rust function was called from, and what an error of Lua's
 //! own means.
 
-use super::calls::{Mark, Step, locate};
+use super::calls::{FieldPart, PathStep, locate};
 use super::host::Host;
 use super::source::Source;
 use super::tokens::TokenKind;
@@ -54,14 +54,14 @@ impl CallSite {
     }
 
     /// The place of a field or argument in the call of `name`, as near as the text shows it.
-    pub fn place(&self, name: Option<&str>, path: &[Step<'_>], mark: Mark) -> Place {
+    pub fn place(&self, name: Option<&str>, path: &[PathStep<'_>], mark: FieldPart) -> Place {
         let at = locate(&self.source, self.line, name, path, mark);
         self.source.place(at.start, at.end)
     }
 
     /// The place of an argument, counted from 1, in the call of `name`.
     pub fn place_of_argument(&self, name: &str, number: usize) -> Place {
-        self.place(Some(name), &[Step::Argument(number)], Mark::Value)
+        self.place(Some(name), &[PathStep::Argument(number)], FieldPart::Value)
     }
 
     /// The place of the line that is being run.
@@ -77,7 +77,7 @@ impl CallSite {
 
 /// The place of the running call of `name`, or of the line that is being run.
 pub fn call(lua: &Lua, name: Option<&str>) -> Option<Place> {
-    CallSite::find(lua).map(|site| site.place(name, &[], Mark::Key))
+    CallSite::find(lua).map(|site| site.place(name, &[], FieldPart::Key))
 }
 
 /// The place of the line that is being run: for operators, which have no call.

@@ -4,7 +4,7 @@ use super::page;
 
 /// An axis with one tick for each row or column of cells.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Axis {
+pub struct PictureAxis {
     /// Title of the axis, such as `speed at launch`.
     pub title: String,
     /// Its unit, such as `m/s`; empty for a bare number.
@@ -13,7 +13,7 @@ pub struct Axis {
     pub ticks: Vec<String>,
 }
 
-impl Axis {
+impl PictureAxis {
     /// Title and unit.
     pub(super) fn words(&self) -> String {
         page::with_unit(&self.title, &self.unit)

@@ -1,6 +1,6 @@
 //! Where two models disagree: two maps on the same axes, cell against cell.
 
-use super::axes::Axis;
+use super::axes::PictureAxis;
 use super::canvas::Canvas;
 use super::colours::{self, Rgb};
 use super::error::PictureError;
@@ -43,9 +43,9 @@ pub struct DifferencePicture {
     /// The second one's name.
     pub second: String,
     /// The horizontal axis.
-    pub x: Axis,
+    pub x: PictureAxis,
     /// The vertical axis.
-    pub y: Axis,
+    pub y: PictureAxis,
     /// One to [`super::MOST_PANELS`] panels on the same axes.
     pub panels: Vec<DifferencePanel>,
     /// The meaning of a flag on a cell; used when a cell is flagged.

@@ -1,6 +1,6 @@
 //! Draws a map: panels of shaded cells on shared axes, with a legend beside them.
 
-use super::axes::Axis;
+use super::axes::PictureAxis;
 use super::blocks::{Block, blocks};
 use super::canvas::{Anchor, Canvas, Paint, Pen};
 use super::cells::{Pattern, draw_mark, fits, hatch_of, mark_style, texture_of};
@@ -33,8 +33,8 @@ pub(super) struct GridPanel {
 pub(super) struct Grid<'a> {
     pub(super) title: &'a str,
     pub(super) subtitles: &'a [String],
-    pub(super) x: &'a Axis,
-    pub(super) y: &'a Axis,
+    pub(super) x: &'a PictureAxis,
+    pub(super) y: &'a PictureAxis,
     pub(super) panels: Vec<GridPanel>,
     pub(super) legend: Vec<LegendEntry>,
     /// The legend's entry for cells with room for a number or a pair of letters.

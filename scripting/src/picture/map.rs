@@ -1,6 +1,6 @@
 //! A map of banks: what became of each, over two axes, in one or several panels.
 
-use super::axes::Axis;
+use super::axes::PictureAxis;
 use super::canvas::Canvas;
 use super::cells;
 use super::colours::{self, Rgb};
@@ -20,7 +20,7 @@ pub const MOST_PANELS: usize = 12;
 
 /// One cell of a map.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cell {
+pub struct MapCell {
     /// The outcome of the bank.
     pub kind: CellKind,
     /// The distance of the path from the middle of the pocket's mouth, mm; its sign is not used.
@@ -35,7 +35,7 @@ pub struct Panel {
     /// The conditions of the whole panel, such as `12 in off the rail`.
     pub caption: String,
     /// The cells, row after row; the first row is the first tick of y and lies at the bottom.
-    pub cells: Vec<Cell>,
+    pub cells: Vec<MapCell>,
 }
 
 /// A map of banks as a picture.
@@ -46,9 +46,9 @@ pub struct MapPicture {
     /// The conditions in words, one line each.
     pub subtitles: Vec<String>,
     /// The horizontal axis.
-    pub x: Axis,
+    pub x: PictureAxis,
     /// The vertical axis.
-    pub y: Axis,
+    pub y: PictureAxis,
     /// One to [`MOST_PANELS`] panels on the same axes.
     pub panels: Vec<Panel>,
     /// The rule that aimed the banks; empty if none is to be named.
@@ -95,7 +95,7 @@ impl MapPicture {
         Ok(grid.draw())
     }
 
-    fn has(&self, wanted: impl Fn(&Cell) -> bool) -> bool {
+    fn has(&self, wanted: impl Fn(&MapCell) -> bool) -> bool {
         self.panels.iter().any(|panel| panel.cells.iter().any(&wanted))
     }
 
@@ -147,7 +147,7 @@ pub(super) fn footnotes(rule: &str, model: &str, notes: &[String]) -> Vec<String
 }
 
 /// The number of banks that hold, or of shots that drop, in words.
-pub(super) fn summary(cells: &[Cell], of_shots: bool) -> String {
+pub(super) fn summary(cells: &[MapCell], of_shots: bool) -> String {
     let banks = cells.iter().filter(|cell| cell.kind != CellKind::Empty).count();
     let good = cells.iter().filter(|cell| cell.kind.is_success()).count();
     let verb = if of_shots { "drop" } else { "hold" };
@@ -165,7 +165,7 @@ const fn drawn_letter(kind: CellKind) -> &'static str {
     if kind.is_success() && !matches!(kind, CellKind::DropsOffJaw) { "" } else { kind.letter() }
 }
 
-fn look(cell: &Cell, shading: &Shading) -> CellLook {
+fn look(cell: &MapCell, shading: &Shading) -> CellLook {
     let letter = drawn_letter(cell.kind);
     let miss = cell.miss_mm.filter(|miss| misses(cell.kind) && miss.is_finite());
     let (fill, texture) = shade(cell.kind, shading.step_of(miss));

@@ -2,7 +2,7 @@
 
 use super::font;
 use super::kinds::CellKind;
-use super::map::{Cell, MapPicture, Panel, check, summary};
+use super::map::{MapCell, MapPicture, Panel, check, summary};
 use super::shading::Shading;
 use std::fmt::Write as _;
 
@@ -91,7 +91,7 @@ impl<'a> TextFrame<'a> {
         }
     }
 
-    fn far(&self, cell: &Cell) -> bool {
+    fn far(&self, cell: &MapCell) -> bool {
         miss(cell).is_some_and(|mm| self.shading.step_of(Some(mm)) >= FAR_STEP)
     }
 
@@ -119,7 +119,7 @@ impl<'a> TextFrame<'a> {
         }
     }
 
-    fn cell(&self, line: &mut String, cell: &Cell) {
+    fn cell(&self, line: &mut String, cell: &MapCell) {
         let shown = letter(cell.kind);
         if self.color && cell.kind != CellKind::Empty {
             let _ = write!(line, "\u{1b}[{}m{shown}\u{1b}[0m", rendition(cell.kind));
@@ -132,7 +132,7 @@ impl<'a> TextFrame<'a> {
     }
 
     /// The mark after a cell's letter.
-    fn mark(&self, cell: &Cell) -> Option<char> {
+    fn mark(&self, cell: &MapCell) -> Option<char> {
         match (cell.kind != CellKind::Empty && cell.flagged, self.far(cell)) {
             (true, true) => Some(BOTH),
             (true, false) => Some(FLAGGED),
@@ -162,7 +162,7 @@ impl<'a> TextFrame<'a> {
     }
 
     fn legend(&self, out: &mut String) {
-        let has = |wanted: &dyn Fn(&Cell) -> bool| {
+        let has = |wanted: &dyn Fn(&MapCell) -> bool| {
             self.map.panels.iter().any(|panel| panel.cells.iter().any(wanted))
         };
         for kind in CellKind::ALL {
@@ -179,7 +179,7 @@ impl<'a> TextFrame<'a> {
             let far = format!("by {edge} mm or more");
             let both = format!("{far}, and {FLAGGED}");
             for (mark, meaning) in [(FAR, far), (FLAGGED, flagged), (BOTH, both)] {
-                let shown = |cell: &Cell| {
+                let shown = |cell: &MapCell| {
                     let own = self.mark(cell);
                     own == Some(mark) || (mark == FLAGGED && own == Some(BOTH))
                 };
@@ -201,7 +201,7 @@ impl<'a> TextFrame<'a> {
 const FAR_STEP: usize = 2;
 
 /// The miss of a bank, where that grades it.
-fn miss(cell: &Cell) -> Option<f64> {
+fn miss(cell: &MapCell) -> Option<f64> {
     cell.miss_mm.filter(|_| matches!(cell.kind, CellKind::Long | CellKind::Short))
 }
 

@@ -31,13 +31,13 @@ impl Derived {
 
 impl<'de> Deserialize<'de> for Derived {
     fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
-        reader.deserialize_any(Reader)
+        reader.deserialize_any(DerivedReader)
     }
 }
 
-struct Reader;
+struct DerivedReader;
 
-impl<'de> Visitor<'de> for Reader {
+impl<'de> Visitor<'de> for DerivedReader {
     type Value = Derived;
 
     fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -19,7 +19,7 @@ pub use map_size::map_cells;
 pub(crate) use map_size::{MOST_BINS, bin_count, check_cells};
 pub use read::{is_plan_file, plan_of_text, read_plan};
 
-use railproof_engine::batch::Wanted;
+use railproof_engine::batch::ColumnChoice;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Input, Plan, Player, Values};
@@ -51,10 +51,10 @@ impl Keep {
     }
 
     /// The columns that must be worked out for it.
-    pub const fn wanted(self) -> Wanted {
+    pub const fn wanted(self) -> ColumnChoice {
         match self {
-            Self::Rows | Self::Failures => Wanted::Everything,
-            Self::Map => Wanted::Verdicts,
+            Self::Rows | Self::Failures => ColumnChoice::Everything,
+            Self::Map => ColumnChoice::Verdicts,
         }
     }
 }

@@ -3,7 +3,7 @@
 use crate::fault::Fault;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
-    AimMargin, Bank, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, Verdict, aim_margin,
+    AimMargin, Bank, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, BankVerdict, aim_margin,
     exact_start, holding_speeds,
 };
 use railproof_engine::rail::Line;
@@ -63,7 +63,7 @@ impl BankFindings {
             let there = Launch { speed_m_s: holding.most_room.speed_m_s, ..*launch };
             bank.play(*line, there).is_ok_and(|outcome| outcome.flagged())
         });
-        let holds = outcome.verdict() == Verdict::Holds;
+        let holds = outcome.verdict() == BankVerdict::Holds;
         Ok(Self {
             outcome,
             exact_start: exact_start(bank, line.contact, *launch).ok(),

@@ -7,7 +7,7 @@ use railproof_engine::equipment::RailModel;
 use railproof_engine::results::{ShotOutcome, ShotResult};
 use railproof_engine::shot::{EventKind, Shot, ShotError, play};
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::{Verdict, verdict};
+use railproof_engine::verdict::{ShotVerdict, verdict};
 use railproof_engine::world::World;
 use std::sync::Arc;
 
@@ -52,7 +52,7 @@ impl<'a> PlayedShot<'a> {
     }
 
     /// The verdict on the target; `None` without one.
-    pub fn verdict(&self) -> Option<Verdict> {
+    pub fn verdict(&self) -> Option<ShotVerdict> {
         Some(verdict(&self.world, &self.shot, self.layout.verdict_target()?))
     }
 

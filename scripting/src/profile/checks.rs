@@ -2,7 +2,7 @@
 
 use super::sections::Sections;
 use crate::fault::Fault;
-use crate::yaml::Source;
+use crate::yaml::InputText;
 use railproof_engine::equipment::{Cushion, Equipment, Section};
 use railproof_engine::rail::Pocket;
 use railproof_engine::world::{World, WorldError};
@@ -12,7 +12,7 @@ use railproof_engine::world::{World, WorldError};
 pub(super) fn check_together(
     equipment: Equipment,
     sections: &Sections,
-    source: &Source,
+    source: &InputText,
     within: &[String],
 ) -> Result<Equipment, Fault> {
     let place = |section: &str, field: &str| {

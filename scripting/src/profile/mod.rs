@@ -18,7 +18,7 @@ pub(crate) use partial::assemble;
 pub(crate) use sections::{SectionEntries, Sections};
 
 use crate::fault::{Fault, nearest};
-use crate::yaml::Source;
+use crate::yaml::InputText;
 use railproof_engine::equipment::Equipment;
 use std::path::Path;
 
@@ -29,7 +29,7 @@ use std::path::Path;
 /// not YAML, lacks a section or a field, has one that is unknown or twice, or a value without its
 /// unit, of another kind, or out of range.
 pub fn load_profile(path: &Path) -> Result<Equipment, Fault> {
-    Partial::read(&Source::open(path)?)?.complete()
+    Partial::read(&InputText::open(path)?)?.complete()
 }
 
 /// Reads a complete profile from text; `label` is what messages call it.
@@ -37,7 +37,7 @@ pub fn load_profile(path: &Path) -> Result<Equipment, Fault> {
 /// # Errors
 /// As [`load_profile`].
 pub fn parse_profile(text: &str, label: &str) -> Result<Equipment, Fault> {
-    Partial::read(&Source::new(label, text)?)?.complete()
+    Partial::read(&InputText::new(label, text)?)?.complete()
 }
 
 /// Reads a profile with any of the sections from a file, to be laid over a complete one.
@@ -45,7 +45,7 @@ pub fn parse_profile(text: &str, label: &str) -> Result<Equipment, Fault> {
 /// # Errors
 /// As [`load_profile`], except that sections may be left out, though not all of them.
 pub fn load_partial(path: &Path) -> Result<Partial, Fault> {
-    Partial::read(&Source::open(path)?)?.not_empty()
+    Partial::read(&InputText::open(path)?)?.not_empty()
 }
 
 /// Reads a profile with any of the sections from text; `label` is what messages call it.
@@ -53,7 +53,7 @@ pub fn load_partial(path: &Path) -> Result<Partial, Fault> {
 /// # Errors
 /// As [`load_partial`].
 pub fn parse_partial(text: &str, label: &str) -> Result<Partial, Fault> {
-    Partial::read(&Source::new(label, text)?)?.not_empty()
+    Partial::read(&InputText::new(label, text)?)?.not_empty()
 }
 
 /// The profile that a person names: a shipped one by its bare name, or else a file, relative to
@@ -73,9 +73,9 @@ pub fn find_partial(reference: &str, folder: &Path) -> Result<Partial, Fault> {
     Partial::read(&find(reference, folder)?)?.not_empty()
 }
 
-fn find(reference: &str, folder: &Path) -> Result<Source, Fault> {
+fn find(reference: &str, folder: &Path) -> Result<InputText, Fault> {
     if let Some(text) = shipped_text(reference) {
-        return Source::new(&format!("{reference} (shipped)"), text);
+        return InputText::new(&format!("{reference} (shipped)"), text);
     }
     let path = folder.join(reference);
     let is_bare = !reference.contains(['/', '\\', '.']);
@@ -93,5 +93,5 @@ fn find(reference: &str, folder: &Path) -> Result<Source, Fault> {
             )),
         });
     }
-    Source::open(&path)
+    InputText::open(&path)
 }

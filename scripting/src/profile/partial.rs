@@ -3,18 +3,18 @@
 use super::checks::check_together;
 use super::sections::{SectionEntries, Sections};
 use crate::fault::Fault;
-use crate::yaml::{Mapping, Reader, Source};
+use crate::yaml::{Mapping, Reader, InputText};
 use railproof_engine::equipment::Equipment;
 
 /// A profile with some or all of the sections.
 #[derive(Debug, Clone)]
 pub struct Partial {
     sections: Sections,
-    source: Source,
+    source: InputText,
 }
 
 impl Partial {
-    pub(super) fn read(source: &Source) -> Result<Self, Fault> {
+    pub(super) fn read(source: &InputText) -> Result<Self, Fault> {
         let reader = Reader::default();
         let entries = SectionEntries::new(true);
         let sections = reader.read(source, Mapping { reader: &reader, entries })?;
@@ -61,7 +61,7 @@ impl Partial {
 /// profile inside its file.
 pub(crate) fn assemble(
     sections: &Sections,
-    source: &Source,
+    source: &InputText,
     within: &[String],
 ) -> Result<Equipment, Fault> {
     if let Some(section) = sections.missing() {
@@ -72,7 +72,7 @@ pub(crate) fn assemble(
     check_together(equipment, sections, source, within)
 }
 
-fn missing_section(section: &str, source: &Source, within: &[String]) -> Fault {
+fn missing_section(section: &str, source: &InputText, within: &[String]) -> Fault {
     let place = if within.is_empty() { source.beginning() } else { source.place_of(within) };
     Fault::bad_input(format!("the profile has no `{section}` section")).at(place).with_hint(
         "a complete profile has table, ball, cloth and cushion; one that leaves some out can only \

@@ -1,7 +1,7 @@
 //! The sections of a profile, read from YAML.
 
 use super::fields::{WordField, is_required, word_of};
-use crate::yaml::{Entries, Mapping, Quantity, Reader, Refusal, Text, Word, known_keys};
+use crate::yaml::{Entries, Mapping, QuantityField, Reader, Refusal, Text, WordOf, known_keys};
 use railproof_engine::equipment::{Equipment, EquipmentNumber, Section};
 use serde::de::MapAccess;
 
@@ -91,7 +91,7 @@ impl<'de> Entries<'de> for SectionEntries {
             return Ok(());
         }
         if let Some(number) = number_of(Section::Whole, key) {
-            let value = map.next_value_seed(Quantity { reader, parameter: number.parameter() })?;
+            let value = map.next_value_seed(QuantityField { reader, parameter: number.parameter() })?;
             number.set(&mut into.equipment, value);
             into.has.push(Section::Whole);
             return Ok(());
@@ -150,11 +150,11 @@ impl<'de> Entries<'de> for FieldEntries {
         reader: &Reader,
     ) -> Result<(), A::Error> {
         if let Some(number) = number_of(self.section, key) {
-            let value = map.next_value_seed(Quantity { reader, parameter: number.parameter() })?;
+            let value = map.next_value_seed(QuantityField { reader, parameter: number.parameter() })?;
             number.set(&mut self.equipment, value);
             self.given.push(number);
         } else if let Some(WordField { name, words, set, .. }) = word_of(self.section) {
-            let at = map.next_value_seed(Word { reader, name, words: &words })?;
+            let at = map.next_value_seed(WordOf { reader, name, words: &words })?;
             set(&mut self.equipment, at);
         }
         Ok(())

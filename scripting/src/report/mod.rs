@@ -14,7 +14,7 @@ pub use page::Look;
 use crate::fault::tame;
 use crate::picture::text_map;
 use crate::record::{Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord};
-use crate::store::Written;
+use crate::store::RunFiles;
 use crate::telling::amounts::grouped;
 use crate::telling::phrase;
 use page::Page;
@@ -26,7 +26,7 @@ use words::count;
 const MOST_PRINTED: usize = 200;
 
 /// Everything about one run.
-pub fn summary(record: &Record, written: Option<&Written>, look: Look) -> String {
+pub fn summary(record: &Record, written: Option<&RunFiles>, look: Look) -> String {
     let mut page = Page::new(look);
     page.heading(&tame(&record.file.display().to_string()));
     if let Some(shows) = &record.shows {

@@ -3,7 +3,7 @@
 use super::words::{count, degrees, miss, share, short};
 use crate::record::{MapRecord, StartsRecord};
 use crate::telling::caution::FLAGGED;
-use railproof_engine::bank::{Direction, Verdict};
+use railproof_engine::bank::{Direction, BankVerdict};
 use railproof_engine::sweep::{Summary, fit_through_origin, fit_with_offset, rank};
 
 /// Rules in a table; more are counted.
@@ -19,13 +19,13 @@ pub(super) fn counts(summary: &Summary) -> Vec<String> {
         share(summary.holds, summary.count)
     )];
     let other: Vec<String> = [
-        (Verdict::TouchesPoint(Direction::Long), "touch a point of the mouth"),
-        (Verdict::Long, "go long"),
-        (Verdict::Short, "fall short"),
-        (Verdict::OtherRail, "meet another rail"),
-        (Verdict::OtherPocket, "find another pocket"),
-        (Verdict::NoRoom, "have no room for their line"),
-        (Verdict::StoppedBeforeRail, "stop before the rail"),
+        (BankVerdict::TouchesPoint(Direction::Long), "touch a point of the mouth"),
+        (BankVerdict::Long, "go long"),
+        (BankVerdict::Short, "fall short"),
+        (BankVerdict::OtherRail, "meet another rail"),
+        (BankVerdict::OtherPocket, "find another pocket"),
+        (BankVerdict::NoRoom, "have no room for their line"),
+        (BankVerdict::StoppedBeforeRail, "stop before the rail"),
     ]
     .into_iter()
     .filter(|(verdict, _)| summary.number_of(*verdict) > 0)

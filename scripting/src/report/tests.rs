@@ -34,7 +34,7 @@ fn moved_baseline(accepted: bool) -> BaselineReport {
 
 #[test]
 fn the_summary_says_what_a_person_needs() {
-    let written = Written { folder: "out/sample".into(), files: vec!["rows.csv".to_owned()] };
+    let written = RunFiles { folder: "out/sample".into(), files: vec!["rows.csv".to_owned()] };
     let text = summary(&sample(), Some(&written), Look::PLAIN);
     let flowing = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for wanted in [

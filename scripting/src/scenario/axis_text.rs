@@ -1,6 +1,6 @@
 //! An axis of a sweep in people's words: its title, its unit as written, its values.
 
-use super::inputs::Written;
+use super::inputs::WrittenNumber;
 use crate::lua::quantity::{Quantity, shown};
 use mlua::{IntoLua, Lua, Value};
 use railproof_engine::sweep::{Axis, Input, Values};
@@ -25,7 +25,7 @@ pub struct AxisText {
 
 impl AxisText {
     /// For numbers as they were written; all are shown in the unit of the first.
-    pub fn written(input: Input, values: &[Written]) -> Self {
+    pub fn written(input: Input, values: &[WrittenNumber]) -> Self {
         let unit = values.first().map_or("", |first| first.unit);
         let amounts: Vec<f64> = values.iter().map(|value| amount_in(unit, value)).collect();
         let by_word = values.iter().all(|value| value.word.is_some()) && !values.is_empty();
@@ -42,7 +42,7 @@ impl AxisText {
         let count = axis.values.len();
         if let Values::Numbers(numbers) = &axis.values {
             let unit = axis.input.parameter().map_or("", |kind| kind.dimension.si_symbol());
-            let numbers = numbers.iter().map(|si| Written { unit, ..Written::plain(*si) });
+            let numbers = numbers.iter().map(|si| WrittenNumber { unit, ..WrittenNumber::plain(*si) });
             return Self::written(axis.input, &numbers.collect::<Vec<_>>());
         }
         let ticks = (0..count).map(|at| axis.values.word(at).unwrap_or_default().to_owned());
@@ -138,7 +138,7 @@ fn five_digits(value: f64) -> f64 {
     format!("{value:.4e}").parse().unwrap_or(value)
 }
 
-fn amount_in(unit: &'static str, value: &Written) -> f64 {
+fn amount_in(unit: &'static str, value: &WrittenNumber) -> f64 {
     if value.unit == unit {
         return value.amount;
     }

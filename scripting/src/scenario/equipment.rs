@@ -1,6 +1,6 @@
 //! `equipment "nine-foot"`, `cushion "file.yaml"`, and equipment changed by `with`.
 
-use super::inputs::{Keys, NumberOf, Written, models};
+use super::inputs::{Keys, NumberOf, WrittenNumber, models};
 use super::members;
 use super::session::Session;
 use crate::fault::Fault;
@@ -139,7 +139,7 @@ fn with(lua: &Lua, this: &EquipmentObject, argument: Value) -> mlua::Result<Equi
     }
     for number in EquipmentNumber::all() {
         if let Some(written) = options.optional(number.name(), NumberOf(number.parameter()))? {
-            let Written { si, .. } = written;
+            let WrittenNumber { si, .. } = written;
             number.set(&mut equipment, si);
             changes.push(format!("{} {}", number.title(), written.shown()));
         }

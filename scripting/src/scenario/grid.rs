@@ -3,7 +3,7 @@
 use super::axis_text::AxisText;
 use super::equipment::EquipmentObject;
 use super::inputs::{
-    Keys, NumberOf, SpeedOf, SpinWord, Written, input_keys, models, pockets, rails, same,
+    Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, models, pockets, rails, same,
 };
 use super::members;
 use super::sample::{RangeOf, is_range, range};
@@ -168,16 +168,16 @@ fn words<T: Copy + PartialEq>(
 }
 
 fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, Fault> {
-    let alike = |a: &Written, b: &Written| same(a.si, b.si);
+    let alike = |a: &WrittenNumber, b: &WrittenNumber| same(a.si, b.si);
     let key = input.name();
     let given = match (input, input.parameter()) {
         (Input::Speed | Input::Lag, _) => {
-            distinct(options, key, SpeedOf(input), alike, Written::shown)?
+            distinct(options, key, SpeedOf(input), alike, WrittenNumber::shown)?
         }
         (Input::Roll, _) if options.has("spin") => {
-            distinct(options, "spin", SpinWord, alike, Written::shown)?
+            distinct(options, "spin", SpinWord, alike, WrittenNumber::shown)?
         }
-        (_, Some(parameter)) => distinct(options, key, NumberOf(parameter), alike, Written::shown)?,
+        (_, Some(parameter)) => distinct(options, key, NumberOf(parameter), alike, WrittenNumber::shown)?,
         (_, None) => None,
     };
     let Some(values) = given else { return Ok(None) };

@@ -43,7 +43,7 @@ pub fn models() -> Vec<(&'static str, RailModel)> {
 
 /// A number and how it was written.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Written {
+pub struct WrittenNumber {
     /// The SI value; a count of table lengths for a lag.
     pub si: f64,
     /// The amount in its unit.
@@ -56,7 +56,7 @@ pub struct Written {
     pub in_lengths: bool,
 }
 
-impl Written {
+impl WrittenNumber {
     /// A plain number.
     pub const fn plain(number: f64) -> Self {
         Self { si: number, amount: number, unit: "", word: None, in_lengths: false }
@@ -76,7 +76,7 @@ impl Written {
     }
 }
 
-fn in_range(parameter: &Parameter, written: Written) -> Result<Written, Mismatch> {
+fn in_range(parameter: &Parameter, written: WrittenNumber) -> Result<WrittenNumber, Mismatch> {
     match parameter.check(written.si) {
         Ok(_) => Ok(written),
         Err(refused) => Err(Mismatch::content(format!(
@@ -93,7 +93,7 @@ fn in_range(parameter: &Parameter, written: Written) -> Result<Written, Mismatch
 pub struct NumberOf(pub Parameter);
 
 impl Kind for NumberOf {
-    type Output = Written;
+    type Output = WrittenNumber;
 
     fn expected(&self) -> String {
         match self.0.dimension {
@@ -102,13 +102,13 @@ impl Kind for NumberOf {
         }
     }
 
-    fn read(&self, value: &Value) -> Result<Written, Mismatch> {
+    fn read(&self, value: &Value) -> Result<WrittenNumber, Mismatch> {
         let written = match self.0.dimension {
-            Dimension::Ratio => Written::plain(number().read(value)?),
+            Dimension::Ratio => WrittenNumber::plain(number().read(value)?),
             dimension => {
                 let si = quantity(dimension).read(value)?;
                 quantities::of_value(value)
-                    .map_or(Written::plain(si), |found| Written::of(found, si))
+                    .map_or(WrittenNumber::plain(si), |found| WrittenNumber::of(found, si))
             }
         };
         in_range(&self.0, written)
@@ -120,7 +120,7 @@ impl Kind for NumberOf {
 pub struct SpeedOf(pub Input);
 
 impl Kind for SpeedOf {
-    type Output = Written;
+    type Output = WrittenNumber;
 
     fn expected(&self) -> String {
         match self.0 {
@@ -129,21 +129,21 @@ impl Kind for SpeedOf {
         }
     }
 
-    fn read(&self, value: &Value) -> Result<Written, Mismatch> {
+    fn read(&self, value: &Value) -> Result<WrittenNumber, Mismatch> {
         let found = quantities::of_value(value);
         let lengths = found.filter(|found| found.kind() == QuantityKind::TableLengths);
         let written = match (self.0, lengths) {
-            (_, Some(lengths)) => Written::of(lengths, lengths.amount()),
+            (_, Some(lengths)) => WrittenNumber::of(lengths, lengths.amount()),
             (Input::Lag, None) => {
                 let amount = number().read(value).map_err(|mismatch| {
                     mismatch.with_hint("write lengths(2) or 2; other speeds go under `speed`")
                 })?;
-                Written { unit: "lengths", in_lengths: true, ..Written::plain(amount) }
+                WrittenNumber { unit: "lengths", in_lengths: true, ..WrittenNumber::plain(amount) }
             }
             (_, None) => {
                 crate::lua::options::speed().read(value)?;
                 let si = found.and_then(|found| found.si(Dimension::Speed)).unwrap_or_default();
-                found.map_or(Written::plain(si), |found| Written::of(found, si))
+                found.map_or(WrittenNumber::plain(si), |found| WrittenNumber::of(found, si))
             }
         };
         let input = if written.in_lengths { Input::Lag } else { Input::Speed };
@@ -159,15 +159,15 @@ impl Kind for SpeedOf {
 pub struct SpinWord;
 
 impl Kind for SpinWord {
-    type Output = Written;
+    type Output = WrittenNumber;
 
     fn expected(&self) -> String {
         crate::lua::options::choice(SPINS).expected()
     }
 
-    fn read(&self, value: &Value) -> Result<Written, Mismatch> {
+    fn read(&self, value: &Value) -> Result<WrittenNumber, Mismatch> {
         let roll = crate::lua::options::choice(SPINS).read(value)?;
         let word = SPINS.iter().find(|(_, known)| same(*known, roll)).map(|(word, _)| *word);
-        Ok(Written { word, ..Written::plain(roll) })
+        Ok(WrittenNumber { word, ..WrittenNumber::plain(roll) })
     }
 }

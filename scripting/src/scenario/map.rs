@@ -4,7 +4,7 @@
 use super::draw;
 use super::members;
 use super::outcome::row_table;
-use super::picked::{Dimension, Picked};
+use super::picked::{AxisOrRules, Picked};
 use super::ranking;
 use super::results::{AxisValues, ResultAxis, Results};
 use super::selecting::narrowed;
@@ -13,7 +13,7 @@ use crate::fault::Fault;
 use crate::lua::quantity::Quantity;
 use crate::record::MapRecord;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::bank::{Direction, Verdict};
+use railproof_engine::bank::{Direction, BankVerdict};
 use railproof_engine::results::Tables;
 use railproof_engine::sweep::{Row, Summary};
 use std::cell::RefCell;
@@ -60,21 +60,21 @@ impl Map {
 fn words(row: &Row) -> String {
     let miss = row.outcome.miss_m().map(|miss| format!(" by {:.1} mm", 1e3 * miss.abs()));
     match row.outcome.verdict() {
-        Verdict::Holds => format!(
+        BankVerdict::Holds => format!(
             "holds, {:.1} mm off the middle",
             1e3 * row.outcome.miss_m().unwrap_or(0.0).abs()
         ),
-        Verdict::Long => format!("long{}", miss.unwrap_or_default()),
-        Verdict::Short => format!("short{}", miss.unwrap_or_default()),
-        Verdict::TouchesPoint(direction) => match direction {
+        BankVerdict::Long => format!("long{}", miss.unwrap_or_default()),
+        BankVerdict::Short => format!("short{}", miss.unwrap_or_default()),
+        BankVerdict::TouchesPoint(direction) => match direction {
             Direction::Long => "touches the long point".to_owned(),
             Direction::Short => "touches the short point".to_owned(),
         },
-        Verdict::StoppedBeforeRail => "stops before the rail".to_owned(),
-        Verdict::StoppedBeforeMouth => "stops before the mouth".to_owned(),
-        Verdict::OtherRail => "meets another rail first".to_owned(),
-        Verdict::OtherPocket => "goes into another pocket".to_owned(),
-        Verdict::NoRoom => "has no room for its line".to_owned(),
+        BankVerdict::StoppedBeforeRail => "stops before the rail".to_owned(),
+        BankVerdict::StoppedBeforeMouth => "stops before the mouth".to_owned(),
+        BankVerdict::OtherRail => "meets another rail first".to_owned(),
+        BankVerdict::OtherPocket => "goes into another pocket".to_owned(),
+        BankVerdict::NoRoom => "has no room for its line".to_owned(),
     }
 }
 
@@ -98,20 +98,20 @@ impl Results for Map {
             let numbers: Option<Vec<f64>> = kept.iter().map(|it| values.number(*it)).collect();
             let words = || kept.iter().map(|it| values.word(*it).unwrap_or_default().into());
             ResultAxis {
-                name: picked.name_of(Dimension::Axis(at)).to_owned(),
+                name: picked.name_of(AxisOrRules::Axis(at)).to_owned(),
                 values: numbers
                     .map_or_else(|| AxisValues::Words(words().collect()), AxisValues::Numbers),
             }
         });
-        let rules = picked.kept_rules.iter().map(|rule| picked.say(Dimension::Rules, *rule));
+        let rules = picked.kept_rules.iter().map(|rule| picked.say(AxisOrRules::Rules, *rule));
         let rules = AxisValues::Words(rules.collect());
         axes.chain([ResultAxis { name: "rule".to_owned(), values: rules }]).collect()
     }
 
     fn axis(&self, name: &str) -> Result<usize, (String, String)> {
         Ok(match self.picked.dimension(name)? {
-            Dimension::Axis(at) => at,
-            Dimension::Rules => self.picked.kept.len(),
+            AxisOrRules::Axis(at) => at,
+            AxisOrRules::Rules => self.picked.kept.len(),
         })
     }
 

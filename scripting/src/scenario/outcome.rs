@@ -98,7 +98,7 @@ pub fn row_table(
         }
     }
     if !picked.rules.is_empty() {
-        table.raw_set("rule", picked.say(picked::Dimension::Rules, at % picked.rules.len()))?;
+        table.raw_set("rule", picked.say(picked::AxisOrRules::Rules, at % picked.rules.len()))?;
     }
     members::seal(lua, table, "a row", &FIELDS)
 }

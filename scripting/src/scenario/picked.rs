@@ -23,7 +23,7 @@ pub struct Picked {
 
 /// An axis or the choice of rules, which pictures treat alike.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Dimension {
+pub enum AxisOrRules {
     /// The axis at this place of the plan.
     Axis(usize),
     /// The rules.
@@ -79,25 +79,25 @@ impl Picked {
     }
 
     /// The number of values kept along a dimension.
-    pub fn count_along(&self, dimension: Dimension) -> usize {
+    pub fn count_along(&self, dimension: AxisOrRules) -> usize {
         match dimension {
-            Dimension::Axis(at) => self.kept[at].len(),
-            Dimension::Rules => self.kept_rules.len(),
+            AxisOrRules::Axis(at) => self.kept[at].len(),
+            AxisOrRules::Rules => self.kept_rules.len(),
         }
     }
 
     /// The dimensions that keep more than one value, axes first.
-    pub fn varying(&self) -> Vec<Dimension> {
-        let axes = (0..self.kept.len()).map(Dimension::Axis);
-        axes.chain([Dimension::Rules]).filter(|at| self.count_along(*at) > 1).collect()
+    pub fn varying(&self) -> Vec<AxisOrRules> {
+        let axes = (0..self.kept.len()).map(AxisOrRules::Axis);
+        axes.chain([AxisOrRules::Rules]).filter(|at| self.count_along(*at) > 1).collect()
     }
 
     /// The name of a dimension in a script.
-    pub fn name_of(&self, dimension: Dimension) -> &'static str {
+    pub fn name_of(&self, dimension: AxisOrRules) -> &'static str {
         match dimension {
-            Dimension::Axis(at) if self.text(at).by_word => "spin",
-            Dimension::Axis(at) => self.text(at).input.name(),
-            Dimension::Rules => "rule",
+            AxisOrRules::Axis(at) if self.text(at).by_word => "spin",
+            AxisOrRules::Axis(at) => self.text(at).input.name(),
+            AxisOrRules::Rules => "rule",
         }
     }
 
@@ -105,9 +105,9 @@ impl Picked {
     ///
     /// # Errors
     /// A message and a hint.
-    pub fn dimension(&self, name: &str) -> Result<Dimension, (String, String)> {
+    pub fn dimension(&self, name: &str) -> Result<AxisOrRules, (String, String)> {
         if name == "rule" && !self.rules.is_empty() {
-            return Ok(Dimension::Rules);
+            return Ok(AxisOrRules::Rules);
         }
         let input = match name {
             "spin" => Some(Input::Roll),
@@ -115,11 +115,11 @@ impl Picked {
             _ => Input::named(name),
         };
         if let Some(at) = input.and_then(|input| self.place_of(input)) {
-            return Ok(Dimension::Axis(at));
+            return Ok(AxisOrRules::Axis(at));
         }
         let known: Vec<&str> = (0..self.kept.len())
-            .map(Dimension::Axis)
-            .chain([Dimension::Rules])
+            .map(AxisOrRules::Axis)
+            .chain([AxisOrRules::Rules])
             .filter(|at| self.count_along(*at) > 1)
             .map(|at| self.name_of(at))
             .collect();
@@ -133,28 +133,28 @@ impl Picked {
 
     /// The same with one value along a dimension.
     #[must_use]
-    pub fn only(&self, dimension: Dimension, place: usize) -> Self {
+    pub fn only(&self, dimension: AxisOrRules, place: usize) -> Self {
         let mut picked = self.clone();
         match dimension {
-            Dimension::Axis(at) => picked.kept[at] = vec![place],
-            Dimension::Rules => picked.kept_rules = vec![place],
+            AxisOrRules::Axis(at) => picked.kept[at] = vec![place],
+            AxisOrRules::Rules => picked.kept_rules = vec![place],
         }
         picked
     }
 
     /// The kept places along a dimension.
-    pub fn places(&self, dimension: Dimension) -> &[usize] {
+    pub fn places(&self, dimension: AxisOrRules) -> &[usize] {
         match dimension {
-            Dimension::Axis(at) => &self.kept[at],
-            Dimension::Rules => &self.kept_rules,
+            AxisOrRules::Axis(at) => &self.kept[at],
+            AxisOrRules::Rules => &self.kept_rules,
         }
     }
 
     /// A value of a dimension in words.
-    pub fn say(&self, dimension: Dimension, place: usize) -> String {
+    pub fn say(&self, dimension: AxisOrRules, place: usize) -> String {
         match dimension {
-            Dimension::Axis(at) => self.text(at).say(place),
-            Dimension::Rules => self.rules.get(place).cloned().unwrap_or_default(),
+            AxisOrRules::Axis(at) => self.text(at).say(place),
+            AxisOrRules::Rules => self.rules.get(place).cloned().unwrap_or_default(),
         }
     }
 
@@ -172,7 +172,7 @@ impl Picked {
             .map(|(at, (_, place))| self.text(at).say(*place))
             .collect();
         if self.kept_rules.len() > 1 {
-            parts.push(self.say(Dimension::Rules, row % ways));
+            parts.push(self.say(AxisOrRules::Rules, row % ways));
         }
         if parts.is_empty() { "the only bank".to_owned() } else { parts.join(", ") }
     }

@@ -90,14 +90,14 @@ fn table_argument(
 
 /// A ball's place along the rail: a rail number, or a length from the pocket's zero.
 #[derive(Debug, Clone, Copy)]
-struct Along;
+struct PlaceAlongRail;
 
 enum Place {
     Diamonds(f64),
     Metres(f64),
 }
 
-impl Kind for Along {
+impl Kind for PlaceAlongRail {
     type Output = Place;
 
     fn expected(&self) -> String {
@@ -125,7 +125,7 @@ pub fn aim(lua: &Lua, this: &RuleObject, argument: Value) -> mlua::Result<Table>
     let rule = &this.0.named.rule;
     let refused =
         |key, error: &RuleError| failed(&this.0, error).placed(options.complain(key, "").place);
-    let (key, x) = match (options.optional("contact", number())?, options.optional("x", Along)?) {
+    let (key, x) = match (options.optional("contact", number())?, options.optional("x", PlaceAlongRail)?) {
         (Some(contact), _) => {
             let line = rule
                 .line_for_contact(contact, &geometry)

@@ -1,7 +1,7 @@
 //! `sample { … }`: points spread over ranges instead of a grid, and `from_to(low, high)`, a range.
 
 use super::grid::{Ranges, read_axes};
-use super::inputs::{Keys, Written, input_keys};
+use super::inputs::{Keys, WrittenNumber, input_keys};
 use super::members;
 use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
@@ -77,8 +77,8 @@ fn sample(lua: &Lua, argument: Value) -> mlua::Result<Sample> {
 #[derive(Debug, Clone, Copy)]
 pub struct RangeOf<K>(pub K);
 
-impl<K: Kind<Output = Written>> Kind for RangeOf<K> {
-    type Output = (Written, Written);
+impl<K: Kind<Output = WrittenNumber>> Kind for RangeOf<K> {
+    type Output = (WrittenNumber, WrittenNumber);
 
     fn expected(&self) -> String {
         format!("from_to of two of: {}", self.0.expected())
@@ -102,7 +102,7 @@ pub fn is_range(value: &Value) -> bool {
 }
 
 /// The values of a range.
-pub fn range(low: &Written, high: &Written) -> Values {
+pub fn range(low: &WrittenNumber, high: &WrittenNumber) -> Values {
     Values::Range(Span { low: low.si, high: high.si })
 }
 

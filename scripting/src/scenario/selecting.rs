@@ -1,9 +1,9 @@
 //! `where { … }`: narrows a map, a selection or a list of starts; what matches nothing is an error.
 
 use super::axis_text::AxisText;
-use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, Written, input_keys, same};
-use super::picked::{Dimension, Picked};
-use super::wanted::{EquipmentName, RuleName, Wanted, WantedOf, Word};
+use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, same};
+use super::picked::{AxisOrRules, Picked};
+use super::wanted::{EquipmentName, RuleName, ValueChoice, WantedOf, Word};
 use crate::fault::{Fault, nearest};
 use crate::lua::options::{Kind, Options, one_or_many};
 use mlua::{Lua, Value};
@@ -37,7 +37,7 @@ pub fn narrowed(
 
 fn select_values(options: &Options, key: &'static str, picked: &mut Picked) -> Result<(), Fault> {
     let found = picked.dimension(key);
-    let Ok(Dimension::Axis(at)) = found else {
+    let Ok(AxisOrRules::Axis(at)) = found else {
         let (message, hint) = found.err().unwrap_or_default();
         return Err(options.complain(key, message).with_hint(hint));
     };
@@ -72,7 +72,7 @@ fn said(text: &AxisText, chosen: &[usize]) -> String {
 }
 
 /// The kept places that were asked for, in the axis' order.
-fn by_number<K: Kind<Output = Written> + Copy>(
+fn by_number<K: Kind<Output = WrittenNumber> + Copy>(
     options: &Options,
     key: &'static str,
     kind: K,
@@ -84,11 +84,11 @@ fn by_number<K: Kind<Output = Written> + Copy>(
     let values = &picked.plan().axes()[at].values;
     let si = |place: usize| values.number(place).unwrap_or(f64::NAN);
     let measure = text.input == Input::Lag;
-    let alike = |written: &Written| {
+    let alike = |written: &WrittenNumber| {
         !matches!(text.input, Input::Lag | Input::Speed) || written.in_lengths == measure
     };
     match wanted {
-        Wanted::These(wanted) => {
+        ValueChoice::These(wanted) => {
             for (item, value) in wanted.iter().enumerate() {
                 if !alike(value) || !kept.iter().any(|place| same(si(*place), value.si)) {
                     let message = format!("`{key}` is nowhere {} here", value.shown());
@@ -100,7 +100,7 @@ fn by_number<K: Kind<Output = Written> + Copy>(
             let asked = |place: &usize| wanted.iter().any(|value| same(si(*place), value.si));
             Ok(kept.iter().copied().filter(asked).collect())
         }
-        Wanted::Range(from, to) => {
+        ValueChoice::Range(from, to) => {
             let ends = || from.iter().chain(&to);
             let from_here = |place: &usize| {
                 let here = si(*place);
@@ -109,7 +109,7 @@ fn by_number<K: Kind<Output = Written> + Copy>(
             };
             let chosen: Vec<usize> = kept.iter().copied().filter(from_here).collect();
             if chosen.is_empty() || !ends().all(alike) {
-                let ends: Vec<String> = ends().map(Written::shown).collect();
+                let ends: Vec<String> = ends().map(WrittenNumber::shown).collect();
                 return Err(options
                     .complain(
                         key,

@@ -6,7 +6,7 @@ use mlua::Value;
 
 /// The values asked for.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Wanted<T> {
+pub enum ValueChoice<T> {
     /// These values.
     These(Vec<T>),
     /// All from the one to the other, both included.
@@ -18,7 +18,7 @@ pub enum Wanted<T> {
 pub struct WantedOf<K>(pub K);
 
 impl<K: Kind + Copy> Kind for WantedOf<K> {
-    type Output = Wanted<K::Output>;
+    type Output = ValueChoice<K::Output>;
 
     fn expected(&self) -> String {
         format!("{}, a list of such, or {{ from = …, to = … }}", self.0.expected())
@@ -36,10 +36,10 @@ impl<K: Kind + Copy> Kind for WantedOf<K> {
                     ));
                 }
                 let read = |end: &Value| (!end.is_nil()).then(|| self.0.read(end)).transpose();
-                return Ok(Wanted::Range(read(&from)?, read(&to)?));
+                return Ok(ValueChoice::Range(read(&from)?, read(&to)?));
             }
         }
-        one_or_many(self.0).read(value).map(Wanted::These)
+        one_or_many(self.0).read(value).map(ValueChoice::These)
     }
 }
 

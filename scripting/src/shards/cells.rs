@@ -1,7 +1,7 @@
 //! Counts over each pair of inputs, in memory that does not grow with the number of points.
 
 use crate::plan::{MOST_BINS, SweepPlan, bin_count, check_cells};
-use railproof_engine::sweep::{Axis, Played, Tally, Values, Walk};
+use railproof_engine::sweep::{Axis, PlayedRows, Tally, Values, PlanCursor};
 
 /// The bins of one axis that varies.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,7 +33,7 @@ pub struct Cells {
 
 /// One cell that holds something.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cell {
+pub struct CellTally {
     /// The rule.
     pub rule: usize,
     /// Axis of the plan and bin along x.
@@ -91,7 +91,7 @@ impl Cells {
     /// Counts the points of a shard without playing them: which cells hold something then.
     pub fn touch(&mut self, plan: &SweepPlan, shard: u64) {
         let points = plan.shard(shard);
-        let mut walk = Walk::from(&plan.banks, points.start);
+        let mut walk = PlanCursor::from(&plan.banks, points.start);
         while walk.point() < points.end {
             let values = walk.values();
             let bins: Vec<usize> = self
@@ -116,7 +116,7 @@ impl Cells {
     }
 
     /// Counts the rows of a run of points.
-    pub fn count(&mut self, plan: &SweepPlan, played: &Played) {
+    pub fn count(&mut self, plan: &SweepPlan, played: &PlayedRows) {
         let places: Vec<Vec<usize>> = self
             .bins
             .iter()
@@ -150,7 +150,7 @@ impl Cells {
     ///
     /// # Errors
     /// A cell that the plan does not have.
-    pub fn merge(&mut self, later: &[Cell]) -> Result<(), String> {
+    pub fn merge(&mut self, later: &[CellTally]) -> Result<(), String> {
         for cell in later {
             let place = self.place_of(cell).ok_or("a shard has a cell that the plan has not")?;
             self.tallies[place].merge(&cell.tally);
@@ -158,7 +158,7 @@ impl Cells {
         Ok(())
     }
 
-    fn place_of(&self, cell: &Cell) -> Option<usize> {
+    fn place_of(&self, cell: &CellTally) -> Option<usize> {
         let along = |place: Option<usize>, given: Option<(usize, usize)>| match (place, given) {
             (None, None) => Some((0, 1)),
             (Some(at), Some((axis, bin))) => {
@@ -177,7 +177,7 @@ impl Cells {
     }
 
     /// The cells that hold something, in order.
-    pub fn filled(&self) -> impl Iterator<Item = Cell> {
+    pub fn filled(&self) -> impl Iterator<Item = CellTally> {
         self.pairs.iter().flat_map(move |pair| {
             let size = |place: Option<usize>| place.map_or(1, |at| self.bins[at].count);
             let (width, height) = (size(pair.x), size(pair.y));
@@ -185,7 +185,7 @@ impl Cells {
                 let tally = self.tallies[pair.first_cell + at];
                 let (rule, cell) = (at % self.rules, at / self.rules);
                 let name = |place: Option<usize>, bin| place.map(|at| (self.bins[at].axis, bin));
-                (tally.played() + tally.failed > 0).then(|| Cell {
+                (tally.played() + tally.failed > 0).then(|| CellTally {
                     rule,
                     x: name(pair.x, cell / height),
                     y: name(pair.y, cell % height),
@@ -201,9 +201,9 @@ impl Cells {
 ///
 /// # Errors
 /// In words, when one does not.
-pub fn sums_by_rule(plan: &SweepPlan, cells: &[Cell], points: u64) -> Result<Vec<Tally>, String> {
+pub fn sums_by_rule(plan: &SweepPlan, cells: &[CellTally], points: u64) -> Result<Vec<Tally>, String> {
     let ways = plan.rules.len().max(1);
-    let pair = |cell: &Cell| (cell.x.map(|(axis, _)| axis), cell.y.map(|(axis, _)| axis));
+    let pair = |cell: &CellTally| (cell.x.map(|(axis, _)| axis), cell.y.map(|(axis, _)| axis));
     let varying = plan.banks.axes().iter().filter(|axis| axis.varies()).count();
     let expected = (varying * varying.saturating_sub(1) / 2).max(1);
     let (mut first, mut pairs) = (None, 0);

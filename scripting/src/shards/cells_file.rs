@@ -1,12 +1,12 @@
 //! Cells as a Parquet file, and read back from one.
 
-use super::cells::{BinText, Cell, bin_text};
+use super::cells::{BinText, CellTally, bin_text};
 use super::columns_read::ColumnFile;
-use super::encode::{About, Column, Values, parquet_file};
+use super::encode::{About, FileColumn, ColumnValues, parquet_file};
 use crate::plan::SweepPlan;
 use parquet::data_type::ByteArray;
 use parquet::errors::{ParquetError, Result};
-use railproof_engine::bank::Verdict;
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Tally;
 
 /// The cells as a file.
@@ -15,32 +15,32 @@ use railproof_engine::sweep::Tally;
 /// Only the refusals of the Parquet writer itself.
 pub fn cells_file(
     plan: &SweepPlan,
-    cells: &[Cell],
+    cells: &[CellTally],
     notes: Vec<(String, String)>,
 ) -> Result<Vec<u8>> {
     let axes = plan.banks.axes();
     let inputs: Vec<String> = axes.iter().map(|axis| axis.input.name().to_owned()).collect();
     let mut columns = Vec::new();
-    let mut add = |name: &str, unit: &'static str, meaning: &str, values: Values<'static>| {
-        columns.push(Column::new(About::new(name, unit, meaning), values));
+    let mut add = |name: &str, unit: &'static str, meaning: &str, values: ColumnValues<'static>| {
+        columns.push(FileColumn::new(About::new(name, unit, meaning), values));
     };
     let code = |at: usize| u32::try_from(at).unwrap_or(u32::MAX);
     let rules: Vec<String> = plan.rules.iter().map(|rule| rule.name.clone()).collect();
     let by_rule = cells.iter().map(|cell| code(cell.rule)).collect();
-    add("rule", "", "the rule that aimed", Values::Words { list: rules, codes: by_rule });
-    for (name, of) in [("x", (|cell| cell.x) as fn(&Cell) -> _), ("y", |cell| cell.y)] {
+    add("rule", "", "the rule that aimed", ColumnValues::Words { list: rules, codes: by_rule });
+    for (name, of) in [("x", (|cell| cell.x) as fn(&CellTally) -> _), ("y", |cell| cell.y)] {
         let places: Vec<Option<(usize, usize)>> = cells.iter().map(of).collect();
         let codes = places.iter().map(|place| place.map_or(u32::MAX, |(axis, _)| code(axis)));
         add(
             name,
             "",
             "the input along this side of the map",
-            Values::Words { list: inputs.clone(), codes: codes.collect() },
+            ColumnValues::Words { list: inputs.clone(), codes: codes.collect() },
         );
         let bins = places
             .iter()
             .map(|place| place.map_or(-1, |(_, bin)| i64::try_from(bin).unwrap_or(-1)));
-        add(&format!("{name}_bin"), "", "its bin, from 0", Values::Whole(bins.collect()));
+        add(&format!("{name}_bin"), "", "its bin, from 0", ColumnValues::Whole(bins.collect()));
         let texts: Vec<Option<BinText>> = places
             .iter()
             .map(|place| place.map(|(axis, bin)| bin_text(&axes[axis], bin)))
@@ -50,7 +50,7 @@ pub fn cells_file(
                 Some(BinText::Numbers(low, high)) => pick(&(*low, *high)),
                 _ => f64::NAN,
             });
-            Values::Numbers(numbers.collect())
+            ColumnValues::Numbers(numbers.collect())
         };
         add(&format!("{name}_from"), "SI", "the bin's least number", edge(|ends| ends.0));
         add(&format!("{name}_to"), "SI", "the bin's greatest number", edge(|ends| ends.1));
@@ -66,12 +66,12 @@ pub fn cells_file(
             _ => u32::MAX,
         });
         let codes = codes.collect();
-        add(&format!("{name}_word"), "", "the bin's word", Values::Words { list, codes });
+        add(&format!("{name}_word"), "", "the bin's word", ColumnValues::Words { list, codes });
     }
     let whole = |of: &dyn Fn(&Tally) -> u64| {
-        Values::Whole(cells.iter().map(|cell| of(&cell.tally).cast_signed()).collect())
+        ColumnValues::Whole(cells.iter().map(|cell| of(&cell.tally).cast_signed()).collect())
     };
-    for verdict in Verdict::ALL {
+    for verdict in BankVerdict::ALL {
         let counts = whole(&|tally| tally.verdicts[verdict.place()]);
         add(&counted_as(verdict), "", "banks of this verdict", counts);
     }
@@ -79,7 +79,7 @@ pub fn cells_file(
     add("flagged", "", "outside the checked speed, or a hop", whole(&|tally| tally.flagged));
     add("with_miss", "", "banks that have a miss", whole(&|tally| tally.with_miss));
     let number = |of: &dyn Fn(&Tally) -> f64| {
-        Values::Numbers(cells.iter().map(|cell| of(&cell.tally)).collect())
+        ColumnValues::Numbers(cells.iter().map(|cell| of(&cell.tally)).collect())
     };
     add("sum_miss_m", "m", "sum of the misses", number(&|tally| tally.miss_m));
     add("sum_squares_m2", "m²", "sum of their squares", number(&|tally| tally.squares_m2));
@@ -96,7 +96,7 @@ pub fn cells_file(
 ///
 /// # Errors
 /// When it is no such file.
-pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<Cell>> {
+pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<CellTally>> {
     let missing = || ParquetError::General("a cell that the plan does not have".to_owned());
     let file = ColumnFile::open(bytes)?;
     let axes = plan.banks.axes();
@@ -113,7 +113,7 @@ pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<Cell>> {
     let (x, y) = (side("x")?, side("y")?);
     let rules = file.words("rule")?;
     let mut counts = Vec::new();
-    for name in Verdict::ALL.map(counted_as).iter().map(String::as_str).chain(COUNTS) {
+    for name in BankVerdict::ALL.map(counted_as).iter().map(String::as_str).chain(COUNTS) {
         counts.push(file.whole(name)?);
     }
     let (sum, squares) = (file.numbers("sum_miss_m")?, file.numbers("sum_squares_m2")?);
@@ -136,14 +136,14 @@ pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<Cell>> {
             worst_miss_m: worst[row],
             ..Tally::default()
         };
-        for verdict in Verdict::ALL {
+        for verdict in BankVerdict::ALL {
             tally.verdicts[verdict.place()] = count(verdict.place(), row)?;
         }
-        let after = Verdict::ALL.len();
+        let after = BankVerdict::ALL.len();
         tally.failed = count(after, row)?;
         tally.flagged = count(after + 1, row)?;
         tally.with_miss = count(after + 2, row)?;
-        cells.push(Cell { rule, x: x[row], y: y[row], tally });
+        cells.push(CellTally { rule, x: x[row], y: y[row], tally });
     }
     Ok(cells)
 }
@@ -152,6 +152,6 @@ pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<Cell>> {
 const COUNTS: [&str; 3] = ["failed", "flagged", "with_miss"];
 
 /// The column of a verdict's count.
-fn counted_as(verdict: Verdict) -> String {
+fn counted_as(verdict: BankVerdict) -> String {
     format!("banks_{}", verdict.name().replace('-', "_"))
 }

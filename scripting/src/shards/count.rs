@@ -7,7 +7,7 @@ use super::notes::ShardNote;
 use super::play::POINTS_TOGETHER;
 use super::rows::{FAILED, column_names};
 use crate::plan::{Keep, SweepPlan};
-use railproof_engine::bank::Verdict;
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Tally;
 
 /// Kinds of reasons that are counted apart.
@@ -123,7 +123,7 @@ fn complete(
         if tally.holds() > 0 {
             return Err("it keeps banks that hold".to_owned());
         }
-        tally.verdicts[Verdict::Holds.place()] =
+        tally.verdicts[BankVerdict::Holds.place()] =
             (points.end - points.start).saturating_sub(tally.played() + tally.failed);
         *tally = Tally { verdicts: tally.verdicts, failed: tally.failed, ..*noted };
     }
@@ -135,7 +135,7 @@ struct Rows {
     point: Vec<i64>,
     rule: Vec<usize>,
     /// Nothing for a bank that could not be played.
-    verdict: Vec<Option<Verdict>>,
+    verdict: Vec<Option<BankVerdict>>,
     flagged: Vec<bool>,
     miss_m: Vec<f64>,
     failure: Vec<Option<parquet::data_type::ByteArray>>,
@@ -169,7 +169,7 @@ impl Rows {
             if word == FAILED.as_bytes() {
                 return Some(None);
             }
-            Verdict::ALL.into_iter().find(|known| known.name().as_bytes() == word).map(Some)
+            BankVerdict::ALL.into_iter().find(|known| known.name().as_bytes() == word).map(Some)
         };
         let verdicts: Option<Vec<_>> = file.words("verdict")?.iter().map(verdict).collect();
         Ok(Self {

@@ -1,11 +1,11 @@
 //! Further columns on request: the end of a ball's way and its place, a hop, and the spins at the rail.
 //! Each bank is played once more alone, which gives the same bits.
 
-use super::encode::{About, Column, Values};
+use super::encode::{About, FileColumn, ColumnValues};
 use crate::plan::SweepPlan;
 use railproof_engine::bank::Bank;
 use railproof_engine::results::{BankResult, BankResults, Measure, MeasureReading, bank_measure};
-use railproof_engine::sweep::{Played, Walk};
+use railproof_engine::sweep::{PlayedRows, PlanCursor};
 use std::borrow::Cow;
 
 /// The measures that are told besides, in order.
@@ -33,10 +33,10 @@ enum Told {
 /// The columns of these rows of what was played; `failed` says which could not be.
 pub fn detail_columns<'a>(
     plan: &SweepPlan,
-    played: &Played,
+    played: &PlayedRows,
     rows: &[usize],
     failed: &dyn Fn(usize) -> bool,
-) -> Vec<Column<'a>> {
+) -> Vec<FileColumn<'a>> {
     let mut columns = DETAILS.map(|measure| match measure.reading {
         MeasureReading::Number(..) | MeasureReading::Diamonds(_) => {
             Told::Numbers(Vec::with_capacity(rows.len()))
@@ -44,11 +44,11 @@ pub fn detail_columns<'a>(
         MeasureReading::Word(_) => Told::Words(Words::default()),
         MeasureReading::Flag(_) => Told::Flags(Vec::with_capacity(rows.len())),
     });
-    let mut walk: Option<Walk<'_>> = None;
+    let mut walk: Option<PlanCursor<'_>> = None;
     let mut table: Option<Bank> = None;
     for row in rows {
         let point = played.point[*row];
-        let walk = walk.get_or_insert_with(|| Walk::from(&plan.banks, point));
+        let walk = walk.get_or_insert_with(|| PlanCursor::from(&plan.banks, point));
         while walk.point() < point {
             walk.step();
             if !walk.same_table() {
@@ -82,11 +82,11 @@ pub fn detail_columns<'a>(
     }
     let described = DETAILS.into_iter().zip(columns).map(|(measure, values)| {
         let values = match values {
-            Told::Numbers(numbers) => Values::Numbers(Cow::Owned(numbers)),
+            Told::Numbers(numbers) => ColumnValues::Numbers(Cow::Owned(numbers)),
             Told::Words(words) => words.values(),
-            Told::Flags(flags) => Values::Flags(Cow::Owned(flags)),
+            Told::Flags(flags) => ColumnValues::Flags(Cow::Owned(flags)),
         };
-        Column::new(About::new(measure.column(), measure.unit(), measure.meaning), values)
+        FileColumn::new(About::new(measure.column(), measure.unit(), measure.meaning), values)
     });
     described.collect()
 }
@@ -110,7 +110,7 @@ impl Words {
         self.codes.push(code);
     }
 
-    fn values<'a>(self) -> Values<'a> {
-        Values::Words { list: self.list, codes: self.codes }
+    fn values<'a>(self) -> ColumnValues<'a> {
+        ColumnValues::Words { list: self.list, codes: self.codes }
     }
 }

@@ -38,7 +38,7 @@ impl About {
 
 /// A column's values.
 #[derive(Debug)]
-pub enum Values<'a> {
+pub enum ColumnValues<'a> {
     /// Whole numbers.
     Whole(Vec<i64>),
     /// Numbers; one that is not finite is absent.
@@ -58,16 +58,16 @@ pub enum Values<'a> {
 
 /// A column.
 #[derive(Debug)]
-pub struct Column<'a> {
+pub struct FileColumn<'a> {
     /// Its description.
     pub about: About,
     /// Its values.
-    pub values: Values<'a>,
+    pub values: ColumnValues<'a>,
 }
 
-impl<'a> Column<'a> {
+impl<'a> FileColumn<'a> {
     /// A column.
-    pub fn new(about: About, values: Values<'a>) -> Self {
+    pub fn new(about: About, values: ColumnValues<'a>) -> Self {
         Self { about, values }
     }
 }
@@ -76,7 +76,7 @@ impl<'a> Column<'a> {
 ///
 /// # Errors
 /// Only what the writer itself refuses.
-pub fn parquet_file(columns: &[Column<'_>], notes: Vec<(String, String)>) -> Result<Vec<u8>> {
+pub fn parquet_file(columns: &[FileColumn<'_>], notes: Vec<(String, String)>) -> Result<Vec<u8>> {
     if let Some(twice) = (1..columns.len())
         .find(|at| columns[..*at].iter().any(|other| other.about.name == columns[*at].about.name))
     {
@@ -100,14 +100,14 @@ pub fn parquet_file(columns: &[Column<'_>], notes: Vec<(String, String)>) -> Res
     for column in columns {
         let path = ColumnPath::from(column.about.name.as_str());
         properties = match column.values {
-            Values::Words { .. } | Values::Few(_) => {
+            ColumnValues::Words { .. } | ColumnValues::Few(_) => {
                 properties.set_column_dictionary_enabled(path, true)
             }
             // Points rise by one, which takes next to no room.
-            Values::Whole(_) => properties.set_column_encoding(path, Encoding::DELTA_BINARY_PACKED),
+            ColumnValues::Whole(_) => properties.set_column_encoding(path, Encoding::DELTA_BINARY_PACKED),
             // Bytes of like weight stand together, which compresses better.
-            Values::Numbers(_) => properties.set_column_encoding(path, Encoding::BYTE_STREAM_SPLIT),
-            Values::Flags(_) => properties,
+            ColumnValues::Numbers(_) => properties.set_column_encoding(path, Encoding::BYTE_STREAM_SPLIT),
+            ColumnValues::Flags(_) => properties,
         };
     }
     let mut file =
@@ -121,12 +121,12 @@ pub fn parquet_file(columns: &[Column<'_>], notes: Vec<(String, String)>) -> Res
     file.into_inner()
 }
 
-fn field(column: &Column<'_>) -> Result<Arc<Type>> {
+fn field(column: &FileColumn<'_>) -> Result<Arc<Type>> {
     let (physical, repetition, logical) = match column.values {
-        Values::Whole(_) => (Physical::INT64, Repetition::REQUIRED, None),
-        Values::Numbers(_) | Values::Few(_) => (Physical::DOUBLE, Repetition::OPTIONAL, None),
-        Values::Flags(_) => (Physical::BOOLEAN, Repetition::REQUIRED, None),
-        Values::Words { .. } => {
+        ColumnValues::Whole(_) => (Physical::INT64, Repetition::REQUIRED, None),
+        ColumnValues::Numbers(_) | ColumnValues::Few(_) => (Physical::DOUBLE, Repetition::OPTIONAL, None),
+        ColumnValues::Flags(_) => (Physical::BOOLEAN, Repetition::REQUIRED, None),
+        ColumnValues::Words { .. } => {
             (Physical::BYTE_ARRAY, Repetition::OPTIONAL, Some(LogicalType::String))
         }
     };
@@ -137,10 +137,10 @@ fn field(column: &Column<'_>) -> Result<Arc<Type>> {
     Ok(Arc::new(built))
 }
 
-fn columns_note(columns: &[Column<'_>]) -> String {
+fn columns_note(columns: &[FileColumn<'_>]) -> String {
     let entries: Map<String, Value> = columns
         .iter()
-        .map(|Column { about, .. }| {
+        .map(|FileColumn { about, .. }| {
             (about.name.clone(), json!({ "unit": about.unit, "meaning": about.meaning }))
         })
         .collect();
@@ -150,21 +150,21 @@ fn columns_note(columns: &[Column<'_>]) -> String {
 /// `present` is memory for the definition levels.
 fn write_column(
     group: &mut SerializedRowGroupWriter<'_, Vec<u8>>,
-    column: &Column<'_>,
+    column: &FileColumn<'_>,
     present: &mut Vec<i16>,
 ) -> Result<()> {
     let Some(mut writer) = group.next_column()? else { return Ok(()) };
     match &column.values {
-        Values::Whole(values) => {
+        ColumnValues::Whole(values) => {
             writer.typed::<Int64Type>().write_batch(values, None, None)?;
         }
-        Values::Flags(values) => {
+        ColumnValues::Flags(values) => {
             writer.typed::<BoolType>().write_batch(values, None, None)?;
         }
-        Values::Numbers(values) | Values::Few(values) => {
+        ColumnValues::Numbers(values) | ColumnValues::Few(values) => {
             write_numbers(&mut writer, values, present)?;
         }
-        Values::Words { list, codes } => {
+        ColumnValues::Words { list, codes } => {
             let words: Vec<ByteArray> =
                 list.iter().map(|word| ByteArray::from(word.as_bytes().to_vec())).collect();
             present.clear();

@@ -5,7 +5,7 @@ use super::cells_file::cells_file;
 use super::notes::plan_notes;
 use super::rows::{Pick, rows_file};
 use crate::plan::{Keep, SweepPlan, map_cells};
-use railproof_engine::sweep::{Played, Player};
+use railproof_engine::sweep::{PlayedRows, Player};
 use std::sync::atomic::AtomicBool;
 use std::time::{Duration, Instant};
 
@@ -45,7 +45,7 @@ pub fn estimate(
     let stop = AtomicBool::new(false);
     let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted())
         .map_err(|error| error.to_string())?;
-    let mut played = Played::default();
+    let mut played = PlayedRows::default();
     let points: u64 = shards
         .iter()
         .map(|shard| {
@@ -105,7 +105,7 @@ struct Sizes {
     keeping: Duration,
 }
 
-fn sizes(plan: &SweepPlan, shards: &[u64], played: &Played) -> Result<Sizes, String> {
+fn sizes(plan: &SweepPlan, shards: &[u64], played: &PlayedRows) -> Result<Sizes, String> {
     let notes = plan_notes(plan);
     let length = |file: parquet::errors::Result<Vec<u8>>| {
         file.map(|bytes| bytes.len() as u64).map_err(|error| error.to_string())
@@ -114,7 +114,7 @@ fn sizes(plan: &SweepPlan, shards: &[u64], played: &Played) -> Result<Sizes, Str
         return map_sizes(plan, shards, played);
     }
     let pick = if plan.keep == Keep::Failures { Pick::NotHolding } else { Pick::All };
-    let none = length(rows_file(plan, &Played::empty_of(&plan.banks), pick, notes.clone()))?;
+    let none = length(rows_file(plan, &PlayedRows::empty_of(&plan.banks), pick, notes.clone()))?;
     let begun = Instant::now();
     let some = length(rows_file(plan, played, pick, notes))?;
     let rows = plan.shard_points.min(plan.points()) * plan.ways();
@@ -131,7 +131,7 @@ fn sizes(plan: &SweepPlan, shards: &[u64], played: &Played) -> Result<Sizes, Str
 
 /// Cells are counted where they are: which of them a shard in the middle fills is found by going
 /// through its points, and what each takes by putting them in a file.
-fn map_sizes(plan: &SweepPlan, shards: &[u64], played: &Played) -> Result<Sizes, String> {
+fn map_sizes(plan: &SweepPlan, shards: &[u64], played: &PlayedRows) -> Result<Sizes, String> {
     let mut cells = Cells::new(plan)?;
     let begun = Instant::now();
     cells.count(plan, played);

@@ -4,7 +4,7 @@
 //! the Arrow IPC format (Apache Arrow columnar format 1.5, `format/Schema.fbs` and `Message.fbs`),
 //! in base 64. Only what columns here are is written.
 
-use super::encode::{Column, Values};
+use super::encode::{FileColumn, ColumnValues};
 use base64::Engine;
 use flatbuffers::{FlatBufferBuilder, UnionWIPOffset, VOffsetT, WIPOffset};
 
@@ -33,7 +33,7 @@ const DOUBLE: i16 = 2;
 const CONTINUATION: u32 = u32::MAX;
 
 /// The note's value.
-pub fn schema_note(columns: &[Column<'_>]) -> String {
+pub fn schema_note(columns: &[FileColumn<'_>]) -> String {
     let mut build = FlatBufferBuilder::new();
     let fields: Vec<Anything> = columns.iter().map(|column| field(&mut build, column)).collect();
     let fields = build.create_vector(&fields);
@@ -57,7 +57,7 @@ pub fn schema_note(columns: &[Column<'_>]) -> String {
     base64::engine::general_purpose::STANDARD.encode(bytes)
 }
 
-fn field(build: &mut FlatBufferBuilder<'_>, column: &Column<'_>) -> Anything {
+fn field(build: &mut FlatBufferBuilder<'_>, column: &FileColumn<'_>) -> Anything {
     let about = &column.about;
     let name = build.create_string(&about.name);
     let notes: Vec<Anything> = [("unit", about.unit), ("meaning", about.meaning.as_str())]
@@ -74,17 +74,17 @@ fn field(build: &mut FlatBufferBuilder<'_>, column: &Column<'_>) -> Anything {
     let children = build.create_vector::<Anything>(&[]);
     let table = build.start_table();
     let (kind, nullable) = match column.values {
-        Values::Whole(_) => {
+        ColumnValues::Whole(_) => {
             build.push_slot(slot(0), 64_i32, 0);
             build.push_slot(slot(1), true, false);
             (INT, false)
         }
-        Values::Numbers(_) | Values::Few(_) => {
+        ColumnValues::Numbers(_) | ColumnValues::Few(_) => {
             build.push_slot(slot(0), DOUBLE, 0);
             (FLOATING_POINT, true)
         }
-        Values::Flags(_) => (BOOL, false),
-        Values::Words { .. } => (UTF8, true),
+        ColumnValues::Flags(_) => (BOOL, false),
+        ColumnValues::Words { .. } => (UTF8, true),
     };
     let of_kind = build.end_table(table);
     let table = build.start_table();

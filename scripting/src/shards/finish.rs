@@ -11,7 +11,7 @@ use crate::files::ordinary;
 use crate::files::{Disk, publish};
 use crate::plan::{Keep, SweepPlan, sha256};
 use crate::telling::caution::Cautions;
-use railproof_engine::bank::Verdict;
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Tally;
 use serde_json::{Map, Value, json};
 use std::fmt::Write;
@@ -215,7 +215,7 @@ fn manifest(plan: &SweepPlan, whole: &Whole, entries: &[Value]) -> String {
 }
 
 fn tally_entry(rule: Option<&str>, tally: &Tally) -> Value {
-    let verdicts: Map<String, Value> = Verdict::ALL
+    let verdicts: Map<String, Value> = BankVerdict::ALL
         .iter()
         .map(|verdict| (verdict.name().to_owned(), tally.verdicts[verdict.place()].into()))
         .collect();

@@ -33,7 +33,7 @@ pub struct Folder {
 
 /// A shard that is there.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Found {
+pub struct ShardFile {
     /// Its file's name.
     pub name: String,
     /// Its file's size.
@@ -71,7 +71,7 @@ pub(super) fn failed_name(shard: u64, digest: &str) -> String {
 #[derive(Debug, Clone, Default)]
 pub struct Inventory {
     /// Shards that are there and whole.
-    pub found: BTreeMap<u64, Found>,
+    pub found: BTreeMap<u64, ShardFile>,
     /// Files that are not what they should be: name and why.
     pub damaged: Vec<(String, String)>,
     /// Files that have no business there: path from the sweep's folder, and why.
@@ -317,7 +317,7 @@ impl Folder {
                 )),
             }
         }
-        let looked: Vec<(String, Result<Found, Unfit>)> = shards
+        let looked: Vec<(String, Result<ShardFile, Unfit>)> = shards
             .into_par_iter()
             .map(|name| {
                 let looked = self.look(&name, plan, &digest_of_plan);
@@ -352,7 +352,7 @@ impl Folder {
         Ok(inventory)
     }
 
-    fn look(&self, name: &str, plan: &SweepPlan, plan_sha256: &str) -> Result<Found, Unfit> {
+    fn look(&self, name: &str, plan: &SweepPlan, plan_sha256: &str) -> Result<ShardFile, Unfit> {
         let damaged = |why: &str| Unfit::Damaged(why.to_owned());
         let (shard, expected) =
             parse(name).ok_or_else(|| damaged("its name is none of a shard"))?;
@@ -408,7 +408,7 @@ impl Folder {
         if (note.rows, &note.tallies) != (counted.rows, &counted.tallies) {
             return Err(damaged("it says other counts of itself than its rows come to"));
         }
-        Ok(Found {
+        Ok(ShardFile {
             name: name.to_owned(),
             bytes: size,
             sha256: sha256_of_file,

@@ -26,7 +26,7 @@ mod verify;
 pub use count::Reasons;
 pub use estimate::{Estimate, estimate};
 pub use finish::{Whole, finish, missing};
-pub use folder::{FAILED, Folder, Found, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS};
+pub use folder::{FAILED, Folder, ShardFile, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS};
 pub use notes::ShardNote;
 pub use play::{How, Watch, play_shards};
 pub use share::Share;

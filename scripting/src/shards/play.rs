@@ -3,7 +3,7 @@
 use super::cells::{Cells, sums_by_rule};
 use super::cells_file::cells_file;
 use super::count::Reasons;
-use super::folder::{FAILED, Folder, Found, SHARDS, cannot, make};
+use super::folder::{FAILED, Folder, ShardFile, SHARDS, cannot, make};
 use super::names::{shard_name, start_of};
 use super::notes::{ShardNote, plan_notes, shard_note};
 use super::rows::{Pick, rows_file};
@@ -12,7 +12,7 @@ use crate::fault::Fault;
 use crate::files::{Disk, publish};
 use crate::plan::{Keep, SweepPlan, sha256};
 use railproof_engine::rule::Rule;
-use railproof_engine::sweep::{Played, Player, Tally};
+use railproof_engine::sweep::{PlayedRows, Player, Tally};
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
@@ -47,7 +47,7 @@ pub struct How<'a> {
 }
 
 /// A shard ready for the disk.
-struct Ready {
+struct EncodedShard {
     note: ShardNote,
     bytes: Vec<u8>,
     sha256: String,
@@ -66,7 +66,7 @@ pub fn play_shards(
     shards: &[u64],
     folder: &Folder,
     how: How<'_>,
-) -> Result<Vec<Found>, Fault> {
+) -> Result<Vec<ShardFile>, Fault> {
     let halt = AtomicBool::new(false);
     let trouble: Mutex<Option<Fault>> = Mutex::new(None);
     let give_up = |fault: Fault| {
@@ -84,7 +84,7 @@ pub fn play_shards(
         let keepers: Vec<_> = (0..KEEPERS)
             .map(|_| threads.spawn(move || keep(folder, receiver, how, give_up)))
             .collect();
-        let work = |sender: SyncSender<Ready>| {
+        let work = |sender: SyncSender<EncodedShard>| {
             let mut worker = match Worker::new(plan, &notes) {
                 Ok(worker) => worker,
                 Err(fault) => return give_up(fault),
@@ -125,10 +125,10 @@ pub fn play_shards(
 /// Puts shards on the disk as they come.
 fn keep(
     folder: &Folder,
-    ready: &Mutex<Receiver<Ready>>,
+    ready: &Mutex<Receiver<EncodedShard>>,
     how: How<'_>,
     give_up: &dyn Fn(Fault),
-) -> Vec<Found> {
+) -> Vec<ShardFile> {
     let (shards, failed) = (folder.path().join(SHARDS), folder.path().join(FAILED));
     let mut kept = Vec::new();
     let mut sound = true;
@@ -138,7 +138,7 @@ fn keep(
     };
     // Once one could not be kept the others are taken in and dropped, so that nobody waits.
     let next = || ready.lock().unwrap_or_else(PoisonError::into_inner).recv();
-    while let Ok(Ready { note, bytes, sha256: digest, failed: failures }) = next() {
+    while let Ok(EncodedShard { note, bytes, sha256: digest, failed: failures }) = next() {
         if !sound {
             continue;
         }
@@ -154,7 +154,7 @@ fn keep(
                 let bytes = bytes.len() as u64;
                 how.watch.kept(bytes);
                 let reasons = Reasons::default();
-                kept.push(Found { name, bytes, sha256: digest, note, reasons });
+                kept.push(ShardFile { name, bytes, sha256: digest, note, reasons });
             }
             Err(fault) => {
                 sound = false;
@@ -170,7 +170,7 @@ struct Worker<'a> {
     plan: &'a SweepPlan,
     notes: &'a [(String, String)],
     player: Player<'a>,
-    played: Played,
+    played: PlayedRows,
     cells: Option<Cells>,
 }
 
@@ -182,7 +182,7 @@ impl<'a> Worker<'a> {
             Keep::Map => Some(Cells::new(plan).map_err(Fault::bad_input)?),
             Keep::Rows | Keep::Failures => None,
         };
-        Ok(Self { plan, notes, player, played: Played::default(), cells })
+        Ok(Self { plan, notes, player, played: PlayedRows::default(), cells })
     }
 
     /// Plays one shard; nothing when it was told to stop.
@@ -191,12 +191,12 @@ impl<'a> Worker<'a> {
         shard: u64,
         how: How<'_>,
         halt: &AtomicBool,
-    ) -> Result<Option<Ready>, Fault> {
+    ) -> Result<Option<EncodedShard>, Fault> {
         let points = self.plan.shard(shard);
         let ways = self.plan.rules.len().max(1);
         let mut tallies = vec![Tally::default(); ways];
         // The rows that could not be played, of a shard that keeps no others.
-        let mut failures = Played::default();
+        let mut failures = PlayedRows::default();
         if let Some(cells) = &mut self.cells {
             cells.clear();
         }
@@ -251,8 +251,8 @@ impl<'a> Worker<'a> {
         &self,
         shard: u64,
         tallies: Vec<Tally>,
-        failures: &Played,
-    ) -> parquet::errors::Result<Ready> {
+        failures: &PlayedRows,
+    ) -> parquet::errors::Result<EncodedShard> {
         let points = self.plan.shard(shard);
         let mut note = ShardNote {
             shard,
@@ -274,7 +274,7 @@ impl<'a> Worker<'a> {
             };
             note.rows = pick.count(&self.played);
             let bytes = rows_file(self.plan, &self.played, pick, all_notes(&note))?;
-            return Ok(Ready { note, sha256: sha256(&bytes), bytes, failed: None });
+            return Ok(EncodedShard { note, sha256: sha256(&bytes), bytes, failed: None });
         };
         let failed = if failures.is_empty() {
             None
@@ -289,7 +289,7 @@ impl<'a> Worker<'a> {
             .map_err(parquet::errors::ParquetError::General)?;
         note.failed_file = failed.as_deref().map(|bytes| start_of(&sha256(bytes)).to_owned());
         let bytes = cells_file(self.plan, &filled, all_notes(&note))?;
-        Ok(Ready { note, sha256: sha256(&bytes), bytes, failed })
+        Ok(EncodedShard { note, sha256: sha256(&bytes), bytes, failed })
     }
 
     /// A function that ran out of time says nothing that another run would say again.

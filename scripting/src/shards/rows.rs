@@ -1,12 +1,12 @@
 //! The rows of a shard as columns.
 
 use super::details::detail_columns;
-use super::encode::{About, Column, Values, parquet_file};
+use super::encode::{About, FileColumn, ColumnValues, parquet_file};
 use crate::plan::SweepPlan;
 use parquet::errors::Result;
-use railproof_engine::bank::{Direction, Verdict};
+use railproof_engine::bank::{Direction, BankVerdict};
 use railproof_engine::results::{BankResults, Measure, bank_measure};
-use railproof_engine::sweep::{Axis, Input, Played, Values as AxisValues};
+use railproof_engine::sweep::{Axis, Input, PlayedRows, Values as AxisValues};
 use std::borrow::Cow;
 
 /// The verdict of a row that could not be played.
@@ -27,17 +27,17 @@ pub enum Pick {
 
 impl Pick {
     /// The number of those rows.
-    pub fn count(self, played: &Played) -> u64 {
+    pub fn count(self, played: &PlayedRows) -> u64 {
         match self {
             Self::All => played.len() as u64,
             Self::NotHolding => self.rows(played).len() as u64,
         }
     }
 
-    fn rows(self, played: &Played) -> Vec<usize> {
+    fn rows(self, played: &PlayedRows) -> Vec<usize> {
         let failed = FailedRows::of(played);
         let wanted = |row: &usize| {
-            self == Self::All || played.outcomes.verdict[*row] != Verdict::Holds || failed.is(*row)
+            self == Self::All || played.outcomes.verdict[*row] != BankVerdict::Holds || failed.is(*row)
         };
         (0..played.len()).filter(wanted).collect()
     }
@@ -49,7 +49,7 @@ impl Pick {
 /// Only the refusals of the Parquet writer itself.
 pub fn rows_file(
     plan: &SweepPlan,
-    played: &Played,
+    played: &PlayedRows,
     pick: Pick,
     notes: Vec<(String, String)>,
 ) -> Result<Vec<u8>> {
@@ -61,7 +61,7 @@ pub fn rows_file(
 
 /// The columns' names, in order.
 pub fn column_names(plan: &SweepPlan) -> Vec<String> {
-    let none = Played::empty_of(&plan.banks);
+    let none = PlayedRows::empty_of(&plan.banks);
     let columns = columns(plan, &none, &FailedRows::of(&none), &[]);
     columns.into_iter().map(|column| column.about.name).collect()
 }
@@ -72,7 +72,7 @@ struct FailedRows {
 }
 
 impl FailedRows {
-    fn of(played: &Played) -> Self {
+    fn of(played: &PlayedRows) -> Self {
         Self { rows: played.failures.iter().map(|failure| failure.row).collect() }
     }
 
@@ -83,33 +83,33 @@ impl FailedRows {
 
 fn columns<'a>(
     plan: &SweepPlan,
-    played: &'a Played,
+    played: &'a PlayedRows,
     failed: &FailedRows,
     rows: &[usize],
-) -> Vec<Column<'a>> {
+) -> Vec<FileColumn<'a>> {
     let all_rows = rows.len() == played.len();
     let kept = |values: &'a [f64]| {
         if all_rows { Cow::Borrowed(values) } else { rows.iter().map(|row| values[*row]).collect() }
     };
-    let numbers = |values: &'a [f64]| Values::Numbers(kept(values));
+    let numbers = |values: &'a [f64]| ColumnValues::Numbers(kept(values));
     // On a grid an input has few values, in a sample each its own.
     let gridded = |input: Input| {
         let axis = plan.banks.axis(input);
         axis.is_none_or(|axis| !matches!(axis.values, AxisValues::Range(_)))
     };
     let given = |input: Input, values: Cow<'a, [f64]>| {
-        if gridded(input) { Values::Few(values) } else { Values::Numbers(values) }
+        if gridded(input) { ColumnValues::Few(values) } else { ColumnValues::Numbers(values) }
     };
-    let words = |list: Vec<String>, code: &dyn Fn(usize) -> usize| Values::Words {
+    let words = |list: Vec<String>, code: &dyn Fn(usize) -> usize| ColumnValues::Words {
         list,
         codes: rows.iter().map(|row| u32::try_from(code(*row)).unwrap_or(u32::MAX)).collect(),
     };
     let mut all = Vec::new();
-    let mut add = |name: &str, unit: &'static str, meaning: &str, values: Values<'a>| {
-        all.push(Column::new(About::new(name, unit, meaning), values));
+    let mut add = |name: &str, unit: &'static str, meaning: &str, values: ColumnValues<'a>| {
+        all.push(FileColumn::new(About::new(name, unit, meaning), values));
     };
     let points = rows.iter().map(|row| played.point[*row].cast_signed());
-    add("point", "", "index of the point in the plan", Values::Whole(points.collect()));
+    add("point", "", "index of the point in the plan", ColumnValues::Whole(points.collect()));
 
     let inputs = &played.inputs;
     add(
@@ -149,10 +149,10 @@ fn columns<'a>(
     add(&start.column(), start.unit(), start.meaning, numbers(&inputs.start));
 
     let outcomes = &played.outcomes;
-    let mut list: Vec<String> = Verdict::ALL.iter().map(|verdict| verdict.name().into()).collect();
+    let mut list: Vec<String> = BankVerdict::ALL.iter().map(|verdict| verdict.name().into()).collect();
     list.push(FAILED.to_owned());
     let verdict = |row: usize| {
-        if failed.is(row) { Verdict::ALL.len() } else { outcomes.verdict[row].place() }
+        if failed.is(row) { BankVerdict::ALL.len() } else { outcomes.verdict[row].place() }
     };
     add("verdict", "", const { bank_measure("verdict") }.meaning, words(list, &verdict));
     let side = |row: usize| match outcomes.verdict[row].direction() {
@@ -165,7 +165,7 @@ fn columns<'a>(
     for (measure, values) in outcome_columns(played) {
         add(&measure.column(), measure.unit(), measure.meaning, numbers(values));
     }
-    let flags = Values::Flags(if all_rows {
+    let flags = ColumnValues::Flags(if all_rows {
         Cow::Borrowed(outcomes.flagged.as_slice())
     } else {
         rows.iter().map(|row| outcomes.flagged[*row]).collect()
@@ -181,7 +181,7 @@ fn columns<'a>(
 }
 
 /// The batch core's columns of numbers with their measures.
-fn outcome_columns(played: &Played) -> [(&'static Measure<BankResults>, &[f64]); 14] {
+fn outcome_columns(played: &PlayedRows) -> [(&'static Measure<BankResults>, &[f64]); 14] {
     let outcomes = &played.outcomes;
     [
         (const { bank_measure("miss") }, outcomes.miss_m.as_slice()),

@@ -10,7 +10,7 @@ mod tracks;
 
 pub use subject::{ShotPaths, ShotPicture};
 
-use crate::picture::{Ghost, Guide, Obstacle, TablePicture};
+use crate::picture::{Ghost, Guide, DrawnObstacle, TablePicture};
 use railproof_engine::lay::{LineSpot, Spot, place};
 use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
@@ -43,11 +43,11 @@ impl ShotPicture<'_> {
     }
 
     /// The obstacles; what of one stands past the wood's edge is cut off square.
-    fn obstacles(&self, half: (f64, f64)) -> Vec<Obstacle> {
+    fn obstacles(&self, half: (f64, f64)) -> Vec<DrawnObstacle> {
         self.world
             .obstacles()
             .iter()
-            .map(|it| Obstacle {
+            .map(|it| DrawnObstacle {
                 name: it.name.clone(),
                 corners: it
                     .corners

@@ -13,7 +13,7 @@ pub const RUN_FILE: &str = "run.json";
 
 /// The files written.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Written {
+pub struct RunFiles {
     /// The folder.
     pub folder: PathBuf,
     /// Names of the files in it, in the order in which they were written.
@@ -34,7 +34,7 @@ pub fn default_folder(name: &std::ffi::OsStr) -> PathBuf {
 /// # Errors
 /// A name that would leave the folder, a picture that can't be drawn, or
 /// [`crate::exit::Exit::CouldNotFinish`] with the path when something can't be written.
-pub fn write_folder(record: &Record, folder: &Path) -> Result<Written, Fault> {
+pub fn write_folder(record: &Record, folder: &Path) -> Result<RunFiles, Fault> {
     names::check(record)?;
     // Pictures are drawn before anything is touched: what can't be drawn costs nothing.
     let pictures = drawn(&record.drawings)?;
@@ -76,7 +76,7 @@ pub fn write_folder(record: &Record, folder: &Path) -> Result<Written, Fault> {
         out.write_all(b"\n")
     })?;
     files.push(RUN_FILE.to_owned());
-    Ok(Written { folder: folder.to_owned(), files })
+    Ok(RunFiles { folder: folder.to_owned(), files })
 }
 
 /// A file's name and bytes.

@@ -3,8 +3,8 @@
 
 use super::columns::value;
 use crate::record::FrontierRecord;
-use railproof_engine::attribution::Share;
-use railproof_engine::frontier::{End, FrontierLine, Interval, Looked, Sheet};
+use railproof_engine::attribution::CauseShare;
+use railproof_engine::frontier::{IntervalEnd, FrontierLine, Interval, Looked, Sheet};
 use railproof_engine::sweep::Input;
 use std::io::{self, Write};
 
@@ -96,7 +96,7 @@ fn holding(fields: &mut Vec<String>, line: &FrontierLine, interval: &Interval) {
     fields.push(number(flagged.map(|(_, to)| to)));
 }
 
-fn told(end: &End) -> [String; END.len()] {
+fn told(end: &IntervalEnd) -> [String; END.len()] {
     let holds_at = end.holding.to_string();
     let Some(breaking) = &end.breaking else {
         return [holds_at, String::new(), String::new(), String::new(), String::new()];
@@ -114,8 +114,8 @@ fn told(end: &End) -> [String; END.len()] {
 
 /// A cause, its SI value at the edge and at the place of most room, and its share of the change of
 /// the miss.
-fn cause(share: &Share) -> Option<String> {
-    let Share { cause, actual, reference, share_m } = share;
+fn cause(share: &CauseShare) -> Option<String> {
+    let CauseShare { cause, actual, reference, share_m } = share;
     (*share_m != 0.0).then(|| {
         format!(
             "{} {actual:.6} at the edge, {reference:.6} at most room, share {:.3} mm",

@@ -16,7 +16,7 @@ mod starts_csv;
 #[cfg(test)]
 mod tests;
 
-pub use folder::{RUN_FILE, Written, default_folder, write_folder};
+pub use folder::{RUN_FILE, RunFiles, default_folder, write_folder};
 pub use hash::question_sha256;
 pub(crate) use provenance::{model_about, models_of};
 

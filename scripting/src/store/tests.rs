@@ -1,5 +1,5 @@
 use super::*;
-use crate::picture::{Axis, Cell, CellKind, MapPicture, Panel};
+use crate::picture::{PictureAxis, MapCell, CellKind, MapPicture, Panel};
 use crate::record::testing::{linear, map, plan_on, record};
 use crate::record::{Drawing, Picture, Record, StartsRecord};
 use railproof_engine::sweep::{Summary, exact_starts};
@@ -10,12 +10,12 @@ use std::path::Path;
 use std::sync::Arc;
 
 fn picture() -> MapPicture {
-    let axis = |title: &str| Axis {
+    let axis = |title: &str| PictureAxis {
         title: title.to_owned(),
         unit: String::new(),
         ticks: vec!["1".to_owned()],
     };
-    let cell = Cell { kind: CellKind::Holds, miss_mm: None, flagged: false };
+    let cell = MapCell { kind: CellKind::Holds, miss_mm: None, flagged: false };
     MapPicture {
         title: "one bank".to_owned(),
         subtitles: Vec::new(),

@@ -4,7 +4,7 @@ use super::reason;
 use super::speeds::speeds_sentence;
 use super::wording::{millimetres, percent};
 use crate::playing::{BankFindings, BankQuestion};
-use railproof_engine::bank::{Ending, Verdict};
+use railproof_engine::bank::{BankEnding, BankVerdict};
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::rule::Rule;
 use railproof_engine::units::{FOOT_M, INCH_M, short_number};
@@ -21,7 +21,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
         happening(question, findings, verdict)
     )];
     // Where the sentence names the miss.
-    if matches!(verdict, Verdict::Long | Verdict::Short | Verdict::TouchesPoint(_)) {
+    if matches!(verdict, BankVerdict::Long | BankVerdict::Short | BankVerdict::TouchesPoint(_)) {
         lines.push(findings.why.as_ref().map_or_else(reason::no_sum, reason::sum));
     }
     lines.push(speeds_sentence(findings.holding.as_ref(), question.launch.speed_m_s));
@@ -79,7 +79,7 @@ fn spins(question: &BankQuestion) -> String {
     if spins.is_empty() { String::new() } else { format!(", {}", spins.join(", ")) }
 }
 
-fn happening(question: &BankQuestion, findings: &BankFindings, verdict: Verdict) -> String {
+fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerdict) -> String {
     let geometry = question.bank.geometry();
     let miss_m = findings.outcome.miss_m().unwrap_or(0.0);
     let miss = || {
@@ -87,7 +87,7 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: Verdict)
         format!("{} ({diamonds:.2} diamond)", millimetres(miss_m.abs()))
     };
     match verdict {
-        Verdict::Holds => {
+        BankVerdict::Holds => {
             let clearance = findings.outcome.clearance_m().unwrap_or(0.0);
             format!(
                 "holds: the ball passes {} the middle of the mouth and clears the nearer point by \
@@ -96,36 +96,36 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: Verdict)
                 millimetres(clearance)
             )
         }
-        Verdict::TouchesPoint(direction) => format!(
+        BankVerdict::TouchesPoint(direction) => format!(
             "comes to the mouth but touches its {} point, {} off the middle{}",
             direction.name(),
             miss(),
             because(question, findings)
         ),
-        Verdict::Long => format!("goes long by {}{}", miss(), because(question, findings)),
-        Verdict::Short => format!("falls short by {}{}", miss(), because(question, findings)),
-        Verdict::StoppedBeforeRail => "stops before it reaches the rail".to_owned(),
-        Verdict::StoppedBeforeMouth => match findings.outcome.ending {
-            Ending::StoppedBeforeMouth(place) => {
+        BankVerdict::Long => format!("goes long by {}{}", miss(), because(question, findings)),
+        BankVerdict::Short => format!("falls short by {}{}", miss(), because(question, findings)),
+        BankVerdict::StoppedBeforeRail => "stops before it reaches the rail".to_owned(),
+        BankVerdict::StoppedBeforeMouth => match findings.outcome.ending {
+            BankEnding::StoppedBeforeMouth(place) => {
                 let left = (geometry.mouth.midpoint - place).norm() / INCH_M;
                 format!("stops on its way from the rail, {left:.0} in from the pocket")
             }
             _ => "stops on its way from the rail to the pocket".to_owned(),
         },
-        Verdict::OtherRail => match findings.outcome.ending {
-            Ending::OtherRail(side, _) => format!(
+        BankVerdict::OtherRail => match findings.outcome.ending {
+            BankEnding::OtherRail(side, _) => format!(
                 "meets the {} rail and never comes to the pocket",
                 geometry.rail_of(side).name()
             ),
             _ => "never comes to the pocket".to_owned(),
         },
-        Verdict::OtherPocket | Verdict::NoRoom => left_cloth(geometry, findings.outcome.ending),
+        BankVerdict::OtherPocket | BankVerdict::NoRoom => left_cloth(geometry, findings.outcome.ending),
     }
 }
 
-fn left_cloth(geometry: &BankGeometry, ending: Ending) -> String {
+fn left_cloth(geometry: &BankGeometry, ending: BankEnding) -> String {
     match ending {
-        Ending::OtherPocket(pocket, _) => {
+        BankEnding::OtherPocket(pocket, _) => {
             format!("goes into the {} pocket instead", pocket.name())
         }
         _ => format!(

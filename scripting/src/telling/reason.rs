@@ -2,7 +2,7 @@
 
 use super::wording::{millimetres, percent};
 use railproof_engine::attribution::{
-    Attribution, Cause, NotAttributed, Part, REFERENCE_SPEED_M_S, Share,
+    Attribution, Cause, NotAttributed, Part, REFERENCE_SPEED_M_S, CauseShare,
 };
 
 /// The one or two parts that make the miss, as the end of a sentence: `: the rail carries it further
@@ -81,7 +81,7 @@ pub fn share_mm(share_m: f64) -> String {
 }
 
 fn words(part: &Part, launch_roll: f64) -> String {
-    let Share { cause, actual, reference, .. } = match *part {
+    let CauseShare { cause, actual, reference, .. } = match *part {
         Part::Cause(share) => share,
         Part::Itself(_) => {
             return format!(

@@ -6,7 +6,7 @@ use crate::playing::PlayedShot;
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::shot::{End, Ending, Event, EventKind};
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::{Miss, PocketArrival, PocketVerdict, Verdict, number_along};
+use railproof_engine::verdict::{Miss, PocketArrival, PocketVerdict, ShotVerdict, number_along};
 use std::fmt::Write;
 
 /// More happenings than this in one ball's sentence are counted instead of told.
@@ -106,7 +106,7 @@ impl PlayedShot<'_> {
     }
 
     /// The rail from which a ball came to the pocket, where it had come off others before.
-    fn last_of_several_rails(&self, verdict: &Verdict, ball: usize) -> Option<Rail> {
+    fn last_of_several_rails(&self, verdict: &ShotVerdict, ball: usize) -> Option<Rail> {
         let last = verdict.arrival?.last_rail?;
         let rails: Vec<Rail> = self
             .shot
@@ -254,7 +254,7 @@ fn beside(arrival: &PocketArrival) -> String {
 
 /// The verdict in a sentence, with the rail that the ball came off last where that is said.
 fn outcome(
-    verdict: &Verdict,
+    verdict: &ShotVerdict,
     ball: &str,
     (pocket, off): (Pocket, Option<Rail>),
     scratched: Option<Pocket>,

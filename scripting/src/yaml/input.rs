@@ -15,12 +15,12 @@ const MOST_NAMES: usize = 2000;
 
 /// A text and what people call it.
 #[derive(Debug, Clone)]
-pub(crate) struct Source {
+pub(crate) struct InputText {
     pub(crate) label: Arc<str>,
     pub(crate) text: Arc<str>,
 }
 
-impl Source {
+impl InputText {
     /// A text that is already in memory, without its byte order mark.
     pub(crate) fn new(label: &str, text: &str) -> Result<Self, Fault> {
         if text.len() as u64 > LARGEST_FILE {

@@ -3,12 +3,12 @@
 //! A check that needs a whole section, or two of them, fails when the YAML reader has already
 //! gone on. Reading again and stopping at the key gives its exact place.
 
-use super::{Source, extent::extent};
+use super::{InputText, extent::extent};
 use crate::fault::Place;
 use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, Visitor};
 use std::fmt;
 
-impl Source {
+impl InputText {
     /// The place of a key given by the keys that lead to it; the beginning of the text when it is
     /// not there.
     pub(crate) fn place_of(&self, path: &[String]) -> Place {
@@ -21,20 +21,20 @@ impl Source {
     }
 }
 
-pub(super) fn locate(source: &Source, path: &[String]) -> Option<Place> {
+pub(super) fn locate(source: &InputText, path: &[String]) -> Option<Place> {
     let document = serde_yaml::Deserializer::from_str(&source.text);
     // Reading on without an error means that the key is not there.
-    let stopped = Walk { path }.deserialize(document).err()?;
+    let stopped = KeyFinder { path }.deserialize(document).err()?;
     let location = stopped.location()?;
     Some(source.place(extent(&source.text, location.index())))
 }
 
 /// Walks down one path of keys and stops with an error at the last one.
-struct Walk<'p> {
+struct KeyFinder<'p> {
     path: &'p [String],
 }
 
-impl<'de> DeserializeSeed<'de> for Walk<'_> {
+impl<'de> DeserializeSeed<'de> for KeyFinder<'_> {
     type Value = ();
 
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
@@ -42,7 +42,7 @@ impl<'de> DeserializeSeed<'de> for Walk<'_> {
     }
 }
 
-impl<'de> Visitor<'de> for Walk<'_> {
+impl<'de> Visitor<'de> for KeyFinder<'_> {
     type Value = ();
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -53,7 +53,7 @@ impl<'de> Visitor<'de> for Walk<'_> {
         let Some((wanted, rest)) = self.path.split_first() else { return Ok(()) };
         while let Some(found) = map.next_key_seed(Stop { wanted, last: rest.is_empty() })? {
             if found {
-                map.next_value_seed(Walk { path: rest })?;
+                map.next_value_seed(KeyFinder { path: rest })?;
             } else {
                 map.next_value::<IgnoredAny>()?;
             }

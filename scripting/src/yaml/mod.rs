@@ -12,11 +12,11 @@ mod reader;
 mod scalar;
 mod screen;
 
-pub(crate) use input::{LARGEST_FILE, Source};
+pub(crate) use input::{LARGEST_FILE, InputText};
 pub(crate) use mapping::{Entries, Mapping, known_keys};
 pub(crate) use numbers::Numbers;
 pub(crate) use reader::{Reader, Refusal};
-pub(crate) use scalar::{Quantity, Text, Word, check_name, read_quantity};
+pub(crate) use scalar::{QuantityField, Text, WordOf, check_name, read_quantity};
 
 /// `a` or `an` and the word, for messages.
 pub(crate) fn with_article(word: &str) -> String {

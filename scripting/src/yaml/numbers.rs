@@ -1,6 +1,6 @@
 //! A short list of quantities of one kind, such as the components of a vector.
 
-use super::{Quantity, Reader, Refusal};
+use super::{QuantityField, Reader, Refusal};
 use railproof_engine::equipment::Parameter;
 use serde::de::{DeserializeSeed, Deserializer, IgnoredAny, SeqAccess, Visitor};
 use std::fmt;
@@ -42,7 +42,7 @@ impl<'de, const N: usize> Visitor<'de> for Numbers<'_, N> {
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<[f64; N], A::Error> {
         let mut values = [0.0; N];
         for value in &mut values {
-            let quantity = Quantity { reader: self.reader, parameter: self.parameter };
+            let quantity = QuantityField { reader: self.reader, parameter: self.parameter };
             *value = list
                 .next_element_seed(quantity)?
                 .ok_or_else(|| self.reader.refuse(self.wrong_count()))?;

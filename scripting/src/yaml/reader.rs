@@ -1,6 +1,6 @@
 //! One reading of one text: where it is, what it refused, and how that becomes a fault.
 
-use super::{Source, extent::extent, locate::locate, mapping::shortened, screen::screen};
+use super::{InputText, extent::extent, locate::locate, mapping::shortened, screen::screen};
 use crate::fault::Fault;
 use serde::de::{DeserializeSeed, Error};
 use std::cell::RefCell;
@@ -25,7 +25,7 @@ impl Refusal {
 }
 
 /// Where a refusal is shown.
-enum Target {
+enum RefusalPlace {
     /// Where the YAML reader stands.
     Here,
     /// At the key with this path.
@@ -37,20 +37,20 @@ enum Target {
 #[derive(Default)]
 pub(crate) struct Reader {
     path: RefCell<Vec<String>>,
-    refused: RefCell<Option<(Refusal, Target)>>,
+    refused: RefCell<Option<(Refusal, RefusalPlace)>>,
 }
 
 impl Reader {
     /// Refuses the value or key that is being read.
     pub(crate) fn refuse<E: Error>(&self, refusal: Refusal) -> E {
-        *self.refused.borrow_mut() = Some((refusal, Target::Here));
+        *self.refused.borrow_mut() = Some((refusal, RefusalPlace::Here));
         E::custom("refused")
     }
 
     /// Refuses the mapping that is being read, at the key that holds it.
     pub(crate) fn refuse_whole<E: Error>(&self, refusal: Refusal) -> E {
         let path = self.path.borrow().clone();
-        let target = if path.is_empty() { Target::Here } else { Target::Key(path) };
+        let target = if path.is_empty() { RefusalPlace::Here } else { RefusalPlace::Key(path) };
         *self.refused.borrow_mut() = Some((refusal, target));
         E::custom("refused")
     }
@@ -67,7 +67,7 @@ impl Reader {
     /// Reads the whole text.
     pub(crate) fn read<'de, S: DeserializeSeed<'de>>(
         &self,
-        source: &'de Source,
+        source: &'de InputText,
         seed: S,
     ) -> Result<S::Value, Fault> {
         screen(source)?;
@@ -75,19 +75,19 @@ impl Reader {
             .map_err(|error| self.fault(source, &error))
     }
 
-    fn fault(&self, source: &Source, error: &serde_yaml::Error) -> Fault {
+    fn fault(&self, source: &InputText, error: &serde_yaml::Error) -> Fault {
         let (refusal, target) = self
             .refused
             .borrow_mut()
             .take()
-            .unwrap_or_else(|| (reworded(&error.to_string()), Target::Here));
+            .unwrap_or_else(|| (reworded(&error.to_string()), RefusalPlace::Here));
         let here = || match error.location() {
             Some(location) => source.place(extent(&source.text, location.index())),
             None => source.beginning(),
         };
         let place = match target {
-            Target::Here => here(),
-            Target::Key(path) => locate(source, &path).unwrap_or_else(here),
+            RefusalPlace::Here => here(),
+            RefusalPlace::Key(path) => locate(source, &path).unwrap_or_else(here),
         };
         let fault = Fault::bad_input(refusal.message).at(place.clone());
         let at_tab = place.source()[place.span().start..].starts_with('\t');

@@ -19,7 +19,7 @@ const LONGEST_NAME: usize = 100;
 const LONGEST_TEXT: usize = 20_000;
 
 /// A quantity within a parameter's range; its value is in SI units.
-pub(crate) struct Quantity<'r> {
+pub(crate) struct QuantityField<'r> {
     pub(crate) reader: &'r Reader,
     pub(crate) parameter: Parameter,
 }
@@ -86,7 +86,7 @@ fn unit_hint(error: &QuantityError, text: &str, dimension: Dimension) -> Option<
         .map(|near| format!("did you mean `{near}`?"))
 }
 
-impl<'de> DeserializeSeed<'de> for Quantity<'_> {
+impl<'de> DeserializeSeed<'de> for QuantityField<'_> {
     type Value = f64;
 
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<f64, D::Error> {
@@ -94,7 +94,7 @@ impl<'de> DeserializeSeed<'de> for Quantity<'_> {
     }
 }
 
-impl Visitor<'_> for Quantity<'_> {
+impl Visitor<'_> for QuantityField<'_> {
     type Value = f64;
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -161,13 +161,13 @@ impl Visitor<'_> for Text<'_> {
 }
 
 /// One of a few words; its value is the word's index.
-pub(crate) struct Word<'r> {
+pub(crate) struct WordOf<'r> {
     pub(crate) reader: &'r Reader,
     pub(crate) name: &'static str,
     pub(crate) words: &'r [&'static str],
 }
 
-impl<'de> DeserializeSeed<'de> for Word<'_> {
+impl<'de> DeserializeSeed<'de> for WordOf<'_> {
     type Value = usize;
 
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<usize, D::Error> {
@@ -175,7 +175,7 @@ impl<'de> DeserializeSeed<'de> for Word<'_> {
     }
 }
 
-impl Visitor<'_> for Word<'_> {
+impl Visitor<'_> for WordOf<'_> {
     type Value = usize;
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -1,6 +1,6 @@
 //! Texts refused before the YAML reader sees them.
 
-use super::Source;
+use super::InputText;
 use crate::fault::Fault;
 
 /// The YAML reader's time grows with the square of the depth of open brackets, so their number is
@@ -8,7 +8,7 @@ use crate::fault::Fault;
 const MOST_BRACKETS: usize = 10_000;
 
 /// Refuses blank text, characters that YAML does not allow, and text made of brackets.
-pub(super) fn screen(source: &Source) -> Result<(), Fault> {
+pub(super) fn screen(source: &InputText) -> Result<(), Fault> {
     if source.is_blank() {
         return Err(Fault::bad_input("the file is empty").at(source.place(0..0)));
     }

@@ -4,7 +4,7 @@ use crate::strategies::{
     any_bank, cases, equipment, launch, line, placed, playable, rail_and_pocket,
 };
 use proptest::prelude::*;
-use railproof_engine::bank::{Bank, Direction, Ending, Outcome, Verdict};
+use railproof_engine::bank::{Bank, Direction, BankEnding, Outcome, BankVerdict};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Line;
@@ -17,11 +17,11 @@ fn finite(outcome: &Outcome) -> bool {
         outcome.arrival.map(|arrival| arrival.state),
     ];
     let places = match outcome.ending {
-        Ending::OtherRail(_, place)
-        | Ending::OtherPocket(_, place)
-        | Ending::StoppedBeforeRail(place)
-        | Ending::StoppedBeforeMouth(place) => place.is_finite(),
-        Ending::AtMouth | Ending::NoRoom => true,
+        BankEnding::OtherRail(_, place)
+        | BankEnding::OtherPocket(_, place)
+        | BankEnding::StoppedBeforeRail(place)
+        | BankEnding::StoppedBeforeMouth(place) => place.is_finite(),
+        BankEnding::AtMouth | BankEnding::NoRoom => true,
     };
     let rest = [
         outcome.at_rail.map(|at_rail| at_rail.time_s),
@@ -53,39 +53,39 @@ fn consistent(bank: &Bank, line: Line, outcome: &Outcome) -> Result<(), TestCase
     let came_to_rail = outcome.at_rail.is_some();
     // A ball that runs off the cushion's end while it is held never comes off the rail.
     let ran_off = match outcome.ending {
-        Ending::OtherPocket(_, place) | Ending::OtherRail(_, place) => {
+        BankEnding::OtherPocket(_, place) | BankEnding::OtherRail(_, place) => {
             outcome.rebound.is_none() && place.y == bank.geometry().span_m
         }
         _ => false,
     };
     prop_assert!(came_to_rail == outcome.rebound.is_some() || came_to_rail && ran_off);
     match outcome.ending {
-        Ending::AtMouth => {
+        BankEnding::AtMouth => {
             let arrival = outcome.arrival;
             prop_assert!(arrival.is_some());
             if let Some(arrival) = arrival {
                 let clears = arrival.clearance_long_m > 0.0 && arrival.clearance_short_m > 0.0;
-                prop_assert_eq!(verdict == Verdict::Holds, clears);
+                prop_assert_eq!(verdict == BankVerdict::Holds, clears);
                 let side = if arrival.miss_m > 0.0 { Direction::Long } else { Direction::Short };
-                prop_assert!(clears || verdict == Verdict::TouchesPoint(side));
+                prop_assert!(clears || verdict == BankVerdict::TouchesPoint(side));
             }
         }
-        Ending::OtherRail(..) => {
+        BankEnding::OtherRail(..) => {
             let expected = match outcome.arrival {
-                Some(arrival) if arrival.miss_m > 0.0 => Verdict::Long,
-                Some(_) => Verdict::Short,
-                None => Verdict::OtherRail,
+                Some(arrival) if arrival.miss_m > 0.0 => BankVerdict::Long,
+                Some(_) => BankVerdict::Short,
+                None => BankVerdict::OtherRail,
             };
             prop_assert_eq!(verdict, expected);
         }
-        Ending::OtherPocket(..) => prop_assert_eq!(verdict, Verdict::OtherPocket),
-        Ending::NoRoom => prop_assert_eq!(verdict, Verdict::NoRoom),
-        Ending::StoppedBeforeRail(_) => {
-            prop_assert_eq!(verdict, Verdict::StoppedBeforeRail);
+        BankEnding::OtherPocket(..) => prop_assert_eq!(verdict, BankVerdict::OtherPocket),
+        BankEnding::NoRoom => prop_assert_eq!(verdict, BankVerdict::NoRoom),
+        BankEnding::StoppedBeforeRail(_) => {
+            prop_assert_eq!(verdict, BankVerdict::StoppedBeforeRail);
             prop_assert!(!came_to_rail);
         }
-        Ending::StoppedBeforeMouth(_) => {
-            prop_assert_eq!(verdict, Verdict::StoppedBeforeMouth);
+        BankEnding::StoppedBeforeMouth(_) => {
+            prop_assert_eq!(verdict, BankVerdict::StoppedBeforeMouth);
             prop_assert!(outcome.arrival.is_none());
         }
     }

@@ -3,7 +3,7 @@
 
 use crate::strategies::{any_size, between, cases};
 use proptest::prelude::*;
-use railproof_engine::contact::{Arc, Line, first_within};
+use railproof_engine::contact::{Arc, StraightEdge, first_within};
 use railproof_engine::motion::Segment;
 use railproof_engine::vector::Vec2;
 
@@ -102,8 +102,8 @@ proptest! {
         };
         let n = unit(normal);
         let tangent = Vec2::new(-n.y, n.x) * 0.3;
-        let line = Line::between(n, tangent, -tangent);
-        let line_there = Line::between(mirror(n), mirror(tangent), mirror(-tangent));
+        let line = StraightEdge::between(n, tangent, -tangent);
+        let line_there = StraightEdge::between(mirror(n), mirror(tangent), mirror(-tangent));
         prop_assert_eq!(
             bits(line.first_contact(&stretch, 1.0)),
             bits(line_there.first_contact(&mirrored, 1.0))

@@ -2,7 +2,7 @@
 
 use crate::strategies::{any_bank, cases, launch, line, placed};
 use proptest::prelude::*;
-use railproof_engine::bank::{Bank, BankError, Ending, Outcome};
+use railproof_engine::bank::{Bank, BankError, BankEnding, Outcome};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::motion::{ClothMotion, Path};
 use railproof_engine::rail::{Line, Pocket, Rail, Side};
@@ -69,7 +69,7 @@ proptest! {
         let Some(rebound) = lasts.rebound else {
             let (low, high) = cushion_around(&bank, at_rail.state.position.x);
             match lasts.ending {
-                Ending::OtherPocket(_, place) | Ending::OtherRail(_, place) => {
+                BankEnding::OtherPocket(_, place) | BankEnding::OtherRail(_, place) => {
                     prop_assert_eq!(place.y, bank.geometry().span_m);
                     if mirrored(&bank, line) {
                         return Ok(());

@@ -3,7 +3,7 @@
 use crate::strategies::{cases, impulse_model, playable, rail_and_pocket};
 use proptest::prelude::*;
 use railproof_engine::bank::{
-    Bank, Direction, Launch, Verdict, aim_margin, exact_start, holding_speeds,
+    Bank, Direction, Launch, BankVerdict, aim_margin, exact_start, holding_speeds,
 };
 use railproof_engine::rail::Line;
 
@@ -67,7 +67,7 @@ proptest! {
         let room = |speed_m_s: f64| {
             let launch = Launch { speed_m_s, ..launch };
             let outcome = bank.play(line, launch).expect("it is valid");
-            outcome.clearance_m().filter(|_| outcome.verdict() == Verdict::Holds)
+            outcome.clearance_m().filter(|_| outcome.verdict() == BankVerdict::Holds)
         };
         let holds = |speed_m_s: f64| room(speed_m_s).is_some();
         let (inside, outside) = (1.0 + 1e-6, 1.0 - 1e-6);
@@ -118,7 +118,7 @@ proptest! {
         };
         let (inside, outside) = (1.0 - 1e-6, 1.0 + 1e-6);
         let edge = |turn: f64| {
-            verdict(turn * inside) == Verdict::Holds && verdict(turn * outside) != Verdict::Holds
+            verdict(turn * inside) == BankVerdict::Holds && verdict(turn * outside) != BankVerdict::Holds
         };
         let (long, short) = (margin.long_rad, margin.short_rad);
         let senses = [(long, -short), (-long, short)];
@@ -130,8 +130,8 @@ proptest! {
             prop_assert_ne!(broken(to_short), Some(Direction::Long), "{:?}", margin);
             for step in 1..20 {
                 let share = f64::from(step) / 20.0;
-                prop_assert_eq!(verdict(to_long * share), Verdict::Holds);
-                prop_assert_eq!(verdict(to_short * share), Verdict::Holds);
+                prop_assert_eq!(verdict(to_long * share), BankVerdict::Holds);
+                prop_assert_eq!(verdict(to_short * share), BankVerdict::Holds);
             }
         }
         prop_assert!(margin.long_diamonds > 0.0 && margin.short_diamonds > 0.0);

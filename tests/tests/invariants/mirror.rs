@@ -2,7 +2,7 @@
 
 use crate::strategies::{cases, equipment, impact, impulse_model, launch, line, placed};
 use proptest::prelude::*;
-use railproof_engine::bank::{Bank, Ending, Outcome};
+use railproof_engine::bank::{Bank, BankEnding, Outcome};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::impact::{Bounce, bounce};
 use railproof_engine::rail::{Line, Pocket, Rail, Reading};
@@ -48,7 +48,7 @@ fn banks(equipment: &Equipment, family: usize, model: RailModel) -> Vec<Bank> {
 /// An outcome to the bit, without the names of other pockets, which the mirror changes.
 fn without_names(outcome: &Outcome) -> String {
     let ending = match outcome.ending {
-        Ending::OtherPocket(pocket, place) => format!("pocket {} {place:?}", pocket.is_side()),
+        BankEnding::OtherPocket(pocket, place) => format!("pocket {} {place:?}", pocket.is_side()),
         other => format!("{other:?}"),
     };
     let Outcome { launch, at_rail, rebound, arrival, ending: _, target } = outcome;

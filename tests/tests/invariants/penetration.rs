@@ -2,7 +2,7 @@
 
 use crate::strategies::{any_bank, cases, launch, line, placed};
 use proptest::prelude::*;
-use railproof_engine::bank::{Arrival, Bank, Ending};
+use railproof_engine::bank::{Arrival, Bank, BankEnding};
 use railproof_engine::motion::{ClothMotion, Path};
 use railproof_engine::rail::Side;
 use railproof_engine::vector::Vec2;
@@ -61,7 +61,7 @@ proptest! {
     fn no_ball_is_beyond_a_groove(bank in any_bank(), line in line(), launch in launch()) {
         let launch = placed(&bank, launch);
         let outcome = bank.play(line, launch).expect("it is valid");
-        if outcome.ending == Ending::NoRoom {
+        if outcome.ending == BankEnding::NoRoom {
             return Ok(());
         }
         let cloth = ClothMotion::new(bank.equipment());
@@ -91,7 +91,7 @@ proptest! {
         match outcome.at_rail {
             Some(at_rail) => sampled(&way_in, at_rail.time_s, "before")?,
             None => {
-                if let Ending::StoppedBeforeRail(_) = outcome.ending {
+                if let BankEnding::StoppedBeforeRail(_) = outcome.ending {
                     sampled(&way_in, way_in.centre_rests_from_s(), "before")?;
                 }
                 return Ok(());
@@ -103,8 +103,8 @@ proptest! {
         let since_departure = |arrival: Arrival| arrival.time_s - rebound.held_s;
         let rests = way_out.centre_rests_from_s();
         let until = match outcome.ending {
-            Ending::AtMouth => since_departure(outcome.arrival.expect("it is at the mouth")),
-            Ending::OtherRail(_, place) | Ending::OtherPocket(_, place) => {
+            BankEnding::AtMouth => since_departure(outcome.arrival.expect("it is at the mouth")),
+            BankEnding::OtherRail(_, place) | BankEnding::OtherPocket(_, place) => {
                 // Nothing need slow it: from where its way is straight, it covers the rest
                 // of it at no less than half its speed.
                 let slide = way_out.rolls_from_s();
@@ -118,8 +118,8 @@ proptest! {
                 prop_assert!(off <= 1e-6, "the path misses its own end by {off}: {outcome:?}");
                 time
             }
-            Ending::StoppedBeforeMouth(_) => rests,
-            Ending::StoppedBeforeRail(_) | Ending::NoRoom => 0.0,
+            BankEnding::StoppedBeforeMouth(_) => rests,
+            BankEnding::StoppedBeforeRail(_) | BankEnding::NoRoom => 0.0,
         };
         sampled(&way_out, until, "after")?;
     }

@@ -1,7 +1,7 @@
 //! Defects that the properties found, one test each, named for what was seen.
 
 use railproof::profile::{parse_profile, shipped_text};
-use railproof_engine::bank::{Bank, Ending, Launch, Outcome, Verdict};
+use railproof_engine::bank::{Bank, BankEnding, Launch, Outcome, BankVerdict};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::impact::{Bounce, CushionContact, nose_only, planar};
 use railproof_engine::motion::{BallState, ClothMotion, Path};
@@ -70,10 +70,10 @@ fn a_ball_drawn_back_for_good_meets_the_opposite_rail() {
     let launch = Launch { off_rail_m: 0.6, roll: -3.0, ..Launch::frozen_stun(0.5) };
     let (_, outcome) = play(&equipment, RailModel::Planar, Line::new(2.0, 3.0), launch);
     match outcome.ending {
-        Ending::OtherRail(Side::Opposite, place) => assert!(place.is_finite() && place.y == 0.0),
+        BankEnding::OtherRail(Side::Opposite, place) => assert!(place.is_finite() && place.y == 0.0),
         other => panic!("{other:?}"),
     }
-    assert_eq!(outcome.verdict(), Verdict::OtherRail);
+    assert_eq!(outcome.verdict(), BankVerdict::OtherRail);
 }
 
 /// A ball that would have crossed the end rail before it came to the banked one was said to have
@@ -85,11 +85,11 @@ fn a_ball_meets_the_end_rail_before_the_banked_one() {
         let line = Line::new(12.0, 3.0);
         let (bank, outcome) = play(&nine_foot(), RailModel::Planar, line, launch);
         match outcome.ending {
-            Ending::OtherRail(Side::High, place) if speed > 1.0 => {
+            BankEnding::OtherRail(Side::High, place) if speed > 1.0 => {
                 assert!((place.x - bank.geometry().high_groove_m).abs() < 1e-12);
                 assert!(place.y > 0.0 && place.y < bank.geometry().span_m);
             }
-            Ending::StoppedBeforeRail(place) if speed < 1.0 => {
+            BankEnding::StoppedBeforeRail(place) if speed < 1.0 => {
                 assert!(place.x < bank.geometry().high_groove_m);
             }
             other => panic!("{other:?}"),
@@ -108,7 +108,7 @@ fn topspin_off_a_dead_cushion_stays_at_the_rail() {
     let launch = Launch { roll: 1.0, ..Launch::frozen_stun(3.0) };
     let (bank, outcome) = play(&equipment, RailModel::Planar, Line::new(2.0, 4.4), launch);
     let place = Vec2::new(2.0 * bank.geometry().diamond_m, bank.geometry().span_m);
-    assert_eq!(outcome.ending, Ending::OtherRail(Side::Banked, place));
+    assert_eq!(outcome.ending, BankEnding::OtherRail(Side::Banked, place));
 }
 
 /// A frozen ball whose aim error turns it away from the rail was bounced off it all the same.

@@ -2,7 +2,7 @@
 
 use crate::strategies::{cases, equipment, impulse_model, launch};
 use proptest::prelude::*;
-use railproof_engine::bank::Verdict;
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::rail::Reading;
 use railproof_engine::rule::{NamedRule, Rule};
 use railproof_engine::sweep::{
@@ -135,9 +135,9 @@ proptest! {
         }
         prop_assert_eq!(whole.count, rows.len());
         prop_assert_eq!(counts(&whole)[..8].iter().sum::<usize>(), rows.len());
-        for verdict in Verdict::ALL {
+        for verdict in BankVerdict::ALL {
             let alike = |row: &&Row| match (row.outcome.verdict(), verdict) {
-                (Verdict::TouchesPoint(_), Verdict::TouchesPoint(_)) => true,
+                (BankVerdict::TouchesPoint(_), BankVerdict::TouchesPoint(_)) => true,
                 (a, b) => a == b,
             };
             prop_assert_eq!(whole.number_of(verdict), rows.iter().filter(alike).count());

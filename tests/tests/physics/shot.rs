@@ -7,7 +7,7 @@
 
 use proptest::prelude::*;
 use railproof::profile::{parse_profile, shipped_text};
-use railproof_engine::bank::{Bank, Ending as BankEnding, Launch};
+use railproof_engine::bank::{Bank, BankEnding, Launch};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::{Line, Pocket, Rail};

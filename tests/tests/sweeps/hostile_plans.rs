@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use railproof::exit::Exit;
 use railproof::fault::Fault;
 use railproof::plan::{SweepPlan, plan_of_text};
-use railproof_engine::sweep::{Played, Player};
+use railproof_engine::sweep::{PlayedRows, Player};
 use serde_json::{Value, json};
 use std::sync::OnceLock;
 use std::sync::atomic::AtomicBool;
@@ -333,7 +333,7 @@ fn survives(text: &str) -> Result<(), TestCaseError> {
     let Ok(mut player) = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()) else {
         return Ok(());
     };
-    let mut played = Played::default();
+    let mut played = PlayedRows::default();
     player.play(0..plan.points().min(8), &mut played, &AtomicBool::new(false));
     prop_assert_eq!(played.len() as u64, plan.points().min(8) * plan.ways());
     Ok(())

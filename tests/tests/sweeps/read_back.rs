@@ -6,7 +6,7 @@
 use super::support::{Recipe, play_all};
 use railproof::files::RealDisk;
 use railproof::plan::{Keep, SweepPlan};
-use railproof_engine::sweep::{Input, Played, Player};
+use railproof_engine::sweep::{Input, PlayedRows, Player};
 use serde_json::{Map, Value, json};
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -55,7 +55,7 @@ pub fn python() -> Option<PathBuf> {
 /// Every column as the engine computed it, without a file between.
 fn expected(plan: &SweepPlan) -> Value {
     let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()).unwrap();
-    let mut played = Played::default();
+    let mut played = PlayedRows::default();
     assert!(player.play(0..plan.points(), &mut played, &AtomicBool::new(false)));
     let mut columns = Map::new();
     let mut add = |name: &str, kind: &str, unit: &str, values: Vec<Value>| {

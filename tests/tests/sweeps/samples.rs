@@ -6,7 +6,7 @@ use parquet::record::Field;
 use railproof::files::RealDisk;
 use railproof::plan::{Keep, SweepPlan};
 use railproof_engine::sample::Sampling;
-use railproof_engine::sweep::{Input, Played, Player, Row, Values, Walk, compare};
+use railproof_engine::sweep::{Input, PlayedRows, Player, Row, Values, PlanCursor, compare};
 use std::collections::BTreeMap;
 use std::sync::atomic::AtomicBool;
 
@@ -44,9 +44,9 @@ fn sampled(how: &str, seed: u64) -> Recipe {
 /// The row of a point agrees with that point played alone.
 fn check_alone(plan: &SweepPlan, point: u64, rows: &[Fields]) {
     let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()).unwrap();
-    let mut alone = Played::default();
+    let mut alone = PlayedRows::default();
     assert!(player.play(point..point + 1, &mut alone, &AtomicBool::new(false)));
-    let walk = Walk::from(&plan.banks, point);
+    let walk = PlanCursor::from(&plan.banks, point);
     assert_eq!(alone.len(), rows.len());
     for (at, row) in rows.iter().enumerate() {
         assert_eq!(row["point"], Field::Long(point.cast_signed()));

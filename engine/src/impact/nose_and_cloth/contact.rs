@@ -2,7 +2,7 @@
 
 /// The state of one contact.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Contact {
+pub(super) enum ContactState {
     /// Coulomb friction at its limit, against the slip.
     Slip,
     /// No slip; the traction is whatever keeps it so.
@@ -12,13 +12,13 @@ pub(super) enum Contact {
 /// Both contacts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Regime {
-    pub nose: Contact,
-    pub cloth: Contact,
+    pub nose: ContactState,
+    pub cloth: ContactState,
     /// The cloth would have to pull and does not.
     pub lifted: bool,
 }
 
 impl Regime {
     /// Both slip.
-    pub const SLIPPING: Self = Self { nose: Contact::Slip, cloth: Contact::Slip, lifted: false };
+    pub const SLIPPING: Self = Self { nose: ContactState::Slip, cloth: ContactState::Slip, lifted: false };
 }

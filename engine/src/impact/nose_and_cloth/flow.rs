@@ -2,7 +2,7 @@
 
 use super::choice::most;
 use super::law::{K, Law, Slips};
-use super::pair::Pair;
+use super::pair::NoseClothPair;
 use core::ops::{Add, Mul};
 
 /// The slips that move in one regime, and how.
@@ -24,8 +24,8 @@ pub(super) trait Flow {
 /// Slips at both contacts: along the cushion, and across it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Four {
-    pub along: Pair,
-    pub across: Pair,
+    pub along: NoseClothPair,
+    pub across: NoseClothPair,
 }
 
 impl Add for Four {
@@ -50,11 +50,11 @@ pub(super) struct BothSlip {
     /// Cloth friction is `grip` + `grip_slope`·n', n' the nose slip's direction upward.
     grip: f64,
     grip_slope: f64,
-    drive: Pair,
-    nose_along: Pair,
-    nose_across: Pair,
-    cloth_along: Pair,
-    cloth_across: Pair,
+    drive: NoseClothPair,
+    nose_along: NoseClothPair,
+    nose_across: NoseClothPair,
+    cloth_along: NoseClothPair,
+    cloth_across: NoseClothPair,
     per_speed: f64,
 }
 
@@ -66,18 +66,18 @@ impl BothSlip {
         Self {
             grip: cloth * law.sin,
             grip_slope: cloth * law.cos * nose,
-            drive: Pair(law.sin * law.cos, -law.cos),
-            nose_along: Pair(-(1.0 + K) * nose, -law.cross * nose),
-            nose_across: Pair(-law.up * nose, -law.lift * nose),
-            cloth_along: Pair(-law.cross, -(1.0 + K)),
-            cloth_across: Pair(-law.lift, -(1.0 + K)),
+            drive: NoseClothPair(law.sin * law.cos, -law.cos),
+            nose_along: NoseClothPair(-(1.0 + K) * nose, -law.cross * nose),
+            nose_across: NoseClothPair(-law.up * nose, -law.lift * nose),
+            cloth_along: NoseClothPair(-law.cross, -(1.0 + K)),
+            cloth_across: NoseClothPair(-law.lift, -(1.0 + K)),
             per_speed: 1.0 / (1.0 + law.sin),
         }
     }
 
     /// Rates under given directions of slip.
     #[inline(always)]
-    pub fn rates_along(&self, along: Pair, across: Pair) -> Four {
+    pub fn rates_along(&self, along: NoseClothPair, across: NoseClothPair) -> Four {
         let grip = self.grip + self.grip_slope * across.0;
         Four {
             along: self.nose_along * along.0 + self.cloth_along * (grip * along.1),
@@ -89,7 +89,7 @@ impl BothSlip {
 
     /// The change of the rates when the nose slip turns (per radian, anticlockwise).
     #[inline(always)]
-    pub fn slopes_by_turning(&self, along: Pair, across: Pair) -> Four {
+    pub fn slopes_by_turning(&self, along: NoseClothPair, across: NoseClothPair) -> Four {
         let grip = self.grip_slope * along.0;
         Four {
             along: self.nose_along * -across.0 + self.cloth_along * (grip * along.1),
@@ -104,7 +104,7 @@ impl Flow for BothSlip {
     #[inline(always)]
     fn rates(&self, at: &Four) -> Four {
         let squared = at.along * at.along + at.across * at.across;
-        let inverse = Pair(inverse_root(squared.0), inverse_root(squared.1));
+        let inverse = NoseClothPair(inverse_root(squared.0), inverse_root(squared.1));
         self.rates_along(at.along * inverse, at.across * inverse)
     }
 
@@ -121,7 +121,7 @@ impl Flow for BothSlip {
 
     #[inline(always)]
     fn pick(&self, y: &Slips) -> Four {
-        Four { along: Pair(y[0], y[2]), across: Pair(y[1], y[3]) }
+        Four { along: NoseClothPair(y[0], y[2]), across: NoseClothPair(y[1], y[3]) }
     }
 
     #[inline(always)]
@@ -134,7 +134,7 @@ impl Flow for BothSlip {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Six {
     pub slips: Four,
-    pub inverse: Pair,
+    pub inverse: NoseClothPair,
 }
 
 impl Add for Six {
@@ -168,7 +168,7 @@ impl Flow for Smooth<'_> {
         let Six { slips: Four { along, across }, inverse } = *at;
         let squared = along * along + across * across;
         let inverse_squared = inverse * inverse;
-        let better = inverse * (Pair(1.5, 1.5) - squared * (inverse_squared * 0.5));
+        let better = inverse * (NoseClothPair(1.5, 1.5) - squared * (inverse_squared * 0.5));
         let (along, across) = (along * better, across * better);
         let slips = self.0.rates_along(along, across);
         let growth = along * slips.along + across * slips.across;
@@ -189,7 +189,7 @@ impl Flow for Smooth<'_> {
     fn pick(&self, y: &Slips) -> Six {
         let slips = self.0.pick(y);
         let squared = slips.along * slips.along + slips.across * slips.across;
-        Six { slips, inverse: Pair(inverse_root(squared.0), inverse_root(squared.1)) }
+        Six { slips, inverse: NoseClothPair(inverse_root(squared.0), inverse_root(squared.1)) }
     }
 
     #[inline(always)]
@@ -210,23 +210,23 @@ pub(super) struct ClothFollows<'a>(pub &'a BothSlip);
 impl ClothFollows<'_> {
     /// The cloth slip's direction, and the share of the drive that the friction leaves for growth.
     #[inline(always)]
-    pub fn direction(self, at: &Four) -> (Pair, f64) {
+    pub fn direction(self, at: &Four) -> (NoseClothPair, f64) {
         let flow = self.0;
         let squared = at.along * at.along + at.across * at.across;
         let nose = inverse_root(squared.0);
         let (n_along, n_across) = (at.along.0 * nose, at.across.0 * nose);
-        let drive = Pair(flow.nose_along.1 * n_along, flow.drive.1 + flow.nose_across.1 * n_across);
+        let drive = NoseClothPair(flow.nose_along.1 * n_along, flow.drive.1 + flow.nose_across.1 * n_across);
         let inverse = inverse_root(drive.0 * drive.0 + drive.1 * drive.1);
         let d = drive * inverse;
         // How fast the nose slip turns, and the drive with it.
-        let rates = flow.rates_along(Pair(n_along, d.0), Pair(n_across, d.1));
+        let rates = flow.rates_along(NoseClothPair(n_along, d.0), NoseClothPair(n_across, d.1));
         let turning = (n_along * rates.across.0 - n_across * rates.along.0) * nose;
         let change =
-            Pair(-flow.nose_along.1 * n_across * turning, flow.nose_across.1 * n_along * turning);
+            NoseClothPair(-flow.nose_along.1 * n_across * turning, flow.nose_across.1 * n_along * turning);
         let drive_turns = (d.0 * change.1 - d.1 * change.0) * inverse;
         let lag = squared.1.sqrt() * drive_turns * inverse;
         let grip = flow.grip + flow.grip_slope * n_across;
-        (Pair(d.0 + lag * d.1, d.1 - lag * d.0), 1.0 + flow.cloth_along.1 * grip * inverse)
+        (NoseClothPair(d.0 + lag * d.1, d.1 - lag * d.0), 1.0 + flow.cloth_along.1 * grip * inverse)
     }
 }
 
@@ -237,7 +237,7 @@ impl Flow for ClothFollows<'_> {
     fn rates(&self, at: &Four) -> Four {
         let nose = inverse_root(at.along.0 * at.along.0 + at.across.0 * at.across.0);
         let (cloth, _) = self.direction(at);
-        self.0.rates_along(Pair(at.along.0 * nose, cloth.0), Pair(at.across.0 * nose, cloth.1))
+        self.0.rates_along(NoseClothPair(at.along.0 * nose, cloth.0), NoseClothPair(at.across.0 * nose, cloth.1))
     }
 
     #[inline(always)]
@@ -266,32 +266,32 @@ impl Flow for ClothFollows<'_> {
 pub(super) struct NoseSticks<'a>(pub &'a Law);
 
 impl Flow for NoseSticks<'_> {
-    type Point = Pair;
+    type Point = NoseClothPair;
 
     #[inline(always)]
-    fn rates(&self, at: &Pair) -> Pair {
+    fn rates(&self, at: &NoseClothPair) -> NoseClothPair {
         let inverse = inverse_root(at.0 * at.0 + at.1 * at.1);
         let rates = self.0.rates(&self.0.nose_sticks([at.0 * inverse, at.1 * inverse]));
-        Pair(rates[2], rates[3])
+        NoseClothPair(rates[2], rates[3])
     }
 
     #[inline(always)]
-    fn speed_in(&self, at: &Pair) -> f64 {
+    fn speed_in(&self, at: &NoseClothPair) -> f64 {
         at.1 / (1.0 + self.0.sin)
     }
 
     #[inline(always)]
-    fn squared(at: &Pair) -> f64 {
+    fn squared(at: &NoseClothPair) -> f64 {
         at.0 * at.0 + at.1 * at.1
     }
 
     #[inline(always)]
-    fn pick(&self, y: &Slips) -> Pair {
-        Pair(y[2], y[3])
+    fn pick(&self, y: &Slips) -> NoseClothPair {
+        NoseClothPair(y[2], y[3])
     }
 
     #[inline(always)]
-    fn slips(&self, at: &Pair) -> Slips {
+    fn slips(&self, at: &NoseClothPair) -> Slips {
         [0.0, 0.0, at.0, at.1]
     }
 }
@@ -301,32 +301,32 @@ impl Flow for NoseSticks<'_> {
 pub(super) struct ClothSticks<'a>(pub &'a Law);
 
 impl Flow for ClothSticks<'_> {
-    type Point = Pair;
+    type Point = NoseClothPair;
 
     #[inline(always)]
-    fn rates(&self, at: &Pair) -> Pair {
+    fn rates(&self, at: &NoseClothPair) -> NoseClothPair {
         let inverse = inverse_root(at.0 * at.0 + at.1 * at.1);
         let rates = self.0.rates(&self.0.cloth_sticks([at.0 * inverse, at.1 * inverse]));
-        Pair(rates[0], rates[1])
+        NoseClothPair(rates[0], rates[1])
     }
 
     #[inline(always)]
-    fn speed_in(&self, at: &Pair) -> f64 {
+    fn speed_in(&self, at: &NoseClothPair) -> f64 {
         -at.1 / (1.0 + self.0.sin)
     }
 
     #[inline(always)]
-    fn squared(at: &Pair) -> f64 {
+    fn squared(at: &NoseClothPair) -> f64 {
         at.0 * at.0 + at.1 * at.1
     }
 
     #[inline(always)]
-    fn pick(&self, y: &Slips) -> Pair {
-        Pair(y[0], y[1])
+    fn pick(&self, y: &Slips) -> NoseClothPair {
+        NoseClothPair(y[0], y[1])
     }
 
     #[inline(always)]
-    fn slips(&self, at: &Pair) -> Slips {
+    fn slips(&self, at: &NoseClothPair) -> Slips {
         [at.0, at.1, 0.0, 0.0]
     }
 }

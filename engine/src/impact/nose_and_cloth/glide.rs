@@ -11,14 +11,14 @@ use super::course::{Course, Goal, crowd};
 use super::flow::{BothSlip, Flow, Six, Smooth};
 use super::law::Law;
 use super::pace::{MANY_STEPS, MISS, Pace, SHORTEST};
-use super::pair::Pair;
+use super::pair::NoseClothPair;
 use super::runge_kutta;
 
 /// No slip smaller than this is glided on: it may vanish, stick or follow the forces.
 const NEAR_NOTHING: f64 = 1e-5;
 /// The end of a glide.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Next {
+pub(super) enum GlideEnd {
     /// It can glide on.
     Glide,
     /// It needs another kind of step.
@@ -48,11 +48,11 @@ struct View {
 }
 
 impl View {
-    fn next(&self) -> Next {
+    fn next(&self) -> GlideEnd {
         match (self.ended, self.glides) {
-            (true, _) => Next::Ended,
-            (false, true) => Next::Glide,
-            (false, false) => Next::Other,
+            (true, _) => GlideEnd::Ended,
+            (false, true) => GlideEnd::Glide,
+            (false, false) => GlideEnd::Other,
         }
     }
 
@@ -90,7 +90,7 @@ impl Glide {
     /// Tries one step, of which what the error estimate refuses is tried again shorter by the next
     /// call.
     #[inline]
-    pub fn step(&self, course: &mut Course) -> Next {
+    pub fn step(&self, course: &mut Course) -> GlideEnd {
         let view = self.look(course);
         if view.glides {
             self.try_step(course, &view);
@@ -123,12 +123,12 @@ impl Glide {
         let squared = slip.along * slip.along + slip.across * slip.across;
         let sizes = squared * start.inverse;
         let rate_squared = rate.along * rate.along + rate.across * rate.across;
-        let inverse = Pair(1.0 / most(rate_squared.0, 1e-30), 1.0 / most(rate_squared.1, 1e-30));
+        let inverse = NoseClothPair(1.0 / most(rate_squared.0, 1e-30), 1.0 / most(rate_squared.1, 1e-30));
         let ratio = squared * inverse;
-        let radius = Pair(ratio.0.sqrt(), ratio.1.sqrt());
+        let radius = NoseClothPair(ratio.0.sqrt(), ratio.1.sqrt());
         let across = slip.along * rate.across - slip.across * rate.along;
         let along = slip.along * rate.along + slip.across * rate.across;
-        let miss = Pair(across.0.abs(), across.1.abs()) * inverse;
+        let miss = NoseClothPair(across.0.abs(), across.1.abs()) * inverse;
         let reach = least(
             self.pace.glide_share * least(radius.0, radius.1),
             Pace::stable(sizes.1, self.cloth_turning),

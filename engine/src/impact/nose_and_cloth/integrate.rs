@@ -1,9 +1,9 @@
 //! From first touch to separation: compression, restitution, and the steps between.
 
-use super::contact::{Contact, Regime};
+use super::contact::{ContactState, Regime};
 use super::course::{Course, crowd};
 use super::flow::{BothSlip, ClothFollows, ClothSticks, Flow, NoseSticks, Smooth};
-use super::glide::{Glide, Next};
+use super::glide::{Glide, GlideEnd};
 use super::law::{Law, Slips, Traction, unit};
 use super::leave::leave;
 use super::pace::{self, MANY_STEPS, Pace, SHORTEST};
@@ -38,7 +38,7 @@ pub(super) struct Impact<'a> {
 }
 
 /// A step that may be taken.
-struct Trial {
+struct TrialStep {
     end: Slips,
     /// Integral of the speed into the cushion.
     distance: f64,
@@ -68,16 +68,16 @@ impl<'a> Impact<'a> {
     }
 
     /// Runs until the course can glide on, or has ended.
-    pub fn run(&mut self) -> Next {
+    pub fn run(&mut self) -> GlideEnd {
         loop {
             if self.regime == Regime::SLIPPING && !self.settled {
                 let next = self.glide.step(&mut self.course);
-                if next != Next::Other {
+                if next != GlideEnd::Other {
                     return next;
                 }
             }
             if self.step() {
-                return Next::Ended;
+                return GlideEnd::Ended;
             }
         }
     }
@@ -142,7 +142,7 @@ impl<'a> Impact<'a> {
     }
 
     /// Takes the step, or the part of it up to a change of regime.
-    fn accept(&mut self, rates: &Slips, h: f64, trial: Trial) -> (f64, f64) {
+    fn accept(&mut self, rates: &Slips, h: f64, trial: TrialStep) -> (f64, f64) {
         let (at_start, at_end) = (self.guard(&self.course.y), self.guard(&trial.end));
         if at_end <= 0.0 {
             self.course.y = trial.end;
@@ -156,7 +156,7 @@ impl<'a> Impact<'a> {
     }
 
     /// Finds where the guard changes sign, by the Illinois rule on whole steps.
-    fn locate(&mut self, rates: &Slips, h: f64, at_start: f64, at_end: f64) -> Trial {
+    fn locate(&mut self, rates: &Slips, h: f64, at_start: f64, at_end: f64) -> TrialStep {
         let (mut low, mut low_guard) = (0.0, at_start);
         let (mut high, mut high_guard) = (h, at_end);
         let mut best = self.attempt(rates, h);
@@ -190,9 +190,9 @@ impl<'a> Impact<'a> {
         self.settled = false;
     }
 
-    fn attempt(&self, rates: &Slips, h: f64) -> Trial {
+    fn attempt(&self, rates: &Slips, h: f64) -> TrialStep {
         match (self.regime.nose, self.regime.cloth) {
-            (Contact::Slip, Contact::Slip) => {
+            (ContactState::Slip, ContactState::Slip) => {
                 let flow = if self.regime.lifted { self.lifted } else { self.pressed };
                 if self.cloth_follows() {
                     self.follow(&flow, h)
@@ -204,15 +204,15 @@ impl<'a> Impact<'a> {
                     self.explicit(&flow, rates, h)
                 }
             }
-            (Contact::Stick, Contact::Slip) => self.explicit(&NoseSticks(self.law), rates, h),
-            (Contact::Slip, Contact::Stick) => self.explicit(&ClothSticks(self.law), rates, h),
-            (Contact::Stick, Contact::Stick) => {
+            (ContactState::Stick, ContactState::Slip) => self.explicit(&NoseSticks(self.law), rates, h),
+            (ContactState::Slip, ContactState::Stick) => self.explicit(&ClothSticks(self.law), rates, h),
+            (ContactState::Stick, ContactState::Stick) => {
                 let mut end = self.course.y;
                 for (component, rate) in end.iter_mut().zip(rates) {
                     *component += rate * h;
                 }
                 let speeds = self.law.speed_in(&self.course.y) + self.law.speed_in(&end);
-                Trial { end, distance: 0.5 * h * speeds, error: 0.0, settled: false }
+                TrialStep { end, distance: 0.5 * h * speeds, error: 0.0, settled: false }
             }
         }
     }
@@ -223,7 +223,7 @@ impl<'a> Impact<'a> {
         if cloth >= FOLLOWS || nose < 1e3 * FOLLOWS {
             return false;
         }
-        if (self.regime.nose, self.regime.cloth) != (Contact::Slip, Contact::Slip) {
+        if (self.regime.nose, self.regime.cloth) != (ContactState::Slip, ContactState::Slip) {
             return false;
         }
         let flow = if self.regime.lifted { self.lifted } else { self.pressed };
@@ -235,20 +235,20 @@ impl<'a> Impact<'a> {
     }
 
     /// A step with the cloth slip following the forces; not so far that it outgrows that.
-    fn follow(&self, flow: &BothSlip, h: f64) -> Trial {
+    fn follow(&self, flow: &BothSlip, h: f64) -> TrialStep {
         let flow = ClothFollows(flow);
         let start = flow.pick(&self.course.y);
         let step = runge_kutta::step(&flow, start, flow.rates(&start), h);
         let end = flow.slips(&step.end);
         let outgrown = pace::size(&end, 2) > 4.0 * FOLLOWS;
         let error = if outgrown { f64::INFINITY } else { step.error };
-        Trial { end, distance: step.distance, error, settled: false }
+        TrialStep { end, distance: step.distance, error, settled: false }
     }
 
     /// Takes a short step where one does: away from any change of regime.
     fn short(&mut self, rates: &Slips, h: f64) -> bool {
         let sizes = (pace::size(&self.course.y, 0), pace::size(&self.course.y, 2));
-        let slipping = (self.regime.nose, self.regime.cloth) == (Contact::Slip, Contact::Slip);
+        let slipping = (self.regime.nose, self.regime.cloth) == (ContactState::Slip, ContactState::Slip);
         let stable = Pace::stable(sizes.0, self.law.nose_turning);
         if !slipping || sizes.0.min(sizes.1) == 0.0 || h > 0.02 * stable {
             return false;
@@ -270,11 +270,11 @@ impl<'a> Impact<'a> {
         })
     }
 
-    fn smooth(&self, flow: &BothSlip, h: f64) -> Trial {
+    fn smooth(&self, flow: &BothSlip, h: f64) -> TrialStep {
         let flow = Smooth(flow);
         let start = flow.pick(&self.course.y);
         let step = runge_kutta::step(&flow, start, flow.rates(&start), h);
-        Trial {
+        TrialStep {
             end: flow.slips(&step.end),
             distance: step.distance,
             error: step.error,
@@ -282,9 +282,9 @@ impl<'a> Impact<'a> {
         }
     }
 
-    fn explicit<F: Flow>(&self, flow: &F, rates: &Slips, h: f64) -> Trial {
+    fn explicit<F: Flow>(&self, flow: &F, rates: &Slips, h: f64) -> TrialStep {
         let step = runge_kutta::step(flow, flow.pick(&self.course.y), flow.pick(rates), h);
-        Trial {
+        TrialStep {
             end: flow.slips(&step.end),
             distance: step.distance,
             error: step.error,
@@ -293,7 +293,7 @@ impl<'a> Impact<'a> {
     }
 
     /// The collocation step where it is the better one; `None` where it is not.
-    fn leave(&self, flow: &BothSlip, h: f64) -> Option<Trial> {
+    fn leave(&self, flow: &BothSlip, h: f64) -> Option<TrialStep> {
         let slip = pace::size(&self.course.y, 0);
         if pace::size(&self.course.y, 2) == 0.0 || h <= 0.0 {
             return None;
@@ -304,7 +304,7 @@ impl<'a> Impact<'a> {
             return None;
         }
         let Some(step) = leave(flow, &self.course.y, heading, h) else {
-            return Some(Trial {
+            return Some(TrialStep {
                 end: self.course.y,
                 distance: 0.0,
                 error: f64::INFINITY,
@@ -313,7 +313,7 @@ impl<'a> Impact<'a> {
         };
         let layer = if self.settled || slip == 0.0 { 0.0 } else { step.misfit * slip };
         let error = (GAIN * step.misfit * h).max(layer);
-        Some(Trial { end: step.end, distance: step.distance, error, settled: true })
+        Some(TrialStep { end: step.end, distance: step.distance, error, settled: true })
     }
 
     /// The distance over which the way is smooth.
@@ -322,17 +322,17 @@ impl<'a> Impact<'a> {
         let mut reach = f64::INFINITY;
         // A slip that grows along a settled direction is smooth however small it is.
         let grows = self.settled && y[0] * rates[0] + y[1] * rates[1] >= 0.0;
-        if self.regime.nose == Contact::Slip && pace::size(y, 0) > 0.0 && !grows {
+        if self.regime.nose == ContactState::Slip && pace::size(y, 0) > 0.0 && !grows {
             reach = self.pace.reach([y[0], y[1]], [rates[0], rates[1]]);
         }
         if self.cloth_follows() {
             return reach.min(FIRST_STEP);
         }
-        if self.regime.cloth == Contact::Slip && pace::size(y, 2) > 0.0 {
+        if self.regime.cloth == ContactState::Slip && pace::size(y, 2) > 0.0 {
             reach = reach
                 .min(self.pace.reach([y[2], y[3]], [rates[2], rates[3]]))
                 .min(Pace::stable(pace::size(y, 2), self.law.cloth_turning));
-        } else if self.regime.cloth == Contact::Slip {
+        } else if self.regime.cloth == ContactState::Slip {
             reach = reach.min(FIRST_STEP);
         }
         reach
@@ -345,12 +345,12 @@ impl<'a> Impact<'a> {
         let cloth = unit([y[2], y[3]]);
         let rests = cloth == [0.0, 0.0];
         match (self.regime.nose, self.regime.cloth) {
-            (Contact::Stick, Contact::Stick) => law.both_stick(),
-            (Contact::Stick, Contact::Slip) => {
+            (ContactState::Stick, ContactState::Stick) => law.both_stick(),
+            (ContactState::Stick, ContactState::Slip) => {
                 law.nose_sticks(if rests { self.departure_under_stick() } else { cloth })
             }
-            (Contact::Slip, Contact::Stick) => law.cloth_sticks(nose),
-            (Contact::Slip, Contact::Slip) => {
+            (ContactState::Slip, ContactState::Stick) => law.cloth_sticks(nose),
+            (ContactState::Slip, ContactState::Slip) => {
                 let cloth = if rests { law.cloth_departure(nose) } else { cloth };
                 law.both_slip(nose, cloth, !self.regime.lifted)
             }

@@ -15,9 +15,9 @@
 //! the passes and those few take about the same time.
 
 use super::course::{Course, NUMBERS};
-use super::glide::{ENDED, GLIDES, Glide, Next, OTHER};
+use super::glide::{ENDED, GLIDES, Glide, GlideEnd, OTHER};
 use super::pace::Pace;
-use super::{Bounce, Cushion, CushionContact, Rebound, Touch, Trace};
+use super::{Bounce, PreparedCushion, CushionContact, Rebound, ScaledImpact, Trace};
 
 /// Impacts under way at once: a full register of the widest kind.
 const LANES: usize = 8;
@@ -29,12 +29,12 @@ const LANES: usize = 8;
 ///
 /// When the slices differ in length.
 pub fn nose_and_cloth_many(contact: &CushionContact, before: &[Bounce], after: &mut [Rebound]) {
-    with_width(Width::widest(), contact, before, after);
+    with_width(InstructionSet::widest(), contact, before, after);
 }
 
 /// The instructions with which the lanes are followed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Width {
+pub(super) enum InstructionSet {
     /// The instructions that the program was built for.
     Built,
     /// Four lanes to an instruction.
@@ -45,7 +45,7 @@ pub(super) enum Width {
     Avx512,
 }
 
-impl Width {
+impl InstructionSet {
     /// All that this machine has.
     pub(super) fn all() -> impl Iterator<Item = Self> {
         #[cfg(target_arch = "x86_64")]
@@ -68,13 +68,13 @@ impl Width {
 }
 
 pub(super) fn with_width(
-    width: Width,
+    width: InstructionSet,
     contact: &CushionContact,
     before: &[Bounce],
     after: &mut [Rebound],
 ) {
     assert_eq!(before.len(), after.len(), "one rebound for each ball");
-    let cushion = Cushion::new(contact, Pace::USUAL);
+    let cushion = PreparedCushion::new(contact, Pace::USUAL);
     let mut queue = before.iter().copied().zip(after.iter_mut());
     let mut lanes = Lanes::default();
     let mut held: [Option<Held>; LANES] = [const { None }; LANES];
@@ -90,7 +90,7 @@ pub(super) fn with_width(
             let Some(impact) = held else { continue };
             let mut course = lanes.course(lane);
             if lanes.next[lane] == OTHER
-                && cushion.other_steps(&mut course, &mut impact.trace) == Next::Glide
+                && cushion.other_steps(&mut course, &mut impact.trace) == GlideEnd::Glide
             {
                 lanes.put(lane, &course);
                 continue;
@@ -103,14 +103,14 @@ pub(super) fn with_width(
 
 /// The impact in a lane, and where its rebound goes.
 struct Held<'a> {
-    touch: Touch,
+    touch: ScaledImpact,
     trace: Trace,
     rebound: &'a mut Rebound,
 }
 
 /// Puts the next impact into a lane.
 fn fill<'a>(
-    cushion: &Cushion,
+    cushion: &PreparedCushion,
     queue: &mut impl Iterator<Item = (Bounce, &'a mut Rebound)>,
     lanes: &mut Lanes,
     lane: usize,
@@ -153,7 +153,7 @@ impl Lanes {
     }
 }
 
-impl Width {
+impl InstructionSet {
     /// One step of every lane.
     #[inline]
     fn pass(self, glide: &Glide, lanes: &Lanes) -> Lanes {

@@ -28,7 +28,7 @@ mod runge_kutta;
 use super::{Bounce, CushionContact, Rebound};
 use crate::vector::{Vec2, Vec3};
 use course::Course;
-use glide::{Glide, Next};
+use glide::{Glide, GlideEnd};
 use integrate::Impact;
 use law::{Law, Slips};
 pub use many::nose_and_cloth_many;
@@ -57,17 +57,17 @@ pub fn nose_and_cloth_traced(contact: &CushionContact, before: Bounce) -> (Rebou
 }
 
 fn solve(contact: &CushionContact, before: Bounce, pace: Pace) -> (Rebound, ImpactTrace) {
-    let cushion = Cushion::new(contact, pace);
+    let cushion = PreparedCushion::new(contact, pace);
     match cushion.first_touch(before) {
         Some(touch) => {
             let mut course = cushion.course(&touch);
             let mut trace = Trace::default();
             loop {
                 match cushion.glide.step(&mut course) {
-                    Next::Glide => {}
-                    Next::Ended => break,
-                    Next::Other => {
-                        if cushion.other_steps(&mut course, &mut trace) == Next::Ended {
+                    GlideEnd::Glide => {}
+                    GlideEnd::Ended => break,
+                    GlideEnd::Other => {
+                        if cushion.other_steps(&mut course, &mut trace) == GlideEnd::Ended {
                             break;
                         }
                     }
@@ -89,7 +89,7 @@ struct Trace {
 }
 
 /// A cushion made ready for any number of impacts.
-struct Cushion<'a> {
+struct PreparedCushion<'a> {
     contact: &'a CushionContact,
     law: Law,
     glide: Glide,
@@ -98,7 +98,7 @@ struct Cushion<'a> {
 
 /// An impact at its beginning, scaled.
 #[derive(Clone, Copy)]
-struct Touch {
+struct ScaledImpact {
     /// Length of the incoming state, m/s: what was divided by.
     scale: f64,
     velocity: Vec2,
@@ -108,7 +108,7 @@ struct Touch {
     outside_checked_speed: bool,
 }
 
-impl<'a> Cushion<'a> {
+impl<'a> PreparedCushion<'a> {
     fn new(contact: &'a CushionContact, pace: Pace) -> Self {
         let law = Law::new(
             contact.sin_theta,
@@ -121,14 +121,14 @@ impl<'a> Cushion<'a> {
 
     /// `None` for a ball that is not on its way into the cushion, or is not finite.
     #[inline]
-    fn first_touch(&self, before: Bounce) -> Option<Touch> {
+    fn first_touch(&self, before: Bounce) -> Option<ScaledImpact> {
         let contact = self.contact;
         let surface = before.spin * contact.radius_m;
         let scale = (before.velocity.dot(before.velocity) + surface.dot(surface)).sqrt();
         if before.velocity.y <= 0.0 || !scale.is_finite() {
             return None;
         }
-        Some(Touch {
+        Some(ScaledImpact {
             scale,
             velocity: before.velocity * (1.0 / scale),
             spin: surface * (1.0 / scale),
@@ -138,7 +138,7 @@ impl<'a> Cushion<'a> {
     }
 
     #[inline]
-    fn course(&self, touch: &Touch) -> Course {
+    fn course(&self, touch: &ScaledImpact) -> Course {
         let (sin, cos) = (self.law.sin, self.law.cos);
         let (v, w) = (touch.velocity, touch.spin);
         let mut slips = [v.x + w.y * sin - w.z * cos, -v.y * sin + w.x, v.x - w.y, v.y + w.x];
@@ -150,7 +150,7 @@ impl<'a> Cushion<'a> {
     }
 
     /// Takes the steps that do not glide, until the course can glide on or has ended.
-    fn other_steps(&self, course: &mut Course, trace: &mut Trace) -> Next {
+    fn other_steps(&self, course: &mut Course, trace: &mut Trace) -> GlideEnd {
         let mut impact = Impact::new(&self.law, &self.glide, *course, self.pace);
         let next = impact.run();
         *course = impact.course;
@@ -161,7 +161,7 @@ impl<'a> Cushion<'a> {
 
     /// The ball that leaves with these slips.
     #[inline]
-    fn rebound(&self, touch: &Touch, end: &Slips, hop: bool) -> Rebound {
+    fn rebound(&self, touch: &ScaledImpact, end: &Slips, hop: bool) -> Rebound {
         let (mut velocity, spin) =
             assemble(self.law.sin, self.law.cos, touch.velocity, touch.spin, end);
         // A dead cushion ends the impact at standstill; no cushion leaves the ball going in.

@@ -4,9 +4,9 @@ use core::ops::{Add, Mul, Sub};
 
 /// The same quantity at the nose and at the cloth.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Pair(pub f64, pub f64);
+pub(super) struct NoseClothPair(pub f64, pub f64);
 
-impl Add for Pair {
+impl Add for NoseClothPair {
     type Output = Self;
     #[inline(always)]
     fn add(self, other: Self) -> Self {
@@ -14,7 +14,7 @@ impl Add for Pair {
     }
 }
 
-impl Sub for Pair {
+impl Sub for NoseClothPair {
     type Output = Self;
     #[inline(always)]
     fn sub(self, other: Self) -> Self {
@@ -22,7 +22,7 @@ impl Sub for Pair {
     }
 }
 
-impl Mul for Pair {
+impl Mul for NoseClothPair {
     type Output = Self;
     #[inline(always)]
     fn mul(self, other: Self) -> Self {
@@ -30,7 +30,7 @@ impl Mul for Pair {
     }
 }
 
-impl Mul<f64> for Pair {
+impl Mul<f64> for NoseClothPair {
     type Output = Self;
     #[inline(always)]
     fn mul(self, factor: f64) -> Self {

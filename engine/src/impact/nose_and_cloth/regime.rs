@@ -1,6 +1,6 @@
 //! When the regime changes.
 
-use super::contact::{Contact, Regime};
+use super::contact::{ContactState, Regime};
 use super::integrate::Impact;
 use super::law::{Slips, unit};
 use super::pace::{self, MISS};
@@ -25,16 +25,16 @@ impl Impact<'_> {
             return f64::NEG_INFINITY;
         }
         match (self.regime.nose, self.regime.cloth) {
-            (Contact::Slip, Contact::Slip) => {
+            (ContactState::Slip, ContactState::Slip) => {
                 if law.never_lifts {
                     return f64::NEG_INFINITY;
                 }
                 let normal = self.traction(y).cloth_normal;
                 if self.regime.lifted { normal } else { -normal }
             }
-            (Contact::Stick, Contact::Slip) => law.nose_excess(&self.traction(y)),
-            (Contact::Slip, Contact::Stick) => law.cloth_excess(&self.traction(y)),
-            (Contact::Stick, Contact::Stick) => {
+            (ContactState::Stick, ContactState::Slip) => law.nose_excess(&self.traction(y)),
+            (ContactState::Slip, ContactState::Stick) => law.cloth_excess(&self.traction(y)),
+            (ContactState::Stick, ContactState::Stick) => {
                 let traction = self.traction(y);
                 law.nose_excess(&traction).max(law.cloth_excess(&traction))
             }
@@ -44,7 +44,7 @@ impl Impact<'_> {
     /// Enters the regime beyond the guard.
     pub(super) fn cross_guard(&mut self) {
         self.regime_changes += 1;
-        if (self.regime.nose, self.regime.cloth) == (Contact::Slip, Contact::Slip) {
+        if (self.regime.nose, self.regime.cloth) == (ContactState::Slip, ContactState::Slip) {
             self.regime.lifted = !self.regime.lifted;
         } else {
             // Rounding must not find the contact just inside the cone that it has just left.
@@ -59,7 +59,7 @@ impl Impact<'_> {
             let slip = [self.course.y[first], self.course.y[first + 1]];
             let rate = [rates[first], rates[first + 1]];
             let size = pace::size(&self.course.y, first);
-            if contact == Contact::Stick || size == 0.0 || size > 1e-3 {
+            if contact == ContactState::Stick || size == 0.0 || size > 1e-3 {
                 continue;
             }
             let along = slip[0] * rate[0] + slip[1] * rate[1];
@@ -97,43 +97,43 @@ impl Impact<'_> {
         let cloth = unit([self.course.y[2], self.course.y[3]]);
         let (nose_rests, cloth_rests) = (nose == [0.0, 0.0], cloth == [0.0, 0.0]);
         let (nose, cloth) = match (nose_rests, cloth_rests) {
-            (false, false) => (Contact::Slip, Contact::Slip),
+            (false, false) => (ContactState::Slip, ContactState::Slip),
             (false, true) => {
                 let sticks = law.cloth_excess(&law.cloth_sticks(nose)) <= -margin;
-                (Contact::Slip, if sticks { Contact::Stick } else { Contact::Slip })
+                (ContactState::Slip, if sticks { ContactState::Stick } else { ContactState::Slip })
             }
             (true, false) => {
                 let stuck = law.nose_sticks(cloth);
                 if law.nose_excess(&stuck) <= -margin {
-                    (Contact::Stick, Contact::Slip)
+                    (ContactState::Stick, ContactState::Slip)
                 } else {
                     self.heading = law.settled_direction(cloth);
-                    (Contact::Slip, Contact::Slip)
+                    (ContactState::Slip, ContactState::Slip)
                 }
             }
             (true, true) => self.contacts_from_rest(margin),
         };
         self.regime = Regime { nose, cloth, lifted: false };
-        self.regime.lifted = (nose, cloth) == (Contact::Slip, Contact::Slip)
+        self.regime.lifted = (nose, cloth) == (ContactState::Slip, ContactState::Slip)
             && self.traction(&self.course.y).cloth_normal < 0.0;
     }
 
     /// Both slips are nothing: the mildest regime that the friction cones allow. The forces have
     /// no part along the cushion, so whatever slips goes straight up or down, or in or out.
-    fn contacts_from_rest(&mut self, margin: f64) -> (Contact, Contact) {
+    fn contacts_from_rest(&mut self, margin: f64) -> (ContactState, ContactState) {
         let law = self.law;
         let both = law.both_stick();
         if law.nose_excess(&both) <= -margin && law.cloth_excess(&both) <= -margin {
-            return (Contact::Stick, Contact::Stick);
+            return (ContactState::Stick, ContactState::Stick);
         }
         let away = self.departure_under_stick();
         let stuck = law.nose_sticks(away);
         if law.nose_excess(&stuck) <= -margin {
-            return (Contact::Stick, Contact::Slip);
+            return (ContactState::Stick, ContactState::Slip);
         }
         self.heading = [0.0, if stuck.nose[1] < 0.0 { -1.0 } else { 1.0 }];
         let sticks = law.cloth_excess(&law.cloth_sticks(self.heading)) <= -margin;
-        (Contact::Slip, if sticks { Contact::Stick } else { Contact::Slip })
+        (ContactState::Slip, if sticks { ContactState::Stick } else { ContactState::Slip })
     }
 
     /// Departure of the cloth slip while the nose sticks: straight in or out.

@@ -1,6 +1,6 @@
 //! Randomness as statistics see it, with fixed seeds: all within five standard deviations.
 
-use super::super::hash::Key;
+use super::super::hash::DimensionKey;
 use super::super::permute::permuted;
 use super::super::sobol::scrambled;
 use super::super::{MAX_DIMENSIONS, Sampling};
@@ -63,7 +63,7 @@ fn permutations_of_few_places_are_even() {
     for (bound, orders) in [(2, 2), (3, 6), (4, 24), (5, 120)] {
         let mut counts = vec![0; orders];
         for seed in 0..400 * orders as u64 {
-            let key = Key::new(seed, 9, 0);
+            let key = DimensionKey::new(seed, 9, 0);
             let order: Vec<u64> = (0..bound).map(|place| permuted(place, bound, key)).collect();
             // The number of an order: each place's rank among those after it, in mixed radix.
             let number = (0..order.len()).fold(0, |number, place| {
@@ -83,7 +83,7 @@ fn permutations_do_not_keep_neighbours_together() {
         let pairs = bound * (bound - 1);
         let mut counts = vec![0; usize::try_from(pairs).unwrap()];
         for seed in 0..10 * pairs {
-            let key = Key::new(seed, 9, 0);
+            let key = DimensionKey::new(seed, 9, 0);
             let (one, next) = (permuted(4, bound, key), permuted(5, bound, key));
             let gap = (next + bound - one) % bound;
             counts[usize::try_from(one * (bound - 1) + gap - 1).unwrap()] += 1;
@@ -104,7 +104,7 @@ fn scrambling_flips_digits_independently() {
     let mut together = [0; 128];
     let mut deep = [0; 16];
     for seed in 0..50_000 {
-        let key = Key::new(seed, Sampling::Sobol as u64, 3);
+        let key = DimensionKey::new(seed, Sampling::Sobol as u64, 3);
         let flips = (0..3).flat_map(|digits| (0..1 << digits).map(move |start| (start, digits)));
         together[flips.fold(0, |all, (start, digits)| 2 * all + flip(key, start, digits))] += 1;
         let starts = [(0b0000_0000, 8), (0b1000_0000, 8), (0b0000_0001, 8), (0b1_0000_0000, 9)];

@@ -1,6 +1,6 @@
 //! Equal shares of the cube that have equal shares of the points, counted exactly.
 
-use super::super::hash::Key;
+use super::super::hash::DimensionKey;
 use super::super::latin::first_step;
 use super::super::permute::permuted;
 use super::super::{MAX_DIMENSIONS, MAX_POINTS, Sampling};
@@ -46,7 +46,7 @@ fn strata_end_where_the_next_begins() {
 fn permutations_are_one_to_one() {
     for bound in (1..=300).chain([1023, 1024, 1025, 65_537]) {
         for seed in 0..3 {
-            let key = Key::new(seed, 9, bound);
+            let key = DimensionKey::new(seed, 9, bound);
             let places =
                 (0..bound).map(|place| usize::try_from(permuted(place, bound, key)).unwrap());
             assert!(each_once(places, usize::try_from(bound).unwrap()), "{bound} {seed}");

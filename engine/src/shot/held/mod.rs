@@ -26,7 +26,7 @@ pub use holds::HELD_BELOW_M_S;
 pub(super) use holds::{Holder, Holds};
 pub(super) use step::{after_step, along_while_touching, driven};
 
-use super::kinds::Kind;
+use super::kinds::BallKind;
 use super::touch::{act_dead, with_speed_into};
 use super::trajectory::{Leg, LegKind, tidy};
 use crate::equipment::RailModel;
@@ -34,7 +34,7 @@ use crate::motion::{BallState, Path, Segment};
 use crate::vector::Vec2;
 use crate::world::{Boundary, Grown, World};
 use pressing::{Press, pressing};
-use touched::{ALONG_SEVERAL_M_S, Contact, NotMet, Touched};
+use touched::{ALONG_SEVERAL_M_S, SurfaceContact, NotMet, Touched};
 
 /// A ball that touches several surfaces does not bounce off one that it comes to more slowly than this,
 /// m/s.
@@ -60,7 +60,7 @@ const MOST_TURNS: usize = 32;
 pub(super) fn onward(
     world: &World,
     model: RailModel,
-    kind: &Kind<'_>,
+    kind: &BallKind<'_>,
     state: BallState,
     time_s: f64,
     patient: bool,
@@ -86,7 +86,7 @@ pub(super) fn onward(
             Press::One(one) => step::along(touched[one].boundary, state, time_s, kind.cloth),
             Press::Two(two) => {
                 let between = two.map(|(index, takes_m_s2)| {
-                    let Contact { boundary, normal, .. } = touched[index];
+                    let SurfaceContact { boundary, normal, .. } = touched[index];
                     Holder { owner: boundary.owner, normal, takes_m_s2 }
                 });
                 step::between(between, state, time_s, kind.cloth)
@@ -156,7 +156,7 @@ fn press_of(touched: &Touched<'_>, path: &Path, state: &BallState) -> Press {
 fn without_slow_approach(
     world: &World,
     model: RailModel,
-    kind: &Kind<'_>,
+    kind: &BallKind<'_>,
     touched: &Touched<'_>,
     state: BallState,
     slow_m_s: f64,

@@ -5,7 +5,7 @@ use super::pressing::{Press, pressing};
 use super::touched::heading;
 use crate::equipment::RailModel;
 use crate::motion::{BallState, ClothMotion, Path};
-use crate::shot::kinds::Kind;
+use crate::shot::kinds::BallKind;
 use crate::shot::touch::{act_dead, gliding, with_speed_into, without_spin_into};
 use crate::shot::trajectory::{Leg, LegKind, tidy};
 use crate::vector::{Vec2, Vec3};
@@ -120,7 +120,7 @@ pub(in crate::shot) fn driven(leg: &Leg, cloth: ClothMotion) -> Path {
 pub(in crate::shot) fn after_step(
     world: &World,
     model: RailModel,
-    kind: &Kind<'_>,
+    kind: &BallKind<'_>,
     by: &Holds,
     leg: &Leg,
     step_s: f64,
@@ -134,7 +134,7 @@ pub(in crate::shot) fn after_step(
 fn after_along(
     world: &World,
     model: RailModel,
-    kind: &Kind<'_>,
+    kind: &BallKind<'_>,
     boundary: &Boundary,
     leg: &Leg,
     step_s: f64,
@@ -169,7 +169,7 @@ fn after_along(
 fn after_between(
     world: &World,
     model: RailModel,
-    kind: &Kind<'_>,
+    kind: &BallKind<'_>,
     two: &[Holder; 2],
     leg: &Leg,
     step_s: f64,

@@ -56,7 +56,7 @@ impl<'w> NotMet<'w> {
 
 /// A surface that a ball touches.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Contact<'w> {
+pub(super) struct SurfaceContact<'w> {
     pub(super) boundary: &'w Boundary,
     /// Unit vector into the surface.
     pub(super) normal: Vec2,
@@ -66,12 +66,12 @@ pub(super) struct Contact<'w> {
 
 /// The surfaces that a ball touches, to within rounding.
 #[derive(Debug)]
-pub(super) struct Touched<'w>(SmallVec<[Contact<'w>; 4]>);
+pub(super) struct Touched<'w>(SmallVec<[SurfaceContact<'w>; 4]>);
 
 impl<'w> Touched<'w> {
     /// The surfaces that a ball touches whose centre is there.
     pub(super) fn at(grown: &'w Grown, centre: Vec2) -> Self {
-        let contacts = grown.touched(centre).map(|boundary| Contact {
+        let contacts = grown.touched(centre).map(|boundary| SurfaceContact {
             boundary,
             normal: boundary.normal_at(centre),
             centre,
@@ -91,7 +91,7 @@ impl<'w> Touched<'w> {
         &'a self,
         state: &'a BallState,
         drive: Vec2,
-    ) -> impl Iterator<Item = (usize, &'a Contact<'w>)> {
+    ) -> impl Iterator<Item = (usize, &'a SurfaceContact<'w>)> {
         let along = ALONG * state.velocity.norm();
         let (off, into) = if self.several() {
             (HELD_BELOW_M_S, self.rounding(state.velocity))
@@ -118,7 +118,7 @@ impl<'w> Touched<'w> {
         &self,
         velocity: Vec2,
         acceleration: Vec2,
-        pressed: impl Fn(&Contact, f64) -> bool,
+        pressed: impl Fn(&SurfaceContact, f64) -> bool,
     ) -> NotMet<'w> {
         let rounding = self.rounding(velocity);
         let mut not_met = NotMet::default();
@@ -141,9 +141,9 @@ impl<'w> Touched<'w> {
 }
 
 impl<'w> Deref for Touched<'w> {
-    type Target = [Contact<'w>];
+    type Target = [SurfaceContact<'w>];
 
-    fn deref(&self) -> &[Contact<'w>] {
+    fn deref(&self) -> &[SurfaceContact<'w>] {
         &self.0
     }
 }
@@ -155,6 +155,6 @@ pub(super) fn heading(normal: Vec2, velocity: Vec2, drive: Vec2) -> Vec2 {
     if moves == Vec2::ZERO { along(drive) } else { moves }
 }
 
-fn stays_on(contact: &Contact, heading: Vec2) -> bool {
+fn stays_on(contact: &SurfaceContact, heading: Vec2) -> bool {
     heading == Vec2::ZERO || contact.boundary.ahead_m(contact.centre, heading) > LEAST_AHEAD_M
 }

@@ -1,7 +1,7 @@
 //! Kinds made of other kinds: lists, ranges, one kind or another.
 
 use super::kinds::{Kind, Mismatch};
-use crate::lua::calls::Mark;
+use crate::lua::calls::FieldPart;
 use crate::lua::quantity::{kind_of, shown};
 use mlua::{Table, Value};
 use std::ops::RangeInclusive;
@@ -68,7 +68,7 @@ fn items<K: Kind>(kind: &K, table: &Table) -> Result<Vec<K::Output>, Mismatch> {
         let value: Value = table.raw_get(number).unwrap_or(Value::Nil);
         let read = kind.read(&value).map_err(|mismatch| Mismatch {
             item: Some(number),
-            mark: Mark::Value,
+            mark: FieldPart::Value,
             ..mismatch
         })?;
         values.push(read);

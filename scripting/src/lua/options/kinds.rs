@@ -1,6 +1,6 @@
 //! The single values an option may have.
 
-use crate::lua::calls::Mark;
+use crate::lua::calls::FieldPart;
 use crate::lua::quantity::{self, QuantityKind, kind_of, plain_number};
 use crate::renamed;
 use mlua::{Function, Table, Value};
@@ -32,7 +32,7 @@ pub struct Mismatch {
     /// The item of a list, counted from 1.
     pub item: Option<usize>,
     /// The thing that the caret stands under.
-    pub mark: Mark,
+    pub mark: FieldPart,
     /// Whether the value is of the right sort and only its content is wrong.
     pub near: bool,
 }
@@ -46,12 +46,12 @@ impl Mismatch {
     /// A message of one's own, under the option's name.
     pub fn message(message: impl Into<String>) -> Self {
         let message = message.into();
-        Self { message, hint: None, item: None, mark: Mark::Key, near: false }
+        Self { message, hint: None, item: None, mark: FieldPart::Key, near: false }
     }
 
     /// The right sort with the wrong content: the caret goes under the value.
     pub fn content(message: impl Into<String>) -> Self {
-        Self { mark: Mark::Value, near: true, ..Self::message(message) }
+        Self { mark: FieldPart::Value, near: true, ..Self::message(message) }
     }
 
     /// The same with a hint.

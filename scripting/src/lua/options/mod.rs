@@ -19,7 +19,7 @@ pub use kinds::{
 };
 pub use named::Within;
 
-use super::calls::{Mark, Step};
+use super::calls::{FieldPart, PathStep};
 use super::place::{CallSite, Placed};
 use super::quantity::kind_of;
 use crate::fault::{Fault, Place};
@@ -53,7 +53,7 @@ impl Options {
     ) -> Result<Self, Fault> {
         let site = CallSite::find(lua);
         let Value::Table(table) = argument else {
-            let place = site.map(|site| site.place(Some(call), &[], Mark::Key));
+            let place = site.map(|site| site.place(Some(call), &[], FieldPart::Key));
             return Err(Fault::bad_input(format!(
                 "{call} takes a table of options, not {}",
                 kind_of(argument)
@@ -104,7 +104,7 @@ impl Options {
                     self.call,
                     self.known.first().unwrap_or(&"name")
                 ))
-                .placed(self.place(&[Step::Item(1)], Mark::Value))),
+                .placed(self.place(&[PathStep::Item(1)], FieldPart::Value))),
             None => Ok(self),
         }
     }
@@ -116,7 +116,7 @@ impl Options {
         };
         Fault::bad_input(format!("{} knows no option `{key}`", self.what))
             .with_hint(hint)
-            .placed(self.place(&[Step::Key(key)], Mark::Key))
+            .placed(self.place(&[PathStep::Key(key)], FieldPart::Key))
     }
 
     /// Whether the key is given.
@@ -137,7 +137,7 @@ impl Options {
         let expected = kind.expected();
         self.optional(key, kind)?.ok_or_else(|| {
             Fault::bad_input(format!("{} needs `{key}`: {expected}", self.what))
-                .placed(self.place(&[], Mark::Key))
+                .placed(self.place(&[], FieldPart::Key))
         })
     }
 
@@ -159,10 +159,10 @@ impl Options {
     }
 
     fn mismatched(&self, key: &'static str, mismatch: Mismatch) -> Fault {
-        let mut path = vec![Step::Key(key)];
+        let mut path = vec![PathStep::Key(key)];
         let mut subject = format!("`{key}`");
         if let Some(item) = mismatch.item {
-            path.push(Step::Item(item));
+            path.push(PathStep::Item(item));
             subject = format!("`{key}`, item {item},");
         }
         let fault = Fault::bad_input(format!("{subject} {}", mismatch.message))
@@ -175,7 +175,7 @@ impl Options {
 
     /// A complaint of the caller's own about a key: two options that contradict each other, say.
     pub fn complain(&self, key: &'static str, message: impl Into<String>) -> Fault {
-        Fault::bad_input(message).placed(self.place(&[Step::Key(key)], Mark::Key))
+        Fault::bad_input(message).placed(self.place(&[PathStep::Key(key)], FieldPart::Key))
     }
 
     /// A complaint of the caller's own about an item, counted from 1, of the list at a key; about
@@ -186,9 +186,9 @@ impl Options {
         item: usize,
         message: impl Into<String>,
     ) -> Fault {
-        let path = [Step::Key(key), Step::Item(item)];
+        let path = [PathStep::Key(key), PathStep::Item(item)];
         let steps = if self.value(key).is_table() { 2 } else { 1 };
-        Fault::bad_input(message).placed(self.place(&path[..steps], Mark::Value))
+        Fault::bad_input(message).placed(self.place(&path[..steps], FieldPart::Value))
     }
 
     /// Whether a key is one of those that these options may have.
@@ -199,11 +199,11 @@ impl Options {
     /// A complaint about the call as a whole.
     pub fn complain_of_call(&self, message: impl Into<String>) -> Fault {
         Fault::bad_input(message)
-            .placed(self.site.as_ref().map(|site| site.place(Some(self.call), &[], Mark::Key)))
+            .placed(self.site.as_ref().map(|site| site.place(Some(self.call), &[], FieldPart::Key)))
     }
 
-    fn place(&self, path: &[Step<'_>], mark: Mark) -> Option<Place> {
-        let mut whole: Vec<Step<'_>> = self.above.iter().map(Within::step).collect();
+    fn place(&self, path: &[PathStep<'_>], mark: FieldPart) -> Option<Place> {
+        let mut whole: Vec<PathStep<'_>> = self.above.iter().map(Within::step).collect();
         whole.extend_from_slice(path);
         self.site.as_ref().map(|site| site.place(Some(self.call), &whole, mark))
     }

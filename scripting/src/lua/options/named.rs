@@ -2,7 +2,7 @@
 
 use super::{Kind, Options};
 use crate::fault::{Fault, Place};
-use crate::lua::calls::{Mark, Step};
+use crate::lua::calls::{FieldPart, PathStep};
 use crate::lua::place::{CallSite, Placed};
 use crate::lua::quantity::kind_of;
 use mlua::{Lua, Table, Value};
@@ -17,10 +17,10 @@ pub enum Within {
 }
 
 impl Within {
-    pub(super) fn step(&self) -> Step<'_> {
+    pub(super) fn step(&self) -> PathStep<'_> {
         match self {
-            Self::Key(key) => Step::Key(key),
-            Self::Item(number) => Step::Item(*number),
+            Self::Key(key) => PathStep::Key(key),
+            Self::Item(number) => PathStep::Item(*number),
         }
     }
 }
@@ -37,7 +37,7 @@ impl Options {
         argument: &Value,
     ) -> Result<(Self, Vec<(String, Value)>), Fault> {
         let site = CallSite::find(lua);
-        let place = || site.as_ref().map(|site| site.place(Some(call), &[], Mark::Key));
+        let place = || site.as_ref().map(|site| site.place(Some(call), &[], FieldPart::Key));
         let Value::Table(table) = argument else {
             let message = format!("{call} takes a table of options, not {}", kind_of(argument));
             return Err(Fault::bad_input(message).placed(place()));
@@ -141,8 +141,8 @@ impl Options {
                 Some(Within::Item(number)) => format!("item {number}"),
                 None => "this".to_owned(),
             };
-            let mut steps: Vec<Step<'_>> = within.iter().map(Within::step).collect();
-            steps.extend(mismatch.item.map(Step::Item));
+            let mut steps: Vec<PathStep<'_>> = within.iter().map(Within::step).collect();
+            steps.extend(mismatch.item.map(PathStep::Item));
             let fault = Fault::bad_input(format!("{name} {}", mismatch.message))
                 .placed(self.place(&steps, mismatch.mark));
             match mismatch.hint {
@@ -154,8 +154,8 @@ impl Options {
 
     /// A complaint about something inside this table.
     pub fn complain_within(&self, within: &[Within], message: impl Into<String>) -> Fault {
-        let steps: Vec<Step<'_>> = within.iter().map(Within::step).collect();
-        Fault::bad_input(message).placed(self.place(&steps, Mark::Key))
+        let steps: Vec<PathStep<'_>> = within.iter().map(Within::step).collect();
+        Fault::bad_input(message).placed(self.place(&steps, FieldPart::Key))
     }
 
     /// A complaint about this table as a whole.
@@ -165,13 +165,13 @@ impl Options {
 
     /// Where a path of keys inside this table stands.
     pub fn place_of(&self, path: &[&str]) -> Option<Place> {
-        let steps: Vec<Step<'_>> = path.iter().map(|key| Step::Key(key)).collect();
-        self.place(&steps, Mark::Key)
+        let steps: Vec<PathStep<'_>> = path.iter().map(|key| PathStep::Key(key)).collect();
+        self.place(&steps, FieldPart::Key)
     }
 
     /// Where the value of a key stands.
     pub fn place_of_value(&self, key: &'static str) -> Option<Place> {
-        self.place(&[Step::Key(key)], Mark::Value)
+        self.place(&[PathStep::Key(key)], FieldPart::Value)
     }
 
     /// The name in messages of the thing that has these options.

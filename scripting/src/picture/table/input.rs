@@ -12,7 +12,7 @@ pub struct TablePicture {
     /// Cushions, pockets and sights.
     pub table: TableShape,
     /// Things that lie on the table.
-    pub obstacles: Vec<Obstacle>,
+    pub obstacles: Vec<DrawnObstacle>,
     /// Lines that were aimed along, as a rule counts them.
     pub guides: Vec<Guide>,
     /// The balls with their paths.
@@ -105,7 +105,7 @@ pub struct Sight {
 
 /// A thing that lies on the table.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Obstacle {
+pub struct DrawnObstacle {
     /// Its name.
     pub name: String,
     /// Its corners in order.

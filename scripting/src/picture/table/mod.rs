@@ -18,7 +18,7 @@ mod marks;
 mod tracks;
 
 pub use input::{
-    BallTrack, CushionLine, CushionPiece, Ghost, Guide, Mark, MarkKind, Motion, Obstacle,
+    BallTrack, CushionLine, CushionPiece, Ghost, Guide, Mark, MarkKind, Motion, DrawnObstacle,
     PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd, TrackPath,
     TrackPiece,
 };

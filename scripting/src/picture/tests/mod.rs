@@ -9,7 +9,7 @@ mod tables;
 mod text_maps;
 
 use super::font::{self, Weight};
-use super::{Axis, Cell, CellKind, LinesPicture, MapPicture, NumericAxis, Panel, Series};
+use super::{PictureAxis, MapCell, CellKind, LinesPicture, MapPicture, NumericAxis, Panel, Series};
 
 fn ticks(count: usize) -> Vec<String> {
     (0..count).map(|i| format!("{:.2}", 2.0 + 0.25 * i as f64)).collect()
@@ -17,7 +17,7 @@ fn ticks(count: usize) -> Vec<String> {
 
 /// A map in which every kind occurs if it has at least nine cells, with flags in the last column.
 fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
-    let cell = |index: usize| Cell {
+    let cell = |index: usize| MapCell {
         kind: CellKind::OF_BANK[index % CellKind::OF_BANK.len()],
         miss_mm: Some((index % 131) as f64),
         flagged: index % columns == columns - 1,
@@ -25,8 +25,8 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
     MapPicture {
         title: "Where the tenfold rule holds".into(),
         subtitles: vec!["Lantern Hall, invented; stun".into()],
-        x: Axis { title: "speed at launch".into(), unit: "m/s".into(), ticks: ticks(columns) },
-        y: Axis { title: "contact number".into(), unit: "diamonds".into(), ticks: ticks(rows) },
+        x: PictureAxis { title: "speed at launch".into(), unit: "m/s".into(), ticks: ticks(columns) },
+        y: PictureAxis { title: "contact number".into(), unit: "diamonds".into(), ticks: ticks(rows) },
         panels: (0..panels)
             .map(|panel| Panel {
                 caption: format!("{panel} hands off the rail"),

@@ -1,7 +1,7 @@
 //! Invented shots on a table, to try the drawing.
 
 use super::super::{
-    BallTrack, CushionLine, CushionPiece, Ghost, Guide, Mark, MarkKind, Motion, Obstacle,
+    BallTrack, CushionLine, CushionPiece, Ghost, Guide, Mark, MarkKind, Motion, DrawnObstacle,
     PocketShape, Sight, SpinMark, TablePicture, TableShape, TrackEnd, TrackPath, TrackPiece,
 };
 use std::f64::consts::{FRAC_PI_2, PI};
@@ -109,7 +109,7 @@ pub(super) fn bank() -> TablePicture {
         ],
     );
     out.balls = vec![cue, object, high];
-    out.obstacles = vec![Obstacle {
+    out.obstacles = vec![DrawnObstacle {
         name: "box".into(),
         corners: vec![(-0.3, -0.4), (0.0, -0.4), (0.0, -0.2), (-0.3, -0.2)],
     }];

@@ -1,7 +1,7 @@
 //! The conditions of a whole picture, in words.
 
 use crate::scenario::axis_text::AxisText;
-use crate::scenario::picked::{Dimension, Picked};
+use crate::scenario::picked::{AxisOrRules, Picked};
 use crate::store::model_about;
 use crate::telling::caution::Cautions;
 use railproof_engine::equipment::{Equipment, RailModel};
@@ -86,7 +86,7 @@ fn values(picked: &Picked, input: Input) -> Option<(&Values, &[usize])> {
 /// The one rule in use; empty when there are several or none.
 pub fn rule(picked: &Picked) -> String {
     match picked.kept_rules.as_slice() {
-        [only] => picked.say(Dimension::Rules, *only),
+        [only] => picked.say(AxisOrRules::Rules, *only),
         _ => String::new(),
     }
 }

@@ -1,7 +1,7 @@
 //! `map:draw_difference { of, between, x, y }`: where two values of something answer differently.
 
 use super::conditions;
-use super::map::{Layout, of_rule, picture};
+use super::map::{MapLayout, of_rule, picture};
 use super::{dimension_at, nothing_left};
 use crate::fault::Fault;
 use crate::lua::options::{Options, choice, list, text};
@@ -9,7 +9,7 @@ use crate::picture::DifferencePicture;
 use crate::record::Picture;
 use crate::scenario::inputs::{NumberOf, SpeedOf, same};
 use crate::scenario::map::Map;
-use crate::scenario::picked::{Dimension, Picked};
+use crate::scenario::picked::{AxisOrRules, Picked};
 use crate::scenario::session::Session;
 use crate::scenario::wanted::{EquipmentName, RuleName, Word};
 use mlua::{Lua, Value};
@@ -24,7 +24,7 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
     let of = dimension_at(&options, "of", &picked)?
         .ok_or_else(|| options.complain_of_call("draw_difference needs `of`"))?;
     let (first, second) = two_places(&options, &picked, of)?;
-    let layout = Layout::read(&options, &picked)?;
+    let layout = MapLayout::read(&options, &picked)?;
     if layout.shown().contains(&of) {
         return Err(options.complain("of", "`of` is shown as an axis or panels already").into());
     }
@@ -50,7 +50,7 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
 }
 
 /// The two values that are held against each other.
-fn two_places(options: &Options, picked: &Picked, of: Dimension) -> Result<(usize, usize), Fault> {
+fn two_places(options: &Options, picked: &Picked, of: AxisOrRules) -> Result<(usize, usize), Fault> {
     let places = picked.places(of);
     let said = |place: &usize| picked.say(of, *place);
     if !options.has("between") {
@@ -91,12 +91,12 @@ fn two_places(options: &Options, picked: &Picked, of: Dimension) -> Result<(usiz
     }
 }
 
-fn chosen(options: &Options, picked: &Picked, of: Dimension) -> Result<Vec<Option<usize>>, Fault> {
+fn chosen(options: &Options, picked: &Picked, of: AxisOrRules) -> Result<Vec<Option<usize>>, Fault> {
     let places = picked.places(of);
     let named = |words: Vec<String>, name: &dyn Fn(usize) -> String| {
         words.iter().map(|word| places.iter().copied().find(|at| name(*at) == *word)).collect()
     };
-    let Dimension::Axis(at) = of else {
+    let AxisOrRules::Axis(at) = of else {
         let words = options.required("between", list(RuleName))?;
         return Ok(named(words, &|place| picked.say(of, place)));
     };

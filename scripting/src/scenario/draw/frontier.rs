@@ -10,10 +10,10 @@ use crate::picture::{
 };
 use crate::record::Picture;
 use crate::scenario::frontier::{Front, Measured, certificate};
-use crate::scenario::picked::Dimension;
+use crate::scenario::picked::AxisOrRules;
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
-use railproof_engine::frontier::{Sheet, Strip, Way};
+use railproof_engine::frontier::{Sheet, Strip, BreakKind};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
@@ -21,14 +21,14 @@ pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
     let options = Options::open(lua, "draw", &argument, KEYS)?;
     let x = across(&options, this)?;
     let panels = dimension_at(&options, "panels", &this.picked)?;
-    let mut shown = vec![("x", Dimension::Axis(x))];
+    let mut shown = vec![("x", AxisOrRules::Axis(x))];
     shown.extend(panels.map(|panels| ("panels", panels)));
     apart(&options, &shown)?;
-    if panels == Some(Dimension::Axis(this.along)) {
+    if panels == Some(AxisOrRules::Axis(this.along)) {
         return Err(options.complain("panels", "the frontier runs along this input").into());
     }
-    let mut shown: Vec<Dimension> = shown.into_iter().map(|(_, what)| what).collect();
-    shown.push(Dimension::Axis(this.along));
+    let mut shown: Vec<AxisOrRules> = shown.into_iter().map(|(_, what)| what).collect();
+    shown.push(AxisOrRules::Axis(this.along));
     nothing_left(&options, &this.picked, &shown, "`x` or `panels`")?;
     let panel_count = panels.map_or(1, |panels| this.picked.count_along(panels));
     if panel_count > MOST_PANELS {
@@ -48,25 +48,25 @@ fn across(options: &Options, front: &Front) -> Result<usize, Fault> {
     let given = dimension_at(options, "x", &front.picked)?;
     match (given, front.over) {
         (None, Some(over)) => Ok(over),
-        (Some(Dimension::Axis(at)), Some(over)) if at == over => Ok(over),
+        (Some(AxisOrRules::Axis(at)), Some(over)) if at == over => Ok(over),
         (Some(_), Some(over)) => {
-            let name = front.picked.name_of(Dimension::Axis(over));
+            let name = front.picked.name_of(AxisOrRules::Axis(over));
             Err(options.complain(
                 "x",
                 format!("the edges were traced over `{name}`; only that goes along x"),
             ))
         }
-        (Some(Dimension::Axis(at)), None) if at == front.along => {
+        (Some(AxisOrRules::Axis(at)), None) if at == front.along => {
             Err(options.complain("x", "the frontier runs along this input, which goes up"))
         }
-        (Some(Dimension::Axis(at)), None) if !front.picked.text(at).amounts.is_empty() => Ok(at),
+        (Some(AxisOrRules::Axis(at)), None) if !front.picked.text(at).amounts.is_empty() => Ok(at),
         (Some(_), None) => Err(options.complain("x", "`x` must be an axis of numbers")),
         (None, None) => Err(options
             .complain_of_call("draw needs `x`: an axis of numbers beside which the lines stand")),
     }
 }
 
-fn picture(front: &Front, x: usize, panels: Option<Dimension>) -> FrontierPicture {
+fn picture(front: &Front, x: usize, panels: Option<AxisOrRules>) -> FrontierPicture {
     let picked = &front.picked;
     let up = front.measured();
     let across = Measured::new(
@@ -172,12 +172,12 @@ fn panel(
     panel
 }
 
-const fn kind(way: Way) -> BoundaryKind {
+const fn kind(way: BreakKind) -> BoundaryKind {
     match way {
-        Way::Long => BoundaryKind::Long,
-        Way::Short => BoundaryKind::Short,
-        Way::Stops => BoundaryKind::Stops,
-        Way::Elsewhere => BoundaryKind::Elsewhere,
+        BreakKind::Long => BoundaryKind::Long,
+        BreakKind::Short => BoundaryKind::Short,
+        BreakKind::Stops => BoundaryKind::Stops,
+        BreakKind::Elsewhere => BoundaryKind::Elsewhere,
     }
 }
 

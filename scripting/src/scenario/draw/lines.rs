@@ -11,7 +11,7 @@ use crate::picture::{
 use crate::record::Picture;
 use crate::scenario::map::Map;
 use crate::scenario::measures::drawn;
-use crate::scenario::picked::{Dimension, Picked};
+use crate::scenario::picked::{AxisOrRules, Picked};
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
 use railproof_engine::bank::Arrival;
@@ -25,10 +25,10 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let x = numeric_axis(&options, &picked)?;
     let measure = drawn(&options, BANK_MEASURES, "a bank")?;
     let series = dimension_at(&options, "series", &picked)?;
-    let mut shown = vec![("x", Dimension::Axis(x))];
+    let mut shown = vec![("x", AxisOrRules::Axis(x))];
     shown.extend(series.map(|series| ("series", series)));
     apart(&options, &shown)?;
-    let axes: Vec<Dimension> = shown.into_iter().map(|(_, what)| what).collect();
+    let axes: Vec<AxisOrRules> = shown.into_iter().map(|(_, what)| what).collect();
     nothing_left(&options, &picked, &axes, "`x` or `series`")?;
     let ways = picked.rules.len().max(1);
     let shown = measure.shown();
@@ -79,7 +79,7 @@ pub fn numeric_axis(options: &Options, picked: &Picked) -> Result<usize, Fault> 
                 "x",
                 format!(
                     "lines need numbers along x, and `{}` has none",
-                    picked.name_of(Dimension::Axis(x))
+                    picked.name_of(AxisOrRules::Axis(x))
                 ),
             )
             .with_hint("show it as `series`"));
@@ -91,7 +91,7 @@ pub fn numeric_axis(options: &Options, picked: &Picked) -> Result<usize, Fault> 
 pub fn series_of(
     picked: &Picked,
     x: usize,
-    series: Option<Dimension>,
+    series: Option<AxisOrRules>,
     mut value: impl FnMut(usize, usize) -> Option<f64>,
 ) -> Vec<Series> {
     let mut line = |picked: &Picked, label: String| {
@@ -139,7 +139,7 @@ const ONE_MOUTH_MM: f64 = 0.1;
 /// The misses between which each bank clears both mouth points. How wide the mouth is depends on the
 /// table and on the angle at which the ball comes, so each line has its own; a bank lies inside its
 /// own exactly when it holds.
-fn bands(map: &Map, picked: &Picked, x: usize, series: Option<Dimension>) -> Vec<Band> {
+fn bands(map: &Map, picked: &Picked, x: usize, series: Option<AxisOrRules>) -> Vec<Band> {
     let ways = picked.rules.len().max(1);
     let edge = |of: fn(&Arrival) -> f64| {
         series_of(picked, x, series, |point, rule| {

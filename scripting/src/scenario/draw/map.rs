@@ -5,17 +5,17 @@ use super::{apart, axis_at, dimension_at, nothing_left};
 use crate::fault::Fault;
 use crate::lua::options::{Options, one_or_many, text};
 use crate::picture::{
-    Axis, Cell, CellKind, MOST_CELLS, MOST_PANELS, MapPicture, Panel, PictureError,
+    PictureAxis, MapCell, CellKind, MOST_CELLS, MOST_PANELS, MapPicture, Panel, PictureError,
 };
 use crate::record::Picture;
 use crate::scenario::map::Map;
-use crate::scenario::picked::{Dimension, Picked};
+use crate::scenario::picked::{AxisOrRules, Picked};
 use crate::scenario::selecting::rules_named;
 use crate::scenario::session::Session;
 use crate::scenario::wanted::RuleName;
 use crate::telling::caution::FLAGGED;
 use mlua::{Lua, Value};
-use railproof_engine::bank::Verdict;
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Row;
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
@@ -23,7 +23,7 @@ pub fn draw(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     const KEYS: &[&str] = &["x", "y", "panels", "rule", "title", "name"];
     let options = Options::open(lua, "draw", &argument, KEYS)?;
     let picked = of_rule(&options, &this.picked)?;
-    let layout = Layout::read(&options, &picked)?;
+    let layout = MapLayout::read(&options, &picked)?;
     nothing_left(&options, &picked, &layout.shown(), "`x`, `y` or `panels`")?;
     let mut picture = picture(&options, this, &picked, &layout)?;
     if let Some(title) = options.optional("title", text())? {
@@ -44,25 +44,25 @@ pub fn of_rule(options: &Options, picked: &Picked) -> Result<Picked, Fault> {
 
 /// The dimensions along, up and into panels.
 #[derive(Debug, Clone, Copy)]
-pub struct Layout {
+pub struct MapLayout {
     pub x: usize,
     pub y: usize,
-    pub panels: Option<Dimension>,
+    pub panels: Option<AxisOrRules>,
 }
 
-impl Layout {
+impl MapLayout {
     pub fn read(options: &Options, picked: &Picked) -> Result<Self, Fault> {
         let x = axis_at(options, "x", picked)?;
         let y = axis_at(options, "y", picked)?;
         let panels = dimension_at(options, "panels", picked)?;
-        let mut shown = vec![("x", Dimension::Axis(x)), ("y", Dimension::Axis(y))];
+        let mut shown = vec![("x", AxisOrRules::Axis(x)), ("y", AxisOrRules::Axis(y))];
         shown.extend(panels.map(|panels| ("panels", panels)));
         apart(options, &shown)?;
         Ok(Self { x, y, panels })
     }
 
-    pub fn shown(&self) -> Vec<Dimension> {
-        [Some(Dimension::Axis(self.x)), Some(Dimension::Axis(self.y)), self.panels]
+    pub fn shown(&self) -> Vec<AxisOrRules> {
+        [Some(AxisOrRules::Axis(self.x)), Some(AxisOrRules::Axis(self.y)), self.panels]
             .into_iter()
             .flatten()
             .collect()
@@ -74,7 +74,7 @@ pub fn picture(
     options: &Options,
     map: &Map,
     picked: &Picked,
-    layout: &Layout,
+    layout: &MapLayout,
 ) -> Result<MapPicture, Fault> {
     let cells = picked.count();
     let panel_count = layout.panels.map_or(1, |panels| picked.count_along(panels));
@@ -116,14 +116,14 @@ pub fn picture(
     })
 }
 
-fn axis(picked: &Picked, at: usize) -> Axis {
+fn axis(picked: &Picked, at: usize) -> PictureAxis {
     let text = picked.text(at);
     let ticks = picked.kept[at].iter().map(|place| text.ticks[*place].clone()).collect();
-    Axis { title: text.title.to_owned(), unit: text.picture_unit(), ticks }
+    PictureAxis { title: text.title.to_owned(), unit: text.picture_unit(), ticks }
 }
 
 /// Cells row after row of y, whatever the order of the plan's axes.
-fn cells_of(map: &Map, picked: &Picked, layout: &Layout) -> Vec<Cell> {
+fn cells_of(map: &Map, picked: &Picked, layout: &MapLayout) -> Vec<MapCell> {
     let (columns, rows) = (&picked.kept[layout.x], &picked.kept[layout.y]);
     let mut digits: Vec<usize> = picked.kept.iter().map(|kept| kept[0]).collect();
     let ways = picked.rules.len().max(1);
@@ -140,26 +140,26 @@ fn cells_of(map: &Map, picked: &Picked, layout: &Layout) -> Vec<Cell> {
                 .fold(0, |point, (axis, place)| point * axis.values.len() + place);
             let played = map.record.rows.get(point * ways + picked.kept_rules[0]);
             cells.push(
-                played.map_or(Cell { kind: CellKind::Empty, miss_mm: None, flagged: false }, cell),
+                played.map_or(MapCell { kind: CellKind::Empty, miss_mm: None, flagged: false }, cell),
             );
         }
     }
     cells
 }
 
-fn cell(row: &Row) -> Cell {
+fn cell(row: &Row) -> MapCell {
     let kind = match row.outcome.verdict() {
-        Verdict::Holds => CellKind::Holds,
-        Verdict::TouchesPoint(_) => CellKind::TouchesPoint,
-        Verdict::Long => CellKind::Long,
-        Verdict::Short => CellKind::Short,
-        Verdict::StoppedBeforeRail => CellKind::StoppedBeforeRail,
-        Verdict::StoppedBeforeMouth => CellKind::StoppedBeforeMouth,
-        Verdict::OtherRail => CellKind::OtherRail,
-        Verdict::OtherPocket => CellKind::OtherPocket,
-        Verdict::NoRoom => CellKind::NoRoom,
+        BankVerdict::Holds => CellKind::Holds,
+        BankVerdict::TouchesPoint(_) => CellKind::TouchesPoint,
+        BankVerdict::Long => CellKind::Long,
+        BankVerdict::Short => CellKind::Short,
+        BankVerdict::StoppedBeforeRail => CellKind::StoppedBeforeRail,
+        BankVerdict::StoppedBeforeMouth => CellKind::StoppedBeforeMouth,
+        BankVerdict::OtherRail => CellKind::OtherRail,
+        BankVerdict::OtherPocket => CellKind::OtherPocket,
+        BankVerdict::NoRoom => CellKind::NoRoom,
     };
-    Cell {
+    MapCell {
         kind,
         miss_mm: row.outcome.miss_m().map(|miss| 1e3 * miss),
         flagged: row.outcome.flagged(),

@@ -8,7 +8,7 @@ pub mod map;
 pub mod rule_ways;
 pub mod starts;
 
-use super::picked::{Dimension, Picked};
+use super::picked::{AxisOrRules, Picked};
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
 
@@ -17,7 +17,7 @@ fn dimension_at(
     options: &Options,
     key: &'static str,
     picked: &Picked,
-) -> Result<Option<Dimension>, Fault> {
+) -> Result<Option<AxisOrRules>, Fault> {
     let Some(name) = options.optional(key, text())? else { return Ok(None) };
     picked
         .dimension(&name)
@@ -29,13 +29,13 @@ fn dimension_at(
 fn axis_at(options: &Options, key: &'static str, picked: &Picked) -> Result<usize, Fault> {
     options.required(key, text())?;
     match dimension_at(options, key, picked)? {
-        Some(Dimension::Axis(at)) => Ok(at),
+        Some(AxisOrRules::Axis(at)) => Ok(at),
         _ => Err(options.complain(key, format!("`{key}` must be an axis of the sweep"))),
     }
 }
 
 /// Refuses one dimension in two places.
-fn apart(options: &Options, shown: &[(&'static str, Dimension)]) -> Result<(), Fault> {
+fn apart(options: &Options, shown: &[(&'static str, AxisOrRules)]) -> Result<(), Fault> {
     for (at, (key, dimension)) in shown.iter().enumerate() {
         if let Some((other, _)) = shown[..at].iter().find(|(_, earlier)| earlier == dimension) {
             return Err(options.complain(key, format!("`{key}` shows the same as `{other}`")));
@@ -48,10 +48,10 @@ fn apart(options: &Options, shown: &[(&'static str, Dimension)]) -> Result<(), F
 fn nothing_left(
     options: &Options,
     picked: &Picked,
-    shown: &[Dimension],
+    shown: &[AxisOrRules],
     places: &str,
 ) -> Result<(), Fault> {
-    let left: Vec<Dimension> =
+    let left: Vec<AxisOrRules> =
         picked.varying().into_iter().filter(|what| !shown.contains(what)).collect();
     let Some(first) = left.first() else { return Ok(()) };
     let counted: Vec<String> = left

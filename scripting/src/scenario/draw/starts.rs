@@ -6,7 +6,7 @@ use super::{apart, dimension_at, nothing_left};
 use crate::lua::options::{Options, text};
 use crate::picture::{LinesPicture, NumericAxis};
 use crate::record::Picture;
-use crate::scenario::picked::Dimension;
+use crate::scenario::picked::AxisOrRules;
 use crate::scenario::session::Session;
 use crate::scenario::starts::Starts;
 use mlua::{Lua, Value};
@@ -18,10 +18,10 @@ pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()>
     let picked = &this.picked;
     let x = numeric_axis(&options, picked)?;
     let series = dimension_at(&options, "series", picked)?;
-    let mut shown = vec![("x", Dimension::Axis(x))];
+    let mut shown = vec![("x", AxisOrRules::Axis(x))];
     shown.extend(series.map(|series| ("series", series)));
     apart(&options, &shown)?;
-    let shown: Vec<Dimension> = shown.into_iter().map(|(_, what)| what).collect();
+    let shown: Vec<AxisOrRules> = shown.into_iter().map(|(_, what)| what).collect();
     nothing_left(&options, picked, &shown, "`x` or `series`")?;
     let drawn = series_of(picked, x, series, |point, _| {
         this.record.rows.get(point).and_then(|row| row.start.as_ref().ok().copied())

@@ -1,6 +1,6 @@
 //! Expectations about outcomes: which words a row's outcome may be for a claim to be true of it.
 
-use super::{Expected, Found, argument};
+use super::{Expected, Finding, argument};
 use crate::fault::Fault;
 use crate::lua::options::{choice, number, ranged};
 use crate::lua::place::{self, Placed};
@@ -115,7 +115,7 @@ pub fn add_methods<M: UserDataMethods<Expected>>(methods: &mut M) {
             let (found, many, words) = success(this.results());
             let held = if least { found >= asked } else { found <= asked };
             let expected = format!("{bound} {} {many}", percent(asked));
-            this.record(lua, call, &expected, Found { held, words })
+            this.record(lua, call, &expected, Finding { held, words })
         });
     }
     methods.add_method("share_within", |lua, this, (low, high): (Value, Value)| {
@@ -128,7 +128,7 @@ pub fn add_methods<M: UserDataMethods<Expected>>(methods: &mut M) {
         }
         let (found, many, words) = success(this.results());
         let expected = format!("from {} to {} {many}", percent(least), percent(most));
-        this.record(lua, CALL, &expected, Found { held: (least..=most).contains(&found), words })
+        this.record(lua, CALL, &expected, Finding { held: (least..=most).contains(&found), words })
     });
 }
 
@@ -159,7 +159,7 @@ fn unclaimed(lua: &Lua, results: &dyn Results, call: &str) -> Fault {
 }
 
 /// Whether every row passes; the words count them and name the first that does not.
-pub fn all_rows(results: &dyn Results, many: &str, passes: impl Fn(usize) -> bool) -> Found {
+pub fn all_rows(results: &dyn Results, many: &str, passes: impl Fn(usize) -> bool) -> Finding {
     let rows = results.rows();
     let passing = rows.iter().filter(|row| passes(**row)).count();
     let first_other = rows.iter().find(|row| !passes(**row));
@@ -175,7 +175,7 @@ pub fn all_rows(results: &dyn Results, many: &str, passes: impl Fn(usize) -> boo
             format!("{passing} of {} {many}; the first that does not, {}", rows.len(), named(*row))
         }
     };
-    Found { held: !rows.is_empty() && passing == rows.len(), words }
+    Finding { held: !rows.is_empty() && passing == rows.len(), words }
 }
 
 /// A share as an argument.

@@ -1,8 +1,8 @@
 //! Expectations about misses: their size and sign, and how they change along an axis.
 
 use super::claims::all_rows;
-use super::steady::{Way, steady, too_few};
-use super::{Expected, Found, argument};
+use super::steady::{Trend, steady, too_few};
+use super::{Expected, Finding, argument};
 use crate::fault::Fault;
 use crate::lua::options::{quantity, text};
 use crate::lua::place::{self, Placed};
@@ -51,11 +51,11 @@ pub fn add_methods<M: UserDataMethods<Expected>>(methods: &mut M) {
         let results = this.results();
         let misses = Misses::of(results);
         let found = match misses.spread_m() {
-            Some(spread_m) if misses.without == 0 => Found {
+            Some(spread_m) if misses.without == 0 => Finding {
                 held: spread_m <= most_m,
                 words: format!("largest less smallest miss is {:.1} mm", 1e3 * spread_m),
             },
-            _ => Found {
+            _ => Finding {
                 held: false,
                 words: format!(
                     "{} of {} {}s never come to the mouth",
@@ -67,14 +67,14 @@ pub fn add_methods<M: UserDataMethods<Expected>>(methods: &mut M) {
         };
         this.record(lua, CALL, &format!("misses lie within {shown} of each other"), found)
     });
-    for (call, way) in [("miss_falls_along", Way::FALLS), ("miss_rises_along", Way::RISES)] {
+    for (call, way) in [("miss_falls_along", Trend::FALLS), ("miss_rises_along", Trend::RISES)] {
         methods.add_method(call, move |lua, this, axis: Value| along(lua, this, call, &axis, way));
     }
 }
 
 /// Whether the signed miss changes one way from each value of the axis to the next greater one, for
 /// every value of everything else.
-fn along(lua: &Lua, this: &Expected, call: &str, axis: &Value, way: Way) -> mlua::Result<Expected> {
+fn along(lua: &Lua, this: &Expected, call: &str, axis: &Value, way: Trend) -> mlua::Result<Expected> {
     let name = argument(lua, call, 1, axis, text())?;
     let at_argument = || place::argument(lua, call, 1);
     let results = this.results();

@@ -87,7 +87,7 @@ impl Kind for Judged {
 }
 
 /// The finding.
-pub struct Found {
+pub struct Finding {
     pub held: bool,
     pub words: String,
 }
@@ -110,14 +110,14 @@ impl Expected {
     }
 
     /// Records an expectation of the running call of `method`.
-    fn record(&self, lua: &Lua, method: &str, expected: &str, found: Found) -> mlua::Result<Self> {
+    fn record(&self, lua: &Lua, method: &str, expected: &str, found: Finding) -> mlua::Result<Self> {
         record(lua, method, format!("{}: {expected}", self.results().subject()), found)?;
         Ok(self.clone())
     }
 }
 
 /// Records an expectation of the running call of `method`.
-pub fn record(lua: &Lua, method: &str, expected: String, found: Found) -> mlua::Result<()> {
+pub fn record(lua: &Lua, method: &str, expected: String, found: Finding) -> mlua::Result<()> {
     Session::of(lua)?.add_expectation(Expectation {
         expected,
         found: found.words,

@@ -1,6 +1,6 @@
 //! `expect_number(value):within(low, high)` and `:near(value, tolerance)`, for numbers and quantities.
 
-use super::{Found, record};
+use super::{Finding, record};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown};
@@ -106,7 +106,7 @@ impl UserData for ExpectedNumber {
             }
             let held = (least..=most).contains(&this.0.amount());
             let expected = format!("a number from {} to {}", low.shown(), high.shown());
-            record(lua, "within", expected, Found { held, words: this.0.shown() })?;
+            record(lua, "within", expected, Finding { held, words: this.0.shown() })?;
             Ok(*this)
         });
         methods.add_method("near", |lua, this, (wanted, tolerance): (Value, Value)| {
@@ -119,7 +119,7 @@ impl UserData for ExpectedNumber {
             }
             let held = (this.0.amount() - amount).abs() <= most;
             let expected = format!("a number within {} of {}", tolerance.shown(), wanted.shown());
-            record(lua, "near", expected, Found { held, words: this.0.shown() })?;
+            record(lua, "near", expected, Finding { held, words: this.0.shown() })?;
             Ok(*this)
         });
         members::only(methods, "an expectation", &["within", "near"]);

@@ -1,7 +1,7 @@
 //! Expectations about two selections, held against each other row by row.
 
 use super::claims::{percent, share_of};
-use super::{Expected, Found, Judged, argument};
+use super::{Expected, Finding, Judged, argument};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::scenario::results::{Misses, Results, pairs};
@@ -36,7 +36,7 @@ fn row_by_row(
     pairs: &[(usize, usize)],
     word: &str,
     in_order: InOrder,
-) -> Found {
+) -> Finding {
     // What never comes to the pocket passes no expectation about a miss.
     let passes = |(a, b): &(usize, usize)| matches!((one.miss_m(*a), other.miss_m(*b)), (Some(a), Some(b)) if in_order(a, b));
     let passing = pairs.iter().filter(|pair| passes(pair)).count();
@@ -46,7 +46,7 @@ fn row_by_row(
         let which = if passing == pairs.len() { "the first" } else { "the first that is not" };
         let _ = write!(words, "; {which}{}", against(one, other, *pair));
     }
-    Found { held: !pairs.is_empty() && passing == pairs.len(), words }
+    Finding { held: !pairs.is_empty() && passing == pairs.len(), words }
 }
 
 /// A pair of rows in words, to go on with.
@@ -56,11 +56,11 @@ fn against(one: &dyn Results, other: &dyn Results, (a, b): (usize, usize)) -> St
     format!("{named}: {}, against {}", one.sentence(a), other.sentence(b))
 }
 
-fn on_the_mean(one: &dyn Results, other: &dyn Results, in_order: InOrder) -> Found {
+fn on_the_mean(one: &dyn Results, other: &dyn Results, in_order: InOrder) -> Finding {
     let (a, b) = (Misses::of(one), Misses::of(other));
     let without = a.without + b.without;
     if without > 0 {
-        return Found {
+        return Finding {
             held: false,
             words: format!(
                 "{without} {}s never come to the mouth, so the means say nothing",
@@ -68,7 +68,7 @@ fn on_the_mean(one: &dyn Results, other: &dyn Results, in_order: InOrder) -> Fou
             ),
         };
     }
-    Found {
+    Finding {
         held: in_order(a.mean_m(), b.mean_m()),
         words: format!(
             "on the mean, since the two vary in other things: {:.1} mm against {:.1} mm",
@@ -106,5 +106,5 @@ fn agrees_with(
         let _ = write!(words, "; the first that do not{}", against(one, other, *pair));
     }
     let expected = format!("at least {} agree with {}", percent(least), other.subject());
-    this.record(lua, CALL, &expected, Found { held: share >= least, words })
+    this.record(lua, CALL, &expected, Finding { held: share >= least, words })
 }

@@ -1,7 +1,7 @@
 //! Whether a rule ranks first.
 
 use super::claims::percent;
-use super::{Expected, Found, argument};
+use super::{Expected, Finding, argument};
 use crate::fault::{Fault, nearest};
 use crate::lua::place::{self, Placed};
 use crate::scenario::ranking::standings;
@@ -50,6 +50,6 @@ pub fn ranks_first(lua: &Lua, this: &Expected, rule: Value) -> mlua::Result<Expe
         })
         .collect();
     let tie = if tied { "; the first two are tied" } else { "" };
-    let found = Found { held: first && !tied, words: format!("{}{tie}", listed.join(", then ")) };
+    let found = Finding { held: first && !tied, words: format!("{}{tie}", listed.join(", then ")) };
     this.record(lua, CALL, &format!("{wanted} ranks first"), found)
 }

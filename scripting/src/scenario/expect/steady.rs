@@ -1,11 +1,11 @@
 //! Whether the misses change one way along an axis: one treatment for every kind of result.
 
-use super::Found;
+use super::Finding;
 use std::fmt::Write as _;
 
 /// A direction in which misses may change.
 #[derive(Debug, Clone, Copy)]
-pub struct Way {
+pub struct Trend {
     /// As in `it rises`.
     pub verb: &'static str,
     /// As in `they rise`.
@@ -13,7 +13,7 @@ pub struct Way {
     rises: bool,
 }
 
-impl Way {
+impl Trend {
     pub const RISES: Self = Self { verb: "rises", plural: "rise", rises: true };
     pub const FALLS: Self = Self { verb: "falls", plural: "fall", rises: false };
 
@@ -26,10 +26,10 @@ impl Way {
 /// never comes to the pocket passes no expectation about a miss.
 pub fn steady(
     lines: &[Vec<usize>],
-    way: Way,
+    way: Trend,
     miss_m: impl Fn(usize) -> Option<f64>,
     say_row: impl Fn(usize) -> String,
-) -> Found {
+) -> Finding {
     let mut steady = 0;
     let mut first_break = None;
     for rows in lines {
@@ -61,7 +61,7 @@ pub fn steady(
     if let Some((before, after)) = first_break {
         let _ = write!(words, "; not from {} to {}", shown(before), shown(after));
     }
-    Found { held: count > 0 && steady == count, words }
+    Finding { held: count > 0 && steady == count, words }
 }
 
 /// The words for an axis with fewer than two numbers here.

@@ -1,6 +1,6 @@
 //! `expect_that("in words", truth)`: anything that a script can work out.
 
-use super::{Found, argument, record};
+use super::{Finding, argument, record};
 use crate::lua::options::{boolean, text};
 use mlua::{Lua, Table, Value};
 
@@ -12,7 +12,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             let words = argument(lua, CALL, 1, &words, text())?;
             let held = argument(lua, CALL, 2, &truth, boolean())?;
             let found = if held { "so it is" } else { "it is not so" };
-            record(lua, CALL, words, Found { held, words: found.to_owned() })
+            record(lua, CALL, words, Finding { held, words: found.to_owned() })
         })?,
     )
 }

@@ -7,12 +7,12 @@ use crate::fault::Fault;
 use crate::lua::options::{choice, ranged, text, whole_number};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::shown;
-use crate::scenario::expect::{Found, argument, record};
+use crate::scenario::expect::{Finding, argument, record};
 use crate::scenario::members;
-use crate::scenario::picked::Dimension;
+use crate::scenario::picked::AxisOrRules;
 use crate::telling::amounts::grouped;
 use mlua::{Lua, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::frontier::{End, FrontierLine, Way};
+use railproof_engine::frontier::{IntervalEnd, FrontierLine, BreakKind};
 use std::fmt::Write as _;
 
 /// A frontier about which something is expected.
@@ -83,20 +83,20 @@ impl UserData for ExpectedFront {
             );
             let held = found.saving() >= least;
             let expected = format!("at least {} times fewer banks than a grid", shown(least));
-            this.record(lua, "saves_at_least", &expected, Found { held, words })
+            this.record(lua, "saves_at_least", &expected, Finding { held, words })
         });
         members::only(methods, "an expectation", MEMBERS);
     }
 }
 
 impl ExpectedFront {
-    fn record(&self, lua: &Lua, method: &str, expected: &str, found: Found) -> mlua::Result<Self> {
+    fn record(&self, lua: &Lua, method: &str, expected: &str, found: Finding) -> mlua::Result<Self> {
         record(lua, method, format!("{}: {expected}", self.0.subject()), found)?;
         Ok(self.clone())
     }
 
     /// Whether every line passes; the words count them and name the first that does not.
-    fn all(&self, what: &str, passes: impl Fn(&FrontierLine) -> bool) -> Found {
+    fn all(&self, what: &str, passes: impl Fn(&FrontierLine) -> bool) -> Finding {
         let count = self.0.lines().count();
         let passing = self.0.lines().filter(|(_, line, _)| passes(line)).count();
         let mut words = format!("{passing} of {count} {what}");
@@ -105,14 +105,14 @@ impl ExpectedFront {
             let label = if label.is_empty() { "it".to_owned() } else { label };
             let _ = write!(words, "; the first that does not, {label}: {}", self.shape(line));
         }
-        Found { held: count > 0 && passing == count, words }
+        Finding { held: count > 0 && passing == count, words }
     }
 
     /// The intervals of a line in a few words.
     fn shape(&self, line: &FrontierLine) -> String {
         let measured = self.0.measured();
-        let end = |end: &End, fallback: &'static str| {
-            let way = end.way().map_or(fallback, Way::name);
+        let end = |end: &IntervalEnd, fallback: &'static str| {
+            let way = end.way().map_or(fallback, BreakKind::name);
             format!("{} ({way})", measured.tick(end.place()))
         };
         if line.intervals.is_empty() {
@@ -168,10 +168,10 @@ fn breaks_at(
     call: &str,
     way: &Value,
     side: &str,
-    end: impl Fn(&FrontierLine) -> Option<End>,
+    end: impl Fn(&FrontierLine) -> Option<IntervalEnd>,
 ) -> mlua::Result<ExpectedFront> {
-    let ways: Vec<(&'static str, Way)> =
-        Way::ALL.into_iter().map(|way| (way.name(), way)).collect();
+    let ways: Vec<(&'static str, BreakKind)> =
+        BreakKind::ALL.into_iter().map(|way| (way.name(), way)).collect();
     let wanted = argument(lua, call, 1, way, choice(&ways))?;
     let breaks_so = |line: &FrontierLine| end(line).and_then(|end| end.way()) == Some(wanted);
     let found = this.all(&format!("break so {side}"), breaks_so);
@@ -195,7 +195,7 @@ fn steady(
         .picked
         .dimension(&name)
         .map_err(|(message, hint)| complain(message).with_hint(hint))?;
-    let Dimension::Axis(at) = dimension else {
+    let AxisOrRules::Axis(at) = dimension else {
         return Err(complain("rules have no order".to_owned()).into());
     };
     if at == front.along {
@@ -269,7 +269,7 @@ fn steady(
         };
         let _ = write!(words, "; {lines} nowhere");
     }
-    let along = front.picked.name_of(Dimension::Axis(front.along));
+    let along = front.picked.name_of(AxisOrRules::Axis(front.along));
     let expected = format!("the {end} {along} that holds {verb} along {name}");
-    this.record(lua, call, &expected, Found { held: steady == steps, words })
+    this.record(lua, call, &expected, Finding { held: steady == steps, words })
 }

@@ -7,7 +7,7 @@ use crate::record::FrontierRecord;
 use crate::scenario::draw;
 use crate::scenario::inputs::{Keys, input_keys, same};
 use crate::scenario::members;
-use crate::scenario::picked::{Dimension, Picked};
+use crate::scenario::picked::{AxisOrRules, Picked};
 use crate::scenario::selecting::narrowed;
 use crate::scenario::session::fault_here;
 use crate::telling::caution::Cautions;
@@ -91,7 +91,7 @@ impl Front {
             })
             .collect();
         if self.picked.rules.len() > 1 {
-            parts.push(self.picked.say(Dimension::Rules, sheet.rule));
+            parts.push(self.picked.say(AxisOrRules::Rules, sheet.rule));
         }
         parts.join(", ")
     }
@@ -124,7 +124,7 @@ impl Front {
     pub fn subject(&self) -> String {
         let count = self.lines().count();
         let lines = if count == 1 { "1 line".to_owned() } else { format!("{count} lines") };
-        let name = self.picked.name_of(Dimension::Axis(self.along));
+        let name = self.picked.name_of(AxisOrRules::Axis(self.along));
         if self.picked.said.is_empty() {
             format!("all {lines} along {name}")
         } else {
@@ -195,7 +195,7 @@ impl UserData for Front {
 fn select(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<Front> {
     let picked = narrowed(lua, "where", &this.picked, &argument)?;
     if picked.kept[this.along].len() < this.picked.kept[this.along].len() {
-        let name = this.picked.name_of(Dimension::Axis(this.along));
+        let name = this.picked.name_of(AxisOrRules::Axis(this.along));
         return Err(fault_here(
             lua,
             "where",
@@ -256,7 +256,7 @@ fn intervals(lua: &Lua, this: &Front, (): ()) -> mlua::Result<Table> {
                 }
             }
             if !this.picked.rules.is_empty() {
-                table.raw_set("rule", this.picked.say(Dimension::Rules, sheet.rule))?;
+                table.raw_set("rule", this.picked.say(AxisOrRules::Rules, sheet.rule))?;
             }
             table.raw_set("from", measured.lua_value(lua, interval.low.holding)?)?;
             table.raw_set("to", measured.lua_value(lua, interval.high.holding)?)?;

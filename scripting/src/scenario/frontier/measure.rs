@@ -3,7 +3,7 @@
 use crate::lua::options::{Kind, Mismatch, number, quantity};
 use crate::lua::quantity::Quantity;
 use crate::scenario::axis_text::AxisText;
-use crate::scenario::inputs::{NumberOf, SpeedOf, Written};
+use crate::scenario::inputs::{NumberOf, SpeedOf, WrittenNumber};
 use mlua::{IntoLua, Lua, Value};
 use railproof_engine::sweep::Input;
 use railproof_engine::units::Dimension;
@@ -44,7 +44,7 @@ impl Measured {
     fn written(&self, si: f64) -> AxisText {
         let rounded: f64 =
             format!("{:.*}", self.decimals, self.amount(si)).parse().unwrap_or(self.amount(si));
-        let written = Written {
+        let written = WrittenNumber {
             si,
             amount: rounded,
             unit: self.unit,
@@ -129,7 +129,7 @@ impl Kind for ValueOf {
         let written = match (self.0, self.0.parameter()) {
             (Input::Speed | Input::Lag, _) => SpeedOf(self.0).read(value)?,
             (_, Some(parameter)) => NumberOf(parameter).read(value)?,
-            (_, None) => Written::plain(number().read(value)?),
+            (_, None) => WrittenNumber::plain(number().read(value)?),
         };
         if matches!(self.0, Input::Speed | Input::Lag)
             && written.in_lengths != (self.0 == Input::Lag)

@@ -13,7 +13,7 @@ pub use measure::Measured;
 pub use say::certificate;
 
 use super::grid::Banks;
-use super::picked::{Dimension, Picked};
+use super::picked::{AxisOrRules, Picked};
 use super::rule_answers::failed;
 use super::rules::{RuleObject, ScriptRule};
 use super::session::Session;
@@ -108,8 +108,8 @@ impl Asked {
         let axis = |key: &'static str| -> Result<(usize, Input), Fault> {
             let name = options.required(key, text())?;
             match picked.dimension(&name) {
-                Ok(Dimension::Axis(at)) => Ok((at, picked.text(at).input)),
-                Ok(Dimension::Rules) => Err(options.complain(key, "rules have no order")),
+                Ok(AxisOrRules::Axis(at)) => Ok((at, picked.text(at).input)),
+                Ok(AxisOrRules::Rules) => Err(options.complain(key, "rules have no order")),
                 Err((message, hint)) => Err(options.complain(key, message).with_hint(hint)),
             }
         };

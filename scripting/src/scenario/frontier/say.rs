@@ -4,11 +4,11 @@ use super::front::Front;
 use super::measure::Measured;
 use super::why::{because, breaks};
 use crate::lua::quantity::shown;
-use crate::scenario::picked::Dimension;
+use crate::scenario::picked::AxisOrRules;
 use crate::telling::amounts::grouped;
 use crate::telling::caution::FLAGGED;
-use railproof_engine::bank::Verdict;
-use railproof_engine::frontier::{End, FrontierLine};
+use railproof_engine::bank::BankVerdict;
+use railproof_engine::frontier::{IntervalEnd, FrontierLine};
 
 /// Lines that are told; further ones are in the files.
 const MOST_LINES: usize = 60;
@@ -57,7 +57,7 @@ fn ends(front: &Front) -> (f64, f64) {
 
 fn told(line: &FrontierLine, measured: Measured, (from, to): (f64, f64)) -> String {
     let [first, ..] = line.intervals.as_slice() else { return nowhere(line, measured, (from, to)) };
-    let stretch = |low: &End, high: &End| match (&low.breaking, &high.breaking) {
+    let stretch = |low: &IntervalEnd, high: &IntervalEnd| match (&low.breaking, &high.breaking) {
         (None, None) => {
             format!("all the way from {} to {}", measured.say(from), measured.say(to))
         }
@@ -70,7 +70,7 @@ fn told(line: &FrontierLine, measured: Measured, (from, to): (f64, f64)) -> Stri
     let stretches: Vec<String> =
         line.intervals.iter().map(|interval| stretch(&interval.low, &interval.high)).collect();
     let mut parts = vec![format!("it holds {}", stretches.join(" and "))];
-    let why = |end: &End| because(end).map_or_else(String::new, |why| format!(": {why}"));
+    let why = |end: &IntervalEnd| because(end).map_or_else(String::new, |why| format!(": {why}"));
     if let Some(way) = first.low.way() {
         parts.push(format!("below that {}{}", breaks(way), why(&first.low)));
     }
@@ -109,7 +109,7 @@ fn nowhere(line: &FrontierLine, measured: Measured, (from, to): (f64, f64)) -> S
         return format!("{range}; no ball comes to the mouth");
     };
     let how = match outcome.verdict() {
-        Verdict::TouchesPoint(_) | Verdict::Long | Verdict::Short => {
+        BankVerdict::TouchesPoint(_) | BankVerdict::Long | BankVerdict::Short => {
             outcome.verdict().direction().map_or("", |direction| match direction {
                 railproof_engine::bank::Direction::Long => " on the long side",
                 railproof_engine::bank::Direction::Short => " on the short side",
@@ -123,7 +123,7 @@ fn nowhere(line: &FrontierLine, measured: Measured, (from, to): (f64, f64)) -> S
 /// The places looked at, the widths that may have been missed, and the cost of a grid as fine.
 pub fn certificate(front: &Front) -> String {
     let (record, measured) = (&front.record, front.measured());
-    let along = front.picked.name_of(Dimension::Axis(front.along));
+    let along = front.picked.name_of(AxisOrRules::Axis(front.along));
     let probes = record.found.probes.len();
     let mut parts = vec![format!(
         "Edges to {} along {along}, from {probes} probes a line; what is narrower than {} and shows in \
@@ -137,7 +137,7 @@ pub fn certificate(front: &Front) -> String {
     if let (Some(across), Some(over), Some(place)) =
         (record.search.across, front.measured_over(), front.over)
     {
-        let name = front.picked.name_of(Dimension::Axis(place));
+        let name = front.picked.name_of(AxisOrRules::Axis(place));
         parts.push(format!(
             "traced over {name}, turning points to {}",
             over.apart(across.tolerance)

@@ -2,13 +2,13 @@
 
 use crate::lua::quantity::shown;
 use crate::telling::reason::share_mm;
-use railproof_engine::attribution::{Cause, Share};
-use railproof_engine::frontier::{End, Way};
+use railproof_engine::attribution::{Cause, CauseShare};
+use railproof_engine::frontier::{IntervalEnd, BreakKind};
 use railproof_engine::units::DEGREE_RAD;
 
 /// An edge's one or two causes, each with its share of the change of the miss: `+14 mm
 /// since it meets the rail with 27 % of natural roll (21 %)`.
-pub fn because(end: &End) -> Option<String> {
+pub fn because(end: &IntervalEnd) -> Option<String> {
     let breaking = end.breaking.as_ref()?;
     let causes = breaking.why.as_ref()?.main_causes();
     let told: Vec<String> = causes
@@ -19,17 +19,17 @@ pub fn because(end: &End) -> Option<String> {
 }
 
 /// The way it breaks, as the end of a sentence.
-pub fn breaks(way: Way) -> &'static str {
+pub fn breaks(way: BreakKind) -> &'static str {
     match way {
-        Way::Long => "it goes long",
-        Way::Short => "it goes short",
-        Way::Stops => "the ball stops on its way",
-        Way::Elsewhere => "it meets something else first",
+        BreakKind::Long => "it goes long",
+        BreakKind::Short => "it goes short",
+        BreakKind::Stops => "the ball stops on its way",
+        BreakKind::Elsewhere => "it meets something else first",
     }
 }
 
 /// A cause; in parentheses what it is where there is most room.
-fn cause(share: &Share) -> String {
+fn cause(share: &CauseShare) -> String {
     let (at_edge, inside) = (share.actual, share.reference);
     match share.cause {
         Cause::Roll => {

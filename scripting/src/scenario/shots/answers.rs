@@ -11,13 +11,13 @@ use crate::scenario::session::Session;
 use crate::telling::caution::{Caution, Cautions};
 use mlua::{Lua, Table, Value};
 use railproof_engine::aim::{
-    Aim, NoAim, Played, Setup, aim_along, compare as compare_both, gear as gear_side,
+    Aim, NoAim, StrokeStudy, Setup, aim_along, compare as compare_both, gear as gear_side,
     overcut as overcut_aim,
 };
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::DEGREE_RAD;
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::Verdict;
+use railproof_engine::verdict::ShotVerdict;
 
 const KEYS: &[&str] = &["speed", "tip_side", "tip_height", "elevation", "allow_miscue", "send"];
 /// Gearing finds the side.
@@ -123,7 +123,7 @@ pub(in crate::scenario) fn put_cautions(
 }
 
 /// Puts a verdict into a table.
-pub(super) fn put_verdict(table: &Table, verdict: &Verdict) -> mlua::Result<()> {
+pub(super) fn put_verdict(table: &Table, verdict: &ShotVerdict) -> mlua::Result<()> {
     table.raw_set("verdict", verdict.pocket.name())?;
     table.raw_set("made", verdict.is_made())?;
     table.raw_set("kissed", verdict.kissed_s.is_some())?;
@@ -177,7 +177,7 @@ pub(super) fn gear(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
 fn aimed(
     lua: &Lua,
     setup: &Setup<'_>,
-    answer: Result<(Aim, Verdict), NoAim>,
+    answer: Result<(Aim, ShotVerdict), NoAim>,
 ) -> mlua::Result<Table> {
     match answer {
         Ok((aim, verdict)) => {
@@ -239,7 +239,7 @@ pub(super) fn compare(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::
     members::seal(lua, table, "a comparison of strokes", &["overcut", "gearing"])
 }
 
-fn compared(lua: &Lua, setup: &Setup<'_>, played: Result<Played, NoAim>) -> mlua::Result<Table> {
+fn compared(lua: &Lua, setup: &Setup<'_>, played: Result<StrokeStudy, NoAim>) -> mlua::Result<Table> {
     let played = match played {
         Ok(played) => played,
         Err(why) => return none(lua, &why, COMPARED),

@@ -5,7 +5,7 @@ use super::set::ShotsObject;
 use crate::fault::{Fault, nearest};
 use crate::lua::options::{Options, text};
 use crate::picture::{
-    Axis, Cell, CellKind, LinesPicture, MOST_CELLS, MOST_PANELS, MOST_POINTS, MOST_SERIES,
+    PictureAxis, MapCell, CellKind, LinesPicture, MOST_CELLS, MOST_PANELS, MOST_POINTS, MOST_SERIES,
     MapPicture, NumericAxis, Panel, PictureError, Series,
 };
 use crate::record::{Picture, ShotRow, ShotValues, ShotsRecord};
@@ -212,14 +212,14 @@ fn nothing_left(
         )))
 }
 
-fn map_axis(this: &ShotsObject, at: usize) -> Axis {
+fn map_axis(this: &ShotsObject, at: usize) -> PictureAxis {
     let axis = &this.record.axes[at];
     let ticks = this.kept[at].iter().map(|place| tick(&axis.values, *place)).collect();
-    Axis { title: title(axis), unit: unit(&axis.values).to_owned(), ticks }
+    PictureAxis { title: title(axis), unit: unit(&axis.values).to_owned(), ticks }
 }
 
 /// Cells row after row of y, whatever the order of the axes.
-fn cells_of(this: &ShotsObject, x: usize, y: usize, panel: Option<(usize, usize)>) -> Vec<Cell> {
+fn cells_of(this: &ShotsObject, x: usize, y: usize, panel: Option<(usize, usize)>) -> Vec<MapCell> {
     let mut digits: Vec<usize> = this.kept.iter().map(|kept| kept[0]).collect();
     if let Some((at, place)) = panel {
         digits[at] = place;
@@ -234,16 +234,16 @@ fn cells_of(this: &ShotsObject, x: usize, y: usize, panel: Option<(usize, usize)
                 .iter()
                 .zip(&digits)
                 .fold(0, |point, (axis, place)| point * axis.values.len() + place);
-            let empty = Cell { kind: CellKind::Empty, miss_mm: None, flagged: false };
+            let empty = MapCell { kind: CellKind::Empty, miss_mm: None, flagged: false };
             cells.push(this.record.rows.get(point).map_or(empty, cell));
         }
     }
     cells
 }
 
-fn cell(row: &ShotRow) -> Cell {
+fn cell(row: &ShotRow) -> MapCell {
     let Ok(outcome) = &row.outcome else {
-        return Cell { kind: CellKind::NoShot, miss_mm: None, flagged: false };
+        return MapCell { kind: CellKind::NoShot, miss_mm: None, flagged: false };
     };
     let kind = match outcome.verdict.pocket {
         PocketVerdict::Clean => CellKind::Drops,
@@ -258,5 +258,5 @@ fn cell(row: &ShotRow) -> Cell {
         PocketVerdict::NotReached => CellKind::NotReached,
         PocketVerdict::GivenUp => CellKind::Empty,
     };
-    Cell { kind, miss_mm: row.miss_m().map(|miss| 1e3 * miss), flagged: outcome.flagged }
+    MapCell { kind, miss_mm: row.miss_m().map(|miss| 1e3 * miss), flagged: outcome.flagged }
 }

@@ -18,14 +18,14 @@ use railproof_engine::rail::Pocket;
 use railproof_engine::shot::{Shot, play as play_shot};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::{Verdict, verdict};
+use railproof_engine::verdict::{ShotVerdict, verdict};
 use railproof_engine::world::World;
 use std::fmt;
 use std::sync::Arc;
 
 /// A layout and what is to happen on it; nothing in it is bound to the script's machine.
 #[derive(Debug, Clone)]
-pub(super) struct Ready {
+pub(super) struct PreparedShot {
     pub layout: Arc<Layout>,
     pub world: Arc<World>,
     /// The stroke and the ball that it strikes; `None` when balls move of themselves.
@@ -39,11 +39,11 @@ pub(super) struct Played {
     pub layout: Layout,
     pub world: Arc<World>,
     pub shot: Shot,
-    pub verdict: Option<Verdict>,
+    pub verdict: Option<ShotVerdict>,
 }
 
 /// The layout that the options of a call ask to be played.
-pub(super) fn ready(options: &Options, laid: &Laid) -> Result<Ready, Fault> {
+pub(super) fn ready(options: &Options, laid: &Laid) -> Result<PreparedShot, Fault> {
     let stroke = stroke(options, laid)?;
     if stroke.is_none() && !laid.moves() {
         return Err(options
@@ -57,7 +57,7 @@ pub(super) fn ready(options: &Options, laid: &Laid) -> Result<Ready, Fault> {
             .with_hint("a shot begins one way or the other"));
     }
     let stroke = laid.cue().zip(stroke);
-    Ok(Ready { layout, world, stroke })
+    Ok(PreparedShot { layout, world, stroke })
 }
 
 impl Played {
@@ -67,7 +67,7 @@ impl Played {
     }
 }
 
-impl Ready {
+impl PreparedShot {
     /// Solves the aim if it has to be, and plays.
     pub fn play(&self) -> Result<Played, NoPlay> {
         let mut layout = (*self.layout).clone();

@@ -2,7 +2,7 @@
 
 use super::axes::{axes, lua_value, say};
 use super::laid::LayoutObject;
-use super::play::{Ready, ready};
+use super::play::{PreparedShot, ready};
 use super::set::{ShotsObject, taken};
 use super::stroke::STROKE_KEYS;
 use crate::fault::Fault;
@@ -53,7 +53,7 @@ pub(super) fn shots(lua: &Lua, argument: Value) -> mlua::Result<ShotsObject> {
         rows: Vec::new(),
     };
 
-    let mut readied: Vec<(usize, Ready)> = Vec::with_capacity(count);
+    let mut readied: Vec<(usize, PreparedShot)> = Vec::with_capacity(count);
     for point in 0..count {
         let ready = made(lua, &options, &make, &record, point)?;
         let table = table_of(&mut record.equipment, &ready.layout.equipment);
@@ -96,7 +96,7 @@ fn made(
     make: &Function,
     record: &ShotsRecord,
     point: usize,
-) -> mlua::Result<Ready> {
+) -> mlua::Result<PreparedShot> {
     let digits = record.digits(point);
     let table = point_table(lua, &record.axes, &digits)?;
     let given: MultiValue = make.call(table)?;
@@ -141,7 +141,7 @@ fn point_table(lua: &Lua, axes: &[ShotAxis], digits: &[usize]) -> mlua::Result<T
     members::seal_named(lua, table, "a point", axes.iter().map(|axis| axis.name.clone()).collect())
 }
 
-fn row(equipment: usize, ready: &Ready) -> ShotRow {
+fn row(equipment: usize, ready: &PreparedShot) -> ShotRow {
     match ready.play() {
         Ok(played) => {
             let verdict = played.verdict.ok_or_else(|| "it has no target".to_owned());

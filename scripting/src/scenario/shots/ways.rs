@@ -8,7 +8,7 @@ use super::stroke::way;
 use crate::layout::keys::{TIP_HEIGHT, TIP_SIDE};
 use crate::lua::options::{Options, one_or_many};
 use crate::lua::quantity::Quantity;
-use crate::scenario::inputs::{NumberOf, Written};
+use crate::scenario::inputs::{NumberOf, WrittenNumber};
 use crate::scenario::members;
 use crate::scenario::session::Session;
 use crate::telling::phrase;
@@ -46,7 +46,7 @@ pub(super) fn ways(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let options = Options::open(lua, "ways", &argument, KEYS)?;
     let setup = this.0.setup(&options)?;
     let way = way(&options, &this.0, "send")?;
-    let numbers = |given: Vec<Written>| given.iter().map(|it| it.si).collect::<Vec<f64>>();
+    let numbers = |given: Vec<WrittenNumber>| given.iter().map(|it| it.si).collect::<Vec<f64>>();
     let speeds = numbers(options.required("speed", one_or_many(NumberOf(Stroke::SPEED)))?);
     let or_middle = |key: &'static str, parameter| {
         let given = options.optional(key, one_or_many(NumberOf(parameter)))?;

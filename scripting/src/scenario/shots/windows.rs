@@ -11,7 +11,7 @@ use crate::scenario::inputs::Keys;
 use crate::scenario::members;
 use crate::telling::caution::{Caution, Cautions};
 use mlua::{Lua, Table, Value};
-use railproof_engine::aim::{Interval, NoAim, Setup, aim_along, aims_that_make, speeds_that_make};
+use railproof_engine::aim::{AimWindow, NoAim, Setup, aim_along, aims_that_make, speeds_that_make};
 use railproof_engine::equipment::Parameter;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
@@ -51,7 +51,7 @@ pub(super) fn aims(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let plan = planned(&options, &this.0)?;
     let reach_rad = si(&options, "reach", REACH)?.unwrap_or(USUAL_REACH_RAD);
     let found = solved(lua, || aims_that_make(&setup, &aimed(&setup, &plan)?, reach_rad))?;
-    let cautions = |_: &Interval| advice(&this.0, &plan.stroke);
+    let cautions = |_: &AimWindow| advice(&this.0, &plan.stroke);
     windows(lua, found, degrees, milliradians, cautions)
 }
 
@@ -70,7 +70,7 @@ pub(super) fn speeds(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::R
     let found = solved(lua, || speeds_that_make(&setup, &aimed(&setup, &plan)?, (from, to)))?;
     let speed = |value: f64| Ok(Quantity::new(value, "m/s")?);
     let cautions =
-        |speeds: &Interval| advice(&this.0, &Stroke { speed_m_s: speeds.to, ..plan.stroke });
+        |speeds: &AimWindow| advice(&this.0, &Stroke { speed_m_s: speeds.to, ..plan.stroke });
     windows(lua, found, speed, speed, cautions)
 }
 
@@ -84,10 +84,10 @@ fn advice(laid: &Laid, stroke: &Stroke) -> Cautions {
 
 fn windows(
     lua: &Lua,
-    found: Result<Vec<Interval>, NoAim>,
+    found: Result<Vec<AimWindow>, NoAim>,
     edge: impl Fn(f64) -> mlua::Result<Quantity>,
     width: impl Fn(f64) -> mlua::Result<Quantity>,
-    cautions: impl Fn(&Interval) -> Cautions,
+    cautions: impl Fn(&AimWindow) -> Cautions,
 ) -> mlua::Result<Table> {
     let found = match found {
         Ok(found) => found,

@@ -1,7 +1,7 @@
 //! Random banks of every model, rail, pocket and kind of equipment.
 
 use super::support::{Draws, anything, banks, hold_against_alone, usual};
-use railproof_engine::bank::{Bank, Launch, Verdict};
+use railproof_engine::bank::{Bank, Launch, BankVerdict};
 use railproof_engine::batch::Inputs;
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::Line;
@@ -109,7 +109,7 @@ fn the_stepped_model_is_alike_to_the_bit() {
 #[test]
 fn the_draws_meet_every_verdict() {
     let mut draws = Draws(4);
-    let mut met: Vec<Verdict> = Vec::new();
+    let mut met: Vec<BankVerdict> = Vec::new();
     for bank in banks(&shipped_equipment("nine-foot"), RailModel::Planar) {
         for case in 0..2 * cases() {
             let from = if case % 2 == 0 { usual } else { anything };
@@ -120,7 +120,7 @@ fn the_draws_meet_every_verdict() {
             }
         }
     }
-    for verdict in Verdict::ALL {
+    for verdict in BankVerdict::ALL {
         assert!(met.contains(&verdict), "none {}", verdict.name());
     }
 }

@@ -1,8 +1,8 @@
 //! No banks, few banks, refused banks, and columns used again.
 
 use super::support::{Draws, hold_against_alone, usual};
-use railproof_engine::bank::{Bank, Launch, Verdict};
-use railproof_engine::batch::{Inputs, Outcomes, Wanted, play};
+use railproof_engine::bank::{Bank, Launch, BankVerdict};
+use railproof_engine::batch::{Inputs, Outcomes, ColumnChoice, play};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_tests::shipped_equipment;
@@ -37,7 +37,7 @@ fn printed(outcomes: &Outcomes) -> String {
 fn columns_are_used_again() {
     let mut used = Outcomes::default();
     for count in [100, 7, 300, 0, 64] {
-        for wanted in [Wanted::Everything, Wanted::Verdicts, Wanted::Everything] {
+        for wanted in [ColumnChoice::Everything, ColumnChoice::Verdicts, ColumnChoice::Everything] {
             let inputs = some(count, 5);
             play(&bank(), &inputs, wanted, &mut used);
             let mut fresh = Outcomes::default();
@@ -52,15 +52,15 @@ fn pieces_put_together_are_the_whole() {
     let (mut inputs, mut together) = (Inputs::default(), Outcomes::default());
     for seed in 0..5 {
         let (piece, mut played) = (some(70, seed), Outcomes::default());
-        play(&bank(), &piece, Wanted::Everything, &mut played);
+        play(&bank(), &piece, ColumnChoice::Everything, &mut played);
         inputs.append(&piece);
         together.append(&played);
     }
     let mut whole = Outcomes::default();
-    play(&bank(), &inputs, Wanted::Everything, &mut whole);
+    play(&bank(), &inputs, ColumnChoice::Everything, &mut whole);
     assert_eq!(printed(&together), printed(&whole));
     together.push_nothing();
-    assert_eq!((together.len(), together.verdict[350]), (351, Verdict::NoRoom));
+    assert_eq!((together.len(), together.verdict[350]), (351, BankVerdict::NoRoom));
     assert!(together.miss_m[350].is_nan() && together.restitution[350].is_nan());
     together.clear();
     assert_eq!(printed(&together), printed(&Outcomes::default()));
@@ -81,15 +81,15 @@ fn what_a_bank_alone_refuses_is_not_played() {
     ];
     let inputs = some(150, 9);
     let mut as_they_were = Outcomes::default();
-    play(&bank(), &inputs, Wanted::Everything, &mut as_they_were);
+    play(&bank(), &inputs, ColumnChoice::Everything, &mut as_they_were);
     for launch in bad {
         assert!(bank().play(inputs.line(97), launch).is_err());
         let (mut with_bad, mut outcomes) = (Inputs::default(), Outcomes::default());
         for i in 0..150 {
             with_bad.push(inputs.line(i), if i == 97 { launch } else { inputs.launch(i) });
         }
-        play(&bank(), &with_bad, Wanted::Everything, &mut outcomes);
-        assert_eq!(outcomes.verdict[97], Verdict::NoRoom);
+        play(&bank(), &with_bad, ColumnChoice::Everything, &mut outcomes);
+        assert_eq!(outcomes.verdict[97], BankVerdict::NoRoom);
         assert!(outcomes.miss_m[97].is_nan() && outcomes.speed_at_rail_m_s[97].is_nan());
         // The others are what they were.
         for i in (0..150).filter(|i| *i != 97) {

@@ -1,7 +1,7 @@
 //! Random banks, and a batch held against banks played alone.
 
 use railproof_engine::bank::{Bank, Launch};
-use railproof_engine::batch::{Inputs, Outcomes, Wanted, Width, play_at};
+use railproof_engine::batch::{Inputs, Outcomes, ColumnChoice, Width, play_at};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::vector::Vec2;
@@ -109,8 +109,8 @@ pub fn hold_against_alone(bank: &Bank, inputs: &Inputs) {
     let radius_m = bank.equipment().ball.radius_m();
     for width in Width::ALL.into_iter().filter(|width| width.is_there()) {
         let (mut all, mut short) = (Outcomes::default(), Outcomes::default());
-        play_at(width, bank, inputs, Wanted::Everything, &mut all);
-        play_at(width, bank, inputs, Wanted::Verdicts, &mut short);
+        play_at(width, bank, inputs, ColumnChoice::Everything, &mut all);
+        play_at(width, bank, inputs, ColumnChoice::Verdicts, &mut short);
         assert!(short.restitution.is_empty() && short.hop.is_empty());
         assert_eq!((all.len(), short.len()), (alone.len(), alone.len()));
         for (i, (line, launch, outcome)) in alone.iter().enumerate() {

@@ -2,7 +2,7 @@
 //! tolerance of an edge.
 
 use super::{INCH_M, along, even, found, hall, models, numbers, over, ratio};
-use railproof_engine::bank::Verdict;
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::frontier::Looked;
 use railproof_engine::rule::NamedRule;
@@ -47,14 +47,14 @@ fn lines_agree(axes: &[Axis], input: Input, tolerance: f64, probes: usize) -> (u
                     .iter()
                     .any(|end| (end.place() - at).abs() <= tolerance)
             });
-            let holds = row.outcome.verdict() == Verdict::Holds;
+            let holds = row.outcome.verdict() == BankVerdict::Holds;
             assert!(near || holds == line.holds(*at), "{} {at}: {:?}", input.name(), sheet.digits);
         }
         for interval in &line.intervals {
             for end in [&interval.low, &interval.high] {
                 if let Some(breaking) = &end.breaking {
                     assert!((breaking.at - end.holding).abs() <= tolerance);
-                    assert_ne!(breaking.outcome.verdict(), Verdict::Holds);
+                    assert_ne!(breaking.outcome.verdict(), BankVerdict::Holds);
                 } else {
                     assert!(end.holding == from || end.holding == to);
                 }
@@ -152,7 +152,7 @@ fn region_agrees(axes: &[Axis], steps: (usize, usize), lines: (usize, usize)) ->
     let mut held = 0;
     for (sheet, rows) in front.sheets.iter().zip(rows.chunks(cells)) {
         let holds =
-            |i: usize, j: usize| rows[i * speeds.len() + j].outcome.verdict() == Verdict::Holds;
+            |i: usize, j: usize| rows[i * speeds.len() + j].outcome.verdict() == BankVerdict::Holds;
         for (i, distance) in distances.iter().enumerate() {
             for (j, speed) in speeds.iter().enumerate() {
                 held += usize::from(holds(i, j));

@@ -1,15 +1,15 @@
 //! Why a rule breaks at an edge: cases in which only one thing can be the reason.
 
 use super::{INCH_M, along, even, found, hall, models, numbers, ratio};
-use railproof_engine::attribution::{Cause, Share};
+use railproof_engine::attribution::{Cause, CauseShare};
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::frontier::{Frontier, Way};
+use railproof_engine::frontier::{Frontier, BreakKind};
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use railproof_tests::input;
 use railproof_tests::shipped_equipment;
 
 /// Of every edge: how it breaks, whether it is a lower end, and why, the strongest cause first.
-fn causes(front: &Frontier) -> Vec<(Way, bool, Vec<Share>)> {
+fn causes(front: &Frontier) -> Vec<(BreakKind, bool, Vec<CauseShare>)> {
     let mut all = Vec::new();
     for sheet in &front.sheets {
         for interval in sheet.lines.iter().flat_map(|line| &line.intervals) {
@@ -96,7 +96,7 @@ fn a_slow_ball_off_the_rail_goes_long_by_its_roll() {
     .unwrap();
     let front = found(&plan, &ratio(2.2), &along(Input::Speed, 0.01));
     let (way, lower, causes) = &causes(&front)[0];
-    assert!(*lower && *way == Way::Long);
+    assert!(*lower && *way == BreakKind::Long);
     // Nothing but these two differs: the share of every other cause is nothing.
     let named: Vec<Cause> = causes.iter().map(|share| share.cause).collect();
     assert!(named.contains(&Cause::Roll), "{causes:?}");

@@ -3,7 +3,7 @@
 
 use super::{along, even, found, hall, models, numbers, ratio};
 use proptest::prelude::*;
-use railproof_engine::bank::Verdict;
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::frontier::{Looked, Search};
 use railproof_engine::sweep::{Axis, Input, Plan, compare};
@@ -77,7 +77,7 @@ proptest! {
             .iter()
             .zip(&rows)
             .map(|(at, row)| {
-                let holds = row.outcome.verdict() == Verdict::Holds;
+                let holds = row.outcome.verdict() == BankVerdict::Holds;
                 holds != line.holds(*at) && !near(*at)
             })
             .collect();
@@ -108,7 +108,7 @@ fn hardly_anything_is_missed_with_sixteen_probes() {
         let line = &front.sheets[0].lines[0];
         let rows = compare(&plan(case, &dense), &rules, &|| ()).unwrap();
         let holds: Vec<bool> =
-            rows.iter().map(|row| row.outcome.verdict() == Verdict::Holds).collect();
+            rows.iter().map(|row| row.outcome.verdict() == BankVerdict::Holds).collect();
         changes += holds.windows(2).filter(|pair| pair[0] != pair[1]).count();
         let missed = dense.iter().zip(&holds).enumerate().filter(|(at, (place, holds))| {
             // Where the grid itself changes next to it, the edge is within the tolerance.
@@ -126,5 +126,5 @@ fn hardly_anything_is_missed_with_sixteen_probes() {
 }
 
 fn holds_at(rows: &[railproof_engine::sweep::Row], at: usize) -> bool {
-    rows[at].outcome.verdict() == Verdict::Holds
+    rows[at].outcome.verdict() == BankVerdict::Holds
 }

@@ -2,7 +2,7 @@
 //! line. Common practice, no source.
 
 use super::{Case, SLOPE, cases, play};
-use railproof_engine::bank::{Direction, Launch, Outcome, Verdict};
+use railproof_engine::bank::{Direction, Launch, Outcome, BankVerdict};
 use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::{Between, Rule, ShiftFrom};
 use railproof_engine::vector::Vec2;
@@ -25,8 +25,8 @@ fn midway(case: &Case, between: Between) -> Outcome {
 fn a_parallel_shift_misses_short_from_the_lower_line_and_long_from_the_upper() {
     for case in cases() {
         let shift = |from| midway(&case, Between::ParallelShift { from }).verdict();
-        assert_eq!(shift(ShiftFrom::Lower), Verdict::Short, "{}", case.name);
-        assert_eq!(shift(ShiftFrom::Upper), Verdict::Long, "{}", case.name);
+        assert_eq!(shift(ShiftFrom::Lower), BankVerdict::Short, "{}", case.name);
+        assert_eq!(shift(ShiftFrom::Upper), BankVerdict::Long, "{}", case.name);
     }
 }
 
@@ -35,15 +35,15 @@ fn a_parallel_shift_misses_short_from_the_lower_line_and_long_from_the_upper() {
 #[test]
 fn a_shift_of_two_at_the_far_end_to_one_at_the_near_one_holds() {
     let from_lower = [
-        ("nine-foot", Verdict::Holds),
-        ("cushions/steep-fading", Verdict::Holds),
-        ("cushions/even-bounce", Verdict::Holds),
-        ("cushions/grippy-nose", Verdict::Holds),
-        ("cushions/slick-nose", Verdict::TouchesPoint(Direction::Short)),
+        ("nine-foot", BankVerdict::Holds),
+        ("cushions/steep-fading", BankVerdict::Holds),
+        ("cushions/even-bounce", BankVerdict::Holds),
+        ("cushions/grippy-nose", BankVerdict::Holds),
+        ("cushions/slick-nose", BankVerdict::TouchesPoint(Direction::Short)),
     ];
     for case in cases() {
         let shift = |from| midway(&case, Between::ProportionalShift { ratio: 2.0, from }).verdict();
-        assert_eq!(shift(ShiftFrom::Upper), Verdict::Holds, "{}", case.name);
+        assert_eq!(shift(ShiftFrom::Upper), BankVerdict::Holds, "{}", case.name);
         assert_eq!(shift(ShiftFrom::Lower), case.row(&from_lower), "{}", case.name);
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{by_rule, cases};
 use railproof::profile::shipped_text;
-use railproof_engine::bank::{Launch, Verdict};
+use railproof_engine::bank::{Launch, BankVerdict};
 
 /// Common practice, no source. The clearance stands in each cushion's profile, to 0.1 mm.
 #[test]
@@ -15,7 +15,7 @@ fn every_cushion_holds_the_calibration_subset_with_the_clearance_its_profile_sta
             for speed in [3.0, 4.0, 5.0] {
                 let outcome = by_rule(&case.long, contact, Launch::frozen_stun(speed));
                 let at = format!("{}: contact {contact} at {speed} m/s", case.name);
-                assert_eq!(outcome.verdict(), Verdict::Holds, "{at}");
+                assert_eq!(outcome.verdict(), BankVerdict::Holds, "{at}");
                 least = least.min(outcome.clearance_m().expect("it came to the mouth"));
             }
         }

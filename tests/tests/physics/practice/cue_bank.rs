@@ -9,7 +9,7 @@ use railproof_engine::equipment::{Equipment, FrictionLaw};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::Verdict;
+use railproof_engine::verdict::ShotVerdict;
 use railproof_engine::world::World;
 use railproof_tests::{nine_foot_with_cushion, shipped_cushions, shipped_equipment};
 
@@ -39,11 +39,11 @@ fn bank(contact: f64, cut_deg: f64) -> LineSetup {
     }
 }
 
-fn judged(setup: &Setup<'_>, stroke: &Stroke) -> Verdict {
+fn judged(setup: &Setup<'_>, stroke: &Stroke) -> ShotVerdict {
     setup.judge(stroke).expect("it can be played").1
 }
 
-fn miss_mm(verdict: &Verdict) -> f64 {
+fn miss_mm(verdict: &ShotVerdict) -> f64 {
     1e3 * verdict.arrival.expect("it comes to the mouth line").miss_m
 }
 

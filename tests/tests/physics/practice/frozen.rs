@@ -1,7 +1,7 @@
 //! A stun ball frozen to the rail. Common practice, no source.
 
 use super::{by_rule, cases, miss_mm, span};
-use railproof_engine::bank::{Launch, Verdict};
+use railproof_engine::bank::{Launch, BankVerdict};
 
 /// Robust.
 #[test]
@@ -11,7 +11,7 @@ fn contacts_from_1_to_3_5_hold_at_4_to_5_m_s() {
             for speed in span(4.0, 5.0, 0.25) {
                 let outcome = by_rule(&case.long, contact, Launch::frozen_stun(speed));
                 let at = format!("{}: contact {contact} at {speed} m/s", case.name);
-                assert_eq!(outcome.verdict(), Verdict::Holds, "{at}");
+                assert_eq!(outcome.verdict(), BankVerdict::Holds, "{at}");
             }
         }
     }
@@ -46,7 +46,7 @@ fn speed_hardly_matters_when_frozen() {
             let misses = [2.0, 3.0, 6.0].map(|speed| {
                 let outcome = by_rule(&case.long, contact, Launch::frozen_stun(speed));
                 let at = format!("{}: contact {contact} at {speed} m/s", case.name);
-                assert_eq!(outcome.verdict(), Verdict::Holds, "{at}");
+                assert_eq!(outcome.verdict(), BankVerdict::Holds, "{at}");
                 miss_mm(&outcome)
             });
             let most = misses.into_iter().fold(f64::NEG_INFINITY, f64::max);

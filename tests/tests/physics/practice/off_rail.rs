@@ -2,7 +2,7 @@
 //! it goes. Common practice, no source.
 
 use super::{SLOPE, by_rule, cases, miss_mm, same, span};
-use railproof_engine::bank::{Direction, Launch, NoAnswer, Verdict, holding_speeds};
+use railproof_engine::bank::{Direction, Launch, NoAnswer, BankVerdict, holding_speeds};
 use railproof_engine::rail::Line;
 use railproof_engine::units::INCH_M;
 
@@ -16,10 +16,10 @@ fn contact_2_goes_long_by_half_a_mouth_at_2_m_s_and_holds_at_6() {
     for case in cases() {
         let half_mouth_mm = 0.5e3 * case.long.equipment().table.corner_mouth_m;
         let slow = by_rule(&case.long, 2.0, a_foot_off(2.0));
-        assert_eq!(slow.verdict(), Verdict::Long, "{}", case.name);
+        assert_eq!(slow.verdict(), BankVerdict::Long, "{}", case.name);
         assert!(miss_mm(&slow) > half_mouth_mm, "{}: {} mm", case.name, miss_mm(&slow));
         let fast = by_rule(&case.long, 2.0, a_foot_off(6.0));
-        assert_eq!(fast.verdict(), Verdict::Holds, "{}", case.name);
+        assert_eq!(fast.verdict(), BankVerdict::Holds, "{}", case.name);
     }
 }
 

@@ -2,7 +2,7 @@
 //! source.
 
 use super::{SLOPE, cases, miss_mm, play, span};
-use railproof_engine::bank::{Bank, Launch, Verdict, exact_start};
+use railproof_engine::bank::{Bank, Launch, BankVerdict, exact_start};
 use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::Rule;
 
@@ -47,7 +47,7 @@ fn score(bank: &Bank, rule: &Rule) -> Score {
         squares += miss * miss;
         count += 1;
         let angle = outcome.at_rail.expect("a frozen ball is at the rail").incidence_rad();
-        if outcome.verdict() == Verdict::Holds {
+        if outcome.verdict() == BankVerdict::Holds {
             let from = *run_from.get_or_insert(angle);
             angles_rad = angles_rad.max((angle - from).abs());
         } else {

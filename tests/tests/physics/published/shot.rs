@@ -1,7 +1,7 @@
 //! Whole banks by hand: what can be drawn and calculated on paper.
 
 use super::{exact, printed, table};
-use railproof_engine::bank::{Bank, Ending, Launch, Verdict};
+use railproof_engine::bank::{Bank, BankEnding, Launch, BankVerdict};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::units::INCH_M;
@@ -95,11 +95,11 @@ fn a_bank_without_friction_is_drawn_with_a_ruler() {
                     assert!((at_rail.time_s - drawn.run_in_m / 3.0).abs() < 1e-12);
                     if long.min(short) > 0.0 {
                         held += 1;
-                        assert_eq!(outcome.verdict(), Verdict::Holds);
-                        assert_eq!(outcome.ending, Ending::AtMouth);
+                        assert_eq!(outcome.verdict(), BankVerdict::Holds);
+                        assert_eq!(outcome.ending, BankEnding::AtMouth);
                     } else {
                         missed += 1;
-                        assert_ne!(outcome.verdict(), Verdict::Holds);
+                        assert_ne!(outcome.verdict(), BankVerdict::Holds);
                     }
                 }
             }

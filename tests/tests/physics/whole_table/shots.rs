@@ -1,7 +1,7 @@
 //! Whole shots: the lone ball's shortcut, lasting contacts, ball on ball, pieces and times.
 
 use super::{SMOOTH, at_rest, impulsive, kinds_of, moving, played, table};
-use railproof_engine::bank::{Bank, Ending as BankEnding, Launch};
+use railproof_engine::bank::{Bank, BankEnding, Launch};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::shot::{Ending, EventKind, PieceKind, ShotBall, play};

@@ -1,6 +1,6 @@
 //! Many impacts at once are the same to the bit as each alone, whatever the instructions.
 
-use super::super::many::{Width, with_width};
+use super::super::many::{InstructionSet, with_width};
 use super::*;
 
 type Bits = ([u64; 6], bool, bool);
@@ -25,7 +25,7 @@ fn unwritten() -> Rebound {
 fn assert_same(contact: &CushionContact, before: &[Bounce]) {
     let alone: Vec<Bits> =
         before.iter().map(|ball| bits(&nose_and_cloth(contact, *ball))).collect();
-    for width in Width::all() {
+    for width in InstructionSet::all() {
         let mut after = vec![unwritten(); before.len()];
         with_width(width, contact, before, &mut after);
         for ((alone, after), ball) in alone.iter().zip(&after).zip(before) {
