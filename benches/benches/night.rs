@@ -5,7 +5,7 @@
 
 use railproof::files::RealDisk;
 use railproof::plan::{Keep, SweepPlan};
-use railproof::shards::{Folder, How, Watch, play_shards};
+use railproof::shards::{Folder, PlayOptions, SweepWatch, play_shards};
 use railproof_benches::table::nine_foot;
 use railproof_benches::timing::is_short;
 use railproof_engine::equipment::RailModel;
@@ -22,7 +22,7 @@ const CHILD: &str = "RAILPROOF_NIGHT_CHILD";
 
 struct Nobody;
 
-impl Watch for Nobody {
+impl SweepWatch for Nobody {
     fn played(&self, _: &Tally) {}
     fn kept(&self, _: u64) {}
 }
@@ -102,7 +102,7 @@ fn alone(plan: &SweepPlan) {
 
 fn kept(plan: &SweepPlan, into: &std::path::Path) {
     let stop = AtomicBool::new(false);
-    let how = How { disk: &RealDisk, watch: &Nobody, stop: &stop, stop_on_error: false };
+    let how = PlayOptions { disk: &RealDisk, watch: &Nobody, stop: &stop, stop_on_error: false };
     let folder = Folder::new(into);
     let shards: Vec<u64> = (0..plan.shards()).collect();
     folder

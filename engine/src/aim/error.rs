@@ -1,6 +1,6 @@
 //! Why a question has no answer.
 
-use crate::elevation::{NoRoom, Over};
+use crate::elevation::{NoRoom, Obstruction};
 use crate::rail::GeometryError;
 use crate::shot::ShotError;
 use crate::stroke::StrokeError;
@@ -28,7 +28,7 @@ pub enum NoAim {
         /// The next one that works, rad.
         least_rad: f64,
         /// The thing in the way.
-        over: Over,
+        over: Obstruction,
     },
     /// The balls can't lie so.
     #[error(transparent)]

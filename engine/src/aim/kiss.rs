@@ -14,7 +14,7 @@ use crate::world::World;
 pub struct KissStudy {
     /// The shot.
     pub shot: Shot,
-    /// When the double kiss was, s, as [`Verdict::kissed_s`](crate::verdict::Verdict::kissed_s);
+    /// When the double kiss was, s, as [`kissed_s`](crate::verdict::ShotVerdict::kissed_s);
     /// `None` when the balls passed.
     pub kissed_s: Option<f64>,
     /// The nearest they came once the object ball was off the rail; `None` when it met none or they

@@ -21,7 +21,7 @@ pub use hit::{FirstHit, first_hit};
 pub use kick::kick;
 pub use kiss::{KissStudy, least_angle, least_gap};
 pub use line::{Aim, aim_along};
-pub use route::{Route, RouteStart, Send, route_start};
+pub use route::{Route, RouteStart, SendOff, route_start};
 pub use setup::{CUE, LineSetup, OBJECT, Setup};
 pub use ways::{NoWay, Way, ways};
 pub use window::{AimWindow, aims_that_make, intervals, speeds_that_make};

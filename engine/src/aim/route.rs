@@ -31,7 +31,7 @@ pub struct RouteStart {
 
 /// The way in which a ball is sent off in a direction.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Send {
+pub struct SendOff {
     /// Speed, m/s.
     pub speed_m_s: f64,
     /// Share of natural roll.
@@ -40,7 +40,7 @@ pub struct Send {
     pub side: f64,
 }
 
-impl Send {
+impl SendOff {
     /// A ball at `place` sent off so.
     pub fn state(&self, place: Vec2, direction_rad: f64, radius_m: f64) -> BallState {
         let (sin, cos) = libm::sincos(direction_rad);
@@ -61,7 +61,7 @@ impl Send {
 pub fn route_start(
     world: &World,
     from: Vec2,
-    send: Send,
+    send: SendOff,
     route: &Route,
 ) -> Result<Vec<RouteStart>, NoAim> {
     let equipment = world.equipment();

@@ -1,14 +1,14 @@
 //! A cue ball, an object ball and a pocket.
 
 use super::NoAim;
-use crate::elevation::{NoRoom, Room, Standing, least_elevation};
+use crate::elevation::{NoRoom, Room, StandingBall, least_elevation};
 use crate::motion::BallState;
 use crate::rail::{BankGeometry, Line, Pocket, Rail};
 use crate::shot::{Shot, ShotBall, play, touching_m};
 use crate::stroke::Stroke;
 use crate::units::DEGREE_RAD;
 use crate::vector::{Vec2, Vec3};
-use crate::verdict::{Target, ShotVerdict, verdict};
+use crate::verdict::{ShotVerdict, Target, verdict};
 use crate::world::World;
 
 /// The cue ball's place in a setup's shots.
@@ -94,7 +94,7 @@ impl<'w> Setup<'w> {
     /// [`NoRoom`] when no elevation will do.
     pub fn room(&self, stroke: &Stroke, from_rad: f64) -> Result<Room, NoRoom> {
         let others = core::iter::once(&self.object).chain(&self.others).enumerate();
-        let standing = others.map(|(index, it)| Standing {
+        let standing = others.map(|(index, it)| StandingBall {
             number: OBJECT + index,
             position: it.state.position,
             radius_m: it.ball.radius_m(),

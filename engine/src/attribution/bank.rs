@@ -1,6 +1,6 @@
 //! A lone ball's bank against its rule's line under the stated conditions.
 
-use super::way::{RailMeeting, AttributionSide, RailValues, RailWays, attribute, scaled_cloth};
+use super::way::{AttributionSide, RailMeeting, RailValues, RailWays, attribute, scaled_cloth};
 use super::{Attribution, Cause, NotAttributed, REFERENCE_SPEED_M_S};
 use crate::bank::{Bank, Outcome};
 use crate::equipment::RailModel;
@@ -42,7 +42,10 @@ pub fn of_bank(bank: &Bank, line: Line, outcome: &Outcome) -> Result<Attribution
         meeting: &|acting| Some(if acting.is_empty() { ruled } else { meeting }),
         tables: false,
     };
-    let actual = AttributionSide { table: bank, values: RailValues::at_rail(bank, &state, rebound.restitution) };
+    let actual = AttributionSide {
+        table: bank,
+        values: RailValues::at_rail(bank, &state, rebound.restitution),
+    };
     let reference = AttributionSide { table: bank, values: stated(bank, ruled) };
     attribute(miss_m, None, (&actual, &reference), state.velocity.norm(), &ways)
         .map(|(found, _)| found)

@@ -203,7 +203,7 @@ fn listed(causes: &[Cause]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Attribution, Cause, Part, CauseShare};
+    use super::{Attribution, Cause, CauseShare, Part};
 
     fn missing(shares: &[(Cause, f64)]) -> Attribution {
         let shares: Vec<CauseShare> = shares

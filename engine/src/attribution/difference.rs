@@ -1,6 +1,6 @@
 //! One bank against another.
 
-use super::way::{RailMeeting, AttributionSide, RailValues, RailWays, attribute};
+use super::way::{AttributionSide, RailMeeting, RailValues, RailWays, attribute};
 use super::{Attribution, Cause, NotAttributed};
 use crate::bank::{Bank, Outcome};
 use crate::equipment::{Cushion, Equipment, RailModel};

@@ -45,11 +45,11 @@ mod way;
 mod shot;
 
 pub use bank::of_bank;
-pub use cause::{Attribution, Cause, NotAttributed, Part, CauseShare};
+pub use cause::{Attribution, Cause, CauseShare, NotAttributed, Part};
 pub use difference::of_difference;
 pub use game::shapley;
 #[cfg(feature = "world")]
-pub use shot::{ShotFacts, of_shot};
+pub use shot::{ShotContext, of_shot};
 
 /// The speed of the references, m/s: that for which exact start numbers are stated.
 pub const REFERENCE_SPEED_M_S: f64 = 4.0;

@@ -1,7 +1,7 @@
 //! A whole shot in which a ball banks off one rail.
 
 use super::bank::{ruled, stated, turn_between};
-use super::way::{RailMeeting, AttributionSide, RailValues, RailWays, attribute, replayed};
+use super::way::{AttributionSide, RailMeeting, RailValues, RailWays, attribute, replayed};
 use super::{Attribution, Cause, NotAttributed};
 use crate::bank::Bank;
 use crate::contact::first_between;
@@ -18,7 +18,7 @@ const SAME_MISS_M: f64 = 1e-9;
 
 /// Facts of a shot beside its events.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ShotFacts {
+pub struct ShotContext {
     /// Its purpose.
     pub target: Target,
     /// The angle by which squirt turned the struck ball off the cue's line, against the clock, rad;
@@ -42,7 +42,7 @@ pub struct ShotFacts {
 pub fn of_shot(
     world: &World,
     shot: &Shot,
-    facts: &ShotFacts,
+    facts: &ShotContext,
 ) -> Result<Attribution, NotAttributed> {
     let target = facts.target;
     let arrived = arrival(world, shot, target.ball, target.pocket).ok_or(NotAttributed::NoMiss)?;
@@ -119,7 +119,8 @@ pub fn of_shot(
         tables: false,
     };
     let ruled = meeting(&[]).ok_or(NotAttributed::NoMiss)?;
-    let actual = AttributionSide { table: &bank, values: RailValues::at_rail(&bank, &state, restitution) };
+    let actual =
+        AttributionSide { table: &bank, values: RailValues::at_rail(&bank, &state, restitution) };
     let reference = AttributionSide { table: &bank, values: stated(&bank, ruled) };
     let replayed = replayed(&actual, here);
     if replayed.is_none_or(|miss_m| (miss_m - arrived.miss_m).abs() > SAME_MISS_M) {

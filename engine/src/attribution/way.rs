@@ -1,6 +1,6 @@
 //! A bank from the rail on, each cause of its miss a number of its own.
 
-use super::{Attribution, Cause, NotAttributed, CauseShare, shapley};
+use super::{Attribution, Cause, CauseShare, NotAttributed, shapley};
 use crate::bank::{Bank, miss_on_way};
 use crate::impact::{Bounce, CushionContact, Rebound, bounce};
 use crate::motion::{BallState, ClothMotion, Path};
@@ -121,7 +121,12 @@ fn rebound(bank: &Bank, meeting: RailMeeting, values: &RailValues) -> Rebound {
 }
 
 /// Where the way of a ball that comes off so misses, m; at unit speed.
-fn miss_after(bank: &Bank, meeting: RailMeeting, values: &RailValues, rebound: &Rebound) -> Option<f64> {
+fn miss_after(
+    bank: &Bank,
+    meeting: RailMeeting,
+    values: &RailValues,
+    rebound: &Rebound,
+) -> Option<f64> {
     if rebound.velocity.y >= 0.0 {
         return None;
     }

@@ -37,7 +37,11 @@ pub(super) fn short_of_rail(geometry: &BankGeometry, path: &Path) -> BankEnding 
 }
 
 /// The end of a way that would cross the rail's line beyond the rail's own ends, at `until_s`.
-pub(super) fn way_to_corner(geometry: &BankGeometry, path: &Path, until_s: f64) -> Option<BankEnding> {
+pub(super) fn way_to_corner(
+    geometry: &BankGeometry,
+    path: &Path,
+    until_s: f64,
+) -> Option<BankEnding> {
     first_side(geometry, path, until_s).map(|(side, place)| met(geometry, side, place))
 }
 
@@ -54,7 +58,9 @@ fn at_rest(geometry: &BankGeometry, path: &Path, stopped: fn(Vec2) -> BankEnding
             path.first_crossing(normal, offset, 0.0).map(|time_s| (time_s, side))
         })
         .min_by(|a, b| a.0.total_cmp(&b.0))
-        .map_or(BankEnding::NoRoom, |(time_s, side)| BankEnding::OtherRail(side, position_at(path, time_s)))
+        .map_or(BankEnding::NoRoom, |(time_s, side)| {
+            BankEnding::OtherRail(side, position_at(path, time_s))
+        })
 }
 
 /// The end of a way that crosses the mouth line before it meets any side.

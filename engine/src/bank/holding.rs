@@ -1,7 +1,7 @@
 //! The speeds at which a line holds.
 
 use super::edge::edge;
-use super::{Bank, Launch, NoAnswer, BankVerdict};
+use super::{Bank, BankVerdict, Launch, NoAnswer};
 use crate::rail::Line;
 
 /// The speeds among which those at which a line holds are searched unless said otherwise, m/s: from

@@ -1,7 +1,7 @@
 //! A bank run backwards: the exact start number, and how much aim error a line bears.
 
 use super::edge::edge;
-use super::{Bank, Launch, LaunchError, Outcome, BankVerdict};
+use super::{Bank, BankVerdict, Launch, LaunchError, Outcome};
 use crate::rail::Line;
 use crate::root::bracketed_root;
 use thiserror::Error;

@@ -18,7 +18,7 @@ pub use error::BankError;
 pub use holding::{HoldingInterval, HoldingSpeeds, MostRoom, SEARCHED_SPEEDS_M_S, holding_speeds};
 pub use inverse::{AimMargin, NoAnswer, aim_margin, exact_start};
 pub use launch::{Launch, LaunchError};
-pub use outcome::{Arrival, AtRail, Direction, BankEnding, Outcome, Rebounded, BankVerdict};
+pub use outcome::{Arrival, AtRail, BankEnding, BankVerdict, Direction, Outcome, RailRebound};
 pub use table::Bank;
 
 #[cfg(test)]

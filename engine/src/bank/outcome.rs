@@ -169,7 +169,7 @@ pub struct AtRail {
 
 /// The ball when it has come off the rail. Bank frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Rebounded {
+pub struct RailRebound {
     /// Its state as it leaves.
     pub state: BallState,
     /// The contact time with the rail, s.
@@ -211,7 +211,7 @@ pub struct Outcome {
     /// At the rail, unless it stopped before.
     pub at_rail: Option<AtRail>,
     /// Off the rail, unless it never came off.
-    pub rebound: Option<Rebounded>,
+    pub rebound: Option<RailRebound>,
     /// Where the path crosses the mouth line, extended past any rail that was met first; `None`
     /// when it never would.
     pub arrival: Option<Arrival>,
@@ -263,7 +263,9 @@ impl Outcome {
         }
         self.target = flip(self.target);
         self.ending = match self.ending {
-            BankEnding::OtherRail(side, place) => BankEnding::OtherRail(other_end(side), flip(place)),
+            BankEnding::OtherRail(side, place) => {
+                BankEnding::OtherRail(other_end(side), flip(place))
+            }
             BankEnding::OtherPocket(pocket, place) => {
                 BankEnding::OtherPocket(pocket.mirrored_along(), flip(place))
             }
@@ -319,7 +321,7 @@ impl AtRail {
     }
 }
 
-impl Rebounded {
+impl RailRebound {
     /// Angle of the path right off the cushion from the rail's normal, rad; negative when the ball
     /// goes back against the way it came along the rail (`incoming` is its velocity before).
     pub fn angle_rad(&self, incoming: Vec2) -> f64 {

@@ -2,7 +2,7 @@
 
 use super::arrival::{after_rebound, short_of_rail, way_to_corner};
 use super::departure::CushionStretch;
-use super::{AtRail, Bank, BankEnding, Launch, LaunchError, Outcome, Rebounded};
+use super::{AtRail, Bank, BankEnding, Launch, LaunchError, Outcome, RailRebound};
 #[cfg(feature = "world")]
 use crate::equipment::RailModel;
 use crate::impact::{Bounce, bounce};
@@ -94,7 +94,7 @@ impl Bank {
         Outcome {
             launch: ball,
             at_rail: Some(at_rail),
-            rebound: Some(Rebounded {
+            rebound: Some(RailRebound {
                 state,
                 held_s,
                 departure: position.x / geometry.diamond_m,

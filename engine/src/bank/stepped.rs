@@ -2,7 +2,7 @@
 
 use super::arrival::{after_rebound, met, on_mouth_line, target_opening_at};
 use super::departure::CushionStretch;
-use super::{AtRail, Bank, BankEnding, Outcome, Rebounded};
+use super::{AtRail, Bank, BankEnding, Outcome, RailRebound};
 use crate::compliant::{CompliantBank, CompliantEnd, CompliantSettings, StopLine, step_bank};
 use crate::motion::{BallState, Path};
 use crate::rail::Side;
@@ -60,7 +60,7 @@ pub(super) fn play(bank: &Bank, ball: BallState) -> Outcome {
         return outcome;
     }
     let off = Path::new(impact.departure, bank.cloth());
-    outcome.rebound = Some(Rebounded {
+    outcome.rebound = Some(RailRebound {
         state: impact.departure,
         held_s: impact.contact_time_s,
         departure: left / geometry.diamond_m,

@@ -3,15 +3,15 @@
 use super::angle::arctan2;
 use super::impact::{Rebounds, rebound};
 use super::inputs::Inputs;
-use super::known::{Extra, Short};
+use super::known::{BasicOutcomes, FurtherOutcomes};
 use super::lane::{BLOCK, Column, select};
-use super::outcomes::{Outcomes, ColumnChoice};
+use super::outcomes::{ColumnChoice, Outcomes};
 use super::sides::{self, CUSHION, POCKET, Pairs};
 use super::table::LaneTable;
 use super::to_mouth;
-use super::to_rail::{self, BlockBalls, Given};
+use super::to_rail::{self, BlockBalls, BlockInputs};
 use super::ways::LaneWays;
-use crate::bank::{Bank, Direction, BankVerdict};
+use crate::bank::{Bank, BankVerdict, Direction};
 
 /// All that is known about a block while it is played.
 struct Scratch {
@@ -19,8 +19,8 @@ struct Scratch {
     rebounds: Rebounds,
     ways: LaneWays,
     pairs: Pairs,
-    short: Short,
-    extra: Extra,
+    short: BasicOutcomes,
+    extra: FurtherOutcomes,
 }
 
 impl Scratch {
@@ -29,12 +29,12 @@ impl Scratch {
         rebounds: Rebounds::NONE,
         ways: LaneWays::NONE,
         pairs: Pairs::NONE,
-        short: Short {
+        short: BasicOutcomes {
             verdict: [BankVerdict::NoRoom; BLOCK],
             flagged: [false; BLOCK],
             numbers: [[0.0; BLOCK]; 3],
         },
-        extra: Extra {
+        extra: FurtherOutcomes {
             hop: [false; BLOCK],
             outside_checked_speed: [false; BLOCK],
             numbers: [[0.0; BLOCK]; 11],
@@ -58,7 +58,7 @@ pub(super) fn play_blocks(
     while at < len {
         let count = BLOCK.min(len - at);
         let mut padded = [[0.0; BLOCK]; 7];
-        let mut given: Given<'_> = [&[0.0; BLOCK]; 7];
+        let mut given: BlockInputs<'_> = [&[0.0; BLOCK]; 7];
         if count == BLOCK {
             for (block, column) in given.iter_mut().zip(columns) {
                 if let Some(whole) = column[at..].first_chunk() {
@@ -102,7 +102,7 @@ pub(super) fn play_one(
 }
 
 #[inline(always)]
-fn lanes(table: &LaneTable, given: &Given<'_>, scratch: &mut Scratch) {
+fn lanes(table: &LaneTable, given: &BlockInputs<'_>, scratch: &mut Scratch) {
     let Scratch { balls, rebounds, ways, pairs, .. } = scratch;
     to_rail::launch(table, given, balls);
     if !to_rail::all_frozen(table, balls) {
@@ -114,11 +114,12 @@ fn lanes(table: &LaneTable, given: &Given<'_>, scratch: &mut Scratch) {
 }
 
 #[inline(always)]
-fn sum_up(rebounds: &Rebounds, ways: &LaneWays, short: &mut Short) {
+fn sum_up(rebounds: &Rebounds, ways: &LaneWays, short: &mut BasicOutcomes) {
     for i in 0..BLOCK {
         let long = ways.miss_m[i] > 0.0;
         let past = if long { BankVerdict::Long } else { BankVerdict::Short };
-        let touches = BankVerdict::TouchesPoint(if long { Direction::Long } else { Direction::Short });
+        let touches =
+            BankVerdict::TouchesPoint(if long { Direction::Long } else { Direction::Short });
         let clear = (ways.clearance_long_m[i] > 0.0) & (ways.clearance_short_m[i] > 0.0);
         short.verdict[i] = match ways.met[i] {
             POCKET => BankVerdict::OtherPocket,
@@ -143,7 +144,7 @@ fn tell(
     balls: &BlockBalls,
     rebounds: &Rebounds,
     ways: &LaneWays,
-    extra: &mut Extra,
+    extra: &mut FurtherOutcomes,
 ) {
     extra.hop = rebounds.hop;
     extra.outside_checked_speed = rebounds.outside_checked_speed;

@@ -13,7 +13,7 @@ const NEAR_M: f64 = 1e-7;
 
 /// The distance past a line during a stretch, a·t² + b·t + c up to its duration.
 #[derive(Clone, Copy)]
-pub(super) struct Past {
+pub(super) struct DistancePast {
     pub(super) a: f64,
     pub(super) b: f64,
     pub(super) c: f64,
@@ -29,7 +29,7 @@ pub(super) struct FirstCrossing {
     pub(super) sure: bool,
 }
 
-impl Past {
+impl DistancePast {
     #[inline(always)]
     fn at_end(&self) -> f64 {
         (self.a * self.duration_s + self.b) * self.duration_s + self.c
@@ -57,11 +57,11 @@ impl Past {
 
 /// The first crossing of a slide and the roll that follows it.
 #[inline(always)]
-pub(super) fn first_crossing(slide: &Past, roll: &Past) -> FirstCrossing {
+pub(super) fn first_crossing(slide: &DistancePast, roll: &DistancePast) -> FirstCrossing {
     let slide_s = slide.duration_s;
     let slides = slide_s > 0.0;
     // On the line and leaving it is as good as on the near side.
-    let begins_near = |past: &Past| (past.c < -NEAR_M) | ((past.c == 0.0) & (past.b < 0.0));
+    let begins_near = |past: &DistancePast| (past.c < -NEAR_M) | ((past.c == 0.0) & (past.b < 0.0));
     let slide_end = slide.at_end();
     let slope_at_end = slide.b + 2.0 * slide.a * slide_s;
     let may_return = (slide.b > 0.0) & (slope_at_end < 0.0) & (slide.discriminant() >= 0.0);
@@ -71,7 +71,7 @@ pub(super) fn first_crossing(slide: &Past, roll: &Past) -> FirstCrossing {
     let in_roll = begins_near(roll) & (roll_end > NEAR_M);
     let not_in_roll = begins_near(roll) & (roll_end < -NEAR_M);
     let pick = |sliding: f64, rolling: f64| select(in_slide, sliding, rolling);
-    let held = Past {
+    let held = DistancePast {
         a: pick(slide.a, roll.a),
         b: pick(slide.b, roll.b),
         c: pick(slide.c, roll.c),

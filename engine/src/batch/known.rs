@@ -4,7 +4,7 @@ use super::lane::{BLOCK, Column, Mask};
 use crate::bank::BankVerdict;
 
 /// The numbers of a block that every caller wants.
-pub(super) struct Short {
+pub(super) struct BasicOutcomes {
     pub(super) verdict: [BankVerdict; BLOCK],
     pub(super) flagged: Mask,
     /// Miss, clearance to the long and to the short point.
@@ -12,7 +12,7 @@ pub(super) struct Short {
 }
 
 /// The rest.
-pub(super) struct Extra {
+pub(super) struct FurtherOutcomes {
     pub(super) hop: Mask,
     pub(super) outside_checked_speed: Mask,
     /// Contact, time, speed, roll and incidence at the rail; departure, speed, angle and

@@ -1,6 +1,6 @@
 //! The free motion of a ball: the same numbers as [`Path`](crate::motion::Path), without branches.
 
-use super::crossing::{FirstCrossing, Past, first_crossing};
+use super::crossing::{DistancePast, FirstCrossing, first_crossing};
 use super::lane::select;
 use super::table::LaneTable;
 
@@ -40,8 +40,8 @@ pub(super) struct LaneLeg {
 impl LaneStretch {
     /// The distance past the line n·p = `offset_m`.
     #[inline(always)]
-    pub(super) fn past(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> Past {
-        Past {
+    pub(super) fn past(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> DistancePast {
+        DistancePast {
             a: 0.5 * (normal_x * self.ax + normal_y * self.ay),
             b: normal_x * self.vx + normal_y * self.vy,
             c: normal_x * self.x + normal_y * self.y - offset_m,
@@ -116,7 +116,12 @@ impl LaneLeg {
 
     /// When it first crosses the line n·p = `offset_m`.
     #[inline(always)]
-    pub(super) fn first_crossing(&self, normal_x: f64, normal_y: f64, offset_m: f64) -> FirstCrossing {
+    pub(super) fn first_crossing(
+        &self,
+        normal_x: f64,
+        normal_y: f64,
+        offset_m: f64,
+    ) -> FirstCrossing {
         first_crossing(
             &self.slide.past(normal_x, normal_y, offset_m),
             &self.roll.past(normal_x, normal_y, offset_m),

@@ -34,7 +34,7 @@ mod ways;
 mod width;
 
 pub use inputs::Inputs;
-pub use outcomes::{Outcomes, ColumnChoice};
+pub use outcomes::{ColumnChoice, Outcomes};
 pub use width::Width;
 
 use crate::bank::Bank;

@@ -1,7 +1,7 @@
 //! The outcomes: one column for each number of an outcome.
 
-use super::known::{Extra, Short};
-use crate::bank::{Outcome, BankVerdict};
+use super::known::{BasicOutcomes, FurtherOutcomes};
+use crate::bank::{BankVerdict, Outcome};
 
 /// Which columns are wanted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -117,7 +117,7 @@ impl Outcomes {
 
     /// Puts in the first `count` banks of a block, from `at` on.
     #[inline(always)]
-    pub(super) fn put_short(&mut self, at: usize, count: usize, known: &Short) {
+    pub(super) fn put_short(&mut self, at: usize, count: usize, known: &BasicOutcomes) {
         let to = at..at + count;
         self.verdict[to.clone()].copy_from_slice(&known.verdict[..count]);
         self.flagged[to.clone()].copy_from_slice(&known.flagged[..count]);
@@ -128,7 +128,7 @@ impl Outcomes {
 
     /// As [`Outcomes::put_short`], the rest.
     #[inline(always)]
-    pub(super) fn put_extra(&mut self, at: usize, count: usize, known: &Extra) {
+    pub(super) fn put_extra(&mut self, at: usize, count: usize, known: &FurtherOutcomes) {
         let to = at..at + count;
         self.hop[to.clone()].copy_from_slice(&known.hop[..count]);
         self.outside_checked_speed[to.clone()]

@@ -4,9 +4,9 @@ use super::crossing::FirstCrossing;
 use super::impact::Rebounds;
 use super::lane::{BLOCK, Column, Mask, select};
 use super::leg::{LaneBall, LaneLeg};
-use super::table::{TableSide, LaneTable};
+use super::table::{LaneTable, TableSide};
 use super::to_rail::BlockBalls;
-use super::ways::{Met, NONE, LaneWays};
+use super::ways::{LaneWays, MetCodes, NONE};
 
 /// A cushion.
 pub(super) const CUSHION: u8 = 1;
@@ -57,7 +57,7 @@ pub(super) struct Pairs {
     until_s: Column,
     steady: Mask,
     time_s: Column,
-    met: Met,
+    met: MetCodes,
     sure: Mask,
     first_s: Column,
 }

@@ -7,11 +7,16 @@ use super::leg::{LaneBall, LaneLeg};
 use super::sides::meeting;
 use super::table::LaneTable;
 use super::to_rail::{BlockBalls, cushion_around};
-use super::ways::{NONE, LaneWays};
+use super::ways::{LaneWays, NONE};
 
 /// Follows the balls off the rail. One that meets no cushion, or runs off its end, is not usual.
 #[inline(always)]
-pub(super) fn travel(table: &LaneTable, balls: &mut BlockBalls, rebounds: &Rebounds, ways: &mut LaneWays) {
+pub(super) fn travel(
+    table: &LaneTable,
+    balls: &mut BlockBalls,
+    rebounds: &Rebounds,
+    ways: &mut LaneWays,
+) {
     for i in 0..BLOCK {
         let (from_m, to_m) = cushion_around(table, balls.x[i]);
         let x = balls.x[i] + 0.5 * (balls.vx[i] + rebounds.vx[i]) * table.held_s;

@@ -8,7 +8,7 @@ use super::table::LaneTable;
 use crate::bank::Launch;
 
 /// The inputs of a block, in the order of [`Inputs`](super::Inputs).
-pub(super) type Given<'a> = [&'a Column; 7];
+pub(super) type BlockInputs<'a> = [&'a Column; 7];
 
 /// Balls of a block, and whether their banks take the usual way so far.
 pub(super) struct BlockBalls {
@@ -40,7 +40,7 @@ impl BlockBalls {
 
 /// Sends the balls off. Those refused or without room are not usual.
 #[inline(always)]
-pub(super) fn launch(table: &LaneTable, given: &Given<'_>, balls: &mut BlockBalls) {
+pub(super) fn launch(table: &LaneTable, given: &BlockInputs<'_>, balls: &mut BlockBalls) {
     let [contact, start, off_rail_m, speed_m_s, roll, side, aim_error_rad] = given;
     let per_radius = 1.0 / table.radius_m;
     for i in 0..BLOCK {

@@ -3,7 +3,7 @@
 use super::lane::{BLOCK, Column, Mask};
 
 /// The thing met, as a code for each bank.
-pub(super) type Met = [u8; BLOCK];
+pub(super) type MetCodes = [u8; BLOCK];
 /// Nothing.
 pub(super) const NONE: u8 = 0;
 
@@ -12,7 +12,7 @@ pub(super) struct LaneWays {
     /// Up to when a side may be met: the mouth line, or rest.
     pub(super) until_s: Column,
     /// The thing met before, where only one side comes into question.
-    pub(super) met: Met,
+    pub(super) met: MetCodes,
     /// Sides in question where there are more, one bit each.
     pub(super) sides: [u8; BLOCK],
     /// No component of its velocity changes sign before.

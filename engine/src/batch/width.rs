@@ -2,7 +2,7 @@
 
 use super::block::play_blocks;
 use super::inputs::Inputs;
-use super::outcomes::{Outcomes, ColumnChoice};
+use super::outcomes::{ColumnChoice, Outcomes};
 use super::table::LaneTable;
 use crate::bank::Bank;
 
@@ -70,12 +70,24 @@ pub(super) fn play_blocks_at(
 
 #[cfg(target_arch = "x86_64")]
 #[target_feature(enable = "avx2")]
-fn four(bank: &Bank, table: &LaneTable, inputs: &Inputs, wanted: ColumnChoice, outcomes: &mut Outcomes) {
+fn four(
+    bank: &Bank,
+    table: &LaneTable,
+    inputs: &Inputs,
+    wanted: ColumnChoice,
+    outcomes: &mut Outcomes,
+) {
     play_blocks(bank, table, inputs, wanted, outcomes);
 }
 
 #[cfg(target_arch = "x86_64")]
 #[target_feature(enable = "avx512f,avx512dq,avx512bw,avx512vl")]
-fn eight(bank: &Bank, table: &LaneTable, inputs: &Inputs, wanted: ColumnChoice, outcomes: &mut Outcomes) {
+fn eight(
+    bank: &Bank,
+    table: &LaneTable,
+    inputs: &Inputs,
+    wanted: ColumnChoice,
+    outcomes: &mut Outcomes,
+) {
     play_blocks(bank, table, inputs, wanted, outcomes);
 }

@@ -1,6 +1,6 @@
 //! The whole bank: to the cushion, off it, and on until a stop line or rest.
 
-use super::impact::Run;
+use super::impact::BankRun;
 use super::{CompliantEnd, CompliantImpact, CompliantSettings, StopLine};
 use crate::equipment::Equipment;
 use crate::motion::BallState;
@@ -27,7 +27,7 @@ pub fn step_bank(
     lines: &[StopLine],
     settings: &CompliantSettings,
 ) -> CompliantBank {
-    let mut run = match Run::new(equipment, start, groove_y_m, lines, settings) {
+    let mut run = match BankRun::new(equipment, start, groove_y_m, lines, settings) {
         Ok(run) => run,
         Err(end) => return CompliantBank { impact: None, path: Vec::new(), end },
     };

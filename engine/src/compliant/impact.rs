@@ -1,7 +1,7 @@
 //! From the start to the departure from the cushion.
 
 use super::softness::Softness;
-use super::stop::{StopLine, ActiveStopLines};
+use super::stop::{ActiveStopLines, StopLine};
 use super::world::BallWorld;
 use super::{CompliantEnd, CompliantSettings, cloth};
 use crate::equipment::{Cushion, Equipment};
@@ -42,13 +42,13 @@ pub fn step_to_departure(
     groove_y_m: f64,
     settings: &CompliantSettings,
 ) -> Result<CompliantImpact, CompliantEnd> {
-    let mut run = Run::new(equipment, start, groove_y_m, &[], settings)?;
+    let mut run = BankRun::new(equipment, start, groove_y_m, &[], settings)?;
     run.free(true)?;
     run.contact()
 }
 
 /// A ball on its way.
-pub(super) struct Run<'a> {
+pub(super) struct BankRun<'a> {
     equipment: &'a Equipment,
     settings: &'a CompliantSettings,
     cloth: ClothMotion,
@@ -59,7 +59,7 @@ pub(super) struct Run<'a> {
     pub(super) path: Vec<(f64, Vec2)>,
 }
 
-impl<'a> Run<'a> {
+impl<'a> BankRun<'a> {
     pub(super) fn new(
         equipment: &'a Equipment,
         start: BallState,

@@ -20,7 +20,7 @@ pub(super) struct Approach {
 
 /// The quartic at one time.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct At {
+pub(super) struct QuarticValue {
     /// Time t, s.
     pub t: f64,
     /// f = |r|² − D², m².
@@ -38,10 +38,15 @@ impl Approach {
         Self { p, v, a, distance_squared: distance_m * distance_m, sizes }
     }
 
-    pub fn at(&self, t: f64) -> At {
+    pub fn at(&self, t: f64) -> QuarticValue {
         let r = self.p + (self.v + self.a * (0.5 * t)) * t;
         let u = self.v + self.a * t;
-        At { t, f: r.dot(r) - self.distance_squared, c: r.dot(u), bend: u.dot(u) + r.dot(self.a) }
+        QuarticValue {
+            t,
+            f: r.dot(r) - self.distance_squared,
+            c: r.dot(u),
+            bend: u.dot(u) + r.dot(self.a),
+        }
     }
 
     /// The error that rounding may put on f near a contact at this time, m²: a few units in the last place
@@ -88,7 +93,7 @@ impl Approach {
     }
 }
 
-impl At {
+impl QuarticValue {
     /// True when the two tangents show that f, bent upwards between these times, stays positive: it
     /// falls at the first, rises at the second, and lies above both tangents.
     pub fn tangents_clear(&self, later: &Self) -> bool {

@@ -1,6 +1,6 @@
 //! Roots and turning points of the quartic inside a bracket where there is exactly one.
 
-use super::approach::{Approach, At};
+use super::approach::{Approach, QuarticValue};
 
 /// More steps than halving alone would need between any two times that an event can lie between.
 const MOST_STEPS: u32 = 200;
@@ -13,7 +13,7 @@ impl Approach {
     ///
     /// Steps to the near root of f's parabola at the last point (Euler 1768), which is third order,
     /// and second order where f has nearly a double root.
-    pub fn fall_between(&self, before: At, after: At) -> f64 {
+    pub fn fall_between(&self, before: QuarticValue, after: QuarticValue) -> f64 {
         let (mut low, mut high) = (before.t, after.t);
         let mut at = if after.f.abs() < before.f.abs() { after } else { before };
         for step in 1..=MOST_STEPS {
@@ -36,7 +36,11 @@ impl Approach {
 
     /// A point between these two, where f is bent upwards, falls at the first and rises at the second,
     /// at which it is negative by more than rounding; `None` when there is none.
-    pub fn dip_between(&self, mut low: At, mut high: At) -> Option<At> {
+    pub fn dip_between(
+        &self,
+        mut low: QuarticValue,
+        mut high: QuarticValue,
+    ) -> Option<QuarticValue> {
         if high.f < -self.rounding(high.t) {
             return Some(high);
         }
@@ -67,7 +71,7 @@ impl Approach {
 
     /// Where f is highest between these two, where it is bent downwards, rises at the first and falls
     /// at the second.
-    pub fn top_between(&self, before: At, after: At) -> At {
+    pub fn top_between(&self, before: QuarticValue, after: QuarticValue) -> QuarticValue {
         let (mut low, mut high) = (before.t, after.t);
         let mut at = before;
         for step in 1..=MOST_STEPS {

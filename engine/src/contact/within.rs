@@ -1,6 +1,6 @@
 //! When two centres first come within a distance of each other.
 
-use super::approach::{Approach, At};
+use super::approach::{Approach, QuarticValue};
 use crate::vector::Vec2;
 
 /// a² below which an acceleration changes nothing in any time that matters (a < 1e-100 m/s²).
@@ -165,7 +165,7 @@ impl Approach {
 
     /// The first contact when it is plain: f falls from the start to it and is bent upwards all the
     /// way. Most contacts are, and this spares them the search for pieces.
-    fn plain_fall(&self, start: &At, until_s: f64) -> Option<f64> {
+    fn plain_fall(&self, start: &QuarticValue, until_s: f64) -> Option<f64> {
         let (v2, va, a2) = (self.v.dot(self.v), self.v.dot(self.a), self.a.dot(self.a));
         let across = self.v.cross(self.p);
         let discriminant = v2 * self.distance_squared - across * across;
@@ -199,14 +199,14 @@ impl Approach {
     }
 
     /// True when f, which is not positive at the start, is falling there.
-    fn falls_at_start(&self, start: &At) -> bool {
+    fn falls_at_start(&self, start: &QuarticValue) -> bool {
         let third = self.v.dot(self.a);
         let first_that_counts = [start.c, start.bend, third].into_iter().find(|part| *part != 0.0);
         first_that_counts.is_some_and(|part| part < 0.0)
     }
 
     /// The contact between these two, where f is bent downwards: it falls at last, if at all.
-    fn fall_bent_down(&self, here: At, there: At) -> Option<f64> {
+    fn fall_bent_down(&self, here: QuarticValue, there: QuarticValue) -> Option<f64> {
         if there.c >= 0.0 {
             return None;
         }
@@ -218,7 +218,7 @@ impl Approach {
     }
 
     /// The contact between these two, where f is bent upwards: it falls at first, if at all.
-    fn fall_bent_up(&self, here: At, there: At) -> Option<f64> {
+    fn fall_bent_up(&self, here: QuarticValue, there: QuarticValue) -> Option<f64> {
         if here.c >= 0.0 {
             return None;
         }

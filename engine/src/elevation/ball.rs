@@ -4,12 +4,12 @@ use super::cue::{CueLine, CuePoint};
 
 /// A ball that the cue may touch at some elevation.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Round {
+pub(super) struct BallNearCue {
     centre: CuePoint,
     radius_m: f64,
 }
 
-impl Round {
+impl BallNearCue {
     /// The ball, unless it is too far aside for the cue at any elevation.
     pub fn near(line: &CueLine, centre: CuePoint, radius_m: f64) -> Option<Self> {
         let reach = radius_m + line.half_width_m();

@@ -1,6 +1,6 @@
 //! The cue over the table, and the least elevation at which it is clear.
 
-use super::ball::Round;
+use super::ball::BallNearCue;
 use super::cue::CueLine;
 use super::edge::Edge;
 use super::slope::Slope;
@@ -16,7 +16,7 @@ use thiserror::Error;
 
 /// The things that a cue has to pass over.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Over {
+pub enum Obstruction {
     /// The cloth.
     Cloth,
     /// A rail: its nose or its upper edge.
@@ -29,7 +29,7 @@ pub enum Over {
     Obstacle(usize),
 }
 
-impl Over {
+impl Obstruction {
     /// Its name for people, where balls and obstacles have no names.
     pub fn name(self) -> String {
         match self {
@@ -48,7 +48,7 @@ pub struct Room {
     /// The least elevation, rad, of at least what was asked from.
     pub least_rad: f64,
     /// The thing that asks for it; `None` when a cue at the elevation asked from is clear.
-    pub over: Option<Over>,
+    pub over: Option<Obstruction>,
 }
 
 /// No elevation that is accepted leaves the cue room.
@@ -60,13 +60,13 @@ pub struct Room {
 )]
 pub struct NoRoom {
     /// The thing in its way.
-    pub over: Over,
+    pub over: Obstruction,
 }
 
 /// A ball that stands on the table beside the struck one.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Standing {
-    /// The number by which [`Over::Ball`] calls it.
+pub struct StandingBall {
+    /// The number by which [`Obstruction::Ball`] calls it.
     pub number: usize,
     /// Its centre, m.
     pub position: Vec2,
@@ -87,13 +87,13 @@ fn steepest_rad() -> f64 {
 pub fn least_elevation(
     world: &World,
     (ball, from): (&Ball, Vec2),
-    others: impl IntoIterator<Item = Standing>,
+    others: impl IntoIterator<Item = StandingBall>,
     stroke: &Stroke,
     from_rad: f64,
 ) -> Result<Room, NoRoom> {
     let line = CueLine::new(world, ball, from, stroke);
     let mut room = Room { least_rad: from_rad, over: None };
-    raise(&mut room, Over::Cloth, |turn| line.over_cloth(turn))?;
+    raise(&mut room, Obstruction::Cloth, |turn| line.over_cloth(turn))?;
     let mut turn = libm::sincos(room.least_rad);
     for (over, edge) in edges(world, &line) {
         if !edge.is_far_below(&line, turn) {
@@ -108,12 +108,12 @@ pub fn least_elevation(
             turn = libm::sincos(room.least_rad);
         }
     }
-    let rounds: Vec<(Over, Round)> = others
+    let rounds: Vec<(Obstruction, BallNearCue)> = others
         .into_iter()
         .filter_map(|it| {
             let centre = line.place(it.position, it.radius_m);
-            let round = Round::near(&line, centre, it.radius_m)?;
-            Some((Over::Ball(it.number), round))
+            let round = BallNearCue::near(&line, centre, it.radius_m)?;
+            Some((Obstruction::Ball(it.number), round))
         })
         .collect();
     // A cue that is raised over one ball may come to the height of another beside it.
@@ -132,7 +132,11 @@ pub fn least_elevation(
 }
 
 /// Raises the cue until `clear`, which grows with the elevation, is no longer negative.
-fn raise(room: &mut Room, over: Over, clear: impl Fn((f64, f64)) -> f64) -> Result<(), NoRoom> {
+fn raise(
+    room: &mut Room,
+    over: Obstruction,
+    clear: impl Fn((f64, f64)) -> f64,
+) -> Result<(), NoRoom> {
     // What is not under the cue at all is infinitely clear; a root is sought on finite numbers.
     let at = |angle_rad: f64| clear(libm::sincos(angle_rad)).min(1.0);
     let low = (room.least_rad, at(room.least_rad));
@@ -150,7 +154,10 @@ fn raise(room: &mut Room, over: Over, clear: impl Fn((f64, f64)) -> f64) -> Resu
 }
 
 /// The upper edges under the cue.
-fn edges<'w>(world: &'w World, line: &'w CueLine) -> impl Iterator<Item = (Over, Edge)> + 'w {
+fn edges<'w>(
+    world: &'w World,
+    line: &'w CueLine,
+) -> impl Iterator<Item = (Obstruction, Edge)> + 'w {
     let equipment = world.equipment();
     let nose_m = equipment.cushion.nose_height_m;
     let top = equipment.table.rail_top;
@@ -168,14 +175,14 @@ fn edges<'w>(world: &'w World, line: &'w CueLine) -> impl Iterator<Item = (Over,
     ];
     let uppers = rails
         .into_iter()
-        .map(move |(rail, from, to)| (Over::Rail(rail), from, to, top.height_m.max(nose_m)));
+        .map(move |(rail, from, to)| (Obstruction::Rail(rail), from, to, top.height_m.max(nose_m)));
     let surfaces = world.surfaces().filter_map(move |surface| {
         let (from, to) = chord(&surface)?;
         Some(match surface.owner {
-            Owner::Nose(rail) => (Over::Rail(rail), from, to, nose_m),
-            Owner::Jaw { pocket, .. } => (Over::Jaw(pocket), from, to, nose_m),
+            Owner::Nose(rail) => (Obstruction::Rail(rail), from, to, nose_m),
+            Owner::Jaw { pocket, .. } => (Obstruction::Jaw(pocket), from, to, nose_m),
             Owner::Obstacle(index) => {
-                (Over::Obstacle(index), from, to, world.obstacles()[index].height_m)
+                (Obstruction::Obstacle(index), from, to, world.obstacles()[index].height_m)
             }
         })
     });
@@ -185,7 +192,7 @@ fn edges<'w>(world: &'w World, line: &'w CueLine) -> impl Iterator<Item = (Over,
 }
 
 /// The slopes between the noses and the rails' upper edges.
-fn slopes(world: &World) -> impl Iterator<Item = (Over, Slope)> + '_ {
+fn slopes(world: &World) -> impl Iterator<Item = (Obstruction, Slope)> + '_ {
     let nose_m = world.equipment().cushion.nose_height_m;
     let top = world.equipment().table.rail_top;
     world.surfaces().filter_map(move |surface| {
@@ -194,7 +201,7 @@ fn slopes(world: &World) -> impl Iterator<Item = (Over, Slope)> + '_ {
         let rise_m = (top.height_m - nose_m).max(0.0);
         let outward = rail.outward();
         let slope = Slope { from, to, outward, nose_m, rise_m, behind_m: top.setback_m };
-        (top.setback_m > 0.0).then_some((Over::Rail(rail), slope))
+        (top.setback_m > 0.0).then_some((Obstruction::Rail(rail), slope))
     })
 }
 

@@ -27,7 +27,7 @@ mod edge;
 mod line;
 mod slope;
 
-pub use line::{NoRoom, Over, Room, Standing, least_elevation};
+pub use line::{NoRoom, Obstruction, Room, StandingBall, least_elevation};
 
 #[cfg(test)]
 mod tests;

@@ -11,15 +11,20 @@ use crate::world::{Obstacle, World};
 
 const LEVEL: Stroke = Stroke::centre(3.0, 0.0);
 
-fn degrees(world: &World, from: Vec2, stroke: &Stroke, others: &[Standing]) -> (f64, Option<Over>) {
+fn degrees(
+    world: &World,
+    from: Vec2,
+    stroke: &Stroke,
+    others: &[StandingBall],
+) -> (f64, Option<Obstruction>) {
     let ball = world.equipment().ball;
     let room = least_elevation(world, (&ball, from), others.iter().copied(), stroke, 0.0)
         .expect("there is room");
     (room.least_rad / DEGREE_RAD, room.over)
 }
 
-fn standing(position: Vec2) -> Standing {
-    Standing { number: 3, position, radius_m: 0.028_575 }
+fn standing(position: Vec2) -> StandingBall {
+    StandingBall { number: 3, position, radius_m: 0.028_575 }
 }
 
 /// A cue as thick at the butt as at the tip, whose radius then is known.
@@ -40,7 +45,7 @@ fn off_a_frozen_ball_at_its_centre() {
     let wanted = libm::asin(equipment.sin_theta()) + libm::asin(0.0065 / radius);
     assert!((least * DEGREE_RAD - wanted).abs() < 1e-12, "{least}");
     assert!((28.0..30.0).contains(&least), "{least}");
-    assert_eq!(over, Some(Over::Rail(Rail::Head)));
+    assert_eq!(over, Some(Obstruction::Rail(Rail::Head)));
     // Half the radius above the centre it needs little.
     let high = Stroke { height_offset: 0.5, ..LEVEL };
     let (least, _) = degrees(&world, Vec2::new(-groove, 0.1), &high, &[]);
@@ -60,7 +65,7 @@ fn over_a_rail_further_away() {
     ] {
         let stroke = Stroke { aim_rad: aim * DEGREE_RAD, ..LEVEL };
         let (least, over) = degrees(&world, from, &stroke, &[]);
-        assert_eq!(over, Some(Over::Rail(rail)));
+        assert_eq!(over, Some(Obstruction::Rail(rail)));
         let back = match rail {
             Rail::Head | Rail::Foot => 1.27 - 0.6,
             Rail::Left | Rail::Right => 0.635 - 0.1,
@@ -82,7 +87,7 @@ fn over_a_ball_frozen_behind() {
     let (least, over) = degrees(&world, Vec2::ZERO, &LEVEL, &[behind]);
     let wanted = libm::asin((radius + 0.0065) / (2.0 * radius));
     assert!((least * DEGREE_RAD - wanted).abs() < 1e-12, "{least}");
-    assert_eq!(over, Some(Over::Ball(3)));
+    assert_eq!(over, Some(Obstruction::Ball(3)));
     // In front, or a ball's breadth aside, it does not matter.
     let free = degrees(&world, Vec2::ZERO, &LEVEL, &[]).0;
     for place in [Vec2::new(0.06, 0.0), Vec2::new(-0.1, 0.0355), Vec2::new(-1.6, 0.0)] {
@@ -119,16 +124,16 @@ fn an_obstacle_counts_by_its_height_and_can_leave_no_room() {
         least_elevation(&world, (&ball, Vec2::ZERO), [], &LEVEL, 0.0)
     };
     let free = least(0.001, 0.3).unwrap();
-    assert_ne!(free.over, Some(Over::Obstacle(0)));
+    assert_ne!(free.over, Some(Obstruction::Obstacle(0)));
     let mut before = free.least_rad;
     for height in [0.06, 0.1, 0.2] {
         let room = least(height, 0.2).unwrap();
-        assert_eq!(room.over, Some(Over::Obstacle(0)));
+        assert_eq!(room.over, Some(Obstruction::Obstacle(0)));
         assert!(room.least_rad > before, "{height}");
         before = room.least_rad;
     }
     let none = least(0.4, 0.04).expect_err("there is none");
-    assert_eq!(none.over, Over::Obstacle(0));
+    assert_eq!(none.over, Obstruction::Obstacle(0));
     assert!(none.to_string().contains("even at 80°"), "{none}");
 }
 
@@ -140,7 +145,7 @@ fn nearer_the_rail_the_cue_is_raised_further() {
     for off in [0.0, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0] {
         let (least, over) = degrees(&world, Vec2::new(off - groove, 0.2), &LEVEL, &[]);
         assert!(least < before, "{off}: {least}");
-        assert_eq!(over, Some(Over::Rail(Rail::Head)));
+        assert_eq!(over, Some(Obstruction::Rail(Rail::Head)));
         before = least;
     }
     // Practice: a few degrees are common.

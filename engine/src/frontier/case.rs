@@ -1,7 +1,7 @@
 //! One combination of everything that is not searched: plays a bank at any place.
 
 use super::look::Probe;
-use crate::bank::{Bank, Outcome, BankVerdict};
+use crate::bank::{Bank, BankVerdict, Outcome};
 use crate::rail::Line;
 use crate::rule::NamedRule;
 use crate::sweep::{Input, Plan, PlanError, PointValues};

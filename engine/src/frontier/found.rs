@@ -1,7 +1,7 @@
 //! The answer of a search.
 
 use crate::attribution::Attribution;
-use crate::bank::{Direction, Outcome, BankVerdict};
+use crate::bank::{BankVerdict, Direction, Outcome};
 use crate::sweep::Input;
 
 /// Where a rule holds and where it breaks, and what was looked at to say so.
@@ -56,7 +56,7 @@ pub struct FrontierLine {
     /// Where it holds, ascending.
     pub intervals: Vec<Interval>,
     /// The places looked at.
-    pub looked: Looked,
+    pub looked: Certificate,
     /// The place of the most room where it holds nowhere: value along and outcome. Only for
     /// searched lines.
     pub nearest: Option<(f64, Outcome)>,
@@ -64,7 +64,7 @@ pub struct FrontierLine {
 
 /// The looks at a line: its certificate.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Looked {
+pub enum Certificate {
     /// Every probe, and what they pointed at.
     Searched {
         /// Banks played on it.
@@ -152,9 +152,10 @@ impl BreakKind {
             BankVerdict::Long | BankVerdict::TouchesPoint(Direction::Long) => Self::Long,
             BankVerdict::Short | BankVerdict::TouchesPoint(Direction::Short) => Self::Short,
             BankVerdict::StoppedBeforeRail | BankVerdict::StoppedBeforeMouth => Self::Stops,
-            BankVerdict::Holds | BankVerdict::OtherRail | BankVerdict::OtherPocket | BankVerdict::NoRoom => {
-                Self::Elsewhere
-            }
+            BankVerdict::Holds
+            | BankVerdict::OtherRail
+            | BankVerdict::OtherPocket
+            | BankVerdict::NoRoom => Self::Elsewhere,
         }
     }
 
@@ -287,7 +288,8 @@ impl Sheet {
         if !(0.0..=1.0).contains(&share) {
             return None;
         }
-        let between = |a: &IntervalEnd, b: &IntervalEnd| a.place() + share * (b.place() - a.place());
+        let between =
+            |a: &IntervalEnd, b: &IntervalEnd| a.place() + share * (b.place() - a.place());
         Some(a.intervals.iter().any(|of_a| {
             b.intervals.iter().filter(|of_b| of_a.beside(of_b)).any(|of_b| {
                 along >= between(&of_a.low, &of_b.low) && along <= between(&of_a.high, &of_b.high)
@@ -299,23 +301,23 @@ impl Sheet {
 impl FrontierLine {
     /// Whether it was looked at all along, and not only where its neighbours have edges.
     pub fn is_searched(&self) -> bool {
-        matches!(self.looked, Looked::Searched { .. })
+        matches!(self.looked, Certificate::Searched { .. })
     }
 
     /// The widest stretch between two neighbouring places that were looked at and agree, SI; `None`
     /// where only edges were followed.
     pub fn widest_gap(&self) -> Option<f64> {
         match self.looked {
-            Looked::Searched { widest_gap, .. } => Some(widest_gap),
-            Looked::Followed => None,
+            Certificate::Searched { widest_gap, .. } => Some(widest_gap),
+            Certificate::Followed => None,
         }
     }
 
     /// Stretches between probes that may still hide something, though looks ran out.
     pub fn unsettled(&self) -> usize {
         match self.looked {
-            Looked::Searched { unsettled, .. } => unsettled,
-            Looked::Followed => 0,
+            Certificate::Searched { unsettled, .. } => unsettled,
+            Certificate::Followed => 0,
         }
     }
 

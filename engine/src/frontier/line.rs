@@ -44,7 +44,7 @@ impl<T> Limit<T> {
 
 /// A stretch that holds.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Stretch<T> {
+pub(super) struct HoldingStretch<T> {
     pub low: Limit<T>,
     pub high: Limit<T>,
     /// The look within it that has the most room.
@@ -53,8 +53,8 @@ pub(super) struct Stretch<T> {
 
 /// The findings on one line.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Seen<T> {
-    pub stretches: Vec<Stretch<T>>,
+pub(super) struct LineFindings<T> {
+    pub stretches: Vec<HoldingStretch<T>>,
     /// Every look, in order.
     pub looks: Vec<Probe<T>>,
     /// The widest stretch between two neighbouring looks that agree.
@@ -69,7 +69,7 @@ pub(super) fn search<T: Copy, E>(
     probes: &[f64],
     tolerance: f64,
     look: &mut impl FnMut(f64) -> Result<Probe<T>, E>,
-) -> Result<Seen<T>, E> {
+) -> Result<LineFindings<T>, E> {
     let mut looks = Vec::with_capacity(2 * probes.len());
     for at in probes {
         looks.push(look(*at)?);
@@ -110,10 +110,10 @@ pub(super) fn search<T: Copy, E>(
         .filter(|pair| pair[0].holds == pair[1].holds)
         .map(|pair| pair[1].at - pair[0].at)
         .fold(0.0, f64::max);
-    Ok(Seen { stretches: stretches(&looks), looks, widest_gap, unsettled })
+    Ok(LineFindings { stretches: stretches(&looks), looks, widest_gap, unsettled })
 }
 
-fn stretches<T: Copy>(looks: &[Probe<T>]) -> Vec<Stretch<T>> {
+fn stretches<T: Copy>(looks: &[Probe<T>]) -> Vec<HoldingStretch<T>> {
     let mut found = Vec::new();
     let mut from = 0;
     for run in looks.chunk_by(|a, b| a.holds == b.holds) {
@@ -133,7 +133,7 @@ fn stretches<T: Copy>(looks: &[Probe<T>]) -> Vec<Stretch<T>> {
                     if room(next) > room(&best) { *next } else { best }
                 },
             );
-            found.push(Stretch {
+            found.push(HoldingStretch {
                 low: limit(from, from.checked_sub(1)),
                 high: limit(to, Some(to + 1)),
                 best,

@@ -13,7 +13,7 @@ fn seen(
     probes: &[f64],
     tolerance: f64,
     look: impl Fn(f64) -> Result<Probe<()>, Infallible>,
-) -> (Vec<(f64, f64)>, usize, Seen<()>) {
+) -> (Vec<(f64, f64)>, usize, LineFindings<()>) {
     let mut looks = 0;
     let seen = search(probes, tolerance, &mut |at| {
         looks += 1;

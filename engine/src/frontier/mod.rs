@@ -5,7 +5,7 @@
 //! verdict decides; the clearances to the two mouth points, which change smoothly and change sign
 //! at most edges, say where to look ([`Search`] says how closely). Over a second input the edges
 //! are followed from line to line, so that they become the boundary curves of the region where the
-//! rule holds. What was looked at comes with the answer ([`Looked`]): what is narrower than the
+//! rule holds. What was looked at comes with the answer ([`Certificate`]): what is narrower than the
 //! probes are apart and shows in no clearance may be missed.
 
 mod case;
@@ -21,7 +21,8 @@ mod strips;
 
 pub use error::FrontierError;
 pub use found::{
-    Breaking, Curve, IntervalEnd, Frontier, FrontierLine, Interval, Looked, Sheet, Strip, BreakKind,
+    BreakKind, Breaking, Certificate, Curve, Frontier, FrontierLine, Interval, IntervalEnd, Sheet,
+    Strip,
 };
 pub use search::find_frontier;
 
@@ -40,12 +41,12 @@ pub struct Search {
     pub probes: Option<usize>,
     /// A second input over which the edges are traced; the plan's own values of it are lines that
     /// are searched all along.
-    pub across: Option<Across>,
+    pub across: Option<SecondInput>,
 }
 
 /// A second input over which edges are traced.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Across {
+pub struct SecondInput {
     /// The input.
     pub input: Input,
     /// The width to which turning points are closed in on, SI.

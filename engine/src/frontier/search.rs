@@ -1,12 +1,14 @@
 //! The search over a plan.
 
 use super::case::Case;
-use super::found::{Breaking, IntervalEnd, Frontier, FrontierLine, Interval, Looked, Sheet, Strip};
-use super::line::{Limit, Stretch};
+use super::found::{
+    Breaking, Certificate, Frontier, FrontierLine, Interval, IntervalEnd, Sheet, Strip,
+};
+use super::line::{HoldingStretch, Limit};
 use super::look::Probe;
 use super::sheet::{Net, SheetLine, sheet};
 use super::strips::chains;
-use super::{Across, FrontierError, Search};
+use super::{FrontierError, Search, SecondInput};
 use crate::attribution::of_difference;
 use crate::bank::Outcome;
 use crate::rule::NamedRule;
@@ -59,7 +61,7 @@ pub fn find_frontier(
         Some(across) if across.input == search.along => {
             return Err(FrontierError::Same { input: across.input.name() });
         }
-        Some(Across { input, tolerance: given }) => {
+        Some(SecondInput { input, tolerance: given }) => {
             let (values, range) = values_of(plan, input)?;
             tolerance(input, given, &values, FINEST_ACROSS)?;
             Some((input, values, range, given))
@@ -223,8 +225,8 @@ fn told(
             let intervals =
                 line.stretches.iter().map(interval).collect::<Result<_, PlanError>>()?;
             let looked = match &line.seen {
-                None => Looked::Followed,
-                Some(seen) => Looked::Searched {
+                None => Certificate::Followed,
+                Some(seen) => Certificate::Searched {
                     banks: seen.looks.len(),
                     widest_gap: seen.widest_gap,
                     unsettled: seen.unsettled,
@@ -260,7 +262,7 @@ fn interval(
     case: &Case<'_>,
     across: Option<f64>,
     line: &SheetLine<Outcome>,
-    stretch: &Stretch<Outcome>,
+    stretch: &HoldingStretch<Outcome>,
     explaining: &AtomicU64,
 ) -> Result<Interval, PlanError> {
     let best = &stretch.best;

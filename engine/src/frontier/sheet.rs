@@ -1,7 +1,7 @@
 //! Many lines beside each other: probed at the given places, traced in between.
 
 use super::edge::close;
-use super::line::{Limit, Seen, Stretch, search};
+use super::line::{HoldingStretch, Limit, LineFindings, search};
 use super::look::{Probe, insert};
 use rayon::prelude::*;
 
@@ -11,8 +11,8 @@ pub(super) struct SheetLine<T> {
     pub across: f64,
     /// The looks at it, when it was probed all along; `None` for a line on which only the edges of its
     /// neighbours were followed.
-    pub seen: Option<Seen<T>>,
-    pub stretches: Vec<Stretch<T>>,
+    pub seen: Option<LineFindings<T>>,
+    pub stretches: Vec<HoldingStretch<T>>,
 }
 
 /// The places to look at, and how closely.
@@ -108,7 +108,7 @@ pub(super) fn alike<T>(a: &SheetLine<T>, b: &SheetLine<T>) -> bool {
 }
 
 /// Whether two stretches of neighbouring lines lie side by side.
-pub(super) fn overlap<T>(a: &Stretch<T>, b: &Stretch<T>) -> bool {
+pub(super) fn overlap<T>(a: &HoldingStretch<T>, b: &HoldingStretch<T>) -> bool {
     a.low.place().max(b.low.place()) <= a.high.place().min(b.high.place())
 }
 
@@ -154,7 +154,7 @@ fn traced<T: Copy, E>(
         straight &= low_straight && high_straight;
         let room = |limit: &Limit<T>| limit.holding().least_room().unwrap_or(f64::NEG_INFINITY);
         let best = if room(&high) > room(&low) { *high.holding() } else { *low.holding() };
-        stretches.push(Stretch { low, high, best });
+        stretches.push(HoldingStretch { low, high, best });
         bound = next;
     }
     let line = SheetLine { across, seen: None, stretches };

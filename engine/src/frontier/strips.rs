@@ -1,6 +1,6 @@
 //! Strips: stretches of neighbouring lines that hang together.
 
-use super::line::Stretch;
+use super::line::HoldingStretch;
 use super::sheet::{SheetLine, overlap};
 
 /// Stretches of successive lines, each next to one and only one of the next line.
@@ -21,7 +21,8 @@ pub(super) fn chains<T>(lines: &[SheetLine<T>]) -> Vec<Chain> {
     let mut before: Vec<usize> = Vec::new();
     let mut parts = Parts::default();
     for (at, line) in lines.iter().enumerate() {
-        let earlier: &[Stretch<T>] = at.checked_sub(1).map_or(&[], |at| &lines[at].stretches);
+        let earlier: &[HoldingStretch<T>] =
+            at.checked_sub(1).map_or(&[], |at| &lines[at].stretches);
         let beside = |a: usize, b: usize| overlap(&earlier[a], &line.stretches[b]);
         let mut here = Vec::with_capacity(line.stretches.len());
         for b in 0..line.stretches.len() {

@@ -16,7 +16,8 @@ use crate::world::{Owner, World};
 /// # Errors
 /// [`LayError`] with the ball's place in the list.
 pub fn lay(world: &World, balls: &[LaidBall]) -> Result<Vec<Vec2>, LayError> {
-    let mut laying = Laying { world, balls, places: vec![None; balls.len()], open: Vec::new() };
+    let mut laying =
+        PlaceResolver { world, balls, places: vec![None; balls.len()], open: Vec::new() };
     let mut starts = Vec::with_capacity(balls.len());
     for (index, laid) in balls.iter().enumerate() {
         let position = laying.ball(index, index)?;
@@ -63,18 +64,18 @@ pub fn angle_rad(from: Vec2, to: Vec2) -> Option<f64> {
 fn with_places<T>(
     world: &World,
     balls: &[(Ball, Vec2)],
-    ask: impl FnOnce(&mut Laying<'_>) -> Result<T, LayError>,
+    ask: impl FnOnce(&mut PlaceResolver<'_>) -> Result<T, LayError>,
 ) -> Result<T, LayError> {
     let laid: Vec<LaidBall> = balls
         .iter()
         .map(|(ball, place)| LaidBall { ball: *ball, spot: Spot::At(*place) })
         .collect();
     let places = balls.iter().map(|(_, place)| Some(*place)).collect();
-    ask(&mut Laying { world, balls: &laid, places, open: Vec::new() })
+    ask(&mut PlaceResolver { world, balls: &laid, places, open: Vec::new() })
 }
 
 /// Balls being laid.
-struct Laying<'a> {
+struct PlaceResolver<'a> {
     world: &'a World,
     balls: &'a [LaidBall],
     places: Vec<Option<Vec2>>,
@@ -82,7 +83,7 @@ struct Laying<'a> {
     open: Vec<usize>,
 }
 
-impl Laying<'_> {
+impl PlaceResolver<'_> {
     /// Where a ball lies; `of` is the ball that is told by it.
     fn ball(&mut self, of: usize, index: usize) -> Result<Vec2, LayError> {
         let Some(place) = self.places.get(index) else {
@@ -168,7 +169,7 @@ impl Laying<'_> {
     /// True when a ball there touches a nose of that rail.
     fn is_frozen(&self, ball: &Ball, place: Vec2, nose: Owner) -> bool {
         let equipment = self.world.equipment();
-        let touches = |grown: &crate::world::Grown| {
+        let touches = |grown: &crate::world::CentreBoundaries| {
             grown.boundaries().any(|it| it.owner == nose && it.spans(place))
         };
         if ball.diameter_m == equipment.ball.diameter_m {

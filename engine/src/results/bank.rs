@@ -1,7 +1,7 @@
 //! Everything that is read from one bank: the only list of it.
 
 use super::measure::{Measure, MeasureReading, ResultKind, ResultPart};
-use crate::bank::{Bank, Direction, Outcome, Rebounded, BankVerdict};
+use crate::bank::{Bank, BankVerdict, Direction, Outcome, RailRebound};
 use crate::motion::BallState;
 use crate::rail::Line;
 use crate::units::Dimension;
@@ -69,11 +69,11 @@ pub const BANK_MEASURES: &[OfBank] = &[
     OfBank::new(Rebound, "rebound_spin_x", "spin off the rail about the table's long axis", Number(SpinRate, |at| Some(spin_off_rail(at)?.x))),
     OfBank::new(Rebound, "rebound_spin_y", "spin off the rail about the table's short axis", Number(SpinRate, |at| Some(spin_off_rail(at)?.y))),
     OfBank::new(Rebound, "rebound_spin_z", "spin off the rail about the vertical", Number(SpinRate, |at| Some(spin_off_rail(at)?.z))),
-    OfBank::new(Rebound, "rebound_angle", "angle of the path off the rail, from the normal", Number(Angle, |at| after(at, Rebounded::angle_rad))).titled("angle off the rail, from its normal"),
+    OfBank::new(Rebound, "rebound_angle", "angle of the path off the rail, from the normal", Number(Angle, |at| after(at, RailRebound::angle_rad))).titled("angle off the rail, from its normal"),
     OfBank::new(Rebound, "angle_difference", "rebound angle less the angle the rule implies; positive is longer", Number(Angle, |at| at.outcome.angle_difference_rad())).titled("rebound angle less the angle the rule implies: above is longer"),
     OfBank::new(Rebound, "rebound_restitution", "restitution that acted at the rail", Number(Ratio, |at| Some(at.outcome.rebound?.restitution))),
     OfBank::new(Rebound, "rolls_after", "from leaving the rail until it rolls", Number(Time, |at| Some(at.outcome.rebound?.rolls_after_s))),
-    OfBank::new(Rebound, "bend", "how much the path turns after the rail; positive is longer", Number(Angle, |at| after(at, Rebounded::bend_rad))).titled("bend of the path after the rail: above is longer"),
+    OfBank::new(Rebound, "bend", "how much the path turns after the rail; positive is longer", Number(Angle, |at| after(at, RailRebound::bend_rad))).titled("bend of the path after the rail: above is longer"),
     OfBank::new(Rebound, "outside_checked_speed", "the speed square to the rail was above the model's checked range", Flag(|at| Some(at.outcome.rebound?.outside_checked_speed))),
     OfBank::new(Rebound, "hop", "the ball would hop off the rail", Flag(|at| Some(at.outcome.rebound?.hop))),
     OfBank::new(Arrival, "arrival_time", "from the rail to the mouth line", Number(Time, |at| Some(at.outcome.arrival?.time_s))),
@@ -127,7 +127,7 @@ fn spin_off_rail(at: &BankResult<'_>) -> Option<Vec3> {
 }
 
 /// An angle after the rail, by the velocity before it.
-fn after(at: &BankResult<'_>, angle: fn(&Rebounded, Vec2) -> f64) -> Option<f64> {
+fn after(at: &BankResult<'_>, angle: fn(&RailRebound, Vec2) -> f64) -> Option<f64> {
     let incoming = at.outcome.at_rail?.state.velocity;
     Some(angle(&at.outcome.rebound?, incoming))
 }

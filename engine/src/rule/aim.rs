@@ -3,7 +3,7 @@
 
 use super::crossing::{Crossing, shifted};
 use super::error::finite;
-use super::{Rule, RuleError, Sought, mirror_line};
+use super::{Rule, RuleError, RuleQuery, mirror_line};
 use crate::rail::{BankGeometry, Line};
 use crate::vector::Vec2;
 
@@ -45,7 +45,7 @@ impl Rule {
         geometry: &BankGeometry,
     ) -> Result<Line, RuleError> {
         finite("contact number", contact)?;
-        let line = self.only_line(Sought::Contact(contact), contact, 0.0, geometry)?;
+        let line = self.only_line(RuleQuery::Contact(contact), contact, 0.0, geometry)?;
         Ok(Line { contact, ..line })
     }
 
@@ -56,7 +56,7 @@ impl Rule {
     /// [`RuleError`] when the rule has no line, or several, from that start number.
     pub fn contact_for_start(&self, start: f64, geometry: &BankGeometry) -> Result<f64, RuleError> {
         finite("start number", start)?;
-        let line = self.only_line(Sought::Start(start), start, geometry.span_m, geometry)?;
+        let line = self.only_line(RuleQuery::Start(start), start, geometry.span_m, geometry)?;
         Ok(line.contact)
     }
 
@@ -79,7 +79,7 @@ impl Rule {
         }
         let off_rail_m = off_rail_m.max(0.0);
         let number = ball.x / geometry.diamond_m;
-        let sought = Sought::Ball { number, off_rail_m };
+        let sought = RuleQuery::Ball { number, off_rail_m };
         let own_lines = self.lines_through(sought, number, off_rail_m, geometry)?;
         let lines_through_ball = own_lines.len();
         let (own, line) = own_lines
@@ -102,7 +102,7 @@ impl Rule {
     /// The one line through a point, in the groove reading.
     fn only_line(
         &self,
-        sought: Sought,
+        sought: RuleQuery,
         number: f64,
         off_rail_m: f64,
         geometry: &BankGeometry,
@@ -122,7 +122,7 @@ impl Rule {
     /// All of the rule's lines through a point, in the rule's own reading.
     fn lines_through(
         &self,
-        sought: Sought,
+        sought: RuleQuery,
         number: f64,
         off_rail_m: f64,
         geometry: &BankGeometry,

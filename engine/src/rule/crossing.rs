@@ -1,6 +1,6 @@
 //! The one question a rule answers: which of its lines passes through a point.
 
-use super::{RuleError, Sought};
+use super::{RuleError, RuleQuery};
 use crate::rail::{BankGeometry, Line, Reading};
 
 /// A point that a line has to pass, placed as the rule's own reading sees it.
@@ -16,12 +16,12 @@ pub(super) struct Crossing {
     /// Its place between the line where contact numbers are read (0) and the line where start numbers are (1).
     pub fraction: f64,
     /// The question.
-    pub sought: Sought,
+    pub sought: RuleQuery,
 }
 
 impl Crossing {
     pub(super) fn new(
-        sought: Sought,
+        sought: RuleQuery,
         number: f64,
         off_rail_m: f64,
         reading: Reading,

@@ -6,7 +6,7 @@ use thiserror::Error;
 
 /// The question put to a rule, for its messages.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Sought {
+pub enum RuleQuery {
     /// The line that meets the rail at this contact number (groove).
     Contact(f64),
     /// The line that begins at this start number (groove).
@@ -20,7 +20,7 @@ pub enum Sought {
     },
 }
 
-impl fmt::Display for Sought {
+impl fmt::Display for RuleQuery {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Contact(contact) => write!(out, "contact number {}", short_number(*contact, 3)),
@@ -74,7 +74,7 @@ pub enum RuleError {
     )]
     OutsideLines {
         /// The question.
-        sought: Sought,
+        sought: RuleQuery,
         /// The first line's contact number, in the rule's reading.
         first: f64,
         /// The last line's contact number, in the rule's reading.
@@ -89,7 +89,7 @@ pub enum RuleError {
     )]
     LinesMeet {
         /// The question.
-        sought: Sought,
+        sought: RuleQuery,
         /// Where they cross, diamonds along the rail.
         number: f64,
     },
@@ -97,13 +97,13 @@ pub enum RuleError {
     #[error("the rule has no line for {sought}")]
     NoLine {
         /// The question.
-        sought: Sought,
+        sought: RuleQuery,
     },
     /// Several lines of the rule pass through the point.
     #[error("the rule has {} lines for {sought}; their contact numbers are {}", contacts.len(), listed(contacts))]
     SeveralLines {
         /// The question.
-        sought: Sought,
+        sought: RuleQuery,
         /// The contact numbers of those lines (groove).
         contacts: Vec<f64>,
     },

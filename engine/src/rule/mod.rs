@@ -20,7 +20,7 @@ mod tests;
 
 pub use aim::RuleAim;
 pub use between::{BetweenReport, BetweenRow, between_report};
-pub use error::{RuleError, Sought};
+pub use error::{RuleError, RuleQuery};
 pub use function::{FunctionRule, StartFunction};
 pub use lines::{Between, LineTable, Outside, ShiftFrom};
 pub use name::NamedRule;

@@ -111,7 +111,7 @@ fn a_sight_rule_whose_lines_cross_in_the_groove_is_refused() {
     let slope = -1.0 - geometry.span_m / outside;
     let rule = Rule::linear(slope, 1.0, Reading::Sight).unwrap();
     let refused = rule.line_for_contact(2.0, &geometry);
-    assert!(matches!(refused, Err(RuleError::LinesMeet { sought: Sought::Contact(_), .. })));
+    assert!(matches!(refused, Err(RuleError::LinesMeet { sought: RuleQuery::Contact(_), .. })));
     // A little off that slope there is a line again, and it is what it says.
     let rule = Rule::linear(slope + 0.5, 1.0, Reading::Sight).unwrap();
     let line = rule.line_for_contact(2.0, &geometry).unwrap().groove_to_sight(&geometry);
@@ -122,7 +122,7 @@ fn a_sight_rule_whose_lines_cross_in_the_groove_is_refused() {
 fn one_start_for_every_contact_has_no_inverse() {
     let rule = Rule::linear(0.0, 4.0, Reading::Groove).unwrap();
     let refused = rule.contact_for_start(4.0, &corner());
-    assert!(matches!(refused, Err(RuleError::LinesMeet { sought: Sought::Start(_), .. })));
+    assert!(matches!(refused, Err(RuleError::LinesMeet { sought: RuleQuery::Start(_), .. })));
 }
 
 #[test]

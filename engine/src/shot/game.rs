@@ -2,7 +2,7 @@
 
 use super::held;
 use super::kinds::{BallKind, Kinds};
-use super::player::{Change, NO_CHANGE, BallInPlay, own_changes};
+use super::player::{BallInPlay, Change, NO_CHANGE, own_changes};
 use super::start::{ROUNDING_M, checked, touching_m};
 use super::trajectory::{Leg, LegKind, tidy};
 use super::{End, Ending, Event, EventKind, Shot, ShotBall, ShotError};

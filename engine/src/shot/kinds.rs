@@ -3,36 +3,43 @@
 
 use super::ShotBall;
 use super::start::groove_m;
-use super::touch::Answer;
+use super::touch::SurfaceResponse;
 use crate::equipment::{Ball, Equipment, RailModel};
 use crate::impact::CushionContact;
 use crate::motion::ClothMotion;
-use crate::world::{Grown, Obstacle, Owner, World};
+use crate::world::{CentreBoundaries, Obstacle, Owner, World};
 use std::borrow::Cow;
 
 /// Things that balls of one size share.
 pub(super) struct BallKind<'w> {
-    grown: Cow<'w, Grown>,
+    grown: Cow<'w, CentreBoundaries>,
     pub(super) contact: CushionContact,
     pub(super) cloth: ClothMotion,
 }
 
 impl BallKind<'_> {
-    pub(super) fn grown(&self) -> &Grown {
+    pub(super) fn grown(&self) -> &CentreBoundaries {
         &self.grown
     }
 
     /// The answer of a solid thing to such a ball.
-    pub(super) fn answer_of(&self, world: &World, model: RailModel, owner: Owner) -> Answer {
+    pub(super) fn answer_of(
+        &self,
+        world: &World,
+        model: RailModel,
+        owner: Owner,
+    ) -> SurfaceResponse {
         match owner {
             Owner::Obstacle(index) => {
                 let Obstacle { restitution, friction, .. } = world.obstacles()[index];
                 let contact = upright(&self.contact, restitution, friction);
-                Answer { model: RailModel::Planar, contact, lasts_s: 0.0 }
+                SurfaceResponse { model: RailModel::Planar, contact, lasts_s: 0.0 }
             }
-            Owner::Nose(_) | Owner::Jaw { .. } => {
-                Answer { model, contact: self.contact, lasts_s: world.contact_time_s(owner) }
-            }
+            Owner::Nose(_) | Owner::Jaw { .. } => SurfaceResponse {
+                model,
+                contact: self.contact,
+                lasts_s: world.contact_time_s(owner),
+            },
         }
     }
 }

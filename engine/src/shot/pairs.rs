@@ -24,7 +24,7 @@ const EQUALLY_FAST: f64 = 1e-9;
 
 /// A contact of two balls, due now.
 #[derive(Debug, Clone, Copy)]
-struct Due {
+struct DueContact {
     balls: [usize; 2],
     /// Unit vector from the first centre to the second.
     normal: Vec2,
@@ -55,7 +55,7 @@ impl ShotGame<'_> {
     }
 
     /// The pairs whose contact is due, with their states now.
-    fn due(&self) -> Vec<Due> {
+    fn due(&self) -> Vec<DueContact> {
         let count = self.players.len();
         let mut due = Vec::new();
         for one in 0..count {
@@ -64,7 +64,7 @@ impl ShotGame<'_> {
                     let (a, b) = (self.state_of(one), self.state_of(other));
                     let normal = (b.position - a.position).unit_or_zero();
                     let approach_m_s = (a.velocity - b.velocity).dot(normal);
-                    due.push(Due { balls: [one, other], normal, approach_m_s });
+                    due.push(DueContact { balls: [one, other], normal, approach_m_s });
                 }
             }
         }
@@ -73,14 +73,14 @@ impl ShotGame<'_> {
         due
     }
 
-    fn place_key(&self, due: &Due) -> f64 {
+    fn place_key(&self, due: &DueContact) -> f64 {
         let [a, b] = due.balls.map(|index| self.state_of(index).position);
         let middle = a + b;
         middle.x.abs() + 2.0 * middle.y.abs()
     }
 
     /// True when the cloth presses two balls together that touch.
-    fn presses(&self, due: &Due) -> bool {
+    fn presses(&self, due: &DueContact) -> bool {
         let [a, b] = due.balls.map(|index| {
             let leg = &self.players[index].leg;
             leg.path.acceleration_at(self.now_s - leg.time_s)
@@ -110,7 +110,7 @@ impl ShotGame<'_> {
 
     /// Applies contacts to the states now, all from the same states, and lets their balls move on.
     /// Several contacts come with their impulses along the lines of centres.
-    fn resolve(&mut self, contacts: &[Due], impulses: &[f64]) {
+    fn resolve(&mut self, contacts: &[DueContact], impulses: &[f64]) {
         let mut changed: Vec<(usize, BallState, Vec2, Vec3)> =
             Vec::with_capacity(2 * contacts.len());
         let mut hits = Vec::with_capacity(contacts.len());
@@ -193,7 +193,7 @@ impl ShotGame<'_> {
 /// The impulses along the lines of centres of contacts that are resolved together: each speed of
 /// approach turns into the same share of itself in parting, whatever the others do. Contacts that
 /// would have to pull do nothing.
-fn together(game: &ShotGame<'_>, contacts: &[Due]) -> Vec<f64> {
+fn together(game: &ShotGame<'_>, contacts: &[DueContact]) -> Vec<f64> {
     let count = contacts.len();
     let mut active: Vec<bool> = vec![true; count];
     loop {
@@ -233,7 +233,7 @@ fn change_m_s(contact: &BallContact, approach_m_s: f64) -> f64 {
 }
 
 /// Change of closing speed at contact `k` per impulse at contact `l`, 1/kg.
-fn coupling(game: &ShotGame<'_>, k: &Due, l: &Due) -> f64 {
+fn coupling(game: &ShotGame<'_>, k: &DueContact, l: &DueContact) -> f64 {
     let mut sum = 0.0;
     for (side, index) in k.balls.iter().enumerate() {
         for (other, same) in l.balls.iter().enumerate() {

@@ -38,7 +38,7 @@ pub(super) fn without_spin_into(into: Vec2, state: BallState) -> BallState {
 
 /// The answer of a solid thing to a ball.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Answer {
+pub(super) struct SurfaceResponse {
     pub(super) model: RailModel,
     pub(super) contact: CushionContact,
     /// Contact time, s.
@@ -46,7 +46,7 @@ pub(super) struct Answer {
 }
 
 /// The state after a surface has taken what speed the ball has into it, giving none back.
-pub(super) fn act_dead(answer: &Answer, into: Vec2, before: BallState) -> BallState {
+pub(super) fn act_dead(answer: &SurfaceResponse, into: Vec2, before: BallState) -> BallState {
     let dead = CushionContact {
         restitution: 0.0,
         restitution_loss_s_m: 0.0,

@@ -1,7 +1,7 @@
 //! One step: half of the pushes, the solver, the other half.
 
 use super::clearance::{DEEP_M, SLOW_M_S};
-use super::game::{SteppedGame, HELD};
+use super::game::{HELD, SteppedGame};
 use crate::compliant::cloth::ClothPush;
 use crate::motion::BallState;
 use crate::shot::touching_m;

@@ -3,7 +3,7 @@
 //! engine's roots have no part in it.
 
 use crate::vector::Vec2;
-use crate::world::{Boundary, BoundaryLine};
+use crate::world::{Boundary, BoundaryShape};
 
 /// Two that are no further apart than this touch, m.
 pub(super) const TOUCH_M: f64 = 1e-10;
@@ -34,14 +34,14 @@ pub(super) fn clearance(boundary: &Boundary, centre: Vec2) -> GapReading {
         return GapReading { gap_m, counts: true };
     }
     let gap_m = match &boundary.place {
-        BoundaryLine::Line(line) => {
+        BoundaryShape::Line(line) => {
             let along = Vec2::new(-line.normal.y, line.normal.x);
             let at = line.along(centre).clamp(line.from_m, line.to_m);
             let nearest = line.normal * line.offset_m + along * at;
             // Behind it, it comes round an end first.
             ((centre - nearest).norm() - BEHIND_M).max(TOUCH_M)
         }
-        BoundaryLine::Arc(arc) => {
+        BoundaryShape::Arc(arc) => {
             let ends = [arc.from, arc.to].map(|end| arc.centre + end * arc.radius_m);
             let [from, to] = ends.map(|end| (end - centre).norm());
             arc.gap(centre).max(from.min(to) - BEHIND_M).max(TOUCH_M)

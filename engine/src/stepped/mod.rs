@@ -48,7 +48,7 @@ mod tests;
 
 pub use contact::{ContactWith, SteppedContact};
 pub use game::{MOST_CONTACTS, MOST_STEPS, play};
-pub use samples::{MOST_SAMPLES, BallSample};
+pub use samples::{BallSample, MOST_SAMPLES};
 
 use crate::motion::BallState;
 use crate::shot::{End, Ending, ShotError};

@@ -1,7 +1,7 @@
 //! Balls that come to rest or fall.
 
 use super::clearance::TOUCH_M;
-use super::game::{SteppedGame, HELD_STEPS};
+use super::game::{HELD_STEPS, SteppedGame};
 use super::hold::Hold;
 use crate::compliant::cloth;
 use crate::shot::{End, Ending};

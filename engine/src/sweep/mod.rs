@@ -18,4 +18,4 @@ pub use plan::{Axis, MAX_ROWS, Plan, Span, Values};
 pub use played::{AxisColumn, Failure, PlayedRows, Player};
 pub use summary::{RuleStanding, Summary, rank};
 pub use tally::Tally;
-pub use walk::{PointValues, PlanCursor};
+pub use walk::{PlanCursor, PointValues};

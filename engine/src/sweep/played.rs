@@ -1,9 +1,9 @@
 //! A run of points played by every rule, in columns.
 
 use super::compare::{check_aim, ruled_line};
-use super::{Input, Plan, PlanError, PointValues, PlanCursor};
+use super::{Input, Plan, PlanCursor, PlanError, PointValues};
 use crate::bank::{Bank, Launch};
-use crate::batch::{self, Inputs, Outcomes, ColumnChoice};
+use crate::batch::{self, ColumnChoice, Inputs, Outcomes};
 use crate::equipment::RailModel;
 use crate::rail::Line;
 use crate::rule::NamedRule;
@@ -146,7 +146,11 @@ impl<'a> Player<'a> {
     ///
     /// # Errors
     /// A plan that gives start numbers and rules both, or neither.
-    pub fn new(plan: &'a Plan, rules: &'a [NamedRule], wanted: ColumnChoice) -> Result<Self, PlanError> {
+    pub fn new(
+        plan: &'a Plan,
+        rules: &'a [NamedRule],
+        wanted: ColumnChoice,
+    ) -> Result<Self, PlanError> {
         check_aim(plan, rules)?;
         Ok(Self {
             plan,

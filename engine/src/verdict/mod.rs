@@ -7,6 +7,6 @@ mod numbers;
 mod separation;
 
 pub use arrival::{PocketArrival, arrival, arrival_of};
-pub use judge::{Miss, PocketVerdict, Target, ShotVerdict, verdict};
+pub use judge::{Miss, PocketVerdict, ShotVerdict, Target, verdict};
 pub use numbers::{RailNumber, number_along, numbers};
 pub use separation::{Separation, closest};

@@ -14,12 +14,12 @@ pub struct Boundary {
     /// Whose it is.
     pub owner: Owner,
     /// Where it is.
-    pub place: BoundaryLine,
+    pub place: BoundaryShape,
 }
 
 /// A boundary as contact times see it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum BoundaryLine {
+pub enum BoundaryShape {
     /// A straight one.
     Line(StraightEdge),
     /// A round one.
@@ -29,9 +29,11 @@ pub enum BoundaryLine {
 impl Boundary {
     pub(super) fn new(surface: &Surface, reach_m: f64) -> Self {
         let place = match surface.shape.grown(reach_m) {
-            Shape::Straight { from, to, into } => BoundaryLine::Line(StraightEdge::between(into, from, to)),
+            Shape::Straight { from, to, into } => {
+                BoundaryShape::Line(StraightEdge::between(into, from, to))
+            }
             Shape::Round { centre, radius_m, from, to } => {
-                BoundaryLine::Arc(Arc { centre, radius_m, from, to })
+                BoundaryShape::Arc(Arc { centre, radius_m, from, to })
             }
         };
         Self { owner: surface.owner, place }
@@ -41,16 +43,16 @@ impl Boundary {
     /// over its length.
     pub fn gap(&self, centre: Vec2) -> Option<f64> {
         self.spans(centre).then(|| match &self.place {
-            BoundaryLine::Line(line) => line.gap(centre),
-            BoundaryLine::Arc(arc) => arc.gap(centre),
+            BoundaryShape::Line(line) => line.gap(centre),
+            BoundaryShape::Arc(arc) => arc.gap(centre),
         })
     }
 
     /// True when a centre is on the boundary, to within rounding.
     pub(super) fn is_on(&self, centre: Vec2) -> bool {
         let gap = match &self.place {
-            BoundaryLine::Line(line) => line.gap(centre),
-            BoundaryLine::Arc(arc) => arc.gap(centre),
+            BoundaryShape::Line(line) => line.gap(centre),
+            BoundaryShape::Arc(arc) => arc.gap(centre),
         };
         gap.abs() <= ROUNDING_M && self.spans(centre)
     }
@@ -58,19 +60,19 @@ impl Boundary {
     /// True when a centre is over the boundary's length, on either side of it.
     pub fn spans(&self, centre: Vec2) -> bool {
         match &self.place {
-            BoundaryLine::Line(line) => {
+            BoundaryShape::Line(line) => {
                 let along = line.along(centre);
                 along >= line.from_m - JOIN_SLACK_M && along <= line.to_m + JOIN_SLACK_M
             }
-            BoundaryLine::Arc(arc) => arc.faces(centre),
+            BoundaryShape::Arc(arc) => arc.faces(centre),
         }
     }
 
     /// Unit vector into the solid, where a centre is near the boundary.
     pub fn normal_at(&self, centre: Vec2) -> Vec2 {
         match &self.place {
-            BoundaryLine::Line(line) => line.normal,
-            BoundaryLine::Arc(arc) => arc.normal_at(centre),
+            BoundaryShape::Line(line) => line.normal,
+            BoundaryShape::Arc(arc) => arc.normal_at(centre),
         }
     }
 
@@ -78,16 +80,16 @@ impl Boundary {
     #[must_use]
     pub fn pinned(&self, centre: Vec2) -> Vec2 {
         match &self.place {
-            BoundaryLine::Line(line) => centre + line.normal * line.gap(centre),
-            BoundaryLine::Arc(arc) => arc.centre - arc.normal_at(centre) * arc.radius_m,
+            BoundaryShape::Line(line) => centre + line.normal * line.gap(centre),
+            BoundaryShape::Arc(arc) => arc.centre - arc.normal_at(centre) * arc.radius_m,
         }
     }
 
     /// One over the radius of the way around it, 1/m; 0 of a straight one.
     pub fn curvature_1_m(&self) -> f64 {
         match &self.place {
-            BoundaryLine::Line(_) => 0.0,
-            BoundaryLine::Arc(arc) => 1.0 / arc.radius_m,
+            BoundaryShape::Line(_) => 0.0,
+            BoundaryShape::Arc(arc) => 1.0 / arc.radius_m,
         }
     }
 
@@ -95,12 +97,12 @@ impl Boundary {
     /// there; no more than a radius on a round one.
     pub fn ahead_m(&self, centre: Vec2, heading: Vec2) -> f64 {
         match &self.place {
-            BoundaryLine::Line(line) => {
+            BoundaryShape::Line(line) => {
                 let tangent = Vec2::new(-line.normal.y, line.normal.x);
                 let along = line.along(centre);
                 if tangent.dot(heading) > 0.0 { line.to_m - along } else { along - line.from_m }
             }
-            BoundaryLine::Arc(arc) => {
+            BoundaryShape::Arc(arc) => {
                 let out = -arc.normal_at(centre);
                 let side = out.cross(heading);
                 let ends = [arc.from, arc.to].map(|end| {
@@ -116,11 +118,13 @@ impl Boundary {
     /// The end of the boundary that is no further than `within_m` from a centre on it.
     pub fn end_within(&self, centre: Vec2, within_m: f64) -> Option<Vec2> {
         let ends = match &self.place {
-            BoundaryLine::Line(line) => {
+            BoundaryShape::Line(line) => {
                 let tangent = Vec2::new(-line.normal.y, line.normal.x);
                 [line.from_m, line.to_m].map(|along| line.normal * line.offset_m + tangent * along)
             }
-            BoundaryLine::Arc(arc) => [arc.from, arc.to].map(|end| arc.centre + end * arc.radius_m),
+            BoundaryShape::Arc(arc) => {
+                [arc.from, arc.to].map(|end| arc.centre + end * arc.radius_m)
+            }
         };
         ends.into_iter().find(|end| (*end - centre).norm() <= within_m)
     }
@@ -141,8 +145,8 @@ impl Boundary {
 
     fn on_stretch(&self, segment: &Segment) -> Option<f64> {
         match &self.place {
-            BoundaryLine::Line(line) => line.first_contact(segment, segment.duration_s),
-            BoundaryLine::Arc(arc) => arc.first_contact(segment, segment.duration_s),
+            BoundaryShape::Line(line) => line.first_contact(segment, segment.duration_s),
+            BoundaryShape::Arc(arc) => arc.first_contact(segment, segment.duration_s),
         }
     }
 }

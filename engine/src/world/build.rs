@@ -1,7 +1,7 @@
 //! The one builder: from equipment and obstacles to surfaces.
 
 use super::error::WorldError;
-use super::grown::Grown;
+use super::grown::CentreBoundaries;
 use super::jaws::{PocketWorld, noses, rounding_m};
 use super::obstacle::Obstacle;
 use super::solid::Solid;
@@ -18,7 +18,7 @@ pub struct World {
     pockets: [PocketWorld; 6],
     obstacles: Vec<Obstacle>,
     obstacle_surfaces: Vec<Surface>,
-    grown: Grown,
+    grown: CentreBoundaries,
     solid: Solid,
 }
 
@@ -73,7 +73,7 @@ impl World {
             }
             obstacle_surfaces.extend(surfaces);
         }
-        let grown = Grown::new(
+        let grown = CentreBoundaries::new(
             &outline,
             &noses,
             &pockets,
@@ -137,14 +137,14 @@ impl World {
     }
 
     /// The world for the centre of the equipment's own ball.
-    pub fn grown(&self) -> &Grown {
+    pub fn grown(&self) -> &CentreBoundaries {
         &self.grown
     }
 
     /// The world for the centre of a ball that touches noses `groove_m` and upright things
     /// `radius_m` from its centre.
-    pub fn grown_for(&self, groove_m: f64, radius_m: f64) -> Grown {
-        Grown::new(
+    pub fn grown_for(&self, groove_m: f64, radius_m: f64) -> CentreBoundaries {
+        CentreBoundaries::new(
             &self.outline,
             &self.noses,
             &self.pockets,

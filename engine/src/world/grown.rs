@@ -14,7 +14,7 @@ use crate::vector::Vec2;
 
 /// A pocket for the centre of a ball.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct GrownPocket {
+pub struct PocketBoundaries {
     /// Which one.
     pub pocket: Pocket,
     /// The middle of its mouth, m.
@@ -36,20 +36,20 @@ pub enum Meeting {
 
 /// The world for one size of ball.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Grown {
+pub struct CentreBoundaries {
     /// Distance from a nose to the centre of a ball that touches it, m.
     pub groove_m: f64,
     pub(super) half_x_m: f64,
     pub(super) half_y_m: f64,
     pub(super) noses: [Boundary; 6],
-    pub(super) pockets: [GrownPocket; 6],
+    pub(super) pockets: [PocketBoundaries; 6],
     pub(super) obstacles: Vec<(Boundary, [Vec2; 2])>,
 }
 
 /// A line crosses a parabola and the straight line that goes on from it at most four times.
 const MOST_CROSSINGS: usize = 4;
 
-impl Grown {
+impl CentreBoundaries {
     pub(super) fn new(
         outline: &Outline,
         noses: &[Surface; 6],
@@ -60,7 +60,7 @@ impl Grown {
     ) -> Self {
         let pocket = |it: &PocketWorld| {
             let [a, b] = outline.mouth_points(it.pocket);
-            GrownPocket {
+            PocketBoundaries {
                 pocket: it.pocket,
                 mouth: (a + b) * 0.5,
                 jaws: it.jaws.map(|surface| Boundary::new(&surface, groove_m)),
@@ -89,7 +89,7 @@ impl Grown {
     }
 
     /// The pockets, in [`Pocket::ALL`]'s order.
-    pub fn pockets(&self) -> &[GrownPocket; 6] {
+    pub fn pockets(&self) -> &[PocketBoundaries; 6] {
         &self.pockets
     }
 
@@ -133,9 +133,9 @@ impl Grown {
     }
 
     /// The pocket whose opening is nearest.
-    pub(super) fn pocket_near(&self, centre: Vec2) -> &GrownPocket {
+    pub(super) fn pocket_near(&self, centre: Vec2) -> &PocketBoundaries {
         let mut nearest = &self.pockets[0];
-        let distance = |pocket: &GrownPocket| {
+        let distance = |pocket: &PocketBoundaries| {
             let apart = pocket.mouth - centre;
             apart.dot(apart)
         };
@@ -154,7 +154,7 @@ impl Grown {
         self.first_met_but(path, &[])
     }
 
-    /// As [`Grown::first_met`], passing over these boundaries.
+    /// As [`CentreBoundaries::first_met`], passing over these boundaries.
     pub fn first_met_but(&self, path: &Path, but: &[&Boundary]) -> Option<(f64, Meeting)> {
         let mut best: Option<(f64, Meeting)> = None;
         let mut note = |found: Option<(f64, Meeting)>| {
@@ -256,7 +256,7 @@ fn leaves_from(segment: &Segment, normal: Vec2, past: f64) -> Option<f64> {
     (past + 0.5 * speed * turns_s >= 0.0 && turns_s <= segment.duration_s).then_some(turns_s)
 }
 
-impl GrownPocket {
+impl PocketBoundaries {
     /// The part of this pocket that a path meets first.
     fn first_met(&self, path: &Path, but: &[&Boundary]) -> Option<(f64, Meeting)> {
         let mut best: Option<(f64, Meeting)> = None;
@@ -277,7 +277,7 @@ impl GrownPocket {
     }
 }
 
-impl GrownPocket {
+impl PocketBoundaries {
     /// When a centre falls: it crosses the drop line between the facings.
     fn falls_at(&self, path: &Path) -> Option<f64> {
         let DropLine { normal, offset_m, middle, half_width_m } = self.drop;

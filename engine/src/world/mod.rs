@@ -3,7 +3,7 @@
 //! placements and pictures. Balls' motion and impacts are not known here.
 //!
 //! [`World`] holds each surface once, as plain shapes and as colliders of rapier2d ([`Solid`]);
-//! [`Grown`] is the same world for the centre of a ball, every surface moved towards the table by
+//! [`CentreBoundaries`] is the same world for the centre of a ball, every surface moved towards the table by
 //! the ball's reach, which turns a touch into a crossing of lines and circles.
 
 mod boundary;
@@ -16,10 +16,10 @@ mod placing;
 mod solid;
 mod surface;
 
-pub use boundary::{Boundary, BoundaryLine};
+pub use boundary::{Boundary, BoundaryShape};
 pub use build::World;
 pub use error::WorldError;
-pub use grown::{Grown, GrownPocket, Meeting};
+pub use grown::{CentreBoundaries, Meeting, PocketBoundaries};
 pub use jaws::{DropLine, PocketWorld};
 pub use obstacle::Obstacle;
 pub use solid::{Solid, SolidShape};

@@ -1,11 +1,11 @@
 //! Whether a ball can lie at a place.
 
-use super::boundary::BoundaryLine;
-use super::grown::{Grown, GrownPocket, Meeting};
+use super::boundary::BoundaryShape;
+use super::grown::{CentreBoundaries, Meeting, PocketBoundaries};
 use super::surface::Owner;
 use crate::vector::Vec2;
 
-impl Grown {
+impl CentreBoundaries {
     /// The thing in the way of a ball placed at `centre`, with the depth of the centre past its boundary, or
     /// a drop line behind which the ball would be; the largest overlap first.
     pub fn obstructed(&self, centre: Vec2) -> Option<(f64, Meeting)> {
@@ -16,7 +16,7 @@ impl Grown {
             }
         };
         // A side pocket's line, drawn on, passes behind the corners' mouths.
-        let GrownPocket { pocket, drop, .. } = self.pocket_near(centre);
+        let PocketBoundaries { pocket, drop, .. } = self.pocket_near(centre);
         note(drop.normal.dot(centre) - drop.offset_m, Meeting::Drop(*pocket));
         let fixed = self.noses.iter().chain(self.pockets.iter().flat_map(|it| it.jaws.iter()));
         for boundary in fixed {
@@ -48,12 +48,12 @@ impl Grown {
             for (boundary, _) in same {
                 count += 1;
                 match boundary.place {
-                    BoundaryLine::Line(line) => {
+                    BoundaryShape::Line(line) => {
                         let gap = line.gap(centre);
                         behind_all &= gap < 0.0;
                         shallowest = shallowest.min(-gap);
                     }
-                    BoundaryLine::Arc(_) => {
+                    BoundaryShape::Arc(_) => {
                         if let Some(gap) = boundary.gap(centre)
                             && gap < 0.0
                         {
@@ -81,6 +81,6 @@ impl Grown {
         self.obstacles
             .iter()
             .filter(|(it, _)| it.owner == owner)
-            .any(|(it, _)| matches!(it.place, BoundaryLine::Arc(_)) && it.gap(centre).is_some())
+            .any(|(it, _)| matches!(it.place, BoundaryShape::Arc(_)) && it.gap(centre).is_some())
     }
 }

@@ -14,7 +14,7 @@ pub use keep::keep_accepted;
 use crate::fault::Fault;
 use crate::record::{BaselineReport, MapRecord};
 use crate::store::question_sha256;
-use crate::yaml::{LARGEST_FILE, InputText};
+use crate::yaml::{InputText, LARGEST_FILE};
 use entries::BaselineRows;
 use std::path::Path;
 

@@ -165,10 +165,11 @@ fn verdict_of(source: &InputText, field: &TextPiece<'_>) -> Result<BankVerdict, 
         return Ok(found);
     }
     let fault = fault(source, field, &format!("`{}` is not a verdict", field.text));
-    let hint = nearest(field.text, BankVerdict::ALL.into_iter().map(BankVerdict::name)).map_or_else(
-        || format!("verdicts: {}", BankVerdict::ALL.map(BankVerdict::name).join(", ")),
-        |near| format!("did you mean `{near}`?"),
-    );
+    let hint = nearest(field.text, BankVerdict::ALL.into_iter().map(BankVerdict::name))
+        .map_or_else(
+            || format!("verdicts: {}", BankVerdict::ALL.map(BankVerdict::name).join(", ")),
+            |near| format!("did you mean `{near}`?"),
+        );
     Err(fault.with_hint(hint))
 }
 

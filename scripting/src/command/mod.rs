@@ -26,7 +26,7 @@ pub use threads::Threads;
 
 use crate::exit::Exit;
 use crate::fault::Style;
-use crate::report::Look;
+use crate::report::PageStyle;
 use clap::{Parser, Subcommand, ValueEnum};
 
 /// Narrower than this no line makes sense.
@@ -112,11 +112,12 @@ pub fn style_for_output(color: When) -> Style {
 }
 
 /// Width and colour of standard output.
-fn look(color: When) -> Look {
-    let width = console::Term::stdout()
-        .size_checked()
-        .map_or(Look::PLAIN.width, |(_, columns)| usize::from(columns).clamp(NARROWEST, WIDEST));
-    Look { width, color: style_for_output(color).color }
+fn look(color: When) -> PageStyle {
+    let width =
+        console::Term::stdout().size_checked().map_or(PageStyle::PLAIN.width, |(_, columns)| {
+            usize::from(columns).clamp(NARROWEST, WIDEST)
+        });
+    PageStyle { width, color: style_for_output(color).color }
 }
 
 fn style(color: When, auto: impl FnOnce() -> Style) -> Style {

@@ -1,7 +1,7 @@
 //! Progress of a sweep: a bar on a terminal, otherwise a line now and then.
 
 use crate::plan::SweepPlan;
-use crate::shards::{Inventory, Watch};
+use crate::shards::{Inventory, SweepWatch};
 use crate::telling::amounts::{duration, grouped};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use railproof_engine::sweep::Tally;
@@ -80,7 +80,7 @@ impl SweepProgress {
     }
 }
 
-impl Watch for SweepProgress {
+impl SweepWatch for SweepProgress {
     fn played(&self, tally: &Tally) {
         self.counts.now.fetch_add(tally.played() + tally.failed, Ordering::Relaxed);
         self.counts.add(tally);

@@ -15,11 +15,11 @@ const POINTS_PER_LOOK: u64 = 32;
 #[derive(Debug, Default)]
 pub(super) struct Bar {
     done: AtomicU64,
-    stretch: Mutex<Option<Stretch>>,
+    stretch: Mutex<Option<ProgressStage>>,
 }
 
 #[derive(Debug)]
-struct Stretch {
+struct ProgressStage {
     total: u64,
     since: Instant,
     shown: Option<ProgressBar>,
@@ -29,7 +29,7 @@ impl Progress for Bar {
     fn begin(&self, total: u64) {
         self.done.store(0, Ordering::Relaxed);
         *self.stretch.lock().unwrap_or_else(PoisonError::into_inner) =
-            Some(Stretch { total, since: Instant::now(), shown: None });
+            Some(ProgressStage { total, since: Instant::now(), shown: None });
     }
 
     fn tick(&self, done: u64) {

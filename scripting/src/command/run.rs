@@ -8,7 +8,7 @@ use crate::baseline::keep_accepted;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
 use crate::record::Record;
-use crate::report::{self, Look};
+use crate::report::{self, PageStyle};
 use crate::scenario::{RunOptions, Silent, run_scenario};
 use crate::store::{default_folder, write_folder};
 use std::collections::BTreeMap;
@@ -43,7 +43,7 @@ pub struct RunArgs {
 /// # Errors
 /// Threads that can't be started, two scenarios that would write to one folder, or standard output
 /// that can't be written.
-pub fn run(args: &RunArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
+pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault> {
     let folders = folders(args)?;
     args.threads.start()?;
     let options = RunOptions {
@@ -77,7 +77,7 @@ fn finish(
     record: &Record,
     folder: &Path,
     quiet: bool,
-    look: Look,
+    look: PageStyle,
     errors: Style,
 ) -> Result<Exit, Fault> {
     let held = if record.all_held() { Exit::Held } else { Exit::ExpectationFailed };

@@ -9,8 +9,8 @@ use crate::fault::{Fault, tame};
 use crate::files::RealDisk;
 use crate::plan::{Keep, SweepPlan};
 use crate::shards::{
-    Estimate, Folder, How, Inventory, MANIFEST_FILE, Share, TextForm, Whole, check_text, estimate,
-    finish, play_shards, write_text,
+    Estimate, Folder, Inventory, MANIFEST_FILE, PlayOptions, Share, SweepTotals, TextForm,
+    check_text, estimate, finish, play_shards, write_text,
 };
 use crate::telling::amounts::{bytes, duration, grouped, small};
 use crate::telling::caution::{Cautions, FLAGGED, of_load};
@@ -144,7 +144,8 @@ fn play(
         "Stopping; what is on the disk is kept. Press Ctrl-C again to stop at once.",
     );
     let disk = RealDisk;
-    let how = How { disk: &disk, watch: &pace, stop: &stop, stop_on_error: args.stop_on_error };
+    let how =
+        PlayOptions { disk: &disk, watch: &pace, stop: &stop, stop_on_error: args.stop_on_error };
     let played = play_shards(plan, todo, folder, how);
     pace.end();
     let kept = played.map_err(|fault| with_the_way_on(fault, args))?;
@@ -258,7 +259,7 @@ const TOLD_REASONS: usize = 3;
 /// [`Exit::MostFailed`] when most banks could not be played.
 pub(super) fn end(
     plan: &SweepPlan,
-    whole: &Whole,
+    whole: &SweepTotals,
     into: &Path,
     quiet: bool,
 ) -> Result<Exit, Fault> {
@@ -278,7 +279,7 @@ pub(super) fn end(
 }
 
 /// The number of banks that could not be played, and the first reasons; nothing when all could be.
-fn not_played(plan: &SweepPlan, whole: &Whole) -> Option<String> {
+fn not_played(plan: &SweepPlan, whole: &SweepTotals) -> Option<String> {
     let (failed, banks) = (whole.failed(), grouped(plan.bank_count()));
     let kinds: Vec<(&str, u64)> = whole.reasons.first().take(TOLD_REASONS).collect();
     let reasons = match kinds.as_slice() {
@@ -296,7 +297,7 @@ fn not_played(plan: &SweepPlan, whole: &Whole) -> Option<String> {
 }
 
 /// The last words about a whole sweep.
-fn ending(plan: &SweepPlan, whole: &Whole, into: &Path) -> String {
+fn ending(plan: &SweepPlan, whole: &SweepTotals, into: &Path) -> String {
     let mut text = String::new();
     for (at, tally) in whole.tallies.iter().enumerate() {
         let name = plan.rules.get(at).map_or("the given lines", |rule| rule.name.as_str());

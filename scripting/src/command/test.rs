@@ -9,7 +9,7 @@ use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
 use crate::files::write_whole;
 use crate::record::Record;
-use crate::report::{self, Look, as_fault, is_accepted};
+use crate::report::{self, PageStyle, as_fault, is_accepted};
 use crate::scenario::{RunOptions, run_scenario};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
@@ -44,7 +44,7 @@ pub struct TestArgs {
 ///
 /// # Errors
 /// No scenario found, threads that can't be started, or a stream or file that can't be written.
-pub fn run(args: &TestArgs, look: Look, errors: Style) -> Result<Exit, Fault> {
+pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault> {
     let files = find::scenarios(&args.folder)?;
     args.threads.start()?;
     let options = RunOptions {
@@ -145,7 +145,7 @@ fn run_all(
 }
 
 /// One line for a scenario, and below it what failed.
-fn told(scenario: &ScenarioTrial, look: Look) -> String {
+fn told(scenario: &ScenarioTrial, look: PageStyle) -> String {
     let file = tame(&scenario.file.display().to_string());
     let style = Style { color: look.color };
     match &scenario.outcome {
@@ -168,7 +168,8 @@ fn told(scenario: &ScenarioTrial, look: Look) -> String {
 }
 
 fn totals(tested: &[ScenarioTrial]) -> String {
-    let count = |wanted: fn(&ScenarioTrial) -> bool| tested.iter().filter(|one| wanted(one)).count();
+    let count =
+        |wanted: fn(&ScenarioTrial) -> bool| tested.iter().filter(|one| wanted(one)).count();
     let failed = count(|one| one.exit() == Exit::ExpectationFailed);
     let broken = count(|one| one.outcome.is_err());
     let all = tested.len();

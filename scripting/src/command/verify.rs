@@ -3,7 +3,7 @@
 use super::print;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
-use crate::shards::{Folder, PLAN_FILE, Wrong, verify};
+use crate::shards::{Folder, FolderDefects, PLAN_FILE, verify};
 use std::fmt::Write;
 use std::path::PathBuf;
 
@@ -27,7 +27,7 @@ pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
     let shown = tame(&args.folder.display().to_string());
     let misplaced = folder.misplaced();
     if !misplaced.is_empty() {
-        return told(&Wrong::foreign(&misplaced), &shown);
+        return told(&FolderDefects::foreign(&misplaced), &shown);
     }
     let plan = folder.plan()?.ok_or_else(|| {
         Fault::bad_input(format!("`{shown}` holds no sweep: there is no {PLAN_FILE}"))
@@ -48,7 +48,7 @@ pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
 }
 
 /// Tells what is wrong, and what to do about it.
-fn told(wrong: &Wrong, shown: &str) -> Result<Exit, Fault> {
+fn told(wrong: &FolderDefects, shown: &str) -> Result<Exit, Fault> {
     let mut text = String::new();
     for line in wrong.lines() {
         let _ = writeln!(text, "{}", tame(line));

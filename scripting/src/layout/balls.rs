@@ -4,7 +4,9 @@ use super::draft::{BallDraft, HeadingDraft, LaunchDraft};
 use super::heading::HeadingEntries;
 use super::keys::{BALL, LAUNCH, SPIN, SPIN_SIDE, SPOT, VELOCITY, words};
 use super::spot::SpotFields;
-use crate::yaml::{Entries, Mapping, Numbers, QuantityField, Reader, Refusal, check_name, known_keys};
+use crate::yaml::{
+    Entries, Mapping, Numbers, QuantityField, Reader, Refusal, check_name, known_keys,
+};
 use railproof_engine::bank::Launch;
 use railproof_engine::equipment::Ball;
 use railproof_engine::shot::MOST_BALLS;

@@ -2,7 +2,7 @@
 
 use super::LayoutBall;
 use railproof_engine::aim::{NoAim, Setup};
-use railproof_engine::elevation::{NoRoom, Over, Room, Standing, least_elevation};
+use railproof_engine::elevation::{NoRoom, Obstruction, Room, StandingBall, least_elevation};
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::ShotBall;
 use railproof_engine::stroke::Stroke;
@@ -12,14 +12,14 @@ use std::fmt;
 
 /// A stroke for which the cue has no room.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct Cramped {
+pub(crate) struct NoCueRoom {
     pub(crate) message: String,
     pub(crate) hint: String,
     /// The elevation was given, and another one would do.
     pub(crate) given: bool,
 }
 
-impl fmt::Display for Cramped {
+impl fmt::Display for NoCueRoom {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(formatter, "{}; {}", self.message, self.hint)
     }
@@ -27,20 +27,20 @@ impl fmt::Display for Cramped {
 
 /// Balls and things by their names.
 #[derive(Clone, Copy)]
-pub(crate) struct Named<'a> {
+pub(crate) struct ThingNames<'a> {
     pub(crate) balls: &'a [LayoutBall],
     pub(crate) obstacles: &'a [Obstacle],
 }
 
-impl Named<'_> {
+impl ThingNames<'_> {
     /// The name of the thing that a cue has to pass over.
-    pub(crate) fn over(&self, over: Over) -> String {
+    pub(crate) fn over(&self, over: Obstruction) -> String {
         match over {
-            Over::Ball(index) => self
+            Obstruction::Ball(index) => self
                 .balls
                 .get(index)
                 .map_or_else(|| over.name(), |ball| format!("the ball {}", ball.name)),
-            Over::Obstacle(index) => self
+            Obstruction::Obstacle(index) => self
                 .obstacles
                 .get(index)
                 .map_or_else(|| over.name(), |it| format!("the obstacle {}", it.name)),
@@ -48,9 +48,9 @@ impl Named<'_> {
         }
     }
 
-    fn none(&self, over: Over) -> Cramped {
+    fn none(&self, over: Obstruction) -> NoCueRoom {
         let steepest = Stroke::ELEVATION.high;
-        Cramped {
+        NoCueRoom {
             message: format!(
                 "the cue has no room: even pointing down by {steepest}° it would go through {}",
                 self.over(over)
@@ -60,8 +60,8 @@ impl Named<'_> {
         }
     }
 
-    fn blocked(&self, given_rad: f64, least_rad: f64, over: Over) -> Cramped {
-        Cramped {
+    fn blocked(&self, given_rad: f64, least_rad: f64, over: Obstruction) -> NoCueRoom {
+        NoCueRoom {
             message: format!(
                 "the cue has no room: pointing down by {}° it would go through {}",
                 rounded(given_rad / DEGREE_RAD),
@@ -93,11 +93,11 @@ pub(crate) fn raised(
     balls: &[LayoutBall],
     struck: usize,
     stroke: &Stroke,
-) -> Result<(Stroke, Room), Cramped> {
-    let named = Named { balls, obstacles: world.obstacles() };
+) -> Result<(Stroke, Room), NoCueRoom> {
+    let named = ThingNames { balls, obstacles: world.obstacles() };
     let from = |from_rad: f64| {
         let others = balls.iter().enumerate().filter(|(index, _)| *index != struck);
-        let standing = others.map(|(number, it)| Standing {
+        let standing = others.map(|(number, it)| StandingBall {
             number,
             position: it.state.position,
             radius_m: it.ball.radius_m(),
@@ -134,9 +134,11 @@ pub(crate) fn setup<'w>(
 }
 
 /// The cue's lack of room in an aim that could not be solved.
-pub(crate) fn cramped(error: &NoAim, named: Named<'_>, order: &[usize]) -> Option<Cramped> {
-    let own = |over: Over| match over {
-        Over::Ball(index) => Over::Ball(order.get(index).copied().unwrap_or(usize::MAX)),
+pub(crate) fn cramped(error: &NoAim, named: ThingNames<'_>, order: &[usize]) -> Option<NoCueRoom> {
+    let own = |over: Obstruction| match over {
+        Obstruction::Ball(index) => {
+            Obstruction::Ball(order.get(index).copied().unwrap_or(usize::MAX))
+        }
         other => other,
     };
     match error {

@@ -7,7 +7,9 @@ use super::obstacles::ObstaclesEntries;
 use super::stroke::{StrokeEntries, TargetEntries};
 use super::{EngineChoice, EquipmentSource};
 use crate::profile::SectionEntries;
-use crate::yaml::{Entries, Mapping, QuantityField, Reader, Refusal, WordOf, check_name, known_keys};
+use crate::yaml::{
+    Entries, Mapping, QuantityField, Reader, Refusal, WordOf, check_name, known_keys,
+};
 use railproof_engine::world::Obstacle;
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
 use std::fmt;
@@ -66,7 +68,8 @@ impl<'de> Entries<'de> for LayoutEntries {
                 self.engine = if stepped { EngineChoice::Stepped } else { EngineChoice::Event };
             }
             _ => {
-                self.until_s = Some(map.next_value_seed(QuantityField { reader, parameter: UNTIL })?);
+                self.until_s =
+                    Some(map.next_value_seed(QuantityField { reader, parameter: UNTIL })?);
             }
         }
         Ok(())

@@ -2,7 +2,7 @@
 
 use super::draft::{HeadingDraft, LineDraft};
 use super::keys::{ANGLE, CONTACT, HEADING, LINE, RAIL_CHOICES, START, words};
-use super::spot::{Place, pocket};
+use super::spot::{PlaceField, pocket};
 use crate::yaml::{Entries, Mapping, QuantityField, Reader, Refusal, WordOf, known_keys};
 use railproof_engine::rail::{Pocket, RailChoice, Reading};
 use serde::de::MapAccess;
@@ -96,7 +96,7 @@ impl<'de> Entries<'de> for HeadingEntries {
         reader: &Reader,
     ) -> Result<(), A::Error> {
         self.given.push(match key {
-            "to" => HeadingDraft::To(map.next_value_seed(Place { reader })?),
+            "to" => HeadingDraft::To(map.next_value_seed(PlaceField { reader })?),
             "line" => {
                 let entries = LineEntries::default();
                 HeadingDraft::Line(map.next_value_seed(Mapping { reader, entries })?)

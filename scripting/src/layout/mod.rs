@@ -25,7 +25,7 @@ pub use keys::{POSITION, SPIN, UNTIL, VELOCITY};
 
 use crate::fault::Fault;
 use crate::profile::{Sections, assemble, find_profile};
-use crate::yaml::{Mapping, Reader, InputText};
+use crate::yaml::{InputText, Mapping, Reader};
 use railproof_engine::elevation::Room;
 use railproof_engine::equipment::{Ball, Equipment};
 use railproof_engine::lay::LineSpot;
@@ -126,7 +126,7 @@ impl Layout {
 
     /// The name of the thing that the cue has to pass over; `None` when it may be level or nothing is struck.
     pub fn cue_passes_over(&self) -> Option<String> {
-        let named = cue_room::Named { balls: &self.balls, obstacles: &self.obstacles };
+        let named = cue_room::ThingNames { balls: &self.balls, obstacles: &self.obstacles };
         Some(named.over(self.stroke?.room.over?))
     }
 

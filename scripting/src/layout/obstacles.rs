@@ -1,7 +1,9 @@
 //! Reads the things laid on the table.
 
 use super::keys::{CORNERS, LENGTH, MIDDLE, OBSTACLE, TURNED, WIDTH, words};
-use crate::yaml::{Entries, Mapping, Numbers, QuantityField, Reader, Refusal, check_name, known_keys};
+use crate::yaml::{
+    Entries, Mapping, Numbers, QuantityField, Reader, Refusal, check_name, known_keys,
+};
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::Obstacle;
 use serde::de::{DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};

@@ -151,11 +151,11 @@ pub(crate) fn pocket<'de, A: MapAccess<'de>>(
 }
 
 /// A place: a ball's name as a text, or a mapping that says where.
-pub(crate) struct Place<'r> {
+pub(crate) struct PlaceField<'r> {
     pub(crate) reader: &'r Reader,
 }
 
-impl<'de> DeserializeSeed<'de> for Place<'_> {
+impl<'de> DeserializeSeed<'de> for PlaceField<'_> {
     type Value = SpotDraft;
 
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<SpotDraft, D::Error> {
@@ -163,7 +163,7 @@ impl<'de> DeserializeSeed<'de> for Place<'_> {
     }
 }
 
-impl<'de> Visitor<'de> for Place<'_> {
+impl<'de> Visitor<'de> for PlaceField<'_> {
     type Value = SpotDraft;
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -254,7 +254,7 @@ impl<'de> Visitor<'de> for TwoPlaces<'_> {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<[SpotDraft; 2], A::Error> {
-        let mut next = || list.next_element_seed(Place { reader: self.reader });
+        let mut next = || list.next_element_seed(PlaceField { reader: self.reader });
         let (Some(one), Some(other)) = (next()?, next()?) else {
             return Err(self.reader.refuse(not_two()));
         };

@@ -3,7 +3,7 @@
 use super::draft::{AimDraft, HeadingDraft, SpotDraft, StrokeDraft, TargetDraft};
 use super::heading::HeadingEntries;
 use super::keys::{AIM, AIMS, LEAST, SEND, STRUCK, TARGET, TIP, TIP_HEIGHT, TIP_SIDE, words};
-use super::spot::{Place, pocket};
+use super::spot::{PlaceField, pocket};
 use crate::yaml::{
     Entries, Mapping, QuantityField, Reader, Refusal, Text, WordOf, known_keys, read_quantity,
 };
@@ -91,7 +91,7 @@ impl<'de> Entries<'de> for StrokeEntries {
             }
             "speed" => self.speed_m_s = Some(map.next_value_seed(quantity(Stroke::SPEED))?),
             "aim_at" => {
-                let spot = map.next_value_seed(Place { reader })?;
+                let spot = map.next_value_seed(PlaceField { reader })?;
                 self.aims.push((AimDraft::At(spot), "aim_at"));
             }
             "aim" => {

@@ -1,6 +1,6 @@
 //! The stroke: whom it strikes, where it points, and what leaves the tip.
 
-use super::cue_room::{self, Cramped, Named};
+use super::cue_room::{self, NoCueRoom, ThingNames};
 use super::draft::{AimDraft, Draft, SpotDraft, StrokeDraft};
 use super::names::Names;
 use super::places::lay_fault;
@@ -73,7 +73,7 @@ fn whom(names: &Names<'_>, stroke: &StrokeDraft) -> Result<usize, Fault> {
 }
 
 /// A stroke for which the cue has no room, at the key to change.
-fn room_fault(names: &Names<'_>, stroke: &StrokeDraft, cramped: &Cramped) -> Fault {
+fn room_fault(names: &Names<'_>, stroke: &StrokeDraft, cramped: &NoCueRoom) -> Fault {
     let key = if cramped.given { "elevation" } else { stroke.aim_key };
     names.fault(&["stroke", key], cramped.message.as_str()).with_hint(cramped.hint.as_str())
 }
@@ -146,7 +146,7 @@ impl AimSolver<'_, '_> {
                 let (setup, order) =
                     cue_room::setup(self.world, self.balls, (self.ball, object), pocket);
                 let aim = aim_along(&setup, level, way).map_err(|error| {
-                    let named = Named { balls: self.balls, obstacles: self.world.obstacles() };
+                    let named = ThingNames { balls: self.balls, obstacles: self.world.obstacles() };
                     match cue_room::cramped(&error, named, &order) {
                         Some(cramped) => room_fault(self.names, stroke, &cramped),
                         None => self.names.fault(&path, error.to_string()),

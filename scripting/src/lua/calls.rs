@@ -55,7 +55,8 @@ pub fn locate(
             best = Some((found, steps));
         }
     }
-    if let Some(PathStep::Key(key)) = path.iter().rev().find(|step| matches!(step, PathStep::Key(_)))
+    if let Some(PathStep::Key(key)) =
+        path.iter().rev().find(|step| matches!(step, PathStep::Key(_)))
         && let Some(only) = only_field_named(source, key)
     {
         return bytes(source, only..only + 1);
@@ -139,12 +140,19 @@ fn closing(source: &Source, open: usize) -> usize {
 }
 
 /// Follows a path as far as the text shows it; gives the tokens reached and the steps taken.
-fn follow(source: &Source, call: &Call, path: &[PathStep<'_>], mark: FieldPart) -> (Range<usize>, usize) {
+fn follow(
+    source: &Source,
+    call: &Call,
+    path: &[PathStep<'_>],
+    mark: FieldPart,
+) -> (Range<usize>, usize) {
     let mut shown = call.name..call.name + 1;
     let mut inside = call.arguments.clone();
     for (taken, step) in path.iter().enumerate() {
         let next = match step {
-            PathStep::Argument(number) => argument(source, &inside, *number).map(|at| (at.clone(), at)),
+            PathStep::Argument(number) => {
+                argument(source, &inside, *number).map(|at| (at.clone(), at))
+            }
             PathStep::Item(number) => item(source, &inside, *number).map(|at| (at.clone(), at)),
             PathStep::Key(key) => field(source, &inside, key).map(|(name, value)| match mark {
                 FieldPart::Key => (name, value),
@@ -276,12 +284,14 @@ other(late, span(1, 2,
     fn finds_fields_from_the_first_and_the_last_line_of_a_call() {
         for line in [2, 8] {
             let source = Source::new("a.lua", TEXT);
-            let at = locate(&source, line, Some("sweep"), &[PathStep::Key("speed")], FieldPart::Key);
+            let at =
+                locate(&source, line, Some("sweep"), &[PathStep::Key("speed")], FieldPart::Key);
             assert_eq!(source.place(at.start, at.end).line_column(), (7, 3));
         }
         let value = found(2, "sweep", &[PathStep::Key("spin")], FieldPart::Value);
         assert_eq!(value, "\"stun\"");
-        let third = found(2, "sweep", &[PathStep::Key("off_rail"), PathStep::Item(3)], FieldPart::Value);
+        let third =
+            found(2, "sweep", &[PathStep::Key("off_rail"), PathStep::Item(3)], FieldPart::Value);
         assert_eq!(third, "12");
         let deep = [PathStep::Key("nested"), PathStep::Key("deep"), PathStep::Key("speed")];
         assert_eq!(found(2, "sweep", &deep, FieldPart::Value), "3");

@@ -12,14 +12,14 @@ const CHUNK_NAME_BYTES: usize = 200;
 
 /// The host, as the machine's Rust functions ask it.
 #[derive(Debug, Clone)]
-pub struct Host(pub(super) Rc<Shared>);
+pub struct Host(pub(super) Rc<HostState>);
 
 #[derive(Debug)]
-pub(super) struct Shared {
+pub(super) struct HostState {
     pub(super) limits: Limits,
     pub(super) stopwatch: Stopwatch,
     pub(super) sources: RefCell<Vec<(String, Rc<Source>)>>,
-    pub(super) printed: RefCell<Printed>,
+    pub(super) printed: RefCell<PrintedLines>,
     pub(super) remarks: RefCell<Vec<String>>,
 }
 
@@ -28,7 +28,7 @@ const MOST_REMARKS: usize = 20;
 
 /// The lines that `print` kept.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Printed {
+pub struct PrintedLines {
     /// The kept lines, in order.
     pub lines: Vec<String>,
     /// Lines that no longer fitted.
@@ -38,7 +38,7 @@ pub struct Printed {
 
 impl Host {
     pub(super) fn new(limits: Limits) -> Self {
-        Self(Rc::new(Shared {
+        Self(Rc::new(HostState {
             limits,
             stopwatch: Stopwatch::new(limits.script_time),
             sources: RefCell::default(),

@@ -33,10 +33,10 @@ impl Default for Limits {
 /// Once the budget is used up it stays so: a script that catches the error gets it again at its
 /// next call or turn of a loop.
 #[derive(Debug, Clone)]
-pub struct Stopwatch(Rc<State>);
+pub struct Stopwatch(Rc<StopwatchState>);
 
 #[derive(Debug)]
-struct State {
+struct StopwatchState {
     budget: Cell<Duration>,
     used: Cell<Duration>,
     running_since: Cell<Option<Instant>>,
@@ -53,7 +53,7 @@ const TICKS_PER_LOOK: u32 = 16;
 impl Stopwatch {
     /// A stopwatch at rest with a budget.
     pub fn new(budget: Duration) -> Self {
-        Self(Rc::new(State {
+        Self(Rc::new(StopwatchState {
             budget: Cell::new(budget),
             used: Cell::new(Duration::ZERO),
             running_since: Cell::new(None),

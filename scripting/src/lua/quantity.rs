@@ -345,18 +345,24 @@ impl FromLua for Quantity {
 }
 
 /// A binary operator's operands, at least one of them a quantity.
-type Operation = fn(&Value, &Value) -> Result<Computed, Fault>;
+type Operation = fn(&Value, &Value) -> Result<OperatorResult, Fault>;
 
 /// The result of an operator.
-enum Computed {
+enum OperatorResult {
     Number(f64),
     Quantity(Quantity),
 }
 
-fn sum(left: &Value, right: &Value, sign: f64, verb: &str, joint: &str) -> Result<Computed, Fault> {
+fn sum(
+    left: &Value,
+    right: &Value,
+    sign: f64,
+    verb: &str,
+    joint: &str,
+) -> Result<OperatorResult, Fault> {
     if let (Some(a), Some(b)) = (of_value(left), of_value(right)) {
         if let Some(theirs) = a.amount_of(b) {
-            return a.with_amount(a.amount + sign * theirs).map(Computed::Quantity);
+            return a.with_amount(a.amount + sign * theirs).map(OperatorResult::Quantity);
         }
         if a.speed().is_some() && b.speed().is_some() {
             return Err(Fault::bad_input(format!("{a} and {b} can't be {verb}"))
@@ -366,18 +372,18 @@ fn sum(left: &Value, right: &Value, sign: f64, verb: &str, joint: &str) -> Resul
     Err(Fault::bad_input(format!("{} can't be {verb} {joint} {}", kind_of(right), kind_of(left))))
 }
 
-fn add(left: &Value, right: &Value) -> Result<Computed, Fault> {
+fn add(left: &Value, right: &Value) -> Result<OperatorResult, Fault> {
     sum(left, right, 1.0, "added", "to")
 }
 
-fn subtract(left: &Value, right: &Value) -> Result<Computed, Fault> {
+fn subtract(left: &Value, right: &Value) -> Result<OperatorResult, Fault> {
     sum(left, right, -1.0, "subtracted", "from")
 }
 
-fn multiply(left: &Value, right: &Value) -> Result<Computed, Fault> {
+fn multiply(left: &Value, right: &Value) -> Result<OperatorResult, Fault> {
     match (of_value(left), plain_number(left), of_value(right), plain_number(right)) {
         (Some(quantity), _, _, Some(factor)) | (_, Some(factor), Some(quantity), _) => {
-            quantity.with_amount(quantity.amount * factor).map(Computed::Quantity)
+            quantity.with_amount(quantity.amount * factor).map(OperatorResult::Quantity)
         }
         _ => Err(Fault::bad_input(format!(
             "{} can't be multiplied by {}; only by a plain number",
@@ -387,15 +393,15 @@ fn multiply(left: &Value, right: &Value) -> Result<Computed, Fault> {
     }
 }
 
-fn divide(left: &Value, right: &Value) -> Result<Computed, Fault> {
+fn divide(left: &Value, right: &Value) -> Result<OperatorResult, Fault> {
     if let Some(quantity) = of_value(left) {
         if let Some(divisor) = plain_number(right) {
-            return quantity.with_amount(quantity.amount / divisor).map(Computed::Quantity);
+            return quantity.with_amount(quantity.amount / divisor).map(OperatorResult::Quantity);
         }
         if let Some(same) = of_value(right).and_then(|other| other.amount_of(quantity)) {
             let ratio = same / of_value(right).map_or(1.0, Quantity::amount);
             if ratio.is_finite() {
-                return Ok(Computed::Number(ratio));
+                return Ok(OperatorResult::Number(ratio));
             }
             return Err(Fault::bad_input(format!("{quantity} can't be divided by nothing")));
         }
@@ -437,8 +443,8 @@ impl UserData for Quantity {
         for (name, operation) in operations {
             methods.add_meta_function(name, move |lua, (left, right): (Value, Value)| {
                 match operation(&left, &right) {
-                    Ok(Computed::Number(number)) => Ok(Value::Number(number)),
-                    Ok(Computed::Quantity(quantity)) => {
+                    Ok(OperatorResult::Number(number)) => Ok(Value::Number(number)),
+                    Ok(OperatorResult::Quantity(quantity)) => {
                         lua.create_userdata(quantity).map(Value::UserData)
                     }
                     Err(fault) => Err(here(lua, fault)),

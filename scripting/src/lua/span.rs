@@ -79,26 +79,26 @@ pub fn evenly(first: f64, last: f64, step: f64) -> Result<Vec<f64>, (usize, Faul
 }
 
 /// A span whose three numbers were typed as decimals: its values are the decimals a person counts.
-struct Exact {
+struct DecimalSpan {
     first: i128,
     step: i128,
     exponent: i32,
     steps: i128,
 }
 
-impl Exact {
+impl DecimalSpan {
     fn value(&self, number: usize) -> f64 {
         Decimal::of(self.first + number as i128 * self.step, self.exponent).nearest()
     }
 }
 
-fn exactly(first: f64, last: f64, step: f64) -> Option<Exact> {
+fn exactly(first: f64, last: f64, step: f64) -> Option<DecimalSpan> {
     let typed = [Decimal::typed(first)?, Decimal::typed(last)?, Decimal::typed(step)?];
     let ([first, last, step], exponent) = Decimal::alike(typed)?;
     // One more product than there are values must fit.
     let steps = last.checked_sub(first)?.checked_div(step)?;
     steps.checked_add(1)?.checked_mul(step)?.checked_add(first)?;
-    Some(Exact { first, step, exponent, steps })
+    Some(DecimalSpan { first, step, exponent, steps })
 }
 
 fn count_shown(count: f64) -> String {

@@ -1,6 +1,6 @@
 //! A scenario's machine: fresh, closed, and answering with one fault or none.
 
-use super::host::{Host, Printed};
+use super::host::{Host, PrintedLines};
 use super::limits::Limits;
 use super::place::{self, CallSite, Placed};
 use super::sandbox::{self, Purpose};
@@ -76,7 +76,7 @@ impl ScenarioVm {
     }
 
     /// The lines that the scenario printed.
-    pub fn printed(&self) -> Printed {
+    pub fn printed(&self) -> PrintedLines {
         self.host.0.printed.borrow().clone()
     }
 

@@ -212,7 +212,7 @@ impl LinesPlot {
     /// Writes each line's and each band's label to the right of the plot, at its own height where
     /// there is room, with a sample; returns where the labels end.
     fn draw_labels(&self, canvas: &mut Canvas, series: &[Series], bands: &[Band]) -> f64 {
-        let label = |of: Labelled, text: &str, at: Option<(f64, f64)>| {
+        let label = |of: LabelSubject, text: &str, at: Option<(f64, f64)>| {
             let room = LABELS_WIDTH - KEY_WIDTH;
             let text = font::wrap(&font::clean(text), TERM.em, TERM.weight, room, 2);
             let height = page::paragraph_height(text.len().max(1), TERM);
@@ -221,7 +221,7 @@ impl LinesPlot {
         let mut labels: Vec<Label> = Vec::new();
         for (index, series) in series.iter().enumerate() {
             let end = finite(&series.points).next_back().map(|point| self.at(point));
-            labels.push(label(Labelled::Line(index), &series.label, end));
+            labels.push(label(LabelSubject::Line(index), &series.label, end));
         }
         // Bands of single lines share one label.
         let mut of_lines = false;
@@ -235,7 +235,7 @@ impl LinesPlot {
             // Beside the lower edge, where fewer lines end than in the middle.
             let [low, high] = [end.from, end.to].map(|y| self.at((end.x, y)).1);
             let at = (self.corner.0, (low - 10.0).max(high));
-            let of = if band.line.is_some() { Labelled::Dots } else { Labelled::Band };
+            let of = if band.line.is_some() { LabelSubject::Dots } else { LabelSubject::Band };
             labels.push(label(of, &band.label, Some(at)));
         }
         let middle = self.corner.1 + PLOT.1 / 2.0;
@@ -248,7 +248,7 @@ impl LinesPlot {
         for label in &labels {
             let y = label.top + page::paragraph_height(1, TERM) / 2.0;
             self.draw_sample(canvas, label, (left, y));
-            let style = if matches!(label.of, Labelled::Line(_)) { TERM } else { PHRASE };
+            let style = if matches!(label.of, LabelSubject::Line(_)) { TERM } else { PHRASE };
             bottom = page::paragraph(canvas, &label.text, (left + KEY_WIDTH, label.top), style);
         }
         bottom
@@ -257,8 +257,8 @@ impl LinesPlot {
     /// Draws a piece of the line or band that a label names.
     fn draw_sample(&self, canvas: &mut Canvas, label: &Label, (x, y): (f64, f64)) {
         let length = KEY_WIDTH - 8.0;
-        let Labelled::Line(index) = label.of else {
-            if label.of == Labelled::Band {
+        let LabelSubject::Line(index) = label.of else {
+            if label.of == LabelSubject::Band {
                 canvas.rectangle((x, y - 7.0), (length, 14.0), BAND);
             }
             for edge in [y - 7.0, y + 7.0] {
@@ -281,7 +281,7 @@ impl LinesPlot {
 
 /// The thing that a label names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Labelled {
+enum LabelSubject {
     Line(usize),
     Band,
     /// The dotted bands of single lines.
@@ -289,7 +289,7 @@ enum Labelled {
 }
 
 struct Label {
-    of: Labelled,
+    of: LabelSubject,
     text: Vec<String>,
     height: f64,
     /// A line's end, or a place at the side of a band.

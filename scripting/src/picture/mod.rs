@@ -41,7 +41,7 @@ mod terminal;
 #[cfg(test)]
 mod tests;
 
-pub use axes::{PictureAxis, NumericAxis};
+pub use axes::{NumericAxis, PictureAxis};
 pub use difference::{DifferenceCell, DifferencePanel, DifferencePicture};
 pub use error::PictureError;
 pub use frontier_data::{
@@ -49,9 +49,9 @@ pub use frontier_data::{
 };
 pub use kinds::CellKind;
 pub use lines::{Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, Series};
-pub use map::{MapCell, MOST_CELLS, MOST_PANELS, MapPicture, Panel};
+pub use map::{MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel};
 pub use table::{
-    BallTrack, CushionLine, CushionPiece, Ghost, Guide, Mark, MarkKind, Motion, DrawnObstacle,
+    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Mark, MarkKind, Motion,
     PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd, TrackPath,
     TrackPiece,
 };

@@ -98,7 +98,7 @@ pub fn plan_of_text(label: &str, text: &str) -> Result<SweepPlan, Fault> {
         ))
         .with_hint("make the plan again from its scenario, or use that version"));
     }
-    let placed = |Unusable { why, axis }: Unusable| {
+    let placed = |PlanDefect { why, axis }: PlanDefect| {
         let fault = refused(why);
         match axis.and_then(|input| axis_at(text, input)) {
             Some(at) => fault.at(Place::new(label, Arc::from(text), at..at + 1)),
@@ -116,23 +116,24 @@ pub fn plan_of_text(label: &str, text: &str) -> Result<SweepPlan, Fault> {
 }
 
 /// Why a document is no plan that can be played.
-struct Unusable {
+struct PlanDefect {
     why: String,
     /// The input whose values are to blame.
     axis: Option<Input>,
 }
 
-impl From<String> for Unusable {
+impl From<String> for PlanDefect {
     fn from(why: String) -> Self {
         Self { why, axis: None }
     }
 }
 
 /// The plan, and the digest that it does not match.
-fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>), Unusable> {
+fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>), PlanDefect> {
     let axes = document.axes;
     for axis in &axes {
-        let blame = |error: PlanError| Unusable { why: error.to_string(), axis: Some(axis.input) };
+        let blame =
+            |error: PlanError| PlanDefect { why: error.to_string(), axis: Some(axis.input) };
         axis.check().map_err(blame)?;
     }
     let banks = match document.sample {

@@ -3,7 +3,7 @@
 use crate::fault::Fault;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
-    AimMargin, Bank, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, BankVerdict, aim_margin,
+    AimMargin, Bank, BankVerdict, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, aim_margin,
     exact_start, holding_speeds,
 };
 use railproof_engine::rail::Line;

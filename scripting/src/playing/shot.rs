@@ -2,7 +2,7 @@
 
 use crate::fault::Fault;
 use crate::layout::Layout;
-use railproof_engine::attribution::{Attribution, NotAttributed, ShotFacts, of_shot};
+use railproof_engine::attribution::{Attribution, NotAttributed, ShotContext, of_shot};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::results::{ShotOutcome, ShotResult};
 use railproof_engine::shot::{EventKind, Shot, ShotError, play};
@@ -67,7 +67,7 @@ impl<'a> PlayedShot<'a> {
         // Lines of other pockets, or more than one, do not say which was meant.
         let mut lines = self.layout.lines.iter().filter(|line| line.pocket == target.pocket);
         let line = lines.next().filter(|_| lines.next().is_none());
-        let facts = ShotFacts {
+        let facts = ShotContext {
             target,
             squirt_rad: self.layout.stroke.map_or(0.0, |stroke| stroke.struck.squirt_rad),
             line: line.map(|line| (line.rail, line.line)),

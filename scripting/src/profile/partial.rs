@@ -3,7 +3,7 @@
 use super::checks::check_together;
 use super::sections::{SectionEntries, Sections};
 use crate::fault::Fault;
-use crate::yaml::{Mapping, Reader, InputText};
+use crate::yaml::{InputText, Mapping, Reader};
 use railproof_engine::equipment::Equipment;
 
 /// A profile with some or all of the sections.

@@ -91,7 +91,8 @@ impl<'de> Entries<'de> for SectionEntries {
             return Ok(());
         }
         if let Some(number) = number_of(Section::Whole, key) {
-            let value = map.next_value_seed(QuantityField { reader, parameter: number.parameter() })?;
+            let value =
+                map.next_value_seed(QuantityField { reader, parameter: number.parameter() })?;
             number.set(&mut into.equipment, value);
             into.has.push(Section::Whole);
             return Ok(());
@@ -150,7 +151,8 @@ impl<'de> Entries<'de> for FieldEntries {
         reader: &Reader,
     ) -> Result<(), A::Error> {
         if let Some(number) = number_of(self.section, key) {
-            let value = map.next_value_seed(QuantityField { reader, parameter: number.parameter() })?;
+            let value =
+                map.next_value_seed(QuantityField { reader, parameter: number.parameter() })?;
             number.set(&mut self.equipment, value);
             self.given.push(number);
         } else if let Some(WordField { name, words, set, .. }) = word_of(self.section) {

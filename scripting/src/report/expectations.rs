@@ -1,6 +1,6 @@
 //! Each expectation: whether it held, what was expected and what was found.
 
-use super::{Look, Page};
+use super::{Page, PageStyle};
 use crate::fault::{Fault, tame};
 use crate::record::{BaselineReport, Expectation};
 
@@ -59,7 +59,7 @@ pub(super) fn moved(page: &mut Page, baseline: &BaselineReport) {
     }
 }
 
-impl Look {
+impl PageStyle {
     /// A word with colour when there may be some.
     pub(super) fn marked(self, word: &str, rendition: &str) -> String {
         if self.color { format!("\u{1b}[{rendition}m{word}\u{1b}[0m") } else { word.to_owned() }

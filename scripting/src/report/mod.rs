@@ -9,7 +9,7 @@ mod tests;
 mod words;
 
 pub(crate) use expectations::{as_fault, is_accepted};
-pub use page::Look;
+pub use page::PageStyle;
 
 use crate::fault::tame;
 use crate::picture::text_map;
@@ -26,7 +26,7 @@ use words::count;
 const MOST_PRINTED: usize = 200;
 
 /// Everything about one run.
-pub fn summary(record: &Record, written: Option<&RunFiles>, look: Look) -> String {
+pub fn summary(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
     let mut page = Page::new(look);
     page.heading(&tame(&record.file.display().to_string()));
     if let Some(shows) = &record.shows {
@@ -107,7 +107,7 @@ pub fn summary(record: &Record, written: Option<&RunFiles>, look: Look) -> Strin
 }
 
 /// The expectations alone, with their count.
-pub fn expectations_section(record: &Record, look: Look) -> String {
+pub fn expectations_section(record: &Record, look: PageStyle) -> String {
     let mut page = Page::new(look);
     page.gap();
     if record.expectations.is_empty() {
@@ -124,7 +124,7 @@ pub fn expectations_section(record: &Record, look: Look) -> String {
 
 /// The expectations that failed, and those of which a baseline was accepted; empty when there are
 /// none.
-pub fn failures_only(record: &Record, look: Look) -> String {
+pub fn failures_only(record: &Record, look: PageStyle) -> String {
     let mut page = Page::new(look);
     for expectation in record.expectations.iter().filter(|expectation| !expectation.held) {
         expectations::show(&mut page, expectation);
@@ -133,7 +133,7 @@ pub fn failures_only(record: &Record, look: Look) -> String {
 }
 
 /// The rows that moved against an expectation's baseline; empty when it holds the map to none.
-pub(crate) fn moved(expectation: &Expectation, look: Look) -> String {
+pub(crate) fn moved(expectation: &Expectation, look: PageStyle) -> String {
     let mut page = Page::new(look);
     if let Some(baseline) = &expectation.baseline {
         expectations::moved(&mut page, baseline);

@@ -2,14 +2,14 @@
 
 /// The look of text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Look {
+pub struct PageStyle {
     /// Characters in a line.
     pub width: usize,
     /// Whether colour codes may be written.
     pub color: bool,
 }
 
-impl Look {
+impl PageStyle {
     /// Eighty characters, no colour: what goes to a file.
     pub const PLAIN: Self = Self { width: 80, color: false };
 }
@@ -17,12 +17,12 @@ impl Look {
 /// Lines as they come together.
 #[derive(Debug)]
 pub(super) struct Page {
-    pub(super) look: Look,
+    pub(super) look: PageStyle,
     text: String,
 }
 
 impl Page {
-    pub(super) fn new(look: Look) -> Self {
+    pub(super) fn new(look: PageStyle) -> Self {
         Self { look, text: String::new() }
     }
 

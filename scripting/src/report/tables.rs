@@ -3,7 +3,7 @@
 use super::words::{count, degrees, miss, share, short};
 use crate::record::{MapRecord, StartsRecord};
 use crate::telling::caution::FLAGGED;
-use railproof_engine::bank::{Direction, BankVerdict};
+use railproof_engine::bank::{BankVerdict, Direction};
 use railproof_engine::sweep::{Summary, fit_through_origin, fit_with_offset, rank};
 
 /// Rules in a table; more are counted.

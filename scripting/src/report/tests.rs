@@ -35,7 +35,7 @@ fn moved_baseline(accepted: bool) -> BaselineReport {
 #[test]
 fn the_summary_says_what_a_person_needs() {
     let written = RunFiles { folder: "out/sample".into(), files: vec!["rows.csv".to_owned()] };
-    let text = summary(&sample(), Some(&written), Look::PLAIN);
+    let text = summary(&sample(), Some(&written), PageStyle::PLAIN);
     let flowing = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for wanted in [
         "where two rules part",
@@ -75,13 +75,13 @@ fn no_line_is_wider_than_asked_and_colours_take_no_room() {
     let mut record = sample();
     record.expectations[0].found = "word ".repeat(60);
     for width in [40, 80] {
-        let plain = summary(&record, None, Look { width, color: false });
+        let plain = summary(&record, None, PageStyle { width, color: false });
         // A ranking is a table and keeps its columns.
         for line in plain.lines().filter(|line| !line.trim().contains("  ")) {
             let long = line.chars().count();
             assert!(long <= width, "{long}: {line}");
         }
-        let coloured = summary(&record, None, Look { width, color: true });
+        let coloured = summary(&record, None, PageStyle { width, color: true });
         assert!(coloured.contains('\u{1b}'));
         let mut bare = String::new();
         let mut in_code = false;
@@ -101,10 +101,10 @@ fn no_line_is_wider_than_asked_and_colours_take_no_room() {
 fn a_moved_baseline_is_shown_with_what_to_do() {
     let mut record = sample();
     record.expectations = vec![expectation(false, Some(moved_baseline(false)))];
-    let text = failures_only(&record, Look::PLAIN);
+    let text = failures_only(&record, PageStyle::PLAIN);
     assert!(text.contains("now long") && text.contains("--accept"), "{text}");
     record.expectations = vec![expectation(false, Some(moved_baseline(true)))];
-    let text = failures_only(&record, Look::PLAIN);
+    let text = failures_only(&record, PageStyle::PLAIN);
     assert!(text.contains("accepted: all hold") && text.contains("now long"), "{text}");
     assert!(!text.contains("FAILED") && record.all_held());
     assert_eq!(tally(&record), "0 of 1 expectation held, 1 baseline accepted");
@@ -118,14 +118,14 @@ fn hostile_words_do_not_reach_the_terminal() {
     record.shows = Some(hostile.to_owned());
     record.expectations[1].found = hostile.to_owned();
     record.file = hostile.into();
-    let text = summary(&record, None, Look::PLAIN);
+    let text = summary(&record, None, PageStyle::PLAIN);
     assert!(text.contains("boo"));
     assert!(!text.contains(['\u{1b}', '\u{7}', '\u{202e}']), "{text:?}");
 }
 
 #[test]
 fn a_record_with_nothing_in_it_says_so() {
-    let text = summary(&Record::default(), None, Look::PLAIN);
+    let text = summary(&Record::default(), None, PageStyle::PLAIN);
     assert!(text.contains("states no expectation"), "{text}");
 }
 

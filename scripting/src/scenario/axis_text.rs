@@ -42,7 +42,8 @@ impl AxisText {
         let count = axis.values.len();
         if let Values::Numbers(numbers) = &axis.values {
             let unit = axis.input.parameter().map_or("", |kind| kind.dimension.si_symbol());
-            let numbers = numbers.iter().map(|si| WrittenNumber { unit, ..WrittenNumber::plain(*si) });
+            let numbers =
+                numbers.iter().map(|si| WrittenNumber { unit, ..WrittenNumber::plain(*si) });
             return Self::written(axis.input, &numbers.collect::<Vec<_>>());
         }
         let ticks = (0..count).map(|at| axis.values.word(at).unwrap_or_default().to_owned());

@@ -87,7 +87,8 @@ fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<Speeds> {
     let options = Options::open(lua, "least_speed", &argument, &SPEED_KEYS)?;
     let from = options.optional("from", super::inputs::NumberOf(Launch::SPEED))?;
     let to = options.optional("to", super::inputs::NumberOf(Launch::SPEED))?;
-    let si = |written: Option<WrittenNumber>, otherwise| written.map_or(otherwise, |written| written.si);
+    let si =
+        |written: Option<WrittenNumber>, otherwise| written.map_or(otherwise, |written| written.si);
     let range = (si(from, SEARCHED_SPEEDS_M_S.0), si(to, SEARCHED_SPEEDS_M_S.1));
     if range.0 >= range.1 {
         let key = if to.is_some() { "to" } else { "from" };

@@ -177,7 +177,9 @@ fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, 
         (Input::Roll, _) if options.has("spin") => {
             distinct(options, "spin", SpinWord, alike, WrittenNumber::shown)?
         }
-        (_, Some(parameter)) => distinct(options, key, NumberOf(parameter), alike, WrittenNumber::shown)?,
+        (_, Some(parameter)) => {
+            distinct(options, key, NumberOf(parameter), alike, WrittenNumber::shown)?
+        }
         (_, None) => None,
     };
     let Some(values) = given else { return Ok(None) };

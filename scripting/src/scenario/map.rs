@@ -13,7 +13,7 @@ use crate::fault::Fault;
 use crate::lua::quantity::Quantity;
 use crate::record::MapRecord;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::bank::{Direction, BankVerdict};
+use railproof_engine::bank::{BankVerdict, Direction};
 use railproof_engine::results::Tables;
 use railproof_engine::sweep::{Row, Summary};
 use std::cell::RefCell;

@@ -18,14 +18,14 @@ const CALL: &str = "plan";
 
 /// A plan in a script's hands.
 #[derive(Debug, Clone)]
-struct Planned(Rc<SweepPlan>);
+struct PlanObject(Rc<SweepPlan>);
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(CALL, lua.create_function(plan)?)
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-fn plan(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Planned> {
+fn plan(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<PlanObject> {
     let (banks, name) = points(lua, arguments.first())?;
     let rules = rules(lua, CALL, arguments.get(1..).unwrap_or_default())?;
     rules_fit(lua, CALL, &banks, rules.len())?;
@@ -39,7 +39,7 @@ fn plan(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Planned> {
     );
     planned.check().map_err(|why| Fault::bad_input(why).placed(here(lua, CALL)))?;
     session.planned(&planned).map_err(|fault| fault.placed(here(lua, CALL)))?;
-    Ok(Planned(Rc::new(planned)))
+    Ok(PlanObject(Rc::new(planned)))
 }
 
 /// The points that the first argument stands for, and the name they were given.
@@ -63,7 +63,7 @@ fn points(lua: &Lua, value: Option<&Value>) -> Result<(Plan, Option<String>), Fa
 
 const MEMBERS: &[&str] = &["points", "banks", "shards"];
 
-impl UserData for Planned {
+impl UserData for PlanObject {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "plan");
         fields.add_field_method_get("points", |_, this| Ok(this.0.points() as f64));

@@ -92,24 +92,24 @@ fn table_argument(
 #[derive(Debug, Clone, Copy)]
 struct PlaceAlongRail;
 
-enum Place {
+enum RailPlace {
     Diamonds(f64),
     Metres(f64),
 }
 
 impl Kind for PlaceAlongRail {
-    type Output = Place;
+    type Output = RailPlace;
 
     fn expected(&self) -> String {
         "a rail number or a length from the pocket's zero".to_owned()
     }
 
-    fn read(&self, value: &Value) -> Result<Place, Mismatch> {
+    fn read(&self, value: &Value) -> Result<RailPlace, Mismatch> {
         match plain_number(value) {
-            Some(_) => number().read(value).map(Place::Diamonds),
+            Some(_) => number().read(value).map(RailPlace::Diamonds),
             None => quantity(Dimension::Length)
                 .read(value)
-                .map(Place::Metres)
+                .map(RailPlace::Metres)
                 .map_err(|_| Mismatch::other_sort(&self.expected(), value)),
         }
     }
@@ -125,23 +125,26 @@ pub fn aim(lua: &Lua, this: &RuleObject, argument: Value) -> mlua::Result<Table>
     let rule = &this.0.named.rule;
     let refused =
         |key, error: &RuleError| failed(&this.0, error).placed(options.complain(key, "").place);
-    let (key, x) = match (options.optional("contact", number())?, options.optional("x", PlaceAlongRail)?) {
-        (Some(contact), _) => {
-            let line = rule
-                .line_for_contact(contact, &geometry)
-                .map_err(|error| refused("contact", &error))?;
-            let share = off_rail_m / geometry.span_m;
-            let along = line.contact + (line.start - line.contact) * share;
-            ("contact", along * geometry.diamond_m)
-        }
-        (None, Some(Place::Diamonds(along))) => ("x", along * geometry.diamond_m),
-        (None, Some(Place::Metres(along))) => ("x", along),
-        (None, None) => {
-            return Err(options
-                .complain_of_call("aim needs `contact`, or where the ball is along the rail as `x`")
-                .into());
-        }
-    };
+    let (key, x) =
+        match (options.optional("contact", number())?, options.optional("x", PlaceAlongRail)?) {
+            (Some(contact), _) => {
+                let line = rule
+                    .line_for_contact(contact, &geometry)
+                    .map_err(|error| refused("contact", &error))?;
+                let share = off_rail_m / geometry.span_m;
+                let along = line.contact + (line.start - line.contact) * share;
+                ("contact", along * geometry.diamond_m)
+            }
+            (None, Some(RailPlace::Diamonds(along))) => ("x", along * geometry.diamond_m),
+            (None, Some(RailPlace::Metres(along))) => ("x", along),
+            (None, None) => {
+                return Err(options
+                    .complain_of_call(
+                        "aim needs `contact`, or where the ball is along the rail as `x`",
+                    )
+                    .into());
+            }
+        };
     let key = if off_rail_m >= 0.0 && off_rail_m < geometry.span_m { key } else { "off_rail" };
     let aim = rule
         .aim_from(Vec2::new(x, geometry.span_m - off_rail_m), &geometry)

@@ -69,9 +69,9 @@ fn lines(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
     let way = options.required(
         "way",
         choice(&[
-            ("interpolate", Way::Interpolate),
-            ("parallel", Way::Parallel),
-            ("proportional", Way::Proportional),
+            ("interpolate", WayBetween::Interpolate),
+            ("parallel", WayBetween::Parallel),
+            ("proportional", WayBetween::Proportional),
         ]),
     )?;
     let from = options.optional(
@@ -95,17 +95,17 @@ fn lines(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
         }
     };
     let between = match way {
-        Way::Interpolate => {
+        WayBetween::Interpolate => {
             foreign("ratio", ratio.is_some(), "interpolate")?;
             foreign("from", from.is_some(), "interpolate")?;
             Between::Interpolate { outside: outside.unwrap_or_default() }
         }
-        Way::Parallel => {
+        WayBetween::Parallel => {
             foreign("ratio", ratio.is_some(), "parallel")?;
             foreign("outside", outside.is_some(), "parallel")?;
             Between::ParallelShift { from: from.unwrap_or_default() }
         }
-        Way::Proportional => {
+        WayBetween::Proportional => {
             foreign("outside", outside.is_some(), "proportional")?;
             let ratio = options.required("ratio", number())?;
             Between::ProportionalShift { ratio, from: from.unwrap_or_default() }
@@ -116,7 +116,7 @@ fn lines(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
 }
 
 #[derive(Debug, Clone, Copy)]
-enum Way {
+enum WayBetween {
     Interpolate,
     Parallel,
     Proportional,

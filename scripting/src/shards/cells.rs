@@ -1,7 +1,7 @@
 //! Counts over each pair of inputs, in memory that does not grow with the number of points.
 
 use crate::plan::{MOST_BINS, SweepPlan, bin_count, check_cells};
-use railproof_engine::sweep::{Axis, PlayedRows, Tally, Values, PlanCursor};
+use railproof_engine::sweep::{Axis, PlanCursor, PlayedRows, Tally, Values};
 
 /// The bins of one axis that varies.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,7 +14,7 @@ pub struct Bins {
 
 /// Two inputs, and where their cells begin.
 #[derive(Debug, Clone, Copy, PartialEq)]
-struct Pair {
+struct InputPair {
     /// Which of the bins lists goes along x, if any does.
     x: Option<usize>,
     /// Which goes along y.
@@ -26,7 +26,7 @@ struct Pair {
 #[derive(Debug, Clone)]
 pub struct Cells {
     bins: Vec<Bins>,
-    pairs: Vec<Pair>,
+    pairs: Vec<InputPair>,
     rules: usize,
     tallies: Vec<Tally>,
 }
@@ -61,7 +61,7 @@ impl Cells {
         let mut cells = 0;
         let mut add = |x: Option<usize>, y: Option<usize>| {
             let size = |place: Option<usize>| place.map_or(1, |place| bins[place].count);
-            pairs.push(Pair { x, y, first_cell: cells });
+            pairs.push(InputPair { x, y, first_cell: cells });
             cells += size(x) * size(y) * rules;
         };
         match bins.len() {
@@ -201,7 +201,11 @@ impl Cells {
 ///
 /// # Errors
 /// In words, when one does not.
-pub fn sums_by_rule(plan: &SweepPlan, cells: &[CellTally], points: u64) -> Result<Vec<Tally>, String> {
+pub fn sums_by_rule(
+    plan: &SweepPlan,
+    cells: &[CellTally],
+    points: u64,
+) -> Result<Vec<Tally>, String> {
     let ways = plan.rules.len().max(1);
     let pair = |cell: &CellTally| (cell.x.map(|(axis, _)| axis), cell.y.map(|(axis, _)| axis));
     let varying = plan.banks.axes().iter().filter(|axis| axis.varies()).count();

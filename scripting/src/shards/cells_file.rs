@@ -2,7 +2,7 @@
 
 use super::cells::{BinText, CellTally, bin_text};
 use super::columns_read::ColumnFile;
-use super::encode::{About, FileColumn, ColumnValues, parquet_file};
+use super::encode::{ColumnHeader, ColumnValues, FileColumn, parquet_file};
 use crate::plan::SweepPlan;
 use parquet::data_type::ByteArray;
 use parquet::errors::{ParquetError, Result};
@@ -22,7 +22,7 @@ pub fn cells_file(
     let inputs: Vec<String> = axes.iter().map(|axis| axis.input.name().to_owned()).collect();
     let mut columns = Vec::new();
     let mut add = |name: &str, unit: &'static str, meaning: &str, values: ColumnValues<'static>| {
-        columns.push(FileColumn::new(About::new(name, unit, meaning), values));
+        columns.push(FileColumn::new(ColumnHeader::new(name, unit, meaning), values));
     };
     let code = |at: usize| u32::try_from(at).unwrap_or(u32::MAX);
     let rules: Vec<String> = plan.rules.iter().map(|rule| rule.name.clone()).collect();

@@ -54,7 +54,7 @@ fn without_numbers(reason: &str) -> String {
 
 /// The totals of a shard.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Counted {
+pub struct ShardCount {
     /// Rows of its file.
     pub rows: u64,
     /// Counts by rule, in the plan's order.
@@ -75,14 +75,14 @@ pub fn count(
     bytes: bytes::Bytes,
     failed: Option<bytes::Bytes>,
     note: &ShardNote,
-) -> Result<Counted, String> {
+) -> Result<ShardCount, String> {
     let said = |error: parquet::errors::ParquetError| error.to_string();
     if plan.keep == Keep::Map {
         let cells = read_cells(plan, bytes).map_err(said)?;
         let points = plan.shard(shard);
         let tallies = sums_by_rule(plan, &cells, points.end - points.start)?;
         let mut counted =
-            Counted { rows: cells.len() as u64, tallies, reasons: Reasons::default() };
+            ShardCount { rows: cells.len() as u64, tallies, reasons: Reasons::default() };
         let failures: u64 = counted.tallies.iter().map(|tally| tally.failed).sum();
         let mut found = 0;
         if let Some(bytes) = failed {
@@ -105,7 +105,7 @@ pub fn count(
     }
     let mut reasons = Reasons::default();
     rows.reasons(&mut reasons);
-    Ok(Counted { rows: rows.point.len() as u64, tallies, reasons })
+    Ok(ShardCount { rows: rows.point.len() as u64, tallies, reasons })
 }
 
 /// Adds the banks that hold to the counts of a shard that keeps only the others.

@@ -1,11 +1,11 @@
 //! Further columns on request: the end of a ball's way and its place, a hop, and the spins at the rail.
 //! Each bank is played once more alone, which gives the same bits.
 
-use super::encode::{About, FileColumn, ColumnValues};
+use super::encode::{ColumnHeader, ColumnValues, FileColumn};
 use crate::plan::SweepPlan;
 use railproof_engine::bank::Bank;
 use railproof_engine::results::{BankResult, BankResults, Measure, MeasureReading, bank_measure};
-use railproof_engine::sweep::{PlayedRows, PlanCursor};
+use railproof_engine::sweep::{PlanCursor, PlayedRows};
 use std::borrow::Cow;
 
 /// The measures that are told besides, in order.
@@ -24,9 +24,9 @@ const DETAILS: [&Measure<BankResults>; 11] = [
 ];
 
 /// Values as they come.
-enum Told {
+enum DetailValues {
     Numbers(Vec<f64>),
-    Words(Words),
+    Words(WordList),
     Flags(Vec<bool>),
 }
 
@@ -39,10 +39,10 @@ pub fn detail_columns<'a>(
 ) -> Vec<FileColumn<'a>> {
     let mut columns = DETAILS.map(|measure| match measure.reading {
         MeasureReading::Number(..) | MeasureReading::Diamonds(_) => {
-            Told::Numbers(Vec::with_capacity(rows.len()))
+            DetailValues::Numbers(Vec::with_capacity(rows.len()))
         }
-        MeasureReading::Word(_) => Told::Words(Words::default()),
-        MeasureReading::Flag(_) => Told::Flags(Vec::with_capacity(rows.len())),
+        MeasureReading::Word(_) => DetailValues::Words(WordList::default()),
+        MeasureReading::Flag(_) => DetailValues::Flags(Vec::with_capacity(rows.len())),
     });
     let mut walk: Option<PlanCursor<'_>> = None;
     let mut table: Option<Bank> = None;
@@ -66,13 +66,13 @@ pub fn detail_columns<'a>(
         let result = alone.as_ref().map(|(bank, outcome)| BankResult { bank, line, outcome });
         for (measure, column) in DETAILS.iter().zip(&mut columns) {
             match (column, &measure.reading) {
-                (Told::Words(words), MeasureReading::Word(of)) => {
+                (DetailValues::Words(words), MeasureReading::Word(of)) => {
                     words.push(result.as_ref().and_then(of));
                 }
-                (Told::Flags(flags), MeasureReading::Flag(of)) => {
+                (DetailValues::Flags(flags), MeasureReading::Flag(of)) => {
                     flags.push(result.as_ref().and_then(of).unwrap_or(false));
                 }
-                (Told::Numbers(numbers), _) => {
+                (DetailValues::Numbers(numbers), _) => {
                     let number = result.as_ref().and_then(|result| measure.number(result));
                     numbers.push(number.unwrap_or(f64::NAN));
                 }
@@ -82,23 +82,26 @@ pub fn detail_columns<'a>(
     }
     let described = DETAILS.into_iter().zip(columns).map(|(measure, values)| {
         let values = match values {
-            Told::Numbers(numbers) => ColumnValues::Numbers(Cow::Owned(numbers)),
-            Told::Words(words) => words.values(),
-            Told::Flags(flags) => ColumnValues::Flags(Cow::Owned(flags)),
+            DetailValues::Numbers(numbers) => ColumnValues::Numbers(Cow::Owned(numbers)),
+            DetailValues::Words(words) => words.values(),
+            DetailValues::Flags(flags) => ColumnValues::Flags(Cow::Owned(flags)),
         };
-        FileColumn::new(About::new(measure.column(), measure.unit(), measure.meaning), values)
+        FileColumn::new(
+            ColumnHeader::new(measure.column(), measure.unit(), measure.meaning),
+            values,
+        )
     });
     described.collect()
 }
 
 /// Words as they come.
 #[derive(Default)]
-struct Words {
+struct WordList {
     list: Vec<String>,
     codes: Vec<u32>,
 }
 
-impl Words {
+impl WordList {
     fn push(&mut self, word: Option<&str>) {
         let code = word.map_or(u32::MAX, |word| {
             let at = self.list.iter().position(|known| known == word).unwrap_or_else(|| {

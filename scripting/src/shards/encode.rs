@@ -20,7 +20,7 @@ const ZSTD_LEVEL: i32 = 1;
 
 /// The description of a column.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct About {
+pub struct ColumnHeader {
     /// Its name, with the unit in it.
     pub name: String,
     /// Its unit; empty for words and plain numbers.
@@ -29,7 +29,7 @@ pub struct About {
     pub meaning: String,
 }
 
-impl About {
+impl ColumnHeader {
     /// A column's name, unit and meaning.
     pub fn new(name: impl Into<String>, unit: &'static str, meaning: impl Into<String>) -> Self {
         Self { name: name.into(), unit, meaning: meaning.into() }
@@ -60,14 +60,14 @@ pub enum ColumnValues<'a> {
 #[derive(Debug)]
 pub struct FileColumn<'a> {
     /// Its description.
-    pub about: About,
+    pub about: ColumnHeader,
     /// Its values.
     pub values: ColumnValues<'a>,
 }
 
 impl<'a> FileColumn<'a> {
     /// A column.
-    pub fn new(about: About, values: ColumnValues<'a>) -> Self {
+    pub fn new(about: ColumnHeader, values: ColumnValues<'a>) -> Self {
         Self { about, values }
     }
 }
@@ -104,9 +104,13 @@ pub fn parquet_file(columns: &[FileColumn<'_>], notes: Vec<(String, String)>) ->
                 properties.set_column_dictionary_enabled(path, true)
             }
             // Points rise by one, which takes next to no room.
-            ColumnValues::Whole(_) => properties.set_column_encoding(path, Encoding::DELTA_BINARY_PACKED),
+            ColumnValues::Whole(_) => {
+                properties.set_column_encoding(path, Encoding::DELTA_BINARY_PACKED)
+            }
             // Bytes of like weight stand together, which compresses better.
-            ColumnValues::Numbers(_) => properties.set_column_encoding(path, Encoding::BYTE_STREAM_SPLIT),
+            ColumnValues::Numbers(_) => {
+                properties.set_column_encoding(path, Encoding::BYTE_STREAM_SPLIT)
+            }
             ColumnValues::Flags(_) => properties,
         };
     }
@@ -124,7 +128,9 @@ pub fn parquet_file(columns: &[FileColumn<'_>], notes: Vec<(String, String)>) ->
 fn field(column: &FileColumn<'_>) -> Result<Arc<Type>> {
     let (physical, repetition, logical) = match column.values {
         ColumnValues::Whole(_) => (Physical::INT64, Repetition::REQUIRED, None),
-        ColumnValues::Numbers(_) | ColumnValues::Few(_) => (Physical::DOUBLE, Repetition::OPTIONAL, None),
+        ColumnValues::Numbers(_) | ColumnValues::Few(_) => {
+            (Physical::DOUBLE, Repetition::OPTIONAL, None)
+        }
         ColumnValues::Flags(_) => (Physical::BOOLEAN, Repetition::REQUIRED, None),
         ColumnValues::Words { .. } => {
             (Physical::BYTE_ARRAY, Repetition::OPTIONAL, Some(LogicalType::String))

@@ -3,7 +3,7 @@
 use super::cells::Cells;
 use super::cells_file::cells_file;
 use super::notes::plan_notes;
-use super::rows::{Pick, rows_file};
+use super::rows::{RowChoice, rows_file};
 use crate::plan::{Keep, SweepPlan, map_cells};
 use railproof_engine::sweep::{PlayedRows, Player};
 use std::sync::atomic::AtomicBool;
@@ -113,7 +113,7 @@ fn sizes(plan: &SweepPlan, shards: &[u64], played: &PlayedRows) -> Result<Sizes,
     if plan.keep == Keep::Map {
         return map_sizes(plan, shards, played);
     }
-    let pick = if plan.keep == Keep::Failures { Pick::NotHolding } else { Pick::All };
+    let pick = if plan.keep == Keep::Failures { RowChoice::NotHolding } else { RowChoice::All };
     let none = length(rows_file(plan, &PlayedRows::empty_of(&plan.banks), pick, notes.clone()))?;
     let begun = Instant::now();
     let some = length(rows_file(plan, played, pick, notes))?;

@@ -21,7 +21,7 @@ const FORMAT: u32 = 1;
 
 /// A whole sweep.
 #[derive(Debug, Clone)]
-pub struct Whole {
+pub struct SweepTotals {
     /// Counts by rule, in the plan's order.
     pub tallies: Vec<Tally>,
     /// Bytes of all shards.
@@ -32,7 +32,7 @@ pub struct Whole {
     pub reasons: Reasons,
 }
 
-impl Whole {
+impl SweepTotals {
     /// Banks that could not be played.
     pub fn failed(&self) -> u64 {
         self.tallies.iter().map(|tally| tally.failed).sum()
@@ -81,7 +81,7 @@ pub fn finish(
     folder: &Folder,
     inventory: &Inventory,
     disk: &dyn Disk,
-) -> Result<Whole, Fault> {
+) -> Result<SweepTotals, Fault> {
     inventory.refuse_foreign(folder)?;
     if let Some((name, why)) = inventory.damaged.first() {
         let more = inventory.damaged.len() - 1;
@@ -98,7 +98,7 @@ pub fn finish(
         .with_hint(again(folder, "plays the missing ones")));
     }
     folder.tidy()?;
-    let Made { whole, map, manifest } = make_whole(plan, folder, inventory)?;
+    let SweepFiles { whole, map, manifest } = make_whole(plan, folder, inventory)?;
     let write = |name: &str, bytes: &[u8]| {
         publish(disk, folder.path(), name, &mut |out| out.write_all(bytes))
             .map_err(|error| cannot("write", &folder.path().join(name), &error))
@@ -111,8 +111,8 @@ pub fn finish(
 }
 
 /// The files made of all shards together.
-pub(super) struct Made {
-    pub whole: Whole,
+pub(super) struct SweepFiles {
+    pub whole: SweepTotals,
     pub map: Option<Vec<u8>>,
     pub manifest: String,
 }
@@ -122,8 +122,8 @@ pub(super) fn make_whole(
     plan: &SweepPlan,
     folder: &Folder,
     inventory: &Inventory,
-) -> Result<Made, Fault> {
-    let mut whole = Whole {
+) -> Result<SweepFiles, Fault> {
+    let mut whole = SweepTotals {
         tallies: vec![Tally::default(); plan.rules.len().max(1)],
         bytes: 0,
         rows: 0,
@@ -176,7 +176,7 @@ pub(super) fn make_whole(
     });
     let map = map.transpose()?;
     let manifest = manifest(plan, &whole, &entries);
-    Ok(Made { whole, map, manifest })
+    Ok(SweepFiles { whole, map, manifest })
 }
 
 fn again(folder: &Folder, does: &str) -> String {
@@ -185,7 +185,7 @@ fn again(folder: &Folder, does: &str) -> String {
 }
 
 /// JSON, a shard a line.
-fn manifest(plan: &SweepPlan, whole: &Whole, entries: &[Value]) -> String {
+fn manifest(plan: &SweepPlan, whole: &SweepTotals, entries: &[Value]) -> String {
     let rules: Value = whole
         .tallies
         .iter()

@@ -47,7 +47,7 @@ pub struct ShardFile {
 }
 
 /// Why a file is not the shard it should be.
-enum Unfit {
+enum ShardDefect {
     /// It was one, or was to be.
     Damaged(String),
     /// It is something else.
@@ -317,7 +317,7 @@ impl Folder {
                 )),
             }
         }
-        let looked: Vec<(String, Result<ShardFile, Unfit>)> = shards
+        let looked: Vec<(String, Result<ShardFile, ShardDefect>)> = shards
             .into_par_iter()
             .map(|name| {
                 let looked = self.look(&name, plan, &digest_of_plan);
@@ -326,11 +326,11 @@ impl Folder {
             .collect();
         for (name, looked) in looked {
             match looked {
-                Err(Unfit::Damaged(why)) => inventory.damaged.push((name, why)),
-                Err(Unfit::Foreign(why)) => {
+                Err(ShardDefect::Damaged(why)) => inventory.damaged.push((name, why)),
+                Err(ShardDefect::Foreign(why)) => {
                     inventory.foreign.push((format!("{SHARDS}/{name}"), why));
                 }
-                Err(Unfit::Misplaced { name, why }) => inventory.foreign.push((name, why)),
+                Err(ShardDefect::Misplaced { name, why }) => inventory.foreign.push((name, why)),
                 Ok(found) => {
                     let shard = found.note.shard;
                     if let Some(other) = inventory.found.insert(shard, found) {
@@ -352,13 +352,21 @@ impl Folder {
         Ok(inventory)
     }
 
-    fn look(&self, name: &str, plan: &SweepPlan, plan_sha256: &str) -> Result<ShardFile, Unfit> {
-        let damaged = |why: &str| Unfit::Damaged(why.to_owned());
+    fn look(
+        &self,
+        name: &str,
+        plan: &SweepPlan,
+        plan_sha256: &str,
+    ) -> Result<ShardFile, ShardDefect> {
+        let damaged = |why: &str| ShardDefect::Damaged(why.to_owned());
         let (shard, expected) =
             parse(name).ok_or_else(|| damaged("its name is none of a shard"))?;
         let bytes = ordinary::read(&self.shards().join(name)).map_err(|error| {
-            let unfit =
-                if ordinary::is_misplaced(&error) { Unfit::Foreign } else { Unfit::Damaged };
+            let unfit = if ordinary::is_misplaced(&error) {
+                ShardDefect::Foreign
+            } else {
+                ShardDefect::Damaged
+            };
             unfit(error.to_string())
         })?;
         let sha256_of_file = sha256(&bytes);
@@ -366,22 +374,22 @@ impl Folder {
         let bytes = bytes::Bytes::from(bytes);
         let notes = read_notes(bytes.clone());
         if let Err(NoNotes::None) = notes {
-            return Err(Unfit::Foreign("it is Parquet of another program".to_owned()));
+            return Err(ShardDefect::Foreign("it is Parquet of another program".to_owned()));
         }
         if shard >= plan.shards() {
             return Err(match notes {
                 Ok((of_plan, _)) if of_plan == plan_sha256 => {
                     damaged("it is of another shard than its name says")
                 }
-                _ => Unfit::Foreign("no shard of this sweep has that number".to_owned()),
+                _ => ShardDefect::Foreign("no shard of this sweep has that number".to_owned()),
             });
         }
         if start_of(&sha256_of_file) != expected {
             return Err(damaged("its content is not what it was"));
         }
-        let (of_plan, note) = notes.map_err(|error| Unfit::Damaged(error.to_string()))?;
+        let (of_plan, note) = notes.map_err(|error| ShardDefect::Damaged(error.to_string()))?;
         if of_plan != plan_sha256 {
-            return Err(Unfit::Foreign("it belongs to another plan".to_owned()));
+            return Err(ShardDefect::Foreign("it belongs to another plan".to_owned()));
         }
         let points = plan.shard(shard);
         if (note.shard, note.first_point, note.first_point.saturating_add(note.points))
@@ -394,7 +402,10 @@ impl Folder {
             let name = failed_name(shard, failed);
             let bytes = ordinary::read(&self.failed().join(&name)).map_err(|error| {
                 if ordinary::is_misplaced(&error) {
-                    Unfit::Misplaced { name: format!("{FAILED}/{name}"), why: error.to_string() }
+                    ShardDefect::Misplaced {
+                        name: format!("{FAILED}/{name}"),
+                        why: error.to_string(),
+                    }
                 } else {
                     damaged("its file of failed points is missing")
                 }
@@ -404,7 +415,8 @@ impl Folder {
             }
             failed_bytes = Some(bytes::Bytes::from(bytes));
         }
-        let counted = count(plan, shard, bytes, failed_bytes, &note).map_err(Unfit::Damaged)?;
+        let counted =
+            count(plan, shard, bytes, failed_bytes, &note).map_err(ShardDefect::Damaged)?;
         if (note.rows, &note.tallies) != (counted.rows, &counted.tallies) {
             return Err(damaged("it says other counts of itself than its rows come to"));
         }

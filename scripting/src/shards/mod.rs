@@ -25,10 +25,12 @@ mod verify;
 
 pub use count::Reasons;
 pub use estimate::{Estimate, estimate};
-pub use finish::{Whole, finish, missing};
-pub use folder::{FAILED, Folder, ShardFile, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS};
+pub use finish::{SweepTotals, finish, missing};
+pub use folder::{
+    FAILED, Folder, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS, ShardFile,
+};
 pub use notes::ShardNote;
-pub use play::{How, Watch, play_shards};
+pub use play::{PlayOptions, SweepWatch, play_shards};
 pub use share::Share;
 pub use text::{TextForm, check_text, write_text};
-pub use verify::{Wrong, verify};
+pub use verify::{FolderDefects, verify};

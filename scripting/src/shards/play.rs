@@ -3,10 +3,10 @@
 use super::cells::{Cells, sums_by_rule};
 use super::cells_file::cells_file;
 use super::count::Reasons;
-use super::folder::{FAILED, Folder, ShardFile, SHARDS, cannot, make};
+use super::folder::{FAILED, Folder, SHARDS, ShardFile, cannot, make};
 use super::names::{shard_name, start_of};
 use super::notes::{ShardNote, plan_notes, shard_note};
-use super::rows::{Pick, rows_file};
+use super::rows::{RowChoice, rows_file};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::{Disk, publish};
@@ -26,7 +26,7 @@ const WAITING: usize = 2;
 const KEEPERS: usize = 4;
 
 /// Told how far a sweep is; called from any thread.
-pub trait Watch: Sync {
+pub trait SweepWatch: Sync {
     /// So many banks were played, with these counts.
     fn played(&self, tally: &Tally);
     /// A shard is on the disk.
@@ -35,11 +35,11 @@ pub trait Watch: Sync {
 
 /// The options of a sweep's play.
 #[derive(Clone, Copy)]
-pub struct How<'a> {
+pub struct PlayOptions<'a> {
     /// Where files go.
     pub disk: &'a dyn Disk,
     /// Told how far it is.
-    pub watch: &'a dyn Watch,
+    pub watch: &'a dyn SweepWatch,
     /// Once true, what is at work is dropped and no more is begun.
     pub stop: &'a AtomicBool,
     /// End at the first point that can't be played.
@@ -65,7 +65,7 @@ pub fn play_shards(
     plan: &SweepPlan,
     shards: &[u64],
     folder: &Folder,
-    how: How<'_>,
+    how: PlayOptions<'_>,
 ) -> Result<Vec<ShardFile>, Fault> {
     let halt = AtomicBool::new(false);
     let trouble: Mutex<Option<Fault>> = Mutex::new(None);
@@ -126,7 +126,7 @@ pub fn play_shards(
 fn keep(
     folder: &Folder,
     ready: &Mutex<Receiver<EncodedShard>>,
-    how: How<'_>,
+    how: PlayOptions<'_>,
     give_up: &dyn Fn(Fault),
 ) -> Vec<ShardFile> {
     let (shards, failed) = (folder.path().join(SHARDS), folder.path().join(FAILED));
@@ -189,7 +189,7 @@ impl<'a> Worker<'a> {
     fn shard(
         &mut self,
         shard: u64,
-        how: How<'_>,
+        how: PlayOptions<'_>,
         halt: &AtomicBool,
     ) -> Result<Option<EncodedShard>, Fault> {
         let points = self.plan.shard(shard);
@@ -269,8 +269,8 @@ impl<'a> Worker<'a> {
         };
         let Some(cells) = &self.cells else {
             let pick = match self.plan.keep {
-                Keep::Failures => Pick::NotHolding,
-                Keep::Rows | Keep::Map => Pick::All,
+                Keep::Failures => RowChoice::NotHolding,
+                Keep::Rows | Keep::Map => RowChoice::All,
             };
             note.rows = pick.count(&self.played);
             let bytes = rows_file(self.plan, &self.played, pick, all_notes(&note))?;
@@ -280,7 +280,7 @@ impl<'a> Worker<'a> {
             None
         } else {
             let notes = self.notes.to_vec();
-            Some(rows_file(self.plan, failures, Pick::All, notes)?)
+            Some(rows_file(self.plan, failures, RowChoice::All, notes)?)
         };
         let filled: Vec<_> = cells.filled().collect();
         note.rows = filled.len() as u64;

@@ -1,10 +1,10 @@
 //! The rows of a shard as columns.
 
 use super::details::detail_columns;
-use super::encode::{About, FileColumn, ColumnValues, parquet_file};
+use super::encode::{ColumnHeader, ColumnValues, FileColumn, parquet_file};
 use crate::plan::SweepPlan;
 use parquet::errors::Result;
-use railproof_engine::bank::{Direction, BankVerdict};
+use railproof_engine::bank::{BankVerdict, Direction};
 use railproof_engine::results::{BankResults, Measure, bank_measure};
 use railproof_engine::sweep::{Axis, Input, PlayedRows, Values as AxisValues};
 use std::borrow::Cow;
@@ -18,14 +18,14 @@ const ALWAYS: [Input; 5] =
 
 /// Which rows of what was played go into the file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Pick {
+pub enum RowChoice {
     /// Every row.
     All,
     /// Those that do not hold, and those that could not be played.
     NotHolding,
 }
 
-impl Pick {
+impl RowChoice {
     /// The number of those rows.
     pub fn count(self, played: &PlayedRows) -> u64 {
         match self {
@@ -37,7 +37,9 @@ impl Pick {
     fn rows(self, played: &PlayedRows) -> Vec<usize> {
         let failed = FailedRows::of(played);
         let wanted = |row: &usize| {
-            self == Self::All || played.outcomes.verdict[*row] != BankVerdict::Holds || failed.is(*row)
+            self == Self::All
+                || played.outcomes.verdict[*row] != BankVerdict::Holds
+                || failed.is(*row)
         };
         (0..played.len()).filter(wanted).collect()
     }
@@ -50,7 +52,7 @@ impl Pick {
 pub fn rows_file(
     plan: &SweepPlan,
     played: &PlayedRows,
-    pick: Pick,
+    pick: RowChoice,
     notes: Vec<(String, String)>,
 ) -> Result<Vec<u8>> {
     let failed = FailedRows::of(played);
@@ -106,7 +108,7 @@ fn columns<'a>(
     };
     let mut all = Vec::new();
     let mut add = |name: &str, unit: &'static str, meaning: &str, values: ColumnValues<'a>| {
-        all.push(FileColumn::new(About::new(name, unit, meaning), values));
+        all.push(FileColumn::new(ColumnHeader::new(name, unit, meaning), values));
     };
     let points = rows.iter().map(|row| played.point[*row].cast_signed());
     add("point", "", "index of the point in the plan", ColumnValues::Whole(points.collect()));
@@ -149,7 +151,8 @@ fn columns<'a>(
     add(&start.column(), start.unit(), start.meaning, numbers(&inputs.start));
 
     let outcomes = &played.outcomes;
-    let mut list: Vec<String> = BankVerdict::ALL.iter().map(|verdict| verdict.name().into()).collect();
+    let mut list: Vec<String> =
+        BankVerdict::ALL.iter().map(|verdict| verdict.name().into()).collect();
     list.push(FAILED.to_owned());
     let verdict = |row: usize| {
         if failed.is(row) { BankVerdict::ALL.len() } else { outcomes.verdict[row].place() }

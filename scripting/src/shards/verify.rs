@@ -1,6 +1,6 @@
 //! Whether a stored sweep is what its plan says, found out without writing anything.
 
-use super::finish::{Made, make_whole, missing};
+use super::finish::{SweepFiles, make_whole, missing};
 use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS, cannot};
 use super::names::parse;
 use crate::fault::Fault;
@@ -11,7 +11,7 @@ use std::io;
 
 /// The faults of a folder, a line each; none when it is whole.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Wrong {
+pub struct FolderDefects {
     /// The files to be taken away.
     pub foreign: Vec<String>,
     /// Everything else.
@@ -20,7 +20,7 @@ pub struct Wrong {
     again: bool,
 }
 
-impl Wrong {
+impl FolderDefects {
     /// Of things that have no business there: path from the sweep's folder, and why.
     pub fn foreign(found: &[(String, String)]) -> Self {
         let line =
@@ -50,9 +50,9 @@ impl Wrong {
 ///
 /// # Errors
 /// A folder that can't be read.
-pub fn verify(plan: &SweepPlan, folder: &Folder) -> Result<Wrong, Fault> {
+pub fn verify(plan: &SweepPlan, folder: &Folder) -> Result<FolderDefects, Fault> {
     let inventory = folder.inventory(plan)?;
-    let mut wrong = Wrong::foreign(&inventory.foreign);
+    let mut wrong = FolderDefects::foreign(&inventory.foreign);
     for (name, why) in &inventory.damaged {
         wrong.others.push(format!("`{SHARDS}/{name}` is damaged: {why}"));
     }
@@ -88,9 +88,9 @@ fn compare_files(
     plan: &SweepPlan,
     folder: &Folder,
     inventory: &Inventory,
-    wrong: &mut Wrong,
+    wrong: &mut FolderDefects,
 ) -> Result<(), Fault> {
-    let Made { map, manifest, .. } = make_whole(plan, folder, inventory)?;
+    let SweepFiles { map, manifest, .. } = make_whole(plan, folder, inventory)?;
     let files = [(MAP_FILE, map.as_deref()), (MANIFEST_FILE, Some(manifest.as_bytes()))];
     for (name, expected) in files {
         match (stored(folder, name)?, expected) {

@@ -10,7 +10,7 @@ mod tracks;
 
 pub use subject::{ShotPaths, ShotPicture};
 
-use crate::picture::{Ghost, Guide, DrawnObstacle, TablePicture};
+use crate::picture::{DrawnObstacle, Ghost, Guide, TablePicture};
 use railproof_engine::lay::{LineSpot, Spot, place};
 use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;

@@ -80,11 +80,11 @@ pub fn write_folder(record: &Record, folder: &Path) -> Result<RunFiles, Fault> {
 }
 
 /// A file's name and bytes.
-type Drawn = (String, Vec<u8>);
+type PictureFile = (String, Vec<u8>);
 
 /// Each picture twice: as SVG and as PNG.
-fn drawn(drawings: &[Drawing]) -> Result<Vec<Drawn>, Fault> {
-    let pairs: Vec<Result<[Drawn; 2], Fault>> = drawings
+fn drawn(drawings: &[Drawing]) -> Result<Vec<PictureFile>, Fault> {
+    let pairs: Vec<Result<[PictureFile; 2], Fault>> = drawings
         .par_iter()
         .map(|drawing| {
             let (svg, png) = encoded(&drawing.picture).map_err(|error| {

@@ -4,7 +4,7 @@
 use super::columns::value;
 use crate::record::FrontierRecord;
 use railproof_engine::attribution::CauseShare;
-use railproof_engine::frontier::{IntervalEnd, FrontierLine, Interval, Looked, Sheet};
+use railproof_engine::frontier::{Certificate, FrontierLine, Interval, IntervalEnd, Sheet};
 use railproof_engine::sweep::Input;
 use std::io::{self, Write};
 
@@ -40,8 +40,8 @@ pub(super) fn write(front: &FrontierRecord, out: &mut dyn Write) -> io::Result<(
         for (line_number, line) in sheet.lines.iter().enumerate() {
             let mut fields = vec![sheet_number.to_string(), line_number.to_string()];
             fields.push(match line.looked {
-                Looked::Searched { .. } => "searched".to_owned(),
-                Looked::Followed => "followed".to_owned(),
+                Certificate::Searched { .. } => "searched".to_owned(),
+                Certificate::Followed => "followed".to_owned(),
             });
             for (axis, digit) in sheet.digits.iter().enumerate() {
                 let input = axes[axis].input;

@@ -1,5 +1,5 @@
 use super::*;
-use crate::picture::{PictureAxis, MapCell, CellKind, MapPicture, Panel};
+use crate::picture::{CellKind, MapCell, MapPicture, Panel, PictureAxis};
 use crate::record::testing::{linear, map, plan_on, record};
 use crate::record::{Drawing, Picture, Record, StartsRecord};
 use railproof_engine::sweep::{Summary, exact_starts};

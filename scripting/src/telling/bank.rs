@@ -119,7 +119,9 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerd
             ),
             _ => "never comes to the pocket".to_owned(),
         },
-        BankVerdict::OtherPocket | BankVerdict::NoRoom => left_cloth(geometry, findings.outcome.ending),
+        BankVerdict::OtherPocket | BankVerdict::NoRoom => {
+            left_cloth(geometry, findings.outcome.ending)
+        }
     }
 }
 

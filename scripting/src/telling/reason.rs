@@ -2,7 +2,7 @@
 
 use super::wording::{millimetres, percent};
 use railproof_engine::attribution::{
-    Attribution, Cause, NotAttributed, Part, REFERENCE_SPEED_M_S, CauseShare,
+    Attribution, Cause, CauseShare, NotAttributed, Part, REFERENCE_SPEED_M_S,
 };
 
 /// The one or two parts that make the miss, as the end of a sentence: `: the rail carries it further

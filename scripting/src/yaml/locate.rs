@@ -51,7 +51,7 @@ impl<'de> Visitor<'de> for KeyFinder<'_> {
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<(), A::Error> {
         let Some((wanted, rest)) = self.path.split_first() else { return Ok(()) };
-        while let Some(found) = map.next_key_seed(Stop { wanted, last: rest.is_empty() })? {
+        while let Some(found) = map.next_key_seed(KeyStop { wanted, last: rest.is_empty() })? {
             if found {
                 map.next_value_seed(KeyFinder { path: rest })?;
             } else {
@@ -62,12 +62,12 @@ impl<'de> Visitor<'de> for KeyFinder<'_> {
     }
 }
 
-struct Stop<'p> {
+struct KeyStop<'p> {
     wanted: &'p str,
     last: bool,
 }
 
-impl<'de> DeserializeSeed<'de> for Stop<'_> {
+impl<'de> DeserializeSeed<'de> for KeyStop<'_> {
     type Value = bool;
 
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<bool, D::Error> {
@@ -75,7 +75,7 @@ impl<'de> DeserializeSeed<'de> for Stop<'_> {
     }
 }
 
-impl Visitor<'_> for Stop<'_> {
+impl Visitor<'_> for KeyStop<'_> {
     type Value = bool;
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -76,7 +76,7 @@ impl<'de, E: Entries<'de>> Visitor<'de> for Mapping<'_, E> {
     fn visit_map<A: MapAccess<'de>>(mut self, mut map: A) -> Result<E::Value, A::Error> {
         let mut seen = Vec::new();
         loop {
-            let key = Key { reader: self.reader, entries: &self.entries, seen: &seen };
+            let key = KeyReader { reader: self.reader, entries: &self.entries, seen: &seen };
             let Some(key) = map.next_key_seed(key)? else { break };
             self.reader.enter(&key);
             self.entries.entry(&key, &mut map, self.reader)?;
@@ -88,13 +88,13 @@ impl<'de, E: Entries<'de>> Visitor<'de> for Mapping<'_, E> {
 }
 
 /// Reads one key. It is refused here, inside its own visitor, so that its own place is known.
-struct Key<'r, E> {
+struct KeyReader<'r, E> {
     reader: &'r Reader,
     entries: &'r E,
     seen: &'r [String],
 }
 
-impl<'de, E: Entries<'de>> DeserializeSeed<'de> for Key<'_, E> {
+impl<'de, E: Entries<'de>> DeserializeSeed<'de> for KeyReader<'_, E> {
     type Value = String;
 
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<String, D::Error> {
@@ -102,7 +102,7 @@ impl<'de, E: Entries<'de>> DeserializeSeed<'de> for Key<'_, E> {
     }
 }
 
-impl<'de, E: Entries<'de>> Visitor<'de> for Key<'_, E> {
+impl<'de, E: Entries<'de>> Visitor<'de> for KeyReader<'_, E> {
     type Value = String;
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -12,7 +12,7 @@ mod reader;
 mod scalar;
 mod screen;
 
-pub(crate) use input::{LARGEST_FILE, InputText};
+pub(crate) use input::{InputText, LARGEST_FILE};
 pub(crate) use mapping::{Entries, Mapping, known_keys};
 pub(crate) use numbers::Numbers;
 pub(crate) use reader::{Reader, Refusal};

@@ -4,7 +4,7 @@ use crate::strategies::{
     any_bank, cases, equipment, launch, line, placed, playable, rail_and_pocket,
 };
 use proptest::prelude::*;
-use railproof_engine::bank::{Bank, Direction, BankEnding, Outcome, BankVerdict};
+use railproof_engine::bank::{Bank, BankEnding, BankVerdict, Direction, Outcome};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Line;

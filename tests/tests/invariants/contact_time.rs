@@ -2,7 +2,7 @@
 
 use crate::strategies::{any_bank, cases, launch, line, placed};
 use proptest::prelude::*;
-use railproof_engine::bank::{Bank, BankError, BankEnding, Outcome};
+use railproof_engine::bank::{Bank, BankEnding, BankError, Outcome};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::motion::{ClothMotion, Path};
 use railproof_engine::rail::{Line, Pocket, Rail, Side};

@@ -3,7 +3,7 @@
 use crate::strategies::{cases, impulse_model, playable, rail_and_pocket};
 use proptest::prelude::*;
 use railproof_engine::bank::{
-    Bank, Direction, Launch, BankVerdict, aim_margin, exact_start, holding_speeds,
+    Bank, BankVerdict, Direction, Launch, aim_margin, exact_start, holding_speeds,
 };
 use railproof_engine::rail::Line;
 

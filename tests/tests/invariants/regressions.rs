@@ -1,7 +1,7 @@
 //! Defects that the properties found, one test each, named for what was seen.
 
 use railproof::profile::{parse_profile, shipped_text};
-use railproof_engine::bank::{Bank, BankEnding, Launch, Outcome, BankVerdict};
+use railproof_engine::bank::{Bank, BankEnding, BankVerdict, Launch, Outcome};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::impact::{Bounce, CushionContact, nose_only, planar};
 use railproof_engine::motion::{BallState, ClothMotion, Path};
@@ -70,7 +70,9 @@ fn a_ball_drawn_back_for_good_meets_the_opposite_rail() {
     let launch = Launch { off_rail_m: 0.6, roll: -3.0, ..Launch::frozen_stun(0.5) };
     let (_, outcome) = play(&equipment, RailModel::Planar, Line::new(2.0, 3.0), launch);
     match outcome.ending {
-        BankEnding::OtherRail(Side::Opposite, place) => assert!(place.is_finite() && place.y == 0.0),
+        BankEnding::OtherRail(Side::Opposite, place) => {
+            assert!(place.is_finite() && place.y == 0.0);
+        }
         other => panic!("{other:?}"),
     }
     assert_eq!(outcome.verdict(), BankVerdict::OtherRail);

@@ -6,7 +6,7 @@ use parquet::record::Field;
 use railproof::files::RealDisk;
 use railproof::plan::{Keep, SweepPlan};
 use railproof_engine::sample::Sampling;
-use railproof_engine::sweep::{Input, PlayedRows, Player, Row, Values, PlanCursor, compare};
+use railproof_engine::sweep::{Input, PlanCursor, PlayedRows, Player, Row, Values, compare};
 use std::collections::BTreeMap;
 use std::sync::atomic::AtomicBool;
 

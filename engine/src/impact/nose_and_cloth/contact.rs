@@ -20,5 +20,6 @@ pub(super) struct Regime {
 
 impl Regime {
     /// Both slip.
-    pub const SLIPPING: Self = Self { nose: ContactState::Slip, cloth: ContactState::Slip, lifted: false };
+    pub const SLIPPING: Self =
+        Self { nose: ContactState::Slip, cloth: ContactState::Slip, lifted: false };
 }

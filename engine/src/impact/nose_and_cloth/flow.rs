@@ -215,14 +215,19 @@ impl ClothFollows<'_> {
         let squared = at.along * at.along + at.across * at.across;
         let nose = inverse_root(squared.0);
         let (n_along, n_across) = (at.along.0 * nose, at.across.0 * nose);
-        let drive = NoseClothPair(flow.nose_along.1 * n_along, flow.drive.1 + flow.nose_across.1 * n_across);
+        let drive = NoseClothPair(
+            flow.nose_along.1 * n_along,
+            flow.drive.1 + flow.nose_across.1 * n_across,
+        );
         let inverse = inverse_root(drive.0 * drive.0 + drive.1 * drive.1);
         let d = drive * inverse;
         // How fast the nose slip turns, and the drive with it.
         let rates = flow.rates_along(NoseClothPair(n_along, d.0), NoseClothPair(n_across, d.1));
         let turning = (n_along * rates.across.0 - n_across * rates.along.0) * nose;
-        let change =
-            NoseClothPair(-flow.nose_along.1 * n_across * turning, flow.nose_across.1 * n_along * turning);
+        let change = NoseClothPair(
+            -flow.nose_along.1 * n_across * turning,
+            flow.nose_across.1 * n_along * turning,
+        );
         let drive_turns = (d.0 * change.1 - d.1 * change.0) * inverse;
         let lag = squared.1.sqrt() * drive_turns * inverse;
         let grip = flow.grip + flow.grip_slope * n_across;
@@ -237,7 +242,10 @@ impl Flow for ClothFollows<'_> {
     fn rates(&self, at: &Four) -> Four {
         let nose = inverse_root(at.along.0 * at.along.0 + at.across.0 * at.across.0);
         let (cloth, _) = self.direction(at);
-        self.0.rates_along(NoseClothPair(at.along.0 * nose, cloth.0), NoseClothPair(at.across.0 * nose, cloth.1))
+        self.0.rates_along(
+            NoseClothPair(at.along.0 * nose, cloth.0),
+            NoseClothPair(at.across.0 * nose, cloth.1),
+        )
     }
 
     #[inline(always)]

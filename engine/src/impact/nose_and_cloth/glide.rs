@@ -123,7 +123,8 @@ impl Glide {
         let squared = slip.along * slip.along + slip.across * slip.across;
         let sizes = squared * start.inverse;
         let rate_squared = rate.along * rate.along + rate.across * rate.across;
-        let inverse = NoseClothPair(1.0 / most(rate_squared.0, 1e-30), 1.0 / most(rate_squared.1, 1e-30));
+        let inverse =
+            NoseClothPair(1.0 / most(rate_squared.0, 1e-30), 1.0 / most(rate_squared.1, 1e-30));
         let ratio = squared * inverse;
         let radius = NoseClothPair(ratio.0.sqrt(), ratio.1.sqrt());
         let across = slip.along * rate.across - slip.across * rate.along;

@@ -204,8 +204,12 @@ impl<'a> Impact<'a> {
                     self.explicit(&flow, rates, h)
                 }
             }
-            (ContactState::Stick, ContactState::Slip) => self.explicit(&NoseSticks(self.law), rates, h),
-            (ContactState::Slip, ContactState::Stick) => self.explicit(&ClothSticks(self.law), rates, h),
+            (ContactState::Stick, ContactState::Slip) => {
+                self.explicit(&NoseSticks(self.law), rates, h)
+            }
+            (ContactState::Slip, ContactState::Stick) => {
+                self.explicit(&ClothSticks(self.law), rates, h)
+            }
             (ContactState::Stick, ContactState::Stick) => {
                 let mut end = self.course.y;
                 for (component, rate) in end.iter_mut().zip(rates) {
@@ -248,7 +252,8 @@ impl<'a> Impact<'a> {
     /// Takes a short step where one does: away from any change of regime.
     fn short(&mut self, rates: &Slips, h: f64) -> bool {
         let sizes = (pace::size(&self.course.y, 0), pace::size(&self.course.y, 2));
-        let slipping = (self.regime.nose, self.regime.cloth) == (ContactState::Slip, ContactState::Slip);
+        let slipping =
+            (self.regime.nose, self.regime.cloth) == (ContactState::Slip, ContactState::Slip);
         let stable = Pace::stable(sizes.0, self.law.nose_turning);
         if !slipping || sizes.0.min(sizes.1) == 0.0 || h > 0.02 * stable {
             return false;

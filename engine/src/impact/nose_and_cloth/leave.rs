@@ -80,7 +80,8 @@ pub(super) struct Leave {
 pub(super) fn leave(flow: &BothSlip, y: &Slips, heading: [f64; 2], h: f64) -> Option<Leave> {
     let start = flow.pick(y);
     let cloth = unit([y[2], y[3]]);
-    let first = flow.rates_along(NoseClothPair(heading[0], cloth[0]), NoseClothPair(heading[1], cloth[1]));
+    let first =
+        flow.rates_along(NoseClothPair(heading[0], cloth[0]), NoseClothPair(heading[1], cloth[1]));
     let growth = first.along.0 * heading[0] + first.across.0 * heading[1];
     let mut points = C.map(|c| {
         let mut point = start + first * (c * h);
@@ -98,7 +99,8 @@ pub(super) fn leave(flow: &BothSlip, y: &Slips, heading: [f64; 2], h: f64) -> Op
         let mut slopes = [start; NODES];
         for j in 0..NODES {
             let cloth = unit([points[j].along.1, points[j].across.1]);
-            let (along, across) = (NoseClothPair(headings[j][0], cloth[0]), NoseClothPair(headings[j][1], cloth[1]));
+            let (along, across) =
+                (NoseClothPair(headings[j][0], cloth[0]), NoseClothPair(headings[j][1], cloth[1]));
             rates[j] = flow.rates_along(along, across);
             slopes[j] = flow.slopes_by_turning(along, across);
         }

@@ -17,7 +17,7 @@
 use super::course::{Course, NUMBERS};
 use super::glide::{ENDED, GLIDES, Glide, GlideEnd, OTHER};
 use super::pace::Pace;
-use super::{Bounce, PreparedCushion, CushionContact, Rebound, ScaledImpact, Trace};
+use super::{Bounce, CushionContact, PreparedCushion, Rebound, ScaledImpact, Trace};
 
 /// Impacts under way at once: a full register of the widest kind.
 const LANES: usize = 8;
@@ -77,7 +77,7 @@ pub(super) fn with_width(
     let cushion = PreparedCushion::new(contact, Pace::USUAL);
     let mut queue = before.iter().copied().zip(after.iter_mut());
     let mut lanes = Lanes::default();
-    let mut held: [Option<Held>; LANES] = [const { None }; LANES];
+    let mut held: [Option<LaneImpact>; LANES] = [const { None }; LANES];
     for (lane, held) in held.iter_mut().enumerate() {
         *held = fill(&cushion, &mut queue, &mut lanes, lane);
     }
@@ -102,7 +102,7 @@ pub(super) fn with_width(
 }
 
 /// The impact in a lane, and where its rebound goes.
-struct Held<'a> {
+struct LaneImpact<'a> {
     touch: ScaledImpact,
     trace: Trace,
     rebound: &'a mut Rebound,
@@ -114,11 +114,11 @@ fn fill<'a>(
     queue: &mut impl Iterator<Item = (Bounce, &'a mut Rebound)>,
     lanes: &mut Lanes,
     lane: usize,
-) -> Option<Held<'a>> {
+) -> Option<LaneImpact<'a>> {
     for (before, rebound) in queue {
         if let Some(touch) = cushion.first_touch(before) {
             lanes.put(lane, &cushion.course(&touch));
-            return Some(Held { touch, trace: Trace::default(), rebound });
+            return Some(LaneImpact { touch, trace: Trace::default(), rebound });
         }
         *rebound = Rebound::untouched(cushion.contact, before);
     }

@@ -14,7 +14,7 @@
 //! their own rail model without restitution. That is the limit of the model's own bounces; it is of
 //! first order in the step.
 //!
-//! The surfaces that a ball touches are found anew after every step ([`Touched`]), so a step never outlives
+//! The surfaces that a ball touches are found anew after every step ([`TouchedSurfaces`]), so a step never outlives
 //! a change of surfaces: it ends where its surface ends and where another one is met.
 
 mod holds;
@@ -32,9 +32,9 @@ use super::trajectory::{Leg, LegKind, tidy};
 use crate::equipment::RailModel;
 use crate::motion::{BallState, Path, Segment};
 use crate::vector::Vec2;
-use crate::world::{Boundary, Grown, World};
+use crate::world::{Boundary, CentreBoundaries, World};
 use pressing::{Press, pressing};
-use touched::{ALONG_SEVERAL_M_S, SurfaceContact, NotMet, Touched};
+use touched::{ALONG_SEVERAL_M_S, NotMet, SurfaceContact, TouchedSurfaces};
 
 /// A ball that touches several surfaces does not bounce off one that it comes to more slowly than this,
 /// m/s.
@@ -74,7 +74,7 @@ pub(super) fn onward(
     if kind.grown().surely_untouched(state.position) {
         return free(state);
     }
-    let touched = Touched::at(kind.grown(), state.position);
+    let touched = TouchedSurfaces::at(kind.grown(), state.position);
     for _ in 0..MOST_RELEASES {
         if touched.several() {
             state = without_slow_approach(world, model, kind, &touched, state, slow_m_s);
@@ -101,8 +101,13 @@ pub(super) fn onward(
 }
 
 /// True when the cloth holds a ball in this state against that boundary, which it touches.
-pub(super) fn is_held(grown: &Grown, path: &Path, state: &BallState, by: &Boundary) -> bool {
-    let touched = Touched::at(grown, state.position);
+pub(super) fn is_held(
+    grown: &CentreBoundaries,
+    path: &Path,
+    state: &BallState,
+    by: &Boundary,
+) -> bool {
+    let touched = TouchedSurfaces::at(grown, state.position);
     let is_it = |index: usize| touched[index].boundary.owner == by.owner;
     match press_of(&touched, path, state) {
         Press::None => false,
@@ -114,12 +119,12 @@ pub(super) fn is_held(grown: &Grown, path: &Path, state: &BallState, by: &Bounda
 /// The boundaries that a ball does not meet as a leg begins although it touches them: those that hold it,
 /// those whose end it goes over, those that it is not driven into, and, where it touches several and is
 /// free, those that bend away from under it faster than it is driven after them.
-pub(super) fn not_met<'w>(grown: &'w Grown, leg: &Leg) -> NotMet<'w> {
+pub(super) fn not_met<'w>(grown: &'w CentreBoundaries, leg: &Leg) -> NotMet<'w> {
     let Segment { position, velocity, acceleration, duration_s } = *leg.path.first_stretch();
     if grown.surely_untouched(position) {
         return NotMet::default();
     }
-    let touched = Touched::at(grown, position);
+    let touched = TouchedSurfaces::at(grown, position);
     let mut not_met = match leg.kind {
         LegKind::Held { by, .. } => touched.not_met(velocity, acceleration, |contact, drive| {
             !by.includes(contact.boundary, contact.normal) && drive > LEAST_DRIVE_M_S2
@@ -138,7 +143,7 @@ pub(super) fn not_met<'w>(grown: &'w Grown, leg: &Leg) -> NotMet<'w> {
 }
 
 /// Which of what a ball touches, and neither goes into nor comes off, presses it.
-fn press_of(touched: &Touched<'_>, path: &Path, state: &BallState) -> Press {
+fn press_of(touched: &TouchedSurfaces<'_>, path: &Path, state: &BallState) -> Press {
     if path.rolls_from_s() <= 0.0 {
         return Press::None;
     }
@@ -157,7 +162,7 @@ fn without_slow_approach(
     world: &World,
     model: RailModel,
     kind: &BallKind<'_>,
-    touched: &Touched<'_>,
+    touched: &TouchedSurfaces<'_>,
     state: BallState,
     slow_m_s: f64,
 ) -> BallState {

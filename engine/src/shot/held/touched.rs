@@ -3,7 +3,7 @@
 use super::holds::HELD_BELOW_M_S;
 use crate::motion::{BallState, ClothMotion, Path};
 use crate::vector::Vec2;
-use crate::world::{Boundary, Grown, Meeting};
+use crate::world::{Boundary, CentreBoundaries, Meeting};
 use core::ops::Deref;
 use smallvec::SmallVec;
 
@@ -66,11 +66,11 @@ pub(super) struct SurfaceContact<'w> {
 
 /// The surfaces that a ball touches, to within rounding.
 #[derive(Debug)]
-pub(super) struct Touched<'w>(SmallVec<[SurfaceContact<'w>; 4]>);
+pub(super) struct TouchedSurfaces<'w>(SmallVec<[SurfaceContact<'w>; 4]>);
 
-impl<'w> Touched<'w> {
+impl<'w> TouchedSurfaces<'w> {
     /// The surfaces that a ball touches whose centre is there.
-    pub(super) fn at(grown: &'w Grown, centre: Vec2) -> Self {
+    pub(super) fn at(grown: &'w CentreBoundaries, centre: Vec2) -> Self {
         let contacts = grown.touched(centre).map(|boundary| SurfaceContact {
             boundary,
             normal: boundary.normal_at(centre),
@@ -140,7 +140,7 @@ impl<'w> Touched<'w> {
     }
 }
 
-impl<'w> Deref for Touched<'w> {
+impl<'w> Deref for TouchedSurfaces<'w> {
     type Target = [SurfaceContact<'w>];
 
     fn deref(&self) -> &[SurfaceContact<'w>] {

@@ -12,7 +12,7 @@ pub const LONGEST: usize = 16 << 10;
 
 /// A function cut out.
 #[derive(Debug)]
-pub struct Cut {
+pub struct FunctionText {
     /// Its bytes in the scenario, from `function` to `end`.
     pub bytes: Range<usize>,
     /// One past the closing bracket of its parameters.
@@ -33,9 +33,9 @@ pub fn function_at(
     line: usize,
     parameters: usize,
     name: Option<&str>,
-) -> Result<Cut, Fault> {
+) -> Result<FunctionText, Fault> {
     let all = source.tokens();
-    let mut heads: Vec<Head> = (0..all.len())
+    let mut heads: Vec<FunctionHead> = (0..all.len())
         .filter(|at| all[*at].is(source.text(), "function"))
         .filter(|at| source.line_of(all[*at].start) == line)
         .filter_map(|at| head(source, at))
@@ -56,11 +56,11 @@ pub fn function_at(
     }
 }
 
-/// The function of a text that [`Cut::chunk`] is.
+/// The function of a text that [`FunctionText::chunk`] is.
 ///
 /// # Errors
 /// When the text holds anything else.
-pub fn only_function(source: &Source) -> Result<Cut, Fault> {
+pub fn only_function(source: &Source) -> Result<FunctionText, Fault> {
     let place = || Some(source.place_of_line(1));
     let other = || {
         Fault::bad_input("a rule function's text is one function and nothing beside it")
@@ -75,7 +75,7 @@ pub fn only_function(source: &Source) -> Result<Cut, Fault> {
     if words(&whole) == words(source) { Ok(found) } else { Err(other()) }
 }
 
-struct Head {
+struct FunctionHead {
     keyword: usize,
     /// Tokens of the parameters' opening and closing brackets.
     open: usize,
@@ -84,7 +84,7 @@ struct Head {
     parameters: usize,
 }
 
-fn head(source: &Source, keyword: usize) -> Option<Head> {
+fn head(source: &Source, keyword: usize) -> Option<FunctionHead> {
     let all = source.tokens();
     let text = source.text();
     let open = (keyword + 1..all.len()).find(|at| all[*at].is(text, "("))?;
@@ -93,10 +93,10 @@ fn head(source: &Source, keyword: usize) -> Option<Head> {
         .filter(|at| all[*at].kind == TokenKind::Name && !all[*at - 1].is(text, ":"))
         .count();
     let name = (open == keyword + 2).then(|| all[keyword + 1].text(text).to_owned());
-    Some(Head { keyword, open, close, name, parameters })
+    Some(FunctionHead { keyword, open, close, name, parameters })
 }
 
-fn cut(source: &Source, head: &Head) -> Result<Cut, Fault> {
+fn cut(source: &Source, head: &FunctionHead) -> Result<FunctionText, Fault> {
     let all = source.tokens();
     let text = source.text();
     let start = all[head.keyword].start;
@@ -117,7 +117,12 @@ fn cut(source: &Source, head: &Head) -> Result<Cut, Fault> {
         // Cut short, a function is not a whole one; so the first `end` that makes it whole is its
         // own.
         if Compiler::new().compile(&chunk).is_ok() {
-            return Ok(Cut { bytes: start..token.end, head_end, name: head.name.clone(), chunk });
+            return Ok(FunctionText {
+                bytes: start..token.end,
+                head_end,
+                name: head.name.clone(),
+                chunk,
+            });
         }
     }
     Err(Fault::bad_input(format!("a rule function may be at most {LONGEST} bytes long"))

@@ -46,10 +46,10 @@ static NEXT_ID: AtomicU64 = AtomicU64::new(0);
 
 /// A scenario's function, callable from any thread.
 #[derive(Debug, Clone)]
-pub struct WorkerFunction(Arc<Captured>);
+pub struct WorkerFunction(Arc<FunctionCapture>);
 
 #[derive(Debug)]
-struct Captured {
+struct FunctionCapture {
     id: u64,
     file: Arc<str>,
     scenario: Arc<str>,
@@ -73,7 +73,7 @@ impl WorkerFunction {
         };
         let cut = cut::function_at(&source, line, info.num_params.into(), info.name.as_deref())?;
         names::check(&source, &cut, info.num_upvalues)?;
-        Ok(Self(Arc::new(Captured {
+        Ok(Self(Arc::new(FunctionCapture {
             id: NEXT_ID.fetch_add(1, Ordering::Relaxed),
             file: Arc::clone(source.name()),
             scenario: Arc::clone(source.text()),
@@ -103,7 +103,7 @@ impl WorkerFunction {
         let source = Source::new(file, text);
         names::check(&source, &cut::only_function(&source)?, 0)?;
         let scenario: Arc<str> = text.into();
-        Ok(Self(Arc::new(Captured {
+        Ok(Self(Arc::new(FunctionCapture {
             id: NEXT_ID.fetch_add(1, Ordering::Relaxed),
             file: file.into(),
             chunk: text.to_owned(),
@@ -192,7 +192,7 @@ struct Machine {
 }
 
 impl Machine {
-    fn new(captured: &Captured) -> mlua::Result<Self> {
+    fn new(captured: &FunctionCapture) -> mlua::Result<Self> {
         let stopwatch = Stopwatch::new(captured.limits.time);
         let lua = sandbox::open(Purpose::Function, captured.limits.memory_bytes, &stopwatch)?;
         names::leave_only_libraries(&lua)?;

@@ -1,6 +1,6 @@
 //! Which names a rule function may use, and the check that it uses no others.
 
-use super::cut::Cut;
+use super::cut::FunctionText;
 use crate::fault::Fault;
 use crate::lua::hidden::IN_ORDER;
 use crate::lua::place::Placed;
@@ -22,7 +22,7 @@ const RULE: &str = "a rule function can use its own arguments and locals, math, 
 ///
 /// Its declarations are taken together, whatever their scope; what slips through that is caught by
 /// the count of captured locals here, or by the machine when the function runs.
-pub fn check(source: &Source, cut: &Cut, captured_locals: u8) -> Result<(), Fault> {
+pub fn check(source: &Source, cut: &FunctionText, captured_locals: u8) -> Result<(), Fault> {
     let text = source.text();
     let all: Vec<Token> =
         source.tokens().iter().filter(|token| cut.bytes.contains(&token.start)).copied().collect();

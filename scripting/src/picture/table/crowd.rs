@@ -15,12 +15,12 @@ pub(super) const FAR: f64 = 18.0;
 
 /// A level box: upper left corner and size.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Boxed {
+pub(super) struct LabelBox {
     pub(super) corner: PagePoint,
     pub(super) size: (f64, f64),
 }
 
-impl Boxed {
+impl LabelBox {
     pub(super) fn around((x, y): PagePoint, (w, h): (f64, f64)) -> Self {
         Self { corner: (x - w / 2.0, y - h / 2.0), size: (w, h) }
     }
@@ -65,7 +65,7 @@ impl Boxed {
 /// A place that was found.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct LabelPlace {
-    pub(super) place: Boxed,
+    pub(super) place: LabelBox,
     /// The place that it is about.
     pub(super) about: PagePoint,
     /// Whether it lies so far off that a thread must lead to it.
@@ -76,9 +76,9 @@ pub(super) struct LabelPlace {
 #[derive(Debug, Clone)]
 pub(super) struct Crowd {
     /// Labels stay in here.
-    play: Boxed,
+    play: LabelBox,
     discs: Vec<(PagePoint, f64)>,
-    taken: Vec<Boxed>,
+    taken: Vec<LabelBox>,
     corner: PagePoint,
     columns: usize,
     rows: usize,
@@ -98,7 +98,7 @@ impl Crowd {
         let count = |length: f64| (length / CELL).ceil() as usize + 1;
         let (columns, rows) = (count(wood.1.0), count(wood.1.1));
         Self {
-            play: Boxed { corner: play.0, size: play.1 },
+            play: LabelBox { corner: play.0, size: play.1 },
             discs: Vec::new(),
             taken: Vec::new(),
             corner: wood.0,
@@ -164,7 +164,7 @@ impl Crowd {
     }
 
     /// The number of cells of a box with a path in them.
-    fn paths_in(&mut self, place: &Boxed) -> f64 {
+    fn paths_in(&mut self, place: &LabelBox) -> f64 {
         self.sum_up();
         let wide = self.columns + 1;
         #[expect(
@@ -182,7 +182,7 @@ impl Crowd {
     }
 
     /// The depth to which a box reaches into discs, in points.
-    pub(super) fn discs_in(&self, place: &Boxed) -> f64 {
+    pub(super) fn discs_in(&self, place: &LabelBox) -> f64 {
         self.discs
             .iter()
             .map(|(at, radius)| {
@@ -193,7 +193,7 @@ impl Crowd {
     }
 
     /// Takes this very box if nothing has taken any of it.
-    pub(super) fn claim(&mut self, place: Boxed) -> bool {
+    pub(super) fn claim(&mut self, place: LabelBox) -> bool {
         let free = self.taken.iter().all(|taken| !taken.meets(&place));
         if free {
             self.taken.push(place);
@@ -203,12 +203,12 @@ impl Crowd {
 
     /// Takes this very box if it lies on the table, free of labels and, but for those about `own`,
     /// of discs.
-    pub(super) fn claim_clear(&mut self, place: Boxed) -> bool {
+    pub(super) fn claim_clear(&mut self, place: LabelBox) -> bool {
         place.lies_in(&self.play) && self.discs_in(&place) <= 0.0 && self.claim(place)
     }
 
     /// The number of things in a box.
-    pub(super) fn crowding(&mut self, place: &Boxed) -> f64 {
+    pub(super) fn crowding(&mut self, place: &LabelBox) -> f64 {
         2.0 * self.paths_in(place) + 3.0 * self.discs_in(place)
     }
 
@@ -250,7 +250,7 @@ impl Crowd {
                 let begins = (about.0 + off * dx, about.1 + off * dy);
                 let beyond = |share: f64, side: f64| (share / 0.7).clamp(-1.0, 1.0) * side / 2.0;
                 let middle = (begins.0 + beyond(dx, size.0), begins.1 + beyond(dy, size.1));
-                let place = Boxed::around(middle, size);
+                let place = LabelBox::around(middle, size);
                 let room = place.grown(1.5);
                 if !place.lies_in(&self.play) || self.taken.iter().any(|taken| taken.meets(&room)) {
                     continue;
@@ -282,7 +282,7 @@ mod tests {
     #[test]
     fn labels_about_one_place_stay_apart_and_on_the_table() {
         let mut crowd = crowd();
-        let mut found: Vec<Boxed> = Vec::new();
+        let mut found: Vec<LabelBox> = Vec::new();
         while let Some(next) = crowd.find(&[(150.0, 100.0)], 8.0, (40.0, 14.0)) {
             assert!(next.place.lies_in(&crowd.play), "{next:?}");
             assert!(found.iter().all(|other| !other.meets(&next.place)), "{next:?}");
@@ -306,9 +306,9 @@ mod tests {
     #[test]
     fn a_box_is_claimed_once() {
         let mut crowd = crowd();
-        let place = Boxed::around((100.0, 100.0), (20.0, 10.0));
+        let place = LabelBox::around((100.0, 100.0), (20.0, 10.0));
         assert!(crowd.claim_clear(place));
         assert!(!crowd.claim(place));
-        assert!(!crowd.claim_clear(Boxed::around((10.0, 10.0), (20.0, 10.0))), "on the rail");
+        assert!(!crowd.claim_clear(LabelBox::around((10.0, 10.0), (20.0, 10.0))), "on the rail");
     }
 }

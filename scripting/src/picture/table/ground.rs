@@ -5,7 +5,7 @@ use super::super::colours::{CLOTH, CUSHION, HOLE, INK, PAPER, SOFT_INK, TARGET, 
 use super::super::contour::{Contour, ContourPiece, PagePoint};
 use super::super::font;
 use super::super::page::TICK;
-use super::crowd::{Boxed, Crowd};
+use super::crowd::{Crowd, LabelBox};
 use super::frame::TableFrame;
 use super::input::{PocketShape, Sight, TableShape};
 use std::f64::consts::TAU;
@@ -114,7 +114,7 @@ fn draw_sight(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd, sight:
         Anchor::End => -long / 2.0,
     };
     // Numbers in one place would hide each other: the first stays.
-    if crowd.claim(Boxed::around((x + shift, y), (long + 4.0, TICK.em))) {
+    if crowd.claim(LabelBox::around((x + shift, y), (long + 4.0, TICK.em))) {
         let style = super::super::canvas::Lettering { colour: INK, ..TICK };
         canvas.text(&number, (x, y + 0.36 * TICK.em), anchor, style);
     }

@@ -4,7 +4,7 @@ use super::super::canvas::{Anchor, Canvas, Lettering, Paint, Pen};
 use super::super::colours::{CLOTH, FRAME, INK, Rgb, SOFT_INK, readable_on};
 use super::super::contour::{Contour, PagePoint};
 use super::super::font::{self, Weight};
-use super::crowd::{Boxed, Crowd, LabelPlace};
+use super::crowd::{Crowd, LabelBox, LabelPlace};
 use super::frame::TableFrame;
 use super::glyphs::{self, Spin};
 use super::input::{BallTrack, MarkKind, SpinMark, TablePicture, TrackEnd};
@@ -68,7 +68,7 @@ pub(super) fn draw(
         }
         let outline: Vec<PagePoint> = obstacle.corners.iter().map(|at| frame.at(*at)).collect();
         let at = middle_of(&outline);
-        let place = Boxed::around(at, size(&name, WORDS));
+        let place = LabelBox::around(at, size(&name, WORDS));
         if place.corners().iter().all(|corner| encloses(&outline, *corner))
             && crowd.claim_clear(place)
         {
@@ -119,13 +119,13 @@ fn size(text: &str, style: Lettering) -> (f64, f64) {
 }
 
 /// Writes a text in the middle of a box.
-fn write(canvas: &mut Canvas, text: &str, place: Boxed, style: Lettering) {
+fn write(canvas: &mut Canvas, text: &str, place: LabelBox, style: Lettering) {
     let (x, y) = place.centre();
     canvas.text(text, (x, y + 0.36 * style.em), Anchor::Middle, style);
 }
 
 /// A light plate under a text, through which paths shimmer.
-fn plate(canvas: &mut Canvas, place: Boxed, edge: Option<Rgb>) {
+fn plate(canvas: &mut Canvas, place: LabelBox, edge: Option<Rgb>) {
     let outline = Contour::rounded_box(place.corner, place.size, 4.0);
     let opacity = if edge.is_some() { 1.0 } else { 0.82 };
     let trace = edge.map(|colour| Pen::plain(1.0, colour));
@@ -187,7 +187,7 @@ fn inside(
     let radius = frame.length(ball.radius_m);
     let ground = looks::inside(look);
     let Some(style) = fits(name, radius, readable_on(ground)) else { return false };
-    let place = Boxed::around(frame.at(ball.start), (1.3 * radius, style.em));
+    let place = LabelBox::around(frame.at(ball.start), (1.3 * radius, style.em));
     let free = !ball.runs_short() && crowd.claim(place);
     if free {
         write(canvas, name, place, style);
@@ -205,7 +205,7 @@ fn at_rest(
 ) -> bool {
     let radius = frame.length(ball.radius_m);
     let Some(style) = fits(name, radius, INK) else { return false };
-    let place = Boxed::around(frame.at(ball.finish()), (1.3 * radius, style.em));
+    let place = LabelBox::around(frame.at(ball.finish()), (1.3 * radius, style.em));
     let free = crowd.claim(place);
     if free {
         write(canvas, name, place, style);
@@ -272,7 +272,7 @@ fn draw_spin(
     glyphs::draw(canvas, at, Spin { travel, side: spin.side, along: spin.along }, colour);
     if !label.is_empty() {
         let middle = (x + side + words.0 / 2.0 - 2.0, at.1);
-        write(canvas, &label, Boxed::around(middle, words), WORDS);
+        write(canvas, &label, LabelBox::around(middle, words), WORDS);
     }
     true
 }
@@ -294,7 +294,7 @@ fn tag(
             continue;
         }
         for share in [0.28, 0.72, 0.18, 0.82, 0.38, 0.62] {
-            let place = Boxed::around(leg.at(share * leg.length).0, size);
+            let place = LabelBox::around(leg.at(share * leg.length).0, size);
             if crowd.claim_clear(place) {
                 plate(canvas, place, Some(look.colour));
                 write(canvas, &name, place, TAG);

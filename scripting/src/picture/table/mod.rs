@@ -18,7 +18,7 @@ mod marks;
 mod tracks;
 
 pub use input::{
-    BallTrack, CushionLine, CushionPiece, Ghost, Guide, Mark, MarkKind, Motion, DrawnObstacle,
+    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Mark, MarkKind, Motion,
     PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd, TrackPath,
     TrackPiece,
 };

@@ -3,7 +3,7 @@
 use super::super::canvas::{Canvas, Pen};
 use super::super::colours::{CLOTH, Rgb};
 use super::super::contour::{Contour, PagePoint};
-use super::crowd::{Boxed, Crowd};
+use super::crowd::{Crowd, LabelBox};
 use super::frame::TableFrame;
 use super::input::{BallTrack, Motion};
 use super::looks::BallLook;
@@ -68,7 +68,7 @@ pub(super) fn draw_ways(
             let mut best = (f64::INFINITY, leg.at(0.0));
             for share in [0.5, 0.4, 0.6, 0.3, 0.7] {
                 let place = leg.at(share * leg.length);
-                let room = Boxed::around(place.0, (2.0 * ARROW, 2.0 * ARROW));
+                let room = LabelBox::around(place.0, (2.0 * ARROW, 2.0 * ARROW));
                 // The middle stays unless another place is clearer by more than a grain.
                 let cost = crowd.crowding(&room);
                 if cost + 1.0 < best.0 && crowd.discs_in(&room) < ARROW {

@@ -9,7 +9,7 @@ mod tables;
 mod text_maps;
 
 use super::font::{self, Weight};
-use super::{PictureAxis, MapCell, CellKind, LinesPicture, MapPicture, NumericAxis, Panel, Series};
+use super::{CellKind, LinesPicture, MapCell, MapPicture, NumericAxis, Panel, PictureAxis, Series};
 
 fn ticks(count: usize) -> Vec<String> {
     (0..count).map(|i| format!("{:.2}", 2.0 + 0.25 * i as f64)).collect()
@@ -25,8 +25,16 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
     MapPicture {
         title: "Where the tenfold rule holds".into(),
         subtitles: vec!["Lantern Hall, invented; stun".into()],
-        x: PictureAxis { title: "speed at launch".into(), unit: "m/s".into(), ticks: ticks(columns) },
-        y: PictureAxis { title: "contact number".into(), unit: "diamonds".into(), ticks: ticks(rows) },
+        x: PictureAxis {
+            title: "speed at launch".into(),
+            unit: "m/s".into(),
+            ticks: ticks(columns),
+        },
+        y: PictureAxis {
+            title: "contact number".into(),
+            unit: "diamonds".into(),
+            ticks: ticks(rows),
+        },
         panels: (0..panels)
             .map(|panel| Panel {
                 caption: format!("{panel} hands off the rail"),

@@ -1,7 +1,7 @@
 //! Invented shots on a table, to try the drawing.
 
 use super::super::{
-    BallTrack, CushionLine, CushionPiece, Ghost, Guide, Mark, MarkKind, Motion, DrawnObstacle,
+    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Mark, MarkKind, Motion,
     PocketShape, Sight, SpinMark, TablePicture, TableShape, TrackEnd, TrackPath, TrackPiece,
 };
 use std::f64::consts::{FRAC_PI_2, PI};

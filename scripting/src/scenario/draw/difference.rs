@@ -50,7 +50,11 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
 }
 
 /// The two values that are held against each other.
-fn two_places(options: &Options, picked: &Picked, of: AxisOrRules) -> Result<(usize, usize), Fault> {
+fn two_places(
+    options: &Options,
+    picked: &Picked,
+    of: AxisOrRules,
+) -> Result<(usize, usize), Fault> {
     let places = picked.places(of);
     let said = |place: &usize| picked.say(of, *place);
     if !options.has("between") {
@@ -91,7 +95,11 @@ fn two_places(options: &Options, picked: &Picked, of: AxisOrRules) -> Result<(us
     }
 }
 
-fn chosen(options: &Options, picked: &Picked, of: AxisOrRules) -> Result<Vec<Option<usize>>, Fault> {
+fn chosen(
+    options: &Options,
+    picked: &Picked,
+    of: AxisOrRules,
+) -> Result<Vec<Option<usize>>, Fault> {
     let places = picked.places(of);
     let named = |words: Vec<String>, name: &dyn Fn(usize) -> String| {
         words.iter().map(|word| places.iter().copied().find(|at| name(*at) == *word)).collect()

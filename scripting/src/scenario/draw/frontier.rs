@@ -9,11 +9,11 @@ use crate::picture::{
     MOST_PANELS, NumericAxis, PictureError,
 };
 use crate::record::Picture;
-use crate::scenario::frontier::{Front, Measured, certificate};
+use crate::scenario::frontier::{Front, InputFormat, certificate};
 use crate::scenario::picked::AxisOrRules;
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
-use railproof_engine::frontier::{Sheet, Strip, BreakKind};
+use railproof_engine::frontier::{BreakKind, Sheet, Strip};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
@@ -69,7 +69,7 @@ fn across(options: &Options, front: &Front) -> Result<usize, Fault> {
 fn picture(front: &Front, x: usize, panels: Option<AxisOrRules>) -> FrontierPicture {
     let picked = &front.picked;
     let up = front.measured();
-    let across = Measured::new(
+    let across = InputFormat::new(
         picked.text(x),
         front.record.search.across.map_or(f64::MIN_POSITIVE, |across| across.tolerance),
     );
@@ -130,7 +130,7 @@ fn panel(
     part: &Front,
     caption: String,
     x: usize,
-    (across, up): (Measured, Measured),
+    (across, up): (InputFormat, InputFormat),
 ) -> FrontierPanel {
     let mut panel = FrontierPanel {
         caption,

@@ -5,7 +5,7 @@ use super::{apart, axis_at, dimension_at, nothing_left};
 use crate::fault::Fault;
 use crate::lua::options::{Options, one_or_many, text};
 use crate::picture::{
-    PictureAxis, MapCell, CellKind, MOST_CELLS, MOST_PANELS, MapPicture, Panel, PictureError,
+    CellKind, MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel, PictureAxis, PictureError,
 };
 use crate::record::Picture;
 use crate::scenario::map::Map;
@@ -140,7 +140,8 @@ fn cells_of(map: &Map, picked: &Picked, layout: &MapLayout) -> Vec<MapCell> {
                 .fold(0, |point, (axis, place)| point * axis.values.len() + place);
             let played = map.record.rows.get(point * ways + picked.kept_rules[0]);
             cells.push(
-                played.map_or(MapCell { kind: CellKind::Empty, miss_mm: None, flagged: false }, cell),
+                played
+                    .map_or(MapCell { kind: CellKind::Empty, miss_mm: None, flagged: false }, cell),
             );
         }
     }

@@ -74,7 +74,13 @@ pub fn add_methods<M: UserDataMethods<Expected>>(methods: &mut M) {
 
 /// Whether the signed miss changes one way from each value of the axis to the next greater one, for
 /// every value of everything else.
-fn along(lua: &Lua, this: &Expected, call: &str, axis: &Value, way: Trend) -> mlua::Result<Expected> {
+fn along(
+    lua: &Lua,
+    this: &Expected,
+    call: &str,
+    axis: &Value,
+    way: Trend,
+) -> mlua::Result<Expected> {
     let name = argument(lua, call, 1, axis, text())?;
     let at_argument = || place::argument(lua, call, 1);
     let results = this.results();

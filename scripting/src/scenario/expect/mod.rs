@@ -110,7 +110,13 @@ impl Expected {
     }
 
     /// Records an expectation of the running call of `method`.
-    fn record(&self, lua: &Lua, method: &str, expected: &str, found: Finding) -> mlua::Result<Self> {
+    fn record(
+        &self,
+        lua: &Lua,
+        method: &str,
+        expected: &str,
+        found: Finding,
+    ) -> mlua::Result<Self> {
         record(lua, method, format!("{}: {expected}", self.results().subject()), found)?;
         Ok(self.clone())
     }

@@ -12,7 +12,7 @@ use crate::scenario::members;
 use crate::scenario::picked::AxisOrRules;
 use crate::telling::amounts::grouped;
 use mlua::{Lua, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::frontier::{IntervalEnd, FrontierLine, BreakKind};
+use railproof_engine::frontier::{BreakKind, FrontierLine, IntervalEnd};
 use std::fmt::Write as _;
 
 /// A frontier about which something is expected.
@@ -90,7 +90,13 @@ impl UserData for ExpectedFront {
 }
 
 impl ExpectedFront {
-    fn record(&self, lua: &Lua, method: &str, expected: &str, found: Finding) -> mlua::Result<Self> {
+    fn record(
+        &self,
+        lua: &Lua,
+        method: &str,
+        expected: &str,
+        found: Finding,
+    ) -> mlua::Result<Self> {
         record(lua, method, format!("{}: {expected}", self.0.subject()), found)?;
         Ok(self.clone())
     }

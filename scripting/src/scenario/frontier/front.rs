@@ -1,6 +1,6 @@
 //! A frontier in a script's hands: its intervals, what it cost, and what it says.
 
-use super::measure::Measured;
+use super::measure::InputFormat;
 use super::{say, why};
 use crate::fault::Fault;
 use crate::record::FrontierRecord;
@@ -29,14 +29,14 @@ pub struct Front {
 
 impl Front {
     /// The format of values along.
-    pub fn measured(&self) -> Measured {
-        Measured::new(self.picked.text(self.along), self.record.search.tolerance)
+    pub fn measured(&self) -> InputFormat {
+        InputFormat::new(self.picked.text(self.along), self.record.search.tolerance)
     }
 
     /// The format of values across.
-    pub fn measured_over(&self) -> Option<Measured> {
+    pub fn measured_over(&self) -> Option<InputFormat> {
         let across = self.record.search.across?;
-        Some(Measured::new(self.picked.text(self.over?), across.tolerance))
+        Some(InputFormat::new(self.picked.text(self.over?), across.tolerance))
     }
 
     /// The kept sheets.

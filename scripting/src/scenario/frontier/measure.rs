@@ -10,7 +10,7 @@ use railproof_engine::units::Dimension;
 
 /// The format of an input's values, to the decimals that a tolerance leaves.
 #[derive(Debug, Clone, Copy)]
-pub struct Measured {
+pub struct InputFormat {
     input: Input,
     unit: &'static str,
     /// SI value of one unit.
@@ -18,7 +18,7 @@ pub struct Measured {
     decimals: usize,
 }
 
-impl Measured {
+impl InputFormat {
     pub fn new(text: &AxisText, tolerance: f64) -> Self {
         let dimension = text.input.parameter().map(|parameter| parameter.dimension);
         let si = match (text.input, dimension) {

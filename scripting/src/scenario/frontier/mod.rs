@@ -9,7 +9,7 @@ mod why;
 
 pub use expected::ExpectedFront;
 pub use front::Front;
-pub use measure::Measured;
+pub use measure::InputFormat;
 pub use say::certificate;
 
 use super::grid::Banks;
@@ -23,7 +23,7 @@ use crate::lua::quantity::shown;
 use crate::record::FrontierRecord;
 use measure::Tolerance;
 use mlua::{Lua, Table, Value};
-use railproof_engine::frontier::{Across, FrontierError, Search, find_frontier};
+use railproof_engine::frontier::{FrontierError, Search, SecondInput, find_frontier};
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Input, PlanError};
 use std::rc::Rc;
@@ -43,7 +43,7 @@ fn frontier(lua: &Lua, argument: Value) -> mlua::Result<Front> {
     let rules = rules(&options, &banks)?;
     let names = rules.iter().map(|rule| rule.named.name.clone()).collect();
     let picked = Picked::all(&banks.0, names);
-    let asked = Asked::read(&options, &picked)?;
+    let asked = FrontierCall::read(&options, &picked)?;
     let plan = &banks.0.plan;
     let named: Vec<NamedRule> = rules.iter().map(|rule| rule.named.clone()).collect();
     let session = Session::of(lua)?;
@@ -96,14 +96,14 @@ fn rules(options: &Options, banks: &Banks) -> Result<Vec<Rc<ScriptRule>>, Fault>
 }
 
 /// The request of a call.
-struct Asked {
+struct FrontierCall {
     search: Search,
     /// The places in the plan of the inputs searched along and traced over.
     along: usize,
     over: Option<usize>,
 }
 
-impl Asked {
+impl FrontierCall {
     fn read(options: &Options, picked: &Picked) -> Result<Self, Fault> {
         let axis = |key: &'static str| -> Result<(usize, Input), Fault> {
             let name = options.required(key, text())?;
@@ -132,7 +132,7 @@ impl Asked {
             probes: probes.map(|probes| usize::try_from(probes).unwrap_or(usize::MAX)),
             across: over
                 .zip(over_tolerance)
-                .map(|((_, input), tolerance)| Across { input, tolerance }),
+                .map(|((_, input), tolerance)| SecondInput { input, tolerance }),
         };
         Ok(Self { search, along, over: over.map(|(at, _)| at) })
     }

@@ -1,14 +1,14 @@
 //! A frontier in plain sentences.
 
 use super::front::Front;
-use super::measure::Measured;
+use super::measure::InputFormat;
 use super::why::{because, breaks};
 use crate::lua::quantity::shown;
 use crate::scenario::picked::AxisOrRules;
 use crate::telling::amounts::grouped;
 use crate::telling::caution::FLAGGED;
 use railproof_engine::bank::BankVerdict;
-use railproof_engine::frontier::{IntervalEnd, FrontierLine};
+use railproof_engine::frontier::{FrontierLine, IntervalEnd};
 
 /// Lines that are told; further ones are in the files.
 const MOST_LINES: usize = 60;
@@ -55,7 +55,7 @@ fn ends(front: &Front) -> (f64, f64) {
     (probes.first().copied().unwrap_or(f64::NAN), probes.last().copied().unwrap_or(f64::NAN))
 }
 
-fn told(line: &FrontierLine, measured: Measured, (from, to): (f64, f64)) -> String {
+fn told(line: &FrontierLine, measured: InputFormat, (from, to): (f64, f64)) -> String {
     let [first, ..] = line.intervals.as_slice() else { return nowhere(line, measured, (from, to)) };
     let stretch = |low: &IntervalEnd, high: &IntervalEnd| match (&low.breaking, &high.breaking) {
         (None, None) => {
@@ -100,7 +100,7 @@ fn told(line: &FrontierLine, measured: Measured, (from, to): (f64, f64)) -> Stri
     parts.join("; ")
 }
 
-fn nowhere(line: &FrontierLine, measured: Measured, (from, to): (f64, f64)) -> String {
+fn nowhere(line: &FrontierLine, measured: InputFormat, (from, to): (f64, f64)) -> String {
     let range = format!("it holds nowhere from {} to {}", measured.say(from), measured.say(to));
     let Some((at, outcome)) = &line.nearest else { return range };
     let missing =

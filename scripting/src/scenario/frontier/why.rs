@@ -3,7 +3,7 @@
 use crate::lua::quantity::shown;
 use crate::telling::reason::share_mm;
 use railproof_engine::attribution::{Cause, CauseShare};
-use railproof_engine::frontier::{IntervalEnd, BreakKind};
+use railproof_engine::frontier::{BreakKind, IntervalEnd};
 use railproof_engine::units::DEGREE_RAD;
 
 /// An edge's one or two causes, each with its share of the change of the miss: `+14 mm

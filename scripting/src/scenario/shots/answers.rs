@@ -1,7 +1,7 @@
 //! `layout:aim`, `:gear`, `:overcut` and `:compare`: how a bank is to be struck. Where there is no
 //! answer the table that comes back has only `why_not`.
 
-use super::laid::{Laid, LayoutObject};
+use super::laid::{LayoutObject, ScenarioLayout};
 use super::stroke::{StrokeObject, checked, elevation_rad, level, way};
 use crate::fault::Fault;
 use crate::lua::options::Options;
@@ -11,7 +11,7 @@ use crate::scenario::session::Session;
 use crate::telling::caution::{Caution, Cautions};
 use mlua::{Lua, Table, Value};
 use railproof_engine::aim::{
-    Aim, NoAim, StrokeStudy, Setup, aim_along, compare as compare_both, gear as gear_side,
+    Aim, NoAim, Setup, StrokeStudy, aim_along, compare as compare_both, gear as gear_side,
     overcut as overcut_aim,
 };
 use railproof_engine::stroke::Stroke;
@@ -66,7 +66,10 @@ pub(super) struct Question<'a> {
 }
 
 /// Reads the stroke and the way of a question.
-pub(super) fn question<'a>(options: &Options, laid: &'a Laid) -> Result<Question<'a>, Fault> {
+pub(super) fn question<'a>(
+    options: &Options,
+    laid: &'a ScenarioLayout,
+) -> Result<Question<'a>, Fault> {
     let setup = laid.setup(options)?;
     let stroke = level(options)?;
     checked(options, laid, &stroke)?;
@@ -190,7 +193,7 @@ fn aimed(
 }
 
 /// The stroke of options that know no `tip_side`.
-fn without_side(options: &Options, laid: &Laid) -> Result<Stroke, Fault> {
+fn without_side(options: &Options, laid: &ScenarioLayout) -> Result<Stroke, Fault> {
     use super::spots::si;
     use crate::layout::keys::TIP_HEIGHT;
     use crate::lua::options::boolean;
@@ -239,7 +242,11 @@ pub(super) fn compare(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::
     members::seal(lua, table, "a comparison of strokes", &["overcut", "gearing"])
 }
 
-fn compared(lua: &Lua, setup: &Setup<'_>, played: Result<StrokeStudy, NoAim>) -> mlua::Result<Table> {
+fn compared(
+    lua: &Lua,
+    setup: &Setup<'_>,
+    played: Result<StrokeStudy, NoAim>,
+) -> mlua::Result<Table> {
     let played = match played {
         Ok(played) => played,
         Err(why) => return none(lua, &why, COMPARED),

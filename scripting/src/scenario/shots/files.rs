@@ -1,6 +1,6 @@
 //! `play_file "shots/corner-bank.yaml"`: a layout from a YAML file, played as it says.
 
-use super::play::Played;
+use super::play::ScenarioShot;
 use super::shot::ShotObject;
 use super::worlds::world_of;
 use crate::fault::Fault;
@@ -34,5 +34,5 @@ pub(super) fn play_file(lua: &Lua, name: Value) -> mlua::Result<ShotObject> {
         .map_err(|error| Fault::bad_input(error.to_string()).placed(at()))?;
     let verdict = layout.verdict_target().map(|target| verdict(&world, &shot, target));
     session.count_bank();
-    Ok(ShotObject::new(Played { layout, world, shot, verdict }))
+    Ok(ShotObject::new(ScenarioShot { layout, world, shot, verdict }))
 }

@@ -3,7 +3,7 @@
 use super::OBJECT;
 use super::answers::{degrees, none, put_cautions, put_stroke, put_verdict, solved};
 use super::laid::{LayoutObject, put_down};
-use super::play::Played;
+use super::play::ScenarioShot;
 use super::shot::{ShotObject, number_table};
 use super::spots::{place, pockets_by_name, rails_by_name, si};
 use super::stroke::{checked, level};
@@ -18,7 +18,7 @@ use crate::scenario::inputs::NumberOf;
 use crate::scenario::members;
 use crate::telling::caution::Cautions;
 use mlua::{Lua, Table, Value};
-use railproof_engine::aim::{Route, Send, kick as kick_aims, route_start};
+use railproof_engine::aim::{Route, SendOff, kick as kick_aims, route_start};
 use railproof_engine::bank::Launch;
 use railproof_engine::equipment::Parameter;
 use railproof_engine::rail::Rail;
@@ -74,7 +74,7 @@ pub(super) fn route(lua: &Lua, argument: Value) -> mlua::Result<Table> {
                 .into());
         }
     };
-    let send = Send {
+    let send = SendOff {
         speed_m_s: options.required("speed", NumberOf(Launch::SPEED))?.si,
         roll: si(&options, "roll", Launch::ROLL)?.unwrap_or(1.0),
         side: si(&options, "spin_side", SPIN_SIDE)?.unwrap_or(0.0),
@@ -117,7 +117,7 @@ pub(super) fn route(lua: &Lua, argument: Value) -> mlua::Result<Table> {
             put_verdict(&table, verdict)?;
         }
         put_cautions(lua, &table, &Cautions::of_shot(&layout, &shot))?;
-        let played = Played { layout, world: Arc::clone(world), shot, verdict };
+        let played = ScenarioShot { layout, world: Arc::clone(world), shot, verdict };
         table.raw_set("shot", ShotObject::new(played))?;
         starts.raw_push(members::seal(lua, table, "a start", START)?)?;
     }

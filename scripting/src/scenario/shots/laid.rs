@@ -26,10 +26,10 @@ use std::sync::Arc;
 
 /// A layout in a script's hands.
 #[derive(Clone)]
-pub(super) struct LayoutObject(pub Rc<Laid>);
+pub(super) struct LayoutObject(pub Rc<ScenarioLayout>);
 
 /// Balls on a table.
-pub(super) struct Laid {
+pub(super) struct ScenarioLayout {
     pub layout: Arc<Layout>,
     pub world: Arc<World>,
     /// The entries of the balls, from which further places are told.
@@ -131,10 +131,10 @@ pub(super) fn put_down(
         engine: EngineChoice::default(),
         until_s: None,
     };
-    Ok(LayoutObject(Rc::new(Laid { layout: Arc::new(layout), world, draft, line })))
+    Ok(LayoutObject(Rc::new(ScenarioLayout { layout: Arc::new(layout), world, draft, line })))
 }
 
-impl Laid {
+impl ScenarioLayout {
     /// The cue ball's place in the list.
     pub fn cue(&self) -> Option<usize> {
         self.layout.balls.iter().position(|ball| ball.name == CUE)

@@ -5,8 +5,8 @@ use super::set::ShotsObject;
 use crate::fault::{Fault, nearest};
 use crate::lua::options::{Options, text};
 use crate::picture::{
-    PictureAxis, MapCell, CellKind, LinesPicture, MOST_CELLS, MOST_PANELS, MOST_POINTS, MOST_SERIES,
-    MapPicture, NumericAxis, Panel, PictureError, Series,
+    CellKind, LinesPicture, MOST_CELLS, MOST_PANELS, MOST_POINTS, MOST_SERIES, MapCell, MapPicture,
+    NumericAxis, Panel, PictureAxis, PictureError, Series,
 };
 use crate::record::{Picture, ShotRow, ShotValues, ShotsRecord};
 use crate::scenario::measures::drawn;

@@ -1,11 +1,11 @@
 //! `layout:play { … }`: a stroke, or balls that move of themselves, played to rest.
 
-use super::laid::{Laid, LayoutObject};
+use super::laid::{LayoutObject, ScenarioLayout};
 use super::shot::ShotObject;
 use super::states::state_table;
 use super::stroke::{AimPlan, STROKE_KEYS, StrokePlan, stroke};
 use crate::fault::Fault;
-use crate::layout::cue_room::{self, Cramped, Named};
+use crate::layout::cue_room::{self, NoCueRoom, ThingNames};
 use crate::layout::{Layout, LayoutStroke};
 use crate::lua::options::Options;
 use crate::scenario::members;
@@ -34,7 +34,7 @@ pub(super) struct PreparedShot {
 
 /// A shot that was played.
 #[derive(Debug)]
-pub(super) struct Played {
+pub(super) struct ScenarioShot {
     /// With the stroke and the ball after it.
     pub layout: Layout,
     pub world: Arc<World>,
@@ -43,7 +43,7 @@ pub(super) struct Played {
 }
 
 /// The layout that the options of a call ask to be played.
-pub(super) fn ready(options: &Options, laid: &Laid) -> Result<PreparedShot, Fault> {
+pub(super) fn ready(options: &Options, laid: &ScenarioLayout) -> Result<PreparedShot, Fault> {
     let stroke = stroke(options, laid)?;
     if stroke.is_none() && !laid.moves() {
         return Err(options
@@ -60,7 +60,7 @@ pub(super) fn ready(options: &Options, laid: &Laid) -> Result<PreparedShot, Faul
     Ok(PreparedShot { layout, world, stroke })
 }
 
-impl Played {
+impl ScenarioShot {
     /// When there was a double kiss, s.
     pub fn kissed_s(&self) -> Option<f64> {
         self.verdict?.kissed_s
@@ -69,7 +69,7 @@ impl Played {
 
 impl PreparedShot {
     /// Solves the aim if it has to be, and plays.
-    pub fn play(&self) -> Result<Played, NoPlay> {
+    pub fn play(&self) -> Result<ScenarioShot, NoPlay> {
         let mut layout = (*self.layout).clone();
         if let Some((ball, plan)) = self.stroke {
             let (solved, ghost) = match plan.aim {
@@ -86,7 +86,7 @@ impl PreparedShot {
         let shot =
             play_shot(&self.world, &layout.shot_balls(), layout.until_s).map_err(NoAim::from)?;
         let verdict = layout.verdict_target().map(|target| verdict(&self.world, &shot, target));
-        Ok(Played { layout, world: Arc::clone(&self.world), shot, verdict })
+        Ok(ScenarioShot { layout, world: Arc::clone(&self.world), shot, verdict })
     }
 
     /// The stroke that sends the object ball along a way, and where the cue ball then touches it.
@@ -104,7 +104,7 @@ impl PreparedShot {
         let balls = &self.layout.balls;
         let (setup, order) = cue_room::setup(&self.world, balls, (cue, object), pocket);
         let aim = aim_along(&setup, stroke, way).map_err(|error| {
-            let named = Named { balls, obstacles: self.world.obstacles() };
+            let named = ThingNames { balls, obstacles: self.world.obstacles() };
             match cue_room::cramped(&error, named, &order) {
                 Some(cramped) => NoPlay::Cramped(cramped),
                 None => NoPlay::Aim(error),
@@ -117,12 +117,12 @@ impl PreparedShot {
 /// Why a shot was not played.
 #[derive(Debug)]
 pub(super) enum NoPlay {
-    Cramped(Cramped),
+    Cramped(NoCueRoom),
     Aim(NoAim),
 }
 
-impl From<Cramped> for NoPlay {
-    fn from(cramped: Cramped) -> Self {
+impl From<NoCueRoom> for NoPlay {
+    fn from(cramped: NoCueRoom) -> Self {
         Self::Cramped(cramped)
     }
 }

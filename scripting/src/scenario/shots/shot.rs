@@ -2,7 +2,7 @@
 
 use super::answers::degrees;
 use super::laid::ball_named;
-use super::play::{Played, or_empty};
+use super::play::{ScenarioShot, or_empty};
 use super::states::state_table;
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
@@ -28,7 +28,7 @@ use std::sync::Arc;
 
 /// A shot in a script's hands.
 #[derive(Clone)]
-pub struct ShotObject(pub(super) Rc<Played>);
+pub struct ShotObject(pub(super) Rc<ScenarioShot>);
 
 /// The most states that `path` gives.
 const MOST_STATES: f64 = 20_000.0;
@@ -81,7 +81,7 @@ const NUMBER: &[&str] = &["rail", "number", "time"];
 const END: &[&str] = &["how", "pocket", "time", "x", "y"];
 
 impl ShotObject {
-    pub(super) fn new(played: Played) -> Self {
+    pub(super) fn new(played: ScenarioShot) -> Self {
         Self(Rc::new(played))
     }
 

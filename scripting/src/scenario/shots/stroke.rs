@@ -1,6 +1,6 @@
 //! The options of a stroke, and a stroke in a script's hands.
 
-use super::laid::{InOptions, Laid, no_cue};
+use super::laid::{InOptions, ScenarioLayout, no_cue};
 use super::spots::{heading, place, si};
 use crate::fault::Fault;
 use crate::layout::draft::{HeadingDraft, SpotDraft};
@@ -43,7 +43,10 @@ pub(super) enum AimPlan {
 pub(super) struct StrokeObject(pub Stroke);
 
 /// The stroke that the options give; nothing when they give none.
-pub(super) fn stroke(options: &Options, laid: &Laid) -> Result<Option<StrokePlan>, Fault> {
+pub(super) fn stroke(
+    options: &Options,
+    laid: &ScenarioLayout,
+) -> Result<Option<StrokePlan>, Fault> {
     if let Some(StrokeObject(stroke)) =
         options.optional("stroke", object::<StrokeObject>("a stroke"))?
     {
@@ -132,7 +135,11 @@ pub(super) fn elevation_rad(options: &Options) -> Result<Option<f64>, Fault> {
 }
 
 /// Refuses a stroke that can't be played, at the key to change.
-pub(super) fn checked(options: &Options, laid: &Laid, stroke: &Stroke) -> Result<(), Fault> {
+pub(super) fn checked(
+    options: &Options,
+    laid: &ScenarioLayout,
+    stroke: &Stroke,
+) -> Result<(), Fault> {
     let cue = laid.cue().ok_or_else(|| no_cue(options))?;
     let struck = stroke.strike(&laid.layout.balls[cue].ball, &laid.world.equipment().cue);
     let Err(error) = struck else { return Ok(()) };
@@ -160,7 +167,11 @@ pub(super) fn checked(options: &Options, laid: &Laid, stroke: &Stroke) -> Result
 }
 
 /// The way at a key: `"line"` for a bank shot's own, or a heading; the line when it is left out.
-pub(super) fn way(options: &Options, laid: &Laid, key: &'static str) -> Result<Vec2, Fault> {
+pub(super) fn way(
+    options: &Options,
+    laid: &ScenarioLayout,
+    key: &'static str,
+) -> Result<Vec2, Fault> {
     let own = match options.raw(key) {
         Value::Nil => true,
         Value::String(_) => {
@@ -181,7 +192,7 @@ pub(super) fn way(options: &Options, laid: &Laid, key: &'static str) -> Result<V
     resolved_way(options, laid, target.ball, key, &draft)
 }
 
-fn names<'a>(places: &'a InOptions<'a>, laid: &'a Laid) -> Names<'a> {
+fn names<'a>(places: &'a InOptions<'a>, laid: &'a ScenarioLayout) -> Names<'a> {
     Names {
         source: places,
         equipment: laid.world.equipment(),
@@ -193,7 +204,7 @@ fn names<'a>(places: &'a InOptions<'a>, laid: &'a Laid) -> Names<'a> {
 
 fn resolved_way(
     options: &Options,
-    laid: &Laid,
+    laid: &ScenarioLayout,
     ball: usize,
     key: &'static str,
     draft: &HeadingDraft,
@@ -208,7 +219,7 @@ fn resolved_way(
 
 fn resolved_place(
     options: &Options,
-    laid: &Laid,
+    laid: &ScenarioLayout,
     ball: usize,
     key: &'static str,
     draft: &SpotDraft,

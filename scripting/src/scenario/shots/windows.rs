@@ -1,7 +1,7 @@
 //! `layout:aims` and `:speeds`: the ranges of aim and of speed that make the bank.
 
 use super::answers::{degrees, milliradians, none, put_cautions, solved};
-use super::laid::{Laid, LayoutObject};
+use super::laid::{LayoutObject, ScenarioLayout};
 use super::spots::si;
 use super::stroke::{AimPlan, STROKE_KEYS, StrokePlan, stroke};
 use crate::fault::Fault;
@@ -28,7 +28,7 @@ const USUAL_REACH_RAD: f64 = 0.03;
 /// The speeds that are looked at unless said, m/s.
 const USUAL_SPEEDS_M_S: (f64, f64) = (0.5, 10.0);
 
-fn planned(options: &Options, laid: &Laid) -> Result<StrokePlan, Fault> {
+fn planned(options: &Options, laid: &ScenarioLayout) -> Result<StrokePlan, Fault> {
     stroke(options, laid)?.ok_or_else(|| {
         options
             .complain_of_call("which stroke is meant?")
@@ -75,7 +75,7 @@ pub(super) fn speeds(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::R
 }
 
 /// The cautions of a stroke of the cue ball on this layout.
-fn advice(laid: &Laid, stroke: &Stroke) -> Cautions {
+fn advice(laid: &ScenarioLayout, stroke: &Stroke) -> Cautions {
     let cue = laid.cue().and_then(|cue| laid.layout.balls.get(cue));
     let ball = cue.map_or(laid.world.equipment().ball, |cue| cue.ball);
     Cautions::of_stroke(stroke, &ball, laid.world.equipment())

@@ -1,7 +1,7 @@
 //! Random banks of every model, rail, pocket and kind of equipment.
 
 use super::support::{Draws, anything, banks, hold_against_alone, usual};
-use railproof_engine::bank::{Bank, Launch, BankVerdict};
+use railproof_engine::bank::{Bank, BankVerdict, Launch};
 use railproof_engine::batch::Inputs;
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::Line;

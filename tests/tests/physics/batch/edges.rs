@@ -1,8 +1,8 @@
 //! No banks, few banks, refused banks, and columns used again.
 
 use super::support::{Draws, hold_against_alone, usual};
-use railproof_engine::bank::{Bank, Launch, BankVerdict};
-use railproof_engine::batch::{Inputs, Outcomes, ColumnChoice, play};
+use railproof_engine::bank::{Bank, BankVerdict, Launch};
+use railproof_engine::batch::{ColumnChoice, Inputs, Outcomes, play};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_tests::shipped_equipment;

@@ -1,7 +1,7 @@
 //! Random banks, and a batch held against banks played alone.
 
 use railproof_engine::bank::{Bank, Launch};
-use railproof_engine::batch::{Inputs, Outcomes, ColumnChoice, Width, play_at};
+use railproof_engine::batch::{ColumnChoice, Inputs, Outcomes, Width, play_at};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::vector::Vec2;

@@ -4,7 +4,7 @@
 use super::{INCH_M, along, even, found, hall, models, numbers, over, ratio};
 use railproof_engine::bank::BankVerdict;
 use railproof_engine::equipment::RailModel;
-use railproof_engine::frontier::Looked;
+use railproof_engine::frontier::Certificate;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Axis, Input, Plan, Row, compare};
 use railproof_tests::input;
@@ -38,7 +38,7 @@ fn lines_agree(axes: &[Axis], input: Input, tolerance: f64, probes: usize) -> (u
     let (mut holding, mut intervals) = (0, 0);
     for (sheet, rows) in front.sheets.iter().zip(rows.chunks(steps)) {
         let line = &sheet.lines[0];
-        assert!(matches!(line.looked, Looked::Searched { unsettled: 0, .. }));
+        assert!(matches!(line.looked, Certificate::Searched { unsettled: 0, .. }));
         holding += usize::from(!line.intervals.is_empty());
         intervals += line.intervals.len();
         for (at, row) in values.iter().zip(rows) {

@@ -3,7 +3,7 @@
 use super::{INCH_M, along, even, found, hall, models, numbers, ratio};
 use railproof_engine::attribution::{Cause, CauseShare};
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::frontier::{Frontier, BreakKind};
+use railproof_engine::frontier::{BreakKind, Frontier};
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use railproof_tests::input;
 use railproof_tests::shipped_equipment;

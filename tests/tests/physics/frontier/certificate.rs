@@ -5,7 +5,7 @@ use super::{along, even, found, hall, models, numbers, ratio};
 use proptest::prelude::*;
 use railproof_engine::bank::BankVerdict;
 use railproof_engine::equipment::RailModel;
-use railproof_engine::frontier::{Looked, Search};
+use railproof_engine::frontier::{Certificate, Search};
 use railproof_engine::sweep::{Axis, Input, Plan, compare};
 
 /// The number of random cases; more of them when asked for.
@@ -64,7 +64,7 @@ proptest! {
         let search = Search { probes: Some(case.probes), ..along(input, tolerance) };
         let front = found(&plan(case, &[low, high]), &rules, &search);
         let line = &front.sheets[0].lines[0];
-        let Looked::Searched { widest_gap, banks, .. } = line.looked else {
+        let Certificate::Searched { widest_gap, banks, .. } = line.looked else {
             return Err(TestCaseError::fail("it was not searched"));
         };
         prop_assert!(widest_gap <= (high - low) / (case.probes - 1) as f64 * (1.0 + 1e-9));

@@ -7,7 +7,7 @@ mod refusals;
 mod same_answers;
 
 use railproof_engine::equipment::RailModel;
-use railproof_engine::frontier::{Across, Frontier, Search, find_frontier};
+use railproof_engine::frontier::{Frontier, Search, SecondInput, find_frontier};
 use railproof_engine::rail::Reading;
 use railproof_engine::rule::{NamedRule, Rule};
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
@@ -42,7 +42,7 @@ fn along(input: Input, tolerance: f64) -> Search {
 }
 
 fn over(search: Search, input: Input, tolerance: f64) -> Search {
-    Search { across: Some(Across { input, tolerance }), ..search }
+    Search { across: Some(SecondInput { input, tolerance }), ..search }
 }
 
 #[track_caller]

@@ -2,7 +2,7 @@
 //! cushions, rails, balls and boxes.
 
 use super::marching::Draw;
-use railproof_engine::elevation::{Over, Standing, least_elevation};
+use railproof_engine::elevation::{Obstruction, StandingBall, least_elevation};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::{Obstacle, World};
@@ -14,7 +14,7 @@ const ALLOWED_M: f64 = 0.4e-3;
 struct Table {
     world: World,
     box_at: Option<(Vec2, f64, f64)>,
-    others: Vec<Standing>,
+    others: Vec<StandingBall>,
 }
 
 impl Table {
@@ -121,7 +121,7 @@ fn the_least_elevation_is_where_a_cloud_of_points_comes_free() {
         };
         let table = match drawn % 3 {
             0 if fits(behind, 0.029) => {
-                let one = Standing { number: 5, position: behind, radius_m: ball.radius_m() };
+                let one = StandingBall { number: 5, position: behind, radius_m: ball.radius_m() };
                 Table { world: bare, box_at: None, others: vec![one] }
             }
             1 if fits(behind, 0.1) => {
@@ -152,13 +152,13 @@ fn the_least_elevation_is_where_a_cloud_of_points_comes_free() {
             continue;
         };
         let kind = match room.over {
-            None | Some(Over::Cloth | Over::Jaw(_)) => 0,
-            Some(Over::Rail(_)) => 1,
-            Some(Over::Ball(number)) => {
+            None | Some(Obstruction::Cloth | Obstruction::Jaw(_)) => 0,
+            Some(Obstruction::Rail(_)) => 1,
+            Some(Obstruction::Ball(number)) => {
                 assert_eq!(number, 5);
                 2
             }
-            Some(Over::Obstacle(_)) => 3,
+            Some(Obstruction::Obstacle(_)) => 3,
         };
         if forced[kind] >= 12 && kind != 0 {
             continue;

@@ -68,7 +68,8 @@ fn edges_are_met_where_a_search_meets_them() {
         let tangent = Vec2::new(-normal.y, normal.x);
         let middle = draw.direction() * draw.between(0.0, 1.0);
         let half_m = draw.between(0.01, 0.5);
-        let line = StraightEdge::between(normal, middle - tangent * half_m, middle + tangent * half_m);
+        let line =
+            StraightEdge::between(normal, middle - tangent * half_m, middle + tangent * half_m);
         let stretch = draw.stretch(middle, 2.0 * half_m);
         // From the side that can be met.
         if line.gap(stretch.position) < 1e-9 {

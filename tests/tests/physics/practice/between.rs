@@ -2,7 +2,7 @@
 //! line. Common practice, no source.
 
 use super::{Case, SLOPE, cases, play};
-use railproof_engine::bank::{Direction, Launch, Outcome, BankVerdict};
+use railproof_engine::bank::{BankVerdict, Direction, Launch, Outcome};
 use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::{Between, Rule, ShiftFrom};
 use railproof_engine::vector::Vec2;

@@ -2,7 +2,7 @@
 
 use super::{by_rule, cases};
 use railproof::profile::shipped_text;
-use railproof_engine::bank::{Launch, BankVerdict};
+use railproof_engine::bank::{BankVerdict, Launch};
 
 /// Common practice, no source. The clearance stands in each cushion's profile, to 0.1 mm.
 #[test]

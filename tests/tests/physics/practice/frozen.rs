@@ -1,7 +1,7 @@
 //! A stun ball frozen to the rail. Common practice, no source.
 
 use super::{by_rule, cases, miss_mm, span};
-use railproof_engine::bank::{Launch, BankVerdict};
+use railproof_engine::bank::{BankVerdict, Launch};
 
 /// Robust.
 #[test]

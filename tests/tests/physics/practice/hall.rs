@@ -2,7 +2,7 @@
 //! this holds the demonstration together and says nothing about real tables.
 
 use super::{Case, by_rule, span};
-use railproof_engine::bank::{Direction, Launch, BankVerdict};
+use railproof_engine::bank::{BankVerdict, Direction, Launch};
 use railproof_engine::units::INCH_M;
 use railproof_tests::shipped_equipment;
 

@@ -2,7 +2,7 @@
 //! it goes. Common practice, no source.
 
 use super::{SLOPE, by_rule, cases, miss_mm, same, span};
-use railproof_engine::bank::{Direction, Launch, NoAnswer, BankVerdict, holding_speeds};
+use railproof_engine::bank::{BankVerdict, Direction, Launch, NoAnswer, holding_speeds};
 use railproof_engine::rail::Line;
 use railproof_engine::units::INCH_M;
 

@@ -2,7 +2,7 @@
 //! source.
 
 use super::{SLOPE, cases, miss_mm, play, span};
-use railproof_engine::bank::{Bank, Launch, BankVerdict, exact_start};
+use railproof_engine::bank::{Bank, BankVerdict, Launch, exact_start};
 use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::Rule;
 

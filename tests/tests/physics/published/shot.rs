@@ -1,7 +1,7 @@
 //! Whole banks by hand: what can be drawn and calculated on paper.
 
 use super::{exact, printed, table};
-use railproof_engine::bank::{Bank, BankEnding, Launch, BankVerdict};
+use railproof_engine::bank::{Bank, BankEnding, BankVerdict, Launch};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::units::INCH_M;

@@ -2,7 +2,7 @@
 
 use super::{moving, played, table};
 use railproof_engine::aim::{LineSetup, Setup};
-use railproof_engine::attribution::{Cause, NotAttributed, ShotFacts, of_bank, of_shot};
+use railproof_engine::attribution::{Cause, NotAttributed, ShotContext, of_bank, of_shot};
 use railproof_engine::bank::{Bank, Launch};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Line, Pocket, Rail};
@@ -38,7 +38,7 @@ fn squirt_throw_and_aim_have_their_shares() {
         let (shot, judged) = setup.judge(&stroke).unwrap();
         let squirt_rad = stroke.strike(&setup.cue.ball, &world.equipment().cue).unwrap().squirt_rad;
         let line = Some((Rail::Left, LINE));
-        let facts = ShotFacts { target: setup.target(), squirt_rad, line };
+        let facts = ShotContext { target: setup.target(), squirt_rad, line };
         let why = of_shot(&world, &shot, &facts).unwrap_or_else(|error| panic!("{error}"));
         let miss_m = judged.arrival.unwrap().miss_m;
         let sum = why.remainder_m + why.shares.iter().map(|share| share.share_m).sum::<f64>();
@@ -77,7 +77,7 @@ fn a_ball_without_a_cue_ball_is_explained_as_its_bank() {
     );
     let shot = played(&world, &[moving(place.x, place.y, velocity.x, velocity.y)]);
     let target = Target { ball: 0, pocket: Pocket::FootRight, cue: None };
-    let facts = ShotFacts { target, squirt_rad: 0.0, line: Some((Rail::Left, LINE)) };
+    let facts = ShotContext { target, squirt_rad: 0.0, line: Some((Rail::Left, LINE)) };
     let (ours, theirs) =
         (of_shot(&world, &shot, &facts).unwrap(), of_bank(&bank, LINE, &outcome).unwrap());
     assert!((ours.remainder_m - theirs.remainder_m).abs() < 1e-9);

@@ -1,7 +1,7 @@
 //! More banks: other rails and pockets, two and three rails, kicks.
 
 use super::table;
-use railproof_engine::aim::{CUE, OBJECT, Route, Send, Setup, kick, route_start};
+use railproof_engine::aim::{CUE, OBJECT, Route, SendOff, Setup, kick, route_start};
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::shot::EventKind;
 use railproof_engine::stroke::Stroke;
@@ -9,7 +9,7 @@ use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::{PocketVerdict, Target, number_along, numbers, verdict};
 use railproof_tests::shipped_equipment;
 
-const ROLLING: Send = Send { speed_m_s: 4.0, roll: 1.0, side: 0.0 };
+const ROLLING: SendOff = SendOff { speed_m_s: 4.0, roll: 1.0, side: 0.0 };
 
 #[test]
 fn ways_round_one_to_three_rails_drop_where_they_should() {
@@ -93,7 +93,7 @@ fn a_kick_comes_off_its_rails_and_meets_the_ball_as_asked() {
 #[test]
 fn a_ball_that_can_not_get_there_is_told_so() {
     let world = table(&shipped_equipment("nine-foot"));
-    let slow = Send { speed_m_s: 0.2, ..ROLLING };
+    let slow = SendOff { speed_m_s: 0.2, ..ROLLING };
     let route = Route { rails: vec![Rail::Head, Rail::Foot], pocket: Pocket::HeadLeft };
     let refused = route_start(&world, Vec2::new(0.1, 0.0), slow, &route).unwrap_err().to_string();
     assert!(refused.contains("no direction"), "{refused}");

@@ -6,7 +6,7 @@ use railproof::command::to_json;
 use railproof::layout::parse_layout;
 use railproof::playing::{PlayedShot, SteppedPlay};
 use railproof::record::{Picture, Record};
-use railproof::report::{Look, summary};
+use railproof::report::{PageStyle, summary};
 use railproof::store::write_folder;
 use railproof::telling::caution::{Caution, FLAGGED};
 use std::path::Path;
@@ -70,7 +70,7 @@ local laid = bank_shot {{ equipment = hall, contact = 2.5, rule = ratio, off_rai
 
 /// Everything that a run shows, each surface with its name.
 fn shown(mut record: Record) -> Vec<(String, String)> {
-    let look = Look { width: 400, color: false };
+    let look = PageStyle { width: 400, color: false };
     let mut all = vec![("the summary".to_owned(), summary(&record, None, look))];
     for drawing in std::mem::take(&mut record.drawings) {
         let svg = match &drawing.picture {
@@ -223,7 +223,7 @@ fn a_shot_says_what_to_be_careful_of_in_every_answer() {
 #[test]
 fn the_checked_range_is_told_under_summaries_only() {
     let record = run(&scenario("compare(banks, ratio)", false));
-    let text = summary(&record, None, Look { width: 400, color: false });
+    let text = summary(&record, None, PageStyle { width: 400, color: false });
     assert_eq!(text.matches(FLAGGED).count(), 1, "{text}");
     assert!(!text.contains("Caution"), "{text}");
 }

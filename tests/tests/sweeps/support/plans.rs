@@ -5,7 +5,7 @@ use railproof::fault::Fault;
 use railproof::files::{Disk, RealDisk};
 use railproof::plan::{Keep, SweepPlan, plan_of_text};
 use railproof::scenario::{RunOptions, plan_of_scenario};
-use railproof::shards::{Folder, How, Watch, finish, play_shards};
+use railproof::shards::{Folder, PlayOptions, SweepWatch, finish, play_shards};
 use railproof_engine::sweep::Tally;
 use std::path::Path;
 use std::sync::atomic::AtomicBool;
@@ -93,14 +93,14 @@ pub struct Planned {
 
 struct Quiet;
 
-impl Watch for Quiet {
+impl SweepWatch for Quiet {
     fn played(&self, _: &Tally) {}
     fn kept(&self, _: u64) {}
 }
 
 /// Options to play without saying anything.
-pub fn quiet<'a>(disk: &'a dyn Disk, stop: &'a AtomicBool) -> How<'a> {
-    How { disk, watch: &Quiet, stop, stop_on_error: false }
+pub fn quiet<'a>(disk: &'a dyn Disk, stop: &'a AtomicBool) -> PlayOptions<'a> {
+    PlayOptions { disk, watch: &Quiet, stop, stop_on_error: false }
 }
 
 /// Opens the folder and plays these shards into it.
