@@ -6,7 +6,7 @@ use crate::rail::Rail;
 use crate::stroke::Stroke;
 use crate::units::Dimension;
 use crate::vector::Vec2;
-use crate::verdict::{PocketArrival, PocketVerdict, Verdict};
+use crate::verdict::{PocketArrival, PocketVerdict, ShotVerdict};
 
 /// Results of whole shots at a pocket.
 #[derive(Debug, Clone, Copy)]
@@ -31,7 +31,7 @@ pub struct ShotResult<'a> {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ShotOutcome {
     /// The verdict.
-    pub verdict: Verdict,
+    pub verdict: ShotVerdict,
     /// When the last ball came to rest, s.
     pub duration_s: f64,
     /// How many events it had.

@@ -104,7 +104,7 @@ impl<'a> PlayedShot<'a> {
 }
 
 /// What came of a shot that was played from a layout.
-pub fn shot_outcome(layout: &Layout, shot: &Shot, verdict: Verdict) -> ShotOutcome {
+pub fn shot_outcome(layout: &Layout, shot: &Shot, verdict: ShotVerdict) -> ShotOutcome {
     let mut touches = shot.events.iter().filter_map(|event| event.kind.touch());
     ShotOutcome {
         verdict,

@@ -88,7 +88,7 @@ impl Results for Map {
     }
 
     fn outcomes(&self) -> &'static [&'static str] {
-        &Verdict::NAMES
+        &BankVerdict::NAMES
     }
 
     fn axes(&self) -> Vec<ResultAxis> {
