@@ -1,13 +1,15 @@
 //! Imports go one way: a module imports only from those before it in the tables of `DEVELOPERS.md`, and no
-//! two files import from one another, but for recursive grammars.
+//! two files import from one another, but for recursive grammars. A type's name stands for one type.
 
 mod graph;
 mod paths;
 mod tokens;
+mod types;
 
 use graph::{Graph, shown};
 use std::collections::BTreeSet;
 use std::path::Path;
+use types::Types;
 
 /// Files of one recursive grammar, which can't but call each other: why, and which.
 const GRAMMARS: &[(&str, &str)] =
@@ -92,4 +94,21 @@ fn an_import_is_found_however_it_is_written() {
         found,
         ["crate::b::C", "crate::d::self", "crate::d::E", "g::H", "super::I", "crate::j::k"]
     );
+}
+
+#[test]
+fn no_two_types_have_one_name() {
+    let mut types = Types::default();
+    types.read(&root().join("engine/src"));
+    types.read(&root().join("scripting/src"));
+    let shared = types.shared();
+    assert!(shared.is_empty(), "these names stand for more than one type:\n{}", shared.join("\n"));
+}
+
+#[test]
+fn a_type_is_found_however_it_is_defined() {
+    let source = "// struct A;\npub(super) struct B<'a> { c: D }\nenum E { F }\ntype G = H;\n\
+                  pub trait I { type J; }\nimpl I for B<'_> { type J = K; fn f() { struct L; } }\n\
+                  const T: &str = \"struct M\";\n#[cfg(test)]\nmod tests {\n struct N;\n}\n";
+    assert_eq!(types::defined(&tokens::tokens(source)), ["B", "E", "G", "I", "L"]);
 }

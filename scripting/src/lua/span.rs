@@ -122,9 +122,9 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set("span", lua.create_function(span)?)
 }
 
-type Outcome = Result<Table, (usize, Fault)>;
+type SpanValues = Result<Table, (usize, Fault)>;
 
-fn values(lua: &Lua, (first, last, step): &(Value, Value, Value)) -> mlua::Result<Outcome> {
+fn values(lua: &Lua, (first, last, step): &(Value, Value, Value)) -> mlua::Result<SpanValues> {
     if let Some(unit) = quantity::of_value(first) {
         let (end, by) = match (in_unit_of(unit, last, 2), in_unit_of(unit, step, 3)) {
             (Ok(end), Ok(by)) => (end, by),

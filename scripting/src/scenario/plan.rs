@@ -4,7 +4,7 @@
 use super::compare::{rules, rules_fit};
 use super::grid::Banks;
 use super::members;
-use super::sample::Sample;
+use super::sample::SampleObject;
 use super::session::{Session, here};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
@@ -49,7 +49,7 @@ fn points(lua: &Lua, value: Option<&Value>) -> Result<(Plan, Option<String>), Fa
         if let Ok(banks) = object.borrow::<Banks>() {
             return Ok((banks.0.plan.clone(), banks.0.name.clone()));
         }
-        if let Ok(sample) = object.borrow::<Sample>() {
+        if let Ok(sample) = object.borrow::<SampleObject>() {
             return Ok((sample.0.plan.clone(), sample.0.name.clone()));
         }
     }

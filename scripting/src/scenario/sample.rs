@@ -18,7 +18,7 @@ static KEYS: Keys = Keys::new(|| input_keys(&["points", "how", "seed", "name"]))
 
 /// A sample in a script's hands.
 #[derive(Debug, Clone)]
-pub struct Sample(pub Rc<SamplePlan>);
+pub struct SampleObject(pub Rc<SamplePlan>);
 
 /// A plan of spread points.
 #[derive(Debug)]
@@ -57,7 +57,7 @@ fn from_to(lua: &Lua, (low, high): (Value, Value)) -> mlua::Result<FromTo> {
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-fn sample(lua: &Lua, argument: Value) -> mlua::Result<Sample> {
+fn sample(lua: &Lua, argument: Value) -> mlua::Result<SampleObject> {
     let options = Options::open(lua, "sample", &argument, &KEYS)?;
     let hows: Vec<(&'static str, Sampling)> =
         Sampling::ALL.into_iter().map(|how| (how.name(), how)).collect();
@@ -70,7 +70,7 @@ fn sample(lua: &Lua, argument: Value) -> mlua::Result<Sample> {
     check_tables(&options, &plan)?;
     let name =
         if options.has("name") { Some(Session::of(lua)?.name(&options, "sample")?) } else { None };
-    Ok(Sample(Rc::new(SamplePlan { plan, name })))
+    Ok(SampleObject(Rc::new(SamplePlan { plan, name })))
 }
 
 /// Reads a range whose ends are of a kind.
@@ -118,7 +118,7 @@ impl UserData for FromTo {
 
 const MEMBERS: &[&str] = &["count"];
 
-impl UserData for Sample {
+impl UserData for SampleObject {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "sample");
     }
