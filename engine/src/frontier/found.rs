@@ -33,6 +33,18 @@ impl Frontier {
     pub fn saving(&self) -> f64 {
         self.dense_banks as f64 / self.banks_played().max(1) as f64
     }
+
+    /// The widest stretch between two places that were looked at on a searched line and agree, SI.
+    pub fn widest_gap(&self) -> f64 {
+        let lines = self.sheets.iter().flat_map(|sheet| &sheet.lines);
+        lines.filter_map(FrontierLine::widest_gap).fold(0.0, f64::max)
+    }
+
+    /// Stretches between probes that may still hide something, though looks ran out.
+    pub fn unsettled(&self) -> usize {
+        let lines = self.sheets.iter().flat_map(|sheet| &sheet.lines);
+        lines.map(FrontierLine::unsettled).sum()
+    }
 }
 
 /// Lines with everything else alike.

@@ -1,6 +1,6 @@
 //! A search for where holding turns into breaking, as plain data.
 
-use railproof_engine::frontier::{Frontier, FrontierLine, Search};
+use railproof_engine::frontier::{Frontier, Search};
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::Plan;
 
@@ -32,17 +32,5 @@ impl FrontierRecord {
     pub fn lines_planned(&self) -> usize {
         let others = self.plan.axes().iter().filter(|axis| axis.input != self.search.along);
         others.map(|axis| axis.values.len()).product::<usize>() * self.rules.len().max(1)
-    }
-
-    /// The widest stretch between two places that were looked at on a searched line and agree, SI.
-    pub fn widest_gap(&self) -> f64 {
-        let lines = self.found.sheets.iter().flat_map(|sheet| &sheet.lines);
-        lines.filter_map(FrontierLine::widest_gap).fold(0.0, f64::max)
-    }
-
-    /// Stretches between probes that may still hide something, though looks ran out.
-    pub fn unsettled(&self) -> usize {
-        let lines = self.found.sheets.iter().flat_map(|sheet| &sheet.lines);
-        lines.map(FrontierLine::unsettled).sum()
     }
 }

@@ -1,6 +1,6 @@
 //! Each expectation: whether it held, what was expected and what was found.
 
-use super::{Page, PageStyle};
+use super::page::Page;
 use crate::fault::{Fault, tame};
 use crate::record::{BaselineReport, Expectation};
 
@@ -56,12 +56,5 @@ pub(super) fn moved(page: &mut Page, baseline: &BaselineReport) {
         page.line(4, &format!("accepted into {}", tame(&baseline.path.display().to_string())));
     } else if !baseline.moved.is_empty() {
         page.line(4, "run with --accept to store the map as it is now");
-    }
-}
-
-impl PageStyle {
-    /// A word with colour when there may be some.
-    pub(super) fn marked(self, word: &str, rendition: &str) -> String {
-        if self.color { format!("\u{1b}[{rendition}m{word}\u{1b}[0m") } else { word.to_owned() }
     }
 }

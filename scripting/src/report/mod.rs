@@ -1,12 +1,10 @@
 //! The words of a run on the terminal: plain sentences, small maps in text, and where the files went.
 
-mod conditions;
 mod expectations;
 mod page;
 mod tables;
 #[cfg(test)]
 mod tests;
-mod words;
 
 pub(crate) use expectations::{as_fault, is_accepted};
 pub use page::PageStyle;
@@ -16,11 +14,11 @@ use crate::picture::text_map;
 use crate::record::{Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord};
 use crate::store::RunFiles;
 use crate::telling::amounts::grouped;
-use crate::telling::phrase;
+use crate::telling::{count, outcome_counts, phrase, share_of, sweep_conditions};
 use page::Page;
 use railproof_engine::sweep::Summary;
+use railproof_engine::units::short_number;
 use std::collections::BTreeMap;
-use words::count;
 
 /// Printed lines that are shown; all of them are in `run.json`.
 const MOST_PRINTED: usize = 200;
@@ -75,7 +73,7 @@ pub fn summary(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> 
     for starts in &record.starts {
         page.gap();
         page.heading(&format!("exact starts `{}`", starts.name));
-        page.line(2, &conditions::line(&starts.plan));
+        page.line(2, &sweep_conditions(&starts.plan));
         for line in tables::fits(starts) {
             page.line(2, &line);
         }
@@ -178,11 +176,11 @@ fn printed(page: &mut Page, record: &Record) {
 fn map_section(page: &mut Page, map: &MapRecord) {
     page.gap();
     page.heading(&format!("map `{}`", map.name));
-    page.line(2, &conditions::line(&map.plan));
+    page.line(2, &sweep_conditions(&map.plan));
     if let [rule] = map.rules.as_slice() {
         page.line(2, &format!("rule: {}", tame(&rule.name)));
     }
-    for line in tables::counts(&Summary::of(&map.rows)) {
+    for line in outcome_counts(&Summary::of(&map.rows)) {
         page.line(2, &line);
     }
     let ranking = tables::ranking(map);
@@ -198,7 +196,7 @@ fn map_section(page: &mut Page, map: &MapRecord) {
 fn frontier_section(page: &mut Page, front: &FrontierRecord) {
     page.gap();
     page.heading(&format!("frontier `{}`", front.name));
-    page.line(2, &conditions::line(&front.plan));
+    page.line(2, &sweep_conditions(&front.plan));
     if let [rule] = front.rules.as_slice() {
         page.line(2, &format!("rule: {}", tame(&rule.name)));
     }
@@ -216,7 +214,7 @@ fn frontier_section(page: &mut Page, front: &FrontierRecord) {
             "{} banks played; a grid as fine takes {}, {} times as many",
             grouped(front.found.banks_played()),
             grouped(front.found.dense_banks),
-            words::short(front.found.saving(), usize::from(front.found.saving() < 10.0))
+            short_number(front.found.saving(), usize::from(front.found.saving() < 10.0))
         ),
     );
 }
@@ -232,7 +230,7 @@ fn shots_section(page: &mut Page, shots: &ShotsRecord) {
     page.line(2, &tame(&format!("over {}", over.join(", "))));
     let made = shots.rows.iter().filter(|row| row.is_made()).count();
     let all = count(shots.rows.len(), "shot", "shots");
-    page.line(2, &format!("{made} of {all} made ({})", words::share(made, shots.rows.len())));
+    page.line(2, &format!("{made} of {all} made ({})", share_of(made, shots.rows.len())));
     let mut verdicts: BTreeMap<&str, usize> = BTreeMap::new();
     for row in &shots.rows {
         *verdicts.entry(row.verdict_name()).or_default() += 1;

@@ -12,6 +12,11 @@ pub struct PageStyle {
 impl PageStyle {
     /// Eighty characters, no colour: what goes to a file.
     pub const PLAIN: Self = Self { width: 80, color: false };
+
+    /// A word with colour when there may be some.
+    pub(super) fn marked(self, word: &str, rendition: &str) -> String {
+        if self.color { format!("\u{1b}[{rendition}m{word}\u{1b}[0m") } else { word.to_owned() }
+    }
 }
 
 /// Lines as they come together.

@@ -1,63 +1,13 @@
-//! Counts of verdicts, rankings and fits in text.
+//! Rankings and fits in text.
 
-use super::words::{count, degrees, miss, share, short};
 use crate::record::{MapRecord, StartsRecord};
-use crate::telling::caution::FLAGGED;
-use railproof_engine::bank::{BankVerdict, Direction};
-use railproof_engine::sweep::{Summary, fit_through_origin, fit_with_offset, rank};
+use crate::telling::{count, degrees, miss, share_of};
+use railproof_engine::sweep::{fit_through_origin, fit_with_offset, rank};
+use railproof_engine::units::short_number as short;
 
 /// Rules in a table; more are counted.
 const MOST_RULES: usize = 20;
 const LONGEST_RULE_NAME: usize = 40;
-
-/// The counts of a map's outcomes, a line each.
-pub(super) fn counts(summary: &Summary) -> Vec<String> {
-    let mut lines = vec![format!(
-        "{} of {} hold ({})",
-        summary.holds,
-        count(summary.count, "bank", "banks"),
-        share(summary.holds, summary.count)
-    )];
-    let other: Vec<String> = [
-        (BankVerdict::TouchesPoint(Direction::Long), "touch a point of the mouth"),
-        (BankVerdict::Long, "go long"),
-        (BankVerdict::Short, "fall short"),
-        (BankVerdict::OtherRail, "meet another rail"),
-        (BankVerdict::OtherPocket, "find another pocket"),
-        (BankVerdict::NoRoom, "have no room for their line"),
-        (BankVerdict::StoppedBeforeRail, "stop before the rail"),
-    ]
-    .into_iter()
-    .filter(|(verdict, _)| summary.number_of(*verdict) > 0)
-    .map(|(verdict, words)| format!("{} {words}", summary.number_of(verdict)))
-    .collect();
-    if !other.is_empty() {
-        lines.push(other.join(", "));
-    }
-    if summary.stopped_before_mouth > 0 {
-        lines.push(format!(
-            "{} stop before the mouth ({})",
-            summary.stopped_before_mouth,
-            share(summary.stopped_before_mouth, summary.count)
-        ));
-    }
-    if summary.with_miss > 0 {
-        lines.push(format!(
-            "miss: worst {}, root mean square {} mm, over the {} that come to the mouth line",
-            miss(summary.worst_miss_m),
-            short(1e3 * summary.rms_miss_m, 1),
-            summary.with_miss
-        ));
-    }
-    if summary.flagged > 0 {
-        lines.push(format!(
-            "{} flagged ({}): {FLAGGED}",
-            summary.flagged,
-            share(summary.flagged, summary.count)
-        ));
-    }
-    lines
-}
 
 /// The meaning of a ranking's last column.
 pub(super) const HOLDS_OVER: &str =
@@ -81,7 +31,7 @@ pub(super) fn ranking(map: &MapRecord) -> Vec<String> {
         rows.push([
             format!("{}.", place + 1),
             cut(map.rules.get(standing.rule).map_or("", |rule| rule.name.as_str())),
-            share(summary.holds, summary.count),
+            share_of(summary.holds, summary.count),
             worst,
             rms,
             standing.holding_angles_rad.map_or_else(

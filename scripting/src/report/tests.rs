@@ -60,7 +60,7 @@ fn the_summary_says_what_a_person_needs() {
 #[test]
 fn counts_add_up_to_all_banks() {
     let record = sample();
-    let counts = tables::counts(&Summary::of(&record.maps[0].rows));
+    let counts = outcome_counts(&Summary::of(&record.maps[0].rows));
     let total: usize = counts
         .iter()
         .filter(|line| !line.starts_with("miss") && !line.contains("flagged"))
@@ -139,6 +139,6 @@ fn the_second_opinion_is_labelled() {
         input: Input::RailModel,
         values: Values::Models(vec![RailModel::Planar, RailModel::Compliant]),
     });
-    let line = conditions::line(&Plan::new(axes).unwrap());
+    let line = sweep_conditions(&Plan::new(axes).unwrap());
     assert!(line.contains("planar, compliant (a second opinion"), "{line}");
 }

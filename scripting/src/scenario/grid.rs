@@ -1,6 +1,6 @@
 //! `grid { … }`: every input as a value, a list or a span becomes the axes of a plan.
 
-use super::axis_text::AxisText;
+use super::axis_text;
 use super::equipment::EquipmentObject;
 use super::inputs::{
     Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, models, pockets, rails, same,
@@ -11,6 +11,7 @@ use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
 use crate::fault::Fault;
 use crate::lua::options::{Kind, Options, choice, object, one_or_many};
+use crate::telling::AxisText;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::equipment::Equipment;
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
@@ -199,7 +200,7 @@ fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, 
         Input::Speed if in_lengths => Input::Lag,
         other => other,
     };
-    let text = AxisText::written(input, &values);
+    let text = axis_text::written(input, &values);
     let numbers = values.iter().map(|value| value.si).collect();
     Ok(Some((Axis { input, values: Values::Numbers(numbers) }, text)))
 }

@@ -12,8 +12,9 @@ use super::session::fault_here;
 use crate::fault::Fault;
 use crate::lua::quantity::Quantity;
 use crate::record::MapRecord;
+use crate::telling::bank_outcome;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::bank::{BankVerdict, Direction};
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::results::Tables;
 use railproof_engine::sweep::{Row, Summary};
 use std::cell::RefCell;
@@ -53,28 +54,6 @@ impl Map {
         let least = misses.iter().copied().reduce(f64::min)?;
         let most = misses.iter().copied().reduce(f64::max)?;
         Some(most - least)
-    }
-}
-
-/// The outcome of a bank, in words: `long by 12.3 mm`.
-fn words(row: &Row) -> String {
-    let miss = row.outcome.miss_m().map(|miss| format!(" by {:.1} mm", 1e3 * miss.abs()));
-    match row.outcome.verdict() {
-        BankVerdict::Holds => format!(
-            "holds, {:.1} mm off the middle",
-            1e3 * row.outcome.miss_m().unwrap_or(0.0).abs()
-        ),
-        BankVerdict::Long => format!("long{}", miss.unwrap_or_default()),
-        BankVerdict::Short => format!("short{}", miss.unwrap_or_default()),
-        BankVerdict::TouchesPoint(direction) => match direction {
-            Direction::Long => "touches the long point".to_owned(),
-            Direction::Short => "touches the short point".to_owned(),
-        },
-        BankVerdict::StoppedBeforeRail => "stops before the rail".to_owned(),
-        BankVerdict::StoppedBeforeMouth => "stops before the mouth".to_owned(),
-        BankVerdict::OtherRail => "meets another rail first".to_owned(),
-        BankVerdict::OtherPocket => "goes into another pocket".to_owned(),
-        BankVerdict::NoRoom => "has no room for its line".to_owned(),
     }
 }
 
@@ -140,7 +119,7 @@ impl Results for Map {
     }
 
     fn sentence(&self, row: usize) -> String {
-        self.record.rows.get(row).map(words).unwrap_or_default()
+        self.record.rows.get(row).map(|row| bank_outcome(&row.outcome)).unwrap_or_default()
     }
 }
 

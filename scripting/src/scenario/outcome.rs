@@ -1,5 +1,6 @@
 //! The outcome of a bank, as a read-only table with units.
 
+use super::axis_text;
 use super::inputs::{Keys, input_keys};
 use super::map::Map;
 use super::measures::lua_value;
@@ -89,9 +90,9 @@ pub fn row_table(
     let table = unsealed(lua, &result)?;
     for (axis, place) in digits.iter().enumerate() {
         let text = picked.text(axis);
-        table.raw_set(text.input.name(), text.lua_value(lua, *place)?)?;
+        table.raw_set(text.input.name(), axis_text::lua_value(text, lua, *place)?)?;
         if text.input == Input::Lag {
-            table.raw_set("speed", text.lua_value(lua, *place)?)?;
+            table.raw_set("speed", axis_text::lua_value(text, lua, *place)?)?;
         }
         if text.input == Input::Roll && text.by_word {
             table.raw_set("spin", text.ticks[*place].as_str())?;

@@ -1,8 +1,8 @@
 //! Some of the points of a sweep, by the values kept of each axis, and some of the rules.
 
-use super::axis_text::AxisText;
 use super::grid::Swept;
 use crate::renamed;
+use crate::telling::{AxisText, SelectedBanks};
 use railproof_engine::sweep::{Input, Plan};
 use std::rc::Rc;
 
@@ -44,6 +44,15 @@ impl Picked {
 
     pub fn text(&self, axis: usize) -> &AxisText {
         &self.swept.texts[axis]
+    }
+
+    /// The selection, for sentences about its conditions.
+    pub fn telling(&self) -> SelectedBanks<'_> {
+        let rule = match self.kept_rules.as_slice() {
+            [only] => self.rules.get(*only).map_or("", String::as_str),
+            _ => "",
+        };
+        SelectedBanks { plan: self.plan(), texts: &self.swept.texts, kept: &self.kept, rule }
     }
 
     /// The place of an input's axis in the plan.

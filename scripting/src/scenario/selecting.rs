@@ -1,11 +1,11 @@
 //! `where { … }`: narrows a map, a selection or a list of starts; what matches nothing is an error.
 
-use super::axis_text::AxisText;
 use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, same};
 use super::picked::{AxisOrRules, Picked};
 use super::wanted::{EquipmentName, RuleName, ValueChoice, WantedOf, Word};
 use crate::fault::{Fault, nearest};
 use crate::lua::options::{Kind, Options, one_or_many};
+use crate::telling::AxisText;
 use mlua::{Lua, Value};
 use railproof_engine::sweep::Input;
 

@@ -1,5 +1,6 @@
 //! `exact_starts(banks)`: the start number that sends each bank through the middle of the mouth.
 
+use super::axis_text::lua_value;
 use super::compare::banks_argument;
 use super::draw;
 use super::inputs::{Keys, input_keys};
@@ -187,7 +188,7 @@ fn rows(lua: &Lua, this: &Starts, (): ()) -> mlua::Result<Table> {
         let table = lua.create_table()?;
         for (axis, place) in this.picked.plan().digits(row.point).iter().enumerate() {
             let text = this.picked.text(axis);
-            table.raw_set(text.input.name(), text.lua_value(lua, *place)?)?;
+            table.raw_set(text.input.name(), lua_value(text, lua, *place)?)?;
         }
         match &row.start {
             Ok(start) => table.raw_set("start", *start)?,

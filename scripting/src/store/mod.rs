@@ -18,7 +18,6 @@ mod tests;
 
 pub use folder::{RUN_FILE, RunFiles, default_folder, write_folder};
 pub use hash::question_sha256;
-pub(crate) use provenance::{model_about, models_of};
 
 use std::path::Path;
 

@@ -7,9 +7,9 @@ use crate::record::{
     ShotsRecord, StartsRecord,
 };
 use crate::telling::caution::Cautions;
-use railproof_engine::equipment::RailModel;
+use crate::telling::{model_about, models_of};
 use railproof_engine::sweep::{
-    Input, Plan, RuleStanding, Summary, Values, fit_through_origin, fit_with_offset, rank,
+    Plan, RuleStanding, Summary, fit_through_origin, fit_with_offset, rank,
 };
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -143,8 +143,8 @@ fn frontier_entry(front: &FrontierRecord) -> Value {
             "lines_searched": searched,
             "lines_searched_that_hold": holding,
             "lines_followed": lines - searched,
-            "widest_gap_between_looks": front.widest_gap(),
-            "unsettled_gaps": front.unsettled(),
+            "widest_gap_between_looks": front.found.widest_gap(),
+            "unsettled_gaps": front.found.unsettled(),
         },
         "banks_searching": front.found.banks_searching,
         "banks_explaining": front.found.banks_explaining,
@@ -159,32 +159,6 @@ fn rail_models(plan: &Plan) -> Value {
         .into_iter()
         .map(|model| json!({ "name": model.name(), "about": model_about(model) }))
         .collect()
-}
-
-/// The models of a plan in the order of the engine's list.
-pub(crate) fn models_of(plan: &Plan) -> Vec<RailModel> {
-    let chosen: Vec<RailModel> = match plan.axis(Input::RailModel).map(|axis| &axis.values) {
-        Some(Values::Models(models)) => models.clone(),
-        _ => match plan.axis(Input::Equipment).map(|axis| &axis.values) {
-            Some(Values::Equipment(tables)) => {
-                tables.iter().map(|equipment| equipment.cushion.rail_model).collect()
-            }
-            _ => Vec::new(),
-        },
-    };
-    RailModel::ALL.into_iter().filter(|model| chosen.contains(model)).collect()
-}
-
-/// The meaning of a rail model, in a phrase.
-pub(crate) const fn model_about(model: RailModel) -> &'static str {
-    match model {
-        RailModel::NoseAndCloth => "impulses at the nose and at the cloth together",
-        RailModel::NoseOnly => "one impulse at the raised nose, cloth left out",
-        RailModel::Planar => "one impulse at the ball's equator",
-        RailModel::Compliant => {
-            "a second opinion: a soft cushion stepped in time; planar, first order in the step"
-        }
-    }
 }
 
 fn expectation(expectation: &Expectation) -> Value {

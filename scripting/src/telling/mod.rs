@@ -1,16 +1,33 @@
 //! The outcome of a bank or a shot, in words: the sentences that commands, scripts and pictures show.
 
 pub mod amounts;
+mod axis_text;
 mod bank;
 pub mod caution;
 mod conditions;
+mod counts;
+pub mod edge;
+mod frontier;
+mod measured;
+mod models;
 mod moments;
+mod outcome;
 pub mod reason;
+mod selected;
 mod shot;
 mod speeds;
 mod stepped;
+mod sweep;
 mod wording;
 
+pub use axis_text::AxisText;
 pub use bank::bank_sentences;
 pub use conditions::shot_conditions;
-pub use wording::phrase;
+pub use counts::outcome_counts;
+pub use frontier::FrontierTelling;
+pub use measured::InputFormat;
+pub use models::{model_about, models_of};
+pub use outcome::{bank_outcome, shot_outcome};
+pub use selected::SelectedBanks;
+pub use sweep::sweep_conditions;
+pub use wording::{count, degrees, miss, phrase, share_of};

@@ -1,5 +1,7 @@
 //! Amounts inside a sentence.
 
+use railproof_engine::units::{DEGREE_RAD, Dimension, INCH_M, short_number as short};
+
 /// A length on a table: tenths of a millimetre below a centimetre.
 pub fn millimetres(metres: f64) -> String {
     let mm = 1e3 * metres;
@@ -14,4 +16,112 @@ pub fn phrase(value: &str) -> String {
 /// A share in whole per cent.
 pub fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
+}
+
+/// A share as whole per cent that never says all or none unless it is.
+pub fn share_of(part: usize, whole: usize) -> String {
+    if whole == 0 {
+        return "0 %".to_owned();
+    }
+    let percent = 100.0 * part as f64 / whole as f64;
+    match percent.round() {
+        _ if part == 0 => "0 %".to_owned(),
+        _ if part == whole => "100 %".to_owned(),
+        rounded if rounded < 1.0 => "under 1 %".to_owned(),
+        rounded if rounded > 99.0 => "over 99 %".to_owned(),
+        rounded => format!("{rounded} %"),
+    }
+}
+
+/// A signed miss in words: `12 mm long`.
+pub fn miss(miss_m: f64) -> String {
+    let size = short(1e3 * miss_m.abs(), 1);
+    match size.as_str() {
+        "0" => "0 mm".to_owned(),
+        _ if miss_m > 0.0 => format!("{size} mm long"),
+        _ => format!("{size} mm short"),
+    }
+}
+
+/// An angle in whole tenths of a degree.
+pub fn degrees(radians: f64) -> String {
+    short(radians / DEGREE_RAD, 1)
+}
+
+/// A count and its thing, in the right number.
+pub fn count(number: usize, one: &str, many: &str) -> String {
+    if number == 1 { format!("1 {one}") } else { format!("{number} {many}") }
+}
+
+/// SI values of one kind with the unit people would use, such as `0, 4 and 12 in`; many are told
+/// by their ends.
+pub fn values(values: &[f64], dimension: Dimension) -> String {
+    let (scale, unit, decimals) = unit_for(values, dimension);
+    let shown: Vec<String> = values.iter().map(|value| short(value / scale, decimals)).collect();
+    let list = match shown.as_slice() {
+        [one] => one.clone(),
+        [first, second] => format!("{first} and {second}"),
+        [first, second, third] => format!("{first}, {second} and {third}"),
+        many => {
+            let least = values.iter().copied().fold(f64::INFINITY, f64::min) / scale;
+            let most = values.iter().copied().fold(f64::NEG_INFINITY, f64::max) / scale;
+            let (least, most) = (short(least, decimals), short(most, decimals));
+            return format!("{least} to {most}{} ({} values)", spaced(unit), many.len());
+        }
+    };
+    format!("{list}{}", spaced(unit))
+}
+
+fn spaced(unit: &str) -> String {
+    if unit.is_empty() { String::new() } else { format!(" {unit}") }
+}
+
+/// Scale, unit and decimals. Lengths are told in inches when they are whole inches, or quarters of
+/// one and not whole millimetres: those were meant as inches.
+fn unit_for(values: &[f64], dimension: Dimension) -> (f64, &'static str, usize) {
+    let whole = |scale: f64| {
+        values.iter().all(|value| ((value / scale) - (value / scale).round()).abs() < 1e-6)
+    };
+    let zero = values.iter().all(|value| *value == 0.0);
+    let inches = whole(INCH_M) || (!whole(1e-3) && whole(0.25 * INCH_M));
+    match dimension {
+        Dimension::Length if inches && !zero => (INCH_M, "in", 2),
+        Dimension::Length => (1e-3, "mm", 1),
+        Dimension::Angle => (1e-3, "mrad", 2),
+        Dimension::Time => (1e-3, "ms", 2),
+        other => (1.0, other.si_symbol(), 4),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_share_never_claims_all_or_none_by_rounding() {
+        assert_eq!(share_of(0, 7), "0 %");
+        assert_eq!(share_of(7, 7), "100 %");
+        assert_eq!(share_of(1, 100_000), "under 1 %");
+        assert_eq!(share_of(99_999, 100_000), "over 99 %");
+        assert_eq!(share_of(1, 3), "33 %");
+        assert_eq!(share_of(0, 0), "0 %");
+    }
+
+    #[test]
+    fn lengths_come_in_the_unit_they_were_meant_in() {
+        let inches = [0.0, 4.0 * INCH_M, 12.0 * INCH_M];
+        assert_eq!(values(&inches, Dimension::Length), "0, 4 and 12 in");
+        assert_eq!(values(&[0.0, 5.0 * INCH_M], Dimension::Length), "0 and 5 in");
+        assert_eq!(values(&[2.25 * INCH_M], Dimension::Length), "2.25 in");
+        assert_eq!(values(&[0.0, 0.3], Dimension::Length), "0 and 300 mm");
+        assert_eq!(values(&[0.0], Dimension::Length), "0 mm");
+        assert_eq!(values(&[2.0, 3.0, 4.0, 6.0], Dimension::Speed), "2 to 6 m/s (4 values)");
+    }
+
+    #[test]
+    fn a_miss_says_which_way() {
+        assert_eq!(miss(0.0123), "12.3 mm long");
+        assert_eq!(miss(-0.0123), "12.3 mm short");
+        assert_eq!(miss(-1e-9), "0 mm");
+    }
 }

@@ -207,7 +207,7 @@ impl Crowd {
         place.lies_in(&self.play) && self.discs_in(&place) <= 0.0 && self.claim(place)
     }
 
-    /// The number of things in a box.
+    /// The weight of the paths and discs in a box.
     pub(super) fn crowding(&mut self, place: &LabelBox) -> f64 {
         2.0 * self.paths_in(place) + 3.0 * self.discs_in(place)
     }

@@ -1,6 +1,5 @@
 //! `map:draw_difference { of, between, x, y }`: where two values of something answer differently.
 
-use super::conditions;
 use super::map::{MapLayout, of_rule, picture};
 use super::{dimension_at, nothing_left};
 use crate::fault::Fault;
@@ -44,7 +43,7 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
     let mut drawn =
         DifferencePicture::between(&title, (&first, &first_map), (&second, &second_map))
             .map_err(|error| options.complain_of_call(error.to_string()))?;
-    drawn.notes = conditions::footer(&picked);
+    drawn.notes = picked.telling().footer();
     Session::of(lua)?.add_drawing(&options, "difference", Picture::Difference(drawn))?;
     Ok(())
 }

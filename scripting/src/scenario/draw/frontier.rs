@@ -1,6 +1,5 @@
 //! `front:draw { x, panels }`: where it holds, with its edges.
 
-use super::conditions;
 use super::{apart, dimension_at, nothing_left};
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
@@ -9,9 +8,10 @@ use crate::picture::{
     MOST_PANELS, NumericAxis, PictureError,
 };
 use crate::record::Picture;
-use crate::scenario::frontier::{Front, InputFormat, certificate};
+use crate::scenario::frontier::Front;
 use crate::scenario::picked::AxisOrRules;
 use crate::scenario::session::Session;
+use crate::telling::InputFormat;
 use mlua::{Lua, Value};
 use railproof_engine::frontier::{BreakKind, Sheet, Strip};
 
@@ -100,17 +100,17 @@ fn picture(front: &Front, x: usize, panels: Option<AxisOrRules>) -> FrontierPict
         let text = picked.text(at);
         NumericAxis { title: text.title.to_owned(), unit: text.picture_unit() }
     };
-    let rule = conditions::rule(picked);
+    let rule = picked.telling().rule;
     let title = if rule.is_empty() {
         "Where holding turns into breaking".to_owned()
     } else {
         format!("Where the rule stops holding: {rule}")
     };
-    let mut notes = conditions::footer(picked);
-    notes.push(certificate(front));
+    let mut notes = picked.telling().footer();
+    notes.push(front.telling().certificate());
     FrontierPicture {
         title,
-        subtitles: conditions::subtitles(picked),
+        subtitles: picked.telling().subtitles(),
         x: axis(x),
         y: axis(front.along),
         x_range: (low - beside, high + beside),

@@ -1,6 +1,5 @@
 //! `map:draw_lines { x, y, series }`: one number of each bank over an axis.
 
-use super::conditions;
 use super::map::of_rule;
 use super::{apart, axis_at, dimension_at, nothing_left};
 use crate::fault::Fault;
@@ -40,18 +39,18 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
         measure.number(&result).map(|number| shown.of(number))
     });
     fits(&options, &lines)?;
-    let mut notes = conditions::notes(&picked);
+    let mut notes = picked.telling().notes();
     let bands = if measure.name == "miss" { bands(this, &picked, x, series) } else { Vec::new() };
-    let of_what = conditions::rule(&picked);
+    let of_what = picked.telling().rule;
     let named = if of_what.is_empty() { String::new() } else { format!(": {of_what}") };
     let title = options
         .optional("title", text())?
         .unwrap_or_else(|| format!("{}{named}", headline(measure.title())));
     let text = picked.text(x);
-    notes.push(format!("Model: {}.", conditions::model(&picked)));
+    notes.push(format!("Model: {}.", picked.telling().model()));
     let picture = LinesPicture {
         title,
-        subtitles: conditions::subtitles(&picked),
+        subtitles: picked.telling().subtitles(),
         x: NumericAxis { title: text.title.to_owned(), unit: text.picture_unit() },
         y: NumericAxis { title: measure.title().to_owned(), unit: shown.unit.to_owned() },
         series: lines,

@@ -1,6 +1,5 @@
 //! `map:draw { x, y, panels }`: the verdicts over two axes.
 
-use super::conditions;
 use super::{apart, axis_at, dimension_at, nothing_left};
 use crate::fault::Fault;
 use crate::lua::options::{Options, one_or_many, text};
@@ -97,22 +96,22 @@ pub fn picture(
             }
         }
     }
-    let rule = conditions::rule(picked);
-    let title = match (rule.as_str(), picked.rules.len()) {
+    let rule = picked.telling().rule;
+    let title = match (rule, picked.rules.len()) {
         ("", 0) => "Where these lines hold".to_owned(),
         ("", _) => "Where these rules hold".to_owned(),
         (rule, _) => format!("Where the rule holds: {rule}"),
     };
     Ok(MapPicture {
         title,
-        subtitles: conditions::subtitles(picked),
+        subtitles: picked.telling().subtitles(),
         x: axis(picked, layout.x),
         y: axis(picked, layout.y),
         panels,
-        rule,
-        model: conditions::model(picked),
+        rule: rule.to_owned(),
+        model: picked.telling().model(),
         flag_meaning: FLAGGED.to_owned(),
-        notes: conditions::notes(picked),
+        notes: picked.telling().notes(),
     })
 }
 

@@ -1,6 +1,5 @@
 //! Pictures of maps and lists: which values go where, and the words around them.
 
-mod conditions;
 pub mod difference;
 pub mod frontier;
 pub mod lines;

@@ -1,6 +1,5 @@
 //! `starts:draw_lines { x, series }`: exact start numbers over an axis.
 
-use super::conditions;
 use super::lines::{fits, numeric_axis, series_of};
 use super::{apart, dimension_at, nothing_left};
 use crate::lua::options::{Options, text};
@@ -31,11 +30,11 @@ pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()>
     let title = options
         .optional("title", text())?
         .unwrap_or_else(|| "Start numbers through the middle of the pocket's mouth".to_owned());
-    let mut notes = conditions::notes(picked);
-    notes.push(format!("Model: {}.", conditions::model(picked)));
+    let mut notes = picked.telling().notes();
+    notes.push(format!("Model: {}.", picked.telling().model()));
     let picture = LinesPicture {
         title,
-        subtitles: conditions::subtitles(picked),
+        subtitles: picked.telling().subtitles(),
         x: NumericAxis { title: along.title.to_owned(), unit: along.picture_unit() },
         y: NumericAxis {
             title: "exact start number".to_owned(),

@@ -2,7 +2,6 @@
 
 use super::front::Front;
 use super::measure::ValueOf;
-use super::why::breaks;
 use crate::fault::Fault;
 use crate::lua::options::{choice, ranged, text, whole_number};
 use crate::lua::place::{self, Placed};
@@ -11,6 +10,7 @@ use crate::scenario::expect::{Finding, argument, record};
 use crate::scenario::members;
 use crate::scenario::picked::AxisOrRules;
 use crate::telling::amounts::grouped;
+use crate::telling::edge::breaks;
 use mlua::{Lua, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::frontier::{BreakKind, FrontierLine, IntervalEnd};
 use std::fmt::Write as _;

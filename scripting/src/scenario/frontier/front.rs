@@ -1,16 +1,16 @@
 //! A frontier in a script's hands: its intervals, what it cost, and what it says.
 
-use super::measure::InputFormat;
-use super::{say, why};
+use super::measure::lua_value;
 use crate::fault::Fault;
 use crate::record::FrontierRecord;
-use crate::scenario::draw;
 use crate::scenario::inputs::{Keys, input_keys, same};
 use crate::scenario::members;
 use crate::scenario::picked::{AxisOrRules, Picked};
 use crate::scenario::selecting::narrowed;
 use crate::scenario::session::fault_here;
+use crate::scenario::{axis_text, draw};
 use crate::telling::caution::Cautions;
+use crate::telling::{FrontierTelling, InputFormat, edge};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::frontier::{FrontierLine, Interval, Sheet};
 use railproof_engine::sweep::Input;
@@ -120,6 +120,20 @@ impl Front {
         all
     }
 
+    /// The kept lines, for sentences.
+    pub fn telling(&self) -> FrontierTelling<'_> {
+        let name = |axis: usize| self.picked.name_of(AxisOrRules::Axis(axis));
+        let lines = self.lines().map(|(sheet, line, place)| (self.say_line(sheet, place), line));
+        FrontierTelling {
+            search: &self.record.search,
+            found: &self.record.found,
+            lines: lines.collect(),
+            along: (name(self.along), self.measured()),
+            over: self.over.and_then(|over| Some((name(over), self.measured_over()?))),
+            cautions: self.cautions(),
+        }
+    }
+
     /// The selection in words, to begin a sentence with.
     pub fn subject(&self) -> String {
         let count = self.lines().count();
@@ -184,7 +198,7 @@ impl UserData for Front {
         methods.add_method("greatest", |lua, this, ()| {
             extreme(lua, this, "greatest", |interval| interval.high.holding, |a, b| a > b)
         });
-        methods.add_method("say", |_, this, ()| Ok(say::say(this)));
+        methods.add_method("say", |_, this, ()| Ok(this.telling().sentences()));
         methods.add_method("draw", draw::frontier::draw);
         methods.add_method("certificate", certificate);
         members::only(methods, "a frontier", MEMBERS);
@@ -225,7 +239,7 @@ fn extreme(
 ) -> mlua::Result<Value> {
     let all = this.lines().flat_map(|(_, line, _)| line.intervals.iter().map(of));
     match all.reduce(|best, next| if before(next, best) { next } else { best }) {
-        Some(place) => this.measured().lua_value(lua, place),
+        Some(place) => lua_value(&this.measured(), lua, place),
         None => Err(no_interval(lua, this, call).into()),
     }
 }
@@ -252,26 +266,26 @@ fn intervals(lua: &Lua, this: &Front, (): ()) -> mlua::Result<Table> {
                 let digit = if Some(axis) == this.over { place.unwrap_or(*digit) } else { *digit };
                 if axis != this.along {
                     let text = this.picked.text(axis);
-                    table.raw_set(text.input.name(), text.lua_value(lua, digit)?)?;
+                    table.raw_set(text.input.name(), axis_text::lua_value(text, lua, digit)?)?;
                 }
             }
             if !this.picked.rules.is_empty() {
                 table.raw_set("rule", this.picked.say(AxisOrRules::Rules, sheet.rule))?;
             }
-            table.raw_set("from", measured.lua_value(lua, interval.low.holding)?)?;
-            table.raw_set("to", measured.lua_value(lua, interval.high.holding)?)?;
+            table.raw_set("from", lua_value(&measured, lua, interval.low.holding)?)?;
+            table.raw_set("to", lua_value(&measured, lua, interval.high.holding)?)?;
             for (end, way, reason) in
                 [(&interval.low, "below", "why_below"), (&interval.high, "above", "why_above")]
             {
                 if let Some(found) = end.way() {
                     table.raw_set(way, found.name())?;
                 }
-                if let Some(because) = why::because(end) {
+                if let Some(because) = edge::because(end) {
                     table.raw_set(reason, because)?;
                 }
             }
             if let Some((from, _)) = interval.flagged {
-                table.raw_set("flagged_from", measured.lua_value(lua, from)?)?;
+                table.raw_set("flagged_from", lua_value(&measured, lua, from)?)?;
             }
             list.raw_push(members::seal(lua, table, "an interval", &ROW)?)?;
         }
@@ -287,11 +301,11 @@ fn certificate(lua: &Lua, this: &Front, (): ()) -> mlua::Result<Table> {
     table.raw_set("probes", record.found.probes.len())?;
     table.raw_set("lines_searched", searched)?;
     table.raw_set("lines_followed", lines - searched)?;
-    table.raw_set("widest_gap", measured.lua_value(lua, record.widest_gap())?)?;
-    table.raw_set("unsettled", record.unsettled())?;
-    table.raw_set("tolerance", measured.lua_value(lua, record.search.tolerance)?)?;
+    table.raw_set("widest_gap", lua_value(&measured, lua, record.found.widest_gap())?)?;
+    table.raw_set("unsettled", record.found.unsettled())?;
+    table.raw_set("tolerance", lua_value(&measured, lua, record.search.tolerance)?)?;
     if let (Some(across), Some(over)) = (record.search.across, this.measured_over()) {
-        table.raw_set("over_tolerance", over.lua_value(lua, across.tolerance)?)?;
+        table.raw_set("over_tolerance", lua_value(&over, lua, across.tolerance)?)?;
     }
     members::seal(lua, table, "a certificate", CERTIFICATE)
 }

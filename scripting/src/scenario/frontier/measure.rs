@@ -1,82 +1,19 @@
-//! A searched input in the unit that its sweep was written in.
+//! Values and tolerances of a searched input, to and from scripts.
 
 use crate::lua::options::{Kind, Mismatch, number, quantity};
 use crate::lua::quantity::Quantity;
-use crate::scenario::axis_text::AxisText;
 use crate::scenario::inputs::{NumberOf, SpeedOf, WrittenNumber};
+use crate::telling::InputFormat;
 use mlua::{IntoLua, Lua, Value};
 use railproof_engine::sweep::Input;
 use railproof_engine::units::Dimension;
 
-/// The format of an input's values, to the decimals that a tolerance leaves.
-#[derive(Debug, Clone, Copy)]
-pub struct InputFormat {
-    input: Input,
-    unit: &'static str,
-    /// SI value of one unit.
-    si: f64,
-    decimals: usize,
-}
-
-impl InputFormat {
-    pub fn new(text: &AxisText, tolerance: f64) -> Self {
-        let dimension = text.input.parameter().map(|parameter| parameter.dimension);
-        let si = match (text.input, dimension) {
-            (Input::Lag, _) | (_, None) => 1.0,
-            (_, Some(dimension)) => {
-                Quantity::new(1.0, text.unit).ok().and_then(|one| one.si(dimension)).unwrap_or(1.0)
-            }
-        };
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "clamped to 0 to 9"
-        )]
-        let decimals = (-(tolerance / si).log10()).ceil().clamp(0.0, 9.0) as usize;
-        Self { input: text.input, unit: text.unit, si, decimals }
+/// A value as a script sees it: a quantity, or a plain number.
+pub fn lua_value(measured: &InputFormat, lua: &Lua, si: f64) -> mlua::Result<Value> {
+    if measured.unit().is_empty() {
+        return Ok(Value::Number(si));
     }
-
-    /// An amount in the unit.
-    pub fn amount(&self, si: f64) -> f64 {
-        si / self.si
-    }
-
-    fn written(&self, si: f64) -> AxisText {
-        let rounded: f64 =
-            format!("{:.*}", self.decimals, self.amount(si)).parse().unwrap_or(self.amount(si));
-        let written = WrittenNumber {
-            si,
-            amount: rounded,
-            unit: self.unit,
-            word: None,
-            in_lengths: self.input == Input::Lag,
-        };
-        AxisText::written(self.input, &[written])
-    }
-
-    /// With its unit: `3.41 m/s`.
-    pub fn tick(&self, si: f64) -> String {
-        self.written(si).tick_with_unit(0)
-    }
-
-    /// In words: `12.3 in off the rail`.
-    pub fn say(&self, si: f64) -> String {
-        self.written(si).say(0)
-    }
-
-    /// A distance between two values, with its unit.
-    pub fn apart(&self, si: f64) -> String {
-        let digits = format!("{:.2e}", self.amount(si)).parse::<f64>().unwrap_or(f64::NAN);
-        format!("{} {}", crate::lua::quantity::shown(digits), self.unit).trim_end().to_owned()
-    }
-
-    /// As a script sees it: a quantity, or a plain number.
-    pub fn lua_value(&self, lua: &Lua, si: f64) -> mlua::Result<Value> {
-        if self.unit.is_empty() {
-            return Ok(Value::Number(si));
-        }
-        Quantity::new(self.amount(si), self.unit)?.into_lua(lua)
-    }
+    Quantity::new(measured.amount(si), measured.unit())?.into_lua(lua)
 }
 
 /// A distance between two values of an input.

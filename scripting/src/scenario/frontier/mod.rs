@@ -4,13 +4,9 @@
 mod expected;
 mod front;
 mod measure;
-mod say;
-mod why;
 
 pub use expected::ExpectedFront;
 pub use front::Front;
-pub use measure::InputFormat;
-pub use say::certificate;
 
 use super::grid::Banks;
 use super::picked::{AxisOrRules, Picked};

@@ -10,7 +10,7 @@ use crate::scenario::members;
 use crate::scenario::results::{AxisValues, ResultAxis, Results};
 use crate::scenario::session::fault_here;
 use crate::telling::caution::Cautions;
-use crate::telling::phrase;
+use crate::telling::shot_outcome;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods};
 use railproof_engine::results::{SHOT_MEASURES, SHOT_VERDICTS};
 use std::collections::BTreeMap;
@@ -99,13 +99,9 @@ impl ShotsObject {
 
 /// A row's outcome in words.
 fn words(row: &ShotRow) -> String {
-    let kissed = if row.kissed() { ", after a double kiss" } else { "" };
-    match (&row.outcome, row.miss_m()) {
-        (Err(why), _) => why.clone(),
-        (Ok(_), Some(miss)) => {
-            format!("{}, {:.1} mm from the middle{kissed}", phrase(row.verdict_name()), 1e3 * miss)
-        }
-        (Ok(_), None) => format!("{}{kissed}", phrase(row.verdict_name())),
+    match &row.outcome {
+        Err(why) => why.clone(),
+        Ok(_) => shot_outcome(row.verdict_name(), row.miss_m(), row.kissed()),
     }
 }
 

@@ -111,6 +111,6 @@ fn the_shipped_scenario_holds_and_saves_fiftyfold() {
     assert!(record.expectations.len() >= 8);
     for front in &record.frontiers {
         assert!(front.found.saving() >= 50.0, "{}: {}", front.name, front.found.saving());
-        assert_eq!(front.unsettled(), 0);
+        assert_eq!(front.found.unsettled(), 0);
     }
 }

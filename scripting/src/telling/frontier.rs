@@ -1,58 +1,96 @@
 //! A frontier in plain sentences.
 
-use super::front::Front;
-use super::measure::InputFormat;
-use super::why::{because, breaks};
+use super::amounts::grouped;
+use super::caution::{Cautions, FLAGGED};
+use super::edge::{because, breaks};
+use super::measured::InputFormat;
 use crate::lua::quantity::shown;
-use crate::scenario::picked::AxisOrRules;
-use crate::telling::amounts::grouped;
-use crate::telling::caution::FLAGGED;
 use railproof_engine::bank::BankVerdict;
-use railproof_engine::frontier::{FrontierLine, IntervalEnd};
+use railproof_engine::frontier::{Frontier, FrontierLine, IntervalEnd, Search};
 
 /// Lines that are told; further ones are in the files.
 const MOST_LINES: usize = 60;
 
-/// A sentence for each kept line, and one about what was looked at.
-pub fn say(front: &Front) -> String {
-    let measured = front.measured();
-    let (from, to) = ends(front);
-    let mut sentences: Vec<String> = front
-        .lines()
-        .take(MOST_LINES)
-        .map(|(sheet, line, place)| {
-            let told = told(line, measured, (from, to));
-            let label = front.say_line(sheet, place);
+/// Lines of a frontier with all that their sentences name.
+pub struct FrontierTelling<'a> {
+    /// The inputs searched, and the tolerances.
+    pub search: &'a Search,
+    /// The edges, and the looks that found them.
+    pub found: &'a Frontier,
+    /// Each line with its values in words; no words for the only line.
+    pub lines: Vec<(String, &'a FrontierLine)>,
+    /// The name of the input searched along, and the format of its values.
+    pub along: (&'static str, InputFormat),
+    /// The same of the input traced over.
+    pub over: Option<(&'static str, InputFormat)>,
+    /// The cautions where these lines hold.
+    pub cautions: Cautions,
+}
+
+impl FrontierTelling<'_> {
+    /// A sentence for each line, and one about the places looked at.
+    pub fn sentences(&self) -> String {
+        let measured = self.along.1;
+        let told = |(label, line): &(String, &FrontierLine)| {
+            let told = told(line, measured, self.ends());
             if label.is_empty() {
                 capital(&format!("{told}."))
             } else {
                 capital(&format!("{label}: {told}."))
             }
-        })
-        .collect();
-    let more = front.lines().count().saturating_sub(MOST_LINES);
-    if more > 0 {
-        sentences.push(format!("… and {more} more lines."));
+        };
+        let mut sentences: Vec<String> = self.lines.iter().take(MOST_LINES).map(told).collect();
+        let more = self.lines.len().saturating_sub(MOST_LINES);
+        if more > 0 {
+            sentences.push(format!("… and {more} more lines."));
+        }
+        let mut intervals = self.lines.iter().flat_map(|(_, line)| &line.intervals);
+        if intervals.clone().any(|it| because(&it.low).or(because(&it.high)).is_some()) {
+            sentences.push("In parentheses: the same at the place with the most room.".to_owned());
+        }
+        if intervals.any(|interval| interval.flagged.is_some()) {
+            sentences.push(format!("Flagged: {FLAGGED}."));
+        }
+        sentences.extend(self.cautions.lines());
+        sentences.push(self.certificate());
+        sentences.join("\n")
     }
-    if front.lines().any(|(_, line, _)| {
-        line.intervals
-            .iter()
-            .any(|interval| because(&interval.low).or(because(&interval.high)).is_some())
-    }) {
-        sentences.push("In parentheses: the same at the place with the most room.".to_owned());
-    }
-    if front.lines().any(|(_, line, _)| line.intervals.iter().any(|i| i.flagged.is_some())) {
-        sentences.push(format!("Flagged: {FLAGGED}."));
-    }
-    sentences.extend(front.cautions().lines());
-    sentences.push(certificate(front));
-    sentences.join("\n")
-}
 
-/// The range searched along.
-fn ends(front: &Front) -> (f64, f64) {
-    let probes = &front.record.found.probes;
-    (probes.first().copied().unwrap_or(f64::NAN), probes.last().copied().unwrap_or(f64::NAN))
+    /// The range searched along.
+    fn ends(&self) -> (f64, f64) {
+        let probes = &self.found.probes;
+        (probes.first().copied().unwrap_or(f64::NAN), probes.last().copied().unwrap_or(f64::NAN))
+    }
+
+    /// The places looked at, the widths that may have been missed, and the cost of a grid as fine.
+    pub fn certificate(&self) -> String {
+        let (found, (along, measured)) = (self.found, self.along);
+        let probes = found.probes.len();
+        let mut parts = vec![format!(
+            "Edges to {} along {along}, from {probes} probes a line; what is narrower than {} and shows in \
+             no clearance may be missed",
+            measured.apart(self.search.tolerance),
+            measured.apart(found.widest_gap())
+        )];
+        if found.unsettled() > 0 {
+            parts.push(format!("{} stretches stay unsettled", found.unsettled()));
+        }
+        if let (Some(across), Some((name, over))) = (self.search.across, self.over) {
+            parts.push(format!(
+                "traced over {name}, turning points to {}",
+                over.apart(across.tolerance)
+            ));
+        }
+        let saving = found.saving();
+        let times =
+            shown(if saving < 10.0 { (10.0 * saving).round() / 10.0 } else { saving.round() });
+        parts.push(format!(
+            "{} banks played, where a grid as fine takes {}: {times} times as many",
+            grouped(found.banks_played()),
+            grouped(found.dense_banks)
+        ));
+        format!("{}.", parts.join("; "))
+    }
 }
 
 fn told(line: &FrontierLine, measured: InputFormat, (from, to): (f64, f64)) -> String {
@@ -118,39 +156,6 @@ fn nowhere(line: &FrontierLine, measured: InputFormat, (from, to): (f64, f64)) -
         _ => "",
     };
     format!("{range}; it comes nearest at {}, where it lacks {missing}{how}", measured.say(*at))
-}
-
-/// The places looked at, the widths that may have been missed, and the cost of a grid as fine.
-pub fn certificate(front: &Front) -> String {
-    let (record, measured) = (&front.record, front.measured());
-    let along = front.picked.name_of(AxisOrRules::Axis(front.along));
-    let probes = record.found.probes.len();
-    let mut parts = vec![format!(
-        "Edges to {} along {along}, from {probes} probes a line; what is narrower than {} and shows in \
-         no clearance may be missed",
-        measured.apart(record.search.tolerance),
-        measured.apart(record.widest_gap())
-    )];
-    if record.unsettled() > 0 {
-        parts.push(format!("{} stretches stay unsettled", record.unsettled()));
-    }
-    if let (Some(across), Some(over), Some(place)) =
-        (record.search.across, front.measured_over(), front.over)
-    {
-        let name = front.picked.name_of(AxisOrRules::Axis(place));
-        parts.push(format!(
-            "traced over {name}, turning points to {}",
-            over.apart(across.tolerance)
-        ));
-    }
-    let saving = record.found.saving();
-    let times = shown(if saving < 10.0 { (10.0 * saving).round() / 10.0 } else { saving.round() });
-    parts.push(format!(
-        "{} banks played, where a grid as fine takes {}: {times} times as many",
-        grouped(record.found.banks_played()),
-        grouped(record.found.dense_banks)
-    ));
-    format!("{}.", parts.join("; "))
 }
 
 fn capital(text: &str) -> String {

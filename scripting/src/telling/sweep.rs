@@ -1,13 +1,13 @@
 //! The conditions of a sweep in one line.
 
-use super::words::{count, values};
-use crate::store::{model_about, models_of};
+use super::models::{model_about, models_of};
+use super::wording::{count, values};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use railproof_engine::units::Dimension;
 
 /// The banks played, in words: equipment first, then the varying inputs and the fixed ones, then the model.
-pub(super) fn line(plan: &Plan) -> String {
+pub fn sweep_conditions(plan: &Plan) -> String {
     let mut parts: Vec<String> = plan.axes().iter().filter_map(phrase).collect();
     let models: Vec<String> = models_of(plan).into_iter().map(model).collect();
     parts.push(format!("model: {}", models.join(", ")));

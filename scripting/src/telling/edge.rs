@@ -1,7 +1,7 @@
 //! The reasons why a rule breaks at an edge, in words.
 
+use super::reason::share_mm;
 use crate::lua::quantity::shown;
-use crate::telling::reason::share_mm;
 use railproof_engine::attribution::{Cause, CauseShare};
 use railproof_engine::frontier::{BreakKind, IntervalEnd};
 use railproof_engine::units::DEGREE_RAD;

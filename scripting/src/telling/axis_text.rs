@@ -1,0 +1,129 @@
+//! An axis of a sweep in people's words: its title, its unit as written, its values.
+
+use crate::lua::quantity::shown;
+use railproof_engine::sweep::{Axis, Input, Values};
+use std::collections::BTreeSet;
+
+/// The look of an axis. It stands beside the plan's axis and has one tick for each of its values.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AxisText {
+    /// Which input.
+    pub input: Input,
+    /// Its title.
+    pub title: &'static str,
+    /// The unit its first value was written in; empty for plain numbers and words.
+    pub unit: &'static str,
+    /// Each value in that unit, or its word.
+    pub ticks: Vec<String>,
+    /// Each value in that unit; empty for values that are no numbers.
+    pub amounts: Vec<f64>,
+    /// The numbers were given by words, such as stun.
+    pub by_word: bool,
+}
+
+impl AxisText {
+    /// For numbers in one unit. `words` are those that stood for all of them, if words did.
+    pub fn of_numbers(
+        input: Input,
+        unit: &'static str,
+        amounts: Vec<f64>,
+        words: Option<Vec<&'static str>>,
+    ) -> Self {
+        let by_word = words.is_some();
+        let ticks = match words {
+            Some(words) => words.into_iter().map(str::to_owned).collect(),
+            None => short_numbers(&amounts),
+        };
+        Self { input, title: input.title(), unit, ticks, amounts, by_word }
+    }
+
+    /// For an axis that was not written, such as a default.
+    pub fn of(axis: &Axis) -> Self {
+        let count = axis.values.len();
+        if let Values::Numbers(numbers) = &axis.values {
+            let unit = axis.input.parameter().map_or("", |kind| kind.dimension.si_symbol());
+            return Self::of_numbers(axis.input, unit, numbers.clone(), None);
+        }
+        let ticks = (0..count).map(|at| axis.values.word(at).unwrap_or_default().to_owned());
+        Self {
+            input: axis.input,
+            title: axis.input.title(),
+            unit: "",
+            ticks: ticks.collect(),
+            amounts: Vec::new(),
+            by_word: false,
+        }
+    }
+
+    /// The unit as a picture's axis shows it: rail numbers say that they are diamonds.
+    pub fn picture_unit(&self) -> String {
+        match self.input {
+            Input::Contact | Input::Start => "diamonds, groove".to_owned(),
+            Input::Lag => "table lengths".to_owned(),
+            Input::Roll if !self.by_word => "of natural roll; below 0 is draw".to_owned(),
+            Input::RunningSide => "above 0 is running, below reverse".to_owned(),
+            _ => self.unit.to_owned(),
+        }
+    }
+
+    /// A value and its unit: `12 in`.
+    pub fn tick_with_unit(&self, at: usize) -> String {
+        let tick = self.ticks.get(at).map_or("", String::as_str);
+        format!("{tick} {}", self.unit).trim_end().to_owned()
+    }
+
+    /// A value in words: `12 in off the rail`.
+    pub fn say(&self, at: usize) -> String {
+        let tick = self.tick_with_unit(at);
+        let amount = self.amounts.get(at).copied().unwrap_or(f64::NAN);
+        match self.input {
+            Input::Contact => format!("contact {tick}"),
+            Input::Start => format!("start {tick}"),
+            Input::OffRail if amount == 0.0 => "frozen to the rail".to_owned(),
+            Input::OffRail => format!("{tick} off the rail"),
+            Input::Equipment | Input::Speed => tick,
+            Input::Lag => format!("{} table lengths", shown(amount)),
+            Input::Rail | Input::RailModel => format!("{tick} rail"),
+            Input::Pocket => format!("{tick} pocket"),
+            Input::Roll if self.by_word && tick == "draw" => "full draw".to_owned(),
+            Input::Roll if self.by_word && tick == "roll" => "natural roll".to_owned(),
+            Input::Roll if amount == 0.0 => "stun".to_owned(),
+            Input::Roll if amount > 0.0 => format!("{tick} of natural roll"),
+            Input::Roll => format!("{} of full draw", shown(-amount)),
+            Input::RunningSide if amount == 0.0 => "no side".to_owned(),
+            Input::RunningSide if amount > 0.0 => format!("running side {tick}"),
+            Input::RunningSide => format!("reverse side {}", shown(-amount)),
+            Input::AimError => format!("aim error {tick}"),
+            Input::Number(number) => format!("{} {tick}", number.meaning()),
+        }
+    }
+
+    /// The values at some places, for messages; long lists are cut.
+    pub fn listed(&self, places: &[usize]) -> String {
+        const MOST: usize = 12;
+        let ticks: Vec<&str> = places
+            .iter()
+            .take(MOST)
+            .filter_map(|at| self.ticks.get(*at))
+            .map(String::as_str)
+            .collect();
+        let more = if places.len() > MOST {
+            format!(", … ({} in all)", places.len())
+        } else {
+            String::new()
+        };
+        format!("{}{more} {}", ticks.join(", "), self.unit).trim_end().to_owned()
+    }
+}
+
+/// Numbers to five digits, which is what fits beside a picture; as they are where that would make
+/// two of them look alike.
+fn short_numbers(amounts: &[f64]) -> Vec<String> {
+    let short: Vec<String> = amounts.iter().map(|amount| shown(five_digits(*amount))).collect();
+    let alike = short.iter().collect::<BTreeSet<_>>().len() < short.len();
+    if alike { amounts.iter().map(|amount| shown(*amount)).collect() } else { short }
+}
+
+fn five_digits(value: f64) -> f64 {
+    format!("{value:.4e}").parse().unwrap_or(value)
+}
