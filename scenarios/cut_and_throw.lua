@@ -68,7 +68,7 @@ expect_number(over.overcut):within(milliradians(0), milliradians(40))
 plain:draw { name = "plain", title = "An outside cut aimed by geometry alone" }
 overcut:draw { name = "overcut", title = "The same, overcut" }
 
--- Which is easier to hit? The window of aims, and what a little too much side does.
+-- Which is easier to hit? The window of aims, and the effect of a little too much side.
 local both = outside:compare { speed = mps(4) }
 print("window of aims: overcut", both.overcut.window, "gearing", both.gearing.window)
 print("mm for each tenth of side: overcut", both.overcut.miss_per_tenth_side,

@@ -53,7 +53,7 @@ local angle = bank(1, inches(0)):least_angle { speed = mps(3) }
 print("frozen banks are clear from contact", angle.contact, "on")
 expect_number(angle.contact):within(0.6, 2.5)
 
--- A range without an answer says so instead of failing.
+-- A range without an answer gives its reason instead of failing.
 local none = bank(0.5, inches(0)):least_gap { speed = mps(3), to = inches(1) }
 print("within an inch:", none.why_not)
 expect_that("no distance within an inch is enough, and it says so", none.off_rail == nil and none.why_not ~= nil)

@@ -1,6 +1,6 @@
--- How hard must it be hit from there? The edges of where one rule holds, over speed and distance off
--- the rail, found by a few thousand banks where a grid as fine takes more than a million. Harbour Hall is
--- invented, and so is its cushion: the numbers show how to ask, not how your table answers.
+-- How hard must a ball be hit from there? A frontier finds the edges of one rule, over speed and distance off
+-- the rail, by a few thousand banks where a grid as fine takes more than a million. Harbour Hall is
+-- invented, and so is its cushion: the numbers show the way to ask, not the answer of your table.
 
 scenario {
   shows = "from which speed to which a rule holds, the further the ball is off the rail",
@@ -9,7 +9,7 @@ scenario {
 local hall = equipment "harbour-hall"
 local groove = rule.linear { slope = 2.2, reading = "groove" }
 
--- The values of a sweep are where a frontier looks first; in between it follows what it finds.
+-- A frontier looks at the values of its grid first, and follows the edges in between.
 local banks = grid {
   equipment = hall,
   contact  = { 1.5, 2, 2.5, 3 },

@@ -3,7 +3,7 @@
 --
 --   railproof sweep scenarios/overnight.lua --into out/night
 --
--- plays it, and the same command goes on where it stopped. `--dry-run` says what it would take.
+-- plays it, and the same command goes on where it stopped. `--dry-run` estimates the cost.
 
 scenario {
   shows = "two rules over contact, distance, speed and spin in an invented hall, as a plan to be swept",

@@ -20,7 +20,7 @@ local map = compare(
 map:draw_difference { of = "rail_model", x = "speed", y = "contact" }
 map:where { contact = 2.25 }:draw_lines { x = "speed", y = "miss", series = "rail_model", name = "miss-by-model" }
 
--- What both find: hit softly, the ball comes close to the pocket; they part as speed grows.
+-- Both find that a ball hit softly comes close to the pocket; they part as speed grows.
 local soft = map:where { speed = mps(2.5) }
 expect(soft:where { rail_model = "compliant" }):misses_within(millimetres(60))
 expect(soft:where { rail_model = "nose-and-cloth" }):misses_within(millimetres(60))

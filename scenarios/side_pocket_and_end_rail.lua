@@ -64,12 +64,12 @@ for _, way in ways do
   }
 end
 
--- A way that can't be says so.
+-- An impossible way gives its reason.
 local none = route { equipment = hall, from = from, rails = { "left" }, pocket = "side-right", speed = mps(0.3) }
 print("at a crawl:", none.why_not)
 expect_that("there is no way at a crawl, and it says why", none.starts == nil and none.why_not ~= nil)
 
--- A layout kept in a file of its own, as the command `railproof shot` takes it, is held to what it shows.
+-- A layout in a file of its own, as the command `railproof shot` takes it, is held to its outcome.
 local kept = play_file "shots/side-bank.yaml"
 expect(kept):drops()
 kept:draw { name = "kept-in-a-file", title = "A side-pocket bank from a layout's file" }

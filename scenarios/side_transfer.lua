@@ -31,7 +31,7 @@ for _, side in { 0.1, 0.2, 0.3 } do
 end
 expect(sides:where { side = 0.1 }):shorter_than(sides:where { side = 0.3 })
 
--- What the object ball carries off.
+-- The side that the object ball carries off.
 local straight = bank_shot {
   equipment = hall, contact = 2.5, rule = ratio, off_rail = inches(4), cue_distance = inches(12),
 }
@@ -44,7 +44,7 @@ local function carried(side)
   end
   error("the balls never meet")
 end
--- Against the clock is positive, which is what right side does to the ball that is struck.
+-- Against the clock is positive, as right side turns the ball that is struck.
 expect_number(carried(0.3)):within(-0.3, -0.005)
 expect_number(carried(-0.3)):within(0.005, 0.3)
 expect_number(carried(0)):near(0, 1e-6)

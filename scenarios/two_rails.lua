@@ -1,6 +1,6 @@
 -- Two rails, and kicks: the ball comes off one rail, then off another, and then into the pocket. The
 -- directions that do it are solved for; numbers count from the target pocket and run on past a rail's
--- end. How hard the ball is played moves the first number, for a soft ball has begun to roll by then.
+-- end. The speed of the ball moves the first number, for a soft ball has begun to roll by then.
 
 scenario {
   shows = "two-rail banks and a kick, solved for, and how speed moves their numbers",
@@ -27,7 +27,7 @@ for _, speed in { mps(3), mps(4), mps(5) } do
 end
 two_rails(mps(4), 1).starts[1].shot:draw { name = "two-rails", title = "Foot rail, left rail, corner" }
 
--- How far off the direction may be: a sweep of the aim around the one that was solved.
+-- The room for an error of direction: a sweep of the aim around the one that was solved.
 local way = two_rails(mps(4), 1).starts[1]
 local around = shots {
   over = { off = span(milliradians(-20), milliradians(20), milliradians(2)), speed = span(mps(3), mps(5), mps(0.25)) },
