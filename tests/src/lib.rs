@@ -1,8 +1,8 @@
 //! Things that the cross-cutting tests share: the shipped equipment, read as a user reads it.
 
-mod ended;
+mod program_run;
 
-pub use ended::Ended;
+pub use program_run::ProgramRun;
 
 use railproof::profile::{find_partial, find_profile, shipped_names};
 use railproof_engine::equipment::Equipment;

@@ -3,7 +3,7 @@
 //! where a ball must start to go round several rails. Each answer plays shots and solves; each says
 //! when there is none, and why.
 
-mod compensate;
+mod compensation;
 mod error;
 mod hit;
 mod kick;
@@ -15,7 +15,7 @@ mod setup;
 mod ways;
 mod window;
 
-pub use compensate::{Comparison, Compensation, StrokeStudy, compare, gear, overcut};
+pub use compensation::{Comparison, Compensation, StrokeStudy, compare, gear, overcut};
 pub use error::NoAim;
 pub use hit::{FirstHit, first_hit};
 pub use kick::kick;

@@ -4,7 +4,7 @@ mod arrival;
 mod departure;
 mod edge;
 mod error;
-mod holding;
+mod holding_speeds;
 mod inverse;
 mod launch;
 mod outcome;
@@ -15,7 +15,9 @@ mod table;
 
 pub(crate) use arrival::miss_on_way;
 pub use error::BankError;
-pub use holding::{HoldingInterval, HoldingSpeeds, MostRoom, SEARCHED_SPEEDS_M_S, holding_speeds};
+pub use holding_speeds::{
+    HoldingInterval, HoldingSpeeds, MostRoom, SEARCHED_SPEEDS_M_S, holding_speeds,
+};
 pub use inverse::{AimMargin, NoAnswer, aim_margin, exact_start};
 pub use launch::{Launch, LaunchError};
 pub use outcome::{Arrival, AtRail, BankEnding, BankVerdict, Direction, Outcome, RailRebound};

@@ -1,9 +1,9 @@
 //! One block of banks: lanes for those that go the usual way, one by one for the others.
 
 use super::angle::arctan2;
+use super::block_outcomes::{BasicOutcomes, FurtherOutcomes};
 use super::impact::{Rebounds, rebound};
 use super::inputs::Inputs;
-use super::known::{BasicOutcomes, FurtherOutcomes};
 use super::lane::{BLOCK, Column, select};
 use super::outcomes::{ColumnChoice, Outcomes};
 use super::sides::{self, CUSHION, POCKET, Pairs};

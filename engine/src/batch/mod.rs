@@ -19,10 +19,10 @@
 
 mod angle;
 mod block;
+mod block_outcomes;
 mod crossing;
 mod impact;
 mod inputs;
-mod known;
 mod lane;
 mod leg;
 mod outcomes;

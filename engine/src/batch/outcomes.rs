@@ -1,6 +1,6 @@
 //! The outcomes: one column for each number of an outcome.
 
-use super::known::{BasicOutcomes, FurtherOutcomes};
+use super::block_outcomes::{BasicOutcomes, FurtherOutcomes};
 use crate::bank::{BankVerdict, Outcome};
 
 /// Which columns are wanted.

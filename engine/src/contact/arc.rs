@@ -1,6 +1,6 @@
 //! The first contact with a round corner.
 
-use super::within::first_accepted;
+use super::distance::first_accepted;
 use super::{DEEPEST_TOUCH_M, JOIN_SLACK_M};
 use crate::motion::Segment;
 use crate::vector::Vec2;

@@ -12,17 +12,17 @@
 
 mod approach;
 mod arc;
-mod between;
+mod ball_pair;
+mod bracket;
+mod distance;
 mod line;
-mod narrow;
 #[cfg(test)]
 mod tests;
-mod within;
 
 pub use arc::Arc;
-pub use between::first_between;
+pub use ball_pair::first_between;
+pub use distance::first_within;
 pub use line::StraightEdge;
-pub use within::first_within;
 
 /// The distance past an edge's end, along the edge, within which a contact still counts, m: where two edges
 /// join, rounding must not open a gap between them.

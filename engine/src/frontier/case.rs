@@ -1,6 +1,6 @@
 //! One combination of everything that is not searched: plays a bank at any place.
 
-use super::look::Probe;
+use super::probe::Probe;
 use crate::bank::{Bank, BankVerdict, Outcome};
 use crate::rail::Line;
 use crate::rule::NamedRule;

@@ -1,6 +1,6 @@
 //! One edge between a place where it holds and one where it does not, closed to a tolerance.
 
-use super::look::{Probe, insert};
+use super::probe::{Probe, insert};
 
 /// The share of the tolerance by which a look is set beside the place where the edge is expected:
 /// when the guess is right, the next look on its other side closes the bracket.
@@ -107,7 +107,7 @@ fn parabola_root(a: (f64, f64), b: (f64, f64), c: (f64, f64)) -> Option<f64> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::look::testing::room;
+    use super::super::probe::testing::room;
     use super::*;
 
     fn closed(f: impl Fn(f64) -> f64, from: f64, to: f64, tolerance: f64) -> (f64, f64, usize) {

@@ -1,8 +1,8 @@
 //! All stretches of one line where it holds.
 
 use super::edge::close;
-use super::hidden::suspicion;
-use super::look::{Probe, insert};
+use super::hidden_change::suspicion;
+use super::probe::{Probe, insert};
 
 /// Extra looks between two neighbouring probes, at most, for changes that may hide there.
 const MOST_SUSPICIONS: usize = 16;

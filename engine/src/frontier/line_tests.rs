@@ -1,6 +1,6 @@
 //! Lines whose stretches are known.
 
-use super::super::look::testing::{room, rooms};
+use super::super::probe::testing::{room, rooms};
 use super::*;
 use core::f64::consts::PI;
 use std::convert::Infallible;

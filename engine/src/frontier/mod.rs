@@ -8,22 +8,22 @@
 //! rule holds. What was looked at comes with the answer ([`Certificate`]): what is narrower than the
 //! probes are apart and shows in no clearance may be missed.
 
+mod answer;
 mod case;
 mod edge;
 mod error;
-mod found;
-mod hidden;
+mod hidden_change;
 mod line;
-mod look;
+mod probe;
 mod search;
 mod sheet;
 mod strips;
 
-pub use error::FrontierError;
-pub use found::{
+pub use answer::{
     BreakKind, Breaking, Certificate, Curve, Frontier, FrontierLine, Interval, IntervalEnd, Sheet,
     Strip,
 };
+pub use error::FrontierError;
 pub use search::find_frontier;
 
 use crate::sweep::Input;

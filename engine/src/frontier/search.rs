@@ -1,11 +1,11 @@
 //! The search over a plan.
 
-use super::case::Case;
-use super::found::{
+use super::answer::{
     Breaking, Certificate, Frontier, FrontierLine, Interval, IntervalEnd, Sheet, Strip,
 };
+use super::case::Case;
 use super::line::{HoldingStretch, Limit};
-use super::look::Probe;
+use super::probe::Probe;
 use super::sheet::{Net, SheetLine, sheet};
 use super::strips::chains;
 use super::{FrontierError, Search, SecondInput};

@@ -2,7 +2,7 @@
 
 use super::edge::close;
 use super::line::{HoldingStretch, Limit, LineFindings, search};
-use super::look::{Probe, insert};
+use super::probe::{Probe, insert};
 use rayon::prelude::*;
 
 /// One line of a sheet.

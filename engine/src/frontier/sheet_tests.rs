@@ -1,6 +1,6 @@
 //! Regions whose outline is known, against every cell of a dense grid.
 
-use super::super::look::testing::rooms;
+use super::super::probe::testing::rooms;
 use super::super::strips::chains;
 use super::*;
 use std::convert::Infallible;

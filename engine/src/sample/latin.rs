@@ -1,7 +1,7 @@
 //! Latin hypercubes.
 
 use super::hash::DimensionKey;
-use super::permute::permuted;
+use super::permutation::permuted;
 
 /// A coordinate of a point, in steps of 2⁻⁵³ from 0: anywhere in its stratum, and exactly inside it.
 pub(super) fn steps(point: u64, points: u64, key: DimensionKey) -> u64 {

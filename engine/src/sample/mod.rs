@@ -7,7 +7,7 @@
 mod directions;
 mod hash;
 mod latin;
-mod permute;
+mod permutation;
 mod sobol;
 #[cfg(test)]
 mod tests;

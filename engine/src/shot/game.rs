@@ -1,8 +1,8 @@
 //! The event loop.
 
-use super::held;
-use super::kinds::{BallKind, Kinds};
-use super::player::{BallInPlay, Change, NO_CHANGE, own_changes};
+use super::ball_in_play::{BallInPlay, Change, NO_CHANGE, own_changes};
+use super::ball_kinds::{BallKind, Kinds};
+use super::spin_hold;
 use super::start::{ROUNDING_M, checked, touching_m};
 use super::trajectory::{Leg, LegKind, tidy};
 use super::{End, Ending, Event, EventKind, Shot, ShotBall, ShotError};
@@ -185,7 +185,7 @@ impl<'w> ShotGame<'w> {
             LegKind::Free => state,
             LegKind::Against { departs, .. } => BallState { position: state.position, ..departs },
             LegKind::Held { .. } => {
-                let driven = held::driven(leg, self.kind(index).cloth);
+                let driven = spin_hold::driven(leg, self.kind(index).cloth);
                 let spin = driven.state_at(self.now_s - leg.time_s).spin;
                 BallState { spin, ..state }
             }
@@ -196,7 +196,7 @@ impl<'w> ShotGame<'w> {
     pub(super) fn begin(&mut self, index: usize, state: BallState) {
         let kind = self.kind(index);
         let patient = self.players[index].is_patient(self.now_s);
-        let leg = held::onward(self.world, self.model, kind, tidy(state), self.now_s, patient);
+        let leg = spin_hold::onward(self.world, self.model, kind, tidy(state), self.now_s, patient);
         self.follow(index, &leg);
     }
 
@@ -206,7 +206,7 @@ impl<'w> ShotGame<'w> {
         let (begun_s, path) = (leg.time_s, leg.path);
         let meets = || {
             let grown = kind.grown();
-            let passed = held::not_met(grown, leg);
+            let passed = spin_hold::not_met(grown, leg);
             let met = grown.first_met_but(&path, &passed.all());
             passed.first_with_returns(met, &path, kind.cloth)
         };
@@ -330,7 +330,7 @@ impl<'w> ShotGame<'w> {
             }
             LegKind::Held { by, .. } => {
                 let step_s = at_s - leg.time_s;
-                held::after_step(self.world, self.model, self.kind(index), &by, &leg, step_s)
+                spin_hold::after_step(self.world, self.model, self.kind(index), &by, &leg, step_s)
             }
         }
     }

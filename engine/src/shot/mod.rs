@@ -14,21 +14,21 @@
 //! along it at the mean of its speeds along it before and after. If another ball or surface meets it
 //! before that, the contact ends there and then.
 
+mod ball_in_play;
+mod ball_kinds;
 mod event;
 mod game;
-mod held;
-mod kinds;
 mod pairs;
-mod player;
+mod response;
+mod spin_hold;
 mod start;
 mod surfaces;
-mod touch;
 mod trajectory;
 
 pub use event::{BallTouch, CushionTouch, Event, EventKind, Touch};
 pub use game::{MAX_EVENTS, TOGETHER_S, play, play_for};
-pub use held::HELD_BELOW_M_S;
 pub use pairs::{LEAST_PARTING_M_S, SLOW_M_S};
+pub use spin_hold::HELD_BELOW_M_S;
 pub use start::{
     FASTEST_M_S, FASTEST_SPIN_RAD_S, MOST_BALLS, ROUNDING_M, ShotBall, ShotError, touching_m,
 };

@@ -1,8 +1,8 @@
 //! Meetings of a ball with a surface or a drop line.
 
 use super::game::ShotGame;
-use super::held::{HELD_BELOW_M_S, along_while_touching, is_held};
-use super::touch::{act, gliding, with_speed_into};
+use super::response::{act, gliding, with_speed_into};
+use super::spin_hold::{HELD_BELOW_M_S, along_while_touching, is_held};
 use super::trajectory::{Leg, LegKind, tidy};
 use super::{CushionTouch, Ending, EventKind, Touch};
 use crate::motion::{BallState, Path};

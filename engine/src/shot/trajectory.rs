@@ -1,7 +1,7 @@
 //! A finished shot, and where its balls are at any time.
 
 use super::Event;
-use super::held::Holds;
+use super::spin_hold::Holds;
 use crate::motion::{BallState, Path, Phase, Segment};
 use crate::rail::Pocket;
 use crate::vector::Vec2;

@@ -1,7 +1,7 @@
 //! The one builder: from equipment and obstacles to surfaces.
 
+use super::centre_boundaries::CentreBoundaries;
 use super::error::WorldError;
-use super::grown::CentreBoundaries;
 use super::jaws::{PocketWorld, noses, rounding_m};
 use super::obstacle::Obstacle;
 use super::solid::Solid;

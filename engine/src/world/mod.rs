@@ -8,18 +8,18 @@
 
 mod boundary;
 mod build;
+mod centre_boundaries;
 mod error;
-mod grown;
 mod jaws;
 mod obstacle;
-mod placing;
+mod placement;
 mod solid;
 mod surface;
 
 pub use boundary::{Boundary, BoundaryShape};
 pub use build::World;
+pub use centre_boundaries::{CentreBoundaries, Meeting, PocketBoundaries};
 pub use error::WorldError;
-pub use grown::{CentreBoundaries, Meeting, PocketBoundaries};
 pub use jaws::{DropLine, PocketWorld};
 pub use obstacle::Obstacle;
 pub use solid::{Solid, SolidShape};

@@ -4,12 +4,12 @@
 
 mod compare;
 mod entries;
-mod keep;
 #[cfg(test)]
 mod tests;
 mod text;
+mod writer;
 
-pub use keep::keep_accepted;
+pub use writer::keep_accepted;
 
 use crate::fault::Fault;
 use crate::record::{BaselineReport, MapRecord};

@@ -2,15 +2,15 @@
 //!
 //! Nothing here decides what is wrong; that is for the readers and the script host.
 
-mod nearest;
 mod place;
 mod render;
 mod style;
+mod suggestion;
 
-pub use nearest::nearest;
 pub use place::Place;
 pub(crate) use render::tame;
 pub use style::Style;
+pub use suggestion::nearest;
 
 use crate::exit::Exit;
 use std::fmt;

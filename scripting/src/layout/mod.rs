@@ -5,6 +5,7 @@
 //! left rail, z up), by rail numbers, between places, behind other balls. A ball moves because it is
 //! given a velocity, or because the cue strikes it. What happens then is not decided here.
 
+mod aim;
 pub(crate) mod balls;
 pub(crate) mod cue_room;
 pub(crate) mod draft;
@@ -18,7 +19,6 @@ pub(crate) mod places;
 pub(crate) mod resolve;
 pub(crate) mod spot;
 mod stroke;
-mod struck;
 
 pub use guide::layout_guide;
 pub use keys::{POSITION, SPIN, UNTIL, VELOCITY};

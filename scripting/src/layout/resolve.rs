@@ -3,7 +3,7 @@
 use super::draft::{BallDraft, Draft};
 use super::names::Names;
 use super::places::{lay_fault, world_fault};
-use super::{Layout, LayoutBall, LayoutTarget, struck};
+use super::{Layout, LayoutBall, LayoutTarget, aim};
 use crate::fault::Fault;
 use crate::yaml::InputText;
 use railproof_engine::aim::SendOff;
@@ -22,7 +22,7 @@ pub(crate) fn resolved(
     let mut names =
         Names { source, equipment: &equipment, balls: &draft.balls, target, lines: Vec::new() };
     let (world, mut balls) = on_table(&mut names, &draft)?;
-    let stroke = struck::stroke(&mut names, &draft, &world, &balls)?;
+    let stroke = aim::stroke(&mut names, &draft, &world, &balls)?;
     if let Some(stroke) = &stroke {
         let state = &mut balls[stroke.ball].state;
         *state = BallState { velocity: stroke.struck.velocity, spin: stroke.struck.spin, ..*state };

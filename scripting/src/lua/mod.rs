@@ -4,9 +4,9 @@
 //! Words for tables, sweeps and rules do not live here; they are registered on the machine from
 //! outside.
 
+pub mod addresses;
 pub mod calls;
 pub mod guard;
-pub mod hidden;
 mod host;
 pub mod limits;
 pub mod options;

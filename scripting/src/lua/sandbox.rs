@@ -2,7 +2,7 @@
 
 use super::limits::Stopwatch;
 use super::place::{self, Placed};
-use super::{guard, hidden, random};
+use super::{addresses, guard, random};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use mlua::{Lua, LuaOptions, StdLib, Value, VmState};
@@ -56,13 +56,13 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
         globals.raw_set(*name, Value::Nil)?;
     }
     guard::install(&lua)?;
-    hidden::install(&lua)?;
+    addresses::install(&lua)?;
     let math: mlua::Table = globals.raw_get("math")?;
     match purpose {
         Purpose::Scenario => random::install(&lua, &math)?,
         Purpose::Function => {
             random::refuse(&lua, &math)?;
-            hidden::install_order(&lua)?;
+            addresses::install_order(&lua)?;
         }
     }
     let stopwatch = stopwatch.clone();

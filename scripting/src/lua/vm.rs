@@ -5,7 +5,7 @@ use super::limits::Limits;
 use super::place::{self, CallSite, Placed};
 use super::sandbox::{self, Purpose};
 use super::source::Source;
-use super::{hidden, quantity, span};
+use super::{addresses, quantity, span};
 use crate::fault::Fault;
 use mlua::chunk::ChunkMode;
 use mlua::{Lua, Table, Value, Variadic};
@@ -113,7 +113,7 @@ fn readable<'a>(text: &'a [u8], limits: &Limits) -> Result<&'a str, Fault> {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn print(lua: &Lua, values: Variadic<Value>) -> mlua::Result<()> {
     let Some(host) = Host::of(lua) else { return Ok(()) };
-    let words = values.iter().map(hidden::told).collect::<mlua::Result<Vec<_>>>()?;
+    let words = values.iter().map(addresses::told).collect::<mlua::Result<Vec<_>>>()?;
     for line in words.join("\t").split('\n') {
         host.print(line.to_owned());
     }

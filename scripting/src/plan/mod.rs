@@ -3,21 +3,21 @@
 //! A plan needs no script to be played. Where a rule is a function, its text is inside.
 
 mod canonical;
-mod derived;
-mod differ;
-mod distinct;
+mod consequence;
+mod differences;
 mod document;
 mod map_size;
 mod read;
+mod repeats;
 mod rules;
 
 pub(crate) use canonical::{canonical, sha256};
-pub use differ::differences;
-pub(crate) use distinct::same;
+pub use differences::differences;
 pub(crate) use document::without_layout;
 pub use map_size::map_cells;
 pub(crate) use map_size::{MOST_BINS, bin_count, check_cells};
 pub use read::{is_plan_file, plan_of_text, read_plan};
+pub(crate) use repeats::same;
 
 use railproof_engine::batch::ColumnChoice;
 use railproof_engine::equipment::RailModel;
@@ -117,7 +117,7 @@ impl SweepPlan {
     /// A value twice on an axis, no rule for points without start numbers, too many points or cells,
     /// or shards too large to be held, in words.
     pub fn check(&self) -> Result<(), String> {
-        self.banks.axes().iter().try_for_each(distinct::check_distinct)?;
+        self.banks.axes().iter().try_for_each(repeats::check_distinct)?;
         Player::new(&self.banks, &self.rules, self.keep.wanted())
             .map_err(|error| error.to_string())?;
         let size = self.banks.size();

@@ -1,6 +1,6 @@
 //! Reading a plan's file.
 
-use super::derived::Derived;
+use super::consequence::Consequence;
 use super::document::FORMAT;
 use super::rules::NamedRuleEntry;
 use super::{Keep, SweepPlan};
@@ -34,14 +34,14 @@ struct Document {
     #[serde(default)]
     name: String,
     // These follow from the rest and are told for people.
-    #[serde(default, deserialize_with = "Derived::present")]
-    points: Option<Derived>,
-    #[serde(default, deserialize_with = "Derived::present")]
-    banks: Option<Derived>,
-    #[serde(default, deserialize_with = "Derived::present")]
-    shards: Option<Derived>,
-    #[serde(default, deserialize_with = "Derived::present")]
-    units: Option<Derived>,
+    #[serde(default, deserialize_with = "Consequence::present")]
+    points: Option<Consequence>,
+    #[serde(default, deserialize_with = "Consequence::present")]
+    banks: Option<Consequence>,
+    #[serde(default, deserialize_with = "Consequence::present")]
+    shards: Option<Consequence>,
+    #[serde(default, deserialize_with = "Consequence::present")]
+    units: Option<Consequence>,
     shard_points: u64,
     keep: Keep,
     #[serde(default)]
@@ -171,10 +171,10 @@ fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>
     };
     plan.check()?;
     let derived = [
-        ("points", document.points, Derived::Count(plan.points())),
-        ("banks", document.banks, Derived::Count(plan.bank_count())),
-        ("shards", document.shards, Derived::Count(plan.shards())),
-        ("units", document.units, Derived::Words(plan.units())),
+        ("points", document.points, Consequence::Count(plan.points())),
+        ("banks", document.banks, Consequence::Count(plan.bank_count())),
+        ("shards", document.shards, Consequence::Count(plan.shards())),
+        ("units", document.units, Consequence::Words(plan.units())),
     ];
     for (name, given, comes_to) in derived {
         if given.is_some_and(|given| given != comes_to) {

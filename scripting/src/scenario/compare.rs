@@ -2,7 +2,7 @@
 
 use super::grid::Banks;
 use super::map::Map;
-use super::picked::Picked;
+use super::point_selection::PointSelection;
 use super::rule_answers::failed;
 use super::rules::{RuleObject, ScriptRule};
 use super::session::{Session, here};
@@ -65,7 +65,7 @@ fn compare(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Map> {
     let names = named.iter().map(|rule| rule.name.clone()).collect();
     let record = Arc::new(MapRecord { name, plan: plan.clone(), rules: named, rows });
     session.add_map(&record);
-    Ok(Map { record, picked: Picked::all(&banks.0, names) })
+    Ok(Map { record, picked: PointSelection::all(&banks.0, names) })
 }
 
 /// Refuses rules for a sweep that gives start numbers itself, and none for one that does not.

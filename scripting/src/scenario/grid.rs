@@ -21,11 +21,11 @@ static KEYS: Keys = Keys::new(|| input_keys(&["name"]));
 
 /// A grid in a script's hands.
 #[derive(Debug, Clone)]
-pub struct Banks(pub Rc<Swept>);
+pub struct Banks(pub Rc<BankPlan>);
 
 /// A plan and how its axes are shown.
 #[derive(Debug)]
-pub struct Swept {
+pub struct BankPlan {
     /// The plan.
     pub plan: Plan,
     /// One for each axis of the plan, in its order.
@@ -46,7 +46,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             } else {
                 None
             };
-            Ok(Banks(Rc::new(Swept { plan, texts, name })))
+            Ok(Banks(Rc::new(BankPlan { plan, texts, name })))
         })?,
     )
 }

@@ -4,10 +4,10 @@
 use super::draw;
 use super::members;
 use super::outcome::row_table;
-use super::picked::{AxisOrRules, Picked};
+use super::point_selection::{AxisOrRules, PointSelection};
 use super::ranking;
 use super::results::{AxisValues, ResultAxis, Results};
-use super::selecting::narrowed;
+use super::selection::narrowed;
 use super::session::fault_here;
 use crate::fault::Fault;
 use crate::lua::quantity::Quantity;
@@ -27,7 +27,7 @@ pub const MOST_ROWS: usize = 10_000;
 #[derive(Debug, Clone)]
 pub struct Map {
     pub record: Arc<MapRecord>,
-    pub picked: Picked,
+    pub picked: PointSelection,
 }
 
 impl Map {

@@ -5,7 +5,7 @@ use super::inputs::{Keys, input_keys};
 use super::map::Map;
 use super::measures::lua_value;
 use super::members;
-use super::picked;
+use super::point_selection;
 use super::why::why_table;
 use crate::fault::Fault;
 use crate::telling::caution::{Caution, Cautions};
@@ -21,9 +21,9 @@ use std::sync::LazyLock;
 const FURTHER: [&str; 3] = ["why", "cautions", "rule"];
 
 /// A part that is a table of its own, what messages call it, and its keys.
-type Inner = (ResultPart, &'static str, Vec<&'static str>);
+type InnerTable = (ResultPart, &'static str, Vec<&'static str>);
 
-static PARTS: LazyLock<[Inner; 3]> = LazyLock::new(|| {
+static PARTS: LazyLock<[InnerTable; 3]> = LazyLock::new(|| {
     [
         (ResultPart::AtRail, "the ball at the rail"),
         (ResultPart::Rebound, "the rebound"),
@@ -99,7 +99,10 @@ pub fn row_table(
         }
     }
     if !picked.rules.is_empty() {
-        table.raw_set("rule", picked.say(picked::AxisOrRules::Rules, at % picked.rules.len()))?;
+        table.raw_set(
+            "rule",
+            picked.say(point_selection::AxisOrRules::Rules, at % picked.rules.len()),
+        )?;
     }
     members::seal(lua, table, "a row", &FIELDS)
 }

@@ -6,8 +6,8 @@ use super::draw;
 use super::inputs::{Keys, input_keys};
 use super::map::MOST_ROWS;
 use super::members;
-use super::picked::Picked;
-use super::selecting::narrowed;
+use super::point_selection::PointSelection;
+use super::selection::narrowed;
 use super::session::{Session, fault_here, here};
 use crate::fault::Fault;
 use crate::lua::place::Placed;
@@ -25,7 +25,7 @@ const CALL: &str = "exact_starts";
 #[derive(Debug, Clone)]
 pub struct Starts {
     pub record: Arc<StartsRecord>,
-    pub picked: Picked,
+    pub picked: PointSelection,
 }
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
@@ -53,7 +53,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             };
             let record = Arc::new(StartsRecord { name, plan: plan.clone(), rows });
             session.add_starts(&record);
-            Ok(Starts { record, picked: Picked::all(&banks.0, Vec::new()) })
+            Ok(Starts { record, picked: PointSelection::all(&banks.0, Vec::new()) })
         })?,
     )
 }

@@ -1,7 +1,7 @@
 //! Cells as a Parquet file, and read back from one.
 
 use super::cells::{BinText, CellTally, bin_text};
-use super::columns_read::ColumnFile;
+use super::column_file::ColumnFile;
 use super::encode::{ColumnHeader, ColumnValues, FileColumn, parquet_file};
 use crate::plan::SweepPlan;
 use parquet::data_type::ByteArray;

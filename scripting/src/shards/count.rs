@@ -2,7 +2,7 @@
 
 use super::cells::sums_by_rule;
 use super::cells_file::read_cells;
-use super::columns_read::ColumnFile;
+use super::column_file::ColumnFile;
 use super::notes::ShardNote;
 use super::play::POINTS_TOGETHER;
 use super::rows::{FAILED, column_names};

@@ -7,7 +7,7 @@
 
 mod cells;
 mod cells_file;
-mod columns_read;
+mod column_file;
 mod count;
 mod details;
 mod encode;

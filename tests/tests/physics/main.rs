@@ -2,10 +2,10 @@
 
 mod batch;
 mod frontier;
-mod held;
 mod independent;
 mod practice;
 mod published;
 mod rules;
 mod shot;
+mod spin_hold;
 mod whole_table;

@@ -145,7 +145,7 @@ fn two_programs_may_sweep_into_one_folder_at_once() {
         // The second comes while the first is at different places of its work.
         std::thread::sleep(std::time::Duration::from_millis(25 * turn as u64));
         for child in [begin(), first] {
-            let ended = super::support::Ended::from(child.wait_with_output().unwrap());
+            let ended = super::support::ProgramRun::from(child.wait_with_output().unwrap());
             ended.code(0);
         }
         let found = digests(&planned.place.path("out"));

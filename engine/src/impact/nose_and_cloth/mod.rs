@@ -15,23 +15,23 @@ mod contact;
 mod course;
 mod flow;
 mod glide;
-mod integrate;
+mod integrator;
+mod lanes;
 mod law;
-mod leave;
-mod many;
 mod pace;
 mod pair;
 mod regime;
 #[expect(clippy::unreadable_literal, reason = "the coefficients stand as they are printed")]
 mod runge_kutta;
+mod slow_slip;
 
 use super::{Bounce, CushionContact, Rebound};
 use crate::vector::{Vec2, Vec3};
 use course::Course;
 use glide::{Glide, GlideEnd};
-use integrate::Impact;
+use integrator::Impact;
+pub use lanes::nose_and_cloth_many;
 use law::{Law, Slips};
-pub use many::nose_and_cloth_many;
 use pace::Pace;
 
 /// A ball whose slip at the cloth is less than this share of its motion rolls in without slip.

@@ -1,7 +1,7 @@
 //! When the regime changes.
 
 use super::contact::{ContactState, Regime};
-use super::integrate::Impact;
+use super::integrator::Impact;
 use super::law::{Slips, unit};
 use super::pace::{self, MISS};
 

@@ -1,7 +1,7 @@
 //! Check values computed by an independent program from the published equations, to 1e-5; the
 //! bound on the error; what holds for every impact.
 
-mod many;
+mod lanes;
 mod reference;
 
 use super::*;

@@ -1,7 +1,7 @@
 //! Randomness as statistics see it, with fixed seeds: all within five standard deviations.
 
 use super::super::hash::DimensionKey;
-use super::super::permute::permuted;
+use super::super::permutation::permuted;
 use super::super::sobol::scrambled;
 use super::super::{MAX_DIMENSIONS, Sampling};
 use super::{deviations, part, sample};

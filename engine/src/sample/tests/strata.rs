@@ -2,7 +2,7 @@
 
 use super::super::hash::DimensionKey;
 use super::super::latin::first_step;
-use super::super::permute::permuted;
+use super::super::permutation::permuted;
 use super::super::{MAX_DIMENSIONS, MAX_POINTS, Sampling};
 use super::{part, sample, steps};
 

@@ -3,7 +3,7 @@
 //! Luau goes through a table without asking any function (`for key, value in list do`), so the
 //! function's text is given a call around what a loop goes through, on the same line.
 
-use crate::lua::hidden::IN_ORDER;
+use crate::lua::addresses::IN_ORDER;
 use crate::lua::source::Source;
 use crate::lua::tokens::TokenKind;
 

@@ -5,7 +5,7 @@
 //! needs nothing but its arguments, its own locals and the libraries, which is checked when it is
 //! captured; and a function like that gives the same answer on any thread and in any order.
 
-mod cut;
+mod function_text;
 mod loops;
 mod names;
 
@@ -71,7 +71,12 @@ impl WorkerFunction {
             return Err(Fault::bad_input("a rule function must be written in the scenario itself")
                 .placed(CallSite::find(lua).map(|site| site.place_of_line())));
         };
-        let cut = cut::function_at(&source, line, info.num_params.into(), info.name.as_deref())?;
+        let cut = function_text::function_at(
+            &source,
+            line,
+            info.num_params.into(),
+            info.name.as_deref(),
+        )?;
         names::check(&source, &cut, info.num_upvalues)?;
         Ok(Self(Arc::new(FunctionCapture {
             id: NEXT_ID.fetch_add(1, Ordering::Relaxed),
@@ -90,8 +95,8 @@ impl WorkerFunction {
     /// When it is no function's text or too long.
     pub fn of_text(file: &str, text: &str, limits: CallLimits) -> Result<Self, Fault> {
         let refused = |why: &str| Err(Fault::bad_input(format!("its function {why}")));
-        if text.len() > cut::LONGEST {
-            return refused(&format!("is longer than {} bytes", cut::LONGEST));
+        if text.len() > function_text::LONGEST {
+            return refused(&format!("is longer than {} bytes", function_text::LONGEST));
         }
         if !["return function", "local function "].iter().any(|start| text.starts_with(start)) {
             return refused("must begin with `return function` or `local function`");
@@ -101,7 +106,7 @@ impl WorkerFunction {
         }
         // As a function of a scenario it may need nothing from outside, nor keep anything.
         let source = Source::new(file, text);
-        names::check(&source, &cut::only_function(&source)?, 0)?;
+        names::check(&source, &function_text::only_function(&source)?, 0)?;
         let scenario: Arc<str> = text.into();
         Ok(Self(Arc::new(FunctionCapture {
             id: NEXT_ID.fetch_add(1, Ordering::Relaxed),

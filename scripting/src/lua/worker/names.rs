@@ -1,8 +1,8 @@
 //! Which names a rule function may use, and the check that it uses no others.
 
-use super::cut::FunctionText;
+use super::function_text::FunctionText;
 use crate::fault::Fault;
-use crate::lua::hidden::IN_ORDER;
+use crate::lua::addresses::IN_ORDER;
 use crate::lua::place::Placed;
 use crate::lua::random;
 use crate::lua::source::Source;

@@ -8,9 +8,9 @@ use crate::picture::DifferencePicture;
 use crate::record::Picture;
 use crate::scenario::inputs::{NumberOf, SpeedOf, same};
 use crate::scenario::map::Map;
-use crate::scenario::picked::{AxisOrRules, Picked};
+use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::session::Session;
-use crate::scenario::wanted::{EquipmentName, RuleName, Word};
+use crate::scenario::value_choice::{EquipmentName, RuleName, Word};
 use mlua::{Lua, Value};
 use railproof_engine::sweep::Input;
 
@@ -51,7 +51,7 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
 /// The two values that are held against each other.
 fn two_places(
     options: &Options,
-    picked: &Picked,
+    picked: &PointSelection,
     of: AxisOrRules,
 ) -> Result<(usize, usize), Fault> {
     let places = picked.places(of);
@@ -96,7 +96,7 @@ fn two_places(
 
 fn chosen(
     options: &Options,
-    picked: &Picked,
+    picked: &PointSelection,
     of: AxisOrRules,
 ) -> Result<Vec<Option<usize>>, Fault> {
     let places = picked.places(of);

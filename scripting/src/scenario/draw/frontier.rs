@@ -9,7 +9,7 @@ use crate::picture::{
 };
 use crate::record::Picture;
 use crate::scenario::frontier::Front;
-use crate::scenario::picked::AxisOrRules;
+use crate::scenario::point_selection::AxisOrRules;
 use crate::scenario::session::Session;
 use crate::telling::InputFormat;
 use mlua::{Lua, Value};

@@ -10,7 +10,7 @@ use crate::picture::{
 use crate::record::Picture;
 use crate::scenario::map::Map;
 use crate::scenario::measures::drawn;
-use crate::scenario::picked::{AxisOrRules, Picked};
+use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
 use railproof_engine::bank::Arrival;
@@ -70,7 +70,7 @@ fn headline(title: &str) -> String {
 }
 
 /// The axis at `x`, which must have numbers.
-pub fn numeric_axis(options: &Options, picked: &Picked) -> Result<usize, Fault> {
+pub fn numeric_axis(options: &Options, picked: &PointSelection) -> Result<usize, Fault> {
     let x = axis_at(options, "x", picked)?;
     if picked.text(x).amounts.is_empty() {
         return Err(options
@@ -88,12 +88,12 @@ pub fn numeric_axis(options: &Options, picked: &Picked) -> Result<usize, Fault> 
 
 /// The lines: one for each place of `series`, its points in the order of x.
 pub fn series_of(
-    picked: &Picked,
+    picked: &PointSelection,
     x: usize,
     series: Option<AxisOrRules>,
     mut value: impl FnMut(usize, usize) -> Option<f64>,
 ) -> Vec<Series> {
-    let mut line = |picked: &Picked, label: String| {
+    let mut line = |picked: &PointSelection, label: String| {
         let amounts = &picked.text(x).amounts;
         let rule = picked.kept_rules[0];
         let mut points: Vec<(f64, f64)> = picked
@@ -138,7 +138,7 @@ const ONE_MOUTH_MM: f64 = 0.1;
 /// The misses between which each bank clears both mouth points. How wide the mouth is depends on the
 /// table and on the angle at which the ball comes, so each line has its own; a bank lies inside its
 /// own exactly when it holds.
-fn bands(map: &Map, picked: &Picked, x: usize, series: Option<AxisOrRules>) -> Vec<Band> {
+fn bands(map: &Map, picked: &PointSelection, x: usize, series: Option<AxisOrRules>) -> Vec<Band> {
     let ways = picked.rules.len().max(1);
     let edge = |of: fn(&Arrival) -> f64| {
         series_of(picked, x, series, |point, rule| {

@@ -8,10 +8,10 @@ use crate::picture::{
 };
 use crate::record::Picture;
 use crate::scenario::map::Map;
-use crate::scenario::picked::{AxisOrRules, Picked};
-use crate::scenario::selecting::rules_named;
+use crate::scenario::point_selection::{AxisOrRules, PointSelection};
+use crate::scenario::selection::rules_named;
 use crate::scenario::session::Session;
-use crate::scenario::wanted::RuleName;
+use crate::scenario::value_choice::RuleName;
 use crate::telling::caution::FLAGGED;
 use mlua::{Lua, Value};
 use railproof_engine::bank::BankVerdict;
@@ -33,7 +33,7 @@ pub fn draw(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
 }
 
 /// The banks of the rule that an option names, if it does.
-pub fn of_rule(options: &Options, picked: &Picked) -> Result<Picked, Fault> {
+pub fn of_rule(options: &Options, picked: &PointSelection) -> Result<PointSelection, Fault> {
     let mut picked = picked.clone();
     if let Some(wanted) = options.optional("rule", one_or_many(RuleName))? {
         picked.kept_rules = rules_named(options, "rule", &picked, &wanted)?;
@@ -50,7 +50,7 @@ pub struct MapLayout {
 }
 
 impl MapLayout {
-    pub fn read(options: &Options, picked: &Picked) -> Result<Self, Fault> {
+    pub fn read(options: &Options, picked: &PointSelection) -> Result<Self, Fault> {
         let x = axis_at(options, "x", picked)?;
         let y = axis_at(options, "y", picked)?;
         let panels = dimension_at(options, "panels", picked)?;
@@ -72,7 +72,7 @@ impl MapLayout {
 pub fn picture(
     options: &Options,
     map: &Map,
-    picked: &Picked,
+    picked: &PointSelection,
     layout: &MapLayout,
 ) -> Result<MapPicture, Fault> {
     let cells = picked.count();
@@ -115,14 +115,14 @@ pub fn picture(
     })
 }
 
-fn axis(picked: &Picked, at: usize) -> PictureAxis {
+fn axis(picked: &PointSelection, at: usize) -> PictureAxis {
     let text = picked.text(at);
     let ticks = picked.kept[at].iter().map(|place| text.ticks[*place].clone()).collect();
     PictureAxis { title: text.title.to_owned(), unit: text.picture_unit(), ticks }
 }
 
 /// Cells row after row of y, whatever the order of the plan's axes.
-fn cells_of(map: &Map, picked: &Picked, layout: &MapLayout) -> Vec<MapCell> {
+fn cells_of(map: &Map, picked: &PointSelection, layout: &MapLayout) -> Vec<MapCell> {
     let (columns, rows) = (&picked.kept[layout.x], &picked.kept[layout.y]);
     let mut digits: Vec<usize> = picked.kept.iter().map(|kept| kept[0]).collect();
     let ways = picked.rules.len().max(1);

@@ -7,7 +7,7 @@ pub mod map;
 pub mod rule_ways;
 pub mod starts;
 
-use super::picked::{AxisOrRules, Picked};
+use super::point_selection::{AxisOrRules, PointSelection};
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
 
@@ -15,7 +15,7 @@ use crate::lua::options::{Options, text};
 fn dimension_at(
     options: &Options,
     key: &'static str,
-    picked: &Picked,
+    picked: &PointSelection,
 ) -> Result<Option<AxisOrRules>, Fault> {
     let Some(name) = options.optional(key, text())? else { return Ok(None) };
     picked
@@ -25,7 +25,7 @@ fn dimension_at(
 }
 
 /// As [`dimension_at`], for an option that must be given and name an axis of the sweep.
-fn axis_at(options: &Options, key: &'static str, picked: &Picked) -> Result<usize, Fault> {
+fn axis_at(options: &Options, key: &'static str, picked: &PointSelection) -> Result<usize, Fault> {
     options.required(key, text())?;
     match dimension_at(options, key, picked)? {
         Some(AxisOrRules::Axis(at)) => Ok(at),
@@ -46,7 +46,7 @@ fn apart(options: &Options, shown: &[(&'static str, AxisOrRules)]) -> Result<(),
 /// Refuses a picture that would have to leave out what varies.
 fn nothing_left(
     options: &Options,
-    picked: &Picked,
+    picked: &PointSelection,
     shown: &[AxisOrRules],
     places: &str,
 ) -> Result<(), Fault> {

@@ -5,7 +5,7 @@ use super::{apart, dimension_at, nothing_left};
 use crate::lua::options::{Options, text};
 use crate::picture::{LinesPicture, NumericAxis};
 use crate::record::Picture;
-use crate::scenario::picked::AxisOrRules;
+use crate::scenario::point_selection::AxisOrRules;
 use crate::scenario::session::Session;
 use crate::scenario::starts::Starts;
 use mlua::{Lua, Value};

@@ -1,6 +1,6 @@
 //! Expectations about outcomes: which words a row's outcome may be for a claim to be true of it.
 
-use super::{Expected, Finding, argument};
+use super::{ExpectationSubject, Finding, argument};
 use crate::fault::Fault;
 use crate::lua::options::{choice, number, ranged};
 use crate::lua::place::{self, Placed};
@@ -85,7 +85,7 @@ impl Claim {
 }
 
 /// A method for each claim, and those that count shares.
-pub fn add_methods<M: UserDataMethods<Expected>>(methods: &mut M) {
+pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
     let mut calls: Vec<&'static str> = CLAIMS.iter().map(|claim| claim.call).collect();
     calls.dedup();
     for call in calls {

@@ -2,7 +2,7 @@
 
 use super::claims::all_rows;
 use super::steady::{Trend, steady, too_few};
-use super::{Expected, Finding, argument};
+use super::{ExpectationSubject, Finding, argument};
 use crate::fault::Fault;
 use crate::lua::options::{quantity, text};
 use crate::lua::place::{self, Placed};
@@ -30,7 +30,7 @@ const BOUNDS: &[Bound] = &[
     ),
 ];
 
-pub fn add_methods<M: UserDataMethods<Expected>>(methods: &mut M) {
+pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
     for (call, many, one, passes) in BOUNDS {
         methods.add_method(*call, move |lua, this, bound: Value| {
             let (bound_m, shown) = length(lua, call, &bound)?;
@@ -76,11 +76,11 @@ pub fn add_methods<M: UserDataMethods<Expected>>(methods: &mut M) {
 /// every value of everything else.
 fn along(
     lua: &Lua,
-    this: &Expected,
+    this: &ExpectationSubject,
     call: &str,
     axis: &Value,
     way: Trend,
-) -> mlua::Result<Expected> {
+) -> mlua::Result<ExpectationSubject> {
     let name = argument(lua, call, 1, axis, text())?;
     let at_argument = || place::argument(lua, call, 1);
     let results = this.results();

@@ -10,7 +10,7 @@ mod steady;
 mod stored;
 mod truth;
 
-use super::frontier::{ExpectedFront, Front};
+use super::frontier::{Front, FrontClaims};
 use super::map::Map;
 use super::members;
 use super::results::Results;
@@ -24,7 +24,7 @@ use mlua::{IntoLua, Lua, Table, UserData, UserDataFields, UserDataMethods, Value
 
 /// Results about which something is expected.
 #[derive(Clone)]
-pub enum Expected {
+pub enum ExpectationSubject {
     Map(Map),
     Shots(ShotsObject),
     Shot(ShotObject),
@@ -35,9 +35,9 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
         "expect",
         lua.create_function(|lua, value: Value| {
             if let Ok(front) = object::<Front>("a frontier").read(&value) {
-                return ExpectedFront(front).into_lua(lua);
+                return FrontClaims(front).into_lua(lua);
             }
-            let results = argument(lua, "expect", 1, &value, Judged);
+            let results = argument(lua, "expect", 1, &value, SubjectKind);
             let numeric = crate::lua::quantity::plain_number(&value).is_some()
                 || crate::lua::quantity::of_value(&value).is_some();
             let hinted = |fault: Fault| {
@@ -56,31 +56,31 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 
 /// Reads what something may be expected of, frontiers aside.
 #[derive(Debug, Clone, Copy)]
-struct Judged;
+struct SubjectKind;
 
-impl Kind for Judged {
-    type Output = Expected;
+impl Kind for SubjectKind {
+    type Output = ExpectationSubject;
 
     fn expected(&self) -> String {
         "a map, shots, a shot, a frontier or a selection of one".to_owned()
     }
 
-    fn read(&self, value: &Value) -> Result<Expected, Mismatch> {
+    fn read(&self, value: &Value) -> Result<ExpectationSubject, Mismatch> {
         let Value::UserData(data) = value else {
             return Err(Mismatch::other_sort(&self.expected(), value));
         };
         if let Ok(map) = data.borrow::<Map>() {
-            return Ok(Expected::Map(map.clone()));
+            return Ok(ExpectationSubject::Map(map.clone()));
         }
         if let Ok(shots) = data.borrow::<ShotsObject>() {
-            return Ok(Expected::Shots(shots.clone()));
+            return Ok(ExpectationSubject::Shots(shots.clone()));
         }
         match data.borrow::<ShotObject>() {
             Ok(shot) if !shot.has_target() => {
                 let fault = "must have a target, or nothing can be expected of it";
                 Err(Mismatch::message(fault).with_hint("give its layout a `pocket`".to_owned()))
             }
-            Ok(shot) => Ok(Expected::Shot(shot.clone())),
+            Ok(shot) => Ok(ExpectationSubject::Shot(shot.clone())),
             Err(_) => Err(Mismatch::other_sort(&self.expected(), value)),
         }
     }
@@ -92,7 +92,7 @@ pub struct Finding {
     pub words: String,
 }
 
-impl Expected {
+impl ExpectationSubject {
     fn results(&self) -> &dyn Results {
         match self {
             Self::Map(map) => map,
@@ -180,7 +180,7 @@ const MEMBERS: &[&str] = &[
     "matches_baseline",
 ];
 
-impl UserData for Expected {
+impl UserData for ExpectationSubject {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "expectation");
     }

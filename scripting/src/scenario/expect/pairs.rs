@@ -1,7 +1,7 @@
 //! Expectations about two selections, held against each other row by row.
 
 use super::claims::{percent, share_of};
-use super::{Expected, Finding, Judged, argument};
+use super::{ExpectationSubject, Finding, SubjectKind, argument};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::scenario::results::{Misses, Results, pairs};
@@ -11,14 +11,14 @@ use std::fmt::Write as _;
 /// Whether one miss is further the way that is expected than another.
 type InOrder = fn(f64, f64) -> bool;
 
-pub fn add_methods<M: UserDataMethods<Expected>>(methods: &mut M) {
+pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
     let orders: [(&str, &str, InOrder); 2] = [
         ("longer_than", "longer", |one, other| one > other),
         ("shorter_than", "shorter", |one, other| one < other),
     ];
     for (call, word, in_order) in orders {
         methods.add_method(call, move |lua, this, other: Value| {
-            let other = argument(lua, call, 1, &other, Judged)?;
+            let other = argument(lua, call, 1, &other, SubjectKind)?;
             let (one, other) = (this.results(), other.results());
             let found = match pairs(one, other) {
                 Some(pairs) => row_by_row(one, other, &pairs, word, in_order),
@@ -80,11 +80,11 @@ fn on_the_mean(one: &dyn Results, other: &dyn Results, in_order: InOrder) -> Fin
 
 fn agrees_with(
     lua: &Lua,
-    this: &Expected,
+    this: &ExpectationSubject,
     (other, share): (Value, Value),
-) -> mlua::Result<Expected> {
+) -> mlua::Result<ExpectationSubject> {
     const CALL: &str = "agrees_with";
-    let other = argument(lua, CALL, 1, &other, Judged)?;
+    let other = argument(lua, CALL, 1, &other, SubjectKind)?;
     let least = match share {
         Value::Nil => 1.0,
         given => share_of(lua, CALL, 2, &given)?,

@@ -1,16 +1,20 @@
 //! Whether a rule ranks first.
 
 use super::claims::percent;
-use super::{Expected, Finding, argument};
+use super::{ExpectationSubject, Finding, argument};
 use crate::fault::{Fault, nearest};
 use crate::lua::place::{self, Placed};
 use crate::scenario::ranking::standings;
 use crate::scenario::session::fault_here;
-use crate::scenario::wanted::RuleName;
+use crate::scenario::value_choice::RuleName;
 use mlua::{Lua, Value};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-pub fn ranks_first(lua: &Lua, this: &Expected, rule: Value) -> mlua::Result<Expected> {
+pub fn ranks_first(
+    lua: &Lua,
+    this: &ExpectationSubject,
+    rule: Value,
+) -> mlua::Result<ExpectationSubject> {
     const CALL: &str = "ranks_first";
     let wanted = argument(lua, CALL, 1, &rule, RuleName)?;
     let map = this.map(lua, CALL)?;

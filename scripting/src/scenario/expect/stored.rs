@@ -1,6 +1,6 @@
 //! `:matches_baseline("first.baseline", { within = millimetres(0.5) })`: a map held to a stored one.
 
-use super::{Expected, argument};
+use super::{ExpectationSubject, argument};
 use crate::baseline;
 use crate::fault::Fault;
 use crate::lua::options::{Options, quantity, text};
@@ -19,9 +19,9 @@ const SHOWN: usize = 3;
 
 pub fn matches(
     lua: &Lua,
-    this: &Expected,
+    this: &ExpectationSubject,
     (file, options): (Value, Value),
-) -> mlua::Result<Expected> {
+) -> mlua::Result<ExpectationSubject> {
     let file = argument(lua, CALL, 1, &file, text())?;
     let at_file = || place::argument(lua, CALL, 1);
     let path = std::path::Path::new(&file);

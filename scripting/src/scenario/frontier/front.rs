@@ -5,8 +5,8 @@ use crate::fault::Fault;
 use crate::record::FrontierRecord;
 use crate::scenario::inputs::{Keys, input_keys, same};
 use crate::scenario::members;
-use crate::scenario::picked::{AxisOrRules, Picked};
-use crate::scenario::selecting::narrowed;
+use crate::scenario::point_selection::{AxisOrRules, PointSelection};
+use crate::scenario::selection::narrowed;
 use crate::scenario::session::fault_here;
 use crate::scenario::{axis_text, draw};
 use crate::telling::caution::Cautions;
@@ -20,7 +20,7 @@ use std::sync::Arc;
 #[derive(Debug, Clone)]
 pub struct Front {
     pub record: Arc<FrontierRecord>,
-    pub picked: Picked,
+    pub picked: PointSelection,
     /// Place in the plan of the input searched along.
     pub along: usize,
     /// Place in the plan of the input traced over.

@@ -1,15 +1,15 @@
 //! `frontier { … }`: where holding turns into breaking along an input of a sweep, and over a second
 //! one; in a script's hands, in sentences, and in expectations.
 
-mod expected;
+mod claims;
 mod front;
 mod measure;
 
-pub use expected::ExpectedFront;
+pub use claims::FrontClaims;
 pub use front::Front;
 
 use super::grid::Banks;
-use super::picked::{AxisOrRules, Picked};
+use super::point_selection::{AxisOrRules, PointSelection};
 use super::rule_answers::failed;
 use super::rules::{RuleObject, ScriptRule};
 use super::session::Session;
@@ -38,7 +38,7 @@ fn frontier(lua: &Lua, argument: Value) -> mlua::Result<Front> {
     let banks = options.required("banks", object::<Banks>("a grid"))?;
     let rules = rules(&options, &banks)?;
     let names = rules.iter().map(|rule| rule.named.name.clone()).collect();
-    let picked = Picked::all(&banks.0, names);
+    let picked = PointSelection::all(&banks.0, names);
     let asked = FrontierCall::read(&options, &picked)?;
     let plan = &banks.0.plan;
     let named: Vec<NamedRule> = rules.iter().map(|rule| rule.named.clone()).collect();
@@ -100,7 +100,7 @@ struct FrontierCall {
 }
 
 impl FrontierCall {
-    fn read(options: &Options, picked: &Picked) -> Result<Self, Fault> {
+    fn read(options: &Options, picked: &PointSelection) -> Result<Self, Fault> {
         let axis = |key: &'static str| -> Result<(usize, Input), Fault> {
             let name = options.required(key, text())?;
             match picked.dimension(&name) {
@@ -134,7 +134,7 @@ impl FrontierCall {
     }
 
     /// About how many banks it will take, for those who wait.
-    fn looks(&self, picked: &Picked) -> usize {
+    fn looks(&self, picked: &PointSelection) -> usize {
         let lines = picked.count() / picked.kept[self.along].len().max(1);
         let probes = self.search.probes.unwrap_or(picked.kept[self.along].len());
         lines.saturating_mul(probes.saturating_add(12))

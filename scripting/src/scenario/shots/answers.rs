@@ -1,7 +1,7 @@
 //! `layout:aim`, `:gear`, `:overcut` and `:compare`: how a bank is to be struck. Where there is no
 //! answer the table that comes back has only `why_not`.
 
-use super::laid::{LayoutObject, ScenarioLayout};
+use super::layout_object::{LayoutObject, ScenarioLayout};
 use super::stroke::{StrokeObject, checked, elevation_rad, level, way};
 use crate::fault::Fault;
 use crate::lua::options::Options;

@@ -3,7 +3,7 @@
 
 use super::OBJECT;
 use super::balls::balls;
-use super::laid::{BankLine, LayoutObject, put_down};
+use super::layout_object::{BankLine, LayoutObject, put_down};
 use super::spots::si;
 use crate::fault::Fault;
 use crate::layout::CUE;

@@ -2,7 +2,7 @@
 
 use super::OBJECT;
 use super::answers::{degrees, none, put_cautions, put_stroke, put_verdict, solved};
-use super::laid::{LayoutObject, put_down};
+use super::layout_object::{LayoutObject, put_down};
 use super::play::ScenarioShot;
 use super::shot::{ShotObject, number_table};
 use super::spots::{place, pockets_by_name, rails_by_name, si};

@@ -8,10 +8,10 @@ mod bank_shot;
 mod files;
 mod kicks;
 mod kisses;
-mod laid;
+mod layout_object;
 mod pictures;
 mod play;
-mod selecting;
+mod selection;
 mod set;
 mod shot;
 mod spots;
@@ -31,7 +31,7 @@ use mlua::{Lua, Table};
 const OBJECT: &str = "object";
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
-    into.raw_set("lay", lua.create_function(laid::lay)?)?;
+    into.raw_set("lay", lua.create_function(layout_object::lay)?)?;
     into.raw_set("bank_shot", lua.create_function(bank_shot::bank_shot)?)?;
     into.raw_set("route", lua.create_function(kicks::route)?)?;
     into.raw_set("play_file", lua.create_function(files::play_file)?)?;

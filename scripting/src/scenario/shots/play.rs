@@ -1,6 +1,6 @@
 //! `layout:play { … }`: a stroke, or balls that move of themselves, played to rest.
 
-use super::laid::{LayoutObject, ScenarioLayout};
+use super::layout_object::{LayoutObject, ScenarioLayout};
 use super::shot::ShotObject;
 use super::states::state_table;
 use super::stroke::{AimPlan, STROKE_KEYS, StrokePlan, stroke};

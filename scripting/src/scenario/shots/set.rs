@@ -2,7 +2,7 @@
 
 use super::axes::{self, say};
 use super::stroke::StrokeObject;
-use super::{pictures, selecting};
+use super::{pictures, selection};
 use crate::fault::nearest;
 use crate::record::{ShotAxis, ShotRow, ShotValues, ShotsRecord};
 use crate::scenario::measures::lua_value;
@@ -195,7 +195,7 @@ impl UserData for ShotsObject {
             lua.create_table_from(counts)
         });
         methods.add_method("rows", rows);
-        methods.add_method("where", selecting::narrowed);
+        methods.add_method("where", selection::narrowed);
         methods.add_method("draw", pictures::draw);
         methods.add_method("draw_lines", pictures::draw_lines);
         members::only(methods, "a sweep of shots", MEMBERS);

@@ -1,7 +1,7 @@
 //! A shot that was played, in a script's hands.
 
 use super::answers::degrees;
-use super::laid::ball_named;
+use super::layout_object::ball_named;
 use super::play::{ScenarioShot, or_empty};
 use super::states::state_table;
 use crate::fault::Fault;

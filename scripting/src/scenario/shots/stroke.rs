@@ -1,6 +1,6 @@
 //! The options of a stroke, and a stroke in a script's hands.
 
-use super::laid::{InOptions, ScenarioLayout, no_cue};
+use super::layout_object::{InOptions, ScenarioLayout, no_cue};
 use super::spots::{heading, place, si};
 use crate::fault::Fault;
 use crate::layout::draft::{HeadingDraft, SpotDraft};

@@ -1,7 +1,7 @@
 //! `shots { over, shot }`: a function makes a shot of every point of a grid, then all are played.
 
 use super::axes::{axes, lua_value, say};
-use super::laid::LayoutObject;
+use super::layout_object::LayoutObject;
 use super::play::{PreparedShot, ready};
 use super::set::{ShotsObject, taken};
 use super::stroke::STROKE_KEYS;

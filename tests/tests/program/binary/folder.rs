@@ -1,6 +1,6 @@
 //! The files that a run leaves in its folder.
 
-use super::support::{Ended, HOLDS, Place, scenario};
+use super::support::{HOLDS, Place, ProgramRun, scenario};
 
 const DRAWS: &str = r#"map:draw { x = "speed", y = "contact", panels = "off_rail", name = "holds" }
 exact_starts(banks)"#;
@@ -42,7 +42,7 @@ fn the_same_scenario_gives_the_same_bytes_again_and_on_any_number_of_threads() {
         if let Some(threads) = threads {
             command.env("RAYON_NUM_THREADS", threads);
         }
-        let ended = Ended::from(command.output().unwrap()).code(0);
+        let ended = ProgramRun::from(command.output().unwrap()).code(0);
         (ended.out.replace(into, "INTO"), place.files(into))
     };
     let first = ended("one", Some("1"), &[]);

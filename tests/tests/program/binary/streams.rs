@@ -1,6 +1,6 @@
 //! Exit codes, colours, and streams that are closed or full.
 
-use super::support::{Ended, FAILS, HOLDS, Place, scenario};
+use super::support::{FAILS, HOLDS, Place, ProgramRun, scenario};
 use std::fs::File;
 use std::process::Stdio;
 
@@ -75,7 +75,7 @@ fn colour_only_when_wanted() {
         if no_color {
             command.env("NO_COLOR", "1");
         }
-        let ended = Ended::from(command.output().unwrap()).code(1);
+        let ended = ProgramRun::from(command.output().unwrap()).code(1);
         ended.out.contains('\u{1b}')
     };
     assert!(!coded(&["run", "bank.lua"], false), "a pipe is no terminal");
@@ -105,7 +105,7 @@ fn a_closed_pipe_ends_quietly_and_the_files_are_whole() {
             .spawn()
             .unwrap();
         drop(child.stdout.take());
-        let ended = Ended::from(child.wait_with_output().unwrap()).code(code);
+        let ended = ProgramRun::from(child.wait_with_output().unwrap()).code(code);
         assert!(ended.err.is_empty(), "{ended:#?}");
         assert!(place.path("out/bank/run.json").exists());
     }
@@ -118,7 +118,7 @@ fn a_full_disk_behind_standard_output_is_told() {
     for arguments in [&["run", "bank.lua"][..], &["test", ".", "--junit", "results.xml"]] {
         let full = File::options().write(true).open("/dev/full").unwrap();
         let output = place.command(arguments).stdout(full).stderr(Stdio::piped()).output();
-        let ended = Ended::from(output.unwrap()).code(3);
+        let ended = ProgramRun::from(output.unwrap()).code(3);
         assert!(ended.err.contains("standard output"), "{ended:#?}");
     }
     assert!(place.path("results.xml").exists(), "the other way out still works");
@@ -167,7 +167,7 @@ fn an_interrupted_run_leaves_nothing_that_looks_whole() {
             }
             interrupt(child.id());
         }
-        let ended = Ended::from(child.wait_with_output().unwrap()).code(5);
+        let ended = ProgramRun::from(child.wait_with_output().unwrap()).code(5);
         assert!(ended.err.contains("Stopping"), "{ended:#?}");
         assert!(place.files("again").is_empty());
     }

@@ -1,6 +1,6 @@
 //! A folder with scenarios, and the real program run in it.
 
-pub use railproof_tests::Ended;
+pub use railproof_tests::ProgramRun;
 use railproof_tests::program_in;
 use std::collections::BTreeMap;
 use std::fs;
@@ -63,8 +63,8 @@ impl Place {
         command
     }
 
-    pub fn run(&self, arguments: &[&str]) -> Ended {
-        Ended::from(self.command(arguments).output().unwrap())
+    pub fn run(&self, arguments: &[&str]) -> ProgramRun {
+        ProgramRun::from(self.command(arguments).output().unwrap())
     }
 
     /// Every file under a folder with its bytes.

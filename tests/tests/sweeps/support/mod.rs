@@ -7,5 +7,5 @@ mod rows;
 
 pub use folders::{Digests, change, digests, files, same_but_for, unfinished};
 pub use plans::{Planned, Recipe, play, play_all};
-pub use program::{Ended, Place};
+pub use program::{Place, ProgramRun};
 pub use rows::{Fields, rows_of, text_of_file, words};

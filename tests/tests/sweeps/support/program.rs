@@ -1,6 +1,6 @@
 //! The real program, run in a folder of its own.
 
-pub use railproof_tests::Ended;
+pub use railproof_tests::ProgramRun;
 use railproof_tests::{program, program_in};
 use std::path::PathBuf;
 use std::process::{Command, Stdio};
@@ -31,12 +31,12 @@ impl Place {
         command
     }
 
-    pub fn run(&self, line: &str) -> Ended {
-        Ended::from(self.command(line).output().unwrap())
+    pub fn run(&self, line: &str) -> ProgramRun {
+        ProgramRun::from(self.command(line).output().unwrap())
     }
 
     /// The program, ended after so many seconds: what waits for ever fails its test only.
-    pub fn run_within(&self, seconds: u64, line: &str) -> Ended {
+    pub fn run_within(&self, seconds: u64, line: &str) -> ProgramRun {
         let mut running = self.command(line);
         let mut running = running.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
         let end = Instant::now() + Duration::from_secs(seconds);
@@ -48,14 +48,14 @@ impl Place {
             }
             sleep(Duration::from_millis(10));
         }
-        Ended::from(running.wait_with_output().unwrap())
+        ProgramRun::from(running.wait_with_output().unwrap())
     }
 
     /// The program through a shell that first does `before`, such as setting a limit.
-    pub fn run_after(&self, before: &str, line: &str) -> Ended {
+    pub fn run_after(&self, before: &str, line: &str) -> ProgramRun {
         let mut shell = Command::new("sh");
         let script = format!("{before}; exec \"$0\" {line}");
         shell.arg("-c").arg(script).arg(program()).current_dir(self.0.path());
-        Ended::from(shell.output().unwrap())
+        ProgramRun::from(shell.output().unwrap())
     }
 }

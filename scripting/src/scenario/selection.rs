@@ -1,8 +1,8 @@
 //! `where { … }`: narrows a map, a selection or a list of starts; what matches nothing is an error.
 
 use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, same};
-use super::picked::{AxisOrRules, Picked};
-use super::wanted::{EquipmentName, RuleName, ValueChoice, WantedOf, Word};
+use super::point_selection::{AxisOrRules, PointSelection};
+use super::value_choice::{EquipmentName, RuleName, ValueChoice, WantedOf, Word};
 use crate::fault::{Fault, nearest};
 use crate::lua::options::{Kind, Options, one_or_many};
 use crate::telling::AxisText;
@@ -15,9 +15,9 @@ static KEYS: Keys = Keys::new(|| input_keys(&["rule"]));
 pub fn narrowed(
     lua: &Lua,
     call: &'static str,
-    picked: &Picked,
+    picked: &PointSelection,
     argument: &Value,
-) -> Result<Picked, Fault> {
+) -> Result<PointSelection, Fault> {
     let options = Options::open(lua, call, argument, &KEYS)?;
     let mut narrower = picked.clone();
     let mut conditions = 0;
@@ -35,7 +35,11 @@ pub fn narrowed(
     Ok(narrower)
 }
 
-fn select_values(options: &Options, key: &'static str, picked: &mut Picked) -> Result<(), Fault> {
+fn select_values(
+    options: &Options,
+    key: &'static str,
+    picked: &mut PointSelection,
+) -> Result<(), Fault> {
     let found = picked.dimension(key);
     let Ok(AxisOrRules::Axis(at)) = found else {
         let (message, hint) = found.err().unwrap_or_default();
@@ -76,7 +80,7 @@ fn by_number<K: Kind<Output = WrittenNumber> + Copy>(
     options: &Options,
     key: &'static str,
     kind: K,
-    picked: &Picked,
+    picked: &PointSelection,
     at: usize,
 ) -> Result<Vec<usize>, Fault> {
     let Some(wanted) = options.optional(key, WantedOf(kind))? else { return Ok(Vec::new()) };
@@ -146,7 +150,7 @@ fn by_word<K: Kind<Output = String> + Copy>(
     Ok(kept.iter().copied().filter(asked).collect())
 }
 
-fn select_rules(options: &Options, picked: &mut Picked) -> Result<(), Fault> {
+fn select_rules(options: &Options, picked: &mut PointSelection) -> Result<(), Fault> {
     let wanted = options.optional("rule", one_or_many(RuleName))?.unwrap_or_default();
     picked.kept_rules = rules_named(options, "rule", picked, &wanted)?;
     picked.said.push(wanted.join(" or "));
@@ -157,7 +161,7 @@ fn select_rules(options: &Options, picked: &mut Picked) -> Result<(), Fault> {
 pub fn rules_named(
     options: &Options,
     key: &'static str,
-    picked: &Picked,
+    picked: &PointSelection,
     wanted: &[String],
 ) -> Result<Vec<usize>, Fault> {
     if picked.rules.is_empty() {

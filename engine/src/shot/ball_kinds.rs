@@ -2,8 +2,8 @@
 //! on them.
 
 use super::ShotBall;
+use super::response::SurfaceResponse;
 use super::start::groove_m;
-use super::touch::SurfaceResponse;
 use crate::equipment::{Ball, Equipment, RailModel};
 use crate::impact::CushionContact;
 use crate::motion::ClothMotion;

@@ -11,7 +11,7 @@ const MOST_ENTRIES: usize = 100;
 
 /// The value of such a field, as far as it can be right. A value that can't is read over and not kept.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Derived {
+pub enum Consequence {
     /// A count.
     Count(u64),
     /// A word.
@@ -22,67 +22,67 @@ pub enum Derived {
     Other,
 }
 
-impl Derived {
+impl Consequence {
     /// A field that is there.
     pub fn present<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Self>, D::Error> {
         Self::deserialize(reader).map(Some)
     }
 }
 
-impl<'de> Deserialize<'de> for Derived {
+impl<'de> Deserialize<'de> for Consequence {
     fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
-        reader.deserialize_any(DerivedReader)
+        reader.deserialize_any(ConsequenceReader)
     }
 }
 
-struct DerivedReader;
+struct ConsequenceReader;
 
-impl<'de> Visitor<'de> for DerivedReader {
-    type Value = Derived;
+impl<'de> Visitor<'de> for ConsequenceReader {
+    type Value = Consequence;
 
     fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         out.write_str("a value")
     }
 
-    fn visit_u64<E>(self, count: u64) -> Result<Derived, E> {
-        Ok(Derived::Count(count))
+    fn visit_u64<E>(self, count: u64) -> Result<Consequence, E> {
+        Ok(Consequence::Count(count))
     }
 
-    fn visit_str<E>(self, word: &str) -> Result<Derived, E> {
-        Ok(Derived::Word(word.to_owned()))
+    fn visit_str<E>(self, word: &str) -> Result<Consequence, E> {
+        Ok(Consequence::Word(word.to_owned()))
     }
 
-    fn visit_i64<E>(self, _: i64) -> Result<Derived, E> {
-        Ok(Derived::Other)
+    fn visit_i64<E>(self, _: i64) -> Result<Consequence, E> {
+        Ok(Consequence::Other)
     }
 
-    fn visit_f64<E>(self, _: f64) -> Result<Derived, E> {
-        Ok(Derived::Other)
+    fn visit_f64<E>(self, _: f64) -> Result<Consequence, E> {
+        Ok(Consequence::Other)
     }
 
-    fn visit_bool<E>(self, _: bool) -> Result<Derived, E> {
-        Ok(Derived::Other)
+    fn visit_bool<E>(self, _: bool) -> Result<Consequence, E> {
+        Ok(Consequence::Other)
     }
 
-    fn visit_unit<E>(self) -> Result<Derived, E> {
-        Ok(Derived::Other)
+    fn visit_unit<E>(self) -> Result<Consequence, E> {
+        Ok(Consequence::Other)
     }
 
-    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Derived, A::Error> {
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Consequence, A::Error> {
         while items.next_element::<IgnoredAny>()?.is_some() {}
-        Ok(Derived::Other)
+        Ok(Consequence::Other)
     }
 
-    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Derived, A::Error> {
+    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Consequence, A::Error> {
         let mut words = Some(BTreeMap::new());
-        while let Some((name, value)) = entries.next_entry::<String, Derived>()? {
+        while let Some((name, value)) = entries.next_entry::<String, Consequence>()? {
             match (&mut words, value) {
-                (Some(kept), Derived::Word(word)) if kept.len() < MOST_ENTRIES => {
+                (Some(kept), Consequence::Word(word)) if kept.len() < MOST_ENTRIES => {
                     kept.insert(name, word);
                 }
                 _ => words = None,
             }
         }
-        Ok(words.map_or(Derived::Other, Derived::Words))
+        Ok(words.map_or(Consequence::Other, Consequence::Words))
     }
 }

@@ -17,24 +17,24 @@
 //! The surfaces that a ball touches are found anew after every step ([`TouchedSurfaces`]), so a step never outlives
 //! a change of surfaces: it ends where its surface ends and where another one is met.
 
-mod holds;
-mod pressing;
+mod contacts;
+mod holders;
+mod pressure;
 mod step;
-mod touched;
 
-pub use holds::HELD_BELOW_M_S;
-pub(super) use holds::{Holder, Holds};
+pub use holders::HELD_BELOW_M_S;
+pub(super) use holders::{Holder, Holds};
 pub(super) use step::{after_step, along_while_touching, driven};
 
-use super::kinds::BallKind;
-use super::touch::{act_dead, with_speed_into};
+use super::ball_kinds::BallKind;
+use super::response::{act_dead, with_speed_into};
 use super::trajectory::{Leg, LegKind, tidy};
 use crate::equipment::RailModel;
 use crate::motion::{BallState, Path, Segment};
 use crate::vector::Vec2;
 use crate::world::{Boundary, CentreBoundaries, World};
-use pressing::{Press, pressing};
-use touched::{ALONG_SEVERAL_M_S, NotMet, SurfaceContact, TouchedSurfaces};
+use contacts::{ALONG_SEVERAL_M_S, PassedBoundaries, SurfaceContact, TouchedSurfaces};
+use pressure::{Press, pressing};
 
 /// A ball that touches several surfaces does not bounce off one that it comes to more slowly than this,
 /// m/s.
@@ -119,10 +119,10 @@ pub(super) fn is_held(
 /// The boundaries that a ball does not meet as a leg begins although it touches them: those that hold it,
 /// those whose end it goes over, those that it is not driven into, and, where it touches several and is
 /// free, those that bend away from under it faster than it is driven after them.
-pub(super) fn not_met<'w>(grown: &'w CentreBoundaries, leg: &Leg) -> NotMet<'w> {
+pub(super) fn not_met<'w>(grown: &'w CentreBoundaries, leg: &Leg) -> PassedBoundaries<'w> {
     let Segment { position, velocity, acceleration, duration_s } = *leg.path.first_stretch();
     if grown.surely_untouched(position) {
-        return NotMet::default();
+        return PassedBoundaries::default();
     }
     let touched = TouchedSurfaces::at(grown, position);
     let mut not_met = match leg.kind {

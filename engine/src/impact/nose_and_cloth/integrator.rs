@@ -5,9 +5,9 @@ use super::course::{Course, crowd};
 use super::flow::{BothSlip, ClothFollows, ClothSticks, Flow, NoseSticks, Smooth};
 use super::glide::{Glide, GlideEnd};
 use super::law::{Law, Slips, Traction, unit};
-use super::leave::leave;
 use super::pace::{self, MANY_STEPS, Pace, SHORTEST};
 use super::runge_kutta;
+use super::slow_slip::leave;
 
 /// The step in which the cloth begins to slip: its direction at early stages is less exact.
 const FIRST_STEP: f64 = 0.15;

@@ -41,7 +41,7 @@ pub(super) fn narrowed(
 }
 
 /// One value that is wanted, in the axis' own unit or as its word.
-enum One {
+enum OneValue {
     Number(f64),
     Word(String),
 }
@@ -55,9 +55,11 @@ fn matching(
     wanted: &Value,
 ) -> Result<Vec<usize>, Fault> {
     let read = |value: &Value| one(options, within, name, values, value);
-    let is = |place: usize, one: &One| match (values, one) {
-        (ShotValues::Words(words), One::Word(word)) => words[place] == *word,
-        (ShotValues::Numbers { amounts, .. }, One::Number(number)) => same(amounts[place], *number),
+    let is = |place: usize, one: &OneValue| match (values, one) {
+        (ShotValues::Words(words), OneValue::Word(word)) => words[place] == *word,
+        (ShotValues::Numbers { amounts, .. }, OneValue::Number(number)) => {
+            same(amounts[place], *number)
+        }
         _ => false,
     };
     let it_is = || {
@@ -77,8 +79,8 @@ fn matching(
             let bound = |value: &Value, otherwise: f64| match value {
                 Value::Nil => Ok(otherwise),
                 given => match read(given)? {
-                    One::Number(number) => Ok(number),
-                    One::Word(_) => Err(options.complain_within(
+                    OneValue::Number(number) => Ok(number),
+                    OneValue::Word(_) => Err(options.complain_within(
                         within,
                         format!("`{name}` is words, which have no range"),
                     )),
@@ -135,23 +137,23 @@ fn one(
     name: &str,
     values: &ShotValues,
     value: &Value,
-) -> Result<One, Fault> {
+) -> Result<OneValue, Fault> {
     let wrong = |expected: String| {
         options.complain_within(within, format!("`{name}` is {expected}, not {}", kind_of(value)))
     };
     match values {
         ShotValues::Words(_) => match value {
-            Value::String(word) => Ok(One::Word(word.to_string_lossy())),
+            Value::String(word) => Ok(OneValue::Word(word.to_string_lossy())),
             _ => Err(wrong("words".to_owned())),
         },
-        ShotValues::Numbers { unit: "", .. } => {
-            plain_number(value).map(One::Number).ok_or_else(|| wrong("plain numbers".to_owned()))
-        }
+        ShotValues::Numbers { unit: "", .. } => plain_number(value)
+            .map(OneValue::Number)
+            .ok_or_else(|| wrong("plain numbers".to_owned())),
         ShotValues::Numbers { unit, .. } => {
             let unit = Quantity::new(1.0, unit)?;
             of_value(value)
                 .and_then(|given| unit.amount_of(given))
-                .map(One::Number)
+                .map(OneValue::Number)
                 .ok_or_else(|| wrong(unit.kind().described().to_owned()))
         }
     }

@@ -67,7 +67,7 @@ const AT_START: [f64; NODES] = [
 ];
 
 /// Where such a step led.
-pub(super) struct Leave {
+pub(super) struct SlowSlip {
     pub end: Slips,
     /// Integral of the speed into the cushion.
     pub distance: f64,
@@ -77,7 +77,7 @@ pub(super) struct Leave {
 
 /// Steps from `y` by `h`; `heading` is the nose slip's direction at the start. `None` when the
 /// equations of the step do not settle: the step is too long.
-pub(super) fn leave(flow: &BothSlip, y: &Slips, heading: [f64; 2], h: f64) -> Option<Leave> {
+pub(super) fn leave(flow: &BothSlip, y: &Slips, heading: [f64; 2], h: f64) -> Option<SlowSlip> {
     let start = flow.pick(y);
     let cloth = unit([y[2], y[3]]);
     let first =
@@ -139,7 +139,7 @@ pub(super) fn leave(flow: &BothSlip, y: &Slips, heading: [f64; 2], h: f64) -> Op
             for (weight, at) in A[NODES - 1].iter().zip(&points) {
                 distance += weight * flow.speed_in(at);
             }
-            return Some(Leave {
+            return Some(SlowSlip {
                 end: flow.slips(&points[NODES - 1]),
                 distance: h * distance,
                 misfit: size(miss[0], miss[1]),

@@ -1,6 +1,6 @@
 //! Where a change of verdict may hide between two neighbouring looks that agree.
 
-use super::look::Probe;
+use super::probe::Probe;
 
 /// The factor by which a dip may be deeper than its estimate: a dip that would reach zero if it were
 /// this much deeper is looked at.

@@ -1,6 +1,6 @@
 //! Some of the points of a sweep, by the values kept of each axis, and some of the rules.
 
-use super::grid::Swept;
+use super::grid::BankPlan;
 use crate::renamed;
 use crate::telling::{AxisText, SelectedBanks};
 use railproof_engine::sweep::{Input, Plan};
@@ -8,9 +8,9 @@ use std::rc::Rc;
 
 /// Points and rules of a sweep. Never empty.
 #[derive(Debug, Clone)]
-pub struct Picked {
+pub struct PointSelection {
     /// The sweep.
-    pub swept: Rc<Swept>,
+    pub swept: Rc<BankPlan>,
     /// Names of all rules; none when the sweep gives start numbers itself.
     pub rules: Rc<Vec<String>>,
     /// Places of the kept values, axis by axis.
@@ -30,9 +30,9 @@ pub enum AxisOrRules {
     Rules,
 }
 
-impl Picked {
+impl PointSelection {
     /// Everything.
-    pub fn all(swept: &Rc<Swept>, rules: Vec<String>) -> Self {
+    pub fn all(swept: &Rc<BankPlan>, rules: Vec<String>) -> Self {
         let kept = swept.plan.axes().iter().map(|axis| (0..axis.values.len()).collect()).collect();
         let kept_rules = (0..rules.len().max(1)).collect();
         Self { swept: Rc::clone(swept), rules: Rc::new(rules), kept, kept_rules, said: Vec::new() }

@@ -1,6 +1,6 @@
 //! The things that a ball touches.
 
-use super::holds::HELD_BELOW_M_S;
+use super::holders::HELD_BELOW_M_S;
 use crate::motion::{BallState, ClothMotion, Path};
 use crate::vector::Vec2;
 use crate::world::{Boundary, CentreBoundaries, Meeting};
@@ -18,7 +18,7 @@ const LEAST_AHEAD_M: f64 = 1e-12;
 
 /// Boundaries that a ball touches as its leg begins and does not meet then.
 #[derive(Debug, Default)]
-pub(in super::super) struct NotMet<'w> {
+pub(in super::super) struct PassedBoundaries<'w> {
     /// Not met on all of the leg.
     never: SmallVec<[&'w Boundary; 4]>,
     /// Not met at once, but perhaps when the ball comes back.
@@ -28,7 +28,7 @@ pub(in super::super) struct NotMet<'w> {
 /// After this time a round boundary has bent away from under a ball, s.
 const BENT_AWAY_S: f64 = 1e-6;
 
-impl<'w> NotMet<'w> {
+impl<'w> PassedBoundaries<'w> {
     /// All of them.
     pub fn all(&self) -> SmallVec<[&'w Boundary; 4]> {
         self.never.iter().chain(&self.at_first).copied().collect()
@@ -119,9 +119,9 @@ impl<'w> TouchedSurfaces<'w> {
         velocity: Vec2,
         acceleration: Vec2,
         pressed: impl Fn(&SurfaceContact, f64) -> bool,
-    ) -> NotMet<'w> {
+    ) -> PassedBoundaries<'w> {
         let rounding = self.rounding(velocity);
-        let mut not_met = NotMet::default();
+        let mut not_met = PassedBoundaries::default();
         for contact in &self.0 {
             if contact.normal.dot(velocity).abs() > rounding {
                 continue;

@@ -1,6 +1,6 @@
 //! Many impacts at once are the same to the bit as each alone, whatever the instructions.
 
-use super::super::many::{InstructionSet, with_width};
+use super::super::lanes::{InstructionSet, with_width};
 use super::*;
 
 type Bits = ([u64; 6], bool, bool);

@@ -4,7 +4,7 @@ use std::process::Output;
 
 /// The end of a run.
 #[derive(Debug)]
-pub struct Ended {
+pub struct ProgramRun {
     /// The exit code; none after a signal.
     pub code: Option<i32>,
     /// Its standard output.
@@ -13,7 +13,7 @@ pub struct Ended {
     pub err: String,
 }
 
-impl From<Output> for Ended {
+impl From<Output> for ProgramRun {
     fn from(output: Output) -> Self {
         let text = |bytes| String::from_utf8(bytes).unwrap_or_else(|error| panic!("{error}"));
         Self { code: output.status.code(), out: text(output.stdout), err: text(output.stderr) }
@@ -21,7 +21,7 @@ impl From<Output> for Ended {
 }
 
 #[expect(clippy::return_self_not_must_use, reason = "a check may be the last of a chain")]
-impl Ended {
+impl ProgramRun {
     /// Checks the exit code, and that nothing panicked.
     ///
     /// # Panics

@@ -8,7 +8,7 @@ use crate::lua::place::{self, Placed};
 use crate::lua::quantity::shown;
 use crate::scenario::expect::{Finding, argument, record};
 use crate::scenario::members;
-use crate::scenario::picked::AxisOrRules;
+use crate::scenario::point_selection::AxisOrRules;
 use crate::telling::amounts::grouped;
 use crate::telling::edge::breaks;
 use mlua::{Lua, UserData, UserDataFields, UserDataMethods, Value};
@@ -17,7 +17,7 @@ use std::fmt::Write as _;
 
 /// A frontier about which something is expected.
 #[derive(Debug, Clone)]
-pub struct ExpectedFront(pub Front);
+pub struct FrontClaims(pub Front);
 
 const MEMBERS: &[&str] = &[
     "holds_between",
@@ -32,7 +32,7 @@ const MEMBERS: &[&str] = &[
     "saves_at_least",
 ];
 
-impl UserData for ExpectedFront {
+impl UserData for FrontClaims {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "expectation");
     }
@@ -89,7 +89,7 @@ impl UserData for ExpectedFront {
     }
 }
 
-impl ExpectedFront {
+impl FrontClaims {
     fn record(
         &self,
         lua: &Lua,
@@ -137,10 +137,10 @@ impl ExpectedFront {
 
 fn holds_between(
     lua: &Lua,
-    this: &ExpectedFront,
+    this: &FrontClaims,
     from: &Value,
     to: &Value,
-) -> mlua::Result<ExpectedFront> {
+) -> mlua::Result<FrontClaims> {
     const CALL: &str = "holds_between";
     let kind = ValueOf(this.0.picked.text(this.0.along).input);
     let (low, high) = (argument(lua, CALL, 1, from, kind)?, argument(lua, CALL, 2, to, kind)?);
@@ -170,12 +170,12 @@ fn holds_between(
 /// The way each line that holds somewhere breaks at one end.
 fn breaks_at(
     lua: &Lua,
-    this: &ExpectedFront,
+    this: &FrontClaims,
     call: &str,
     way: &Value,
     side: &str,
     end: impl Fn(&FrontierLine) -> Option<IntervalEnd>,
-) -> mlua::Result<ExpectedFront> {
+) -> mlua::Result<FrontClaims> {
     let ways: Vec<(&'static str, BreakKind)> =
         BreakKind::ALL.into_iter().map(|way| (way.name(), way)).collect();
     let wanted = argument(lua, call, 1, way, choice(&ways))?;
@@ -188,11 +188,11 @@ fn breaks_at(
 /// next greater one, for every value of everything else; lines that hold nowhere are left out.
 fn steady(
     lua: &Lua,
-    this: &ExpectedFront,
+    this: &FrontClaims,
     call: &str,
     axis: &Value,
     (least, rises): (bool, bool),
-) -> mlua::Result<ExpectedFront> {
+) -> mlua::Result<FrontClaims> {
     let front = &this.0;
     let name = argument(lua, call, 1, axis, text())?;
     let complain =

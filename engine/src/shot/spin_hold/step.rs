@@ -1,12 +1,12 @@
 //! One short step of a held ball, and what the surfaces have made of it at its end.
 
-use super::holds::{Holder, Holds};
-use super::pressing::{Press, pressing};
-use super::touched::heading;
+use super::contacts::heading;
+use super::holders::{Holder, Holds};
+use super::pressure::{Press, pressing};
 use crate::equipment::RailModel;
 use crate::motion::{BallState, ClothMotion, Path};
-use crate::shot::kinds::BallKind;
-use crate::shot::touch::{act_dead, gliding, with_speed_into, without_spin_into};
+use crate::shot::ball_kinds::BallKind;
+use crate::shot::response::{act_dead, gliding, with_speed_into, without_spin_into};
 use crate::shot::trajectory::{Leg, LegKind, tidy};
 use crate::vector::{Vec2, Vec3};
 use crate::world::{Boundary, World};

@@ -1,7 +1,7 @@
 //! Whether a ball can lie at a place.
 
 use super::boundary::BoundaryShape;
-use super::grown::{CentreBoundaries, Meeting, PocketBoundaries};
+use super::centre_boundaries::{CentreBoundaries, Meeting, PocketBoundaries};
 use super::surface::Owner;
 use crate::vector::Vec2;
 
