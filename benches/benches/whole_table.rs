@@ -11,7 +11,7 @@ use railproof_engine::equipment::{BallContact, Equipment, RailModel};
 use railproof_engine::motion::{BallState, ClothMotion, Path};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::shot::{End, Ending, EventKind, ShotBall, play, play_for};
-use railproof_engine::stepped::{SteppedSettings, play as step};
+use railproof_engine::stepped::shot::{SteppedSettings, play as step};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Boundary, Meeting, Obstacle, World};

@@ -3,8 +3,8 @@
 //!
 //! The layers, ground first; each imports only from those before it: [`units`], [`vector`], the
 //! bracketed `root` and [`sample`] → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`]
-//! → [`rail`] → [`rule`] → the stepped `compliant` model → [`bank`] → [`batch`] → `world` → `shot` →
-//! `stepped`, `lay`, `verdict` and `elevation` → `aim` → [`sweep`] → [`frontier`]. Nothing here reads files, looks
+//! → [`rail`] → [`rule`] → `world` → `shot` → `stepped` → [`bank`] → [`batch`] → `lay`, `verdict` and
+//! `elevation` → `aim` → [`sweep`] → [`frontier`]. Nothing here reads files, looks
 //! at a clock, prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
@@ -12,8 +12,6 @@ pub mod aim;
 pub mod attribution;
 pub mod bank;
 pub mod batch;
-#[cfg(feature = "world")]
-pub mod compliant;
 pub mod contact;
 #[cfg(feature = "world")]
 pub mod elevation;

@@ -1,6 +1,8 @@
 //! One bank: conditions in, outcome out, and the questions that run it backwards.
 
 mod arrival;
+#[cfg(feature = "world")]
+mod compliant;
 mod departure;
 mod edge;
 mod error;
@@ -9,8 +11,6 @@ mod inverse;
 mod launch;
 mod outcome;
 mod play;
-#[cfg(feature = "world")]
-mod stepped;
 mod table;
 
 pub(crate) use arrival::miss_on_way;

@@ -46,7 +46,7 @@ impl Bank {
         }
         #[cfg(feature = "world")]
         if self.model == RailModel::Compliant {
-            return super::stepped::play(self, ball);
+            return super::compliant::play(self, ball);
         }
         // A frozen ball is at the rail already, unless its aim error turns it away. So is one whose
         // distance is lost in rounding.

@@ -4,7 +4,7 @@ use super::model::{ModelAnswer, StateAnswer};
 use super::shot::{BallAnswer, EndAnswer, StrokeAnswer, ball_answers, end_answers, stroke_answer};
 use crate::playing::SteppedPlay;
 use crate::telling::caution::Cautions;
-use railproof_engine::stepped::{ContactWith, SteppedContact};
+use railproof_engine::stepped::shot::{ContactWith, SteppedContact};
 use railproof_engine::world::Owner;
 use serde::Serialize;
 

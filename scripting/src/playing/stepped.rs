@@ -2,7 +2,7 @@
 
 use crate::fault::Fault;
 use crate::layout::Layout;
-use railproof_engine::stepped::{SteppedError, SteppedSettings, SteppedShot, play};
+use railproof_engine::stepped::shot::{SteppedError, SteppedSettings, SteppedShot, play};
 use railproof_engine::world::World;
 
 /// A stepped shot and what it was played with.

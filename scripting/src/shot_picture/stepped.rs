@@ -3,7 +3,7 @@
 use super::marks::{MOST_SPINS, MOST_TOUCHES, number, spin, told, touched};
 use super::subject::{ShotPicture, point};
 use crate::picture::{Mark, MarkKind, Motion, SpinMark, TrackPath, TrackPiece};
-use railproof_engine::stepped::{ContactWith, SteppedContact, SteppedShot};
+use railproof_engine::stepped::shot::{ContactWith, SteppedContact, SteppedShot};
 use railproof_engine::world::Owner;
 
 /// Slower slip than this is roll, m/s.

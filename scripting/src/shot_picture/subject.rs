@@ -4,7 +4,7 @@ use crate::picture::TablePoint;
 use railproof_engine::lay::LineSpot;
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::Shot;
-use railproof_engine::stepped::SteppedShot;
+use railproof_engine::stepped::shot::SteppedShot;
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::World;
 

@@ -4,7 +4,7 @@ use super::conditions::friction_words;
 use super::shot::ending_words;
 use crate::playing::SteppedPlay;
 use railproof_engine::shot::Ending;
-use railproof_engine::stepped::{ContactWith, SteppedContact};
+use railproof_engine::stepped::shot::{ContactWith, SteppedContact};
 use railproof_engine::world::Owner;
 use std::fmt::Write;
 

@@ -4,7 +4,7 @@ use super::stepped_layouts::{ball, by_steps, lossless, without_cloth, world};
 use super::table::{MASS_KG, RADIUS_M, equipment};
 use railproof_engine::motion::BallState;
 use railproof_engine::shot::{Ending, ShotBall, ShotError};
-use railproof_engine::stepped::{SteppedError, SteppedSettings, play};
+use railproof_engine::stepped::shot::{SteppedError, SteppedSettings, play};
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Obstacle, World};
 
@@ -18,7 +18,7 @@ fn group(world: &World) -> Vec<ShotBall> {
     balls
 }
 
-fn states_at(shot: &railproof_engine::stepped::SteppedShot, time_s: f64) -> Vec<BallState> {
+fn states_at(shot: &railproof_engine::stepped::shot::SteppedShot, time_s: f64) -> Vec<BallState> {
     (0..shot.ends.len()).map(|index| shot.state_at(index, time_s).expect("a ball")).collect()
 }
 

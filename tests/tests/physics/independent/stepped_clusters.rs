@@ -4,7 +4,7 @@ use super::stepped_layouts::{ball, by_events, by_steps, lossless, world};
 use super::table::{RADIUS_M, equipment};
 use railproof_engine::rail::Rail;
 use railproof_engine::shot::{EventKind, ShotBall};
-use railproof_engine::stepped::{ContactWith, SteppedContact, SteppedSettings, SteppedShot};
+use railproof_engine::stepped::shot::{ContactWith, SteppedContact, SteppedSettings, SteppedShot};
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Owner, World};
 

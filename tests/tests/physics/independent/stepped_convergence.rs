@@ -9,7 +9,7 @@ use super::stepped_layouts::{
 use railproof_engine::equipment::Equipment;
 use railproof_engine::motion::BallState;
 use railproof_engine::shot::{Ending, Event, EventKind, ShotBall};
-use railproof_engine::stepped::{ContactWith, SteppedSettings};
+use railproof_engine::stepped::shot::{ContactWith, SteppedSettings};
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::{Obstacle, Owner, World};
 

@@ -5,7 +5,7 @@ use super::stepped_layouts::{ball, by_events, by_steps, without_cloth, world};
 use super::table::{RADIUS_M, equipment};
 use railproof_engine::rail::Rail;
 use railproof_engine::shot::{EventKind, ShotBall};
-use railproof_engine::stepped::{SteppedContact, SteppedSettings};
+use railproof_engine::stepped::shot::{SteppedContact, SteppedSettings};
 use railproof_engine::vector::Vec3;
 use railproof_engine::world::World;
 

@@ -4,7 +4,7 @@ use super::table::equipment;
 use railproof_engine::equipment::{BallContact, Cloth, Equipment};
 use railproof_engine::motion::BallState;
 use railproof_engine::shot::{self, Shot, ShotBall};
-use railproof_engine::stepped::{self, SteppedSettings, SteppedShot};
+use railproof_engine::stepped::shot::{SteppedSettings, SteppedShot, play as step};
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::World;
 
@@ -48,7 +48,7 @@ pub fn by_steps(
     until_s: Option<f64>,
     settings: &SteppedSettings,
 ) -> SteppedShot {
-    stepped::play(world, balls, until_s, settings).expect("the stepped engine plays it")
+    step(world, balls, until_s, settings).expect("the stepped engine plays it")
 }
 
 /// Largest distance between the balls' places in two lists of states, m.

@@ -4,7 +4,7 @@
 use super::stepped_layouts::{apart_m, ball, by_events, by_steps, last_states, lossless, world};
 use railproof_engine::motion::BallState;
 use railproof_engine::shot::{EventKind, ShotBall};
-use railproof_engine::stepped::SteppedSettings;
+use railproof_engine::stepped::shot::SteppedSettings;
 use railproof_engine::vector::Vec3;
 use railproof_engine::world::World;
 

@@ -7,8 +7,8 @@
 use super::double_kiss::{Hit, room_mm};
 use super::{Case, by_rule, span};
 use railproof_engine::bank::{Bank, Launch};
-use railproof_engine::compliant::Softness;
 use railproof_engine::motion::{BallState, ClothMotion, Path};
+use railproof_engine::stepped::Softness;
 use railproof_engine::units::INCH_M;
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_tests::shipped_equipment;

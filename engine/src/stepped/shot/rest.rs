@@ -3,8 +3,8 @@
 use super::clearance::TOUCH_M;
 use super::game::{HELD_STEPS, SteppedGame};
 use super::hold::Hold;
-use crate::compliant::cloth;
 use crate::shot::{End, Ending};
+use crate::stepped::cloth;
 use crate::vector::{Vec2, Vec3};
 
 impl SteppedGame<'_> {

@@ -3,9 +3,9 @@
 use super::arrival::{after_rebound, met, on_mouth_line, target_opening_at};
 use super::departure::CushionStretch;
 use super::{AtRail, Bank, BankEnding, Outcome, RailRebound};
-use crate::compliant::{CompliantBank, CompliantEnd, CompliantSettings, StopLine, step_bank};
 use crate::motion::{BallState, Path};
 use crate::rail::Side;
+use crate::stepped::bank::{CompliantBank, CompliantEnd, CompliantSettings, StopLine, step_bank};
 use crate::vector::Vec2;
 
 /// Steps the ball to the rail, off it and to the first groove or the mouth line. The last bit, from

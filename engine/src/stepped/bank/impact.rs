@@ -1,11 +1,11 @@
 //! From the start to the departure from the cushion.
 
-use super::softness::Softness;
 use super::stop::{ActiveStopLines, StopLine};
 use super::world::BallWorld;
-use super::{CompliantEnd, CompliantSettings, cloth};
+use super::{CompliantEnd, CompliantSettings};
 use crate::equipment::{Cushion, Equipment};
 use crate::motion::{BallState, ClothMotion};
+use crate::stepped::{Softness, cloth};
 use crate::vector::Vec2;
 
 /// A contact that lasts longer than this many contact times is given up.

@@ -1,9 +1,9 @@
 //! When in the step to come something is touched first.
 
+use super::ball_kind::FreeMotion;
 use super::clearance::{GapReading, SLOW_M_S, clearance, first_touch};
 use super::game::SteppedGame;
 use super::hold::Hold;
-use super::kind::FreeMotion;
 use crate::motion::BallState;
 use crate::shot::touching_m;
 use crate::vector::{Vec2, Vec3};

@@ -7,6 +7,7 @@ use crate::equipment::{
 };
 use crate::impact::{Bounce, CushionContact, planar};
 use crate::motion::{ClothMotion, Path};
+use crate::stepped::Softness;
 use crate::vector::{Vec2, Vec3};
 
 const GROOVE: f64 = 1.2;

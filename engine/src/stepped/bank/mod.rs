@@ -14,31 +14,19 @@
 //! (its forces are constant in each step, and steps end where sliding turns into roll); the contact
 //! is of first order in its step. A bank costs milliseconds, thousands of times a closed form.
 //!
-//! Settings that make the solver faithful (rapier2d 0.36):
-//! - one biased pass and no relaxing pass, because the relaxing pass would make the contact rigid;
-//!   no cap on the recovery speed; no contact margin, no continuous detection, no reuse of old
-//!   contacts, no cap on rotation per step;
-//! - the solver's soft contact is then a spring and damper integrated by the implicit Euler rule,
-//!   which damps by itself as much as a damping ratio of ½·ω₀·step; the ratio that is passed is
-//!   smaller by that amount (see [`Softness::for_step`]);
-//! - the solver lets contact forces act half-way into the overlap, which would shorten the lever arm
-//!   of friction by half the push-in depth; a contact hook puts the point back on the ball's
-//!   surface.
+//! The solver lets contact forces act half-way into the overlap, which would shorten the lever arm of
+//! friction by half the push-in depth; a contact hook puts the point back on the ball's surface.
 
-mod bank;
-pub(crate) mod cloth;
 mod impact;
-mod softness;
-pub(crate) mod solver;
+mod play;
 mod stop;
 mod world;
 
 #[cfg(test)]
 mod tests;
 
-pub use bank::{CompliantBank, step_bank};
 pub use impact::{CompliantImpact, step_to_departure};
-pub use softness::Softness;
+pub use play::{CompliantBank, step_bank};
 pub use stop::StopLine;
 
 use crate::motion::BallState;

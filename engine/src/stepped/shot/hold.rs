@@ -1,9 +1,9 @@
 //! A cushion, a jaw or an obstacle that pushes a ball: spring, damper and friction from outside the
 //! solver.
 
-use crate::compliant::Softness;
 use crate::equipment::Cushion;
 use crate::motion::BallState;
+use crate::stepped::Softness;
 use crate::vector::Vec2;
 use crate::world::{Boundary, Obstacle};
 

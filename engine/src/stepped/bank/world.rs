@@ -1,10 +1,10 @@
 //! One ball and one cushion in a world of the rigid-body solver.
 
-use super::cloth::ClothPush;
-use super::softness::Softness;
-use super::solver::{ball_body, faithful_world};
 use crate::equipment::Equipment;
 use crate::motion::BallState;
+use crate::stepped::Softness;
+use crate::stepped::cloth::ClothPush;
+use crate::stepped::solver::{ball_body, faithful_world};
 use crate::vector::{Vec2, Vec3};
 use rapier2d::prelude::*;
 

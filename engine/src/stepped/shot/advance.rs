@@ -2,9 +2,9 @@
 
 use super::clearance::{DEEP_M, SLOW_M_S};
 use super::game::{HELD, SteppedGame};
-use crate::compliant::cloth::ClothPush;
 use crate::motion::BallState;
 use crate::shot::touching_m;
+use crate::stepped::cloth::ClothPush;
 
 impl SteppedGame<'_> {
     pub(super) fn step(&mut self, step_s: f64) {

@@ -5,13 +5,13 @@ use crate::vector::Vec2;
 
 /// Changes over a step, constant in rate.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct ClothPush {
+pub(super) struct ClothPush {
     /// Change of velocity, m/s.
-    pub(crate) velocity: Vec2,
+    pub(super) velocity: Vec2,
     /// Change of spin about the level axes, rad/s.
-    pub(crate) level_spin: Vec2,
+    pub(super) level_spin: Vec2,
     /// Change of spin about the vertical, rad/s.
-    pub(crate) spin_z: f64,
+    pub(super) spin_z: f64,
 }
 
 /// Slip that would be gone in less time than this counts as gone, s.
@@ -29,7 +29,7 @@ fn slides(state: &BallState, slip_speed: f64, cloth: &ClothMotion) -> bool {
 }
 
 /// Time until a free ball's cloth force changes, s: until it rolls, or until it rests.
-pub(crate) fn steady_time_s(state: &BallState, cloth: &ClothMotion) -> f64 {
+pub(super) fn steady_time_s(state: &BallState, cloth: &ClothMotion) -> f64 {
     let slip_speed = state.cloth_slip(cloth.radius_m).norm();
     if slides(state, slip_speed, cloth) {
         slide_time_s(slip_speed, cloth)
@@ -41,7 +41,7 @@ pub(crate) fn steady_time_s(state: &BallState, cloth: &ClothMotion) -> f64 {
 }
 
 /// True when nothing moves the centre any more.
-pub(crate) fn rests(state: &BallState, cloth: &ClothMotion) -> bool {
+pub(super) fn rests(state: &BallState, cloth: &ClothMotion) -> bool {
     let slip_speed = state.cloth_slip(cloth.radius_m).norm();
     !slides(state, slip_speed, cloth) && steady_time_s(state, cloth) <= SPENT_S
         || state.velocity == Vec2::ZERO && slip_speed == 0.0
@@ -49,7 +49,7 @@ pub(crate) fn rests(state: &BallState, cloth: &ClothMotion) -> bool {
 
 /// The cloth's push over the next `step_s`. Friction never turns slip round and rolling resistance
 /// never turns travel round: what is left of the step after slip is spent is rolled.
-pub(crate) fn push(state: &BallState, cloth: &ClothMotion, step_s: f64) -> ClothPush {
+pub(super) fn push(state: &BallState, cloth: &ClothMotion, step_s: f64) -> ClothPush {
     let slip = state.cloth_slip(cloth.radius_m);
     let slip_speed = slip.norm();
     let slide_s = if slides(state, slip_speed, cloth) {

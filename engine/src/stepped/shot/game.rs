@@ -1,17 +1,17 @@
 //! The stepping loop.
 
+use super::ball_kind::SteppedKind;
+use super::balls::SolverBalls;
 use super::hold::Hold;
-use super::kind::SteppedKind;
 use super::pair::BallPair;
 use super::samples::Samples;
-use super::solver::SolverBalls;
 use super::{SteppedContact, SteppedError, SteppedSettings, SteppedShot};
-use crate::compliant::Softness;
-use crate::compliant::cloth::{self, ClothPush};
 use crate::equipment::Equipment;
 use crate::motion::BallState;
 use crate::rail::Pocket;
 use crate::shot::{End, Ending, ShotBall, laid_out};
+use crate::stepped::Softness;
+use crate::stepped::cloth::{self, ClothPush};
 use crate::vector::Vec2;
 use crate::world::{DropLine, World};
 
