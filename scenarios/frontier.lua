@@ -25,7 +25,7 @@ local front = frontier {
 }
 
 front:draw { panels = "contact", name = "speed-over-distance" }
-print(front:where { contact = 2, off_rail = { inches(0), inches(12), inches(24) } }:say())
+print(front:where { contact = 2, off_rail = { inches(0), inches(12), inches(24) } }.sentence)
 
 -- Further off the rail it must be hit harder: a slow ball rolls by the time it meets the rail, and its path
 -- bends soon after it. Above the upper edge the tired cushion gives back too little.
@@ -41,7 +41,7 @@ local spins = frontier {
   rule = groove, along = "roll", tolerance = 0.001, name = "spins",
 }
 spins:draw { x = "contact", panels = "speed", name = "roll-by-contact" }
-print(spins:where { contact = { 1.5, 2 }, speed = mps(5) }:say())
+print(spins:where { contact = { 1.5, 2 }, speed = mps(5) }.sentence)
 expect(spins):breaks_below "short":breaks_above "long":saves_at_least(50)
 expect(spins:where { contact = 2, speed = mps(5) }):has_intervals(2)
 print(string.format("%d and %d banks played; grids as fine take %d and %d",

@@ -38,7 +38,7 @@ local straight = bank_shot {
 local function carried(side)
   local shot = straight:play { speed = mps(4), tip_side = side, send = "line" }
   for _, event in shot:events() do
-    if event.what == "ball" then
+    if event.kind == "ball" then
       return shot:at("object", event.time).spin_side
     end
   end

@@ -64,7 +64,7 @@ local kicked = hidden:play { stroke = stroke.stroke }
 kicked:draw { name = "kick", title = "A kick past a ball in the way" }
 local met
 for _, event in kicked:events() do
-  if event.what == "ball" and not met then
+  if event.kind == "ball" and not met then
     met = event
   end
 end

@@ -72,7 +72,7 @@ fn banked_into_a_pocket(world: &World) -> Option<[ShotBall; 2]> {
         let Ok(shot) = play(world, balls, None) else { return false };
         let cushions = shot.events.iter().filter(|event| event.ball == 1);
         cushions.filter(|event| matches!(event.kind, EventKind::Cushion(_))).count() == 1
-            && matches!(shot.ends[1].ending, Ending::Pocketed(_))
+            && matches!(shot.ends[1].ending, Ending::Dropped(_))
     };
     let mut widest: (u32, Option<[ShotBall; 2]>) = (0, None);
     for place in 0..12 {
@@ -109,7 +109,7 @@ fn two_balls(balls: &[ShotBall; 2]) {
         let name = format!("rapier2d, {} ms steps", 1e3 * step_s);
         let (spent, ends) = once(|| rigid_table(&world, balls, step_s, until_s));
         let fate = match (ends[1].pocket, object.ending) {
-            (Some(one), Ending::Pocketed(other)) if one == other => "falls too",
+            (Some(one), Ending::Dropped(other)) if one == other => "falls too",
             _ => "misses",
         };
         row(&name, spent, ours, fate, [cue, object], [ends[0].state, ends[1].state]);
@@ -178,8 +178,7 @@ fn whole_bank() {
             let balls = setup.struck(black_box(&aimed.stroke)).ok()?;
             play_for(&world, &balls, OBJECT).ok()
         };
-        let dropped =
-            once().is_some_and(|it| matches!(it.ends[OBJECT].ending, Ending::Pocketed(_)));
+        let dropped = once().is_some_and(|it| matches!(it.ends[OBJECT].ending, Ending::Dropped(_)));
         println!("  {:<34} {}{}", model.name(), time(once), if dropped { "" } else { "   misses" });
     }
 }

@@ -25,6 +25,8 @@ const RENAMED: &[(&str, &[&str])] = &[
     ("width", &["table_width"]),
     ("along", &["send"]),
     ("between", &["from_to", "way", "ways"]),
+    ("what", &["kind"]),
+    ("how", &["ending"]),
     ("told", &["sentence"]),
     ("say", &["sentence"]),
     ("shows", &["sentence"]),

@@ -14,9 +14,9 @@ use crate::world::World;
 pub struct KissStudy {
     /// The shot.
     pub shot: Shot,
-    /// When the double kiss was, s, as [`kissed_s`](crate::verdict::ShotVerdict::kissed_s);
+    /// When the double kiss was, s, as [`kissed_at_s`](crate::verdict::ShotVerdict::kissed_at_s);
     /// `None` when the balls passed.
-    pub kissed_s: Option<f64>,
+    pub kissed_at_s: Option<f64>,
     /// The nearest they came once the object ball was off the rail; `None` when it met none or they
     /// kissed.
     pub nearest: Option<Separation>,
@@ -55,21 +55,21 @@ impl KissStudy {
             })
             .find(|event| matches!(event.kind, EventKind::Cushion(_) | EventKind::Drop(_)))
             .map_or(f64::INFINITY, |event| event.time_s);
-        let kissed_s = verdict.kissed_s;
-        let nearest = match (off_rail_s, kissed_s) {
+        let kissed_at_s = verdict.kissed_at_s;
+        let nearest = match (off_rail_s, kissed_at_s) {
             (Some(off_s), None) => closest(&shot, CUE, OBJECT, off_s, until_s),
             _ => None,
         };
-        let clearance_m = match kissed_s {
+        let clearance_m = match kissed_at_s {
             Some(_) => Some(0.0),
             None => nearest.map(|it| it.distance_m - setup.contact_m()),
         };
-        Ok(Self { shot, kissed_s, nearest, clearance_m })
+        Ok(Self { shot, kissed_at_s, nearest, clearance_m })
     }
 
     /// True when there was a double kiss.
     pub fn kisses(&self) -> bool {
-        self.kissed_s.is_some()
+        self.kissed_at_s.is_some()
     }
 }
 

@@ -69,8 +69,8 @@ fn way(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2, reach_rad: f64) -> R
             Err(error) if error.is_no_room() => return Ok(false),
             judged => judged?.1,
         };
-        kisses |= verdict.kissed_s.is_some();
-        Ok(verdict.is_made() && verdict.kissed_s.is_none())
+        kisses |= verdict.kissed_at_s.is_some();
+        Ok(verdict.is_made() && verdict.kissed_at_s.is_none())
     };
     let range = (natural.aim_rad - reach_rad, natural.aim_rad + reach_rad);
     let windows = intervals(made, range, LOOKS, false, 1e-7).map_err(NoWay::Aim)?;

@@ -128,7 +128,7 @@ impl<'w> ShotGame<'w> {
         loop {
             if watched.and_then(|ball| self.players.get(ball)).is_some_and(BallInPlay::is_over) {
                 self.until_s = self.now_s;
-                return Ending::Until;
+                return Ending::TimeOver;
             }
             if self.events.len() >= MAX_EVENTS || self.turns >= MAX_TURNS {
                 return Ending::GivenUp;
@@ -136,7 +136,7 @@ impl<'w> ShotGame<'w> {
             self.turns += 1;
             let (time_s, next) = self.next();
             if time_s > self.until_s {
-                return Ending::Until;
+                return Ending::TimeOver;
             }
             // Rounding must not turn time back.
             self.now_s = time_s.max(self.now_s);
@@ -147,7 +147,7 @@ impl<'w> ShotGame<'w> {
                 NextEvent::Change(index) => self.change(index),
             }
             if self.players.iter().all(|player| player.ended.is_some() || !player.moves) {
-                return Ending::Stopped;
+                return Ending::AtRest;
             }
         }
     }
@@ -269,8 +269,8 @@ impl<'w> ShotGame<'w> {
 
     fn pair_time(&self, one: usize, other: usize) -> f64 {
         let (a, b) = (&self.players[one], &self.players[other]);
-        if a.ended.is_some_and(|end| end.ending != Ending::Stopped)
-            || b.ended.is_some_and(|end| end.ending != Ending::Stopped)
+        if a.ended.is_some_and(|end| end.ending != Ending::AtRest)
+            || b.ended.is_some_and(|end| end.ending != Ending::AtRest)
             || !(a.moves || b.moves)
         {
             return f64::INFINITY;
@@ -305,7 +305,7 @@ impl<'w> ShotGame<'w> {
                 let state = BallState { velocity: Vec2::ZERO, spin: Vec3::ZERO, ..at_rest };
                 self.players[index].moves = false;
                 self.record(EventKind::Stop, index, state, state);
-                self.end(index, Ending::Stopped, state);
+                self.end(index, Ending::AtRest, state);
             }
             Change::LegEnds => {
                 let ends_s = self.players[index].leg_ends_s();
@@ -339,7 +339,7 @@ impl<'w> ShotGame<'w> {
     pub(super) fn stop_at_rest(&mut self, index: usize, state: BallState) {
         if !self.players[index].moves {
             self.record(EventKind::Stop, index, state, state);
-            self.end(index, Ending::Stopped, state);
+            self.end(index, Ending::AtRest, state);
         }
     }
 
@@ -361,7 +361,7 @@ impl<'w> ShotGame<'w> {
     }
 
     fn finished(mut self, ending: Ending) -> Shot {
-        if ending == Ending::Until {
+        if ending == Ending::TimeOver {
             self.now_s = self.until_s;
         }
         let ends = (0..self.players.len()).map(|index| self.end_of(index, ending)).collect();
@@ -377,7 +377,7 @@ impl<'w> ShotGame<'w> {
         if !player.moves {
             // It has rested since its leg began.
             return End {
-                ending: Ending::Stopped,
+                ending: Ending::AtRest,
                 time_s: last_s,
                 state: player.leg.state_at(last_s),
             };

@@ -37,7 +37,7 @@ impl ShotGame<'_> {
 
     fn drop_into(&mut self, index: usize, pocket: Pocket, state: BallState) {
         self.record(EventKind::Drop(pocket), index, state, state);
-        self.end(index, Ending::Pocketed(pocket), state);
+        self.end(index, Ending::Dropped(pocket), state);
     }
 
     fn touch(&mut self, index: usize, boundary: Boundary, state: BallState) {

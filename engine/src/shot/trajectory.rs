@@ -10,11 +10,11 @@ use crate::vector::Vec2;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Ending {
     /// It came to rest.
-    Stopped,
+    AtRest,
     /// The ball left the table.
-    Pocketed(Pocket),
+    Dropped(Pocket),
     /// The time that was asked for was over first.
-    Until,
+    TimeOver,
     /// The shot was given up, after [`MAX_EVENTS`](super::MAX_EVENTS) events or as many turns as its
     /// memory has room for; nothing after the last event is known.
     GivenUp,
@@ -26,9 +26,9 @@ impl Ending {
     /// The word used in sentences, scripts and files.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Stopped => "at-rest",
-            Self::Pocketed(_) => "dropped",
-            Self::Until => "time-over",
+            Self::AtRest => "at-rest",
+            Self::Dropped(_) => "dropped",
+            Self::TimeOver => "time-over",
             Self::GivenUp => "given-up",
             Self::Unending => "unending",
         }
@@ -37,8 +37,8 @@ impl Ending {
     /// The pocket into which it dropped.
     pub const fn pocket(self) -> Option<Pocket> {
         match self {
-            Self::Pocketed(pocket) => Some(pocket),
-            Self::Stopped | Self::Until | Self::GivenUp | Self::Unending => None,
+            Self::Dropped(pocket) => Some(pocket),
+            Self::AtRest | Self::TimeOver | Self::GivenUp | Self::Unending => None,
         }
     }
 }
@@ -150,9 +150,9 @@ impl Shot {
         let (end, legs) = (self.ends.get(ball)?, self.legs.get(ball)?);
         if time_s >= end.time_s {
             match end.ending {
-                Ending::Stopped => return Some(Phase::Rest),
-                Ending::Pocketed(_) => return None,
-                Ending::Until | Ending::GivenUp | Ending::Unending => {}
+                Ending::AtRest => return Some(Phase::Rest),
+                Ending::Dropped(_) => return None,
+                Ending::TimeOver | Ending::GivenUp | Ending::Unending => {}
             }
         }
         let begun = legs.partition_point(|leg| leg.time_s <= time_s);

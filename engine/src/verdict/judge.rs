@@ -59,7 +59,7 @@ pub struct ShotVerdict {
     /// When there was a double kiss, s: the cue ball and the ball met, the ball came off one rail
     /// and nothing else, and the two met again. A meeting after a second rail, a jaw or an obstacle
     /// is none; touches of one rail in a row count as one.
-    pub kissed_s: Option<f64>,
+    pub kissed_at_s: Option<f64>,
     /// When the two first met again after the ball had come off anything, s, a double kiss or not.
     pub met_again_s: Option<f64>,
     /// Miss of the mouth's middle and room to its points, where the way leads there at all.
@@ -149,7 +149,7 @@ pub fn verdict(world: &World, shot: &Shot, target: Target) -> ShotVerdict {
     let kissed = meetings.iter().find(|meeting| meeting.off_first_rail);
     ShotVerdict {
         pocket,
-        kissed_s: kissed.map(|meeting| meeting.time_s),
+        kissed_at_s: kissed.map(|meeting| meeting.time_s),
         met_again_s: meetings.first().map(|meeting| meeting.time_s),
         arrival,
     }
@@ -162,7 +162,7 @@ fn pocket_verdict(
     arrival: Option<&super::PocketArrival>,
 ) -> PocketVerdict {
     let dropped = |ball: usize| match shot.ends.get(ball).map(|end| end.ending) {
-        Some(Ending::Pocketed(pocket)) => Some(pocket),
+        Some(Ending::Dropped(pocket)) => Some(pocket),
         _ => None,
     };
     if target.cue.is_some_and(|cue| cue != target.ball && dropped(cue).is_some()) {

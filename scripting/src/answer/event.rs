@@ -135,7 +135,7 @@ impl PlayedShot<'_> {
 
     fn phase_after(&self, event: &Event) -> &'static str {
         match event.kind {
-            EventKind::Drop(_) => "gone",
+            EventKind::Drop(_) => "off-table",
             EventKind::Stop => "rests",
             EventKind::Pivot => "pivots",
             EventKind::Roll => "rolls",

@@ -133,13 +133,13 @@ impl ShotRow {
     }
 
     /// When there was a double kiss, s.
-    pub fn kissed_s(&self) -> Option<f64> {
-        self.outcome.as_ref().ok()?.verdict.kissed_s
+    pub fn kissed_at_s(&self) -> Option<f64> {
+        self.outcome.as_ref().ok()?.verdict.kissed_at_s
     }
 
     /// True when there was a double kiss.
     pub fn kissed(&self) -> bool {
-        self.kissed_s().is_some()
+        self.kissed_at_s().is_some()
     }
 
     /// The word for what became of it.

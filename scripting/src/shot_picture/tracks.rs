@@ -29,7 +29,7 @@ pub(super) fn tracks(from: &ShotPicture<'_>, table: &TableShape) -> Vec<BallTrac
             };
             room -= pieces.len();
             let dropped =
-                ends.get(ball).is_some_and(|end| matches!(end.ending, Ending::Pocketed(_)));
+                ends.get(ball).is_some_and(|end| matches!(end.ending, Ending::Dropped(_)));
             BallTrack {
                 name: (*name).to_owned(),
                 radius_m: *radius_m,

@@ -76,8 +76,8 @@ impl PlayedShot<'_> {
 /// The end of a ball that neither stopped nor dropped, after its name.
 fn last(end: &End) -> Option<String> {
     match end.ending {
-        Ending::Stopped | Ending::Pocketed(_) | Ending::GivenUp => None,
-        Ending::Until => Some(format!(
+        Ending::AtRest | Ending::Dropped(_) | Ending::GivenUp => None,
+        Ending::TimeOver => Some(format!(
             "is still at {} when the time is over, at {:.3} m/s",
             place(end.state.position),
             end.state.velocity.norm()

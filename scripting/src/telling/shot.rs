@@ -76,9 +76,11 @@ impl PlayedShot<'_> {
             (target.pocket, off),
             self.scratching_pocket(),
         );
-        if let Some(kissed_s) = verdict.kissed_s {
-            let _ =
-                write!(sentence, " A double kiss: the two balls meet again after {kissed_s:.2} s.");
+        if let Some(kissed_at_s) = verdict.kissed_at_s {
+            let _ = write!(
+                sentence,
+                " A double kiss: the two balls meet again after {kissed_at_s:.2} s."
+            );
         } else if let Some(again_s) = verdict.met_again_s {
             let _ = write!(sentence, " The two balls meet again after {again_s:.2} s.");
         }
@@ -122,7 +124,7 @@ impl PlayedShot<'_> {
     /// The pocket into which the struck ball dropped.
     fn scratching_pocket(&self) -> Option<Pocket> {
         match self.shot.ends.get(self.layout.stroke?.ball)?.ending {
-            Ending::Pocketed(pocket) => Some(pocket),
+            Ending::Dropped(pocket) => Some(pocket),
             _ => None,
         }
     }
@@ -222,13 +224,13 @@ impl PlayedShot<'_> {
 pub(super) fn ending_words(end: &End) -> Option<String> {
     let place = end.state.position;
     match end.ending {
-        Ending::Pocketed(pocket) => {
+        Ending::Dropped(pocket) => {
             Some(format!("drops into the {} pocket after {:.2} s", pocket.name(), end.time_s))
         }
-        Ending::Stopped => {
+        Ending::AtRest => {
             Some(format!("stops at ({:.3} m, {:.3} m) after {:.2} s", place.x, place.y, end.time_s))
         }
-        Ending::Until => {
+        Ending::TimeOver => {
             let speed = end.state.velocity.norm();
             Some(format!("is still moving at {speed:.2} m/s when the time is over"))
         }

@@ -75,10 +75,10 @@ impl SteppedPlay<'_> {
         let target = self.layout.target?;
         let (ball, pocket) = (self.name(target.ball), target.pocket.name());
         Some(match self.shot.ends.get(target.ball)?.ending {
-            Ending::Pocketed(into) if into == target.pocket => {
+            Ending::Dropped(into) if into == target.pocket => {
                 format!("{ball} drops into the {pocket} pocket.")
             }
-            Ending::Pocketed(into) => format!(
+            Ending::Dropped(into) => format!(
                 "{ball} drops into the {} pocket; it was meant for the {pocket} pocket.",
                 into.name()
             ),

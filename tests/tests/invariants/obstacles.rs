@@ -93,7 +93,7 @@ fn drops_in(world: &World, pocket: Pocket, place: Vec2) -> bool {
 fn holds_up(world: &World, balls: &[ShotBall], shot: &Shot) -> Result<(), TestCaseError> {
     let radius = world.equipment().ball.radius_m();
     for end in &shot.ends {
-        prop_assert!(matches!(end.ending, Ending::Stopped | Ending::Pocketed(_)), "{:?}", end);
+        prop_assert!(matches!(end.ending, Ending::AtRest | Ending::Dropped(_)), "{:?}", end);
         prop_assert!(past_m(world, end.state.position) <= ROUNDING_M, "rests inside: {:?}", end);
     }
     let mut last_s = 0.0;

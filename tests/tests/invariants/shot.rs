@@ -50,7 +50,7 @@ fn played(world: &World, states: &[BallState]) -> Shot {
 }
 
 fn on_table(shot: &Shot, ball: usize, time_s: f64) -> bool {
-    !matches!(shot.ends[ball].ending, Ending::Pocketed(_)) || time_s < shot.ends[ball].time_s
+    !matches!(shot.ends[ball].ending, Ending::Dropped(_)) || time_s < shot.ends[ball].time_s
 }
 
 fn mirrored(state: &BallState, x: f64, y: f64) -> BallState {
@@ -84,7 +84,7 @@ proptest! {
         prop_assume!(!states.is_empty());
         let shot = played(&world, &states);
         for end in &shot.ends {
-            prop_assert!(matches!(end.ending, Ending::Stopped | Ending::Pocketed(_)), "{:?}", end);
+            prop_assert!(matches!(end.ending, Ending::AtRest | Ending::Dropped(_)), "{:?}", end);
         }
         let diameter = equipment.ball.diameter_m;
         for step in 0..400 {

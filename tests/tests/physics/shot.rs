@@ -104,7 +104,7 @@ fn a_rolling_ball_rolls_out_after_half_its_speed_squared_over_its_deceleration()
     let way = stop.after.position.x + 1.5;
     assert!((way - speed * speed / (2.0 * deceleration)).abs() < 1e-12);
     assert_eq!(stop.after.position.y, 0.1);
-    assert_eq!(end(&shot).ending, Ending::Stopped);
+    assert_eq!(end(&shot).ending, Ending::AtRest);
 }
 
 /// Without spin at 1 m/s and μs = 0.2 the ball slides (2/7)·v/(μs·g), over (12/49)·v²/(μs·g), and
@@ -160,7 +160,7 @@ fn a_ball_at_rest_has_stopped_already() {
     let equipment = nine_foot(RailModel::NoseAndCloth);
     let shot = played(&equipment, state((0.2, 0.1), (0.0, 0.0), (0.0, 0.0, 0.0)));
     assert_eq!(kinds(&shot), ["start"]);
-    assert_eq!((end(&shot).ending, end(&shot).time_s), (Ending::Stopped, 0.0));
+    assert_eq!((end(&shot).ending, end(&shot).time_s), (Ending::AtRest, 0.0));
 }
 
 #[test]
@@ -171,7 +171,7 @@ fn a_ball_into_each_pocket_leaves_the_table_on_the_drop_line() {
         let (from, velocity) = (drop.middle - drop.normal * 0.4, drop.normal * 3.0);
         let shot =
             played(&equipment, state((from.x, from.y), (velocity.x, velocity.y), (0.0, 0.0, 0.0)));
-        assert_eq!(end(&shot).ending, Ending::Pocketed(pocket));
+        assert_eq!(end(&shot).ending, Ending::Dropped(pocket));
         let last = shot.events.last().expect("there is a start");
         assert_eq!(last.kind, EventKind::Drop(pocket));
         assert!((last.after.position - drop.middle).norm() < 1e-12, "{pocket:?} {last:?}");
@@ -208,7 +208,7 @@ fn a_ball_with_much_follow_ends_up_held_against_the_cushion() {
         let shot = played(&equipment, start);
         let cushions = kinds(&shot).iter().filter(|kind| **kind == "cushion").count();
         assert!(cushions > 2 && shot.events.len() < MAX_EVENTS, "{cushions}");
-        assert_eq!(end(&shot).ending, Ending::Stopped, "{model:?}");
+        assert_eq!(end(&shot).ending, Ending::AtRest, "{model:?}");
         let groove = 0.5 * equipment.table.width_m - equipment.groove_m();
         assert_eq!(end(&shot).state.position.y.to_bits(), groove.to_bits(), "{model:?}");
         assert!((end(&shot).state.position.x - 0.5).abs() < 1e-12);
@@ -241,7 +241,7 @@ fn a_held_ball_runs_along_the_cushion_and_rolls() {
         assert_eq!(now.position.y.to_bits(), groove.to_bits());
         assert_eq!(now.velocity.y, 0.0);
     }
-    assert_eq!(end(&shot).ending, Ending::Stopped);
+    assert_eq!(end(&shot).ending, Ending::AtRest);
     assert!(end(&shot).state.position.x > 0.2);
 }
 
@@ -257,7 +257,7 @@ fn without_friction_the_shot_is_given_up_or_never_ends() {
     assert_eq!(end(&shot).ending, Ending::GivenUp);
     assert_eq!(shot.events.len(), MAX_EVENTS);
     let cut = alone(&equipment, across, Some(3.0)).expect("it is good");
-    assert_eq!((end(&cut).ending, end(&cut).time_s), (Ending::Until, 3.0));
+    assert_eq!((end(&cut).ending, end(&cut).time_s), (Ending::TimeOver, 3.0));
     assert_eq!(numbers(&end(&cut).state), numbers(&at(&shot, 3.0)));
 
     let spinning = state((0.4, 0.0), (0.0, 0.0), (3.0, 0.0, 0.0));
@@ -273,7 +273,7 @@ fn an_end_time_cuts_the_same_shot_short() {
     let whole = played(&equipment, start);
     for until in [0.0, 0.1, 0.4, 1.0, 3.0] {
         let cut = alone(&equipment, start, Some(until)).expect("it is good");
-        assert_eq!(end(&cut).ending, Ending::Until);
+        assert_eq!(end(&cut).ending, Ending::TimeOver);
         assert_eq!(end(&cut).time_s, until);
         let kept = whole.events.iter().filter(|event| event.time_s <= until).count();
         assert_eq!(cut.events, whole.events[..kept]);
@@ -499,7 +499,7 @@ proptest! {
                 (kind, owner) => prop_assert!(false, "{:?} at {:?}", kind, owner),
             }
         }
-        prop_assert!(matches!(end(&shot).ending, Ending::Stopped | Ending::Pocketed(_)));
+        prop_assert!(matches!(end(&shot).ending, Ending::AtRest | Ending::Dropped(_)));
         prop_assert_eq!(shot.events.last().map(|event| event.after), Some(end(&shot).state));
     }
 

@@ -133,11 +133,11 @@ impl<'w> SteppedGame<'w> {
             if self.rests.iter().zip(&self.on_table).all(|(rests, on_table)| *rests || !on_table)
                 && self.pairs.is_empty()
             {
-                return Ending::Stopped;
+                return Ending::AtRest;
             }
             let left_s = until_s - self.now_s;
             if left_s <= 0.0 {
-                return Ending::Until;
+                return Ending::TimeOver;
             }
             if self.steps >= MOST_STEPS || self.contacts.len() >= MOST_CONTACTS {
                 return Ending::GivenUp;

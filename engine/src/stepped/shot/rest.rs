@@ -30,7 +30,7 @@ impl SteppedGame<'_> {
             let rests = !touched && state.velocity == Vec2::ZERO && state.spin == Vec3::ZERO;
             if rests && !self.rests[ball] {
                 let state = *state;
-                self.ends[ball] = Some(End { ending: Ending::Stopped, time_s: self.now_s, state });
+                self.ends[ball] = Some(End { ending: Ending::AtRest, time_s: self.now_s, state });
                 self.samples[ball].keep(self.now_s, state, true);
             }
             if !rests {
@@ -83,7 +83,7 @@ impl SteppedGame<'_> {
                     && drop.normal.dot(state.velocity) > 0.0
             });
             if let Some((pocket, _)) = fallen {
-                let ending = Ending::Pocketed(*pocket);
+                let ending = Ending::Dropped(*pocket);
                 self.ends[ball] = Some(End { ending, time_s: self.now_s, state });
                 self.samples[ball].keep(self.now_s, state, true);
                 self.on_table[ball] = false;

@@ -65,7 +65,7 @@ fn a_lone_ball_away_from_everything_follows_the_closed_form() {
     let start = ball(&equipment, -0.6, 0.1, Vec2::new(0.8, 0.1), Vec3::new(20.0, -30.0, 15.0));
     let path = Path::new(start.state, ClothMotion::new(&equipment));
     let shot = play(&world, &[start], None, &SteppedSettings::default()).unwrap();
-    assert_eq!(shot.ends[0].ending, Ending::Stopped);
+    assert_eq!(shot.ends[0].ending, Ending::AtRest);
     assert!((shot.ends[0].time_s - path.rests_from_s()).abs() < 1e-8);
     for step in 0..100 {
         let time_s = f64::from(step) * 0.05;
@@ -158,7 +158,7 @@ fn a_rack_breaks_and_comes_to_rest_the_same_way_each_time() {
     }
     let settings = SteppedSettings { contact_steps: 32, ..SteppedSettings::default() };
     let shot = play(&world, &balls, None, &settings).unwrap();
-    let over = |ending: Ending| matches!(ending, Ending::Stopped | Ending::Pocketed(_));
+    let over = |ending: Ending| matches!(ending, Ending::AtRest | Ending::Dropped(_));
     assert!(shot.ends.iter().all(|end| over(end.ending)), "{:?}", shot.ends);
     assert!(shot.contacts.len() > 30, "{}", shot.contacts.len());
     for (index, start) in balls.iter().enumerate() {
@@ -204,8 +204,8 @@ fn what_nothing_slows_ends_at_the_time_limit() {
     let settings = SteppedSettings { time_limit_s: 0.25, ..SteppedSettings::default() };
     let moving = ball(&equipment, 0.0, 0.0, Vec2::new(1.0, 0.0), Vec3::ZERO);
     let shot = play(&world, &[moving], None, &settings).unwrap();
-    assert_eq!((shot.ends[0].ending, shot.ends[0].time_s), (Ending::Until, 0.25));
+    assert_eq!((shot.ends[0].ending, shot.ends[0].time_s), (Ending::TimeOver, 0.25));
     let spinning = ball(&equipment, 0.0, 0.0, Vec2::ZERO, Vec3::new(0.0, 0.0, 9.0));
     let shot = play(&world, &[spinning], None, &settings).unwrap();
-    assert!(matches!(shot.ends[0].ending, Ending::Until | Ending::Unending));
+    assert!(matches!(shot.ends[0].ending, Ending::TimeOver | Ending::Unending));
 }

@@ -154,7 +154,7 @@ const MEMBERS: &[&str] = &[
     "intervals",
     "least",
     "greatest",
-    "say",
+    "sentence",
     "draw",
     "banks_played",
     "dense_banks",
@@ -183,6 +183,7 @@ impl UserData for Front {
             Ok(this.record.found.dense_banks as f64)
         });
         fields.add_field_method_get("saving", |_, this| Ok(this.record.found.saving()));
+        fields.add_field_method_get("sentence", |_, this| Ok(this.telling().sentences()));
     }
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
@@ -198,7 +199,6 @@ impl UserData for Front {
         methods.add_method("greatest", |lua, this, ()| {
             extreme(lua, this, "greatest", |interval| interval.high.holding, |a, b| a > b)
         });
-        methods.add_method("say", |_, this, ()| Ok(this.telling().sentences()));
         methods.add_method("draw", draw::frontier::draw);
         methods.add_method("certificate", certificate);
         members::only(methods, "a frontier", MEMBERS);

@@ -129,7 +129,7 @@ pub(in crate::scenario) fn put_cautions(
 pub(super) fn put_verdict(table: &Table, verdict: &ShotVerdict) -> mlua::Result<()> {
     table.raw_set("verdict", verdict.pocket.name())?;
     table.raw_set("made", verdict.is_made())?;
-    table.raw_set("kissed", verdict.kissed_s.is_some())?;
+    table.raw_set("kissed", verdict.kissed_at_s.is_some())?;
     if let Some(arrival) = &verdict.arrival {
         table.raw_set("miss", millimetres(arrival.miss_m)?)?;
     }

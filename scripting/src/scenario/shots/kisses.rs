@@ -52,7 +52,7 @@ pub(super) fn kiss(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     if let Some(room_m) = study.clearance_m {
         table.raw_set("clearance", millimetres(room_m)?)?;
     }
-    if let Some(at_s) = study.kissed_s.or(study.nearest.map(|nearest| nearest.time_s)) {
+    if let Some(at_s) = study.kissed_at_s.or(study.nearest.map(|nearest| nearest.time_s)) {
         table.raw_set("at", Quantity::new(at_s, "s")?)?;
     }
     members::seal(lua, table, "an answer", KISS)

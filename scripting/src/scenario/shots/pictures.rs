@@ -249,7 +249,7 @@ fn cell(row: &ShotRow) -> MapCell {
         PocketVerdict::Clean => CellKind::Drops,
         PocketVerdict::OffJaw => CellKind::DropsOffJaw,
         PocketVerdict::Scratched => CellKind::Scratches,
-        _ if outcome.verdict.kissed_s.is_some() => CellKind::Kisses,
+        _ if outcome.verdict.kissed_at_s.is_some() => CellKind::Kisses,
         PocketVerdict::RattledOut => CellKind::RattlesOut,
         PocketVerdict::Missed(Miss::Long) => CellKind::Long,
         PocketVerdict::Missed(Miss::Short) => CellKind::Short,

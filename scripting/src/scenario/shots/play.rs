@@ -62,8 +62,8 @@ pub(super) fn ready(options: &Options, laid: &ScenarioLayout) -> Result<Prepared
 
 impl ScenarioShot {
     /// When there was a double kiss, s.
-    pub fn kissed_s(&self) -> Option<f64> {
-        self.verdict?.kissed_s
+    pub fn kissed_at_s(&self) -> Option<f64> {
+        self.verdict?.kissed_at_s
     }
 }
 

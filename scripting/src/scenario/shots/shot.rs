@@ -63,7 +63,7 @@ const STATE: &[&str] =
     &["time", "x", "y", "speed", "direction", "roll", "spin_side", "spin_x", "spin_y", "spin_z"];
 const EVENT: &[&str] = &[
     "time",
-    "what",
+    "kind",
     "ball",
     "other",
     "rail",
@@ -78,7 +78,7 @@ const EVENT: &[&str] = &[
     "flagged",
 ];
 const NUMBER: &[&str] = &["rail", "number", "time"];
-const END: &[&str] = &["how", "pocket", "time", "x", "y"];
+const END: &[&str] = &["ending", "pocket", "time", "x", "y"];
 
 impl ShotObject {
     pub(super) fn new(played: ScenarioShot) -> Self {
@@ -179,7 +179,7 @@ impl Results for ShotObject {
     }
 
     fn kissed(&self, _: usize) -> Option<bool> {
-        Some(self.0.kissed_s().is_some())
+        Some(self.0.kissed_at_s().is_some())
     }
 
     fn label(&self, _: usize) -> String {
@@ -230,9 +230,9 @@ impl UserData for ShotObject {
                 room.map(millimetres).transpose()
             });
         }
-        fields.add_field_method_get("kissed", |_, this| Ok(this.0.kissed_s().is_some()));
+        fields.add_field_method_get("kissed", |_, this| Ok(this.0.kissed_at_s().is_some()));
         fields.add_field_method_get("kissed_at", |_, this| {
-            Ok(this.0.kissed_s().map(|seconds| Quantity::new(seconds, "s")).transpose()?)
+            Ok(this.0.kissed_at_s().map(|seconds| Quantity::new(seconds, "s")).transpose()?)
         });
         fields.add_field_method_get("met_again_at", |_, this| {
             let again_s = this.0.verdict.and_then(|verdict| verdict.met_again_s);
@@ -288,7 +288,7 @@ fn events(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
     for event in &this.0.shot.events {
         let table = lua.create_table()?;
         table.raw_set("time", Quantity::new(event.time_s, "s")?)?;
-        table.raw_set("what", event.kind.name())?;
+        table.raw_set("kind", event.kind.name())?;
         table.raw_set("ball", this.name(event.ball))?;
         table.raw_set("x", Quantity::new(event.before.position.x, "m")?)?;
         table.raw_set("y", Quantity::new(event.before.position.y, "m")?)?;
@@ -384,7 +384,7 @@ fn ends(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
     let list = lua.create_table()?;
     for (ball, end) in this.0.shot.ends.iter().enumerate() {
         let table = lua.create_table()?;
-        table.raw_set("how", end.ending.name())?;
+        table.raw_set("ending", end.ending.name())?;
         table.raw_set("pocket", end.ending.pocket().map(Pocket::name))?;
         table.raw_set("time", Quantity::new(end.time_s, "s")?)?;
         table.raw_set("x", Quantity::new(end.state.position.x, "m")?)?;

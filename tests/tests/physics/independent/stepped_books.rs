@@ -131,8 +131,8 @@ fn any_shot_ends_with_its_balls_on_the_table_or_in_a_pocket() {
         let mut rest = Vec::new();
         for (start, end) in balls.iter().zip(&shot.ends) {
             match end.ending {
-                Ending::Pocketed(_) => pocketed += 1,
-                Ending::Stopped => {
+                Ending::Dropped(_) => pocketed += 1,
+                Ending::AtRest => {
                     stopped += 1;
                     rest.push(ShotBall { state: end.state, ..*start });
                 }

@@ -123,7 +123,7 @@ fn through_the_jaws_of_a_pocket() {
         let is_jaw = |it: &&Event| matches!(it.kind, EventKind::Jaw { .. });
         touched += exact.events.iter().filter(is_jaw).count();
         match exact.ends[0].ending {
-            Ending::Pocketed(_) => fell += 1,
+            Ending::Dropped(_) => fell += 1,
             _ => stayed += 1,
         }
         let errors: Vec<f64> = (0..4)

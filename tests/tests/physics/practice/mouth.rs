@@ -31,7 +31,7 @@ fn effective_mm(equipment: &Equipment, speed_m_s: f64, tilt_deg: f64) -> f64 {
         let shot = play(&world, &[ball], Some(1.0)).expect("it can be played");
         // A ball that comes back from another rail is none of the mouth's.
         let stays = |event: &Event| (event.before.position - middle).norm() < 0.6;
-        shot.ends[0].ending == Ending::Pocketed(Pocket::FootRight) && shot.events.iter().all(stays)
+        shot.ends[0].ending == Ending::Dropped(Pocket::FootRight) && shot.events.iter().all(stays)
     });
     step_mm * dropped.count() as f64
 }

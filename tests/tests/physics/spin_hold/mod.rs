@@ -47,7 +47,7 @@ fn sound(world: &World, shot: &Shot) {
         assert!(past_m(event.after.position) <= ROUNDING_M, "{event:?}");
     }
     for (ball, end) in shot.ends.iter().enumerate() {
-        assert!(matches!(end.ending, Ending::Stopped | Ending::Pocketed(_)), "{end:?}");
+        assert!(matches!(end.ending, Ending::AtRest | Ending::Dropped(_)), "{end:?}");
         assert!(past_m(end.state.position) <= ROUNDING_M, "{end:?}");
         for step in 0..=1000 {
             let time_s = end.time_s * f64::from(step) / 1000.0;

@@ -59,7 +59,7 @@ fn a_ball_that_its_spin_drives_into_a_wedge_rests_at_its_vertex() {
                 let end = shot.ends[0];
                 let off = (end.state.position - wedge.vertex).norm();
                 assert!(
-                    end.ending == Ending::Stopped && off < 2e-3,
+                    end.ending == Ending::AtRest && off < 2e-3,
                     "{model:?}, {angle_deg} degrees, {share}: {off} m off, {end:?}"
                 );
             }

@@ -146,14 +146,14 @@ fn other_ways_are_found_where_the_natural_line_kisses() {
     let steep = LineSetup { off_rail_m: 0.0254, ..on_line(1.5, 0.0) };
     let (setup, line) = Setup::on_line(&world, &steep).unwrap();
     let natural = aim_along(&setup, &Stroke::centre(4.0, 0.0), line).unwrap();
-    assert!(setup.judge(&natural.stroke).unwrap().1.kissed_s.is_some());
+    assert!(setup.judge(&natural.stroke).unwrap().1.kissed_at_s.is_some());
     let found = ways(&setup, line, &[3.0, 4.0, 5.0], &[-0.3, 0.0, 0.3], &[-0.3, 0.0, 0.3], 0.02);
     assert_eq!(found.len(), 27);
     let made: Vec<_> = found.iter().flatten().collect();
     assert!(!made.is_empty() && made.len() < 27, "{}", made.len());
     for way in made {
         let (_, verdict) = setup.judge(&way.stroke).unwrap();
-        assert!(verdict.is_made() && verdict.kissed_s.is_none());
+        assert!(verdict.is_made() && verdict.kissed_at_s.is_none());
     }
 }
 

@@ -12,7 +12,7 @@ const D: f64 = 0.057_15;
 
 fn ends_well(shot: &Shot) {
     for end in &shot.ends {
-        assert!(matches!(end.ending, Ending::Stopped | Ending::Pocketed(_)), "{end:?}");
+        assert!(matches!(end.ending, Ending::AtRest | Ending::Dropped(_)), "{end:?}");
         assert!(end.state.is_finite());
     }
 }
@@ -107,7 +107,7 @@ fn a_full_rack_breaks_without_overlap_or_made_energy() {
 }
 
 fn gone(shot: &Shot, ball: usize, time: f64) -> bool {
-    matches!(shot.ends[ball].ending, Ending::Pocketed(_)) && time >= shot.ends[ball].time_s
+    matches!(shot.ends[ball].ending, Ending::Dropped(_)) && time >= shot.ends[ball].time_s
 }
 
 #[test]

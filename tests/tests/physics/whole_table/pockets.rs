@@ -12,7 +12,7 @@ fn a_ball_falls_where_its_centre_crosses_the_drop_line_behind_the_shelf() {
     let equipment = shipped_equipment("nine-foot");
     let world = table(&equipment);
     let shot = played(&world, &[moving(0.0, 0.0, 0.0, 2.0)]);
-    assert_eq!(shot.ends[0].ending, Ending::Pocketed(Pocket::SideLeft));
+    assert_eq!(shot.ends[0].ending, Ending::Dropped(Pocket::SideLeft));
     let drop = shot.events.last().unwrap();
     assert_eq!(drop.kind, EventKind::Drop(Pocket::SideLeft));
     let line = 0.635 + equipment.table.jaws.side_shelf_m;
@@ -44,7 +44,7 @@ fn rounder_points_and_tighter_angles_take_less() {
             .filter(|step| {
                 let x = -0.08 + 0.0008 * f64::from(*step);
                 let shot = played(&world, &[moving(x, 0.0, 0.0, 1.5)]);
-                matches!(shot.ends[0].ending, Ending::Pocketed(Pocket::SideLeft))
+                matches!(shot.ends[0].ending, Ending::Dropped(Pocket::SideLeft))
             })
             .count()
     };

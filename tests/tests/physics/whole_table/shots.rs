@@ -115,9 +115,7 @@ fn a_struck_ball_may_be_struck_again_after_it_has_stopped() {
     assert!(first_stop.is_some(), "{kinds:?}");
     let hits = shot.events.iter().filter(|event| event.kind.name() == "ball").count();
     assert!(hits >= 2, "{hits}");
-    assert!(
-        shot.ends.iter().all(|end| matches!(end.ending, Ending::Stopped | Ending::Pocketed(_)))
-    );
+    assert!(shot.ends.iter().all(|end| matches!(end.ending, Ending::AtRest | Ending::Dropped(_))));
 }
 
 #[test]
@@ -188,7 +186,7 @@ fn the_end_can_be_asked_for_before_the_balls_stop() {
     let start = ShotBall::of(world.equipment(), moving(0.0, 0.0, 1.0, 0.5));
     let whole = play(&world, &[start], None).unwrap();
     let cut = play(&world, &[start], Some(0.7)).unwrap();
-    assert_eq!(cut.ends[0].ending, Ending::Until);
+    assert_eq!(cut.ends[0].ending, Ending::TimeOver);
     assert_eq!(cut.ends[0].state, whole.state_at(0, 0.7).unwrap());
     assert_eq!(cut.ends[0].time_s, 0.7);
 }

@@ -145,7 +145,7 @@ fn events_carry_both_balls_surfaces_and_phases() {
         assert_eq!(has("obstacle"), event["kind"] == "obstacle");
         assert_eq!(has("other_before") && has("other_after"), event["kind"] == "ball");
         let phase = event["phase"].as_str().expect("a word");
-        let known = ["slides", "rolls", "pivots", "rests", "held", "gone"];
+        let known = ["slides", "rolls", "pivots", "rests", "held", "off-table"];
         assert!(known.contains(&phase), "{phase}");
         match event["kind"].as_str() {
             Some("roll") => assert_eq!(phase, "rolls"),
@@ -358,9 +358,9 @@ fn how_a_ball_ended_has_one_word() {
     use railproof_engine::rail::Pocket;
     use railproof_engine::shot::Ending;
     let words = [
-        (Ending::Stopped, "at-rest"),
-        (Ending::Pocketed(Pocket::FootRight), "dropped"),
-        (Ending::Until, "time-over"),
+        (Ending::AtRest, "at-rest"),
+        (Ending::Dropped(Pocket::FootRight), "dropped"),
+        (Ending::TimeOver, "time-over"),
         (Ending::GivenUp, "given-up"),
         (Ending::Unending, "unending"),
     ];

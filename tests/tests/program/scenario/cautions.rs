@@ -28,12 +28,12 @@ const SHOWN: &[(&str, &str)] = &[
     (
         "a frontier along the distance",
         "local front = frontier { banks = grid { equipment = hall, contact = 2, off_rail = span(inches(0), inches(12), inches(3)), \
-         speed = SPEED }, rule = ratio, along = 'off_rail', tolerance = inches(0.1) } front:draw { x = 'speed' } print(front:say())",
+         speed = SPEED }, rule = ratio, along = 'off_rail', tolerance = inches(0.1) } front:draw { x = 'speed' } print(front.sentence)",
     ),
     (
         "a frontier along the speed",
         "local front = frontier { banks = grid { equipment = hall, contact = { 2, 2.5 }, speed = span(mps(1), SPEED, mps(0.5)) }, \
-         rule = ratio, along = 'speed', tolerance = mps(0.05) } front:draw { x = 'contact' } print(front:say())",
+         rule = ratio, along = 'speed', tolerance = mps(0.05) } front:draw { x = 'contact' } print(front.sentence)",
     ),
     ("a plan", "plan(banks, ratio)"),
     (
@@ -122,7 +122,7 @@ fn sentences_of_a_frontier_caution_where_it_holds_at_hard_speeds() {
         let record = run(&scenario(
             &format!(
                 "print(frontier {{ banks = grid {{ equipment = hall, contact = 2, speed = span(mps(1), mps({to}), mps(0.5)) }}, \
-                 rule = ratio, along = 'speed', tolerance = mps(0.05) }}:say())"
+                 rule = ratio, along = 'speed', tolerance = mps(0.05) }}.sentence)"
             ),
             false,
         ));

@@ -18,6 +18,6 @@ local set = shots {
   end,
 }
 set:draw_lines { x = 'cut', y = 'mis' }
--- refused at 20:33 `'mis'`
--- `y` must be "miss", "clearance" or "arrival_speed", not the text "mis"
--- hint: did you mean "miss"?
+-- refused at 20:29 `y`
+-- a shot has no "mis" to draw
+-- hint: did you mean `miss`?

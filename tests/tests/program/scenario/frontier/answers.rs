@@ -41,7 +41,7 @@ print(front:least() <= front:where {{ off_rail = inches(8) }}:least(), front:gre
 #[test]
 fn it_says_in_sentences_what_holds_and_why_it_breaks() {
     let lines = printed(&format!(
-        "{HALL}{BANKS}{FRONT}print(front:where {{ contact = 2, off_rail = {{ inches(0), inches(12) }} }}:say())"
+        "{HALL}{BANKS}{FRONT}print(front:where {{ contact = 2, off_rail = {{ inches(0), inches(12) }} }}.sentence)"
     ));
     assert!(lines[0].starts_with("Contact 2, frozen to the rail: it holds "), "{}", lines[0]);
     let far = &lines[1];
@@ -65,7 +65,7 @@ fn it_says_in_sentences_what_holds_and_why_it_breaks() {
     let nowhere = printed(&format!(
         "{HALL}local far = rule.linear {{ slope = 2.6 }}
 local banks = grid {{ equipment = hall, rail_model = 'planar', contact = 2, speed = {{ lengths(2), lengths(6) }} }}
-print(frontier {{ banks = banks, rule = far, along = 'speed', tolerance = 0.01, probes = 9 }}:say())"
+print(frontier {{ banks = banks, rule = far, along = 'speed', tolerance = 0.01, probes = 9 }}.sentence)"
     ));
     assert!(
         nowhere[0].starts_with(
@@ -123,7 +123,7 @@ print(#front:intervals(), front:intervals()[1].below, front:intervals()[1].above
 fn one_thread_and_seven_give_the_same() {
     let text = format!(
         "{HALL}{BANKS}{TRACED}front:draw {{ panels = 'contact' }}
-print(front:say())
+print(front.sentence)
 expect(front):saves_at_least(50)"
     );
     let on = |threads: usize| {

@@ -92,8 +92,8 @@ fn a_launched_ball_needs_no_stroke_and_its_states_are_those_at_that_time() {
   launch = { speed = mps(0.4), heading = { angle = degrees(0) }, roll = 1 } } } }:play()
 local first = shot:at('object', seconds(0))
 print(first.speed, first.direction, math.abs(first.roll - 1) < 1e-12, first.spin_side)
-print(#shot:path('object', seconds(0.1)) > 5, shot:ends().object.how, shot.verdict)
-print(shot:events()[1].what, shot:events()[1].ball)",
+print(#shot:path('object', seconds(0.1)) > 5, shot:ends().object.ending, shot.verdict)
+print(shot:events()[1].kind, shot:events()[1].ball)",
     );
     assert_eq!(found[0], "0.4 m/s\t0 deg\ttrue\t0");
     assert_eq!(found[1], "true\tat-rest\tnot-reached");

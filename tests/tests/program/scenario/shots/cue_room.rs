@@ -68,7 +68,7 @@ fn three_degrees_move_a_long_side_spin_shot_by_centimetres() {
 local function across(elevation)
   local shot = cue:play { speed = mps(3), aim = degrees(0), tip_side = 0.3, elevation = elevation }
   for _, event in ipairs(shot:events()) do
-    if event.what == 'cushion' then return event.y / millimetres(1) end
+    if event.kind == 'cushion' then return event.y / millimetres(1) end
   end
 end
 print(across(degrees(3.5)) - across(degrees(6.5)))";
