@@ -10,6 +10,7 @@ pub mod cluster;
 pub mod command;
 pub mod exit;
 pub mod fault;
+mod fields;
 pub mod files;
 #[cfg(test)]
 mod imports;

@@ -64,15 +64,42 @@ pub fn quoted_hint<'a>(word: &str, known: impl Iterator<Item = &'a str> + Clone)
     hint_in('"', word, known)
 }
 
+/// As [`hint`], for a flag of the command line; the known ones are without their dashes.
+pub fn flag_hint(flag: &str, known: &[&str]) -> Option<String> {
+    let words: Vec<String> = known.iter().map(|flag| flag.replace('-', "_")).collect();
+    let word = flag.trim_start_matches('-').replace('-', "_");
+    hint_as(&word, words.iter().map(String::as_str), |word| {
+        format!("`--{}`", word.replace('_', "-"))
+    })
+}
+
+/// As [`hint`]; with nothing near, all words that are known after what they are.
+pub fn hint_or_all<'a>(
+    word: &str,
+    known: impl Iterator<Item = &'a str> + Clone,
+    all: &str,
+) -> String {
+    hint(word, known.clone())
+        .unwrap_or_else(|| format!("{all}: {}", known.collect::<Vec<_>>().join(", ")))
+}
+
 fn hint_in<'a>(
     quote: char,
     word: &str,
     known: impl Iterator<Item = &'a str> + Clone,
 ) -> Option<String> {
+    hint_as(word, known, |word| format!("{quote}{word}{quote}"))
+}
+
+fn hint_as<'a>(
+    word: &str,
+    known: impl Iterator<Item = &'a str> + Clone,
+    shown: impl Fn(&str) -> String,
+) -> Option<String> {
     if let Some(new) = renamed(word, known.clone()) {
-        return Some(format!("{quote}{word}{quote} is now called {quote}{new}{quote}"));
+        return Some(format!("{} is now called {}", shown(word), shown(new)));
     }
-    nearest(word, known).map(|near| format!("did you mean {quote}{near}{quote}?"))
+    nearest(word, known).map(|near| format!("did you mean {}?", shown(near)))
 }
 
 #[cfg(test)]
@@ -95,5 +122,14 @@ mod tests {
         assert_eq!(hint("sped", ["speed"].into_iter()).as_deref(), Some("did you mean `speed`?"));
         let value = quoted_hint("at_rest", ["at-rest"].into_iter());
         assert_eq!(value.as_deref(), Some("\"at_rest\" is now called \"at-rest\""));
+    }
+
+    #[test]
+    fn a_flag_is_told_by_its_new_name_with_its_dashes() {
+        let of = |flag: &str| flag_hint(flag, &["running-side", "rail-model", "json"]);
+        assert_eq!(of("--side").as_deref(), Some("`--side` is now called `--running-side`"));
+        assert_eq!(of("--model").as_deref(), Some("`--model` is now called `--rail-model`"));
+        assert_eq!(of("--jsn").as_deref(), Some("did you mean `--json`?"));
+        assert_eq!(of("--colour"), None);
     }
 }

@@ -1,7 +1,8 @@
 //! The text of a baseline file: a few lines that say what it is, then one line a bank.
 
 use super::entries::{BaselineRows, Entry};
-use crate::fault::{Fault, nearest};
+use crate::fault::Fault;
+use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Input;
@@ -121,8 +122,8 @@ fn check_input(source: &InputText, at: &TextPiece<'_>, name: &str) -> Result<(),
         return Ok(());
     }
     let fault = fault(source, at, &format!("`{name}` is not an input of a bank"));
-    Err(match nearest(name, known.iter().map(String::as_str)) {
-        Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
+    Err(match renamed::hint(name, known.iter().map(String::as_str)) {
+        Some(hint) => fault.with_hint(hint),
         None => fault,
     })
 }
@@ -165,12 +166,8 @@ fn verdict_of(source: &InputText, field: &TextPiece<'_>) -> Result<BankVerdict, 
         return Ok(found);
     }
     let fault = fault(source, field, &format!("`{}` is not a verdict", field.text));
-    let hint = nearest(field.text, BankVerdict::ALL.into_iter().map(BankVerdict::name))
-        .map_or_else(
-            || format!("verdicts: {}", BankVerdict::ALL.map(BankVerdict::name).join(", ")),
-            |near| format!("did you mean `{near}`?"),
-        );
-    Err(fault.with_hint(hint))
+    let names = BankVerdict::ALL.into_iter().map(BankVerdict::name);
+    Err(fault.with_hint(renamed::hint_or_all(field.text, names, "verdicts")))
 }
 
 fn fault(source: &InputText, at: &TextPiece<'_>, message: &str) -> Fault {

@@ -20,14 +20,18 @@ pub mod test;
 mod threads;
 mod trial;
 pub mod verify;
+pub mod words;
 
 pub use output::{print, print_fault, remark, to_json};
 pub use threads::Threads;
 
 use crate::exit::Exit;
 use crate::fault::Style;
+use crate::renamed;
 use crate::report::PageStyle;
-use clap::{Parser, Subcommand, ValueEnum};
+use clap::error::{ContextKind, ContextValue, ErrorKind};
+use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
+use std::ffi::OsString;
 
 /// Narrower than this no line makes sense.
 const NARROWEST: usize = 40;
@@ -79,6 +83,8 @@ pub enum Command {
     Slurm(Box<slurm::SlurmArgs>),
     /// Play the balls of a YAML file until they rest.
     Shot(shot::ShotArgs),
+    /// Show what can be written in scenarios, layouts and profiles, field by field.
+    Words(words::WordsArgs),
 }
 
 /// Does what the command line asks, says what went wrong, and gives what to end with.
@@ -94,6 +100,7 @@ pub fn dispatch(line: &CommandLine) -> Exit {
         Command::Verify(args) => verify::run(args),
         Command::Slurm(args) => slurm::run(args),
         Command::Shot(args) => shot::run(args),
+        Command::Words(args) => words::run(args),
     };
     done.unwrap_or_else(|fault| {
         print_fault(&fault, errors);
@@ -135,13 +142,31 @@ fn style(color: When, auto: impl FnOnce() -> Style) -> Style {
 pub fn read<I, T>(arguments: I) -> Result<CommandLine, Exit>
 where
     I: IntoIterator<Item = T>,
-    T: Into<std::ffi::OsString> + Clone,
+    T: Into<OsString> + Clone,
 {
-    CommandLine::try_parse_from(arguments).map_err(|error| {
+    let arguments: Vec<OsString> = arguments.into_iter().map(Into::into).collect();
+    CommandLine::try_parse_from(&arguments).map_err(|mut error| {
+        hint_of_flag(&mut error, &arguments);
         // A reader that has gone away needs no help.
         let _ = error.print();
         if error.use_stderr() { Exit::BadInput } else { Exit::Held }
     })
+}
+
+/// Puts the hint for an unknown flag in the place of clap's own: its new name, or a near one.
+fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
+    if error.kind() != ErrorKind::UnknownArgument {
+        return;
+    }
+    let Some(ContextValue::String(flag)) = error.get(ContextKind::InvalidArg) else { return };
+    let all = CommandLine::command();
+    let of = arguments.iter().skip(1).find_map(|word| all.find_subcommand(word)).unwrap_or(&all);
+    let flags: Vec<&str> = of.get_arguments().filter_map(clap::Arg::get_long).collect();
+    let hint = renamed::flag_hint(flag, &flags);
+    error.remove(ContextKind::SuggestedArg);
+    if let Some(hint) = hint {
+        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
+    }
 }
 
 fn exit_codes() -> String {

@@ -1,6 +1,7 @@
 //! A layout before names and defaults have been looked up.
 
-use super::EquipmentSource;
+use super::engine::EngineChoice;
+use crate::profile::Sections;
 use railproof_engine::rail::{Pocket, Rail, RailChoice, Reading};
 use railproof_engine::world::Obstacle;
 
@@ -11,8 +12,16 @@ pub(crate) struct Draft {
     pub(crate) balls: Vec<BallDraft>,
     pub(crate) stroke: Option<StrokeDraft>,
     pub(crate) obstacles: Vec<Obstacle>,
-    pub(crate) engine: super::EngineChoice,
+    pub(crate) engine: EngineChoice,
     pub(crate) until_s: Option<f64>,
+}
+
+/// Where a layout's equipment comes from.
+pub(crate) enum EquipmentSource {
+    /// A shipped profile's name or a path.
+    Named(String),
+    /// Written out in the layout.
+    Inline(Box<Sections>),
 }
 
 pub(crate) struct TargetDraft {

@@ -1,32 +1,35 @@
-//! Every key of a layout as a text for people.
+//! The groups of fields of layouts, by the names under which help shows them.
 
-use super::keys::{
-    AIMS, BALL, HEADING, Key, LAUNCH, LINE, OBSTACLE, PLACE_ONLY, SEND, SPOT, STRUCK, TARGET, TIP,
-    TOP,
+use super::tables::{
+    BALL, HEADING, LAUNCH, LAYOUT, LINE, OBSTACLE, PLACE, SCENARIO_STROKE, SEND, STROKE, TARGET,
 };
-use std::fmt::Write;
+use crate::fields::{Group, guide};
 
-/// Every key of a layout with what it means.
+/// A group, its name and what it is.
+pub(crate) type NamedGroup = (&'static str, &'static str, &'static Group);
+
+/// Every group.
+pub(crate) const GROUPS: [NamedGroup; 11] = [
+    ("layout", "a layout in YAML; quantities carry their units: 12 in, 3 m/s", &LAYOUT),
+    ("target", "what a shot is for", &TARGET),
+    ("ball", "where a ball lies, by exactly one of the places, and how it moves", &BALL),
+    ("launch", "a ball that is sent off without a stroke", &LAUNCH),
+    ("place", "a place that is not a ball's own: exactly one of them", &PLACE),
+    ("line", "a line of rail numbers", &LINE),
+    ("heading", "a direction: exactly one of these", &HEADING),
+    ("stroke", "a stroke in a layout, with one of aim, aim_at, send and ghost", &STROKE),
+    ("send", "whom a stroke in a layout sends, by send or by ghost, and where", &SEND),
+    (
+        "scenario-stroke",
+        "a stroke in a scenario: it strikes the ball named cue and sends the one meant for the pocket",
+        &SCENARIO_STROKE,
+    ),
+    ("obstacle", "a thing laid on the table: a rectangle or corners", &OBSTACLE),
+];
+
+/// Every field of a layout as text for people.
 pub fn layout_guide() -> String {
-    let mut out = String::from("A layout, in YAML. Quantities carry their units: 12 in, 3 m/s.\n");
-    let sections: [(&str, &[&[Key]]); 11] = [
-        ("the layout", &[&TOP]),
-        ("target", &[&TARGET]),
-        ("a ball, and any place", &[&SPOT]),
-        ("a ball besides", &[&BALL]),
-        ("launch", &[&LAUNCH]),
-        ("a place besides, where it is not a ball's own", &[&PLACE_ONLY]),
-        ("a line of rail numbers", &[&LINE]),
-        ("heading, one of", &[&HEADING]),
-        ("stroke, with one of aim, aim_at, send and ghost", &[&STRUCK, &AIMS, &TIP]),
-        ("send and ghost", &[&SEND]),
-        ("an obstacle", &[&OBSTACLE]),
-    ];
-    for (title, groups) in sections {
-        let _ = writeln!(out, "{title}:");
-        for (key, meaning) in groups.iter().copied().flatten() {
-            let _ = writeln!(out, "  {key}: {meaning}");
-        }
-    }
-    out
+    let of_file = GROUPS.iter().filter(|(name, ..)| *name != "scenario-stroke");
+    let shown = of_file.map(|(name, about, group)| format!("{name}: {about}\n{}", guide(group)));
+    shown.collect::<Vec<_>>().join("\n")
 }

@@ -6,26 +6,28 @@
 //! given a velocity, or because the cue strikes it. What happens then is not decided here.
 
 mod aim;
-pub(crate) mod balls;
 pub(crate) mod cue_room;
 pub(crate) mod draft;
-mod entries;
+mod engine;
 mod guide;
-mod heading;
-pub(crate) mod keys;
 pub(crate) mod names;
-pub(crate) mod obstacles;
+pub(crate) mod obstacle;
 pub(crate) mod places;
+pub(crate) mod read;
 pub(crate) mod resolve;
 pub(crate) mod spot;
-mod stroke;
+pub(crate) mod tables;
 
+pub use engine::EngineChoice;
 pub use guide::layout_guide;
-pub use keys::{POSITION, SPIN, UNTIL, VELOCITY};
+pub(crate) use guide::{GROUPS, NamedGroup};
+pub use tables::{POSITION, SPIN, UNTIL, VELOCITY};
+
+use draft::EquipmentSource;
 
 use crate::fault::Fault;
-use crate::profile::{Sections, assemble, find_profile};
-use crate::yaml::{InputText, Mapping, Reader};
+use crate::profile::{assemble, find_profile};
+use crate::yaml::InputText;
 use railproof_engine::elevation::Room;
 use railproof_engine::equipment::{Ball, Equipment};
 use railproof_engine::lay::LineSpot;
@@ -98,26 +100,6 @@ pub struct LayoutStroke {
     pub ghost: Option<Vec2>,
 }
 
-/// Which engine plays a layout.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum EngineChoice {
-    /// Events at exact times.
-    #[default]
-    Event,
-    /// Stepped in time on a rigid-body solver: a second opinion.
-    Stepped,
-}
-
-impl EngineChoice {
-    /// The name used in files.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Event => "event",
-            Self::Stepped => "stepped",
-        }
-    }
-}
-
 impl Layout {
     /// The balls as the engine takes them.
     pub fn shot_balls(&self) -> Vec<ShotBall> {
@@ -184,14 +166,6 @@ impl Layout {
     }
 }
 
-/// Where a layout's equipment comes from.
-pub(crate) enum EquipmentSource {
-    /// A shipped profile's name or a path.
-    Named(String),
-    /// Written out in the layout.
-    Inline(Box<Sections>),
-}
-
 /// Reads a layout from a file; a profile's path in it is relative to the file.
 ///
 /// # Errors
@@ -199,7 +173,7 @@ pub(crate) enum EquipmentSource {
 /// that can't lie where it is said to, a stroke that can't be played, or a speed or spin out of range.
 pub fn load_layout(path: &Path) -> Result<Layout, Fault> {
     let folder = path.parent().unwrap_or(Path::new(""));
-    read(&InputText::open(path)?, folder)
+    of_source(&InputText::open(path)?, folder)
 }
 
 /// Reads a layout from text; `label` is what messages call it, and a profile's path in it is
@@ -208,14 +182,13 @@ pub fn load_layout(path: &Path) -> Result<Layout, Fault> {
 /// # Errors
 /// As [`load_layout`].
 pub fn parse_layout(text: &str, label: &str, folder: &Path) -> Result<Layout, Fault> {
-    read(&InputText::new(label, text)?, folder)
+    of_source(&InputText::new(label, text)?, folder)
 }
 
-fn read(source: &InputText, folder: &Path) -> Result<Layout, Fault> {
-    let reader = Reader::default();
-    let entries = entries::LayoutEntries::default();
-    let mut draft = reader.read(source, Mapping { reader: &reader, entries })?;
-    let within = ["equipment".to_owned()];
+fn of_source(source: &InputText, folder: &Path) -> Result<Layout, Fault> {
+    let values = source.read(&tables::LAYOUT)?;
+    let mut draft = read::layout(&values).map_err(|refusal| source.refused(&refusal, &[]))?;
+    let within = ["equipment"];
     let named = EquipmentSource::Named(String::new());
     let equipment = match std::mem::replace(&mut draft.equipment, named) {
         EquipmentSource::Inline(sections) => assemble(&sections, source, &within)?,

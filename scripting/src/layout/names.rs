@@ -1,7 +1,8 @@
 //! Names in a layout become places in its lists; defaults are filled in.
 
 use super::draft::{BallDraft, HeadingDraft, LineDraft, SpotDraft};
-use crate::fault::{Fault, nearest};
+use crate::fault::Fault;
+use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::lay::{Heading, LineSpot, Spot};
@@ -16,8 +17,7 @@ pub(crate) trait Locate {
 
 impl Locate for InputText {
     fn placed(&self, fault: Fault, path: &[&str]) -> Fault {
-        let path: Vec<String> = path.iter().map(|key| (*key).to_owned()).collect();
-        fault.at(self.place_of(&path))
+        fault.at(self.place_of(path))
     }
 }
 
@@ -44,11 +44,7 @@ impl Names<'_> {
         }
         let names = || self.balls.iter().map(|ball| ball.name.as_str());
         let fault = self.fault(path, format!("there is no ball `{name}`"));
-        Err(match nearest(name, names()) {
-            Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
-            None => fault
-                .with_hint(format!("the balls are: {}", names().collect::<Vec<_>>().join(", "))),
-        })
+        Err(fault.with_hint(renamed::hint_or_all(name, names(), "the balls are")))
     }
 
     pub(crate) fn counted_from(

@@ -2,10 +2,13 @@
 
 use super::place::{self, CallSite, Placed};
 use crate::fault::Fault;
+pub use crate::fields::plain_shown as shown;
+use crate::fields::{CONSTRUCTORS, Writing};
+use crate::renamed;
 use mlua::{
     AnyUserData, FromLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value,
 };
-use railproof_engine::units::{Dimension, Speed, in_si, parse_quantity, plain};
+use railproof_engine::units::{Dimension, Speed, in_si, parse_quantity};
 use std::cmp::Ordering;
 
 /// Quantities closer than this share of their size count as equal: 12 inches and a foot differ in
@@ -187,11 +190,6 @@ fn converted(amount: f64, from_si: f64, to_si: f64) -> f64 {
     }
 }
 
-/// A number to twelve significant digits: what arithmetic leaves in the last bits is not shown.
-pub fn shown(number: f64) -> String {
-    plain(format!("{number:.11e}").parse::<f64>().unwrap_or(number))
-}
-
 fn all_units() -> impl Iterator<Item = (QuantityKind, &'static str, f64)> {
     let lengths = ["lengths", "length"].map(|symbol| (QuantityKind::TableLengths, symbol, 1.0));
     let of_dimension = |dimension: Dimension| {
@@ -209,48 +207,18 @@ fn unit_named(symbol: &str) -> Option<(QuantityKind, &'static str, f64)> {
 
 fn unknown_unit(unit: &str) -> Fault {
     let known: Vec<&str> = all_units().map(|(_, symbol, _)| symbol).collect();
-    let hint = match crate::fault::nearest(unit, known.iter().copied()) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => format!("use one of: {}", known.join(", ")),
-    };
+    let hint = renamed::hint_or_all(unit, known.iter().copied(), "use one of");
     Fault::bad_input(format!("`{unit}` is not a known unit")).with_hint(hint)
 }
 
-/// The constructors of scripts: name and unit.
-const CONSTRUCTORS: [(&str, &str); 16] = [
-    ("metres", "m"),
-    ("centimetres", "cm"),
-    ("millimetres", "mm"),
-    ("inches", "in"),
-    ("feet", "ft"),
-    ("mps", "m/s"),
-    ("kmh", "km/h"),
-    ("mph", "mph"),
-    ("lengths", "lengths"),
-    ("degrees", "deg"),
-    ("radians", "rad"),
-    ("milliradians", "mrad"),
-    ("seconds", "s"),
-    ("milliseconds", "ms"),
-    ("rad_per_s", "rad/s"),
-    ("rev_per_s", "rev/s"),
-];
-
 /// A value of this kind as a script writes it, for messages: `mps(3)`.
 pub fn example(measure: QuantityKind, amount: f64) -> String {
-    let amount = shown(amount);
-    match measure {
-        QuantityKind::Of(Dimension::Length) => format!("inches({amount})"),
-        QuantityKind::Of(Dimension::Ratio) => amount,
-        QuantityKind::Of(dimension) => {
-            let symbol = dimension.si_symbol();
-            match CONSTRUCTORS.iter().find(|(_, unit)| *unit == symbol) {
-                Some((name, _)) => format!("{name}({amount})"),
-                None => format!("quantity \"{amount} {symbol}\""),
-            }
-        }
-        QuantityKind::TableLengths => format!("lengths({amount})"),
-    }
+    let unit = match measure {
+        QuantityKind::Of(Dimension::Length) => "in",
+        QuantityKind::Of(dimension) => dimension.si_symbol(),
+        QuantityKind::TableLengths => "lengths",
+    };
+    Writing::Lua.quantity(amount, unit)
 }
 
 /// Puts the constructors (`inches(4)`, `mps(3)`, …) and `quantity "12 in"` into a table.

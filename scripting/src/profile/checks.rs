@@ -13,13 +13,9 @@ pub(super) fn check_together(
     equipment: Equipment,
     sections: &Sections,
     source: &InputText,
-    within: &[String],
+    within: &[&str],
 ) -> Result<Equipment, Fault> {
-    let place = |section: &str, field: &str| {
-        let path: Vec<String> =
-            within.iter().cloned().chain([section.to_owned(), field.to_owned()]).collect();
-        source.place_of(&path)
-    };
+    let place = |section: &str, field: &str| source.place_of(&[within, &[section, field]].concat());
     let (table, ball, cushion) = (&equipment.table, &equipment.ball, &equipment.cushion);
 
     let ratio = cushion.nose_height_m / ball.diameter_m;
@@ -68,9 +64,7 @@ pub(super) fn check_together(
     }
     if let Err(error) = World::new(&equipment, &[]) {
         let (section, field) = field_at_issue(&error);
-        let path = |keys: &[&str]| -> Vec<String> {
-            within.iter().cloned().chain(keys.iter().map(|key| (*key).to_owned())).collect()
-        };
+        let path = |keys: &[&'static str]| [within, keys].concat();
         // The field may hold its default, and the table may stand in another file.
         let at = [path(&[section, field]), path(&[section]), path(&["ball"]), path(&["cushion"])]
             .iter()

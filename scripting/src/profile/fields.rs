@@ -1,81 +1,68 @@
-//! The fields of a profile in words: every one with its kind, range, unit and what holds without it.
+//! The fields of a profile, section by section: made from the list of equipment numbers.
 
-use railproof_engine::equipment::{
-    Equipment, EquipmentNumber, FrictionLaw, Parameter, RailModel, Section,
-};
-use railproof_engine::units::Dimension;
-use std::fmt::Write;
+use crate::fields::{Example, Field, FieldKind, Group, Without, words};
+use railproof_engine::equipment::{EquipmentNumber, FrictionLaw, RailModel, Section};
+use std::sync::LazyLock;
 
-/// The field of a section that is a word and no number.
-pub(super) struct WordField {
-    pub(super) name: &'static str,
-    /// The words that it may be.
-    pub(super) words: Vec<&'static str>,
-    /// Its value when left out.
-    pub(super) usual: &'static str,
-    /// Sets it to the word at this place.
-    pub(super) set: fn(&mut Equipment, usize),
+/// The field of the cushion that is a word.
+pub(super) const RAIL_MODEL: &str = "rail_model";
+/// The field of the contact between balls that is a word.
+pub(super) const FRICTION_LAW: &str = "friction_law";
+
+const NAME: Field = Field::new("name", FieldKind::Name, "what people call it");
+const ABOUT: Field = Field::new("about", FieldKind::Text, "free text");
+
+/// A profile in a file of its own.
+pub(crate) static PROFILE: LazyLock<Group> = LazyLock::new(|| Group {
+    example: Some(Example::Fields(&[("name", Example::Word("Our table"))])),
+    ..profile(const { &[NAME.or(Without::Needed), ABOUT] })
+});
+
+/// A profile inside another file, which may go without a name.
+pub(crate) static INLINE_PROFILE: LazyLock<Group> = LazyLock::new(|| profile(&[NAME, ABOUT]));
+
+/// The sections, in the order of [`Section::ALL`].
+pub(crate) static SECTIONS: LazyLock<Vec<Group>> =
+    LazyLock::new(|| Section::ALL.into_iter().map(section).collect());
+
+fn profile(own: &'static [Field]) -> Group {
+    let sections = Section::ALL.into_iter().zip(SECTIONS.iter()).map(|(section, group)| {
+        let field = Field::new(section.name(), FieldKind::Group(group), "a section of numbers");
+        let needed = section.numbers().any(is_required);
+        field.or(Without::Says(if needed { "the profile is partial" } else { "all as usual" }))
+    });
+    let whole = Section::Whole.numbers().map(number_field);
+    let parts: Vec<&'static [Field]> = vec![own, sections.chain(whole).collect::<Vec<_>>().leak()];
+    Group { title: "the profile", parts: parts.leak(), example: None }
 }
 
-/// The field of a section that is a word, where it has one.
-pub(super) fn word_of(section: Section) -> Option<WordField> {
-    match section {
-        Section::Cushion => Some(WordField {
-            name: "rail_model",
-            words: RailModel::ALL.iter().map(|model| model.name()).collect(),
-            usual: RailModel::default().name(),
-            set: |equipment, at| equipment.cushion.rail_model = RailModel::ALL[at],
-        }),
-        Section::BallContact => Some(WordField {
-            name: "friction_law",
-            words: FrictionLaw::ALL.iter().map(|law| law.name()).collect(),
-            usual: FrictionLaw::default().name(),
-            set: |equipment, at| equipment.ball_contact.friction_law = FrictionLaw::ALL[at],
-        }),
+fn section(section: Section) -> Group {
+    let word = match section {
+        Section::Cushion => Some((RAIL_MODEL, words::<RailModel> as fn() -> Vec<&'static str>)),
+        Section::BallContact => Some((FRICTION_LAW, words::<FrictionLaw> as _)),
         _ => None,
+    };
+    let word = word.map(|(name, words)| {
+        Field::new(name, FieldKind::Word(words), "its model").or(Without::Word(words()[0]))
+    });
+    let fields: Vec<Field> = word.into_iter().chain(section.numbers().map(number_field)).collect();
+    let parts: Vec<&'static [Field]> = vec![fields.leak()];
+    let title = format!("the `{}` section", section.name()).leak();
+    Group { title, parts: parts.leak(), example: None }
+}
+
+fn number_field(number: EquipmentNumber) -> Field {
+    let field = Field::number(number.parameter(), number.meaning());
+    match (number.without(), number.usual()) {
+        (Some(consequence), _) => field.or(Without::Says(consequence)),
+        (None, Some(usual)) => field.or(Without::Number(usual)),
+        (None, None) => field.or(Without::Needed),
     }
 }
 
 /// True for a number that a section can't go without.
 pub(super) fn is_required(number: EquipmentNumber) -> bool {
     number.usual().is_none() && number.without().is_none()
-}
-
-/// Every field of a profile with its range, units and default, as a text for people.
-pub fn field_guide() -> String {
-    let mut out = String::from("name: what people call it\nabout: free text; may be left out\n");
-    for section in Section::ALL {
-        let optional = !section.numbers().any(is_required);
-        let note = if optional { " (the section may be left out)" } else { "" };
-        let _ = writeln!(out, "{}:{note}", section.name());
-        if let Some(WordField { name, words, usual, .. }) = word_of(section) {
-            let _ = writeln!(out, "  {name}: one of {}; when left out: {usual}", words.join(", "));
-        }
-        for number in section.numbers() {
-            let _ = writeln!(out, "  {}", line(number));
-        }
-    }
-    for number in Section::Whole.numbers() {
-        let _ = writeln!(out, "{}", line(number));
-    }
-    out
-}
-
-fn line(number: EquipmentNumber) -> String {
-    let Parameter { name, dimension, low, high, unit, .. } = number.parameter();
-    let kind = dimension.name();
-    let mut out = if dimension == Dimension::Ratio {
-        format!("{name}: {kind}, {low} to {high}")
-    } else {
-        let units: Vec<_> = dimension.units().iter().map(|unit| unit.symbol).collect();
-        format!("{name}: {kind} in {}, {low} to {high} {unit}", units.join(", "))
-    };
-    if let Some(consequence) = number.without() {
-        let _ = write!(out, "; when left out: {consequence}");
-    } else if let Some(usual) = number.usual() {
-        let _ = write!(out, "; when left out: {}", number.parameter().shown(usual));
-    }
-    out
 }
 
 #[cfg(test)]
@@ -92,21 +79,12 @@ mod tests {
     }
 
     #[test]
-    fn the_guide_names_every_field_once() {
-        let guide = field_guide();
-        for section in Section::ALL {
-            let own: Vec<_> = guide
-                .lines()
-                .skip_while(|line| !line.starts_with(&format!("{}:", section.name())))
-                .skip(1)
-                .take_while(|line| line.starts_with("  "))
-                .collect();
-            for number in section.numbers() {
-                let start = format!("  {}:", number.parameter().name);
-                let count = own.iter().filter(|line| line.starts_with(&start)).count();
-                assert_eq!(count, 1, "{start}");
-            }
-        }
-        assert_eq!(guide.lines().filter(|line| line.starts_with("gravity:")).count(), 1);
+    fn the_word_that_a_section_has_by_itself_is_the_engines() {
+        let default = |section: usize, name: &str| match SECTIONS[section].field(name) {
+            Some(Field { without: Without::Word(word), .. }) => *word,
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(default(3, RAIL_MODEL), RailModel::default().name());
+        assert_eq!(default(4, FRICTION_LAW), FrictionLaw::default().name());
     }
 }

@@ -10,14 +10,15 @@ mod partial;
 mod sections;
 mod shipped;
 
-pub use fields::field_guide;
 pub use partial::Partial;
 pub use shipped::{shipped_names, shipped_text};
 
+pub(crate) use fields::{INLINE_PROFILE, PROFILE, SECTIONS};
 pub(crate) use partial::assemble;
-pub(crate) use sections::{SectionEntries, Sections};
+pub(crate) use sections::{Sections, sections};
 
-use crate::fault::{Fault, nearest};
+use crate::fault::Fault;
+use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::equipment::Equipment;
 use std::path::Path;
@@ -85,13 +86,11 @@ fn find(reference: &str, folder: &Path) -> Result<InputText, Fault> {
         ));
         let in_a_folder = shipped_names()
             .find(|name| name.rsplit_once('/').is_some_and(|(_, last)| last == reference));
-        return Err(match in_a_folder.or_else(|| nearest(reference, shipped_names())) {
-            Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
-            None => fault.with_hint(format!(
-                "shipped profiles: {}",
-                shipped_names().collect::<Vec<_>>().join(", ")
-            )),
-        });
+        let hint = match in_a_folder {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => renamed::hint_or_all(reference, shipped_names(), "shipped profiles"),
+        };
+        return Err(fault.with_hint(hint));
     }
     InputText::open(&path)
 }

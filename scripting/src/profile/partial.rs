@@ -1,9 +1,10 @@
 //! A profile that may leave sections out, and how it is laid over a complete one.
 
 use super::checks::check_together;
-use super::sections::{SectionEntries, Sections};
+use super::fields::PROFILE;
+use super::sections::{Sections, sections};
 use crate::fault::Fault;
-use crate::yaml::{InputText, Mapping, Reader};
+use crate::yaml::InputText;
 use railproof_engine::equipment::Equipment;
 
 /// A profile with some or all of the sections.
@@ -15,10 +16,7 @@ pub struct Partial {
 
 impl Partial {
     pub(super) fn read(source: &InputText) -> Result<Self, Fault> {
-        let reader = Reader::default();
-        let entries = SectionEntries::new(true);
-        let sections = reader.read(source, Mapping { reader: &reader, entries })?;
-        Ok(Self { sections, source: source.clone() })
+        Ok(Self { sections: sections(&source.read(&PROFILE)?), source: source.clone() })
     }
 
     pub(super) fn not_empty(self) -> Result<Self, Fault> {
@@ -62,7 +60,7 @@ impl Partial {
 pub(crate) fn assemble(
     sections: &Sections,
     source: &InputText,
-    within: &[String],
+    within: &[&str],
 ) -> Result<Equipment, Fault> {
     if let Some(section) = sections.missing() {
         return Err(missing_section(section.name(), source, within));
@@ -72,7 +70,7 @@ pub(crate) fn assemble(
     check_together(equipment, sections, source, within)
 }
 
-fn missing_section(section: &str, source: &InputText, within: &[String]) -> Fault {
+fn missing_section(section: &str, source: &InputText, within: &[&str]) -> Fault {
     let place = if within.is_empty() { source.beginning() } else { source.place_of(within) };
     Fault::bad_input(format!("the profile has no `{section}` section")).at(place).with_hint(
         "a complete profile has table, ball, cloth and cushion; one that leaves some out can only \

@@ -1,9 +1,8 @@
-//! The sections of a profile, read from YAML.
+//! The sections of a profile.
 
-use super::fields::{WordField, is_required, word_of};
-use crate::yaml::{Entries, Mapping, QuantityField, Reader, Refusal, Text, WordOf, known_keys};
-use railproof_engine::equipment::{Equipment, EquipmentNumber, Section};
-use serde::de::MapAccess;
+use super::fields::{FRICTION_LAW, RAIL_MODEL, is_required};
+use crate::fields::GroupValues;
+use railproof_engine::equipment::{Equipment, Section};
 
 /// The sections of a profile; every part is valid in itself.
 #[derive(Debug, Clone)]
@@ -49,126 +48,36 @@ impl Sections {
     }
 }
 
-/// Reads a profile's top level.
-pub(crate) struct SectionEntries {
-    sections: Sections,
-    /// A profile inside another file may go without a name.
-    name_required: bool,
-}
-
-impl SectionEntries {
-    pub(crate) fn new(name_required: bool) -> Self {
-        Self { sections: Sections::default(), name_required }
-    }
-}
-
-impl<'de> Entries<'de> for SectionEntries {
-    type Value = Sections;
-
-    fn what(&self) -> String {
-        "a profile".to_owned()
-    }
-
-    fn check_key(&self, key: &str) -> Result<(), Refusal> {
-        let sections = Section::ALL.into_iter().map(Section::name);
-        let whole = Section::Whole.numbers().map(|number| number.parameter().name);
-        known_keys("a profile", key, ["name", "about"].into_iter().chain(sections).chain(whole))
-    }
-
-    fn entry<A: MapAccess<'de>>(
-        &mut self,
-        key: &str,
-        map: &mut A,
-        reader: &Reader,
-    ) -> Result<(), A::Error> {
-        let into = &mut self.sections;
-        if let Some(section) = Section::ALL.into_iter().find(|section| section.name() == key) {
-            let entries =
-                FieldEntries { section, given: Vec::new(), equipment: Equipment::unset() };
-            let read = map.next_value_seed(Mapping { reader, entries })?;
-            section.copy(&read, &mut into.equipment);
-            into.has.push(section);
-            return Ok(());
+/// The sections that a profile's values give.
+pub(crate) fn sections(values: &GroupValues) -> Sections {
+    let text = |name| values.text(name).map(str::to_owned);
+    let mut into = Sections { name: text("name"), about: text("about"), ..Sections::default() };
+    for section in Section::ALL {
+        let Some(group) = values.group(section.name()) else { continue };
+        into.has.push(section);
+        put_numbers(section, group, &mut into.equipment);
+        match section {
+            Section::Cushion => {
+                into.equipment.cushion.rail_model = group.meant(RAIL_MODEL).unwrap_or_default();
+            }
+            Section::BallContact => {
+                let law = group.meant(FRICTION_LAW).unwrap_or_default();
+                into.equipment.ball_contact.friction_law = law;
+            }
+            _ => {}
         }
-        if let Some(number) = number_of(Section::Whole, key) {
-            let value =
-                map.next_value_seed(QuantityField { reader, parameter: number.parameter() })?;
-            number.set(&mut into.equipment, value);
-            into.has.push(Section::Whole);
-            return Ok(());
-        }
-        let is_name = key == "name";
-        let name = if is_name { "name" } else { "about" };
-        let text = map.next_value_seed(Text { reader, name, one_line: is_name })?;
-        *(if is_name { &mut into.name } else { &mut into.about }) = Some(text);
-        Ok(())
     }
-
-    fn finish(self) -> Result<Sections, Refusal> {
-        if self.name_required && self.sections.name.is_none() {
-            return Err(Refusal::new("the profile has no `name`")
-                .with_hint("begin with a line such as `name: Our table`"));
-        }
-        Ok(self.sections)
+    if Section::Whole.numbers().any(|number| values.has(number.parameter().name)) {
+        into.has.push(Section::Whole);
+        put_numbers(Section::Whole, values, &mut into.equipment);
     }
+    into
 }
 
-/// The number that a section's key stands for.
-fn number_of(section: Section, key: &str) -> Option<EquipmentNumber> {
-    section.numbers().find(|number| number.parameter().name == key)
-}
-
-/// Reads a section: its numbers, and the word that some have, into equipment of which only this
-/// section counts.
-struct FieldEntries {
-    section: Section,
-    given: Vec<EquipmentNumber>,
-    equipment: Equipment,
-}
-
-impl FieldEntries {
-    fn title(&self) -> String {
-        format!("the `{}` section", self.section.name())
-    }
-}
-
-impl<'de> Entries<'de> for FieldEntries {
-    type Value = Equipment;
-
-    fn what(&self) -> String {
-        self.title()
-    }
-
-    fn check_key(&self, key: &str) -> Result<(), Refusal> {
-        let names = self.section.numbers().map(|number| number.parameter().name);
-        known_keys(&self.title(), key, names.chain(word_of(self.section).map(|word| word.name)))
-    }
-
-    fn entry<A: MapAccess<'de>>(
-        &mut self,
-        key: &str,
-        map: &mut A,
-        reader: &Reader,
-    ) -> Result<(), A::Error> {
-        if let Some(number) = number_of(self.section, key) {
-            let value =
-                map.next_value_seed(QuantityField { reader, parameter: number.parameter() })?;
-            number.set(&mut self.equipment, value);
-            self.given.push(number);
-        } else if let Some(WordField { name, words, set, .. }) = word_of(self.section) {
-            let at = map.next_value_seed(WordOf { reader, name, words: &words })?;
-            set(&mut self.equipment, at);
+fn put_numbers(section: Section, values: &GroupValues, into: &mut Equipment) {
+    for number in section.numbers() {
+        if let Some(si) = values.number(number.parameter().name) {
+            number.set(into, si);
         }
-        Ok(())
-    }
-
-    fn finish(self) -> Result<Equipment, Refusal> {
-        let lacks = |number: &EquipmentNumber| is_required(*number) && !self.given.contains(number);
-        let missing: Vec<&str> =
-            self.section.numbers().filter(lacks).map(|number| number.parameter().name).collect();
-        if missing.is_empty() {
-            return Ok(self.equipment);
-        }
-        Err(Refusal::new(format!("{} has no `{}`", self.title(), missing.join("` and no `"))))
     }
 }

@@ -1,15 +1,15 @@
 //! `equipment "nine-foot"`, `cushion "file.yaml"`, and equipment changed by `with`.
 
-use super::inputs::{Keys, NumberOf, WrittenNumber, models};
+use super::inputs::{Keys, NumberOf, WrittenNumber};
 use super::members;
 use super::session::Session;
 use crate::fault::Fault;
-use crate::lua::options::{Options, choice, text};
+use crate::lua::options::{Options, text, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of};
 use crate::profile::{Partial, find_partial, find_profile};
 use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::equipment::{Equipment, EquipmentNumber, FrictionLaw, OutOfRange};
+use railproof_engine::equipment::{Equipment, EquipmentNumber, FrictionLaw, OutOfRange, RailModel};
 use std::rc::Rc;
 
 /// Equipment in a script's hands.
@@ -128,12 +128,11 @@ fn with(lua: &Lua, this: &EquipmentObject, argument: Value) -> mlua::Result<Equi
             .map_err(|fault| fault.placed(place::call(lua, Some("with"))))?;
     }
     let mut changes = Vec::new();
-    if let Some(model) = options.optional("rail_model", choice(&models()))? {
+    if let Some(model) = options.optional("rail_model", word::<RailModel>())? {
         equipment.cushion.rail_model = model;
         changes.push(format!("{} rail", model.name()));
     }
-    let laws = FrictionLaw::ALL.map(|law| (law.name(), law));
-    if let Some(law) = options.optional("friction_law", choice(&laws))? {
+    if let Some(law) = options.optional("friction_law", word::<FrictionLaw>())? {
         equipment.ball_contact.friction_law = law;
         changes.push(format!("{} friction between balls", law.name()));
     }

@@ -2,15 +2,14 @@
 
 use super::axis_text;
 use super::equipment::EquipmentObject;
-use super::inputs::{
-    Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, models, pockets, rails, same,
-};
+use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, same};
 use super::members;
 use super::sample::{RangeOf, is_range, range};
 use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
 use crate::fault::Fault;
-use crate::lua::options::{Kind, Options, choice, object, one_or_many};
+use crate::fields::Worded;
+use crate::lua::options::{Kind, Options, object, one_or_many, word};
 use crate::telling::AxisText;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::equipment::Equipment;
@@ -145,9 +144,9 @@ fn read_axis(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>
                     Values::Equipment(all.iter().map(|one| Equipment::clone(&one.0)).collect())
                 })
         }
-        Input::Rail => words(options, key, &rails())?.map(Values::Rails),
-        Input::Pocket => words(options, key, &pockets())?.map(Values::Pockets),
-        Input::RailModel => words(options, key, &models())?.map(Values::Models),
+        Input::Rail => words(options, key)?.map(Values::Rails),
+        Input::Pocket => words(options, key)?.map(Values::Pockets),
+        Input::RailModel => words(options, key)?.map(Values::Models),
         _ => return numbers(options, input),
     };
     Ok(values.map(|values| {
@@ -157,15 +156,11 @@ fn read_axis(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>
     }))
 }
 
-fn words<T: Copy + PartialEq>(
+fn words<T: Worded + PartialEq>(
     options: &Options,
     key: &'static str,
-    words: &[(&'static str, T)],
 ) -> Result<Option<Vec<T>>, Fault> {
-    let name = |value: &T| {
-        words.iter().find(|(_, known)| known == value).map_or("", |(word, _)| word).to_owned()
-    };
-    distinct(options, key, choice(words), |a, b| a == b, name)
+    distinct(options, key, word::<T>(), |a, b| a == b, |value| value.word().to_owned())
 }
 
 fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, Fault> {

@@ -1,12 +1,12 @@
 //! The inputs of a bank as options: their keys, and each value read with the unit it was written in.
 
+use crate::fields;
 use crate::lua::options::{Kind, Mismatch, number, quantity};
 use crate::lua::quantity as quantities;
 use crate::lua::quantity::{Quantity, QuantityKind, shown};
 pub(crate) use crate::plan::same;
 use mlua::Value;
-use railproof_engine::equipment::{Parameter, RailModel};
-use railproof_engine::rail::{PocketChoice, RailChoice, Reading};
+use railproof_engine::equipment::Parameter;
 use railproof_engine::sweep::Input;
 use railproof_engine::units::Dimension;
 use std::sync::LazyLock;
@@ -22,24 +22,6 @@ pub fn input_keys(further: &[&'static str]) -> Vec<&'static str> {
 
 /// Words for a fraction of natural roll.
 pub const SPINS: &[(&str, f64)] = &[("stun", 0.0), ("roll", 1.0), ("draw", -1.0)];
-
-/// The words for the two readings.
-pub const READINGS: &[(&str, Reading)] = &[("groove", Reading::Groove), ("sight", Reading::Sight)];
-
-/// The words for rails.
-pub fn rails() -> Vec<(&'static str, RailChoice)> {
-    RailChoice::ALL.into_iter().map(|rail| (rail.name(), rail)).collect()
-}
-
-/// The words for pockets.
-pub fn pockets() -> Vec<(&'static str, PocketChoice)> {
-    PocketChoice::ALL.into_iter().map(|pocket| (pocket.name(), pocket)).collect()
-}
-
-/// The words for rail models.
-pub fn models() -> Vec<(&'static str, RailModel)> {
-    RailModel::ALL.into_iter().map(|model| (model.name(), model)).collect()
-}
 
 /// A number and how it was written.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -77,15 +59,7 @@ impl WrittenNumber {
 }
 
 fn in_range(parameter: &Parameter, written: WrittenNumber) -> Result<WrittenNumber, Mismatch> {
-    match parameter.check(written.si) {
-        Ok(_) => Ok(written),
-        Err(refused) => Err(Mismatch::content(format!(
-            "is {}; it must be from {} to {}",
-            written.shown(),
-            refused.low,
-            refused.high
-        ))),
-    }
+    fields::in_range(parameter, written.si, &written.shown()).map(|_| written)
 }
 
 /// A number of a parameter, with its unit when the parameter has one.
@@ -96,10 +70,7 @@ impl Kind for NumberOf {
     type Output = WrittenNumber;
 
     fn expected(&self) -> String {
-        match self.0.dimension {
-            Dimension::Ratio => number().expected(),
-            dimension => quantity(dimension).expected(),
-        }
+        fields::quantity_expected(self.0.dimension)
     }
 
     fn read(&self, value: &Value) -> Result<WrittenNumber, Mismatch> {

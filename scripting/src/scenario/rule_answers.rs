@@ -1,11 +1,10 @@
 //! Answers of a rule to a script: a start number, a contact number, the aim for a ball anywhere.
 
 use super::equipment::EquipmentObject;
-use super::inputs::{pockets, rails};
 use super::members;
 use super::rules::{RuleObject, ScriptRule};
 use crate::fault::Fault;
-use crate::lua::options::{Kind, Mismatch, Options, choice, number, object, quantity};
+use crate::lua::options::{Kind, Mismatch, Options, number, object, quantity, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{kind_of, plain_number};
 use crate::profile::{parse_profile, shipped_text};
@@ -31,8 +30,8 @@ pub fn geometry(
 /// The bank frame that options with `on`, `rail` and `pocket` give.
 pub fn geometry_of(options: &Options) -> Result<BankGeometry, Fault> {
     let on = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
-    let rail = options.optional("rail", choice(&rails()))?;
-    let pocket = options.optional("pocket", choice(&pockets()))?;
+    let rail = options.optional("rail", word::<RailChoice>())?;
+    let pocket = options.optional("pocket", word::<PocketChoice>())?;
     geometry(&on.0, rail, pocket).map_err(|fault| {
         let key = if pocket.is_some() { "pocket" } else { "equipment" };
         fault.placed(options.complain(key, "").place)

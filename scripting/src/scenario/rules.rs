@@ -1,11 +1,10 @@
 //! `rule.linear`, `rule.mirror`, `rule.lines` and `rule.func`: aiming rules in a script's hands.
 
-use super::inputs::READINGS;
 use super::{members, rule_answers, rule_ways};
 use crate::fault::Fault;
 use crate::lua::LuaStart;
 use crate::lua::WorkerFunction;
-use crate::lua::options::{Kind, Mismatch, Options, choice, function, list, number, text};
+use crate::lua::options::{Kind, Mismatch, Options, choice, function, list, number, text, word};
 use crate::lua::quantity::plain_number;
 use crate::lua::worker::CallLimits;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
@@ -150,7 +149,7 @@ fn func(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
 
 /// The reading of the numbers of a rule or a line; the groove unless said.
 pub fn reading(options: &Options) -> Result<Reading, Fault> {
-    Ok(options.optional("reading", choice(READINGS))?.unwrap_or_default())
+    Ok(options.optional("reading", word::<Reading>())?.unwrap_or_default())
 }
 
 fn rule_name(options: &Options) -> Result<Option<String>, Fault> {

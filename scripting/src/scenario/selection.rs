@@ -3,8 +3,9 @@
 use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, same};
 use super::point_selection::{AxisOrRules, PointSelection};
 use super::value_choice::{EquipmentName, RuleName, ValueChoice, WantedOf, Word};
-use crate::fault::{Fault, nearest};
+use crate::fault::Fault;
 use crate::lua::options::{Kind, Options, one_or_many};
+use crate::renamed;
 use crate::telling::AxisText;
 use mlua::{Lua, Value};
 use railproof_engine::sweep::Input;
@@ -137,10 +138,8 @@ fn by_word<K: Kind<Output = String> + Copy>(
     let tick = |place: usize| text.ticks.get(place).map_or("", String::as_str);
     for (item, word) in wanted.iter().enumerate() {
         if !kept.iter().any(|place| tick(*place) == word) {
-            let hint = match nearest(word, kept.iter().map(|place| tick(*place))) {
-                Some(near) => format!("did you mean \"{near}\"?"),
-                None => format!("it is: {}", text.listed(kept)),
-            };
+            let hint = renamed::quoted_hint(word, kept.iter().map(|place| tick(*place)));
+            let hint = hint.unwrap_or_else(|| format!("it is: {}", text.listed(kept)));
             return Err(options
                 .complain_of_item(key, item + 1, format!("`{key}` is nowhere \"{word}\" here"))
                 .with_hint(hint));
@@ -171,10 +170,8 @@ pub fn rules_named(
     for (item, wanted) in wanted.iter().enumerate() {
         if !picked.kept_rules.iter().any(|place| name(*place) == wanted) {
             let known: Vec<&str> = picked.kept_rules.iter().map(|place| name(*place)).collect();
-            let hint = match nearest(wanted, known.iter().copied()) {
-                Some(near) => format!("did you mean \"{near}\"?"),
-                None => format!("the rules: {}", known.join("; ")),
-            };
+            let hint = renamed::quoted_hint(wanted, known.iter().copied());
+            let hint = hint.unwrap_or_else(|| format!("the rules: {}", known.join("; ")));
             return Err(options
                 .complain_of_item(key, item + 1, format!("no rule is called \"{wanted}\" here"))
                 .with_hint(hint));

@@ -1,112 +1,110 @@
 //! One reading of one text: where it is, what it refused, and how that becomes a fault.
 
-use super::{InputText, extent::extent, locate::locate, mapping::shortened, screen::screen};
+use super::{InputText, extent::extent, locate::locate};
 use crate::fault::Fault;
-use serde::de::{DeserializeSeed, Error};
+use crate::fields::{Mismatch, Refusal, Within, Writing, shortened, subject};
+use serde::de::Error;
 use std::cell::RefCell;
 
-/// Why a value or key is refused.
-#[derive(Debug, Clone)]
-pub(crate) struct Refusal {
-    pub(crate) message: String,
-    pub(crate) hint: Option<String>,
-}
+/// A refusal and where it is shown: where the YAML reader stands, or at the key or item with a path.
+type Refused = (Refusal, Option<Vec<Within>>);
 
-impl Refusal {
-    pub(crate) fn new(message: impl Into<String>) -> Self {
-        Self { message: message.into(), hint: None }
-    }
-
-    #[must_use]
-    pub(crate) fn with_hint(mut self, hint: impl Into<String>) -> Self {
-        self.hint = Some(hint.into());
-        self
-    }
-}
-
-/// Where a refusal is shown.
-enum RefusalPlace {
-    /// Where the YAML reader stands.
-    Here,
-    /// At the key with this path.
-    Key(Vec<String>),
-}
-
-/// The memory of one reading; it is not used again after a refusal. serde's errors carry only text, so a visitor leaves its refusal
-/// here and lets serde's error carry the place.
+/// The memory of one reading; it is not used again after a refusal. serde's errors carry only text, so
+/// a visitor leaves its refusal here and lets serde's error carry the place.
 #[derive(Default)]
-pub(crate) struct Reader {
-    path: RefCell<Vec<String>>,
-    refused: RefCell<Option<(Refusal, RefusalPlace)>>,
+pub(super) struct Reader {
+    path: RefCell<Vec<Within>>,
+    refused: RefCell<Option<Refused>>,
+}
+
+impl InputText {
+    /// A refusal of what the values say together, at its place below a path of keys.
+    pub(crate) fn refused(&self, refusal: &Refusal, above: &[&str]) -> Fault {
+        let above = above.iter().map(|key| Within::Key((*key).to_owned()));
+        let path: Vec<Within> = above.chain(refusal.within.iter().cloned()).collect();
+        fault_of(refusal).at(locate(self, &path).unwrap_or_else(|| self.beginning()))
+    }
+}
+
+fn fault_of(refusal: &Refusal) -> Fault {
+    let fault = Fault::bad_input(refusal.message.as_str());
+    match refusal.hint_in(Writing::Yaml) {
+        Some(hint) => fault.with_hint(hint),
+        None => fault,
+    }
 }
 
 impl Reader {
-    /// Refuses the value or key that is being read.
-    pub(crate) fn refuse<E: Error>(&self, refusal: Refusal) -> E {
-        *self.refused.borrow_mut() = Some((refusal, RefusalPlace::Here));
+    /// Refuses the key that is being read.
+    pub(super) fn refuse<E: Error>(&self, refusal: Refusal) -> E {
+        *self.refused.borrow_mut() = Some((refusal, None));
         E::custom("refused")
     }
 
-    /// Refuses the mapping that is being read, at the key that holds it.
-    pub(crate) fn refuse_whole<E: Error>(&self, refusal: Refusal) -> E {
+    /// Refuses the value that is being read.
+    pub(super) fn refuse_value<E: Error>(&self, mismatch: Mismatch) -> E {
+        let refusal =
+            Refusal::new(format!("{} {}", subject(&self.path.borrow()), mismatch.message));
+        self.refuse(match mismatch.hint {
+            Some(hint) => refusal.with_hint(hint),
+            None => refusal,
+        })
+    }
+
+    /// Refuses the group that is being read, at the key that holds it.
+    pub(super) fn refuse_whole<E: Error>(&self, refusal: Refusal) -> E {
         let path = self.path.borrow().clone();
-        let target = if path.is_empty() { RefusalPlace::Here } else { RefusalPlace::Key(path) };
-        *self.refused.borrow_mut() = Some((refusal, target));
+        *self.refused.borrow_mut() = Some((refusal, Some(path).filter(|path| !path.is_empty())));
         E::custom("refused")
     }
 
-    /// Goes into the value of a key; [`Reader::leave`] comes out again.
-    pub(super) fn enter(&self, key: &str) {
-        self.path.borrow_mut().push(key.to_owned());
-    }
-
-    pub(super) fn leave(&self) {
-        self.path.borrow_mut().pop();
-    }
-
-    /// Reads the whole text.
-    pub(crate) fn read<'de, S: DeserializeSeed<'de>>(
+    /// Reads what stands at a step.
+    pub(super) fn within<T, E>(
         &self,
-        source: &'de InputText,
-        seed: S,
-    ) -> Result<S::Value, Fault> {
-        screen(source)?;
-        seed.deserialize(serde_yaml::Deserializer::from_str(&source.text))
-            .map_err(|error| self.fault(source, &error))
+        step: Within,
+        read: impl FnOnce() -> Result<T, E>,
+    ) -> Result<T, E> {
+        self.path.borrow_mut().push(step);
+        let value = read()?;
+        self.path.borrow_mut().pop();
+        Ok(value)
     }
 
-    fn fault(&self, source: &InputText, error: &serde_yaml::Error) -> Fault {
-        let (refusal, target) = self
+    /// What became of a reading that an error ended.
+    pub(super) fn fault(&self, source: &InputText, error: &serde_yaml::Error) -> Fault {
+        let (refusal, path) = self
             .refused
             .borrow_mut()
             .take()
-            .unwrap_or_else(|| (reworded(&error.to_string()), RefusalPlace::Here));
+            .unwrap_or_else(|| (reworded(&error.to_string(), &self.path.borrow()), None));
         let here = || match error.location() {
             Some(location) => source.place(extent(&source.text, location.index())),
             None => source.beginning(),
         };
-        let place = match target {
-            RefusalPlace::Here => here(),
-            RefusalPlace::Key(path) => locate(source, &path).unwrap_or_else(here),
-        };
-        let fault = Fault::bad_input(refusal.message).at(place.clone());
+        let place = path.and_then(|path| locate(source, &path)).unwrap_or_else(here);
         let at_tab = place.source()[place.span().start..].starts_with('\t');
+        let fault = fault_of(&refusal).at(place);
         match refusal.hint {
-            Some(hint) => fault.with_hint(hint),
             None if at_tab => fault.with_hint("indent with spaces; YAML does not allow tabs"),
-            None => fault,
+            _ => fault,
         }
     }
 }
 
-/// The YAML reader's own message without its path and position, which are shown otherwise.
-fn reworded(text: &str) -> Refusal {
+/// The YAML reader's own message without its path and position, which are shown otherwise. `path` leads
+/// to the field that is being read.
+fn reworded(text: &str, path: &[Within]) -> Refusal {
     for kind in ["invalid type: ", "invalid value: "] {
         if let Some((_, tail)) = text.split_once(kind) {
             let tail = without_position(tail);
             let (found, expected) = tail.split_once(", expected ").unwrap_or((&tail, ""));
-            let found = shortened(&found.replace("unit value", "nothing"));
-            return Refusal::new(format!("found {found} where {expected} belongs"));
+            let found = found_in_words(found);
+            let of_file = path.is_empty() || expected.starts_with("the name of");
+            return Refusal::new(if of_file {
+                format!("found {found} where {expected} belongs")
+            } else {
+                format!("{} must be {expected}, not {found}", subject(path))
+            });
         }
     }
     if text.contains("more than one document") {
@@ -119,6 +117,19 @@ fn reworded(text: &str) -> Refusal {
         return Refusal::new("the file ends too early");
     }
     Refusal::new(format!("this is not valid YAML: {}", without_position(text)))
+}
+
+/// What serde calls a value, in words of the file.
+fn found_in_words(found: &str) -> String {
+    match found {
+        "sequence" => "a list".to_owned(),
+        "map" => "a table of fields".to_owned(),
+        "unit value" => "nothing".to_owned(),
+        _ => match found.split_once(['`', '"']) {
+            Some((_, value)) => format!("`{}`", shortened(value.trim_end_matches(['`', '"']))),
+            None => found.to_owned(),
+        },
+    }
 }
 
 fn without_position(text: &str) -> String {

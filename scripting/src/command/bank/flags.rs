@@ -1,16 +1,16 @@
 //! Flags to a bank, its line and its launch; every refusal names its flag.
 
 use super::BankArgs;
-use crate::fault::{Fault, nearest};
+use crate::fault::Fault;
+use crate::fields::{self, Mismatch, Scalar, Worded, WrittenText, place_among, words};
 use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile};
-use crate::renamed;
 use railproof_engine::bank::{Bank, BankError, Launch, LaunchError};
 use railproof_engine::equipment::{Parameter, RailModel};
 use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::sweep::Input;
-use railproof_engine::units::{Dimension, QuantityError, Speed, parse_quantity};
+use railproof_engine::units::{Dimension, Speed};
 use std::path::Path;
 
 impl BankArgs {
@@ -27,10 +27,10 @@ impl BankArgs {
             let partial = find_partial(cushion, here).map_err(named("--cushion"))?;
             equipment = partial.over(&equipment).map_err(named("--cushion"))?;
         }
-        let rail = word("--rail", &args.rail, &RailChoice::ALL, RailChoice::name)?;
-        let pocket = word("--pocket", &args.pocket, &PocketChoice::ALL, PocketChoice::name)?;
+        let rail = word::<RailChoice>("--rail", &args.rail)?;
+        let pocket = word::<PocketChoice>("--pocket", &args.pocket)?;
         let model = match &args.rail_model {
-            Some(text) => word("--rail-model", text, &RailModel::ALL, RailModel::name)?,
+            Some(text) => word::<RailModel>("--rail-model", text)?,
             None => equipment.cushion.rail_model,
         };
         let rail = rail.facing(pocket);
@@ -71,8 +71,7 @@ fn line(args: &BankArgs, contact: f64, bank: &Bank) -> Result<(Option<Rule>, Lin
     let rule = if args.mirror {
         Rule::mirror()
     } else {
-        let readings = [Reading::Groove, Reading::Sight];
-        let reading = word("--reading", &args.reading, &readings, Reading::name)?;
+        let reading = word::<Reading>("--reading", &args.reading)?;
         let slope = number("--slope", &args.slope, None)?;
         let offset = number("--offset", &args.offset, None)?;
         Rule::linear(slope, offset, reading)
@@ -89,8 +88,8 @@ fn line(args: &BankArgs, contact: f64, bank: &Bank) -> Result<(Option<Rule>, Lin
 }
 
 fn launch(args: &BankArgs, bank: &Bank) -> Result<Launch, Fault> {
-    let off_rail_m = quantity("--off-rail", &args.off_rail, Launch::OFF_RAIL, "12 in")?;
-    let aim_error_rad = quantity("--aim-error", &args.aim_error, Launch::AIM_ERROR, "2 mrad")?;
+    let off_rail_m = quantity("--off-rail", &args.off_rail, Launch::OFF_RAIL)?;
+    let aim_error_rad = quantity("--aim-error", &args.aim_error, Launch::AIM_ERROR)?;
     let launch = Launch {
         off_rail_m,
         speed_m_s: speed(&args.speed, bank)?,
@@ -113,36 +112,37 @@ fn launch(args: &BankArgs, bank: &Bank) -> Result<Launch, Fault> {
 
 fn speed(text: &str, bank: &Bank) -> Result<f64, Fault> {
     let flag = "--speed";
-    let example = "3 m/s";
-    let parsed = Speed::parse(text).map_err(|error| unread(flag, &error, example))?;
-    if let Speed::TableLengths(count) = parsed {
-        in_range(&format!("`{flag}` in table lengths"), count, Input::Lag.parameter())?;
-    }
+    let Ok(Speed::TableLengths(count)) = Speed::parse(text) else {
+        return measured(flag, text, Launch::SPEED);
+    };
+    in_range(&format!("`{flag}` in table lengths"), count, Input::Lag.parameter())?;
     let equipment = bank.equipment();
     let deceleration = equipment.rolling_deceleration_m_s2();
-    let m_s = parsed.metres_per_second(equipment.table.length_m, deceleration);
-    in_range(&format!("`{flag}`"), m_s, Some(Launch::SPEED)).map_err(|fault| match parsed {
-        Speed::TableLengths(_) => fault.with_hint(
+    let lengths = Speed::TableLengths(count);
+    let m_s = lengths.metres_per_second(equipment.table.length_m, deceleration);
+    in_range(&format!("`{flag}`"), m_s, Some(Launch::SPEED)).map_err(|fault| {
+        fault.with_hint(
             "table lengths become a speed through the cloth's rolling resistance; give it in m/s",
-        ),
-        Speed::MetresPerSecond(_) => fault,
+        )
     })
 }
 
-fn quantity(flag: &str, text: &str, parameter: Parameter, example: &str) -> Result<f64, Fault> {
+fn quantity(flag: &str, text: &str, parameter: Parameter) -> Result<f64, Fault> {
     // Nothing is nothing in every unit.
-    let value = match text.trim() {
-        "0" => 0.0,
-        _ => parse_quantity(text, parameter.dimension)
-            .map_err(|error| unread(flag, &error, example))?,
-    };
-    in_range(&format!("`{flag}`"), value, Some(parameter))
+    match text.trim() {
+        "0" => in_range(&format!("`{flag}`"), 0.0, Some(parameter)),
+        _ => measured(flag, text, parameter),
+    }
+}
+
+fn measured(flag: &str, text: &str, parameter: Parameter) -> Result<f64, Fault> {
+    let (si, shown) = WrittenText(text).quantity(&parameter).map_err(|it| unfit(flag, it))?;
+    fields::in_range(&parameter, si, &shown).map_err(|mismatch| unfit(flag, mismatch))
 }
 
 fn number(flag: &str, text: &str, parameter: Option<Parameter>) -> Result<f64, Fault> {
-    let value =
-        parse_quantity(text, Dimension::Ratio).map_err(|error| unread(flag, &error, "2"))?;
-    in_range(&format!("`{flag}`"), value, parameter)
+    let any = Parameter::new("", Dimension::Ratio, f64::MIN, f64::MAX, "");
+    quantity(flag, text, parameter.unwrap_or(any))
 }
 
 fn in_range(what: &str, value: f64, parameter: Option<Parameter>) -> Result<f64, Fault> {
@@ -155,33 +155,17 @@ fn in_range(what: &str, value: f64, parameter: Option<Parameter>) -> Result<f64,
     })
 }
 
-fn unread(flag: &str, error: &QuantityError, example: &str) -> Fault {
-    let fault = Fault::bad_input(format!("`{flag}`: {error}"));
-    let near = match error {
-        QuantityError::WrongUnit { unit, accepted, .. } => nearest(unit, accepted.split(", ")),
-        _ => None,
-    };
-    match near {
-        Some(unit) => fault.with_hint(format!("did you mean `{unit}`?")),
-        None => fault.with_hint(format!("for instance `{flag} \"{example}\"`")),
-    }
+fn word<T: Worded>(flag: &str, text: &str) -> Result<T, Fault> {
+    let place = place_among(&WrittenText(text.trim()), &words::<T>());
+    place.map(|at| T::ALL[at]).map_err(|mismatch| unfit(flag, mismatch))
 }
 
-fn word<T: Copy>(
-    flag: &str,
-    text: &str,
-    all: &[T],
-    name: fn(T) -> &'static str,
-) -> Result<T, Fault> {
-    if let Some(found) = all.iter().find(|one| name(**one) == text.trim()) {
-        return Ok(*found);
-    }
-    let names = || all.iter().map(|one| name(*one));
-    let fault = Fault::bad_input(format!("`{flag}` knows no `{text}`"));
-    Err(match renamed::hint(text, names()) {
+fn unfit(flag: &str, mismatch: Mismatch) -> Fault {
+    let fault = Fault::bad_input(mismatch.about(flag));
+    match mismatch.hint {
         Some(hint) => fault.with_hint(hint),
-        None => fault.with_hint(format!("use one of: {}", names().collect::<Vec<_>>().join(", "))),
-    })
+        None => fault,
+    }
 }
 
 /// A fault that stands in no file is one of the flag itself.

@@ -1,8 +1,8 @@
 //! Kinds made of other kinds: lists, ranges, one kind or another.
 
-use super::kinds::{Kind, Mismatch};
-use crate::lua::calls::FieldPart;
-use crate::lua::quantity::{kind_of, shown};
+use super::kinds::Kind;
+use crate::fields::Mismatch;
+use crate::lua::quantity::shown;
 use mlua::{Table, Value};
 use std::ops::RangeInclusive;
 
@@ -66,11 +66,8 @@ fn items<K: Kind>(kind: &K, table: &Table) -> Result<Vec<K::Output>, Mismatch> {
     let mut values = Vec::with_capacity(count);
     for number in 1..=count {
         let value: Value = table.raw_get(number).unwrap_or(Value::Nil);
-        let read = kind.read(&value).map_err(|mismatch| Mismatch {
-            item: Some(number),
-            mark: FieldPart::Value,
-            ..mismatch
-        })?;
+        let read =
+            kind.read(&value).map_err(|mismatch| Mismatch { item: Some(number), ..mismatch })?;
         values.push(read);
     }
     Ok(values)
@@ -116,39 +113,5 @@ impl<K: Kind<Output = f64>> Kind for Ranged<K> {
         Err(Mismatch::content(
             format!("must be {bounds} {}, not {found}", self.unit).replace(" ,", ","),
         ))
-    }
-}
-
-/// A value of one kind or another.
-#[derive(Debug, Clone, Copy)]
-pub struct Either<A, B>(A, B);
-
-/// A value of one kind or another; the first that fits is taken.
-pub const fn either<A: Kind, B: Kind<Output = A::Output>>(first: A, second: B) -> Either<A, B> {
-    Either(first, second)
-}
-
-impl<A: Kind, B: Kind<Output = A::Output>> Kind for Either<A, B> {
-    type Output = A::Output;
-
-    fn expected(&self) -> String {
-        format!("{} or {}", self.0.expected(), self.1.expected())
-    }
-
-    fn read(&self, value: &Value) -> Result<A::Output, Mismatch> {
-        let first = match self.0.read(value) {
-            Ok(read) => return Ok(read),
-            Err(mismatch) => mismatch,
-        };
-        match self.1.read(value) {
-            Ok(read) => Ok(read),
-            Err(_) if first.near => Err(first),
-            Err(second) if second.near => Err(second),
-            Err(_) => Err(Mismatch::message(format!(
-                "must be {}, not {}",
-                self.expected(),
-                kind_of(value)
-            ))),
-        }
     }
 }

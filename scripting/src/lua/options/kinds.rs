@@ -1,8 +1,7 @@
 //! The single values an option may have.
 
-use crate::lua::calls::FieldPart;
-use crate::lua::quantity::{self, QuantityKind, kind_of, plain_number};
-use crate::renamed;
+use crate::fields::{Mismatch, Worded, Writing, listed, place_among, quantity_expected, words};
+use crate::lua::quantity::{self, QuantityKind, plain_number};
 use mlua::{Function, Table, Value};
 use railproof_engine::units::{Dimension, Speed};
 use std::marker::PhantomData;
@@ -22,45 +21,6 @@ pub trait Kind {
     fn read(&self, value: &Value) -> Result<Self::Output, Mismatch>;
 }
 
-/// Why a value is not of its kind; the message follows the option's name.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Mismatch {
-    /// The fault: "must be …, not …".
-    pub message: String,
-    /// Advice on a value to write.
-    pub hint: Option<String>,
-    /// The item of a list, counted from 1.
-    pub item: Option<usize>,
-    /// The thing that the caret stands under.
-    pub mark: FieldPart,
-    /// Whether the value is of the right sort and only its content is wrong.
-    pub near: bool,
-}
-
-impl Mismatch {
-    /// A value of another sort altogether.
-    pub fn other_sort(expected: &str, value: &Value) -> Self {
-        Self::message(format!("must be {expected}, not {}", kind_of(value)))
-    }
-
-    /// A message of one's own, under the option's name.
-    pub fn message(message: impl Into<String>) -> Self {
-        let message = message.into();
-        Self { message, hint: None, item: None, mark: FieldPart::Key, near: false }
-    }
-
-    /// The right sort with the wrong content: the caret goes under the value.
-    pub fn content(message: impl Into<String>) -> Self {
-        Self { mark: FieldPart::Value, near: true, ..Self::message(message) }
-    }
-
-    /// The same with a hint.
-    #[must_use]
-    pub fn with_hint(self, hint: impl Into<String>) -> Self {
-        Self { hint: Some(hint.into()), ..self }
-    }
-}
-
 /// A finite plain number.
 #[derive(Debug, Clone, Copy)]
 pub struct Number;
@@ -74,7 +34,7 @@ impl Kind for Number {
     type Output = f64;
 
     fn expected(&self) -> String {
-        "a plain number".to_owned()
+        quantity_expected(Dimension::Ratio)
     }
 
     fn read(&self, value: &Value) -> Result<f64, Mismatch> {
@@ -133,7 +93,7 @@ impl Kind for OfDimension {
     type Output = f64;
 
     fn expected(&self) -> String {
-        format!("{} with its unit", QuantityKind::Of(self.0).described())
+        quantity_expected(self.0)
     }
 
     fn read(&self, value: &Value) -> Result<f64, Mismatch> {
@@ -158,7 +118,7 @@ impl Kind for AnySpeed {
     type Output = Speed;
 
     fn expected(&self) -> String {
-        "a speed with its unit".to_owned()
+        quantity_expected(Dimension::Speed)
     }
 
     fn read(&self, value: &Value) -> Result<Speed, Mismatch> {
@@ -212,28 +172,38 @@ impl<T: Clone> Kind for Choice<'_, T> {
     type Output = T;
 
     fn expected(&self) -> String {
-        let words: Vec<String> = self.0.iter().map(|(word, _)| format!("\"{word}\"")).collect();
-        match words.split_last() {
-            Some((last, [])) => last.clone(),
-            Some((last, others)) => format!("{} or {last}", others.join(", ")),
-            None => "nothing".to_owned(),
-        }
+        listed(&self.words(), Writing::Lua)
     }
 
     fn read(&self, value: &Value) -> Result<T, Mismatch> {
-        let Value::String(text) = value else {
-            return Err(Mismatch::other_sort(&self.expected(), value));
-        };
-        let text = text.to_string_lossy();
-        if let Some((_, meant)) = self.0.iter().find(|(word, _)| *word == text) {
-            return Ok(meant.clone());
-        }
-        let mismatch =
-            Mismatch::content(format!("must be {}, not {}", self.expected(), kind_of(value)));
-        Err(match renamed::quoted_hint(&text, self.0.iter().map(|(word, _)| *word)) {
-            Some(hint) => mismatch.with_hint(hint),
-            None => mismatch,
-        })
+        place_among(value, &self.words()).map(|at| self.0[at].1.clone())
+    }
+}
+
+impl<'a, T> Choice<'a, T> {
+    fn words(&self) -> Vec<&'a str> {
+        self.0.iter().map(|(word, _)| *word).collect()
+    }
+}
+
+/// A thing that people choose by its word.
+#[derive(Debug, Clone, Copy)]
+pub struct WordFor<T>(PhantomData<T>);
+
+/// A thing that people choose by its word.
+pub(crate) const fn word<T: Worded>() -> WordFor<T> {
+    WordFor(PhantomData)
+}
+
+impl<T: Worded> Kind for WordFor<T> {
+    type Output = T;
+
+    fn expected(&self) -> String {
+        listed(&words::<T>(), Writing::Lua)
+    }
+
+    fn read(&self, value: &Value) -> Result<T, Mismatch> {
+        place_among(value, &words::<T>()).map(|at| T::ALL[at])
     }
 }
 

@@ -9,15 +9,18 @@
 //! ```
 
 mod compound;
+mod fields;
 mod kinds;
 mod named;
 
-pub use compound::{Either, List, OneOrMany, Ranged, either, list, one_or_many, ranged};
+pub use compound::{List, OneOrMany, Ranged, list, one_or_many, ranged};
+pub(crate) use kinds::word;
 pub use kinds::{
-    Choice, Kind, Mismatch, boolean, choice, function, number, object, quantity, speed, table,
-    text, whole_number,
+    Choice, Kind, boolean, choice, function, number, object, quantity, speed, table, text,
+    whole_number,
 };
-pub use named::Within;
+
+pub use crate::fields::{Mismatch, Within};
 
 use super::calls::{FieldPart, PathStep};
 use super::place::{CallSite, Placed};
@@ -26,15 +29,11 @@ use crate::fault::{Fault, Place};
 use crate::renamed;
 use mlua::{Lua, Table, Value};
 
-/// The options of one call, or a table nested in them.
+/// The options of one call.
 #[derive(Debug)]
 pub struct Options {
     call: &'static str,
     site: Option<CallSite>,
-    /// The name in messages of the thing that has these options.
-    what: String,
-    /// The steps from the call's own table to this one.
-    above: Vec<Within>,
     table: Table,
     known: &'static [&'static str],
 }
@@ -61,22 +60,7 @@ impl Options {
             .placed(place)
             .with_hint(format!("write {call} {{ {} = … }}", known.first().unwrap_or(&"name"))));
         };
-        let what = call.to_owned();
-        Self { call, site, what, above: Vec::new(), table: table.clone(), known }.checked()
-    }
-
-    /// Takes the table at `key` as options of its own; nothing when it is left out.
-    ///
-    /// # Errors
-    /// When it is not a table or holds a key that is not known.
-    pub fn nested(
-        &self,
-        key: &'static str,
-        known: &'static [&'static str],
-    ) -> Result<Option<Self>, Fault> {
-        let Some(table) = self.optional(key, table())? else { return Ok(None) };
-        let within = [Within::Key(key.to_owned())];
-        self.inner(&within, self.what.clone(), table, known).map(Some)
+        Self { call, site, table: table.clone(), known }.checked()
     }
 
     fn checked(self) -> Result<Self, Fault> {
@@ -98,7 +82,7 @@ impl Options {
             return Err(self.unknown(&key));
         }
         match unknown.first() {
-            Some(_) => Err(Fault::bad_input(format!("{}'s options need names", self.what))
+            Some(_) => Err(Fault::bad_input(format!("{}'s options need names", self.call))
                 .with_hint(format!(
                     "write {} {{ {} = … }}",
                     self.call,
@@ -110,12 +94,8 @@ impl Options {
     }
 
     fn unknown(&self, key: &str) -> Fault {
-        let hint = match renamed::hint(key, self.known.iter().copied()) {
-            Some(hint) => hint,
-            None => format!("it knows: {}", self.known.join(", ")),
-        };
-        Fault::bad_input(format!("{} knows no option `{key}`", self.what))
-            .with_hint(hint)
+        Fault::bad_input(format!("{} knows no option `{key}`", self.call))
+            .with_hint(renamed::hint_or_all(key, self.known.iter().copied(), "it knows"))
             .placed(self.place(&[PathStep::Key(key)], FieldPart::Key))
     }
 
@@ -136,7 +116,7 @@ impl Options {
     pub fn required<K: Kind>(&self, key: &'static str, kind: K) -> Result<K::Output, Fault> {
         let expected = kind.expected();
         self.optional(key, kind)?.ok_or_else(|| {
-            Fault::bad_input(format!("{} needs `{key}`: {expected}", self.what))
+            Fault::bad_input(format!("{} needs `{key}`: {expected}", self.call))
                 .placed(self.place(&[], FieldPart::Key))
         })
     }
@@ -160,13 +140,9 @@ impl Options {
 
     fn mismatched(&self, key: &'static str, mismatch: Mismatch) -> Fault {
         let mut path = vec![PathStep::Key(key)];
-        let mut subject = format!("`{key}`");
-        if let Some(item) = mismatch.item {
-            path.push(PathStep::Item(item));
-            subject = format!("`{key}`, item {item},");
-        }
-        let fault = Fault::bad_input(format!("{subject} {}", mismatch.message))
-            .placed(self.place(&path, mismatch.mark));
+        path.extend(mismatch.item.map(PathStep::Item));
+        let fault =
+            Fault::bad_input(mismatch.about(key)).placed(self.place(&path, mismatch.mark()));
         match mismatch.hint {
             Some(hint) => fault.with_hint(hint),
             None => fault,
@@ -203,8 +179,6 @@ impl Options {
     }
 
     fn place(&self, path: &[PathStep<'_>], mark: FieldPart) -> Option<Place> {
-        let mut whole: Vec<PathStep<'_>> = self.above.iter().map(Within::step).collect();
-        whole.extend_from_slice(path);
-        self.site.as_ref().map(|site| site.place(Some(self.call), &whole, mark))
+        self.site.as_ref().map(|site| site.place(Some(self.call), path, mark))
     }
 }

@@ -2,8 +2,9 @@
 
 use super::claims::percent;
 use super::{ExpectationSubject, Finding, argument};
-use crate::fault::{Fault, nearest};
+use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
+use crate::renamed;
 use crate::scenario::ranking::standings;
 use crate::scenario::session::fault_here;
 use crate::scenario::value_choice::RuleName;
@@ -27,10 +28,8 @@ pub fn ranks_first(
     let name = |place: usize| picked.rules.get(place).map_or("", String::as_str);
     let names: Vec<&str> = picked.kept_rules.iter().map(|place| name(*place)).collect();
     if !names.contains(&wanted.as_str()) {
-        let hint = match nearest(&wanted, names.iter().copied()) {
-            Some(near) => format!("did you mean \"{near}\"?"),
-            None => format!("the rules: {}", names.join("; ")),
-        };
+        let hint = renamed::quoted_hint(&wanted, names.iter().copied());
+        let hint = hint.unwrap_or_else(|| format!("the rules: {}", names.join("; ")));
         return Err(Fault::bad_input(format!("no rule is called \"{wanted}\" here"))
             .with_hint(hint)
             .placed(place::argument(lua, CALL, 1))

@@ -2,7 +2,7 @@
 //! answer the table that comes back has only `why_not`.
 
 use super::layout_object::{LayoutObject, ScenarioLayout};
-use super::stroke::{StrokeObject, checked, elevation_rad, level, way};
+use super::stroke::{StrokeObject, checked, level, way};
 use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::lua::quantity::Quantity;
@@ -166,9 +166,7 @@ pub(super) fn aim(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Resu
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn gear(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "gear", &argument, GEAR_KEYS)?;
-    let setup = this.0.setup(&options)?;
-    let stroke = without_side(&options, &this.0)?;
-    let way = way(&options, &this.0, "send")?;
+    let Question { setup, stroke, way } = question(&options, &this.0)?;
     let answer = solved(lua, || {
         let aim = gear_side(&setup, &stroke, way)?;
         let (_, verdict) = setup.judge(&aim.stroke)?;
@@ -190,24 +188,6 @@ fn aimed(
         }
         Err(why) => none(lua, &why, ANSWER),
     }
-}
-
-/// The stroke of options that know no `tip_side`.
-fn without_side(options: &Options, laid: &ScenarioLayout) -> Result<Stroke, Fault> {
-    use super::spots::si;
-    use crate::layout::keys::TIP_HEIGHT;
-    use crate::lua::options::boolean;
-    use crate::scenario::inputs::NumberOf;
-    let elevation = elevation_rad(options)?;
-    let stroke = Stroke {
-        height_offset: si(options, "tip_height", TIP_HEIGHT)?.unwrap_or(0.0),
-        elevation_rad: elevation.unwrap_or(0.0),
-        least_elevation: elevation.is_none(),
-        allow_miscue: options.optional("allow_miscue", boolean())?.unwrap_or(false),
-        ..Stroke::centre(options.required("speed", NumberOf(Stroke::SPEED))?.si, 0.0)
-    };
-    checked(options, laid, &stroke)?;
-    Ok(stroke)
 }
 
 /// `layout:overcut { … }`: how much thinner to hit so that throw and side cancel at the pocket.
@@ -232,9 +212,7 @@ pub(super) fn overcut(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn compare(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "compare", &argument, GEAR_KEYS)?;
-    let setup = this.0.setup(&options)?;
-    let stroke = without_side(&options, &this.0)?;
-    let way = way(&options, &this.0, "send")?;
+    let Question { setup, stroke, way } = question(&options, &this.0)?;
     let both = solved(lua, || compare_both(&setup, &stroke, way))?;
     let table = lua.create_table()?;
     table.raw_set("overcut", compared(lua, &setup, both.overcut)?)?;

@@ -2,18 +2,17 @@
 //! from.
 
 use super::OBJECT;
-use super::balls::balls;
 use super::layout_object::{BankLine, LayoutObject, put_down};
-use super::spots::si;
+use super::spots::{balls, si};
 use crate::fault::Fault;
 use crate::layout::CUE;
 use crate::layout::draft::{BallDraft, LineDraft, SpotDraft, TargetDraft};
-use crate::layout::keys::{CONTACT, OFF_RAIL, START};
-use crate::lua::options::{Options, choice, object};
+use crate::layout::tables::{CONTACT, OFF_RAIL, START};
+use crate::lua::options::{Options, object, word};
 use crate::lua::place::Placed;
 use crate::scenario::equipment::EquipmentObject;
 use crate::scenario::grid::contradiction;
-use crate::scenario::inputs::{NumberOf, READINGS, pockets, rails};
+use crate::scenario::inputs::NumberOf;
 use crate::scenario::rule_answers::failed;
 use crate::scenario::rules::RuleObject;
 use mlua::{Lua, Value};
@@ -46,8 +45,9 @@ const USUAL_DISTANCE_M: f64 = 0.3;
 pub(super) fn bank_shot(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
     let options = Options::open(lua, "bank_shot", &argument, KEYS)?;
     let equipment = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
-    let rail = options.optional("rail", choice(&rails()))?.unwrap_or(RailChoice::Long);
-    let pocket = options.optional("pocket", choice(&pockets()))?.unwrap_or(PocketChoice::Corner);
+    let rail = options.optional("rail", word::<RailChoice>())?.unwrap_or(RailChoice::Long);
+    let pocket =
+        options.optional("pocket", word::<PocketChoice>())?.unwrap_or(PocketChoice::Corner);
     let rail = rail.facing(pocket);
     let pocket = pocket.across_from(rail);
     let geometry = BankGeometry::new(&equipment.0, rail, pocket).map_err(|error| {
@@ -109,7 +109,7 @@ fn line(
     contradiction(options, "start", "rule")?;
     let contact = options.required("contact", NumberOf(CONTACT))?.si;
     let start = si(options, "start", START)?;
-    let reading = options.optional("reading", choice(READINGS))?;
+    let reading = options.optional("reading", word::<Reading>())?;
     if let (Some(_), Some(_)) = (rule, reading) {
         return Err(options.complain("reading", "the rule has its own reading"));
     }

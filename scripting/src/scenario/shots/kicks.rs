@@ -5,13 +5,13 @@ use super::answers::{degrees, none, put_cautions, put_stroke, put_verdict, solve
 use super::layout_object::{LayoutObject, put_down};
 use super::play::ScenarioShot;
 use super::shot::{ShotObject, number_table};
-use super::spots::{place, pockets_by_name, rails_by_name, si};
+use super::spots::{place, si};
 use super::stroke::{checked, level};
 use crate::fault::Fault;
 use crate::layout::CUE;
 use crate::layout::draft::{BallDraft, SpotDraft, TargetDraft};
-use crate::layout::keys::SPIN_SIDE;
-use crate::lua::options::{Options, choice, list, object};
+use crate::layout::tables::SPIN_SIDE;
+use crate::lua::options::{Options, list, object, word};
 use crate::lua::quantity::Quantity;
 use crate::scenario::equipment::EquipmentObject;
 use crate::scenario::inputs::NumberOf;
@@ -21,7 +21,7 @@ use mlua::{Lua, Table, Value};
 use railproof_engine::aim::{Route, SendOff, kick as kick_aims, route_start};
 use railproof_engine::bank::Launch;
 use railproof_engine::equipment::Parameter;
-use railproof_engine::rail::Rail;
+use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::units::Dimension;
 use railproof_engine::verdict::{numbers, verdict};
 use std::sync::Arc;
@@ -42,7 +42,7 @@ const MOST_RAILS: usize = 5;
 const PASSES: Parameter = Parameter::new("passes", Dimension::Ratio, -1.0, 1.0, "");
 
 fn rails(options: &Options) -> Result<Vec<Rail>, Fault> {
-    let rails = options.required("rails", list(choice(&rails_by_name())))?;
+    let rails = options.required("rails", list(word::<Rail>()))?;
     if rails.len() > MOST_RAILS {
         let message = format!("there are {} rails; at most {MOST_RAILS} are followed", rails.len());
         return Err(options.complain("rails", message));
@@ -60,7 +60,7 @@ fn rails(options: &Options) -> Result<Vec<Rail>, Fault> {
 pub(super) fn route(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "route", &argument, ROUTE_KEYS)?;
     let equipment = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
-    let pocket = options.required("pocket", choice(&pockets_by_name()))?;
+    let pocket = options.required("pocket", word::<Pocket>())?;
     let rails = rails(&options)?;
     let from = match place(&options, "from")? {
         Some(SpotDraft::Ball(_) | SpotDraft::Pocket(_)) => {

@@ -6,7 +6,7 @@ use super::layout_object::LayoutObject;
 use super::play::ready;
 use super::spots::si;
 use super::stroke::{AimPlan, STROKE_KEYS, checked, level};
-use crate::layout::keys::{CONTACT, OFF_RAIL};
+use crate::layout::tables::{CONTACT, OFF_RAIL};
 use crate::lua::options::{Options, object};
 use crate::lua::quantity::Quantity;
 use crate::scenario::members;
@@ -31,7 +31,7 @@ const CONTACTS: (f64, f64) = (0.5, 3.5);
 /// if not how near they come.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn kiss(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
-    let options = Options::open(lua, "kiss", &argument, STROKE_KEYS)?;
+    let options = Options::open(lua, "kiss", &argument, &STROKE_KEYS)?;
     let setup = this.0.setup(&options)?;
     let Some((_, plan)) = ready(&options, &this.0)?.stroke else {
         return Err(options.complain_of_call("which stroke is meant?").into());

@@ -1,23 +1,24 @@
 //! `lay { … }`: balls on a table, in a script's hands.
 
-use super::balls::{balls, obstacles};
-use super::spots::pockets_by_name;
+use super::spots::{balls, obstacles};
 use super::worlds::world_of;
 use super::{OBJECT, answers, kicks, kisses, play, ways, windows};
-use crate::fault::{Fault, nearest};
+use crate::fault::Fault;
 use crate::layout::CUE;
-use crate::layout::draft::{BallDraft, Draft, TargetDraft};
+use crate::layout::draft::{BallDraft, Draft, EquipmentSource, TargetDraft};
 use crate::layout::names::{Locate, Names};
 use crate::layout::places::world_fault;
 use crate::layout::resolve::{laid_balls, target_of};
-use crate::layout::{EngineChoice, EquipmentSource, Layout};
-use crate::lua::options::{Options, choice, object, text};
+use crate::layout::{EngineChoice, Layout};
+use crate::lua::options::{Options, object, text, word};
 use crate::lua::place::Placed;
+use crate::renamed;
 use crate::scenario::equipment::EquipmentObject;
 use crate::scenario::members;
 use crate::scenario::rules::RuleObject;
 use mlua::{Lua, MetaMethod, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::aim::{LineSetup, Setup};
+use railproof_engine::rail::Pocket;
 use railproof_engine::shot::ShotBall;
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::World;
@@ -79,7 +80,7 @@ pub(super) fn lay(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
             .with_hint("each ball has a name and a place: balls = { cue = { position = … } }")
             .into());
     }
-    let pocket = options.optional("pocket", choice(&pockets_by_name()))?;
+    let pocket = options.optional("pocket", word::<Pocket>())?;
     let ball = options.optional("ball", text())?;
     if let (None, Some(_)) = (pocket, &ball) {
         return Err(options.complain("ball", "`ball` is meant for a `pocket`: name it").into());
@@ -192,12 +193,11 @@ pub(super) fn no_cue(options: &Options) -> Fault {
 pub(super) fn ball_named(layout: &Layout, name: &str) -> Result<usize, Fault> {
     let names = || layout.balls.iter().map(|ball| ball.name.as_str());
     names().position(|known| known == name).ok_or_else(|| {
-        let fault = Fault::bad_input(format!("there is no ball `{name}`"));
-        match nearest(name, names()) {
-            Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
-            None => fault
-                .with_hint(format!("the balls are: {}", names().collect::<Vec<_>>().join(", "))),
-        }
+        Fault::bad_input(format!("there is no ball `{name}`")).with_hint(renamed::hint_or_all(
+            name,
+            names(),
+            "the balls are",
+        ))
     })
 }
 

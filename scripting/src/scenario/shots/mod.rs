@@ -3,8 +3,9 @@
 
 mod answers;
 mod axes;
-mod balls;
 mod bank_shot;
+#[cfg(test)]
+mod both_languages;
 mod files;
 mod kicks;
 mod kisses;

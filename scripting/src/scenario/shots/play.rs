@@ -166,7 +166,7 @@ pub(super) fn or_empty(lua: &Lua, argument: Value) -> mlua::Result<Value> {
 }
 
 pub(super) fn play(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<ShotObject> {
-    let options = Options::open(lua, "play", &or_empty(lua, argument)?, STROKE_KEYS)?;
+    let options = Options::open(lua, "play", &or_empty(lua, argument)?, &STROKE_KEYS)?;
     let ready = ready(&options, &this.0)?;
     let session = Session::of(lua)?;
     let played = session.work(lua, 1, |_| ready.play())?.map_err(|why| why.fault(&options))?;

@@ -2,10 +2,11 @@
 
 use super::axes::{tick, unit};
 use super::set::ShotsObject;
-use crate::fault::{Fault, nearest};
+use crate::fault::Fault;
 use crate::lua::options::{Options, Within};
 use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number};
 use crate::record::ShotValues;
+use crate::renamed;
 use crate::scenario::inputs::same;
 use mlua::{Lua, Value};
 
@@ -26,12 +27,8 @@ pub(super) fn narrowed(
         let Some(at) = names().position(|known| known == name) else {
             let fault =
                 options.complain_within(&within, format!("nothing here varies as `{name}`"));
-            return Err(match nearest(&name, names()) {
-                Some(near) => fault.with_hint(format!("did you mean `{near}`?")),
-                None => fault
-                    .with_hint(format!("what varies: {}", names().collect::<Vec<_>>().join(", "))),
-            }
-            .into());
+            let hint = renamed::hint_or_all(&name, names(), "what varies");
+            return Err(fault.with_hint(hint).into());
         };
         let values = &this.record.axes[at].values;
         let kept = matching(&options, &within, &name, values, &this.kept[at], &wanted)?;

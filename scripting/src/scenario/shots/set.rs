@@ -3,8 +3,8 @@
 use super::axes::{self, say};
 use super::stroke::StrokeObject;
 use super::{pictures, selection};
-use crate::fault::nearest;
 use crate::record::{ShotAxis, ShotRow, ShotValues, ShotsRecord};
+use crate::renamed;
 use crate::scenario::measures::lua_value;
 use crate::scenario::members;
 use crate::scenario::results::{AxisValues, ResultAxis, Results};
@@ -136,10 +136,7 @@ impl Results for ShotsObject {
     fn axis(&self, name: &str) -> Result<usize, (String, String)> {
         let names = || self.record.axes.iter().map(|axis| axis.name.as_str());
         names().position(|known| known == name).ok_or_else(|| {
-            let hint = match nearest(name, names()) {
-                Some(near) => format!("did you mean `{near}`?"),
-                None => format!("what varies: {}", names().collect::<Vec<_>>().join(", ")),
-            };
+            let hint = renamed::hint_or_all(name, names(), "what varies");
             (format!("there is no axis `{name}` here"), hint)
         })
     }

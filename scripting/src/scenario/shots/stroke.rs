@@ -1,25 +1,26 @@
 //! The options of a stroke, and a stroke in a script's hands.
 
 use super::layout_object::{InOptions, ScenarioLayout, no_cue};
-use super::spots::{heading, place, si};
+use super::spots::{heading_or_line, place};
 use crate::fault::Fault;
+use crate::fields::GroupValues;
 use crate::layout::draft::{HeadingDraft, SpotDraft};
-use crate::layout::keys::{AIM, AIMS, LEAST, TIP, TIP_HEIGHT, TIP_SIDE, joined, words};
 use crate::layout::names::Names;
 use crate::layout::places::lay_fault;
-use crate::lua::options::{Options, boolean, choice, object};
+use crate::layout::tables::{AIMS, SCENARIO_STROKE};
+use crate::lua::options::{Options, object};
 use crate::lua::quantity::Quantity;
-use crate::scenario::inputs::NumberOf;
+use crate::scenario::inputs::Keys;
 use crate::scenario::members;
-use mlua::{UserData, UserDataFields, UserDataMethods, Value};
+use mlua::{UserData, UserDataFields, UserDataMethods};
 use railproof_engine::lay::{angle_rad, direction, place as place_of};
 use railproof_engine::stroke::{Stroke, StrokeError};
 use railproof_engine::units::DEGREE_RAD;
 use railproof_engine::vector::Vec2;
 
 /// The keys of a stroke; `stroke` is one that was solved before.
-pub(super) const STROKE_KEYS: &[&str] =
-    &joined::<{ AIMS.len() + TIP.len() + 1 }>(&[&AIMS, &TIP, &[("stroke", "a solved stroke")]]);
+pub(super) static STROKE_KEYS: Keys =
+    Keys::new(|| SCENARIO_STROKE.all().map(|field| field.name).chain(["stroke"]).collect());
 
 /// A stroke whose aim may still have to be solved.
 #[derive(Debug, Clone, Copy)]
@@ -59,21 +60,21 @@ pub(super) fn stroke(
         checked(options, laid, &stroke)?;
         return Ok(Some(StrokePlan { stroke, aim: AimPlan::Given(None) }));
     }
-    let given: Vec<&'static str> = words(&AIMS).filter(|key| options.has(key)).collect();
+    let given: Vec<&'static str> = AIMS.into_iter().filter(|key| options.has(key)).collect();
     if given.is_empty() && !options.has("speed") {
         if let Some(key) = STROKE_KEYS.iter().find(|key| options.has(key)) {
             return Err(options.complain(key, format!("`{key}` needs a stroke: give it a `speed`")));
         }
         return Ok(None);
     }
-    let level = level(options)?;
+    let values = options.group(&SCENARIO_STROKE)?;
+    let level = level_of(&values);
     checked(options, laid, &level)?;
     let aim = match given.as_slice() {
         [] => {
-            return Err(options.complain_of_call("where does the cue point?").with_hint(format!(
-                "give one of {}",
-                words(&AIMS).collect::<Vec<_>>().join(", ")
-            )));
+            return Err(options
+                .complain_of_call("where does the cue point?")
+                .with_hint(format!("give one of {}", AIMS.join(", "))));
         }
         [only] => *only,
         [first, second, ..] => {
@@ -90,7 +91,7 @@ pub(super) fn stroke(
     let one_place =
         || options.complain(aim, "the cue is pointed at the very place where the ball lies");
     match aim {
-        "aim" => turned(options.required("aim", NumberOf(AIM))?.si, None),
+        "aim" => turned(values.number_or_zero("aim"), None),
         "aim_at" => {
             let Some(spot) = place(options, "aim_at")? else { return Ok(None) };
             let at = resolved_place(options, laid, cue, "aim_at", &spot)?;
@@ -113,25 +114,20 @@ pub(super) fn stroke(
 
 /// The stroke without its aim.
 pub(super) fn level(options: &Options) -> Result<Stroke, Fault> {
-    let elevation = elevation_rad(options)?;
-    Ok(Stroke {
-        speed_m_s: options.required("speed", NumberOf(Stroke::SPEED))?.si,
-        aim_rad: 0.0,
-        side_offset: si(options, "tip_side", TIP_SIDE)?.unwrap_or(0.0),
-        height_offset: si(options, "tip_height", TIP_HEIGHT)?.unwrap_or(0.0),
-        elevation_rad: elevation.unwrap_or(0.0),
-        least_elevation: elevation.is_none(),
-        allow_miscue: options.optional("allow_miscue", boolean())?.unwrap_or(false),
-    })
+    Ok(level_of(&options.group(&SCENARIO_STROKE)?))
 }
 
-/// The elevation given; nothing when it is left to the cue's room, by its word or by being left out.
-pub(super) fn elevation_rad(options: &Options) -> Result<Option<f64>, Fault> {
-    if let Value::String(_) = options.raw("elevation") {
-        options.required("elevation", choice(&[(LEAST, ())]))?;
-        return Ok(None);
+fn level_of(values: &GroupValues) -> Stroke {
+    let elevation = values.number("elevation");
+    Stroke {
+        speed_m_s: values.number_or_zero("speed"),
+        aim_rad: 0.0,
+        side_offset: values.number_or_zero("tip_side"),
+        height_offset: values.number_or_zero("tip_height"),
+        elevation_rad: elevation.unwrap_or(0.0),
+        least_elevation: elevation.is_none(),
+        allow_miscue: values.flag("allow_miscue"),
     }
-    si(options, "elevation", Stroke::ELEVATION)
 }
 
 /// Refuses a stroke that can't be played, at the key to change.
@@ -172,23 +168,14 @@ pub(super) fn way(
     laid: &ScenarioLayout,
     key: &'static str,
 ) -> Result<Vec2, Fault> {
-    let own = match options.raw(key) {
-        Value::Nil => true,
-        Value::String(_) => {
-            options.required(key, choice(&[("line", ())]))?;
-            true
-        }
-        _ => false,
-    };
-    if own {
+    let Some(draft) = heading_or_line(options, key)? else {
         return Ok(laid.bank_line(options)?.direction);
-    }
+    };
     let target = laid.layout.target.ok_or_else(|| {
         options
             .complain(key, "which ball is to go that way?")
             .with_hint("give the layout a `pocket`")
     })?;
-    let Some(draft) = heading(options, key)? else { return Ok(Vec2::ZERO) };
     resolved_way(options, laid, target.ball, key, &draft)
 }
 

@@ -116,7 +116,7 @@ fn made(
         Value::Nil => Value::Table(lua.create_table()?),
         given => given,
     };
-    let inside = Options::open(lua, "shots", &stroke, STROKE_KEYS).map_err(at)?;
+    let inside = Options::open(lua, "shots", &stroke, &STROKE_KEYS).map_err(at)?;
     let ready = ready(&inside, &laid.0).map_err(at)?;
     if ready.layout.target.is_none() {
         return Err(at(options

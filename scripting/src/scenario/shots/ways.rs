@@ -5,7 +5,7 @@ use super::answers::{milliradians, put_stroke, put_verdict};
 use super::layout_object::LayoutObject;
 use super::spots::si;
 use super::stroke::way;
-use crate::layout::keys::{TIP_HEIGHT, TIP_SIDE};
+use crate::layout::tables::{TIP_HEIGHT, TIP_SIDE};
 use crate::lua::options::{Options, one_or_many};
 use crate::lua::quantity::Quantity;
 use crate::scenario::inputs::{NumberOf, WrittenNumber};

@@ -16,8 +16,8 @@ use railproof_engine::equipment::Parameter;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
 
-static AIM_KEYS: Keys = Keys::new(|| [STROKE_KEYS, &["reach"]].concat());
-static SPEED_KEYS: Keys = Keys::new(|| [STROKE_KEYS, &["from", "to"]].concat());
+static AIM_KEYS: Keys = Keys::new(|| [STROKE_KEYS.as_slice(), &["reach"]].concat());
+static SPEED_KEYS: Keys = Keys::new(|| [STROKE_KEYS.as_slice(), &["from", "to"]].concat());
 
 const WINDOWS: &[&str] = &["why_not", "count", "windows", "widest", "cautions"];
 const WINDOW: &[&str] = &["from", "to", "width"];

@@ -72,7 +72,7 @@ fn a_path_is_relative_to_the_layout() {
     let wrong = profile.replace("mass: 170 g", "mass: 17 g");
     write("ours.yaml", &wrong);
     let fault = load_layout(&shot).expect_err("the mass is out of range");
-    assert_fault(&fault, &wrong, "17 g", "`mass` cannot be 17 g", "");
+    assert_fault(&fault, &wrong, "17 g", "`mass` is 17 g", "");
     assert!(fault.place.expect("it has a place").label().ends_with("ours.yaml"));
 
     // A missing profile is a fault of the layout, with the near name beside it.

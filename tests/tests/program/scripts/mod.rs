@@ -10,7 +10,7 @@ mod workers;
 use mlua::{Lua, Value};
 use railproof::fault::Fault;
 use railproof::lua::options::{
-    Options, boolean, choice, either, list, number, one_or_many, quantity, ranged, speed,
+    Options, boolean, choice, list, number, one_or_many, quantity, ranged, speed,
 };
 use railproof::lua::{Limits, ScenarioVm};
 use railproof_engine::units::Dimension;
@@ -49,8 +49,7 @@ enum Reading {
 
 /// A stand-in for a real call, with an option of every kind.
 fn register_sweep(lua: &Lua) -> mlua::Result<()> {
-    const KEYS: &[&str] =
-        &["contact", "off_rail", "speed", "reading", "drawn", "spin", "share", "at"];
+    const KEYS: &[&str] = &["contact", "off_rail", "speed", "reading", "drawn", "share"];
     let sweep = |lua: &Lua, argument: Value| -> mlua::Result<String> {
         let options = Options::open(lua, "sweep", &argument, KEYS)?;
         let contact = options.required("contact", one_or_many(number()))?;
@@ -61,15 +60,8 @@ fn register_sweep(lua: &Lua) -> mlua::Result<()> {
             .optional("reading", choice(&[("groove", Reading::Groove), ("sight", Reading::Sight)]))?
             .unwrap_or(Reading::Groove);
         let drawn = options.optional("drawn", boolean())?.unwrap_or(false);
-        let spin = options.optional("spin", either(choice(&[("stun", 0.0)]), number()))?;
         let share = options.optional("share", ranged(number(), 0.0..=1.0, ""))?;
-        let at = match options.nested("at", &["x", "y"])? {
-            Some(at) => Some(at.required("x", quantity(Dimension::Length))?),
-            None => None,
-        };
-        Ok(format!(
-            "{contact:?} {off_rail:?} {speed:?} {reading:?} {drawn} {spin:?} {share:?} {at:?}"
-        ))
+        Ok(format!("{contact:?} {off_rail:?} {speed:?} {reading:?} {drawn} {share:?}"))
     };
     let object = lua.create_table()?;
     object.raw_set(

@@ -3,4 +3,4 @@ lay { equipment = hall, pocket = 'foot-right', balls = {
 cue = { on_rail = 'left' } } }
 -- refused at 3:1 `cue`
 -- the ball `cue` has `on_rail` and no `number`
--- hint: for instance position = { metres(0.1), metres(-0.2) } or on_rail = "left", number = 2
+-- hint: for instance number = 2

@@ -1,0 +1,95 @@
+//! `railproof words`: what can be written in scenarios, layouts and profiles, field by field.
+
+use super::output::print;
+use crate::exit::Exit;
+use crate::fault::Fault;
+use crate::fields::guide;
+use crate::layout::{GROUPS, NamedGroup};
+use crate::profile::{PROFILE, SECTIONS};
+use crate::renamed;
+use railproof_engine::equipment::Section;
+use std::fmt::Write;
+
+/// Show every word of a group of fields with its kind, range, default and meaning.
+#[derive(Debug, clap::Args)]
+pub struct WordsArgs {
+    /// The group; without one, all groups are listed.
+    pub group: Option<String>,
+}
+
+/// Shows the groups, or the fields of one.
+///
+/// # Errors
+/// A [`Fault`] when there is no such group.
+pub fn run(args: &WordsArgs) -> Result<Exit, Fault> {
+    let groups = groups();
+    let Some(wanted) = &args.group else {
+        let width = groups.iter().map(|(name, ..)| name.len()).max().unwrap_or_default();
+        let mut out = String::new();
+        for (name, about, _) in &groups {
+            let _ = writeln!(out, "{name:width$}  {about}");
+        }
+        print(&out)?;
+        return Ok(Exit::Held);
+    };
+    let names = groups.iter().map(|(name, ..)| *name);
+    let Some((_, _, group)) = groups.iter().find(|(name, ..)| name == wanted) else {
+        let fault = Fault::bad_input(format!("there is no group `{wanted}`"));
+        return Err(fault.with_hint(renamed::hint_or_all(wanted, names, "the groups are")));
+    };
+    print(&guide(group))?;
+    Ok(Exit::Held)
+}
+
+/// The groups by their names: those of layouts, then the profile and its sections.
+fn groups() -> Vec<NamedGroup> {
+    const SECTION_NAMES: [&str; Section::ALL.len()] = [
+        "profile.table",
+        "profile.ball",
+        "profile.cloth",
+        "profile.cushion",
+        "profile.ball_contact",
+        "profile.cue",
+    ];
+    let profile = ("profile", "equipment in YAML", &*PROFILE);
+    let sections = SECTION_NAMES.into_iter().zip(SECTIONS.iter());
+    let sections = sections.map(|(name, group)| (name, "a section of a profile", group));
+    GROUPS.into_iter().chain([profile]).chain(sections).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fields::FieldKind;
+
+    #[test]
+    fn every_group_that_a_reader_reaches_is_listed_with_each_of_its_fields() {
+        let groups = groups();
+        let listed = |group: &crate::fields::Group| {
+            groups
+                .iter()
+                .any(|(_, _, known)| std::ptr::eq(*known, group) || known.title == group.title)
+        };
+        for (name, _, group) in &groups {
+            let shown = guide(group);
+            for field in group.all() {
+                let line = format!("{} ", field.name);
+                assert!(shown.lines().any(|shown| shown.starts_with(&line)), "{name}: {line}");
+                assert!(!field.meaning.is_empty(), "{name}: {line}");
+                let inside = match field.kind {
+                    FieldKind::Each { group, .. } => Some(group),
+                    kind => kind.group(),
+                };
+                assert!(inside.is_none_or(listed), "{name}: {line}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_sections_go_by_their_own_names() {
+        for (section, name) in Section::ALL.into_iter().zip(groups().iter().skip(GROUPS.len() + 1))
+        {
+            assert_eq!(name.0, format!("profile.{}", section.name()));
+        }
+    }
+}

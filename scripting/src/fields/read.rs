@@ -1,0 +1,151 @@
+//! A written value is read as its field's kind, whatever language it was written in.
+
+use super::group::{FieldKind, listed};
+use super::scalar::{Mismatch, Scalar};
+use super::values::FieldValue;
+use super::writing::{Example, Writing};
+use crate::renamed;
+use railproof_engine::equipment::Parameter;
+
+/// Longest name that a person may give to anything.
+const LONGEST_NAME: usize = 100;
+/// A free description of a few paragraphs.
+const LONGEST_TEXT: usize = 20_000;
+
+/// An SI value that a parameter accepts; `shown` is how it was written.
+pub(crate) fn in_range(parameter: &Parameter, si: f64, shown: &str) -> Result<f64, Mismatch> {
+    parameter.check(si).map_err(|refused| {
+        let (low, high) = (refused.low, refused.high);
+        Mismatch::content(format!("is {shown}; it must be from {low} to {high}"))
+    })
+}
+
+/// Checks a name that a person gives to something; the message follows what it is a name of.
+pub(crate) fn check_name(text: &str) -> Result<(), Mismatch> {
+    if text.trim().is_empty() {
+        return Err(Mismatch::content("is empty"));
+    }
+    if text.chars().count() > LONGEST_NAME {
+        return Err(Mismatch::content(format!("is longer than {LONGEST_NAME} characters")));
+    }
+    if text.chars().any(char::is_control) {
+        return Err(Mismatch::content("takes one line of plain text"));
+    }
+    Ok(())
+}
+
+impl FieldKind {
+    /// Reads a single value. Lists and groups are for the languages' own front ends.
+    pub(crate) fn read<S: Scalar>(&self, scalar: &S) -> Result<FieldValue, Mismatch> {
+        let other_sort = || Mismatch::other_sort(&self.expected(S::WRITING), scalar);
+        let number = |parameter: &Parameter| {
+            let (si, shown) = scalar.quantity(parameter)?;
+            in_range(parameter, si, &shown).map(FieldValue::Number)
+        };
+        let one_of = |words: &[&'static str]| {
+            place_among(scalar, words).map(|at| FieldValue::Word(words[at]))
+        };
+        match *self {
+            Self::Number(ref parameter) => number(parameter),
+            Self::NumberOr(ref parameter, word) => match scalar.text() {
+                Some(text) if text == word => Ok(FieldValue::Word(word)),
+                // In YAML a number is a text too.
+                Some(text) if !text.contains(|letter: char| letter.is_ascii_digit()) => {
+                    Err(other_sort())
+                }
+                _ => number(parameter),
+            },
+            Self::Word(words) => one_of(&words()),
+            Self::WordOr(word, _) => one_of(&[word]),
+            Self::Flag => scalar.truth().map(FieldValue::Flag).ok_or_else(other_sort),
+            Self::Name | Self::NameOr(..) => {
+                let text = scalar.text().ok_or_else(other_sort)?;
+                check_name(&text)?;
+                Ok(FieldValue::Text(text.trim().to_owned()))
+            }
+            Self::Text => {
+                let text = scalar.text().ok_or_else(other_sort)?;
+                if text.len() > LONGEST_TEXT {
+                    let message = format!("is longer than {LONGEST_TEXT} bytes");
+                    return Err(Mismatch::content(message));
+                }
+                Ok(FieldValue::Text(text.trim().to_owned()))
+            }
+            _ => Err(other_sort()),
+        }
+    }
+
+    /// The kind of a list's items.
+    pub(crate) fn item(&self) -> Option<Self> {
+        match *self {
+            Self::Vector { each, .. } => Some(Self::Number(each)),
+            Self::Points { each, .. } => Some(Self::Vector { each, count: 2, whole: false }),
+            Self::Two(kind) => Some(*kind),
+            _ => None,
+        }
+    }
+
+    /// A list of values that are each of their kind.
+    pub(crate) fn gathered(
+        &self,
+        items: Vec<FieldValue>,
+        writing: Writing,
+    ) -> Result<FieldValue, Mismatch> {
+        match self {
+            Self::Vector { count, each, .. } if items.len() != *count => {
+                let axes = if *count == 2 { "x and y" } else { "x, y and z" };
+                let zeros = vec![writing.quantity(0.0, each.unit); *count].join(", ");
+                let zeros = match writing {
+                    Writing::Lua => format!("{{ {zeros} }}"),
+                    Writing::Yaml => format!("[{zeros}]"),
+                };
+                let message = format!("takes {count} quantities, not {}", items.len());
+                return Err(Mismatch::content(message).with_hint(format!("along {axes}: {zeros}")));
+            }
+            Self::Vector { each, whole: true, .. } => {
+                let square = |item: &FieldValue| match item {
+                    FieldValue::Number(number) => number * number,
+                    _ => 0.0,
+                };
+                let long = items.iter().map(square).sum::<f64>().sqrt();
+                if long > each.high * (1.0 + 1e-12) {
+                    let (high, unit) = (each.high, each.unit);
+                    let message = format!("is {long:.3} {unit} in all; at most {high} {unit}");
+                    return Err(Mismatch::content(message));
+                }
+            }
+            Self::Points { most, .. } if items.len() > *most => {
+                let message = format!("has {} points; at most {most}", items.len());
+                return Err(Mismatch::content(message));
+            }
+            Self::Two(_) if items.len() != 2 => {
+                const BOTH: Example =
+                    Example::List(&[Example::Word("object"), Example::Word("cue")]);
+                return Err(Mismatch::content("takes two places")
+                    .with_hint(format!("for instance {}", writing.code(&BOTH))));
+            }
+            _ => {}
+        }
+        Ok(FieldValue::List(items))
+    }
+}
+
+/// The place of a written word among those that are known.
+pub(crate) fn place_among<S: Scalar>(scalar: &S, words: &[&str]) -> Result<usize, Mismatch> {
+    let expected = listed(words, S::WRITING);
+    let text = scalar.text().ok_or_else(|| Mismatch::other_sort(&expected, scalar))?;
+    if let Some(at) = words.iter().position(|word| *word == text) {
+        return Ok(at);
+    }
+    let message = format!("must be {expected}, not {}", scalar.described());
+    let mismatch = Mismatch::content(message);
+    let known = words.iter().copied();
+    let hint = match S::WRITING {
+        Writing::Lua => renamed::quoted_hint(&text, known),
+        Writing::Yaml => renamed::hint(&text, known),
+    };
+    Err(match hint {
+        Some(hint) => mismatch.with_hint(hint),
+        None => mismatch,
+    })
+}
