@@ -23,3 +23,16 @@ local banks = grid {
 local night = plan(banks, rule.linear { slope = 2.2, name = "2.2 to 1" }, rule.mirror { name = "mirror" })
 expect_that("every combination is a point", night.points == 31 * 21 * 23 * 11 * 5)
 print(tostring(night))
+
+-- Whole shots for the night: what varies are keys of a layout's file (`--which 2` plays this plan).
+local side = plan {
+  layout = "shots/side-bank.yaml",
+  over = {
+    ["stroke.speed"] = span(mps(2), mps(5), mps(0.05)),
+    ["stroke.tip_side"] = span(-0.3, 0.3, 0.05),
+    ["balls.object.off_rail"] = span(inches(4), inches(14), inches(0.25)),
+  },
+  name = "side",
+}
+expect_that("every combination is a shot", side.points == 61 * 13 * 41)
+print(tostring(side))

@@ -73,7 +73,7 @@ fn keeping(plan: &SweepPlan) {
             *best = best.min(begun.elapsed().as_secs_f64());
         }
     }
-    let name = plan.banks.axes()[1].values.word(0).unwrap_or_default();
+    let name = plan.banks().unwrap().axes()[1].values.word(0).unwrap_or_default();
     let each = |seconds: f64| 1e9 * seconds / plan.bank_count() as f64;
     println!("\n{} {name} banks by Sobol's sequence, {} shards", plan.bank_count(), plan.shards());
     println!("  played, one thread                  {:9.1} ns a bank", each(best[0]));
@@ -92,7 +92,8 @@ fn keeping(plan: &SweepPlan) {
 fn alone(plan: &SweepPlan) {
     let stop = AtomicBool::new(false);
     let mut played = PlayedRows::default();
-    let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()).expect("it aims");
+    let mut player =
+        Player::new(plan.banks().unwrap(), plan.rules(), plan.keep.wanted()).expect("it aims");
     for shard in 0..plan.shards() {
         played.clear();
         player.play(plan.shard(shard), &mut played, &stop);

@@ -28,4 +28,5 @@ pub mod shards;
 pub mod shot_picture;
 pub mod store;
 pub mod telling;
+pub mod whole_shots;
 mod yaml;

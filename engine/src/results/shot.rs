@@ -15,12 +15,12 @@ pub struct ShotResults;
 /// One whole shot at a pocket, or the attempt at one.
 #[derive(Debug, Clone, Copy)]
 pub struct ShotResult<'a> {
-    /// The table it was played on.
-    pub equipment: &'a Equipment,
+    /// The table it was played on, where there is one.
+    pub equipment: Option<&'a Equipment>,
     /// Where the cue ball lay, m.
     pub cue: Option<Vec2>,
     /// Where the ball that is meant for the pocket lay, m.
-    pub object: Vec2,
+    pub object: Option<Vec2>,
     /// The stroke, its aim solved where there is a shot.
     pub stroke: Option<Stroke>,
     /// What came of it; nothing where there is no such shot.
@@ -78,11 +78,11 @@ type OfShot = Measure<ShotResults>;
 /// All of them, in the order of a file's columns.
 #[rustfmt::skip]
 pub const SHOT_MEASURES: &[OfShot] = &[
-    OfShot::new(Table, "rail_model_played", "the rail model", Word(|at| Some(at.equipment.cushion.rail_model.name()))),
+    OfShot::new(Table, "rail_model_played", "the rail model", Word(|at| Some(at.equipment?.cushion.rail_model.name()))),
     OfShot::new(Launch, "cue_x", "where the cue ball lies, along the table from its centre", Number(Length, |at| Some(at.cue?.x))),
     OfShot::new(Launch, "cue_y", "where the cue ball lies, across the table from its centre", Number(Length, |at| Some(at.cue?.y))),
-    OfShot::new(Launch, "object_x", "where the ball that is meant for the pocket lies, along the table from its centre", Number(Length, |at| Some(at.object.x))),
-    OfShot::new(Launch, "object_y", "where the ball that is meant for the pocket lies, across the table from its centre", Number(Length, |at| Some(at.object.y))),
+    OfShot::new(Launch, "object_x", "where the ball that is meant for the pocket lies, along the table from its centre", Number(Length, |at| Some(at.object?.x))),
+    OfShot::new(Launch, "object_y", "where the ball that is meant for the pocket lies, across the table from its centre", Number(Length, |at| Some(at.object?.y))),
     OfShot::new(OfStroke, "stroke_speed", "speed of the cue along its length", Number(Speed, |at| Some(at.stroke?.speed_m_s))),
     OfShot::new(OfStroke, "stroke_aim", "where the cue points, from the table's long axis towards its short one", Number(Angle, |at| Some(at.stroke?.aim_rad))),
     OfShot::new(OfStroke, "tip_side", "tip offset in radii, positive to the player's right", Number(Ratio, |at| Some(at.stroke?.side_offset))),

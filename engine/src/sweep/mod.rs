@@ -18,4 +18,4 @@ pub use input::Input;
 pub use plan::{Axis, MAX_ROWS, Plan, Span, Values};
 pub use player::{AxisColumn, Failure, PlayedRows, Player};
 pub use summary::{RuleStanding, Summary, rank};
-pub use tally::Tally;
+pub use tally::{MOST_VERDICTS, Tally};

@@ -4,11 +4,18 @@ use super::PlayedRows;
 use crate::bank::BankVerdict;
 use serde::{Deserialize, Serialize};
 
+/// The most kinds of verdict that are counted: a lone ball's bank has fewer than a whole shot.
+pub const MOST_VERDICTS: usize = 11;
+
+const _: () = assert!(BankVerdict::ALL.len() <= MOST_VERDICTS);
+#[cfg(feature = "world")]
+const _: () = assert!(crate::verdict::PocketVerdict::ALL.len() <= MOST_VERDICTS);
+
 /// Counts of verdicts and sums of misses.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 pub struct Tally {
-    /// Banks of each verdict, in the order of [`BankVerdict::ALL`].
-    pub verdicts: [u64; BankVerdict::ALL.len()],
+    /// Results of each verdict, in the order of [`BankVerdict::ALL`] or of a whole shot's kinds.
+    pub verdicts: [u64; MOST_VERDICTS],
     /// Banks that could not be played.
     pub failed: u64,
     /// Banks outside the model's checked range, or with a hop.
@@ -43,13 +50,13 @@ impl Tally {
     /// Counts one row that was played.
     pub fn add(&mut self, played: &PlayedRows, row: usize) {
         let outcomes = &played.outcomes;
-        self.add_bank(outcomes.verdict[row], outcomes.flagged[row], outcomes.miss_m[row]);
+        self.add_result(outcomes.verdict[row].place(), outcomes.flagged[row], outcomes.miss_m[row]);
     }
 
-    /// Counts one bank by its verdict, whether it is flagged, and its miss, m (not a number for
-    /// none).
-    pub fn add_bank(&mut self, verdict: BankVerdict, flagged: bool, miss_m: f64) {
-        self.verdicts[verdict.place()] += 1;
+    /// Counts one result by its verdict's place, whether it is flagged, and its miss, m (not a number
+    /// for none).
+    pub fn add_result(&mut self, verdict: usize, flagged: bool, miss_m: f64) {
+        self.verdicts[verdict] += 1;
         self.flagged += u64::from(flagged);
         if miss_m.is_finite() {
             self.with_miss += 1;
@@ -81,16 +88,16 @@ impl Tally {
         self.verdicts.iter().sum()
     }
 
-    /// Banks that hold.
-    pub const fn holds(&self) -> u64 {
-        self.verdicts[BankVerdict::Holds.place()]
+    /// Results of the first kinds of verdict: those that succeed stand first.
+    pub fn of_first(&self, kinds: usize) -> u64 {
+        self.verdicts[..kinds].iter().sum()
     }
 
-    /// Share of the played banks that hold, 0 to 1; 0 for none.
-    pub fn share_holding(&self) -> f64 {
+    /// Their share of those that were played, 0 to 1; 0 for none.
+    pub fn share_of_first(&self, kinds: usize) -> f64 {
         match self.played() {
             0 => 0.0,
-            played => self.holds() as f64 / played as f64,
+            played => self.of_first(kinds) as f64 / played as f64,
         }
     }
 

@@ -20,6 +20,10 @@ const NEXT_LINES: Duration = Duration::from_mins(1);
 
 #[derive(Debug, Default)]
 struct Counts {
+    /// The things that are played.
+    noun: &'static str,
+    /// How many kinds of verdict succeed.
+    successes: usize,
     /// Banks played by this run.
     now: AtomicU64,
     /// Banks that were there already.
@@ -42,7 +46,8 @@ pub(super) struct SweepProgress {
 impl SweepProgress {
     /// Begins to show.
     pub fn start(plan: &SweepPlan, inventory: &Inventory, todo: &[u64], quiet: bool) -> Self {
-        let mut counts = Counts::default();
+        let mut counts =
+            Counts { noun: plan.noun(), successes: plan.successes(), ..Counts::default() };
         for found in inventory.found.values() {
             counts.before += found.note.points * plan.ways();
             found.note.tallies.iter().for_each(|tally| counts.add(tally));
@@ -92,7 +97,7 @@ impl SweepWatch for SweepProgress {
 impl Counts {
     fn add(&self, tally: &Tally) {
         self.played.fetch_add(tally.played(), Ordering::Relaxed);
-        self.holds.fetch_add(tally.holds(), Ordering::Relaxed);
+        self.holds.fetch_add(tally.of_first(self.successes), Ordering::Relaxed);
         self.failed.fetch_add(tally.failed, Ordering::Relaxed);
     }
 
@@ -110,10 +115,12 @@ impl Counts {
         let left = Duration::try_from_secs_f64(left).unwrap_or(Duration::MAX);
         let played = self.played.load(Ordering::Relaxed).max(1) as f64;
         format!(
-            "{}/s, {} left, {:.1} % hold, {} failed",
+            "{} {}/s, {} left, {:.1} % {}, {} failed",
             per_second(rate),
+            self.noun,
             duration(left),
             100.0 * self.holds.load(Ordering::Relaxed) as f64 / played,
+            if self.successes == 1 { "hold" } else { "made" },
             grouped(self.failed.load(Ordering::Relaxed))
         )
     }
@@ -121,9 +128,9 @@ impl Counts {
 
 fn per_second(rate: f64) -> String {
     match rate {
-        _ if rate < 1e4 => format!("{rate:.0} banks"),
-        _ if rate < 1e6 => format!("{:.0} thousand banks", rate / 1e3),
-        _ => format!("{:.2} million banks", rate / 1e6),
+        _ if rate < 1e4 => format!("{rate:.0}"),
+        _ if rate < 1e6 => format!("{:.0} thousand", rate / 1e3),
+        _ => format!("{:.2} million", rate / 1e6),
     }
 }
 
@@ -150,9 +157,10 @@ fn lines(counts: &Counts, over: &AtomicBool) {
             next += NEXT_LINES;
             let _ = writeln!(
                 std::io::stderr(),
-                "{} of {} banks, {}",
+                "{} of {} {}, {}",
                 grouped(counts.done()),
                 grouped(counts.total),
+                counts.noun,
                 counts.say(since)
             );
         }

@@ -195,9 +195,10 @@ fn dry_run(plan: &SweepPlan, args: &SweepArgs, inventory: &Inventory) -> Result<
         let _ = writeln!(text, "  {words}");
     };
     line(format!(
-        "time:   about {} on {threads} threads ({} a bank, from {} played)",
+        "time:   about {} on {threads} threads ({} a {}, from {} played)",
         duration(needed.time),
         small(needed.bank),
+        plan.noun().trim_end_matches('s'),
         grouped(needed.sample)
     ));
     line(format!("memory: about {} besides the program's own", bytes(needed.memory)));
@@ -214,7 +215,7 @@ fn dry_run(plan: &SweepPlan, args: &SweepArgs, inventory: &Inventory) -> Result<
         )
     ));
     let load = of_load(needed.time, threads);
-    for caution in Cautions::of_plan(&plan.banks).lines().into_iter().chain(load) {
+    for caution in Cautions::of_sweep(plan).lines().into_iter().chain(load) {
         let _ = writeln!(text, "{caution}");
     }
     let short = free.is_ok_and(|free| needed.disk > free);
@@ -228,10 +229,11 @@ fn dry_run(plan: &SweepPlan, args: &SweepArgs, inventory: &Inventory) -> Result<
 
 fn beginning(plan: &SweepPlan, inventory: &Inventory, todo: &[u64], args: &SweepArgs) -> String {
     let mut text = format!(
-        "{}: {} points, {} banks in {} shards, keeping {}; {} into {}\n",
+        "{}: {} points, {} {} in {} shards, keeping {}; {} into {}\n",
         tame(&plan.name),
         grouped(plan.points()),
         grouped(plan.bank_count()),
+        plan.noun(),
         grouped(plan.shards()),
         plan.keep.name(),
         &plan.sha256()[..12],
@@ -268,7 +270,10 @@ pub(super) fn end(
     }
     match not_played(plan, whole) {
         Some(words) if whole.mostly_failed() => Err(Fault::new(Exit::MostFailed, words).with_hint(
-            "the rows are kept, with why in their column `failure`; --stop-on-error ends at the first",
+            format!(
+                "the rows are kept, with why in their column `{}`; --stop-on-error ends at the first",
+                plan.without_answer().1
+            ),
         )),
         Some(words) => {
             remark(&words);
@@ -292,17 +297,22 @@ fn not_played(plan: &SweepPlan, whole: &SweepTotals) -> Option<String> {
             format!(": {}", told.collect::<Vec<_>>().join("; "))
         }
     };
-    (failed > 0)
-        .then(|| format!("{} of {banks} banks could not be played{reasons}", grouped(failed)))
+    (failed > 0).then(|| {
+        format!("{} of {banks} {} could not be played{reasons}", grouped(failed), plan.noun())
+    })
 }
 
 /// The last words about a whole sweep.
 fn ending(plan: &SweepPlan, whole: &SweepTotals, into: &Path) -> String {
     let mut text = String::new();
+    let (noun, without_rule, succeed) = match plan.banks() {
+        Some(_) => ("banks", "the given lines", "hold"),
+        None => ("shots", "whole shots", "are made"),
+    };
     for (at, tally) in whole.tallies.iter().enumerate() {
-        let name = plan.rules.get(at).map_or("the given lines", |rule| rule.name.as_str());
+        let name = plan.rules().get(at).map_or(without_rule, |rule| rule.name.as_str());
         if tally.played() == 0 {
-            let _ = writeln!(text, "{}: none of its banks could be played", tame(name));
+            let _ = writeln!(text, "{}: none of its {noun} could be played", tame(name));
             continue;
         }
         let failed = match tally.failed {
@@ -315,16 +325,16 @@ fn ending(plan: &SweepPlan, whole: &SweepTotals, into: &Path) -> String {
         };
         let _ = writeln!(
             text,
-            "{}: {:.1} % of {} banks hold{flagged}{failed}",
+            "{}: {:.1} % of {} {noun} {succeed}{flagged}{failed}",
             tame(name),
-            100.0 * tally.share_holding(),
+            100.0 * tally.share_of_first(plan.successes()),
             grouped(tally.played()),
         );
     }
     if whole.tallies.iter().any(|tally| tally.flagged > 0) {
         let _ = writeln!(text, "Flagged: {FLAGGED}.");
     }
-    for caution in Cautions::of_plan(&plan.banks).lines() {
+    for caution in whole.cautions.lines() {
         let _ = writeln!(text, "{caution}");
     }
     let _ = writeln!(

@@ -38,9 +38,10 @@ pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
     }
     if !args.quiet {
         print(&format!(
-            "{shown}: whole; {} shards, {} banks, {}\n",
+            "{shown}: whole; {} shards, {} {}, {}\n",
             plan.shards(),
             plan.bank_count(),
+            plan.noun(),
             &plan.sha256()[..12]
         ))?;
     }

@@ -17,11 +17,13 @@ pub(crate) mod read;
 pub(crate) mod resolve;
 pub(crate) mod spot;
 pub(crate) mod tables;
+mod varied;
 
 pub use engine::EngineChoice;
 pub use guide::layout_guide;
 pub(crate) use guide::{GROUPS, NamedGroup};
 pub use tables::{POSITION, SPIN, UNTIL, VELOCITY};
+pub(crate) use varied::VariedLayout;
 
 use draft::EquipmentSource;
 
@@ -38,8 +40,9 @@ use railproof_engine::stroke::{Stroke, StruckBall};
 use railproof_engine::units::DEGREE_RAD;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::Target;
-use railproof_engine::world::Obstacle;
+use railproof_engine::world::{Obstacle, World};
 use std::path::Path;
+use std::sync::Arc;
 
 /// Balls on a table, and what happens to them first.
 #[derive(Debug, Clone, PartialEq)]
@@ -186,19 +189,33 @@ pub fn parse_layout(text: &str, label: &str, folder: &Path) -> Result<Layout, Fa
 }
 
 fn of_source(source: &InputText, folder: &Path) -> Result<Layout, Fault> {
+    // A fault inside the profile keeps its place there.
+    let named = |reference: &str| find_profile(reference, folder);
+    read_with(source, &named, None).map(|(layout, _)| layout)
+}
+
+/// A layout from its text, whose equipment `named` finds by its name, and its table: the known one where
+/// it is the same.
+///
+/// # Errors
+/// As [`load_layout`].
+pub(crate) fn read_with(
+    source: &InputText,
+    named: &dyn Fn(&str) -> Result<Equipment, Fault>,
+    known: Option<&Arc<World>>,
+) -> Result<(Layout, Arc<World>), Fault> {
     let values = source.read(&tables::LAYOUT)?;
     let mut draft = read::layout(&values).map_err(|refusal| source.refused(&refusal, &[]))?;
     let within = ["equipment"];
-    let named = EquipmentSource::Named(String::new());
-    let equipment = match std::mem::replace(&mut draft.equipment, named) {
+    let nothing = EquipmentSource::Named(String::new());
+    let equipment = match std::mem::replace(&mut draft.equipment, nothing) {
         EquipmentSource::Inline(sections) => assemble(&sections, source, &within)?,
         EquipmentSource::Named(reference) => {
-            // A fault inside the profile keeps its place there.
-            find_profile(&reference, folder).map_err(|fault| match fault.place {
+            named(&reference).map_err(|fault| match fault.place {
                 Some(_) => fault,
                 None => fault.at(source.place_of(&within)),
             })?
         }
     };
-    resolve::resolved(equipment, draft, source)
+    resolve::resolved(equipment, draft, source, known)
 }

@@ -12,16 +12,28 @@ use railproof_engine::lay::{LaidBall, angle_rad, direction, lay};
 use railproof_engine::motion::BallState;
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::World;
+use std::sync::Arc;
 
+/// A layout, and its table: the known one where it is the same.
 pub(crate) fn resolved(
     equipment: Equipment,
     draft: Draft,
     source: &InputText,
-) -> Result<Layout, Fault> {
+    known: Option<&Arc<World>>,
+) -> Result<(Layout, Arc<World>), Fault> {
     let target = draft.target.as_ref().map(|target| target.pocket);
     let mut names =
         Names { source, equipment: &equipment, balls: &draft.balls, target, lines: Vec::new() };
-    let (world, mut balls) = on_table(&mut names, &draft)?;
+    let is_known =
+        |it: &&Arc<World>| *it.equipment() == equipment && it.obstacles() == draft.obstacles;
+    let world = match known.filter(is_known) {
+        Some(world) => Arc::clone(world),
+        None => Arc::new(
+            World::new(&equipment, &draft.obstacles)
+                .map_err(|error| world_fault(&names, &error))?,
+        ),
+    };
+    let mut balls = laid_balls(&mut names, &draft, &world)?;
     let stroke = aim::stroke(&mut names, &draft, &world, &balls)?;
     if let Some(stroke) = &stroke {
         let state = &mut balls[stroke.ball].state;
@@ -29,7 +41,7 @@ pub(crate) fn resolved(
     }
     let target = target_of(&names, &draft, stroke.map(|stroke| stroke.ball))?;
     let lines = names.lines;
-    Ok(Layout {
+    let layout = Layout {
         target,
         balls,
         stroke,
@@ -38,19 +50,8 @@ pub(crate) fn resolved(
         engine: draft.engine,
         until_s: draft.until_s,
         equipment,
-    })
-}
-
-/// The table, and the balls where they are said to lie; none is struck yet.
-pub(crate) fn on_table(
-    names: &mut Names<'_>,
-    draft: &Draft,
-) -> Result<(World, Vec<LayoutBall>), Fault> {
-    let equipment = names.equipment;
-    let world =
-        World::new(equipment, &draft.obstacles).map_err(|error| world_fault(names, &error))?;
-    let balls = laid_balls(names, draft, &world)?;
-    Ok((world, balls))
+    };
+    Ok((layout, world))
 }
 
 /// The balls on a table that is known.

@@ -1,8 +1,9 @@
 //! The text of a plan's file.
 
-use super::{SweepPlan, canonical, sha256};
+use super::{SweepPlan, Swept, canonical, sha256};
 use crate::lua::plain_source;
 use railproof_engine::rule::{NamedRule, Rule};
+use railproof_engine::sweep::Plan;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::fmt::Write;
@@ -27,28 +28,34 @@ impl SweepPlan {
 
     /// Everything that decides the results, as JSON.
     pub fn matters(&self) -> Value {
-        let axes: Value = self.banks.axes().iter().map(|axis| json!(axis)).collect();
-        let rules: Value =
-            self.rules.iter().enumerate().map(|(at, rule)| rule_entry(at, rule)).collect();
-        json!({
-            "railproof_plan": FORMAT,
-            "engine": railproof_engine::VERSION,
-            "sample": self.banks.sample().map(|sample| json!({
-                "how": sample.how,
-                "points": sample.points,
-                "seed": sample.seed,
-            })),
-            "axes": axes,
-            "rules": rules,
-            "keep": self.keep,
-            "details": self.details,
-            "shard_points": self.shard_points,
-        })
+        let mut matters = match &self.played {
+            Swept::Banks { banks, rules } => {
+                let axes: Value = banks.axes().iter().map(|axis| json!(axis)).collect();
+                let rules: Value =
+                    rules.iter().enumerate().map(|(at, rule)| rule_entry(at, rule)).collect();
+                json!({
+                    "sample": banks.sample().map(|sample| json!({
+                        "how": sample.how,
+                        "points": sample.points,
+                        "seed": sample.seed,
+                    })),
+                    "axes": axes,
+                    "rules": rules,
+                })
+            }
+            Swept::Shots(shots) => shots.matters(),
+        };
+        matters["railproof_plan"] = json!(FORMAT);
+        matters["engine"] = json!(railproof_engine::VERSION);
+        matters["keep"] = json!(self.keep);
+        matters["details"] = json!(self.details);
+        matters["shard_points"] = json!(self.shard_points);
+        matters
     }
 
     /// The units of the numbers, by input.
     pub(super) fn units(&self) -> BTreeMap<String, String> {
-        let axes = self.banks.axes().iter();
+        let axes = self.banks().into_iter().flat_map(Plan::axes);
         axes.filter_map(|axis| {
             let unit = axis.input.parameter()?.dimension.si_symbol();
             (!unit.is_empty()).then(|| (axis.input.name().to_owned(), unit.to_owned()))
@@ -77,15 +84,23 @@ impl SweepPlan {
         line("plan_sha256", &json!(self.sha256()), ",");
         line("name", &json!(self.name), ",");
         line("points", &json!(self.points()), ",");
-        line("banks", &json!(self.bank_count()), ",");
+        if self.banks().is_some() {
+            line("banks", &json!(self.bank_count()), ",");
+        }
         line("shards", &json!(self.shards()), ",");
         line("shard_points", &matters["shard_points"], ",");
         line("keep", &matters["keep"], ",");
         line("details", &matters["details"], ",");
-        line("units", &json!(self.units()), ",");
-        line("sample", &matters["sample"], ",");
-        line("axes", &list("axes"), ",");
-        line("rules", &list("rules"), "");
+        if self.banks().is_some() {
+            line("units", &json!(self.units()), ",");
+            line("sample", &matters["sample"], ",");
+            line("axes", &list("axes"), ",");
+            line("rules", &list("rules"), "");
+        } else {
+            line("layout", &matters["layout"], ",");
+            line("equipment", &matters["equipment"], ",");
+            line("over", &list("over"), "");
+        }
         text.push_str("}\n");
         text
     }

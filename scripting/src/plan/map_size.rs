@@ -1,16 +1,13 @@
 //! The number of cells of a map of every pair of inputs: decided by the plan alone.
 
-use railproof_engine::sweep::{Axis, Plan, Values};
+use super::PlanAxis;
 
 /// The most bins of one axis.
 pub const MOST_BINS: usize = 64;
 
 /// The number of bins of an axis.
-pub fn bin_count(axis: &Axis) -> usize {
-    match &axis.values {
-        Values::Range(_) => MOST_BINS,
-        values => values.len().min(MOST_BINS),
-    }
+pub fn bin_count(axis: PlanAxis<'_>) -> usize {
+    if axis.range().is_some() { MOST_BINS } else { axis.count().min(MOST_BINS) }
 }
 
 /// The most cells of a plan.
@@ -20,12 +17,12 @@ const MOST_CELLS: u64 = 4_000_000;
 ///
 /// # Errors
 /// Their number, in words.
-pub fn check_cells(banks: &Plan, ways: u64) -> Result<(), String> {
-    let cells = map_cells(banks, ways);
+pub fn check_cells(axes: &[PlanAxis<'_>], ways: u64) -> Result<(), String> {
+    let cells = map_cells(axes, ways);
     if cells <= MOST_CELLS {
         return Ok(());
     }
-    let inputs = banks.axes().iter().filter(|axis| axis.varies()).count();
+    let inputs = axes.iter().filter(|axis| axis.varies()).count();
     Err(format!(
         "a map of every pair of {inputs} inputs by {ways} rules has {cells} cells; at most \
          {MOST_CELLS} are counted; vary fewer inputs, or keep rows or failures"
@@ -33,9 +30,9 @@ pub fn check_cells(banks: &Plan, ways: u64) -> Result<(), String> {
 }
 
 /// The cells of every pair of inputs that vary, by every rule.
-pub fn map_cells(banks: &Plan, ways: u64) -> u64 {
-    let axes = banks.axes().iter().filter(|axis| axis.varies());
-    let bins: Vec<u64> = axes.map(|axis| bin_count(axis) as u64).collect();
+pub fn map_cells(axes: &[PlanAxis<'_>], ways: u64) -> u64 {
+    let axes = axes.iter().filter(|axis| axis.varies());
+    let bins: Vec<u64> = axes.map(|axis| bin_count(*axis) as u64).collect();
     let cells = match bins.as_slice() {
         [] => 1,
         [only] => *only,

@@ -2,6 +2,7 @@
 //!
 //! A plan needs no script to be played. Where a rule is a function, its text is inside.
 
+mod axis;
 mod canonical;
 mod consequence;
 mod differences;
@@ -10,7 +11,10 @@ mod map_size;
 mod read;
 mod repeats;
 mod rules;
+mod shot_axes;
+mod shots;
 
+pub use axis::PlanAxis;
 pub(crate) use canonical::{canonical, sha256};
 pub use differences::differences;
 pub(crate) use document::without_layout;
@@ -18,11 +22,17 @@ pub use map_size::map_cells;
 pub(crate) use map_size::{MOST_BINS, bin_count, check_cells};
 pub use read::{is_plan_file, plan_of_text, read_plan};
 pub(crate) use repeats::same;
+pub use shot_axes::{ShotAxis, ShotValues, digits};
+pub(crate) use shot_axes::{si_of, si_unit_of};
+pub use shots::{AxisFault, ShotsPlan};
 
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::batch::ColumnChoice;
 use railproof_engine::equipment::RailModel;
+use railproof_engine::results::NO_SHOT;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Input, Plan, Player, Values};
+use railproof_engine::verdict::PocketVerdict;
 use serde::{Deserialize, Serialize};
 
 /// Which rows of a sweep are kept.
@@ -59,15 +69,27 @@ impl Keep {
     }
 }
 
+/// The points of a sweep, and how each is played.
+#[derive(Debug, Clone)]
+pub enum Swept {
+    /// Banks of a lone ball.
+    Banks {
+        /// The points.
+        banks: Plan,
+        /// The rules each point is played by; none when the points give start numbers.
+        rules: Vec<NamedRule>,
+    },
+    /// Whole shots.
+    Shots(ShotsPlan),
+}
+
 /// A sweep ready to be played, here or elsewhere.
 #[derive(Debug, Clone)]
 pub struct SweepPlan {
     /// Its name; results do not depend on it.
     pub name: String,
-    /// The points.
-    pub banks: Plan,
-    /// The rules each point is played by; none when the points give start numbers.
-    pub rules: Vec<NamedRule>,
+    /// The points, and how each is played.
+    pub played: Swept,
     /// The rows to keep.
     pub keep: Keep,
     /// Rows tell the ending, the hop and the spins too.
@@ -85,6 +107,8 @@ const MOST_SHARD_BANKS: u64 = 1 << 16;
 const MOST_MAP_BANKS: u64 = 1 << 20;
 /// The same for the stepped cushion, which takes about a millisecond a bank.
 const MOST_STEPPED_BANKS: u64 = 1 << 10;
+/// The same for whole shots, of which one takes some tenths of a millisecond.
+const MOST_SHARD_SHOTS: u64 = 1 << 12;
 /// The most rows a shard may be given.
 const MOST_SHARD_ROWS: u64 = 1 << 24;
 /// The most points of a plan.
@@ -95,10 +119,16 @@ const FEWEST_SHARD_POINTS: u64 = 1024;
 const ENOUGH_SHARDS: u64 = 64;
 
 impl SweepPlan {
-    /// A plan with shards of a size that suits it.
+    /// A plan of banks with shards of a size that suits it.
     pub fn new(name: String, banks: Plan, rules: Vec<NamedRule>, keep: Keep) -> Self {
-        let shard_points = suitable_shard(&banks, rules.len(), keep);
-        Self { name, banks, rules, keep, details: false, shard_points }
+        Self::of(name, Swept::Banks { banks, rules }, keep)
+    }
+
+    /// A plan with shards of a size that suits it.
+    pub fn of(name: String, played: Swept, keep: Keep) -> Self {
+        let mut plan = Self { name, played, keep, details: false, shard_points: 1 };
+        plan.shard_points = suitable_shard(&plan);
+        plan
     }
 
     /// The same plan keeping something else.
@@ -108,7 +138,71 @@ impl SweepPlan {
             return self;
         }
         let details = self.details;
-        Self { details, ..Self::new(self.name, self.banks, self.rules, keep) }
+        Self { details, ..Self::of(self.name, self.played, keep) }
+    }
+
+    /// The points of banks; nothing for whole shots.
+    pub const fn banks(&self) -> Option<&Plan> {
+        match &self.played {
+            Swept::Banks { banks, .. } => Some(banks),
+            Swept::Shots(_) => None,
+        }
+    }
+
+    /// The whole shots; nothing for banks.
+    pub const fn shots(&self) -> Option<&ShotsPlan> {
+        match &self.played {
+            Swept::Banks { .. } => None,
+            Swept::Shots(shots) => Some(shots),
+        }
+    }
+
+    /// The rules each point is played by.
+    pub fn rules(&self) -> &[NamedRule] {
+        match &self.played {
+            Swept::Banks { rules, .. } => rules,
+            Swept::Shots(_) => &[],
+        }
+    }
+
+    /// The axes; the last varies fastest.
+    pub fn axes(&self) -> Vec<PlanAxis<'_>> {
+        match &self.played {
+            Swept::Banks { banks, .. } => banks.axes().iter().map(PlanAxis::Input).collect(),
+            Swept::Shots(shots) => shots.axes().iter().map(PlanAxis::Named).collect(),
+        }
+    }
+
+    /// The words for what becomes of a point, those that succeed first.
+    pub const fn verdicts(&self) -> &'static [&'static str] {
+        match &self.played {
+            Swept::Banks { .. } => &BankVerdict::NAMES,
+            Swept::Shots(_) => &PocketVerdict::NAMES,
+        }
+    }
+
+    /// How many of them succeed: a bank holds, a shot drops where it should.
+    pub const fn successes(&self) -> usize {
+        match &self.played {
+            Swept::Banks { .. } => 1,
+            Swept::Shots(_) => 2,
+        }
+    }
+
+    /// The verdict of what could not be played, and the column that says why.
+    pub const fn without_answer(&self) -> (&'static str, &'static str) {
+        match &self.played {
+            Swept::Banks { .. } => ("failed", "failure"),
+            Swept::Shots(_) => (NO_SHOT, "why_not"),
+        }
+    }
+
+    /// The things that it plays.
+    pub const fn noun(&self) -> &'static str {
+        match &self.played {
+            Swept::Banks { .. } => "banks",
+            Swept::Shots(_) => "shots",
+        }
     }
 
     /// Refuses what can't be played.
@@ -117,10 +211,19 @@ impl SweepPlan {
     /// A value twice on an axis, no rule for points without start numbers, too many points or cells,
     /// or shards too large to be held, in words.
     pub fn check(&self) -> Result<(), String> {
-        self.banks.axes().iter().try_for_each(repeats::check_distinct)?;
-        Player::new(&self.banks, &self.rules, self.keep.wanted())
-            .map_err(|error| error.to_string())?;
-        let size = self.banks.size();
+        let size = match &self.played {
+            Swept::Banks { banks, rules } => {
+                banks.axes().iter().try_for_each(repeats::check_distinct)?;
+                Player::new(banks, rules, self.keep.wanted()).map_err(|error| error.to_string())?;
+                banks.size()
+            }
+            Swept::Shots(shots) => {
+                if self.details {
+                    return Err("the rows of whole shots have every measure already".to_owned());
+                }
+                shots.size()
+            }
+        };
         if size > u128::from(MOST_POINTS) {
             return Err(format!("the plan has {size} points; at most {MOST_POINTS} are played"));
         }
@@ -128,7 +231,7 @@ impl SweepPlan {
             return Err("a map keeps no rows, so it has no details of them".to_owned());
         }
         if self.keep == Keep::Map {
-            check_cells(&self.banks, self.ways())?;
+            check_cells(&self.axes(), self.ways())?;
         }
         let rows = self.shard_points.saturating_mul(self.ways());
         if !(1..=MOST_SHARD_ROWS).contains(&rows) {
@@ -139,12 +242,16 @@ impl SweepPlan {
 
     /// The number of points.
     pub fn points(&self) -> u64 {
-        u64::try_from(self.banks.size()).unwrap_or(u64::MAX)
+        let size = match &self.played {
+            Swept::Banks { banks, .. } => banks.size(),
+            Swept::Shots(shots) => shots.size(),
+        };
+        u64::try_from(size).unwrap_or(u64::MAX)
     }
 
     /// Rows of a point.
     pub fn ways(&self) -> u64 {
-        self.rules.len().max(1) as u64
+        self.rules().len().max(1) as u64
     }
 
     /// The number of banks to play.
@@ -165,19 +272,23 @@ impl SweepPlan {
 }
 
 /// A power of two, decided by the plan alone.
-fn suitable_shard(banks: &Plan, rules: usize, keep: Keep) -> u64 {
-    let ways = rules.max(1) as u64;
-    let (most_banks, fewest_banks) = if is_stepped(banks) {
+fn suitable_shard(plan: &SweepPlan) -> u64 {
+    let ways = plan.ways();
+    let (most_banks, fewest_banks) = if plan.banks().is_some_and(is_stepped) {
         (MOST_STEPPED_BANKS, 1)
-    } else if keep == Keep::Map {
-        let fewest = map_cells(banks, ways).saturating_mul(BANKS_A_CELL).min(MOST_SHARD_ROWS / 2);
-        (MOST_MAP_BANKS.max(fewest.next_power_of_two()), fewest)
-    } else {
+    } else if plan.keep == Keep::Map {
+        let cells = map_cells(&plan.axes(), ways).saturating_mul(BANKS_A_CELL);
+        let fewest = cells.min(MOST_SHARD_ROWS / 2);
+        let most = if plan.banks().is_some() { MOST_MAP_BANKS } else { MOST_SHARD_SHOTS };
+        (most.max(fewest.next_power_of_two()), fewest)
+    } else if plan.banks().is_some() {
         (MOST_SHARD_BANKS, 1)
+    } else {
+        (MOST_SHARD_SHOTS, 1)
     };
     let most = (most_banks / ways).max(1);
-    let points = u64::try_from(banks.size()).unwrap_or(u64::MAX);
-    let wanted = (points / ENOUGH_SHARDS).max(fewest_banks / ways).max(1).next_power_of_two();
+    let wanted =
+        (plan.points() / ENOUGH_SHARDS).max(fewest_banks / ways).max(1).next_power_of_two();
     wanted.clamp(FEWEST_SHARD_POINTS.min(most), most)
 }
 

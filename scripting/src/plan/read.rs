@@ -3,12 +3,16 @@
 use super::consequence::Consequence;
 use super::document::FORMAT;
 use super::rules::NamedRuleEntry;
-use super::{Keep, SweepPlan};
+use super::shot_axes::ShotAxisEntry;
+use super::shots::ShotsPlan;
+use super::{Keep, SweepPlan, Swept};
 use crate::fault::{Fault, Place};
 use crate::files::ordinary;
+use railproof_engine::equipment::Equipment;
 use railproof_engine::sample::Sampling;
 use railproof_engine::sweep::{Axis, Input, Plan, PlanError, Values};
-use serde::Deserialize;
+use serde::{Deserialize, Deserializer};
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -48,8 +52,18 @@ struct Document {
     details: bool,
     #[serde(default)]
     sample: Option<SampleEntry>,
-    axes: Vec<Axis>,
-    rules: Vec<NamedRuleEntry>,
+    // Of banks.
+    #[serde(default, deserialize_with = "present")]
+    axes: Option<Vec<Axis>>,
+    #[serde(default, deserialize_with = "present")]
+    rules: Option<Vec<NamedRuleEntry>>,
+    // Of whole shots.
+    #[serde(default, deserialize_with = "present")]
+    layout: Option<String>,
+    #[serde(default)]
+    equipment: BTreeMap<String, Equipment>,
+    #[serde(default)]
+    over: Vec<ShotAxisEntry>,
 }
 
 #[derive(Deserialize)]
@@ -58,6 +72,13 @@ struct SampleEntry {
     how: Sampling,
     points: u64,
     seed: u64,
+}
+
+/// A field that may be left out, and is no null where it is there.
+fn present<'de, D: Deserializer<'de>, T: Deserialize<'de>>(
+    reader: D,
+) -> Result<Option<T>, D::Error> {
+    T::deserialize(reader).map(Some)
 }
 
 /// Reads and checks a plan.
@@ -128,16 +149,20 @@ impl From<String> for PlanDefect {
     }
 }
 
-/// The plan, and the digest that it does not match.
-fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>), PlanDefect> {
-    let axes = document.axes;
+/// The banks of a document: its points, and the rules they are played by.
+fn banks_of(
+    axes: Vec<Axis>,
+    rules: Vec<NamedRuleEntry>,
+    sample: Option<&SampleEntry>,
+    label: &str,
+) -> Result<Swept, PlanDefect> {
     for axis in &axes {
         let blame =
             |error: PlanError| PlanDefect { why: error.to_string(), axis: Some(axis.input) };
         axis.check().map_err(blame)?;
     }
-    let banks = match document.sample {
-        Some(SampleEntry { how, points, seed }) => Plan::sampled(axes, how, points, seed),
+    let banks = match sample {
+        Some(SampleEntry { how, points, seed }) => Plan::sampled(axes, *how, *points, *seed),
         None => {
             // As a grid's axis a range would be one value, its lower end.
             if let Some(axis) = axes.iter().find(|axis| matches!(axis.values, Values::Range(_))) {
@@ -150,21 +175,59 @@ fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>
         }
     }
     .map_err(|error| error.to_string())?;
-    if document.rules.len() > MOST_RULES {
-        return Err(format!("{} rules; at most {MOST_RULES} are read", document.rules.len()).into());
+    if rules.len() > MOST_RULES {
+        return Err(format!("{} rules; at most {MOST_RULES} are read", rules.len()).into());
     }
-    let rules: Result<Vec<_>, String> =
-        document.rules.into_iter().map(|entry| entry.rule(label)).collect();
+    let rules: Result<Vec<_>, String> = rules.into_iter().map(|entry| entry.rule(label)).collect();
     let rules = rules?;
     if let Some(twice) =
         (1..rules.len()).find(|at| rules[..*at].iter().any(|other| other.name == rules[*at].name))
     {
         return Err(format!("two rules are called \"{}\"", rules[twice].name).into());
     }
+    Ok(Swept::Banks { banks, rules })
+}
+
+/// The whole shots of a document.
+fn shots_of(
+    layout: &str,
+    equipment: BTreeMap<String, Equipment>,
+    over: Vec<ShotAxisEntry>,
+    label: &str,
+) -> Result<Swept, PlanDefect> {
+    let axes = over.into_iter().map(ShotAxisEntry::axis).collect::<Result<Vec<_>, String>>()?;
+    let label = format!("{label}: layout");
+    let plan = ShotsPlan::of_parts(&label, layout, equipment, axes);
+    plan.map(Swept::Shots).map_err(|(_, fault)| fault.message.into())
+}
+
+/// The plan, and the digest that it does not match.
+fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>), PlanDefect> {
+    let played = match (document.axes, document.rules, document.layout) {
+        (Some(axes), Some(rules), None) => banks_of(axes, rules, document.sample.as_ref(), label)?,
+        (None, None, Some(layout)) if document.sample.is_none() => {
+            shots_of(&layout, document.equipment, document.over, label)?
+        }
+        (Some(_), None, None) => {
+            return Err("this is no plan: missing field `rules`".to_owned().into());
+        }
+        (None, Some(_), None) => {
+            return Err("this is no plan: missing field `axes`".to_owned().into());
+        }
+        (None, None, None) => {
+            return Err("this is no plan: it has neither `axes` and `rules` of banks nor a `layout` of shots"
+                .to_owned()
+                .into());
+        }
+        _ => {
+            return Err("this is no plan: it is of banks and of whole shots at once"
+                .to_owned()
+                .into());
+        }
+    };
     let plan = SweepPlan {
         name: document.name,
-        banks,
-        rules,
+        played,
         keep: document.keep,
         details: document.details,
         shard_points: document.shard_points,

@@ -117,9 +117,9 @@ pub fn shot_outcome(layout: &Layout, shot: &Shot, verdict: ShotVerdict) -> ShotO
 /// A shot from a layout as its measures are read, with what came of it.
 pub fn shot_result<'a>(layout: &'a Layout, outcome: Option<&'a ShotOutcome>) -> ShotResult<'a> {
     ShotResult {
-        equipment: &layout.equipment,
+        equipment: Some(&layout.equipment),
         cue: layout.place_of(layout.struck()),
-        object: layout.place_of(layout.target.map(|target| target.ball)).unwrap_or_default(),
+        object: layout.place_of(layout.target.map(|target| target.ball)),
         stroke: layout.stroke.map(|stroke| stroke.stroke),
         outcome,
     }

@@ -7,7 +7,7 @@ mod shots;
 pub(crate) mod testing;
 
 pub use frontier::FrontierRecord;
-pub use shots::{ShotAxis, ShotRow, ShotValues, ShotsRecord};
+pub use shots::ShotsRecord;
 
 use crate::fault::Place;
 use crate::picture::{DifferencePicture, FrontierPicture, LinesPicture, MapPicture, TablePicture};
@@ -159,7 +159,7 @@ impl Record {
         self.maps.iter().for_each(|map| all.add(&map.cautions()));
         self.starts.iter().for_each(|starts| all.add(&starts.cautions()));
         self.frontiers.iter().for_each(|front| all.add(&Cautions::of_plan(&front.plan)));
-        self.plans.iter().for_each(|plan| all.add(&Cautions::of_plan(&plan.banks)));
+        self.plans.iter().for_each(|plan| all.add(&Cautions::of_sweep(plan)));
         self.shots.iter().for_each(|shots| all.add(&shots.cautions()));
         all
     }

@@ -1,4 +1,4 @@
-//! `plan(banks, rule…)`: a sweep that is not played now but written down, to be played by
+//! `plan(banks, rule…)` and `plan { over, layout }`: a sweep that is not played now but written down, to be played by
 //! `railproof sweep`.
 
 use super::compare::{rules, rules_fit};
@@ -6,10 +6,11 @@ use super::grid::Banks;
 use super::members;
 use super::sample::SampleObject;
 use super::session::{Session, here};
+use super::shots::planned_shots;
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
-use crate::plan::{Keep, SweepPlan};
+use crate::plan::{Keep, SweepPlan, Swept};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
 use railproof_engine::sweep::Plan;
 use std::rc::Rc;
@@ -26,17 +27,25 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn plan(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<PlanObject> {
-    let (banks, name) = points(lua, arguments.first())?;
-    let rules = rules(lua, CALL, arguments.get(1..).unwrap_or_default())?;
-    rules_fit(lua, CALL, &banks, rules.len())?;
     let session = Session::of(lua)?;
-    let named = rules.iter().map(|rule| rule.named.clone()).collect();
-    let planned = SweepPlan::new(
-        name.unwrap_or_else(|| session.scenario_name()),
-        banks,
-        named,
-        Keep::default(),
-    );
+    let planned = if let Some(described @ Value::Table(_)) = arguments.first() {
+        let (shots, name) = planned_shots(lua, described)?;
+        if arguments.len() > 1 {
+            return Err(Fault::bad_input("whole shots are aimed by their strokes, not by rules")
+                .with_hint("write plan { over = …, layout = \"…\" } and nothing after it")
+                .placed(place::argument(lua, CALL, 2))
+                .into());
+        }
+        let name = name.unwrap_or_else(|| session.scenario_name());
+        SweepPlan::of(name, Swept::Shots(shots), Keep::default())
+    } else {
+        let (banks, name) = points(lua, arguments.first())?;
+        let rules = rules(lua, CALL, arguments.get(1..).unwrap_or_default())?;
+        rules_fit(lua, CALL, &banks, rules.len())?;
+        let named = rules.iter().map(|rule| rule.named.clone()).collect();
+        let name = name.unwrap_or_else(|| session.scenario_name());
+        SweepPlan::new(name, banks, named, Keep::default())
+    };
     planned.check().map_err(|why| Fault::bad_input(why).placed(here(lua, CALL)))?;
     session.planned(&planned).map_err(|fault| fault.placed(here(lua, CALL)))?;
     Ok(PlanObject(Rc::new(planned)))
@@ -54,7 +63,7 @@ fn points(lua: &Lua, value: Option<&Value>) -> Result<(Plan, Option<String>), Fa
         }
     }
     Err(Fault::bad_input(format!(
-        "the first argument of {CALL} must be a grid or a sample, not {}",
+        "the first argument of {CALL} must be a grid, a sample or a table of shots, not {}",
         kind_of(value)
     ))
     .with_hint("write plan(banks, …) with banks = grid { … } or banks = sample { … }")
@@ -73,7 +82,12 @@ impl UserData for PlanObject {
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
         methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
-            Ok(format!("a plan of {} banks in {} shards", this.0.bank_count(), this.0.shards()))
+            Ok(format!(
+                "a plan of {} {} in {} shards",
+                this.0.bank_count(),
+                this.0.noun(),
+                this.0.shards()
+            ))
         });
         members::only(methods, "a plan", MEMBERS);
     }

@@ -1,7 +1,8 @@
 //! Counts over each pair of inputs, in memory that does not grow with the number of points.
 
-use crate::plan::{MOST_BINS, SweepPlan, bin_count, check_cells};
-use railproof_engine::sweep::{Axis, PlanCursor, PlayedRows, Tally, Values};
+use super::run::{PlayedRun, count_shot};
+use crate::plan::{MOST_BINS, PlanAxis, SweepPlan, Swept, bin_count, check_cells, digits};
+use railproof_engine::sweep::{PlanCursor, Tally};
 
 /// The bins of one axis that varies.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,13 +51,13 @@ impl Cells {
     /// # Errors
     /// When there would be too many, in words.
     pub fn new(plan: &SweepPlan) -> Result<Self, String> {
-        check_cells(&plan.banks, plan.ways())?;
-        let axes = plan.banks.axes();
+        let axes = plan.axes();
+        check_cells(&axes, plan.ways())?;
         let bins: Vec<Bins> = (0..axes.len())
             .filter(|axis| axes[*axis].varies())
-            .map(|axis| Bins { axis, count: bin_count(&axes[axis]) })
+            .map(|axis| Bins { axis, count: bin_count(axes[axis]) })
             .collect();
-        let rules = plan.rules.len().max(1);
+        let rules = plan.rules().len().max(1);
         let mut pairs = Vec::new();
         let mut cells = 0;
         let mut add = |x: Option<usize>, y: Option<usize>| {
@@ -91,38 +92,69 @@ impl Cells {
     /// Counts the points of a shard without playing them: which cells hold something then.
     pub fn touch(&mut self, plan: &SweepPlan, shard: u64) {
         let points = plan.shard(shard);
-        let mut walk = PlanCursor::from(&plan.banks, points.start);
-        while walk.point() < points.end {
-            let values = walk.values();
-            let bins: Vec<usize> = self
-                .bins
-                .iter()
-                .map(|bins| {
-                    let axis = &plan.banks.axes()[bins.axis];
-                    bin_of(axis, values.digits[bins.axis], values.numbers[bins.axis])
-                })
-                .collect();
-            for pair in &self.pairs {
-                let place =
-                    |of: Option<usize>| of.map_or((0, 1), |at| (bins[at], self.bins[at].count));
-                let ((x, _), (y, height)) = (place(pair.x), place(pair.y));
-                let first = pair.first_cell + (x * height + y) * self.rules;
-                for tally in &mut self.tallies[first..first + self.rules] {
-                    tally.failed += 1;
+        let axes = plan.axes();
+        let bins_at = |digits: &[usize], numbers: &[f64], all: &[Bins]| -> Vec<usize> {
+            let bin = |bins: &Bins| {
+                let at = bins.axis;
+                bin_of(axes[at], digits[at], numbers.get(at).copied().unwrap_or(f64::NAN))
+            };
+            all.iter().map(bin).collect()
+        };
+        match &plan.played {
+            Swept::Banks { banks, .. } => {
+                let mut walk = PlanCursor::from(banks, points.start);
+                while walk.point() < points.end {
+                    let values = walk.values();
+                    let bins = bins_at(&values.digits, &values.numbers, &self.bins);
+                    self.add_at(&bins, None, &|tally| tally.failed += 1);
+                    walk.step();
                 }
             }
-            walk.step();
+            Swept::Shots(shots) => {
+                for point in points {
+                    let bins = bins_at(&digits(shots.axes(), point), &[], &self.bins);
+                    self.add_at(&bins, None, &|tally| tally.failed += 1);
+                }
+            }
+        }
+    }
+
+    /// Adds to the cells of a point's bins, by one rule or by all.
+    fn add_at(&mut self, bins: &[usize], rule: Option<usize>, add: &dyn Fn(&mut Tally)) {
+        for pair in &self.pairs {
+            let place = |of: Option<usize>| of.map_or((0, 1), |at| (bins[at], self.bins[at].count));
+            let ((x, _), (y, height)) = (place(pair.x), place(pair.y));
+            let first = pair.first_cell + (x * height + y) * self.rules;
+            let own = match rule {
+                Some(rule) => first + rule..first + rule + 1,
+                None => first..first + self.rules,
+            };
+            self.tallies[own].iter_mut().for_each(add);
         }
     }
 
     /// Counts the rows of a run of points.
-    pub fn count(&mut self, plan: &SweepPlan, played: &PlayedRows) {
+    pub fn count(&mut self, plan: &SweepPlan, played: &PlayedRun) {
+        let axes = plan.axes();
+        let played = match played {
+            PlayedRun::Banks(played) => played,
+            PlayedRun::Shots(played) => {
+                for (point, row) in played.points.iter().zip(&played.rows) {
+                    let digits = plan.shots().map(|shots| digits(shots.axes(), *point));
+                    let digits = digits.unwrap_or_default();
+                    let bin = |bins: &Bins| bin_of(axes[bins.axis], digits[bins.axis], f64::NAN);
+                    let bins: Vec<usize> = self.bins.iter().map(bin).collect();
+                    self.add_at(&bins, None, &|tally| count_shot(tally, row));
+                }
+                return;
+            }
+        };
         let places: Vec<Vec<usize>> = self
             .bins
             .iter()
             .zip(&played.axes)
             .map(|(bins, column)| {
-                let axis = &plan.banks.axes()[bins.axis];
+                let axis = axes[bins.axis];
                 let values = column.digits.iter().zip(&column.numbers);
                 values.map(|(digit, number)| bin_of(axis, *digit, *number)).collect()
             })
@@ -206,9 +238,9 @@ pub fn sums_by_rule(
     cells: &[CellTally],
     points: u64,
 ) -> Result<Vec<Tally>, String> {
-    let ways = plan.rules.len().max(1);
+    let ways = plan.rules().len().max(1);
     let pair = |cell: &CellTally| (cell.x.map(|(axis, _)| axis), cell.y.map(|(axis, _)| axis));
-    let varying = plan.banks.axes().iter().filter(|axis| axis.varies()).count();
+    let varying = plan.axes().iter().filter(|axis| axis.varies()).count();
     let expected = (varying * varying.saturating_sub(1) / 2).max(1);
     let (mut first, mut pairs) = (None, 0);
     for cells in cells.chunk_by(|one, next| pair(one) == pair(next)) {
@@ -240,14 +272,14 @@ pub fn sums_by_rule(
 /// The bin of a value: of a list of few, each has its own; longer lists are cut into runs of equal
 /// length, ranges into stretches.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the bins")]
-fn bin_of(axis: &Axis, digit: usize, number: f64) -> usize {
-    match &axis.values {
-        Values::Range(span) => {
+fn bin_of(axis: PlanAxis<'_>, digit: usize, number: f64) -> usize {
+    match (axis.range(), axis.count()) {
+        (Some(span), _) => {
             let share = (number - span.low) / (span.high - span.low);
             ((share * MOST_BINS as f64).max(0.0) as usize).min(MOST_BINS - 1)
         }
-        values if values.len() <= MOST_BINS => digit,
-        values => digit * MOST_BINS / values.len(),
+        (None, count) if count <= MOST_BINS => digit,
+        (None, count) => digit * MOST_BINS / count,
     }
 }
 
@@ -261,25 +293,20 @@ pub enum BinText {
 }
 
 /// The content of a bin of an axis.
-pub fn bin_text(axis: &Axis, bin: usize) -> BinText {
-    match &axis.values {
-        Values::Range(span) => {
-            let edge =
-                |at: usize| span.low + (span.high - span.low) * (at as f64 / MOST_BINS as f64);
-            BinText::Numbers(edge(bin), edge(bin + 1))
-        }
-        values => {
-            let count = values.len();
-            let (first, last) = if count <= MOST_BINS {
-                (bin, bin)
-            } else {
-                let first = (bin * count).div_ceil(MOST_BINS);
-                (first, ((bin + 1) * count).div_ceil(MOST_BINS).saturating_sub(1).max(first))
-            };
-            match (values.number(first), values.number(last)) {
-                (Some(low), Some(high)) => BinText::Numbers(low, high),
-                _ => BinText::Word(values.word(first).unwrap_or_default().to_owned()),
-            }
-        }
+pub fn bin_text(axis: PlanAxis<'_>, bin: usize) -> BinText {
+    if let Some(span) = axis.range() {
+        let edge = |at: usize| span.low + (span.high - span.low) * (at as f64 / MOST_BINS as f64);
+        return BinText::Numbers(edge(bin), edge(bin + 1));
+    }
+    let count = axis.count();
+    let (first, last) = if count <= MOST_BINS {
+        (bin, bin)
+    } else {
+        let first = (bin * count).div_ceil(MOST_BINS);
+        (first, ((bin + 1) * count).div_ceil(MOST_BINS).saturating_sub(1).max(first))
+    };
+    match (axis.number(first), axis.number(last)) {
+        (Some(low), Some(high)) => BinText::Numbers(low, high),
+        _ => BinText::Word(axis.word(first).unwrap_or_default().to_owned()),
     }
 }

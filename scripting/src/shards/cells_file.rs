@@ -6,7 +6,6 @@ use super::encode::{ColumnHeader, ColumnValues, FileColumn, parquet_file};
 use crate::plan::SweepPlan;
 use parquet::data_type::ByteArray;
 use parquet::errors::{ParquetError, Result};
-use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Tally;
 
 /// The cells as a file.
@@ -18,14 +17,14 @@ pub fn cells_file(
     cells: &[CellTally],
     notes: Vec<(String, String)>,
 ) -> Result<Vec<u8>> {
-    let axes = plan.banks.axes();
-    let inputs: Vec<String> = axes.iter().map(|axis| axis.input.name().to_owned()).collect();
+    let axes = plan.axes();
+    let inputs: Vec<String> = axes.iter().map(|axis| axis.name().to_owned()).collect();
     let mut columns = Vec::new();
     let mut add = |name: &str, unit: &'static str, meaning: &str, values: ColumnValues<'static>| {
         columns.push(FileColumn::new(ColumnHeader::new(name, unit, meaning), values));
     };
     let code = |at: usize| u32::try_from(at).unwrap_or(u32::MAX);
-    let rules: Vec<String> = plan.rules.iter().map(|rule| rule.name.clone()).collect();
+    let rules: Vec<String> = plan.rules().iter().map(|rule| rule.name.clone()).collect();
     let by_rule = cells.iter().map(|cell| code(cell.rule)).collect();
     add("rule", "", "the rule that aimed", ColumnValues::Words { list: rules, codes: by_rule });
     for (name, of) in [("x", (|cell| cell.x) as fn(&CellTally) -> _), ("y", |cell| cell.y)] {
@@ -41,10 +40,8 @@ pub fn cells_file(
             .iter()
             .map(|place| place.map_or(-1, |(_, bin)| i64::try_from(bin).unwrap_or(-1)));
         add(&format!("{name}_bin"), "", "its bin, from 0", ColumnValues::Whole(bins.collect()));
-        let texts: Vec<Option<BinText>> = places
-            .iter()
-            .map(|place| place.map(|(axis, bin)| bin_text(&axes[axis], bin)))
-            .collect();
+        let texts: Vec<Option<BinText>> =
+            places.iter().map(|place| place.map(|(axis, bin)| bin_text(axes[axis], bin))).collect();
         let edge = |pick: fn(&(f64, f64)) -> f64| {
             let numbers = texts.iter().map(|text| match text {
                 Some(BinText::Numbers(low, high)) => pick(&(*low, *high)),
@@ -71,13 +68,14 @@ pub fn cells_file(
     let whole = |of: &dyn Fn(&Tally) -> u64| {
         ColumnValues::Whole(cells.iter().map(|cell| of(&cell.tally).cast_signed()).collect())
     };
-    for verdict in BankVerdict::ALL {
-        let counts = whole(&|tally| tally.verdicts[verdict.place()]);
-        add(&counted_as(verdict), "", "banks of this verdict", counts);
+    let noun = plan.noun();
+    for (at, verdict) in plan.verdicts().iter().enumerate() {
+        let counts = whole(&|tally| tally.verdicts[at]);
+        add(&counted_as(plan, verdict), "", &format!("{noun} of this verdict"), counts);
     }
-    add("failed", "", "banks that could not be played", whole(&|tally| tally.failed));
+    add("failed", "", &format!("{noun} that could not be played"), whole(&|tally| tally.failed));
     add("flagged", "", "outside the checked speed, or a hop", whole(&|tally| tally.flagged));
-    add("with_miss", "", "banks that have a miss", whole(&|tally| tally.with_miss));
+    add("with_miss", "", &format!("{noun} that have a miss"), whole(&|tally| tally.with_miss));
     let number = |of: &dyn Fn(&Tally) -> f64| {
         ColumnValues::Numbers(cells.iter().map(|cell| of(&cell.tally)).collect())
     };
@@ -88,7 +86,12 @@ pub fn cells_file(
     add("mean_miss_m", "m", "mean miss; positive is long", mean);
     let rms = number(&|tally| tally.rms_miss_m().unwrap_or(f64::NAN));
     add("rms_miss_m", "m", "root mean square of the misses", rms);
-    add("share_holding", "", "share that holds", number(&|tally| tally.share_holding()));
+    let share = number(&|tally| tally.share_of_first(plan.successes()));
+    let (name, meaning) = match plan.banks() {
+        Some(_) => ("share_holding", "share that holds"),
+        None => ("share_made", "share that is made"),
+    };
+    add(name, "", meaning, share);
     parquet_file(&columns, notes)
 }
 
@@ -99,13 +102,13 @@ pub fn cells_file(
 pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<CellTally>> {
     let missing = || ParquetError::General("a cell that the plan does not have".to_owned());
     let file = ColumnFile::open(bytes)?;
-    let axes = plan.banks.axes();
+    let axes = plan.axes();
     let side = |name: &str| -> Result<Vec<Option<(usize, usize)>>> {
         let (inputs, bins) = (file.words(name)?, file.whole(&format!("{name}_bin"))?);
         let place = |(input, bin): (&Option<ByteArray>, &i64)| {
             let Ok(bin) = usize::try_from(*bin) else { return Ok(None) };
             let name = input.as_ref().map_or(&[][..], ByteArray::data);
-            let axis = axes.iter().position(|axis| axis.input.name().as_bytes() == name);
+            let axis = axes.iter().position(|axis| axis.name().as_bytes() == name);
             Ok(Some((axis.ok_or_else(missing)?, bin)))
         };
         inputs.iter().zip(&bins).map(place).collect()
@@ -113,7 +116,9 @@ pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<CellTally
     let (x, y) = (side("x")?, side("y")?);
     let rules = file.words("rule")?;
     let mut counts = Vec::new();
-    for name in BankVerdict::ALL.map(counted_as).iter().map(String::as_str).chain(COUNTS) {
+    let words = plan.verdicts();
+    let counted: Vec<String> = words.iter().map(|verdict| counted_as(plan, verdict)).collect();
+    for name in counted.iter().map(String::as_str).chain(COUNTS) {
         counts.push(file.whole(name)?);
     }
     let (sum, squares) = (file.numbers("sum_miss_m")?, file.numbers("sum_squares_m2")?);
@@ -124,10 +129,10 @@ pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<CellTally
     };
     let mut cells = Vec::with_capacity(file.rows());
     for row in 0..file.rows() {
-        let named = |name: &[u8]| plan.rules.iter().position(|rule| rule.name.as_bytes() == name);
+        let named = |name: &[u8]| plan.rules().iter().position(|rule| rule.name.as_bytes() == name);
         let rule = match &rules[row] {
             Some(name) => named(name.data()).ok_or_else(missing)?,
-            None if plan.rules.is_empty() => 0,
+            None if plan.rules().is_empty() => 0,
             None => return Err(missing()),
         };
         let mut tally = Tally {
@@ -136,10 +141,10 @@ pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<CellTally
             worst_miss_m: worst[row],
             ..Tally::default()
         };
-        for verdict in BankVerdict::ALL {
-            tally.verdicts[verdict.place()] = count(verdict.place(), row)?;
+        for at in 0..words.len() {
+            tally.verdicts[at] = count(at, row)?;
         }
-        let after = BankVerdict::ALL.len();
+        let after = words.len();
         tally.failed = count(after, row)?;
         tally.flagged = count(after + 1, row)?;
         tally.with_miss = count(after + 2, row)?;
@@ -152,6 +157,6 @@ pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<CellTally
 const COUNTS: [&str; 3] = ["failed", "flagged", "with_miss"];
 
 /// The column of a verdict's count.
-fn counted_as(verdict: BankVerdict) -> String {
-    format!("banks_{}", verdict.name().replace('-', "_"))
+fn counted_as(plan: &SweepPlan, verdict: &str) -> String {
+    format!("{}_{}", plan.noun(), verdict.replace('-', "_"))
 }

@@ -5,9 +5,8 @@ use super::cells_file::read_cells;
 use super::column_file::ColumnFile;
 use super::notes::ShardNote;
 use super::play::POINTS_TOGETHER;
-use super::rows::{FAILED, column_names};
+use super::rows::column_names;
 use crate::plan::{Keep, SweepPlan};
-use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Tally;
 
 /// Kinds of reasons that are counted apart.
@@ -120,11 +119,16 @@ fn complete(
         return Err("its note is of another number of rules".to_owned());
     }
     for (tally, noted) in tallies.iter_mut().zip(&note.tallies) {
-        if tally.holds() > 0 {
-            return Err("it keeps banks that hold".to_owned());
+        let successes = plan.successes();
+        if tally.of_first(successes) > 0 {
+            return Err(format!("it keeps {} that succeed", plan.noun()));
         }
-        tally.verdicts[BankVerdict::Holds.place()] =
-            (points.end - points.start).saturating_sub(tally.played() + tally.failed);
+        let left = (points.end - points.start).saturating_sub(tally.played() + tally.failed);
+        let said = &noted.verdicts[..successes];
+        if said.iter().try_fold(0_u64, |sum, count| sum.checked_add(*count)) != Some(left) {
+            return Err("it says other counts of itself than its rows come to".to_owned());
+        }
+        tally.verdicts[..successes].copy_from_slice(said);
         *tally = Tally { verdicts: tally.verdicts, failed: tally.failed, ..*noted };
     }
     Ok(())
@@ -134,8 +138,8 @@ fn complete(
 struct Rows {
     point: Vec<i64>,
     rule: Vec<usize>,
-    /// Nothing for a bank that could not be played.
-    verdict: Vec<Option<BankVerdict>>,
+    /// The verdict's place; nothing where there is no result.
+    verdict: Vec<Option<usize>>,
     flagged: Vec<bool>,
     miss_m: Vec<f64>,
     failure: Vec<Option<parquet::data_type::ByteArray>>,
@@ -148,28 +152,30 @@ impl Rows {
         if file.names() != column_names(plan) {
             return Err(wrong("its columns are not those of the plan"));
         }
-        let rule = if plan.rules.is_empty() {
+        let rules = plan.rules();
+        let rule = if rules.is_empty() {
             vec![0; file.rows()]
         } else {
             let names = file.words("rule")?;
             let mut last = 0;
             let mut place = |name: &Option<parquet::data_type::ByteArray>| {
                 let name = name.as_ref()?.data();
-                let is = |at: usize| plan.rules[at].name.as_bytes() == name;
+                let is = |at: usize| rules[at].name.as_bytes() == name;
                 // Rules come in turn.
-                let next = (last + 1) % plan.rules.len();
-                last = if is(next) { next } else { (0..plan.rules.len()).find(|at| is(*at))? };
+                let next = (last + 1) % rules.len();
+                last = if is(next) { next } else { (0..rules.len()).find(|at| is(*at))? };
                 Some(last)
             };
             let places: Option<Vec<usize>> = names.iter().map(&mut place).collect();
             places.ok_or_else(|| wrong("it has a rule that the plan has not"))?
         };
+        let (without, why_not) = plan.without_answer();
         let verdict = |word: &Option<parquet::data_type::ByteArray>| {
             let word = word.as_ref()?.data();
-            if word == FAILED.as_bytes() {
+            if word == without.as_bytes() {
                 return Some(None);
             }
-            BankVerdict::ALL.into_iter().find(|known| known.name().as_bytes() == word).map(Some)
+            plan.verdicts().iter().position(|known| known.as_bytes() == word).map(Some)
         };
         let verdicts: Option<Vec<_>> = file.words("verdict")?.iter().map(verdict).collect();
         Ok(Self {
@@ -178,7 +184,7 @@ impl Rows {
             verdict: verdicts.ok_or_else(|| wrong("it has a verdict that is none"))?,
             flagged: file.flags("flagged")?,
             miss_m: file.numbers("miss_m")?,
-            failure: file.words("failure")?,
+            failure: file.words(why_not)?,
         })
     }
 
@@ -205,7 +211,7 @@ impl Rows {
     /// Adds up as playing did, in the same pieces, so that the sums are the same to the bit.
     fn tallies(&self, plan: &SweepPlan, shard: u64) -> Vec<Tally> {
         let first = plan.shard(shard).start;
-        let ways = plan.rules.len().max(1);
+        let ways = plan.rules().len().max(1);
         let (mut all, mut piece) = (vec![Tally::default(); ways], vec![Tally::default(); ways]);
         let mut at = 0;
         let mut end = |piece: &mut Vec<Tally>| {
@@ -222,7 +228,7 @@ impl Rows {
             }
             let tally = &mut piece[self.rule[row]];
             match self.verdict[row] {
-                Some(verdict) => tally.add_bank(verdict, self.flagged[row], self.miss_m[row]),
+                Some(verdict) => tally.add_result(verdict, self.flagged[row], self.miss_m[row]),
                 None => tally.failed += 1,
             }
         }

@@ -4,8 +4,8 @@ use super::cells::Cells;
 use super::cells_file::cells_file;
 use super::notes::plan_notes;
 use super::rows::{RowChoice, rows_file};
+use super::run::{PlanPlayer, PlayedRun};
 use crate::plan::{Keep, SweepPlan, map_cells};
-use railproof_engine::sweep::{PlayedRows, Player};
 use std::sync::atomic::AtomicBool;
 use std::time::{Duration, Instant};
 
@@ -43,9 +43,8 @@ pub fn estimate(
     patience: Duration,
 ) -> Result<Estimate, String> {
     let stop = AtomicBool::new(false);
-    let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted())
-        .map_err(|error| error.to_string())?;
-    let mut played = PlayedRows::default();
+    let mut player = PlanPlayer::new(plan)?;
+    let mut played = PlayedRun::empty_of(plan);
     let points: u64 = shards
         .iter()
         .map(|shard| {
@@ -105,7 +104,7 @@ struct Sizes {
     keeping: Duration,
 }
 
-fn sizes(plan: &SweepPlan, shards: &[u64], played: &PlayedRows) -> Result<Sizes, String> {
+fn sizes(plan: &SweepPlan, shards: &[u64], played: &PlayedRun) -> Result<Sizes, String> {
     let notes = plan_notes(plan);
     let length = |file: parquet::errors::Result<Vec<u8>>| {
         file.map(|bytes| bytes.len() as u64).map_err(|error| error.to_string())
@@ -114,7 +113,7 @@ fn sizes(plan: &SweepPlan, shards: &[u64], played: &PlayedRows) -> Result<Sizes,
         return map_sizes(plan, shards, played);
     }
     let pick = if plan.keep == Keep::Failures { RowChoice::NotHolding } else { RowChoice::All };
-    let none = length(rows_file(plan, &PlayedRows::empty_of(&plan.banks), pick, notes.clone()))?;
+    let none = length(rows_file(plan, &PlayedRun::empty_of(plan), pick, notes.clone()))?;
     let begun = Instant::now();
     let some = length(rows_file(plan, played, pick, notes))?;
     let rows = plan.shard_points.min(plan.points()) * plan.ways();
@@ -131,7 +130,7 @@ fn sizes(plan: &SweepPlan, shards: &[u64], played: &PlayedRows) -> Result<Sizes,
 
 /// Cells are counted where they are: which of them a shard in the middle fills is found by going
 /// through its points, and what each takes by putting them in a file.
-fn map_sizes(plan: &SweepPlan, shards: &[u64], played: &PlayedRows) -> Result<Sizes, String> {
+fn map_sizes(plan: &SweepPlan, shards: &[u64], played: &PlayedRun) -> Result<Sizes, String> {
     let mut cells = Cells::new(plan)?;
     let begun = Instant::now();
     cells.count(plan, played);
@@ -147,7 +146,7 @@ fn map_sizes(plan: &SweepPlan, shards: &[u64], played: &PlayedRows) -> Result<Si
     let share = filled as f64 / (sampled.len() as f64).max(1.0);
     let banks = plan.shard_points.min(plan.points()) * plan.ways();
     let shard = bytes.len() as u64 * filled as u64 / (sampled.len() as u64).max(1);
-    let of_all = map_cells(&plan.banks, plan.ways()) as f64 / (filled as f64).max(1.0);
+    let of_all = map_cells(&plan.axes(), plan.ways()) as f64 / (filled as f64).max(1.0);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a size")]
     let whole = (shard as f64 * of_all.max(1.0)) as u64;
     Ok(Sizes {

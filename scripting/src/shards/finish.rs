@@ -11,7 +11,6 @@ use crate::files::ordinary;
 use crate::files::{Disk, publish};
 use crate::plan::{Keep, SweepPlan, sha256};
 use crate::telling::caution::Cautions;
-use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Tally;
 use serde_json::{Map, Value, json};
 use std::fmt::Write;
@@ -28,8 +27,10 @@ pub struct SweepTotals {
     pub bytes: u64,
     /// Rows of all shards.
     pub rows: u64,
-    /// Why banks could not be played.
+    /// Why points could not be played.
     pub reasons: Reasons,
+    /// The cautions that apply to any of it.
+    pub cautions: Cautions,
 }
 
 impl SweepTotals {
@@ -124,10 +125,11 @@ pub(super) fn make_whole(
     inventory: &Inventory,
 ) -> Result<SweepFiles, Fault> {
     let mut whole = SweepTotals {
-        tallies: vec![Tally::default(); plan.rules.len().max(1)],
+        tallies: vec![Tally::default(); plan.rules().len().max(1)],
         bytes: 0,
         rows: 0,
         reasons: Reasons::default(),
+        cautions: Cautions::of_sweep(plan),
     };
     for found in inventory.found.values() {
         for (total, tally) in whole.tallies.iter_mut().zip(&found.note.tallies) {
@@ -136,6 +138,7 @@ pub(super) fn make_whole(
         whole.bytes += found.bytes;
         whole.rows += found.note.rows;
         whole.reasons.merge(&found.reasons);
+        whole.cautions.add(&found.note.cautions);
     }
     let mut entries = Vec::new();
     let mut map = match plan.keep {
@@ -190,7 +193,9 @@ fn manifest(plan: &SweepPlan, whole: &SweepTotals, entries: &[Value]) -> String 
         .tallies
         .iter()
         .enumerate()
-        .map(|(at, tally)| tally_entry(plan.rules.get(at).map(|rule| rule.name.as_str()), tally))
+        .map(|(at, tally)| {
+            tally_entry(plan, plan.rules().get(at).map(|rule| rule.name.as_str()), tally)
+        })
         .collect();
     let head = json!({
         "format": FORMAT,
@@ -199,11 +204,11 @@ fn manifest(plan: &SweepPlan, whole: &SweepTotals, entries: &[Value]) -> String 
         "plan_sha256": plan.sha256(),
         "keep": plan.keep,
         "points": plan.points(),
-        "banks": plan.bank_count(),
+        plan.noun(): plan.bank_count(),
         "rows": whole.rows,
         "bytes": whole.bytes,
         "rules": rules,
-        "cautions": Cautions::of_plan(&plan.banks),
+        "cautions": whole.cautions,
     });
     let mut text = String::from("{\n");
     for (key, value) in head.as_object().into_iter().flatten() {
@@ -214,17 +219,20 @@ fn manifest(plan: &SweepPlan, whole: &SweepTotals, entries: &[Value]) -> String 
     text
 }
 
-fn tally_entry(rule: Option<&str>, tally: &Tally) -> Value {
-    let verdicts: Map<String, Value> = BankVerdict::ALL
+fn tally_entry(plan: &SweepPlan, rule: Option<&str>, tally: &Tally) -> Value {
+    let verdicts: Map<String, Value> = plan
+        .verdicts()
         .iter()
-        .map(|verdict| (verdict.name().to_owned(), tally.verdicts[verdict.place()].into()))
+        .zip(tally.verdicts)
+        .map(|(verdict, count)| ((*verdict).to_owned(), count.into()))
         .collect();
+    let share = if plan.banks().is_some() { "share_holding" } else { "share_made" };
     json!({
         "rule": rule,
         "verdicts": verdicts,
         "failed": tally.failed,
         "flagged": tally.flagged,
-        "share_holding": tally.share_holding(),
+        share: tally.share_of_first(plan.successes()),
         "with_miss": tally.with_miss,
         "mean_miss_m": tally.mean_miss_m(),
         "rms_miss_m": tally.rms_miss_m(),

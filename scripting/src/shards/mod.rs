@@ -15,11 +15,14 @@ mod estimate;
 mod field_notes;
 mod finish;
 mod folder;
+mod measured;
 mod names;
 mod notes;
 mod play;
 mod rows;
+mod run;
 mod share;
+mod shot_rows;
 mod text;
 mod verify;
 

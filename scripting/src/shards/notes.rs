@@ -1,6 +1,7 @@
 //! A file's notes on itself besides its rows: its plan, its versions, its place, its counts.
 
 use crate::plan::{SweepPlan, canonical};
+use crate::telling::caution::Cautions;
 use parquet::file::reader::{FileReader, SerializedFileReader};
 use railproof_engine::sweep::Tally;
 use serde::{Deserialize, Serialize};
@@ -29,6 +30,9 @@ pub struct ShardNote {
     /// shard's own has no rows for them.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub failed_file: Option<String>,
+    /// The cautions that playing came upon.
+    #[serde(default, skip_serializing_if = "Cautions::is_empty")]
+    pub cautions: Cautions,
     /// Counts by rule, in the plan's order.
     pub tallies: Vec<Tally>,
 }

@@ -7,12 +7,14 @@ use super::folder::{FAILED, Folder, SHARDS, ShardFile, cannot, make};
 use super::names::{shard_name, start_of};
 use super::notes::{ShardNote, plan_notes, shard_note};
 use super::rows::{RowChoice, rows_file};
+use super::run::{PlanPlayer, PlayedRun};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::{Disk, publish};
 use crate::plan::{Keep, SweepPlan, sha256};
+use crate::telling::caution::Cautions;
 use railproof_engine::rule::Rule;
-use railproof_engine::sweep::{PlayedRows, Player, Tally};
+use railproof_engine::sweep::Tally;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
@@ -169,20 +171,19 @@ fn keep(
 struct Worker<'a> {
     plan: &'a SweepPlan,
     notes: &'a [(String, String)],
-    player: Player<'a>,
-    played: PlayedRows,
+    player: PlanPlayer<'a>,
+    played: PlayedRun,
     cells: Option<Cells>,
 }
 
 impl<'a> Worker<'a> {
     fn new(plan: &'a SweepPlan, notes: &'a [(String, String)]) -> Result<Self, Fault> {
-        let player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted())
-            .map_err(|error| Fault::bad_input(error.to_string()))?;
+        let player = PlanPlayer::new(plan).map_err(Fault::bad_input)?;
         let cells = match plan.keep {
             Keep::Map => Some(Cells::new(plan).map_err(Fault::bad_input)?),
             Keep::Rows | Keep::Failures => None,
         };
-        Ok(Self { plan, notes, player, played: PlayedRows::default(), cells })
+        Ok(Self { plan, notes, player, played: PlayedRun::empty_of(plan), cells })
     }
 
     /// Plays one shard; nothing when it was told to stop.
@@ -193,10 +194,11 @@ impl<'a> Worker<'a> {
         halt: &AtomicBool,
     ) -> Result<Option<EncodedShard>, Fault> {
         let points = self.plan.shard(shard);
-        let ways = self.plan.rules.len().max(1);
+        let ways = self.plan.rules().len().max(1);
         let mut tallies = vec![Tally::default(); ways];
         // The rows that could not be played, of a shard that keeps no others.
-        let mut failures = PlayedRows::default();
+        let mut failures = PlayedRun::empty_of(self.plan);
+        let mut cautions = Cautions::default();
         if let Some(cells) = &mut self.cells {
             cells.clear();
         }
@@ -212,20 +214,18 @@ impl<'a> Worker<'a> {
             }
             self.check_functions()?;
             let mut together = Tally::default();
-            let parts = Tally::by_rule(&self.played, first_row, ways);
+            let parts = self.played.tallies(first_row, ways);
+            cautions.add(&self.played.cautions(first_row));
             for (tally, part) in tallies.iter_mut().zip(&parts) {
                 tally.merge(part);
                 together.merge(part);
             }
             if how.stop_on_error
-                && let Some(failure) = self.played.failures.first()
+                && let Some((point, why)) = self.played.first_failure()
             {
                 return Err(Fault::new(
                     Exit::CouldNotFinish,
-                    format!(
-                        "point {} can't be played: {}",
-                        self.played.point[failure.row], failure.error
-                    ),
+                    format!("point {point} can't be played: {why}"),
                 )
                 .with_hint(
                     "without --stop-on-error such points are kept as rows and the rest is played",
@@ -239,7 +239,7 @@ impl<'a> Worker<'a> {
             how.watch.played(&together);
             from = to;
         }
-        self.file(shard, tallies, &failures).map(Some).map_err(|error| {
+        self.file(shard, tallies, cautions, &failures).map(Some).map_err(|error| {
             Fault::new(
                 Exit::CouldNotFinish,
                 format!("shard {shard} can't be put in a file: {error}"),
@@ -251,7 +251,8 @@ impl<'a> Worker<'a> {
         &self,
         shard: u64,
         tallies: Vec<Tally>,
-        failures: &PlayedRows,
+        cautions: Cautions,
+        failures: &PlayedRun,
     ) -> parquet::errors::Result<EncodedShard> {
         let points = self.plan.shard(shard);
         let mut note = ShardNote {
@@ -260,6 +261,7 @@ impl<'a> Worker<'a> {
             points: points.end - points.start,
             rows: 0,
             failed_file: None,
+            cautions,
             tallies,
         };
         let all_notes = |note: &ShardNote| {
@@ -276,7 +278,7 @@ impl<'a> Worker<'a> {
             let bytes = rows_file(self.plan, &self.played, pick, all_notes(&note))?;
             return Ok(EncodedShard { note, sha256: sha256(&bytes), bytes, failed: None });
         };
-        let failed = if failures.is_empty() {
+        let failed = if failures.len() == 0 {
             None
         } else {
             let notes = self.notes.to_vec();
@@ -294,7 +296,7 @@ impl<'a> Worker<'a> {
 
     /// A function that ran out of time says nothing that another run would say again.
     fn check_functions(&self) -> Result<(), Fault> {
-        for named in &self.plan.rules {
+        for named in self.plan.rules() {
             if let Rule::Function(function) = &named.rule
                 && let Some(why) = function.function().gave_up()
             {

@@ -2,15 +2,14 @@
 
 use super::details::detail_columns;
 use super::encode::{ColumnHeader, ColumnValues, FileColumn, parquet_file};
-use crate::plan::SweepPlan;
+use super::run::PlayedRun;
+use super::shot_rows::{shot_columns, shot_rows};
+use crate::plan::{SweepPlan, Swept};
 use parquet::errors::Result;
 use railproof_engine::bank::{BankVerdict, Direction};
 use railproof_engine::results::{BankResults, Measure, bank_measure};
-use railproof_engine::sweep::{Axis, Input, PlayedRows, Values as AxisValues};
+use railproof_engine::sweep::{Axis, Input, Plan, PlayedRows, Values as AxisValues};
 use std::borrow::Cow;
-
-/// The verdict of a row that could not be played.
-pub const FAILED: &str = "failed";
 
 /// Inputs that every row has, whatever the plan varies.
 const ALWAYS: [Input; 5] =
@@ -27,10 +26,11 @@ pub enum RowChoice {
 
 impl RowChoice {
     /// The number of those rows.
-    pub fn count(self, played: &PlayedRows) -> u64 {
-        match self {
-            Self::All => played.len() as u64,
-            Self::NotHolding => self.rows(played).len() as u64,
+    pub fn count(self, played: &PlayedRun) -> u64 {
+        match (self, played) {
+            (Self::All, _) => played.len() as u64,
+            (Self::NotHolding, PlayedRun::Banks(played)) => self.rows(played).len() as u64,
+            (Self::NotHolding, PlayedRun::Shots(played)) => shot_rows(played, self).len() as u64,
         }
     }
 
@@ -51,21 +51,28 @@ impl RowChoice {
 /// Only the refusals of the Parquet writer itself.
 pub fn rows_file(
     plan: &SweepPlan,
-    played: &PlayedRows,
+    played: &PlayedRun,
     pick: RowChoice,
     notes: Vec<(String, String)>,
 ) -> Result<Vec<u8>> {
-    let failed = FailedRows::of(played);
-    let rows = pick.rows(played);
-    let columns = columns(plan, played, &failed, &rows);
-    parquet_file(&columns, notes)
+    parquet_file(&columns_of(plan, played, pick), notes)
+}
+
+fn columns_of<'a>(plan: &SweepPlan, played: &'a PlayedRun, pick: RowChoice) -> Vec<FileColumn<'a>> {
+    match (&plan.played, played) {
+        (Swept::Banks { banks, .. }, PlayedRun::Banks(played)) => {
+            let failed = FailedRows::of(played);
+            bank_columns(plan, banks, played, &failed, &pick.rows(played))
+        }
+        (Swept::Shots(shots), PlayedRun::Shots(played)) => shot_columns(shots, played, pick),
+        _ => Vec::new(),
+    }
 }
 
 /// The columns' names, in order.
 pub fn column_names(plan: &SweepPlan) -> Vec<String> {
-    let none = PlayedRows::empty_of(&plan.banks);
-    let columns = columns(plan, &none, &FailedRows::of(&none), &[]);
-    columns.into_iter().map(|column| column.about.name).collect()
+    let none = PlayedRun::empty_of(plan);
+    columns_of(plan, &none, RowChoice::All).into_iter().map(|column| column.about.name).collect()
 }
 
 /// The rows that could not be played.
@@ -83,8 +90,9 @@ impl FailedRows {
     }
 }
 
-fn columns<'a>(
+fn bank_columns<'a>(
     plan: &SweepPlan,
+    banks: &Plan,
     played: &'a PlayedRows,
     failed: &FailedRows,
     rows: &[usize],
@@ -96,7 +104,7 @@ fn columns<'a>(
     let numbers = |values: &'a [f64]| ColumnValues::Numbers(kept(values));
     // On a grid an input has few values, in a sample each its own.
     let gridded = |input: Input| {
-        let axis = plan.banks.axis(input);
+        let axis = banks.axis(input);
         axis.is_none_or(|axis| !matches!(axis.values, AxisValues::Range(_)))
     };
     let given = |input: Input, values: Cow<'a, [f64]>| {
@@ -121,7 +129,7 @@ fn columns<'a>(
         given(Input::Contact, kept(&inputs.contact)),
     );
     for column in &played.axes {
-        let Axis { input, values } = &plan.banks.axes()[column.axis];
+        let Axis { input, values } = &banks.axes()[column.axis];
         let name = input.column();
         if matches!(input, Input::Contact | Input::Start) || ALWAYS.contains(input) {
             continue;
@@ -143,8 +151,8 @@ fn columns<'a>(
         let unit = input.parameter().map_or("", |kind| kind.dimension.si_symbol());
         add(&input.column(), unit, input.meaning(), given(*input, kept(values)));
     }
-    if !plan.rules.is_empty() {
-        let list = plan.rules.iter().map(|rule| rule.name.clone()).collect();
+    if !plan.rules().is_empty() {
+        let list = plan.rules().iter().map(|rule| rule.name.clone()).collect();
         add("rule", "", "the rule that aimed", words(list, &|row| played.rule[row]));
     }
     let start = const { bank_measure("start") };
@@ -153,7 +161,7 @@ fn columns<'a>(
     let outcomes = &played.outcomes;
     let mut list: Vec<String> =
         BankVerdict::ALL.iter().map(|verdict| verdict.name().into()).collect();
-    list.push(FAILED.to_owned());
+    list.push(plan.without_answer().0.to_owned());
     let verdict = |row: usize| {
         if failed.is(row) { BankVerdict::ALL.len() } else { outcomes.verdict[row].place() }
     };
@@ -176,9 +184,9 @@ fn columns<'a>(
     add("flagged", "", const { bank_measure("flagged") }.meaning, flags);
     let list = played.failures.iter().map(|failure| failure.error.to_string()).collect();
     let why = |row: usize| failed.rows.binary_search(&row).unwrap_or(usize::MAX);
-    add("failure", "", "why it could not be played", words(list, &why));
+    add(plan.without_answer().1, "", "why it could not be played", words(list, &why));
     if plan.details {
-        all.extend(detail_columns(plan, played, rows, &|row| failed.is(row)));
+        all.extend(detail_columns(banks, played, rows, &|row| failed.is(row)));
     }
     all
 }

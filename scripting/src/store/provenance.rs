@@ -2,9 +2,10 @@
 //! paths of the machine, so that the same scenario gives the same bytes.
 
 use super::{pretty_file_name, question_sha256};
+use crate::plan::ShotValues;
 use crate::record::{
-    BaselineReport, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotValues,
-    ShotsRecord, StartsRecord,
+    BaselineReport, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord,
+    StartsRecord,
 };
 use crate::telling::caution::Cautions;
 use crate::telling::{model_about, models_of};

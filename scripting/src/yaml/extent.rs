@@ -4,7 +4,7 @@ use std::ops::Range;
 
 /// The stretch of the key or value that begins at a byte index. An index past the end gives the
 /// last character that is not blank.
-pub(super) fn extent(text: &str, index: usize) -> Range<usize> {
+pub(crate) fn extent(text: &str, index: usize) -> Range<usize> {
     let start = text.floor_char_boundary(index);
     if start == text.len() {
         let end = text.trim_end().len();

@@ -10,4 +10,5 @@ mod locate;
 mod reader;
 mod screen;
 
+pub(crate) use extent::extent;
 pub(crate) use input::{InputText, LARGEST_FILE};

@@ -330,7 +330,8 @@ fn survives(text: &str) -> Result<(), TestCaseError> {
     };
     let again = read(&plan.text()).expect("its own text is a plan");
     prop_assert_eq!(again.sha256(), plan.sha256());
-    let Ok(mut player) = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()) else {
+    let Ok(mut player) = Player::new(plan.banks().unwrap(), plan.rules(), plan.keep.wanted())
+    else {
         return Ok(());
     };
     let mut played = PlayedRows::default();

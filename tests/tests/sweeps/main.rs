@@ -15,6 +15,7 @@ mod maps;
 mod misplaced;
 mod read_back;
 mod samples;
+mod shots;
 mod strays;
 mod support;
 mod verify;

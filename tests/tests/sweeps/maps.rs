@@ -22,12 +22,12 @@ fn a_map_is_kept_in_few_shards_and_takes_what_was_said() {
         // The plan's own shards, as the program makes them.
         let plan = railproof::plan::SweepPlan::new(
             given.name.clone(),
-            given.banks.clone(),
-            given.rules.clone(),
+            given.banks().unwrap().clone(),
+            given.rules().to_vec(),
             keep,
         );
         if keep == Keep::Map {
-            assert_eq!(map_cells(&plan.banks, plan.ways()), 10 * 64 * 64 + 5 * 64 * 2);
+            assert_eq!(map_cells(&plan.axes(), plan.ways()), 10 * 64 * 64 + 5 * 64 * 2);
             assert_eq!(plan.shards(), 1, "fewer banks than cells want no second file of cells");
         }
         let place = super::support::Place::new();

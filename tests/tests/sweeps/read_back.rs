@@ -54,7 +54,7 @@ pub fn python() -> Option<PathBuf> {
 
 /// Every column as the engine computed it, without a file between.
 fn expected(plan: &SweepPlan) -> Value {
-    let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()).unwrap();
+    let mut player = Player::new(plan.banks().unwrap(), plan.rules(), plan.keep.wanted()).unwrap();
     let mut played = PlayedRows::default();
     assert!(player.play(0..plan.points(), &mut played, &AtomicBool::new(false)));
     let mut columns = Map::new();
@@ -64,7 +64,7 @@ fn expected(plan: &SweepPlan) -> Value {
     let failure = |row: usize| played.failures.iter().find(|failure| failure.row == row);
     let each = |of: &dyn Fn(usize) -> Value| (0..played.len()).map(of).collect::<Vec<Value>>();
     add("point", "whole", "", each(&|row| json!(played.point[row])));
-    add("rule", "word", "", each(&|row| json!(plan.rules[played.rule[row]].name)));
+    add("rule", "word", "", each(&|row| json!(plan.rules()[played.rule[row]].name)));
     let (inputs, outcomes) = (&played.inputs, &played.outcomes);
     let numbers = [
         ("contact_diamonds", "diamonds", &inputs.contact),
@@ -119,7 +119,7 @@ fn expected(plan: &SweepPlan) -> Value {
     json!({
         "columns": columns,
         "inputs": varied,
-        "rules": plan.rules.iter().map(|rule| rule.name.clone()).collect::<Vec<String>>(),
+        "rules": plan.rules().iter().map(|rule| rule.name.clone()).collect::<Vec<String>>(),
         "plan_sha256": plan.sha256(),
         "versions": {
             "railproof": env!("CARGO_PKG_VERSION"),

@@ -43,14 +43,14 @@ fn sampled(how: &str, seed: u64) -> Recipe {
 
 /// The row of a point agrees with that point played alone.
 fn check_alone(plan: &SweepPlan, point: u64, rows: &[Fields]) {
-    let mut player = Player::new(&plan.banks, &plan.rules, plan.keep.wanted()).unwrap();
+    let mut player = Player::new(plan.banks().unwrap(), plan.rules(), plan.keep.wanted()).unwrap();
     let mut alone = PlayedRows::default();
     assert!(player.play(point..point + 1, &mut alone, &AtomicBool::new(false)));
-    let walk = PlanCursor::from(&plan.banks, point);
+    let walk = PlanCursor::from(plan.banks().unwrap(), point);
     assert_eq!(alone.len(), rows.len());
     for (at, row) in rows.iter().enumerate() {
         assert_eq!(row["point"], Field::Long(point.cast_signed()));
-        assert_eq!(row["rule"], Field::Str(plan.rules[at].name.clone()));
+        assert_eq!(row["rule"], Field::Str(plan.rules()[at].name.clone()));
         let failed = alone.failures.iter().any(|failure| failure.row == at);
         let verdict = if failed { "failed" } else { alone.outcomes.verdict[at].name() };
         assert_eq!(row["verdict"], Field::Str(verdict.to_owned()), "point {point}");
@@ -78,7 +78,7 @@ fn check_alone(plan: &SweepPlan, point: u64, rows: &[Fields]) {
             ("off_rail_m", Input::OffRail),
             ("speed_m_s", Input::Speed),
         ] {
-            let number = walk.values().number(&plan.banks, input).unwrap();
+            let number = walk.values().number(plan.banks().unwrap(), input).unwrap();
             assert_eq!(bits(row, column), Some(number.to_bits()), "{column} of point {point}");
         }
     }
@@ -88,7 +88,7 @@ fn check_alone(plan: &SweepPlan, point: u64, rows: &[Fields]) {
 fn every_point_of_a_sample_can_be_computed_alone() {
     for how in Sampling::ALL {
         let (plan, rows) = swept(&sampled(how.name(), 7));
-        assert_eq!(plan.banks.sample().map(|sample| sample.how), Some(how));
+        assert_eq!(plan.banks().unwrap().sample().map(|sample| sample.how), Some(how));
         assert_eq!(rows.len(), 1_200);
         // From the last to the first: nothing is carried from one to the next.
         for (point, rows) in rows.chunks(2).enumerate().rev() {
@@ -107,7 +107,7 @@ fn sampled_values_lie_in_their_ranges_and_fill_them() {
             ("speed_m_s", Input::Speed),
             ("roll", Input::Roll),
         ] {
-            let Values::Range(range) = plan.banks.axis(input).unwrap().values else {
+            let Values::Range(range) = plan.banks().unwrap().axis(input).unwrap().values else {
                 panic!("{column} is no range")
             };
             let mut tenths = [0; 10];
@@ -125,7 +125,7 @@ fn sampled_values_lie_in_their_ranges_and_fill_them() {
                 assert_eq!(tenths, [60; 10], "{column}");
             }
         }
-        let tables = &plan.banks.axis(Input::Equipment).unwrap().values;
+        let tables = &plan.banks().unwrap().axis(Input::Equipment).unwrap().values;
         assert_eq!(tables.len(), 2);
         for name in (0..2).map(|at| tables.word(at).unwrap()) {
             let on = Field::Str(name.to_owned());
@@ -186,11 +186,11 @@ fn check_compared(row: &Fields, compared: &Row) {
 #[test]
 fn rows_of_a_grid_are_those_of_the_comparison_in_memory() {
     let (plan, rows) = swept(&Recipe::grid());
-    let compared = compare(&plan.banks, &plan.rules, &|| {}).unwrap();
+    let compared = compare(plan.banks().unwrap(), plan.rules(), &|| {}).unwrap();
     assert_eq!(rows.len(), compared.len());
     for (row, compared) in rows.iter().zip(&compared) {
         assert_eq!(row["point"], Field::Long(i64::try_from(compared.point).unwrap()));
-        assert_eq!(row["rule"], Field::Str(plan.rules[compared.rule].name.clone()));
+        assert_eq!(row["rule"], Field::Str(plan.rules()[compared.rule].name.clone()));
         check_compared(row, compared);
     }
     // And those that do not hold are the failures.

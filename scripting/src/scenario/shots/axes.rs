@@ -2,16 +2,23 @@
 
 use crate::fault::Fault;
 use crate::lua::options::{Options, Within};
-use crate::lua::quantity::{Quantity, QuantityKind, kind_of, of_value, plain_number, shown};
-use crate::record::{ShotAxis, ShotValues};
+use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown};
+use crate::plan::{ShotAxis, ShotValues, si_of, si_unit_of};
 use crate::scenario::inputs::same;
 use mlua::{IntoLua, Lua, Value};
 
+/// The key of a layout that names its equipment.
+const EQUIPMENT: &str = "equipment";
 /// Longest name of an axis: it goes to a column of a file.
 const LONGEST_NAME: usize = 40;
 
 /// The axes at `over`, in the order of their names.
-pub(super) fn axes(options: &Options, taken: &[&'static str]) -> Result<Vec<ShotAxis>, Fault> {
+/// Keys of a layout may have dots.
+pub(super) fn axes(
+    options: &Options,
+    taken: &[&'static str],
+    are_keys: bool,
+) -> Result<Vec<ShotAxis>, Fault> {
     let named = options.named_values("over")?.ok_or_else(|| {
         options
             .complain_of_call("shots needs `over`: what varies")
@@ -23,7 +30,9 @@ pub(super) fn axes(options: &Options, taken: &[&'static str]) -> Result<Vec<Shot
     let mut axes = Vec::with_capacity(named.len());
     for (name, value) in named {
         let within = [Within::Key("over".to_owned()), Within::Key(name.clone())];
-        let fits = |letter: char| letter.is_ascii_alphanumeric() || letter == '_';
+        let fits = |letter: char| {
+            letter.is_ascii_alphanumeric() || letter == '_' || (are_keys && letter == '.')
+        };
         if name.len() > LONGEST_NAME
             || !name.starts_with(|letter: char| letter.is_ascii_alphabetic())
             || !name.chars().all(fits)
@@ -33,7 +42,8 @@ pub(super) fn axes(options: &Options, taken: &[&'static str]) -> Result<Vec<Shot
                 format!("`{name}` can't name what varies: letters, digits and _ only"),
             ));
         }
-        if taken.contains(&name.as_str()) {
+        // The key of a layout is its own column then.
+        if taken.contains(&name.as_str()) && !(are_keys && name == EQUIPMENT) {
             return Err(options
                 .complain_within(&within, format!("`{name}` is what a row says of its outcome"))
                 .with_hint("give what varies another name"));
@@ -121,19 +131,8 @@ fn values(
         return Ok(ShotValues::Words(words));
     }
     let unit = first_quantity.map_or("", Quantity::symbol);
-    let si_unit = match first_quantity.map(Quantity::kind) {
-        Some(QuantityKind::Of(dimension)) => dimension.si_symbol(),
-        Some(QuantityKind::TableLengths) => "table_lengths",
-        None => "",
-    };
+    let si_unit = first_quantity.map_or("", si_unit_of);
     Ok(ShotValues::Numbers { amounts, unit, si, si_unit })
-}
-
-fn si_of(quantity: Quantity) -> f64 {
-    match quantity.kind() {
-        QuantityKind::Of(dimension) => quantity.si(dimension).unwrap_or_default(),
-        QuantityKind::TableLengths => quantity.amount(),
-    }
 }
 
 /// A value as a script sees it.
@@ -175,5 +174,5 @@ pub(super) fn say(axis: &ShotAxis, at: usize) -> String {
 
 /// The name as people read it.
 pub(super) fn title(axis: &ShotAxis) -> String {
-    axis.name.replace('_', " ")
+    axis.name.replace(['_', '.'], " ")
 }

@@ -25,6 +25,7 @@ mod worlds;
 
 pub use set::ShotsObject;
 pub use shot::ShotObject;
+pub use sweep::planned_shots;
 
 use mlua::{Lua, Table};
 

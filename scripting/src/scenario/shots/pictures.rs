@@ -8,10 +8,12 @@ use crate::picture::{
     CellKind, LinesPicture, MOST_CELLS, MOST_PANELS, MOST_POINTS, MOST_SERIES, MapCell, MapPicture,
     NumericAxis, Panel, PictureAxis, PictureError, Series,
 };
-use crate::record::{Picture, ShotRow, ShotValues, ShotsRecord};
+use crate::plan::ShotValues;
+use crate::record::{Picture, ShotsRecord};
 use crate::scenario::measures::drawn;
 use crate::scenario::session::Session;
 use crate::telling::caution::FLAGGED;
+use crate::whole_shots::ShotRow;
 use mlua::{Lua, Value};
 use railproof_engine::results::SHOT_MEASURES;
 use railproof_engine::verdict::{Miss, PocketVerdict};
@@ -101,7 +103,7 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
         let digits = this.record.digits(at);
         let line = series.map_or(Some(0), |at| places.iter().position(|it| *it == digits[at]));
         if let Some(line) = line {
-            let si = measure.number(&this.record.result(row)).unwrap_or(f64::NAN);
+            let si = measure.number(&row.result()).unwrap_or(f64::NAN);
             lines[line].points.push((amounts[digits[x]], shown.of(si)));
         }
     }

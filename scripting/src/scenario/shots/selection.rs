@@ -5,7 +5,7 @@ use super::set::ShotsObject;
 use crate::fault::Fault;
 use crate::lua::options::{Options, Within};
 use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number};
-use crate::record::ShotValues;
+use crate::plan::ShotValues;
 use crate::renamed;
 use crate::scenario::inputs::same;
 use mlua::{Lua, Value};

@@ -3,7 +3,8 @@
 use super::axes::{self, say};
 use super::stroke::StrokeObject;
 use super::{pictures, selection};
-use crate::record::{ShotAxis, ShotRow, ShotValues, ShotsRecord};
+use crate::plan::{ShotAxis, ShotValues};
+use crate::record::ShotsRecord;
 use crate::renamed;
 use crate::scenario::measures::lua_value;
 use crate::scenario::members;
@@ -11,6 +12,7 @@ use crate::scenario::results::{AxisValues, ResultAxis, Results};
 use crate::scenario::session::fault_here;
 use crate::telling::caution::Cautions;
 use crate::telling::shot_outcome;
+use crate::whole_shots::ShotRow;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods};
 use railproof_engine::results::{SHOT_MEASURES, SHOT_VERDICTS};
 use std::collections::BTreeMap;
@@ -221,9 +223,11 @@ fn row_table(lua: &Lua, this: &ShotsObject, at: usize, row: &ShotRow) -> mlua::R
         table.raw_set(axis.name.as_str(), axes::lua_value(lua, &axis.values, digit)?)?;
     }
     table.raw_set("point", at)?;
-    let on = this.record.equipment.get(row.equipment).map(|equipment| equipment.name.as_str());
-    table.raw_set("equipment", on)?;
-    let result = this.record.result(row);
+    if !table.contains_key("equipment")? {
+        let on = row.equipment.as_ref().map(|equipment| equipment.name.as_str());
+        table.raw_set("equipment", on)?;
+    }
+    let result = row.result();
     for measure in SHOT_MEASURES {
         table.raw_set(measure.name, lua_value(lua, measure, &result)?)?;
     }

@@ -10,7 +10,8 @@ mod of_shot;
 #[cfg(test)]
 mod tests;
 
-use serde::{Serialize, Serializer};
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::collections::BTreeSet;
 use std::time::Duration;
 
@@ -47,6 +48,10 @@ pub enum Caution {
 }
 
 impl Caution {
+    /// Every one.
+    const ALL: [Self; 6] =
+        [Self::Hard, Self::Steep, Self::Jump, Self::Miscue, Self::Hop, Self::Obstacles];
+
     /// The sentence, the same wherever it is shown.
     pub const fn words(self) -> &'static str {
         match self {
@@ -123,6 +128,16 @@ impl Cautions {
 impl Serialize for Cautions {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.collect_seq(self.0.iter().map(|caution| caution.words()))
+    }
+}
+
+impl<'de> Deserialize<'de> for Cautions {
+    fn deserialize<D: Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+        let read = Vec::<String>::deserialize(reader)?.into_iter().map(|words| {
+            let known = Caution::ALL.into_iter().find(|caution| caution.words() == words);
+            known.ok_or_else(|| D::Error::custom("a caution that is none"))
+        });
+        read.collect::<Result<_, _>>().map(Self)
     }
 }
 

@@ -1,11 +1,17 @@
 //! The cautions of a sweep, from its plan alone.
 
 use super::{Caution, Cautions, HARD_M_S};
+use crate::plan::SweepPlan;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use railproof_engine::units::Speed;
 
 impl Cautions {
+    /// Those that follow from a sweep's plan; whole shots show theirs when they are played.
+    pub fn of_sweep(plan: &SweepPlan) -> Self {
+        plan.banks().map_or_else(Self::default, Self::of_plan)
+    }
+
     /// Those of all banks of a plan.
     pub fn of_plan(plan: &Plan) -> Self {
         Self::of_part(plan, |_, _| true)

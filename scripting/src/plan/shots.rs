@@ -1,0 +1,155 @@
+//! Whole shots as plain data: a layout's text, the equipment that it names, and the keys that vary in it.
+
+use super::shot_axes::{ShotAxis, ShotValues, digits};
+use crate::fault::Fault;
+use crate::layout::{EngineChoice, Layout, VariedLayout, read_with};
+use crate::profile::find_profile;
+use railproof_engine::equipment::Equipment;
+use railproof_engine::world::World;
+use serde_json::json;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::sync::Arc;
+
+/// The key whose values are names of equipment.
+const EQUIPMENT: &str = "equipment";
+
+/// Whole shots over keys of one layout.
+#[derive(Debug, Clone)]
+pub struct ShotsPlan {
+    varied: VariedLayout,
+    /// The equipment that the layout names, by its names.
+    equipment: BTreeMap<String, Equipment>,
+    axes: Vec<ShotAxis>,
+}
+
+/// A fault of a plan of shots, and the place of the axis that it is about.
+pub type AxisFault = (Option<usize>, Fault);
+
+impl ShotsPlan {
+    /// A layout's text, which messages call `label`; a profile's path in it is relative to `folder`.
+    ///
+    /// # Errors
+    /// A layout that can't be played, without a pocket to judge its shot by, or for the stepped engine; an
+    /// axis that names no plain value in it.
+    pub fn new(
+        label: &str,
+        text: &str,
+        folder: &Path,
+        axes: Vec<ShotAxis>,
+    ) -> Result<Self, AxisFault> {
+        let found = RefCell::new(BTreeMap::new());
+        let named = |reference: &str| {
+            let one = find_profile(reference, folder)?;
+            found.borrow_mut().insert(reference.to_owned(), one.clone());
+            Ok(one)
+        };
+        let varied = checked(label, text, &axes, &named)?;
+        for (at, axis) in axes.iter().enumerate().filter(|(_, axis)| axis.name == EQUIPMENT) {
+            if let ShotValues::Words(words) = &axis.values {
+                words
+                    .iter()
+                    .try_for_each(|word| named(word).map(|_| ()))
+                    .map_err(|fault| (Some(at), fault))?;
+            }
+        }
+        Ok(Self { varied, equipment: found.into_inner(), axes })
+    }
+
+    /// The same from the equipment that is known.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn of_parts(
+        label: &str,
+        text: &str,
+        equipment: BTreeMap<String, Equipment>,
+        axes: Vec<ShotAxis>,
+    ) -> Result<Self, AxisFault> {
+        for one in equipment.values() {
+            one.clone().validated().map_err(|error| (None, Fault::bad_input(error.to_string())))?;
+        }
+        let varied = checked(label, text, &axes, &|reference| of_name(&equipment, reference))?;
+        Ok(Self { varied, equipment, axes })
+    }
+
+    /// The axes; the last varies fastest.
+    pub fn axes(&self) -> &[ShotAxis] {
+        &self.axes
+    }
+
+    /// True when the equipment is a key that varies, and so a column of its own.
+    pub fn varies_equipment(&self) -> bool {
+        self.axes.iter().any(|axis| axis.name == EQUIPMENT)
+    }
+
+    /// The layout's text.
+    pub fn text(&self) -> &str {
+        &self.varied.source().text
+    }
+
+    /// The number of points.
+    pub fn size(&self) -> u128 {
+        let counts = self.axes.iter().map(|axis| axis.values.len() as u128);
+        counts.fold(1, u128::saturating_mul)
+    }
+
+    /// The layout of a point, and its table: the known one where it is the same.
+    ///
+    /// # Errors
+    /// A layout that can't be.
+    pub fn layout(
+        &self,
+        point: u64,
+        known: Option<&Arc<World>>,
+    ) -> Result<(Layout, Arc<World>), Fault> {
+        let values: Vec<String> = digits(&self.axes, point)
+            .into_iter()
+            .zip(&self.axes)
+            .map(|(digit, axis)| axis.values.written(digit))
+            .collect();
+        read_with(
+            &self.varied.with(&values),
+            &|reference| of_name(&self.equipment, reference),
+            known,
+        )
+    }
+
+    /// The part of a plan that decides its shots, as JSON.
+    pub(super) fn matters(&self) -> serde_json::Value {
+        json!({ "layout": self.text(), "equipment": self.equipment, "over": self.axes })
+    }
+}
+
+fn of_name(known: &BTreeMap<String, Equipment>, name: &str) -> Result<Equipment, Fault> {
+    known.get(name).cloned().ok_or_else(|| {
+        Fault::bad_input(format!("the plan has no equipment `{name}`"))
+            .with_hint("make the plan again from its scenario")
+    })
+}
+
+/// The keys in the text, once the layout as it stands can be played and judged.
+fn checked(
+    label: &str,
+    text: &str,
+    axes: &[ShotAxis],
+    named: &dyn Fn(&str) -> Result<Equipment, Fault>,
+) -> Result<VariedLayout, AxisFault> {
+    let varied = VariedLayout::new(label, text, axes.iter().map(|axis| axis.name.as_str()))?;
+    let (layout, _) = read_with(varied.source(), named, None).map_err(|fault| (None, fault))?;
+    let refused = |why: &str, hint: &str| {
+        let fault = Fault::bad_input(why).with_hint(hint);
+        Err((None, fault.at(varied.source().beginning())))
+    };
+    if layout.target.is_none() {
+        return refused(
+            "this layout has no pocket, so nothing can be said of the shot",
+            "give it a `target`",
+        );
+    }
+    if layout.engine == EngineChoice::Stepped {
+        return refused("shots over axes are played by events", "take `engine` out of the layout");
+    }
+    Ok(varied)
+}

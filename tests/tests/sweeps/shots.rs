@@ -1,0 +1,210 @@
+//! Plans of whole shots: the same promises as for banks, and the rows of a scenario.
+
+use super::support::{
+    Place, Planned, change, digests, files, play, play_all, quiet, rows_of, rows_of_file, words,
+};
+use parquet::record::Field;
+use railproof::files::RealDisk;
+use railproof::plan::{Keep, SweepPlan, plan_of_text};
+use railproof::scenario::{RunOptions, plan_of_scenario};
+use railproof::shards::{Folder, play_shards};
+use std::sync::atomic::AtomicBool;
+
+/// A bank whose object ball, at some places, lies in the cue ball: there is no such shot.
+const LAYOUT: &str = "\
+equipment: harbour-hall
+target: {pocket: foot-right, ball: object}
+balls:
+  cue: {position: [0.2 m, 0.1 m]}
+  object: {position: [0.5 m, 0.3 m]}
+stroke: {speed: 3 m/s, send: {ball: object, heading: {angle: 50 deg}}, tip_side: 0}
+";
+const SHOTS: &str = r#"{
+  layout = "shot.yaml", name = "shots",
+  over = {
+    ["stroke.speed"] = span(mps(1), mps(6), mps(0.5)),
+    ["balls.object.position.y"] = { metres(0.1), metres(0.3), metres(0.5) },
+    ["balls.object.position.x"] = span(millimetres(200), millimetres(500), millimetres(100)),
+    equipment = { "harbour-hall", "nine-foot" },
+  },
+}"#;
+/// 11 speeds, 3 × 4 places, 2 tables.
+const POINTS: usize = 264;
+
+fn placed(keep: Keep) -> Planned {
+    let place = Place::new();
+    place.write("shot.yaml", LAYOUT);
+    let path = place.write("plan.lua", format!("plan {SHOTS}\n"));
+    let plan = plan_of_scenario(&path, 1, &RunOptions::default()).unwrap().keeping(keep);
+    let plan = SweepPlan { shard_points: 50, ..plan };
+    let plan = plan_of_text("plan.json", &plan.text()).unwrap();
+    place.write("plan.json", plan.text());
+    Planned { place, plan }
+}
+
+#[test]
+fn threads_shares_and_interruptions_change_no_byte() {
+    for keep in [Keep::Rows, Keep::Map, Keep::Failures] {
+        let planned = placed(keep);
+        let (place, plan) = (&planned.place, &planned.plan);
+        assert_eq!(plan.shards(), 6);
+        let expected = planned.uninterrupted("whole");
+        for threads in [1, 2] {
+            let into = format!("by-{threads}");
+            place
+                .run(&format!("sweep plan.json --into {into} --threads {threads} --quiet"))
+                .code(0);
+            assert_eq!(digests(&place.path(&into)), expected, "{threads} threads");
+        }
+        let verified = place.run("verify whole").code(0);
+        assert!(verified.out.contains("264 shots"), "{verified:?}");
+
+        // Two shares, put together.
+        for share in ["2/2", "1/2"] {
+            place.run(&format!("sweep plan.json --into apart --shard {share} --quiet")).code(0);
+        }
+        place.run("merge apart").code(0);
+        assert_eq!(digests(&place.path("apart")), expected);
+
+        // Stopped before it began and after two shards, with a third that is damaged.
+        let out = place.path("stopped");
+        let folder = Folder::new(&out);
+        folder.open(plan, &RealDisk).unwrap();
+        let stop = AtomicBool::new(true);
+        let all: Vec<u64> = (0..plan.shards()).collect();
+        assert!(play_shards(plan, &all, &folder, quiet(&RealDisk, &stop)).is_err());
+        assert!(files(&out.join("shards")).is_empty());
+        play(plan, &[4, 1, 2], &out, &RealDisk).unwrap();
+        change(&files(&out.join("shards"))[1], |bytes| bytes[40] ^= 1);
+        place.run("sweep plan.json --into stopped --quiet").code(0);
+        assert_eq!(digests(&out), expected);
+    }
+}
+
+/// A field as a CSV has it.
+fn text(field: &Field) -> String {
+    match field {
+        Field::Null => String::new(),
+        Field::Str(word) => word.clone(),
+        Field::Double(number) => number.to_string(),
+        Field::Long(number) => number.to_string(),
+        Field::Bool(flag) => flag.to_string(),
+        other => panic!("{other}"),
+    }
+}
+
+#[test]
+fn rows_are_those_of_the_scenario() {
+    let planned = placed(Keep::Rows);
+    let place = &planned.place;
+    play_all(&planned.plan, &place.path("whole"), &RealDisk).unwrap();
+    let rows = rows_of(&place.path("whole"));
+    assert_eq!(rows.len(), POINTS);
+    place.write("same.lua", format!("shots {SHOTS}\n"));
+    place.run("run same.lua --into same").code(0);
+    let csv = std::fs::read_to_string(place.path("same/shots.csv")).unwrap();
+    let mut reader = csv::Reader::from_reader(csv.as_bytes());
+    let header = reader.headers().unwrap().clone();
+    let names: std::collections::BTreeSet<&str> = header.iter().collect();
+    assert_eq!(names, rows[0].keys().map(String::as_str).collect());
+    let mut read = 0;
+    for (line, row) in reader.records().zip(&rows) {
+        for (name, value) in header.iter().zip(&line.unwrap()) {
+            // A flag has no absence in Parquet.
+            let own = text(&row[name]);
+            assert!(
+                own == value || (name == "flagged" && value.is_empty()),
+                "{name}: {own}, {value}"
+            );
+        }
+        read += 1;
+    }
+    assert_eq!(read, POINTS);
+    let verdicts = words(&rows, "verdict");
+    let without = verdicts.iter().filter(|word| *word == "no-shot").count();
+    assert!(0 < without && without < POINTS / 2, "{without}");
+    let why = words(&rows, "why_not");
+    assert!(
+        verdicts.iter().zip(&why).all(|(verdict, why)| (verdict == "no-shot") != why.is_empty())
+    );
+    // The same shots played alone.
+    let made = rows.iter().find(|row| row["made"] == Field::Bool(true));
+    assert!(made.is_some(), "{verdicts:?}");
+}
+
+#[test]
+fn a_map_counts_the_rows_and_failures_keeps_what_is_not_made() {
+    let rows = placed(Keep::Rows);
+    rows.uninterrupted("whole");
+    let rows = rows_of(&rows.place.path("whole"));
+    let verdicts = words(&rows, "verdict");
+    let (map, failures) = (placed(Keep::Map), placed(Keep::Failures));
+    map.uninterrupted("whole");
+    let cells = rows_of_file(&map.place.path("whole/map.parquet"));
+    let pair = |row: &&std::collections::BTreeMap<String, Field>| {
+        row["x"] == Field::Str("balls.object.position.x".into())
+            && row["y"] == Field::Str("stroke.speed".into())
+    };
+    for verdict in ["dropped-clean", "not-reached", "missed-long", "missed-short", "missed-left"] {
+        let column = format!("shots_{}", verdict.replace('-', "_"));
+        let counted: i64 = cells
+            .iter()
+            .filter(pair)
+            .map(|row| match row[&column] {
+                Field::Long(count) => count,
+                ref other => panic!("{other}"),
+            })
+            .sum();
+        let expected = verdicts.iter().filter(|word| *word == verdict).count();
+        assert_eq!(usize::try_from(counted).unwrap(), expected, "{verdict}");
+    }
+    failures.uninterrupted("whole");
+    let kept = rows_of(&failures.place.path("whole"));
+    let expected: Vec<_> =
+        rows.into_iter().filter(|row| row["made"] == Field::Bool(false)).collect();
+    assert_eq!(kept, expected);
+}
+
+#[test]
+fn what_can_not_be_planned_is_refused() {
+    let place = Place::new();
+    place.write("shot.yaml", LAYOUT);
+    place.write("aimless.yaml", LAYOUT.replace("target: {pocket: foot-right, ball: object}\n", ""));
+    let cases = [
+        (
+            "{ layout = 'shot.yaml', over = { ['stroke.sped'] = mps(3) } }",
+            "has no key `stroke.sped`",
+        ),
+        ("{ layout = 'shot.yaml', over = { target = 'x' } }", "has no plain value"),
+        ("{ layout = 'shot.yaml' }", "needs `over`"),
+        ("{ layout = 'none.yaml', over = { ['stroke.speed'] = mps(3) } }", "can't read the layout"),
+        ("{ layout = 'aimless.yaml', over = { ['stroke.speed'] = mps(3) } }", "has no pocket"),
+        ("{ over = { speed = mps(3) }, shot = function() end }", "a plan takes a layout's file"),
+        (
+            "({ layout = 'shot.yaml', over = { ['stroke.speed'] = mps(3) } }, rule.mirror {})",
+            "not by rules",
+        ),
+    ];
+    for (given, says) in cases {
+        place.write("case.lua", format!("plan {given}\n"));
+        place.run("plan case.lua").code(2).says(says).says(":1:");
+    }
+    let planned = placed(Keep::Rows);
+    planned.place.run("sweep plan.json --into out --details").code(2).says("every measure already");
+    let text = planned.plan.text();
+    let cases = [
+        (text.replace("\"harbour-hall\":{", "\"harbor\":{"), "has no equipment `harbour-hall`"),
+        (text.replace("\"unit\":\"mm\"", "\"unit\":\"in\""), "says one thing in its unit"),
+        (text.replace("\"over\": [", "\"axes\": [], \"over\": ["), "at once"),
+        (
+            text.replace("[\"harbour-hall\",\"nine-foot\"]", "[\"nine-foot\",\"nine-foot\"]"),
+            "twice",
+        ),
+        (text.replace("speed: 3 m/s", "speed: 3 m/h"), "m/h"),
+    ];
+    for (changed, says) in cases {
+        assert_ne!(changed, text);
+        planned.place.write("changed.json", changed);
+        planned.place.run("plan changed.json").code(2).says(says);
+    }
+}
