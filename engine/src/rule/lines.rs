@@ -12,7 +12,7 @@ const ON_THE_LINE: f64 = 1e-12;
 /// Ways to go between known lines.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Between {
+pub enum WayBetween {
     /// The start number is linear in the contact number from one known line to the next.
     Interpolate {
         /// The answer outside the known lines.
@@ -62,7 +62,7 @@ pub enum ShiftFrom {
 pub struct LineTable {
     reading: Reading,
     lines: Vec<Line>,
-    between: Between,
+    way: WayBetween,
 }
 
 impl LineTable {
@@ -71,15 +71,15 @@ impl LineTable {
     /// # Errors
     /// A number that is not finite, contacts that do not grow, or fewer lines than one (two for
     /// interpolation).
-    pub fn new(reading: Reading, lines: Vec<Line>, between: Between) -> Result<Self, RuleError> {
-        let needed = match between {
-            Between::Interpolate { .. } => 2,
-            Between::ProportionalShift { .. } | Between::ParallelShift { .. } => 1,
+    pub fn new(reading: Reading, lines: Vec<Line>, way: WayBetween) -> Result<Self, RuleError> {
+        let needed = match way {
+            WayBetween::Interpolate { .. } => 2,
+            WayBetween::ProportionalShift { .. } | WayBetween::ParallelShift { .. } => 1,
         };
         if lines.len() < needed {
             return Err(RuleError::TooFewLines { given: lines.len(), needed });
         }
-        if let Between::ProportionalShift { ratio, .. } = between {
+        if let WayBetween::ProportionalShift { ratio, .. } = way {
             finite("shift ratio", ratio)?;
         }
         for line in &lines {
@@ -95,15 +95,15 @@ impl LineTable {
                 });
             }
         }
-        Ok(Self { reading, lines, between })
+        Ok(Self { reading, lines, way })
     }
 
     /// The same lines with another way between them.
     ///
     /// # Errors
     /// As [`LineTable::new`].
-    pub fn with_between(&self, between: Between) -> Result<Self, RuleError> {
-        Self::new(self.reading, self.lines.clone(), between)
+    pub fn with_way(&self, way: WayBetween) -> Result<Self, RuleError> {
+        Self::new(self.reading, self.lines.clone(), way)
     }
 
     /// The reading of the lines' numbers.
@@ -117,15 +117,15 @@ impl LineTable {
     }
 
     /// The way between them.
-    pub const fn between(&self) -> Between {
-        self.between
+    pub const fn way(&self) -> WayBetween {
+        self.way
     }
 
     pub(super) fn lines_through(&self, crossing: &Crossing) -> Result<Vec<Line>, RuleError> {
-        match self.between {
-            Between::Interpolate { outside } => self.blends_through(crossing, outside),
-            Between::ProportionalShift { ratio, from } => self.shift_to(crossing, ratio, from),
-            Between::ParallelShift { from } => self.shift_to(crossing, 1.0, from),
+        match self.way {
+            WayBetween::Interpolate { outside } => self.blends_through(crossing, outside),
+            WayBetween::ProportionalShift { ratio, from } => self.shift_to(crossing, ratio, from),
+            WayBetween::ParallelShift { from } => self.shift_to(crossing, 1.0, from),
         }
     }
 
@@ -210,10 +210,10 @@ impl LineTable {
 
     /// d start/d contact, in the table's own reading; at a known line that of the piece above it.
     pub(super) fn slope_at(&self, contact: f64) -> f64 {
-        match self.between {
-            Between::ProportionalShift { ratio, .. } => ratio,
-            Between::ParallelShift { .. } => 1.0,
-            Between::Interpolate { .. } => {
+        match self.way {
+            WayBetween::ProportionalShift { ratio, .. } => ratio,
+            WayBetween::ParallelShift { .. } => 1.0,
+            WayBetween::Interpolate { .. } => {
                 let pieces = self.lines.len().saturating_sub(1);
                 let below = self.lines.partition_point(|line| line.contact <= contact);
                 let index = below.saturating_sub(1).min(pieces.saturating_sub(1));

@@ -9,7 +9,6 @@
 //! bracketing and root finding.
 
 mod aim;
-mod between;
 mod crossing;
 mod error;
 mod function;
@@ -17,13 +16,14 @@ mod lines;
 mod name;
 #[cfg(test)]
 mod tests;
+mod ways;
 
 pub use aim::RuleAim;
-pub use between::{BetweenReport, BetweenRow, between_report};
 pub use error::{RuleError, RuleQuery};
 pub use function::{FunctionRule, StartFunction};
-pub use lines::{Between, LineTable, Outside, ShiftFrom};
+pub use lines::{LineTable, Outside, ShiftFrom, WayBetween};
 pub use name::NamedRule;
+pub use ways::{WaysRow, WaysTable, ways_table};
 
 use crate::rail::{BankGeometry, Line, Reading};
 use error::finite;
@@ -90,8 +90,8 @@ impl Rule {
     ///
     /// # Errors
     /// As [`LineTable::new`].
-    pub fn lines(reading: Reading, lines: Vec<Line>, between: Between) -> Result<Self, RuleError> {
-        LineTable::new(reading, lines, between).map(Self::Lines)
+    pub fn lines(reading: Reading, lines: Vec<Line>, way: WayBetween) -> Result<Self, RuleError> {
+        LineTable::new(reading, lines, way).map(Self::Lines)
     }
 
     /// A function from contact number to start number, both in the given reading.

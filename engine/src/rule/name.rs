@@ -1,6 +1,6 @@
 //! The name of a rule in rankings and messages.
 
-use super::{Between, LineTable, Linear, Rule, ShiftFrom};
+use super::{LineTable, Linear, Rule, ShiftFrom, WayBetween};
 use crate::units::short_number;
 use serde::Serialize;
 
@@ -62,12 +62,12 @@ fn table_name(table: &LineTable) -> String {
         ShiftFrom::Lower => "lower",
         ShiftFrom::Upper => "upper",
     };
-    match table.between() {
-        Between::Interpolate { .. } => format!("{lines}, interpolated"),
-        Between::ProportionalShift { ratio, from: line } => {
+    match table.way() {
+        WayBetween::Interpolate { .. } => format!("{lines}, interpolated"),
+        WayBetween::ProportionalShift { ratio, from: line } => {
             format!("{lines}, shifted {} to 1 from the {}", short_number(ratio, 3), from(line))
         }
-        Between::ParallelShift { from: line } => {
+        WayBetween::ParallelShift { from: line } => {
             format!("{lines}, shifted parallel from the {}", from(line))
         }
     }

@@ -32,9 +32,9 @@ where
     Rule::function(Reading::Groove, Arc::new(Closure(f)))
 }
 
-fn ladder(between: Between) -> Rule {
+fn ladder(way: WayBetween) -> Rule {
     let lines = vec![Line::new(1.0, 2.0), Line::new(2.0, 4.5), Line::new(3.0, 6.5)];
-    Rule::lines(Reading::Groove, lines, between).unwrap()
+    Rule::lines(Reading::Groove, lines, way).unwrap()
 }
 
 fn ball(number: f64, off_rail_diamonds: f64, geometry: &BankGeometry) -> Vec2 {
@@ -42,8 +42,8 @@ fn ball(number: f64, off_rail_diamonds: f64, geometry: &BankGeometry) -> Vec2 {
     Vec2::new(number * diamond, geometry.span_m - off_rail_diamonds * diamond)
 }
 
-const INTERPOLATE: Between = Between::Interpolate { outside: Outside::Refuse };
-const EXTRAPOLATE: Between = Between::Interpolate { outside: Outside::Extrapolate };
+const INTERPOLATE: WayBetween = WayBetween::Interpolate { outside: Outside::Refuse };
+const EXTRAPOLATE: WayBetween = WayBetween::Interpolate { outside: Outside::Extrapolate };
 
 #[test]
 fn rules_are_named_in_words() {
@@ -56,11 +56,11 @@ fn rules_are_named_in_words() {
     assert_eq!(ladder(INTERPOLATE).name(), "3 lines, interpolated, groove");
     let from = ShiftFrom::Upper;
     assert_eq!(
-        ladder(Between::ProportionalShift { ratio: 2.0, from }).name(),
+        ladder(WayBetween::ProportionalShift { ratio: 2.0, from }).name(),
         "3 lines, shifted 2 to 1 from the upper, groove"
     );
     assert_eq!(
-        ladder(Between::ParallelShift { from }).name(),
+        ladder(WayBetween::ParallelShift { from }).name(),
         "3 lines, shifted parallel from the upper, groove"
     );
     assert_eq!(NamedRule::new(Some("ours".to_owned()), Rule::mirror()).name, "ours");
@@ -73,16 +73,16 @@ fn what_makes_no_rule_is_refused() {
         Rule::linear(f64::NAN, 0.0, Reading::Groove),
         Err(RuleError::NotFinite { what: "slope", .. })
     ));
-    let build = |lines, between| Rule::lines(Reading::Groove, lines, between).unwrap_err();
+    let build = |lines, way| Rule::lines(Reading::Groove, lines, way).unwrap_err();
     let one = vec![Line::new(1.0, 2.0)];
     assert_eq!(build(one.clone(), INTERPOLATE), RuleError::TooFewLines { given: 1, needed: 2 });
     let from = ShiftFrom::Nearest;
     assert_eq!(
-        build(Vec::new(), Between::ParallelShift { from }),
+        build(Vec::new(), WayBetween::ParallelShift { from }),
         RuleError::TooFewLines { given: 0, needed: 1 }
     );
     assert!(matches!(
-        build(one, Between::ProportionalShift { ratio: f64::INFINITY, from }),
+        build(one, WayBetween::ProportionalShift { ratio: f64::INFINITY, from }),
         RuleError::NotFinite { what: "shift ratio", .. }
     ));
     let twice = vec![Line::new(1.0, 2.0), Line::new(2.0, 4.0), Line::new(2.0, 5.0)];
@@ -166,7 +166,7 @@ fn starts_that_turn_back_leave_the_inverse_ambiguous() {
 fn shifts_move_the_chosen_line() {
     let geometry = corner();
     let start = |ratio, from, contact| {
-        let rule = ladder(Between::ProportionalShift { ratio, from });
+        let rule = ladder(WayBetween::ProportionalShift { ratio, from });
         rule.line_for_contact(contact, &geometry).unwrap().start
     };
     // start = sᵢ + ratio·(contact − cᵢ)
@@ -180,7 +180,7 @@ fn shifts_move_the_chosen_line() {
     assert!(near(start(2.0, ShiftFrom::Upper, 3.5), 7.5));
     for from in [ShiftFrom::Nearest, ShiftFrom::Lower, ShiftFrom::Upper] {
         assert!(near(start(2.0, from, 2.0), 4.5));
-        let parallel = ladder(Between::ParallelShift { from });
+        let parallel = ladder(WayBetween::ParallelShift { from });
         let line = parallel.line_for_contact(2.2, &geometry).unwrap();
         assert!(near(line.start, start(1.0, from, 2.2)));
     }
@@ -191,7 +191,7 @@ fn a_known_line_is_found_again_from_any_ball_on_it() {
     // Rounding must not make the line next to it the lower or upper one.
     let geometry = corner();
     for from in [ShiftFrom::Nearest, ShiftFrom::Lower, ShiftFrom::Upper] {
-        let rule = ladder(Between::ParallelShift { from });
+        let rule = ladder(WayBetween::ParallelShift { from });
         for step in 0..37 {
             let off = 0.1 * f64::from(step);
             let share = off * geometry.diamond_m / geometry.span_m;
@@ -311,7 +311,7 @@ fn the_report_has_each_ways_error() {
     let Rule::Lines(table) = ladder(INTERPOLATE) else { unreachable!() };
     let exact = |contact: f64| (contact < 3.9).then_some(2.2 * contact);
     let contacts = [0.5, 1.0, 1.25, 1.75, 3.5, 4.0];
-    let report = between_report(&table, 2.0, &geometry, &contacts, exact).unwrap();
+    let report = ways_table(&table, 2.0, &geometry, &contacts, exact).unwrap();
     assert_eq!(report.without_exact, vec![4.0]);
     let expected = [
         // contact, from line, interpolated, proportional, parallel

@@ -3,7 +3,7 @@
 use crate::lua::worker::CallLimits;
 use crate::lua::{LuaStart, WorkerFunction};
 use railproof_engine::rail::{Line, Reading};
-use railproof_engine::rule::{Between, LineTable, NamedRule, Rule};
+use railproof_engine::rule::{LineTable, NamedRule, Rule, WayBetween};
 use serde::Deserialize;
 use std::sync::Arc;
 
@@ -20,7 +20,7 @@ pub struct NamedRuleEntry {
 enum RuleEntry {
     Linear { slope: f64, offset: f64, reading: Reading },
     Mirror,
-    Lines { reading: Reading, lines: Vec<Line>, between: Between },
+    Lines { reading: Reading, lines: Vec<Line>, way: WayBetween },
     Function { name: String, reading: Reading, source: String },
 }
 
@@ -39,9 +39,9 @@ impl NamedRuleEntry {
                 Rule::linear(slope, offset, reading).map_err(|error| refused(&error))?
             }
             RuleEntry::Mirror => Rule::mirror(),
-            RuleEntry::Lines { reading, lines, between } => Rule::Lines(
-                LineTable::new(reading, lines, between).map_err(|error| refused(&error))?,
-            ),
+            RuleEntry::Lines { reading, lines, way } => {
+                Rule::Lines(LineTable::new(reading, lines, way).map_err(|error| refused(&error))?)
+            }
             RuleEntry::Function { name, reading, source } => {
                 let function = WorkerFunction::of_text(file, &source, CallLimits::default())
                     .map_err(|fault| refused(&fault.message))?;

@@ -10,12 +10,12 @@ use crate::lua::options::{Kind, Mismatch, Options, list, number, one_or_many};
 use crate::lua::place::Placed;
 use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::rail::BankGeometry;
-use railproof_engine::rule::{Between, BetweenReport, ShiftFrom, between_report};
+use railproof_engine::rule::{ShiftFrom, WayBetween, WaysTable, ways_table};
 use std::rc::Rc;
 
 /// A report in a script's hands.
 #[derive(Debug, Clone)]
-pub struct WaysReport(pub Rc<BetweenReport>);
+pub struct WaysReport(pub Rc<WaysTable>);
 
 /// The line against which the ways are measured.
 #[derive(Debug, Clone)]
@@ -56,14 +56,14 @@ pub fn ways(lua: &Lua, argument: Value) -> mlua::Result<WaysReport> {
     let geometry = geometry_of(&options)?;
     let ratio = options.required("ratio", number())?;
     let lines = options.required("lines", list(TwoNumbers))?;
-    let shift = Between::ProportionalShift { ratio, from: ShiftFrom::Nearest };
+    let shift = WayBetween::ProportionalShift { ratio, from: ShiftFrom::Nearest };
     let table = table(&options, reading(&options)?, lines, shift)?;
     let reference = options.required("reference", StartsOrRule)?;
     let contacts = options.optional("contact", one_or_many(number()))?;
     let (contacts, exact) = references(&options, &reference, contacts, &geometry)?;
     let mut next = exact.into_iter();
     // The report asks once for each contact, in order.
-    let report = between_report(&table, ratio, &geometry, &contacts, |_| next.next().flatten())
+    let report = ways_table(&table, ratio, &geometry, &contacts, |_| next.next().flatten())
         .map_err(|error| options.complain("lines", error.to_string()))?;
     if report.rows.is_empty() {
         return Err(options

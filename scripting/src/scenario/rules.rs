@@ -9,7 +9,9 @@ use crate::lua::quantity::plain_number;
 use crate::lua::worker::CallLimits;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::rail::{Line, Reading};
-use railproof_engine::rule::{Between, LineTable, NamedRule, Outside, Rule, RuleError, ShiftFrom};
+use railproof_engine::rule::{
+    LineTable, NamedRule, Outside, Rule, RuleError, ShiftFrom, WayBetween,
+};
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -68,9 +70,9 @@ fn lines(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
     let way = options.required(
         "way",
         choice(&[
-            ("interpolate", WayBetween::Interpolate),
-            ("parallel", WayBetween::Parallel),
-            ("proportional", WayBetween::Proportional),
+            ("interpolate", WayWord::Interpolate),
+            ("parallel", WayWord::Parallel),
+            ("proportional", WayWord::Proportional),
         ]),
     )?;
     let from = options.optional(
@@ -93,29 +95,29 @@ fn lines(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
             Ok(())
         }
     };
-    let between = match way {
-        WayBetween::Interpolate => {
+    let way = match way {
+        WayWord::Interpolate => {
             foreign("ratio", ratio.is_some(), "interpolate")?;
             foreign("from", from.is_some(), "interpolate")?;
-            Between::Interpolate { outside: outside.unwrap_or_default() }
+            WayBetween::Interpolate { outside: outside.unwrap_or_default() }
         }
-        WayBetween::Parallel => {
+        WayWord::Parallel => {
             foreign("ratio", ratio.is_some(), "parallel")?;
             foreign("outside", outside.is_some(), "parallel")?;
-            Between::ParallelShift { from: from.unwrap_or_default() }
+            WayBetween::ParallelShift { from: from.unwrap_or_default() }
         }
-        WayBetween::Proportional => {
+        WayWord::Proportional => {
             foreign("outside", outside.is_some(), "proportional")?;
             let ratio = options.required("ratio", number())?;
-            Between::ProportionalShift { ratio, from: from.unwrap_or_default() }
+            WayBetween::ProportionalShift { ratio, from: from.unwrap_or_default() }
         }
     };
-    let table = table(&options, reading, known, between)?;
+    let table = table(&options, reading, known, way)?;
     Ok(named(&options, Rule::Lines(table), None)?)
 }
 
 #[derive(Debug, Clone, Copy)]
-enum WayBetween {
+enum WayWord {
     Interpolate,
     Parallel,
     Proportional,
@@ -126,9 +128,9 @@ pub fn table(
     options: &Options,
     reading: Reading,
     lines: Vec<Line>,
-    between: Between,
+    way: WayBetween,
 ) -> Result<LineTable, Fault> {
-    LineTable::new(reading, lines, between).map_err(|error| match error {
+    LineTable::new(reading, lines, way).map_err(|error| match error {
         RuleError::LinesOutOfOrder { position, .. } => {
             options.complain_of_item("lines", position, error.to_string())
         }

@@ -95,7 +95,7 @@ fn starts_entry(starts: &StartsRecord) -> Value {
         "rail_models": rail_models(&starts.plan),
         "cautions": starts.cautions(),
         "found": pairs.len(),
-        "without_exact_start": starts.rows.len() - pairs.len(),
+        "without_answer": starts.rows.len() - pairs.len(),
         "fit_through_origin": fit_through_origin(&pairs),
         "fit_with_offset": if pairs.is_empty() { None } else { fit_with_offset(&pairs) },
     })

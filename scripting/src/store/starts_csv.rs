@@ -10,7 +10,7 @@ pub(super) fn write(starts: &StartsRecord, out: &mut dyn Write) -> io::Result<()
     let mut writer = csv::Writer::from_writer(out);
     let columns: Vec<String> = std::iter::once("point".to_owned())
         .chain(axes.iter().map(|axis| axis.input.column()))
-        .chain(["exact_start_diamonds", "why_there_is_none"].map(str::to_owned))
+        .chain(["exact_start_diamonds", "why_not"].map(str::to_owned))
         .collect();
     writer.write_record(&columns)?;
     for row in &starts.rows {

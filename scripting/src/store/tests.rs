@@ -130,7 +130,7 @@ fn the_rows_say_what_the_engine_computed() {
     assert!(Summary::of(&map.rows).stopped_before_mouth > 0, "the sample has slow banks");
     let (_, starts) = table(&folder.path().join("starts.csv"));
     let found = starts.iter().filter(|row| !row["exact_start_diamonds"].is_empty()).count();
-    let reasons = starts.iter().filter(|row| !row["why_there_is_none"].is_empty()).count();
+    let reasons = starts.iter().filter(|row| !row["why_not"].is_empty()).count();
     assert!(found > 0 && reasons > 0 && found + reasons == starts.len(), "{found} {reasons}");
 }
 

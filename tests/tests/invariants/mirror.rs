@@ -6,7 +6,7 @@ use railproof_engine::bank::{Bank, BankEnding, Outcome};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::impact::{Bounce, bounce};
 use railproof_engine::rail::{Line, Pocket, Rail, Reading};
-use railproof_engine::rule::{Between, Outside, Rule, ShiftFrom};
+use railproof_engine::rule::{Outside, Rule, ShiftFrom, WayBetween};
 use railproof_engine::vector::{Vec2, Vec3};
 
 fn bits(numbers: impl IntoIterator<Item = f64>) -> Vec<u64> {
@@ -122,8 +122,8 @@ proptest! {
     ) {
         let reading = if sight { Reading::Sight } else { Reading::Groove };
         let known = vec![Line::new(1.0, 2.1), Line::new(2.0, 4.4), Line::new(3.0, 6.8)];
-        let interpolate = Between::Interpolate { outside: Outside::Extrapolate };
-        let shift = Between::ProportionalShift { ratio: 2.0, from: ShiftFrom::Nearest };
+        let interpolate = WayBetween::Interpolate { outside: Outside::Extrapolate };
+        let shift = WayBetween::ProportionalShift { ratio: 2.0, from: ShiftFrom::Nearest };
         let rules = [
             Rule::linear(slope, offset, reading),
             Ok(Rule::mirror()),

@@ -7,7 +7,7 @@ use railproof_engine::equipment::{
 };
 use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail, Reading};
 use railproof_engine::rule::{
-    Between, NamedRule, Outside, Rule, RuleError, ShiftFrom, StartFunction, between_report,
+    NamedRule, Outside, Rule, RuleError, ShiftFrom, StartFunction, WayBetween, ways_table,
 };
 use railproof_engine::units::INCH_M;
 use railproof_engine::vector::Vec2;
@@ -95,12 +95,12 @@ fn shift_from() -> impl Strategy<Value = ShiftFrom> {
     prop_oneof![Just(ShiftFrom::Nearest), Just(ShiftFrom::Lower), Just(ShiftFrom::Upper)]
 }
 
-fn between() -> impl Strategy<Value = Between> {
+fn between() -> impl Strategy<Value = WayBetween> {
     prop_oneof![
-        Just(Between::Interpolate { outside: Outside::Extrapolate }),
+        Just(WayBetween::Interpolate { outside: Outside::Extrapolate }),
         (0.5..3.0, shift_from())
-            .prop_map(|(ratio, from)| Between::ProportionalShift { ratio, from }),
-        shift_from().prop_map(|from| Between::ParallelShift { from }),
+            .prop_map(|(ratio, from)| WayBetween::ProportionalShift { ratio, from }),
+        shift_from().prop_map(|from| WayBetween::ParallelShift { from }),
     ]
 }
 
@@ -126,7 +126,7 @@ fn growing_rule() -> impl Strategy<Value = Rule> {
             .prop_map(|(slope, offset, reading)| { Rule::linear(slope, offset, reading).unwrap() }),
         Just(Rule::mirror()),
         (reading(), known_lines(), between())
-            .prop_map(|(reading, lines, between)| Rule::lines(reading, lines, between).unwrap()),
+            .prop_map(|(reading, lines, way)| Rule::lines(reading, lines, way).unwrap()),
         (1.5..3.0, 0.0..0.8, reading()).prop_map(|(slope, bend, reading)| {
             Rule::function(reading, Arc::new(Bent { slope, bend }))
         }),
@@ -261,7 +261,7 @@ proptest! {
     ) {
         let geometry = corner();
         let ball = Vec2::new(number * geometry.diamond_m, (1.0 - off_share) * geometry.span_m);
-        let extrapolate = Between::Interpolate { outside: Outside::Extrapolate };
+        let extrapolate = WayBetween::Interpolate { outside: Outside::Extrapolate };
         for rule in [
             Rule::function(reading, Arc::new(Bent { slope: 2.0, bend })),
             Rule::lines(reading, lines, extrapolate).unwrap(),
@@ -281,7 +281,7 @@ proptest! {
         reading in reading(),
         contact in 0.5..3.0_f64,
     ) {
-        let extrapolate = Between::Interpolate { outside: Outside::Extrapolate };
+        let extrapolate = WayBetween::Interpolate { outside: Outside::Extrapolate };
         for geometry in banks() {
             for rule in [
                 Rule::linear(slope, offset, reading).unwrap(),
@@ -366,7 +366,7 @@ proptest! {
         let rule = Rule::lines(
             reading,
             lines.clone(),
-            Between::ProportionalShift { ratio, from },
+            WayBetween::ProportionalShift { ratio, from },
         ).unwrap();
         let ball = Vec2::new(number * geometry.diamond_m, (1.0 - off_share) * geometry.span_m);
         let aim = rule.aim_from(ball, &geometry).unwrap();
@@ -444,7 +444,7 @@ fn known_lines_interpolate_alike_in_both_readings() {
     let geometry = corner();
     let groove = vec![Line::new(1.0, 2.1), Line::new(1.5, 3.3), Line::new(2.5, 5.6)];
     let sight = groove.iter().map(|line| line.groove_to_sight(&geometry)).collect();
-    let between = Between::Interpolate { outside: Outside::Refuse };
+    let between = WayBetween::Interpolate { outside: Outside::Refuse };
     let by_groove = Rule::lines(Reading::Groove, groove, between).unwrap();
     let by_sight = Rule::lines(Reading::Sight, sight, between).unwrap();
     for step in 0..=150 {
@@ -463,12 +463,12 @@ fn the_report_of_a_straight_rule_is_known_beforehand() {
     let lines = [1.0, 2.0, 3.0].map(|c| Line::new(c, 2.2 * c)).to_vec();
     let from = ShiftFrom::Nearest;
     let Rule::Lines(table) =
-        Rule::lines(Reading::Groove, lines, Between::ParallelShift { from }).unwrap()
+        Rule::lines(Reading::Groove, lines, WayBetween::ParallelShift { from }).unwrap()
     else {
         panic!("a rule of lines is a rule of lines");
     };
     let contacts: Vec<f64> = (0..=40).map(|step| 0.5 + 0.075 * f64::from(step)).collect();
-    let report = between_report(&table, 2.2, &geometry, &contacts, |c| Some(2.2 * c)).unwrap();
+    let report = ways_table(&table, 2.2, &geometry, &contacts, |c| Some(2.2 * c)).unwrap();
     assert_eq!(report.rows.len(), contacts.len());
     for row in &report.rows {
         assert!(row.proportional.abs() < 1e-12);
@@ -494,14 +494,14 @@ fn rules_are_written_out_for_provenance() {
     let lines = Rule::lines(
         Reading::Sight,
         vec![Line::new(1.5, 3.3)],
-        Between::ProportionalShift { ratio: 2.0, from },
+        WayBetween::ProportionalShift { ratio: 2.0, from },
     );
     assert_eq!(
         written(lines.unwrap())["rule"]["lines"],
         serde_json::json!({
             "reading": "sight",
             "lines": [{ "contact": 1.5, "start": 3.3 }],
-            "between": { "proportional-shift": { "ratio": 2.0, "from": "lower" } },
+            "way": { "proportional-shift": { "ratio": 2.0, "from": "lower" } },
         })
     );
     let function =

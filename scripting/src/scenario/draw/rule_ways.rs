@@ -7,9 +7,9 @@ use crate::record::Picture;
 use crate::scenario::rule_ways::WaysReport;
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
-use railproof_engine::rule::BetweenRow;
+use railproof_engine::rule::WaysRow;
 
-type Of = fn(&BetweenRow) -> f64;
+type Of = fn(&WaysRow) -> f64;
 
 pub fn draw_lines(lua: &Lua, this: &WaysReport, argument: Value) -> mlua::Result<()> {
     const ALONG: &[(&str, (Of, &str))] = &[

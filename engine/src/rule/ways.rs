@@ -1,13 +1,13 @@
 //! The error of each way of going between known lines.
 
-use super::{Between, LineTable, Outside, Rule, RuleError, ShiftFrom};
+use super::{LineTable, Outside, Rule, RuleError, ShiftFrom, WayBetween};
 use crate::rail::BankGeometry;
 use serde::Serialize;
 
 /// One contact number: the start that each way gives for it, less the exact one. Groove reading,
 /// diamonds; positive starts too far from the pocket's end of the rail.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct BetweenRow {
+pub struct WaysRow {
     /// The contact number.
     pub contact: f64,
     /// The distance of the contact past the nearest known line; negative before it.
@@ -24,19 +24,19 @@ pub struct BetweenRow {
 
 /// The errors of the three ways, contact by contact.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct BetweenReport {
+pub struct WaysTable {
     /// The ratio of the proportional shift.
     pub ratio: f64,
     /// In the order of the contacts asked for.
-    pub rows: Vec<BetweenRow>,
+    pub rows: Vec<WaysRow>,
     /// Contacts for which there is no exact start number, and so no row.
     pub without_exact: Vec<f64>,
 }
 
-impl BetweenReport {
+impl WaysTable {
     /// The largest errors in size: (interpolated, proportional, parallel). 0 without rows.
     pub fn worst(&self) -> (f64, f64, f64) {
-        let worst = |error: fn(&BetweenRow) -> f64| {
+        let worst = |error: fn(&WaysRow) -> f64| {
             self.rows.iter().map(error).fold(0.0, |worst: f64, error| worst.max(error.abs()))
         };
         (
@@ -56,17 +56,17 @@ impl BetweenReport {
 ///
 /// # Errors
 /// [`RuleError`] for a ratio or contact that is not finite, or lines that meet in the groove.
-pub fn between_report(
+pub fn ways_table(
     table: &LineTable,
     ratio: f64,
     geometry: &BankGeometry,
     contacts: &[f64],
     mut exact: impl FnMut(f64) -> Option<f64>,
-) -> Result<BetweenReport, RuleError> {
+) -> Result<WaysTable, RuleError> {
     let from = ShiftFrom::Nearest;
-    let proportional = Rule::Lines(table.with_between(Between::ProportionalShift { ratio, from })?);
-    let parallel = Rule::Lines(table.with_between(Between::ParallelShift { from })?);
-    let interpolated = match table.with_between(Between::Interpolate { outside: Outside::Refuse }) {
+    let proportional = Rule::Lines(table.with_way(WayBetween::ProportionalShift { ratio, from })?);
+    let parallel = Rule::Lines(table.with_way(WayBetween::ParallelShift { from })?);
+    let interpolated = match table.with_way(WayBetween::Interpolate { outside: Outside::Refuse }) {
         Ok(table) => Some(Rule::Lines(table)),
         Err(RuleError::TooFewLines { .. }) => None,
         Err(other) => return Err(other),
@@ -76,7 +76,7 @@ pub fn between_report(
         .iter()
         .map(|line| line.groove_from(table.reading(), geometry).contact)
         .collect();
-    let mut report = BetweenReport { ratio, rows: Vec::new(), without_exact: Vec::new() };
+    let mut report = WaysTable { ratio, rows: Vec::new(), without_exact: Vec::new() };
     for &contact in contacts {
         let Some(reference) = exact(contact) else {
             report.without_exact.push(contact);
@@ -94,7 +94,7 @@ pub fn between_report(
             .map(|line| contact - line)
             .min_by(|a, b| a.abs().total_cmp(&b.abs()))
             .unwrap_or(0.0);
-        report.rows.push(BetweenRow {
+        report.rows.push(WaysRow {
             contact,
             from_line,
             exact: reference,
