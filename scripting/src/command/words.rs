@@ -3,12 +3,16 @@
 use super::output::print;
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::fields::guide;
+use crate::fields::{Field, FieldKind, Group, guide, words};
 use crate::layout::{GROUPS, NamedGroup};
 use crate::profile::{PROFILE, SECTIONS};
 use crate::renamed;
-use railproof_engine::equipment::Section;
+use crate::scenario::BANK_SHOT;
+use railproof_engine::equipment::{RailModel, Section};
+use railproof_engine::rail::{PocketChoice, RailChoice};
+use railproof_engine::sweep::Input;
 use std::fmt::Write;
+use std::sync::LazyLock;
 
 /// Show every word of a group of fields with its kind, range, default and meaning.
 #[derive(Debug, clap::Args)]
@@ -54,18 +58,38 @@ fn groups() -> Vec<NamedGroup> {
     let profile = ("profile", "equipment in YAML", &*PROFILE);
     let sections = SECTION_NAMES.into_iter().zip(SECTIONS.iter());
     let sections = sections.map(|(name, group)| (name, "a section of a profile", group));
-    GROUPS.into_iter().chain([profile]).chain(sections).collect()
+    let of_banks = [
+        ("inputs", "the inputs of banks in grids, samples and frontiers", &*INPUTS),
+        ("bank_shot", "a bank shot in a scenario", &BANK_SHOT),
+    ];
+    GROUPS.into_iter().chain([profile]).chain(sections).chain(of_banks).collect()
+}
+
+static INPUTS: LazyLock<Group> = LazyLock::new(|| {
+    let fields: Vec<Field> = Input::all().map(input).collect();
+    let parts: Vec<&'static [Field]> = vec![fields.leak()];
+    Group { title: "the inputs", parts: parts.leak(), example: None }
+});
+
+fn input(input: Input) -> Field {
+    let kind = match (input, input.parameter()) {
+        (_, Some(parameter)) => FieldKind::Number(parameter),
+        (Input::Rail, _) => FieldKind::Word(words::<RailChoice>),
+        (Input::Pocket, _) => FieldKind::Word(words::<PocketChoice>),
+        (Input::RailModel, _) => FieldKind::Word(words::<RailModel>),
+        _ => FieldKind::NameOr("an equipment", || &PROFILE),
+    };
+    Field::new(input.name(), kind, input.meaning())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::fields::FieldKind;
 
     #[test]
     fn every_group_that_a_reader_reaches_is_listed_with_each_of_its_fields() {
         let groups = groups();
-        let listed = |group: &crate::fields::Group| {
+        let listed = |group: &Group| {
             groups
                 .iter()
                 .any(|(_, _, known)| std::ptr::eq(*known, group) || known.title == group.title)

@@ -35,4 +35,6 @@ mod table_checks;
 mod value_choice;
 mod why;
 
+pub(crate) use shots::BANK_SHOT;
+
 pub use run::{Progress, RunOptions, Silent, plan_of_scenario, remarked_plan, run_scenario};

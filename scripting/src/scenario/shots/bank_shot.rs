@@ -3,16 +3,17 @@
 
 use super::OBJECT;
 use super::layout_object::{BankLine, LayoutObject, put_down};
-use super::spots::{balls, si};
+use super::spots::balls;
 use crate::fault::Fault;
+use crate::fields::{Field, FieldKind, Group, GroupValues, Without, words};
 use crate::layout::CUE;
 use crate::layout::draft::{BallDraft, LineDraft, SpotDraft, TargetDraft};
 use crate::layout::tables::{CONTACT, OFF_RAIL, START};
-use crate::lua::options::{Options, object, word};
+use crate::lua::options::{Options, object};
 use crate::lua::place::Placed;
 use crate::scenario::equipment::EquipmentObject;
 use crate::scenario::grid::contradiction;
-use crate::scenario::inputs::NumberOf;
+use crate::scenario::inputs::Keys;
 use crate::scenario::rule_answers::failed;
 use crate::scenario::rules::RuleObject;
 use mlua::{Lua, Value};
@@ -21,33 +22,41 @@ use railproof_engine::equipment::Parameter;
 use railproof_engine::rail::{BankGeometry, Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::units::Dimension;
 
-const KEYS: &[&str] = &[
-    "equipment",
-    "rail",
-    "pocket",
-    "contact",
-    "start",
-    "rule",
-    "reading",
-    "off_rail",
-    "cue_distance",
-    "cut",
-    "others",
-    "obstacles",
-];
-
 const CUE_DISTANCE: Parameter = Parameter::new("cue_distance", Dimension::Length, 0.0001, 4.0, "m");
 const CUT: Parameter = Parameter::new("cut", Dimension::Angle, -89.0, 89.0, "deg");
-/// From the cue ball to where it hits, m, unless said.
-const USUAL_DISTANCE_M: f64 = 0.3;
+
+/// The fields of a bank shot, beside the equipment, a rule, other balls and obstacles.
+pub(crate) static BANK_SHOT: Group = Group {
+    title: "",
+    parts: &[&[
+        Field::new("rail", FieldKind::Word(words::<RailChoice>), "the rail it banks off")
+            .or(Without::Word(RailChoice::Long.name())),
+        Field::new("pocket", FieldKind::Word(words::<PocketChoice>), "the pocket meant")
+            .or(Without::Word(PocketChoice::Corner.name())),
+        Field::needed("contact", FieldKind::Number(CONTACT), "contact number, in diamonds"),
+        Field::number(START, "start number, in diamonds").or(Without::Says("the rule's")),
+        Field::new("reading", FieldKind::Word(words::<Reading>), "how its numbers are read")
+            .or(Without::Says(Reading::Groove.name())),
+        Field::number(OFF_RAIL, "so far off the rail the ball lies").or(Without::Number(0.0)),
+        Field::number(CUE_DISTANCE, "from the cue ball to where it hits").or(Without::Number(0.3)),
+        Field::number(CUT, "how the ball is cut: outside (+) or inside (−)")
+            .or(Without::Number(0.0)),
+    ]],
+    example: None,
+};
+
+static KEYS: Keys = Keys::new(|| {
+    let own = BANK_SHOT.all().map(|field| field.name);
+    ["equipment", "rule", "others", "obstacles"].into_iter().chain(own).collect()
+});
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn bank_shot(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
-    let options = Options::open(lua, "bank_shot", &argument, KEYS)?;
+    let options = Options::open(lua, "bank_shot", &argument, &KEYS)?;
     let equipment = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
-    let rail = options.optional("rail", word::<RailChoice>())?.unwrap_or(RailChoice::Long);
-    let pocket =
-        options.optional("pocket", word::<PocketChoice>())?.unwrap_or(PocketChoice::Corner);
+    let values = options.group(&BANK_SHOT)?;
+    let rail = values.meant("rail").unwrap_or(RailChoice::Long);
+    let pocket = values.meant("pocket").unwrap_or(PocketChoice::Corner);
     let rail = rail.facing(pocket);
     let pocket = pocket.across_from(rail);
     let geometry = BankGeometry::new(&equipment.0, rail, pocket).map_err(|error| {
@@ -55,10 +64,10 @@ pub(super) fn bank_shot(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject
         options.complain(key, format!("this makes no bank: {error}"))
     })?;
     let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
-    let line = line(&options, &geometry, rule.as_ref())?;
-    let off_rail_m = si(&options, "off_rail", OFF_RAIL)?.unwrap_or(0.0);
-    let cue_distance_m = si(&options, "cue_distance", CUE_DISTANCE)?.unwrap_or(USUAL_DISTANCE_M);
-    let cut_rad = si(&options, "cut", CUT)?.unwrap_or(0.0);
+    let line = line(&options, &values, &geometry, rule.as_ref())?;
+    let off_rail_m = values.number_or_zero("off_rail");
+    let cue_distance_m = values.number_or_zero("cue_distance");
+    let cut_rad = values.number_or_zero("cut");
     let at = LineSetup { rail, pocket, line, off_rail_m, cue_distance_m, cut_rad };
     let world = super::worlds::world_of(lua, &equipment.0, &[]).map_err(|error| {
         options.complain("equipment", format!("there is no such table: {error}"))
@@ -103,13 +112,14 @@ pub(super) fn bank_shot(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject
 /// The line that the options give, groove reading.
 fn line(
     options: &Options,
+    values: &GroupValues,
     geometry: &BankGeometry,
     rule: Option<&RuleObject>,
 ) -> Result<Line, Fault> {
     contradiction(options, "start", "rule")?;
-    let contact = options.required("contact", NumberOf(CONTACT))?.si;
-    let start = si(options, "start", START)?;
-    let reading = options.optional("reading", word::<Reading>())?;
+    let contact = values.number_or_zero("contact");
+    let start = values.number("start");
+    let reading = values.meant::<Reading>("reading");
     if let (Some(_), Some(_)) = (rule, reading) {
         return Err(options.complain("reading", "the rule has its own reading"));
     }

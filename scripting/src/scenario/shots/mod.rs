@@ -23,6 +23,7 @@ mod ways;
 mod windows;
 mod worlds;
 
+pub(crate) use bank_shot::BANK_SHOT;
 pub use set::ShotsObject;
 pub use shot::ShotObject;
 pub use sweep::planned_shots;
