@@ -2,7 +2,7 @@
 
 use crate::motion::BallState;
 use crate::rail::{BankGeometry, Pocket, Side};
-use crate::vector::Vec2;
+use crate::vector::{Vec2, Vec3};
 
 /// To which side of the pocket.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -14,6 +14,9 @@ pub enum Direction {
 }
 
 impl Direction {
+    /// Both sides.
+    pub const BOTH: [Self; 2] = [Self::Long, Self::Short];
+
     /// The word for it.
     pub const fn name(self) -> &'static str {
         match self {
@@ -222,6 +225,16 @@ pub struct Outcome {
 }
 
 impl Outcome {
+    /// Of a ball that is not sent off: no room, and nowhere.
+    pub(crate) const NOT_PLAYED: Self = Self {
+        launch: BallState { position: Vec2::ZERO, velocity: Vec2::ZERO, spin: Vec3::ZERO },
+        at_rail: None,
+        rebound: None,
+        arrival: None,
+        ending: BankEnding::NoRoom,
+        target: Vec2::ZERO,
+    };
+
     /// A way that ends before the rail.
     pub(super) fn before_rail(launch: BallState, target: Vec2, ending: BankEnding) -> Self {
         Self { launch, at_rail: None, rebound: None, arrival: None, ending, target }

@@ -5,7 +5,7 @@ use super::departure::CushionStretch;
 use super::{AtRail, Bank, BankEnding, Launch, LaunchError, Outcome, RailRebound};
 #[cfg(feature = "world")]
 use crate::equipment::RailModel;
-use crate::impact::{Bounce, bounce};
+use crate::impact::{Bounce, Rebound, bounce};
 use crate::motion::{BallState, Path};
 use crate::rail::Line;
 use crate::vector::{Vec2, Vec3};
@@ -28,11 +28,16 @@ impl Bank {
     ///
     /// A side pocket across a long rail is played from its other side as the mirror image.
     pub(crate) fn play_validated(&self, line: Line, launch: Launch) -> Outcome {
+        self.by_mirror(line, |line| self.play_from_high_side(line, launch))
+    }
+
+    /// The outcome along `line` of what is played from a side pocket's other side only.
+    pub(crate) fn by_mirror(&self, line: Line, played: impl FnOnce(Line) -> Outcome) -> Outcome {
         if self.mirrors(line) {
             let mirrored = Line::new(-line.contact, -line.start);
-            return self.play_from_high_side(mirrored, launch).mirrored(self.geometry.diamond_m);
+            return played(mirrored).mirrored(self.geometry.diamond_m);
         }
-        self.play_from_high_side(line, launch)
+        played(line)
     }
 
     fn play_from_high_side(&self, line: Line, launch: Launch) -> Outcome {
@@ -68,17 +73,28 @@ impl Bank {
             }
         };
         before.position.y = geometry.span_m;
+        let at_rail =
+            AtRail { time_s, state: before, contact: before.position.x / geometry.diamond_m };
+        let incoming = Bounce { velocity: before.velocity, spin: before.spin };
+        self.off_the_rail(ball, at_rail, || bounce(self.model, &self.contact, incoming))
+    }
+
+    /// The rest of a bank that has come to the rail. It is bounced only where there is cushion.
+    pub(crate) fn off_the_rail(
+        &self,
+        ball: BallState,
+        at_rail: AtRail,
+        bounced: impl FnOnce() -> Rebound,
+    ) -> Outcome {
+        let geometry = &self.geometry;
+        let target = geometry.mouth.midpoint;
+        let none = |ending| Outcome::before_rail(ball, target, ending);
+        let before = &at_rail.state;
         let cushion = match CushionStretch::around(geometry, before.position) {
             Ok(cushion) => cushion,
             Err(ending) => return none(ending),
         };
-        let at_rail =
-            AtRail { time_s, state: before, contact: before.position.x / geometry.diamond_m };
-        let rebound = bounce(
-            self.model,
-            &self.contact,
-            Bounce { velocity: before.velocity, spin: before.spin },
-        );
+        let rebound = bounced();
         let held_s = self.equipment.cushion.contact_time_s;
         let along_m_s = (before.velocity.x, rebound.velocity.x);
         let position = match cushion.departure(geometry, before.position, along_m_s, held_s) {
@@ -111,7 +127,7 @@ impl Bank {
     }
 
     /// The ball on its line, `off_rail_m` off the rail, turned by the aim error about its place.
-    fn launched(&self, line: Line, launch: Launch) -> BallState {
+    pub(crate) fn launched(&self, line: Line, launch: Launch) -> BallState {
         let geometry = &self.geometry;
         let run = (line.start - line.contact) * geometry.diamond_m;
         let share = launch.off_rail_m / geometry.span_m;

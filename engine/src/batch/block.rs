@@ -1,5 +1,6 @@
 //! One block of banks: lanes for those that go the usual way, one by one for the others.
 
+use super::alone::play_one;
 use super::angle::arctan2;
 use super::block_outcomes::{BasicOutcomes, FurtherOutcomes};
 use super::impact::{Rebounds, rebound};
@@ -11,6 +12,7 @@ use super::table::LaneTable;
 use super::to_mouth;
 use super::to_rail::{self, BlockBalls, BlockInputs};
 use super::ways::LaneWays;
+use super::whole;
 use crate::bank::{Bank, BankVerdict, Direction};
 
 /// All that is known about a block while it is played.
@@ -71,7 +73,13 @@ pub(super) fn play_blocks(
             }
             given = padded.each_ref();
         }
-        lanes(table, &given, &mut scratch);
+        lanes(table, &given, &mut scratch, wanted);
+        if wanted == ColumnChoice::Whole {
+            let gone = (&scratch.balls, &scratch.rebounds);
+            whole::finish(bank, table, inputs, at..at + count, gone, outcomes);
+            at += count;
+            continue;
+        }
         sum_up(&scratch.rebounds, &scratch.ways, &mut scratch.short);
         outcomes.put_short(at, count, &scratch.short);
         if wanted == ColumnChoice::Everything {
@@ -88,27 +96,17 @@ pub(super) fn play_blocks(
     }
 }
 
-/// Plays one bank as it is played alone.
-#[inline(never)]
-pub(super) fn play_one(
-    bank: &Bank,
-    inputs: &Inputs,
-    index: usize,
-    wanted: ColumnChoice,
-    outcomes: &mut Outcomes,
-) {
-    let outcome = bank.play(inputs.line(index), inputs.launch(index)).ok();
-    outcomes.put(index, outcome.as_ref(), wanted, bank.cloth().radius_m);
-}
-
 #[inline(always)]
-fn lanes(table: &LaneTable, given: &BlockInputs<'_>, scratch: &mut Scratch) {
+fn lanes(table: &LaneTable, given: &BlockInputs<'_>, scratch: &mut Scratch, wanted: ColumnChoice) {
     let Scratch { balls, rebounds, ways, pairs, .. } = scratch;
     to_rail::launch(table, given, balls);
     if !to_rail::all_frozen(table, balls) {
         to_rail::travel(table, balls);
     }
     rebound(table, balls, rebounds);
+    if wanted == ColumnChoice::Whole {
+        return;
+    }
     to_mouth::travel(table, balls, rebounds, ways);
     sides::first_of_several(table, balls, rebounds, ways, pairs);
 }
@@ -217,7 +215,7 @@ mod tests {
                 let (roll, side) = (column(-1.0, 1.0, 47), column(-0.5, 0.5, 43));
                 let aim_error = column(-0.01, 0.01, 41);
                 let given = [&contact, &start, &off_rail, &speed, &roll, &side, &aim_error];
-                lanes(&table, &given, &mut scratch);
+                lanes(&table, &given, &mut scratch, ColumnChoice::Verdicts);
                 usual += scratch.balls.usual.iter().filter(|usual| **usual).count();
                 all += BLOCK;
             }

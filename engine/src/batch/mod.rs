@@ -17,6 +17,7 @@
 #![expect(clippy::needless_bitwise_bool, reason = "a lazy operator is a branch")]
 #![expect(clippy::eq_op, reason = "only what is not a number differs from itself")]
 
+mod alone;
 mod angle;
 mod block;
 mod block_outcomes;
@@ -31,6 +32,7 @@ mod table;
 mod to_mouth;
 mod to_rail;
 mod ways;
+mod whole;
 mod width;
 
 pub use inputs::Inputs;
@@ -62,7 +64,7 @@ pub fn play_at(
         Some(table) => width::play_blocks_at(width, bank, &table, inputs, wanted, outcomes),
         None => {
             for index in 0..inputs.len() {
-                block::play_one(bank, inputs, index, wanted, outcomes);
+                alone::play_one(bank, inputs, index, wanted, outcomes);
             }
         }
     }

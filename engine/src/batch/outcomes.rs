@@ -8,8 +8,10 @@ use crate::bank::{BankVerdict, Outcome};
 pub enum ColumnChoice {
     /// All.
     Everything,
-    /// Verdict, flag, miss and clearances; the others are left empty.
+    /// BankVerdict, flag, miss and clearances; the others are left empty.
     Verdicts,
+    /// The same and each outcome as [`Bank::play`](crate::bank::Bank::play) gives it.
+    Whole,
 }
 
 /// The outcomes of many banks, one entry each in every column that was wanted. A number that a bank has not
@@ -52,6 +54,8 @@ pub struct Outcomes {
     pub arrival_time_s: Vec<f64>,
     /// Speed there, m/s.
     pub arrival_speed_m_s: Vec<f64>,
+    /// The outcomes themselves; only of [`ColumnChoice::Whole`].
+    pub whole: Vec<Outcome>,
 }
 
 const NO_NUMBER: f64 = f64::NAN;
@@ -84,6 +88,7 @@ impl Outcomes {
         for column in self.extra_mut() {
             column.push(NO_NUMBER);
         }
+        self.whole.push(Outcome::NOT_PLAYED);
     }
 
     /// Adds all of another's banks, column by column.
@@ -98,6 +103,7 @@ impl Outcomes {
         for (column, more) in self.extra_mut().into_iter().zip(other.extra()) {
             column.extend_from_slice(more);
         }
+        self.whole.extend_from_slice(&other.whole);
     }
 
     /// Makes the wanted columns this long and empties the others.
@@ -113,6 +119,7 @@ impl Outcomes {
         for column in self.extra_mut() {
             column.resize(more, NO_NUMBER);
         }
+        self.whole.resize(if wanted == ColumnChoice::Whole { len } else { 0 }, Outcome::NOT_PLAYED);
     }
 
     /// Puts in the first `count` banks of a block, from `at` on.
@@ -157,8 +164,13 @@ impl Outcomes {
         for (column, number) in self.short_mut().into_iter().zip(short) {
             column[at] = number.unwrap_or(NO_NUMBER);
         }
-        if wanted == ColumnChoice::Verdicts {
-            return;
+        match wanted {
+            ColumnChoice::Everything => {}
+            ColumnChoice::Verdicts => return,
+            ColumnChoice::Whole => {
+                self.whole[at] = outcome.copied().unwrap_or(Outcome::NOT_PLAYED);
+                return;
+            }
         }
         let at_rail = outcome.and_then(|outcome| outcome.at_rail);
         let rebound = outcome.and_then(|outcome| outcome.rebound);

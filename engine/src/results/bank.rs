@@ -4,6 +4,7 @@ use super::measure::{Measure, MeasureReading, ResultKind, ResultPart};
 use crate::bank::{Bank, BankVerdict, Direction, Outcome, RailRebound};
 use crate::motion::BallState;
 use crate::rail::Line;
+use crate::sweep::{Plan, PlanError, Row, Tables};
 use crate::units::Dimension;
 use crate::vector::{Vec2, Vec3};
 
@@ -20,6 +21,22 @@ pub struct BankResult<'a> {
     pub line: Line,
     /// The outcome.
     pub outcome: &'a Outcome,
+}
+
+impl<'a> BankResult<'a> {
+    /// A row of a plan on the table that it was played on; `digits` are those of its point.
+    ///
+    /// # Errors
+    /// Only for a row of another plan: a table that is refused is not played on.
+    pub fn of_row(
+        tables: &'a mut Tables,
+        plan: &Plan,
+        digits: &[usize],
+        row: &'a Row,
+    ) -> Result<Self, PlanError> {
+        let bank = tables.of_point(plan, digits)?;
+        Ok(Self { bank, line: row.line, outcome: &row.outcome })
+    }
 }
 
 impl ResultKind for BankResults {

@@ -5,10 +5,8 @@ mod bank;
 mod measure;
 #[cfg(feature = "world")]
 mod shot;
-mod tables;
 
 pub use bank::{BANK_MEASURES, BankResult, BankResults, bank_measure};
 pub use measure::{DisplayUnit, Measure, MeasureReading, ResultKind, ResultPart};
 #[cfg(feature = "world")]
 pub use shot::{NO_SHOT, SHOT_MEASURES, SHOT_VERDICTS, ShotOutcome, ShotResult, ShotResults};
-pub use tables::Tables;

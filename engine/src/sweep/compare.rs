@@ -1,11 +1,18 @@
 //! Playing every point by every rule.
 
-use super::{Input, Plan, PlanError, PointValues};
-use crate::bank::{Bank, Launch, NoAnswer, Outcome, exact_start};
+use super::{Input, Plan, PlanError, PlayedRows, Player};
+use crate::bank::{Bank, Outcome};
+use crate::batch::ColumnChoice;
 use crate::rail::Line;
 use crate::rule::NamedRule;
 use rayon::prelude::*;
-use std::sync::atomic::{AtomicUsize, Ordering};
+use std::ops::Range;
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+
+/// Pieces that a comparison is cut into, as far as it has points: enough for many threads.
+const PIECES: u64 = 256;
+/// Points in a piece at most, whose banks are in memory twice.
+const MOST_IN_PIECE: u64 = 1024;
 
 /// One bank of a comparison.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,17 +25,6 @@ pub struct Row {
     pub line: Line,
     /// The outcome.
     pub outcome: Outcome,
-}
-
-/// The exact start number at a point.
-#[derive(Debug, Clone, PartialEq)]
-pub struct StartRow {
-    /// Index of the point in the plan.
-    pub point: usize,
-    /// Its contact number, diamonds.
-    pub contact: f64,
-    /// The exact start number, or why there is none.
-    pub start: Result<f64, NoAnswer>,
 }
 
 /// Plays every point by every rule, or along the plan's own start numbers when it has them.
@@ -45,41 +41,47 @@ pub fn compare(
     tick: &(impl Fn() + Sync),
 ) -> Result<Vec<Row>, PlanError> {
     check_aim(plan, rules)?;
-    let ways = rules.len().max(1);
-    let rows: Vec<Result<Row, PlanError>> = each_point(plan, rules.len(), tick, |point| {
-        let Point { digits, bank, launch, index } = point;
-        let contact = plan.number(Input::Contact, digits).unwrap_or(0.0);
-        (0..ways)
-            .map(|rule| {
-                let line = match rules.get(rule) {
-                    Some(named) => ruled_line(named, contact, bank, || point_label(plan, digits))?,
-                    None => Line::new(contact, plan.number(Input::Start, digits).unwrap_or(0.0)),
-                };
-                let outcome = bank.play_validated(line, launch);
-                Ok(Row { point: index, rule, line, outcome })
-            })
-            .collect()
-    })?;
-    rows.into_iter().collect()
+    let points = plan.checked_len(rules.len())? as u64;
+    let piece = points.div_ceil(PIECES).clamp(1, MOST_IN_PIECE);
+    let first_refused = AtomicU64::new(u64::MAX);
+    let pieces: Vec<Result<Vec<Row>, PlanError>> = (0..points.div_ceil(piece))
+        .into_par_iter()
+        .map(|number| {
+            if number > first_refused.load(Ordering::Relaxed) {
+                return Ok(Vec::new());
+            }
+            let from = number * piece;
+            let range = from..points.min(from + piece);
+            let rows = rows(plan, rules, range.clone());
+            if rows.is_err() {
+                first_refused.fetch_min(number, Ordering::Relaxed);
+            }
+            range.for_each(|_| tick());
+            rows
+        })
+        .collect();
+    let mut all = Vec::with_capacity(usize::try_from(points).unwrap_or(0) * rules.len().max(1));
+    for piece in pieces {
+        all.extend(piece?);
+    }
+    Ok(all)
 }
 
-/// The exact start number at every point.
-///
-/// # Errors
-/// As [`compare`], for the plan itself; a point without an exact start is a row that says why.
-pub fn exact_starts(plan: &Plan, tick: &(impl Fn() + Sync)) -> Result<Vec<StartRow>, PlanError> {
-    if plan.axis(Input::Start).is_some() {
-        return Err(PlanError::Contradiction {
-            first: Input::Start.name(),
-            second: "exact start numbers",
-        });
+/// The rows of a run of points.
+fn rows(plan: &Plan, rules: &[NamedRule], points: Range<u64>) -> Result<Vec<Row>, PlanError> {
+    let mut played = PlayedRows::default();
+    let mut player = Player::new(plan, rules, ColumnChoice::Whole)?.until_refused();
+    player.play(points, &mut played, &AtomicBool::new(false));
+    if let Some(failure) = played.failures.into_iter().next() {
+        return Err(failure.error);
     }
-    let rows = each_point(plan, 1, tick, |point| {
-        let contact = plan.number(Input::Contact, point.digits).unwrap_or(0.0);
-        let start = exact_start(point.bank, contact, point.launch);
-        vec![Ok(StartRow { point: point.index, contact, start })]
-    })?;
-    rows.into_iter().collect()
+    let row = |(at, outcome): (usize, &Outcome)| Row {
+        point: usize::try_from(played.point[at]).unwrap_or(usize::MAX),
+        rule: played.rule[at],
+        line: played.inputs.line(at),
+        outcome: *outcome,
+    };
+    Ok(played.outcomes.whole.iter().enumerate().map(row).collect())
 }
 
 /// Refuses a plan that says twice, or not at all, where the ball is aimed.
@@ -114,67 +116,4 @@ pub(super) fn ruled_line(
         })?;
     }
     Ok(line)
-}
-
-/// A point made ready.
-#[derive(Clone, Copy)]
-struct Point<'a> {
-    index: usize,
-    digits: &'a [usize],
-    bank: &'a Bank,
-    launch: Launch,
-}
-
-/// Evaluates every point, in order, on all threads of the pool. Once a point is refused, later ones
-/// are left out: the first refusal in order is still found, and what fails slowly fails once a
-/// thread instead of once a point.
-fn each_point<T: Send>(
-    plan: &Plan,
-    rules: usize,
-    tick: &(impl Fn() + Sync),
-    evaluate: impl Fn(Point<'_>) -> Vec<Result<T, PlanError>> + Sync,
-) -> Result<Vec<Result<T, PlanError>>, PlanError> {
-    let points = plan.checked_len(rules)?;
-    let first_refused = AtomicUsize::new(usize::MAX);
-    // A table is made once for a run of points that share it.
-    let nested: Vec<Vec<Result<T, PlanError>>> = (0..points)
-        .into_par_iter()
-        .with_min_len(64.min(points / 64 + 1))
-        .map_init(
-            || None::<(usize, Bank)>,
-            |last, index| {
-                if index > first_refused.load(Ordering::Relaxed) {
-                    return Vec::new();
-                }
-                let digits = plan.digits(index);
-                let key = plan.table_key(&digits);
-                if last.as_ref().is_none_or(|(known, _)| *known != key) {
-                    match plan.bank(&digits) {
-                        Ok(bank) => *last = Some((key, bank)),
-                        Err(error) => {
-                            first_refused.fetch_min(index, Ordering::Relaxed);
-                            return vec![Err(error)];
-                        }
-                    }
-                }
-                let Some((_, bank)) = last.as_ref() else { return Vec::new() };
-                let launch = plan.launch(&digits, bank);
-                let rows = match launch.validated(bank.geometry().span_m) {
-                    Ok(launch) => evaluate(Point { index, digits: &digits, bank, launch }),
-                    Err(error) => vec![Err(error.into())],
-                };
-                if rows.iter().any(Result::is_err) {
-                    first_refused.fetch_min(index, Ordering::Relaxed);
-                }
-                tick();
-                rows
-            },
-        )
-        .collect();
-    Ok(nested.into_iter().flatten().collect())
-}
-
-/// A grid's point in words: the inputs that vary, with SI numbers.
-pub fn point_label(plan: &Plan, digits: &[usize]) -> String {
-    PointValues::of_digits(plan, digits).say(plan)
 }

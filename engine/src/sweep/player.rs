@@ -135,6 +135,7 @@ pub struct Player<'a> {
     plan: &'a Plan,
     rules: &'a [NamedRule],
     wanted: ColumnChoice,
+    until_refused: bool,
     /// Each rule's last line on this table, and its contact number.
     lines: Vec<Option<(f64, Line)>>,
     group: Inputs,
@@ -156,10 +157,17 @@ impl<'a> Player<'a> {
             plan,
             rules,
             wanted,
+            until_refused: false,
             lines: vec![None; rules.len()],
             group: Inputs::default(),
             outcomes: Outcomes::default(),
         })
+    }
+
+    /// The same, which stops at the first failure.
+    #[must_use]
+    pub fn until_refused(self) -> Self {
+        Self { until_refused: true, ..self }
     }
 
     /// Plays the points and adds their rows; false when `stop` turned true before the end. A point
@@ -176,7 +184,7 @@ impl<'a> Player<'a> {
         let mut table: Option<Result<Bank, PlanError>> = None;
         let mut together = TOGETHER;
         while walk.point() < points.end {
-            if stop.load(Ordering::Relaxed) {
+            if stop.load(Ordering::Relaxed) || self.until_refused && !into.failures.is_empty() {
                 return false;
             }
             if !walk.same_table() || table.is_none() {

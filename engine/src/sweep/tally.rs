@@ -1,6 +1,6 @@
 //! Counts of verdicts that add up, in whatever pieces the banks were played.
 
-use super::PlayedRows;
+use super::{PlayedRows, Row};
 use crate::bank::BankVerdict;
 use serde::{Deserialize, Serialize};
 
@@ -47,6 +47,16 @@ impl Tally {
         tallies
     }
 
+    /// Counts the rows of a comparison.
+    pub fn of<'a>(rows: impl IntoIterator<Item = &'a Row>) -> Self {
+        let mut tally = Self::default();
+        for Row { outcome, .. } in rows {
+            let miss_m = outcome.miss_m().unwrap_or(f64::NAN);
+            tally.add_result(outcome.verdict().place(), outcome.flagged(), miss_m);
+        }
+        tally
+    }
+
     /// Counts one row that was played.
     pub fn add(&mut self, played: &PlayedRows, row: usize) {
         let outcomes = &played.outcomes;
@@ -86,6 +96,21 @@ impl Tally {
     /// Banks that were played.
     pub fn played(&self) -> u64 {
         self.verdicts.iter().sum()
+    }
+
+    /// Banks of a verdict.
+    pub const fn number_of(&self, verdict: BankVerdict) -> u64 {
+        self.verdicts[verdict.place()]
+    }
+
+    /// Banks that hold.
+    pub const fn holds(&self) -> u64 {
+        self.number_of(BankVerdict::Holds)
+    }
+
+    /// Share of the played banks that hold, 0 to 1; 0 for none.
+    pub fn share_holding(&self) -> f64 {
+        self.share_of_first(1)
     }
 
     /// Results of the first kinds of verdict: those that succeed stand first.

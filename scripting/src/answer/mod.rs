@@ -8,7 +8,9 @@ mod model;
 mod reason;
 mod shot;
 mod stepped;
+mod tally;
 
 pub use bank::BankAnswer;
 pub use shot::ShotAnswer;
 pub use stepped::SteppedAnswer;
+pub use tally::tally;

@@ -16,7 +16,7 @@ use crate::store::RunFiles;
 use crate::telling::amounts::grouped;
 use crate::telling::{count, outcome_counts, phrase, share_of, sweep_conditions};
 use page::Page;
-use railproof_engine::sweep::Summary;
+use railproof_engine::sweep::Tally;
 use railproof_engine::units::short_number;
 use std::collections::BTreeMap;
 
@@ -96,7 +96,7 @@ pub fn summary(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> 
             0,
             &format!(
                 "{} in {}",
-                count(written.files.len(), "file", "files"),
+                count(written.files.len() as u64, "file", "files"),
                 tame(&written.folder.display().to_string())
             ),
         );
@@ -149,9 +149,10 @@ pub fn tally(record: &Record) -> String {
         .filter(|expectation| !expectation.held && is_accepted(expectation))
         .count();
     let failed = all - held - accepted;
-    let mut parts = vec![format!("{held} of {} held", count(all, "expectation", "expectations"))];
+    let mut parts =
+        vec![format!("{held} of {} held", count(all as u64, "expectation", "expectations"))];
     if accepted > 0 {
-        parts.push(format!("{} accepted", count(accepted, "baseline", "baselines")));
+        parts.push(format!("{} accepted", count(accepted as u64, "baseline", "baselines")));
     }
     if failed > 0 {
         parts.push(format!("{failed} FAILED"));
@@ -169,7 +170,10 @@ fn printed(page: &mut Page, record: &Record) {
     }
     let hidden = record.printed.len().saturating_sub(MOST_PRINTED) + record.printed_dropped;
     if hidden > 0 {
-        page.line(0, &format!("({} not shown)", count(hidden, "printed line", "printed lines")));
+        page.line(
+            0,
+            &format!("({} not shown)", count(hidden as u64, "printed line", "printed lines")),
+        );
     }
 }
 
@@ -180,7 +184,7 @@ fn map_section(page: &mut Page, map: &MapRecord) {
     if let [rule] = map.rules.as_slice() {
         page.line(2, &format!("rule: {}", tame(&rule.name)));
     }
-    for line in outcome_counts(&Summary::of(&map.rows)) {
+    for line in outcome_counts(&Tally::of(&map.rows)) {
         page.line(2, &line);
     }
     let ranking = tables::ranking(map);
@@ -206,7 +210,7 @@ fn frontier_section(page: &mut Page, front: &FrontierRecord) {
         0 => String::new(),
         added => format!(" ({added} of them set between the plan's, to trace the edges)"),
     };
-    let lines = count(searched, "line", "lines");
+    let lines = count(searched as u64, "line", "lines");
     page.line(2, &format!("along {along}: {holding} of {lines} hold somewhere{between}"));
     page.line(
         2,
@@ -225,12 +229,15 @@ fn shots_section(page: &mut Page, shots: &ShotsRecord) {
     let over: Vec<String> = shots
         .axes
         .iter()
-        .map(|axis| format!("{} ({})", axis.name, count(axis.values.len(), "value", "values")))
+        .map(|axis| {
+            format!("{} ({})", axis.name, count(axis.values.len() as u64, "value", "values"))
+        })
         .collect();
     page.line(2, &tame(&format!("over {}", over.join(", "))));
     let made = shots.rows.iter().filter(|row| row.is_made()).count();
-    let all = count(shots.rows.len(), "shot", "shots");
-    page.line(2, &format!("{made} of {all} made ({})", share_of(made, shots.rows.len())));
+    let all = count(shots.rows.len() as u64, "shot", "shots");
+    let share = share_of(made as u64, shots.rows.len() as u64);
+    page.line(2, &format!("{made} of {all} made ({share})"));
     let mut verdicts: BTreeMap<&str, usize> = BTreeMap::new();
     for row in &shots.rows {
         *verdicts.entry(row.verdict_name()).or_default() += 1;
@@ -242,6 +249,6 @@ fn shots_section(page: &mut Page, shots: &ShotsRecord) {
     page.line(2, &told.join(", "));
     let kissed = shots.rows.iter().filter(|row| row.kissed()).count();
     if kissed > 0 {
-        page.line(2, &format!("{} a double kiss", count(kissed, "shot has", "shots have")));
+        page.line(2, &format!("{} a double kiss", count(kissed as u64, "shot has", "shots have")));
     }
 }

@@ -22,16 +22,15 @@ pub(super) fn ranking(map: &MapRecord) -> Vec<String> {
     let mut rows =
         vec![["", "rule", "holds", "worst miss", "rms", "holds over"].map(str::to_owned)];
     for (place, standing) in standings.iter().take(MOST_RULES).enumerate() {
-        let summary = &standing.summary;
-        let (worst, rms) = if summary.with_miss == 0 {
-            ("-".to_owned(), "-".to_owned())
-        } else {
-            (miss(summary.worst_miss_m), format!("{} mm", short(1e3 * summary.rms_miss_m, 1)))
+        let tally = &standing.tally;
+        let (worst, rms) = match tally.rms_miss_m() {
+            Some(rms_m) => (miss(tally.worst_miss_m), format!("{} mm", short(1e3 * rms_m, 1))),
+            None => ("-".to_owned(), "-".to_owned()),
         };
         rows.push([
             format!("{}.", place + 1),
             cut(map.rules.get(standing.rule).map_or("", |rule| rule.name.as_str())),
-            share_of(summary.holds, summary.count),
+            share_of(tally.holds(), tally.played()),
             worst,
             rms,
             standing.holding_angles_rad.map_or_else(
@@ -50,7 +49,7 @@ pub(super) fn ranking(map: &MapRecord) -> Vec<String> {
 /// The straight lines nearest to exact start numbers.
 pub(super) fn fits(starts: &StartsRecord) -> Vec<String> {
     let pairs = starts.pairs();
-    let all = starts.rows.len();
+    let all = starts.rows.len() as u64;
     let mut lines = vec![format!(
         "an exact start was found for {} of {}",
         pairs.len(),

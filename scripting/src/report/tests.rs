@@ -60,7 +60,7 @@ fn the_summary_says_what_a_person_needs() {
 #[test]
 fn counts_add_up_to_all_banks() {
     let record = sample();
-    let counts = outcome_counts(&Summary::of(&record.maps[0].rows));
+    let counts = outcome_counts(&Tally::of(&record.maps[0].rows));
     let total: usize = counts
         .iter()
         .filter(|line| !line.starts_with("miss") && !line.contains("flagged"))

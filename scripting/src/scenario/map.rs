@@ -15,8 +15,7 @@ use crate::record::MapRecord;
 use crate::telling::bank_outcome;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::bank::BankVerdict;
-use railproof_engine::results::Tables;
-use railproof_engine::sweep::{Row, Summary};
+use railproof_engine::sweep::{Row, Tables, Tally};
 use std::cell::RefCell;
 use std::sync::Arc;
 
@@ -39,8 +38,8 @@ impl Map {
             .filter_map(|at| self.record.rows.get(at).map(|row| (at, row)))
     }
 
-    pub fn summary(&self) -> Summary {
-        Summary::of(self.rows().map(|(_, row)| row))
+    pub fn tally(&self) -> Tally {
+        Tally::of(self.rows().map(|(_, row)| row))
     }
 
     /// The misses of the kept rows that have one, m.
@@ -127,13 +126,13 @@ fn millimetres(
     lua: &Lua,
     this: &Map,
     call: &str,
-    of: impl FnOnce(&Summary) -> f64,
+    of: impl FnOnce(&Tally) -> Option<f64>,
 ) -> mlua::Result<Quantity> {
-    let summary = this.summary();
-    if summary.with_miss == 0 {
-        return Err(no_miss(lua, this, call).into());
+    let tally = this.tally();
+    match of(&tally).filter(|_| tally.with_miss > 0) {
+        Some(metres) => Ok(Quantity::new(1e3 * metres, "mm")?),
+        None => Err(no_miss(lua, this, call).into()),
     }
-    Ok(Quantity::new(1e3 * of(&summary), "mm")?)
 }
 
 fn no_miss(lua: &Lua, this: &Map, call: &str) -> Fault {
@@ -179,16 +178,13 @@ impl UserData for Map {
             Ok(Self { record: Arc::clone(&this.record), picked })
         });
         methods.add_method("count", |_, this, ()| Ok(this.picked.count() as f64));
-        methods.add_method("share", |_, this, ()| Ok(this.summary().share_holding()));
+        methods.add_method("share", |_, this, ()| Ok(this.tally().share_holding()));
         methods.add_method("worst", |lua, this, ()| {
-            millimetres(lua, this, "worst", |summary| summary.worst_miss_m)
+            millimetres(lua, this, "worst", |tally| Some(tally.worst_miss_m))
         });
-        methods.add_method("rms", |lua, this, ()| {
-            millimetres(lua, this, "rms", |summary| summary.rms_miss_m)
-        });
-        methods.add_method("mean", |lua, this, ()| {
-            millimetres(lua, this, "mean", |summary| summary.mean_miss_m)
-        });
+        methods.add_method("rms", |lua, this, ()| millimetres(lua, this, "rms", Tally::rms_miss_m));
+        methods
+            .add_method("mean", |lua, this, ()| millimetres(lua, this, "mean", Tally::mean_miss_m));
         methods.add_method("spread", |lua, this, ()| match this.spread_m() {
             Some(spread) => Ok(Quantity::new(1e3 * spread, "mm")?),
             None => Err(no_miss(lua, this, "spread").into()),

@@ -13,8 +13,8 @@ use mlua::{Lua, Table, Value};
 use railproof_engine::attribution::of_bank;
 use railproof_engine::bank::{Bank, Outcome};
 use railproof_engine::rail::Line;
-use railproof_engine::results::{BANK_MEASURES, BankResult, Measure, ResultPart, Tables};
-use railproof_engine::sweep::{Input, Row};
+use railproof_engine::results::{BANK_MEASURES, BankResult, Measure, ResultPart};
+use railproof_engine::sweep::{Input, Row, Tables};
 use std::sync::LazyLock;
 
 /// The fields of a row or an outcome beside its measures.
@@ -84,8 +84,7 @@ pub fn row_table(
 ) -> mlua::Result<Table> {
     let picked = &map.picked;
     let digits = picked.plan().digits(row.point);
-    let result = tables
-        .result(picked.plan(), &digits, row)
+    let result = BankResult::of_row(tables, picked.plan(), &digits, row)
         .map_err(|error| Fault::bad_input(error.to_string()))?;
     let table = unsealed(lua, &result)?;
     for (axis, place) in digits.iter().enumerate() {

@@ -20,15 +20,15 @@ pub fn standings(map: &Map) -> Vec<RuleStanding> {
 pub fn ranking(lua: &Lua, map: &Map) -> mlua::Result<Table> {
     let list = lua.create_table()?;
     for standing in standings(map) {
-        let summary = &standing.summary;
+        let tally = &standing.tally;
         let table = lua.create_table()?;
         table.raw_set("rule", map.picked.rules.get(standing.rule).map(String::as_str))?;
-        table.raw_set("share", summary.share_holding())?;
-        table.raw_set("holds", summary.holds)?;
-        table.raw_set("count", summary.count)?;
-        if summary.with_miss > 0 {
-            table.raw_set("worst", Quantity::new(1e3 * summary.worst_miss_m, "mm")?)?;
-            table.raw_set("rms", Quantity::new(1e3 * summary.rms_miss_m, "mm")?)?;
+        table.raw_set("share", tally.share_holding())?;
+        table.raw_set("holds", tally.holds())?;
+        table.raw_set("count", tally.played())?;
+        if let Some(rms_m) = tally.rms_miss_m() {
+            table.raw_set("worst", Quantity::new(1e3 * tally.worst_miss_m, "mm")?)?;
+            table.raw_set("rms", Quantity::new(1e3 * rms_m, "mm")?)?;
         }
         if let Some((from, to)) = standing.holding_angles_rad {
             let angles = lua.create_table()?;

@@ -5,6 +5,7 @@ use super::cells_file::{cells_file, read_cells};
 use super::count::Reasons;
 use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, cannot, failed_name};
 use super::notes::plan_notes;
+use crate::answer;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
@@ -12,7 +13,7 @@ use crate::files::{Disk, publish};
 use crate::plan::{Keep, SweepPlan, sha256};
 use crate::telling::caution::Cautions;
 use railproof_engine::sweep::Tally;
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 use std::fmt::Write;
 
 /// Grows when the meaning of a key changes.
@@ -220,22 +221,8 @@ fn manifest(plan: &SweepPlan, whole: &SweepTotals, entries: &[Value]) -> String 
 }
 
 fn tally_entry(plan: &SweepPlan, rule: Option<&str>, tally: &Tally) -> Value {
-    let verdicts: Map<String, Value> = plan
-        .verdicts()
-        .iter()
-        .zip(tally.verdicts)
-        .map(|(verdict, count)| ((*verdict).to_owned(), count.into()))
-        .collect();
     let share = if plan.banks().is_some() { "share_holding" } else { "share_made" };
-    json!({
-        "rule": rule,
-        "verdicts": verdicts,
-        "failed": tally.failed,
-        "flagged": tally.flagged,
-        share: tally.share_of_first(plan.successes()),
-        "with_miss": tally.with_miss,
-        "mean_miss_m": tally.mean_miss_m(),
-        "rms_miss_m": tally.rms_miss_m(),
-        "worst_miss_m": tally.worst_miss_m,
-    })
+    let mut entry = answer::tally(plan.verdicts(), (share, plan.successes()), tally);
+    entry["rule"] = rule.into();
+    entry
 }

@@ -2,6 +2,7 @@
 //! paths of the machine, so that the same scenario gives the same bytes.
 
 use super::{pretty_file_name, question_sha256};
+use crate::answer;
 use crate::plan::ShotValues;
 use crate::record::{
     BaselineReport, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord,
@@ -9,8 +10,9 @@ use crate::record::{
 };
 use crate::telling::caution::Cautions;
 use crate::telling::{model_about, models_of};
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::{
-    Plan, RuleStanding, Summary, fit_through_origin, fit_with_offset, rank,
+    Plan, RuleStanding, Tally, fit_through_origin, fit_with_offset, rank,
 };
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -64,25 +66,21 @@ fn map_entry(map: &MapRecord) -> Value {
         "rail_models": rail_models(&map.plan),
         "cautions": map.cautions(),
         "rules": map.rules,
-        "summary": summary_entry(&Summary::of(&map.rows)),
+        "summary": bank_tally(&Tally::of(&map.rows)),
         "ranking": standings,
     })
+}
+
+fn bank_tally(tally: &Tally) -> Value {
+    answer::tally(&BankVerdict::NAMES, ("share_holding", 1), tally)
 }
 
 fn standing_entry(map: &MapRecord, standing: &RuleStanding) -> Value {
     json!({
         "rule": map.rules.get(standing.rule).map(|rule| &rule.name),
         "holding_angles_rad": standing.holding_angles_rad,
-        "summary": summary_entry(&standing.summary),
+        "summary": bank_tally(&standing.tally),
     })
-}
-
-fn summary_entry(summary: &Summary) -> Value {
-    let mut entry = json!(summary);
-    if let Value::Object(fields) = &mut entry {
-        fields.insert("share_holding".to_owned(), json!(summary.share_holding()));
-    }
-    entry
 }
 
 fn starts_entry(starts: &StartsRecord) -> Value {

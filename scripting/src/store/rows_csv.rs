@@ -2,8 +2,8 @@
 
 use super::columns::{text, value};
 use crate::record::MapRecord;
-use railproof_engine::results::{BANK_MEASURES, BankResults, Measure, Tables};
-use railproof_engine::sweep::{Input, Row};
+use railproof_engine::results::{BANK_MEASURES, BankResult, BankResults, Measure};
+use railproof_engine::sweep::{Input, Row, Tables};
 use rayon::prelude::*;
 use std::io::{self, Write};
 
@@ -54,7 +54,8 @@ fn piece(map: &MapRecord, rows: &[Row]) -> io::Result<Vec<u8>> {
             writer.write_field(value(&map.plan, axis, digits[axis]))?;
         }
         writer.write_field(map.rules.get(row.rule).map_or("", |rule| rule.name.as_str()))?;
-        let result = tables.result(&map.plan, &digits, row).map_err(io::Error::other)?;
+        let result =
+            BankResult::of_row(&mut tables, &map.plan, &digits, row).map_err(io::Error::other)?;
         writer.write_record(measures().map(|measure| text(measure, &result)))?;
     }
     finished(writer)

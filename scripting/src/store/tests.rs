@@ -2,7 +2,8 @@ use super::*;
 use crate::picture::{CellKind, MapCell, MapPicture, Panel, PictureAxis};
 use crate::record::testing::{linear, map, plan_on, record};
 use crate::record::{Drawing, Picture, Record, StartsRecord};
-use railproof_engine::sweep::{Summary, exact_starts};
+use railproof_engine::bank::BankVerdict;
+use railproof_engine::sweep::{Tally, exact_starts};
 use railproof_engine::vector::Vec3;
 use std::collections::BTreeMap;
 use std::fs;
@@ -127,7 +128,10 @@ fn the_rows_say_what_the_engine_computed() {
     for column in &header {
         assert!(filled[column.as_str()] > 0, "nothing in {column}");
     }
-    assert!(Summary::of(&map.rows).stopped_before_mouth > 0, "the sample has slow banks");
+    assert!(
+        Tally::of(&map.rows).number_of(BankVerdict::StoppedBeforeMouth) > 0,
+        "the sample has slow banks"
+    );
     let (_, starts) = table(&folder.path().join("starts.csv"));
     let found = starts.iter().filter(|row| !row["exact_start_diamonds"].is_empty()).count();
     let reasons = starts.iter().filter(|row| !row["why_not"].is_empty()).count();

@@ -53,7 +53,7 @@ fn words(axis: &Axis) -> Option<String> {
     };
     match axis.input {
         Input::Equipment if names.len() > 3 => {
-            Some(format!("on {}", count(names.len(), "table", "tables")))
+            Some(format!("on {}", count(names.len() as u64, "table", "tables")))
         }
         Input::Equipment => Some(format!("on {list}")),
         Input::Rail => Some(format!("{list} rail")),

@@ -19,7 +19,7 @@ pub fn percent(share: f64) -> String {
 }
 
 /// A share as whole per cent that never says all or none unless it is.
-pub fn share_of(part: usize, whole: usize) -> String {
+pub fn share_of(part: u64, whole: u64) -> String {
     if whole == 0 {
         return "0 %".to_owned();
     }
@@ -49,7 +49,7 @@ pub fn degrees(radians: f64) -> String {
 }
 
 /// A count and its thing, in the right number.
-pub fn count(number: usize, one: &str, many: &str) -> String {
+pub fn count(number: u64, one: &str, many: &str) -> String {
     if number == 1 { format!("1 {one}") } else { format!("{number} {many}") }
 }
 

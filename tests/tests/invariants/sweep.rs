@@ -5,9 +5,7 @@ use proptest::prelude::*;
 use railproof_engine::bank::BankVerdict;
 use railproof_engine::rail::Reading;
 use railproof_engine::rule::{NamedRule, Rule};
-use railproof_engine::sweep::{
-    Axis, Input, Plan, Row, Summary, Values, compare, exact_starts, rank,
-};
+use railproof_engine::sweep::{Axis, Input, Plan, Row, Tally, Values, compare, exact_starts, rank};
 use railproof_tests::input;
 use std::sync::OnceLock;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -66,19 +64,8 @@ fn plan() -> impl Strategy<Value = Plan> {
         })
 }
 
-fn counts(summary: &Summary) -> [usize; 10] {
-    [
-        summary.holds,
-        summary.touches_point,
-        summary.long,
-        summary.short,
-        summary.stopped_before_rail,
-        summary.stopped_before_mouth,
-        summary.other_rail,
-        summary.other_pocket,
-        summary.no_room,
-        summary.flagged,
-    ]
+fn counts(tally: &Tally) -> Vec<u64> {
+    tally.verdicts.into_iter().chain([tally.flagged, tally.with_miss]).collect()
 }
 
 fn of_rule(rows: &[Row], rule: usize) -> Vec<&Row> {
@@ -127,30 +114,26 @@ proptest! {
     #[test]
     fn summaries_add_up(plan in plan(), cut in any::<prop::sample::Index>()) {
         let rows = compare(&plan, &rules(), &|| {}).expect("it can be played");
-        let whole = Summary::of(&rows);
+        let whole = Tally::of(&rows);
         let (first, second) = rows.split_at(cut.index(rows.len()));
-        let parts = [Summary::of(first), Summary::of(second)];
+        let parts = [Tally::of(first), Tally::of(second)];
         for (index, count) in counts(&whole).into_iter().enumerate() {
             prop_assert_eq!(count, counts(&parts[0])[index] + counts(&parts[1])[index]);
         }
-        prop_assert_eq!(whole.count, rows.len());
-        prop_assert_eq!(counts(&whole)[..8].iter().sum::<usize>(), rows.len());
+        prop_assert_eq!(whole.played(), rows.len() as u64);
         for verdict in BankVerdict::ALL {
-            let alike = |row: &&Row| match (row.outcome.verdict(), verdict) {
-                (BankVerdict::TouchesPoint(_), BankVerdict::TouchesPoint(_)) => true,
-                (a, b) => a == b,
-            };
-            prop_assert_eq!(whole.number_of(verdict), rows.iter().filter(alike).count());
+            let alike = |row: &&Row| row.outcome.verdict() == verdict;
+            prop_assert_eq!(whole.number_of(verdict), rows.iter().filter(alike).count() as u64);
         }
         let misses: Vec<f64> = rows.iter().filter_map(|row| row.outcome.miss_m()).collect();
-        prop_assert_eq!(whole.with_miss, misses.len());
+        prop_assert_eq!(whole.with_miss, misses.len() as u64);
         let worst = misses.iter().fold(0.0_f64, |worst, miss| worst.max(miss.abs()));
         prop_assert_eq!(whole.worst_miss_m.abs(), worst);
         let mean = misses.iter().sum::<f64>() / (misses.len().max(1) as f64);
         let squares = misses.iter().map(|miss| miss * miss).sum::<f64>();
         let rms = (squares / misses.len().max(1) as f64).sqrt();
-        prop_assert!((whole.mean_miss_m - mean).abs() <= 1e-12 * worst);
-        prop_assert!((whole.rms_miss_m - rms).abs() <= 1e-12 * worst);
+        prop_assert!((whole.mean_miss_m().unwrap_or(0.0) - mean).abs() <= 1e-12 * worst);
+        prop_assert!((whole.rms_miss_m().unwrap_or(0.0) - rms).abs() <= 1e-12 * worst);
         prop_assert!(mean.abs() <= rms * (1.0 + 1e-12) && rms <= worst * (1.0 + 1e-12));
     }
 
@@ -161,14 +144,15 @@ proptest! {
         let standings = rank(&rows, 3);
         let mut seen: Vec<usize> = standings.iter().map(|standing| standing.rule).collect();
         for pair in standings.windows(2) {
-            let (a, b) = (&pair[0].summary, &pair[1].summary);
+            let (a, b) = (&pair[0].tally, &pair[1].tally);
             prop_assert!(
-                a.holds > b.holds || (a.holds == b.holds && a.rms_miss_m <= b.rms_miss_m)
+                a.holds() > b.holds()
+                    || (a.holds() == b.holds() && a.rms_miss_m() <= b.rms_miss_m())
             );
         }
         for standing in &standings {
-            let own = Summary::of(of_rule(&rows, standing.rule));
-            prop_assert_eq!(standing.summary, own);
+            let own = Tally::of(of_rule(&rows, standing.rule));
+            prop_assert_eq!(standing.tally, own);
         }
         seen.sort_unstable();
         prop_assert_eq!(seen, vec![0, 1, 2]);

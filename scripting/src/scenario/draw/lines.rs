@@ -14,7 +14,8 @@ use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
 use railproof_engine::bank::Arrival;
-use railproof_engine::results::{BANK_MEASURES, Tables};
+use railproof_engine::results::{BANK_MEASURES, BankResult};
+use railproof_engine::sweep::Tables;
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
@@ -35,7 +36,7 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let lines = series_of(&picked, x, series, |point, rule| {
         let row = this.record.rows.get(point * ways + rule)?;
         let plan = &this.record.plan;
-        let result = tables.result(plan, &plan.digits(point), row).ok()?;
+        let result = BankResult::of_row(&mut tables, plan, &plan.digits(point), row).ok()?;
         measure.number(&result).map(|number| shown.of(number))
     });
     fits(&options, &lines)?;

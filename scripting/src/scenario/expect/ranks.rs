@@ -9,6 +9,7 @@ use crate::scenario::ranking::standings;
 use crate::scenario::session::fault_here;
 use crate::scenario::value_choice::RuleName;
 use mlua::{Lua, Value};
+use railproof_engine::sweep::RuleStanding;
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn ranks_first(
@@ -36,9 +37,8 @@ pub fn ranks_first(
             .into());
     }
     let standings = standings(map);
-    let order = |a: &railproof_engine::sweep::RuleStanding| {
-        (a.summary.share_holding(), a.summary.rms_miss_m)
-    };
+    let rms_m = |standing: &RuleStanding| standing.tally.rms_miss_m().unwrap_or(0.0);
+    let order = |standing: &RuleStanding| (standing.tally.share_holding(), rms_m(standing));
     let tied = standings.len() > 1 && order(&standings[0]) == order(&standings[1]);
     let first = standings.first().is_some_and(|standing| name(standing.rule) == wanted);
     let listed: Vec<String> = standings
@@ -47,8 +47,8 @@ pub fn ranks_first(
             format!(
                 "{} {} (RMS {:.1} mm)",
                 name(standing.rule),
-                percent(standing.summary.share_holding()),
-                1e3 * standing.summary.rms_miss_m
+                percent(standing.tally.share_holding()),
+                1e3 * rms_m(standing)
             )
         })
         .collect();

@@ -112,6 +112,9 @@ pub fn hold_against_alone(bank: &Bank, inputs: &Inputs) {
         play_at(width, bank, inputs, ColumnChoice::Everything, &mut all);
         play_at(width, bank, inputs, ColumnChoice::Verdicts, &mut short);
         assert!(short.restitution.is_empty() && short.hop.is_empty());
+        let mut whole = Outcomes::default();
+        play_at(width, bank, inputs, ColumnChoice::Whole, &mut whole);
+        assert!(all.whole.is_empty() && short.whole.is_empty());
         assert_eq!((all.len(), short.len()), (alone.len(), alone.len()));
         for (i, (line, launch, outcome)) in alone.iter().enumerate() {
             let (at_rail, rebound, arrival) = (outcome.at_rail, outcome.rebound, outcome.arrival);
@@ -123,6 +126,8 @@ pub fn hold_against_alone(bank: &Bank, inputs: &Inputs) {
                     bank.geometry().pocket
                 )
             };
+            // Text tells −0 from 0, and finds what is not a number equal to itself.
+            assert_eq!(format!("{:?}", whole.whole[i]), format!("{outcome:?}"), "{}", label("all"));
             assert_eq!(all.verdict[i], outcome.verdict(), "{}", label("verdict"));
             assert_eq!(short.verdict[i], outcome.verdict(), "{}", label("short verdict"));
             assert_eq!(all.flagged[i], outcome.flagged(), "{}", label("flag"));
