@@ -20,7 +20,7 @@ pub struct MergeArgs {
     /// Write the rows of a small sweep (at most 2,000,000) as text too.
     #[arg(long, value_enum)]
     pub text: Option<TextForm>,
-    /// Show only what went wrong.
+    /// Show only faults.
     #[arg(long, short)]
     pub quiet: bool,
 }

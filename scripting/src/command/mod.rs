@@ -77,9 +77,9 @@ pub enum Command {
     Sweep(sweep::SweepArgs),
     /// Put the shares of a sweep together and check that it is whole.
     Merge(merge::MergeArgs),
-    /// Check that a stored sweep is whole and what it should be; writes nothing.
+    /// Check that a stored sweep is whole and as planned; writes nothing.
     Verify(verify::VerifyArgs),
-    /// Write what plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for them.
+    /// Write the text that plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for them.
     Slurm(Box<slurm::SlurmArgs>),
     /// Play the balls of a YAML file until they rest.
     Shot(shot::ShotArgs),

@@ -26,10 +26,10 @@ pub struct RunArgs {
     /// folder each inside it.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
-    /// Store maps that have moved as their new baselines, after showing what moved.
+    /// Store maps that have moved as their new baselines, after showing the rows that moved.
     #[arg(long)]
     pub accept: bool,
-    /// Show only what failed.
+    /// Show only failures.
     #[arg(long, short)]
     pub quiet: bool,
     /// Threads.

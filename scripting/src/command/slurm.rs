@@ -42,7 +42,7 @@ pub struct SlurmArgs {
     /// One more option of sbatch for both jobs, such as --account=hall; may be given again.
     #[arg(long, value_name = "OPTION", allow_hyphen_values = true)]
     pub extra: Vec<String>,
-    /// Folder for what the jobs print, `DIR.logs` unless given.
+    /// Folder for the output of the jobs, `DIR.logs` unless given.
     #[arg(long, value_name = "DIR")]
     pub logs: Option<PathBuf>,
     /// The program on the nodes, this one unless given; a name alone is looked up there.

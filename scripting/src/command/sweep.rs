@@ -42,13 +42,13 @@ pub struct SweepArgs {
     /// Write the rows of a small sweep (at most 2,000,000) as text too.
     #[arg(long, value_enum, conflicts_with = "shard")]
     pub text: Option<TextForm>,
-    /// Say what it would take, from a small timed sample, and play nothing.
+    /// Estimate the cost from a small timed sample, and play nothing.
     #[arg(long)]
     pub dry_run: bool,
     /// End at the first point that can't be played, instead of keeping it as a failed row.
     #[arg(long)]
     pub stop_on_error: bool,
-    /// Show only what went wrong.
+    /// Show only faults.
     #[arg(long, short)]
     pub quiet: bool,
     /// Threads.

@@ -32,7 +32,7 @@ pub struct TestArgs {
     /// File for the results as `JUnit` XML.
     #[arg(long, value_name = "FILE", help = JUNIT_HELP)]
     pub junit: Option<PathBuf>,
-    /// Store maps that have moved as their new baselines, after showing what moved.
+    /// Store maps that have moved as their new baselines, after showing the rows that moved.
     #[arg(long)]
     pub accept: bool,
     /// Threads.

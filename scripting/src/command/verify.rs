@@ -1,4 +1,4 @@
-//! `railproof verify`: whether a stored sweep is whole and what it should be. Writes nothing.
+//! `railproof verify`: whether a stored sweep is whole and as planned. Writes nothing.
 
 use super::print;
 use crate::exit::Exit;
