@@ -9,7 +9,7 @@ use crate::stroke::Stroke;
 use crate::vector::Vec2;
 use crate::verdict::{ShotVerdict, arrival};
 
-/// A stroke that brings the object ball through the middle of the mouth, and what it took.
+/// A stroke that brings the object ball through the middle of the mouth, and its compensation.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Compensation {
     /// The stroke.
@@ -17,7 +17,7 @@ pub struct Compensation {
     /// The angle from the aim that puts the line of centres on the wanted line to this aim, rad;
     /// positive towards a thinner hit.
     pub overcut_rad: f64,
-    /// The same at the object ball, m: how much the cue ball's way passes it further out.
+    /// The same at the object ball, m: the distance by which the cue ball's way passes it further out.
     pub overcut_at_ball_m: f64,
     /// The outcome of the whole shot.
     pub verdict: ShotVerdict,
@@ -119,7 +119,7 @@ fn through_middle(
     Err(NoAim::NoArrival { why: "no aim within 150 mrad brings it through the middle" })
 }
 
-/// A stroke, the aims around it that also make the bank, and how the miss answers to small changes.
+/// A stroke, the aims around it that also make the bank, and the answer of the miss to small changes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StrokeStudy {
     /// The stroke.

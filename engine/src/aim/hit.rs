@@ -20,7 +20,7 @@ pub struct FirstHit {
     pub object_after: BallState,
     /// Unit vector from the cue ball's centre to the object ball's.
     pub normal: Vec2,
-    /// Slip between the surfaces in the table's plane, m/s: what throws and carries side over.
+    /// Slip between the surfaces in the table's plane, m/s: it throws the ball and carries side over.
     pub slip_across_m_s: f64,
 }
 

@@ -8,10 +8,9 @@ use crate::rail::Rail;
 use crate::shot::{EventKind, Shot, ShotError};
 use crate::stroke::Stroke;
 
-/// Every aim with which the cue ball comes off exactly these rails and then meets the object ball at
-/// the given fullness: `offset` is how far the cue ball's way passes the object ball's centre, as a
-/// share of the contact distance, to the left of its way; 0 is full. The rest of the stroke is as
-/// given.
+/// Every aim with which the cue ball comes off exactly these rails and then meets the object ball at the
+/// given fullness: `offset` is the distance at which the cue ball's way passes the object ball's centre, as
+/// a share of the contact distance, to the left of its way; 0 is full. The rest of the stroke is as given.
 ///
 /// # Errors
 /// [`NoAim`] when no aim does it.

@@ -16,9 +16,9 @@ pub struct Aim {
     /// The hit that follows.
     pub hit: FirstHit,
     /// The aim from the cue ball's centre at the place where its centre must be to touch the object
-    /// ball on the line's far side, rad: what geometry alone says.
+    /// ball on the line's far side, rad: the aim by geometry alone.
     pub geometric_aim_rad: f64,
-    /// Angle from the object ball's line to its way, rad: what was left, at most rounding.
+    /// Angle from the object ball's line to its way, rad: the rest, at most rounding.
     pub off_rad: f64,
 }
 

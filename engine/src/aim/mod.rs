@@ -1,7 +1,7 @@
-//! Questions asked of a whole bank, from the tip to the pocket: which aim sends the object ball along a
-//! line, what side gears, how much to overcut, which aims and speeds still make it, what kisses, and
-//! where a ball must start to go round several rails. Each answer plays shots and solves; each says
-//! when there is none, and why.
+//! Questions asked of a whole bank, from the tip to the pocket: the aim that sends the object ball along
+//! a line, the side that gears, the overcut, the aims and speeds that still make it, the kisses, and the
+//! place from which a ball goes round several rails. Each answer plays shots and solves; a question without
+//! an answer gives the reason.
 
 mod compensation;
 mod error;

@@ -24,7 +24,7 @@ pub enum NoWay {
     Aim(NoAim),
     /// There is a double kiss at every aim near the line that would make the bank.
     Kisses(Stroke),
-    /// No aim near the line makes the bank; what comes of the line itself.
+    /// No aim near the line makes the bank; the outcome of the line itself.
     Fails(Stroke, ShotVerdict),
 }
 

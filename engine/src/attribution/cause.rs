@@ -1,4 +1,4 @@
-//! Causes of a miss, and what an attribution says.
+//! Causes of a miss, and the result of an attribution.
 
 use thiserror::Error;
 

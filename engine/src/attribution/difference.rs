@@ -7,7 +7,7 @@ use crate::equipment::{Cushion, Equipment, RailModel};
 
 /// The miss of a bank as a sum over what differs from another one: the line, roll, side,
 /// restitution, carry and bend, and the table where there are two. The remainder is the other's miss.
-/// Also says how many impacts were played to find it.
+/// Also gives the number of impacts that were played to find it.
 ///
 /// # Errors
 /// [`NotAttributed`] when a ball never comes to the mouth line, by itself or with some causes as the

@@ -1,4 +1,4 @@
-//! Why a bank misses, as a sum that adds up: so many millimetres to each cause, and what is left to
+//! The causes of a bank's miss, as a sum that adds up: so many millimetres to each cause, and the rest to
 //! the line itself.
 //!
 //! Each cause is something that is another way than the reference has it. The references of a bank
@@ -16,14 +16,14 @@
 //! | cause | as it is | its reference |
 //! |---|---|---|
 //! | [`Cause::Aim`] | the way the ball is sent | the rule's line |
-//! | [`Cause::Squirt`] | how far squirt turned the way of the object ball | not at all |
+//! | [`Cause::Squirt`] | the angle by which squirt turned the object ball's way | not at all |
 //! | [`Cause::Throw`] | the angle from the line of centres to the object ball's way | 0 |
 //! | [`Cause::Line`] | where and at which angle it meets the rail (between two banks) | the other bank's |
 //! | [`Cause::Roll`] | level spin at the rail over the speed | none: stun |
 //! | [`Cause::Side`] | R·wz/v at the rail | 0 |
 //! | [`Cause::Restitution`] | that which acted | that of the reference speed on the rule's line |
-//! | [`Cause::Carry`] | contact time × speed: how far the rail carries the ball along | the same time at the reference speed |
-//! | [`Cause::Bend`] | how far the ball slides on after the rail, so how late its path bends | as at the reference speed |
+//! | [`Cause::Carry`] | contact time × speed: the distance that the rail carries the ball along | the same time at the reference speed |
+//! | [`Cause::Bend`] | the distance that the ball slides on after the rail, on which the bend of its path depends | as at the reference speed |
 //! | [`Cause::Table`] | friction, nose, mouth and all else of the table (between two banks) | the other bank's |
 //!
 //! Between two banks ([`of_difference`]) every reference is what the other bank has, and the

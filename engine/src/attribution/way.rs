@@ -151,7 +151,7 @@ fn carried_m(meeting: RailMeeting, rebound: &Rebound, held_m: f64) -> f64 {
     0.5 * (meeting.way.x + rebound.velocity.x) * held_m
 }
 
-/// One side of an attribution: what acts, and on which table.
+/// One side of an attribution: the causes that act, and the table.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct AttributionSide<'a> {
     pub table: &'a Bank,
@@ -209,9 +209,9 @@ pub(super) fn replayed(side: &AttributionSide<'_>, meeting: RailMeeting) -> Opti
     miss_after(side.table, meeting, &side.values, &rebound(side.table, meeting, &side.values))
 }
 
-/// The attribution of `miss_m`, that of the bank as it is. The miss
-/// with everything at its reference is played too unless it is known. Also says how many impacts were
-/// played: sets that differ only in what follows share theirs.
+/// The attribution of `miss_m`, that of the bank as it is. The miss with everything at its reference is
+/// played too unless it is known. Also gives the number of impacts that were played: sets that differ only
+/// in what follows share theirs.
 pub(super) fn attribute(
     miss_m: f64,
     known_remainder_m: Option<f64>,

@@ -1,4 +1,4 @@
-//! A bank run backwards: the exact start number, and how much aim error a line bears.
+//! A bank run backwards: the exact start number, and the aim error that a line bears.
 
 use super::edge::edge;
 use super::{Bank, BankVerdict, Launch, LaunchError, Outcome};

@@ -36,7 +36,8 @@ pub(super) fn sin_cos_near_zero(x: f64) -> (f64, f64) {
     (select(tiny, x, sin), select(tiny, 1.0, cos))
 }
 
-/// Where an arctangent is reduced about: the number, its arctangent and what that has beyond it.
+/// Where an arctangent is reduced about: the number, its arctangent and the rest of that beyond its nearest
+/// number.
 const HALF: (f64, f64) = (4.636_476_090_008_061e-1, 2.269_877_745_296_168_7e-17);
 const ONE: (f64, f64) = (FRAC_PI_4, 3.061_616_997_868_383e-17);
 const THREE_HALVES: (f64, f64) = (9.827_937_232_473_29e-1, 1.390_331_103_123_099_8e-17);

@@ -21,7 +21,7 @@ pub(super) struct SideMeeting {
     pub(super) sure: bool,
 }
 
-/// When the ball meets a side before `until_s`, and what stands there.
+/// The time at which the ball meets a side before `until_s`, and the thing that stands there.
 #[inline(always)]
 pub(super) fn meeting(leg: &LaneLeg, edge: &TableSide, until_s: f64, steady: bool) -> SideMeeting {
     let normal = edge.normal;

@@ -14,7 +14,7 @@ pub(super) struct Approach {
     pub a: Vec2,
     /// D², m².
     pub distance_squared: f64,
-    /// 4·ε·D and the sums of the components' magnitudes: what [`Approach::rounding`] is made of.
+    /// 4·ε·D and the sums of the components' magnitudes: the parts of [`Approach::rounding`].
     sizes: [f64; 3],
 }
 

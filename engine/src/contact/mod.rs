@@ -1,7 +1,7 @@
 //! When moving centres first touch (another centre, a straight edge, a round corner), to rounding, on
 //! stretches of constant acceleration. What the touch does to them is not known here.
 //!
-//! Everywhere here the *gap* is how far the centre is from touching, m, and a *contact* is the first
+//! Everywhere here the *gap* is the distance of the centre from touching, m, and a *contact* is the first
 //! instant of an approach at which the gap is not positive: either the gap falls to zero, or two that
 //! touch or overlap already begin to close. A touch without approach (a graze that only reaches zero,
 //! two at rest) is none, and neither is a graze that rounding alone makes overlap. So after a contact

@@ -91,8 +91,8 @@ impl Edge {
 /// A point no further past the butt's end is at it, m.
 const ROUNDING_M: f64 = 1e-12;
 
-/// As [`Edge::room_m`], over one point. What is solid stands upright under it: where the point is past
-/// the cue's butt end, what counts is where the plane of that end cuts the upright.
+/// As [`Edge::room_m`], over one point. The solid under it stands upright: where the point is past
+/// the cue's butt end, the plane of that end cuts the upright, and that place counts.
 fn point_m(line: &CueLine, at: CuePoint, turn: (f64, f64)) -> f64 {
     let (mut above, mut from_tip) = line.over(at, turn);
     let past_m = from_tip - line.length_m;

@@ -1,4 +1,4 @@
-//! Room for the cue: how far it has to point down so that it stands clear of the cushions, the rails
+//! Room for the cue: the least angle downwards at which it stands clear of the cushions, the rails
 //! behind them, other balls, obstacles and the cloth.
 //!
 //! The cue is a cone of the cue's length, from its tip's diameter to its butt's, behind the place where

@@ -56,9 +56,9 @@ pub struct BallContact {
     pub friction_at_10: f64,
     /// Exponential law: friction at high slip, a.
     pub friction_far: f64,
-    /// Exponential law: what friction at vanishing slip has above that, b.
+    /// Exponential law: friction at vanishing slip above that, b.
     pub friction_rise: f64,
-    /// Exponential law: how fast that falls with slip, c, s/m.
+    /// Exponential law: rate at which that falls with slip, c, s/m.
     pub friction_fall_s_m: f64,
 }
 

@@ -8,11 +8,11 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Cue {
-    /// Effective mass of the shaft's end, kg: what the tip has to push aside (Shepard 2001).
+    /// Effective mass of the shaft's end, kg, that the tip has to push aside (Shepard 2001).
     pub end_mass_kg: f64,
     /// Where the tip slips off, as a share of the ball's radius from the centre.
     pub miscue_offset: f64,
-    /// Its size, which decides how much room it needs.
+    /// Its size, which decides the room it needs.
     #[serde(default = "CueShape::usual")]
     pub shape: CueShape,
 }

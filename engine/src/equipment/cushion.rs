@@ -1,4 +1,4 @@
-//! The cushion: its nose, how it gives back speed, and how it grips.
+//! The cushion: its nose, its restitution, and its friction.
 
 use super::Parameter;
 use crate::units::Dimension;

@@ -1,4 +1,4 @@
-//! The jaws of the pockets: how the cushions turn in at a mouth, and where the ball drops.
+//! The jaws of the pockets: the cushions' ends that turn in at a mouth, and the drop line.
 
 use super::Parameter;
 use crate::units::{DEGREE_RAD, Dimension, INCH_M};

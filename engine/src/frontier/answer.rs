@@ -4,7 +4,7 @@ use crate::attribution::Attribution;
 use crate::bank::{BankVerdict, Direction, Outcome};
 use crate::sweep::Input;
 
-/// Where a rule holds and where it breaks, and what was looked at to say so.
+/// The places where a rule holds and where it breaks, and the looks behind them.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Frontier {
     /// The input along which each line was searched.
@@ -77,7 +77,7 @@ pub struct FrontierLine {
 /// The looks at a line: its certificate.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Certificate {
-    /// Every probe, and what they pointed at.
+    /// Every probe, and the places they pointed at.
     Searched {
         /// Banks played on it.
         banks: usize,
@@ -220,7 +220,7 @@ impl Sheet {
     }
 
     /// Where the lower and the upper edge of a strip end before its first and after its last line:
-    /// midway to the next line, unless that is the end of what was traced over. Where the strip
+    /// midway to the next line, unless that is the end of the traced range. Where the strip
     /// closes, or a gap between two strips does, both edges end in the middle of it.
     pub fn strip_ends(&self, strip: &Strip) -> [Option<[(f64, f64); 2]>; 2] {
         let last_line = strip.first_line + strip.intervals.len().saturating_sub(1);

@@ -10,7 +10,7 @@ const MOST_SUSPICIONS: usize = 16;
 /// Where a stretch that holds ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Limit<T> {
-    /// At the end of what was looked at, where it still holds.
+    /// At the end of the searched range, where it still holds.
     Range(Probe<T>),
     /// Between these two.
     Edge { holding: Probe<T>, breaking: Probe<T> },

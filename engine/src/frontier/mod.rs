@@ -3,10 +3,10 @@
 //!
 //! Along a line (one input varies) every interval where the rule holds is found to a tolerance. The
 //! verdict decides; the clearances to the two mouth points, which change smoothly and change sign
-//! at most edges, say where to look ([`Search`] says how closely). Over a second input the edges
+//! at most edges, choose the places to look at ([`Search`] holds the tolerances). Over a second input the edges
 //! are followed from line to line, so that they become the boundary curves of the region where the
-//! rule holds. What was looked at comes with the answer ([`Certificate`]): what is narrower than the
-//! probes are apart and shows in no clearance may be missed.
+//! rule holds. The looks come with the answer ([`Certificate`]): a stretch that is
+//! narrower than the probes are apart and shows in no clearance may be missed.
 
 mod answer;
 mod case;
@@ -29,7 +29,7 @@ pub use search::find_frontier;
 use crate::sweep::Input;
 use serde::Serialize;
 
-/// The field to search, and how closely.
+/// The field to search, and the tolerances.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Search {
     /// The input along which the edges are found; the plan says from where to where.

@@ -20,7 +20,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 pub(super) const MOST_PROBES: usize = 100_000;
 /// The finest tolerance along a line, as a share of its range.
 const FINEST_ALONG: f64 = 1e-9;
-/// The finest tolerance across lines, as a share of their range: it bounds how many lines there can
+/// The finest tolerance across lines, as a share of their range: it bounds the number of lines there can
 /// be.
 const FINEST_ACROSS: f64 = 1e-4;
 /// The finest tolerance as a share of the values themselves, below which places can't be told
@@ -117,7 +117,7 @@ pub fn find_frontier(
     })
 }
 
-/// Refuses a plan whose points are not lines: a sample, or a range of what is not searched.
+/// Refuses a plan whose points are not lines: a sample, or a range of an input that is not searched.
 fn whole_values(plan: &Plan, search: &Search) -> Result<(), FrontierError> {
     let searched = |input: Input| {
         input == search.along || search.across.is_some_and(|across| across.input == input)
@@ -130,7 +130,7 @@ fn whole_values(plan: &Plan, search: &Search) -> Result<(), FrontierError> {
     if spread { Err(FrontierError::Spread) } else { Ok(()) }
 }
 
-/// The plan's different values of an input, ascending, and how far apart their ends are.
+/// The plan's different values of an input, ascending, and the distance between their ends.
 fn values_of(plan: &Plan, input: Input) -> Result<(Vec<f64>, f64), FrontierError> {
     let name = input.name();
     if input.parameter().is_none() {

@@ -15,7 +15,7 @@ pub(super) struct SheetLine<T> {
     pub stretches: Vec<HoldingStretch<T>>,
 }
 
-/// The places to look at, and how closely.
+/// The places to look at, and the tolerance.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Net<'a> {
     /// Probes of a line, ascending.

@@ -1,4 +1,4 @@
-//! Where a ball is and how it moves.
+//! Place and motion of a ball.
 
 use crate::vector::{Vec2, Vec3};
 use serde::Serialize;

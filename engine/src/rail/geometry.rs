@@ -168,7 +168,7 @@ impl BankGeometry {
         self
     }
 
-    /// (setback + R·cosθ)/(groove to groove): how far a line spreads to the sights, per diamond of
+    /// (setback + R·cosθ)/(groove to groove): the spread of a line to the sights, per diamond of
     /// difference between its two numbers.
     pub fn sight_spread(&self) -> f64 {
         self.read_outside_m(Reading::Sight) / self.span_m

@@ -30,7 +30,7 @@ pub trait StartFunction: Send + Sync {
     fn name(&self) -> &str;
 
     /// Why it can't be asked any more, once its answers no longer depend on the contact alone (it
-    /// ran out of time); what it said since then is no result.
+    /// ran out of time); its answers since then are no result.
     fn gave_up(&self) -> Option<String> {
         None
     }

@@ -86,7 +86,7 @@ impl Rule {
         Self::Mirror
     }
 
-    /// Known lines in the given reading, and how to go between them.
+    /// Known lines in the given reading, and the way between them.
     ///
     /// # Errors
     /// As [`LineTable::new`].

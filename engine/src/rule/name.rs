@@ -4,7 +4,7 @@ use super::{LineTable, Linear, Rule, ShiftFrom, WayBetween};
 use crate::units::short_number;
 use serde::Serialize;
 
-/// A rule and what its user calls it.
+/// A rule and its user's name for it.
 #[derive(Debug, Clone, Serialize)]
 pub struct NamedRule {
     /// The name.

@@ -1,4 +1,4 @@
-//! A ball in play: the leg it is on, what it meets on it, and how it changes by itself.
+//! A ball in play: its leg, its meeting on that leg, and the changes of its own motion.
 
 use super::End;
 use super::trajectory::{Leg, LegKind};
@@ -19,7 +19,7 @@ pub(super) struct BallInPlay {
     /// Its end, once it has one.
     pub(super) ended: Option<End>,
     pub(super) moves: bool,
-    /// When it last touched a surface, and how many times it did so at that moment.
+    /// The time at which it last touched a surface, and the number of touches at that moment.
     touches: (f64, u32),
 }
 

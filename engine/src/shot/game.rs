@@ -200,7 +200,7 @@ impl<'w> ShotGame<'w> {
         self.follow(index, &leg);
     }
 
-    /// Puts a ball on a leg and works out what it meets and how it changes on it.
+    /// Puts a ball on a leg and works out its meeting and its changes there.
     pub(super) fn follow(&mut self, index: usize, leg: &Leg) {
         let kind = self.kind(index);
         let (begun_s, path) = (leg.time_s, leg.path);

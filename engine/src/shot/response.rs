@@ -56,7 +56,7 @@ pub(super) fn act_dead(answer: &SurfaceResponse, into: Vec2, before: BallState) 
     act(answer.model, &dead, into, before).0
 }
 
-/// The state after a surface has acted, and what it did. The ball must move into it.
+/// The state after a surface has acted, and the touch. The ball must move into it.
 ///
 /// The impact's axes are x along the surface, y into it and z up; both are right-handed, so spin
 /// turns with the axes like any vector.

@@ -19,7 +19,7 @@ pub const ROUNDING_M: f64 = 1e-9;
 /// A ball as the shot begins.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ShotBall {
-    /// Where it is and how it moves; table frame.
+    /// Place and motion; table frame.
     pub state: BallState,
     /// Its size and mass.
     pub ball: Ball,

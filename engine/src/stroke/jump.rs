@@ -10,8 +10,8 @@ pub const CLOTH_RESTITUTION: f64 = 0.5;
 pub const NOTED_HOP_M: f64 = 0.005;
 
 impl StruckBall {
-    /// The height to which a real ball would hop off the cloth, m: v²/(2g) of the upward speed of the impulse, or
-    /// of [`CLOTH_RESTITUTION`] of its speed into the cloth.
+    /// The height to which a real ball would hop off the cloth, m: v²/(2g) of the upward speed of the
+    /// impulse, or of [`CLOTH_RESTITUTION`] of its speed into the cloth.
     pub fn hop_m(&self, gravity_m_s2: f64) -> f64 {
         let up_m_s = if self.up_m_s < 0.0 { -CLOTH_RESTITUTION * self.up_m_s } else { self.up_m_s };
         up_m_s * up_m_s / (2.0 * gravity_m_s2)

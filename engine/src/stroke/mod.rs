@@ -1,4 +1,4 @@
-//! Tip against ball: where and how hard the cue strikes becomes velocity, spin and squirt.
+//! Tip against ball: the place and strength of the cue's stroke become velocity, spin and squirt.
 //!
 //! Signs, once: the player stands behind the cue and looks along the aim. The tip's offset to the
 //! **right** of the ball's centre is positive and turns the ball against the clock seen from above

@@ -1,4 +1,4 @@
-//! One stroke: what is asked of it, and the ball that leaves the tip.
+//! One stroke: the request, and the ball that leaves the tip.
 
 use crate::equipment::{Ball, Cue, OutOfRange, Parameter};
 use crate::units::Dimension;
@@ -166,7 +166,7 @@ impl Stroke {
 pub(super) struct Squirt {
     /// tanα/(b/R): the impulse's part square to the cue over that along it, per offset.
     pub per_offset: f64,
-    /// √(1 − b²/R²): how deep behind the centre the tip stands.
+    /// √(1 − b²/R²): the depth behind the centre the tip stands.
     pub depth: f64,
 }
 

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-/// start = slope·contact + offset, and how well it fits.
+/// start = slope·contact + offset, and the quality of the fit.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct LineFit {
     /// Diamonds of start per diamond of contact.

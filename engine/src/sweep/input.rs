@@ -60,7 +60,7 @@ const CONTACT: Parameter = Parameter::new("contact", Dimension::Ratio, -40.0, 40
 const START: Parameter = Parameter::new("start", Dimension::Ratio, -200.0, 200.0, "");
 const LAG: Parameter = Parameter::new("lag", Dimension::Ratio, 0.01, 200.0, "");
 
-/// The table of inputs: how each is listed, and a match that the compiler holds to be complete.
+/// The table of inputs: the entry of each, and a match that the compiler holds to be complete.
 macro_rules! inputs {
     ($($input:ident: $name:literal, $title:literal, $meaning:literal, $kind:expr;)*) => {
         const LISTED: &[Input] = &[$(Input::$input),*];

@@ -1,4 +1,4 @@
-//! Many banks: axes, points, outcomes, and what they show about a rule.
+//! Many banks: axes, points, outcomes, and the verdict that they give on a rule.
 
 mod compare;
 mod cursor;

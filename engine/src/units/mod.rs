@@ -45,13 +45,13 @@ pub enum Dimension {
     Time,
     /// Metres per second squared inside.
     Acceleration,
-    /// Per (metre per second) inside: how much a ratio changes with speed.
+    /// Per (metre per second) inside: the change of a ratio with speed.
     PerSpeed,
     /// A plain number without unit.
     Ratio,
 }
 
-/// One accepted unit: its spelling, and how many SI units it is.
+/// One accepted unit: its spelling, and its size in SI units.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Unit {
     /// As it is written after the number.

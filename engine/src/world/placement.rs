@@ -36,7 +36,7 @@ impl CentreBoundaries {
         worst
     }
 
-    /// The obstacles whose grown outline the centre is inside of, and how deep.
+    /// The obstacles whose grown outline the centre is inside of, with the depths.
     fn inside_obstacles(&self, centre: Vec2) -> Vec<(usize, f64)> {
         let mut found: Vec<(usize, f64)> = Vec::new();
         let mut at = 0;

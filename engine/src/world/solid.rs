@@ -1,4 +1,4 @@
-//! The surfaces as colliders of rapier2d: queries, placements, and what a rigid-body stepper needs.
+//! The surfaces as colliders of rapier2d, for queries, placements, and a rigid-body stepper.
 //!
 //! A shape grown by a reach is exact here too: a straight piece becomes a capsule, a round one a
 //! disc (the whole circle of a jaw's point lies inside its rubber), and an obstacle a rounded
@@ -9,7 +9,7 @@ use super::surface::{Owner, Shape, Surface};
 use crate::vector::Vec2;
 use rapier2d::prelude::*;
 
-/// A collider's shape and what it belongs to.
+/// A collider's shape and its owner.
 #[derive(Clone)]
 pub struct SolidShape {
     /// Whose it is.

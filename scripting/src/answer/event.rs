@@ -45,7 +45,7 @@ pub struct EventAnswer<'a> {
     /// The stroke would make a real ball jump; of the struck ball's start.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub jumps: Option<bool>,
-    /// The restitution of what the ball touched.
+    /// The restitution of the thing that the ball touched.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub restitution: Option<f64>,
     /// The other ball of a meeting.

@@ -24,7 +24,7 @@ pub struct ShotAnswer<'a> {
     pub verdict: Option<TargetAnswer<'a>>,
     /// The cautions of the answer.
     pub cautions: Cautions,
-    /// The stroke and what left the tip; left out without one.
+    /// The stroke and the motion off the tip; left out without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stroke: Option<StrokeAnswer<'a>>,
     /// The balls, in the file's order.

@@ -13,7 +13,7 @@ use serde::Serialize;
 pub struct SteppedAnswer<'a> {
     /// The shot in sentences.
     pub sentence: String,
-    /// The stroke and what left the tip; left out without one.
+    /// The stroke and the motion off the tip; left out without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stroke: Option<StrokeAnswer<'a>>,
     /// The balls, in the file's order.

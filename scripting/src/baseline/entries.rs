@@ -82,7 +82,7 @@ impl BaselineRows {
         found
     }
 
-    /// A row in words: what varies, and the rule.
+    /// A row in words: its varying values, and the rule.
     pub(super) fn label(&self, entry: &Entry) -> String {
         let mut parts: Vec<String> = self
             .columns

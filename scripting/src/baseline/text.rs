@@ -1,4 +1,4 @@
-//! The text of a baseline file: a few lines that say what it is, then one line a bank.
+//! The text of a baseline file: a few lines about itself, then one line a bank.
 
 use super::entries::{BaselineRows, Entry};
 use crate::fault::Fault;

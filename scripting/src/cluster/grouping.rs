@@ -35,7 +35,7 @@ pub struct Grouping {
     pub most_shards: u64,
     /// Estimated minutes of the longest task.
     pub task_minutes: f64,
-    /// After how many minutes a task is ended.
+    /// The minutes after which a task is ended.
     pub limit_minutes: u64,
 }
 
@@ -60,7 +60,7 @@ impl Grouping {
     }
 }
 
-/// The nearest count; what is no number gives none.
+/// The nearest count; NaN gives none.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates")]
 fn whole(number: f64) -> u64 {
     number as u64

@@ -1,4 +1,4 @@
-//! A sweep handed to a cluster: how its shards are grouped into tasks, and the text that submits them.
+//! A sweep handed to a cluster: its shards grouped into tasks, and the text that submits them.
 //!
 //! Nothing here plays banks or talks to a cluster; the text does when someone runs it.
 

@@ -1,4 +1,4 @@
-//! The command line: what can be asked for, and what each command ends with.
+//! The command line: the commands, and their exit codes.
 //!
 //! One file for each command. Nothing here computes; it reads flags, calls the other rooms and
 //! shows what came out.
@@ -79,7 +79,8 @@ pub enum Command {
     Merge(merge::MergeArgs),
     /// Check that a stored sweep is whole and as planned; writes nothing.
     Verify(verify::VerifyArgs),
-    /// Write the text that plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for them.
+    /// Write the text that plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for
+    /// them.
     Slurm(Box<slurm::SlurmArgs>),
     /// Play the balls of a YAML file until they rest.
     Shot(shot::ShotArgs),
@@ -87,7 +88,7 @@ pub enum Command {
     Words(words::WordsArgs),
 }
 
-/// Does what the command line asks, says what went wrong, and gives what to end with.
+/// Obeys the command line, reports faults, and gives the exit code.
 pub fn dispatch(line: &CommandLine) -> Exit {
     let errors = style_for_errors(line.color);
     let done = match &line.command {

@@ -35,7 +35,7 @@ struct Counts {
     failed: AtomicU64,
 }
 
-/// Shows how far the sweep is until it is ended.
+/// Shows the progress of the sweep until it is ended.
 #[derive(Debug)]
 pub(super) struct SweepProgress {
     counts: Arc<Counts>,

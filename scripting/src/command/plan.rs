@@ -1,4 +1,4 @@
-//! `railproof plan`: what a scenario comes to as plain data.
+//! `railproof plan`: a scenario's sweep as plain data.
 
 use super::{print, remark};
 use crate::exit::Exit;
@@ -22,7 +22,7 @@ pub struct PlanArgs {
     pub out: Option<PathBuf>,
 }
 
-/// Which plan, and what it keeps.
+/// The plan, and the rows that it keeps.
 #[derive(Debug, Clone, Copy, clap::Args)]
 pub struct PlanChoice {
     /// Which of the scenario's plans, counted over its `plan` and `compare` calls.

@@ -18,7 +18,7 @@ pub struct VerifyArgs {
     pub quiet: bool,
 }
 
-/// Looks at everything and says what is wrong.
+/// Looks at everything and reports the faults.
 ///
 /// # Errors
 /// A folder without a plan that can be read.
@@ -48,7 +48,7 @@ pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
     Ok(Exit::Held)
 }
 
-/// Tells what is wrong, and what to do about it.
+/// Tells the faults, and the way out.
 fn told(wrong: &FolderDefects, shown: &str) -> Result<Exit, Fault> {
     let mut text = String::new();
     for line in wrong.lines() {

@@ -1,4 +1,4 @@
-//! The one error that people see: what is wrong, where in their file, and what to try.
+//! The one error that people see: the fault, its place in their file, and advice.
 //!
 //! Nothing here decides what is wrong; that is for the readers and the script host.
 
@@ -34,7 +34,7 @@ impl Fault {
         Self { message: message.into(), place: None, hint: None, exit }
     }
 
-    /// A fault of what the user gave: [`Exit::BadInput`].
+    /// A fault in the user's input: [`Exit::BadInput`].
     pub fn bad_input(message: impl Into<String>) -> Self {
         Self::new(Exit::BadInput, message)
     }

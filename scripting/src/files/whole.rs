@@ -7,9 +7,9 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
 
-/// Puts a whole file on the disk under its name, written by `fill`. Whatever stood under the name stays until then. A link is
-/// followed, and a file that is no ordinary one (a device, a pipe) is written into: renaming over it would
-/// take it away.
+/// Puts a whole file on the disk under its name, written by `fill`. Whatever stood under the name stays
+/// until then. A link is followed, and a file that is no ordinary one (a device, a pipe) is written into:
+/// renaming over it would take it away.
 ///
 /// # Errors
 /// [`Exit::CouldNotFinish`] with the path, when the disk is full or the folder can't be written.

@@ -112,7 +112,7 @@ impl Graph {
     }
 }
 
-/// Reads a module's folder; what is compiled for tests only is left out.
+/// Reads a module's folder; modules compiled for tests only are left out.
 fn read(folder: &Path, module: &Module, named: &mut BTreeMap<Module, Vec<NamedPath>>) {
     let entries = std::fs::read_dir(folder).expect("the sources can be read");
     for path in entries.map(|entry| entry.expect("the sources can be read").path()) {

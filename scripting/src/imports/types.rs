@@ -9,7 +9,7 @@ use std::path::Path;
 pub(super) struct Types(BTreeMap<String, Vec<String>>);
 
 impl Types {
-    /// Reads the types of a folder's files; what is compiled for tests only is left out.
+    /// Reads the types of a folder's files; modules compiled for tests only are left out.
     pub(super) fn read(&mut self, folder: &Path) {
         let entries = std::fs::read_dir(folder).expect("the sources can be read");
         for path in entries.map(|entry| entry.expect("the sources can be read").path()) {

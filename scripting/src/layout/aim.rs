@@ -1,4 +1,4 @@
-//! The stroke: whom it strikes, where it points, and what leaves the tip.
+//! The stroke: the ball struck, the direction, and the motion off the tip.
 
 use super::cue_room::{self, NoCueRoom, ThingNames};
 use super::draft::{AimDraft, Draft, SpotDraft, StrokeDraft};

@@ -44,7 +44,7 @@ use railproof_engine::world::{Obstacle, World};
 use std::path::Path;
 use std::sync::Arc;
 
-/// Balls on a table, and what happens to them first.
+/// Balls on a table, and their first motion.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Layout {
     /// The equipment.
@@ -75,7 +75,7 @@ pub struct LayoutBall {
     pub name: String,
     /// Its size and mass.
     pub ball: Ball,
-    /// Where it is and how it moves, table frame.
+    /// Place and motion, table frame.
     pub state: BallState,
 }
 

@@ -124,7 +124,7 @@ pub(crate) const BALLS: FieldKind =
 pub(crate) const OBSTACLES: FieldKind =
     FieldKind::Each { thing: "obstacle", group: &OBSTACLE, most: Obstacle::MOST };
 
-/// What a shot is for.
+/// The purpose of a shot.
 pub(crate) static TARGET: Group = Group {
     title: "",
     parts: &[&[
@@ -271,7 +271,7 @@ const SEND_MEANING: &str =
     "point the cue so that a ball goes that way, with squirt, swerve and throw in it";
 const GHOST_MEANING: &str = "point the cue at the ghost ball's place for a ball to go that way";
 
-/// How the tip meets the ball.
+/// The keys of the tip's place on the ball.
 const TIP: [Field; 5] = [
     Field::needed(
         "speed",

@@ -1,4 +1,4 @@
-//! From the machine to the text: where a Rust function was called from, and what an error of Lua's
+//! From the machine to the text: the place of a Rust function's call, and the fault that an error of Lua's
 //! own means.
 
 use super::calls::{FieldPart, PathStep, locate};

@@ -76,7 +76,7 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
     Ok(lua)
 }
 
-/// Makes every library and global read-only; what a script sets from here on is its own.
+/// Makes every library and global read-only; globals that a script sets from here on are its own.
 ///
 /// # Errors
 /// When Lua has no memory left.

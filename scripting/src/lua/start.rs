@@ -11,7 +11,7 @@ use std::sync::{Arc, OnceLock};
 pub struct LuaStart {
     function: WorkerFunction,
     name: Arc<str>,
-    /// The contact at which it first went over its time or memory, and what that said. It is not
+    /// The contact at which it first went over its time or memory, and the message. It is not
     /// asked again: each further answer could take as long.
     gave_up: Arc<OnceLock<(f64, Fault)>>,
 }

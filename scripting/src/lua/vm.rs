@@ -19,7 +19,7 @@ pub struct ScenarioVm {
 }
 
 impl ScenarioVm {
-    /// A fresh machine that knows quantities and `span`, and what `register` adds to its globals.
+    /// A fresh machine that knows quantities, `span`, and all that `register` adds to its globals.
     ///
     /// # Errors
     /// When the memory limit is too small for that.

@@ -72,7 +72,7 @@ pub(super) enum DrawnThing {
     Text { text: String, at: PagePoint, anchor: Anchor, turned: bool, lettering: Lettering },
 }
 
-/// A page and what is drawn on it; a point is one CSS pixel, y runs downwards.
+/// A page and the things drawn on it; a point is one CSS pixel, y runs downwards.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Canvas {
     pub(super) width: f64,

@@ -1,4 +1,4 @@
-//! One cell of a map: shade, pattern, flag and what is written in it.
+//! One cell of a map: shade, pattern, flag and text.
 
 use super::canvas::{Anchor, Canvas, Lettering, Paint, Pen};
 use super::colours::{self, FRAME, HAIRLINE, INK, Rgb};

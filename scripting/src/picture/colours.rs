@@ -40,7 +40,7 @@ pub(super) const AGREE: Rgb = (241, 242, 242);
 pub(super) const FIRST_ONLY: Rgb = LONG[0];
 /// Only the second of two models says that the bank holds.
 pub(super) const SECOND_ONLY: Rgb = SHORT[1];
-/// Neither says that it holds, and they differ in how it misses.
+/// Neither says that it holds, and they differ in the way it misses.
 pub(super) const DIFFERENT_MISS: Rgb = (211, 199, 244);
 
 /// A band behind lines, such as a tolerance.

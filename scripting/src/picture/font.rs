@@ -81,7 +81,7 @@ pub(super) fn fit(text: &str, em: f64, weight: Weight, room: f64) -> String {
     out
 }
 
-/// The text in at most `most` lines no wider than `room`; what is left over ends in an ellipsis.
+/// The text in at most `most` lines no wider than `room`; an ellipsis stands for the rest.
 pub(super) fn wrap(text: &str, em: f64, weight: Weight, room: f64, most: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();

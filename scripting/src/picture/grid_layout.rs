@@ -1,4 +1,4 @@
-//! Where the panels of a map lie and how large a cell is.
+//! Places of a map's panels, and the size of a cell.
 
 use super::font;
 use super::page::TICK;
@@ -117,7 +117,7 @@ impl PanelLayout {
     }
 }
 
-/// Every how many ticks a label is written, so that labels of `label` length on a pitch of
+/// The number of ticks from label to label, so that labels of `label` length on a pitch of
 /// `pitch` keep apart; every 1, 2, 4, 5, 10, 20, 25 and so on.
 pub(super) fn label_every(pitch: f64, label: f64, ticks: usize) -> usize {
     let mut decade = 1_usize;

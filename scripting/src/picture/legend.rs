@@ -1,4 +1,4 @@
-//! The legend beside a map: a swatch, a term, and what the term means.
+//! The legend beside a map: a swatch, a term, and its meaning.
 
 use super::canvas::{Anchor, Canvas};
 use super::cells;

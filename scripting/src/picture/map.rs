@@ -1,4 +1,4 @@
-//! A map of banks: what became of each, over two axes, in one or several panels.
+//! A map of banks: the outcome of each, over two axes, in one or several panels.
 
 use super::axes::PictureAxis;
 use super::canvas::Canvas;

@@ -76,7 +76,7 @@ pub(super) fn footer(canvas: &mut Canvas, footnotes: &[String], top: f64) {
     canvas.height = y + MARGIN - 12.0;
 }
 
-/// The first texts, cleaned, and how many more there are.
+/// The first texts, cleaned, and the number of the others.
 fn shown(texts: &[String], most: usize) -> Vec<String> {
     let all: Vec<&String> = texts.iter().filter(|text| !text.trim().is_empty()).collect();
     let mut out: Vec<String> = all.iter().take(most).map(|text| font::clean(text)).collect();

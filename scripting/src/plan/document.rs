@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-/// Grows when the meaning of a key, or of what is stored under a plan, changes.
+/// Grows when the meaning of a key, or of the files stored under a plan, changes.
 pub(super) const FORMAT: u32 = 2;
 
 impl SweepPlan {

@@ -9,7 +9,7 @@ use railproof_engine::bank::{
 use railproof_engine::rail::Line;
 use railproof_engine::rule::Rule;
 
-/// A bank ready to be played, and how it was asked for.
+/// A bank ready to be played, and the question's own words.
 #[derive(Debug, Clone)]
 pub struct BankQuestion {
     /// The table, rail, pocket and model.
@@ -30,7 +30,7 @@ pub struct BankQuestion {
     pub cushion: Option<String>,
 }
 
-/// One bank and what surrounds it.
+/// One bank and its surroundings.
 #[derive(Debug, Clone)]
 pub struct BankFindings {
     /// The bank.

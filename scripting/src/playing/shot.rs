@@ -14,7 +14,7 @@ use std::sync::Arc;
 /// Balls whose surfaces slip less than this do not rub, m/s.
 const RUBS_M_S: f64 = 1e-3;
 
-/// A shot and what it was played with.
+/// A shot and its conditions.
 #[derive(Debug)]
 pub struct PlayedShot<'a> {
     /// The question.

@@ -5,7 +5,7 @@ use crate::layout::Layout;
 use railproof_engine::stepped::shot::{SteppedError, SteppedSettings, SteppedShot, play};
 use railproof_engine::world::World;
 
-/// A stepped shot and what it was played with.
+/// A stepped shot and its conditions.
 #[derive(Debug)]
 pub struct SteppedPlay<'a> {
     /// The question.

@@ -1,4 +1,4 @@
-//! A profile that may leave sections out, and how it is laid over a complete one.
+//! A profile that may leave sections out, laid over a complete one.
 
 use super::checks::check_together;
 use super::fields::PROFILE;
@@ -55,8 +55,8 @@ impl Partial {
     }
 }
 
-/// Equipment from a profile that must have the sections that hold a required field; `within` is the path of keys to the
-/// profile inside its file.
+/// Equipment from a profile that must have the sections that hold a required field; `within` is the path of
+/// keys to the profile inside its file.
 pub(crate) fn assemble(
     sections: &Sections,
     source: &InputText,

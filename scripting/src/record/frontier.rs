@@ -15,7 +15,7 @@ pub struct FrontierRecord {
     pub rules: Vec<NamedRule>,
     /// Along which input, over which, and the tolerances.
     pub search: Search,
-    /// The edges, and what was looked at to find them.
+    /// The edges, and the looks that found them.
     pub found: Frontier,
 }
 

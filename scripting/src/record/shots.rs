@@ -5,7 +5,7 @@ use crate::telling::caution::Cautions;
 use crate::whole_shots::ShotRow;
 use railproof_engine::equipment::Equipment;
 
-/// Every point of a grid, and what came of its shot.
+/// Every point of a grid, and the outcome of its shot.
 #[derive(Debug)]
 pub struct ShotsRecord {
     /// A name unique in the scenario, fit for a file name.

@@ -1,4 +1,4 @@
-//! Each expectation: whether it held, what was expected and what was found.
+//! Each expectation: whether it held, the expectation and the finding.
 
 use super::page::Page;
 use crate::fault::{Fault, tame};

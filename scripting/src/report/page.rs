@@ -10,7 +10,7 @@ pub struct PageStyle {
 }
 
 impl PageStyle {
-    /// Eighty characters, no colour: what goes to a file.
+    /// Eighty characters, no colour: the style of a file.
     pub const PLAIN: Self = Self { width: 80, color: false };
 
     /// A word with colour when there may be some.
@@ -45,7 +45,7 @@ impl Page {
         self.text.push('\n');
     }
 
-    /// Words set in, broken at the width; what follows a break is set in by two more.
+    /// Words set in, broken at the width; the lines after a break are set in by two more.
     pub(super) fn line(&mut self, indent: usize, text: &str) {
         let mut used = 0;
         for word in text.split(' ').filter(|word| !word.is_empty()) {

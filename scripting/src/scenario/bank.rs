@@ -128,7 +128,7 @@ fn with_some_speed(lua: &Lua, argument: &Value) -> mlua::Result<Value> {
 
 const MARGIN: &[&str] = &["long", "short", "long_diamonds", "short_diamonds"];
 
-/// `aim_margin { … }`: how far the line may be turned to either side while it holds.
+/// `aim_margin { … }`: the angles by which the line may be turned to either side while it holds.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn margin(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "aim_margin", &argument, &KEYS)?;

@@ -22,7 +22,7 @@ static KEYS: Keys = Keys::new(|| input_keys(&["name"]));
 #[derive(Debug, Clone)]
 pub struct Banks(pub Rc<BankPlan>);
 
-/// A plan and how its axes are shown.
+/// A plan and the texts of its axes.
 #[derive(Debug)]
 pub struct BankPlan {
     /// The plan.

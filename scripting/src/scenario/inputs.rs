@@ -23,7 +23,7 @@ pub fn input_keys(further: &[&'static str]) -> Vec<&'static str> {
 /// Words for a fraction of natural roll.
 pub const SPINS: &[(&str, f64)] = &[("stun", 0.0), ("roll", 1.0), ("draw", -1.0)];
 
-/// A number and how it was written.
+/// A number as it was written.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WrittenNumber {
     /// The SI value; a count of table lengths for a lag.

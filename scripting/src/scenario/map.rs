@@ -1,4 +1,4 @@
-//! A comparison in a script's hands: what it comes to, and its rows. A selection is a map of fewer
+//! A comparison in a script's hands: its totals, and its rows. A selection is a map of fewer
 //! rows.
 
 use super::draw;

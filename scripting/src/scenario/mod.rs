@@ -1,4 +1,4 @@
-//! The Lua words with which a scenario says what to sweep, compare, draw and expect; running one
+//! The Lua words with which a scenario sweeps, compares, draws and expects; running one
 //! fills a [`Record`](crate::record::Record).
 //!
 //! The engine decides the course of a bank, and [`crate::picture`] the look of a picture; nothing here

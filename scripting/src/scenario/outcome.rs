@@ -20,7 +20,7 @@ use std::sync::LazyLock;
 /// The fields of a row or an outcome beside its measures.
 const FURTHER: [&str; 3] = ["why", "cautions", "rule"];
 
-/// A part that is a table of its own, what messages call it, and its keys.
+/// A part that is a table of its own, its name in messages, and its keys.
 type InnerTable = (ResultPart, &'static str, Vec<&'static str>);
 
 static PARTS: LazyLock<[InnerTable; 3]> = LazyLock::new(|| {

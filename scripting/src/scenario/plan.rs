@@ -1,5 +1,5 @@
-//! `plan(banks, rule…)` and `plan { over, layout }`: a sweep that is not played now but written down, to be played by
-//! `railproof sweep`.
+//! `plan(banks, rule…)` and `plan { over, layout }`: a sweep that is not played now but written down, to be
+//! played by `railproof sweep`.
 
 use super::compare::{rules, rules_fit};
 use super::grid::Banks;

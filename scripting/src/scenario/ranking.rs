@@ -1,4 +1,4 @@
-//! The rules of a comparison in order of how well they hold.
+//! The rules of a comparison in the order of their success.
 
 use super::map::Map;
 use super::members;

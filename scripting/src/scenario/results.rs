@@ -65,7 +65,7 @@ impl AxisValues {
     }
 }
 
-/// The misses of rows that have one, and how many have none.
+/// The misses of rows that have one, and the number of rows without.
 pub struct Misses {
     pub known_m: Vec<f64>,
     pub without: usize,

@@ -1,4 +1,4 @@
-//! `rule.ways { … }`: how wrong each way of going between known lines is.
+//! `rule.ways { … }`: the error of each way of going between known lines.
 
 use super::draw;
 use super::members;

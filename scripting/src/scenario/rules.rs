@@ -123,7 +123,7 @@ enum WayWord {
     Proportional,
 }
 
-/// Known lines as a table; what is wrong with one is said at that line.
+/// Known lines as a table; the fault of one is reported at that line.
 pub fn table(
     options: &Options,
     reading: Reading,

@@ -15,7 +15,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
-/// Told how far the work is; called from any thread.
+/// Told the progress of the work; called from any thread.
 pub trait Progress: Send + Sync {
     /// A stretch of work begins: so many points are to be evaluated.
     fn begin(&self, total: u64);
@@ -44,7 +44,7 @@ pub struct RunOptions {
     pub accept_baselines: bool,
     /// Run only as far as the plan with this number, counted from 1 over `plan` and `compare`.
     pub plan: Option<usize>,
-    /// Told how far sweeps are.
+    /// Told the progress of sweeps.
     pub progress: Arc<dyn Progress>,
     /// Once true, no further sweep is begun and the run ends as interrupted.
     pub stop: Arc<AtomicBool>,

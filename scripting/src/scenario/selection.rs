@@ -1,4 +1,4 @@
-//! `where { … }`: narrows a map, a selection or a list of starts; what matches nothing is an error.
+//! `where { … }`: narrows a map, a selection or a list of starts; a condition that matches nothing is an error.
 
 use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, same};
 use super::point_selection::{AxisOrRules, PointSelection};

@@ -12,7 +12,7 @@ use railproof_engine::sweep::Tally;
 /// Kinds of reasons that are counted apart.
 const MOST_REASONS: usize = 200;
 
-/// Why banks could not be played: the first reason of each kind, and how many there are.
+/// Reasons why banks could not be played: the first of each kind, and their number.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Reasons(Vec<(String, String, u64)>);
 

@@ -22,7 +22,7 @@ const DETAILS: &[&Measure<BankResults>] = &[
     bank_measure("rebound_spin_z"),
 ];
 
-/// The columns of these rows of what was played; `failed` says which could not be.
+/// The columns of these played rows; `failed` says which could not be played.
 pub fn detail_columns<'a>(
     banks: &Plan,
     played: &PlayedRows,

@@ -98,7 +98,7 @@ struct Sizes {
     shard: u64,
     /// Bytes in memory.
     memory: u64,
-    /// Bytes of what is made of all shards together.
+    /// Bytes of the files made of all shards together.
     whole: u64,
     /// Time of making a shard's file, besides playing.
     keeping: Duration,

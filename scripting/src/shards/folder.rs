@@ -1,4 +1,4 @@
-//! The folder of a sweep: `plan.json`, a file for each shard, and what is made of them at the end.
+//! The folder of a sweep: `plan.json`, a file for each shard, and the files made of them at the end.
 
 use super::count::{Reasons, count};
 use super::names::{parse, start_of};
@@ -183,7 +183,7 @@ impl Folder {
         found
     }
 
-    /// Takes over the whole shards of another folder that this one lacks; how many that were.
+    /// Takes over the whole shards of another folder that this one lacks; gives their number.
     ///
     /// # Errors
     /// The disk.

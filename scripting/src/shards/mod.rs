@@ -1,7 +1,7 @@
 //! A sweep played in shards: one Parquet file each, whole or not there, the same bytes however it
 //! came about.
 //!
-//! `plan.json` says what is played; `shards/` holds the files, each named by its number and its
+//! `plan.json` holds the plan; `shards/` holds the files, each named by its number and its
 //! content's digest; `manifest.json` is written last, when all are there. What a bank does is
 //! decided in the engine; what is asked for on the command line, in [`crate::command`].
 

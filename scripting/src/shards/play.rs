@@ -27,7 +27,7 @@ const WAITING: usize = 2;
 /// Threads that put shards on the disk: most of their time they wait for it, each on its own.
 const KEEPERS: usize = 4;
 
-/// Told how far a sweep is; called from any thread.
+/// Told the progress of a sweep; called from any thread.
 pub trait SweepWatch: Sync {
     /// So many banks were played, with these counts.
     fn played(&self, tally: &Tally);
@@ -40,9 +40,9 @@ pub trait SweepWatch: Sync {
 pub struct PlayOptions<'a> {
     /// Where files go.
     pub disk: &'a dyn Disk,
-    /// Told how far it is.
+    /// Told the progress.
     pub watch: &'a dyn SweepWatch,
-    /// Once true, what is at work is dropped and no more is begun.
+    /// Once true, the shards at work are dropped and no more are begun.
     pub stop: &'a AtomicBool,
     /// End at the first point that can't be played.
     pub stop_on_error: bool,
@@ -57,7 +57,7 @@ struct EncodedShard {
     failed: Option<Vec<u8>>,
 }
 
-/// Plays these shards, in this order as far as threads allow, and tells what is on the disk then. It
+/// Plays these shards, in this order as far as threads allow, and tells which are on the disk then. It
 /// is whole also when this ends early.
 ///
 /// # Errors

@@ -15,7 +15,7 @@ use std::borrow::Cow;
 const ALWAYS: [Input; 5] =
     [Input::OffRail, Input::Speed, Input::Roll, Input::RunningSide, Input::AimError];
 
-/// Which rows of what was played go into the file.
+/// The played rows that go into the file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum RowChoice {
     /// Every row.

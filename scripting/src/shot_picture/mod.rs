@@ -42,7 +42,7 @@ impl ShotPicture<'_> {
         }
     }
 
-    /// The obstacles; what of one stands past the wood's edge is cut off square.
+    /// The obstacles; the part of one past the wood's edge is cut off square.
     fn obstacles(&self, half: (f64, f64)) -> Vec<DrawnObstacle> {
         self.world
             .obstacles()

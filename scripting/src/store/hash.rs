@@ -1,4 +1,4 @@
-//! A digest of what a map is computed from, so that two results can be known to answer the same
+//! A digest of everything a map is computed from, so that two results can be known to answer the same
 //! question.
 
 use crate::plan::{canonical, sha256};
@@ -9,8 +9,8 @@ use serde_json::{Value, json};
 /// SHA-256, in hexadecimal, of the resolved inputs, the rules and the engine's version.
 ///
 /// This is not a plan file's `plan_sha256`, which is of the very text that is played, names, shard
-/// size and what is kept included. The script's text does not count, nor do the names of equipment and rules: what is computed is
-/// the same under another name. The text of a rule function does count.
+/// size and rows to keep included. The script's text does not count, nor do the names of equipment and rules:
+/// the results are the same under another name. The text of a rule function does count.
 pub fn question_sha256(plan: &Plan, rules: &[NamedRule]) -> String {
     let mut plan = json!(plan);
     let mut rules: Value = rules.iter().map(|named| json!(named.rule)).collect();

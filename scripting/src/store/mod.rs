@@ -1,4 +1,4 @@
-//! The output folder of a run: pictures, rows and the record of how they came about.
+//! The output folder of a run: pictures, rows and the record of their origin.
 //!
 //! Every file is either whole or not there, and `run.json` is written last: where it stands, the
 //! rest is complete. No file holds a time or a path of the machine, so the same scenario gives the

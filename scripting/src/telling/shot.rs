@@ -1,4 +1,4 @@
-//! The shot for people: what became of the target, and one sentence for each ball that moved.
+//! The shot for people: the outcome of the target, and one sentence for each ball that moved.
 
 use super::conditions::friction_words;
 use super::reason;

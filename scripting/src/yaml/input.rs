@@ -13,7 +13,7 @@ pub(crate) const LARGEST_FILE: u64 = 1 << 20;
 /// The most names of a folder that are looked through for a suggestion.
 const MOST_NAMES: usize = 2000;
 
-/// A text and what people call it.
+/// A text and its name for people.
 #[derive(Debug, Clone)]
 pub(crate) struct InputText {
     pub(crate) label: Arc<str>,

@@ -1,4 +1,4 @@
-//! One reading of one text: where it is, what it refused, and how that becomes a fault.
+//! One reading of one text: its place, its refusal, and the fault made of that.
 
 use super::{InputText, extent::extent, locate::locate};
 use crate::fault::Fault;

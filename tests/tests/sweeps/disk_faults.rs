@@ -74,7 +74,8 @@ impl Disk for Failing {
     }
 }
 
-/// Fails every turn of every step, or every third without `RAILPROOF_THOROUGH`, on a folder that holds `before` already.
+/// Fails every turn of every step, or every third without `RAILPROOF_THOROUGH`, on a folder that holds
+/// `before` already.
 fn every_step_may_fail(keep: Keep, before: &[u64]) {
     let planned = Recipe { shard_points: 210, ..Recipe::with_failures() }.keeping(keep).placed();
     let expected = planned.uninterrupted("whole");

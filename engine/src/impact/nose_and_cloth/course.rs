@@ -1,4 +1,4 @@
-//! Where an impact is on its way, and how far it has to go.
+//! The place of an impact on its way, and the rest of the way.
 
 #![expect(clippy::needless_bitwise_bool, reason = "a lazy operator is a branch")]
 

@@ -5,7 +5,7 @@ use super::law::{K, Law, Slips};
 use super::pair::NoseClothPair;
 use core::ops::{Add, Mul};
 
-/// The slips that move in one regime, and how.
+/// The slips that move in one regime, and their motion.
 pub(super) trait Flow {
     /// Where the moving slips are.
     type Point: Copy + Add<Output = Self::Point> + Mul<f64, Output = Self::Point>;
@@ -155,8 +155,8 @@ impl Mul<f64> for Six {
 
 /// Both contacts slip, and neither turns sharply.
 ///
-/// With p = 1/|s| as a variable of its own, dp = −p²·(n·ds), n the slip's direction, a stage needs neither root nor
-/// division, whose latency is otherwise half of its cost. Each step sets p anew.
+/// With p = 1/|s| as a variable of its own, dp = −p²·(n·ds), n the slip's direction, a stage needs neither
+/// root nor division, whose latency is otherwise half of its cost. Each step sets p anew.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Smooth<'a>(pub &'a BothSlip);
 

@@ -51,7 +51,7 @@ pub fn nose_and_cloth(contact: &CushionContact, before: Bounce) -> Rebound {
     nose_and_cloth_traced(contact, before).0
 }
 
-/// As [`nose_and_cloth`], with how it went.
+/// As [`nose_and_cloth`], with its course.
 pub fn nose_and_cloth_traced(contact: &CushionContact, before: Bounce) -> (Rebound, ImpactTrace) {
     solve(contact, before, Pace::USUAL)
 }
@@ -99,7 +99,7 @@ struct PreparedCushion<'a> {
 /// An impact at its beginning, scaled.
 #[derive(Clone, Copy)]
 struct ScaledImpact {
-    /// Length of the incoming state, m/s: what was divided by.
+    /// Length of the incoming state, m/s: the divisor of all speeds.
     scale: f64,
     velocity: Vec2,
     /// Spin as a speed of the surface.

@@ -1,4 +1,4 @@
-//! Two numbers side by side, for the two contacts: what one instruction can do to both.
+//! Two numbers side by side, for the two contacts: operations that one instruction does to both.
 
 use core::ops::{Add, Mul, Sub};
 

@@ -14,8 +14,8 @@
 //! their own rail model without restitution. That is the limit of the model's own bounces; it is of
 //! first order in the step.
 //!
-//! The surfaces that a ball touches are found anew after every step ([`TouchedSurfaces`]), so a step never outlives
-//! a change of surfaces: it ends where its surface ends and where another one is met.
+//! The surfaces that a ball touches are found anew after every step ([`TouchedSurfaces`]), so a step never
+//! outlives a change of surfaces: it ends where its surface ends and where another one is met.
 
 mod contacts;
 mod holders;

@@ -19,8 +19,8 @@ pub(super) enum Press {
     Two([(usize, f64); 2]),
 }
 
-/// Which surfaces press, given for each a number, the unit vector into it and how strongly the ball is
-/// driven along that.
+/// Which surfaces press, given for each a number, the unit vector into it and the strength with which the
+/// ball is driven along that.
 ///
 /// Sought are λᵢ ≥ 0 with dᵢ − Σⱼ (nᵢ·nⱼ)·λⱼ ≤ 0 for every surface, and = 0 where λᵢ > 0: what is
 /// driven into a surface, that surface takes. In the plane at most two λ need differ from zero, so the

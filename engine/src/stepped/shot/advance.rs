@@ -26,7 +26,7 @@ impl SteppedGame<'_> {
         self.keep_samples(&steady);
     }
 
-    /// The first halves of the pushes; returns how hard each hold pushed at the step's beginning.
+    /// The first halves of the pushes; returns the force of each hold at the step's beginning.
     pub(super) fn begin_step(&mut self, half_s: f64, pushes: &[Option<ClothPush>]) -> Vec<f64> {
         for (state, push) in self.states.iter_mut().zip(pushes) {
             half_of_cloth(state, push.as_ref());

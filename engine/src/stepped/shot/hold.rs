@@ -51,7 +51,7 @@ impl Material {
 pub(super) enum Stage {
     /// The surface is on the ball.
     Pushing,
-    /// The ball has gone and the surface comes back: how far it still is pushed in, m.
+    /// The ball has gone and the surface comes back: the depth to which it still is pushed in, m.
     ComingBack(f64),
 }
 

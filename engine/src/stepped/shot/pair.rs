@@ -1,4 +1,4 @@
-//! Two balls in contact: what the solver is told and what is kept beside it.
+//! Two balls in contact: the solver's settings and the numbers kept beside them.
 
 use crate::equipment::{Ball, BallContact};
 use crate::motion::BallState;

@@ -17,7 +17,7 @@ impl BankArgs {
     /// Reads the flags.
     ///
     /// # Errors
-    /// A [`Fault`] that names the flag, says what it accepts, and suggests the nearest word.
+    /// A [`Fault`] that names the flag and the values it accepts, and suggests the nearest word.
     pub fn question(&self) -> Result<BankQuestion, Fault> {
         let args = self;
         let here = Path::new("");

@@ -6,7 +6,7 @@ use mlua::{Function, Table, Value};
 use railproof_engine::units::{Dimension, Speed};
 use std::marker::PhantomData;
 
-/// A kind of value: how it is read, and what is expected in words.
+/// A kind of value: its reader, and the words for it.
 pub trait Kind {
     /// The result of reading.
     type Output;

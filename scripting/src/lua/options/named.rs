@@ -18,7 +18,7 @@ impl<'a> From<&'a Within> for PathStep<'a> {
 }
 
 impl Mismatch {
-    /// What the caret stands under.
+    /// The thing that the caret stands under.
     pub(super) fn mark(&self) -> FieldPart {
         if self.near || self.item.is_some() { FieldPart::Value } else { FieldPart::Key }
     }

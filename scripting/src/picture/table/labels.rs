@@ -22,7 +22,7 @@ const FEW: usize = 2;
 const LEAST_TAGGED: f64 = 90.0;
 const MOST_TAGS: usize = 4;
 
-/// Draws every label and every sign of spin; returns how many found no room.
+/// Draws every label and every sign of spin; returns the number of those that found no room.
 pub(super) fn draw(
     canvas: &mut Canvas,
     frame: &TableFrame,
@@ -132,7 +132,7 @@ fn plate(canvas: &mut Canvas, place: LabelBox, edge: Option<Rgb>) {
     canvas.curve(outline, Paint { trace, opacity, ..Paint::area(CLOTH) });
 }
 
-/// A thread from the rim of what is named to its label.
+/// A thread from the rim of a named thing to its label.
 fn thread(canvas: &mut Canvas, radius: f64, found: &LabelPlace) {
     if !found.far {
         return;

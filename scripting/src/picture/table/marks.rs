@@ -1,4 +1,4 @@
-//! Things on the table, lines of aim, ghost balls, and what happened along the paths.
+//! Things on the table, lines of aim, ghost balls, and events along the paths.
 
 use super::super::canvas::{Canvas, Paint, Pen};
 use super::super::colours::{CLOTH, FRAME, INK, OBSTACLE, PAPER, SOFT_INK, TARGET};

@@ -1,4 +1,4 @@
-//! The paths of the balls: what the ball does shows in the line, its way in arrowheads.
+//! The paths of the balls: a ball's motion shows in the line, its way in arrowheads.
 
 use super::super::canvas::{Canvas, Pen};
 use super::super::colours::{CLOTH, Rgb};

@@ -68,7 +68,7 @@ impl MapLayout {
     }
 }
 
-/// The picture of what is picked, whose every varying dimension is in the layout.
+/// The picture of a selection, whose every varying dimension is in the layout.
 pub fn picture(
     options: &Options,
     map: &Map,

@@ -17,7 +17,7 @@ pub fn percent(share: f64) -> String {
 /// The claims on a row.
 #[derive(Clone, Copy)]
 struct Claim {
-    /// The method that says it, and what it takes.
+    /// The method that says it, and its arguments.
     call: &'static str,
     word: Option<&'static str>,
     /// As in `it holds`, and as in `they hold`.

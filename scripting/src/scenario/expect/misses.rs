@@ -1,4 +1,4 @@
-//! Expectations about misses: their size and sign, and how they change along an axis.
+//! Expectations about misses: their size and sign, and their change along an axis.
 
 use super::claims::all_rows;
 use super::steady::{Trend, steady, too_few};
@@ -11,7 +11,7 @@ use mlua::{Lua, UserDataMethods, Value};
 use railproof_engine::units::Dimension;
 use std::fmt::Write as _;
 
-/// A bound of the miss: the method, what rows do that keep it, what is expected, when it is kept.
+/// A bound of the miss: the method, the words for rows that keep it, the expectation, the test.
 type Bound = (&'static str, &'static str, &'static str, fn(f64, f64) -> bool);
 
 const BOUNDS: &[Bound] = &[

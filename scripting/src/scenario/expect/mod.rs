@@ -1,4 +1,4 @@
-//! `expect(map):…`: what a scenario says must be so, and what was found. A failed expectation is
+//! `expect(map):…`: a scenario's claims, and the findings. A failed expectation is
 //! recorded and the script goes on.
 
 mod claims;

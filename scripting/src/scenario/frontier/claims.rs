@@ -1,4 +1,4 @@
-//! `expect(front):…`: what must be so of a frontier.
+//! `expect(front):…`: claims on a frontier.
 
 use super::front::Front;
 use super::measure::ValueOf;

@@ -1,4 +1,4 @@
-//! A frontier in a script's hands: its intervals, what it cost, and what it says.
+//! A frontier in a script's hands: its intervals, its cost, and its sentences.
 
 use super::measure::lua_value;
 use crate::fault::Fault;

@@ -133,7 +133,7 @@ impl FrontierCall {
         Ok(Self { search, along, over: over.map(|(at, _)| at) })
     }
 
-    /// About how many banks it will take, for those who wait.
+    /// About the number of banks it will take, for those who wait.
     fn looks(&self, picked: &PointSelection) -> usize {
         let lines = picked.count() / picked.kept[self.along].len().max(1);
         let probes = self.search.probes.unwrap_or(picked.kept[self.along].len());

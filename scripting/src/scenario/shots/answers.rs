@@ -1,4 +1,4 @@
-//! `layout:aim`, `:gear`, `:overcut` and `:compare`: how a bank is to be struck. Where there is no
+//! `layout:aim`, `:gear`, `:overcut` and `:compare`: the stroke for a bank. Where there is no
 //! answer the table that comes back has only `why_not`.
 
 use super::layout_object::{LayoutObject, ScenarioLayout};
@@ -100,7 +100,7 @@ pub(super) fn millimetres(metres: f64) -> mlua::Result<Quantity> {
     Ok(Quantity::new(1e3 * metres + 0.0, "mm")?)
 }
 
-/// Puts a stroke, what is read off it most and what to be careful of into a table.
+/// Puts a stroke, the numbers read off it most and its cautions into a table.
 pub(super) fn put_stroke(
     lua: &Lua,
     table: &Table,
@@ -190,7 +190,7 @@ fn aimed(
     }
 }
 
-/// `layout:overcut { … }`: how much thinner to hit so that throw and side cancel at the pocket.
+/// `layout:overcut { … }`: the thinner hit with which throw and side cancel at the pocket.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn overcut(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "overcut", &argument, KEYS)?;

@@ -1,4 +1,4 @@
-//! `layout:kiss`, `bank:least_gap` and `:least_angle`: the double kiss and what avoids it.
+//! `layout:kiss`, `bank:least_gap` and `:least_angle`: the double kiss and its remedies.
 
 use super::answers::{millimetres, none, solved};
 use super::bank_shot::line_by;

@@ -1,4 +1,4 @@
-//! The words for whole shots: balls laid on a table, strokes, what came of them, aims that are
+//! The words for whole shots: balls laid on a table, strokes, their outcomes, aims that are
 //! solved, and sweeps of any of it. What balls do is decided in the engine.
 
 mod answers;

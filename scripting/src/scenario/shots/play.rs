@@ -23,7 +23,7 @@ use railproof_engine::world::World;
 use std::fmt;
 use std::sync::Arc;
 
-/// A layout and what is to happen on it; nothing in it is bound to the script's machine.
+/// A layout and its stroke; nothing in it is bound to the script's machine.
 #[derive(Debug, Clone)]
 pub(super) struct PreparedShot {
     pub layout: Arc<Layout>,

@@ -1,4 +1,4 @@
-//! `shots:where { … }`: fewer rows; what matches nothing is an error.
+//! `shots:where { … }`: fewer rows; a condition that matches none is an error.
 
 use super::axes::{tick, unit};
 use super::set::ShotsObject;

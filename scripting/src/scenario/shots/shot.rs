@@ -282,7 +282,7 @@ impl UserData for ShotObject {
     }
 }
 
-/// `shot:events()`: what happened, in order of time.
+/// `shot:events()`: the events, in order of time.
 fn events(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
     let list = lua.create_table()?;
     for event in &this.0.shot.events {
@@ -379,7 +379,7 @@ pub(super) fn number_table(
     members::seal(lua, table, "a touch of a rail", NUMBER)
 }
 
-/// `shot:ends()`: how each ball ended, by its name.
+/// `shot:ends()`: the end of each ball, by its name.
 fn ends(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
     let list = lua.create_table()?;
     for (ball, end) in this.0.shot.ends.iter().enumerate() {

@@ -1,4 +1,4 @@
-//! Where a ball is and how it moves, as a table with units.
+//! Place and motion of a ball, as a table with units.
 
 use super::play::direction_rad;
 use crate::lua::quantity::Quantity;

@@ -1,4 +1,4 @@
-//! The cautions of what was played.
+//! The cautions of a played bank, shot or layout.
 
 use super::{Caution, Cautions};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, SteppedPlay};

@@ -24,8 +24,8 @@ fn around(speed_m_s: f64, press_m_s: f64) -> (World, BallState) {
     (world, start)
 }
 
-/// The acceleration that presses a ball around a corner is at most μs·g; around a corner of radius R that carries
-/// v² ≤ μs·g·R (derived: the sphere's centre goes round at R).
+/// The acceleration that presses a ball around a corner is at most μs·g; around a corner of radius R that
+/// carries v² ≤ μs·g·R (derived: the sphere's centre goes round at R).
 #[test]
 fn a_slow_ball_goes_around_and_a_fast_one_parts() {
     let corner = Vec2::new(0.1, 0.1);
