@@ -23,18 +23,18 @@ pub struct ShotResult<'a> {
     pub object: Option<Vec2>,
     /// The stroke, its aim solved where there is a shot.
     pub stroke: Option<Stroke>,
-    /// What came of it; nothing where there is no such shot.
+    /// The outcome; nothing where there is no such shot.
     pub outcome: Option<&'a ShotOutcome>,
 }
 
-/// What came of a shot.
+/// The outcome of a shot.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ShotOutcome {
     /// The verdict.
     pub verdict: ShotVerdict,
     /// When the last ball came to rest, s.
     pub duration_s: f64,
-    /// How many events it had.
+    /// The number of its events.
     pub events: usize,
     /// A touch was outside its model's checked range, or a ball would have hopped or jumped.
     pub flagged: bool,

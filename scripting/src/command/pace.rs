@@ -22,7 +22,7 @@ const NEXT_LINES: Duration = Duration::from_mins(1);
 struct Counts {
     /// The things that are played.
     noun: &'static str,
-    /// How many kinds of verdict succeed.
+    /// The number of kinds of verdict that succeed.
     successes: usize,
     /// Banks played by this run.
     now: AtomicU64,

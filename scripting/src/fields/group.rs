@@ -15,7 +15,7 @@ pub(crate) struct Field {
     pub(crate) meaning: &'static str,
 }
 
-/// What holds where a field is left out.
+/// The rule for a field that is left out.
 #[derive(Debug, Clone, Copy)]
 pub(crate) enum Without {
     /// It can't be left out.
@@ -26,11 +26,11 @@ pub(crate) enum Without {
     Number(f64),
     Word(&'static str),
     Flag(bool),
-    /// What these words say.
+    /// The meaning of these words.
     Says(&'static str),
 }
 
-/// What a field takes.
+/// The values that a field takes.
 #[derive(Debug, Clone, Copy)]
 pub(crate) enum FieldKind {
     /// A number with its unit, within a range.
@@ -73,11 +73,11 @@ pub(crate) enum FieldKind {
 /// Fields that stand together.
 #[derive(Debug)]
 pub(crate) struct Group {
-    /// What messages call it; nothing for a group that goes by its key.
+    /// Its name in messages; nothing for a group that goes by its key.
     pub(crate) title: &'static str,
     /// Its fields, in parts that other groups may have too.
     pub(crate) parts: &'static [&'static [Field]],
-    /// What it may look like.
+    /// An example of it.
     pub(crate) example: Option<Example>,
 }
 
@@ -102,7 +102,7 @@ impl Field {
         Self::new(parameter.name, FieldKind::Number(parameter), meaning)
     }
 
-    /// What it is when left out, in words; nothing where nothing holds.
+    /// Its default in words; nothing where there is none.
     pub(crate) fn default_shown(&self) -> String {
         match (self.without, self.kind) {
             (Without::Needed, _) => "needed".to_owned(),
@@ -126,7 +126,7 @@ impl Group {
         self.all().find(|field| field.name == name)
     }
 
-    /// What messages call the group under a key.
+    /// The name in messages of the group under a key.
     pub(crate) fn title_under(&self, key: &str) -> String {
         if self.title.is_empty() { format!("`{key}`") } else { self.title.to_owned() }
     }
@@ -151,7 +151,7 @@ impl FieldKind {
         }
     }
 
-    /// What is expected, in words that follow "must be".
+    /// The expected value, in words that follow "must be".
     pub(crate) fn expected(&self, writing: Writing) -> String {
         let table = if writing == Writing::Lua { "a table" } else { "a table of fields" };
         match self {

@@ -11,7 +11,7 @@ pub enum Within {
     Item(usize),
 }
 
-/// What a message about the value at a path begins with.
+/// The beginning of a message about the value at a path.
 pub(crate) fn subject(path: &[Within]) -> String {
     let key = path.iter().rposition(|step| matches!(step, Within::Key(_)));
     let Some(Within::Key(key_name)) = key.and_then(|at| path.get(at)) else {
@@ -28,7 +28,7 @@ pub(crate) fn subject(path: &[Within]) -> String {
     format!("`{key_name}`, item {},", items.join("."))
 }
 
-/// What to write instead.
+/// Advice on a value to write instead.
 #[derive(Debug, Clone)]
 pub(crate) enum Hint {
     Text(String),

@@ -20,16 +20,16 @@ pub(crate) trait Scalar {
     /// Whether it says yes or no.
     fn truth(&self) -> Option<bool>;
 
-    /// What it is, in words that follow "not".
+    /// The value's kind, in words that follow "not".
     fn described(&self) -> String;
 }
 
 /// Why a value is not of its kind; the message follows the field's name.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Mismatch {
-    /// What is wrong: "must be …, not …".
+    /// The fault: "must be …, not …".
     pub message: String,
-    /// What to write.
+    /// Advice on a value to write.
     pub hint: Option<String>,
     /// The item of a list, counted from 1.
     pub item: Option<usize>,

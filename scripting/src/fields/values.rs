@@ -18,10 +18,10 @@ pub(crate) enum FieldValue {
     Each(Vec<(String, GroupValues)>),
 }
 
-/// What was written of a group.
+/// The written values of a group.
 #[derive(Debug, Clone)]
 pub(crate) struct GroupValues {
-    /// What messages call it.
+    /// Its name in messages.
     pub(crate) title: String,
     group: &'static Group,
     given: Vec<(&'static str, FieldValue)>,
@@ -51,7 +51,7 @@ impl GroupValues {
         })
     }
 
-    /// What its table says is always there.
+    /// A value that its table says is always there.
     pub(crate) fn needed<T>(&self, value: Option<T>) -> Result<T, Refusal> {
         value.ok_or_else(|| Refusal::new(format!("{} is not whole", self.title)))
     }
@@ -153,7 +153,7 @@ impl GroupValues {
         }
     }
 
-    /// What a group under a key is read as.
+    /// The type that a group under a key is read as.
     pub(crate) fn read<T>(
         &self,
         name: &str,

@@ -65,7 +65,7 @@ pub struct Layout {
     pub until_s: Option<f64>,
 }
 
-/// What the ball is called that is struck unless another is named.
+/// The name of the ball that is struck unless another is named.
 pub(crate) const CUE: &str = "cue";
 
 /// A ball of a layout as the shot begins: after the stroke, if it is struck.

@@ -1,4 +1,4 @@
-//! What is said of a thing laid on the table.
+//! The fields of a thing laid on the table.
 
 use crate::fields::{Example, FieldValue, GroupValues, Refusal};
 use railproof_engine::vector::Vec2;

@@ -1,4 +1,4 @@
-//! What a layout's values say, as drafts.
+//! A layout's values, as drafts.
 
 use super::draft::{
     AimDraft, BallDraft, Draft, EquipmentSource, HeadingDraft, LaunchDraft, LineDraft, SpotDraft,

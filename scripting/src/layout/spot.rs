@@ -1,4 +1,4 @@
-//! What is said of where something is.
+//! The fields of a place.
 
 use super::draft::SpotDraft;
 use super::read::{heading, line};

@@ -181,7 +181,7 @@ impl SweepPlan {
         }
     }
 
-    /// How many of them succeed: a bank holds, a shot drops where it should.
+    /// The number of those that succeed: a bank holds, a shot drops where it should.
     pub const fn successes(&self) -> usize {
         match &self.played {
             Swept::Banks { .. } => 1,

@@ -56,7 +56,7 @@ impl<'a> PlayedShot<'a> {
         Some(verdict(&self.world, &self.shot, self.layout.verdict_target()?))
     }
 
-    /// What came of it; `None` without a target.
+    /// The outcome; `None` without a target.
     pub fn outcome(&self) -> Option<ShotOutcome> {
         Some(shot_outcome(self.layout, &self.shot, self.verdict()?))
     }
@@ -103,7 +103,7 @@ impl<'a> PlayedShot<'a> {
     }
 }
 
-/// What came of a shot that was played from a layout.
+/// The outcome of a shot that was played from a layout.
 pub fn shot_outcome(layout: &Layout, shot: &Shot, verdict: ShotVerdict) -> ShotOutcome {
     let mut touches = shot.events.iter().filter_map(|event| event.kind.touch());
     ShotOutcome {

@@ -25,7 +25,7 @@ impl InputText {
 struct GroupSeed<'r> {
     reader: &'r Reader,
     group: &'static Group,
-    /// What messages call it.
+    /// Its name in messages.
     title: String,
 }
 
@@ -70,7 +70,7 @@ impl<'de> Visitor<'de> for GroupSeed<'_> {
 /// Reads a key. It is refused here, inside its own visitor, so that its own place is known.
 struct Key<'a, C> {
     reader: &'a Reader,
-    /// What the key is a name in.
+    /// The list in which the key is a name.
     what: &'a str,
     check: C,
 }

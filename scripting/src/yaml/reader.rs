@@ -70,7 +70,7 @@ impl Reader {
         Ok(value)
     }
 
-    /// What became of a reading that an error ended.
+    /// The end of a reading that met an error.
     pub(super) fn fault(&self, source: &InputText, error: &serde_yaml::Error) -> Fault {
         let (refusal, path) = self
             .refused
@@ -119,7 +119,7 @@ fn reworded(text: &str, path: &[Within]) -> Refusal {
     Refusal::new(format!("this is not valid YAML: {}", without_position(text)))
 }
 
-/// What serde calls a value, in words of the file.
+/// The kind of a value that serde names, in words of the file.
 fn found_in_words(found: &str) -> String {
     match found {
         "sequence" => "a list".to_owned(),

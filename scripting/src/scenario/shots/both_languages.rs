@@ -55,7 +55,7 @@ fn position() -> Node {
     Node::List(vec![Node::Quantity(0.0, "m"), Node::Quantity(0.0, "m")])
 }
 
-/// What is wrong and still of the right sort.
+/// Wrong values that are still of the right sort.
 fn wrong(kind: &FieldKind) -> Vec<Node> {
     let ends = |parameter: &Parameter| {
         let Parameter { low, high, unit, .. } = *parameter;
