@@ -4,9 +4,9 @@
 use super::draw;
 use super::members;
 use super::outcome::row_table;
-use super::point_selection::{AxisOrRules, PointSelection};
+use super::point_selection::PointSelection;
 use super::ranking;
-use super::results::{AxisValues, ResultAxis, Results};
+use super::results::{ResultAxis, ResultTable, Results};
 use super::selection::narrowed;
 use super::session::fault_here;
 use crate::fault::Fault;
@@ -56,6 +56,20 @@ impl Map {
     }
 }
 
+impl ResultTable for Map {
+    fn axes(&self) -> Vec<ResultAxis> {
+        self.picked.axes()
+    }
+
+    fn axis(&self, name: &str) -> Result<usize, (String, String)> {
+        self.picked.axis(name)
+    }
+
+    fn rows(&self) -> Vec<usize> {
+        self.picked.rows()
+    }
+}
+
 impl Results for Map {
     fn subject(&self) -> String {
         self.picked.subject()
@@ -67,34 +81,6 @@ impl Results for Map {
 
     fn outcomes(&self) -> &'static [&'static str] {
         &BankVerdict::NAMES
-    }
-
-    fn axes(&self) -> Vec<ResultAxis> {
-        let picked = &self.picked;
-        let axes = picked.kept.iter().enumerate().map(|(at, kept)| {
-            let values = &picked.plan().axes()[at].values;
-            let numbers: Option<Vec<f64>> = kept.iter().map(|it| values.number(*it)).collect();
-            let words = || kept.iter().map(|it| values.word(*it).unwrap_or_default().into());
-            ResultAxis {
-                name: picked.name_of(AxisOrRules::Axis(at)).to_owned(),
-                values: numbers
-                    .map_or_else(|| AxisValues::Words(words().collect()), AxisValues::Numbers),
-            }
-        });
-        let rules = picked.kept_rules.iter().map(|rule| picked.say(AxisOrRules::Rules, *rule));
-        let rules = AxisValues::Words(rules.collect());
-        axes.chain([ResultAxis { name: "rule".to_owned(), values: rules }]).collect()
-    }
-
-    fn axis(&self, name: &str) -> Result<usize, (String, String)> {
-        Ok(match self.picked.dimension(name)? {
-            AxisOrRules::Axis(at) => at,
-            AxisOrRules::Rules => self.picked.kept.len(),
-        })
-    }
-
-    fn rows(&self) -> Vec<usize> {
-        self.picked.rows()
     }
 
     fn outcome(&self, row: usize) -> &'static str {
@@ -192,8 +178,8 @@ impl UserData for Map {
         methods.add_method("rows", rows);
         methods.add_method("each", each);
         methods.add_method("ranking", |lua, this, ()| ranking::ranking(lua, this));
-        methods.add_method("draw", draw::map::draw);
-        methods.add_method("draw_lines", draw::lines::draw_lines);
+        methods.add_method("draw", draw::banks::draw);
+        methods.add_method("draw_lines", draw::banks::draw_lines);
         methods.add_method("draw_difference", draw::difference::draw_difference);
         members::only(methods, "a map", MEMBERS);
     }

@@ -1,6 +1,7 @@
 //! Some of the points of a sweep, by the values kept of each axis, and some of the rules.
 
 use super::grid::BankPlan;
+use super::results::{AxisValues, ResultAxis, ResultTable};
 use crate::renamed;
 use crate::telling::{AxisText, SelectedBanks};
 use railproof_engine::sweep::{Input, Plan};
@@ -140,6 +141,11 @@ impl PointSelection {
         Err((format!("there is no axis `{name}` here"), hint))
     }
 
+    /// What stands at a place among the axes of the table: the rules come last.
+    pub fn at(&self, axis: usize) -> AxisOrRules {
+        if axis < self.kept.len() { AxisOrRules::Axis(axis) } else { AxisOrRules::Rules }
+    }
+
     /// The same with one value along a dimension.
     #[must_use]
     pub fn only(&self, dimension: AxisOrRules, place: usize) -> Self {
@@ -194,6 +200,55 @@ impl PointSelection {
             format!("all {banks}")
         } else {
             format!("{} ({banks})", self.said.join("; "))
+        }
+    }
+}
+
+impl ResultTable for PointSelection {
+    fn axes(&self) -> Vec<ResultAxis> {
+        (0..=self.kept.len()).map(|at| self.table_axis(self.at(at))).collect()
+    }
+
+    fn axis(&self, name: &str) -> Result<usize, (String, String)> {
+        Ok(match self.dimension(name)? {
+            AxisOrRules::Axis(at) => at,
+            AxisOrRules::Rules => self.kept.len(),
+        })
+    }
+
+    fn rows(&self) -> Vec<usize> {
+        self.rows()
+    }
+}
+
+impl PointSelection {
+    fn table_axis(&self, dimension: AxisOrRules) -> ResultAxis {
+        let places = self.places(dimension);
+        let name = self.name_of(dimension).to_owned();
+        let sayings: Vec<String> = places.iter().map(|place| self.say(dimension, *place)).collect();
+        let AxisOrRules::Axis(at) = dimension else {
+            return ResultAxis {
+                title: name.clone(),
+                name,
+                values: AxisValues::Words(sayings.clone()),
+                unit: String::new(),
+                amounts: Vec::new(),
+                ticks: sayings.clone(),
+                sayings,
+            };
+        };
+        let (text, values) = (self.text(at), &self.plan().axes()[at].values);
+        let numbers: Option<Vec<f64>> = places.iter().map(|it| values.number(*it)).collect();
+        let words = || places.iter().map(|it| values.word(*it).unwrap_or_default().into());
+        ResultAxis {
+            name,
+            values: numbers
+                .map_or_else(|| AxisValues::Words(words().collect()), AxisValues::Numbers),
+            title: text.title.to_owned(),
+            unit: text.picture_unit(),
+            amounts: places.iter().filter_map(|it| text.amounts.get(*it).copied()).collect(),
+            ticks: places.iter().map(|it| text.ticks[*it].clone()).collect(),
+            sayings,
         }
     }
 }

@@ -1,5 +1,5 @@
-//! Results as expectations see them: rows over axes, each with an outcome's word and a miss, whatever
-//! played them.
+//! Results as pictures and expectations see them: rows over axes, each with an outcome's word and a
+//! miss, whatever played them.
 
 use super::inputs::same;
 
@@ -11,21 +11,25 @@ pub enum AxisValues {
     Words(Vec<String>),
 }
 
-/// A thing that varies, or might.
+/// A thing that varies, or might. Every list has an entry for each kept value.
 #[derive(Debug, Clone)]
 pub struct ResultAxis {
     pub name: String,
     pub values: AxisValues,
+    /// Its title in a picture.
+    pub title: String,
+    /// Its unit in a picture; empty for words and plain numbers.
+    pub unit: String,
+    /// The numbers in the unit that they were written in; none for words.
+    pub amounts: Vec<f64>,
+    /// The values without the unit: `12`.
+    pub ticks: Vec<String>,
+    /// The values in words: `12 in off the rail`.
+    pub sayings: Vec<String>,
 }
 
-/// Rows that something played.
-pub trait Results {
-    /// The selection, to begin a sentence with.
-    fn subject(&self) -> String;
-    /// The word for one row: `bank`, `shot`.
-    fn noun(&self) -> &'static str;
-    /// Every word for an outcome that a row may have.
-    fn outcomes(&self) -> &'static [&'static str];
+/// Rows over axes.
+pub trait ResultTable {
     /// The values kept of each axis; the last axis varies fastest.
     fn axes(&self) -> Vec<ResultAxis>;
     /// The place among the axes of the one that a script names.
@@ -35,6 +39,16 @@ pub trait Results {
     fn axis(&self, name: &str) -> Result<usize, (String, String)>;
     /// Indices of the kept rows: one for each way to take a value of every axis.
     fn rows(&self) -> Vec<usize>;
+}
+
+/// Rows that something played.
+pub trait Results: ResultTable {
+    /// The selection, to begin a sentence with.
+    fn subject(&self) -> String;
+    /// The word for one row: `bank`, `shot`.
+    fn noun(&self) -> &'static str;
+    /// Every word for an outcome that a row may have.
+    fn outcomes(&self) -> &'static [&'static str];
     fn outcome(&self, row: usize) -> &'static str;
     /// The miss of the pocket's middle, m; none for what never comes to the pocket.
     fn miss_m(&self, row: usize) -> Option<f64>;

@@ -408,8 +408,8 @@ fn every_ending_has_its_words() {
 fn wrong_flags_are_named_and_helped() {
     let base = ["--contact", "2", "--speed", "3 m/s"];
     let cases: &[(&str, &str, &str, &str)] = &[
-        ("--speed", "nan m/s", "`--speed`", "for instance"),
-        ("--speed", "inf m/s", "not a finite number", "for instance"),
+        ("--speed", "nan m/s", "`--speed` must be finite", "none"),
+        ("--speed", "inf m/s", "`--speed` must be finite", "none"),
         ("--speed", "-3 m/s", "`--speed` is -3 m/s; it must be from 0.01 m/s to 20 m/s", ""),
         ("--speed", "0 m/s", "`--speed` is 0 m/s", ""),
         ("--speed", "1e30 m/s", "`--speed` is", ""),

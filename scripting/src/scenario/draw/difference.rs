@@ -1,7 +1,8 @@
 //! `map:draw_difference { of, between, x, y }`: where two values of something answer differently.
 
-use super::map::{MapLayout, of_rule, picture};
-use super::{dimension_at, nothing_left};
+use super::PictureAxes;
+use super::banks::{of_rule, picture};
+use super::map::MapLayout;
 use crate::fault::Fault;
 use crate::lua::options::{Options, choice, list, text};
 use crate::picture::DifferencePicture;
@@ -18,18 +19,17 @@ use railproof_engine::sweep::Input;
 pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     const KEYS: &[&str] = &["of", "between", "x", "y", "panels", "rule", "title", "name"];
     let options = Options::open(lua, "draw_difference", &argument, KEYS)?;
-    options.required("of", text())?;
     let picked = of_rule(&options, &this.picked)?;
-    let of = dimension_at(&options, "of", &picked)?
-        .ok_or_else(|| options.complain_of_call("draw_difference needs `of`"))?;
+    let axes = PictureAxes::of(&picked);
+    let at = axes.required(&options, "of")?;
+    let of = picked.at(at);
     let (first, second) = two_places(&options, &picked, of)?;
-    let layout = MapLayout::read(&options, &picked)?;
-    if layout.shown().contains(&of) {
+    let layout = MapLayout::read(&options, &axes)?;
+    if layout.shown().contains(&at) {
         return Err(options.complain("of", "`of` is shown as an axis or panels already").into());
     }
     let maps = [first, second].map(|place| {
         let one = picked.only(of, place);
-        nothing_left(&options, &one, &layout.shown(), "`x`, `y` or `panels`")?;
         let drawn = picture(&options, this, &one, &layout)?;
         Ok::<_, Fault>((picked.say(of, place), drawn))
     });

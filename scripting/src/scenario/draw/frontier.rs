@@ -1,6 +1,6 @@
 //! `front:draw { x, panels }`: where it holds, with its edges.
 
-use super::{apart, dimension_at, nothing_left};
+use super::PictureAxes;
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
 use crate::picture::{
@@ -19,23 +19,24 @@ use railproof_engine::frontier::{BreakKind, Sheet, Strip};
 pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
     const KEYS: &[&str] = &["x", "panels", "title", "name"];
     let options = Options::open(lua, "draw", &argument, KEYS)?;
-    let x = across(&options, this)?;
-    let panels = dimension_at(&options, "panels", &this.picked)?;
-    let mut shown = vec![("x", AxisOrRules::Axis(x))];
+    let axes = PictureAxes::of(&this.picked);
+    let x = across(&options, this, &axes)?;
+    let panels = axes.axis(&options, "panels")?;
+    let mut shown = vec![("x", x)];
     shown.extend(panels.map(|panels| ("panels", panels)));
-    apart(&options, &shown)?;
-    if panels == Some(AxisOrRules::Axis(this.along)) {
+    PictureAxes::apart(&options, &shown)?;
+    if panels == Some(this.along) {
         return Err(options.complain("panels", "the frontier runs along this input").into());
     }
-    let mut shown: Vec<AxisOrRules> = shown.into_iter().map(|(_, what)| what).collect();
-    shown.push(AxisOrRules::Axis(this.along));
-    nothing_left(&options, &this.picked, &shown, "`x` or `panels`")?;
-    let panel_count = panels.map_or(1, |panels| this.picked.count_along(panels));
+    let mut shown: Vec<usize> = shown.into_iter().map(|(_, axis)| axis).collect();
+    shown.push(this.along);
+    axes.nothing_left(&options, &shown, "`x` or `panels`")?;
+    let panel_count = panels.map_or(1, |panels| axes.count_along(panels));
     if panel_count > MOST_PANELS {
         let error = PictureError::Panels { panels: panel_count, most: MOST_PANELS };
         return Err(options.complain("panels", error.to_string()).into());
     }
-    let mut picture = picture(this, x, panels);
+    let mut picture = picture(this, x, panels.map(|axis| this.picked.at(axis)));
     if let Some(title) = options.optional("title", text())? {
         picture.title = title;
     }
@@ -44,22 +45,21 @@ pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
 }
 
 /// The axis that goes along x: the one traced over, or else one of numbers.
-fn across(options: &Options, front: &Front) -> Result<usize, Fault> {
-    let given = dimension_at(options, "x", &front.picked)?;
-    match (given, front.over) {
+fn across(options: &Options, front: &Front, axes: &PictureAxes) -> Result<usize, Fault> {
+    match (axes.axis(options, "x")?, front.over) {
         (None, Some(over)) => Ok(over),
-        (Some(AxisOrRules::Axis(at)), Some(over)) if at == over => Ok(over),
+        (Some(at), Some(over)) if at == over => Ok(over),
         (Some(_), Some(over)) => {
-            let name = front.picked.name_of(AxisOrRules::Axis(over));
+            let name = &axes.axes[over].name;
             Err(options.complain(
                 "x",
                 format!("the edges were traced over `{name}`; only that goes along x"),
             ))
         }
-        (Some(AxisOrRules::Axis(at)), None) if at == front.along => {
+        (Some(at), None) if at == front.along => {
             Err(options.complain("x", "the frontier runs along this input, which goes up"))
         }
-        (Some(AxisOrRules::Axis(at)), None) if !front.picked.text(at).amounts.is_empty() => Ok(at),
+        (Some(at), None) if !axes.axes[at].amounts.is_empty() => Ok(at),
         (Some(_), None) => Err(options.complain("x", "`x` must be an axis of numbers")),
         (None, None) => Err(options
             .complain_of_call("draw needs `x`: an axis of numbers beside which the lines stand")),

@@ -8,7 +8,7 @@ use crate::record::ShotsRecord;
 use crate::renamed;
 use crate::scenario::measures::lua_value;
 use crate::scenario::members;
-use crate::scenario::results::{AxisValues, ResultAxis, Results};
+use crate::scenario::results::{AxisValues, ResultAxis, ResultTable, Results};
 use crate::scenario::session::fault_here;
 use crate::telling::caution::Cautions;
 use crate::telling::shot_outcome;
@@ -107,19 +107,7 @@ fn words(row: &ShotRow) -> String {
     }
 }
 
-impl Results for ShotsObject {
-    fn subject(&self) -> String {
-        self.subject()
-    }
-
-    fn noun(&self) -> &'static str {
-        "shot"
-    }
-
-    fn outcomes(&self) -> &'static [&'static str] {
-        &SHOT_VERDICTS
-    }
-
+impl ResultTable for ShotsObject {
     fn axes(&self) -> Vec<ResultAxis> {
         let kept = |(axis, kept): (&ShotAxis, &Vec<usize>)| ResultAxis {
             name: axis.name.clone(),
@@ -131,6 +119,14 @@ impl Results for ShotsObject {
                     AxisValues::Words(kept.iter().map(|at| words[*at].clone()).collect())
                 }
             },
+            title: axes::title(axis),
+            unit: axes::unit(&axis.values).to_owned(),
+            amounts: match &axis.values {
+                ShotValues::Numbers { amounts, .. } => kept.iter().map(|at| amounts[*at]).collect(),
+                ShotValues::Words(_) => Vec::new(),
+            },
+            ticks: kept.iter().map(|at| axes::tick(&axis.values, *at)).collect(),
+            sayings: kept.iter().map(|at| say(axis, *at)).collect(),
         };
         self.record.axes.iter().zip(&self.kept).map(kept).collect()
     }
@@ -145,6 +141,20 @@ impl Results for ShotsObject {
 
     fn rows(&self) -> Vec<usize> {
         self.rows().map(|(at, _)| at).collect()
+    }
+}
+
+impl Results for ShotsObject {
+    fn subject(&self) -> String {
+        self.subject()
+    }
+
+    fn noun(&self) -> &'static str {
+        "shot"
+    }
+
+    fn outcomes(&self) -> &'static [&'static str] {
+        &SHOT_VERDICTS
     }
 
     fn outcome(&self, row: usize) -> &'static str {

@@ -11,7 +11,7 @@ use crate::lua::quantity::{Quantity, kind_of, of_value};
 use crate::playing::PlayedShot;
 use crate::record::Picture;
 use crate::scenario::members;
-use crate::scenario::results::{ResultAxis, Results};
+use crate::scenario::results::{ResultAxis, ResultTable, Results};
 use crate::scenario::session::{Session, fault_here};
 use crate::scenario::why::why_table;
 use crate::telling::caution::Cautions;
@@ -141,6 +141,20 @@ impl ShotObject {
     }
 }
 
+impl ResultTable for ShotObject {
+    fn axes(&self) -> Vec<ResultAxis> {
+        Vec::new()
+    }
+
+    fn axis(&self, name: &str) -> Result<usize, (String, String)> {
+        Err((format!("there is no axis `{name}` here"), "one shot varies in nothing".to_owned()))
+    }
+
+    fn rows(&self) -> Vec<usize> {
+        vec![0]
+    }
+}
+
 impl Results for ShotObject {
     fn subject(&self) -> String {
         self.subject()
@@ -152,18 +166,6 @@ impl Results for ShotObject {
 
     fn outcomes(&self) -> &'static [&'static str] {
         &SHOT_VERDICTS
-    }
-
-    fn axes(&self) -> Vec<ResultAxis> {
-        Vec::new()
-    }
-
-    fn axis(&self, name: &str) -> Result<usize, (String, String)> {
-        Err((format!("there is no axis `{name}` here"), "one shot varies in nothing".to_owned()))
-    }
-
-    fn rows(&self) -> Vec<usize> {
-        vec![0]
     }
 
     fn outcome(&self, _: usize) -> &'static str {

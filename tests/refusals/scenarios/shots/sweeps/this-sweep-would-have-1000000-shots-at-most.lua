@@ -14,4 +14,4 @@ end
 shots { over = { a = span(1, 1000, 1), b = span(1, 1000, 1) }, shot = function(p) return bank(), { speed = mps(3), send = 'line' } end }
 -- refused at 14:9 `over`
 -- this sweep would have 1000000 shots; at most 100000 are played
--- hint: take coarser steps, or several sweeps
+-- hint: take coarser steps, several sweeps, or plan { … } and `railproof sweep`

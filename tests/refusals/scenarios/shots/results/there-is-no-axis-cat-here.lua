@@ -19,5 +19,5 @@ local set = shots {
 }
 set:draw { x = 'cat', y = 'speed' }
 -- refused at 20:12 `x`
--- nothing here varies as `cat`
+-- there is no axis `cat` here
 -- hint: did you mean `cut`?

@@ -19,5 +19,5 @@ local set = shots {
 }
 set:draw_lines { x = 'word', y = 'miss' }
 -- refused at 20:18 `x`
--- lines need numbers along x, and these are words
+-- lines need numbers along x, and `word` has none
 -- hint: show it as `series`

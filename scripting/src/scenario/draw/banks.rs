@@ -1,0 +1,171 @@
+//! `map:draw { x, y, panels }` and `map:draw_lines { x, y, series }`: pictures of banks.
+
+use super::PictureAxes;
+use super::lines::{LinesLayout, fits};
+use super::map::{MapLayout, MapWords, map_picture};
+use crate::fault::Fault;
+use crate::lua::options::{Options, one_or_many, text};
+use crate::picture::{Band, BandEdges, CellKind, LinesPicture, MapCell, MapPicture, NumericAxis};
+use crate::record::Picture;
+use crate::scenario::map::Map;
+use crate::scenario::measures::drawn;
+use crate::scenario::point_selection::PointSelection;
+use crate::scenario::selection::rules_named;
+use crate::scenario::session::Session;
+use crate::scenario::value_choice::RuleName;
+use mlua::{Lua, Value};
+use railproof_engine::bank::{Arrival, BankVerdict};
+use railproof_engine::results::{BANK_MEASURES, BankResult};
+use railproof_engine::sweep::{Row, Tables};
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn draw(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
+    const KEYS: &[&str] = &["x", "y", "panels", "rule", "title", "name"];
+    let options = Options::open(lua, "draw", &argument, KEYS)?;
+    let picked = of_rule(&options, &this.picked)?;
+    let layout = MapLayout::read(&options, &PictureAxes::of(&picked))?;
+    let picture = picture(&options, this, &picked, &layout)?;
+    Session::of(lua)?.add_drawing(&options, "map", Picture::Map(picture))?;
+    Ok(())
+}
+
+/// The banks of the rule that an option names, if it does.
+pub fn of_rule(options: &Options, picked: &PointSelection) -> Result<PointSelection, Fault> {
+    let mut picked = picked.clone();
+    if let Some(wanted) = options.optional("rule", one_or_many(RuleName))? {
+        picked.kept_rules = rules_named(options, "rule", &picked, &wanted)?;
+    }
+    Ok(picked)
+}
+
+/// The map of a selection.
+pub fn picture(
+    options: &Options,
+    map: &Map,
+    picked: &PointSelection,
+    layout: &MapLayout,
+) -> Result<MapPicture, Fault> {
+    let telling = picked.telling();
+    let title = match (telling.rule, picked.rules.len()) {
+        ("", 0) => "Where these lines hold".to_owned(),
+        ("", _) => "Where these rules hold".to_owned(),
+        (rule, _) => format!("Where the rule holds: {rule}"),
+    };
+    let words = MapWords {
+        title,
+        subtitles: telling.subtitles(),
+        rule: telling.rule.to_owned(),
+        model: telling.model(),
+        notes: telling.notes(),
+    };
+    let cell = |row: usize| map.record.rows.get(row).map(cell);
+    map_picture(options, &PictureAxes::of(picked), layout, words, &cell)
+}
+
+fn cell(row: &Row) -> MapCell {
+    let kind = match row.outcome.verdict() {
+        BankVerdict::Holds => CellKind::Holds,
+        BankVerdict::TouchesPoint(_) => CellKind::TouchesPoint,
+        BankVerdict::Long => CellKind::Long,
+        BankVerdict::Short => CellKind::Short,
+        BankVerdict::StoppedBeforeRail => CellKind::StoppedBeforeRail,
+        BankVerdict::StoppedBeforeMouth => CellKind::StoppedBeforeMouth,
+        BankVerdict::OtherRail => CellKind::OtherRail,
+        BankVerdict::OtherPocket => CellKind::OtherPocket,
+        BankVerdict::NoRoom => CellKind::NoRoom,
+    };
+    MapCell {
+        kind,
+        miss_mm: row.outcome.miss_m().map(|miss| 1e3 * miss),
+        flagged: row.outcome.flagged(),
+    }
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
+    const KEYS: &[&str] = &["x", "y", "series", "rule", "title", "name"];
+    let options = Options::open(lua, "draw_lines", &argument, KEYS)?;
+    let picked = of_rule(&options, &this.picked)?;
+    let axes = PictureAxes::of(&picked);
+    let measure = drawn(&options, BANK_MEASURES, "a bank")?;
+    let layout = LinesLayout::read(&options, &axes)?;
+    let shown = measure.shown();
+    let plan = &this.record.plan;
+    let mut tables = Tables::default();
+    let lines = layout.lines(&axes, |row| {
+        let row = this.record.rows.get(row)?;
+        let result = BankResult::of_row(&mut tables, plan, &plan.digits(row.point), row).ok()?;
+        measure.number(&result).map(|number| shown.of(number))
+    });
+    fits(&options, &lines)?;
+    let telling = picked.telling();
+    let named = if telling.rule.is_empty() { String::new() } else { format!(": {}", telling.rule) };
+    let title = options
+        .optional("title", text())?
+        .unwrap_or_else(|| format!("{}{named}", headline(measure.title())));
+    let mut notes = telling.notes();
+    notes.push(format!("Model: {}.", telling.model()));
+    let picture = LinesPicture {
+        title,
+        subtitles: telling.subtitles(),
+        x: layout.along(&axes),
+        y: NumericAxis { title: measure.title().to_owned(), unit: shown.unit.to_owned() },
+        series: lines,
+        bands: if measure.name == "miss" { bands(this, &axes, layout) } else { Vec::new() },
+        notes,
+    };
+    Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
+    Ok(())
+}
+
+fn headline(title: &str) -> String {
+    let short = title.split(':').next().unwrap_or(title);
+    let mut letters = short.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().collect::<String>() + letters.as_str()
+    })
+}
+
+/// Lines at most whose mouths are drawn one by one.
+const MOST_MOUTHS: usize = 6;
+/// Mouths as near to each other as this at every x are drawn as one, mm.
+const ONE_MOUTH_MM: f64 = 0.1;
+
+/// The misses between which each bank clears both mouth points. How wide the mouth is depends on the
+/// table and on the angle at which the ball comes, so each line has its own; a bank lies inside its
+/// own exactly when it holds.
+fn bands(map: &Map, axes: &PictureAxes, layout: LinesLayout) -> Vec<Band> {
+    let edge = |of: fn(&Arrival) -> f64| {
+        layout.lines(axes, |row| {
+            map.record.rows.get(row)?.outcome.arrival.as_ref().map(|arrival| 1e3 * of(arrival))
+        })
+    };
+    let lower = edge(|arrival| arrival.miss_m - arrival.clearance_short_m);
+    let upper = edge(|arrival| arrival.miss_m + arrival.clearance_long_m);
+    let mouths: Vec<Vec<BandEdges>> = lower
+        .into_iter()
+        .zip(upper)
+        .map(|(lower, upper)| {
+            let both = lower.points.into_iter().zip(upper.points);
+            both.map(|((x, from), (_, to))| BandEdges { x, from, to }).collect()
+        })
+        .collect();
+    let near = |a: f64, b: f64| (a.is_nan() && b.is_nan()) || (a - b).abs() <= ONE_MOUTH_MM;
+    let alike = |one: &[BandEdges], other: &[BandEdges]| {
+        one.iter().zip(other).all(|(a, b)| near(a.from, b.from) && near(a.to, b.to))
+    };
+    if mouths.iter().all(|mouth| alike(mouth, &mouths[0])) {
+        let first = mouths.into_iter().take(1);
+        let label = "clears both mouth points";
+        return first.map(|edges| Band { edges, line: None, label: label.to_owned() }).collect();
+    }
+    if mouths.len() > MOST_MOUTHS {
+        return Vec::new();
+    }
+    let label = "between its own dots a line clears both mouth points";
+    mouths
+        .into_iter()
+        .enumerate()
+        .map(|(at, edges)| Band { edges, line: Some(at), label: label.to_owned() })
+        .collect()
+}
