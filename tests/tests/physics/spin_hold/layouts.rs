@@ -7,8 +7,9 @@ use railproof_engine::world::World;
 use std::path::Path;
 
 fn plays(name: &str) {
-    let file =
-        Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/physics/spin_hold/reproducers").join(name);
+    let file = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/physics/spin_hold/reproducers")
+        .join(name);
     let layout = load_layout(&file).unwrap_or_else(|fault| panic!("{fault}"));
     let world = World::new(&layout.equipment, &layout.obstacles).expect("there is such a table");
     let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
