@@ -1,10 +1,11 @@
 //! One combination of everything that is not searched: plays a bank at any place.
 
-use super::probe::Probe;
-use crate::bank::{Bank, BankVerdict, Outcome};
+use super::probe::{Looks, Probe};
+use crate::bank::{Bank, BankVerdict, Launch, Outcome};
+use crate::batch::{self, ColumnChoice, Inputs, Outcomes};
 use crate::rail::Line;
 use crate::rule::NamedRule;
-use crate::sweep::{Input, Plan, PlanError, PointValues};
+use crate::sweep::{Input, Plan, PlanError, PointValues, ruled_line};
 use std::borrow::Cow;
 use std::sync::atomic::{AtomicU64, Ordering};
 
@@ -55,25 +56,17 @@ impl<'a> Case<'a> {
         self.looks.load(Ordering::Relaxed)
     }
 
-    /// Plays the bank at a place.
-    ///
-    /// # Errors
-    /// A table or launch that is refused there, or a rule without an answer.
-    pub fn look(&self, across: Option<f64>, along: f64) -> Result<Probe<Outcome>, PlanError> {
-        let values = self.values_at(across, along);
-        let bank = self.table_of(&values)?;
-        let launch = self.plan.launch_at(&values, &bank).validated(bank.geometry().span_m)?;
+    /// The line and the launch at a place on its table.
+    fn sent(&self, values: &PointValues, bank: &Bank) -> Result<(Line, Launch), PlanError> {
+        let launch = self.plan.launch_at(values, bank).validated(bank.geometry().span_m)?;
         let line = match self.line {
             Some(line) => line,
-            None => self.ruled(&values, &bank)?.unwrap_or_else(|| {
+            None => self.ruled(values, bank)?.unwrap_or_else(|| {
                 let start = values.number(self.plan, Input::Start).unwrap_or(0.0);
-                Line::new(self.contact(&values), start)
+                Line::new(self.contact(values), start)
             }),
         };
-        self.looks.fetch_add(1, Ordering::Relaxed);
-        let outcome = bank.play_validated(line, launch);
-        (self.tick)();
-        Ok(looked(along, &outcome))
+        Ok((line, launch))
     }
 
     /// The table at a place.
@@ -107,20 +100,40 @@ impl<'a> Case<'a> {
     /// The rule's line; `None` when the plan gives start numbers itself.
     fn ruled(&self, values: &PointValues, bank: &Bank) -> Result<Option<Line>, PlanError> {
         let Some(named) = self.rule else { return Ok(None) };
-        let rule = || named.name.clone();
-        let point = || values.say(self.plan);
-        let line = named
-            .rule
-            .line_for_contact(self.contact(values), bank.geometry())
-            .map_err(|error| PlanError::Rule { rule: rule(), point: point(), error })?;
-        if let Some(range) = Input::Start.parameter() {
-            range.check(line.start).map_err(|error| PlanError::FarStart {
-                rule: rule(),
-                point: point(),
-                error: Box::new(error),
-            })?;
+        ruled_line(named, self.contact(values), bank, || values.say(self.plan)).map(Some)
+    }
+}
+
+/// Looks play banks; those along one line on one table are played together.
+///
+/// Errors are a table or launch that is refused there, or a rule without an answer.
+impl Looks<Outcome, PlanError> for Case<'_> {
+    fn look(&self, across: f64, along: f64) -> Result<Probe<Outcome>, PlanError> {
+        let values = self.values_at(Some(across), along);
+        let bank = self.table_of(&values)?;
+        let (line, launch) = self.sent(&values, &bank)?;
+        let outcome = bank.play_validated(line, launch);
+        self.looks.fetch_add(1, Ordering::Relaxed);
+        (self.tick)();
+        Ok(looked(along, &outcome))
+    }
+
+    fn look_along(&self, across: f64, along: &[f64]) -> Result<Vec<Probe<Outcome>>, PlanError> {
+        if self.other_tables {
+            return along.iter().map(|along| self.look(across, *along)).collect();
         }
-        Ok(Some(line))
+        let mut inputs = Inputs::with_capacity(along.len());
+        for along in along {
+            let (line, launch) = self.sent(&self.values_at(Some(across), *along), &self.bank)?;
+            inputs.push(line, launch);
+        }
+        let mut played = Outcomes::default();
+        batch::play(&self.bank, &inputs, ColumnChoice::Whole, &mut played);
+        self.looks.fetch_add(along.len() as u64, Ordering::Relaxed);
+        for _ in along {
+            (self.tick)();
+        }
+        Ok(along.iter().zip(&played.whole).map(|(at, outcome)| looked(*at, outcome)).collect())
     }
 }
 

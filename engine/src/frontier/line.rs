@@ -63,17 +63,14 @@ pub(super) struct LineFindings<T> {
     pub unsettled: usize,
 }
 
-/// Looks at every probe (in ascending order, at least two), follows up what may hide between them,
+/// Goes on from a look at every probe (in ascending order, at least two), follows up what may hide between them,
 /// and closes every edge to `tolerance`.
 pub(super) fn search<T: Copy, E>(
     probes: &[f64],
+    mut looks: Vec<Probe<T>>,
     tolerance: f64,
     look: &mut impl FnMut(f64) -> Result<Probe<T>, E>,
 ) -> Result<LineFindings<T>, E> {
-    let mut looks = Vec::with_capacity(2 * probes.len());
-    for at in probes {
-        looks.push(look(*at)?);
-    }
     let mut spent = vec![0_usize; probes.len()];
     let mut unsettled = 0;
     let mut index = 0;

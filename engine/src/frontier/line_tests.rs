@@ -14,8 +14,9 @@ fn seen(
     tolerance: f64,
     look: impl Fn(f64) -> Result<Probe<()>, Infallible>,
 ) -> (Vec<(f64, f64)>, usize, LineFindings<()>) {
-    let mut looks = 0;
-    let seen = search(probes, tolerance, &mut |at| {
+    let first: Vec<_> = probes.iter().map(|at| look(*at).unwrap()).collect();
+    let mut looks = first.len();
+    let seen = search(probes, first, tolerance, &mut |at| {
         looks += 1;
         look(at)
     })

@@ -33,6 +33,22 @@ impl<T> Probe<T> {
     }
 }
 
+/// Looks at places by their two coordinates: across and along.
+pub(super) trait Looks<T, E> {
+    fn look(&self, across: f64, along: f64) -> Result<Probe<T>, E>;
+
+    /// A look at each of these places of one line.
+    fn look_along(&self, across: f64, along: &[f64]) -> Result<Vec<Probe<T>>, E> {
+        along.iter().map(|along| self.look(across, *along)).collect()
+    }
+}
+
+impl<T, E, F: Fn(f64, f64) -> Result<Probe<T>, E>> Looks<T, E> for F {
+    fn look(&self, across: f64, along: f64) -> Result<Probe<T>, E> {
+        self(across, along)
+    }
+}
+
 /// Puts a look where it belongs; returns its index.
 pub(super) fn insert<T>(looks: &mut Vec<Probe<T>>, new: Probe<T>) -> usize {
     let index = looks.partition_point(|one| one.at < new.at);

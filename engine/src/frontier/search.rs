@@ -93,10 +93,8 @@ pub fn find_frontier(
         .map(|(digits, rule)| {
             let case = Case::new(plan, digits, rules.get(rule), places, tick)?;
             let lines = match &across {
-                None => sheet(&[0.0], net, &|_, along| case.look(None, along))?,
-                Some((_, values, ..)) => {
-                    sheet(values, net, &|across, along| case.look(Some(across), along))?
-                }
+                None => sheet(&[0.0], net, &case)?,
+                Some((_, values, ..)) => sheet(values, net, &case)?,
             };
             searching.fetch_add(case.looks(), Ordering::Relaxed);
             told(&case, rule, digits, &lines, traced.is_some(), &explaining)

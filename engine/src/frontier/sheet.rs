@@ -2,7 +2,7 @@
 
 use super::edge::close;
 use super::line::{HoldingStretch, Limit, LineFindings, search};
-use super::probe::{Probe, insert};
+use super::probe::{Looks, Probe, insert};
 use rayon::prelude::*;
 
 /// One line of a sheet.
@@ -36,7 +36,7 @@ pub(super) struct Net<'a> {
 pub(super) fn sheet<T: Copy + Send + Sync, E: Send>(
     across: &[f64],
     net: Net<'_>,
-    look: &(impl Fn(f64, f64) -> Result<Probe<T>, E> + Sync),
+    look: &(impl Looks<T, E> + Sync),
 ) -> Result<Vec<SheetLine<T>>, E> {
     let probed: Vec<SheetLine<T>> =
         across.par_iter().map(|at| probed(*at, net, look)).collect::<Result<_, E>>()?;
@@ -58,9 +58,10 @@ pub(super) fn sheet<T: Copy + Send + Sync, E: Send>(
 fn probed<T: Copy, E>(
     across: f64,
     net: Net<'_>,
-    look: &impl Fn(f64, f64) -> Result<Probe<T>, E>,
+    look: &impl Looks<T, E>,
 ) -> Result<SheetLine<T>, E> {
-    let seen = search(net.probes, net.along, &mut |along| look(across, along))?;
+    let looks = look.look_along(across, net.probes)?;
+    let seen = search(net.probes, looks, net.along, &mut |along| look.look(across, along))?;
     Ok(SheetLine { across, stretches: seen.stretches.clone(), seen: Some(seen) })
 }
 
@@ -69,7 +70,7 @@ fn refine<T: Copy, E>(
     a: &SheetLine<T>,
     b: &SheetLine<T>,
     net: Net<'_>,
-    look: &impl Fn(f64, f64) -> Result<Probe<T>, E>,
+    look: &impl Looks<T, E>,
     lines: &mut Vec<SheetLine<T>>,
 ) -> Result<(), E> {
     let gap = b.across - a.across;
@@ -119,13 +120,13 @@ fn traced<T: Copy, E>(
     b: &SheetLine<T>,
     across: f64,
     net: Net<'_>,
-    look: &impl Fn(f64, f64) -> Result<Probe<T>, E>,
+    look: &impl Looks<T, E>,
 ) -> Result<(SheetLine<T>, bool), E> {
     let share = (across - a.across) / (b.across - a.across);
     let between = |a: f64, b: f64| a + share * (b - a);
     let mut straight = true;
     let mut stretches = Vec::with_capacity(a.stretches.len());
-    let mut along = |place| look(across, place);
+    let mut along = |place| look.look(across, place);
     let lowest = net.probes.first().copied().unwrap_or(0.0);
     let highest = net.probes.last().copied().unwrap_or(0.0);
     let mut bound = lowest;

@@ -97,7 +97,7 @@ pub(super) fn check_aim(plan: &Plan, rules: &[NamedRule]) -> Result<(), PlanErro
 }
 
 /// The line a rule gives for a point's contact number; `label` tells the point.
-pub(super) fn ruled_line(
+pub(crate) fn ruled_line(
     named: &NamedRule,
     contact: f64,
     bank: &Bank,

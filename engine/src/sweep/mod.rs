@@ -12,6 +12,7 @@ mod starts;
 mod tables;
 mod tally;
 
+pub(crate) use compare::ruled_line;
 pub use compare::{Row, compare};
 pub use cursor::{PlanCursor, PointValues};
 pub use error::PlanError;
