@@ -1,46 +1,7 @@
 //! Going through a plan's points in order, cheaply.
 
-use super::{Axis, Input, Plan, Span, Values};
-
-/// The inputs of one point: one entry for each axis of the plan.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct PointValues {
-    /// The index of each axis' value; 0 for a range.
-    pub digits: Vec<usize>,
-    /// Each axis' number, SI; not a number for words.
-    pub numbers: Vec<f64>,
-}
-
-impl PointValues {
-    /// The inputs of a grid's point.
-    pub fn of_digits(plan: &Plan, digits: &[usize]) -> Self {
-        let axes = plan.axes().iter();
-        let numbers = axes.zip(digits).map(|(axis, digit)| number_at(axis, *digit)).collect();
-        Self { digits: digits.to_vec(), numbers }
-    }
-
-    /// The number of an input; `None` when the plan has no such axis.
-    pub fn number(&self, plan: &Plan, input: Input) -> Option<f64> {
-        let place = plan.axes().iter().position(|axis| axis.input == input)?;
-        self.numbers.get(place).copied()
-    }
-
-    /// The inputs that vary, in words, with SI numbers.
-    pub fn say(&self, plan: &Plan) -> String {
-        let axes = plan.axes().iter().zip(&self.digits).zip(&self.numbers);
-        let parts: Vec<String> = axes
-            .filter(|((axis, _), _)| axis.varies() || axis.input == Input::Contact)
-            .map(|((axis, digit), number)| match axis.values.word(*digit) {
-                Some(word) => format!("{} {word}", axis.input.name()),
-                None => {
-                    let unit = axis.input.parameter().map_or("", |kind| kind.dimension.si_symbol());
-                    format!("{} {number} {unit}", axis.input.name()).trim_end().to_owned()
-                }
-            })
-            .collect();
-        parts.join(", ")
-    }
-}
+use super::point::{PointValues, number_at};
+use super::{Axis, Plan, Span, Values};
 
 /// Stands at one point of a plan and goes on to the next.
 #[derive(Debug, Clone)]
@@ -162,13 +123,5 @@ fn spread(axis: &Axis, share: f64) -> (usize, f64) {
             let digit = ((share * values.len() as f64) as usize).min(values.len() - 1);
             (digit, number_at(axis, digit))
         }
-    }
-}
-
-fn number_at(axis: &Axis, digit: usize) -> f64 {
-    match &axis.values {
-        Values::Numbers(values) => values.get(digit).copied().unwrap_or(f64::NAN),
-        Values::Range(span) => span.low,
-        _ => f64::NAN,
     }
 }

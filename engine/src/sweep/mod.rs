@@ -1,5 +1,6 @@
 //! Many banks: axes, points, outcomes, and the verdict that they give on a rule.
 
+mod aiming;
 mod compare;
 mod cursor;
 mod error;
@@ -7,19 +8,21 @@ mod fit_line;
 mod input;
 mod plan;
 mod player;
+mod point;
 mod ranking;
 mod starts;
 mod tables;
 mod tally;
 
-pub(crate) use compare::ruled_line;
+pub(crate) use aiming::ruled_line;
 pub use compare::{Row, compare};
-pub use cursor::{PlanCursor, PointValues};
+pub use cursor::PlanCursor;
 pub use error::PlanError;
 pub use fit_line::{LineFit, fit_through_origin, fit_with_offset};
 pub use input::Input;
 pub use plan::{Axis, MAX_ROWS, Plan, Span, Values};
 pub use player::{AxisColumn, Failure, PlayedRows, Player};
+pub use point::PointValues;
 pub use ranking::{RuleStanding, rank};
 pub use starts::{StartRow, exact_starts};
 pub use tables::Tables;

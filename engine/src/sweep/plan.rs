@@ -1,11 +1,9 @@
 //! A sweep as plain data: every input has its values, and a point is one of each.
 
-use super::{Input, PlanError, PointValues};
-use crate::bank::{Bank, Launch};
+use super::{Input, PlanError};
 use crate::equipment::{Equipment, RailModel};
 use crate::rail::{PocketChoice, RailChoice};
 use crate::sample::{Sample, Sampling};
-use crate::units::Speed;
 use serde::{Deserialize, Serialize};
 
 /// The most rows (points times rules) that are held in memory at once.
@@ -227,77 +225,6 @@ impl Plan {
             .zip(digits)
             .filter(|(axis, _)| !axis.input.is_launch())
             .fold(0, |key, (axis, digit)| key * axis.values.len() + digit)
-    }
-
-    /// The table, rail, pocket and model of a point of a grid.
-    ///
-    /// # Errors
-    /// As [`Plan::table`].
-    pub fn bank(&self, digits: &[usize]) -> Result<Bank, PlanError> {
-        self.table(&PointValues::of_digits(self, digits))
-    }
-
-    /// The table, rail, pocket and model of a point.
-    ///
-    /// # Errors
-    /// [`PlanError`] when parameters do not fit together or the rail and pocket make no bank.
-    pub fn table(&self, at: &PointValues) -> Result<Bank, PlanError> {
-        let mut equipment: Option<Equipment> = None;
-        let (mut rail, mut pocket) = (RailChoice::Long, PocketChoice::Corner);
-        let mut model = None;
-        for (axis, digit) in self.axes.iter().zip(&at.digits) {
-            match &axis.values {
-                Values::Equipment(values) => equipment = values.get(*digit).cloned(),
-                Values::Rails(values) => rail = values[*digit],
-                Values::Pockets(values) => pocket = values[*digit],
-                Values::Models(values) => model = values.get(*digit).copied(),
-                Values::Numbers(_) | Values::Range(_) => {}
-            }
-        }
-        let mut equipment =
-            equipment.ok_or(PlanError::Missing { axis: Input::Equipment.name() })?;
-        for (axis, number) in self.axes.iter().zip(&at.numbers) {
-            if let Input::Number(input) = axis.input {
-                input.set(&mut equipment, *number);
-            }
-        }
-        let equipment = equipment.validated()?;
-        let rail = rail.facing(pocket);
-        let model = model.unwrap_or(equipment.cushion.rail_model);
-        Ok(Bank::new(&equipment, rail, pocket.across_from(rail), model)?)
-    }
-
-    /// The launch of a point of a grid on its table.
-    pub fn launch(&self, digits: &[usize], bank: &Bank) -> Launch {
-        self.launch_at(&PointValues::of_digits(self, digits), bank)
-    }
-
-    /// The launch of a point on its table.
-    pub fn launch_at(&self, at: &PointValues, bank: &Bank) -> Launch {
-        let launch = self.launch_without_table(at);
-        match at.number(self, Input::Lag) {
-            Some(lengths) => {
-                let equipment = bank.equipment();
-                let speed_m_s = Speed::TableLengths(lengths).metres_per_second(
-                    equipment.table.length_m,
-                    equipment.rolling_deceleration_m_s2(),
-                );
-                Launch { speed_m_s, ..launch }
-            }
-            None => launch,
-        }
-    }
-
-    /// The launch of a point; a speed in table lengths, which depends on the table, is not a number.
-    pub(super) fn launch_without_table(&self, at: &PointValues) -> Launch {
-        let number = |input| at.number(self, input);
-        Launch {
-            off_rail_m: number(Input::OffRail).unwrap_or(0.0),
-            speed_m_s: number(Input::Speed).unwrap_or(f64::NAN),
-            roll: number(Input::Roll).unwrap_or(0.0),
-            side: number(Input::RunningSide).unwrap_or(0.0),
-            aim_error_rad: number(Input::AimError).unwrap_or(0.0),
-        }
     }
 }
 

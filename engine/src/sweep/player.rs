@@ -1,6 +1,6 @@
 //! A run of points played by every rule, in columns.
 
-use super::compare::{check_aim, ruled_line};
+use super::aiming::{check_aim, ruled_line};
 use super::{Input, Plan, PlanCursor, PlanError, PointValues};
 use crate::bank::{Bank, Launch};
 use crate::batch::{self, ColumnChoice, Inputs, Outcomes};

@@ -15,6 +15,7 @@ mod grid;
 mod inputs;
 mod line;
 mod map;
+mod map_object;
 mod measures;
 mod members;
 mod outcome;
@@ -26,6 +27,7 @@ mod rule_answers;
 mod rule_ways;
 mod rules;
 mod run;
+mod run_options;
 mod sample;
 mod selection;
 mod session;
@@ -37,4 +39,5 @@ mod why;
 
 pub(crate) use shots::BANK_SHOT;
 
-pub use run::{Progress, RunOptions, Silent, plan_of_scenario, remarked_plan, run_scenario};
+pub use run::{plan_of_scenario, remarked_plan, run_scenario};
+pub use run_options::{Progress, RunOptions, Silent};

@@ -3,6 +3,9 @@
 
 use super::inputs::same;
 
+/// The most rows that `rows` gives at once.
+pub const MOST_ROWS: usize = 10_000;
+
 /// The values of an axis that are kept, in the rows' order.
 #[derive(Debug, Clone)]
 pub enum AxisValues {

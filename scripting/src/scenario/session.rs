@@ -1,6 +1,6 @@
 //! The state of a running scenario: its results so far, and the facts of the run that its words need.
 
-use super::run::{Progress, RunOptions};
+use super::run_options::{Progress, RunOptions};
 use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};

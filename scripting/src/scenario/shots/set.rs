@@ -8,7 +8,7 @@ use crate::record::ShotsRecord;
 use crate::renamed;
 use crate::scenario::measures::lua_value;
 use crate::scenario::members;
-use crate::scenario::results::{AxisValues, ResultAxis, ResultTable, Results};
+use crate::scenario::results::{AxisValues, MOST_ROWS, ResultAxis, ResultTable, Results};
 use crate::scenario::session::fault_here;
 use crate::telling::caution::Cautions;
 use crate::telling::shot_outcome;
@@ -17,9 +17,6 @@ use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods};
 use railproof_engine::results::{SHOT_MEASURES, SHOT_VERDICTS};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-
-/// The most rows that `rows` gives at once.
-const MOST_ROWS: usize = 10_000;
 
 /// The fields of a row beside its inputs and its measures.
 const FURTHER: [&str; 4] = ["stroke", "why_not", "point", "equipment"];
