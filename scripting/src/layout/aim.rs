@@ -3,8 +3,8 @@
 use super::cue_room::{self, NoCueRoom, ThingNames};
 use super::draft::{AimDraft, Draft, SpotDraft, StrokeDraft};
 use super::names::Names;
+use super::parts::{LayoutBall, LayoutStroke};
 use super::places::lay_fault;
-use super::{LayoutBall, LayoutStroke};
 use crate::fault::Fault;
 use railproof_engine::aim::aim_along;
 use railproof_engine::lay::{angle_rad, direction, place};

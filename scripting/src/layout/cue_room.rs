@@ -1,6 +1,6 @@
 //! Room for the cue of a layout's stroke, with the layout's own names.
 
-use super::LayoutBall;
+use super::parts::LayoutBall;
 use railproof_engine::aim::{NoAim, Setup};
 use railproof_engine::elevation::{NoRoom, Obstruction, Room, StandingBall, least_elevation};
 use railproof_engine::rail::Pocket;

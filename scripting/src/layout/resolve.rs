@@ -1,9 +1,11 @@
 //! From a draft to a layout: names, places, the stroke.
 
+use super::aim;
 use super::draft::{BallDraft, Draft};
+use super::model::Layout;
 use super::names::Names;
+use super::parts::{LayoutBall, LayoutTarget};
 use super::places::{lay_fault, world_fault};
-use super::{Layout, LayoutBall, LayoutTarget, aim};
 use crate::fault::Fault;
 use crate::yaml::InputText;
 use railproof_engine::aim::SendOff;

@@ -1,6 +1,6 @@
 //! Expectations about outcomes: which words a row's outcome may be for a claim to be true of it.
 
-use super::{ExpectationSubject, Finding, argument};
+use super::subject::{ExpectationSubject, Finding, argument};
 use crate::fault::Fault;
 use crate::lua::options::{choice, number, ranged};
 use crate::lua::place::{self, Placed};

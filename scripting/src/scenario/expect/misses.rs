@@ -2,7 +2,7 @@
 
 use super::claims::all_rows;
 use super::steady::{Trend, steady, too_few};
-use super::{ExpectationSubject, Finding, argument};
+use super::subject::{ExpectationSubject, Finding, argument};
 use crate::fault::Fault;
 use crate::lua::options::{quantity, text};
 use crate::lua::place::{self, Placed};

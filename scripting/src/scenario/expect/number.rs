@@ -1,6 +1,6 @@
 //! `expect_number(value):within(low, high)` and `:near(value, tolerance)`, for numbers and quantities.
 
-use super::{Finding, record};
+use super::subject::{Finding, record};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown};

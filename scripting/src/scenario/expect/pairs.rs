@@ -1,7 +1,7 @@
 //! Expectations about two selections, held against each other row by row.
 
 use super::claims::{percent, share_of};
-use super::{ExpectationSubject, Finding, SubjectKind, argument};
+use super::subject::{ExpectationSubject, Finding, SubjectKind, argument};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::scenario::results::{Misses, Results, pairs};

@@ -1,7 +1,7 @@
 //! Whether a rule ranks first.
 
 use super::claims::percent;
-use super::{ExpectationSubject, Finding, argument};
+use super::subject::{ExpectationSubject, Finding, argument};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::renamed;

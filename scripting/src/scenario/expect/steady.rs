@@ -1,6 +1,6 @@
 //! Whether the misses change one way along an axis: one treatment for every kind of result.
 
-use super::Finding;
+use super::subject::Finding;
 use std::fmt::Write as _;
 
 /// A direction in which misses may change.

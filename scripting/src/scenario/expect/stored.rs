@@ -1,6 +1,6 @@
 //! `:matches_baseline("first.baseline", { within = millimetres(0.5) })`: a map held to a stored one.
 
-use super::{ExpectationSubject, argument};
+use super::subject::{ExpectationSubject, argument};
 use crate::baseline;
 use crate::fault::Fault;
 use crate::lua::options::{Options, quantity, text};

@@ -1,6 +1,6 @@
 //! `expect_that("in words", truth)`: anything that a script can work out.
 
-use super::{Finding, argument, record};
+use super::subject::{Finding, argument, record};
 use crate::lua::options::{boolean, text};
 use mlua::{Lua, Table, Value};
 

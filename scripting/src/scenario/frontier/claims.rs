@@ -6,7 +6,7 @@ use crate::fault::Fault;
 use crate::lua::options::{choice, ranged, text, whole_number};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::shown;
-use crate::scenario::expect::{Finding, argument, record};
+use crate::scenario::expect::subject::{Finding, argument, record};
 use crate::scenario::members;
 use crate::scenario::point_selection::AxisOrRules;
 use crate::telling::amounts::grouped;
