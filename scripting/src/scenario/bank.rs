@@ -5,7 +5,7 @@ use super::inputs::{Keys, WrittenNumber, input_keys};
 use super::members;
 use super::outcome::outcome_table;
 use super::rule_answers::failed;
-use super::rules::RuleObject;
+use super::rule_object::RuleObject;
 use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
 use crate::fault::Fault;

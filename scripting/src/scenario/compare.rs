@@ -4,7 +4,7 @@ use super::grid::Banks;
 use super::map::Map;
 use super::point_selection::PointSelection;
 use super::rule_answers::failed;
-use super::rules::{RuleObject, ScriptRule};
+use super::rule_object::{RuleObject, ScriptRule};
 use super::session::{Session, here};
 use crate::exit::Exit;
 use crate::fault::Fault;

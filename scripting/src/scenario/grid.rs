@@ -4,7 +4,7 @@ use super::axis_text;
 use super::equipment::EquipmentObject;
 use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, same};
 use super::members;
-use super::sample::{RangeOf, is_range, range};
+use super::range::{RangeOf, is_range, range};
 use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
 use crate::fault::Fault;

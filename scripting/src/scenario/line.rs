@@ -2,7 +2,7 @@
 
 use super::members;
 use super::rule_answers::geometry_of;
-use super::rules::reading;
+use super::rule_object::reading;
 use crate::lua::options::{Options, number};
 use mlua::{Lua, Table, Value};
 use railproof_engine::rail::{Line, Reading};

@@ -2,7 +2,7 @@
 
 use super::equipment::EquipmentObject;
 use super::members;
-use super::rules::{RuleObject, ScriptRule};
+use super::rule_object::{RuleObject, ScriptRule};
 use crate::fault::Fault;
 use crate::lua::options::{Kind, Mismatch, Options, number, object, quantity, word};
 use crate::lua::place::{self, Placed};

@@ -3,7 +3,7 @@
 use super::draw;
 use super::members;
 use super::rule_answers::{failed, geometry_of};
-use super::rules::{RuleObject, TwoNumbers, reading, table};
+use super::rule_object::{RuleObject, TwoNumbers, reading, table};
 use super::starts::Starts;
 use crate::fault::Fault;
 use crate::lua::options::{Kind, Mismatch, Options, list, number, one_or_many};

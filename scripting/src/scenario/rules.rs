@@ -1,30 +1,15 @@
 //! `rule.linear`, `rule.mirror`, `rule.lines` and `rule.func`: aiming rules in a script's hands.
 
+use super::rule_object::{RuleObject, ScriptRule, TwoNumbers, reading, table};
 use super::{members, rule_answers, rule_ways};
 use crate::fault::Fault;
-use crate::lua::LuaStart;
-use crate::lua::WorkerFunction;
-use crate::lua::options::{Kind, Mismatch, Options, choice, function, list, number, text, word};
-use crate::lua::quantity::plain_number;
+use crate::lua::options::{Options, choice, function, list, number, text};
 use crate::lua::worker::CallLimits;
+use crate::lua::{LuaStart, WorkerFunction};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::rail::{Line, Reading};
-use railproof_engine::rule::{
-    LineTable, NamedRule, Outside, Rule, RuleError, ShiftFrom, WayBetween,
-};
+use railproof_engine::rule::{NamedRule, Outside, Rule, ShiftFrom, WayBetween};
 use std::rc::Rc;
 use std::sync::Arc;
-
-/// A rule in a script's hands.
-#[derive(Debug, Clone)]
-pub struct RuleObject(pub Rc<ScriptRule>);
-
-/// A rule, its name, and the Lua function it is made of, if it is.
-#[derive(Debug)]
-pub struct ScriptRule {
-    pub named: NamedRule,
-    pub function: Option<LuaStart>,
-}
 
 const LONGEST_NAME: usize = 80;
 
@@ -123,21 +108,6 @@ enum WayWord {
     Proportional,
 }
 
-/// Known lines as a table; the fault of one is reported at that line.
-pub fn table(
-    options: &Options,
-    reading: Reading,
-    lines: Vec<Line>,
-    way: WayBetween,
-) -> Result<LineTable, Fault> {
-    LineTable::new(reading, lines, way).map_err(|error| match error {
-        RuleError::LinesOutOfOrder { position, .. } => {
-            options.complain_of_item("lines", position, error.to_string())
-        }
-        _ => options.complain("lines", error.to_string()),
-    })
-}
-
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn func(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
     let options = Options::open(lua, "func", &argument, &["start", "reading", "name"])?;
@@ -147,11 +117,6 @@ fn func(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
     let start = LuaStart::new(worker, rule_name(&options)?);
     let rule = Rule::function(reading, Arc::new(start.clone()));
     Ok(named(&options, rule, Some(start))?)
-}
-
-/// The reading of the numbers of a rule or a line; the groove unless said.
-pub fn reading(options: &Options) -> Result<Reading, Fault> {
-    Ok(options.optional("reading", word::<Reading>())?.unwrap_or_default())
 }
 
 fn rule_name(options: &Options) -> Result<Option<String>, Fault> {
@@ -167,32 +132,6 @@ fn rule_name(options: &Options) -> Result<Option<String>, Fault> {
 fn named(options: &Options, rule: Rule, function: Option<LuaStart>) -> Result<RuleObject, Fault> {
     let named = NamedRule::new(rule_name(options)?, rule);
     Ok(RuleObject(Rc::new(ScriptRule { named, function })))
-}
-
-/// `{1.5, 3.3}`: a contact number and a start number.
-#[derive(Debug, Clone, Copy)]
-pub struct TwoNumbers;
-
-impl Kind for TwoNumbers {
-    type Output = Line;
-
-    fn expected(&self) -> String {
-        "two plain numbers, contact and start, like {1.5, 3.3}".to_owned()
-    }
-
-    fn read(&self, value: &Value) -> Result<Line, Mismatch> {
-        let Value::Table(pair) = value else {
-            return Err(Mismatch::other_sort(&self.expected(), value));
-        };
-        let item =
-            |at: usize| pair.raw_get::<Value>(at).ok().and_then(|value| plain_number(&value));
-        match (item(1), item(2), pair.pairs::<Value, Value>().count()) {
-            (Some(contact), Some(start), 2) if contact.is_finite() && start.is_finite() => {
-                Ok(Line::new(contact, start))
-            }
-            _ => Err(Mismatch::content(format!("must be {}", self.expected()))),
-        }
-    }
 }
 
 const MEMBERS: &[&str] = &["name", "reading", "start", "contact", "aim"];

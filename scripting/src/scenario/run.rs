@@ -3,7 +3,8 @@
 use super::run_options::RunOptions;
 use super::session::Session;
 use super::{
-    bank, compare, equipment, expect, frontier, grid, line, plan, rules, sample, shots, starts,
+    bank, compare, equipment, expect, frontier, grid, line, plan, range, rules, sample, shots,
+    starts,
 };
 use crate::fault::Fault;
 use crate::files::ordinary;
@@ -102,6 +103,7 @@ fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
     equipment::install(lua, &globals)?;
     rules::install(lua, &globals)?;
     grid::install(lua, &globals)?;
+    range::install(lua, &globals)?;
     sample::install(lua, &globals)?;
     plan::install(lua, &globals)?;
     compare::install(lua, &globals)?;

@@ -80,9 +80,10 @@ impl Kind for RuleName {
     fn read(&self, value: &Value) -> Result<String, Mismatch> {
         let name = match value {
             Value::String(name) => Some(name.to_string_lossy()),
-            Value::UserData(data) => {
-                data.borrow::<super::rules::RuleObject>().ok().map(|held| held.0.named.name.clone())
-            }
+            Value::UserData(data) => data
+                .borrow::<super::rule_object::RuleObject>()
+                .ok()
+                .map(|held| held.0.named.name.clone()),
             _ => None,
         };
         name.ok_or_else(|| Mismatch::other_sort(&self.expected(), value))

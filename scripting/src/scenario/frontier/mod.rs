@@ -11,7 +11,7 @@ pub use front::Front;
 use super::grid::Banks;
 use super::point_selection::{AxisOrRules, PointSelection};
 use super::rule_answers::failed;
-use super::rules::{RuleObject, ScriptRule};
+use super::rule_object::{RuleObject, ScriptRule};
 use super::session::Session;
 use crate::fault::Fault;
 use crate::lua::options::{Options, object, one_or_many, text, whole_number};

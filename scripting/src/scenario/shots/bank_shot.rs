@@ -15,7 +15,7 @@ use crate::scenario::equipment::EquipmentObject;
 use crate::scenario::grid::contradiction;
 use crate::scenario::inputs::Keys;
 use crate::scenario::rule_answers::failed;
-use crate::scenario::rules::RuleObject;
+use crate::scenario::rule_object::RuleObject;
 use mlua::{Lua, Value};
 use railproof_engine::aim::{LineSetup, NoAim, Setup};
 use railproof_engine::equipment::Parameter;

@@ -10,7 +10,7 @@ use crate::layout::tables::{CONTACT, OFF_RAIL};
 use crate::lua::options::{Options, object};
 use crate::lua::quantity::Quantity;
 use crate::scenario::members;
-use crate::scenario::rules::RuleObject;
+use crate::scenario::rule_object::RuleObject;
 use mlua::{Lua, Table, Value};
 use railproof_engine::aim::{KissStudy, NoAim, aim_along, least_angle as angle, least_gap as gap};
 use railproof_engine::rail::{BankGeometry, Line};

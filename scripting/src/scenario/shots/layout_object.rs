@@ -15,7 +15,7 @@ use crate::lua::place::Placed;
 use crate::renamed;
 use crate::scenario::equipment::EquipmentObject;
 use crate::scenario::members;
-use crate::scenario::rules::RuleObject;
+use crate::scenario::rule_object::RuleObject;
 use mlua::{Lua, MetaMethod, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::aim::{LineSetup, Setup};
 use railproof_engine::rail::Pocket;
