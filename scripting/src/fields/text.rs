@@ -20,15 +20,17 @@ impl Scalar for WrittenText<'_> {
     const WRITING: Writing = Writing::Yaml;
 
     fn quantity(&self, parameter: &Parameter) -> Result<(f64, String), Mismatch> {
-        let Parameter { dimension, high, unit, .. } = *parameter;
+        let Parameter { dimension, low, high, unit, .. } = *parameter;
         let text = self.0.trim();
         let other_sort = || Mismatch::other_sort(&quantity_expected(dimension), self);
         if text.chars().count() > LONGEST_QUANTITY {
             return Err(other_sort());
         }
         let si = parse_quantity(text, dimension).map_err(|error| match error {
-            QuantityError::NotANumber { .. } => other_sort()
-                .with_hint(format!("write it like `{}`", Self::WRITING.quantity(high, unit))),
+            QuantityError::NotANumber { .. } => other_sort().with_hint(format!(
+                "write it like `{}`",
+                Self::WRITING.quantity(3.0_f64.clamp(low, high), unit)
+            )),
             QuantityError::NotFinite { .. } => {
                 Mismatch::content(format!("must be finite, not `{text}`"))
             }
