@@ -5,6 +5,7 @@
 
 use railproof::files::RealDisk;
 use railproof::plan::{Keep, SweepPlan};
+use railproof::scenario::FunctionShots;
 use railproof::shards::{Folder, PlayOptions, SweepWatch, play_shards};
 use railproof_benches::table::nine_foot;
 use railproof_benches::timing::is_short;
@@ -103,7 +104,13 @@ fn alone(plan: &SweepPlan) {
 
 fn kept(plan: &SweepPlan, into: &std::path::Path) {
     let stop = AtomicBool::new(false);
-    let how = PlayOptions { disk: &RealDisk, watch: &Nobody, stop: &stop, stop_on_error: false };
+    let how = PlayOptions {
+        disk: &RealDisk,
+        maker: &FunctionShots,
+        watch: &Nobody,
+        stop: &stop,
+        stop_on_error: false,
+    };
     let folder = Folder::new(into);
     let shards: Vec<u64> = (0..plan.shards()).collect();
     folder

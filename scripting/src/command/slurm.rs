@@ -6,6 +6,7 @@ use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::files::write_whole;
 use crate::plan::read_plan;
+use crate::scenario::FunctionShots;
 use crate::shards::{Folder, estimate};
 use crate::telling::amounts::{bytes, duration};
 use std::path::{Path, PathBuf};
@@ -65,7 +66,7 @@ pub fn run(args: &SlurmArgs) -> Result<Exit, Fault> {
     let extra = args.extra.iter().map(|line| extra_line(line)).collect::<Result<Vec<_>, _>>()?;
     let cores = args.cores;
     let shards: Vec<u64> = (0..plan.shards()).collect();
-    let alone = estimate(&plan, &shards, 1, PATIENCE).map_err(Fault::bad_input)?;
+    let alone = estimate(&plan, &shards, 1, PATIENCE, &FunctionShots).map_err(Fault::bad_input)?;
     let work = Work { shards: plan.shards(), thread_seconds: alone.time.as_secs_f64() };
     let grouping = match args.tasks {
         Some(tasks) => Grouping::of_tasks(work, cores, tasks),

@@ -8,6 +8,7 @@ use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::files::RealDisk;
 use crate::plan::{Keep, SweepPlan};
+use crate::scenario::FunctionShots;
 use crate::shards::{
     Estimate, Folder, Inventory, MANIFEST_FILE, PlayOptions, Share, SweepTotals, TextForm,
     check_text, estimate, finish, play_shards, write_text,
@@ -131,7 +132,7 @@ fn play(
     if todo.is_empty() {
         return Ok(());
     }
-    let needed = estimate(plan, todo, rayon::current_num_threads(), SHORT_PATIENCE)
+    let needed = estimate(plan, todo, rayon::current_num_threads(), SHORT_PATIENCE, &FunctionShots)
         .map_err(Fault::bad_input)?;
     check_room(&args.into, &needed)?;
     if let Some(load) = of_load(needed.time, rayon::current_num_threads())
@@ -144,8 +145,13 @@ fn play(
         "Stopping; what is on the disk is kept. Press Ctrl-C again to stop at once.",
     );
     let disk = RealDisk;
-    let how =
-        PlayOptions { disk: &disk, watch: &pace, stop: &stop, stop_on_error: args.stop_on_error };
+    let how = PlayOptions {
+        disk: &disk,
+        maker: &FunctionShots,
+        watch: &pace,
+        stop: &stop,
+        stop_on_error: args.stop_on_error,
+    };
     let played = play_shards(plan, todo, folder, how);
     pace.end();
     let kept = played.map_err(|fault| with_the_way_on(fault, args))?;
@@ -189,7 +195,8 @@ fn check_room(into: &Path, needed: &Estimate) -> Result<(), Fault> {
 fn dry_run(plan: &SweepPlan, args: &SweepArgs, inventory: &Inventory) -> Result<Exit, Fault> {
     let todo = missing_of(plan, inventory, args.shard);
     let threads = rayon::current_num_threads();
-    let needed = estimate(plan, &todo, threads, PATIENCE).map_err(Fault::bad_input)?;
+    let needed =
+        estimate(plan, &todo, threads, PATIENCE, &FunctionShots).map_err(Fault::bad_input)?;
     let mut text = beginning(plan, inventory, &todo, args);
     let mut line = |words: String| {
         let _ = writeln!(text, "  {words}");

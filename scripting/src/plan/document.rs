@@ -1,6 +1,6 @@
 //! The text of a plan's file.
 
-use super::{SweepPlan, Swept, canonical, sha256};
+use super::{ShotsPlan, SweepPlan, Swept, canonical, sha256};
 use crate::lua::plain_source;
 use railproof_engine::rule::{NamedRule, Rule};
 use railproof_engine::sweep::Plan;
@@ -97,7 +97,8 @@ impl SweepPlan {
             line("axes", &list("axes"), ",");
             line("rules", &list("rules"), "");
         } else {
-            line("layout", &matters["layout"], ",");
+            let key = self.shots().map_or("layout", ShotsPlan::source_key);
+            line(key, &matters[key], ",");
             line("equipment", &matters["equipment"], ",");
             line("over", &list("over"), "");
         }
@@ -127,6 +128,9 @@ const LINE_NAME: &str = "the function at line";
 
 /// Takes comments and layout out of the functions of a plan's JSON.
 pub(crate) fn without_layout(plan: &mut Value) {
+    if let Some(Value::String(source)) = plan.get_mut("shot") {
+        *source = plain_source(source);
+    }
     let rules = plan.get_mut("rules").and_then(Value::as_array_mut);
     for rule in rules.into_iter().flatten() {
         if let Some(Value::String(source)) = rule.pointer_mut("/rule/function/source") {

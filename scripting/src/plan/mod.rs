@@ -23,7 +23,7 @@ pub(crate) use map_size::{MOST_BINS, bin_count, check_cells};
 pub use read::{is_plan_file, plan_of_text, read_plan};
 pub(crate) use repeats::same;
 pub use shot_axes::{ShotAxis, ShotValues, digits};
-pub(crate) use shot_axes::{si_of, si_unit_of};
+pub(crate) use shot_axes::{si_of, si_unit_of, taken};
 pub use shots::{AxisFault, ShotsPlan};
 
 use railproof_engine::bank::BankVerdict;

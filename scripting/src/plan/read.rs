@@ -8,6 +8,8 @@ use super::shots::ShotsPlan;
 use super::{Keep, SweepPlan, Swept};
 use crate::fault::{Fault, Place};
 use crate::files::ordinary;
+use crate::lua::WorkerFunction;
+use crate::lua::worker::{CallLimits, FunctionKind};
 use railproof_engine::equipment::Equipment;
 use railproof_engine::sample::Sampling;
 use railproof_engine::sweep::{Axis, Input, Plan, PlanError, Values};
@@ -60,6 +62,8 @@ struct Document {
     // Of whole shots.
     #[serde(default, deserialize_with = "present")]
     layout: Option<String>,
+    #[serde(default, deserialize_with = "present")]
+    shot: Option<String>,
     #[serde(default)]
     equipment: BTreeMap<String, Equipment>,
     #[serde(default)]
@@ -201,26 +205,45 @@ fn shots_of(
     plan.map(Swept::Shots).map_err(|(_, fault)| fault.message.into())
 }
 
+/// The whole shots of a document whose function makes them.
+fn made_shots_of(
+    text: &str,
+    equipment: BTreeMap<String, Equipment>,
+    over: Vec<ShotAxisEntry>,
+    label: &str,
+) -> Result<Swept, PlanDefect> {
+    let axes = over.into_iter().map(ShotAxisEntry::axis).collect::<Result<Vec<_>, String>>()?;
+    let limits = CallLimits::default();
+    let function = WorkerFunction::of_text(label, text, limits, FunctionKind::Shot)
+        .map_err(|fault| format!("shot: {}", fault.message))?;
+    Ok(Swept::Shots(ShotsPlan::of_function(function, equipment, axes)?))
+}
+
 /// The plan, and the digest that it does not match.
 fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>), PlanDefect> {
-    let played = match (document.axes, document.rules, document.layout) {
-        (Some(axes), Some(rules), None) => banks_of(axes, rules, document.sample.as_ref(), label)?,
-        (None, None, Some(layout)) if document.sample.is_none() => {
+    let played = match (document.axes, document.rules, document.layout, document.shot) {
+        (Some(axes), Some(rules), None, None) => {
+            banks_of(axes, rules, document.sample.as_ref(), label)?
+        }
+        (None, None, Some(layout), None) if document.sample.is_none() => {
             shots_of(&layout, document.equipment, document.over, label)?
         }
-        (Some(_), None, None) => {
+        (None, None, None, Some(shot)) if document.sample.is_none() => {
+            made_shots_of(&shot, document.equipment, document.over, label)?
+        }
+        (Some(_), None, None, None) => {
             return Err("this is no plan: missing field `rules`".to_owned().into());
         }
-        (None, Some(_), None) => {
+        (None, Some(_), None, None) => {
             return Err("this is no plan: missing field `axes`".to_owned().into());
         }
-        (None, None, None) => {
-            return Err("this is no plan: it has neither `axes` and `rules` of banks nor a `layout` of shots"
+        (None, None, None, None) => {
+            return Err("this is no plan: it has neither `axes` and `rules` of banks nor a `layout` or `shot` of shots"
                 .to_owned()
                 .into());
         }
         _ => {
-            return Err("this is no plan: it is of banks and of whole shots at once"
+            return Err("this is no plan: it is of banks and of whole shots at once, or of a `layout` and a `shot`"
                 .to_owned()
                 .into());
         }

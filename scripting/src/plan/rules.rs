@@ -1,6 +1,6 @@
 //! Rules read back from a plan's file through the constructors that check them.
 
-use crate::lua::worker::CallLimits;
+use crate::lua::worker::{CallLimits, FunctionKind};
 use crate::lua::{LuaStart, WorkerFunction};
 use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::{LineTable, NamedRule, Rule, WayBetween};
@@ -43,8 +43,13 @@ impl NamedRuleEntry {
                 Rule::Lines(LineTable::new(reading, lines, way).map_err(|error| refused(&error))?)
             }
             RuleEntry::Function { name, reading, source } => {
-                let function = WorkerFunction::of_text(file, &source, CallLimits::default())
-                    .map_err(|fault| refused(&fault.message))?;
+                let function = WorkerFunction::of_text(
+                    file,
+                    &source,
+                    CallLimits::default(),
+                    FunctionKind::Rule,
+                )
+                .map_err(|fault| refused(&fault.message))?;
                 Rule::function(reading, Arc::new(LuaStart::new(function, Some(name))))
             }
         };

@@ -2,8 +2,17 @@
 
 use super::same;
 use crate::lua::quantity::{Quantity, QuantityKind};
+use railproof_engine::results::SHOT_MEASURES;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
+
+/// The fields of a row beside its measures.
+const FURTHER: [&str; 4] = ["stroke", "why_not", "point", "equipment"];
+
+/// The fields of a row; no axis may have such a name.
+pub fn taken() -> impl Iterator<Item = &'static str> + Clone {
+    SHOT_MEASURES.iter().map(|measure| measure.name).chain(FURTHER)
+}
 
 /// One thing that varies, under the scenario's own name for it.
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -1,8 +1,9 @@
 //! Whole shots as plain data: a layout's text, the equipment that it names, and the keys that vary in it.
 
-use super::shot_axes::{ShotAxis, ShotValues, digits};
+use super::shot_axes::{ShotAxis, ShotValues, digits, taken};
 use crate::fault::Fault;
 use crate::layout::{EngineChoice, Layout, VariedLayout, read_with};
+use crate::lua::WorkerFunction;
 use crate::profile::find_profile;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::world::World;
@@ -15,11 +16,20 @@ use std::sync::Arc;
 /// The key whose values are names of equipment.
 const EQUIPMENT: &str = "equipment";
 
-/// Whole shots over keys of one layout.
+/// The thing that makes the shot of a point.
+#[derive(Debug, Clone)]
+enum ShotSource {
+    /// A layout, some of whose keys vary.
+    Layout(VariedLayout),
+    /// A function of the point.
+    Function(WorkerFunction),
+}
+
+/// Whole shots over keys of one layout, or over what a function takes.
 #[derive(Debug, Clone)]
 pub struct ShotsPlan {
-    varied: VariedLayout,
-    /// The equipment that the layout names, by its names.
+    source: ShotSource,
+    /// The equipment that the layout names or the function is given, by its names.
     equipment: BTreeMap<String, Equipment>,
     axes: Vec<ShotAxis>,
 }
@@ -54,7 +64,7 @@ impl ShotsPlan {
                     .map_err(|fault| (Some(at), fault))?;
             }
         }
-        Ok(Self { varied, equipment: found.into_inner(), axes })
+        Ok(Self { source: ShotSource::Layout(varied), equipment: found.into_inner(), axes })
     }
 
     /// The same from the equipment that is known.
@@ -71,7 +81,49 @@ impl ShotsPlan {
             one.clone().validated().map_err(|error| (None, Fault::bad_input(error.to_string())))?;
         }
         let varied = checked(label, text, &axes, &|reference| of_name(&equipment, reference))?;
-        Ok(Self { varied, equipment, axes })
+        Ok(Self { source: ShotSource::Layout(varied), equipment, axes })
+    }
+
+    /// Shots that a function makes, which is given the equipment too.
+    ///
+    /// # Errors
+    /// Axes whose names can't stand beside a row's own, in words.
+    pub fn of_function(
+        function: WorkerFunction,
+        equipment: BTreeMap<String, Equipment>,
+        axes: Vec<ShotAxis>,
+    ) -> Result<Self, String> {
+        if axes.is_empty() {
+            return Err("nothing varies".to_owned());
+        }
+        for (at, axis) in axes.iter().enumerate() {
+            let name = axis.name.as_str();
+            let fits = |letter: char| letter.is_ascii_alphanumeric() || letter == '_';
+            if !name.starts_with(|letter: char| letter.is_ascii_alphabetic())
+                || !name.chars().all(fits)
+                || taken().any(|own| own == name)
+                || axes[..at].iter().any(|other| other.name == name)
+            {
+                return Err(format!("`{name}` can't name what varies"));
+            }
+        }
+        for one in equipment.values() {
+            one.clone().validated().map_err(|error| error.to_string())?;
+        }
+        Ok(Self { source: ShotSource::Function(function), equipment, axes })
+    }
+
+    /// The function that makes the shots, if one does.
+    pub const fn function(&self) -> Option<&WorkerFunction> {
+        match &self.source {
+            ShotSource::Layout(_) => None,
+            ShotSource::Function(function) => Some(function),
+        }
+    }
+
+    /// The equipment that the layout names or the function is given, by its names.
+    pub const fn equipment(&self) -> &BTreeMap<String, Equipment> {
+        &self.equipment
     }
 
     /// The axes; the last varies fastest.
@@ -84,9 +136,12 @@ impl ShotsPlan {
         self.axes.iter().any(|axis| axis.name == EQUIPMENT)
     }
 
-    /// The layout's text.
+    /// The text of the layout or of the function.
     pub fn text(&self) -> &str {
-        &self.varied.source().text
+        match &self.source {
+            ShotSource::Layout(varied) => &varied.source().text,
+            ShotSource::Function(function) => function.text(),
+        }
     }
 
     /// The number of points.
@@ -98,27 +153,34 @@ impl ShotsPlan {
     /// The layout of a point, and its table: the known one where it is the same.
     ///
     /// # Errors
-    /// A layout that can't be.
+    /// A layout that can't be; shots that a function makes.
     pub fn layout(
         &self,
         point: u64,
         known: Option<&Arc<World>>,
     ) -> Result<(Layout, Arc<World>), Fault> {
+        let ShotSource::Layout(varied) = &self.source else {
+            return Err(Fault::bad_input("a function makes these shots"));
+        };
         let values: Vec<String> = digits(&self.axes, point)
             .into_iter()
             .zip(&self.axes)
             .map(|(digit, axis)| axis.values.written(digit))
             .collect();
-        read_with(
-            &self.varied.with(&values),
-            &|reference| of_name(&self.equipment, reference),
-            known,
-        )
+        read_with(&varied.with(&values), &|reference| of_name(&self.equipment, reference), known)
     }
 
     /// The part of a plan that decides its shots, as JSON.
     pub(super) fn matters(&self) -> serde_json::Value {
-        json!({ "layout": self.text(), "equipment": self.equipment, "over": self.axes })
+        json!({ self.source_key(): self.text(), "equipment": self.equipment, "over": self.axes })
+    }
+
+    /// The key of a plan's file at which the text stands.
+    pub(super) const fn source_key(&self) -> &'static str {
+        match &self.source {
+            ShotSource::Layout(_) => "layout",
+            ShotSource::Function(_) => "shot",
+        }
     }
 }
 

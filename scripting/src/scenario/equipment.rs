@@ -70,6 +70,14 @@ fn file_named<T>(
     find(&name.to_string_lossy(), &session).map_err(|fault| fault.placed(at()).into())
 }
 
+impl EquipmentObject {
+    /// The equipment that a value is.
+    pub fn of(value: &Value) -> Option<Equipment> {
+        let Value::UserData(data) = value else { return None };
+        data.borrow::<Self>().ok().map(|held| (*held.0).clone())
+    }
+}
+
 impl UserData for EquipmentObject {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "equipment");

@@ -40,6 +40,7 @@ mod value_choice;
 mod why;
 
 pub(crate) use shots::BANK_SHOT;
+pub use shots::FunctionShots;
 
 pub use run::{plan_of_scenario, remarked_plan, run_scenario};
 pub use run_options::{Progress, RunOptions, Silent};

@@ -4,7 +4,7 @@ use super::rule_object::{RuleObject, ScriptRule, TwoNumbers, reading, table};
 use super::{members, rule_answers, rule_ways};
 use crate::fault::Fault;
 use crate::lua::options::{Options, choice, function, list, number, text};
-use crate::lua::worker::CallLimits;
+use crate::lua::worker::{CallLimits, FunctionKind};
 use crate::lua::{LuaStart, WorkerFunction};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::rule::{NamedRule, Outside, Rule, ShiftFrom, WayBetween};
@@ -113,7 +113,7 @@ fn func(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
     let options = Options::open(lua, "func", &argument, &["start", "reading", "name"])?;
     let start = options.required("start", function())?;
     let reading = reading(&options)?;
-    let worker = WorkerFunction::capture(lua, &start, CallLimits::default())?;
+    let worker = WorkerFunction::capture(lua, &start, CallLimits::default(), FunctionKind::Rule)?;
     let start = LuaStart::new(worker, rule_name(&options)?);
     let rule = Rule::function(reading, Arc::new(start.clone()));
     Ok(named(&options, rule, Some(start))?)

@@ -6,6 +6,7 @@ use super::notes::plan_notes;
 use super::rows::{RowChoice, rows_file};
 use super::run::{PlanPlayer, PlayedRun};
 use crate::plan::{Keep, SweepPlan, map_cells};
+use crate::whole_shots::ShotMaker;
 use std::sync::atomic::AtomicBool;
 use std::time::{Duration, Instant};
 
@@ -41,9 +42,10 @@ pub fn estimate(
     shards: &[u64],
     threads: usize,
     patience: Duration,
+    maker: &dyn ShotMaker,
 ) -> Result<Estimate, String> {
     let stop = AtomicBool::new(false);
-    let mut player = PlanPlayer::new(plan)?;
+    let mut player = PlanPlayer::new(plan, maker)?;
     let mut played = PlayedRun::empty_of(plan);
     let points: u64 = shards
         .iter()

@@ -13,7 +13,8 @@ use crate::fault::Fault;
 use crate::files::{Disk, publish};
 use crate::plan::{Keep, SweepPlan, sha256};
 use crate::telling::caution::Cautions;
-use railproof_engine::rule::Rule;
+use crate::whole_shots::ShotMaker;
+use railproof_engine::rule::{NamedRule, Rule};
 use railproof_engine::sweep::Tally;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
@@ -40,6 +41,8 @@ pub trait SweepWatch: Sync {
 pub struct PlayOptions<'a> {
     /// Where files go.
     pub disk: &'a dyn Disk,
+    /// Makes the shots of a function.
+    pub maker: &'a dyn ShotMaker,
     /// Told the progress.
     pub watch: &'a dyn SweepWatch,
     /// Once true, the shards at work are dropped and no more are begun.
@@ -87,7 +90,7 @@ pub fn play_shards(
             .map(|_| threads.spawn(move || keep(folder, receiver, how, give_up)))
             .collect();
         let work = |sender: SyncSender<EncodedShard>| {
-            let mut worker = match Worker::new(plan, &notes) {
+            let mut worker = match Worker::new(plan, &notes, how.maker) {
                 Ok(worker) => worker,
                 Err(fault) => return give_up(fault),
             };
@@ -177,8 +180,12 @@ struct Worker<'a> {
 }
 
 impl<'a> Worker<'a> {
-    fn new(plan: &'a SweepPlan, notes: &'a [(String, String)]) -> Result<Self, Fault> {
-        let player = PlanPlayer::new(plan).map_err(Fault::bad_input)?;
+    fn new(
+        plan: &'a SweepPlan,
+        notes: &'a [(String, String)],
+        maker: &'a dyn ShotMaker,
+    ) -> Result<Self, Fault> {
+        let player = PlanPlayer::new(plan, maker).map_err(Fault::bad_input)?;
         let cells = match plan.keep {
             Keep::Map => Some(Cells::new(plan).map_err(Fault::bad_input)?),
             Keep::Rows | Keep::Failures => None,
@@ -296,14 +303,15 @@ impl<'a> Worker<'a> {
 
     /// A function that ran out of time says nothing that another run would say again.
     fn check_functions(&self) -> Result<(), Fault> {
-        for named in self.plan.rules() {
-            if let Rule::Function(function) = &named.rule
-                && let Some(why) = function.function().gave_up()
-            {
-                return Err(Fault::new(Exit::OverBudget, why)
-                    .with_hint("nothing was kept of the shard at work; a quicker function can go on in another folder"));
-            }
+        let of_rule = |named: &NamedRule| match &named.rule {
+            Rule::Function(function) => function.function().gave_up(),
+            _ => None,
+        };
+        let gave_up = self.plan.rules().iter().find_map(of_rule);
+        match gave_up.or_else(|| self.player.gave_up().map(str::to_owned)) {
+            None => Ok(()),
+            Some(why) => Err(Fault::new(Exit::OverBudget, why)
+                .with_hint("nothing was kept of the shard at work; a quicker function can go on in another folder")),
         }
-        Ok(())
     }
 }

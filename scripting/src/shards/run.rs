@@ -2,7 +2,7 @@
 
 use crate::plan::{SweepPlan, Swept};
 use crate::telling::caution::Cautions;
-use crate::whole_shots::{ShotPlayer, ShotRow};
+use crate::whole_shots::{ShotMaker, ShotPlayer, ShotRow};
 use railproof_engine::sweep::{PlayedRows, Player, Tally};
 use std::ops::Range;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -39,12 +39,20 @@ impl<'a> PlanPlayer<'a> {
     ///
     /// # Errors
     /// A plan that can't be played, in words.
-    pub fn new(plan: &'a SweepPlan) -> Result<Self, String> {
+    pub fn new(plan: &'a SweepPlan, maker: &'a dyn ShotMaker) -> Result<Self, String> {
         match &plan.played {
             Swept::Banks { banks, rules } => Player::new(banks, rules, plan.keep.wanted())
                 .map(|player| Self::Banks(Box::new(player)))
                 .map_err(|error| error.to_string()),
-            Swept::Shots(shots) => Ok(Self::Shots(ShotPlayer::new(shots))),
+            Swept::Shots(shots) => Ok(Self::Shots(ShotPlayer::new(shots, maker))),
+        }
+    }
+
+    /// The reason why the function that makes shots is not asked again.
+    pub fn gave_up(&self) -> Option<&str> {
+        match self {
+            Self::Banks(_) => None,
+            Self::Shots(player) => player.gave_up(),
         }
     }
 
@@ -56,6 +64,9 @@ impl<'a> PlanPlayer<'a> {
                 for point in points {
                     if stop.load(Ordering::Relaxed) {
                         return false;
+                    }
+                    if player.gave_up().is_some() {
+                        break;
                     }
                     played.points.push(point);
                     played.rows.push(player.row(point));

@@ -31,7 +31,8 @@ pub fn shot_columns<'a>(
                 ("", ColumnValues::Words { list: words.clone(), codes })
             }
         };
-        let meaning = format!("`{}` of the layout", axis.name);
+        let whose = if plan.function().is_some() { "of the point" } else { "of the layout" };
+        let meaning = format!("`{}` {whose}", axis.name);
         all.push(FileColumn::new(ColumnHeader::new(axis.column(), unit, meaning), values));
     }
     let (mut equipment, mut why_not) = (WordList::default(), WordList::default());

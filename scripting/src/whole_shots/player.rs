@@ -1,8 +1,10 @@
 //! The points of a plan of whole shots, played.
 
-use super::ShotRow;
+use super::{ShotMaker, ShotRow};
+use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::layout::Layout;
+use crate::lua::WorkerFunction;
 use crate::plan::ShotsPlan;
 use crate::playing::{shot_outcome, shot_result};
 use crate::telling::caution::Cautions;
@@ -20,33 +22,57 @@ const MOST_WORLDS: usize = 16;
 #[derive(Debug)]
 pub struct ShotPlayer<'a> {
     plan: &'a ShotsPlan,
+    maker: &'a dyn ShotMaker,
+    /// The equipment of the last shot that a function made.
+    known: Option<Arc<Equipment>>,
+    gave_up: Option<String>,
     /// Tables, the last used last, each with its equipment as rows share it.
     worlds: Vec<(Arc<World>, Arc<Equipment>)>,
 }
 
 impl<'a> ShotPlayer<'a> {
     /// Gets ready.
-    pub const fn new(plan: &'a ShotsPlan) -> Self {
-        Self { plan, worlds: Vec::new() }
+    pub const fn new(plan: &'a ShotsPlan, maker: &'a dyn ShotMaker) -> Self {
+        Self { plan, maker, known: None, gave_up: None, worlds: Vec::new() }
     }
 
     /// The row of a point. Where there is no such shot, it says why.
     pub fn row(&mut self, point: u64) -> ShotRow {
+        if let Some(function) = self.plan.function() {
+            return self.made(function, point);
+        }
         let known = self.worlds.last().map(|(world, _)| Arc::clone(world));
         match self.plan.layout(point, known.as_ref()) {
             Ok((layout, world)) => {
                 let (world, equipment) = self.remembered(world);
                 row_of(&layout, &world, equipment)
             }
-            Err(fault) => ShotRow {
-                equipment: None,
-                cue: None,
-                object: None,
-                stroke: None,
-                cautions: Cautions::default(),
-                outcome: Err(fault.message),
-            },
+            Err(fault) => ShotRow::without_layout(fault.message),
         }
+    }
+
+    /// The row of a point that the plan's function makes.
+    fn made(&mut self, function: &WorkerFunction, point: u64) -> ShotRow {
+        match self.maker.row(self.plan, function, point, self.known.as_ref()) {
+            Ok(row) => {
+                self.known.clone_from(&row.equipment);
+                row
+            }
+            Err(fault) => {
+                let row = ShotRow::without_layout(fault.message.clone());
+                if fault.exit == Exit::OverBudget {
+                    let message =
+                        format!("the shot function gave up at point {point}: {}", fault.message);
+                    self.gave_up = Some(message);
+                }
+                row
+            }
+        }
+    }
+
+    /// The reason why the plan's function is not asked again: it ran out of time or memory.
+    pub fn gave_up(&self) -> Option<&str> {
+        self.gave_up.as_deref()
     }
 
     /// The table as it is remembered.

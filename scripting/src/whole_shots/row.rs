@@ -25,6 +25,18 @@ pub struct ShotRow {
 }
 
 impl ShotRow {
+    /// The row of a point at which there is no layout.
+    pub fn without_layout(why: String) -> Self {
+        Self {
+            equipment: None,
+            cue: None,
+            object: None,
+            stroke: None,
+            cautions: Cautions::default(),
+            outcome: Err(why),
+        }
+    }
+
     /// The row as its measures are read.
     pub fn result(&self) -> ShotResult<'_> {
         ShotResult {

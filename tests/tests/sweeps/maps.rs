@@ -3,6 +3,7 @@
 use super::support::{Recipe, play_all, text_of_file};
 use railproof::files::RealDisk;
 use railproof::plan::{Keep, map_cells};
+use railproof::scenario::FunctionShots;
 use railproof::shards::estimate;
 use std::time::Duration;
 
@@ -32,7 +33,7 @@ fn a_map_is_kept_in_few_shards_and_takes_what_was_said() {
         }
         let place = super::support::Place::new();
         let shards: Vec<u64> = (0..plan.shards()).collect();
-        let said = estimate(&plan, &shards, 1, Duration::from_secs(5)).unwrap();
+        let said = estimate(&plan, &shards, 1, Duration::from_secs(5), &FunctionShots).unwrap();
         play_all(&plan, &place.path("out"), &RealDisk).unwrap();
         let manifest: serde_json::Value =
             serde_json::from_str(&text_of_file(&place.path("out/manifest.json"))).unwrap();

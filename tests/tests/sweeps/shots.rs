@@ -28,13 +28,42 @@ const SHOTS: &str = r#"{
     equipment = { "harbour-hall", "nine-foot" },
   },
 }"#;
+/// The same from a function: a helper of its own, a unit, `with`, and places without an aim.
+const MADE: &str = r#"{
+  name = "made",
+  over = {
+    speed = span(mps(1), mps(6), mps(0.5)),
+    y = { metres(0.2), metres(0.3), metres(0.5) },
+    x = span(millimetres(200), millimetres(500), millimetres(100)),
+    table = { "hall", "home" },
+  },
+  with = { hall = equipment "harbour-hall", home = equipment "nine-foot" },
+  shot = function(point, with)
+    -- The bank of the other test.
+    local half = function(length) return length / 2 end
+    local layout = lay {
+      equipment = with[point.table], pocket = "foot-right",
+      balls = {
+        cue = { position = { half(metres(0.4)), metres(0.1) } },
+        object = { position = { point.x, point.y } },
+      },
+    }
+    -- No aim sends the ball the second way.
+    local way = point.x < millimetres(450) and degrees(50) or degrees(-60)
+    return layout, { speed = point.speed, send = { angle = way } }
+  end,
+}"#;
 /// 11 speeds, 3 × 4 places, 2 tables.
 const POINTS: usize = 264;
 
 fn placed(keep: Keep) -> Planned {
+    placed_of(SHOTS, keep)
+}
+
+fn placed_of(shots: &str, keep: Keep) -> Planned {
     let place = Place::new();
     place.write("shot.yaml", LAYOUT);
-    let path = place.write("plan.lua", format!("plan {SHOTS}\n"));
+    let path = place.write("plan.lua", format!("plan {shots}\n"));
     let plan = plan_of_scenario(&path, 1, &RunOptions::default()).unwrap().keeping(keep);
     let plan = SweepPlan { shard_points: 50, ..plan };
     let plan = plan_of_text("plan.json", &plan.text()).unwrap();
@@ -44,8 +73,11 @@ fn placed(keep: Keep) -> Planned {
 
 #[test]
 fn threads_shares_and_interruptions_change_no_byte() {
-    for keep in [Keep::Rows, Keep::Map, Keep::Failures] {
-        let planned = placed(keep);
+    let each = [SHOTS, MADE].into_iter();
+    let each =
+        each.flat_map(|shots| [Keep::Rows, Keep::Map, Keep::Failures].map(|keep| (shots, keep)));
+    for (shots, keep) in each {
+        let planned = placed_of(shots, keep);
         let (place, plan) = (&planned.place, &planned.plan);
         assert_eq!(plan.shards(), 6);
         let expected = planned.uninterrupted("whole");
@@ -95,14 +127,24 @@ fn text(field: &Field) -> String {
 
 #[test]
 fn rows_are_those_of_the_scenario() {
-    let planned = placed(Keep::Rows);
+    rows_are_the_same(SHOTS);
+}
+
+#[test]
+fn rows_of_a_function_are_those_of_the_scenario() {
+    rows_are_the_same(MADE);
+}
+
+fn rows_are_the_same(shots: &str) {
+    let planned = placed_of(shots, Keep::Rows);
     let place = &planned.place;
     play_all(&planned.plan, &place.path("whole"), &RealDisk).unwrap();
     let rows = rows_of(&place.path("whole"));
     assert_eq!(rows.len(), POINTS);
-    place.write("same.lua", format!("shots {SHOTS}\n"));
+    place.write("same.lua", format!("shots {shots}\n"));
     place.run("run same.lua --into same").code(0);
-    let csv = std::fs::read_to_string(place.path("same/shots.csv")).unwrap();
+    let csv =
+        std::fs::read_to_string(place.path(&format!("same/{}.csv", planned.plan.name))).unwrap();
     let mut reader = csv::Reader::from_reader(csv.as_bytes());
     let header = reader.headers().unwrap().clone();
     let names: std::collections::BTreeSet<&str> = header.iter().collect();
@@ -179,7 +221,30 @@ fn what_can_not_be_planned_is_refused() {
         ("{ layout = 'shot.yaml' }", "needs `over`"),
         ("{ layout = 'none.yaml', over = { ['stroke.speed'] = mps(3) } }", "can't read the layout"),
         ("{ layout = 'aimless.yaml', over = { ['stroke.speed'] = mps(3) } }", "has no pocket"),
-        ("{ over = { speed = mps(3) }, shot = function() end }", "a plan takes a layout's file"),
+        (
+            "{ layout = 'shot.yaml', with = {}, over = { ['stroke.speed'] = mps(3) } }",
+            "`with` is for a function",
+        ),
+        (
+            "{ over = { speed = mps(3) }, with = { hall = 3 }, shot = function() end }",
+            "`hall` must be equipment, not",
+        ),
+        (
+            "{ over = { speed = mps(3) }, shot = function() return bank { cut = 1 } end }",
+            "`bank` comes from outside the function",
+        ),
+        (
+            "{ over = { speed = mps(3) }, shot = function() print(1) end }",
+            "`print` comes from outside the function",
+        ),
+        (
+            "{ over = { speed = mps(3) }, shot = function() return math.random() end }",
+            "math.random",
+        ),
+        (
+            "{ layout = 'shot.yaml', over = { speed = mps(3) }, shot = function() end }",
+            "both say what is played",
+        ),
         (
             "({ layout = 'shot.yaml', over = { ['stroke.speed'] = mps(3) } }, rule.mirror {})",
             "not by rules",
@@ -203,6 +268,47 @@ fn what_can_not_be_planned_is_refused() {
         (text.replace("speed: 3 m/s", "speed: 3 m/h"), "m/h"),
     ];
     for (changed, says) in cases {
+        assert_ne!(changed, text);
+        planned.place.write("changed.json", changed);
+        planned.place.run("plan changed.json").code(2).says(says);
+    }
+}
+
+#[test]
+fn a_function_that_fails_at_a_point_leaves_a_row_with_its_reason() {
+    let made = MADE.replace(
+        "local half",
+        "if point.speed > mps(5.2) then error('too hard') end\n    \
+         if point.speed > mps(4.8) then return 7 end\n    local half",
+    );
+    assert_ne!(made, MADE);
+    let planned = placed_of(&made, Keep::Rows);
+    planned.uninterrupted("whole");
+    let why = words(&rows_of(&planned.place.path("whole")), "why_not");
+    let said = |part: &str| why.iter().filter(|why| why.contains(part)).count();
+    assert_eq!((said("too hard"), said("must return a layout, not")), (48, 24));
+    planned.place.run("sweep plan.json --into stops --stop-on-error --quiet").code(7);
+}
+
+#[test]
+fn a_function_out_of_time_ends_the_sweep() {
+    let made = MADE.replace("local half", "while point.speed > mps(5) do end\n    local half");
+    let planned = placed_of(&made, Keep::Rows);
+    let ended = planned.place.run("sweep plan.json --into out --quiet --threads 1").code(4);
+    ended.says("the shot function gave up at point");
+}
+
+#[test]
+fn a_plan_that_was_changed_is_refused_as_its_scenario_is() {
+    let planned = placed_of(MADE, Keep::Rows);
+    let text = planned.plan.text();
+    for (from, to, says) in [
+        ("lay {", "grid {", "`grid` comes from outside the function"),
+        ("\"name\":\"speed\"", "\"name\":\"verdict\"", "can't name what varies"),
+        ("\"shot\": \"return", "\"shot\": \"print(1) return", "must begin with"),
+        ("\"over\": [", "\"layout\": \"\", \"over\": [", "at once"),
+    ] {
+        let changed = text.replace(from, to);
         assert_ne!(changed, text);
         planned.place.write("changed.json", changed);
         planned.place.run("plan changed.json").code(2).says(says);

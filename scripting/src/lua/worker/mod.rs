@@ -18,6 +18,7 @@ use super::source::Source;
 use crate::fault::{Fault, Place};
 use mlua::chunk::{ChunkMode, Compiler};
 use mlua::{Function, IntoLuaMulti, Lua, Value};
+pub use names::FunctionKind;
 use std::cell::RefCell;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -56,6 +57,7 @@ struct FunctionCapture {
     chunk: String,
     place: Place,
     limits: CallLimits,
+    kind: FunctionKind,
 }
 
 impl WorkerFunction {
@@ -64,11 +66,17 @@ impl WorkerFunction {
     /// # Errors
     /// When it is not written in the scenario, can't be told from another that begins on the same
     /// line, or uses a name from outside itself.
-    pub fn capture(lua: &Lua, function: &Function, limits: CallLimits) -> Result<Self, Fault> {
+    pub fn capture(
+        lua: &Lua,
+        function: &Function,
+        limits: CallLimits,
+        kind: FunctionKind,
+    ) -> Result<Self, Fault> {
         let info = function.info();
         let found = info.source.as_deref().and_then(|chunk| Host::source_of(lua, chunk));
         let (Some(source), Some(line)) = (found, info.line_defined) else {
-            return Err(Fault::bad_input("a rule function must be written in the scenario itself")
+            let message = format!("{} must be written in the scenario itself", kind.noun());
+            return Err(Fault::bad_input(message)
                 .placed(CallSite::find(lua).map(|site| site.place_of_line())));
         };
         let cut = function_text::function_at(
@@ -77,7 +85,7 @@ impl WorkerFunction {
             info.num_params.into(),
             info.name.as_deref(),
         )?;
-        names::check(&source, &cut, info.num_upvalues)?;
+        names::check(&source, &cut, info.num_upvalues, kind)?;
         Ok(Self(Arc::new(FunctionCapture {
             id: NEXT_ID.fetch_add(1, Ordering::Relaxed),
             file: Arc::clone(source.name()),
@@ -86,6 +94,7 @@ impl WorkerFunction {
             chunk: format!("{}{}", "\n".repeat(line - 1), cut.chunk),
             place: source.place(cut.bytes.start, cut.head_end),
             limits,
+            kind,
         })))
     }
 
@@ -93,7 +102,12 @@ impl WorkerFunction {
     ///
     /// # Errors
     /// When it is no function's text or too long.
-    pub fn of_text(file: &str, text: &str, limits: CallLimits) -> Result<Self, Fault> {
+    pub fn of_text(
+        file: &str,
+        text: &str,
+        limits: CallLimits,
+        kind: FunctionKind,
+    ) -> Result<Self, Fault> {
         let refused = |why: &str| Err(Fault::bad_input(format!("its function {why}")));
         if text.len() > function_text::LONGEST {
             return refused(&format!("is longer than {} bytes", function_text::LONGEST));
@@ -106,7 +120,7 @@ impl WorkerFunction {
         }
         // As a function of a scenario it may need nothing from outside, nor keep anything.
         let source = Source::new(file, text);
-        names::check(&source, &function_text::only_function(&source)?, 0)?;
+        names::check(&source, &function_text::only_function(&source)?, 0, kind)?;
         let scenario: Arc<str> = text.into();
         Ok(Self(Arc::new(FunctionCapture {
             id: NEXT_ID.fetch_add(1, Ordering::Relaxed),
@@ -115,6 +129,7 @@ impl WorkerFunction {
             place: Place::line(file, Arc::clone(&scenario), 1),
             scenario,
             limits,
+            kind,
         })))
     }
 
@@ -136,6 +151,20 @@ impl WorkerFunction {
     /// When the function raises one, uses up its time or memory, or gives anything but a finite
     /// number.
     pub fn call(&self, arguments: impl IntoLuaMulti) -> Result<f64, Fault> {
+        let value = self.ask(|_| Ok(()), |_, function| function.call::<Value>(arguments))?;
+        self.finite(&value)
+    }
+
+    /// The answer that `ask` gets of the function on this thread's machine. `register` gives a new
+    /// machine its words.
+    ///
+    /// # Errors
+    /// When it raises one, or uses up its time or memory.
+    pub fn ask<T>(
+        &self,
+        register: impl FnOnce(&Lua) -> mlua::Result<()>,
+        ask: impl FnOnce(&Lua, &Function) -> mlua::Result<T>,
+    ) -> Result<T, Fault> {
         thread_local! {
             static MACHINES: RefCell<Vec<Machine>> = const { RefCell::new(Vec::new()) };
         }
@@ -145,25 +174,23 @@ impl WorkerFunction {
                 Some(at) => machines[..=at].rotate_right(1),
                 None => {
                     machines.truncate(MACHINES_PER_THREAD - 1);
-                    machines.insert(0, Machine::new(&self.0).map_err(|error| self.fault(&error))?);
+                    let machine = Machine::new(&self.0, register);
+                    machines.insert(0, machine.map_err(|error| self.fault(&error))?);
                 }
             }
             let machine = &machines[0];
             machine.stopwatch.restart_lazily();
-            let outcome = machine.function.call::<Value>(arguments);
+            let outcome = ask(&machine.lua, &machine.function);
             if machine.stopwatch.exceeded() {
                 let fault = sandbox::out_of_time(&machine.stopwatch);
                 machines.remove(0);
                 return Err(fault.placed(Some(self.0.place.clone())));
             }
-            match outcome {
-                Ok(value) => self.finite(&value),
-                Err(error) => {
-                    // What a failed call left behind must not reach the next one.
-                    machines.remove(0);
-                    Err(self.fault(&error))
-                }
-            }
+            outcome.map_err(|error| {
+                // What a failed call left behind must not reach the next one.
+                machines.remove(0);
+                self.fault(&error)
+            })
         })
     }
 
@@ -190,17 +217,20 @@ const CHUNK_NAME: &str = "function";
 
 struct Machine {
     id: u64,
-    /// Keeps the machine alive for as long as its function.
-    _lua: Lua,
+    lua: Lua,
     function: Function,
     stopwatch: Stopwatch,
 }
 
 impl Machine {
-    fn new(captured: &FunctionCapture) -> mlua::Result<Self> {
+    fn new(
+        captured: &FunctionCapture,
+        register: impl FnOnce(&Lua) -> mlua::Result<()>,
+    ) -> mlua::Result<Self> {
         let stopwatch = Stopwatch::new(captured.limits.time);
         let lua = sandbox::open(Purpose::Function, captured.limits.memory_bytes, &stopwatch)?;
-        names::leave_only_libraries(&lua)?;
+        names::leave_only_libraries(&lua, captured.kind)?;
+        register(&lua)?;
         sandbox::close(&lua)?;
         lua.globals().set_readonly(true);
         let function = lua
@@ -208,6 +238,6 @@ impl Machine {
             .set_name(format!("={CHUNK_NAME}"))
             .set_mode(ChunkMode::Text)
             .call(())?;
-        Ok(Self { id: captured.id, _lua: lua, function, stopwatch })
+        Ok(Self { id: captured.id, lua, function, stopwatch })
     }
 }

@@ -2,8 +2,10 @@
 
 use super::function_text::FunctionText;
 use crate::fault::Fault;
+use crate::fields::CONSTRUCTORS;
 use crate::lua::addresses::IN_ORDER;
 use crate::lua::place::Placed;
+
 use crate::lua::random;
 use crate::lua::source::Source;
 use crate::lua::tokens::{KEYWORDS, Token, TokenKind};
@@ -15,14 +17,59 @@ const ALLOWED: &[&str] = &[
     "tonumber", "type", "typeof", "error", "assert", "unpack", "pcall",
 ];
 
-const RULE: &str = "a rule function can use its own arguments and locals, math, string and table; \
-                    write the value inside it";
+/// The words for which a shot's function has a scenario's meaning, beside those of quantities.
+const SHOT_WORDS: &[&str] = &["lay", "bank_shot", "route", "rule", "span", "quantity"];
+
+/// The purpose of a function, which decides the words that it may use.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FunctionKind {
+    /// It gives the start number of a rule.
+    Rule,
+    /// It makes a shot of a point.
+    Shot,
+}
+
+impl FunctionKind {
+    /// True for a global that it has.
+    fn has(self, name: &str) -> bool {
+        let of_shots =
+            || SHOT_WORDS.contains(&name) || CONSTRUCTORS.iter().any(|(unit, _)| *unit == name);
+        ALLOWED.contains(&name) || (self == Self::Shot && of_shots())
+    }
+
+    /// It in a sentence.
+    pub(super) const fn noun(self) -> &'static str {
+        match self {
+            Self::Rule => "a rule function",
+            Self::Shot => "a plan's shot function",
+        }
+    }
+
+    const fn hint(self) -> &'static str {
+        match self {
+            Self::Rule => {
+                "a rule function can use its own arguments and locals, math, string and table; \
+                 write the value inside it"
+            }
+            Self::Shot => {
+                "a plan's shot function can use its own arguments and locals, math, string, table, \
+                 units, lay, bank_shot, route and rule; write the value inside it, or hand over \
+                 equipment by `with`"
+            }
+        }
+    }
+}
 
 /// Refuses a function that uses a name from outside itself.
 ///
 /// Its declarations are taken together, whatever their scope; what slips through that is caught by
 /// the count of captured locals here, or by the machine when the function runs.
-pub fn check(source: &Source, cut: &FunctionText, captured_locals: u8) -> Result<(), Fault> {
+pub fn check(
+    source: &Source,
+    cut: &FunctionText,
+    captured_locals: u8,
+    kind: FunctionKind,
+) -> Result<(), Fault> {
     let text = source.text();
     let all: Vec<Token> =
         source.tokens().iter().filter(|token| cut.bytes.contains(&token.start)).copied().collect();
@@ -43,7 +90,7 @@ pub fn check(source: &Source, cut: &FunctionText, captured_locals: u8) -> Result
             && (follows("{") || follows(",") || follows(";"));
         if cut.name.as_deref() == Some(name) && precedes("=") && !is_key && !follows(".") {
             return Err(Fault::bad_input(format!("`{name}` changes itself"))
-                .with_hint(RULE)
+                .with_hint(kind.hint())
                 .placed(Some(source.place(token.start, token.end))));
         }
         let of_math = || at > 1 && all[at - 2].is(text, "math") && !known.contains(&"math");
@@ -58,12 +105,12 @@ pub fn check(source: &Source, cut: &FunctionText, captured_locals: u8) -> Result
             || follows(":")
             || is_key
             || known.contains(&name)
-            || ALLOWED.contains(&name)
+            || kind.has(name)
         {
             continue;
         }
         return Err(Fault::bad_input(format!("`{name}` comes from outside the function"))
-            .with_hint(RULE)
+            .with_hint(kind.hint())
             .placed(Some(source.place(token.start, token.end))));
     }
     let itself = cut
@@ -72,7 +119,7 @@ pub fn check(source: &Source, cut: &FunctionText, captured_locals: u8) -> Result
         .is_some_and(|name| all.iter().skip(2).any(|token| token.is(text, name)));
     if captured_locals > u8::from(itself) {
         return Err(Fault::bad_input("the function uses a local from outside itself")
-            .with_hint(RULE)
+            .with_hint(kind.hint())
             .placed(Some(source.place(cut.bytes.start, cut.head_end))));
     }
     Ok(())
@@ -115,7 +162,7 @@ fn declared<'a>(text: &'a str, all: &[Token]) -> Vec<&'a str> {
 }
 
 /// Takes everything but the allowed names from a machine's globals and refuses to read others.
-pub fn leave_only_libraries(lua: &Lua) -> mlua::Result<()> {
+pub fn leave_only_libraries(lua: &Lua, kind: FunctionKind) -> mlua::Result<()> {
     let globals = lua.globals();
     let names: Vec<String> = globals
         .pairs::<String, Value>()
@@ -127,10 +174,10 @@ pub fn leave_only_libraries(lua: &Lua) -> mlua::Result<()> {
     let metatable = lua.create_table()?;
     metatable.raw_set(
         "__index",
-        lua.create_function(|_, (_, name): (Value, Value)| -> mlua::Result<Value> {
+        lua.create_function(move |_, (_, name): (Value, Value)| -> mlua::Result<Value> {
             let name = name.to_string()?;
-            Err(Fault::bad_input(format!("nothing is called `{name}` in a rule function"))
-                .with_hint(RULE)
+            Err(Fault::bad_input(format!("nothing is called `{name}` in {}", kind.noun()))
+                .with_hint(kind.hint())
                 .into())
         })?,
     )?;

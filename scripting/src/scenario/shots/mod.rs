@@ -10,6 +10,7 @@ mod files;
 mod kicks;
 mod kisses;
 mod layout_object;
+mod made;
 mod pictures;
 mod play;
 mod selection;
@@ -24,6 +25,7 @@ mod windows;
 mod worlds;
 
 pub(crate) use bank_shot::BANK_SHOT;
+pub use made::FunctionShots;
 pub use set::ShotsObject;
 pub use shot::ShotObject;
 pub use sweep::planned_shots;

@@ -3,6 +3,7 @@
 use super::axes::{self, say};
 use super::stroke::StrokeObject;
 use super::{pictures, selection};
+use crate::plan::taken;
 use crate::plan::{ShotAxis, ShotValues};
 use crate::record::ShotsRecord;
 use crate::renamed;
@@ -17,14 +18,6 @@ use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods};
 use railproof_engine::results::{SHOT_MEASURES, SHOT_VERDICTS};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-
-/// The fields of a row beside its inputs and its measures.
-const FURTHER: [&str; 4] = ["stroke", "why_not", "point", "equipment"];
-
-/// The fields of a row beside its point; no axis may have such a name.
-pub(super) fn taken() -> impl Iterator<Item = &'static str> + Clone {
-    SHOT_MEASURES.iter().map(|measure| measure.name).chain(FURTHER)
-}
 
 /// A sweep of shots, or some of its rows.
 #[derive(Debug, Clone)]

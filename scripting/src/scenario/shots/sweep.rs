@@ -1,31 +1,30 @@
 //! `shots { over, shot }`: a function makes a shot of every point of a grid, then all are played; and
 //! `shots { over, layout }`, where what varies are keys of a layout's file.
 
-use super::axes::{axes, lua_value, say};
-use super::layout_object::LayoutObject;
-use super::play::{PreparedShot, ready};
-use super::set::{ShotsObject, taken};
-use super::stroke::STROKE_KEYS;
+use super::axes::{axes, say};
+use super::made::{FunctionShots, given_table, made_shot, point_table, row};
+use super::play::PreparedShot;
+use super::set::ShotsObject;
 use crate::fault::Fault;
 use crate::files::ordinary;
+use crate::lua::WorkerFunction;
 use crate::lua::options::{Options, Within, function, text};
 use crate::lua::quantity::kind_of;
-use crate::plan::{ShotAxis, ShotsPlan};
-use crate::playing::{shot_outcome, shot_result};
+use crate::lua::worker::{CallLimits, FunctionKind};
+use crate::plan::{ShotsPlan, taken};
 use crate::record::ShotsRecord;
-use crate::scenario::members;
+use crate::scenario::equipment::EquipmentObject;
 use crate::scenario::session::Session;
-use crate::telling::caution::Cautions;
 use crate::whole_shots::{ShotPlayer, ShotRow};
 use crate::yaml::LARGEST_FILE;
-use mlua::{Function, Lua, MultiValue, Table, Value};
+use mlua::{Function, Lua, Table, Value};
 use railproof_engine::equipment::Equipment;
-use railproof_engine::results::ShotResult;
 use rayon::prelude::*;
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
-const KEYS: &[&str] = &["over", "shot", "layout", "name"];
+const KEYS: &[&str] = &["over", "shot", "with", "layout", "name"];
 
 /// The most shots of one sweep: their layouts are held together until they are played.
 pub(super) const MOST_SHOTS: usize = 100_000;
@@ -36,10 +35,7 @@ pub(super) fn shots(lua: &Lua, argument: Value) -> mlua::Result<ShotsObject> {
     let planned = match (options.has("layout"), options.has("shot")) {
         (true, false) => Some(shots_of_layout(lua, &options)?),
         (false, _) => None,
-        (true, true) => {
-            let fault = options.complain("layout", "`layout` and `shot` both say what is played");
-            return Err(fault.with_hint("take one of them out").into());
-        }
+        (true, true) => return Err(both(&options).into()),
     };
     let axes = match &planned {
         Some(plan) => plan.axes().to_vec(),
@@ -72,7 +68,7 @@ pub(super) fn shots(lua: &Lua, argument: Value) -> mlua::Result<ShotsObject> {
             let points = (0..count).into_par_iter();
             points
                 .map_init(
-                    || ShotPlayer::new(plan),
+                    || ShotPlayer::new(plan, &FunctionShots),
                     |player, point| {
                         let row = player.row(point as u64);
                         tick();
@@ -99,10 +95,11 @@ fn made_rows(
     record: &ShotsRecord,
     count: usize,
 ) -> mlua::Result<Vec<ShotRow>> {
+    let given = given_table(lua, &equipment_with(options)?)?;
     let mut tables: Vec<Arc<Equipment>> = Vec::new();
     let mut readied: Vec<(Arc<Equipment>, PreparedShot)> = Vec::with_capacity(count);
     for point in 0..count {
-        let ready = made(lua, options, make, record, point)?;
+        let ready = made(lua, options, make, record, &given, point)?;
         let table = table_of(&mut tables, &ready.layout.equipment);
         readied.push((table, ready));
     }
@@ -118,21 +115,40 @@ fn made_rows(
     })?)
 }
 
-/// `plan { over = …, layout = "…" }`: the shots, and the name they were given.
+/// `plan { over = …, layout = "…" }` or `plan { over = …, shot = function … }`: the shots, and the name they were given.
 pub fn planned_shots(lua: &Lua, argument: &Value) -> mlua::Result<(ShotsPlan, Option<String>)> {
     let options = Options::open(lua, "plan", argument, KEYS)?;
-    if options.has("shot") {
-        return Err(options
-            .complain("shot", "a plan takes a layout's file; a function is played by shots { … }")
-            .with_hint("write the layout to a file, and name the keys that vary in `over`")
-            .into());
-    }
-    let plan = shots_of_layout(lua, &options)?;
+    let plan = match (options.has("layout"), options.has("shot")) {
+        (true, true) => return Err(both(&options).into()),
+        (false, true) => shots_of_function(lua, &options)?,
+        (_, false) => shots_of_layout(lua, &options)?,
+    };
     Ok((plan, options.optional("name", text())?))
+}
+
+fn both(options: &Options) -> Fault {
+    options
+        .complain("layout", "`layout` and `shot` both say what is played")
+        .with_hint("take one of them out")
+}
+
+/// The shots that a function makes, whose text goes into the plan.
+fn shots_of_function(lua: &Lua, options: &Options) -> mlua::Result<ShotsPlan> {
+    let make = options.required("shot", function())?;
+    let axes = axes(options, &taken().collect::<Vec<_>>(), false)?;
+    let limits = CallLimits::default();
+    let captured = WorkerFunction::capture(lua, &make, limits, FunctionKind::Shot)?;
+    let plan = ShotsPlan::of_function(captured, equipment_with(options)?, axes);
+    Ok(plan.map_err(|why| options.complain_of_call(why))?)
 }
 
 /// The shots over the keys of a layout's file.
 fn shots_of_layout(lua: &Lua, options: &Options) -> mlua::Result<ShotsPlan> {
+    if options.has("with") {
+        let fault =
+            options.complain("with", "`with` is for a function: a layout names its equipment");
+        return Err(fault.with_hint("take it out, or give a function at `shot`").into());
+    }
     let name = options.required("layout", text())?;
     let axes = axes(options, &taken().collect::<Vec<_>>(), true)?;
     let path = Session::of(lua)?.folder().join(&name);
@@ -173,79 +189,37 @@ fn table_of(tables: &mut Vec<Arc<Equipment>>, one: &Equipment) -> Arc<Equipment>
     table
 }
 
-/// The layout that the function makes of a point.
+/// The shot that the function makes of a point.
 fn made(
     lua: &Lua,
     options: &Options,
     make: &Function,
     record: &ShotsRecord,
+    given: &Table,
     point: usize,
 ) -> mlua::Result<PreparedShot> {
     let digits = record.digits(point);
-    let table = point_table(lua, &record.axes, &digits)?;
-    let given: MultiValue = make.call(table)?;
-    let at = |fault: Fault| {
+    let made = make.call((point_table(lua, &record.axes, &digits)?, given))?;
+    made_shot(lua, &made, &|message| options.complain("shot", message)).map_err(|fault| {
         let said: Vec<String> =
             record.axes.iter().zip(&digits).map(|(axis, digit)| say(axis, *digit)).collect();
-        Fault { message: format!("at {}: {}", said.join(", "), fault.message), ..fault }
-    };
-    let first = given.front().cloned().unwrap_or(Value::Nil);
-    let Value::UserData(data) = &first else {
-        return Err(at(wrong_return(options, &first)).into());
-    };
-    let Ok(laid) = data.borrow::<LayoutObject>().map(|laid| laid.clone()) else {
-        return Err(at(wrong_return(options, &first)).into());
-    };
-    let stroke = match given.get(1).cloned().unwrap_or(Value::Nil) {
-        Value::Nil => Value::Table(lua.create_table()?),
-        given => given,
-    };
-    let inside = Options::open(lua, "shots", &stroke, &STROKE_KEYS).map_err(at)?;
-    let ready = ready(&inside, &laid.0).map_err(at)?;
-    if ready.layout.target.is_none() {
-        return Err(at(options
-            .complain("shot", "this layout has no pocket, so nothing can be said of the shot")
-            .with_hint("give the layout a `pocket`"))
-        .into());
-    }
-    Ok(ready)
+        Fault { message: format!("at {}: {}", said.join(", "), fault.message), ..fault }.into()
+    })
 }
 
-fn wrong_return(options: &Options, value: &Value) -> Fault {
-    options
-        .complain("shot", format!("`shot` must return a layout, not {}", kind_of(value)))
-        .with_hint("return bank_shot { … }, { speed = point.speed, send = \"line\" }")
-}
-
-fn point_table(lua: &Lua, axes: &[ShotAxis], digits: &[usize]) -> mlua::Result<Table> {
-    let table = lua.create_table()?;
-    for (axis, digit) in axes.iter().zip(digits) {
-        table.raw_set(axis.name.as_str(), lua_value(lua, &axis.values, *digit)?)?;
+/// The equipment at `with`, by its names.
+fn equipment_with(options: &Options) -> mlua::Result<BTreeMap<String, Equipment>> {
+    let mut all = BTreeMap::new();
+    for (name, value) in options.named_values("with")?.unwrap_or_default() {
+        let Some(one) = EquipmentObject::of(&value) else {
+            let within = [Within::Key("with".to_owned()), Within::Key(name.clone())];
+            let message = format!("`{name}` must be equipment, not {}", kind_of(&value));
+            return Err(options
+                .complain_within(&within, message)
+                .with_hint("write with = { hall = equipment \"nine-foot\" }")
+                .into());
+        };
+        all.insert(name, one);
     }
-    members::seal_named(lua, table, "a point", axes.iter().map(|axis| axis.name.clone()).collect())
-}
-
-fn row(equipment: Arc<Equipment>, ready: &PreparedShot) -> ShotRow {
-    match ready.play() {
-        Ok(played) => {
-            let verdict = played.verdict.ok_or_else(|| "it has no target".to_owned());
-            let outcome =
-                verdict.map(|verdict| shot_outcome(&played.layout, &played.shot, verdict));
-            let ShotResult { cue, object, stroke, .. } = shot_result(&played.layout, None);
-            let cautions = Cautions::of_shot(&played.layout, &played.shot);
-            let equipment = Some(equipment);
-            ShotRow { equipment, cue, object, stroke, cautions, outcome }
-        }
-        Err(why) => {
-            let ShotResult { cue, object, .. } = shot_result(&ready.layout, None);
-            ShotRow {
-                equipment: Some(equipment),
-                cue,
-                object,
-                stroke: ready.stroke.map(|(_, plan)| plan.stroke),
-                cautions: Cautions::default(),
-                outcome: Err(why.to_string()),
-            }
-        }
-    }
+    Ok(all)
 }

@@ -2,7 +2,7 @@
 
 use railproof::exit::Exit;
 use railproof::fault::Fault;
-use railproof::lua::worker::CallLimits;
+use railproof::lua::worker::{CallLimits, FunctionKind};
 use railproof::lua::{Limits, ScenarioVm, WorkerFunction};
 use rayon::prelude::*;
 use std::cell::RefCell;
@@ -16,7 +16,12 @@ fn captured(text: &str) -> Result<Vec<WorkerFunction>, Fault> {
     let shared = Rc::clone(&taken);
     let vm = ScenarioVm::new(Limits::default(), move |lua| {
         let capture = lua.create_function(move |lua, function: mlua::Function| {
-            shared.borrow_mut().push(WorkerFunction::capture(lua, &function, limits)?);
+            shared.borrow_mut().push(WorkerFunction::capture(
+                lua,
+                &function,
+                limits,
+                FunctionKind::Rule,
+            )?);
             Ok(())
         })?;
         lua.globals().raw_set("capture", capture)

@@ -4,6 +4,7 @@ use super::Place;
 use railproof::fault::Fault;
 use railproof::files::{Disk, RealDisk};
 use railproof::plan::{Keep, SweepPlan, plan_of_text};
+use railproof::scenario::FunctionShots;
 use railproof::scenario::{RunOptions, plan_of_scenario};
 use railproof::shards::{Folder, PlayOptions, SweepWatch, finish, play_shards};
 use railproof_engine::sweep::Tally;
@@ -100,7 +101,7 @@ impl SweepWatch for Quiet {
 
 /// Options to play without saying anything.
 pub fn quiet<'a>(disk: &'a dyn Disk, stop: &'a AtomicBool) -> PlayOptions<'a> {
-    PlayOptions { disk, watch: &Quiet, stop, stop_on_error: false }
+    PlayOptions { disk, maker: &FunctionShots, watch: &Quiet, stop, stop_on_error: false }
 }
 
 /// Opens the folder and plays these shards into it.
