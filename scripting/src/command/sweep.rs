@@ -62,11 +62,12 @@ pub struct SweepArgs {
 /// # Errors
 /// A plan that can't be read or is not the folder's, a full disk, an interrupt.
 pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
+    // Before the scenario is run: what it plays itself must not begin threads of its own.
+    args.threads.start()?;
     let plan = load(&args.file, args.choice)?;
     if args.text.is_some() && plan.keep == Keep::Rows {
         check_text(plan.bank_count())?;
     }
-    args.threads.start()?;
     let folder = Folder::new(&args.into);
     let own = |shard: u64| args.shard.is_none_or(|share| share.holds(shard));
     let disk = RealDisk;

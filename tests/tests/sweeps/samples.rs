@@ -217,3 +217,17 @@ fn a_plan_of_given_starts_has_rows_without_rules() {
     place.write("bank.lua", recipe.scenario());
     place.run("sweep bank.lua --into twice --quiet").code(2).says("start");
 }
+
+#[test]
+fn a_scenario_that_plays_banks_before_its_plan_is_swept() {
+    let banks =
+        r#"grid { equipment = equipment "harbour-hall", contact = { 2, 3 }, speed = mps(3) }"#;
+    let rule = "rule.linear { slope = 2.2 }";
+    let place = super::support::Place::new();
+    place.write(
+        "bank.lua",
+        format!("compare({banks}, {rule})\nlocal more = {banks}\nplan(more, {rule})\n"),
+    );
+    place.run("sweep bank.lua --which 2 --threads 2 --into out --quiet").code(0);
+    assert_eq!(rows_of(&place.path("out")).len(), 2);
+}
