@@ -83,6 +83,9 @@ impl PocketVerdict {
         Self::GivenUp,
     ];
 
+    /// The number of the first kinds in [`Self::ALL`] that drop where they should.
+    pub const MADE: usize = 2;
+
     /// The place of its kind in [`Self::ALL`].
     pub const fn place(self) -> usize {
         match self {

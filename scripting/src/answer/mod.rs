@@ -13,4 +13,4 @@ mod tally;
 pub use bank::BankAnswer;
 pub use shot::ShotAnswer;
 pub use stepped::SteppedAnswer;
-pub use tally::tally;
+pub use tally::{bank_tally, shot_tally};

@@ -1,11 +1,23 @@
 //! The sum of many results.
 
+use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Tally;
+use railproof_engine::verdict::PocketVerdict;
 use serde_json::{Map, Value, json};
 
-/// Counts by the words of the verdicts, the share of the first so many of them under its own key, and
-/// the size of the misses; null where no result has one.
-pub fn tally(verdicts: &[&str], (share, successes): (&str, usize), tally: &Tally) -> Value {
+/// The sum of many banks.
+pub fn bank_tally(tally: &Tally) -> Value {
+    entry(&BankVerdict::NAMES, ("share_holding", tally.share_holding()), tally)
+}
+
+/// The sum of many whole shots.
+pub fn shot_tally(tally: &Tally) -> Value {
+    entry(&PocketVerdict::NAMES, ("share_made", tally.share_of_first(PocketVerdict::MADE)), tally)
+}
+
+/// Counts by the words of the verdicts, the share that succeeds, and the size of the misses; null where
+/// no result has one.
+fn entry(verdicts: &[&str], (key, share): (&str, f64), tally: &Tally) -> Value {
     let counts: Map<String, Value> = verdicts
         .iter()
         .zip(tally.verdicts)
@@ -15,7 +27,7 @@ pub fn tally(verdicts: &[&str], (share, successes): (&str, usize), tally: &Tally
         "verdicts": counts,
         "failed": tally.failed,
         "flagged": tally.flagged,
-        share: tally.share_of_first(successes),
+        key: share,
         "with_miss": tally.with_miss,
         "mean_miss_m": tally.mean_miss_m(),
         "rms_miss_m": tally.rms_miss_m(),

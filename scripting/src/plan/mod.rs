@@ -185,7 +185,7 @@ impl SweepPlan {
     pub const fn successes(&self) -> usize {
         match &self.played {
             Swept::Banks { .. } => 1,
-            Swept::Shots(_) => 2,
+            Swept::Shots(_) => PocketVerdict::MADE,
         }
     }
 

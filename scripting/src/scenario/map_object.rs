@@ -5,7 +5,7 @@ use super::map::Map;
 use super::members;
 use super::outcome::row_table;
 use super::ranking;
-use super::results::MOST_ROWS;
+use super::results::few_enough;
 use super::selection::narrowed;
 use super::session::fault_here;
 use crate::fault::Fault;
@@ -94,15 +94,7 @@ impl UserData for Map {
 
 fn rows(lua: &Lua, this: &Map, (): ()) -> mlua::Result<Table> {
     let count = this.picked.count();
-    if count > MOST_ROWS {
-        return Err(fault_here(
-            lua,
-            "rows",
-            format!("there are {count} rows; `rows` gives at most {MOST_ROWS}"),
-        )
-        .with_hint("select fewer with `where`, or go through them one by one with `each`")
-        .into());
-    }
+    few_enough(lua, count, ", or go through them one by one with `each`")?;
     let mut tables = Tables::default();
     let list = lua.create_table_with_capacity(count, 0)?;
     for (at, row) in this.rows() {

@@ -225,16 +225,16 @@ impl PointSelection {
     fn table_axis(&self, dimension: AxisOrRules) -> ResultAxis {
         let places = self.places(dimension);
         let name = self.name_of(dimension).to_owned();
-        let sayings: Vec<String> = places.iter().map(|place| self.say(dimension, *place)).collect();
+        let labels: Vec<String> = places.iter().map(|place| self.say(dimension, *place)).collect();
         let AxisOrRules::Axis(at) = dimension else {
             return ResultAxis {
                 title: name.clone(),
                 name,
-                values: AxisValues::Words(sayings.clone()),
+                values: AxisValues::Words(labels.clone()),
                 unit: String::new(),
                 amounts: Vec::new(),
-                ticks: sayings.clone(),
-                sayings,
+                ticks: labels.clone(),
+                labels,
             };
         };
         let (text, values) = (self.text(at), &self.plan().axes()[at].values);
@@ -248,7 +248,7 @@ impl PointSelection {
             unit: text.picture_unit(),
             amounts: places.iter().filter_map(|it| text.amounts.get(*it).copied()).collect(),
             ticks: places.iter().map(|it| text.ticks[*it].clone()).collect(),
-            sayings,
+            labels,
         }
     }
 }

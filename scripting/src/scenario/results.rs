@@ -2,9 +2,21 @@
 //! miss, whatever played them.
 
 use super::inputs::same;
+use super::session::fault_here;
+use crate::fault::Fault;
+use mlua::Lua;
 
 /// The most rows that `rows` gives at once.
-pub const MOST_ROWS: usize = 10_000;
+const MOST_ROWS: usize = 10_000;
+
+/// Refuses more rows than `rows` gives at once; `instead` is what else could be done.
+pub fn few_enough(lua: &Lua, count: usize, instead: &str) -> Result<(), Fault> {
+    if count <= MOST_ROWS {
+        return Ok(());
+    }
+    let message = format!("there are {count} rows; `rows` gives at most {MOST_ROWS}");
+    Err(fault_here(lua, "rows", message).with_hint(format!("select fewer with `where`{instead}")))
+}
 
 /// The values of an axis that are kept, in the rows' order.
 #[derive(Debug, Clone)]
@@ -28,7 +40,7 @@ pub struct ResultAxis {
     /// The values without the unit: `12`.
     pub ticks: Vec<String>,
     /// The values in words: `12 in off the rail`.
-    pub sayings: Vec<String>,
+    pub labels: Vec<String>,
 }
 
 /// Rows over axes.

@@ -6,7 +6,7 @@ use super::draw;
 use super::inputs::{Keys, input_keys};
 use super::members;
 use super::point_selection::PointSelection;
-use super::results::MOST_ROWS;
+use super::results::few_enough;
 use super::selection::narrowed;
 use super::session::{Session, fault_here, here};
 use crate::fault::Fault;
@@ -174,15 +174,7 @@ fn unsolved(lua: &Lua, this: &Starts, (): ()) -> mlua::Result<Table> {
 fn rows(lua: &Lua, this: &Starts, (): ()) -> mlua::Result<Table> {
     static ROW: Keys = Keys::new(|| input_keys(&["why_not"]));
     let count = this.picked.count();
-    if count > MOST_ROWS {
-        return Err(fault_here(
-            lua,
-            "rows",
-            format!("there are {count} rows; `rows` gives at most {MOST_ROWS}"),
-        )
-        .with_hint("select fewer with `where`")
-        .into());
-    }
+    few_enough(lua, count, "")?;
     let list = lua.create_table_with_capacity(count, 0)?;
     for row in this.rows() {
         let table = lua.create_table()?;

@@ -2,7 +2,7 @@
 //! Each bank is played once more alone, which gives the same bits.
 
 use super::encode::FileColumn;
-use super::measured::MeasuredColumns;
+use super::measure_columns::MeasuredColumns;
 use railproof_engine::bank::Bank;
 use railproof_engine::results::{BankResult, BankResults, Measure, bank_measure};
 use railproof_engine::sweep::{Plan, PlanCursor, PlayedRows};

@@ -10,7 +10,7 @@ use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
 use crate::files::{Disk, publish};
-use crate::plan::{Keep, SweepPlan, sha256};
+use crate::plan::{Keep, SweepPlan, Swept, sha256};
 use crate::telling::caution::Cautions;
 use railproof_engine::sweep::Tally;
 use serde_json::{Value, json};
@@ -221,8 +221,10 @@ fn manifest(plan: &SweepPlan, whole: &SweepTotals, entries: &[Value]) -> String 
 }
 
 fn tally_entry(plan: &SweepPlan, rule: Option<&str>, tally: &Tally) -> Value {
-    let share = if plan.banks().is_some() { "share_holding" } else { "share_made" };
-    let mut entry = answer::tally(plan.verdicts(), (share, plan.successes()), tally);
+    let mut entry = match &plan.played {
+        Swept::Banks { .. } => answer::bank_tally(tally),
+        Swept::Shots(_) => answer::shot_tally(tally),
+    };
     entry["rule"] = rule.into();
     entry
 }

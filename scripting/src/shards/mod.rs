@@ -15,7 +15,7 @@ mod estimate;
 mod field_notes;
 mod finish;
 mod folder;
-mod measured;
+mod measure_columns;
 mod names;
 mod notes;
 mod play;

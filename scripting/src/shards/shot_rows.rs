@@ -1,7 +1,7 @@
 //! The rows of whole shots as columns.
 
 use super::encode::{ColumnHeader, ColumnValues, FileColumn};
-use super::measured::{MeasuredColumns, WordList};
+use super::measure_columns::{MeasuredColumns, WordList};
 use super::rows::RowChoice;
 use super::run::PlayedShots;
 use crate::plan::{ShotValues, ShotsPlan, digits};

@@ -2,7 +2,7 @@
 //! paths of the machine, so that the same scenario gives the same bytes.
 
 use super::{pretty_file_name, question_sha256};
-use crate::answer;
+use crate::answer::bank_tally;
 use crate::plan::ShotValues;
 use crate::record::{
     BaselineReport, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord,
@@ -10,7 +10,6 @@ use crate::record::{
 };
 use crate::telling::caution::Cautions;
 use crate::telling::{model_about, models_of};
-use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::{
     Plan, RuleStanding, Tally, fit_through_origin, fit_with_offset, rank,
 };
@@ -69,10 +68,6 @@ fn map_entry(map: &MapRecord) -> Value {
         "summary": bank_tally(&Tally::of(&map.rows)),
         "ranking": standings,
     })
-}
-
-fn bank_tally(tally: &Tally) -> Value {
-    answer::tally(&BankVerdict::NAMES, ("share_holding", 1), tally)
 }
 
 fn standing_entry(map: &MapRecord, standing: &RuleStanding) -> Value {

@@ -3,7 +3,7 @@
 use super::amounts::grouped;
 use super::caution::{Cautions, FLAGGED};
 use super::edge::{because, breaks};
-use super::measured::InputFormat;
+use super::input_format::InputFormat;
 use crate::lua::quantity::shown;
 use railproof_engine::bank::BankVerdict;
 use railproof_engine::frontier::{Frontier, FrontierLine, IntervalEnd, Search};

@@ -2,11 +2,10 @@
 //! the planar closed form, free motion against the path, and energy.
 
 use super::*;
-use crate::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
-};
+use crate::equipment::{Cloth, Cushion, Equipment, RailModel};
 use crate::impact::{Bounce, CushionContact, planar};
 use crate::motion::{ClothMotion, Path};
+use crate::rail::testing::nine_foot;
 use crate::stepped::Softness;
 use crate::vector::{Vec2, Vec3};
 
@@ -14,38 +13,18 @@ const GROOVE: f64 = 1.2;
 const RADIUS: f64 = 0.028_575;
 
 fn equipment(restitution: f64, friction: f64, contact_time_s: f64) -> Equipment {
-    Equipment {
-        name: "test".to_owned(),
-        table: Table {
-            length_m: 2.54,
-            width_m: 1.27,
-            sight_setback_m: 0.093_662_5,
-            corner_mouth_m: 0.115_887_5,
-            side_mouth_m: 0.128_587_5,
-            jaws: Jaws::USUAL,
-            rail_top: RailTop::USUAL,
-        },
-        ball: Ball { diameter_m: 2.0 * RADIUS, mass_kg: 0.163 },
-        cloth: Cloth {
-            sliding_friction: 0.2,
-            rolling_resistance: 0.0128,
-            pivot_deceleration_rad_s2: 10.0,
-        },
-        cushion: Cushion {
-            rail_model: RailModel::Compliant,
-            nose_height_m: RADIUS,
-            restitution,
-            restitution_loss_s_m: 0.0,
-            restitution_floor: 0.0,
-            nose_friction: friction,
-            impact_cloth_friction: None,
-            checked_speed_m_s: 2.5,
-            contact_time_s,
-        },
-        ball_contact: BallContact::USUAL,
-        cue: Cue::USUAL,
-        gravity_m_s2: 9.80665,
-    }
+    let nine_foot = nine_foot();
+    let cushion = Cushion {
+        rail_model: RailModel::Compliant,
+        nose_height_m: RADIUS,
+        restitution,
+        restitution_loss_s_m: 0.0,
+        restitution_floor: 0.0,
+        nose_friction: friction,
+        contact_time_s,
+        ..nine_foot.cushion
+    };
+    Equipment { cushion, ..nine_foot }
 }
 
 fn without_cloth(mut equipment: Equipment) -> Equipment {

@@ -1,11 +1,10 @@
 //! The stepped engine against closed forms, and its own books.
 
 use super::*;
-use crate::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
-};
+use crate::equipment::{Ball, Cloth, Cushion, Equipment, RailModel};
 use crate::motion::{ClothMotion, Path};
 use crate::rail::Rail;
+use crate::rail::testing::nine_foot;
 use crate::shot::{Ending, ShotBall};
 use crate::vector::{Vec2, Vec3};
 use crate::world::{Owner, World};
@@ -13,38 +12,16 @@ use crate::world::{Owner, World};
 const RADIUS: f64 = 0.028_575;
 
 fn equipment() -> Equipment {
-    Equipment {
-        name: "test".to_owned(),
-        table: Table {
-            length_m: 2.54,
-            width_m: 1.27,
-            sight_setback_m: 0.093_662_5,
-            corner_mouth_m: 0.115_887_5,
-            side_mouth_m: 0.128_587_5,
-            jaws: Jaws::USUAL,
-            rail_top: RailTop::USUAL,
-        },
-        ball: Ball { diameter_m: 2.0 * RADIUS, mass_kg: 0.163 },
-        cloth: Cloth {
-            sliding_friction: 0.2,
-            rolling_resistance: 0.0128,
-            pivot_deceleration_rad_s2: 10.0,
-        },
-        cushion: Cushion {
-            rail_model: RailModel::Planar,
-            nose_height_m: 0.635 * 2.0 * RADIUS,
-            restitution: 0.85,
-            restitution_loss_s_m: 0.0,
-            restitution_floor: 0.0,
-            nose_friction: 0.2,
-            impact_cloth_friction: None,
-            checked_speed_m_s: 2.5,
-            contact_time_s: 0.01,
-        },
-        ball_contact: BallContact::USUAL,
-        cue: Cue::USUAL,
-        gravity_m_s2: 9.80665,
-    }
+    let nine_foot = nine_foot();
+    let cushion = Cushion {
+        rail_model: RailModel::Planar,
+        restitution: 0.85,
+        restitution_loss_s_m: 0.0,
+        restitution_floor: 0.0,
+        nose_friction: 0.2,
+        ..nine_foot.cushion
+    };
+    Equipment { cushion, ..nine_foot }
 }
 
 fn bare() -> Equipment {

@@ -39,7 +39,7 @@ impl<'a> PictureAxes<'a> {
 
     /// The number of values kept of an axis.
     pub fn count_along(&self, axis: usize) -> usize {
-        self.axes[axis].sayings.len()
+        self.axes[axis].labels.len()
     }
 
     /// The row at these places of these axes, the first of every other.
@@ -76,8 +76,8 @@ impl<'a> PictureAxes<'a> {
             .iter()
             .map(|axis| format!("`{}` ({} values)", self.axes[*axis].name, self.count_along(*axis)))
             .collect();
-        let ResultAxis { name, sayings, .. } = &self.axes[*first];
-        let some = &sayings[0];
+        let ResultAxis { name, labels, .. } = &self.axes[*first];
+        let some = &labels[0];
         Err(options
             .complain_of_call(format!("the picture has no room for {}", counted.join(", ")))
             .with_hint(format!(

@@ -23,8 +23,9 @@ pub fn draw(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     const KEYS: &[&str] = &["x", "y", "panels", "rule", "title", "name"];
     let options = Options::open(lua, "draw", &argument, KEYS)?;
     let picked = of_rule(&options, &this.picked)?;
-    let layout = MapLayout::read(&options, &PictureAxes::of(&picked))?;
-    let picture = picture(&options, this, &picked, &layout)?;
+    let axes = PictureAxes::of(&picked);
+    let layout = MapLayout::read(&options, &axes)?;
+    let picture = picture(&options, this, &picked, &axes, &layout)?;
     Session::of(lua)?.add_drawing(&options, "map", Picture::Map(picture))?;
     Ok(())
 }
@@ -38,11 +39,12 @@ pub fn of_rule(options: &Options, picked: &PointSelection) -> Result<PointSelect
     Ok(picked)
 }
 
-/// The map of a selection.
+/// The map of a selection, whose axes these are.
 pub fn picture(
     options: &Options,
     map: &Map,
     picked: &PointSelection,
+    axes: &PictureAxes,
     layout: &MapLayout,
 ) -> Result<MapPicture, Fault> {
     let telling = picked.telling();
@@ -59,7 +61,7 @@ pub fn picture(
         notes: telling.notes(),
     };
     let cell = |row: usize| map.record.rows.get(row).map(cell);
-    map_picture(options, &PictureAxes::of(picked), layout, words, &cell)
+    map_picture(options, axes, layout, words, &cell)
 }
 
 fn cell(row: &Row) -> MapCell {

@@ -30,7 +30,7 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
     }
     let maps = [first, second].map(|place| {
         let one = picked.only(of, place);
-        let drawn = picture(&options, this, &one, &layout)?;
+        let drawn = picture(&options, this, &one, &PictureAxes::of(&one), &layout)?;
         Ok::<_, Fault>((picked.say(of, place), drawn))
     });
     let [first, second] = maps;

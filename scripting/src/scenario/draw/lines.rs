@@ -52,7 +52,7 @@ impl LinesLayout {
             let mut points: Vec<(f64, f64)> =
                 axes.axes[self.x].amounts.iter().enumerate().map(point).collect();
             points.sort_by(|a, b| a.0.total_cmp(&b.0));
-            let label = self.series.map(|series| axes.axes[series].sayings[place].clone());
+            let label = self.series.map(|series| axes.axes[series].labels[place].clone());
             Series { label: label.unwrap_or_default(), points }
         };
         (0..count).map(&mut line).collect()

@@ -61,7 +61,7 @@ pub fn map_picture(
         return Err(options.complain("panels", error.to_string()));
     }
     let panel = |place: usize| Panel {
-        caption: layout.panels.map_or_else(String::new, |at| axes.axes[at].sayings[place].clone()),
+        caption: layout.panels.map_or_else(String::new, |at| axes.axes[at].labels[place].clone()),
         cells: cells(axes, layout, place, cell),
     };
     let MapWords { title, subtitles, rule, model, notes } = words;

@@ -3,7 +3,7 @@
 use crate::fault::Fault;
 use crate::lua::options::{Options, Within};
 use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown};
-use crate::plan::{ShotAxis, ShotValues, si_of, si_unit_of};
+use crate::plan::{ShotAxis, ShotValues, si_of, si_unit_of, taken};
 use crate::scenario::inputs::same;
 use mlua::{IntoLua, Lua, Value};
 
@@ -14,11 +14,7 @@ const LONGEST_NAME: usize = 40;
 
 /// The axes at `over`, in the order of their names.
 /// Keys of a layout may have dots.
-pub(super) fn axes(
-    options: &Options,
-    taken: &[&'static str],
-    are_keys: bool,
-) -> Result<Vec<ShotAxis>, Fault> {
+pub(super) fn axes(options: &Options, are_keys: bool) -> Result<Vec<ShotAxis>, Fault> {
     let named = options.named_values("over")?.ok_or_else(|| {
         options
             .complain_of_call("shots needs `over`: what varies")
@@ -43,7 +39,7 @@ pub(super) fn axes(
             ));
         }
         // The key of a layout is its own column then.
-        if taken.contains(&name.as_str()) && !(are_keys && name == EQUIPMENT) {
+        if taken().any(|word| word == name) && !(are_keys && name == EQUIPMENT) {
             return Err(options
                 .complain_within(&within, format!("`{name}` is what a row says of its outcome"))
                 .with_hint("give what varies another name"));

@@ -7,10 +7,10 @@ mod bank_shot;
 #[cfg(test)]
 mod both_languages;
 mod files;
+mod function_shots;
 mod kicks;
 mod kisses;
 mod layout_object;
-mod made;
 mod pictures;
 mod play;
 mod selection;
@@ -25,7 +25,7 @@ mod windows;
 mod worlds;
 
 pub(crate) use bank_shot::BANK_SHOT;
-pub use made::FunctionShots;
+pub use function_shots::FunctionShots;
 pub use set::ShotsObject;
 pub use shot::ShotObject;
 pub use sweep::planned_shots;

@@ -9,8 +9,7 @@ use crate::record::ShotsRecord;
 use crate::renamed;
 use crate::scenario::measures::lua_value;
 use crate::scenario::members;
-use crate::scenario::results::{AxisValues, MOST_ROWS, ResultAxis, ResultTable, Results};
-use crate::scenario::session::fault_here;
+use crate::scenario::results::{AxisValues, ResultAxis, ResultTable, Results, few_enough};
 use crate::telling::caution::Cautions;
 use crate::telling::shot_outcome;
 use crate::whole_shots::ShotRow;
@@ -116,7 +115,7 @@ impl ResultTable for ShotsObject {
                 ShotValues::Words(_) => Vec::new(),
             },
             ticks: kept.iter().map(|at| axes::tick(&axis.values, *at)).collect(),
-            sayings: kept.iter().map(|at| say(axis, *at)).collect(),
+            labels: kept.iter().map(|at| say(axis, *at)).collect(),
         };
         self.record.axes.iter().zip(&self.kept).map(kept).collect()
     }
@@ -203,10 +202,7 @@ impl UserData for ShotsObject {
 
 fn rows(lua: &Lua, this: &ShotsObject, (): ()) -> mlua::Result<Table> {
     let count = this.count();
-    if count > MOST_ROWS {
-        let message = format!("there are {count} rows; `rows` gives at most {MOST_ROWS}");
-        return Err(fault_here(lua, "rows", message).with_hint("select fewer with `where`").into());
-    }
+    few_enough(lua, count, "")?;
     let mut known: Vec<String> = taken().map(str::to_owned).collect();
     known.extend(this.record.axes.iter().map(|axis| axis.name.clone()));
     let list = lua.create_table_with_capacity(count, 0)?;

@@ -2,7 +2,7 @@
 //! `shots { over, layout }`, where what varies are keys of a layout's file.
 
 use super::axes::{axes, say};
-use super::made::{FunctionShots, given_table, made_shot, point_table, row};
+use super::function_shots::{FunctionShots, given_table, made_shot, point_table, row};
 use super::play::PreparedShot;
 use super::set::ShotsObject;
 use crate::fault::Fault;
@@ -11,7 +11,7 @@ use crate::lua::WorkerFunction;
 use crate::lua::options::{Options, Within, function, text};
 use crate::lua::quantity::kind_of;
 use crate::lua::worker::{CallLimits, FunctionKind};
-use crate::plan::{ShotsPlan, taken};
+use crate::plan::ShotsPlan;
 use crate::record::ShotsRecord;
 use crate::scenario::equipment::EquipmentObject;
 use crate::scenario::session::Session;
@@ -39,7 +39,7 @@ pub(super) fn shots(lua: &Lua, argument: Value) -> mlua::Result<ShotsObject> {
     };
     let axes = match &planned {
         Some(plan) => plan.axes().to_vec(),
-        None => axes(&options, &taken().collect::<Vec<_>>(), false)?,
+        None => axes(&options, false)?,
     };
     let mut count = 1_usize;
     for axis in &axes {
@@ -135,7 +135,7 @@ fn both(options: &Options) -> Fault {
 /// The shots that a function makes, whose text goes into the plan.
 fn shots_of_function(lua: &Lua, options: &Options) -> mlua::Result<ShotsPlan> {
     let make = options.required("shot", function())?;
-    let axes = axes(options, &taken().collect::<Vec<_>>(), false)?;
+    let axes = axes(options, false)?;
     let limits = CallLimits::default();
     let captured = WorkerFunction::capture(lua, &make, limits, FunctionKind::Shot)?;
     let plan = ShotsPlan::of_function(captured, equipment_with(options)?, axes);
@@ -150,7 +150,7 @@ fn shots_of_layout(lua: &Lua, options: &Options) -> mlua::Result<ShotsPlan> {
         return Err(fault.with_hint("take it out, or give a function at `shot`").into());
     }
     let name = options.required("layout", text())?;
-    let axes = axes(options, &taken().collect::<Vec<_>>(), true)?;
+    let axes = axes(options, true)?;
     let path = Session::of(lua)?.folder().join(&name);
     let label = path.display().to_string();
     let bytes = ordinary::read_at_most(&path, LARGEST_FILE + 1).map_err(|error| {
