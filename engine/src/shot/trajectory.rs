@@ -92,6 +92,18 @@ impl Leg {
     pub(super) fn state_at(&self, clock_s: f64) -> BallState {
         tidy(self.path.state_at(clock_s - self.time_s))
     }
+
+    /// The same for who looks on: around a corner that holds the ball its centre is on the circle, which
+    /// the leg's parabola only meets at both ends.
+    fn seen_at(&self, clock_s: f64) -> BallState {
+        let state = self.state_at(clock_s);
+        match &self.kind {
+            LegKind::Held { by: Holds::Along(boundary), .. } if boundary.curvature_1_m() > 0.0 => {
+                BallState { position: boundary.pinned(state.position), ..state }
+            }
+            _ => state,
+        }
+    }
 }
 
 /// The law of a ball's motion on a piece of its way.
@@ -142,7 +154,7 @@ impl Shot {
         }
         let begun = legs.partition_point(|leg| leg.time_s <= time_s);
         let leg = legs.get(begun.saturating_sub(1))?;
-        Some(leg.state_at(time_s.max(leg.time_s)))
+        Some(leg.seen_at(time_s.max(leg.time_s)))
     }
 
     /// The phase of a ball at a time: `None` for a ball that is not in the shot or has left the table.

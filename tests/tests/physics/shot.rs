@@ -399,6 +399,24 @@ fn same_bank(bank: &Bank, line: Line, launch: Launch) -> bool {
     true
 }
 
+/// The spin of a slow ball keeps it at the corner of a jaw all the way around.
+#[test]
+fn a_ball_that_its_spin_holds_around_a_jaws_corner_is_never_inside_it() {
+    let mut equipment = nine_foot(RailModel::Planar);
+    equipment.cushion.contact_time_s = 0.0;
+    equipment.table.jaws.contact_time_s = 0.0;
+    let start =
+        state((1.035_202_517_4, -0.607_486_266_3), (0.386_692_7, 0.0), (113.8335, 0.0, 0.0));
+    let (world, shot) = (world(&equipment), played(&equipment, start));
+    let corner = world.grown().touched(at(&shot, 0.638).position).next();
+    assert!(corner.is_some_and(|it| it.curvature_1_m() > 0.0), "{corner:?}");
+    for step in 0..20_000 {
+        let time_s = end(&shot).time_s * f64::from(step) / 20_000.0;
+        let past_m = world.grown().obstructed(at(&shot, time_s).position).map_or(0.0, |it| it.0);
+        assert!(past_m < 1e-12, "{past_m} m at {time_s} s");
+    }
+}
+
 /// The number of cases: a few thousand unless the environment asks for another number.
 fn cases() -> ProptestConfig {
     let asked = std::env::var("RAILPROOF_CASES").ok().and_then(|text| text.parse().ok());
