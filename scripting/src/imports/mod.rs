@@ -15,9 +15,6 @@ use types::Types;
 const GRAMMARS: &[(&str, &str)] =
     &[("a heading leads to a spot, and a spot may lie along a heading", "layout/read layout/spot")];
 
-/// Folders whose circles are still to be undone.
-const TO_UNDO: &[&str] = &["scenario/shots", "shards"];
-
 /// The names in the first column of the table after a line of `DEVELOPERS.md`, in order.
 fn order(after: &str) -> Vec<String> {
     let text = std::fs::read_to_string(root().join("DEVELOPERS.md")).expect("the page is there");
@@ -49,19 +46,12 @@ fn against_the_order(graph: &Graph, order: &[String]) -> Vec<String> {
     wrong
 }
 
-/// Each circle as the list of its files, those in the folders to be undone left out.
+/// Each circle as the list of its files.
 fn circles(graph: &Graph) -> BTreeSet<String> {
-    let inside = |folder: &str, module: &[String]| {
-        let module = shown(module);
-        module == folder || module.starts_with(&format!("{folder}/"))
-    };
-    let to_undo = |circle: &BTreeSet<Vec<String>>| {
-        TO_UNDO.iter().any(|folder| circle.iter().all(|module| inside(folder, module)))
-    };
     let listed = |circle: BTreeSet<Vec<String>>| {
         circle.iter().map(|module| shown(module)).collect::<Vec<_>>().join(" ")
     };
-    graph.circles().into_iter().filter(|circle| !to_undo(circle)).map(listed).collect()
+    graph.circles().into_iter().map(listed).collect()
 }
 
 #[test]

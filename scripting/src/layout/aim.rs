@@ -2,6 +2,7 @@
 
 use super::cue_room::{self, NoCueRoom, ThingNames};
 use super::draft::{AimDraft, Draft, SpotDraft, StrokeDraft};
+use super::model::CUE;
 use super::names::Names;
 use super::parts::{LayoutBall, LayoutStroke};
 use super::places::lay_fault;
@@ -12,9 +13,6 @@ use railproof_engine::rail::Pocket;
 use railproof_engine::stroke::{Stroke, StrokeError};
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::World;
-
-/// The ball that is struck when none is named.
-const CUE: &str = "cue";
 
 pub(super) fn stroke(
     names: &mut Names<'_>,

@@ -14,6 +14,9 @@ use railproof_engine::world::Obstacle;
 /// The name of the ball that is struck unless another is named.
 pub(crate) const CUE: &str = "cue";
 
+/// The ball that is meant for the pocket unless another is named.
+pub(crate) const OBJECT: &str = "object";
+
 /// Balls on a table, and their first motion.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Layout {

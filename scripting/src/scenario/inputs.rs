@@ -44,7 +44,8 @@ impl WrittenNumber {
         Self { si: number, amount: number, unit: "", word: None, in_lengths: false }
     }
 
-    fn of(quantity: Quantity, si: f64) -> Self {
+    /// A quantity and its SI value.
+    pub fn of(quantity: Quantity, si: f64) -> Self {
         let in_lengths = quantity.kind() == QuantityKind::TableLengths;
         Self { si, amount: quantity.amount(), unit: quantity.symbol(), word: None, in_lengths }
     }

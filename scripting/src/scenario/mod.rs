@@ -13,6 +13,7 @@ mod expect;
 mod frontier;
 mod grid;
 mod inputs;
+mod kept_values;
 mod line;
 mod map;
 mod map_object;

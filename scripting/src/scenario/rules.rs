@@ -38,11 +38,7 @@ fn linear(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
 }
 
 fn mirror(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
-    let argument = match argument {
-        Value::Nil => Value::Table(lua.create_table()?),
-        given => given,
-    };
-    let options = Options::open(lua, "mirror", &argument, &["name"])?;
+    let options = Options::open_or_none(lua, "mirror", argument, &["name"])?;
     Ok(named(&options, Rule::mirror(), None)?)
 }
 

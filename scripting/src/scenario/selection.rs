@@ -1,8 +1,9 @@
 //! `where { … }`: narrows a map, a selection or a list of starts; a condition that matches nothing is an error.
 
-use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, same};
+use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys};
+use super::kept_values::KeptValues;
 use super::point_selection::{AxisOrRules, PointSelection};
-use super::value_choice::{EquipmentName, RuleName, ValueChoice, WantedOf, Word};
+use super::value_choice::{EquipmentName, RuleName, WantedOf, Word};
 use crate::fault::Fault;
 use crate::lua::options::{Kind, Options, one_or_many};
 use crate::renamed;
@@ -85,46 +86,16 @@ fn by_number<K: Kind<Output = WrittenNumber> + Copy>(
     at: usize,
 ) -> Result<Vec<usize>, Fault> {
     let Some(wanted) = options.optional(key, WantedOf(kind))? else { return Ok(Vec::new()) };
-    let (kept, text) = (&picked.kept[at], picked.text(at));
+    let text = picked.text(at);
     let values = &picked.plan().axes()[at].values;
-    let si = |place: usize| values.number(place).unwrap_or(f64::NAN);
     let measure = text.input == Input::Lag;
     let alike = |written: &WrittenNumber| {
         !matches!(text.input, Input::Lag | Input::Speed) || written.in_lengths == measure
     };
-    match wanted {
-        ValueChoice::These(wanted) => {
-            for (item, value) in wanted.iter().enumerate() {
-                if !alike(value) || !kept.iter().any(|place| same(si(*place), value.si)) {
-                    let message = format!("`{key}` is nowhere {} here", value.shown());
-                    return Err(options
-                        .complain_of_item(key, item + 1, message)
-                        .with_hint(format!("it is: {}", text.listed(kept))));
-                }
-            }
-            let asked = |place: &usize| wanted.iter().any(|value| same(si(*place), value.si));
-            Ok(kept.iter().copied().filter(asked).collect())
-        }
-        ValueChoice::Range(from, to) => {
-            let ends = || from.iter().chain(&to);
-            let from_here = |place: &usize| {
-                let here = si(*place);
-                from.is_none_or(|end| here > end.si || same(here, end.si))
-                    && to.is_none_or(|end| here < end.si || same(here, end.si))
-            };
-            let chosen: Vec<usize> = kept.iter().copied().filter(from_here).collect();
-            if chosen.is_empty() || !ends().all(alike) {
-                let ends: Vec<String> = ends().map(WrittenNumber::shown).collect();
-                return Err(options
-                    .complain(
-                        key,
-                        format!("`{key}` is nowhere in the range {} here", ends.join(" to ")),
-                    )
-                    .with_hint(format!("it is: {}", text.listed(kept))));
-            }
-            Ok(chosen)
-        }
-    }
+    let si = |place: usize| values.number(place).unwrap_or(f64::NAN);
+    let kept =
+        KeptValues { kept: &picked.kept[at], tick: &|at| text.ticks[at].clone(), unit: text.unit };
+    kept.by_number(&wanted, si, alike).map_err(|why| options.mismatched(key, why))
 }
 
 fn by_word<K: Kind<Output = String> + Copy>(
@@ -135,18 +106,8 @@ fn by_word<K: Kind<Output = String> + Copy>(
     text: &AxisText,
 ) -> Result<Vec<usize>, Fault> {
     let wanted = options.optional(key, one_or_many(kind))?.unwrap_or_default();
-    let tick = |place: usize| text.ticks.get(place).map_or("", String::as_str);
-    for (item, word) in wanted.iter().enumerate() {
-        if !kept.iter().any(|place| tick(*place) == word) {
-            let hint = renamed::quoted_hint(word, kept.iter().map(|place| tick(*place)));
-            let hint = hint.unwrap_or_else(|| format!("it is: {}", text.listed(kept)));
-            return Err(options
-                .complain_of_item(key, item + 1, format!("`{key}` is nowhere \"{word}\" here"))
-                .with_hint(hint));
-        }
-    }
-    let asked = |place: &usize| wanted.iter().any(|word| word == tick(*place));
-    Ok(kept.iter().copied().filter(asked).collect())
+    let kept = KeptValues { kept, tick: &|at| text.ticks[at].clone(), unit: text.unit };
+    kept.by_word(&wanted).map_err(|why| options.mismatched(key, why))
 }
 
 fn select_rules(options: &Options, picked: &mut PointSelection) -> Result<(), Fault> {

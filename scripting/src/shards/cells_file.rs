@@ -2,7 +2,8 @@
 
 use super::cells::{BinText, CellTally, bin_text};
 use super::column_file::ColumnFile;
-use super::encode::{ColumnHeader, ColumnValues, FileColumn, parquet_file};
+use super::columns::{ColumnHeader, ColumnValues, FileColumn};
+use super::encode::parquet_file;
 use crate::plan::SweepPlan;
 use parquet::data_type::ByteArray;
 use parquet::errors::{ParquetError, Result};

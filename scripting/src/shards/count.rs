@@ -4,8 +4,8 @@ use super::cells::sums_by_rule;
 use super::cells_file::read_cells;
 use super::column_file::ColumnFile;
 use super::notes::ShardNote;
-use super::play::POINTS_TOGETHER;
 use super::rows::column_names;
+use super::run::POINTS_TOGETHER;
 use crate::plan::{Keep, SweepPlan};
 use railproof_engine::sweep::Tally;
 

@@ -1,7 +1,7 @@
 //! Further columns on request: the end of a ball's way and its place, a hop, and the spins at the rail.
 //! Each bank is played once more alone, which gives the same bits.
 
-use super::encode::FileColumn;
+use super::columns::FileColumn;
 use super::measure_columns::MeasuredColumns;
 use railproof_engine::bank::Bank;
 use railproof_engine::results::{BankResult, BankResults, Measure, bank_measure};

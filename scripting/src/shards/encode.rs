@@ -1,5 +1,6 @@
 //! Columns as one Parquet file in memory.
 
+use super::columns::{ColumnValues, FileColumn};
 use super::field_notes::{SCHEMA_KEY, schema_note};
 use parquet::basic::{Compression, Encoding, LogicalType, Repetition, Type as Physical, ZstdLevel};
 use parquet::data_type::{BoolType, ByteArray, ByteArrayType, DoubleType, Int64Type};
@@ -9,7 +10,6 @@ use parquet::file::properties::{EnabledStatistics, WriterProperties};
 use parquet::file::writer::{SerializedFileWriter, SerializedRowGroupWriter};
 use parquet::schema::types::{ColumnPath, Type};
 use serde_json::{Map, Value, json};
-use std::borrow::Cow;
 use std::sync::Arc;
 
 /// The key of a file's metadata under which its columns' units and meanings stand.
@@ -17,60 +17,6 @@ pub const COLUMNS_KEY: &str = "railproof.columns";
 
 /// The quickest of zstd's usual levels: numbers of a simulation hardly shrink further.
 const ZSTD_LEVEL: i32 = 1;
-
-/// The description of a column.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ColumnHeader {
-    /// Its name, with the unit in it.
-    pub name: String,
-    /// Its unit; empty for words and plain numbers.
-    pub unit: &'static str,
-    /// Meaning.
-    pub meaning: String,
-}
-
-impl ColumnHeader {
-    /// A column's name, unit and meaning.
-    pub fn new(name: impl Into<String>, unit: &'static str, meaning: impl Into<String>) -> Self {
-        Self { name: name.into(), unit, meaning: meaning.into() }
-    }
-}
-
-/// A column's values.
-#[derive(Debug)]
-pub enum ColumnValues<'a> {
-    /// Whole numbers.
-    Whole(Vec<i64>),
-    /// Numbers; one that is not finite is absent.
-    Numbers(Cow<'a, [f64]>),
-    /// The same, few of them different: each is stored once.
-    Few(Cow<'a, [f64]>),
-    /// Yes or no.
-    Flags(Cow<'a, [bool]>),
-    /// Words of a list, by their index; one past the list is absent.
-    Words {
-        /// The list.
-        list: Vec<String>,
-        /// An index for each row.
-        codes: Vec<u32>,
-    },
-}
-
-/// A column.
-#[derive(Debug)]
-pub struct FileColumn<'a> {
-    /// Its description.
-    pub about: ColumnHeader,
-    /// Its values.
-    pub values: ColumnValues<'a>,
-}
-
-impl<'a> FileColumn<'a> {
-    /// A column.
-    pub fn new(about: ColumnHeader, values: ColumnValues<'a>) -> Self {
-        Self { about, values }
-    }
-}
 
 /// The file's bytes: the same for the same columns and notes. Every column has as many rows.
 ///

@@ -3,7 +3,8 @@
 use super::cells::Cells;
 use super::cells_file::cells_file;
 use super::notes::plan_notes;
-use super::rows::{RowChoice, rows_file};
+use super::row_choice::RowChoice;
+use super::rows::rows_file;
 use super::run::{PlanPlayer, PlayedRun};
 use crate::plan::{Keep, SweepPlan, map_cells};
 use crate::whole_shots::ShotMaker;

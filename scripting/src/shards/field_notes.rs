@@ -4,7 +4,7 @@
 //! the Arrow IPC format (Apache Arrow columnar format 1.5, `format/Schema.fbs` and `Message.fbs`),
 //! in base 64. Only what columns here are is written.
 
-use super::encode::{ColumnValues, FileColumn};
+use super::columns::{ColumnValues, FileColumn};
 use base64::Engine;
 use flatbuffers::{FlatBufferBuilder, UnionWIPOffset, VOffsetT, WIPOffset};
 

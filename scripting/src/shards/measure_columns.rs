@@ -1,6 +1,6 @@
 //! Columns of measures, filled row by row.
 
-use super::encode::{ColumnHeader, ColumnValues, FileColumn};
+use super::columns::{ColumnHeader, ColumnValues, FileColumn};
 use railproof_engine::results::{Measure, MeasureReading, ResultKind};
 use std::borrow::Cow;
 

@@ -8,6 +8,7 @@
 mod cells;
 mod cells_file;
 mod column_file;
+mod columns;
 mod count;
 mod details;
 mod encode;
@@ -19,6 +20,7 @@ mod measure_columns;
 mod names;
 mod notes;
 mod play;
+mod row_choice;
 mod rows;
 mod run;
 mod share;

@@ -6,8 +6,9 @@ use super::count::Reasons;
 use super::folder::{FAILED, Folder, SHARDS, ShardFile, cannot, make};
 use super::names::{shard_name, start_of};
 use super::notes::{ShardNote, plan_notes, shard_note};
-use super::rows::{RowChoice, rows_file};
-use super::run::{PlanPlayer, PlayedRun};
+use super::row_choice::RowChoice;
+use super::rows::rows_file;
+use super::run::{POINTS_TOGETHER, PlanPlayer, PlayedRun};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::{Disk, publish};
@@ -21,8 +22,6 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::sync::{Mutex, PoisonError};
 
-/// Points between two looks at whether to go on.
-pub(super) const POINTS_TOGETHER: u64 = 2048;
 /// Finished shards that wait for the disk.
 const WAITING: usize = 2;
 /// Threads that put shards on the disk: most of their time they wait for it, each on its own.

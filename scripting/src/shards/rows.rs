@@ -1,9 +1,11 @@
 //! The rows of a shard as columns.
 
+use super::columns::{ColumnHeader, ColumnValues, FileColumn};
 use super::details::detail_columns;
-use super::encode::{ColumnHeader, ColumnValues, FileColumn, parquet_file};
+use super::encode::parquet_file;
+use super::row_choice::{FailedRows, RowChoice};
 use super::run::PlayedRun;
-use super::shot_rows::{shot_columns, shot_rows};
+use super::shot_rows::shot_columns;
 use crate::plan::{SweepPlan, Swept};
 use parquet::errors::Result;
 use railproof_engine::bank::{BankVerdict, Direction};
@@ -14,36 +16,6 @@ use std::borrow::Cow;
 /// Inputs that every row has, whatever the plan varies.
 const ALWAYS: [Input; 5] =
     [Input::OffRail, Input::Speed, Input::Roll, Input::RunningSide, Input::AimError];
-
-/// The played rows that go into the file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum RowChoice {
-    /// Every row.
-    All,
-    /// Those that do not hold, and those that could not be played.
-    NotHolding,
-}
-
-impl RowChoice {
-    /// The number of those rows.
-    pub fn count(self, played: &PlayedRun) -> u64 {
-        match (self, played) {
-            (Self::All, _) => played.len() as u64,
-            (Self::NotHolding, PlayedRun::Banks(played)) => self.rows(played).len() as u64,
-            (Self::NotHolding, PlayedRun::Shots(played)) => shot_rows(played, self).len() as u64,
-        }
-    }
-
-    fn rows(self, played: &PlayedRows) -> Vec<usize> {
-        let failed = FailedRows::of(played);
-        let wanted = |row: &usize| {
-            self == Self::All
-                || played.outcomes.verdict[*row] != BankVerdict::Holds
-                || failed.is(*row)
-        };
-        (0..played.len()).filter(wanted).collect()
-    }
-}
 
 /// The played rows as a Parquet file.
 ///
@@ -62,7 +34,7 @@ fn columns_of<'a>(plan: &SweepPlan, played: &'a PlayedRun, pick: RowChoice) -> V
     match (&plan.played, played) {
         (Swept::Banks { banks, .. }, PlayedRun::Banks(played)) => {
             let failed = FailedRows::of(played);
-            bank_columns(plan, banks, played, &failed, &pick.rows(played))
+            bank_columns(plan, banks, played, &failed, &pick.bank_rows(played))
         }
         (Swept::Shots(shots), PlayedRun::Shots(played)) => shot_columns(shots, played, pick),
         _ => Vec::new(),
@@ -73,21 +45,6 @@ fn columns_of<'a>(plan: &SweepPlan, played: &'a PlayedRun, pick: RowChoice) -> V
 pub fn column_names(plan: &SweepPlan) -> Vec<String> {
     let none = PlayedRun::empty_of(plan);
     columns_of(plan, &none, RowChoice::All).into_iter().map(|column| column.about.name).collect()
-}
-
-/// The rows that could not be played.
-struct FailedRows {
-    rows: Vec<usize>,
-}
-
-impl FailedRows {
-    fn of(played: &PlayedRows) -> Self {
-        Self { rows: played.failures.iter().map(|failure| failure.row).collect() }
-    }
-
-    fn is(&self, row: usize) -> bool {
-        !self.rows.is_empty() && self.rows.binary_search(&row).is_ok()
-    }
 }
 
 fn bank_columns<'a>(
@@ -183,7 +140,7 @@ fn bank_columns<'a>(
     });
     add("flagged", "", const { bank_measure("flagged") }.meaning, flags);
     let list = played.failures.iter().map(|failure| failure.error.to_string()).collect();
-    let why = |row: usize| failed.rows.binary_search(&row).unwrap_or(usize::MAX);
+    let why = |row: usize| failed.place(row).unwrap_or(usize::MAX);
     add(plan.without_answer().1, "", "why it could not be played", words(list, &why));
     if plan.details {
         all.extend(detail_columns(banks, played, rows, &|row| failed.is(row)));

@@ -7,6 +7,9 @@ use railproof_engine::sweep::{PlayedRows, Player, Tally};
 use std::ops::Range;
 use std::sync::atomic::{AtomicBool, Ordering};
 
+/// Points between two looks at whether to go on.
+pub const POINTS_TOGETHER: u64 = 2048;
+
 /// Plays points of a plan on one thread.
 #[derive(Debug)]
 pub enum PlanPlayer<'a> {

@@ -1,8 +1,8 @@
 //! The rows of whole shots as columns.
 
-use super::encode::{ColumnHeader, ColumnValues, FileColumn};
+use super::columns::{ColumnHeader, ColumnValues, FileColumn};
 use super::measure_columns::{MeasuredColumns, WordList};
-use super::rows::RowChoice;
+use super::row_choice::RowChoice;
 use super::run::PlayedShots;
 use crate::plan::{ShotValues, ShotsPlan, digits};
 use railproof_engine::results::SHOT_MEASURES;
@@ -14,7 +14,7 @@ pub fn shot_columns<'a>(
     played: &PlayedShots,
     pick: RowChoice,
 ) -> Vec<FileColumn<'a>> {
-    let rows = shot_rows(played, pick);
+    let rows = pick.shot_rows(played);
     let digits: Vec<Vec<usize>> =
         rows.iter().map(|row| digits(plan.axes(), played.points[*row])).collect();
     let points = rows.iter().map(|row| played.points[*row].cast_signed()).collect();
@@ -52,10 +52,4 @@ pub fn shot_columns<'a>(
         why_not.values(),
     ));
     all
-}
-
-/// The rows that are picked.
-pub fn shot_rows(played: &PlayedShots, pick: RowChoice) -> Vec<usize> {
-    let wanted = |row: &usize| pick == RowChoice::All || !played.rows[*row].is_made();
-    (0..played.rows.len()).filter(wanted).collect()
 }

@@ -97,23 +97,15 @@ impl AxisText {
             Input::Number(number) => format!("{} {tick}", number.meaning()),
         }
     }
+}
 
-    /// The values at some places, for messages; long lists are cut.
-    pub fn listed(&self, places: &[usize]) -> String {
-        const MOST: usize = 12;
-        let ticks: Vec<&str> = places
-            .iter()
-            .take(MOST)
-            .filter_map(|at| self.ticks.get(*at))
-            .map(String::as_str)
-            .collect();
-        let more = if places.len() > MOST {
-            format!(", … ({} in all)", places.len())
-        } else {
-            String::new()
-        };
-        format!("{}{more} {}", ticks.join(", "), self.unit).trim_end().to_owned()
-    }
+/// Values with their unit in a message; of many, the first and their count.
+pub fn listed(ticks: impl ExactSizeIterator<Item = String>, unit: &str) -> String {
+    const MOST: usize = 12;
+    let count = ticks.len();
+    let more = if count > MOST { format!(", … ({count} in all)") } else { String::new() };
+    let ticks: Vec<String> = ticks.take(MOST).collect();
+    format!("{}{more} {unit}", ticks.join(", ")).trim_end().to_owned()
 }
 
 /// Numbers to five digits, which is what fits beside a picture; as they are where that would make

@@ -20,7 +20,7 @@ mod stepped;
 mod sweep;
 mod wording;
 
-pub use axis_text::AxisText;
+pub use axis_text::{AxisText, listed};
 pub use bank::bank_sentences;
 pub use conditions::shot_conditions;
 pub use counts::outcome_counts;

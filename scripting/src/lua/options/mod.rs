@@ -63,6 +63,22 @@ impl Options {
         Self { call, site, table: table.clone(), known }.checked()
     }
 
+    /// The same of a call that needs no options and may be given none.
+    ///
+    /// # Errors
+    /// As of [`Options::open`].
+    pub fn open_or_none(
+        lua: &Lua,
+        call: &'static str,
+        argument: Value,
+        known: &'static [&'static str],
+    ) -> mlua::Result<Self> {
+        Ok(match argument {
+            Value::Nil => Self::open(lua, call, &Value::Table(lua.create_table()?), known)?,
+            given => Self::open(lua, call, &given, known)?,
+        })
+    }
+
     fn checked(self) -> Result<Self, Fault> {
         let mut unknown: Vec<Value> = Vec::new();
         for pair in self.table.pairs::<Value, Value>() {
@@ -138,7 +154,8 @@ impl Options {
         kind.read(&value).map(Some).map_err(|mismatch| self.mismatched(key, mismatch))
     }
 
-    fn mismatched(&self, key: &'static str, mismatch: Mismatch) -> Fault {
+    /// The complaint about the value of a key that is not what it should be.
+    pub fn mismatched(&self, key: &str, mismatch: Mismatch) -> Fault {
         let mut path = vec![PathStep::Key(key)];
         path.extend(mismatch.item.map(PathStep::Item));
         let fault =

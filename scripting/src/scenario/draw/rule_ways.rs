@@ -16,11 +16,7 @@ pub fn draw_lines(lua: &Lua, this: &WaysReport, argument: Value) -> mlua::Result
         ("contact", (|row| row.contact, "contact number")),
         ("from_line", (|row| row.from_line, "distance from the nearest known line")),
     ];
-    let argument = match argument {
-        Value::Nil => Value::Table(lua.create_table()?),
-        given => given,
-    };
-    let options = Options::open(lua, "draw_lines", &argument, &["x", "title", "name"])?;
+    let options = Options::open_or_none(lua, "draw_lines", argument, &["x", "title", "name"])?;
     let (along, x_title) = options.optional("x", choice(ALONG))?.unwrap_or(ALONG[0].1);
     let report = &this.0;
     let ways: [(String, Of); 3] = [

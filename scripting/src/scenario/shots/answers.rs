@@ -1,7 +1,7 @@
 //! `layout:aim`, `:gear`, `:overcut` and `:compare`: the stroke for a bank. Where there is no
 //! answer the table that comes back has only `why_not`.
 
-use super::layout_object::{LayoutObject, ScenarioLayout};
+use super::layout::{LayoutObject, ScenarioLayout};
 use super::stroke::{StrokeObject, checked, level, way};
 use crate::fault::Fault;
 use crate::lua::options::Options;

@@ -1,14 +1,13 @@
 //! `bank_shot { … }`: an object ball on a line of rail numbers, and the cue ball where it must come
 //! from.
 
-use super::OBJECT;
-use super::layout_object::{BankLine, LayoutObject, put_down};
+use super::layout::{BankLine, LayoutObject, put_down};
 use super::spots::balls;
 use crate::fault::Fault;
 use crate::fields::{Field, FieldKind, Group, GroupValues, Without, words};
-use crate::layout::CUE;
 use crate::layout::draft::{BallDraft, LineDraft, SpotDraft, TargetDraft};
 use crate::layout::tables::{CONTACT, OFF_RAIL, START};
+use crate::layout::{CUE, OBJECT};
 use crate::lua::options::{Options, object};
 use crate::lua::place::Placed;
 use crate::scenario::equipment::EquipmentObject;

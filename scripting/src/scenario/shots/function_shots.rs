@@ -1,7 +1,8 @@
 //! Shots that a function makes of points: in the scenario itself, and from a plan on the machine of a thread.
 
 use super::axes::lua_value;
-use super::layout_object::{self, LayoutObject};
+use super::layout::LayoutObject;
+use super::layout_object;
 use super::play::{PreparedShot, ready};
 use super::stroke::STROKE_KEYS;
 use super::{bank_shot, kicks};

@@ -1,16 +1,15 @@
 //! `route { … }` and `layout:kick { … }`: ways round several rails.
 
-use super::OBJECT;
 use super::answers::{degrees, none, put_cautions, put_stroke, put_verdict, solved};
-use super::layout_object::{LayoutObject, put_down};
+use super::layout::{LayoutObject, put_down};
 use super::play::ScenarioShot;
 use super::shot::{ShotObject, number_table};
 use super::spots::{place, si};
 use super::stroke::{checked, level};
 use crate::fault::Fault;
-use crate::layout::CUE;
 use crate::layout::draft::{BallDraft, SpotDraft, TargetDraft};
 use crate::layout::tables::SPIN_SIDE;
+use crate::layout::{CUE, OBJECT};
 use crate::lua::options::{Options, list, object, word};
 use crate::lua::quantity::Quantity;
 use crate::scenario::equipment::EquipmentObject;

@@ -2,7 +2,7 @@
 
 use super::answers::{millimetres, none, solved};
 use super::bank_shot::line_by;
-use super::layout_object::LayoutObject;
+use super::layout::LayoutObject;
 use super::play::ready;
 use super::spots::si;
 use super::stroke::{AimPlan, STROKE_KEYS, checked, level};

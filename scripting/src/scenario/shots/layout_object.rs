@@ -1,71 +1,22 @@
 //! `lay { … }`: balls on a table, in a script's hands.
 
-use super::spots::{balls, obstacles};
-use super::worlds::world_of;
-use super::{OBJECT, answers, kicks, kisses, play, ways, windows};
-use crate::fault::Fault;
-use crate::layout::CUE;
-use crate::layout::draft::{BallDraft, Draft, EquipmentSource, TargetDraft};
-use crate::layout::names::{Locate, Names};
-use crate::layout::places::world_fault;
-use crate::layout::resolve::{laid_balls, target_of};
-use crate::layout::{EngineChoice, Layout};
+use super::layout::{LayoutObject, put_down};
+use super::play::ready;
+use super::shot::ShotObject;
+use super::spots;
+use super::states::state_table;
+use super::stroke::STROKE_KEYS;
+use super::{answers, kicks, kisses, ways, windows};
+use crate::layout::OBJECT;
+use crate::layout::draft::TargetDraft;
 use crate::lua::options::{Options, object, text, word};
-use crate::lua::place::Placed;
-use crate::renamed;
+use crate::lua::quantity::Quantity;
 use crate::scenario::equipment::EquipmentObject;
 use crate::scenario::members;
-use crate::scenario::rule_object::RuleObject;
-use mlua::{Lua, MetaMethod, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::aim::{LineSetup, Setup};
+use crate::scenario::session::Session;
+use crate::telling::caution::Cautions;
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::rail::Pocket;
-use railproof_engine::shot::ShotBall;
-use railproof_engine::vector::Vec2;
-use railproof_engine::world::World;
-use std::rc::Rc;
-use std::sync::Arc;
-
-/// A layout in a script's hands.
-#[derive(Clone)]
-pub(super) struct LayoutObject(pub Rc<ScenarioLayout>);
-
-/// Balls on a table.
-pub(super) struct ScenarioLayout {
-    pub layout: Arc<Layout>,
-    pub world: Arc<World>,
-    /// The entries of the balls, from which further places are told.
-    pub draft: Draft,
-    /// The line along which they were laid, of a bank shot.
-    pub line: Option<BankLine>,
-}
-
-/// The line of a bank shot.
-#[derive(Clone)]
-pub(super) struct BankLine {
-    pub at: LineSetup,
-    /// The way of the object ball along it, table frame.
-    pub direction: Vec2,
-    /// The rule that gave it.
-    pub rule: Option<RuleObject>,
-}
-
-/// Places in a call's options; some keys go by another name than in a layout's file.
-pub(super) struct InOptions<'a>(pub &'a Options);
-
-impl Locate for InOptions<'_> {
-    fn placed(&self, fault: Fault, path: &[&str]) -> Fault {
-        let renamed: Vec<&str> = match path {
-            ["target", "ball", ..] => vec!["ball"],
-            ["target"] => vec!["pocket"],
-            // A bank shot's own balls are not told one by one.
-            ["balls", name, ..] if !self.0.knows("balls") && self.0.knows("others") => {
-                vec!["others", name]
-            }
-            _ => path.to_vec(),
-        };
-        fault.placed(self.0.place_of(&renamed))
-    }
-}
 
 const KEYS: &[&str] = &["equipment", "pocket", "ball", "balls", "obstacles"];
 
@@ -73,7 +24,7 @@ const KEYS: &[&str] = &["equipment", "pocket", "ball", "balls", "obstacles"];
 pub(super) fn lay(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
     let options = Options::open(lua, "lay", &argument, KEYS)?;
     let equipment = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
-    let balls = balls(&options, "balls")?;
+    let balls = spots::balls(&options, "balls")?;
     if balls.is_empty() {
         return Err(options
             .complain_of_call("there are no balls in `balls`")
@@ -91,114 +42,42 @@ pub(super) fn lay(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
     Ok(put_down(lua, &options, &equipment, balls, target, None)?)
 }
 
-/// Puts balls on a table.
-pub(super) fn put_down(
-    lua: &Lua,
-    options: &Options,
-    equipment: &EquipmentObject,
-    balls: Vec<BallDraft>,
-    target: Option<TargetDraft>,
-    line: Option<BankLine>,
-) -> Result<LayoutObject, Fault> {
-    let draft = Draft {
-        equipment: EquipmentSource::Named(String::new()),
-        target,
-        balls,
-        stroke: None,
-        obstacles: obstacles(options)?,
-        engine: EngineChoice::default(),
-        until_s: None,
-    };
-    let places = InOptions(options);
-    let mut names = Names {
-        source: &places,
-        equipment: &equipment.0,
-        balls: &draft.balls,
-        target: draft.target.as_ref().map(|target| target.pocket),
-        lines: Vec::new(),
-    };
-    let world = world_of(lua, &equipment.0, &draft.obstacles)
-        .map_err(|error| world_fault(&names, &error))?;
-    let laid = laid_balls(&mut names, &draft, &world)?;
-    let cue = draft.balls.iter().position(|ball| ball.name == CUE);
-    let target = target_of(&names, &draft, cue)?;
-    let layout = Layout {
-        equipment: (*equipment.0).clone(),
-        target,
-        balls: laid,
-        stroke: None,
-        obstacles: draft.obstacles.clone(),
-        lines: names.lines,
-        engine: EngineChoice::default(),
-        until_s: None,
-    };
-    Ok(LayoutObject(Rc::new(ScenarioLayout { layout: Arc::new(layout), world, draft, line })))
+fn play(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<ShotObject> {
+    let options = Options::open_or_none(lua, "play", argument, &STROKE_KEYS)?;
+    let ready = ready(&options, &this.0)?;
+    let session = Session::of(lua)?;
+    let played = session.work(lua, 1, |_| ready.play())?.map_err(|why| why.fault(&options))?;
+    session.count_bank();
+    session.advise(&Cautions::of_shot(&played.layout, &played.shot));
+    Ok(ShotObject::new(played))
 }
 
-impl ScenarioLayout {
-    /// The cue ball's place in the list.
-    pub fn cue(&self) -> Option<usize> {
-        self.layout.balls.iter().position(|ball| ball.name == CUE)
+const BALL: &[&str] = &[
+    "name",
+    "x",
+    "y",
+    "speed",
+    "direction",
+    "roll",
+    "spin_side",
+    "spin_x",
+    "spin_y",
+    "spin_z",
+    "diameter",
+    "mass",
+];
+
+/// `layout:balls()`: each ball with its place, by its name.
+fn balls(lua: &Lua, this: &LayoutObject, (): ()) -> mlua::Result<Table> {
+    let list = lua.create_table()?;
+    for ball in &this.0.layout.balls {
+        let table = state_table(lua, &ball.state, ball.ball.radius_m())?;
+        table.raw_set("name", ball.name.as_str())?;
+        table.raw_set("diameter", Quantity::new(1e3 * ball.ball.diameter_m, "mm")?)?;
+        table.raw_set("mass", Quantity::new(1e3 * ball.ball.mass_kg, "g")?)?;
+        list.raw_set(ball.name.as_str(), members::seal(lua, table, "a ball", BALL)?)?;
     }
-
-    /// True when a ball moves of itself.
-    pub fn moves(&self) -> bool {
-        self.layout
-            .balls
-            .iter()
-            .any(|it| it.state.velocity != Vec2::ZERO || it.state.spin.norm() > 0.0)
-    }
-
-    /// The cue ball, the ball that is meant for the pocket, and the others, for the solvers.
-    pub fn setup(&self, options: &Options) -> Result<Setup<'_>, Fault> {
-        let cue = self.cue().ok_or_else(|| no_cue(options))?;
-        let target = self.layout.target.filter(|target| target.ball != cue).ok_or_else(|| {
-            options
-                .complain_of_call("this is asked of a ball that is meant for a pocket")
-                .with_hint("give the layout a `pocket`, and a ball beside the cue ball")
-        })?;
-        if self.moves() {
-            return Err(options.complain_of_call("this is asked of balls at rest, and one moves"));
-        }
-        let of = |index: usize| {
-            let it = &self.layout.balls[index];
-            ShotBall { state: it.state, ball: it.ball }
-        };
-        let others = (0..self.layout.balls.len()).filter(|it| *it != cue && *it != target.ball);
-        Ok(Setup {
-            world: &self.world,
-            cue: of(cue),
-            object: of(target.ball),
-            others: others.map(of).collect(),
-            pocket: target.pocket,
-        })
-    }
-
-    /// The bank shot's line.
-    pub fn bank_line(&self, options: &Options) -> Result<&BankLine, Fault> {
-        self.line.as_ref().ok_or_else(|| {
-            options
-                .complain_of_call("this is asked of a bank shot, which knows its line")
-                .with_hint("lay it with bank_shot { … }")
-        })
-    }
-}
-
-/// The complaint about a layout without a cue ball.
-pub(super) fn no_cue(options: &Options) -> Fault {
-    options.complain_of_call("which ball is struck?").with_hint("call a ball `cue`")
-}
-
-/// The place of a ball in a layout's list, by its name.
-pub(super) fn ball_named(layout: &Layout, name: &str) -> Result<usize, Fault> {
-    let names = || layout.balls.iter().map(|ball| ball.name.as_str());
-    names().position(|known| known == name).ok_or_else(|| {
-        Fault::bad_input(format!("there is no ball `{name}`")).with_hint(renamed::hint_or_all(
-            name,
-            names(),
-            "the balls are",
-        ))
-    })
+    Ok(list)
 }
 
 const MEMBERS: &[&str] = &[
@@ -236,8 +115,8 @@ impl UserData for LayoutObject {
                 this.0.layout.balls.iter().map(|ball| ball.name.as_str()).collect();
             Ok(format!("a layout of {}", names.join(", ")))
         });
-        methods.add_method("balls", play::balls);
-        methods.add_method("play", play::play);
+        methods.add_method("balls", balls);
+        methods.add_method("play", play);
         methods.add_method("aim", answers::aim);
         methods.add_method("gear", answers::gear);
         methods.add_method("overcut", answers::overcut);

@@ -10,11 +10,13 @@ mod files;
 mod function_shots;
 mod kicks;
 mod kisses;
+mod layout;
 mod layout_object;
 mod pictures;
 mod play;
 mod selection;
 mod set;
+mod set_object;
 mod shot;
 mod spots;
 mod states;
@@ -31,9 +33,6 @@ pub use shot::ShotObject;
 pub use sweep::planned_shots;
 
 use mlua::{Lua, Table};
-
-/// The ball that is meant for the pocket unless another is named.
-const OBJECT: &str = "object";
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set("lay", lua.create_function(layout_object::lay)?)?;

@@ -1,17 +1,11 @@
 //! `layout:play { … }`: a stroke, or balls that move of themselves, played to rest.
 
-use super::layout_object::{LayoutObject, ScenarioLayout};
-use super::shot::ShotObject;
-use super::states::state_table;
-use super::stroke::{AimPlan, STROKE_KEYS, StrokePlan, stroke};
+use super::layout::ScenarioLayout;
+use super::stroke::{AimPlan, StrokePlan, stroke};
 use crate::fault::Fault;
 use crate::layout::cue_room::{self, NoCueRoom, ThingNames};
 use crate::layout::{Layout, LayoutStroke};
 use crate::lua::options::Options;
-use crate::scenario::members;
-use crate::scenario::session::Session;
-use crate::telling::caution::Cautions;
-use mlua::{Lua, Table, Value};
 use railproof_engine::aim::{NoAim, aim_along};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Pocket;
@@ -144,7 +138,7 @@ impl fmt::Display for NoPlay {
 
 impl NoPlay {
     /// As a fault of the call that asked for the shot.
-    fn fault(&self, options: &Options) -> Fault {
+    pub fn fault(&self, options: &Options) -> Fault {
         match self {
             Self::Cramped(cramped) if cramped.given && options.has("elevation") => {
                 options.complain("elevation", &cramped.message).with_hint(&cramped.hint)
@@ -155,56 +149,4 @@ impl NoPlay {
             Self::Aim(error) => options.complain_of_call(error.to_string()),
         }
     }
-}
-
-/// An argument that may be left out altogether.
-pub(super) fn or_empty(lua: &Lua, argument: Value) -> mlua::Result<Value> {
-    Ok(match argument {
-        Value::Nil => Value::Table(lua.create_table()?),
-        given => given,
-    })
-}
-
-pub(super) fn play(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<ShotObject> {
-    let options = Options::open(lua, "play", &or_empty(lua, argument)?, &STROKE_KEYS)?;
-    let ready = ready(&options, &this.0)?;
-    let session = Session::of(lua)?;
-    let played = session.work(lua, 1, |_| ready.play())?.map_err(|why| why.fault(&options))?;
-    session.count_bank();
-    session.advise(&Cautions::of_shot(&played.layout, &played.shot));
-    Ok(ShotObject::new(played))
-}
-
-const BALL: &[&str] = &[
-    "name",
-    "x",
-    "y",
-    "speed",
-    "direction",
-    "roll",
-    "spin_side",
-    "spin_x",
-    "spin_y",
-    "spin_z",
-    "diameter",
-    "mass",
-];
-
-/// `layout:balls()`: each ball with its place, by its name.
-pub(super) fn balls(lua: &Lua, this: &LayoutObject, (): ()) -> mlua::Result<Table> {
-    use crate::lua::quantity::Quantity;
-    let list = lua.create_table()?;
-    for ball in &this.0.layout.balls {
-        let table = state_table(lua, &ball.state, ball.ball.radius_m())?;
-        table.raw_set("name", ball.name.as_str())?;
-        table.raw_set("diameter", Quantity::new(1e3 * ball.ball.diameter_m, "mm")?)?;
-        table.raw_set("mass", Quantity::new(1e3 * ball.ball.mass_kg, "g")?)?;
-        list.raw_set(ball.name.as_str(), members::seal(lua, table, "a ball", BALL)?)?;
-    }
-    Ok(list)
-}
-
-/// A way as an angle from x towards y, rad.
-pub(super) fn direction_rad(way: Vec2) -> Option<f64> {
-    railproof_engine::lay::angle_rad(Vec2::ZERO, way)
 }

@@ -2,12 +2,13 @@
 
 use super::axes::{tick, unit};
 use super::set::ShotsObject;
-use crate::fault::Fault;
-use crate::lua::options::{Options, Within};
-use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number};
-use crate::plan::ShotValues;
+use crate::lua::options::{Kind, Mismatch, Options, Within, number, one_or_many};
+use crate::lua::quantity::{Quantity, of_value};
+use crate::plan::{ShotValues, si_of};
 use crate::renamed;
-use crate::scenario::inputs::same;
+use crate::scenario::inputs::WrittenNumber;
+use crate::scenario::kept_values::KeptValues;
+use crate::scenario::value_choice::{WantedOf, Word};
 use mlua::{Lua, Value};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
@@ -30,128 +31,46 @@ pub(super) fn narrowed(
             let hint = renamed::hint_or_all(&name, names(), "what varies");
             return Err(fault.with_hint(hint).into());
         };
-        let values = &this.record.axes[at].values;
-        let kept = matching(&options, &within, &name, values, &this.kept[at], &wanted)?;
-        narrower.kept[at] = kept;
+        let axis = &this.record.axes[at];
+        narrower.kept[at] = asked_for(&axis.values, &this.kept[at], &wanted)
+            .map_err(|why| options.mismatched(&name, why))?;
     }
     Ok(narrower)
 }
 
-/// One value that is wanted, in the axis' own unit or as its word.
-enum OneValue {
-    Number(f64),
-    Word(String),
-}
-
-fn matching(
-    options: &Options,
-    within: &[Within],
-    name: &str,
-    values: &ShotValues,
-    kept: &[usize],
-    wanted: &Value,
-) -> Result<Vec<usize>, Fault> {
-    let read = |value: &Value| one(options, within, name, values, value);
-    let is = |place: usize, one: &OneValue| match (values, one) {
-        (ShotValues::Words(words), OneValue::Word(word)) => words[place] == *word,
-        (ShotValues::Numbers { amounts, .. }, OneValue::Number(number)) => {
-            same(amounts[place], *number)
-        }
-        _ => false,
-    };
-    let it_is = || {
-        let ticks: Vec<String> = kept.iter().take(12).map(|place| tick(values, *place)).collect();
-        let more = if kept.len() > 12 { ", …" } else { "" };
-        format!("it is: {}{more} {}", ticks.join(", "), unit(values)).trim_end().to_owned()
-    };
-    let nowhere = |what: String| {
-        options
-            .complain_within(within, format!("`{name}` is nowhere {what} here"))
-            .with_hint(it_is())
-    };
-    if let Value::Table(table) = wanted {
-        let end = |key: &str| table.raw_get::<Value>(key).unwrap_or(Value::Nil);
-        let (from, to) = (end("from"), end("to"));
-        if !from.is_nil() || !to.is_nil() {
-            let bound = |value: &Value, otherwise: f64| match value {
-                Value::Nil => Ok(otherwise),
-                given => match read(given)? {
-                    OneValue::Number(number) => Ok(number),
-                    OneValue::Word(_) => Err(options.complain_within(
-                        within,
-                        format!("`{name}` is words, which have no range"),
-                    )),
-                },
-            };
-            let (low, high) = (bound(&from, f64::NEG_INFINITY)?, bound(&to, f64::INFINITY)?);
-            let inside = |place: &usize| match values {
-                ShotValues::Numbers { amounts, .. } => {
-                    let amount = amounts[*place];
-                    (amount >= low || same(amount, low)) && (amount <= high || same(amount, high))
-                }
-                ShotValues::Words(_) => false,
-            };
-            let found: Vec<usize> = kept.iter().copied().filter(inside).collect();
-            return if found.is_empty() {
-                Err(nowhere("in that range".to_owned()))
-            } else {
-                Ok(found)
-            };
-        }
-        let mut found = Vec::new();
-        for number in 1..=table.raw_len() {
-            let value: Value = table.raw_get(number).unwrap_or(Value::Nil);
-            let one = read(&value)?;
-            let place = kept.iter().copied().find(|place| is(*place, &one));
-            found.push(place.ok_or_else(|| nowhere(shown(&value)))?);
-        }
-        if found.is_empty() {
-            return Err(options.complain_within(within, format!("`{name}` asks for nothing")));
-        }
-        found.sort_unstable();
-        found.dedup();
-        return Ok(found);
-    }
-    let one = read(wanted)?;
-    match kept.iter().copied().find(|place| is(*place, &one)) {
-        Some(place) => Ok(vec![place]),
-        None => Err(nowhere(shown(wanted))),
-    }
-}
-
-fn shown(value: &Value) -> String {
-    match (value, of_value(value), plain_number(value)) {
-        (Value::String(word), ..) => format!("\"{}\"", word.to_string_lossy()),
-        (_, Some(quantity), _) => quantity.to_string(),
-        (_, _, Some(number)) => crate::lua::quantity::shown(number),
-        _ => "that".to_owned(),
-    }
-}
-
-fn one(
-    options: &Options,
-    within: &[Within],
-    name: &str,
-    values: &ShotValues,
-    value: &Value,
-) -> Result<OneValue, Fault> {
-    let wrong = |expected: String| {
-        options.complain_within(within, format!("`{name}` is {expected}, not {}", kind_of(value)))
-    };
+/// The kept places that a condition asks for.
+fn asked_for(values: &ShotValues, kept: &[usize], wanted: &Value) -> Result<Vec<usize>, Mismatch> {
+    let kept = KeptValues { kept, tick: &|at| tick(values, at), unit: unit(values) };
     match values {
-        ShotValues::Words(_) => match value {
-            Value::String(word) => Ok(OneValue::Word(word.to_string_lossy())),
-            _ => Err(wrong("words".to_owned())),
-        },
-        ShotValues::Numbers { unit: "", .. } => plain_number(value)
-            .map(OneValue::Number)
-            .ok_or_else(|| wrong("plain numbers".to_owned())),
-        ShotValues::Numbers { unit, .. } => {
-            let unit = Quantity::new(1.0, unit)?;
-            of_value(value)
-                .and_then(|given| unit.amount_of(given))
-                .map(OneValue::Number)
-                .ok_or_else(|| wrong(unit.kind().described().to_owned()))
+        ShotValues::Words(_) => kept.by_word(&one_or_many(Word).read(wanted)?),
+        ShotValues::Numbers { si, unit, .. } => {
+            let wanted = WantedOf(NumberIn(unit)).read(wanted)?;
+            kept.by_number(&wanted, |place| si[place], |_| true)
         }
+    }
+}
+
+/// A number of the kind of a unit's; a plain one without.
+#[derive(Debug, Clone, Copy)]
+struct NumberIn(&'static str);
+
+impl Kind for NumberIn {
+    type Output = WrittenNumber;
+
+    fn expected(&self) -> String {
+        match Quantity::new(1.0, self.0) {
+            Ok(unit) => unit.kind().described().to_owned(),
+            Err(_) => number().expected(),
+        }
+    }
+
+    fn read(&self, value: &Value) -> Result<WrittenNumber, Mismatch> {
+        let Ok(unit) = Quantity::new(1.0, self.0) else {
+            return number().read(value).map(WrittenNumber::plain);
+        };
+        let given = of_value(value).filter(|given| unit.amount_of(*given).is_some());
+        given
+            .map(|given| WrittenNumber::of(given, si_of(given)))
+            .ok_or_else(|| Mismatch::other_sort(&self.expected(), value))
     }
 }

@@ -1,8 +1,8 @@
 //! A shot that was played, in a script's hands.
 
 use super::answers::degrees;
-use super::layout_object::ball_named;
-use super::play::{ScenarioShot, or_empty};
+use super::layout::ball_named;
+use super::play::ScenarioShot;
 use super::states::state_table;
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
@@ -398,7 +398,7 @@ fn ends(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
 
 /// `shot:draw { title, name }`.
 fn draw(lua: &Lua, this: &ShotObject, argument: Value) -> mlua::Result<()> {
-    let options = Options::open(lua, "draw", &or_empty(lua, argument)?, &["title", "name"])?;
+    let options = Options::open_or_none(lua, "draw", argument, &["title", "name"])?;
     let mut picture = this.telling().picture();
     if let Some(title) = options.optional("title", text())? {
         picture.title = title;

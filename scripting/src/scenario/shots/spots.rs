@@ -2,12 +2,12 @@
 
 use crate::fault::Fault;
 use crate::fields::{FieldKind, FieldValue, GroupValues, Refusal, Within};
-use crate::layout::CUE;
 use crate::layout::draft::{BallDraft, HeadingDraft, SpotDraft};
 use crate::layout::obstacle::obstacle;
 use crate::layout::read::{ball, heading};
 use crate::layout::spot::place as place_of;
 use crate::layout::tables::{BALLS, HEADING, OBSTACLES, PLACE_KIND};
+use crate::layout::{CUE, OBJECT};
 use crate::lua::options::Options;
 use crate::scenario::inputs::NumberOf;
 use railproof_engine::equipment::Parameter;
@@ -26,7 +26,7 @@ pub(super) fn si(
 pub(super) fn balls(options: &Options, key: &'static str) -> Result<Vec<BallDraft>, Fault> {
     let mut balls = things(options, key, BALLS, ball)?;
     // A Lua table has no order; people expect the cue ball and the object ball first.
-    balls.sort_by_key(|ball| (ball.name != CUE, ball.name != super::OBJECT));
+    balls.sort_by_key(|ball| (ball.name != CUE, ball.name != OBJECT));
     Ok(balls)
 }
 

@@ -1,6 +1,6 @@
 //! The options of a stroke, and a stroke in a script's hands.
 
-use super::layout_object::{InOptions, ScenarioLayout, no_cue};
+use super::layout::{InOptions, ScenarioLayout, no_cue};
 use super::spots::{heading_or_line, place};
 use crate::fault::Fault;
 use crate::fields::GroupValues;

@@ -2,7 +2,7 @@
 //! blocked or kisses.
 
 use super::answers::{milliradians, put_stroke, put_verdict};
-use super::layout_object::LayoutObject;
+use super::layout::LayoutObject;
 use super::spots::si;
 use super::stroke::way;
 use crate::layout::tables::{TIP_HEIGHT, TIP_SIDE};

@@ -1,7 +1,7 @@
 //! `layout:aims` and `:speeds`: the ranges of aim and of speed that make the bank.
 
 use super::answers::{degrees, milliradians, none, put_cautions, solved};
-use super::layout_object::{LayoutObject, ScenarioLayout};
+use super::layout::{LayoutObject, ScenarioLayout};
 use super::spots::si;
 use super::stroke::{AimPlan, STROKE_KEYS, StrokePlan, stroke};
 use crate::fault::Fault;

@@ -9,5 +9,5 @@ local banks = grid {
 local map = compare(banks, ratio)
 map:where { contact = { 1, 1.7 } }
 -- refused at 10:28 `1.7`
--- `contact` is nowhere 1.7 here
+-- `contact`, item 2, is nowhere 1.7 here
 -- hint: it is: 1, 1.5, 2, 2.5, 3

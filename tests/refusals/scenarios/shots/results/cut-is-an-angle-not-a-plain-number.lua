@@ -19,4 +19,4 @@ local set = shots {
 }
 set:where { cut = 5 }
 -- refused at 20:13 `cut`
--- `cut` is an angle, not a plain number
+-- `cut` must be an angle, not a plain number

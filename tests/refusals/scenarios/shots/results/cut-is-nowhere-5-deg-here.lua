@@ -18,6 +18,6 @@ local set = shots {
   end,
 }
 set:where { cut = degrees(5) }
--- refused at 20:13 `cut`
+-- refused at 20:19 `degrees(5)`
 -- `cut` is nowhere 5 deg here
 -- hint: it is: 0, 10 deg

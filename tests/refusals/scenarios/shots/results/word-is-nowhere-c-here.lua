@@ -18,6 +18,6 @@ local set = shots {
   end,
 }
 set:where { word = 'c' }
--- refused at 20:13 `word`
+-- refused at 20:20 `'c'`
 -- `word` is nowhere "c" here
 -- hint: it is: a, b

@@ -17,7 +17,6 @@ local set = shots {
     return bank { cut = p.cut }, { speed = p.speed, send = 'line' }
   end,
 }
-set:where { speed = { from = mps(5) } }
+set:where { speed = { from = mps(2), below = mps(5) } }
 -- refused at 20:13 `speed`
--- `speed` is nowhere in that range here
--- hint: it is: 3, 4 m/s
+-- `speed` takes `from` and `to`, and nothing beside them

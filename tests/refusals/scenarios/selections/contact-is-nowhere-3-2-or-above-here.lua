@@ -9,5 +9,5 @@ local banks = grid {
 local map = compare(banks, ratio)
 map:where { contact = { from = 3.2 } }
 -- refused at 10:13 `contact`
--- `contact` is nowhere in the range 3.2 here
+-- `contact` is nowhere 3.2 or above here
 -- hint: it is: 1, 1.5, 2, 2.5, 3

@@ -1,0 +1,23 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2 }
+local function bank(t)
+  t = t or {}
+  return bank_shot {
+    equipment = hall,
+    contact = t.contact or 2.5,
+    rule = ratio,
+    off_rail = t.off_rail or inches(6),
+    cue_distance = t.distance or inches(14),
+    cut = t.cut,
+  }
+end
+local set = shots {
+  over = { cut = { degrees(0), degrees(10) }, speed = { mps(3), mps(4) }, word = { 'a', 'b' } },
+  shot = function(p)
+    return bank { cut = p.cut }, { speed = p.speed, send = 'line' }
+  end,
+}
+set:where { speed = { from = mps(5) } }
+-- refused at 20:13 `speed`
+-- `speed` is nowhere 5 m/s or above here
+-- hint: it is: 3, 4 m/s
