@@ -153,7 +153,8 @@ fn kills_at_any_moment_lose_double_and_tear_nothing() {
 /// Sends a signal by the system's own command.
 #[cfg(unix)]
 fn signalled_and_resumed(signal: &str, keep: Keep) {
-    let planned = Recipe::long(60_000, 1_024).keeping(keep).placed();
+    let (points, at_once) = if is_thorough() { (60_000, 1_024) } else { (15_000, 256) };
+    let planned = Recipe::long(points, at_once).keeping(keep).placed();
     let out = planned.place.path("out");
     // On a busy machine a sweep may be whole before the signal comes; then another is begun.
     let mut tries = 0;

@@ -5,12 +5,13 @@ use railproof_engine::bank::{Bank, BankVerdict, Launch};
 use railproof_engine::batch::Inputs;
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::Line;
-use railproof_tests::shipped_equipment;
+use railproof_tests::{is_thorough, shipped_equipment};
 
-/// The number of banks a table is tried with; `RAILPROOF_CASES` asks for more.
+/// The number of banks a table is tried with; `RAILPROOF_THOROUGH` and `RAILPROOF_CASES` ask for more.
 fn cases() -> usize {
     let asked = std::env::var("RAILPROOF_CASES").ok().and_then(|cases| cases.parse().ok());
-    asked.map_or(600, |cases: usize| cases.max(600))
+    let least: usize = if is_thorough() { 600 } else { 200 };
+    asked.map_or(least, |cases: usize| cases.max(least))
 }
 
 /// The shipped table, and others whose numbers lie at the ends of what is accepted.
