@@ -69,7 +69,7 @@ impl Cushion {
     /// integrated impact is exact to what it promises; above it rounding could decide what a contact
     /// at the very edge of its friction cone does.
     pub const NOSE_RATIO: Parameter =
-        Parameter::new("nose_height / ball diameter", Dimension::Ratio, 0.5, 0.7, "");
+        Parameter::new("nose_height in ball diameters", Dimension::Ratio, 0.5, 0.7, "");
     /// Accepted restitution.
     pub const RESTITUTION: Parameter =
         Parameter::new("restitution", Dimension::Ratio, 0.0, 1.0, "");

@@ -81,6 +81,9 @@ impl Parameter {
         let with = |number: f64, unit| format!("{} {unit}", plain(number)).trim_end().to_owned();
         let show = |number: f64| with(number, self.unit);
         let value = si / self.unit_si;
+        // The last bits say nothing, unless without them the number would be accepted.
+        let short = format!("{value:.5e}").parse().unwrap_or(value);
+        let value = if self.accepts(short * self.unit_si) { value } else { short };
         // A finite number stays one, in whichever unit.
         let value = if value.is_infinite() && si.is_finite() {
             with(si, self.dimension.si_symbol())

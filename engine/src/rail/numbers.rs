@@ -1,6 +1,8 @@
 //! A line of travel by its two rail numbers.
 
 use super::{BankGeometry, Reading};
+use crate::equipment::Parameter;
+use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
 
 /// A line across the table: from `start` on the opposite rail to `contact` on the rail it banks
@@ -14,6 +16,11 @@ pub struct Line {
 }
 
 impl Line {
+    /// Accepted contact numbers.
+    pub const CONTACT: Parameter = Parameter::new("contact", Dimension::Ratio, -40.0, 40.0, "");
+    /// Accepted start numbers.
+    pub const START: Parameter = Parameter::new("start", Dimension::Ratio, -200.0, 200.0, "");
+
     /// From its two numbers.
     pub const fn new(contact: f64, start: f64) -> Self {
         Self { contact, start }

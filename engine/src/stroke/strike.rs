@@ -32,7 +32,7 @@ pub struct Stroke {
 fn told_apart(number: f64, other: f64) -> String {
     let text = |number: f64, decimals: usize| format!("{number:.decimals$}");
     let decimals = (3..17).find(|decimals| text(number, *decimals) != text(other, *decimals));
-    text(number, decimals.unwrap_or(17))
+    text(number, decimals.unwrap_or(3))
 }
 
 /// Why a stroke is refused.

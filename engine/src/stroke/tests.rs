@@ -84,7 +84,7 @@ fn refusals_name_the_reason() {
     let refused =
         |stroke: Stroke| stroke.strike(&BALL, &CUE).expect_err("it must be refused").to_string();
     let text = refused(Stroke { side_offset: 0.6, height_offset: -0.8, ..LEVEL });
-    assert!(text.contains("the tip passes the ball") && text.contains("1.000"), "{text}");
+    assert!(text.contains("the tip passes the ball") && text.contains("1.000 of"), "{text}");
     let text = refused(Stroke { side_offset: f64::NAN, ..LEVEL });
     assert!(text.contains("the tip passes the ball"), "{text}");
     let text = refused(Stroke { side_offset: 0.4, height_offset: 0.4, ..LEVEL });

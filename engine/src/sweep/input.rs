@@ -3,6 +3,7 @@
 
 use crate::bank::Launch;
 use crate::equipment::{EquipmentNumber, Parameter};
+use crate::rail::Line;
 use crate::units::{Dimension, column_name};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
@@ -56,8 +57,6 @@ enum InputKind {
     Counted(Parameter, &'static str),
 }
 
-const CONTACT: Parameter = Parameter::new("contact", Dimension::Ratio, -40.0, 40.0, "");
-const START: Parameter = Parameter::new("start", Dimension::Ratio, -200.0, 200.0, "");
 const LAG: Parameter = Parameter::new("lag", Dimension::Ratio, 0.01, 200.0, "");
 
 /// The table of inputs: the entry of each, and a match that the compiler holds to be complete.
@@ -84,8 +83,8 @@ inputs! {
     Rail: "rail", "rail banked off", "the rail banked off", InputKind::Word;
     Pocket: "pocket", "target pocket", "the target pocket", InputKind::Word;
     RailModel: "rail_model", "rail model", "the rail model", InputKind::Word;
-    Contact: "contact", "contact number", "contact number", InputKind::Counted(CONTACT, "diamonds");
-    Start: "start", "start number", "start number", InputKind::Counted(START, "diamonds");
+    Contact: "contact", "contact number", "contact number", InputKind::Counted(Line::CONTACT, "diamonds");
+    Start: "start", "start number", "start number", InputKind::Counted(Line::START, "diamonds");
     OffRail: "off_rail", "distance off the rail", "distance off the rail", InputKind::Launch(Launch::OFF_RAIL);
     Speed: "speed", "speed at launch", "speed", InputKind::Launch(Launch::SPEED);
     Lag: "lag", "speed at launch", "speed in table lengths", InputKind::Counted(LAG, "table_lengths");

@@ -1,5 +1,7 @@
 //! Numbers as the decimals people typed: 3 inches are 0.0762 m, not 0.07619999999999999.
 
+use super::plain;
+
 /// Digits of a number that was typed; what arithmetic left has more.
 const TYPED_DIGITS: usize = 15;
 
@@ -83,6 +85,10 @@ pub fn in_si(amount: f64, si: f64) -> f64 {
 
 /// A number as people write it: at most so many decimals, no closing zero, no `-0`.
 pub fn short_number(value: f64, decimals: usize) -> String {
+    // Decimals say nothing of a number that large.
+    if value.abs() >= 1e16 {
+        return plain(value);
+    }
     let text = format!("{value:.decimals$}");
     let text =
         if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };

@@ -44,11 +44,7 @@ pub fn run(args: &MergeArgs) -> Result<Exit, Fault> {
         }
     }
     let Some(plan) = plan else {
-        return Err(Fault::bad_input(format!(
-            "`{}` holds no sweep: there is no {PLAN_FILE}",
-            args.into.display()
-        ))
-        .with_hint("railproof sweep PLAN.json --into DIR begins one"));
+        return Err(folder.without_plan());
     };
     folder.open(&plan, &disk)?;
     for path in &args.from {

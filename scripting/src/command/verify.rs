@@ -3,7 +3,7 @@
 use super::print;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
-use crate::shards::{Folder, FolderDefects, PLAN_FILE, verify};
+use crate::shards::{Folder, FolderDefects, verify};
 use std::fmt::Write;
 use std::path::PathBuf;
 
@@ -29,9 +29,7 @@ pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
     if !misplaced.is_empty() {
         return told(&FolderDefects::foreign(&misplaced), &shown);
     }
-    let plan = folder.plan()?.ok_or_else(|| {
-        Fault::bad_input(format!("`{shown}` holds no sweep: there is no {PLAN_FILE}"))
-    })?;
+    let plan = folder.plan()?.ok_or_else(|| folder.without_plan())?;
     let wrong = verify(&plan, &folder)?;
     if wrong.lines().next().is_some() {
         return told(&wrong, &shown);

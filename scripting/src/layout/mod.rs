@@ -30,7 +30,7 @@ pub use parts::{LayoutBall, LayoutStroke, LayoutTarget};
 pub use tables::{POSITION, SPIN, UNTIL, VELOCITY};
 pub(crate) use varied::VariedLayout;
 
-use draft::EquipmentSource;
+use draft::{Draft, EquipmentSource};
 
 use crate::fault::Fault;
 use crate::profile::{assemble, find_profile};
@@ -65,6 +65,19 @@ fn of_source(source: &InputText, folder: &Path) -> Result<Layout, Fault> {
     read_with(source, &named, None).map(|(layout, _)| layout)
 }
 
+/// Refuses a value that its key can't take, whatever the equipment and the places of the balls.
+///
+/// # Errors
+/// The first such value, with its place.
+pub(crate) fn check_values(source: &InputText) -> Result<(), Fault> {
+    draft_of(source).map(drop)
+}
+
+fn draft_of(source: &InputText) -> Result<Draft, Fault> {
+    let values = source.read(&tables::LAYOUT)?;
+    read::layout(&values).map_err(|refusal| source.refused(&refusal, &[]))
+}
+
 /// A layout from its text, whose equipment `named` finds by its name, and its table: the known one where
 /// it is the same.
 ///
@@ -75,8 +88,7 @@ pub(crate) fn read_with(
     named: &dyn Fn(&str) -> Result<Equipment, Fault>,
     known: Option<&Arc<World>>,
 ) -> Result<(Layout, Arc<World>), Fault> {
-    let values = source.read(&tables::LAYOUT)?;
-    let mut draft = read::layout(&values).map_err(|refusal| source.refused(&refusal, &[]))?;
+    let mut draft = draft_of(source)?;
     let within = ["equipment"];
     let nothing = EquipmentSource::Named(String::new());
     let equipment = match std::mem::replace(&mut draft.equipment, nothing) {

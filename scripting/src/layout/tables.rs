@@ -31,15 +31,19 @@ pub(crate) const SHARE: Parameter = Parameter::new("share", Dimension::Ratio, 0.
 pub(crate) const GAP: Parameter = Parameter::new("gap", Dimension::Length, 0.0, 4.0, "m");
 pub(crate) const ANGLE: Parameter = Parameter::new("angle", Dimension::Angle, -360.0, 360.0, "deg");
 pub(crate) const AIM: Parameter = Parameter::new("aim", Dimension::Angle, -360.0, 360.0, "deg");
-pub(crate) const TIP_SIDE: Parameter = Parameter::new("tip_side", Dimension::Ratio, -1.0, 1.0, "");
-pub(crate) const TIP_HEIGHT: Parameter =
-    Parameter::new("tip_height", Dimension::Ratio, -1.0, 1.0, "");
+pub(crate) const TIP_SIDE: Parameter = tip_offset("tip_side");
+pub(crate) const TIP_HEIGHT: Parameter = tip_offset("tip_height");
 pub(crate) const MIDDLE: Parameter = Parameter::new("middle", Dimension::Length, -4.0, 4.0, "m");
 pub(crate) const CORNERS: Parameter = Parameter::new("corners", Dimension::Length, -4.0, 4.0, "m");
 pub(crate) const LENGTH: Parameter = Parameter::new("length", Dimension::Length, 0.001, 4.0, "m");
 pub(crate) const WIDTH: Parameter = Parameter::new("width", Dimension::Length, 0.001, 4.0, "m");
 pub(crate) const TURNED: Parameter =
     Parameter::new("turned", Dimension::Angle, -360.0, 360.0, "deg");
+
+/// The ball ends at 1, where the tip passes it.
+const fn tip_offset(name: &'static str) -> Parameter {
+    Parameter::new(name, Dimension::Ratio, -0.999, 0.999, "")
+}
 
 /// Past a rail's end numbers go on; a long rail has eight.
 const fn rail_number(name: &'static str) -> Parameter {

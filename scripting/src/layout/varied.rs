@@ -19,14 +19,11 @@ impl VariedLayout {
     /// Finds the keys, each told by the keys that lead to it and dots between them.
     ///
     /// # Errors
-    /// A text that is too long, and a key that is not there, has no plain value, or stands twice; with its
-    /// place among the keys.
+    /// A key that is not there, has no plain value, or stands twice; with its place among the keys.
     pub(crate) fn new<'k>(
-        label: &str,
-        text: &str,
+        source: InputText,
         keys: impl Iterator<Item = &'k str>,
     ) -> Result<Self, (Option<usize>, Fault)> {
-        let source = InputText::new(label, text).map_err(|fault| (None, fault))?;
         let mut places: Vec<Range<usize>> = Vec::new();
         for (at, key) in keys.enumerate() {
             let place = value_at(&source, key).map_err(|fault| (Some(at), fault))?;
@@ -54,6 +51,19 @@ impl VariedLayout {
         }
         out.push_str(&text[from..]);
         InputText { label: self.source.label.clone(), text: out.into() }
+    }
+
+    /// The value of a key as it was written.
+    pub(crate) fn written(&self, at: usize) -> &str {
+        &self.source.text[self.places[at].clone()]
+    }
+
+    /// The text with another value of one key.
+    pub(crate) fn with_one(&self, at: usize, value: String) -> InputText {
+        let written = |at| self.written(at).to_owned();
+        let mut values: Vec<String> = (0..self.places.len()).map(written).collect();
+        values[at] = value;
+        self.with(&values)
     }
 
     /// The text as it was written.
@@ -135,10 +145,13 @@ mod tests {
     const TEXT: &str = "balls:\n  cue: {position: [0.5 m, -2 in]}\n  object: {off_rail: 1 in, a: b}\n\
                         stroke:\n  speed: 4 m/s # firm\n  ball: 'cue'\n";
 
+    fn varied(text: &str, keys: &[&str]) -> Result<VariedLayout, (Option<usize>, Fault)> {
+        VariedLayout::new(InputText::new("l", text).expect("it is short"), keys.iter().copied())
+    }
+
     fn with(keys: &[&str], values: &[&str]) -> String {
         let values: Vec<String> = values.iter().map(|value| (*value).to_owned()).collect();
-        let varied = VariedLayout::new("l", TEXT, keys.iter().copied()).expect("they are there");
-        varied.with(&values).text.to_string()
+        varied(TEXT, keys).expect("they are there").with(&values).text.to_string()
     }
 
     #[test]
@@ -156,15 +169,15 @@ mod tests {
     #[test]
     fn a_value_behind_an_anchor_varies_with_its_aliases() {
         let text = "a: {b: &shared 2, c: *shared}\n";
-        let varied = VariedLayout::new("l", text, ["a.b"].into_iter()).expect("it is there");
-        assert_eq!(&*varied.with(&["3".to_owned()]).text, "a: {b: &shared 3, c: *shared}\n");
-        assert!(VariedLayout::new("l", text, ["a.c"].into_iter()).is_err());
+        let varied_one = varied(text, &["a.b"]).expect("it is there");
+        assert_eq!(&*varied_one.with(&["3".to_owned()]).text, "a: {b: &shared 3, c: *shared}\n");
+        assert!(varied(text, &["a.c"]).is_err());
     }
 
     #[test]
     fn keys_that_are_not_there_or_hold_more_are_refused() {
         let words = |key: &'static str| {
-            let found = VariedLayout::new("l", TEXT, [key].into_iter());
+            let found = varied(TEXT, &[key]);
             found.expect_err("it is refused").1.message
         };
         assert_eq!(words("stroke.sped"), "the layout has no key `stroke.sped`");
@@ -173,7 +186,7 @@ mod tests {
             words("balls.cue.position"),
             "`balls.cue.position` has no plain value to be put in its place"
         );
-        let twice = VariedLayout::new("l", TEXT, ["stroke.speed", "stroke.speed"].into_iter());
+        let twice = varied(TEXT, &["stroke.speed", "stroke.speed"]);
         assert_eq!(twice.expect_err("it is refused").0, Some(1));
     }
 }

@@ -14,7 +14,10 @@ pub const MOST_MOVED: f64 = 5e6;
 /// every place in the one with all of the other, at worst in about a tenth of a second.
 pub const MOST_COMPARED: usize = 1_000_000_000;
 
-/// Wraps `table.move`, `string.find` and `string.split`.
+/// The most repetitions of `string.rep`: Lua takes a count beyond these for none.
+pub const MOST_REPEATED: f64 = 2_147_483_647.0;
+
+/// Wraps `table.move`, `string.find`, `string.split` and `string.rep`.
 ///
 /// # Errors
 /// Only when Lua has no memory left.
@@ -35,6 +38,14 @@ pub fn install(lua: &Lua) -> mlua::Result<()> {
         Ok(())
     })?;
     let string: Table = globals.raw_get("string")?;
+    wrap(lua, &string, "rep", |lua, arguments| {
+        let count = arguments.get(1).cloned().unwrap_or(Value::Nil);
+        if lua.coerce_number(count).ok().flatten().is_some_and(|count| count > MOST_REPEATED) {
+            let message = format!("string.rep repeats at most {MOST_REPEATED} times");
+            return Err(Fault::bad_input(message));
+        }
+        Ok(())
+    })?;
     for name in ["find", "split"] {
         wrap(lua, &string, name, move |_, arguments| {
             let length = |at: usize| match arguments.get(at) {

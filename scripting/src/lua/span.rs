@@ -102,7 +102,7 @@ fn exactly(first: f64, last: f64, step: f64) -> Option<DecimalSpan> {
 }
 
 fn count_shown(count: f64) -> String {
-    if count.is_finite() { format!("{count:.0}") } else { "endlessly many".to_owned() }
+    if count < 1e16 { format!("{count:.0}") } else { "endlessly many".to_owned() }
 }
 
 /// Puts `span` into a table.

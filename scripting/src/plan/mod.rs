@@ -7,6 +7,7 @@ mod canonical;
 mod consequence;
 mod differences;
 mod document;
+mod json;
 mod map_size;
 mod read;
 mod repeats;
@@ -118,6 +119,18 @@ const FEWEST_SHARD_POINTS: u64 = 1024;
 /// So many shards are enough to share out and to go on from.
 const ENOUGH_SHARDS: u64 = 64;
 
+/// Why a plan can't be played, and the key of its file that says so.
+#[derive(Debug)]
+pub struct Unplayable {
+    /// The fault, in words.
+    pub why: String,
+    /// The key.
+    pub key: &'static str,
+}
+
+/// The key of a plan or a layout that holds equipment or its name.
+const EQUIPMENT: &str = "equipment";
+
 impl SweepPlan {
     /// A plan of banks with shards of a size that suits it.
     pub fn new(name: String, banks: Plan, rules: Vec<NamedRule>, keep: Keep) -> Self {
@@ -210,32 +223,38 @@ impl SweepPlan {
     /// # Errors
     /// A value twice on an axis, no rule for points without start numbers, too many points or cells,
     /// or shards too large to be held, in words.
-    pub fn check(&self) -> Result<(), String> {
-        let size = match &self.played {
+    pub fn check(&self) -> Result<(), Unplayable> {
+        let of = |key: &'static str| move |why: String| Unplayable { why, key };
+        let (size, points) = match &self.played {
             Swept::Banks { banks, rules } => {
-                banks.axes().iter().try_for_each(repeats::check_distinct)?;
-                Player::new(banks, rules, self.keep.wanted()).map_err(|error| error.to_string())?;
-                banks.size()
+                banks.axes().iter().try_for_each(repeats::check_distinct).map_err(of("axes"))?;
+                Player::new(banks, rules, self.keep.wanted())
+                    .map_err(|error| of("axes")(error.to_string()))?;
+                (banks.size(), if banks.sample().is_some() { "sample" } else { "axes" })
             }
             Swept::Shots(shots) => {
                 if self.details {
-                    return Err("the rows of whole shots have every measure already".to_owned());
+                    let why = "the rows of whole shots have every measure already";
+                    return Err(of("details")(why.to_owned()));
                 }
-                shots.size()
+                (shots.size(), "over")
             }
         };
         if size > u128::from(MOST_POINTS) {
-            return Err(format!("the plan has {size} points; at most {MOST_POINTS} are played"));
+            let why = format!("the plan has {size} points; at most {MOST_POINTS} are played");
+            return Err(of(points)(why));
         }
         if self.details && self.keep == Keep::Map {
-            return Err("a map keeps no rows, so it has no details of them".to_owned());
+            let why = "a map keeps no rows, so it has no details of them";
+            return Err(of("details")(why.to_owned()));
         }
         if self.keep == Keep::Map {
-            check_cells(&self.axes(), self.ways())?;
+            check_cells(&self.axes(), self.ways()).map_err(of("keep"))?;
         }
         let rows = self.shard_points.saturating_mul(self.ways());
         if !(1..=MOST_SHARD_ROWS).contains(&rows) {
-            return Err(format!("shards of {rows} rows; a shard holds 1 to {MOST_SHARD_ROWS}"));
+            let why = format!("shards of {rows} rows; a shard holds 1 to {MOST_SHARD_ROWS}");
+            return Err(of("shard_points")(why));
         }
         Ok(())
     }

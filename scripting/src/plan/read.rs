@@ -2,19 +2,25 @@
 
 use super::consequence::Consequence;
 use super::document::FORMAT;
+use super::json::{JsonFault, key_at, place_of};
+use super::repeats::check_distinct;
 use super::rules::NamedRuleEntry;
 use super::shot_axes::ShotAxisEntry;
 use super::shots::ShotsPlan;
-use super::{Keep, SweepPlan, Swept};
+use super::{EQUIPMENT, Keep, SweepPlan, Swept, Unplayable};
 use crate::fault::{Fault, Place};
+use crate::fields::Within;
 use crate::files::ordinary;
 use crate::lua::WorkerFunction;
 use crate::lua::worker::{CallLimits, FunctionKind};
+use crate::profile::check_parts;
 use railproof_engine::equipment::Equipment;
+use railproof_engine::rule::NamedRule;
 use railproof_engine::sample::Sampling;
-use railproof_engine::sweep::{Axis, Input, Plan, PlanError, Values};
+use railproof_engine::sweep::{Axis, Plan, PlanError, Values};
 use serde::{Deserialize, Deserializer};
 use std::collections::BTreeMap;
+use std::ops::Range;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -24,6 +30,12 @@ const LONGEST: u64 = 64 << 20;
 const SHOWN: usize = 60;
 /// The most rules.
 const MOST_RULES: usize = 1_000;
+/// Keys of the file that defects are told of.
+const AXES: &str = "axes";
+const RULES: &str = "rules";
+const LAYOUT: &str = "layout";
+const SHOT: &str = "shot";
+const OVER: &str = "over";
 
 /// True for a file that is to be read as a plan, not as a script.
 pub fn is_plan_file(path: &Path) -> bool {
@@ -64,10 +76,10 @@ struct Document {
     layout: Option<String>,
     #[serde(default, deserialize_with = "present")]
     shot: Option<String>,
-    #[serde(default)]
-    equipment: BTreeMap<String, Equipment>,
-    #[serde(default)]
-    over: Vec<ShotAxisEntry>,
+    #[serde(default, deserialize_with = "present")]
+    equipment: Option<BTreeMap<String, Equipment>>,
+    #[serde(default, deserialize_with = "present")]
+    over: Option<Vec<ShotAxisEntry>>,
 }
 
 #[derive(Deserialize)]
@@ -99,57 +111,51 @@ pub fn read_plan(path: &Path) -> Result<SweepPlan, Fault> {
 /// # Errors
 /// As [`read_plan`].
 pub fn plan_of_text(label: &str, text: &str) -> Result<SweepPlan, Fault> {
+    let source: Arc<str> = Arc::from(text);
+    let placed = |at: Range<usize>| Place::new(label, Arc::clone(&source), at);
     let document: Document = serde_json::from_str(text).map_err(|error| {
         let at = place_of(text, error.line(), error.column());
-        let why = error.to_string();
-        let why = why.rsplit_once(" at line ").map_or(why.as_str(), |(before, _)| before);
-        Fault::bad_input(format!("this is no plan: {why}{}", near(text, at)))
-            .at(Place::new(label, Arc::from(text), at..at + 1))
-            .with_hint("railproof plan SCENARIO --out PLAN.json writes one")
+        let JsonFault { message, hint } = JsonFault::of(&error);
+        let hint =
+            hint.unwrap_or_else(|| "railproof plan SCENARIO --out PLAN.json writes one".to_owned());
+        Fault::bad_input(format!("this is no plan: {message}{}", near(text, at)))
+            .at(placed(at..at + 1))
+            .with_hint(hint)
     })?;
-    let refused = |message: String| Fault::bad_input(format!("`{label}`: {message}"));
-    if document.railproof_plan != FORMAT {
-        return Err(refused(format!(
-            "the plan is of format {}; this program reads format {FORMAT}",
-            document.railproof_plan
-        ))
-        .with_hint("make the plan again from its scenario"));
-    }
-    if document.engine != railproof_engine::VERSION {
-        return Err(refused(format!(
-            "the plan was made for engine {}; this is engine {}, which may give other numbers",
-            document.engine,
-            railproof_engine::VERSION
-        ))
-        .with_hint("make the plan again from its scenario, or use that version"));
-    }
-    let placed = |PlanDefect { why, axis }: PlanDefect| {
-        let fault = refused(why);
-        match axis.and_then(|input| axis_at(text, input)) {
-            Some(at) => fault.at(Place::new(label, Arc::from(text), at..at + 1)),
-            None => fault,
-        }
-    };
-    let (plan, unlike) = plan_of(document, label).map_err(placed)?;
-    match unlike {
-        None => Ok(plan),
-        Some(given) => Err(refused(format!("the plan does not match its digest {given}"))
-            .with_hint(
-                "it was changed after it was made; if on purpose, take out its `plan_sha256` line",
-            )),
-    }
+    plan_of(document, label).map_err(|PlanDefect { fault, within }| match fault.place {
+        Some(_) => fault,
+        None => fault.at(placed(key_at(text, &within).unwrap_or_default())),
+    })
 }
 
 /// Why a document is no plan that can be played.
 struct PlanDefect {
-    why: String,
-    /// The input whose values are to blame.
-    axis: Option<Input>,
+    fault: Fault,
+    /// The steps to the key that is to blame.
+    within: Vec<Within>,
 }
 
-impl From<String> for PlanDefect {
-    fn from(why: String) -> Self {
-        Self { why, axis: None }
+impl PlanDefect {
+    /// A defect at one of the document's own keys.
+    fn new(key: &str, why: impl Into<String>) -> Self {
+        Self::of(key, Fault::bad_input(why))
+    }
+
+    fn of(key: &str, fault: Fault) -> Self {
+        Self { fault, within: vec![Within::Key(key.to_owned())] }
+    }
+
+    /// A defect of an entry, counted from 0, of the list at a key; `name` is the entry's first word.
+    fn of_entry(list: &str, at: usize, name: &str, why: impl Into<String>) -> Self {
+        let more = [Within::Item(at + 1), Within::Key(name.to_owned())];
+        let mut defect = Self::new(list, why);
+        defect.within.extend(more);
+        defect
+    }
+
+    fn with_hint(mut self, hint: &str) -> Self {
+        self.fault = self.fault.with_hint(hint);
+        self
     }
 }
 
@@ -160,94 +166,158 @@ fn banks_of(
     sample: Option<&SampleEntry>,
     label: &str,
 ) -> Result<Swept, PlanDefect> {
-    for axis in &axes {
-        let blame =
-            |error: PlanError| PlanDefect { why: error.to_string(), axis: Some(axis.input) };
-        axis.check().map_err(blame)?;
+    for (at, axis) in axes.iter().enumerate() {
+        let blamed = |why: String| PlanDefect::of_entry(AXES, at, "input", why);
+        axis.check().map_err(|error| blamed(error.to_string()))?;
+        if let Values::Equipment(all) = &axis.values {
+            all.iter().try_for_each(check_parts).map_err(|conflict| blamed(conflict.message))?;
+        }
+        check_distinct(axis).map_err(blamed)?;
+        // As a grid's axis a range would be one value, its lower end.
+        if sample.is_none() && matches!(axis.values, Values::Range(_)) {
+            let name = axis.input.name();
+            return Err(blamed(format!("{name} is a range, which only a plan with a sample has")));
+        }
     }
     let banks = match sample {
         Some(SampleEntry { how, points, seed }) => Plan::sampled(axes, *how, *points, *seed),
-        None => {
-            // As a grid's axis a range would be one value, its lower end.
-            if let Some(axis) = axes.iter().find(|axis| matches!(axis.values, Values::Range(_))) {
-                let name = axis.input.name();
-                return Err(
-                    format!("{name} is a range, which only a plan with a sample has").into()
-                );
-            }
-            Plan::new(axes)
-        }
+        None => Plan::new(axes),
     }
-    .map_err(|error| error.to_string())?;
+    .map_err(|error| {
+        let key = if matches!(error, PlanError::Sample(_)) { "sample" } else { AXES };
+        PlanDefect::new(key, error.to_string())
+    })?;
     if rules.len() > MOST_RULES {
-        return Err(format!("{} rules; at most {MOST_RULES} are read", rules.len()).into());
+        let why = format!("{} rules; at most {MOST_RULES} are read", rules.len());
+        return Err(PlanDefect::new(RULES, why));
     }
-    let rules: Result<Vec<_>, String> = rules.into_iter().map(|entry| entry.rule(label)).collect();
-    let rules = rules?;
-    if let Some(twice) =
-        (1..rules.len()).find(|at| rules[..*at].iter().any(|other| other.name == rules[*at].name))
-    {
-        return Err(format!("two rules are called \"{}\"", rules[twice].name).into());
+    let mut read: Vec<NamedRule> = Vec::with_capacity(rules.len());
+    for (at, entry) in rules.into_iter().enumerate() {
+        let blamed = |why: String| PlanDefect::of_entry(RULES, at, "name", why);
+        let rule = entry.rule(label).map_err(blamed)?;
+        if read.iter().any(|other| other.name == rule.name) {
+            return Err(blamed(format!("two rules are called \"{}\"", rule.name)));
+        }
+        read.push(rule);
     }
-    Ok(Swept::Banks { banks, rules })
+    Ok(Swept::Banks { banks, rules: read })
 }
 
 /// The whole shots of a document.
 fn shots_of(
-    layout: &str,
+    source: &ShotText,
     equipment: BTreeMap<String, Equipment>,
     over: Vec<ShotAxisEntry>,
     label: &str,
 ) -> Result<Swept, PlanDefect> {
-    let axes = over.into_iter().map(ShotAxisEntry::axis).collect::<Result<Vec<_>, String>>()?;
-    let label = format!("{label}: layout");
-    let plan = ShotsPlan::of_parts(&label, layout, equipment, axes);
-    plan.map(Swept::Shots).map_err(|(_, fault)| fault.message.into())
-}
-
-/// The whole shots of a document whose function makes them.
-fn made_shots_of(
-    text: &str,
-    equipment: BTreeMap<String, Equipment>,
-    over: Vec<ShotAxisEntry>,
-    label: &str,
-) -> Result<Swept, PlanDefect> {
-    let axes = over.into_iter().map(ShotAxisEntry::axis).collect::<Result<Vec<_>, String>>()?;
-    let limits = CallLimits::default();
-    let function = WorkerFunction::of_text(label, text, limits, FunctionKind::Shot)
-        .map_err(|fault| format!("shot: {}", fault.message))?;
-    Ok(Swept::Shots(ShotsPlan::of_function(function, equipment, axes)?))
-}
-
-/// The plan, and the digest that it does not match.
-fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>), PlanDefect> {
-    let played = match (document.axes, document.rules, document.layout, document.shot) {
-        (Some(axes), Some(rules), None, None) => {
-            banks_of(axes, rules, document.sample.as_ref(), label)?
+    if over.is_empty() {
+        return Err(PlanDefect::new(OVER, "`over` names nothing that varies"));
+    }
+    for (name, one) in &equipment {
+        let range = one.clone().validated().map(drop).map_err(|error| error.to_string());
+        range.and_then(|()| check_parts(one).map_err(|conflict| conflict.message)).map_err(
+            |why| PlanDefect {
+                fault: Fault::bad_input(why),
+                within: vec![Within::Key(EQUIPMENT.to_owned()), Within::Key(name.clone())],
+            },
+        )?;
+    }
+    let of_axis = |at: usize, why: String| PlanDefect::of_entry(OVER, at, "name", why);
+    let axes = over.into_iter().enumerate();
+    let axes = axes.map(|(at, entry)| entry.axis().map_err(|why| of_axis(at, why)));
+    let axes = axes.collect::<Result<Vec<_>, PlanDefect>>()?;
+    let plan = match source {
+        ShotText::Layout(layout) => {
+            let label = format!("{label}: layout");
+            ShotsPlan::of_parts(&label, layout, equipment, axes).map_err(
+                |(axis, fault)| match axis {
+                    // Told of the axis, not of the layout's text.
+                    Some(at) => {
+                        let fault = Fault { place: None, ..fault };
+                        PlanDefect { fault, ..of_axis(at, String::new()) }
+                    }
+                    None => PlanDefect::of(LAYOUT, fault),
+                },
+            )?
         }
-        (None, None, Some(layout), None) if document.sample.is_none() => {
-            shots_of(&layout, document.equipment, document.over, label)?
-        }
-        (None, None, None, Some(shot)) if document.sample.is_none() => {
-            made_shots_of(&shot, document.equipment, document.over, label)?
-        }
-        (Some(_), None, None, None) => {
-            return Err("this is no plan: missing field `rules`".to_owned().into());
-        }
-        (None, Some(_), None, None) => {
-            return Err("this is no plan: missing field `axes`".to_owned().into());
-        }
-        (None, None, None, None) => {
-            return Err("this is no plan: it has neither `axes` and `rules` of banks nor a `layout` or `shot` of shots"
-                .to_owned()
-                .into());
-        }
-        _ => {
-            return Err("this is no plan: it is of banks and of whole shots at once, or of a `layout` and a `shot`"
-                .to_owned()
-                .into());
+        ShotText::Function(text) => {
+            let limits = CallLimits::default();
+            let function = WorkerFunction::of_text(label, text, limits, FunctionKind::Shot)
+                .map_err(|fault| PlanDefect::new(SHOT, format!("shot: {}", fault.message)))?;
+            ShotsPlan::of_function(function, equipment, axes)
+                .map_err(|why| PlanDefect::new(OVER, why))?
         }
     };
+    Ok(Swept::Shots(plan))
+}
+
+/// The text that makes a document's shots.
+enum ShotText {
+    Layout(String),
+    Function(String),
+}
+
+/// The points of a document, and how each is played.
+fn played_of(document: &mut Document, label: &str) -> Result<Swept, PlanDefect> {
+    let Document { axes, rules, layout, shot, over, equipment, sample, .. } = document;
+    let of_banks = [(AXES, axes.is_some()), (RULES, rules.is_some()), ("sample", sample.is_some())];
+    let of_shots = [
+        (LAYOUT, layout.is_some()),
+        (SHOT, shot.is_some()),
+        (OVER, over.is_some()),
+        (EQUIPMENT, equipment.is_some()),
+    ];
+    let first = |keys: &[(&'static str, bool)]| {
+        keys.iter().find(|(_, is_there)| *is_there).map(|(key, _)| *key)
+    };
+    let refused = |key: &str, why: &str| PlanDefect::new(key, format!("this is no plan: {why}"));
+    if let (Some(bank), Some(shots)) = (first(&of_banks), first(&of_shots)) {
+        let why = format!("`{bank}` is of banks and `{shots}` of whole shots");
+        return Err(refused(shots, &why));
+    }
+    match (axes.take(), rules.take()) {
+        (Some(axes), Some(rules)) => return banks_of(axes, rules, sample.as_ref(), label),
+        (Some(_), None) => return Err(refused(AXES, "missing field `rules`")),
+        (None, Some(_)) => return Err(refused(RULES, "missing field `axes`")),
+        (None, None) => {}
+    }
+    let text = match (layout.take(), shot.take()) {
+        (Some(layout), None) => ShotText::Layout(layout),
+        (None, Some(shot)) => ShotText::Function(shot),
+        (Some(_), Some(_)) => {
+            return Err(refused(SHOT, "`layout` and `shot` both say what is played"));
+        }
+        (None, None) => {
+            let why =
+                "it has neither `axes` and `rules` of banks nor a `layout` or `shot` of shots";
+            return Err(refused("railproof_plan", why));
+        }
+    };
+    let Some(over) = over.take() else {
+        let key = if matches!(text, ShotText::Layout(_)) { LAYOUT } else { SHOT };
+        return Err(refused(key, "missing field `over`"));
+    };
+    shots_of(&text, equipment.take().unwrap_or_default(), over, label)
+}
+
+/// The plan.
+fn plan_of(mut document: Document, label: &str) -> Result<SweepPlan, PlanDefect> {
+    if document.railproof_plan != FORMAT {
+        let given = document.railproof_plan;
+        let why = format!("the plan is of format {given}; this program reads format {FORMAT}");
+        return Err(PlanDefect::new("railproof_plan", why)
+            .with_hint("make the plan again from its scenario"));
+    }
+    if document.engine != railproof_engine::VERSION {
+        let why = format!(
+            "the plan was made for engine {}; this is engine {}, which may give other numbers",
+            document.engine,
+            railproof_engine::VERSION
+        );
+        return Err(PlanDefect::new("engine", why)
+            .with_hint("make the plan again from its scenario, or use that version"));
+    }
+    let played = played_of(&mut document, label)?;
     let plan = SweepPlan {
         name: document.name,
         played,
@@ -255,7 +325,7 @@ fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>
         details: document.details,
         shard_points: document.shard_points,
     };
-    plan.check()?;
+    plan.check().map_err(|Unplayable { why, key }| PlanDefect::new(key, why))?;
     let derived = [
         ("points", document.points, Consequence::Count(plan.points())),
         ("banks", document.banks, Consequence::Count(plan.bank_count())),
@@ -264,15 +334,23 @@ fn plan_of(document: Document, label: &str) -> Result<(SweepPlan, Option<String>
     ];
     for (name, given, comes_to) in derived {
         if given.is_some_and(|given| given != comes_to) {
-            return Err(format!(
+            let why = format!(
                 "`{name}` is not what the plan comes to; it follows from the rest: put it right or \
                  take it out"
-            )
-            .into());
+            );
+            return Err(PlanDefect::new(name, why));
         }
     }
-    let unlike = document.plan_sha256.filter(|given| *given != plan.sha256());
-    Ok((plan, unlike))
+    match document.plan_sha256.filter(|given| *given != plan.sha256()) {
+        None => Ok(plan),
+        Some(given) => Err(PlanDefect::new(
+            "plan_sha256",
+            format!("the plan does not match its digest {given}"),
+        )
+        .with_hint(
+            "it was changed after it was made; if on purpose, take out its `plan_sha256` line",
+        )),
+    }
 }
 
 fn text_of(path: &Path) -> Result<String, Fault> {
@@ -284,22 +362,6 @@ fn text_of(path: &Path) -> Result<String, Fault> {
         return Err(cannot(&format!("it is longer than {LONGEST} bytes")));
     }
     String::from_utf8(bytes).map_err(|error| cannot(&error))
-}
-
-/// Where the axis of an input says which it is.
-fn axis_at(text: &str, input: Input) -> Option<usize> {
-    let wanted = serde_json::to_string(&input).ok()?;
-    text.match_indices("\"input\"").map(|(at, key)| at + key.len()).find_map(|after| {
-        let rest = text[after..].trim_start().strip_prefix(':')?.trim_start();
-        rest.starts_with(&wanted).then(|| text.len() - rest.len())
-    })
-}
-
-/// Where an error of the JSON reader stands, which counts lines and bytes from 1.
-fn place_of(text: &str, line: usize, column: usize) -> usize {
-    let before = text.split_inclusive('\n').take(line.saturating_sub(1));
-    let start = before.map(str::len).sum::<usize>();
-    (start + column.saturating_sub(1)).min(text.len())
 }
 
 /// The text of a long line up to a place: a line may be a whole axis, too wide to be shown.

@@ -63,6 +63,19 @@ impl ShotValues {
         }
     }
 
+    /// The places of the values that decide whether all can be taken: a key takes the numbers of one
+    /// range, so the least and the greatest do; of words each.
+    pub fn outermost(&self) -> Vec<usize> {
+        match self {
+            Self::Numbers { si, .. } => {
+                let order = |one: &usize, other: &usize| si[*one].total_cmp(&si[*other]);
+                let places = || 0..si.len();
+                places().min_by(order).into_iter().chain(places().max_by(order)).collect()
+            }
+            Self::Words(words) => (0..words.len()).collect(),
+        }
+    }
+
     /// The text of one in a layout.
     pub fn written(&self, at: usize) -> String {
         match self {

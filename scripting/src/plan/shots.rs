@@ -1,10 +1,12 @@
 //! Whole shots as plain data: a layout's text, the equipment that it names, and the keys that vary in it.
 
+use super::EQUIPMENT;
 use super::shot_axes::{ShotAxis, ShotValues, digits, taken};
 use crate::fault::Fault;
-use crate::layout::{EngineChoice, Layout, VariedLayout, read_with};
+use crate::layout::{EngineChoice, Layout, VariedLayout, check_values, read_with};
 use crate::lua::WorkerFunction;
 use crate::profile::find_profile;
+use crate::yaml::InputText;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::world::World;
 use serde_json::json;
@@ -12,9 +14,6 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
-
-/// The key whose values are names of equipment.
-const EQUIPMENT: &str = "equipment";
 
 /// The thing that makes the shot of a point.
 #[derive(Debug, Clone)]
@@ -42,7 +41,7 @@ impl ShotsPlan {
     ///
     /// # Errors
     /// A layout that can't be played, without a pocket to judge its shot by, or for the stepped engine; an
-    /// axis that names no plain value in it.
+    /// axis that names no plain value in it, or has a value that its key can't take.
     pub fn new(
         label: &str,
         text: &str,
@@ -56,14 +55,6 @@ impl ShotsPlan {
             Ok(one)
         };
         let varied = checked(label, text, &axes, &named)?;
-        for (at, axis) in axes.iter().enumerate().filter(|(_, axis)| axis.name == EQUIPMENT) {
-            if let ShotValues::Words(words) = &axis.values {
-                words
-                    .iter()
-                    .try_for_each(|word| named(word).map(|_| ()))
-                    .map_err(|fault| (Some(at), fault))?;
-            }
-        }
         Ok(Self { source: ShotSource::Layout(varied), equipment: found.into_inner(), axes })
     }
 
@@ -77,9 +68,6 @@ impl ShotsPlan {
         equipment: BTreeMap<String, Equipment>,
         axes: Vec<ShotAxis>,
     ) -> Result<Self, AxisFault> {
-        for one in equipment.values() {
-            one.clone().validated().map_err(|error| (None, Fault::bad_input(error.to_string())))?;
-        }
         let varied = checked(label, text, &axes, &|reference| of_name(&equipment, reference))?;
         Ok(Self { source: ShotSource::Layout(varied), equipment, axes })
     }
@@ -106,9 +94,6 @@ impl ShotsPlan {
             {
                 return Err(format!("`{name}` can't name what varies"));
             }
-        }
-        for one in equipment.values() {
-            one.clone().validated().map_err(|error| error.to_string())?;
         }
         Ok(Self { source: ShotSource::Function(function), equipment, axes })
     }
@@ -198,8 +183,10 @@ fn checked(
     axes: &[ShotAxis],
     named: &dyn Fn(&str) -> Result<Equipment, Fault>,
 ) -> Result<VariedLayout, AxisFault> {
-    let varied = VariedLayout::new(label, text, axes.iter().map(|axis| axis.name.as_str()))?;
-    let (layout, _) = read_with(varied.source(), named, None).map_err(|fault| (None, fault))?;
+    let whole = |fault| (None, fault);
+    let source = InputText::new(label, text).map_err(whole)?;
+    let (layout, _) = read_with(&source, named, None).map_err(whole)?;
+    let varied = VariedLayout::new(source, axes.iter().map(|axis| axis.name.as_str()))?;
     let refused = |why: &str, hint: &str| {
         let fault = Fault::bad_input(why).with_hint(hint);
         Err((None, fault.at(varied.source().beginning())))
@@ -213,5 +200,30 @@ fn checked(
     if layout.engine == EngineChoice::Stepped {
         return refused("shots over axes are played by events", "take `engine` out of the layout");
     }
+    for (at, axis) in axes.iter().enumerate() {
+        check_axis(&varied, at, axis, named).map_err(|fault| (Some(at), fault))?;
+    }
     Ok(varied)
+}
+
+/// Refuses an axis with a value that its key can't take.
+fn check_axis(
+    varied: &VariedLayout,
+    at: usize,
+    axis: &ShotAxis,
+    named: &dyn Fn(&str) -> Result<Equipment, Fault>,
+) -> Result<(), Fault> {
+    for place in axis.values.outermost() {
+        let value = axis.values.written(place);
+        check_values(&varied.with_one(at, value.clone())).map_err(|fault| {
+            Fault::bad_input(format!("{value} can't stand at `{}`: {}", axis.name, fault.message))
+                .with_hint(format!("the layout has `{}` there", varied.written(at)))
+        })?;
+    }
+    match &axis.values {
+        ShotValues::Words(words) if axis.name == EQUIPMENT => {
+            words.iter().try_for_each(|word| named(word).map(drop))
+        }
+        _ => Ok(()),
+    }
 }

@@ -3,91 +3,109 @@
 use super::sections::Sections;
 use crate::fault::Fault;
 use crate::yaml::InputText;
-use railproof_engine::equipment::{Cushion, Equipment, Section};
-use railproof_engine::rail::Pocket;
+use railproof_engine::equipment::{Cushion, Equipment, EquipmentNumber};
 use railproof_engine::world::{World, WorldError};
 
-/// Passes equipment whose parts go together. A fault is placed at the field at issue that is in
-/// this file: `sections` says which sections are.
+/// Numbers that are each in their range and do not go together.
+pub(crate) struct PartsConflict {
+    pub(crate) message: String,
+    pub(crate) hint: Option<String>,
+    /// The names of the numbers at issue, the likeliest first.
+    pub(crate) numbers: &'static [&'static str],
+}
+
+/// Refuses equipment whose parts don't go together.
+///
+/// # Errors
+/// The conflict.
+pub(crate) fn check_parts(equipment: &Equipment) -> Result<(), PartsConflict> {
+    let (table, ball, cushion) = (&equipment.table, &equipment.ball, &equipment.cushion);
+    if let Err(refused) = Cushion::NOSE_RATIO.check(cushion.nose_height_m / ball.diameter_m) {
+        let high_mm = |ratio: f64| 1e3 * ball.diameter_m * ratio;
+        return Err(PartsConflict {
+            message: refused.to_string(),
+            hint: Some(format!(
+                "for a ball of {:.3} mm the nose is from {:.3} mm to {:.3} mm high",
+                1e3 * ball.diameter_m,
+                high_mm(Cushion::NOSE_RATIO.low),
+                high_mm(Cushion::NOSE_RATIO.high)
+            )),
+            numbers: &["nose_height", "ball_diameter"],
+        });
+    }
+    if table.width_m > table.length_m {
+        return Err(PartsConflict {
+            message: "the table is wider than it is long".to_owned(),
+            hint: Some("length is the long side, nose to nose".to_owned()),
+            numbers: &["table_width", "table_length"],
+        });
+    }
+    let corner: &[&str] = &["corner_mouth", "ball_diameter"];
+    for (mouth_m, numbers) in
+        [(table.corner_mouth_m, corner), (table.side_mouth_m, &["side_mouth", "ball_diameter"])]
+    {
+        if mouth_m <= ball.diameter_m {
+            return Err(PartsConflict {
+                message: format!(
+                    "`{}` is {:.1} mm, too narrow for a ball of {:.1} mm",
+                    numbers[0],
+                    1e3 * mouth_m,
+                    1e3 * ball.diameter_m
+                ),
+                hint: None,
+                numbers,
+            });
+        }
+    }
+    World::new(equipment, &[]).map(drop).map_err(|error| PartsConflict {
+        message: error.to_string(),
+        hint: None,
+        numbers: numbers_at_issue(&error),
+    })
+}
+
+/// Passes equipment whose parts go together. A fault is placed at the first number at issue that is in
+/// this file.
 pub(super) fn check_together(
     equipment: Equipment,
     sections: &Sections,
     source: &InputText,
     within: &[&str],
 ) -> Result<Equipment, Fault> {
-    let place = |section: &str, field: &str| source.place_of(&[within, &[section, field]].concat());
-    let (table, ball, cushion) = (&equipment.table, &equipment.ball, &equipment.cushion);
-
-    let ratio = cushion.nose_height_m / ball.diameter_m;
-    if Cushion::NOSE_RATIO.check(ratio).is_err() {
-        let (low, high) = (Cushion::NOSE_RATIO.low, Cushion::NOSE_RATIO.high);
-        let at = if sections.has(Section::Cushion) {
-            place("cushion", "nose_height")
-        } else {
-            place("ball", "diameter")
-        };
-        return Err(Fault::bad_input(format!(
-            "the nose is at {:.1} % of the ball's diameter; it must be from {:.0} % to {:.0} %",
-            100.0 * ratio,
-            100.0 * low,
-            100.0 * high
-        ))
-        .at(at)
-        .with_hint(format!(
-            "for a ball of {:.3} mm the nose is from {:.3} mm to {:.3} mm high",
-            1e3 * ball.diameter_m,
-            1e3 * ball.diameter_m * low,
-            1e3 * ball.diameter_m * high
-        )));
-    }
-    if table.width_m > table.length_m {
-        return Err(Fault::bad_input("the table is wider than it is long")
-            .at(place("table", "width"))
-            .with_hint("length is the long side, nose to nose"));
-    }
-    for (field, mouth) in
-        [("corner_mouth", table.corner_mouth_m), ("side_mouth", table.side_mouth_m)]
-    {
-        if mouth <= ball.diameter_m {
-            let at = if sections.has(Section::Table) {
-                place("table", field)
-            } else {
-                place("ball", "diameter")
-            };
-            return Err(Fault::bad_input(format!(
-                "`{field}` is {:.1} mm, too narrow for a ball of {:.1} mm",
-                1e3 * mouth,
-                1e3 * ball.diameter_m
-            ))
-            .at(at));
-        }
-    }
-    if let Err(error) = World::new(&equipment, &[]) {
-        let (section, field) = field_at_issue(&error);
-        let path = |keys: &[&'static str]| [within, keys].concat();
-        // The field may hold its default, and the table may stand in another file.
-        let at = [path(&[section, field]), path(&[section]), path(&["ball"]), path(&["cushion"])]
-            .iter()
-            .find_map(|path| source.find(path))
-            .unwrap_or_else(|| source.place_of(&path(&[])));
-        return Err(Fault::bad_input(error.to_string()).at(at));
+    let path = |keys: &[&'static str]| [within, keys].concat();
+    let whole = || if within.is_empty() { source.beginning() } else { source.place_of(within) };
+    if let Err(PartsConflict { message, hint, numbers }) = check_parts(&equipment) {
+        let numbers = || numbers.iter().filter_map(|name| EquipmentNumber::named(name));
+        let here = || numbers().filter(|number| sections.has(number.section()));
+        // A number may hold its default.
+        let places = here()
+            .map(|number| path(&[number.section().name(), number.parameter().name]))
+            .chain(here().map(|number| path(&[number.section().name()])));
+        let at = places.into_iter().find_map(|path| source.find(&path)).unwrap_or_else(whole);
+        let fault = Fault::bad_input(message).at(at);
+        return Err(match hint {
+            Some(hint) => fault.with_hint(hint),
+            None => fault,
+        });
     }
     // Every field has been checked where it was read; this guards against a check that is in the
     // engine and not here.
-    equipment.validated().map_err(|error| {
-        let at = if within.is_empty() { source.beginning() } else { source.place_of(within) };
-        Fault::bad_input(error.to_string()).at(at)
-    })
+    equipment.validated().map_err(|error| Fault::bad_input(error.to_string()).at(whole()))
 }
 
-/// Where to look first when there is no such table.
-fn field_at_issue(error: &WorldError) -> (&'static str, &'static str) {
-    let of = |pocket: &Pocket, corner, side| if pocket.is_side() { side } else { corner };
-    let field = match error {
-        WorldError::JawRadius { pocket, .. } => of(pocket, "corner_radius", "side_radius"),
-        WorldError::Throat { pocket, .. } => of(pocket, "corner_mouth", "side_mouth"),
-        WorldError::NoNose { .. } => "corner_radius",
-        _ => "corner_mouth",
-    };
-    ("table", field)
+/// The numbers to look at first when there is no such table.
+const fn numbers_at_issue(error: &WorldError) -> &'static [&'static str] {
+    match error {
+        WorldError::JawRadius { pocket, .. } if pocket.is_side() => {
+            &["side_radius", "side_angle", "side_shelf", "ball_diameter"]
+        }
+        WorldError::JawRadius { .. } => {
+            &["corner_radius", "corner_angle", "corner_shelf", "ball_diameter"]
+        }
+        WorldError::Throat { pocket, .. } if pocket.is_side() => {
+            &["side_mouth", "side_angle", "side_shelf", "ball_diameter", "nose_height"]
+        }
+        WorldError::NoNose { .. } => &["corner_radius", "side_radius", "corner_angle"],
+        _ => &["corner_mouth", "corner_angle", "corner_shelf", "ball_diameter", "nose_height"],
+    }
 }

@@ -13,6 +13,7 @@ mod shipped;
 pub use partial::Partial;
 pub use shipped::{shipped_names, shipped_text};
 
+pub(crate) use checks::{PartsConflict, check_parts};
 pub(crate) use fields::{INLINE_PROFILE, PROFILE, SECTIONS};
 pub(crate) use partial::assemble;
 pub(crate) use sections::{Sections, sections};

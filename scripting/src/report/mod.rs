@@ -247,6 +247,9 @@ fn shots_section(page: &mut Page, shots: &ShotsRecord) {
         .map(|(verdict, count)| format!("{count} {}", phrase(verdict)))
         .collect();
     page.line(2, &told.join(", "));
+    if let Some(why) = shots.rows.iter().find_map(|row| row.outcome.as_ref().err()) {
+        page.line(2, &tame(&format!("without a shot, the first: {why}")));
+    }
     let kissed = shots.rows.iter().filter(|row| row.kissed()).count();
     if kissed > 0 {
         page.line(2, &format!("{} a double kiss", count(kissed as u64, "shot has", "shots have")));

@@ -7,9 +7,9 @@ use crate::fault::Fault;
 use crate::lua::options::{Options, text, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of};
-use crate::profile::{Partial, find_partial, find_profile};
+use crate::profile::{Partial, PartsConflict, check_parts, find_partial, find_profile};
 use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::equipment::{Equipment, EquipmentNumber, FrictionLaw, OutOfRange, RailModel};
+use railproof_engine::equipment::{Equipment, EquipmentNumber, FrictionLaw, RailModel};
 use std::rc::Rc;
 
 /// Equipment in a script's hands.
@@ -160,16 +160,20 @@ fn with(lua: &Lua, this: &EquipmentObject, argument: Value) -> mlua::Result<Equi
     if let Some(name) = options.optional("name", text())? {
         equipment.name = name;
     }
-    let equipment = equipment.validated().map_err(|refused| together(&options, &refused))?;
+    check_parts(&equipment).map_err(|conflict| conflicting(&options, conflict))?;
     Ok(EquipmentObject(Rc::new(equipment)))
 }
 
-/// Numbers that are each in their range but do not go together.
-fn together(options: &Options, refused: &OutOfRange) -> Fault {
-    let key = ["nose_height", "ball_diameter"].into_iter().find(|key| options.has(key));
-    match key {
-        Some(key) => options.complain(key, refused.to_string()),
-        None => options.complain_of_call(refused.to_string()),
+/// Parts that do not go together, told at the option that brought them there.
+fn conflicting(options: &Options, conflict: PartsConflict) -> Fault {
+    let PartsConflict { message, hint, numbers } = conflict;
+    let fault = match numbers.iter().find(|key| options.has(key)) {
+        Some(key) => options.complain(key, message),
+        None => options.complain_of_call(message),
+    };
+    match hint {
+        Some(hint) => fault.with_hint(hint),
+        None => fault,
     }
 }
 

@@ -1,10 +1,12 @@
 //! `line { on, contact, start, reading }`: one line by its numbers, read both ways.
 
+use super::inputs::NumberOf;
 use super::members;
 use super::rule_answers::geometry_of;
 use super::rule_object::reading;
-use crate::lua::options::{Options, number};
+use crate::lua::options::Options;
 use mlua::{Lua, Table, Value};
+use railproof_engine::equipment::Parameter;
 use railproof_engine::rail::{Line, Reading};
 
 const NUMBERS: &[&str] = &["contact", "start"];
@@ -18,8 +20,9 @@ fn line(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     const KEYS: &[&str] = &["equipment", "contact", "start", "reading", "rail", "pocket"];
     let options = Options::open(lua, "line", &argument, KEYS)?;
     let geometry = geometry_of(&options)?;
-    let contact = options.required("contact", number())?;
-    let start = options.required("start", number())?;
+    let number_of = |parameter: Parameter| options.required(parameter.name, NumberOf(parameter));
+    let contact = number_of(Line::CONTACT)?.si;
+    let start = number_of(Line::START)?.si;
     let groove = Line::new(contact, start).groove_from(reading(&options)?, &geometry);
     let table = lua.create_table()?;
     for (name, way) in [("groove", Reading::Groove), ("sight", Reading::Sight)] {

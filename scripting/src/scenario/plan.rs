@@ -46,7 +46,7 @@ fn plan(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<PlanObject> {
         let name = name.unwrap_or_else(|| session.scenario_name());
         SweepPlan::new(name, banks, named, Keep::default())
     };
-    planned.check().map_err(|why| Fault::bad_input(why).placed(here(lua, CALL)))?;
+    planned.check().map_err(|refused| Fault::bad_input(refused.why).placed(here(lua, CALL)))?;
     session.planned(&planned).map_err(|fault| fault.placed(here(lua, CALL)))?;
     Ok(PlanObject(Rc::new(planned)))
 }

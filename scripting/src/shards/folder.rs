@@ -90,8 +90,27 @@ impl Inventory {
             more => format!("; and {more} more"),
         };
         let path = folder.path().join(name);
-        Err(Fault::bad_input(format!("`{}` does not belong there: {why}{more}", path.display()))
-            .with_hint("take it away; programs that read the folder would read it too"))
+        let told = foreign_line(&path.display().to_string(), name, why);
+        let hint = if is_own_file(name) {
+            "take it away and give the same sweep again, which writes its own"
+        } else {
+            "take it away; programs that read the folder would read it too"
+        };
+        Err(Fault::new(Exit::NotWhole, format!("{told}{more}")).with_hint(hint))
+    }
+}
+
+/// True for the name of a file that the sweep writes beside its shards.
+fn is_own_file(name: &str) -> bool {
+    [PLAN_FILE, MANIFEST_FILE, MAP_FILE].contains(&name)
+}
+
+/// Why a thing of a name has no business in the folder, where messages call it `shown`.
+pub(super) fn foreign_line(shown: &str, name: &str, why: &str) -> String {
+    if is_own_file(name) {
+        format!("`{shown}` is not the file that the sweep wrote: {why}")
+    } else {
+        format!("`{shown}` does not belong there: {why}")
     }
 }
 
@@ -121,9 +140,26 @@ impl Folder {
     /// # Errors
     /// When its file is there and can't be used.
     pub fn plan(&self) -> Result<Option<SweepPlan>, Fault> {
-        let Some(text) = self.plan_text()? else { return Ok(None) };
+        self.plan_text()?.map(|text| self.stored_plan(&text)).transpose()
+    }
+
+    /// The plan of the folder's file. One that can't be used leaves the sweep not whole.
+    fn stored_plan(&self, text: &str) -> Result<SweepPlan, Fault> {
         let label = self.path.join(PLAN_FILE).display().to_string();
-        plan_of_text(&label, &text).map(Some)
+        plan_of_text(&label, text).map_err(|fault| Fault { exit: Exit::NotWhole, ..fault })
+    }
+
+    /// The fault of a folder without a plan: a sweep that lost it, or no sweep.
+    pub fn without_plan(&self) -> Fault {
+        let shown = self.path.display();
+        if self.shards().is_dir() {
+            return Fault::new(Exit::NotWhole, format!("`{shown}` has lost its {PLAN_FILE}"))
+                .with_hint(
+                    "give the same sweep again, with --into and this folder: it writes its plan",
+                );
+        }
+        Fault::bad_input(format!("`{shown}` holds no sweep: there is no {PLAN_FILE}"))
+            .with_hint("railproof sweep PLAN.json --into DIR begins one")
     }
 
     /// Makes the folder ready for a plan, or refuses one that is not the plan it holds.
@@ -233,7 +269,7 @@ impl Folder {
     fn same_plan(&self, text: &str, plan: &SweepPlan) -> Result<(), Fault> {
         let label = self.path.join(PLAN_FILE).display().to_string();
         let no_plan = |why: String| {
-            Fault::bad_input(format!("`{label}` is no plan: {why}"))
+            Fault::new(Exit::NotWhole, format!("`{label}` is no plan: {why}"))
                 .with_hint("give the sweep a folder of its own with --into")
         };
         let before: serde_json::Value =
@@ -250,7 +286,7 @@ impl Folder {
         without_layout(&mut then);
         let found = differences(&then, &now);
         if found.is_empty() {
-            return plan_of_text(&label, text).map(|_| ());
+            return self.stored_plan(text).map(drop);
         }
         Err(Fault::bad_input(format!(
             "`{}` holds another sweep; what differs: {}",

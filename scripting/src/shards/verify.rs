@@ -1,7 +1,9 @@
 //! Whether a stored sweep is what its plan says, found out without writing anything.
 
 use super::finish::{SweepFiles, make_whole, missing};
-use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS, cannot};
+use super::folder::{
+    Folder, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS, cannot, foreign_line,
+};
 use super::names::parse;
 use crate::fault::Fault;
 use crate::files::ordinary;
@@ -23,8 +25,7 @@ pub struct FolderDefects {
 impl FolderDefects {
     /// Of things that have no business there: path from the sweep's folder, and why.
     pub fn foreign(found: &[(String, String)]) -> Self {
-        let line =
-            |(name, why): &(String, String)| format!("`{name}` does not belong there: {why}");
+        let line = |(name, why): &(String, String)| foreign_line(name, name, why);
         Self { foreign: found.iter().map(line).collect(), ..Self::default() }
     }
 

@@ -32,8 +32,8 @@ pub(super) fn locate(source: &InputText, path: &[Within]) -> Option<Place> {
 }
 
 /// Walks down one path of keys and items and stops with an error at the last one.
-struct KeyFinder<'p> {
-    path: &'p [Within],
+pub(crate) struct KeyFinder<'p> {
+    pub(crate) path: &'p [Within],
 }
 
 impl<'de> DeserializeSeed<'de> for KeyFinder<'_> {

@@ -12,3 +12,5 @@ mod screen;
 
 pub(crate) use extent::extent;
 pub(crate) use input::{InputText, LARGEST_FILE};
+pub(crate) use locate::KeyFinder;
+pub(crate) use reader::found_in_words;

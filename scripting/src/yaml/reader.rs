@@ -120,7 +120,7 @@ fn reworded(text: &str, path: &[Within]) -> Refusal {
 }
 
 /// The kind of a value that serde names, in words of the file.
-fn found_in_words(found: &str) -> String {
+pub(crate) fn found_in_words(found: &str) -> String {
     match found {
         "sequence" => "a list".to_owned(),
         "map" => "a table of fields".to_owned(),

@@ -164,7 +164,7 @@ fn a_plan_of_another_engine_is_refused() {
     // The folder's own plan, as an older program would have left it.
     planned.place.write("out/plan.json", &text);
     planned.place.run(SWEEP).code(2).says("engine: \"0.0.9\" there");
-    planned.place.run("merge out").code(2).says("engine 0.0.9");
+    planned.place.run("merge out").code(6).says("engine 0.0.9");
 }
 
 #[test]
@@ -174,14 +174,14 @@ fn a_folder_whose_plan_was_changed_is_refused_although_its_digest_line_still_fit
     let text = text_of_file(&path);
     fs::write(&path, text.replacen("[1.5,2.0,", "[1.6,2.0,", 1)).unwrap();
     planned.place.run(SWEEP).code(2).says("axes.speed").says("1.6 there, 1.5 now");
-    planned.place.run("merge out").code(2).says("does not match its digest");
+    planned.place.run("merge out").code(6).says("does not match its digest");
     // And one whose digest line alone was changed.
     let digest = planned.plan.sha256();
     fs::write(&path, text.replacen(&digest, &digest.replace(['0', '1'], "2"), 1)).unwrap();
-    planned.place.run(SWEEP).code(2).says("does not match its digest");
+    planned.place.run(SWEEP).code(6).says("does not match its digest");
     for broken in ["", "{", "[1]", "null", "\u{0}"] {
         fs::write(&path, broken).unwrap();
-        planned.place.run(SWEEP).code(2).says("plan.json");
-        planned.place.run("merge out").code(2).says("plan.json");
+        planned.place.run(SWEEP).code(6).says("plan.json");
+        planned.place.run("merge out").code(6).says("plan.json");
     }
 }

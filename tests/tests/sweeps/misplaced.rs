@@ -54,7 +54,7 @@ fn misplaced(put: &dyn Fn(&Path), says: &str) {
         assert!(ended.out.contains(&name) && ended.out.contains(says), "{ended:#?}");
         assert!(ended.err.contains("1 wrong"), "{ended:#?}");
         for line in ["sweep plan.json --into out", "merge out"] {
-            run(line).code(2).says(&name).says(says).says("take it away");
+            run(line).code(6).says(&name).says(says).says("take it away");
         }
         if path.is_dir() { fs::remove_dir(&path) } else { fs::remove_file(&path) }.unwrap();
         fs::write(&path, before).unwrap();
@@ -80,7 +80,7 @@ fn a_file_instead_of_the_shards_folder_is_to_be_taken_away() {
     fs::write(planned.place.path("out/plan.json"), planned.plan.text()).unwrap();
     fs::write(planned.place.path("out/shards"), "").unwrap();
     for line in ["sweep plan.json --into out", "merge out"] {
-        planned.place.run(line).code(2).says("out/shards` does not belong").says("take it away");
+        planned.place.run(line).code(6).says("out/shards` does not belong").says("take it away");
     }
     planned.place.run("verify out").code(6).says("take away");
 }

@@ -97,12 +97,12 @@ fn every_stray_is_refused_by_name_by_every_command_and_stays() {
                     "sweep plan.json --into out --dry-run",
                     "merge put out",
                 ] {
-                    planned.place.run(line).code(2).says(&name).says("does not belong there");
+                    planned.place.run(line).code(6).says(&name).says("does not belong there");
                 }
                 let ended = planned.place.run("verify out").code(6);
                 assert!(ended.out.contains(&name), "{ended:#?}");
                 if whole {
-                    planned.place.run("merge out").code(2).says(&name);
+                    planned.place.run("merge out").code(6).says(&name);
                 }
                 assert_eq!(digests(&out), before, "{name} was touched");
                 // Taken away, the sweep goes on.

@@ -84,7 +84,11 @@ fn everything_that_can_be_wrong_is_found() {
     place.run("verify nowhere").code(2).says("no plan.json");
     let planned = swept(Keep::Rows);
     change(&planned.place.path("out/plan.json"), |bytes| bytes.truncate(99));
-    planned.place.run("verify out").code(2).says("plan.json");
+    planned.place.run("verify out").code(6).says("plan.json");
+    fs::remove_file(planned.place.path("out/plan.json")).unwrap();
+    for line in ["verify out", "merge out"] {
+        planned.place.run(line).code(6).says("has lost its plan.json").says("give the same sweep");
+    }
 }
 
 #[test]
