@@ -40,6 +40,16 @@ const RENAMED: &[(&str, &[&str])] = &[
     ("miss", &["goes"]),
     ("kiss", &["kisses"]),
     ("clear", &["clears"]),
+    // Fields of a profile's section, by their names beside those of all sections.
+    ("diameter", &["ball_diameter"]),
+    ("mass", &["ball_mass"]),
+    ("end_mass", &["cue_end_mass"]),
+    ("friction_at_0_1", &["ball_friction_at_0_1"]),
+    ("friction_at_1", &["ball_friction_at_1"]),
+    ("friction_at_10", &["ball_friction_at_10"]),
+    ("friction_far", &["ball_friction_far"]),
+    ("friction_rise", &["ball_friction_rise"]),
+    ("friction_fall", &["ball_friction_fall"]),
     // Values.
     ("at_rest", &["at-rest"]),
     ("time_over", &["time-over"]),

@@ -108,6 +108,12 @@ mod tests {
     }
 
     #[test]
+    fn a_huge_number_is_not_shown_digit_by_digit() {
+        assert_eq!(short_number(-5e307, 2), "-5e307");
+        assert_eq!(short_number(1e15 + 0.5, 1), "1000000000000000.5");
+    }
+
+    #[test]
     fn amounts_are_the_decimals_that_were_typed() {
         // The inch is 25.4 mm and the mile per hour 0.44704 m/s by definition (NIST SP 811, B.8).
         for (amount, si, expected) in [

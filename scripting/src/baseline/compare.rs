@@ -34,7 +34,11 @@ pub(super) fn moved(stored: &BaselineRows, now: &BaselineRows, within_mm: f64) -
     let removed: Vec<(usize, String)> = before
         .iter()
         .filter(|(key, _)| !after.contains_key(key))
-        .map(|(_, (index, entry))| (*index, stored.label(entry)))
+        .map(|(key, (index, entry))| {
+            let label = stored.label(entry);
+            let again = key.first().is_some_and(|first| after.contains_key(&first));
+            (*index, if again { format!("{label} (stored more than once)") } else { label })
+        })
         .collect();
     misses.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.cmp(&b.1)));
     let misses = misses.into_iter().map(|(_, change)| change).collect();

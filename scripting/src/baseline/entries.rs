@@ -104,6 +104,13 @@ pub(super) struct RowKey {
     occurrence: usize,
 }
 
+impl RowKey {
+    /// The key of the first row that reads like this one, which is another.
+    pub(super) fn first(&self) -> Option<Self> {
+        (self.occurrence > 0).then(|| Self { inputs: self.inputs.clone(), occurrence: 0 })
+    }
+}
+
 /// The contact number always has a column, so that every row says something.
 fn is_column(plan: &Plan, axis: usize) -> bool {
     let axis = &plan.axes()[axis];

@@ -201,3 +201,20 @@ fn names_with_tabs_do_not_break_the_file() {
     fs::write(&path, &report.text).unwrap();
     assert_eq!(held(&odd, &path, 0.0, false).moved, Vec::<String>::new());
 }
+
+#[test]
+fn a_bank_that_is_stored_twice_is_told_so_and_not_as_gone_alone() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("sample.txt");
+    store(sample(&[1.5, 2.0], 3.0, 2.2), &path);
+    let text = fs::read_to_string(&path).unwrap();
+    let last = text.lines().last().unwrap();
+    fs::write(&path, format!("{text}{last}\n")).unwrap();
+    let moved = held(&sample(&[1.5, 2.0], 3.0, 2.2), &path, 0.0, false).moved;
+    assert!(moved[1].ends_with("(stored more than once)"), "{moved:?}");
+    // A baseline that is too long is no equipment.
+    fs::write(&path, "#".repeat(2 << 20)).unwrap();
+    let fault = check(&sample(&[1.5], 3.0, 2.2), &[0], &path, 0.0, false).unwrap_err();
+    let hint = fault.hint.unwrap_or_default();
+    assert!(fault.message.contains("larger than") && !hint.contains("layout"), "{hint}");
+}

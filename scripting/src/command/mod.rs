@@ -27,6 +27,7 @@ pub use threads::Threads;
 
 use crate::exit::Exit;
 use crate::fault::Style;
+use crate::lua::Limits;
 use crate::renamed;
 use crate::report::PageStyle;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
@@ -40,7 +41,7 @@ const WIDEST: usize = 120;
 
 /// Play bank shots by physics and see where an aiming rule holds.
 #[derive(Debug, Parser)]
-#[command(name = "railproof", version, after_help = exit_codes())]
+#[command(name = "railproof", version, after_help = exits_and_limits())]
 pub struct CommandLine {
     /// When to use colours; `auto` means on a terminal, unless `NO_COLOR` is set.
     #[arg(long, global = true, value_enum, default_value_t = When::Auto)]
@@ -66,8 +67,10 @@ pub enum When {
 #[derive(Debug, Subcommand)]
 pub enum Command {
     /// Run scenarios: show what came out, and write pictures and rows to a folder.
+    #[command(after_help = limits())]
     Run(run::RunArgs),
     /// Run every scenario under a folder and say which expectations failed.
+    #[command(after_help = exits_and_limits())]
     Test(test::TestArgs),
     /// Answer one bank from flags, in a plain sentence.
     Bank(Box<bank::BankArgs>),
@@ -170,8 +173,23 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
     }
 }
 
-fn exit_codes() -> String {
+fn exits_and_limits() -> String {
     let lines: Vec<String> =
         Exit::ALL.iter().map(|exit| format!("  {}  {}", exit.code(), exit.meaning())).collect();
-    format!("Exit codes:\n{}", lines.join("\n"))
+    format!(
+        "Exit codes (of several scenarios, the highest that one of them ends with):\n{}\n\n{}",
+        lines.join("\n"),
+        limits()
+    )
+}
+
+fn limits() -> String {
+    let Limits { memory_bytes, script_time, print_bytes, .. } = Limits::default();
+    format!(
+        "Limits of a scenario: its Lua runs for {} s and takes {} MiB of memory, without the banks and \
+         shots that are played for it; of its printed lines {} MiB are kept.",
+        script_time.as_secs(),
+        memory_bytes >> 20,
+        print_bytes >> 20
+    )
 }

@@ -70,6 +70,11 @@ fn unit_hint(unit: &str, text: &str, dimension: Dimension) -> String {
     if unit.starts_with(',') {
         return format!("decimals take a point: `{}`", text.replacen(',', ".", 1));
     }
+    if let Some(digits) = text.strip_prefix("0x")
+        && let Ok(number) = u64::from_str_radix(digits, 16)
+    {
+        return format!("numbers are decimal: `{number}`");
+    }
     if dimension == Dimension::Ratio {
         return "it takes no unit".to_owned();
     }

@@ -3,6 +3,7 @@
 
 use super::limits::{Limits, Pause, Stopwatch};
 use super::source::Source;
+use crate::fault::Place;
 use mlua::Lua;
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -21,6 +22,8 @@ pub(super) struct HostState {
     pub(super) sources: RefCell<Vec<(String, Rc<Source>)>>,
     pub(super) printed: RefCell<PrintedLines>,
     pub(super) remarks: RefCell<Vec<String>>,
+    /// The last line that may be to blame for an error which does not tell its own.
+    pub(super) suspected: RefCell<Option<Place>>,
 }
 
 /// The most remarks that are kept.
@@ -44,6 +47,7 @@ impl Host {
             sources: RefCell::default(),
             printed: RefCell::default(),
             remarks: RefCell::default(),
+            suspected: RefCell::default(),
         }))
     }
 

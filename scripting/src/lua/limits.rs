@@ -48,7 +48,7 @@ struct StopwatchState {
 /// Interrupts between two looks at the clock.
 ///
 /// Few, because one instruction of a script (a long `string.rep`, say) may take a while.
-const TICKS_PER_LOOK: u32 = 16;
+pub(super) const TICKS_PER_LOOK: u32 = 16;
 
 impl Stopwatch {
     /// A stopwatch at rest with a budget.

@@ -85,6 +85,13 @@ pub fn call_line(lua: &Lua) -> Option<Place> {
     CallSite::find(lua).map(|site| site.place_of_line())
 }
 
+/// Remembers the line that is being run: it may be to blame for an error which does not tell its own.
+pub fn suspect(lua: &Lua) {
+    if let Some(host) = Host::of(lua) {
+        *host.0.suspected.borrow_mut() = call_line(lua);
+    }
+}
+
 /// Keeps something that the person who wrote the scenario should know, with its line.
 pub fn remark(lua: &Lua, words: &str) {
     let Some(host) = Host::of(lua) else { return };

@@ -1,15 +1,16 @@
 //! A Lua machine with everything taken away that a scenario has no business with.
 
-use super::limits::Stopwatch;
+use super::limits::{Stopwatch, TICKS_PER_LOOK};
 use super::place::{self, Placed};
 use super::{addresses, guard, random};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use mlua::{Lua, LuaOptions, StdLib, Value, VmState};
+use std::cell::Cell;
 
 /// Globals that stay away: they run text, read files, look at the machine or reach around the
 /// sandbox. Most are not loaded to begin with; the list holds should that change.
-const REMOVED: &[&str] = &[
+pub(super) const REMOVED: &[&str] = &[
     "load",
     "loadstring",
     "loadfile",
@@ -66,7 +67,13 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
         }
     }
     let stopwatch = stopwatch.clone();
+    let ticks = Cell::new(0_u32);
     lua.set_interrupt(move |lua| {
+        // An error for want of memory has no line.
+        ticks.set(ticks.get().wrapping_add(1));
+        if ticks.get() % TICKS_PER_LOOK == 0 && lua.used_memory() > memory_bytes / 2 {
+            place::suspect(lua);
+        }
         if stopwatch.tick() {
             Ok(VmState::Continue)
         } else {

@@ -6,7 +6,7 @@ use super::place::{self, CallSite, Placed};
 use super::sandbox::{self, Purpose};
 use super::source::Source;
 use super::{addresses, quantity, span};
-use crate::fault::Fault;
+use crate::fault::{Fault, Place};
 use mlua::chunk::ChunkMode;
 use mlua::{Lua, Table, Value, Variadic};
 use std::rc::Rc;
@@ -38,6 +38,7 @@ impl ScenarioVm {
         lua.set_app_data(host.clone());
         let globals = lua.globals();
         globals.raw_set("print", lua.create_function(print)?)?;
+        suspect_errors(&lua, &globals)?;
         quantity::install(&lua, &globals)?;
         span::install(&lua, &globals)?;
         register(&lua)?;
@@ -67,7 +68,8 @@ impl ScenarioVm {
             let place = fault.and_then(|fault| fault.place);
             return Err(sandbox::out_of_time(stopwatch).placed(place));
         }
-        fault.map_or(Ok(()), Err)
+        let suspected = self.host.0.suspected.take();
+        fault.map_or(Ok(()), |fault| Err(fault.placed(suspected)))
     }
 
     /// The machine itself, to register what scenarios may use.
@@ -120,6 +122,30 @@ fn print(lua: &Lua, values: Variadic<Value>) -> mlua::Result<()> {
     Ok(())
 }
 
+/// An error that is no text has no line of its own. Texts get theirs, from one function further up.
+const ERROR_WITH_LINE: &str = "local suspect, raise, kind = ...
+return function(value, level)
+  if kind(value) ~= 'string' then suspect() end
+  raise(value, if level == 0 then 0 else (level or 1) + 1)
+end";
+
+/// Remembers the line of an error that is no text.
+fn suspect_errors(lua: &Lua, globals: &Table) -> mlua::Result<()> {
+    let suspect = lua.create_function(|lua, ()| {
+        place::suspect(lua);
+        Ok(())
+    })?;
+    let (raise, kind): (Value, Value) = (globals.raw_get("error")?, globals.raw_get("type")?);
+    let wrapped: Value =
+        lua.load(ERROR_WITH_LINE).set_mode(ChunkMode::Text).call((suspect, raise, kind))?;
+    globals.raw_set("error", wrapped)
+}
+
+/// The first letter after a place.
+fn next_letter(place: &Place) -> Option<char> {
+    place.source()[place.span().end..].trim_start().chars().next()
+}
+
 /// Reading a name that nothing was given to is an error with a suggestion.
 fn refuse_unknown_names(lua: &Lua, globals: &Table) -> mlua::Result<()> {
     let known: Vec<String> = globals
@@ -133,11 +159,22 @@ fn refuse_unknown_names(lua: &Lua, globals: &Table) -> mlua::Result<()> {
             let name = name.to_string()?;
             let mut fault = Fault::bad_input(format!("nothing is called `{name}` here"));
             let hint = crate::renamed::hint(&name, known.iter().map(String::as_str));
-            fault = fault.with_hint(match hint {
-                Some(hint) => hint,
-                None => format!("a text stands in quotes: \"{name}\""),
-            });
             let place = CallSite::find(lua).map(|site| site.place_of_name(&name));
+            fault = fault.with_hint(match (hint, place.as_ref().map(next_letter)) {
+                _ if sandbox::REMOVED.contains(&name.as_str()) => {
+                    "a scenario reads profiles and layouts by their names and runs no other code".to_owned()
+                }
+                (Some(hint), _) => hint,
+                (None, Some(Some('('))) => {
+                    "a quantity of any unit is written like quantity \"160 g\"; a function of your own \
+                     stands above its first call"
+                        .to_owned()
+                }
+                (None, Some(Some('.' | ':' | '['))) => {
+                    format!("give it a value first: local {name} = …")
+                }
+                _ => format!("a text stands in quotes: \"{name}\""),
+            });
             Err(fault.placed(place).into())
         })?,
     )?;

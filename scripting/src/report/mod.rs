@@ -20,7 +20,7 @@ use railproof_engine::sweep::Tally;
 use railproof_engine::units::short_number;
 use std::collections::BTreeMap;
 
-/// Printed lines that are shown; all of them are in `run.json`.
+/// Printed lines that are shown; all that were kept are in `run.json`.
 const MOST_PRINTED: usize = 200;
 
 /// Everything about one run.
@@ -172,7 +172,10 @@ fn printed(page: &mut Page, record: &Record) {
     if hidden > 0 {
         page.line(
             0,
-            &format!("({} not shown)", count(hidden as u64, "printed line", "printed lines")),
+            &format!(
+                "({} not shown; {MOST_PRINTED} are at most)",
+                count(hidden as u64, "printed line", "printed lines")
+            ),
         );
     }
 }

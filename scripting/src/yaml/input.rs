@@ -72,7 +72,7 @@ fn says_something(line: &str) -> bool {
 
 fn too_large(label: &str) -> Fault {
     Fault::bad_input(format!("`{label}` is larger than {} MiB", LARGEST_FILE >> 20))
-        .with_hint("equipment and layouts take a few kilobytes; is this the right file?")
+        .with_hint("files of its kind take some kilobytes; is this the right one?")
 }
 
 fn cannot_read(path: &Path, error: &std::io::Error) -> Fault {

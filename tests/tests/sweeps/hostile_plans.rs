@@ -5,6 +5,7 @@ use proptest::prelude::*;
 use railproof::exit::Exit;
 use railproof::fault::Fault;
 use railproof::plan::{SweepPlan, plan_of_text};
+use railproof::scenario::{RunOptions, plan_of_scenario};
 use railproof_engine::sweep::{PlayedRows, Player};
 use serde_json::{Value, json};
 use std::sync::OnceLock;
@@ -58,6 +59,10 @@ fn refused(text: &str, says: &[&str]) {
     assert_eq!(fault.exit, Exit::BadInput, "{fault}");
     let said = fault.to_string();
     assert!(said.contains("hostile.json"), "no file: {said}");
+    assert!(fault.place.is_some(), "no line: {said}");
+    for word in ["u64", "u32", "f64", "struct ", "sequence", "variant"] {
+        assert!(!said.contains(word), "{word} is a word of the program: {said}");
+    }
     for words in says {
         assert!(said.contains(words), "`{words}` is not said: {said}");
     }
@@ -317,6 +322,64 @@ fn the_program_refuses_files_that_are_no_plans() {
     long.set_len(1 << 36).unwrap();
     place.run_after("ulimit -v 4000000", "sweep long.json --into out").code(2).says("longer than");
     assert!(!place.path("out").exists(), "a refused plan makes no folder");
+}
+
+/// A plan of whole shots over the keys of a layout, and no digest.
+fn shots() -> Value {
+    const SCENARIO: &str = "plan { layout = 'shot.yaml', over = {
+        ['stroke.speed'] = { mps(2), mps(3) }, ['target.pocket'] = { 'foot-right', 'foot-left' } } }";
+    const LAYOUT: &str = "equipment: nine-foot
+target: {pocket: foot-right, ball: object}
+balls:
+  cue: {position: [0.2 m, 0.1 m]}
+  object: {position: [0.5 m, 0.3 m]}
+stroke: {speed: 3 m/s, send: {ball: object, heading: {angle: 50 deg}}}
+";
+    let place = Place::new();
+    place.write("shot.yaml", LAYOUT);
+    place.write("it.lua", SCENARIO);
+    let options = RunOptions::default();
+    let plan = plan_of_scenario(&place.path("it.lua"), 1, &options).unwrap();
+    let mut plan: Value = serde_json::from_str(&plan.text()).unwrap();
+    plan.as_object_mut().unwrap().remove("plan_sha256");
+    plan
+}
+
+#[test]
+fn plans_of_shots_that_were_edited_wrongly_are_refused_at_their_line() {
+    let plan = shots();
+    read(&plan.to_string()).unwrap();
+    let text = |plan: &Value| serde_json::to_string_pretty(plan).unwrap();
+    let spoilt = |pointer: &str, value: Value, says: &[&str]| {
+        refused(&text(&with(plan.clone(), pointer, value)), says);
+    };
+    let layout = plan["layout"].as_str().unwrap();
+    let speeds = json!({"numbers": {"amounts": [2.0, 30.0], "si": [2.0, 30.0], "unit": "m/s", "si_unit": "m/s"}});
+    spoilt("/over/0/values", speeds, &["30 m/s can't stand at `stroke.speed`", "must be from"]);
+    let bare = json!({"numbers": {"amounts": [2.0], "si": [2.0], "unit": "", "si_unit": ""}});
+    spoilt("/over/0/values", bare, &["`speed` needs a unit"]);
+    spoilt("/over/1/values", json!({"words": ["foot-right", "food"]}), &["\"food\" can't stand"]);
+    spoilt("/over/0/name", json!("stroke.sped"), &["no key `stroke.sped`"]);
+    spoilt("/over", json!([]), &["`over` names nothing"]);
+    spoilt("/layout", json!(layout.replace("position: [0.5", "position: [[0.5")), &["layout:"]);
+    spoilt("/layout", json!(layout.replace("speed: 3", "speed: 300")), &["layout:6", "300 m/s"]);
+    spoilt("/equipment/nine-foot/table/jaws/side_angle_rad", json!(3.05), &["side"]);
+    spoilt("/axes", json!([]), &["`axes` is of banks and `layout` of whole shots"]);
+    let mut without = plan.clone();
+    without.as_object_mut().unwrap().remove("over");
+    refused(&text(&without), &["missing field `over`"]);
+}
+
+#[test]
+fn equipment_whose_parts_do_not_go_together_is_refused_at_its_axis() {
+    let pointer = format!("{}/values/equipment/0", axis(document(), "equipment"));
+    for (field, value, says) in [
+        ("table/jaws/side_angle_rad", 3.05, "side"),
+        ("cushion/nose_height_m", 0.055, "nose_height in ball diameters is 0.962"),
+    ] {
+        let spoilt = with(document().clone(), &format!("{pointer}/{field}"), json!(value));
+        refused(&spoilt.to_string(), &[says, ":1:"]);
+    }
 }
 
 /// A text either plays or is refused as bad input; both without a panic.

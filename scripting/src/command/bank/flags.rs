@@ -5,6 +5,7 @@ use crate::fault::Fault;
 use crate::fields::{self, Mismatch, Scalar, Worded, WrittenText, place_among, words};
 use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile};
+use crate::renamed;
 use railproof_engine::bank::{Bank, BankError, Launch, LaunchError};
 use railproof_engine::equipment::{Parameter, RailModel};
 use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
@@ -113,7 +114,12 @@ fn launch(args: &BankArgs, bank: &Bank) -> Result<Launch, Fault> {
 fn speed(text: &str, bank: &Bank) -> Result<f64, Fault> {
     let flag = "--speed";
     let Ok(Speed::TableLengths(count)) = Speed::parse(text) else {
-        return measured(flag, text, Launch::SPEED);
+        let unit = text.trim().trim_start_matches(|letter: char| !letter.is_alphabetic());
+        let hint = renamed::hint(unit, ["lengths"].into_iter());
+        return measured(flag, text, Launch::SPEED).map_err(|fault| match hint {
+            Some(hint) => fault.with_hint(hint),
+            None => fault,
+        });
     };
     in_range(&format!("`{flag}` in table lengths"), count, Input::Lag.parameter())?;
     let equipment = bank.equipment();

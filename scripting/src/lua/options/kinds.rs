@@ -3,7 +3,7 @@
 use crate::fields::{Mismatch, Worded, Writing, listed, place_among, quantity_expected, words};
 use crate::lua::quantity::{self, QuantityKind, plain_number};
 use mlua::{Function, Table, Value};
-use railproof_engine::units::{Dimension, Speed};
+use railproof_engine::units::{Dimension, Speed, plain};
 use std::marker::PhantomData;
 
 /// A kind of value: its reader, and the words for it.
@@ -59,7 +59,7 @@ impl Kind for WholeNumber {
     type Output = u64;
 
     fn expected(&self) -> String {
-        "a whole number".to_owned()
+        "a whole number from 0 on".to_owned()
     }
 
     #[expect(
@@ -74,7 +74,10 @@ impl Kind for WholeNumber {
             {
                 Ok(number as u64)
             }
-            Some(number) => Err(Mismatch::content(format!("must be a whole number, not {number}"))),
+            Some(number) => {
+                let number = plain(number);
+                Err(Mismatch::content(format!("must be {}, not {number}", self.expected())))
+            }
             None => Err(Mismatch::other_sort(&self.expected(), value)),
         }
     }

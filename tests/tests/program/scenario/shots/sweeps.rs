@@ -2,6 +2,8 @@
 
 use super::{BANK, printed};
 use railproof::record::Record;
+use railproof::report::{PageStyle, summary};
+use railproof::scenario::{RunOptions, run_scenario};
 use railproof::store::write_folder;
 
 const SWEEP: &str =
@@ -110,4 +112,60 @@ for _, row in set:rows() do print(row.miss) end";
     let first = printed(text);
     assert_eq!(first, printed(text));
     assert!(first.iter().any(|line| *line != first[0]));
+}
+
+const LAYOUT: &str = "\
+equipment: nine-foot
+target: {pocket: foot-right, ball: object}
+balls:
+  cue: {position: [0.2 m, 0.1 m]}
+  object: {position: [0.5 m, 0.3 m]}
+stroke: {speed: 3 m/s, send: {ball: object, heading: {angle: 50 deg}}}
+";
+
+/// A scenario beside the layout.
+fn beside_the_layout(text: &str) -> Result<Record, railproof::fault::Fault> {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("shot.yaml"), LAYOUT).unwrap();
+    let path = folder.path().join("it.lua");
+    std::fs::write(&path, text).unwrap();
+    run_scenario(&path, &RunOptions::default())
+}
+
+#[test]
+fn a_value_that_its_key_can_not_take_is_refused_at_its_place_in_over() {
+    let cases = [
+        (
+            "[\"stroke.speed\"] = { mps(3), mps(30) }",
+            "30 m/s can't stand at `stroke.speed`",
+            "3 m/s",
+        ),
+        ("[\"stroke.speed\"] = { 3, 4 }", "`speed` needs a unit", "3 m/s"),
+        ("[\"stroke.speed\"] = { lengths(2) }", "`speed` must be a speed", "3 m/s"),
+        ("[\"target.pocket\"] = { 'foot-left', 'food-left' }", "`pocket` must be", "foot-right"),
+        ("equipment = { 'nine-foot', 'ten-foot' }", "`ten-foot`", "nine-foot"),
+    ];
+    for call in ["shots", "plan"] {
+        for (over, says, there) in cases {
+            let text = format!("{call} {{ layout = 'shot.yaml', over = {{ {over} }} }}");
+            let fault = beside_the_layout(&text).expect_err(&text);
+            assert!(fault.message.contains(says), "{text}: {fault}");
+            let place = fault.place.expect("it has a place");
+            let key = over.split([']', ' ']).next().unwrap().trim_matches(['[', '"']);
+            assert_eq!(place.source()[place.span()].trim_matches('"'), key, "{text}");
+            let is_name = over.starts_with("equipment");
+            assert!(is_name || fault.hint.is_some_and(|hint| hint.contains(there)), "{text}");
+        }
+    }
+}
+
+#[test]
+fn the_summary_says_why_the_first_shot_that_is_not_there_is_not() {
+    let record = beside_the_layout(
+        "shots { layout = 'shot.yaml',
+           over = { [\"balls.object.position.x\"] = { metres(0.2), metres(0.5) },
+                    [\"balls.object.position.y\"] = { metres(0.1), metres(0.3) } } }",
+    );
+    let text = summary(&record.unwrap(), None, PageStyle { width: 400, color: false });
+    assert!(text.contains("without a shot, the first: the balls `cue` and `object`"), "{text}");
 }

@@ -10,4 +10,4 @@ local banks = grid {
 }
 frontier { banks = banks, rule = ratio, along = 'speed', tolerance = mps(0.01), probes = 2.5 }
 -- refused at 11:90 `2.5`
--- `probes` must be a whole number, not 2.5
+-- `probes` must be a whole number from 0 on, not 2.5
