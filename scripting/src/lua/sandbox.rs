@@ -71,7 +71,7 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
     lua.set_interrupt(move |lua| {
         // An error for want of memory has no line.
         ticks.set(ticks.get().wrapping_add(1));
-        if ticks.get() % TICKS_PER_LOOK == 0 && lua.used_memory() > memory_bytes / 2 {
+        if ticks.get().is_multiple_of(TICKS_PER_LOOK) && lua.used_memory() > memory_bytes / 2 {
             place::suspect(lua);
         }
         if stopwatch.tick() {

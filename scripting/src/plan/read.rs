@@ -132,7 +132,7 @@ pub fn plan_of_text(label: &str, text: &str) -> Result<SweepPlan, Fault> {
 struct PlanDefect {
     fault: Fault,
     /// The steps to the key that is to blame.
-    within: Vec<Within>,
+    within: Box<[Within]>,
 }
 
 impl PlanDefect {
@@ -142,15 +142,14 @@ impl PlanDefect {
     }
 
     fn of(key: &str, fault: Fault) -> Self {
-        Self { fault, within: vec![Within::Key(key.to_owned())] }
+        Self { fault, within: [Within::Key(key.to_owned())].into() }
     }
 
     /// A defect of an entry, counted from 0, of the list at a key; `name` is the entry's first word.
     fn of_entry(list: &str, at: usize, name: &str, why: impl Into<String>) -> Self {
-        let more = [Within::Item(at + 1), Within::Key(name.to_owned())];
-        let mut defect = Self::new(list, why);
-        defect.within.extend(more);
-        defect
+        let key = |key: &str| Within::Key(key.to_owned());
+        let within = [key(list), Within::Item(at + 1), key(name)].into();
+        Self { fault: Fault::bad_input(why), within }
     }
 
     fn with_hint(mut self, hint: &str) -> Self {
@@ -218,7 +217,7 @@ fn shots_of(
         range.and_then(|()| check_parts(one).map_err(|conflict| conflict.message)).map_err(
             |why| PlanDefect {
                 fault: Fault::bad_input(why),
-                within: vec![Within::Key(EQUIPMENT.to_owned()), Within::Key(name.clone())],
+                within: [Within::Key(EQUIPMENT.to_owned()), Within::Key(name.clone())].into(),
             },
         )?;
     }
