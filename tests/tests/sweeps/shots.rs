@@ -260,7 +260,7 @@ fn what_can_not_be_planned_is_refused() {
     let cases = [
         (text.replace("\"harbour-hall\":{", "\"harbor\":{"), "has no equipment `harbour-hall`"),
         (text.replace("\"unit\":\"mm\"", "\"unit\":\"in\""), "says one thing in its unit"),
-        (text.replace("\"over\": [", "\"axes\": [], \"over\": ["), "at once"),
+        (text.replace("\"over\": [", "\"axes\": [], \"over\": ["), "is of banks and"),
         (
             text.replace("[\"harbour-hall\",\"nine-foot\"]", "[\"nine-foot\",\"nine-foot\"]"),
             "twice",
@@ -306,7 +306,7 @@ fn a_plan_that_was_changed_is_refused_as_its_scenario_is() {
         ("lay {", "grid {", "`grid` comes from outside the function"),
         ("\"name\":\"speed\"", "\"name\":\"verdict\"", "can't name what varies"),
         ("\"shot\": \"return", "\"shot\": \"print(1) return", "must begin with"),
-        ("\"over\": [", "\"layout\": \"\", \"over\": [", "at once"),
+        ("\"over\": [", "\"layout\": \"\", \"over\": [", "both say what is played"),
     ] {
         let changed = text.replace(from, to);
         assert_ne!(changed, text);
