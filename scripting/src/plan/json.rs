@@ -91,7 +91,7 @@ mod tests {
         let key = |key: &str| Within::Key(key.to_owned());
         assert_eq!(found(&[key("a"), Within::Item(2), key("b")]), Some((18, "\"b\"")));
         assert_eq!(found(&[key("a"), Within::Item(2), key("é")]), Some((27, "\"é\"")));
-        assert_eq!(found(&[key("c"), key("d")]), Some((48, "\"d\"")));
+        assert_eq!(found(&[key("c"), key("d")]), Some((47, "\"d\"")));
         assert_eq!(found(&[key("c"), key("e")]), None);
     }
 }
