@@ -45,7 +45,7 @@ fn a_section_that_does_not_fit_is_named_in_the_file_it_came_from() {
         .expect("it is a partial profile")
         .over(&base())
         .expect_err("the nose is too low for it");
-    assert_fault(&fault, ball, "diameter", "the nose is at 48.4 %", "37.500 mm");
+    assert_fault(&fault, ball, "diameter", "nose_height in ball diameters is 0.48387", "37.500 mm");
 
     let high = SOFT.replace("1.42875 in", "45 mm");
     let fault = parse_partial(&high, "high.yaml")
