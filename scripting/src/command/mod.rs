@@ -8,6 +8,7 @@ mod find;
 mod interrupt;
 mod junit;
 pub mod merge;
+pub mod new;
 mod output;
 mod pace;
 pub mod plan;
@@ -66,6 +67,8 @@ pub enum When {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub enum Command {
+    /// Begin a folder of your own: a scenario, a layout and a table, with notes in them.
+    New(new::NewArgs),
     /// Run scenarios: show what came out, and write pictures and rows to a folder.
     #[command(after_help = limits())]
     Run(run::RunArgs),
@@ -95,6 +98,7 @@ pub enum Command {
 pub fn dispatch(line: &CommandLine) -> Exit {
     let errors = style_for_errors(line.color);
     let done = match &line.command {
+        Command::New(args) => new::run(args),
         Command::Run(args) => run::run(args, look(line.color), errors),
         Command::Test(args) => test::run(args, look(line.color), errors),
         Command::Bank(args) => bank::run(args),

@@ -3,6 +3,7 @@
 
 mod accept;
 mod folder;
+mod new;
 mod shot;
 mod slurm;
 mod streams;

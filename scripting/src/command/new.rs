@@ -1,0 +1,86 @@
+//! `railproof new`: a folder to begin with, of a table, a scenario and a layout with notes.
+
+use super::output::print;
+use crate::exit::Exit;
+use crate::fault::{Fault, tame};
+use crate::files::{make_folder, write_whole};
+use crate::profile::{shipped_names, shipped_text};
+use crate::renamed;
+use std::path::{Path, PathBuf};
+
+/// The folder's scenario, its layout and its table.
+const SCENARIO: (&str, &str) = ("first.lua", include_str!("../../assets/starter/first.lua"));
+const LAYOUT: (&str, &str) = ("shot.yaml", include_str!("../../assets/starter/shot.yaml"));
+const TABLE: &str = "my-table.yaml";
+
+/// Begin a folder of your own: a scenario, a layout and a table, with notes in them.
+#[derive(Debug, clap::Args)]
+pub struct NewArgs {
+    /// The folder; none of its files is written over.
+    #[arg(value_name = "DIR")]
+    pub folder: PathBuf,
+    /// The shipped table to begin with.
+    #[arg(long, visible_alias = "on", value_name = "NAME", default_value = "nine-foot")]
+    pub equipment: String,
+}
+
+/// Writes the files and says what to do next.
+///
+/// # Errors
+/// A [`Fault`] for a table that is not shipped, a file that is there already, or a folder that can't be
+/// written.
+pub fn run(args: &NewArgs) -> Result<Exit, Fault> {
+    // A cushion alone is no table.
+    let names = || shipped_names().filter(|name| !name.contains('/'));
+    let known = names().find(|name| *name == args.equipment);
+    let table = known.and_then(shipped_text).ok_or_else(|| {
+        let hint = renamed::hint_or_all(&args.equipment, names(), "the tables are");
+        Fault::bad_input(format!("no table `{}` is shipped", tame(&args.equipment))).with_hint(hint)
+    })?;
+    let files = [(TABLE, own(table)), (SCENARIO.0, SCENARIO.1.into()), (LAYOUT.0, LAYOUT.1.into())];
+    let paths = files.map(|(name, text)| (args.folder.join(name), text));
+    // A link that leads nowhere is something too.
+    if let Some((there, _)) = paths.iter().find(|(path, _)| path.symlink_metadata().is_ok()) {
+        return Err(Fault::bad_input(format!("`{}` is there already", shown(there)))
+            .with_hint("give the new folder another name"));
+    }
+    make_folder(&args.folder)?;
+    for (path, text) in &paths {
+        write_whole(path, |out| out.write_all(text.as_bytes()))?;
+    }
+    print(&next(&paths.map(|(path, _)| shown(&path))))?;
+    Ok(Exit::Held)
+}
+
+/// A shipped profile as the beginning of one's own.
+fn own(table: &str) -> String {
+    let mut text = "# Your table. Change what you have measured; the notes say where the rest is from.\n\
+                    # A length is written with its unit, such as 50 in or 127 cm. The table's maker's figures\n\
+                    # and the house's rules come first.\n"
+        .to_owned();
+    for line in table.lines() {
+        text.push_str(if line.starts_with("name:") { "name: My table" } else { line });
+        text.push('\n');
+    }
+    text
+}
+
+fn shown(path: &Path) -> String {
+    tame(&path.display().to_string())
+}
+
+fn next([table, scenario, layout]: &[String; 3]) -> String {
+    // Run by Cargo, the program has a longer name.
+    let railproof = match std::env::var_os("CARGO_MANIFEST_DIR") {
+        Some(_) => "cargo run --release --",
+        None => "railproof",
+    };
+    format!(
+        "{table}: your table. Change the sizes to yours.\n\
+         {scenario}: a map of where a rule holds on it.\n\
+         {layout}: one shot on it.\n\
+         \n\
+         Next:\n  {railproof} run {scenario}\n  {railproof} shot {layout} --into out/shot\n\
+         Open a file in any editor, change a number, save it, and run it again.\n"
+    )
+}

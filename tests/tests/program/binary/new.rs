@@ -1,0 +1,41 @@
+//! A folder to begin with, and the commands that it advises.
+
+use super::support::Place;
+
+#[test]
+fn the_advised_commands_play_the_new_folder_for_every_shipped_table() {
+    for table in ["nine-foot", "eight-foot", "home-eight-foot", "seven-foot", "harbour-hall"] {
+        let place = Place::new();
+        let begun = place.run(&["new", "lesson", "--equipment", table]).code(0);
+        let advised: Vec<Vec<&str>> = begun
+            .out
+            .lines()
+            // Cargo, which runs this test, is part of the advice.
+            .filter_map(|line| line.strip_prefix("  cargo run --release -- "))
+            .map(|line| line.split(' ').collect())
+            .collect();
+        assert_eq!(advised.len(), 2, "{begun:?}");
+        for command in advised {
+            let ended = place.run(&command);
+            // The first claim is common practice for a big table; on another it may fail.
+            assert!(matches!(ended.code, Some(0 | 1)), "{table}: {ended:?}");
+            assert!(ended.err.is_empty(), "{table}: {ended:?}");
+            assert!(ended.out.contains("My table"), "{table}: {ended:?}");
+        }
+        assert!(place.files("out/first").contains_key("map.png"), "{table}");
+        assert!(place.files("out/shot").contains_key("shot.png"), "{table}");
+    }
+}
+
+#[test]
+fn a_new_folder_writes_over_nothing() {
+    let place = Place::new();
+    place.write("lesson/shot.yaml", "mine");
+    let refused = place.run(&["new", "lesson"]).code(2);
+    assert!(refused.err.contains("`lesson/shot.yaml` is there already"), "{refused:?}");
+    assert_eq!(place.files("lesson").len(), 1);
+    assert_eq!(place.read("lesson/shot.yaml"), "mine");
+    let refused = place.run(&["new", "other", "--on", "cushions/slick-nose"]).code(2);
+    assert!(refused.err.contains("no table `cushions/slick-nose` is shipped"), "{refused:?}");
+    assert!(!place.path("other").exists());
+}
