@@ -9,7 +9,7 @@ use crate::renamed;
 use std::path::{Path, PathBuf};
 
 /// The folder's scenario, its layout and its table.
-const SCENARIO: (&str, &str) = ("first.lua", include_str!("../../assets/starter/first.lua"));
+const SCENARIO: (&str, &str) = ("mine.lua", include_str!("../../assets/starter/mine.lua"));
 const LAYOUT: (&str, &str) = ("shot.yaml", include_str!("../../assets/starter/shot.yaml"));
 const TABLE: &str = "my-table.yaml";
 

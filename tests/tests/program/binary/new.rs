@@ -22,7 +22,7 @@ fn the_advised_commands_play_the_new_folder_for_every_shipped_table() {
             assert!(ended.err.is_empty(), "{table}: {ended:?}");
             assert!(ended.out.contains("My table"), "{table}: {ended:?}");
         }
-        assert!(place.files("out/first").contains_key("map.png"), "{table}");
+        assert!(place.files("out/mine").contains_key("map.png"), "{table}");
         assert!(place.files("out/shot").contains_key("shot.png"), "{table}");
     }
 }
