@@ -92,7 +92,7 @@ impl LinesPicture {
                 most: MOST_SERIES,
             });
         }
-        let points = self.series.iter().map(|series| series.points.len()).sum();
+        let points: usize = self.series.iter().map(|series| series.points.len()).sum();
         if points > MOST_POINTS {
             return Err(PictureError::TooManyPoints { points, most: MOST_POINTS });
         }
@@ -115,7 +115,14 @@ impl LinesPicture {
         }
         let labels_bottom = plot.draw_labels(&mut canvas, &self.series, &self.bands);
         let bottom = plot.corner.1 + PLOT.1 + 62.0;
-        let notes: Vec<String> = self.notes.iter().map(|note| font::clean(note)).collect();
+        let mut notes: Vec<String> = self.notes.iter().map(|note| font::clean(note)).collect();
+        let without = points - finite().count();
+        if without > 0 {
+            let have = if without == 1 { "has" } else { "have" };
+            notes.push(format!(
+                "{without} of {points} points {have} no number; a line has a gap there."
+            ));
+        }
         page::footer(&mut canvas, &notes, bottom.max(labels_bottom + 20.0));
         Ok(canvas)
     }

@@ -4,9 +4,10 @@ use super::canvas::{Canvas, Pen};
 use super::colours::{LINES, PAPER, Rgb};
 use super::contour::{distance, length, on_circle};
 
-/// Lengths of stroke and gap by turns; none for an unbroken line.
+/// Lengths of stroke and gap by turns; none for an unbroken line. None is of dots alone: so are the
+/// edges of bands.
 const DASHES: [&[f64]; 5] =
-    [&[], &[9.0, 4.0], &[2.5, 3.5], &[14.0, 4.0, 2.5, 4.0], &[5.0, 3.0, 5.0, 8.0]];
+    [&[], &[9.0, 4.0], &[20.0, 6.0], &[14.0, 4.0, 2.5, 4.0], &[5.0, 3.0, 5.0, 8.0]];
 
 /// The shape of a marker.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

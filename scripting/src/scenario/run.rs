@@ -38,6 +38,7 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
         Some(_) => fault,
         None => Fault { message: format!("`{}`: {}", path.display(), fault.message), ..fault },
     })?;
+    session.check_claims()?;
     let printed = vm.printed();
     let mut record = session.take_record();
     record.remarks = vm.remarks();

@@ -13,7 +13,7 @@ use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
 use railproof_engine::sweep::MAX_ROWS;
 use std::cell::{Cell, RefCell};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -36,6 +36,9 @@ pub struct Session {
     names: RefCell<BTreeSet<String>>,
     /// Whether `scenario` was called.
     opened: Cell<bool>,
+    /// Calls of `expect` so far, and what to say of those that no claim has followed.
+    expectations_opened: Cell<usize>,
+    unclaimed: RefCell<BTreeMap<usize, Fault>>,
 }
 
 impl Session {
@@ -49,6 +52,8 @@ impl Session {
             record: RefCell::new(record),
             names: RefCell::default(),
             opened: Cell::new(false),
+            expectations_opened: Cell::new(0),
+            unclaimed: RefCell::default(),
         }
     }
 
@@ -160,6 +165,23 @@ impl Session {
 
     pub fn add_expectation(&self, expectation: Expectation) {
         self.record.borrow_mut().expectations.push(expectation);
+    }
+
+    /// Notes a subject of an expectation; `fault` is said when no claim follows.
+    pub fn open_expectation(&self, fault: Fault) -> usize {
+        let number = self.expectations_opened.get();
+        self.expectations_opened.set(number + 1);
+        self.unclaimed.borrow_mut().insert(number, fault);
+        number
+    }
+
+    pub fn close_expectation(&self, number: usize) {
+        self.unclaimed.borrow_mut().remove(&number);
+    }
+
+    /// Refuses the first subject of an expectation on which no claim was made.
+    pub fn check_claims(&self) -> Result<(), Fault> {
+        self.unclaimed.borrow_mut().pop_first().map_or(Ok(()), |(_, fault)| Err(fault))
     }
 
     /// Keeps a picture under the name that the options give it, or a fresh one.

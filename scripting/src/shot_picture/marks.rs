@@ -10,19 +10,12 @@ use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::number_along;
 use railproof_engine::world::{Owner, Shape};
 
-/// More touches than this say no more.
-pub(super) const MOST_TOUCHES: usize = 60;
-/// Moments at which one ball's spin is shown.
-pub(super) const MOST_SPINS: usize = 4;
 /// Slower balls have no direction worth a sign, m/s.
 const SLOW_M_S: f64 = 0.02;
 
 pub(super) fn marks(from: &ShotPicture<'_>, shot: &Shot) -> Vec<Mark> {
     let mut marks = Vec::new();
     for event in &shot.events {
-        if marks.len() >= MOST_TOUCHES {
-            break;
-        }
         let at = event.before.position;
         let radius_m = from.balls.get(event.ball).map_or(0.0, |(_, radius)| *radius);
         let label = |rail: Rail| number(from, event.ball, rail, at);
@@ -84,21 +77,13 @@ pub(super) fn touched(
 }
 
 /// Spin of the struck ball and of the one that is meant for the pocket, or of every ball that moves
-/// from the start when there are none: at the start, after hits and off rails.
-pub(super) fn spins(from: &ShotPicture<'_>, shot: &Shot) -> Vec<SpinMark> {
+/// from the start when there are none: at the start, after hits and off rails, ball by ball.
+pub(super) fn spins(from: &ShotPicture<'_>, shot: &Shot) -> Vec<Vec<SpinMark>> {
     let mut spins = Vec::new();
     for ball in told(from) {
-        let mut shown = 0;
-        for event in shot.events_of(ball) {
-            if shown >= MOST_SPINS {
-                break;
-            }
-            let Some((state, words)) = moment(ball, event) else { continue };
-            if let Some(mark) = spin(&state, from.balls[ball].1, words) {
-                spins.push(mark);
-                shown += 1;
-            }
-        }
+        let moments = shot.events_of(ball).filter_map(|event| moment(ball, event));
+        let radius_m = from.balls[ball].1;
+        spins.push(moments.filter_map(|(state, words)| spin(&state, radius_m, words)).collect());
     }
     spins
 }

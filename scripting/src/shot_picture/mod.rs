@@ -16,10 +16,27 @@ use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use subject::point;
 
+/// More touches than this say no more.
+const MOST_TOUCHES: usize = 60;
+/// Moments at which one ball's spin is shown.
+const MOST_SPINS: usize = 4;
+
 impl ShotPicture<'_> {
     /// The picture.
     pub fn picture(&self) -> TablePicture {
         let table = table::shape(self.world, self.target.map(|(_, pocket)| pocket));
+        let (mut marks, spins) = match self.shot {
+            ShotPaths::Event(shot) => (marks::marks(self, shot), marks::spins(self, shot)),
+            ShotPaths::Stepped(shot) => (stepped::marks(self, shot), stepped::spins(self, shot)),
+        };
+        let mut notes = self.notes.clone();
+        if marks.len() > MOST_TOUCHES {
+            notes.push(format!("Of {} touches the first {MOST_TOUCHES} are marked.", marks.len()));
+            marks.truncate(MOST_TOUCHES);
+        }
+        if spins.iter().any(|of_ball| of_ball.len() > MOST_SPINS) {
+            notes.push(format!("Spin is shown at the first {MOST_SPINS} of a ball's moments."));
+        }
         let half = (0.5 * table.length_m + table.rail_m, 0.5 * table.width_m + table.rail_m);
         TablePicture {
             title: self.title.clone(),
@@ -29,15 +46,12 @@ impl ShotPicture<'_> {
             guides: self.lines.iter().filter_map(|line| self.guide(line, half)).collect(),
             balls: tracks::tracks(self, &table),
             ghosts: self.ghosts(half),
-            marks: match self.shot {
-                ShotPaths::Event(shot) => marks::marks(self, shot),
-                ShotPaths::Stepped(shot) => stepped::marks(self, shot),
-            },
-            spins: match self.shot {
-                ShotPaths::Event(shot) => marks::spins(self, shot),
-                ShotPaths::Stepped(shot) => stepped::spins(self, shot),
-            },
-            notes: self.notes.clone(),
+            marks,
+            spins: spins
+                .into_iter()
+                .flat_map(|of_ball| of_ball.into_iter().take(MOST_SPINS))
+                .collect(),
+            notes,
             table,
         }
     }

@@ -1,6 +1,6 @@
 //! A stepped shot's states as paths, and its contacts as marks.
 
-use super::marks::{MOST_SPINS, MOST_TOUCHES, number, spin, told, touched};
+use super::marks::{number, spin, told, touched};
 use super::subject::{ShotPicture, point};
 use crate::picture::{Mark, MarkKind, Motion, SpinMark, TrackPath, TrackPiece};
 use railproof_engine::stepped::shot::{ContactWith, SteppedContact, SteppedShot};
@@ -60,10 +60,10 @@ pub(super) fn marks(from: &ShotPicture<'_>, shot: &SteppedShot) -> Vec<Mark> {
             }
         }
     };
-    shot.contacts.iter().filter_map(mark).take(MOST_TOUCHES).collect()
+    shot.contacts.iter().filter_map(mark).collect()
 }
 
-pub(super) fn spins(from: &ShotPicture<'_>, shot: &SteppedShot) -> Vec<SpinMark> {
+pub(super) fn spins(from: &ShotPicture<'_>, shot: &SteppedShot) -> Vec<Vec<SpinMark>> {
     let mut spins = Vec::new();
     for ball in told(from) {
         let radius_m = from.balls[ball].1;
@@ -77,9 +77,7 @@ pub(super) fn spins(from: &ShotPicture<'_>, shot: &SteppedShot) -> Vec<SpinMark>
             (ContactWith::Ball(_), _) => (contact.departure, "after the hit"),
         });
         let moments = start.into_iter().chain(after);
-        spins.extend(
-            moments.filter_map(|(state, words)| spin(&state, radius_m, words)).take(MOST_SPINS),
-        );
+        spins.push(moments.filter_map(|(state, words)| spin(&state, radius_m, words)).collect());
     }
     spins
 }

@@ -5,7 +5,7 @@ use super::subject::{ShotPaths, ShotPicture, point};
 use crate::picture::{
     BallTrack, Motion, TablePicture, TableShape, TrackEnd, TrackPath, TrackPiece,
 };
-use railproof_engine::shot::{Ending, Piece, PieceKind};
+use railproof_engine::shot::{End, Ending, Piece, PieceKind};
 use railproof_engine::vector::Vec2;
 
 pub(super) fn tracks(from: &ShotPicture<'_>, table: &TableShape) -> Vec<BallTrack> {
@@ -14,33 +14,47 @@ pub(super) fn tracks(from: &ShotPicture<'_>, table: &TableShape) -> Vec<BallTrac
         .iter()
         .enumerate()
         .map(|(ball, (name, radius_m))| {
-            let (pieces, ends, start) = match from.shot {
+            let (mut pieces, ends, start) = match from.shot {
                 ShotPaths::Event(shot) => (
                     // What would be drawn over and over is cut off: nobody could follow it.
-                    shot.pieces(ball).iter().take(room).map(track_piece).collect(),
+                    shot.pieces(ball).iter().take(room + 1).map(track_piece).collect(),
                     &shot.ends,
                     shot.state_at(ball, 0.0),
                 ),
                 ShotPaths::Stepped(shot) => (
-                    stepped::pieces(shot, ball, *radius_m, room),
+                    stepped::pieces(shot, ball, *radius_m, room + 1),
                     &shot.ends,
                     shot.state_at(ball, 0.0),
                 ),
             };
+            let cut_off = pieces.len() > room;
+            pieces.truncate(room);
             room -= pieces.len();
-            let dropped =
-                ends.get(ball).is_some_and(|end| matches!(end.ending, Ending::Dropped(_)));
+            let end = match ends.get(ball) {
+                _ if cut_off => TrackEnd::Moving,
+                Some(end) => track_end(end),
+                None => TrackEnd::Rest,
+            };
             BallTrack {
                 name: (*name).to_owned(),
                 radius_m: *radius_m,
                 is_cue: from.cue == Some(ball),
                 start: point(start.map_or(Vec2::ZERO, |state| state.position)),
                 pieces,
-                end: if dropped { TrackEnd::Drop } else { TrackEnd::Rest },
+                end,
             }
             .within(table)
         })
         .collect()
+}
+
+fn track_end(end: &End) -> TrackEnd {
+    let still = end.state.velocity == Vec2::ZERO;
+    match end.ending {
+        Ending::Dropped(_) => TrackEnd::Drop,
+        Ending::TimeOver | Ending::Unending | Ending::GivenUp if !still => TrackEnd::Moving,
+        Ending::AtRest | Ending::TimeOver | Ending::Unending | Ending::GivenUp => TrackEnd::Rest,
+    }
 }
 
 fn track_piece(piece: &Piece) -> TrackPiece {

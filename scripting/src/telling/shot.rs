@@ -70,12 +70,13 @@ impl PlayedShot<'_> {
     pub fn target_sentence(&self) -> Option<String> {
         let (verdict, target) = (self.verdict()?, self.layout.target?);
         let off = self.last_of_several_rails(&verdict, target.ball);
-        let mut sentence = outcome(
-            &verdict,
-            self.name(target.ball),
-            (target.pocket, off),
-            self.scratching_pocket(),
-        );
+        let end = self.shot.ends.get(target.ball);
+        let end = end.filter(|_| verdict.pocket == PocketVerdict::NotReached);
+        let cut_short = end.and_then(|end| cut_short(end, self.name(target.ball), target.pocket));
+        let mut sentence = cut_short.unwrap_or_else(|| {
+            let scratched = self.scratching_pocket();
+            outcome(&verdict, self.name(target.ball), (target.pocket, off), scratched)
+        });
         if let Some(kissed_at_s) = verdict.kissed_at_s {
             let _ = write!(
                 sentence,
@@ -252,6 +253,17 @@ fn beside(arrival: &PocketArrival) -> String {
         "0" => "through the middle".to_owned(),
         mm => format!("{mm} mm {side} of the middle"),
     }
+}
+
+/// The words on a ball that still moved when the time was over, and had not come to its pocket.
+pub(super) fn cut_short(end: &End, ball: &str, pocket: Pocket) -> Option<String> {
+    let moving = end.ending == Ending::TimeOver && end.state.velocity != Vec2::ZERO;
+    let name = pocket.name();
+    moving.then(|| {
+        format!(
+            "{ball} was still moving when the time was over; it had not come to the {name} pocket."
+        )
+    })
 }
 
 /// The verdict in a sentence, with the rail that the ball came off last where that is said.

@@ -1,7 +1,7 @@
 //! A stepped shot in sentences.
 
 use super::conditions::friction_words;
-use super::shot::ending_words;
+use super::shot::{cut_short, ending_words};
 use crate::playing::SteppedPlay;
 use railproof_engine::shot::Ending;
 use railproof_engine::stepped::shot::{ContactWith, SteppedContact};
@@ -74,7 +74,8 @@ impl SteppedPlay<'_> {
     pub fn target_sentence(&self) -> Option<String> {
         let target = self.layout.target?;
         let (ball, pocket) = (self.name(target.ball), target.pocket.name());
-        Some(match self.shot.ends.get(target.ball)?.ending {
+        let end = self.shot.ends.get(target.ball)?;
+        Some(match end.ending {
             Ending::Dropped(into) if into == target.pocket => {
                 format!("{ball} drops into the {pocket} pocket.")
             }
@@ -82,7 +83,8 @@ impl SteppedPlay<'_> {
                 "{ball} drops into the {} pocket; it was meant for the {pocket} pocket.",
                 into.name()
             ),
-            _ => format!("{ball} does not drop into the {pocket} pocket."),
+            _ => cut_short(end, ball, target.pocket)
+                .unwrap_or_else(|| format!("{ball} does not drop into the {pocket} pocket.")),
         })
     }
 

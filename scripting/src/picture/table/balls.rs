@@ -9,6 +9,9 @@ use super::input::{BallTrack, TrackEnd};
 use super::looks::BallLook;
 use super::tracks;
 
+/// The outer ring of a ball that still moves stands so far off its rim.
+const MOVING: f64 = 2.5;
+
 /// Draws every ball at its start and at its end.
 pub(super) fn draw(
     canvas: &mut Canvas,
@@ -19,10 +22,15 @@ pub(super) fn draw(
 ) {
     // Balls at rest below all starts, so that none hides where another stood.
     for (ball, look) in balls.iter().zip(looks) {
-        if ball.moves() && !ball.runs_short() && ball.end == TrackEnd::Rest {
+        let draw = match ball.end {
+            TrackEnd::Rest => finish,
+            TrackEnd::Moving => moving,
+            TrackEnd::Drop | TrackEnd::Gone => continue,
+        };
+        if ball.moves() && !ball.runs_short() {
             let (end, radius) = (frame.at(ball.finish()), frame.length(ball.radius_m));
             crowd.disc(end, radius);
-            finish(canvas, end, radius, *look);
+            draw(canvas, end, radius, *look);
         }
     }
     for (ball, look) in balls.iter().zip(looks) {
@@ -41,9 +49,12 @@ pub(super) fn draw(
     for (ball, look) in balls.iter().zip(looks).filter(|(ball, _)| ball.runs_short()) {
         let radius = frame.length(ball.radius_m);
         let end = frame.at(ball.finish());
-        if ball.end == TrackEnd::Rest {
+        if matches!(ball.end, TrackEnd::Rest | TrackEnd::Moving) {
             crowd.disc(end, radius);
             canvas.ring(end, radius - 0.75, Pen::plain(1.5, look.colour));
+        }
+        if ball.end == TrackEnd::Moving {
+            canvas.ring(end, radius + MOVING, Pen::plain(1.0, look.colour));
         }
         tracks::draw_thin(canvas, frame, ball, look.colour);
         canvas.disc(end, 2.0, look.colour);
@@ -56,7 +67,7 @@ pub(super) fn draw(
             continue;
         }
         match ball.end {
-            TrackEnd::Rest => {}
+            TrackEnd::Rest | TrackEnd::Moving => {}
             TrackEnd::Drop => {
                 crowd.disc(end, 0.62 * radius);
                 dropped(canvas, end, radius, look.colour);
@@ -92,6 +103,12 @@ pub(super) fn finish(canvas: &mut Canvas, at: PagePoint, radius: f64, look: Ball
     let trace = Pen::plain(1.5, look.colour);
     let look = Paint::edged(CLOTH, trace);
     canvas.curve(Contour::circle(at, radius - 0.75), look);
+}
+
+/// A ball that still moves: a thin ring in another.
+pub(super) fn moving(canvas: &mut Canvas, at: PagePoint, radius: f64, look: BallLook) {
+    finish(canvas, at, radius, look);
+    canvas.ring(at, radius + MOVING, Pen::plain(1.0, look.colour));
 }
 
 /// A ball that drops: a small disc with a light rim and a light core.

@@ -165,6 +165,8 @@ pub enum TrackEnd {
     Rest,
     /// It drops into a pocket.
     Drop,
+    /// It still moves where its path ends.
+    Moving,
     /// It leaves the table; its path must end at the wood's edge or before, see
     /// [`BallTrack::within`].
     Gone,

@@ -28,6 +28,7 @@ pub(super) enum KeySample {
     Start,
     CueStart,
     Rest,
+    Moving,
     Drop,
     Gone,
     Ghost,
@@ -128,6 +129,7 @@ fn sample(canvas: &mut Canvas, sample: KeySample, (x, y): PagePoint) {
             balls::standing(canvas, (x, y), SAMPLE_RADIUS, look);
         }
         KeySample::Rest => balls::finish(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
+        KeySample::Moving => balls::moving(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
         KeySample::Drop => {
             canvas.disc((x, y), 12.0, HOLE);
             balls::dropped(canvas, (x, y), SAMPLE_RADIUS + 1.5, colour);

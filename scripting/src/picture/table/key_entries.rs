@@ -36,6 +36,12 @@ pub(super) fn of(picture: &TablePicture) -> Vec<KeyEntry> {
     let others = |ball: &BallTrack| !ball.is_cue;
     need(balls.iter().any(others), KeySample::Start, "other balls", "before the shot");
     need(ends(TrackEnd::Rest), KeySample::Rest, "at rest", "where a ball stops");
+    need(
+        ends(TrackEnd::Moving),
+        KeySample::Moving,
+        "still moving",
+        "when the time was over, or where its path is followed no further",
+    );
     need(ends(TrackEnd::Drop), KeySample::Drop, "drops", "past the drop line of a pocket");
     need(ends(TrackEnd::Gone), KeySample::Gone, "gone", "leaves the table");
     need(

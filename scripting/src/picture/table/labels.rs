@@ -22,16 +22,24 @@ const FEW: usize = 2;
 const LEAST_TAGGED: f64 = 90.0;
 const MOST_TAGS: usize = 4;
 
-/// Draws every label and every sign of spin; returns the number of those that found no room.
+/// Draws every label and every sign of spin; returns those that found no room, by their words.
 pub(super) fn draw(
     canvas: &mut Canvas,
     frame: &TableFrame,
     crowd: &mut Crowd,
     picture: &TablePicture,
     looks: &[BallLook],
-) -> usize {
-    let mut left_out = 0;
-    let mut missed = |drawn: bool| left_out += usize::from(!drawn);
+) -> Vec<String> {
+    let mut left_out: Vec<(String, usize)> = Vec::new();
+    let mut missed = |drawn: bool, words: String| {
+        if drawn {
+            return;
+        }
+        match left_out.iter_mut().find(|(known, _)| *known == words) {
+            Some((_, times)) => *times += 1,
+            None => left_out.push((words, 1)),
+        }
+    };
     let named: Vec<(&BallTrack, &BallLook, String)> = picture
         .balls
         .iter()
@@ -45,7 +53,7 @@ pub(super) fn draw(
             outside.push((ball, name, false));
         }
         if ball.moves()
-            && ball.end == TrackEnd::Rest
+            && matches!(ball.end, TrackEnd::Rest | TrackEnd::Moving)
             && !ball.runs_short()
             && !at_rest(canvas, crowd, frame, ball, name)
         {
@@ -54,12 +62,15 @@ pub(super) fn draw(
     }
     // The largest first: they find room least easily.
     for spin in &picture.spins {
-        missed(draw_spin(canvas, crowd, frame, spin, colour_at(picture, looks, spin.at)));
+        let colour = colour_at(picture, looks, spin.at);
+        let words = format!("spin {}", font::clean(&spin.label));
+        missed(draw_spin(canvas, crowd, frame, spin, colour), words.trim_end().to_owned());
     }
     for (ball, name, end) in outside {
         let at = frame.at(if end { ball.finish() } else { ball.start });
         let radius = frame.length(ball.radius_m);
-        missed(beside(canvas, crowd, &[at], radius, name, NAME));
+        let words = format!("the name {name}");
+        missed(beside(canvas, crowd, &[at], radius, name, NAME), words);
     }
     for obstacle in &picture.obstacles {
         let name = short(&obstacle.name, WORDS);
@@ -77,18 +88,20 @@ pub(super) fn draw(
         }
         let far = |corner: &PagePoint| (corner.0 - at.0).hypot(corner.1 - at.1);
         let reach = outline.iter().map(far).fold(0.0, f64::max);
-        missed(beside(canvas, crowd, &[at], 0.8 * reach, &name, WORDS));
+        missed(beside(canvas, crowd, &[at], 0.8 * reach, &name, WORDS), format!("the name {name}"));
     }
     for mark in &picture.marks {
         let (radius, at) = match mark.kind {
             MarkKind::Rail { radius_m, .. } => (frame.length(radius_m), frame.at(mark.at)),
             MarkKind::BallHit | MarkKind::Note => (7.0, frame.at(mark.at)),
         };
-        missed(beside(canvas, crowd, &[at], radius, &short(&mark.label, WORDS), WORDS));
+        let label = short(&mark.label, WORDS);
+        missed(beside(canvas, crowd, &[at], radius, &label, WORDS), label);
     }
     for ghost in &picture.ghosts {
         let (at, radius) = (frame.at(ghost.at), frame.length(ghost.radius_m));
-        missed(beside(canvas, crowd, &[at], radius, &short(&ghost.label, WORDS), WORDS));
+        let label = short(&ghost.label, WORDS);
+        missed(beside(canvas, crowd, &[at], radius, &label, WORDS), label);
     }
     for guide in &picture.guides {
         let ends = [frame.at(guide.from), frame.at(guide.to)];
@@ -99,14 +112,26 @@ pub(super) fn draw(
             )
         };
         let places = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8].map(at);
-        missed(beside(canvas, crowd, &places, 2.0, &short(&guide.label, WORDS), WORDS));
+        let label = short(&guide.label, WORDS);
+        missed(beside(canvas, crowd, &places, 2.0, &label, WORDS), label);
     }
     if picture.balls.iter().filter(|ball| ball.moves()).count() > FEW {
         for (ball, look, name) in &named {
             tag(canvas, crowd, frame, ball, **look, name);
         }
     }
-    left_out
+    counted(left_out)
+}
+
+/// The words of what is left out, each once; the last say how many more there are.
+fn counted(left_out: Vec<(String, usize)>) -> Vec<String> {
+    const TOLD: usize = 12;
+    let more = left_out.len().saturating_sub(TOLD);
+    let told = left_out.into_iter().take(TOLD).map(|(words, times)| match times {
+        1 => words,
+        _ => format!("{words} ({times} times)"),
+    });
+    told.chain((more > 0).then(|| format!("and {more} more"))).collect()
 }
 
 fn short(text: &str, style: Lettering) -> String {

@@ -50,13 +50,13 @@ impl TablePicture {
         balls::draw(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
         marks::draw_on_top(&mut canvas, &frame, self);
         tracks::draw_ways(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
-        let left_out = labels::draw(&mut canvas, &frame, &mut crowd, self, &looks);
+        let crowded = labels::draw(&mut canvas, &frame, &mut crowd, self, &looks);
 
         let mut y = self.draw_verdict(&mut canvas, frame.bottom());
         y = key::draw(&mut canvas, &key_entries::of(self), y);
         let mut notes: Vec<String> = self.notes.clone();
-        if left_out > 0 {
-            notes.push(format!("{left_out} labels are left out for want of room."));
+        if !crowded.is_empty() {
+            notes.push(format!("Left out for want of room: {}.", crowded.join(", ")));
         }
         page::footer(&mut canvas, &notes, y + 18.0);
         Ok(canvas)
@@ -83,6 +83,7 @@ impl TablePicture {
             parts.push(match ball.end {
                 _ if !ball.moves() => format!("{name} stays."),
                 TrackEnd::Rest => format!("{name} runs and comes to rest."),
+                TrackEnd::Moving => format!("{name} runs and still moves."),
                 TrackEnd::Drop => format!("{name} runs and drops."),
                 TrackEnd::Gone => format!("{name} leaves the table."),
             });

@@ -48,6 +48,10 @@ fn a_point_that_is_no_number_leaves_a_gap() {
     picture.series[0].points[10].0 = f64::INFINITY;
     assert_eq!(strokes(&picture.to_svg().unwrap()), whole + 1);
     assert!(picture.to_png().is_ok());
+    let said = words(&picture.to_svg().unwrap());
+    let points = picture.series[0].points.len();
+    let note = format!("2 of {points} points have no number");
+    assert!(said.contains(&note), "{note} is not in: {said}");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Expectations about outcomes: which words a row's outcome may be for a claim to be true of it.
 
+use super::open::add_claim;
 use super::subject::{ExpectationSubject, Finding, argument};
 use crate::fault::Fault;
 use crate::lua::options::{choice, number, ranged};
@@ -89,7 +90,7 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
     let mut calls: Vec<&'static str> = CLAIMS.iter().map(|claim| claim.call).collect();
     calls.dedup();
     for call in calls {
-        methods.add_method(call, move |lua, this, word: Value| {
+        add_claim(methods, call, move |lua, this, word: Value| {
             let (results, claim) = (this.results(), claimed(lua, this.results(), call, &word)?);
             let found = all_rows(results, claim.many, |row| claim.is_true(results, row));
             this.record(lua, call, claim.one, found)
@@ -98,7 +99,7 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
     for (call, kissed, one, many) in
         [("kisses", true, "kisses", "kiss"), ("clears", false, "never kisses", "clear")]
     {
-        methods.add_method(call, move |lua, this, ()| {
+        add_claim(methods, call, move |lua, this, ()| {
             let results = this.results();
             if !results.sees_kisses() {
                 return Err(unclaimed(lua, results, call).into());
@@ -110,7 +111,7 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
     for (call, bound, least) in
         [("share_at_least", "at least", true), ("share_at_most", "at most", false)]
     {
-        methods.add_method(call, move |lua, this, share: Value| {
+        add_claim(methods, call, move |lua, this, share: Value| {
             let asked = share_of(lua, call, 1, &share)?;
             let (found, many, words) = success(this.results());
             let held = if least { found >= asked } else { found <= asked };
@@ -118,7 +119,7 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
             this.record(lua, call, &expected, Finding { held, words })
         });
     }
-    methods.add_method("share_within", |lua, this, (low, high): (Value, Value)| {
+    add_claim(methods, "share_within", |lua, this, (low, high): (Value, Value)| {
         const CALL: &str = "share_within";
         let (least, most) = (share_of(lua, CALL, 1, &low)?, share_of(lua, CALL, 2, &high)?);
         if least > most {

@@ -1,6 +1,7 @@
 //! Expectations about misses: their size and sign, and their change along an axis.
 
 use super::claims::all_rows;
+use super::open::add_claim;
 use super::steady::{Trend, steady, too_few};
 use super::subject::{ExpectationSubject, Finding, argument};
 use crate::fault::Fault;
@@ -32,7 +33,7 @@ const BOUNDS: &[Bound] = &[
 
 pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
     for (call, many, one, passes) in BOUNDS {
-        methods.add_method(*call, move |lua, this, bound: Value| {
+        add_claim(methods, call, move |lua, this, bound: Value| {
             let (bound_m, shown) = length(lua, call, &bound)?;
             let results = this.results();
             // A row without a miss never came to the mouth: it can't pass.
@@ -45,7 +46,7 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
             this.record(lua, call, &format!("{one} {shown}"), found)
         });
     }
-    methods.add_method("spread_within", |lua, this, most: Value| {
+    add_claim(methods, "spread_within", |lua, this, most: Value| {
         const CALL: &str = "spread_within";
         let (most_m, shown) = length(lua, CALL, &most)?;
         let results = this.results();
@@ -68,7 +69,7 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
         this.record(lua, CALL, &format!("misses lie within {shown} of each other"), found)
     });
     for (call, way) in [("miss_falls_along", Trend::FALLS), ("miss_rises_along", Trend::RISES)] {
-        methods.add_method(call, move |lua, this, axis: Value| along(lua, this, call, &axis, way));
+        add_claim(methods, call, move |lua, this, axis: Value| along(lua, this, call, &axis, way));
     }
 }
 

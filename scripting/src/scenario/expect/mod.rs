@@ -4,6 +4,7 @@
 mod claims;
 mod misses;
 mod number;
+pub mod open;
 mod pairs;
 mod ranks;
 mod steady;
@@ -15,15 +16,18 @@ use super::frontier::{Front, FrontClaims};
 use super::members;
 use crate::fault::Fault;
 use crate::lua::options::{Kind, object};
-use mlua::{IntoLua, Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
+use mlua::{IntoLua, Lua, MultiValue, Table, UserData, UserDataFields, UserDataMethods, Value};
+use open::{OpenExpectation, add_claim};
 use subject::{ExpectationSubject, SubjectKind, argument};
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
         "expect",
-        lua.create_function(|lua, value: Value| {
+        lua.create_function(|lua, given: MultiValue| {
+            let value: Value = open::taken(lua, "expect", given)?;
             if let Ok(front) = object::<Front>("a frontier").read(&value) {
-                return FrontClaims(front).into_lua(lua);
+                let open = OpenExpectation::new(lua, "expect")?;
+                return FrontClaims { front, open }.into_lua(lua);
             }
             let results = argument(lua, "expect", 1, &value, SubjectKind);
             let numeric = crate::lua::quantity::plain_number(&value).is_some()
@@ -35,7 +39,8 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
                     fault
                 }
             };
-            results.map_err(hinted)?.into_lua(lua)
+            let of = results.map_err(hinted)?;
+            ExpectationSubject { of, open: OpenExpectation::new(lua, "expect")? }.into_lua(lua)
         })?,
     )?;
     truth::install(lua, into)?;
@@ -78,8 +83,8 @@ impl UserData for ExpectationSubject {
         claims::add_methods(methods);
         misses::add_methods(methods);
         pairs::add_methods(methods);
-        methods.add_method("ranks_first", ranks::ranks_first);
-        methods.add_method("matches_baseline", stored::matches);
+        add_claim(methods, "ranks_first", ranks::ranks_first);
+        add_claim(methods, "matches_baseline", stored::matches);
         members::only(methods, "an expectation", MEMBERS);
     }
 }

@@ -1,15 +1,25 @@
 //! `expect_number(value):within(low, high)` and `:near(value, tolerance)`, for numbers and quantities.
 
+use super::open::{ClaimSubject, OpenExpectation, add_claim, taken};
 use super::subject::{Finding, record};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown};
 use crate::scenario::members;
-use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
+use mlua::{Lua, MultiValue, Table, UserData, UserDataFields, UserDataMethods, Value};
 
 /// A number about which something is expected.
 #[derive(Debug, Clone, Copy)]
-struct ExpectedNumber(Amount);
+struct ExpectedNumber {
+    amount: Amount,
+    open: OpenExpectation,
+}
+
+impl ClaimSubject for ExpectedNumber {
+    fn open(&self) -> OpenExpectation {
+        self.open
+    }
+}
 
 /// A plain number, or a quantity.
 #[derive(Debug, Clone, Copy)]
@@ -64,10 +74,13 @@ impl Amount {
 }
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    const CALL: &str = "expect_number";
     into.raw_set(
-        "expect_number",
-        lua.create_function(|lua, value: Value| {
-            Ok(ExpectedNumber(Amount::read(lua, "expect_number", 1, &value)?))
+        CALL,
+        lua.create_function(|lua, given: MultiValue| {
+            let value: Value = taken(lua, CALL, given)?;
+            let amount = Amount::read(lua, CALL, 1, &value)?;
+            Ok(ExpectedNumber { amount, open: OpenExpectation::new(lua, CALL)? })
         })?,
     )
 }
@@ -82,9 +95,13 @@ impl ExpectedNumber {
         value: &Value,
     ) -> Result<(f64, Amount), Fault> {
         let other = Amount::read(lua, call, number, value)?;
-        let amount = self.0.amount_of(other).ok_or_else(|| {
-            Fault::bad_input(format!("the number is {}, this is {}", self.0.kind(), other.kind()))
-                .placed(place::argument(lua, call, number))
+        let amount = self.amount.amount_of(other).ok_or_else(|| {
+            Fault::bad_input(format!(
+                "the number is {}, this is {}",
+                self.amount.kind(),
+                other.kind()
+            ))
+            .placed(place::argument(lua, call, number))
         })?;
         Ok((amount, other))
     }
@@ -96,7 +113,7 @@ impl UserData for ExpectedNumber {
     }
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
-        methods.add_method("within", |lua, this, (low, high): (Value, Value)| {
+        add_claim(methods, "within", |lua, this, (low, high): (Value, Value)| {
             let (least, low) = this.argument(lua, "within", 1, &low)?;
             let (most, high) = this.argument(lua, "within", 2, &high)?;
             if least > most {
@@ -104,12 +121,12 @@ impl UserData for ExpectedNumber {
                     .placed(place::argument(lua, "within", 1))
                     .into());
             }
-            let held = (least..=most).contains(&this.0.amount());
+            let held = (least..=most).contains(&this.amount.amount());
             let expected = format!("a number from {} to {}", low.shown(), high.shown());
-            record(lua, "within", expected, Finding { held, words: this.0.shown() })?;
+            record(lua, "within", expected, Finding { held, words: this.amount.shown() })?;
             Ok(*this)
         });
-        methods.add_method("near", |lua, this, (wanted, tolerance): (Value, Value)| {
+        add_claim(methods, "near", |lua, this, (wanted, tolerance): (Value, Value)| {
             let (amount, wanted) = this.argument(lua, "near", 1, &wanted)?;
             let (most, tolerance) = this.argument(lua, "near", 2, &tolerance)?;
             if most < 0.0 {
@@ -117,9 +134,9 @@ impl UserData for ExpectedNumber {
                     .placed(place::argument(lua, "near", 2))
                     .into());
             }
-            let held = (this.0.amount() - amount).abs() <= most;
+            let held = (this.amount.amount() - amount).abs() <= most;
             let expected = format!("a number within {} of {}", tolerance.shown(), wanted.shown());
-            record(lua, "near", expected, Finding { held, words: this.0.shown() })?;
+            record(lua, "near", expected, Finding { held, words: this.amount.shown() })?;
             Ok(*this)
         });
         members::only(methods, "an expectation", &["within", "near"]);

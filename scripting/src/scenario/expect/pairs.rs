@@ -1,6 +1,7 @@
 //! Expectations about two selections, held against each other row by row.
 
 use super::claims::{percent, share_of};
+use super::open::add_claim;
 use super::subject::{ExpectationSubject, Finding, SubjectKind, argument};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
@@ -17,7 +18,7 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
         ("shorter_than", "shorter", |one, other| one < other),
     ];
     for (call, word, in_order) in orders {
-        methods.add_method(call, move |lua, this, other: Value| {
+        add_claim(methods, call, move |lua, this, other: Value| {
             let other = argument(lua, call, 1, &other, SubjectKind)?;
             let (one, other) = (this.results(), other.results());
             let found = match pairs(one, other) {
@@ -27,7 +28,7 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
             this.record(lua, call, &format!("{word} than {}", other.subject()), found)
         });
     }
-    methods.add_method("agrees_with", agrees_with);
+    add_claim(methods, "agrees_with", agrees_with);
 }
 
 fn row_by_row(

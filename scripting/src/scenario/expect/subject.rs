@@ -1,5 +1,6 @@
 //! The subject of an expectation, its findings, and their record.
 
+use super::open::{ClaimSubject, OpenExpectation};
 use crate::fault::Fault;
 use crate::lua::options::{Kind, Mismatch};
 use crate::lua::place::{self, Placed};
@@ -12,7 +13,14 @@ use mlua::{Lua, Value};
 
 /// Results about which something is expected.
 #[derive(Clone)]
-pub enum ExpectationSubject {
+pub struct ExpectationSubject {
+    pub of: ExpectedResults,
+    pub open: OpenExpectation,
+}
+
+/// Results about which something may be expected.
+#[derive(Clone)]
+pub enum ExpectedResults {
     Map(Map),
     Shots(ShotsObject),
     Shot(ShotObject),
@@ -23,28 +31,28 @@ pub enum ExpectationSubject {
 pub struct SubjectKind;
 
 impl Kind for SubjectKind {
-    type Output = ExpectationSubject;
+    type Output = ExpectedResults;
 
     fn expected(&self) -> String {
         "a map, shots, a shot, a frontier or a selection of one".to_owned()
     }
 
-    fn read(&self, value: &Value) -> Result<ExpectationSubject, Mismatch> {
+    fn read(&self, value: &Value) -> Result<ExpectedResults, Mismatch> {
         let Value::UserData(data) = value else {
             return Err(Mismatch::other_sort(&self.expected(), value));
         };
         if let Ok(map) = data.borrow::<Map>() {
-            return Ok(ExpectationSubject::Map(map.clone()));
+            return Ok(ExpectedResults::Map(map.clone()));
         }
         if let Ok(shots) = data.borrow::<ShotsObject>() {
-            return Ok(ExpectationSubject::Shots(shots.clone()));
+            return Ok(ExpectedResults::Shots(shots.clone()));
         }
         match data.borrow::<ShotObject>() {
             Ok(shot) if !shot.has_target() => {
                 let fault = "must have a target, or nothing can be expected of it";
                 Err(Mismatch::message(fault).with_hint("give its layout a `pocket`".to_owned()))
             }
-            Ok(shot) => Ok(ExpectationSubject::Shot(shot.clone())),
+            Ok(shot) => Ok(ExpectedResults::Shot(shot.clone())),
             Err(_) => Err(Mismatch::other_sort(&self.expected(), value)),
         }
     }
@@ -56,7 +64,7 @@ pub struct Finding {
     pub words: String,
 }
 
-impl ExpectationSubject {
+impl ExpectedResults {
     pub fn results(&self) -> &dyn Results {
         match self {
             Self::Map(map) => map,
@@ -64,11 +72,23 @@ impl ExpectationSubject {
             Self::Shot(shot) => shot,
         }
     }
+}
+
+impl ClaimSubject for ExpectationSubject {
+    fn open(&self) -> OpenExpectation {
+        self.open
+    }
+}
+
+impl ExpectationSubject {
+    pub fn results(&self) -> &dyn Results {
+        self.of.results()
+    }
 
     /// The map, for what only maps have.
     pub fn map(&self, lua: &Lua, call: &str) -> Result<&Map, Fault> {
-        match self {
-            Self::Map(map) => Ok(map),
+        match &self.of {
+            ExpectedResults::Map(map) => Ok(map),
             _ => Err(fault_here(lua, call, format!("`{call}` is for maps of banks"))),
         }
     }

@@ -6,6 +6,7 @@ use crate::fault::Fault;
 use crate::lua::options::{choice, ranged, text, whole_number};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::shown;
+use crate::scenario::expect::open::{ClaimSubject, OpenExpectation, add_claim};
 use crate::scenario::expect::subject::{Finding, argument, record};
 use crate::scenario::members;
 use crate::scenario::point_selection::AxisOrRules;
@@ -17,7 +18,16 @@ use std::fmt::Write as _;
 
 /// A frontier about which something is expected.
 #[derive(Debug, Clone)]
-pub struct FrontClaims(pub Front);
+pub struct FrontClaims {
+    pub front: Front,
+    pub open: OpenExpectation,
+}
+
+impl ClaimSubject for FrontClaims {
+    fn open(&self) -> OpenExpectation {
+        self.open
+    }
+}
 
 const MEMBERS: &[&str] = &[
     "holds_between",
@@ -38,14 +48,14 @@ impl UserData for FrontClaims {
     }
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
-        methods.add_method("holds_between", |lua, this, (from, to): (Value, Value)| {
+        add_claim(methods, "holds_between", |lua, this, (from, to): (Value, Value)| {
             holds_between(lua, this, &from, &to)
         });
-        methods.add_method("holds_nowhere", |lua, this, ()| {
+        add_claim(methods, "holds_nowhere", |lua, this, ()| {
             let found = this.all("hold nowhere", |line| line.intervals.is_empty());
             this.record(lua, "holds_nowhere", "holds nowhere", found)
         });
-        methods.add_method("has_intervals", |lua, this, count: Value| {
+        add_claim(methods, "has_intervals", |lua, this, count: Value| {
             let wanted = argument(lua, "has_intervals", 1, &count, whole_number())?;
             let has = |line: &FrontierLine| line.intervals.len() as u64 == wanted;
             let what =
@@ -53,11 +63,11 @@ impl UserData for FrontClaims {
             let found = this.all(&format!("have {what}"), has);
             this.record(lua, "has_intervals", &format!("has {what}"), found)
         });
-        methods.add_method("breaks_below", |lua, this, way: Value| {
+        add_claim(methods, "breaks_below", |lua, this, way: Value| {
             let low = |line: &FrontierLine| line.intervals.first().map(|first| first.low.clone());
             breaks_at(lua, this, "breaks_below", &way, "below", low)
         });
-        methods.add_method("breaks_above", |lua, this, way: Value| {
+        add_claim(methods, "breaks_above", |lua, this, way: Value| {
             let high = |line: &FrontierLine| line.intervals.last().map(|last| last.high.clone());
             breaks_at(lua, this, "breaks_above", &way, "above", high)
         });
@@ -67,14 +77,14 @@ impl UserData for FrontClaims {
             ("greatest_rises_along", false, true),
             ("greatest_falls_along", false, false),
         ] {
-            methods.add_method(name, move |lua, this, axis: Value| {
+            add_claim(methods, name, move |lua, this, axis: Value| {
                 steady(lua, this, name, &axis, (least, rises))
             });
         }
-        methods.add_method("saves_at_least", |lua, this, least: Value| {
+        add_claim(methods, "saves_at_least", |lua, this, least: Value| {
             let kind = ranged(crate::lua::options::number(), 1.0..=f64::INFINITY, "");
             let least = argument(lua, "saves_at_least", 1, &least, kind)?;
-            let found = &this.0.record.found;
+            let found = &this.front.record.found;
             let words = format!(
                 "{} of the grid's {}: {} times fewer",
                 grouped(found.banks_played()),
@@ -97,17 +107,17 @@ impl FrontClaims {
         expected: &str,
         found: Finding,
     ) -> mlua::Result<Self> {
-        record(lua, method, format!("{}: {expected}", self.0.subject()), found)?;
+        record(lua, method, format!("{}: {expected}", self.front.subject()), found)?;
         Ok(self.clone())
     }
 
     /// Whether every line passes; the words count them and name the first that does not.
     fn all(&self, what: &str, passes: impl Fn(&FrontierLine) -> bool) -> Finding {
-        let count = self.0.lines().count();
-        let passing = self.0.lines().filter(|(_, line, _)| passes(line)).count();
+        let count = self.front.lines().count();
+        let passing = self.front.lines().filter(|(_, line, _)| passes(line)).count();
         let mut words = format!("{passing} of {count} {what}");
-        if let Some((sheet, line, place)) = self.0.lines().find(|(_, line, _)| !passes(line)) {
-            let label = self.0.say_line(sheet, place);
+        if let Some((sheet, line, place)) = self.front.lines().find(|(_, line, _)| !passes(line)) {
+            let label = self.front.say_line(sheet, place);
             let label = if label.is_empty() { "it".to_owned() } else { label };
             let _ = write!(words, "; the first that does not, {label}: {}", self.shape(line));
         }
@@ -116,7 +126,7 @@ impl FrontClaims {
 
     /// The intervals of a line in a few words.
     fn shape(&self, line: &FrontierLine) -> String {
-        let measured = self.0.measured();
+        let measured = self.front.measured();
         let end = |end: &IntervalEnd, fallback: &'static str| {
             let way = end.way().map_or(fallback, BreakKind::name);
             format!("{} ({way})", measured.tick(end.place()))
@@ -142,9 +152,9 @@ fn holds_between(
     to: &Value,
 ) -> mlua::Result<FrontClaims> {
     const CALL: &str = "holds_between";
-    let kind = ValueOf(this.0.picked.text(this.0.along).input);
+    let kind = ValueOf(this.front.picked.text(this.front.along).input);
     let (low, high) = (argument(lua, CALL, 1, from, kind)?, argument(lua, CALL, 2, to, kind)?);
-    let probes = &this.0.record.found.probes;
+    let probes = &this.front.record.found.probes;
     let searched = probes.first().is_some_and(|first| low >= *first)
         && probes.last().is_some_and(|last| high <= *last);
     let complain = |number, message: &str| {
@@ -161,7 +171,7 @@ fn holds_between(
             .iter()
             .any(|interval| interval.low.holding <= low && interval.high.holding >= high)
     };
-    let measured = this.0.measured();
+    let measured = this.front.measured();
     let range = format!("from {} to {}", measured.tick(low), measured.tick(high));
     let found = this.all(&format!("hold {range}"), holds);
     this.record(lua, CALL, &format!("holds {range}"), found)
@@ -193,7 +203,7 @@ fn steady(
     axis: &Value,
     (least, rises): (bool, bool),
 ) -> mlua::Result<FrontClaims> {
-    let front = &this.0;
+    let front = &this.front;
     let name = argument(lua, call, 1, axis, text())?;
     let complain =
         |message: String| Fault::bad_input(message).placed(place::argument(lua, call, 1));

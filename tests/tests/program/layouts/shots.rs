@@ -373,3 +373,22 @@ fn how_a_ball_ended_has_one_word() {
     let cut_short = good(&format!("{STRAIGHT}until: 0.1 s\n"));
     assert_eq!(json(&cut_short)["ends"][0]["ending"], "time-over");
 }
+
+#[test]
+fn a_ball_that_moves_when_the_time_is_over_is_told_and_drawn_so() {
+    for engine in ["event", "stepped"] {
+        let layout = good(&format!("{STRAIGHT}until: 0.3 s\nengine: {engine}\n"));
+        let (sentence, picture) = if engine == "event" {
+            let shot = played(&layout);
+            (shot.target_sentence(), shot.picture())
+        } else {
+            let shot = SteppedPlay::new(&layout).expect("it plays");
+            (shot.target_sentence(), shot.picture())
+        };
+        let sentence = sentence.expect("it has a target");
+        assert!(sentence.contains("still moving when the time was over"), "{sentence}");
+        let svg = picture.to_svg().expect("it can be drawn");
+        assert!(svg.contains("still moving"), "{engine}");
+        assert!(svg.contains("object runs and still moves."), "{engine}");
+    }
+}
