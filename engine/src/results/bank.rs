@@ -1,6 +1,6 @@
 //! Everything that is read from one bank: the only list of it.
 
-use super::measure::{Measure, MeasureReading, ResultKind, ResultPart};
+use super::measure::{Measure, MeasureReading, ResultKind, ResultPart, measure_named};
 use crate::bank::{Bank, BankVerdict, Direction, Outcome, RailRebound};
 use crate::motion::BallState;
 use crate::rail::Line;
@@ -8,7 +8,7 @@ use crate::sweep::{Plan, PlanError, Row, Tables};
 use crate::units::Dimension;
 use crate::vector::{Vec2, Vec3};
 
-/// BankResults of a lone ball.
+/// Results of banks of a lone ball.
 #[derive(Debug, Clone, Copy)]
 pub struct BankResults;
 
@@ -102,28 +102,9 @@ pub const BANK_MEASURES: &[OfBank] = &[
     OfBank::new(Whole, "flagged", "outside the cushion's checked speed, or the ball would hop", Flag(|at| Some(at.outcome.flagged()))),
 ];
 
-/// The measure of this name, found while compiling: a name that no measure has does not compile.
-///
-/// # Panics
-/// When no measure has the name; in a `const`, that is an error of the compiler.
+/// The measure of this name, found while compiling.
 pub const fn bank_measure(name: &str) -> &'static OfBank {
-    let mut at = 0;
-    while at < BANK_MEASURES.len() {
-        if same_text(BANK_MEASURES[at].name, name) {
-            return &BANK_MEASURES[at];
-        }
-        at += 1;
-    }
-    panic!("no measure of a bank has this name")
-}
-
-const fn same_text(one: &str, other: &str) -> bool {
-    let (one, other) = (one.as_bytes(), other.as_bytes());
-    let mut at = 0;
-    while at < one.len() && at < other.len() && one[at] == other[at] {
-        at += 1;
-    }
-    at == one.len() && at == other.len()
+    measure_named(BANK_MEASURES, name)
 }
 
 fn radius_m(at: &BankResult<'_>) -> f64 {

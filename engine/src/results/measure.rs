@@ -48,6 +48,8 @@ pub enum MeasureReading<K: ResultKind> {
     Number(Dimension, for<'a> fn(&K::Result<'a>) -> Option<f64>),
     /// A number counted in diamonds, groove reading.
     Diamonds(for<'a> fn(&K::Result<'a>) -> Option<f64>),
+    /// A whole number.
+    Count(for<'a> fn(&K::Result<'a>) -> Option<u64>),
     /// A word.
     Word(for<'a> fn(&K::Result<'a>) -> Option<&'static str>),
     /// Whether it is so.
@@ -137,7 +139,7 @@ impl<K: ResultKind> Measure<K> {
         match self.reading {
             MeasureReading::Number(dimension, _) => dimension.si_symbol(),
             MeasureReading::Diamonds(_) => "diamonds",
-            MeasureReading::Word(_) | MeasureReading::Flag(_) => "",
+            MeasureReading::Count(_) | MeasureReading::Word(_) | MeasureReading::Flag(_) => "",
         }
     }
 
@@ -165,12 +167,40 @@ impl<K: ResultKind> Measure<K> {
     pub fn number(&self, result: &K::Result<'_>) -> Option<f64> {
         match self.reading {
             MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => of(result),
+            MeasureReading::Count(of) => of(result).map(|count| count as f64),
             MeasureReading::Word(_) | MeasureReading::Flag(_) => None,
         }
     }
 
     /// True for a number.
     pub const fn is_number(&self) -> bool {
-        matches!(self.reading, MeasureReading::Number(..) | MeasureReading::Diamonds(_))
+        !matches!(self.reading, MeasureReading::Word(_) | MeasureReading::Flag(_))
     }
+}
+
+/// The measure of this name, found while compiling: a name that no measure has does not compile.
+///
+/// # Panics
+/// When no measure has the name; in a `const`, that is an error of the compiler.
+pub(super) const fn measure_named<K: ResultKind>(
+    list: &'static [Measure<K>],
+    name: &str,
+) -> &'static Measure<K> {
+    let mut at = 0;
+    while at < list.len() {
+        if same_text(list[at].name, name) {
+            return &list[at];
+        }
+        at += 1;
+    }
+    panic!("no measure has this name")
+}
+
+const fn same_text(one: &str, other: &str) -> bool {
+    let (one, other) = (one.as_bytes(), other.as_bytes());
+    let mut at = 0;
+    while at < one.len() && at < other.len() && one[at] == other[at] {
+        at += 1;
+    }
+    at == one.len() && at == other.len()
 }

@@ -9,4 +9,6 @@ mod shot;
 pub use bank::{BANK_MEASURES, BankResult, BankResults, bank_measure};
 pub use measure::{DisplayUnit, Measure, MeasureReading, ResultKind, ResultPart};
 #[cfg(feature = "world")]
-pub use shot::{NO_SHOT, SHOT_MEASURES, SHOT_VERDICTS, ShotOutcome, ShotResult, ShotResults};
+pub use shot::{
+    NO_SHOT, SHOT_MEASURES, SHOT_VERDICTS, ShotOutcome, ShotResult, ShotResults, shot_measure,
+};

@@ -1,6 +1,6 @@
 //! Everything that is read from one whole shot: the only list of it.
 
-use super::measure::{Measure, MeasureReading, ResultKind, ResultPart};
+use super::measure::{Measure, MeasureReading, ResultKind, ResultPart, measure_named};
 use crate::equipment::Equipment;
 use crate::rail::Rail;
 use crate::stroke::Stroke;
@@ -32,7 +32,7 @@ pub struct ShotResult<'a> {
 pub struct ShotOutcome {
     /// The verdict.
     pub verdict: ShotVerdict,
-    /// When the last ball came to rest, s.
+    /// When every ball rests or has dropped, or the watch ends, s.
     pub duration_s: f64,
     /// The number of its events.
     pub events: usize,
@@ -70,7 +70,7 @@ impl<'a> ShotResult<'a> {
 }
 
 use Dimension::{Angle, Length, Ratio, Speed, Time};
-use MeasureReading::{Flag, Number, Word};
+use MeasureReading::{Count, Flag, Number, Word};
 use ResultPart::{Arrival, Launch, Stroke as OfStroke, Table, Whole};
 
 type OfShot = Measure<ShotResults>;
@@ -83,7 +83,7 @@ pub const SHOT_MEASURES: &[OfShot] = &[
     OfShot::new(Launch, "cue_y", "place of the cue ball, across the table from its centre", Number(Length, |at| Some(at.cue?.y))),
     OfShot::new(Launch, "object_x", "place of the ball that is meant for the pocket, along the table from its centre", Number(Length, |at| Some(at.object?.x))),
     OfShot::new(Launch, "object_y", "place of the ball that is meant for the pocket, across the table from its centre", Number(Length, |at| Some(at.object?.y))),
-    OfShot::new(OfStroke, "stroke_speed", "speed of the cue along its length", Number(Speed, |at| Some(at.stroke?.speed_m_s))),
+    OfShot::new(OfStroke, "stroke_speed", "speed of the struck ball along the cue as it leaves the tip", Number(Speed, |at| Some(at.stroke?.speed_m_s))),
     OfShot::new(OfStroke, "stroke_aim", "direction of the cue, from the table's long axis towards its short one", Number(Angle, |at| Some(at.stroke?.aim_rad))),
     OfShot::new(OfStroke, "tip_side", "tip offset in radii, positive to the player's right", Number(Ratio, |at| Some(at.stroke?.side_offset))),
     OfShot::new(OfStroke, "tip_height", "tip offset in radii, positive above the centre", Number(Ratio, |at| Some(at.stroke?.height_offset))),
@@ -98,10 +98,15 @@ pub const SHOT_MEASURES: &[OfShot] = &[
     OfShot::new(Arrival, "clearance_long", "room between ball and long (right) mouth point", Number(Length, |at| Some(at.arrival()?.clearance_long_m))),
     OfShot::new(Arrival, "clearance_short", "room between ball and short (left) mouth point", Number(Length, |at| Some(at.arrival()?.clearance_short_m))),
     OfShot::new(Arrival, "arrival_speed", "speed at the mouth line", Number(Speed, |at| Some(at.arrival()?.state.velocity.norm()))).titled("speed left at the pocket's mouth"),
-    OfShot::new(Whole, "duration", "time at which the last ball came to rest", Number(Time, |at| Some(at.outcome?.duration_s))),
-    OfShot::new(Whole, "events", "number of events", Number(Ratio, |at| Some(at.outcome?.events as f64))),
+    OfShot::new(Whole, "duration", "time from the start until every ball rests or has dropped, or until the watch ends", Number(Time, |at| Some(at.outcome?.duration_s))),
+    OfShot::new(Whole, "events", "number of events", Count(|at| Some(at.outcome?.events as u64))),
     OfShot::new(Whole, "flagged", "a touch outside its model's checked range, or a ball that would hop or jump", Flag(|at| Some(at.outcome?.flagged))),
 ];
+
+/// The measure of this name, found while compiling.
+pub const fn shot_measure(name: &str) -> &'static OfShot {
+    measure_named(SHOT_MEASURES, name)
+}
 
 #[cfg(test)]
 mod tests {

@@ -87,7 +87,7 @@ inputs! {
     Start: "start", "start number", "start number", InputKind::Counted(Line::START, "diamonds");
     OffRail: "off_rail", "distance off the rail", "distance off the rail", InputKind::Launch(Launch::OFF_RAIL);
     Speed: "speed", "speed at launch", "speed", InputKind::Launch(Launch::SPEED);
-    Lag: "lag", "speed at launch", "speed in table lengths", InputKind::Counted(LAG, "table_lengths");
+    Lag: "lag", "speed at launch", "speed in table lengths", InputKind::Counted(LAG, "table lengths");
     Roll: "roll", "roll at launch", "fraction of natural roll", InputKind::Launch(Launch::ROLL);
     RunningSide: "running_side", "side spin at launch", "side spin, positive running", InputKind::Launch(Launch::RUNNING_SIDE);
     AimError: "aim_error", "aim error, positive towards the pocket's end", "aim error, positive towards the pocket's end", InputKind::Launch(Launch::AIM_ERROR);
@@ -119,12 +119,20 @@ impl Input {
         match (self, self.entry()) {
             (Self::Number(number), _) => number.column(),
             (_, Some(InputEntry { kind: InputKind::Counted(_, unit), .. })) => {
-                format!("{name}_{unit}")
+                format!("{name}_{}", unit.replace(' ', "_"))
             }
             (_, Some(InputEntry { kind: InputKind::Launch(parameter), .. })) => {
                 column_name(name, parameter.dimension)
             }
             _ => name.to_owned(),
+        }
+    }
+
+    /// The unit of that column; empty for words and plain numbers.
+    pub fn unit(self) -> &'static str {
+        match self.entry().map(|entry| entry.kind) {
+            Some(InputKind::Counted(_, unit)) => unit,
+            _ => self.parameter().map_or("", |parameter| parameter.dimension.si_symbol()),
         }
     }
 
@@ -198,5 +206,8 @@ mod tests {
         assert_eq!(column("restitution_loss").as_deref(), Some("restitution_loss_s_m"));
         assert_eq!(column("contact").as_deref(), Some("contact_diamonds"));
         assert_eq!(column("lag").as_deref(), Some("lag_table_lengths"));
+        let unit = |name: &str| Input::named(name).map(Input::unit);
+        assert_eq!((unit("lag"), unit("start")), (Some("table lengths"), Some("diamonds")));
+        assert_eq!((unit("off_rail"), unit("roll"), unit("rail")), (Some("m"), Some(""), Some("")));
     }
 }

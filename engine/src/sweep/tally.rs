@@ -1,6 +1,6 @@
 //! Counts of verdicts that add up, in whatever pieces the banks were played.
 
-use super::{PlayedRows, Row};
+use super::{OrderFreeSum, PlayedRows, Row};
 use crate::bank::BankVerdict;
 use serde::{Deserialize, Serialize};
 
@@ -11,7 +11,7 @@ const _: () = assert!(BankVerdict::ALL.len() <= MOST_VERDICTS);
 #[cfg(feature = "world")]
 const _: () = assert!(crate::verdict::PocketVerdict::ALL.len() <= MOST_VERDICTS);
 
-/// Counts of verdicts and sums of misses.
+/// Counts of verdicts and sums of misses: the same to the bit in whatever order results come.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 pub struct Tally {
     /// Results of each verdict, in the order of [`BankVerdict::ALL`] or of a whole shot's kinds.
@@ -22,12 +22,14 @@ pub struct Tally {
     pub flagged: u64,
     /// Banks that have a miss.
     pub with_miss: u64,
+    /// Whole shots with a double kiss.
+    pub kissed: u64,
     /// Sum of the misses, m.
-    pub miss_m: f64,
+    pub miss_m: OrderFreeSum,
     /// Sum of their squares, m².
-    pub squares_m2: f64,
-    /// The largest miss, m, signed (positive long); 0 without any.
-    pub worst_miss_m: f64,
+    pub squares_m2: OrderFreeSum,
+    /// The largest miss, m, signed (positive long); of two as large, the long one.
+    pub worst_miss_m: Option<f64>,
 }
 
 impl Tally {
@@ -70,27 +72,24 @@ impl Tally {
         self.flagged += u64::from(flagged);
         if miss_m.is_finite() {
             self.with_miss += 1;
-            self.miss_m += miss_m;
-            self.squares_m2 += miss_m * miss_m;
-            if miss_m.abs() > self.worst_miss_m.abs() {
-                self.worst_miss_m = miss_m;
-            }
+            self.miss_m.add(miss_m);
+            self.squares_m2.add(miss_m * miss_m);
+            self.worst_miss_m = worse(self.worst_miss_m, Some(miss_m));
         }
     }
 
-    /// Adds another's counts, whose banks come after this one's.
-    pub fn merge(&mut self, later: &Self) {
-        for (count, more) in self.verdicts.iter_mut().zip(later.verdicts) {
+    /// Adds another's counts.
+    pub fn merge(&mut self, other: &Self) {
+        for (count, more) in self.verdicts.iter_mut().zip(other.verdicts) {
             *count += more;
         }
-        self.failed += later.failed;
-        self.flagged += later.flagged;
-        self.with_miss += later.with_miss;
-        self.miss_m += later.miss_m;
-        self.squares_m2 += later.squares_m2;
-        if later.worst_miss_m.abs() > self.worst_miss_m.abs() {
-            self.worst_miss_m = later.worst_miss_m;
-        }
+        self.failed += other.failed;
+        self.flagged += other.flagged;
+        self.with_miss += other.with_miss;
+        self.kissed += other.kissed;
+        self.miss_m.merge(&other.miss_m);
+        self.squares_m2.merge(&other.squares_m2);
+        self.worst_miss_m = worse(self.worst_miss_m, other.worst_miss_m);
     }
 
     /// Banks that were played.
@@ -128,11 +127,18 @@ impl Tally {
 
     /// Mean of the misses, m; nothing without any.
     pub fn mean_miss_m(&self) -> Option<f64> {
-        (self.with_miss > 0).then(|| self.miss_m / self.with_miss as f64)
+        (self.with_miss > 0).then(|| self.miss_m.value() / self.with_miss as f64)
     }
 
     /// Root mean square of the misses, m; nothing without any.
     pub fn rms_miss_m(&self) -> Option<f64> {
-        (self.with_miss > 0).then(|| (self.squares_m2 / self.with_miss as f64).sqrt())
+        (self.with_miss > 0).then(|| (self.squares_m2.value() / self.with_miss as f64).sqrt())
     }
+}
+
+/// The larger of two misses.
+fn worse(one: Option<f64>, other: Option<f64>) -> Option<f64> {
+    let (Some(first), Some(second)) = (one, other) else { return one.or(other) };
+    let order = first.abs().total_cmp(&second.abs()).then(first.total_cmp(&second));
+    Some(if order.is_lt() { second } else { first })
 }

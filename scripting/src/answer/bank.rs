@@ -11,6 +11,7 @@ use railproof_engine::motion::BallState;
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::results::{BANK_MEASURES, BankResult, ResultPart};
 use railproof_engine::rule::Rule;
+use railproof_engine::sweep::Input;
 use serde::Serialize;
 use serde_json::{Map, Value};
 
@@ -41,20 +42,15 @@ pub struct BankAnswer {
 /// The question.
 #[derive(Debug, Clone, Serialize)]
 pub struct BankInputs {
-    pub equipment: String,
+    /// The inputs by the names of their columns.
+    #[serde(flatten)]
+    pub inputs: Map<String, Value>,
     pub cushion: Option<String>,
-    pub rail: &'static str,
-    pub pocket: &'static str,
     pub rule: Option<String>,
-    /// Groove reading, like the start.
-    pub contact_diamonds: f64,
-    pub start_diamonds: f64,
+    /// The rail, pocket and model that these came to.
+    #[serde(flatten)]
+    pub table: Map<String, Value>,
     pub diamond_m: f64,
-    pub off_rail_m: f64,
-    pub speed_m_s: f64,
-    pub roll_fraction: f64,
-    pub running_side: f64,
-    pub aim_error_rad: f64,
     pub launch: StateAnswer,
 }
 
@@ -131,7 +127,7 @@ impl BankAnswer {
         let result = BankResult { bank: &question.bank, line: question.line, outcome };
         let Outcome { at_rail, rebound, arrival, .. } = outcome;
         Self {
-            inputs: inputs(question, findings),
+            inputs: inputs(question, &result),
             at_rail: part(&result, ResultPart::AtRail, at_rail.as_ref().map(|at| &at.state)),
             rebound: part(&result, ResultPart::Rebound, rebound.as_ref().map(|off| &off.state)),
             arrival: part(&result, ResultPart::Arrival, arrival.as_ref().map(|at| &at.state)),
@@ -152,23 +148,27 @@ fn in_table(geometry: &BankGeometry, state: &BallState) -> StateAnswer {
     })
 }
 
-fn inputs(question: &BankQuestion, findings: &BankFindings) -> BankInputs {
-    let geometry = question.bank.geometry();
+fn inputs(question: &BankQuestion, result: &BankResult<'_>) -> BankInputs {
+    let BankQuestion { bank, line, launch, .. } = question;
+    let inputs: [(Input, Value); 10] = [
+        (Input::Equipment, bank.equipment().name.as_str().into()),
+        (Input::Rail, question.rail.name().into()),
+        (Input::Pocket, question.pocket.name().into()),
+        (Input::Contact, line.contact.into()),
+        (Input::Start, line.start.into()),
+        (Input::OffRail, launch.off_rail_m.into()),
+        (Input::Speed, launch.speed_m_s.into()),
+        (Input::Roll, launch.roll.into()),
+        (Input::RunningSide, launch.side.into()),
+        (Input::AimError, launch.aim_error_rad.into()),
+    ];
     BankInputs {
-        equipment: question.equipment.clone(),
+        inputs: inputs.into_iter().map(|(input, value)| (input.column(), value)).collect(),
         cushion: question.cushion.clone(),
-        rail: geometry.rail.name(),
-        pocket: geometry.pocket.name(),
         rule: question.rule.as_ref().map(Rule::name),
-        contact_diamonds: question.line.contact,
-        start_diamonds: question.line.start,
-        diamond_m: geometry.diamond_m,
-        off_rail_m: question.launch.off_rail_m,
-        speed_m_s: question.launch.speed_m_s,
-        roll_fraction: question.launch.roll,
-        running_side: question.launch.side,
-        aim_error_rad: question.launch.aim_error_rad,
-        launch: in_table(geometry, &findings.outcome.launch),
+        table: measures(BANK_MEASURES, result, ResultPart::Table),
+        diamond_m: bank.geometry().diamond_m,
+        launch: in_table(bank.geometry(), &result.outcome.launch),
     }
 }
 

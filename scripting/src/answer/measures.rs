@@ -15,6 +15,7 @@ pub fn measures<K: ResultKind>(
             MeasureReading::Word(of) => of(result).into(),
             MeasureReading::Flag(of) => of(result).into(),
             MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => of(result).into(),
+            MeasureReading::Count(of) => of(result).into(),
         };
         (measure.column_inside(), value)
     })

@@ -94,8 +94,7 @@ pub struct TargetAnswer<'a> {
     /// When the two first met again after it had come off anything, a double kiss or not, s.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub met_again_at_s: Option<f64>,
-    /// The passage of its way by the mouth.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    /// The passage of its way by the mouth; null where it never comes there.
     pub arrival: Option<Map<String, Value>>,
     /// Its miss as a sum over its causes.
     pub why: ReasonAnswer,

@@ -9,4 +9,4 @@ mod slurm;
 mod tests;
 
 pub use grouping::{Grouping, MOST_TASKS, Work};
-pub use slurm::{Jobs, counted, extra_line};
+pub use slurm::{Jobs, extra_line};

@@ -6,6 +6,7 @@
 use super::grouping::Grouping;
 use super::quote::{quoted, quoted_path};
 use crate::fault::Fault;
+use crate::telling::count;
 use std::path::Path;
 
 /// Options that this text depends on, so nobody else may set them.
@@ -76,10 +77,11 @@ impl Jobs<'_> {
             both.push('\n');
         }
         let cores = self.cores;
-        let (count, shards) = (counted(tasks, "task"), counted(most_shards, "shard"));
+        let (tasks_told, shards) =
+            (count(tasks, "task", "tasks"), count(most_shards, "shard", "shards"));
         Ok(format!(
             r#"#!/usr/bin/env bash
-# A sweep in {count} on Slurm, each up to {shards} or about {task_minutes:.1} minutes, and the
+# A sweep in {tasks_told} on Slurm, each up to {shards} or about {task_minutes:.1} minutes, and the
 # merge that waits for them. Written by railproof {version}; submit both with: bash THIS_FILE
 # Submitting again goes on from the shards that are there.
 set -euo pipefail
@@ -157,15 +159,10 @@ sweep=${{sweep%%;*}}
 # A task that fails for good takes the merge with it, which would otherwise wait for ever.
 merge=$(merge_job | sbatch --parsable --chdir="$logs" \
   --dependency="afterok:$sweep" --kill-on-invalid-dep=yes)
-echo "sweep: job $sweep, {count}; merge: job ${{merge%%;*}}; logs in $logs"
+echo "sweep: job $sweep, {tasks_told}; merge: job ${{merge%%;*}}; logs in $logs"
 "#
         ))
     }
-}
-
-/// A number of things.
-pub fn counted(number: u64, thing: &str) -> String {
-    if number == 1 { format!("1 {thing}") } else { format!("{number} {thing}s") }
 }
 
 /// One line for the head of a job.

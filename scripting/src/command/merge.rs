@@ -6,6 +6,7 @@ use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::RealDisk;
 use crate::shards::{Folder, PLAN_FILE, TextForm, finish, write_text};
+use crate::telling::count;
 use std::path::{Path, PathBuf};
 
 /// Flags of `railproof merge`.
@@ -51,7 +52,8 @@ pub fn run(args: &MergeArgs) -> Result<Exit, Fault> {
         Folder::new(path).check(&plan)?;
         let taken = folder.take_from(&Folder::new(path), &plan, &disk)?;
         if !args.quiet {
-            print(&format!("{taken} shards taken from {}\n", path.display()))?;
+            let taken = count(taken as u64, "shard", "shards");
+            print(&format!("{taken} taken from {}\n", path.display()))?;
         }
     }
     let inventory = folder.inventory(&plan)?;

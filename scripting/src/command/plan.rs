@@ -25,13 +25,13 @@ pub struct PlanArgs {
 /// The plan, and the rows that it keeps.
 #[derive(Debug, Clone, Copy, clap::Args)]
 pub struct PlanChoice {
-    /// Which of the scenario's plans, counted over its `plan` and `compare` calls.
-    #[arg(long, value_name = "K", default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..))]
-    pub which: u16,
+    /// Which of the scenario's plans, counted over its `plan` and `compare` calls; the first unless given.
+    #[arg(long, value_name = "K", value_parser = clap::value_parser!(u16).range(1..))]
+    pub which: Option<u16>,
     /// Results to keep: every bank, counts over each pair of inputs, or the banks that do not hold.
     #[arg(long, value_enum)]
     pub keep: Option<Keep>,
-    /// Rows tell each bank's ending, hop and spins too; playing takes about twice as long.
+    /// Rows tell every measure of a bank, as `run` does; playing takes about twice as long.
     #[arg(long)]
     pub details: bool,
 }
@@ -57,9 +57,17 @@ pub fn run(args: &PlanArgs) -> Result<Exit, Fault> {
 /// As [`run`].
 pub fn load(file: &Path, choice: PlanChoice) -> Result<SweepPlan, Fault> {
     let plan = if is_plan_file(file) {
+        if choice.which.is_some() {
+            return Err(Fault::bad_input(format!(
+                "`--which` chooses among a scenario's plans, and `{}` is one plan",
+                file.display()
+            ))
+            .with_hint("take out --which, or give the scenario"));
+        }
         read_plan(file)?
     } else {
-        let (plan, remarks) = remarked_plan(file, choice.which.into(), &RunOptions::default())?;
+        let which = choice.which.unwrap_or(1).into();
+        let (plan, remarks) = remarked_plan(file, which, &RunOptions::default())?;
         for words in &remarks {
             remark(words);
         }

@@ -1,7 +1,7 @@
 //! `railproof slurm`: the text that plays a plan on a Slurm cluster.
 
 use super::print;
-use crate::cluster::{Grouping, Jobs, MOST_TASKS, Work, counted, extra_line};
+use crate::cluster::{Grouping, Jobs, MOST_TASKS, Work, extra_line};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::files::write_whole;
@@ -9,6 +9,7 @@ use crate::plan::read_plan;
 use crate::scenario::FunctionShots;
 use crate::shards::{Folder, estimate};
 use crate::telling::amounts::{bytes, duration};
+use crate::telling::count;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
@@ -95,11 +96,11 @@ pub fn run(args: &SlurmArgs) -> Result<Exit, Fault> {
     print(&format!(
         "{} of about {} on {}, ended after {} minutes at the latest; about {} of results\n\
          Submit the sweep and its merge with: bash {}\n",
-        counted(grouping.tasks, "task"),
+        count(grouping.tasks, "task", "tasks"),
         duration(
             Duration::try_from_secs_f64(60.0 * grouping.task_minutes).unwrap_or(Duration::MAX)
         ),
-        counted(cores.into(), "core"),
+        count(cores, "core", "cores"),
         grouping.limit_minutes,
         bytes(alone.disk),
         tame(&script.display().to_string()),

@@ -15,6 +15,7 @@ use crate::shards::{
 };
 use crate::telling::amounts::{bytes, duration, grouped, small};
 use crate::telling::caution::{Cautions, FLAGGED, of_load};
+use crate::telling::{count, grouped_count, things_played};
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -203,8 +204,9 @@ fn dry_run(plan: &SweepPlan, args: &SweepArgs, inventory: &Inventory) -> Result<
         let _ = writeln!(text, "  {words}");
     };
     line(format!(
-        "time:   about {} on {threads} threads ({} a {}, from {} played)",
+        "time:   about {} on {} ({} a {}, from {} played)",
         duration(needed.time),
+        count(threads as u64, "thread", "threads"),
         small(needed.bank),
         plan.noun().trim_end_matches('s'),
         grouped(needed.sample)
@@ -237,23 +239,23 @@ fn dry_run(plan: &SweepPlan, args: &SweepArgs, inventory: &Inventory) -> Result<
 
 fn beginning(plan: &SweepPlan, inventory: &Inventory, todo: &[u64], args: &SweepArgs) -> String {
     let mut text = format!(
-        "{}: {} points, {} {} in {} shards, keeping {}; {} into {}\n",
+        "{}: {}, {} in {}, keeping {}; {} into {}\n",
         tame(&plan.name),
-        grouped(plan.points()),
-        grouped(plan.bank_count()),
-        plan.noun(),
-        grouped(plan.shards()),
+        grouped_count(plan.points(), "point", "points"),
+        things_played(plan),
+        grouped_count(plan.shards(), "shard", "shards"),
         plan.keep.name(),
         &plan.sha256()[..12],
         tame(&args.into.display().to_string()),
     );
     if let Some(share) = args.shard {
-        let _ = writeln!(text, "  share {share}: {} shards left", grouped(todo.len() as u64));
+        let left = grouped_count(todo.len() as u64, "shard", "shards");
+        let _ = writeln!(text, "  share {share}: {left} left");
     } else if !inventory.found.is_empty() {
         let _ = writeln!(
             text,
-            "  {} shards are there already, {} are left",
-            grouped(inventory.found.len() as u64),
+            "  {} there already, {} left",
+            grouped_count(inventory.found.len() as u64, "shard is", "shards are"),
             grouped(todo.len() as u64)
         );
     }
@@ -347,8 +349,8 @@ fn ending(plan: &SweepPlan, whole: &SweepTotals, into: &Path) -> String {
     }
     let _ = writeln!(
         text,
-        "{} rows, {}, {MANIFEST_FILE} in {}",
-        grouped(whole.rows),
+        "{}, {}, {MANIFEST_FILE} in {}",
+        grouped_count(whole.rows, "row", "rows"),
         bytes(whole.bytes),
         tame(&into.display().to_string())
     );

@@ -4,6 +4,7 @@ use super::print;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::shards::{Folder, FolderDefects, verify};
+use crate::telling::{grouped_count, things_played};
 use std::fmt::Write;
 use std::path::PathBuf;
 
@@ -36,10 +37,9 @@ pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
     }
     if !args.quiet {
         print(&format!(
-            "{shown}: whole; {} shards, {} {}, {}\n",
-            plan.shards(),
-            plan.bank_count(),
-            plan.noun(),
+            "{shown}: whole; {}, {}, {}\n",
+            grouped_count(plan.shards(), "shard", "shards"),
+            things_played(&plan),
             &plan.sha256()[..12]
         ))?;
     }
@@ -53,7 +53,6 @@ fn told(wrong: &FolderDefects, shown: &str) -> Result<Exit, Fault> {
         let _ = writeln!(text, "{}", tame(line));
     }
     print(&text)?;
-    let count = wrong.lines().count();
-    Err(Fault::new(Exit::NotWhole, format!("`{shown}` is not whole: {count} wrong"))
+    Err(Fault::new(Exit::NotWhole, format!("`{shown}` is not whole: {}", wrong.counted()))
         .with_hint(wrong.way_on(shown)))
 }

@@ -27,6 +27,7 @@ pub(crate) use guide::{GROUPS, NamedGroup};
 pub use model::Layout;
 pub(crate) use model::{CUE, OBJECT};
 pub use parts::{LayoutBall, LayoutStroke, LayoutTarget};
+pub(crate) use tables::unit_of_plain;
 pub use tables::{POSITION, SPIN, UNTIL, VELOCITY};
 pub(crate) use varied::VariedLayout;
 

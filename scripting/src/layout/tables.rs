@@ -50,6 +50,12 @@ const fn rail_number(name: &'static str) -> Parameter {
     Parameter::new(name, Dimension::Ratio, -20.0, 20.0, "")
 }
 
+/// The unit of the plain numbers at a key of a layout: rail numbers are in diamonds, others have none.
+pub(crate) fn unit_of_plain(key: &str) -> &'static str {
+    let name = key.rsplit('.').next().unwrap_or(key);
+    if [NUMBER, CONTACT, START].iter().any(|rail| rail.name == name) { "diamonds" } else { "" }
+}
+
 /// The word for an elevation that is left to the cue's room.
 pub(crate) const LEAST: &str = "least";
 

@@ -170,8 +170,15 @@ impl Quantity {
 
 impl std::fmt::Display for Quantity {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(out, "{} {}", shown(self.amount), self.symbol)
+        out.write_str(&with_unit(&shown(self.amount), self.symbol))
     }
+}
+
+/// An amount and its unit; of table lengths, one is a length.
+pub fn with_unit(amount: &str, unit: &str) -> String {
+    let unit =
+        if amount == "1" && unit.ends_with("lengths") { unit.trim_end_matches('s') } else { unit };
+    format!("{amount} {unit}").trim_end().to_owned()
 }
 
 /// An amount in another unit. Where one unit is a whole multiple of the other, as twelve inches are

@@ -57,7 +57,7 @@ impl SweepPlan {
     pub(super) fn units(&self) -> BTreeMap<String, String> {
         let axes = self.banks().into_iter().flat_map(Plan::axes);
         axes.filter_map(|axis| {
-            let unit = axis.input.parameter()?.dimension.si_symbol();
+            let unit = axis.input.unit();
             (!unit.is_empty()).then(|| (axis.input.name().to_owned(), unit.to_owned()))
         })
         .collect()

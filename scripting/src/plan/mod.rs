@@ -93,7 +93,7 @@ pub struct SweepPlan {
     pub played: Swept,
     /// The rows to keep.
     pub keep: Keep,
-    /// Rows tell the ending, the hop and the spins too.
+    /// Rows tell every measure of a bank, also those that the batch core does not work out.
     pub details: bool,
     /// Points in a shard: the last may have fewer.
     pub shard_points: u64,

@@ -222,8 +222,12 @@ fn shots_of(
         )?;
     }
     let of_axis = |at: usize, why: String| PlanDefect::of_entry(OVER, at, "name", why);
+    let axis = match source {
+        ShotText::Layout(_) => ShotAxisEntry::key,
+        ShotText::Function(_) => ShotAxisEntry::name,
+    };
     let axes = over.into_iter().enumerate();
-    let axes = axes.map(|(at, entry)| entry.axis().map_err(|why| of_axis(at, why)));
+    let axes = axes.map(|(at, entry)| axis(entry).map_err(|why| of_axis(at, why)));
     let axes = axes.collect::<Result<Vec<_>, PlanDefect>>()?;
     let plan = match source {
         ShotText::Layout(layout) => {

@@ -1,6 +1,7 @@
 //! The axes of whole shots: names of a scenario's own, or keys of a layout, each with its values.
 
 use super::same;
+use crate::layout::unit_of_plain;
 use crate::lua::quantity::{Quantity, QuantityKind};
 use railproof_engine::results::SHOT_MEASURES;
 use serde::{Deserialize, Serialize};
@@ -35,7 +36,7 @@ pub enum ShotValues {
         unit: &'static str,
         /// In SI units.
         si: Vec<f64>,
-        /// The SI unit; empty for plain numbers.
+        /// The SI unit, or that of rail numbers; empty for plain numbers.
         si_unit: &'static str,
     },
     /// Words.
@@ -47,7 +48,7 @@ impl ShotAxis {
     pub fn column(&self) -> String {
         match &self.values {
             ShotValues::Numbers { si_unit, .. } if !si_unit.is_empty() => {
-                format!("{}_{}", self.name, si_unit.replace('/', "_").replace('^', ""))
+                format!("{}_{}", self.name, si_unit.replace(['/', ' '], "_").replace('^', ""))
             }
             _ => self.name.clone(),
         }
@@ -120,17 +121,31 @@ enum ShotValuesEntry {
 }
 
 impl ShotAxisEntry {
-    /// The axis, checked.
+    /// The axis of a layout's key, checked.
     ///
     /// # Errors
     /// The fault, in words.
-    pub fn axis(self) -> Result<ShotAxis, String> {
+    pub fn key(self) -> Result<ShotAxis, String> {
+        let unit = unit_of_plain(&self.name);
+        self.axis(unit)
+    }
+
+    /// The axis of a name of the scenario's own, checked.
+    ///
+    /// # Errors
+    /// The fault, in words.
+    pub fn name(self) -> Result<ShotAxis, String> {
+        self.axis("")
+    }
+
+    /// The axis, whose plain numbers are in this unit.
+    fn axis(self, of_plain: &'static str) -> Result<ShotAxis, String> {
         let name = self.name;
         let refused = |why: &str| Err(format!("the axis `{name}` {why}"));
         let values = match self.values {
             ShotValuesEntry::Words(words) => ShotValues::Words(words),
             ShotValuesEntry::Numbers { amounts, unit, si, si_unit } => {
-                let Some((unit, own_si_unit)) = units(&unit) else {
+                let Some((unit, own_si_unit)) = units(&unit, of_plain) else {
                     return refused(&format!("has no unit `{unit}`"));
                 };
                 if si_unit != own_si_unit {
@@ -158,10 +173,10 @@ impl ShotAxisEntry {
     }
 }
 
-/// A unit by its name, and that of SI for its kind.
-fn units(name: &str) -> Option<(&'static str, &'static str)> {
+/// A unit by its name, and that of SI for its kind; plain numbers have the given one.
+fn units(name: &str, of_plain: &'static str) -> Option<(&'static str, &'static str)> {
     if name.is_empty() {
-        return Some(("", ""));
+        return Some(("", of_plain));
     }
     let one = Quantity::new(1.0, name).ok()?;
     Some((one.symbol(), si_unit_of(one)))
@@ -179,7 +194,7 @@ pub fn si_of(quantity: Quantity) -> f64 {
 pub fn si_unit_of(quantity: Quantity) -> &'static str {
     match quantity.kind() {
         QuantityKind::Of(dimension) => dimension.si_symbol(),
-        QuantityKind::TableLengths => "table_lengths",
+        QuantityKind::TableLengths => "table lengths",
     }
 }
 

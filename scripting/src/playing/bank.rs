@@ -6,7 +6,7 @@ use railproof_engine::bank::{
     AimMargin, Bank, BankVerdict, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, aim_margin,
     exact_start, holding_speeds,
 };
-use railproof_engine::rail::Line;
+use railproof_engine::rail::{Line, PocketChoice, RailChoice};
 use railproof_engine::rule::Rule;
 
 /// A bank ready to be played, and the question's own words.
@@ -24,8 +24,10 @@ pub struct BankQuestion {
     pub speed_text: String,
     /// The distance off the rail as it was written.
     pub off_rail_text: String,
-    /// The table as it was asked for.
-    pub equipment: String,
+    /// The rail as it was asked for.
+    pub rail: RailChoice,
+    /// The pocket as it was asked for.
+    pub pocket: PocketChoice,
     /// The cushion as it was asked for.
     pub cushion: Option<String>,
 }

@@ -37,8 +37,9 @@ pub struct Record {
     pub maps: Vec<Arc<MapRecord>>,
     /// Lists of exact start numbers.
     pub starts: Vec<Arc<StartsRecord>>,
-    /// Sweeps written down to be played on their own.
-    pub plans: Vec<SweepPlan>,
+    /// Sweeps written down to be played on their own, each with its number among the calls of `plan` and
+    /// `compare`.
+    pub plans: Vec<(usize, SweepPlan)>,
     /// Sweeps of whole shots.
     pub shots: Vec<Arc<ShotsRecord>>,
     /// Searches for where holding turns into breaking.
@@ -47,8 +48,10 @@ pub struct Record {
     pub drawings: Vec<Drawing>,
     /// Expectations, in the order in which they were stated.
     pub expectations: Vec<Expectation>,
-    /// Banks played in all.
+    /// Banks of a lone ball played in all.
     pub banks_played: u64,
+    /// Whole shots played in all.
+    pub shots_played: u64,
     /// The cautions of answers to the scenario: of the speeds and strokes that they gave.
     pub advised: Cautions,
 }
@@ -159,7 +162,7 @@ impl Record {
         self.maps.iter().for_each(|map| all.add(&map.cautions()));
         self.starts.iter().for_each(|starts| all.add(&starts.cautions()));
         self.frontiers.iter().for_each(|front| all.add(&Cautions::of_plan(&front.plan)));
-        self.plans.iter().for_each(|plan| all.add(&Cautions::of_sweep(plan)));
+        self.plans.iter().for_each(|(_, plan)| all.add(&Cautions::of_sweep(plan)));
         self.shots.iter().for_each(|shots| all.add(&shots.cautions()));
         all
     }

@@ -4,6 +4,7 @@ use crate::plan::{ShotAxis, digits};
 use crate::telling::caution::Cautions;
 use crate::whole_shots::ShotRow;
 use railproof_engine::equipment::Equipment;
+use railproof_engine::sweep::Tally;
 
 /// Every point of a grid, and the outcome of its shot.
 #[derive(Debug)]
@@ -24,6 +25,13 @@ impl ShotsRecord {
     /// The cautions of any of its shots.
     pub fn cautions(&self) -> Cautions {
         self.rows.iter().fold(Cautions::default(), |all, row| all.and(&row.cautions))
+    }
+
+    /// The counts of its shots.
+    pub fn tally(&self) -> Tally {
+        let mut tally = Tally::default();
+        self.rows.iter().for_each(|row| row.count_in(&mut tally));
+        tally
     }
 
     /// The places in the axes of a row.

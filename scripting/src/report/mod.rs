@@ -14,11 +14,12 @@ use crate::picture::text_map;
 use crate::record::{Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord};
 use crate::store::RunFiles;
 use crate::telling::amounts::grouped;
-use crate::telling::{count, outcome_counts, phrase, share_of, sweep_conditions};
+use crate::telling::{
+    count, grouped_count, outcome_counts, shot_counts, sweep_conditions, things_played,
+};
 use page::Page;
 use railproof_engine::sweep::Tally;
 use railproof_engine::units::short_number;
-use std::collections::BTreeMap;
 
 /// Printed lines that are shown; all that were kept are in `run.json`.
 const MOST_PRINTED: usize = 200;
@@ -56,15 +57,16 @@ pub fn summary(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> 
     for map in &record.maps {
         map_section(&mut page, map);
     }
-    for plan in &record.plans {
+    for (which, plan) in &record.plans {
+        let which = if *which > 1 { format!(" --which {which}") } else { String::new() };
         page.gap();
         page.heading(&format!("plan `{}`", tame(&plan.name)));
         page.line(
             2,
             &format!(
-                "{} points, {} banks, not played here; railproof sweep {} --into out/{} plays it",
-                plan.points(),
-                plan.bank_count(),
+                "{}, {}, not played here; railproof sweep {}{which} --into out/{} plays it",
+                grouped_count(plan.points(), "point", "points"),
+                things_played(plan),
                 tame(&record.file.display().to_string()),
                 tame(&plan.name)
             ),
@@ -237,24 +239,10 @@ fn shots_section(page: &mut Page, shots: &ShotsRecord) {
         })
         .collect();
     page.line(2, &tame(&format!("over {}", over.join(", "))));
-    let made = shots.rows.iter().filter(|row| row.is_made()).count();
-    let all = count(shots.rows.len() as u64, "shot", "shots");
-    let share = share_of(made as u64, shots.rows.len() as u64);
-    page.line(2, &format!("{made} of {all} made ({share})"));
-    let mut verdicts: BTreeMap<&str, usize> = BTreeMap::new();
-    for row in &shots.rows {
-        *verdicts.entry(row.verdict_name()).or_default() += 1;
+    for line in shot_counts(&shots.tally()) {
+        page.line(2, &line);
     }
-    let told: Vec<String> = verdicts
-        .into_iter()
-        .map(|(verdict, count)| format!("{count} {}", phrase(verdict)))
-        .collect();
-    page.line(2, &told.join(", "));
     if let Some(why) = shots.rows.iter().find_map(|row| row.outcome.as_ref().err()) {
         page.line(2, &tame(&format!("without a shot, the first: {why}")));
-    }
-    let kissed = shots.rows.iter().filter(|row| row.kissed()).count();
-    if kissed > 0 {
-        page.line(2, &format!("{} a double kiss", count(kissed as u64, "shot has", "shots have")));
     }
 }

@@ -23,10 +23,9 @@ pub(super) fn ranking(map: &MapRecord) -> Vec<String> {
         vec![["", "rule", "holds", "worst miss", "rms", "holds over"].map(str::to_owned)];
     for (place, standing) in standings.iter().take(MOST_RULES).enumerate() {
         let tally = &standing.tally;
-        let (worst, rms) = match tally.rms_miss_m() {
-            Some(rms_m) => (miss(tally.worst_miss_m), format!("{} mm", short(1e3 * rms_m, 1))),
-            None => ("-".to_owned(), "-".to_owned()),
-        };
+        let told = |number: Option<String>| number.unwrap_or_else(|| "-".to_owned());
+        let worst = told(tally.worst_miss_m.map(miss));
+        let rms = told(tally.rms_miss_m().map(|rms_m| format!("{} mm", short(1e3 * rms_m, 1))));
         rows.push([
             format!("{}.", place + 1),
             cut(map.rules.get(standing.rule).map_or("", |rule| rule.name.as_str())),

@@ -48,6 +48,8 @@ fn compare(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Map> {
         let name = banks.0.name.clone().unwrap_or_else(|| session.scenario_name());
         let planned = SweepPlan::new(name, plan.clone(), named.clone(), Keep::default());
         session.planned(&planned).map_err(|fault| fault.placed(call()))?;
+    } else {
+        session.count_plan_call();
     }
     let points = plan.checked_len(rules.len()).map_err(|error| {
         Fault::bad_input(error.to_string())

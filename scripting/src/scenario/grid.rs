@@ -11,6 +11,7 @@ use crate::fault::Fault;
 use crate::fields::Worded;
 use crate::lua::options::{Kind, Options, object, one_or_many, word};
 use crate::telling::AxisText;
+use crate::telling::count;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::equipment::Equipment;
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
@@ -235,7 +236,7 @@ impl UserData for Banks {
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
         methods.add_method("count", |_, this, ()| Ok(this.0.plan.size() as f64));
         methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
-            Ok(format!("a grid of {} points", this.0.plan.size()))
+            Ok(format!("a grid of {}", count(this.0.plan.size(), "point", "points")))
         });
         members::only(methods, "a grid", MEMBERS);
     }

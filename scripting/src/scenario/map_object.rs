@@ -21,8 +21,7 @@ fn millimetres(
     call: &str,
     of: impl FnOnce(&Tally) -> Option<f64>,
 ) -> mlua::Result<Quantity> {
-    let tally = this.tally();
-    match of(&tally).filter(|_| tally.with_miss > 0) {
+    match of(&this.tally()) {
         Some(metres) => Ok(Quantity::new(1e3 * metres, "mm")?),
         None => Err(no_miss(lua, this, call).into()),
     }
@@ -73,7 +72,7 @@ impl UserData for Map {
         methods.add_method("count", |_, this, ()| Ok(this.picked.count() as f64));
         methods.add_method("share", |_, this, ()| Ok(this.tally().share_holding()));
         methods.add_method("worst", |lua, this, ()| {
-            millimetres(lua, this, "worst", |tally| Some(tally.worst_miss_m))
+            millimetres(lua, this, "worst", |tally| tally.worst_miss_m)
         });
         methods.add_method("rms", |lua, this, ()| millimetres(lua, this, "rms", Tally::rms_miss_m));
         methods

@@ -17,7 +17,9 @@ pub fn lua_value<K: ResultKind>(
     match measure.reading {
         MeasureReading::Word(of) => of(result).into_lua(lua),
         MeasureReading::Flag(of) => of(result).into_lua(lua),
-        MeasureReading::Diamonds(of) => of(result).into_lua(lua),
+        MeasureReading::Diamonds(_) | MeasureReading::Count(_) => {
+            measure.number(result).into_lua(lua)
+        }
         MeasureReading::Number(dimension, of) => match of(result).filter(|si| si.is_finite()) {
             Some(si) if dimension == Dimension::Ratio => Ok(Value::Number(si)),
             Some(si) => {

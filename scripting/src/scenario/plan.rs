@@ -11,6 +11,7 @@ use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
 use crate::plan::{Keep, SweepPlan, Swept};
+use crate::telling::{count, things_played};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
 use railproof_engine::sweep::Plan;
 use std::rc::Rc;
@@ -82,12 +83,8 @@ impl UserData for PlanObject {
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
         methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
-            Ok(format!(
-                "a plan of {} {} in {} shards",
-                this.0.bank_count(),
-                this.0.noun(),
-                this.0.shards()
-            ))
+            let shards = count(this.0.shards(), "shard", "shards");
+            Ok(format!("a plan of {} in {shards}", things_played(&this.0)))
         });
         members::only(methods, "a plan", MEMBERS);
     }

@@ -3,6 +3,7 @@
 use super::grid::BankPlan;
 use super::results::{AxisValues, ResultAxis, ResultTable};
 use crate::renamed;
+use crate::telling::count;
 use crate::telling::{AxisText, SelectedBanks};
 use railproof_engine::sweep::{Input, Plan};
 use std::rc::Rc;
@@ -194,8 +195,7 @@ impl PointSelection {
 
     /// The selection in words, to begin a sentence with.
     pub fn subject(&self) -> String {
-        let count = self.count();
-        let banks = if count == 1 { "1 bank".to_owned() } else { format!("{count} banks") };
+        let banks = count(self.count() as u64, "bank", "banks");
         if self.said.is_empty() {
             format!("all {banks}")
         } else {

@@ -26,9 +26,10 @@ pub fn ranking(lua: &Lua, map: &Map) -> mlua::Result<Table> {
         table.raw_set("share", tally.share_holding())?;
         table.raw_set("holds", tally.holds())?;
         table.raw_set("count", tally.played())?;
-        if let Some(rms_m) = tally.rms_miss_m() {
-            table.raw_set("worst", Quantity::new(1e3 * tally.worst_miss_m, "mm")?)?;
-            table.raw_set("rms", Quantity::new(1e3 * rms_m, "mm")?)?;
+        for (name, metres) in [("worst", tally.worst_miss_m), ("rms", tally.rms_miss_m())] {
+            if let Some(metres) = metres {
+                table.raw_set(name, Quantity::new(1e3 * metres, "mm")?)?;
+            }
         }
         if let Some((from, to)) = standing.holding_angles_rad {
             let angles = lua.create_table()?;

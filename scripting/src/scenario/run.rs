@@ -76,7 +76,7 @@ pub fn remarked_plan(
     let ran = vm.run(&path.display().to_string(), &text);
     let mut plans = session.take_record().plans;
     if plans.len() >= which && which > 0 {
-        return Ok((plans.swap_remove(which - 1), vm.remarks()));
+        return Ok((plans.swap_remove(which - 1).1, vm.remarks()));
     }
     ran?;
     let found = match plans.len() {

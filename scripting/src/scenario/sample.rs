@@ -6,6 +6,7 @@ use super::members;
 use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
 use crate::lua::options::{Options, choice, whole_number};
+use crate::telling::count;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::sample::Sampling;
 use railproof_engine::sweep::Plan;
@@ -57,7 +58,7 @@ impl UserData for SampleObject {
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
         methods.add_method("count", |_, this, ()| Ok(this.0.plan.size() as f64));
         methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
-            Ok(format!("a sample of {} points", this.0.plan.size()))
+            Ok(format!("a sample of {}", count(this.0.plan.size(), "point", "points")))
         });
         members::only(methods, "a sample", MEMBERS);
     }

@@ -39,6 +39,8 @@ pub struct Session {
     /// Calls of `expect` so far, and what to say of those that no claim has followed.
     expectations_opened: Cell<usize>,
     unclaimed: RefCell<BTreeMap<usize, Fault>>,
+    /// Calls of `plan` and `compare` so far.
+    plan_calls: Cell<usize>,
 }
 
 impl Session {
@@ -54,6 +56,7 @@ impl Session {
             opened: Cell::new(false),
             expectations_opened: Cell::new(0),
             unclaimed: RefCell::default(),
+            plan_calls: Cell::new(0),
         }
     }
 
@@ -135,7 +138,7 @@ impl Session {
 
     pub fn add_shots(&self, shots: &Arc<ShotsRecord>) {
         let mut record = self.record.borrow_mut();
-        record.banks_played += shots.rows.len() as u64;
+        record.shots_played += shots.rows.len() as u64;
         record.shots.push(Arc::clone(shots));
     }
 
@@ -151,16 +154,26 @@ impl Session {
 
     /// Notes a plan. When it is the one that the scenario is run for, the run ends here.
     pub fn planned(&self, plan: &SweepPlan) -> Result<(), Fault> {
-        let mut record = self.record.borrow_mut();
-        record.plans.push(plan.clone());
-        if self.options.plan.is_some_and(|wanted| record.plans.len() >= wanted) {
+        let which = self.count_plan_call();
+        self.record.borrow_mut().plans.push((which, plan.clone()));
+        if self.options.plan.is_some_and(|wanted| which >= wanted) {
             return Err(Fault::bad_input("the plan is made"));
         }
         Ok(())
     }
 
+    /// Counts a call that makes a plan, and tells its number.
+    pub fn count_plan_call(&self) -> usize {
+        self.plan_calls.set(self.plan_calls.get() + 1);
+        self.plan_calls.get()
+    }
+
     pub fn count_bank(&self) {
         self.record.borrow_mut().banks_played += 1;
+    }
+
+    pub fn count_shot(&self) {
+        self.record.borrow_mut().shots_played += 1;
     }
 
     pub fn add_expectation(&self, expectation: Expectation) {

@@ -1,6 +1,6 @@
 //! Counts over each pair of inputs, in memory that does not grow with the number of points.
 
-use super::run::{PlayedRun, count_shot};
+use super::run::PlayedRun;
 use crate::plan::{MOST_BINS, PlanAxis, SweepPlan, Swept, bin_count, check_cells, digits};
 use railproof_engine::sweep::{PlanCursor, Tally};
 
@@ -144,7 +144,7 @@ impl Cells {
                     let digits = digits.unwrap_or_default();
                     let bin = |bins: &Bins| bin_of(axes[bins.axis], digits[bins.axis], f64::NAN);
                     let bins: Vec<usize> = self.bins.iter().map(bin).collect();
-                    self.add_at(&bins, None, &|tally| count_shot(tally, row));
+                    self.add_at(&bins, None, &|tally| row.count_in(tally));
                 }
                 return;
             }

@@ -7,6 +7,7 @@ use super::encode::parquet_file;
 use crate::plan::SweepPlan;
 use parquet::data_type::ByteArray;
 use parquet::errors::{ParquetError, Result};
+use railproof_engine::results::{bank_measure, shot_measure};
 use railproof_engine::sweep::Tally;
 
 /// The cells as a file.
@@ -66,31 +67,26 @@ pub fn cells_file(
         let codes = codes.collect();
         add(&format!("{name}_word"), "", "the bin's word", ColumnValues::Words { list, codes });
     }
-    let whole = |of: &dyn Fn(&Tally) -> u64| {
-        ColumnValues::Whole(cells.iter().map(|cell| of(&cell.tally).cast_signed()).collect())
-    };
-    let noun = plan.noun();
-    for (at, verdict) in plan.verdicts().iter().enumerate() {
-        let counts = whole(&|tally| tally.verdicts[at]);
-        add(&counted_as(plan, verdict), "", &format!("{noun} of this verdict"), counts);
+    for counted in counts(plan) {
+        let of = |cell: &CellTally| counted.of(&mut { cell.tally }).cast_signed();
+        let counts = ColumnValues::Whole(cells.iter().map(of).collect());
+        add(&counted.column(plan), "", &counted.meaning(plan), counts);
     }
-    add("failed", "", &format!("{noun} that could not be played"), whole(&|tally| tally.failed));
-    add("flagged", "", "outside the checked speed, or a hop", whole(&|tally| tally.flagged));
-    add("with_miss", "", &format!("{noun} that have a miss"), whole(&|tally| tally.with_miss));
     let number = |of: &dyn Fn(&Tally) -> f64| {
         ColumnValues::Numbers(cells.iter().map(|cell| of(&cell.tally)).collect())
     };
-    add("sum_miss_m", "m", "sum of the misses", number(&|tally| tally.miss_m));
-    add("sum_squares_m2", "m²", "sum of their squares", number(&|tally| tally.squares_m2));
-    add("worst_miss_m", "m", "the largest miss, signed", number(&|tally| tally.worst_miss_m));
+    add("sum_miss_m", "m", "sum of the misses", number(&|tally| tally.miss_m.value()));
+    add("sum_squares_m2", "m²", "sum of their squares", number(&|tally| tally.squares_m2.value()));
+    let worst = number(&|tally| tally.worst_miss_m.unwrap_or(f64::NAN));
+    add("worst_miss_m", "m", "the largest miss; positive is long", worst);
     let mean = number(&|tally| tally.mean_miss_m().unwrap_or(f64::NAN));
     add("mean_miss_m", "m", "mean miss; positive is long", mean);
     let rms = number(&|tally| tally.rms_miss_m().unwrap_or(f64::NAN));
     add("rms_miss_m", "m", "root mean square of the misses", rms);
     let share = number(&|tally| tally.share_of_first(plan.successes()));
     let (name, meaning) = match plan.banks() {
-        Some(_) => ("share_holding", "share that holds"),
-        None => ("share_made", "share that is made"),
+        Some(_) => ("share_holding", "share of the played banks that holds"),
+        None => ("share_made", "share of the played shots that is made"),
     };
     add(name, "", meaning, share);
     parquet_file(&columns, notes)
@@ -116,18 +112,12 @@ pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<CellTally
     };
     let (x, y) = (side("x")?, side("y")?);
     let rules = file.words("rule")?;
-    let mut counts = Vec::new();
-    let words = plan.verdicts();
-    let counted: Vec<String> = words.iter().map(|verdict| counted_as(plan, verdict)).collect();
-    for name in counted.iter().map(String::as_str).chain(COUNTS) {
-        counts.push(file.whole(name)?);
-    }
+    let counts = counts(plan);
+    let counted: Result<Vec<Vec<i64>>> =
+        counts.iter().map(|counted| file.whole(&counted.column(plan))).collect();
+    let counted = counted?;
     let (sum, squares) = (file.numbers("sum_miss_m")?, file.numbers("sum_squares_m2")?);
     let worst = file.numbers("worst_miss_m")?;
-    let count = |column: usize, row: usize| {
-        u64::try_from(counts[column][row])
-            .map_err(|_| ParquetError::General("a count below nothing".to_owned()))
-    };
     let mut cells = Vec::with_capacity(file.rows());
     for row in 0..file.rows() {
         let named = |name: &[u8]| plan.rules().iter().position(|rule| rule.name.as_bytes() == name);
@@ -137,25 +127,75 @@ pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<CellTally
             None => return Err(missing()),
         };
         let mut tally = Tally {
-            miss_m: sum[row],
-            squares_m2: squares[row],
-            worst_miss_m: worst[row],
+            miss_m: sum[row].into(),
+            squares_m2: squares[row].into(),
+            worst_miss_m: Some(worst[row]).filter(|miss| miss.is_finite()),
             ..Tally::default()
         };
-        for at in 0..words.len() {
-            tally.verdicts[at] = count(at, row)?;
+        for (counted, column) in counts.iter().zip(&counted) {
+            *counted.of(&mut tally) = u64::try_from(column[row])
+                .map_err(|_| ParquetError::General("a count below nothing".to_owned()))?;
         }
-        let after = words.len();
-        tally.failed = count(after, row)?;
-        tally.flagged = count(after + 1, row)?;
-        tally.with_miss = count(after + 2, row)?;
         cells.push(CellTally { rule, x: x[row], y: y[row], tally });
     }
     Ok(cells)
 }
 
-/// The counts after those of the verdicts.
-const COUNTS: [&str; 3] = ["failed", "flagged", "with_miss"];
+/// A count of a cell, which is a column.
+#[derive(Clone, Copy)]
+enum CountColumn {
+    Verdict(usize),
+    WithoutAnswer,
+    Flagged,
+    Kissed,
+    WithMiss,
+}
+
+/// The counts of a plan's cells, in the order of their columns.
+fn counts(plan: &SweepPlan) -> Vec<CountColumn> {
+    let verdicts = (0..plan.verdicts().len()).map(CountColumn::Verdict);
+    let kisses = plan.shots().map(|_| CountColumn::Kissed);
+    let after = [CountColumn::WithoutAnswer, CountColumn::Flagged];
+    verdicts.chain(after).chain(kisses).chain([CountColumn::WithMiss]).collect()
+}
+
+impl CountColumn {
+    const fn of(self, tally: &mut Tally) -> &mut u64 {
+        match self {
+            Self::Verdict(at) => &mut tally.verdicts[at],
+            Self::WithoutAnswer => &mut tally.failed,
+            Self::Flagged => &mut tally.flagged,
+            Self::Kissed => &mut tally.kissed,
+            Self::WithMiss => &mut tally.with_miss,
+        }
+    }
+
+    fn column(self, plan: &SweepPlan) -> String {
+        match self {
+            Self::Verdict(at) => counted_as(plan, plan.verdicts()[at]),
+            Self::WithoutAnswer if plan.banks().is_some() => plan.without_answer().0.to_owned(),
+            Self::WithoutAnswer => counted_as(plan, plan.without_answer().0),
+            Self::Flagged => "flagged".to_owned(),
+            Self::Kissed => "kissed".to_owned(),
+            Self::WithMiss => "with_miss".to_owned(),
+        }
+    }
+
+    fn meaning(self, plan: &SweepPlan) -> String {
+        let noun = plan.noun();
+        let flagged = match plan.banks() {
+            Some(_) => const { bank_measure("flagged") }.meaning,
+            None => const { shot_measure("flagged") }.meaning,
+        };
+        match self {
+            Self::Verdict(_) => format!("{noun} of this verdict"),
+            Self::WithoutAnswer => format!("{noun} that could not be played"),
+            Self::Flagged => format!("{noun} flagged: {flagged}"),
+            Self::Kissed => format!("{noun} with a double kiss"),
+            Self::WithMiss => format!("{noun} that have a miss"),
+        }
+    }
+}
 
 /// The column of a verdict's count.
 fn counted_as(plan: &SweepPlan, verdict: &str) -> String {

@@ -59,7 +59,7 @@ impl ColumnFile {
         Ok(all)
     }
 
-    /// A column of yes and no.
+    /// A column of yes and no; an absent one is no.
     ///
     /// # Errors
     /// As [`ColumnFile::numbers`].

@@ -25,12 +25,14 @@ impl ColumnHeader {
 pub enum ColumnValues<'a> {
     /// Whole numbers.
     Whole(Vec<i64>),
+    /// Whole numbers, some of them absent.
+    Counts(Vec<Option<i64>>),
     /// Numbers; one that is not finite is absent.
     Numbers(Cow<'a, [f64]>),
     /// The same, few of them different: each is stored once.
     Few(Cow<'a, [f64]>),
-    /// Yes or no.
-    Flags(Cow<'a, [bool]>),
+    /// Yes or no, or absent.
+    Flags(Vec<Option<bool>>),
     /// Words of a list, by their index; one past the list is absent.
     Words {
         /// The list.

@@ -5,9 +5,8 @@ use super::cells_file::read_cells;
 use super::column_file::ColumnFile;
 use super::notes::ShardNote;
 use super::rows::column_names;
-use super::run::POINTS_TOGETHER;
 use crate::plan::{Keep, SweepPlan};
-use railproof_engine::sweep::Tally;
+use railproof_engine::sweep::{OrderFreeSum, Tally};
 
 /// Kinds of reasons that are counted apart.
 const MOST_REASONS: usize = 200;
@@ -63,8 +62,8 @@ pub struct ShardCount {
 }
 
 /// Counts a shard's file. `failed` is the file of its points that could not be played, when it has
-/// one; `note` is asked only for what a file without the banks that hold can't show: their flags and
-/// misses.
+/// one; `note` is asked only for what the file can't show: without the banks that hold, their flags and
+/// misses, and of a map, whose cells are rounded, the last bits of the misses' sums.
 ///
 /// # Errors
 /// In words, when the rows are not those of the shard.
@@ -79,7 +78,9 @@ pub fn count(
     if plan.keep == Keep::Map {
         let cells = read_cells(plan, bytes).map_err(said)?;
         let points = plan.shard(shard);
-        let tallies = sums_by_rule(plan, &cells, points.end - points.start)?;
+        let mut tallies = sums_by_rule(plan, &cells, points.end - points.start)?;
+        same_but_rounded(&tallies, note)?;
+        tallies.clone_from(&note.tallies);
         let mut counted =
             ShardCount { rows: cells.len() as u64, tallies, reasons: Reasons::default() };
         let failures: u64 = counted.tallies.iter().map(|tally| tally.failed).sum();
@@ -98,7 +99,7 @@ pub fn count(
     }
     let rows = Rows::read(plan, bytes).map_err(said)?;
     rows.check(plan, shard)?;
-    let mut tallies = rows.tallies(plan, shard);
+    let mut tallies = rows.tallies(plan);
     if plan.keep == Keep::Failures {
         complete(plan, shard, &mut tallies, note)?;
     }
@@ -134,6 +135,22 @@ fn complete(
     Ok(())
 }
 
+/// Refuses a note that counts otherwise than the cells, or whose sums are not theirs but for rounding.
+fn same_but_rounded(tallies: &[Tally], note: &ShardNote) -> Result<(), String> {
+    let near = |(cells, noted): (&Tally, &Tally)| {
+        let worst = noted.worst_miss_m.unwrap_or(0.0).abs();
+        let most = 1e-14 * noted.with_miss as f64;
+        let off = |of: fn(&Tally) -> OrderFreeSum| (of(cells).value() - of(noted).value()).abs();
+        Tally { miss_m: noted.miss_m, squares_m2: noted.squares_m2, ..*cells } == *noted
+            && off(|tally| tally.miss_m) <= most * worst
+            && off(|tally| tally.squares_m2) <= most * worst * worst
+    };
+    if tallies.len() == note.tallies.len() && tallies.iter().zip(&note.tallies).all(near) {
+        return Ok(());
+    }
+    Err("it says other counts of itself than its cells come to".to_owned())
+}
+
 /// The columns that are counted.
 struct Rows {
     point: Vec<i64>,
@@ -141,6 +158,7 @@ struct Rows {
     /// The verdict's place; nothing where there is no result.
     verdict: Vec<Option<usize>>,
     flagged: Vec<bool>,
+    kissed: Vec<bool>,
     miss_m: Vec<f64>,
     failure: Vec<Option<parquet::data_type::ByteArray>>,
 }
@@ -183,6 +201,10 @@ impl Rows {
             rule,
             verdict: verdicts.ok_or_else(|| wrong("it has a verdict that is none"))?,
             flagged: file.flags("flagged")?,
+            kissed: match plan.shots() {
+                Some(_) => file.flags("kissed")?,
+                None => vec![false; file.rows()],
+            },
             miss_m: file.numbers("miss_m")?,
             failure: file.words(why_not)?,
         })
@@ -208,31 +230,18 @@ impl Rows {
         Ok(())
     }
 
-    /// Adds up as playing did, in the same pieces, so that the sums are the same to the bit.
-    fn tallies(&self, plan: &SweepPlan, shard: u64) -> Vec<Tally> {
-        let first = plan.shard(shard).start;
-        let ways = plan.rules().len().max(1);
-        let (mut all, mut piece) = (vec![Tally::default(); ways], vec![Tally::default(); ways]);
-        let mut at = 0;
-        let mut end = |piece: &mut Vec<Tally>| {
-            for (total, part) in all.iter_mut().zip(piece.iter_mut()) {
-                total.merge(part);
-                *part = Tally::default();
-            }
-        };
-        for (row, point) in self.point.iter().enumerate() {
-            let of = (point.cast_unsigned() - first) / POINTS_TOGETHER;
-            if of != at {
-                end(&mut piece);
-                at = of;
-            }
-            let tally = &mut piece[self.rule[row]];
+    fn tallies(&self, plan: &SweepPlan) -> Vec<Tally> {
+        let mut all = vec![Tally::default(); plan.rules().len().max(1)];
+        for (row, rule) in self.rule.iter().enumerate() {
+            let tally = &mut all[*rule];
             match self.verdict[row] {
-                Some(verdict) => tally.add_result(verdict, self.flagged[row], self.miss_m[row]),
+                Some(verdict) => {
+                    tally.add_result(verdict, self.flagged[row], self.miss_m[row]);
+                    tally.kissed += u64::from(self.kissed[row]);
+                }
                 None => tally.failed += 1,
             }
         }
-        end(&mut piece);
         all
     }
 

@@ -1,35 +1,23 @@
-//! Further columns on request: the end of a ball's way and its place, a hop, and the spins at the rail.
+//! Further columns on request: every measure of a bank that the batch core does not work out in columns.
 //! Each bank is played once more alone, which gives the same bits.
 
 use super::columns::FileColumn;
 use super::measure_columns::MeasuredColumns;
 use railproof_engine::bank::Bank;
-use railproof_engine::results::{BankResult, BankResults, Measure, bank_measure};
+use railproof_engine::results::{BANK_MEASURES, BankResult};
 use railproof_engine::sweep::{Plan, PlanCursor, PlayedRows};
 
-/// The measures that are told besides, in order.
-const DETAILS: &[&Measure<BankResults>] = &[
-    bank_measure("hop"),
-    bank_measure("ending"),
-    bank_measure("ending_at"),
-    bank_measure("ending_x"),
-    bank_measure("ending_y"),
-    bank_measure("at_rail_spin_x"),
-    bank_measure("at_rail_spin_y"),
-    bank_measure("at_rail_spin_z"),
-    bank_measure("rebound_spin_x"),
-    bank_measure("rebound_spin_y"),
-    bank_measure("rebound_spin_z"),
-];
-
-/// The columns of these played rows; `failed` says which could not be played.
+/// The columns of these played rows; `failed` says which could not be played, and `told` which columns
+/// there are already.
 pub fn detail_columns<'a>(
     banks: &Plan,
     played: &PlayedRows,
     rows: &[usize],
     failed: &dyn Fn(usize) -> bool,
+    told: &dyn Fn(&str) -> bool,
 ) -> Vec<FileColumn<'a>> {
-    let mut columns = MeasuredColumns::new(DETAILS.iter().copied());
+    let mut columns =
+        MeasuredColumns::new(BANK_MEASURES.iter().filter(|measure| !told(&measure.column())));
     let mut walk: Option<PlanCursor<'_>> = None;
     let mut table: Option<Bank> = None;
     for row in rows {

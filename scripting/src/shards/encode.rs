@@ -3,11 +3,13 @@
 use super::columns::{ColumnValues, FileColumn};
 use super::field_notes::{SCHEMA_KEY, schema_note};
 use parquet::basic::{Compression, Encoding, LogicalType, Repetition, Type as Physical, ZstdLevel};
-use parquet::data_type::{BoolType, ByteArray, ByteArrayType, DoubleType, Int64Type};
+use parquet::data_type::{BoolType, ByteArray, ByteArrayType, DataType, DoubleType, Int64Type};
 use parquet::errors::{ParquetError, Result};
 use parquet::file::metadata::KeyValue;
 use parquet::file::properties::{EnabledStatistics, WriterProperties};
-use parquet::file::writer::{SerializedFileWriter, SerializedRowGroupWriter};
+use parquet::file::writer::{
+    SerializedColumnWriter, SerializedFileWriter, SerializedRowGroupWriter,
+};
 use parquet::schema::types::{ColumnPath, Type};
 use serde_json::{Map, Value, json};
 use std::sync::Arc;
@@ -57,7 +59,7 @@ pub fn parquet_file(columns: &[FileColumn<'_>], notes: Vec<(String, String)>) ->
             ColumnValues::Numbers(_) => {
                 properties.set_column_encoding(path, Encoding::BYTE_STREAM_SPLIT)
             }
-            ColumnValues::Flags(_) => properties,
+            ColumnValues::Counts(_) | ColumnValues::Flags(_) => properties,
         };
     }
     let mut file =
@@ -77,7 +79,8 @@ fn field(column: &FileColumn<'_>) -> Result<Arc<Type>> {
         ColumnValues::Numbers(_) | ColumnValues::Few(_) => {
             (Physical::DOUBLE, Repetition::OPTIONAL, None)
         }
-        ColumnValues::Flags(_) => (Physical::BOOLEAN, Repetition::REQUIRED, None),
+        ColumnValues::Counts(_) => (Physical::INT64, Repetition::OPTIONAL, None),
+        ColumnValues::Flags(_) => (Physical::BOOLEAN, Repetition::OPTIONAL, None),
         ColumnValues::Words { .. } => {
             (Physical::BYTE_ARRAY, Repetition::OPTIONAL, Some(LogicalType::String))
         }
@@ -110,9 +113,8 @@ fn write_column(
         ColumnValues::Whole(values) => {
             writer.typed::<Int64Type>().write_batch(values, None, None)?;
         }
-        ColumnValues::Flags(values) => {
-            writer.typed::<BoolType>().write_batch(values, None, None)?;
-        }
+        ColumnValues::Counts(values) => write_some::<Int64Type>(&mut writer, values, present)?,
+        ColumnValues::Flags(values) => write_some::<BoolType>(&mut writer, values, present)?,
         ColumnValues::Numbers(values) | ColumnValues::Few(values) => {
             write_numbers(&mut writer, values, present)?;
         }
@@ -129,8 +131,20 @@ fn write_column(
     writer.close()
 }
 
+fn write_some<T: DataType>(
+    writer: &mut SerializedColumnWriter<'_>,
+    values: &[Option<T::T>],
+    present: &mut Vec<i16>,
+) -> Result<()> {
+    present.clear();
+    present.extend(values.iter().map(|value| i16::from(value.is_some())));
+    let there: Vec<T::T> = values.iter().flatten().cloned().collect();
+    writer.typed::<T>().write_batch(&there, Some(present), None)?;
+    Ok(())
+}
+
 fn write_numbers(
-    writer: &mut parquet::file::writer::SerializedColumnWriter<'_>,
+    writer: &mut SerializedColumnWriter<'_>,
     values: &[f64],
     present: &mut Vec<i16>,
 ) -> Result<()> {

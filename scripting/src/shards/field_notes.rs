@@ -74,16 +74,16 @@ fn field(build: &mut FlatBufferBuilder<'_>, column: &FileColumn<'_>) -> Anything
     let children = build.create_vector::<Anything>(&[]);
     let table = build.start_table();
     let (kind, nullable) = match column.values {
-        ColumnValues::Whole(_) => {
+        ColumnValues::Whole(_) | ColumnValues::Counts(_) => {
             build.push_slot(slot(0), 64_i32, 0);
             build.push_slot(slot(1), true, false);
-            (INT, false)
+            (INT, matches!(column.values, ColumnValues::Counts(_)))
         }
         ColumnValues::Numbers(_) | ColumnValues::Few(_) => {
             build.push_slot(slot(0), DOUBLE, 0);
             (FLOATING_POINT, true)
         }
-        ColumnValues::Flags(_) => (BOOL, false),
+        ColumnValues::Flags(_) => (BOOL, true),
         ColumnValues::Words { .. } => (UTF8, true),
     };
     let of_kind = build.end_table(table);

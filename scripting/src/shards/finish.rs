@@ -141,6 +141,7 @@ pub(super) fn make_whole(
         whole.reasons.merge(&found.reasons);
         whole.cautions.add(&found.note.cautions);
     }
+    let without_answer = plan.without_answer().0.replace('-', "_");
     let mut entries = Vec::new();
     let mut map = match plan.keep {
         Keep::Map => Some(Cells::new(plan).map_err(Fault::bad_input)?),
@@ -155,7 +156,7 @@ pub(super) fn make_whole(
             "rows": found.note.rows,
             "first_point": points.start,
             "points": points.end - points.start,
-            "failed": found.note.tallies.iter().map(|tally| tally.failed).sum::<u64>(),
+            without_answer.as_str(): found.note.tallies.iter().map(|tally| tally.failed).sum::<u64>(),
             "failed_file": found.note.failed_file.as_ref()
                 .map(|digest| format!("{}/{}", super::FAILED, failed_name(*shard, digest))),
         }));

@@ -10,11 +10,12 @@ pub struct MeasuredColumns<K: ResultKind> {
     columns: Vec<MeasuredValues>,
 }
 
-/// ColumnValues as they come.
+/// The values of a column as they come.
 enum MeasuredValues {
     Numbers(Vec<f64>),
+    Counts(Vec<Option<i64>>),
     Words(WordList),
-    Flags(Vec<bool>),
+    Flags(Vec<Option<bool>>),
 }
 
 impl<K: ResultKind> MeasuredColumns<K> {
@@ -25,13 +26,14 @@ impl<K: ResultKind> MeasuredColumns<K> {
             MeasureReading::Number(..) | MeasureReading::Diamonds(_) => {
                 MeasuredValues::Numbers(Vec::new())
             }
+            MeasureReading::Count(_) => MeasuredValues::Counts(Vec::new()),
             MeasureReading::Word(_) => MeasuredValues::Words(WordList::default()),
             MeasureReading::Flag(_) => MeasuredValues::Flags(Vec::new()),
         });
         Self { columns: columns.collect(), measures }
     }
 
-    /// Adds a row: nothing is absent, and a flag of nothing is not set.
+    /// Adds a row; every measure of nothing is absent.
     pub fn push(&mut self, result: Option<&K::Result<'_>>) {
         for (measure, column) in self.measures.iter().zip(&mut self.columns) {
             match (column, &measure.reading) {
@@ -39,7 +41,10 @@ impl<K: ResultKind> MeasuredColumns<K> {
                     words.push(result.and_then(of));
                 }
                 (MeasuredValues::Flags(flags), MeasureReading::Flag(of)) => {
-                    flags.push(result.and_then(of).unwrap_or(false));
+                    flags.push(result.and_then(of));
+                }
+                (MeasuredValues::Counts(counts), MeasureReading::Count(of)) => {
+                    counts.push(result.and_then(of).map(u64::cast_signed));
                 }
                 (MeasuredValues::Numbers(numbers), _) => {
                     let number = result.and_then(|result| measure.number(result));
@@ -56,7 +61,8 @@ impl<K: ResultKind> MeasuredColumns<K> {
             let values = match values {
                 MeasuredValues::Numbers(numbers) => ColumnValues::Numbers(Cow::Owned(numbers)),
                 MeasuredValues::Words(words) => words.values(),
-                MeasuredValues::Flags(flags) => ColumnValues::Flags(Cow::Owned(flags)),
+                MeasuredValues::Counts(counts) => ColumnValues::Counts(counts),
+                MeasuredValues::Flags(flags) => ColumnValues::Flags(flags),
             };
             FileColumn::new(
                 ColumnHeader::new(measure.column(), measure.unit(), measure.meaning),
@@ -67,7 +73,7 @@ impl<K: ResultKind> MeasuredColumns<K> {
     }
 }
 
-/// WordList as they come.
+/// Words as they come.
 #[derive(Default)]
 pub struct WordList {
     list: Vec<String>,

@@ -1,6 +1,6 @@
 //! Playing the shards that are missing, on all threads, and putting each on the disk as it is done.
 
-use super::cells::{Cells, sums_by_rule};
+use super::cells::Cells;
 use super::cells_file::cells_file;
 use super::count::Reasons;
 use super::folder::{FAILED, Folder, SHARDS, ShardFile, cannot, make};
@@ -8,7 +8,7 @@ use super::names::{shard_name, start_of};
 use super::notes::{ShardNote, plan_notes, shard_note};
 use super::row_choice::RowChoice;
 use super::rows::rows_file;
-use super::run::{POINTS_TOGETHER, PlanPlayer, PlayedRun};
+use super::run::{PlanPlayer, PlayedRun};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::{Disk, publish};
@@ -22,6 +22,8 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::sync::{Mutex, PoisonError};
 
+/// Points between two looks at whether to go on.
+const POINTS_TOGETHER: u64 = 2048;
 /// Finished shards that wait for the disk.
 const WAITING: usize = 2;
 /// Threads that put shards on the disk: most of their time they wait for it, each on its own.
@@ -292,9 +294,6 @@ impl<'a> Worker<'a> {
         };
         let filled: Vec<_> = cells.filled().collect();
         note.rows = filled.len() as u64;
-        // As they are counted again from the file.
-        note.tallies = sums_by_rule(self.plan, &filled, note.points)
-            .map_err(parquet::errors::ParquetError::General)?;
         note.failed_file = failed.as_deref().map(|bytes| start_of(&sha256(bytes)).to_owned());
         let bytes = cells_file(self.plan, &filled, all_notes(&note))?;
         Ok(EncodedShard { note, sha256: sha256(&bytes), bytes, failed })

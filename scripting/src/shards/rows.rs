@@ -80,9 +80,9 @@ fn bank_columns<'a>(
 
     let inputs = &played.inputs;
     add(
-        "contact_diamonds",
-        "diamonds",
-        "contact number, groove reading",
+        &Input::Contact.column(),
+        Input::Contact.unit(),
+        const { bank_measure("contact") }.meaning,
         given(Input::Contact, kept(&inputs.contact)),
     );
     for column in &played.axes {
@@ -91,10 +91,9 @@ fn bank_columns<'a>(
         if matches!(input, Input::Contact | Input::Start) || ALWAYS.contains(input) {
             continue;
         }
-        if let Some(parameter) = input.parameter() {
+        if input.parameter().is_some() {
             let own = rows.iter().map(|row| column.numbers[*row]).collect();
-            let unit = parameter.dimension.si_symbol();
-            add(&name, unit, input.meaning(), given(*input, own));
+            add(&name, input.unit(), input.meaning(), given(*input, own));
         } else {
             let list = (0..values.len())
                 .map(|at| values.word(at).unwrap_or_default().to_owned())
@@ -105,8 +104,7 @@ fn bank_columns<'a>(
     }
     let launch = [&inputs.off_rail_m, &inputs.speed_m_s, &inputs.roll, &inputs.side];
     for (input, values) in ALWAYS.iter().zip(launch.into_iter().chain([&inputs.aim_error_rad])) {
-        let unit = input.parameter().map_or("", |kind| kind.dimension.si_symbol());
-        add(&input.column(), unit, input.meaning(), given(*input, kept(values)));
+        add(&input.column(), input.unit(), input.meaning(), given(*input, kept(values)));
     }
     if !plan.rules().is_empty() {
         let list = plan.rules().iter().map(|rule| rule.name.clone()).collect();
@@ -133,17 +131,15 @@ fn bank_columns<'a>(
     for (measure, values) in outcome_columns(played) {
         add(&measure.column(), measure.unit(), measure.meaning, numbers(values));
     }
-    let flags = ColumnValues::Flags(if all_rows {
-        Cow::Borrowed(outcomes.flagged.as_slice())
-    } else {
-        rows.iter().map(|row| outcomes.flagged[*row]).collect()
-    });
+    let flag = |row: &usize| (!failed.is(*row)).then(|| outcomes.flagged[*row]);
+    let flags = ColumnValues::Flags(rows.iter().map(flag).collect());
     add("flagged", "", const { bank_measure("flagged") }.meaning, flags);
     let list = played.failures.iter().map(|failure| failure.error.to_string()).collect();
     let why = |row: usize| failed.place(row).unwrap_or(usize::MAX);
     add(plan.without_answer().1, "", "why it could not be played", words(list, &why));
     if plan.details {
-        all.extend(detail_columns(banks, played, rows, &|row| failed.is(row)));
+        let told = |column: &str| all.iter().any(|other| other.about.name == column);
+        all.extend(detail_columns(banks, played, rows, &|row| failed.is(row), &told));
     }
     all
 }

@@ -7,9 +7,6 @@ use railproof_engine::sweep::{PlayedRows, Player, Tally};
 use std::ops::Range;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// Points between two looks at whether to go on.
-pub const POINTS_TOGETHER: u64 = 2048;
-
 /// Plays points of a plan on one thread.
 #[derive(Debug)]
 pub enum PlanPlayer<'a> {
@@ -145,7 +142,7 @@ impl PlayedRun {
             Self::Banks(played) => Tally::by_rule(played, from_row, ways),
             Self::Shots(played) => {
                 let mut tally = Tally::default();
-                played.rows[from_row..].iter().for_each(|row| count_shot(&mut tally, row));
+                played.rows[from_row..].iter().for_each(|row| row.count_in(&mut tally));
                 vec![tally]
             }
         }
@@ -159,16 +156,5 @@ impl PlayedRun {
                 .iter()
                 .fold(Cautions::default(), |all, row| all.and(&row.cautions)),
         }
-    }
-}
-
-/// Counts one shot.
-pub fn count_shot(tally: &mut Tally, row: &ShotRow) {
-    match &row.outcome {
-        Ok(outcome) => {
-            let miss_m = row.miss_m().unwrap_or(f64::NAN);
-            tally.add_result(outcome.verdict.pocket.place(), outcome.flagged, miss_m);
-        }
-        Err(_) => tally.failed += 1,
     }
 }

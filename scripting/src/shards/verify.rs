@@ -8,6 +8,7 @@ use super::names::parse;
 use crate::fault::Fault;
 use crate::files::ordinary;
 use crate::plan::SweepPlan;
+use crate::telling::grouped_count;
 use std::collections::BTreeSet;
 use std::io;
 
@@ -18,6 +19,8 @@ pub struct FolderDefects {
     pub foreign: Vec<String>,
     /// Everything else.
     pub others: Vec<String>,
+    /// Shards that are missing, of which one line tells.
+    missing: u64,
     /// Shards are to be played, or files made from them, again.
     again: bool,
 }
@@ -32,6 +35,18 @@ impl FolderDefects {
     /// Every line.
     pub fn lines(&self) -> impl Iterator<Item = &String> {
         self.foreign.iter().chain(&self.others)
+    }
+
+    /// The number of faults, kind by kind.
+    pub fn counted(&self) -> String {
+        let kinds = [
+            (self.missing, "shard is missing", "shards are missing"),
+            (self.foreign.len() as u64, "file does not belong there", "files do not belong there"),
+            (self.others.len() as u64 - u64::from(self.missing > 0), "file is wrong", "other faults"),
+        ];
+        let told = kinds.into_iter().filter(|(number, ..)| *number > 0);
+        let told = told.map(|(number, one, many)| grouped_count(number, one, many));
+        told.collect::<Vec<_>>().join(", ")
     }
 
     /// The way out, in the folder called `shown`.
@@ -59,9 +74,10 @@ pub fn verify(plan: &SweepPlan, folder: &Folder) -> Result<FolderDefects, Fault>
     }
     let absent = missing(plan, &|shard| inventory.found.contains_key(&shard)).is_some();
     let told = told_by_name(&inventory);
-    let untold =
-        missing(plan, &|shard| inventory.found.contains_key(&shard) || told.contains(&shard));
+    let is_told = |shard| inventory.found.contains_key(&shard) || told.contains(&shard);
+    let untold = missing(plan, &is_told);
     if let Some(shards) = &untold {
+        wrong.missing = (0..plan.shards()).filter(|shard| !is_told(*shard)).count() as u64;
         wrong.others.push(format!("of {} shards these are missing: {shards}", plan.shards()));
     }
     if !absent {

@@ -15,11 +15,11 @@ pub(super) fn value(plan: &Plan, axis: usize, digit: usize) -> String {
 /// A measure of a result. Nothing is an empty field; so is an infinite number (a ball that never rolls).
 pub(super) fn text<K: ResultKind>(measure: &Measure<K>, result: &K::Result<'_>) -> String {
     match measure.reading {
-        MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => {
-            let number = of(result).filter(|number| number.is_finite());
-            number.map_or_else(String::new, |number| number.to_string())
-        }
         MeasureReading::Word(of) => of(result).unwrap_or_default().to_owned(),
         MeasureReading::Flag(of) => of(result).map_or_else(String::new, |flag| flag.to_string()),
+        MeasureReading::Number(..) | MeasureReading::Diamonds(_) | MeasureReading::Count(_) => {
+            let number = measure.number(result).filter(|number| number.is_finite());
+            number.map_or_else(String::new, |number| number.to_string())
+        }
     }
 }

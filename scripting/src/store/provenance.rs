@@ -2,7 +2,7 @@
 //! paths of the machine, so that the same scenario gives the same bytes.
 
 use super::{pretty_file_name, question_sha256};
-use crate::answer::bank_tally;
+use crate::answer::{bank_tally, shot_tally};
 use crate::plan::ShotValues;
 use crate::record::{
     BaselineReport, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord,
@@ -14,7 +14,6 @@ use railproof_engine::sweep::{
     Plan, RuleStanding, Tally, fit_through_origin, fit_with_offset, rank,
 };
 use serde_json::{Value, json};
-use std::collections::BTreeMap;
 
 /// Grows when the meaning of a key changes.
 const FORMAT: u32 = 1;
@@ -33,6 +32,7 @@ pub(super) fn document(record: &Record, files: &[String]) -> Value {
             "shows": record.shows,
         },
         "banks_played": record.banks_played,
+        "shots_played": record.shots_played,
         "all_held": record.all_held(),
         "cautions": record.cautions(),
         "maps": record.maps.iter().map(|map| map_entry(map)).collect::<Value>(),
@@ -101,10 +101,6 @@ fn shots_entry(shots: &ShotsRecord) -> Value {
         }
         ShotValues::Words(words) => json!({ "name": axis.name, "values": words }),
     });
-    let mut verdicts: BTreeMap<&str, usize> = BTreeMap::new();
-    for row in &shots.rows {
-        *verdicts.entry(row.verdict_name()).or_default() += 1;
-    }
     json!({
         "name": shots.name,
         "rows_file": format!("{}.csv", shots.name),
@@ -112,16 +108,16 @@ fn shots_entry(shots: &ShotsRecord) -> Value {
         "equipment": shots.equipment,
         "made_by": shots.made_by,
         "cautions": shots.cautions(),
-        "count": shots.rows.len(),
-        "made": shots.rows.iter().filter(|row| row.is_made()).count(),
-        "kissed": shots.rows.iter().filter(|row| row.kissed()).count(),
-        "verdicts": verdicts,
+        "summary": shot_tally(&shots.tally()),
     })
 }
 
 /// The question, the tolerances, and the looks of the search; the edges are in their own file.
 fn frontier_entry(front: &FrontierRecord) -> Value {
     let (searched, holding) = front.lines_searched();
+    // JSON holds the largest counts as it holds any number.
+    let dense_banks = u64::try_from(front.found.dense_banks)
+        .map_or_else(|_| json!(front.found.dense_banks as f64), Value::from);
     let lines: usize = front.found.sheets.iter().map(|sheet| sheet.lines.len()).sum();
     json!({
         "name": front.name,
@@ -142,7 +138,7 @@ fn frontier_entry(front: &FrontierRecord) -> Value {
         },
         "banks_searching": front.found.banks_searching,
         "banks_explaining": front.found.banks_explaining,
-        "banks_of_the_dense_grid": front.found.dense_banks.to_string(),
+        "banks_of_the_dense_grid": dense_banks,
         "saving": front.found.saving(),
     })
 }

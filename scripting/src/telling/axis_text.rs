@@ -1,6 +1,6 @@
 //! An axis of a sweep in people's words: its title, its unit as written, its values.
 
-use crate::lua::quantity::shown;
+use crate::lua::quantity::{shown, with_unit};
 use railproof_engine::sweep::{Axis, Input, Values};
 use std::collections::BTreeSet;
 
@@ -68,8 +68,7 @@ impl AxisText {
 
     /// A value and its unit: `12 in`.
     pub fn tick_with_unit(&self, at: usize) -> String {
-        let tick = self.ticks.get(at).map_or("", String::as_str);
-        format!("{tick} {}", self.unit).trim_end().to_owned()
+        with_unit(self.ticks.get(at).map_or("", String::as_str), self.unit)
     }
 
     /// A value in words: `12 in off the rail`.
@@ -82,7 +81,7 @@ impl AxisText {
             Input::OffRail if amount == 0.0 => "frozen to the rail".to_owned(),
             Input::OffRail => format!("{tick} off the rail"),
             Input::Equipment | Input::Speed => tick,
-            Input::Lag => format!("{} table lengths", shown(amount)),
+            Input::Lag => with_unit(&shown(amount), "table lengths"),
             Input::Rail | Input::RailModel => format!("{tick} rail"),
             Input::Pocket => format!("{tick} pocket"),
             Input::Roll if self.by_word && tick == "draw" => "full draw".to_owned(),

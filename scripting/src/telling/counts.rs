@@ -1,10 +1,12 @@
 //! The outcomes of many banks, counted.
 
 use super::caution::FLAGGED;
-use super::wording::{count, miss, share_of};
+use super::wording::{count, miss, phrase, share_of};
 use railproof_engine::bank::{BankVerdict, Direction};
+use railproof_engine::results::SHOT_VERDICTS;
 use railproof_engine::sweep::Tally;
 use railproof_engine::units::short_number as short;
+use railproof_engine::verdict::PocketVerdict;
 
 /// The counts of a map's outcomes, a line each.
 pub fn outcome_counts(tally: &Tally) -> Vec<String> {
@@ -38,17 +40,39 @@ pub fn outcome_counts(tally: &Tally) -> Vec<String> {
         let part = share_of(stopped, tally.played());
         lines.push(format!("{stopped} stop before the mouth ({part})"));
     }
-    if let Some(rms_m) = tally.rms_miss_m() {
+    if let (Some(worst_m), Some(rms_m)) = (tally.worst_miss_m, tally.rms_miss_m()) {
         lines.push(format!(
             "miss: worst {}, root mean square {} mm, over the {} that come to the mouth line",
-            miss(tally.worst_miss_m),
+            miss(worst_m),
             short(1e3 * rms_m, 1),
             tally.with_miss
         ));
     }
-    if tally.flagged > 0 {
-        let part = share_of(tally.flagged, tally.played());
-        lines.push(format!("{} flagged ({part}): {FLAGGED}", tally.flagged));
-    }
+    lines.extend(flagged(tally));
     lines
+}
+
+/// The counts of whole shots' outcomes, a line each.
+pub fn shot_counts(tally: &Tally) -> Vec<String> {
+    let (made, all) = (tally.of_first(PocketVerdict::MADE), tally.played() + tally.failed);
+    let verdicts = SHOT_VERDICTS
+        .iter()
+        .zip(tally.verdicts.iter().take(PocketVerdict::ALL.len()).chain([&tally.failed]));
+    let told: Vec<String> = verdicts
+        .filter(|(_, number)| **number > 0)
+        .map(|(verdict, number)| format!("{number} {}", phrase(verdict)))
+        .collect();
+    let shots = count(all, "shot", "shots");
+    let mut lines =
+        vec![format!("{made} of {shots} made ({})", share_of(made, all)), told.join(", ")];
+    if tally.kissed > 0 {
+        lines.push(format!("{} a double kiss", count(tally.kissed, "shot has", "shots have")));
+    }
+    lines.extend(flagged(tally));
+    lines
+}
+
+fn flagged(tally: &Tally) -> Option<String> {
+    let part = share_of(tally.flagged, tally.played());
+    (tally.flagged > 0).then(|| format!("{} flagged ({part}): {FLAGGED}", tally.flagged))
 }

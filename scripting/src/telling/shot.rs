@@ -169,8 +169,11 @@ impl PlayedShot<'_> {
         Some(match event.kind {
             EventKind::Start => {
                 let speed = event.after.velocity.norm();
-                if self.layout.stroke.is_some_and(|stroke| stroke.ball == ball) {
-                    format!("is struck and leaves at {speed:.2} m/s")
+                if let Some(stroke) = self.layout.stroke.filter(|stroke| stroke.ball == ball) {
+                    // A cue that points down sends part of its speed into the cloth.
+                    let level = stroke.stroke.elevation_rad == 0.0;
+                    let along = if level { "" } else { " along the table" };
+                    format!("is struck and leaves at {speed:.2} m/s{along}")
                 } else if speed > 0.0 {
                     format!("starts at {speed:.2} m/s")
                 } else if event.after.spin.norm() > 0.0 {

@@ -1,7 +1,9 @@
 //! The conditions of a sweep in one line.
 
 use super::models::{model_about, models_of};
-use super::wording::{count, values};
+use super::wording::{count, grouped_count, values};
+use crate::lua::quantity::with_unit;
+use crate::plan::SweepPlan;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use railproof_engine::units::Dimension;
@@ -12,6 +14,12 @@ pub fn sweep_conditions(plan: &Plan) -> String {
     let models: Vec<String> = models_of(plan).into_iter().map(model).collect();
     parts.push(format!("model: {}", models.join(", ")));
     parts.join("; ")
+}
+
+/// The number of banks or shots that a plan plays: `24 shots`.
+pub fn things_played(plan: &SweepPlan) -> String {
+    let noun = plan.noun();
+    grouped_count(plan.bank_count(), noun.trim_end_matches('s'), noun)
 }
 
 /// The compliant model is a second opinion and says so wherever it is named.
@@ -36,7 +44,7 @@ fn phrase(axis: &Axis) -> Option<String> {
         Input::Start => format!("start {told}"),
         Input::OffRail => format!("{told} off the rail"),
         Input::Speed => format!("speed {told}"),
-        Input::Lag => format!("speed {told} table lengths"),
+        Input::Lag => format!("speed {}", with_unit(&told, "table lengths")),
         Input::Roll => format!("{told} of natural roll"),
         Input::RunningSide => format!("side spin {told} (running is positive)"),
         Input::AimError => format!("aim error {told} (positive towards the pocket's end)"),

@@ -1,5 +1,6 @@
 //! Amounts inside a sentence.
 
+use super::amounts::grouped;
 use railproof_engine::units::{DEGREE_RAD, Dimension, INCH_M, short_number as short};
 
 /// A length on a table: tenths of a millimetre below a centimetre.
@@ -49,8 +50,14 @@ pub fn degrees(radians: f64) -> String {
 }
 
 /// A count and its thing, in the right number.
-pub fn count(number: u64, one: &str, many: &str) -> String {
-    if number == 1 { format!("1 {one}") } else { format!("{number} {many}") }
+pub fn count(number: impl Into<u128>, one: &str, many: &str) -> String {
+    let number = number.into();
+    format!("{number} {}", if number == 1 { one } else { many })
+}
+
+/// The same with its thousands apart: `1,541,124 banks`.
+pub fn grouped_count(number: u64, one: &str, many: &str) -> String {
+    format!("{} {}", grouped(number), if number == 1 { one } else { many })
 }
 
 /// SI values of one kind with the unit people would use, such as `0, 4 and 12 in`; many are told

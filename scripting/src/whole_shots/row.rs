@@ -4,6 +4,7 @@ use crate::telling::caution::Cautions;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::results::{NO_SHOT, ShotOutcome, ShotResult};
 use railproof_engine::stroke::Stroke;
+use railproof_engine::sweep::Tally;
 use railproof_engine::vector::Vec2;
 use std::sync::Arc;
 
@@ -66,6 +67,18 @@ impl ShotRow {
     /// True when there was a double kiss.
     pub fn kissed(&self) -> bool {
         self.kissed_at_s().is_some()
+    }
+
+    /// Counts it.
+    pub fn count_in(&self, tally: &mut Tally) {
+        match &self.outcome {
+            Ok(outcome) => {
+                let miss_m = self.miss_m().unwrap_or(f64::NAN);
+                tally.add_result(outcome.verdict.pocket.place(), outcome.flagged, miss_m);
+                tally.kissed += u64::from(self.kissed());
+            }
+            Err(_) => tally.failed += 1,
+        }
     }
 
     /// The word for what became of it.

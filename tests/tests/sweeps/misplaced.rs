@@ -52,7 +52,7 @@ fn misplaced(put: &dyn Fn(&Path), says: &str) {
         let run = |line: &str| planned.place.run_within(PATIENCE, line);
         let ended = run("verify out").code(6).says("take away what does not belong there");
         assert!(ended.out.contains(&name) && ended.out.contains(says), "{ended:#?}");
-        assert!(ended.err.contains("1 wrong"), "{ended:#?}");
+        assert!(ended.err.contains("1 file does not belong there"), "{ended:#?}");
         for line in ["sweep plan.json --into out", "merge out"] {
             run(line).code(6).says(&name).says(says).says("take it away");
         }
@@ -91,13 +91,13 @@ fn what_verify_advises_fits_what_it_found() {
     let out = planned.place.path("out");
     let stray = out.join("shards/notes.txt");
     fs::write(&stray, "").unwrap();
-    let ended = planned.place.run("verify out").code(6).says("take away").says("1 wrong");
+    let ended = planned.place.run("verify out").code(6).says("take away").says("1 file does not");
     assert!(!ended.err.contains("railproof sweep"), "{ended:#?}");
     change(&files(&out.join("shards"))[2], |bytes| bytes[40] ^= 1);
-    let ended = planned.place.run("verify out").code(6).says("2 wrong");
+    let ended = planned.place.run("verify out").code(6).says("1 file does not belong there, 1 file is wrong");
     ended.says("take away what does not belong there; then railproof sweep");
     fs::remove_file(&stray).unwrap();
-    let ended = planned.place.run("verify out").code(6).says("1 wrong").says("railproof sweep");
+    let ended = planned.place.run("verify out").code(6).says("1 file is wrong").says("railproof sweep");
     assert!(!ended.err.contains("take away"), "{ended:#?}");
     planned.place.run("sweep plan.json --into out --quiet").code(0);
     planned.place.run("verify out").code(0);
@@ -115,7 +115,7 @@ fn a_damaged_shard_with_failed_points_is_counted_once() {
         .find(|path| path.file_name().unwrap().to_string_lossy().starts_with(&number))
         .unwrap();
     change(&shard, |bytes| bytes[40] ^= 1);
-    let ended = planned.place.run("verify out").code(6).says("1 wrong").says("railproof sweep");
+    let ended = planned.place.run("verify out").code(6).says("1 file is wrong").says("railproof sweep");
     assert!(!ended.err.contains("take away"), "{ended:#?}");
     fs::remove_file(&shard).unwrap();
     planned.place.run("merge out").code(6).says("plays the missing ones");

@@ -28,13 +28,13 @@ impl BankArgs {
             let partial = find_partial(cushion, here).map_err(named("--cushion"))?;
             equipment = partial.over(&equipment).map_err(named("--cushion"))?;
         }
-        let rail = word::<RailChoice>("--rail", &args.rail)?;
+        let asked = word::<RailChoice>("--rail", &args.rail)?;
         let pocket = word::<PocketChoice>("--pocket", &args.pocket)?;
         let model = match &args.rail_model {
             Some(text) => word::<RailModel>("--rail-model", text)?,
             None => equipment.cushion.rail_model,
         };
-        let rail = rail.facing(pocket);
+        let rail = asked.facing(pocket);
         let bank =
             Bank::new(&equipment, rail, pocket.across_from(rail), model).map_err(|error| {
                 match &error {
@@ -58,7 +58,8 @@ impl BankArgs {
             rule,
             speed_text: args.speed.trim().to_owned(),
             off_rail_text: args.off_rail.trim().to_owned(),
-            equipment: args.equipment.clone(),
+            rail: asked,
+            pocket,
             cushion: args.cushion.clone(),
         })
     }

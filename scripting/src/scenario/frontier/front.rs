@@ -10,6 +10,7 @@ use crate::scenario::selection::narrowed;
 use crate::scenario::session::fault_here;
 use crate::scenario::{axis_text, draw};
 use crate::telling::caution::Cautions;
+use crate::telling::count;
 use crate::telling::{FrontierTelling, InputFormat, edge};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::frontier::{FrontierLine, Interval, Sheet};
@@ -136,8 +137,7 @@ impl Front {
 
     /// The selection in words, to begin a sentence with.
     pub fn subject(&self) -> String {
-        let count = self.lines().count();
-        let lines = if count == 1 { "1 line".to_owned() } else { format!("{count} lines") };
+        let lines = count(self.lines().count() as u64, "line", "lines");
         let name = self.picked.name_of(AxisOrRules::Axis(self.along));
         if self.picked.said.is_empty() {
             format!("all {lines} along {name}")

@@ -1,8 +1,9 @@
 //! The axes of a sweep of shots: the scenario's own names, each with its values.
 
 use crate::fault::Fault;
+use crate::layout::unit_of_plain;
 use crate::lua::options::{Options, Within};
-use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown};
+use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown, with_unit};
 use crate::plan::{ShotAxis, ShotValues, si_of, si_unit_of, taken};
 use crate::scenario::inputs::same;
 use mlua::{IntoLua, Lua, Value};
@@ -44,7 +45,8 @@ pub(super) fn axes(options: &Options, are_keys: bool) -> Result<Vec<ShotAxis>, F
                 .complain_within(&within, format!("`{name}` is what a row says of its outcome"))
                 .with_hint("give what varies another name"));
         }
-        let values = values(options, &within, &name, &value)?;
+        let of_plain = if are_keys { unit_of_plain(&name) } else { "" };
+        let values = values(options, &within, &name, &value, of_plain)?;
         axes.push(ShotAxis { name, values });
     }
     Ok(axes)
@@ -55,6 +57,7 @@ fn values(
     within: &[Within],
     name: &str,
     value: &Value,
+    of_plain: &'static str,
 ) -> Result<ShotValues, Fault> {
     let given: Vec<Value> = match value {
         Value::Table(list) => {
@@ -127,7 +130,7 @@ fn values(
         return Ok(ShotValues::Words(words));
     }
     let unit = first_quantity.map_or("", Quantity::symbol);
-    let si_unit = first_quantity.map_or("", si_unit_of);
+    let si_unit = first_quantity.map_or(of_plain, si_unit_of);
     Ok(ShotValues::Numbers { amounts, unit, si, si_unit })
 }
 
@@ -163,9 +166,7 @@ pub(super) fn unit(values: &ShotValues) -> &'static str {
 
 /// A value in words: `speed 3 m/s`.
 pub(super) fn say(axis: &ShotAxis, at: usize) -> String {
-    format!("{} {} {}", title(axis), tick(&axis.values, at), unit(&axis.values))
-        .trim_end()
-        .to_owned()
+    format!("{} {}", title(axis), with_unit(&tick(&axis.values, at), unit(&axis.values)))
 }
 
 /// The name as people read it.

@@ -33,6 +33,6 @@ pub(super) fn play_file(lua: &Lua, name: Value) -> mlua::Result<ShotObject> {
     let world = world_of(lua, &layout.equipment, &layout.obstacles)
         .map_err(|error| Fault::bad_input(error.to_string()).placed(at()))?;
     let verdict = layout.verdict_target().map(|target| verdict(&world, &shot, target));
-    session.count_bank();
+    session.count_shot();
     Ok(ShotObject::new(ScenarioShot { layout, world, shot, verdict }))
 }

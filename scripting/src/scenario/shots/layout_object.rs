@@ -47,7 +47,7 @@ fn play(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<ShotObj
     let ready = ready(&options, &this.0)?;
     let session = Session::of(lua)?;
     let played = session.work(lua, 1, |_| ready.play())?.map_err(|why| why.fault(&options))?;
-    session.count_bank();
+    session.count_shot();
     session.advise(&Cautions::of_shot(&played.layout, &played.shot));
     Ok(ShotObject::new(played))
 }

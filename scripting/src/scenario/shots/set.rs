@@ -6,7 +6,7 @@ use crate::record::ShotsRecord;
 use crate::renamed;
 use crate::scenario::results::{AxisValues, ResultAxis, ResultTable, Results};
 use crate::telling::caution::Cautions;
-use crate::telling::shot_outcome;
+use crate::telling::{count, shot_outcome};
 use crate::whole_shots::ShotRow;
 use railproof_engine::results::SHOT_VERDICTS;
 use std::sync::Arc;
@@ -73,10 +73,7 @@ impl ShotsObject {
                 [] => String::new(),
             })
             .collect();
-        let counted = match self.count() {
-            1 => "1 shot".to_owned(),
-            count => format!("{count} shots"),
-        };
+        let counted = count(self.count() as u64, "shot", "shots");
         if told.is_empty() { counted } else { format!("{counted}, {}", told.join(", ")) }
     }
 }
