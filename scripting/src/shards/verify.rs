@@ -42,7 +42,11 @@ impl FolderDefects {
         let kinds = [
             (self.missing, "shard is missing", "shards are missing"),
             (self.foreign.len() as u64, "file does not belong there", "files do not belong there"),
-            (self.others.len() as u64 - u64::from(self.missing > 0), "file is wrong", "other faults"),
+            (
+                self.others.len() as u64 - u64::from(self.missing > 0),
+                "file is wrong",
+                "other faults",
+            ),
         ];
         let told = kinds.into_iter().filter(|(number, ..)| *number > 0);
         let told = told.map(|(number, one, many)| grouped_count(number, one, many));

@@ -1,15 +1,13 @@
-//! Rows with each bank's ending, hop and spins: what they hold, that they change nothing else, and that
-//! they agree with the same banks asked one by one.
+//! Rows with every measure of a bank: what they hold, that they change nothing else, and that they agree
+//! with the same banks asked one by one and with a scenario's CSV.
 
 use super::support::{Fields, Place, rows_of, words};
 use parquet::record::Field;
 use serde_json::Value;
+use std::collections::BTreeSet;
 use std::path::Path;
 
-const DETAILS: [&str; 11] = [
-    "hop",
-    "ending",
-    "ending_at",
+const COMPARED: [&str; 8] = [
     "ending_x_m",
     "ending_y_m",
     "at_rail_spin_x_rad_s",
@@ -62,10 +60,9 @@ fn no_zero_has_a_sign() {
 fn details_change_no_other_column() {
     let (_plain, plain) = swept("");
     let (_detailed, mut detailed) = swept("--details");
+    let columns = plain[0].keys().cloned().collect::<BTreeSet<String>>();
     for row in &mut detailed {
-        for column in DETAILS {
-            assert!(row.remove(column).is_some(), "{column} is missing");
-        }
+        row.retain(|column, _| columns.contains(column));
     }
     assert_eq!(plain, detailed);
 }
@@ -95,9 +92,9 @@ fn each_row_agrees_with_its_bank_asked_alone() {
             alone["verdict"]["ending_at"].as_str().unwrap_or(""),
             words(std::slice::from_ref(row), "ending_at")[0]
         );
-        let hops = alone["rebound"]["hop"].as_bool().unwrap_or(false);
-        assert_eq!(row["hop"], Field::Bool(hops));
-        for (column, part) in DETAILS[3..].iter().zip(0..) {
+        let hops = alone["rebound"]["hop"].as_bool();
+        assert_eq!(row["hop"], hops.map_or(Field::Null, Field::Bool));
+        for (column, part) in COMPARED.iter().zip(0..) {
             let of_bank = match part {
                 0 => &alone["verdict"]["ending_x_m"],
                 1 => &alone["verdict"]["ending_y_m"],
@@ -108,6 +105,32 @@ fn each_row_agrees_with_its_bank_asked_alone() {
         }
         rolls_as_it_says(row);
     }
+}
+
+/// The same banks compared in a scenario.
+#[test]
+fn rows_have_the_columns_of_a_scenarios_csv() {
+    let (place, rows) = swept("--details");
+    place.write("run.lua", PLAN.replace("plan(", "compare("));
+    place.run("run run.lua --into run --quiet").code(0);
+    let mut csv = csv::Reader::from_path(place.path("run/rows.csv")).unwrap();
+    let names = csv.headers().unwrap().clone();
+    let mut read = 0;
+    for (line, row) in csv.records().zip(&rows) {
+        for (name, value) in names.iter().zip(&line.unwrap()) {
+            let own = match &row[name] {
+                Field::Null => String::new(),
+                Field::Str(word) => word.clone(),
+                Field::Double(number) => number.to_string(),
+                Field::Long(number) => number.to_string(),
+                Field::Bool(flag) => flag.to_string(),
+                other => panic!("{other}"),
+            };
+            assert_eq!(own, value, "{name}");
+        }
+        read += 1;
+    }
+    assert_eq!(read, rows.len());
 }
 
 /// Roll is what the spin square to the way gives over the speed: ω·R/v (the definition).

@@ -94,10 +94,15 @@ fn what_verify_advises_fits_what_it_found() {
     let ended = planned.place.run("verify out").code(6).says("take away").says("1 file does not");
     assert!(!ended.err.contains("railproof sweep"), "{ended:#?}");
     change(&files(&out.join("shards"))[2], |bytes| bytes[40] ^= 1);
-    let ended = planned.place.run("verify out").code(6).says("1 file does not belong there, 1 file is wrong");
+    let ended = planned
+        .place
+        .run("verify out")
+        .code(6)
+        .says("1 file does not belong there, 1 file is wrong");
     ended.says("take away what does not belong there; then railproof sweep");
     fs::remove_file(&stray).unwrap();
-    let ended = planned.place.run("verify out").code(6).says("1 file is wrong").says("railproof sweep");
+    let ended =
+        planned.place.run("verify out").code(6).says("1 file is wrong").says("railproof sweep");
     assert!(!ended.err.contains("take away"), "{ended:#?}");
     planned.place.run("sweep plan.json --into out --quiet").code(0);
     planned.place.run("verify out").code(0);
@@ -115,7 +120,8 @@ fn a_damaged_shard_with_failed_points_is_counted_once() {
         .find(|path| path.file_name().unwrap().to_string_lossy().starts_with(&number))
         .unwrap();
     change(&shard, |bytes| bytes[40] ^= 1);
-    let ended = planned.place.run("verify out").code(6).says("1 file is wrong").says("railproof sweep");
+    let ended =
+        planned.place.run("verify out").code(6).says("1 file is wrong").says("railproof sweep");
     assert!(!ended.err.contains("take away"), "{ended:#?}");
     fs::remove_file(&shard).unwrap();
     planned.place.run("merge out").code(6).says("plays the missing ones");

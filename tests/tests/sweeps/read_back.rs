@@ -108,7 +108,12 @@ fn expected(plan: &SweepPlan) -> Value {
         None => Value::Null,
     };
     add("long_or_short", "word", "", each(&side));
-    add("flagged", "flag", "", each(&|row| json!(outcomes.flagged[row])));
+    add(
+        "flagged",
+        "flag",
+        "",
+        each(&|row| failure(row).map_or_else(|| json!(outcomes.flagged[row]), |_| Value::Null)),
+    );
     let why = |row: usize| failure(row).map_or(Value::Null, |it| json!(it.error.to_string()));
     add("failure", "word", "", each(&why));
     let varied: Map<String, Value> = [Input::Contact, Input::OffRail, Input::Speed, Input::Roll]

@@ -1,13 +1,17 @@
 //! Plans of whole shots: the same promises as for banks, and the rows of a scenario.
 
 use super::support::{
-    Place, Planned, change, digests, files, play, play_all, quiet, rows_of, rows_of_file, words,
+    Place, Planned, change, digests, files, json_of, play, play_all, quiet, rows_of, rows_of_file,
+    words,
 };
+use parquet::file::reader::{FileReader, SerializedFileReader};
 use parquet::record::Field;
 use railproof::files::RealDisk;
 use railproof::plan::{Keep, SweepPlan, plan_of_text};
 use railproof::scenario::{RunOptions, plan_of_scenario};
 use railproof::shards::{Folder, play_shards};
+use serde_json::Value;
+use std::path::Path;
 use std::sync::atomic::AtomicBool;
 
 /// A bank whose object ball, at some places, lies in the cue ball: there is no such shot.
@@ -152,12 +156,7 @@ fn rows_are_the_same(shots: &str) {
     let mut read = 0;
     for (line, row) in reader.records().zip(&rows) {
         for (name, value) in header.iter().zip(&line.unwrap()) {
-            // A flag has no absence in Parquet.
-            let own = text(&row[name]);
-            assert!(
-                own == value || (name == "flagged" && value.is_empty()),
-                "{name}: {own}, {value}"
-            );
+            assert_eq!(text(&row[name]), value, "{name}");
         }
         read += 1;
     }
@@ -176,9 +175,9 @@ fn rows_are_the_same(shots: &str) {
 
 #[test]
 fn a_map_counts_the_rows_and_failures_keeps_what_is_not_made() {
-    let rows = placed(Keep::Rows);
-    rows.uninterrupted("whole");
-    let rows = rows_of(&rows.place.path("whole"));
+    let all = placed(Keep::Rows);
+    all.uninterrupted("whole");
+    let rows = rows_of(&all.place.path("whole"));
     let verdicts = words(&rows, "verdict");
     let (map, failures) = (placed(Keep::Map), placed(Keep::Failures));
     map.uninterrupted("whole");
@@ -187,7 +186,7 @@ fn a_map_counts_the_rows_and_failures_keeps_what_is_not_made() {
         row["x"] == Field::Str("balls.object.position.x".into())
             && row["y"] == Field::Str("stroke.speed".into())
     };
-    for verdict in ["dropped-clean", "not-reached", "missed-long", "missed-short", "missed-left"] {
+    for verdict in ["dropped-clean", "not-reached", "missed-long", "missed-left", "no-shot"] {
         let column = format!("shots_{}", verdict.replace('-', "_"));
         let counted: i64 = cells
             .iter()
@@ -200,11 +199,102 @@ fn a_map_counts_the_rows_and_failures_keeps_what_is_not_made() {
         let expected = verdicts.iter().filter(|word| *word == verdict).count();
         assert_eq!(usize::try_from(counted).unwrap(), expected, "{verdict}");
     }
+    // The counts of the whole, of the scenario's own record too: the same to the bit.
+    map.place.write("same.lua", format!("shots {SHOTS}\n"));
+    map.place.run("run same.lua --into same").code(0).says(" flagged (");
+    let document = json_of(&map.place.path("same/run.json"));
+    let summary = document["shots"][0]["summary"].clone();
+    let none = verdicts.iter().filter(|word| *word == "no-shot").count();
+    assert_eq!(summary["verdicts"]["no-shot"], none);
+    assert_eq!(
+        (document["shots_played"].as_u64(), document["banks_played"].as_u64()),
+        (Some(264), Some(0))
+    );
+    assert!(summary["worst_miss_m"].is_number() && summary["kissed"].is_u64(), "{summary}");
     failures.uninterrupted("whole");
+    for place in [&all.place, &map.place, &failures.place] {
+        let manifest = json_of(&place.path("whole/manifest.json"));
+        let mut tally = manifest["rules"][0].clone();
+        assert_eq!(tally.as_object_mut().unwrap().remove("rule"), Some(Value::Null));
+        assert_eq!(tally, summary);
+        let of_shards = manifest["shards"].as_array().unwrap().iter();
+        let shots: u64 = of_shards.map(|shard| shard["no_shot"].as_u64().unwrap()).sum();
+        assert_eq!(shots, none as u64);
+    }
     let kept = rows_of(&failures.place.path("whole"));
     let expected: Vec<_> =
         rows.into_iter().filter(|row| row["made"] == Field::Bool(false)).collect();
     assert_eq!(kept, expected);
+}
+
+/// The unit and meaning of a column, from its file's notes.
+fn header(file: &Path, column: &str) -> (String, String) {
+    let bytes = bytes::Bytes::from(std::fs::read(file).unwrap());
+    let reader = SerializedFileReader::new(bytes).unwrap();
+    let notes = reader.metadata().file_metadata().key_value_metadata().unwrap();
+    let note = notes.iter().find(|note| note.key == "railproof.columns").unwrap();
+    let columns: Value = serde_json::from_str(note.value.as_ref().unwrap()).unwrap();
+    let of = |key: &str| columns[column][key].as_str().unwrap_or("none").to_owned();
+    (of("unit"), of("meaning"))
+}
+
+#[test]
+fn rail_numbers_and_table_lengths_have_their_units_and_flags_their_meaning() {
+    let place = Place::new();
+    let guard = LAYOUT.replace("stroke:", "  guard: {on_rail: left, number: 2}\nstroke:");
+    place.write("shot.yaml", guard);
+    let over = "{ ['balls.guard.number'] = { 1, 2 }, ['stroke.tip_side'] = { 0, 0.1 } }";
+    let given = format!("{{ layout = 'shot.yaml', name = 'guard', over = {over} }}");
+    place.write("plan.lua", format!("plan {given}\n"));
+    place.run("plan plan.lua --out plan.json").code(0);
+    for keep in ["rows", "map"] {
+        place.run(&format!("sweep plan.json --into {keep} --keep {keep} --quiet")).code(0);
+    }
+    let shard = &files(&place.path("rows/shards"))[0];
+    assert_eq!(header(shard, "balls.guard.number_diamonds").0, "diamonds");
+    assert_eq!(header(shard, "stroke.tip_side").0, "");
+    let flagged = header(shard, "flagged").1;
+    assert!(flagged.contains("hop or jump"), "{flagged}");
+    assert!(header(&place.path("map/map.parquet"), "flagged").1.ends_with(&flagged));
+    place.write("run.lua", format!("shots {given}\n"));
+    place.run("run run.lua --into run").code(0);
+    let document = json_of(&place.path("run/run.json"));
+    assert_eq!(document["shots"][0]["axes"][0]["unit"], "diamonds");
+    assert_eq!(document["shots"][0]["axes"][1]["unit"], "");
+
+    let lag = "grid { equipment = equipment 'harbour-hall', pocket = 'corner', contact = 2, lag = { 1, 2 } }";
+    place.write("lag.lua", format!("plan({lag}, rule.mirror {{}})\n"));
+    place
+        .run("sweep lag.lua --into lag")
+        .code(0)
+        .says("lag: 2 points, 2 banks in 1 shard, keeping rows");
+    let shard = &files(&place.path("lag/shards"))[0];
+    assert_eq!(header(shard, "lag_table_lengths").0, "table lengths");
+}
+
+#[test]
+fn a_run_tells_how_each_of_its_plans_is_played() {
+    let place = Place::new();
+    place.write("shot.yaml", LAYOUT);
+    let grid = "grid { equipment = equipment 'harbour-hall', pocket = 'corner', contact = { 2, 3 }, \
+                speed = lengths(1) }";
+    let shots = "{ layout = 'shot.yaml', name = 'shots', over = { ['stroke.speed'] = { mps(2), mps(3) } } }";
+    place.write(
+        "both.lua",
+        format!("local banks = {grid}\ncompare(banks, rule.mirror {{}})\nplan {shots}\nprint(lengths(1))\n"),
+    );
+    let run = place.run("run both.lua").code(0).says("speed 1 table length");
+    let told = run.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    let hint = "railproof sweep both.lua --which 2 --into out/shots";
+    assert!(
+        told.contains(&format!("2 points, 2 shots, not played here; {hint} plays it")),
+        "{told}"
+    );
+    assert!(told.contains(" 1 length "), "{told}");
+    // Obeyed, it plays these shots.
+    place.run(hint.strip_prefix("railproof ").unwrap()).code(0).says("of 2 shots are made");
+    let refused = "`--which` chooses among a scenario's plans";
+    place.run("plan out/shots/plan.json --which 2").code(2).says(refused);
 }
 
 #[test]

@@ -96,6 +96,7 @@ fn an_unfinished_sweep_is_not_whole() {
     let planned = Recipe::grid().placed();
     play(&planned.plan, &[0, 1, 5], &planned.place.path("out"), &RealDisk).unwrap();
     found(&planned, "of 14 shards these are missing: 2–4, 6–13");
+    planned.place.run("verify out").says("is not whole: 11 shards are missing");
 }
 
 /// Changes what a shard says of itself, and gives it the name that its content then has.

@@ -69,6 +69,22 @@ fn misses_and_scratches_are_told() {
     let soft = with(STRAIGHT, "1.5 m/s", "0.2 m/s");
     let text = played(&good(&soft)).sentences();
     assert!(text.starts_with("object never comes to the foot-right pocket."), "{text}");
+    let answer = json(&good(&soft));
+    let verdict = answer["verdict"].as_object().expect("an object");
+    assert_eq!(verdict.get("arrival"), Some(&Value::Null));
+    assert_eq!(verdict["events"].as_u64(), answer["events"].as_array().map(|all| all.len() as u64));
+}
+
+/// A raised cue sends less of its speed along the table than level, which the words say.
+#[test]
+fn a_raised_cues_ball_leaves_along_the_table() {
+    let raised = with(STRAIGHT, "tip_height: -0.3", "tip_height: -0.3, elevation: 30 deg");
+    let layout = good(&raised);
+    assert_eq!(json(&layout)["stroke"]["speed_m_s"], 1.5);
+    let text = played(&layout).sentences();
+    let (_, told) = text.split_once("leaves at ").expect("it is struck");
+    let (speed, _) = told.split_once(" m/s along the table").expect("it says along what");
+    assert!(speed.parse::<f64>().is_ok_and(|speed| speed < 1.4), "{text}");
 }
 
 /// An aim that allows for squirt and throw is no cause of the miss: what is left of the three is.

@@ -85,7 +85,8 @@ local row = map:where {{ speed = mps(3) }}:rows()[1]\n"
     for measure in BANK_MEASURES {
         let text = cell(measure);
         let (place, key) = match measure.part {
-            ResultPart::Table | ResultPart::Launch => continue,
+            ResultPart::Launch => continue,
+            ResultPart::Table => ("inputs", measure.column()),
             ResultPart::Whole => ("verdict", measure.column()),
             part => (part.name(), measure.column_inside()),
         };
@@ -99,6 +100,22 @@ local row = map:where {{ speed = mps(3) }}:rows()[1]\n"
             other => panic!("{place} {key}: {other}"),
         }
     }
+
+    // The inputs, too: a key of a column's name says what the column says.
+    let inputs = answer["inputs"].as_object().expect("an object");
+    let mut same = 0;
+    for (name, text) in names.iter().zip(values) {
+        match inputs.get(name) {
+            Some(Value::Number(number)) => assert_eq!(text.parse().ok(), number.as_f64(), "{name}"),
+            Some(Value::String(word)) => assert_eq!(text, word, "{name}"),
+            Some(Value::Null) => assert_eq!(text, "", "{name}"),
+            Some(other) => panic!("{name}: {other}"),
+            None => continue,
+        }
+        same += 1;
+    }
+    // Ten inputs, the rule, and the table as it was played on.
+    assert_eq!(same, 14, "{inputs:?}");
 
     // Pictures: each number is a line through the same value, in the unit for people.
     for drawing in &record.drawings {

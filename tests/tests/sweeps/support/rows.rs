@@ -36,6 +36,11 @@ pub fn words(rows: &[Fields], column: &str) -> Vec<String> {
         .collect()
 }
 
+/// A file of JSON.
+pub fn json_of(path: &Path) -> serde_json::Value {
+    serde_json::from_str(&text_of_file(path)).unwrap()
+}
+
 /// A file's text.
 pub fn text_of_file(path: &Path) -> String {
     fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))

@@ -76,6 +76,7 @@ fn the_rows_have_units_and_the_record_says_what_was_asked_and_looked_at() {
     let played =
         front["banks_searching"].as_u64().unwrap() + front["banks_explaining"].as_u64().unwrap();
     assert_eq!(document["banks_played"], played);
+    assert!(front["banks_of_the_dense_grid"].as_u64() > Some(played), "{front}");
     assert_eq!(document["pictures"][0]["kind"], "frontier");
 }
 
