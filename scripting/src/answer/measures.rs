@@ -14,7 +14,10 @@ pub fn measures<K: ResultKind>(
         let value = match measure.reading {
             MeasureReading::Word(of) => of(result).into(),
             MeasureReading::Flag(of) => of(result).into(),
-            MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => of(result).into(),
+            // Adding zero turns −0 into 0.
+            MeasureReading::Number(_, of) | MeasureReading::Diamonds(of) => {
+                of(result).map(|number| number + 0.0).into()
+            }
             MeasureReading::Count(of) => of(result).into(),
         };
         (measure.column_inside(), value)

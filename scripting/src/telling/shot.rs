@@ -171,9 +171,10 @@ impl PlayedShot<'_> {
                 let speed = event.after.velocity.norm();
                 if let Some(stroke) = self.layout.stroke.filter(|stroke| stroke.ball == ball) {
                     // A cue that points down sends part of its speed into the cloth.
-                    let level = stroke.stroke.elevation_rad == 0.0;
-                    let along = if level { "" } else { " along the table" };
-                    format!("is struck and leaves at {speed:.2} m/s{along}")
+                    let told = format!("{speed:.2} m/s");
+                    let given = format!("{:.2} m/s", stroke.stroke.speed_m_s);
+                    let along = if told == given { "" } else { " along the table" };
+                    format!("is struck and leaves at {told}{along}")
                 } else if speed > 0.0 {
                     format!("starts at {speed:.2} m/s")
                 } else if event.after.spin.norm() > 0.0 {

@@ -24,7 +24,7 @@ struct Line {
 
 /// The same bank as on the command line.
 fn answer() -> Value {
-    let given = "bank --equipment harbour-hall --contact 2 --start 4.4 --off-rail 6in --speed 3m/s --roll 0.25 \
+    let given = "bank --equipment harbour-hall --contact 2 --start 4.4 --off-rail 0.1524m --speed 3m/s --roll 0.25 \
                  --running-side 0.1";
     let line = Line::try_parse_from(given.split_whitespace()).expect("it is right");
     let question = line.bank.question().expect("it is a bank");

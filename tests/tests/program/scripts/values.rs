@@ -48,7 +48,7 @@ fn quantities_that_do_not_go_together_say_so() {
         ("metres(1) + seconds(1)", "a time can't be added to a length"),
         ("metres(1) - 1", "a plain number can't be subtracted from a length"),
         ("1 + metres(1)", "a length can't be added to a plain number"),
-        ("mps(1) + lengths(1)", "1 m/s and 1 lengths can't be added"),
+        ("mps(1) + lengths(1)", "1 m/s and 1 length can't be added"),
         ("metres(1) * metres(1)", "can't be multiplied by a length; only by a plain number"),
         ("1 / metres(1)", "a plain number can't be divided by a length"),
         ("metres(1) / metres(0)", "can't be divided by nothing"),
