@@ -118,6 +118,10 @@ fn rows_have_the_columns_of_a_scenarios_csv() {
     let mut read = 0;
     for (line, row) in csv.records().zip(&rows) {
         for (name, value) in names.iter().zip(&line.unwrap()) {
+            // What does not vary stands in the plan.
+            if ["equipment", "rail", "pocket"].contains(&name) {
+                continue;
+            }
             let own = match &row[name] {
                 Field::Null => String::new(),
                 Field::Str(word) => word.clone(),
