@@ -32,6 +32,9 @@ pub struct RunArgs {
     /// Show only failures.
     #[arg(long, short)]
     pub quiet: bool,
+    /// Tell everything: maps in text, counts, rankings, every expectation.
+    #[arg(long, conflicts_with = "quiet")]
+    pub full: bool,
     /// Threads.
     #[command(flatten)]
     pub threads: Threads,
@@ -58,7 +61,7 @@ pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault
             print("\n")?;
         }
         let exit = match run_scenario(file, &options) {
-            Ok(record) => finish(&record, folder, args.quiet, look, errors)?,
+            Ok(record) => finish(&record, folder, args, look, errors)?,
             Err(fault) => {
                 print_fault(&fault, errors);
                 fault.exit
@@ -76,20 +79,21 @@ pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault
 fn finish(
     record: &Record,
     folder: &Path,
-    quiet: bool,
+    args: &RunArgs,
     look: PageStyle,
     errors: Style,
 ) -> Result<Exit, Fault> {
     let held = if record.all_held() { Exit::Held } else { Exit::ExpectationFailed };
     let written = write_folder(record, folder);
-    let text = if quiet {
-        report::failures_only(record, look)
-    } else {
-        report::summary(record, written.as_ref().ok(), look)
+    let files = written.as_ref().ok();
+    let text = match (args.quiet, args.full) {
+        (true, _) => report::failures_only(record, look),
+        (false, true) => report::full(record, files, look),
+        (false, false) => report::brief(record, files, look),
     };
     print(&text)?;
     let kept = keep_accepted(&[record]);
-    if let (Ok(paths), false) = (&kept, quiet) {
+    if let (Ok(paths), false) = (&kept, args.quiet) {
         for path in paths {
             print(&format!("baseline written: {}\n", tame(&path.display().to_string())))?;
         }

@@ -1,16 +1,19 @@
 //! The words of a run on the terminal: plain sentences, small maps in text, and where the files went.
 
+mod brief;
 mod expectations;
 mod page;
 mod tables;
 #[cfg(test)]
 mod tests;
 
+pub use brief::brief;
 pub(crate) use expectations::{as_fault, is_accepted};
 pub use page::PageStyle;
 
 use crate::fault::tame;
 use crate::picture::text_map;
+use crate::plan::SweepPlan;
 use crate::record::{Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord};
 use crate::store::RunFiles;
 use crate::telling::amounts::grouped;
@@ -25,16 +28,9 @@ use railproof_engine::units::short_number;
 const MOST_PRINTED: usize = 200;
 
 /// Everything about one run.
-pub fn summary(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
+pub fn full(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
     let mut page = Page::new(look);
-    page.heading(&tame(&record.file.display().to_string()));
-    if let Some(shows) = &record.shows {
-        page.line(0, &tame(shows));
-    }
-    for words in &record.remarks {
-        page.line(0, &format!("note: {}", tame(words)));
-    }
-    printed(&mut page, record);
+    beginning(&mut page, record);
     for drawing in &record.drawings {
         page.gap();
         match &drawing.picture {
@@ -57,20 +53,10 @@ pub fn summary(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> 
     for map in &record.maps {
         map_section(&mut page, map);
     }
-    for (which, plan) in &record.plans {
-        let which = if *which > 1 { format!(" --which {which}") } else { String::new() };
+    for planned in &record.plans {
         page.gap();
-        page.heading(&format!("plan `{}`", tame(&plan.name)));
-        page.line(
-            2,
-            &format!(
-                "{}, {}, not played here; railproof sweep {}{which} --into out/{} plays it",
-                grouped_count(plan.points(), "point", "points"),
-                things_played(plan),
-                tame(&record.file.display().to_string()),
-                tame(&plan.name)
-            ),
-        );
+        page.heading(&format!("plan `{}`", tame(&planned.1.name)));
+        page.line(2, &not_played_here(record, planned));
     }
     for starts in &record.starts {
         page.gap();
@@ -104,6 +90,30 @@ pub fn summary(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> 
         );
     }
     page.into_text()
+}
+
+/// The scenario, its own words, and its printed lines.
+fn beginning(page: &mut Page, record: &Record) {
+    page.heading(&tame(&record.file.display().to_string()));
+    if let Some(shows) = &record.shows {
+        page.line(0, &tame(shows));
+    }
+    for words in &record.remarks {
+        page.line(0, &format!("note: {}", tame(words)));
+    }
+    printed(page, record);
+}
+
+/// A plan's size, and the command that plays it.
+fn not_played_here(record: &Record, (which, plan): &(usize, SweepPlan)) -> String {
+    let which = if *which > 1 { format!(" --which {which}") } else { String::new() };
+    format!(
+        "{}, {}, not played here; railproof sweep {}{which} --into out/{} plays it",
+        grouped_count(plan.points(), "point", "points"),
+        things_played(plan),
+        tame(&record.file.display().to_string()),
+        tame(&plan.name)
+    )
 }
 
 /// The expectations alone, with their count.

@@ -45,6 +45,23 @@ pub(super) fn ranking(map: &MapRecord) -> Vec<String> {
     lines
 }
 
+/// The best rule of several in a sentence; nothing for one rule or none.
+pub(super) fn best(map: &MapRecord) -> Option<String> {
+    if map.rules.len() < 2 {
+        return None;
+    }
+    let standings = rank(&map.rows, map.rules.len());
+    let holds = standings.first()?.tally.holds();
+    let alike = standings.iter().take_while(|standing| standing.tally.holds() == holds);
+    let names = alike.map(|it| map.rules.get(it.rule).map_or("", |rule| rule.name.as_str()));
+    let names: Vec<String> = names.map(cut).collect();
+    let (verb, share) = (
+        if names.len() == 1 { "holds" } else { "hold" },
+        share_of(holds, standings[0].tally.played()),
+    );
+    Some(format!("Of {} rules {verb} most often ({share}): {}", map.rules.len(), names.join("; ")))
+}
+
 /// The straight lines nearest to exact start numbers.
 pub(super) fn fits(starts: &StartsRecord) -> Vec<String> {
     let pairs = starts.pairs();

@@ -33,9 +33,27 @@ fn moved_baseline(accepted: bool) -> BaselineReport {
 }
 
 #[test]
+fn the_brief_summary_tells_the_finding_the_failure_and_the_files() {
+    let written = RunFiles { folder: "out/sample".into(), files: vec!["rows.csv".to_owned()] };
+    let text = brief(&sample(), Some(&written), PageStyle::PLAIN);
+    assert!(text.lines().count() <= 12, "{text}");
+    for wanted in [
+        "where two rules part",
+        "Of 2 rules",
+        "FAILED: all hold (lessons/sample.lua:2)",
+        "1 of 2 expectations held, 1 FAILED",
+        "1 file in out/sample; --full tells more",
+    ] {
+        assert!(text.contains(wanted), "{wanted:?} is missing in:\n{text}");
+    }
+    // What held is told by the full summary alone.
+    assert!(!text.contains("held: all hold"), "{text}");
+}
+
+#[test]
 fn the_summary_says_what_a_person_needs() {
     let written = RunFiles { folder: "out/sample".into(), files: vec!["rows.csv".to_owned()] };
-    let text = summary(&sample(), Some(&written), PageStyle::PLAIN);
+    let text = full(&sample(), Some(&written), PageStyle::PLAIN);
     let flowing = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for wanted in [
         "where two rules part",
@@ -75,13 +93,13 @@ fn no_line_is_wider_than_asked_and_colours_take_no_room() {
     let mut record = sample();
     record.expectations[0].found = "word ".repeat(60);
     for width in [40, 80] {
-        let plain = summary(&record, None, PageStyle { width, color: false });
+        let plain = full(&record, None, PageStyle { width, color: false });
         // A ranking is a table and keeps its columns.
         for line in plain.lines().filter(|line| !line.trim().contains("  ")) {
             let long = line.chars().count();
             assert!(long <= width, "{long}: {line}");
         }
-        let coloured = summary(&record, None, PageStyle { width, color: true });
+        let coloured = full(&record, None, PageStyle { width, color: true });
         assert!(coloured.contains('\u{1b}'));
         let mut bare = String::new();
         let mut in_code = false;
@@ -118,14 +136,14 @@ fn hostile_words_do_not_reach_the_terminal() {
     record.shows = Some(hostile.to_owned());
     record.expectations[1].found = hostile.to_owned();
     record.file = hostile.into();
-    let text = summary(&record, None, PageStyle::PLAIN);
+    let text = full(&record, None, PageStyle::PLAIN);
     assert!(text.contains("boo"));
     assert!(!text.contains(['\u{1b}', '\u{7}', '\u{202e}']), "{text:?}");
 }
 
 #[test]
 fn a_record_with_nothing_in_it_says_so() {
-    let text = summary(&Record::default(), None, PageStyle::PLAIN);
+    let text = full(&Record::default(), None, PageStyle::PLAIN);
     assert!(text.contains("states no expectation"), "{text}");
 }
 

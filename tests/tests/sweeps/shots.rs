@@ -146,7 +146,7 @@ fn rows_are_the_same(shots: &str) {
     let rows = rows_of(&place.path("whole"));
     assert_eq!(rows.len(), POINTS);
     place.write("same.lua", format!("shots {shots}\n"));
-    place.run("run same.lua --into same").code(0);
+    place.run("run same.lua --full --into same").code(0);
     let csv =
         std::fs::read_to_string(place.path(&format!("same/{}.csv", planned.plan.name))).unwrap();
     let mut reader = csv::Reader::from_reader(csv.as_bytes());
@@ -201,7 +201,7 @@ fn a_map_counts_the_rows_and_failures_keeps_what_is_not_made() {
     }
     // The counts of the whole, of the scenario's own record too: the same to the bit.
     map.place.write("same.lua", format!("shots {SHOTS}\n"));
-    let told = map.place.run("run same.lua --into same").code(0).out;
+    let told = map.place.run("run same.lua --full --into same").code(0).out;
     assert!(told.contains(" flagged ("), "{told}");
     let document = json_of(&map.place.path("same/run.json"));
     let summary = document["shots"][0]["summary"].clone();
@@ -282,7 +282,7 @@ fn a_run_tells_how_each_of_its_plans_is_played() {
         "both.lua",
         format!("local banks = {grid}\ncompare(banks, rule.mirror {{}})\nplan {shots}\nprint(lengths(1))\n"),
     );
-    let run = place.run("run both.lua").code(0);
+    let run = place.run("run both.lua --full").code(0);
     let told = run.out.split_whitespace().collect::<Vec<_>>().join(" ");
     let hint = "railproof sweep both.lua --which 2 --into out/shots";
     assert!(

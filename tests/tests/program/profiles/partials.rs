@@ -52,7 +52,13 @@ fn a_section_that_does_not_fit_is_named_in_the_file_it_came_from() {
         .expect("it is a partial profile")
         .over(&base())
         .expect_err("the nose is too high");
-    assert_fault(&fault, &high, "nose_height", "nose_height in ball diameters is 0.787402", "28.575 mm");
+    assert_fault(
+        &fault,
+        &high,
+        "nose_height",
+        "nose_height in ball diameters is 0.787402",
+        "28.575 mm",
+    );
 }
 
 #[test]

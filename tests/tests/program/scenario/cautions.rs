@@ -6,7 +6,7 @@ use railproof::command::to_json;
 use railproof::layout::parse_layout;
 use railproof::playing::{PlayedShot, SteppedPlay};
 use railproof::record::{Picture, Record};
-use railproof::report::{PageStyle, summary};
+use railproof::report::{PageStyle, brief, full};
 use railproof::store::write_folder;
 use railproof::telling::caution::{Caution, FLAGGED};
 use std::path::Path;
@@ -71,7 +71,10 @@ local laid = bank_shot {{ equipment = hall, contact = 2.5, rule = ratio, off_rai
 /// Everything that a run shows, each surface with its name.
 fn shown(mut record: Record) -> Vec<(String, String)> {
     let look = PageStyle { width: 400, color: false };
-    let mut all = vec![("the summary".to_owned(), summary(&record, None, look))];
+    let mut all = vec![
+        ("the summary".to_owned(), brief(&record, None, look)),
+        ("the full summary".to_owned(), full(&record, None, look)),
+    ];
     for drawing in std::mem::take(&mut record.drawings) {
         let svg = match &drawing.picture {
             Picture::Map(picture) => picture.to_svg(),
@@ -223,7 +226,7 @@ fn a_shot_says_what_to_be_careful_of_in_every_answer() {
 #[test]
 fn the_checked_range_is_told_under_summaries_only() {
     let record = run(&scenario("compare(banks, ratio)", false));
-    let text = summary(&record, None, PageStyle { width: 400, color: false });
+    let text = full(&record, None, PageStyle { width: 400, color: false });
     assert_eq!(text.matches(FLAGGED).count(), 1, "{text}");
     assert!(!text.contains("Caution"), "{text}");
 }

@@ -2,7 +2,7 @@
 
 use super::{BANK, printed};
 use railproof::record::Record;
-use railproof::report::{PageStyle, summary};
+use railproof::report::{PageStyle, full};
 use railproof::scenario::{RunOptions, run_scenario};
 use railproof::store::write_folder;
 
@@ -167,6 +167,6 @@ fn the_summary_says_why_the_first_shot_that_is_not_there_is_not() {
            over = { [\"balls.object.position.x\"] = { metres(0.2), metres(0.5) },
                     [\"balls.object.position.y\"] = { metres(0.1), metres(0.3) } } }",
     );
-    let text = summary(&record.unwrap(), None, PageStyle { width: 400, color: false });
+    let text = full(&record.unwrap(), None, PageStyle { width: 400, color: false });
     assert!(text.contains("without a shot, the first: the balls `cue` and `object`"), "{text}");
 }

@@ -1,0 +1,76 @@
+//! A run in about ten lines: the findings, the claims, and the picture to look at.
+
+use super::expectations;
+use super::page::{Page, PageStyle};
+use super::{beginning, not_played_here, tables, tally};
+use crate::fault::tame;
+use crate::record::{Expectation, Picture, Record};
+use crate::store::RunFiles;
+use crate::telling::{count, outcome_counts, shot_counts};
+use railproof_engine::sweep::Tally;
+
+/// The most findings, and the most pictures that are named; the others are counted.
+const MOST: usize = 5;
+
+/// The answer of a run; [`full`](super::full) tells the rest.
+pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
+    let mut page = Page::new(look);
+    beginning(&mut page, record);
+    page.gap();
+    let found = findings(record);
+    found.iter().take(MOST).for_each(|line| page.line(0, &tame(line)));
+    if found.len() > MOST {
+        page.line(0, &format!("… and {} more; --full tells them", found.len() - MOST));
+    }
+    for plan in &record.plans {
+        page.line(0, &not_played_here(record, plan));
+    }
+    page.gap();
+    let failed = record.expectations.iter().filter(|it| !it.held);
+    failed.for_each(|failed: &Expectation| expectations::show(&mut page, failed));
+    if record.expectations.is_empty() {
+        page.line(0, "This scenario states no expectation, so nothing can fail.");
+    } else {
+        page.line(0, &tally(record));
+    }
+    record.cautions().lines().iter().for_each(|caution| page.line(0, caution));
+    if let Some(written) = written {
+        files(&mut page, record, written);
+    }
+    page.into_text()
+}
+
+/// One line for each table of results.
+fn findings(record: &Record) -> Vec<String> {
+    let mut found = Vec::new();
+    for map in &record.maps {
+        let counts = outcome_counts(&Tally::of(&map.rows));
+        let best = tables::best(map);
+        found.push(
+            best.unwrap_or_else(|| counts.into_iter().take(2).collect::<Vec<_>>().join("; ")),
+        );
+    }
+    for starts in &record.starts {
+        found.extend(tables::fits(starts).into_iter().nth(1));
+    }
+    for shots in &record.shots {
+        found.push(shot_counts(&shots.tally()).into_iter().take(2).collect::<Vec<_>>().join("; "));
+    }
+    for drawing in &record.drawings {
+        if let Picture::Table(picture) = &drawing.picture {
+            found.push(picture.verdict.clone());
+        }
+    }
+    found
+}
+
+fn files(page: &mut Page, record: &Record, written: &RunFiles) {
+    let folder = &written.folder;
+    let files = count(written.files.len() as u64, "file", "files");
+    let told = tame(&folder.display().to_string());
+    page.line(0, &format!("{files} in {told}; --full tells more"));
+    for drawing in record.drawings.iter().take(MOST) {
+        let picture = folder.join(format!("{}.png", drawing.name));
+        page.verbatim(&tame(&picture.display().to_string()));
+    }
+}
