@@ -6,8 +6,8 @@ use super::contour::Contour;
 use super::font::{self, Weight};
 use super::shading::{CellLook, CellText, Texture};
 
-/// Distance between the lines of a hatch, along each axis.
-const HATCH_PITCH: f64 = 8.0;
+/// Distance between slanted lines, along each axis.
+const SLANT_PITCH: f64 = 8.0;
 
 /// The lettering of a cell's mark.
 pub(super) fn mark_style(look: &CellLook, (w, h): (f64, f64)) -> Lettering {
@@ -32,7 +32,7 @@ pub(super) fn draw_mark(
         return;
     };
     let middle = (x + w / 2.0, y + h / 2.0);
-    if look.flagged || look.texture != Texture::Plain {
+    if look.texture != Texture::Plain {
         // A rest in the pattern, or it would run through the letters.
         let long = font::width(&text, style.em, style.weight);
         let half = ((long / 2.0 + 2.0).min(w / 2.0 - 1.0), 0.62 * style.em);
@@ -45,8 +45,6 @@ pub(super) fn draw_mark(
 /// Lines over an area that all look alike.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Pattern {
-    /// Above every texture.
-    hatch: bool,
     texture: Texture,
     colour: Rgb,
 }
@@ -58,19 +56,13 @@ pub(super) fn texture_of(look: &CellLook) -> Option<Pattern> {
         (_, colours::NO_VERDICT_DARK) => INK,
         _ => colours::SOFT_INK,
     };
-    Some(Pattern { hatch: false, texture: look.texture, colour })
-}
-
-pub(super) fn hatch_of(look: &CellLook) -> Option<Pattern> {
-    let colour = colours::readable_on(look.fill);
-    look.flagged.then_some(Pattern { hatch: true, texture: Texture::Plain, colour })
+    Some(Pattern { texture: look.texture, colour })
 }
 
 impl Pattern {
     pub(super) fn paint(self) -> Paint {
-        let (width, opacity) = match (self.hatch, self.texture) {
-            (true, _) => (1.0, 0.6),
-            (false, Texture::Falling) => (1.0, 1.0),
+        let (width, opacity) = match self.texture {
+            Texture::Falling => (1.0, 1.0),
             _ => (0.75, 0.75),
         };
         Paint { opacity, ..Paint::line(Pen::plain(width, self.colour)) }
@@ -83,22 +75,17 @@ impl Pattern {
         let line = |ends: [(f64, f64); 2]| Contour::through(&ends, false);
         let level = |pitch| lattice(y, bottom, pitch).map(move |at| line([(x, at), (right, at)]));
         let upright = |pitch| lattice(x, right, pitch).map(move |at| line([(at, y), (at, bottom)]));
-        match (self.hatch, self.texture) {
-            (true, _) => lattice(x + y, right + bottom, HATCH_PITCH)
-                .map(|sum| (sum, (sum - bottom).max(x), (sum - y).min(right)))
-                .filter(|(_, from, to)| to > from)
-                .map(|(sum, from, to)| line([(from, sum - from), (to, sum - to)]))
-                .collect(),
-            (_, Texture::Falling) => lattice(x - bottom, right - y, HATCH_PITCH)
+        match self.texture {
+            Texture::Falling => lattice(x - bottom, right - y, SLANT_PITCH)
                 .map(|slip| (slip, (y + slip).max(x), (bottom + slip).min(right)))
                 .filter(|(_, from, to)| to > from)
                 .map(|(slip, from, to)| line([(from, from - slip), (to, to - slip)]))
                 .collect(),
-            (_, Texture::Plain) => Vec::new(),
-            (_, Texture::Level) => level(6.0).collect(),
-            (_, Texture::LevelDense) => level(3.5).collect(),
-            (_, Texture::Upright) => upright(6.0).collect(),
-            (_, Texture::Crossed) => level(6.0).chain(upright(6.0)).collect(),
+            Texture::Plain => Vec::new(),
+            Texture::Level => level(6.0).collect(),
+            Texture::LevelDense => level(3.5).collect(),
+            Texture::Upright => upright(6.0).collect(),
+            Texture::Crossed => level(6.0).chain(upright(6.0)).collect(),
         }
     }
 }
@@ -114,11 +101,24 @@ pub(super) const fn plain_look(fill: Rgb, letter: &'static str) -> CellLook {
     CellLook { fill, texture: Texture::Plain, mark: CellText::Letter(letter), flagged: false }
 }
 
+/// Draws pieces of the line between cells without a flag and flagged ones: ink on paper, which no
+/// cell has.
+pub(super) fn boundary(canvas: &mut Canvas, pieces: &[Contour]) {
+    for (width, colour) in [(4.0, colours::PAPER), (2.0, INK)] {
+        let pen = Pen { round: true, ..Pen::plain(width, colour) };
+        canvas.curves(pieces.to_vec(), Paint::line(pen));
+    }
+}
+
 /// One look as a framed swatch of a legend.
 pub(super) fn swatch(canvas: &mut Canvas, look: &CellLook, corner: (f64, f64), size: (f64, f64)) {
     canvas.rectangle(corner, size, look.fill);
-    for pattern in texture_of(look).into_iter().chain(hatch_of(look)) {
+    if let Some(pattern) = texture_of(look) {
         canvas.curves(pattern.lines(corner, size), pattern.paint());
+    }
+    if look.flagged {
+        let (x, bottom) = (corner.0 + 0.5 * size.0, corner.1 + size.1);
+        boundary(canvas, &[Contour::through(&[(x, corner.1), (x, bottom)], false)]);
     }
     draw_mark(canvas, look, corner, size);
     canvas.frame(corner, size, 0.75, FRAME);

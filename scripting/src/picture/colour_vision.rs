@@ -1,4 +1,4 @@
-//! The map's colours must stay apart in grey and for colour-blind readers.
+//! Colours that are used together must stay apart in grey and for colour-blind readers.
 //!
 //! Published sources: sRGB, IEC 61966-2-1; L*a*b* and its distance, CIE 1976; contrast, W3C WCAG
 //! 2.1; colour blindness, Machado, Oliveira and Fernandes 2009 ("A physiologically-based model
@@ -56,8 +56,8 @@ fn lightness(colour: Rgb) -> f64 {
 /// Groups that share no texture and must be told apart by colour alone.
 fn groups() -> Vec<(&'static str, Vec<Rgb>)> {
     vec![
-        ("holds", vec![HOLDS]),
         ("touches", vec![TOUCHES]),
+        ("holds", vec![HOLDS]),
         ("short", SHORT.to_vec()),
         ("long", LONG.to_vec()),
     ]
@@ -147,6 +147,54 @@ fn differences_stay_apart_for_every_reader() {
     }
 }
 
+/// The least distance of any two colours, for any reader, with the two and the reader.
+fn nearest(colours: &[Rgb]) -> (f64, String) {
+    let mut nearest = (f64::INFINITY, String::new());
+    for (name, vision) in VISIONS {
+        for (i, a) in colours.iter().enumerate() {
+            for b in &colours[..i] {
+                let apart = distance(*a, *b, &vision);
+                if apart < nearest.0 {
+                    nearest = (apart, format!("{name}: {a:?} and {b:?}"));
+                }
+            }
+        }
+    }
+    nearest
+}
+
+#[test]
+fn colours_used_together_stay_apart_for_every_reader() {
+    let greys = [NO_VERDICT_LIGHT, NO_VERDICT_DARK];
+    let verdicts = [PAPER, TOUCHES, HOLDS, SHORT[0], LONG[0]].into_iter().chain(greys).collect();
+    let together: [(&str, Vec<Rgb>); 3] = [
+        ("lines", LINES.to_vec()),
+        // A stretch that holds, its edges, and the ground that was searched.
+        ("a frontier", vec![HOLDS, NO_VERDICT_LIGHT, PAPER, LONG[STEPS - 2], SHORT[STEPS - 1]]),
+        ("a map", verdicts),
+    ];
+    for (name, colours) in together {
+        let (apart, who) = nearest(&colours);
+        let least = if name == "lines" { 20.0 } else { 10.0 };
+        assert!(apart >= least, "{name}: {apart} by {who}");
+    }
+    for path in BALLS.into_iter().chain([CUE]) {
+        let (apart, who) = nearest(&[path, TARGET]);
+        assert!(apart >= 20.0, "the target: {apart} by {who}");
+    }
+}
+
+#[test]
+fn a_colour_has_one_meaning() {
+    let verdicts = [HOLDS, TOUCHES].into_iter().chain(LONG).chain(SHORT);
+    for verdict in verdicts {
+        for other in [FIRST_ONLY, SECOND_ONLY, DIFFERENT_MISS, TARGET] {
+            let apart = distance(verdict, other, &FULL);
+            assert!(apart >= 20.0, "{verdict:?} and {other:?}: {apart}");
+        }
+    }
+}
+
 #[test]
 fn balls_stay_apart_for_every_reader() {
     let paths: Vec<Rgb> = BALLS.into_iter().chain([CUE]).collect();
@@ -178,6 +226,8 @@ fn text_meets_the_contrast_of_the_guidelines() {
         NO_VERDICT_LIGHT,
         NO_VERDICT_DARK,
         AGREE,
+        FIRST_ONLY,
+        SECOND_ONLY,
         DIFFERENT_MISS,
     ]) {
         assert!(contrast(readable_on(ground), ground) >= 4.5, "{ground:?}");

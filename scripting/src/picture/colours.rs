@@ -1,9 +1,10 @@
 //! Every colour that the pictures use, by role.
 //!
-//! The map's verdicts step down in lightness, so that they read in grey: holds (lightest),
-//! touches a point, short (ochres), long (blues, darkest). Ochre and blue stay apart in each of the three
-//! kinds of colour blindness; the tests beside this file compute it. States without a verdict
-//! are neutral greys and are told apart by their texture.
+//! The map's verdicts step down in lightness, so that they read in grey: touches a point (a doubtful
+//! yellow, lightest), holds (a good green), short (ochres), long (blues, darkest). They stay apart in each of
+//! the three kinds of colour blindness; the tests beside this file compute it. States without a verdict
+//! are neutral greys and are told apart by their texture. A colour has one meaning: neither the models of
+//! a difference nor the target pocket take one of a verdict.
 
 /// An opaque colour: red, green, blue.
 pub(super) type Rgb = (u8, u8, u8);
@@ -20,9 +21,9 @@ pub(super) const FRAME: Rgb = (140, 147, 155);
 pub(super) const HAIRLINE: Rgb = (225, 228, 231);
 
 /// A bank that holds.
-pub(super) const HOLDS: Rgb = (244, 244, 234);
+pub(super) const HOLDS: Rgb = (155, 228, 172);
 /// A bank that touches a point.
-pub(super) const TOUCHES: Rgb = (169, 224, 182);
+pub(super) const TOUCHES: Rgb = (252, 236, 150);
 /// Short, deepening with the miss.
 pub(super) const SHORT: [Rgb; STEPS] =
     [(227, 180, 103), (224, 162, 73), (221, 143, 46), (214, 122, 27), (203, 101, 21)];
@@ -30,24 +31,24 @@ pub(super) const SHORT: [Rgb; STEPS] =
 pub(super) const LONG: [Rgb; STEPS] =
     [(53, 110, 163), (25, 93, 148), (0, 75, 129), (0, 58, 111), (0, 42, 93)];
 /// A bank without a verdict that got past the rail, or met another.
-pub(super) const NO_VERDICT_LIGHT: Rgb = (214, 217, 219);
+pub(super) const NO_VERDICT_LIGHT: Rgb = (222, 225, 228);
 /// A bank without a verdict that never got to the rail, or left the cloth.
 pub(super) const NO_VERDICT_DARK: Rgb = (168, 172, 175);
 
 /// Both models say the same.
 pub(super) const AGREE: Rgb = (241, 242, 242);
 /// Only the first of two models says that the bank holds.
-pub(super) const FIRST_ONLY: Rgb = LONG[0];
+pub(super) const FIRST_ONLY: Rgb = (165, 140, 190);
 /// Only the second of two models says that the bank holds.
-pub(super) const SECOND_ONLY: Rgb = SHORT[1];
+pub(super) const SECOND_ONLY: Rgb = (90, 50, 30);
 /// Neither says that it holds, and they differ in the way it misses.
-pub(super) const DIFFERENT_MISS: Rgb = (211, 199, 244);
+pub(super) const DIFFERENT_MISS: Rgb = (205, 200, 195);
 
 /// A band behind lines, such as a tolerance.
 pub(super) const BAND: Rgb = (232, 239, 226);
 /// Lines, in the order in which they are handed out; each keeps a contrast of 3 to 1 with paper.
 pub(super) const LINES: [Rgb; 6] =
-    [(25, 78, 132), (184, 82, 16), (84, 91, 99), (0, 132, 112), (128, 66, 140), (150, 112, 0)];
+    [(25, 78, 132), (184, 82, 16), (20, 23, 27), (20, 140, 100), (160, 50, 220), (90, 10, 0)];
 
 /// Cloth inside the noses.
 pub(super) const CLOTH: Rgb = (238, 243, 239);
@@ -61,7 +62,7 @@ pub(super) const HOLE: Rgb = (62, 68, 75);
 /// A thing that lies on the table.
 pub(super) const OBSTACLE: Rgb = (214, 208, 198);
 /// The target pocket.
-pub(super) const TARGET: Rgb = (203, 101, 21);
+pub(super) const TARGET: Rgb = (150, 15, 235);
 /// The cue ball's path and rim.
 pub(super) const CUE: Rgb = INK;
 /// Balls other than the cue ball, in the order in which they are handed out.

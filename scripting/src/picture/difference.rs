@@ -18,7 +18,7 @@ pub struct DifferenceCell {
     pub first: CellKind,
     /// The second model's answer.
     pub second: CellKind,
-    /// Whether either of them carries a flag; drawn as a hatch over the shade.
+    /// Whether either of them carries a flag; a line parts flagged cells from the others.
     pub flagged: bool,
 }
 
@@ -48,6 +48,8 @@ pub struct DifferencePicture {
     pub y: PictureAxis,
     /// One to [`super::MOST_PANELS`] panels on the same axes.
     pub panels: Vec<DifferencePanel>,
+    /// Words at the line between cells without a flag and flagged ones.
+    pub flag_label: String,
     /// The meaning of a flag on a cell; used when a cell is flagged.
     pub flag_meaning: String,
     /// Footnotes.
@@ -107,6 +109,7 @@ impl DifferencePicture {
             x: first_map.x.clone(),
             y: first_map.y.clone(),
             panels,
+            flag_label: first_map.flag_label.clone(),
             flag_meaning: first_map.flag_meaning.clone(),
             notes: Vec::new(),
         })
@@ -132,6 +135,7 @@ impl DifferencePicture {
             legend: self.legend(),
             when_written: self.letters(),
             footnotes: map::footnotes("", "", &self.notes),
+            flag_label: &self.flag_label,
         };
         Ok(grid.draw())
     }
@@ -167,7 +171,7 @@ impl DifferencePicture {
             ),
         ];
         if self.cells().any(|cell| cell.flagged) {
-            entries.push(map::flag_entry(&self.flag_meaning));
+            entries.push(map::flag_entry(&self.flag_label, &self.flag_meaning));
         }
         entries
     }

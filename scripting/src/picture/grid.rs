@@ -2,8 +2,9 @@
 
 use super::axes::PictureAxis;
 use super::blocks::{Block, blocks};
+use super::boundary;
 use super::canvas::{Anchor, Canvas, Paint, Pen};
-use super::cells::{Pattern, draw_mark, fits, hatch_of, mark_style, texture_of};
+use super::cells::{Pattern, draw_mark, fits, mark_style, texture_of};
 use super::colours::{FRAME, PAPER, Rgb};
 use super::contour::Contour;
 use super::font;
@@ -40,6 +41,8 @@ pub(super) struct Grid<'a> {
     /// The legend's entry for cells with room for a number or a pair of letters.
     pub(super) when_written: Option<LegendEntry>,
     pub(super) footnotes: Vec<String>,
+    /// Words at the boundary of flagged cells.
+    pub(super) flag_label: &'a str,
 }
 
 impl Grid<'_> {
@@ -64,6 +67,13 @@ impl Grid<'_> {
             let corner = (MARGIN + x, top + y);
             caption(&mut canvas, panel, corner, &layout);
             cells(&mut canvas, &panel.looks, corner, &layout, self.x.ticks.len());
+            let bounded = boundary::Bounded {
+                looks: &panel.looks,
+                columns: self.x.ticks.len(),
+                corner: (corner.0, corner.1 + layout.panel.1),
+                cell: layout.cell,
+            };
+            bounded.draw(&mut canvas, self.flag_label);
             x_ticks(&mut canvas, &x_labels, x_width, corner, &layout);
             if index % layout.panel_columns == 0 {
                 y_ticks(&mut canvas, &y_labels, corner, &layout);
@@ -143,7 +153,7 @@ fn y_ticks(canvas: &mut Canvas, labels: &[String], (x, y): (f64, f64), layout: &
     }
 }
 
-/// Draws a panel's cells: shades, textures, hatches, then marks, so that nothing hides a verdict.
+/// Draws a panel's cells: shades, textures, then marks, so that nothing hides a verdict.
 fn cells(
     canvas: &mut Canvas,
     looks: &[CellLook],
@@ -170,11 +180,9 @@ fn cells(
         canvas.curves(area, Paint { crisp: true, ..Paint::area(fill) });
     }
     let mut patterns: BTreeMap<Pattern, Vec<Contour>> = BTreeMap::new();
-    for pattern_of in [texture_of, hatch_of] {
-        for (block, pattern) in blocks(columns, rows, |c, r| pattern_of(&at(c, r))) {
-            let (corner, size) = place(&block);
-            patterns.entry(pattern).or_default().extend(pattern.lines(corner, size));
-        }
+    for (block, pattern) in blocks(columns, rows, |c, r| texture_of(&at(c, r))) {
+        let (corner, size) = place(&block);
+        patterns.entry(pattern).or_default().extend(pattern.lines(corner, size));
     }
     for (pattern, lines) in patterns {
         canvas.curves(lines, pattern.paint());

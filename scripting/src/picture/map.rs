@@ -25,7 +25,7 @@ pub struct MapCell {
     pub kind: CellKind,
     /// The distance of the path from the middle of the pocket's mouth, mm; its sign is not used.
     pub miss_mm: Option<f64>,
-    /// Whether the bank carries a flag; drawn as a hatch over the shade.
+    /// Whether the bank carries a flag; a line parts flagged cells from the others.
     pub flagged: bool,
 }
 
@@ -55,6 +55,8 @@ pub struct MapPicture {
     pub rule: String,
     /// The model that computed them; empty if none is to be named.
     pub model: String,
+    /// Words at the line between cells without a flag and flagged ones.
+    pub flag_label: String,
     /// The meaning of a flag on a cell; used when a cell is flagged.
     pub flag_meaning: String,
     /// Further footnotes.
@@ -91,6 +93,7 @@ impl MapPicture {
                         .to_owned(),
             }),
             footnotes: footnotes(&self.rule, &self.model, &self.notes),
+            flag_label: &self.flag_label,
         };
         Ok(grid.draw())
     }
@@ -116,7 +119,7 @@ impl MapPicture {
             .map(|kind| entry(kind, shading))
             .collect();
         if self.has(|cell| cell.flagged) {
-            entries.push(flag_entry(&self.flag_meaning));
+            entries.push(flag_entry(&self.flag_label, &self.flag_meaning));
         }
         entries
     }
@@ -151,7 +154,9 @@ pub(super) fn summary(cells: &[MapCell], of_shots: bool) -> String {
     let banks = cells.iter().filter(|cell| cell.kind != CellKind::Empty).count();
     let good = cells.iter().filter(|cell| cell.kind.is_success()).count();
     let verb = if of_shots { "drop" } else { "hold" };
-    if banks == 0 { "no banks".to_owned() } else { format!("{good} of {banks} {verb}") }
+    let flagged = cells.iter().filter(|cell| cell.flagged).count();
+    let sure = if banks > 0 && flagged == banks { ", all less sure" } else { "" };
+    if banks == 0 { "no banks".to_owned() } else { format!("{good} of {banks} {verb}{sure}") }
 }
 
 /// Whether a kind's shade deepens with the miss.
@@ -218,7 +223,7 @@ fn entry(kind: CellKind, shading: &Shading) -> LegendEntry {
 }
 
 /// The legend's line about flags.
-pub(super) fn flag_entry(meaning: &str) -> LegendEntry {
+pub(super) fn flag_entry(label: &str, meaning: &str) -> LegendEntry {
     let meaning = font::clean(meaning);
     let phrase = if meaning.is_empty() { "this bank carries a flag".to_owned() } else { meaning };
     LegendEntry {
@@ -228,7 +233,7 @@ pub(super) fn flag_entry(meaning: &str) -> LegendEntry {
             mark: CellText::Letter(""),
             flagged: true,
         }),
-        term: "hatched".to_owned(),
+        term: font::clean(label),
         phrase,
     }
 }

@@ -11,6 +11,7 @@
 
 mod axes;
 mod blocks;
+mod boundary;
 mod canvas;
 mod cells;
 #[cfg(test)]

@@ -14,7 +14,7 @@ pub(super) enum Texture {
     Upright,
     /// Level and upright lines.
     Crossed,
-    /// Faint lines that slant against a hatch, for cells without a bank.
+    /// Faint slanted lines, for cells without a bank.
     Falling,
 }
 

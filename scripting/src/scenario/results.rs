@@ -4,6 +4,7 @@
 use super::inputs::same;
 use super::session::fault_here;
 use crate::fault::Fault;
+use crate::telling::FindingAxis;
 use mlua::Lua;
 
 /// The most rows that `rows` gives at once.
@@ -41,6 +42,18 @@ pub struct ResultAxis {
     pub ticks: Vec<String>,
     /// The values in words: `12 in off the rail`.
     pub labels: Vec<String>,
+}
+
+impl ResultAxis {
+    /// The axis as a finding is told along it.
+    pub fn to_finding(&self) -> FindingAxis {
+        FindingAxis {
+            name: self.name.clone(),
+            amounts: self.amounts.clone(),
+            ticks: self.ticks.clone(),
+            labels: self.labels.clone(),
+        }
+    }
 }
 
 /// Rows over axes.

@@ -25,6 +25,7 @@ fn picture() -> MapPicture {
         panels: vec![Panel { caption: String::new(), cells: vec![cell] }],
         rule: String::new(),
         model: String::new(),
+        flag_label: String::new(),
         flag_meaning: String::new(),
         notes: Vec::new(),
     }

@@ -1,7 +1,7 @@
 //! The conditions of a sweep in one line.
 
 use super::models::{model_about, models_of};
-use super::wording::{count, grouped_count, values};
+use super::wording::{count, grouped_count, joined, values};
 use crate::lua::quantity::with_unit;
 use crate::plan::SweepPlan;
 use railproof_engine::equipment::RailModel;
@@ -53,12 +53,9 @@ fn phrase(axis: &Axis) -> Option<String> {
 }
 
 fn words(axis: &Axis) -> Option<String> {
-    let names: Vec<&str> =
-        (0..axis.values.len()).filter_map(|index| axis.values.word(index)).collect();
-    let list = match names.as_slice() {
-        [rest @ .., last] if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
-        _ => names.concat(),
-    };
+    let words = (0..axis.values.len()).filter_map(|index| axis.values.word(index));
+    let names: Vec<String> = words.map(str::to_owned).collect();
+    let list = joined(&names);
     match axis.input {
         Input::Equipment if names.len() > 3 => {
             Some(format!("on {}", count(names.len() as u64, "table", "tables")))

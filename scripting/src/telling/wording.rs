@@ -60,6 +60,14 @@ pub fn grouped_count(number: u64, one: &str, many: &str) -> String {
     format!("{} {}", grouped(number), if number == 1 { one } else { many })
 }
 
+/// A list as it is spoken: `a, b and c`.
+pub fn joined(parts: &[String]) -> String {
+    match parts {
+        [rest @ .., last] if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        _ => parts.concat(),
+    }
+}
+
 /// SI values of one kind with the unit people would use, such as `0, 4 and 12 in`; many are told
 /// by their ends.
 pub fn values(values: &[f64], dimension: Dimension) -> String {

@@ -46,7 +46,7 @@ fn a_legend_names_only_what_occurs_besides_the_verdicts() {
     for kind in [CellKind::NoRoom, CellKind::OtherRail, CellKind::TouchesPoint] {
         assert!(!said.contains(kind.phrase()), "{kind:?}");
     }
-    assert!(!said.contains("hatched"));
+    assert!(!said.contains(&picture.flag_label));
 }
 
 #[test]
@@ -71,20 +71,49 @@ fn a_flag_never_hides_a_verdict() {
             (cell.kind, cell.miss_mm, cell.flagged) = (kind, Some(50.0), false);
         }
         let mut flagged = plain.clone();
-        flagged.panels[0].cells.iter_mut().for_each(|cell| cell.flagged = true);
+        for (at, cell) in flagged.panels[0].cells.iter_mut().enumerate() {
+            cell.flagged = at % 6 >= 2;
+        }
         let (_, _, before) = decode(&plain.to_png().unwrap());
         let (_, _, after) = decode(&flagged.to_png().unwrap());
-        // The shade is the commonest colour that is not paper; a hatch leaves most of it.
+        // The shade is the commonest colour that is not paper; the boundary leaves most of it.
         let shade = commonest(&before);
         assert_eq!(shade, commonest(&after), "{kind:?}");
         let left = count(&after, shade) as f64 / count(&before, shade) as f64;
-        assert!((0.5..0.95).contains(&left), "{kind:?}: {left}");
+        assert!((0.9..0.999).contains(&left), "{kind:?}: {left}");
         let letters = |picture: &super::MapPicture| {
             let svg = picture.to_svg().unwrap();
             shown(&svg).iter().filter(|shown| shown.text == kind.letter()).count()
         };
         assert!(letters(&flagged) >= letters(&plain), "{kind:?}");
     }
+}
+
+#[test]
+fn one_line_parts_flagged_cells_and_says_so_beside_it() {
+    let label = "harder than here: less sure";
+    let mut picture = map(1, 8, 4);
+    for (at, cell) in picture.panels[0].cells.iter_mut().enumerate() {
+        (cell.kind, cell.flagged) = (CellKind::Holds, at % 8 >= 2);
+    }
+    let svg = picture.to_svg().unwrap();
+    // In the legend and in the panel, right of the line: cells begin where the panel's caption does.
+    let all = shown(&svg);
+    let labels: Vec<_> = all.iter().filter(|shown| shown.text == label).collect();
+    assert_eq!(labels.len(), 2);
+    let ticks: Vec<f64> = (0..8)
+        .map(|at| &picture.x.ticks[at])
+        .filter_map(|tick| {
+            all.iter()
+                .find(|shown| shown.text == *tick)
+                .map(|it| 0.5 * (it.extent[0] + it.extent[2]))
+        })
+        .collect();
+    let inside = labels.iter().map(|it| it.extent[0]).fold(f64::INFINITY, f64::min);
+    assert!(inside > ticks[1] && inside < ticks[2], "{inside} {ticks:?}");
+    // A panel without an end of the checked range has no line, and says when all of it is past that end.
+    picture.panels[0].cells.iter_mut().for_each(|cell| cell.flagged = true);
+    assert!(words(&picture.to_svg().unwrap()).contains("32 of 32 hold, all less sure"));
 }
 
 fn commonest(pixels: &[[u8; 3]]) -> Rgb {

@@ -43,6 +43,7 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
             .collect(),
         rule: "start = 2.2 × contact".into(),
         model: "nose-and-cloth rail".into(),
+        flag_label: "harder than here: less sure".into(),
         flag_meaning: "outside the checked speeds".into(),
         notes: vec!["Measured square to the rail".into()],
     }

@@ -48,13 +48,13 @@ pub fn picture(
     layout: &MapLayout,
 ) -> Result<MapPicture, Fault> {
     let telling = picked.telling();
-    let title = match (telling.rule, picked.rules.len()) {
+    let asked = match (telling.rule, picked.rules.len()) {
         ("", 0) => "Where these lines hold".to_owned(),
         ("", _) => "Where these rules hold".to_owned(),
         (rule, _) => format!("Where the rule holds: {rule}"),
     };
     let words = MapWords {
-        title,
+        asked,
         subtitles: telling.subtitles(),
         rule: telling.rule.to_owned(),
         model: telling.model(),

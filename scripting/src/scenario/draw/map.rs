@@ -7,6 +7,7 @@ use crate::picture::{
     CellKind, MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel, PictureAxis, PictureError,
 };
 use crate::telling::caution::FLAGGED;
+use crate::telling::{FindingGroup, finding};
 
 /// The axes along, up and into panels.
 #[derive(Debug, Clone, Copy)]
@@ -34,8 +35,8 @@ impl MapLayout {
 
 /// The words around a map.
 pub struct MapWords {
-    /// Where the script gives none.
-    pub title: String,
+    /// The question that the map answers.
+    pub asked: String,
     pub subtitles: Vec<String>,
     pub rule: String,
     pub model: String,
@@ -64,18 +65,62 @@ pub fn map_picture(
         caption: layout.panels.map_or_else(String::new, |at| axes.axes[at].labels[place].clone()),
         cells: cells(axes, layout, place, cell),
     };
-    let MapWords { title, subtitles, rule, model, notes } = words;
+    let panels: Vec<Panel> = (0..panels).map(panel).collect();
+    let MapWords { asked, mut subtitles, rule, model, notes } = words;
+    let found = map_finding(axes, layout, &panels);
+    let title = match options.optional("title", text())? {
+        Some(title) => title,
+        None if found.is_empty() => asked,
+        None => {
+            subtitles.insert(0, asked);
+            found
+        }
+    };
     Ok(MapPicture {
-        title: options.optional("title", text())?.unwrap_or(title),
+        title,
         subtitles,
         x: picture_axis(axes, layout.x),
         y: picture_axis(axes, layout.y),
-        panels: (0..panels).map(panel).collect(),
+        panels,
         rule,
         model,
+        flag_label: flag_label([layout.x, layout.y].map(|at| axes.axes[at].name.as_str())),
         flag_meaning: FLAGGED.to_owned(),
         notes,
     })
+}
+
+/// Words at the line past which the model is less sure.
+pub fn flag_label(shown: [&str; 2]) -> String {
+    let by_speed = shown.iter().any(|name| is_speed(name));
+    let from = if by_speed { "harder than here" } else { "past this line" };
+    format!("{from}: less sure")
+}
+
+fn is_speed(name: &str) -> bool {
+    matches!(name, "speed" | "lag")
+}
+
+/// The finding of a map: along the speed if it is shown, or else along x.
+fn map_finding(axes: &PictureAxes, layout: &MapLayout, panels: &[Panel]) -> String {
+    let upright = is_speed(&axes.axes[layout.y].name)
+        || (axes.axes[layout.x].amounts.is_empty() && !axes.axes[layout.y].amounts.is_empty());
+    let upright = upright && !is_speed(&axes.axes[layout.x].name);
+    let (columns, along) = (axes.count_along(layout.x), if upright { layout.y } else { layout.x });
+    let group = |panel: &Panel| {
+        let mut counts = vec![(0, 0); axes.count_along(along)];
+        for (at, cell) in panel.cells.iter().enumerate() {
+            let place = if upright { at / columns } else { at % columns };
+            if cell.kind != CellKind::Empty {
+                counts[place].0 += usize::from(cell.kind.is_success());
+                counts[place].1 += 1;
+            }
+        }
+        FindingGroup { label: panel.caption.clone(), counts }
+    };
+    let groups: Vec<FindingGroup> = panels.iter().map(group).collect();
+    let of_shots = panels.iter().flat_map(|panel| &panel.cells).any(|cell| cell.kind.is_of_shot());
+    finding(&axes.axes[along].to_finding(), &groups, if of_shots { "Drops" } else { "Holds" })
 }
 
 fn picture_axis(axes: &PictureAxes, at: usize) -> PictureAxis {

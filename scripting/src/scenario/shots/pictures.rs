@@ -25,7 +25,7 @@ pub(super) fn draw(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua::Resu
     let axes = PictureAxes::of(this);
     let layout = MapLayout::read(&options, &axes)?;
     let words = MapWords {
-        title: "What became of each shot".to_owned(),
+        asked: "Which of these shots drop".to_owned(),
         subtitles: subtitles(&options, this)?,
         rule: String::new(),
         model: models(&this.record),
