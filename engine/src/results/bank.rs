@@ -52,9 +52,9 @@ type OfBank = Measure<BankResults>;
 /// All of them, in the order of a file's columns.
 #[rustfmt::skip]
 pub const BANK_MEASURES: &[OfBank] = &[
-    OfBank::new(Table, "rail_played", "the rail banked off", Word(|at| Some(at.bank.geometry().rail.name()))),
-    OfBank::new(Table, "pocket_played", "the target pocket", Word(|at| Some(at.bank.geometry().pocket.name()))),
-    OfBank::new(Table, "rail_model_played", "the rail model", Word(|at| Some(at.bank.model().name()))),
+    OfBank::new(Table, "rail_played", "the rail itself that the bank was played off", Word(|at| Some(at.bank.geometry().rail.name()))),
+    OfBank::new(Table, "pocket_played", "the pocket itself that it was played for", Word(|at| Some(at.bank.geometry().pocket.name()))),
+    OfBank::new(Table, "rail_model_played", "the rail model that it was played by", Word(|at| Some(at.bank.model().name()))),
     OfBank::new(Whole, "contact", "contact number of the line, groove reading", Diamonds(|at| Some(at.line.contact))).titled("contact number of the line"),
     OfBank::new(Whole, "start", "start number, groove reading", Diamonds(|at| Some(at.line.start))).titled("start number of the line"),
     OfBank::new(Whole, "verdict", "outcome of the ball", Word(|at| Some(at.outcome.verdict().name()))),
@@ -93,7 +93,7 @@ pub const BANK_MEASURES: &[OfBank] = &[
     OfBank::new(Rebound, "bend", "turn of the path after the rail; positive is longer", Number(Angle, |at| after(at, RailRebound::bend_rad))).titled("bend of the path after the rail: above is longer"),
     OfBank::new(Rebound, "outside_checked_speed", "the speed square to the rail was above the model's checked range", Flag(|at| Some(at.outcome.rebound?.outside_checked_speed))),
     OfBank::new(Rebound, "hop", "the ball would hop off the rail", Flag(|at| Some(at.outcome.rebound?.hop))),
-    OfBank::new(Arrival, "arrival_time", "from the rail to the mouth line", Number(Time, |at| Some(at.outcome.arrival?.time_s))),
+    OfBank::new(Arrival, "arrival_time", "from meeting the rail to the mouth line", Number(Time, |at| Some(at.outcome.arrival?.time_s))),
     OfBank::new(Arrival, "arrival_speed", "speed at the mouth line", Number(Speed, |at| Some(at.outcome.arrival?.state.velocity.norm()))).titled("speed left at the pocket's mouth"),
     OfBank::new(Whole, "ending", "end of the ball's way", Word(|at| Some(at.outcome.ending.name()))),
     OfBank::new(Whole, "ending_at", "the rail or pocket where it ended", Word(|at| at.outcome.ending.at(at.bank.geometry()))),

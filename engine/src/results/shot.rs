@@ -78,7 +78,7 @@ type OfShot = Measure<ShotResults>;
 /// All of them, in the order of a file's columns.
 #[rustfmt::skip]
 pub const SHOT_MEASURES: &[OfShot] = &[
-    OfShot::new(Table, "rail_model_played", "the rail model", Word(|at| Some(at.equipment?.cushion.rail_model.name()))),
+    OfShot::new(Table, "rail_model_played", "the rail model that it was played by", Word(|at| Some(at.equipment?.cushion.rail_model.name()))),
     OfShot::new(Launch, "cue_x", "place of the cue ball, along the table from its centre", Number(Length, |at| Some(at.cue?.x))),
     OfShot::new(Launch, "cue_y", "place of the cue ball, across the table from its centre", Number(Length, |at| Some(at.cue?.y))),
     OfShot::new(Launch, "object_x", "place of the ball that is meant for the pocket, along the table from its centre", Number(Length, |at| Some(at.object?.x))),

@@ -29,12 +29,9 @@ pub fn rank(rows: &[Row], rules: usize) -> Vec<RuleStanding> {
         })
         .collect();
     let rms_m = |standing: &RuleStanding| standing.tally.rms_miss_m().unwrap_or(0.0);
+    let share = |standing: &RuleStanding| standing.tally.share_holding().unwrap_or(0.0);
     standings.sort_by(|a, b| {
-        b.tally
-            .share_holding()
-            .total_cmp(&a.tally.share_holding())
-            .then(rms_m(a).total_cmp(&rms_m(b)))
-            .then(a.rule.cmp(&b.rule))
+        share(b).total_cmp(&share(a)).then(rms_m(a).total_cmp(&rms_m(b))).then(a.rule.cmp(&b.rule))
     });
     standings
 }

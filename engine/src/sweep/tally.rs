@@ -32,6 +32,10 @@ pub struct Tally {
     pub worst_miss_m: Option<f64>,
 }
 
+fn share(part: u64, of: u64) -> Option<f64> {
+    (of > 0).then(|| part as f64 / of as f64)
+}
+
 impl Tally {
     /// Counts the rows from one on, for each rule on its own.
     pub fn by_rule(played: &PlayedRows, from_row: usize, rules: usize) -> Vec<Self> {
@@ -107,22 +111,21 @@ impl Tally {
         self.number_of(BankVerdict::Holds)
     }
 
-    /// Share of the played banks that hold, 0 to 1; 0 for none.
-    pub fn share_holding(&self) -> f64 {
-        self.share_of_first(1)
+    /// Share of the played banks that hold, 0 to 1; nothing when none was played.
+    pub fn share_holding(&self) -> Option<f64> {
+        share(self.holds(), self.played())
+    }
+
+    /// Share of the shots that are made, 0 to 1, those that could not be played counted in; nothing for no
+    /// shots.
+    #[cfg(feature = "world")]
+    pub fn share_made(&self) -> Option<f64> {
+        share(self.of_first(crate::verdict::PocketVerdict::MADE), self.played() + self.failed)
     }
 
     /// Results of the first kinds of verdict: those that succeed stand first.
     pub fn of_first(&self, kinds: usize) -> u64 {
         self.verdicts[..kinds].iter().sum()
-    }
-
-    /// Their share of those that were played, 0 to 1; 0 for none.
-    pub fn share_of_first(&self, kinds: usize) -> f64 {
-        match self.played() {
-            0 => 0.0,
-            played => self.of_first(kinds) as f64 / played as f64,
-        }
     }
 
     /// Mean of the misses, m; nothing without any.

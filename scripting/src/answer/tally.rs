@@ -19,7 +19,7 @@ pub fn shot_tally(tally: &Tally) -> Value {
     let played = &tally.verdicts[..PocketVerdict::NAMES.len()];
     let mut entry = entry(&SHOT_VERDICTS, &[played, &[tally.failed]].concat(), tally);
     entry["kissed"] = tally.kissed.into();
-    entry["share_made"] = tally.share_of_first(PocketVerdict::MADE).into();
+    entry["share_made"] = tally.share_made().into();
     entry
 }
 

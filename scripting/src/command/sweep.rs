@@ -304,7 +304,12 @@ fn not_played(plan: &SweepPlan, whole: &SweepTotals) -> Option<String> {
             let told = several
                 .iter()
                 .map(|(first, count)| format!("{} such as: {}", grouped(*count), tame(first)));
-            format!(": {}", told.collect::<Vec<_>>().join("; "))
+            let counted: u64 = several.iter().map(|(_, count)| count).sum();
+            let more = match failed.saturating_sub(counted) {
+                0 => String::new(),
+                more => format!("; {} for other reasons", grouped(more)),
+            };
+            format!(": {}{more}", told.collect::<Vec<_>>().join("; "))
         }
     };
     (failed > 0).then(|| {
@@ -337,8 +342,8 @@ fn ending(plan: &SweepPlan, whole: &SweepTotals, into: &Path) -> String {
             text,
             "{}: {:.1} % of {} {noun} {succeed}{flagged}{failed}",
             tame(name),
-            100.0 * tally.share_of_first(plan.successes()),
-            grouped(tally.played()),
+            100.0 * plan.share(tally).unwrap_or(0.0),
+            grouped(plan.counted(tally)),
         );
     }
     if whole.tallies.iter().any(|tally| tally.flagged > 0) {

@@ -32,7 +32,7 @@ use railproof_engine::batch::ColumnChoice;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::results::NO_SHOT;
 use railproof_engine::rule::NamedRule;
-use railproof_engine::sweep::{Input, Plan, Player, Values};
+use railproof_engine::sweep::{Input, Plan, Player, Tally, Values};
 use railproof_engine::verdict::PocketVerdict;
 use serde::{Deserialize, Serialize};
 
@@ -199,6 +199,23 @@ impl SweepPlan {
         match &self.played {
             Swept::Banks { .. } => 1,
             Swept::Shots(_) => PocketVerdict::MADE,
+        }
+    }
+
+    /// The number of which the share that succeeds is told: banks that were played, shots that were asked
+    /// for.
+    pub fn counted(&self, tally: &Tally) -> u64 {
+        match &self.played {
+            Swept::Banks { .. } => tally.played(),
+            Swept::Shots(_) => tally.played() + tally.failed,
+        }
+    }
+
+    /// That share, 0 to 1; nothing for nothing.
+    pub fn share(&self, tally: &Tally) -> Option<f64> {
+        match &self.played {
+            Swept::Banks { .. } => tally.share_holding(),
+            Swept::Shots(_) => tally.share_made(),
         }
     }
 

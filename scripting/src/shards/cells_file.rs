@@ -51,8 +51,18 @@ pub fn cells_file(
             });
             ColumnValues::Numbers(numbers.collect())
         };
-        add(&format!("{name}_from"), "SI", "the bin's least number", edge(|ends| ends.0));
-        add(&format!("{name}_to"), "SI", "the bin's greatest number", edge(|ends| ends.1));
+        add(
+            &format!("{name}_from"),
+            "",
+            "the bin's least number, in the unit of its column in the rows",
+            edge(|ends| ends.0),
+        );
+        add(
+            &format!("{name}_to"),
+            "",
+            "the end of the bin, in the same unit; a grid's value itself",
+            edge(|ends| ends.1),
+        );
         let mut list: Vec<String> = Vec::new();
         let codes = texts.iter().map(|text| match text {
             Some(BinText::Word(word)) => {
@@ -83,10 +93,10 @@ pub fn cells_file(
     add("mean_miss_m", "m", "mean miss; positive is long", mean);
     let rms = number(&|tally| tally.rms_miss_m().unwrap_or(f64::NAN));
     add("rms_miss_m", "m", "root mean square of the misses", rms);
-    let share = number(&|tally| tally.share_of_first(plan.successes()));
+    let share = number(&|tally| plan.share(tally).unwrap_or(f64::NAN));
     let (name, meaning) = match plan.banks() {
         Some(_) => ("share_holding", "share of the played banks that holds"),
-        None => ("share_made", "share of the played shots that is made"),
+        None => ("share_made", "share of the shots that is made"),
     };
     add(name, "", meaning, share);
     parquet_file(&columns, notes)

@@ -17,7 +17,7 @@ pub struct Reasons(Vec<(String, String, u64)>);
 
 impl Reasons {
     fn add(&mut self, reason: &str, count: u64) {
-        let kind = without_numbers(reason);
+        let kind = kind_of(reason);
         if let Some((.., so_far)) = self.0.iter_mut().find(|(known, ..)| *known == kind) {
             *so_far += count;
         } else if self.0.len() < MOST_REASONS {
@@ -36,15 +36,21 @@ impl Reasons {
     }
 }
 
-/// Reasons that differ in numbers alone are of one kind.
-fn without_numbers(reason: &str) -> String {
+/// Reasons that differ in the point and in numbers alone are of one kind.
+fn kind_of(reason: &str) -> String {
+    let after_the_point =
+        reason.split_once("` has no answer at ").and_then(|(_, at)| at.split_once(": "));
+    let reason = after_the_point.map_or(reason, |(_, why)| why);
     let mut kind = String::with_capacity(reason.len());
-    for letter in reason.chars() {
-        match letter {
-            '0'..='9' if kind.ends_with('#') => {}
-            '0'..='9' => kind.push('#'),
-            '.' | '-' if kind.ends_with('#') => {}
-            other => kind.push(other),
+    let mut letters = reason.chars().peekable();
+    while let Some(letter) = letters.next() {
+        let begins = |next: Option<&char>| next.is_some_and(char::is_ascii_digit);
+        if letter.is_ascii_digit() || (letter == '-' && begins(letters.peek())) {
+            let goes_on = |next: &char| next.is_ascii_digit() || matches!(next, '.' | 'e' | '-');
+            while letters.next_if(goes_on).is_some() {}
+            kind.push('#');
+        } else {
+            kind.push(letter);
         }
     }
     kind
@@ -267,7 +273,16 @@ mod tests {
             reasons.add(&format!("no answer at {at}"), 1);
         }
         let told: Vec<_> = reasons.first().collect();
-        assert_eq!(told[0], ("no answer at contact 1.25", 2));
-        assert_eq!(told.last(), Some(&("no answer at speed 3", 1)));
+        assert_eq!(told, [("no answer at contact 1.25", 3), ("no answer at speed 3", 1)]);
+    }
+
+    #[test]
+    fn reasons_that_differ_in_their_point_are_one_kind() {
+        let mut reasons = Reasons::default();
+        for at in ["rail long, contact 0.5", "rail short, contact 2"] {
+            reasons.add(&format!("the rule `own` has no answer at {at}: no number"), 1);
+        }
+        reasons.add("the rule `own` has no answer at rail long: a word", 1);
+        assert_eq!(reasons.first().map(|(_, count)| count).collect::<Vec<_>>(), [2, 1]);
     }
 }

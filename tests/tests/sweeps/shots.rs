@@ -207,6 +207,10 @@ fn a_map_counts_the_rows_and_failures_keeps_what_is_not_made() {
     let summary = document["shots"][0]["summary"].clone();
     let none = verdicts.iter().filter(|word| *word == "no-shot").count();
     assert_eq!(summary["verdicts"]["no-shot"], none);
+    // A shot that is not there is not made, but was asked for.
+    let made = verdicts.iter().filter(|word| word.starts_with("dropped")).count();
+    assert_eq!(summary["share_made"], made as f64 / verdicts.len() as f64);
+    assert!(told.contains(&format!("{made} of {} shots made", verdicts.len())), "{told}");
     assert_eq!(
         (document["shots_played"].as_u64(), document["banks_played"].as_u64()),
         (Some(264), Some(0))

@@ -38,7 +38,8 @@ pub fn ranks_first(
     }
     let standings = standings(map);
     let rms_m = |standing: &RuleStanding| standing.tally.rms_miss_m().unwrap_or(0.0);
-    let order = |standing: &RuleStanding| (standing.tally.share_holding(), rms_m(standing));
+    let share = |standing: &RuleStanding| standing.tally.share_holding().unwrap_or(0.0);
+    let order = |standing: &RuleStanding| (share(standing), rms_m(standing));
     let tied = standings.len() > 1 && order(&standings[0]) == order(&standings[1]);
     let first = standings.first().is_some_and(|standing| name(standing.rule) == wanted);
     let listed: Vec<String> = standings
@@ -47,7 +48,7 @@ pub fn ranks_first(
             format!(
                 "{} {} (RMS {:.1} mm)",
                 name(standing.rule),
-                percent(standing.tally.share_holding()),
+                percent(share(standing)),
                 1e3 * rms_m(standing)
             )
         })
