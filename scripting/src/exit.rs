@@ -9,7 +9,8 @@ pub enum Exit {
     Held,
     /// Everything ran and at least one expectation failed: 1.
     ExpectationFailed,
-    /// The command line, a script, a profile or a layout is wrong: 2.
+    /// The command line, a script, a profile or a layout is wrong, or a scenario asks for something
+    /// that is not played, which is left out and never passes: 2.
     BadInput,
     /// The run could not finish for a reason outside the input, such as a full disk: 3.
     CouldNotFinish,
@@ -61,7 +62,7 @@ impl Exit {
         match self {
             Self::Held => "every expectation holds",
             Self::ExpectationFailed => "an expectation failed",
-            Self::BadInput => "wrong usage or bad input",
+            Self::BadInput => "wrong usage, bad input, or something left out",
             Self::CouldNotFinish => "the run could not finish",
             Self::OverBudget => "a script went over its time or memory budget",
             Self::Interrupted => "interrupted; what was finished is kept",

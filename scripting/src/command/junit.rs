@@ -2,11 +2,14 @@
 //! out, so that the same results give the same bytes.
 
 use super::trial::ScenarioTrial;
-use crate::fault::Style;
+use crate::exit::Exit;
+use crate::fault::{Fault, Style};
 use crate::record::{Expectation, Record};
 use crate::report::is_accepted;
 use quick_junit::{NonSuccessKind, Report, TestCase, TestCaseStatus, TestSuite};
 use std::collections::BTreeMap;
+
+const TO_ITS_END: &str = "the scenario runs to its end";
 
 /// The document.
 ///
@@ -19,14 +22,7 @@ pub(super) fn document(tested: &[ScenarioTrial]) -> Result<String, String> {
         let mut suite = TestSuite::new(name.as_str());
         match &scenario.outcome {
             Ok(record) => suite.add_test_cases(cases(record)),
-            Err(fault) => {
-                let mut status = TestCaseStatus::non_success(NonSuccessKind::Error);
-                status
-                    .set_type(fault.exit.meaning())
-                    .set_message(fault.to_string())
-                    .set_description(fault.render(Style::PLAIN));
-                suite.add_test_case(TestCase::new("the scenario runs to its end", status))
-            }
+            Err(fault) => suite.add_test_case(TestCase::new(TO_ITS_END, error(fault))),
         };
         for case in &mut suite.test_cases {
             case.set_classname(name.as_str());
@@ -36,13 +32,23 @@ pub(super) fn document(tested: &[ScenarioTrial]) -> Result<String, String> {
     report.to_string().map_err(|error| error.to_string())
 }
 
+/// A thing that kept the scenario from being played as it is written.
+fn error(fault: &Fault) -> TestCaseStatus {
+    let mut status = TestCaseStatus::non_success(NonSuccessKind::Error);
+    status
+        .set_type(fault.exit.meaning())
+        .set_message(fault.to_string())
+        .set_description(fault.render(Style::PLAIN));
+    status
+}
+
 fn cases(record: &Record) -> Vec<TestCase> {
-    if record.expectations.is_empty() {
-        let name = "the scenario runs to its end (it states no expectation)";
+    if record.expectations.is_empty() && record.exit() == Exit::Held {
+        let name = format!("{TO_ITS_END} (it states no expectation)");
         return vec![TestCase::new(name, TestCaseStatus::success())];
     }
     let mut names: BTreeMap<String, usize> = BTreeMap::new();
-    record
+    let mut cases: Vec<TestCase> = record
         .expectations
         .iter()
         .map(|expectation| {
@@ -53,7 +59,13 @@ fn cases(record: &Record) -> Vec<TestCase> {
             let name = if *count > 1 { format!("{name} ({count})") } else { name };
             TestCase::new(name, status(expectation))
         })
-        .collect()
+        .collect();
+    cases.extend(record.left_out.iter().map(|one| {
+        let line = one.line().map_or_else(String::new, |line| format!("line {line}: "));
+        TestCase::new(format!("{line}left out: {}", one.fault.message), error(&one.fault))
+    }));
+    cases.extend(record.stopped.iter().map(|fault| TestCase::new(TO_ITS_END, error(fault))));
+    cases
 }
 
 fn name(expectation: &Expectation) -> String {

@@ -61,7 +61,17 @@ pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault
             print("\n")?;
         }
         let exit = match run_scenario(file, &options) {
-            Ok(record) => finish(&record, folder, args, look, errors)?,
+            Ok(record) => {
+                let exit = if record.is_empty() && record.stopped.is_some() {
+                    record.exit()
+                } else {
+                    finish(&record, folder, args, look, errors)?
+                };
+                if let Some(fault) = &record.stopped {
+                    print_fault(fault, errors);
+                }
+                exit
+            }
             Err(fault) => {
                 print_fault(&fault, errors);
                 fault.exit
@@ -83,7 +93,6 @@ fn finish(
     look: PageStyle,
     errors: Style,
 ) -> Result<Exit, Fault> {
-    let held = if record.all_held() { Exit::Held } else { Exit::ExpectationFailed };
     let written = write_folder(record, folder);
     let files = written.as_ref().ok();
     let text = match (args.quiet, args.full) {
@@ -98,7 +107,7 @@ fn finish(
             print(&format!("baseline written: {}\n", tame(&path.display().to_string())))?;
         }
     }
-    let mut exit = held;
+    let mut exit = record.exit();
     for fault in [written.err(), kept.err()].into_iter().flatten() {
         print_fault(&fault, errors);
         exit = exit.or_worse(fault.exit);

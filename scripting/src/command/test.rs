@@ -150,11 +150,15 @@ fn told(scenario: &ScenarioTrial, look: PageStyle) -> String {
     let style = Style { color: look.color };
     match &scenario.outcome {
         Err(fault) => format!("ERROR   {file}\n{}", fault.render(style)),
-        Ok(record) if record.expectations.is_empty() => {
+        Ok(record) if record.expectations.is_empty() && record.exit() == Exit::Held => {
             format!("ok      {file}  (states no expectation)\n")
         }
         Ok(record) => {
-            let word = if record.all_held() { "ok    " } else { "FAILED" };
+            let word = match record.exit() {
+                Exit::Held => "ok    ",
+                Exit::ExpectationFailed => "FAILED",
+                _ => "ERROR ",
+            };
             let mut text = format!("{word}  {file}  {}\n", report::tally(record));
             for expectation in record.expectations.iter().filter(|one| !one.held) {
                 if !is_accepted(expectation) {
@@ -162,6 +166,8 @@ fn told(scenario: &ScenarioTrial, look: PageStyle) -> String {
                 }
                 text += &report::moved(expectation, look);
             }
+            let missing = record.left_out.iter().map(|one| &one.fault).chain(&record.stopped);
+            text.extend(missing.map(|fault| fault.render(style)));
             text
         }
     }
@@ -170,12 +176,15 @@ fn told(scenario: &ScenarioTrial, look: PageStyle) -> String {
 fn totals(tested: &[ScenarioTrial]) -> String {
     let count =
         |wanted: fn(&ScenarioTrial) -> bool| tested.iter().filter(|one| wanted(one)).count();
-    let failed = count(|one| one.exit() == Exit::ExpectationFailed);
-    let broken = count(|one| one.outcome.is_err());
+    let ok = count(|one| one.exit() == Exit::Held);
+    let broken = count(|one| one.stopped().is_some());
+    let partial = count(|one| one.stopped().is_none() && one.leaves_out());
     let all = tested.len();
+    let failed = all - ok - broken - partial;
     let scenarios = if all == 1 { "scenario" } else { "scenarios" };
+    let left_out =
+        if partial > 0 { format!(", {partial} left something out") } else { String::new() };
     format!(
-        "{all} {scenarios}: {} ok, {failed} failed, {broken} could not run",
-        all - failed - broken
+        "{all} {scenarios}: {ok} ok, {failed} failed, {broken} could not run to the end{left_out}"
     )
 }

@@ -15,9 +15,21 @@ pub(super) struct ScenarioTrial {
 impl ScenarioTrial {
     pub(super) fn exit(&self) -> Exit {
         match &self.outcome {
-            Ok(record) if record.all_held() => Exit::Held,
-            Ok(_) => Exit::ExpectationFailed,
+            Ok(record) => record.exit(),
             Err(fault) => fault.exit,
         }
+    }
+
+    /// The error that kept the scenario from its last line.
+    pub(super) fn stopped(&self) -> Option<&Fault> {
+        match &self.outcome {
+            Ok(record) => record.stopped.as_ref(),
+            Err(fault) => Some(fault),
+        }
+    }
+
+    /// Whether the scenario asks for things that it does not get.
+    pub(super) fn leaves_out(&self) -> bool {
+        self.outcome.as_ref().is_ok_and(|record| !record.left_out.is_empty())
     }
 }

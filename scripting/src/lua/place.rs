@@ -104,6 +104,11 @@ pub fn argument(lua: &Lua, name: &str, number: usize) -> Option<Place> {
     CallSite::find(lua).map(|site| site.place_of_argument(name, number))
 }
 
+/// As [`fault_from`], while the scenario runs.
+pub fn fault(lua: &Lua, error: &Error) -> Fault {
+    fault_from(error, &|chunk| Host::source_of(lua, chunk))
+}
+
 /// Turns an error of the machine into a fault with its place. `sources` finds a text by the name
 /// its chunk was given.
 pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -> Fault {

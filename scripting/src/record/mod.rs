@@ -2,14 +2,16 @@
 //! them.
 
 mod frontier;
+mod left_out;
 mod shots;
 #[cfg(test)]
 pub(crate) mod testing;
 
 pub use frontier::FrontierRecord;
+pub use left_out::LeftOut;
 pub use shots::ShotsRecord;
 
-use crate::fault::Place;
+use crate::fault::{Fault, Place};
 use crate::picture::{DifferencePicture, FrontierPicture, LinesPicture, MapPicture, TablePicture};
 use crate::plan::SweepPlan;
 use crate::telling::caution::Cautions;
@@ -48,6 +50,10 @@ pub struct Record {
     pub drawings: Vec<Drawing>,
     /// Expectations, in the order in which they were stated.
     pub expectations: Vec<Expectation>,
+    /// What the scenario asks for and does not get, in its order.
+    pub left_out: Vec<LeftOut>,
+    /// The error that ended the script before its last line.
+    pub stopped: Option<Fault>,
     /// Banks of a lone ball played in all.
     pub banks_played: u64,
     /// Whole shots played in all.

@@ -2,7 +2,8 @@
 
 use super::expectations;
 use super::page::{Page, PageStyle};
-use super::{beginning, not_played_here, tables, tally};
+use super::{beginning, left_out, not_played_here, tables, tally};
+use crate::exit::Exit;
 use crate::fault::tame;
 use crate::record::{Expectation, Picture, Record};
 use crate::store::RunFiles;
@@ -28,7 +29,8 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
     page.gap();
     let failed = record.expectations.iter().filter(|it| !it.held);
     failed.for_each(|failed: &Expectation| expectations::show(&mut page, failed));
-    if record.expectations.is_empty() {
+    left_out::show(&mut page, record);
+    if record.expectations.is_empty() && record.exit() == Exit::Held {
         page.line(0, "This scenario states no expectation, so nothing can fail.");
     } else {
         page.line(0, &tally(record));

@@ -2,6 +2,7 @@
 
 mod brief;
 mod expectations;
+mod left_out;
 mod page;
 mod tables;
 #[cfg(test)]
@@ -11,6 +12,7 @@ pub use brief::brief;
 pub(crate) use expectations::{as_fault, is_accepted};
 pub use page::PageStyle;
 
+use crate::exit::Exit;
 use crate::fault::tame;
 use crate::picture::text_map;
 use crate::plan::SweepPlan;
@@ -120,25 +122,30 @@ fn not_played_here(record: &Record, (which, plan): &(usize, SweepPlan)) -> Strin
 pub fn expectations_section(record: &Record, look: PageStyle) -> String {
     let mut page = Page::new(look);
     page.gap();
-    if record.expectations.is_empty() {
+    if record.expectations.is_empty() && record.left_out.is_empty() && record.stopped.is_none() {
         page.line(0, "This scenario states no expectation, so nothing can fail.");
         return page.into_text();
     }
     for expectation in &record.expectations {
         expectations::show(&mut page, expectation);
     }
+    if !record.left_out.is_empty() || record.stopped.is_some() {
+        page.gap();
+        left_out::show(&mut page, record);
+    }
     page.gap();
     page.line(0, &tally(record));
     page.into_text()
 }
 
-/// The expectations that failed, and those of which a baseline was accepted; empty when there are
-/// none.
+/// The expectations that failed, those of which a baseline was accepted, and all that is left out;
+/// empty when there is none.
 pub fn failures_only(record: &Record, look: PageStyle) -> String {
     let mut page = Page::new(look);
     for expectation in record.expectations.iter().filter(|expectation| !expectation.held) {
         expectations::show(&mut page, expectation);
     }
+    left_out::show(&mut page, record);
     page.into_text()
 }
 
@@ -161,13 +168,19 @@ pub fn tally(record: &Record) -> String {
         .filter(|expectation| !expectation.held && is_accepted(expectation))
         .count();
     let failed = all - held - accepted;
-    let mut parts =
-        vec![format!("{held} of {} held", count(all as u64, "expectation", "expectations"))];
+    let mut parts = Vec::new();
+    if all > 0 || record.exit() == Exit::Held {
+        let expectations = count(all as u64, "expectation", "expectations");
+        parts.push(format!("{held} of {expectations} held"));
+    }
     if accepted > 0 {
         parts.push(format!("{} accepted", count(accepted as u64, "baseline", "baselines")));
     }
     if failed > 0 {
         parts.push(format!("{failed} FAILED"));
+    }
+    if !record.left_out.is_empty() {
+        parts.push(format!("{} left out", count(record.left_out.len() as u64, "thing", "things")));
     }
     parts.join(", ")
 }

@@ -6,6 +6,7 @@ use super::point_selection::PointSelection;
 use super::rule_answers::failed;
 use super::rule_object::{RuleObject, ScriptRule};
 use super::session::{Session, here};
+use super::undrawn;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::lua::options::{Kind, object};
@@ -67,7 +68,9 @@ fn compare(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Map> {
     let names = named.iter().map(|rule| rule.name.clone()).collect();
     let record = Arc::new(MapRecord { name, plan: plan.clone(), rules: named, rows });
     session.add_map(&record);
-    Ok(Map { record, picked: PointSelection::all(&banks.0, names) })
+    let map = Map { record, picked: PointSelection::all(&banks.0, names) };
+    undrawn::add(lua, &map);
+    Ok(map)
 }
 
 /// Refuses rules for a sweep that gives start numbers itself, and none for one that does not.

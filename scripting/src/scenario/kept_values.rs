@@ -19,8 +19,8 @@ pub struct KeptValues<'a> {
 impl KeptValues<'_> {
     fn nowhere(&self, which: &str) -> Mismatch {
         let ticks = self.kept.iter().map(|place| (self.tick)(*place));
-        let hint = format!("it is: {}", listed(ticks, self.unit));
-        Mismatch::message(format!("is nowhere {which} here")).with_hint(hint)
+        let hint = format!("played: {}", listed(ticks, self.unit));
+        Mismatch::message(format!("asks for {which}, which is not played")).with_hint(hint)
     }
 
     /// The same of one of several values.
@@ -63,7 +63,7 @@ impl KeptValues<'_> {
                 if chosen.is_empty() || !ends().all(alike) {
                     return Err(self.nowhere(&match (from, to) {
                         (Some(from), Some(to)) => {
-                            format!("in the range {} to {}", from.shown(), to.shown())
+                            format!("{} to {}", from.shown(), to.shown())
                         }
                         (Some(end), None) => format!("{} or above", end.shown()),
                         (None, Some(end)) => format!("{} or below", end.shown()),

@@ -1,6 +1,7 @@
 //! A map in a script's hands. A selection is a map of fewer rows.
 
 use super::draw;
+use super::left_out::{add_picture, add_selection};
 use super::map::Map;
 use super::members;
 use super::outcome::row_table;
@@ -65,7 +66,7 @@ impl UserData for Map {
         methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
             Ok(format!("a map of {}", this.picked.subject()))
         });
-        methods.add_method("where", |lua, this, argument: Value| {
+        add_selection(methods, "where", |lua, this, argument: Value| {
             let picked = narrowed(lua, "where", &this.picked, &argument)?;
             Ok(Self { record: Arc::clone(&this.record), picked })
         });
@@ -84,9 +85,9 @@ impl UserData for Map {
         methods.add_method("rows", rows);
         methods.add_method("each", each);
         methods.add_method("ranking", |lua, this, ()| ranking::ranking(lua, this));
-        methods.add_method("draw", draw::banks::draw);
-        methods.add_method("draw_lines", draw::banks::draw_lines);
-        methods.add_method("draw_difference", draw::difference::draw_difference);
+        add_picture(methods, "draw", draw::banks::draw);
+        add_picture(methods, "draw_lines", draw::banks::draw_lines);
+        add_picture(methods, "draw_difference", draw::difference::draw_difference);
         members::only(methods, "a map", MEMBERS);
     }
 }

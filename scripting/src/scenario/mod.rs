@@ -14,6 +14,7 @@ mod frontier;
 mod grid;
 mod inputs;
 mod kept_values;
+mod left_out;
 mod line;
 mod map;
 mod map_object;
@@ -37,6 +38,7 @@ mod session;
 mod shots;
 mod starts;
 mod table_checks;
+mod undrawn;
 mod value_choice;
 mod why;
 

@@ -1,6 +1,7 @@
 //! `rule.ways { … }`: the error of each way of going between known lines.
 
 use super::draw;
+use super::left_out::add_picture;
 use super::members;
 use super::rule_answers::{failed, geometry_of};
 use super::rule_object::{RuleObject, TwoNumbers, reading, table};
@@ -156,7 +157,7 @@ impl UserData for WaysReport {
             Ok(list)
         });
         methods.add_method("worst", worst);
-        methods.add_method("draw_lines", draw::rule_ways::draw_lines);
+        add_picture(methods, "draw_lines", draw::rule_ways::draw_lines);
         members::only(methods, "a report between lines", MEMBERS);
     }
 }

@@ -1,5 +1,6 @@
 //! One scenario from its file to its record.
 
+use super::draw::unasked::draw_undrawn;
 use super::run_options::RunOptions;
 use super::session::Session;
 use super::{
@@ -26,22 +27,30 @@ impl std::fmt::Debug for RunOptions {
     }
 }
 
-/// Runs a scenario on a fresh machine. A failed expectation is part of the record and no error.
+/// Runs a scenario on a fresh machine. A failed expectation, a thing that is left out and the error that
+/// ended the script are part of the record, beside all that was made before.
 ///
 /// # Errors
-/// One fault with its place: the file can't be read, or what it says can't be done.
+/// The file can't be read.
 pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> {
     let text = read(path, options.limits.source_bytes)?;
     let session = Rc::new(Session::new(path, options.clone()));
     let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
-    vm.run(&path.display().to_string(), &text).map_err(|fault| match fault.place {
+    let ran = vm.run(&path.display().to_string(), &text);
+    let stopped = ran.err().map(|fault| match fault.place {
         Some(_) => fault,
         None => Fault { message: format!("`{}`: {}", path.display(), fault.message), ..fault },
-    })?;
-    session.check_claims()?;
+    });
+    session.leave_out_unclaimed();
+    let stand_ins = match (&stopped, session.lost_picture()) {
+        (None, false) => Vec::new(),
+        _ => draw_undrawn(vm.lua()),
+    };
     let printed = vm.printed();
     let mut record = session.take_record();
     record.remarks = vm.remarks();
+    record.remarks.extend(stand_ins);
+    record.stopped = stopped;
     record.printed = printed.lines;
     record.printed_dropped = printed.dropped;
     Ok(record)

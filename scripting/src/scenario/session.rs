@@ -7,7 +7,8 @@ use crate::lua::options::{Options, text};
 use crate::lua::place::{self, Placed};
 use crate::plan::SweepPlan;
 use crate::record::{
-    Drawing, Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord, StartsRecord,
+    Drawing, Expectation, FrontierRecord, LeftOut, MapRecord, Picture, Record, ShotsRecord,
+    StartsRecord,
 };
 use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
@@ -23,6 +24,9 @@ use std::sync::atomic::Ordering;
 const LONGEST_NAME: usize = 60;
 /// The most pictures one scenario draws.
 const MOST_DRAWINGS: usize = 200;
+
+/// The most things that are left out and told.
+const MOST_LEFT_OUT: usize = 200;
 
 /// The most rows that all maps of one scenario hold together.
 const MOST_ROWS: usize = 2 * MAX_ROWS;
@@ -41,6 +45,8 @@ pub struct Session {
     unclaimed: RefCell<BTreeMap<usize, Fault>>,
     /// Calls of `plan` and `compare` so far.
     plan_calls: Cell<usize>,
+    /// Whether a picture that the scenario asks for could not be drawn.
+    lost_picture: Cell<bool>,
 }
 
 impl Session {
@@ -57,6 +63,7 @@ impl Session {
             expectations_opened: Cell::new(0),
             unclaimed: RefCell::default(),
             plan_calls: Cell::new(0),
+            lost_picture: Cell::new(false),
         }
     }
 
@@ -192,9 +199,38 @@ impl Session {
         self.unclaimed.borrow_mut().remove(&number);
     }
 
-    /// Refuses the first subject of an expectation on which no claim was made.
-    pub fn check_claims(&self) -> Result<(), Fault> {
-        self.unclaimed.borrow_mut().pop_first().map_or(Ok(()), |(_, fault)| Err(fault))
+    /// Leaves out every subject of an expectation on which no claim was made.
+    pub fn leave_out_unclaimed(&self) {
+        for fault in self.unclaimed.take().into_values() {
+            self.leave_out(fault);
+        }
+    }
+
+    /// Notes something that is left out, once, and gives its place in the list.
+    pub fn leave_out(&self, fault: Fault) -> usize {
+        let mut record = self.record.borrow_mut();
+        let known = record.left_out.iter().position(|one| one.fault == fault);
+        known.unwrap_or_else(|| {
+            if record.left_out.len() < MOST_LEFT_OUT {
+                record.left_out.push(LeftOut { fault, silent: BTreeSet::new() });
+            }
+            record.left_out.len() - 1
+        })
+    }
+
+    /// Notes a line that says nothing because of what is left out.
+    pub fn silence(&self, left_out: usize, line: usize) {
+        if let Some(one) = self.record.borrow_mut().left_out.get_mut(left_out) {
+            one.silent.insert(line);
+        }
+    }
+
+    pub fn lose_picture(&self) {
+        self.lost_picture.set(true);
+    }
+
+    pub fn lost_picture(&self) -> bool {
+        self.lost_picture.get()
     }
 
     /// Keeps a picture under the name that the options give it, or a fresh one.

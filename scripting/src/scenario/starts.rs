@@ -4,6 +4,7 @@ use super::axis_text::lua_value;
 use super::compare::banks_argument;
 use super::draw;
 use super::inputs::{Keys, input_keys};
+use super::left_out::{add_picture, add_selection};
 use super::members;
 use super::point_selection::PointSelection;
 use super::results::few_enough;
@@ -110,7 +111,7 @@ impl UserData for Starts {
             Ok(format!("the exact starts of {}", this.picked.subject()))
         });
         methods.add_method("count", |_, this, ()| Ok(this.picked.count() as f64));
-        methods.add_method("where", |lua, this, argument: Value| {
+        add_selection(methods, "where", |lua, this, argument: Value| {
             let picked = narrowed(lua, "where", &this.picked, &argument)?;
             Ok(Self { record: Arc::clone(&this.record), picked })
         });
@@ -123,7 +124,7 @@ impl UserData for Starts {
         methods.add_method("at", at);
         methods.add_method("unsolved", unsolved);
         methods.add_method("rows", rows);
-        methods.add_method("draw_lines", draw::starts::draw_lines);
+        add_picture(methods, "draw_lines", draw::starts::draw_lines);
         members::only(methods, "a list of exact starts", MEMBERS);
     }
 }

@@ -45,6 +45,15 @@ pub(super) fn document(record: &Record, files: &[String]) -> Value {
             "title": picture_title(&drawing.picture),
         })).collect::<Value>(),
         "expectations": record.expectations.iter().map(expectation).collect::<Value>(),
+        "left_out": record.left_out.iter().map(|one| json!({
+            "line": one.line(),
+            "why": one.fault.message,
+            "silent_lines": one.silent,
+        })).collect::<Value>(),
+        "stopped": record.stopped.as_ref().map(|fault| json!({
+            "line": fault.place.as_ref().map(|place| place.line_column().0),
+            "why": fault.message,
+        })),
         "remarks": record.remarks,
         "printed": record.printed,
         "printed_dropped": record.printed_dropped,

@@ -22,10 +22,13 @@ fn scenario(text: &str, name: &str) -> Result<(), Fault> {
     let path = folder.path().join(name);
     std::fs::write(&path, text).expect("it can be written");
     let own = format!("{}/", folder.path().display());
-    run_scenario(&path, &RunOptions::default()).map(drop).map_err(|mut fault| {
-        fault.message = fault.message.replace(&own, "");
-        fault
-    })
+    run_scenario(&path, &RunOptions::default())
+        .and_then(railproof::record::Record::whole)
+        .map(drop)
+        .map_err(|mut fault| {
+            fault.message = fault.message.replace(&own, "");
+            fault
+        })
 }
 
 fn layout(text: &str, name: &str) -> Result<(), Fault> {

@@ -12,6 +12,7 @@ use crate::scenario::measures::drawn;
 use crate::scenario::point_selection::PointSelection;
 use crate::scenario::selection::rules_named;
 use crate::scenario::session::Session;
+use crate::scenario::undrawn;
 use crate::scenario::value_choice::RuleName;
 use mlua::{Lua, Value};
 use railproof_engine::bank::{Arrival, BankVerdict};
@@ -27,6 +28,7 @@ pub fn draw(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let layout = MapLayout::read(&options, &axes)?;
     let picture = picture(&options, this, &picked, &axes, &layout)?;
     Session::of(lua)?.add_drawing(&options, "map", Picture::Map(picture))?;
+    undrawn::strike_out(lua, this);
     Ok(())
 }
 

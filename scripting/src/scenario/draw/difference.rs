@@ -11,6 +11,7 @@ use crate::scenario::inputs::{NumberOf, SpeedOf, same};
 use crate::scenario::map::Map;
 use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::session::Session;
+use crate::scenario::undrawn;
 use crate::scenario::value_choice::{EquipmentName, RuleName, Word};
 use mlua::{Lua, Value};
 use railproof_engine::sweep::Input;
@@ -45,6 +46,7 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
             .map_err(|error| options.complain_of_call(error.to_string()))?;
     drawn.notes = picked.telling().footer();
     Session::of(lua)?.add_drawing(&options, "difference", Picture::Difference(drawn))?;
+    undrawn::strike_out(lua, this);
     Ok(())
 }
 

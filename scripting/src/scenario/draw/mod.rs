@@ -8,5 +8,6 @@ pub mod lines;
 pub mod map;
 pub mod rule_ways;
 pub mod starts;
+pub mod unasked;
 
 pub use axes::PictureAxes;

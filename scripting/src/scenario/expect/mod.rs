@@ -13,7 +13,7 @@ pub mod subject;
 mod truth;
 
 use super::frontier::{Front, FrontClaims};
-use super::members;
+use super::{left_out, members};
 use crate::fault::Fault;
 use crate::lua::options::{Kind, object};
 use mlua::{IntoLua, Lua, MultiValue, Table, UserData, UserDataFields, UserDataMethods, Value};
@@ -24,27 +24,31 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
         "expect",
         lua.create_function(|lua, given: MultiValue| {
-            let value: Value = open::taken(lua, "expect", given)?;
-            if let Ok(front) = object::<Front>("a frontier").read(&value) {
-                let open = OpenExpectation::new(lua, "expect")?;
-                return FrontClaims { front, open }.into_lua(lua);
-            }
-            let results = argument(lua, "expect", 1, &value, SubjectKind);
-            let numeric = crate::lua::quantity::plain_number(&value).is_some()
-                || crate::lua::quantity::of_value(&value).is_some();
-            let hinted = |fault: Fault| {
-                if numeric {
-                    fault.with_hint("for numbers and quantities write expect_number(…)")
-                } else {
-                    fault
-                }
-            };
-            let of = results.map_err(hinted)?;
-            ExpectationSubject { of, open: OpenExpectation::new(lua, "expect")? }.into_lua(lua)
+            left_out::said(lua, given, |given| expect(lua, given))
         })?,
     )?;
     truth::install(lua, into)?;
     number::install(lua, into)
+}
+
+fn expect(lua: &Lua, given: MultiValue) -> mlua::Result<Value> {
+    let value: Value = open::taken(lua, "expect", given)?;
+    if let Ok(front) = object::<Front>("a frontier").read(&value) {
+        let open = OpenExpectation::new(lua, "expect")?;
+        return FrontClaims { front, open }.into_lua(lua);
+    }
+    let results = argument(lua, "expect", 1, &value, SubjectKind);
+    let numeric = crate::lua::quantity::plain_number(&value).is_some()
+        || crate::lua::quantity::of_value(&value).is_some();
+    let hinted = |fault: Fault| {
+        if numeric {
+            fault.with_hint("for numbers and quantities write expect_number(…)")
+        } else {
+            fault
+        }
+    };
+    let of = results.map_err(hinted)?;
+    ExpectationSubject { of, open: OpenExpectation::new(lua, "expect")? }.into_lua(lua)
 }
 
 const MEMBERS: &[&str] = &[

@@ -5,7 +5,7 @@ use super::subject::{Finding, record};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown};
-use crate::scenario::members;
+use crate::scenario::{left_out, members};
 use mlua::{Lua, MultiValue, Table, UserData, UserDataFields, UserDataMethods, Value};
 
 /// A number about which something is expected.
@@ -78,9 +78,11 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
         CALL,
         lua.create_function(|lua, given: MultiValue| {
-            let value: Value = taken(lua, CALL, given)?;
-            let amount = Amount::read(lua, CALL, 1, &value)?;
-            Ok(ExpectedNumber { amount, open: OpenExpectation::new(lua, CALL)? })
+            left_out::said(lua, given, |given| {
+                let value: Value = taken(lua, CALL, given)?;
+                let amount = Amount::read(lua, CALL, 1, &value)?;
+                Ok(ExpectedNumber { amount, open: OpenExpectation::new(lua, CALL)? })
+            })
         })?,
     )
 }

@@ -3,6 +3,7 @@
 
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
+use crate::scenario::left_out;
 use crate::scenario::session::{Session, here};
 use mlua::{FromLuaMulti, Lua, MultiValue, UserDataMethods, Value};
 
@@ -66,10 +67,11 @@ pub fn add_claim<S, A: Arguments, M: UserDataMethods<S>>(
     call: &'static str,
     claim: impl Fn(&Lua, &S, A) -> mlua::Result<S> + mlua::MaybeSend + 'static,
 ) where
-    S: ClaimSubject + mlua::IntoLua + 'static,
+    S: ClaimSubject + Clone + mlua::IntoLua + 'static,
 {
     methods.add_method(call, move |lua, this, given: MultiValue| {
         Session::of(lua)?.close_expectation(this.open().0);
-        claim(lua, this, taken(lua, call, given)?)
+        left_out::said(lua, given, |given| claim(lua, this, taken(lua, call, given)?))?;
+        Ok(this.clone())
     });
 }

@@ -3,6 +3,7 @@
 use super::open::taken;
 use super::subject::{Finding, argument, record};
 use crate::lua::options::{boolean, text};
+use crate::scenario::left_out;
 use mlua::{Lua, MultiValue, Table, Value};
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
@@ -10,11 +11,14 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
         CALL,
         lua.create_function(|lua, given: MultiValue| {
-            let (words, truth): (Value, Value) = taken(lua, CALL, given)?;
-            let words = argument(lua, CALL, 1, &words, text())?;
-            let held = argument(lua, CALL, 2, &truth, boolean())?;
-            let found = if held { "so it is" } else { "it is not so" };
-            record(lua, CALL, words, Finding { held, words: found.to_owned() })
+            left_out::said(lua, given, |given| {
+                let (words, truth): (Value, Value) = taken(lua, CALL, given)?;
+                let words = argument(lua, CALL, 1, &words, text())?;
+                let held = argument(lua, CALL, 2, &truth, boolean())?;
+                let found = if held { "so it is" } else { "it is not so" };
+                record(lua, CALL, words, Finding { held, words: found.to_owned() })?;
+                Ok(Value::Nil)
+            })
         })?,
     )
 }

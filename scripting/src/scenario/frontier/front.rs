@@ -4,6 +4,7 @@ use super::measure::lua_value;
 use crate::fault::Fault;
 use crate::record::FrontierRecord;
 use crate::scenario::inputs::{Keys, input_keys, same};
+use crate::scenario::left_out::{add_picture, add_selection};
 use crate::scenario::members;
 use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::selection::narrowed;
@@ -191,7 +192,7 @@ impl UserData for Front {
             Ok(format!("a frontier of {}", this.subject()))
         });
         methods.add_method("count", |_, this, ()| Ok(this.lines().count() as f64));
-        methods.add_method("where", select);
+        add_selection(methods, "where", select);
         methods.add_method("intervals", intervals);
         methods.add_method("least", |lua, this, ()| {
             extreme(lua, this, "least", |interval| interval.low.holding, |a, b| a < b)
@@ -199,7 +200,7 @@ impl UserData for Front {
         methods.add_method("greatest", |lua, this, ()| {
             extreme(lua, this, "greatest", |interval| interval.high.holding, |a, b| a > b)
         });
-        methods.add_method("draw", draw::frontier::draw);
+        add_picture(methods, "draw", draw::frontier::draw);
         methods.add_method("certificate", certificate);
         members::only(methods, "a frontier", MEMBERS);
     }

@@ -137,7 +137,7 @@ fn in_lua(fields: &[(&'static str, Node)], play: &str) -> Fault {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("a.lua");
     std::fs::write(&path, &text).expect("it can be written");
-    match run_scenario(&path, &RunOptions::default()) {
+    match run_scenario(&path, &RunOptions::default()).and_then(crate::record::Record::whole) {
         Ok(_) => panic!("not refused: {text}"),
         Err(fault) => fault,
     }

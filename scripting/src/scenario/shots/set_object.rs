@@ -5,6 +5,7 @@ use super::set::ShotsObject;
 use super::stroke::StrokeObject;
 use super::{pictures, selection};
 use crate::plan::taken;
+use crate::scenario::left_out::{add_picture, add_selection};
 use crate::scenario::measures::lua_value;
 use crate::scenario::members;
 use crate::scenario::results::few_enough;
@@ -34,9 +35,9 @@ impl UserData for ShotsObject {
             lua.create_table_from(counts)
         });
         methods.add_method("rows", rows);
-        methods.add_method("where", selection::narrowed);
-        methods.add_method("draw", pictures::draw);
-        methods.add_method("draw_lines", pictures::draw_lines);
+        add_selection(methods, "where", selection::narrowed);
+        add_picture(methods, "draw", pictures::draw);
+        add_picture(methods, "draw_lines", pictures::draw_lines);
         members::only(methods, "a sweep of shots", MEMBERS);
     }
 }

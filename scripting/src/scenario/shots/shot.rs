@@ -10,6 +10,7 @@ use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of, of_value};
 use crate::playing::PlayedShot;
 use crate::record::Picture;
+use crate::scenario::left_out::add_picture;
 use crate::scenario::members;
 use crate::scenario::results::{ResultAxis, ResultTable, Results};
 use crate::scenario::session::{Session, fault_here};
@@ -279,7 +280,7 @@ impl UserData for ShotObject {
         });
         methods.add_method("numbers", rail_numbers);
         methods.add_method("ends", ends);
-        methods.add_method("draw", draw);
+        add_picture(methods, "draw", draw);
         members::only(methods, "a shot", MEMBERS);
     }
 }

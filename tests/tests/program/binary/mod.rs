@@ -2,6 +2,7 @@
 //! output has nowhere to go. No outside reference; these are promises of the program itself.
 
 mod accept;
+mod edits;
 mod folder;
 mod new;
 mod shot;

@@ -165,7 +165,9 @@ print(hall.friction_law, other.friction_law, other.jaw_contact_time:to('ms'))
 print(other.name)",
     )
     .unwrap();
-    let record = railproof::scenario::run_scenario(&path, &RunOptions::default()).unwrap();
+    let record = railproof::scenario::run_scenario(&path, &RunOptions::default())
+        .and_then(railproof::record::Record::whole)
+        .unwrap();
     assert_eq!(
         record.printed,
         [

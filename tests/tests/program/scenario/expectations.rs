@@ -130,7 +130,9 @@ expect(map):matches_baseline('case.baseline', {{ within = millimetres(0.5) }})"
     };
     let run = |contact: f64, accept_baselines: bool| {
         std::fs::write(&path, text(contact)).unwrap();
-        run_scenario(&path, &RunOptions { accept_baselines, ..RunOptions::default() }).unwrap()
+        run_scenario(&path, &RunOptions { accept_baselines, ..RunOptions::default() })
+            .and_then(railproof::record::Record::whole)
+            .unwrap()
     };
     let missing = run(2.0, false);
     assert!(!missing.all_held() && !missing.expectations[0].held);

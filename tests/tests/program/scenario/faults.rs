@@ -8,7 +8,11 @@ use std::path::Path;
 #[test]
 fn scenarios_that_are_no_readable_files_are_refused() {
     let folder = tempfile::tempdir().unwrap();
-    let run = |path: &Path| run_scenario(path, &RunOptions::default()).unwrap_err();
+    let run = |path: &Path| {
+        run_scenario(path, &RunOptions::default())
+            .and_then(railproof::record::Record::whole)
+            .unwrap_err()
+    };
     let missing = run(&folder.path().join("none.lua"));
     assert!(missing.message.contains("none.lua") && missing.exit == Exit::BadInput, "{missing}");
     assert!(run(folder.path()).message.contains("not an ordinary file"));

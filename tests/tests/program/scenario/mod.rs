@@ -21,7 +21,7 @@ fn try_run(text: &str) -> Result<Record, Fault> {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("case.lua");
     std::fs::write(&path, text).unwrap();
-    run_scenario(&path, &RunOptions::default())
+    run_scenario(&path, &RunOptions::default()).and_then(Record::whole)
 }
 
 #[track_caller]

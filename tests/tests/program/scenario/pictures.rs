@@ -135,7 +135,9 @@ map:draw_difference {{ of = 'rail_model', between = {{ 'nose-and-cloth', 'planar
 fn shipped(name: &str) -> Record {
     use railproof::scenario::{RunOptions, run_scenario};
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios").join(name);
-    run_scenario(&file, &RunOptions::default()).unwrap_or_else(|fault| panic!("{fault}"))
+    run_scenario(&file, &RunOptions::default())
+        .and_then(Record::whole)
+        .unwrap_or_else(|fault| panic!("{fault}"))
 }
 
 #[test]

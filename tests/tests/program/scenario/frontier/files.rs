@@ -100,7 +100,9 @@ fn the_picture_has_a_panel_for_each_contact_and_edges_within_what_was_searched()
 
 fn shipped() -> Record {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenarios/frontier.lua");
-    run_scenario(&path, &RunOptions::default()).unwrap_or_else(|fault| panic!("{fault}"))
+    run_scenario(&path, &RunOptions::default())
+        .and_then(Record::whole)
+        .unwrap_or_else(|fault| panic!("{fault}"))
 }
 
 #[test]

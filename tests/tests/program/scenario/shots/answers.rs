@@ -180,7 +180,10 @@ fn a_layouts_file_is_played_as_it_says() {
     let script =
         "local shot = play_file 'mine.yaml'\nprint(shot:numbers()[1].rail, shot.stroke.speed)";
     std::fs::write(folder.path().join("case.lua"), script).unwrap();
-    let run = |name: &str| run_scenario(&folder.path().join(name), &RunOptions::default());
+    let run = |name: &str| {
+        run_scenario(&folder.path().join(name), &RunOptions::default())
+            .and_then(railproof::record::Record::whole)
+    };
     assert_eq!(run("case.lua").unwrap().printed, ["left\t4 m/s"]);
     std::fs::write(folder.path().join("mine.yaml"), layout.replace("4 m/s", "fast")).unwrap();
     let fault = run("case.lua").unwrap_err();

@@ -130,7 +130,7 @@ fn beside_the_layout(text: &str) -> Result<Record, railproof::fault::Fault> {
     std::fs::write(folder.path().join("shot.yaml"), LAYOUT).unwrap();
     let path = folder.path().join("it.lua");
     std::fs::write(&path, text).unwrap();
-    run_scenario(&path, &RunOptions::default())
+    run_scenario(&path, &RunOptions::default()).and_then(Record::whole)
 }
 
 #[test]

@@ -1,0 +1,140 @@
+//! The first scenario after the edits that a person makes first: each leaves pictures and rows, and says
+//! what it leaves out and why.
+
+use super::support::Place;
+use railproof_tests::ProgramRun;
+
+const FIRST: &str = include_str!("../../../../scenarios/first.lua");
+
+/// The first scenario with a piece of its text changed, run.
+#[track_caller]
+fn run(from: &str, to: &str, code: i32) -> ProgramRun {
+    assert!(FIRST.contains(from), "the first scenario no longer says {from:?}");
+    let place = Place::new();
+    place.write(
+        "baselines/first.baseline",
+        include_str!("../../../../scenarios/baselines/first.baseline"),
+    );
+    place.write("mine.lua", &FIRST.replacen(from, to, 1));
+    let ended = place.run(&["run", "mine.lua"]).code(code);
+    let files = place.files("out/mine");
+    let of = |ending: &str| files.keys().filter(|name| name.ends_with(ending)).count();
+    assert!(
+        of(".png") >= 1 && of(".svg") >= 1 && of(".csv") == 1,
+        "{ended:#?}\n{:?}",
+        files.keys()
+    );
+    assert!(files.contains_key("run.json"), "{:?}", files.keys());
+    ended
+}
+
+/// The words of an end, whatever their lines.
+fn flowing(ended: &ProgramRun) -> String {
+    ended.out.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[track_caller]
+fn says(from: &str, to: &str, code: i32, wanted: &[&str]) {
+    let ended = run(from, to, code);
+    for words in wanted {
+        assert!(flowing(&ended).contains(words), "{words:?} is missing in:\n{}", ended.out);
+    }
+}
+
+#[test]
+fn other_contacts() {
+    says("span(1.25, 3.5, 0.25)", "span(1.5, 3, 0.5)", 1, &["5 of 6 expectations held"]);
+    let left_out = "left out: line 23: `contact` asks for 2, which is not played (played: 3)";
+    says("span(1.25, 3.5, 0.25)", "3", 2, &[left_out, "line 33: `contact` asks for 2"]);
+}
+
+#[test]
+fn other_distances() {
+    let line = "left out: line 33: `off_rail` asks for 10 in, which is not played \
+                (played: 0, 4, 8 in), so lines 34, 35 and 36 say nothing";
+    says(
+        "{ inches(0), inches(5), inches(10) }",
+        "{ inches(0), inches(4), inches(8) }",
+        2,
+        &[line, "held: frozen to the rail", "1 thing left out"],
+    );
+}
+
+#[test]
+fn other_speeds() {
+    let line = "line 36: `speed` asks for 6 m/s, which is not played";
+    says("span(mps(2), mps(6), mps(0.25))", "span(mps(1), mps(4), mps(0.5))", 2, &[line]);
+    says("span(mps(2), mps(6), mps(0.25))", "mps(3)", 2, &["line 34: `speed` asks for 2 m/s"]);
+}
+
+#[test]
+fn another_table_slope_spin_or_pocket() {
+    says("\"harbour-hall\"", "\"seven-foot\"", 1, &["FAILED: all 510 banks: as stored"]);
+    says("slope = 2.2", "slope = 2", 1, &["FAILED: frozen to the rail"]);
+    says("\"stun\"", "\"roll\"", 1, &["FAILED: frozen to the rail"]);
+    says("\"corner\"", "\"side\"", 1, &["FAILED: all 510 banks: as stored"]);
+}
+
+#[test]
+fn a_line_removed() {
+    let distances = "  off_rail = { inches(0), inches(5), inches(10) },\n";
+    says(distances, "", 2, &["line 32: `off_rail` asks for 10 in, which is not played"]);
+    let frozen = "local frozen = map:where { off_rail = inches(0) }\n";
+    says(frozen, "", 2, &["stopped: line 28: nothing is called `frozen` here"]);
+}
+
+#[test]
+fn another_panel() {
+    says("inches(10) }", "inches(10), inches(15) }", 1, &["5 of 6 expectations held"]);
+    let stand_in = "a plain picture of all 510 banks stands in for those that are missing";
+    says(
+        "panels = \"off_rail\"",
+        "panels = { \"off_rail\", \"contact\" }",
+        2,
+        &["left out: line 22: `panels` must be a text", stand_in],
+    );
+    says(
+        "spin     = \"stun\"",
+        "spin     = { \"stun\", \"roll\" }",
+        2,
+        &[
+            "left out: line 22: the picture has no room for `spin` (2 values)",
+            "a plain picture of spin stun (510 banks) stands in",
+        ],
+    );
+}
+
+#[test]
+fn a_name_changed_half_way() {
+    says("local map =", "local chart =", 2, &["stopped: line 22: nothing is called `map` here"]);
+    says(
+        "local ten_inches =",
+        "local ten =",
+        2,
+        &["stopped: line 34: nothing is called `ten_inches` here", "held: frozen to the rail"],
+    );
+}
+
+#[test]
+fn what_is_left_out_never_passes_a_test() {
+    let place = Place::new();
+    let text = FIRST.replace("inches(5), inches(10)", "inches(4), inches(8)");
+    let text = text.split("-- The same numbers").next().unwrap();
+    place.write("all/mine.lua", text);
+    place.write("all/stops.lua", &format!("{text}\nprint(nobody)\n"));
+    let ended = place.run(&["test", "all", "--junit", "results.xml"]).code(2);
+    let words = flowing(&ended);
+    assert!(words.contains("ERROR all/mine.lua 2 of 2 expectations held, 1 thing left out"));
+    assert!(
+        words.contains(
+            "2 scenarios: 0 ok, 0 failed, 1 could not run to the end, 1 left something out"
+        )
+    );
+    let text = place.read("results.xml");
+    let document = roxmltree::Document::parse(&text).unwrap();
+    let root = document.root_element();
+    let count = |name: &str| root.attribute(name).unwrap().parse::<usize>().unwrap();
+    assert_eq!((count("tests"), count("failures"), count("errors")), (7, 0, 3), "{text}");
+    assert!(text.contains("line 33: left out: `off_rail` asks for 10 in"), "{text}");
+    assert!(text.contains("line 29: frozen to the rail"), "held before the error: {text}");
+}
