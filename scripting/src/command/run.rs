@@ -62,7 +62,9 @@ pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault
         }
         let exit = match run_scenario(file, &options) {
             Ok(record) => {
-                let exit = if record.is_empty() && record.stopped.is_some() {
+                let exit = if record.exit() == Exit::Interrupted
+                    || (record.is_empty() && record.stopped.is_some())
+                {
                     record.exit()
                 } else {
                     finish(&record, folder, args, look, errors)?

@@ -8,18 +8,18 @@ use std::collections::BTreeSet;
 /// Everything that the scenario asks for and does not get, with why.
 pub(super) fn show(page: &mut Page, record: &Record) {
     for one in &record.left_out {
-        let text = format!("{}: {}", page.look.marked("left out", "1;33"), sentence(one));
+        let text = format!("{}: {}", page.look.marked("left out", "1;33"), sentence(record, one));
         page.line(0, &text);
     }
     if let Some(fault) = &record.stopped {
         let word = page.look.marked("stopped", "1;31");
-        page.line(0, &format!("{word}: {}; nothing after it was played", at_line(fault)));
+        page.line(0, &format!("{word}: {}; nothing after it was played", at_line(record, fault)));
     }
 }
 
 /// Why, with its line, and the other lines that say nothing then.
-fn sentence(one: &LeftOut) -> String {
-    let mut words = at_line(&one.fault);
+fn sentence(record: &Record, one: &LeftOut) -> String {
+    let mut words = at_line(record, &one.fault);
     if let Some(hint) = &one.fault.hint {
         words = format!("{words} ({})", tame(hint));
     }
@@ -35,9 +35,10 @@ fn sentence(one: &LeftOut) -> String {
     }
 }
 
-fn at_line(fault: &Fault) -> String {
-    match &fault.place {
-        Some(place) => format!("line {}: {}", place.line_column().0, tame(&fault.message)),
-        None => tame(&fault.message),
-    }
+/// The message after its line, and after its file where that is not the scenario itself.
+fn at_line(record: &Record, fault: &Fault) -> String {
+    let Some(place) = &fault.place else { return tame(&fault.message) };
+    let own = record.file.display().to_string() == place.label();
+    let file = if own { String::new() } else { format!("{}, ", tame(place.label())) };
+    format!("{file}line {}: {}", place.line_column().0, tame(&fault.message))
 }

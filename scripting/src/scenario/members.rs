@@ -5,7 +5,8 @@ use crate::lua::place::{CallSite, Placed};
 use crate::renamed;
 use mlua::{Lua, MetaMethod, Table, UserDataMethods, Value};
 
-fn unknown(lua: &Lua, what: &str, known: &[&str], name: &Value) -> mlua::Error {
+/// The error of asking a thing for a name that it does not know.
+pub fn unknown(lua: &Lua, what: &str, known: &[&str], name: &Value) -> mlua::Error {
     let name = match name {
         Value::String(name) => name.to_string_lossy(),
         other => format!("{other:?}"),

@@ -41,7 +41,9 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
         Some(_) => fault,
         None => Fault { message: format!("`{}`: {}", path.display(), fault.message), ..fault },
     });
-    session.leave_out_unclaimed();
+    if stopped.is_none() {
+        session.leave_out_unclaimed();
+    }
     let stand_ins = match (&stopped, session.lost_picture()) {
         (None, false) => Vec::new(),
         _ => draw_undrawn(vm.lua()),

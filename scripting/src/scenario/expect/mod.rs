@@ -13,7 +13,7 @@ pub mod subject;
 mod truth;
 
 use super::frontier::{Front, FrontClaims};
-use super::{left_out, members};
+use super::left_out;
 use crate::fault::Fault;
 use crate::lua::options::{Kind, object};
 use mlua::{IntoLua, Lua, MultiValue, Table, UserData, UserDataFields, UserDataMethods, Value};
@@ -89,6 +89,6 @@ impl UserData for ExpectationSubject {
         pairs::add_methods(methods);
         add_claim(methods, "ranks_first", ranks::ranks_first);
         add_claim(methods, "matches_baseline", stored::matches);
-        members::only(methods, "an expectation", MEMBERS);
+        open::only(methods, MEMBERS);
     }
 }

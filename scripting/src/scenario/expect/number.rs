@@ -1,11 +1,11 @@
 //! `expect_number(value):within(low, high)` and `:near(value, tolerance)`, for numbers and quantities.
 
-use super::open::{ClaimSubject, OpenExpectation, add_claim, taken};
+use super::open::{ClaimSubject, OpenExpectation, add_claim, only, taken};
 use super::subject::{Finding, record};
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown};
-use crate::scenario::{left_out, members};
+use crate::scenario::left_out;
 use mlua::{Lua, MultiValue, Table, UserData, UserDataFields, UserDataMethods, Value};
 
 /// A number about which something is expected.
@@ -141,6 +141,6 @@ impl UserData for ExpectedNumber {
             record(lua, "near", expected, Finding { held, words: this.amount.shown() })?;
             Ok(*this)
         });
-        members::only(methods, "an expectation", &["within", "near"]);
+        only(methods, &["within", "near"]);
     }
 }

@@ -3,9 +3,9 @@
 
 use crate::fault::Fault;
 use crate::lua::place::{self, Placed};
-use crate::scenario::left_out;
 use crate::scenario::session::{Session, here};
-use mlua::{FromLuaMulti, Lua, MultiValue, UserDataMethods, Value};
+use crate::scenario::{left_out, members};
+use mlua::{FromLuaMulti, Lua, MetaMethod, MultiValue, UserDataMethods, Value};
 
 /// A call of `expect` or `expect_number`, which a claim must follow.
 #[derive(Debug, Clone, Copy)]
@@ -59,6 +59,19 @@ pub fn taken<A: Arguments>(lua: &Lua, call: &str, given: MultiValue) -> mlua::Re
             .into());
     }
     A::from_lua_multi(given, lua)
+}
+
+/// Leaves out claims of any other name.
+pub fn only<S: ClaimSubject + 'static, M: UserDataMethods<S>>(
+    methods: &mut M,
+    known: &'static [&'static str],
+) {
+    methods.add_meta_method(MetaMethod::Index, move |lua, this, name: Value| {
+        Session::of(lua)?.close_expectation(this.open().0);
+        let nothing =
+            left_out::leave_out(lua, members::unknown(lua, "an expectation", known, &name))?;
+        lua.create_function(move |_, _: MultiValue| Ok(nothing))
+    });
 }
 
 /// Adds the claim that `call` makes.

@@ -6,9 +6,8 @@ use crate::fault::Fault;
 use crate::lua::options::{choice, ranged, text, whole_number};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::shown;
-use crate::scenario::expect::open::{ClaimSubject, OpenExpectation, add_claim};
+use crate::scenario::expect::open::{ClaimSubject, OpenExpectation, add_claim, only};
 use crate::scenario::expect::subject::{Finding, argument, record};
-use crate::scenario::members;
 use crate::scenario::point_selection::AxisOrRules;
 use crate::telling::amounts::grouped;
 use crate::telling::edge::breaks;
@@ -95,7 +94,7 @@ impl UserData for FrontClaims {
             let expected = format!("at least {} times fewer banks than a grid", shown(least));
             this.record(lua, "saves_at_least", &expected, Finding { held, words })
         });
-        members::only(methods, "an expectation", MEMBERS);
+        only(methods, MEMBERS);
     }
 }
 

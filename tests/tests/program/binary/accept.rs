@@ -43,8 +43,8 @@ fn a_spoilt_baseline_is_an_error_in_its_own_file_even_when_accepting() {
     place.write("kept/bank.baseline", &spoilt);
     for arguments in [&["run", "bank.lua"][..], &["run", "bank.lua", "--accept"]] {
         let ended = place.run(arguments).code(2);
-        assert!(ended.err.contains("bank.baseline:"), "{ended:#?}");
-        assert!(ended.err.contains("holds"), "{ended:#?}");
+        assert!(ended.out.contains("bank.baseline, line 12:"), "{ended:#?}");
+        assert!(ended.out.contains("holds"), "{ended:#?}");
     }
     assert_eq!(place.read("kept/bank.baseline"), spoilt);
 }

@@ -73,13 +73,19 @@ fn a_picture_that_is_gone_from_the_scenario_is_gone_from_the_folder() {
 }
 
 #[test]
-fn a_failed_run_leaves_the_last_whole_one() {
+fn a_run_that_ends_early_keeps_what_it_made_and_one_without_results_the_last_whole_one() {
     let place = drawing();
     place.run(&["run", "bank.lua"]).code(0);
     let before = place.files("out/bank");
-    place.write("bank.lua", &scenario("2.2", "error('no')"));
+    place.write("bank.lua", "error('no')");
     place.run(&["run", "bank.lua"]).code(2);
     assert_eq!(place.files("out/bank"), before);
+    place.write("bank.lua", &scenario("2.2", "error('no')"));
+    let ended = place.run(&["run", "bank.lua"]).code(2);
+    assert!(ended.out.contains("stopped: line 6: no"), "{ended:#?}");
+    let names: Vec<String> = place.files("out/bank").into_keys().collect();
+    assert_eq!(names, ["map.png", "map.svg", "rows.csv", "run.json"]);
+    assert!(place.read("out/bank/run.json").contains("\"why\": \"no\""));
 }
 
 #[cfg(unix)]

@@ -7,8 +7,7 @@ local banks = grid {
   off_rail = { inches(0), inches(6) },
 }
 local map = compare(banks, ratio)
-local one = map:where { contact = 1 }
-one:where { contact = 2 }
--- refused at 11:23 `2`
--- `contact` is nowhere 2 here
--- hint: it is: 1
+map:where { speed = lengths(2) }
+-- refused at 10:21 `lengths(2)`
+-- `speed` asks for 2 lengths, which is not played
+-- hint: played: 2, 4 m/s

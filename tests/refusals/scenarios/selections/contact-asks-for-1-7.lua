@@ -7,7 +7,7 @@ local banks = grid {
   off_rail = { inches(0), inches(6) },
 }
 local map = compare(banks, ratio)
-map:where { speed = mps(3) }
--- refused at 10:21 `mps(3)`
--- `speed` is nowhere 3 m/s here
--- hint: it is: 2, 4 m/s
+map:where { contact = { 1, 1.7 } }
+-- refused at 10:28 `1.7`
+-- `contact`, item 2, asks for 1.7, which is not played
+-- hint: played: 1, 1.5, 2, 2.5, 3

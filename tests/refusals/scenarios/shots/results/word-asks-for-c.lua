@@ -17,7 +17,7 @@ local set = shots {
     return bank { cut = p.cut }, { speed = p.speed, send = 'line' }
   end,
 }
-set:where { cut = degrees(5) }
--- refused at 20:19 `degrees(5)`
--- `cut` is nowhere 5 deg here
--- hint: it is: 0, 10 deg
+set:where { word = 'c' }
+-- refused at 20:20 `'c'`
+-- `word` asks for "c", which is not played
+-- hint: played: a, b

@@ -7,7 +7,7 @@ local banks = grid {
   off_rail = { inches(0), inches(6) },
 }
 local map = compare(banks, ratio)
-map:where { contact = { 1, 1.7 } }
--- refused at 10:28 `1.7`
--- `contact`, item 2, is nowhere 1.7 here
--- hint: it is: 1, 1.5, 2, 2.5, 3
+map:where { contact = { from = 3.2 } }
+-- refused at 10:13 `contact`
+-- `contact` asks for 3.2 or above, which is not played
+-- hint: played: 1, 1.5, 2, 2.5, 3

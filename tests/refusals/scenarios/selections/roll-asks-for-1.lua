@@ -9,5 +9,5 @@ local banks = grid {
 local map = compare(banks, ratio)
 map:where { roll = 1 }
 -- refused at 10:20 `1`
--- `roll` is nowhere 1 here
--- hint: it is: 0
+-- `roll` asks for 1, which is not played
+-- hint: played: 0

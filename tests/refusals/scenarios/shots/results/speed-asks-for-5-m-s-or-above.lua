@@ -19,5 +19,5 @@ local set = shots {
 }
 set:where { speed = { from = mps(5) } }
 -- refused at 20:13 `speed`
--- `speed` is nowhere 5 m/s or above here
--- hint: it is: 3, 4 m/s
+-- `speed` asks for 5 m/s or above, which is not played
+-- hint: played: 3, 4 m/s

@@ -7,7 +7,8 @@ local banks = grid {
   off_rail = { inches(0), inches(6) },
 }
 local map = compare(banks, ratio)
-map:where { contact = { from = 3.2 } }
--- refused at 10:13 `contact`
--- `contact` is nowhere 3.2 or above here
--- hint: it is: 1, 1.5, 2, 2.5, 3
+local one = map:where { contact = 1 }
+one:where { contact = 2 }
+-- refused at 11:23 `2`
+-- `contact` asks for 2, which is not played
+-- hint: played: 1

@@ -7,7 +7,7 @@ local banks = grid {
   off_rail = { inches(0), inches(6) },
 }
 local map = compare(banks, ratio)
-map:where { speed = lengths(2) }
--- refused at 10:21 `lengths(2)`
--- `speed` is nowhere 2 lengths here
--- hint: it is: 2, 4 m/s
+map:where { speed = mps(3) }
+-- refused at 10:21 `mps(3)`
+-- `speed` asks for 3 m/s, which is not played
+-- hint: played: 2, 4 m/s

@@ -16,5 +16,5 @@ local front = frontier {
 }
 front:where { contact = 3 }
 -- refused at 17:25 `3`
--- `contact` is nowhere 3 here
--- hint: it is: 2, 2.5
+-- `contact` asks for 3, which is not played
+-- hint: played: 2, 2.5

@@ -17,7 +17,7 @@ local set = shots {
     return bank { cut = p.cut }, { speed = p.speed, send = 'line' }
   end,
 }
-set:where { word = 'c' }
--- refused at 20:20 `'c'`
--- `word` is nowhere "c" here
--- hint: it is: a, b
+set:where { cut = degrees(5) }
+-- refused at 20:19 `degrees(5)`
+-- `cut` asks for 5 deg, which is not played
+-- hint: played: 0, 10 deg
