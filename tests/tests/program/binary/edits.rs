@@ -56,7 +56,7 @@ fn other_distances() {
         "{ inches(0), inches(5), inches(10) }",
         "{ inches(0), inches(4), inches(8) }",
         2,
-        &[line, "held: frozen to the rail", "1 thing left out"],
+        &[line, "2 of 3 expectations held, 1 FAILED, 1 thing left out"],
     );
 }
 
@@ -111,7 +111,7 @@ fn a_name_changed_half_way() {
         "local ten_inches =",
         "local ten =",
         2,
-        &["stopped: line 34: nothing is called `ten_inches` here", "held: frozen to the rail"],
+        &["stopped: line 34: nothing is called `ten_inches` here", "2 of 2 expectations held"],
     );
 }
 
