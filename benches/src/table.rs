@@ -2,7 +2,8 @@
 
 use railproof_engine::bank::Bank;
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, SpokenSpeeds,
+    Table,
 };
 use railproof_engine::impact::{Bounce, CushionContact};
 use railproof_engine::rail::{Pocket, Rail};
@@ -41,6 +42,7 @@ pub fn nine_foot() -> Equipment {
         },
         ball_contact: BallContact::USUAL,
         cue: Cue::USUAL,
+        speeds: SpokenSpeeds::USUAL,
         gravity_m_s2: STANDARD_GRAVITY_M_S2,
     }
 }

@@ -106,6 +106,31 @@ fn bracket(
     Err((guess.min(here.0), guess.max(here.0), BankVerdict::OtherRail))
 }
 
+/// The least and the greatest start number around `start` with which the bank still holds; `None` when it
+/// does not hold from there (the first places where it breaks, looked for in steps of 0.01 diamonds).
+pub fn holding_starts(bank: &Bank, contact: f64, launch: Launch, start: f64) -> Option<(f64, f64)> {
+    const STEP: f64 = 0.01;
+    let launch = launch.validated(bank.geometry().span_m).ok()?;
+    let holds = |start: f64| {
+        bank.play_validated(Line::new(contact, start), launch).verdict() == BankVerdict::Holds
+    };
+    if !holds(start) {
+        return None;
+    }
+    let end = |sense: f64| {
+        let mut last = start;
+        while (last - start).abs() < FARTHEST {
+            let next = last + sense * STEP;
+            if !holds(next) {
+                return edge(last, next, holds);
+            }
+            last = next;
+        }
+        last
+    };
+    Some((end(-1.0), end(1.0)))
+}
+
 /// The error of the aim, to either side, with which the bank still holds.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AimMargin {

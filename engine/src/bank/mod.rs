@@ -8,6 +8,7 @@ mod edge;
 mod error;
 mod holding_speeds;
 mod inverse;
+mod lag;
 mod launch;
 mod outcome;
 mod play;
@@ -18,7 +19,8 @@ pub use error::BankError;
 pub use holding_speeds::{
     HoldingInterval, HoldingSpeeds, MostRoom, SEARCHED_SPEEDS_M_S, holding_speeds,
 };
-pub use inverse::{AimMargin, NoAnswer, aim_margin, exact_start};
+pub use inverse::{AimMargin, NoAnswer, aim_margin, exact_start, holding_starts};
+pub use lag::speed_on;
 pub use launch::{Launch, LaunchError};
 pub use outcome::{Arrival, AtRail, BankEnding, BankVerdict, Direction, Outcome, RailRebound};
 pub use table::Bank;

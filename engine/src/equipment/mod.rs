@@ -12,6 +12,7 @@ mod jaws;
 mod number;
 mod parameter;
 mod rail_top;
+mod spoken_speeds;
 mod table;
 
 pub use ball::Ball;
@@ -23,6 +24,7 @@ pub use jaws::Jaws;
 pub use number::{EquipmentNumber, Section};
 pub use parameter::{OutOfRange, Parameter};
 pub use rail_top::RailTop;
+pub use spoken_speeds::SpokenSpeeds;
 pub use table::Table;
 
 use crate::units::Dimension;
@@ -46,6 +48,9 @@ pub struct Equipment {
     pub ball_contact: BallContact,
     /// The cue.
     pub cue: Cue,
+    /// The speeds that words stand for.
+    #[serde(default = "SpokenSpeeds::usual")]
+    pub speeds: SpokenSpeeds,
     /// Gravity, m/s².
     pub gravity_m_s2: f64,
 }

@@ -1,7 +1,9 @@
 //! The numbers of a piece of equipment: the one list from which profiles, scripts, sweeps, files and
 //! help take their names, meanings and ranges.
 
-use super::{Ball, BallContact, Cloth, Cue, CueShape, Cushion, Equipment, Jaws, RailTop, Table};
+use super::{
+    Ball, BallContact, Cloth, Cue, CueShape, Cushion, Equipment, Jaws, RailTop, SpokenSpeeds, Table,
+};
 use super::{OutOfRange, Parameter};
 use crate::units::column_name;
 
@@ -20,14 +22,23 @@ pub enum Section {
     BallContact,
     /// The cue.
     Cue,
+    /// The speeds that words stand for.
+    Speeds,
     /// Beside the sections.
     Whole,
 }
 
 impl Section {
     /// The sections that hold several numbers, in the order of a profile.
-    pub const ALL: [Self; 6] =
-        [Self::Table, Self::Ball, Self::Cloth, Self::Cushion, Self::BallContact, Self::Cue];
+    pub const ALL: [Self; 7] = [
+        Self::Table,
+        Self::Ball,
+        Self::Cloth,
+        Self::Cushion,
+        Self::BallContact,
+        Self::Cue,
+        Self::Speeds,
+    ];
 
     /// Its key in a profile.
     pub const fn name(self) -> &'static str {
@@ -38,6 +49,7 @@ impl Section {
             Self::Cushion => "cushion",
             Self::BallContact => "ball_contact",
             Self::Cue => "cue",
+            Self::Speeds => "speeds",
             Self::Whole => "",
         }
     }
@@ -51,6 +63,7 @@ impl Section {
             Self::Cushion => into.cushion = from.cushion,
             Self::BallContact => into.ball_contact = from.ball_contact,
             Self::Cue => into.cue = from.cue,
+            Self::Speeds => into.speeds = from.speeds,
             Self::Whole => into.gravity_m_s2 = from.gravity_m_s2,
         }
     }
@@ -103,7 +116,7 @@ macro_rules! entry {
 }
 
 #[rustfmt::skip]
-const NUMBERS: [NumberEntry; 40] = [
+const NUMBERS: [NumberEntry; 43] = [
     entry!(Table "table_length", "playing length", "playing length, nose to nose", Table::LENGTH, table.length_m),
     entry!(Table "table_width", "playing width", "playing width, nose to nose", Table::WIDTH, table.width_m),
     entry!(Table "corner_mouth", "corner mouth", "corner mouth", Table::CORNER_MOUTH, table.corner_mouth_m, swept),
@@ -153,6 +166,9 @@ const NUMBERS: [NumberEntry; 40] = [
     entry!(Cue "tip_diameter", "tip diameter", "diameter of the tip", CueShape::TIP_DIAMETER, cue.shape.tip_diameter_m),
     entry!(Cue "butt_diameter", "butt diameter", "diameter of the butt", CueShape::BUTT_DIAMETER, cue.shape.butt_diameter_m),
     entry!(Cue "cue_length", "cue length", "length of the cue", CueShape::LENGTH, cue.shape.length_m),
+    entry!(Speeds "speed_soft", "soft speed", "the speed that the word soft stands for", SpokenSpeeds::SOFT, speeds.soft_m_s),
+    entry!(Speeds "speed_medium", "medium speed", "the speed that the word medium stands for", SpokenSpeeds::MEDIUM, speeds.medium_m_s),
+    entry!(Speeds "speed_firm", "firm speed", "the speed that the word firm stands for", SpokenSpeeds::FIRM, speeds.firm_m_s),
     entry!(Whole "gravity", "gravity", "gravity", Equipment::GRAVITY, gravity_m_s2, swept),
 ];
 
@@ -266,6 +282,7 @@ impl Equipment {
             },
             ball_contact: BallContact::USUAL,
             cue: Cue::USUAL,
+            speeds: SpokenSpeeds::USUAL,
             gravity_m_s2: Self::USUAL_GRAVITY_M_S2,
         }
     }

@@ -1,7 +1,8 @@
 //! Equipment for this crate's unit tests.
 
 use crate::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, SpokenSpeeds,
+    Table,
 };
 use crate::units::INCH_M;
 
@@ -40,6 +41,7 @@ pub(crate) fn nine_foot() -> Equipment {
         },
         ball_contact: BallContact::USUAL,
         cue: Cue::USUAL,
+        speeds: SpokenSpeeds::USUAL,
         gravity_m_s2: 9.806_65,
     }
 }

@@ -1,7 +1,7 @@
 //! One point of a plan: its inputs, the table it is played on, and its launch.
 
 use super::{Axis, Input, Plan, PlanError, Values};
-use crate::bank::{Bank, Launch};
+use crate::bank::{Bank, Launch, speed_on};
 use crate::equipment::Equipment;
 use crate::rail::{PocketChoice, RailChoice};
 use crate::units::Speed;
@@ -95,11 +95,7 @@ impl Plan {
         let launch = self.launch_without_table(at);
         match at.number(self, Input::Lag) {
             Some(lengths) => {
-                let equipment = bank.equipment();
-                let speed_m_s = Speed::TableLengths(lengths).metres_per_second(
-                    equipment.table.length_m,
-                    equipment.rolling_deceleration_m_s2(),
-                );
+                let speed_m_s = speed_on(Speed::TableLengths(lengths), bank.equipment());
                 Launch { speed_m_s, ..launch }
             }
             None => launch,

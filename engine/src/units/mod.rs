@@ -9,7 +9,7 @@ mod speed;
 
 pub use decimal::{Decimal, in_si, short_number};
 pub use parse::{QuantityError, parse_quantity};
-pub use speed::Speed;
+pub use speed::{Speed, SpeedWord};
 
 /// Metres in an inch (exact, by definition of the international inch).
 pub const INCH_M: f64 = 0.0254;

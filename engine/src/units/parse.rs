@@ -1,6 +1,6 @@
 //! Text such as `12 in` to an SI number.
 
-use super::Dimension;
+use super::{Dimension, in_si};
 use thiserror::Error;
 
 fn article(word: &str) -> &'static str {
@@ -54,7 +54,7 @@ pub enum QuantityError {
 ///
 /// ```
 /// use railproof_engine::units::{Dimension, parse_quantity};
-/// assert_eq!(parse_quantity("12 in", Dimension::Length).unwrap(), 12.0 * 0.0254);
+/// assert_eq!(parse_quantity("12 in", Dimension::Length).unwrap(), 0.3048);
 /// assert!(parse_quantity("12 m/s", Dimension::Length).is_err());
 /// ```
 pub fn parse_quantity(text: &str, dimension: Dimension) -> Result<f64, QuantityError> {
@@ -88,7 +88,7 @@ pub fn parse_quantity(text: &str, dimension: Dimension) -> Result<f64, QuantityE
         });
     }
     match units.iter().find(|unit| unit.symbol == unit_text) {
-        Some(unit) => finite(number * unit.si, text),
+        Some(unit) => finite(in_si(number, unit.si), text),
         None => Err(QuantityError::WrongUnit {
             unit: unit_text.to_owned(),
             dimension: dimension.name(),

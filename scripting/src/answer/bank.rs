@@ -8,7 +8,7 @@ use crate::telling::bank_sentences;
 use crate::telling::caution::Cautions;
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, Outcome};
 use railproof_engine::motion::BallState;
-use railproof_engine::rail::BankGeometry;
+use railproof_engine::rail::{BankGeometry, Reading};
 use railproof_engine::results::{BANK_MEASURES, BankResult, ResultPart};
 use railproof_engine::rule::Rule;
 use railproof_engine::sweep::Input;
@@ -51,6 +51,9 @@ pub struct BankInputs {
     #[serde(flatten)]
     pub table: Map<String, Value>,
     pub diamond_m: f64,
+    /// The line as it is read through the diamonds.
+    pub contact_sight_diamonds: f64,
+    pub start_sight_diamonds: f64,
     pub launch: StateAnswer,
 }
 
@@ -70,6 +73,9 @@ pub struct VerdictAnswer {
     pub measures: Map<String, Value>,
     pub flags: Vec<&'static str>,
     pub exact_start_diamonds: Option<f64>,
+    /// The least and the greatest start around it with which the contact holds.
+    pub least_start_diamonds: Option<f64>,
+    pub greatest_start_diamonds: Option<f64>,
     /// The speeds at which the line holds; null when it holds at none that was searched.
     pub speeds: Option<SpeedsAnswer>,
     pub aim_margin_long_rad: Option<f64>,
@@ -162,7 +168,10 @@ fn inputs(question: &BankQuestion, result: &BankResult<'_>) -> BankInputs {
         (Input::RunningSide, launch.side.into()),
         (Input::AimError, launch.aim_error_rad.into()),
     ];
+    let sights = line.read_as(Reading::Sight, bank.geometry());
     BankInputs {
+        contact_sight_diamonds: sights.contact,
+        start_sight_diamonds: sights.start,
         inputs: inputs.into_iter().map(|(input, value)| (input.column(), value)).collect(),
         cushion: question.cushion.clone(),
         rule: question.rule.as_ref().map(Rule::name),
@@ -194,6 +203,8 @@ fn verdict(result: &BankResult<'_>, findings: &BankFindings) -> VerdictAnswer {
         measures: measures(BANK_MEASURES, result, ResultPart::Whole),
         flags: flags.into_iter().filter(|(_, set)| *set).map(|(name, _)| name).collect(),
         exact_start_diamonds: findings.exact_start,
+        least_start_diamonds: findings.holding_starts.map(|(least, _)| least),
+        greatest_start_diamonds: findings.holding_starts.map(|(_, greatest)| greatest),
         speeds: findings.holding.as_ref().map(SpeedsAnswer::of),
         aim_margin_long_rad: margin.map(|margin| margin.long_rad),
         aim_margin_short_rad: margin.map(|margin| margin.short_rad),

@@ -2,7 +2,9 @@
 
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
+use std::fmt::Write as _;
 use std::io::{self, ErrorKind, Write};
+use std::path::PathBuf;
 
 /// Writes text to standard output at once. When the reader has closed the pipe, the text is
 /// dropped quietly.
@@ -22,6 +24,15 @@ pub fn to_json(value: &impl serde::Serialize) -> Result<String, Fault> {
     serde_json::to_string_pretty(value).map(|text| text + "\n").map_err(|error| {
         Fault::new(Exit::CouldNotFinish, format!("the answer can't be written as JSON: {error}"))
     })
+}
+
+/// A line for each picture that was written.
+pub fn pictures_written(paths: &[PathBuf]) -> String {
+    let mut lines = String::new();
+    for path in paths {
+        let _ = writeln!(lines, "picture written: {}", tame(&path.display().to_string()));
+    }
+    lines
 }
 
 fn write_to(stream: &mut impl Write, text: &str) -> Result<(), Fault> {

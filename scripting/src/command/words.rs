@@ -54,6 +54,7 @@ fn groups() -> Vec<NamedGroup> {
         "profile.cushion",
         "profile.ball_contact",
         "profile.cue",
+        "profile.speeds",
     ];
     let profile = ("profile", "equipment in YAML", &*PROFILE);
     let sections = SECTION_NAMES.into_iter().zip(SECTIONS.iter());

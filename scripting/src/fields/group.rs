@@ -1,10 +1,11 @@
 //! A field, its kind, and groups of fields.
 
 use super::refusal::Refusal;
+use super::words::words;
 use super::writing::{Example, Writing};
 use crate::renamed;
 use railproof_engine::equipment::Parameter;
-use railproof_engine::units::Dimension;
+use railproof_engine::units::{Dimension, SpeedWord};
 
 /// A field that people may write.
 #[derive(Debug, Clone, Copy)]
@@ -37,6 +38,8 @@ pub(crate) enum FieldKind {
     Number(Parameter),
     /// A number, or a word that stands for none.
     NumberOr(Parameter, &'static str),
+    /// A speed with its unit, or a word that the equipment says the speed of.
+    Speed(Parameter),
     /// As many numbers as there are directions; `whole` bounds the vector's length as well.
     Vector {
         each: Parameter,
@@ -158,6 +161,10 @@ impl FieldKind {
             Self::Number(parameter) => quantity_expected(parameter.dimension),
             Self::NumberOr(parameter, word) => {
                 format!("{} or {}", quantity_expected(parameter.dimension), writing.word(word))
+            }
+            Self::Speed(parameter) => {
+                let words = listed(&words::<SpeedWord>(), writing);
+                format!("{}, or {words}", quantity_expected(parameter.dimension))
             }
             Self::Vector { count, .. } => format!("a list of {count} quantities"),
             Self::Points { .. } => "a list of points".to_owned(),

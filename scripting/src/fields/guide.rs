@@ -1,9 +1,10 @@
 //! Groups of fields as text for people.
 
 use super::group::{Field, FieldKind, Group, listed};
+use super::words::words;
 use super::writing::Writing;
 use railproof_engine::equipment::Parameter;
-use railproof_engine::units::Dimension;
+use railproof_engine::units::{Dimension, SpeedWord};
 use std::fmt::Write;
 
 /// A table of a group: word, kind, range, what holds without it, meaning.
@@ -39,6 +40,11 @@ fn kind_and_range(kind: &FieldKind) -> (String, String) {
         FieldKind::NumberOr(parameter, word) => {
             let (kind, range) = of(parameter);
             (format!("{kind} or word"), format!("{range}, or {word}"))
+        }
+        FieldKind::Speed(parameter) => {
+            let (kind, range) = of(parameter);
+            let words = listed(&words::<SpeedWord>(), Writing::Yaml).replace('`', "");
+            (format!("{kind} or word"), format!("{range}, or {words}"))
         }
         FieldKind::Vector { each, count, .. } => {
             (format!("{count} of {}", each.dimension.name()), range(each))

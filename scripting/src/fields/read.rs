@@ -3,9 +3,11 @@
 use super::group::{FieldKind, listed};
 use super::scalar::{Mismatch, Scalar};
 use super::values::FieldValue;
+use super::words::words;
 use super::writing::{Example, Writing};
 use crate::renamed;
 use railproof_engine::equipment::Parameter;
+use railproof_engine::units::SpeedWord;
 
 /// Longest name that a person may give to anything.
 const LONGEST_NAME: usize = 100;
@@ -52,6 +54,15 @@ impl FieldKind {
                 // In YAML a number is a text too.
                 Some(text) if !text.contains(|letter: char| letter.is_ascii_digit()) => {
                     Err(other_sort())
+                }
+                _ => number(parameter),
+            },
+            Self::Speed(ref parameter) => match scalar.text() {
+                Some(text) if !text.contains(|letter: char| letter.is_ascii_digit()) => {
+                    let words = words::<SpeedWord>();
+                    place_among(scalar, &words)
+                        .map(|at| FieldValue::Word(words[at]))
+                        .map_err(|mismatch| Mismatch { hint: mismatch.hint, ..other_sort() })
                 }
                 _ => number(parameter),
             },

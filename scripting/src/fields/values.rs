@@ -3,6 +3,7 @@
 use super::group::{Field, Group, Without};
 use super::refusal::Refusal;
 use super::words::{Worded, meant};
+use railproof_engine::units::Speed;
 
 /// The value of a field.
 #[derive(Debug, Clone)]
@@ -95,6 +96,15 @@ impl GroupValues {
         match (self.get(name), self.without(name)) {
             (Some(FieldValue::Number(number)), _) => Some(*number),
             (None, Without::Number(number)) => Some(number),
+            _ => None,
+        }
+    }
+
+    /// A speed, by its number or by a word.
+    pub(crate) fn speed(&self, name: &str) -> Option<Speed> {
+        match self.get(name)? {
+            FieldValue::Number(m_s) => Some(Speed::MetresPerSecond(*m_s)),
+            FieldValue::Word(word) => meant(word).map(Speed::Word),
             _ => None,
         }
     }

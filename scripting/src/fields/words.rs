@@ -2,6 +2,7 @@
 
 use railproof_engine::equipment::{FrictionLaw, RailModel};
 use railproof_engine::rail::{Pocket, PocketChoice, Rail, RailChoice, Reading};
+use railproof_engine::units::SpeedWord;
 
 /// A thing that people choose by its word.
 pub(crate) trait Worded: Copy + 'static {
@@ -32,6 +33,7 @@ worded! {
     Reading: [Self::Groove, Self::Sight];
     RailModel: Self::ALL;
     FrictionLaw: Self::ALL;
+    SpeedWord: Self::ALL;
 }
 
 /// The words for every one of a thing.

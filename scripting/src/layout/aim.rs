@@ -8,6 +8,7 @@ use super::parts::{LayoutBall, LayoutStroke};
 use super::places::lay_fault;
 use crate::fault::Fault;
 use railproof_engine::aim::aim_along;
+use railproof_engine::bank::speed_on;
 use railproof_engine::lay::{angle_rad, direction, place};
 use railproof_engine::rail::Pocket;
 use railproof_engine::stroke::{Stroke, StrokeError};
@@ -38,7 +39,7 @@ pub(super) fn stroke(
         }
     }
     let level = Stroke {
-        speed_m_s: stroke.speed_m_s,
+        speed_m_s: speed_on(stroke.speed, world.equipment()),
         aim_rad: 0.0,
         side_offset: stroke.tip_side,
         height_offset: stroke.tip_height,

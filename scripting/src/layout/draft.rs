@@ -3,6 +3,7 @@
 use super::engine::EngineChoice;
 use crate::profile::Sections;
 use railproof_engine::rail::{Pocket, Rail, RailChoice, Reading};
+use railproof_engine::units::Speed;
 use railproof_engine::world::Obstacle;
 
 /// A layout before its profile has been found.
@@ -43,7 +44,7 @@ pub(crate) struct BallDraft {
 
 /// A ball sent off without a stroke.
 pub(crate) struct LaunchDraft {
-    pub(crate) speed_m_s: f64,
+    pub(crate) speed: Speed,
     pub(crate) heading: HeadingDraft,
     pub(crate) roll: f64,
     pub(crate) spin_side: f64,
@@ -82,7 +83,7 @@ pub(crate) enum AimDraft {
 
 pub(crate) struct StrokeDraft {
     pub(crate) ball: Option<String>,
-    pub(crate) speed_m_s: f64,
+    pub(crate) speed: Speed,
     pub(crate) aim: AimDraft,
     pub(crate) aim_key: &'static str,
     pub(crate) tip_side: f64,

@@ -70,7 +70,7 @@ pub(crate) fn ball(name: &str, values: &GroupValues) -> Result<BallDraft, Refusa
 
 fn launch(values: &GroupValues) -> Result<LaunchDraft, Refusal> {
     Ok(LaunchDraft {
-        speed_m_s: values.needed(values.number("speed"))?,
+        speed: values.needed(values.speed("speed"))?,
         heading: values.needed(values.read("heading", heading)?)?,
         roll: values.number_or_zero("roll"),
         spin_side: values.number_or_zero("spin_side"),
@@ -119,7 +119,7 @@ fn stroke(values: &GroupValues) -> Result<StrokeDraft, Refusal> {
     };
     Ok(StrokeDraft {
         ball: values.text("ball").map(str::to_owned),
-        speed_m_s: values.needed(values.number("speed"))?,
+        speed: values.needed(values.speed("speed"))?,
         aim,
         aim_key,
         tip_side: values.number_or_zero("tip_side"),

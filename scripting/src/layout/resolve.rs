@@ -9,6 +9,7 @@ use super::places::{lay_fault, world_fault};
 use crate::fault::Fault;
 use crate::yaml::InputText;
 use railproof_engine::aim::SendOff;
+use railproof_engine::bank::speed_on;
 use railproof_engine::equipment::{Ball, Equipment};
 use railproof_engine::lay::{LaidBall, angle_rad, direction, lay};
 use railproof_engine::motion::BallState;
@@ -78,8 +79,8 @@ pub(crate) fn laid_balls(
             let heading = names.heading(&launch.heading, &path)?;
             let way = direction(world, &known, index, place, &heading)
                 .map_err(|error| lay_fault(names, draft, world, Some(&path), &error))?;
-            let send =
-                SendOff { speed_m_s: launch.speed_m_s, roll: launch.roll, side: launch.spin_side };
+            let speed_m_s = speed_on(launch.speed, names.equipment);
+            let send = SendOff { speed_m_s, roll: launch.roll, side: launch.spin_side };
             let angle_rad = angle_rad(Vec2::ZERO, way).unwrap_or_default();
             state = send.state(place, angle_rad, size.radius_m());
         }

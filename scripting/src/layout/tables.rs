@@ -223,7 +223,7 @@ pub(crate) static PLACE: Group = Group {
 pub(crate) static LAUNCH: Group = Group {
     title: "",
     parts: &[&[
-        Field::needed("speed", FieldKind::Number(Launch::SPEED), "as it sets off"),
+        Field::needed("speed", FieldKind::Speed(Launch::SPEED), "as it sets off"),
         Field::needed("heading", HEADING_KIND, "the way it is to go"),
         Field::number(Launch::ROLL, "a fraction of natural roll: 0 slides, 1 rolls").or(ZERO),
         Field::number(
@@ -285,7 +285,7 @@ const GHOST_MEANING: &str = "point the cue at the ghost ball's place for a ball 
 const TIP: [Field; 5] = [
     Field::needed(
         "speed",
-        FieldKind::Number(Stroke::SPEED),
+        FieldKind::Speed(Stroke::SPEED),
         "the ball's speed along the cue as it leaves the tip",
     ),
     Field::number(

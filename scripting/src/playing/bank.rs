@@ -1,11 +1,14 @@
 //! One bank as it is asked for, and the answers: the bank itself, and its inverses.
 
 use crate::fault::Fault;
+use crate::layout::{EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT};
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
     AimMargin, Bank, BankVerdict, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, aim_margin,
-    exact_start, holding_speeds,
+    exact_start, holding_speeds, holding_starts,
 };
+use railproof_engine::lay::LineSpot;
+use railproof_engine::motion::BallState;
 use railproof_engine::rail::{Line, PocketChoice, RailChoice};
 use railproof_engine::rule::Rule;
 
@@ -40,6 +43,8 @@ pub struct BankFindings {
     /// The start number that sends the ball through the middle of the mouth, as it is launched
     /// here; `None` when none does.
     pub exact_start: Option<f64>,
+    /// The least and the greatest start around that one with which it holds; `None` without it.
+    pub holding_starts: Option<(f64, f64)>,
     /// The speeds at which the line holds; `None` when it holds at none.
     pub holding: Option<HoldingSpeeds>,
     /// The error of aim with which the bank still holds; `None` when it does not hold.
@@ -48,6 +53,33 @@ pub struct BankFindings {
     pub why: Result<Attribution, NotAttributed>,
     /// The bank at the speed with the most room is outside the model's checked range.
     pub holding_flagged: bool,
+}
+
+impl BankQuestion {
+    /// The bank as a shot of the ball alone.
+    pub fn layout(&self, findings: &BankFindings) -> Layout {
+        let geometry = self.bank.geometry();
+        let mut equipment = self.bank.equipment().clone();
+        equipment.cushion.rail_model = self.bank.model();
+        let launch = &findings.outcome.launch;
+        let state = BallState {
+            position: geometry.to_table(launch.position),
+            velocity: geometry.direction_to_table(launch.velocity),
+            spin: geometry.spin_to_table(launch.spin),
+        };
+        let ball = LayoutBall { name: OBJECT.to_owned(), ball: equipment.ball, state };
+        let line = LineSpot { rail: geometry.rail, pocket: geometry.pocket, line: self.line };
+        Layout {
+            equipment,
+            target: Some(LayoutTarget { ball: 0, pocket: geometry.pocket }),
+            balls: vec![ball],
+            stroke: None,
+            obstacles: Vec::new(),
+            lines: vec![line],
+            engine: EngineChoice::Event,
+            until_s: None,
+        }
+    }
 }
 
 impl BankFindings {
@@ -66,9 +98,12 @@ impl BankFindings {
             bank.play(*line, there).is_ok_and(|outcome| outcome.flagged())
         });
         let holds = outcome.verdict() == BankVerdict::Holds;
+        let exact_start = exact_start(bank, line.contact, *launch).ok();
         Ok(Self {
             outcome,
-            exact_start: exact_start(bank, line.contact, *launch).ok(),
+            exact_start,
+            holding_starts: exact_start
+                .and_then(|start| holding_starts(bank, line.contact, *launch, start)),
             holding,
             margin: if holds { aim_margin(bank, *line, *launch).ok() } else { None },
             why: of_bank(bank, *line, &outcome),

@@ -2,7 +2,9 @@
 
 use super::axis_text;
 use super::equipment::EquipmentObject;
-use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, same};
+use super::inputs::{
+    Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, agreed_speeds, input_keys, same,
+};
 use super::members;
 use super::range::{RangeOf, is_range, range};
 use super::session::Session;
@@ -13,7 +15,7 @@ use crate::lua::options::{Kind, Options, object, one_or_many, word};
 use crate::telling::AxisText;
 use crate::telling::count;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::equipment::Equipment;
+use railproof_engine::equipment::{Equipment, SpokenSpeeds};
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use std::rc::Rc;
 
@@ -98,7 +100,9 @@ pub fn read_axes(options: &Options, ranges: Ranges) -> Result<(Vec<Axis>, Vec<Ax
 fn range_axis(options: &Options, input: Input) -> Result<Axis, Fault> {
     let key = input.name();
     let (low, high) = match (input, input.parameter()) {
-        (Input::Speed | Input::Lag, _) => options.required(key, RangeOf(SpeedOf(input)))?,
+        (Input::Speed | Input::Lag, _) => {
+            options.required(key, RangeOf(SpeedOf(input, spoken(options)?)))?
+        }
         (_, Some(parameter)) => options.required(key, RangeOf(NumberOf(parameter)))?,
         (_, None) => {
             return Err(
@@ -157,6 +161,13 @@ fn read_axis(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>
     }))
 }
 
+/// The speeds that words stand for on the tables of the options.
+fn spoken(options: &Options) -> Result<Option<SpokenSpeeds>, Fault> {
+    let kind = one_or_many(object::<EquipmentObject>("an equipment"));
+    let tables = options.optional("equipment", kind)?.unwrap_or_default();
+    Ok(agreed_speeds(tables.iter().map(|one| &*one.0)))
+}
+
 fn words<T: Worded + PartialEq>(
     options: &Options,
     key: &'static str,
@@ -169,7 +180,7 @@ fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, 
     let key = input.name();
     let given = match (input, input.parameter()) {
         (Input::Speed | Input::Lag, _) => {
-            distinct(options, key, SpeedOf(input), alike, WrittenNumber::shown)?
+            distinct(options, key, SpeedOf(input, spoken(options)?), alike, WrittenNumber::shown)?
         }
         (Input::Roll, _) if options.has("spin") => {
             distinct(options, "spin", SpinWord, alike, WrittenNumber::shown)?

@@ -6,9 +6,9 @@ use crate::lua::quantity as quantities;
 use crate::lua::quantity::{Quantity, QuantityKind, shown};
 pub(crate) use crate::plan::same;
 use mlua::Value;
-use railproof_engine::equipment::Parameter;
+use railproof_engine::equipment::{Equipment, Parameter, SpokenSpeeds};
 use railproof_engine::sweep::Input;
-use railproof_engine::units::Dimension;
+use railproof_engine::units::{Dimension, SpeedWord};
 use std::sync::LazyLock;
 
 /// Option keys that are worked out from a table.
@@ -87,9 +87,32 @@ impl Kind for NumberOf {
     }
 }
 
-/// A speed in units or in table lengths; `lag` also takes a plain number of lengths.
+/// The speeds that words stand for, where all tables agree on them.
+pub fn agreed_speeds<'a>(mut tables: impl Iterator<Item = &'a Equipment>) -> Option<SpokenSpeeds> {
+    let first = tables.next()?.speeds;
+    tables.all(|one| one.speeds == first).then_some(first)
+}
+
+/// A speed in units, in table lengths, or by a word where it is known how fast that is; `lag` also takes a
+/// plain number of lengths.
 #[derive(Debug, Clone, Copy)]
-pub struct SpeedOf(pub Input);
+pub struct SpeedOf(pub Input, pub Option<SpokenSpeeds>);
+
+impl SpeedOf {
+    /// A speed by a word.
+    fn spoken(self, value: &Value) -> Option<Result<WrittenNumber, Mismatch>> {
+        let (Input::Speed, Value::String(text)) = (self.0, value) else { return None };
+        let text = text.to_string_lossy();
+        let word = SpeedWord::ALL.into_iter().find(|word| word.name() == text)?;
+        let Some(speeds) = self.1 else {
+            let message =
+                format!("can't be \"{text}\" here, where no one table says how fast that is");
+            return Some(Err(Mismatch::content(message).with_hint("write the speed in m/s")));
+        };
+        let plain = WrittenNumber::plain(speeds.m_s(word));
+        Some(Ok(WrittenNumber { unit: "m/s", word: Some(word.name()), ..plain }))
+    }
+}
 
 impl Kind for SpeedOf {
     type Output = WrittenNumber;
@@ -102,6 +125,9 @@ impl Kind for SpeedOf {
     }
 
     fn read(&self, value: &Value) -> Result<WrittenNumber, Mismatch> {
+        if let Some(spoken) = self.spoken(value) {
+            return spoken;
+        }
         let found = quantities::of_value(value);
         let lengths = found.filter(|found| found.kind() == QuantityKind::TableLengths);
         let written = match (self.0, lengths) {

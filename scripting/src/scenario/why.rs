@@ -2,7 +2,7 @@
 
 use super::members;
 use crate::lua::quantity::Quantity;
-use crate::telling::reason;
+use crate::telling::{AskedUnits, reason};
 use mlua::{Lua, Table};
 use railproof_engine::attribution::{Attribution, NotAttributed};
 
@@ -37,7 +37,7 @@ pub(super) fn why_table(
             for share in &why.shares {
                 table.raw_set(share.cause.name(), millimetres(share.share_m)?)?;
             }
-            table.raw_set("sentence", reason::sum(why))?;
+            table.raw_set("sentence", reason::sum(why, AskedUnits::METRIC))?;
         }
         Err(error) => table.raw_set("why_not", error.to_string())?,
     }

@@ -1,60 +1,165 @@
 //! The answer in the words of a coach.
 
+use super::asked_units::AskedUnits;
+use super::caution::Cautions;
 use super::reason;
-use super::speeds::speeds_sentence;
-use super::wording::{millimetres, percent};
+use super::speeds::{better_speed, speeds_sentence, starts_sentence};
+use super::wording::{capital, percent};
 use crate::playing::{BankFindings, BankQuestion};
 use railproof_engine::bank::{BankEnding, BankVerdict};
-use railproof_engine::rail::BankGeometry;
+use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::Rule;
-use railproof_engine::units::{FOOT_M, INCH_M, short_number};
+use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
 
-/// The whole answer, one thought to a line.
+/// Starts nearer than this are one, diamonds.
+const SAME_START: f64 = 0.005;
+
+/// The whole answer, one thought to a line: the advice, its reason, and the rest.
 pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> String {
+    let units = units(question);
     let verdict = findings.outcome.verdict();
-    let mut lines = vec![format!(
-        "{}{}, contact {} from {} {}.",
-        launch(question),
-        spins(question),
-        short_number(question.line.contact, 3),
-        short_number(question.line.start, 3),
-        happening(question, findings, verdict)
-    )];
+    let mut lines = vec![bank_advice(question, findings)];
     // Where the sentence names the miss.
     if matches!(verdict, BankVerdict::Long | BankVerdict::Short | BankVerdict::TouchesPoint(_)) {
-        lines.push(findings.why.as_ref().map_or_else(reason::no_sum, reason::sum));
+        match &findings.why {
+            Ok(why) => {
+                let main = reason::because(why, question.launch.roll, units);
+                if !main.is_empty() {
+                    lines.push(format!("Why: {main}."));
+                }
+                lines.push(reason::sum(why, units));
+            }
+            Err(why_not) => lines.push(reason::no_sum(why_not)),
+        }
     }
-    lines.push(speeds_sentence(findings.holding.as_ref(), question.launch.speed_m_s));
-    lines.extend(aim(question, findings));
+    lines.push(speeds_sentence(findings.holding.as_ref(), units));
+    if let (Some(exact), Some(starts)) = (findings.exact_start, findings.holding_starts) {
+        lines.push(starts_sentence(question.line.contact, exact, starts));
+    }
+    let better = better_start(question, findings);
+    lines.push(format!(
+        "Asked: {}{}, {}.",
+        launch(question),
+        spins(question),
+        readings(question, better)
+    ));
     lines.extend(findings.cautions(question).lines());
+    lines.push(conditions(question));
+    lines.join("\n")
+}
+
+/// One bank at several speeds, a line each.
+pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
+    let Some((first, found)) = played.first() else { return String::new() };
+    let asked = format!("{}{}, {}.", place(first), spins(first), readings(first, None));
+    let mut lines = vec![capital(&asked)];
+    let mut cautions = Cautions::default();
+    for (question, findings) in played {
+        let speed = capital(&question.speed_text);
+        let m_s = short_number(question.launch.speed_m_s, 2);
+        lines.push(format!("{speed} ({m_s} m/s): {}", bank_advice(question, findings)));
+        cautions = cautions.and(&findings.cautions(question));
+    }
+    lines.push(speeds_sentence(found.holding.as_ref(), units(first)));
+    lines.push("`--speed medium` tells why.".to_owned());
+    lines.extend(cautions.lines());
+    lines.push(conditions(first));
+    lines.join("\n")
+}
+
+/// The table, the line's rule and the model.
+fn conditions(question: &BankQuestion) -> String {
     let geometry = question.bank.geometry();
     let rule = question.rule.as_ref().map_or_else(|| "start given".to_owned(), Rule::name);
-    lines.push(format!(
+    format!(
         "({}; {} rail to the {} pocket; {}; {} rail model.)",
         question.bank.equipment().name,
         geometry.rail.name(),
         geometry.pocket.name(),
         rule,
         question.bank.model().name()
-    ));
-    lines.join("\n")
+    )
+}
+
+/// The units in which it was asked.
+fn units(question: &BankQuestion) -> AskedUnits {
+    AskedUnits::of(&[&question.off_rail_text], &question.speed_text)
+}
+
+/// The advice, where something is better, and what becomes of it as asked.
+pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
+    let verdict = findings.outcome.verdict();
+    let happening = happening(question, findings, verdict);
+    if verdict == BankVerdict::Holds {
+        return format!("It {happening}.");
+    }
+    let start = better_start(question, findings).map(|start| {
+        let asked = short_number(question.line.start, 2);
+        format!("aim from {} instead of {asked}", short_number(start, 2))
+    });
+    let speed = findings
+        .holding
+        .as_ref()
+        .and_then(|holding| better_speed(holding, question.launch.speed_m_s, units(question)))
+        .map(|speed| format!("hit it {speed}"));
+    let advice: Vec<String> = [start, speed].into_iter().flatten().collect();
+    if advice.is_empty() {
+        return format!(
+            "It {happening}, and no start or speed was found with which contact {} holds.",
+            short_number(question.line.contact, 3)
+        );
+    }
+    format!("{}. As asked, it {happening}.", capital(&advice.join(", or ")))
+}
+
+/// The start through the middle of the mouth, where that is another one and holds.
+fn better_start(question: &BankQuestion, findings: &BankFindings) -> Option<f64> {
+    let start = findings.exact_start.filter(|_| findings.holding_starts.is_some())?;
+    ((start - question.line.start).abs() >= SAME_START).then_some(start)
+}
+
+/// The line by both readings.
+pub fn bank_readings(question: &BankQuestion) -> String {
+    capital(&readings(question, None))
+}
+
+/// The line by both readings, and a better start as well.
+fn readings(question: &BankQuestion, better: Option<f64>) -> String {
+    let contact = question.line.contact;
+    let sights = |start: f64| {
+        let line = Line::new(contact, start).read_as(Reading::Sight, question.bank.geometry());
+        format!("{} from {}", short_number(line.contact, 2), short_number(line.start, 2))
+    };
+    let better = better.map_or_else(String::new, |start| {
+        format!(" ({} for the start at {})", sights(start), short_number(start, 2))
+    });
+    format!(
+        "contact {} from {} across the grooves; through the diamonds that is {}{better}",
+        short_number(contact, 3),
+        short_number(question.line.start, 3),
+        sights(question.line.start)
+    )
+}
+
+fn place(question: &BankQuestion) -> String {
+    let off_rail = question.launch.off_rail_m;
+    if off_rail == 0.0 {
+        "frozen to the rail".to_owned()
+    } else if (off_rail - FOOT_M).abs() < 1e-9 {
+        "a foot off the rail".to_owned()
+    } else {
+        format!("{} off the rail", question.off_rail_text)
+    }
 }
 
 fn launch(question: &BankQuestion) -> String {
-    let off_rail = question.launch.off_rail_m;
-    let place = if off_rail == 0.0 {
-        "Frozen to the rail".to_owned()
-    } else if (off_rail - FOOT_M).abs() < 1e-9 {
-        "A foot off the rail".to_owned()
-    } else {
-        format!("{} off the rail", question.off_rail_text)
-    };
-    let speed = &question.speed_text;
+    let (place, speed) = (place(question), &question.speed_text);
     if speed.ends_with("m/s") {
-        format!("{place} at {speed}")
-    } else {
-        format!("{place} at {speed} ({:.2} m/s)", question.launch.speed_m_s)
+        return format!("{place} at {speed}");
     }
+    let m_s = short_number(question.launch.speed_m_s, 2);
+    let word = if SpeedWord::ALL.iter().any(|word| word.name() == speed) { " speed" } else { "" };
+    format!("{place} at {speed}{word} ({m_s} m/s)")
 }
 
 fn spins(question: &BankQuestion) -> String {
@@ -63,7 +168,8 @@ fn spins(question: &BankQuestion) -> String {
         0.0 => None,
         1.0 => Some("rolling".to_owned()),
         roll if roll > 0.0 => Some(format!("with {} of its roll", percent(roll))),
-        roll => Some(format!("with draw, {} of the roll backwards", percent(-roll))),
+        -1.0 => Some("with full draw".to_owned()),
+        roll => Some(format!("with {} of full draw", percent(-roll))),
     };
     let side = match launch.side {
         0.0 => None,
@@ -81,34 +187,34 @@ fn spins(question: &BankQuestion) -> String {
 
 fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerdict) -> String {
     let geometry = question.bank.geometry();
-    let miss_m = findings.outcome.miss_m().unwrap_or(0.0);
+    let (miss_m, units) = (findings.outcome.miss_m().unwrap_or(0.0), units(question));
     let miss = || {
         let diamonds = miss_m.abs() / geometry.diamond_m;
-        format!("{} ({diamonds:.2} diamond)", millimetres(miss_m.abs()))
+        format!("{} ({diamonds:.2} diamond)", units.length(miss_m))
     };
     match verdict {
         BankVerdict::Holds => {
             let clearance = findings.outcome.clearance_m().unwrap_or(0.0);
-            format!(
-                "holds: the ball passes {} the middle of the mouth and clears the nearer point by \
-                 {}",
-                beside(miss_m),
-                millimetres(clearance)
-            )
+            let way = if units.is_nothing(miss_m) {
+                "dead centre".to_owned()
+            } else {
+                let side = if miss_m > 0.0 { "long" } else { "short" };
+                format!("{} {side} of the middle", units.length(miss_m))
+            };
+            format!("holds: {way}, with {} to spare", units.length(clearance))
         }
         BankVerdict::TouchesPoint(direction) => format!(
-            "comes to the mouth but touches its {} point, {} off the middle{}",
+            "comes to the mouth but touches its {} point, {} off the middle",
             direction.name(),
-            miss(),
-            because(question, findings)
+            miss()
         ),
-        BankVerdict::Long => format!("goes long by {}{}", miss(), because(question, findings)),
-        BankVerdict::Short => format!("falls short by {}{}", miss(), because(question, findings)),
+        BankVerdict::Long => format!("goes long by {}", miss()),
+        BankVerdict::Short => format!("falls short by {}", miss()),
         BankVerdict::StoppedBeforeRail => "stops before it reaches the rail".to_owned(),
         BankVerdict::StoppedBeforeMouth => match findings.outcome.ending {
             BankEnding::StoppedBeforeMouth(place) => {
-                let left = (geometry.mouth.midpoint - place).norm() / INCH_M;
-                format!("stops on its way from the rail, {left:.0} in from the pocket")
+                let left = units.length((geometry.mouth.midpoint - place).norm());
+                format!("stops on its way from the rail, {left} from the pocket")
             }
             _ => "stops on its way from the rail to the pocket".to_owned(),
         },
@@ -119,60 +225,15 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerd
             ),
             _ => "never comes to the pocket".to_owned(),
         },
-        BankVerdict::OtherPocket | BankVerdict::NoRoom => {
-            left_cloth(geometry, findings.outcome.ending)
-        }
+        BankVerdict::OtherPocket | BankVerdict::NoRoom => left_cloth(findings.outcome.ending),
     }
 }
 
-fn left_cloth(geometry: &BankGeometry, ending: BankEnding) -> String {
+fn left_cloth(ending: BankEnding) -> String {
     match ending {
         BankEnding::OtherPocket(pocket, _) => {
             format!("goes into the {} pocket instead", pocket.name())
         }
-        _ => format!(
-            "has no room: the ball would start off the cloth of this table, whose rail is {} \
-             diamonds long",
-            short_number((geometry.high_groove_m - geometry.low_groove_m) / geometry.diamond_m, 3)
-        ),
+        _ => "can't be played: it would start off the cloth".to_owned(),
     }
-}
-
-/// The one or two parts that make the miss.
-fn because(question: &BankQuestion, findings: &BankFindings) -> String {
-    findings
-        .why
-        .as_ref()
-        .map_or_else(|_| String::new(), |why| reason::because(why, question.launch.roll))
-}
-
-fn aim(question: &BankQuestion, findings: &BankFindings) -> Vec<String> {
-    let mut lines = Vec::new();
-    if let Some(margin) = findings.margin {
-        lines.push(format!(
-            "The aim may be off by {:.1} mrad ({:.2} diamond at the start) towards long and {:.1} \
-             mrad ({:.2} diamond) towards short.",
-            1e3 * margin.long_rad,
-            margin.long_diamonds,
-            1e3 * margin.short_rad,
-            margin.short_diamonds
-        ));
-    }
-    if let Some(start) = findings.exact_start
-        && (start - question.line.start).abs() >= 0.005
-    {
-        lines.push(format!(
-            "To send it through the middle of the mouth like this, start from {start:.2}."
-        ));
-    }
-    lines
-}
-
-/// Where the ball passes: `12 mm long of`.
-fn beside(miss_m: f64) -> String {
-    if 1e3 * miss_m.abs() < 0.05 {
-        return "through".to_owned();
-    }
-    let side = if miss_m > 0.0 { "long" } else { "short" };
-    format!("{} {side} of", millimetres(miss_m.abs()))
 }

@@ -4,6 +4,7 @@ use super::amounts::grouped;
 use super::caution::{Cautions, FLAGGED};
 use super::edge::{because, breaks};
 use super::input_format::InputFormat;
+use super::wording::capital;
 use crate::lua::quantity::shown;
 use railproof_engine::bank::BankVerdict;
 use railproof_engine::frontier::{Frontier, FrontierLine, IntervalEnd, Search};
@@ -156,12 +157,4 @@ fn nowhere(line: &FrontierLine, measured: InputFormat, (from, to): (f64, f64)) -
         _ => "",
     };
     format!("{range}; it comes nearest at {}, where it lacks {missing}{how}", measured.say(*at))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
-    }
 }

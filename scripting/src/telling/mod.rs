@@ -1,6 +1,7 @@
 //! The outcome of a bank or a shot, in words: the sentences that commands, scripts and pictures show.
 
 pub mod amounts;
+mod asked_units;
 mod axis_text;
 mod bank;
 pub mod caution;
@@ -21,8 +22,9 @@ mod stepped;
 mod sweep;
 mod wording;
 
+pub use asked_units::AskedUnits;
 pub use axis_text::{AxisText, listed};
-pub use bank::bank_sentences;
+pub use bank::{bank_advice, bank_readings, bank_sentences, speeds_side_by_side};
 pub use conditions::shot_conditions;
 pub use counts::{outcome_counts, shot_counts};
 pub use finding::{FindingAxis, FindingGroup, finding};

@@ -1,28 +1,31 @@
 //! Why a ball misses, in a coach's words.
 
+use super::asked_units::AskedUnits;
 use super::wording::{millimetres, percent};
 use railproof_engine::attribution::{
     Attribution, Cause, CauseShare, NotAttributed, Part, REFERENCE_SPEED_M_S,
 };
 
-/// The one or two parts that make the miss, as the end of a sentence: `: the rail carries it further
-/// along than at 4 m/s (+58 mm)`. Nothing where none stands out. `launch_roll` is the roll with which
+/// The one or two parts that make the miss: `the rail carries it further along than at 4 m/s (+58 mm)`.
+/// Nothing where none stands out. `launch_roll` is the roll with which
 /// the ball set out.
-pub fn because(why: &Attribution, launch_roll: f64) -> String {
+pub fn because(why: &Attribution, launch_roll: f64, units: AskedUnits) -> String {
     let parts: Vec<String> = why
         .main_parts()
         .iter()
-        .map(|part| format!("{} ({})", words(part, launch_roll), share_mm(part.share_m())))
+        .map(|part| format!("{} ({})", words(part, launch_roll), units.signed(part.share_m())))
         .collect();
-    if parts.is_empty() { String::new() } else { format!(": {}", parts.join(", and ")) }
+    parts.join(", and ")
 }
 
-/// The whole sum, a sentence: every part that is at least a tenth of a millimetre. The tenths are
-/// rounded so that they add up. Where aim, squirt and throw work against each other, they stand in
+/// The whole sum, a sentence: every part that is at least a tenth of a millimetre, or a hundredth of an
+/// inch. They are rounded so that they add up. Where aim, squirt and throw work against each other, they stand in
 /// brackets behind what they leave.
-pub fn sum(why: &Attribution) -> String {
+pub fn sum(why: &Attribution, units: AskedUnits) -> String {
+    let (unit, count_m, decimals) = units.fine();
+    let signed = |counts: i64| signed(counts, decimals);
     let metres = std::iter::once(why.remainder_m).chain(why.shares.iter().map(|it| it.share_m));
-    let tenths = adding_up(&metres.map(|m| 1e4 * m).collect::<Vec<f64>>());
+    let tenths = adding_up(&metres.map(|m| m / count_m).collect::<Vec<f64>>());
     let named: Vec<(Cause, i64)> = why
         .shares
         .iter()
@@ -44,7 +47,7 @@ pub fn sum(why: &Attribution) -> String {
         parts.extend(sending);
     }
     parts.extend(listed(false));
-    format!("In mm: {}; together {}.", parts.join(", "), signed(tenths.iter().sum()))
+    format!("In {unit}: {}; together {}.", parts.join(", "), signed(tenths.iter().sum()))
 }
 
 /// In place of a sum.
@@ -52,10 +55,12 @@ pub fn no_sum(why_not: &NotAttributed) -> String {
     format!("Its causes are not worked out: {why_not}.")
 }
 
-fn signed(tenths: i64) -> String {
-    let sign = if tenths < 0 { "−" } else { "+" };
-    let tenths = tenths.unsigned_abs();
-    format!("{sign}{}.{}", tenths / 10, tenths % 10)
+/// A count of the last decimal.
+fn signed(counts: i64, decimals: usize) -> String {
+    let sign = if counts < 0 { "−" } else { "+" };
+    let ten = if decimals == 1 { 10 } else { 100 };
+    let counts = counts.unsigned_abs();
+    format!("{sign}{}.{:0decimals$}", counts / ten, counts % ten)
 }
 
 /// Whole numbers near these that add up to their rounded sum: all are rounded down, and those with the
@@ -103,7 +108,7 @@ fn words(part: &Part, launch_roll: f64) -> String {
         Cause::Line => "it meets the rail on another line".to_owned(),
         Cause::Roll if actual < 0.0 => {
             format!(
-                "the ball still has draw at the rail ({} of the roll backwards)",
+                "the ball still has draw at the rail, {} of natural roll backwards",
                 percent(actual.abs())
             )
         }
@@ -149,6 +154,7 @@ mod tests {
             (share_mm(0.0144), share_mm(-0.0012)),
             ("+14 mm".to_owned(), "−1.2 mm".to_owned())
         );
-        assert_eq!((signed(-7), signed(120)), ("−0.7".to_owned(), "+12.0".to_owned()));
+        assert_eq!((signed(-7, 1), signed(120, 1)), ("−0.7".to_owned(), "+12.0".to_owned()));
+        assert_eq!(signed(-105, 2), "−1.05");
     }
 }

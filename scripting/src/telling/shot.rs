@@ -98,9 +98,10 @@ impl PlayedShot<'_> {
             Some(Err(why_not)) if self.came_off_a_rail() => return vec![reason::no_sum(&why_not)],
             Some(Err(_)) | None => return Vec::new(),
         };
-        let because = reason::because(&why, 0.0);
-        let main = because.strip_prefix(": ").map(|because| format!("Why: {because}."));
-        main.into_iter().chain(std::iter::once(reason::sum(&why))).collect()
+        let units = super::AskedUnits::METRIC;
+        let because = reason::because(&why, 0.0, units);
+        let main = (!because.is_empty()).then(|| format!("Why: {because}."));
+        main.into_iter().chain(std::iter::once(reason::sum(&why, units))).collect()
     }
 
     fn came_off_a_rail(&self) -> bool {

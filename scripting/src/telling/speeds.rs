@@ -1,48 +1,87 @@
-//! The sentence about the speeds at which a line holds.
+//! The speeds and the starts at which a line holds, in sentences.
 
-use super::wording::millimetres;
+use super::asked_units::AskedUnits;
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, SEARCHED_SPEEDS_M_S};
+use railproof_engine::units::short_number;
 
-/// Every stretch that was found and the speed with the most room. `asked_m_s` is the speed that was
-/// asked about: where it holds the rounded stretches hold it too.
-pub(super) fn speeds_sentence(holding: Option<&HoldingSpeeds>, asked_m_s: f64) -> String {
+/// A stretch this much wider than its near end is told by that end alone.
+const WIDE: f64 = 1.5;
+
+/// The most comfortable speed, its room, and every stretch of speeds that holds.
+pub(super) fn speeds_sentence(holding: Option<&HoldingSpeeds>, units: AskedUnits) -> String {
     let Some(holding) = holding else {
         let (slowest, fastest) = SEARCHED_SPEEDS_M_S;
-        return format!("The line holds at no speed from {slowest} to {fastest} m/s.");
+        let nearest = |m_s| units.speed(m_s, f64::round);
+        return format!(
+            "This line breaks at every speed, {} to {}.",
+            nearest(slowest),
+            nearest(fastest)
+        );
     };
-    let stretches: Vec<String> =
-        holding.intervals.iter().map(|interval| stretch(interval, asked_m_s)).collect();
     let best = holding.most_room;
+    let stretches: Vec<String> = holding.intervals.iter().map(|it| stretch(it, units)).collect();
     format!(
-        "The line holds {}. It has the most room at {:.2} m/s: {} to the nearer point.",
-        stretches.join(", and "),
-        best.speed_m_s,
-        millimetres(best.clearance_m)
+        "Most comfortable speed: {}, with {} to spare. This line holds {}.",
+        units.speed(best.speed_m_s, f64::round),
+        units.length(best.clearance_m),
+        stretches.join(", and ")
     )
 }
 
-fn stretch(found: &HoldingInterval, asked_m_s: f64) -> String {
-    let inside = (asked_m_s >= found.from_m_s && asked_m_s <= found.to_m_s).then_some(asked_m_s);
-    let from = rounded(found.from_m_s, f64::ceil, |least| inside.is_none_or(|v| v >= least));
-    let to = rounded(found.to_m_s, f64::floor, |most| inside.is_none_or(|v| v <= most));
+/// The speed to hit it at instead of one that breaks: `at 3.3 m/s or harder`.
+pub(super) fn better_speed(
+    holding: &HoldingSpeeds,
+    asked_m_s: f64,
+    units: AskedUnits,
+) -> Option<String> {
+    let away = |it: &&HoldingInterval| (it.from_m_s / asked_m_s).max(asked_m_s / it.to_m_s);
+    let near = holding.intervals.iter().min_by(|a, b| away(a).total_cmp(&away(b)))?;
+    let (from, to) = ends(near, units);
+    let wide = near.to_m_s > WIDE * near.from_m_s;
+    Some(match asked_m_s {
+        asked if asked < near.from_m_s && (wide || !near.breaks_above) => {
+            format!("at {from} or harder")
+        }
+        asked if asked > near.to_m_s && (wide || !near.breaks_below) => {
+            format!("at {to} or softer")
+        }
+        asked if asked >= near.from_m_s && asked <= near.to_m_s => return None,
+        _ if from == to => format!("at {from}"),
+        _ => format!("between {from} and {to}"),
+    })
+}
+
+/// Its ends, each one number: rounded into the stretch.
+fn ends(found: &HoldingInterval, units: AskedUnits) -> (String, String) {
+    if found.to_m_s - found.from_m_s < 0.02 {
+        let middle = units.speed(0.5 * (found.from_m_s + found.to_m_s), f64::round);
+        return (middle.clone(), middle);
+    }
+    (units.speed(found.from_m_s, f64::ceil), units.speed(found.to_m_s, f64::floor))
+}
+
+fn stretch(found: &HoldingInterval, units: AskedUnits) -> String {
+    let (from, to) = ends(found, units);
     match (found.breaks_below, found.breaks_above) {
-        (false, false) => format!("at every speed that was searched, {from} to {to} m/s"),
-        (true, false) => format!("from {from} m/s as far as was searched, {to} m/s"),
-        (false, true) => format!("from {from} m/s, the slowest that was searched, up to {to} m/s"),
-        (true, true) if from > to => format!("close to {:.2} m/s", found.from_m_s),
-        (true, true) => format!("from {from} to {to} m/s"),
+        (false, false) => format!("at every speed looked at, {from} to {to}"),
+        (true, false) => format!("at {from} or harder (looked at up to {to})"),
+        (false, true) => format!("at {to} or softer (looked at down to {from})"),
+        (true, true) if from == to => format!("close to {from}"),
+        (true, true) => format!("from {from} to {to}"),
     }
 }
 
-/// Rounded into the stretch, to as few decimals as leave `keeps` true, one at least.
-fn rounded(m_s: f64, inwards: fn(f64) -> f64, keeps: impl Fn(f64) -> bool) -> f64 {
-    // An edge is known to 1e-7 of itself; a round one is left as it is.
-    let to = |scale: f64| {
-        let nearest = (scale * m_s).round();
-        let scaled = scale * m_s;
-        (if (scaled - nearest).abs() < 1e-5 { nearest } else { inwards(scaled) }) / scale
-    };
-    [10.0, 100.0, 1000.0].into_iter().map(to).find(|value| keeps(*value)).unwrap_or(m_s)
+/// The starts from which a contact number holds, and the most comfortable one.
+pub(super) fn starts_sentence(contact: f64, exact: f64, (low, high): (f64, f64)) -> String {
+    let least = (100.0 * low).ceil() / 100.0;
+    let most = (100.0 * high).floor() / 100.0;
+    format!(
+        "Most comfortable start at this speed: {}; contact {} holds from {} to {}.",
+        short_number(exact, 2),
+        short_number(contact, 3),
+        short_number(least, 2),
+        short_number(most, 2)
+    )
 }
 
 #[cfg(test)]
@@ -65,29 +104,47 @@ mod tests {
         }
     }
 
+    const METRIC: AskedUnits = AskedUnits::METRIC;
+
     #[test]
     fn both_ends_are_told_and_where_the_search_ends() {
-        let said = |intervals, asked| speeds_sentence(Some(&holding(intervals)), asked);
-        let room = ". It has the most room at 5.04 m/s: 12 mm to the nearer point.";
+        let said = |intervals| speeds_sentence(Some(&holding(intervals)), METRIC);
+        let room = "Most comfortable speed: 5.04 m/s, with 12 mm to spare. This line holds";
         assert_eq!(
-            said(&[(3.42, 8.07, true, true)], 9.0),
-            format!("The line holds from 3.5 to 8 m/s{room}")
+            said(&[(3.4123, 8.0799, true, true)]),
+            format!("{room} from 3.42 m/s to 8.07 m/s.")
         );
         assert_eq!(
-            said(&[(3.42, 14.0, true, false)], 3.45),
-            format!("The line holds from 3.42 m/s as far as was searched, 14 m/s{room}")
+            said(&[(3.42, 14.0, true, false)]),
+            format!("{room} at 3.42 m/s or harder (looked at up to 14 m/s).")
         );
         assert_eq!(
-            said(&[(0.2, 1.23, false, true), (4.71, 4.72, true, true)], 2.0),
+            said(&[(0.2, 1.2345, false, true), (4.71, 4.72, true, true)]),
             format!(
-                "The line holds from 0.2 m/s, the slowest that was searched, up to 1.2 m/s, and \
-                 close to 4.71 m/s{room}"
+                "{room} at 1.23 m/s or softer (looked at down to 0.2 m/s), and close to 4.72 m/s."
             )
         );
         assert_eq!(
-            said(&[(0.2, 14.0, false, false)], 2.0),
-            format!("The line holds at every speed that was searched, 0.2 to 14 m/s{room}")
+            said(&[(0.2, 14.0, false, false)]),
+            format!("{room} at every speed looked at, 0.2 m/s to 14 m/s.")
         );
-        assert_eq!(speeds_sentence(None, 2.0), "The line holds at no speed from 0.2 to 14 m/s.");
+        assert_eq!(
+            speeds_sentence(None, METRIC),
+            "This line breaks at every speed, 0.2 m/s to 14 m/s."
+        );
+    }
+
+    #[test]
+    fn the_nearest_stretch_is_advised() {
+        let better = |intervals: &[(f64, f64, bool, bool)], asked| {
+            better_speed(&holding(intervals), asked, METRIC)
+        };
+        assert_eq!(better(&[(3.3, 10.0, true, true)], 3.0), Some("at 3.3 m/s or harder".into()));
+        assert_eq!(better(&[(0.2, 2.0, false, true)], 3.0), Some("at 2 m/s or softer".into()));
+        assert_eq!(
+            better(&[(3.3, 4.0, true, true), (9.0, 14.0, true, false)], 3.0),
+            Some("between 3.3 m/s and 4 m/s".into())
+        );
+        assert_eq!(better(&[(3.3, 10.0, true, true)], 4.0), None);
     }
 }

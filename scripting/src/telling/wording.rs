@@ -9,6 +9,12 @@ pub fn millimetres(metres: f64) -> String {
     if mm >= 9.95 { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") }
 }
 
+/// The same with a capital.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// A value of the data in a sentence: `missed long`, for `missed-long`.
 pub fn phrase(value: &str) -> String {
     value.replace('-', " ")

@@ -124,7 +124,10 @@ impl<'de> Visitor<'de> for ValueSeed<'_> {
     }
 
     fn visit_str<E: Error>(self, text: &str) -> Result<FieldValue, E> {
-        let number = matches!(self.kind, FieldKind::Number(_) | FieldKind::NumberOr(..));
+        let number = matches!(
+            self.kind,
+            FieldKind::Number(_) | FieldKind::NumberOr(..) | FieldKind::Speed(_)
+        );
         let read = match without_leading_zeros(text.trim()).filter(|_| number) {
             Some(plain) => Err(needless_zero(text.trim(), &plain)),
             None => self.kind.read(&WrittenText(text)),

@@ -5,7 +5,8 @@ use proptest::prelude::*;
 use proptest::test_runner::FileFailurePersistence;
 use railproof_engine::bank::{Bank, Launch};
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, Parameter, RailModel, RailTop, Table,
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, Parameter, RailModel, RailTop,
+    SpokenSpeeds, Table,
 };
 use railproof_engine::impact::{Bounce, CushionContact};
 use railproof_engine::motion::{BallState, ClothMotion};
@@ -181,6 +182,7 @@ pub fn playable() -> impl Strategy<Value = Equipment> {
                 },
                 ball_contact: BallContact::USUAL,
                 cue: Cue::USUAL,
+                speeds: SpokenSpeeds::USUAL,
                 gravity_m_s2: 9.806_65,
             }
             .validated()

@@ -3,7 +3,8 @@
 
 use proptest::prelude::*;
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, SpokenSpeeds,
+    Table,
 };
 use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail, Reading};
 use railproof_engine::rule::{
@@ -48,6 +49,7 @@ fn nine_foot() -> Equipment {
         },
         ball_contact: BallContact::USUAL,
         cue: Cue::USUAL,
+        speeds: SpokenSpeeds::USUAL,
         gravity_m_s2: 9.806_65,
     }
 }

@@ -9,8 +9,8 @@ use railproof::command::bank::BankArgs;
 use railproof::command::to_json;
 use railproof::fault::Fault;
 use railproof::layout::{Layout, parse_layout};
-use railproof::playing::{BankFindings, PlayedShot};
-use railproof::telling::bank_sentences;
+use railproof::playing::{BankFindings, BankQuestion, PlayedShot};
+use railproof::telling::{bank_sentences, speeds_side_by_side};
 use serde_json::Value;
 use std::path::Path;
 
@@ -25,15 +25,19 @@ fn flags(flags: &[&str]) -> BankArgs {
     line.map_or_else(|error| panic!("{error}"), |line| line.bank)
 }
 
+fn asked(args: &BankArgs) -> Result<BankQuestion, Fault> {
+    Ok(args.questions()?.remove(0))
+}
+
 fn bank_json(given: &[&str]) -> Result<Value, Fault> {
-    let question = flags(given).question()?;
+    let question = asked(&flags(given))?;
     let findings = BankFindings::of(&question)?;
     let text = to_json(&BankAnswer::new(&question, &findings))?;
     Ok(serde_json::from_str(&text).expect("it is JSON"))
 }
 
 fn told(args: &BankArgs) -> Result<String, Fault> {
-    let question = args.question()?;
+    let question = asked(args)?;
     Ok(bank_sentences(&question, &BankFindings::of(&question)?))
 }
 
@@ -186,15 +190,34 @@ const A_FOOT_OFF: [&str; 6] = ["--contact", "2", "--off-rail", "12 in", "--speed
 fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
     let text = told(&flags(&A_FOOT_OFF)).expect("it plays");
     let first = text.lines().next().unwrap_or_default();
-    assert!(first.starts_with("A foot off the rail at 2 m/s, contact 2 from 4.4 goes long by "));
-    assert!(first.contains(": the ball has picked up "), "{first}");
-    assert!(first.contains("of its roll by the rail (+"), "{first}");
     let answer = bank(&A_FOOT_OFF);
-    let miss = 1e3 * number(&answer, "/verdict/miss_m");
-    assert!(first.contains(&format!(" {miss:.0} mm (")), "{first}");
+    // The advice comes first, and holds.
+    let start = number(&answer, "/verdict/exact_start_diamonds");
+    let advice = format!("Aim from {start:.2} instead of 4.4, or hit it at ");
+    assert!(first.starts_with(&advice), "{first}");
+    let advised = bank(&[&A_FOOT_OFF[..], &["--start", &format!("{start:.2}")]].concat());
+    assert_eq!(advised["verdict"]["verdict"], "holds");
+    let speed = first.split("hit it at ").nth(1).and_then(|rest| rest.split(" or harder").next());
+    let harder = bank(&[&A_FOOT_OFF[..4], &["--speed", speed.unwrap_or_default()]].concat());
+    assert_eq!(harder["verdict"]["verdict"], "holds", "{first}");
+    // Whoever asks in inches is answered in inches.
+    let miss = (number(&answer, "/verdict/miss_m") / 0.0254 * 8.0).round() / 8.0;
+    assert!(first.contains(&format!("As asked, it goes long by {} ", miss.trunc())), "{first}");
+    assert!(!text.contains(" mm"), "{text}");
+    let why = text.lines().nth(1).unwrap_or_default();
+    assert!(why.starts_with("Why: the ball has picked up "), "{why}");
+    assert!(why.contains("of its roll by the rail (+"), "{why}");
     let roll = number(&answer, "/at_rail/roll_fraction");
-    assert!(first.contains(&format!("{:.0} %", 100.0 * roll)), "{first}");
-    assert!(text.contains("The line holds from "), "{text}");
+    assert!(why.contains(&format!("{:.0} %", 100.0 * roll)), "{why}");
+    // Both readings.
+    let sight = |path: &str| number(&answer, &format!("/inputs/{path}_sight_diamonds"));
+    let through = format!(
+        "contact 2 from 4.4 across the grooves; through the diamonds that is {:.2} from {:.2} (",
+        sight("contact"),
+        sight("start")
+    );
+    assert!(text.contains(&through), "{text}");
+    assert!(text.contains("This line holds "), "{text}");
     // The speed that is advised is outside the checked range: a flag in the data, no line here.
     assert!(!text.contains("checked"), "{text}");
     let flags = answer["verdict"]["flags"].as_array().expect("flags");
@@ -231,7 +254,7 @@ fn a_bank_answers_with_its_parts_and_they_agree() {
         ]
     );
     assert_eq!(answer["verdict"]["verdict"], "long");
-    assert_eq!(number(&answer, "/inputs/off_rail_m"), 12.0 * 0.0254);
+    assert_eq!(number(&answer, "/inputs/off_rail_m"), 0.3048);
     let miss = 1e3 * number(&answer, "/verdict/miss_m");
     assert_eq!(1e3 * number(&answer, "/verdict/miss_m"), miss);
     // A diamond of a nine-foot table is 12.5 in.
@@ -301,18 +324,66 @@ fn speeds_mean_the_same_in_every_unit() {
     let (a, b) =
         (1e3 * number(&metres, "/verdict/miss_m"), 1e3 * number(&miles, "/verdict/miss_m"));
     assert!((a - b).abs() < 1e-6, "{a} {b}");
-    // v = √(2·μr·g·n·L) (uniform deceleration; derived).
-    let lag = bank(&["--contact", "2", "--speed", "2 lengths"]);
-    let deceleration = number(&lag, "/model/rolling_resistance") * 9.806_65;
-    let expected = (2.0 * deceleration * 2.0 * 2.54).sqrt();
-    assert!((number(&lag, "/inputs/speed_m_s") - expected).abs() < 1e-12);
+    let word = bank(&["--contact", "2", "--speed", "medium"]);
+    assert_eq!(number(&word, "/inputs/speed_m_s"), number(&word, "/model/speed_medium_m_s"));
+}
+
+/// A lag of so many lengths rolls so far in a shot of its own, the cushions' share paid.
+#[test]
+fn a_lag_rolls_as_many_lengths_as_it_says() {
+    for lengths in [0.75, 1.5, 2.0, 3.25] {
+        let lag = bank(&["--contact", "2", "--speed", &format!("{lengths} lengths")]);
+        let m_s = number(&lag, "/inputs/speed_m_s");
+        // Down the table's middle, from groove to groove.
+        let end = 1.27 - groove_m(&lag);
+        let balls = format!(
+            "  red:\n    position: [{} m, 0.2 m]\n    launch: {{speed: {m_s} m/s, roll: 1, heading: {{angle: 0 deg}}}}\n",
+            -end
+        );
+        let shot = shot_json(&layout(&balls, ""));
+        let rails = shot["events"].as_array().expect("a list");
+        let rails = rails.iter().filter(|event| event["kind"] == "cushion").count();
+        let rests = number(&shot, "/ends/0/state/position_m/0");
+        let last = if rails % 2 == 0 { rests + end } else { end - rests };
+        let rolled = rails as f64 + last / (2.0 * end);
+        assert!((rolled - lengths).abs() < 1e-4, "{lengths}: {rolled}");
+    }
+}
+
+/// Distance of the groove from the nose, √(h(2R − h)).
+fn groove_m(answer: &Value) -> f64 {
+    let at = |name: &str| number(answer, &format!("/model/{name}"));
+    let (height, ball) = (at("nose_height_m"), at("ball_diameter_m"));
+    (height * (ball - height)).sqrt()
+}
+
+/// Without a speed all three words are answered, each as it is alone.
+#[test]
+fn a_bank_without_a_speed_is_answered_at_every_word() {
+    let questions = flags(&A_FOOT_OFF[..4]).questions().expect("they are read");
+    let played: Vec<_> = questions
+        .into_iter()
+        .map(|question| {
+            let findings = BankFindings::of(&question).expect("it plays");
+            (question, findings)
+        })
+        .collect();
+    let text = speeds_side_by_side(&played);
+    for (word, speed) in [("soft", "1.5"), ("medium", "3"), ("firm", "4.5")] {
+        let alone =
+            told(&flags(&[&A_FOOT_OFF[..4], &["--speed", word]].concat())).expect("it plays");
+        let alone = alone.lines().next().unwrap_or_default();
+        let capital = word[..1].to_uppercase() + &word[1..];
+        assert!(text.contains(&format!("{capital} ({speed} m/s): {alone}\n")), "{text}");
+    }
 }
 
 /// The speeds that are said to hold include those that do and no others, the fast end too.
 #[test]
 fn the_speeds_that_hold_do_not_contradict_the_bank() {
     let frozen = ["--contact", "3"];
-    for (given, fast) in [(&A_FOOT_OFF[..4], 13.4), (&frozen[..], 13.4), (&frozen[..], 3.0)] {
+    let foot = ["--contact", "2", "--off-rail", "30.48 cm"];
+    for (given, fast) in [(&foot[..], 13.4), (&frozen[..], 13.4), (&frozen[..], 3.0)] {
         let speed = format!("{fast} m/s");
         let answer = bank(&[given, &["--speed", &speed]].concat());
         let holds = answer["verdict"]["verdict"] == "holds";
@@ -327,23 +398,23 @@ fn the_speeds_that_hold_do_not_contradict_the_bank() {
         let text = told(&flags(&[given, &["--speed", &speed]].concat())).expect("it plays");
         for stretch in stretches {
             let above = stretch["breaks_above"] == true;
-            assert_eq!(text.contains("as far as was searched, 14 m/s"), !above, "{text}");
-            let speeds = text.lines().find(|line| line.starts_with("The line holds"));
-            assert!(!speeds.unwrap_or_default().contains("or more"), "{text}");
+            assert_eq!(text.contains("or harder (looked at up to 14 m/s)"), !above, "{text}");
         }
         // The speed that is named is the one with the most room, not an edge.
         let best = number(&answer, "/verdict/speeds/most_room_at_m_s");
         let there = bank(&[given, &["--speed", &format!("{best} m/s")]].concat());
         let room = 1e3 * number(&there, "/verdict/clearance_m");
         assert!((room - 1e3 * number(&answer, "/verdict/speeds/most_room_m")).abs() < 1e-9);
-        assert!(text.contains(&format!("It has the most room at {best:.2} m/s")), "{text}");
+        let best = format!("{best:.2}");
+        let best = best.trim_end_matches('0').trim_end_matches('.');
+        assert!(text.contains(&format!("Most comfortable speed: {best} m/s")), "{text}");
     }
 }
 
 /// Harder and harder, the reason grows as the miss does, and its parts are the miss.
 #[test]
 fn the_reason_adds_up_and_follows_the_trend() {
-    let off = ["--equipment", "seven-foot", "--contact", "3.5", "--off-rail", "10 in", "--speed"];
+    let off = ["--equipment", "seven-foot", "--contact", "3.5", "--off-rail", "254 mm", "--speed"];
     let (mut last_miss, mut last_carry) = (0.0, 0.0);
     for speed in ["6 m/s", "8 m/s", "9 m/s", "10 m/s"] {
         let given = [&off[..], &[speed]].concat();
@@ -360,10 +431,10 @@ fn the_reason_adds_up_and_follows_the_trend() {
         assert!(miss > last_miss && carry > last_carry, "{speed}: {miss} {carry}");
         (last_miss, last_carry) = (miss, carry);
         let text = told(&flags(&given)).expect("it plays");
-        let first = text.lines().next().unwrap_or_default();
-        assert!(first.contains("the rail carries it further along than at 4 m/s (+"), "{text}");
+        let why = text.lines().nth(1).unwrap_or_default();
+        assert!(why.contains("the rail carries it further along than at 4 m/s (+"), "{text}");
         // The printed parts add up to the printed sum, in tenths.
-        let sum = text.lines().nth(1).unwrap_or_default().replace('−', "-");
+        let sum = text.lines().nth(2).unwrap_or_default().replace('−', "-");
         let printed: Vec<f64> = sum
             .split([' ', ',', ';'])
             .filter_map(|word| word.trim_end_matches('.').parse().ok())
@@ -383,10 +454,9 @@ fn every_ending_has_its_words() {
         ),
         (&["--contact", "3", "--speed", "0.4 m/s"], "stops on its way"),
         (&["--contact", "0.1", "--speed", "3 m/s"], "pocket instead"),
-        (&["--contact", "9", "--speed", "3 m/s"], "has no room"),
         (
             &["--contact", "2", "--start", "9", "--off-rail", "1.2 m", "--speed", "3 m/s"],
-            "has no room",
+            "can't be played: it would start off the cloth",
         ),
         (&["--contact", "2", "--mirror", "--speed", "3 m/s"], "mirror geometry"),
         (
@@ -420,6 +490,20 @@ fn wrong_flags_are_named_and_helped() {
         ("--contact", "nan", "`--contact` must be finite", "none"),
         ("--contact", "2 m", "`--contact` must be a plain number", "it takes no unit"),
         ("--contact", "1e9", "`--contact` is", "none"),
+        (
+            "--contact",
+            "-2",
+            "`--contact` is -2, which is not on the left rail",
+            "from 0.09 to 7.91",
+        ),
+        (
+            "--contact",
+            "12",
+            "`--contact` is 12, which is not on the left rail",
+            "from 0.09 to 7.91",
+        ),
+        ("--speed", "frim", "must be a speed", "did you mean `firm`?"),
+        ("--speed", "hard", "must be a speed", "soft, medium or firm"),
         ("--off-rail", "-1 in", "`--off-rail` is", "none"),
         ("--off-rail", "2 m", "`--off-rail` is 2 m, which is not on the table", "1.215 m"),
         ("--off-rail", "2 kg", "must be a length, not `2 kg`", "its unit is one of: m,"),
@@ -508,10 +592,11 @@ fn the_reason_for_a_miss_goes_the_way_of_the_miss() {
                 let given =
                     ["--contact", "1", "--speed", slow, "--rail", rail, "--off-rail", off_rail];
                 let told = told(&flags(&given)).unwrap_or_else(|fault| panic!("{fault}"));
-                let answer = told.lines().next().unwrap_or_default();
-                let (way, other) = if answer.contains("goes long") {
+                let first = told.lines().next().unwrap_or_default();
+                let answer = told.lines().nth(1).unwrap_or_default();
+                let (way, other) = if first.contains("goes long") {
                     ("(+", "(−")
-                } else if answer.contains("falls short") {
+                } else if first.contains("falls short") {
                     ("(−", "(+")
                 } else {
                     continue;
@@ -539,7 +624,7 @@ fn a_cause_never_runs_against_the_miss() {
         let said = told(&self::flags(&[&flags[..], &["side"]].concat()));
         let said = said.unwrap_or_else(|fault| panic!("{fault}"));
         assert!(said.contains("goes long"), "{said}");
-        assert!(!said.lines().next().unwrap_or_default().contains("(−"), "{said}");
+        assert!(!said.lines().nth(1).unwrap_or_default().contains("(−"), "{said}");
     }
 }
 

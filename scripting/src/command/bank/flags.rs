@@ -6,20 +6,27 @@ use crate::fields::{self, Mismatch, Scalar, Worded, WrittenText, place_among, wo
 use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile};
 use crate::renamed;
-use railproof_engine::bank::{Bank, BankError, Launch, LaunchError};
+use railproof_engine::bank::{Bank, BankError, Launch, LaunchError, speed_on};
 use railproof_engine::equipment::{Parameter, RailModel};
 use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::sweep::Input;
-use railproof_engine::units::{Dimension, Speed};
+use railproof_engine::units::{Dimension, Speed, SpeedWord, short_number};
 use std::path::Path;
 
 impl BankArgs {
-    /// Reads the flags.
+    /// The questions: one at the speed that is given, or one at each speed that has a word.
     ///
     /// # Errors
     /// A [`Fault`] that names the flag and the values it accepts, and suggests the nearest word.
-    pub fn question(&self) -> Result<BankQuestion, Fault> {
+    pub fn questions(&self) -> Result<Vec<BankQuestion>, Fault> {
+        match &self.speed {
+            Some(speed) => Ok(vec![self.question(speed)?]),
+            None => SpeedWord::ALL.iter().map(|word| self.question(word.name())).collect(),
+        }
+    }
+
+    fn question(&self, speed: &str) -> Result<BankQuestion, Fault> {
         let args = self;
         let here = Path::new("");
         let named = |flag: &'static str| move |fault: Fault| in_flag(flag, fault);
@@ -50,13 +57,14 @@ impl BankArgs {
             })?;
         let contact = number("--contact", &args.contact, Input::Contact.parameter())?;
         let (rule, line) = line(args, contact, &bank)?;
-        let launch = launch(args, &bank)?;
+        on_rail(line.contact, &bank)?;
+        let launch = launch(args, speed, &bank)?;
         Ok(BankQuestion {
             bank,
             line,
             launch,
             rule,
-            speed_text: args.speed.trim().to_owned(),
+            speed_text: speed.trim().to_owned(),
             off_rail_text: args.off_rail.trim().to_owned(),
             rail: asked,
             pocket,
@@ -89,12 +97,12 @@ fn line(args: &BankArgs, contact: f64, bank: &Bank) -> Result<(Option<Rule>, Lin
     Ok((Some(rule), line))
 }
 
-fn launch(args: &BankArgs, bank: &Bank) -> Result<Launch, Fault> {
+fn launch(args: &BankArgs, at_speed: &str, bank: &Bank) -> Result<Launch, Fault> {
     let off_rail_m = quantity("--off-rail", &args.off_rail, Launch::OFF_RAIL)?;
     let aim_error_rad = quantity("--aim-error", &args.aim_error, Launch::AIM_ERROR)?;
     let launch = Launch {
         off_rail_m,
-        speed_m_s: speed(&args.speed, bank)?,
+        speed_m_s: speed(at_speed, bank)?,
         roll: number("--roll", &args.roll, Some(Launch::ROLL))?,
         side: number("--running-side", &args.running_side, Some(Launch::RUNNING_SIDE))?,
         aim_error_rad,
@@ -112,26 +120,50 @@ fn launch(args: &BankArgs, bank: &Bank) -> Result<Launch, Fault> {
     })
 }
 
+/// Refuses a contact number where the ball's centre can't be.
+fn on_rail(contact: f64, bank: &Bank) -> Result<(), Fault> {
+    let geometry = bank.geometry();
+    let ends = [geometry.low_groove_m, geometry.high_groove_m];
+    let [low, high] = ends.map(|end_m| end_m / geometry.diamond_m);
+    if (low..=high).contains(&contact) {
+        return Ok(());
+    }
+    let (rail, pocket) = (geometry.rail.name(), geometry.pocket.name());
+    let shown = short_number(contact, 3);
+    Err(Fault::bad_input(format!("`--contact` is {shown}, which is not on the {rail} rail"))
+        .with_hint(format!(
+            "counted from the {pocket} pocket, a ball touches that rail from {} to {}",
+            short_number((100.0 * low).ceil() / 100.0, 2),
+            short_number((100.0 * high).floor() / 100.0, 2)
+        )))
+}
+
 fn speed(text: &str, bank: &Bank) -> Result<f64, Fault> {
     let flag = "--speed";
-    let Ok(Speed::TableLengths(count)) = Speed::parse(text) else {
-        let unit = text.trim().trim_start_matches(|letter: char| !letter.is_alphabetic());
-        let hint = renamed::hint(unit, ["lengths"].into_iter());
-        return measured(flag, text, Launch::SPEED).map_err(|fault| match hint {
-            Some(hint) => fault.with_hint(hint),
-            None => fault,
-        });
-    };
-    in_range(&format!("`{flag}` in table lengths"), count, Input::Lag.parameter())?;
-    let equipment = bank.equipment();
-    let deceleration = equipment.rolling_deceleration_m_s2();
-    let lengths = Speed::TableLengths(count);
-    let m_s = lengths.metres_per_second(equipment.table.length_m, deceleration);
-    in_range(&format!("`{flag}`"), m_s, Some(Launch::SPEED)).map_err(|fault| {
-        fault.with_hint(
-            "table lengths become a speed through the cloth's rolling resistance; give it in m/s",
-        )
-    })
+    let (written, equipment) = (Speed::parse(text), bank.equipment());
+    match written {
+        Ok(Speed::TableLengths(count)) => {
+            in_range(&format!("`{flag}` in table lengths"), count, Input::Lag.parameter())?;
+            let m_s = speed_on(Speed::TableLengths(count), equipment);
+            in_range(&format!("`{flag}`"), m_s, Some(Launch::SPEED)).map_err(|fault| {
+                fault.with_hint(
+                    "no stroke rolls a ball that far on this table; give the speed in m/s",
+                )
+            })
+        }
+        Ok(Speed::Word(word)) => Ok(speed_on(Speed::Word(word), equipment)),
+        _ => {
+            let unit = text.trim().trim_start_matches(|letter: char| !letter.is_alphabetic());
+            let words = SpeedWord::ALL.into_iter().map(SpeedWord::name).chain(["lengths"]);
+            measured(flag, text, Launch::SPEED).map_err(|fault| match renamed::hint(unit, words) {
+                Some(hint) => fault.with_hint(hint),
+                None if unit == text.trim() => {
+                    fault.with_hint("write it like `3 m/s`, or soft, medium or firm")
+                }
+                None => fault,
+            })
+        }
+    }
 }
 
 fn quantity(flag: &str, text: &str, parameter: Parameter) -> Result<f64, Fault> {

@@ -1,13 +1,16 @@
 //! `railproof bank`: one bank from flags, answered as a coach would.
 
 mod flags;
+mod picture;
 
-use super::output::{print, to_json};
+use super::output::{pictures_written, print, to_json};
 use crate::answer::BankAnswer;
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::playing::BankFindings;
-use crate::telling::bank_sentences;
+use crate::playing::{BankFindings, BankQuestion};
+use crate::telling::{bank_sentences, speeds_side_by_side};
+use std::collections::BTreeMap;
+use std::path::PathBuf;
 
 /// Answer one bank from flags, in a plain sentence.
 ///
@@ -49,11 +52,12 @@ pub struct BankArgs {
     pub mirror: bool,
     /// Distance off the rail, square to it, from the ball's centre to the groove, such as "12 in";
     /// 0 is frozen.
-    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true, default_value = "0 in")]
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true, default_value = "0")]
     pub off_rail: String,
-    /// Speed at launch, such as "3 m/s", "7 mph" or "2 lengths" (table lengths, as in a lag).
+    /// Speed at launch: soft, medium or firm (the profile's `speeds` say how fast), "3 m/s", "7 mph", or
+    /// "2 lengths" (as in a lag, with the cushions' share). Without it all three words are answered.
     #[arg(long, value_name = "SPEED", allow_hyphen_values = true)]
-    pub speed: String,
+    pub speed: Option<String>,
     /// Fraction of natural roll at launch: 0 is stun, 1 rolls, negative is draw.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "0")]
     pub roll: String,
@@ -66,23 +70,45 @@ pub struct BankArgs {
     /// The rail model: nose-and-cloth, nose-only, planar or compliant. Without it, the cushion's.
     #[arg(long, value_name = "MODEL")]
     pub rail_model: Option<String>,
-    /// Answer with JSON for other programs.
+    /// Answer with JSON for other programs: without `--speed` an answer by each word.
     #[arg(long)]
     pub json: bool,
+    /// Folder for a picture of the bank, as SVG and as PNG.
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
 }
 
-/// Plays one bank and prints what became of it.
+/// Plays one bank, or one at each speed that has a word, and prints what became of it.
 ///
 /// # Errors
 /// A [`Fault`] that names the flag, or an output that can't be written.
 pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
-    let question = args.question()?;
-    let findings = BankFindings::of(&question)?;
-    let text = if args.json {
-        to_json(&BankAnswer::new(&question, &findings))?
-    } else {
-        bank_sentences(&question, &findings) + "\n"
+    let played: Vec<(BankQuestion, BankFindings)> = args
+        .questions()?
+        .into_iter()
+        .map(|question| BankFindings::of(&question).map(|findings| (question, findings)))
+        .collect::<Result<_, _>>()?;
+    let mut pictures = Vec::new();
+    if let Some(folder) = &args.into {
+        for (question, findings) in &played {
+            pictures.extend(picture::write(question, findings, played.len() > 1, folder)?);
+        }
+    }
+    let text = match (played.as_slice(), args.json) {
+        ([(question, findings)], true) => to_json(&BankAnswer::new(question, findings))?,
+        (several, true) => {
+            let answers: BTreeMap<&str, BankAnswer> = several
+                .iter()
+                .map(|(question, findings)| {
+                    (question.speed_text.as_str(), BankAnswer::new(question, findings))
+                })
+                .collect();
+            to_json(&answers)?
+        }
+        ([(question, findings)], false) => bank_sentences(question, findings) + "\n",
+        (several, false) => speeds_side_by_side(several) + "\n",
     };
-    print(&text)?;
+    let written = if args.json { String::new() } else { pictures_written(&pictures) };
+    print(&(text + &written))?;
     Ok(Exit::Held)
 }

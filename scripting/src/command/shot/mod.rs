@@ -1,8 +1,8 @@
 //! `railproof shot`: balls on a table, from a file to rest.
 
-use super::output::{print, to_json};
+use super::output::{pictures_written, print, to_json};
 use crate::exit::Exit;
-use crate::fault::{Fault, tame};
+use crate::fault::Fault;
 use crate::files::{make_folder, write_whole};
 use crate::layout::{EngineChoice, layout_guide, load_layout};
 use crate::picture::TablePicture;
@@ -78,11 +78,7 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
         text.push_str("` plays the same stroke by the other law.\n");
     }
     text.extend(moments);
-    for path in pictures.into_iter().flatten() {
-        text.push_str("picture written: ");
-        text.push_str(&tame(&path.display().to_string()));
-        text.push('\n');
-    }
+    text.push_str(&pictures_written(&pictures.unwrap_or_default()));
     print(&text)?;
     Ok(exit)
 }

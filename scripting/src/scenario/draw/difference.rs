@@ -120,7 +120,7 @@ fn chosen(
             options.required("between", list(choice(crate::scenario::inputs::SPINS)))?
         }
         (input @ (Input::Speed | Input::Lag), _) => {
-            let written = options.required("between", list(SpeedOf(input)))?;
+            let written = options.required("between", list(SpeedOf(input, None)))?;
             written.into_iter().map(|one| one.si).collect()
         }
         (_, Some(parameter)) => {

@@ -56,7 +56,7 @@ impl Kind for ValueOf {
 
     fn expected(&self) -> String {
         match (self.0, self.0.parameter()) {
-            (Input::Speed | Input::Lag, _) => SpeedOf(self.0).expected(),
+            (Input::Speed | Input::Lag, _) => SpeedOf(self.0, None).expected(),
             (_, Some(parameter)) => NumberOf(parameter).expected(),
             (_, None) => number().expected(),
         }
@@ -64,7 +64,7 @@ impl Kind for ValueOf {
 
     fn read(&self, value: &Value) -> Result<f64, Mismatch> {
         let written = match (self.0, self.0.parameter()) {
-            (Input::Speed | Input::Lag, _) => SpeedOf(self.0).read(value)?,
+            (Input::Speed | Input::Lag, _) => SpeedOf(self.0, None).read(value)?,
             (_, Some(parameter)) => NumberOf(parameter).read(value)?,
             (_, None) => WrittenNumber::plain(number().read(value)?),
         };

@@ -71,7 +71,7 @@ pub(super) fn question<'a>(
     laid: &'a ScenarioLayout,
 ) -> Result<Question<'a>, Fault> {
     let setup = laid.setup(options)?;
-    let stroke = level(options)?;
+    let stroke = level(options, laid.world.equipment())?;
     checked(options, laid, &stroke)?;
     Ok(Question { setup, stroke, way: way(options, laid, "send")? })
 }

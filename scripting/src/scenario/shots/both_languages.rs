@@ -63,7 +63,7 @@ fn wrong(kind: &FieldKind) -> Vec<Node> {
     };
     match kind {
         FieldKind::Number(parameter) => ends(parameter).to_vec(),
-        FieldKind::NumberOr(parameter, _) => {
+        FieldKind::NumberOr(parameter, _) | FieldKind::Speed(parameter) => {
             ends(parameter).into_iter().chain([word("nonsense")]).collect()
         }
         FieldKind::Vector { each, count, .. } => {

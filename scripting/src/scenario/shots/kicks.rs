@@ -133,7 +133,7 @@ pub(super) fn kick(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let options = Options::open(lua, "kick", &argument, KICK_KEYS)?;
     let setup = this.0.setup(&options)?;
     let rails = rails(&options)?;
-    let stroke = level(&options)?;
+    let stroke = level(&options, this.0.world.equipment())?;
     checked(&options, &this.0, &stroke)?;
     let passes = si(&options, "passes", PASSES)?.unwrap_or(0.0);
     let found = solved(lua, || {

@@ -63,7 +63,7 @@ pub(super) fn kiss(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
 pub(super) fn least_gap(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "least_gap", &argument, GAP_KEYS)?;
     let line = this.0.bank_line(&options)?;
-    let stroke = level(&options)?;
+    let stroke = level(&options, this.0.world.equipment())?;
     checked(&options, &this.0, &stroke)?;
     let from_m = si(&options, "from", OFF_RAIL)?.unwrap_or(0.0);
     let to_m = si(&options, "to", OFF_RAIL)?.unwrap_or(FURTHEST_M);
@@ -91,7 +91,7 @@ pub(super) fn least_angle(lua: &Lua, this: &LayoutObject, argument: Value) -> ml
             .complain_of_call("by which rule do the lines go?")
             .with_hint("give a `rule` here, or lay the bank shot by one")
     })?;
-    let stroke = level(&options)?;
+    let stroke = level(&options, this.0.world.equipment())?;
     checked(&options, &this.0, &stroke)?;
     let from = si(&options, "from", CONTACT)?.unwrap_or(CONTACTS.0);
     let to = si(&options, "to", CONTACT)?.unwrap_or(CONTACTS.1);

@@ -13,6 +13,8 @@ use crate::lua::quantity::Quantity;
 use crate::scenario::inputs::Keys;
 use crate::scenario::members;
 use mlua::{UserData, UserDataFields, UserDataMethods};
+use railproof_engine::bank::speed_on;
+use railproof_engine::equipment::Equipment;
 use railproof_engine::lay::{angle_rad, direction, place as place_of};
 use railproof_engine::stroke::{Stroke, StrokeError};
 use railproof_engine::units::DEGREE_RAD;
@@ -68,7 +70,7 @@ pub(super) fn stroke(
         return Ok(None);
     }
     let values = options.group(&SCENARIO_STROKE)?;
-    let level = level_of(&values);
+    let level = level_of(&values, laid.world.equipment());
     checked(options, laid, &level)?;
     let aim = match given.as_slice() {
         [] => {
@@ -113,14 +115,14 @@ pub(super) fn stroke(
 }
 
 /// The stroke without its aim.
-pub(super) fn level(options: &Options) -> Result<Stroke, Fault> {
-    Ok(level_of(&options.group(&SCENARIO_STROKE)?))
+pub(super) fn level(options: &Options, equipment: &Equipment) -> Result<Stroke, Fault> {
+    Ok(level_of(&options.group(&SCENARIO_STROKE)?, equipment))
 }
 
-fn level_of(values: &GroupValues) -> Stroke {
+fn level_of(values: &GroupValues, equipment: &Equipment) -> Stroke {
     let elevation = values.number("elevation");
     Stroke {
-        speed_m_s: values.number_or_zero("speed"),
+        speed_m_s: values.speed("speed").map_or(0.0, |speed| speed_on(speed, equipment)),
         aim_rad: 0.0,
         side_offset: values.number_or_zero("tip_side"),
         height_offset: values.number_or_zero("tip_height"),

@@ -2,6 +2,7 @@
 
 use super::{Caution, Cautions, HARD_M_S};
 use crate::plan::SweepPlan;
+use railproof_engine::bank::speed_on;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use railproof_engine::units::Speed;
@@ -38,10 +39,7 @@ impl Cautions {
                     for (table, equipment) in tables(plan) {
                         let kept_table = kept(table, equipment.0);
                         for lengths in numbers.iter().filter(|_| kept_table) {
-                            let speed = Speed::TableLengths(*lengths).metres_per_second(
-                                equipment.1.table.length_m,
-                                equipment.1.rolling_deceleration_m_s2(),
-                            );
+                            let speed = speed_on(Speed::TableLengths(*lengths), &equipment.1);
                             fastest_m_s = fastest_m_s.max(speed);
                         }
                     }

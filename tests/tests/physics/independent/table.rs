@@ -1,7 +1,8 @@
 //! The equipment these comparisons are made on.
 
 use railproof_engine::equipment::{
-    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, Table,
+    Ball, BallContact, Cloth, Cue, Cushion, Equipment, Jaws, RailModel, RailTop, SpokenSpeeds,
+    Table,
 };
 
 pub const RADIUS_M: f64 = 0.028_575;
@@ -39,6 +40,7 @@ pub fn equipment() -> Equipment {
         },
         ball_contact: BallContact::USUAL,
         cue: Cue::USUAL,
+        speeds: SpokenSpeeds::USUAL,
         gravity_m_s2: 9.81,
     }
 }

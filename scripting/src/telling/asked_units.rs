@@ -1,0 +1,106 @@
+//! The units of an answer: those in which the question was asked.
+
+use super::wording::millimetres;
+use railproof_engine::units::{Dimension, INCH_M, short_number};
+
+/// The units in which lengths and speeds are answered.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AskedUnits {
+    inches: bool,
+    speed: (&'static str, f64),
+}
+
+impl AskedUnits {
+    /// Millimetres and metres a second.
+    pub const METRIC: Self = Self { inches: false, speed: ("m/s", 1.0) };
+
+    /// Those of lengths and a speed as they were written. Feet and miles an hour ask for inches too.
+    pub fn of(lengths: &[&str], speed: &str) -> Self {
+        let units = Dimension::Speed.units().iter();
+        // The longest unit that it ends with: `cm/s` would end with `m/s` too.
+        let speed = units
+            .filter(|unit| speed.trim().ends_with(unit.symbol))
+            .max_by_key(|unit| unit.symbol.len())
+            .map_or(Self::METRIC.speed, |unit| (unit.symbol, unit.si));
+        let imperial = |text: &str| {
+            ["in", "ft", "foot", "feet", "\"", "mph"].iter().any(|unit| text.contains(unit))
+        };
+        let metric = |text: &str| text.trim().ends_with('m');
+        let of_lengths = lengths.iter().any(|text| imperial(text));
+        let of_speed = imperial(speed.0) && !lengths.iter().any(|text| metric(text));
+        Self { inches: of_lengths || of_speed, speed }
+    }
+
+    /// A length on a table, without a sign: `1 1/2 in`, `38 mm`.
+    pub fn length(self, metres: f64) -> String {
+        if self.inches { inches(metres.abs()) } else { millimetres(metres.abs()) }
+    }
+
+    /// The same with its sign: `+38 mm`.
+    pub fn signed(self, metres: f64) -> String {
+        format!("{}{}", if metres < 0.0 { "−" } else { "+" }, self.length(metres))
+    }
+
+    /// True where a length would be told as nothing.
+    pub fn is_nothing(self, metres: f64) -> bool {
+        metres.abs() < if self.inches { INCH_M / 32.0 } else { 1e-3 }
+    }
+
+    /// A speed to two decimals, rounded by `round`.
+    pub fn speed(self, m_s: f64, round: fn(f64) -> f64) -> String {
+        let (symbol, si) = self.speed;
+        // A round number is left as it is.
+        let scaled = 100.0 * m_s / si;
+        let near = scaled.round();
+        let hundredths = if (scaled - near).abs() < 1e-4 { near } else { round(scaled) };
+        format!("{} {symbol}", short_number(hundredths / 100.0, 2))
+    }
+
+    /// The small unit in which a sum is told, and so many metres of it make one count: tenths of a
+    /// millimetre, hundredths of an inch.
+    pub fn fine(self) -> (&'static str, f64, usize) {
+        if self.inches { ("inches", 0.01 * INCH_M, 2) } else { ("mm", 1e-4, 1) }
+    }
+}
+
+/// Inches in eighths, and in sixteenths below one: `1 1/2 in`.
+fn inches(metres: f64) -> String {
+    let size = metres / INCH_M;
+    let parts = if size < 1.0 { 16.0 } else { 8.0 };
+    let whole = (size * parts).round() / parts;
+    let (mut over, mut under) = ((whole.fract() * parts).round(), parts);
+    while over > 0.0 && over % 2.0 == 0.0 {
+        (over, under) = (over / 2.0, under / 2.0);
+    }
+    match (whole.trunc(), over) {
+        (0.0, 0.0) => "under 1/16 in".to_owned(),
+        (whole, 0.0) => format!("{whole} in"),
+        (0.0, over) => format!("{over}/{under} in"),
+        (whole, over) => format!("{whole} {over}/{under} in"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_answer_is_in_the_units_of_the_question() {
+        let units = |length: &str, speed: &str| AskedUnits::of(&[length], speed);
+        assert_eq!(units("10 in", "3 m/s").length(0.0381), "1 1/2 in");
+        assert_eq!(units("25 cm", "3 m/s").length(0.0381), "38 mm");
+        assert_eq!(units("0", "7 mph").length(0.0381), "1 1/2 in");
+        assert_eq!(units("25 cm", "7 mph").length(0.0381), "38 mm");
+        assert_eq!(units("0", "medium"), AskedUnits::METRIC);
+        assert_eq!(units("0", "7 mph").speed(3.12928, f64::ceil), "7 mph");
+        assert_eq!(units("0", "2 ft/s").speed(0.3048, f64::ceil), "1 ft/s");
+        assert_eq!(AskedUnits::METRIC.speed(1.0004, f64::ceil), "1.01 m/s");
+        assert_eq!(AskedUnits::METRIC.speed(8.0799, f64::floor), "8.07 m/s");
+    }
+
+    #[test]
+    fn inches_are_told_in_parts_that_a_ruler_has() {
+        let told = [0.0005, 0.0016, 0.0254, 0.0857, 0.0190, 0.0251].map(inches);
+        assert_eq!(told, ["under 1/16 in", "1/16 in", "1 in", "3 3/8 in", "3/4 in", "1 in"]);
+    }
+}
