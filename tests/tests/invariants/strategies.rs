@@ -138,7 +138,8 @@ pub fn equipment() -> impl Strategy<Value = Equipment> {
         .prop_map(|(table, ball, cloth, cushion, gravity_m_s2)| {
             let name = "any".to_owned();
             let (ball_contact, cue) = (BallContact::USUAL, Cue::USUAL);
-            Equipment { name, table, ball, cloth, cushion, ball_contact, cue, gravity_m_s2 }
+            let speeds = SpokenSpeeds::USUAL;
+            Equipment { name, table, ball, cloth, cushion, ball_contact, cue, speeds, gravity_m_s2 }
                 .validated()
                 .expect("every part is inside its range")
         })

@@ -572,10 +572,10 @@ proptest! {
             let mut one = args.clone();
             match name {
                 0 => one.contact.clone_from(value),
-                1 => one.speed.clone_from(value),
+                1 => one.speed = Some(value.clone()),
                 _ => one.off_rail.clone_from(value),
             }
-            if let Err(fault) = one.question() {
+            if let Err(fault) = one.questions() {
                 prop_assert_eq!(fault.exit.code(), 2);
                 prop_assert!(fault.message.contains("`--"), "{}", fault);
             }

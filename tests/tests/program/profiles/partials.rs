@@ -4,7 +4,7 @@ use super::assert_fault;
 use railproof::profile::{find_profile, load_partial, parse_partial, parse_profile};
 use railproof_engine::equipment::{
     Ball, BallContact, Cloth, Cue, CueShape, Cushion, Equipment, FrictionLaw, Jaws, RailModel,
-    RailTop, Table,
+    RailTop, SpokenSpeeds, Table,
 };
 use std::path::Path;
 
@@ -89,6 +89,7 @@ cushion:
 cloth: {pivot_deceleration: 11 rad/s^2, rolling_resistance: 0.012, sliding_friction: 0.19}
 ball: {mass: 0.2 kg, diameter: 56 mm}
 ball_contact: {friction_law: exponential, friction_far: 0.01, friction_fall: 1.1 s/m, friction_rise: 0.1, friction_at_10: 0.02, friction_at_1: 0.07, friction_at_0_1: 0.12, restitution: 0.93}
+speeds: {soft: 1 m/s, medium: 2 m/s, firm: 4 m/s}
 cue: {miscue_offset: 0.55, end_mass: 9 g, cue_length: 1.5 m, butt_diameter: 31 mm, tip_diameter: 12 mm}
 table:
   jaw_contact_time: 3 ms
@@ -111,21 +112,21 @@ table:
         table: Table {
             length_m: 2.4,
             width_m: 1.2,
-            corner_mouth_m: 116.0 * 0.001,
-            side_mouth_m: 131.0 * 0.001,
-            sight_setback_m: 94.0 * 0.001,
+            corner_mouth_m: 0.116,
+            side_mouth_m: 0.131,
+            sight_setback_m: 0.094,
             jaws: Jaws {
                 corner_angle_rad: 2.5,
                 side_angle_rad: 1.8,
-                corner_radius_m: 7.0 * 0.001,
-                side_radius_m: 8.0 * 0.001,
-                corner_shelf_m: 41.0 * 0.001,
-                side_shelf_m: 6.0 * 0.001,
-                contact_time_s: 3.0 * 0.001,
+                corner_radius_m: 0.007,
+                side_radius_m: 0.008,
+                corner_shelf_m: 0.041,
+                side_shelf_m: 0.006,
+                contact_time_s: 0.003,
             },
-            rail_top: RailTop { height_m: 44.0 * 0.001, setback_m: 52.0 * 0.001 },
+            rail_top: RailTop { height_m: 0.044, setback_m: 0.052 },
         },
-        ball: Ball { diameter_m: 56.0 * 0.001, mass_kg: 0.2 },
+        ball: Ball { diameter_m: 0.056, mass_kg: 0.2 },
         cloth: Cloth {
             sliding_friction: 0.19,
             rolling_resistance: 0.012,
@@ -133,14 +134,14 @@ table:
         },
         cushion: Cushion {
             rail_model: RailModel::Planar,
-            nose_height_m: 36.0 * 0.001,
+            nose_height_m: 0.036,
             restitution: 0.95,
             restitution_loss_s_m: 0.014,
             restitution_floor: 0.53,
             nose_friction: 0.22,
             impact_cloth_friction: Some(0.21),
             checked_speed_m_s: 3.0,
-            contact_time_s: 8.0 * 0.001,
+            contact_time_s: 0.008,
         },
         ball_contact: BallContact {
             restitution: 0.93,
@@ -153,14 +154,11 @@ table:
             friction_fall_s_m: 1.1,
         },
         cue: Cue {
-            end_mass_kg: 9.0 * 0.001,
+            end_mass_kg: 0.009,
             miscue_offset: 0.55,
-            shape: CueShape {
-                tip_diameter_m: 12.0 * 0.001,
-                butt_diameter_m: 31.0 * 0.001,
-                length_m: 1.5,
-            },
+            shape: CueShape { tip_diameter_m: 0.012, butt_diameter_m: 0.031, length_m: 1.5 },
         },
+        speeds: SpokenSpeeds { soft_m_s: 1.0, medium_m_s: 2.0, firm_m_s: 4.0 },
         gravity_m_s2: 9.8,
     };
     assert_eq!(parse_profile(text, "all.yaml").expect("it is whole"), wanted);

@@ -27,7 +27,7 @@ fn answer() -> Value {
     let given = "bank --equipment harbour-hall --contact 2 --start 4.4 --off-rail 0.1524m --speed 3m/s --roll 0.25 \
                  --running-side 0.1";
     let line = Line::try_parse_from(given.split_whitespace()).expect("it is right");
-    let question = line.bank.question().expect("it is a bank");
+    let question = line.bank.questions().expect("it is a bank").remove(0);
     let findings = BankFindings::of(&question).expect("it plays");
     serde_json::to_value(BankAnswer::new(&question, &findings)).expect("it has a form in JSON")
 }
