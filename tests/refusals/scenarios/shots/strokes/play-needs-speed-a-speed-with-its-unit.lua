@@ -13,4 +13,4 @@ local function bank(t)
 end
 bank():play { send = 'line' }
 -- refused at 14:8 `play`
--- play needs `speed`: a speed with its unit
+-- play needs `speed`: a speed with its unit, or "soft", "medium" or "firm"
