@@ -45,8 +45,7 @@ impl Cue {
 impl CueShape {
     /// A tip of 13 mm (WPA equipment specifications, from memory: at most 14 mm), a butt of 30 mm, 58 in
     /// long (trade sizes; common practice, no source).
-    pub const USUAL: Self =
-        Self { tip_diameter_m: 13.0 * 0.001, butt_diameter_m: 0.03, length_m: 58.0 * 0.0254 };
+    pub const USUAL: Self = Self { tip_diameter_m: 0.013, butt_diameter_m: 0.03, length_m: 1.4732 };
 
     /// Accepted diameters of the tip.
     pub const TIP_DIAMETER: Parameter =

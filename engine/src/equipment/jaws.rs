@@ -39,7 +39,7 @@ impl Jaws {
         corner_radius_m: 0.25 * INCH_M,
         side_radius_m: 0.25 * INCH_M,
         corner_shelf_m: 1.625 * INCH_M,
-        side_shelf_m: 0.1875 * INCH_M,
+        side_shelf_m: 0.004_762_5,
         contact_time_s: 1.0 * 0.001,
     };
 

@@ -157,7 +157,7 @@ fn speed(text: &str, bank: &Bank) -> Result<f64, Fault> {
             let words = SpeedWord::ALL.into_iter().map(SpeedWord::name).chain(["lengths"]);
             measured(flag, text, Launch::SPEED).map_err(|fault| match renamed::hint(unit, words) {
                 Some(hint) => fault.with_hint(hint),
-                None if unit == text.trim() => {
+                None if unit == text.trim() && fault.hint.is_some() => {
                     fault.with_hint("write it like `3 m/s`, or soft, medium or firm")
                 }
                 None => fault,

@@ -104,7 +104,7 @@ end
 along('contact', 0.001, {{ contact = {{ 1, 3.5 }} }})
 along('roll', 0.001, {{ roll = {{ -1, 1 }} }})
 along('spin', 0.001, {{ spin = {{ 'draw', 'roll' }} }})
-along('lag', 0.01, {{ speed = {{ lengths(1), lengths(9) }} }})
+along('lag', 0.01, {{ speed = {{ lengths(1), lengths(3) }} }})
 along('aim_error', milliradians(0.1), {{ aim_error = {{ milliradians(-40), milliradians(40) }} }})
 along('restitution', 0.001, {{ restitution = {{ 0.8, 0.99 }} }})
 along('corner_mouth', millimetres(0.1), {{ corner_mouth = {{ inches(4), inches(5) }} }})"
