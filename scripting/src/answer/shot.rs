@@ -98,6 +98,17 @@ pub struct TargetAnswer<'a> {
     pub arrival: Option<Map<String, Value>>,
     /// Its miss as a sum over its causes.
     pub why: ReasonAnswer,
+    /// Other strokes that make it, where it was missed; null where none was found.
+    pub remedy: Option<RemedyAnswer>,
+}
+
+/// Strokes that make a shot which missed, as changes of the one that was played.
+#[derive(Debug, Serialize)]
+pub struct RemedyAnswer {
+    /// How much thinner to hit, at the object ball, m.
+    pub thinner_m: Option<f64>,
+    /// The tip's place to the side with which the balls do not rub, as a share of the radius.
+    pub gearing_tip_side: Option<f64>,
 }
 
 /// A stroke.
@@ -150,6 +161,10 @@ impl PlayedShot<'_> {
             measures: of(ResultPart::Whole),
             other_pocket,
             why: ReasonAnswer::of(&self.why()?),
+            remedy: self.remedy().map(|remedy| RemedyAnswer {
+                thinner_m: remedy.thinner_m,
+                gearing_tip_side: remedy.gearing.map(|gearing| gearing.offset),
+            }),
             met_again_at_s: verdict.met_again_s,
             arrival: verdict.arrival.map(|_| of(ResultPart::Arrival)),
         })

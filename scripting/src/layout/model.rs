@@ -36,6 +36,8 @@ pub struct Layout {
     pub engine: EngineChoice,
     /// When to stop, s; `None` when everything has come to rest.
     pub until_s: Option<f64>,
+    /// It is written in inches, so its answers are told in inches.
+    pub in_inches: bool,
 }
 
 impl Layout {

@@ -78,6 +78,7 @@ impl BankQuestion {
             lines: vec![line],
             engine: EngineChoice::Event,
             until_s: None,
+            in_inches: false,
         }
     }
 }

@@ -2,9 +2,11 @@
 //! Words and JSON are made from these elsewhere.
 
 mod bank;
+mod remedy;
 mod shot;
 mod stepped;
 
 pub use bank::{BankFindings, BankQuestion};
+pub use remedy::{GearingSide, Remedy};
 pub use shot::{PlayedShot, shot_outcome, shot_result};
 pub use stepped::SteppedPlay;

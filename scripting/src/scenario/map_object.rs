@@ -32,10 +32,12 @@ fn no_miss(lua: &Lua, this: &Map, call: &str) -> Fault {
     fault_here(
         lua,
         call,
-        format!(
-            "none of these {} banks comes to the pocket's mouth, so none has a miss",
-            this.picked.count()
-        ),
+        match this.picked.count() {
+            1 => "this bank never comes to the pocket's mouth, so it has no miss".to_owned(),
+            several => format!(
+                "none of these {several} banks comes to the pocket's mouth, so none has a miss"
+            ),
+        },
     )
 }
 

@@ -1,6 +1,7 @@
 //! The units of an answer: those in which the question was asked.
 
 use super::wording::millimetres;
+use crate::layout::Layout;
 use railproof_engine::units::{Dimension, INCH_M, short_number};
 
 /// The units in which lengths and speeds are answered.
@@ -29,6 +30,11 @@ impl AskedUnits {
         let of_lengths = lengths.iter().any(|text| imperial(text));
         let of_speed = imperial(speed.0) && !lengths.iter().any(|text| metric(text));
         Self { inches: of_lengths || of_speed, speed }
+    }
+
+    /// Those of a layout.
+    pub fn of_layout(layout: &Layout) -> Self {
+        Self { inches: layout.in_inches, ..Self::METRIC }
     }
 
     /// A length on a table, without a sign: `1 1/2 in`, `38 mm`.

@@ -11,9 +11,9 @@ use railproof_engine::verdict::PocketVerdict;
 /// The counts of a map's outcomes, a line each.
 pub fn outcome_counts(tally: &Tally) -> Vec<String> {
     let mut lines = vec![format!(
-        "{} of {} hold ({})",
+        "{} of {} ({})",
         tally.holds(),
-        count(tally.played(), "bank", "banks"),
+        count(tally.played(), "bank holds", "banks hold"),
         share_of(tally.holds(), tally.played())
     )];
     let touching = Direction::BOTH.map(|side| tally.number_of(BankVerdict::TouchesPoint(side)));
@@ -22,7 +22,7 @@ pub fn outcome_counts(tally: &Tally) -> Vec<String> {
         (BankVerdict::Short, "fall short"),
         (BankVerdict::OtherRail, "meet another rail"),
         (BankVerdict::OtherPocket, "find another pocket"),
-        (BankVerdict::NoRoom, "have no room for their line"),
+        (BankVerdict::NoRoom, "can't be played: they would start off the cloth"),
         (BankVerdict::StoppedBeforeRail, "stop before the rail"),
     ]
     .map(|(verdict, words)| (tally.number_of(verdict), words));

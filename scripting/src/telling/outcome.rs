@@ -20,7 +20,7 @@ pub fn bank_outcome(outcome: &Outcome) -> String {
         BankVerdict::StoppedBeforeMouth => "stops before the mouth".to_owned(),
         BankVerdict::OtherRail => "meets another rail first".to_owned(),
         BankVerdict::OtherPocket => "goes into another pocket".to_owned(),
-        BankVerdict::NoRoom => "has no room for its line".to_owned(),
+        BankVerdict::NoRoom => "can't be played: it would start off the cloth".to_owned(),
     }
 }
 

@@ -1,10 +1,14 @@
 //! The shot for people: the outcome of the target, and one sentence for each ball that moved.
 
+use super::asked_units::AskedUnits;
 use super::conditions::friction_words;
 use super::reason;
-use crate::playing::PlayedShot;
+use super::wording::capital;
+use crate::playing::{PlayedShot, Remedy};
+use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::shot::{End, Ending, Event, EventKind};
+use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::{Miss, PocketArrival, PocketVerdict, ShotVerdict, number_along};
 use std::fmt::Write;
@@ -22,10 +26,13 @@ impl PlayedShot<'_> {
             text.push_str(sentence);
             text.push('\n');
         };
+        if let Some(sentence) = self.advice() {
+            line(&sentence);
+        }
         if let Some(sentence) = self.target_sentence() {
             line(&sentence);
         }
-        for sentence in self.why_sentences() {
+        if let Some(sentence) = self.why_sentence() {
             line(&sentence);
         }
         for ball in 0..self.layout.balls.len() {
@@ -75,7 +82,7 @@ impl PlayedShot<'_> {
         let cut_short = end.and_then(|end| cut_short(end, self.name(target.ball), target.pocket));
         let mut sentence = cut_short.unwrap_or_else(|| {
             let scratched = self.scratching_pocket();
-            outcome(&verdict, self.name(target.ball), (target.pocket, off), scratched)
+            outcome(&verdict, self.name(target.ball), (target.pocket, off), scratched, self.units())
         });
         if let Some(kissed_at_s) = verdict.kissed_at_s {
             let _ = write!(
@@ -88,20 +95,34 @@ impl PlayedShot<'_> {
         Some(sentence)
     }
 
-    /// Why the target missed, where it did and its miss can be attributed.
-    fn why_sentences(&self) -> Vec<String> {
-        let missed = self.verdict().is_some_and(|verdict| {
-            matches!(verdict.pocket, PocketVerdict::Missed(_) | PocketVerdict::RattledOut)
-        });
-        let why = match self.why().filter(|_| missed) {
-            Some(Ok(why)) => why,
-            Some(Err(why_not)) if self.came_off_a_rail() => return vec![reason::no_sum(&why_not)],
-            Some(Err(_)) | None => return Vec::new(),
-        };
-        let units = super::AskedUnits::METRIC;
-        let because = reason::because(&why, 0.0, units);
-        let main = (!because.is_empty()).then(|| format!("Why: {because}."));
-        main.into_iter().chain(std::iter::once(reason::sum(&why, units))).collect()
+    fn units(&self) -> AskedUnits {
+        AskedUnits::of_layout(self.layout)
+    }
+
+    /// The reason why the target missed and a stroke that makes it, where it did.
+    pub fn advice(&self) -> Option<String> {
+        let units = self.units();
+        let verdict = self.verdict().filter(missed)?;
+        let arrival = verdict.arrival?;
+        let why = self.why().and_then(Result::ok);
+        let why = why.map_or_else(String::new, |why| reason::because(&why, 0.0, units));
+        let side = side_words(&arrival);
+        let by = capital(&format!("{side} by {}", units.length(arrival.miss_m)));
+        let colon = if why.is_empty() { "" } else { ": " };
+        let mut sentence = format!("{by}{colon}{why}.");
+        if let Some(remedy) = self.remedy() {
+            let _ = write!(sentence, " {}", remedy_sentence(&remedy, units));
+        }
+        Some(sentence)
+    }
+
+    /// The sum of a miss, where there is one.
+    fn why_sentence(&self) -> Option<String> {
+        self.verdict().filter(missed)?;
+        match self.why()? {
+            Ok(why) => Some(reason::sum(&why, self.units())),
+            Err(why_not) => self.came_off_a_rail().then(|| reason::no_sum(&why_not)),
+        }
     }
 
     fn came_off_a_rail(&self) -> bool {
@@ -157,7 +178,8 @@ impl PlayedShot<'_> {
         if more > 0 {
             parts.push(format!("meets balls and rails {more} more times"));
         }
-        parts.extend(self.shot.ends.get(ball).and_then(ending_words));
+        let end = self.shot.ends.get(ball);
+        parts.extend(end.and_then(|end| ending_words(end, &self.layout.equipment)));
         let name = self.name(ball);
         Some(match parts.split_last() {
             None => format!("{name} moves."),
@@ -211,7 +233,7 @@ impl PlayedShot<'_> {
                 };
                 let other = self.name(other);
                 if before.velocity == Vec2::ZERO {
-                    format!("is sent off by {other} at {:.2} m/s", after.velocity.norm())
+                    format!("is hit by {other} and leaves at {:.2} m/s", after.velocity.norm())
                 } else {
                     format!("hits {other} at {:.2} m/s", touch.approach_m_s)
                 }
@@ -227,37 +249,92 @@ impl PlayedShot<'_> {
 }
 
 /// The end of a ball, after the words on its course.
-pub(super) fn ending_words(end: &End) -> Option<String> {
-    let place = end.state.position;
+pub(super) fn ending_words(end: &End, equipment: &Equipment) -> Option<String> {
+    let place = spot(end.state.position, equipment);
     match end.ending {
         Ending::Dropped(pocket) => {
             Some(format!("drops into the {} pocket after {:.2} s", pocket.name(), end.time_s))
         }
-        Ending::AtRest => {
-            Some(format!("stops at ({:.3} m, {:.3} m) after {:.2} s", place.x, place.y, end.time_s))
-        }
+        Ending::AtRest => Some(format!("stops {place} after {:.2} s", end.time_s)),
         Ending::TimeOver => {
             let speed = end.state.velocity.norm();
             Some(format!("is still moving at {speed:.2} m/s when the time is over"))
         }
-        Ending::Unending if end.state.velocity == Vec2::ZERO => Some(format!(
-            "comes to rest at ({:.3} m, {:.3} m) after {:.2} s and spins on for ever",
-            place.x, place.y, end.time_s
-        )),
+        Ending::Unending if end.state.velocity == Vec2::ZERO => {
+            Some(format!("comes to rest {place} after {:.2} s and spins on for ever", end.time_s))
+        }
         Ending::Unending => Some("never stops, for nothing slows it any more".to_owned()),
         Ending::GivenUp => None,
     }
 }
 
-/// Where the way of a ball leads, by the middle of the mouth: `12 mm long of the middle`.
-fn beside(arrival: &PocketArrival) -> String {
-    let (right, left) =
-        if arrival.last_rail.is_some() { ("long", "short") } else { ("right", "left") };
-    let side = if arrival.miss_m > 0.0 { right } else { left };
-    match format!("{:.0}", 1e3 * arrival.miss_m.abs()).as_str() {
-        "0" => "through the middle".to_owned(),
-        mm => format!("{mm} mm {side} of the middle"),
+/// A place on the table, by the nearest end rail and the nearest side rail: `1.6 diamonds from the foot rail
+/// and 1.9 from the left rail`.
+fn spot(place: Vec2, equipment: &Equipment) -> String {
+    let table = &equipment.table;
+    let end = if place.x < 0.0 { Rail::Head } else { Rail::Foot };
+    let side = if place.y < 0.0 { Rail::Right } else { Rail::Left };
+    let along = (0.5 * table.length_m - place.x.abs()) / table.long_rail_diamond_m();
+    let across = (0.5 * table.width_m - place.y.abs()) / table.end_rail_diamond_m();
+    format!(
+        "{} from the {} rail and {} from the {} rail",
+        diamonds(along),
+        end.name(),
+        short_number(across, 1),
+        side.name()
+    )
+}
+
+fn diamonds(number: f64) -> String {
+    let shown = short_number(number, 1);
+    format!("{shown} diamond{}", if shown == "1" { "" } else { "s" })
+}
+
+fn missed(verdict: &ShotVerdict) -> bool {
+    matches!(verdict.pocket, PocketVerdict::Missed(_) | PocketVerdict::RattledOut)
+}
+
+/// The side of the middle by which a ball comes.
+fn side_words(arrival: &PocketArrival) -> &'static str {
+    match (arrival.last_rail.is_some(), arrival.miss_m > 0.0) {
+        (true, true) => "long",
+        (true, false) => "short",
+        (false, true) => "to the right",
+        (false, false) => "to the left",
     }
+}
+
+/// `Hit it 4 mm thinner, or with 0.6 of a tip's width of right side (outside).`
+fn remedy_sentence(remedy: &Remedy, units: AskedUnits) -> String {
+    let hit = remedy.thinner_m.map(|thinner_m| {
+        let how = if thinner_m > 0.0 { "thinner" } else { "fuller" };
+        let size = thinner_m.abs();
+        // A hit is aimed finer than a miss is told.
+        let size = if units.is_nothing(size) { "a hair".to_owned() } else { units.length(size) };
+        format!("hit it {size} {how}")
+    });
+    let geared = remedy.gearing.map(|gearing| {
+        let hand = if gearing.offset > 0.0 { "right" } else { "left" };
+        let side = if gearing.outside { "outside" } else { "inside" };
+        let tips = short_number(gearing.tips, 1);
+        let verb = if remedy.thinner_m.is_some() { "" } else { "hit it " };
+        format!("{verb}with {tips} of a tip's width of {hand} side ({side})")
+    });
+    let ways: Vec<String> = [hit, geared].into_iter().flatten().collect();
+    format!("{}.", capital(&ways.join(", or ")))
+}
+
+/// Where the way of a ball leads, by the middle of the mouth: `12 mm long of the middle`.
+fn beside(arrival: &PocketArrival, units: AskedUnits) -> String {
+    if units.is_nothing(arrival.miss_m) {
+        return "dead centre".to_owned();
+    }
+    let side = match side_words(arrival) {
+        "to the right" => "right",
+        "to the left" => "left",
+        side => side,
+    };
+    format!("{} {side} of the middle", units.length(arrival.miss_m))
 }
 
 /// The words on a ball that still moved when the time was over, and had not come to its pocket.
@@ -277,22 +354,23 @@ fn outcome(
     ball: &str,
     (pocket, off): (Pocket, Option<Rail>),
     scratched: Option<Pocket>,
+    units: AskedUnits,
 ) -> String {
     let name = pocket.name();
-    let way = verdict.arrival.as_ref().map(beside);
+    let way = verdict.arrival.as_ref().map(|arrival| beside(arrival, units));
     let off = off.map_or_else(String::new, |rail| format!(" off the {} rail", rail.name()));
     match verdict.pocket {
         PocketVerdict::Clean | PocketVerdict::OffJaw => {
             let how = if verdict.pocket == PocketVerdict::Clean { "clean" } else { "off a jaw" };
             match way {
                 Some(way) => {
-                    format!("{ball} drops {how} into the {name} pocket{off}, its way {way}.")
+                    format!("{ball} drops {how} into the {name} pocket{off}, {way}.")
                 }
                 None => format!("{ball} drops {how} into the {name} pocket."),
             }
         }
         PocketVerdict::RattledOut => {
-            let way = way.map_or_else(String::new, |way| format!(", its way {way}"));
+            let way = way.map_or_else(String::new, |way| format!(", {way}"));
             format!("{ball} rattles in the jaws of the {name} pocket{off} and stays out{way}.")
         }
         PocketVerdict::Missed(miss) => {
@@ -304,8 +382,8 @@ fn outcome(
             };
             match verdict.arrival {
                 Some(arrival) => format!(
-                    "{ball} misses the {name} pocket {side}{off}, its way {:.0} mm from the middle.",
-                    1e3 * arrival.miss_m.abs()
+                    "{ball} misses the {name} pocket {side}{off}, {} from the middle.",
+                    units.length(arrival.miss_m)
                 ),
                 None => format!("{ball} misses the {name} pocket {side}."),
             }

@@ -31,7 +31,9 @@ impl SteppedPlay<'_> {
                 1 => "is in contact once".to_owned(),
                 _ => format!("is in contact {contacts} times"),
             };
-            let last = ending_words(end).map(|last| format!(", and {last}")).unwrap_or_default();
+            let last = ending_words(end, &self.layout.equipment)
+                .map(|last| format!(", and {last}"))
+                .unwrap_or_default();
             let _ = writeln!(text, "{} {touches}{last}.", self.name(ball));
         }
         if self.shot.gave_up() {

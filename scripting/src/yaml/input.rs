@@ -60,6 +60,17 @@ impl InputText {
         Place::line(self.label.clone(), self.text.clone(), line + 1)
     }
 
+    /// Whether more of its lengths are in inches and feet than in metres and parts of it.
+    pub(crate) fn in_inches(&self) -> bool {
+        let lines = self.text.lines().map(|line| line.split('#').next().unwrap_or_default());
+        let words = lines.flat_map(|line| line.split([' ', ',', '[', ']', '{', '}', '"', '\'']));
+        let units: Vec<&str> = words
+            .map(|word| word.trim_start_matches(|it: char| it.is_ascii_digit() || it == '.'))
+            .collect();
+        let count = |of: &[&str]| units.iter().filter(|unit| of.contains(unit)).count();
+        count(&["in", "inch", "inches", "ft", "foot", "feet"]) > count(&["mm", "cm", "m"])
+    }
+
     pub(crate) fn is_blank(&self) -> bool {
         !self.text.lines().any(says_something)
     }

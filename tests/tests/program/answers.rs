@@ -135,7 +135,10 @@ fn a_shot_is_told_in_a_sentence_and_moment_by_moment() {
     let text = played.sentences();
     let first = text.lines().next().unwrap_or_default();
     assert!(first.starts_with("red starts at 2.04 m/s, comes off the left rail, "), "{text}");
-    assert!(first.contains(", and stops at (") && first.ends_with(" s."), "{text}");
+    assert!(
+        first.contains(", and stops ") && first.contains(" from the ") && first.ends_with(" s."),
+        "{text}"
+    );
     let text = played.moments();
     assert!(text.contains("red meets the left rail") && text.contains("red stops at"), "{text}");
     let fast = RED.replace("2.0 m/s", "9 m/s");
@@ -178,7 +181,7 @@ fn balls_that_meet_are_both_in_the_answer() {
     assert!(text.contains("red meets blue at") && text.contains("blue lies at"), "{text}");
     let text = played.sentences();
     assert!(
-        text.contains(" m/s, hits blue at ") && text.contains("blue is sent off by red"),
+        text.contains(" m/s, hits blue at ") && text.contains("blue is hit by red and leaves at"),
         "{text}"
     );
 }

@@ -54,7 +54,8 @@ fn row_by_row(
 fn against(one: &dyn Results, other: &dyn Results, (a, b): (usize, usize)) -> String {
     let label = one.label(a);
     let named = if label.is_empty() { label } else { format!(", {label}") };
-    format!("{named}: {}, against {}", one.sentence(a), other.sentence(b))
+    let (one, other) = (one.sentence(a), other.sentence(b));
+    format!("{named}: {}, against {}", one.trim_end_matches('.'), other.trim_end_matches('.'))
 }
 
 fn on_the_mean(one: &dyn Results, other: &dyn Results, in_order: InOrder) -> Finding {

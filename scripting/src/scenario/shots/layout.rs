@@ -104,6 +104,7 @@ pub(super) fn put_down(
         lines: names.lines,
         engine: EngineChoice::default(),
         until_s: None,
+        in_inches: false,
     };
     Ok(LayoutObject(Rc::new(ScenarioLayout { layout: Arc::new(layout), world, draft, line })))
 }

@@ -10,6 +10,7 @@ mod of_shot;
 #[cfg(test)]
 mod tests;
 
+use railproof_engine::equipment::Table;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::collections::BTreeSet;
@@ -27,8 +28,8 @@ pub const STEEP_DEG: f64 = 30.0;
 pub const LONG_LOAD: Duration = Duration::from_hours(1);
 
 /// The meaning of a flag on a bank, in a phrase.
-pub const FLAGGED: &str = "meets the rail faster than its model was checked for, or would hop; the \
-                           verdict stands, with less behind it";
+pub const FLAGGED: &str = "meets the rail faster than its model was checked for, or would hop: its \
+                           verdict is less sure";
 
 /// A reason to be careful.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -45,12 +46,21 @@ pub enum Caution {
     Hop,
     /// Obstacles on the table.
     Obstacles,
+    /// A table whose length is not about twice its width.
+    Proportions,
 }
 
 impl Caution {
     /// Every one.
-    const ALL: [Self; 6] =
-        [Self::Hard, Self::Steep, Self::Jump, Self::Miscue, Self::Hop, Self::Obstacles];
+    const ALL: [Self; 7] = [
+        Self::Hard,
+        Self::Steep,
+        Self::Jump,
+        Self::Miscue,
+        Self::Hop,
+        Self::Obstacles,
+        Self::Proportions,
+    ];
 
     /// The sentence, the same wherever it is shown.
     pub const fn words(self) -> &'static str {
@@ -79,6 +89,10 @@ impl Caution {
                 "Caution: obstacles are simulated only: no bounce off one was measured. Do not put hard \
                  things on a table, which damage balls and cloth and can send a ball off it."
             }
+            Self::Proportions => {
+                "Caution: this table's length is not about twice its width. Measure both from nose to \
+                 nose; if they are right, it counts its diamonds like any other."
+            }
         }
     }
 }
@@ -91,6 +105,12 @@ impl Cautions {
     /// Those of a ball that starts at this speed, m/s.
     pub fn of_speed(speed_m_s: f64) -> Self {
         Self::default().with(Caution::Hard, speed_m_s >= HARD_M_S)
+    }
+
+    /// Those of a table.
+    pub fn of_table(table: &Table) -> Self {
+        let longer = table.length_m / (2.0 * table.width_m);
+        Self::default().with(Caution::Proportions, !(0.95..=1.05).contains(&longer))
     }
 
     /// With one more, when it applies.

@@ -47,7 +47,11 @@ impl Cautions {
                 _ => {}
             }
         }
-        Self::default().with(Caution::Hard, fastest_m_s >= HARD_M_S)
+        let of_tables = tables(plan)
+            .into_iter()
+            .filter(|(at, (place, _))| kept(*at, *place))
+            .fold(Self::default(), |all, (_, (_, table))| all.and(&Self::of_table(&table.table)));
+        of_tables.with(Caution::Hard, fastest_m_s >= HARD_M_S)
     }
 }
 

@@ -9,6 +9,7 @@ impl BankFindings {
     pub fn cautions(&self, question: &BankQuestion) -> Cautions {
         let advised_m_s = self.holding.as_ref().map_or(0.0, HoldingSpeeds::greatest_m_s);
         Cautions::of_speed(question.launch.speed_m_s.max(advised_m_s))
+            .and(&Cautions::of_table(&question.bank.equipment().table))
             .with(Caution::Hop, self.outcome.rebound.is_some_and(|rebound| rebound.hop))
     }
 }

@@ -33,6 +33,7 @@ impl Cautions {
                 &stroke
                     .map_or_else(Self::default, |it| Self::of_struck(&it.stroke, Some(&it.struck))),
             )
+            .and(&Self::of_table(&layout.equipment.table))
             .with(Caution::Jump, layout.jumps())
             .with(Caution::Obstacles, !layout.obstacles.is_empty())
     }

@@ -40,13 +40,11 @@ fn a_straight_shot_drops_clean() {
     );
     let text = played(&layout).sentences();
     assert!(
-        text.starts_with(
-            "object drops clean into the foot-right pocket, its way through the middle."
-        ),
+        text.starts_with("object drops clean into the foot-right pocket, dead centre."),
         "{text}"
     );
     assert!(text.contains("\ncue is struck and leaves at 1.50 m/s, hits object at 1."), "{text}");
-    assert!(text.contains("\nobject is sent off by cue at "), "{text}");
+    assert!(text.contains("\nobject is hit by cue and leaves at "), "{text}");
     assert!(text.contains(", and drops into the foot-right pocket after "), "{text}");
     assert_eq!(answer["sentence"], text);
     assert_eq!(answer["ends"][1]["pocket"], "foot-right");
@@ -100,7 +98,7 @@ stroke: {speed: 4 m/s, tip_side: 0.3, send: {ball: object, heading: {line: {cont
 ";
     let layout = good(sent);
     let text = played(&layout).sentences();
-    let why = text.lines().find(|line| line.starts_with("Why: ")).unwrap_or_default();
+    let why = text.lines().next().unwrap_or_default();
     assert!(why.contains("side at the rail") && !why.contains("aim"), "{text}");
     let sum = text.lines().find(|line| line.starts_with("In mm: ")).unwrap_or_default();
     let (_, together) = sum.split_once(", sent off ").unwrap_or_default();
@@ -117,6 +115,38 @@ stroke: {speed: 4 m/s, tip_side: 0.3, send: {ball: object, heading: {line: {cont
     );
     let text = played(&good(&aside)).sentences();
     assert!(text.contains("In mm: ") && !text.contains("sent off ("), "{text}");
+}
+
+/// A missed bank says why first and how to make it; hit as much thinner or fuller, it drops.
+#[test]
+fn a_miss_comes_with_a_stroke_that_makes_it() {
+    let side = "\
+equipment: nine-foot
+target: {pocket: foot-right, ball: object}
+balls:
+  cue: {behind: object, heading: {line: {contact: 2, start: 4.4}}, gap: 12 in}
+  object: {on_line: {contact: 2, start: 4.4}, off_rail: 2 in}
+stroke: {speed: medium, tip_side: -0.3, ghost: {ball: object, heading: {line: {contact: 2, start: 4.4}}}}
+";
+    let layout = good(side);
+    let (answer, text) = (json(&layout), played(&layout).sentences());
+    let first = text.lines().next().unwrap_or_default();
+    assert!(first.contains(" by ") && first.contains(" in: ") && !first.contains(" mm"), "{text}");
+    assert!(first.contains(" Hit it "), "{text}");
+    let at = |path: &str| answer.pointer(path).and_then(Value::as_f64).expect("a number");
+    let thinner_m = at("/verdict/remedy/thinner_m");
+    let to = [0, 1].map(|axis| {
+        let of = |ball: usize| at(&format!("/balls/{ball}/start/position_m/{axis}"));
+        of(1) - of(0)
+    });
+    let (apart, straight) = (to[0].hypot(to[1]), to[1].atan2(to[0]));
+    let aim = at("/stroke/aim_rad");
+    let off = (aim - straight).sin().asin();
+    let turned = straight + off.signum() * (off.sin().abs() + thinner_m / apart).asin();
+    let (before, _) = side.split_once("ghost: ").expect("a ghost");
+    let mended = format!("{before}aim: {turned} rad}}\n");
+    let text = played(&good(&mended)).sentences();
+    assert!(text.starts_with("object drops "), "{text}");
 }
 
 /// A ball that comes to the pocket's mouth off a second rail says so, and why no cause is given.
