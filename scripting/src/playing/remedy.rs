@@ -60,12 +60,15 @@ impl PlayedShot<'_> {
         // How far the way along an aim passes the object ball's centre.
         let passes = |aim_rad: f64| {
             let (sin, cos) = libm::sincos(aim_rad);
-            (cos * to_object.y - sin * to_object.x).abs()
+            cos * to_object.y - sin * to_object.x
         };
         let thinner_m = overcut(&setup, &stroke, hit.normal)
             .ok()
             .filter(|found| found.verdict.is_made())
-            .map(|found| passes(found.stroke.aim_rad) - passes(stroke.aim_rad));
+            .map(|found| (passes(found.stroke.aim_rad), passes(stroke.aim_rad)))
+            // Past the middle of the ball thinner and fuller say nothing.
+            .filter(|(better, played)| better * played > 0.0)
+            .map(|(better, played)| better.abs() - played.abs());
         let gearing = gear(&setup, &stroke, hit.normal)
             .ok()
             .map(|aim| aim.stroke)

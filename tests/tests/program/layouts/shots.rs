@@ -55,7 +55,7 @@ fn a_straight_shot_drops_clean() {
 fn misses_and_scratches_are_told() {
     let thin = with(STRAIGHT, "aim_at: object", "aim_at: {position: [1.0 m, -0.39 m]}");
     let text = played(&good(&thin)).sentences();
-    assert!(text.starts_with("object ") && !text.contains("drops clean"), "{text}");
+    assert!(text.starts_with("To the ") && text.contains("\nobject misses "), "{text}");
     let follow = with(&with(STRAIGHT, "tip_height: -0.3", "tip_height: 0.45"), "1.5 m/s", "3 m/s");
     let layout = good(&follow);
     let text = played(&layout).sentences();
@@ -117,9 +117,9 @@ stroke: {speed: 4 m/s, tip_side: 0.3, send: {ball: object, heading: {line: {cont
     assert!(text.contains("In mm: ") && !text.contains("sent off ("), "{text}");
 }
 
-/// A missed bank says why first and how to make it; hit as much thinner or fuller, it drops.
+/// A missed bank says first by how much and why, in inches where the layout is written in inches.
 #[test]
-fn a_miss_comes_with_a_stroke_that_makes_it() {
+fn a_miss_begins_with_its_reason() {
     let side = "\
 equipment: nine-foot
 target: {pocket: foot-right, ball: object}
@@ -129,24 +129,9 @@ balls:
 stroke: {speed: medium, tip_side: -0.3, ghost: {ball: object, heading: {line: {contact: 2, start: 4.4}}}}
 ";
     let layout = good(side);
-    let (answer, text) = (json(&layout), played(&layout).sentences());
+    let text = played(&layout).sentences();
     let first = text.lines().next().unwrap_or_default();
     assert!(first.contains(" by ") && first.contains(" in: ") && !first.contains(" mm"), "{text}");
-    assert!(first.contains(" Hit it "), "{text}");
-    let at = |path: &str| answer.pointer(path).and_then(Value::as_f64).expect("a number");
-    let thinner_m = at("/verdict/remedy/thinner_m");
-    let to = [0, 1].map(|axis| {
-        let of = |ball: usize| at(&format!("/balls/{ball}/start/position_m/{axis}"));
-        of(1) - of(0)
-    });
-    let (apart, straight) = (to[0].hypot(to[1]), to[1].atan2(to[0]));
-    let aim = at("/stroke/aim_rad");
-    let off = (aim - straight).sin().asin();
-    let turned = straight + off.signum() * (off.sin().abs() + thinner_m / apart).asin();
-    let (before, _) = side.split_once("ghost: ").expect("a ghost");
-    let mended = format!("{before}aim: {turned} rad}}\n");
-    let text = played(&good(&mended)).sentences();
-    assert!(text.starts_with("object drops "), "{text}");
 }
 
 /// A ball that comes to the pocket's mouth off a second rail says so, and why no cause is given.
@@ -163,7 +148,7 @@ fn a_miss_off_a_second_rail_names_it() {
         let answer = json(&layout);
         let text = played(&layout).sentences();
         let off_foot = answer["verdict"]["arrival"]["last_rail"] == "foot";
-        assert_eq!(text.contains(" off the foot rail, its way"), off_foot, "{text}");
+        assert_eq!(text.contains(" off the foot rail, "), off_foot, "{text}");
         if off_foot {
             found += 1;
             assert!(text.contains("Its causes are not worked out: "), "{text}");
