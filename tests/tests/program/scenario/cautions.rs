@@ -56,7 +56,7 @@ const SHOWN: &[(&str, &str)] = &[
 ];
 
 fn scenario(script: &str, hard: bool) -> String {
-    let (speed, below, lag) = if hard { (7.0, 4.0, 60) } else { (4.5, 3.0, 2) };
+    let (speed, below, lag) = if hard { (7.0, 4.0, 6) } else { (4.5, 3.0, 2) };
     let text = format!(
         "local hall = equipment 'harbour-hall'; local ratio = rule.linear {{ slope = 2.2, name = 'ratio' }}
 local banks = grid {{ equipment = hall, contact = {{ 1, 2 }}, speed = {{ BELOW, SPEED }} }}
