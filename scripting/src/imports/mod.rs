@@ -3,6 +3,7 @@
 
 mod graph;
 mod paths;
+mod sentences;
 mod tokens;
 mod types;
 

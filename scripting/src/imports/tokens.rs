@@ -1,15 +1,38 @@
-//! Rust source as words and marks, without comments, texts and tests: as much as imports need.
+//! Rust source as words, marks and texts, without comments and tests: as much as imports and sentences need.
 
 /// The words and marks of a file up to its tests. A path's `::` is one mark.
 pub(super) fn tokens(source: &str) -> Vec<&str> {
+    pieces(source).into_iter().filter(|piece| !is_text(piece)).collect()
+}
+
+/// The texts of a file up to its tests, in their quotes; those of documentation are none.
+pub(super) fn texts(source: &str) -> Vec<&str> {
+    pieces(source).into_iter().filter(|piece| is_text(piece)).collect()
+}
+
+fn is_text(piece: &str) -> bool {
+    piece.len() > 1 && piece.ends_with(['"', '#']) && piece.contains('"')
+}
+
+fn pieces(source: &str) -> Vec<&str> {
     let source = source.find("#[cfg(test)]\nmod tests {").map_or(source, |end| &source[..end]);
     let mut tokens = Vec::new();
     let mut rest = source;
     while let Some(first) = rest.chars().next() {
         let length = match first {
             '/' if rest.starts_with("//") => line(rest),
-            '"' => text(rest, false),
-            'r' if rest.starts_with("r\"") || rest.starts_with("r#") => raw(rest),
+            '"' => {
+                let end = text(rest, false);
+                tokens.push(&rest[..end]);
+                end
+            }
+            'r' if rest.starts_with("r\"") || rest.starts_with("r#") => {
+                let end = raw(rest);
+                if end > 1 {
+                    tokens.push(&rest[..end]);
+                }
+                end
+            }
             'b' if rest.starts_with("b\"") => 1 + text(&rest[1..], false),
             '\'' => letter(rest),
             ':' if rest.starts_with("::") => {
