@@ -9,4 +9,5 @@ mod slurm;
 mod tests;
 
 pub use grouping::{Grouping, MOST_TASKS, Work};
+pub use quote::quoted;
 pub use slurm::{Jobs, extra_line};

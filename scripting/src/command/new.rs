@@ -1,6 +1,7 @@
 //! `railproof new`: a folder to begin with, of a table, a scenario and a layout with notes.
 
 use super::output::print;
+use crate::cluster::quoted;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::files::{make_folder, write_whole};
@@ -69,6 +70,15 @@ fn shown(path: &Path) -> String {
     tame(&path.display().to_string())
 }
 
+/// A path as one word of a command line.
+fn word(path: &str) -> String {
+    let plain = |letter: char| letter.is_alphanumeric() || "/._-".contains(letter);
+    match quoted(path, "the folder's name") {
+        Ok(quoted) if !path.chars().all(plain) => quoted,
+        _ => path.to_owned(),
+    }
+}
+
 fn next([table, scenario, layout]: &[String; 3]) -> String {
     // Run by Cargo, the program has a longer name.
     let railproof = match std::env::var_os("CARGO_MANIFEST_DIR") {
@@ -80,7 +90,9 @@ fn next([table, scenario, layout]: &[String; 3]) -> String {
          {scenario}: a map of where a rule holds on it.\n\
          {layout}: one shot on it.\n\
          \n\
-         Next:\n  {railproof} run {scenario}\n  {railproof} shot {layout} --into out/shot\n\
-         Open a file in any editor, change a number, save it, and run it again.\n"
+         Next:\n  {railproof} run {}\n  {railproof} shot {} --into out/shot\n\
+         Open a file in any editor, change a number, save it, and run it again.\n",
+        word(scenario),
+        word(layout)
     )
 }

@@ -3,7 +3,7 @@
 use super::{print, remark};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::files::write_whole;
+use crate::files::{apart_from, write_whole};
 use crate::plan::{Keep, SweepPlan, is_plan_file, plan_of_text, read_plan};
 use crate::scenario::{RunOptions, remarked_plan};
 use std::path::{Path, PathBuf};
@@ -41,6 +41,9 @@ pub struct PlanChoice {
 /// # Errors
 /// A scenario or plan that can't be read, or that has no such plan.
 pub fn run(args: &PlanArgs) -> Result<Exit, Fault> {
+    if let Some(path) = &args.out {
+        apart_from(path, [args.file.as_path()])?;
+    }
     let plan = load(&args.file, args.choice)?;
     let text = plan.text();
     match &args.out {

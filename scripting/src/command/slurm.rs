@@ -4,7 +4,7 @@ use super::print;
 use crate::cluster::{Grouping, Jobs, MOST_TASKS, Work, extra_line};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
-use crate::files::write_whole;
+use crate::files::{apart_from, write_whole};
 use crate::plan::read_plan;
 use crate::scenario::FunctionShots;
 use crate::shards::{Folder, estimate};
@@ -61,6 +61,9 @@ pub struct SlurmArgs {
 /// A plan that can't be read or played, a folder that holds another plan, names that can't stand in
 /// the text, a file that can't be written.
 pub fn run(args: &SlurmArgs) -> Result<Exit, Fault> {
+    if let Some(script) = &args.script {
+        apart_from(script, [args.plan.as_path()])?;
+    }
     let plan = read_plan(&args.plan)?;
     let into = absolute(&args.into)?;
     Folder::new(&into).check(&plan)?;

@@ -97,10 +97,14 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
         play(&plan, &folder, &mut inventory, &todo, args)?;
         if let Some(share) = args.shard {
             if !args.quiet {
-                print(&format!(
+                let mut text = format!(
                     "Share {share} is done. When all shares are: railproof merge {}\n",
                     tame(&args.into.display().to_string())
-                ))?;
+                );
+                for caution in Cautions::of_sweep(&plan).lines() {
+                    let _ = writeln!(text, "{caution}");
+                }
+                print(&text)?;
             }
             return Ok(Exit::Held);
         }

@@ -7,7 +7,7 @@ use super::{find, interrupt, junit};
 use crate::baseline::keep_accepted;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
-use crate::files::write_whole;
+use crate::files::{apart_from, write_whole};
 use crate::record::Record;
 use crate::report::{self, PageStyle, as_fault, is_accepted};
 use crate::scenario::{RunOptions, run_scenario};
@@ -46,6 +46,15 @@ pub struct TestArgs {
 /// No scenario found, threads that can't be started, or a stream or file that can't be written.
 pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault> {
     let files = find::scenarios(&args.folder)?;
+    if let Some(path) = &args.junit {
+        apart_from(path, files.iter().map(PathBuf::as_path))?;
+        // A long run does not find out at its end.
+        let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+        if let Some(folder) = folder.filter(|folder| !folder.is_dir()) {
+            let message = format!("there is no folder `{}` for the JUnit file", folder.display());
+            return Err(Fault::bad_input(message).with_hint("make the folder first"));
+        }
+    }
     args.threads.start()?;
     let options = RunOptions {
         accept_baselines: args.accept,

@@ -6,5 +6,5 @@ pub(crate) mod ordinary;
 mod whole;
 
 pub use disk::{Disk, Fill, RealDisk, UNFINISHED, publish};
+pub use whole::{apart_from, make_folder, write_whole};
 pub(crate) use whole::{cannot_read, remove, remove_unfinished};
-pub use whole::{make_folder, write_whole};

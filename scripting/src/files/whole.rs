@@ -20,6 +20,24 @@ pub fn write_whole(
     try_write(path, &mut fill).map_err(|error| cannot_write(path, &error))
 }
 
+/// Refuses to write where one of the files that are read stands.
+///
+/// # Errors
+/// Bad input with the path.
+pub fn apart_from<'a>(
+    path: &Path,
+    inputs: impl IntoIterator<Item = &'a Path>,
+) -> Result<(), Fault> {
+    let Ok(target) = fs::canonicalize(path) else { return Ok(()) };
+    for input in inputs {
+        if fs::canonicalize(input).is_ok_and(|input| input == target) {
+            let message = format!("`{}` is read here and can't be written over", path.display());
+            return Err(Fault::bad_input(message).with_hint("give another file to write"));
+        }
+    }
+    Ok(())
+}
+
 fn try_write(path: &Path, fill: Fill<'_>) -> io::Result<()> {
     if path.is_dir() {
         return Err(io::Error::other("there is a folder of that name"));

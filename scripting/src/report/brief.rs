@@ -44,7 +44,16 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
 
 /// One line for each table of results.
 fn findings(record: &Record) -> Vec<String> {
-    let mut found = Vec::new();
+    // The headline of a picture is its finding.
+    let mut found: Vec<String> = record
+        .drawings
+        .iter()
+        .filter_map(|drawing| match &drawing.picture {
+            Picture::Map(picture) => Some(picture.title.clone()),
+            Picture::Frontier(picture) => Some(picture.title.clone()),
+            Picture::Difference(_) | Picture::Lines(_) | Picture::Table(_) => None,
+        })
+        .collect();
     for map in &record.maps {
         let counts = outcome_counts(&Tally::of(&map.rows));
         let best = tables::best(map);

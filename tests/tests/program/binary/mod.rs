@@ -4,6 +4,7 @@
 mod accept;
 mod edits;
 mod folder;
+mod inputs;
 mod new;
 mod shot;
 mod slurm;

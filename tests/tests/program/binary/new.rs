@@ -40,3 +40,10 @@ fn a_new_folder_writes_over_nothing() {
     assert!(refused.err.contains("no table `cushions/slick-nose` is shipped"), "{refused:?}");
     assert!(!place.path("other").exists());
 }
+
+#[test]
+fn advice_for_a_name_with_spaces_is_one_word_each() {
+    let place = Place::new();
+    let begun = place.run(&["new", "my lesson"]).code(0);
+    assert!(begun.out.contains(" run 'my lesson/mine.lua'\n"), "{begun:?}");
+}
