@@ -90,11 +90,3 @@ fn hostile_words_make_no_broken_xml() {
     let text = place.read("results.xml");
     roxmltree::Document::parse(&text).unwrap();
 }
-
-#[test]
-fn a_junit_file_that_can_not_be_written_is_told() {
-    let place = Place::with(&scenario("2.2", HOLDS));
-    let ended = place.run(&["test", ".", "--junit", "missing/results.xml"]).code(3);
-    assert!(ended.err.contains("missing/results.xml"), "{ended:#?}");
-    assert!(ended.out.contains("ok"), "{ended:#?}");
-}
