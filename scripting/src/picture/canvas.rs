@@ -91,13 +91,18 @@ impl Canvas {
 
     /// The page in whole points.
     pub(super) fn size(&self) -> (u32, u32) {
+        self.size_at(1.0)
+    }
+
+    /// The page in whole points when all of it is so much larger.
+    pub(super) fn size_at(&self, scale: f64) -> (u32, u32) {
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
             reason = "the cast saturates; pages are small"
         )]
         let whole = |length: f64| length.ceil() as u32;
-        (whole(self.width), whole(self.height))
+        (whole(scale * self.width.ceil()), whole(scale * self.height.ceil()))
     }
 
     /// Curves of one look. Dashes that could not be told apart are left out.

@@ -8,6 +8,7 @@ use super::font;
 use super::grid::{Grid, GridPanel};
 use super::kinds::CellKind;
 use super::legend::{LegendEntry, Swatch};
+use super::look::PictureLook;
 use super::map::{self, MapPicture};
 use super::shading::{CellLook, CellText, Texture};
 
@@ -32,7 +33,7 @@ pub struct DifferencePanel {
 }
 
 /// Where two models, or two rules, answer differently.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct DifferencePicture {
     /// Title: the two things compared.
     pub title: String,
@@ -54,6 +55,8 @@ pub struct DifferencePicture {
     pub flag_meaning: String,
     /// Footnotes.
     pub notes: Vec<String>,
+    /// Its look.
+    pub look: PictureLook,
 }
 
 /// The relation of two answers.
@@ -112,6 +115,15 @@ impl DifferencePicture {
             flag_label: first_map.flag_label.clone(),
             flag_meaning: first_map.flag_meaning.clone(),
             notes: Vec::new(),
+            look: first_map.look,
+        })
+    }
+
+    /// The cells that differ, and all that were compared.
+    pub fn differing(&self) -> (usize, usize) {
+        let compared = self.cells().filter(|cell| relation(*cell) != Relation::Empty);
+        compared.fold((0, 0), |(differ, all), cell| {
+            (differ + usize::from(relation(cell) != Relation::Same), all + 1)
         })
     }
 
@@ -136,6 +148,7 @@ impl DifferencePicture {
             when_written: self.letters(),
             footnotes: map::footnotes("", "", &self.notes),
             flag_label: &self.flag_label,
+            with_legend: self.look.legend,
         };
         Ok(grid.draw())
     }

@@ -46,7 +46,8 @@ impl FrontierPicture {
 
         let mut canvas = Canvas::new(font::clean(&self.title), self.description());
         let plots_width = columns as f64 * wide + (columns - 1) as f64 * GAP.0;
-        canvas.width = left + plots_width + KEY_GAP + frontier_key::WIDTH + MARGIN;
+        let beside = if self.look.legend { KEY_GAP + frontier_key::WIDTH } else { 0.0 };
+        canvas.width = left + plots_width + beside + MARGIN;
         let top = page::header(&mut canvas, &self.title, &self.subtitles);
         let mut bottom = top;
         for (index, panel) in self.panels.iter().enumerate() {
@@ -56,7 +57,7 @@ impl FrontierPicture {
                 top + CAPTION_HEIGHT + down as f64 * (high + GAP.1),
             );
             let plot = FrontierPlot { corner, size: (wide, high), x: &x, y: &y };
-            plot.draw_panel(&mut canvas, panel);
+            plot.draw_panel(&mut canvas, panel, &self.flag_label);
             let labels = if across == 0 { y_labels.as_slice() } else { &[] };
             plot.draw_axes(&mut canvas, labels);
             bottom = corner.1 + high;
@@ -65,10 +66,20 @@ impl FrontierPicture {
         let size = (plots_width, bottom - upper);
         page::axis_titles(&mut canvas, (&titles.0, &titles.1), (left, upper), size);
         let key = (left + plots_width + KEY_GAP, top + CAPTION_HEIGHT);
-        let key_bottom = frontier_key::draw(&mut canvas, &self.kinds(), key);
+        let key_bottom = if self.look.legend {
+            frontier_key::draw(&mut canvas, &self.kinds(), self.flag_label(), key)
+        } else {
+            top
+        };
         let notes: Vec<String> = self.notes.iter().map(|note| font::clean(note)).collect();
         page::footer(&mut canvas, &notes, (bottom + 62.0).max(key_bottom + 20.0));
         Ok(canvas)
+    }
+
+    /// Words at the end of the checked range, if it is within the picture.
+    fn flag_label(&self) -> Option<&str> {
+        let bounded = self.panels.iter().any(|panel| !panel.checked.is_empty());
+        bounded.then_some(self.flag_label.as_str())
     }
 
     fn kinds(&self) -> Vec<BoundaryKind> {

@@ -1,6 +1,7 @@
 //! Regions, edges and bars of a frontier, to be drawn.
 
 use super::axes::NumericAxis;
+use super::look::PictureLook;
 
 /// The way a rule breaks beyond an edge.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -64,6 +65,11 @@ pub struct FrontierPanel {
     pub lines: Vec<f64>,
     /// Where those lines hold.
     pub bars: Vec<FrontierBar>,
+    /// The stretch of y that holds at every x, if there is one.
+    pub always: Option<(f64, f64)>,
+    /// The end of the range for which the model was checked, within what holds: lines along x, or, for lines of
+    /// their own, a point each.
+    pub checked: Vec<Vec<(f64, f64)>>,
 }
 
 /// Regions and their edges as a picture.
@@ -81,8 +87,12 @@ pub struct FrontierPicture {
     pub x_range: (f64, f64),
     /// The searched range along y.
     pub y_range: (f64, f64),
+    /// Words beyond the end of the checked range.
+    pub flag_label: String,
     /// One to [`super::MOST_PANELS`] panels on the same axes.
     pub panels: Vec<FrontierPanel>,
     /// Footnotes.
     pub notes: Vec<String>,
+    /// Its look.
+    pub look: PictureLook,
 }

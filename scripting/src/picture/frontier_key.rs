@@ -62,7 +62,12 @@ pub(super) const fn curve_look(kind: BoundaryKind) -> CurveLook {
 }
 
 /// Draws the key and returns where it ends.
-pub(super) fn draw(canvas: &mut Canvas, kinds: &[BoundaryKind], (x, top): (f64, f64)) -> f64 {
+pub(super) fn draw(
+    canvas: &mut Canvas,
+    kinds: &[BoundaryKind],
+    flagged: Option<&str>,
+    (x, top): (f64, f64),
+) -> f64 {
     let mut y = top;
     for (fill, term, phrase) in [
         (HOLDS, "holds", "clears both points of the mouth"),
@@ -82,6 +87,14 @@ pub(super) fn draw(canvas: &mut Canvas, kinds: &[BoundaryKind], (x, top): (f64, 
         canvas.trace(Contour::through(&ends, false), look.trace(2.25));
         canvas.frame((x, y), SAMPLE, 0.75, FRAME);
         y = said(canvas, look.word, look.phrase, (x, y));
+    }
+    if let Some(words) = flagged {
+        let middle = y + SAMPLE.1 / 2.0;
+        canvas.rectangle((x, y), SAMPLE, HOLDS);
+        let line = Contour::through(&[(x, middle), (x + SAMPLE.0, middle)], false);
+        super::cells::boundary(canvas, &[line]);
+        canvas.frame((x, y), SAMPLE, 0.75, FRAME);
+        y = said(canvas, words, "the model was not checked for what lies beyond", (x, y));
     }
     y - BETWEEN
 }

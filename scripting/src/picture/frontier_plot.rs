@@ -26,7 +26,7 @@ pub(super) struct FrontierPlot<'a> {
 }
 
 impl FrontierPlot<'_> {
-    pub(super) fn draw_panel(&self, canvas: &mut Canvas, panel: &FrontierPanel) {
+    pub(super) fn draw_panel(&self, canvas: &mut Canvas, panel: &FrontierPanel, flagged: &str) {
         let (left, top) = self.corner;
         let caption = font::clean(&panel.caption);
         let caption = font::fit(&caption, CAPTION.em, CAPTION.weight, self.size.0);
@@ -64,10 +64,49 @@ impl FrontierPlot<'_> {
         for bar in panel.bars.iter().filter(drawable) {
             self.draw_bar(canvas, bar, half);
         }
-        let mut taken = Vec::new();
+        let mut taken = self.draw_checked(canvas, panel, half, &font::clean(flagged));
         for curve in &panel.curves {
             self.draw_word(canvas, curve, &panel.curves, &mut taken);
         }
+    }
+
+    /// Draws the end of the checked range with its words once, above it; returns the words' extent.
+    fn draw_checked(
+        &self,
+        canvas: &mut Canvas,
+        panel: &FrontierPanel,
+        half: f64,
+        words: &str,
+    ) -> Vec<[f64; 4]> {
+        let mut pieces = Vec::new();
+        for run in &panel.checked {
+            let path: Vec<(f64, f64)> = finite(run).map(|point| self.at(point)).collect();
+            match path.as_slice() {
+                [] => {}
+                [(x, y)] => pieces.push(vec![(x - half, *y), (x + half, *y)]),
+                _ => pieces.push(path),
+            }
+        }
+        let contours: Vec<Contour> =
+            pieces.iter().map(|piece| Contour::through(piece, false)).collect();
+        super::cells::boundary(canvas, &contours);
+        let long = font::width(words, EDGE_WORD.em, EDGE_WORD.weight);
+        let Some(longest) = pieces.iter().max_by(|a, b| length(a).total_cmp(&length(b))) else {
+            return Vec::new();
+        };
+        let Some((at, along)) = point_at(longest, 0.5 * length(longest)) else { return Vec::new() };
+        // Above the highest place under the words.
+        let rise = 0.5 * long * (along.1 / along.0.abs().max(1e-3)).abs();
+        let baseline = at.1 - 7.0 - rise;
+        let left = (at.0 - 0.5 * long).clamp(
+            self.corner.0 + 4.0,
+            (self.corner.0 + self.size.0 - long - 4.0).max(self.corner.0 + 4.0),
+        );
+        if long > self.size.0 - 8.0 || baseline - 10.0 < self.corner.1 {
+            return Vec::new();
+        }
+        canvas.text(words, (left, baseline), Anchor::Start, EDGE_WORD);
+        vec![[left - 2.0, baseline - 11.0, left + long + 2.0, baseline + 4.0]]
     }
 
     fn at(&self, (x, y): (f64, f64)) -> (f64, f64) {

@@ -43,6 +43,7 @@ pub(super) struct Grid<'a> {
     pub(super) footnotes: Vec<String>,
     /// Words at the boundary of flagged cells.
     pub(super) flag_label: &'a str,
+    pub(super) with_legend: bool,
 }
 
 impl Grid<'_> {
@@ -60,7 +61,8 @@ impl Grid<'_> {
         let layout = PanelLayout::new(self.panels.len(), size, y_width, (word, widest_caption));
 
         let mut canvas = Canvas::new(font::clean(self.title), self.description());
-        canvas.width = 2.0 * MARGIN + layout.width() + LEGEND_GAP + legend::WIDTH;
+        let beside = if self.with_legend { LEGEND_GAP + legend::WIDTH } else { 0.0 };
+        canvas.width = 2.0 * MARGIN + layout.width() + beside;
         let top = page::header(&mut canvas, self.title, self.subtitles);
         for (index, panel) in self.panels.iter().enumerate() {
             let (x, y) = layout.corner(index);
@@ -89,8 +91,12 @@ impl Grid<'_> {
 
         let legend_at = (MARGIN + layout.width() + LEGEND_GAP, top + 4.0);
         let written = self.when_written.iter().filter(|_| self.is_written(layout.cell));
-        let entries: Vec<&LegendEntry> = self.legend.iter().chain(written).collect();
-        let legend_bottom = legend::draw(&mut canvas, &entries, legend_at);
+        let legend_bottom = if self.with_legend {
+            let entries: Vec<&LegendEntry> = self.legend.iter().chain(written).collect();
+            legend::draw(&mut canvas, &entries, legend_at)
+        } else {
+            top
+        };
         page::footer(&mut canvas, &self.footnotes, (bottom + 42.0).max(legend_bottom + 24.0));
         canvas
     }

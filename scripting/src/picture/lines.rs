@@ -7,6 +7,7 @@ use super::contour::Contour;
 use super::error::PictureError;
 use super::font;
 use super::lines_axes::Scale;
+use super::look::PictureLook;
 use super::markers;
 use super::page::{self, MARGIN, PHRASE, TERM, TICK};
 
@@ -82,6 +83,8 @@ pub struct LinesPicture {
     pub bands: Vec<Band>,
     /// Footnotes.
     pub notes: Vec<String>,
+    /// Its look.
+    pub look: PictureLook,
 }
 
 impl LinesPicture {
@@ -105,7 +108,8 @@ impl LinesPicture {
         let (y_labels, y_width) = y.labels();
         let mut canvas = Canvas::new(font::clean(&self.title), self.description());
         let left = MARGIN + 28.0 + y_width + 10.0;
-        canvas.width = left + PLOT.0 + LABELS_GAP + LABELS_WIDTH + MARGIN;
+        let beside = if self.look.legend { LABELS_GAP + LABELS_WIDTH } else { 0.0 };
+        canvas.width = left + PLOT.0 + beside + MARGIN;
         let top = page::header(&mut canvas, &self.title, &self.subtitles);
         let plot = LinesPlot { corner: (left, top + 6.0), x, y };
         plot.draw_bands(&mut canvas, &self.bands);
@@ -113,7 +117,11 @@ impl LinesPicture {
         for (index, series) in self.series.iter().enumerate() {
             plot.draw_line(&mut canvas, index, &series.points);
         }
-        let labels_bottom = plot.draw_labels(&mut canvas, &self.series, &self.bands);
+        let labels_bottom = if self.look.legend {
+            plot.draw_labels(&mut canvas, &self.series, &self.bands)
+        } else {
+            top
+        };
         let bottom = plot.corner.1 + PLOT.1 + 62.0;
         let mut notes: Vec<String> = self.notes.iter().map(|note| font::clean(note)).collect();
         let without = points - finite().count();

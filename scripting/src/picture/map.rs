@@ -9,6 +9,7 @@ use super::font;
 use super::grid::{Grid, GridPanel};
 use super::kinds::CellKind;
 use super::legend::{LegendEntry, Swatch};
+use super::look::PictureLook;
 use super::shading::{CellLook, CellText, Shading, Texture};
 
 /// The most cells that a map may have, all panels together. Above it the steps lie closer than
@@ -61,14 +62,19 @@ pub struct MapPicture {
     pub flag_meaning: String,
     /// Further footnotes.
     pub notes: Vec<String>,
+    /// Its look.
+    pub look: PictureLook,
+    /// Step of the shades, mm, where several maps share one scale; by its own misses otherwise.
+    pub shade_step_mm: Option<f64>,
 }
 
 impl MapPicture {
     pub(super) fn canvas(&self) -> Result<Canvas, PictureError> {
         check(self.panels.iter().map(|panel| panel.cells.len()))?;
-        let shading = Shading::for_misses(self.panels.iter().flat_map(|panel| {
-            panel.cells.iter().filter(|cell| misses(cell.kind)).filter_map(|cell| cell.miss_mm)
-        }));
+        let shading = match self.shade_step_mm {
+            Some(step_mm) => Shading::of_step(step_mm),
+            None => Shading::for_misses(self.misses_mm()),
+        };
         let panels = self
             .panels
             .iter()
@@ -94,8 +100,22 @@ impl MapPicture {
             }),
             footnotes: footnotes(&self.rule, &self.model, &self.notes),
             flag_label: &self.flag_label,
+            with_legend: self.look.legend,
         };
         Ok(grid.draw())
+    }
+
+    fn misses_mm(&self) -> impl Iterator<Item = f64> {
+        let cells = self.panels.iter().flat_map(|panel| &panel.cells);
+        cells.filter(|cell| misses(cell.kind)).filter_map(|cell| cell.miss_mm)
+    }
+
+    /// Puts several maps on one scale of misses.
+    pub fn share_scale(maps: &mut [&mut Self]) {
+        let step_mm = Shading::for_misses(maps.iter().flat_map(|map| map.misses_mm())).step_mm();
+        for map in maps {
+            map.shade_step_mm = step_mm;
+        }
     }
 
     fn has(&self, wanted: impl Fn(&MapCell) -> bool) -> bool {

@@ -31,6 +31,7 @@ mod kinds;
 mod legend;
 mod lines;
 mod lines_axes;
+mod look;
 mod map;
 mod markers;
 mod page;
@@ -50,6 +51,7 @@ pub use frontier_data::{
 };
 pub use kinds::CellKind;
 pub use lines::{Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, Series};
+pub use look::PictureLook;
 pub use map::{MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel};
 pub use table::{
     BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Mark, MarkKind, Motion,
@@ -66,7 +68,7 @@ macro_rules! files {
             /// # Errors
             /// Refuses more than a picture holds, and nothing to draw.
             pub fn to_svg(&self) -> Result<String, PictureError> {
-                Ok(svg::encode(&self.canvas()?))
+                Ok(svg::encode(&self.canvas()?, self.look.size))
             }
 
             /// The picture as the bytes of a PNG file.
@@ -74,7 +76,7 @@ macro_rules! files {
             /// # Errors
             /// As `to_svg`.
             pub fn to_png(&self) -> Result<Vec<u8>, PictureError> {
-                png::encode(&self.canvas()?)
+                png::encode(&self.canvas()?, self.look.size)
             }
         }
     )*};

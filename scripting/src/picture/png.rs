@@ -16,16 +16,17 @@ const PIXELS_PER_POINT: u32 = 2;
 /// Pixels to a metre that the file states: 192 to an inch, so that it shows at the page's size.
 const PIXELS_PER_METRE: u32 = 7559;
 
-/// The page as the bytes of a PNG file.
-pub(super) fn encode(canvas: &Canvas) -> Result<Vec<u8>, PictureError> {
-    let (wide, high) = canvas.size();
+/// The page as the bytes of a PNG file, enlarged.
+pub(super) fn encode(canvas: &Canvas, size: f64) -> Result<Vec<u8>, PictureError> {
+    let (wide, high) = canvas.size_at(size);
     let (wide, high) =
         (wide.saturating_mul(PIXELS_PER_POINT), high.saturating_mul(PIXELS_PER_POINT));
     let mut pixmap = Pixmap::new(wide, high)
         .ok_or_else(|| PictureError::Drawing(format!("no page has {wide} by {high} pixels")))?;
     let (r, g, b) = PAPER;
     pixmap.fill(Color::from_rgba8(r, g, b, u8::MAX));
-    canvas.drawn.iter().for_each(|drawn| draw(&mut pixmap, drawn));
+    let scale = single(f64::from(PIXELS_PER_POINT) * size);
+    canvas.drawn.iter().for_each(|drawn| draw(&mut pixmap, drawn, scale));
 
     let mut out = Vec::new();
     let mut encoder = png::Encoder::new(&mut out, wide, high);
@@ -50,8 +51,7 @@ pub(super) fn encode(canvas: &Canvas) -> Result<Vec<u8>, PictureError> {
     Ok(out)
 }
 
-fn draw(pixmap: &mut Pixmap, drawn: &DrawnThing) {
-    let scale = PIXELS_PER_POINT as f32;
+fn draw(pixmap: &mut Pixmap, drawn: &DrawnThing, scale: f32) {
     let page = Transform::from_scale(scale, scale);
     match drawn {
         DrawnThing::Curves(curves, look) => {

@@ -79,6 +79,14 @@ impl Shading {
         Self { step_mm }
     }
 
+    pub(super) const fn of_step(step_mm: f64) -> Self {
+        Self { step_mm: Some(step_mm) }
+    }
+
+    pub(super) const fn step_mm(&self) -> Option<f64> {
+        self.step_mm
+    }
+
     /// The step of a miss, 0 the lightest; a miss that is not known takes the middle one.
     pub(super) fn step_of(&self, miss_mm: Option<f64>) -> usize {
         let (Some(step), Some(miss)) = (self.step_mm, miss_mm) else { return STEPS / 2 };

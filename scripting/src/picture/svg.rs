@@ -7,11 +7,12 @@ use super::font::{BOLD, REGULAR, Weight};
 use base64::Engine as _;
 use std::fmt::Write as _;
 
-/// The page as a complete SVG document.
-pub(super) fn encode(canvas: &Canvas) -> String {
+/// The page as a complete SVG document, enlarged.
+pub(super) fn encode(canvas: &Canvas, size: f64) -> String {
     let (width, height) = canvas.size();
+    let (shown_width, shown_height) = canvas.size_at(size);
     let mut out = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{shown_width}\" height=\"{shown_height}\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\" aria-labelledby=\"title description\">\n\
          <title id=\"title\">{}</title>\n<desc id=\"description\">{}</desc>\n<style>\n",
         escape(&canvas.title),

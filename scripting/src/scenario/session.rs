@@ -5,6 +5,7 @@ use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};
 use crate::lua::place::{self, Placed};
+use crate::picture::MapPicture;
 use crate::plan::SweepPlan;
 use crate::record::{
     Drawing, Expectation, FrontierRecord, LeftOut, MapRecord, Picture, Record, ShotsRecord,
@@ -245,7 +246,14 @@ impl Session {
                 .complain_of_call(format!("a scenario draws at most {MOST_DRAWINGS} pictures")));
         }
         let name = self.name(options, otherwise)?;
-        self.record.borrow_mut().drawings.push(Drawing { name, picture });
+        let drawings = &mut self.record.borrow_mut().drawings;
+        drawings.push(Drawing { name, picture });
+        // A shade means the same miss in every map of a scenario.
+        let maps = drawings.iter_mut().filter_map(|drawing| match &mut drawing.picture {
+            Picture::Map(map) => Some(map),
+            _ => None,
+        });
+        MapPicture::share_scale(&mut maps.collect::<Vec<_>>());
         Ok(())
     }
 

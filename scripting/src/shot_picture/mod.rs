@@ -10,10 +10,11 @@ mod tracks;
 
 pub use subject::{ShotPaths, ShotPicture};
 
-use crate::picture::{DrawnObstacle, Ghost, Guide, TablePicture};
+use crate::picture::{DrawnObstacle, Ghost, Guide, PictureLook, TablePicture};
 use railproof_engine::lay::{LineSpot, Spot, place};
 use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
+use railproof_engine::verdict::number_along;
 use subject::point;
 
 /// More touches than this say no more.
@@ -34,7 +35,7 @@ impl ShotPicture<'_> {
             notes.push(format!("Of {} touches the first {MOST_TOUCHES} are marked.", marks.len()));
             marks.truncate(MOST_TOUCHES);
         }
-        if spins.iter().any(|of_ball| of_ball.len() > MOST_SPINS) {
+        if self.spin && spins.iter().any(|of_ball| of_ball.len() > MOST_SPINS) {
             notes.push(format!("Spin is shown at the first {MOST_SPINS} of a ball's moments."));
         }
         let half = (0.5 * table.length_m + table.rail_m, 0.5 * table.width_m + table.rail_m);
@@ -47,11 +48,13 @@ impl ShotPicture<'_> {
             balls: tracks::tracks(self, &table),
             ghosts: self.ghosts(half),
             marks,
-            spins: spins
-                .into_iter()
-                .flat_map(|of_ball| of_ball.into_iter().take(MOST_SPINS))
-                .collect(),
+            spins: if self.spin {
+                spins.into_iter().flat_map(|of_ball| of_ball.into_iter().take(MOST_SPINS)).collect()
+            } else {
+                Vec::new()
+            },
             notes,
+            look: PictureLook::default(),
             table,
         }
     }
@@ -80,7 +83,8 @@ impl ShotPicture<'_> {
         inside.then_some(ghost).into_iter().collect()
     }
 
-    /// A line from groove to groove, as far as it is on the table.
+    /// A line from groove to groove, run on to the sights on both sides as far as the wood reaches, with its
+    /// numbers there: at the groove, and where it passes the sights.
     fn guide(&self, line: &LineSpot, half: (f64, f64)) -> Option<Guide> {
         let equipment = self.world.equipment();
         let table = &equipment.table;
@@ -90,13 +94,23 @@ impl ShotPicture<'_> {
             place(self.world, &[], 0, &Spot::OnLine { line: *line, off_rail_m }).ok()
         };
         let (contact, start) = (at(1e-9)?, at(span_m)?);
-        let (from, to) = clipped(start, contact, half)?;
-        let label = format!(
-            "contact {}, start {}",
-            short_number(line.line.contact, 2),
-            short_number(line.line.start, 2)
-        );
-        Some(Guide { from: point(from), to: point(to), label })
+        let beyond_m = equipment.groove_m() + table.sight_setback_m;
+        let on = (contact - start) * (beyond_m / span_m);
+        let ends = [start - on, contact + on];
+        let (from, to) = clipped(ends[0], ends[1], half)?;
+        let label = |word: &str, groove: f64, at: Vec2| {
+            let sights = number_along(equipment, line.rail, line.pocket, at);
+            let [groove, sights] = [groove, sights].map(|number| short_number(number, 2));
+            format!("{word} {groove} (through the diamonds {sights})")
+        };
+        Some(Guide {
+            from: point(from),
+            to: point(to),
+            labels: [
+                label("start", line.line.start, ends[0]),
+                label("contact", line.line.contact, ends[1]),
+            ],
+        })
     }
 }
 

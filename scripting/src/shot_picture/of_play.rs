@@ -8,21 +8,29 @@ use crate::telling::shot_conditions;
 use railproof_engine::world::World;
 
 impl PlayedShot<'_> {
-    /// The picture of the shot.
-    pub fn picture(&self) -> TablePicture {
+    /// The picture of the shot, with the balls' spin if it is asked for.
+    pub fn picture(&self, spin: bool) -> TablePicture {
         let by = format!("{} rail model", self.rail_model().name());
         let verdict = self.target_sentence().unwrap_or_default();
         let shot = ShotPaths::Event(&self.shot);
-        picture(self.layout, &self.world, shot, &by, verdict, self.cautions().lines())
+        picture(self.layout, &self.world, shot, &by, verdict, self.cautions().lines(), spin)
     }
 }
 
 impl SteppedPlay<'_> {
-    /// The picture of the shot.
-    pub fn picture(&self) -> TablePicture {
+    /// The picture of the shot, with the balls' spin if it is asked for.
+    pub fn picture(&self, spin: bool) -> TablePicture {
         let verdict = self.target_sentence().unwrap_or_default();
         let shot = ShotPaths::Stepped(&self.shot);
-        picture(self.layout, &self.world, shot, "stepped in time", verdict, self.cautions().lines())
+        picture(
+            self.layout,
+            &self.world,
+            shot,
+            "stepped in time",
+            verdict,
+            self.cautions().lines(),
+            spin,
+        )
     }
 }
 
@@ -33,8 +41,9 @@ fn picture(
     by: &str,
     verdict: String,
     notes: Vec<String>,
+    spin: bool,
 ) -> TablePicture {
-    let title = match layout.target {
+    let asked = match layout.target {
         Some(target) => {
             format!("{} for the {} pocket", layout.ball_name(target.ball), target.pocket.name())
         }
@@ -48,8 +57,13 @@ fn picture(
         target: layout.target.map(|target| (target.ball, target.pocket)),
         lines: &layout.lines,
         ghost: layout.stroke.and_then(|stroke| stroke.ghost),
-        title,
-        subtitle: shot_conditions(layout, by),
+        spin,
+        title: if verdict.is_empty() { asked.clone() } else { verdict.clone() },
+        subtitle: if verdict.is_empty() {
+            shot_conditions(layout, by)
+        } else {
+            format!("{asked}; {}", shot_conditions(layout, by))
+        },
         verdict,
         notes,
     }

@@ -25,6 +25,8 @@ pub struct ShotPicture<'a> {
     pub lines: &'a [LineSpot],
     /// Where the ghost ball is that the cue was pointed at.
     pub ghost: Option<Vec2>,
+    /// Whether spin is shown.
+    pub spin: bool,
     /// Title of the picture.
     pub title: String,
     /// The conditions.

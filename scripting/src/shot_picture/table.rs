@@ -33,6 +33,7 @@ pub(super) fn shape(world: &World, target: Option<Pocket>) -> TableShape {
         cushions,
         pockets,
         sights: sights(world, target),
+        named: true,
     }
 }
 

@@ -1,7 +1,7 @@
 //! The finding of a table of results in one short line: where along an axis everything holds, group by
 //! group. It is computed from the results and claims nothing between or beyond them.
 
-use super::wording::joined;
+use super::wording::{capital, joined};
 
 /// The axis along which a finding is told.
 #[derive(Debug, Clone)]
@@ -201,11 +201,6 @@ pub fn noun(name: &str) -> &str {
 fn short(label: &str) -> String {
     let label = label.strip_suffix(" the rail").unwrap_or(label);
     label.strip_suffix(" to").unwrap_or(label).to_owned()
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]

@@ -34,4 +34,4 @@ pub use models::{model_about, models_of};
 pub use outcome::{bank_outcome, shot_outcome};
 pub use selection::SelectedBanks;
 pub use sweep::{sweep_conditions, things_played};
-pub use wording::{count, degrees, grouped_count, miss, phrase, share_of};
+pub use wording::{capital, count, degrees, grouped_count, miss, phrase, share_of};

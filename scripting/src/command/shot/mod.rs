@@ -27,6 +27,9 @@ pub struct ShotArgs {
     /// that the file leaves to be solved is solved under the equipment's.
     #[arg(long, value_name = "LAW", value_parser = friction_law())]
     pub friction_law: Option<FrictionLaw>,
+    /// Show the balls' spin in the picture.
+    #[arg(long, requires = "into")]
+    pub spin: bool,
     /// Folder for a picture of the table, as SVG and as PNG.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
@@ -49,7 +52,7 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
             let pictures = args
                 .into
                 .as_ref()
-                .map(|folder| write_picture(&played.picture(), &args.file, folder));
+                .map(|folder| write_picture(&played.picture(args.spin), &args.file, folder));
             let answer = args.json.then(|| to_json(&played.answer()));
             let moments = args.moments.then(|| played.moments());
             (played.sentences(), played.rub(), moments, answer, pictures, played.shot.gave_up())
@@ -59,7 +62,7 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
             let pictures = args
                 .into
                 .as_ref()
-                .map(|folder| write_picture(&played.picture(), &args.file, folder));
+                .map(|folder| write_picture(&played.picture(args.spin), &args.file, folder));
             let answer = args.json.then(|| to_json(&played.answer()));
             let moments = args.moments.then(|| played.moments());
             (played.sentences(), played.rub(), moments, answer, pictures, played.shot.gave_up())

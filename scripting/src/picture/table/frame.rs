@@ -24,7 +24,7 @@ pub(super) struct TableFrame {
 impl TableFrame {
     pub(super) fn new(table: &TableShape, middle: f64, top: f64) -> Self {
         let numbered = table.sights.iter().any(|sight| !sight.number.trim().is_empty());
-        let aside = if numbered { NUMBERS } else { 0.0 };
+        let aside = if numbered || table.named { NUMBERS } else { 0.0 };
         let (length, width) =
             (table.length_m + 2.0 * table.rail_m, table.width_m + 2.0 * table.rail_m);
         let scale = ((ROOM.0 - 2.0 * aside) / length).min((ROOM.1 - 2.0 * aside) / width);

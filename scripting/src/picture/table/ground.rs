@@ -32,6 +32,51 @@ pub(super) fn draw(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd, t
     for sight in &table.sights {
         draw_sight(canvas, frame, crowd, sight);
     }
+    if table.named {
+        draw_names(canvas, frame, crowd);
+    }
+}
+
+/// Names of the rails on the wood, between sights, and of the pockets outside it.
+fn draw_names(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd) {
+    let ((left, top), (wide, high)) = frame.wood();
+    let ((play_left, play_top), (play_wide, play_high)) = frame.play();
+    let (right, bottom) = (left + wide, top + high);
+    let rail = 0.5 * (play_top - top);
+    let style = super::super::canvas::Lettering { em: 10.5, ..TICK };
+    let size = |name: &str| (font::width(name, style.em, style.weight) + 6.0, style.em + 2.0);
+    let low = 0.36 * style.em;
+    // A quarter of the way between two sights from the head, where neither a sight nor a pocket is.
+    let along = play_left + play_wide * 0.3125;
+    for (name, y) in [("left rail", top + rail), ("right rail", bottom - rail)] {
+        crowd.claim(LabelBox::around((along, y), size(name)));
+        canvas.text(name, (along, y + low), Anchor::Middle, style);
+    }
+    let across = play_top + play_high * 0.375;
+    for (name, x) in [("head rail", left + rail), ("foot rail", right - rail)] {
+        let (long, thick) = size(name);
+        crowd.claim(LabelBox::around((x, across), (thick, long)));
+        canvas.turned_text(name, (x + low, across), Anchor::Middle, style);
+    }
+    let columns = [
+        ("head-", left, Anchor::Start),
+        ("", f64::midpoint(left, right), Anchor::Middle),
+        ("foot-", right, Anchor::End),
+    ];
+    for (side, y) in [("left", top - 11.0), ("right", bottom + 11.0)] {
+        for (end, x, anchor) in columns {
+            let name = if end.is_empty() { format!("{side} side") } else { format!("{end}{side}") };
+            let shift = match anchor {
+                Anchor::Start => 0.5,
+                Anchor::Middle => 0.0,
+                Anchor::End => -0.5,
+            };
+            let (long, thick) = size(&name);
+            if crowd.claim(LabelBox::around((x + shift * long, y), (long, thick))) {
+                canvas.text(&name, (x, y + low), anchor, style);
+            }
+        }
+    }
 }
 
 /// The shelf as cloth, and beyond the drop line the opening as most of a circle.

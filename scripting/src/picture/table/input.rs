@@ -1,5 +1,7 @@
 //! The data that a picture of a table is drawn from.
 
+use super::super::look::PictureLook;
+
 /// One shot on a table as a picture.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TablePicture {
@@ -25,6 +27,8 @@ pub struct TablePicture {
     pub spins: Vec<SpinMark>,
     /// Footnotes.
     pub notes: Vec<String>,
+    /// Its look.
+    pub look: PictureLook,
 }
 
 impl TablePicture {
@@ -50,6 +54,8 @@ pub struct TableShape {
     pub pockets: Vec<PocketShape>,
     /// The sights.
     pub sights: Vec<Sight>,
+    /// Whether rails and pockets carry their names: the head on the left, the foot on the right.
+    pub named: bool,
 }
 
 /// A cushion: jaw facing, rounded point, nose, rounded point, jaw facing, each piece beginning
@@ -119,8 +125,8 @@ pub struct Guide {
     pub from: TablePoint,
     /// The other end.
     pub to: TablePoint,
-    /// Its name; empty for none.
-    pub label: String,
+    /// Words at either end; empty for none.
+    pub labels: [String; 2],
 }
 
 /// A ball and where it ran.

@@ -105,15 +105,10 @@ pub(super) fn draw(
     }
     for guide in &picture.guides {
         let ends = [frame.at(guide.from), frame.at(guide.to)];
-        let at = |share: f64| {
-            (
-                ends[0].0 + share * (ends[1].0 - ends[0].0),
-                ends[0].1 + share * (ends[1].1 - ends[0].1),
-            )
-        };
-        let places = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8].map(at);
-        let label = short(&guide.label, WORDS);
-        missed(beside(canvas, crowd, &places, 2.0, &label, WORDS), label);
+        for (label, end) in guide.labels.iter().zip(ends) {
+            let label = short(label, WORDS);
+            missed(on_wood(canvas, crowd, frame, end, &label), label);
+        }
     }
     if picture.balls.iter().filter(|ball| ball.moves()).count() > FEW {
         for (ball, look, name) in &named {
@@ -190,6 +185,40 @@ fn beside(
     thread(canvas, radius, &found);
     plate(canvas, found.place, None);
     write(canvas, text, found.place, style);
+    true
+}
+
+/// Writes words on the wood beside a place on it; false if there is no room.
+fn on_wood(
+    canvas: &mut Canvas,
+    crowd: &mut Crowd,
+    frame: &TableFrame,
+    (x, y): PagePoint,
+    text: &str,
+) -> bool {
+    if text.is_empty() {
+        return true;
+    }
+    let size = size(text, WORDS);
+    let ((left, top), (wide, high)) = frame.wood();
+    let (mut tries, far) = (Vec::new(), 0.5 * size.0 + 9.0);
+    for aside in [far, far + 24.0] {
+        for down in [0.0, 12.0, -12.0] {
+            tries.extend([(x + aside, y + down), (x - aside, y + down)]);
+        }
+    }
+    let found = tries.into_iter().map(|at| LabelBox::around(at, size)).find(|place| {
+        let (at, size) = (place.corner, place.size);
+        let on_page = at.0 >= left
+            && at.1 >= top
+            && at.0 + size.0 <= left + wide
+            && at.1 + size.1 <= top + high;
+        on_page && crowd.claim(*place)
+    });
+    let Some(place) = found else {
+        return beside(canvas, crowd, &[(x, y)], 4.0, text, WORDS);
+    };
+    write(canvas, text, place, WORDS);
     true
 }
 

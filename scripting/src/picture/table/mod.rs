@@ -53,7 +53,9 @@ impl TablePicture {
         let crowded = labels::draw(&mut canvas, &frame, &mut crowd, self, &looks);
 
         let mut y = self.draw_verdict(&mut canvas, frame.bottom());
-        y = key::draw(&mut canvas, &key_entries::of(self), y);
+        if self.look.legend {
+            y = key::draw(&mut canvas, &key_entries::of(self), y);
+        }
         let mut notes: Vec<String> = self.notes.clone();
         if !crowded.is_empty() {
             notes.push(format!("Left out for want of room: {}.", crowded.join(", ")));
@@ -66,7 +68,9 @@ impl TablePicture {
     fn draw_verdict(&self, canvas: &mut Canvas, top: f64) -> f64 {
         const INDENT: f64 = 16.0;
         let room = frame::ROOM.0 - INDENT;
-        let verdict = font::clean(&self.verdict);
+        // The headline is not said twice.
+        let told = self.verdict == self.title;
+        let verdict = if told { String::new() } else { font::clean(&self.verdict) };
         let lines = font::wrap(&verdict, VERDICT.em, VERDICT.weight, room, MOST_VERDICT_LINES);
         if lines.is_empty() {
             return top;

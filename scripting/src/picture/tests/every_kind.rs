@@ -1,7 +1,7 @@
 //! Checks that hold for every kind of picture alike.
 
 use super::super::font::{BOLD, REGULAR};
-use super::super::{DifferencePicture, text_map};
+use super::super::{CellKind, DifferencePicture, MapPicture, PictureLook, text_map};
 use super::{assert_tidy, decode, frontiers, lines, map, svg_size, table_data, words};
 use base64::Engine as _;
 use sha2::{Digest as _, Sha256};
@@ -48,7 +48,11 @@ fn with_text(text: Option<&str>) -> Vec<(&'static str, String, Vec<u8>)> {
     let mut table = table_data::bank();
     put(&mut [&mut table.title, &mut table.subtitle, &mut table.verdict]);
     put(&mut [&mut table.balls[0].name, &mut table.obstacles[0].name]);
-    put(&mut [&mut table.guides[0].label, &mut table.marks[0].label, &mut table.spins[0].label]);
+    put(&mut [
+        &mut table.guides[0].labels[0],
+        &mut table.marks[0].label,
+        &mut table.spins[0].label,
+    ]);
     many(&mut table.notes);
 
     vec![
@@ -95,6 +99,39 @@ fn the_png_has_two_pixels_to_each_point_of_the_svg() {
         assert_eq!((f64::from(wide), f64::from(high)), (2.0 * width, 2.0 * height), "{name}");
         assert_eq!(pixels[0], [255; 3], "{name}");
     }
+}
+
+#[test]
+fn a_picture_may_be_larger_and_without_its_legend() {
+    let mut picture = map(2, 9, 6);
+    let (whole, said) = (svg_size(&picture.to_svg().unwrap()), words(&picture.to_svg().unwrap()));
+    assert!(said.contains(CellKind::Holds.phrase().split(' ').next().unwrap()));
+    picture.look.size = 1.5;
+    let large = svg_size(&picture.to_svg().unwrap());
+    assert_eq!(large, ((1.5 * whole.0).ceil(), (1.5 * whole.1).ceil()));
+    let (wide, high, _) = decode(&picture.to_png().unwrap());
+    assert_eq!((wide, high), (2 * large.0 as u32, 2 * large.1 as u32));
+    picture.look = PictureLook { legend: false, size: 1.0 };
+    let svg = picture.to_svg().unwrap();
+    assert!(svg_size(&svg).0 < whole.0 - 200.0 && !words(&svg).contains("touches a point"));
+}
+
+#[test]
+fn maps_of_one_scale_shade_a_miss_alike() {
+    let mut near = map(1, 2, 1);
+    for cell in &mut near.panels[0].cells {
+        (cell.kind, cell.miss_mm) = (CellKind::Long, Some(9.0));
+    }
+    let mut far = near.clone();
+    far.panels[0].cells.iter_mut().for_each(|cell| cell.miss_mm = Some(900.0));
+    let fills = |picture: &MapPicture| {
+        let svg = picture.to_svg().unwrap();
+        svg.matches("fill=\"#002A5D\"").count()
+    };
+    assert_eq!(fills(&near), fills(&far));
+    MapPicture::share_scale(&mut [&mut near, &mut far]);
+    assert!(fills(&near) < fills(&far));
+    assert_eq!(near.shade_step_mm, far.shade_step_mm);
 }
 
 #[test]

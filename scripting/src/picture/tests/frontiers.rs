@@ -2,7 +2,7 @@
 
 use super::super::{
     BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture, FrontierRegion,
-    MOST_PANELS, MOST_POINTS, NumericAxis, PictureError,
+    MOST_PANELS, MOST_POINTS, NumericAxis, PictureError, PictureLook,
 };
 use super::{assert_tidy, shown, words};
 
@@ -25,6 +25,8 @@ fn panel(index: usize) -> FrontierPanel {
         ],
         lines: Vec::new(),
         bars: Vec::new(),
+        checked: vec![vec![(0.0, 4.0), (20.0, 4.4)]],
+        always: None,
     }
 }
 
@@ -37,7 +39,9 @@ pub(super) fn picture(panels: usize) -> FrontierPicture {
         x_range: (0.0, 20.0),
         y_range: (1.0, 8.0),
         panels: (0..panels).map(panel).collect(),
+        flag_label: "harder than here: less sure".into(),
         notes: vec!["Edges to 0.01 m/s".into()],
+        look: PictureLook::default(),
     }
 }
 

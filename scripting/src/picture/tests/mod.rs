@@ -9,7 +9,10 @@ mod tables;
 mod text_maps;
 
 use super::font::{self, Weight};
-use super::{CellKind, LinesPicture, MapCell, MapPicture, NumericAxis, Panel, PictureAxis, Series};
+use super::{
+    CellKind, LinesPicture, MapCell, MapPicture, NumericAxis, Panel, PictureAxis, PictureLook,
+    Series,
+};
 
 fn ticks(count: usize) -> Vec<String> {
     (0..count).map(|i| format!("{:.2}", 2.0 + 0.25 * i as f64)).collect()
@@ -46,6 +49,8 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
         flag_label: "harder than here: less sure".into(),
         flag_meaning: "outside the checked speeds".into(),
         notes: vec!["Measured square to the rail".into()],
+        look: PictureLook::default(),
+        shade_step_mm: None,
     }
 }
 
@@ -74,6 +79,7 @@ fn lines(series: usize) -> LinesPicture {
             .collect(),
         bands: vec![level((2.0, 6.0), -3.0, 3.0, "clears both points")],
         notes: vec!["Square to the rail".into()],
+        look: PictureLook::default(),
     }
 }
 
@@ -154,7 +160,7 @@ fn two_texts(first: (f64, f64), second: (f64, f64)) -> String {
     for at in [first, second] {
         canvas.text("held", at, super::canvas::Anchor::Start, super::page::AXIS);
     }
-    super::svg::encode(&canvas)
+    super::svg::encode(&canvas, 1.0)
 }
 
 #[test]

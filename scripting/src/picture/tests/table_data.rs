@@ -2,7 +2,8 @@
 
 use super::super::{
     BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Mark, MarkKind, Motion,
-    PocketShape, Sight, SpinMark, TablePicture, TableShape, TrackEnd, TrackPath, TrackPiece,
+    PictureLook, PocketShape, Sight, SpinMark, TablePicture, TableShape, TrackEnd, TrackPath,
+    TrackPiece,
 };
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -49,6 +50,7 @@ pub(super) fn table() -> TableShape {
         sights: (1..8_u32)
             .map(|i| Sight { at: (-x + 0.3175 * f64::from(i), y + 0.094), number: i.to_string() })
             .collect(),
+        named: true,
     }
 }
 
@@ -65,6 +67,7 @@ pub(super) fn empty() -> TablePicture {
         marks: Vec::new(),
         spins: Vec::new(),
         notes: vec!["Invented numbers".into()],
+        look: PictureLook::default(),
     }
 }
 
@@ -113,8 +116,11 @@ pub(super) fn bank() -> TablePicture {
         name: "box".into(),
         corners: vec![(-0.3, -0.4), (0.0, -0.4), (0.0, -0.2), (-0.3, -0.2)],
     }];
-    out.guides =
-        vec![Guide { from: (0.7, -0.7), to: (0.0, 0.7), label: "start 6, contact 4".into() }];
+    out.guides = vec![Guide {
+        from: (0.7, -0.7),
+        to: (0.0, 0.7),
+        labels: ["start 6".into(), "contact 4".into()],
+    }];
     out.ghosts = vec![Ghost { at: (0.54, 0.06), radius_m: RADIUS, label: "ghost".into() }];
     out.marks = vec![
         Mark {

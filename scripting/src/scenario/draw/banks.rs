@@ -2,10 +2,13 @@
 
 use super::PictureAxes;
 use super::lines::{LinesLayout, fits};
+use super::look::{headline, picture_look};
 use super::map::{MapLayout, MapWords, map_picture};
 use crate::fault::Fault;
-use crate::lua::options::{Options, one_or_many, text};
-use crate::picture::{Band, BandEdges, CellKind, LinesPicture, MapCell, MapPicture, NumericAxis};
+use crate::lua::options::{Options, one_or_many};
+use crate::picture::{
+    Band, BandEdges, CellKind, LinesPicture, MapCell, MapPicture, NumericAxis, Series,
+};
 use crate::record::Picture;
 use crate::scenario::map::Map;
 use crate::scenario::measures::drawn;
@@ -14,6 +17,7 @@ use crate::scenario::selection::rules_named;
 use crate::scenario::session::Session;
 use crate::scenario::undrawn;
 use crate::scenario::value_choice::RuleName;
+use crate::telling::{FindingGroup, capital, finding};
 use mlua::{Lua, Value};
 use railproof_engine::bank::{Arrival, BankVerdict};
 use railproof_engine::results::{BANK_MEASURES, BankResult};
@@ -21,7 +25,8 @@ use railproof_engine::sweep::{Row, Tables};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
-    const KEYS: &[&str] = &["x", "y", "panels", "rule", "title", "name"];
+    const KEYS: &[&str] =
+        &["x", "y", "panels", "rule", "title", "subtitle", "legend", "size", "name"];
     let options = Options::open(lua, "draw", &argument, KEYS)?;
     let picked = of_rule(&options, &this.picked)?;
     let axes = PictureAxes::of(&picked);
@@ -87,7 +92,8 @@ fn cell(row: &Row) -> MapCell {
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
-    const KEYS: &[&str] = &["x", "y", "series", "rule", "title", "name"];
+    const KEYS: &[&str] =
+        &["x", "y", "series", "rule", "title", "subtitle", "legend", "size", "name"];
     let options = Options::open(lua, "draw_lines", &argument, KEYS)?;
     let picked = of_rule(&options, &this.picked)?;
     let axes = PictureAxes::of(&picked);
@@ -104,30 +110,50 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     fits(&options, &lines)?;
     let telling = picked.telling();
     let named = if telling.rule.is_empty() { String::new() } else { format!(": {}", telling.rule) };
-    let title = options
-        .optional("title", text())?
-        .unwrap_or_else(|| format!("{}{named}", headline(measure.title())));
+    let asked =
+        format!("{}{named}", capital(measure.title().split(':').next().unwrap_or_default()));
+    let found =
+        if measure.name == "miss" { found(this, &axes, layout, &lines) } else { String::new() };
+    let (title, subtitles) = headline(&options, found, asked, telling.subtitles())?;
     let mut notes = telling.notes();
     notes.push(format!("Model: {}.", telling.model()));
     let picture = LinesPicture {
         title,
-        subtitles: telling.subtitles(),
+        subtitles,
         x: layout.along(&axes),
         y: NumericAxis { title: measure.title().to_owned(), unit: shown.unit.to_owned() },
         series: lines,
         bands: if measure.name == "miss" { bands(this, &axes, layout) } else { Vec::new() },
         notes,
+        look: picture_look(&options)?,
     };
     Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
     Ok(())
 }
 
-fn headline(title: &str) -> String {
-    let short = title.split(':').next().unwrap_or(title);
-    let mut letters = short.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().collect::<String>() + letters.as_str()
-    })
+/// Where along x each line holds.
+fn found(map: &Map, axes: &PictureAxes, layout: LinesLayout, lines: &[Series]) -> String {
+    let held = layout.lines(axes, |row| {
+        let verdict = map.record.rows.get(row)?.outcome.verdict();
+        Some(if verdict == BankVerdict::Holds { 1.0 } else { 0.0 })
+    });
+    // Lines stand in the order of x.
+    let mut along = axes.axes[layout.x].to_finding();
+    let mut order: Vec<usize> = (0..along.amounts.len()).collect();
+    order.sort_by(|a, b| along.amounts[*a].total_cmp(&along.amounts[*b]));
+    let sorted = |words: &[String]| order.iter().map(|at| words[*at].clone()).collect();
+    (along.ticks, along.labels) = (sorted(&along.ticks), sorted(&along.labels));
+    along.amounts.sort_by(f64::total_cmp);
+    let group = |(series, line): (&Series, &Series)| FindingGroup {
+        label: line.label.clone(),
+        counts: series
+            .points
+            .iter()
+            .map(|(_, held)| (usize::from(*held > 0.5), usize::from(held.is_finite())))
+            .collect(),
+    };
+    let groups: Vec<FindingGroup> = held.iter().zip(lines).map(group).collect();
+    finding(&along, &groups, "Holds")
 }
 
 /// Lines at most whose mouths are drawn one by one.

@@ -2,9 +2,10 @@
 
 use super::PictureAxes;
 use super::banks::{of_rule, picture};
+use super::look::headline;
 use super::map::MapLayout;
 use crate::fault::Fault;
-use crate::lua::options::{Options, choice, list, text};
+use crate::lua::options::{Options, choice, list};
 use crate::picture::DifferencePicture;
 use crate::record::Picture;
 use crate::scenario::inputs::{NumberOf, SpeedOf, same};
@@ -18,7 +19,9 @@ use railproof_engine::sweep::Input;
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
-    const KEYS: &[&str] = &["of", "between", "x", "y", "panels", "rule", "title", "name"];
+    const KEYS: &[&str] = &[
+        "of", "between", "x", "y", "panels", "rule", "title", "subtitle", "legend", "size", "name",
+    ];
     let options = Options::open(lua, "draw_difference", &argument, KEYS)?;
     let picked = of_rule(&options, &this.picked)?;
     let axes = PictureAxes::of(&picked);
@@ -38,12 +41,16 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
     let ((first, mut first_map), (second, second_map)) = (first?, second?);
     // What differs is said by the two names, not by the conditions.
     first_map.subtitles.retain(|line| second_map.subtitles.contains(line));
-    let title = options
-        .optional("title", text())?
-        .unwrap_or_else(|| format!("Where {first} and {second} disagree"));
+    let asked = format!("Where {first} and {second} disagree");
     let mut drawn =
-        DifferencePicture::between(&title, (&first, &first_map), (&second, &second_map))
+        DifferencePicture::between(&asked, (&first, &first_map), (&second, &second_map))
             .map_err(|error| options.complain_of_call(error.to_string()))?;
+    let (differ, all) = drawn.differing();
+    let found = match differ {
+        0 => format!("{first} and {second} say the same of all {all}."),
+        _ => format!("{first} and {second} differ on {differ} of {all}."),
+    };
+    (drawn.title, drawn.subtitles) = headline(&options, found, asked, drawn.subtitles)?;
     drawn.notes = picked.telling().footer();
     Session::of(lua)?.add_drawing(&options, "difference", Picture::Difference(drawn))?;
     undrawn::strike_out(lua, this);

@@ -1,23 +1,26 @@
 //! `front:draw { x, panels }`: where it holds, with its edges.
 
 use super::PictureAxes;
+use super::look::{headline, picture_look};
+use super::map::flag_label;
 use crate::fault::Fault;
-use crate::lua::options::{Options, text};
+use crate::lua::options::Options;
+use crate::lua::quantity::shown;
 use crate::picture::{
     BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture, FrontierRegion,
-    MOST_PANELS, NumericAxis, PictureError,
+    MOST_PANELS, NumericAxis, PictureError, PictureLook,
 };
 use crate::record::Picture;
 use crate::scenario::frontier::Front;
-use crate::scenario::point_selection::AxisOrRules;
+use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::session::Session;
-use crate::telling::InputFormat;
+use crate::telling::{InputFormat, capital};
 use mlua::{Lua, Value};
 use railproof_engine::frontier::{BreakKind, Sheet, Strip};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
-    const KEYS: &[&str] = &["x", "panels", "title", "name"];
+    const KEYS: &[&str] = &["x", "panels", "title", "subtitle", "legend", "size", "name"];
     let options = Options::open(lua, "draw", &argument, KEYS)?;
     let axes = PictureAxes::of(&this.picked);
     let x = across(&options, this, &axes)?;
@@ -37,9 +40,9 @@ pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
         return Err(options.complain("panels", error.to_string()).into());
     }
     let mut picture = picture(this, x, panels.map(|axis| this.picked.at(axis)));
-    if let Some(title) = options.optional("title", text())? {
-        picture.title = title;
-    }
+    (picture.title, picture.subtitles) =
+        headline(&options, found(&picture), picture.title, picture.subtitles)?;
+    picture.look = picture_look(&options)?;
     Session::of(lua)?.add_drawing(&options, "frontier", Picture::Frontier(picture))?;
     Ok(())
 }
@@ -115,9 +118,90 @@ fn picture(front: &Front, x: usize, panels: Option<AxisOrRules>) -> FrontierPict
         y: axis(front.along),
         x_range: (low - beside, high + beside),
         y_range: ends(front.record.found.probes.iter().map(|si| up.amount(*si))),
+        flag_label: flag_label([axes_name(picked, x), axes_name(picked, front.along)]),
         panels,
         notes,
+        look: PictureLook::default(),
     }
+}
+
+fn axes_name(picked: &PointSelection, axis: usize) -> &'static str {
+    picked.name_of(AxisOrRules::Axis(axis))
+}
+
+/// Where every line of a panel holds, panel by panel: `Contact 2: 4.1 to 7.8 m/s.` Empty when there are
+/// too many panels to tell.
+fn found(picture: &FrontierPicture) -> String {
+    const MOST: usize = 4;
+    if picture.panels.len() > MOST {
+        return String::new();
+    }
+    let told = picture.panels.iter().map(|panel| {
+        let all = panel.always.map_or_else(
+            || "not all the way at any one value".to_owned(),
+            |(low, high)| between((low, high), picture.y_range, &picture.y.unit),
+        );
+        if panel.caption.is_empty() {
+            format!("{all}.")
+        } else {
+            format!("{}: {all}.", panel.caption)
+        }
+    });
+    capital(&told.collect::<Vec<_>>().join(" "))
+}
+
+/// A stretch in words, its ends rounded inwards to what can be set.
+fn between((low, high): (f64, f64), range: (f64, f64), unit: &str) -> String {
+    let step = if range.1 - range.0 > 2.0 { 0.1 } else { 0.01 };
+    let grain = 1e-6;
+    let (from, to) = ((low / step - grain).ceil() * step, (high / step + grain).floor() * step);
+    let whole = 1e-9 * (range.1 - range.0);
+    let number = |value: f64| shown((value * 1e3).round() / 1e3);
+    match (low <= range.0 + whole, high >= range.1 - whole) {
+        (true, true) => "all the way".to_owned(),
+        (true, false) => format!("up to {} {unit}", number(to)),
+        (false, true) => format!("{} {unit} or more", number(from)),
+        (false, false) => format!("{} to {} {unit}", number(from), number(to)),
+    }
+}
+
+/// The widest stretch that holds on every line, in the units of the picture.
+fn always(part: &Front, up: InputFormat) -> Option<(f64, f64)> {
+    let mut common: Option<Vec<(f64, f64)>> = None;
+    for line in part.sheets().flat_map(|sheet| &sheet.lines) {
+        let here = line.intervals.iter().map(|it| (it.low.place(), it.high.place()));
+        let here: Vec<(f64, f64)> = here.collect();
+        common = Some(match common {
+            None => here,
+            Some(known) => known
+                .iter()
+                .flat_map(|a| here.iter().map(move |b| (a.0.max(b.0), a.1.min(b.1))))
+                .filter(|(low, high)| low < high)
+                .collect(),
+        });
+    }
+    let widest = common?.into_iter().max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))?;
+    Some((up.amount(widest.0), up.amount(widest.1)))
+}
+
+/// The end of the checked range along the traced lines: where the first flagged place lies above
+/// the interval's own end.
+fn checked(sheet: &Sheet) -> Vec<Vec<(f64, f64)>> {
+    let mut runs: Vec<Vec<(f64, f64)>> = vec![Vec::new()];
+    for line in &sheet.lines {
+        let Some(across) = line.across else { continue };
+        let here = line.intervals.iter().find_map(|it| Some((it.low.place(), it.flagged?.0)));
+        match here {
+            Some((low, from)) if from > low => {
+                runs.last_mut().expect("one at least").push((across, from))
+            }
+            // Lines between those that were searched have no looks of their own.
+            None if !line.intervals.is_empty() => {}
+            _ => runs.push(Vec::new()),
+        }
+    }
+    runs.retain(|run| run.len() > 1);
+    runs
 }
 
 fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
@@ -139,19 +223,22 @@ fn panel(
         curves: Vec::new(),
         lines: Vec::new(),
         bars: Vec::new(),
+        checked: Vec::new(),
+        always: always(part, up),
     };
-    let shown = |points: Vec<(f64, f64)>| {
+    let placed = |points: Vec<(f64, f64)>| {
         points.into_iter().map(|(x, y)| (across.amount(x), up.amount(y))).collect()
     };
     for sheet in part.sheets() {
         if part.over.is_some() {
             for strip in &sheet.strips {
-                panel.regions.push(FrontierRegion { outline: shown(outline(sheet, strip)) });
+                panel.regions.push(FrontierRegion { outline: placed(outline(sheet, strip)) });
             }
+            panel.checked.extend(checked(sheet).into_iter().map(placed));
             panel.curves.extend(sheet.curves().into_iter().map(|curve| FrontierCurve {
                 kind: kind(curve.way),
                 lower: curve.lower,
-                points: shown(curve.points),
+                points: placed(curve.points),
             }));
             continue;
         }
@@ -160,6 +247,11 @@ fn panel(
         };
         panel.lines.push(across.amount(at));
         for interval in sheet.lines.iter().flat_map(|line| &line.intervals) {
+            if let Some((from, _)) = interval.flagged
+                && from > interval.low.place()
+            {
+                panel.checked.push(vec![(across.amount(at), up.amount(from))]);
+            }
             panel.bars.push(FrontierBar {
                 x: across.amount(at),
                 from: up.amount(interval.low.place()),
@@ -211,7 +303,7 @@ fn summary(part: &Front) -> String {
     match (across.iter().copied().reduce(f64::min), across.iter().copied().reduce(f64::max)) {
         (Some(low), Some(high)) => {
             let (low, high) = (over.amount(low), over.tick(high));
-            let low = crate::lua::quantity::shown((1e3 * low).round() / 1e3);
+            let low = shown((1e3 * low).round() / 1e3);
             format!("holds somewhere from {low} to {high}")
         }
         _ => "holds nowhere".to_owned(),

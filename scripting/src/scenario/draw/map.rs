@@ -1,8 +1,9 @@
 //! Maps: the outcomes of results over two axes.
 
 use super::PictureAxes;
+use super::look::{headline, picture_look};
 use crate::fault::Fault;
-use crate::lua::options::{Options, text};
+use crate::lua::options::Options;
 use crate::picture::{
     CellKind, MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel, PictureAxis, PictureError,
 };
@@ -66,16 +67,9 @@ pub fn map_picture(
         cells: cells(axes, layout, place, cell),
     };
     let panels: Vec<Panel> = (0..panels).map(panel).collect();
-    let MapWords { asked, mut subtitles, rule, model, notes } = words;
+    let MapWords { asked, subtitles, rule, model, notes } = words;
     let found = map_finding(axes, layout, &panels);
-    let title = match options.optional("title", text())? {
-        Some(title) => title,
-        None if found.is_empty() => asked,
-        None => {
-            subtitles.insert(0, asked);
-            found
-        }
-    };
+    let (title, subtitles) = headline(options, found, asked, subtitles)?;
     Ok(MapPicture {
         title,
         subtitles,
@@ -87,6 +81,8 @@ pub fn map_picture(
         flag_label: flag_label([layout.x, layout.y].map(|at| axes.axes[at].name.as_str())),
         flag_meaning: FLAGGED.to_owned(),
         notes,
+        look: picture_look(options)?,
+        shade_step_mm: None,
     })
 }
 

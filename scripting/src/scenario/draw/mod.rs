@@ -5,6 +5,7 @@ pub mod banks;
 pub mod difference;
 pub mod frontier;
 pub mod lines;
+pub mod look;
 pub mod map;
 pub mod rule_ways;
 pub mod starts;

@@ -1,7 +1,8 @@
 //! `report:draw_lines { … }`: the errors of three ways of going between known lines.
 
 use super::lines::fits;
-use crate::lua::options::{Options, choice, text};
+use super::look::{headline, picture_look};
+use crate::lua::options::{Options, choice};
 use crate::picture::{LinesPicture, NumericAxis, Series};
 use crate::record::Picture;
 use crate::scenario::rule_ways::WaysReport;
@@ -16,7 +17,8 @@ pub fn draw_lines(lua: &Lua, this: &WaysReport, argument: Value) -> mlua::Result
         ("contact", (|row| row.contact, "contact number")),
         ("from_line", (|row| row.from_line, "distance from the nearest known line")),
     ];
-    let options = Options::open_or_none(lua, "draw_lines", argument, &["x", "title", "name"])?;
+    const KEYS: &[&str] = &["x", "title", "subtitle", "legend", "size", "name"];
+    let options = Options::open_or_none(lua, "draw_lines", argument, KEYS)?;
     let (along, x_title) = options.optional("x", choice(ALONG))?.unwrap_or(ALONG[0].1);
     let report = &this.0;
     let ways: [(String, Of); 3] = [
@@ -35,12 +37,12 @@ pub fn draw_lines(lua: &Lua, this: &WaysReport, argument: Value) -> mlua::Result
         .filter(|line| line.points.iter().any(|(_, y)| y.is_finite()))
         .collect();
     fits(&options, &series)?;
-    let title = options
-        .optional("title", text())?
-        .unwrap_or_else(|| "How wrong each way of going between known lines is".to_owned());
+    let asked = "How wrong each way of going between known lines is".to_owned();
+    let conditions = vec!["Start number that each way gives, less the exact one.".to_owned()];
+    let (title, subtitles) = headline(&options, String::new(), asked, conditions)?;
     let picture = LinesPicture {
         title,
-        subtitles: vec!["Start number that each way gives, less the exact one.".to_owned()],
+        subtitles,
         x: NumericAxis { title: x_title.to_owned(), unit: "diamonds, groove".to_owned() },
         y: NumericAxis {
             title: "error of the start number".to_owned(),
@@ -51,6 +53,7 @@ pub fn draw_lines(lua: &Lua, this: &WaysReport, argument: Value) -> mlua::Result
         notes: vec![
             "Above zero the start lies too far from the pocket's end of the rail.".to_owned(),
         ],
+        look: picture_look(&options)?,
     };
     Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
     Ok(())

@@ -2,7 +2,8 @@
 
 use super::PictureAxes;
 use super::lines::{LinesLayout, fits};
-use crate::lua::options::{Options, text};
+use super::look::{headline, picture_look};
+use crate::lua::options::Options;
 use crate::picture::{LinesPicture, NumericAxis};
 use crate::record::Picture;
 use crate::scenario::session::Session;
@@ -11,7 +12,7 @@ use mlua::{Lua, Value};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()> {
-    const KEYS: &[&str] = &["x", "series", "title", "name"];
+    const KEYS: &[&str] = &["x", "series", "title", "subtitle", "legend", "size", "name"];
     let options = Options::open(lua, "draw_lines", &argument, KEYS)?;
     let picked = &this.picked;
     let axes = PictureAxes::of(picked);
@@ -20,14 +21,14 @@ pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()>
         this.record.rows.get(row).and_then(|row| row.start.as_ref().ok().copied())
     });
     fits(&options, &drawn)?;
-    let title = options
-        .optional("title", text())?
-        .unwrap_or_else(|| "Start numbers through the middle of the pocket's mouth".to_owned());
+    let asked = "Start numbers through the middle of the pocket's mouth".to_owned();
+    let (title, subtitles) =
+        headline(&options, String::new(), asked, picked.telling().subtitles())?;
     let mut notes = picked.telling().notes();
     notes.push(format!("Model: {}.", picked.telling().model()));
     let picture = LinesPicture {
         title,
-        subtitles: picked.telling().subtitles(),
+        subtitles,
         x: layout.along(&axes),
         y: NumericAxis {
             title: "exact start number".to_owned(),
@@ -36,6 +37,7 @@ pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()>
         series: drawn,
         bands: Vec::new(),
         notes,
+        look: picture_look(&options)?,
     };
     Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
     Ok(())

@@ -2,12 +2,12 @@
 
 use super::axes::say;
 use super::set::ShotsObject;
-use crate::fault::Fault;
-use crate::lua::options::{Options, text};
+use crate::lua::options::Options;
 use crate::picture::{CellKind, LinesPicture, MapCell, NumericAxis};
 use crate::record::{Picture, ShotsRecord};
 use crate::scenario::draw::PictureAxes;
 use crate::scenario::draw::lines::{LinesLayout, fits};
+use crate::scenario::draw::look::{headline, picture_look};
 use crate::scenario::draw::map::{MapLayout, MapWords, map_picture};
 use crate::scenario::measures::drawn;
 use crate::scenario::session::Session;
@@ -20,13 +20,13 @@ use std::collections::BTreeSet;
 /// `shots:draw { x, y, panels }`.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn draw(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua::Result<()> {
-    let options =
-        Options::open(lua, "draw", &argument, &["x", "y", "panels", "title", "subtitle", "name"])?;
+    const MAP_KEYS: &[&str] = &["x", "y", "panels", "title", "subtitle", "legend", "size", "name"];
+    let options = Options::open(lua, "draw", &argument, MAP_KEYS)?;
     let axes = PictureAxes::of(this);
     let layout = MapLayout::read(&options, &axes)?;
     let words = MapWords {
         asked: "Which of these shots drop".to_owned(),
-        subtitles: subtitles(&options, this)?,
+        subtitles: subtitles(this),
         rule: String::new(),
         model: models(&this.record),
         notes: this.cautions().lines(),
@@ -40,7 +40,7 @@ pub(super) fn draw(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua::Resu
 /// `shots:draw_lines { x, y, series }`.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua::Result<()> {
-    let keys: &[&str] = &["x", "y", "series", "title", "subtitle", "name"];
+    let keys: &[&str] = &["x", "y", "series", "title", "subtitle", "legend", "size", "name"];
     let options = Options::open(lua, "draw_lines", &argument, keys)?;
     let axes = PictureAxes::of(this);
     let measure = drawn(&options, SHOT_MEASURES, "a shot")?;
@@ -51,20 +51,23 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
     });
     fits(&options, &lines)?;
     let notes = [format!("Model: {}.", models(&this.record))];
+    let asked = measure.title().to_owned();
+    let (title, subtitles) = headline(&options, String::new(), asked, subtitles(this))?;
     let picture = LinesPicture {
-        title: options.optional("title", text())?.unwrap_or_else(|| measure.title().to_owned()),
-        subtitles: subtitles(&options, this)?,
+        title,
+        subtitles,
         x: layout.along(&axes),
         y: NumericAxis { title: measure.title().to_owned(), unit: shown.unit.to_owned() },
         series: lines,
         bands: Vec::new(),
         notes: notes.into_iter().chain(this.cautions().lines()).collect(),
+        look: picture_look(&options)?,
     };
     Session::of(lua)?.add_drawing(&options, "shots-lines", Picture::Lines(picture))?;
     Ok(())
 }
 
-fn subtitles(options: &Options, this: &ShotsObject) -> Result<Vec<String>, Fault> {
+fn subtitles(this: &ShotsObject) -> Vec<String> {
     let tables: Vec<&str> =
         this.record.equipment.iter().take(3).map(|equipment| equipment.name.as_str()).collect();
     let more = if this.record.equipment.len() > 3 { " and others" } else { "" };
@@ -80,8 +83,7 @@ fn subtitles(options: &Options, this: &ShotsObject) -> Result<Vec<String>, Fault
     if !fixed.is_empty() {
         lines.push(fixed.join(", "));
     }
-    lines.extend(options.optional("subtitle", text())?);
-    Ok(lines)
+    lines
 }
 
 fn models(record: &ShotsRecord) -> String {

@@ -5,11 +5,12 @@ use super::layout::ball_named;
 use super::play::ScenarioShot;
 use super::states::state_table;
 use crate::fault::Fault;
-use crate::lua::options::{Options, text};
+use crate::lua::options::{Options, boolean, text};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of, of_value};
 use crate::playing::PlayedShot;
 use crate::record::Picture;
+use crate::scenario::draw::look::picture_look;
 use crate::scenario::left_out::add_picture;
 use crate::scenario::members;
 use crate::scenario::results::{ResultAxis, ResultTable, Results};
@@ -397,13 +398,19 @@ fn ends(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
     Ok(list)
 }
 
-/// `shot:draw { title, name }`.
+/// `shot:draw { title, subtitle, legend, size, spin, name }`.
 fn draw(lua: &Lua, this: &ShotObject, argument: Value) -> mlua::Result<()> {
-    let options = Options::open_or_none(lua, "draw", argument, &["title", "name"])?;
-    let mut picture = this.telling().picture();
+    const KEYS: &[&str] = &["title", "subtitle", "legend", "size", "spin", "name"];
+    let options = Options::open_or_none(lua, "draw", argument, KEYS)?;
+    let spin = options.optional("spin", boolean())?.unwrap_or(false);
+    let mut picture = this.telling().picture(spin);
     if let Some(title) = options.optional("title", text())? {
         picture.title = title;
     }
+    if let Some(subtitle) = options.optional("subtitle", text())? {
+        picture.subtitle = subtitle;
+    }
+    picture.look = picture_look(&options)?;
     Session::of(lua)?.add_drawing(&options, "shot", Picture::Table(Box::new(picture)))?;
     Ok(())
 }

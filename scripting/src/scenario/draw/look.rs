@@ -1,0 +1,42 @@
+//! The options that every picture takes: its look, and its words.
+
+use crate::fault::Fault;
+use crate::lua::options::{Options, boolean, choice, text};
+use crate::picture::PictureLook;
+
+/// Legend and size as the options give them.
+pub fn picture_look(options: &Options) -> Result<PictureLook, Fault> {
+    let otherwise = PictureLook::default();
+    Ok(PictureLook {
+        legend: options.optional("legend", boolean())?.unwrap_or(otherwise.legend),
+        size: options.optional("size", choice(PictureLook::SIZES))?.unwrap_or(otherwise.size),
+    })
+}
+
+/// The title and the lines under it: as the options give them, or else the finding, with the question
+/// first under it.
+pub fn headline(
+    options: &Options,
+    found: String,
+    asked: String,
+    conditions: Vec<String>,
+) -> Result<(String, Vec<String>), Fault> {
+    let title = options.optional("title", text())?;
+    let subtitle = options.optional("subtitle", text())?;
+    let mut subtitles = conditions;
+    let title = match title {
+        Some(title) => {
+            subtitles.splice(0..0, subtitle);
+            title
+        }
+        None if found.is_empty() => {
+            subtitles.splice(0..0, subtitle);
+            asked
+        }
+        None => {
+            subtitles.insert(0, subtitle.unwrap_or(asked));
+            found
+        }
+    };
+    Ok((title, subtitles))
+}
