@@ -101,7 +101,7 @@ pub(super) fn draw(
 
 fn said(canvas: &mut Canvas, term: &str, phrase: &str, (x, y): (f64, f64)) -> f64 {
     let room = WIDTH - TEXT_AT;
-    let term = font::wrap(term, TERM.em, TERM.weight, room, 1);
+    let term = font::wrap(term, TERM.em, TERM.weight, room, 2);
     let bottom = page::paragraph(canvas, &term, (x + TEXT_AT, y), TERM);
     let phrase = font::wrap(phrase, PHRASE.em, PHRASE.weight, room, 4);
     let bottom = page::paragraph(canvas, &phrase, (x + TEXT_AT, bottom), PHRASE);

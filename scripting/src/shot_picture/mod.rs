@@ -101,7 +101,7 @@ impl ShotPicture<'_> {
         let label = |word: &str, groove: f64, at: Vec2| {
             let sights = number_along(equipment, line.rail, line.pocket, at);
             let [groove, sights] = [groove, sights].map(|number| short_number(number, 2));
-            format!("{word} {groove} (through the diamonds {sights})")
+            format!("{word} {groove} (diamonds {sights})")
         };
         Some(Guide {
             from: point(from),

@@ -96,6 +96,7 @@ mod tests {
             cushions: Vec::new(),
             pockets: Vec::new(),
             sights: Vec::new(),
+            named: false,
         }
     }
 

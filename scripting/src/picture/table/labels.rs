@@ -188,7 +188,8 @@ fn beside(
     true
 }
 
-/// Writes words on the wood beside a place on it; false if there is no room.
+/// Writes words on the wood between the sights and its outer edge, by a place on a long rail; false if
+/// there is no room.
 fn on_wood(
     canvas: &mut Canvas,
     crowd: &mut Crowd,
@@ -201,20 +202,15 @@ fn on_wood(
     }
     let size = size(text, WORDS);
     let ((left, top), (wide, high)) = frame.wood();
-    let (mut tries, far) = (Vec::new(), 0.5 * size.0 + 9.0);
-    for aside in [far, far + 24.0] {
-        for down in [0.0, 12.0, -12.0] {
-            tries.extend([(x + aside, y + down), (x - aside, y + down)]);
-        }
-    }
-    let found = tries.into_iter().map(|at| LabelBox::around(at, size)).find(|place| {
-        let (at, size) = (place.corner, place.size);
-        let on_page = at.0 >= left
-            && at.1 >= top
-            && at.0 + size.0 <= left + wide
-            && at.1 + size.1 <= top + high;
-        on_page && crowd.claim(*place)
+    let outer = 0.5 * size.1 + 2.0;
+    let middle = frame.centre().1;
+    let rail = if y < middle { top + outer } else { top + high - outer };
+    let reach = 0.5 * size.0 + 4.0;
+    let by_long_rail = (y - rail).abs() < 0.25 * high && x > left && x < left + wide;
+    let places = [0.0, reach, -reach].map(|aside| {
+        LabelBox::around(((x + aside).clamp(left + reach, left + wide - reach), rail), size)
     });
+    let found = places.into_iter().find(|place| by_long_rail && crowd.claim(*place));
     let Some(place) = found else {
         return beside(canvas, crowd, &[(x, y)], 4.0, text, WORDS);
     };

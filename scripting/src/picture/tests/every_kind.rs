@@ -183,7 +183,7 @@ fn numbers_that_are_none_are_no_misses() {
     let mut picture = map(1, 3, 3);
     let odd = [f64::NAN, f64::INFINITY, f64::MAX, -0.0, 5e-324];
     for (cell, miss) in picture.panels[0].cells.iter_mut().zip(odd.into_iter().cycle()) {
-        cell.kind = super::CellKind::Long;
+        cell.kind = CellKind::Long;
         cell.miss_mm = Some(miss);
     }
     let svg = picture.to_svg().unwrap();

@@ -16,7 +16,7 @@ use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::session::Session;
 use crate::telling::{InputFormat, capital};
 use mlua::{Lua, Value};
-use railproof_engine::frontier::{BreakKind, Sheet, Strip};
+use railproof_engine::frontier::{BreakKind, Certificate, Sheet, Strip};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
@@ -147,7 +147,7 @@ fn found(picture: &FrontierPicture) -> String {
             format!("{}: {all}.", panel.caption)
         }
     });
-    capital(&told.collect::<Vec<_>>().join(" "))
+    told.map(|sentence| capital(&sentence)).collect::<Vec<_>>().join(" ")
 }
 
 /// A stretch in words, its ends rounded inwards to what can be set.
@@ -184,24 +184,22 @@ fn always(part: &Front, up: InputFormat) -> Option<(f64, f64)> {
     Some((up.amount(widest.0), up.amount(widest.1)))
 }
 
-/// The end of the checked range along the traced lines: where the first flagged place lies above
-/// the interval's own end.
-fn checked(sheet: &Sheet) -> Vec<Vec<(f64, f64)>> {
-    let mut runs: Vec<Vec<(f64, f64)>> = vec![Vec::new()];
-    for line in &sheet.lines {
-        let Some(across) = line.across else { continue };
-        let here = line.intervals.iter().find_map(|it| Some((it.low.place(), it.flagged?.0)));
-        match here {
-            Some((low, from)) if from > low => {
-                runs.last_mut().expect("one at least").push((across, from))
-            }
-            // Lines between those that were searched have no looks of their own.
-            None if !line.intervals.is_empty() => {}
-            _ => runs.push(Vec::new()),
-        }
-    }
-    runs.retain(|run| run.len() > 1);
-    runs
+/// The end of the checked range along the searched lines, to the probes: where the first flagged place
+/// lies above the interval's own end.
+fn checked(sheet: &Sheet, least: f64) -> Vec<Vec<(f64, f64)>> {
+    // Lines in between were looked at beside their edges only.
+    let searched =
+        sheet.lines.iter().filter(|line| matches!(line.looked, Certificate::Searched { .. }));
+    let ends: Vec<Option<(f64, f64)>> = searched
+        .map(|line| {
+            let flagged =
+                line.intervals.iter().find_map(|it| Some((it.low.place(), it.flagged?.0)));
+            let (_, from) = flagged.filter(|(low, from)| from - low > least)?;
+            Some((line.across?, from))
+        })
+        .collect();
+    let runs = ends.split(Option::is_none).map(|run| run.iter().flatten().copied().collect());
+    runs.filter(|run: &Vec<(f64, f64)>| run.len() > 1).collect()
 }
 
 fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
@@ -234,7 +232,8 @@ fn panel(
             for strip in &sheet.strips {
                 panel.regions.push(FrontierRegion { outline: placed(outline(sheet, strip)) });
             }
-            panel.checked.extend(checked(sheet).into_iter().map(placed));
+            let runs = checked(sheet, part.record.search.tolerance);
+            panel.checked.extend(runs.into_iter().map(placed));
             panel.curves.extend(sheet.curves().into_iter().map(|curve| FrontierCurve {
                 kind: kind(curve.way),
                 lower: curve.lower,
