@@ -80,8 +80,8 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
         ("map", "Uz7Y2QFXEvPD", "jUtcjmosAYjT"),
         ("difference", "ZsO+HZ7omes0", "nAp3zM1Xs3ms"),
         ("lines", "IL4aDRqnfBmC", "xmnYU76HiELO"),
-        ("frontier", "mhvsh84jX/Lj", "9l5/FZk7ocJN"),
-        ("table", "CmJlmJ5qbyXA", "T3TTVRQmN4gi"),
+        ("frontier", "DBYW1As3qFb0", "UCR8zuUSvrXL"),
+        ("table", "Qb2nDDmcUxsU", "vEXWdwQNVJaI"),
     ];
     for thread in threads {
         let found = thread.join().unwrap();
@@ -110,7 +110,7 @@ fn a_picture_may_be_larger_and_without_its_legend() {
     let large = svg_size(&picture.to_svg().unwrap());
     assert_eq!(large, ((1.5 * whole.0).ceil(), (1.5 * whole.1).ceil()));
     let (wide, high, _) = decode(&picture.to_png().unwrap());
-    assert_eq!((wide, high), (2 * large.0 as u32, 2 * large.1 as u32));
+    assert_eq!((f64::from(wide), f64::from(high)), (2.0 * large.0, 2.0 * large.1));
     picture.look = PictureLook { legend: false, size: 1.0 };
     let svg = picture.to_svg().unwrap();
     assert!(svg_size(&svg).0 < whole.0 - 200.0 && !words(&svg).contains("touches a point"));
