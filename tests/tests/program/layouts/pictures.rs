@@ -13,7 +13,7 @@ fn the_picture_shows_what_the_shot_did() {
     );
     let layout = good(&text);
     let played = PlayedShot::new(&layout).expect("it plays");
-    let picture = played.picture();
+    let picture = played.picture(true);
     assert_eq!(picture.balls.len(), 2);
     assert!(picture.balls[0].is_cue && !picture.balls[1].is_cue);
     for (ball, track) in picture.balls.iter().enumerate() {
@@ -42,7 +42,10 @@ fn the_picture_shows_what_the_shot_did() {
         picture.marks.iter().any(|it| it.label.starts_with("1.9") || it.label.starts_with('2'))
     );
     assert_eq!((picture.ghosts.len(), picture.guides.len(), picture.obstacles.len()), (1, 1, 1));
-    assert_eq!(picture.guides[0].label, "contact 2, start 4.4");
+    assert_eq!(
+        picture.guides[0].labels,
+        ["start 4.4 (diamonds 4.64)", "contact 2 (diamonds 1.76)"]
+    );
     assert_eq!(Some(picture.verdict.as_str()), played.target_sentence().as_deref());
     assert!(picture.spins.iter().any(|it| it.label == "off the rail"));
     let svg = picture.to_svg().expect("it can be drawn");
@@ -54,7 +57,7 @@ fn the_picture_shows_what_the_shot_did() {
 fn the_picture_is_written_beside_what_is_there() {
     let folder = tempfile::tempdir().expect("a folder");
     let layout = good(BANK);
-    let picture = PlayedShot::new(&layout).expect("it plays").picture();
+    let picture = PlayedShot::new(&layout).expect("it plays").picture(true);
     let into = folder.path().join("out");
     let written = write_picture(&picture, Path::new("lessons/first bank.yaml"), &into)
         .expect("it can be written");

@@ -252,7 +252,7 @@ fn what_ships_plays_and_is_made() {
         let played = played(&layout);
         let text = played.sentences();
         assert!(played.verdict().is_some_and(|it| it.is_made()), "{}: {text}", path.display());
-        played.picture().to_svg().expect("it can be drawn");
+        played.picture(true).to_svg().expect("it can be drawn");
         seen += 1;
     }
     assert!(seen >= 2);
@@ -294,7 +294,7 @@ fn the_stepped_engine_plays_the_same_layout() {
     assert!(contact["other_after"]["velocity_m_s"][0].as_f64().is_some_and(|speed| speed > 0.5));
     assert_eq!(answer["ends"][1]["pocket"], "foot-right");
     assert!(stepped.moments().contains("cue touches object for "), "{}", stepped.moments());
-    let picture = stepped.picture();
+    let picture = stepped.picture(true);
     assert!(
         picture.balls.iter().all(railproof::picture::BallTrack::moves) && picture.marks.len() == 1
     );
@@ -411,10 +411,10 @@ fn a_ball_that_moves_when_the_time_is_over_is_told_and_drawn_so() {
         let layout = good(&format!("{STRAIGHT}until: 0.3 s\nengine: {engine}\n"));
         let (sentence, picture) = if engine == "event" {
             let shot = played(&layout);
-            (shot.target_sentence(), shot.picture())
+            (shot.target_sentence(), shot.picture(true))
         } else {
             let shot = SteppedPlay::new(&layout).expect("it plays");
-            (shot.target_sentence(), shot.picture())
+            (shot.target_sentence(), shot.picture(true))
         };
         let sentence = sentence.expect("it has a target");
         assert!(sentence.contains("still moving when the time was over"), "{sentence}");

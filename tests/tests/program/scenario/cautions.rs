@@ -179,13 +179,13 @@ fn told(yaml: &str) -> [String; 3] {
     if yaml.contains("stepped") {
         let played = SteppedPlay::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
         let answer = serde_json::to_value(played.answer()).unwrap();
-        let svg = played.picture().to_svg().unwrap();
+        let svg = played.picture(true).to_svg().unwrap();
         return [played.sentences(), answer["cautions"].to_string(), svg];
     }
     let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
     assert!(to_json(&played.answer()).is_ok());
     let answer = serde_json::to_value(played.answer()).unwrap();
-    [played.sentences(), answer["cautions"].to_string(), played.picture().to_svg().unwrap()]
+    [played.sentences(), answer["cautions"].to_string(), played.picture(true).to_svg().unwrap()]
 }
 
 #[test]

@@ -43,7 +43,11 @@ map:draw {{ x = 'contact', y = 'speed', panels = 'off_rail', name = 'turned', ti
     assert_eq!(first.rule, "ratio");
     assert_eq!(
         first.subtitles,
-        ["Harbour Hall (invented), off the long rail, corner pocket", "stun"]
+        [
+            "Where the rule holds: ratio",
+            "Harbour Hall (invented), off the long rail, corner pocket",
+            "stun"
+        ]
     );
     assert!(first.model.starts_with("nose-and-cloth rail"), "{}", first.model);
     assert_eq!((turned.title.as_str(), record.drawings[1].name.as_str()), ("Turned", "turned"));
