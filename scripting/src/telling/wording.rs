@@ -66,12 +66,6 @@ pub fn grouped_count(number: u64, one: &str, many: &str) -> String {
     format!("{} {}", grouped(number), if number == 1 { one } else { many })
 }
 
-/// A text with a capital first.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
 /// A list as it is spoken: `a, b and c`.
 pub fn joined(parts: &[String]) -> String {
     match parts {

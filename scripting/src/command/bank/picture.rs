@@ -18,7 +18,7 @@ pub(super) fn write(
     folder: &Path,
 ) -> Result<Vec<PathBuf>, Fault> {
     let layout = question.layout(findings);
-    let mut picture = PlayedShot::new(&layout)?.picture();
+    let mut picture = PlayedShot::new(&layout)?.picture(false);
     picture.title = bank_readings(question);
     picture.verdict = bank_advice(question, findings);
     let name = if several { format!("bank-{}", question.speed_text) } else { "bank".to_owned() };
