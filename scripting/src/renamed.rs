@@ -57,6 +57,28 @@ const RENAMED: &[(&str, &[&str])] = &[
     ("off_table", &["off-table"]),
 ];
 
+/// Words that people use, with the words for them here.
+const SAID_ELSEWHERE: &[(&str, &str)] = &[
+    ("cm", "centimetres"),
+    ("mm", "millimetres"),
+    ("centimeters", "centimetres"),
+    ("millimeters", "millimetres"),
+    ("meters", "metres"),
+    ("foot", "feet"),
+    ("deg", "degrees"),
+    ("follow", "roll"),
+    ("topspin", "roll"),
+    ("backspin", "draw"),
+    ("stop", "stun"),
+    ("seven-feet", "seven-foot"),
+    ("7-foot", "seven-foot"),
+    ("7ft", "seven-foot"),
+    ("8-foot", "eight-foot"),
+    ("8ft", "eight-foot"),
+    ("9-foot", "nine-foot"),
+    ("9ft", "nine-foot"),
+];
+
 /// The word that an unknown one is called by now, if it is among those that are known there.
 fn renamed<'a>(old: &str, known: impl Iterator<Item = &'a str>) -> Option<&'static str> {
     let (_, words) = RENAMED.iter().find(|(word, _)| *word == old)?;
@@ -108,6 +130,11 @@ fn hint_as<'a>(
 ) -> Option<String> {
     if let Some(new) = renamed(word, known.clone()) {
         return Some(format!("{} is now called {}", shown(word), shown(new)));
+    }
+    if let Some((_, ours)) = SAID_ELSEWHERE.iter().find(|(said, _)| *said == word)
+        && known.clone().any(|known| known == *ours)
+    {
+        return Some(format!("did you mean {}?", shown(ours)));
     }
     nearest(word, known).map(|near| format!("did you mean {}?", shown(near)))
 }

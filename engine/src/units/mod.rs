@@ -6,10 +6,12 @@
 mod decimal;
 mod parse;
 mod speed;
+mod spelling;
 
 pub use decimal::{Decimal, in_si, short_number};
-pub use parse::{QuantityError, parse_quantity};
+pub use parse::{QuantityError, leading_number, parse_quantity};
 pub use speed::{Speed, SpeedWord};
+pub use spelling::unit_symbol;
 
 /// Metres in an inch (exact, by definition of the international inch).
 pub const INCH_M: f64 = 0.0254;
@@ -99,6 +101,15 @@ impl Dimension {
             Self::Acceleration => ACCELERATION,
             Self::PerSpeed => PER_SPEED,
             Self::Ratio => &[],
+        }
+    }
+
+    /// The unit that people at a table think in.
+    pub fn usual_symbol(self) -> &'static str {
+        match self {
+            Self::Length => "in",
+            Self::Angle => "deg",
+            other => other.si_symbol(),
         }
     }
 

@@ -1,5 +1,6 @@
 //! Text such as `12 in` to an SI number.
 
+use super::spelling::unit_symbol;
 use super::{Dimension, in_si};
 use thiserror::Error;
 
@@ -46,7 +47,8 @@ pub enum QuantityError {
 
 /// Reads a quantity of the given kind and returns its SI value.
 ///
-/// The number comes first, then the unit, with or without a space between.
+/// The number comes first, then the unit, with or without a space between. The number may be or end in a
+/// fraction (`10 1/2 in`), and the unit may be spelt out (`12 inches`).
 ///
 /// # Errors
 /// A [`QuantityError`] when the number is missing or not finite, or the unit is missing or of
@@ -59,8 +61,7 @@ pub enum QuantityError {
 /// ```
 pub fn parse_quantity(text: &str, dimension: Dimension) -> Result<f64, QuantityError> {
     let trimmed = text.trim();
-    let (number_text, unit_text) = split_number(trimmed);
-    let Ok(number) = number_text.parse::<f64>() else {
+    let Some((number, unit_text)) = leading_number(trimmed) else {
         let lower = trimmed.trim_start_matches(['+', '-', '.']).to_ascii_lowercase();
         return Err(if lower.starts_with("nan") || lower.starts_with("inf") {
             QuantityError::NotFinite { text: text.to_owned() }
@@ -68,7 +69,6 @@ pub fn parse_quantity(text: &str, dimension: Dimension) -> Result<f64, QuantityE
             QuantityError::NotANumber { text: text.to_owned() }
         });
     };
-    let unit_text = unit_text.trim();
     let units = dimension.units();
     if units.is_empty() {
         if !unit_text.is_empty() {
@@ -84,10 +84,10 @@ pub fn parse_quantity(text: &str, dimension: Dimension) -> Result<f64, QuantityE
         return Err(QuantityError::MissingUnit {
             text: text.to_owned(),
             dimension: dimension.name(),
-            example: format!("{number_text} {}", dimension.si_symbol()),
+            example: format!("{trimmed} {}", dimension.usual_symbol()),
         });
     }
-    match units.iter().find(|unit| unit.symbol == unit_text) {
+    match units.iter().find(|unit| unit.symbol == unit_symbol(unit_text)) {
         Some(unit) => finite(in_si(number, unit.si), text),
         None => Err(QuantityError::WrongUnit {
             unit: unit_text.to_owned(),
@@ -103,6 +103,45 @@ fn finite(value: f64, text: &str) -> Result<f64, QuantityError> {
     } else {
         Err(QuantityError::NotFinite { text: text.to_owned() })
     }
+}
+
+/// The number that a text begins with, a fraction included, and the rest without blanks around it.
+pub fn leading_number(text: &str) -> Option<(f64, &str)> {
+    let (digits, rest) = split_number(text);
+    let number: f64 = digits.parse().ok()?;
+    let whole = digits.trim_start_matches(['+', '-']).bytes().all(|byte| byte.is_ascii_digit());
+    if !whole {
+        return Some((number, rest.trim()));
+    }
+    if let Some((denominator, rest)) = rest.strip_prefix('/').and_then(leading_digits) {
+        return (denominator > 0.0).then(|| (number / denominator, rest.trim()));
+    }
+    let part = vulgar_fraction(rest.trim_start()).or_else(|| {
+        let (numerator, rest) = leading_digits(rest.trim_start())?;
+        let (denominator, rest) = rest.strip_prefix('/').and_then(leading_digits)?;
+        (denominator > 0.0).then(|| (numerator / denominator, rest))
+    });
+    Some(match part {
+        Some((part, rest)) if digits.starts_with('-') => (number - part, rest.trim()),
+        Some((part, rest)) => (number + part, rest.trim()),
+        None => (number, rest.trim()),
+    })
+}
+
+fn leading_digits(text: &str) -> Option<(f64, &str)> {
+    let (digits, rest) = text.split_at(text.bytes().take_while(u8::is_ascii_digit).count());
+    Some((digits.parse().ok()?, rest))
+}
+
+fn vulgar_fraction(text: &str) -> Option<(f64, &str)> {
+    let mut letters = text.chars();
+    let part = match letters.next()? {
+        '½' => 0.5,
+        '¼' => 0.25,
+        '¾' => 0.75,
+        _ => return None,
+    };
+    Some((part, letters.as_str()))
 }
 
 /// Splits after the longest prefix that reads as a decimal number.
@@ -135,6 +174,25 @@ mod tests {
         assert_eq!(parse_quantity("1.5e1mm", Dimension::Length), Ok(0.015));
         assert_eq!(parse_quantity("-3 m/s", Dimension::Speed), Ok(-3.0));
         assert_eq!(parse_quantity("0.2", Dimension::Ratio), Ok(0.2));
+    }
+
+    #[test]
+    fn reads_units_spelt_out_and_fractions() {
+        let inches = |text: &str| parse_quantity(text, Dimension::Length).unwrap() / 0.0254;
+        for text in ["12 inches", "12\"", "12 in.", "12 Inch", "1 foot", "1'", "1 ft.", "24/2 in"] {
+            assert!((inches(text) - 12.0).abs() < 1e-12, "{text}");
+        }
+        for text in ["10 1/2 in", "10½\"", "10.5 inches", "21/2 in"] {
+            assert!((inches(text) - 10.5).abs() < 1e-12, "{text}");
+        }
+        assert_eq!(inches("-1 1/2 in"), -1.5);
+        assert_eq!(parse_quantity("30 centimetres", Dimension::Length), Ok(0.3));
+        assert_eq!(
+            parse_quantity("30°", Dimension::Angle),
+            parse_quantity("30 deg", Dimension::Angle)
+        );
+        assert!(parse_quantity("1/0 in", Dimension::Length).is_err());
+        assert!(parse_quantity("1 foot 3 in", Dimension::Length).is_err());
     }
 
     #[test]

@@ -50,7 +50,8 @@ impl Speed {
             return Ok(Self::Word(word));
         }
         for word in ["lengths", "length"] {
-            if let Some(number) = trimmed.strip_suffix(word) {
+            if let Some(number) = trimmed.strip_suffix(word).map(str::trim_end) {
+                let number = number.strip_suffix("table").unwrap_or(number);
                 return parse_quantity(number, Dimension::Ratio).map(Self::TableLengths);
             }
         }

@@ -29,7 +29,11 @@ impl Scalar for WrittenText<'_> {
         let si = parse_quantity(text, dimension).map_err(|error| match error {
             QuantityError::NotANumber { .. } => other_sort().with_hint(format!(
                 "write it like `{}`",
-                Self::WRITING.quantity(3.0_f64.clamp(low, high), unit)
+                match dimension {
+                    Dimension::Length if (low..=high).contains(&0.254) => "10 in".to_owned(),
+                    Dimension::Angle if (low..=high).contains(&0.5236) => "30 deg".to_owned(),
+                    _ => Self::WRITING.quantity(3.0_f64.clamp(low, high), unit),
+                }
             )),
             QuantityError::NotFinite { .. } => {
                 Mismatch::content(format!("must be finite, not `{text}`"))

@@ -6,7 +6,7 @@ use super::host::Host;
 use super::source::Source;
 use super::tokens::TokenKind;
 use crate::exit::Exit;
-use crate::fault::{Fault, Place};
+use crate::fault::{Fault, Place, nearest};
 use mlua::{Error, Lua};
 use std::rc::Rc;
 
@@ -67,6 +67,21 @@ impl CallSite {
     /// The place of the line that is being run.
     pub fn place_of_line(&self) -> Place {
         self.source.place_of_line(self.line)
+    }
+
+    /// A hint on a name that nothing is called by: one that the text gives is near, or is never read.
+    pub fn hint_of_name(&self, name: &str) -> Option<String> {
+        let own = self.source.own_names();
+        if let Some(near) = nearest(name, own.iter().map(|(own, ..)| *own)) {
+            return Some(format!("did you mean `{near}`?"));
+        }
+        let mut unread = own.iter().filter(|(.., read)| !read);
+        match (unread.next(), unread.next()) {
+            (Some((own, line, _)), None) => Some(format!(
+                "line {line} gives a value to `{own}`, which nothing reads: write one name in both places"
+            )),
+            _ => None,
+        }
     }
 
     /// The place of a name on the line that is being run, or of the whole line.

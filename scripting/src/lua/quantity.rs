@@ -6,9 +6,10 @@ pub use crate::fields::plain_shown as shown;
 use crate::fields::{CONSTRUCTORS, Writing};
 use crate::renamed;
 use mlua::{
-    AnyUserData, FromLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value,
+    AnyUserData, FromLua, Lua, MetaMethod, MultiValue, Table, UserData, UserDataFields,
+    UserDataMethods, Value,
 };
-use railproof_engine::units::{Dimension, Speed, in_si, parse_quantity};
+use railproof_engine::units::{Dimension, Speed, in_si, leading_number, unit_symbol};
 use std::cmp::Ordering;
 
 /// Quantities closer than this share of their size count as equal: 12 inches and a foot differ in
@@ -82,22 +83,23 @@ impl Quantity {
     /// # Errors
     /// When it does not begin with a finite number or its unit is missing or unknown.
     pub fn parse(text: &str) -> Result<Self, Fault> {
-        let trimmed = text.trim();
-        for (measure, symbol, si) in all_units() {
-            if let Some(number) = trimmed.strip_suffix(symbol)
-                && let Ok(amount) = parse_quantity(number, Dimension::Ratio)
-            {
-                return Self { amount, symbol, si, measure }.checked();
-            }
-        }
-        if parse_quantity(trimmed, Dimension::Ratio).is_ok() {
-            return Err(Fault::bad_input(format!("`{text}` has no unit"))
-                .with_hint(format!("write it like \"{trimmed} in\" or \"{trimmed} m/s\"")));
-        }
-        let unit = trimmed.trim_start_matches(|letter: char| !letter.is_alphabetic());
-        if unit.len() == trimmed.len() || unit.is_empty() {
+        let Some((amount, unit)) = leading_number(text.trim()) else {
             return Err(Fault::bad_input(format!("`{text}` does not begin with a number"))
                 .with_hint("a quantity is a finite number and its unit, like \"12 in\""));
+        };
+        if unit.is_empty() {
+            return Err(Fault::bad_input(format!("`{text}` has no unit")).with_hint(format!(
+                "write it like \"{} in\" or \"{} m/s\"",
+                text.trim(),
+                text.trim()
+            )));
+        }
+        if unit.starts_with(',') {
+            return Err(Fault::bad_input(format!("`{text}` has a comma in its number"))
+                .with_hint(format!("decimals take a point: \"{}\"", text.replacen(',', ".", 1))));
+        }
+        if let Some((measure, symbol, si)) = unit_named(unit_symbol(unit)) {
+            return Self { amount, symbol, si, measure }.checked();
         }
         Err(unknown_unit(unit))
     }
@@ -221,8 +223,7 @@ fn unknown_unit(unit: &str) -> Fault {
 /// A value of this kind as a script writes it, for messages: `mps(3)`.
 pub fn example(measure: QuantityKind, amount: f64) -> String {
     let unit = match measure {
-        QuantityKind::Of(Dimension::Length) => "in",
-        QuantityKind::Of(dimension) => dimension.si_symbol(),
+        QuantityKind::Of(dimension) => dimension.usual_symbol(),
         QuantityKind::TableLengths => "lengths",
     };
     Writing::Lua.quantity(amount, unit)
@@ -234,7 +235,16 @@ pub fn example(measure: QuantityKind, amount: f64) -> String {
 /// Only when Lua has no memory left.
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     for (name, symbol) in CONSTRUCTORS {
-        let construct = move |lua: &Lua, value: Value| {
+        let construct = move |lua: &Lua, mut given: MultiValue| {
+            if let (Some(Value::Number(whole)), Some(Value::Number(part))) =
+                (given.front(), given.get(1))
+            {
+                return Err(Fault::bad_input(format!("{name} takes one number, not two"))
+                    .with_hint(format!("a decimal takes a point: {name}({whole}.{part})"))
+                    .placed(place::argument(lua, name, 2))
+                    .into());
+            }
+            let value = given.pop_front().unwrap_or(Value::Nil);
             let amount = plain_number(&value).ok_or_else(|| {
                 Fault::bad_input(format!("{name} takes a plain number, not {}", kind_of(&value)))
             });

@@ -159,7 +159,9 @@ fn refuse_unknown_names(lua: &Lua, globals: &Table) -> mlua::Result<()> {
             let name = name.to_string()?;
             let mut fault = Fault::bad_input(format!("nothing is called `{name}` here"));
             let hint = crate::renamed::hint(&name, known.iter().map(String::as_str));
-            let place = CallSite::find(lua).map(|site| site.place_of_name(&name));
+            let site = CallSite::find(lua);
+            let hint = hint.or_else(|| site.as_ref()?.hint_of_name(&name));
+            let place = site.map(|site| site.place_of_name(&name));
             fault = fault.with_hint(match (hint, place.as_ref().map(next_letter)) {
                 _ if sandbox::REMOVED.contains(&name.as_str()) => {
                     "a scenario reads profiles and layouts by their names and runs no other code".to_owned()

@@ -18,7 +18,7 @@ pub(crate) use fields::{INLINE_PROFILE, PROFILE, SECTIONS};
 pub(crate) use partial::assemble;
 pub(crate) use sections::{Sections, sections};
 
-use crate::fault::Fault;
+use crate::fault::{Fault, nearest};
 use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::equipment::Equipment;
@@ -85,11 +85,21 @@ fn find(reference: &str, folder: &Path) -> Result<InputText, Fault> {
         let fault = Fault::bad_input(format!(
             "there is no shipped profile and no file named `{reference}`"
         ));
-        let in_a_folder = shipped_names()
-            .find(|name| name.rsplit_once('/').is_some_and(|(_, last)| last == reference));
-        let hint = match in_a_folder {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => renamed::hint_or_all(reference, shipped_names(), "shipped profiles"),
+        let in_a_folder = shipped_names().find(|name| {
+            name.rsplit_once('/')
+                .is_some_and(|(_, last)| reference.len() > 3 && last.contains(reference))
+        });
+        let hint = match (renamed::hint(reference, shipped_names()), in_a_folder) {
+            (Some(hint), _) => hint,
+            (None, Some(near)) => format!("did you mean `{near}`?"),
+            (None, None) => {
+                let last = |name: &'static str| name.rsplit('/').next().unwrap_or(name);
+                let near = nearest(reference, shipped_names().map(last));
+                match shipped_names().find(|name| Some(last(name)) == near) {
+                    Some(name) => format!("did you mean `{name}`?"),
+                    None => renamed::hint_or_all(reference, shipped_names(), "shipped profiles"),
+                }
+            }
         };
         return Err(fault.with_hint(hint));
     }

@@ -101,6 +101,11 @@ pub fn remarked_plan(
 }
 
 fn read(path: &Path, most: usize) -> Result<Vec<u8>, Fault> {
+    if path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml") {
+        let file = path.display();
+        return Err(Fault::bad_input(format!("`{file}` is YAML; a scenario is Lua"))
+            .with_hint(format!("a layout of balls is played by: railproof shot {file}")));
+    }
     let cannot = |why: std::io::Error| {
         Fault::bad_input(format!("can't read the scenario `{}`: {why}", path.display()))
     };

@@ -41,6 +41,11 @@ pub struct ShotArgs {
 /// A [`Fault`] at its place in the file, a start the engine refuses, or an output that can't be
 /// written.
 pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
+    if args.file.extension().is_some_and(|ending| ending == "lua") {
+        let file = args.file.display();
+        return Err(Fault::bad_input(format!("`{file}` is Lua; a layout of balls is YAML"))
+            .with_hint(format!("a scenario is played by: railproof run {file}")));
+    }
     let mut layout = load_layout(&args.file)?;
     if let Some(law) = args.friction_law {
         layout.equipment.ball_contact.friction_law = law;
