@@ -165,7 +165,11 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
 
 /// The thing that a beginner most likely forgot, for a complaint about the grammar.
 fn grammar_hint(message: &str) -> Option<&'static str> {
-    if message.starts_with("Expected ',' after table") {
+    if ["U+201c", "U+201d", "U+2018", "U+2019"].iter().any(|quote| message.contains(quote)) {
+        Some("curly quotes are no quotes here: write straight ones")
+    } else if message.starts_with("Malformed string") {
+        Some("a text ends with the quote that it begins with, on the same line")
+    } else if message.starts_with("Expected ',' after table") {
         Some("a comma is missing before this, perhaps at the end of the line above")
     } else if message.starts_with("Expected ')'") {
         Some("a comma or a closing ) is missing, perhaps on the line above")

@@ -9,6 +9,7 @@ mod input;
 mod locate;
 mod reader;
 mod screen;
+mod slips;
 
 pub(crate) use extent::extent;
 pub(crate) use input::{InputText, LARGEST_FILE};

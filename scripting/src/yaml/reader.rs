@@ -1,6 +1,6 @@
 //! One reading of one text: its place, its refusal, and the fault made of that.
 
-use super::{InputText, extent::extent, locate::locate};
+use super::{InputText, extent::extent, locate::locate, slips};
 use crate::fault::Fault;
 use crate::fields::{Mismatch, Refusal, Within, Writing, shortened, subject};
 use serde::de::Error;
@@ -86,7 +86,11 @@ impl Reader {
         let fault = fault_of(&refusal).at(place);
         match refusal.hint {
             None if at_tab => fault.with_hint("indent with spaces; YAML does not allow tabs"),
-            _ => fault,
+            Some(_) => fault,
+            None => match slips::hint(&source.text, &refusal.message) {
+                Some(hint) => fault.with_hint(hint),
+                None => fault,
+            },
         }
     }
 }
