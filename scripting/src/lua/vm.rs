@@ -160,8 +160,9 @@ fn refuse_unknown_names(lua: &Lua, globals: &Table) -> mlua::Result<()> {
             let mut fault = Fault::bad_input(format!("nothing is called `{name}` here"));
             let hint = crate::renamed::hint(&name, known.iter().map(String::as_str));
             let site = CallSite::find(lua);
-            let hint = hint.or_else(|| site.as_ref()?.hint_of_name(&name));
-            let place = site.map(|site| site.place_of_name(&name));
+            let place = site.as_ref().map(|site| site.place_of_name(&name));
+            let called = place.as_ref().and_then(next_letter) == Some('(');
+            let hint = hint.or_else(|| site.filter(|_| !called)?.hint_of_name(&name));
             fault = fault.with_hint(match (hint, place.as_ref().map(next_letter)) {
                 _ if sandbox::REMOVED.contains(&name.as_str()) => {
                     "a scenario reads profiles and layouts by their names and runs no other code".to_owned()
