@@ -31,7 +31,7 @@ impl Scalar for WrittenText<'_> {
                 "write it like `{}`",
                 match dimension {
                     Dimension::Length if (low..=high).contains(&0.254) => "10 in".to_owned(),
-                    Dimension::Angle if (low..=high).contains(&0.5236) => "30 deg".to_owned(),
+                    Dimension::Angle if (low..=high).contains(&0.5) => "30 deg".to_owned(),
                     _ => Self::WRITING.quantity(3.0_f64.clamp(low, high), unit),
                 }
             )),
