@@ -2,7 +2,7 @@
 
 use super::PictureAxes;
 use super::look::{headline, picture_look};
-use super::map::flag_label;
+use super::map::{flag_label, is_speed};
 use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::lua::quantity::shown;
@@ -16,7 +16,7 @@ use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::session::Session;
 use crate::telling::{InputFormat, capital};
 use mlua::{Lua, Value};
-use railproof_engine::frontier::{BreakKind, Certificate, Sheet, Strip};
+use railproof_engine::frontier::{BreakKind, Certificate, FrontierLine, Sheet, Strip};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
@@ -40,8 +40,12 @@ pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
         return Err(options.complain("panels", error.to_string()).into());
     }
     let mut picture = picture(this, x, panels.map(|axis| this.picked.at(axis)));
-    (picture.title, picture.subtitles) =
-        headline(&options, found(&picture), picture.title, picture.subtitles)?;
+    (picture.title, picture.subtitles) = headline(
+        &options,
+        found(&picture, (axes_name(&this.picked, this.along), this.measured().unit())),
+        picture.title,
+        picture.subtitles,
+    )?;
     picture.look = picture_look(&options)?;
     Session::of(lua)?.add_drawing(&options, "frontier", Picture::Frontier(picture))?;
     Ok(())
@@ -131,7 +135,7 @@ fn axes_name(picked: &PointSelection, axis: usize) -> &'static str {
 
 /// Where every line of a panel holds, panel by panel: `Contact 2: 4.1 to 7.8 m/s.` Empty when there are
 /// too many panels to tell.
-fn found(picture: &FrontierPicture) -> String {
+fn found(picture: &FrontierPicture, input: (&str, &str)) -> String {
     const MOST: usize = 4;
     if picture.panels.len() > MOST {
         return String::new();
@@ -139,7 +143,7 @@ fn found(picture: &FrontierPicture) -> String {
     let told = picture.panels.iter().map(|panel| {
         let all = panel.always.map_or_else(
             || "not all the way at any one value".to_owned(),
-            |(low, high)| between((low, high), picture.y_range, &picture.y.unit),
+            |(low, high)| between((low, high), picture.y_range, input),
         );
         if panel.caption.is_empty() {
             format!("{all}.")
@@ -150,18 +154,23 @@ fn found(picture: &FrontierPicture) -> String {
     told.map(|sentence| capital(&sentence)).collect::<Vec<_>>().join(" ")
 }
 
-/// A stretch in words, its ends rounded inwards to what can be set.
-fn between((low, high): (f64, f64), range: (f64, f64), unit: &str) -> String {
+/// A stretch in words, its ends rounded inwards to what can be set; a number without a unit has its
+/// input's name before it.
+fn between((low, high): (f64, f64), range: (f64, f64), (name, unit): (&str, &str)) -> String {
     let step = if range.1 - range.0 > 2.0 { 0.1 } else { 0.01 };
     let grain = 1e-6;
     let (from, to) = ((low / step - grain).ceil() * step, (high / step + grain).floor() * step);
     let whole = 1e-9 * (range.1 - range.0);
-    let number = |value: f64| shown((value * 1e3).round() / 1e3);
+    let number = |value: f64| shown((value * 1e3).round() / 1e3).replace('-', "−");
+    let (from, to) = (number(from), number(to));
+    let told = |text: String| {
+        if unit.is_empty() { format!("{name} {text}") } else { format!("{text} {unit}") }
+    };
     match (low <= range.0 + whole, high >= range.1 - whole) {
         (true, true) => "all the way".to_owned(),
-        (true, false) => format!("up to {} {unit}", number(to)),
-        (false, true) => format!("{} {unit} or more", number(from)),
-        (false, false) => format!("{} to {} {unit}", number(from), number(to)),
+        (true, false) => format!("up to {}", told(to)),
+        (false, true) => format!("{} or more", told(from)),
+        (false, false) => told(format!("{from} to {to}")),
     }
 }
 
@@ -184,22 +193,24 @@ fn always(part: &Front, up: InputFormat) -> Option<(f64, f64)> {
     Some((up.amount(widest.0), up.amount(widest.1)))
 }
 
-/// The end of the checked range along the searched lines, to the probes: where the first flagged place
-/// lies above the interval's own end.
+/// The end of the checked range along the searched lines, to the probes: the first flagged place of each.
+/// A run of them ends in the interval's own end where that is flagged already.
 fn checked(sheet: &Sheet, least: f64) -> Vec<Vec<(f64, f64)>> {
+    let mut runs: Vec<Vec<(f64, f64)>> = Vec::new();
+    let mut run: Vec<(f64, f64)> = Vec::new();
     // Lines in between were looked at beside their edges only.
-    let searched =
-        sheet.lines.iter().filter(|line| matches!(line.looked, Certificate::Searched { .. }));
-    let ends: Vec<Option<(f64, f64)>> = searched
-        .map(|line| {
-            let flagged =
-                line.intervals.iter().find_map(|it| Some((it.low.place(), it.flagged?.0)));
-            let (_, from) = flagged.filter(|(low, from)| from - low > least)?;
-            Some((line.across?, from))
-        })
-        .collect();
-    let runs = ends.split(Option::is_none).map(|run| run.iter().flatten().copied().collect());
-    runs.filter(|run: &Vec<(f64, f64)>| run.len() > 1).collect()
+    let is_searched = |line: &&FrontierLine| matches!(line.looked, Certificate::Searched { .. });
+    for line in sheet.lines.iter().filter(is_searched) {
+        let flagged = line.intervals.iter().find_map(|it| Some((it.low.place(), it.flagged?.0)));
+        let place = line.across.zip(flagged);
+        run.extend(place.map(|(across, (_, from))| (across, from)));
+        if place.is_none_or(|(_, (low, from))| from - low <= least) {
+            runs.push(std::mem::take(&mut run));
+        }
+    }
+    runs.push(run);
+    runs.retain(|run| run.len() > 1);
+    runs
 }
 
 fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
@@ -216,7 +227,7 @@ fn panel(
 ) -> FrontierPanel {
     let mut panel = FrontierPanel {
         caption,
-        summary: summary(part),
+        summary: format!("{}{}", summary(part), sureness(part)),
         regions: Vec::new(),
         curves: Vec::new(),
         lines: Vec::new(),
@@ -227,13 +238,17 @@ fn panel(
     let placed = |points: Vec<(f64, f64)>| {
         points.into_iter().map(|(x, y)| (across.amount(x), up.amount(y))).collect()
     };
+    // Speeds have a checked range; along anything else flags begin and end anywhere.
+    let by_speed = is_speed(axes_name(&part.picked, part.along));
     for sheet in part.sheets() {
         if part.over.is_some() {
             for strip in &sheet.strips {
                 panel.regions.push(FrontierRegion { outline: placed(outline(sheet, strip)) });
             }
-            let runs = checked(sheet, part.record.search.tolerance);
-            panel.checked.extend(runs.into_iter().map(placed));
+            if by_speed {
+                let runs = checked(sheet, part.record.search.tolerance);
+                panel.checked.extend(runs.into_iter().map(placed));
+            }
             panel.curves.extend(sheet.curves().into_iter().map(|curve| FrontierCurve {
                 kind: kind(curve.way),
                 lower: curve.lower,
@@ -247,7 +262,8 @@ fn panel(
         panel.lines.push(across.amount(at));
         for interval in sheet.lines.iter().flat_map(|line| &line.intervals) {
             if let Some((from, _)) = interval.flagged
-                && from > interval.low.place()
+                && by_speed
+                && from - interval.low.place() > part.record.search.tolerance
             {
                 panel.checked.push(vec![(across.amount(at), up.amount(from))]);
             }
@@ -285,6 +301,13 @@ fn outline(sheet: &Sheet, strip: &Strip) -> Vec<(f64, f64)> {
     lower.extend(closes.iter().map(|ends| ends[0]));
     upper.extend(closes.iter().map(|ends| ends[1]));
     lower.into_iter().chain(upper.into_iter().rev()).collect()
+}
+
+/// Words for a panel in which something holds beyond the checked range.
+fn sureness(part: &Front) -> &'static str {
+    let mut intervals =
+        part.sheets().flat_map(|sheet| &sheet.lines).flat_map(|line| &line.intervals);
+    if intervals.any(|interval| interval.flagged.is_some()) { "; partly less sure" } else { "" }
 }
 
 /// Where along x anything holds, in a few words.

@@ -93,7 +93,8 @@ pub fn flag_label(shown: [&str; 2]) -> String {
     format!("{from}: less sure")
 }
 
-fn is_speed(name: &str) -> bool {
+/// Whether an axis is the speed, in whatever unit.
+pub fn is_speed(name: &str) -> bool {
     matches!(name, "speed" | "lag")
 }
 
