@@ -236,9 +236,8 @@ pub fn example(measure: QuantityKind, amount: f64) -> String {
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     for (name, symbol) in CONSTRUCTORS {
         let construct = move |lua: &Lua, mut given: MultiValue| {
-            if let (Some(Value::Number(whole)), Some(Value::Number(part))) =
-                (given.front(), given.get(1))
-            {
+            let number = |at: usize| given.get(at).and_then(plain_number);
+            if let (Some(whole), Some(part)) = (number(0), number(1)) {
                 return Err(Fault::bad_input(format!("{name} takes one number, not two"))
                     .with_hint(format!("a decimal takes a point: {name}({whole}.{part})"))
                     .placed(place::argument(lua, name, 2))

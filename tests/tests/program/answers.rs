@@ -487,7 +487,7 @@ fn wrong_flags_are_named_and_helped() {
         ("--speed", "0 m/s", "`--speed` is 0 m/s", ""),
         ("--speed", "1e30 m/s", "`--speed` is", ""),
         ("--speed", "3", "`--speed` needs a unit", "write `3 m/s`"),
-        ("--speed", "3 kph", "must be a speed, not `3 kph`", ""),
+        ("--speed", "3 knots", "must be a speed, not `3 knots`", ""),
         ("--speed", "3 mhp", "must be a speed, not `3 mhp`", "did you mean `mph`?"),
         ("--speed", "1000 lengths", "in table lengths", ""),
         ("--contact", "nan", "`--contact` must be finite", "none"),
