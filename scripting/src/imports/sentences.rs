@@ -73,5 +73,5 @@ fn every_sentence_stands_in_one_file_and_says_nothing_that_is_not_said() {
 #[test]
 fn a_text_is_said_as_it_is_printed() {
     assert_eq!(said("\"one \\\n    line and \\\"two\\\"\""), "one line and \"two\"");
-    assert_eq!(said("r#\"a \"b\"\"#"), "a \"b");
+    assert_eq!(said("r#\"a \"b\"\"#"), "a \"b\"");
 }

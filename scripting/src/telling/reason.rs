@@ -107,10 +107,7 @@ fn words(part: &Part, launch_roll: f64) -> String {
         Cause::Throw => "the cue ball throws it off the line of centres".to_owned(),
         Cause::Line => "it meets the rail on another line".to_owned(),
         Cause::Roll if actual < 0.0 => {
-            format!(
-                "the ball still has draw at the rail, {} of natural roll backwards",
-                percent(actual.abs())
-            )
+            format!("the ball still has draw at the rail, {} of full draw", percent(actual.abs()))
         }
         Cause::Roll if actual > launch_roll.max(0.0) => {
             format!("the ball has picked up {} of its roll by the rail", percent(actual.abs()))
