@@ -185,7 +185,7 @@ mod tests {
         for text in ["10 1/2 in", "10½\"", "10.5 inches", "21/2 in"] {
             assert!((inches(text) - 10.5).abs() < 1e-12, "{text}");
         }
-        assert_eq!(inches("-1 1/2 in"), -1.5);
+        assert_eq!(parse_quantity("-1 1/2 in", Dimension::Length), Ok(-0.0381));
         assert_eq!(parse_quantity("30 centimetres", Dimension::Length), Ok(0.3));
         assert_eq!(
             parse_quantity("30°", Dimension::Angle),

@@ -171,7 +171,9 @@ fn signals_reach_the_sweep() {
         let stage = Stage::new();
         stage.submit();
         let mut task = stage.task(end, 0).spawn().unwrap();
+        let since = std::time::Instant::now();
         while !stage.at("waiting").exists() {
+            assert!(since.elapsed().as_secs() < 120, "{end} {signal}: it never waited");
             std::thread::sleep(std::time::Duration::from_millis(5));
         }
         let kill = Command::new("bash")
