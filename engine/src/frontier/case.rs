@@ -23,6 +23,8 @@ pub(super) struct Case<'a> {
     other_tables: bool,
     /// The line, when nothing that is searched moves it.
     line: Option<Line>,
+    /// The speed of a lag, likewise, m/s.
+    lag_m_s: Option<f64>,
     looks: AtomicU64,
     tick: &'a (dyn Fn() + Sync),
 }
@@ -43,10 +45,24 @@ impl<'a> Case<'a> {
         };
         let other_tables = searched(|input| !input.is_launch());
         let looks = AtomicU64::new(0);
-        let mut case =
-            Self { plan, values, rule, along, across, bank, other_tables, line: None, looks, tick };
+        let mut case = Self {
+            plan,
+            values,
+            rule,
+            along,
+            across,
+            bank,
+            other_tables,
+            line: None,
+            lag_m_s: None,
+            looks,
+            tick,
+        };
         if !other_tables && !searched(|input| input == Input::Contact) {
             case.line = case.ruled(&case.values, &case.bank)?;
+        }
+        if !other_tables && !searched(|input| input == Input::Lag) {
+            case.lag_m_s = Some(plan.launch_at(&case.values, &case.bank).speed_m_s);
         }
         Ok(case)
     }
@@ -58,7 +74,11 @@ impl<'a> Case<'a> {
 
     /// The line and the launch at a place on its table.
     fn sent(&self, values: &PointValues, bank: &Bank) -> Result<(Line, Launch), PlanError> {
-        let launch = self.plan.launch_at(values, bank).validated(bank.geometry().span_m)?;
+        let launch = match self.lag_m_s {
+            Some(m_s) => self.plan.launch_with(values, |_| m_s),
+            None => self.plan.launch_at(values, bank),
+        };
+        let launch = launch.validated(bank.geometry().span_m)?;
         let line = match self.line {
             Some(line) => line,
             None => self.ruled(values, bank)?.unwrap_or_else(|| {

@@ -6,6 +6,7 @@ mod cursor;
 mod error;
 mod fit_line;
 mod input;
+mod lags;
 mod order_free_sum;
 mod plan;
 mod player;

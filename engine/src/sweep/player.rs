@@ -1,6 +1,7 @@
 //! A run of points played by every rule, in columns.
 
 use super::aiming::{check_aim, ruled_line};
+use super::lags::LagSpeeds;
 use super::{Input, Plan, PlanCursor, PlanError, PointValues};
 use crate::bank::{Bank, Launch};
 use crate::batch::{self, ColumnChoice, Inputs, Outcomes};
@@ -138,6 +139,7 @@ pub struct Player<'a> {
     until_refused: bool,
     /// Each rule's last line on this table, and its contact number.
     lines: Vec<Option<(f64, Line)>>,
+    lags: LagSpeeds,
     group: Inputs,
     outcomes: Outcomes,
 }
@@ -159,6 +161,7 @@ impl<'a> Player<'a> {
             wanted,
             until_refused: false,
             lines: vec![None; rules.len()],
+            lags: LagSpeeds::default(),
             group: Inputs::default(),
             outcomes: Outcomes::default(),
         })
@@ -224,7 +227,8 @@ impl<'a> Player<'a> {
     /// Makes a point's rows ready to be played.
     fn add(&mut self, at: &PointValues, bank: &Bank, into: &mut PlayedRows) {
         let contact = at.number(self.plan, Input::Contact).unwrap_or(0.0);
-        let launch = self.plan.launch_at(at, bank);
+        let lags = &mut self.lags;
+        let launch = self.plan.launch_with(at, |lengths| lags.m_s(lengths, bank.equipment()));
         let allowed = launch.validated(bank.geometry().span_m).map_err(PlanError::from);
         for rule in 0..self.ways() {
             let line = allowed.clone().and_then(|_| match self.rules.get(rule) {

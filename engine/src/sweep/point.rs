@@ -92,12 +92,14 @@ impl Plan {
 
     /// The launch of a point on its table.
     pub fn launch_at(&self, at: &PointValues, bank: &Bank) -> Launch {
+        self.launch_with(at, |lengths| speed_on(Speed::TableLengths(lengths), bank.equipment()))
+    }
+
+    /// The launch of a point whose lag has the speed that `lag_m_s` gives for its table lengths.
+    pub(crate) fn launch_with(&self, at: &PointValues, lag_m_s: impl FnOnce(f64) -> f64) -> Launch {
         let launch = self.launch_without_table(at);
         match at.number(self, Input::Lag) {
-            Some(lengths) => {
-                let speed_m_s = speed_on(Speed::TableLengths(lengths), bank.equipment());
-                Launch { speed_m_s, ..launch }
-            }
+            Some(lengths) => Launch { speed_m_s: lag_m_s(lengths), ..launch },
             None => launch,
         }
     }

@@ -11,7 +11,7 @@ mod spelling;
 pub use decimal::{Decimal, in_si, short_number};
 pub use parse::{QuantityError, leading_number, parse_quantity};
 pub use speed::{Speed, SpeedWord};
-pub use spelling::unit_symbol;
+pub use spelling::{is_imperial, unit_symbol};
 
 /// Metres in an inch (exact, by definition of the international inch).
 pub const INCH_M: f64 = 0.0254;

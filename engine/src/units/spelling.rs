@@ -54,3 +54,8 @@ pub fn unit_symbol(text: &str) -> &str {
     let spelt = SPELLINGS.iter().find(|(spelling, _)| spelling.eq_ignore_ascii_case(text));
     spelt.map_or(text, |(_, symbol)| symbol)
 }
+
+/// Whether a unit of length or speed is counted in inches, feet or miles.
+pub fn is_imperial(symbol: &str) -> bool {
+    matches!(symbol, "in" | "ft" | "in/s" | "ft/s" | "mph")
+}

@@ -11,7 +11,7 @@ const WORDS: Lettering = Lettering { em: 11.5, weight: Weight::Bold, colour: INK
 const LINE_HEIGHT: f64 = 14.0;
 
 /// A panel's cells on the page, row after row from the bottom.
-pub(super) struct Bounded<'a> {
+pub(super) struct BoundaryPanel<'a> {
     pub(super) looks: &'a [CellLook],
     pub(super) columns: usize,
     /// The lower left corner.
@@ -19,7 +19,7 @@ pub(super) struct Bounded<'a> {
     pub(super) cell: (f64, f64),
 }
 
-impl Bounded<'_> {
+impl BoundaryPanel<'_> {
     /// Draws the boundary, and the words where cells without text leave room for them.
     pub(super) fn draw(&self, canvas: &mut Canvas, words: &str) {
         let pieces = self.pieces();

@@ -69,7 +69,7 @@ impl Grid<'_> {
             let corner = (MARGIN + x, top + y);
             caption(&mut canvas, panel, corner, &layout);
             cells(&mut canvas, &panel.looks, corner, &layout, self.x.ticks.len());
-            let bounded = boundary::Bounded {
+            let bounded = boundary::BoundaryPanel {
                 looks: &panel.looks,
                 columns: self.x.ticks.len(),
                 corner: (corner.0, corner.1 + layout.panel.1),

@@ -12,9 +12,9 @@ use mlua::{
 
 /// A selection of nothing, or anything that comes of it.
 #[derive(Debug, Clone, Copy)]
-pub struct Nothing(usize);
+pub struct EmptySelection(usize);
 
-impl Nothing {
+impl EmptySelection {
     /// The one among the arguments of a call. The line of the call says nothing then.
     pub fn among(lua: &Lua, given: &MultiValue) -> mlua::Result<Option<Self>> {
         let found = given.iter().find_map(|value| match value {
@@ -32,7 +32,7 @@ impl Nothing {
     }
 }
 
-impl UserData for Nothing {
+impl UserData for EmptySelection {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "selection of nothing");
     }
@@ -66,10 +66,10 @@ pub fn or_left_out<R: IntoLua>(lua: &Lua, done: mlua::Result<R>) -> mlua::Result
 ///
 /// # Errors
 /// As of [`or_left_out`].
-pub fn leave_out(lua: &Lua, error: mlua::Error) -> mlua::Result<Nothing> {
+pub fn leave_out(lua: &Lua, error: mlua::Error) -> mlua::Result<EmptySelection> {
     let fault: Fault = place::fault(lua, &error).placed(place::call_line(lua));
     if fault.exit == Exit::BadInput {
-        return Ok(Nothing(Session::of(lua)?.leave_out(fault)));
+        return Ok(EmptySelection(Session::of(lua)?.leave_out(fault)));
     }
     Err(error)
 }
@@ -90,7 +90,7 @@ pub fn add_picture<T: 'static, A: FromLuaMulti, M: UserDataMethods<T>>(
     method: impl Fn(&Lua, &T, A) -> mlua::Result<()> + mlua::MaybeSend + 'static,
 ) {
     methods.add_method(name, move |lua, this, given: MultiValue| {
-        let drawn = match Nothing::among(lua, &given)? {
+        let drawn = match EmptySelection::among(lua, &given)? {
             Some(_) => Ok(()),
             None => A::from_lua_multi(given, lua).and_then(|given| method(lua, this, given)),
         };
@@ -103,12 +103,12 @@ pub fn add_picture<T: 'static, A: FromLuaMulti, M: UserDataMethods<T>>(
 }
 
 /// Calls what is said of results, unless one of the arguments is nothing.
-pub fn said<R: IntoLua>(
+pub fn unless_empty<R: IntoLua>(
     lua: &Lua,
     given: MultiValue,
     say: impl FnOnce(MultiValue) -> mlua::Result<R>,
 ) -> mlua::Result<Value> {
-    match Nothing::among(lua, &given)? {
+    match EmptySelection::among(lua, &given)? {
         Some(nothing) => nothing.into_lua(lua),
         None => or_left_out(lua, say(given)),
     }

@@ -1,6 +1,6 @@
 //! One scenario from its file to its record.
 
-use super::draw::unasked::draw_undrawn;
+use super::draw::stand_ins::draw_undrawn;
 use super::run_options::RunOptions;
 use super::session::Session;
 use super::{

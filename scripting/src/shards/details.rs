@@ -33,8 +33,8 @@ pub fn detail_columns<'a>(
             table = banks.table(walk.values()).ok();
         }
         let alone = table.as_ref().filter(|_| !failed(*row)).and_then(|bank| {
-            let launch = banks.launch_at(walk.values(), bank);
-            Some((bank, bank.play(played.inputs.line(*row), launch).ok()?))
+            let inputs = &played.inputs;
+            Some((bank, bank.play(inputs.line(*row), inputs.launch(*row)).ok()?))
         });
         let line = played.inputs.line(*row);
         let result = alone.as_ref().map(|(bank, outcome)| BankResult { bank, line, outcome });

@@ -2,7 +2,9 @@
 
 use super::wording::millimetres;
 use crate::layout::Layout;
-use railproof_engine::units::{Dimension, INCH_M, short_number};
+use railproof_engine::units::{
+    Dimension, INCH_M, is_imperial, leading_number, short_number, unit_symbol,
+};
 
 /// The units in which lengths and speeds are answered.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,12 +25,9 @@ impl AskedUnits {
             .filter(|unit| speed.trim().ends_with(unit.symbol))
             .max_by_key(|unit| unit.symbol.len())
             .map_or(Self::METRIC.speed, |unit| (unit.symbol, unit.si));
-        let imperial = |text: &str| {
-            ["in", "ft", "foot", "feet", "\"", "mph"].iter().any(|unit| text.contains(unit))
-        };
-        let metric = |text: &str| text.trim().ends_with('m');
-        let of_lengths = lengths.iter().any(|text| imperial(text));
-        let of_speed = imperial(speed.0) && !lengths.iter().any(|text| metric(text));
+        let of_lengths = lengths.iter().any(|text| is_imperial(unit_of(text)));
+        let metric = |symbol: &str| symbol.ends_with('m');
+        let of_speed = is_imperial(speed.0) && !lengths.iter().any(|text| metric(unit_of(text)));
         Self { inches: of_lengths || of_speed, speed }
     }
 
@@ -67,6 +66,11 @@ impl AskedUnits {
     pub fn fine(self) -> (&'static str, f64, usize) {
         if self.inches { ("inches", 0.01 * INCH_M, 2) } else { ("mm", 1e-4, 1) }
     }
+}
+
+/// The symbol of the unit of a quantity as it was written; empty without one.
+fn unit_of(text: &str) -> &str {
+    leading_number(text.trim()).map_or("", |(_, unit)| unit_symbol(unit))
 }
 
 /// Inches in eighths, and in sixteenths below one: `1 1/2 in`.

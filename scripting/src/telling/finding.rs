@@ -190,7 +190,7 @@ pub fn noun(name: &str) -> &str {
         "contact" => "contact",
         "start" => "start",
         "roll" | "spin" => "roll",
-        "side" => "side spin",
+        "running_side" => "side spin",
         "rule" => "rule",
         "equipment" => "table",
         _ => "value",

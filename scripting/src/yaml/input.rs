@@ -3,6 +3,7 @@
 use crate::exit::Exit;
 use crate::fault::{Fault, Place, nearest};
 use crate::files::ordinary;
+use railproof_engine::units::unit_symbol;
 use std::io::ErrorKind;
 use std::ops::Range;
 use std::path::Path;
@@ -66,9 +67,10 @@ impl InputText {
         let words = lines.flat_map(|line| line.split([' ', ',', '[', ']', '{', '}', '"', '\'']));
         let units: Vec<&str> = words
             .map(|word| word.trim_start_matches(|it: char| it.is_ascii_digit() || it == '.'))
+            .map(unit_symbol)
             .collect();
-        let count = |of: &[&str]| units.iter().filter(|unit| of.contains(unit)).count();
-        count(&["in", "inch", "inches", "ft", "foot", "feet"]) > count(&["mm", "cm", "m"])
+        let inches = units.iter().filter(|unit| matches!(**unit, "in" | "ft")).count();
+        inches > units.iter().filter(|unit| matches!(**unit, "mm" | "cm" | "m")).count()
     }
 
     pub(crate) fn is_blank(&self) -> bool {

@@ -8,7 +8,7 @@ pub mod lines;
 pub mod look;
 pub mod map;
 pub mod rule_ways;
+pub mod stand_ins;
 pub mod starts;
-pub mod unasked;
 
 pub use axes::PictureAxes;

@@ -24,7 +24,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
         "expect",
         lua.create_function(|lua, given: MultiValue| {
-            left_out::said(lua, given, |given| expect(lua, given))
+            left_out::unless_empty(lua, given, |given| expect(lua, given))
         })?,
     )?;
     truth::install(lua, into)?;

@@ -78,7 +78,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
         CALL,
         lua.create_function(|lua, given: MultiValue| {
-            left_out::said(lua, given, |given| {
+            left_out::unless_empty(lua, given, |given| {
                 let value: Value = taken(lua, CALL, given)?;
                 let amount = Amount::read(lua, CALL, 1, &value)?;
                 Ok(ExpectedNumber { amount, open: OpenExpectation::new(lua, CALL)? })

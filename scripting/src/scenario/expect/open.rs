@@ -84,7 +84,7 @@ pub fn add_claim<S, A: Arguments, M: UserDataMethods<S>>(
 {
     methods.add_method(call, move |lua, this, given: MultiValue| {
         Session::of(lua)?.close_expectation(this.open().0);
-        left_out::said(lua, given, |given| claim(lua, this, taken(lua, call, given)?))?;
+        left_out::unless_empty(lua, given, |given| claim(lua, this, taken(lua, call, given)?))?;
         Ok(this.clone())
     });
 }

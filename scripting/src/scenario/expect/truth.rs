@@ -11,7 +11,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
         CALL,
         lua.create_function(|lua, given: MultiValue| {
-            left_out::said(lua, given, |given| {
+            left_out::unless_empty(lua, given, |given| {
                 let (words, truth): (Value, Value) = taken(lua, CALL, given)?;
                 let words = argument(lua, CALL, 1, &words, text())?;
                 let held = argument(lua, CALL, 2, &truth, boolean())?;
