@@ -30,21 +30,21 @@ two_rails(mps(4), 1).starts[1].shot:draw { name = "two-rails", title = "Foot rai
 -- The room for an error of direction: a sweep of the aim around the one that was solved.
 local way = two_rails(mps(4), 1).starts[1]
 local around = shots {
-  over = { off = span(milliradians(-20), milliradians(20), milliradians(2)), speed = span(mps(3), mps(5), mps(0.25)) },
+  over = { aim_off = span(milliradians(-20), milliradians(20), milliradians(2)), speed = span(mps(3), mps(5), mps(0.25)) },
   shot = function(point)
     return lay {
       equipment = hall, pocket = "head-right",
       balls = {
         object = {
           position = from.position,
-          launch = { speed = point.speed, roll = 1, heading = { angle = way.direction + point.off } },
+          launch = { speed = point.speed, roll = 1, heading = { angle = way.direction + point.aim_off } },
         },
       },
     }
   end,
 }
-around:draw { x = "speed", y = "off", title = "Two rails: how far off the direction may be" }
-expect(around:where { off = milliradians(0), speed = mps(4) }):share_within(1, 1)
+around:draw { x = "speed", y = "aim_off", title = "Two rails: how far off the direction may be" }
+expect(around:where { aim_off = milliradians(0), speed = mps(4) }):share_within(1, 1)
 expect(around):share_within(0.02, 0.6)
 
 -- A kick: the cue ball off a rail first, then full into the object ball, past a ball in the way.

@@ -1,6 +1,7 @@
 //! A layout before names and defaults have been looked up.
 
 use super::engine::EngineChoice;
+use super::picture_words::PictureWords;
 use crate::profile::Sections;
 use railproof_engine::rail::{Pocket, Rail, RailChoice, Reading};
 use railproof_engine::units::Speed;
@@ -15,6 +16,7 @@ pub(crate) struct Draft {
     pub(crate) obstacles: Vec<Obstacle>,
     pub(crate) engine: EngineChoice,
     pub(crate) until_s: Option<f64>,
+    pub(crate) picture: PictureWords,
 }
 
 /// Where a layout's equipment comes from.

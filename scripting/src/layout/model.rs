@@ -3,6 +3,7 @@
 use super::cue_room;
 use super::engine::EngineChoice;
 use super::parts::{LayoutBall, LayoutStroke, LayoutTarget};
+use super::picture_words::PictureWords;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::lay::LineSpot;
 use railproof_engine::shot::ShotBall;
@@ -36,6 +37,8 @@ pub struct Layout {
     pub engine: EngineChoice,
     /// When to stop, s; `None` when everything has come to rest.
     pub until_s: Option<f64>,
+    /// Title and look of its picture.
+    pub picture: PictureWords,
     /// It is written in inches, so its answers are told in inches.
     pub in_inches: bool,
 }

@@ -4,6 +4,7 @@ use super::draft::{
     AimDraft, BallDraft, Draft, EquipmentSource, HeadingDraft, LaunchDraft, LineDraft, SpotDraft,
     StrokeDraft, TargetDraft,
 };
+use super::picture_words::picture_words;
 use super::spot::{place, spot};
 use super::tables::AIMS;
 use super::{engine::EngineChoice, obstacle};
@@ -29,6 +30,7 @@ pub(super) fn layout(values: &GroupValues) -> Result<Draft, Refusal> {
         obstacles: each(values, "obstacles", obstacle::obstacle)?,
         engine: values.meant("engine").unwrap_or(EngineChoice::Event),
         until_s: values.number("until"),
+        picture: picture_words(values),
     })
 }
 

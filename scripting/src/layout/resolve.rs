@@ -52,6 +52,7 @@ pub(crate) fn resolved(
         lines,
         engine: draft.engine,
         until_s: draft.until_s,
+        picture: draft.picture,
         in_inches: source.in_inches(),
         equipment,
     };

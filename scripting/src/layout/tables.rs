@@ -1,6 +1,7 @@
 //! Every field of a layout, what it means and what it accepts: the one place where they stand.
 
 use super::engine::EngineChoice;
+use super::picture_words::PICTURE_SIZES;
 use crate::fields::{Example, Field, FieldKind, Group, Without, words};
 use crate::profile::INLINE_PROFILE;
 use railproof_engine::bank::Launch;
@@ -110,6 +111,18 @@ pub(crate) static LAYOUT: Group = Group {
         )
         .or(Without::Word(EngineChoice::Event.name())),
         Field::number(UNTIL, "when to stop watching").or(Without::Says("when every ball rests")),
+        Field::new("title", FieldKind::Text, "title of the picture")
+            .or(Without::Says("how the shot ended")),
+        Field::new("subtitle", FieldKind::Text, "the line under the title")
+            .or(Without::Says("the conditions of the shot")),
+        Field::new("legend", FieldKind::Flag, "whether the picture explains its lines and signs")
+            .or(Without::Flag(true)),
+        Field::new(
+            "size",
+            FieldKind::Word(|| PICTURE_SIZES.iter().map(|(word, _)| *word).collect()),
+            "size of the picture; medium fits a printed page",
+        )
+        .or(Without::Word("medium")),
     ]],
     example: Some(Example::Fields(&[
         ("equipment", Example::Word("nine-foot")),

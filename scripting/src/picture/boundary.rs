@@ -36,6 +36,11 @@ impl BoundaryPanel<'_> {
         }
     }
 
+    /// Whether some cells have a flag beside others that have none.
+    pub(super) fn is_bounded(&self) -> bool {
+        !self.pieces().is_empty()
+    }
+
     fn rows(&self) -> usize {
         self.looks.len() / self.columns.max(1)
     }

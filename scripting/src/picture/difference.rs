@@ -145,9 +145,9 @@ impl DifferencePicture {
             y: &self.y,
             panels,
             legend: self.legend(),
+            flag: map::flag_entry(&self.flag_label, &self.flag_meaning),
             when_written: self.letters(),
             footnotes: map::footnotes("", "", &self.notes),
-            flag_label: &self.flag_label,
             with_legend: self.look.legend,
         };
         Ok(grid.draw())
@@ -155,7 +155,25 @@ impl DifferencePicture {
 
     fn legend(&self) -> Vec<LegendEntry> {
         let (first, second) = self.names();
-        let single = |relation: Relation, term: &str, phrase: String| LegendEntry {
+        let all = [
+            (Relation::Same, "same answer", format!("{first} and {second} agree")),
+            (
+                Relation::OnlyFirstHolds,
+                "holds in the first only",
+                format!("holds with {first}, not with {second}"),
+            ),
+            (
+                Relation::OnlySecondHolds,
+                "holds in the second only",
+                format!("holds with {second}, not with {first}"),
+            ),
+            (
+                Relation::OtherMiss,
+                "another miss",
+                "neither holds, and they miss differently".to_owned(),
+            ),
+        ];
+        let single = |(relation, term, phrase): (Relation, &str, String)| LegendEntry {
             swatch: Swatch::Single(CellLook {
                 fill: fill(relation),
                 texture: Texture::Plain,
@@ -165,28 +183,9 @@ impl DifferencePicture {
             term: term.to_owned(),
             phrase,
         };
-        let mut entries = vec![
-            single(Relation::Same, "same answer", format!("{first} and {second} agree")),
-            single(
-                Relation::OnlyFirstHolds,
-                "holds in the first only",
-                format!("holds with {first}, not with {second}"),
-            ),
-            single(
-                Relation::OnlySecondHolds,
-                "holds in the second only",
-                format!("holds with {second}, not with {first}"),
-            ),
-            single(
-                Relation::OtherMiss,
-                "another miss",
-                "neither holds, and they miss differently".to_owned(),
-            ),
-        ];
-        if self.cells().any(|cell| cell.flagged) {
-            entries.push(map::flag_entry(&self.flag_label, &self.flag_meaning));
-        }
-        entries
+        let drawn =
+            |entry: &(Relation, &str, String)| self.cells().any(|cell| relation(cell) == entry.0);
+        all.into_iter().filter(drawn).map(single).collect()
     }
 
     fn names(&self) -> (String, String) {

@@ -50,6 +50,20 @@ pub(super) fn clean(text: &str) -> String {
     if text.chars().nth(LONGEST_TEXT).is_some() {
         out.push('…');
     }
+    true_minus(&out)
+}
+
+/// The text with a minus sign before negative numbers instead of a hyphen.
+pub fn true_minus(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut before = None;
+    let mut rest = text.chars().peekable();
+    while let Some(c) = rest.next() {
+        let begins = before.is_none_or(|last: char| last.is_whitespace() || last == '(');
+        let negative = c == '-' && begins && rest.peek().is_some_and(char::is_ascii_digit);
+        out.push(if negative { '−' } else { c });
+        before = Some(c);
+    }
     out
 }
 
@@ -186,6 +200,14 @@ mod tests {
             }
         });
         assert!((1150.0..1303.0).contains(&right), "{right}");
+    }
+
+    #[test]
+    fn negative_numbers_have_a_minus_sign_and_words_keep_their_hyphens() {
+        assert_eq!(
+            true_minus("-2 to (-0.5): nine-foot, 3-5, - 4"),
+            "−2 to (−0.5): nine-foot, 3-5, - 4"
+        );
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use super::canvas::Canvas;
 use super::error::PictureError;
 use super::font;
-use super::frontier_data::{BoundaryKind, FrontierPanel, FrontierPicture};
+use super::frontier_data::{BoundaryKind, FrontierPanel, FrontierPicture, FrontierRegion};
 use super::frontier_key;
 use super::frontier_plot::FrontierPlot;
 use super::lines::MOST_POINTS;
@@ -67,7 +67,7 @@ impl FrontierPicture {
         page::axis_titles(&mut canvas, (&titles.0, &titles.1), (left, upper), size);
         let key = (left + plots_width + KEY_GAP, top + CAPTION_HEIGHT);
         let key_bottom = if self.look.legend {
-            frontier_key::draw(&mut canvas, &self.kinds(), self.flag_label(), key)
+            frontier_key::draw(&mut canvas, self.grounds(), &self.kinds(), self.flag_label(), key)
         } else {
             top
         };
@@ -80,6 +80,20 @@ impl FrontierPicture {
     fn flag_label(&self) -> Option<&str> {
         let bounded = self.panels.iter().any(|panel| !panel.checked.is_empty());
         bounded.then_some(self.flag_label.as_str())
+    }
+
+    /// Whether any place holds, and whether any does not.
+    fn grounds(&self) -> [bool; 2] {
+        let (wide, high) = (self.x_range.1 - self.x_range.0, self.y_range.1 - self.y_range.0);
+        let shares = self.panels.iter().map(|panel| {
+            let regions: f64 = panel.regions.iter().map(FrontierRegion::area).sum();
+            let bars: f64 = panel.bars.iter().map(|bar| bar.to - bar.from).sum();
+            let searched = if panel.lines.is_empty() { wide } else { panel.lines.len() as f64 };
+            (regions + bars) / (searched * high)
+        });
+        shares.fold([false, false], |[holds, breaks], share| {
+            [holds || share > 0.0, breaks || share.is_nan() || share < 1.0 - 1e-6]
+        })
     }
 
     fn kinds(&self) -> Vec<BoundaryKind> {

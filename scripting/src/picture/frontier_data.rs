@@ -23,6 +23,15 @@ pub struct FrontierRegion {
     pub outline: Vec<(f64, f64)>,
 }
 
+impl FrontierRegion {
+    /// Its area in the units of the axes.
+    pub(super) fn area(&self) -> f64 {
+        let next = self.outline.iter().cycle().skip(1);
+        let turned = self.outline.iter().zip(next).map(|(a, b)| a.0 * b.1 - b.0 * a.1);
+        0.5 * turned.filter(|part| part.is_finite()).sum::<f64>().abs()
+    }
+}
+
 /// An edge of a region.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FrontierCurve {

@@ -64,15 +64,19 @@ pub(super) const fn curve_look(kind: BoundaryKind) -> CurveLook {
 /// Draws the key and returns where it ends.
 pub(super) fn draw(
     canvas: &mut Canvas,
+    [holds, breaks]: [bool; 2],
     kinds: &[BoundaryKind],
     flagged: Option<&str>,
     (x, top): (f64, f64),
 ) -> f64 {
     let mut y = top;
-    for (fill, term, phrase) in [
-        (HOLDS, "holds", "clears both points of the mouth"),
-        (NO_VERDICT_LIGHT, "does not hold", "searched, and no such place was found"),
+    for (drawn, fill, term, phrase) in [
+        (holds, HOLDS, "holds", "clears both points of the mouth"),
+        (breaks, NO_VERDICT_LIGHT, "does not hold", "searched, and no such place was found"),
     ] {
+        if !drawn {
+            continue;
+        }
         canvas.rectangle((x, y), SAMPLE, fill);
         canvas.frame((x, y), SAMPLE, 0.75, FRAME);
         y = said(canvas, term, phrase, (x, y));

@@ -94,19 +94,39 @@ impl FrontierPlot<'_> {
         let Some(longest) = pieces.iter().max_by(|a, b| length(a).total_cmp(&length(b))) else {
             return Vec::new();
         };
-        let Some((at, along)) = point_at(longest, 0.5 * length(longest)) else { return Vec::new() };
-        // Above the highest place under the words.
-        let rise = 0.5 * long * (along.1 / along.0.abs().max(1e-3)).abs();
-        let baseline = at.1 - 7.0 - rise;
-        let left = (at.0 - 0.5 * long).clamp(
+        let mut edges = pieces.clone();
+        edges.extend(panel.curves.iter().map(|curve| self.path(curve)));
+        let bars = panel.bars.iter().flat_map(|bar| [bar.from, bar.to].map(|y| (bar.x, y)));
+        edges.extend(bars.map(|at| self.at(at)).map(|(x, y)| vec![(x - half, y), (x + half, y)]));
+        let (first, last) = (
             self.corner.0 + 4.0,
             (self.corner.0 + self.size.0 - long - 4.0).max(self.corner.0 + 4.0),
         );
-        if long > self.size.0 - 8.0 || baseline - 10.0 < self.corner.1 {
-            return Vec::new();
+        // The nearest place above the line, or else a little further up.
+        for lift in [7.0, 14.0, 24.0, 38.0] {
+            for share in [0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0] {
+                let Some((at, along)) = point_at(longest, share * length(longest)) else {
+                    continue;
+                };
+                let rise = 0.5 * long * (along.1 / along.0.abs().max(1e-3)).abs().min(1.0);
+                let baseline = at.1 - lift - rise;
+                let left = (at.0 - 0.5 * long).clamp(first, last);
+                let extent = [left - 2.0, baseline - 11.0, left + long + 2.0, baseline + 4.0];
+                if self.holds(&extent) && edges.iter().all(|edge| is_clear(edge, &extent)) {
+                    canvas.text(words, (left, baseline), Anchor::Start, EDGE_WORD);
+                    return vec![extent];
+                }
+            }
         }
-        canvas.text(words, (left, baseline), Anchor::Start, EDGE_WORD);
-        vec![[left - 2.0, baseline - 11.0, left + long + 2.0, baseline + 4.0]]
+        Vec::new()
+    }
+
+    /// Whether a box lies within the plot.
+    fn holds(&self, extent: &[f64; 4]) -> bool {
+        extent[0] > self.corner.0
+            && extent[1] > self.corner.1
+            && extent[2] < self.corner.0 + self.size.0
+            && extent[3] < self.corner.1 + self.size.1
     }
 
     fn at(&self, (x, y): (f64, f64)) -> (f64, f64) {
@@ -219,15 +239,9 @@ impl FrontierPlot<'_> {
                 middle.0 + half.0 + 2.0,
                 middle.1 + half.1 + 2.0,
             ];
-            let inside = extent[0] > self.corner.0
-                && extent[1] > self.corner.1
-                && extent[2] < self.corner.0 + self.size.0
-                && extent[3] < self.corner.1 + self.size.1;
             let free = taken.iter().all(|other| !overlap(other, &extent));
-            let clear = all.iter().all(|other| {
-                self.path(other).windows(2).all(|pair| !crosses(pair[0], pair[1], &extent))
-            });
-            if inside && free && clear {
+            let clear = all.iter().all(|other| is_clear(&self.path(other), &extent));
+            if self.holds(&extent) && free && clear {
                 let baseline = (middle.0, middle.1 + half.1);
                 canvas.text(word, baseline, Anchor::Middle, EDGE_WORD);
                 taken.push(extent);
@@ -259,16 +273,25 @@ fn overlap(a: &[f64; 4], b: &[f64; 4]) -> bool {
     a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3]
 }
 
-/// Whether a piece of a path runs through a box, by places close enough together.
+/// Whether a path stays out of a box.
+fn is_clear(path: &[(f64, f64)], extent: &[f64; 4]) -> bool {
+    path.windows(2).all(|pair| !crosses(pair[0], pair[1], extent))
+}
+
+/// Whether a straight piece of a path runs through a box: the part of it within the box's columns and
+/// rows is not empty.
 fn crosses(a: (f64, f64), b: (f64, f64), of: &[f64; 4]) -> bool {
-    let beside = (a.0 < of[0] && b.0 < of[0])
-        || (a.0 > of[2] && b.0 > of[2])
-        || (a.1 < of[1] && b.1 < of[1])
-        || (a.1 > of[3] && b.1 > of[3]);
-    !beside
-        && (0..=16).any(|k| {
-            let share = f64::from(k) / 16.0;
-            let (x, y) = (a.0 + share * (b.0 - a.0), a.1 + share * (b.1 - a.1));
-            x > of[0] && x < of[2] && y > of[1] && y < of[3]
-        })
+    let (mut first, mut last) = (0.0_f64, 1.0_f64);
+    for (from, run, low, high) in [(a.0, b.0 - a.0, of[0], of[2]), (a.1, b.1 - a.1, of[1], of[3])] {
+        if run == 0.0 {
+            if from <= low || from >= high {
+                return false;
+            }
+            continue;
+        }
+        let (one, other) = ((low - from) / run, (high - from) / run);
+        first = first.max(one.min(other));
+        last = last.min(one.max(other));
+    }
+    first < last
 }

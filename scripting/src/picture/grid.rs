@@ -9,7 +9,7 @@ use super::colours::{FRAME, PAPER, Rgb};
 use super::contour::Contour;
 use super::font;
 use super::grid_layout::{PanelLayout, label_every, labels};
-use super::legend::{self, LegendEntry};
+use super::legend::{self, LegendEntry, LegendPlace};
 use super::page::{self, AXIS, CAPTION, MARGIN, TICK};
 use super::shading::{CellLook, CellText};
 use std::collections::BTreeMap;
@@ -38,11 +38,11 @@ pub(super) struct Grid<'a> {
     pub(super) y: &'a PictureAxis,
     pub(super) panels: Vec<GridPanel>,
     pub(super) legend: Vec<LegendEntry>,
+    /// The legend's entry for the boundary of flagged cells; its term stands beside the boundary.
+    pub(super) flag: LegendEntry,
     /// The legend's entry for cells with room for a number or a pair of letters.
     pub(super) when_written: Option<LegendEntry>,
     pub(super) footnotes: Vec<String>,
-    /// Words at the boundary of flagged cells.
-    pub(super) flag_label: &'a str,
     pub(super) with_legend: bool,
 }
 
@@ -61,7 +61,12 @@ impl Grid<'_> {
         let layout = PanelLayout::new(self.panels.len(), size, y_width, (word, widest_caption));
 
         let mut canvas = Canvas::new(font::clean(self.title), self.description());
-        let beside = if self.with_legend { LEGEND_GAP + legend::WIDTH } else { 0.0 };
+        let entries = self.entries(&layout);
+        let place = LegendPlace::of(&entries, (layout.width(), layout.height()));
+        let beside = match place {
+            LegendPlace::Beside => LEGEND_GAP + legend::WIDTH,
+            LegendPlace::None | LegendPlace::Under(_) => 0.0,
+        };
         canvas.width = 2.0 * MARGIN + layout.width() + beside;
         let top = page::header(&mut canvas, self.title, self.subtitles);
         for (index, panel) in self.panels.iter().enumerate() {
@@ -69,13 +74,8 @@ impl Grid<'_> {
             let corner = (MARGIN + x, top + y);
             caption(&mut canvas, panel, corner, &layout);
             cells(&mut canvas, &panel.looks, corner, &layout, self.x.ticks.len());
-            let bounded = boundary::BoundaryPanel {
-                looks: &panel.looks,
-                columns: self.x.ticks.len(),
-                corner: (corner.0, corner.1 + layout.panel.1),
-                cell: layout.cell,
-            };
-            bounded.draw(&mut canvas, self.flag_label);
+            let corner_below = (corner.0, corner.1 + layout.panel.1);
+            self.edge(panel, corner_below, &layout).draw(&mut canvas, &self.flag.term);
             x_ticks(&mut canvas, &x_labels, x_width, corner, &layout);
             if index % layout.panel_columns == 0 {
                 y_ticks(&mut canvas, &y_labels, corner, &layout);
@@ -89,16 +89,40 @@ impl Grid<'_> {
         let x_title = font::fit(&x_title, AXIS.em, AXIS.weight, room);
         canvas.text(&x_title, (left + room / 2.0, bottom + 18.0), Anchor::Middle, AXIS);
 
-        let legend_at = (MARGIN + layout.width() + LEGEND_GAP, top + 4.0);
-        let written = self.when_written.iter().filter(|_| self.is_written(layout.cell));
-        let legend_bottom = if self.with_legend {
-            let entries: Vec<&LegendEntry> = self.legend.iter().chain(written).collect();
-            legend::draw(&mut canvas, &entries, legend_at)
-        } else {
-            top
+        let end = match place {
+            LegendPlace::None => bottom + 42.0,
+            LegendPlace::Beside => {
+                let at = (MARGIN + layout.width() + LEGEND_GAP, top + 4.0);
+                (bottom + 42.0).max(legend::draw(&mut canvas, &entries, at) + 24.0)
+            }
+            LegendPlace::Under(columns) => {
+                let at = (MARGIN, bottom + 44.0);
+                legend::draw_columns(&mut canvas, &entries, at, columns) + 24.0
+            }
         };
-        page::footer(&mut canvas, &self.footnotes, (bottom + 42.0).max(legend_bottom + 24.0));
+        page::footer(&mut canvas, &self.footnotes, end);
         canvas
+    }
+
+    /// The lines of the legend for what is drawn; none where no legend is wanted.
+    fn entries(&self, layout: &PanelLayout) -> Vec<&LegendEntry> {
+        if !self.with_legend {
+            return Vec::new();
+        }
+        let bounded = |panel: &GridPanel| self.edge(panel, (0.0, 0.0), layout).is_bounded();
+        let flag = self.panels.iter().any(bounded).then_some(&self.flag);
+        let written = self.when_written.iter().filter(|_| self.is_written(layout.cell));
+        self.legend.iter().chain(flag).chain(written).collect()
+    }
+
+    fn edge<'a>(
+        &self,
+        panel: &'a GridPanel,
+        corner: (f64, f64),
+        layout: &PanelLayout,
+    ) -> boundary::BoundaryPanel<'a> {
+        let columns = self.x.ticks.len();
+        boundary::BoundaryPanel { looks: &panel.looks, columns, corner, cell: layout.cell }
     }
 
     /// The title of the y axis once for all rows of panels, in two lines if it must be.

@@ -144,12 +144,7 @@ pub(super) fn label_every(pitch: f64, label: f64, ticks: usize) -> usize {
 pub(super) fn labels(ticks: &[String]) -> (Vec<String>, f64) {
     let labels: Vec<String> = ticks
         .iter()
-        .map(|tick| match tick.strip_prefix('-') {
-            // As the axes of line pictures write it.
-            Some(size) if size.parse::<f64>().is_ok() => format!("−{size}"),
-            _ => font::clean(tick),
-        })
-        .map(|tick| font::fit(&tick, TICK.em, TICK.weight, MOST_LABEL_WIDTH))
+        .map(|tick| font::fit(&font::clean(tick), TICK.em, TICK.weight, MOST_LABEL_WIDTH))
         .collect();
     let widest =
         labels.iter().map(|label| font::width(label, TICK.em, TICK.weight)).fold(0.0, f64::max);

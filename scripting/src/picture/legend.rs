@@ -6,6 +6,7 @@ use super::colours::{FRAME, Rgb};
 use super::font;
 use super::page::{self, PHRASE, TERM, TICK};
 use super::shading::CellLook;
+use std::ops::Range;
 
 /// Width of a legend.
 pub(super) const WIDTH: f64 = 262.0;
@@ -14,6 +15,9 @@ const SWATCH: (f64, f64) = (34.0, 20.0);
 const TEXT_AT: f64 = 46.0;
 const STEP_WIDTH: f64 = 34.0;
 const BETWEEN: f64 = 13.0;
+const COLUMN_GAP: f64 = 28.0;
+/// A legend this much higher than the panels does not stand beside them.
+const MOST_BESIDE: f64 = 1.25;
 
 /// The sign that stands for a term.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,6 +34,81 @@ pub(super) struct LegendEntry {
     pub(super) swatch: Swatch,
     pub(super) term: String,
     pub(super) phrase: String,
+}
+
+/// Where a legend stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum LegendPlace {
+    None,
+    Beside,
+    /// Under the panels, in so many columns: beside them it would leave half the page blank.
+    Under(usize),
+}
+
+impl LegendPlace {
+    /// The place beside or under panels of this size.
+    pub(super) fn of(entries: &[&LegendEntry], (wide, high): (f64, f64)) -> Self {
+        if entries.is_empty() {
+            return Self::None;
+        }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "positive, and the cast saturates"
+        )]
+        let columns = ((wide + COLUMN_GAP) / (WIDTH + COLUMN_GAP)) as usize;
+        let beside: f64 = entries.iter().map(|entry| height(entry)).sum();
+        if columns >= 2 && beside > MOST_BESIDE * high {
+            Self::Under(columns)
+        } else {
+            Self::Beside
+        }
+    }
+}
+
+/// The height of an entry with the space under it.
+fn height(entry: &LegendEntry) -> f64 {
+    draw(&mut Canvas::new(String::new(), String::new()), &[entry], (0.0, 0.0)) + BETWEEN
+}
+
+/// Draws the legend in columns of about one height, and returns where it ends.
+pub(super) fn draw_columns(
+    canvas: &mut Canvas,
+    entries: &[&LegendEntry],
+    (x, top): (f64, f64),
+    columns: usize,
+) -> f64 {
+    let heights: Vec<f64> = entries.iter().map(|entry| height(entry)).collect();
+    let total: f64 = heights.iter().sum();
+    let mut most = (total / columns as f64).max(heights.iter().copied().fold(0.0, f64::max));
+    let mut parts = parted(&heights, most);
+    while parts.len() > columns {
+        most += 4.0;
+        parts = parted(&heights, most);
+    }
+    let mut bottom = top;
+    for (column, part) in parts.into_iter().enumerate() {
+        let at = (x + column as f64 * (WIDTH + COLUMN_GAP), top);
+        bottom = bottom.max(draw(canvas, &entries[part], at));
+    }
+    bottom
+}
+
+/// The entries in order, in parts that are no higher than `most`.
+fn parted(heights: &[f64], most: f64) -> Vec<Range<usize>> {
+    let mut parts: Vec<Range<usize>> = Vec::new();
+    let mut high = f64::INFINITY;
+    for (at, height) in heights.iter().enumerate() {
+        match parts.last_mut() {
+            Some(part) if high + height <= most + 1e-6 => part.end = at + 1,
+            _ => {
+                parts.push(at..at + 1);
+                high = 0.0;
+            }
+        }
+        high += height;
+    }
+    parts
 }
 
 /// Draws the legend and returns where it ends.

@@ -14,9 +14,3 @@ impl Default for PictureLook {
         Self { legend: true, size: 1.0 }
     }
 }
-
-impl PictureLook {
-    /// The words for sizes.
-    pub const SIZES: &'static [(&'static str, f64)] =
-        &[("small", 0.6), ("medium", 1.0), ("large", 1.5)];
-}

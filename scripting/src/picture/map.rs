@@ -91,6 +91,7 @@ impl MapPicture {
             y: &self.y,
             panels,
             legend: self.legend(&shading),
+            flag: flag_entry(&self.flag_label, &self.flag_meaning),
             when_written: Some(LegendEntry {
                 swatch: Swatch::Single(cells::plain_look(colours::PAPER, "34")),
                 term: "number in a cell".to_owned(),
@@ -99,7 +100,6 @@ impl MapPicture {
                         .to_owned(),
             }),
             footnotes: footnotes(&self.rule, &self.model, &self.notes),
-            flag_label: &self.flag_label,
             with_legend: self.look.legend,
         };
         Ok(grid.draw())
@@ -128,20 +128,10 @@ impl MapPicture {
     }
 
     fn legend(&self, shading: &Shading) -> Vec<LegendEntry> {
-        // The two directions of a miss are explained even where none occurs: they are the
-        // words that the reader meets everywhere else.
-        let good =
-            if self.has(|cell| cell.kind.is_of_shot()) { CellKind::Drops } else { CellKind::Holds };
-        let always = [good, CellKind::Long, CellKind::Short];
-        let mut entries: Vec<LegendEntry> = CellKind::ALL
-            .into_iter()
-            .filter(|kind| always.contains(kind) || self.has(|cell| cell.kind == *kind))
-            .map(|kind| entry(kind, shading))
-            .collect();
-        if self.has(|cell| cell.flagged) {
-            entries.push(flag_entry(&self.flag_label, &self.flag_meaning));
-        }
-        entries
+        let drawn = |kind: &CellKind| self.has(|cell| cell.kind == *kind);
+        let mut kinds: Vec<CellKind> = CellKind::ALL.into_iter().filter(drawn).collect();
+        kinds.sort_by_key(|kind| !kind.is_success());
+        kinds.into_iter().map(|kind| entry(kind, shading)).collect()
     }
 }
 

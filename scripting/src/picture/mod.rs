@@ -46,6 +46,7 @@ mod tests;
 pub use axes::{NumericAxis, PictureAxis};
 pub use difference::{DifferenceCell, DifferencePanel, DifferencePicture};
 pub use error::PictureError;
+pub use font::true_minus;
 pub use frontier_data::{
     BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture, FrontierRegion,
 };

@@ -21,6 +21,8 @@ pub(super) const NOTE: Lettering =
     Lettering { em: 11.0, weight: Weight::Regular, colour: SOFT_INK };
 
 const LINE_HEIGHT: f64 = 1.38;
+/// A title or a condition of more lines is cut.
+const MOST_LINES: usize = 6;
 const MOST_SUBTITLES: usize = 6;
 const MOST_NOTES: usize = 12;
 
@@ -51,10 +53,10 @@ pub(super) fn paragraph_height(lines: usize, style: Lettering) -> f64 {
 pub(super) fn header(canvas: &mut Canvas, title: &str, subtitles: &[String]) -> f64 {
     let room = canvas.width - 2.0 * MARGIN;
     let mut y = MARGIN - 8.0;
-    let title = font::wrap(&font::clean(title), TITLE.em, TITLE.weight, room, 2);
+    let title = font::wrap(&font::clean(title), TITLE.em, TITLE.weight, room, MOST_LINES);
     y = paragraph(canvas, &title, (MARGIN, y), TITLE) + 4.0;
     for subtitle in shown(subtitles, MOST_SUBTITLES) {
-        let lines = font::wrap(&subtitle, SUBTITLE.em, SUBTITLE.weight, room, 2);
+        let lines = font::wrap(&subtitle, SUBTITLE.em, SUBTITLE.weight, room, MOST_LINES);
         y = paragraph(canvas, &lines, (MARGIN, y), SUBTITLE);
     }
     y + 20.0

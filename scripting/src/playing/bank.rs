@@ -1,7 +1,7 @@
 //! One bank as it is asked for, and the answers: the bank itself, and its inverses.
 
 use crate::fault::Fault;
-use crate::layout::{EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT};
+use crate::layout::{EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT, PictureWords};
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
     AimMargin, Bank, BankVerdict, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, aim_margin,
@@ -78,6 +78,7 @@ impl BankQuestion {
             lines: vec![line],
             engine: EngineChoice::Event,
             until_s: None,
+            picture: PictureWords::default(),
             in_inches: false,
         }
     }

@@ -118,6 +118,30 @@ pub enum Picture {
     Table(Box<TablePicture>),
 }
 
+impl Picture {
+    /// Its title.
+    pub fn title(&self) -> &str {
+        match self {
+            Self::Map(it) => &it.title,
+            Self::Difference(it) => &it.title,
+            Self::Lines(it) => &it.title,
+            Self::Frontier(it) => &it.title,
+            Self::Table(it) => &it.title,
+        }
+    }
+
+    /// Its title, to be changed.
+    pub const fn title_mut(&mut self) -> &mut String {
+        match self {
+            Self::Map(it) => &mut it.title,
+            Self::Difference(it) => &mut it.title,
+            Self::Lines(it) => &mut it.title,
+            Self::Frontier(it) => &mut it.title,
+            Self::Table(it) => &mut it.title,
+        }
+    }
+}
+
 /// An expectation and whether it held.
 #[derive(Debug)]
 pub struct Expectation {

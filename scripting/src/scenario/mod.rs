@@ -38,6 +38,7 @@ mod session;
 mod shots;
 mod starts;
 mod table_checks;
+mod titles;
 mod undrawn;
 mod value_choice;
 mod why;

@@ -225,8 +225,8 @@ impl PointSelection {
     fn table_axis(&self, dimension: AxisOrRules) -> ResultAxis {
         let places = self.places(dimension);
         let name = self.name_of(dimension).to_owned();
-        let labels: Vec<String> = places.iter().map(|place| self.say(dimension, *place)).collect();
         let AxisOrRules::Axis(at) = dimension else {
+            let labels: Vec<String> = places.iter().map(|it| self.say(dimension, *it)).collect();
             return ResultAxis {
                 title: name.clone(),
                 name,
@@ -237,7 +237,7 @@ impl PointSelection {
                 labels,
             };
         };
-        let (text, values) = (self.text(at), &self.plan().axes()[at].values);
+        let (text, values) = (self.text(at).shortened(), &self.plan().axes()[at].values);
         let numbers: Option<Vec<f64>> = places.iter().map(|it| values.number(*it)).collect();
         let words = || places.iter().map(|it| values.word(*it).unwrap_or_default().into());
         ResultAxis {
@@ -248,7 +248,7 @@ impl PointSelection {
             unit: text.picture_unit(),
             amounts: places.iter().filter_map(|it| text.amounts.get(*it).copied()).collect(),
             ticks: places.iter().map(|it| text.ticks[*it].clone()).collect(),
-            labels,
+            labels: places.iter().map(|it| text.say(*it)).collect(),
         }
     }
 }

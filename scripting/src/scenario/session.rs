@@ -1,6 +1,7 @@
 //! The state of a running scenario: its results so far, and the facts of the run that its words need.
 
 use super::run_options::{Progress, RunOptions};
+use super::titles;
 use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};
@@ -239,7 +240,7 @@ impl Session {
         &self,
         options: &Options,
         otherwise: &str,
-        picture: Picture,
+        mut picture: Picture,
     ) -> Result<(), Fault> {
         if self.record.borrow().drawings.len() >= MOST_DRAWINGS {
             return Err(options
@@ -247,6 +248,7 @@ impl Session {
         }
         let name = self.name(options, otherwise)?;
         let drawings = &mut self.record.borrow_mut().drawings;
+        titles::set_apart(drawings, &name, &mut picture);
         drawings.push(Drawing { name, picture });
         // A shade means the same miss in every map of a scenario.
         let maps = drawings.iter_mut().filter_map(|drawing| match &mut drawing.picture {

@@ -2,9 +2,9 @@
 
 use super::subject::{ShotPaths, ShotPicture};
 use crate::layout::Layout;
-use crate::picture::TablePicture;
+use crate::picture::{PictureLook, TablePicture};
 use crate::playing::{PlayedShot, SteppedPlay};
-use crate::telling::shot_conditions;
+use crate::telling::{capital, shot_conditions};
 use railproof_engine::world::World;
 
 impl PlayedShot<'_> {
@@ -43,13 +43,15 @@ fn picture(
     notes: Vec<String>,
     spin: bool,
 ) -> TablePicture {
+    let verdict = capital(&verdict);
     let asked = match layout.target {
         Some(target) => {
             format!("{} for the {} pocket", layout.ball_name(target.ball), target.pocket.name())
         }
         None => "A shot".to_owned(),
     };
-    ShotPicture {
+    let words = &layout.picture;
+    let picture = ShotPicture {
         world,
         shot,
         balls: layout.balls.iter().map(|it| (it.name.as_str(), it.ball.radius_m())).collect(),
@@ -58,14 +60,23 @@ fn picture(
         lines: &layout.lines,
         ghost: layout.stroke.and_then(|stroke| stroke.ghost),
         spin,
-        title: if verdict.is_empty() { asked.clone() } else { verdict.clone() },
+        title: if verdict.is_empty() { capital(&asked) } else { verdict.clone() },
         subtitle: if verdict.is_empty() {
             shot_conditions(layout, by)
         } else {
-            format!("{asked}; {}", shot_conditions(layout, by))
+            format!("{}; {}", capital(&asked), shot_conditions(layout, by))
         },
         verdict,
         notes,
     }
-    .picture()
+    .picture();
+    TablePicture {
+        title: words.title.clone().unwrap_or(picture.title),
+        subtitle: words.subtitle.clone().unwrap_or(picture.subtitle),
+        look: PictureLook {
+            legend: words.legend.unwrap_or(picture.look.legend),
+            size: words.size.unwrap_or(picture.look.size),
+        },
+        ..picture
+    }
 }

@@ -42,7 +42,7 @@ pub(super) fn document(record: &Record, files: &[String]) -> Value {
         "pictures": record.drawings.iter().map(|drawing| json!({
             "name": drawing.name,
             "kind": picture_kind(&drawing.picture),
-            "title": picture_title(&drawing.picture),
+            "title": drawing.picture.title(),
         })).collect::<Value>(),
         "expectations": record.expectations.iter().map(expectation).collect::<Value>(),
         "left_out": record.left_out.iter().map(|one| json!({
@@ -189,15 +189,5 @@ const fn picture_kind(picture: &Picture) -> &'static str {
         Picture::Lines(_) => "lines",
         Picture::Frontier(_) => "frontier",
         Picture::Table(_) => "table",
-    }
-}
-
-fn picture_title(picture: &Picture) -> &str {
-    match picture {
-        Picture::Map(picture) => &picture.title,
-        Picture::Difference(picture) => &picture.title,
-        Picture::Lines(picture) => &picture.title,
-        Picture::Frontier(picture) => &picture.title,
-        Picture::Table(picture) => &picture.title,
     }
 }

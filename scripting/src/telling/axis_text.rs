@@ -55,6 +55,14 @@ impl AxisText {
         }
     }
 
+    /// The same with ticks as short as a picture needs them; words stay.
+    pub fn shortened(&self) -> Self {
+        if self.by_word || self.amounts.is_empty() {
+            return self.clone();
+        }
+        Self { ticks: short_ticks(&self.amounts), ..self.clone() }
+    }
+
     /// The unit as a picture's axis shows it: rail numbers say that they are diamonds.
     pub fn picture_unit(&self) -> String {
         match self.input {
@@ -98,6 +106,28 @@ impl AxisText {
     }
 }
 
+/// Numbers as they are if three decimals hold them, or else with as few decimals as put none off by more
+/// than a fiftieth of the least gap between two of them: thirds of a diamond read 1.33 and 1.67.
+pub fn short_ticks(amounts: &[f64]) -> Vec<String> {
+    let mut sorted = amounts.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let gap = sorted.windows(2).map(|pair| pair[1] - pair[0]).fold(f64::INFINITY, f64::min);
+    let rounded = |decimals: usize| -> Vec<String> {
+        let number = |amount: &f64| format!("{amount:.decimals$}").parse().unwrap_or(*amount);
+        amounts.iter().map(|amount| shown(number(amount))).collect()
+    };
+    let off = |decimals: usize| {
+        let apart = |(tick, amount): (String, &f64)| {
+            tick.parse::<f64>().map_or(f64::INFINITY, |tick| (tick - amount).abs())
+        };
+        rounded(decimals).into_iter().zip(amounts).map(apart).fold(0.0, f64::max)
+    };
+    let exact = |decimals: &usize| off(*decimals) <= 1e-9;
+    let near = |decimals: &usize| off(*decimals) <= 0.02 * gap;
+    let decimals = (0..=3).find(exact).or_else(|| (0..5).find(near).filter(|_| gap.is_finite()));
+    decimals.map_or_else(|| short_numbers(amounts), rounded)
+}
+
 /// Values with their unit in a message; of many, the first and their count.
 pub fn listed(ticks: impl ExactSizeIterator<Item = String>, unit: &str) -> String {
     const MOST: usize = 12;
@@ -117,4 +147,20 @@ fn short_numbers(amounts: &[f64]) -> Vec<String> {
 
 fn five_digits(value: f64) -> f64 {
     format!("{value:.4e}").parse().unwrap_or(value)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ticks_are_short_and_stay_apart() {
+        let thirds: Vec<f64> = (3..=6).map(|third| f64::from(third) / 3.0).collect();
+        assert_eq!(short_ticks(&thirds), ["1", "1.33", "1.67", "2"]);
+        assert_eq!(short_ticks(&[1.25, 1.5, 12.0]), ["1.25", "1.5", "12"]);
+        assert_eq!(short_ticks(&[-0.1 - 0.2, 0.0]), ["-0.3", "0"]);
+        assert_eq!(short_ticks(&[1.0 / 3.0]), ["0.33333"]);
+        assert_eq!(short_ticks(&[1e-7, 3e-7]), ["0.0000001", "0.0000003"]);
+        assert_eq!(short_ticks(&[1.000_01, 1.000_02]), ["1.00001", "1.00002"]);
+    }
 }

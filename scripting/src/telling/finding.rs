@@ -29,17 +29,16 @@ pub struct FindingGroup {
 const MOST_TOLD: usize = 4;
 
 /// The finding: `Frozen: nearly any speed. 10 in off: 3.5 m/s or more.` Without a heading `good` begins
-/// it, the word for a good result: `Holds at 3.5 m/s or more.` Empty when nothing was played.
+/// it, the word for a good result: `Holds at 3.5 m/s or more.` So it does where all headings have one answer:
+/// `Holds with stun in both panels.` Empty when nothing was played.
 pub fn finding(along: &FindingAxis, groups: &[FindingGroup], good: &str) -> String {
     let played: Vec<&FindingGroup> =
         groups.iter().filter(|group| group.counts.iter().any(|(_, all)| *all > 0)).collect();
     match played.as_slice() {
         [] => String::new(),
-        [only] if only.label.is_empty() => match stretch(along, &only.counts, good) {
-            Stretch::Nowhere => format!("{good} nowhere."),
-            Stretch::Whole(told) => format!("{good} at {told}."),
-            Stretch::Part(told) => format!("{}.", capital(&told)),
-        },
+        [only] if only.label.is_empty() => {
+            format!("{}.", alone(along, stretch(along, &only.counts, good), good))
+        }
         several => several_groups(along, several, good),
     }
 }
@@ -55,10 +54,11 @@ fn several_groups(along: &FindingAxis, groups: &[&FindingGroup], good: &str) -> 
             None => told.push((vec![label], answer)),
         }
     }
-    if let [(labels, answer)] = told.as_slice()
-        && labels.len() > 1
-    {
-        return capital(&format!("{answer}, in all {} panels.", labels.len()));
+    if let ([(labels, _)], [first, _, ..]) = (told.as_slice(), groups) {
+        let all =
+            if labels.len() == 2 { "both".to_owned() } else { format!("all {}", labels.len()) };
+        let answer = alone(along, stretch(along, &first.counts, good), good);
+        return format!("{answer} in {all} panels.");
     }
     let sentence = |(labels, answer): &(Vec<String>, String)| {
         capital(&format!("{}: {answer}.", joined(labels)))
@@ -80,6 +80,26 @@ fn several_groups(along: &FindingAxis, groups: &[&FindingGroup], good: &str) -> 
         Some(format!("{word}: {}: {answer}.", short(&group.label)))
     });
     told.collect::<Vec<_>>().join(" ")
+}
+
+/// An answer that stands without a heading: `Holds at 3 m/s or more`.
+fn alone(along: &FindingAxis, stretch: Stretch, good: &str) -> String {
+    match stretch {
+        Stretch::Nowhere => format!("{good} nowhere"),
+        Stretch::Part(told) => capital(&told),
+        Stretch::Whole(told) => {
+            let any = told.starts_with("any ") || told.starts_with("nearly any ");
+            match along.name.as_str() {
+                "spin" | "roll" | "running_side" | "rule" | "rail_model" => {
+                    format!("{good} with {told}")
+                }
+                "equipment" => format!("{good} on {told}"),
+                "rail" | "pocket" => format!("{good} for {told}"),
+                "off_rail" if !any => format!("{good} {told}"),
+                _ => format!("{good} at {told}"),
+            }
+        }
+    }
 }
 
 fn total(group: &FindingGroup) -> (usize, usize) {
@@ -182,9 +202,9 @@ fn runs(order: &[usize], whole: impl Fn(&usize) -> bool) -> Vec<(usize, usize)> 
     runs
 }
 
-/// The word after `any`.
-pub fn noun(name: &str) -> &str {
-    match name {
+/// The word after `any`; a name of the scenario's own as it is.
+fn noun(name: &str) -> String {
+    let known = match name {
         "speed" | "lag" => "speed",
         "off_rail" => "distance off the rail",
         "contact" => "contact",
@@ -193,8 +213,9 @@ pub fn noun(name: &str) -> &str {
         "running_side" => "side spin",
         "rule" => "rule",
         "equipment" => "table",
-        _ => "value",
-    }
+        own => return own.replace(['_', '.'], " "),
+    };
+    known.to_owned()
 }
 
 /// A heading of a few words: the rail is in the subtitle.
@@ -251,6 +272,28 @@ mod tests {
     }
 
     #[test]
+    fn one_answer_under_every_heading_is_a_sentence_of_its_own() {
+        let words = |held: [usize; 4], count: usize, name: &str| {
+            let groups: Vec<FindingGroup> =
+                (0..count).map(|at| group(&format!("contact {at}"), held)).collect();
+            let axis = FindingAxis { name: name.to_owned(), ..speeds() };
+            finding(&axis, &groups, "Holds")
+        };
+        assert_eq!(words([0, 0, 10, 10], 2, "speed"), "Holds at 3 m/s or more in both panels.");
+        assert_eq!(
+            words([10, 10, 10, 10], 3, "tip_side"),
+            "Holds at any tip side in all 3 panels."
+        );
+        assert_eq!(words([10, 0, 0, 0], 2, "spin"), "Holds with 2 m/s only in both panels.");
+        assert_eq!(words([10, 10, 0, 0], 7, "off_rail"), "Holds up to 2.5 m/s in all 7 panels.");
+        assert_eq!(words([0, 0, 0, 0], 2, "speed"), "Holds nowhere in both panels.");
+        assert_eq!(
+            words([0, 0, 8, 3], 2, "speed"),
+            "At best 8 of 10 hold, at 3 m/s in both panels."
+        );
+    }
+
+    #[test]
     fn of_many_headings_the_best_and_the_worst_are_told() {
         let many: Vec<FindingGroup> = (0..6)
             .map(|at| group(&format!("contact {at}"), [0, 0, if at > 2 { 10 } else { at }, 10]))
@@ -270,7 +313,7 @@ mod tests {
         let groups = [group("", [10, 10, 0, 0])];
         assert_eq!(finding(&axis, &groups, "Drops"), "Drops at 3 m/s or more.");
         let words = FindingAxis { name: "spin".to_owned(), amounts: Vec::new(), ..speeds() };
-        assert_eq!(finding(&words, &groups, "Holds"), "Holds at 2 m/s and 2.5 m/s.");
+        assert_eq!(finding(&words, &groups, "Holds"), "Holds with 2 m/s and 2.5 m/s.");
         assert_eq!(finding(&speeds(), &[], "Holds"), "");
     }
 }

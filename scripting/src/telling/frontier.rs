@@ -20,7 +20,7 @@ pub struct FrontierTelling<'a> {
     pub found: &'a Frontier,
     /// Each line with its values in words; no words for the only line.
     pub lines: Vec<(String, &'a FrontierLine)>,
-    /// The name of the input searched along, and the format of its values.
+    /// The title of the input searched along, and the format of its values.
     pub along: (&'static str, InputFormat),
     /// The same of the input traced over.
     pub over: Option<(&'static str, InputFormat)>,

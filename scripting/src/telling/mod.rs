@@ -23,7 +23,7 @@ mod sweep;
 mod wording;
 
 pub use asked_units::AskedUnits;
-pub use axis_text::{AxisText, listed};
+pub use axis_text::{AxisText, listed, short_ticks};
 pub use bank::{bank_advice, bank_readings, bank_sentences, speeds_side_by_side};
 pub use conditions::shot_conditions;
 pub use counts::{outcome_counts, shot_counts};

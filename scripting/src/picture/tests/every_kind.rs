@@ -77,8 +77,8 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
     let threads: Vec<_> = (0..4).map(|_| std::thread::spawn(digests)).collect();
     // After a wanted change of a picture, look at the picture, then put its new digests here.
     let known = [
-        ("map", "Uz7Y2QFXEvPD", "jUtcjmosAYjT"),
-        ("difference", "ZsO+HZ7omes0", "nAp3zM1Xs3ms"),
+        ("map", "A9Jf9wNVfslk", "UkEl3Co0Ja8S"),
+        ("difference", "IHZJe+gydcU0", "iyL26bBJFzEq"),
         ("lines", "IL4aDRqnfBmC", "xmnYU76HiELO"),
         ("frontier", "DBYW1As3qFb0", "UCR8zuUSvrXL"),
         ("table", "Qb2nDDmcUxsU", "vEXWdwQNVJaI"),
@@ -113,7 +113,8 @@ fn a_picture_may_be_larger_and_without_its_legend() {
     assert_eq!((f64::from(wide), f64::from(high)), (2.0 * large.0, 2.0 * large.1));
     picture.look = PictureLook { legend: false, size: 1.0 };
     let svg = picture.to_svg().unwrap();
-    assert!(svg_size(&svg).0 < whole.0 - 200.0 && !words(&svg).contains("touches a point"));
+    let area = |(wide, high): (f64, f64)| wide * high;
+    assert!(area(svg_size(&svg)) < 0.8 * area(whole) && !words(&svg).contains("touches a point"));
 }
 
 #[test]

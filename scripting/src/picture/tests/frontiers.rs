@@ -97,6 +97,58 @@ fn each_edge_says_what_happens_beyond_it_and_the_key_explains_it() {
 }
 
 #[test]
+fn the_key_names_only_what_is_drawn() {
+    let mut whole = picture(1);
+    let panel = &mut whole.panels[0];
+    panel.curves.clear();
+    panel.regions[0].outline = vec![(0.0, 1.0), (20.0, 1.0), (20.0, 8.0), (0.0, 8.0)];
+    let said = words(&whole.to_svg().unwrap());
+    assert!(said.contains("clears both points") && !said.contains("does not hold"), "{said}");
+    assert!(!said.contains("beyond this edge"), "{said}");
+    whole.panels[0].regions.clear();
+    whole.panels[0].checked.clear();
+    let said = words(&whole.to_svg().unwrap());
+    assert!(!said.contains("clears both points") && said.contains("does not hold"), "{said}");
+    assert!(!said.contains("not checked"), "{said}");
+}
+
+#[test]
+fn no_words_run_across_an_edge() {
+    // The end of the checked range begins right above a lower edge that rises through its words' place.
+    let mut steep = picture(1);
+    steep.panels[0].curves[0].points =
+        (0..=20).map(f64::from).map(|x| (x, 1.5 + 0.3 * x)).collect();
+    steep.panels[0].checked = vec![vec![(0.0, 2.4), (3.0, 2.45)]];
+    let svg = steep.to_svg().unwrap();
+    let all = shown(&svg);
+    let named = |text: &str| all.iter().find(|shown| shown.text == text).unwrap().extent;
+    let tick = |text: &str, side: usize| {
+        let extent = named(text);
+        f64::midpoint(extent[side], extent[side + 2])
+    };
+    let (left, right) = (tick("0", 0), tick("20", 0));
+    let (bottom, top) = (tick("2", 1), tick("6", 1));
+    let at = |x: f64, y: f64| {
+        (left + x / 20.0 * (right - left), bottom + (y - 2.0) / 4.0 * (top - bottom))
+    };
+    let words = all.iter().filter(|it| {
+        let inside = it.extent[0] > left && it.extent[2] < right && it.extent[1] > top - 80.0;
+        inside && ["short", "long", "harder than here: less sure"].contains(&it.text.as_str())
+    });
+    let mut seen = 0;
+    for word in words {
+        seen += 1;
+        let curves = steep.panels[0].curves.iter().map(|curve| &curve.points);
+        for point in curves.chain(&steep.panels[0].checked).flatten() {
+            let (x, y) = at(point.0, point.1);
+            let [l, t, r, b] = word.extent;
+            assert!(!(x > l && x < r && y > t && y < b), "{word:?} lies on {point:?}");
+        }
+    }
+    assert!(seen >= 2, "{seen}");
+}
+
+#[test]
 fn kinds_of_edges_differ_without_colour() {
     let looks: Vec<&[f64]> =
         KINDS.iter().map(|kind| super::super::frontier_key::curve_look(*kind).dashes).collect();

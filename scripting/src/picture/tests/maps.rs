@@ -2,7 +2,7 @@
 
 use super::super::colours::{self, Rgb};
 use super::super::{CellKind, DifferencePicture, MOST_CELLS, MOST_PANELS, PictureError};
-use super::{assert_tidy, decode, map, shown, words};
+use super::{assert_tidy, decode, map, shown, svg_size, words};
 
 #[test]
 fn the_svg_says_everything_in_words() {
@@ -33,20 +33,48 @@ fn the_svg_says_everything_in_words() {
 }
 
 #[test]
-fn a_legend_names_only_what_occurs_besides_the_verdicts() {
+fn a_legend_names_only_what_is_drawn() {
     let mut picture = map(1, 3, 1);
     for cell in &mut picture.panels[0].cells {
         cell.kind = CellKind::Holds;
         cell.flagged = false;
     }
     let said = words(&picture.to_svg().unwrap());
-    for kind in [CellKind::Holds, CellKind::Long, CellKind::Short] {
-        assert!(said.contains(kind.phrase()), "{kind:?}");
-    }
-    for kind in [CellKind::NoRoom, CellKind::OtherRail, CellKind::TouchesPoint] {
-        assert!(!said.contains(kind.phrase()), "{kind:?}");
+    for kind in CellKind::ALL {
+        assert_eq!(said.contains(kind.phrase()), kind == CellKind::Holds, "{kind:?}");
     }
     assert!(!said.contains(&picture.flag_label));
+    // Where every cell is flagged there is no line to explain.
+    picture.panels[0].cells.iter_mut().for_each(|cell| cell.flagged = true);
+    assert!(!words(&picture.to_svg().unwrap()).contains(&picture.flag_label));
+    picture.panels[0].cells[0].flagged = false;
+    assert!(words(&picture.to_svg().unwrap()).contains(&picture.flag_meaning));
+
+    let same = DifferencePicture::between("t", ("a", &picture), ("b", &picture)).unwrap();
+    let said = words(&same.to_svg().unwrap());
+    assert!(said.contains("same answer") && !said.contains("another miss"), "{said}");
+    assert!(!said.contains("holds in the"), "{said}");
+}
+
+#[test]
+fn a_legend_that_is_much_higher_than_the_map_stands_under_it() {
+    // Three rows under a legend of every kind: beside them it would leave most of the page blank.
+    let mut picture = map(1, 12, 12);
+    picture.panels[0].cells.iter_mut().for_each(|cell| cell.kind = CellKind::NoRoom);
+    let (flat, tall) = (map(1, 40, 3).to_svg().unwrap(), picture.to_svg().unwrap());
+    let at = |svg: &str, text: &str| {
+        shown(svg).into_iter().find(|shown| shown.text == text).expect(text).extent
+    };
+    let axis = at(&flat, "speed at launch (m/s)");
+    for kind in [CellKind::Holds, CellKind::NoRoom] {
+        assert!(at(&flat, kind.word())[1] > axis[3], "{kind:?}");
+    }
+    let beside = at(&tall, CellKind::NoRoom.word());
+    assert!(beside[0] > at(&tall, "speed at launch (m/s)")[2], "{beside:?}");
+    // The page is as wide as the map, and no column is empty.
+    let last_tick = shown(&flat).iter().map(|shown| shown.extent[2]).fold(0.0, f64::max);
+    assert!(svg_size(&flat).0 < last_tick + 120.0, "{:?} {last_tick}", svg_size(&flat));
+    assert!(svg_size(&flat).1 < 0.9 * svg_size(&flat).0, "{:?}", svg_size(&flat));
 }
 
 #[test]

@@ -7,7 +7,7 @@ use super::map::{MapLayout, MapWords, map_picture};
 use crate::fault::Fault;
 use crate::lua::options::{Options, one_or_many};
 use crate::picture::{
-    Band, BandEdges, CellKind, LinesPicture, MapCell, MapPicture, NumericAxis, Series,
+    Band, BandEdges, CellKind, LinesPicture, MapCell, MapPicture, NumericAxis, PictureLook, Series,
 };
 use crate::record::Picture;
 use crate::scenario::map::Map;
@@ -125,7 +125,7 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
         series: lines,
         bands: if measure.name == "miss" { bands(this, &axes, layout) } else { Vec::new() },
         notes,
-        look: picture_look(&options)?,
+        look: picture_look(&options, PictureLook::default())?,
     };
     Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
     Ok(())

@@ -14,6 +14,7 @@ use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::session::Session;
 use crate::scenario::undrawn;
 use crate::scenario::value_choice::{EquipmentName, RuleName, Word};
+use crate::telling::capital;
 use mlua::{Lua, Value};
 use railproof_engine::sweep::Input;
 
@@ -50,6 +51,7 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
         0 => format!("{first} and {second} say the same of all {all}."),
         _ => format!("{first} and {second} differ on {differ} of {all}."),
     };
+    let found = capital(&found);
     (drawn.title, drawn.subtitles) = headline(&options, found, asked, drawn.subtitles)?;
     drawn.notes = picked.telling().footer();
     Session::of(lua)?.add_drawing(&options, "difference", Picture::Difference(drawn))?;

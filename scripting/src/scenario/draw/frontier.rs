@@ -46,7 +46,7 @@ pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
         picture.title,
         picture.subtitles,
     )?;
-    picture.look = picture_look(&options)?;
+    picture.look = picture_look(&options, PictureLook::default())?;
     Session::of(lua)?.add_drawing(&options, "frontier", Picture::Frontier(picture))?;
     Ok(())
 }

@@ -1,15 +1,15 @@
 //! The options that every picture takes: its look, and its words.
 
 use crate::fault::Fault;
+use crate::layout::PICTURE_SIZES;
 use crate::lua::options::{Options, boolean, choice, text};
-use crate::picture::PictureLook;
+use crate::picture::{PictureLook, true_minus};
 
-/// Legend and size as the options give them.
-pub fn picture_look(options: &Options) -> Result<PictureLook, Fault> {
-    let otherwise = PictureLook::default();
+/// Legend and size as the options give them, or else as they are.
+pub fn picture_look(options: &Options, otherwise: PictureLook) -> Result<PictureLook, Fault> {
     Ok(PictureLook {
         legend: options.optional("legend", boolean())?.unwrap_or(otherwise.legend),
-        size: options.optional("size", choice(PictureLook::SIZES))?.unwrap_or(otherwise.size),
+        size: options.optional("size", choice(PICTURE_SIZES))?.unwrap_or(otherwise.size),
     })
 }
 
@@ -35,7 +35,7 @@ pub fn headline(
         }
         None => {
             subtitles.insert(0, subtitle.unwrap_or(asked));
-            found
+            true_minus(&found)
         }
     };
     Ok((title, subtitles))

@@ -6,6 +6,7 @@ use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::picture::{
     CellKind, MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel, PictureAxis, PictureError,
+    PictureLook,
 };
 use crate::telling::caution::FLAGGED;
 use crate::telling::{FindingGroup, finding};
@@ -81,7 +82,7 @@ pub fn map_picture(
         flag_label: flag_label([layout.x, layout.y].map(|at| axes.axes[at].name.as_str())),
         flag_meaning: FLAGGED.to_owned(),
         notes,
-        look: picture_look(options)?,
+        look: picture_look(options, PictureLook::default())?,
         shade_step_mm: None,
     })
 }
@@ -89,8 +90,8 @@ pub fn map_picture(
 /// Words at the line past which the model is less sure.
 pub fn flag_label(shown: [&str; 2]) -> String {
     let by_speed = shown.iter().any(|name| is_speed(name));
-    let from = if by_speed { "harder than here" } else { "past this line" };
-    format!("{from}: less sure")
+    let label = if by_speed { "harder than here: less sure" } else { "on this side: less sure" };
+    label.to_owned()
 }
 
 /// Whether an axis is the speed, in whatever unit.

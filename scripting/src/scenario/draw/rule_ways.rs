@@ -3,7 +3,7 @@
 use super::lines::fits;
 use super::look::{headline, picture_look};
 use crate::lua::options::{Options, choice};
-use crate::picture::{LinesPicture, NumericAxis, Series};
+use crate::picture::{LinesPicture, NumericAxis, PictureLook, Series};
 use crate::record::Picture;
 use crate::scenario::rule_ways::WaysReport;
 use crate::scenario::session::Session;
@@ -53,7 +53,7 @@ pub fn draw_lines(lua: &Lua, this: &WaysReport, argument: Value) -> mlua::Result
         notes: vec![
             "Above zero the start lies too far from the pocket's end of the rail.".to_owned(),
         ],
-        look: picture_look(&options)?,
+        look: picture_look(&options, PictureLook::default())?,
     };
     Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
     Ok(())

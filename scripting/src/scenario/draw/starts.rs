@@ -4,7 +4,7 @@ use super::PictureAxes;
 use super::lines::{LinesLayout, fits};
 use super::look::{headline, picture_look};
 use crate::lua::options::Options;
-use crate::picture::{LinesPicture, NumericAxis};
+use crate::picture::{LinesPicture, NumericAxis, PictureLook};
 use crate::record::Picture;
 use crate::scenario::session::Session;
 use crate::scenario::starts::Starts;
@@ -37,7 +37,7 @@ pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()>
         series: drawn,
         bands: Vec::new(),
         notes,
-        look: picture_look(&options)?,
+        look: picture_look(&options, PictureLook::default())?,
     };
     Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
     Ok(())

@@ -124,7 +124,7 @@ impl Front {
 
     /// The kept lines, for sentences.
     pub fn telling(&self) -> FrontierTelling<'_> {
-        let name = |axis: usize| self.picked.name_of(AxisOrRules::Axis(axis));
+        let name = |axis: usize| self.picked.text(axis).title;
         let lines = self.lines().map(|(sheet, line, place)| (self.say_line(sheet, place), line));
         FrontierTelling {
             search: &self.record.search,

@@ -1,12 +1,17 @@
 //! The axes of a sweep of shots: the scenario's own names, each with its values.
 
+use super::bank_shot::BANK_SHOT;
 use crate::fault::Fault;
+use crate::fields::Group;
+use crate::layout::tables::SCENARIO_STROKE;
 use crate::layout::unit_of_plain;
 use crate::lua::options::{Options, Within};
 use crate::lua::quantity::{Quantity, kind_of, of_value, plain_number, shown, with_unit};
 use crate::plan::{ShotAxis, ShotValues, si_of, si_unit_of, taken};
 use crate::scenario::inputs::same;
+use crate::telling::{AxisText, short_ticks};
 use mlua::{IntoLua, Lua, Value};
+use railproof_engine::sweep::Input;
 
 /// The key of a layout that names its equipment.
 const EQUIPMENT: &str = "equipment";
@@ -166,10 +171,68 @@ pub(super) fn unit(values: &ShotValues) -> &'static str {
 
 /// A value in words: `speed 3 m/s`.
 pub(super) fn say(axis: &ShotAxis, at: usize) -> String {
-    format!("{} {}", title(axis), with_unit(&tick(&axis.values, at), unit(&axis.values)))
+    said(axis, &tick(&axis.values, at))
 }
 
-/// The name as people read it.
-pub(super) fn title(axis: &ShotAxis) -> String {
+fn said(axis: &ShotAxis, tick: &str) -> String {
+    format!("{} {}", plain_name(axis), with_unit(tick, unit(&axis.values)))
+}
+
+fn plain_name(axis: &ShotAxis) -> String {
     axis.name.replace(['_', '.'], " ")
+}
+
+/// An axis of a sweep of shots as a picture shows it.
+pub(super) struct ShownAxis {
+    pub(super) title: String,
+    pub(super) unit: String,
+    /// The kept values without the unit, and in words.
+    pub(super) ticks: Vec<String>,
+    pub(super) labels: Vec<String>,
+}
+
+/// The title, unit and values of an axis whose name stands for an input of banks, a field of a bank shot or
+/// of a stroke; under any other name the name itself.
+pub(super) fn shown_axis(axis: &ShotAxis, kept: &[usize]) -> ShownAxis {
+    let unit_written = unit(&axis.values);
+    let ShotValues::Numbers { amounts, si_unit, .. } = &axis.values else {
+        return ShownAxis {
+            title: title_of(axis).unwrap_or_else(|| plain_name(axis)),
+            unit: String::new(),
+            ticks: kept.iter().map(|at| tick(&axis.values, *at)).collect(),
+            labels: kept.iter().map(|at| say(axis, *at)).collect(),
+        };
+    };
+    let amounts: Vec<f64> = kept.iter().map(|at| amounts[*at]).collect();
+    let ticks = short_ticks(&amounts);
+    let input = Input::named(&axis.name).filter(|input| {
+        let unit = input.unit();
+        unit == *si_unit || (unit == "diamonds" && si_unit.is_empty())
+    });
+    if let Some(input) = input {
+        let text = AxisText { ticks, ..AxisText::of_numbers(input, unit_written, amounts, None) };
+        return ShownAxis {
+            title: text.title.to_owned(),
+            unit: text.picture_unit(),
+            labels: (0..text.ticks.len()).map(|at| text.say(at)).collect(),
+            ticks: text.ticks,
+        };
+    }
+    ShownAxis {
+        title: title_of(axis).unwrap_or_else(|| plain_name(axis)),
+        unit: unit_written.to_owned(),
+        labels: ticks.iter().map(|tick| said(axis, tick)).collect(),
+        ticks,
+    }
+}
+
+/// The meaning of the field that an axis is named like; of a ball's field with the ball's name.
+fn title_of(axis: &ShotAxis) -> Option<String> {
+    let mut parts = axis.name.rsplit('.');
+    let field = parts.next()?;
+    let ball = parts.next().filter(|_| axis.name.starts_with("balls."));
+    let known = |group: &'static Group| group.field(field).map(|field| field.meaning);
+    let meaning = [&BANK_SHOT, &SCENARIO_STROKE].into_iter().find_map(known);
+    let title = Input::named(field).map(Input::title).or(meaning)?;
+    Some(ball.map_or_else(|| title.to_owned(), |ball| format!("{title}, {ball}")))
 }

@@ -8,7 +8,7 @@ use crate::layout::draft::{BallDraft, Draft, EquipmentSource, TargetDraft};
 use crate::layout::names::{Locate, Names};
 use crate::layout::places::world_fault;
 use crate::layout::resolve::{laid_balls, target_of};
-use crate::layout::{EngineChoice, Layout};
+use crate::layout::{EngineChoice, Layout, PictureWords};
 use crate::lua::options::Options;
 use crate::lua::place::Placed;
 use crate::renamed;
@@ -81,6 +81,7 @@ pub(super) fn put_down(
         obstacles: obstacles(options)?,
         engine: EngineChoice::default(),
         until_s: None,
+        picture: PictureWords::default(),
     };
     let places = InOptions(options);
     let mut names = Names {
@@ -104,6 +105,7 @@ pub(super) fn put_down(
         lines: names.lines,
         engine: EngineChoice::default(),
         until_s: None,
+        picture: PictureWords::default(),
         in_inches: false,
     };
     Ok(LayoutObject(Rc::new(ScenarioLayout { layout: Arc::new(layout), world, draft, line })))

@@ -3,7 +3,7 @@
 use super::axes::say;
 use super::set::ShotsObject;
 use crate::lua::options::Options;
-use crate::picture::{CellKind, LinesPicture, MapCell, NumericAxis};
+use crate::picture::{CellKind, LinesPicture, MapCell, NumericAxis, PictureLook};
 use crate::record::{Picture, ShotsRecord};
 use crate::scenario::draw::PictureAxes;
 use crate::scenario::draw::lines::{LinesLayout, fits};
@@ -61,7 +61,7 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
         series: lines,
         bands: Vec::new(),
         notes: notes.into_iter().chain(this.cautions().lines()).collect(),
-        look: picture_look(&options)?,
+        look: picture_look(&options, PictureLook::default())?,
     };
     Session::of(lua)?.add_drawing(&options, "shots-lines", Picture::Lines(picture))?;
     Ok(())

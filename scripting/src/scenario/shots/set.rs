@@ -88,24 +88,29 @@ fn words(row: &ShotRow) -> String {
 
 impl ResultTable for ShotsObject {
     fn axes(&self) -> Vec<ResultAxis> {
-        let kept = |(axis, kept): (&ShotAxis, &Vec<usize>)| ResultAxis {
-            name: axis.name.clone(),
-            values: match &axis.values {
-                ShotValues::Numbers { si, .. } => {
-                    AxisValues::Numbers(kept.iter().map(|at| si[*at]).collect())
-                }
-                ShotValues::Words(words) => {
-                    AxisValues::Words(kept.iter().map(|at| words[*at].clone()).collect())
-                }
-            },
-            title: axes::title(axis),
-            unit: axes::unit(&axis.values).to_owned(),
-            amounts: match &axis.values {
-                ShotValues::Numbers { amounts, .. } => kept.iter().map(|at| amounts[*at]).collect(),
-                ShotValues::Words(_) => Vec::new(),
-            },
-            ticks: kept.iter().map(|at| axes::tick(&axis.values, *at)).collect(),
-            labels: kept.iter().map(|at| say(axis, *at)).collect(),
+        let kept = |(axis, kept): (&ShotAxis, &Vec<usize>)| {
+            let shown = axes::shown_axis(axis, kept);
+            ResultAxis {
+                name: axis.name.clone(),
+                values: match &axis.values {
+                    ShotValues::Numbers { si, .. } => {
+                        AxisValues::Numbers(kept.iter().map(|at| si[*at]).collect())
+                    }
+                    ShotValues::Words(words) => {
+                        AxisValues::Words(kept.iter().map(|at| words[*at].clone()).collect())
+                    }
+                },
+                title: shown.title,
+                unit: shown.unit,
+                amounts: match &axis.values {
+                    ShotValues::Numbers { amounts, .. } => {
+                        kept.iter().map(|at| amounts[*at]).collect()
+                    }
+                    ShotValues::Words(_) => Vec::new(),
+                },
+                ticks: shown.ticks,
+                labels: shown.labels,
+            }
         };
         self.record.axes.iter().zip(&self.kept).map(kept).collect()
     }

@@ -410,7 +410,7 @@ fn draw(lua: &Lua, this: &ShotObject, argument: Value) -> mlua::Result<()> {
     if let Some(subtitle) = options.optional("subtitle", text())? {
         picture.subtitle = subtitle;
     }
-    picture.look = picture_look(&options)?;
+    picture.look = picture_look(&options, picture.look)?;
     Session::of(lua)?.add_drawing(&options, "shot", Picture::Table(Box::new(picture)))?;
     Ok(())
 }

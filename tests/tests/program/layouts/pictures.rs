@@ -1,6 +1,6 @@
 //! The picture of a played layout.
 
-use super::{BANK, good};
+use super::{BANK, good, read};
 use railproof::command::shot::write_picture;
 use railproof::picture::{MarkKind, TrackEnd, TrackPath};
 use railproof::playing::PlayedShot;
@@ -46,11 +46,46 @@ fn the_picture_shows_what_the_shot_did() {
         picture.guides[0].labels,
         ["start 4.4 (diamonds 4.64)", "contact 2 (diamonds 1.76)"]
     );
-    assert_eq!(Some(picture.verdict.as_str()), played.target_sentence().as_deref());
+    // A sentence begins with a capital letter, whatever the ball is called.
+    let told = played.target_sentence().expect("it has a target");
+    assert_eq!(picture.verdict, format!("O{}", &told[1..]));
+    assert_eq!(picture.title, picture.verdict);
     assert!(picture.spins.iter().any(|it| it.label == "off the rail"));
     let svg = picture.to_svg().expect("it can be drawn");
     roxmltree::Document::parse(&svg).expect("it is XML");
-    assert!(svg.contains("object for the foot-right pocket"));
+    assert!(svg.contains("Object for the foot-right pocket"));
+}
+
+#[test]
+fn a_layout_says_title_and_look_of_its_picture() {
+    let picture = |more: &str| {
+        let layout = good(&format!("{BANK}{more}"));
+        PlayedShot::new(&layout).expect("it plays").picture(false)
+    };
+    let (plain, own) = (
+        picture(""),
+        picture("title: Week 4\nsubtitle: slow and straight\nlegend: no\nsize: small\n"),
+    );
+    assert_eq!((own.title.as_str(), own.subtitle.as_str()), ("Week 4", "slow and straight"));
+    let width = |picture: &railproof::picture::TablePicture| {
+        let svg = picture.to_svg().unwrap();
+        let document = roxmltree::Document::parse(&svg).unwrap();
+        let words: String = document.descendants().filter_map(|node| node.text()).collect();
+        (document.root_element().attribute("width").unwrap().parse::<f64>().unwrap(), words)
+    };
+    let ((whole, explained), (small, bare)) = (width(&plain), width(&own));
+    assert!((small / whole - 0.6).abs() < 0.01, "{small} of {whole}");
+    assert!(explained.contains("target pocket") && !bare.contains("target pocket"));
+    for (wrong, place) in [
+        ("size: huge", "size"),
+        ("legend: maybe", "legend"),
+        ("title: [1]", "title"),
+        ("subtitle: {a: b}", "subtitle"),
+    ] {
+        let fault = read(&format!("{BANK}{wrong}\n")).unwrap_err();
+        let told = fault.to_string();
+        assert!(fault.place.is_some() && told.contains(place), "{told}");
+    }
 }
 
 #[test]

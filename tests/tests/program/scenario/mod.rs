@@ -11,6 +11,7 @@ mod measures;
 mod pictures;
 mod shots;
 mod threads;
+mod titles;
 
 use railproof::fault::Fault;
 use railproof::record::Record;
