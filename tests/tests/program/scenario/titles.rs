@@ -39,7 +39,7 @@ fn pictures_with_one_finding_say_what_sets_them_apart() {
 map:where {{ spin = 'stun' }}:draw {{ x = 'speed', y = 'contact' }}
 map:where {{ spin = 'roll' }}:draw {{ x = 'speed', y = 'contact', title = 'Holds at any speed.' }}
 map:where {{ spin = 'stun' }}:draw {{ x = 'contact', y = 'speed', title = 'Holds at any speed.' }}
-map:draw_lines {{ x = 'speed', y = 'arrival_speed', series = 'spin', title = 'Holds at any speed.' }}
+map:where {{ contact = 2 }}:draw_lines {{ x = 'speed', y = 'arrival_speed', series = 'spin', title = 'Holds at any speed.' }}
 local shot = bank_shot {{ equipment = hall, contact = 2, rule = ratio }}
 shot:play {{ speed = mps(3), send = 'line' }}:draw {{ title = 'A bank' }}
 shot:play {{ speed = mps(4), send = 'line' }}:draw {{ title = 'A bank' }}

@@ -56,7 +56,7 @@ fn it_says_in_sentences_what_holds_and_why_it_breaks() {
     }
     let certificate = lines.last().unwrap();
     for said in [
-        "Edges to 0.01 m/s along speed, from 15 probes a line",
+        "Edges to 0.01 m/s along speed at launch, from 15 probes a line",
         "narrower than 0.5 m/s",
         "times as many",
     ] {

@@ -14,7 +14,7 @@ shot:draw {{ name = 'mine', title = 'Mine' }}"
     assert_eq!(record.drawings[0].name, "mine");
     let Picture::Table(picture) = &record.drawings[0].picture else { panic!() };
     assert_eq!(picture.title, "Mine");
-    assert!(picture.verdict.starts_with("object drops"), "{}", picture.verdict);
+    assert!(picture.verdict.starts_with("Object drops"), "{}", picture.verdict);
     assert_eq!(picture.balls.len(), 2);
     assert_eq!(picture.guides.len(), 1);
     assert!(picture.to_svg().unwrap().contains("Mine"));
@@ -30,7 +30,8 @@ set:draw_lines {{ x = 'cut', y = 'miss', series = 'speed' }}"
     ));
     let Picture::Map(map) = &record.drawings[0].picture else { panic!() };
     assert_eq!(map.x.ticks, ["3", "4"]);
-    assert_eq!((map.y.title.as_str(), map.y.unit.as_str()), ("cut", "deg"));
+    let cut = "angle of the cut: outside (+) or inside (−)";
+    assert_eq!((map.y.title.as_str(), map.y.unit.as_str()), (cut, "deg"));
     let rows = &record.shots[0].rows;
     for cut in 0..3 {
         for speed in 0..2 {
