@@ -13,7 +13,7 @@ impl PlayedShot<'_> {
         let by = format!("{} rail model", self.rail_model().name());
         let verdict = self.target_sentence().unwrap_or_default();
         let shot = ShotPaths::Event(&self.shot);
-        picture(self.layout, &self.world, shot, &by, verdict, self.cautions().lines(), spin)
+        picture(self.layout, &self.world, shot, &by, &verdict, self.cautions().lines(), spin)
     }
 }
 
@@ -27,7 +27,7 @@ impl SteppedPlay<'_> {
             &self.world,
             shot,
             "stepped in time",
-            verdict,
+            &verdict,
             self.cautions().lines(),
             spin,
         )
@@ -39,11 +39,11 @@ fn picture(
     world: &World,
     shot: ShotPaths<'_>,
     by: &str,
-    verdict: String,
+    verdict: &str,
     notes: Vec<String>,
     spin: bool,
 ) -> TablePicture {
-    let verdict = capital(&verdict);
+    let verdict = capital(verdict);
     let asked = match layout.target {
         Some(target) => {
             format!("{} for the {} pocket", layout.ball_name(target.ball), target.pocket.name())

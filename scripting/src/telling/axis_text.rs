@@ -56,6 +56,7 @@ impl AxisText {
     }
 
     /// The same with ticks as short as a picture needs them; words stay.
+    #[must_use]
     pub fn shortened(&self) -> Self {
         if self.by_word || self.amounts.is_empty() {
             return self.clone();

@@ -52,7 +52,7 @@ pub fn draw_difference(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<(
         _ => format!("{first} and {second} differ on {differ} of {all}."),
     };
     let found = capital(&found);
-    (drawn.title, drawn.subtitles) = headline(&options, found, asked, drawn.subtitles)?;
+    (drawn.title, drawn.subtitles) = headline(&options, &found, asked, drawn.subtitles)?;
     drawn.notes = picked.telling().footer();
     Session::of(lua)?.add_drawing(&options, "difference", Picture::Difference(drawn))?;
     undrawn::strike_out(lua, this);

@@ -42,7 +42,7 @@ pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
     let mut picture = picture(this, x, panels.map(|axis| this.picked.at(axis)));
     (picture.title, picture.subtitles) = headline(
         &options,
-        found(&picture, (axes_name(&this.picked, this.along), this.measured().unit())),
+        &found(&picture, (axes_name(&this.picked, this.along), this.measured().unit())),
         picture.title,
         picture.subtitles,
     )?;

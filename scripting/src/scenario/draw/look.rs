@@ -17,7 +17,7 @@ pub fn picture_look(options: &Options, otherwise: PictureLook) -> Result<Picture
 /// first under it.
 pub fn headline(
     options: &Options,
-    found: String,
+    found: &str,
     asked: String,
     conditions: Vec<String>,
 ) -> Result<(String, Vec<String>), Fault> {
@@ -35,7 +35,7 @@ pub fn headline(
         }
         None => {
             subtitles.insert(0, subtitle.unwrap_or(asked));
-            true_minus(&found)
+            true_minus(found)
         }
     };
     Ok((title, subtitles))

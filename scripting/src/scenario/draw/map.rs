@@ -70,7 +70,7 @@ pub fn map_picture(
     let panels: Vec<Panel> = (0..panels).map(panel).collect();
     let MapWords { asked, subtitles, rule, model, notes } = words;
     let found = map_finding(axes, layout, &panels);
-    let (title, subtitles) = headline(options, found, asked, subtitles)?;
+    let (title, subtitles) = headline(options, &found, asked, subtitles)?;
     Ok(MapPicture {
         title,
         subtitles,

@@ -22,8 +22,7 @@ pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()>
     });
     fits(&options, &drawn)?;
     let asked = "Start numbers through the middle of the pocket's mouth".to_owned();
-    let (title, subtitles) =
-        headline(&options, String::new(), asked, picked.telling().subtitles())?;
+    let (title, subtitles) = headline(&options, "", asked, picked.telling().subtitles())?;
     let mut notes = picked.telling().notes();
     notes.push(format!("Model: {}.", picked.telling().model()));
     let picture = LinesPicture {

@@ -52,7 +52,7 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
     fits(&options, &lines)?;
     let notes = [format!("Model: {}.", models(&this.record))];
     let asked = measure.title().to_owned();
-    let (title, subtitles) = headline(&options, String::new(), asked, subtitles(this))?;
+    let (title, subtitles) = headline(&options, "", asked, subtitles(this))?;
     let picture = LinesPicture {
         title,
         subtitles,
