@@ -48,7 +48,7 @@ shot:play {{ speed = mps(4), send = 'line' }}:draw {{ title = 'A bank' }}"
     assert_apart(&record, "made up");
     let titles: Vec<&str> = record.drawings.iter().map(|it| it.picture.title()).collect();
     assert_eq!(titles[0], "Holds at any speed.");
-    assert_eq!(titles[1], "Holds at any speed (natural roll).");
+    assert_eq!(titles[1], "Holds at any speed (frozen to the rail, natural roll).");
     assert_eq!(titles[2], "Holds at any speed (map-3).");
     assert_eq!(titles[4], "A bank");
     assert!(titles[5].starts_with("A bank (cue struck at 4.00 m/s"), "{titles:?}");
