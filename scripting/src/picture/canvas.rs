@@ -82,11 +82,28 @@ pub(super) struct Canvas {
     /// A longer description for the same purpose.
     pub(super) description: String,
     pub(super) drawn: Vec<DrawnThing>,
+    /// Whether at its plain size it fits one printed page.
+    pub(super) printed: bool,
 }
+
+/// A sheet of A4 on its side, 297 × 210 mm (ISO 216), less 10 mm on every side; in points, 96 to an inch of
+/// 25.4 mm.
+const PRINTED: (f64, f64) = (1046.0, 718.0);
 
 impl Canvas {
     pub(super) fn new(title: String, description: String) -> Self {
-        Self { width: 0.0, height: 0.0, title, description, drawn: Vec::new() }
+        Self { width: 0.0, height: 0.0, title, description, drawn: Vec::new(), printed: false }
+    }
+
+    /// How much smaller than it is laid out the page is shown, so that it fits one printed sheet, upright or
+    /// on its side.
+    pub(super) fn shown_scale(&self) -> f64 {
+        if !self.printed {
+            return 1.0;
+        }
+        let fit =
+            |(wide, high): (f64, f64)| (wide / self.width.ceil()).min(high / self.height.ceil());
+        fit(PRINTED).max(fit((PRINTED.1, PRINTED.0))).min(1.0)
     }
 
     /// The page in whole points.

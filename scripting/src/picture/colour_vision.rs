@@ -220,6 +220,11 @@ fn text_meets_the_contrast_of_the_guidelines() {
     }
     assert!(contrast(SOFT_INK, BAND) >= 4.5);
     assert!(contrast(SOFT_INK, CLOTH) >= 4.5 && contrast(INK, OBSTACLE) >= 4.5);
+    assert!(contrast(SOFT_INK, WOOD) >= 4.5, "the names of the rails");
+    assert!(
+        contrast(INK, HOLDS) >= 4.5 && contrast(INK, NO_VERDICT_LIGHT) >= 4.5,
+        "words at edges"
+    );
     for ground in LONG.into_iter().chain(SHORT).chain([
         HOLDS,
         TOUCHES,

@@ -145,7 +145,7 @@ impl DifferencePicture {
             y: &self.y,
             panels,
             legend: self.legend(),
-            flag: map::flag_entry(&self.flag_label, &self.flag_meaning),
+            flag: map::flag_entry(colours::AGREE, &self.flag_label, &self.flag_meaning),
             when_written: self.letters(),
             footnotes: map::footnotes("", "", &self.notes),
             with_legend: self.look.legend,

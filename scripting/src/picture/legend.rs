@@ -6,7 +6,6 @@ use super::colours::{FRAME, Rgb};
 use super::font;
 use super::page::{self, PHRASE, TERM, TICK};
 use super::shading::CellLook;
-use std::ops::Range;
 
 /// Width of a legend.
 pub(super) const WIDTH: f64 = 262.0;
@@ -79,36 +78,12 @@ pub(super) fn draw_columns(
     columns: usize,
 ) -> f64 {
     let heights: Vec<f64> = entries.iter().map(|entry| height(entry)).collect();
-    let total: f64 = heights.iter().sum();
-    let mut most = (total / columns as f64).max(heights.iter().copied().fold(0.0, f64::max));
-    let mut parts = parted(&heights, most);
-    while parts.len() > columns {
-        most += 4.0;
-        parts = parted(&heights, most);
-    }
     let mut bottom = top;
-    for (column, part) in parts.into_iter().enumerate() {
+    for (column, part) in page::columns(&heights, columns).into_iter().enumerate() {
         let at = (x + column as f64 * (WIDTH + COLUMN_GAP), top);
         bottom = bottom.max(draw(canvas, &entries[part], at));
     }
     bottom
-}
-
-/// The entries in order, in parts that are no higher than `most`.
-fn parted(heights: &[f64], most: f64) -> Vec<Range<usize>> {
-    let mut parts: Vec<Range<usize>> = Vec::new();
-    let mut high = f64::INFINITY;
-    for (at, height) in heights.iter().enumerate() {
-        match parts.last_mut() {
-            Some(part) if high + height <= most + 1e-6 => part.end = at + 1,
-            _ => {
-                parts.push(at..at + 1);
-                high = 0.0;
-            }
-        }
-        high += height;
-    }
-    parts
 }
 
 /// Draws the legend and returns where it ends.

@@ -91,7 +91,7 @@ impl MapPicture {
             y: &self.y,
             panels,
             legend: self.legend(&shading),
-            flag: flag_entry(&self.flag_label, &self.flag_meaning),
+            flag: flag_entry(colours::HOLDS, &self.flag_label, &self.flag_meaning),
             when_written: Some(LegendEntry {
                 swatch: Swatch::Single(cells::plain_look(colours::PAPER, "34")),
                 term: "number in a cell".to_owned(),
@@ -233,12 +233,12 @@ fn entry(kind: CellKind, shading: &Shading) -> LegendEntry {
 }
 
 /// The legend's line about flags.
-pub(super) fn flag_entry(label: &str, meaning: &str) -> LegendEntry {
+pub(super) fn flag_entry(fill: Rgb, label: &str, meaning: &str) -> LegendEntry {
     let meaning = font::clean(meaning);
     let phrase = if meaning.is_empty() { "this bank carries a flag".to_owned() } else { meaning };
     LegendEntry {
         swatch: Swatch::Single(CellLook {
-            fill: colours::HOLDS,
+            fill,
             texture: Texture::Plain,
             mark: CellText::Letter(""),
             flagged: true,

@@ -41,7 +41,7 @@ mod svg;
 mod table;
 mod terminal;
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 pub use axes::{NumericAxis, PictureAxis};
 pub use difference::{DifferenceCell, DifferencePanel, DifferencePicture};
@@ -55,9 +55,9 @@ pub use lines::{Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, Series}
 pub use look::PictureLook;
 pub use map::{MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel};
 pub use table::{
-    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Mark, MarkKind, Motion,
-    PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd, TrackPath,
-    TrackPiece,
+    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset, InsetCircle, Mark,
+    MarkKind, Motion, PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd,
+    TrackPath, TrackPiece,
 };
 pub use terminal::text_map;
 

@@ -3,6 +3,7 @@
 use super::canvas::{Anchor, Canvas, Lettering};
 use super::colours::{HAIRLINE, INK, SOFT_INK};
 use super::font::{self, Weight};
+use std::ops::Range;
 
 /// Empty space around a picture.
 pub(super) const MARGIN: f64 = 40.0;
@@ -47,6 +48,31 @@ pub(super) fn paragraph(
 /// The height of that many lines of [`paragraph`].
 pub(super) fn paragraph_height(lines: usize, style: Lettering) -> f64 {
     lines as f64 * (style.em * LINE_HEIGHT).round()
+}
+
+/// Things of these heights in order, in at most so many columns, the highest as low as it can be.
+pub(super) fn columns(heights: &[f64], most: usize) -> Vec<Range<usize>> {
+    let parted = |limit: f64| {
+        let mut parts: Vec<Range<usize>> = Vec::new();
+        let mut high = f64::INFINITY;
+        for (at, height) in heights.iter().enumerate() {
+            match parts.last_mut() {
+                Some(part) if high + height <= limit => part.end = at + 1,
+                _ => {
+                    parts.push(at..at + 1);
+                    high = 0.0;
+                }
+            }
+            high += height;
+        }
+        parts
+    };
+    let tallest = heights.iter().copied().fold(0.0, f64::max);
+    let mut limit = tallest.max(heights.iter().sum::<f64>() / most as f64) + 1e-6;
+    while parted(limit).len() > most {
+        limit += 2.0;
+    }
+    parted(limit)
 }
 
 /// Writes title and conditions, and returns where the body may start.

@@ -10,7 +10,7 @@ use std::fmt::Write as _;
 /// The page as a complete SVG document, enlarged.
 pub(super) fn encode(canvas: &Canvas, size: f64) -> String {
     let (width, height) = canvas.size();
-    let (shown_width, shown_height) = canvas.size_at(size);
+    let (shown_width, shown_height) = canvas.size_at(size * canvas.shown_scale());
     let mut out = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{shown_width}\" height=\"{shown_height}\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\" aria-labelledby=\"title description\">\n\

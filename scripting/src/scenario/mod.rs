@@ -35,6 +35,8 @@ mod run_options;
 mod sample;
 mod selection;
 mod session;
+#[cfg(test)]
+mod shipped_pictures;
 mod shots;
 mod starts;
 mod table_checks;

@@ -83,7 +83,9 @@ pub(super) fn spins(from: &ShotPicture<'_>, shot: &Shot) -> Vec<Vec<SpinMark>> {
     for ball in told(from) {
         let moments = shot.events_of(ball).filter_map(|event| moment(ball, event));
         let radius_m = from.balls[ball].1;
-        spins.push(moments.filter_map(|(state, words)| spin(&state, radius_m, words)).collect());
+        let name = from.balls[ball].0;
+        let spin = |(state, words)| spin(&state, radius_m, format!("{name} {words}"));
+        spins.push(moments.filter_map(spin).collect());
     }
     spins
 }
@@ -107,7 +109,7 @@ fn moment(ball: usize, event: &Event) -> Option<(BallState, &'static str)> {
     })
 }
 
-pub(super) fn spin(state: &BallState, radius_m: f64, words: &str) -> Option<SpinMark> {
+pub(super) fn spin(state: &BallState, radius_m: f64, label: String) -> Option<SpinMark> {
     let speed = state.velocity.norm();
     if speed < SLOW_M_S {
         return None;
@@ -122,6 +124,6 @@ pub(super) fn spin(state: &BallState, radius_m: f64, words: &str) -> Option<Spin
         travel: point(travel),
         side: state.spin.z * radius_m / speed + 0.0,
         along: along * radius_m / speed + 0.0,
-        label: words.to_owned(),
+        label,
     })
 }

@@ -1,6 +1,7 @@
 //! A played shot as a picture of the table: the world's surfaces become its cushions, the shot's
 //! pieces the paths, its events the marks. Nothing is computed about the shot here.
 
+mod close_up;
 mod marks;
 mod of_play;
 mod stepped;
@@ -46,6 +47,7 @@ impl ShotPicture<'_> {
             obstacles: self.obstacles(half),
             guides: self.lines.iter().filter_map(|line| self.guide(line, half)).collect(),
             balls: tracks::tracks(self, &table),
+            inset: close_up::close_up(self),
             ghosts: self.ghosts(half),
             marks,
             spins: if self.spin {

@@ -77,7 +77,9 @@ pub(super) fn spins(from: &ShotPicture<'_>, shot: &SteppedShot) -> Vec<Vec<SpinM
             (ContactWith::Ball(_), _) => (contact.departure, "after the hit"),
         });
         let moments = start.into_iter().chain(after);
-        spins.push(moments.filter_map(|(state, words)| spin(&state, radius_m, words)).collect());
+        let name = from.balls[ball].0;
+        let spin = |(state, words)| spin(&state, radius_m, format!("{name} {words}"));
+        spins.push(moments.filter_map(spin).collect());
     }
     spins
 }

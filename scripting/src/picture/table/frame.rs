@@ -5,7 +5,7 @@ use super::crowd::Crowd;
 use super::input::{CushionPiece, TablePoint, TableShape, TrackPath};
 
 /// The most that the table may take on the page.
-pub(super) const ROOM: (f64, f64) = (1100.0, 720.0);
+pub(super) const ROOM: (f64, f64) = (1020.0, 640.0);
 
 /// Space around the wood for the numbers of the sights.
 const NUMBERS: f64 = 22.0;
@@ -31,6 +31,21 @@ impl TableFrame {
         let half = (0.5 * table.length_m * scale, 0.5 * table.width_m * scale);
         let rail = table.rail_m * scale;
         Self { centre: (middle, top + aside + rail + half.1), scale, half, rail }
+    }
+
+    /// The table enlarged so that one of its places lies at a place of the page.
+    pub(super) fn enlarged(
+        table: &TableShape,
+        at: TablePoint,
+        onto: PagePoint,
+        scale: f64,
+    ) -> Self {
+        Self {
+            centre: (onto.0 - at.0 * scale, onto.1 + at.1 * scale),
+            scale,
+            half: (0.5 * table.length_m * scale, 0.5 * table.width_m * scale),
+            rail: table.rail_m * scale,
+        }
     }
 
     pub(super) fn length(&self, metres: f64) -> f64 {

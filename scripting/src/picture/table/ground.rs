@@ -79,32 +79,40 @@ fn draw_names(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd) {
     }
 }
 
-/// The shelf as cloth, and beyond the drop line the opening as most of a circle.
+/// The shelf as cloth, and beyond the drop line the opening.
 fn draw_pocket(canvas: &mut Canvas, frame: &TableFrame, pocket: &PocketShape) {
+    canvas.area(shelf(frame, pocket), CLOTH);
+    if pocket.target {
+        canvas.area(opening(frame, pocket, 5.5), TARGET);
+        canvas.area(opening(frame, pocket, 2.0), WOOD);
+    }
+    canvas.area(opening(frame, pocket, 0.0), HOLE);
+}
+
+/// The cloth between the mouth and the drop line.
+pub(super) fn shelf(frame: &TableFrame, pocket: &PocketShape) -> Contour {
+    let [from, to] = pocket.mouth.map(|at| frame.at(at));
+    let [left, right] = pocket.drop.map(|at| frame.at(at));
+    Contour::through(&[from, left, right, to], true)
+}
+
+/// The opening beyond the drop line, as most of a circle, so much wider.
+pub(super) fn opening(frame: &TableFrame, pocket: &PocketShape, margin: f64) -> Contour {
     /// The width at which the opening begins, hidden by the cushions, as a multiple of the drop line's.
     const WIDER: f64 = 1.05;
     /// The distance of the circle's centre behind the drop line, to half the opening's width.
     const BEHIND: f64 = 0.45;
     let [from, to] = pocket.mouth.map(|at| frame.at(at));
     let [left, right] = pocket.drop.map(|at| frame.at(at));
-    let shelf = Contour::through(&[from, left, right, to], true);
-    canvas.area(shelf, CLOTH);
     let drop = middle(left, right);
     let half = 0.5 * WIDER * (right.0 - left.0).hypot(right.1 - left.1);
     let out = outwards(frame, middle(from, to), drop);
     let centre = (drop.0 + BEHIND * half * out.0, drop.1 + BEHIND * half * out.1);
-    let opening = |margin: f64| {
-        let radius = half * BEHIND.hypot(1.0) + margin;
-        // The arc leaves out what lies before the drop line.
-        let open = libm::acos(BEHIND * half / radius);
-        let back = libm::atan2(-out.1, -out.0);
-        Contour { closed: true, ..Contour::arc(centre, radius, back + open, TAU - 2.0 * open) }
-    };
-    if pocket.target {
-        canvas.area(opening(5.5), TARGET);
-        canvas.area(opening(2.0), WOOD);
-    }
-    canvas.area(opening(0.0), HOLE);
+    let radius = half * BEHIND.hypot(1.0) + margin;
+    // The arc leaves out what lies before the drop line.
+    let open = libm::acos(BEHIND * half / radius);
+    let back = libm::atan2(-out.1, -out.0);
+    Contour { closed: true, ..Contour::arc(centre, radius, back + open, TAU - 2.0 * open) }
 }
 
 /// The direction, of length 1, in which a pocket lies off the table.

@@ -23,8 +23,10 @@ pub struct TablePicture {
     pub ghosts: Vec<Ghost>,
     /// Events along the paths.
     pub marks: Vec<Mark>,
-    /// Spin at places along the paths.
+    /// Spin at places along the paths, told by number in a strip under the table.
     pub spins: Vec<SpinMark>,
+    /// The place that is shown enlarged.
+    pub inset: Option<Inset>,
     /// Footnotes.
     pub notes: Vec<String>,
     /// Its look.
@@ -311,6 +313,39 @@ pub struct SpinMark {
     /// Spin about the level axis square to the travel, times radius over speed: 1 for natural
     /// roll, 0 for stun, negative for draw.
     pub along: f64,
-    /// Words beside it; empty for none.
+    /// The ball and the moment, in words; empty for none.
     pub label: String,
+}
+
+/// A place of the table that is shown enlarged under it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Inset {
+    /// Its middle.
+    pub centre: TablePoint,
+    /// Half its width, m.
+    pub half_m: f64,
+    /// The balls at the moments that matter.
+    pub circles: Vec<InsetCircle>,
+    /// Its title.
+    pub title: String,
+    /// The meaning of its numbers.
+    pub words: String,
+}
+
+impl Inset {
+    /// Its height as a share of its width.
+    pub const HEIGHT_TO_WIDTH: f64 = 0.66;
+}
+
+/// A ball at a moment.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct InsetCircle {
+    /// Its centre.
+    pub at: TablePoint,
+    /// Its radius, m.
+    pub radius_m: f64,
+    /// The ball, by its place among the picture's balls.
+    pub ball: usize,
+    /// The moment's number, from 1.
+    pub moment: usize,
 }

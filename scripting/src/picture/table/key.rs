@@ -13,8 +13,9 @@ use super::looks::BallLook;
 use super::{marks, tracks};
 use std::f64::consts::PI;
 
-const COLUMNS: usize = 3;
-const GAP: f64 = 30.0;
+/// A column is at least so wide.
+const LEAST_COLUMN: f64 = 230.0;
+pub(super) const GAP: f64 = 26.0;
 const SAMPLE: (f64, f64) = (58.0, 24.0);
 const TEXT_AT: f64 = 72.0;
 const BETWEEN: f64 = 11.0;
@@ -50,19 +51,26 @@ pub(super) struct KeyEntry {
     pub(super) phrase: &'static str,
 }
 
-/// Draws the legend and returns where it ends.
-pub(super) fn draw(canvas: &mut Canvas, entries: &[KeyEntry], top: f64) -> f64 {
+/// Draws the legend right of what stands beside it, and returns where it ends.
+pub(super) fn draw(canvas: &mut Canvas, entries: &[KeyEntry], (beside, top): (f64, f64)) -> f64 {
     if entries.is_empty() {
         return top;
     }
-    canvas.stroke(&[(MARGIN, top), (canvas.width - MARGIN, top)], 1.0, HAIRLINE);
+    let left = MARGIN + beside;
+    canvas.stroke(&[(left, top), (canvas.width - MARGIN, top)], 1.0, HAIRLINE);
     let top = top + 16.0;
-    let column = (ROOM.0 - GAP * (COLUMNS - 1) as f64) / COLUMNS as f64;
-    let heights: Vec<f64> = entries.iter().map(|entry| height(entry, column)).collect();
-    let parts = parted(&heights);
+    let wide = ROOM.0 - beside;
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a few columns, at least one"
+    )]
+    let columns = ((wide + GAP) / (LEAST_COLUMN + GAP)).max(1.0) as usize;
+    let column = (wide + GAP) / columns as f64 - GAP;
+    let heights: Vec<f64> = entries.iter().map(|entry| height(entry, column) + BETWEEN).collect();
     let mut bottom = top;
-    for (index, part) in parts.into_iter().enumerate() {
-        let x = MARGIN + index as f64 * (column + GAP);
+    for (index, part) in page::columns(&heights, columns).into_iter().enumerate() {
+        let x = left + index as f64 * (column + GAP);
         let mut y = top;
         for at in part {
             sample(canvas, entries[at].sample, (x + SAMPLE.0 / 2.0, y + SAMPLE.1 / 2.0));
@@ -70,7 +78,7 @@ pub(super) fn draw(canvas: &mut Canvas, entries: &[KeyEntry], top: f64) -> f64 {
             let under = page::paragraph(canvas, &terms, (x + TEXT_AT, y), TERM);
             let phrase = wrapped(&entries[at], column);
             page::paragraph(canvas, &phrase, (x + TEXT_AT, under), PHRASE);
-            y += heights[at] + BETWEEN;
+            y += heights[at];
         }
         bottom = bottom.max(y - BETWEEN);
     }
@@ -90,25 +98,6 @@ fn height(entry: &KeyEntry, column: f64) -> f64 {
         0.0
     };
     words.max(SAMPLE.1).max(tall)
-}
-
-/// The entries by column, in order, so that the tallest column is as low as it can be.
-fn parted(heights: &[f64]) -> Vec<std::ops::Range<usize>> {
-    let count = heights.len();
-    let tall = |range: std::ops::Range<usize>| {
-        let gaps = range.len().saturating_sub(1) as f64 * BETWEEN;
-        heights[range].iter().sum::<f64>() + gaps
-    };
-    let mut best = (f64::INFINITY, 0, 0);
-    for first in 0..=count {
-        for second in first..=count {
-            let most = tall(0..first).max(tall(first..second)).max(tall(second..count));
-            if most < best.0 {
-                best = (most, first, second);
-            }
-        }
-    }
-    vec![0..best.1, best.1..best.2, best.2..count]
 }
 
 fn sample(canvas: &mut Canvas, sample: KeySample, (x, y): PagePoint) {

@@ -6,9 +6,9 @@ use super::super::contour::{Contour, PagePoint};
 use super::super::font::{self, Weight};
 use super::crowd::{Crowd, LabelBox, LabelPlace};
 use super::frame::TableFrame;
-use super::glyphs::{self, Spin};
 use super::input::{BallTrack, MarkKind, SpinMark, TablePicture, TrackEnd};
 use super::looks::{self, BallLook};
+use super::strip::NUMBER;
 use super::tracks;
 
 const NAME: Lettering = Lettering { em: 12.0, weight: Weight::Bold, colour: INK };
@@ -22,7 +22,7 @@ const FEW: usize = 2;
 const LEAST_TAGGED: f64 = 90.0;
 const MOST_TAGS: usize = 4;
 
-/// Draws every label and every sign of spin; returns those that found no room, by their words.
+/// Draws every label and every number of a spin; returns those that found no room, by their words.
 pub(super) fn draw(
     canvas: &mut Canvas,
     frame: &TableFrame,
@@ -60,11 +60,10 @@ pub(super) fn draw(
             outside.push((ball, name, true));
         }
     }
-    // The largest first: they find room least easily.
-    for spin in &picture.spins {
-        let colour = colour_at(picture, looks, spin.at);
-        let words = format!("spin {}", font::clean(&spin.label));
-        missed(draw_spin(canvas, crowd, frame, spin, colour), words.trim_end().to_owned());
+    for (index, spin) in picture.spins.iter().enumerate() {
+        let number = (index + 1).to_string();
+        let words = format!("the number of spin {number}");
+        missed(numbered(canvas, crowd, frame, spin, &number), words);
     }
     for (ball, name, end) in outside {
         let at = frame.at(if end { ball.finish() } else { ball.start });
@@ -282,48 +281,23 @@ fn encloses(outline: &[PagePoint], (x, y): PagePoint) -> bool {
     odd
 }
 
-/// The colour of the ball that passes nearest to a place.
-fn colour_at(picture: &TablePicture, looks: &[BallLook], (x, y): (f64, f64)) -> Rgb {
-    let far = |at: (f64, f64)| (at.0 - x).hypot(at.1 - y);
-    let nearest = |ball: &BallTrack| {
-        let ends = ball.pieces.iter().flat_map(|piece| [piece.path.from(), piece.path.to()]);
-        ends.chain([ball.start]).map(far).fold(f64::INFINITY, f64::min)
-    };
-    picture
-        .balls
-        .iter()
-        .zip(looks)
-        .min_by(|a, b| nearest(a.0).total_cmp(&nearest(b.0)))
-        .map_or(INK, |(_, look)| look.colour)
-}
-
-/// Draws a sign of spin with its words beside it, where there is room about the ball.
-fn draw_spin(
+/// Writes the number of a spin in the strip about the ball.
+fn numbered(
     canvas: &mut Canvas,
     crowd: &mut Crowd,
     frame: &TableFrame,
     spin: &SpinMark,
-    colour: Rgb,
+    number: &str,
 ) -> bool {
     let (about, radius) = (frame.at(spin.at), frame.length(spin.radius_m));
-    let label = short(&spin.label, WORDS);
-    let words = if label.is_empty() { (0.0, 0.0) } else { size(&label, WORDS) };
-    let side = 2.0 * glyphs::REACH;
-    let Some(mut found) = crowd.find(&[about], radius, (side + words.0, side.max(words.1))) else {
+    let (long, high) = size(number, NUMBER);
+    let Some(mut found) = crowd.find(&[about], radius, (long.max(high), high)) else {
         return false;
     };
     found.far = true;
     thread(canvas, radius, &found);
-    let (x, y) = found.place.corner;
     plate(canvas, found.place, Some(FRAME));
-    let at = (x + glyphs::REACH, y + found.place.size.1 / 2.0);
-    // The page's y axis points down.
-    let travel = (spin.travel.0, -spin.travel.1);
-    glyphs::draw(canvas, at, Spin { travel, side: spin.side, along: spin.along }, colour);
-    if !label.is_empty() {
-        let middle = (x + side + words.0 / 2.0 - 2.0, at.1);
-        write(canvas, &label, LabelBox::around(middle, words), WORDS);
-    }
+    write(canvas, number, found.place, NUMBER);
     true
 }
 

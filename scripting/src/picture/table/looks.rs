@@ -1,7 +1,7 @@
 //! The colours of the balls.
 
-use super::super::colours::{BALLS, CUE, PAPER, Rgb};
-use super::input::BallTrack;
+use super::super::colours::{BALLS, CUE, INK, PAPER, Rgb};
+use super::input::{BallTrack, TablePicture};
 
 /// The look of a ball and its path.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,4 +35,19 @@ pub(super) fn looks(balls: &[BallTrack]) -> Vec<BallLook> {
 /// The colour inside a ball at its start, on which a name is read.
 pub(super) fn inside(look: BallLook) -> Rgb {
     if look.is_cue || look.ringed { PAPER } else { look.colour }
+}
+
+/// The colour of the ball that passes nearest to a place.
+pub(super) fn colour_at(picture: &TablePicture, looks: &[BallLook], (x, y): (f64, f64)) -> Rgb {
+    let far = |at: (f64, f64)| (at.0 - x).hypot(at.1 - y);
+    let nearest = |ball: &BallTrack| {
+        let ends = ball.pieces.iter().flat_map(|piece| [piece.path.from(), piece.path.to()]);
+        ends.chain([ball.start]).map(far).fold(f64::INFINITY, f64::min)
+    };
+    picture
+        .balls
+        .iter()
+        .zip(looks)
+        .min_by(|a, b| nearest(a.0).total_cmp(&nearest(b.0)))
+        .map_or(INK, |(_, look)| look.colour)
 }

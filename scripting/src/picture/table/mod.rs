@@ -10,21 +10,23 @@ mod frame;
 mod glyphs;
 mod ground;
 mod input;
+mod inset;
 mod key;
 mod key_entries;
 mod labels;
 mod looks;
 mod marks;
+mod strip;
 mod tracks;
 
 pub use input::{
-    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Mark, MarkKind, Motion,
-    PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd, TrackPath,
-    TrackPiece,
+    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset, InsetCircle, Mark,
+    MarkKind, Motion, PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd,
+    TrackPath, TrackPiece,
 };
 
 use super::canvas::{Canvas, Lettering};
-use super::colours::INK;
+use super::colours::{INK, Rgb};
 use super::error::PictureError;
 use super::font::{self, Weight};
 use super::page::{self, MARGIN};
@@ -38,6 +40,7 @@ impl TablePicture {
     pub(super) fn canvas(&self) -> Result<Canvas, PictureError> {
         let mut canvas = Canvas::new(font::clean(&self.title), self.description());
         canvas.width = 2.0 * MARGIN + frame::ROOM.0;
+        canvas.printed = true;
         let top = page::header(&mut canvas, &self.title, std::slice::from_ref(&self.subtitle));
         let frame = TableFrame::new(&self.table, canvas.width / 2.0, top);
         let mut crowd = frame.crowd();
@@ -50,12 +53,22 @@ impl TablePicture {
         balls::draw(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
         marks::draw_on_top(&mut canvas, &frame, self);
         tracks::draw_ways(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
+        if let Some(inset) = &self.inset {
+            inset::mark(&mut canvas, &frame, inset);
+        }
         let crowded = labels::draw(&mut canvas, &frame, &mut crowd, self, &looks);
 
         let mut y = self.draw_verdict(&mut canvas, frame.bottom());
+        let colours: Vec<Rgb> =
+            self.spins.iter().map(|spin| looks::colour_at(self, &looks, spin.at)).collect();
+        y = strip::draw(&mut canvas, &self.spins, &colours, y);
+        let beside = if self.inset.is_some() { inset::SIZE.0 + key::GAP } else { 0.0 };
+        let inset_bottom =
+            self.inset.as_ref().map_or(y, |it| inset::draw(&mut canvas, self, it, &looks, y + 4.0));
         if self.look.legend {
-            y = key::draw(&mut canvas, &key_entries::of(self), y);
+            y = key::draw(&mut canvas, &key_entries::of(self), (beside, y));
         }
+        y = y.max(inset_bottom);
         let mut notes: Vec<String> = self.notes.clone();
         if !crowded.is_empty() {
             notes.push(format!("Left out for want of room: {}.", crowded.join(", ")));

@@ -110,7 +110,7 @@ pub(super) fn arrowhead(canvas: &mut Canvas, tip: PagePoint, along: (f64, f64), 
 }
 
 /// A ball's path in runs of one motion each, as exact curves.
-fn runs(frame: &TableFrame, ball: &BallTrack) -> Vec<(Motion, Contour)> {
+pub(super) fn runs(frame: &TableFrame, ball: &BallTrack) -> Vec<(Motion, Contour)> {
     let mut out: Vec<(Motion, Contour)> = Vec::new();
     let mut here = None;
     for piece in &ball.pieces {

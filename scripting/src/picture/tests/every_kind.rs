@@ -2,7 +2,7 @@
 
 use super::super::font::{BOLD, REGULAR};
 use super::super::{CellKind, DifferencePicture, MapPicture, PictureLook, text_map};
-use super::{assert_tidy, decode, frontiers, lines, map, svg_size, table_data, words};
+use super::{assert_tidy, decode, frontiers, lines, map, page_size, svg_size, table_data, words};
 use base64::Engine as _;
 use sha2::{Digest as _, Sha256};
 
@@ -95,7 +95,7 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
 fn the_png_has_two_pixels_to_each_point_of_the_svg() {
     for (name, svg, png) in with_text(None) {
         let (wide, high, pixels) = decode(&png);
-        let (width, height) = svg_size(&svg);
+        let (width, height) = page_size(&svg);
         assert_eq!((f64::from(wide), f64::from(high)), (2.0 * width, 2.0 * height), "{name}");
         assert_eq!(pixels[0], [255; 3], "{name}");
     }

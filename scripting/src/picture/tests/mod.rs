@@ -85,14 +85,14 @@ fn lines(series: usize) -> LinesPicture {
 
 /// A text as an SVG shows it, in points.
 #[derive(Debug)]
-struct Shown {
-    text: String,
+pub(crate) struct Shown {
+    pub(crate) text: String,
     /// Left, top, right, bottom.
     extent: [f64; 4],
 }
 
 /// Every text of an SVG with the box that it covers.
-fn shown(svg: &str) -> Vec<Shown> {
+pub(crate) fn shown(svg: &str) -> Vec<Shown> {
     let document = roxmltree::Document::parse(svg).expect("well-formed XML");
     let texts = document.descendants().filter(|node| node.has_tag_name("text"));
     texts
@@ -127,6 +127,14 @@ fn words(svg: &str) -> String {
     shown(svg).into_iter().map(|shown| shown.text).collect::<Vec<_>>().join(" ")
 }
 
+/// Width and height of an SVG's page in its own points.
+fn page_size(svg: &str) -> (f64, f64) {
+    let document = roxmltree::Document::parse(svg).expect("well-formed XML");
+    let view = document.root_element().attribute("viewBox").unwrap();
+    let sides: Vec<f64> = view.split(' ').map(|side| side.parse().unwrap()).collect();
+    (sides[2], sides[3])
+}
+
 /// Width and height that an SVG states.
 fn svg_size(svg: &str) -> (f64, f64) {
     let document = roxmltree::Document::parse(svg).expect("well-formed XML");
@@ -136,8 +144,8 @@ fn svg_size(svg: &str) -> (f64, f64) {
 }
 
 /// Asserts that each text lies on the page and none runs into another.
-fn assert_tidy(svg: &str, name: &str) {
-    let (width, height) = svg_size(svg);
+pub(crate) fn assert_tidy(svg: &str, name: &str) {
+    let (width, height) = page_size(svg);
     let all = shown(svg);
     for (i, a) in all.iter().enumerate() {
         let [left, top, right, bottom] = a.extent;

@@ -66,6 +66,7 @@ pub(super) fn empty() -> TablePicture {
         ghosts: Vec::new(),
         marks: Vec::new(),
         spins: Vec::new(),
+        inset: None,
         notes: vec!["Invented numbers".into()],
         look: PictureLook::default(),
     }

@@ -1,9 +1,11 @@
 //! Shots on a table as SVG and PNG.
 
 use super::super::colours::{BALLS, CLOTH, HOLE};
-use super::super::{Motion, TablePicture, TrackEnd, TrackPath, TrackPiece};
+use super::super::{
+    Inset, InsetCircle, Motion, SpinMark, TablePicture, TrackEnd, TrackPath, TrackPiece,
+};
 use super::table_data::{RADIUS, ball, bank, empty, line, rack};
-use super::{assert_tidy, decode, words};
+use super::{assert_tidy, decode, page_size, shown, svg_size, words};
 
 /// The data of every path that is drawn as a line of this colour.
 fn traces(svg: &str, (r, g, b): (u8, u8, u8)) -> Vec<String> {
@@ -34,6 +36,112 @@ fn place_on_page(mut picture: TablePicture) -> (f64, (f64, f64)) {
     let scale = (x1 - x0) / 2.0;
     assert!((scale - (y0 - y1) / 0.5).abs() < 0.01, "one scale both ways");
     (scale, (f64::midpoint(x0, x1), y0))
+}
+
+/// Whether a picture fits a printed sheet, upright or on its side: A4, 210 × 297 mm by ISO 216, with 10 mm of
+/// margin; a point of an SVG is 1/96 in by CSS.
+fn fits_a_sheet(svg: &str) -> bool {
+    let (wide, high) = svg_size(svg);
+    let [wide, high] = [wide, high].map(|side| side * 25.4 / 96.0);
+    (wide <= 277.0 && high <= 190.0) || (wide <= 190.0 && high <= 277.0)
+}
+
+#[test]
+fn a_picture_fits_one_printed_sheet() {
+    let mut wordy = bank();
+    wordy.notes = vec!["A note as long as a line of the page, or longer still. ".repeat(4); 12];
+    wordy.title = "A title of many words ".repeat(12);
+    wordy.inset = Some(inset());
+    wordy.spins = vec![wordy.spins[0].clone(); 12];
+    for (name, picture) in
+        [("bank", bank()), ("rack", rack()), ("empty", empty()), ("wordy", wordy)]
+    {
+        let svg = picture.to_svg().unwrap();
+        assert!(fits_a_sheet(&svg), "{name}: {:?}", svg_size(&svg));
+        let (wide, high) = page_size(&svg);
+        let (shown_wide, shown_high) = svg_size(&svg);
+        assert!((wide / high - shown_wide / shown_high).abs() < 0.01, "{name} is distorted");
+    }
+}
+
+/// Two balls that meet, and meet again beside a cushion.
+fn inset() -> Inset {
+    let circle = |at, ball, moment| InsetCircle { at, radius_m: RADIUS, ball, moment };
+    Inset {
+        centre: (0.5, 0.55),
+        half_m: 0.15,
+        circles: vec![
+            circle((0.5, 0.5), 0, 1),
+            circle((0.5, 0.5 + 2.0 * RADIUS), 1, 1),
+            circle((0.55, 0.55), 1, 2),
+        ],
+        title: "Enlarged: the double kiss".into(),
+        words: "1: they meet. 2: they meet again.".into(),
+    }
+}
+
+#[test]
+fn an_inset_enlarges_one_place_and_nothing_leaves_its_frame() {
+    let mut picture = bank();
+    picture.inset = Some(inset());
+    let (with, without) = (picture.to_svg().unwrap(), bank().to_svg().unwrap());
+    assert_tidy(&with, "inset");
+    let said = words(&with);
+    assert!(
+        said.contains("Enlarged: the double kiss") && said.contains("2: they meet again."),
+        "{said}"
+    );
+    assert!(!words(&without).contains("Enlarged"));
+    // All that is drawn under the table at the left lies in the frame, which is as wide as the words.
+    let all = shown(&with);
+    let title = all.iter().find(|it| it.text.starts_with("Enlarged")).unwrap().extent;
+    let (_, high) = page_size(&with);
+    let top = title[1] - 6.0 - 252.0 * Inset::HEIGHT_TO_WIDTH - 8.0;
+    let document = roxmltree::Document::parse(&with).unwrap();
+    let paths = document.descendants().filter_map(|node| node.attribute("d"));
+    let mut inside = 0;
+    for data in paths.filter(|data| !data.contains('A') && !data.contains('C')) {
+        let numbers = numbers(data);
+        let points: Vec<(f64, f64)> = numbers.chunks_exact(2).map(|at| (at[0], at[1])).collect();
+        let starts_in = |(x, y): (f64, f64)| x > 38.0 && x < 294.0 && y > top && y < title[1] - 4.0;
+        if points.iter().copied().any(starts_in) && points.iter().all(|at| at.1 > top - 2.0) {
+            inside += 1;
+            let kept = |at: &(f64, f64)| at.0 < 294.0 && at.1 < high;
+            assert!(points.iter().all(kept), "{data}");
+        }
+    }
+    assert!(inside >= 4, "{inside}");
+}
+
+#[test]
+fn spins_are_numbered_on_the_table_and_told_in_a_strip_under_it() {
+    let mut picture = empty();
+    picture.balls =
+        vec![ball("object", (0.2, 0.1), vec![line((0.2, 0.1), (-0.8, 0.1), Motion::Roll)])];
+    let spin = |x: f64, label: &str| SpinMark {
+        at: (x, 0.1),
+        radius_m: RADIUS,
+        travel: (-1.0, 0.0),
+        side: 0.2,
+        along: 1.0,
+        label: label.to_owned(),
+    };
+    picture.spins = vec![spin(0.2, "object at the start"), spin(-0.4, "object off the rail")];
+    let svg = picture.to_svg().unwrap();
+    assert_tidy(&svg, "strip");
+    let all = shown(&svg);
+    let strip = all.iter().find(|it| it.text.starts_with("Spin at")).unwrap().extent;
+    for number in ["1", "2"] {
+        // The numbers of sights are not asked for here.
+        let tops: Vec<bool> =
+            all.iter().filter(|it| it.text == number).map(|it| it.extent[1] > strip[3]).collect();
+        assert!(tops.contains(&true) && tops.contains(&false), "{number}: {tops:?}");
+    }
+    for shown in all.iter().filter(|it| it.text.contains("at the start")) {
+        assert!(shown.extent[1] > strip[3], "{shown:?} lies over the table");
+    }
+    picture.spins.clear();
+    assert!(!words(&picture.to_svg().unwrap()).contains("Spin at"));
 }
 
 #[test]

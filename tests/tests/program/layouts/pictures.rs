@@ -50,7 +50,7 @@ fn the_picture_shows_what_the_shot_did() {
     let told = played.target_sentence().expect("it has a target");
     assert_eq!(picture.verdict, format!("O{}", &told[1..]));
     assert_eq!(picture.title, picture.verdict);
-    assert!(picture.spins.iter().any(|it| it.label == "off the rail"));
+    assert!(picture.spins.iter().any(|it| it.label == "object off the rail"));
     let svg = picture.to_svg().expect("it can be drawn");
     roxmltree::Document::parse(&svg).expect("it is XML");
     assert!(svg.contains("Object for the foot-right pocket"));
