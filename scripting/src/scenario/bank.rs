@@ -12,7 +12,7 @@ use crate::fault::Fault;
 use crate::lua::options::{Options, object};
 use crate::lua::place::Placed;
 use crate::lua::quantity::Quantity;
-use crate::telling::caution::{Caution, Cautions};
+use crate::telling::caution::Cautions;
 use mlua::{Lua, Table, Value};
 use railproof_engine::bank::{
     Bank, Launch, NoAnswer, SEARCHED_SPEEDS_M_S, aim_margin, holding_speeds,
@@ -71,8 +71,7 @@ fn bank(lua: &Lua, argument: Value) -> mlua::Result<Table> {
         .work(lua, 1, |_| bank.play(line, launch))?
         .map_err(|error| options.complain_of_call(error.to_string()))?;
     session.count_bank();
-    let hop = outcome.rebound.is_some_and(|rebound| rebound.hop);
-    session.advise(&Cautions::of_speed(launch.speed_m_s).with(Caution::Hop, hop));
+    session.advise(&Cautions::of_bank(&bank, launch.speed_m_s, &outcome));
     outcome_table(lua, &bank, line, &outcome)
 }
 
@@ -100,7 +99,8 @@ fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<Speeds> {
     let speed = |m_s: f64| Quantity::new(m_s, "m/s");
     let (least_m_s, best_m_s) = (found.least_m_s(), found.most_room.speed_m_s);
     let until = found.until_m_s().map(speed).transpose()?;
-    let cautions = Cautions::of_speed(found.greatest_m_s());
+    let cautions =
+        Cautions::of_speed(found.greatest_m_s()).and(&Cautions::of_table(&bank.equipment().table));
     Session::of(lua)?.advise(&cautions);
     Ok((speed(least_m_s)?, until, cautions.lines(), speed(best_m_s)?))
 }
@@ -133,6 +133,7 @@ const MARGIN: &[&str] = &["long", "short", "long_diamonds", "short_diamonds"];
 fn margin(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "aim_margin", &argument, &KEYS)?;
     let (bank, line, launch) = single(&options)?;
+    Session::of(lua)?.advise(&Cautions::of_table(&bank.equipment().table));
     let answer = Session::of(lua)?.work(lua, 1, |_| aim_margin(&bank, line, launch))?;
     let found = answer.map_err(|why| no_answer(&options, &why))?;
     let table = lua.create_table()?;

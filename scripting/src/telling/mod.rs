@@ -33,5 +33,6 @@ pub use input_format::InputFormat;
 pub use models::{model_about, models_of};
 pub use outcome::{bank_outcome, shot_outcome};
 pub use selection::SelectedBanks;
+pub use shot::NO_REMEDY;
 pub use sweep::{sweep_conditions, things_played};
 pub use wording::{capital, count, degrees, grouped_count, miss, phrase, share_of};

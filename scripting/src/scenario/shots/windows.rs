@@ -11,7 +11,7 @@ use crate::scenario::inputs::Keys;
 use crate::scenario::members;
 use crate::telling::caution::{Caution, Cautions};
 use mlua::{Lua, Table, Value};
-use railproof_engine::aim::{AimWindow, NoAim, Setup, aim_along, aims_that_make, speeds_that_make};
+use railproof_engine::aim::{AimWindow, NoAim, Setup, aims_that_make, speeds_that_make};
 use railproof_engine::equipment::Parameter;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
@@ -39,7 +39,7 @@ fn planned(options: &Options, laid: &ScenarioLayout) -> Result<StrokePlan, Fault
 fn aimed(setup: &Setup<'_>, plan: &StrokePlan) -> Result<Stroke, NoAim> {
     match plan.aim {
         AimPlan::Given(_) => Ok(plan.stroke),
-        AimPlan::Send(way) => Ok(aim_along(setup, &plan.stroke, way)?.stroke),
+        AimPlan::Solved(by, way) => Ok(by.solve(setup, &plan.stroke, way)?.0),
     }
 }
 
