@@ -7,6 +7,7 @@ use super::names::Names;
 use super::parts::{LayoutBall, LayoutStroke};
 use super::places::lay_fault;
 use crate::fault::Fault;
+use crate::fields::FEWER_LENGTHS;
 use railproof_engine::aim::Sending;
 use railproof_engine::bank::speed_on;
 use railproof_engine::lay::{angle_rad, direction, place};
@@ -86,6 +87,7 @@ fn stroke_fault(names: &Names<'_>, stroke: &StrokeDraft, error: &StrokeError) ->
     };
     let fault = names.fault(&["stroke", key], error.to_string());
     match error {
+        StrokeError::NoSuchLag => fault.with_hint(FEWER_LENGTHS),
         StrokeError::Miscue { .. } => fault.with_hint(
             "put the tip nearer to the middle, or play on as if it held with `allow_miscue: yes`",
         ),

@@ -6,7 +6,7 @@ use crate::fields::{Example, Field, FieldKind, Group, Without, words};
 use crate::profile::INLINE_PROFILE;
 use railproof_engine::bank::Launch;
 use railproof_engine::equipment::{Ball, Parameter};
-use railproof_engine::rail::{Pocket, Rail, RailChoice, Reading};
+use railproof_engine::rail::{Line, Pocket, Rail, RailChoice, Reading};
 use railproof_engine::shot::MOST_BALLS;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
@@ -25,8 +25,8 @@ pub(crate) const SPIN_SIDE: Parameter =
 pub const UNTIL: Parameter = Parameter::new("until", Dimension::Time, 0.0, 3600.0, "s");
 
 pub(crate) const NUMBER: Parameter = rail_number("number");
-pub(crate) const CONTACT: Parameter = rail_number("contact");
-pub(crate) const START: Parameter = rail_number("start");
+pub(crate) const CONTACT: Parameter = Line::CONTACT;
+pub(crate) const START: Parameter = Line::START;
 pub(crate) const OFF_RAIL: Parameter = Parameter::new("off_rail", Dimension::Length, 0.0, 4.0, "m");
 pub(crate) const SHARE: Parameter = Parameter::new("share", Dimension::Ratio, 0.0, 1.0, "");
 pub(crate) const GAP: Parameter = Parameter::new("gap", Dimension::Length, 0.0, 4.0, "m");

@@ -1,7 +1,7 @@
 //! One bank, and the questions that run it backwards: `bank`, `least_speed`, `aim_margin`.
 
 use super::grid::{contradiction, read_plan};
-use super::inputs::{Keys, WrittenNumber, input_keys};
+use super::inputs::{Keys, SpeedOn, input_keys};
 use super::members;
 use super::outcome::outcome_table;
 use super::rule_answers::failed;
@@ -84,16 +84,15 @@ type Speeds = (Quantity, Option<Quantity>, Vec<String>, Quantity);
 fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<Speeds> {
     let argument = with_some_speed(lua, &argument)?;
     let options = Options::open(lua, "least_speed", &argument, &SPEED_KEYS)?;
-    let from = options.optional("from", super::inputs::NumberOf(Launch::SPEED))?;
-    let to = options.optional("to", super::inputs::NumberOf(Launch::SPEED))?;
-    let si =
-        |written: Option<WrittenNumber>, otherwise| written.map_or(otherwise, |written| written.si);
-    let range = (si(from, SEARCHED_SPEEDS_M_S.0), si(to, SEARCHED_SPEEDS_M_S.1));
+    let (bank, line, launch) = single(&options)?;
+    let from = options.optional("from", SpeedOn(bank.equipment()))?;
+    let to = options.optional("to", SpeedOn(bank.equipment()))?;
+    let (slowest, fastest) = SEARCHED_SPEEDS_M_S;
+    let range = (from.unwrap_or(slowest), to.unwrap_or(fastest));
     if range.0 >= range.1 {
         let key = if to.is_some() { "to" } else { "from" };
         return Err(options.complain(key, "`from` must be below `to`").into());
     }
-    let (bank, line, launch) = single(&options)?;
     let answer = Session::of(lua)?.work(lua, 1, |_| holding_speeds(&bank, line, launch, range))?;
     let found = answer.map_err(|why| no_answer(&options, &why))?;
     let speed = |m_s: f64| Quantity::new(m_s, "m/s");

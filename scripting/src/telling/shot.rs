@@ -280,7 +280,7 @@ impl PlayedShot<'_> {
                 if before.velocity == Vec2::ZERO {
                     format!("is hit by {other} and leaves at {:.2} m/s", after.velocity.norm())
                 } else {
-                    format!("hits {other} at {:.2} m/s", touch.approach_m_s)
+                    format!("hits {other} at {:.2} m/s", before.velocity.norm())
                 }
             }
             EventKind::Roll

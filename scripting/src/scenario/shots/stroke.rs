@@ -3,7 +3,7 @@
 use super::layout::{InOptions, ScenarioLayout, no_cue};
 use super::spots::{heading_or_line, place};
 use crate::fault::Fault;
-use crate::fields::GroupValues;
+use crate::fields::{FEWER_LENGTHS, GroupValues};
 use crate::layout::draft::{HeadingDraft, SpotDraft};
 use crate::layout::names::Names;
 use crate::layout::places::lay_fault;
@@ -165,6 +165,7 @@ pub(super) fn checked(
         options.complain_of_call(error.to_string())
     };
     Err(match error {
+        StrokeError::NoSuchLag => fault.with_hint(FEWER_LENGTHS),
         StrokeError::Miscue { .. } => fault.with_hint(
             "put the tip nearer to the middle, or play on as if it held with allow_miscue = true",
         ),

@@ -251,9 +251,9 @@ print(b:aim { speed = mps(3) }.cautions[1]) print(b:play { speed = mps(3), send 
     assert!(printed.len() == 4 && printed.iter().all(|line| known(line)), "{printed:?}");
     let profile = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/profiles/nine-foot.yaml");
     let profile = std::fs::read_to_string(profile).unwrap().replace("width: 50 in", "width: 1 m");
-    let inline: String = profile.lines().map(|line| format!("  {line}\n")).collect();
+    let inline = profile.trim_end().replace('\n', "\n  ");
     let yaml = format!(
-        "equipment:\n{inline}target: {{pocket: foot-right}}\nballs:\n  cue: {{position: [0 m, -20 cm]}}\n  \
+        "equipment:\n  {inline}\ntarget: {{pocket: foot-right}}\nballs:\n  cue: {{position: [0 m, -20 cm]}}\n  \
          object: {{position: [50 cm, -20 cm]}}\nstroke: {{speed: 3 m/s, aim_at: object}}\n"
     );
     let stepped = format!("{yaml}engine: stepped\n");
