@@ -75,7 +75,7 @@ pub(super) fn fits(starts: &StartsRecord) -> Vec<String> {
     )];
     if let Some(fit) = fit_through_origin(&pairs) {
         lines.push(format!(
-            "start = {} × contact (off by at most {} diamonds, root mean square {})",
+            "start = {} × contact across the grooves (off by at most {} diamonds, root mean square {})",
             short(fit.slope, 3),
             short(fit.worst.abs(), 3),
             short(fit.rms, 3)
@@ -87,7 +87,7 @@ pub(super) fn fits(starts: &StartsRecord) -> Vec<String> {
         let offset = short(fit.offset.abs(), 3);
         let sign = if fit.offset < 0.0 && offset != "0" { "−" } else { "+" };
         lines.push(format!(
-            "start = {} × contact {sign} {offset} (off by at most {} diamonds, root mean square {})",
+            "start = {} × contact {sign} {offset} across the grooves (off by at most {} diamonds, root mean square {})",
             short(fit.slope, 3),
             short(fit.worst.abs(), 3),
             short(fit.rms, 3)
