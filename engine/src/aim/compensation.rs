@@ -7,7 +7,7 @@ use super::{Aim, NoAim, OBJECT, Setup};
 use crate::root::bracketed_root;
 use crate::stroke::Stroke;
 use crate::vector::Vec2;
-use crate::verdict::{ShotVerdict, arrival};
+use crate::verdict::{PocketArrival, ShotVerdict, arrival};
 
 /// A stroke that brings the object ball through the middle of the mouth, and its compensation.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -59,18 +59,24 @@ pub fn gear(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2) -> Result<Aim, 
 
 /// The aim, side and height as given, that brings the object ball through the middle of the mouth:
 /// throw, the side it takes over and everything else on the way made up for by the cut alone.
-/// `direction` is the line wanted by geometry, against which the overcut is counted.
+/// `direction` is the line wanted by geometry, against which the overcut is counted: along a bank, or
+/// straight to the pocket.
 ///
 /// # Errors
 /// [`NoAim`] when no aim near that line does it.
 pub fn overcut(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2) -> Result<Compensation, NoAim> {
     let geometric = solve(setup, stroke, direction, HitDirection::Centres)?;
-    let miss = |aim_rad: f64| -> Result<f64, NoAim> {
+    let arrives = |aim_rad: f64| -> Result<Option<PocketArrival>, NoAim> {
         let shot = setup.play(&Stroke { aim_rad, ..*stroke })?;
-        arrival(setup.world, &shot, OBJECT, setup.pocket)
-            .filter(|arrival| arrival.last_rail.is_some())
+        Ok(arrival(setup.world, &shot, OBJECT, setup.pocket))
+    };
+    // The line itself says whether the ball is to come off a rail or straight from the hit.
+    let banks = arrives(geometric.stroke.aim_rad)?.is_some_and(|it| it.last_rail.is_some());
+    let miss = |aim_rad: f64| -> Result<f64, NoAim> {
+        arrives(aim_rad)?
+            .filter(|arrival| arrival.last_rail.is_some() == banks)
             .map(|arrival| arrival.miss_m)
-            .ok_or(NoAim::NoArrival { why: "it stops before, or comes off no rail" })
+            .ok_or(NoAim::NoArrival { why: "it never comes to the pocket that way" })
     };
     let aim_rad = through_middle(miss, geometric.stroke.aim_rad)?;
     let stroke = setup.raised(&Stroke { aim_rad, ..*stroke })?;

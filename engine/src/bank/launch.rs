@@ -1,7 +1,7 @@
 //! The start of the object ball.
 
 use crate::equipment::{OutOfRange, Parameter};
-use crate::units::Dimension;
+use crate::units::{Dimension, NO_SUCH_LAG};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
@@ -27,6 +27,9 @@ pub enum LaunchError {
     /// A number outside its range.
     #[error(transparent)]
     OutOfRange(#[from] OutOfRange),
+    /// An infinite speed, which is that of a lag.
+    #[error("{NO_SUCH_LAG}")]
+    NoSuchLag,
     /// Further off the rail than the table is wide.
     #[error("{off_rail_m} m off the rail is not on the table: groove to groove is {span_m:.3} m")]
     OffTable {
@@ -62,6 +65,9 @@ impl Launch {
     /// [`LaunchError`] for the first number that is not finite or outside its range.
     pub fn validated(self, span_m: f64) -> Result<Self, LaunchError> {
         Self::OFF_RAIL.check(self.off_rail_m)?;
+        if self.speed_m_s == f64::INFINITY {
+            return Err(LaunchError::NoSuchLag);
+        }
         Self::SPEED.check(self.speed_m_s)?;
         Self::ROLL.check(self.roll)?;
         Self::RUNNING_SIDE.check(self.side)?;

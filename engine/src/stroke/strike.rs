@@ -1,7 +1,7 @@
 //! One stroke: the request, and the ball that leaves the tip.
 
 use crate::equipment::{Ball, Cue, OutOfRange, Parameter};
-use crate::units::Dimension;
+use crate::units::{Dimension, NO_SUCH_LAG};
 use crate::vector::{Vec2, Vec3};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
@@ -41,6 +41,9 @@ pub enum StrokeError {
     /// A number outside its range.
     #[error(transparent)]
     OutOfRange(#[from] OutOfRange),
+    /// An infinite speed, which is that of a lag.
+    #[error("{NO_SUCH_LAG}")]
+    NoSuchLag,
     /// The aim is not a number.
     #[error("the aim is {0}, not a finite angle")]
     Aim(f64),
@@ -120,6 +123,9 @@ impl Stroke {
     /// [`StrokeError`] for a number that is out of range or not finite, a tip that does not meet the
     /// ball, and a miscue that is not allowed.
     pub fn strike(&self, ball: &Ball, cue: &Cue) -> Result<StruckBall, StrokeError> {
+        if self.speed_m_s == f64::INFINITY {
+            return Err(StrokeError::NoSuchLag);
+        }
         Self::SPEED.check(self.speed_m_s)?;
         Self::ELEVATION.check(self.elevation_rad)?;
         if !self.aim_rad.is_finite() {

@@ -10,7 +10,7 @@ mod spelling;
 
 pub use decimal::{Decimal, in_si, short_number};
 pub use parse::{QuantityError, leading_number, parse_quantity};
-pub use speed::{Speed, SpeedWord};
+pub use speed::{NO_SUCH_LAG, Speed, SpeedWord};
 pub use spelling::{is_imperial, unit_symbol};
 
 /// Metres in an inch (exact, by definition of the international inch).

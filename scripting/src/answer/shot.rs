@@ -5,7 +5,7 @@ use super::measures::measures;
 use super::model::{ModelAnswer, StateAnswer};
 use super::reason::ReasonAnswer;
 use crate::layout::Layout;
-use crate::playing::{PlayedShot, shot_result};
+use crate::playing::{PlayedShot, Remedy, shot_result};
 use crate::telling::caution::Cautions;
 use railproof_engine::rail::Pocket;
 use railproof_engine::results::{ResultPart, SHOT_MEASURES};
@@ -98,6 +98,8 @@ pub struct TargetAnswer<'a> {
     pub arrival: Option<Map<String, Value>>,
     /// Its miss as a sum over its causes.
     pub why: ReasonAnswer,
+    /// The miss and its reason in a sentence; null where it was not missed.
+    pub reason: Option<String>,
     /// Other strokes that make it, where it was missed; null where none was found.
     pub remedy: Option<RemedyAnswer>,
 }
@@ -105,10 +107,32 @@ pub struct TargetAnswer<'a> {
 /// Strokes that make a shot which missed, as changes of the one that was played.
 #[derive(Debug, Serialize)]
 pub struct RemedyAnswer {
-    /// How much thinner to hit, at the object ball, m.
-    pub thinner_m: Option<f64>,
-    /// The tip's place to the side with which the balls do not rub, as a share of the radius.
-    pub gearing_tip_side: Option<f64>,
+    /// In a sentence.
+    pub sentence: String,
+    /// Another hit.
+    pub hit: Option<HitAnswer>,
+    /// Side with which the balls do not rub.
+    pub gear: Option<GearAnswer>,
+}
+
+/// A hit beside the one that was played.
+#[derive(Debug, Serialize)]
+pub struct HitAnswer {
+    /// thinner, fuller, further left or further right.
+    pub to: &'static str,
+    /// By so much at the object ball, m.
+    pub by_m: f64,
+    pub aim_rad: f64,
+}
+
+/// The same hit with side.
+#[derive(Debug, Serialize)]
+pub struct GearAnswer {
+    /// The tip's place to the side, as a share of the radius.
+    pub tip_side: f64,
+    /// The side away from the way that the object ball goes.
+    pub outside: bool,
+    pub aim_rad: f64,
 }
 
 /// A stroke.
@@ -161,13 +185,27 @@ impl PlayedShot<'_> {
             measures: of(ResultPart::Whole),
             other_pocket,
             why: ReasonAnswer::of(&self.why()?),
-            remedy: self.remedy().map(|remedy| RemedyAnswer {
-                thinner_m: remedy.thinner_m,
-                gearing_tip_side: remedy.gearing.map(|gearing| gearing.offset),
-            }),
+            reason: self.reason(),
+            remedy: self.remedy().map(|remedy| self.remedy_answer(&remedy)),
             met_again_at_s: verdict.met_again_s,
             arrival: verdict.arrival.map(|_| of(ResultPart::Arrival)),
         })
+    }
+
+    fn remedy_answer(&self, remedy: &Remedy) -> RemedyAnswer {
+        RemedyAnswer {
+            sentence: self.remedy_words(remedy),
+            hit: remedy.hit.map(|hit| HitAnswer {
+                to: hit.to.name(),
+                by_m: hit.by_m,
+                aim_rad: hit.stroke.aim_rad,
+            }),
+            gear: remedy.gearing.map(|gearing| GearAnswer {
+                tip_side: gearing.offset,
+                outside: gearing.outside,
+                aim_rad: gearing.stroke.aim_rad,
+            }),
+        }
     }
 
     fn pieces(&self) -> Vec<PieceAnswer<'_>> {

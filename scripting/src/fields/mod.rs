@@ -15,6 +15,9 @@ mod values;
 mod words;
 mod writing;
 
+/// The hint at a lag that no stroke rolls.
+pub(crate) const FEWER_LENGTHS: &str = "take fewer lengths, or give the speed in m/s";
+
 pub(crate) use group::{Field, FieldKind, Group, Without, listed, quantity_expected, shortened};
 pub(crate) use guide::guide;
 pub(crate) use read::{check_name, in_range, place_among};

@@ -7,7 +7,8 @@ use super::names::Names;
 use super::parts::{LayoutBall, LayoutStroke};
 use super::places::lay_fault;
 use crate::fault::Fault;
-use railproof_engine::aim::aim_along;
+use crate::fields::FEWER_LENGTHS;
+use railproof_engine::aim::Sending;
 use railproof_engine::bank::speed_on;
 use railproof_engine::lay::{angle_rad, direction, place};
 use railproof_engine::rail::Pocket;
@@ -51,8 +52,7 @@ pub(super) fn stroke(
     let (size, cue) = (balls[ball].ball, &world.equipment().cue);
     level.strike(&size, cue).map_err(|error| stroke_fault(names, stroke, &error))?;
     let aim = AimSolver { names, draft, world, balls, ball };
-    let (aim_rad, ghost) = aim.solved(stroke, &level)?;
-    let solved = Stroke { aim_rad, ..level };
+    let (solved, ghost) = aim.solved(stroke, &level)?;
     let (solved, room) = cue_room::raised(world, balls, ball, &solved)
         .map_err(|cramped| room_fault(names, stroke, &cramped))?;
     let struck = solved.strike(&size, cue).map_err(|error| stroke_fault(names, stroke, &error))?;
@@ -87,6 +87,7 @@ fn stroke_fault(names: &Names<'_>, stroke: &StrokeDraft, error: &StrokeError) ->
     };
     let fault = names.fault(&["stroke", key], error.to_string());
     match error {
+        StrokeError::NoSuchLag => fault.with_hint(FEWER_LENGTHS),
         StrokeError::Miscue { .. } => fault.with_hint(
             "put the tip nearer to the middle, or play on as if it held with `allow_miscue: yes`",
         ),
@@ -104,13 +105,13 @@ struct AimSolver<'n, 'a> {
 }
 
 impl AimSolver<'_, '_> {
-    /// The aim, and the place of the ghost ball if one was aimed at.
-    fn solved(self, stroke: &StrokeDraft, level: &Stroke) -> Result<(f64, Option<Vec2>), Fault> {
+    /// The aimed stroke, and the place of the ghost ball if one was aimed at.
+    fn solved(self, stroke: &StrokeDraft, level: &Stroke) -> Result<(Stroke, Option<Vec2>), Fault> {
         let path = ["stroke", stroke.aim_key];
         let from = self.balls[self.ball].state.position;
         let known: Vec<_> = self.balls.iter().map(|it| (it.ball, it.state.position)).collect();
         match &stroke.aim {
-            AimDraft::Angle(angle_rad) => Ok((*angle_rad, None)),
+            AimDraft::Angle(angle_rad) => Ok((Stroke { aim_rad: *angle_rad, ..*level }, None)),
             AimDraft::At(spot) => {
                 let at = self.names.spot(spot, &path)?;
                 let at = place(self.world, &known, self.ball, &at).map_err(|error| {
@@ -121,15 +122,15 @@ impl AimSolver<'_, '_> {
                         .fault(&path, "the cue is pointed at the very place where the ball lies")
                 })?;
                 let is_ghost = matches!(spot, SpotDraft::Beside { gap_m, .. } if *gap_m == 0.0);
-                Ok((aim_rad, is_ghost.then_some(at)))
+                Ok((Stroke { aim_rad, ..*level }, is_ghost.then_some(at)))
             }
-            AimDraft::Send { ball, heading } => {
-                let object = self.names.ball(ball, &["stroke", "send", "ball"])?;
+            AimDraft::Send { by, ball, heading } => {
+                let object = self.names.ball(ball, &["stroke", stroke.aim_key, "ball"])?;
                 if object == self.ball {
                     return Err(self
                         .names
                         .fault(
-                            &["stroke", "send", "ball"],
+                            &["stroke", stroke.aim_key, "ball"],
                             "the ball that is struck can't be sent by itself",
                         )
                         .with_hint("point the cue with `aim_at` or `aim`"));
@@ -140,18 +141,24 @@ impl AimSolver<'_, '_> {
                     direction(self.world, &known, object, start, &heading).map_err(|error| {
                         lay_fault(self.names, self.draft, self.world, Some(&path), &error)
                     })?;
-                // Only the first hit is looked at.
+                if *by == Sending::Overcut && self.draft.target.is_none() {
+                    return Err(self
+                        .names
+                        .fault(&path, "which pocket is the ball to be overcut for?")
+                        .with_hint("give the layout a `target`"));
+                }
+                // Else only the first hit is looked at.
                 let pocket = self.names.target.unwrap_or(Pocket::FootRight);
                 let (setup, order) =
                     cue_room::setup(self.world, self.balls, (self.ball, object), pocket);
-                let aim = aim_along(&setup, level, way).map_err(|error| {
+                let (aimed, at) = by.solve(&setup, level, way).map_err(|error| {
                     let named = ThingNames { balls: self.balls, obstacles: self.world.obstacles() };
                     match cue_room::cramped(&error, named, &order) {
                         Some(cramped) => room_fault(self.names, stroke, &cramped),
                         None => self.names.fault(&path, error.to_string()),
                     }
                 })?;
-                Ok((aim.stroke.aim_rad, Some(aim.hit.cue_before.position)))
+                Ok((Stroke { elevation_rad: level.elevation_rad, ..aimed }, at))
             }
         }
     }

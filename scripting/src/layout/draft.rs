@@ -3,6 +3,7 @@
 use super::engine::EngineChoice;
 use super::picture_words::PictureWords;
 use crate::profile::Sections;
+use railproof_engine::aim::Sending;
 use railproof_engine::rail::{Pocket, Rail, RailChoice, Reading};
 use railproof_engine::units::Speed;
 use railproof_engine::world::Obstacle;
@@ -80,7 +81,7 @@ pub(crate) enum HeadingDraft {
 pub(crate) enum AimDraft {
     Angle(f64),
     At(SpotDraft),
-    Send { ball: String, heading: HeadingDraft },
+    Send { by: Sending, ball: String, heading: HeadingDraft },
 }
 
 pub(crate) struct StrokeDraft {

@@ -17,8 +17,12 @@ pub(crate) const GROUPS: [NamedGroup; 11] = [
     ("place", "a place that is not a ball's own: exactly one of them", &PLACE),
     ("line", "a line of rail numbers", &LINE),
     ("heading", "a direction: exactly one of these", &HEADING),
-    ("stroke", "a stroke in a layout, with one of aim, aim_at, send and ghost", &STROKE),
-    ("send", "whom a stroke in a layout sends, by send or by ghost, and where", &SEND),
+    (
+        "stroke",
+        "a stroke in a layout, with one of aim, aim_at, send, gear, overcut and ghost",
+        &STROKE,
+    ),
+    ("send", "whom a stroke in a layout sends, by send, gear, overcut or ghost, and where", &SEND),
     (
         "scenario-stroke",
         "a stroke in a scenario: it strikes the ball named cue and sends the one meant for the pocket",

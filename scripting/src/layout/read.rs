@@ -6,10 +6,11 @@ use super::draft::{
 };
 use super::picture_words::picture_words;
 use super::spot::{place, spot};
-use super::tables::AIMS;
+use super::tables::{AIMS, GEAR_FINDS_SIDE};
 use super::{engine::EngineChoice, obstacle};
 use crate::fields::{GroupValues, Refusal};
 use crate::profile::sections;
+use railproof_engine::aim::Sending;
 use railproof_engine::rail::RailChoice;
 
 /// A layout.
@@ -105,18 +106,24 @@ fn stroke(values: &GroupValues) -> Result<StrokeDraft, Refusal> {
     let sent = || values.needed(values.read(aim_key, sent)?);
     let aim = match aim_key {
         "aim" => AimDraft::Angle(values.number_or_zero("aim")),
-        "send" => {
-            let (ball, heading) = sent()?;
-            AimDraft::Send { ball, heading }
-        }
         "ghost" => {
             let (ball, heading) = sent()?;
             let heading = Box::new(heading);
             AimDraft::At(SpotDraft::Beside { ball, heading, ahead: false, gap_m: 0.0 })
         }
-        _ => {
+        "aim_at" => {
             let value = values.needed(values.get(aim_key))?;
             AimDraft::At(place(value).map_err(|it| it.under(aim_key))?)
+        }
+        solved => {
+            let by = Sending::ALL.into_iter().find(|by| by.name() == solved);
+            let ((ball, heading), by) = (sent()?, values.needed(by)?);
+            if by == Sending::Gear && values.has("tip_side") {
+                return Err(Refusal::new(GEAR_FINDS_SIDE.0)
+                    .with_hint(GEAR_FINDS_SIDE.1)
+                    .under("tip_side"));
+            }
+            AimDraft::Send { by, ball, heading }
         }
     };
     Ok(StrokeDraft {

@@ -7,12 +7,14 @@ use super::names::Names;
 use super::parts::{LayoutBall, LayoutTarget};
 use super::places::{lay_fault, world_fault};
 use crate::fault::Fault;
+use crate::fields::FEWER_LENGTHS;
 use crate::yaml::InputText;
 use railproof_engine::aim::SendOff;
 use railproof_engine::bank::speed_on;
 use railproof_engine::equipment::{Ball, Equipment};
 use railproof_engine::lay::{LaidBall, angle_rad, direction, lay};
 use railproof_engine::motion::BallState;
+use railproof_engine::units::NO_SUCH_LAG;
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::World;
 use std::sync::Arc;
@@ -82,6 +84,11 @@ pub(crate) fn laid_balls(
             let way = direction(world, &known, index, place, &heading)
                 .map_err(|error| lay_fault(names, draft, world, Some(&path), &error))?;
             let speed_m_s = speed_on(launch.speed, names.equipment);
+            if speed_m_s == f64::INFINITY {
+                return Err(names
+                    .fault(&["balls", &ball.name, "launch", "speed"], NO_SUCH_LAG)
+                    .with_hint(FEWER_LENGTHS));
+            }
             let send = SendOff { speed_m_s, roll: launch.roll, side: launch.spin_side };
             let angle_rad = angle_rad(Vec2::ZERO, way).unwrap_or_default();
             state = send.state(place, angle_rad, size.radius_m());

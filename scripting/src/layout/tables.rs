@@ -6,7 +6,7 @@ use crate::fields::{Example, Field, FieldKind, Group, Without, words};
 use crate::profile::INLINE_PROFILE;
 use railproof_engine::bank::Launch;
 use railproof_engine::equipment::{Ball, Parameter};
-use railproof_engine::rail::{Pocket, Rail, RailChoice, Reading};
+use railproof_engine::rail::{Line, Pocket, Rail, RailChoice, Reading};
 use railproof_engine::shot::MOST_BALLS;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
@@ -25,8 +25,8 @@ pub(crate) const SPIN_SIDE: Parameter =
 pub const UNTIL: Parameter = Parameter::new("until", Dimension::Time, 0.0, 3600.0, "s");
 
 pub(crate) const NUMBER: Parameter = rail_number("number");
-pub(crate) const CONTACT: Parameter = rail_number("contact");
-pub(crate) const START: Parameter = rail_number("start");
+pub(crate) const CONTACT: Parameter = Line::CONTACT;
+pub(crate) const START: Parameter = Line::START;
 pub(crate) const OFF_RAIL: Parameter = Parameter::new("off_rail", Dimension::Length, 0.0, 4.0, "m");
 pub(crate) const SHARE: Parameter = Parameter::new("share", Dimension::Ratio, 0.0, 1.0, "");
 pub(crate) const GAP: Parameter = Parameter::new("gap", Dimension::Length, 0.0, 4.0, "m");
@@ -292,6 +292,9 @@ const POINTED: [Field; 2] = [
 
 const SEND_MEANING: &str =
     "point the cue so that a ball goes that way, with squirt, swerve and throw in it";
+const GEAR_MEANING: &str = "hit on the line for a ball to go that way, with the side that cancels throw; it finds `tip_side`";
+const OVERCUT_MEANING: &str =
+    "send a ball near that way, as much thinner or fuller as brings it to the middle of its pocket";
 const GHOST_MEANING: &str = "point the cue at the ghost ball's place for a ball to go that way";
 
 /// The keys of the tip's place on the ball.
@@ -330,6 +333,8 @@ pub(crate) static STROKE: Group = Group {
         &POINTED,
         &[
             Field::new("send", FieldKind::Group(&SEND), SEND_MEANING),
+            Field::new("gear", FieldKind::Group(&SEND), GEAR_MEANING),
+            Field::new("overcut", FieldKind::Group(&SEND), OVERCUT_MEANING),
             Field::new("ghost", FieldKind::Group(&SEND), GHOST_MEANING),
         ],
         &TIP,
@@ -347,6 +352,8 @@ pub(crate) static SCENARIO_STROKE: Group = Group {
         &POINTED,
         &[
             Field::new("send", FieldKind::WordOr("line", &HEADING), SEND_MEANING),
+            Field::new("gear", FieldKind::WordOr("line", &HEADING), GEAR_MEANING),
+            Field::new("overcut", FieldKind::WordOr("line", &HEADING), OVERCUT_MEANING),
             Field::new("ghost", FieldKind::WordOr("line", &HEADING), GHOST_MEANING),
         ],
         &TIP,
@@ -354,8 +361,14 @@ pub(crate) static SCENARIO_STROKE: Group = Group {
     example: None,
 };
 
+/// The refusal of a side beside `gear`, and its hint.
+pub(crate) const GEAR_FINDS_SIDE: (&str, &str) = (
+    "`gear` and `tip_side` contradict each other",
+    "`gear` finds the side itself; leave `tip_side` out, or aim with `overcut`",
+);
+
 /// The fields of which a stroke has exactly one.
-pub(crate) const AIMS: [&str; 4] = ["aim", "aim_at", "send", "ghost"];
+pub(crate) const AIMS: [&str; 6] = ["aim", "aim_at", "send", "gear", "overcut", "ghost"];
 
 /// A ball and the way it is to go.
 pub(crate) static SEND: Group = Group {

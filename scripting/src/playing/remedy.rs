@@ -9,14 +9,55 @@ use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::PocketVerdict;
 
-/// Other strokes that make it, each as a change of the one that was played.
+/// A hit that fails so little to either side at the object ball is no remedy, m. Chosen: nobody hits
+/// finer, and it is told no finer.
+const LEAST_ROOM_M: f64 = 2e-4;
+/// The same of a tip's place to the side, in widths of the tip.
+const LEAST_ROOM_TIPS: f64 = 0.05;
+
+/// Other strokes that make it, each as a change of the one that was played; one of them at least.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Remedy {
-    /// The distance at the object ball by which the cue ball's way passes it further out, m: positive is
-    /// a thinner hit. The rest of the stroke stays.
-    pub thinner_m: Option<f64>,
+    /// Another hit; the rest of the stroke stays.
+    pub hit: Option<HitChange>,
     /// The side with which the balls do not rub, the line of centres as it was.
     pub gearing: Option<GearingSide>,
+}
+
+/// A hit beside the one that was played.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HitChange {
+    /// To which side.
+    pub to: HitSide,
+    /// The distance at the object ball from the cue ball's way as it was to its way now, m.
+    pub by_m: f64,
+    /// The stroke.
+    pub stroke: Stroke,
+}
+
+/// The side to which a hit is moved.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HitSide {
+    /// Further from the middle of the object ball.
+    Thinner,
+    /// Nearer to its middle.
+    Fuller,
+    /// Over its middle, to the left.
+    Left,
+    /// Over its middle, to the right.
+    Right,
+}
+
+impl HitSide {
+    /// The word for it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Thinner => "thinner",
+            Self::Fuller => "fuller",
+            Self::Left => "further left",
+            Self::Right => "further right",
+        }
+    }
 }
 
 /// A tip's place to the side.
@@ -28,6 +69,8 @@ pub struct GearingSide {
     pub tips: f64,
     /// Away from the way that the object ball goes.
     pub outside: bool,
+    /// The stroke.
+    pub stroke: Stroke,
 }
 
 impl PlayedShot<'_> {
@@ -55,35 +98,54 @@ impl PlayedShot<'_> {
         };
         let stroke = struck.stroke;
         let hit = first_hit(&setup, &stroke).ok()??;
-        let made = |stroke: &Stroke| setup.judge(stroke).is_ok_and(|(_, it)| it.is_made());
-        let to_object = setup.object.state.position - setup.cue.state.position;
-        // How far the way along an aim passes the object ball's centre.
-        let passes = |aim_rad: f64| {
-            let (sin, cos) = libm::sincos(aim_rad);
-            cos * to_object.y - sin * to_object.x
+        // It is made as it is and with a little to either side.
+        let made = |stroke: &Stroke, beside: [Stroke; 2]| {
+            let tried = [*stroke, beside[0], beside[1]];
+            tried.iter().all(|it| setup.judge(it).is_ok_and(|(_, it)| it.is_made()))
         };
-        let thinner_m = overcut(&setup, &stroke, hit.normal)
-            .ok()
-            .filter(|found| found.verdict.is_made())
-            .map(|found| (passes(found.stroke.aim_rad), passes(stroke.aim_rad)))
-            // Past the middle of the ball thinner and fuller say nothing.
-            .filter(|(better, played)| better * played > 0.0)
-            .map(|(better, played)| better.abs() - played.abs());
-        let gearing = gear(&setup, &stroke, hit.normal)
-            .ok()
-            .map(|aim| aim.stroke)
-            .filter(|geared| made(geared))
-            .map(|geared| {
-                let cue = &self.layout.equipment.cue;
-                let offset = geared.side_offset;
-                let radius_m = setup.cue.ball.radius_m();
-                GearingSide {
-                    offset,
-                    tips: offset.abs() * radius_m / cue.shape.tip_diameter_m,
-                    outside: offset * hit.cut_rad() > 0.0,
-                }
-            });
-        let found = Remedy { thinner_m, gearing };
-        (found.thinner_m.is_some() || found.gearing.is_some()).then_some(found)
+        let apart_m = (setup.object.state.position - setup.cue.state.position).norm();
+        let found = overcut(&setup, &stroke, hit.normal).ok().map(|found| found.stroke);
+        let hit_change = found
+            .filter(|stroke| {
+                let turned =
+                    |by_m: f64| Stroke { aim_rad: stroke.aim_rad + by_m / apart_m, ..*stroke };
+                made(stroke, [-LEAST_ROOM_M, LEAST_ROOM_M].map(turned))
+            })
+            .map(|found| hit_change(&setup, &stroke, found));
+        let geared = gear(&setup, &stroke, hit.normal).ok().map(|aim| aim.stroke);
+        let tip_m = self.layout.equipment.cue.shape.tip_diameter_m;
+        let least_offset = LEAST_ROOM_TIPS * tip_m / setup.cue.ball.radius_m();
+        let geared = geared.filter(|stroke| {
+            let moved = |by: f64| Stroke { side_offset: stroke.side_offset + by, ..*stroke };
+            made(stroke, [-least_offset, least_offset].map(moved))
+        });
+        let gearing = geared.map(|stroke| {
+            let offset = stroke.side_offset;
+            GearingSide {
+                offset,
+                tips: offset.abs() * setup.cue.ball.radius_m() / tip_m,
+                outside: offset * hit.cut_rad() > 0.0,
+                stroke,
+            }
+        });
+        (hit_change.is_some() || gearing.is_some()).then_some(Remedy { hit: hit_change, gearing })
     }
+}
+
+/// A stroke as a change of the hit of another one.
+fn hit_change(setup: &Setup<'_>, played: &Stroke, better: Stroke) -> HitChange {
+    let to_object = setup.object.state.position - setup.cue.state.position;
+    // How far to the right of the object ball's centre a way leads.
+    let passes = |stroke: &Stroke| {
+        let (sin, cos) = libm::sincos(stroke.aim_rad);
+        cos * to_object.y - sin * to_object.x
+    };
+    let (was, is) = (passes(played), passes(&better));
+    let to = match (was * is > 0.0, is.abs() > was.abs(), is > was) {
+        (true, true, _) => HitSide::Thinner,
+        (true, false, _) => HitSide::Fuller,
+        (false, _, true) => HitSide::Right,
+        (false, _, false) => HitSide::Left,
+    };
+    HitChange { to, by_m: (is - was).abs(), stroke: better }
 }

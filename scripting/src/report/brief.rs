@@ -7,7 +7,8 @@ use crate::exit::Exit;
 use crate::fault::tame;
 use crate::record::{Expectation, Picture, Record};
 use crate::store::RunFiles;
-use crate::telling::{count, outcome_counts, shot_counts};
+use crate::telling::caution::LESS_SURE;
+use crate::telling::{count, less_sure, outcome_counts, shot_counts};
 use railproof_engine::sweep::Tally;
 
 /// The most findings, and the most pictures that are named; the others are counted.
@@ -22,6 +23,9 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
     found.iter().take(MOST).for_each(|line| page.line(0, &tame(line)));
     if found.len() > MOST {
         page.line(0, &format!("… and {} more; --full tells them", found.len() - MOST));
+    }
+    if let Some(told) = sureness(record) {
+        page.line(0, &told);
     }
     for plan in &record.plans {
         page.line(0, &not_played_here(record, plan));
@@ -40,6 +44,20 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
         files(&mut page, record, written);
     }
     page.into_text()
+}
+
+/// The results of which the model is less sure.
+fn sureness(record: &Record) -> Option<String> {
+    let maps = record.maps.iter().map(|map| Tally::of(&map.rows));
+    let tallies: Vec<Tally> = maps.chain(record.shots.iter().map(|it| it.tally())).collect();
+    let sheets = record.frontiers.iter().flat_map(|front| &front.found.sheets);
+    let mut lines = sheets.flat_map(|sheet| &sheet.lines).flat_map(|line| &line.intervals);
+    let of_lines = || {
+        lines
+            .any(|interval| interval.flagged.is_some())
+            .then(|| format!("Less sure: some of these {LESS_SURE}."))
+    };
+    less_sure(&tallies).or_else(of_lines)
 }
 
 /// One line for each table of results.

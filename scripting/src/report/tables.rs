@@ -55,11 +55,13 @@ pub(super) fn best(map: &MapRecord) -> Option<String> {
     let alike = standings.iter().take_while(|standing| standing.tally.holds() == holds);
     let names = alike.map(|it| map.rules.get(it.rule).map_or("", |rule| rule.name.as_str()));
     let names: Vec<String> = names.map(cut).collect();
-    let (verb, share) = (
-        if names.len() == 1 { "holds" } else { "hold" },
-        share_of(holds, standings[0].tally.played()),
-    );
-    Some(format!("Of {} rules {verb} most often ({share}): {}", map.rules.len(), names.join("; ")))
+    let (count, share) = (map.rules.len(), share_of(holds, standings[0].tally.played()));
+    Some(match names.as_slice() {
+        [one] => format!("Of {count} rules, {one} holds most often ({share})."),
+        several => {
+            format!("Of {count} rules, a tie holds most often ({share}): {}.", several.join("; "))
+        }
+    })
 }
 
 /// The straight lines nearest to exact start numbers.
@@ -73,7 +75,7 @@ pub(super) fn fits(starts: &StartsRecord) -> Vec<String> {
     )];
     if let Some(fit) = fit_through_origin(&pairs) {
         lines.push(format!(
-            "start = {} × contact (off by at most {} diamonds, root mean square {})",
+            "start = {} × contact across the grooves (off by at most {} diamonds, root mean square {})",
             short(fit.slope, 3),
             short(fit.worst.abs(), 3),
             short(fit.rms, 3)
@@ -85,7 +87,7 @@ pub(super) fn fits(starts: &StartsRecord) -> Vec<String> {
         let offset = short(fit.offset.abs(), 3);
         let sign = if fit.offset < 0.0 && offset != "0" { "−" } else { "+" };
         lines.push(format!(
-            "start = {} × contact {sign} {offset} (off by at most {} diamonds, root mean square {})",
+            "start = {} × contact {sign} {offset} across the grooves (off by at most {} diamonds, root mean square {})",
             short(fit.slope, 3),
             short(fit.worst.abs(), 3),
             short(fit.rms, 3)

@@ -1,7 +1,7 @@
 //! One bank, and the questions that run it backwards: `bank`, `least_speed`, `aim_margin`.
 
 use super::grid::{contradiction, read_plan};
-use super::inputs::{Keys, WrittenNumber, input_keys};
+use super::inputs::{Keys, SpeedOn, input_keys};
 use super::members;
 use super::outcome::outcome_table;
 use super::rule_answers::failed;
@@ -12,7 +12,7 @@ use crate::fault::Fault;
 use crate::lua::options::{Options, object};
 use crate::lua::place::Placed;
 use crate::lua::quantity::Quantity;
-use crate::telling::caution::{Caution, Cautions};
+use crate::telling::caution::Cautions;
 use mlua::{Lua, Table, Value};
 use railproof_engine::bank::{
     Bank, Launch, NoAnswer, SEARCHED_SPEEDS_M_S, aim_margin, holding_speeds,
@@ -71,8 +71,7 @@ fn bank(lua: &Lua, argument: Value) -> mlua::Result<Table> {
         .work(lua, 1, |_| bank.play(line, launch))?
         .map_err(|error| options.complain_of_call(error.to_string()))?;
     session.count_bank();
-    let hop = outcome.rebound.is_some_and(|rebound| rebound.hop);
-    session.advise(&Cautions::of_speed(launch.speed_m_s).with(Caution::Hop, hop));
+    session.advise(&Cautions::of_bank(&bank, launch.speed_m_s, &outcome));
     outcome_table(lua, &bank, line, &outcome)
 }
 
@@ -85,22 +84,22 @@ type Speeds = (Quantity, Option<Quantity>, Vec<String>, Quantity);
 fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<Speeds> {
     let argument = with_some_speed(lua, &argument)?;
     let options = Options::open(lua, "least_speed", &argument, &SPEED_KEYS)?;
-    let from = options.optional("from", super::inputs::NumberOf(Launch::SPEED))?;
-    let to = options.optional("to", super::inputs::NumberOf(Launch::SPEED))?;
-    let si =
-        |written: Option<WrittenNumber>, otherwise| written.map_or(otherwise, |written| written.si);
-    let range = (si(from, SEARCHED_SPEEDS_M_S.0), si(to, SEARCHED_SPEEDS_M_S.1));
+    let (bank, line, launch) = single(&options)?;
+    let from = options.optional("from", SpeedOn(bank.equipment()))?;
+    let to = options.optional("to", SpeedOn(bank.equipment()))?;
+    let (slowest, fastest) = SEARCHED_SPEEDS_M_S;
+    let range = (from.unwrap_or(slowest), to.unwrap_or(fastest));
     if range.0 >= range.1 {
         let key = if to.is_some() { "to" } else { "from" };
         return Err(options.complain(key, "`from` must be below `to`").into());
     }
-    let (bank, line, launch) = single(&options)?;
     let answer = Session::of(lua)?.work(lua, 1, |_| holding_speeds(&bank, line, launch, range))?;
     let found = answer.map_err(|why| no_answer(&options, &why))?;
     let speed = |m_s: f64| Quantity::new(m_s, "m/s");
     let (least_m_s, best_m_s) = (found.least_m_s(), found.most_room.speed_m_s);
     let until = found.until_m_s().map(speed).transpose()?;
-    let cautions = Cautions::of_speed(found.greatest_m_s());
+    let cautions =
+        Cautions::of_speed(found.greatest_m_s()).and(&Cautions::of_table(&bank.equipment().table));
     Session::of(lua)?.advise(&cautions);
     Ok((speed(least_m_s)?, until, cautions.lines(), speed(best_m_s)?))
 }
@@ -133,6 +132,7 @@ const MARGIN: &[&str] = &["long", "short", "long_diamonds", "short_diamonds"];
 fn margin(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "aim_margin", &argument, &KEYS)?;
     let (bank, line, launch) = single(&options)?;
+    Session::of(lua)?.advise(&Cautions::of_table(&bank.equipment().table));
     let answer = Session::of(lua)?.work(lua, 1, |_| aim_margin(&bank, line, launch))?;
     let found = answer.map_err(|why| no_answer(&options, &why))?;
     let table = lua.create_table()?;

@@ -1,14 +1,15 @@
 //! The inputs of a bank as options: their keys, and each value read with the unit it was written in.
 
-use crate::fields;
+use crate::fields::{self, FEWER_LENGTHS};
 use crate::lua::options::{Kind, Mismatch, number, quantity};
 use crate::lua::quantity as quantities;
 use crate::lua::quantity::{Quantity, QuantityKind, shown};
 pub(crate) use crate::plan::same;
 use mlua::Value;
+use railproof_engine::bank::speed_on;
 use railproof_engine::equipment::{Equipment, Parameter, SpokenSpeeds};
-use railproof_engine::sweep::Input;
-use railproof_engine::units::{Dimension, SpeedWord};
+use railproof_engine::sweep::{Input, Plan, Values};
+use railproof_engine::units::{Dimension, NO_SUCH_LAG, Speed, SpeedWord};
 use std::sync::LazyLock;
 
 /// Option keys that are worked out from a table.
@@ -148,6 +149,41 @@ impl Kind for SpeedOf {
         match input.parameter() {
             Some(parameter) => in_range(&parameter, written),
             None => Ok(written),
+        }
+    }
+}
+
+/// The speeds that words stand for on all tables of a plan, where they agree.
+pub fn spoken_on(plan: &Plan) -> Option<SpokenSpeeds> {
+    let tables = plan.axis(Input::Equipment).map(|axis| match &axis.values {
+        Values::Equipment(all) => all.as_slice(),
+        _ => &[],
+    });
+    agreed_speeds(tables.unwrap_or_default().iter())
+}
+
+/// A speed on a known table, m/s: in units, in table lengths, or by a word.
+#[derive(Debug, Clone, Copy)]
+pub struct SpeedOn<'a>(pub &'a Equipment);
+
+impl Kind for SpeedOn<'_> {
+    type Output = f64;
+
+    fn expected(&self) -> String {
+        SpeedOf(Input::Speed, None).expected()
+    }
+
+    fn read(&self, value: &Value) -> Result<f64, Mismatch> {
+        let written = SpeedOf(Input::Speed, Some(self.0.speeds)).read(value)?;
+        if !written.in_lengths {
+            return Ok(written.si);
+        }
+        match speed_on(Speed::TableLengths(written.amount), self.0) {
+            f64::INFINITY => {
+                Err(Mismatch::message(format!("is too far: {NO_SUCH_LAG}"))
+                    .with_hint(FEWER_LENGTHS))
+            }
+            m_s => Ok(m_s),
         }
     }
 }

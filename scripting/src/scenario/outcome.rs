@@ -8,7 +8,7 @@ use super::members;
 use super::point_selection;
 use super::why::why_table;
 use crate::fault::Fault;
-use crate::telling::caution::{Caution, Cautions};
+use crate::telling::caution::Cautions;
 use mlua::{Lua, Table, Value};
 use railproof_engine::attribution::of_bank;
 use railproof_engine::bank::{Bank, Outcome};
@@ -59,8 +59,7 @@ fn unsealed(lua: &Lua, result: &BankResult<'_>) -> mlua::Result<Table> {
     let (own_bank, own) = (bank.clone(), *outcome);
     let why = move |lua: &Lua, _: Value| why_table(lua, &of_bank(&own_bank, line, &own));
     table.raw_set("why", lua.create_function(why)?)?;
-    let hop = outcome.rebound.is_some_and(|rebound| rebound.hop);
-    let cautions = Cautions::of_speed(outcome.launch.velocity.norm()).with(Caution::Hop, hop);
+    let cautions = Cautions::of_bank(bank, outcome.launch.velocity.norm(), outcome);
     table.raw_set("cautions", cautions.lines())?;
     Ok(table)
 }

@@ -8,6 +8,7 @@ use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{self, kind_of, plain_number};
 use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::sweep::{Span, Values};
+use railproof_engine::units::SpeedWord;
 
 /// `from_to(low, high)`: the two ends as they were written.
 #[derive(Debug, Clone)]
@@ -20,9 +21,15 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set("from_to", lua.create_function(from_to)?)
 }
 
+/// A word for a speed, which is read with its key.
+fn is_word(value: &Value) -> bool {
+    let Value::String(text) = value else { return false };
+    SpeedWord::ALL.iter().any(|word| *text == word.name())
+}
+
 fn from_to(lua: &Lua, (low, high): (Value, Value)) -> mlua::Result<FromTo> {
     for (at, value) in [&low, &high].into_iter().enumerate() {
-        if plain_number(value).is_none() && quantity::of_value(value).is_none() {
+        if plain_number(value).is_none() && quantity::of_value(value).is_none() && !is_word(value) {
             return Err(Fault::bad_input(format!(
                 "from_to takes two numbers or quantities, not {}",
                 kind_of(value)

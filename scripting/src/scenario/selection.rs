@@ -1,6 +1,6 @@
 //! `where { … }`: narrows a map, a selection or a list of starts; a condition that matches nothing is an error.
 
-use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, agreed_speeds, input_keys};
+use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, spoken_on};
 use super::kept_values::KeptValues;
 use super::point_selection::{AxisOrRules, PointSelection};
 use super::value_choice::{EquipmentName, RuleName, WantedOf, Word};
@@ -9,7 +9,7 @@ use crate::lua::options::{Kind, Options, one_or_many};
 use crate::renamed;
 use crate::telling::AxisText;
 use mlua::{Lua, Value};
-use railproof_engine::sweep::{Input, Values};
+use railproof_engine::sweep::Input;
 
 static KEYS: Keys = Keys::new(|| input_keys(&["rule"]));
 
@@ -54,11 +54,7 @@ fn select_values(
         Input::Rail | Input::Pocket | Input::RailModel => by_word(options, key, Word, kept, text)?,
         Input::Roll if key == "spin" => by_number(options, key, SpinWord, picked, at)?,
         Input::Lag | Input::Speed => {
-            let tables = picked.plan().axis(Input::Equipment).map(|axis| match &axis.values {
-                Values::Equipment(all) => all.as_slice(),
-                _ => &[],
-            });
-            let speeds = agreed_speeds(tables.unwrap_or_default().iter());
+            let speeds = spoken_on(picked.plan());
             by_number(options, key, SpeedOf(text.input, speeds), picked, at)?
         }
         other => match other.parameter() {

@@ -1,6 +1,7 @@
 //! Faults that only show once a sweep's tables are put together, and the option each complaint belongs to.
 
 use crate::fault::Fault;
+use crate::fields::FEWER_LENGTHS;
 use crate::lua::options::Options;
 use railproof_engine::bank::{BankError, LaunchError};
 use railproof_engine::rail::GeometryError;
@@ -69,6 +70,7 @@ pub fn placed_at_key(options: &Options, error: &PlanError) -> Fault {
             named(refused.name)
         }
         PlanError::Launch(LaunchError::OffTable { .. }) => vec!["off_rail"],
+        PlanError::Launch(LaunchError::NoSuchLag) => vec!["lag", "speed"],
         PlanError::Bank(BankError::Geometry(GeometryError::PocketOnRail { .. })) => {
             vec!["pocket", "rail"]
         }
@@ -94,6 +96,7 @@ pub fn placed_at_key(options: &Options, error: &PlanError) -> Fault {
         None => options.complain_of_call(message),
     };
     match error {
+        PlanError::Launch(LaunchError::NoSuchLag) => fault.with_hint(FEWER_LENGTHS),
         PlanError::TooLarge { .. } => fault.with_hint("take coarser steps, or several sweeps"),
         _ => fault,
     }
@@ -107,10 +110,6 @@ fn named(parameter: &str) -> Vec<&'static str> {
         .collect();
     if parameter.starts_with("nose_height") {
         keys.extend(["nose_height", "ball_diameter"]);
-    }
-    if parameter == "speed" {
-        // A speed in table lengths becomes one in m/s on its table.
-        keys.push("lag");
     }
     keys.push("equipment");
     keys

@@ -46,6 +46,16 @@ impl AskedUnits {
         format!("{}{}", if metres < 0.0 { "−" } else { "+" }, self.length(metres))
     }
 
+    /// A move of a hit, finer than a length on a table: `4.2 mm`, `0.17 in`.
+    pub fn hit(self, metres: f64) -> String {
+        let (unit, per_unit, decimals) =
+            if self.inches { ("in", INCH_M, 2) } else { ("mm", 1e-3, 1) };
+        match short_number(metres / per_unit, decimals).as_str() {
+            "0" => "a hair".to_owned(),
+            size => format!("{size} {unit}"),
+        }
+    }
+
     /// True where a length would be told as nothing.
     pub fn is_nothing(self, metres: f64) -> bool {
         metres.abs() < if self.inches { INCH_M / 32.0 } else { 1e-3 }

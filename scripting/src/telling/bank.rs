@@ -11,6 +11,9 @@ use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
 
+/// After a number that no diamond has.
+const PAST_END: &str = " (past the rail's end, where no diamond is)";
+
 /// Starts nearer than this are one, diamonds.
 const SAME_START: f64 = 0.005;
 
@@ -128,7 +131,12 @@ fn readings(question: &BankQuestion, better: Option<f64>) -> String {
     let contact = question.line.contact;
     let sights = |start: f64| {
         let line = Line::new(contact, start).read_as(Reading::Sight, question.bank.geometry());
-        format!("{} from {}", short_number(line.contact, 2), short_number(line.start, 2))
+        let told = |number: f64| {
+            let diamonds = if question.bank.geometry().rail.is_end() { 4.0 } else { 8.0 };
+            let past = if (0.0..=diamonds).contains(&number) { "" } else { PAST_END };
+            format!("{}{past}", short_number(number, 2))
+        };
+        format!("{} from {}", told(line.contact), told(line.start))
     };
     let better = better.map_or_else(String::new, |start| {
         format!(" ({} for the start at {})", sights(start), short_number(start, 2))

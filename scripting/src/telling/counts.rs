@@ -1,6 +1,6 @@
 //! The outcomes of many banks, counted.
 
-use super::caution::FLAGGED;
+use super::caution::{FLAGGED, LESS_SURE};
 use super::wording::{count, miss, phrase, share_of};
 use railproof_engine::bank::{BankVerdict, Direction};
 use railproof_engine::results::SHOT_VERDICTS;
@@ -70,6 +70,13 @@ pub fn shot_counts(tally: &Tally) -> Vec<String> {
     }
     lines.extend(flagged(tally));
     lines
+}
+
+/// The share of results of which the model is less sure, at a glance; nothing where there are none.
+pub fn less_sure(tallies: &[Tally]) -> Option<String> {
+    let flagged: u64 = tallies.iter().map(|tally| tally.flagged).sum();
+    let played: u64 = tallies.iter().map(Tally::played).sum();
+    (flagged > 0).then(|| format!("Less sure: {} of these {LESS_SURE}.", share_of(flagged, played)))
 }
 
 fn flagged(tally: &Tally) -> Option<String> {

@@ -77,7 +77,13 @@ fn several_groups(along: &FindingAxis, groups: &[&FindingGroup], good: &str) -> 
     let told = [("Best", best), ("Worst", worst)].into_iter().filter_map(|(word, group)| {
         let group = group?;
         let answer = stretch(along, &group.counts, good).words();
-        Some(format!("{word}: {}: {answer}.", short(&group.label)))
+        let alike = groups.iter().filter(|it| same_share(total(it), total(group))).count() - 1;
+        let tie = match alike {
+            0 => String::new(),
+            1 => " (a tie with 1 other)".to_owned(),
+            _ => format!(" (a tie with {alike} others)"),
+        };
+        Some(format!("{word}: {}{tie}: {answer}.", short(&group.label)))
     });
     told.collect::<Vec<_>>().join(" ")
 }
@@ -104,6 +110,11 @@ fn alone(along: &FindingAxis, stretch: Stretch, good: &str) -> String {
 
 fn total(group: &FindingGroup) -> (usize, usize) {
     group.counts.iter().fold((0, 0), |(held, all), (h, a)| (held + h, all + a))
+}
+
+/// True where one holds as often as the other.
+const fn same_share((held, all): (usize, usize), (other_held, other_all): (usize, usize)) -> bool {
+    held * other_all == other_held * all
 }
 
 /// Where along the axis every result holds.
@@ -179,7 +190,16 @@ fn at_best(along: &FindingAxis, counts: &[(usize, usize)], order: &[usize], good
     };
     let (held, all) = counts[*best];
     let hold = plural(good);
-    Stretch::Part(format!("at best {held} of {all} {hold}, at {}", along.labels[*best]))
+    let ties: Vec<String> = order
+        .iter()
+        .filter(|at| same_share(counts[**at], counts[*best]))
+        .map(|at| along.labels[*at].clone())
+        .collect();
+    let place = match ties.len() {
+        1..=3 => joined(&ties),
+        many => format!("{} and {} others alike", along.labels[*best], many - 1),
+    };
+    Stretch::Part(format!("at best {held} of {all} {hold}, at {place}"))
 }
 
 /// `hold`, for `Holds`.
@@ -255,6 +275,8 @@ mod tests {
         assert_eq!(alone([0, 10, 10, 0]), "Holds at 2.5 to 3 m/s.");
         assert_eq!(alone([10, 0, 10, 10]), "Holds at 2 m/s only and 3 m/s or more.");
         assert_eq!(alone([0, 0, 8, 3]), "At best 8 of 10 hold, at 3 m/s.");
+        assert_eq!(alone([0, 8, 8, 3]), "At best 8 of 10 hold, at 2.5 m/s and 3 m/s.");
+        assert_eq!(alone([8, 8, 8, 8]), "At best 8 of 10 hold, at 2 m/s and 3 others alike.");
         assert_eq!(alone([0, 0, 0, 0]), "Holds nowhere.");
     }
 
@@ -300,7 +322,7 @@ mod tests {
             .collect();
         assert_eq!(
             finding(&speeds(), &many, "Holds"),
-            "Best: contact 3: 3 m/s or more. Worst: contact 0: 3.5 m/s only."
+            "Best: contact 3 (a tie with 2 others): 3 m/s or more. Worst: contact 0: 3.5 m/s only."
         );
     }
 

@@ -3,7 +3,7 @@
 use super::asked_units::AskedUnits;
 use super::conditions::friction_words;
 use super::reason;
-use super::wording::capital;
+use super::wording::{capital, degrees};
 use crate::playing::{PlayedShot, Remedy};
 use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::{Pocket, Rail};
@@ -17,6 +17,9 @@ use std::fmt::Write;
 const MOST_HAPPENINGS: usize = 12;
 /// Of a shot that was given up so many moments are told.
 const LAST_MOMENTS: usize = 12;
+
+/// In place of a remedy.
+pub const NO_REMEDY: &str = "no hit near this one and no side was found that makes it";
 
 impl PlayedShot<'_> {
     /// The shot in sentences, one to a line.
@@ -101,19 +104,61 @@ impl PlayedShot<'_> {
 
     /// The reason why the target missed and a stroke that makes it, where it did.
     pub fn advice(&self) -> Option<String> {
+        let remedy = match self.remedy() {
+            Some(remedy) => format!(" {}", self.remedy_words(&remedy)),
+            None if self.layout.stroke.is_some() => format!(" {}.", capital(NO_REMEDY)),
+            None => String::new(),
+        };
+        Some(format!("{}{remedy}", self.reason()?))
+    }
+
+    /// The miss and the reason for it, where the target missed.
+    pub fn reason(&self) -> Option<String> {
         let units = self.units();
         let verdict = self.verdict().filter(missed)?;
         let arrival = verdict.arrival?;
-        let why = self.why().and_then(Result::ok);
-        let why = why.map_or_else(String::new, |why| reason::because(&why, 0.0, units));
-        let side = side_words(&arrival);
-        let by = capital(&format!("{side} by {}", units.length(arrival.miss_m)));
+        let why = match self.why()? {
+            Ok(why) => reason::because(&why, 0.0, units),
+            Err(_) if verdict.kissed_at_s.is_some() && arrival.last_rail.is_some() => {
+                "a double kiss turns it off its way".to_owned()
+            }
+            Err(_) => self.throw_words(&arrival).unwrap_or_default(),
+        };
+        let by = capital(&format!("{} by {}", side_words(&arrival), units.length(arrival.miss_m)));
         let colon = if why.is_empty() { "" } else { ": " };
-        let mut sentence = format!("{by}{colon}{why}.");
-        if let Some(remedy) = self.remedy() {
-            let _ = write!(sentence, " {}", remedy_sentence(&remedy, units));
+        Some(format!("{by}{colon}{why}."))
+    }
+
+    /// A remedy in a sentence.
+    pub fn remedy_words(&self, remedy: &Remedy) -> String {
+        remedy_words(remedy, self.units())
+    }
+
+    /// The throw of the hit, where the ball came straight from it and was thrown to the side on which it
+    /// missed.
+    fn throw_words(&self, arrival: &PocketArrival) -> Option<String> {
+        let (target, struck) = (self.layout.target?, self.layout.stroke?);
+        let (normal, way) = self.shot.events.iter().find_map(|event| {
+            let EventKind::Ball(touch) = event.kind else { return None };
+            let (cue, object, after) = match (event.ball, touch.other) {
+                (cue, object) if (cue, object) == (struck.ball, target.ball) => {
+                    (event.before.position, touch.other_before.position, touch.other_after)
+                }
+                (object, cue) if (cue, object) == (struck.ball, target.ball) => {
+                    (touch.other_before.position, event.before.position, event.after)
+                }
+                _ => return None,
+            };
+            Some((object - cue, after.velocity))
+        })?;
+        let throw_rad = libm::atan2(normal.cross(way), normal.dot(way));
+        let to_left = throw_rad > 0.0;
+        if arrival.last_rail.is_some() || to_left == (arrival.miss_m > 0.0) {
+            return None;
         }
-        Some(sentence)
+        let angle = degrees(throw_rad.abs());
+        let side = if to_left { "left" } else { "right" };
+        (angle != "0").then(|| format!("the hit threw it {angle}° to the {side}"))
     }
 
     /// The sum of a miss, where there is one.
@@ -235,7 +280,7 @@ impl PlayedShot<'_> {
                 if before.velocity == Vec2::ZERO {
                     format!("is hit by {other} and leaves at {:.2} m/s", after.velocity.norm())
                 } else {
-                    format!("hits {other} at {:.2} m/s", touch.approach_m_s)
+                    format!("hits {other} at {:.2} m/s", before.velocity.norm())
                 }
             }
             EventKind::Roll
@@ -304,24 +349,20 @@ fn side_words(arrival: &PocketArrival) -> &'static str {
     }
 }
 
-/// `Hit it 4 mm thinner, or with 0.6 of a tip's width of right side (outside).`
-fn remedy_sentence(remedy: &Remedy, units: AskedUnits) -> String {
-    let hit = remedy.thinner_m.map(|thinner_m| {
-        let how = if thinner_m > 0.0 { "thinner" } else { "fuller" };
-        let size = thinner_m.abs();
-        // A hit is aimed finer than a miss is told.
-        let size = if units.is_nothing(size) { "a hair".to_owned() } else { units.length(size) };
-        format!("hit it {size} {how}")
-    });
+/// `Hit it 4 mm thinner, or as full as it was with 0.6 of a tip's width of right side (outside).`
+fn remedy_words(remedy: &Remedy, units: AskedUnits) -> String {
+    let hit = remedy.hit.map(|hit| format!("{} {}", units.hit(hit.by_m), hit.to.name()));
     let geared = remedy.gearing.map(|gearing| {
+        let tips = short_number(gearing.tips, 1);
+        if tips == "0" {
+            return "as full as it was without side".to_owned();
+        }
         let hand = if gearing.offset > 0.0 { "right" } else { "left" };
         let side = if gearing.outside { "outside" } else { "inside" };
-        let tips = short_number(gearing.tips, 1);
-        let verb = if remedy.thinner_m.is_some() { "" } else { "hit it " };
-        format!("{verb}with {tips} of a tip's width of {hand} side ({side})")
+        format!("as full as it was with {tips} of a tip's width of {hand} side ({side})")
     });
     let ways: Vec<String> = [hit, geared].into_iter().flatten().collect();
-    format!("{}.", capital(&ways.join(", or ")))
+    format!("Hit it {}.", ways.join(", or "))
 }
 
 /// Where the way of a ball leads, by the middle of the mouth: `12 mm long of the middle`.

@@ -2,7 +2,9 @@
 
 use super::BankArgs;
 use crate::fault::Fault;
-use crate::fields::{self, Mismatch, Scalar, Worded, WrittenText, place_among, words};
+use crate::fields::{
+    self, FEWER_LENGTHS, Mismatch, Scalar, Worded, WrittenText, place_among, words,
+};
 use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile};
 use crate::renamed;
@@ -11,7 +13,7 @@ use railproof_engine::equipment::{Parameter, RailModel};
 use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::sweep::Input;
-use railproof_engine::units::{Dimension, Speed, SpeedWord, short_number};
+use railproof_engine::units::{Dimension, NO_SUCH_LAG, Speed, SpeedWord, short_number};
 use std::path::Path;
 
 impl BankArgs {
@@ -116,6 +118,7 @@ fn launch(args: &BankArgs, at_speed: &str, bank: &Bank) -> Result<Launch, Fault>
             "from groove to groove it is {span_m:.3} m ({:.1} in)",
             span_m / railproof_engine::units::INCH_M
         )),
+        LaunchError::NoSuchLag => Fault::bad_input(error.to_string()).with_hint(FEWER_LENGTHS),
         LaunchError::OutOfRange(error) => Fault::bad_input(error.to_string()),
     })
 }
@@ -145,11 +148,12 @@ fn speed(text: &str, bank: &Bank) -> Result<f64, Fault> {
         Ok(Speed::TableLengths(count)) => {
             in_range(&format!("`{flag}` in table lengths"), count, Input::Lag.parameter())?;
             let m_s = speed_on(Speed::TableLengths(count), equipment);
-            in_range(&format!("`{flag}`"), m_s, Some(Launch::SPEED)).map_err(|fault| {
-                fault.with_hint(
-                    "no stroke rolls a ball that far on this table; give the speed in m/s",
-                )
-            })
+            if m_s == f64::INFINITY {
+                return Err(
+                    Fault::bad_input(format!("`{flag}`: {NO_SUCH_LAG}")).with_hint(FEWER_LENGTHS)
+                );
+            }
+            in_range(&format!("`{flag}`"), m_s, Some(Launch::SPEED))
         }
         Ok(Speed::Word(word)) => Ok(speed_on(Speed::Word(word), equipment)),
         _ => {

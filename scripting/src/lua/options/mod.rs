@@ -24,10 +24,11 @@ pub use crate::fields::{Mismatch, Within};
 
 use super::calls::{FieldPart, PathStep};
 use super::place::{CallSite, Placed};
-use super::quantity::kind_of;
+use super::quantity::{kind_of, of_value};
 use crate::fault::{Fault, Place};
 use crate::renamed;
 use mlua::{Lua, Table, Value};
+use railproof_engine::units::{Dimension, is_imperial};
 
 /// The options of one call.
 #[derive(Debug)]
@@ -120,6 +121,13 @@ impl Options {
         !matches!(self.value(key), Value::Nil)
     }
 
+    /// Whether more of the lengths are in inches and feet than in metres and parts of it.
+    pub fn in_inches(&self) -> bool {
+        let mut counts = [0, 0];
+        count_lengths(&self.table, &mut counts, DEEPEST);
+        counts[0] > counts[1]
+    }
+
     fn value(&self, key: &'static str) -> Value {
         debug_assert!(self.known.contains(&key), "`{key}` is read but not in the known keys");
         self.table.raw_get(key).unwrap_or(Value::Nil)
@@ -197,5 +205,21 @@ impl Options {
 
     fn place(&self, path: &[PathStep<'_>], mark: FieldPart) -> Option<Place> {
         self.site.as_ref().map(|site| site.place(Some(self.call), path, mark))
+    }
+}
+
+/// Tables in tables that are looked through for lengths.
+const DEEPEST: usize = 6;
+
+/// Adds the lengths in inches and feet, and those in metric units.
+fn count_lengths(table: &Table, counts: &mut [usize; 2], deeper: usize) {
+    for (_, value) in table.pairs::<Value, Value>().flatten() {
+        match (of_value(&value), &value) {
+            (Some(quantity), _) if quantity.si(Dimension::Length).is_some() => {
+                counts[usize::from(!is_imperial(quantity.symbol()))] += 1;
+            }
+            (None, Value::Table(inner)) if deeper > 0 => count_lengths(inner, counts, deeper - 1),
+            _ => {}
+        }
     }
 }

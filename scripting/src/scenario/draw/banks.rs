@@ -114,7 +114,9 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
         format!("{}{named}", capital(measure.title().split(':').next().unwrap_or_default()));
     let found =
         if measure.name == "miss" { found(this, &axes, layout, &lines) } else { String::new() };
-    let (title, subtitles) = headline(&options, &found, asked, telling.subtitles())?;
+    let (title, mut subtitles) = headline(&options, &found, asked, telling.subtitles())?;
+    subtitles
+        .extend(layout.less_sure(&axes, |row| Some(this.record.rows.get(row)?.outcome.flagged())));
     let mut notes = telling.notes();
     notes.push(format!("Model: {}.", telling.model()));
     let picture = LinesPicture {

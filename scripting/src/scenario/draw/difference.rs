@@ -8,7 +8,7 @@ use crate::fault::Fault;
 use crate::lua::options::{Options, choice, list};
 use crate::picture::DifferencePicture;
 use crate::record::Picture;
-use crate::scenario::inputs::{NumberOf, SpeedOf, same};
+use crate::scenario::inputs::{NumberOf, SpeedOf, same, spoken_on};
 use crate::scenario::map::Map;
 use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::session::Session;
@@ -129,7 +129,8 @@ fn chosen(
             options.required("between", list(choice(crate::scenario::inputs::SPINS)))?
         }
         (input @ (Input::Speed | Input::Lag), _) => {
-            let written = options.required("between", list(SpeedOf(input, None)))?;
+            let written =
+                options.required("between", list(SpeedOf(input, spoken_on(picked.plan()))))?;
             written.into_iter().map(|one| one.si).collect()
         }
         (_, Some(parameter)) => {

@@ -4,6 +4,7 @@ use super::PictureAxes;
 use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::picture::{MOST_POINTS, MOST_SERIES, NumericAxis, PictureError, Series};
+use crate::telling::caution::LESS_SURE;
 
 /// The axis along x, and the one that has a line for each of its values.
 #[derive(Debug, Clone, Copy)]
@@ -34,6 +35,28 @@ impl LinesLayout {
     pub fn along(&self, axes: &PictureAxes) -> NumericAxis {
         let axis = &axes.axes[self.x];
         NumericAxis { title: axis.title.clone(), unit: axis.unit.clone() }
+    }
+
+    /// Words for points of which the model is less sure; nothing where there are none.
+    pub fn less_sure(
+        &self,
+        axes: &PictureAxes,
+        mut flagged: impl FnMut(usize) -> Option<bool>,
+    ) -> Option<String> {
+        let lines =
+            self.lines(axes, |row| flagged(row).map(|flagged| f64::from(u8::from(flagged))));
+        let points = || lines.iter().flat_map(|line| &line.points);
+        let from =
+            points().filter(|(_, flag)| *flag > 0.5).map(|(x, _)| *x).min_by(f64::total_cmp)?;
+        let axis = &axes.axes[self.x];
+        let whole = points().all(|(x, flag)| *x < from || *flag > 0.5 || flag.is_nan());
+        let label = axis.amounts.iter().position(|x| *x == from).map(|at| &axis.labels[at]);
+        Some(match label.filter(|_| whole && ["speed", "lag"].contains(&axis.name.as_str())) {
+            Some(label) => {
+                format!("From {label} on less sure: harder than the model was checked for")
+            }
+            None => format!("Less sure: some of these {LESS_SURE}"),
+        })
     }
 
     /// The lines, each with its points in the order of x; `value` is the number of a row.

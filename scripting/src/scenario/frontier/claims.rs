@@ -8,6 +8,7 @@ use crate::lua::place::{self, Placed};
 use crate::lua::quantity::shown;
 use crate::scenario::expect::open::{ClaimSubject, OpenExpectation, add_claim, only};
 use crate::scenario::expect::subject::{Finding, argument, record};
+use crate::scenario::inputs::spoken_on;
 use crate::scenario::point_selection::AxisOrRules;
 use crate::telling::amounts::grouped;
 use crate::telling::edge::breaks;
@@ -151,7 +152,8 @@ fn holds_between(
     to: &Value,
 ) -> mlua::Result<FrontClaims> {
     const CALL: &str = "holds_between";
-    let kind = ValueOf(this.front.picked.text(this.front.along).input);
+    let picked = &this.front.picked;
+    let kind = ValueOf(picked.text(this.front.along).input, spoken_on(picked.plan()));
     let (low, high) = (argument(lua, CALL, 1, from, kind)?, argument(lua, CALL, 2, to, kind)?);
     let probes = &this.front.record.found.probes;
     let searched = probes.first().is_some_and(|first| low >= *first)

@@ -1,10 +1,11 @@
 //! Values and tolerances of a searched input, to and from scripts.
 
 use crate::lua::options::{Kind, Mismatch, number, quantity};
-use crate::lua::quantity::Quantity;
+use crate::lua::quantity::{Quantity, QuantityKind, of_value};
 use crate::scenario::inputs::{NumberOf, SpeedOf, WrittenNumber};
 use crate::telling::InputFormat;
 use mlua::{IntoLua, Lua, Value};
+use railproof_engine::equipment::SpokenSpeeds;
 use railproof_engine::sweep::Input;
 use railproof_engine::units::Dimension;
 
@@ -40,6 +41,15 @@ impl Kind for Tolerance {
     }
 
     fn read(&self, value: &Value) -> Result<f64, Mismatch> {
+        let lengths = of_value(value).filter(|it| it.kind() == QuantityKind::TableLengths);
+        match (self.0, lengths) {
+            (Input::Lag, Some(lengths)) => return Ok(lengths.amount()),
+            (Input::Speed, Some(_)) => {
+                return Err(Mismatch::message("must be in m/s, as the sweep gives its speeds")
+                    .with_hint("write mps(0.05)"));
+            }
+            _ => {}
+        }
         match self.dimension() {
             Dimension::Ratio => number().read(value),
             dimension => quantity(dimension).read(value),
@@ -47,9 +57,9 @@ impl Kind for Tolerance {
     }
 }
 
-/// A value of an input, SI.
+/// A value of an input, SI; a speed also by a word, where it is known how fast that is.
 #[derive(Debug, Clone, Copy)]
-pub struct ValueOf(pub Input);
+pub struct ValueOf(pub Input, pub Option<SpokenSpeeds>);
 
 impl Kind for ValueOf {
     type Output = f64;
@@ -64,16 +74,22 @@ impl Kind for ValueOf {
 
     fn read(&self, value: &Value) -> Result<f64, Mismatch> {
         let written = match (self.0, self.0.parameter()) {
-            (Input::Speed | Input::Lag, _) => SpeedOf(self.0, None).read(value)?,
+            (Input::Speed | Input::Lag, _) => SpeedOf(self.0, self.1).read(value)?,
             (_, Some(parameter)) => NumberOf(parameter).read(value)?,
             (_, None) => WrittenNumber::plain(number().read(value)?),
         };
         if matches!(self.0, Input::Speed | Input::Lag)
             && written.in_lengths != (self.0 == Input::Lag)
         {
-            return Err(Mismatch::content(
-                "must be in the measure that the sweep gives its speeds in",
-            ));
+            let unit = if self.0 == Input::Lag { "lengths" } else { "m/s" };
+            return Err(Mismatch::message(format!(
+                "must be in {unit}, as the sweep gives its speeds"
+            ))
+            .with_hint(if self.0 == Input::Lag {
+                "write lengths(2)"
+            } else {
+                "write mps(3)"
+            }));
         }
         Ok(written.si)
     }

@@ -13,7 +13,7 @@ use crate::layout::{CUE, OBJECT};
 use crate::lua::options::{Options, list, object, word};
 use crate::lua::quantity::Quantity;
 use crate::scenario::equipment::EquipmentObject;
-use crate::scenario::inputs::NumberOf;
+use crate::scenario::inputs::SpeedOn;
 use crate::scenario::members;
 use crate::telling::caution::Cautions;
 use mlua::{Lua, Table, Value};
@@ -74,7 +74,7 @@ pub(super) fn route(lua: &Lua, argument: Value) -> mlua::Result<Table> {
         }
     };
     let send = SendOff {
-        speed_m_s: options.required("speed", NumberOf(Launch::SPEED))?.si,
+        speed_m_s: options.required("speed", SpeedOn(&equipment.0))?,
         roll: si(&options, "roll", Launch::ROLL)?.unwrap_or(1.0),
         side: si(&options, "spin_side", SPIN_SIDE)?.unwrap_or(0.0),
     };

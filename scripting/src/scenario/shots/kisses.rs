@@ -12,7 +12,7 @@ use crate::lua::quantity::Quantity;
 use crate::scenario::members;
 use crate::scenario::rule_object::RuleObject;
 use mlua::{Lua, Table, Value};
-use railproof_engine::aim::{KissStudy, NoAim, aim_along, least_angle as angle, least_gap as gap};
+use railproof_engine::aim::{KissStudy, NoAim, least_angle as angle, least_gap as gap};
 use railproof_engine::rail::{BankGeometry, Line};
 
 const KISS: &[&str] = &["why_not", "kisses", "clearance", "at"];
@@ -39,7 +39,7 @@ pub(super) fn kiss(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let answer = solved(lua, || {
         let stroke = match plan.aim {
             AimPlan::Given(_) => plan.stroke,
-            AimPlan::Send(way) => aim_along(&setup, &plan.stroke, way)?.stroke,
+            AimPlan::Solved(by, way) => by.solve(&setup, &plan.stroke, way)?.0,
         };
         KissStudy::of(&setup, &stroke)
     })?;

@@ -106,7 +106,7 @@ pub(super) fn put_down(
         engine: EngineChoice::default(),
         until_s: None,
         picture: PictureWords::default(),
-        in_inches: false,
+        in_inches: options.in_inches(),
     };
     Ok(LayoutObject(Rc::new(ScenarioLayout { layout: Arc::new(layout), world, draft, line })))
 }

@@ -52,7 +52,10 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
     fits(&options, &lines)?;
     let notes = [format!("Model: {}.", models(&this.record))];
     let asked = measure.title().to_owned();
-    let (title, subtitles) = headline(&options, "", asked, subtitles(this))?;
+    let (title, mut subtitles) = headline(&options, "", asked, subtitles(this))?;
+    subtitles.extend(layout.less_sure(&axes, |row| {
+        Some(this.record.rows.get(row)?.outcome.as_ref().is_ok_and(|it| it.flagged))
+    }));
     let picture = LinesPicture {
         title,
         subtitles,

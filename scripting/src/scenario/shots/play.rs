@@ -6,7 +6,7 @@ use crate::fault::Fault;
 use crate::layout::cue_room::{self, NoCueRoom, ThingNames};
 use crate::layout::{Layout, LayoutStroke};
 use crate::lua::options::Options;
-use railproof_engine::aim::{NoAim, aim_along};
+use railproof_engine::aim::{NoAim, Sending};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::{Shot, play as play_shot};
@@ -68,7 +68,7 @@ impl PreparedShot {
         if let Some((ball, plan)) = self.stroke {
             let (solved, ghost) = match plan.aim {
                 AimPlan::Given(ghost) => (plan.stroke, ghost),
-                AimPlan::Send(way) => self.solved(ball, &plan.stroke, way)?,
+                AimPlan::Solved(by, way) => self.solved(ball, &plan.stroke, (by, way))?,
             };
             let (solved, room) = cue_room::raised(&self.world, &layout.balls, ball, &solved)?;
             let cue = &self.world.equipment().cue;
@@ -83,28 +83,27 @@ impl PreparedShot {
         Ok(ScenarioShot { layout, world: Arc::clone(&self.world), shot, verdict })
     }
 
-    /// The stroke that sends the object ball along a way, and where the cue ball then touches it.
+    /// The stroke that sends the object ball a way, and where the cue ball then touches it.
     fn solved(
         &self,
         cue: usize,
         stroke: &Stroke,
-        way: Vec2,
+        (by, way): (Sending, Vec2),
     ) -> Result<(Stroke, Option<Vec2>), NoPlay> {
-        // Only the first hit is looked at.
+        // Most look at the first hit alone.
         let (object, pocket) = self
             .layout
             .target
             .map_or((cue, Pocket::FootRight), |target| (target.ball, target.pocket));
         let balls = &self.layout.balls;
         let (setup, order) = cue_room::setup(&self.world, balls, (cue, object), pocket);
-        let aim = aim_along(&setup, stroke, way).map_err(|error| {
+        by.solve(&setup, stroke, way).map_err(|error| {
             let named = ThingNames { balls, obstacles: self.world.obstacles() };
             match cue_room::cramped(&error, named, &order) {
                 Some(cramped) => NoPlay::Cramped(cramped),
                 None => NoPlay::Aim(error),
             }
-        })?;
-        Ok((aim.stroke, Some(aim.hit.cue_before.position)))
+        })
     }
 }
 

@@ -1,9 +1,10 @@
 //! A shot that was played, in a script's hands.
 
-use super::answers::degrees;
+use super::answers::{degrees, solved};
 use super::layout::ball_named;
 use super::play::ScenarioShot;
 use super::states::state_table;
+use super::stroke::StrokeObject;
 use crate::fault::Fault;
 use crate::lua::options::{Options, boolean, text};
 use crate::lua::place::{self, Placed};
@@ -17,7 +18,7 @@ use crate::scenario::results::{ResultAxis, ResultTable, Results};
 use crate::scenario::session::{Session, fault_here};
 use crate::scenario::why::why_table;
 use crate::telling::caution::Cautions;
-use crate::telling::phrase;
+use crate::telling::{NO_REMEDY, phrase};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::attribution::NotAttributed;
 use railproof_engine::rail::Pocket;
@@ -47,6 +48,8 @@ const MEMBERS: &[&str] = &[
     "met_again_at",
     "cautions",
     "sentence",
+    "reason",
+    "remedy",
     "why",
     "stroke",
     "elevation",
@@ -79,6 +82,7 @@ const EVENT: &[&str] = &[
     "other_speed_after",
     "flagged",
 ];
+const REMEDY: &[&str] = &["sentence", "hit", "by", "stroke", "tip_side", "gear", "why_not"];
 const NUMBER: &[&str] = &["rail", "number", "time"];
 const END: &[&str] = &["ending", "pocket", "time", "x", "y"];
 
@@ -246,8 +250,9 @@ impl UserData for ShotObject {
             Ok(Cautions::of_shot(&this.0.layout, &this.0.shot).lines())
         });
         fields.add_field_method_get("sentence", |_, this| Ok(this.telling().sentences()));
+        fields.add_field_method_get("reason", |_, this| Ok(this.telling().reason()));
         fields.add_field_method_get("stroke", |_, this| {
-            Ok(this.0.layout.stroke.map(|stroke| super::stroke::StrokeObject(stroke.stroke)))
+            Ok(this.0.layout.stroke.map(|stroke| StrokeObject(stroke.stroke)))
         });
         fields.add_field_method_get("elevation", |_, this| {
             let stroke = this.0.layout.stroke;
@@ -273,6 +278,7 @@ impl UserData for ShotObject {
             Some(why) => why_table(lua, &why),
             None => why_table(lua, &Err(NotAttributed::NoMiss)),
         });
+        methods.add_method("remedy", remedy);
         methods.add_method("path", path);
         methods.add_method("at", |lua, this, (ball, when): (Value, Value)| {
             let ball = this.ball(lua, "at", &ball)?;
@@ -284,6 +290,31 @@ impl UserData for ShotObject {
         add_picture(methods, "draw", draw);
         members::only(methods, "a shot", MEMBERS);
     }
+}
+
+/// `shot:remedy()`: other strokes that make a shot which missed.
+fn remedy(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
+    let told = this.telling();
+    let table = lua.create_table()?;
+    match solved(lua, || told.remedy())? {
+        Some(remedy) => {
+            table.raw_set("sentence", told.remedy_words(&remedy))?;
+            if let Some(hit) = remedy.hit {
+                table.raw_set("hit", hit.to.name())?;
+                table.raw_set("by", millimetres(hit.by_m)?)?;
+                table.raw_set("stroke", StrokeObject(hit.stroke))?;
+            }
+            if let Some(gearing) = remedy.gearing {
+                table.raw_set("tip_side", gearing.offset)?;
+                table.raw_set("gear", StrokeObject(gearing.stroke))?;
+            }
+        }
+        None if this.0.verdict.is_some_and(|verdict| verdict.is_made()) => {
+            table.raw_set("why_not", "it drops as it is")?;
+        }
+        None => table.raw_set("why_not", NO_REMEDY)?,
+    }
+    members::seal(lua, table, "a remedy", REMEDY)
 }
 
 /// `shot:events()`: the events, in order of time.

@@ -3,16 +3,17 @@
 use super::layout::{InOptions, ScenarioLayout, no_cue};
 use super::spots::{heading_or_line, place};
 use crate::fault::Fault;
-use crate::fields::GroupValues;
+use crate::fields::{FEWER_LENGTHS, GroupValues};
 use crate::layout::draft::{HeadingDraft, SpotDraft};
 use crate::layout::names::Names;
 use crate::layout::places::lay_fault;
-use crate::layout::tables::{AIMS, SCENARIO_STROKE};
+use crate::layout::tables::{AIMS, GEAR_FINDS_SIDE, SCENARIO_STROKE};
 use crate::lua::options::{Options, object};
 use crate::lua::quantity::Quantity;
 use crate::scenario::inputs::Keys;
 use crate::scenario::members;
 use mlua::{UserData, UserDataFields, UserDataMethods};
+use railproof_engine::aim::Sending;
 use railproof_engine::bank::speed_on;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::lay::{angle_rad, direction, place as place_of};
@@ -37,8 +38,8 @@ pub(super) struct StrokePlan {
 pub(super) enum AimPlan {
     /// As the stroke says; and where the ghost ball is that it was pointed at, if one was.
     Given(Option<Vec2>),
-    /// So that the object ball goes this way, with squirt, swerve and throw in it.
-    Send(Vec2),
+    /// Solved so that the object ball goes this way.
+    Solved(Sending, Vec2),
 }
 
 /// A solved stroke in a script's hands.
@@ -106,10 +107,17 @@ pub(super) fn stroke(
             let at = setup.object.state.position - way * setup.contact_m();
             turned(angle_rad(from, at).ok_or_else(one_place)?, Some(at))
         }
-        _ => {
-            let way = way(options, laid, "send")?;
+        solved => {
+            let by = Sending::ALL.into_iter().find(|by| by.name() == solved);
+            let by = by.unwrap_or(Sending::Along);
+            if by == Sending::Gear && options.has("tip_side") {
+                return Err(options
+                    .complain("tip_side", GEAR_FINDS_SIDE.0)
+                    .with_hint(GEAR_FINDS_SIDE.1));
+            }
+            let way = way(options, laid, by.name())?;
             laid.setup(options)?;
-            Ok(Some(StrokePlan { stroke: level, aim: AimPlan::Send(way) }))
+            Ok(Some(StrokePlan { stroke: level, aim: AimPlan::Solved(by, way) }))
         }
     }
 }
@@ -157,6 +165,7 @@ pub(super) fn checked(
         options.complain_of_call(error.to_string())
     };
     Err(match error {
+        StrokeError::NoSuchLag => fault.with_hint(FEWER_LENGTHS),
         StrokeError::Miscue { .. } => fault.with_hint(
             "put the tip nearer to the middle, or play on as if it held with allow_miscue = true",
         ),

@@ -8,14 +8,13 @@ use super::stroke::way;
 use crate::layout::tables::{TIP_HEIGHT, TIP_SIDE};
 use crate::lua::options::{Options, one_or_many};
 use crate::lua::quantity::Quantity;
-use crate::scenario::inputs::{NumberOf, WrittenNumber};
+use crate::scenario::inputs::{NumberOf, SpeedOn, WrittenNumber};
 use crate::scenario::members;
 use crate::scenario::session::Session;
 use crate::telling::phrase;
 use mlua::{Lua, Table, Value};
 use railproof_engine::aim::{NoWay, Setup, Way, ways as other_ways};
 use railproof_engine::equipment::Parameter;
-use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
 use rayon::prelude::*;
 
@@ -47,7 +46,8 @@ pub(super) fn ways(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     let setup = this.0.setup(&options)?;
     let way = way(&options, &this.0, "send")?;
     let numbers = |given: Vec<WrittenNumber>| given.iter().map(|it| it.si).collect::<Vec<f64>>();
-    let speeds = numbers(options.required("speed", one_or_many(NumberOf(Stroke::SPEED)))?);
+    let on_table = one_or_many(SpeedOn(this.0.world.equipment()));
+    let speeds: Vec<f64> = options.required("speed", on_table)?;
     let or_middle = |key: &'static str, parameter| {
         let given = options.optional(key, one_or_many(NumberOf(parameter)))?;
         Ok::<_, crate::fault::Fault>(given.map_or(vec![0.0], numbers))

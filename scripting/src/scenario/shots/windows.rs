@@ -7,11 +7,11 @@ use super::stroke::{AimPlan, STROKE_KEYS, StrokePlan, stroke};
 use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::lua::quantity::Quantity;
-use crate::scenario::inputs::Keys;
+use crate::scenario::inputs::{Keys, SpeedOn};
 use crate::scenario::members;
 use crate::telling::caution::{Caution, Cautions};
 use mlua::{Lua, Table, Value};
-use railproof_engine::aim::{AimWindow, NoAim, Setup, aim_along, aims_that_make, speeds_that_make};
+use railproof_engine::aim::{AimWindow, NoAim, Setup, aims_that_make, speeds_that_make};
 use railproof_engine::equipment::Parameter;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
@@ -39,7 +39,7 @@ fn planned(options: &Options, laid: &ScenarioLayout) -> Result<StrokePlan, Fault
 fn aimed(setup: &Setup<'_>, plan: &StrokePlan) -> Result<Stroke, NoAim> {
     match plan.aim {
         AimPlan::Given(_) => Ok(plan.stroke),
-        AimPlan::Send(way) => Ok(aim_along(setup, &plan.stroke, way)?.stroke),
+        AimPlan::Solved(by, way) => Ok(by.solve(setup, &plan.stroke, way)?.0),
     }
 }
 
@@ -61,8 +61,9 @@ pub(super) fn speeds(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::R
     let options = Options::open(lua, "speeds", &argument, &SPEED_KEYS)?;
     let setup = this.0.setup(&options)?;
     let plan = planned(&options, &this.0)?;
-    let from = si(&options, "from", Stroke::SPEED)?.unwrap_or(USUAL_SPEEDS_M_S.0);
-    let to = si(&options, "to", Stroke::SPEED)?.unwrap_or(USUAL_SPEEDS_M_S.1);
+    let speed = SpeedOn(this.0.world.equipment());
+    let from = options.optional("from", speed)?.unwrap_or(USUAL_SPEEDS_M_S.0);
+    let to = options.optional("to", speed)?.unwrap_or(USUAL_SPEEDS_M_S.1);
     if from >= to {
         let key = if options.has("to") { "to" } else { "from" };
         return Err(options.complain(key, "`from` must be below `to`").into());

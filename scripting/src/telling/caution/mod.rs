@@ -31,6 +31,9 @@ pub const LONG_LOAD: Duration = Duration::from_hours(1);
 pub const FLAGGED: &str = "meets the rail faster than its model was checked for, or would hop: its \
                            verdict is less sure";
 
+/// The same of several, in short.
+pub const LESS_SURE: &str = "meet a rail harder than the model was checked for, or would hop";
+
 /// A reason to be careful.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Caution {

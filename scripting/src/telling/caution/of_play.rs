@@ -2,15 +2,23 @@
 
 use super::{Caution, Cautions};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, SteppedPlay};
-use railproof_engine::bank::HoldingSpeeds;
+use railproof_engine::bank::{Bank, HoldingSpeeds, Outcome};
+
+impl Cautions {
+    /// Those of a bank that was played, with a speed that is told beside its own, m/s.
+    pub fn of_bank(bank: &Bank, fastest_m_s: f64, outcome: &Outcome) -> Self {
+        Self::of_speed(fastest_m_s)
+            .and(&Self::of_table(&bank.equipment().table))
+            .with(Caution::Hop, outcome.rebound.is_some_and(|rebound| rebound.hop))
+    }
+}
 
 impl BankFindings {
     /// The cautions of the answer: a speed at which it is said to hold is as good as one that was asked for.
     pub fn cautions(&self, question: &BankQuestion) -> Cautions {
         let advised_m_s = self.holding.as_ref().map_or(0.0, HoldingSpeeds::greatest_m_s);
-        Cautions::of_speed(question.launch.speed_m_s.max(advised_m_s))
-            .and(&Cautions::of_table(&question.bank.equipment().table))
-            .with(Caution::Hop, self.outcome.rebound.is_some_and(|rebound| rebound.hop))
+        let fastest_m_s = question.launch.speed_m_s.max(advised_m_s);
+        Cautions::of_bank(&question.bank, fastest_m_s, &self.outcome)
     }
 }
 

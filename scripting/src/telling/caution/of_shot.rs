@@ -20,7 +20,9 @@ impl Cautions {
     pub fn of_stroke(stroke: &Stroke, ball: &Ball, table: &Equipment) -> Self {
         let struck = stroke.strike(ball, &table.cue).ok();
         let jumps = struck.is_some_and(|struck| struck.jumps(table.gravity_m_s2));
-        Self::of_struck(stroke, struck.as_ref()).with(Caution::Jump, jumps)
+        Self::of_struck(stroke, struck.as_ref())
+            .and(&Self::of_table(&table.table))
+            .with(Caution::Jump, jumps)
     }
 
     /// Those of a layout as its shot begins.

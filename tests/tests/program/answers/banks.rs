@@ -171,3 +171,15 @@ fn a_hair_off_the_rail_is_frozen() {
         assert_eq!(close["verdict"]["verdict"], frozen["verdict"]["verdict"], "{hair}");
     }
 }
+
+/// A number through the diamonds that no diamond has is said to be none.
+#[test]
+fn a_reading_past_the_end_of_the_rail_is_said_to_be() {
+    let said = |start: &str| {
+        told(&flags(&["--contact", "4", "--start", start, "--speed", "3 m/s"])).expect("it plays")
+    };
+    let far = said("9");
+    let past = "that is 3.5 from 9.5 (past the rail's end, where no diamond is)";
+    assert!(far.contains(past), "{far}");
+    assert!(!said("7").contains("past the rail's end"), "{}", said("7"));
+}

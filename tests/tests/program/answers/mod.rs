@@ -5,6 +5,7 @@
 mod banks;
 mod reasons;
 mod refusals;
+mod remedies;
 mod shots;
 mod speeds;
 mod support;

@@ -47,3 +47,33 @@ fn advice_for_a_name_with_spaces_is_one_word_each() {
     let begun = place.run(&["new", "my lesson"]).code(0);
     assert!(begun.out.contains(" run 'my lesson/mine.lua'\n"), "{begun:?}");
 }
+
+/// A table of one's own of a strange size is cautioned about by every command that plays on it.
+#[test]
+fn an_own_table_of_a_strange_size_is_cautioned_about() {
+    let place = Place::new();
+    place.run(&["new", "lesson"]).code(0);
+    let said = |command: &[&str]| place.run(command).out.contains("length is not about twice its");
+    let commands: [&[&str]; 4] = [
+        &["run", "lesson/mine.lua"],
+        &["shot", "lesson/shot.yaml"],
+        &["bank", "--contact", "2", "--equipment", "lesson/my-table.yaml", "--speed", "medium"],
+        &[
+            "bank",
+            "--contact",
+            "2",
+            "--equipment",
+            "lesson/my-table.yaml",
+            "--json",
+            "--speed",
+            "3 m/s",
+        ],
+    ];
+    assert!(commands.iter().all(|command| !said(command)));
+    let table = place.read("lesson/my-table.yaml");
+    assert!(table.contains("width: 50 in"), "{table}");
+    place.write("lesson/my-table.yaml", &table.replace("width: 50 in", "width: 44 in"));
+    for command in commands {
+        assert!(said(command), "{command:?}");
+    }
+}

@@ -247,3 +247,75 @@ print(slow:why().why_not)"
         ["true\t0\t0\tnil\tnil", "1\t22", "the ball never comes to the pocket's mouth line"]
     );
 }
+
+/// A lag that no stroke rolls is refused at its key, with a hint, wherever a speed is read.
+#[test]
+fn a_lag_that_no_stroke_rolls_is_refused_everywhere() {
+    let asked = "equipment = hall, contact = 2, rule = ratio";
+    for call in [
+        format!("bank {{ {asked}, speed = lengths(150) }}"),
+        format!("bank {{ {asked}, lag = 150 }}"),
+        "grid { equipment = hall, contact = 2, lag = { 2, 150 } }".to_owned(),
+        "grid { equipment = hall, contact = 2, speed = lengths(150) }".to_owned(),
+        format!("least_speed {{ {asked}, to = lengths(150) }}"),
+    ] {
+        let fault = try_run(&format!("{HALL}{call}")).map(drop).expect_err(&call);
+        assert!(fault.message.contains("rolls a ball so many lengths"), "{call}: {fault}");
+        assert!(!fault.message.contains("inf"), "{call}: {fault}");
+        assert!(fault.place.is_some(), "{call}: {fault}");
+        assert!(
+            fault.hint.as_deref().is_some_and(|it| it.contains("fewer lengths")),
+            "{call}: {fault}"
+        );
+    }
+}
+
+/// A word is a speed where a speed is searched for and where banks are picked out.
+#[test]
+fn words_are_speeds_where_they_are_searched_and_picked() {
+    let lines = printed(&format!(
+        "{HALL}local asked = {{ equipment = hall, contact = 2, rule = ratio, from = 'soft', to = 'firm' }}
+print(least_speed(asked) ~= nil)
+local banks = grid {{ equipment = hall, contact = {{ 1, 2 }}, speed = {{ 'soft', 'medium', 'firm' }} }}
+local map = compare(banks, ratio)
+print(map:where {{ speed = 'medium' }}:count(), map:where {{ speed = {{ from = 'soft', to = 'medium' }} }}:count())"
+    ));
+    assert_eq!(lines, ["true", "2\t4"]);
+}
+
+/// The summary and pictures of lines say that hard speeds are less sure; a soft run says nothing of it.
+#[test]
+fn less_sure_results_are_told_at_a_glance() {
+    let style = railproof::report::PageStyle { width: 400, color: false };
+    for (hard, speeds) in
+        [(true, "span(mps(2), mps(12), mps(2))"), (false, "span(mps(1), mps(2), mps(0.5))")]
+    {
+        let record = run(&format!(
+            "{HALL}compare(grid {{ equipment = hall, contact = 2, speed = {speeds} }}, ratio):draw_lines {{ x = 'speed', y = 'miss' }}"
+        ));
+        let summary = railproof::report::brief(&record, None, style);
+        assert_eq!(summary.contains("Less sure: "), hard, "{summary}");
+        let railproof::record::Picture::Lines(picture) = &record.drawings[0].picture else {
+            panic!("it is of lines")
+        };
+        let subtitle = picture
+            .subtitles
+            .iter()
+            .any(|it| it.starts_with("From ") && it.contains("m/s on less sure"));
+        assert_eq!(subtitle, hard, "{:?}", picture.subtitles);
+    }
+}
+
+/// A scenario in inches is answered in inches.
+#[test]
+fn a_shot_laid_in_inches_is_told_in_inches() {
+    for (unit, known) in [("inches(6)", " in"), ("millimetres(150)", " mm")] {
+        let lines = printed(&format!(
+            "{HALL}local b = bank_shot {{ equipment = hall, contact = 2, rule = ratio, off_rail = {unit}, cue_distance = {unit}, cut = degrees(15) }}
+local shot = b:play {{ speed = mps(4), ghost = 'line' }}
+print(shot.made) print(shot.reason)"
+        ));
+        assert_eq!(lines[0], "false", "{lines:?}");
+        assert!(lines[1].split(':').next().unwrap_or_default().ends_with(known), "{lines:?}");
+    }
+}

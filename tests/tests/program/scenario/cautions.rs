@@ -222,6 +222,46 @@ fn a_shot_says_what_to_be_careful_of_in_every_answer() {
     }
 }
 
+/// A table whose length is not about twice its width is cautioned about wherever it is played on.
+#[test]
+fn a_table_of_a_strange_size_is_cautioned_about_on_every_surface() {
+    let known = |text: &str| text.contains("length is not about twice its");
+    for (what, script) in SHOWN {
+        for strange in [true, false] {
+            let wide = if strange {
+                "equipment('harbour-hall'):with { table_width = metres(1.0) }"
+            } else {
+                "equipment 'harbour-hall'"
+            };
+            let script = scenario(script, false).replacen("equipment 'harbour-hall'", wide, 1);
+            for (surface, text) in shown(run(&script)) {
+                if surface == "the summary" || surface == "run.json" {
+                    assert_eq!(known(&text), strange, "{what}: {surface}: {text}");
+                }
+            }
+        }
+    }
+    let ask = "local wide = equipment('nine-foot'):with { table_width = metres(1.0) }
+local asked = { equipment = wide, contact = 2, start = 4.4, speed = mps(3) }
+print(bank(asked).cautions[1])
+print(compare(grid { equipment = wide, contact = 2, speed = mps(3) }, ratio):rows()[1].cautions[1])
+local b = bank_shot { equipment = wide, contact = 2, rule = ratio, off_rail = inches(6), cue_distance = inches(14) }
+print(b:aim { speed = mps(3) }.cautions[1]) print(b:play { speed = mps(3), send = 'line' }.cautions[1])";
+    let printed = run(&scenario(ask, false)).printed;
+    assert!(printed.len() == 4 && printed.iter().all(|line| known(line)), "{printed:?}");
+    let profile = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/profiles/nine-foot.yaml");
+    let profile = std::fs::read_to_string(profile).unwrap().replace("width: 50 in", "width: 1 m");
+    let inline = profile.trim_end().replace('\n', "\n  ");
+    let yaml = format!(
+        "equipment:\n  {inline}\ntarget: {{pocket: foot-right}}\nballs:\n  cue: {{position: [0 m, -20 cm]}}\n  \
+         object: {{position: [50 cm, -20 cm]}}\nstroke: {{speed: 3 m/s, aim_at: object}}\n"
+    );
+    let stepped = format!("{yaml}engine: stepped\n");
+    for text in told(&yaml).into_iter().chain(told(&stepped)) {
+        assert!(known(&text), "{text}");
+    }
+}
+
 /// The range that a model was checked over is told once, under a summary, and not under each answer.
 #[test]
 fn the_checked_range_is_told_under_summaries_only() {

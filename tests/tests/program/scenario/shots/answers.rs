@@ -192,3 +192,25 @@ fn a_layouts_file_is_played_as_it_says() {
     let fault = run("other.lua").unwrap_err();
     assert!(fault.place.unwrap().label().ends_with("other.lua"), "{}", fault.message);
 }
+
+/// A miss has its reason and its remedy in the words of `railproof shot`, and each stroke makes it.
+#[test]
+fn a_missed_shot_has_a_reason_and_a_remedy() {
+    let said = printed(
+        "local b = bank { cut = degrees(12) }
+local missed = b:play { speed = mps(4), ghost = 'line' }
+local remedy = missed:remedy()
+print(missed.made, string.find(missed.sentence, missed.reason .. ' ' .. remedy.sentence, 1, true))
+print(remedy.hit, remedy.by > millimetres(0.2), string.find(remedy.sentence, remedy.hit, 1, true) ~= nil)
+print(b:play { stroke = remedy.stroke }.made, b:play { stroke = remedy.gear }.made)
+print(remedy.gear.tip_side == remedy.tip_side, b:play { speed = mps(4), gear = 'line' }.made)
+local over = b:play { speed = mps(4), overcut = 'line' }
+print(over.made, over.reason, over:remedy().why_not)
+print(pcall(function() return b:play { speed = mps(4), gear = 'line', tip_side = 0.1 } end))",
+    );
+    assert!(said[0].starts_with("false\t1\t"), "{said:?}");
+    assert!(said[1] == "thinner\ttrue\ttrue" || said[1] == "fuller\ttrue\ttrue", "{said:?}");
+    assert_eq!((said[2].as_str(), said[3].as_str()), ("true\ttrue", "true\ttrue"));
+    assert_eq!(said[4], "true\tnil\tit drops as it is");
+    assert!(said[5].contains("`gear` and `tip_side` contradict each other"), "{said:?}");
+}

@@ -1,0 +1,207 @@
+//! A missed shot's remedy, done as it is told, makes the shot.
+
+use super::support::{number, shot_json};
+use railproof::layout::{Layout, parse_layout};
+use railproof::playing::{GearingSide, HitChange, HitSide, PlayedShot};
+use railproof_engine::motion::BallState;
+use railproof_engine::stroke::Stroke;
+use railproof_engine::units::INCH_M;
+use railproof_engine::verdict::PocketVerdict;
+use std::path::Path;
+
+fn laid(balls: &str, stroke: &str) -> Layout {
+    let text = format!(
+        "equipment: nine-foot\ntarget: {{pocket: foot-right, ball: object}}\nballs:\n{balls}stroke: {{{stroke}}}\n"
+    );
+    parse_layout(&text, "shot.yaml", Path::new(""))
+        .unwrap_or_else(|fault| panic!("{fault}\n{text}"))
+}
+
+/// The layout with its cue ball struck otherwise.
+fn struck(layout: &Layout, stroke: Stroke) -> Layout {
+    let mut again = layout.clone();
+    let mut laid = again.stroke.expect("it is struck");
+    let ball = &mut again.balls[laid.ball];
+    laid.stroke = stroke;
+    laid.struck = stroke.strike(&ball.ball, &again.equipment.cue).expect("it can be struck");
+    ball.state = BallState {
+        position: ball.state.position,
+        velocity: laid.struck.velocity,
+        spin: laid.struck.spin,
+    };
+    again.stroke = Some(laid);
+    again
+}
+
+fn made(layout: &Layout) -> bool {
+    let played = PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"));
+    played.verdict().is_some_and(|verdict| verdict.is_made())
+}
+
+fn missed(layout: &Layout) -> bool {
+    let played = PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"));
+    let pocket = played.verdict().map(|verdict| verdict.pocket);
+    matches!(pocket, Some(PocketVerdict::Missed(_) | PocketVerdict::RattledOut))
+}
+
+/// The aim after the cue ball's way past the object ball has been moved as the sentence says, to the
+/// decimals that it says.
+fn hit_as_told(layout: &Layout, hit: &HitChange, told_m: f64) -> Stroke {
+    let struck = layout.stroke.expect("it is struck");
+    let object = layout.target.expect("it has a target").ball;
+    let apart = layout.balls[object].state.position - layout.balls[struck.ball].state.position;
+    let line = apart.y.atan2(apart.x);
+    // To the right of the object ball's middle.
+    let was = apart.norm() * (line - struck.stroke.aim_rad).sin();
+    let is = match hit.to {
+        HitSide::Thinner => was + told_m.copysign(was),
+        HitSide::Fuller => was - told_m.copysign(was),
+        HitSide::Right => was + told_m,
+        HitSide::Left => was - told_m,
+    };
+    Stroke { aim_rad: line - (is / apart.norm()).asin(), ..struck.stroke }
+}
+
+fn geared_as_told(layout: &Layout, gearing: &GearingSide, tips: f64) -> Stroke {
+    let tip_m = layout.equipment.cue.shape.tip_diameter_m;
+    let side = tips * tip_m / (0.5 * layout.equipment.ball.diameter_m);
+    Stroke { side_offset: side.copysign(gearing.offset), ..gearing.stroke }
+}
+
+/// The number in front of some words.
+fn told_before(sentence: &str, words: &str) -> f64 {
+    let before = sentence.split(words).next().unwrap_or_default();
+    before.rsplit(' ').next().and_then(|it| it.parse().ok()).unwrap_or_else(|| panic!("{sentence}"))
+}
+
+/// Plays a miss, then each remedy to the decimals told; so many remedies were played.
+fn cured(layout: &Layout) -> (usize, usize) {
+    let played = PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"));
+    let verdict = played.verdict().expect("it has a target");
+    let told = played.sentences();
+    assert!(!verdict.is_made(), "it was to miss: {told}");
+    let reason = played.reason().unwrap_or_else(|| panic!("{told}"));
+    let Some(remedy) = played.remedy() else {
+        assert!(
+            told.contains(". No hit near this one and no side was found that makes it."),
+            "{told}"
+        );
+        return (0, 0);
+    };
+    let words = played.remedy_words(&remedy);
+    assert!(told.starts_with(&format!("{reason} {words}\n")), "{told}");
+    let json = shot_json(layout);
+    assert_eq!(json["verdict"]["reason"], reason.as_str());
+    assert_eq!(json["verdict"]["remedy"]["sentence"], words.as_str());
+    if let Some(hit) = remedy.hit {
+        let unit = if layout.in_inches { "in" } else { "mm" };
+        let size = told_before(&words, &format!(" {unit} {}", hit.to.name()));
+        let told_m = size * if layout.in_inches { INCH_M } else { 1e-3 };
+        assert_eq!(number(&json, "/verdict/remedy/hit/by_m").to_bits(), hit.by_m.to_bits());
+        assert!(made(&struck(layout, hit.stroke)), "{told}");
+        assert!(made(&struck(layout, hit_as_told(layout, &hit, told_m))), "{told}");
+    }
+    if let Some(gearing) = remedy.gearing {
+        let without = words.contains("without side");
+        let tips = if without { 0.0 } else { told_before(&words, " of a tip's width") };
+        assert_eq!(
+            number(&json, "/verdict/remedy/gear/tip_side").to_bits(),
+            gearing.offset.to_bits()
+        );
+        assert_eq!(words.contains("right side"), !without && gearing.offset > 0.0, "{words}");
+        assert_eq!(words.contains("outside"), !without && gearing.outside, "{words}");
+        assert!(made(&struck(layout, gearing.stroke)), "{told}");
+        assert!(made(&struck(layout, geared_as_told(layout, &gearing, tips))), "{told}");
+    }
+    (usize::from(remedy.hit.is_some()), usize::from(remedy.gearing.is_some()))
+}
+
+/// Stun, follow, draw, and side to either hand.
+const TIPS: [&str; 5] =
+    ["tip_height: 0", "tip_height: 0.4", "tip_height: -0.3", "tip_side: 0.3", "tip_side: -0.3"];
+
+/// The angle of a heading from an object ball, degrees.
+fn heading_deg(object: &str, heading: &str) -> f64 {
+    let balls =
+        format!("  object: {object}\n  cue: {{behind: object, heading: {heading}, gap: 20 cm}}\n");
+    let straight = laid(&balls, "speed: 3 m/s, aim_at: object");
+    straight.stroke.expect("it is struck").stroke.aim_rad.to_degrees()
+}
+
+/// Every cut of an object ball with every tip, aimed at the ghost ball of a heading that is some
+/// degrees beside the line; the misses, and how many have another hit and how many gear.
+fn cures(object: &str, line: &str, beside: &[f64]) -> [usize; 3] {
+    let line_deg = heading_deg(object, line);
+    let mut counts = [0; 3];
+    for cut in [-35.0, -15.0, 0.0, 15.0, 35.0] {
+        for (tip, unit) in TIPS.iter().zip(["30 cm", "12 in"].iter().cycle()) {
+            for off in beside {
+                let cue = format!(
+                    "{{behind: object, heading: {{angle: {} deg}}, gap: {unit}}}",
+                    line_deg + cut
+                );
+                let way = line_deg + off;
+                let layout = laid(
+                    &format!("  object: {object}\n  cue: {cue}\n"),
+                    &format!(
+                        "speed: 3.5 m/s, ghost: {{ball: object, heading: {{angle: {way} deg}}}}, {tip}"
+                    ),
+                );
+                if missed(&layout) {
+                    let (hit, geared) = cured(&layout);
+                    counts = [counts[0] + 1, counts[1] + hit, counts[2] + geared];
+                }
+            }
+        }
+    }
+    counts
+}
+
+#[test]
+fn a_missed_bank_is_made_by_its_remedy() {
+    let object = "{on_line: {contact: 2, start: 4.4}, off_rail: 4 in}";
+    let line = "{line: {contact: 2, start: 4.4}}";
+    let [misses, hits, geared] = cures(object, line, &[-3.0, 0.0, 3.0]);
+    assert!(misses > 30 && hits > misses / 2 && geared > 3, "{misses}: {hits}, {geared}");
+}
+
+#[test]
+fn a_missed_cut_straight_to_the_pocket_is_made_by_its_remedy() {
+    let [misses, hits, geared] =
+        cures("{position: [0.6 m, -0.1 m]}", "{to: {pocket: foot-right}}", &[-4.0, 4.0, 2.0]);
+    assert!(misses > 30 && hits > misses / 2, "{misses}: {hits}, {geared}");
+}
+
+/// The file's `gear` and `overcut` are the remedies, found for the line itself.
+#[test]
+fn a_layout_gears_and_overcuts_by_its_own_words() {
+    let object = "{on_line: {contact: 2, start: 4.4}, off_rail: 4 in}";
+    let line = "{line: {contact: 2, start: 4.4}}";
+    let angle = heading_deg(object, line) + 15.0;
+    let balls = format!(
+        "  object: {object}\n  cue: {{behind: object, heading: {{angle: {angle} deg}}, gap: 60 cm}}\n"
+    );
+    let shot = |aim: &str| {
+        let stroke = format!("speed: 4 m/s, {aim}: {{ball: object, heading: {line}}}");
+        let layout = laid(&balls, &stroke);
+        let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
+        let miss_m = played.verdict().and_then(|it| it.arrival).expect("it arrives").miss_m;
+        (layout.stroke.expect("it is struck").stroke, miss_m)
+    };
+    let (ghost, overcut, gear) = (shot("ghost"), shot("overcut"), shot("gear"));
+    assert!(overcut.1.abs() < 1e-6 && ghost.1.abs() > 0.05, "{ghost:?} {overcut:?}");
+    assert_eq!((overcut.0.side_offset, ghost.0.side_offset), (0.0, 0.0));
+    assert!(gear.0.side_offset.abs() > 0.02 && gear.1.abs() < 0.02, "{gear:?}");
+    let text = format!(
+        "equipment: nine-foot\ntarget: {{pocket: foot-right, ball: object}}\nballs:\n{balls}stroke:\n  speed: 4 m/s\n  \
+         gear: {{ball: object, heading: {line}}}\n  tip_side: 0.1\n"
+    );
+    let refused = parse_layout(&text, "shot.yaml", Path::new("")).expect_err("gear finds the side");
+    assert!(refused.message.contains("`gear` and `tip_side` contradict"), "{refused}");
+    let free = text.replace("target: {pocket: foot-right, ball: object}\n", "");
+    let free = free
+        .replace("gear:", "overcut:")
+        .replace("{contact: 2, start: 4.4}", "{counted_from: foot-right, contact: 2, start: 4.4}");
+    let refused = parse_layout(&free, "shot.yaml", Path::new("")).expect_err("no pocket");
+    assert!(refused.message.contains("which pocket is the ball to be overcut for?"), "{refused}");
+}
