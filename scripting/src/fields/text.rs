@@ -80,8 +80,14 @@ fn unit_hint(unit: &str, text: &str, dimension: Dimension) -> String {
         return format!("numbers are decimal: `{number}`");
     }
     if dimension == Dimension::Ratio {
-        return "it takes no unit".to_owned();
+        let number = text.trim_end_matches(unit).trim_end();
+        return format!("it takes no unit: `{number}`");
     }
     let units = dimension.units().iter().map(|unit| unit.symbol);
-    renamed::hint_or_all(unit, units, "its unit is one of")
+    let number = text.trim_end_matches(unit).trim_end();
+    let first = match dimension {
+        Dimension::Length => "in",
+        _ => units.clone().next().unwrap_or_default(),
+    };
+    renamed::hint_or_all(unit, units, &format!("write it like `{number} {first}`; its units are"))
 }
