@@ -84,10 +84,5 @@ fn unit_hint(unit: &str, text: &str, dimension: Dimension) -> String {
         return format!("it takes no unit: `{number}`");
     }
     let units = dimension.units().iter().map(|unit| unit.symbol);
-    let number = text.trim_end_matches(unit).trim_end();
-    let first = match dimension {
-        Dimension::Length => "in",
-        _ => units.clone().next().unwrap_or_default(),
-    };
-    renamed::hint_or_all(unit, units, &format!("write it like `{number} {first}`; its units are"))
+    renamed::hint_or_all(unit, units, "its unit is one of")
 }

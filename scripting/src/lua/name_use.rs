@@ -17,9 +17,14 @@ pub enum NameUse {
     Rule,
     /// A key whose `=` is missing or doubled.
     Key,
+    /// A number in a sum.
+    Counted,
     /// None of these.
     Other,
 }
+
+/// Signs between numbers.
+const SIGNS: &[&str] = &["+", "-", "*", "/", "//", "^", "%", "<", ">", "<=", ">="];
 
 /// Calls that each give one sort of value.
 const MAKERS: &[&str] = &[
@@ -52,6 +57,9 @@ impl NameUse {
             ("expect", "(", _) => Self::Asked,
             ("compare" | "plan" | "exact_starts", "(", _) => Self::Banks,
             _ if before(4) == "compare" && before(1) == "," => Self::Rule,
+            (_, before, after) if SIGNS.contains(&before) || SIGNS.contains(&after) => {
+                Self::Counted
+            }
             _ => Self::Other,
         })
     }
@@ -59,8 +67,8 @@ impl NameUse {
     /// Whether a value that begins with this word can be used like that.
     pub fn suits(self, maker: &str) -> bool {
         let suiting: &[&str] = match self {
-            Self::Called | Self::Key => return true,
-            Self::Other => &[],
+            Self::Called | Self::Key | Self::Other => return true,
+            Self::Counted => &[],
             Self::Asked => {
                 &["compare", "shots", "exact_starts", "frontier", "bank", "bank_shot", "lay"]
             }

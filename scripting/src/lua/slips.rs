@@ -118,7 +118,7 @@ impl<'a> Text<'a> {
                 self.all().get(at + offset).is_some_and(|next| next.kind == TokenKind::Name);
             is_name && word(offset).is_some_and(|word| !KEYWORDS.contains(&word))
         };
-        if word(0) == Some("-") || (plain(0) && plain(1) && word(2) != Some("=")) {
+        if word(0) == Some("-") || (plain(0) && plain(1) && plain(2)) {
             let hint = "a note begins with two dashes: --";
             return Some(self.fault(at, "this is no line of Lua", hint));
         }

@@ -68,7 +68,9 @@ fn hint(source: Option<&Source>, end: usize, name: &str, known: &[KnownName]) ->
             }
             _ => format!("give it a value first: local {name} = …"),
         },
-        NameUse::Key | NameUse::Other => format!("a text stands in quotes: \"{name}\""),
+        NameUse::Key | NameUse::Counted | NameUse::Other => {
+            format!("a text stands in quotes: \"{name}\"")
+        }
     }
 }
 

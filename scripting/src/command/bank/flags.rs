@@ -179,7 +179,7 @@ fn measured(flag: &str, text: &str, parameter: Parameter) -> Result<f64, Fault> 
         // A number with something behind it has help of its own.
         let begun =
             text.trim().starts_with(|letter: char| letter.is_ascii_digit() || letter == '-');
-        match example(flag).filter(|_| !begun) {
+        match example(flag).filter(|_| !begun && it.hint.is_some()) {
             Some(example) => unfit(flag, it).with_hint(example),
             None => unfit(flag, it),
         }

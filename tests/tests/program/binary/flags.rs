@@ -3,7 +3,7 @@
 use super::support::Place;
 
 /// A value that the help of a refusal gives: in back quotes, after a colon, or in a list of words.
-fn advised(flag: &str, err: &str) -> String {
+fn advised(flag: &str, wrong: &str, err: &str) -> String {
     let help = err.lines().find_map(|line| {
         let line = line.trim();
         line.strip_prefix("Help: ").or(line.strip_prefix("[possible values: "))
@@ -11,6 +11,10 @@ fn advised(flag: &str, err: &str) -> String {
     // Without help of its own, the message lists the words.
     let text =
         help.map_or_else(|| err.split(" must be ").nth(1).unwrap_or(err).to_owned(), str::to_owned);
+    if let Some(units) = text.strip_prefix("its unit is one of: ") {
+        let number: String = wrong.chars().take_while(|letter| !letter.is_alphabetic()).collect();
+        return format!("{} {}", number.trim(), units.split(',').next().unwrap_or_default());
+    }
     let quoted = text.split('`').nth(1).map(str::to_owned);
     let listed = || text.rsplit(": ").next().and_then(|list| list.split([',', ']']).next());
     quoted.or_else(|| listed().map(str::to_owned)).unwrap_or_else(|| panic!("{flag}: {err}"))
@@ -23,7 +27,7 @@ fn obeyed(place: &Place, command: &[&str], flag: &str, wrong: &[&str]) {
         let ask = |value: &str| place.run(&[command, &[flag, value]].concat());
         let refusal = ask(wrong).code(2);
         assert!(refusal.err.contains(flag), "{flag} {wrong}: {refusal:#?}");
-        let value = advised(flag, &refusal.err);
+        let value = advised(flag, wrong, &refusal.err);
         let ended = ask(&value);
         assert_eq!(ended.code, Some(0), "{flag} {wrong}, then {value}: {refusal:#?} {ended:#?}");
     }
