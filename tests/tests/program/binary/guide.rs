@@ -20,7 +20,7 @@ const NOT_RUN: &[(&str, &str)] = &[
     ("cargo run --release -- sweep scenarios/overnight.lua --into out/night", "it plays for hours"),
 ];
 
-/// What a block of a scenario stands on: the names that the page says it has from before.
+/// The names that a page has from before.
 const BEFORE: &str = "local hall = equipment \"harbour-hall\"\n\
                       local ratio = rule.linear { slope = 2.2, reading = \"groove\" }\n";
 
