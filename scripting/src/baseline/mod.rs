@@ -55,11 +55,15 @@ pub fn check(
         .with_hint("hold fewer banks to it: narrow the map down first"));
     }
     // A link to nowhere is not a missing baseline: it is read, and refused with its reason.
-    let moved = if std::fs::symlink_metadata(path).is_ok() {
-        compare::moved(&text::read(&InputText::open(path)?)?, &now, within_mm)
+    let stored = match std::fs::symlink_metadata(path) {
+        Ok(_) => Some(InputText::open(path)?).filter(|stored| !stored.is_blank()),
+        Err(_) => None,
+    };
+    let moved = if let Some(stored) = stored {
+        compare::moved(&text::read(&stored)?, &now, within_mm)
     } else {
         vec![format!(
-            "there is no baseline `{}` yet; run with --accept to store this map of {} banks",
+            "there is no baseline in `{}` yet; run with --accept to store this map of {} banks",
             path.display(),
             now.rows.len()
         )]

@@ -2,6 +2,7 @@
 
 use crate::exit::Exit;
 use crate::fault::Fault;
+use crate::files::near_name;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -14,7 +15,12 @@ use std::path::{Path, PathBuf};
 /// test.
 pub(super) fn scenarios(under: &Path) -> Result<Vec<PathBuf>, Fault> {
     let about = fs::metadata(under).map_err(|error| {
-        Fault::bad_input(format!("`{}` can't be looked into: {error}", under.display()))
+        let fault =
+            Fault::bad_input(format!("`{}` can't be looked into: {error}", under.display()));
+        match near_name(under) {
+            Some(near) => fault.with_hint(format!("that folder has `{near}`; did you mean that?")),
+            None => fault.with_hint("give the path of a folder with scenarios"),
+        }
     })?;
     if !about.is_dir() {
         return Ok(vec![under.to_owned()]);

@@ -29,6 +29,7 @@ pub use threads::Threads;
 use crate::exit::Exit;
 use crate::fault::Style;
 use crate::lua::Limits;
+use crate::lua::worker::CallLimits;
 use crate::renamed;
 use crate::report::PageStyle;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
@@ -188,12 +189,16 @@ fn exits_and_limits() -> String {
 }
 
 fn limits() -> String {
+    let call = CallLimits::default();
     let Limits { memory_bytes, script_time, print_bytes, .. } = Limits::default();
     format!(
         "Limits of a scenario: its Lua runs for {} s and takes {} MiB of memory, without the banks and \
-         shots that are played for it; of its printed lines {} MiB are kept.",
+         shots that are played for it; of its printed lines {} MiB are kept. A rule's or a plan's function \
+         runs for {} s a call and takes {} MiB.",
         script_time.as_secs(),
         memory_bytes >> 20,
-        print_bytes >> 20
+        print_bytes >> 20,
+        call.time.as_secs(),
+        call.memory_bytes >> 20
     )
 }

@@ -7,7 +7,7 @@ use crate::fault::Fault;
 #[derive(Debug, Clone, Copy, Default, clap::Args)]
 pub struct Threads {
     /// Threads to play banks on; all the machine has unless given. Results do not depend on it.
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    #[arg(long, value_name = "N", value_parser = count_of_threads)]
     pub threads: Option<u16>,
 }
 
@@ -24,4 +24,12 @@ impl Threads {
                 .with_hint("try fewer with --threads")
         })
     }
+}
+
+/// The most threads.
+const MOST_THREADS: u16 = 1024;
+
+fn count_of_threads(text: &str) -> Result<u16, String> {
+    let number = text.trim().parse().ok().filter(|number| (1..=MOST_THREADS).contains(number));
+    number.ok_or_else(|| format!("give a whole number from 1 to {MOST_THREADS}, such as 2"))
 }

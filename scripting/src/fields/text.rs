@@ -80,7 +80,8 @@ fn unit_hint(unit: &str, text: &str, dimension: Dimension) -> String {
         return format!("numbers are decimal: `{number}`");
     }
     if dimension == Dimension::Ratio {
-        return "it takes no unit".to_owned();
+        let number = text.trim_end_matches(unit).trim_end();
+        return format!("it takes no unit: `{number}`");
     }
     let units = dimension.units().iter().map(|unit| unit.symbol);
     renamed::hint_or_all(unit, units, "its unit is one of")

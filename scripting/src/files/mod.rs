@@ -2,9 +2,11 @@
 //! whole or not there.
 
 mod disk;
+mod near;
 pub(crate) mod ordinary;
 mod whole;
 
 pub use disk::{Disk, Fill, RealDisk, UNFINISHED, publish};
-pub use whole::{apart_from, make_folder, write_whole};
+pub(crate) use near::near_name;
+pub use whole::{apart_from, free_for_folder, make_folder, write_whole};
 pub(crate) use whole::{cannot_read, remove, remove_unfinished};

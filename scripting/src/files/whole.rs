@@ -12,11 +12,16 @@ use std::path::Path;
 /// renaming over it would take it away.
 ///
 /// # Errors
-/// [`Exit::CouldNotFinish`] with the path, when the disk is full or the folder can't be written.
+/// [`Exit::CouldNotFinish`] with the path, when the disk is full or the folder can't be written; bad input
+/// when a folder stands there.
 pub fn write_whole(
     path: &Path,
     mut fill: impl FnMut(&mut dyn Write) -> io::Result<()>,
 ) -> Result<(), Fault> {
+    if path.is_dir() {
+        let message = format!("`{}` is a folder, where a file should be written", path.display());
+        return Err(Fault::bad_input(message).with_hint("give the name of a file"));
+    }
     try_write(path, &mut fill).map_err(|error| cannot_write(path, &error))
 }
 
@@ -39,9 +44,6 @@ pub fn apart_from<'a>(
 }
 
 fn try_write(path: &Path, fill: Fill<'_>) -> io::Result<()> {
-    if path.is_dir() {
-        return Err(io::Error::other("there is a folder of that name"));
-    }
     if path.exists() && !path.is_file() {
         return fill(&mut fs::File::options().write(true).open(path)?);
     }
@@ -57,18 +59,24 @@ fn try_write(path: &Path, fill: Fill<'_>) -> io::Result<()> {
 /// Makes a folder and those above it.
 ///
 /// # Errors
-/// [`Exit::CouldNotFinish`] with the path.
+/// [`Exit::CouldNotFinish`] with the path; bad input when a file stands there.
 pub fn make_folder(path: &Path) -> Result<(), Fault> {
-    match fs::create_dir_all(path) {
-        Ok(()) => Ok(()),
-        Err(error) => {
-            let fault = cannot_write(path, &error);
-            Err(if path.is_file() {
-                fault.with_hint("there is a file of that name where the folder should be")
-            } else {
-                fault
-            })
+    free_for_folder(path)?;
+    fs::create_dir_all(path).map_err(|error| cannot_write(path, &error))
+}
+
+/// Refuses a folder in whose place, or above it, a file stands.
+///
+/// # Errors
+/// Bad input with the file's path.
+pub fn free_for_folder(path: &Path) -> Result<(), Fault> {
+    match path.ancestors().find(|above| above.is_file()) {
+        Some(file) => {
+            let message = format!("`{}` is a file, where a folder should be", file.display());
+            Err(Fault::bad_input(message)
+                .with_hint("give another folder, or another name to the file"))
         }
+        None => Ok(()),
     }
 }
 
@@ -137,14 +145,17 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("taken");
         fs::write(&file, "").unwrap();
-        let fault = make_folder(&file).unwrap_err();
-        assert_eq!(fault.exit, Exit::CouldNotFinish);
-        assert!(fault.hint.unwrap().contains("file of that name"));
+        for inside in [file.clone(), file.join("in/side")] {
+            let fault = make_folder(&inside).unwrap_err();
+            assert_eq!(fault.exit, Exit::BadInput);
+            assert!(fault.message.contains("taken` is a file, where a folder"), "{fault}");
+        }
         assert!(write_whole(&file.join("x"), |out| out.write_all(b"")).is_err());
         let sub = folder.path().join("sub");
         fs::create_dir(&sub).unwrap();
         let fault = write_whole(&sub, |out| out.write_all(b"")).unwrap_err();
-        assert!(fault.message.contains("folder of that name"), "{fault}");
+        assert!(fault.message.contains("sub` is a folder, where a file"), "{fault}");
+        assert_eq!(fault.exit, Exit::BadInput);
         assert_eq!(names(folder.path()), ["sub", "taken"]);
     }
 

@@ -3,10 +3,11 @@
 
 use super::calls::{FieldPart, PathStep, locate};
 use super::host::Host;
+use super::slips;
 use super::source::Source;
 use super::tokens::TokenKind;
 use crate::exit::Exit;
-use crate::fault::{Fault, Place, nearest};
+use crate::fault::{Fault, Place};
 use mlua::{Error, Lua};
 use std::rc::Rc;
 
@@ -69,19 +70,9 @@ impl CallSite {
         self.source.place_of_line(self.line)
     }
 
-    /// A hint on a name that nothing is called by: one that the text gives is near, or is never read.
-    pub fn hint_of_name(&self, name: &str) -> Option<String> {
-        let own = self.source.own_names();
-        if let Some(near) = nearest(name, own.iter().map(|(own, ..)| *own)) {
-            return Some(format!("did you mean `{near}`?"));
-        }
-        let mut unread = own.iter().filter(|(.., read)| !read);
-        match (unread.next(), unread.next()) {
-            (Some((own, line, _)), None) => Some(format!(
-                "line {line} gives a value to `{own}`, which nothing reads: write one name in both places"
-            )),
-            _ => None,
-        }
+    /// The scenario's text.
+    pub fn source(&self) -> &Source {
+        &self.source
     }
 
     /// The place of a name on the line that is being run, or of the whole line.
@@ -152,6 +143,11 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
                 .with_hint("look for a table or string that keeps growing")
         }
         Error::SyntaxError { message, .. } => {
+            let slip = split_prefix(message, sources)
+                .and_then(|(source, line, message)| slips::told(&source, line, message));
+            if let Some(fault) = slip {
+                return fault;
+            }
             let fault = from_text(message, sources);
             match grammar_hint(&fault.message) {
                 Some(hint) => fault.with_hint(hint),
@@ -165,16 +161,8 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
 
 /// The thing that a beginner most likely forgot, for a complaint about the grammar.
 fn grammar_hint(message: &str) -> Option<&'static str> {
-    if ["U+201c", "U+201d", "U+2018", "U+2019"].iter().any(|quote| message.contains(quote)) {
-        Some("curly quotes are no quotes here: write straight ones")
-    } else if message.starts_with("Malformed string") {
-        Some("a text ends with the quote that it begins with, on the same line")
-    } else if message.starts_with("Expected ',' after table") {
-        Some("a comma is missing before this, perhaps at the end of the line above")
-    } else if message.starts_with("Expected ')'") {
-        Some("a comma or a closing ) is missing, perhaps on the line above")
-    } else if message.starts_with("Expected '}'") {
-        Some("a comma or a closing } is missing, perhaps on the line above")
+    if message.starts_with("Expected '") {
+        Some("a comma or a closing bracket is missing, perhaps on the line above")
     } else if message.starts_with("Expected identifier when parsing expression, got '") {
         Some("something above is not finished: look for a { or ( left open, or a missing value")
     } else if message.starts_with("Expected identifier when parsing method name") {

@@ -105,9 +105,9 @@ pub fn install(lua: &Lua, math: &Table) -> mlua::Result<()> {
 /// The names that a rule function can't use.
 pub const REFUSED: [&str; 2] = ["random", "randomseed"];
 
-/// The refusal to a rule function that draws numbers.
+/// The refusal to a function that draws numbers and is called for every point.
 pub fn refused(name: &str) -> Fault {
-    Fault::bad_input(format!("math.{name} is not there in a rule function"))
+    Fault::bad_input(format!("math.{name} is not there in a rule's or a plan's function"))
         .with_hint("the same plan must give the same bytes; sample{} draws numbers")
 }
 

@@ -51,20 +51,6 @@ impl Source {
         (start, next.max(start))
     }
 
-    /// The names that the text gives to values of its own, each with its line and whether anything reads
-    /// it.
-    pub fn own_names(&self) -> Vec<(&str, usize, bool)> {
-        let text = |at: usize| self.tokens().get(at).map_or("", |token| token.text(&self.text));
-        let names = (1..self.tokens().len()).filter(|at| text(at - 1) == "local");
-        names
-            .map(|at| {
-                let read = self.tokens().iter().filter(|token| token.is(&self.text, text(at)));
-                (text(at), self.line_of(self.tokens()[at].start), read.count() > 1)
-            })
-            .filter(|(name, ..)| *name != "function")
-            .collect()
-    }
-
     /// The place of a stretch of bytes.
     pub fn place(&self, start: usize, end: usize) -> Place {
         Place::new(Arc::clone(&self.name), Arc::clone(&self.text), start..end)

@@ -2,11 +2,12 @@
 
 use super::host::{Host, PrintedLines};
 use super::limits::Limits;
-use super::place::{self, CallSite, Placed};
+use super::place::{self, Placed};
 use super::sandbox::{self, Purpose};
 use super::source::Source;
-use super::{addresses, quantity, span};
-use crate::fault::{Fault, Place};
+use super::stray_names::{self, KnownName};
+use super::{addresses, quantity, span, unknown_name};
+use crate::fault::Fault;
 use mlua::chunk::ChunkMode;
 use mlua::{Lua, Table, Value, Variadic};
 use std::rc::Rc;
@@ -16,6 +17,7 @@ use std::rc::Rc;
 pub struct ScenarioVm {
     lua: Lua,
     host: Host,
+    known: Vec<KnownName>,
 }
 
 impl ScenarioVm {
@@ -28,12 +30,15 @@ impl ScenarioVm {
         register: impl FnOnce(&Lua) -> mlua::Result<()>,
     ) -> Result<Self, Fault> {
         let host = Host::new(limits);
-        let lua =
+        let (lua, known) =
             Self::open(&host, register).map_err(|error| place::fault_from(&error, &|_| None))?;
-        Ok(Self { lua, host })
+        Ok(Self { lua, host, known })
     }
 
-    fn open(host: &Host, register: impl FnOnce(&Lua) -> mlua::Result<()>) -> mlua::Result<Lua> {
+    fn open(
+        host: &Host,
+        register: impl FnOnce(&Lua) -> mlua::Result<()>,
+    ) -> mlua::Result<(Lua, Vec<KnownName>)> {
         let lua = sandbox::open(Purpose::Scenario, host.0.limits.memory_bytes, &host.0.stopwatch)?;
         lua.set_app_data(host.clone());
         let globals = lua.globals();
@@ -42,9 +47,10 @@ impl ScenarioVm {
         quantity::install(&lua, &globals)?;
         span::install(&lua, &globals)?;
         register(&lua)?;
-        refuse_unknown_names(&lua, &globals)?;
+        let known = known_names(&globals);
+        unknown_name::refuse(&lua, &globals, known.clone())?;
         sandbox::close(&lua)?;
-        Ok(lua)
+        Ok((lua, known))
     }
 
     /// Runs a scenario's text; `name` is what messages call it.
@@ -54,12 +60,28 @@ impl ScenarioVm {
     /// while running, or a limit reached (also when the script caught that error).
     pub fn run(&self, name: &str, text: &[u8]) -> Result<(), Fault> {
         let source = Rc::new(Source::new(name, readable(text, &self.host.0.limits)?));
-        let chunk = self.host.add(&source);
+        self.play(&source, source.text())
+    }
+
+    /// As [`ScenarioVm::run`], with a name that was changed in one place only taken for the name that is
+    /// most likely meant; gives a fault for each beside the end of the run.
+    pub fn run_mended(&self, name: &str, text: &[u8]) -> (Vec<Fault>, Result<(), Fault>) {
+        let source = match readable(text, &self.host.0.limits) {
+            Ok(text) => Rc::new(Source::new(name, text)),
+            Err(fault) => return (Vec::new(), Err(fault)),
+        };
+        let (text, mended) = stray_names::mended(&source, &self.known);
+        (mended, self.play(&source, &text))
+    }
+
+    /// Runs a text, which has the lines of its source.
+    fn play(&self, source: &Rc<Source>, text: &str) -> Result<(), Fault> {
+        let chunk = self.host.add(source);
         let stopwatch = &self.host.0.stopwatch;
         stopwatch.start();
         // Luau takes text that begins with a tab for compiled code.
-        let spaced = source.text().starts_with('\t').then(|| format!(" {}", source.text()));
-        let text = spaced.as_deref().unwrap_or(source.text());
+        let spaced = text.starts_with('\t').then(|| format!(" {text}"));
+        let text = spaced.as_deref().unwrap_or(text);
         let outcome = self.lua.load(text).set_name(chunk).set_mode(ChunkMode::Text).exec();
         stopwatch.stop();
         let fault =
@@ -141,45 +163,8 @@ fn suspect_errors(lua: &Lua, globals: &Table) -> mlua::Result<()> {
     globals.raw_set("error", wrapped)
 }
 
-/// The first letter after a place.
-fn next_letter(place: &Place) -> Option<char> {
-    place.source()[place.span().end..].trim_start().chars().next()
-}
-
-/// Reading a name that nothing was given to is an error with a suggestion.
-fn refuse_unknown_names(lua: &Lua, globals: &Table) -> mlua::Result<()> {
-    let known: Vec<String> = globals
-        .pairs::<String, Value>()
-        .filter_map(|pair| pair.ok().map(|(name, _)| name))
-        .collect();
-    let metatable = lua.create_table()?;
-    metatable.raw_set(
-        "__index",
-        lua.create_function(move |lua, (_, name): (Value, Value)| -> mlua::Result<Value> {
-            let name = name.to_string()?;
-            let mut fault = Fault::bad_input(format!("nothing is called `{name}` here"));
-            let hint = crate::renamed::hint(&name, known.iter().map(String::as_str));
-            let site = CallSite::find(lua);
-            let place = site.as_ref().map(|site| site.place_of_name(&name));
-            let called = place.as_ref().and_then(next_letter) == Some('(');
-            let hint = hint.or_else(|| site.filter(|_| !called)?.hint_of_name(&name));
-            fault = fault.with_hint(match (hint, place.as_ref().map(next_letter)) {
-                _ if sandbox::REMOVED.contains(&name.as_str()) => {
-                    "a scenario reads profiles and layouts by their names and runs no other code".to_owned()
-                }
-                (Some(hint), _) => hint,
-                (None, Some(Some('('))) => {
-                    "a quantity of any unit is written like quantity \"160 g\"; a function of your own \
-                     stands above its first call"
-                        .to_owned()
-                }
-                (None, Some(Some('.' | ':' | '['))) => {
-                    format!("give it a value first: local {name} = …")
-                }
-                _ => format!("a text stands in quotes: \"{name}\""),
-            });
-            Err(fault.placed(place).into())
-        })?,
-    )?;
-    globals.set_metatable(Some(metatable))
+/// The globals that are there before the scenario's first line.
+fn known_names(globals: &Table) -> Vec<KnownName> {
+    let pairs = globals.pairs::<String, Value>().filter_map(Result::ok);
+    pairs.map(|(name, value)| KnownName { name, function: value.is_function() }).collect()
 }

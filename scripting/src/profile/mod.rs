@@ -64,7 +64,7 @@ pub fn parse_partial(text: &str, label: &str) -> Result<Partial, Fault> {
 /// # Errors
 /// As [`load_profile`]; an unknown bare name is answered with the shipped ones.
 pub fn find_profile(reference: &str, folder: &Path) -> Result<Equipment, Fault> {
-    Partial::read(&find(reference, folder)?)?.complete()
+    Partial::read(&find(reference, folder, |name| !name.contains('/'))?)?.complete()
 }
 
 /// As [`find_profile`], for profiles that may leave sections out.
@@ -72,10 +72,12 @@ pub fn find_profile(reference: &str, folder: &Path) -> Result<Equipment, Fault> 
 /// # Errors
 /// As [`load_partial`]; an unknown bare name is answered with the shipped ones.
 pub fn find_partial(reference: &str, folder: &Path) -> Result<Partial, Fault> {
-    Partial::read(&find(reference, folder)?)?.not_empty()
+    Partial::read(&find(reference, folder, |name| name.contains('/'))?)?.not_empty()
 }
 
-fn find(reference: &str, folder: &Path) -> Result<InputText, Fault> {
+/// The text that a name stands for; `listed` tells the shipped names that are listed to who gave an unknown
+/// one.
+fn find(reference: &str, folder: &Path, listed: fn(&&str) -> bool) -> Result<InputText, Fault> {
     if let Some(text) = shipped_text(reference) {
         return InputText::new(&format!("{reference} (shipped)"), text);
     }
@@ -89,6 +91,8 @@ fn find(reference: &str, folder: &Path) -> Result<InputText, Fault> {
             name.rsplit_once('/')
                 .is_some_and(|(_, last)| reference.len() > 3 && last.contains(reference))
         });
+        let listed: Vec<&str> = shipped_names().filter(listed).collect();
+        let all = format!("shipped profiles: {}", listed.join(", "));
         let hint = match (renamed::hint(reference, shipped_names()), in_a_folder) {
             (Some(hint), _) => hint,
             (None, Some(near)) => format!("did you mean `{near}`?"),
@@ -97,7 +101,7 @@ fn find(reference: &str, folder: &Path) -> Result<InputText, Fault> {
                 let near = nearest(reference, shipped_names().map(last));
                 match shipped_names().find(|name| Some(last(name)) == near) {
                     Some(name) => format!("did you mean `{name}`?"),
-                    None => renamed::hint_or_all(reference, shipped_names(), "shipped profiles"),
+                    None => all,
                 }
             }
         };

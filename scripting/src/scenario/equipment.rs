@@ -36,7 +36,9 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             let found = file_named(lua, "equipment", &name, |name, session| {
                 find_profile(name, session.folder())
             })?;
-            Ok(EquipmentObject(Rc::new(found)))
+            let table = Rc::new(found);
+            Session::of(lua)?.add_table(&table);
+            Ok(EquipmentObject(table))
         })?,
     )?;
     into.raw_set(

@@ -5,10 +5,10 @@ use super::equipment::EquipmentObject;
 use super::inputs::{
     Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, agreed_speeds, input_keys, same,
 };
-use super::members;
 use super::range::{RangeOf, is_range, range};
 use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
+use super::{members, missing_inputs};
 use crate::fault::Fault;
 use crate::fields::Worded;
 use crate::lua::options::{Kind, Options, object, one_or_many, word};
@@ -41,7 +41,9 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
         "grid",
         lua.create_function(|lua, argument: Value| {
             let options = Options::open(lua, "grid", &argument, &KEYS)?;
-            let (plan, texts) = read_plan(&options)?;
+            let (mut axes, mut written) = read_axes(&options, Ranges::Refused)?;
+            missing_inputs::stand_in(lua, &options, &mut axes, &mut written)?;
+            let (plan, texts) = plan_of(&options, axes, &written)?;
             check_tables(&options, &plan)?;
             let name = if options.has("name") {
                 Some(Session::of(lua)?.name(&options, "banks")?)
@@ -56,6 +58,14 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 /// Reads every input that the options give, as values and lists.
 pub fn read_plan(options: &Options) -> Result<(Plan, Vec<AxisText>), Fault> {
     let (axes, written) = read_axes(options, Ranges::Refused)?;
+    plan_of(options, axes, &written)
+}
+
+fn plan_of(
+    options: &Options,
+    axes: Vec<Axis>,
+    written: &[AxisText],
+) -> Result<(Plan, Vec<AxisText>), Fault> {
     let plan = Plan::new(axes).map_err(|error| placed_at_key(options, &error))?;
     let texts = plan.axes().iter().map(|axis| {
         let own = written.iter().find(|text| text.input == axis.input);

@@ -20,6 +20,7 @@ mod map;
 mod map_object;
 mod measures;
 mod members;
+mod missing_inputs;
 mod outcome;
 mod plan;
 mod point_selection;

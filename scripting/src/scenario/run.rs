@@ -8,11 +8,12 @@ use super::{
     starts,
 };
 use crate::fault::Fault;
-use crate::files::ordinary;
+use crate::files::{near_name, ordinary};
 use crate::lua::ScenarioVm;
 use crate::plan::SweepPlan;
-use crate::record::Record;
+use crate::record::{LeftOut, Record};
 use mlua::Lua;
+use std::collections::BTreeSet;
 use std::path::Path;
 use std::rc::Rc;
 
@@ -36,7 +37,7 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     let text = read(path, options.limits.source_bytes)?;
     let session = Rc::new(Session::new(path, options.clone()));
     let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
-    let ran = vm.run(&path.display().to_string(), &text);
+    let (mended, ran) = vm.run_mended(&path.display().to_string(), &text);
     let stopped = ran.err().map(|fault| match fault.place {
         Some(_) => fault,
         None => Fault { message: format!("`{}`: {}", path.display(), fault.message), ..fault },
@@ -50,6 +51,8 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     };
     let printed = vm.printed();
     let mut record = session.take_record();
+    let mended = mended.into_iter().map(|fault| LeftOut { fault, silent: BTreeSet::new() });
+    record.left_out.splice(0..0, mended);
     record.remarks = vm.remarks();
     record.remarks.extend(stand_ins);
     record.stopped = stopped;
@@ -107,7 +110,16 @@ fn read(path: &Path, most: usize) -> Result<Vec<u8>, Fault> {
             .with_hint(format!("a layout of balls is played by: railproof shot {file}")));
     }
     let cannot = |why: std::io::Error| {
-        Fault::bad_input(format!("can't read the scenario `{}`: {why}", path.display()))
+        let file = path.display();
+        let fault = Fault::bad_input(format!("can't read the scenario `{file}`: {why}"));
+        if path.is_dir() {
+            return fault
+                .with_hint(format!("name one file in it, or play all: railproof test {file}"));
+        }
+        match near_name(path).filter(|_| why.kind() == std::io::ErrorKind::NotFound) {
+            Some(near) => fault.with_hint(format!("that folder has `{near}`; did you mean that?")),
+            None => fault.with_hint("give the path of a file that ends with .lua"),
+        }
     };
     // One byte more than is allowed is enough to see that it is too long.
     ordinary::read_at_most(path, most as u64 + 1).map_err(cannot)

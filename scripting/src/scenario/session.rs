@@ -14,6 +14,7 @@ use crate::record::{
 };
 use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
+use railproof_engine::equipment::Equipment;
 use railproof_engine::sweep::MAX_ROWS;
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
@@ -49,6 +50,8 @@ pub struct Session {
     plan_calls: Cell<usize>,
     /// Whether a picture that the scenario asks for could not be drawn.
     lost_picture: Cell<bool>,
+    /// The tables that the scenario loads.
+    tables: RefCell<Vec<Rc<Equipment>>>,
 }
 
 impl Session {
@@ -66,6 +69,7 @@ impl Session {
             unclaimed: RefCell::default(),
             plan_calls: Cell::new(0),
             lost_picture: Cell::new(false),
+            tables: RefCell::default(),
         }
     }
 
@@ -227,6 +231,18 @@ impl Session {
         }
     }
 
+    pub fn add_table(&self, table: &Rc<Equipment>) {
+        self.tables.borrow_mut().push(Rc::clone(table));
+    }
+
+    /// The table of a scenario that loads one only.
+    pub fn only_table(&self) -> Option<Equipment> {
+        match self.tables.borrow().as_slice() {
+            [only] => Some(Equipment::clone(only)),
+            _ => None,
+        }
+    }
+
     pub fn lose_picture(&self) {
         self.lost_picture.set(true);
     }
@@ -292,14 +308,24 @@ impl Session {
     }
 }
 
-/// `scenario { shows = "…" }`.
+/// `scenario { shows = "…" }`. A slip in it keeps nothing from being played.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn scenario(lua: &Lua, argument: Value) -> mlua::Result<()> {
-    let options = Options::open(lua, "scenario", &argument, &["shows"])?;
-    let shows = options.required("shows", text())?;
-    let session = Session::of(lua)?;
+    if let Err(fault) = shows(lua, &argument) {
+        Session::of(lua)?.leave_out(fault);
+    }
+    Ok(())
+}
+
+fn shows(lua: &Lua, argument: &Value) -> Result<(), Fault> {
+    let options = Options::open(lua, "scenario", argument, &["shows"])?;
+    let shows = options.required("shows", text()).map_err(|fault| match fault.hint {
+        Some(_) => fault,
+        None => fault.with_hint("write it like shows = \"where my rule holds\""),
+    })?;
+    let session = Session::of(lua).map_err(|error| place::fault(lua, &error))?;
     if session.opened.replace(true) {
-        return Err(options.complain_of_call("`scenario` is called once, at the top").into());
+        return Err(options.complain_of_call("`scenario` is called once, at the top"));
     }
     session.record.borrow_mut().shows = Some(shows);
     Ok(())

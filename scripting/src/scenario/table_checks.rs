@@ -1,5 +1,6 @@
 //! Faults that only show once a sweep's tables are put together, and the option each complaint belongs to.
 
+use super::missing_inputs::line_to_put_back;
 use crate::fault::Fault;
 use crate::fields::FEWER_LENGTHS;
 use crate::lua::options::Options;
@@ -98,6 +99,10 @@ pub fn placed_at_key(options: &Options, error: &PlanError) -> Fault {
     match error {
         PlanError::Launch(LaunchError::NoSuchLag) => fault.with_hint(FEWER_LENGTHS),
         PlanError::TooLarge { .. } => fault.with_hint("take coarser steps, or several sweeps"),
+        PlanError::Missing { axis } => match line_to_put_back(axis) {
+            Some(hint) => fault.with_hint(hint),
+            None => fault,
+        },
         _ => fault,
     }
 }

@@ -2,6 +2,7 @@
 
 use super::equipment::EquipmentObject;
 use crate::lua::options::{Kind, Mismatch, one_or_many};
+use crate::lua::quantity::{of_value, plain_number};
 use mlua::Value;
 
 /// The values asked for.
@@ -35,12 +36,26 @@ impl<K: Kind + Copy> Kind for WantedOf<K> {
                         "takes `from` and `to`, and nothing beside them",
                     ));
                 }
+                if reversed(&from, &to) {
+                    return Err(Mismatch::message("must go from the smaller to the greater")
+                        .with_hint("put the smaller at `from` and the greater at `to`"));
+                }
                 let read = |end: &Value| (!end.is_nil()).then(|| self.0.read(end)).transpose();
                 return Ok(ValueChoice::Range(read(&from)?, read(&to)?));
             }
         }
         one_or_many(self.0).read(value).map(ValueChoice::These)
     }
+}
+
+/// Whether both ends are given and the first is the greater.
+fn reversed(from: &Value, to: &Value) -> bool {
+    let amounts = match (plain_number(from), plain_number(to), of_value(from), of_value(to)) {
+        (Some(from), Some(to), ..) => Some((from, to)),
+        (_, _, Some(from), Some(to)) => from.amount_of(to).map(|to| (from.amount(), to)),
+        _ => None,
+    };
+    amounts.is_some_and(|(from, to)| from > to)
 }
 
 /// A piece of equipment, or its name.

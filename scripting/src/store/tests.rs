@@ -190,7 +190,7 @@ fn a_run_that_fails_half_way_does_not_look_whole() {
     fs::remove_file(folder.path().join("first.png")).unwrap();
     fs::create_dir(folder.path().join("first.png")).unwrap();
     let fault = write_folder(&sample(), folder.path()).unwrap_err();
-    assert_eq!(fault.exit, crate::exit::Exit::CouldNotFinish);
+    assert_eq!(fault.exit, crate::exit::Exit::BadInput);
     assert!(fault.message.contains("first.png"), "{fault}");
     assert!(!folder.path().join("run.json").exists());
 }
@@ -223,7 +223,7 @@ fn a_folder_that_can_not_be_made_is_named() {
     fs::write(&taken, "mine").unwrap();
     for into in [taken.clone(), taken.join("below")] {
         let fault = write_folder(&sample(), &into).unwrap_err();
-        assert_eq!(fault.exit, crate::exit::Exit::CouldNotFinish);
+        assert_eq!(fault.exit, crate::exit::Exit::BadInput);
         assert!(fault.message.contains("taken"), "{fault}");
     }
     assert_eq!(fs::read(&taken).unwrap(), b"mine");

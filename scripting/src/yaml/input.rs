@@ -1,8 +1,8 @@
 //! A text to be read: from a file, with its size bounded, or from memory.
 
 use crate::exit::Exit;
-use crate::fault::{Fault, Place, nearest};
-use crate::files::ordinary;
+use crate::fault::{Fault, Place};
+use crate::files::{near_name, ordinary};
 use railproof_engine::units::unit_symbol;
 use std::io::ErrorKind;
 use std::ops::Range;
@@ -11,8 +11,6 @@ use std::sync::Arc;
 
 /// Files over this many bytes are refused before they are read.
 pub(crate) const LARGEST_FILE: u64 = 1 << 20;
-/// The most names of a folder that are looked through for a suggestion.
-const MOST_NAMES: usize = 2000;
 
 /// A text and its name for people.
 #[derive(Debug, Clone)]
@@ -120,25 +118,4 @@ fn cannot_read(path: &Path, error: &std::io::Error) -> Fault {
         }
         _ => Fault::new(Exit::CouldNotFinish, format!("`{label}` could not be read: {error}")),
     }
-}
-
-fn near_name(path: &Path) -> Option<String> {
-    let wanted = path.file_name()?.to_str()?;
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    let mut names: Vec<String> = std::fs::read_dir(folder)
-        .ok()?
-        .take(MOST_NAMES)
-        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
-        .collect();
-    names.sort();
-    let stem = |name: &str| name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_owned();
-    // The same name with another or no extension is the commonest slip.
-    names
-        .iter()
-        .find(|name| stem(name) == stem(wanted))
-        .cloned()
-        .or_else(|| nearest(wanted, names.iter().map(String::as_str)).map(str::to_owned))
 }

@@ -192,6 +192,11 @@ impl Options {
         Fault::bad_input(message).placed(self.place(&path[..steps], FieldPart::Value))
     }
 
+    /// The name of the call.
+    pub const fn call(&self) -> &'static str {
+        self.call
+    }
+
     /// Whether a key is one of those that these options may have.
     pub fn knows(&self, key: &str) -> bool {
         self.known.contains(&key)

@@ -18,7 +18,7 @@ use super::source::Source;
 use crate::fault::{Fault, Place};
 use mlua::chunk::{ChunkMode, Compiler};
 use mlua::{Function, IntoLuaMulti, Lua, Value};
-pub use names::FunctionKind;
+pub use names::{FunctionKind, declared};
 use std::cell::RefCell;
 use std::rc::Rc;
 use std::sync::Arc;

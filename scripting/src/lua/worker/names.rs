@@ -126,7 +126,7 @@ pub fn check(
 }
 
 /// Every name given by `local`, `for`, a parameter or a function's own name.
-fn declared<'a>(text: &'a str, all: &[Token]) -> Vec<&'a str> {
+pub fn declared<'a>(text: &'a str, all: &[Token]) -> Vec<&'a str> {
     let mut found = Vec::new();
     for (at, token) in all.iter().enumerate() {
         let ends: &[&str] = if token.is(text, "local") {

@@ -15,6 +15,8 @@ use railproof_engine::sweep::Input;
 
 /// The key of a layout that names its equipment.
 const EQUIPMENT: &str = "equipment";
+/// The groups of a layout, whose keys vary each for itself.
+const GROUPS: [&str; 4] = ["target", "balls", "stroke", "obstacles"];
 /// Longest name of an axis: it goes to a column of a file.
 const LONGEST_NAME: usize = 40;
 
@@ -22,9 +24,13 @@ const LONGEST_NAME: usize = 40;
 /// Keys of a layout may have dots.
 pub(super) fn axes(options: &Options, are_keys: bool) -> Result<Vec<ShotAxis>, Fault> {
     let named = options.named_values("over")?.ok_or_else(|| {
-        options
-            .complain_of_call("shots needs `over`: what varies")
-            .with_hint("for instance over = { speed = span(mps(2), mps(6), mps(0.5)) }")
+        options.complain_of_call(format!("{} needs `over`: what varies", options.call())).with_hint(
+            if are_keys {
+                "for instance over = { [\"stroke.speed\"] = span(mps(2), mps(6), mps(0.5)) }"
+            } else {
+                "for instance over = { speed = span(mps(2), mps(6), mps(0.5)) }"
+            },
+        )
     })?;
     if named.is_empty() {
         return Err(options.complain("over", "`over` names nothing that varies"));
@@ -43,6 +49,14 @@ pub(super) fn axes(options: &Options, are_keys: bool) -> Result<Vec<ShotAxis>, F
                 &within,
                 format!("`{name}` can't name what varies: letters, digits and _ only"),
             ));
+        }
+        if are_keys && GROUPS.contains(&name.as_str()) {
+            return Err(options
+                .complain_within(
+                    &within,
+                    format!("`{name}` is a group of keys; one of them varies"),
+                )
+                .with_hint("write the group, a point and the key, such as [\"stroke.speed\"]"));
         }
         // The key of a layout is its own column then.
         if taken().any(|word| word == name) && !(are_keys && name == EQUIPMENT) {

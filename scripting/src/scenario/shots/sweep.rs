@@ -5,10 +5,12 @@ use super::axes::{axes, say};
 use super::function_shots::{FunctionShots, given_table, made_shot, point_table, row};
 use super::play::PreparedShot;
 use super::set::ShotsObject;
+use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
 use crate::lua::WorkerFunction;
 use crate::lua::options::{Options, Within, function, text};
+use crate::lua::place;
 use crate::lua::quantity::kind_of;
 use crate::lua::worker::{CallLimits, FunctionKind};
 use crate::plan::ShotsPlan;
@@ -97,17 +99,39 @@ fn made_rows(
 ) -> mlua::Result<Vec<ShotRow>> {
     let given = given_table(lua, &equipment_with(options)?)?;
     let mut tables: Vec<Arc<Equipment>> = Vec::new();
-    let mut readied: Vec<(Arc<Equipment>, PreparedShot)> = Vec::with_capacity(count);
+    let mut readied: Vec<Result<(Arc<Equipment>, PreparedShot), String>> =
+        Vec::with_capacity(count);
+    let mut failed: Vec<Fault> = Vec::new();
     for point in 0..count {
-        let ready = made(lua, options, make, record, &given, point)?;
-        let table = table_of(&mut tables, &ready.layout.equipment);
-        readied.push((table, ready));
+        readied.push(match made(lua, options, make, record, &given, point) {
+            Ok(ready) => Ok((table_of(&mut tables, &ready.layout.equipment), ready)),
+            Err(error) => {
+                let fault = place::fault(lua, &error);
+                if fault.exit != Exit::BadInput {
+                    return Err(error);
+                }
+                failed.push(fault.clone());
+                Err(fault.message)
+            }
+        });
+    }
+    // As in a plan, a point at which there is no shot is a row that says why. A function that makes none at
+    // all is a slip.
+    if let Some(first) = failed.first() {
+        if failed.len() == count {
+            return Err(first.clone().into());
+        }
+        let none = failed.len();
+        place::remark(lua, &format!("{none} of {count} points have no shot: {}", first.message));
     }
     Ok(session.work(lua, count, |tick| {
         readied
             .par_iter()
-            .map(|(table, ready)| {
-                let row = row(Arc::clone(table), ready);
+            .map(|ready| {
+                let row = match ready {
+                    Ok((table, ready)) => row(Arc::clone(table), ready),
+                    Err(why) => ShotRow::without_layout(why.clone()),
+                };
                 tick();
                 row
             })

@@ -2,6 +2,6 @@ grid {
   contact = 2
   roll = 0,
 }
--- refused at 3:3 `roll = 0,`
--- Expected ',' after table constructor element
--- hint: a comma is missing before this, perhaps at the end of the line above
+-- refused at 2:13 `2`
+-- a comma is missing after 2
+-- hint: write 2,

@@ -1,5 +1,5 @@
 grid {
 local a = 1
--- refused at 2:1 `local`
--- Expected identifier when parsing expression, got 'local'
--- hint: something above is not finished: look for a { or ( left open, or a missing value
+-- refused at 1:6 `{`
+-- this { is not closed
+-- hint: write } on a line of its own below its last line

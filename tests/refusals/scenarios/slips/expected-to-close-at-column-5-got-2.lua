@@ -1,4 +1,4 @@
 span(1 2, 3)
--- refused at 1:1 `span(1 2, 3)`
--- Expected ')' (to close '(' at column 5), got '2'
--- hint: a comma or a closing ) is missing, perhaps on the line above
+-- refused at 1:6 `1`
+-- a comma is missing after 1
+-- hint: write 1,

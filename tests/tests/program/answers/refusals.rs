@@ -37,7 +37,7 @@ fn wrong_flags_are_named_and_helped() {
         ("--off-rail", "2 m", "`--off-rail` is 2 m, which is not on the table", "1.215 m"),
         ("--off-rail", "2 kg", "must be a length, not `2 kg`", "its unit is one of: m,"),
         ("--roll", "7", "`--roll` is 7", "none"),
-        ("--running-side", "x", "`--running-side` must be a plain number", "write it like"),
+        ("--running-side", "x", "`--running-side` must be a plain number", "such as `0.3`"),
         ("--aim-error", "1 rad", "`--aim-error` is", "none"),
         ("--slope", "1e300", "the start number that the rule gives", "--slope"),
         ("--slope", "inf", "`--slope` must be finite", "none"),

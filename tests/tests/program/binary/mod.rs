@@ -3,7 +3,9 @@
 
 mod accept;
 mod edits;
+mod flags;
 mod folder;
+mod guide;
 mod inputs;
 mod new;
 mod readme;

@@ -1,19 +1,9 @@
 //! The commands of the README, run as they are printed, in their order.
 
-use super::support::Place;
+use super::support::{Place, words};
 
 const README: &str = include_str!("../../../../README.md");
 const RUN: &str = "cargo run --release -- ";
-
-/// The words of a command, texts in quotes kept whole.
-fn words(command: &str) -> Vec<String> {
-    let pieces = command.split('"').enumerate();
-    let words = pieces.flat_map(|(at, piece)| match at % 2 {
-        1 => vec![piece.to_owned()],
-        _ => piece.split_whitespace().map(str::to_owned).collect(),
-    });
-    words.collect()
-}
 
 /// The lines between fences.
 fn commands() -> Vec<&'static str> {

@@ -1,6 +1,6 @@
 //! Help for the slips that people make first: obeyed, it works.
 
-use super::support::Place;
+use super::support::{HOLDS, Place, scenario};
 
 #[test]
 fn a_layout_and_a_scenario_are_sent_to_their_own_commands() {
@@ -62,6 +62,64 @@ fn lua_that_is_slipped_is_told_its_slip() {
     };
     told("local a = equipment “nine-foot”\n", "curly quotes");
     told("local speed = mps(2,5)\n", "a decimal takes a point: mps(2.5)");
-    told("local club = 1\nprint(hall)\n", "line 1 gives a value to `club`, which nothing reads");
-    told("local corner_map = 1\nprint(corner_mp)\n", "did you mean `corner_map`?");
+    told("local club = 1\nlocal bar = 2\nprint(hall)\n", "a text stands in quotes");
+}
+
+#[test]
+fn a_sweep_of_shots_keeps_a_point_without_a_shot_as_a_row() {
+    let sweep = |tips: &str| {
+        format!(
+            "local hall = equipment \"nine-foot\"\nlocal ratio = rule.linear {{ slope = 2.2 }}\nshots {{\n  \
+             over = {{ tip = {tips} }},\n  shot = function(point)\n    return bank_shot {{ equipment = hall, \
+             contact = 2.5, rule = ratio, off_rail = inches(6), cue_distance = inches(14) }},\n      \
+             {{ speed = mps(3), tip_side = point.tip, send = \"line\" }}\n  end,\n}}\n"
+        )
+    };
+    let place = Place::with(&sweep("{ 0.1, 0.8 }"));
+    let ended = place.run(&["run", "bank.lua", "--full"]).code(0);
+    assert!(ended.out.contains("1 of 2 points have no shot: at tip 0.8: a miscue"), "{ended:#?}");
+    let rows = place.read("out/bank/shots.csv");
+    assert!(rows.lines().count() == 3 && rows.contains("no-shot"), "{rows}");
+    // A function that makes no shot at all is a slip.
+    place.write("bank.lua", &sweep("{ 0.8, 0.9 }"));
+    let ended = place.run(&["run", "bank.lua"]).code(2);
+    assert!(ended.err.contains("at tip 0.8: a miscue"), "{ended:#?}");
+}
+
+#[test]
+fn a_sweep_over_a_layout_is_told_what_it_lacks() {
+    let place = Place::new();
+    place.run(&["new", "."]).code(0);
+    let told = |text: &str, wanted: &str, help: &str| {
+        place.write("bank.lua", text);
+        let ended = place.run(&["plan", "bank.lua"]).code(2);
+        assert!(ended.err.contains(wanted) && ended.err.contains(help), "{ended:#?}");
+    };
+    let over = "over = { [\"stroke.speed\"]";
+    told("plan { layout = \"shot.yaml\" }\n", "plan needs `over`", over);
+    told(
+        "plan { layout = \"shot.yaml\", over = { stroke = mps(3) } }\n",
+        "`stroke` is a group of keys",
+        "[\"stroke.speed\"]",
+    );
+}
+
+#[test]
+fn an_empty_baseline_is_written_anew_when_that_is_accepted() {
+    let place = Place::with(&scenario(
+        "2.2",
+        &format!("{HOLDS}\nexpect(map):matches_baseline \"b.baseline\""),
+    ));
+    place.write("b.baseline", "\n");
+    let ended = place.run(&["run", "bank.lua"]).code(1);
+    assert!(ended.out.contains("there is no baseline in"), "{ended:#?}");
+    place.run(&["run", "bank.lua", "--accept"]);
+    place.run(&["run", "bank.lua"]).code(0);
+}
+
+#[test]
+fn a_range_goes_upwards() {
+    let place = Place::with(&scenario("2.2", "map:where { contact = { from = 3, to = 2 } }"));
+    let ended = place.run(&["run", "bank.lua"]).code(2);
+    assert!(ended.out.contains("must go from the smaller to the greater"), "{ended:#?}");
 }

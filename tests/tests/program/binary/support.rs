@@ -79,3 +79,13 @@ impl Place {
             .collect()
     }
 }
+
+/// The words of a command, texts in quotes kept whole.
+pub fn words(command: &str) -> Vec<String> {
+    let pieces = command.split('"').enumerate();
+    let words = pieces.flat_map(|(at, piece)| match at % 2 {
+        1 => vec![piece.to_owned()],
+        _ => piece.split_whitespace().map(str::to_owned).collect(),
+    });
+    words.collect()
+}

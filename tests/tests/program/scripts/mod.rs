@@ -4,6 +4,7 @@
 
 mod limits;
 mod options;
+mod slips;
 mod values;
 mod workers;
 

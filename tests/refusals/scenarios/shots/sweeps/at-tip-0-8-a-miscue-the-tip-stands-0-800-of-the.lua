@@ -11,7 +11,7 @@ local function bank(t)
     cut = t.cut,
   }
 end
-shots { over = { tip = { 0.1, 0.8 } },
+shots { over = { tip = { 0.8, 0.9 } },
   shot = function(p) return bank(), { speed = mps(3), tip_side = p.tip, send = 'line' } end }
 -- refused at 15:55 `tip_side`
 -- at tip 0.8: a miscue: the tip stands 0.800 of the ball's radius from the centre, and beyond 0.500 it slips off

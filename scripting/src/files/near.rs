@@ -1,0 +1,29 @@
+//! The file that was most likely meant by a name that is not there.
+
+use crate::fault::nearest;
+use std::path::Path;
+
+/// The most names of a folder that are looked through.
+const MOST_NAMES: usize = 2000;
+
+/// The name in a path's folder that is nearest to the path's own.
+pub(crate) fn near_name(path: &Path) -> Option<String> {
+    let wanted = path.file_name()?.to_str()?;
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let mut names: Vec<String> = std::fs::read_dir(folder)
+        .ok()?
+        .take(MOST_NAMES)
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .collect();
+    names.sort();
+    let stem = |name: &str| name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_owned();
+    // The same name with another or no extension is the commonest slip.
+    names
+        .iter()
+        .find(|name| stem(name) == stem(wanted))
+        .cloned()
+        .or_else(|| nearest(wanted, names.iter().map(String::as_str)).map(str::to_owned))
+}

@@ -1,0 +1,324 @@
+//! Slips that keep a text from being Lua, told by what to write instead: a quote, bracket, comma or `end` that
+//! is missing. Lua itself tells only the line on which it noticed.
+
+use super::source::Source;
+use super::tokens::{KEYWORDS, Token, TokenKind};
+use crate::fault::Fault;
+use crate::fields::CONSTRUCTORS;
+
+/// Curly quotes, as word processors write them.
+const CURLY: [char; 6] = ['“', '”', '„', '‘', '’', '‚'];
+
+/// The fault for a complaint about the grammar at a line, where the slip behind it is known.
+pub fn told(source: &Source, line: usize, message: &str) -> Option<Fault> {
+    let text = Text(source);
+    text.curly_quote(line)
+        .or_else(|| text.open_quote(line))
+        .or_else(|| text.note(line))
+        .or_else(|| text.end(line, message))
+        .or_else(|| text.bracket(line))
+        .or_else(|| text.unit(line))
+        .or_else(|| text.comma(line))
+}
+
+/// A text in which something is missing.
+#[derive(Debug, Clone, Copy)]
+struct Text<'a>(&'a Source);
+
+impl<'a> Text<'a> {
+    fn all(self) -> &'a [Token] {
+        self.0.tokens()
+    }
+
+    fn word(self, at: usize) -> &'a str {
+        self.all().get(at).map_or("", |token| token.text(self.0.text()))
+    }
+
+    fn line(self, at: usize) -> usize {
+        self.all().get(at).map_or(0, |token| self.0.line_of(token.start))
+    }
+
+    /// The spaces before the first word of a token's line.
+    fn indent(self, at: usize) -> usize {
+        let (start, end) = self.0.line_range(self.line(at));
+        let line = &self.0.text()[start..end];
+        line.len() - line.trim_start().len()
+    }
+
+    fn starts_line(self, at: usize) -> bool {
+        at == 0 || self.line(at - 1) < self.line(at)
+    }
+
+    /// Whether nothing stands between two tokens.
+    fn touches(self, at: usize) -> bool {
+        at > 0 && self.all()[at - 1].end == self.all()[at].start
+    }
+
+    fn fault(self, at: usize, message: impl Into<String>, hint: impl Into<String>) -> Fault {
+        let token = self.all()[at];
+        let mut fault = Fault::bad_input(message).with_hint(hint);
+        fault.place = Some(self.0.place(token.start, token.end));
+        fault
+    }
+
+    fn up_to(self, line: usize) -> impl Iterator<Item = usize> + Clone {
+        (0..self.all().len()).take_while(move |at| self.line(*at) <= line)
+    }
+
+    fn curly_quote(self, line: usize) -> Option<Fault> {
+        let at = self.up_to(line).find(|at| {
+            let plain = self.all()[*at].kind == TokenKind::Name || self.is_open(*at);
+            plain && self.word(*at).contains(CURLY)
+        })?;
+        let inside = self.word(at).trim_matches(|letter: char| {
+            CURLY.contains(&letter) || matches!(letter, '"' | '\'' | ',' | ' ' | ')' | '}')
+        });
+        let hint =
+            format!("write straight ones: \"{}\"", inside.split(CURLY).next().unwrap_or(inside));
+        Some(self.fault(at, "curly quotes are no quotes here", hint))
+    }
+
+    /// Whether a token is a text in plain quotes whose last quote is missing.
+    fn is_open(self, at: usize) -> bool {
+        let word = self.word(at);
+        let Some(quote) = word.chars().next().filter(|quote| matches!(quote, '"' | '\'')) else {
+            return false;
+        };
+        self.all()[at].kind == TokenKind::Text && (word.len() < 2 || !word.ends_with(quote))
+    }
+
+    fn open_quote(self, line: usize) -> Option<Fault> {
+        let at = self.up_to(line).find(|at| self.is_open(*at))?;
+        let quote = &self.word(at)[..1];
+        if self.touches(at) && self.all()[at - 1].kind == TokenKind::Number {
+            return Some(self.unit_after(at - 1, "inches"));
+        }
+        if self.touches(at) && self.all()[at - 1].kind == TokenKind::Name {
+            // A word with dashes is several tokens.
+            let mut first = at - 1;
+            while first > 0 && self.touches(first) && self.line(first - 1) == self.line(at) {
+                first -= 1;
+            }
+            let word = &self.0.text()[self.all()[first].start..self.all()[at].start];
+            let hint = format!("write {quote}{word}{quote}");
+            return Some(self.fault(first, "the quote before this text is missing", hint));
+        }
+        let inside = self.word(at)[1..].split("--").next().unwrap_or_default();
+        let inside = inside.trim_end_matches([',', ';', ' ', ')', '}', ':', '\r']);
+        let hint = format!("write {quote}{inside}{quote}");
+        Some(self.fault(at, "the quote that opens here is not closed", hint))
+    }
+
+    /// A line of words that is most likely a note.
+    fn note(self, line: usize) -> Option<Fault> {
+        let at = self.up_to(line).find(|at| self.line(*at) == line && self.starts_line(*at))?;
+        let word = |offset: usize| (self.line(at + offset) == line).then(|| self.word(at + offset));
+        let plain = |offset: usize| {
+            let is_name =
+                self.all().get(at + offset).is_some_and(|next| next.kind == TokenKind::Name);
+            is_name && word(offset).is_some_and(|word| !KEYWORDS.contains(&word))
+        };
+        if word(0) == Some("-") || (plain(0) && plain(1) && plain(2)) {
+            let hint = "a note begins with two dashes: --";
+            return Some(self.fault(at, "this is no line of Lua", hint));
+        }
+        let lower = word(0)?.to_lowercase();
+        (lower != word(0)? && KEYWORDS.contains(&lower.as_str())).then(|| {
+            let message = format!("`{}` begins with a small letter in Lua", self.word(at));
+            self.fault(at, message, format!("write {lower}"))
+        })
+    }
+
+    /// A missing or needless `end`, `do` or `then`.
+    fn end(self, line: usize, message: &str) -> Option<Fault> {
+        let begun = |line: usize, words: &[&str]| {
+            let on_line = self.up_to(line).filter(|at| self.line(*at) == line);
+            on_line
+                .clone()
+                .find(|at| words.contains(&self.word(*at)))
+                .or_else(|| on_line.clone().next())
+        };
+        if message.starts_with("Expected 'end'") {
+            let opened: String = message
+                .rsplit("at line ")
+                .next()?
+                .chars()
+                .take_while(char::is_ascii_digit)
+                .collect();
+            let at =
+                begun(opened.parse().unwrap_or(line), &["function", "for", "if", "while", "do"])?;
+            let word = self.word(at);
+            let hint = "write end on a line of its own below its last line";
+            return Some(self.fault(at, format!("this `{word}` has no `end`"), hint));
+        }
+        if message.starts_with("Expected <eof>, got 'end'") {
+            let at = begun(line, &["end"])?;
+            return Some(self.fault(at, "this `end` ends nothing", "take it away"));
+        }
+        let (word, missing) = [("for", "do"), ("while", "do"), ("if", "then"), ("elseif", "then")]
+            .into_iter()
+            .find(|(word, missing)| {
+                let kind = match *word {
+                    "for" => "for loop",
+                    "while" => "while loop",
+                    _ => "if statement",
+                };
+                message.starts_with(&format!("Expected '{missing}' when parsing {kind}"))
+                    && self.up_to(line).any(|at| self.word(at) == *word)
+            })?;
+        let at = self.up_to(line).filter(|at| self.word(*at) == word).last()?;
+        let hint = format!("write {missing} at the end of its line");
+        Some(self.fault(at, format!("this `{word}` has no `{missing}`"), hint))
+    }
+
+    /// A bracket without its partner. A line that begins further left than the line of an open bracket ends
+    /// what is inside.
+    fn bracket(self, line: usize) -> Option<Fault> {
+        let mut open: Vec<usize> = Vec::new();
+        for at in 0..self.all().len() {
+            let token = self.all()[at];
+            let word = self.word(at);
+            let first = self.starts_line(at);
+            if let Some(&last) = open.last()
+                && first
+                && self.line(at) > self.line(last)
+                && (self.indent(at) < self.indent(last)
+                    || (self.indent(at) == self.indent(last) && self.begins_statement(at)))
+            {
+                return Some(self.not_closed(last));
+            }
+            if token.opens(self.0.text()) {
+                open.push(at);
+            } else if token.closes(self.0.text()) {
+                match open.last() {
+                    Some(last) if closing(self.word(*last)) == word => {
+                        open.pop();
+                    }
+                    Some(last) if open.iter().any(|one| closing(self.word(*one)) == word) => {
+                        return Some(self.not_closed(*last));
+                    }
+                    _ if self.line(at) > line => return None,
+                    _ => {
+                        let hint =
+                            format!("take it away, or write the {} that it closes", opening(word));
+                        return Some(self.fault(at, format!("this {word} closes nothing"), hint));
+                    }
+                }
+            }
+        }
+        open.last().map(|last| self.not_closed(*last))
+    }
+
+    /// Whether a line's first word begins a statement, which no list goes on with: `local`, or a name that is
+    /// called or asked.
+    fn begins_statement(self, at: usize) -> bool {
+        let word = self.word(at);
+        let goes_on =
+            matches!(word, "end" | "else" | "elseif" | "and" | "or" | "not" | "then" | "do");
+        let name = self.all()[at].kind == TokenKind::Name && !goes_on;
+        name && self.word(at + 1) != "="
+    }
+
+    fn not_closed(self, at: usize) -> Fault {
+        let (open, close) = (self.word(at), closing(self.word(at)));
+        let last_on_line = (at..self.all().len())
+            .take_while(|next| self.line(*next) == self.line(at))
+            .last()
+            .unwrap_or(at);
+        let hint = if last_on_line == at {
+            format!("write {close} on a line of its own below its last line")
+        } else {
+            format!("write {close} where it ends, on this line most likely")
+        };
+        self.fault(at, format!("this {open} is not closed"), hint)
+    }
+
+    /// A number with a unit behind it, as people write it.
+    fn unit(self, line: usize) -> Option<Fault> {
+        let number =
+            |at: &usize| self.line(*at) == line && self.all()[*at].kind == TokenKind::Number;
+        self.up_to(line).filter(number).find_map(|at| {
+            let amount = |letter: char| letter.is_ascii_digit() || matches!(letter, '.' | '_');
+            let rest = self.0.text()[self.all()[at].start..].trim_start_matches(amount);
+            let unit = rest.split([',', '}', ')', '\n', ';']).next().unwrap_or_default().trim();
+            let (call, _) = CONSTRUCTORS.iter().find(|(call, symbol)| {
+                unit == *symbol || unit == *call || (unit.len() > 3 && call.starts_with(unit))
+            })?;
+            Some(self.unit_after(at, call))
+        })
+    }
+
+    fn unit_after(self, at: usize, call: &str) -> Fault {
+        let digits: String = self
+            .word(at)
+            .chars()
+            .take_while(|letter| letter.is_ascii_digit() || *letter == '.')
+            .collect();
+        let hint = format!("write {call}({digits})");
+        self.fault(at, "a number's unit stands before it in a scenario", hint)
+    }
+
+    /// Two values in a bracket with nothing between them.
+    fn comma(self, line: usize) -> Option<Fault> {
+        let mut depth = 0_usize;
+        let mut found = None;
+        for at in self.up_to(line) {
+            let token = self.all()[at];
+            let begins = token.kind == TokenKind::Number
+                || (token.kind == TokenKind::Name && !KEYWORDS.contains(&self.word(at)))
+                || (token.is(self.0.text(), "{") && !self.after(at, &[TokenKind::Name]));
+            if depth > 0 && at > 0 && begins && self.ends_value(at - 1) {
+                found = Some(at - 1);
+            }
+            if token.opens(self.0.text()) {
+                depth += 1;
+            } else if token.closes(self.0.text()) {
+                depth = depth.saturating_sub(1);
+            }
+        }
+        let at = found?;
+        let key = self.all()[at].kind == TokenKind::Name
+            && matches!(self.word(at.wrapping_sub(1)), "{" | ",");
+        if key && self.line(at) == self.line(at + 1) {
+            let hint = format!("write {} = {}", self.word(at), self.word(at + 1));
+            return Some(self.fault(at, format!("an = is missing after {}", self.word(at)), hint));
+        }
+        Some(self.fault(
+            at,
+            format!("a comma is missing after {}", self.word(at)),
+            format!("write {},", self.word(at)),
+        ))
+    }
+
+    fn after(self, at: usize, kinds: &[TokenKind]) -> bool {
+        at > 0 && kinds.contains(&self.all()[at - 1].kind)
+    }
+
+    fn ends_value(self, at: usize) -> bool {
+        let token = self.all()[at];
+        match token.kind {
+            TokenKind::Number | TokenKind::Text => true,
+            TokenKind::Name => {
+                let word = self.word(at);
+                !KEYWORDS.contains(&word) || matches!(word, "true" | "false" | "nil" | "end")
+            }
+            TokenKind::Symbol => token.closes(self.0.text()),
+        }
+    }
+}
+
+fn closing(open: &str) -> &'static str {
+    match open {
+        "(" => ")",
+        "[" => "]",
+        _ => "}",
+    }
+}
+
+fn opening(close: &str) -> &'static str {
+    match close {
+        ")" => "(",
+        "]" => "[",
+        _ => "{",
+    }
+}

@@ -1,0 +1,99 @@
+//! Inputs that every grid needs and one lacks. Something usual is played in their place and told so, since a
+//! picture helps more than none.
+
+use super::axis_text;
+use super::inputs::WrittenNumber;
+use super::session::Session;
+use crate::lua::options::Options;
+use crate::telling::AxisText;
+use mlua::Lua;
+use railproof_engine::sweep::{Axis, Input, Values};
+use railproof_engine::units::SpeedWord;
+
+/// Contact numbers that lie on every rail.
+const CONTACTS: [f64; 4] = [1.5, 2.0, 2.5, 3.0];
+
+/// The line to put back for an input.
+pub fn line_to_put_back(input: &str) -> Option<&'static str> {
+    match input {
+        "equipment" => {
+            Some("put a line back in the braces, such as: equipment = equipment \"nine-foot\",")
+        }
+        "contact" => {
+            Some("put a line back in the braces, such as: contact = span(1.25, 3.5, 0.25),")
+        }
+        "speed" => {
+            Some("put a line back in the braces, such as: speed = span(mps(2), mps(6), mps(0.25)),")
+        }
+        _ => None,
+    }
+}
+
+/// Adds usual values for each input that is needed and missing. A plan is made of what is asked only.
+pub fn stand_in(
+    lua: &Lua,
+    options: &Options,
+    axes: &mut Vec<Axis>,
+    written: &mut Vec<AxisText>,
+) -> mlua::Result<()> {
+    let session = Session::of(lua)?;
+    if session.plans() {
+        return Ok(());
+    }
+    let lacks =
+        |axes: &[Axis], inputs: &[Input]| axes.iter().all(|axis| !inputs.contains(&axis.input));
+    let leave_out = |input: Input, stands_in: &str| {
+        let name = input.name();
+        let fault = options.complain_of_call(format!("`{name}` is missing; {stands_in}"));
+        session.leave_out(match line_to_put_back(name) {
+            Some(hint) => fault.with_hint(hint),
+            None => fault,
+        });
+    };
+    if lacks(axes, &[Input::Equipment])
+        && let Some(table) = session.only_table()
+    {
+        leave_out(Input::Equipment, &format!("{} stands in", table.name));
+        axes.push(Axis { input: Input::Equipment, values: Values::Equipment(vec![table]) });
+    }
+    if lacks(axes, &[Input::Contact]) {
+        let values = CONTACTS.map(WrittenNumber::plain);
+        leave_out(Input::Contact, "1.5, 2, 2.5 and 3 stand in");
+        add(Input::Contact, &values, axes, written);
+    }
+    if lacks(axes, &[Input::Speed, Input::Lag])
+        && let Some(values) = spoken(axes)
+    {
+        let [soft, medium, firm] = values.map(|value| value.si);
+        leave_out(
+            Input::Speed,
+            &format!("soft, medium and firm stand in ({soft}, {medium} and {firm} m/s)"),
+        );
+        add(Input::Speed, &values, axes, written);
+    }
+    Ok(())
+}
+
+fn add(input: Input, values: &[WrittenNumber], axes: &mut Vec<Axis>, written: &mut Vec<AxisText>) {
+    written.push(axis_text::written(input, values));
+    axes.push(Axis {
+        input,
+        values: Values::Numbers(values.iter().map(|value| value.si).collect()),
+    });
+}
+
+/// The speeds that have words, where all tables agree on them.
+fn spoken(axes: &[Axis]) -> Option<[WrittenNumber; 3]> {
+    let tables = axes.iter().find_map(|axis| match &axis.values {
+        Values::Equipment(tables) => Some(tables),
+        _ => None,
+    })?;
+    let speeds = super::inputs::agreed_speeds(tables.iter())?;
+    let of = |word: SpeedWord| WrittenNumber {
+        amount: speeds.m_s(word),
+        unit: "m/s",
+        word: Some(word.name()),
+        ..WrittenNumber::plain(speeds.m_s(word))
+    };
+    Some(SpeedWord::ALL.map(of))
+}
