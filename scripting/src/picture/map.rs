@@ -44,6 +44,8 @@ pub struct Panel {
 pub struct MapPicture {
     /// Title of the map.
     pub title: String,
+    /// The results in a sentence, whatever the title says; empty for none.
+    pub finding: String,
     /// The conditions in words, one line each.
     pub subtitles: Vec<String>,
     /// The horizontal axis.

@@ -19,6 +19,7 @@ fn picture() -> MapPicture {
     let cell = MapCell { kind: CellKind::Holds, miss_mm: None, flagged: false };
     MapPicture {
         title: "one bank".to_owned(),
+        finding: String::new(),
         subtitles: Vec::new(),
         x: axis("speed"),
         y: axis("contact"),

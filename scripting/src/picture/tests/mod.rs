@@ -27,6 +27,7 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
     };
     MapPicture {
         title: "Where the tenfold rule holds".into(),
+        finding: String::new(),
         subtitles: vec!["Lantern Hall, invented; stun".into()],
         x: PictureAxis {
             title: "speed at launch".into(),

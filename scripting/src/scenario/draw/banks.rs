@@ -17,7 +17,7 @@ use crate::scenario::selection::rules_named;
 use crate::scenario::session::Session;
 use crate::scenario::undrawn;
 use crate::scenario::value_choice::RuleName;
-use crate::telling::{FindingGroup, capital, finding};
+use crate::telling::{FindingCount, FindingGroup, capital, finding};
 use mlua::{Lua, Value};
 use railproof_engine::bank::{Arrival, BankVerdict};
 use railproof_engine::results::{BANK_MEASURES, BankResult};
@@ -149,7 +149,11 @@ fn found(map: &Map, axes: &PictureAxes, layout: LinesLayout, lines: &[Series]) -
         counts: series
             .points
             .iter()
-            .map(|(_, held)| (usize::from(*held > 0.5), usize::from(held.is_finite())))
+            .map(|(_, held)| FindingCount {
+                held: usize::from(*held > 0.5),
+                all: usize::from(held.is_finite()),
+                ..FindingCount::default()
+            })
             .collect(),
     };
     let groups: Vec<FindingGroup> = held.iter().zip(lines).map(group).collect();
