@@ -1,6 +1,6 @@
 //! Where along an axis every result of a group holds, or where most do.
 
-use super::{FindingAxis, FindingCount, noun};
+use super::counts::{FindingAxis, FindingCount, noun};
 use crate::telling::wording::{capital, joined};
 
 /// Where every result holds.
