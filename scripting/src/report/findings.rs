@@ -56,11 +56,13 @@ impl<'a> Headline<'a> {
     fn among(&self, all: &[Self]) -> String {
         /// More conditions are in the picture only.
         const MOST: usize = 3;
-        let apart: Vec<&str> = if self.title == self.finding {
+        // Of two alike, one has a condition behind it.
+        let is_finding = self.title.starts_with(self.finding.trim_end_matches('.'));
+        let apart: Vec<&str> = if self.finding.is_empty() {
+            Vec::new()
+        } else if is_finding {
             let common = |it: &&str| all.iter().all(|other| other.conditions.contains(it));
             self.conditions.iter().filter(|it| !common(it)).take(MOST).copied().collect()
-        } else if self.finding.is_empty() {
-            Vec::new()
         } else {
             vec![self.title.trim_end_matches('.')]
         };

@@ -5,8 +5,8 @@ use super::look::{headline, picture_look};
 use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::picture::{
-    CellKind, MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel, PictureAxis, PictureError,
-    PictureLook, true_minus,
+    CellKind, MOST_CELLS, MOST_PANELS, MapCell, MapPicture, MissUnit, Panel, PictureAxis,
+    PictureError, PictureLook, true_minus,
 };
 use crate::telling::caution::FLAGGED;
 use crate::telling::{FindingCount, FindingGroup, finding};
@@ -80,11 +80,16 @@ pub fn map_picture(
         panels,
         rule,
         model,
-        flag_label: flag_label([layout.x, layout.y].map(|at| axes.axes[at].name.as_str())),
+        // One speed bounds nothing.
+        flag_label: flag_label([layout.x, layout.y].map(|at| match axes.count_along(at) {
+            1 => "",
+            _ => axes.axes[at].name.as_str(),
+        })),
         flag_meaning: FLAGGED.to_owned(),
         notes,
         look: picture_look(options, PictureLook::default())?,
-        shade_step_mm: None,
+        unit: MissUnit::default(),
+        shade_step: None,
     })
 }
 

@@ -51,9 +51,9 @@ impl FindingCount {
     }
 }
 
-/// The word after `any`.
-pub fn noun(name: &str) -> &str {
-    match name {
+/// The word after `any`; a name of the scenario's own as it is.
+pub(super) fn noun(name: &str) -> String {
+    let known = match name {
         "speed" | "lag" => "speed",
         "off_rail" => "distance off the rail",
         "contact" => "contact",
@@ -62,6 +62,7 @@ pub fn noun(name: &str) -> &str {
         "running_side" => "side spin",
         "rule" => "rule",
         "equipment" => "table",
-        _ => "value",
-    }
+        own => return own.replace(['_', '.'], " "),
+    };
+    known.to_owned()
 }

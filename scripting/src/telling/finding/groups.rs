@@ -17,7 +17,8 @@ pub struct FindingGroup {
 const MOST_TOLD: usize = 4;
 
 /// The finding: `Frozen: nearly any speed. 10 in off: 3.5 m/s or more.` Without a heading `good` begins
-/// it, the word for a good result: `Holds at 3.5 m/s or more.` Empty when there is no result.
+/// it, the word for a good result: `Holds at 3.5 m/s or more.` So it does where all headings have one answer:
+/// `Holds with stun in both panels.` Empty when there is no result.
 pub fn finding(along: &FindingAxis, groups: &[FindingGroup], good: &str) -> String {
     let is_any = |group: &&FindingGroup| {
         let all = FindingCount::of(group.counts.iter().copied());
@@ -26,7 +27,7 @@ pub fn finding(along: &FindingAxis, groups: &[FindingGroup], good: &str) -> Stri
     match groups.iter().filter(is_any).collect::<Vec<_>>().as_slice() {
         [] => String::new(),
         [only] if only.label.is_empty() => {
-            format!("{}.", stretch(along, &only.counts, good).sentence(good))
+            format!("{}.", stretch(along, &only.counts, good).sentence(along, good))
         }
         several => several_groups(along, several, good),
     }
@@ -43,10 +44,10 @@ fn several_groups(along: &FindingAxis, groups: &[&FindingGroup], good: &str) -> 
             None => told.push((vec![label], answer)),
         }
     }
-    if let [(labels, answer)] = told.as_slice()
-        && labels.len() > 1
-    {
-        return format!("{}, in all {} panels.", answer.sentence(good), labels.len());
+    if let ([(labels, answer)], [_, _, ..]) = (told.as_slice(), groups) {
+        let all =
+            if labels.len() == 2 { "both".to_owned() } else { format!("all {}", labels.len()) };
+        return format!("{} in {all} panels.", answer.sentence(along, good));
     }
     let sentence = |(labels, answer): &(Vec<String>, Stretch)| {
         capital(&format!("{}: {}.", joined(labels), answer.words()))

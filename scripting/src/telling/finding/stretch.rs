@@ -21,15 +21,23 @@ impl Stretch {
         }
     }
 
-    /// As the beginning of a sentence without a heading.
-    pub(super) fn sentence(&self, good: &str) -> String {
-        match self {
-            Self::Whole(told) if told.starts_with("up to") || told.starts_with("frozen") => {
-                format!("{good} {told}")
+    /// As the beginning of a sentence without a heading: `Holds at 3 m/s or more`.
+    pub(super) fn sentence(&self, along: &FindingAxis, good: &str) -> String {
+        let told = match self {
+            Self::Nowhere => return format!("{good} nowhere"),
+            Self::Part(told) => return capital(told),
+            Self::Whole(told) => told,
+        };
+        let any = told.starts_with("any ") || told.starts_with("nearly any ");
+        match along.name.as_str() {
+            "spin" | "roll" | "running_side" | "rule" | "rail_model" => {
+                format!("{good} with {told}")
             }
-            Self::Whole(told) => format!("{good} at {told}"),
-            Self::Nowhere => format!("{good} nowhere"),
-            Self::Part(told) => capital(told),
+            "equipment" => format!("{good} on {told}"),
+            "rail" | "pocket" => format!("{good} for {told}"),
+            "off_rail" if !any => format!("{good} {told}"),
+            _ if told.starts_with("up to") => format!("{good} {told}"),
+            _ => format!("{good} at {told}"),
         }
     }
 

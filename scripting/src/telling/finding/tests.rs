@@ -51,14 +51,19 @@ fn headings_are_short_and_equal_answers_are_told_once() {
 }
 
 #[test]
-fn one_answer_for_all_panels_is_a_sentence() {
-    let all = |held: [usize; 4]| {
-        let groups = ["frozen to the rail", "5 in off the rail"].map(|it| group(it, held));
-        finding(&speeds(), &groups, "Holds")
+fn one_answer_under_every_heading_is_a_sentence_of_its_own() {
+    let words = |held: [usize; 4], count: usize, name: &str| {
+        let groups: Vec<FindingGroup> =
+            (0..count).map(|at| group(&format!("contact {at}"), held)).collect();
+        let axis = FindingAxis { name: name.to_owned(), ..speeds() };
+        finding(&axis, &groups, "Holds")
     };
-    assert_eq!(all([0, 0, 0, 0]), "Holds nowhere, in all 2 panels.");
-    assert_eq!(all([0, 0, 10, 10]), "Holds at 3 m/s or more, in all 2 panels.");
-    assert_eq!(all([0, 0, 8, 0]), "At best 8 of 10 hold, at 3 m/s, in all 2 panels.");
+    assert_eq!(words([0, 0, 10, 10], 2, "speed"), "Holds at 3 m/s or more in both panels.");
+    assert_eq!(words([10, 10, 10, 10], 3, "tip_side"), "Holds at any tip side in all 3 panels.");
+    assert_eq!(words([10, 0, 0, 0], 2, "spin"), "Holds with 2 m/s only in both panels.");
+    assert_eq!(words([10, 10, 0, 0], 7, "off_rail"), "Holds up to 2.5 m/s in all 7 panels.");
+    assert_eq!(words([0, 0, 0, 0], 2, "speed"), "Holds nowhere in both panels.");
+    assert_eq!(words([0, 0, 8, 3], 2, "speed"), "At best 8 of 10 hold, at 3 m/s in both panels.");
 }
 
 #[test]
@@ -132,6 +137,6 @@ fn values_stand_in_their_order_and_words_are_listed() {
         "At best 8 of 10 hold, at firm and hard."
     );
     let words = FindingAxis { name: "spin".to_owned(), amounts: Vec::new(), ..speeds() };
-    assert_eq!(finding(&words, &groups, "Holds"), "Holds at 2 m/s and 2.5 m/s.");
+    assert_eq!(finding(&words, &groups, "Holds"), "Holds with 2 m/s and 2.5 m/s.");
     assert_eq!(finding(&speeds(), &[], "Holds"), "");
 }
