@@ -86,7 +86,7 @@ map({{ mph(4), 'firm' }}):draw {{ x = 'speed', y = 'contact', panels = 'off_rail
     }
     // One speed says nothing along the speeds.
     assert!(!one.title.contains("any speed"), "{}", one.title);
-    assert_eq!(one.flag_label, "past this line: less sure");
+    assert_eq!(one.flag_label, "on this side: less sure");
     assert_eq!(words.flag_label, "harder than here: less sure");
 }
 
