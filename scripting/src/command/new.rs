@@ -55,7 +55,7 @@ pub fn run(args: &NewArgs) -> Result<Exit, Fault> {
     for (path, text) in &paths {
         write_whole(path, |out| out.write_all(text.as_bytes()))?;
     }
-    print(&next(&paths.map(|(path, _)| shown(&path)), into))?;
+    print(&next(&paths.map(|(path, _)| shown(&path)), into.as_deref()))?;
     Ok(Exit::Held)
 }
 
@@ -95,15 +95,14 @@ fn word(path: &str) -> String {
     }
 }
 
-fn next([table, scenario, layout]: &[String; 3], into: Option<String>) -> String {
+fn next([table, scenario, layout]: &[String; 3], into: Option<&str>) -> String {
     // Run by Cargo, the program has a longer name.
     let railproof = match std::env::var_os("CARGO_MANIFEST_DIR") {
         Some(_) => "cargo run --release --",
         None => "railproof",
     };
-    let apart = into.as_ref().map_or_else(String::new, |into| format!(" --into {}", word(into)));
-    let shot =
-        into.as_ref().map_or_else(|| "out/shot".to_owned(), |into| word(&format!("{into}-shot")));
+    let apart = into.map_or_else(String::new, |into| format!(" --into {}", word(into)));
+    let shot = into.map_or_else(|| "out/shot".to_owned(), |into| word(&format!("{into}-shot")));
     format!(
         "{table}: your table. Change the sizes to yours.\n\
          {scenario}: a map of where a rule holds on it.\n\

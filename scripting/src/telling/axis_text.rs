@@ -37,8 +37,9 @@ impl AxisText {
 
     /// Ticks with the words that stand for some of them.
     fn worded(&self, ticks: Vec<String>) -> Vec<String> {
-        let tick = |(tick, word): (String, &Option<&str>)| word.map_or(tick, str::to_owned);
-        ticks.into_iter().zip(&self.words).map(tick).collect()
+        let words = self.words.iter().copied();
+        let tick = |(tick, word): (String, Option<&str>)| word.map_or(tick, str::to_owned);
+        ticks.into_iter().zip(words).map(tick).collect()
     }
 
     /// For an axis that was not written, such as a default.
