@@ -1,5 +1,6 @@
 -- Your first scenario. A line that begins with two dashes is a note for people.
--- Change a number, save the file, and run it again. An old picture is replaced.
+-- Change a number, save the file, and run it again. The new picture replaces the old one in out/mine;
+-- with --into and another folder you keep both.
 
 scenario {
   shows = "where start = 2.2 × contact holds on my table",

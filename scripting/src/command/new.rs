@@ -7,6 +7,8 @@ use crate::fault::{Fault, tame};
 use crate::files::{make_folder, write_whole};
 use crate::profile::{shipped_names, shipped_text};
 use crate::renamed;
+use crate::store::default_folder;
+use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The folder's scenario, its layout and its table.
@@ -45,12 +47,26 @@ pub fn run(args: &NewArgs) -> Result<Exit, Fault> {
         return Err(Fault::bad_input(format!("`{}` is there already", shown(there)))
             .with_hint("give the new folder another name"));
     }
+    let into = other_lesson(&args.folder).then(|| {
+        let name = args.folder.file_name().map_or("out".into(), |name| shown(Path::new(name)));
+        format!("out/{name}")
+    });
     make_folder(&args.folder)?;
     for (path, text) in &paths {
         write_whole(path, |out| out.write_all(text.as_bytes()))?;
     }
-    print(&next(&paths.map(|(path, _)| shown(&path))))?;
+    print(&next(&paths.map(|(path, _)| shown(&path)), into.as_deref()))?;
     Ok(Exit::Held)
+}
+
+/// Whether the pictures of another folder's scenario are, or will be, where this one's go unless told
+/// otherwise.
+fn other_lesson(folder: &Path) -> bool {
+    let parent = folder.parent().filter(|parent| !parent.as_os_str().is_empty());
+    let beside = fs::read_dir(parent.unwrap_or(Path::new(".")));
+    let mut beside = beside.into_iter().flatten().filter_map(Result::ok);
+    beside.any(|other| other.path().join(SCENARIO.0).exists())
+        || default_folder("mine".as_ref()).exists()
 }
 
 /// A shipped profile as the beginning of one's own.
@@ -79,18 +95,20 @@ fn word(path: &str) -> String {
     }
 }
 
-fn next([table, scenario, layout]: &[String; 3]) -> String {
+fn next([table, scenario, layout]: &[String; 3], into: Option<&str>) -> String {
     // Run by Cargo, the program has a longer name.
     let railproof = match std::env::var_os("CARGO_MANIFEST_DIR") {
         Some(_) => "cargo run --release --",
         None => "railproof",
     };
+    let apart = into.map_or_else(String::new, |into| format!(" --into {}", word(into)));
+    let shot = into.map_or_else(|| "out/shot".to_owned(), |into| word(&format!("{into}-shot")));
     format!(
         "{table}: your table. Change the sizes to yours.\n\
          {scenario}: a map of where a rule holds on it.\n\
          {layout}: one shot on it.\n\
          \n\
-         Next:\n  {railproof} run {}\n  {railproof} shot {} --into out/shot\n\
+         Next:\n  {railproof} run {}{apart}\n  {railproof} shot {} --into {shot}\n\
          Open a file in any editor, change a number, save it, and run it again.\n",
         word(scenario),
         word(layout)

@@ -55,7 +55,7 @@ pub(crate) fn resolved(
         engine: draft.engine,
         until_s: draft.until_s,
         picture: draft.picture,
-        in_inches: source.in_inches(),
+        in_inches: source.in_inches().unwrap_or(false),
         equipment,
     };
     Ok((layout, world))

@@ -86,6 +86,8 @@ pub struct FrontierPanel {
 pub struct FrontierPicture {
     /// Title of the picture.
     pub title: String,
+    /// The results in a sentence, whatever the title says; empty for none.
+    pub finding: String,
     /// The conditions in words, one line each.
     pub subtitles: Vec<String>,
     /// The horizontal axis.

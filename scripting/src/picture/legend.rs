@@ -5,7 +5,7 @@ use super::cells;
 use super::colours::{FRAME, Rgb};
 use super::font;
 use super::page::{self, PHRASE, TERM, TICK};
-use super::shading::CellLook;
+use super::shading::{CellLook, MissUnit};
 
 /// Width of a legend.
 pub(super) const WIDTH: f64 = 262.0;
@@ -24,7 +24,7 @@ pub(super) enum Swatch {
     /// One look.
     Single(CellLook),
     /// Shades that deepen with the miss, with the misses between them.
-    Ramp { fills: Vec<Rgb>, letter: &'static str, edges: Vec<String> },
+    Ramp { fills: Vec<Rgb>, letter: &'static str, edges: Vec<String>, unit: MissUnit },
 }
 
 /// One line of a legend.
@@ -101,10 +101,10 @@ pub(super) fn draw(canvas: &mut Canvas, entries: &[&LegendEntry], (x, top): (f64
         let mut bottom = page::paragraph(canvas, &term, (text_x, y), TERM);
         let phrase = font::wrap(&entry.phrase, PHRASE.em, PHRASE.weight, room, 5);
         bottom = page::paragraph(canvas, &phrase, (text_x, bottom), PHRASE);
-        if let Swatch::Ramp { fills, edges, .. } = &entry.swatch
+        if let Swatch::Ramp { fills, edges, unit, .. } = &entry.swatch
             && !edges.is_empty()
         {
-            bottom = ramp(canvas, fills, edges, (text_x, bottom + 6.0));
+            bottom = ramp(canvas, fills, (edges, unit.symbol()), (text_x, bottom + 6.0));
         }
         y = bottom.max(y + SWATCH.1) + BETWEEN;
     }
@@ -112,7 +112,12 @@ pub(super) fn draw(canvas: &mut Canvas, entries: &[&LegendEntry], (x, top): (f64
 }
 
 /// Draws the steps of a shade with the misses between them, and returns where that ends.
-fn ramp(canvas: &mut Canvas, fills: &[Rgb], edges: &[String], (x, y): (f64, f64)) -> f64 {
+fn ramp(
+    canvas: &mut Canvas,
+    fills: &[Rgb],
+    (edges, unit): (&[String], &str),
+    (x, y): (f64, f64),
+) -> f64 {
     let height = 12.0;
     for (index, fill) in fills.iter().enumerate() {
         let left = x + index as f64 * STEP_WIDTH;
@@ -127,6 +132,6 @@ fn ramp(canvas: &mut Canvas, fills: &[Rgb], edges: &[String], (x, y): (f64, f64)
         canvas.text(&label, (at, baseline), Anchor::Middle, TICK);
     }
     let end = x + fills.len() as f64 * STEP_WIDTH;
-    canvas.text("mm", (end + 7.0, y + 10.5), Anchor::Start, TICK);
+    canvas.text(unit, (end + 7.0, y + 10.5), Anchor::Start, TICK);
     baseline + 4.0
 }

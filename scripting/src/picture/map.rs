@@ -10,7 +10,7 @@ use super::grid::{Grid, GridPanel};
 use super::kinds::CellKind;
 use super::legend::{LegendEntry, Swatch};
 use super::look::PictureLook;
-use super::shading::{CellLook, CellText, Shading, Texture};
+use super::shading::{CellLook, CellText, MissUnit, Shading, Texture};
 
 /// The most cells that a map may have, all panels together. Above it the steps lie closer than
 /// a page can show, and an SVG would grow past some tens of megabytes.
@@ -44,6 +44,8 @@ pub struct Panel {
 pub struct MapPicture {
     /// Title of the map.
     pub title: String,
+    /// The results in a sentence, whatever the title says; empty for none.
+    pub finding: String,
     /// The conditions in words, one line each.
     pub subtitles: Vec<String>,
     /// The horizontal axis.
@@ -64,16 +66,18 @@ pub struct MapPicture {
     pub notes: Vec<String>,
     /// Its look.
     pub look: PictureLook,
-    /// Step of the shades, mm, where several maps share one scale; by its own misses otherwise.
-    pub shade_step_mm: Option<f64>,
+    /// The unit in which misses are shown.
+    pub unit: MissUnit,
+    /// Step of the shades in that unit, where several maps share one scale; by its own misses otherwise.
+    pub shade_step: Option<f64>,
 }
 
 impl MapPicture {
     pub(super) fn canvas(&self) -> Result<Canvas, PictureError> {
         check(self.panels.iter().map(|panel| panel.cells.len()))?;
-        let shading = match self.shade_step_mm {
-            Some(step_mm) => Shading::of_step(step_mm),
-            None => Shading::for_misses(self.misses_mm()),
+        let shading = match self.shade_step {
+            Some(step) => Shading::of_step(step, self.unit),
+            None => Shading::for_misses(self.misses_mm(), self.unit),
         };
         let panels = self
             .panels
@@ -95,9 +99,10 @@ impl MapPicture {
             when_written: Some(LegendEntry {
                 swatch: Swatch::Single(cells::plain_look(colours::PAPER, "34")),
                 term: "number in a cell".to_owned(),
-                phrase:
-                    "the miss in mm: how far from the middle of the mouth the ball's path passes"
-                        .to_owned(),
+                phrase: format!(
+                    "the miss in {}: how far from the middle of the mouth the ball's path passes",
+                    self.unit.word()
+                ),
             }),
             footnotes: footnotes(&self.rule, &self.model, &self.notes),
             with_legend: self.look.legend,
@@ -110,11 +115,11 @@ impl MapPicture {
         cells.filter(|cell| misses(cell.kind)).filter_map(|cell| cell.miss_mm)
     }
 
-    /// Puts several maps on one scale of misses.
-    pub fn share_scale(maps: &mut [&mut Self]) {
-        let step_mm = Shading::for_misses(maps.iter().flat_map(|map| map.misses_mm())).step_mm();
+    /// Puts several maps on one scale of misses, in one unit.
+    pub fn share_scale(maps: &mut [&mut Self], unit: MissUnit) {
+        let step = Shading::for_misses(maps.iter().flat_map(|map| map.misses_mm()), unit).step();
         for map in maps {
-            map.shade_step_mm = step_mm;
+            (map.shade_step, map.unit) = (step, unit);
         }
     }
 
@@ -185,10 +190,8 @@ fn look(cell: &MapCell, shading: &Shading) -> CellLook {
     let miss = cell.miss_mm.filter(|miss| misses(cell.kind) && miss.is_finite());
     let (fill, texture) = shade(cell.kind, shading.step_of(miss));
     let mark = match miss {
-        Some(miss) if miss.abs() < 1e5 =>
-        {
-            #[expect(clippy::cast_possible_truncation, reason = "below 1e5 by the guard")]
-            CellText::Miss(letter, miss.abs().round() as i64)
+        Some(miss) if miss.abs() < 1e5 => {
+            CellText::Miss(letter, shading.unit().count(miss), shading.unit())
         }
         _ => CellText::Letter(letter),
     };
@@ -219,7 +222,8 @@ const fn shade(kind: CellKind, step: usize) -> (Rgb, Texture) {
 fn entry(kind: CellKind, shading: &Shading) -> LegendEntry {
     let swatch = if misses(kind) {
         let fills = (0..colours::STEPS).map(|step| shade(kind, step).0).collect();
-        Swatch::Ramp { fills, letter: drawn_letter(kind), edges: shading.edges() }
+        let (edges, unit) = (shading.edges(), shading.unit());
+        Swatch::Ramp { fills, letter: drawn_letter(kind), edges, unit }
     } else {
         let (fill, texture) = shade(kind, 0);
         Swatch::Single(CellLook {

@@ -54,6 +54,7 @@ pub use kinds::CellKind;
 pub use lines::{Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, Series};
 pub use look::PictureLook;
 pub use map::{MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel};
+pub use shading::MissUnit;
 pub use table::{
     BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset, InsetCircle, Mark,
     MarkKind, Motion, PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd,

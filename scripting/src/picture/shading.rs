@@ -1,6 +1,61 @@
 //! The look of a cell, and the steps in which a shade deepens with the miss.
 
 use super::colours::{Rgb, STEPS};
+use railproof_engine::units::INCH_M;
+
+/// The unit in which misses are shown.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum MissUnit {
+    /// Whole ones.
+    #[default]
+    Millimetres,
+    /// Tenths of them.
+    Inches,
+}
+
+impl MissUnit {
+    /// Its symbol.
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Self::Millimetres => "mm",
+            Self::Inches => "in",
+        }
+    }
+
+    /// So many millimetres are one.
+    pub const fn mm(self) -> f64 {
+        match self {
+            Self::Millimetres => 1.0,
+            Self::Inches => 1e3 * INCH_M,
+        }
+    }
+
+    /// Its word in a sentence.
+    pub(super) const fn word(self) -> &'static str {
+        match self {
+            Self::Millimetres => "mm",
+            Self::Inches => "inches",
+        }
+    }
+
+    /// A miss as a cell shows it, in parts of the unit that are whole numbers.
+    pub(super) fn count(self, miss_mm: f64) -> i64 {
+        let parts = match self {
+            Self::Millimetres => 1.0,
+            Self::Inches => 10.0,
+        };
+        #[expect(clippy::cast_possible_truncation, reason = "the cast saturates")]
+        let count = (miss_mm.abs() / self.mm() * parts).round() as i64;
+        count
+    }
+
+    fn shown(self, count: i64) -> String {
+        match self {
+            Self::Millimetres => count.to_string(),
+            Self::Inches => format!("{}.{}", count / 10, count % 10),
+        }
+    }
+}
 
 /// A pattern over a shade, for states that must not hang on colour alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -23,8 +78,8 @@ pub(super) enum Texture {
 pub(super) enum CellText {
     /// A letter, or nothing.
     Letter(&'static str),
-    /// A letter and the miss in mm.
-    Miss(&'static str, i64),
+    /// A letter and the miss, as [`MissUnit::count`] counts it.
+    Miss(&'static str, i64, MissUnit),
     /// The letters of two models.
     Pair(&'static str, &'static str),
 }
@@ -34,7 +89,9 @@ impl CellText {
     pub(super) fn texts(self) -> Vec<String> {
         match self {
             Self::Letter(letter) => vec![letter.to_owned()],
-            Self::Miss(letter, mm) => vec![format!("{letter} {mm}"), letter.to_owned()],
+            Self::Miss(letter, count, unit) => {
+                vec![format!("{letter} {}", unit.shown(count)), letter.to_owned()]
+            }
             Self::Pair(first, second) => vec![format!("{first}·{second}")],
         }
     }
@@ -52,7 +109,9 @@ pub(super) struct CellLook {
 /// Equal steps of the miss, the last one open, so that few far misses do not wash out the rest.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Shading {
-    step_mm: Option<f64>,
+    /// In the unit.
+    step: Option<f64>,
+    unit: MissUnit,
 }
 
 /// Misses above this, mm, grade nothing: no table is ten kilometres long.
@@ -62,7 +121,7 @@ const LARGEST_MISS_MM: f64 = 1e7;
 const COVERED: f64 = 0.9;
 
 impl Shading {
-    pub(super) fn for_misses(misses_mm: impl Iterator<Item = f64>) -> Self {
+    pub(super) fn for_misses(misses_mm: impl Iterator<Item = f64>, unit: MissUnit) -> Self {
         let mut sizes: Vec<f64> =
             misses_mm.map(f64::abs).filter(|miss| *miss <= LARGEST_MISS_MM).collect();
         sizes.sort_by(f64::total_cmp);
@@ -72,36 +131,40 @@ impl Shading {
             reason = "a share of a length"
         )]
         let index = ((sizes.len().saturating_sub(1)) as f64 * COVERED).round() as usize;
-        let step_mm = sizes
+        let step = sizes
             .get(index)
-            .map(|covered| round_step(covered / STEPS as f64))
+            .map(|covered| round_step(covered / unit.mm() / STEPS as f64))
             .filter(|step| step.is_finite() && *step > 0.0);
-        Self { step_mm }
+        Self { step, unit }
     }
 
-    pub(super) const fn of_step(step_mm: f64) -> Self {
-        Self { step_mm: Some(step_mm) }
+    pub(super) const fn of_step(step: f64, unit: MissUnit) -> Self {
+        Self { step: Some(step), unit }
     }
 
-    pub(super) const fn step_mm(&self) -> Option<f64> {
-        self.step_mm
+    pub(super) const fn step(&self) -> Option<f64> {
+        self.step
+    }
+
+    pub(super) const fn unit(&self) -> MissUnit {
+        self.unit
     }
 
     /// The step of a miss, 0 the lightest; a miss that is not known takes the middle one.
     pub(super) fn step_of(&self, miss_mm: Option<f64>) -> usize {
-        let (Some(step), Some(miss)) = (self.step_mm, miss_mm) else { return STEPS / 2 };
+        let (Some(step), Some(miss)) = (self.step, miss_mm) else { return STEPS / 2 };
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
             reason = "not negative, and the cast saturates"
         )]
-        let index = (miss.abs() / step) as usize;
+        let index = (miss.abs() / self.unit.mm() / step) as usize;
         index.min(STEPS - 1)
     }
 
-    /// The misses between one step and the next, mm, as text; none if no miss is known.
+    /// The misses between one step and the next, in the unit, as text; none if no miss is known.
     pub(super) fn edges(&self) -> Vec<String> {
-        let Some(step) = self.step_mm else { return Vec::new() };
+        let Some(step) = self.step else { return Vec::new() };
         (1..STEPS).map(|k| plain_number(step * k as f64, step)).collect()
     }
 }
@@ -147,7 +210,7 @@ mod tests {
 
     #[test]
     fn steps_are_round_and_cover_most_misses() {
-        let shading = Shading::for_misses((1..=100).map(f64::from));
+        let shading = Shading::for_misses((1..=100).map(f64::from), MissUnit::Millimetres);
         assert_eq!(shading.edges(), ["20", "40", "60", "80"]);
         assert_eq!(shading.step_of(Some(19.9)), 0);
         assert_eq!(shading.step_of(Some(-20.0)), 1);
@@ -155,17 +218,34 @@ mod tests {
     }
 
     #[test]
+    fn steps_are_round_in_the_unit_that_is_shown() {
+        let shading = Shading::for_misses((1..=100).map(f64::from), MissUnit::Inches);
+        assert_eq!(shading.edges(), ["1", "2", "3", "4"]);
+        assert_eq!((shading.step_of(Some(25.3)), shading.step_of(Some(-25.5))), (0, 1));
+        let text = |miss_mm| {
+            CellText::Miss("L", MissUnit::Inches.count(miss_mm), MissUnit::Inches).texts()[0]
+                .clone()
+        };
+        assert_eq!([25.4, -241.0, 1.0].map(text), ["L 1.0", "L 9.5", "L 0.0"]);
+    }
+
+    #[test]
     fn one_far_miss_does_not_wash_out_the_rest() {
         let near = (1..=50).map(f64::from).chain([90_000.0]);
-        assert_eq!(Shading::for_misses(near).edges(), ["10", "20", "30", "40"]);
+        assert_eq!(
+            Shading::for_misses(near, MissUnit::Millimetres).edges(),
+            ["10", "20", "30", "40"]
+        );
     }
 
     #[test]
     fn misses_that_are_no_numbers_are_left_out() {
-        let shading = Shading::for_misses([f64::NAN, f64::INFINITY].into_iter());
+        let shading =
+            Shading::for_misses([f64::NAN, f64::INFINITY].into_iter(), MissUnit::Millimetres);
         assert!(shading.edges().is_empty());
         assert_eq!(shading.step_of(Some(3.0)), STEPS / 2);
-        assert_eq!(Shading::for_misses([0.0, 0.0].into_iter()).edges().len(), STEPS - 1);
+        let none = Shading::for_misses([0.0, 0.0].into_iter(), MissUnit::Millimetres);
+        assert_eq!(none.edges().len(), STEPS - 1);
     }
 
     #[test]

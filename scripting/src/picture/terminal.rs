@@ -83,7 +83,7 @@ impl<'a> TextFrame<'a> {
             map,
             width,
             color,
-            shading: Shading::for_misses(known),
+            shading: Shading::for_misses(known, map.unit),
             pitch,
             label_width,
             column_step: columns.div_ceil(room),
@@ -176,7 +176,7 @@ impl<'a> TextFrame<'a> {
             let meaning = font::clean(&self.map.flag_meaning);
             let flagged = if meaning.is_empty() { "flagged".to_owned() } else { meaning };
             let edge = self.shading.edges().get(FAR_STEP - 1).cloned().unwrap_or_default();
-            let far = format!("by {edge} mm or more");
+            let far = format!("by {edge} {} or more", self.map.unit.symbol());
             let both = format!("{far}, and {FLAGGED}");
             for (mark, meaning) in [(FAR, far), (FLAGGED, flagged), (BOTH, both)] {
                 let shown = |cell: &MapCell| {

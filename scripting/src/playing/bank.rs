@@ -33,6 +33,8 @@ pub struct BankQuestion {
     pub pocket: PocketChoice,
     /// The cushion as it was asked for.
     pub cushion: Option<String>,
+    /// The table's profile gives its lengths in inches.
+    pub table_in_inches: bool,
 }
 
 /// One bank and its surroundings.

@@ -67,6 +67,12 @@ pub fn find_profile(reference: &str, folder: &Path) -> Result<Equipment, Fault> 
     Partial::read(&find(reference, folder, |name| !name.contains('/'))?)?.complete()
 }
 
+/// Whether a profile that a person names gives its lengths in inches; nothing where it has none or can't be
+/// read.
+pub fn in_inches(reference: &str, folder: &Path) -> Option<bool> {
+    find(reference, folder, |_| true).ok()?.in_inches()
+}
+
 /// As [`find_profile`], for profiles that may leave sections out.
 ///
 /// # Errors

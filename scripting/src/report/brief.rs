@@ -1,14 +1,15 @@
 //! A run in about ten lines: the findings, the claims, and the picture to look at.
 
 use super::expectations;
+use super::findings::findings;
 use super::page::{Page, PageStyle};
-use super::{beginning, left_out, not_played_here, tables, tally};
+use super::{beginning, left_out, not_played_here, tally};
 use crate::exit::Exit;
 use crate::fault::tame;
-use crate::record::{Expectation, Picture, Record};
+use crate::record::{Expectation, Record};
 use crate::store::RunFiles;
 use crate::telling::caution::LESS_SURE;
-use crate::telling::{count, less_sure, outcome_counts, shot_counts};
+use crate::telling::{count, less_sure};
 use railproof_engine::sweep::Tally;
 
 /// The most findings, and the most pictures that are named; the others are counted.
@@ -58,39 +59,6 @@ fn sureness(record: &Record) -> Option<String> {
             .then(|| format!("Less sure: some of these {LESS_SURE}."))
     };
     less_sure(&tallies).or_else(of_lines)
-}
-
-/// One line for each table of results.
-fn findings(record: &Record) -> Vec<String> {
-    // The headline of a picture is its finding.
-    let mut found: Vec<String> = record
-        .drawings
-        .iter()
-        .filter_map(|drawing| match &drawing.picture {
-            Picture::Map(picture) => Some(picture.title.clone()),
-            Picture::Frontier(picture) => Some(picture.title.clone()),
-            Picture::Difference(_) | Picture::Lines(_) | Picture::Table(_) => None,
-        })
-        .collect();
-    for map in &record.maps {
-        let counts = outcome_counts(&Tally::of(&map.rows));
-        let best = tables::best(map);
-        found.push(
-            best.unwrap_or_else(|| counts.into_iter().take(2).collect::<Vec<_>>().join("; ")),
-        );
-    }
-    for starts in &record.starts {
-        found.extend(tables::fits(starts).into_iter().nth(1));
-    }
-    for shots in &record.shots {
-        found.push(shot_counts(&shots.tally()).into_iter().take(2).collect::<Vec<_>>().join("; "));
-    }
-    for drawing in &record.drawings {
-        if let Picture::Table(picture) = &drawing.picture {
-            found.push(picture.verdict.clone());
-        }
-    }
-    found
 }
 
 fn files(page: &mut Page, record: &Record, written: &RunFiles) {

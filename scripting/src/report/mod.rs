@@ -2,6 +2,7 @@
 
 mod brief;
 mod expectations;
+mod findings;
 mod left_out;
 mod page;
 mod tables;

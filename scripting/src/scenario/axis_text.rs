@@ -10,8 +10,8 @@ use railproof_engine::sweep::Input;
 pub fn written(input: Input, values: &[WrittenNumber]) -> AxisText {
     let unit = values.first().map_or("", |first| first.unit);
     let amounts = values.iter().map(|value| amount_in(unit, value)).collect();
-    let words: Option<Vec<&str>> = values.iter().map(|value| value.word).collect();
-    AxisText::of_numbers(input, unit, amounts, words.filter(|words| !words.is_empty()))
+    let words = values.iter().map(|value| value.word).collect();
+    AxisText::of_numbers(input, unit, amounts, words)
 }
 
 /// A value of an axis as a script sees it.

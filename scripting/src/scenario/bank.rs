@@ -35,7 +35,7 @@ fn single(options: &Options) -> Result<(Bank, Line, Launch), Fault> {
     let (plan, texts) = read_plan(options)?;
     for (axis, text) in plan.axes().iter().zip(&texts) {
         if axis.values.len() > 1 {
-            let key = if text.by_word { "spin" } else { axis.input.name() };
+            let key = text.name();
             let key = if options.has(key) { key } else { "speed" };
             return Err(options
                 .complain(key, format!("one bank needs one `{key}`, not {}", axis.values.len()))

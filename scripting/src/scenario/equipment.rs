@@ -7,7 +7,7 @@ use crate::fault::Fault;
 use crate::lua::options::{Options, text, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of};
-use crate::profile::{Partial, PartsConflict, check_parts, find_partial, find_profile};
+use crate::profile::{Partial, PartsConflict, check_parts, find_partial, find_profile, in_inches};
 use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::equipment::{Equipment, EquipmentNumber, FrictionLaw, RailModel};
 use std::rc::Rc;
@@ -34,6 +34,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
         "equipment",
         lua.create_function(|lua, name: Value| {
             let found = file_named(lua, "equipment", &name, |name, session| {
+                session.note_lengths(in_inches(name, session.folder()));
                 find_profile(name, session.folder())
             })?;
             let table = Rc::new(found);

@@ -3,9 +3,10 @@
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
 use crate::lua::quantity::Quantity;
+use crate::picture::MissUnit;
 use crate::renamed;
 use mlua::{IntoLua, Lua, Value};
-use railproof_engine::results::{Measure, MeasureReading, ResultKind};
+use railproof_engine::results::{DisplayUnit, Measure, MeasureReading, ResultKind};
 use railproof_engine::units::Dimension;
 
 /// Its value in the unit that people are shown; nothing where the result has none.
@@ -28,6 +29,16 @@ pub fn lua_value<K: ResultKind>(
             }
             None => Ok(Value::Nil),
         },
+    }
+}
+
+/// The unit of a picture's axis: of a length, the one in which the scenario's misses are shown.
+pub fn picture_unit(shown: DisplayUnit, lengths: MissUnit) -> DisplayUnit {
+    match (shown.unit, lengths) {
+        ("mm", MissUnit::Inches) => {
+            DisplayUnit { unit: lengths.symbol(), per_si: shown.per_si / lengths.mm() }
+        }
+        _ => shown,
     }
 }
 

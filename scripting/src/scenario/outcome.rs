@@ -92,7 +92,7 @@ pub fn row_table(
         if text.input == Input::Lag {
             table.raw_set("speed", axis_text::lua_value(text, lua, *place)?)?;
         }
-        if text.input == Input::Roll && text.by_word {
+        if text.input == Input::Roll && text.by_word() {
             table.raw_set("spin", text.ticks[*place].as_str())?;
         }
     }

@@ -106,8 +106,7 @@ impl PointSelection {
     /// The name of a dimension in a script.
     pub fn name_of(&self, dimension: AxisOrRules) -> &'static str {
         match dimension {
-            AxisOrRules::Axis(at) if self.text(at).by_word => "spin",
-            AxisOrRules::Axis(at) => self.text(at).input.name(),
+            AxisOrRules::Axis(at) => self.text(at).name(),
             AxisOrRules::Rules => "rule",
         }
     }
@@ -232,9 +231,11 @@ impl PointSelection {
                 name,
                 values: AxisValues::Words(labels.clone()),
                 unit: String::new(),
+                symbol: "",
                 amounts: Vec::new(),
                 ticks: labels.clone(),
                 labels,
+                by_word: false,
             };
         };
         let (text, values) = (self.text(at).shortened(), &self.plan().axes()[at].values);
@@ -246,9 +247,11 @@ impl PointSelection {
                 .map_or_else(|| AxisValues::Words(words().collect()), AxisValues::Numbers),
             title: text.title.to_owned(),
             unit: text.picture_unit(),
+            symbol: text.unit,
             amounts: places.iter().filter_map(|it| text.amounts.get(*it).copied()).collect(),
             ticks: places.iter().map(|it| text.ticks[*it].clone()).collect(),
             labels: places.iter().map(|it| text.say(*it)).collect(),
+            by_word: text.by_word(),
         }
     }
 }

@@ -4,6 +4,8 @@
 use super::inputs::same;
 use super::session::fault_here;
 use crate::fault::Fault;
+use crate::fields::Writing;
+use crate::lua::quantity::shown;
 use crate::telling::FindingAxis;
 use mlua::Lua;
 
@@ -36,15 +38,30 @@ pub struct ResultAxis {
     pub title: String,
     /// Its unit in a picture; empty for words and plain numbers.
     pub unit: String,
+    /// The symbol of its unit in a script; empty for words and plain numbers.
+    pub symbol: &'static str,
     /// The numbers in the unit that they were written in; none for words.
     pub amounts: Vec<f64>,
     /// The values without the unit: `12`.
     pub ticks: Vec<String>,
     /// The values in words: `12 in off the rail`.
     pub labels: Vec<String>,
+    /// Its numbers were given by words, such as stun.
+    pub by_word: bool,
 }
 
 impl ResultAxis {
+    /// A value as a script writes it: `"stun"`, `inches(5)`.
+    pub fn written(&self, at: usize) -> String {
+        match (&self.values, self.amounts.get(at)) {
+            (AxisValues::Words(words), _) => Writing::Lua.word(&words[at]),
+            (_, Some(_)) if self.by_word => Writing::Lua.word(&self.ticks[at]),
+            (_, Some(amount)) if self.symbol.is_empty() => shown(*amount),
+            (_, Some(amount)) => Writing::Lua.quantity(*amount, self.symbol),
+            (AxisValues::Numbers(_), None) => self.ticks[at].clone(),
+        }
+    }
+
     /// The axis as a finding is told along it.
     pub fn to_finding(&self) -> FindingAxis {
         FindingAxis {
@@ -52,6 +69,7 @@ impl ResultAxis {
             amounts: self.amounts.clone(),
             ticks: self.ticks.clone(),
             labels: self.labels.clone(),
+            by_word: self.by_word,
         }
     }
 }

@@ -8,10 +8,12 @@ use super::{
     starts,
 };
 use crate::fault::Fault;
+use crate::fields::CONSTRUCTORS;
 use crate::files::{near_name, ordinary};
 use crate::lua::ScenarioVm;
 use crate::plan::SweepPlan;
 use crate::record::{LeftOut, Record};
+use crate::yaml::mostly_inches;
 use mlua::Lua;
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -36,6 +38,7 @@ impl std::fmt::Debug for RunOptions {
 pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> {
     let text = read(path, options.limits.source_bytes)?;
     let session = Rc::new(Session::new(path, options.clone()));
+    session.note_lengths(in_inches(&text));
     let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
     let (mended, ran) = vm.run_mended(&path.display().to_string(), &text);
     let stopped = ran.err().map(|fault| match fault.place {
@@ -123,6 +126,27 @@ fn read(path: &Path, most: usize) -> Result<Vec<u8>, Fault> {
     };
     // One byte more than is allowed is enough to see that it is too long.
     ordinary::read_at_most(path, most as u64 + 1).map_err(cannot)
+}
+
+/// Whether more of a script's lengths are in inches and feet than in metres and parts of it; nothing
+/// without lengths.
+fn in_inches(script: &[u8]) -> Option<bool> {
+    let script = String::from_utf8_lossy(script);
+    let lines = script.lines().map(|line| line.split("--").next().unwrap_or_default());
+    let symbol = |name: &str| {
+        CONSTRUCTORS.iter().find(|(known, _)| *known == name).map(|(_, symbol)| *symbol)
+    };
+    let mut units = Vec::new();
+    for line in lines {
+        let mut before = "";
+        for word in line.split(|it: char| !it.is_ascii_alphanumeric()).filter(|it| !it.is_empty()) {
+            // `in` is a word of the language too.
+            let written = before.ends_with(|it: char| it.is_ascii_digit());
+            units.extend(symbol(word).or(written.then_some(word)));
+            before = word;
+        }
+    }
+    mostly_inches(units.into_iter())
 }
 
 fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {

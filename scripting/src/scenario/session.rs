@@ -6,7 +6,7 @@ use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};
 use crate::lua::place::{self, Placed};
-use crate::picture::MapPicture;
+use crate::picture::{MapPicture, MissUnit};
 use crate::plan::SweepPlan;
 use crate::record::{
     Drawing, Expectation, FrontierRecord, LeftOut, MapRecord, Picture, Record, ShotsRecord,
@@ -52,6 +52,8 @@ pub struct Session {
     lost_picture: Cell<bool>,
     /// The tables that the scenario loads.
     tables: RefCell<Vec<Rc<Equipment>>>,
+    /// Whether lengths are shown in inches: the script's own decide, or else those of its first table.
+    in_inches: Cell<Option<bool>>,
 }
 
 impl Session {
@@ -70,6 +72,21 @@ impl Session {
             plan_calls: Cell::new(0),
             lost_picture: Cell::new(false),
             tables: RefCell::default(),
+            in_inches: Cell::new(None),
+        }
+    }
+
+    /// Takes note of text in which lengths are in inches, or are not; the first text with lengths
+    /// decides.
+    pub fn note_lengths(&self, in_inches: Option<bool>) {
+        self.in_inches.set(self.in_inches.get().or(in_inches));
+    }
+
+    /// The unit in which misses are shown.
+    pub fn miss_unit(&self) -> MissUnit {
+        match self.in_inches.get() {
+            Some(true) => MissUnit::Inches,
+            _ => MissUnit::Millimetres,
         }
     }
 
@@ -271,7 +288,7 @@ impl Session {
             Picture::Map(map) => Some(map),
             _ => None,
         });
-        MapPicture::share_scale(&mut maps.collect::<Vec<_>>());
+        MapPicture::share_scale(&mut maps.collect::<Vec<_>>(), self.miss_unit());
         Ok(())
     }
 

@@ -1,5 +1,5 @@
 use super::*;
-use crate::picture::{CellKind, MapCell, MapPicture, Panel, PictureAxis, PictureLook};
+use crate::picture::{CellKind, MapCell, MapPicture, MissUnit, Panel, PictureAxis, PictureLook};
 use crate::record::testing::{linear, map, plan_on, record};
 use crate::record::{Drawing, Picture, Record, StartsRecord};
 use railproof_engine::bank::BankVerdict;
@@ -19,6 +19,7 @@ fn picture() -> MapPicture {
     let cell = MapCell { kind: CellKind::Holds, miss_mm: None, flagged: false };
     MapPicture {
         title: "one bank".to_owned(),
+        finding: String::new(),
         subtitles: Vec::new(),
         x: axis("speed"),
         y: axis("contact"),
@@ -29,7 +30,8 @@ fn picture() -> MapPicture {
         flag_meaning: String::new(),
         notes: Vec::new(),
         look: PictureLook::default(),
-        shade_step_mm: None,
+        unit: MissUnit::default(),
+        shade_step: None,
     }
 }
 

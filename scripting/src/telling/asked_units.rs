@@ -17,8 +17,9 @@ impl AskedUnits {
     /// Millimetres and metres a second.
     pub const METRIC: Self = Self { inches: false, speed: ("m/s", 1.0) };
 
-    /// Those of lengths and a speed as they were written. Feet and miles an hour ask for inches too.
-    pub fn of(lengths: &[&str], speed: &str) -> Self {
+    /// Those of lengths and a speed as they were written. Feet and miles an hour ask for inches too;
+    /// where no unit asks, the table's do.
+    pub fn of(lengths: &[&str], speed: &str, table_in_inches: bool) -> Self {
         let units = Dimension::Speed.units().iter();
         // The longest unit that it ends with: `cm/s` would end with `m/s` too.
         let speed = units
@@ -28,7 +29,8 @@ impl AskedUnits {
         let of_lengths = lengths.iter().any(|text| is_imperial(unit_of(text)));
         let metric = |symbol: &str| symbol.ends_with('m');
         let of_speed = is_imperial(speed.0) && !lengths.iter().any(|text| metric(unit_of(text)));
-        Self { inches: of_lengths || of_speed, speed }
+        let of_table = table_in_inches && lengths.iter().all(|text| unit_of(text).is_empty());
+        Self { inches: of_lengths || of_speed || of_table, speed }
     }
 
     /// Those of a layout.
@@ -106,12 +108,14 @@ mod tests {
 
     #[test]
     fn an_answer_is_in_the_units_of_the_question() {
-        let units = |length: &str, speed: &str| AskedUnits::of(&[length], speed);
+        let units = |length: &str, speed: &str| AskedUnits::of(&[length], speed, false);
         assert_eq!(units("10 in", "3 m/s").length(0.0381), "1 1/2 in");
         assert_eq!(units("25 cm", "3 m/s").length(0.0381), "38 mm");
         assert_eq!(units("0", "7 mph").length(0.0381), "1 1/2 in");
         assert_eq!(units("25 cm", "7 mph").length(0.0381), "38 mm");
         assert_eq!(units("0", "medium"), AskedUnits::METRIC);
+        let on_inches = |length| AskedUnits::of(&[length], "3 m/s", true).length(0.0381);
+        assert_eq!(["0", "25 cm"].map(on_inches), ["1 1/2 in", "38 mm"]);
         assert_eq!(units("0", "7 mph").speed(3.12928, f64::ceil), "7 mph");
         assert_eq!(units("0", "2 ft/s").speed(0.3048, f64::ceil), "1 ft/s");
         assert_eq!(AskedUnits::METRIC.speed(1.0004, f64::ceil), "1.01 m/s");

@@ -17,24 +17,29 @@ pub struct AxisText {
     pub ticks: Vec<String>,
     /// Each value in that unit; empty for values that are no numbers.
     pub amounts: Vec<f64>,
-    /// The numbers were given by words, such as stun.
-    pub by_word: bool,
+    /// The words that stood for numbers, such as stun, one for each value or nothing; empty for values
+    /// that are no numbers.
+    pub words: Vec<Option<&'static str>>,
 }
 
 impl AxisText {
-    /// For numbers in one unit. `words` are those that stood for all of them, if words did.
+    /// For numbers in one unit. `words` are those that stood for some of them.
     pub fn of_numbers(
         input: Input,
         unit: &'static str,
         amounts: Vec<f64>,
-        words: Option<Vec<&'static str>>,
+        words: Vec<Option<&'static str>>,
     ) -> Self {
-        let by_word = words.is_some();
-        let ticks = match words {
-            Some(words) => words.into_iter().map(str::to_owned).collect(),
-            None => short_numbers(&amounts),
-        };
-        Self { input, title: input.title(), unit, ticks, amounts, by_word }
+        let ticks = short_numbers(&amounts);
+        let text = Self { input, title: input.title(), unit, ticks: Vec::new(), amounts, words };
+        Self { ticks: text.worded(ticks), ..text }
+    }
+
+    /// Ticks with the words that stand for some of them.
+    fn worded(&self, ticks: Vec<String>) -> Vec<String> {
+        let words = self.words.iter().copied();
+        let tick = |(tick, word): (String, Option<&str>)| word.map_or(tick, str::to_owned);
+        ticks.into_iter().zip(words).map(tick).collect()
     }
 
     /// For an axis that was not written, such as a default.
@@ -42,7 +47,7 @@ impl AxisText {
         let count = axis.values.len();
         if let Values::Numbers(numbers) = &axis.values {
             let unit = axis.input.parameter().map_or("", |kind| kind.dimension.si_symbol());
-            return Self::of_numbers(axis.input, unit, numbers.clone(), None);
+            return Self::of_numbers(axis.input, unit, numbers.clone(), vec![None; count]);
         }
         let ticks = (0..count).map(|at| axis.values.word(at).unwrap_or_default().to_owned());
         Self {
@@ -51,17 +56,28 @@ impl AxisText {
             unit: "",
             ticks: ticks.collect(),
             amounts: Vec::new(),
-            by_word: false,
+            words: Vec::new(),
         }
     }
 
     /// The same with ticks as short as a picture needs them; words stay.
     #[must_use]
     pub fn shortened(&self) -> Self {
-        if self.by_word || self.amounts.is_empty() {
+        if self.by_word() || self.amounts.is_empty() {
             return self.clone();
         }
-        Self { ticks: short_ticks(&self.amounts), ..self.clone() }
+        let ticks = self.worded(short_ticks(&self.amounts));
+        Self { ticks, ..self.clone() }
+    }
+
+    /// True when words stood for all its numbers.
+    pub fn by_word(&self) -> bool {
+        !self.words.is_empty() && self.words.iter().all(Option::is_some)
+    }
+
+    /// Its key in a script.
+    pub fn name(&self) -> &'static str {
+        if self.input == Input::Roll && self.by_word() { "spin" } else { self.input.name() }
     }
 
     /// The unit as a picture's axis shows it: rail numbers say that they are diamonds.
@@ -69,7 +85,8 @@ impl AxisText {
         match self.input {
             Input::Contact | Input::Start => "diamonds, groove".to_owned(),
             Input::Lag => "table lengths".to_owned(),
-            Input::Roll if !self.by_word => "of natural roll; below 0 is draw".to_owned(),
+            _ if self.by_word() => String::new(),
+            Input::Roll => "of natural roll; below 0 is draw".to_owned(),
             Input::RunningSide => "above 0 is running, below reverse".to_owned(),
             _ => self.unit.to_owned(),
         }
@@ -77,7 +94,9 @@ impl AxisText {
 
     /// A value and its unit: `12 in`.
     pub fn tick_with_unit(&self, at: usize) -> String {
-        with_unit(self.ticks.get(at).map_or("", String::as_str), self.unit)
+        let tick = self.ticks.get(at).map_or("", String::as_str);
+        let spoken = self.words.get(at).is_some_and(Option::is_some);
+        with_unit(tick, if spoken { "" } else { self.unit })
     }
 
     /// A value in words: `12 in off the rail`.
@@ -93,8 +112,8 @@ impl AxisText {
             Input::Lag => with_unit(&shown(amount), "table lengths"),
             Input::Rail | Input::RailModel => format!("{tick} rail"),
             Input::Pocket => format!("{tick} pocket"),
-            Input::Roll if self.by_word && tick == "draw" => "full draw".to_owned(),
-            Input::Roll if self.by_word && tick == "roll" => "natural roll".to_owned(),
+            Input::Roll if self.by_word() && tick == "draw" => "full draw".to_owned(),
+            Input::Roll if self.by_word() && tick == "roll" => "natural roll".to_owned(),
             Input::Roll if amount == 0.0 => "stun".to_owned(),
             Input::Roll if amount > 0.0 => format!("{tick} of natural roll"),
             Input::Roll => format!("{} of full draw", shown(-amount)),

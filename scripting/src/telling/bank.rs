@@ -86,7 +86,7 @@ fn conditions(question: &BankQuestion) -> String {
 
 /// The units in which it was asked.
 fn units(question: &BankQuestion) -> AskedUnits {
-    AskedUnits::of(&[&question.off_rail_text], &question.speed_text)
+    AskedUnits::of(&[&question.off_rail_text], &question.speed_text, question.table_in_inches)
 }
 
 /// The advice, where something is better, and what becomes of it as asked.

@@ -46,7 +46,7 @@ impl InputFormat {
     fn rounded(&self, si: f64) -> AxisText {
         let amount = self.amount(si);
         let rounded = format!("{amount:.*}", self.decimals).parse().unwrap_or(amount);
-        AxisText::of_numbers(self.input, self.unit, vec![rounded], None)
+        AxisText::of_numbers(self.input, self.unit, vec![rounded], vec![None])
     }
 
     /// With its unit: `3.41 m/s`.

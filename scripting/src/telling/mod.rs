@@ -27,7 +27,7 @@ pub use axis_text::{AxisText, listed, short_ticks};
 pub use bank::{bank_advice, bank_readings, bank_sentences, speeds_side_by_side};
 pub use conditions::shot_conditions;
 pub use counts::{less_sure, outcome_counts, shot_counts};
-pub use finding::{FindingAxis, FindingGroup, finding};
+pub use finding::{FindingAxis, FindingCount, FindingGroup, finding};
 pub use frontier::FrontierTelling;
 pub use input_format::InputFormat;
 pub use models::{model_about, models_of};

@@ -127,9 +127,10 @@ fn words(part: &Part, launch_roll: f64) -> String {
             "the rail carries it further along than at {}",
             "the rail carries it less far along than at {}",
         ),
-        Cause::Bend => {
-            as_stated("its path bends later than at {}", "its path bends sooner than at {}")
-        }
+        Cause::Bend => as_stated(
+            "it leaves the rail faster than at {}, so its path bends later",
+            "it leaves the rail slower than at {}, so its path bends sooner",
+        ),
         Cause::Table => "the table itself is another".to_owned(),
     }
 }

@@ -59,21 +59,34 @@ impl InputText {
         Place::line(self.label.clone(), self.text.clone(), line + 1)
     }
 
-    /// Whether more of its lengths are in inches and feet than in metres and parts of it.
-    pub(crate) fn in_inches(&self) -> bool {
+    /// Whether more of its lengths are in inches and feet than in metres and parts of it; nothing without
+    /// lengths.
+    pub(crate) fn in_inches(&self) -> Option<bool> {
         let lines = self.text.lines().map(|line| line.split('#').next().unwrap_or_default());
         let words = lines.flat_map(|line| line.split([' ', ',', '[', ']', '{', '}', '"', '\'']));
-        let units: Vec<&str> = words
+        let units = words
             .map(|word| word.trim_start_matches(|it: char| it.is_ascii_digit() || it == '.'))
-            .map(unit_symbol)
-            .collect();
-        let inches = units.iter().filter(|unit| matches!(**unit, "in" | "ft")).count();
-        inches > units.iter().filter(|unit| matches!(**unit, "mm" | "cm" | "m")).count()
+            .map(unit_symbol);
+        mostly_inches(units)
     }
 
     pub(crate) fn is_blank(&self) -> bool {
         !self.text.lines().any(says_something)
     }
+}
+
+/// Whether more of these units are inches and feet than metres and parts of it; nothing where none is a
+/// length.
+pub(crate) fn mostly_inches<'a>(units: impl Iterator<Item = &'a str>) -> Option<bool> {
+    let (mut inches, mut metres) = (0, 0);
+    for unit in units {
+        match unit {
+            "in" | "ft" => inches += 1,
+            "mm" | "cm" | "m" => metres += 1,
+            _ => {}
+        }
+    }
+    (inches + metres > 0).then_some(inches > metres)
 }
 
 fn says_something(line: &str) -> bool {

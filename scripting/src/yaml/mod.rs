@@ -12,6 +12,6 @@ mod screen;
 mod slips;
 
 pub(crate) use extent::extent;
-pub(crate) use input::{InputText, LARGEST_FILE};
+pub(crate) use input::{InputText, LARGEST_FILE, mostly_inches};
 pub(crate) use locate::KeyFinder;
 pub(crate) use reader::found_in_words;

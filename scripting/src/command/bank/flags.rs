@@ -6,7 +6,7 @@ use crate::fields::{
     self, FEWER_LENGTHS, Mismatch, Scalar, Worded, WrittenText, place_among, words,
 };
 use crate::playing::BankQuestion;
-use crate::profile::{find_partial, find_profile};
+use crate::profile::{find_partial, find_profile, in_inches};
 use crate::renamed;
 use railproof_engine::bank::{Bank, BankError, Launch, LaunchError, speed_on};
 use railproof_engine::equipment::{Parameter, RailModel};
@@ -71,6 +71,7 @@ impl BankArgs {
             rail: asked,
             pocket,
             cushion: args.cushion.clone(),
+            table_in_inches: in_inches(&args.equipment, here).unwrap_or(false),
         })
     }
 }

@@ -21,6 +21,10 @@ pub(super) fn write(
     let mut picture = PlayedShot::new(&layout)?.picture(false);
     picture.title = bank_readings(question);
     picture.verdict = bank_advice(question, findings);
+    // The advice may be harder than the bank that is drawn.
+    let cautions = findings.cautions(question).lines().into_iter();
+    let further: Vec<String> = cautions.filter(|it| !picture.notes.contains(it)).collect();
+    picture.notes.extend(further);
     let name = if several { format!("bank-{}", question.speed_text) } else { "bank".to_owned() };
     write_picture(&picture, Path::new(&name), folder)
 }

@@ -1,7 +1,7 @@
 //! Checks that hold for every kind of picture alike.
 
 use super::super::font::{BOLD, REGULAR};
-use super::super::{CellKind, DifferencePicture, MapPicture, PictureLook, text_map};
+use super::super::{CellKind, DifferencePicture, MapPicture, MissUnit, PictureLook, text_map};
 use super::{assert_tidy, decode, frontiers, lines, map, page_size, svg_size, table_data, words};
 use base64::Engine as _;
 use sha2::{Digest as _, Sha256};
@@ -130,9 +130,9 @@ fn maps_of_one_scale_shade_a_miss_alike() {
         svg.matches("fill=\"#002A5D\"").count()
     };
     assert_eq!(fills(&near), fills(&far));
-    MapPicture::share_scale(&mut [&mut near, &mut far]);
+    MapPicture::share_scale(&mut [&mut near, &mut far], MissUnit::Millimetres);
     assert!(fills(&near) < fills(&far));
-    assert_eq!(near.shade_step_mm, far.shade_step_mm);
+    assert_eq!(near.shade_step, far.shade_step);
 }
 
 #[test]

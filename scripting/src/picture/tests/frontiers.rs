@@ -33,6 +33,7 @@ fn panel(index: usize) -> FrontierPanel {
 pub(super) fn picture(panels: usize) -> FrontierPicture {
     FrontierPicture {
         title: "Where the tenfold rule stops holding".into(),
+        finding: String::new(),
         subtitles: vec!["Lantern Hall, invented".into()],
         x: NumericAxis { title: "distance off the rail".into(), unit: "in".into() },
         y: NumericAxis { title: "speed at launch".into(), unit: "m/s".into() },

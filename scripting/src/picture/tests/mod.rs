@@ -10,8 +10,8 @@ mod text_maps;
 
 use super::font::{self, Weight};
 use super::{
-    CellKind, LinesPicture, MapCell, MapPicture, NumericAxis, Panel, PictureAxis, PictureLook,
-    Series,
+    CellKind, LinesPicture, MapCell, MapPicture, MissUnit, NumericAxis, Panel, PictureAxis,
+    PictureLook, Series,
 };
 
 fn ticks(count: usize) -> Vec<String> {
@@ -27,6 +27,7 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
     };
     MapPicture {
         title: "Where the tenfold rule holds".into(),
+        finding: String::new(),
         subtitles: vec!["Lantern Hall, invented; stun".into()],
         x: PictureAxis {
             title: "speed at launch".into(),
@@ -50,7 +51,8 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
         flag_meaning: "outside the checked speeds".into(),
         notes: vec!["Measured square to the rail".into()],
         look: PictureLook::default(),
-        shade_step_mm: None,
+        unit: MissUnit::default(),
+        shade_step: None,
     }
 }
 

@@ -76,12 +76,12 @@ impl<'a> PictureAxes<'a> {
             .iter()
             .map(|axis| format!("`{}` ({} values)", self.axes[*axis].name, self.count_along(*axis)))
             .collect();
-        let ResultAxis { name, labels, .. } = &self.axes[*first];
-        let some = &labels[0];
+        let ResultAxis { name, .. } = &self.axes[*first];
+        let value = self.axes[*first].written(0);
         Err(options
             .complain_of_call(format!("the picture has no room for {}", counted.join(", ")))
             .with_hint(format!(
-                "show it as one of {places}, or select one value before: :where {{ {name} = … }}, such as {some}"
+                "show it as one of {places}, or select one value before: :where {{ {name} = {value} }}"
             )))
     }
 }

@@ -7,17 +7,18 @@ use super::map::{MapLayout, MapWords, map_picture};
 use crate::fault::Fault;
 use crate::lua::options::{Options, one_or_many};
 use crate::picture::{
-    Band, BandEdges, CellKind, LinesPicture, MapCell, MapPicture, NumericAxis, PictureLook, Series,
+    Band, BandEdges, CellKind, LinesPicture, MapCell, MapPicture, MissUnit, NumericAxis,
+    PictureLook, Series,
 };
 use crate::record::Picture;
 use crate::scenario::map::Map;
-use crate::scenario::measures::drawn;
+use crate::scenario::measures::{drawn, picture_unit};
 use crate::scenario::point_selection::PointSelection;
 use crate::scenario::selection::rules_named;
 use crate::scenario::session::Session;
 use crate::scenario::undrawn;
 use crate::scenario::value_choice::RuleName;
-use crate::telling::{FindingGroup, capital, finding};
+use crate::telling::{FindingCount, FindingGroup, capital, finding};
 use mlua::{Lua, Value};
 use railproof_engine::bank::{Arrival, BankVerdict};
 use railproof_engine::results::{BANK_MEASURES, BankResult};
@@ -99,7 +100,8 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let axes = PictureAxes::of(&picked);
     let measure = drawn(&options, BANK_MEASURES, "a bank")?;
     let layout = LinesLayout::read(&options, &axes)?;
-    let shown = measure.shown();
+    let unit = Session::of(lua)?.miss_unit();
+    let shown = picture_unit(measure.shown(), unit);
     let plan = &this.record.plan;
     let mut tables = Tables::default();
     let lines = layout.lines(&axes, |row| {
@@ -125,7 +127,7 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
         x: layout.along(&axes),
         y: NumericAxis { title: measure.title().to_owned(), unit: shown.unit.to_owned() },
         series: lines,
-        bands: if measure.name == "miss" { bands(this, &axes, layout) } else { Vec::new() },
+        bands: if measure.name == "miss" { bands(this, &axes, layout, unit) } else { Vec::new() },
         notes,
         look: picture_look(&options, PictureLook::default())?,
     };
@@ -151,7 +153,11 @@ fn found(map: &Map, axes: &PictureAxes, layout: LinesLayout, lines: &[Series]) -
         counts: series
             .points
             .iter()
-            .map(|(_, held)| (usize::from(*held > 0.5), usize::from(held.is_finite())))
+            .map(|(_, held)| FindingCount {
+                held: usize::from(*held > 0.5),
+                all: usize::from(held.is_finite()),
+                ..FindingCount::default()
+            })
             .collect(),
     };
     let groups: Vec<FindingGroup> = held.iter().zip(lines).map(group).collect();
@@ -166,10 +172,11 @@ const ONE_MOUTH_MM: f64 = 0.1;
 /// The misses between which each bank clears both mouth points. How wide the mouth is depends on the
 /// table and on the angle at which the ball comes, so each line has its own; a bank lies inside its
 /// own exactly when it holds.
-fn bands(map: &Map, axes: &PictureAxes, layout: LinesLayout) -> Vec<Band> {
+fn bands(map: &Map, axes: &PictureAxes, layout: LinesLayout, unit: MissUnit) -> Vec<Band> {
     let edge = |of: fn(&Arrival) -> f64| {
         layout.lines(axes, |row| {
-            map.record.rows.get(row)?.outcome.arrival.as_ref().map(|arrival| 1e3 * of(arrival))
+            let arrival = map.record.rows.get(row)?.outcome.arrival.as_ref();
+            arrival.map(|arrival| 1e3 * of(arrival) / unit.mm())
         })
     };
     let lower = edge(|arrival| arrival.miss_m - arrival.clearance_short_m);
@@ -182,7 +189,8 @@ fn bands(map: &Map, axes: &PictureAxes, layout: LinesLayout) -> Vec<Band> {
             both.map(|((x, from), (_, to))| BandEdges { x, from, to }).collect()
         })
         .collect();
-    let near = |a: f64, b: f64| (a.is_nan() && b.is_nan()) || (a - b).abs() <= ONE_MOUTH_MM;
+    let near =
+        |a: f64, b: f64| (a.is_nan() && b.is_nan()) || (a - b).abs() * unit.mm() <= ONE_MOUTH_MM;
     let alike = |one: &[BandEdges], other: &[BandEdges]| {
         one.iter().zip(other).all(|(a, b)| near(a.from, b.from) && near(a.to, b.to))
     };

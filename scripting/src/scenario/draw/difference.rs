@@ -125,7 +125,7 @@ fn chosen(
             return Ok(named(options.required("between", list(EquipmentName))?, &tick));
         }
         (_, None) => return Ok(named(options.required("between", list(Word))?, &tick)),
-        (Input::Roll, _) if text.by_word => {
+        (Input::Roll, _) if text.by_word() => {
             options.required("between", list(choice(crate::scenario::inputs::SPINS)))?
         }
         (input @ (Input::Speed | Input::Lag), _) => {

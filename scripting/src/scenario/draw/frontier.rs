@@ -8,7 +8,7 @@ use crate::lua::options::Options;
 use crate::lua::quantity::shown;
 use crate::picture::{
     BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture, FrontierRegion,
-    MOST_PANELS, NumericAxis, PictureError, PictureLook,
+    MOST_PANELS, NumericAxis, PictureError, PictureLook, true_minus,
 };
 use crate::record::Picture;
 use crate::scenario::frontier::Front;
@@ -40,12 +40,10 @@ pub fn draw(lua: &Lua, this: &Front, argument: Value) -> mlua::Result<()> {
         return Err(options.complain("panels", error.to_string()).into());
     }
     let mut picture = picture(this, x, panels.map(|axis| this.picked.at(axis)));
-    (picture.title, picture.subtitles) = headline(
-        &options,
-        &found(&picture, (axes_name(&this.picked, this.along), this.measured().unit())),
-        picture.title,
-        picture.subtitles,
-    )?;
+    picture.finding =
+        true_minus(&found(&picture, (axes_name(&this.picked, this.along), this.measured().unit())));
+    (picture.title, picture.subtitles) =
+        headline(&options, &picture.finding, picture.title, picture.subtitles)?;
     picture.look = picture_look(&options, PictureLook::default())?;
     Session::of(lua)?.add_drawing(&options, "frontier", Picture::Frontier(picture))?;
     Ok(())
@@ -117,6 +115,7 @@ fn picture(front: &Front, x: usize, panels: Option<AxisOrRules>) -> FrontierPict
     notes.push(front.telling().certificate());
     FrontierPicture {
         title,
+        finding: String::new(),
         subtitles: picked.telling().subtitles(),
         x: axis(x),
         y: axis(front.along),

@@ -14,7 +14,7 @@ pub fn picture_look(options: &Options, otherwise: PictureLook) -> Result<Picture
 }
 
 /// The title and the lines under it: as the options give them, or else the finding, with the question
-/// first under it.
+/// first under it. The finding stands under a title of the script's own.
 pub fn headline(
     options: &Options,
     found: &str,
@@ -26,7 +26,8 @@ pub fn headline(
     let mut subtitles = conditions;
     let title = match title {
         Some(title) => {
-            subtitles.splice(0..0, subtitle);
+            let found = (!found.is_empty()).then(|| found.to_owned());
+            subtitles.splice(0..0, subtitle.or(found));
             title
         }
         None if found.is_empty() => {

@@ -5,11 +5,11 @@ use super::look::{headline, picture_look};
 use crate::fault::Fault;
 use crate::lua::options::Options;
 use crate::picture::{
-    CellKind, MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel, PictureAxis, PictureError,
-    PictureLook,
+    CellKind, MOST_CELLS, MOST_PANELS, MapCell, MapPicture, MissUnit, Panel, PictureAxis,
+    PictureError, PictureLook, true_minus,
 };
 use crate::telling::caution::FLAGGED;
-use crate::telling::{FindingGroup, finding};
+use crate::telling::{FindingCount, FindingGroup, finding};
 
 /// The axes along, up and into panels.
 #[derive(Debug, Clone, Copy)]
@@ -69,21 +69,27 @@ pub fn map_picture(
     };
     let panels: Vec<Panel> = (0..panels).map(panel).collect();
     let MapWords { asked, subtitles, rule, model, notes } = words;
-    let found = map_finding(axes, layout, &panels);
+    let found = true_minus(&map_finding(axes, layout, &panels));
     let (title, subtitles) = headline(options, &found, asked, subtitles)?;
     Ok(MapPicture {
         title,
+        finding: found,
         subtitles,
         x: picture_axis(axes, layout.x),
         y: picture_axis(axes, layout.y),
         panels,
         rule,
         model,
-        flag_label: flag_label([layout.x, layout.y].map(|at| axes.axes[at].name.as_str())),
+        // One speed bounds nothing.
+        flag_label: flag_label([layout.x, layout.y].map(|at| match axes.count_along(at) {
+            1 => "",
+            _ => axes.axes[at].name.as_str(),
+        })),
         flag_meaning: FLAGGED.to_owned(),
         notes,
         look: picture_look(options, PictureLook::default())?,
-        shade_step_mm: None,
+        unit: MissUnit::default(),
+        shade_step: None,
     })
 }
 
@@ -99,19 +105,28 @@ pub fn is_speed(name: &str) -> bool {
     matches!(name, "speed" | "lag")
 }
 
-/// The finding of a map: along the speed if it is shown, or else along x.
+/// The finding of a map: along the speed if several are shown, or else along x.
 fn map_finding(axes: &PictureAxes, layout: &MapLayout, panels: &[Panel]) -> String {
-    let upright = is_speed(&axes.axes[layout.y].name)
-        || (axes.axes[layout.x].amounts.is_empty() && !axes.axes[layout.y].amounts.is_empty());
-    let upright = upright && !is_speed(&axes.axes[layout.x].name);
+    let numbers = |at: usize| !axes.axes[at].amounts.is_empty();
+    let several = |at: usize| axes.count_along(at) > 1;
+    let by_speed = |at: usize| is_speed(&axes.axes[at].name);
+    let upright = several(layout.y)
+        && (!several(layout.x)
+            || by_speed(layout.y)
+            || (!numbers(layout.x) && numbers(layout.y) && !by_speed(layout.x)));
     let (columns, along) = (axes.count_along(layout.x), if upright { layout.y } else { layout.x });
     let group = |panel: &Panel| {
-        let mut counts = vec![(0, 0); axes.count_along(along)];
+        let mut counts = vec![FindingCount::default(); axes.count_along(along)];
         for (at, cell) in panel.cells.iter().enumerate() {
-            let place = if upright { at / columns } else { at % columns };
-            if cell.kind != CellKind::Empty {
-                counts[place].0 += usize::from(cell.kind.is_success());
-                counts[place].1 += 1;
+            let count = &mut counts[if upright { at / columns } else { at % columns }];
+            match cell.kind {
+                CellKind::Empty => {}
+                CellKind::NoRoom | CellKind::NoShot => count.unplayable += 1,
+                kind => {
+                    count.all += 1;
+                    count.held += usize::from(kind.is_success());
+                    count.less_sure += usize::from(kind.is_success() && cell.flagged);
+                }
             }
         }
         FindingGroup { label: panel.caption.clone(), counts }

@@ -224,7 +224,8 @@ pub(super) fn shown_axis(axis: &ShotAxis, kept: &[usize]) -> ShownAxis {
         unit == *si_unit || (unit == "diamonds" && si_unit.is_empty())
     });
     if let Some(input) = input {
-        let text = AxisText { ticks, ..AxisText::of_numbers(input, unit_written, amounts, None) };
+        let words = vec![None; amounts.len()];
+        let text = AxisText { ticks, ..AxisText::of_numbers(input, unit_written, amounts, words) };
         return ShownAxis {
             title: text.title.to_owned(),
             unit: text.picture_unit(),

@@ -9,7 +9,7 @@ use crate::scenario::draw::PictureAxes;
 use crate::scenario::draw::lines::{LinesLayout, fits};
 use crate::scenario::draw::look::{headline, picture_look};
 use crate::scenario::draw::map::{MapLayout, MapWords, map_picture};
-use crate::scenario::measures::drawn;
+use crate::scenario::measures::{drawn, picture_unit};
 use crate::scenario::session::Session;
 use crate::whole_shots::ShotRow;
 use mlua::{Lua, Value};
@@ -45,7 +45,7 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
     let axes = PictureAxes::of(this);
     let measure = drawn(&options, SHOT_MEASURES, "a shot")?;
     let layout = LinesLayout::read(&options, &axes)?;
-    let shown = measure.shown();
+    let shown = picture_unit(measure.shown(), Session::of(lua)?.miss_unit());
     let lines = layout.lines(&axes, |row| {
         measure.number(&this.record.rows.get(row)?.result()).map(|si| shown.of(si))
     });

@@ -110,6 +110,8 @@ impl ResultTable for ShotsObject {
                 },
                 ticks: shown.ticks,
                 labels: shown.labels,
+                symbol: axes::unit(&axis.values),
+                by_word: false,
             }
         };
         self.record.axes.iter().zip(&self.kept).map(kept).collect()

@@ -29,6 +29,26 @@ fn the_advised_commands_play_the_new_folder_for_every_shipped_table() {
 }
 
 #[test]
+fn a_second_folder_keeps_its_pictures_apart() {
+    let place = Place::new();
+    place.run(&["new", "lesson"]).code(0);
+    let second = place.run(&["new", "tuesday"]).code(0);
+    for command in [" run tuesday/mine.lua --into out/tuesday\n", " --into out/tuesday-shot\n"] {
+        assert!(second.out.contains(command), "{second:?}");
+    }
+}
+
+#[test]
+fn the_picture_of_a_bank_has_the_cautions_of_its_answer() {
+    let place = Place::new();
+    let asked =
+        ["bank", "--contact", "2", "--off-rail", "12 in", "--roll", "0.5", "--speed", "3 m/s"];
+    let ended = place.run(&[&asked[..], &["--into", "out"]].concat()).code(0);
+    assert!(ended.out.contains("\nCaution: balls hit this hard"), "{ended:?}");
+    assert!(place.read("out/bank.svg").contains("Caution: balls hit this hard"));
+}
+
+#[test]
 fn a_new_folder_writes_over_nothing() {
     let place = Place::new();
     place.write("lesson/shot.yaml", "mine");

@@ -67,6 +67,84 @@ map:draw {{ x = 'contact', y = 'speed', panels = 'off_rail', name = 'turned', ti
 }
 
 #[test]
+fn speeds_by_words_are_told_by_them() {
+    let record = run(&format!(
+        "{HALL}local function map(speed) return compare(grid {{ equipment = hall, \
+         contact = span(1, 3, 0.5), off_rail = {{ inches(0), inches(12) }}, speed = speed, spin = 'stun' }}, ratio) end
+map({{ 'soft', 'medium', 'firm' }}):draw {{ x = 'speed', y = 'contact', panels = 'off_rail' }}
+map('medium'):draw {{ x = 'speed', y = 'contact', panels = 'off_rail' }}
+map({{ mph(4), 'firm' }}):draw {{ x = 'speed', y = 'contact', panels = 'off_rail' }}"
+    ));
+    let (words, one, mixed) = (map(&record, 0), map(&record, 1), map(&record, 2));
+    assert_eq!((words.x.ticks.join(" ").as_str(), words.x.unit.as_str()), ("soft medium firm", ""));
+    assert_eq!((mixed.x.ticks.join(" ").as_str(), mixed.x.unit.as_str()), ("4 firm", "mph"));
+    for title in [words, one, mixed].map(|picture| &picture.title) {
+        assert!(!title.contains("m/s") && !title.contains("roll"), "{title}");
+        assert!(!title.contains("firm mph"), "{title}");
+    }
+    // One speed says nothing along the speeds.
+    assert!(!one.title.contains("any speed"), "{}", one.title);
+    assert_eq!(one.flag_label, "on this side: less sure");
+    assert_eq!(words.flag_label, "harder than here: less sure");
+}
+
+#[test]
+fn a_bank_without_room_is_no_miss_of_the_headline() {
+    let record = run(&format!(
+        "{HALL}local map = compare(grid {{ equipment = equipment 'seven-foot', pocket = 'side', spin = 'stun', \
+         contact = span(1.25, 3.5, 0.25), off_rail = inches(10), speed = span(mps(1.5), mps(5), mps(0.5)) }}, ratio)
+map:draw {{ x = 'speed', y = 'contact' }}"
+    ));
+    let picture = map(&record, 0);
+    let without = |cell: &&railproof::picture::MapCell| cell.kind == CellKind::NoRoom;
+    let lost = picture.panels[0].cells.iter().filter(without).count();
+    assert!(lost > 0 && lost < picture.panels[0].cells.len(), "{lost}");
+    assert!(picture.title.contains("that can be played"), "{}", picture.title);
+}
+
+/// A miss is shown in the unit of the script's lengths, or else of its table's.
+#[test]
+fn misses_are_shown_in_the_unit_that_was_written() {
+    let drawn = |table: &str, off_rail: &str| {
+        run(&format!(
+            "local map = compare(grid {{ equipment = equipment '{table}', contact = {{ 1, 2, 3 }}, {off_rail} \
+             speed = {{ mps(2), mps(3) }} }}, rule.linear {{ slope = 2.2 }})
+map:draw {{ x = 'speed', y = 'contact' }}
+map:draw_lines {{ x = 'speed', y = 'miss', series = 'contact' }}
+map:draw_lines {{ x = 'speed', y = 'arrival_speed', series = 'contact' }}"
+        ))
+    };
+    let unit = |table: &str, off_rail: &str| {
+        let record = drawn(table, off_rail);
+        let (map, line) = (map(&record, 0), lines(&record, 1));
+        assert_eq!(map.unit.symbol(), line.y.unit);
+        assert_eq!(lines(&record, 2).y.unit, "m/s");
+        let miss_mm = 1e3 * record.maps[0].rows[0].outcome.miss_m().unwrap();
+        let shown = line.series[0].points[0].1 * map.unit.mm();
+        assert!((shown - miss_mm).abs() < 1e-9, "{shown} {miss_mm}");
+        line.y.unit.clone()
+    };
+    assert_eq!(unit("nine-foot", "off_rail = inches(6),"), "in");
+    assert_eq!(unit("nine-foot", "off_rail = centimetres(15),"), "mm");
+    assert_eq!(unit("nine-foot", "off_rail = quantity '15 cm',"), "mm");
+    assert_eq!(unit("nine-foot", ""), "in");
+}
+
+#[test]
+fn a_title_of_its_own_has_the_finding_under_it() {
+    let record = run(&format!(
+        "{HALL}local map = compare(grid {{ equipment = hall, contact = {{ 1.5, 2 }}, \
+         speed = {{ mps(3), mps(4) }}, spin = 'stun' }}, ratio)
+map:draw {{ x = 'speed', y = 'contact' }}
+map:draw {{ x = 'speed', y = 'contact', title = 'Saturday' }}"
+    ));
+    let (plain, own) = (map(&record, 0), map(&record, 1));
+    assert_eq!(own.title, "Saturday");
+    assert_eq!(own.subtitles[0], plain.title);
+    assert_eq!(own.finding, plain.title);
+}
+
+#[test]
 fn rules_make_panels_or_one_is_chosen() {
     let record = run(&format!(
         "{HALL}local map = compare(grid {{ equipment = hall, contact = {{ 1.5, 2 }}, speed = {{ mps(3), mps(4) }} }}, \
@@ -88,7 +166,7 @@ map:where {{ contact = 2 }}:draw_lines {{ x = 'speed', y = 'miss', series = 'rul
 #[test]
 fn lines_show_the_miss_with_the_mouth_as_a_band() {
     let record = run(&format!(
-        "{HALL}local map = compare(grid {{ equipment = hall, contact = 2, off_rail = {{ inches(0), inches(9) }}, \
+        "{HALL}local map = compare(grid {{ equipment = hall, contact = 2, off_rail = {{ centimetres(0), centimetres(24) }}, \
          speed = {{ mps(4), mps(3) }} }}, ratio)
 map:draw_lines {{ x = 'speed', y = 'miss', series = 'off_rail' }}
 map:draw_lines {{ x = 'speed', y = 'arrival_speed', series = 'off_rail' }}"
@@ -96,7 +174,7 @@ map:draw_lines {{ x = 'speed', y = 'arrival_speed', series = 'off_rail' }}"
     let picture = lines(&record, 0);
     let rows = &record.maps[0].rows;
     let miss = |row: usize| 1e3 * rows[row].outcome.miss_m().unwrap();
-    assert_eq!(picture.series[1].label, "9 in off the rail");
+    assert_eq!(picture.series[1].label, "24 cm off the rail");
     assert_eq!(picture.series[1].points, [(3.0, miss(3)), (4.0, miss(2))]);
     for (band, line) in picture.bands.iter().zip(&picture.series) {
         for ((_, miss), at) in line.points.iter().zip(&band.edges) {
@@ -164,7 +242,9 @@ fn on_every_size_of_the_ladder_a_bank_holds_inside_its_own_mouth() {
         assert_eq!(band.line, Some(at));
         for (place, ((x, miss), edges)) in line.points.iter().zip(&band.edges).enumerate() {
             let row = &rows[at * count + place];
-            assert_eq!(Some(*miss), row.outcome.miss_m().map(|miss_m| 1e3 * miss_m));
+            // The ladder is written in inches.
+            let miss_in = row.outcome.miss_m().unwrap() / 0.0254;
+            assert!((miss - miss_in).abs() < 1e-9, "{miss} {miss_in}");
             let holds = row.outcome.verdict().name() == "holds";
             assert_eq!(edges.from < *miss && *miss < edges.to, holds, "{} at {x}", line.label);
             holding += usize::from(holds);

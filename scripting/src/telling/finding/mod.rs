@@ -1,0 +1,11 @@
+//! The finding of a table of results in one short line: where along an axis everything holds, group by
+//! group. It is computed from the results and claims nothing between or beyond them.
+
+mod counts;
+mod groups;
+mod stretch;
+#[cfg(test)]
+mod tests;
+
+pub use counts::{FindingAxis, FindingCount};
+pub use groups::{FindingGroup, finding};

@@ -1,0 +1,217 @@
+//! Where along an axis every result of a group holds, or where most do.
+
+use super::counts::{FindingAxis, FindingCount, noun};
+use crate::telling::wording::{capital, joined};
+
+/// Where every result holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Stretch {
+    Nowhere,
+    /// At these values.
+    Whole(String),
+    /// At no value do all hold: the most that do.
+    Part(String),
+}
+
+impl Stretch {
+    pub(super) fn words(&self) -> &str {
+        match self {
+            Self::Nowhere => "nowhere",
+            Self::Whole(told) | Self::Part(told) => told,
+        }
+    }
+
+    /// As the beginning of a sentence without a heading: `Holds at 3 m/s or more`.
+    pub(super) fn sentence(&self, along: &FindingAxis, good: &str) -> String {
+        let told = match self {
+            Self::Nowhere => return format!("{good} nowhere"),
+            Self::Part(told) => return capital(told),
+            Self::Whole(told) => told,
+        };
+        let any = told.starts_with("any ") || told.starts_with("nearly any ");
+        match along.name.as_str() {
+            "spin" | "roll" | "running_side" | "rule" | "rail_model" => {
+                format!("{good} with {told}")
+            }
+            "equipment" => format!("{good} on {told}"),
+            "rail" | "pocket" => format!("{good} for {told}"),
+            "off_rail" if !any => format!("{good} {told}"),
+            _ if told.starts_with("up to") => format!("{good} {told}"),
+            _ => format!("{good} at {told}"),
+        }
+    }
+
+    /// With a remark behind it.
+    fn with(self, remark: &str) -> Self {
+        match self {
+            Self::Nowhere => Self::Nowhere,
+            Self::Whole(told) => Self::Whole(told + remark),
+            Self::Part(told) => Self::Part(told + remark),
+        }
+    }
+}
+
+pub(super) fn stretch(along: &FindingAxis, counts: &[FindingCount], good: &str) -> Stretch {
+    let mut order: Vec<usize> = (0..counts.len()).filter(|at| counts[*at].all > 0).collect();
+    if !along.amounts.is_empty() {
+        order.sort_by(|a, b| along.amounts[*a].total_cmp(&along.amounts[*b]));
+    }
+    let told = Told { along, counts, order, good };
+    let all = FindingCount::of(counts.iter().copied());
+    let noun = noun(&along.name);
+    match told.order.as_slice() {
+        [] => Stretch::Part("can't be played".to_owned()),
+        _ if all.held == 0 => Stretch::Nowhere,
+        [one] if all.is_whole() => {
+            told.of_playable(Stretch::Whole(along.labels[*one].clone()), &told.order)
+        }
+        [_] => told.at_best(),
+        _ if all.is_whole() => told.of_playable(Stretch::Whole(format!("any {noun}")), &told.order),
+        // One in ten fails, at most.
+        _ if 10 * (all.all - all.held) <= all.all => {
+            told.of_playable(Stretch::Whole(format!("nearly any {noun}")), &told.order)
+        }
+        _ => told.some(),
+    }
+}
+
+/// The parts from which a stretch is told; `order` has the places that were played, least first.
+struct Told<'a> {
+    along: &'a FindingAxis,
+    counts: &'a [FindingCount],
+    order: Vec<usize>,
+    good: &'a str,
+}
+
+impl Told<'_> {
+    fn some(&self) -> Stretch {
+        let runs = runs(&self.order, |at| self.counts[*at].is_whole());
+        let places = self.places(&runs);
+        match runs.as_slice() {
+            [] => self.at_best(),
+            _ if self.along.amounts.is_empty() || self.along.by_word => {
+                let labels: Vec<String> =
+                    places.iter().map(|at| self.along.labels[*at].clone()).collect();
+                self.of_playable(Stretch::Whole(joined(&labels)), &places)
+            }
+            few if few.len() <= 2 => {
+                let told: Vec<String> = few.iter().map(|run| self.run(*run)).collect();
+                self.of_playable(Stretch::Whole(joined(&told)), &places)
+            }
+            _ => {
+                let all = FindingCount::of(self.counts.iter().copied());
+                let hold = plural(self.good);
+                Stretch::Part(format!("{} of {} {hold}, here and there", all.held, all.all))
+            }
+        }
+    }
+
+    /// The values at which most hold, where they hold throughout at none.
+    fn at_best(&self) -> Stretch {
+        let counts = self.counts;
+        let by_share = |a: &&usize, b: &&usize| counts[**a].share().total_cmp(&counts[**b].share());
+        // The first of equals.
+        let Some(best) = self.order.iter().rev().max_by(by_share) else {
+            return Stretch::Nowhere;
+        };
+        let FindingCount { held, all, unplayable, .. } = counts[*best];
+        let alike = |at: &usize| (counts[*at].held, counts[*at].all) == (held, all);
+        let runs = runs(&self.order, alike);
+        let last = self.order.len() - 1;
+        let listed = self.along.amounts.is_empty() || self.along.by_word;
+        let told = match runs.as_slice() {
+            [(from, to)] if from < to && !listed => match (*from == 0, *to == last) {
+                (true, true) => format!("at any {}", noun(&self.along.name)),
+                (_, true) => format!("from {} on", self.label(*from)),
+                (true, _) => format!("up to {}", self.label(*to)),
+                _ => format!("from {}", self.between(*from, *to)),
+            },
+            _ => {
+                let places = self.places(&runs);
+                let label = |at: &usize| self.along.labels[*at].clone();
+                match places.as_slice() {
+                    [first, rest @ ..] if rest.len() > 2 => {
+                        format!("at {} and {} other values", label(first), rest.len())
+                    }
+                    few => format!("at {}", joined(&few.iter().map(label).collect::<Vec<_>>())),
+                }
+            }
+        };
+        let of =
+            if unplayable > 0 { format!("the {all} that can be played") } else { all.to_string() };
+        let hold = plural(self.good);
+        Stretch::Part(format!("at best {held} of {of} {hold}, {told}"))
+            .with(self.sureness(&self.places(&runs)))
+    }
+
+    fn label(&self, place: usize) -> &str {
+        &self.along.labels[self.order[place]]
+    }
+
+    /// A run of values: `2.5 to 3 m/s`.
+    fn run(&self, (from, to): (usize, usize)) -> String {
+        match (from == 0, to + 1 == self.order.len()) {
+            (true, _) | (_, true) if from == to => format!("{} only", self.label(from)),
+            (true, _) => format!("up to {}", self.label(to)),
+            (_, true) => format!("{} or more", self.label(from)),
+            _ if from == to => self.label(from).to_owned(),
+            _ => self.between(from, to),
+        }
+    }
+
+    /// Two ends, of which one tells the unit: `2.5 to 3 m/s`, `contact 2 to 3`.
+    fn between(&self, from: usize, to: usize) -> String {
+        let tick = |place: usize| self.along.ticks[self.order[place]].as_str();
+        let (low, high) = (self.label(from), self.label(to));
+        if low.ends_with(tick(from)) && high.ends_with(tick(to)) {
+            format!("{low} to {}", tick(to))
+        } else {
+            format!("{} to {high}", tick(from))
+        }
+    }
+
+    /// The values of runs, as places along the axis.
+    fn places(&self, runs: &[(usize, usize)]) -> Vec<usize> {
+        runs.iter().flat_map(|(from, to)| &self.order[*from..=*to]).copied().collect()
+    }
+
+    /// Words where all that holds at these values is less sure.
+    fn sureness(&self, places: &[usize]) -> &'static str {
+        let there = FindingCount::of(places.iter().map(|at| self.counts[*at]));
+        if there.held > 0 && there.less_sure == there.held { " (less sure)" } else { "" }
+    }
+
+    /// A stretch with a remark on results that can't be played, and on its sureness.
+    fn of_playable(&self, stretch: Stretch, places: &[usize]) -> Stretch {
+        let FindingCount { all, unplayable, .. } = self.counts[places[0]];
+        let alike = |it: &FindingCount| (it.all, it.unplayable) == (all, unplayable);
+        let remark = if self.counts.iter().all(|it| it.unplayable == 0) {
+            String::new()
+        } else if self.counts.iter().all(alike) {
+            format!(", for the {all} of {} that can be played", all + unplayable)
+        } else {
+            ", where it can be played".to_owned()
+        };
+        stretch.with(self.sureness(places)).with(&remark)
+    }
+}
+
+/// `hold`, for `Holds`.
+fn plural(good: &str) -> String {
+    good.trim_end_matches('s').to_lowercase()
+}
+
+/// Runs of places whose results hold, first and last.
+fn runs(order: &[usize], whole: impl Fn(&usize) -> bool) -> Vec<(usize, usize)> {
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for (place, at) in order.iter().enumerate() {
+        if !whole(at) {
+            continue;
+        }
+        match runs.last_mut() {
+            Some((_, to)) if *to + 1 == place => *to = place,
+            _ => runs.push((place, place)),
+        }
+    }
+    runs
+}
