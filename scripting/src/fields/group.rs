@@ -14,6 +14,8 @@ pub(crate) struct Field {
     pub(crate) kind: FieldKind,
     pub(crate) without: Without,
     pub(crate) meaning: &'static str,
+    /// A common number, SI, to show where there is none.
+    pub(crate) common: Option<f64>,
 }
 
 /// The rule for a field that is left out.
@@ -87,12 +89,12 @@ pub(crate) struct Group {
 impl Field {
     /// A field that can't be left out.
     pub(crate) const fn needed(name: &'static str, kind: FieldKind, meaning: &'static str) -> Self {
-        Self { name, kind, without: Without::Needed, meaning }
+        Self { name, kind, without: Without::Needed, meaning, common: None }
     }
 
     /// A field of which nothing holds when it is left out.
     pub(crate) const fn new(name: &'static str, kind: FieldKind, meaning: &'static str) -> Self {
-        Self { name, kind, without: Without::Nothing, meaning }
+        Self { name, kind, without: Without::Nothing, meaning, common: None }
     }
 
     /// The same field with something that holds when it is left out.

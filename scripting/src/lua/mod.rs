@@ -5,6 +5,7 @@
 //! outside.
 
 pub mod addresses;
+mod amount_slips;
 pub mod calls;
 pub mod guard;
 mod host;
@@ -19,6 +20,7 @@ pub mod span;
 pub mod start;
 pub mod tokens;
 pub mod vm;
+mod word_slips;
 pub mod worker;
 
 pub use host::Host;

@@ -1,6 +1,7 @@
 //! From the machine to the text: the place of a Rust function's call, and the fault that an error of Lua's
 //! own means.
 
+use super::amount_slips;
 use super::calls::{FieldPart, PathStep, locate};
 use super::host::Host;
 use super::source::Source;
@@ -84,6 +85,11 @@ impl CallSite {
         }
     }
 
+    /// The text.
+    pub fn source(&self) -> &Source {
+        &self.source
+    }
+
     /// The place of a name on the line that is being run, or of the whole line.
     pub fn place_of_name(&self, name: &str) -> Place {
         narrowed(&self.source, self.line, &format!("'{name}'"))
@@ -152,6 +158,11 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
                 .with_hint("look for a table or string that keeps growing")
         }
         Error::SyntaxError { message, .. } => {
+            let amount = split_prefix(message, sources)
+                .and_then(|(source, line, _)| amount_slips::told(&source, line));
+            if let Some(fault) = amount {
+                return fault;
+            }
             let fault = from_text(message, sources);
             match grammar_hint(&fault.message) {
                 Some(hint) => fault.with_hint(hint),

@@ -5,7 +5,7 @@ use super::limits::Limits;
 use super::place::{self, CallSite, Placed};
 use super::sandbox::{self, Purpose};
 use super::source::Source;
-use super::{addresses, quantity, span};
+use super::{addresses, quantity, span, word_slips};
 use crate::fault::{Fault, Place};
 use mlua::chunk::ChunkMode;
 use mlua::{Lua, Table, Value, Variadic};
@@ -158,9 +158,12 @@ fn refuse_unknown_names(lua: &Lua, globals: &Table) -> mlua::Result<()> {
         lua.create_function(move |lua, (_, name): (Value, Value)| -> mlua::Result<Value> {
             let name = name.to_string()?;
             let mut fault = Fault::bad_input(format!("nothing is called `{name}` here"));
-            let hint = crate::renamed::hint(&name, known.iter().map(String::as_str));
             let site = CallSite::find(lua);
             let place = site.as_ref().map(|site| site.place_of_name(&name));
+            let slip = site.as_ref().zip(place.as_ref());
+            let slip = slip.and_then(|(site, at)| word_slips::hint(site.source(), at.span().end));
+            let hint = slip
+                .or_else(|| crate::renamed::hint(&name, known.iter().map(String::as_str)));
             let called = place.as_ref().and_then(next_letter) == Some('(');
             let hint = hint.or_else(|| site.filter(|_| !called)?.hint_of_name(&name));
             fault = fault.with_hint(match (hint, place.as_ref().map(next_letter)) {

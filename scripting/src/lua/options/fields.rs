@@ -5,7 +5,7 @@ use super::kinds::{Kind as _, number, quantity};
 use crate::fault::Fault;
 use crate::fields::{
     Field, FieldKind, FieldValue, Group, GroupValues, Mismatch, Refusal, Scalar, Within, Without,
-    Writing, check_name, subject,
+    Writing, check_name, signed_hint, subject,
 };
 use crate::lua::calls::{FieldPart, PathStep};
 use crate::lua::place::Placed;
@@ -20,7 +20,13 @@ impl Scalar for Value {
     fn quantity(&self, parameter: &Parameter) -> Result<(f64, String), Mismatch> {
         let dimension = parameter.dimension;
         if dimension == Dimension::Ratio {
-            return number().read(self).map(|number| (number, shown(number)));
+            return number().read(self).map(|number| (number, shown(number))).map_err(|mismatch| {
+                let text = self.text();
+                match text.and_then(|it| signed_hint(parameter.name, &it, Writing::Lua)) {
+                    Some(hint) => mismatch.with_hint(hint),
+                    None => mismatch,
+                }
+            });
         }
         let si = quantity(dimension).read(self)?;
         Ok((si, of_value(self).map_or_else(String::new, |found| found.to_string())))

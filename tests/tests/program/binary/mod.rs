@@ -6,6 +6,7 @@ mod edits;
 mod folder;
 mod inputs;
 mod new;
+mod obeyed;
 mod readme;
 mod shot;
 mod slips;
