@@ -40,8 +40,10 @@ pub(crate) enum FieldKind {
     Number(Parameter),
     /// A number, or a word that stands for none.
     NumberOr(Parameter, &'static str),
-    /// A speed with its unit, or a word that the equipment says the speed of.
+    /// A speed with its unit or in table lengths, or a word that the equipment says the speed of.
     Speed(Parameter),
+    /// A speed with its unit or in table lengths.
+    PlainSpeed(Parameter),
     /// As many numbers as there are directions; `whole` bounds the vector's length as well.
     Vector {
         each: Parameter,
@@ -113,7 +115,9 @@ impl Field {
             (Without::Needed, _) => "needed".to_owned(),
             (
                 Without::Number(si),
-                FieldKind::Number(parameter) | FieldKind::NumberOr(parameter, _),
+                FieldKind::Number(parameter)
+                | FieldKind::PlainSpeed(parameter)
+                | FieldKind::NumberOr(parameter, _),
             ) => parameter.shown(si),
             (Without::Nothing | Without::Number(_), _) => String::new(),
             (Without::Word(words) | Without::Says(words), _) => words.to_owned(),
@@ -160,7 +164,9 @@ impl FieldKind {
     pub(crate) fn expected(&self, writing: Writing) -> String {
         let table = if writing == Writing::Lua { "a table" } else { "a table of fields" };
         match self {
-            Self::Number(parameter) => quantity_expected(parameter.dimension),
+            Self::Number(parameter) | Self::PlainSpeed(parameter) => {
+                quantity_expected(parameter.dimension)
+            }
             Self::NumberOr(parameter, word) => {
                 format!("{} or {}", quantity_expected(parameter.dimension), writing.word(word))
             }

@@ -52,6 +52,25 @@ impl Scalar for WrittenText<'_> {
         Ok((si, text.to_owned()))
     }
 
+    fn speed(&self, parameter: &Parameter) -> Result<(Speed, String), Mismatch> {
+        let text = self.0.trim();
+        let Some(count) = Speed::counted(text) else {
+            let read = self.quantity(parameter);
+            return read.map(|(m_s, shown)| (Speed::MetresPerSecond(m_s), shown));
+        };
+        match parse_quantity(count, Dimension::Ratio) {
+            Ok(lengths) => Ok((Speed::TableLengths(lengths), text.to_owned())),
+            Err(_) => {
+                let other_sort = Mismatch::other_sort(&quantity_expected(Dimension::Speed), self);
+                Err(other_sort.with_hint(if count.contains(',') {
+                    format!("decimals take a point: `{}`", text.replacen(',', ".", 1))
+                } else {
+                    format!("{LIKE} `2 lengths`")
+                }))
+            }
+        }
+    }
+
     fn text(&self) -> Option<String> {
         Some(self.0.to_owned())
     }
@@ -68,31 +87,6 @@ impl Scalar for WrittenText<'_> {
         match self.0.trim() {
             "" => "nothing".to_owned(),
             text => format!("`{}`", shortened(text)),
-        }
-    }
-}
-
-impl WrittenText<'_> {
-    /// A speed in units or in table lengths, and how it was written.
-    ///
-    /// # Errors
-    /// When it is neither.
-    pub(crate) fn speed(&self, parameter: &Parameter) -> Result<(Speed, String), Mismatch> {
-        let text = self.0.trim();
-        let Some(count) = Speed::counted(text) else {
-            let read = self.quantity(parameter);
-            return read.map(|(m_s, shown)| (Speed::MetresPerSecond(m_s), shown));
-        };
-        match parse_quantity(count, Dimension::Ratio) {
-            Ok(lengths) => Ok((Speed::TableLengths(lengths), text.to_owned())),
-            Err(_) => {
-                let other_sort = Mismatch::other_sort(&quantity_expected(Dimension::Speed), self);
-                Err(other_sort.with_hint(if count.contains(',') {
-                    format!("decimals take a point: `{}`", text.replacen(',', ".", 1))
-                } else {
-                    format!("{LIKE} `2 lengths`")
-                }))
-            }
         }
     }
 }

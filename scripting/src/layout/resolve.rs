@@ -9,7 +9,7 @@ use super::places::{lay_fault, world_fault};
 use crate::fault::Fault;
 use crate::yaml::InputText;
 use railproof_engine::aim::SendOff;
-use railproof_engine::bank::speed_on;
+use railproof_engine::bank::{Launch, speed_on};
 use railproof_engine::equipment::{Ball, Equipment};
 use railproof_engine::lay::{LaidBall, angle_rad, direction, lay};
 use railproof_engine::motion::BallState;
@@ -82,6 +82,10 @@ pub(crate) fn laid_balls(
             let way = direction(world, &known, index, place, &heading)
                 .map_err(|error| lay_fault(names, draft, world, Some(&path), &error))?;
             let speed_m_s = speed_on(launch.speed, names.equipment);
+            Launch::SPEED.check(speed_m_s).map_err(|error| {
+                let path = ["balls", &ball.name, "launch", "speed"];
+                names.fault(&path, error.to_string())
+            })?;
             let send = SendOff { speed_m_s, roll: launch.roll, side: launch.spin_side };
             let angle_rad = angle_rad(Vec2::ZERO, way).unwrap_or_default();
             state = send.state(place, angle_rad, size.radius_m());

@@ -55,7 +55,10 @@ fn section(section: Section) -> Group {
 
 fn number_field(number: EquipmentNumber) -> Field {
     let common = number.usual().or_else(|| on_a_nine_foot_table(number));
-    let field = Field { common, ..Field::number(number.parameter(), number.meaning()) };
+    let mut field = Field { common, ..Field::number(number.parameter(), number.meaning()) };
+    if number.section() == Section::Speeds {
+        field.kind = FieldKind::PlainSpeed(number.parameter());
+    }
     match (number.without(), number.usual()) {
         (Some(consequence), _) => field.or(Without::Says(consequence)),
         (None, Some(usual)) => field.or(Without::Number(usual)),

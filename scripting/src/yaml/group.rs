@@ -147,7 +147,10 @@ impl<'de> Visitor<'de> for ValueSeed<'_> {
     fn visit_str<E: Error>(self, text: &str) -> Result<FieldValue, E> {
         let number = matches!(
             self.kind,
-            FieldKind::Number(_) | FieldKind::NumberOr(..) | FieldKind::Speed(_)
+            FieldKind::Number(_)
+                | FieldKind::NumberOr(..)
+                | FieldKind::Speed(_)
+                | FieldKind::PlainSpeed(_)
         );
         let read = match without_leading_zeros(text.trim()).filter(|_| number) {
             Some(plain) => Err(needless_zero(text.trim(), &plain)),

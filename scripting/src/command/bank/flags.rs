@@ -153,8 +153,8 @@ fn speed(text: &str, bank: &Bank) -> Result<f64, Fault> {
         }
         Ok(Speed::Word(word)) => Ok(speed_on(Speed::Word(word), equipment)),
         _ if Speed::counted(text).is_some() => {
-            let refused = WrittenText(text).speed(&Launch::SPEED).map_err(|it| unfit(flag, it));
-            refused.map(|(speed, _)| speed_on(speed, equipment))
+            let read = WrittenText(text).speed(&Launch::SPEED).map_err(|it| unfit(flag, it));
+            read.map(|(speed, _)| speed_on(speed, equipment))
         }
         _ => {
             let unit = text.trim().trim_start_matches(|letter: char| !letter.is_alphabetic());

@@ -1,7 +1,7 @@
 //! Groups of fields in a script: tables read by the tables of fields that YAML files are read by too.
 
 use super::Options;
-use super::kinds::{Kind as _, number, quantity};
+use super::kinds::{Kind as _, number, quantity, speed};
 use crate::fault::Fault;
 use crate::fields::{
     Field, FieldKind, FieldValue, Group, GroupValues, Mismatch, Refusal, Scalar, Within, Without,
@@ -12,7 +12,7 @@ use crate::lua::place::Placed;
 use crate::lua::quantity::{kind_of, of_value, shown};
 use mlua::{Table, Value};
 use railproof_engine::equipment::Parameter;
-use railproof_engine::units::Dimension;
+use railproof_engine::units::{Dimension, Speed};
 
 impl Scalar for Value {
     const WRITING: Writing = Writing::Lua;
@@ -30,6 +30,11 @@ impl Scalar for Value {
         }
         let si = quantity(dimension).read(self)?;
         Ok((si, of_value(self).map_or_else(String::new, |found| found.to_string())))
+    }
+
+    fn speed(&self, _: &Parameter) -> Result<(Speed, String), Mismatch> {
+        let speed = speed().read(self)?;
+        Ok((speed, of_value(self).map_or_else(String::new, |found| found.to_string())))
     }
 
     fn text(&self) -> Option<String> {

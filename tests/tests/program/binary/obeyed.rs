@@ -9,7 +9,8 @@ fn obeyed(place: &Place, file: &str, text: &str, wrong: &str, right: &str, argum
     place.write(file, text);
     let refused = place.run(arguments).code(2);
     let hint = refused.err.split("Help: ").nth(1).unwrap_or_default();
-    assert!(hint.contains(right), "{wrong}: {refused:#?}");
+    let typed = right.trim_start_matches("tip_side: ").trim_end();
+    assert!(hint.contains(typed), "{wrong}: {refused:#?}");
     place.write(file, &text.replacen(wrong, right, 1));
     place.run(arguments).code(0);
 }
@@ -69,7 +70,8 @@ fn in_a_layout_and_in_a_table() {
     slip(shot, "object: {on_line: {contact: 2,", "object: {on_line: {contact: 2,1,", "2,1", "2.1");
     let speed = "  speed: 4 m/s";
     for (wrong, right) in [("right", "0.2"), ("left", "-0.2"), ("30 %", "0.3"), ("0.3 in", "0.3")] {
-        slip(shot, speed, &format!("  tip_side: {wrong}\n{speed}"), wrong, right);
+        let [wrong, right] = [wrong, right].map(|value| format!("tip_side: {value}\n"));
+        slip(shot, speed, &format!("  {wrong}{speed}"), &wrong, &right);
     }
     let table = "d/my-table.yaml";
     slip(table, "corner_mouth: 4.5625 in", "corner_mouth: tight", "tight", "4.5625 in");
@@ -116,4 +118,63 @@ fn in_flags() {
     assert!(unknown.err.contains("seven-foot") && !unknown.err.contains("cushions/"));
     refused(&table("slick-nose"), "`--cushion cushions/slick-nose`");
     place.run(&["bank", "--contact", "2", "--cushion", "cushions/slick-nose"]).code(0);
+}
+
+#[test]
+fn the_list_of_what_can_be_written_is_lua() {
+    let place = Place::new();
+    place.run(&["new", "d"]).code(0);
+    let text = place.read("d/mine.lua");
+    let lines: Vec<&str> = text.lines().filter_map(|line| line.strip_prefix("--   a ")).collect();
+    assert!(lines.len() >= 4, "{text}");
+    let call = |word: &str| word.contains('(').then(|| word.to_owned());
+    let calls: Vec<String> = lines
+        .iter()
+        .flat_map(|line| line.split_inclusive(')'))
+        .filter_map(|piece| {
+            let name = piece.split('(').next()?.rsplit(' ').next()?;
+            call(&format!("{name}({}", piece.split('(').nth(1)?))
+        })
+        .collect();
+    assert!(calls.len() >= 9, "{calls:?}");
+    place.write("bank.lua", &format!("print({})\n", calls.join(",\n")));
+    place.run(&["run", "bank.lua"]).code(0);
+}
+
+#[test]
+fn a_lag_in_a_layout_and_for_a_word() {
+    let place = Place::new();
+    place.run(&["new", "d"]).code(0);
+    let (table, shot) = ("d/my-table.yaml", "d/shot.yaml");
+    let soft = |text: &str, to: &str| {
+        assert!(text.contains("  soft: 1.5 m/s\n"), "{text}");
+        place.write(table, &text.replacen("soft: 1.5 m/s", to, 1));
+    };
+    let own = place.read(table);
+    soft(&own, "soft: 2 lengths");
+    let speed_of = |speed: &str| {
+        let asked = ["bank", "--contact=2", "--equipment", table, "--json", "--speed", speed];
+        let out = place.run(&asked).code(0).out;
+        let from = out.split("\"speed_m_s\": ").nth(1).unwrap_or_default().to_owned();
+        from.split(',').next().unwrap_or_default().to_owned()
+    };
+    let m_s = speed_of("2 lengths");
+    assert_eq!(speed_of("soft"), m_s);
+    let layout = place.read(shot);
+    let played = |speed: &str| {
+        place.write(shot, &layout.replacen("speed: 4 m/s", &format!("speed: {speed}"), 1));
+        place.run(&["shot", shot]).code(0).out
+    };
+    let by_number = played(&format!("{m_s} m/s"));
+    assert_ne!(by_number, played("4 m/s"));
+    for speed in ["2 lengths", "2 table lengths", "soft"] {
+        assert_eq!(played(speed), by_number, "{speed}");
+    }
+    place.write(shot, &layout.replacen("4 m/s", "150 lengths", 1));
+    let refused = place.run(&["shot", shot]).code(2);
+    assert!(refused.err.contains("speed is inf"), "{refused:#?}");
+    place.write(shot, &layout);
+    soft(&own, "soft: 150 lengths");
+    let refused = place.run(&["shot", shot]).code(2);
+    assert!(refused.err.contains("no stroke rolls a ball that far"), "{refused:#?}");
 }
