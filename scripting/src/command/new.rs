@@ -8,6 +8,7 @@ use crate::files::{make_folder, write_whole};
 use crate::profile::{shipped_names, shipped_text};
 use crate::renamed;
 use railproof_engine::equipment::Section;
+use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 /// The folder's scenario, its layout and its table.
@@ -82,7 +83,7 @@ fn usual_speeds() -> String {
     for number in Section::Speeds.numbers() {
         let parameter = number.parameter();
         let usual = number.usual().map_or_else(String::new, |usual| parameter.shown(usual));
-        text.push_str(&format!("  {}: {usual}\n", parameter.name));
+        let _ = writeln!(text, "  {}: {usual}", parameter.name);
     }
     text
 }
