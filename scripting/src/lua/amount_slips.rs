@@ -1,12 +1,15 @@
 //! Amounts written as on paper, which Lua does not read: a unit behind its number, a fraction, a range, a
 //! decimal comma.
 
-use super::quantity::{Quantity, shown};
 use super::source::Source;
 use super::tokens::TokenKind;
 use crate::fault::{Fault, Place};
-use crate::fields::Writing;
-use railproof_engine::units::leading_number;
+use crate::fields::{Writing, plain_shown};
+use railproof_engine::units::{Dimension, leading_number, unit_symbol};
+
+/// The kinds of amounts that people write with a unit behind them.
+const DIMENSIONS: [Dimension; 5] =
+    [Dimension::Length, Dimension::Speed, Dimension::Angle, Dimension::Mass, Dimension::Time];
 
 /// The fault behind a complaint about the grammar at a line, where an amount on it is the reason.
 pub fn told(source: &Source, line: usize) -> Option<Fault> {
@@ -59,8 +62,8 @@ fn slip(before: &str, text: &str) -> Option<(&'static str, String, usize)> {
         before.rsplit(|letter| !name(letter)).next().unwrap_or_default()
     });
     let written = match call {
-        Some(call) if rest.starts_with(')') => format!("{call}({})", shown(amount)),
-        _ => shown(amount),
+        Some(call) if rest.starts_with(')') => format!("{call}({})", plain_shown(amount)),
+        _ => plain_shown(amount),
     };
     Some(("a part of a whole is written as a decimal", written, text[..length].trim_end().len()))
 }
@@ -71,7 +74,12 @@ fn unit(text: &str) -> Option<(&'static str, &str)> {
         '"' | '\'' => &text[..1],
         _ => text.split([',', ';', ')', '}']).next()?.trim_end(),
     };
-    Some((Quantity::parse(&format!("1 {spelt}")).ok()?.symbol(), spelt))
+    let symbol = unit_symbol(spelt);
+    if matches!(symbol, "lengths" | "length") {
+        return Some(("lengths", spelt));
+    }
+    let known = DIMENSIONS.into_iter().flat_map(Dimension::units);
+    known.map(|unit| unit.symbol).find(|known| *known == symbol).map(|known| (known, spelt))
 }
 
 /// A hint on a whole number that stands where a name belongs: most likely the part behind a decimal comma.
