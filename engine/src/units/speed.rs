@@ -52,13 +52,18 @@ impl Speed {
         if let Some(word) = SpeedWord::ALL.into_iter().find(|word| word.name() == trimmed) {
             return Ok(Self::Word(word));
         }
-        for word in ["lengths", "length"] {
-            if let Some(number) = trimmed.strip_suffix(word).map(str::trim_end) {
-                let number = number.strip_suffix("table").unwrap_or(number);
-                return parse_quantity(number, Dimension::Ratio).map(Self::TableLengths);
-            }
+        match Self::counted(text) {
+            Some(number) => parse_quantity(number, Dimension::Ratio).map(Self::TableLengths),
+            None => parse_quantity(text, Dimension::Speed).map(Self::MetresPerSecond),
         }
-        parse_quantity(text, Dimension::Speed).map(Self::MetresPerSecond)
+    }
+
+    /// The number of a text in table lengths, as it is written; nothing when it is not in them.
+    pub fn counted(text: &str) -> Option<&str> {
+        let text = text.trim();
+        let number =
+            text.strip_suffix("lengths").or_else(|| text.strip_suffix("length"))?.trim_end();
+        Some(number.strip_suffix("table").unwrap_or(number).trim_end())
     }
 }
 

@@ -2,6 +2,14 @@
 -- Change a number, save the file, and run it again. The new picture replaces the old one in out/mine;
 -- with --into and another folder you keep both.
 
+-- Numbers and words are written like this:
+--   a length      inches(5), feet(1), centimetres(12), millimetres(60)
+--   a speed       mps(3), mph(7), kmh(11), lengths(2) as in a lag, or "soft", "medium", "firm"
+--   a decimal     inches(10.5), with a point; 10 1/2 in is inches(10.5)
+--   several       { inches(0), inches(5) }
+--   a range       span(1, 3, 0.25), which is first, last and step
+--   a word        "corner", in quotes
+
 scenario {
   shows = "where start = 2.2 × contact holds on my table",
 }

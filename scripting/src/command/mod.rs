@@ -34,6 +34,7 @@ use crate::renamed;
 use crate::report::PageStyle;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
+use railproof_engine::units::leading_number;
 use std::ffi::OsString;
 
 /// Narrower than this no line makes sense.
@@ -168,6 +169,11 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
         return;
     }
     let Some(ContextValue::String(flag)) = error.get(ContextKind::InvalidArg) else { return };
+    if let Some(hint) = hint_of_quotes(flag, arguments) {
+        error.remove(ContextKind::SuggestedArg);
+        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
+        return;
+    }
     let all = CommandLine::command();
     let of = arguments.iter().skip(1).find_map(|word| all.find_subcommand(word)).unwrap_or(&all);
     let flags: Vec<&str> = of.get_arguments().filter_map(clap::Arg::get_long).collect();
@@ -176,6 +182,23 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
     if let Some(hint) = hint {
         error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
     }
+}
+
+/// A hint on a flag's value of several words, the second of which the shell handed over as a word of its own.
+fn hint_of_quotes(word: &str, arguments: &[OsString]) -> Option<String> {
+    let words: Vec<&str> = arguments.iter().map(|it| it.to_str()).collect::<Option<_>>()?;
+    let is_flag = |word: &str| word.starts_with("--");
+    let at = (3..words.len()).find(|at| {
+        words[*at] == word && is_flag(words[at - 2]) && !is_flag(words[at - 1]) && !is_flag(word)
+    })?;
+    let end = (at..words.len()).find(|at| is_flag(words[*at])).unwrap_or(words.len());
+    let value = words[at - 1..end].join(" ");
+    leading_number(&value)?;
+    let mark = if value.contains('"') { '\'' } else { '"' };
+    Some(format!(
+        "a value of several words stands in quotes: {} {mark}{value}{mark}",
+        words[at - 2]
+    ))
 }
 
 fn exits_and_limits() -> String {

@@ -8,6 +8,8 @@ use crate::files::{make_folder, write_whole};
 use crate::profile::{shipped_names, shipped_text};
 use crate::renamed;
 use crate::store::default_folder;
+use railproof_engine::equipment::Section;
+use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -78,6 +80,26 @@ fn own(table: &str) -> String {
     for line in table.lines() {
         text.push_str(if line.starts_with("name:") { "name: My table" } else { line });
         text.push('\n');
+    }
+    if !table.lines().any(|line| line == SPEEDS) {
+        text.push_str(&usual_speeds());
+    }
+    text
+}
+
+/// The key of the section of speeds.
+const SPEEDS: &str = "speeds:";
+
+/// The speeds that words stand for where a table says nothing of them.
+fn usual_speeds() -> String {
+    let mut text = format!(
+        "\n{SPEEDS}\n  # The speeds that the words soft, medium and firm stand for. Chosen; change them to yours.\n  \
+         # A speed is written like 3 m/s, 8 mph or 12 km/h, or as a lag: 2 lengths.\n"
+    );
+    for number in Section::Speeds.numbers() {
+        let parameter = number.parameter();
+        let usual = number.usual().map_or_else(String::new, |usual| parameter.shown(usual));
+        let _ = writeln!(text, "  {}: {usual}", parameter.name);
     }
     text
 }

@@ -14,6 +14,8 @@ pub(crate) struct Field {
     pub(crate) kind: FieldKind,
     pub(crate) without: Without,
     pub(crate) meaning: &'static str,
+    /// A common number, SI, to show where there is none.
+    pub(crate) common: Option<f64>,
 }
 
 /// The rule for a field that is left out.
@@ -38,8 +40,10 @@ pub(crate) enum FieldKind {
     Number(Parameter),
     /// A number, or a word that stands for none.
     NumberOr(Parameter, &'static str),
-    /// A speed with its unit, or a word that the equipment says the speed of.
+    /// A speed with its unit or in table lengths, or a word that the equipment says the speed of.
     Speed(Parameter),
+    /// A speed with its unit or in table lengths.
+    PlainSpeed(Parameter),
     /// As many numbers as there are directions; `whole` bounds the vector's length as well.
     Vector {
         each: Parameter,
@@ -87,12 +91,12 @@ pub(crate) struct Group {
 impl Field {
     /// A field that can't be left out.
     pub(crate) const fn needed(name: &'static str, kind: FieldKind, meaning: &'static str) -> Self {
-        Self { name, kind, without: Without::Needed, meaning }
+        Self { name, kind, without: Without::Needed, meaning, common: None }
     }
 
     /// A field of which nothing holds when it is left out.
     pub(crate) const fn new(name: &'static str, kind: FieldKind, meaning: &'static str) -> Self {
-        Self { name, kind, without: Without::Nothing, meaning }
+        Self { name, kind, without: Without::Nothing, meaning, common: None }
     }
 
     /// The same field with something that holds when it is left out.
@@ -111,7 +115,9 @@ impl Field {
             (Without::Needed, _) => "needed".to_owned(),
             (
                 Without::Number(si),
-                FieldKind::Number(parameter) | FieldKind::NumberOr(parameter, _),
+                FieldKind::Number(parameter)
+                | FieldKind::PlainSpeed(parameter)
+                | FieldKind::NumberOr(parameter, _),
             ) => parameter.shown(si),
             (Without::Nothing | Without::Number(_), _) => String::new(),
             (Without::Word(words) | Without::Says(words), _) => words.to_owned(),
@@ -158,7 +164,9 @@ impl FieldKind {
     pub(crate) fn expected(&self, writing: Writing) -> String {
         let table = if writing == Writing::Lua { "a table" } else { "a table of fields" };
         match self {
-            Self::Number(parameter) => quantity_expected(parameter.dimension),
+            Self::Number(parameter) | Self::PlainSpeed(parameter) => {
+                quantity_expected(parameter.dimension)
+            }
             Self::NumberOr(parameter, word) => {
                 format!("{} or {}", quantity_expected(parameter.dimension), writing.word(word))
             }

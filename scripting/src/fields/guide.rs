@@ -44,7 +44,11 @@ fn kind_and_range(kind: &FieldKind) -> (String, String) {
         FieldKind::Speed(parameter) => {
             let (kind, range) = of(parameter);
             let words = listed(&words::<SpeedWord>(), Writing::Yaml).replace('`', "");
-            (format!("{kind} or word"), format!("{range}, or {words}"))
+            (format!("{kind} or word"), format!("{range}, table lengths, {words}"))
+        }
+        FieldKind::PlainSpeed(parameter) => {
+            let (kind, range) = of(parameter);
+            (kind, format!("{range}, or table lengths"))
         }
         FieldKind::Vector { each, count, .. } => {
             (format!("{count} of {}", each.dimension.name()), range(each))

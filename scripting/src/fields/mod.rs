@@ -5,6 +5,7 @@
 //! [`crate::layout`]. Each language has a front end that takes a table and a written value and makes
 //! [`GroupValues`] of them; ranges, words and messages are decided here for both.
 
+mod amounts;
 mod group;
 mod guide;
 mod read;
@@ -18,6 +19,7 @@ mod writing;
 /// The hint at a lag that no stroke rolls.
 pub(crate) const FEWER_LENGTHS: &str = "take fewer lengths, or give the speed in m/s";
 
+pub(crate) use amounts::signed_hint;
 pub(crate) use group::{Field, FieldKind, Group, Without, listed, quantity_expected, shortened};
 pub(crate) use guide::guide;
 pub(crate) use read::{check_name, in_range, place_among};
@@ -25,7 +27,7 @@ pub use refusal::Within;
 pub(crate) use refusal::{Refusal, subject};
 pub use scalar::Mismatch;
 pub(crate) use scalar::Scalar;
-pub(crate) use text::WrittenText;
+pub(crate) use text::{LIKE, WrittenText};
 pub(crate) use values::{FieldValue, GroupValues};
 pub(crate) use words::{Worded, words};
 pub use writing::plain_shown;

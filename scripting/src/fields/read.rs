@@ -7,7 +7,8 @@ use super::words::words;
 use super::writing::{Example, Writing};
 use crate::renamed;
 use railproof_engine::equipment::Parameter;
-use railproof_engine::units::SpeedWord;
+use railproof_engine::sweep::Input;
+use railproof_engine::units::{Speed, SpeedWord};
 
 /// Longest name that a person may give to anything.
 const LONGEST_NAME: usize = 100;
@@ -44,6 +45,18 @@ impl FieldKind {
             let (si, shown) = scalar.quantity(parameter)?;
             in_range(parameter, si, &shown).map(FieldValue::Number)
         };
+        let speed = |parameter: &Parameter| {
+            let (speed, shown) = scalar.speed(parameter)?;
+            match (speed, Input::Lag.parameter()) {
+                (Speed::MetresPerSecond(m_s), _) => {
+                    in_range(parameter, m_s, &shown).map(FieldValue::Number)
+                }
+                (Speed::TableLengths(count), Some(lag)) => {
+                    in_range(&lag, count, &shown).map(FieldValue::Lengths)
+                }
+                _ => Err(other_sort()),
+            }
+        };
         let one_of = |words: &[&'static str]| {
             place_among(scalar, words).map(|at| FieldValue::Word(words[at]))
         };
@@ -64,8 +77,9 @@ impl FieldKind {
                         .map(|at| FieldValue::Word(words[at]))
                         .map_err(|mismatch| Mismatch { hint: mismatch.hint, ..other_sort() })
                 }
-                _ => number(parameter),
+                _ => speed(parameter),
             },
+            Self::PlainSpeed(ref parameter) => speed(parameter),
             Self::Word(words) => one_of(&words()),
             Self::WordOr(word, _) => one_of(&[word]),
             Self::Flag => scalar.truth().map(FieldValue::Flag).ok_or_else(other_sort),

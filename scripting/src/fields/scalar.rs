@@ -2,6 +2,7 @@
 
 use super::writing::Writing;
 use railproof_engine::equipment::Parameter;
+use railproof_engine::units::Speed;
 
 /// A single value as a language holds it.
 pub(crate) trait Scalar {
@@ -13,6 +14,12 @@ pub(crate) trait Scalar {
     /// # Errors
     /// When it is no finite quantity of the parameter's dimension.
     fn quantity(&self, parameter: &Parameter) -> Result<(f64, String), Mismatch>;
+
+    /// A speed in units or in table lengths, and how it was written.
+    ///
+    /// # Errors
+    /// When it is neither.
+    fn speed(&self, parameter: &Parameter) -> Result<(Speed, String), Mismatch>;
 
     /// The text that it is, if it is one.
     fn text(&self) -> Option<String>;

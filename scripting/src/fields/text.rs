@@ -3,12 +3,16 @@
 //! All of a file are taken as the text that was written, whatever type YAML would make of it, so that
 //! `012`, `0x1F`, `1e3`, `.inf` and `yes` mean the same here as anywhere else: nothing special.
 
+use super::amounts;
 use super::group::{quantity_expected, shortened, with_article};
 use super::scalar::{Mismatch, Scalar};
 use super::writing::Writing;
 use crate::renamed;
 use railproof_engine::equipment::Parameter;
-use railproof_engine::units::{Dimension, QuantityError, parse_quantity};
+use railproof_engine::units::{Dimension, QuantityError, Speed, parse_quantity};
+
+/// The beginning of a hint that shows a value of the right kind.
+pub(crate) const LIKE: &str = "write it like";
 
 /// No quantity needs more characters.
 const LONGEST_QUANTITY: usize = 60;
@@ -20,21 +24,19 @@ impl Scalar for WrittenText<'_> {
     const WRITING: Writing = Writing::Yaml;
 
     fn quantity(&self, parameter: &Parameter) -> Result<(f64, String), Mismatch> {
-        let Parameter { dimension, low, high, unit, .. } = *parameter;
+        let dimension = parameter.dimension;
         let text = self.0.trim();
         let other_sort = || Mismatch::other_sort(&quantity_expected(dimension), self);
         if text.chars().count() > LONGEST_QUANTITY {
             return Err(other_sort());
         }
         let si = parse_quantity(text, dimension).map_err(|error| match error {
-            QuantityError::NotANumber { .. } => other_sort().with_hint(format!(
-                "write it like `{}`",
-                match dimension {
-                    Dimension::Length if (low..=high).contains(&0.254) => "10 in".to_owned(),
-                    Dimension::Angle if (low..=high).contains(&0.5) => "30 deg".to_owned(),
-                    _ => Self::WRITING.quantity(3.0_f64.clamp(low, high), unit),
-                }
-            )),
+            QuantityError::NotANumber { .. } => {
+                let hint = amounts::signed_hint(parameter.name, text, Self::WRITING);
+                other_sort().with_hint(
+                    hint.unwrap_or_else(|| format!("{LIKE} `{}`", amounts::example(parameter))),
+                )
+            }
             QuantityError::NotFinite { .. } => {
                 Mismatch::content(format!("must be finite, not `{text}`"))
             }
@@ -44,10 +46,29 @@ impl Scalar for WrittenText<'_> {
             QuantityError::WrongUnit { unit, .. } => {
                 let wanted = with_article(dimension.name());
                 Mismatch::message(format!("must be {wanted}, not `{text}`"))
-                    .with_hint(unit_hint(&unit, text, dimension))
+                    .with_hint(unit_hint(&unit, text, parameter))
             }
         })?;
         Ok((si, text.to_owned()))
+    }
+
+    fn speed(&self, parameter: &Parameter) -> Result<(Speed, String), Mismatch> {
+        let text = self.0.trim();
+        let Some(count) = Speed::counted(text) else {
+            let read = self.quantity(parameter);
+            return read.map(|(m_s, shown)| (Speed::MetresPerSecond(m_s), shown));
+        };
+        match parse_quantity(count, Dimension::Ratio) {
+            Ok(lengths) => Ok((Speed::TableLengths(lengths), text.to_owned())),
+            Err(_) => {
+                let other_sort = Mismatch::other_sort(&quantity_expected(Dimension::Speed), self);
+                Err(other_sort.with_hint(if count.contains(',') {
+                    format!("decimals take a point: `{}`", text.replacen(',', ".", 1))
+                } else {
+                    format!("{LIKE} `2 lengths`")
+                }))
+            }
+        }
     }
 
     fn text(&self) -> Option<String> {
@@ -70,7 +91,7 @@ impl Scalar for WrittenText<'_> {
     }
 }
 
-fn unit_hint(unit: &str, text: &str, dimension: Dimension) -> String {
+fn unit_hint(unit: &str, text: &str, parameter: &Parameter) -> String {
     if unit.starts_with(',') {
         return format!("decimals take a point: `{}`", text.replacen(',', ".", 1));
     }
@@ -79,10 +100,14 @@ fn unit_hint(unit: &str, text: &str, dimension: Dimension) -> String {
     {
         return format!("numbers are decimal: `{number}`");
     }
-    if dimension == Dimension::Ratio {
-        let number = text.trim_end_matches(unit).trim_end();
-        return format!("it takes no unit: `{number}`");
+    if parameter.dimension == Dimension::Ratio {
+        return amounts::plain_hint(unit, text, parameter);
     }
-    let units = dimension.units().iter().map(|unit| unit.symbol);
+    if parameter.dimension == Dimension::Length
+        && let Some(hint) = amounts::length_hint(text)
+    {
+        return hint;
+    }
+    let units = parameter.dimension.units().iter().map(|unit| unit.symbol);
     renamed::hint_or_all(unit, units, "its unit is one of")
 }

@@ -10,6 +10,8 @@ use railproof_engine::units::Speed;
 pub(crate) enum FieldValue {
     /// SI.
     Number(f64),
+    /// A speed in table lengths.
+    Lengths(f64),
     Word(&'static str),
     Flag(bool),
     Text(String),
@@ -104,6 +106,7 @@ impl GroupValues {
     pub(crate) fn speed(&self, name: &str) -> Option<Speed> {
         match self.get(name)? {
             FieldValue::Number(m_s) => Some(Speed::MetresPerSecond(*m_s)),
+            FieldValue::Lengths(count) => Some(Speed::TableLengths(*count)),
             FieldValue::Word(word) => meant(word).map(Speed::Word),
             _ => None,
         }

@@ -10,7 +10,7 @@ use crate::fault::Fault;
 use crate::fields::FEWER_LENGTHS;
 use crate::yaml::InputText;
 use railproof_engine::aim::SendOff;
-use railproof_engine::bank::speed_on;
+use railproof_engine::bank::{Launch, speed_on};
 use railproof_engine::equipment::{Ball, Equipment};
 use railproof_engine::lay::{LaidBall, angle_rad, direction, lay};
 use railproof_engine::motion::BallState;
@@ -89,6 +89,10 @@ pub(crate) fn laid_balls(
                     .fault(&["balls", &ball.name, "launch", "speed"], NO_SUCH_LAG)
                     .with_hint(FEWER_LENGTHS));
             }
+            Launch::SPEED.check(speed_m_s).map_err(|error| {
+                let path = ["balls", &ball.name, "launch", "speed"];
+                names.fault(&path, error.to_string())
+            })?;
             let send = SendOff { speed_m_s, roll: launch.roll, side: launch.spin_side };
             let angle_rad = angle_rad(Vec2::ZERO, way).unwrap_or_default();
             state = send.state(place, angle_rad, size.radius_m());

@@ -5,6 +5,7 @@
 //! outside.
 
 pub mod addresses;
+mod amount_slips;
 pub mod calls;
 pub mod guard;
 mod host;
@@ -24,6 +25,7 @@ pub mod stray_names;
 pub mod tokens;
 mod unknown_name;
 pub mod vm;
+mod word_slips;
 pub mod worker;
 
 pub use host::Host;

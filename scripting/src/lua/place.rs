@@ -1,6 +1,7 @@
 //! From the machine to the text: the place of a Rust function's call, and the fault that an error of Lua's
 //! own means.
 
+use super::amount_slips;
 use super::calls::{FieldPart, PathStep, locate};
 use super::host::Host;
 use super::slips;
@@ -143,9 +144,10 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
                 .with_hint("look for a table or string that keeps growing")
         }
         Error::SyntaxError { message, .. } => {
-            let slip = split_prefix(message, sources)
-                .and_then(|(source, line, message)| slips::told(&source, line, message));
-            if let Some(fault) = slip {
+            let told = split_prefix(message, sources).and_then(|(source, line, message)| {
+                amount_slips::told(&source, line).or_else(|| slips::told(&source, line, message))
+            });
+            if let Some(fault) = told {
                 return fault;
             }
             let fault = from_text(message, sources);

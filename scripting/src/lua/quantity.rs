@@ -238,9 +238,16 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
         let construct = move |lua: &Lua, mut given: MultiValue| {
             let number = |at: usize| given.get(at).and_then(plain_number);
             if let (Some(whole), Some(part)) = (number(0), number(1)) {
+                let place = place::argument(lua, name, 2);
+                let typed = place.as_ref().map(|place| &place.source()[place.span()]);
+                let digits = typed.filter(|it| it.bytes().all(|byte| byte.is_ascii_digit()));
+                let amount = match digits {
+                    Some(digits) => format!("{}.{digits}", shown(whole)),
+                    None => shown(whole + if whole < 0.0 { -part } else { part }),
+                };
                 return Err(Fault::bad_input(format!("{name} takes one number, not two"))
-                    .with_hint(format!("a decimal takes a point: {name}({whole}.{part})"))
-                    .placed(place::argument(lua, name, 2))
+                    .with_hint(format!("a decimal takes a point: {name}({amount})"))
+                    .placed(place)
                     .into());
             }
             let value = given.pop_front().unwrap_or(Value::Nil);

@@ -2,9 +2,11 @@
 
 use super::place::{self, Placed};
 use super::quantity::{self, Quantity, kind_of, plain_number, shown};
+use super::word_slips;
 use crate::fault::Fault;
+use crate::fields::words;
 use mlua::{IntoLua, Lua, MultiValue, Table, Value};
-use railproof_engine::units::Decimal;
+use railproof_engine::units::{Decimal, SpeedWord};
 
 /// The most values one span may have.
 pub const MOST_VALUES: usize = 100_000;
@@ -190,9 +192,14 @@ fn in_unit_of(unit: Quantity, value: &Value, number: usize) -> Result<f64, (usiz
 
 fn not_alike(number: usize, wanted: &str, value: &Value) -> Fault {
     let what = ["first value", "last value", "step"][(number - 1).min(2)];
-    Fault::bad_input(format!("the span's {what} is {}, not {wanted}", kind_of(value))).with_hint(
-        "span takes first, last and step, all of one kind: span(mps(2), mps(6), mps(0.25))",
-    )
+    let is_speed = |text: &str| words::<SpeedWord>().contains(&text);
+    let hint = match value.as_string().map(mlua::LuaString::to_string_lossy) {
+        Some(text) if is_speed(&text) => word_slips::speed_words(),
+        _ => "span takes first, last and step, all of one kind: span(mps(2), mps(6), mps(0.25))"
+            .into(),
+    };
+    Fault::bad_input(format!("the span's {what} is {}, not {wanted}", kind_of(value)))
+        .with_hint(hint)
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ use super::place::{CallSite, Placed};
 use super::sandbox;
 use super::source::Source;
 use super::stray_names::KnownName;
+use super::word_slips;
 use crate::fault::{Fault, nearest};
 use crate::renamed;
 use mlua::{Lua, Table, Value};
@@ -41,6 +42,9 @@ fn hint(source: Option<&Source>, end: usize, name: &str, known: &[KnownName]) ->
         return renamed::hint(name, known())
             .unwrap_or_else(|| format!("give `{name}` a value first"));
     };
+    if let Some(hint) = word_slips::hint(source, end) {
+        return hint;
+    }
     let own = own_names(source);
     let own_hint = || (use_of != NameUse::Called).then(|| hint_of_own(&own, name)).flatten();
     if use_of == NameUse::Key {

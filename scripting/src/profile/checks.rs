@@ -3,7 +3,7 @@
 use super::sections::Sections;
 use crate::fault::Fault;
 use crate::yaml::InputText;
-use railproof_engine::equipment::{Cushion, Equipment, EquipmentNumber};
+use railproof_engine::equipment::{Cushion, Equipment, EquipmentNumber, Parameter, Section};
 use railproof_engine::world::{World, WorldError};
 
 /// Numbers that are each in their range and do not go together.
@@ -88,8 +88,15 @@ pub(super) fn check_together(
             None => fault,
         });
     }
-    // Every field has been checked where it was read; this guards against a check that is in the
-    // engine and not here.
+    // A lag may be beyond every stroke. Every other field has been checked where it was read.
+    for number in Section::Speeds.numbers().filter(|_| sections.has(Section::Speeds)) {
+        let Parameter { name, .. } = number.parameter();
+        if let Err(refused) = number.parameter().check(number.get(&equipment)) {
+            return Err(Fault::bad_input(refused.to_string())
+                .at(source.place_of(&path(&[Section::Speeds.name(), name])))
+                .with_hint("no stroke rolls a ball that far on this table"));
+        }
+    }
     equipment.validated().map_err(|error| Fault::bad_input(error.to_string()).at(whole()))
 }
 

@@ -1,7 +1,9 @@
 //! The fields of a profile, section by section: made from the list of equipment numbers.
 
+use super::shipped_text;
 use crate::fields::{Example, Field, FieldKind, Group, Without, words};
-use railproof_engine::equipment::{EquipmentNumber, FrictionLaw, RailModel, Section};
+use railproof_engine::equipment::{EquipmentNumber, FrictionLaw, Parameter, RailModel, Section};
+use railproof_engine::units::parse_quantity;
 use std::sync::LazyLock;
 
 /// The field of the cushion that is a word.
@@ -52,12 +54,26 @@ fn section(section: Section) -> Group {
 }
 
 fn number_field(number: EquipmentNumber) -> Field {
-    let field = Field::number(number.parameter(), number.meaning());
+    let common = number.usual().or_else(|| on_a_nine_foot_table(number));
+    let mut field = Field { common, ..Field::number(number.parameter(), number.meaning()) };
+    if number.section() == Section::Speeds {
+        field.kind = FieldKind::PlainSpeed(number.parameter());
+    }
     match (number.without(), number.usual()) {
         (Some(consequence), _) => field.or(Without::Says(consequence)),
         (None, Some(usual)) => field.or(Without::Number(usual)),
         (None, None) => field.or(Without::Needed),
     }
+}
+
+/// The number of the shipped nine-foot table, looked up as text: these fields are needed to read profiles.
+fn on_a_nine_foot_table(number: EquipmentNumber) -> Option<f64> {
+    let Parameter { name, dimension, .. } = number.parameter();
+    let (section, key) = (format!("{}:", number.section().name()), format!("  {name}: "));
+    let mut lines = shipped_text("nine-foot")?.lines().skip_while(|line| *line != section).skip(1);
+    let mut within = lines.by_ref().take_while(|line| line.is_empty() || line.starts_with(' '));
+    let text = within.find_map(|line| line.strip_prefix(&key))?;
+    parse_quantity(text, dimension).ok()
 }
 
 /// True for a number that a section can't go without.
@@ -75,6 +91,18 @@ mod tests {
             if let Some(usual) = number.usual() {
                 assert!(number.parameter().check(usual).is_ok(), "{}", number.name());
             }
+        }
+    }
+
+    #[test]
+    fn every_number_has_a_common_one() {
+        for number in EquipmentNumber::all().filter(|number| number.without().is_none()) {
+            let common = number_field(number).common;
+            assert!(
+                common.is_some_and(|it| number.parameter().check(it).is_ok()),
+                "{}",
+                number.name()
+            );
         }
     }
 

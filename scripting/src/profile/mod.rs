@@ -64,13 +64,13 @@ pub fn parse_partial(text: &str, label: &str) -> Result<Partial, Fault> {
 /// # Errors
 /// As [`load_profile`]; an unknown bare name is answered with the shipped ones.
 pub fn find_profile(reference: &str, folder: &Path) -> Result<Equipment, Fault> {
-    Partial::read(&find(reference, folder, |name| !name.contains('/'))?)?.complete()
+    Partial::read(&find(reference, folder, true)?)?.complete()
 }
 
 /// Whether a profile that a person names gives its lengths in inches; nothing where it has none or can't be
 /// read.
 pub fn in_inches(reference: &str, folder: &Path) -> Option<bool> {
-    find(reference, folder, |_| true).ok()?.in_inches()
+    find(reference, folder, true).ok()?.in_inches()
 }
 
 /// As [`find_profile`], for profiles that may leave sections out.
@@ -78,12 +78,11 @@ pub fn in_inches(reference: &str, folder: &Path) -> Option<bool> {
 /// # Errors
 /// As [`load_partial`]; an unknown bare name is answered with the shipped ones.
 pub fn find_partial(reference: &str, folder: &Path) -> Result<Partial, Fault> {
-    Partial::read(&find(reference, folder, |name| name.contains('/'))?)?.not_empty()
+    Partial::read(&find(reference, folder, false)?)?.not_empty()
 }
 
-/// The text that a name stands for; `listed` tells the shipped names that are listed to who gave an unknown
-/// one.
-fn find(reference: &str, folder: &Path, listed: fn(&&str) -> bool) -> Result<InputText, Fault> {
+/// A profile's text; `whole` when it is to be a table and not a part of one.
+fn find(reference: &str, folder: &Path, whole: bool) -> Result<InputText, Fault> {
     if let Some(text) = shipped_text(reference) {
         return InputText::new(&format!("{reference} (shipped)"), text);
     }
@@ -97,20 +96,23 @@ fn find(reference: &str, folder: &Path, listed: fn(&&str) -> bool) -> Result<Inp
             name.rsplit_once('/')
                 .is_some_and(|(_, last)| reference.len() > 3 && last.contains(reference))
         });
-        let listed: Vec<&str> = shipped_names().filter(listed).collect();
-        let all = format!("shipped profiles: {}", listed.join(", "));
-        let hint = match (renamed::hint(reference, shipped_names()), in_a_folder) {
-            (Some(hint), _) => hint,
-            (None, Some(near)) => format!("did you mean `{near}`?"),
-            (None, None) => {
-                let last = |name: &'static str| name.rsplit('/').next().unwrap_or(name);
-                let near = nearest(reference, shipped_names().map(last));
-                match shipped_names().find(|name| Some(last(name)) == near) {
-                    Some(name) => format!("did you mean `{name}`?"),
-                    None => all,
-                }
-            }
-        };
+        let last = |name: &'static str| name.rsplit('/').next().unwrap_or(name);
+        let near = || nearest(reference, shipped_names().map(last));
+        let part = || in_a_folder.or_else(|| shipped_names().find(|it| Some(last(it)) == near()));
+        let known = shipped_names().filter(|name| !(whole && name.contains('/')));
+        let hint = renamed::hint(reference, known.clone())
+            .or_else(|| {
+                let near = part()?;
+                Some(if known.clone().any(|name| name == near) {
+                    format!("did you mean `{near}`?")
+                } else {
+                    format!(
+                        "`{near}` is a cushion, laid over a table: `--cushion {near}`, or in a \
+                         scenario cushion \"{near}\""
+                    )
+                })
+            })
+            .unwrap_or_else(|| renamed::hint_or_all(reference, known, "shipped profiles"));
         return Err(fault.with_hint(hint));
     }
     InputText::open(&path)

@@ -2,7 +2,9 @@
 
 use super::fields::{FRICTION_LAW, RAIL_MODEL, is_required};
 use crate::fields::GroupValues;
-use railproof_engine::equipment::{Equipment, Section};
+use railproof_engine::bank::speed_on;
+use railproof_engine::equipment::{Equipment, EquipmentNumber, Section};
+use railproof_engine::units::Speed;
 
 /// The sections of a profile; every part is valid in itself.
 #[derive(Debug, Clone)]
@@ -13,11 +15,14 @@ pub(crate) struct Sections {
     has: Vec<Section>,
     /// Their numbers; those of other sections are not set.
     equipment: Equipment,
+    /// Speeds in table lengths, which depend on all of the equipment.
+    lags: Vec<(EquipmentNumber, Speed)>,
 }
 
 impl Default for Sections {
     fn default() -> Self {
-        Self { name: None, about: None, has: Vec::new(), equipment: Equipment::unset() }
+        let equipment = Equipment::unset();
+        Self { name: None, about: None, has: Vec::new(), equipment, lags: Vec::new() }
     }
 }
 
@@ -44,6 +49,10 @@ impl Sections {
         for section in &self.has {
             section.copy(&self.equipment, &mut equipment);
         }
+        for (number, speed) in &self.lags {
+            let m_s = speed_on(*speed, &equipment);
+            number.set(&mut equipment, m_s);
+        }
         equipment
     }
 }
@@ -56,6 +65,11 @@ pub(crate) fn sections(values: &GroupValues) -> Sections {
         let Some(group) = values.group(section.name()) else { continue };
         into.has.push(section);
         put_numbers(section, group, &mut into.equipment);
+        let lag = |number: EquipmentNumber| {
+            let speed = group.speed(number.parameter().name)?;
+            matches!(speed, Speed::TableLengths(_)).then_some((number, speed))
+        };
+        into.lags.extend(section.numbers().filter_map(lag));
         match section {
             Section::Cushion => {
                 into.equipment.cushion.rail_model = group.meant(RAIL_MODEL).unwrap_or_default();

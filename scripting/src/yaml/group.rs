@@ -4,9 +4,10 @@ use super::reader::Reader;
 use super::{InputText, screen::screen};
 use crate::fault::Fault;
 use crate::fields::{
-    Field, FieldKind, FieldValue, Group, GroupValues, Mismatch, Refusal, Within, Writing,
-    WrittenText, check_name, shortened,
+    Field, FieldKind, FieldValue, Group, GroupValues, LIKE, Mismatch, Refusal, Within, Writing,
+    WrittenText, check_name, plain_shown, shortened,
 };
+use railproof_engine::units::{Dimension, INCH_M};
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 use std::fmt;
 
@@ -14,7 +15,7 @@ impl InputText {
     /// Reads the whole text as a group.
     pub(crate) fn read(&self, group: &'static Group) -> Result<GroupValues, Fault> {
         screen(self)?;
-        let reader = Reader::default();
+        let reader = Reader::new(self.in_inches() == Some(true));
         let seed = GroupSeed { reader: &reader, group, title: group.title.to_owned() };
         seed.deserialize(serde_yaml::Deserializer::from_str(&self.text))
             .map_err(|error| reader.fault(self, &error))
@@ -57,9 +58,9 @@ impl<'de> Visitor<'de> for GroupSeed<'_> {
             let Some((_, field)) = map.next_key_seed(Key { reader, what: &title, check })? else {
                 break;
             };
-            let Field { name, kind, .. } = *field;
+            let Field { name, kind, common, .. } = *field;
             let value = reader.within(Within::Key(name.to_owned()), || {
-                map.next_value_seed(ValueSeed { reader, name, kind })
+                map.next_value_seed(ValueSeed { reader, name, kind, common })
             })?;
             values.put(field, value);
         }
@@ -101,6 +102,26 @@ struct ValueSeed<'r> {
     reader: &'r Reader,
     name: &'static str,
     kind: FieldKind,
+    common: Option<f64>,
+}
+
+impl ValueSeed<'_> {
+    /// A hint that shows any value of the kind shows the common one, in the file's own units.
+    fn with_common(&self, mismatch: Mismatch) -> Mismatch {
+        let (Some(si), FieldKind::Number(parameter)) = (self.common, self.kind) else {
+            return mismatch;
+        };
+        if !mismatch.hint.as_ref().is_some_and(|hint| hint.starts_with(LIKE)) {
+            return mismatch;
+        }
+        let shown = match parameter.dimension {
+            Dimension::Length if self.reader.in_inches => {
+                format!("{} in", plain_shown(si / INCH_M))
+            }
+            _ => parameter.shown(si),
+        };
+        mismatch.with_hint(format!("{LIKE} `{shown}`"))
+    }
 }
 
 impl<'de> DeserializeSeed<'de> for ValueSeed<'_> {
@@ -126,13 +147,16 @@ impl<'de> Visitor<'de> for ValueSeed<'_> {
     fn visit_str<E: Error>(self, text: &str) -> Result<FieldValue, E> {
         let number = matches!(
             self.kind,
-            FieldKind::Number(_) | FieldKind::NumberOr(..) | FieldKind::Speed(_)
+            FieldKind::Number(_)
+                | FieldKind::NumberOr(..)
+                | FieldKind::Speed(_)
+                | FieldKind::PlainSpeed(_)
         );
         let read = match without_leading_zeros(text.trim()).filter(|_| number) {
             Some(plain) => Err(needless_zero(text.trim(), &plain)),
             None => self.kind.read(&WrittenText(text)),
         };
-        read.map_err(|mismatch| self.reader.refuse_value(mismatch))
+        read.map_err(|mismatch| self.reader.refuse_value(self.with_common(mismatch)))
     }
 
     // A thing may be called by a number.
@@ -141,7 +165,7 @@ impl<'de> Visitor<'de> for ValueSeed<'_> {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<FieldValue, A::Error> {
-        let Self { reader, name, kind } = self;
+        let Self { reader, name, kind, .. } = self;
         let mut items = Vec::new();
         let Some(item) = kind.item() else {
             return Err(reader.refuse_value(Mismatch::message(format!(
@@ -150,7 +174,7 @@ impl<'de> Visitor<'de> for ValueSeed<'_> {
             ))));
         };
         while let Some(value) = reader.within(Within::Item(items.len() + 1), || {
-            list.next_element_seed(ValueSeed { reader, name, kind: item })
+            list.next_element_seed(ValueSeed { reader, name, kind: item, common: None })
         })? {
             items.push(value);
         }
@@ -158,7 +182,7 @@ impl<'de> Visitor<'de> for ValueSeed<'_> {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<FieldValue, A::Error> {
-        let Self { reader, name, kind } = self;
+        let Self { reader, name, kind, .. } = self;
         if let FieldKind::Each { thing, group, most } = kind {
             return each(reader, (name, thing), group, most, map);
         }

@@ -13,6 +13,8 @@ type Refused = (Refusal, Option<Vec<Within>>);
 /// a visitor leaves its refusal here and lets serde's error carry the place.
 #[derive(Default)]
 pub(super) struct Reader {
+    /// The file's lengths are in inches.
+    pub(super) in_inches: bool,
     path: RefCell<Vec<Within>>,
     refused: RefCell<Option<Refused>>,
 }
@@ -35,6 +37,11 @@ fn fault_of(refusal: &Refusal) -> Fault {
 }
 
 impl Reader {
+    /// A reading of a file whose lengths are in inches, or are not.
+    pub(super) fn new(in_inches: bool) -> Self {
+        Self { in_inches, ..Self::default() }
+    }
+
     /// Refuses the key that is being read.
     pub(super) fn refuse<E: Error>(&self, refusal: Refusal) -> E {
         *self.refused.borrow_mut() = Some((refusal, None));
@@ -82,12 +89,18 @@ impl Reader {
             None => source.beginning(),
         };
         let place = path.and_then(|path| locate(source, &path)).unwrap_or_else(here);
+        let line = place.line_column().0;
+        let meant = slips::decimal_comma(&source.text, place.span())
+            .or_else(|| slips::too_far_left(&source.text, line, &refusal.message));
+        if let Some(hint) = meant {
+            return fault_of(&refusal).at(place).with_hint(hint);
+        }
         let at_tab = place.source()[place.span().start..].starts_with('\t');
         let fault = fault_of(&refusal).at(place);
         match refusal.hint {
             None if at_tab => fault.with_hint("indent with spaces; YAML does not allow tabs"),
             Some(_) => fault,
-            None => match slips::hint(&source.text, &refusal.message) {
+            None => match slips::hint(&source.text, line, &refusal.message) {
                 Some(hint) => fault.with_hint(hint),
                 None => fault,
             },

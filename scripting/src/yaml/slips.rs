@@ -1,12 +1,17 @@
-//! The slip of the finger behind text that is no YAML.
+//! The slip of the finger behind text that is no YAML, or not the YAML that was meant.
 
-/// A hint for the YAML reader's own message about a text.
-pub(super) fn hint(text: &str, message: &str) -> Option<String> {
+use std::ops::Range;
+
+/// A hint for the YAML reader's own message about a line of a text.
+pub(super) fn hint(text: &str, line: usize, message: &str) -> Option<String> {
     if !message.contains("not valid YAML") && !message.contains("ends too early") {
         return message.contains(CURLY).then(|| STRAIGHT.to_owned());
     }
     if message.contains("quoted scalar") {
         return Some("a text in quotes has no closing quote".to_owned());
+    }
+    if let Some(quoted) = text.lines().nth(line.saturating_sub(1)).and_then(quoted) {
+        return Some(format!("a text with a colon in it stands in quotes: write `{quoted}`"));
     }
     if let Some(line) = unclosed(text) {
         return Some(format!("a {{ or [ on line {line} is not closed"));
@@ -26,6 +31,65 @@ pub(super) fn hint(text: &str, message: &str) -> Option<String> {
 
 const CURLY: [char; 4] = ['“', '”', '‘', '’'];
 const STRAIGHT: &str = "curly quotes are no quotes here: write straight ones, or none";
+
+/// A line that gives a text, with the text in quotes.
+fn quoted(line: &str) -> Option<String> {
+    let (key, text) = line.split_once(": ")?;
+    let text = text.split(" #").next().unwrap_or_default().trim();
+    let free = matches!(key.trim(), "name" | "about") && !text.starts_with(['"', '\'']);
+    (free && text.contains(':')).then(|| {
+        if text.contains(['"', '\\']) {
+            format!("{}: '{}'", key.trim(), text.replace('\'', "''"))
+        } else {
+            format!("{}: \"{text}\"", key.trim())
+        }
+    })
+}
+
+/// A hint on a number that ends at a decimal comma, which in brackets begins the next value: the value at
+/// `span` is the one or the other half.
+pub(super) fn decimal_comma(text: &str, span: Range<usize>) -> Option<String> {
+    let digit = |byte: Option<&u8>| byte.is_some_and(u8::is_ascii_digit);
+    let whole =
+        |part: &str| part.len() - part.trim_end_matches(|it: char| it.is_ascii_digit()).len();
+    let bytes = text.as_bytes();
+    let comma = match span.start.checked_sub(1).and_then(|at| bytes.get(at)) {
+        Some(b',') => span.start - 1,
+        _ => span.end,
+    };
+    let after = comma + 1;
+    if bytes.get(comma) != Some(&b',') || !digit(bytes.get(after)) || in_short_list(text, comma) {
+        return None;
+    }
+    let length = whole(&text[..comma]);
+    let before = &text[comma - length..comma];
+    let ends = |it: char| matches!(it, ',' | '}' | ']' | '\n' | '#');
+    let rest = text[after..].split(ends).next().unwrap_or_default().trim_end();
+    (length > 0).then(|| format!("decimals take a point: `{before}.{rest}`"))
+}
+
+/// Whether a byte stands in a list with no more values than a place or a spin has.
+fn in_short_list(text: &str, at: usize) -> bool {
+    let open = text[..at].rfind(['[', '{']).filter(|open| text[*open..].starts_with('['));
+    open.is_some_and(|open| {
+        let list = text[open..].split(']').next().unwrap_or_default();
+        list.matches(',').count() < 3
+    })
+}
+
+/// A hint on a field that a group lacks and that stands on the next line which is set in no more than the
+/// group itself.
+pub(super) fn too_far_left(text: &str, line: usize, message: &str) -> Option<String> {
+    let indent = |line: &str| line.len() - line.trim_start().len();
+    let mut lines = text.lines().enumerate().skip(line.checked_sub(1)?);
+    let (_, group) = lines.next()?;
+    let says = |line: &str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
+    let (at, next) = lines.find(|(_, line)| says(line) && indent(line) <= indent(group))?;
+    let key = next.trim_start().split(':').next()?;
+    message.contains(&format!("no `{key}`")).then(|| {
+        format!("line {} stands too far left: set `{key}` in like the fields above it", at + 1)
+    })
+}
 
 /// The line of the last bracket that nothing closes; comments and texts in quotes aside.
 fn unclosed(text: &str) -> Option<usize> {
@@ -54,6 +118,20 @@ fn unclosed(text: &str) -> Option<usize> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_comma_in_a_number_is_told_from_one_between_numbers() {
+        let hint = |text: &str, value: &str| {
+            let start = text.find(value).unwrap_or_default();
+            decimal_comma(text, start..start + value.len())
+        };
+        let point = |number: &str| Some(format!("decimals take a point: `{number}`"));
+        assert_eq!(hint("{off_rail: 2,5 in}", "2"), point("2.5 in"));
+        assert_eq!(hint("{contact: 12,5, start: 4}", "5"), point("12.5"));
+        assert_eq!(hint("[2,5 in, 3,5 in]", "2"), point("2.5 in"));
+        assert_eq!(hint("[2,5 in]", "2"), None, "two values");
+        assert_eq!(hint("{contact: 2, start: 4}", "2"), None);
+    }
 
     #[test]
     fn a_bracket_is_open_until_its_partner_comes() {

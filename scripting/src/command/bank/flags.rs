@@ -157,6 +157,10 @@ fn speed(text: &str, bank: &Bank) -> Result<f64, Fault> {
             in_range(&format!("`{flag}`"), m_s, Some(Launch::SPEED))
         }
         Ok(Speed::Word(word)) => Ok(speed_on(Speed::Word(word), equipment)),
+        _ if Speed::counted(text).is_some() => {
+            let read = WrittenText(text).speed(&Launch::SPEED).map_err(|it| unfit(flag, it));
+            read.map(|(speed, _)| speed_on(speed, equipment))
+        }
         _ => {
             let unit = text.trim().trim_start_matches(|letter: char| !letter.is_alphabetic());
             let words = SpeedWord::ALL.into_iter().map(SpeedWord::name).chain(["lengths"]);

@@ -1,18 +1,18 @@
 //! Groups of fields in a script: tables read by the tables of fields that YAML files are read by too.
 
 use super::Options;
-use super::kinds::{Kind as _, number, quantity};
+use super::kinds::{Kind as _, number, quantity, speed};
 use crate::fault::Fault;
 use crate::fields::{
     Field, FieldKind, FieldValue, Group, GroupValues, Mismatch, Refusal, Scalar, Within, Without,
-    Writing, check_name, subject,
+    Writing, check_name, signed_hint, subject,
 };
 use crate::lua::calls::{FieldPart, PathStep};
 use crate::lua::place::Placed;
 use crate::lua::quantity::{kind_of, of_value, shown};
 use mlua::{Table, Value};
 use railproof_engine::equipment::Parameter;
-use railproof_engine::units::Dimension;
+use railproof_engine::units::{Dimension, Speed};
 
 impl Scalar for Value {
     const WRITING: Writing = Writing::Lua;
@@ -20,10 +20,21 @@ impl Scalar for Value {
     fn quantity(&self, parameter: &Parameter) -> Result<(f64, String), Mismatch> {
         let dimension = parameter.dimension;
         if dimension == Dimension::Ratio {
-            return number().read(self).map(|number| (number, shown(number)));
+            return number().read(self).map(|number| (number, shown(number))).map_err(|mismatch| {
+                let text = self.text();
+                match text.and_then(|it| signed_hint(parameter.name, &it, Writing::Lua)) {
+                    Some(hint) => mismatch.with_hint(hint),
+                    None => mismatch,
+                }
+            });
         }
         let si = quantity(dimension).read(self)?;
         Ok((si, of_value(self).map_or_else(String::new, |found| found.to_string())))
+    }
+
+    fn speed(&self, _: &Parameter) -> Result<(Speed, String), Mismatch> {
+        let speed = speed().read(self)?;
+        Ok((speed, of_value(self).map_or_else(String::new, |found| found.to_string())))
     }
 
     fn text(&self) -> Option<String> {

@@ -22,9 +22,10 @@ pub use kinds::{
 
 pub use crate::fields::{Mismatch, Within};
 
+use super::amount_slips::decimal_comma;
 use super::calls::{FieldPart, PathStep};
 use super::place::{CallSite, Placed};
-use super::quantity::{kind_of, of_value};
+use super::quantity::{kind_of, of_value, plain_number, shown};
 use crate::fault::{Fault, Place};
 use crate::renamed;
 use mlua::{Lua, Table, Value};
@@ -99,13 +100,16 @@ impl Options {
             return Err(self.unknown(&key));
         }
         match unknown.first() {
-            Some(_) => Err(Fault::bad_input(format!("{}'s options need names", self.call))
-                .with_hint(format!(
-                    "write {} {{ {} = … }}",
-                    self.call,
-                    self.known.first().unwrap_or(&"name")
-                ))
-                .placed(self.place(&[PathStep::Item(1)], FieldPart::Value))),
+            Some(_) => {
+                let place = self.place(&[PathStep::Item(1)], FieldPart::Value);
+                let hint = place.as_ref().and_then(decimal_comma).unwrap_or_else(|| {
+                    let first = self.known.first().unwrap_or(&"name");
+                    format!("write {} {{ {first} = … }}", self.call)
+                });
+                Err(Fault::bad_input(format!("{}'s options need names", self.call))
+                    .with_hint(hint)
+                    .placed(place))
+            }
             None => Ok(self),
         }
     }
@@ -159,7 +163,21 @@ impl Options {
         if value.is_nil() {
             return Ok(None);
         }
-        kind.read(&value).map(Some).map_err(|mismatch| self.mismatched(key, mismatch))
+        kind.read(&value).map(Some).map_err(|mismatch| {
+            let instead =
+                || self.option_inside(&value).map(|it| format!("write {it} in place of {key}"));
+            let hint = mismatch.hint.clone().or_else(instead);
+            self.mismatched(key, Mismatch { hint, ..mismatch })
+        })
+    }
+
+    /// An option of this call that stands in a table where it does not belong.
+    fn option_inside(&self, value: &Value) -> Option<String> {
+        let table = value.as_table()?;
+        self.known.iter().find_map(|known| {
+            let number = plain_number(&table.raw_get(*known).ok()?)?;
+            Some(format!("{known} = {}", shown(number)))
+        })
     }
 
     /// The complaint about the value of a key that is not what it should be.

@@ -62,7 +62,7 @@ fn wrong(kind: &FieldKind) -> Vec<Node> {
         [low - 1.0, high + 1.0].map(|amount| Node::Quantity(amount, unit))
     };
     match kind {
-        FieldKind::Number(parameter) => ends(parameter).to_vec(),
+        FieldKind::Number(parameter) | FieldKind::PlainSpeed(parameter) => ends(parameter).to_vec(),
         FieldKind::NumberOr(parameter, _) | FieldKind::Speed(parameter) => {
             ends(parameter).into_iter().chain([word("nonsense")]).collect()
         }

@@ -8,6 +8,7 @@ mod folder;
 mod guide;
 mod inputs;
 mod new;
+mod obeyed;
 mod readme;
 mod shot;
 mod slips;

@@ -23,8 +23,9 @@ fn names_of_tables_and_cushions_are_found_from_what_people_call_them() {
     };
     named("7-foot", "seven-foot");
     named("nine-fot", "nine-foot");
-    named("slick-nose", "cushions/slick-nose");
-    named("slik-nose", "cushions/slick-nose");
+    let cushion = ["bank", "--contact", "2", "--cushion", "slik-nose"];
+    let ended = place.run(&cushion).code(2);
+    assert!(ended.err.contains("did you mean `cushions/slick-nose`?"), "{ended:#?}");
 }
 
 #[test]
