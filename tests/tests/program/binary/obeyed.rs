@@ -172,7 +172,7 @@ fn a_lag_in_a_layout_and_for_a_word() {
     }
     place.write(shot, &layout.replacen("4 m/s", "150 lengths", 1));
     let refused = place.run(&["shot", shot]).code(2);
-    assert!(refused.err.contains("speed is inf"), "{refused:#?}");
+    assert!(refused.err.contains("no stroke up to 20 m/s"), "{refused:#?}");
     place.write(shot, &layout);
     soft(&own, "soft: 150 lengths");
     let refused = place.run(&["shot", shot]).code(2);

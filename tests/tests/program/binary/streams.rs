@@ -16,8 +16,9 @@ fn each_cause_has_its_own_exit_code() {
     place.run(&["run", "missing.lua"]).code(2);
     place.run(&["run", "bank.lua", "--threads", "0"]).code(2);
     place.run(&["rum", "bank.lua"]).code(2);
-    place.run(&["run", "bank.lua", "--into", "taken"]).code(3);
-    place.run(&["run", "bank.lua", "--into", "taken/below"]).code(3);
+    place.run(&["run", "bank.lua", "--into", "taken"]).code(2);
+    place.run(&["run", "bank.lua", "--into", "taken/below"]).code(2);
+    place.run(&["run", "bank.lua", "--into", "/proc/below"]).code(3);
     place.run(&["--help"]).code(0);
     place.run(&["--version"]).code(0);
 }

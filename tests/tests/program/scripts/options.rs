@@ -99,7 +99,7 @@ fn calls_written_in_other_ways_are_found_too() {
         ("local x = 1\nprint(swep { contact = 2 })", (2, 7, "swep")),
         ("local t = {}\nlocal y = t.field.deeper", (2, 11, "t.field.deeper")),
         ("local x = 1\n\n  error('no')", (3, 3, "error('no')")),
-        ("local x = 1\nlocal y = {\n", (3, 1, "")),
+        ("local x = 1\nlocal y = {\n", (2, 11, "{")),
     ];
     for (text, place) in cases {
         let fault = refused(text);

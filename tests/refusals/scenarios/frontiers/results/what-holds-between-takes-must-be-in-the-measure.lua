@@ -16,4 +16,5 @@ local front = frontier {
 }
 expect(front):holds_between(lengths(4), lengths(5))
 -- refused at 17:29 `lengths(4)`
--- what holds_between takes must be in the measure that the sweep gives its speeds in
+-- what holds_between takes must be in m/s, as the sweep gives its speeds
+-- hint: write mps(3)

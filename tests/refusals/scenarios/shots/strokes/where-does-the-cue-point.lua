@@ -14,4 +14,4 @@ end
 bank():play { speed = mps(3) }
 -- refused at 14:8 `play`
 -- where does the cue point?
--- hint: give one of aim, aim_at, send, ghost
+-- hint: give one of aim, aim_at, send, gear, overcut, ghost

@@ -47,5 +47,5 @@ set:draw_lines {{ x = 'cut', y = 'miss', series = 'speed' }}"
     }
     let Picture::Lines(lines) = &record.drawings[1].picture else { panic!() };
     assert_eq!(lines.series[1].label, "4 m/s");
-    assert_eq!(lines.series[1].points[2], (20.0, 1e3 * rows[5].miss_m().unwrap()));
+    assert_eq!(lines.series[1].points[2], (20.0, rows[5].miss_m().unwrap() / INCH_M));
 }
