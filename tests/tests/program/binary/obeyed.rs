@@ -102,7 +102,7 @@ fn in_flags() {
     slip("--speed", "2,5 lengths", "2.5 lengths");
     slip("--speed", "lengths", "2 lengths");
     slip("--running-side", "50%", "0.5");
-    slip("--running-side", "reverse", "-0.2");
+    slip("--running-side", "reverse", "-0.3");
     slip("--contact", "1.5 in", "1.5");
     refused(
         &["bank", "--contact", "1", "1/2", "--speed", "soft"],

@@ -3,6 +3,7 @@
 use super::BANK;
 use railproof::picture::CellKind;
 use railproof::record::Picture;
+use railproof_engine::units::INCH_M;
 
 #[test]
 fn a_shot_is_drawn_on_its_table_with_its_sentence() {
@@ -47,5 +48,8 @@ set:draw_lines {{ x = 'cut', y = 'miss', series = 'speed' }}"
     }
     let Picture::Lines(lines) = &record.drawings[1].picture else { panic!() };
     assert_eq!(lines.series[1].label, "4 m/s");
-    assert_eq!(lines.series[1].points[2], (20.0, rows[5].miss_m().unwrap() / INCH_M));
+    assert_eq!(
+        lines.series[1].points[2],
+        (20.0, rows[5].miss_m().unwrap() * (1e3 / (1e3 * INCH_M)))
+    );
 }
