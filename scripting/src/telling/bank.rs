@@ -98,7 +98,8 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
     }
     let start = better_start(question, findings).map(|start| {
         let asked = short_number(question.line.start, 2);
-        format!("aim from {} instead of {asked}", short_number(start, 2))
+        let past = past_end(question, start);
+        format!("aim from {}{past} instead of {asked}", short_number(start, 2))
     });
     let speed = findings
         .holding
@@ -121,6 +122,12 @@ fn better_start(question: &BankQuestion, findings: &BankFindings) -> Option<f64>
     ((start - question.line.start).abs() >= SAME_START).then_some(start)
 }
 
+/// A note on a number that no diamond has.
+fn past_end(question: &BankQuestion, number: f64) -> &'static str {
+    let diamonds = if question.bank.geometry().rail.is_end() { 4.0 } else { 8.0 };
+    if (0.0..=diamonds).contains(&number) { "" } else { PAST_END }
+}
+
 /// The line by both readings.
 pub fn bank_readings(question: &BankQuestion) -> String {
     capital(&readings(question, None))
@@ -131,11 +138,8 @@ fn readings(question: &BankQuestion, better: Option<f64>) -> String {
     let contact = question.line.contact;
     let sights = |start: f64| {
         let line = Line::new(contact, start).read_as(Reading::Sight, question.bank.geometry());
-        let told = |number: f64| {
-            let diamonds = if question.bank.geometry().rail.is_end() { 4.0 } else { 8.0 };
-            let past = if (0.0..=diamonds).contains(&number) { "" } else { PAST_END };
-            format!("{}{past}", short_number(number, 2))
-        };
+        let told =
+            |number: f64| format!("{}{}", short_number(number, 2), past_end(question, number));
         format!("{} from {}", told(line.contact), told(line.start))
     };
     let better = better.map_or_else(String::new, |start| {

@@ -105,7 +105,7 @@ impl PlayedShot<'_> {
     /// The reason why the target missed and a stroke that makes it, where it did.
     pub fn advice(&self) -> Option<String> {
         let remedy = match self.remedy() {
-            Some(remedy) => format!(" {}", self.remedy_words(&remedy)),
+            Some(remedy) => format!(" {} {}", self.remedy_words(&remedy), typed(&remedy)),
             None if self.layout.stroke.is_some() => format!(" {}.", capital(NO_REMEDY)),
             None => String::new(),
         };
@@ -363,6 +363,17 @@ fn remedy_words(remedy: &Remedy, units: AskedUnits) -> String {
     });
     let ways: Vec<String> = [hit, geared].into_iter().flatten().collect();
     format!("Hit it {}.", ways.join(", or "))
+}
+
+/// The remedy as a layout has it.
+const fn typed(remedy: &Remedy) -> &'static str {
+    match (remedy.hit.is_some(), remedy.gearing.is_some()) {
+        (true, true) => {
+            "In a layout, `overcut` in place of the stroke's aim finds that hit, `gear` that side."
+        }
+        (true, false) => "In a layout, `overcut` in place of the stroke's aim finds that hit.",
+        (false, _) => "In a layout, `gear` in place of the stroke's aim finds that side.",
+    }
 }
 
 /// Where the way of a ball leads, by the middle of the mouth: `12 mm long of the middle`.

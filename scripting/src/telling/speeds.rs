@@ -4,8 +4,9 @@ use super::asked_units::AskedUnits;
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, SEARCHED_SPEEDS_M_S};
 use railproof_engine::units::short_number;
 
-/// A stretch this much wider than its near end is told by that end alone.
-const WIDE: f64 = 1.5;
+/// An edge beyond these is as good as none: nobody sends a bank so hard, or so softly. Chosen, m/s.
+const HARDEST_M_S: f64 = 10.0;
+const SOFTEST_M_S: f64 = 0.3;
 
 /// The most comfortable speed, its room, and every stretch of speeds that holds.
 pub(super) fn speeds_sentence(holding: Option<&HoldingSpeeds>, units: AskedUnits) -> String {
@@ -37,14 +38,11 @@ pub(super) fn better_speed(
     let away = |it: &&HoldingInterval| (it.from_m_s / asked_m_s).max(asked_m_s / it.to_m_s);
     let near = holding.intervals.iter().min_by(|a, b| away(a).total_cmp(&away(b)))?;
     let (from, to) = ends(near, units);
-    let wide = near.to_m_s > WIDE * near.from_m_s;
+    let harder = !near.breaks_above || near.to_m_s >= HARDEST_M_S;
+    let softer = !near.breaks_below || near.from_m_s <= SOFTEST_M_S;
     Some(match asked_m_s {
-        asked if asked < near.from_m_s && (wide || !near.breaks_above) => {
-            format!("at {from} or harder")
-        }
-        asked if asked > near.to_m_s && (wide || !near.breaks_below) => {
-            format!("at {to} or softer")
-        }
+        asked if asked < near.from_m_s && harder => format!("at {from} or harder"),
+        asked if asked > near.to_m_s && softer => format!("at {to} or softer"),
         asked if asked >= near.from_m_s && asked <= near.to_m_s => return None,
         _ if from == to => format!("at {from}"),
         _ => format!("between {from} and {to}"),
@@ -144,6 +142,10 @@ mod tests {
         assert_eq!(
             better(&[(3.3, 4.0, true, true), (9.0, 14.0, true, false)], 3.0),
             Some("between 3.3 m/s and 4 m/s".into())
+        );
+        assert_eq!(
+            better(&[(5.35, 8.04, true, true)], 2.0),
+            Some("between 5.35 m/s and 8.04 m/s".into())
         );
         assert_eq!(better(&[(3.3, 10.0, true, true)], 4.0), None);
     }

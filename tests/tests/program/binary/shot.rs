@@ -216,3 +216,22 @@ fn a_link_that_leads_nowhere_or_round_is_bad_input() {
         assert!(!ended.err.contains("did you mean"), "{ended:#?}");
     }
 }
+
+#[test]
+fn a_miss_is_told_with_its_reason_and_a_remedy_that_can_be_typed() {
+    let place = Place::new();
+    let shipped = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../scenarios/shots/thrown-short.yaml");
+    let text = std::fs::read_to_string(shipped).unwrap();
+    place.write("short.yaml", &text);
+    let missed = place.run(&["shot", "short.yaml"]).code(0).out;
+    let first = missed.lines().next().unwrap_or_default();
+    for said in ["Short by 4 1/2 in", "throws it", "reverse side", "thinner", "`overcut`", "`gear`"] {
+        assert!(first.contains(said), "{said}: {first}");
+    }
+    for stroke in ["overcut:", "gear:"] {
+        place.write("short.yaml", &text.replace("ghost:", stroke));
+        let made = place.run(&["shot", "short.yaml"]).code(0).out;
+        assert!(made.starts_with("object drops clean"), "{stroke} {made}");
+    }
+}
