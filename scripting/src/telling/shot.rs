@@ -369,10 +369,10 @@ fn remedy_words(remedy: &Remedy, units: AskedUnits) -> String {
 const fn typed(remedy: &Remedy) -> &'static str {
     match (remedy.hit.is_some(), remedy.gearing.is_some()) {
         (true, true) => {
-            "In a layout, `overcut` in place of the stroke's aim finds that hit, `gear` that side."
+            "In a layout, `overcut` in the stroke finds that hit, `gear` that side."
         }
-        (true, false) => "In a layout, `overcut` in place of the stroke's aim finds that hit.",
-        (false, _) => "In a layout, `gear` in place of the stroke's aim finds that side.",
+        (true, false) => "In a layout, `overcut` in the stroke finds that hit.",
+        (false, _) => "In a layout, `gear` in the stroke finds that side.",
     }
 }
 

@@ -89,7 +89,7 @@ fn cured(layout: &Layout) -> (usize, usize) {
         return (0, 0);
     };
     let words = played.remedy_words(&remedy);
-    assert!(told.starts_with(&format!("{reason} {words}\n")), "{told}");
+    assert!(told.starts_with(&format!("{reason} {words} In a layout, ")), "{told}");
     let json = shot_json(layout);
     assert_eq!(json["verdict"]["reason"], reason.as_str());
     assert_eq!(json["verdict"]["remedy"]["sentence"], words.as_str());

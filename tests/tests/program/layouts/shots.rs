@@ -251,7 +251,10 @@ fn what_ships_plays_and_is_made() {
             railproof::layout::load_layout(&path).unwrap_or_else(|fault| panic!("{fault}"));
         let played = played(&layout);
         let text = played.sentences();
-        assert!(played.verdict().is_some_and(|it| it.is_made()), "{}: {text}", path.display());
+        // One is a miss, to show what is told of it.
+        let misses = path.ends_with("thrown-short.yaml");
+        let made = played.verdict().is_some_and(|it| it.is_made());
+        assert_eq!(made, !misses, "{}: {text}", path.display());
         played.picture(true).to_svg().expect("it can be drawn");
         seen += 1;
     }
