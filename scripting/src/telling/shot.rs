@@ -368,9 +368,7 @@ fn remedy_words(remedy: &Remedy, units: AskedUnits) -> String {
 /// The remedy as a layout has it.
 const fn typed(remedy: &Remedy) -> &'static str {
     match (remedy.hit.is_some(), remedy.gearing.is_some()) {
-        (true, true) => {
-            "In a layout, `overcut` in the stroke finds that hit, `gear` that side."
-        }
+        (true, true) => "In a layout, `overcut` in the stroke finds that hit, `gear` that side.",
         (true, false) => "In a layout, `overcut` in the stroke finds that hit.",
         (false, _) => "In a layout, `gear` in the stroke finds that side.",
     }

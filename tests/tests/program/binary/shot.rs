@@ -226,7 +226,8 @@ fn a_miss_is_told_with_its_reason_and_a_remedy_that_can_be_typed() {
     place.write("short.yaml", &text);
     let missed = place.run(&["shot", "short.yaml"]).code(0).out;
     let first = missed.lines().next().unwrap_or_default();
-    for said in ["Short by 4 1/2 in", "throws it", "reverse side", "thinner", "`overcut`", "`gear`"] {
+    for said in ["Short by 4 1/2 in", "throws it", "reverse side", "thinner", "`overcut`", "`gear`"]
+    {
         assert!(first.contains(said), "{said}: {first}");
     }
     for stroke in ["overcut:", "gear:"] {
