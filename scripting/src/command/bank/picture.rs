@@ -19,8 +19,9 @@ pub(super) fn write(
 ) -> Result<Vec<PathBuf>, Fault> {
     let layout = question.layout(findings);
     let mut picture = PlayedShot::new(&layout)?.picture(false);
-    picture.title = bank_readings(question);
-    picture.verdict = bank_advice(question, findings);
+    picture.title = bank_advice(question, findings);
+    picture.verdict.clone_from(&picture.title);
+    picture.subtitle = format!("{}; {}", bank_readings(question), picture.subtitle);
     // The advice may be harder than the bank that is drawn.
     let cautions = findings.cautions(question).lines().into_iter();
     let further: Vec<String> = cautions.filter(|it| !picture.notes.contains(it)).collect();

@@ -54,10 +54,12 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
     let (mut text, rub, moments, answer, pictures, gave_up) = match layout.engine {
         EngineChoice::Event => {
             let played = PlayedShot::new(&layout)?;
-            let pictures = args
-                .into
-                .as_ref()
-                .map(|folder| write_picture(&played.picture(args.spin), &args.file, folder));
+            let pictures = args.into.as_ref().map(|folder| {
+                let mut picture = played.picture(args.spin);
+                // Under the picture of a miss stand its reason and the remedy.
+                picture.verdict = played.advice().unwrap_or(picture.verdict);
+                write_picture(&picture, &args.file, folder)
+            });
             let answer = args.json.then(|| to_json(&played.answer()));
             let moments = args.moments.then(|| played.moments());
             (played.sentences(), played.rub(), moments, answer, pictures, played.shot.gave_up())

@@ -230,6 +230,9 @@ fn a_miss_is_told_with_its_reason_and_a_remedy_that_can_be_typed() {
     {
         assert!(first.contains(said), "{said}: {first}");
     }
+    place.run(&["shot", "short.yaml", "--into", "out"]).code(0);
+    let picture = place.read("out/short.svg");
+    assert!(picture.contains("Object misses") && picture.contains("Short by 4 1/2 in"));
     for stroke in ["overcut:", "gear:"] {
         place.write("short.yaml", &text.replace("ghost:", stroke));
         let made = place.run(&["shot", "short.yaml"]).code(0).out;
