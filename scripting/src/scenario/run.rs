@@ -59,9 +59,26 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     record.remarks = vm.remarks();
     record.remarks.extend(stand_ins);
     record.stopped = stopped;
+    if !record.left_out.is_empty() || record.stopped.is_some() {
+        accept_nothing(&mut record);
+    }
     record.printed = printed.lines;
     record.printed_dropped = printed.dropped;
     Ok(record)
+}
+
+/// Takes back what was accepted: a run that is not whole says nothing for a baseline.
+fn accept_nothing(record: &mut Record) {
+    let baselines = record.expectations.iter_mut().filter_map(|it| it.baseline.as_mut());
+    let mut taken_back = false;
+    for baseline in baselines.filter(|baseline| baseline.accepted) {
+        baseline.accepted = false;
+        taken_back = true;
+    }
+    if taken_back {
+        let words = "no baseline was accepted: something was left out or stopped";
+        record.remarks.push(words.to_owned());
+    }
 }
 
 /// Runs a scenario as far as its `which`-th plan (counted from 1 over `plan` and `compare`) and

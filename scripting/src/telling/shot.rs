@@ -19,7 +19,8 @@ const MOST_HAPPENINGS: usize = 12;
 const LAST_MOMENTS: usize = 12;
 
 /// In place of a remedy.
-pub const NO_REMEDY: &str = "no hit near this one and no side was found that makes it";
+pub const NO_REMEDY: &str =
+    "no hit near this one and no side was found that makes it with room to spare";
 
 impl PlayedShot<'_> {
     /// The shot in sentences, one to a line.

@@ -311,7 +311,7 @@ fn what_can_not_be_planned_is_refused() {
             "{ layout = 'shot.yaml', over = { ['stroke.sped'] = mps(3) } }",
             "has no key `stroke.sped`",
         ),
-        ("{ layout = 'shot.yaml', over = { target = 'x' } }", "has no plain value"),
+        ("{ layout = 'shot.yaml', over = { target = 'x' } }", "is a group of keys"),
         ("{ layout = 'shot.yaml' }", "needs `over`"),
         ("{ layout = 'none.yaml', over = { ['stroke.speed'] = mps(3) } }", "can't read the layout"),
         ("{ layout = 'aimless.yaml', over = { ['stroke.speed'] = mps(3) } }", "has no pocket"),

@@ -107,7 +107,9 @@ fn made_rows(
             Ok(ready) => Ok((table_of(&mut tables, &ready.layout.equipment), ready)),
             Err(error) => {
                 let fault = place::fault(lua, &error);
-                if fault.exit != Exit::BadInput {
+                // A slip of Lua's own is no answer about a shot.
+                let slip = matches!(error, mlua::Error::RuntimeError(_));
+                if slip || fault.exit != Exit::BadInput {
                     return Err(error);
                 }
                 failed.push(fault.clone());

@@ -83,7 +83,9 @@ fn cured(layout: &Layout) -> (usize, usize) {
     let reason = played.reason().unwrap_or_else(|| panic!("{told}"));
     let Some(remedy) = played.remedy() else {
         assert!(
-            told.contains(". No hit near this one and no side was found that makes it."),
+            told.contains(
+                ". No hit near this one and no side was found that makes it with room to spare."
+            ),
             "{told}"
         );
         return (0, 0);

@@ -50,6 +50,25 @@ fn a_spoilt_baseline_is_an_error_in_its_own_file_even_when_accepting() {
 }
 
 #[test]
+fn a_run_that_is_not_whole_accepts_nothing() {
+    let place = Place::with(&scenario("2.2", STORED));
+    place.run(&["run", "bank.lua", "--accept"]).code(0);
+    let stored = place.read("kept/bank.baseline");
+    let whole = scenario("2.3", STORED);
+    let stops = format!("{whole}\nerror('no')\n");
+    let renamed = whole.replacen("local map", "local mapp", 1);
+    assert_ne!(renamed, whole);
+    for text in [stops, renamed] {
+        place.write("bank.lua", &text);
+        for command in ["run", "test"] {
+            let ended = place.run(&[command, "bank.lua", "--accept"]).code(2);
+            assert!(!ended.out.contains("baseline written"), "{ended:#?}");
+            assert_eq!(place.read("kept/bank.baseline"), stored, "{ended:#?}");
+        }
+    }
+}
+
+#[test]
 fn testing_a_folder_accepts_too() {
     let place = Place::new();
     place.write("all/one.lua", &scenario("2.2", STORED));

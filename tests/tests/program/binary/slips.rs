@@ -85,6 +85,14 @@ fn a_sweep_of_shots_keeps_a_point_without_a_shot_as_a_row() {
     place.write("bank.lua", &sweep("{ 0.8, 0.9 }"));
     let ended = place.run(&["run", "bank.lua"]).code(2);
     assert!(ended.err.contains("at tip 0.8: a miscue"), "{ended:#?}");
+    // A slip of the function itself is no answer about a shot, at however few points.
+    let slip = "if point.tip > 0.3 then error(\"oops\") end\n    return bank_shot";
+    place.write("bank.lua", &sweep("{ 0.1, 0.4 }").replacen("return bank_shot", slip, 1));
+    let ended = place.run(&["run", "bank.lua"]).code(2);
+    assert!(ended.err.contains("oops"), "{ended:#?}");
+    let nothing = "if point.tip > 0.3 then local t = nil; return t.x end\n    return bank_shot";
+    place.write("bank.lua", &sweep("{ 0.1, 0.4 }").replacen("return bank_shot", nothing, 1));
+    place.run(&["run", "bank.lua"]).code(2);
 }
 
 #[test]
