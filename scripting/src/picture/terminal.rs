@@ -115,7 +115,7 @@ impl<'a> TextFrame<'a> {
         self.column_labels(out);
         let flagged = panel.cells.iter().filter(|cell| cell.flagged).count();
         if flagged > 0 && self.pitch == 1 {
-            push_line(out, &format!("  {flagged} of them flagged"), self.width);
+            push_line(out, &format!("  {flagged} of {} flagged", panel.cells.len()), self.width);
         }
     }
 

@@ -18,7 +18,7 @@ const MOST_TOLD: usize = 4;
 
 /// The finding: `Frozen: nearly any speed. 10 in off: 3.5 m/s or more.` Without a heading `good` begins
 /// it, the word for a good result: `Holds at 3.5 m/s or more.` So it does where all headings have one answer:
-/// `Holds with stun in both panels.` Empty when there is no result.
+/// `Holds with stun in both cases.` Empty when there is no result.
 pub fn finding(along: &FindingAxis, groups: &[FindingGroup], good: &str) -> String {
     let is_any = |group: &&FindingGroup| {
         let all = FindingCount::of(group.counts.iter().copied());
@@ -47,7 +47,7 @@ fn several_groups(along: &FindingAxis, groups: &[&FindingGroup], good: &str) -> 
     if let ([(labels, answer)], [_, _, ..]) = (told.as_slice(), groups) {
         let all =
             if labels.len() == 2 { "both".to_owned() } else { format!("all {}", labels.len()) };
-        return format!("{} in {all} panels.", answer.sentence(along, good));
+        return format!("{} in {all} cases.", answer.sentence(along, good));
     }
     let sentence = |(labels, answer): &(Vec<String>, Stretch)| {
         capital(&format!("{}: {}.", joined(labels), answer.words()))

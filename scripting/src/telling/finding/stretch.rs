@@ -165,6 +165,9 @@ impl Told<'_> {
         let (low, high) = (self.label(from), self.label(to));
         if low.ends_with(tick(from)) && high.ends_with(tick(to)) {
             format!("{low} to {}", tick(to))
+        } else if let Some(at) = high.find(tick(to)).filter(|_| low.contains(tick(from))) {
+            // A word may stand before the number, and the unit behind it: `aim error −5 to 10 mrad`.
+            format!("{}{} to {}", &high[..at], tick(from), &high[at..])
         } else {
             format!("{} to {high}", tick(from))
         }
