@@ -2,6 +2,7 @@
 
 use super::source::Source;
 use super::tokens::{KEYWORDS, TokenKind};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A name that the text gives to a value.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,7 +21,7 @@ pub struct OwnName<'a> {
     pub read: bool,
 }
 
-/// The longest text whose names are sorted out, in tokens: each name is looked for in the whole text.
+/// The longest text whose names are sorted out, in tokens.
 const LONGEST: usize = 20_000;
 
 /// Every name that the text gives to a value, by `local`, by `function`, or at the start of a line; none of a very long text.
@@ -32,6 +33,9 @@ pub fn own_names(source: &Source) -> Vec<OwnName<'_>> {
     let text = |at: usize| all.get(at).map_or("", |token| token.text(source.text()));
     let starts_line =
         |at: usize| source.line_range(source.line_of(all[at].start)).0 == all[at].start;
+    let reads = reads(source);
+    let insides = || all.iter().map(|it| it.text(source.text())).filter(|it| it.starts_with('`'));
+    let mut seen = BTreeSet::new();
     let mut found: Vec<OwnName<'_>> = Vec::new();
     for at in 0..all.len() {
         let (name_at, function) = match (text(at), text(at + 1)) {
@@ -44,29 +48,27 @@ pub fn own_names(source: &Source) -> Vec<OwnName<'_>> {
         let named = all.get(name_at).is_some_and(|token| token.kind == TokenKind::Name);
         let name = text(name_at);
         // The first line that gives a name is its line.
-        if !named || KEYWORDS.contains(&name) || found.iter().any(|own| own.name == name) {
+        if !named || KEYWORDS.contains(&name) || !seen.insert(name) {
             continue;
         }
         let maker = if text(name_at + 1) == "=" { text(name_at + 2) } else { "" };
-        let read = reads(source, name).into_iter().any(|read| read != name_at)
-            || all.iter().any(|token| {
-                token.text(source.text()).starts_with('`')
-                    && token.text(source.text()).contains(name)
-            });
+        let read = reads.get(name).is_some_and(|read| read.iter().any(|at| *at != name_at))
+            || insides().any(|text| text.contains(name));
         let line = source.line_of(all[name_at].start);
         found.push(OwnName { name, line, maker, function, outermost: starts_line(at), read });
     }
     found
 }
 
-/// The places among the tokens where a name stands for a value: as no member and as no key of a table.
-pub fn reads(source: &Source, name: &str) -> Vec<usize> {
+/// For each name the places among the tokens where it stands for a value: as no member and as no key of a
+/// table.
+pub fn reads(source: &Source) -> BTreeMap<&str, Vec<usize>> {
     let all = source.tokens();
     let is = |at: usize, symbols: &[&str]| {
         all.get(at).is_some_and(|token| symbols.contains(&token.text(source.text())))
     };
     let mut brackets = Vec::new();
-    let mut found = Vec::new();
+    let mut found: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for (at, token) in all.iter().enumerate() {
         if token.opens(source.text()) {
             brackets.push(token.text(source.text()));
@@ -75,8 +77,8 @@ pub fn reads(source: &Source, name: &str) -> Vec<usize> {
         }
         let after = |symbols: &[&str]| at > 0 && is(at - 1, symbols);
         let key = brackets.last() == Some(&"{") && after(&["{", ",", ";"]) && is(at + 1, &["="]);
-        if token.is(source.text(), name) && !after(&[".", ":"]) && !key {
-            found.push(at);
+        if token.kind == TokenKind::Name && !after(&[".", ":"]) && !key {
+            found.entry(token.text(source.text())).or_default().push(at);
         }
     }
     found
@@ -90,7 +92,7 @@ mod tests {
     fn members_and_keys_are_no_reads() {
         let text = "local hall = 1\nlocal x = { hall = y.hall, hall }\nprint(y:hall(hall))\n";
         let source = Source::new("a.lua", text);
-        assert_eq!(reads(&source, "hall").len(), 3);
+        assert_eq!(reads(&source)["hall"].len(), 3);
         assert!(own_names(&source).iter().all(|own| own.read == (own.name == "hall")));
     }
 

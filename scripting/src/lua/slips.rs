@@ -1,10 +1,10 @@
 //! Slips that keep a text from being Lua, told by what to write instead: a quote, bracket, comma or `end` that
 //! is missing. Lua itself tells only the line on which it noticed.
 
+use super::amount_slips;
 use super::source::Source;
 use super::tokens::{KEYWORDS, Token, TokenKind};
 use crate::fault::Fault;
-use crate::fields::CONSTRUCTORS;
 
 /// Curly quotes, as word processors write them.
 const CURLY: [char; 6] = ['“', '”', '„', '‘', '’', '‚'];
@@ -17,7 +17,6 @@ pub fn told(source: &Source, line: usize, message: &str) -> Option<Fault> {
         .or_else(|| text.note(line))
         .or_else(|| text.end(line, message))
         .or_else(|| text.bracket(line))
-        .or_else(|| text.unit(line))
         .or_else(|| text.comma(line))
 }
 
@@ -91,7 +90,7 @@ impl<'a> Text<'a> {
         let at = self.up_to(line).find(|at| self.is_open(*at))?;
         let quote = &self.word(at)[..1];
         if self.touches(at) && self.all()[at - 1].kind == TokenKind::Number {
-            return Some(self.unit_after(at - 1, "inches"));
+            return amount_slips::told(self.0, self.line(at));
         }
         if self.touches(at) && self.all()[at - 1].kind == TokenKind::Name {
             // A word with dashes is several tokens.
@@ -231,31 +230,6 @@ impl<'a> Text<'a> {
             format!("write {close} where it ends, on this line most likely")
         };
         self.fault(at, format!("this {open} is not closed"), hint)
-    }
-
-    /// A number with a unit behind it, as people write it.
-    fn unit(self, line: usize) -> Option<Fault> {
-        let number =
-            |at: &usize| self.line(*at) == line && self.all()[*at].kind == TokenKind::Number;
-        self.up_to(line).filter(number).find_map(|at| {
-            let amount = |letter: char| letter.is_ascii_digit() || matches!(letter, '.' | '_');
-            let rest = self.0.text()[self.all()[at].start..].trim_start_matches(amount);
-            let unit = rest.split([',', '}', ')', '\n', ';']).next().unwrap_or_default().trim();
-            let (call, _) = CONSTRUCTORS.iter().find(|(call, symbol)| {
-                unit == *symbol || unit == *call || (unit.len() > 3 && call.starts_with(unit))
-            })?;
-            Some(self.unit_after(at, call))
-        })
-    }
-
-    fn unit_after(self, at: usize, call: &str) -> Fault {
-        let digits: String = self
-            .word(at)
-            .chars()
-            .take_while(|letter| letter.is_ascii_digit() || *letter == '.')
-            .collect();
-        let hint = format!("write {call}({digits})");
-        self.fault(at, "a number's unit stands before it in a scenario", hint)
     }
 
     /// Two values in a bracket with nothing between them.

@@ -8,7 +8,7 @@ use super::source::Source;
 use super::tokens::{KEYWORDS, TokenKind};
 use super::worker::declared;
 use crate::fault::{Fault, nearest};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A name that is taken for another.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,11 +30,11 @@ pub struct KnownName {
 
 /// The text with every stray name replaced, and a fault for each; lines stay where they are.
 pub fn mended(source: &Source, known: &[KnownName]) -> (String, Vec<Fault>) {
-    let strays = strays(source, known);
-    let mut places: Vec<(usize, &str)> = strays
-        .iter()
-        .flat_map(|stray| reads(source, stray.name).into_iter().map(|at| (at, stray.meant.name)))
-        .collect();
+    let reads = reads(source);
+    let strays = strays(source, known, &reads);
+    let of = |stray: &StrayName<'_>| reads.get(stray.name).into_iter().flatten().copied();
+    let mut places: Vec<(usize, &str)> =
+        strays.iter().flat_map(|stray| of(stray).map(|at| (at, stray.meant.name))).collect();
     places.sort_unstable();
     let mut text = String::new();
     let mut copied = 0;
@@ -64,7 +64,11 @@ fn told(source: &Source, stray: &StrayName<'_>) -> Fault {
     fault
 }
 
-fn strays<'a>(source: &'a Source, known: &[KnownName]) -> Vec<StrayName<'a>> {
+fn strays<'a>(
+    source: &'a Source,
+    known: &[KnownName],
+    reads: &BTreeMap<&str, Vec<usize>>,
+) -> Vec<StrayName<'a>> {
     let text = source.text();
     let all = source.tokens();
     let own = own_names(source);
@@ -79,7 +83,7 @@ fn strays<'a>(source: &'a Source, known: &[KnownName]) -> Vec<StrayName<'a>> {
         let name = token.text(text);
         let new =
             token.kind == TokenKind::Name && !KEYWORDS.contains(&name) && !seen.contains(name);
-        if !new || reads(source, name).first() != Some(&at) {
+        if !new || reads.get(name).and_then(|read| read.first()) != Some(&at) {
             continue;
         }
         seen.insert(name);

@@ -8,7 +8,7 @@ use crate::lua::options::Options;
 use crate::telling::AxisText;
 use mlua::Lua;
 use railproof_engine::sweep::{Axis, Input, Values};
-use railproof_engine::units::SpeedWord;
+use railproof_engine::units::{SpeedWord, short_number};
 
 /// Contact numbers that lie on every rail.
 const CONTACTS: [f64; 4] = [1.5, 2.0, 2.5, 3.0];
@@ -64,7 +64,7 @@ pub fn stand_in(
     if lacks(axes, &[Input::Speed, Input::Lag])
         && let Some(values) = spoken(axes)
     {
-        let [soft, medium, firm] = values.map(|value| value.si);
+        let [soft, medium, firm] = values.map(|value| short_number(value.si, 2));
         leave_out(
             Input::Speed,
             &format!("soft, medium and firm stand in ({soft}, {medium} and {firm} m/s)"),
