@@ -4,23 +4,31 @@
 //! The layers, ground first; each imports only from those before it: [`units`], [`vector`], the
 //! bracketed `root` and [`sample`] → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`]
 //! → [`rail`] → [`rule`] → `world` → `shot` → `stepped` → [`bank`] → [`batch`] → `lay`, `verdict` and
-//! `elevation` → `aim` → [`sweep`] → [`frontier`]. Nothing here reads files, looks
+//! `elevation` → `aim` → [`sweep`] → [`frontier`]; beside these, tables that nobody
+//! knows exactly: [`ensemble`] → [`column`] → [`practice`], [`evidence`] → [`narrow`] → [`ask`] → [`planning`]. Nothing here reads files, looks
 //! at a clock, prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
 pub mod aim;
+pub mod ask;
 pub mod attribution;
 pub mod bank;
 pub mod batch;
+pub mod column;
 pub mod contact;
 #[cfg(feature = "world")]
 pub mod elevation;
+pub mod ensemble;
 pub mod equipment;
+pub mod evidence;
 pub mod frontier;
 pub mod impact;
 #[cfg(feature = "world")]
 pub mod lay;
 pub mod motion;
+pub mod narrow;
+pub mod planning;
+pub mod practice;
 pub mod rail;
 pub mod results;
 mod root;

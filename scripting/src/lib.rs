@@ -12,10 +12,12 @@ pub mod exit;
 pub mod fault;
 mod fields;
 pub mod files;
+pub mod fitting;
 #[cfg(test)]
 mod imports;
 pub mod layout;
 pub mod lua;
+pub mod measured;
 pub mod picture;
 pub mod plan;
 pub mod playing;

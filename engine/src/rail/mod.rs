@@ -10,6 +10,7 @@ mod reading;
 pub(crate) mod testing;
 #[cfg(test)]
 mod tests;
+mod unrolled;
 
 pub use error::GeometryError;
 pub use geometry::{BankGeometry, Mouth, Opening, Side};

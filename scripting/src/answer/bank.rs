@@ -1,5 +1,6 @@
 //! The answer for other programs.
 
+use super::known::KnownAnswer;
 use super::measures::measures;
 use super::model::{ModelAnswer, StateAnswer};
 use super::reason::ReasonAnswer;
@@ -29,6 +30,8 @@ pub struct BankAnswer {
     pub arrival: Option<PartAnswer>,
     /// The outcome in sentences.
     pub sentence: String,
+    /// The same bank on every table that measured banks allow; null where none were measured.
+    pub known_table: Option<KnownAnswer>,
     /// The verdict on the line.
     pub verdict: VerdictAnswer,
     /// The miss as a sum over its causes.
@@ -138,6 +141,7 @@ impl BankAnswer {
             rebound: part(&result, ResultPart::Rebound, rebound.as_ref().map(|off| &off.state)),
             arrival: part(&result, ResultPart::Arrival, arrival.as_ref().map(|at| &at.state)),
             sentence: bank_sentences(question, findings),
+            known_table: KnownAnswer::of(question, findings),
             verdict: verdict(&result, findings),
             why: ReasonAnswer::of(&findings.why),
             cautions: findings.cautions(question),

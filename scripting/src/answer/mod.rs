@@ -3,6 +3,7 @@
 
 mod bank;
 mod event;
+mod known;
 mod measures;
 mod model;
 mod reason;

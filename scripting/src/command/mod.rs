@@ -5,6 +5,7 @@
 
 pub mod bank;
 mod find;
+pub mod fit;
 mod interrupt;
 mod junit;
 pub mod merge;
@@ -79,6 +80,8 @@ pub enum Command {
     Test(test::TestArgs),
     /// Answer one bank from flags, in a plain sentence.
     Bank(Box<bank::BankArgs>),
+    /// Say what measured banks tell of a table, and what to measure next.
+    Fit(fit::FitArgs),
     /// Show a sweep as plain data, to be played here or elsewhere.
     Plan(plan::PlanArgs),
     /// Play a sweep in shards into a folder; the same command goes on where it stopped.
@@ -104,6 +107,7 @@ pub fn dispatch(line: &CommandLine) -> Exit {
         Command::Run(args) => run::run(args, look(line.color), errors),
         Command::Test(args) => test::run(args, look(line.color), errors),
         Command::Bank(args) => bank::run(args),
+        Command::Fit(args) => fit::run(args),
         Command::Plan(args) => plan::run(args),
         Command::Sweep(args) => sweep::run(args),
         Command::Merge(args) => merge::run(args),

@@ -35,6 +35,12 @@ impl Place {
         Self::new(label, source, begin..end)
     }
 
+    /// Another stretch of the same file.
+    #[must_use]
+    pub fn moved(&self, span: Range<usize>) -> Self {
+        Self::new(self.label.clone(), self.source.clone(), span)
+    }
+
     /// The file's name for people: its path as they gave it.
     pub fn label(&self) -> &str {
         &self.label

@@ -1,16 +1,20 @@
 //! One bank as it is asked for, and the answers: the bank itself, and its inverses.
 
 use crate::fault::Fault;
+use crate::fitting::KnownEnsemble;
 use crate::layout::{EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT, PictureWords};
+use railproof_engine::ask::KnownBank;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
     AimMargin, Bank, BankVerdict, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, aim_margin,
     exact_start, holding_speeds, holding_starts,
 };
+use railproof_engine::column::SetUp;
 use railproof_engine::lay::LineSpot;
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::{Line, PocketChoice, RailChoice};
 use railproof_engine::rule::Rule;
+use railproof_engine::units::Speed;
 
 /// A bank ready to be played, and the question's own words.
 #[derive(Debug, Clone)]
@@ -35,6 +39,8 @@ pub struct BankQuestion {
     pub cushion: Option<String>,
     /// The table's profile gives its lengths in inches.
     pub table_in_inches: bool,
+    /// The measured table that is asked; `bank` is then its middle member's.
+    pub known: Option<KnownEnsemble>,
 }
 
 /// One bank and its surroundings.
@@ -53,11 +59,30 @@ pub struct BankFindings {
     pub margin: Option<AimMargin>,
     /// Its miss as a sum over its causes, or why there is none.
     pub why: Result<Attribution, NotAttributed>,
+    /// What becomes of it on every table that measured banks allow.
+    pub known: Option<KnownBank>,
     /// The bank at the speed with the most room is outside the model's checked range.
     pub holding_flagged: bool,
 }
 
 impl BankQuestion {
+    /// The bank as it is set up on any table.
+    pub fn set_up(&self) -> SetUp {
+        let launch = &self.launch;
+        // A word is another speed for every player.
+        let speed = match Speed::parse(&self.speed_text) {
+            Ok(speed @ (Speed::Word(_) | Speed::TableLengths(_))) => speed,
+            _ => Speed::MetresPerSecond(launch.speed_m_s),
+        };
+        let geometry = self.bank.geometry();
+        SetUp {
+            roll: launch.roll,
+            side: launch.side,
+            aim_error_rad: launch.aim_error_rad,
+            ..SetUp::stun(geometry.rail, geometry.pocket, self.line, launch.off_rail_m, speed)
+        }
+    }
+
     /// The bank as a shot of the ball alone.
     pub fn layout(&self, findings: &BankFindings) -> Layout {
         let geometry = self.bank.geometry();
@@ -102,6 +127,14 @@ impl BankFindings {
             bank.play(*line, there).is_ok_and(|outcome| outcome.flagged())
         });
         let holds = outcome.verdict() == BankVerdict::Holds;
+        let known = match &question.known {
+            Some(known) => {
+                let asked =
+                    KnownBank::of(&known.table, known.model, &known.ensemble, &question.set_up());
+                Some(asked.map_err(|error| Fault::bad_input(error.to_string()))?)
+            }
+            None => None,
+        };
         let exact_start = exact_start(bank, line.contact, *launch).ok();
         Ok(Self {
             outcome,
@@ -111,6 +144,7 @@ impl BankFindings {
             holding,
             margin: if holds { aim_margin(bank, *line, *launch).ok() } else { None },
             why: of_bank(bank, *line, &outcome),
+            known,
             holding_flagged,
         })
     }

@@ -9,9 +9,11 @@ mod fields;
 mod partial;
 mod sections;
 mod shipped;
+mod written;
 
 pub use partial::Partial;
 pub use shipped::{shipped_names, shipped_text};
+pub use written::profile_text;
 
 pub(crate) use checks::{PartsConflict, check_parts};
 pub(crate) use fields::{INLINE_PROFILE, PROFILE, SECTIONS};

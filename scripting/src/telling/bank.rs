@@ -2,6 +2,7 @@
 
 use super::asked_units::AskedUnits;
 use super::caution::Cautions;
+use super::known_bank::known_sentences;
 use super::reason;
 use super::speeds::{better_speed, speeds_sentence, starts_sentence};
 use super::wording::{capital, percent};
@@ -22,6 +23,10 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
     let units = units(question);
     let verdict = findings.outcome.verdict();
     let mut lines = vec![bank_advice(question, findings)];
+    if let (Some(known), Some(found)) = (&question.known, &findings.known) {
+        lines.extend(known_sentences(found, known.banks));
+        lines.push("The rest is said of the likeliest table:".to_owned());
+    }
     // Where the sentence names the miss.
     if matches!(verdict, BankVerdict::Long | BankVerdict::Short | BankVerdict::TouchesPoint(_)) {
         match &findings.why {

@@ -8,8 +8,10 @@
 use railproof::exit::Exit;
 use railproof::fault::{Fault, Style};
 use railproof::layout::parse_layout;
+use railproof::measured::parse_measurements;
 use railproof::profile::parse_profile;
 use railproof::scenario::{RunOptions, run_scenario};
+use railproof_tests::shipped_equipment;
 use rayon::prelude::*;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -37,6 +39,10 @@ fn layout(text: &str, name: &str) -> Result<(), Fault> {
 
 fn profile(text: &str, name: &str) -> Result<(), Fault> {
     parse_profile(text, name).map(drop)
+}
+
+fn measured(text: &str, name: &str) -> Result<(), Fault> {
+    parse_measurements(text, name, &shipped_equipment("nine-foot")).map(drop)
 }
 
 /// The words of a refusal, in lines of comment.
@@ -126,6 +132,11 @@ fn profiles_are_refused_where_and_as_their_comments_say() {
     hold("profiles", "#", profile);
 }
 
+#[test]
+fn measured_banks_are_refused_where_and_as_their_comments_say() {
+    hold("measured", "#", measured);
+}
+
 /// Else a fixture would lie there and never be played.
 #[test]
 fn every_fixture_lies_in_a_folder_that_is_played() {
@@ -136,6 +147,7 @@ fn every_fixture_lies_in_a_folder_that_is_played() {
         let wanted = match kind {
             "scenarios" => "lua",
             "layouts" | "profiles" => "yaml",
+            "measured" => "csv",
             _ => panic!("{} is in no folder of a kind", path.display()),
         };
         assert_eq!(path.extension().and_then(|it| it.to_str()), Some(wanted), "{below:?}");

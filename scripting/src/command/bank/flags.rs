@@ -5,6 +5,7 @@ use crate::fault::Fault;
 use crate::fields::{
     self, FEWER_LENGTHS, Mismatch, Scalar, Worded, WrittenText, place_among, words,
 };
+use crate::fitting::read_table;
 use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile, in_inches};
 use crate::renamed;
@@ -32,7 +33,11 @@ impl BankArgs {
         let args = self;
         let here = Path::new("");
         let named = |flag: &'static str| move |fault: Fault| in_flag(flag, fault);
-        let mut equipment = find_profile(&args.equipment, here).map_err(named("--equipment"))?;
+        let known = args.table.as_deref().map(read_table).transpose().map_err(named("--table"))?;
+        let mut equipment = match &known {
+            Some(known) => known.middle(),
+            None => find_profile(&args.equipment, here).map_err(named("--equipment"))?,
+        };
         if let Some(cushion) = &args.cushion {
             let partial = find_partial(cushion, here).map_err(named("--cushion"))?;
             equipment = partial.over(&equipment).map_err(named("--cushion"))?;
@@ -71,7 +76,11 @@ impl BankArgs {
             rail: asked,
             pocket,
             cushion: args.cushion.clone(),
-            table_in_inches: in_inches(&args.equipment, here).unwrap_or(false),
+            table_in_inches: match &known {
+                Some(known) => known.in_inches,
+                None => in_inches(&args.equipment, here).unwrap_or(false),
+            },
+            known,
         })
     }
 }

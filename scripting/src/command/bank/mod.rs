@@ -21,6 +21,9 @@ pub struct BankArgs {
     /// The table: a shipped profile's name, or a profile's path.
     #[arg(long, visible_alias = "on", value_name = "NAME|FILE", default_value = "nine-foot")]
     pub equipment: String,
+    /// A measured table instead: the table.json that `railproof fit` wrote.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["equipment", "cushion", "rail_model"])]
+    pub table: Option<PathBuf>,
     /// A cushion to lay over the table's own: a shipped one's name, or a path.
     #[arg(long, value_name = "NAME|FILE")]
     pub cushion: Option<String>,

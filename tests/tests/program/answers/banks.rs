@@ -66,10 +66,19 @@ fn a_bank_answers_with_its_parts_and_they_agree() {
     assert_eq!(
         keys(&answer),
         [
-            "arrival", "at_rail", "cautions", "inputs", "model", "rebound", "sentence", "verdict",
+            "arrival",
+            "at_rail",
+            "cautions",
+            "inputs",
+            "known_table",
+            "model",
+            "rebound",
+            "sentence",
+            "verdict",
             "why"
         ]
     );
+    assert!(answer["known_table"].is_null(), "nothing was measured");
     assert_eq!(answer["verdict"]["verdict"], "long");
     assert_eq!(number(&answer, "/inputs/off_rail_m"), 0.3048);
     let miss = 1e3 * number(&answer, "/verdict/miss_m");

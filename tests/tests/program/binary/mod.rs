@@ -3,6 +3,7 @@
 
 mod accept;
 mod edits;
+mod fit;
 mod flags;
 mod folder;
 mod guide;

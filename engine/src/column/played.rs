@@ -1,0 +1,99 @@
+//! Set-ups played over members.
+
+use super::{Landing, SetUp};
+use crate::bank::{Bank, BankError};
+use crate::batch::{self, ColumnChoice, Inputs, Outcomes};
+use crate::ensemble::Member;
+use crate::equipment::{Equipment, RailModel};
+use crate::rail::{Pocket, Rail};
+use rayon::prelude::*;
+
+/// The landings of one set-up, a member each.
+pub type Landings = Vec<Landing>;
+
+/// Whose hand sends the balls.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hand {
+    /// One that does exactly what the set-up says.
+    Exact,
+    /// The member's player, who always errs in the same way.
+    Members,
+}
+
+/// Plays every set-up on every member's table: a column for each set-up.
+///
+/// `table` gives the sizes and the ball; the members give cloth, cushions and the speeds of words.
+///
+/// # Errors
+/// [`BankError`] for a rail and a pocket that make no bank.
+pub fn columns(
+    table: &Equipment,
+    model: RailModel,
+    members: &[Member],
+    set_ups: &[SetUp],
+    hand: Hand,
+) -> Result<Vec<Landings>, BankError> {
+    let groups = by_bank(set_ups);
+    let rows = members
+        .par_iter()
+        .with_min_len(MEMBERS_AT_ONCE)
+        .map_init(PlayRoom::default, |room, member| {
+            row(table, model, member, set_ups, &groups, hand, room)
+        })
+        .collect::<Result<Vec<_>, _>>()?;
+    Ok((0..set_ups.len()).map(|at| rows.iter().map(|row| row[at]).collect()).collect())
+}
+
+/// Fewer are not worth a thread's turn.
+const MEMBERS_AT_ONCE: usize = 8;
+
+/// A thread's memory for the banks of one member.
+#[derive(Default)]
+struct PlayRoom {
+    inputs: Inputs,
+    outcomes: Outcomes,
+}
+
+/// The places of the set-ups that share a rail and a pocket.
+type SharedBank = ((Rail, Pocket), Vec<usize>);
+
+fn by_bank(set_ups: &[SetUp]) -> Vec<SharedBank> {
+    let mut groups: Vec<SharedBank> = Vec::new();
+    for (at, set_up) in set_ups.iter().enumerate() {
+        let bank = (set_up.rail, set_up.pocket);
+        match groups.iter_mut().find(|(other, _)| *other == bank) {
+            Some((_, places)) => places.push(at),
+            None => groups.push((bank, vec![at])),
+        }
+    }
+    groups
+}
+
+fn row(
+    table: &Equipment,
+    model: RailModel,
+    member: &Member,
+    set_ups: &[SetUp],
+    groups: &[SharedBank],
+    hand: Hand,
+    room: &mut PlayRoom,
+) -> Result<Vec<Landing>, BankError> {
+    let equipment = member.equipment(table);
+    let mut row: Vec<Option<Landing>> = vec![None; set_ups.len()];
+    for ((rail, pocket), places) in groups {
+        let bank = Bank::new(&equipment, *rail, *pocket, model)?;
+        room.inputs.clear();
+        for &at in places {
+            let set_up = match hand {
+                Hand::Exact => set_ups[at],
+                Hand::Members => set_ups[at].sent_by(member, bank.geometry()),
+            };
+            room.inputs.push(set_up.line, set_up.launch(&equipment));
+        }
+        batch::play(&bank, &room.inputs, ColumnChoice::Whole, &mut room.outcomes);
+        for (&at, outcome) in places.iter().zip(&room.outcomes.whole) {
+            row[at] = Some(Landing::of(bank.geometry(), outcome));
+        }
+    }
+    Ok(row.into_iter().flatten().collect())
+}

@@ -1,0 +1,20 @@
+//! What was seen of a bank, and how likely a member makes it.
+//!
+//! A shot scatters: aim, speed, side, roll and the places of the ball and of the line differ from what was meant.
+//! The place where it comes to then scatters about the member's own by a normal law whose variance adds up
+//! those of the causes, each by its lever ([`Levers`]). A number is that place as it was read; a word is the
+//! stretch of places for which it is said. A small share of all results is taken to be wrong altogether.
+
+mod draws;
+mod levers;
+mod likelihood;
+mod normal;
+mod scatter;
+mod seen;
+mod watched;
+
+pub use levers::{Levers, mean_variances_m2};
+pub use likelihood::Evidence;
+pub use scatter::Scatter;
+pub use seen::{MeasuredBank, Seen};
+pub use watched::{KnownTable, Watching};

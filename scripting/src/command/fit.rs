@@ -1,0 +1,123 @@
+//! `railproof fit`: a table's ensemble from measured banks.
+
+use super::output::print;
+use crate::exit::Exit;
+use crate::fault::{Fault, tame};
+use crate::fields::{WrittenText, place_among, words};
+use crate::files::{apart_from, make_folder, write_whole};
+use crate::fitting::{FitFindings, FitQuestion, table_text};
+use crate::measured::{read_measurements, template};
+use crate::profile::{find_profile, in_inches, profile_text};
+use crate::telling::{count, fit_sentences};
+
+use railproof_engine::ensemble::Ensemble;
+use railproof_engine::equipment::RailModel;
+use railproof_engine::narrow::NarrowSettings;
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+
+/// Say what measured banks tell of a table, and what to measure next.
+#[derive(Debug, Clone, clap::Args)]
+pub struct FitArgs {
+    /// The measured banks: a CSV file.
+    #[arg(value_name = "FILE", required_unless_present = "template")]
+    pub measurements: Option<PathBuf>,
+    /// The table's sizes: a shipped profile's name, or a profile's path.
+    #[arg(long, visible_alias = "on", value_name = "NAME|FILE", default_value = "nine-foot")]
+    pub equipment: String,
+    /// The rail model: nose-and-cloth, nose-only or planar. Without it, the cushion's.
+    #[arg(long, value_name = "MODEL")]
+    pub rail_model: Option<String>,
+    /// Members of the ensemble.
+    #[arg(long, value_name = "COUNT", default_value_t = NarrowSettings::SHIPPED.members)]
+    pub members: usize,
+    /// Which of the many such samples.
+    #[arg(long, value_name = "NUMBER", default_value_t = NarrowSettings::SHIPPED.seed)]
+    pub seed: u64,
+    /// Folder for the table's file, table.json, and the profile of its middle, profile.yaml.
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
+    /// Print a file to write your banks into, and do nothing else.
+    #[arg(long, conflicts_with_all = ["measurements", "into"])]
+    pub template: bool,
+}
+
+/// Fewer can't be halved and moved.
+const FEWEST_MEMBERS: usize = 64;
+
+/// Fits, tells what was found, and writes the table's file.
+///
+/// # Errors
+/// A [`Fault`] for a flag, the measurements, the profile, or a file that can't be written.
+pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
+    let Some(path) = args.measurements.as_ref().filter(|_| !args.template) else {
+        print(&template())?;
+        return Ok(Exit::Held);
+    };
+    let question = question(args, path)?;
+    let targets = args
+        .into
+        .as_ref()
+        .map(|folder| (folder, folder.join("table.json"), folder.join("profile.yaml")));
+    if let Some((_, table, profile)) = &targets {
+        apart_from(table, [path.as_path()])?;
+        apart_from(profile, [path.as_path(), Path::new(&args.equipment)])?;
+    }
+    let found = FitFindings::of(&question)
+        .map_err(|error| Fault::bad_input(format!("this table has no such banks: {error}")))?;
+    let mut text = fit_sentences(&question, &found);
+    if let Some((folder, table, profile)) = &targets {
+        make_folder(folder)?;
+        let file = table_text(&found.known, &question.measurements.text, args.seed)?;
+        write_whole(table, |out| out.write_all(file.as_bytes()))?;
+        let middle = middle_profile(&question, &found);
+        write_whole(profile, |out| out.write_all(middle.as_bytes()))?;
+        for (what, path) in [("table", table), ("its middle as a profile", profile)] {
+            let _ = writeln!(text, "{what} written: {}", tame(&path.display().to_string()));
+        }
+    }
+    print(&text)?;
+    Ok(Exit::Held)
+}
+
+/// The profile of the likeliest table: it answers everything that takes a profile, without how sure it is.
+fn middle_profile(question: &FitQuestion, found: &FitFindings) -> String {
+    let name = format!("{}, measured", question.table.name);
+    let banks = count(found.known.banks as u64, "bank", "banks");
+    let about = format!(
+        "The middle one of {} tables that {banks} allow. Numbers that the banks don't determine are in it too.",
+        found.known.ensemble.len()
+    );
+    profile_text(&found.known.middle(), &name, &about)
+}
+
+fn question(args: &FitArgs, path: &Path) -> Result<FitQuestion, Fault> {
+    let named = |flag: &str, fault: Fault| match fault.place {
+        Some(_) => fault,
+        None => Fault { message: format!("`{flag}`: {}", fault.message), ..fault },
+    };
+    let table = find_profile(&args.equipment, Path::new(""))
+        .map_err(|fault| named("--equipment", fault))?;
+    let model = match &args.rail_model {
+        Some(text) => place_among(&WrittenText(text.trim()), &words::<RailModel>())
+            .map(|at| RailModel::ALL[at])
+            .map_err(|mismatch| Fault::bad_input(mismatch.about("--rail-model")))?,
+        None => table.cushion.rail_model,
+    };
+    if model == RailModel::Compliant {
+        return Err(Fault::bad_input("`--rail-model`: a stepped model is too slow for a fit")
+            .with_hint("nose-and-cloth, nose-only or planar"));
+    }
+    if !(FEWEST_MEMBERS..=Ensemble::MOST).contains(&args.members) {
+        return Err(Fault::bad_input(format!(
+            "`--members` is {}; it must be from {FEWEST_MEMBERS} to {}",
+            args.members,
+            Ensemble::MOST
+        )));
+    }
+    let measurements = read_measurements(path, &table)?;
+    let settings =
+        NarrowSettings { members: args.members, seed: args.seed, ..NarrowSettings::SHIPPED };
+    let in_inches = in_inches(&args.equipment, Path::new("")).unwrap_or(false);
+    Ok(FitQuestion { table, in_inches, model, measurements, settings })
+}

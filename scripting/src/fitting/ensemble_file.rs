@@ -1,0 +1,105 @@
+//! The file of an ensemble: JSON with its table, its members' coordinates, and its provenance.
+
+use super::KnownEnsemble;
+use crate::exit::Exit;
+use crate::fault::Fault;
+use crate::files::ordinary;
+use crate::plan::sha256;
+use railproof_engine::VERSION;
+use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
+use railproof_engine::equipment::{Equipment, RailModel};
+use serde::{Deserialize, Serialize};
+use std::path::Path;
+
+/// Larger files are refused: 65,536 members take some 18 MiB.
+const LARGEST: u64 = 32 << 20;
+/// The first field of such a file.
+const KIND: &str = "railproof-table";
+
+/// The file's fields.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct TableFile {
+    kind: String,
+    engine: String,
+    table: Equipment,
+    in_inches: bool,
+    rail_model: RailModel,
+    banks: usize,
+    /// SHA-256 of the measurements' text.
+    measurements: String,
+    seed: u64,
+    /// The names of a member's coordinates, in order.
+    numbers: Vec<String>,
+    /// Coordinates: the share of each number's first spread that lies below.
+    members: Vec<Vec<f64>>,
+}
+
+/// The text of an ensemble's file.
+///
+/// # Errors
+/// When it has no form in JSON, which does not happen for validated equipment.
+pub fn table_text(known: &KnownEnsemble, measurements: &str, seed: u64) -> Result<String, Fault> {
+    let file = TableFile {
+        kind: KIND.into(),
+        engine: VERSION.into(),
+        table: known.table.clone(),
+        in_inches: known.in_inches,
+        rail_model: known.model,
+        banks: known.banks,
+        measurements: sha256(measurements.as_bytes()),
+        seed,
+        numbers: MemberNumber::all().map(|number| number.name().to_owned()).collect(),
+        members: known.ensemble.members().iter().map(|member| member.place.to_vec()).collect(),
+    };
+    serde_json::to_string(&file).map(|text| text + "\n").map_err(|error| {
+        Fault::new(Exit::CouldNotFinish, format!("the ensemble can't be written: {error}"))
+    })
+}
+
+/// Reads an ensemble's file.
+///
+/// # Errors
+/// A [`Fault`]: no such file, too large, not of this kind, damaged, other numbers.
+pub fn read_table(path: &Path) -> Result<KnownEnsemble, Fault> {
+    let shown = path.display();
+    let made_by = "`railproof fit` writes such a file, table.json";
+    let bytes = ordinary::read_at_most(path, LARGEST + 1).map_err(|error| {
+        Fault::bad_input(format!("`{shown}` can't be read: {error}")).with_hint(made_by)
+    })?;
+    if bytes.len() as u64 > LARGEST {
+        return Err(Fault::bad_input(format!("`{shown}` is larger than {} MiB", LARGEST >> 20)));
+    }
+    let file: TableFile = serde_json::from_slice(&bytes).map_err(|error| {
+        Fault::bad_input(format!("`{shown}` is no measured table: {error}")).with_hint(made_by)
+    })?;
+    let names = MemberNumber::all().map(MemberNumber::name);
+    if file.kind != KIND || !names.eq(file.numbers.iter().map(String::as_str)) {
+        return Err(Fault::bad_input(format!("`{shown}` is of another kind or version"))
+            .with_hint("fit your banks again with this program"));
+    }
+    let damaged = |what: String| {
+        Fault::bad_input(format!("`{shown}` is damaged: {what}")).with_hint("fit your banks again")
+    };
+    let table = file.table.validated().map_err(|error| damaged(error.to_string()))?;
+    let mut members = Vec::with_capacity(file.members.len());
+    for (at, coordinates) in file.members.into_iter().enumerate() {
+        let place: [f64; MemberNumber::COUNT] = coordinates
+            .try_into()
+            .map_err(|_| damaged(format!("member {} has not its numbers", at + 1)))?;
+        if !place.iter().all(|share| (0.0..1.0).contains(share)) {
+            return Err(damaged(format!("member {} is outside its spread", at + 1)));
+        }
+        members.push(Member { place });
+    }
+    if members.is_empty() || members.len() > Ensemble::MOST {
+        return Err(damaged(format!("{} members", members.len())));
+    }
+    Ok(KnownEnsemble {
+        table,
+        in_inches: file.in_inches,
+        model: file.rail_model,
+        ensemble: Ensemble::even(members),
+        banks: file.banks,
+    })
+}

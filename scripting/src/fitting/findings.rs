@@ -1,0 +1,220 @@
+//! The findings of a fit.
+
+use super::{KnownEnsemble, NumberUnit};
+use crate::measured::Measurements;
+use railproof_engine::ask::{CredibleInterval, SlopeAnswer, best_slopes};
+use railproof_engine::bank::BankError;
+use railproof_engine::column::{Hand, SetUp, columns};
+use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
+use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::evidence::{Evidence, MeasuredBank, Scatter, mean_variances_m2};
+use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow};
+use railproof_engine::planning::{Candidate, PlannedBank, WantedNumber, candidates, plan_next};
+use railproof_engine::rail::{Line, Pocket, Rail};
+use railproof_engine::units::{INCH_M, Speed};
+
+/// The question of a fit.
+#[derive(Debug, Clone)]
+pub struct FitQuestion {
+    /// The sizes of the table and its ball.
+    pub table: Equipment,
+    /// The table's profile gives its lengths in inches.
+    pub in_inches: bool,
+    /// The rail model.
+    pub model: RailModel,
+    /// The banks.
+    pub measurements: Measurements,
+    /// The sampler's settings.
+    pub settings: NarrowSettings,
+}
+
+/// A number before and after the banks.
+#[derive(Debug, Clone)]
+pub struct NumberFindings {
+    /// Its name in a word or two.
+    pub title: &'static str,
+    /// The unit in which it is told.
+    pub unit: NumberUnit,
+    /// Before the banks.
+    pub before: CredibleInterval,
+    /// After them.
+    pub after: CredibleInterval,
+}
+
+impl NumberFindings {
+    /// The width that is left, as a share.
+    pub fn left(&self) -> f64 {
+        self.after.width() / self.before.width()
+    }
+
+    /// Banks that leave nine tenths of the width say nothing of a number.
+    pub fn is_determined(&self) -> bool {
+        self.left() < NOT_DETERMINED
+    }
+}
+
+const NOT_DETERMINED: f64 = 0.9;
+
+/// A measured bank beside what the ensemble expects of it.
+#[derive(Debug, Clone, Copy)]
+pub struct PredictedBank {
+    /// The bank.
+    pub bank: MeasuredBank,
+    /// The line of the file.
+    pub line: usize,
+    /// The place that was to be expected along the unrolled rails, of table and shot together, m; `None`
+    /// where no member's ball comes to one.
+    pub expected_m: Option<CredibleInterval>,
+    /// The chance that its result is a slip.
+    pub slip: f64,
+}
+
+/// All that a fit finds.
+#[derive(Debug, Clone)]
+pub struct FitFindings {
+    /// The table as it is known now.
+    pub known: KnownEnsemble,
+    /// The sampler's own findings.
+    pub narrowed: Narrowed,
+    /// The members' numbers, and combinations of them.
+    pub numbers: Vec<NumberFindings>,
+    /// The best slope before and after.
+    pub slope: NumberFindings,
+    /// The banks.
+    pub predicted: Vec<PredictedBank>,
+    /// The next banks worth measuring.
+    pub next: Vec<(Candidate, PlannedBank)>,
+}
+
+/// Members before the banks, for intervals.
+const BEFORE: usize = 1024;
+/// Banks to be measured next.
+const NEXT: usize = 6;
+/// Members for the choice of the next banks and for slopes.
+const ASKED: usize = 512;
+/// Members for the scatter of the next banks.
+const FEW: usize = 8;
+/// A number is read to a twentieth of a diamond.
+const READ_TO_M: f64 = 0.016;
+
+impl FitFindings {
+    /// Fits.
+    ///
+    /// # Errors
+    /// [`BankError`] for a table without the banks.
+    pub fn of(question: &FitQuestion) -> Result<Self, BankError> {
+        let FitQuestion { table, model, measurements, settings, .. } = question;
+        let evidence = Evidence::new(table, *model, measurements.banks.clone())?;
+        let narrowed = narrow(&evidence, *settings)?;
+        let wide = Ensemble::wide(BEFORE, settings.seed);
+        let known = KnownEnsemble {
+            table: table.clone(),
+            in_inches: question.in_inches,
+            model: *model,
+            ensemble: narrowed.ensemble.clone(),
+            banks: measurements.banks.len(),
+        };
+        let some = every(&narrowed.ensemble, ASKED);
+        let slopes = best_slopes(table, *model, &some)?;
+        let before = best_slopes(table, *model, &every(&wide, ASKED))?;
+        Ok(Self {
+            numbers: numbers(&wide, &narrowed.ensemble),
+            slope: NumberFindings {
+                title: "best slope",
+                unit: NumberUnit::plain(2),
+                before: interval(&before),
+                after: interval(&slopes),
+            },
+            predicted: predicted(question, &evidence, &narrowed)?,
+            next: next(question, &some, &slopes)?,
+            known,
+            narrowed,
+        })
+    }
+}
+
+fn interval(slopes: &SlopeAnswer) -> CredibleInterval {
+    let nothing = (f64::NAN, f64::NAN);
+    slopes.interval.unwrap_or(CredibleInterval { middle: f64::NAN, half: nothing, ninety: nothing })
+}
+
+/// So many members, evenly taken.
+fn every(ensemble: &Ensemble, count: usize) -> Ensemble {
+    let members = ensemble.members();
+    let step = (members.len() / count).max(1);
+    Ensemble::even(members.iter().step_by(step).copied().collect())
+}
+
+fn numbers(before: &Ensemble, after: &Ensemble) -> Vec<NumberFindings> {
+    let of = |ensemble: &Ensemble, value: &dyn Fn(&Member) -> f64| {
+        let values: Vec<f64> = ensemble.members().iter().map(value).collect();
+        CredibleInterval::of(&values, ensemble.weights())
+    };
+    let both = |title, unit, value: &dyn Fn(&Member) -> f64| {
+        Some(NumberFindings { title, unit, before: of(before, value)?, after: of(after, value)? })
+    };
+    let single = MemberNumber::all().map(|number| {
+        let value = move |member: &Member| member.value(number);
+        both(number.title(), NumberUnit::of(number), &value)
+    });
+    let at_speed = both("restitution at 2 m/s", NumberUnit::plain(3), &|member: &Member| {
+        member.value(MemberNumber::Restitution)
+            - SQUARE_SPEED_M_S * member.value(MemberNumber::RestitutionLoss)
+    });
+    single.chain([at_speed]).flatten().collect()
+}
+
+/// The speed square to the rail at which restitution is told, m/s.
+const SQUARE_SPEED_M_S: f64 = 2.0;
+
+fn predicted(
+    question: &FitQuestion,
+    evidence: &Evidence,
+    narrowed: &Narrowed,
+) -> Result<Vec<PredictedBank>, BankError> {
+    let members = narrowed.ensemble.members();
+    let places = evidence.predictions(members, question.settings.seed)?;
+    let slips = evidence.chances_of_a_slip(&narrowed.log_likelihoods);
+    let banks = question.measurements.banks.iter().zip(&question.measurements.lines);
+    Ok(banks
+        .zip(places.iter().zip(slips))
+        .map(|((&bank, &line), (places, slip))| PredictedBank {
+            bank,
+            line,
+            expected_m: CredibleInterval::of(places, narrowed.ensemble.weights()),
+            slip,
+        })
+        .collect())
+}
+
+fn next(
+    question: &FitQuestion,
+    some: &Ensemble,
+    slopes: &SlopeAnswer,
+) -> Result<Vec<(Candidate, PlannedBank)>, BankError> {
+    let all = candidates();
+    let (table, model, members) = (&question.table, question.model, some.members());
+    let set_ups: Vec<SetUp> = all.iter().map(|candidate| candidate.set_up).collect();
+    let seen = columns(table, model, members, &set_ups, Hand::Members)?;
+    let shots: Vec<_> = set_ups.iter().map(|set_up| (*set_up, Scatter::CAREFUL)).collect();
+    let few = every(some, FEW);
+    let noise: Vec<f64> = mean_variances_m2(table, model, few.members(), &shots)?
+        .into_iter()
+        .map(|scatter_m2| scatter_m2 + READ_TO_M * READ_TO_M)
+        .collect();
+    let mut purposes = vec![WantedNumber { values: slopes.slopes.clone() }];
+    for inches in [4.0, 12.0] {
+        let bank = SetUp::stun(
+            Rail::Left,
+            Pocket::FootRight,
+            Line::new(2.0, 4.4),
+            inches * INCH_M,
+            Speed::MetresPerSecond(3.0),
+        );
+        let column = columns(table, model, members, &[bank], Hand::Exact)?.remove(0);
+        let values = column.iter().map(|landing| landing.along_m).collect();
+        purposes.push(WantedNumber { values });
+    }
+    let planned = plan_next(&all, &seen, &noise, &purposes, NEXT);
+    Ok(planned.into_iter().map(|plan| (all[plan.candidate], plan)).collect())
+}

@@ -1,0 +1,193 @@
+//! The file: its header, its rows and its template.
+
+use super::MeasuredColumn;
+use super::row::MeasuredCells;
+use crate::fault::{Fault, Place};
+use crate::renamed;
+use crate::yaml::InputText;
+use railproof_engine::equipment::Equipment;
+use railproof_engine::evidence::MeasuredBank;
+use railproof_engine::planning::protocol;
+use railproof_engine::units::{INCH_M, Speed, short_number};
+use std::fmt::Write;
+use std::path::Path;
+
+/// The most banks of a file; each is played some ten thousand times.
+pub const MOST_BANKS: usize = 500;
+
+/// The banks of a file.
+#[derive(Debug, Clone)]
+pub struct Measurements {
+    /// The banks, a row each.
+    pub banks: Vec<MeasuredBank>,
+    /// The line of the file in which each stands.
+    pub lines: Vec<usize>,
+    /// Rows without a result.
+    pub open_rows: usize,
+    /// The file's text.
+    pub text: String,
+}
+
+/// Reads measured banks.
+///
+/// # Errors
+/// A [`Fault`] at its line: no file, no header, a column that is unknown, twice or missing, a cell that is not
+/// what its column takes, a number for a ball that dropped, more than [`MOST_BANKS`] banks.
+pub fn read_measurements(path: &Path, table: &Equipment) -> Result<Measurements, Fault> {
+    read(&InputText::open(path)?, table)
+}
+
+/// Reads measured banks from text; `label` is what messages call it.
+///
+/// # Errors
+/// As [`read_measurements`].
+pub fn parse_measurements(
+    text: &str,
+    label: &str,
+    table: &Equipment,
+) -> Result<Measurements, Fault> {
+    read(&InputText::new(label, text)?, table)
+}
+
+fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
+    let mut reader = csv::ReaderBuilder::new()
+        .comment(Some(b'#'))
+        .delimiter(delimiter(&input.text))
+        .trim(csv::Trim::All)
+        .has_headers(false)
+        .flexible(true)
+        .from_reader(input.text.as_bytes());
+    let mut columns: Option<Vec<MeasuredColumn>> = None;
+    let mut measured =
+        Measurements { banks: vec![], lines: vec![], open_rows: 0, text: input.text.to_string() };
+    for record in reader.records() {
+        let record = record.map_err(|error| {
+            let line = line_of(error.position());
+            Fault::bad_input("this row is no CSV").at(line_place(input, line))
+        })?;
+        let line = line_of(record.position());
+        let place = line_place(input, line);
+        if place.source()[place.span()].matches('"').count() % 2 == 1 {
+            return Err(Fault::bad_input("a quote is opened in this row and not closed").at(place));
+        }
+        if record.iter().all(str::is_empty) {
+            continue;
+        }
+        let Some(columns) = &columns else {
+            columns = Some(header(&record, &place)?);
+            continue;
+        };
+        if measured.banks.len() == MOST_BANKS {
+            return Err(Fault::bad_input(format!("more than {MOST_BANKS} banks"))
+                .at(place)
+                .with_hint("a hundred say more about a table than it keeps from week to week"));
+        }
+        if record.len() > columns.len() {
+            return Err(Fault::bad_input(format!(
+                "{} cells under {} columns",
+                record.len(),
+                columns.len()
+            ))
+            .at(place)
+            .with_hint("a text with a comma in it stands in double quotes"));
+        }
+        let cells = MeasuredCells { columns, record: &record, place: &place };
+        if cells.is_open() {
+            measured.open_rows += 1;
+            continue;
+        }
+        measured.banks.push(cells.bank(table)?);
+        measured.lines.push(line);
+    }
+    if columns.is_none() {
+        return Err(Fault::bad_input(format!("`{}` holds no banks", input.label))
+            .with_hint("`railproof fit --template` shows what to write"));
+    }
+    Ok(measured)
+}
+
+/// Cells are parted by commas, or by what parts the first row: spreadsheets of some countries write semicolons.
+fn delimiter(text: &str) -> u8 {
+    let first = text.lines().find(|line| !line.trim().is_empty() && !line.starts_with('#'));
+    let parts = |sign: char| first.is_some_and(|line| line.contains(sign));
+    if parts(',') {
+        b','
+    } else if parts(';') {
+        b';'
+    } else if parts('\t') {
+        b'\t'
+    } else {
+        b','
+    }
+}
+
+fn line_of(position: Option<&csv::Position>) -> usize {
+    position.and_then(|at| usize::try_from(at.line()).ok()).unwrap_or(1)
+}
+
+fn line_place(input: &InputText, line: usize) -> Place {
+    Place::line(input.label.clone(), input.text.clone(), line)
+}
+
+fn header(record: &csv::StringRecord, place: &Place) -> Result<Vec<MeasuredColumn>, Fault> {
+    let mut columns = Vec::new();
+    for name in record {
+        let found = MeasuredColumn::ALL.into_iter().find(|column| column.name() == name);
+        let Some(column) = found else {
+            let names = MeasuredColumn::ALL.iter().map(|column| column.name());
+            if columns.is_empty() && name.starts_with(|sign: char| sign.is_ascii_digit()) {
+                return Err(Fault::bad_input("the first row must name the columns")
+                    .at(place.clone())
+                    .with_hint("such as: contact,start,pocket,off_rail,speed,seen,number"));
+            }
+            return Err(Fault::bad_input(format!("there is no column `{name}`"))
+                .at(place.clone())
+                .with_hint(renamed::hint_or_all(name, names, "the columns are")));
+        };
+        if columns.contains(&column) {
+            return Err(Fault::bad_input(format!("the column `{name}` stands here twice"))
+                .at(place.clone()));
+        }
+        columns.push(column);
+    }
+    let missing =
+        MeasuredColumn::ALL.iter().find(|column| column.is_needed() && !columns.contains(column));
+    match missing {
+        Some(column) => Err(Fault::bad_input(format!(
+            "the first row names the columns, and `{}` is not among them",
+            column.name()
+        ))
+        .at(place.clone())
+        .with_hint(column.meaning())),
+        None => Ok(columns),
+    }
+}
+
+/// A file to write measured banks into: the quick protocol, with the results left open.
+pub fn template() -> String {
+    let mut text = String::from(
+        "# Banks that you measured, a row each. Lines that begin with # are notes.\n\
+         # Use a tape for contact and start (to 3 mm). Send the ball with the tip on it, or the cue ball\n\
+         # full behind it, without side, and let it slide. Alternate the corners. Start = 2 x contact misses\n\
+         # on most tables, so that you can read where the ball first meets a rail (to 0.05 of a diamond).\n\
+         # Off contacts below 2 a frozen ball may come back into the cue ball. A ball hit hard can leave the\n\
+         # table: mind people nearby, and keep to the house's rules.\n#\n",
+    );
+    for column in MeasuredColumn::ALL {
+        let _ = writeln!(text, "# {}: {}", column.name(), column.meaning());
+    }
+    text += "contact,start,pocket,off_rail,speed,seen,number\n";
+    for set_up in protocol() {
+        let Speed::Word(word) = set_up.speed else { continue };
+        let _ = writeln!(
+            text,
+            "{},{},{},{} in,{},,",
+            set_up.line.contact,
+            set_up.line.start,
+            set_up.pocket.name(),
+            short_number(set_up.off_rail_m / INCH_M, 2),
+            word.name()
+        );
+    }
+    text
+}

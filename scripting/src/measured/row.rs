@@ -1,0 +1,253 @@
+//! One row as a measured bank.
+
+use super::MeasuredColumn;
+use crate::fault::{Fault, Place};
+use crate::fields::{Mismatch, Scalar, Worded, WrittenText, place_among, words};
+use crate::renamed;
+use railproof_engine::bank::{Launch, speed_on};
+use railproof_engine::column::SetUp;
+use railproof_engine::equipment::{Equipment, Parameter};
+use railproof_engine::evidence::{MeasuredBank, Scatter, Seen};
+use railproof_engine::rail::{BankGeometry, Line, PocketChoice, RailChoice, Reading};
+use railproof_engine::units::{Dimension, Speed, SpeedWord};
+
+/// The cells of a row under their columns.
+pub(super) struct MeasuredCells<'a> {
+    pub(super) columns: &'a [MeasuredColumn],
+    pub(super) record: &'a csv::StringRecord,
+    pub(super) place: &'a Place,
+}
+
+/// The way in which the object ball was sent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Sent {
+    Tip,
+    Full,
+    Cut,
+}
+
+impl Worded for Sent {
+    const ALL: &'static [Self] = &[Self::Tip, Self::Full, Self::Cut];
+
+    fn word(self) -> &'static str {
+        match self {
+            Self::Tip => "tip",
+            Self::Full => "full",
+            Self::Cut => "cut",
+        }
+    }
+}
+
+impl Sent {
+    /// A careful person's scatter; a cue ball that is hit full brings some roll, a cut brings side. Chosen, no
+    /// source.
+    const fn scatter(self) -> Scatter {
+        match self {
+            Self::Tip => Scatter::CAREFUL,
+            Self::Full => Scatter { roll: 0.1, ..Scatter::CAREFUL },
+            Self::Cut => Scatter { aim_rad: 0.006, side: 0.06, roll: 0.1, ..Scatter::CAREFUL },
+        }
+    }
+}
+
+/// The result of a bank in a word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum SeenWord {
+    Holds,
+    Touches,
+    Long,
+    Short,
+}
+
+impl Worded for SeenWord {
+    const ALL: &'static [Self] = &[Self::Holds, Self::Touches, Self::Long, Self::Short];
+
+    fn word(self) -> &'static str {
+        match self {
+            Self::Holds => "holds",
+            Self::Touches => "touches",
+            Self::Long => "long",
+            Self::Short => "short",
+        }
+    }
+}
+
+const RAIL_NUMBER: Parameter = Parameter::new("number", Dimension::Ratio, 0.0, 8.0, "");
+const READ_TO: Parameter = Parameter::new("read_to", Dimension::Ratio, 0.001, 2.0, "");
+const REPEATS: Parameter = Parameter::new("repeats", Dimension::Ratio, 1.0, 100.0, "");
+/// Read to a twentieth of a diamond.
+const USUAL_READ_TO: f64 = 0.05;
+
+impl MeasuredCells<'_> {
+    /// True for a row of a template that nobody has filled in.
+    pub(super) fn is_open(&self) -> bool {
+        [MeasuredColumn::Seen, MeasuredColumn::Number].iter().all(|it| self.text(*it).is_none())
+    }
+
+    /// The bank that they tell.
+    pub(super) fn bank(&self, table: &Equipment) -> Result<MeasuredBank, Fault> {
+        use MeasuredColumn as C;
+        let pocket = self.word::<PocketChoice>(C::Pocket)?.ok_or_else(|| self.empty(C::Pocket))?;
+        let rail = self.word(C::Rail)?.unwrap_or(RailChoice::Long).facing(pocket);
+        let pocket = pocket.across_from(rail);
+        let geometry = BankGeometry::new(table, rail, pocket).map_err(|error| {
+            self.refused(C::Pocket, &Mismatch::message(format!("makes no bank: {error}")))
+        })?;
+        let reading = self.word(C::Reading)?.unwrap_or(Reading::Groove);
+        let numbers =
+            Line::new(self.needed(C::Contact, Line::CONTACT)?, self.needed(C::Start, Line::START)?);
+        let line = numbers.groove_from(reading, &geometry);
+        let low = geometry.low_groove_m / geometry.diamond_m;
+        let high = geometry.high_groove_m / geometry.diamond_m;
+        if !(low..=high).contains(&line.contact) {
+            let message = format!("must be on the rail, from {low:.2} to {high:.2}");
+            return Err(self.refused(C::Contact, &Mismatch::message(message)));
+        }
+        let set_up = SetUp::stun(rail, pocket, line, self.off_rail(&geometry)?, self.speed(table)?);
+        let sent = self.word(C::Sent)?.unwrap_or(Sent::Tip);
+        let repeats = match self.number(C::Repeats, REPEATS)? {
+            Some(repeats) => format!("{repeats}").parse().map_err(|_| {
+                self.refused(C::Repeats, &Mismatch::message("must be a whole number"))
+            })?,
+            None => 1,
+        };
+        Ok(MeasuredBank {
+            set_up,
+            seen: self.seen(table, &geometry)?,
+            scatter: sent.scatter(),
+            repeats,
+        })
+    }
+
+    fn seen(&self, table: &Equipment, geometry: &BankGeometry) -> Result<Seen, Fault> {
+        use MeasuredColumn as C;
+        let word = self.word::<SeenWord>(C::Seen)?.ok_or_else(|| self.empty(C::Seen))?;
+        let number = self.number(C::Number, RAIL_NUMBER)?;
+        let read_to = self.number(C::ReadTo, READ_TO)?.unwrap_or(USUAL_READ_TO);
+        match (word, number) {
+            (SeenWord::Holds | SeenWord::Touches, Some(_)) => {
+                let message = "must be empty for a ball that came to the pocket";
+                let mismatch = Mismatch::message(message)
+                    .with_hint("only a ball that was long or short met a rail first");
+                Err(self.refused(C::Number, &mismatch))
+            }
+            (SeenWord::Holds, None) => Ok(Seen::Holds),
+            (SeenWord::Touches, None) => Ok(Seen::Touches),
+            (SeenWord::Long, None) => Ok(Seen::Long),
+            (SeenWord::Short, None) => Ok(Seen::Short),
+            (_, Some(number)) => {
+                let is_long = word == SeenWord::Long;
+                let at = |number| geometry.unrolled_of_number_m(&table.table, is_long, number);
+                let along_m = at(number);
+                let (from, to) = geometry.unrolled_mouth_m();
+                if (from..=to).contains(&along_m) {
+                    let end_m = if is_long { to } else { from };
+                    let (_, least) = geometry.number_of_unrolled(&table.table, end_m);
+                    let message = format!("is in the mouth, which goes to {least:.2} there");
+                    let mismatch = Mismatch::message(message)
+                        .with_hint("a ball that comes to the mouth holds or touches");
+                    return Err(self.refused(C::Number, &mismatch));
+                }
+                Ok(Seen::At { along_m, read_to_m: (at(number + read_to) - along_m).abs() })
+            }
+        }
+    }
+
+    fn off_rail(&self, geometry: &BankGeometry) -> Result<f64, Fault> {
+        let column = MeasuredColumn::OffRail;
+        let text = self.text(column).ok_or_else(|| self.empty(column))?;
+        let off_rail_m = match text {
+            "0" | "frozen" => 0.0,
+            _ => self.quantity(column, text, Launch::OFF_RAIL)?,
+        };
+        if off_rail_m > geometry.span_m {
+            let message = format!("must be on the table, at most {:.3} m", geometry.span_m);
+            return Err(self.refused(column, &Mismatch::message(message)));
+        }
+        Ok(off_rail_m)
+    }
+
+    fn speed(&self, table: &Equipment) -> Result<Speed, Fault> {
+        let column = MeasuredColumn::Speed;
+        let text = self.text(column).ok_or_else(|| self.empty(column))?;
+        match Speed::parse(text) {
+            Ok(speed @ (Speed::Word(_) | Speed::TableLengths(_)))
+                if Launch::SPEED.check(speed_on(speed, table)).is_ok() =>
+            {
+                Ok(speed)
+            }
+            _ => self.quantity(column, text, Launch::SPEED).map(Speed::MetresPerSecond).map_err(
+                |fault| {
+                    let words = SpeedWord::ALL.into_iter().map(SpeedWord::name);
+                    match renamed::hint(text, words) {
+                        Some(hint) => fault.with_hint(hint),
+                        None => fault,
+                    }
+                },
+            ),
+        }
+    }
+
+    fn text(&self, column: MeasuredColumn) -> Option<&str> {
+        let at = self.columns.iter().position(|other| *other == column)?;
+        self.record.get(at).filter(|text| !text.is_empty())
+    }
+
+    fn word<T: Worded>(&self, column: MeasuredColumn) -> Result<Option<T>, Fault> {
+        let Some(text) = self.text(column) else { return Ok(None) };
+        match place_among(&WrittenText(text), &words::<T>()) {
+            Ok(at) => Ok(Some(T::ALL[at])),
+            Err(mismatch) => Err(self.refused(column, &mismatch)),
+        }
+    }
+
+    fn number(&self, column: MeasuredColumn, parameter: Parameter) -> Result<Option<f64>, Fault> {
+        self.text(column).map(|text| self.quantity(column, text, parameter)).transpose()
+    }
+
+    fn needed(&self, column: MeasuredColumn, parameter: Parameter) -> Result<f64, Fault> {
+        self.number(column, parameter)?.ok_or_else(|| self.empty(column))
+    }
+
+    fn quantity(
+        &self,
+        column: MeasuredColumn,
+        text: &str,
+        parameter: Parameter,
+    ) -> Result<f64, Fault> {
+        let read = WrittenText(text).quantity(&parameter);
+        let checked = read.and_then(|(si, shown)| crate::fields::in_range(&parameter, si, &shown));
+        checked.map_err(|mismatch| self.refused(column, &mismatch))
+    }
+
+    /// The cell's own place, or the row's.
+    fn place_of(&self, column: MeasuredColumn) -> Place {
+        let row = self.place.span();
+        let text = &self.place.source()[row.clone()];
+        let Some(cell) = self.text(column) else { return self.place.clone() };
+        // Behind the cells to its left, which may hold the same.
+        let at = self.columns.iter().position(|other| *other == column).unwrap_or_default();
+        let mut from = 0;
+        for before in self.record.iter().take(at) {
+            from += text[from..].find(before).map_or(0, |found| found + before.len());
+        }
+        let Some(found) = text[from..].find(cell) else { return self.place.clone() };
+        let begin = row.start + from + found;
+        self.place.moved(begin..begin + cell.len())
+    }
+
+    fn empty(&self, column: MeasuredColumn) -> Fault {
+        Fault::bad_input(format!("`{}` is empty", column.name()))
+            .at(self.place.clone())
+            .with_hint(column.meaning())
+    }
+
+    fn refused(&self, column: MeasuredColumn, mismatch: &Mismatch) -> Fault {
+        let place = self.place_of(column);
+        let fault = Fault::bad_input(mismatch.about(column.name())).at(place);
+        match &mismatch.hint {
+            Some(hint) => fault.with_hint(hint.clone()),
+            None => fault,
+        }
+    }
+}

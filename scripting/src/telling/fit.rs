@@ -1,0 +1,215 @@
+//! A fit of measured banks in sentences.
+
+use super::amounts::grouped;
+use super::wording::{count, percent};
+use crate::fitting::{FitFindings, FitQuestion, NumberFindings, NumberUnit, PredictedBank};
+use railproof_engine::ask::CredibleInterval;
+use railproof_engine::column::SetUp;
+use railproof_engine::ensemble::Ensemble;
+use railproof_engine::evidence::Seen;
+use railproof_engine::rail::BankGeometry;
+use railproof_engine::units::{INCH_M, Speed, short_number};
+use std::fmt::Write;
+
+/// A result that is a slip with this chance is told.
+const LIKELY_SLIP: f64 = 0.5;
+/// Fewer members are too few for intervals.
+const FEW_MEMBERS: usize = 1000;
+/// Fewer banks say little.
+const FEW_BANKS: usize = 4;
+
+/// All that a fit found, the answer first.
+pub fn fit_sentences(question: &FitQuestion, found: &FitFindings) -> String {
+    let banks = found.predicted.len();
+    let mut parts = vec![slope(question, found)];
+    if banks > 0 {
+        parts.push(numbers(found));
+        parts.push(each_bank(question, found));
+    }
+    if !found.next.is_empty() {
+        parts.push(next(found));
+    }
+    parts.push(conditions(question, found));
+    parts.join("\n")
+}
+
+fn slope(question: &FitQuestion, found: &FitFindings) -> String {
+    let (slope, banks) = (&found.slope, found.predicted.len());
+    let (after, before) = (&slope.after, &slope.before);
+    let mut text = format!(
+        "On this table a frozen ball that slides follows start = {} x contact; nine times in ten the number \
+         is from {}.\n",
+        told(after.middle, slope.unit),
+        span(after, slope.unit)
+    );
+    if banks == 0 {
+        text += "No bank was measured: this is what is known of any table.\n";
+    } else {
+        let _ = writeln!(
+            text,
+            "Without the {} it is {}, from {}.",
+            if banks == 1 { "bank" } else { "banks" },
+            told(before.middle, slope.unit),
+            span(before, slope.unit)
+        );
+    }
+    if (1..FEW_BANKS).contains(&banks) {
+        let _ = writeln!(text, "{} say little: measure six.", count(banks as u64, "bank", "banks"));
+    }
+    let open = question.measurements.open_rows;
+    if open > 0 {
+        let rows = count(open as u64, "row has", "rows have");
+        let _ = writeln!(text, "{rows} no result yet and were left out.");
+    }
+    text
+}
+
+fn numbers(found: &FitFindings) -> String {
+    let (told, untold): (Vec<_>, Vec<_>) =
+        found.numbers.iter().partition(|number| number.is_determined());
+    let mut text = String::new();
+    if !told.is_empty() {
+        text += "Told by these banks: the middle, and from where to where nine times in ten:\n";
+        for number in told {
+            let _ = writeln!(text, "  {}", number_row(number));
+        }
+    }
+    if !untold.is_empty() {
+        let names: Vec<&str> = untold.iter().map(|number| number.title).collect();
+        let _ = writeln!(text, "Not determined by these banks: {}.", names.join(", "));
+    }
+    text
+}
+
+fn number_row(number: &NumberFindings) -> String {
+    let unit = number.unit;
+    let symbol = if unit.symbol.is_empty() { String::new() } else { format!(" {}", unit.symbol) };
+    format!(
+        "{}: {}{symbol}, from {} ({} narrower than before)",
+        number.title,
+        told(number.after.middle, unit),
+        span(&number.after, unit),
+        percent(1.0 - number.left())
+    )
+}
+
+fn told(value: f64, unit: NumberUnit) -> String {
+    short_number(value / unit.si, unit.decimals)
+}
+
+fn span(interval: &CredibleInterval, unit: NumberUnit) -> String {
+    format!("{} to {}", told(interval.ninety.0, unit), told(interval.ninety.1, unit))
+}
+
+fn each_bank(question: &FitQuestion, found: &FitFindings) -> String {
+    let mut text = String::from(
+        "Each bank as seen, and as this table would be expected to play it, nine times in ten (number on the \
+         rail that a miss meets first, counted from the pocket):\n",
+    );
+    for bank in &found.predicted {
+        let _ = writeln!(text, "  {}", bank_row(question, bank));
+    }
+    text
+}
+
+fn bank_row(question: &FitQuestion, bank: &PredictedBank) -> String {
+    let set_up = &bank.bank.set_up;
+    let Ok(geometry) = BankGeometry::new(&question.table, set_up.rail, set_up.pocket) else {
+        return String::new();
+    };
+    let place = |along_m: f64| {
+        let (from, to) = geometry.unrolled_mouth_m();
+        if (from..=to).contains(&along_m) {
+            return "in the mouth".to_owned();
+        }
+        let (is_long, number) = geometry.number_of_unrolled(&question.table.table, along_m);
+        format!("{} {}", if is_long { "long" } else { "short" }, short_number(number, 2))
+    };
+    let seen = match bank.bank.seen {
+        Seen::Holds => "holds".to_owned(),
+        Seen::Touches => "touches".to_owned(),
+        Seen::Long => "long".to_owned(),
+        Seen::Short => "short".to_owned(),
+        Seen::At { along_m, .. } => place(along_m),
+    };
+    let expected = bank.expected_m.map_or_else(
+        || "never beside its pocket".to_owned(),
+        |expected| {
+            let (from, to) = (place(expected.ninety.0), place(expected.ninety.1));
+            if from == to { from } else { format!("{from} to {to}") }
+        },
+    );
+    let slip = if bank.slip > LIKELY_SLIP {
+        format!("; likely a slip ({}): measure it again", percent(bank.slip))
+    } else {
+        String::new()
+    };
+    format!("line {}: {}: seen {seen}, expected {expected}{slip}", bank.line, set_up_words(set_up))
+}
+
+fn next(found: &FitFindings) -> String {
+    let mut text = String::from(
+        "Measure next, in this order; behind each, the share of today's doubt that is left then:\n",
+    );
+    for (candidate, plan) in &found.next {
+        let misses = if plan.readable < SURE_TO_MISS {
+            format!(
+                " (misses {} times in 10; a ball that drops can't be read)",
+                tenths(plan.readable)
+            )
+        } else {
+            String::new()
+        };
+        let words = set_up_words(&candidate.set_up);
+        let _ = writeln!(text, "  {words}: {}{misses}", percent(plan.left));
+    }
+    text + "Alternate the corners: side that you always give then shows itself. A ball hit hard can leave the \
+            table: mind people nearby and the house's rules.\n"
+}
+
+/// A bank that misses less often is told.
+const SURE_TO_MISS: f64 = 0.95;
+
+fn tenths(share: f64) -> String {
+    short_number((10.0 * share).round(), 0)
+}
+
+fn conditions(question: &FitQuestion, found: &FitFindings) -> String {
+    let mut text = format!(
+        "({}; {}; {} members in {}; {} rail model.)\n",
+        question.table.name,
+        count(found.predicted.len() as u64, "bank", "banks"),
+        grouped(found.known.ensemble.len() as u64),
+        count(found.narrowed.stages as u64, "stage", "stages"),
+        question.model.name()
+    );
+    if found.narrowed.distinct < FEW_MEMBERS {
+        let _ = writeln!(
+            text,
+            "Only {} members differ, so the intervals are rough: ask for more with `--members`, at most {}.",
+            grouped(found.narrowed.distinct as u64),
+            grouped(Ensemble::MOST as u64)
+        );
+    }
+    text
+}
+
+/// A set-up as a person reads it off a sheet.
+fn set_up_words(set_up: &SetUp) -> String {
+    let off = if set_up.off_rail_m == 0.0 {
+        "frozen".to_owned()
+    } else {
+        format!("{} in off", short_number(set_up.off_rail_m / INCH_M, 2))
+    };
+    let speed = match set_up.speed {
+        Speed::Word(word) => word.name().to_owned(),
+        Speed::MetresPerSecond(m_s) => format!("{} m/s", short_number(m_s, 2)),
+        Speed::TableLengths(lengths) => format!("{} lengths", short_number(lengths, 2)),
+    };
+    format!(
+        "contact {} from {}, {off}, {speed}, {}",
+        short_number(set_up.line.contact, 2),
+        short_number(set_up.line.start, 2),
+        set_up.pocket.name()
+    )
+}

@@ -1,0 +1,165 @@
+//! Measured banks: fitted, kept as a table, asked again.
+
+use super::support::Place;
+use std::path::Path;
+
+const HEAD: &str = "contact,start,pocket,off_rail,speed,seen,number\n";
+const SIX: &str = "2,4,foot-right,0,soft,short,0.35\n3.5,7,head-right,0,medium,short,0.4\n\
+                   3,6,foot-right,0,firm,short,0.45\n3.5,7,head-right,4 in,firm,short,0.6\n\
+                   2.5,5,foot-right,12 in,soft,long,0.65\n2.5,5,head-right,12 in,medium,holds,\n";
+
+fn place(banks: &str) -> Place {
+    let place = Place::new();
+    place.write("banks.csv", &format!("{HEAD}{banks}"));
+    place
+}
+
+/// The first number behind these words.
+fn number_behind(text: &str, words: &str) -> f64 {
+    let (_, behind) = text.split_once(words).unwrap_or_else(|| panic!("no `{words}` in {text}"));
+    let number = behind.split([' ', ',', ';']).next().unwrap_or_default();
+    number.trim_end_matches('.').parse().unwrap_or_else(|error| panic!("`{number}`: {error}"))
+}
+
+#[test]
+fn a_table_is_fitted_kept_and_asked() {
+    let place = place(SIX);
+    let fitted = place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out"]).code(0);
+    for words in [
+        "start = ",
+        "Without the banks it is ",
+        "Not determined by these banks: ",
+        "contact time",
+        "nose height",
+        "seen short 0.45, expected short",
+        "Measure next",
+        "mind people nearby",
+        "6 banks; 2,048 members",
+    ] {
+        assert!(fitted.out.contains(words), "no `{words}` in {}", fitted.out);
+    }
+    let asked = ["bank", "--table", "out/table.json", "--contact", "2", "--off-rail", "10 in"];
+    let told = place.run(&[&asked[..], &["--speed", "3 m/s"]].concat()).code(0);
+    for words in ["tables that your 6 banks allow; of a hundred, ", "nine times in ten from "] {
+        assert!(told.out.contains(words), "no `{words}` in {}", told.out);
+    }
+    // JSON says the same.
+    let json = place.run(&[&asked[..], &["--speed", "3 m/s", "--json"]].concat()).code(0);
+    let answer: serde_json::Value = serde_json::from_str(&json.out).expect("JSON");
+    let known = &answer["known_table"];
+    assert_eq!(known["banks"], 6);
+    let shares = known["verdicts"].as_object().expect("an object").values();
+    let whole: f64 = shares.map(|share| share["share"].as_f64().expect("a number")).sum();
+    assert!((whole - 1.0).abs() < 1e-9, "{known}");
+    let start = known["start_diamonds"]["middle"].as_f64().expect("a number");
+    let said = number_behind(&told.out, "through the middle of the mouth: ");
+    assert!((start - said).abs() <= 0.005 + 1e-9, "{start} and {said}");
+    // Each word of speed is another speed for every player.
+    place.run(&asked).code(0);
+    // The middle of the table is a profile like others.
+    let words = [&["bank", "--on", "out/profile.yaml"][..], &asked[3..], &["--speed", "3 m/s"]];
+    let middle = place.run(&words.concat()).code(0);
+    assert_eq!(
+        middle.out.lines().next(),
+        told.out.lines().next(),
+        "the likeliest table's own answer"
+    );
+}
+
+#[test]
+fn the_same_banks_give_the_same_bytes_on_any_number_of_threads() {
+    let place = place(SIX);
+    let mut bytes = Vec::new();
+    for (threads, folder) in [("1", "one"), ("2", "two"), ("3", "three")] {
+        let mut fit = place.command(&["fit", "banks.csv", "--members", "256", "--into", folder]);
+        let ended = fit.env("RAYON_NUM_THREADS", threads).output().expect("it runs");
+        let out = String::from_utf8(ended.stdout).expect("text").replace(folder, "");
+        bytes.push((out, place.read(&format!("{folder}/table.json"))));
+    }
+    assert!(bytes.iter().all(|other| *other == bytes[0]), "threads change something");
+    assert!(bytes[0].0.contains("so the intervals are rough"), "{}", bytes[0].0);
+}
+
+#[test]
+fn few_or_no_banks_are_answered_with_what_is_known_of_any_table() {
+    let template = Place::new();
+    let text = template.run(&["fit", "--template"]).code(0).out;
+    template.write("banks.csv", &text);
+    let open = template.run(&["fit", "banks.csv"]).code(0);
+    for words in ["No bank was measured", "6 rows have no result yet"] {
+        assert!(open.out.contains(words), "no `{words}` in {}", open.out);
+    }
+    let one = place("2,4,foot-right,0,soft,short,0.35\n").run(&["fit", "banks.csv"]).code(0);
+    assert!(one.out.contains("1 bank say"), "{}", one.out);
+    assert!(one.out.contains("measure six"), "{}", one.out);
+}
+
+#[test]
+fn a_gross_slip_is_named_and_the_others_are_not() {
+    let slipped = SIX.replace("foot-right,0,firm,short,0.45", "foot-right,0,firm,long,3.5");
+    let told = place(&slipped).run(&["fit", "banks.csv", "--on", "harbour-hall"]).code(0);
+    let rows: Vec<&str> = told.out.lines().filter(|line| line.contains("likely a slip")).collect();
+    assert_eq!(rows.len(), 1, "{}", told.out);
+    assert!(rows[0].contains("line 4:"), "{}", rows[0]);
+}
+
+#[test]
+fn banks_parted_by_semicolons_or_tabs_are_the_same_banks() {
+    let plain = place(SIX).run(&["fit", "banks.csv", "--members", "64"]).code(0);
+    for sign in [";", "\t"] {
+        let other = Place::new();
+        other.write("banks.csv", &format!("{HEAD}{SIX}").replace(',', sign));
+        let told = other.run(&["fit", "banks.csv", "--members", "64"]).code(0);
+        assert_eq!(told.out, plain.out);
+    }
+}
+
+#[test]
+fn what_is_no_measured_table_is_refused() {
+    let place = place(SIX);
+    let many = SIX.lines().cycle().take(501).fold(HEAD.to_owned(), |all, row| all + row + "\n");
+    place.write("many.csv", &many);
+    place.run(&["fit", "many.csv"]).code(2).says("more than 500 banks");
+    place.run(&["fit", "none.csv"]).code(2).says("none.csv");
+    place.run(&["fit", "banks.csv", "--members", "10"]).code(2).says("it must be from 64 to 65536");
+    place.run(&["fit", "banks.csv", "--rail-model", "compliant"]).code(2).says("too slow");
+    place.run(&["fit", "banks.csv", "--on", "harbor-hall"]).code(2).says("harbour-hall");
+    place.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
+    let bank = |file: &str| {
+        place.run(&["bank", "--table", file, "--contact", "2", "--speed", "3 m/s"]).code(2)
+    };
+    bank("none.json").says("`railproof fit` writes such a file");
+    bank("banks.csv").says("is no measured table");
+    bank("out").says("out");
+    let whole = place.read("out/table.json");
+    for (what, from, to) in [
+        ("no measured table", "{\"kind\"", "{\"kynd\""),
+        ("another kind or version", "railproof-table", "another-table"),
+        ("another kind or version", "\"rolling_resistance\",", "\"rolling_resistanse\","),
+        ("is damaged", "\"members\":[[0.", "\"members\":[[7."),
+        ("is damaged", "\"members\":[[", "\"members\":[[0.5,"),
+        ("is damaged", "\"length_m\":2.54", "\"length_m\":-2.54"),
+    ] {
+        assert!(whole.contains(from), "no `{from}` in the file");
+        place.write("spoilt.json", &whole.replacen(from, to, 1));
+        bank("spoilt.json").says(what);
+    }
+    place.write("cut.json", &whole[..whole.len() / 2]);
+    bank("cut.json").says("no measured table");
+    place
+        .run(&["bank", "--table", "out/table.json", "--on", "nine-foot", "--contact", "2"])
+        .code(2);
+}
+
+#[test]
+fn a_fit_writes_over_nothing_that_it_reads() {
+    let place = place(SIX);
+    let banks = place.read("banks.csv");
+    place.write("table.json", &banks);
+    place
+        .run(&["fit", "table.json", "--members", "64", "--into", "."])
+        .code(2)
+        .says("is read here and can't be written over");
+    assert_eq!(place.read("table.json"), banks);
+    assert!(!Path::new(&place.path("profile.yaml")).exists());
+}
