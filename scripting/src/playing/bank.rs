@@ -1,7 +1,9 @@
 //! One bank as it is asked for, and the answers: the bank itself, and its inverses.
 
 use crate::fault::Fault;
-use crate::layout::{EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT, PictureWords};
+use crate::layout::{
+    EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT, PictureWords, SPEED_UNIT,
+};
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
     AimMargin, Bank, BankVerdict, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, aim_margin,
@@ -82,6 +84,7 @@ impl BankQuestion {
             until_s: None,
             picture: PictureWords::default(),
             in_inches: false,
+            speed_unit: SPEED_UNIT,
         }
     }
 }

@@ -48,13 +48,12 @@ impl AskedUnits {
         format!("{}{}", if metres < 0.0 { "−" } else { "+" }, self.length(metres))
     }
 
-    /// A move of a hit, finer than a length on a table: `4.2 mm`, `0.17 in`.
+    /// A move of a hit, finer than a length on a table: `4.2 mm`, `3/32 in`.
     pub fn hit(self, metres: f64) -> String {
-        let (unit, per_unit, decimals) =
-            if self.inches { ("in", INCH_M, 2) } else { ("mm", 1e-3, 1) };
-        match short_number(metres / per_unit, decimals).as_str() {
-            "0" => "a hair".to_owned(),
-            size => format!("{size} {unit}"),
+        if self.inches {
+            in_parts(metres, 32.0)
+        } else {
+            format!("{} mm", short_number(1e3 * metres, 1))
         }
     }
 
@@ -87,15 +86,18 @@ fn unit_of(text: &str) -> &str {
 
 /// Inches in eighths, and in sixteenths below one: `1 1/2 in`.
 fn inches(metres: f64) -> String {
+    in_parts(metres, if metres < INCH_M { 16.0 } else { 8.0 })
+}
+
+fn in_parts(metres: f64, parts: f64) -> String {
     let size = metres / INCH_M;
-    let parts = if size < 1.0 { 16.0 } else { 8.0 };
     let whole = (size * parts).round() / parts;
     let (mut over, mut under) = ((whole.fract() * parts).round(), parts);
     while over > 0.0 && over % 2.0 == 0.0 {
         (over, under) = (over / 2.0, under / 2.0);
     }
     match (whole.trunc(), over) {
-        (0.0, 0.0) => "under 1/16 in".to_owned(),
+        (0.0, 0.0) => format!("under 1/{parts} in"),
         (whole, 0.0) => format!("{whole} in"),
         (0.0, over) => format!("{over}/{under} in"),
         (whole, over) => format!("{whole} {over}/{under} in"),

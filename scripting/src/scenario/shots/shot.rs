@@ -82,7 +82,8 @@ const EVENT: &[&str] = &[
     "other_speed_after",
     "flagged",
 ];
-const REMEDY: &[&str] = &["sentence", "hit", "by", "stroke", "tip_side", "gear", "why_not"];
+const REMEDY: &[&str] =
+    &["sentence", "hit", "by", "stroke", "tip_side", "gear", "speed", "at_speed", "why_not"];
 const NUMBER: &[&str] = &["rail", "number", "time"];
 const END: &[&str] = &["ending", "pocket", "time", "x", "y"];
 
@@ -307,6 +308,10 @@ fn remedy(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
             if let Some(gearing) = remedy.gearing {
                 table.raw_set("tip_side", gearing.offset)?;
                 table.raw_set("gear", StrokeObject(gearing.stroke))?;
+            }
+            if let Some(speed) = remedy.speed {
+                table.raw_set("speed", Quantity::new(speed.amount, speed.unit)?)?;
+                table.raw_set("at_speed", StrokeObject(speed.stroke))?;
             }
         }
         None if this.0.verdict.is_some_and(|verdict| verdict.is_made()) => {

@@ -66,7 +66,11 @@ fn misses_and_scratches_are_told() {
     assert_eq!(json(&layout)["verdict"]["verdict"], "scratched");
     let soft = with(STRAIGHT, "1.5 m/s", "0.2 m/s");
     let text = played(&good(&soft)).sentences();
-    assert!(text.starts_with("object never comes to the foot-right pocket."), "{text}");
+    assert!(
+        text.starts_with("cue stops before it comes to object. Hit it harder, at 1 m/s. "),
+        "{text}"
+    );
+    assert!(text.contains("\nobject never comes to the foot-right pocket."), "{text}");
     let answer = json(&good(&soft));
     let verdict = answer["verdict"].as_object().expect("an object");
     assert_eq!(verdict.get("arrival"), Some(&Value::Null));
@@ -98,7 +102,7 @@ stroke: {speed: 4 m/s, tip_side: 0.3, send: {ball: object, heading: {line: {cont
 ";
     let layout = good(sent);
     let text = played(&layout).sentences();
-    let why = text.lines().next().unwrap_or_default();
+    let why = played(&layout).reason().unwrap_or_default();
     assert!(why.contains("side at the rail") && !why.contains("aim"), "{text}");
     let sum = text.lines().find(|line| line.starts_with("In mm: ")).unwrap_or_default();
     let (_, together) = sum.split_once(", sent off ").unwrap_or_default();
