@@ -152,6 +152,9 @@ fn hint_as<'a>(
     if HITS.contains(&word) && known.clone().any(|known| known == OVERCUT) {
         return Some(HIT_IS_FOUND.to_owned());
     }
+    if word == "ball" && known.clone().any(|known| known == "tip_height") {
+        return Some("leave it out: the ball that goes is the one meant for the pocket".to_owned());
+    }
     nearest(word, known).map(|near| format!("did you mean {}?", shown(near)))
 }
 

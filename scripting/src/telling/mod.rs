@@ -35,5 +35,6 @@ pub use miss::NO_REMEDY;
 pub use models::{model_about, models_of};
 pub use outcome::{bank_outcome, shot_outcome};
 pub use selection::SelectedBanks;
+pub use speeds::speeds_turned_round;
 pub use sweep::{sweep_conditions, things_played};
-pub use wording::{capital, count, degrees, grouped_count, miss, phrase, share_of};
+pub use wording::{capital, count, degrees, grouped_count, phrase, share_of};

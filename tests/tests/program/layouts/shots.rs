@@ -77,6 +77,20 @@ fn misses_and_scratches_are_told() {
     assert_eq!(verdict["events"].as_u64(), answer["events"].as_array().map(|all| all.len() as u64));
 }
 
+/// Spin speeds a ball up on the cloth and off what it meets: it is hard from then on.
+#[test]
+fn a_ball_that_its_spin_speeds_up_has_the_caution_of_a_hard_one() {
+    let cautions = |spin: &str| {
+        let layout = good(&format!(
+            "equipment: nine-foot\nballs:\n  red: {{position: [-0.9 m, 0 m], velocity: [4.6 m/s, 0 m/s], \
+             spin: [0 rad/s, {spin} rad/s, 0 rad/s]}}\n"
+        ));
+        played(&layout).cautions().lines().join(" ")
+    };
+    assert!(!cautions("0").contains("hit this hard"));
+    assert!(cautions("600").contains("hit this hard"));
+}
+
 /// A raised cue sends less of its speed along the table than level, which the words say.
 #[test]
 fn a_raised_cues_ball_leaves_along_the_table() {
