@@ -92,6 +92,9 @@ const OVERCUT: &str = "overcut";
 const HIT_IS_FOUND: &str = "`overcut` finds by itself how much thinner or fuller to hit: write it in place of \
                             `ghost`, `send` or `gear`, with the same words behind it";
 
+const NO_BALL_IN_A_WAY: &str = "a way is one of `to`, `line` and `angle`; in a scenario the ball that goes is the one \
+                                meant for the pocket";
+
 /// The word that an unknown one is called by now, if it is among those that are known there.
 fn renamed<'a>(old: &str, known: impl Iterator<Item = &'a str>) -> Option<&'static str> {
     let (_, words) = RENAMED.iter().find(|(word, _)| *word == old)?;
@@ -152,8 +155,12 @@ fn hint_as<'a>(
     if HITS.contains(&word) && known.clone().any(|known| known == OVERCUT) {
         return Some(HIT_IS_FOUND.to_owned());
     }
-    if word == "ball" && known.clone().any(|known| known == "tip_height") {
+    let knows = |word: &str| known.clone().any(|known| known == word);
+    if word == "ball" && knows("tip_height") {
         return Some("leave it out: the ball that goes is the one meant for the pocket".to_owned());
+    }
+    if word == "ball" && knows("line") && knows("angle") {
+        return Some(NO_BALL_IN_A_WAY.to_owned());
     }
     nearest(word, known).map(|near| format!("did you mean {}?", shown(near)))
 }

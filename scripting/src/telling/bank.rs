@@ -37,7 +37,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
     }
     lines.push(speeds_sentence(findings.holding.as_ref(), findings.most_room_m_s, units));
     if let (Some(exact), Some(starts)) = (findings.exact_start, findings.holding_starts) {
-        lines.push(starts_sentence(question.line.contact, exact, starts));
+        lines.push(starts_sentence(question.line.contact, exact, starts, question.reading));
     }
     let better = better_start(question, findings);
     lines.push(format!(

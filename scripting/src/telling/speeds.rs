@@ -3,6 +3,7 @@
 use super::asked_units::AskedUnits;
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, SEARCHED_SPEEDS_M_S};
 use railproof_engine::equipment::Equipment;
+use railproof_engine::rail::Reading;
 use railproof_engine::units::{SpeedWord, short_number};
 
 /// An edge beyond these is as good as none: nobody sends a bank so hard, or so softly. Chosen, m/s.
@@ -103,11 +104,18 @@ pub fn speeds_turned_round(equipment: &Equipment) -> Option<String> {
 }
 
 /// The starts from which a contact number holds, and the most comfortable one.
-pub(super) fn starts_sentence(contact: f64, exact: f64, (low, high): (f64, f64)) -> String {
+pub(super) fn starts_sentence(
+    contact: f64,
+    exact: f64,
+    (low, high): (f64, f64),
+    reading: Reading,
+) -> String {
+    // The line was asked for in the other reading.
+    let across = if reading == Reading::Sight { ", across the grooves" } else { "" };
     let least = (100.0 * low).ceil() / 100.0;
     let most = (100.0 * high).floor() / 100.0;
     format!(
-        "Most comfortable start at this speed: {}; contact {} holds from {} to {}.",
+        "Most comfortable start at this speed{across}: {}; contact {} holds from {} to {}.",
         short_number(exact, 2),
         short_number(contact, 3),
         short_number(least, 2),

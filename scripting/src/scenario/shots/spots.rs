@@ -63,16 +63,7 @@ pub(super) fn heading_or_line(
     options: &Options,
     key: &'static str,
 ) -> Result<Option<HeadingDraft>, Fault> {
-    let no_ball = |fault: Fault| {
-        match fault.message.ends_with("has no field `ball`") {
-        true => fault.with_hint(format!(
-            "the ball that goes is the one meant for the pocket: write {key} = \"line\", or the way itself, such \
-             as {key} = {{ to = {{ pocket = \"foot-right\" }} }}"
-        )),
-        false => fault,
-    }
-    };
-    match options.field(key, FieldKind::WordOr("line", &HEADING)).map_err(no_ball)? {
+    match options.field(key, FieldKind::WordOr("line", &HEADING))? {
         Some(FieldValue::Group(values)) => {
             heading(&values).map(Some).map_err(|refusal| options.refused(&refusal, &at(key)))
         }
