@@ -86,6 +86,15 @@ const SAID_ELSEWHERE: &[(&str, &str)] = &[
     ("9ft", "nine-foot"),
 ];
 
+/// Words for another hit, and the hint where one can be solved.
+const HITS: [&str; 7] = ["thin", "thinner", "thick", "thicker", "full", "fuller", "undercut"];
+const OVERCUT: &str = "overcut";
+const HIT_IS_FOUND: &str = "`overcut` finds by itself how much thinner or fuller to hit: write it in place of \
+                            `ghost`, `send` or `gear`, with the same words behind it";
+
+const NO_BALL_IN_A_WAY: &str = "a way is one of `to`, `line` and `angle`; in a scenario the ball that goes is the one \
+                                meant for the pocket";
+
 /// The word that an unknown one is called by now, if it is among those that are known there.
 fn renamed<'a>(old: &str, known: impl Iterator<Item = &'a str>) -> Option<&'static str> {
     let (_, words) = RENAMED.iter().find(|(word, _)| *word == old)?;
@@ -143,6 +152,16 @@ fn hint_as<'a>(
     {
         return Some(format!("did you mean {}?", shown(ours)));
     }
+    if HITS.contains(&word) && known.clone().any(|known| known == OVERCUT) {
+        return Some(HIT_IS_FOUND.to_owned());
+    }
+    let knows = |word: &str| known.clone().any(|known| known == word);
+    if word == "ball" && knows("tip_height") {
+        return Some("leave it out: the ball that goes is the one meant for the pocket".to_owned());
+    }
+    if word == "ball" && knows("line") && knows("angle") {
+        return Some(NO_BALL_IN_A_WAY.to_owned());
+    }
     nearest(word, known).map(|near| format!("did you mean {}?", shown(near)))
 }
 
@@ -166,6 +185,12 @@ mod tests {
         assert_eq!(hint("sped", ["speed"].into_iter()).as_deref(), Some("did you mean `speed`?"));
         let value = quoted_hint("at_rest", ["at-rest"].into_iter());
         assert_eq!(value.as_deref(), Some("\"at_rest\" is now called \"at-rest\""));
+    }
+
+    #[test]
+    fn a_thinner_hit_is_left_to_overcut() {
+        let of = |word| hint(word, ["ghost", "overcut"].into_iter()).unwrap_or_default();
+        assert!(HITS.iter().all(|word| of(word).starts_with("`overcut` finds by itself")));
     }
 
     #[test]

@@ -49,6 +49,13 @@ fn lag(equipment: &Equipment, lengths: f64) -> f64 {
     m_s
 }
 
+/// The most lengths that a ball rolls on a table, as a lag counts them.
+pub fn most_lengths(equipment: &Equipment) -> f64 {
+    const MOST: f64 = 1000.0;
+    let span_m = equipment.table.length_m - 2.0 * equipment.groove_m();
+    rolled_m(equipment, FASTEST_M_S, span_m, MOST) / span_m
+}
+
 /// The way that a ball rolls between two cushions until it rests, m: at most so many lengths.
 fn rolled_m(equipment: &Equipment, m_s: f64, span_m: f64, most: f64) -> f64 {
     let (cloth, contact) = (ClothMotion::new(equipment), CushionContact::new(equipment));

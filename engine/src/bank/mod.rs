@@ -20,7 +20,7 @@ pub use holding_speeds::{
     HoldingInterval, HoldingSpeeds, MostRoom, SEARCHED_SPEEDS_M_S, holding_speeds,
 };
 pub use inverse::{AimMargin, NoAnswer, aim_margin, exact_start, holding_starts};
-pub use lag::speed_on;
+pub use lag::{most_lengths, speed_on};
 pub use launch::{Launch, LaunchError};
 pub use outcome::{Arrival, AtRail, BankEnding, BankVerdict, Direction, Outcome, RailRebound};
 pub use table::Bank;

@@ -39,4 +39,11 @@ impl SpokenSpeeds {
             SpeedWord::Firm => self.firm_m_s,
         }
     }
+
+    /// Two words of which the first is to be softer and is faster.
+    pub fn turned_round(&self) -> Option<[SpeedWord; 2]> {
+        let [soft, medium, firm] = SpeedWord::ALL;
+        let pairs = [[soft, firm], [soft, medium], [medium, firm]];
+        pairs.into_iter().find(|[one, other]| self.m_s(*one) > self.m_s(*other))
+    }
 }

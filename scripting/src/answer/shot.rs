@@ -113,6 +113,8 @@ pub struct RemedyAnswer {
     pub hit: Option<HitAnswer>,
     /// Side with which the balls do not rub.
     pub gear: Option<GearAnswer>,
+    /// Another speed.
+    pub speed: Option<SpeedAnswer>,
 }
 
 /// A hit beside the one that was played.
@@ -132,6 +134,17 @@ pub struct GearAnswer {
     pub tip_side: f64,
     /// The side away from the way that the object ball goes.
     pub outside: bool,
+    pub aim_rad: f64,
+}
+
+/// The same stroke at another speed.
+#[derive(Debug, Serialize)]
+pub struct SpeedAnswer {
+    /// harder or softer.
+    pub to: &'static str,
+    pub speed_m_s: f64,
+    /// The speed as a layout has it.
+    pub written: String,
     pub aim_rad: f64,
 }
 
@@ -204,6 +217,12 @@ impl PlayedShot<'_> {
                 tip_side: gearing.offset,
                 outside: gearing.outside,
                 aim_rad: gearing.stroke.aim_rad,
+            }),
+            speed: remedy.speed.map(|speed| SpeedAnswer {
+                to: speed.to(),
+                speed_m_s: speed.stroke.speed_m_s,
+                written: speed.written(),
+                aim_rad: speed.stroke.aim_rad,
             }),
         }
     }

@@ -4,11 +4,11 @@ use super::cue_room::{self, NoCueRoom, ThingNames};
 use super::draft::{AimDraft, Draft, SpotDraft, StrokeDraft};
 use super::model::CUE;
 use super::names::Names;
-use super::parts::{LayoutBall, LayoutStroke};
+use super::parts::{AskedWay, LayoutBall, LayoutStroke};
 use super::places::lay_fault;
 use crate::fault::Fault;
 use crate::fields::FEWER_LENGTHS;
-use railproof_engine::aim::Sending;
+use railproof_engine::aim::{NoAim, Sending};
 use railproof_engine::bank::speed_on;
 use railproof_engine::lay::{angle_rad, direction, place};
 use railproof_engine::rail::Pocket;
@@ -52,11 +52,11 @@ pub(super) fn stroke(
     let (size, cue) = (balls[ball].ball, &world.equipment().cue);
     level.strike(&size, cue).map_err(|error| stroke_fault(names, stroke, &error))?;
     let aim = AimSolver { names, draft, world, balls, ball };
-    let (solved, ghost) = aim.solved(stroke, &level)?;
+    let (solved, ghost, asked) = aim.solved(stroke, &level)?;
     let (solved, room) = cue_room::raised(world, balls, ball, &solved)
         .map_err(|cramped| room_fault(names, stroke, &cramped))?;
     let struck = solved.strike(&size, cue).map_err(|error| stroke_fault(names, stroke, &error))?;
-    Ok(Some(LayoutStroke { ball, stroke: solved, struck, room, ghost }))
+    Ok(Some(LayoutStroke { ball, stroke: solved, struck, room, ghost, asked }))
 }
 
 fn whom(names: &Names<'_>, stroke: &StrokeDraft) -> Result<usize, Fault> {
@@ -77,6 +77,21 @@ fn room_fault(names: &Names<'_>, stroke: &StrokeDraft, cramped: &NoCueRoom) -> F
     names.fault(&["stroke", key], cramped.message.as_str()).with_hint(cramped.hint.as_str())
 }
 
+/// The change that may help where no aim does it.
+const fn aim_hint(error: &NoAim) -> Option<&'static str> {
+    Some(match error {
+        NoAim::NoArrival { .. } | NoAim::Jump { .. } => {
+            "write `ghost` in place of `overcut` to see where the ball goes and what it wants, such as more speed"
+        }
+        NoAim::TooSoft { .. } => "give it more `speed`",
+        NoAim::BehindTheBall { .. } => {
+            "let the cue ball lie on the other side of the ball, or the ball go another way"
+        }
+        NoAim::TooMuchSide { .. } => "`overcut` in place of `gear` makes the shot by the cut alone",
+        _ => return None,
+    })
+}
+
 /// A stroke that is refused, at the key to change.
 fn stroke_fault(names: &Names<'_>, stroke: &StrokeDraft, error: &StrokeError) -> Fault {
     let key = match error {
@@ -95,6 +110,8 @@ fn stroke_fault(names: &Names<'_>, stroke: &StrokeDraft, error: &StrokeError) ->
     }
 }
 
+type Aimed = (Stroke, Option<Vec2>, Option<AskedWay>);
+
 /// The things that an aim is solved with.
 struct AimSolver<'n, 'a> {
     names: &'n mut Names<'a>,
@@ -105,13 +122,15 @@ struct AimSolver<'n, 'a> {
 }
 
 impl AimSolver<'_, '_> {
-    /// The aimed stroke, and the place of the ghost ball if one was aimed at.
-    fn solved(self, stroke: &StrokeDraft, level: &Stroke) -> Result<(Stroke, Option<Vec2>), Fault> {
+    /// The aimed stroke, the place of the ghost ball if one was aimed at, and the way that a ball is to go.
+    fn solved(self, stroke: &StrokeDraft, level: &Stroke) -> Result<Aimed, Fault> {
         let path = ["stroke", stroke.aim_key];
         let from = self.balls[self.ball].state.position;
         let known: Vec<_> = self.balls.iter().map(|it| (it.ball, it.state.position)).collect();
         match &stroke.aim {
-            AimDraft::Angle(angle_rad) => Ok((Stroke { aim_rad: *angle_rad, ..*level }, None)),
+            AimDraft::Angle(angle_rad) => {
+                Ok((Stroke { aim_rad: *angle_rad, ..*level }, None, None))
+            }
             AimDraft::At(spot) => {
                 let at = self.names.spot(spot, &path)?;
                 let at = place(self.world, &known, self.ball, &at).map_err(|error| {
@@ -122,7 +141,15 @@ impl AimSolver<'_, '_> {
                         .fault(&path, "the cue is pointed at the very place where the ball lies")
                 })?;
                 let is_ghost = matches!(spot, SpotDraft::Beside { gap_m, .. } if *gap_m == 0.0);
-                Ok((Stroke { aim_rad, ..*level }, is_ghost.then_some(at)))
+                let asked = match spot {
+                    SpotDraft::Beside { ball, .. } if stroke.aim_key == "ghost" => {
+                        let ball = self.names.ball(ball, &["stroke", "ghost", "ball"])?;
+                        let way = (self.balls[ball].state.position - at).unit_or_zero();
+                        Some(AskedWay { ball, way, by: None })
+                    }
+                    _ => None,
+                };
+                Ok((Stroke { aim_rad, ..*level }, is_ghost.then_some(at), asked))
             }
             AimDraft::Send { by, ball, heading } => {
                 let object = self.names.ball(ball, &["stroke", stroke.aim_key, "ball"])?;
@@ -155,10 +182,14 @@ impl AimSolver<'_, '_> {
                     let named = ThingNames { balls: self.balls, obstacles: self.world.obstacles() };
                     match cue_room::cramped(&error, named, &order) {
                         Some(cramped) => room_fault(self.names, stroke, &cramped),
-                        None => self.names.fault(&path, error.to_string()),
+                        None => {
+                            let fault = self.names.fault(&path, error.to_string());
+                            aim_hint(&error).into_iter().fold(fault, Fault::with_hint)
+                        }
                     }
                 })?;
-                Ok((Stroke { elevation_rad: level.elevation_rad, ..aimed }, at))
+                let asked = AskedWay { ball: object, way, by: Some(*by) };
+                Ok((Stroke { elevation_rad: level.elevation_rad, ..aimed }, at, Some(asked)))
             }
         }
     }

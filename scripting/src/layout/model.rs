@@ -18,6 +18,9 @@ pub(crate) const CUE: &str = "cue";
 /// The ball that is meant for the pocket unless another is named.
 pub(crate) const OBJECT: &str = "object";
 
+/// The unit of a stroke's speed that is written without one.
+pub(crate) const SPEED_UNIT: &str = "m/s";
+
 /// Balls on a table, and their first motion.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Layout {
@@ -41,6 +44,8 @@ pub struct Layout {
     pub picture: PictureWords,
     /// It is written in inches, so its answers are told in inches.
     pub in_inches: bool,
+    /// The unit of the stroke's speed; that of a word is m/s.
+    pub speed_unit: &'static str,
 }
 
 impl Layout {

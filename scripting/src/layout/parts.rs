@@ -1,5 +1,6 @@
 //! The parts of a layout: a ball, the target, the stroke.
 
+use railproof_engine::aim::Sending;
 use railproof_engine::elevation::Room;
 use railproof_engine::equipment::Ball;
 use railproof_engine::motion::BallState;
@@ -40,4 +41,24 @@ pub struct LayoutStroke {
     pub room: Room,
     /// Where a ball is that the cue was pointed at as at a ghost ball.
     pub ghost: Option<Vec2>,
+    /// The way on which it is to send a ball, where its aim is told by one.
+    pub asked: Option<AskedWay>,
+}
+
+/// The way that a stroke is to send a ball.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AskedWay {
+    /// The ball, by its place in the list.
+    pub ball: usize,
+    /// The way, a unit vector.
+    pub way: Vec2,
+    /// How the aim is solved for it; `None` where the cue points at the ghost ball.
+    pub by: Option<Sending>,
+}
+
+impl AskedWay {
+    /// The key of the aim.
+    pub fn key(&self) -> &'static str {
+        self.by.map_or("ghost", Sending::name)
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::aim;
 use super::draft::{BallDraft, Draft};
-use super::model::Layout;
+use super::model::{Layout, SPEED_UNIT};
 use super::names::Names;
 use super::parts::{LayoutBall, LayoutTarget};
 use super::places::{lay_fault, world_fault};
@@ -14,7 +14,7 @@ use railproof_engine::bank::{Launch, speed_on};
 use railproof_engine::equipment::{Ball, Equipment};
 use railproof_engine::lay::{LaidBall, angle_rad, direction, lay};
 use railproof_engine::motion::BallState;
-use railproof_engine::units::NO_SUCH_LAG;
+use railproof_engine::units::{Dimension, NO_SUCH_LAG};
 use railproof_engine::vector::{Vec2, Vec3};
 use railproof_engine::world::World;
 use std::sync::Arc;
@@ -56,9 +56,21 @@ pub(crate) fn resolved(
         until_s: draft.until_s,
         picture: draft.picture,
         in_inches: source.in_inches().unwrap_or(false),
+        speed_unit: speed_unit(&source.text),
         equipment,
     };
     Ok((layout, world))
+}
+
+/// The unit in which the speed of the stroke is written.
+fn speed_unit(text: &str) -> &'static str {
+    let after = |text, key| str::split_once(text, key).map(|(_, after)| after);
+    let speed = after(text, "stroke:").and_then(|stroke| after(stroke, "speed:"));
+    let written = speed.and_then(|it| it.split([',', '}', '#', '\n']).next()).unwrap_or_default();
+    let written = written.trim().trim_matches(['"', '\'']);
+    let units = Dimension::Speed.units().iter().filter(|unit| written.ends_with(unit.symbol));
+    // The longest: `cm/s` ends with `m/s` too.
+    units.max_by_key(|unit| unit.symbol.len()).map_or(SPEED_UNIT, |unit| unit.symbol)
 }
 
 /// The balls on a table that is known.

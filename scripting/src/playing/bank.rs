@@ -2,7 +2,9 @@
 
 use crate::fault::Fault;
 use crate::fitting::KnownEnsemble;
-use crate::layout::{EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT, PictureWords};
+use crate::layout::{
+    EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT, PictureWords, SPEED_UNIT,
+};
 use railproof_engine::ask::KnownBank;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
@@ -12,7 +14,7 @@ use railproof_engine::bank::{
 use railproof_engine::column::SetUp;
 use railproof_engine::lay::LineSpot;
 use railproof_engine::motion::BallState;
-use railproof_engine::rail::{Line, PocketChoice, RailChoice};
+use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::units::Speed;
 
@@ -25,6 +27,8 @@ pub struct BankQuestion {
     pub line: Line,
     /// The launch.
     pub launch: Launch,
+    /// The reading in which the line was asked for.
+    pub reading: Reading,
     /// The rule that gave the start; `None` when it was given itself.
     pub rule: Option<Rule>,
     /// The speed as it was written.
@@ -63,7 +67,15 @@ pub struct BankFindings {
     pub known: Option<KnownBank>,
     /// The bank at the speed with the most room is outside the model's checked range.
     pub holding_flagged: bool,
+    /// The least and the greatest speed around that one with as much room as is told, m/s; `None` when it holds
+    /// at none.
+    pub most_room_m_s: Option<(f64, f64)>,
 }
+
+/// Room that differs by less is told alike, m.
+const SAME_ROOM_M: f64 = 5e-4;
+/// Speeds are looked at in steps of this ratio for as much room.
+const ROOM_STEP: f64 = 1.01;
 
 impl BankQuestion {
     /// The bank as it is set up on any table.
@@ -107,6 +119,7 @@ impl BankQuestion {
             until_s: None,
             picture: PictureWords::default(),
             in_inches: false,
+            speed_unit: SPEED_UNIT,
         }
     }
 }
@@ -126,6 +139,7 @@ impl BankFindings {
             let there = Launch { speed_m_s: holding.most_room.speed_m_s, ..*launch };
             bank.play(*line, there).is_ok_and(|outcome| outcome.flagged())
         });
+        let most_room_m_s = holding.as_ref().map(|holding| as_roomy(question, holding));
         let holds = outcome.verdict() == BankVerdict::Holds;
         let known = match &question.known {
             Some(known) => {
@@ -146,6 +160,28 @@ impl BankFindings {
             why: of_bank(bank, *line, &outcome),
             known,
             holding_flagged,
+            most_room_m_s,
         })
     }
+}
+
+/// The speeds around the one with the most room that have as much.
+fn as_roomy(question: &BankQuestion, holding: &HoldingSpeeds) -> (f64, f64) {
+    let BankQuestion { bank, line, launch, .. } = question;
+    let best = holding.most_room;
+    let roomy = |speed_m_s: &f64| {
+        let (least, most) = holding.searched_m_s;
+        let played = bank.play(*line, Launch { speed_m_s: *speed_m_s, ..*launch });
+        let room_m = played.ok().filter(|it| it.verdict() == BankVerdict::Holds);
+        (least..=most).contains(speed_m_s)
+            && room_m
+                .and_then(|it| it.clearance_m())
+                .is_some_and(|room_m| room_m > best.clearance_m - SAME_ROOM_M)
+    };
+    let last = |ratio: f64| {
+        let next = |speed_m_s: &f64| Some(speed_m_s * ratio);
+        let speeds = std::iter::successors(Some(best.speed_m_s), next);
+        speeds.take_while(roomy).last().unwrap_or(best.speed_m_s)
+    };
+    (last(1.0 / ROOM_STEP), last(ROOM_STEP))
 }

@@ -3,7 +3,9 @@
 use super::sections::Sections;
 use crate::fault::Fault;
 use crate::yaml::InputText;
+use railproof_engine::bank::most_lengths;
 use railproof_engine::equipment::{Cushion, Equipment, EquipmentNumber, Parameter, Section};
+use railproof_engine::units::NO_SUCH_LAG;
 use railproof_engine::world::{World, WorldError};
 
 /// Numbers that are each in their range and do not go together.
@@ -91,10 +93,16 @@ pub(super) fn check_together(
     // A lag may be beyond every stroke. Every other field has been checked where it was read.
     for number in Section::Speeds.numbers().filter(|_| sections.has(Section::Speeds)) {
         let Parameter { name, .. } = number.parameter();
-        if let Err(refused) = number.parameter().check(number.get(&equipment)) {
-            return Err(Fault::bad_input(refused.to_string())
-                .at(source.place_of(&path(&[Section::Speeds.name(), name])))
-                .with_hint("no stroke rolls a ball that far on this table"));
+        let m_s = number.get(&equipment);
+        let at = || source.place_of(&path(&[Section::Speeds.name(), name]));
+        if m_s == f64::INFINITY {
+            let most = (10.0 * most_lengths(&equipment)).floor() / 10.0;
+            return Err(Fault::bad_input(format!("`{name}` is too far: {NO_SUCH_LAG}"))
+                .at(at())
+                .with_hint(format!("it rolls {most} lengths at most")));
+        }
+        if let Err(refused) = number.parameter().check(m_s) {
+            return Err(Fault::bad_input(refused.to_string()).at(at()));
         }
     }
     equipment.validated().map_err(|error| Fault::bad_input(error.to_string()).at(whole()))

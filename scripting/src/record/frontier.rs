@@ -1,5 +1,6 @@
 //! A search for where holding turns into breaking, as plain data.
 
+use crate::telling::AskedUnits;
 use railproof_engine::frontier::{Frontier, Search};
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::Plan;
@@ -17,6 +18,8 @@ pub struct FrontierRecord {
     pub search: Search,
     /// The edges, and the looks that found them.
     pub found: Frontier,
+    /// The units in which people are told of it.
+    pub units: AskedUnits,
 }
 
 impl FrontierRecord {

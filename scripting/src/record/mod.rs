@@ -14,6 +14,7 @@ pub use shots::ShotsRecord;
 use crate::fault::{Fault, Place};
 use crate::picture::{DifferencePicture, FrontierPicture, LinesPicture, MapPicture, TablePicture};
 use crate::plan::SweepPlan;
+use crate::telling::AskedUnits;
 use crate::telling::caution::Cautions;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Plan, Row, StartRow};
@@ -73,6 +74,8 @@ pub struct MapRecord {
     pub rules: Vec<NamedRule>,
     /// The rows, in order of points and rules.
     pub rows: Vec<Row>,
+    /// The units in which people are told of them.
+    pub units: AskedUnits,
 }
 
 /// Exact start numbers over a plan.

@@ -1,6 +1,7 @@
 //! A sweep of whole shots, as plain data.
 
 use crate::plan::{ShotAxis, digits};
+use crate::telling::AskedUnits;
 use crate::telling::caution::Cautions;
 use crate::whole_shots::ShotRow;
 use railproof_engine::equipment::Equipment;
@@ -19,6 +20,8 @@ pub struct ShotsRecord {
     pub made_by: String,
     /// One for each point, in order.
     pub rows: Vec<ShotRow>,
+    /// The units in which people are told of them.
+    pub units: AskedUnits,
 }
 
 impl ShotsRecord {

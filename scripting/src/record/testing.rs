@@ -2,6 +2,7 @@
 
 use super::{MapRecord, Record};
 use crate::profile;
+use crate::telling::AskedUnits;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::Reading;
 use railproof_engine::rule::{NamedRule, Rule};
@@ -40,7 +41,7 @@ pub(crate) fn linear(slope: f64) -> NamedRule {
 /// The plan by these rules.
 pub(crate) fn map(name: &str, plan: Plan, rules: Vec<NamedRule>) -> MapRecord {
     let rows = compare(&plan, &rules, &|| ()).unwrap();
-    MapRecord { name: name.to_owned(), plan, rules, rows }
+    MapRecord { name: name.to_owned(), plan, rules, rows, units: AskedUnits::METRIC }
 }
 
 /// A record with one map and nothing else.

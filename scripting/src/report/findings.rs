@@ -12,7 +12,7 @@ pub(super) fn findings(record: &Record) -> Vec<String> {
     let mut found: Vec<String> =
         headlines.iter().map(|headline| headline.among(&headlines)).collect();
     for map in &record.maps {
-        let counts = outcome_counts(&Tally::of(&map.rows));
+        let counts = outcome_counts(&Tally::of(&map.rows), map.units);
         let best = tables::best(map);
         found.push(
             best.unwrap_or_else(|| counts.into_iter().take(2).collect::<Vec<_>>().join("; ")),

@@ -213,7 +213,7 @@ fn map_section(page: &mut Page, map: &MapRecord) {
     if let [rule] = map.rules.as_slice() {
         page.line(2, &format!("rule: {}", tame(&rule.name)));
     }
-    for line in outcome_counts(&Tally::of(&map.rows)) {
+    for line in outcome_counts(&Tally::of(&map.rows), map.units) {
         page.line(2, &line);
     }
     let ranking = tables::ranking(map);

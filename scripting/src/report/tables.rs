@@ -1,7 +1,7 @@
 //! Rankings and fits in text.
 
 use crate::record::{MapRecord, StartsRecord};
-use crate::telling::{count, degrees, miss, share_of};
+use crate::telling::{count, degrees, share_of};
 use railproof_engine::sweep::{fit_through_origin, fit_with_offset, rank};
 use railproof_engine::units::short_number as short;
 
@@ -18,14 +18,15 @@ pub(super) fn ranking(map: &MapRecord) -> Vec<String> {
     if map.rules.len() < 2 {
         return Vec::new();
     }
+    let units = map.units;
     let standings = rank(&map.rows, map.rules.len());
     let mut rows =
         vec![["", "rule", "holds", "worst miss", "rms", "holds over"].map(str::to_owned)];
     for (place, standing) in standings.iter().take(MOST_RULES).enumerate() {
         let tally = &standing.tally;
         let told = |number: Option<String>| number.unwrap_or_else(|| "-".to_owned());
-        let worst = told(tally.worst_miss_m.map(miss));
-        let rms = told(tally.rms_miss_m().map(|rms_m| format!("{} mm", short(1e3 * rms_m, 1))));
+        let worst = told(tally.worst_miss_m.map(|miss_m| units.miss(miss_m)));
+        let rms = told(tally.rms_miss_m().map(|rms_m| units.tenth(rms_m)));
         rows.push([
             format!("{}.", place + 1),
             cut(map.rules.get(standing.rule).map_or("", |rule| rule.name.as_str())),

@@ -2,6 +2,7 @@ use super::*;
 use crate::fault::Place;
 use crate::record::testing::{linear, map, plan_on, record};
 use crate::record::{BaselineReport, Expectation};
+use crate::telling::AskedUnits;
 use std::path::PathBuf;
 
 fn expectation(held: bool, baseline: Option<BaselineReport>) -> Expectation {
@@ -78,7 +79,7 @@ fn the_summary_says_what_a_person_needs() {
 #[test]
 fn counts_add_up_to_all_banks() {
     let record = sample();
-    let counts = outcome_counts(&Tally::of(&record.maps[0].rows));
+    let counts = outcome_counts(&Tally::of(&record.maps[0].rows), AskedUnits::METRIC);
     let total: usize = counts
         .iter()
         .filter(|line| !line.starts_with("miss") && !line.contains("flagged"))

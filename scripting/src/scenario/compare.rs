@@ -66,7 +66,13 @@ fn compare(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Map> {
         None => session.fresh_name("rows"),
     };
     let names = named.iter().map(|rule| rule.name.clone()).collect();
-    let record = Arc::new(MapRecord { name, plan: plan.clone(), rules: named, rows });
+    let record = Arc::new(MapRecord {
+        name,
+        plan: plan.clone(),
+        rules: named,
+        rows,
+        units: session.units(),
+    });
     session.add_map(&record);
     let map = Map { record, picked: PointSelection::all(&banks.0, names) };
     undrawn::add(lua, &map);

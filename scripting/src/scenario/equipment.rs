@@ -8,6 +8,7 @@ use crate::lua::options::{Options, text, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of};
 use crate::profile::{Partial, PartsConflict, check_parts, find_partial, find_profile, in_inches};
+use crate::telling::speeds_turned_round;
 use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::equipment::{Equipment, EquipmentNumber, FrictionLaw, RailModel};
 use std::rc::Rc;
@@ -38,6 +39,9 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
                 find_profile(name, session.folder())
             })?;
             let table = Rc::new(found);
+            if let Some(words) = speeds_turned_round(&table) {
+                place::remark(lua, &words);
+            }
             Session::of(lua)?.add_table(&table);
             Ok(EquipmentObject(table))
         })?,

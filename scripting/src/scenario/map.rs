@@ -3,7 +3,7 @@
 use super::point_selection::PointSelection;
 use super::results::{ResultAxis, ResultTable, Results};
 use crate::record::MapRecord;
-use crate::telling::bank_outcome;
+use crate::telling::{AskedUnits, bank_outcome};
 use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::{Row, Tally};
 use std::sync::Arc;
@@ -90,6 +90,14 @@ impl Results for Map {
     }
 
     fn sentence(&self, row: usize) -> String {
-        self.record.rows.get(row).map(|row| bank_outcome(&row.outcome)).unwrap_or_default()
+        self.record
+            .rows
+            .get(row)
+            .map(|row| bank_outcome(&row.outcome, self.units()))
+            .unwrap_or_default()
+    }
+
+    fn units(&self) -> AskedUnits {
+        self.record.units
     }
 }

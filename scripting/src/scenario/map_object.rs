@@ -16,16 +16,21 @@ use railproof_engine::sweep::{Tables, Tally};
 use std::cell::RefCell;
 use std::sync::Arc;
 
-fn millimetres(
+fn told_length(
     lua: &Lua,
     this: &Map,
     call: &str,
     of: impl FnOnce(&Tally) -> Option<f64>,
 ) -> mlua::Result<Quantity> {
     match of(&this.tally()) {
-        Some(metres) => Ok(Quantity::new(1e3 * metres, "mm")?),
+        Some(metres) => length(this, metres),
         None => Err(no_miss(lua, this, call).into()),
     }
+}
+
+fn length(this: &Map, metres: f64) -> mlua::Result<Quantity> {
+    let (amount, unit) = this.record.units.amount(metres);
+    Ok(Quantity::new(amount, unit)?)
 }
 
 fn no_miss(lua: &Lua, this: &Map, call: &str) -> Fault {
@@ -75,13 +80,13 @@ impl UserData for Map {
         methods.add_method("count", |_, this, ()| Ok(this.picked.count() as f64));
         methods.add_method("share", |_, this, ()| Ok(this.tally().share_holding()));
         methods.add_method("worst", |lua, this, ()| {
-            millimetres(lua, this, "worst", |tally| tally.worst_miss_m)
+            told_length(lua, this, "worst", |tally| tally.worst_miss_m)
         });
-        methods.add_method("rms", |lua, this, ()| millimetres(lua, this, "rms", Tally::rms_miss_m));
+        methods.add_method("rms", |lua, this, ()| told_length(lua, this, "rms", Tally::rms_miss_m));
         methods
-            .add_method("mean", |lua, this, ()| millimetres(lua, this, "mean", Tally::mean_miss_m));
+            .add_method("mean", |lua, this, ()| told_length(lua, this, "mean", Tally::mean_miss_m));
         methods.add_method("spread", |lua, this, ()| match this.spread_m() {
-            Some(spread) => Ok(Quantity::new(1e3 * spread, "mm")?),
+            Some(spread_m) => length(this, spread_m),
             None => Err(no_miss(lua, this, "spread").into()),
         });
         methods.add_method("rows", rows);

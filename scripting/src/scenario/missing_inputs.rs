@@ -64,6 +64,13 @@ pub fn stand_in(
     if lacks(axes, &[Input::Speed, Input::Lag])
         && let Some(values) = spoken(axes)
     {
+        if let Some((one, other)) = alike(&values) {
+            let message = format!(
+                "`speed` is missing, and {one} and {other}, which would stand in, are one and the same speed here"
+            );
+            let hint = "give `speed`, or each word a speed of its own in the profile's `speeds`";
+            return Err(options.complain_of_call(message).with_hint(hint).into());
+        }
         let [soft, medium, firm] = values.map(|value| short_number(value.si, 2));
         leave_out(
             Input::Speed,
@@ -80,6 +87,13 @@ fn add(input: Input, values: &[WrittenNumber], axes: &mut Vec<Axis>, written: &m
         input,
         values: Values::Numbers(values.iter().map(|value| value.si).collect()),
     });
+}
+
+/// Two words for one and the same speed.
+fn alike(values: &[WrittenNumber; 3]) -> Option<(&'static str, &'static str)> {
+    let mut pairs = [(0, 1), (1, 2), (0, 2)].into_iter();
+    let (one, other) = pairs.find(|(a, b)| values[*a].si == values[*b].si)?;
+    values[one].word.zip(values[other].word)
 }
 
 /// The speeds that have words, where all tables agree on them.

@@ -6,6 +6,7 @@ use super::map::Map;
 use super::measures::lua_value;
 use super::members;
 use super::point_selection;
+use super::session::Session;
 use super::why::why_table;
 use crate::fault::Fault;
 use crate::telling::caution::Cautions;
@@ -57,7 +58,9 @@ fn unsealed(lua: &Lua, result: &BankResult<'_>) -> mlua::Result<Table> {
         }
     }
     let (own_bank, own) = (bank.clone(), *outcome);
-    let why = move |lua: &Lua, _: Value| why_table(lua, &of_bank(&own_bank, line, &own));
+    let why = move |lua: &Lua, _: Value| {
+        why_table(lua, &of_bank(&own_bank, line, &own), Session::of(lua)?.units())
+    };
     table.raw_set("why", lua.create_function(why)?)?;
     let cautions = Cautions::of_bank(bank, outcome.launch.velocity.norm(), outcome);
     table.raw_set("cautions", cautions.lines())?;

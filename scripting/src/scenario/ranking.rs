@@ -28,7 +28,8 @@ pub fn ranking(lua: &Lua, map: &Map) -> mlua::Result<Table> {
         table.raw_set("count", tally.played())?;
         for (name, metres) in [("worst", tally.worst_miss_m), ("rms", tally.rms_miss_m())] {
             if let Some(metres) = metres {
-                table.raw_set(name, Quantity::new(1e3 * metres, "mm")?)?;
+                let (amount, unit) = map.record.units.amount(metres);
+                table.raw_set(name, Quantity::new(amount, unit)?)?;
             }
         }
         if let Some((from, to)) = standing.holding_angles_rad {

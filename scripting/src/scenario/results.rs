@@ -6,7 +6,7 @@ use super::session::fault_here;
 use crate::fault::Fault;
 use crate::fields::Writing;
 use crate::lua::quantity::shown;
-use crate::telling::FindingAxis;
+use crate::telling::{AskedUnits, FindingAxis};
 use mlua::Lua;
 
 /// The most rows that `rows` gives at once.
@@ -106,6 +106,8 @@ pub trait Results: ResultTable {
     fn label(&self, row: usize) -> String;
     /// The outcome of a row.
     fn sentence(&self, row: usize) -> String;
+    /// The units in which people are told of the results.
+    fn units(&self) -> AskedUnits;
 }
 
 impl AxisValues {

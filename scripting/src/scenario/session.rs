@@ -12,6 +12,7 @@ use crate::record::{
     Drawing, Expectation, FrontierRecord, LeftOut, MapRecord, Picture, Record, ShotsRecord,
     StartsRecord,
 };
+use crate::telling::AskedUnits;
 use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
 use railproof_engine::equipment::Equipment;
@@ -88,6 +89,11 @@ impl Session {
             Some(true) => MissUnit::Inches,
             _ => MissUnit::Millimetres,
         }
+    }
+
+    /// The units in which people are told of lengths and speeds.
+    pub fn units(&self) -> AskedUnits {
+        AskedUnits::of_scenario(self.miss_unit() == MissUnit::Inches)
     }
 
     /// The session of a machine's scenario.

@@ -27,17 +27,21 @@ const FIELDS: &[&str] = &[
 pub(super) fn why_table(
     lua: &Lua,
     why: &Result<Attribution, NotAttributed>,
+    units: AskedUnits,
 ) -> mlua::Result<Table> {
     let table = lua.create_table()?;
     match why {
         Ok(why) => {
-            let millimetres = |metres: f64| Quantity::new(1e3 * metres, "mm");
-            table.raw_set("miss", millimetres(why.miss_m)?)?;
-            table.raw_set("line_itself", millimetres(why.remainder_m)?)?;
+            let length = |metres: f64| {
+                let (amount, unit) = units.amount(metres);
+                Quantity::new(amount, unit)
+            };
+            table.raw_set("miss", length(why.miss_m)?)?;
+            table.raw_set("line_itself", length(why.remainder_m)?)?;
             for share in &why.shares {
-                table.raw_set(share.cause.name(), millimetres(share.share_m)?)?;
+                table.raw_set(share.cause.name(), length(share.share_m)?)?;
             }
-            table.raw_set("sentence", reason::sum(why, AskedUnits::METRIC))?;
+            table.raw_set("sentence", reason::sum(why, units))?;
         }
         Err(error) => table.raw_set("why_not", error.to_string())?,
     }

@@ -33,6 +33,41 @@ impl AskedUnits {
         Self { inches: of_lengths || of_speed || of_table, speed }
     }
 
+    /// Those in which a scenario's lengths are shown.
+    pub const fn of_scenario(in_inches: bool) -> Self {
+        Self { inches: in_inches, ..Self::METRIC }
+    }
+
+    /// A distance from the middle of the mouth, with which side of it: `12.3 mm long`.
+    pub fn miss(self, miss_m: f64) -> String {
+        let size = self.tenth(miss_m.abs());
+        match size.as_str() {
+            "0.0 mm" => "0 mm".to_owned(),
+            _ if miss_m > 0.0 => format!("{size} long"),
+            _ => format!("{size} short"),
+        }
+    }
+
+    /// A small length as a number and its unit.
+    pub fn amount(self, metres: f64) -> (f64, &'static str) {
+        if self.inches { (metres / INCH_M, "in") } else { (1e3 * metres, "mm") }
+    }
+
+    /// A length with its sign to a tenth of a millimetre, or as a ruler in inches has it.
+    pub fn tenth(self, metres: f64) -> String {
+        if self.inches {
+            format!("{}{}", if metres < 0.0 { "−" } else { "" }, inches(metres.abs()))
+        } else {
+            format!("{:.1} mm", 1e3 * metres)
+        }
+    }
+
+    /// A length with its sign to hundredths, to be told from another.
+    pub fn hundredth(self, metres: f64) -> String {
+        let (unit, per_unit) = if self.inches { ("in", INCH_M) } else { ("mm", 1e-3) };
+        format!("{:.2} {unit}", metres / per_unit)
+    }
+
     /// Those of a layout.
     pub fn of_layout(layout: &Layout) -> Self {
         Self { inches: layout.in_inches, ..Self::METRIC }
@@ -48,13 +83,12 @@ impl AskedUnits {
         format!("{}{}", if metres < 0.0 { "−" } else { "+" }, self.length(metres))
     }
 
-    /// A move of a hit, finer than a length on a table: `4.2 mm`, `0.17 in`.
+    /// A move of a hit, finer than a length on a table: `4.2 mm`, `3/32 in`.
     pub fn hit(self, metres: f64) -> String {
-        let (unit, per_unit, decimals) =
-            if self.inches { ("in", INCH_M, 2) } else { ("mm", 1e-3, 1) };
-        match short_number(metres / per_unit, decimals).as_str() {
-            "0" => "a hair".to_owned(),
-            size => format!("{size} {unit}"),
+        if self.inches {
+            in_parts(metres, 32.0)
+        } else {
+            format!("{} mm", short_number(1e3 * metres, 1))
         }
     }
 
@@ -87,15 +121,18 @@ fn unit_of(text: &str) -> &str {
 
 /// Inches in eighths, and in sixteenths below one: `1 1/2 in`.
 fn inches(metres: f64) -> String {
+    in_parts(metres, if metres < INCH_M { 16.0 } else { 8.0 })
+}
+
+fn in_parts(metres: f64, parts: f64) -> String {
     let size = metres / INCH_M;
-    let parts = if size < 1.0 { 16.0 } else { 8.0 };
     let whole = (size * parts).round() / parts;
     let (mut over, mut under) = ((whole.fract() * parts).round(), parts);
     while over > 0.0 && over % 2.0 == 0.0 {
         (over, under) = (over / 2.0, under / 2.0);
     }
     match (whole.trunc(), over) {
-        (0.0, 0.0) => "under 1/16 in".to_owned(),
+        (0.0, 0.0) => format!("under 1/{parts} in"),
         (whole, 0.0) => format!("{whole} in"),
         (0.0, over) => format!("{over}/{under} in"),
         (whole, over) => format!("{whole} {over}/{under} in"),
@@ -116,6 +153,10 @@ mod tests {
         assert_eq!(units("0", "medium"), AskedUnits::METRIC);
         let on_inches = |length| AskedUnits::of(&[length], "3 m/s", true).length(0.0381);
         assert_eq!(["0", "25 cm"].map(on_inches), ["1 1/2 in", "38 mm"]);
+        assert_eq!(AskedUnits::METRIC.miss(0.0123), "12.3 mm long");
+        assert_eq!(AskedUnits::METRIC.miss(-0.0123), "12.3 mm short");
+        assert_eq!(AskedUnits::METRIC.miss(-1e-9), "0 mm");
+        assert_eq!(AskedUnits::of_scenario(true).miss(-0.0381), "1 1/2 in short");
         assert_eq!(units("0", "7 mph").speed(3.12928, f64::ceil), "7 mph");
         assert_eq!(units("0", "2 ft/s").speed(0.3048, f64::ceil), "1 ft/s");
         assert_eq!(AskedUnits::METRIC.speed(1.0004, f64::ceil), "1.01 m/s");

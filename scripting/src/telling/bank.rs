@@ -4,7 +4,7 @@ use super::asked_units::AskedUnits;
 use super::caution::Cautions;
 use super::known_bank::known_sentences;
 use super::reason;
-use super::speeds::{better_speed, speeds_sentence, starts_sentence};
+use super::speeds::{better_speed, speeds_sentence, speeds_turned_round, starts_sentence};
 use super::wording::{capital, percent};
 use crate::playing::{BankFindings, BankQuestion};
 use railproof_engine::bank::{BankEnding, BankVerdict};
@@ -40,9 +40,9 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
             Err(why_not) => lines.push(reason::no_sum(why_not)),
         }
     }
-    lines.push(speeds_sentence(findings.holding.as_ref(), units));
+    lines.push(speeds_sentence(findings.holding.as_ref(), findings.most_room_m_s, units));
     if let (Some(exact), Some(starts)) = (findings.exact_start, findings.holding_starts) {
-        lines.push(starts_sentence(question.line.contact, exact, starts));
+        lines.push(starts_sentence(question.line.contact, exact, starts, question.reading));
     }
     let better = better_start(question, findings);
     lines.push(format!(
@@ -52,6 +52,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
         readings(question, better)
     ));
     lines.extend(findings.cautions(question).lines());
+    lines.extend(speed_words_remark(question));
     lines.push(conditions(question));
     lines.join("\n")
 }
@@ -68,11 +69,19 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
         lines.push(format!("{speed} ({m_s} m/s): {}", bank_advice(question, findings)));
         cautions = cautions.and(&findings.cautions(question));
     }
-    lines.push(speeds_sentence(found.holding.as_ref(), units(first)));
+    lines.push(speeds_sentence(found.holding.as_ref(), found.most_room_m_s, units(first)));
     lines.push("`--speed medium` tells why.".to_owned());
     lines.extend(cautions.lines());
+    lines.extend(speed_words_remark(first));
     lines.push(conditions(first));
     lines.join("\n")
+}
+
+/// A remark where a word for the speed is not what it says.
+fn speed_words_remark(question: &BankQuestion) -> Option<String> {
+    let by_word = SpeedWord::ALL.iter().any(|word| word.name() == question.speed_text);
+    let words = speeds_turned_round(question.bank.equipment()).filter(|_| by_word)?;
+    Some(format!("{}.", capital(&words)))
 }
 
 /// The table, the line's rule and the model.
@@ -102,6 +111,10 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
         return format!("It {happening}.");
     }
     let start = better_start(question, findings).map(|start| {
+        if question.reading == Reading::Sight {
+            let (better, asked) = (sights(question, start), sights(question, question.line.start));
+            return format!("aim at {better} through the diamonds instead of {asked}");
+        }
         let asked = short_number(question.line.start, 2);
         let past = past_end(question, start);
         format!("aim from {}{past} instead of {asked}", short_number(start, 2))
@@ -141,21 +154,36 @@ pub fn bank_readings(question: &BankQuestion) -> String {
 /// The line by both readings, and a better start as well.
 fn readings(question: &BankQuestion, better: Option<f64>) -> String {
     let contact = question.line.contact;
-    let sights = |start: f64| {
-        let line = Line::new(contact, start).read_as(Reading::Sight, question.bank.geometry());
-        let told =
-            |number: f64| format!("{}{}", short_number(number, 2), past_end(question, number));
-        format!("{} from {}", told(line.contact), told(line.start))
-    };
-    let better = better.map_or_else(String::new, |start| {
-        format!(" ({} for the start at {})", sights(start), short_number(start, 2))
+    let start = question.line.start;
+    if question.reading == Reading::Sight {
+        let grooves =
+            |start| format!("{} from {}", short_number(contact, 2), short_number(start, 2));
+        let better = better.map_or_else(String::new, |better| {
+            format!(" ({} for the start at {})", grooves(better), sights(question, better))
+        });
+        return format!(
+            "contact {} through the diamonds; across the grooves that is {}{better}",
+            sights(question, start),
+            grooves(start)
+        );
+    }
+    let better = better.map_or_else(String::new, |better| {
+        format!(" ({} for the start at {})", sights(question, better), short_number(better, 2))
     });
     format!(
         "contact {} from {} across the grooves; through the diamonds that is {}{better}",
         short_number(contact, 3),
-        short_number(question.line.start, 3),
-        sights(question.line.start)
+        short_number(start, 3),
+        sights(question, start)
     )
+}
+
+/// The line from a start across the grooves, as it is read through the diamonds.
+fn sights(question: &BankQuestion, start: f64) -> String {
+    let line =
+        Line::new(question.line.contact, start).read_as(Reading::Sight, question.bank.geometry());
+    let told = |number: f64| format!("{}{}", short_number(number, 2), past_end(question, number));
+    format!("{} from {}", told(line.contact), told(line.start))
 }
 
 fn place(question: &BankQuestion) -> String {

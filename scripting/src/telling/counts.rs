@@ -1,15 +1,15 @@
 //! The outcomes of many banks, counted.
 
+use super::asked_units::AskedUnits;
 use super::caution::{FLAGGED, LESS_SURE};
-use super::wording::{count, miss, phrase, share_of};
+use super::wording::{count, phrase, share_of};
 use railproof_engine::bank::{BankVerdict, Direction};
 use railproof_engine::results::SHOT_VERDICTS;
 use railproof_engine::sweep::Tally;
-use railproof_engine::units::short_number as short;
 use railproof_engine::verdict::PocketVerdict;
 
 /// The counts of a map's outcomes, a line each.
-pub fn outcome_counts(tally: &Tally) -> Vec<String> {
+pub fn outcome_counts(tally: &Tally, units: AskedUnits) -> Vec<String> {
     let mut lines = vec![format!(
         "{} of {} ({})",
         tally.holds(),
@@ -17,20 +17,25 @@ pub fn outcome_counts(tally: &Tally) -> Vec<String> {
         share_of(tally.holds(), tally.played())
     )];
     let touching = Direction::BOTH.map(|side| tally.number_of(BankVerdict::TouchesPoint(side)));
+    let no_room = [
+        "can't be played: it would start off the cloth",
+        "can't be played: they would start off the cloth",
+    ];
     let other = [
-        (BankVerdict::Long, "go long"),
-        (BankVerdict::Short, "fall short"),
-        (BankVerdict::OtherRail, "meet another rail"),
-        (BankVerdict::OtherPocket, "find another pocket"),
-        (BankVerdict::NoRoom, "can't be played: they would start off the cloth"),
-        (BankVerdict::StoppedBeforeRail, "stop before the rail"),
+        (BankVerdict::Long, ["goes long", "go long"]),
+        (BankVerdict::Short, ["falls short", "fall short"]),
+        (BankVerdict::OtherRail, ["meets another rail", "meet another rail"]),
+        (BankVerdict::OtherPocket, ["finds another pocket", "find another pocket"]),
+        (BankVerdict::NoRoom, no_room),
+        (BankVerdict::StoppedBeforeRail, ["stops before the rail", "stop before the rail"]),
     ]
     .map(|(verdict, words)| (tally.number_of(verdict), words));
-    let other: Vec<String> = [(touching.iter().sum(), "touch a point of the mouth")]
+    let touch = ["touches a point of the mouth", "touch a point of the mouth"];
+    let other: Vec<String> = [(touching.iter().sum::<u64>(), touch)]
         .into_iter()
         .chain(other)
         .filter(|(number, _)| *number > 0)
-        .map(|(number, words)| format!("{number} {words}"))
+        .map(|(number, [one, many])| count(number, one, many))
         .collect();
     if !other.is_empty() {
         lines.push(other.join(", "));
@@ -38,13 +43,14 @@ pub fn outcome_counts(tally: &Tally) -> Vec<String> {
     let stopped = tally.number_of(BankVerdict::StoppedBeforeMouth);
     if stopped > 0 {
         let part = share_of(stopped, tally.played());
-        lines.push(format!("{stopped} stop before the mouth ({part})"));
+        let stop = count(stopped, "stops before the mouth", "stop before the mouth");
+        lines.push(format!("{stop} ({part})"));
     }
     if let (Some(worst_m), Some(rms_m)) = (tally.worst_miss_m, tally.rms_miss_m()) {
         lines.push(format!(
-            "miss: worst {}, root mean square {} mm, over the {} that come to the mouth line",
-            miss(worst_m),
-            short(1e3 * rms_m, 1),
+            "miss: worst {}, root mean square {}, over the {} that come to the mouth line",
+            units.miss(worst_m),
+            units.tenth(rms_m),
             tally.with_miss
         ));
     }

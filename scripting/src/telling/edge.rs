@@ -1,35 +1,61 @@
 //! The reasons why a rule breaks at an edge, in words.
 
-use super::reason::share_mm;
+use super::asked_units::AskedUnits;
 use crate::lua::quantity::shown;
 use railproof_engine::attribution::{Cause, CauseShare};
+use railproof_engine::bank::BankEnding;
 use railproof_engine::frontier::{BreakKind, IntervalEnd};
+use railproof_engine::rail::Side;
 use railproof_engine::units::DEGREE_RAD;
 
 /// An edge's one or two causes, each with its share of the change of the miss: `+14 mm
 /// since it meets the rail with 27 % of natural roll (21 %)`.
-pub fn because(end: &IntervalEnd) -> Option<String> {
+pub fn because(end: &IntervalEnd, units: AskedUnits) -> Option<String> {
     let breaking = end.breaking.as_ref()?;
     let causes = breaking.why.as_ref()?.main_causes();
     let told: Vec<String> = causes
         .iter()
-        .map(|share| format!("{} since {}", share_mm(share.share_m), cause(share)))
+        .map(|share| format!("{} since {}", units.signed(share.share_m), cause(share, units)))
         .collect();
     (!told.is_empty()).then(|| told.join(", and "))
 }
 
 /// The way it breaks, as the end of a sentence.
-pub fn breaks(way: BreakKind) -> &'static str {
+pub const fn breaks(way: BreakKind) -> &'static str {
     match way {
         BreakKind::Long => "it goes long",
         BreakKind::Short => "it goes short",
         BreakKind::Stops => "the ball stops on its way",
-        BreakKind::Elsewhere => "it meets something else first",
+        BreakKind::Elsewhere => "it meets another rail or pocket first",
+    }
+}
+
+/// The same at an end, with the rail or pocket that it meets; nothing where it holds on.
+pub(super) fn breaks_at(end: &IntervalEnd) -> Option<String> {
+    let ending = end.breaking.as_ref()?.outcome.ending;
+    Some(match (end.way()?, ending) {
+        (BreakKind::Elsewhere, BankEnding::OtherRail(side, _)) => {
+            format!("it meets the {} first", side_words(side))
+        }
+        (BreakKind::Elsewhere, BankEnding::OtherPocket(pocket, _)) => {
+            format!("it goes into the {} pocket", pocket.name())
+        }
+        (way, _) => breaks(way).to_owned(),
+    })
+}
+
+/// A rail by its place beside the bank.
+const fn side_words(side: Side) -> &'static str {
+    match side {
+        Side::Banked => "banked rail again",
+        Side::Opposite => "rail across from the banked one",
+        Side::Low => "rail at the pocket's end",
+        Side::High => "rail at the other end",
     }
 }
 
 /// A cause; in parentheses what it is where there is most room.
-fn cause(share: &CauseShare) -> String {
+fn cause(share: &CauseShare, units: AskedUnits) -> String {
     let (at_edge, inside) = (share.actual, share.reference);
     match share.cause {
         Cause::Roll => {
@@ -47,9 +73,9 @@ fn cause(share: &CauseShare) -> String {
             percent_of(inside, at_edge)
         ),
         Cause::Carry => format!(
-            "the rail carries it {} mm along ({} mm)",
-            digits(1e3 * at_edge, 0),
-            digits(1e3 * inside, 0)
+            "the rail carries it {} along ({})",
+            units.length(at_edge),
+            units.length(inside)
         ),
         Cause::Bend => {
             let bends = if at_edge < inside { "sooner" } else { "later" };

@@ -1,8 +1,9 @@
 //! A frontier in plain sentences.
 
 use super::amounts::grouped;
+use super::asked_units::AskedUnits;
 use super::caution::{Cautions, FLAGGED};
-use super::edge::{because, breaks};
+use super::edge::{because, breaks_at};
 use super::input_format::InputFormat;
 use super::wording::capital;
 use crate::lua::quantity::shown;
@@ -26,6 +27,8 @@ pub struct FrontierTelling<'a> {
     pub over: Option<(&'static str, InputFormat)>,
     /// The cautions where these lines hold.
     pub cautions: Cautions,
+    /// The units of lengths.
+    pub units: AskedUnits,
 }
 
 impl FrontierTelling<'_> {
@@ -33,7 +36,7 @@ impl FrontierTelling<'_> {
     pub fn sentences(&self) -> String {
         let measured = self.along.1;
         let told = |(label, line): &(String, &FrontierLine)| {
-            let told = told(line, measured, self.ends());
+            let told = told(line, measured, self.ends(), self.units);
             if label.is_empty() {
                 capital(&format!("{told}."))
             } else {
@@ -46,7 +49,10 @@ impl FrontierTelling<'_> {
             sentences.push(format!("… and {more} more lines."));
         }
         let mut intervals = self.lines.iter().flat_map(|(_, line)| &line.intervals);
-        if intervals.clone().any(|it| because(&it.low).or(because(&it.high)).is_some()) {
+        if intervals
+            .clone()
+            .any(|it| because(&it.low, self.units).or(because(&it.high, self.units)).is_some())
+        {
             sentences.push("In parentheses: the same at the place with the most room.".to_owned());
         }
         if intervals.any(|interval| interval.flagged.is_some()) {
@@ -94,8 +100,15 @@ impl FrontierTelling<'_> {
     }
 }
 
-fn told(line: &FrontierLine, measured: InputFormat, (from, to): (f64, f64)) -> String {
-    let [first, ..] = line.intervals.as_slice() else { return nowhere(line, measured, (from, to)) };
+fn told(
+    line: &FrontierLine,
+    measured: InputFormat,
+    (from, to): (f64, f64),
+    units: AskedUnits,
+) -> String {
+    let [first, ..] = line.intervals.as_slice() else {
+        return nowhere(line, measured, (from, to), units);
+    };
     let stretch = |low: &IntervalEnd, high: &IntervalEnd| match (&low.breaking, &high.breaking) {
         (None, None) => {
             format!("all the way from {} to {}", measured.say(from), measured.say(to))
@@ -109,24 +122,21 @@ fn told(line: &FrontierLine, measured: InputFormat, (from, to): (f64, f64)) -> S
     let stretches: Vec<String> =
         line.intervals.iter().map(|interval| stretch(&interval.low, &interval.high)).collect();
     let mut parts = vec![format!("it holds {}", stretches.join(" and "))];
-    let why = |end: &IntervalEnd| because(end).map_or_else(String::new, |why| format!(": {why}"));
-    if let Some(way) = first.low.way() {
-        parts.push(format!("below that {}{}", breaks(way), why(&first.low)));
+    let why =
+        |end: &IntervalEnd| because(end, units).map_or_else(String::new, |why| format!(": {why}"));
+    if let Some(breaks) = breaks_at(&first.low) {
+        parts.push(format!("below that {breaks}{}", why(&first.low)));
     }
     for pair in line.intervals.windows(2) {
         let (lower, upper) = (&pair[0].high, &pair[1].low);
-        let (Some(one), Some(other)) = (lower.way(), upper.way()) else { continue };
-        let ways = if one == other {
-            breaks(one).to_owned()
-        } else {
-            format!("first {}, then {}", breaks(one), breaks(other))
-        };
+        let (Some(one), Some(other)) = (breaks_at(lower), breaks_at(upper)) else { continue };
+        let ways = if one == other { one } else { format!("first {one}, then {other}") };
         parts.push(format!("between these {ways}{}", why(lower)));
     }
     if let Some(last) = line.intervals.last()
-        && let Some(way) = last.high.way()
+        && let Some(breaks) = breaks_at(&last.high)
     {
-        parts.push(format!("above that {}{}", breaks(way), why(&last.high)));
+        parts.push(format!("above that {breaks}{}", why(&last.high)));
     }
     let flagged = line.intervals.iter().filter_map(|interval| interval.flagged);
     if let Some((from, to)) = flagged.reduce(|(from, _), (_, to)| (from, to)) {
@@ -139,11 +149,15 @@ fn told(line: &FrontierLine, measured: InputFormat, (from, to): (f64, f64)) -> S
     parts.join("; ")
 }
 
-fn nowhere(line: &FrontierLine, measured: InputFormat, (from, to): (f64, f64)) -> String {
+fn nowhere(
+    line: &FrontierLine,
+    measured: InputFormat,
+    (from, to): (f64, f64),
+    units: AskedUnits,
+) -> String {
     let range = format!("it holds nowhere from {} to {}", measured.say(from), measured.say(to));
     let Some((at, outcome)) = &line.nearest else { return range };
-    let missing =
-        outcome.clearance_m().map(|room| format!("{} mm", shown((-1e4 * room).round() / 10.0)));
+    let missing = outcome.clearance_m().map(|room| units.length(-room));
     let Some(missing) = missing else {
         return format!("{range}; no ball comes to the mouth");
     };

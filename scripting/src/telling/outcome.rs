@@ -1,14 +1,15 @@
 //! The outcome of one bank or shot, in a few words.
 
+use super::asked_units::AskedUnits;
 use super::wording::phrase;
 use railproof_engine::bank::{BankVerdict, Direction, Outcome};
 
 /// The outcome of a bank, in words: `long by 12.3 mm`.
-pub fn bank_outcome(outcome: &Outcome) -> String {
-    let miss = outcome.miss_m().map(|miss| format!(" by {:.1} mm", 1e3 * miss.abs()));
+pub fn bank_outcome(outcome: &Outcome, units: AskedUnits) -> String {
+    let miss = outcome.miss_m().map(|miss| format!(" by {}", units.tenth(miss.abs())));
     match outcome.verdict() {
         BankVerdict::Holds => {
-            format!("holds, {:.1} mm off the middle", 1e3 * outcome.miss_m().unwrap_or(0.0).abs())
+            format!("holds, {} off the middle", units.tenth(outcome.miss_m().unwrap_or(0.0).abs()))
         }
         BankVerdict::Long => format!("long{}", miss.unwrap_or_default()),
         BankVerdict::Short => format!("short{}", miss.unwrap_or_default()),
@@ -25,10 +26,12 @@ pub fn bank_outcome(outcome: &Outcome) -> String {
 }
 
 /// The outcome of a shot, in words: `missed long, 12.3 mm from the middle`.
-pub fn shot_outcome(verdict: &str, miss_m: Option<f64>, kissed: bool) -> String {
+pub fn shot_outcome(verdict: &str, miss_m: Option<f64>, kissed: bool, units: AskedUnits) -> String {
     let kissed = if kissed { ", after a double kiss" } else { "" };
     match miss_m {
-        Some(miss) => format!("{}, {:.1} mm from the middle{kissed}", phrase(verdict), 1e3 * miss),
+        Some(miss) => {
+            format!("{}, {} from the middle{kissed}", phrase(verdict), units.tenth(miss))
+        }
         None => format!("{}{kissed}", phrase(verdict)),
     }
 }

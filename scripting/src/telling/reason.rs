@@ -1,7 +1,7 @@
 //! Why a ball misses, in a coach's words.
 
 use super::asked_units::AskedUnits;
-use super::wording::{millimetres, percent};
+use super::wording::percent;
 use railproof_engine::attribution::{
     Attribution, Cause, CauseShare, NotAttributed, Part, REFERENCE_SPEED_M_S,
 };
@@ -79,12 +79,6 @@ fn adding_up(values: &[f64]) -> Vec<i64> {
     rounded
 }
 
-/// A share of a miss: `+14 mm`.
-pub fn share_mm(share_m: f64) -> String {
-    let sign = if share_m < 0.0 { "−" } else { "+" };
-    format!("{sign}{}", millimetres(share_m.abs()))
-}
-
 fn words(part: &Part, launch_roll: f64) -> String {
     let CauseShare { cause, actual, reference, .. } = match *part {
         Part::Cause(share) => share,
@@ -137,7 +131,7 @@ fn words(part: &Part, launch_roll: f64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{adding_up, share_mm, signed};
+    use super::{adding_up, signed};
 
     #[test]
     fn rounded_parts_add_up() {
@@ -148,10 +142,6 @@ mod tests {
 
     #[test]
     fn shares_are_said_with_their_sign() {
-        assert_eq!(
-            (share_mm(0.0144), share_mm(-0.0012)),
-            ("+14 mm".to_owned(), "−1.2 mm".to_owned())
-        );
         assert_eq!((signed(-7, 1), signed(120, 1)), ("−0.7".to_owned(), "+12.0".to_owned()));
         assert_eq!(signed(-105, 2), "−1.05");
     }

@@ -4,7 +4,9 @@ use super::axis_text::AxisText;
 use super::caution::Cautions;
 use super::models::model_about;
 use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::rail::{Line, Reading};
 use railproof_engine::sweep::{Input, Plan, Values};
+use railproof_engine::units::short_number;
 use std::fmt::Write as _;
 
 /// Some of the banks of a sweep.
@@ -41,8 +43,27 @@ impl SelectedBanks<'_> {
                 _ => ball.push(say(at)),
             }
         }
+        ball.extend(self.through_the_diamonds());
         let lines = [table, ball].into_iter().filter(|line| !line.is_empty());
         lines.map(|line| line.join(", ")).collect()
+    }
+
+    /// The one line, as it is read through the diamonds; nothing where there are several lines or tables.
+    fn through_the_diamonds(&self) -> Option<String> {
+        let fixed = |input| {
+            let (values, kept) = self.values(input)?;
+            values.number(*kept.first()?).filter(|_| kept.len() == 1)
+        };
+        let line = Line::new(fixed(Input::Contact)?, fixed(Input::Start)?);
+        let axes = || self.plan.axes().iter().zip(self.kept);
+        if axes().any(|(axis, kept)| !axis.input.is_launch() && kept.len() > 1) {
+            return None;
+        }
+        let digits: Vec<usize> = axes().filter_map(|(_, kept)| kept.first().copied()).collect();
+        let bank = self.plan.bank(&digits).ok()?;
+        let read = line.read_as(Reading::Sight, bank.geometry());
+        let [contact, start] = [read.contact, read.start].map(|number| short_number(number, 2));
+        Some(format!("through the diamonds {contact} from {start}"))
     }
 
     /// The rail models in use and, when it is one, the cushion's numbers.

@@ -3,8 +3,7 @@
 use super::asked_units::AskedUnits;
 use super::conditions::friction_words;
 use super::reason;
-use super::wording::{capital, degrees};
-use crate::playing::{PlayedShot, Remedy};
+use crate::playing::PlayedShot;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::shot::{End, Ending, Event, EventKind};
@@ -17,10 +16,6 @@ use std::fmt::Write;
 const MOST_HAPPENINGS: usize = 12;
 /// Of a shot that was given up so many moments are told.
 const LAST_MOMENTS: usize = 12;
-
-/// In place of a remedy.
-pub const NO_REMEDY: &str =
-    "no hit near this one and no side was found that makes it with room to spare";
 
 impl PlayedShot<'_> {
     /// The shot in sentences, one to a line.
@@ -99,67 +94,8 @@ impl PlayedShot<'_> {
         Some(sentence)
     }
 
-    fn units(&self) -> AskedUnits {
+    pub(super) fn units(&self) -> AskedUnits {
         AskedUnits::of_layout(self.layout)
-    }
-
-    /// The reason why the target missed and a stroke that makes it, where it did.
-    pub fn advice(&self) -> Option<String> {
-        let remedy = match self.remedy() {
-            Some(remedy) => format!(" {} {}", self.remedy_words(&remedy), typed(&remedy)),
-            None if self.layout.stroke.is_some() => format!(" {}.", capital(NO_REMEDY)),
-            None => String::new(),
-        };
-        Some(format!("{}{remedy}", self.reason()?))
-    }
-
-    /// The miss and the reason for it, where the target missed.
-    pub fn reason(&self) -> Option<String> {
-        let units = self.units();
-        let verdict = self.verdict().filter(missed)?;
-        let arrival = verdict.arrival?;
-        let why = match self.why()? {
-            Ok(why) => reason::because(&why, 0.0, units),
-            Err(_) if verdict.kissed_at_s.is_some() && arrival.last_rail.is_some() => {
-                "a double kiss turns it off its way".to_owned()
-            }
-            Err(_) => self.throw_words(&arrival).unwrap_or_default(),
-        };
-        let by = capital(&format!("{} by {}", side_words(&arrival), units.length(arrival.miss_m)));
-        let colon = if why.is_empty() { "" } else { ": " };
-        Some(format!("{by}{colon}{why}."))
-    }
-
-    /// A remedy in a sentence.
-    pub fn remedy_words(&self, remedy: &Remedy) -> String {
-        remedy_words(remedy, self.units())
-    }
-
-    /// The throw of the hit, where the ball came straight from it and was thrown to the side on which it
-    /// missed.
-    fn throw_words(&self, arrival: &PocketArrival) -> Option<String> {
-        let (target, struck) = (self.layout.target?, self.layout.stroke?);
-        let (normal, way) = self.shot.events.iter().find_map(|event| {
-            let EventKind::Ball(touch) = event.kind else { return None };
-            let (cue, object, after) = match (event.ball, touch.other) {
-                (cue, object) if (cue, object) == (struck.ball, target.ball) => {
-                    (event.before.position, touch.other_before.position, touch.other_after)
-                }
-                (object, cue) if (cue, object) == (struck.ball, target.ball) => {
-                    (touch.other_before.position, event.before.position, event.after)
-                }
-                _ => return None,
-            };
-            Some((object - cue, after.velocity))
-        })?;
-        let throw_rad = libm::atan2(normal.cross(way), normal.dot(way));
-        let to_left = throw_rad > 0.0;
-        if arrival.last_rail.is_some() || to_left == (arrival.miss_m > 0.0) {
-            return None;
-        }
-        let angle = degrees(throw_rad.abs());
-        let side = if to_left { "left" } else { "right" };
-        (angle != "0").then(|| format!("the hit threw it {angle}° to the {side}"))
     }
 
     /// The sum of a miss, where there is one.
@@ -171,7 +107,7 @@ impl PlayedShot<'_> {
         }
     }
 
-    fn came_off_a_rail(&self) -> bool {
+    pub(super) fn came_off_a_rail(&self) -> bool {
         let arrival = self.verdict().and_then(|verdict| verdict.arrival);
         arrival.is_some_and(|arrival| arrival.last_rail.is_some())
     }
@@ -191,7 +127,7 @@ impl PlayedShot<'_> {
     }
 
     /// The pocket into which the struck ball dropped.
-    fn scratching_pocket(&self) -> Option<Pocket> {
+    pub(super) fn scratching_pocket(&self) -> Option<Pocket> {
         match self.shot.ends.get(self.layout.stroke?.ball)?.ending {
             Ending::Dropped(pocket) => Some(pocket),
             _ => None,
@@ -316,7 +252,7 @@ pub(super) fn ending_words(end: &End, equipment: &Equipment) -> Option<String> {
 
 /// A place on the table, by the nearest end rail and the nearest side rail: `1.6 diamonds from the foot rail
 /// and 1.9 from the left rail`.
-fn spot(place: Vec2, equipment: &Equipment) -> String {
+pub(super) fn spot(place: Vec2, equipment: &Equipment) -> String {
     let table = &equipment.table;
     let end = if place.x < 0.0 { Rail::Head } else { Rail::Foot };
     let side = if place.y < 0.0 { Rail::Right } else { Rail::Left };
@@ -336,42 +272,17 @@ fn diamonds(number: f64) -> String {
     format!("{shown} diamond{}", if shown == "1" { "" } else { "s" })
 }
 
-fn missed(verdict: &ShotVerdict) -> bool {
+pub(super) fn missed(verdict: &ShotVerdict) -> bool {
     matches!(verdict.pocket, PocketVerdict::Missed(_) | PocketVerdict::RattledOut)
 }
 
 /// The side of the middle by which a ball comes.
-fn side_words(arrival: &PocketArrival) -> &'static str {
+pub(super) fn side_words(arrival: &PocketArrival) -> &'static str {
     match (arrival.last_rail.is_some(), arrival.miss_m > 0.0) {
         (true, true) => "long",
         (true, false) => "short",
         (false, true) => "to the right",
         (false, false) => "to the left",
-    }
-}
-
-/// `Hit it 4 mm thinner, or as full as it was with 0.6 of a tip's width of right side (outside).`
-fn remedy_words(remedy: &Remedy, units: AskedUnits) -> String {
-    let hit = remedy.hit.map(|hit| format!("{} {}", units.hit(hit.by_m), hit.to.name()));
-    let geared = remedy.gearing.map(|gearing| {
-        let tips = short_number(gearing.tips, 1);
-        if tips == "0" {
-            return "as full as it was without side".to_owned();
-        }
-        let hand = if gearing.offset > 0.0 { "right" } else { "left" };
-        let side = if gearing.outside { "outside" } else { "inside" };
-        format!("as full as it was with {tips} of a tip's width of {hand} side ({side})")
-    });
-    let ways: Vec<String> = [hit, geared].into_iter().flatten().collect();
-    format!("Hit it {}.", ways.join(", or "))
-}
-
-/// The remedy as a layout has it.
-const fn typed(remedy: &Remedy) -> &'static str {
-    match (remedy.hit.is_some(), remedy.gearing.is_some()) {
-        (true, true) => "In a layout, `overcut` in the stroke finds that hit, `gear` that side.",
-        (true, false) => "In a layout, `overcut` in the stroke finds that hit.",
-        (false, _) => "In a layout, `gear` in the stroke finds that side.",
     }
 }
 

@@ -2,14 +2,22 @@
 
 use super::asked_units::AskedUnits;
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, SEARCHED_SPEEDS_M_S};
-use railproof_engine::units::short_number;
+use railproof_engine::equipment::Equipment;
+use railproof_engine::rail::Reading;
+use railproof_engine::units::{SpeedWord, short_number};
 
 /// An edge beyond these is as good as none: nobody sends a bank so hard, or so softly. Chosen, m/s.
 const HARDEST_M_S: f64 = 10.0;
 const SOFTEST_M_S: f64 = 0.3;
+/// Speeds that lie within this share of one are told as one. Chosen: nobody meters finer.
+const SAME_SPEED: f64 = 0.1;
 
 /// The most comfortable speed, its room, and every stretch of speeds that holds.
-pub(super) fn speeds_sentence(holding: Option<&HoldingSpeeds>, units: AskedUnits) -> String {
+pub(super) fn speeds_sentence(
+    holding: Option<&HoldingSpeeds>,
+    as_roomy: Option<(f64, f64)>,
+    units: AskedUnits,
+) -> String {
     let Some(holding) = holding else {
         let (slowest, fastest) = SEARCHED_SPEEDS_M_S;
         let nearest = |m_s| units.speed(m_s, f64::round);
@@ -21,9 +29,20 @@ pub(super) fn speeds_sentence(holding: Option<&HoldingSpeeds>, units: AskedUnits
     };
     let best = holding.most_room;
     let stretches: Vec<String> = holding.intervals.iter().map(|it| stretch(it, units)).collect();
+    // Nearer than this they are one.
+    let span = as_roomy.filter(|(least, most)| most - least > SAME_SPEED * best.speed_m_s);
+    let comfortable = match span {
+        Some((least, most)) => format!(
+            "Most comfortable speeds: {} to {}",
+            units.speed(least, f64::ceil),
+            units.speed(most, f64::floor)
+        ),
+        None => {
+            format!("Most comfortable speed: {}", units.speed(best.speed_m_s, f64::round))
+        }
+    };
     format!(
-        "Most comfortable speed: {}, with {} to spare. This line holds {}.",
-        units.speed(best.speed_m_s, f64::round),
+        "{comfortable}, with {} to spare. This line holds {}.",
         units.length(best.clearance_m),
         stretches.join(", and ")
     )
@@ -69,12 +88,34 @@ fn stretch(found: &HoldingInterval, units: AskedUnits) -> String {
     }
 }
 
+/// A remark on a table whose words for speeds are the wrong way round.
+pub fn speeds_turned_round(equipment: &Equipment) -> Option<String> {
+    let [one, other] = equipment.speeds.turned_round()?;
+    let told = |word: SpeedWord| {
+        let m_s = short_number(equipment.speeds.m_s(word), 2);
+        format!("{} ({m_s} m/s)", word.name())
+    };
+    Some(format!(
+        "on {}, {} is faster than {}: look at its `speeds`",
+        equipment.name,
+        told(one),
+        told(other)
+    ))
+}
+
 /// The starts from which a contact number holds, and the most comfortable one.
-pub(super) fn starts_sentence(contact: f64, exact: f64, (low, high): (f64, f64)) -> String {
+pub(super) fn starts_sentence(
+    contact: f64,
+    exact: f64,
+    (low, high): (f64, f64),
+    reading: Reading,
+) -> String {
+    // The line was asked for in the other reading.
+    let across = if reading == Reading::Sight { ", across the grooves" } else { "" };
     let least = (100.0 * low).ceil() / 100.0;
     let most = (100.0 * high).floor() / 100.0;
     format!(
-        "Most comfortable start at this speed: {}; contact {} holds from {} to {}.",
+        "Most comfortable start at this speed{across}: {}; contact {} holds from {} to {}.",
         short_number(exact, 2),
         short_number(contact, 3),
         short_number(least, 2),
@@ -85,6 +126,7 @@ pub(super) fn starts_sentence(contact: f64, exact: f64, (low, high): (f64, f64))
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::record::testing;
     use railproof_engine::bank::MostRoom;
 
     fn holding(intervals: &[(f64, f64, bool, bool)]) -> HoldingSpeeds {
@@ -106,7 +148,7 @@ mod tests {
 
     #[test]
     fn both_ends_are_told_and_where_the_search_ends() {
-        let said = |intervals| speeds_sentence(Some(&holding(intervals)), METRIC);
+        let said = |intervals| speeds_sentence(Some(&holding(intervals)), None, METRIC);
         let room = "Most comfortable speed: 5.04 m/s, with 12 mm to spare. This line holds";
         assert_eq!(
             said(&[(3.4123, 8.0799, true, true)]),
@@ -127,8 +169,28 @@ mod tests {
             format!("{room} at every speed looked at, 0.2 m/s to 14 m/s.")
         );
         assert_eq!(
-            speeds_sentence(None, METRIC),
+            speeds_sentence(None, None, METRIC),
             "This line breaks at every speed, 0.2 m/s to 14 m/s."
+        );
+    }
+
+    #[test]
+    fn speeds_with_as_much_room_are_told_together() {
+        let all = holding(&[(0.2, 14.0, false, false)]);
+        let said = |span| speeds_sentence(Some(&all), Some(span), METRIC);
+        assert!(said((4.201, 6.0)).starts_with("Most comfortable speeds: 4.21 m/s to 6 m/s, with"));
+        assert!(said((5.0, 5.1)).starts_with("Most comfortable speed: 5.04 m/s, with"));
+    }
+
+    #[test]
+    fn words_the_wrong_way_round_are_remarked_on() {
+        let mut table = Equipment { name: "mine".into(), ..testing::hall() };
+        assert_eq!(speeds_turned_round(&table), None);
+        table.speeds.soft_m_s = 6.0;
+        let said = speeds_turned_round(&table).unwrap_or_default();
+        assert_eq!(
+            said,
+            "on mine, soft (6 m/s) is faster than firm (4.5 m/s): look at its `speeds`"
         );
     }
 

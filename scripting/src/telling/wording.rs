@@ -40,16 +40,6 @@ pub fn share_of(part: u64, whole: u64) -> String {
     }
 }
 
-/// A signed miss in words: `12 mm long`.
-pub fn miss(miss_m: f64) -> String {
-    let size = short(1e3 * miss_m.abs(), 1);
-    match size.as_str() {
-        "0" => "0 mm".to_owned(),
-        _ if miss_m > 0.0 => format!("{size} mm long"),
-        _ => format!("{size} mm short"),
-    }
-}
-
 /// An angle in whole tenths of a degree.
 pub fn degrees(radians: f64) -> String {
     short(radians / DEGREE_RAD, 1)
@@ -137,12 +127,5 @@ mod tests {
         assert_eq!(values(&[0.0, 0.3], Dimension::Length), "0 and 300 mm");
         assert_eq!(values(&[0.0], Dimension::Length), "0 mm");
         assert_eq!(values(&[2.0, 3.0, 4.0, 6.0], Dimension::Speed), "2 to 6 m/s (4 values)");
-    }
-
-    #[test]
-    fn a_miss_says_which_way() {
-        assert_eq!(miss(0.0123), "12.3 mm long");
-        assert_eq!(miss(-0.0123), "12.3 mm short");
-        assert_eq!(miss(-1e-9), "0 mm");
     }
 }

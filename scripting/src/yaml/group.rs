@@ -8,7 +8,7 @@ use crate::fields::{
     WrittenText, check_name, plain_shown, shortened,
 };
 use railproof_engine::units::{Dimension, INCH_M};
-use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Unexpected, Visitor};
 use std::fmt;
 
 impl InputText {
@@ -129,8 +129,10 @@ impl<'de> DeserializeSeed<'de> for ValueSeed<'_> {
 
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<FieldValue, D::Error> {
         match self.kind {
-            FieldKind::Group(_) | FieldKind::Each { .. } => deserializer.deserialize_map(self),
-            FieldKind::WordOr(..) | FieldKind::NameOr(..) => deserializer.deserialize_any(self),
+            FieldKind::Each { .. } => deserializer.deserialize_map(self),
+            FieldKind::Group(_) | FieldKind::WordOr(..) | FieldKind::NameOr(..) => {
+                deserializer.deserialize_any(self)
+            }
             kind if kind.item().is_some() => deserializer.deserialize_seq(self),
             _ => deserializer.deserialize_str(self),
         }
@@ -156,7 +158,24 @@ impl<'de> Visitor<'de> for ValueSeed<'_> {
             Some(plain) => Err(needless_zero(text.trim(), &plain)),
             None => self.kind.read(&WrittenText(text)),
         };
-        read.map_err(|mismatch| self.reader.refuse_value(self.with_common(mismatch)))
+        let hinted = |mismatch: Mismatch| match self.kind {
+            FieldKind::Group(Group { example: Some(example), .. }) => {
+                mismatch.with_hint(format!("for instance {}", Writing::Yaml.code(example)))
+            }
+            _ => self.with_common(mismatch),
+        };
+        read.map_err(|mismatch| self.reader.refuse_value(hinted(mismatch)))
+    }
+
+    // A group without fields.
+    fn visit_unit<E: Error>(self) -> Result<FieldValue, E> {
+        let Self { reader, name, kind, .. } = self;
+        let FieldKind::Group(group) = kind else {
+            return Err(E::invalid_type(Unexpected::Unit, &self));
+        };
+        let values = GroupValues::new(group, group.title_under(name));
+        let whole = values.complete().map_err(|refusal| reader.refuse_whole(refusal));
+        whole.map(FieldValue::Group)
     }
 
     // A thing may be called by a number.

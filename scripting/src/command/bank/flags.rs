@@ -70,6 +70,11 @@ impl BankArgs {
             bank,
             line,
             launch,
+            reading: if args.start.is_some() {
+                word("--reading", &args.reading)?
+            } else {
+                Reading::Groove
+            },
             rule,
             speed_text: speed.trim().to_owned(),
             off_rail_text: args.off_rail.trim().to_owned(),
@@ -88,7 +93,8 @@ impl BankArgs {
 fn line(args: &BankArgs, contact: f64, bank: &Bank) -> Result<(Option<Rule>, Line), Fault> {
     if let Some(text) = &args.start {
         let start = number("--start", text, Input::Start.parameter())?;
-        return Ok((None, Line::new(contact, start)));
+        let reading = word::<Reading>("--reading", &args.reading)?;
+        return Ok((None, Line::new(contact, start).groove_from(reading, bank.geometry())));
     }
     let rule = if args.mirror {
         Rule::mirror()

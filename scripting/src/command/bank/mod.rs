@@ -39,7 +39,7 @@ pub struct BankArgs {
     /// Start number, in diamonds: where the line begins on the opposite rail. Without it a rule
     /// gives the start.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true,
-          conflicts_with_all = ["slope", "offset", "reading", "mirror"])]
+          conflicts_with_all = ["slope", "offset", "mirror"])]
     pub start: Option<String>,
     /// The rule start = slope × contact + offset.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "2.2")]
@@ -47,7 +47,8 @@ pub struct BankArgs {
     /// The rule's offset, in diamonds.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "0")]
     pub offset: String,
-    /// The line at which the rule's numbers are read: groove or sight.
+    /// The line at which the rule's numbers are read, or with --start both numbers: groove, across the grooves,
+    /// or sight, through the diamonds.
     #[arg(long, value_name = "READING", default_value = "groove")]
     pub reading: String,
     /// The rule of equal angles instead.

@@ -313,7 +313,12 @@ fn sureness(part: &Front) -> &'static str {
 fn summary(part: &Front) -> String {
     let Some(over) = part.measured_over() else {
         let holding = part.lines().filter(|(_, line, _)| !line.intervals.is_empty()).count();
-        return format!("{holding} of {} lines hold somewhere", part.lines().count());
+        return match (holding, part.lines().count()) {
+            (0, 1) => "holds nowhere".to_owned(),
+            (_, 1) => "holds somewhere".to_owned(),
+            (1, all) => format!("1 of {all} lines holds somewhere"),
+            (_, all) => format!("{holding} of {all} lines hold somewhere"),
+        };
     };
     let across: Vec<f64> = part
         .sheets()

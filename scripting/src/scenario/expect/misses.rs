@@ -41,7 +41,7 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
             let mut found = all_rows(results, many, kept);
             let misses = Misses::of(results);
             if let Some(worst_m) = misses.worst_m().filter(|_| results.rows().len() > 1) {
-                let _ = write!(found.words, "; the worst is {:.1} mm", 1e3 * worst_m);
+                let _ = write!(found.words, "; the worst is {}", results.units().tenth(worst_m));
             }
             this.record(lua, call, &format!("{one} {shown}"), found)
         });
@@ -54,7 +54,7 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
         let found = match misses.spread_m() {
             Some(spread_m) if misses.without == 0 => Finding {
                 held: spread_m <= most_m,
-                words: format!("largest less smallest miss is {:.1} mm", 1e3 * spread_m),
+                words: format!("largest less smallest miss is {}", results.units().tenth(spread_m)),
             },
             _ => Finding {
                 held: false,
@@ -92,7 +92,8 @@ fn along(
         let kept = results.axes()[at].values.len();
         return Err(Fault::bad_input(too_few(&name, kept)).placed(at_argument()).into());
     };
-    let found = steady(&lines, way, |row| results.miss_m(row), |row| results.label(row));
+    let found =
+        steady(&lines, way, results.units(), |row| results.miss_m(row), |row| results.label(row));
     this.record(lua, call, &format!("the miss {} along {name}", way.verb), found)
 }
 

@@ -73,9 +73,9 @@ fn on_the_mean(one: &dyn Results, other: &dyn Results, in_order: InOrder) -> Fin
     Finding {
         held: in_order(a.mean_m(), b.mean_m()),
         words: format!(
-            "on the mean, since the two vary in other things: {:.1} mm against {:.1} mm",
-            1e3 * a.mean_m(),
-            1e3 * b.mean_m()
+            "on the mean, since the two vary in other things: {} against {}",
+            one.units().tenth(a.mean_m()),
+            one.units().tenth(b.mean_m())
         ),
     }
 }

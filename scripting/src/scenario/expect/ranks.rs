@@ -46,10 +46,10 @@ pub fn ranks_first(
         .iter()
         .map(|standing| {
             format!(
-                "{} {} (RMS {:.1} mm)",
+                "{} {} (RMS {})",
                 name(standing.rule),
                 percent(share(standing)),
-                1e3 * rms_m(standing)
+                map.record.units.tenth(rms_m(standing))
             )
         })
         .collect();

@@ -1,6 +1,7 @@
 //! Whether the misses change one way along an axis: one treatment for every kind of result.
 
 use super::subject::Finding;
+use crate::telling::AskedUnits;
 use std::fmt::Write as _;
 
 /// A direction in which misses may change.
@@ -27,6 +28,7 @@ impl Trend {
 pub fn steady(
     lines: &[Vec<usize>],
     way: Trend,
+    units: AskedUnits,
     miss_m: impl Fn(usize) -> Option<f64>,
     say_row: impl Fn(usize) -> String,
 ) -> Finding {
@@ -45,7 +47,7 @@ pub fn steady(
     let shown = |row: usize| {
         let miss = miss_m(row).map_or_else(
             || "never comes to the pocket".to_owned(),
-            |miss_m| format!("miss {:.2} mm", 1e3 * miss_m),
+            |miss_m| format!("miss {}", units.hundredth(miss_m)),
         );
         format!("{}: {miss}", say_row(row))
     };

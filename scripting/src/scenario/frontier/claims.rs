@@ -116,7 +116,12 @@ impl FrontClaims {
         let count = self.front.lines().count();
         let passing = self.front.lines().filter(|(_, line, _)| passes(line)).count();
         let mut words = format!("{passing} of {count} {what}");
-        if let Some((sheet, line, place)) = self.front.lines().find(|(_, line, _)| !passes(line)) {
+        let mut lines = self.front.lines();
+        if let (Some((_, only, _)), None) = (lines.next(), lines.next()) {
+            words = self.shape(only);
+        } else if let Some((sheet, line, place)) =
+            self.front.lines().find(|(_, line, _)| !passes(line))
+        {
             let label = self.front.say_line(sheet, place);
             let label = if label.is_empty() { "it".to_owned() } else { label };
             let _ = write!(words, "; the first that does not, {label}: {}", self.shape(line));

@@ -133,6 +133,7 @@ impl Front {
             along: (name(self.along), self.measured()),
             over: self.over.and_then(|over| Some((name(over), self.measured_over()?))),
             cautions: self.cautions(),
+            units: self.record.units,
         }
     }
 
@@ -281,7 +282,7 @@ fn intervals(lua: &Lua, this: &Front, (): ()) -> mlua::Result<Table> {
                 if let Some(found) = end.way() {
                     table.raw_set(way, found.name())?;
                 }
-                if let Some(because) = edge::because(end) {
+                if let Some(because) = edge::because(end, this.record.units) {
                     table.raw_set(reason, because)?;
                 }
             }

@@ -57,7 +57,8 @@ fn frontier(lua: &Lua, argument: Value) -> mlua::Result<Front> {
         }
     };
     let plan = plan.clone();
-    let record = Arc::new(FrontierRecord { name, plan, rules: named, search: asked.search, found });
+    let (search, units) = (asked.search, session.units());
+    let record = Arc::new(FrontierRecord { name, plan, rules: named, search, found, units });
     session.add_frontier(&record);
     Ok(Front { record, picked, along: asked.along, over: asked.over })
 }

@@ -38,7 +38,7 @@ pub(super) fn kiss(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Res
     };
     let answer = solved(lua, || {
         let stroke = match plan.aim {
-            AimPlan::Given(_) => plan.stroke,
+            AimPlan::Given(_) | AimPlan::Ghost(..) => plan.stroke,
             AimPlan::Solved(by, way) => by.solve(&setup, &plan.stroke, way)?.0,
         };
         KissStudy::of(&setup, &stroke)

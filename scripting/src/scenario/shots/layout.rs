@@ -3,12 +3,11 @@
 use super::spots::obstacles;
 use super::worlds::world_of;
 use crate::fault::Fault;
-use crate::layout::CUE;
 use crate::layout::draft::{BallDraft, Draft, EquipmentSource, TargetDraft};
 use crate::layout::names::{Locate, Names};
 use crate::layout::places::world_fault;
 use crate::layout::resolve::{laid_balls, target_of};
-use crate::layout::{EngineChoice, Layout, PictureWords};
+use crate::layout::{CUE, EngineChoice, Layout, PictureWords, SPEED_UNIT};
 use crate::lua::options::Options;
 use crate::lua::place::Placed;
 use crate::renamed;
@@ -107,6 +106,7 @@ pub(super) fn put_down(
         until_s: None,
         picture: PictureWords::default(),
         in_inches: options.in_inches(),
+        speed_unit: SPEED_UNIT,
     };
     Ok(LayoutObject(Rc::new(ScenarioLayout { layout: Arc::new(layout), world, draft, line })))
 }

@@ -4,7 +4,7 @@ use super::layout::ScenarioLayout;
 use super::stroke::{AimPlan, StrokePlan, stroke};
 use crate::fault::Fault;
 use crate::layout::cue_room::{self, NoCueRoom, ThingNames};
-use crate::layout::{Layout, LayoutStroke};
+use crate::layout::{AskedWay, Layout, LayoutStroke};
 use crate::lua::options::Options;
 use railproof_engine::aim::{NoAim, Sending};
 use railproof_engine::motion::BallState;
@@ -66,16 +66,21 @@ impl PreparedShot {
     pub fn play(&self) -> Result<ScenarioShot, NoPlay> {
         let mut layout = (*self.layout).clone();
         if let Some((ball, plan)) = self.stroke {
-            let (solved, ghost) = match plan.aim {
-                AimPlan::Given(ghost) => (plan.stroke, ghost),
-                AimPlan::Solved(by, way) => self.solved(ball, &plan.stroke, (by, way))?,
+            let object = layout.target.map(|target| target.ball);
+            let asked = |way, by| object.map(|ball| AskedWay { ball, way, by });
+            let ((solved, ghost), asked) = match plan.aim {
+                AimPlan::Given(ghost) => ((plan.stroke, ghost), None),
+                AimPlan::Ghost(at, way) => ((plan.stroke, Some(at)), asked(way, None)),
+                AimPlan::Solved(by, way) => {
+                    (self.solved(ball, &plan.stroke, (by, way))?, asked(way, Some(by)))
+                }
             };
             let (solved, room) = cue_room::raised(&self.world, &layout.balls, ball, &solved)?;
             let cue = &self.world.equipment().cue;
             let struck = solved.strike(&layout.balls[ball].ball, cue).map_err(NoAim::from)?;
             let state = &mut layout.balls[ball].state;
             *state = BallState { velocity: struck.velocity, spin: struck.spin, ..*state };
-            layout.stroke = Some(LayoutStroke { ball, stroke: solved, struck, room, ghost });
+            layout.stroke = Some(LayoutStroke { ball, stroke: solved, struck, room, ghost, asked });
         }
         let shot =
             play_shot(&self.world, &layout.shot_balls(), layout.until_s).map_err(NoAim::from)?;

@@ -6,7 +6,7 @@ use crate::record::ShotsRecord;
 use crate::renamed;
 use crate::scenario::results::{AxisValues, ResultAxis, ResultTable, Results};
 use crate::telling::caution::Cautions;
-use crate::telling::{count, shot_outcome};
+use crate::telling::{AskedUnits, count, shot_outcome};
 use crate::whole_shots::ShotRow;
 use railproof_engine::results::SHOT_VERDICTS;
 use std::sync::Arc;
@@ -79,10 +79,10 @@ impl ShotsObject {
 }
 
 /// A row's outcome in words.
-fn words(row: &ShotRow) -> String {
+fn words(row: &ShotRow, units: AskedUnits) -> String {
     match &row.outcome {
         Err(why) => why.clone(),
-        Ok(_) => shot_outcome(row.verdict_name(), row.miss_m(), row.kissed()),
+        Ok(_) => shot_outcome(row.verdict_name(), row.miss_m(), row.kissed(), units),
     }
 }
 
@@ -165,6 +165,10 @@ impl Results for ShotsObject {
     }
 
     fn sentence(&self, row: usize) -> String {
-        words(&self.record.rows[row])
+        words(&self.record.rows[row], self.units())
+    }
+
+    fn units(&self) -> AskedUnits {
+        self.record.units
     }
 }

@@ -18,7 +18,7 @@ use crate::scenario::results::{ResultAxis, ResultTable, Results};
 use crate::scenario::session::{Session, fault_here};
 use crate::scenario::why::why_table;
 use crate::telling::caution::Cautions;
-use crate::telling::{NO_REMEDY, phrase};
+use crate::telling::{AskedUnits, NO_REMEDY, phrase};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::attribution::NotAttributed;
 use railproof_engine::rail::Pocket;
@@ -82,7 +82,8 @@ const EVENT: &[&str] = &[
     "other_speed_after",
     "flagged",
 ];
-const REMEDY: &[&str] = &["sentence", "hit", "by", "stroke", "tip_side", "gear", "why_not"];
+const REMEDY: &[&str] =
+    &["sentence", "hit", "by", "stroke", "tip_side", "gear", "speed", "at_speed", "why_not"];
 const NUMBER: &[&str] = &["rail", "number", "time"];
 const END: &[&str] = &["ending", "pocket", "time", "x", "y"];
 
@@ -197,6 +198,10 @@ impl Results for ShotObject {
     fn sentence(&self, _: usize) -> String {
         self.telling().target_sentence().unwrap_or_else(|| "it has no target".to_owned())
     }
+
+    fn units(&self) -> AskedUnits {
+        AskedUnits::of_layout(&self.0.layout)
+    }
 }
 
 /// A time as an argument, s.
@@ -275,8 +280,8 @@ impl UserData for ShotObject {
         });
         methods.add_method("events", events);
         methods.add_method("why", |lua, this, ()| match this.telling().why() {
-            Some(why) => why_table(lua, &why),
-            None => why_table(lua, &Err(NotAttributed::NoMiss)),
+            Some(why) => why_table(lua, &why, this.units()),
+            None => why_table(lua, &Err(NotAttributed::NoMiss), this.units()),
         });
         methods.add_method("remedy", remedy);
         methods.add_method("path", path);
@@ -307,6 +312,10 @@ fn remedy(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
             if let Some(gearing) = remedy.gearing {
                 table.raw_set("tip_side", gearing.offset)?;
                 table.raw_set("gear", StrokeObject(gearing.stroke))?;
+            }
+            if let Some(speed) = remedy.speed {
+                table.raw_set("speed", Quantity::new(speed.amount, speed.unit)?)?;
+                table.raw_set("at_speed", StrokeObject(speed.stroke))?;
             }
         }
         None if this.0.verdict.is_some_and(|verdict| verdict.is_made()) => {

@@ -38,6 +38,8 @@ pub(super) struct StrokePlan {
 pub(super) enum AimPlan {
     /// As the stroke says; and where the ghost ball is that it was pointed at, if one was.
     Given(Option<Vec2>),
+    /// At the ghost ball here, for the object ball to go this way.
+    Ghost(Vec2, Vec2),
     /// Solved so that the object ball goes this way.
     Solved(Sending, Vec2),
 }
@@ -105,7 +107,8 @@ pub(super) fn stroke(
             let way = way(options, laid, "ghost")?;
             let setup = laid.setup(options)?;
             let at = setup.object.state.position - way * setup.contact_m();
-            turned(angle_rad(from, at).ok_or_else(one_place)?, Some(at))
+            let stroke = Stroke { aim_rad: angle_rad(from, at).ok_or_else(one_place)?, ..level };
+            Ok(Some(StrokePlan { stroke, aim: AimPlan::Ghost(at, way) }))
         }
         solved => {
             let by = Sending::ALL.into_iter().find(|by| by.name() == solved);

@@ -64,7 +64,7 @@ pub(super) fn shots(lua: &Lua, argument: Value) -> mlua::Result<ShotsObject> {
     let name = session.name(&options, "shots")?;
     let made_by = planned.as_ref().map_or_else(|| text_of(&options), |plan| plan.text().to_owned());
     let (equipment, rows) = (Vec::new(), Vec::new());
-    let mut record = ShotsRecord { name, axes, equipment, made_by, rows };
+    let mut record = ShotsRecord { name, axes, equipment, made_by, rows, units: session.units() };
     record.rows = match (&planned, make) {
         (Some(plan), _) => session.work(lua, count, |tick| {
             let points = (0..count).into_par_iter();

@@ -38,7 +38,7 @@ fn planned(options: &Options, laid: &ScenarioLayout) -> Result<StrokePlan, Fault
 
 fn aimed(setup: &Setup<'_>, plan: &StrokePlan) -> Result<Stroke, NoAim> {
     match plan.aim {
-        AimPlan::Given(_) => Ok(plan.stroke),
+        AimPlan::Given(_) | AimPlan::Ghost(..) => Ok(plan.stroke),
         AimPlan::Solved(by, way) => Ok(by.solve(setup, &plan.stroke, way)?.0),
     }
 }

@@ -7,7 +7,8 @@ use railproof_engine::bank::{Bank, HoldingSpeeds, Outcome};
 impl Cautions {
     /// Those of a bank that was played, with a speed that is told beside its own, m/s.
     pub fn of_bank(bank: &Bank, fastest_m_s: f64, outcome: &Outcome) -> Self {
-        Self::of_speed(fastest_m_s)
+        let off_rail_m_s = outcome.rebound.map_or(0.0, |rebound| rebound.state.velocity.norm());
+        Self::of_speed(fastest_m_s.max(off_rail_m_s))
             .and(&Self::of_table(&bank.equipment().table))
             .with(Caution::Hop, outcome.rebound.is_some_and(|rebound| rebound.hop))
     }

@@ -3,7 +3,7 @@
 use super::{Caution, Cautions, STEEP_DEG};
 use crate::layout::Layout;
 use railproof_engine::equipment::{Ball, Equipment};
-use railproof_engine::shot::Shot;
+use railproof_engine::shot::{EventKind, Shot};
 use railproof_engine::stroke::{Stroke, StruckBall};
 use railproof_engine::units::DEGREE_RAD;
 
@@ -43,6 +43,15 @@ impl Cautions {
     /// Those of a layout that was played.
     pub fn of_shot(layout: &Layout, shot: &Shot) -> Self {
         let hops = shot.events.iter().filter_map(|event| event.kind.touch()).any(|it| it.hop);
-        Self::of_layout(layout).with(Caution::Hop, hops)
+        // Spin can send a ball off a rail or another ball faster than it came.
+        let after = shot.events.iter().map(|event| match event.kind {
+            EventKind::Ball(touch) => {
+                touch.other_after.velocity.norm().max(event.after.velocity.norm())
+            }
+            _ => event.after.velocity.norm(),
+        });
+        Self::of_layout(layout)
+            .and(&Self::of_speed(after.fold(0.0, f64::max)))
+            .with(Caution::Hop, hops)
     }
 }

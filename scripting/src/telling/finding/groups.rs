@@ -45,6 +45,12 @@ fn several_groups(along: &FindingAxis, groups: &[&FindingGroup], good: &str) -> 
         }
     }
     if let ([(labels, answer)], [_, _, ..]) = (told.as_slice(), groups) {
+        if *answer == Stretch::Nowhere {
+            return match labels.len() {
+                2 => format!("{good} in neither case."),
+                all => format!("{good} in none of the {all} cases."),
+            };
+        }
         let all =
             if labels.len() == 2 { "both".to_owned() } else { format!("all {}", labels.len()) };
         return format!("{} in {all} cases.", answer.sentence(along, good));

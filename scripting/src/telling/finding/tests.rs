@@ -62,7 +62,7 @@ fn one_answer_under_every_heading_is_a_sentence_of_its_own() {
     assert_eq!(words([10, 10, 10, 10], 3, "tip_side"), "Holds at any tip side in all 3 cases.");
     assert_eq!(words([10, 0, 0, 0], 2, "spin"), "Holds with 2 m/s only in both cases.");
     assert_eq!(words([10, 10, 0, 0], 7, "off_rail"), "Holds up to 2.5 m/s in all 7 cases.");
-    assert_eq!(words([0, 0, 0, 0], 2, "speed"), "Holds nowhere in both cases.");
+    assert_eq!(words([0, 0, 0, 0], 2, "speed"), "Holds in neither case.");
     assert_eq!(words([0, 0, 8, 3], 2, "speed"), "At best 8 of 10 hold, at 3 m/s in both cases.");
 }
 

@@ -9,12 +9,18 @@ use railproof_engine::units::INCH_M;
 use railproof_engine::verdict::PocketVerdict;
 use std::path::Path;
 
-fn laid(balls: &str, stroke: &str) -> Layout {
-    let text = format!(
+fn text_of(balls: &str, stroke: &str) -> String {
+    format!(
         "equipment: nine-foot\ntarget: {{pocket: foot-right, ball: object}}\nballs:\n{balls}stroke: {{{stroke}}}\n"
-    );
-    parse_layout(&text, "shot.yaml", Path::new(""))
-        .unwrap_or_else(|fault| panic!("{fault}\n{text}"))
+    )
+}
+
+fn read(text: &str) -> Layout {
+    parse_layout(text, "shot.yaml", Path::new("")).unwrap_or_else(|fault| panic!("{fault}\n{text}"))
+}
+
+fn laid(balls: &str, stroke: &str) -> Layout {
+    read(&text_of(balls, stroke))
 }
 
 /// The layout with its cue ball struck otherwise.
@@ -41,7 +47,47 @@ fn made(layout: &Layout) -> bool {
 fn missed(layout: &Layout) -> bool {
     let played = PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"));
     let pocket = played.verdict().map(|verdict| verdict.pocket);
-    matches!(pocket, Some(PocketVerdict::Missed(_) | PocketVerdict::RattledOut))
+    !matches!(pocket, Some(PocketVerdict::Clean | PocketVerdict::OffJaw | PocketVerdict::Scratched))
+}
+
+/// A stroke's text with its aim written otherwise.
+fn aimed(text: &str, aim: &str) -> String {
+    let from = text.find("ghost: {").expect("it has a ghost");
+    let mut open = 0;
+    let end = text[from..].char_indices().find_map(|(at, letter)| {
+        open += i32::from(letter == '{') - i32::from(letter == '}');
+        (letter == '}' && open == 0).then_some(at)
+    });
+    let end = from + end.expect("its bracket closes") + 1;
+    format!("{}{aim}{}", &text[..from], &text[end..])
+}
+
+/// A layout with each change that its advice has written out made in it.
+fn written(text: &str, told: &str) -> Vec<String> {
+    let (_, changes) = told.split_once(" In a layout: ").expect("it is written out");
+    let changes = changes.split_once(".\n").map_or(changes, |(first, _)| first);
+    changes
+        .split(", or ")
+        .map(|change| {
+            let keys: Vec<&str> = change.split('`').skip(1).step_by(2).collect();
+            match keys.as_slice() {
+                ["gear", old] => {
+                    let solved = text.replace(&format!("{old}:"), "gear:");
+                    TIPS.iter()
+                        .filter(|tip| tip.starts_with("tip_side"))
+                        .fold(solved, |text, tip| text.replace(&format!(", {tip}"), ""))
+                }
+                ["overcut", old] => text.replace(&format!("{old}:"), "overcut:"),
+                [aim] if aim.starts_with("aim: ") => aimed(text, aim),
+                [speed] if speed.starts_with("speed: ") => {
+                    let from = text.find("speed: ").expect("it has a speed");
+                    let end = from + text[from..].find([',', '}']).expect("it ends");
+                    format!("{}{speed}{}", &text[..from], &text[end..])
+                }
+                other => panic!("{other:?} of {told}"),
+            }
+        })
+        .collect()
 }
 
 /// The aim after the cue ball's way past the object ball has been moved as the sentence says, to the
@@ -68,30 +114,38 @@ fn geared_as_told(layout: &Layout, gearing: &GearingSide, tips: f64) -> Stroke {
     Stroke { side_offset: side.copysign(gearing.offset), ..gearing.stroke }
 }
 
-/// The number in front of some words.
+/// The number in front of some words; a part of an inch has a line in it.
 fn told_before(sentence: &str, words: &str) -> f64 {
     let before = sentence.split(words).next().unwrap_or_default();
-    before.rsplit(' ').next().and_then(|it| it.parse().ok()).unwrap_or_else(|| panic!("{sentence}"))
+    let whole = |text: &str| text.parse::<f64>().ok();
+    let part = |text: &str| match text.split_once('/') {
+        Some((over, under)) => Some(whole(over)? / whole(under)?),
+        None => whole(text),
+    };
+    let mut said = before.split(' ').rev().map_while(part);
+    let last = said.next().unwrap_or_else(|| panic!("{sentence}"));
+    last + said.next().filter(|_| last < 1.0).unwrap_or(0.0)
 }
 
-/// Plays a miss, then each remedy to the decimals told; so many remedies were played.
-fn cured(layout: &Layout) -> (usize, usize) {
+/// Plays a miss, then each remedy as told, and as it is written in the layout; whether it has another hit, gear
+/// and speed.
+fn cured(text: &str) -> [usize; 3] {
+    let layout = &read(text);
     let played = PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"));
     let verdict = played.verdict().expect("it has a target");
     let told = played.sentences();
     assert!(!verdict.is_made(), "it was to miss: {told}");
     let reason = played.reason().unwrap_or_else(|| panic!("{told}"));
     let Some(remedy) = played.remedy() else {
-        assert!(
-            told.contains(
-                ". No hit near this one and no side was found that makes it with room to spare."
-            ),
-            "{told}"
-        );
-        return (0, 0);
+        let none = ". No other hit, side or speed was found that makes it with room to spare.";
+        assert!(told.contains(none), "{told}");
+        return [0; 3];
     };
     let words = played.remedy_words(&remedy);
-    assert!(told.starts_with(&format!("{reason} {words} In a layout, ")), "{told}");
+    assert!(told.starts_with(&format!("{reason} {words} In a layout: ")), "{told}");
+    for changed in written(text, &told) {
+        assert!(made(&read(&changed)), "{told}\n{text}\n{changed}");
+    }
     let json = shot_json(layout);
     assert_eq!(json["verdict"]["reason"], reason.as_str());
     assert_eq!(json["verdict"]["remedy"]["sentence"], words.as_str());
@@ -100,6 +154,7 @@ fn cured(layout: &Layout) -> (usize, usize) {
         let size = told_before(&words, &format!(" {unit} {}", hit.to.name()));
         let told_m = size * if layout.in_inches { INCH_M } else { 1e-3 };
         assert_eq!(number(&json, "/verdict/remedy/hit/by_m").to_bits(), hit.by_m.to_bits());
+        assert!((told_m - hit.by_m).abs() < 1e-9, "{words}: {}", hit.by_m);
         assert!(made(&struck(layout, hit.stroke)), "{told}");
         assert!(made(&struck(layout, hit_as_told(layout, &hit, told_m))), "{told}");
     }
@@ -115,7 +170,13 @@ fn cured(layout: &Layout) -> (usize, usize) {
         assert!(made(&struck(layout, gearing.stroke)), "{told}");
         assert!(made(&struck(layout, geared_as_told(layout, &gearing, tips))), "{told}");
     }
-    (usize::from(remedy.hit.is_some()), usize::from(remedy.gearing.is_some()))
+    if let Some(speed) = remedy.speed {
+        let told_speed = format!("{}, at {} {}", speed.to(), speed.amount, speed.unit);
+        assert!(words.contains(&told_speed), "{words}");
+        assert_eq!(json["verdict"]["remedy"]["speed"]["written"], speed.written().as_str());
+        assert!(made(&struck(layout, speed.stroke)), "{told}");
+    }
+    [remedy.hit.is_some(), remedy.gearing.is_some(), remedy.speed.is_some()].map(usize::from)
 }
 
 /// Stun, follow, draw, and side to either hand.
@@ -131,10 +192,10 @@ fn heading_deg(object: &str, heading: &str) -> f64 {
 }
 
 /// Every cut of an object ball with every tip, aimed at the ghost ball of a heading that is some
-/// degrees beside the line; the misses, and how many have another hit and how many gear.
-fn cures(object: &str, line: &str, beside: &[f64]) -> [usize; 3] {
+/// degrees beside the line; the misses, and how many have another hit, gear and another speed.
+fn cures(object: &str, line: &str, beside: &[f64]) -> [usize; 4] {
     let line_deg = heading_deg(object, line);
-    let mut counts = [0; 3];
+    let mut counts = [0; 4];
     for cut in [-35.0, -15.0, 0.0, 15.0, 35.0] {
         for (tip, unit) in TIPS.iter().zip(["30 cm", "12 in"].iter().cycle()) {
             for off in beside {
@@ -143,15 +204,17 @@ fn cures(object: &str, line: &str, beside: &[f64]) -> [usize; 3] {
                     line_deg + cut
                 );
                 let way = line_deg + off;
-                let layout = laid(
+                let text = text_of(
                     &format!("  object: {object}\n  cue: {cue}\n"),
                     &format!(
                         "speed: 3.5 m/s, ghost: {{ball: object, heading: {{angle: {way} deg}}}}, {tip}"
                     ),
                 );
-                if missed(&layout) {
-                    let (hit, geared) = cured(&layout);
-                    counts = [counts[0] + 1, counts[1] + hit, counts[2] + geared];
+                if missed(&read(&text)) {
+                    let found = cured(&text);
+                    for (count, more) in counts.iter_mut().zip([1].iter().chain(&found)) {
+                        *count += more;
+                    }
                 }
             }
         }
@@ -163,15 +226,83 @@ fn cures(object: &str, line: &str, beside: &[f64]) -> [usize; 3] {
 fn a_missed_bank_is_made_by_its_remedy() {
     let object = "{on_line: {contact: 2, start: 4.4}, off_rail: 4 in}";
     let line = "{line: {contact: 2, start: 4.4}}";
-    let [misses, hits, geared] = cures(object, line, &[-3.0, 0.0, 3.0]);
-    assert!(misses > 30 && hits > misses / 2 && geared > 3, "{misses}: {hits}, {geared}");
+    let [misses, hits, geared, speeds] = cures(object, line, &[-3.0, 0.0, 3.0]);
+    let all = format!("{misses}: {hits}, {geared}, {speeds}");
+    assert!(misses > 30 && 3 * hits > 2 * misses && geared > 3 && speeds > 9, "{all}");
 }
 
 #[test]
 fn a_missed_cut_straight_to_the_pocket_is_made_by_its_remedy() {
-    let [misses, hits, geared] =
+    let [misses, hits, ..] =
         cures("{position: [0.6 m, -0.1 m]}", "{to: {pocket: foot-right}}", &[-4.0, 4.0, 2.0]);
-    assert!(misses > 30 && hits > misses / 2, "{misses}: {hits}, {geared}");
+    assert!(misses > 30 && hits + 4 > misses, "{misses}: {hits}");
+}
+
+/// Whichever way the ball went instead, the hit that `overcut` finds is offered.
+#[test]
+fn a_hit_that_overcut_finds_is_offered() {
+    let line = "{line: {contact: 2.5, start: 5.5}}";
+    for gap in ["12 in", "24 in", "60 cm", "90 cm"] {
+        for tip in ["tip_side: -0.3", "tip_side: 0.3"] {
+            let text = text_of(
+                &format!(
+                    "  object: {{on_line: {{contact: 2.5, start: 5.5}}, off_rail: 6 in}}\n  \
+                     cue: {{behind: object, heading: {line}, gap: {gap}}}\n"
+                ),
+                &format!("speed: 4 m/s, ghost: {{ball: object, heading: {line}}}, {tip}"),
+            );
+            assert!(missed(&read(&text)) && cured(&text)[0] == 1, "{text}");
+        }
+    }
+}
+
+/// A ball that stops on its way is told to, with the speed that brings it there, in the unit of the file.
+#[test]
+fn a_ball_that_runs_out_of_speed_is_sent_harder() {
+    let banks = [
+        ("2", "4.4", "2 in", "soft", "m/s"),
+        ("2", "4.4", "12 in", "soft", "m/s"),
+        ("1.5", "3.3", "2 in", "soft", "m/s"),
+        ("2", "4.4", "2 in", "3 mph", "mph"),
+        ("2", "4.4", "5 cm", "4 km/h", "km/h"),
+        ("2", "4.4", "5 cm", "\"0.3 lengths\"", "m/s"),
+    ];
+    for (contact, start, off_rail, speed, unit) in banks {
+        for aim in ["ghost", "send", "gear"] {
+            let line = format!("{{contact: {contact}, start: {start}}}");
+            let text = text_of(
+                &format!(
+                    "  object: {{on_line: {line}, off_rail: {off_rail}}}\n  \
+                     cue: {{behind: object, heading: {{line: {line}}}, gap: 12 in}}\n"
+                ),
+                &format!("speed: {speed}, {aim}: {{ball: object, heading: {{line: {line}}}}}"),
+            );
+            assert!(cured(&text)[2] == 1, "{text}");
+            let layout = read(&text);
+            let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
+            let told = played.sentences();
+            assert!(told.starts_with("It runs out of speed: it stops "), "{told}");
+            assert!(told.contains("Hit it harder, at ") && told.contains(unit), "{told}");
+        }
+    }
+}
+
+/// Squirt alone takes the ball off its line where the cue points at the middle of the ball.
+#[test]
+fn squirt_is_told_where_it_is_the_cause() {
+    let balls = "  object: {position: [0.6 m, -0.3 m]}\n  cue: {behind: object, heading: {to: \
+                 {pocket: foot-right}}, gap: 60 cm}\n";
+    for (tip, said) in [
+        ("-0.3", "the tip's left side pushed the cue ball 1.8° to the right of its line (squirt)"),
+        ("0.3", "the tip's right side pushed the cue ball 1.8° to the left of its line (squirt)"),
+    ] {
+        let layout = laid(balls, &format!("speed: 4 m/s, aim_at: object, tip_side: {tip}"));
+        let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
+        let reason = played.reason().unwrap_or_else(|| played.sentences());
+        assert!(reason.contains(said), "{reason}");
+        let remedy = played.remedy().expect("it has one");
+        assert!(remedy.hit.is_some_and(|hit| made(&struck(&layout, hit.stroke))), "{remedy:?}");
+    }
 }
 
 /// The file's `gear` and `overcut` are the remedies, found for the line itself.

@@ -98,3 +98,25 @@ fn the_speeds_that_hold_do_not_contradict_the_bank() {
         assert!(text.contains(&format!("Most comfortable speed: {best} m/s")), "{text}");
     }
 }
+
+/// Numbers through the diamonds are the line that the same numbers across the grooves are.
+#[test]
+fn a_line_through_the_diamonds_is_the_same_line_across_the_grooves() {
+    let groove = bank(&["--contact", "2", "--start", "4.4", "--speed", "3 m/s"]);
+    let read = |name: &str| number(&groove, &format!("/inputs/{name}_sight_diamonds")).to_string();
+    let (contact, start) = (read("contact"), read("start"));
+    let sight = ["--contact", &contact, "--start", &start, "--reading", "sight"];
+    let given = [&sight[..], &["--off-rail", "12 in", "--speed", "3 m/s"]].concat();
+    let answer = bank(&given);
+    assert!((number(&answer, "/inputs/contact_diamonds") - 2.0).abs() < 1e-9, "{answer}");
+    assert!((number(&answer, "/inputs/start_diamonds") - 4.4).abs() < 1e-9, "{answer}");
+    let text = told(&flags(&given)).expect("it plays");
+    assert!(text.starts_with("Aim at 1.78 from 4.42 through the diamonds instead of "), "{text}");
+    assert!(
+        text.contains(
+            "contact 1.76 from 4.64 through the diamonds; across the grooves that is 2 from 4.4"
+        ),
+        "{text}"
+    );
+    assert!(text.contains("Most comfortable start at this speed, across the grooves: "), "{text}");
+}

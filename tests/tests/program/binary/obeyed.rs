@@ -176,5 +176,6 @@ fn a_lag_in_a_layout_and_for_a_word() {
     place.write(shot, &layout);
     soft(&own, "soft: 150 lengths");
     let refused = place.run(&["shot", shot]).code(2);
-    assert!(refused.err.contains("no stroke rolls a ball that far"), "{refused:#?}");
+    assert!(refused.err.contains("`soft` is too far: no stroke up to 20 m/s"), "{refused:#?}");
+    assert!(refused.err.contains("lengths at most"), "{refused:#?}");
 }

@@ -66,11 +66,29 @@ fn misses_and_scratches_are_told() {
     assert_eq!(json(&layout)["verdict"]["verdict"], "scratched");
     let soft = with(STRAIGHT, "1.5 m/s", "0.2 m/s");
     let text = played(&good(&soft)).sentences();
-    assert!(text.starts_with("object never comes to the foot-right pocket."), "{text}");
+    assert!(
+        text.starts_with("cue stops before it comes to object. Hit it harder, at 1 m/s. "),
+        "{text}"
+    );
+    assert!(text.contains("\nobject never comes to the foot-right pocket."), "{text}");
     let answer = json(&good(&soft));
     let verdict = answer["verdict"].as_object().expect("an object");
     assert_eq!(verdict.get("arrival"), Some(&Value::Null));
     assert_eq!(verdict["events"].as_u64(), answer["events"].as_array().map(|all| all.len() as u64));
+}
+
+/// Spin speeds a ball up on the cloth and off what it meets: it is hard from then on.
+#[test]
+fn a_ball_that_its_spin_speeds_up_has_the_caution_of_a_hard_one() {
+    let cautions = |spin: &str| {
+        let layout = good(&format!(
+            "equipment: nine-foot\nballs:\n  red: {{position: [-0.9 m, 0 m], velocity: [4.6 m/s, 0 m/s], \
+             spin: [0 rad/s, {spin} rad/s, 0 rad/s]}}\n"
+        ));
+        played(&layout).cautions().lines().join(" ")
+    };
+    assert!(!cautions("0").contains("hit this hard"));
+    assert!(cautions("600").contains("hit this hard"));
 }
 
 /// A raised cue sends less of its speed along the table than level, which the words say.
@@ -98,7 +116,7 @@ stroke: {speed: 4 m/s, tip_side: 0.3, send: {ball: object, heading: {line: {cont
 ";
     let layout = good(sent);
     let text = played(&layout).sentences();
-    let why = text.lines().next().unwrap_or_default();
+    let why = played(&layout).reason().unwrap_or_default();
     assert!(why.contains("side at the rail") && !why.contains("aim"), "{text}");
     let sum = text.lines().find(|line| line.starts_with("In mm: ")).unwrap_or_default();
     let (_, together) = sum.split_once(", sent off ").unwrap_or_default();

@@ -229,7 +229,7 @@ print(turned(margin.long * 0.99), turned(margin.long * 1.01))"
     assert_eq!(found, ["true\tfalse", "true\tfalse"]);
 }
 
-/// A miss is the sum of what `why` says, in millimetres; where there is none, it says why not.
+/// A miss is the sum of what `why` says, in inches where the table is; where there is none, it says why not.
 #[test]
 fn an_outcome_says_why_as_a_sum() {
     let found = printed(&format!(
@@ -238,13 +238,13 @@ local why = far:why()
 local sum = why.line_itself
 for _, cause in {{ 'aim', 'roll', 'side', 'restitution', 'carry', 'bend' }} do sum = sum + why[cause] end
 print(math.abs((sum - far.miss):to 'mm') < 1e-6, why.aim:to 'mm', why.side:to 'mm', why.squirt, why.why_not)
-print(string.find(why.sentence, 'In mm: the line itself', 1, true))
+print(string.find(why.sentence, 'In inches: the line itself', 1, true))
 local slow = bank {{ equipment = hall, contact = 3, rule = ratio, speed = mps(0.1) }}
 print(slow:why().why_not)"
     ));
     assert_eq!(
         found,
-        ["true\t0\t0\tnil\tnil", "1\t22", "the ball never comes to the pocket's mouth line"]
+        ["true\t0\t0\tnil\tnil", "1\t26", "the ball never comes to the pocket's mouth line"]
     );
 }
 

@@ -65,7 +65,8 @@ fn what_does_not_hold_fails_and_says_what_was_found() {
         "{found}"
     );
     assert!(
-        failed("expect(map:where { rule = 'mirror' }):goes 'long'").contains("holds, 0.0 mm off")
+        failed("expect(map:where { rule = 'mirror' }):goes 'long'")
+            .contains("holds, under 1/16 in off")
     );
     assert!(failed("expect(map):ranks_first 'far'").starts_with("mirror 100 %"));
     failed("expect(map:where { rule = 'near' }):longer_than(map:where { rule = 'far' })");

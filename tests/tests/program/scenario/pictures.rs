@@ -26,6 +26,24 @@ fn difference(record: &Record, at: usize) -> &DifferencePicture {
     }
 }
 
+/// One line is told as it is read through the diamonds too; of several lines, none.
+#[test]
+fn one_line_is_told_in_both_readings() {
+    let record = run(&format!(
+        "{HALL}local function drawn(contact, panels)
+  local banks = grid {{ equipment = hall, contact = contact, start = 4.4, off_rail = {{ inches(0), feet(1) }}, \
+         speed = span(mps(2), mps(4), mps(1)) }}
+  compare(banks):draw {{ x = 'speed', y = 'off_rail', panels = panels }}
+end
+drawn(2)
+drawn({{ 2, 2.5 }}, 'contact')"
+    ));
+    let told = |at: usize| map(&record, at).subtitles.join("; ");
+    assert!(told(0).contains("contact 2, start 4.4"), "{}", told(0));
+    assert!(told(0).contains("through the diamonds 1.76 from 4.64"), "{}", told(0));
+    assert!(!told(1).contains("diamonds 1"), "{}", told(1));
+}
+
 #[test]
 fn a_map_shows_units_as_written_and_each_bank_in_its_cell() {
     let record = run(&format!(

@@ -74,7 +74,7 @@ print(frontier {{ banks = banks, rule = far, along = 'speed', tolerance = 0.01, 
         "{}",
         nowhere[0]
     );
-    assert!(nowhere[0].ends_with(" mm on the long side."), "{}", nowhere[0]);
+    assert!(nowhere[0].ends_with(" in on the long side."), "{}", nowhere[0]);
 }
 
 #[test]

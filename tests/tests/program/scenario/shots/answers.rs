@@ -208,6 +208,16 @@ local over = b:play { speed = mps(4), overcut = 'line' }
 print(over.made, over.reason, over:remedy().why_not)
 print(pcall(function() return b:play { speed = mps(4), gear = 'line', tip_side = 0.1 } end))",
     );
+    let soft = printed(
+        "local b = bank {}
+local missed = b:play { speed = mps(1), ghost = 'line' }
+local remedy = missed:remedy()
+print(missed.reason)
+print(remedy.sentence)
+print(b:play { speed = remedy.speed, ghost = 'line' }.made, b:play { stroke = remedy.at_speed }.made)",
+    );
+    assert!(soft[0].starts_with("It runs out of speed: it stops "), "{soft:?}");
+    assert!(soft[1].contains("harder, at ") && soft[2] == "true\ttrue", "{soft:?}");
     assert!(said[0].starts_with("false\t1\t"), "{said:?}");
     assert!(said[1] == "thinner\ttrue\ttrue" || said[1] == "fuller\ttrue\ttrue", "{said:?}");
     assert_eq!((said[2].as_str(), said[3].as_str()), ("true\ttrue", "true\ttrue"));

@@ -1,0 +1,59 @@
+//! Another speed that makes the shot.
+
+use super::RemedySearch;
+use super::found::SpeedChange;
+use railproof_engine::stroke::Stroke;
+use railproof_engine::units::Dimension;
+
+/// The speeds that are advised, m/s. Chosen: from the softest that people play to less than a hard hit, which
+/// nobody is to be sent to.
+const ADVISED_M_S: (f64, f64) = (0.5, 5.0);
+/// They are told in about so small steps, m/s.
+const STEP_M_S: f64 = 0.1;
+/// A speed that fails when it is so much more or less is no remedy. Chosen: nobody meters finer.
+const LEAST_ROOM: f64 = 0.03;
+
+impl RemedySearch<'_> {
+    /// The nearest speed, in the steps in which it is told.
+    pub(super) fn speed(&self, unit: &'static str) -> Option<SpeedChange> {
+        let si = Dimension::Speed.si_of(unit);
+        let step = round_step(STEP_M_S / si);
+        let (least, most) = (ADVISED_M_S.0 / si, ADVISED_M_S.1 / si);
+        #[expect(clippy::cast_possible_truncation, reason = "some hundreds at most")]
+        let steps = |amount: f64| (amount / step) as i32;
+        let told = (steps(least)..=steps(most)).map(|count| {
+            // Divided, not multiplied, so that 0.3 is the number that is read from "0.3".
+            if step < 1.0 {
+                f64::from(count) / (1.0 / step).round()
+            } else {
+                f64::from(count) * step
+            }
+        });
+        let asked = self.stroke.speed_m_s / si;
+        let mut told: Vec<f64> = told.filter(|it| (least..most).contains(it)).collect();
+        let away = |amount: f64| libm::log(amount / asked).abs();
+        told.sort_by(|a, b| away(*a).total_cmp(&away(*b)));
+        told.into_iter().find_map(|amount| {
+            let at = |share: f64| self.at_speed(amount * share * si);
+            let makes = |share: f64| at(share).is_some_and(|stroke| self.makes(&stroke));
+            let roomy = makes(1.0) && makes(1.0 - LEAST_ROOM) && makes(1.0 + LEAST_ROOM);
+            let stroke = at(1.0).filter(|_| roomy)?;
+            Some(SpeedChange { amount, unit, harder: amount > asked, stroke })
+        })
+    }
+
+    /// The stroke as its layout would have it at another speed.
+    fn at_speed(&self, speed_m_s: f64) -> Option<Stroke> {
+        let stroke = Stroke { speed_m_s, ..self.stroke };
+        match self.asked.and_then(|asked| Some((asked.by?, asked.way))) {
+            Some((by, way)) => Some(by.solve(&self.setup, &stroke, way).ok()?.0),
+            None => self.setup.raised(&stroke).ok(),
+        }
+    }
+}
+
+/// 1, 2 or 5 times a power of ten, not above this.
+fn round_step(most: f64) -> f64 {
+    let ten = libm::pow(10.0, libm::floor(libm::log10(most)));
+    [5.0, 2.0, 1.0].into_iter().map(|it| it * ten).find(|it| *it <= most * 1.0001).unwrap_or(ten)
+}

@@ -1,0 +1,205 @@
+//! Why a shot was not made, and the strokes that make it.
+
+use super::asked_units::AskedUnits;
+use super::reason;
+use super::shot::{missed, side_words, spot};
+use super::wording::{capital, count, degrees};
+use crate::playing::{GearingSide, HitChange, PlayedShot, Remedy, WrittenAim};
+use railproof_engine::shot::{Ending, EventKind};
+use railproof_engine::units::short_number;
+use railproof_engine::verdict::{PocketArrival, PocketVerdict};
+
+/// In place of a remedy.
+pub const NO_REMEDY: &str =
+    "no other hit, side or speed was found that makes it with room to spare";
+
+impl PlayedShot<'_> {
+    /// The reason why the target was not made and a stroke that makes it.
+    pub fn advice(&self) -> Option<String> {
+        let remedy = self.remedy();
+        let reason = self.reason_beside(remedy.as_ref())?;
+        Some(match remedy {
+            Some(remedy) => {
+                let written = written(&remedy);
+                format!("{reason} {} In a layout: {written}.", self.remedy_words(&remedy))
+            }
+            None if self.layout.stroke.is_some() => format!("{reason} {}.", capital(NO_REMEDY)),
+            None => reason,
+        })
+    }
+
+    /// The miss and the reason for it, where the target was not made.
+    pub fn reason(&self) -> Option<String> {
+        // Only of a ball that stops is the remedy a part of the reason.
+        let stopped = self.verdict()?.pocket == PocketVerdict::NotReached;
+        self.reason_beside(if stopped { self.remedy() } else { None }.as_ref())
+    }
+
+    fn reason_beside(&self, remedy: Option<&Remedy>) -> Option<String> {
+        let verdict = self.verdict()?;
+        match verdict.pocket {
+            PocketVerdict::NotReached => self.never_came(remedy),
+            PocketVerdict::OtherPocket(_) => {
+                let why = self.squirt_words().map_or_else(String::new, |why| format!(": {why}"));
+                Some(format!("Into the wrong pocket{why}."))
+            }
+            _ if missed(&verdict) => self.missed_by(&verdict.arrival?),
+            _ => None,
+        }
+    }
+
+    /// The reason why a ball passed its pocket.
+    fn missed_by(&self, arrival: &PocketArrival) -> Option<String> {
+        let units = self.units();
+        let kissed = self.verdict()?.kissed_at_s.is_some();
+        let why = match self.why()? {
+            Ok(why) => reason::because(&why, 0.0, units),
+            Err(_) if kissed && arrival.last_rail.is_some() => KISSED.to_owned(),
+            Err(_) => {
+                let squirt = self.squirt_words();
+                squirt.or_else(|| self.throw_words(arrival)).unwrap_or_default()
+            }
+        };
+        let by = capital(&format!("{} by {}", side_words(arrival), units.length(arrival.miss_m)));
+        let colon = if why.is_empty() { "" } else { ": " };
+        Some(format!("{by}{colon}{why}."))
+    }
+
+    /// The reason why a ball did not come to its pocket.
+    fn never_came(&self, remedy: Option<&Remedy>) -> Option<String> {
+        let target = self.layout.target?;
+        let end = self.shot.ends.get(target.ball)?;
+        if end.ending == Ending::TimeOver {
+            return None;
+        }
+        if !self.moved(target.ball) {
+            return self.never_hit(target.ball, remedy);
+        }
+        if self.verdict()?.kissed_at_s.is_some() {
+            return Some(format!("{}.", capital(KISSED)));
+        }
+        let stops = || {
+            let cushions = self.shot.events_of(target.ball);
+            let cushions = cushions.filter(|it| matches!(it.kind, EventKind::Cushion(_))).count();
+            let after = match cushions {
+                0 => "before any rail".to_owned(),
+                rails => format!("after {}", count(rails as u64, "rail", "rails")),
+            };
+            let place = spot(end.state.position, &self.layout.equipment);
+            (end.ending == Ending::AtRest).then(|| format!("stops {after}, {place}."))
+        };
+        if harder(remedy) {
+            return Some(format!("It runs out of speed: it {}", stops()?));
+        }
+        let elsewhere = self.squirt_words().map(|why| format!("It goes elsewhere: {why}."));
+        elsewhere.or_else(|| Some(format!("It {}", stops()?)))
+    }
+
+    /// The reason why a ball was not hit.
+    fn never_hit(&self, ball: usize, remedy: Option<&Remedy>) -> Option<String> {
+        let struck = self.layout.stroke?.ball;
+        let met = self.shot.events.iter().find_map(|event| match event.kind {
+            EventKind::Ball(touch) if event.ball == struck => Some(touch.other),
+            EventKind::Ball(touch) if touch.other == struck => Some(event.ball),
+            _ => None,
+        });
+        let (cue, ball) = (self.name(struck), self.name(ball));
+        Some(match met {
+            Some(met) => format!("{cue} hits {} and not {ball}.", self.name(met)),
+            None if harder(remedy) => format!("{cue} stops before it comes to {ball}."),
+            None => format!("{cue} does not hit {ball}."),
+        })
+    }
+
+    /// A remedy in a sentence: `Hit it 4 mm thinner, or as full as it was with 0.6 of a tip's width of right
+    /// side (outside), or harder, at 3.2 m/s.`
+    pub fn remedy_words(&self, remedy: &Remedy) -> String {
+        let units = self.units();
+        let hit = remedy.hit.map(|hit| hit_words(&hit, units));
+        let geared = remedy.gearing.map(|gearing| gearing_words(&gearing));
+        let speed = remedy.speed.map(|speed| format!("{}, at {}", speed.to(), speed.written()));
+        let ways: Vec<String> = [hit, geared, speed].into_iter().flatten().collect();
+        format!("Hit it {}.", ways.join(", or "))
+    }
+
+    /// The side of the tip, where the shot would be better without the squirt that it makes.
+    fn squirt_words(&self) -> Option<String> {
+        let squirt_rad = self.layout.stroke?.struck.squirt_rad;
+        let angle = degrees(squirt_rad.abs());
+        if angle == "0" || !self.squirt_is_the_cause()? {
+            return None;
+        }
+        let [from, to] = if squirt_rad > 0.0 { ["right", "left"] } else { ["left", "right"] };
+        Some(format!(
+            "the tip's {from} side pushed the cue ball {angle}° to the {to} of its line (squirt)"
+        ))
+    }
+
+    /// The throw of the hit, where the ball came straight from it and was thrown to the side on which it
+    /// missed.
+    fn throw_words(&self, arrival: &PocketArrival) -> Option<String> {
+        let (target, struck) = (self.layout.target?, self.layout.stroke?);
+        let (normal, way) = self.shot.events.iter().find_map(|event| {
+            let EventKind::Ball(touch) = event.kind else { return None };
+            let (cue, object, after) = match (event.ball, touch.other) {
+                (cue, object) if (cue, object) == (struck.ball, target.ball) => {
+                    (event.before.position, touch.other_before.position, touch.other_after)
+                }
+                (object, cue) if (cue, object) == (struck.ball, target.ball) => {
+                    (touch.other_before.position, event.before.position, event.after)
+                }
+                _ => return None,
+            };
+            Some((object - cue, after.velocity))
+        })?;
+        let throw_rad = libm::atan2(normal.cross(way), normal.dot(way));
+        let to_left = throw_rad > 0.0;
+        if arrival.last_rail.is_some() || to_left == (arrival.miss_m > 0.0) {
+            return None;
+        }
+        let angle = degrees(throw_rad.abs());
+        let side = if to_left { "left" } else { "right" };
+        (angle != "0").then(|| format!("the hit threw it {angle}° to the {side}"))
+    }
+}
+
+const KISSED: &str = "a double kiss turns it off its way";
+
+/// More speed alone makes it.
+fn harder(remedy: Option<&Remedy>) -> bool {
+    remedy.is_some_and(|it| it.speed.is_some_and(|speed| speed.harder))
+}
+
+fn hit_words(hit: &HitChange, units: AskedUnits) -> String {
+    let without = if hit.without_side { " and without side" } else { "" };
+    format!("{} {}{without}", units.hit(hit.by_m), hit.to.name())
+}
+
+fn gearing_words(gearing: &GearingSide) -> String {
+    let line = if gearing.as_full { "as full as it was" } else { "on its line" };
+    let tips = short_number(gearing.tips, 1);
+    if tips == "0" {
+        return format!("{line} without side");
+    }
+    let hand = if gearing.offset > 0.0 { "right" } else { "left" };
+    let side = if gearing.outside { "outside" } else { "inside" };
+    format!("{line} with {tips} of a tip's width of {hand} side ({side})")
+}
+
+/// The remedy as a layout has it, in the same order.
+fn written(remedy: &Remedy) -> String {
+    let aim = |written: WrittenAim, key: &str, side: Option<f64>| match written {
+        WrittenAim::InPlaceOf(other) => format!("`{key}` in place of `{other}`"),
+        WrittenAim::Degrees(degrees) => {
+            let side = side.map_or_else(String::new, |side| {
+                format!(" and `tip_side: {}`", short_number(side, 3))
+            });
+            format!("`aim: {} deg` as its aim{side}", short_number(degrees, 3))
+        }
+    };
+    let hit = remedy.hit.map(|hit| aim(hit.written, "overcut", hit.without_side.then_some(0.0)));
+    let geared = remedy.gearing.map(|it| aim(it.written, "gear", Some(it.offset)));
+    let speed = remedy.speed.map(|speed| format!("`speed: {}`", speed.written()));
+    let ways: Vec<String> = [hit, geared, speed].into_iter().flatten().collect();
+    ways.join(", or ")
+}
