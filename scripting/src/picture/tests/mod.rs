@@ -66,8 +66,8 @@ fn lines(series: usize) -> LinesPicture {
     LinesPicture {
         title: "The miss falls with speed".into(),
         subtitles: vec!["Lantern Hall, invented".into()],
-        x: NumericAxis { title: "speed at launch".into(), unit: "m/s".into() },
-        y: NumericAxis { title: "miss".into(), unit: "mm".into() },
+        x: NumericAxis { title: "speed at launch".into(), unit: "m/s".into(), words: Vec::new() },
+        y: NumericAxis { title: "miss".into(), unit: "mm".into(), words: Vec::new() },
         series: (0..series)
             .map(|index| Series {
                 label: format!("{index} hands off"),

@@ -15,6 +15,7 @@ mod readme;
 mod shot;
 mod slips;
 mod slurm;
+mod speed_words;
 mod streams;
 mod support;
 mod test_command;
