@@ -84,16 +84,24 @@ impl PlayedShot<'_> {
         })
     }
 
-    /// True where the shot is made, or misses by less than half as much, with a cue ball that goes where the cue
+    /// True where the shot is made, comes to its pocket as it did not, or misses by less than half as much, with a cue ball that goes where the cue
     /// points.
     pub fn squirt_is_the_cause(&self) -> Option<bool> {
         let struck = self.layout.stroke?;
         let straight =
             Stroke { aim_rad: struck.stroke.aim_rad - struck.struck.squirt_rad, ..struck.stroke };
         let (_, without) = self.setup()?.judge(&straight).ok()?;
-        let with = self.verdict()?.arrival.map(|it| it.miss_m.abs());
-        let less = without.arrival.zip(with).map(|(it, with_m)| it.miss_m.abs() < 0.5 * with_m);
-        Some(without.is_made() || less.unwrap_or(false))
+        let verdict = self.verdict()?;
+        let comes = |pocket: PocketVerdict| {
+            matches!(pocket, PocketVerdict::Missed(_) | PocketVerdict::RattledOut)
+        };
+        let better = match (without.arrival, verdict.arrival) {
+            (Some(without), Some(with)) if comes(verdict.pocket) => {
+                without.miss_m.abs() < 0.5 * with.miss_m.abs()
+            }
+            _ => comes(without.pocket) && !comes(verdict.pocket),
+        };
+        Some(without.is_made() || better)
     }
 }
 

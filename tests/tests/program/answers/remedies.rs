@@ -256,6 +256,22 @@ fn a_hit_that_overcut_finds_is_offered() {
     }
 }
 
+/// So is it where the ball goes elsewhere.
+#[test]
+fn squirt_that_sends_a_ball_elsewhere_is_told() {
+    let line = "{line: {contact: 2.5, start: 5.5}}";
+    let layout = laid(
+        &format!(
+            "  object: {{on_line: {{contact: 2.5, start: 5.5}}, off_rail: 6 in}}\n  \
+             cue: {{behind: object, heading: {line}, gap: 24 in}}\n"
+        ),
+        &format!("speed: 4.5 m/s, ghost: {{ball: object, heading: {line}}}, tip_side: 0.3"),
+    );
+    let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
+    let reason = played.reason().unwrap_or_default();
+    assert!(reason.contains("the tip's right side pushed the cue ball"), "{reason}");
+}
+
 /// A ball that stops on its way is told to, with the speed that brings it there, in the unit of the file.
 #[test]
 fn a_ball_that_runs_out_of_speed_is_sent_harder() {
