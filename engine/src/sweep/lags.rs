@@ -10,14 +10,14 @@ const MOST: usize = 4096;
 
 /// The speeds of lags on the last table.
 #[derive(Debug, Default)]
-pub(super) struct LagSpeeds {
+pub struct LagSpeeds {
     equipment: Option<Equipment>,
     known: BTreeMap<u64, f64>,
 }
 
 impl LagSpeeds {
     /// The speed of a lag of so many table lengths on this table, m/s.
-    pub(super) fn m_s(&mut self, lengths: f64, equipment: &Equipment) -> f64 {
+    pub fn m_s(&mut self, lengths: f64, equipment: &Equipment) -> f64 {
         if self.equipment.as_ref() != Some(equipment) {
             self.equipment = Some(equipment.clone());
             self.known.clear();

@@ -22,6 +22,7 @@ pub use cursor::PlanCursor;
 pub use error::PlanError;
 pub use fit_line::{LineFit, fit_through_origin, fit_with_offset};
 pub use input::Input;
+pub use lags::LagSpeeds;
 pub use order_free_sum::OrderFreeSum;
 pub use plan::{Axis, MAX_ROWS, Plan, Span, Values};
 pub use player::{AxisColumn, Failure, PlayedRows, Player};

@@ -1,6 +1,6 @@
 -- Your first scenario. A line that begins with two dashes is a note for people.
--- Change a number, save the file, and run it again. The new picture replaces the old one in out/mine;
--- with --into and another folder you keep both.
+-- Change a number, save the file, and run it again. The new picture replaces the old one in the folder
+-- out/mine beside this file; with --into and another folder you keep both.
 
 -- Numbers and words are written like this:
 --   a length      inches(5), feet(1), centimetres(12), millimetres(60)

@@ -5,18 +5,15 @@ use crate::cluster::quoted;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::files::{make_folder, write_whole};
-use crate::profile::{shipped_names, shipped_text};
+use crate::profile::{OWN_TABLE, shipped_names, shipped_text};
 use crate::renamed;
-use crate::store::default_folder;
 use railproof_engine::equipment::Section;
 use std::fmt::Write as _;
-use std::fs;
 use std::path::{Path, PathBuf};
 
-/// The folder's scenario, its layout and its table.
+/// The folder's scenario and its layout.
 const SCENARIO: (&str, &str) = ("mine.lua", include_str!("../../assets/starter/mine.lua"));
 const LAYOUT: (&str, &str) = ("shot.yaml", include_str!("../../assets/starter/shot.yaml"));
-const TABLE: &str = "my-table.yaml";
 
 /// Begin a folder of your own: a scenario, a layout and a table, with notes in them.
 #[derive(Debug, clap::Args)]
@@ -42,33 +39,21 @@ pub fn run(args: &NewArgs) -> Result<Exit, Fault> {
         let hint = renamed::hint_or_all(&args.equipment, names(), "the tables are");
         Fault::bad_input(format!("no table `{}` is shipped", tame(&args.equipment))).with_hint(hint)
     })?;
-    let files = [(TABLE, own(table)), (SCENARIO.0, SCENARIO.1.into()), (LAYOUT.0, LAYOUT.1.into())];
+    let files =
+        [(OWN_TABLE, own(table)), (SCENARIO.0, SCENARIO.1.into()), (LAYOUT.0, LAYOUT.1.into())];
     let paths = files.map(|(name, text)| (args.folder.join(name), text));
     // A link that leads nowhere is something too.
     if let Some((there, _)) = paths.iter().find(|(path, _)| path.symlink_metadata().is_ok()) {
         return Err(Fault::bad_input(format!("`{}` is there already", shown(there)))
             .with_hint("give the new folder another name"));
     }
-    let into = other_lesson(&args.folder).then(|| {
-        let name = args.folder.file_name().map_or("out".into(), |name| shown(Path::new(name)));
-        format!("out/{name}")
-    });
     make_folder(&args.folder)?;
     for (path, text) in &paths {
         write_whole(path, |out| out.write_all(text.as_bytes()))?;
     }
-    print(&next(&paths.map(|(path, _)| shown(&path)), into.as_deref()))?;
+    let shot = shown(&args.folder.join("out").join("shot"));
+    print(&next(&paths.map(|(path, _)| shown(&path)), &shot))?;
     Ok(Exit::Held)
-}
-
-/// Whether the pictures of another folder's scenario are, or will be, where this one's go unless told
-/// otherwise.
-fn other_lesson(folder: &Path) -> bool {
-    let parent = folder.parent().filter(|parent| !parent.as_os_str().is_empty());
-    let beside = fs::read_dir(parent.unwrap_or(Path::new(".")));
-    let mut beside = beside.into_iter().flatten().filter_map(Result::ok);
-    beside.any(|other| other.path().join(SCENARIO.0).exists())
-        || default_folder("mine".as_ref()).exists()
 }
 
 /// A shipped profile as the beginning of one's own.
@@ -117,22 +102,21 @@ fn word(path: &str) -> String {
     }
 }
 
-fn next([table, scenario, layout]: &[String; 3], into: Option<&str>) -> String {
+fn next([table, scenario, layout]: &[String; 3], shot: &str) -> String {
     // Run by Cargo, the program has a longer name.
     let railproof = match std::env::var_os("CARGO_MANIFEST_DIR") {
         Some(_) => "cargo run --release --",
         None => "railproof",
     };
-    let apart = into.map_or_else(String::new, |into| format!(" --into {}", word(into)));
-    let shot = into.map_or_else(|| "out/shot".to_owned(), |into| word(&format!("{into}-shot")));
     format!(
         "{table}: your table. Change the sizes to yours.\n\
          {scenario}: a map of where a rule holds on it.\n\
          {layout}: one shot on it.\n\
          \n\
-         Next:\n  {railproof} run {}{apart}\n  {railproof} shot {} --into {shot}\n\
+         Next:\n  {railproof} run {}\n  {railproof} shot {} --into {}\n\
          Open a file in any editor, change a number, save it, and run it again.\n",
         word(scenario),
-        word(layout)
+        word(layout),
+        word(shot)
     )
 }

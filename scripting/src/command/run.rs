@@ -10,7 +10,7 @@ use crate::fault::{Fault, Style, tame};
 use crate::record::Record;
 use crate::report::{self, PageStyle};
 use crate::scenario::{RunOptions, Silent, run_scenario};
-use crate::store::{default_folder, write_folder};
+use crate::store::{default_folder, other_pictures, write_folder};
 use std::collections::BTreeMap;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
@@ -22,8 +22,8 @@ pub struct RunArgs {
     /// Scenarios, run one after another.
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<PathBuf>,
-    /// Folder for pictures and rows, `out/<scenario>` unless given; for several scenarios, one
-    /// folder each inside it.
+    /// Folder for pictures and rows, `out/<scenario>` unless given, inside a folder that has its own
+    /// my-table.yaml; for several scenarios, one folder each inside it.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
     /// Store maps that have moved as their new baselines, after showing the rows that moved.
@@ -65,6 +65,7 @@ pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault
                 let exit = if record.exit() == Exit::Interrupted
                     || (record.is_empty() && record.stopped.is_some())
                 {
+                    earlier_pictures(folder)?;
                     record.exit()
                 } else {
                     finish(&record, folder, args, look, errors)?
@@ -75,6 +76,7 @@ pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault
                 exit
             }
             Err(fault) => {
+                earlier_pictures(folder)?;
                 print_fault(&fault, errors);
                 fault.exit
             }
@@ -103,6 +105,9 @@ fn finish(
         (false, false) => report::brief(record, files, look),
     };
     print(&text)?;
+    if let (Some(written), false) = (files, args.quiet) {
+        told_pictures("not of this run", &other_pictures(folder, &written.files))?;
+    }
     let kept = keep_accepted(&[record]);
     if let (Ok(paths), false) = (&kept, args.quiet) {
         for path in paths {
@@ -117,13 +122,35 @@ fn finish(
     Ok(exit)
 }
 
+/// Tells of pictures that would pass as those of a run that left none.
+fn earlier_pictures(folder: &Path) -> Result<(), Fault> {
+    told_pictures("of an earlier run, nothing was drawn now", &other_pictures(folder, &[]))
+}
+
+fn told_pictures(whose: &str, pictures: &[PathBuf]) -> Result<(), Fault> {
+    match pictures {
+        [] => Ok(()),
+        [first] => print(&format!("{whose}: {}\n", tame(&first.display().to_string()))),
+        [first, others @ ..] => print(&format!(
+            "{whose}: {} and {} beside it\n",
+            tame(&first.display().to_string()),
+            others.len()
+        )),
+    }
+}
+
 /// Where each scenario's files go.
 fn folders(args: &RunArgs) -> Result<Vec<PathBuf>, Fault> {
     let mut taken: BTreeMap<OsString, &Path> = BTreeMap::new();
     let mut folders = Vec::with_capacity(args.files.len());
     for file in &args.files {
-        let name = file.file_stem().unwrap_or(file.as_os_str()).to_owned();
-        if let Some(other) = taken.insert(name.to_ascii_lowercase(), file) {
+        let name = file.file_stem().unwrap_or(file.as_os_str());
+        let folder = match &args.into {
+            Some(folder) if args.files.len() == 1 => folder.clone(),
+            Some(folder) => folder.join(name),
+            None => default_folder(file),
+        };
+        if let Some(other) = taken.insert(folder.as_os_str().to_ascii_lowercase(), file) {
             return Err(Fault::bad_input(format!(
                 "`{}` and `{}` would write to the same folder",
                 other.display(),
@@ -131,11 +158,7 @@ fn folders(args: &RunArgs) -> Result<Vec<PathBuf>, Fault> {
             ))
             .with_hint("run them one at a time, each with its own --into"));
         }
-        folders.push(match &args.into {
-            Some(folder) if args.files.len() == 1 => folder.clone(),
-            Some(folder) => folder.join(&name),
-            None => default_folder(&name),
-        });
+        folders.push(folder);
     }
     Ok(folders)
 }

@@ -64,18 +64,17 @@ impl NameUse {
         })
     }
 
-    /// Whether a value that begins with this word can be used like that.
-    pub fn suits(self, maker: &str) -> bool {
-        let suiting: &[&str] = match self {
-            Self::Called | Self::Key | Self::Other => return true,
-            Self::Counted => &[],
+    /// The words with which values that are used like that begin.
+    pub const fn makers(self) -> &'static [&'static str] {
+        match self {
+            Self::Called | Self::Key | Self::Counted => &[],
             Self::Asked => {
                 &["compare", "shots", "exact_starts", "frontier", "bank", "bank_shot", "lay"]
             }
             Self::Equipment => &["equipment"],
             Self::Banks => &["grid", "sample"],
             Self::Rule => &["rule"],
-        };
-        suiting.contains(&maker) || !MAKERS.contains(&maker)
+            Self::Other => MAKERS,
+        }
     }
 }

@@ -2,6 +2,7 @@
 //! is missing. Lua itself tells only the line on which it noticed.
 
 use super::amount_slips;
+use super::lost_opening;
 use super::source::Source;
 use super::tokens::{KEYWORDS, Token, TokenKind};
 use crate::fault::Fault;
@@ -16,6 +17,7 @@ pub fn told(source: &Source, line: usize, message: &str) -> Option<Fault> {
         .or_else(|| text.open_quote(line))
         .or_else(|| text.note(line))
         .or_else(|| text.end(line, message))
+        .or_else(|| lost_opening::told(source))
         .or_else(|| text.bracket(line))
         .or_else(|| text.comma(line))
 }

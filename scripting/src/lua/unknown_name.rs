@@ -1,5 +1,6 @@
 //! Reading a name that nothing was given to: an error with a suggestion.
 
+use super::missing_value::{Missing, UsualTable};
 use super::name_use::NameUse;
 use super::own_names::{OwnName, own_names};
 use super::place::{CallSite, Placed};
@@ -22,7 +23,10 @@ pub fn refuse(lua: &Lua, globals: &Table, known: Vec<KnownName>) -> mlua::Result
             let site = CallSite::find(lua);
             let place = site.as_ref().map(|site| site.place_of_name(&name));
             let end = place.as_ref().map_or(usize::MAX, |place| place.span().end);
-            let hint = hint(site.as_ref().map(CallSite::source), end, &name, &known);
+            let table = lua.app_data_ref::<UsualTable>();
+            let usual = UsualTable("nine-foot".into());
+            let table = table.as_deref().unwrap_or(&usual);
+            let hint = hint(site.as_ref().map(CallSite::source), end, &name, &known, table);
             Err(fault.with_hint(hint).placed(place).into())
         })?,
     )?;
@@ -30,7 +34,13 @@ pub fn refuse(lua: &Lua, globals: &Table, known: Vec<KnownName>) -> mlua::Result
 }
 
 /// The help for a name whose reading ends at byte `end`.
-fn hint(source: Option<&Source>, end: usize, name: &str, known: &[KnownName]) -> String {
+fn hint(
+    source: Option<&Source>,
+    end: usize,
+    name: &str,
+    known: &[KnownName],
+    table: &UsualTable,
+) -> String {
     if sandbox::REMOVED.contains(&name) {
         return "a scenario reads profiles and layouts by their names and runs no other code"
             .into();
@@ -56,30 +66,20 @@ fn hint(source: Option<&Source>, end: usize, name: &str, known: &[KnownName]) ->
     if let Some(hint) = renamed::hint(name, known()).or_else(own_hint) {
         return hint;
     }
-    let made_by = |makers: &[&str]| own.iter().find(|own| makers.contains(&own.maker));
+    if use_of != NameUse::Called
+        && let Some(missing) = Missing::of(source, &own, end, table)
+    {
+        return missing.hint(name);
+    }
     match use_of {
         NameUse::Called => {
             "a quantity of any unit is written like quantity \"160 g\"; a function of your own \
                         stands above its first call"
                 .to_owned()
         }
-        NameUse::Equipment => put_back(name, "equipment \"nine-foot\""),
-        NameUse::Rule => put_back(name, "rule.linear { slope = 2.2, reading = \"groove\" }"),
-        NameUse::Banks => put_back(name, "grid { … }"),
-        NameUse::Asked => match (made_by(&["grid", "sample"]), made_by(&["rule"])) {
-            (Some(banks), Some(rule)) => {
-                put_back(name, &format!("compare({}, {})", banks.name, rule.name))
-            }
-            _ => format!("give it a value first: local {name} = …"),
-        },
-        NameUse::Key | NameUse::Counted | NameUse::Other => {
-            format!("a text stands in quotes: \"{name}\"")
-        }
+        NameUse::Asked => format!("give it a value first: local {name} = …"),
+        _ => format!("a text stands in quotes: \"{name}\""),
     }
-}
-
-fn put_back(name: &str, value: &str) -> String {
-    format!("a line above this gives it a value, such as: local {name} = {value}")
 }
 
 /// A name that the text gives but never reads: most likely the other half of a change.

@@ -2,11 +2,12 @@
 
 use super::host::{Host, PrintedLines};
 use super::limits::Limits;
+use super::missing_value::UsualTable;
 use super::place::{self, Placed};
 use super::sandbox::{self, Purpose};
 use super::source::Source;
-use super::stray_names::{self, KnownName};
-use super::{addresses, quantity, span, unknown_name};
+use super::stray_names::KnownName;
+use super::{addresses, mends, quantity, span, unknown_name};
 use crate::fault::Fault;
 use mlua::chunk::ChunkMode;
 use mlua::{Lua, Table, Value, Variadic};
@@ -63,15 +64,17 @@ impl ScenarioVm {
         self.play(&source, source.text())
     }
 
-    /// As [`ScenarioVm::run`], with a name that was changed in one place only taken for the name that is
-    /// most likely meant; gives a fault for each beside the end of the run.
-    pub fn run_mended(&self, name: &str, text: &[u8]) -> (Vec<Fault>, Result<(), Fault>) {
-        let source = match readable(text, &self.host.0.limits) {
-            Ok(text) => Rc::new(Source::new(name, text)),
-            Err(fault) => return (Vec::new(), Err(fault)),
-        };
-        let (text, mended) = stray_names::mended(&source, &self.known);
-        (mended, self.play(&source, &text))
+    /// As [`ScenarioVm::run`], with something in the place of names without a value, as far as that is clear;
+    /// the function [`mends::STAND_IN`] must be there and notes it.
+    ///
+    /// # Errors
+    /// As of [`ScenarioVm::run`].
+    pub fn run_mended(&self, name: &str, text: &[u8], table: UsualTable) -> Result<(), Fault> {
+        let source = Rc::new(Source::new(name, readable(text, &self.host.0.limits)?));
+        let (text, mends) = mends::mended(&source, &self.known, &table);
+        self.lua.set_app_data(mends);
+        self.lua.set_app_data(table);
+        self.play(&source, &text)
     }
 
     /// Runs a text, which has the lines of its source.
@@ -166,5 +169,6 @@ fn suspect_errors(lua: &Lua, globals: &Table) -> mlua::Result<()> {
 /// The globals that are there before the scenario's first line.
 fn known_names(globals: &Table) -> Vec<KnownName> {
     let pairs = globals.pairs::<String, Value>().filter_map(Result::ok);
+    let pairs = pairs.filter(|(name, _)| name != mends::STAND_IN);
     pairs.map(|(name, value)| KnownName { name, function: value.is_function() }).collect()
 }

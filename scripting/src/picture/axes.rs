@@ -21,12 +21,14 @@ impl PictureAxis {
 }
 
 /// A numeric axis; its range follows from the data.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct NumericAxis {
     /// Title of the axis.
     pub title: String,
     /// Its unit; empty for a bare number.
     pub unit: String,
+    /// The only values on it, where words stand for them.
+    pub words: Vec<(f64, String)>,
 }
 
 impl NumericAxis {

@@ -102,7 +102,7 @@ impl LinesPicture {
         let finite = || self.series.iter().flat_map(|series| finite(&series.points));
         let edges = self.bands.iter().flat_map(Band::runs).flatten();
         let edges = edges.flat_map(|at| [at.from, at.to]);
-        let x = Scale::over("x", finite().map(|(x, _)| x), PLOT.0 / 80.0)?;
+        let x = Scale::over("x", finite().map(|(x, _)| x), PLOT.0 / 80.0)?.worded(&self.x.words);
         let y = Scale::over("y", finite().map(|(_, y)| y).chain(edges), PLOT.1 / 52.0)?;
 
         let (y_labels, y_width) = y.labels();

@@ -12,6 +12,8 @@ pub(super) struct Scale {
     high: f64,
     step: f64,
     pub(super) ticks: Vec<f64>,
+    /// Words in place of the ticks' numbers.
+    words: Vec<String>,
 }
 
 impl Scale {
@@ -49,7 +51,7 @@ impl Scale {
             at.push(k * step);
             k += 1.0;
         }
-        Ok(Self { low: low_end, high: high_end, step, ticks: at })
+        Ok(Self { low: low_end, high: high_end, step, ticks: at, words: Vec::new() })
     }
 
     /// A range from the one value to the other, with about `ticks` ticks inside it.
@@ -68,6 +70,15 @@ impl Scale {
         Ok(Self { low, high, ticks, ..rounded })
     }
 
+    /// The same with ticks at the values that words stand for, if there are any.
+    pub(super) fn worded(self, words: &[(f64, String)]) -> Self {
+        if words.is_empty() {
+            return self;
+        }
+        let (ticks, words) = words.iter().map(|(at, word)| (*at, font::clean(word))).unzip();
+        Self { ticks, words, ..self }
+    }
+
     /// Where a value lies: 0 at the low end, 1 at the high end.
     pub(super) fn share(&self, value: f64) -> f64 {
         (value - self.low) / (self.high - self.low)
@@ -80,8 +91,11 @@ impl Scale {
 
     /// The ticks as text, and the width of the longest.
     pub(super) fn labels(&self) -> (Vec<String>, f64) {
-        let labels: Vec<String> =
-            self.ticks.iter().map(|value| plain_number(*value, self.step)).collect();
+        let labels: Vec<String> = if self.words.is_empty() {
+            self.ticks.iter().map(|value| plain_number(*value, self.step)).collect()
+        } else {
+            self.words.clone()
+        };
         let widest =
             labels.iter().map(|label| font::width(label, TICK.em, TICK.weight)).fold(0.0, f64::max);
         (labels, widest)

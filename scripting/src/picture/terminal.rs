@@ -149,6 +149,7 @@ impl<'a> TextFrame<'a> {
         let room = columns.len() * self.pitch;
         let _ = writeln!(out, "{:indent$}{}", "", "‾".repeat(room));
         let mut line: Vec<char> = Vec::new();
+        let mut all_written = true;
         for (place, column) in columns.into_iter().enumerate() {
             let at = place * self.pitch;
             let text = label(&self.map.x.ticks[column]);
@@ -157,7 +158,15 @@ impl<'a> TextFrame<'a> {
             if free && indent + end <= self.width {
                 line.resize(at, ' ');
                 line.extend(text.chars());
+            } else {
+                all_written = false;
             }
+        }
+        // Between two numbers the others can be guessed, between two words they can't.
+        let ticks = &self.map.x.ticks;
+        if !all_written && ticks.iter().any(|tick| tick.parse::<f64>().is_err()) {
+            push_line(out, &format!("columns: {}", font::clean(&ticks.join(", "))), self.width);
+            return;
         }
         let _ = writeln!(out, "{:indent$}{}", "", line.into_iter().collect::<String>());
     }

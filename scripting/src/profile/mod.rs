@@ -26,6 +26,9 @@ use crate::yaml::InputText;
 use railproof_engine::equipment::Equipment;
 use std::path::Path;
 
+/// The table of a folder of one's own, beside its scenario.
+pub const OWN_TABLE: &str = "my-table.yaml";
+
 /// Reads a complete profile from a file.
 ///
 /// # Errors

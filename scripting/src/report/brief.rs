@@ -3,7 +3,7 @@
 use super::expectations;
 use super::findings::findings;
 use super::page::{Page, PageStyle};
-use super::{beginning, left_out, not_played_here, tally};
+use super::{left_out, not_played_here, printed, purpose, tally};
 use crate::exit::Exit;
 use crate::fault::tame;
 use crate::record::{Expectation, Record};
@@ -18,8 +18,7 @@ const MOST: usize = 5;
 /// The answer of a run; [`full`](super::full) tells the rest.
 pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
     let mut page = Page::new(look);
-    beginning(&mut page, record);
-    page.gap();
+    page.heading(&tame(&record.file.display().to_string()));
     let found = findings(record);
     found.iter().take(MOST).for_each(|line| page.line(0, &tame(line)));
     if found.len() > MOST {
@@ -32,8 +31,11 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
         page.line(0, &not_played_here(record, plan));
     }
     page.gap();
+    purpose(&mut page, record);
+    printed(&mut page, record);
+    page.gap();
     let failed = record.expectations.iter().filter(|it| !it.held);
-    failed.for_each(|failed: &Expectation| expectations::show(&mut page, failed));
+    failed.for_each(|failed: &Expectation| expectations::show_briefly(&mut page, failed));
     left_out::show(&mut page, record);
     if record.expectations.is_empty() && record.exit() == Exit::Held {
         page.line(0, "This scenario states no expectation, so nothing can fail.");

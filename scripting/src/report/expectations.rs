@@ -4,8 +4,45 @@ use super::page::Page;
 use crate::fault::{Fault, tame};
 use crate::record::{BaselineReport, Expectation};
 
-/// One expectation over a few lines. A failed one shows its line of the scenario.
+/// One expectation over a few lines. A failed one shows its line of the scenario, and all that moved
+/// against its baseline.
 pub(super) fn show(page: &mut Page, expectation: &Expectation) {
+    head(page, expectation);
+    page.line(2, &format!("found: {}", found(expectation)));
+    if let Some(baseline) = &expectation.baseline {
+        moved(page, baseline);
+    }
+}
+
+/// As [`show`], but of what moved the counts and the largest only, unless it is being accepted: nobody
+/// accepts what was not shown.
+pub(super) fn show_briefly(page: &mut Page, expectation: &Expectation) {
+    let baseline = expectation.baseline.as_ref().filter(|it| !it.accepted && it.moved.len() > 1);
+    let Some(baseline) = baseline else { return show(page, expectation) };
+    head(page, expectation);
+    let is_detail = |line: &&String| line.starts_with(' ');
+    let heads = baseline.moved.iter().filter(|line| !is_detail(line));
+    let (counts, others): (Vec<&str>, Vec<&str>) =
+        heads.map(String::as_str).partition(|line| line.ends_with(':'));
+    let counts: Vec<&str> = counts
+        .into_iter()
+        .map(|line| line.trim_end_matches(':').trim_end_matches(", the most first"))
+        .collect();
+    page.line(2, &format!("found: {}", tame(&counts.join(", "))));
+    let of_misses = baseline.moved.iter().position(|line| line.contains(" moved by more than "));
+    let details = &baseline.moved[of_misses.unwrap_or(0)..];
+    if let Some(largest) = details.iter().find(is_detail) {
+        let which = if of_misses.is_some() { "the largest" } else { "the first" };
+        page.line(4, &format!("{which}: {}", tame(largest.trim_start())));
+    }
+    if !others.is_empty() {
+        page.line(4, &tame(&others.join("; ")));
+    }
+    page.line(4, "--full lists them; --accept stores the map as it is now");
+}
+
+/// Whether it held, what is expected, and its line.
+fn head(page: &mut Page, expectation: &Expectation) {
     let accepted = is_accepted(expectation);
     let (word, rendition) = match (expectation.held, accepted) {
         (true, _) => ("held", "32"),
@@ -18,10 +55,6 @@ pub(super) fn show(page: &mut Page, expectation: &Expectation) {
     });
     let head = format!("{}: {}{place}", look.marked(word, rendition), tame(&expectation.expected));
     page.line(0, &head);
-    page.line(2, &format!("found: {}", found(expectation)));
-    if let Some(baseline) = &expectation.baseline {
-        moved(page, baseline);
-    }
 }
 
 /// The finding; for a map that moved the list that follows says it better.

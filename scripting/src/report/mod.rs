@@ -33,7 +33,9 @@ const MOST_PRINTED: usize = 200;
 /// Everything about one run.
 pub fn full(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
     let mut page = Page::new(look);
-    beginning(&mut page, record);
+    page.heading(&tame(&record.file.display().to_string()));
+    purpose(&mut page, record);
+    printed(&mut page, record);
     for drawing in &record.drawings {
         page.gap();
         match &drawing.picture {
@@ -95,16 +97,14 @@ pub fn full(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> Str
     page.into_text()
 }
 
-/// The scenario, its own words, and its printed lines.
-fn beginning(page: &mut Page, record: &Record) {
-    page.heading(&tame(&record.file.display().to_string()));
+/// The scenario's own words, and remarks on it.
+fn purpose(page: &mut Page, record: &Record) {
     if let Some(shows) = &record.shows {
-        page.line(0, &tame(shows));
+        page.line(0, &format!("shows: {}", tame(shows)));
     }
     for words in &record.remarks {
         page.line(0, &format!("note: {}", tame(words)));
     }
-    printed(page, record);
 }
 
 /// A plan's size, and the command that plays it.
@@ -144,7 +144,7 @@ pub fn expectations_section(record: &Record, look: PageStyle) -> String {
 pub fn failures_only(record: &Record, look: PageStyle) -> String {
     let mut page = Page::new(look);
     for expectation in record.expectations.iter().filter(|expectation| !expectation.held) {
-        expectations::show(&mut page, expectation);
+        expectations::show_briefly(&mut page, expectation);
     }
     left_out::show(&mut page, record);
     page.into_text()

@@ -161,3 +161,24 @@ fn the_second_opinion_is_labelled() {
     let line = sweep_conditions(&Plan::new(axes).unwrap());
     assert!(line.contains("planar, compliant (a second opinion"), "{line}");
 }
+
+#[test]
+fn of_many_moved_rows_the_brief_summary_tells_the_counts_and_the_largest() {
+    let mut moved = vec!["40 misses moved by more than 0.5 mm, the most first:".to_owned()];
+    moved.extend((0..12).map(|row| format!("  contact {row}: miss 1 mm, now {} mm", 40 - row)));
+    moved.push("the plan is not the one that was stored".to_owned());
+    let mut record = sample();
+    let baseline = BaselineReport { moved, ..moved_baseline(false) };
+    record.expectations = vec![expectation(false, Some(baseline))];
+    let text = brief(&record, None, PageStyle::PLAIN);
+    let (_, told) = text.split_once("FAILED").unwrap();
+    assert!(told.lines().count() <= 7, "{told}");
+    for wanted in ["found: 40 misses moved", "the largest: contact 0", "--full lists them"] {
+        assert!(told.contains(wanted), "{wanted:?} is missing in:\n{told}");
+    }
+    assert!(!told.contains("contact 1:"), "{told}");
+    assert!(full(&record, None, PageStyle::PLAIN).contains("contact 11:"));
+    // The finding goes before the scenario's own words.
+    let (before, _) = text.split_once("shows: where two rules part").unwrap();
+    assert!(before.contains("Of 2 rules"), "{text}");
+}

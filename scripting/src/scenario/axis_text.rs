@@ -6,12 +6,19 @@ use crate::telling::AxisText;
 use mlua::{IntoLua, Lua, Value};
 use railproof_engine::sweep::Input;
 
-/// For numbers as they were written; all are shown in the unit of the first.
+/// For numbers as they were written; all are numbers in the unit of the first, and shown in their
+/// own.
 pub fn written(input: Input, values: &[WrittenNumber]) -> AxisText {
     let unit = values.first().map_or("", |first| first.unit);
     let amounts = values.iter().map(|value| amount_in(unit, value)).collect();
     let words = values.iter().map(|value| value.word).collect();
-    AxisText::of_numbers(input, unit, amounts, words)
+    let text = AxisText::of_numbers(input, unit, amounts, words);
+    let mixed = values.iter().any(|value| value.word.is_none() && value.unit != unit);
+    if mixed {
+        let ticks = values.iter().map(WrittenNumber::shown).collect();
+        return AxisText { ticks, mixed, ..text };
+    }
+    text
 }
 
 /// A value of an axis as a script sees it.

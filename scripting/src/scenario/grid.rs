@@ -186,7 +186,9 @@ fn words<T: Worded + PartialEq>(
 }
 
 fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, Fault> {
-    let alike = |a: &WrittenNumber, b: &WrittenNumber| same(a.si, b.si);
+    // A count of table lengths is no speed in m/s.
+    let alike =
+        |a: &WrittenNumber, b: &WrittenNumber| a.in_lengths == b.in_lengths && same(a.si, b.si);
     let key = input.name();
     let given = match (input, input.parameter()) {
         (Input::Speed | Input::Lag, _) => {

@@ -140,7 +140,12 @@ impl Kind for SpeedOf {
                 WrittenNumber { unit: "lengths", in_lengths: true, ..WrittenNumber::plain(amount) }
             }
             (_, None) => {
-                crate::lua::options::speed().read(value)?;
+                crate::lua::options::speed().read(value).map_err(|why| match value {
+                    Value::String(_) if why.hint.is_none() => {
+                        why.with_hint("write mps(3), \"soft\", \"medium\" or \"firm\"")
+                    }
+                    _ => why,
+                })?;
                 let si = found.and_then(|found| found.si(Dimension::Speed)).unwrap_or_default();
                 found.map_or(WrittenNumber::plain(si), |found| WrittenNumber::of(found, si))
             }
@@ -200,7 +205,14 @@ impl Kind for SpinWord {
     }
 
     fn read(&self, value: &Value) -> Result<WrittenNumber, Mismatch> {
-        let roll = crate::lua::options::choice(SPINS).read(value)?;
+        let roll = crate::lua::options::choice(SPINS).read(value).map_err(|why| {
+            let side = ["running", "reverse", "side", "left", "right"];
+            match value {
+                Value::String(word) if side.iter().any(|it| *it == word.to_string_lossy()) => why
+                    .with_hint("spin is along the path: \"stun\", \"roll\" or \"draw\"; for side write running_side = 0.3, below 0 for reverse"),
+                _ => why,
+            }
+        })?;
         let word = SPINS.iter().find(|(_, known)| same(*known, roll)).map(|(word, _)| *word);
         Ok(WrittenNumber { word, ..WrittenNumber::plain(roll) })
     }

@@ -15,6 +15,11 @@ use mlua::{
 pub struct EmptySelection(usize);
 
 impl EmptySelection {
+    /// For the thing left out at a place of the list.
+    pub const fn of(left_out: usize) -> Self {
+        Self(left_out)
+    }
+
     /// The one among the arguments of a call. The line of the call says nothing then.
     pub fn among(lua: &Lua, given: &MultiValue) -> mlua::Result<Option<Self>> {
         let found = given.iter().find_map(|value| match value {

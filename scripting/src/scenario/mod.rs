@@ -21,6 +21,7 @@ mod map;
 mod map_object;
 mod measures;
 mod members;
+mod mended_names;
 mod missing_inputs;
 mod outcome;
 mod plan;

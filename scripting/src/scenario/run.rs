@@ -4,18 +4,20 @@ use super::draw::stand_ins::draw_undrawn;
 use super::run_options::RunOptions;
 use super::session::Session;
 use super::{
-    bank, compare, equipment, expect, frontier, grid, known_table, line, plan, range, rules,
-    sample, shots, starts,
+    bank, compare, equipment, expect, frontier, grid, known_table, line, mended_names, plan, range,
+    rules, sample, shots, starts,
 };
 use crate::fault::Fault;
 use crate::fields::CONSTRUCTORS;
 use crate::files::{near_name, ordinary};
 use crate::lua::ScenarioVm;
+use crate::lua::missing_value::UsualTable;
 use crate::plan::SweepPlan;
-use crate::record::{LeftOut, Record};
+use crate::profile::OWN_TABLE;
+use crate::record::Record;
 use crate::yaml::mostly_inches;
 use mlua::Lua;
-use std::collections::BTreeSet;
+use railproof_engine::sweep::{Axis, Plan};
 use std::path::Path;
 use std::rc::Rc;
 
@@ -40,7 +42,7 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     let session = Rc::new(Session::new(path, options.clone()));
     session.note_lengths(in_inches(&text));
     let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
-    let (mended, ran) = vm.run_mended(&path.display().to_string(), &text);
+    let ran = vm.run_mended(&path.display().to_string(), &text, usual_table(session.folder()));
     let stopped = ran.err().map(|fault| match fault.place {
         Some(_) => fault,
         None => Fault { message: format!("`{}`: {}", path.display(), fault.message), ..fault },
@@ -54,10 +56,11 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     };
     let printed = vm.printed();
     let mut record = session.take_record();
-    let mended = mended.into_iter().map(|fault| LeftOut { fault, silent: BTreeSet::new() });
-    record.left_out.splice(0..0, mended);
     record.remarks = vm.remarks();
     record.remarks.extend(stand_ins);
+    if stopped.is_none() && record.drawings.is_empty() {
+        record.remarks.extend(record.maps.first().map(|map| picture_to_ask_for(&map.plan)));
+    }
     record.stopped = stopped;
     if !record.left_out.is_empty() || record.stopped.is_some() {
         accept_nothing(&mut record);
@@ -107,6 +110,7 @@ pub fn remarked_plan(
     let text = read(path, options.limits.source_bytes)?;
     let session = Rc::new(Session::new(path, options.clone()));
     let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
+    vm.lua().set_app_data(usual_table(session.folder()));
     let ran = vm.run(&path.display().to_string(), &text);
     let mut plans = session.take_record().plans;
     if plans.len() >= which && which > 0 {
@@ -166,6 +170,21 @@ fn in_inches(script: &[u8]) -> Option<bool> {
     mostly_inches(units.into_iter())
 }
 
+/// The words for a scenario that plays and draws nothing.
+fn picture_to_ask_for(plan: &Plan) -> String {
+    let mut axes: Vec<&Axis> = plan.axes().iter().filter(|axis| axis.values.len() > 1).collect();
+    axes.sort_by_key(|axis| std::cmp::Reverse(axis.values.len()));
+    let name = |at: usize, usual| axes.get(at).map_or(usual, |axis| axis.input.name());
+    let (x, y) = (name(0, "speed"), name(1, "contact"));
+    format!("no picture was asked for: map:draw {{ x = \"{x}\", y = \"{y}\" }} draws one")
+}
+
+/// The table that a scenario in a folder most likely plays on.
+fn usual_table(folder: &Path) -> UsualTable {
+    let own = folder.join(OWN_TABLE).is_file();
+    UsualTable(if own { OWN_TABLE } else { "nine-foot" }.to_owned())
+}
+
 fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
     lua.set_app_data(Rc::clone(session));
     let globals = lua.globals();
@@ -182,6 +201,7 @@ fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
     frontier::install(lua, &globals)?;
     bank::install(lua, &globals)?;
     line::install(lua, &globals)?;
+    mended_names::install(lua, &globals)?;
     shots::install(lua, &globals)?;
     expect::install(lua, &globals)
 }

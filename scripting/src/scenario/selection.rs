@@ -96,9 +96,17 @@ fn by_number<K: Kind<Output = WrittenNumber> + Copy>(
         !matches!(text.input, Input::Lag | Input::Speed) || written.in_lengths == measure
     };
     let si = |place: usize| values.number(place).unwrap_or(f64::NAN);
-    let kept =
-        KeptValues { kept: &picked.kept[at], tick: &|at| text.ticks[at].clone(), unit: text.unit };
+    let kept = KeptValues {
+        kept: &picked.kept[at],
+        tick: &|at| ticks_of(text, at),
+        unit: text.shared_unit(),
+    };
     kept.by_number(&wanted, si, alike).map_err(|why| options.mismatched(key, why))
+}
+
+/// A value as a list of them has it, with its unit where they do not share one.
+fn ticks_of(text: &AxisText, at: usize) -> String {
+    if text.shared_unit().is_empty() { text.tick_with_unit(at) } else { text.ticks[at].clone() }
 }
 
 fn by_word<K: Kind<Output = String> + Copy>(
@@ -109,7 +117,7 @@ fn by_word<K: Kind<Output = String> + Copy>(
     text: &AxisText,
 ) -> Result<Vec<usize>, Fault> {
     let wanted = options.optional(key, one_or_many(kind))?.unwrap_or_default();
-    let kept = KeptValues { kept, tick: &|at| text.ticks[at].clone(), unit: text.unit };
+    let kept = KeptValues { kept, tick: &|at| ticks_of(text, at), unit: text.shared_unit() };
     kept.by_word(&wanted).map_err(|why| options.mismatched(key, why))
 }
 

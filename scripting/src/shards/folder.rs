@@ -146,7 +146,17 @@ impl Folder {
     /// The plan of the folder's file. One that can't be used leaves the sweep not whole.
     fn stored_plan(&self, text: &str) -> Result<SweepPlan, Fault> {
         let label = self.path.join(PLAN_FILE).display().to_string();
+        serde_json::from_str::<serde::de::IgnoredAny>(text)
+            .map_err(|error| self.no_plan(&error.to_string()))?;
         plan_of_text(&label, text).map_err(|fault| Fault { exit: Exit::NotWhole, ..fault })
+    }
+
+    /// The fault of a plan's file that holds something else.
+    fn no_plan(&self, why: &str) -> Fault {
+        let label = self.path.join(PLAN_FILE).display().to_string();
+        Fault::new(Exit::NotWhole, format!("`{label}` is no plan: {why}")).with_hint(format!(
+            "take {PLAN_FILE} out of the folder and give the same sweep again: it writes its plan"
+        ))
     }
 
     /// The fault of a folder without a plan: a sweep that lost it, or no sweep.
@@ -267,15 +277,10 @@ impl Folder {
     }
 
     fn same_plan(&self, text: &str, plan: &SweepPlan) -> Result<(), Fault> {
-        let label = self.path.join(PLAN_FILE).display().to_string();
-        let no_plan = |why: String| {
-            Fault::new(Exit::NotWhole, format!("`{label}` is no plan: {why}"))
-                .with_hint("give the sweep a folder of its own with --into")
-        };
         let before: serde_json::Value =
-            serde_json::from_str(text).map_err(|error| no_plan(error.to_string()))?;
+            serde_json::from_str(text).map_err(|error| self.no_plan(&error.to_string()))?;
         if !before.is_object() {
-            return Err(no_plan("it is not an object".to_owned()));
+            return Err(self.no_plan("it is not an object"));
         }
         let now = plan.decides();
         let mut then = before;

@@ -4,8 +4,10 @@ use super::{frontier_csv, names, provenance, rows_csv, shots_csv, starts_csv};
 use crate::fault::Fault;
 use crate::files::{cannot_read, make_folder, ordinary, remove, remove_unfinished, write_whole};
 use crate::picture::PictureError;
+use crate::profile::OWN_TABLE;
 use crate::record::{Drawing, Picture, Record};
 use rayon::prelude::*;
+use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The file that is written last.
@@ -20,9 +22,26 @@ pub struct RunFiles {
     pub files: Vec<String>,
 }
 
-/// Where a run goes unless the user says otherwise: `out/<name>`.
-pub fn default_folder(name: &std::ffi::OsStr) -> PathBuf {
-    Path::new("out").join(name)
+/// Where a scenario's files go unless the user says otherwise: `out/<scenario>`, inside its folder where
+/// that is a folder of one's own with its table, so that two of them keep their pictures apart.
+pub fn default_folder(scenario: &Path) -> PathBuf {
+    let beside = scenario.parent().filter(|folder| folder.join(OWN_TABLE).is_file());
+    let name = scenario.file_stem().unwrap_or(scenario.as_os_str());
+    beside.unwrap_or(Path::new("")).join("out").join(name)
+}
+
+/// The PNG pictures in a folder that are none of these files.
+pub fn other_pictures(folder: &Path, files: &[String]) -> Vec<PathBuf> {
+    let entries = fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok);
+    let paths = entries.map(|entry| entry.path());
+    let other = |path: &PathBuf| {
+        let name = path.file_name().unwrap_or_default();
+        path.extension().is_some_and(|ending| ending == "png")
+            && files.iter().all(|file| name != file.as_str())
+    };
+    let mut found: Vec<PathBuf> = paths.filter(other).collect();
+    found.sort();
+    found
 }
 
 /// Writes everything a run left: the rows of each map and list of exact starts as CSV, each

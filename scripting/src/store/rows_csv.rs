@@ -3,7 +3,7 @@
 use super::columns::{text, value};
 use crate::record::MapRecord;
 use railproof_engine::results::{BANK_MEASURES, BankResult, BankResults, Measure};
-use railproof_engine::sweep::{Input, Row, Tables};
+use railproof_engine::sweep::{Input, LagSpeeds, Row, Tables};
 use rayon::prelude::*;
 use std::io::{self, Write};
 
@@ -20,7 +20,11 @@ fn measures() -> impl Iterator<Item = &'static Measure<BankResults>> {
 /// Writes the whole table.
 pub(super) fn write(map: &MapRecord, out: &mut dyn Write) -> io::Result<()> {
     let mut header = csv::Writer::from_writer(Vec::new());
-    let inputs = input_axes(map).map(|axis| map.plan.axes()[axis].input.column());
+    let inputs = input_axes(map).flat_map(|axis| {
+        let input = map.plan.axes()[axis].input;
+        let in_si = (input == Input::Lag).then(|| Input::Speed.column());
+        std::iter::once(input.column()).chain(in_si)
+    });
     let columns: Vec<String> = std::iter::once("point".to_owned())
         .chain(inputs)
         .chain(["rule".to_owned()])
@@ -47,11 +51,20 @@ fn input_axes(map: &MapRecord) -> impl Iterator<Item = usize> {
 fn piece(map: &MapRecord, rows: &[Row]) -> io::Result<Vec<u8>> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     let mut tables = Tables::default();
+    let mut lags = LagSpeeds::default();
     for row in rows {
         let digits = map.plan.digits(row.point);
         writer.write_field(row.point.to_string())?;
         for axis in input_axes(map) {
             writer.write_field(value(&map.plan, axis, digits[axis]))?;
+            if map.plan.axes()[axis].input == Input::Lag {
+                // The speed on the row's table stands beside the lag.
+                let table = tables.of_point(&map.plan, &digits).ok();
+                let lengths = map.plan.number(Input::Lag, &digits);
+                let m_s = table.zip(lengths).map(|(it, n)| lags.m_s(n, it.equipment()));
+                let m_s = m_s.filter(|m_s| m_s.is_finite());
+                writer.write_field(m_s.map_or_else(String::new, |m_s| m_s.to_string()))?;
+            }
         }
         writer.write_field(map.rules.get(row.rule).map_or("", |rule| rule.name.as_str()))?;
         let result =

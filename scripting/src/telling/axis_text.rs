@@ -20,6 +20,8 @@ pub struct AxisText {
     /// The words that stood for numbers, such as stun, one for each value or nothing; empty for values
     /// that are no numbers.
     pub words: Vec<Option<&'static str>>,
+    /// Its values were written in several units; each tick has its own.
+    pub mixed: bool,
 }
 
 impl AxisText {
@@ -31,7 +33,8 @@ impl AxisText {
         words: Vec<Option<&'static str>>,
     ) -> Self {
         let ticks = short_numbers(&amounts);
-        let text = Self { input, title: input.title(), unit, ticks: Vec::new(), amounts, words };
+        let title = input.title();
+        let text = Self { input, title, unit, ticks: Vec::new(), amounts, words, mixed: false };
         Self { ticks: text.worded(ticks), ..text }
     }
 
@@ -57,13 +60,14 @@ impl AxisText {
             ticks: ticks.collect(),
             amounts: Vec::new(),
             words: Vec::new(),
+            mixed: false,
         }
     }
 
     /// The same with ticks as short as a picture needs them; words stay.
     #[must_use]
     pub fn shortened(&self) -> Self {
-        if self.by_word() || self.amounts.is_empty() {
+        if self.by_word() || self.mixed || self.amounts.is_empty() {
             return self.clone();
         }
         let ticks = self.worded(short_ticks(&self.amounts));
@@ -85,7 +89,7 @@ impl AxisText {
         match self.input {
             Input::Contact | Input::Start => "diamonds, groove".to_owned(),
             Input::Lag => "table lengths".to_owned(),
-            _ if self.by_word() => String::new(),
+            _ if self.by_word() || self.mixed => String::new(),
             Input::Roll => "of natural roll; below 0 is draw".to_owned(),
             Input::RunningSide => "above 0 is running, below reverse".to_owned(),
             _ => self.unit.to_owned(),
@@ -96,7 +100,13 @@ impl AxisText {
     pub fn tick_with_unit(&self, at: usize) -> String {
         let tick = self.ticks.get(at).map_or("", String::as_str);
         let spoken = self.words.get(at).is_some_and(Option::is_some);
-        with_unit(tick, if spoken { "" } else { self.unit })
+        with_unit(tick, if spoken || self.mixed { "" } else { self.unit })
+    }
+
+    /// The unit that its ticks share; empty where a word or several units stand among them.
+    pub fn shared_unit(&self) -> &'static str {
+        let spoken = self.words.iter().any(Option::is_some);
+        if spoken || self.mixed { "" } else { self.unit }
     }
 
     /// A value in words: `12 in off the rail`.

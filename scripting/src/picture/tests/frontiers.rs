@@ -35,8 +35,16 @@ pub(super) fn picture(panels: usize) -> FrontierPicture {
         title: "Where the tenfold rule stops holding".into(),
         finding: String::new(),
         subtitles: vec!["Lantern Hall, invented".into()],
-        x: NumericAxis { title: "distance off the rail".into(), unit: "in".into() },
-        y: NumericAxis { title: "speed at launch".into(), unit: "m/s".into() },
+        x: NumericAxis {
+            title: "distance off the rail".into(),
+            unit: "in".into(),
+            ..NumericAxis::default()
+        },
+        y: NumericAxis {
+            title: "speed at launch".into(),
+            unit: "m/s".into(),
+            ..NumericAxis::default()
+        },
         x_range: (0.0, 20.0),
         y_range: (1.0, 8.0),
         panels: (0..panels).map(panel).collect(),

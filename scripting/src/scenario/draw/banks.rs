@@ -125,7 +125,11 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
         title,
         subtitles,
         x: layout.along(&axes),
-        y: NumericAxis { title: measure.title().to_owned(), unit: shown.unit.to_owned() },
+        y: NumericAxis {
+            title: measure.title().to_owned(),
+            unit: shown.unit.to_owned(),
+            ..NumericAxis::default()
+        },
         series: lines,
         bands: if measure.name == "miss" { bands(this, &axes, layout, unit) } else { Vec::new() },
         notes,

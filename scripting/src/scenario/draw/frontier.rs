@@ -103,7 +103,11 @@ fn picture(front: &Front, x: usize, panels: Option<AxisOrRules>) -> FrontierPict
     };
     let axis = |at: usize| {
         let text = picked.text(at);
-        NumericAxis { title: text.title.to_owned(), unit: text.picture_unit() }
+        NumericAxis {
+            title: text.title.to_owned(),
+            unit: text.picture_unit(),
+            ..NumericAxis::default()
+        }
     };
     let rule = picked.telling().rule;
     let title = if rule.is_empty() {

@@ -34,7 +34,9 @@ impl LinesLayout {
     /// The axis along x as the picture has it.
     pub fn along(&self, axes: &PictureAxes) -> NumericAxis {
         let axis = &axes.axes[self.x];
-        NumericAxis { title: axis.title.clone(), unit: axis.unit.clone() }
+        let words = axis.amounts.iter().copied().zip(axis.ticks.iter().cloned());
+        let words = if axis.by_word { words.collect() } else { Vec::new() };
+        NumericAxis { title: axis.title.clone(), unit: axis.unit.clone(), words }
     }
 
     /// Words for points of which the model is less sure; nothing where there are none.
@@ -52,10 +54,22 @@ impl LinesLayout {
         let whole = points().all(|(x, flag)| *x < from || *flag > 0.5 || flag.is_nan());
         let label = axis.amounts.iter().position(|x| *x == from).map(|at| &axis.labels[at]);
         Some(match label.filter(|_| whole && ["speed", "lag"].contains(&axis.name.as_str())) {
+            Some(_) if points().all(|(_, flag)| *flag > 0.5 || flag.is_nan()) => {
+                format!("Less sure: all of these {LESS_SURE}")
+            }
             Some(label) => {
                 format!("From {label} on less sure: harder than the model was checked for")
             }
-            None => format!("Less sure: some of these {LESS_SURE}"),
+            None => {
+                let known = || points().filter(|(_, flag)| !flag.is_nan());
+                let flagged = known().filter(|(_, flag)| *flag > 0.5).count();
+                let part = match known().count() {
+                    all if flagged == all => "all",
+                    all if 2 * flagged > all => "most",
+                    _ => "some",
+                };
+                format!("Less sure: {part} of these {LESS_SURE}")
+            }
         })
     }
 

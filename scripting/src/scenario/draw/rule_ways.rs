@@ -43,10 +43,15 @@ pub fn draw_lines(lua: &Lua, this: &WaysReport, argument: Value) -> mlua::Result
     let picture = LinesPicture {
         title,
         subtitles,
-        x: NumericAxis { title: x_title.to_owned(), unit: "diamonds, groove".to_owned() },
+        x: NumericAxis {
+            title: x_title.to_owned(),
+            unit: "diamonds, groove".to_owned(),
+            ..NumericAxis::default()
+        },
         y: NumericAxis {
             title: "error of the start number".to_owned(),
             unit: "diamonds".to_owned(),
+            ..NumericAxis::default()
         },
         series,
         bands: Vec::new(),

@@ -32,6 +32,7 @@ pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()>
         y: NumericAxis {
             title: "exact start number".to_owned(),
             unit: "diamonds, groove".to_owned(),
+            ..NumericAxis::default()
         },
         series: drawn,
         bands: Vec::new(),

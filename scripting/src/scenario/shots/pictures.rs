@@ -60,7 +60,11 @@ pub(super) fn draw_lines(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua
         title,
         subtitles,
         x: layout.along(&axes),
-        y: NumericAxis { title: measure.title().to_owned(), unit: shown.unit.to_owned() },
+        y: NumericAxis {
+            title: measure.title().to_owned(),
+            unit: shown.unit.to_owned(),
+            ..NumericAxis::default()
+        },
         series: lines,
         bands: Vec::new(),
         notes: notes.into_iter().chain(this.cautions().lines()).collect(),

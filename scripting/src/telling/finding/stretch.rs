@@ -178,10 +178,15 @@ impl Told<'_> {
         runs.iter().flat_map(|(from, to)| &self.order[*from..=*to]).copied().collect()
     }
 
-    /// Words where all that holds at these values is less sure.
+    /// Words where all or most of what holds at these values is less sure.
     fn sureness(&self, places: &[usize]) -> &'static str {
         let there = FindingCount::of(places.iter().map(|at| self.counts[*at]));
-        if there.held > 0 && there.less_sure == there.held { " (less sure)" } else { "" }
+        match there {
+            FindingCount { held: 0, .. } => "",
+            FindingCount { held, less_sure, .. } if less_sure == held => " (less sure)",
+            FindingCount { held, less_sure, .. } if 2 * less_sure > held => " (mostly less sure)",
+            _ => "",
+        }
     }
 
     /// A stretch with a remark on results that can't be played, and on its sureness.

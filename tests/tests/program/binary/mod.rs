@@ -8,6 +8,7 @@ mod flags;
 mod folder;
 mod guide;
 mod inputs;
+mod lines_removed;
 mod new;
 mod obeyed;
 mod readme;

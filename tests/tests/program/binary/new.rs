@@ -22,20 +22,24 @@ fn the_advised_commands_play_the_new_folder_for_every_shipped_table() {
             assert!(ended.err.is_empty(), "{table}: {ended:?}");
             assert!(command[0] != "shot" || ended.out.contains("My table"), "{table}: {ended:?}");
         }
-        assert!(place.read("out/mine/run.json").contains("My table"), "{table}");
-        assert!(place.files("out/mine").contains_key("map.png"), "{table}");
-        assert!(place.files("out/shot").contains_key("shot.png"), "{table}");
+        assert!(place.read("lesson/out/mine/run.json").contains("My table"), "{table}");
+        assert!(place.files("lesson/out/mine").contains_key("map.png"), "{table}");
+        assert!(place.files("lesson/out/shot").contains_key("shot.png"), "{table}");
     }
 }
 
 #[test]
-fn a_second_folder_keeps_its_pictures_apart() {
+fn two_folders_keep_their_pictures_apart() {
     let place = Place::new();
-    place.run(&["new", "lesson"]).code(0);
-    let second = place.run(&["new", "tuesday"]).code(0);
-    for command in [" run tuesday/mine.lua --into out/tuesday\n", " --into out/tuesday-shot\n"] {
-        assert!(second.out.contains(command), "{second:?}");
+    for folder in ["lesson", "tuesday"] {
+        let begun = place.run(&["new", folder]).code(0);
+        assert!(begun.out.contains(&format!(" --into {folder}/out/shot\n")), "{begun:?}");
     }
+    place.run(&["run", "lesson/mine.lua", "tuesday/mine.lua"]).code(0);
+    for folder in ["lesson/out/mine", "tuesday/out/mine"] {
+        assert!(place.files(folder).contains_key("map.png"), "{folder}");
+    }
+    assert!(!place.path("out").exists());
 }
 
 #[test]

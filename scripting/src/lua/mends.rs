@@ -1,0 +1,206 @@
+//! Names without a value, played with something else and told so, since a picture helps more than none: the
+//! name's other half, or the value that a line gave it which is gone. Only lines that are run are told.
+
+use super::missing_value::{Missing, UsualTable};
+use super::own_names::{OwnName, own_names, reads};
+use super::source::Source;
+use super::stray_names::{KnownName, meant};
+use super::tokens::{KEYWORDS, TokenKind};
+use super::worker::declared;
+use crate::fault::Fault;
+use std::collections::BTreeSet;
+
+/// The function that notes a mend when its line is run, and gives the value in the name's place. It takes the
+/// mend's number, and the value, or nothing and a function that makes it, or neither where nothing can stand in.
+pub const STAND_IN: &str = "__stand_in";
+
+/// The mends of a text, each as a fault, in the order of their numbers.
+#[derive(Debug)]
+pub struct Mends(pub Vec<Fault>);
+
+/// Something in the place of a name.
+enum Mend<'a> {
+    Meant(OwnName<'a>),
+    Missing(Missing),
+}
+
+/// The text with something in the place of every name without a value, as far as that is clear; lines stay
+/// where they are.
+pub fn mended(source: &Source, known: &[KnownName], table: &UsualTable) -> (String, Mends) {
+    let reads = reads(source);
+    let strays = strays(source, known, table);
+    let mut places: Vec<(usize, String)> = Vec::new();
+    for (number, (at, mend)) in strays.iter().enumerate() {
+        let value = match mend {
+            Mend::Meant(own) => format!("{STAND_IN}({number}, {})", own.name),
+            Mend::Missing(Missing { value: Some(value), .. }) => {
+                format!("{STAND_IN}({number}, nil, function() return {value} end)")
+            }
+            Mend::Missing(_) => format!("{STAND_IN}({number})"),
+        };
+        let name = source.tokens()[*at].text(source.text());
+        let all = reads.get(name).into_iter().flatten();
+        places.extend(all.map(|at| (*at, value.clone())));
+    }
+    places.sort_unstable();
+    let mut text = String::new();
+    let mut copied = 0;
+    for (at, value) in places {
+        let token = source.tokens()[at];
+        text.push_str(&source.text()[copied..token.start]);
+        text.push_str(&value);
+        copied = token.end;
+    }
+    text.push_str(&source.text()[copied..]);
+    (text, Mends(strays.iter().map(|(at, mend)| told(source, *at, mend)).collect()))
+}
+
+fn told(source: &Source, at: usize, mend: &Mend<'_>) -> Fault {
+    let token = source.tokens()[at];
+    let name = token.text(source.text());
+    let line = source.line_of(token.start);
+    let mut fault = match mend {
+        Mend::Meant(meant) => Fault::bad_input(format!(
+            "nothing is called `{name}`; `{}` of line {} stands in",
+            meant.name, meant.line
+        ))
+        .with_hint(format!(
+            "write `{}` on line {line}, or `{name}` on line {}",
+            meant.name, meant.line
+        )),
+        Mend::Missing(missing) => Fault::bad_input(match &missing.stands_in {
+            Some(stands_in) => format!("nothing is called `{name}`; {stands_in} stands in"),
+            None => format!("nothing is called `{name}`"),
+        })
+        .with_hint(missing.hint(name)),
+    };
+    fault.place = Some(source.place(token.start, token.end));
+    fault
+}
+
+/// The first read of each name without a value, with what stands in.
+fn strays<'a>(
+    source: &'a Source,
+    known: &[KnownName],
+    table: &UsualTable,
+) -> Vec<(usize, Mend<'a>)> {
+    let reads = reads(source);
+    let text = source.text();
+    let all = source.tokens();
+    let own = own_names(source);
+    if own.is_empty() {
+        return Vec::new();
+    }
+    let mut seen: BTreeSet<&str> = declared(text, all).into_iter().collect();
+    seen.extend(own.iter().map(|own| own.name));
+    seen.extend(assigned(source));
+    let mut found = Vec::new();
+    for (at, token) in all.iter().enumerate() {
+        let name = token.text(text);
+        let new =
+            token.kind == TokenKind::Name && !KEYWORDS.contains(&name) && !seen.contains(name);
+        if !new || reads.get(name).and_then(|read| read.first()) != Some(&at) {
+            continue;
+        }
+        seen.insert(name);
+        let mend = meant(source, &own, known, at).map(Mend::Meant).or_else(|| {
+            let of_program = known.iter().any(|known| known.name == name);
+            let missing = || Missing::of(source, &own, token.end, table);
+            (!of_program).then(missing).flatten().map(Mend::Missing)
+        });
+        found.extend(mend.map(|mend| (at, mend)));
+    }
+    found
+}
+
+/// Names that are given a value anywhere, as far as the text alone shows it.
+fn assigned(source: &Source) -> Vec<&str> {
+    let text = source.text();
+    let all = source.tokens();
+    let mut depth = 0_usize;
+    let mut found = Vec::new();
+    for (at, token) in all.iter().enumerate() {
+        if token.opens(text) {
+            depth += 1;
+        } else if token.closes(text) {
+            depth = depth.saturating_sub(1);
+        }
+        let next = all.get(at + 1).is_some_and(|next| next.is(text, "=") || next.is(text, ","));
+        if depth == 0 && token.kind == TokenKind::Name && next {
+            found.push(token.text(text));
+        }
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(text: &str) -> (String, Vec<String>) {
+        let known = ["grid", "compare", "bank", "print", "inches", "equipment", "expect", "rule"];
+        let known = known.map(|name| KnownName { name: name.to_owned(), function: true });
+        let (text, Mends(faults)) =
+            mended(&Source::new("a.lua", text), &known, &UsualTable("my-table.yaml".into()));
+        (text, faults.into_iter().map(|fault| fault.message).collect())
+    }
+
+    #[test]
+    fn a_name_changed_in_one_place_is_taken_for_the_other() {
+        let (text, told) =
+            of("local club = equipment 'a'\nlocal b = grid { equipment = hall, hall.x }\n");
+        assert!(
+            text.contains("{ equipment = __stand_in(0, club), __stand_in(0, club).x }"),
+            "{text}"
+        );
+        assert_eq!(told, ["nothing is called `hall`; `club` of line 1 stands in"]);
+        let (text, _) = of("local banks = 1\nlocal other = 2\nprint(banks, other, other, bnks)\n");
+        assert!(text.ends_with("print(banks, other, other, __stand_in(0, banks))\n"), "{text}");
+        let (text, _) = of("local banks = grid {}\ncompare(bank, 1)\n");
+        assert!(text.ends_with("compare(__stand_in(0, banks), 1)\n"), "{text}");
+    }
+
+    #[test]
+    fn a_line_removed_is_put_back_as_far_as_it_is_clear() {
+        let (text, told) =
+            of("local b = grid { equipment = hall }\nlocal r = rule.linear {}\nmap:draw {}\n");
+        assert!(
+            text.contains("__stand_in(0, nil, function() return equipment \"my-table.yaml\" end)"),
+            "{text}"
+        );
+        assert!(
+            text.contains("__stand_in(1, nil, function() return compare(b, r) end):draw {}"),
+            "{text}"
+        );
+        assert_eq!(told[0], "nothing is called `hall`; the table my-table.yaml stands in");
+        let (text, told) = of("local map = compare(1, 2)\nexpect(frozen)\n");
+        assert!(text.ends_with("expect(__stand_in(0))\n"), "{text}");
+        assert_eq!(told, ["nothing is called `frozen`"]);
+    }
+
+    #[test]
+    fn a_text_in_which_every_name_is_known_stays() {
+        for text in [
+            "local a, b = 1, 2\nfor i, c in a do print(i, b.x, c:y(), { z = 1 }) end\n",
+            "x = 1\ny, z = x, 2\nprint(y, z)\nlocal unread = 3\n",
+            "local unread = 1\nlocal function f(n: number) return n end\nprint(bank { pocket = f(2) })\n",
+        ] {
+            assert_eq!(of(text), (text.to_owned(), vec![]));
+        }
+    }
+
+    #[test]
+    fn a_name_that_is_unlike_all_others_stays_unknown() {
+        for text in [
+            "local one = 1\nlocal two = 2\nprint(hall)\n",
+            "local x = 1\nprint(pointt)\n",
+            "local point = 1\nif pointt then print(point) end\n",
+            "local banks = grid {}\nmap:draw {}\n",
+            "local unread = 1\nprint(inces(3))\n",
+            // Nothing reads a name before its line.
+            "print(hall)\nlocal club = 1\n",
+        ] {
+            assert_eq!(of(text), (text.to_owned(), vec![]));
+        }
+    }
+}
