@@ -35,6 +35,11 @@ pub(super) const NO_VERDICT_LIGHT: Rgb = (222, 225, 228);
 /// A bank without a verdict that never got to the rail, or left the cloth.
 pub(super) const NO_VERDICT_DARK: Rgb = (168, 172, 175);
 
+/// A bank that holds on some of the tables that a table could be.
+pub(super) const DEPENDS: Rgb = (118, 92, 160);
+/// A bank that holds on hardly any of them.
+pub(super) const SURE_TO_MISS: Rgb = (246, 244, 240);
+
 /// Both models say the same.
 pub(super) const AGREE: Rgb = (241, 242, 242);
 /// Only the first of two models says that the bank holds.

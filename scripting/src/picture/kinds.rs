@@ -37,6 +37,12 @@ pub enum CellKind {
     Scratches,
     /// There is no such shot.
     NoShot,
+    /// A table that is not known exactly: it holds on nearly all tables that it could be.
+    SureToHold,
+    /// It holds on some of them.
+    Depends,
+    /// It holds on hardly any.
+    SureToMiss,
     /// No bank was computed here.
     Empty,
 }
@@ -57,7 +63,7 @@ impl CellKind {
     ];
 
     /// Every kind, in the order in which a legend lists them.
-    pub const ALL: [Self; 18] = [
+    pub const ALL: [Self; 21] = [
         Self::Holds,
         Self::TouchesPoint,
         Self::Long,
@@ -75,6 +81,9 @@ impl CellKind {
         Self::NotReached,
         Self::Scratches,
         Self::NoShot,
+        Self::SureToHold,
+        Self::Depends,
+        Self::SureToMiss,
         Self::Empty,
     ];
 
@@ -93,9 +102,14 @@ impl CellKind {
         )
     }
 
+    /// True for an answer about all tables that a table could be.
+    pub const fn is_of_tables(self) -> bool {
+        matches!(self, Self::SureToHold | Self::Depends | Self::SureToMiss)
+    }
+
     /// True when the ball is where it was meant to go.
     pub const fn is_success(self) -> bool {
-        matches!(self, Self::Holds | Self::Drops | Self::DropsOffJaw)
+        matches!(self, Self::Holds | Self::Drops | Self::DropsOffJaw | Self::SureToHold)
     }
 
     /// The kind in a word or two.
@@ -118,6 +132,9 @@ impl CellKind {
             Self::NotReached => "not reached",
             Self::Scratches => "scratch",
             Self::NoShot => "no shot",
+            Self::SureToHold => "sure to hold",
+            Self::Depends => "depends on your table",
+            Self::SureToMiss => "sure to miss",
             Self::Empty => "no bank here",
         }
     }
@@ -148,6 +165,9 @@ impl CellKind {
             Self::NotReached => "stops before the pocket, or never goes there",
             Self::Scratches => "the cue ball falls",
             Self::NoShot => "no stroke does what was asked",
+            Self::SureToHold => "holds on at least 95 of a hundred tables that yours could be",
+            Self::Depends => "holds on some of these tables and misses on others",
+            Self::SureToMiss => "holds on at most 5 of a hundred of these tables",
             Self::Empty => "nothing was computed for this cell",
         }
     }
@@ -156,6 +176,9 @@ impl CellKind {
     pub const fn letter(self) -> &'static str {
         match self {
             Self::Empty => "",
+            Self::SureToHold => "Y",
+            Self::Depends => "?",
+            Self::SureToMiss => "B",
             Self::Holds => "H",
             Self::Drops => "D",
             Self::DropsOffJaw => "J",

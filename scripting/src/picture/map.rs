@@ -182,7 +182,13 @@ const fn misses(kind: CellKind) -> bool {
 /// The letter drawn in a cell; none where the ball is where it was meant to go, whose shade says it
 /// all.
 const fn drawn_letter(kind: CellKind) -> &'static str {
-    if kind.is_success() && !matches!(kind, CellKind::DropsOffJaw) { "" } else { kind.letter() }
+    match kind {
+        CellKind::DropsOffJaw => kind.letter(),
+        // Paper beside the two that matter.
+        CellKind::SureToMiss => "",
+        _ if kind.is_success() => "",
+        _ => kind.letter(),
+    }
 }
 
 fn look(cell: &MapCell, shading: &Shading) -> CellLook {
@@ -201,7 +207,11 @@ fn look(cell: &MapCell, shading: &Shading) -> CellLook {
 /// Shade and texture of a kind; `step` deepens the shade of a miss.
 const fn shade(kind: CellKind, step: usize) -> (Rgb, Texture) {
     match kind {
-        CellKind::Holds | CellKind::Drops => (colours::HOLDS, Texture::Plain),
+        CellKind::Holds | CellKind::Drops | CellKind::SureToHold => {
+            (colours::HOLDS, Texture::Plain)
+        }
+        CellKind::Depends => (colours::DEPENDS, Texture::Plain),
+        CellKind::SureToMiss => (colours::SURE_TO_MISS, Texture::Plain),
         CellKind::TouchesPoint | CellKind::DropsOffJaw => (colours::TOUCHES, Texture::Plain),
         CellKind::NotReached => (colours::NO_VERDICT_LIGHT, Texture::Level),
         CellKind::Kisses => (colours::NO_VERDICT_DARK, Texture::LevelDense),

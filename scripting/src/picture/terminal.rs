@@ -50,7 +50,8 @@ fn letter(kind: CellKind) -> char {
 /// Select Graphic Rendition parameters (ECMA-48; the 256 colours are common practice).
 const fn rendition(kind: CellKind) -> &'static str {
     match kind {
-        CellKind::Holds | CellKind::Drops => "2",
+        CellKind::Holds | CellKind::Drops | CellKind::SureToHold => "2",
+        CellKind::Depends => "1;38;5;141",
         CellKind::TouchesPoint | CellKind::DropsOffJaw => "38;5;78",
         CellKind::Long => "1;38;5;75",
         CellKind::Short => "1;38;5;214",

@@ -14,6 +14,7 @@ mod frontier;
 mod grid;
 mod inputs;
 mod kept_values;
+mod known_table;
 mod left_out;
 mod line;
 mod map;
@@ -37,6 +38,7 @@ mod run_options;
 mod sample;
 mod selection;
 mod session;
+mod shares;
 #[cfg(test)]
 mod shipped_pictures;
 mod shots;

@@ -195,7 +195,7 @@ fn conditions(question: &FitQuestion, found: &FitFindings) -> String {
 }
 
 /// A set-up as a person reads it off a sheet.
-fn set_up_words(set_up: &SetUp) -> String {
+pub fn set_up_words(set_up: &SetUp) -> String {
     let off = if set_up.off_rail_m == 0.0 {
         "frozen".to_owned()
     } else {

@@ -31,7 +31,7 @@ pub use bank::{bank_advice, bank_readings, bank_sentences, speeds_side_by_side};
 pub use conditions::shot_conditions;
 pub use counts::{less_sure, outcome_counts, shot_counts};
 pub use finding::{FindingAxis, FindingCount, FindingGroup, finding};
-pub use fit::fit_sentences;
+pub use fit::{fit_sentences, set_up_words};
 pub use frontier::FrontierTelling;
 pub use input_format::InputFormat;
 pub use miss::NO_REMEDY;

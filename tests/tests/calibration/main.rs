@@ -8,4 +8,5 @@
 mod binomial;
 mod coverage;
 mod demo;
+mod promises;
 mod protocol;

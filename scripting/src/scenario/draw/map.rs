@@ -132,8 +132,17 @@ fn map_finding(axes: &PictureAxes, layout: &MapLayout, panels: &[Panel]) -> Stri
         FindingGroup { label: panel.caption.clone(), counts }
     };
     let groups: Vec<FindingGroup> = panels.iter().map(group).collect();
-    let of_shots = panels.iter().flat_map(|panel| &panel.cells).any(|cell| cell.kind.is_of_shot());
-    finding(&axes.axes[along].to_finding(), &groups, if of_shots { "Drops" } else { "Holds" })
+    let any = |wanted: fn(CellKind) -> bool| {
+        panels.iter().flat_map(|panel| &panel.cells).any(|cell| wanted(cell.kind))
+    };
+    let verb = if any(CellKind::is_of_shot) {
+        "Drops"
+    } else if any(CellKind::is_of_tables) {
+        "Sure to hold"
+    } else {
+        "Holds"
+    };
+    finding(&axes.axes[along].to_finding(), &groups, verb)
 }
 
 fn picture_axis(axes: &PictureAxes, at: usize) -> PictureAxis {

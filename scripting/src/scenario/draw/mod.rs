@@ -8,6 +8,7 @@ pub mod lines;
 pub mod look;
 pub mod map;
 pub mod rule_ways;
+pub mod shares;
 pub mod stand_ins;
 pub mod starts;
 
