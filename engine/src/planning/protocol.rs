@@ -16,7 +16,7 @@ const BANKS: [(f64, f64, SpeedWord); 6] = [
 ];
 
 /// The six banks, into alternate corners.
-pub fn protocol() -> impl Iterator<Item = SetUp> {
+pub fn protocol() -> impl Iterator<Item = SetUp> + Clone {
     BANKS.into_iter().enumerate().map(|(at, (contact, inches, word))| {
         let pocket = if at % 2 == 0 { Pocket::FootRight } else { Pocket::HeadRight };
         let line = Line::new(contact, 2.0 * contact);

@@ -1,0 +1,115 @@
+//! The cost of questions to a table that is not known exactly: a fit of two dozen banks, a map over a thousand
+//! members beside as many banks one after another, and the choice of the next banks.
+//!
+//! `RAILPROOF_BENCH=short` makes a quick pass whose figures are rough.
+
+use railproof_benches::table::nine_foot;
+use railproof_benches::timing::time;
+use railproof_engine::ask::holding_shares;
+use railproof_engine::bank::Bank;
+use railproof_engine::column::{Hand, SetUp, columns};
+use railproof_engine::ensemble::Ensemble;
+use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::evidence::{Evidence, KnownTable, Scatter, Watching};
+use railproof_engine::narrow::{NarrowSettings, narrow};
+use railproof_engine::planning::{WantedNumber, candidates, plan_next, protocol};
+use railproof_engine::rail::{Line, Pocket, Rail};
+use railproof_engine::units::Speed;
+use std::hint::black_box;
+use std::time::Instant;
+
+const MODEL: RailModel = RailModel::NoseAndCloth;
+/// A twentieth of a diamond of the end rail, m.
+const READ_TO_M: f64 = 0.016;
+
+fn main() {
+    let table = nine_foot();
+    println!(
+        "\nA table that is not known exactly, nose-and-cloth, {} threads",
+        rayon::current_num_threads()
+    );
+    fit(&table);
+    map(&table);
+    planning(&table);
+}
+
+fn fit(table: &Equipment) {
+    let truth = Ensemble::wide(1, 3).members()[0];
+    let scatter = Scatter::CAREFUL;
+    let known = KnownTable { table, model: MODEL, member: &truth, scatter: &scatter, seed: 1 };
+    let read = Watching::Numbers { read_to_m: READ_TO_M };
+    let banks: Vec<(SetUp, Watching)> =
+        protocol().cycle().take(24).map(|set_up| (set_up, read)).collect();
+    let seen = known.watched(&banks).expect("banks of this table");
+    let started = Instant::now();
+    let evidence = Evidence::new(table, MODEL, seen).expect("banks of this table");
+    let levers = started.elapsed().as_secs_f64();
+    let narrowed = narrow(&evidence, NarrowSettings::SHIPPED).expect("banks of this table");
+    let seconds = started.elapsed().as_secs_f64();
+    let moves = NarrowSettings::SHIPPED.moves;
+    let played = 24 * NarrowSettings::SHIPPED.members * (1 + moves * narrowed.stages);
+    println!(
+        "  24 banks, {} members: {seconds:.2} s ({levers:.2} s of it levers), {} stages, {:.2} million banks a second",
+        NarrowSettings::SHIPPED.members,
+        narrowed.stages,
+        1e-6 * played as f64 / (seconds - levers),
+    );
+}
+
+/// 510 banks: 17 contacts, 30 distances, at 3 m/s.
+fn set_ups() -> Vec<SetUp> {
+    let distances = (0..30).map(|step| 0.0127 * f64::from(step));
+    let bank = |contact: f64, off_rail_m: f64| {
+        let line = Line::new(contact, 2.2 * contact);
+        SetUp::stun(Rail::Left, Pocket::FootRight, line, off_rail_m, Speed::MetresPerSecond(3.0))
+    };
+    distances
+        .flat_map(|off| (0..17).map(move |step| bank(1.5 + 0.125 * f64::from(step), off)))
+        .collect()
+}
+
+fn map(table: &Equipment) {
+    let (all, ensemble) = (set_ups(), Ensemble::wide(1024, 1));
+    let started = Instant::now();
+    let shares = holding_shares(table, MODEL, &ensemble, &all).expect("banks of this table");
+    let seconds = started.elapsed().as_secs_f64();
+    let few = &ensemble.members()[..4];
+    let one = time(|| {
+        let mut told = 0_usize;
+        for member in few {
+            let equipment = member.equipment(table);
+            let bank = Bank::new(&equipment, Rail::Left, Pocket::FootRight, MODEL).expect("a bank");
+            for set_up in &all {
+                let outcome = bank.play(set_up.line, set_up.launch(&equipment));
+                told += usize::from(black_box(outcome).is_ok());
+            }
+        }
+        told
+    });
+    let each = one.seconds / few.len() as f64 * ensemble.len() as f64;
+    println!(
+        "  a map of {} banks on {} tables: {seconds:.2} s; one bank after another on one core {each:.1} s, x{:.1}",
+        shares.len(),
+        ensemble.len(),
+        each / seconds
+    );
+}
+
+fn planning(table: &Equipment) {
+    let all = candidates();
+    let wide = Ensemble::wide(1024, 1);
+    let set_ups: Vec<SetUp> = all.iter().map(|candidate| candidate.set_up).collect();
+    let started = Instant::now();
+    let seen = columns(table, MODEL, wide.members(), &set_ups, Hand::Members).expect("banks");
+    let played = started.elapsed().as_secs_f64();
+    let wanted: Vec<f64> = seen[0].iter().map(|landing| landing.along_m).collect();
+    let noise = vec![READ_TO_M * READ_TO_M; all.len()];
+    let planned = plan_next(&all, &seen, &noise, &[WantedNumber { values: wanted }], 6);
+    println!(
+        "  {} of {} candidates chosen over {} members: {:.2} s ({played:.2} s of it banks)",
+        planned.len(),
+        all.len(),
+        wide.len(),
+        started.elapsed().as_secs_f64()
+    );
+}
