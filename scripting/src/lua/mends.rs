@@ -173,7 +173,7 @@ mod tests {
             "{text}"
         );
         assert_eq!(told[0], "nothing is called `hall`; the table my-table.yaml stands in");
-        let (text, told) = of("local map = compare(1, 2)\nexpect(frozen)\n");
+        let (text, told) = of("local map = compare(1, 2)\nprint(map)\nexpect(frozen)\n");
         assert!(text.ends_with("expect(__stand_in(0))\n"), "{text}");
         assert_eq!(told, ["nothing is called `frozen`"]);
     }

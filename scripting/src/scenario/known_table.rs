@@ -3,7 +3,7 @@
 use super::equipment::EquipmentObject;
 use super::members;
 use super::session::Session;
-use super::shares;
+use super::shares::shares;
 use crate::fault::Fault;
 use crate::fitting::{
     FitFindings, FitQuestion, KnownEnsemble, NumberFindings, NumberUnit, read_table,
@@ -13,7 +13,7 @@ use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
 use crate::measured::read_measurements;
 use crate::telling::set_up_words;
-use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::narrow::NarrowSettings;
 use std::rc::Rc;
@@ -134,7 +134,9 @@ impl UserData for KnownTableObject {
         methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
             Ok(format!("{}, as measured", this.known.table.name))
         });
-        methods.add_method("shares", shares::shares);
+        methods.add_method("shares", |lua, this, arguments: Variadic<Value>| {
+            shares(lua, &this.known, arguments)
+        });
         members::only(methods, "a measured table", FIELDS);
     }
 }

@@ -2,13 +2,13 @@
 
 use super::compare::{banks_argument, rules, rules_fit};
 use super::draw;
-use super::known_table::KnownTableObject;
 use super::left_out::{add_picture, add_selection};
 use super::members;
 use super::point_selection::PointSelection;
 use super::selection::narrowed;
 use super::session::{Session, fault_here, here};
 use crate::fault::Fault;
+use crate::fitting::KnownEnsemble;
 use crate::lua::place::{self, Placed};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
 use railproof_engine::ask::{Agreement, MemberShare, holding_shares};
@@ -28,7 +28,7 @@ const MEMBERS_OWN: &str = "the tables differ in their cushions and cloth already
 /// The share of tables on which each bank of a sweep holds, or some of them.
 #[derive(Debug, Clone)]
 pub struct Shares {
-    pub table: KnownTableObject,
+    pub known: Rc<KnownEnsemble>,
     pub shares: Rc<Vec<MemberShare>>,
     pub picked: PointSelection,
 }
@@ -36,7 +36,7 @@ pub struct Shares {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn shares(
     lua: &Lua,
-    this: &KnownTableObject,
+    known: &Rc<KnownEnsemble>,
     arguments: Variadic<Value>,
 ) -> mlua::Result<Shares> {
     let banks = banks_argument(lua, CALL, arguments.first())?;
@@ -55,7 +55,6 @@ pub fn shares(
         );
     }
     let points = plan.checked_len(1).map_err(|error| complain(error.to_string()))?;
-    let known = &this.known;
     if points * known.ensemble.len() > MOST_LANDINGS {
         let most = MOST_LANDINGS / known.ensemble.len();
         return Err(complain(format!(
@@ -75,7 +74,7 @@ pub fn shares(
         .map_err(|error| complain(error.to_string()))?;
     let names = rules.iter().map(|rule| rule.named.name.clone()).collect();
     Ok(Shares {
-        table: this.clone(),
+        known: Rc::clone(known),
         shares: Rc::new(found),
         picked: PointSelection::all(&banks.0, names),
     })

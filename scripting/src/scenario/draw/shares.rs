@@ -18,7 +18,7 @@ pub fn draw(lua: &Lua, this: &Shares, argument: Value) -> mlua::Result<()> {
     let axes = PictureAxes::of(&this.picked);
     let layout = MapLayout::read(&options, &axes)?;
     let telling = this.picked.telling();
-    let known = &this.table.known;
+    let known = &this.known;
     let banks = count(known.banks as u64, "measured bank allows", "measured banks allow");
     let mut notes = telling.notes();
     notes.push(format!("{} tables that {banks}.", known.ensemble.len()));
