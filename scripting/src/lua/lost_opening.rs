@@ -12,18 +12,21 @@ pub fn told(source: &Source) -> Option<Fault> {
     let word = |at: usize| all.get(at).map_or("", |token| token.text(source.text()));
     let line = |at: usize| all.get(at).map_or(0, |token| source.line_of(token.start));
     let mut depths = Vec::with_capacity(all.len());
-    let mut depth = 0_usize;
+    let mut open = Vec::new();
     let mut close = None;
     for (at, token) in all.iter().enumerate() {
-        depths.push(depth);
+        depths.push(open.len());
         if token.opens(source.text()) {
-            depth += 1;
+            open.push(word(at));
         } else if token.closes(source.text()) {
-            if depth == 0 {
+            let Some(opened) = open.pop() else {
                 close = Some(at);
                 break;
+            };
+            // Another slip than a line that is gone.
+            if matches!((opened, word(at)), ("{", ")" | "]") | ("(" | "[", "}")) {
+                return None;
             }
-            depth -= 1;
         }
     }
     let close = close.filter(|at| word(*at) == "}")?;
@@ -48,7 +51,7 @@ pub fn told(source: &Source) -> Option<Fault> {
     }
     let first = first?;
     let keys: Vec<&str> =
-        (first..close).filter(|at| depths[*at] == 0 && gives(*at)).map(|at| word(at)).collect();
+        (first..close).filter(|at| depths[*at] == 0 && gives(*at)).map(word).collect();
     let opened = opening(source, &keys, all[close].end);
     let message =
         format!("the line above this one is gone: the }} of line {} has no {{", line(close));

@@ -141,7 +141,9 @@ impl Kind for SpeedOf {
             }
             (_, None) => {
                 crate::lua::options::speed().read(value).map_err(|why| match value {
-                    Value::String(_) if why.hint.is_none() => {
+                    Value::String(text)
+                        if !text.as_bytes().first().is_some_and(u8::is_ascii_digit) =>
+                    {
                         why.with_hint("write mps(3), \"soft\", \"medium\" or \"firm\"")
                     }
                     _ => why,

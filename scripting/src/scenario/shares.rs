@@ -29,7 +29,7 @@ const MEMBERS_OWN: &str = "the tables differ in their cushions and cloth already
 #[derive(Debug, Clone)]
 pub struct Shares {
     pub known: Rc<KnownEnsemble>,
-    pub shares: Rc<Vec<MemberShare>>,
+    pub found: Rc<Vec<MemberShare>>,
     pub picked: PointSelection,
 }
 
@@ -75,7 +75,7 @@ pub fn shares(
     let names = rules.iter().map(|rule| rule.named.name.clone()).collect();
     Ok(Shares {
         known: Rc::clone(known),
-        shares: Rc::new(found),
+        found: Rc::new(found),
         picked: PointSelection::all(&banks.0, names),
     })
 }
@@ -118,7 +118,7 @@ const STATES: &[&str] = &["sure", "depends", "misses"];
 impl Shares {
     /// The kept shares, in order.
     pub fn kept(&self) -> impl Iterator<Item = MemberShare> {
-        self.picked.points().into_iter().filter_map(|point| self.shares.get(point).copied())
+        self.picked.points().into_iter().filter_map(|point| self.found.get(point).copied())
     }
 }
 

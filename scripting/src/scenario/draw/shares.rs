@@ -29,7 +29,7 @@ pub fn draw(lua: &Lua, this: &Shares, argument: Value) -> mlua::Result<()> {
         model: format!("{} rail; each table with its own cushion and cloth", known.model.name()),
         notes,
     };
-    let cell = |point: usize| this.shares.get(point).map(cell);
+    let cell = |point: usize| this.found.get(point).map(cell);
     let picture = map_picture(&options, &axes, &layout, words, &cell)?;
     Session::of(lua)?.add_drawing(&options, "shares", Picture::Map(picture))?;
     Ok(())

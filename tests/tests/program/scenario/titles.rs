@@ -105,7 +105,7 @@ end"
 fn pictures_with_one_finding_say_what_sets_them_apart() {
     let record = run(&format!(
         "{HALL}local map = compare(grid {{ equipment = hall, contact = {{ 2, 2.25 }}, off_rail = inches(0), \
-         speed = {{ mps(3), mps(4) }}, spin = {{ 'stun', 'roll' }} }}, ratio)
+         speed = {{ mps(2.5), mps(2.75) }}, spin = {{ 'stun', 'roll' }} }}, ratio)
 map:where {{ spin = 'stun' }}:draw {{ x = 'speed', y = 'contact' }}
 map:where {{ spin = 'roll' }}:draw {{ x = 'speed', y = 'contact', title = 'Holds at any speed.' }}
 map:where {{ spin = 'stun' }}:draw {{ x = 'contact', y = 'speed', title = 'Holds at any speed.' }}
