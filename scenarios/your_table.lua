@@ -17,7 +17,7 @@ for number, bank in ipairs(mine.next) do
   print("measure next, " .. number .. ": " .. bank)
 end
 
--- On how many of the tables that this one could be does its own rule hold? `mine.middle` is the likeliest one.
+-- On how many of the tables that this one could be does its own rule hold? `mine.middle` is the middle one of them.
 local own = rule.linear { slope = math.floor(100 * mine.slope.middle + 0.5) / 100, reading = "groove" }
 local shares = mine:shares(grid {
   equipment = mine.middle,

@@ -28,7 +28,8 @@ impl MemberShare {
     pub fn of(is_true: impl Iterator<Item = bool>, weights: &[f64]) -> Self {
         let share: f64 =
             is_true.zip(weights).filter(|(yes, _)| *yes).map(|(_, weight)| weight).sum();
-        let share = share.clamp(0.0, 1.0);
+        // A sum of nothing is -0.
+        let share = share.clamp(0.0, 1.0) + 0.0;
         let squares: f64 = weights.iter().map(|weight| weight * weight).sum();
         Self { share, error: (share * (1.0 - share) * squares).sqrt() }
     }

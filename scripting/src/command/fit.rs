@@ -5,7 +5,7 @@ use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::fields::{WrittenText, place_among, words};
 use crate::files::{apart_from, make_folder, write_whole};
-use crate::fitting::{FitFindings, FitQuestion, table_text};
+use crate::fitting::{FEWEST_MEMBERS, FitFindings, FitQuestion, table_text};
 use crate::measured::{read_measurements, template};
 use crate::profile::{find_profile, in_inches, profile_text};
 use crate::telling::{count, fit_sentences};
@@ -42,9 +42,6 @@ pub struct FitArgs {
     pub template: bool,
 }
 
-/// Fewer can't be halved and moved.
-const FEWEST_MEMBERS: usize = 64;
-
 /// Fits, tells what was found, and writes the table's file.
 ///
 /// # Errors
@@ -80,7 +77,7 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
     Ok(Exit::Held)
 }
 
-/// The profile of the likeliest table: it answers everything that takes a profile, without how sure it is.
+/// The profile of the middle one of the tables: it answers everything that takes a profile, without how sure it is.
 fn middle_profile(question: &FitQuestion, found: &FitFindings) -> String {
     let name = format!("{}, measured", question.table.name);
     let banks = count(found.known.banks as u64, "bank", "banks");

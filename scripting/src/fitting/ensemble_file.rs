@@ -4,6 +4,7 @@ use super::KnownEnsemble;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
+use crate::measured::MOST_BANKS;
 use crate::plan::sha256;
 use railproof_engine::VERSION;
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
@@ -13,6 +14,8 @@ use std::path::Path;
 
 /// Larger files are refused: 65,536 members take some 18 MiB.
 const LARGEST: u64 = 32 << 20;
+/// Fewer members can't be halved and moved.
+pub const FEWEST_MEMBERS: usize = 64;
 /// The first field of such a file.
 const KIND: &str = "railproof-table";
 
@@ -81,6 +84,9 @@ pub fn read_table(path: &Path) -> Result<KnownEnsemble, Fault> {
     let damaged = |what: String| {
         Fault::bad_input(format!("`{shown}` is damaged: {what}")).with_hint("fit your banks again")
     };
+    if file.rail_model == RailModel::Compliant || file.banks > MOST_BANKS {
+        return Err(damaged("no fit gives that".to_owned()));
+    }
     let table = file.table.validated().map_err(|error| damaged(error.to_string()))?;
     let mut members = Vec::with_capacity(file.members.len());
     for (at, coordinates) in file.members.into_iter().enumerate() {
@@ -92,7 +98,7 @@ pub fn read_table(path: &Path) -> Result<KnownEnsemble, Fault> {
         }
         members.push(Member { place });
     }
-    if members.is_empty() || members.len() > Ensemble::MOST {
+    if !(FEWEST_MEMBERS..=Ensemble::MOST).contains(&members.len()) {
         return Err(damaged(format!("{} members", members.len())));
     }
     Ok(KnownEnsemble {

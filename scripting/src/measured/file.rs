@@ -68,7 +68,9 @@ fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
         let line = line_of(record.position());
         let place = line_place(input, line);
         if place.source()[place.span()].matches('"').count() % 2 == 1 {
-            return Err(Fault::bad_input("a quote is opened in this row and not closed").at(place));
+            return Err(Fault::bad_input("a quote is opened in this row and not closed")
+                .at(place)
+                .with_hint("inches are written `12 in`"));
         }
         if record.iter().all(str::is_empty) {
             continue;
@@ -80,7 +82,7 @@ fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
         if measured.banks.len() == MOST_BANKS {
             return Err(Fault::bad_input(format!("more than {MOST_BANKS} banks"))
                 .at(place)
-                .with_hint("a hundred say more about a table than it keeps from week to week"));
+                .with_hint("take the best hundred of them; more take long and say little more"));
         }
         if record.len() > columns.len() {
             return Err(Fault::bad_input(format!(
@@ -89,7 +91,9 @@ fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
                 columns.len()
             ))
             .at(place)
-            .with_hint("a text with a comma in it stands in double quotes"));
+            .with_hint(
+                "take away commas at its end; a text with a comma in it stands in double quotes",
+            ));
         }
         let cells = MeasuredCells { columns, record: &record, place: &place };
         if cells.is_open() {

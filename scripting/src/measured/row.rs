@@ -217,7 +217,20 @@ impl MeasuredCells<'_> {
     ) -> Result<f64, Fault> {
         let read = WrittenText(text).quantity(&parameter);
         let checked = read.and_then(|(si, shown)| crate::fields::in_range(&parameter, si, &shown));
-        checked.map_err(|mismatch| self.refused(column, &mismatch))
+        checked.map_err(|mismatch| {
+            let fault = self.refused(column, &mismatch);
+            let is_count = matches!(
+                column,
+                MeasuredColumn::Contact
+                    | MeasuredColumn::Start
+                    | MeasuredColumn::Number
+                    | MeasuredColumn::ReadTo
+            );
+            if is_count && text.ends_with(|sign: char| sign.is_alphabetic() || sign == '"') {
+                return fault.with_hint("it counts diamonds, without a unit, such as 0.5");
+            }
+            fault
+        })
     }
 
     /// The cell's own place, or the row's.

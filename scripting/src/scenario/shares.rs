@@ -13,9 +13,10 @@ use crate::lua::place::{self, Placed};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
 use railproof_engine::ask::{Agreement, MemberShare, holding_shares};
 use railproof_engine::column::SetUp;
+use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::Line;
 use railproof_engine::rule::Rule;
-use railproof_engine::sweep::{Input, Plan};
+use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use railproof_engine::units::Speed;
 use std::rc::Rc;
 
@@ -23,7 +24,7 @@ const CALL: &str = "shares";
 /// The most landings that are held together: a point on a member's table each.
 const MOST_LANDINGS: usize = 8_000_000;
 /// Inputs that a member decides itself.
-const MEMBERS_OWN: &str = "the tables differ in their cushions and cloth already";
+const MEMBERS_OWN: &str = "each table has its own";
 
 /// The share of tables on which each bank of a sweep holds, or some of them.
 #[derive(Debug, Clone)]
@@ -49,10 +50,14 @@ pub fn shares(
             .with_hint("ask for the shares of each rule in turn")
             .into());
     }
-    if let Some(own) = plan.axes().iter().find(|axis| axis.values.len() > 1 && is_own(axis.input)) {
-        return Err(
-            complain(format!("`{}` can't vary here: {MEMBERS_OWN}", own.input.name())).into()
-        );
+    let middle = known.middle();
+    if let Some(own) = plan.axes().iter().find(|axis| !is_of(axis, &middle)) {
+        return Err(complain(format!(
+            "`{}` can't be chosen here: {MEMBERS_OWN}",
+            own.input.name()
+        ))
+        .with_hint("the grid takes the measured table's own: equipment = mine.middle")
+        .into());
     }
     let points = plan.checked_len(1).map_err(|error| complain(error.to_string()))?;
     if points * known.ensemble.len() > MOST_LANDINGS {
@@ -80,9 +85,16 @@ pub fn shares(
     })
 }
 
-/// True for an input that every member has its own of.
-const fn is_own(input: Input) -> bool {
-    matches!(input, Input::Equipment | Input::RailModel | Input::Number(_))
+/// True for an axis that leaves each member what is its own: the grid plays on the middle table as it is.
+fn is_of(axis: &Axis, middle: &Equipment) -> bool {
+    match (axis.input, &axis.values) {
+        (Input::Equipment, Values::Equipment(tables)) => tables.iter().all(|table| table == middle),
+        (Input::RailModel, Values::Models(models)) => {
+            models.iter().all(|model| *model == middle.cushion.rail_model)
+        }
+        (Input::Number(_), _) => false,
+        _ => true,
+    }
 }
 
 fn set_ups(plan: &Plan, rule: Option<&Rule>, points: usize) -> Result<Vec<SetUp>, String> {

@@ -25,7 +25,9 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
     let mut lines = vec![bank_advice(question, findings)];
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences(found, known.banks));
-        lines.push("The rest is said of the likeliest table:".to_owned());
+        lines.push(
+            "The advice above and all below is said of the middle one of these tables:".to_owned(),
+        );
     }
     // Where the sentence names the miss.
     if matches!(verdict, BankVerdict::Long | BankVerdict::Short | BankVerdict::TouchesPoint(_)) {
@@ -67,6 +69,11 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
         let speed = capital(&question.speed_text);
         let m_s = short_number(question.launch.speed_m_s, 2);
         lines.push(format!("{speed} ({m_s} m/s): {}", bank_advice(question, findings)));
+        if let (Some(known), Some(found)) = (&question.known, &findings.known) {
+            lines.extend(
+                known_sentences(found, known.banks).into_iter().map(|it| format!("  {it}")),
+            );
+        }
         cautions = cautions.and(&findings.cautions(question));
     }
     lines.push(speeds_sentence(found.holding.as_ref(), found.most_room_m_s, units(first)));

@@ -7,6 +7,7 @@ use railproof_engine::ask::CredibleInterval;
 use railproof_engine::column::SetUp;
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::evidence::Seen;
+use railproof_engine::narrow::NarrowSettings;
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::units::{INCH_M, Speed, short_number};
 use std::fmt::Write;
@@ -54,12 +55,18 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
         );
     }
     if (1..FEW_BANKS).contains(&banks) {
-        let _ = writeln!(text, "{} say little: measure six.", count(banks as u64, "bank", "banks"));
+        let few = count(banks as u64, "bank says", "banks say");
+        let _ = writeln!(text, "{few} little: measure six.");
+    }
+    let slips = found.predicted.iter().filter(|bank| bank.slip > LIKELY_SLIP).count();
+    if slips > 0 && 2 * slips >= banks {
+        text += "Half of the banks or more agree with no table that could be: look for a wrong column, a wrong \
+                 pocket or a wrong unit before you believe anything here.\n";
     }
     let open = question.measurements.open_rows;
     if open > 0 {
         let rows = count(open as u64, "row has", "rows have");
-        let _ = writeln!(text, "{rows} no result yet and were left out.");
+        let _ = writeln!(text, "{rows} no result yet, so nothing is made of it.");
     }
     text
 }
@@ -186,9 +193,9 @@ fn conditions(question: &FitQuestion, found: &FitFindings) -> String {
     if found.narrowed.distinct < FEW_MEMBERS {
         let _ = writeln!(
             text,
-            "Only {} members differ, so the intervals are rough: ask for more with `--members`, at most {}.",
+            "Only {} members differ, so the intervals are rough: ask for more, such as `--members {}`.",
             grouped(found.narrowed.distinct as u64),
-            grouped(Ensemble::MOST as u64)
+            (4 * found.known.ensemble.len()).clamp(NarrowSettings::SHIPPED.members, Ensemble::MOST)
         );
     }
     text

@@ -2,6 +2,7 @@
 //! place and a remedy, and no picture of an earlier run passes as its own.
 
 use super::support::Place;
+use std::path::Path;
 
 /// Runs the text without one line over the files of a whole run.
 fn without_each_line(place: &Place, scenario: &str, folder: &str) {
@@ -16,8 +17,11 @@ fn without_each_line(place: &Place, scenario: &str, folder: &str) {
         place.write(scenario, &text.replacen(&format!("{gone}\n"), "", 1));
         let ended = place.run(&["run", scenario]);
         let said = format!("{}\n{}", ended.out, ended.err);
-        let pictures =
-            place.files(folder).into_keys().filter(|name| name.ends_with(".png")).count();
+        let pictures = place
+            .files(folder)
+            .into_keys()
+            .filter(|name| Path::new(name).extension().is_some_and(|end| end == "png"))
+            .count();
         let fresh = place.read(&format!("{folder}/run.json")) != before;
         if ended.code == Some(2) {
             let told = said.contains("Help: ") || said.contains("left out: line ");
