@@ -145,6 +145,7 @@ fn found(map: &Map, axes: &PictureAxes, layout: LinesLayout, lines: &[Series]) -
         let verdict = map.record.rows.get(row)?.outcome.verdict();
         Some(if verdict == BankVerdict::Holds { 1.0 } else { 0.0 })
     });
+    let flagged = layout.flagged(axes, |row| Some(map.record.rows.get(row)?.outcome.flagged()));
     // Lines stand in the order of x.
     let mut along = axes.axes[layout.x].to_finding();
     let mut order: Vec<usize> = (0..along.amounts.len()).collect();
@@ -152,19 +153,17 @@ fn found(map: &Map, axes: &PictureAxes, layout: LinesLayout, lines: &[Series]) -
     let sorted = |words: &[String]| order.iter().map(|at| words[*at].clone()).collect();
     (along.ticks, along.labels) = (sorted(&along.ticks), sorted(&along.labels));
     along.amounts.sort_by(f64::total_cmp);
-    let group = |(series, line): (&Series, &Series)| FindingGroup {
-        label: line.label.clone(),
-        counts: series
-            .points
-            .iter()
-            .map(|(_, held)| FindingCount {
-                held: usize::from(*held > 0.5),
-                all: usize::from(held.is_finite()),
-                ..FindingCount::default()
-            })
-            .collect(),
+    let count = |((_, held), (_, flagged)): (&(f64, f64), &(f64, f64))| FindingCount {
+        held: usize::from(*held > 0.5),
+        all: usize::from(held.is_finite()),
+        less_sure: usize::from(*held > 0.5 && *flagged > 0.5),
+        ..FindingCount::default()
     };
-    let groups: Vec<FindingGroup> = held.iter().zip(lines).map(group).collect();
+    let group = |((held, flagged), line): ((&Series, &Series), &Series)| FindingGroup {
+        label: line.label.clone(),
+        counts: held.points.iter().zip(&flagged.points).map(count).collect(),
+    };
+    let groups: Vec<FindingGroup> = held.iter().zip(&flagged).zip(lines).map(group).collect();
     finding(&along, &groups, "Holds")
 }
 
