@@ -29,12 +29,12 @@ impl Scalar for Value {
             });
         }
         let si = quantity(dimension).read(self)?;
-        Ok((si, of_value(self).map_or_else(String::new, |found| found.to_string())))
+        Ok((si, of_value(self).map_or_else(String::new, |found| found.written())))
     }
 
     fn speed(&self, _: &Parameter) -> Result<(Speed, String), Mismatch> {
         let speed = speed().read(self)?;
-        Ok((speed, of_value(self).map_or_else(String::new, |found| found.to_string())))
+        Ok((speed, of_value(self).map_or_else(String::new, |found| found.written())))
     }
 
     fn text(&self) -> Option<String> {
