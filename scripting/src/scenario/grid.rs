@@ -10,7 +10,7 @@ use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
 use super::{members, missing_inputs};
 use crate::fault::Fault;
-use crate::fields::Worded;
+use crate::fields::{Worded, Writing};
 use crate::lua::options::{Kind, Options, object, one_or_many, word};
 use crate::telling::AxisText;
 use crate::telling::count;
@@ -211,9 +211,7 @@ fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, 
                 other + 1,
                 format!("`{key}` mixes table lengths with other speeds"),
             )
-            .with_hint(
-                "how fast a table length is depends on the table; write all in one measure",
-            ));
+            .with_hint(in_two_grids(&values)));
     }
     let input = match input {
         Input::Speed if in_lengths => Input::Lag,
@@ -223,6 +221,37 @@ fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, 
     let numbers = values.iter().map(|value| value.si).collect();
     Ok(Some((Axis { input, values: Values::Numbers(numbers) }, text)))
 }
+
+/// The way to play table lengths and other speeds: `play them in two grids: one with …`.
+fn in_two_grids(values: &[WrittenNumber]) -> String {
+    /// As a script writes it.
+    fn written(value: &WrittenNumber) -> String {
+        match value.word {
+            Some(word) => format!("\"{word}\""),
+            None => Writing::Lua.quantity(value.amount, value.unit),
+        }
+    }
+    let list = |in_lengths: bool| {
+        let alike = values.iter().filter(|value| value.in_lengths == in_lengths);
+        let alike: Vec<String> = alike.map(written).collect();
+        let more = if alike.len() > MOST_WRITTEN { ", …" } else { "" };
+        match alike.as_slice() {
+            [only] => only.clone(),
+            several => {
+                let first = &several[..several.len().min(MOST_WRITTEN)];
+                format!("{{ {}{more} }}", first.join(", "))
+            }
+        }
+    };
+    format!(
+        "play them in two grids: one with speed = {}, and one with speed = {}",
+        list(true),
+        list(false)
+    )
+}
+
+/// Values of a list that a hint writes out.
+const MOST_WRITTEN: usize = 4;
 
 /// One value or a list of them, none twice.
 fn distinct<K: Kind>(

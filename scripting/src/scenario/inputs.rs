@@ -141,7 +141,9 @@ impl Kind for SpeedOf {
             }
             (_, None) => {
                 crate::lua::options::speed().read(value).map_err(|why| match value {
-                    Value::String(_) if why.hint.is_none() => {
+                    Value::String(_)
+                        if why.hint.as_ref().is_none_or(|it| it.starts_with("write it like")) =>
+                    {
                         why.with_hint("write mps(3), \"soft\", \"medium\" or \"firm\"")
                     }
                     _ => why,
