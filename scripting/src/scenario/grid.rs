@@ -32,6 +32,8 @@ pub struct BankPlan {
     pub plan: Plan,
     /// One for each axis of the plan, in its order.
     pub texts: Vec<AxisText>,
+    /// The inputs that the script gave; the others have their usual value.
+    pub written: Vec<Input>,
     /// The name of files of its rows; `None` for a default.
     pub name: Option<String>,
 }
@@ -44,13 +46,14 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             let (mut axes, mut written) = read_axes(&options, Ranges::Refused)?;
             missing_inputs::stand_in(lua, &options, &mut axes, &mut written)?;
             let (plan, texts) = plan_of(&options, axes, &written)?;
+            let written = written.iter().map(|text| text.input).collect();
             check_tables(&options, &plan)?;
             let name = if options.has("name") {
                 Some(Session::of(lua)?.name(&options, "banks")?)
             } else {
                 None
             };
-            Ok(Banks(Rc::new(BankPlan { plan, texts, name })))
+            Ok(Banks(Rc::new(BankPlan { plan, texts, written, name })))
         })?,
     )
 }
