@@ -12,18 +12,24 @@ pub fn told(source: &Source) -> Option<Fault> {
     let word = |at: usize| all.get(at).map_or("", |token| token.text(source.text()));
     let line = |at: usize| all.get(at).map_or(0, |token| source.line_of(token.start));
     let mut depths = Vec::with_capacity(all.len());
-    let mut depth = 0_usize;
+    let mut open = Vec::new();
     let mut close = None;
     for (at, token) in all.iter().enumerate() {
-        depths.push(depth);
+        depths.push(open.len());
         if token.opens(source.text()) {
-            depth += 1;
+            open.push(word(at));
         } else if token.closes(source.text()) {
-            if depth == 0 {
-                close = Some(at);
-                break;
+            match open.pop() {
+                Some("(") if word(at) == ")" => {}
+                Some("{") if word(at) == "}" => {}
+                Some("[") if word(at) == "]" => {}
+                // A bracket of its own is one too many, or too few.
+                Some(_) => return None,
+                None => {
+                    close = Some(at);
+                    break;
+                }
             }
-            depth -= 1;
         }
     }
     let close = close.filter(|at| word(*at) == "}")?;

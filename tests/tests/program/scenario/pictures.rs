@@ -57,7 +57,7 @@ map:draw {{ x = 'contact', y = 'speed', panels = 'off_rail', name = 'turned', ti
     assert_eq!(first.x.unit, "km/h");
     assert_eq!((first.y.ticks[0].as_str(), first.y.unit.as_str()), ("1.5", "diamonds, groove"));
     let captions: Vec<&str> = first.panels.iter().map(|panel| panel.caption.as_str()).collect();
-    assert_eq!(captions, ["frozen to the rail", "12 in off the rail"]);
+    assert_eq!(captions, ["frozen to the rail", "1 ft off the rail"]);
     assert_eq!(first.rule, "ratio");
     assert_eq!(
         first.subtitles,
