@@ -54,7 +54,7 @@ pub fn told(source: &Source) -> Option<Fault> {
     }
     let first = first?;
     let keys: Vec<&str> =
-        (first..close).filter(|at| depths[*at] == 0 && gives(*at)).map(|at| word(at)).collect();
+        (first..close).filter(|at| depths[*at] == 0 && gives(*at)).map(word).collect();
     let opened = opening(source, &keys, all[close].end);
     let message =
         format!("the line above this one is gone: the }} of line {} has no {{", line(close));

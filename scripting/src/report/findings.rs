@@ -14,7 +14,9 @@ pub(super) fn findings(record: &Record) -> Vec<String> {
     // No two titles are alike.
     let alike = |at: usize| (0..at).any(|other| found[other] == found[at]);
     let twins: Vec<usize> = (0..found.len()).filter(|at| alike(*at)).collect();
-    twins.into_iter().for_each(|at| found[at] = headlines[at].title.to_owned());
+    for at in twins {
+        headlines[at].title.clone_into(&mut found[at]);
+    }
     for map in &record.maps {
         let counts = outcome_counts(&Tally::of(&map.rows), map.units);
         let best = tables::best(map);

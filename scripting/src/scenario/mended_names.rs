@@ -9,6 +9,7 @@ pub fn install(lua: &Lua, globals: &Table) -> mlua::Result<()> {
     globals.raw_set(STAND_IN, lua.create_function(stand_in)?)
 }
 
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn stand_in(lua: &Lua, given: MultiValue) -> mlua::Result<Value> {
     let (number, value, make) =
         lua.unpack_multi::<(usize, Value, Option<Function>)>(given.clone())?;

@@ -32,8 +32,9 @@ pub fn default_folder(scenario: &Path) -> PathBuf {
 /// The pictures that an earlier run left in a folder.
 pub fn earlier_pictures(folder: &Path) -> Vec<PathBuf> {
     let listed = earlier_files(folder).unwrap_or_default();
-    let pictures = listed.iter().filter(|name| name.ends_with(".png"));
-    pictures.map(|name| folder.join(name)).filter(|path| path.is_file()).collect()
+    let is_picture = |path: &PathBuf| path.extension().is_some_and(|ending| ending == "png");
+    let paths = listed.iter().map(|name| folder.join(name));
+    paths.filter(|path| is_picture(path) && path.is_file()).collect()
 }
 
 /// Writes everything a run left: the rows of each map and list of exact starts as CSV, each

@@ -13,8 +13,6 @@ use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
 
-/// After a number that no diamond has.
-
 /// Starts nearer than this are one, diamonds.
 const SAME_START: f64 = 0.005;
 

@@ -44,11 +44,11 @@ fn quantities_compute_in_their_own_units() {
 
 #[test]
 fn quantities_are_printed_short_and_kept_whole() {
-    let printed = run(r#"
+    let printed = run("
         local odd = inches(3.26375132887)
         print(odd, -odd, inches(1e-7) / 3, metres(1234567.125), inches(0.5))
         print(odd == inches(3.26375132887), odd == inches(3.2638), odd.amount)
-    "#)
+    ")
     .unwrap();
     assert_eq!(
         printed,
