@@ -10,7 +10,7 @@ use crate::fault::{Fault, Style, tame};
 use crate::record::Record;
 use crate::report::{self, PageStyle};
 use crate::scenario::{RunOptions, Silent, run_scenario};
-use crate::store::{default_folder, other_pictures, write_folder};
+use crate::store::{default_folder, earlier_pictures, write_folder};
 use std::collections::BTreeMap;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
@@ -65,7 +65,7 @@ pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault
                 let exit = if record.exit() == Exit::Interrupted
                     || (record.is_empty() && record.stopped.is_some())
                 {
-                    earlier_pictures(folder)?;
+                    tell_earlier_pictures(folder)?;
                     record.exit()
                 } else {
                     finish(&record, folder, args, look, errors)?
@@ -76,7 +76,7 @@ pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault
                 exit
             }
             Err(fault) => {
-                earlier_pictures(folder)?;
+                tell_earlier_pictures(folder)?;
                 print_fault(&fault, errors);
                 fault.exit
             }
@@ -105,9 +105,6 @@ fn finish(
         (false, false) => report::brief(record, files, look),
     };
     print(&text)?;
-    if let (Some(written), false) = (files, args.quiet) {
-        told_pictures("not of this run", &other_pictures(folder, &written.files))?;
-    }
     let kept = keep_accepted(&[record]);
     if let (Ok(paths), false) = (&kept, args.quiet) {
         for path in paths {
@@ -123,16 +120,13 @@ fn finish(
 }
 
 /// Tells of pictures that would pass as those of a run that left none.
-fn earlier_pictures(folder: &Path) -> Result<(), Fault> {
-    told_pictures("of an earlier run, nothing was drawn now", &other_pictures(folder, &[]))
-}
-
-fn told_pictures(whose: &str, pictures: &[PathBuf]) -> Result<(), Fault> {
-    match pictures {
+fn tell_earlier_pictures(folder: &Path) -> Result<(), Fault> {
+    const WHOSE: &str = "of an earlier run, nothing was drawn now";
+    match earlier_pictures(folder).as_slice() {
         [] => Ok(()),
-        [first] => print(&format!("{whose}: {}\n", tame(&first.display().to_string()))),
+        [first] => print(&format!("{WHOSE}: {}\n", tame(&first.display().to_string()))),
         [first, others @ ..] => print(&format!(
-            "{whose}: {} and {} beside it\n",
+            "{WHOSE}: {} and {} beside it\n",
             tame(&first.display().to_string()),
             others.len()
         )),

@@ -6,7 +6,7 @@ use crate::fault::{Fault, tame};
 use crate::shards::{Folder, FolderDefects, verify};
 use crate::telling::{grouped_count, things_played};
 use std::fmt::Write;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Flags of `railproof verify`.
 #[derive(Debug, clap::Args)]
@@ -26,6 +26,12 @@ pub struct VerifyArgs {
 pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
     let folder = Folder::new(&args.folder);
     let shown = tame(&args.folder.display().to_string());
+    if args.folder.is_file() {
+        return Err(Fault::bad_input(format!(
+            "`{shown}` is a file; verify takes a sweep's folder"
+        ))
+        .with_hint(format!("railproof verify {}", parent(&args.folder))));
+    }
     let misplaced = folder.misplaced();
     if !misplaced.is_empty() {
         return told(&FolderDefects::foreign(&misplaced), &shown);
@@ -44,6 +50,12 @@ pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
         ))?;
     }
     Ok(Exit::Held)
+}
+
+/// The folder of a file, as a command has it.
+fn parent(file: &Path) -> String {
+    let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty());
+    tame(&folder.unwrap_or(Path::new(".")).display().to_string())
 }
 
 /// Tells the faults, and the way out.

@@ -28,6 +28,7 @@ pub(crate) use guide::{GROUPS, NamedGroup};
 pub use model::Layout;
 pub(crate) use model::{CUE, OBJECT, SPEED_UNIT};
 pub use parts::{AskedWay, LayoutBall, LayoutStroke, LayoutTarget};
+pub(crate) use picture_words::PICTURE_KEYS;
 pub use picture_words::{PICTURE_SIZES, PictureWords};
 pub(crate) use tables::unit_of_plain;
 pub use tables::{POSITION, SPIN, UNTIL, VELOCITY};

@@ -5,6 +5,9 @@ use crate::fields::{FieldValue, GroupValues};
 /// The words for the size of a picture, and how much each enlarges it.
 pub const PICTURE_SIZES: &[(&str, f64)] = &[("small", 0.6), ("medium", 1.0), ("large", 1.5)];
 
+/// The keys of a layout that say something of its picture only.
+pub(crate) const PICTURE_KEYS: [&str; 4] = ["title", "subtitle", "legend", "size"];
+
 /// Title and look of a layout's picture, as far as it says them.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct PictureWords {

@@ -19,13 +19,16 @@ pub fn told(source: &Source) -> Option<Fault> {
         if token.opens(source.text()) {
             open.push(word(at));
         } else if token.closes(source.text()) {
-            let Some(opened) = open.pop() else {
-                close = Some(at);
-                break;
-            };
-            // Another slip than a line that is gone.
-            if matches!((opened, word(at)), ("{", ")" | "]") | ("(" | "[", "}")) {
-                return None;
+            match open.pop() {
+                Some("(") if word(at) == ")" => {}
+                Some("{") if word(at) == "}" => {}
+                Some("[") if word(at) == "]" => {}
+                // A bracket of its own is one too many, or too few.
+                Some(_) => return None,
+                None => {
+                    close = Some(at);
+                    break;
+                }
             }
         }
     }

@@ -160,6 +160,11 @@ impl Quantity {
         }
     }
 
+    /// As it was written, to the last digit.
+    pub fn written(self) -> String {
+        with_unit(&shown(self.amount), self.symbol)
+    }
+
     fn compared(self, other: Self) -> Option<Ordering> {
         let theirs = self.amount_of(other)?;
         let close = EQUAL_WITHIN * self.amount.abs().max(theirs.abs());
@@ -172,8 +177,14 @@ impl Quantity {
 
 impl std::fmt::Display for Quantity {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        out.write_str(&with_unit(&shown(self.amount), self.symbol))
+        out.write_str(&with_unit(&told(self.amount), self.symbol))
     }
+}
+
+/// A number in a sentence: four decimals, or of a small one four digits.
+fn told(amount: f64) -> String {
+    let digits = if amount.abs() < 0.1 { format!("{amount:.3e}") } else { format!("{amount:.4}") };
+    shown(digits.parse().unwrap_or(amount))
 }
 
 /// An amount and its unit; of table lengths, one is a length.

@@ -49,7 +49,7 @@ pub struct DifferencePicture {
     pub y: PictureAxis,
     /// One to [`super::MOST_PANELS`] panels on the same axes.
     pub panels: Vec<DifferencePanel>,
-    /// Words at the line between cells without a flag and flagged ones.
+    /// Words at the line between cells without a flag and flagged ones; empty for no line.
     pub flag_label: String,
     /// The meaning of a flag on a cell; used when a cell is flagged.
     pub flag_meaning: String,

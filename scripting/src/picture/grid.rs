@@ -38,7 +38,8 @@ pub(super) struct Grid<'a> {
     pub(super) y: &'a PictureAxis,
     pub(super) panels: Vec<GridPanel>,
     pub(super) legend: Vec<LegendEntry>,
-    /// The legend's entry for the boundary of flagged cells; its term stands beside the boundary.
+    /// The legend's entry for the boundary of flagged cells; its term stands beside the boundary,
+    /// which is left out without one.
     pub(super) flag: LegendEntry,
     /// The legend's entry for cells with room for a number or a pair of letters.
     pub(super) when_written: Option<LegendEntry>,
@@ -75,7 +76,9 @@ impl Grid<'_> {
             caption(&mut canvas, panel, corner, &layout);
             cells(&mut canvas, &panel.looks, corner, &layout, self.x.ticks.len());
             let corner_below = (corner.0, corner.1 + layout.panel.1);
-            self.edge(panel, corner_below, &layout).draw(&mut canvas, &self.flag.term);
+            if !self.flag.term.is_empty() {
+                self.edge(panel, corner_below, &layout).draw(&mut canvas, &self.flag.term);
+            }
             x_ticks(&mut canvas, &x_labels, x_width, corner, &layout);
             if index % layout.panel_columns == 0 {
                 y_ticks(&mut canvas, &y_labels, corner, &layout);
@@ -110,7 +113,8 @@ impl Grid<'_> {
             return Vec::new();
         }
         let bounded = |panel: &GridPanel| self.edge(panel, (0.0, 0.0), layout).is_bounded();
-        let flag = self.panels.iter().any(bounded).then_some(&self.flag);
+        let parted = !self.flag.term.is_empty() && self.panels.iter().any(bounded);
+        let flag = parted.then_some(&self.flag);
         let written = self.when_written.iter().filter(|_| self.is_written(layout.cell));
         self.legend.iter().chain(flag).chain(written).collect()
     }

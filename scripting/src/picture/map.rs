@@ -58,7 +58,7 @@ pub struct MapPicture {
     pub rule: String,
     /// The model that computed them; empty if none is to be named.
     pub model: String,
-    /// Words at the line between cells without a flag and flagged ones.
+    /// Words at the line between cells without a flag and flagged ones; empty for no line.
     pub flag_label: String,
     /// The meaning of a flag on a cell; used when a cell is flagged.
     pub flag_meaning: String,

@@ -3,7 +3,7 @@
 use super::EQUIPMENT;
 use super::shot_axes::{ShotAxis, ShotValues, digits, taken};
 use crate::fault::Fault;
-use crate::layout::{EngineChoice, Layout, VariedLayout, check_values, read_with};
+use crate::layout::{EngineChoice, Layout, PICTURE_KEYS, VariedLayout, check_values, read_with};
 use crate::lua::WorkerFunction;
 use crate::profile::find_profile;
 use crate::yaml::InputText;
@@ -213,6 +213,11 @@ fn check_axis(
     axis: &ShotAxis,
     named: &dyn Fn(&str) -> Result<Equipment, Fault>,
 ) -> Result<(), Fault> {
+    if PICTURE_KEYS.contains(&axis.name.as_str()) {
+        let name = &axis.name;
+        return Err(Fault::bad_input(format!("`{name}` is of the picture: no shot depends on it"))
+            .with_hint("vary what is played, such as [\"stroke.speed\"]"));
+    }
     for place in axis.values.outermost() {
         let value = axis.values.written(place);
         check_values(&varied.with_one(at, value.clone())).map_err(|fault| {

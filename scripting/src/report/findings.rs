@@ -11,6 +11,12 @@ pub(super) fn findings(record: &Record) -> Vec<String> {
         record.drawings.iter().filter_map(|it| Headline::of(&it.picture)).collect();
     let mut found: Vec<String> =
         headlines.iter().map(|headline| headline.among(&headlines)).collect();
+    // No two titles are alike.
+    let alike = |at: usize| (0..at).any(|other| found[other] == found[at]);
+    let twins: Vec<usize> = (0..found.len()).filter(|at| alike(*at)).collect();
+    for at in twins {
+        headlines[at].title.clone_into(&mut found[at]);
+    }
     for map in &record.maps {
         let counts = outcome_counts(&Tally::of(&map.rows), map.units);
         let best = tables::best(map);
@@ -47,7 +53,9 @@ impl<'a> Headline<'a> {
             Picture::Frontier(picture) => (&picture.title, &picture.finding, &picture.subtitles),
             Picture::Difference(_) | Picture::Lines(_) | Picture::Table(_) => return None,
         };
-        let conditions = lines.iter().flat_map(|line| line.split(", "));
+        // A sentence is no condition.
+        let told = lines.iter().filter(|line| !line.ends_with('.'));
+        let conditions = told.flat_map(|line| line.split(", "));
         Some(Self { title, finding, conditions: conditions.collect() })
     }
 
@@ -67,6 +75,9 @@ impl<'a> Headline<'a> {
             vec![self.title.trim_end_matches('.')]
         };
         let told = if self.finding.is_empty() { self.title } else { self.finding };
+        // Headings of the finding say theirs.
+        let heads = |it: &&str| told.to_lowercase().starts_with(&format!("{}:", it.to_lowercase()));
+        let apart: Vec<&str> = apart.into_iter().filter(|it| !heads(it)).collect();
         if apart.is_empty() {
             return told.to_owned();
         }

@@ -10,7 +10,7 @@ use super::session::Session;
 use super::table_checks::{check_tables, placed_at_key};
 use super::{members, missing_inputs};
 use crate::fault::Fault;
-use crate::fields::Worded;
+use crate::fields::{Worded, Writing};
 use crate::lua::options::{Kind, Options, object, one_or_many, word};
 use crate::telling::AxisText;
 use crate::telling::count;
@@ -32,6 +32,8 @@ pub struct BankPlan {
     pub plan: Plan,
     /// One for each axis of the plan, in its order.
     pub texts: Vec<AxisText>,
+    /// The inputs that the script gave; the others have their usual value.
+    pub written: Vec<Input>,
     /// The name of files of its rows; `None` for a default.
     pub name: Option<String>,
 }
@@ -44,13 +46,14 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             let (mut axes, mut written) = read_axes(&options, Ranges::Refused)?;
             missing_inputs::stand_in(lua, &options, &mut axes, &mut written)?;
             let (plan, texts) = plan_of(&options, axes, &written)?;
+            let written = written.iter().map(|text| text.input).collect();
             check_tables(&options, &plan)?;
             let name = if options.has("name") {
                 Some(Session::of(lua)?.name(&options, "banks")?)
             } else {
                 None
             };
-            Ok(Banks(Rc::new(BankPlan { plan, texts, name })))
+            Ok(Banks(Rc::new(BankPlan { plan, texts, written, name })))
         })?,
     )
 }
@@ -211,9 +214,7 @@ fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, 
                 other + 1,
                 format!("`{key}` mixes table lengths with other speeds"),
             )
-            .with_hint(
-                "how fast a table length is depends on the table; write all in one measure",
-            ));
+            .with_hint(in_two_grids(&values)));
     }
     let input = match input {
         Input::Speed if in_lengths => Input::Lag,
@@ -223,6 +224,37 @@ fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, 
     let numbers = values.iter().map(|value| value.si).collect();
     Ok(Some((Axis { input, values: Values::Numbers(numbers) }, text)))
 }
+
+/// The way to play table lengths and other speeds: `play them in two grids: one with …`.
+fn in_two_grids(values: &[WrittenNumber]) -> String {
+    /// As a script writes it.
+    fn written(value: &WrittenNumber) -> String {
+        match value.word {
+            Some(word) => format!("\"{word}\""),
+            None => Writing::Lua.quantity(value.amount, value.unit),
+        }
+    }
+    let list = |in_lengths: bool| {
+        let alike = values.iter().filter(|value| value.in_lengths == in_lengths);
+        let alike: Vec<String> = alike.map(written).collect();
+        let more = if alike.len() > MOST_WRITTEN { ", …" } else { "" };
+        match alike.as_slice() {
+            [only] => only.clone(),
+            several => {
+                let first = &several[..several.len().min(MOST_WRITTEN)];
+                format!("{{ {}{more} }}", first.join(", "))
+            }
+        }
+    };
+    format!(
+        "play them in two grids: one with speed = {}, and one with speed = {}",
+        list(true),
+        list(false)
+    )
+}
+
+/// Values of a list that a hint writes out.
+const MOST_WRITTEN: usize = 4;
 
 /// One value or a list of them, none twice.
 fn distinct<K: Kind>(

@@ -141,8 +141,8 @@ impl Kind for SpeedOf {
             }
             (_, None) => {
                 crate::lua::options::speed().read(value).map_err(|why| match value {
-                    Value::String(text)
-                        if !text.as_bytes().first().is_some_and(u8::is_ascii_digit) =>
+                    Value::String(_)
+                        if why.hint.as_ref().is_none_or(|it| it.starts_with("write it like")) =>
                     {
                         why.with_hint("write mps(3), \"soft\", \"medium\" or \"firm\"")
                     }

@@ -59,7 +59,8 @@ fn unsealed(lua: &Lua, result: &BankResult<'_>) -> mlua::Result<Table> {
     }
     let (own_bank, own) = (bank.clone(), *outcome);
     let why = move |lua: &Lua, _: Value| {
-        why_table(lua, &of_bank(&own_bank, line, &own), Session::of(lua)?.units())
+        let why = of_bank(&own_bank, line, &own);
+        why_table(lua, &why, Session::of(lua)?.units(), Some((line, own_bank.geometry())))
     };
     table.raw_set("why", lua.create_function(why)?)?;
     let cautions = Cautions::of_bank(bank, outcome.launch.velocity.norm(), outcome);

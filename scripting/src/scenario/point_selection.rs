@@ -48,6 +48,11 @@ impl PointSelection {
         &self.swept.texts[axis]
     }
 
+    /// Whether an input was left out, which gave it its usual value.
+    pub fn is_usual(&self, axis: usize) -> bool {
+        !self.swept.written.contains(&self.text(axis).input)
+    }
+
     /// The selection, for sentences about its conditions.
     pub fn telling(&self) -> SelectedBanks<'_> {
         let rule = match self.kept_rules.as_slice() {

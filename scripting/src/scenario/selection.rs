@@ -2,6 +2,7 @@
 
 use super::inputs::{Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, input_keys, spoken_on};
 use super::kept_values::KeptValues;
+use super::missing_inputs::line_to_put_back;
 use super::point_selection::{AxisOrRules, PointSelection};
 use super::value_choice::{EquipmentName, RuleName, WantedOf, Word};
 use crate::fault::Fault;
@@ -47,27 +48,43 @@ fn select_values(
         let (message, hint) = found.err().unwrap_or_default();
         return Err(options.complain(key, message).with_hint(hint));
     };
-    let kept = &picked.kept[at];
-    let text = picked.text(at);
-    let chosen = match text.input {
-        Input::Equipment => by_word(options, key, EquipmentName, kept, text)?,
-        Input::Rail | Input::Pocket | Input::RailModel => by_word(options, key, Word, kept, text)?,
-        Input::Roll if key == "spin" => by_number(options, key, SpinWord, picked, at)?,
-        Input::Lag | Input::Speed => {
-            let speeds = spoken_on(picked.plan());
-            by_number(options, key, SpeedOf(text.input, speeds), picked, at)?
-        }
-        other => match other.parameter() {
-            Some(parameter) => by_number(options, key, NumberOf(parameter), picked, at)?,
-            None => return Ok(()),
-        },
-    };
+    let back = line_to_put_back(key).filter(|_| picked.is_usual(at));
+    let nowhere = |fault: &Fault| fault.hint.as_ref().is_some_and(|it| it.starts_with("played: "));
+    let chosen = asked_for(options, key, picked, at).map_err(|fault| match back {
+        Some(hint) if nowhere(&fault) => fault.with_hint(hint),
+        _ => fault,
+    })?;
+    let (kept, text) = (&picked.kept[at], picked.text(at));
     if chosen.len() < kept.len() || chosen.len() == 1 {
         let said = said(text, &chosen);
         picked.said.push(said);
     }
     picked.kept[at] = chosen;
     Ok(())
+}
+
+/// The kept places of an axis that were asked for.
+fn asked_for(
+    options: &Options,
+    key: &'static str,
+    picked: &PointSelection,
+    at: usize,
+) -> Result<Vec<usize>, Fault> {
+    let kept = &picked.kept[at];
+    let text = picked.text(at);
+    match text.input {
+        Input::Equipment => by_word(options, key, EquipmentName, kept, text),
+        Input::Rail | Input::Pocket | Input::RailModel => by_word(options, key, Word, kept, text),
+        Input::Roll if key == "spin" => by_number(options, key, SpinWord, picked, at),
+        Input::Lag | Input::Speed => {
+            let speeds = spoken_on(picked.plan());
+            by_number(options, key, SpeedOf(text.input, speeds), picked, at)
+        }
+        other => match other.parameter() {
+            Some(parameter) => by_number(options, key, NumberOf(parameter), picked, at),
+            None => Ok(kept.clone()),
+        },
+    }
 }
 
 fn said(text: &AxisText, chosen: &[usize]) -> String {

@@ -35,7 +35,7 @@ fn conditions(picture: &Picture) -> Vec<String> {
         Picture::Frontier(it) => &it.subtitles,
         Picture::Table(it) => std::slice::from_ref(&it.subtitle),
     };
-    // A finding, under a title of the script's own, is a sentence.
+    // A finding, under a title of the script's own, and what is less sure are sentences.
     let told = lines.iter().filter(|line| !line.ends_with('.'));
     told.flat_map(|line| line.split("; ")).map(str::to_owned).collect()
 }

@@ -2,9 +2,10 @@
 
 use super::members;
 use crate::lua::quantity::Quantity;
-use crate::telling::{AskedUnits, reason};
+use crate::telling::{AskedUnits, capital, line_readings, reason};
 use mlua::{Lua, Table};
 use railproof_engine::attribution::{Attribution, NotAttributed};
+use railproof_engine::rail::{BankGeometry, Line};
 
 const FIELDS: &[&str] = &[
     "miss",
@@ -23,11 +24,13 @@ const FIELDS: &[&str] = &[
     "why_not",
 ];
 
-/// A field for each cause and for the line itself, which add up to the miss; or why there are none.
+/// A field for each cause and for the line itself, which add up to the miss; or why there are none. The
+/// sentence of one bank has its line by both readings.
 pub(super) fn why_table(
     lua: &Lua,
     why: &Result<Attribution, NotAttributed>,
     units: AskedUnits,
+    line: Option<(Line, &BankGeometry)>,
 ) -> mlua::Result<Table> {
     let table = lua.create_table()?;
     match why {
@@ -41,7 +44,12 @@ pub(super) fn why_table(
             for share in &why.shares {
                 table.raw_set(share.cause.name(), length(share.share_m)?)?;
             }
-            table.raw_set("sentence", reason::sum(why, units))?;
+            let mut sentence = reason::sum(why, units);
+            if let Some((line, geometry)) = line {
+                let readings = capital(&line_readings(line, geometry));
+                sentence = format!("{sentence} {readings}.");
+            }
+            table.raw_set("sentence", sentence)?;
         }
         Err(error) => table.raw_set("why_not", error.to_string())?,
     }

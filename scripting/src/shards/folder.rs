@@ -146,6 +146,9 @@ impl Folder {
     /// The plan of the folder's file. One that can't be used leaves the sweep not whole.
     fn stored_plan(&self, text: &str) -> Result<SweepPlan, Fault> {
         let label = self.path.join(PLAN_FILE).display().to_string();
+        if text.trim().is_empty() {
+            return Err(self.no_plan("it is empty"));
+        }
         serde_json::from_str::<serde::de::IgnoredAny>(text)
             .map_err(|error| self.no_plan(&error.to_string()))?;
         plan_of_text(&label, text).map_err(|fault| Fault { exit: Exit::NotWhole, ..fault })
@@ -199,12 +202,9 @@ impl Folder {
     fn plan_text(&self) -> Result<Option<String>, Fault> {
         Inventory { foreign: self.misplaced(), ..Inventory::default() }.refuse_foreign(self)?;
         let path = self.path.join(PLAN_FILE);
-        let read = ordinary::read(&path).and_then(|bytes| {
-            String::from_utf8(bytes)
-                .map_err(|error| io::Error::new(io::ErrorKind::InvalidData, error))
-        });
-        match read {
-            Ok(text) => Ok(Some(text)),
+        match ordinary::read(&path).map(String::from_utf8) {
+            Ok(Ok(text)) => Ok(Some(text)),
+            Ok(Err(_)) => Err(self.no_plan("it is no text")),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
             Err(error) => Err(cannot("read", &path, &error)),
         }

@@ -7,7 +7,6 @@ use crate::picture::PictureError;
 use crate::profile::OWN_TABLE;
 use crate::record::{Drawing, Picture, Record};
 use rayon::prelude::*;
-use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The file that is written last.
@@ -30,18 +29,12 @@ pub fn default_folder(scenario: &Path) -> PathBuf {
     beside.unwrap_or(Path::new("")).join("out").join(name)
 }
 
-/// The PNG pictures in a folder that are none of these files.
-pub fn other_pictures(folder: &Path, files: &[String]) -> Vec<PathBuf> {
-    let entries = fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok);
-    let paths = entries.map(|entry| entry.path());
-    let other = |path: &PathBuf| {
-        let name = path.file_name().unwrap_or_default();
-        path.extension().is_some_and(|ending| ending == "png")
-            && files.iter().all(|file| name != file.as_str())
-    };
-    let mut found: Vec<PathBuf> = paths.filter(other).collect();
-    found.sort();
-    found
+/// The pictures that an earlier run left in a folder.
+pub fn earlier_pictures(folder: &Path) -> Vec<PathBuf> {
+    let listed = earlier_files(folder).unwrap_or_default();
+    let is_picture = |path: &PathBuf| path.extension().is_some_and(|ending| ending == "png");
+    let paths = listed.iter().map(|name| folder.join(name));
+    paths.filter(|path| is_picture(path) && path.is_file()).collect()
 }
 
 /// Writes everything a run left: the rows of each map and list of exact starts as CSV, each

@@ -16,7 +16,7 @@ mod starts_csv;
 #[cfg(test)]
 mod tests;
 
-pub use folder::{RUN_FILE, RunFiles, default_folder, other_pictures, write_folder};
+pub use folder::{RUN_FILE, RunFiles, default_folder, earlier_pictures, write_folder};
 pub use hash::question_sha256;
 
 use std::path::Path;

@@ -3,6 +3,7 @@
 use super::asked_units::AskedUnits;
 use super::caution::Cautions;
 use super::known_bank::known_sentences;
+use super::readings::{line_readings, past_end, through_the_diamonds};
 use super::reason;
 use super::speeds::{better_speed, speeds_sentence, speeds_turned_round, starts_sentence};
 use super::wording::{capital, percent};
@@ -11,9 +12,6 @@ use railproof_engine::bank::{BankEnding, BankVerdict};
 use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
-
-/// After a number that no diamond has.
-const PAST_END: &str = " (past the rail's end, where no diamond is)";
 
 /// Starts nearer than this are one, diamonds.
 const SAME_START: f64 = 0.005;
@@ -123,7 +121,7 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
             return format!("aim at {better} through the diamonds instead of {asked}");
         }
         let asked = short_number(question.line.start, 2);
-        let past = past_end(question, start);
+        let past = past_end(start, question.bank.geometry());
         format!("aim from {}{past} instead of {asked}", short_number(start, 2))
     });
     let speed = findings
@@ -145,12 +143,6 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
 fn better_start(question: &BankQuestion, findings: &BankFindings) -> Option<f64> {
     let start = findings.exact_start.filter(|_| findings.holding_starts.is_some())?;
     ((start - question.line.start).abs() >= SAME_START).then_some(start)
-}
-
-/// A note on a number that no diamond has.
-fn past_end(question: &BankQuestion, number: f64) -> &'static str {
-    let diamonds = if question.bank.geometry().rail.is_end() { 4.0 } else { 8.0 };
-    if (0.0..=diamonds).contains(&number) { "" } else { PAST_END }
 }
 
 /// The line by both readings.
@@ -177,20 +169,13 @@ fn readings(question: &BankQuestion, better: Option<f64>) -> String {
     let better = better.map_or_else(String::new, |better| {
         format!(" ({} for the start at {})", sights(question, better), short_number(better, 2))
     });
-    format!(
-        "contact {} from {} across the grooves; through the diamonds that is {}{better}",
-        short_number(contact, 3),
-        short_number(start, 3),
-        sights(question, start)
-    )
+    let line = Line::new(contact, start);
+    format!("{}{better}", line_readings(line, question.bank.geometry()))
 }
 
 /// The line from a start across the grooves, as it is read through the diamonds.
 fn sights(question: &BankQuestion, start: f64) -> String {
-    let line =
-        Line::new(question.line.contact, start).read_as(Reading::Sight, question.bank.geometry());
-    let told = |number: f64| format!("{}{}", short_number(number, 2), past_end(question, number));
-    format!("{} from {}", told(line.contact), told(line.start))
+    through_the_diamonds(Line::new(question.line.contact, start), question.bank.geometry())
 }
 
 fn place(question: &BankQuestion) -> String {

@@ -29,6 +29,8 @@ pub struct FrontierTelling<'a> {
     pub cautions: Cautions,
     /// The units of lengths.
     pub units: AskedUnits,
+    /// The one line by both readings; nothing where there are several.
+    pub readings: Option<String>,
 }
 
 impl FrontierTelling<'_> {
@@ -48,6 +50,7 @@ impl FrontierTelling<'_> {
         if more > 0 {
             sentences.push(format!("… and {more} more lines."));
         }
+        sentences.extend(self.readings.iter().map(|told| format!("{}.", capital(told))));
         let mut intervals = self.lines.iter().flat_map(|(_, line)| &line.intervals);
         if intervals
             .clone()

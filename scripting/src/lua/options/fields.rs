@@ -9,7 +9,7 @@ use crate::fields::{
 };
 use crate::lua::calls::{FieldPart, PathStep};
 use crate::lua::place::Placed;
-use crate::lua::quantity::{kind_of, of_value, shown};
+use crate::lua::quantity::{Quantity, kind_of, of_value, shown};
 use mlua::{Table, Value};
 use railproof_engine::equipment::Parameter;
 use railproof_engine::units::{Dimension, Speed};
@@ -29,12 +29,12 @@ impl Scalar for Value {
             });
         }
         let si = quantity(dimension).read(self)?;
-        Ok((si, of_value(self).map_or_else(String::new, |found| found.to_string())))
+        Ok((si, of_value(self).map_or_else(String::new, Quantity::written)))
     }
 
     fn speed(&self, _: &Parameter) -> Result<(Speed, String), Mismatch> {
         let speed = speed().read(self)?;
-        Ok((speed, of_value(self).map_or_else(String::new, |found| found.to_string())))
+        Ok((speed, of_value(self).map_or_else(String::new, Quantity::written)))
     }
 
     fn text(&self) -> Option<String> {

@@ -13,7 +13,8 @@ use crate::picture::{
 use crate::record::Picture;
 use crate::scenario::map::Map;
 use crate::scenario::measures::{drawn, picture_unit};
-use crate::scenario::point_selection::PointSelection;
+use crate::scenario::missing_inputs::tell_usual;
+use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::selection::rules_named;
 use crate::scenario::session::Session;
 use crate::scenario::undrawn;
@@ -26,13 +27,25 @@ use railproof_engine::sweep::{Row, Tables};
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
+    draw_map(lua, this, &argument, tell_usual)
+}
+
+/// Draws a map; `tell` is given the axes that it shows.
+pub fn draw_map(
+    lua: &Lua,
+    this: &Map,
+    argument: &Value,
+    tell: impl FnOnce(&Lua, &Options, &PointSelection, &[AxisOrRules]) -> mlua::Result<()>,
+) -> mlua::Result<()> {
     const KEYS: &[&str] =
         &["x", "y", "panels", "rule", "title", "subtitle", "legend", "size", "name"];
-    let options = Options::open(lua, "draw", &argument, KEYS)?;
+    let options = Options::open(lua, "draw", argument, KEYS)?;
     let picked = of_rule(&options, &this.picked)?;
     let axes = PictureAxes::of(&picked);
     let layout = MapLayout::read(&options, &axes)?;
     let picture = picture(&options, this, &picked, &axes, &layout)?;
+    let shown: Vec<AxisOrRules> = layout.shown().into_iter().map(|at| picked.at(at)).collect();
+    tell(lua, &options, &picked, &shown)?;
     Session::of(lua)?.add_drawing(&options, "map", Picture::Map(picture))?;
     undrawn::strike_out(lua, this);
     Ok(())
@@ -100,6 +113,8 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let axes = PictureAxes::of(&picked);
     let measure = drawn(&options, BANK_MEASURES, "a bank")?;
     let layout = LinesLayout::read(&options, &axes)?;
+    let shown = [Some(layout.x), layout.series].into_iter().flatten().map(|at| picked.at(at));
+    tell_usual(lua, &options, &picked, &shown.collect::<Vec<_>>())?;
     let unit = Session::of(lua)?.miss_unit();
     let shown = picture_unit(measure.shown(), unit);
     let plan = &this.record.plan;
@@ -145,6 +160,7 @@ fn found(map: &Map, axes: &PictureAxes, layout: LinesLayout, lines: &[Series]) -
         let verdict = map.record.rows.get(row)?.outcome.verdict();
         Some(if verdict == BankVerdict::Holds { 1.0 } else { 0.0 })
     });
+    let flagged = layout.flagged(axes, |row| Some(map.record.rows.get(row)?.outcome.flagged()));
     // Lines stand in the order of x.
     let mut along = axes.axes[layout.x].to_finding();
     let mut order: Vec<usize> = (0..along.amounts.len()).collect();
@@ -152,19 +168,17 @@ fn found(map: &Map, axes: &PictureAxes, layout: LinesLayout, lines: &[Series]) -
     let sorted = |words: &[String]| order.iter().map(|at| words[*at].clone()).collect();
     (along.ticks, along.labels) = (sorted(&along.ticks), sorted(&along.labels));
     along.amounts.sort_by(f64::total_cmp);
-    let group = |(series, line): (&Series, &Series)| FindingGroup {
-        label: line.label.clone(),
-        counts: series
-            .points
-            .iter()
-            .map(|(_, held)| FindingCount {
-                held: usize::from(*held > 0.5),
-                all: usize::from(held.is_finite()),
-                ..FindingCount::default()
-            })
-            .collect(),
+    let count = |((_, held), (_, flagged)): (&(f64, f64), &(f64, f64))| FindingCount {
+        held: usize::from(*held > 0.5),
+        all: usize::from(held.is_finite()),
+        less_sure: usize::from(*held > 0.5 && *flagged > 0.5),
+        ..FindingCount::default()
     };
-    let groups: Vec<FindingGroup> = held.iter().zip(lines).map(group).collect();
+    let group = |((held, flagged), line): ((&Series, &Series), &Series)| FindingGroup {
+        label: line.label.clone(),
+        counts: held.points.iter().zip(&flagged.points).map(count).collect(),
+    };
+    let groups: Vec<FindingGroup> = held.iter().zip(&flagged).zip(lines).map(group).collect();
     finding(&along, &groups, "Holds")
 }
 

@@ -43,10 +43,9 @@ impl LinesLayout {
     pub fn less_sure(
         &self,
         axes: &PictureAxes,
-        mut flagged: impl FnMut(usize) -> Option<bool>,
+        flagged: impl FnMut(usize) -> Option<bool>,
     ) -> Option<String> {
-        let lines =
-            self.lines(axes, |row| flagged(row).map(|flagged| f64::from(u8::from(flagged))));
+        let lines = self.flagged(axes, flagged);
         let points = || lines.iter().flat_map(|line| &line.points);
         let from =
             points().filter(|(_, flag)| *flag > 0.5).map(|(x, _)| *x).min_by(f64::total_cmp)?;
@@ -55,22 +54,25 @@ impl LinesLayout {
         let label = axis.amounts.iter().position(|x| *x == from).map(|at| &axis.labels[at]);
         Some(match label.filter(|_| whole && ["speed", "lag"].contains(&axis.name.as_str())) {
             Some(_) if points().all(|(_, flag)| *flag > 0.5 || flag.is_nan()) => {
-                format!("Less sure: all of these {LESS_SURE}")
+                format!("Less sure: all of these {LESS_SURE}.")
             }
             Some(label) => {
-                format!("From {label} on less sure: harder than the model was checked for")
+                format!("From {label} on less sure: harder than the model was checked for.")
             }
             None => {
                 let known = || points().filter(|(_, flag)| !flag.is_nan());
-                let flagged = known().filter(|(_, flag)| *flag > 0.5).count();
-                let part = match known().count() {
-                    all if flagged == all => "all",
-                    all if 2 * flagged > all => "most",
-                    _ => "some",
-                };
-                format!("Less sure: {part} of these {LESS_SURE}")
+                less_sure_part(known().filter(|(_, flag)| *flag > 0.5).count(), known().count())
             }
         })
+    }
+
+    /// The lines of flags: 1 where a point has one.
+    pub fn flagged(
+        &self,
+        axes: &PictureAxes,
+        mut flagged: impl FnMut(usize) -> Option<bool>,
+    ) -> Vec<Series> {
+        self.lines(axes, |row| flagged(row).map(|flagged| f64::from(u8::from(flagged))))
     }
 
     /// The lines, each with its points in the order of x; `value` is the number of a row.
@@ -94,6 +96,16 @@ impl LinesLayout {
         };
         (0..count).map(&mut line).collect()
     }
+}
+
+/// Words for the flagged results among all of a picture.
+pub fn less_sure_part(flagged: usize, all: usize) -> String {
+    let part = match all {
+        all if flagged == all => "all",
+        all if 2 * flagged > all => "most",
+        _ => "some",
+    };
+    format!("Less sure: {part} of these {LESS_SURE}.")
 }
 
 /// Refuses what the picture itself would refuse later, while the place is still known.

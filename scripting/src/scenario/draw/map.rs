@@ -1,6 +1,7 @@
 //! Maps: the outcomes of results over two axes.
 
 use super::PictureAxes;
+use super::lines::less_sure_part;
 use super::look::{headline, picture_look};
 use crate::fault::Fault;
 use crate::lua::options::Options;
@@ -70,7 +71,14 @@ pub fn map_picture(
     let panels: Vec<Panel> = (0..panels).map(panel).collect();
     let MapWords { asked, subtitles, rule, model, notes } = words;
     let found = true_minus(&map_finding(axes, layout, &panels));
-    let (title, subtitles) = headline(options, &found, asked, subtitles)?;
+    let (title, mut subtitles) = headline(options, &found, asked, subtitles)?;
+    // A line across one speed has no room for words.
+    let one_speed = [layout.x, layout.y]
+        .into_iter()
+        .any(|at| axes.count_along(at) == 1 && is_speed(&axes.axes[at].name));
+    if one_speed {
+        subtitles.extend(less_sure(&panels));
+    }
     Ok(MapPicture {
         title,
         finding: found,
@@ -80,11 +88,11 @@ pub fn map_picture(
         panels,
         rule,
         model,
-        // One speed bounds nothing.
-        flag_label: flag_label([layout.x, layout.y].map(|at| match axes.count_along(at) {
-            1 => "",
-            _ => axes.axes[at].name.as_str(),
-        })),
+        flag_label: if one_speed {
+            String::new()
+        } else {
+            flag_label([layout.x, layout.y].map(|at| axes.axes[at].name.as_str()))
+        },
         flag_meaning: FLAGGED.to_owned(),
         notes,
         look: picture_look(options, PictureLook::default())?,
@@ -98,6 +106,17 @@ pub fn flag_label(shown: [&str; 2]) -> String {
     let by_speed = shown.iter().any(|name| is_speed(name));
     let label = if by_speed { "harder than here: less sure" } else { "on this side: less sure" };
     label.to_owned()
+}
+
+/// Words where some cells of a panel are flagged beside others that are not.
+fn less_sure(panels: &[Panel]) -> Option<String> {
+    let known = |panel: &Panel| panel.cells.iter().filter(|it| it.kind != CellKind::Empty).count();
+    let flagged = |panel: &Panel| panel.cells.iter().filter(|it| it.flagged).count();
+    let parted = |panel: &Panel| (1..known(panel)).contains(&flagged(panel));
+    panels
+        .iter()
+        .any(parted)
+        .then(|| less_sure_part(panels.iter().map(flagged).sum(), panels.iter().map(known).sum()))
 }
 
 /// Whether an axis is the speed, in whatever unit.

@@ -35,7 +35,7 @@ fn draw(lua: &Lua, map: &Map) -> mlua::Result<()> {
     for (key, dimension) in ["x", "y", "panels"].into_iter().zip(places(&map.picked)) {
         options.raw_set(key, map.picked.name_of(dimension))?;
     }
-    banks::draw(lua, map, Value::Table(options))
+    banks::draw_map(lua, map, &Value::Table(options), |_, _, _, _| Ok(()))
 }
 
 /// What stands along x, y and, if a third thing varies, in panels: the longest first, numbers before

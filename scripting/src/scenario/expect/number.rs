@@ -61,7 +61,15 @@ impl Amount {
     fn shown(self) -> String {
         match self {
             Self::Plain(number) => shown(number),
-            Self::Measured(quantity) => quantity.to_string(),
+            Self::Measured(quantity) => quantity.written(),
+        }
+    }
+
+    /// Of what did not hold every digit may matter.
+    fn found(self, held: bool) -> String {
+        match self {
+            Self::Measured(quantity) if held => quantity.to_string(),
+            other => other.shown(),
         }
     }
 
@@ -125,7 +133,7 @@ impl UserData for ExpectedNumber {
             }
             let held = (least..=most).contains(&this.amount.amount());
             let expected = format!("a number from {} to {}", low.shown(), high.shown());
-            record(lua, "within", expected, Finding { held, words: this.amount.shown() })?;
+            record(lua, "within", expected, Finding { held, words: this.amount.found(held) })?;
             Ok(*this)
         });
         add_claim(methods, "near", |lua, this, (wanted, tolerance): (Value, Value)| {
@@ -138,7 +146,7 @@ impl UserData for ExpectedNumber {
             }
             let held = (this.amount.amount() - amount).abs() <= most;
             let expected = format!("a number within {} of {}", tolerance.shown(), wanted.shown());
-            record(lua, "near", expected, Finding { held, words: this.amount.shown() })?;
+            record(lua, "near", expected, Finding { held, words: this.amount.found(held) })?;
             Ok(*this)
         });
         only(methods, &["within", "near"]);

@@ -12,9 +12,10 @@ use crate::scenario::session::fault_here;
 use crate::scenario::{axis_text, draw};
 use crate::telling::caution::Cautions;
 use crate::telling::count;
-use crate::telling::{FrontierTelling, InputFormat, edge};
+use crate::telling::{FrontierTelling, InputFormat, edge, line_readings};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::frontier::{FrontierLine, Interval, Sheet};
+use railproof_engine::rail::Line;
 use railproof_engine::sweep::Input;
 use std::sync::Arc;
 
@@ -134,7 +135,27 @@ impl Front {
             over: self.over.and_then(|over| Some((name(over), self.measured_over()?))),
             cautions: self.cautions(),
             units: self.record.units,
+            readings: self.readings(),
         }
+    }
+
+    /// The one bank by both readings; nothing where several are told, or lines run along its numbers.
+    fn readings(&self) -> Option<String> {
+        let mut lines = self.lines();
+        let (sheet, ..) = lines.next().filter(|_| lines.next().is_none())?;
+        let plan = self.picked.plan();
+        let bank = plan.bank(&sheet.digits).ok()?;
+        let number = |input| {
+            let at = self.picked.place_of(input)?;
+            let runs = at == self.along || Some(at) == self.over;
+            plan.axes()[at].values.number(sheet.digits[at]).filter(|_| !runs)
+        };
+        let contact = number(Input::Contact)?;
+        let line = match self.record.rules.get(sheet.rule) {
+            Some(rule) => rule.rule.line_for_contact(contact, bank.geometry()).ok()?,
+            None => Line::new(contact, number(Input::Start)?),
+        };
+        Some(line_readings(line, bank.geometry()))
     }
 
     /// The selection in words, to begin a sentence with.

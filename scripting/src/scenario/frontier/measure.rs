@@ -48,6 +48,10 @@ impl Kind for Tolerance {
                 return Err(Mismatch::message("must be in m/s, as the sweep gives its speeds")
                     .with_hint("write mps(0.05)"));
             }
+            (Input::Lag, None) if of_value(value).is_some() => {
+                return Err(Mismatch::message("must be in lengths, as the sweep gives its speeds")
+                    .with_hint("write lengths(0.05)"));
+            }
             _ => {}
         }
         match self.dimension() {

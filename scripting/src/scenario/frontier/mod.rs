@@ -159,9 +159,12 @@ impl FrontierCall {
                 let key = key(input, ("tolerance", "over_tolerance"));
                 let across = self.search.across.map(|across| across.input);
                 let of = if key == "tolerance" { Some(self.search.along) } else { across };
-                let unit = of
-                    .and_then(Input::parameter)
-                    .map_or("", |parameter| parameter.dimension.si_symbol());
+                let unit = match of {
+                    Some(Input::Lag) => "lengths",
+                    of => of
+                        .and_then(Input::parameter)
+                        .map_or("", |parameter| parameter.dimension.si_symbol()),
+                };
                 let range = format!("from {} to {} {unit}", shown(*least), shown(*most));
                 options.complain(key, format!("`{key}` must be {}", range.trim_end())).with_hint(
                     "at most half of what is searched, and no finer than rounding allows",

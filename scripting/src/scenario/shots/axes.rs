@@ -12,6 +12,7 @@ use crate::scenario::inputs::same;
 use crate::telling::{AxisText, short_ticks};
 use mlua::{IntoLua, Lua, Value};
 use railproof_engine::sweep::Input;
+use std::collections::BTreeSet;
 
 /// The key of a layout that names its equipment.
 const EQUIPMENT: &str = "equipment";
@@ -65,10 +66,28 @@ pub(super) fn axes(options: &Options, are_keys: bool) -> Result<Vec<ShotAxis>, F
                 .with_hint("give what varies another name"));
         }
         let of_plain = if are_keys { unit_of_plain(&name) } else { "" };
-        let values = values(options, &within, &name, &value, of_plain)?;
+        let values = match mixed(&value).filter(|_| are_keys) {
+            Some(words) => ShotValues::Words(words),
+            None => values(options, &within, &name, &value, of_plain)?,
+        };
         axes.push(ShotAxis { name, values });
     }
     Ok(axes)
+}
+
+/// Words and quantities in one list, such as `{ "soft", mps(3) }`: each as a layout has it in quotes.
+fn mixed(value: &Value) -> Option<Vec<String>> {
+    let Value::Table(list) = value else { return None };
+    let written = |one: Value| match &one {
+        Value::String(word) => Some((true, word.to_string_lossy())),
+        one => of_value(one).map(|quantity| (false, quantity.written())),
+    };
+    let given: Option<Vec<(bool, String)>> =
+        list.sequence_values::<Value>().map(|one| written(one.ok()?)).collect();
+    let (words, texts): (Vec<bool>, Vec<String>) = given?.into_iter().unzip();
+    let whole = texts.len() == list.pairs::<Value, Value>().count();
+    let apart = texts.iter().collect::<BTreeSet<_>>().len() == texts.len();
+    (whole && apart && words.contains(&true) && words.contains(&false)).then_some(texts)
 }
 
 fn values(

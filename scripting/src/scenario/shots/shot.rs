@@ -280,8 +280,8 @@ impl UserData for ShotObject {
         });
         methods.add_method("events", events);
         methods.add_method("why", |lua, this, ()| match this.telling().why() {
-            Some(why) => why_table(lua, &why, this.units()),
-            None => why_table(lua, &Err(NotAttributed::NoMiss), this.units()),
+            Some(why) => why_table(lua, &why, this.units(), None),
+            None => why_table(lua, &Err(NotAttributed::NoMiss), this.units(), None),
         });
         methods.add_method("remedy", remedy);
         methods.add_method("path", path);

@@ -10,4 +10,4 @@ local map = compare(banks, ratio)
 map:where { roll = 1 }
 -- refused at 10:20 `1`
 -- `roll` asks for 1, which is not played
--- hint: played: 0
+-- hint: put a line back in the braces of grid, such as: spin = { "stun", "roll" },

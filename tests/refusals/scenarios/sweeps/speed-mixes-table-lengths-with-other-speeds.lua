@@ -3,4 +3,4 @@ grid { equipment = hall, contact = 2,
   speed = { mps(3), lengths(2) } }
 -- refused at 3:21 `lengths(2)`
 -- `speed` mixes table lengths with other speeds
--- hint: how fast a table length is depends on the table; write all in one measure
+-- hint: play them in two grids: one with speed = lengths(2), and one with speed = mps(3)

@@ -2,7 +2,6 @@
 //! place and a remedy, and no picture of an earlier run passes as its own.
 
 use super::support::Place;
-use std::path::Path;
 
 /// Runs the text without one line over the files of a whole run.
 fn without_each_line(place: &Place, scenario: &str, folder: &str) {
@@ -17,11 +16,8 @@ fn without_each_line(place: &Place, scenario: &str, folder: &str) {
         place.write(scenario, &text.replacen(&format!("{gone}\n"), "", 1));
         let ended = place.run(&["run", scenario]);
         let said = format!("{}\n{}", ended.out, ended.err);
-        let pictures = place
-            .files(folder)
-            .into_keys()
-            .filter(|name| Path::new(name).extension().is_some_and(|end| end == "png"))
-            .count();
+        let is_picture = |name: &&String| name.rsplit('.').next() == Some("png");
+        let pictures = place.files(folder).keys().filter(is_picture).count();
         let fresh = place.read(&format!("{folder}/run.json")) != before;
         if ended.code == Some(2) {
             let told = said.contains("Help: ") || said.contains("left out: line ");
@@ -96,11 +92,62 @@ fn a_picture_that_is_no_longer_asked_for_goes_and_is_told() {
     let ended = place.run(&["run", "mine.lua"]).code(0);
     assert!(ended.out.contains("no picture was asked for: map:draw { x = \"speed\""), "{ended:?}");
     assert!(!place.files("out/mine").contains_key("map.png"));
-    // A picture of which no run knows stays, and is told.
-    place.write("out/mine/old.png", "mine");
-    let ended = place.run(&["run", "mine.lua"]).code(0);
-    assert!(ended.out.contains("not of this run: out/mine/old.png"), "{ended:?}");
-    assert_eq!(place.read("out/mine/old.png"), "mine");
+}
+
+/// A picture of the coach's own in the folder is none of the program's.
+#[test]
+fn only_pictures_of_an_earlier_run_are_told_of() {
+    let place = Place::new();
+    place.run(&["new", "."]).code(0);
+    place.run(&["run", "mine.lua"]);
+    place.write("out/mine/own.png", "mine");
+    let ended = place.run(&["run", "mine.lua"]);
+    assert!(!format!("{}{}", ended.out, ended.err).contains("own.png"), "{ended:?}");
+    place.write("mine.lua", "local = 1\n");
+    let ended = place.run(&["run", "mine.lua"]).code(2);
+    assert!(ended.out.contains("nothing was drawn now: out/mine/map.png\n"), "{ended:?}");
+    std::fs::remove_file(place.path("out/mine/run.json")).unwrap();
+    let ended = place.run(&["run", "mine.lua"]).code(2);
+    assert!(!ended.out.contains("nothing was drawn now"), "{ended:?}");
+    assert_eq!(place.read("out/mine/own.png"), "mine");
+}
+
+/// Of inputs with a usual value only those that a picture shows are missed.
+#[test]
+fn a_usual_value_is_told_where_a_picture_shows_it() {
+    let draw = "map:draw { x = \"speed\", y = \"contact\", panels = \"off_rail\" }\n";
+    let text = |inputs: &str, then: &str| {
+        format!(
+            "local map = compare(grid {{ equipment = equipment \"nine-foot\", contact = {{ 2, 3 }}, \
+             {inputs} speed = mps(3) }}, rule.linear {{ slope = 2.2 }})\n{then}"
+        )
+    };
+    let place = Place::new();
+    let run = |inputs: &str, then: &str| {
+        place.write("mine.lua", &text(inputs, then));
+        let ended = place.run(&["run", "mine.lua"]);
+        let said = format!("{} {}", ended.out, ended.err);
+        let words =
+            said.split_whitespace().filter(|word| *word != "│").collect::<Vec<_>>().join(" ");
+        (ended.code, words)
+    };
+    let (code, words) = run("", draw);
+    assert_eq!(code, Some(2), "{words}");
+    assert!(
+        words.contains("`off_rail` is missing in the grid; frozen to the rail stands in"),
+        "{words}"
+    );
+    assert!(words.contains("such as: off_rail = { inches(0), inches(12) },"), "{words}");
+    assert!(place.files("out/mine").contains_key("map.png"));
+    assert_eq!(run("off_rail = inches(0),", draw).0, Some(0));
+    assert_eq!(run("", "map:draw { x = \"speed\", y = \"contact\" }\n").0, Some(0));
+    let lines = "map:draw_lines { x = \"contact\", y = \"miss\", series = \"spin\" }\n";
+    let (code, words) = run("", lines);
+    assert_eq!(code, Some(2), "{words}");
+    assert!(words.contains("`spin` is missing in the grid; stun stands in"), "{words}");
+    let (code, words) = run("", "print(map:where { spin = \"roll\" }:count())\n");
+    assert_eq!(code, Some(2), "{words}");
+    assert!(words.contains("such as: spin = { \"stun\", \"roll\" },"), "{words}");
 }
 
 #[test]

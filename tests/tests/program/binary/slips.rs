@@ -132,3 +132,45 @@ fn a_range_goes_upwards() {
     let ended = place.run(&["run", "bank.lua"]).code(2);
     assert!(ended.out.contains("must go from the smaller to the greater"), "{ended:#?}");
 }
+
+#[test]
+fn a_plan_that_is_none_is_told_in_one_message() {
+    let place = Place::new();
+    let verify = |folder: &str| place.run(&["verify", folder]);
+    place.write("empty/plan.json", "");
+    place.write("blank/plan.json", " \n");
+    place.write("other/plan.json", "{}");
+    std::fs::create_dir_all(place.path("bytes")).unwrap();
+    std::fs::write(place.path("bytes/plan.json"), [0xff, 0xfe]).unwrap();
+    std::fs::create_dir_all(place.path("folder/plan.json")).unwrap();
+    let cases = [
+        ("empty", "`empty/plan.json` is no plan: it is empty"),
+        ("blank", "`blank/plan.json` is no plan: it is empty"),
+        ("other", "this is no plan"),
+        ("bytes", "`bytes/plan.json` is no plan: it is no text"),
+        ("folder", "`folder` is not whole"),
+    ];
+    for (folder, told) in cases {
+        let ended = verify(folder).code(6);
+        assert!(ended.err.contains(told), "{ended:#?}");
+        assert_eq!(ended.err.matches("Help: ").count(), 1, "{ended:#?}");
+    }
+    let ended = verify("other/plan.json").code(2);
+    assert!(ended.err.contains("is a file; verify takes a sweep's folder"), "{ended:#?}");
+    assert!(ended.err.contains("Help: railproof verify other"), "{ended:#?}");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_plan_that_may_not_be_read_is_told() {
+    use std::os::unix::fs::PermissionsExt;
+    let place = Place::new();
+    place.write("shut/plan.json", "{}");
+    let path = place.path("shut/plan.json");
+    std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o000)).unwrap();
+    // Nothing is shut to the superuser.
+    if std::fs::read(&path).is_err() {
+        let ended = place.run(&["verify", "shut"]);
+        assert!(ended.err.contains("can't read `shut/plan.json`"), "{ended:#?}");
+    }
+}

@@ -26,8 +26,8 @@ fn lines_over_words_have_the_words_on_their_axis() {
     assert!(ended.out.contains("columns: soft, medium, firm"), "{ended:#?}");
     let wrong = "expect(map:where { speed = mps(2) }):holds()\n";
     let ended = run(&place, "speed = { \"soft\", \"medium\", \"firm\" }", wrong).code(2);
-    let flowing = ended.out.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(flowing.contains("(played: soft, medium, firm)"), "{flowing}");
+    let words = ended.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("(played: soft, medium, firm)"), "{ended:#?}");
 }
 
 #[test]
@@ -69,4 +69,17 @@ fn rows_over_lengths_have_the_speed_beside_them() {
         .map(|row| (row[at - 1].parse().unwrap(), row[at].parse().unwrap()))
         .collect();
     assert!(speeds.iter().any(|one| speeds.iter().any(|two| one.0 < two.0 && one.1 < two.1)));
+}
+
+#[test]
+fn table_lengths_beside_a_word_are_sent_to_two_grids_that_work() {
+    let place = Place::new();
+    let ended = run(&place, "speed = { lengths(2), lengths(3), \"firm\" }", "").code(2);
+    let words = ended.err.split_whitespace().filter(|it| *it != "│").collect::<Vec<_>>().join(" ");
+    let (one, other) = ("speed = { lengths(2), lengths(3) }", "speed = \"firm\"");
+    let hint = format!("play them in two grids: one with {one}, and one with {other}");
+    assert!(words.contains(&hint), "{ended:#?}");
+    for speed in [one, other] {
+        run(&place, speed, "").code(0);
+    }
 }

@@ -303,7 +303,19 @@ fn less_sure_results_are_told_at_a_glance() {
             .iter()
             .any(|it| it.starts_with("From ") && it.contains("m/s on less sure"));
         assert_eq!(subtitle, hard, "{:?}", picture.subtitles);
+        assert_eq!(picture.title.contains("less sure)"), hard, "{}", picture.title);
     }
+}
+
+/// One bank is told by both readings, as `bank` tells it.
+#[test]
+fn the_reason_of_a_bank_names_its_line_by_both_readings() {
+    let lines = printed(&format!(
+        "{HALL}local row = compare(grid {{ equipment = hall, contact = 2, speed = mps(2) }}, ratio):rows()[1]
+print(row.why().sentence)"
+    ));
+    let readings = "Contact 2 from 4.4 across the grooves; through the diamonds that is 1.";
+    assert!(lines[0].starts_with("In ") && lines[0].contains(readings), "{lines:?}");
 }
 
 /// A scenario in inches is answered in inches.

@@ -102,8 +102,29 @@ map({{ mph(4), 'firm' }}):draw {{ x = 'speed', y = 'contact', panels = 'off_rail
     }
     // One speed says nothing along the speeds.
     assert!(!one.title.contains("any speed"), "{}", one.title);
-    assert_eq!(one.flag_label, "on this side: less sure");
+    assert_eq!(one.flag_label, "");
     assert_eq!(words.flag_label, "harder than here: less sure");
+}
+
+/// A line between cells of one speed has no room for words: the line under the title has them.
+#[test]
+fn less_sure_banks_of_one_speed_are_told_in_words() {
+    let record = run(&format!(
+        "{HALL}for _, speed in {{ 2, 4, 9 }} do
+  compare(grid {{ equipment = hall, contact = span(0.5, 4, 0.5), speed = mps(speed) }}, ratio):draw {{ x = 'speed', y = 'contact' }}
+end"
+    ));
+    let told = |at: usize| {
+        let picture = map(&record, at);
+        let cells = &picture.panels[0].cells;
+        let flagged = cells.iter().filter(|cell| cell.flagged).count();
+        let parted = flagged > 0 && flagged < cells.len();
+        let said = picture.subtitles.iter().any(|line| line.starts_with("Less sure: "));
+        assert_eq!(said, parted, "{:?}", picture.subtitles);
+        assert!(!picture.to_svg().unwrap().contains("on this side"));
+        parted
+    };
+    assert!([told(0), told(1), told(2)].contains(&true));
 }
 
 #[test]

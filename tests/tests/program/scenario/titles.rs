@@ -3,6 +3,7 @@
 use super::{HALL, run};
 use railproof::picture::Inset;
 use railproof::record::{Picture, Record};
+use railproof::report::{PageStyle, brief};
 use railproof::scenario::{RunOptions, run_scenario};
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -105,7 +106,7 @@ end"
 fn pictures_with_one_finding_say_what_sets_them_apart() {
     let record = run(&format!(
         "{HALL}local map = compare(grid {{ equipment = hall, contact = {{ 2, 2.25 }}, off_rail = inches(0), \
-         speed = {{ mps(2.5), mps(2.75) }}, spin = {{ 'stun', 'roll' }} }}, ratio)
+         speed = {{ mps(1.4), mps(1.6) }}, spin = {{ 'stun', 'roll' }} }}, ratio)
 map:where {{ spin = 'stun' }}:draw {{ x = 'speed', y = 'contact' }}
 map:where {{ spin = 'roll' }}:draw {{ x = 'speed', y = 'contact', title = 'Holds at any speed.' }}
 map:where {{ spin = 'stun' }}:draw {{ x = 'contact', y = 'speed', title = 'Holds at any speed.' }}
@@ -123,4 +124,37 @@ shot:play {{ speed = mps(4), send = 'line' }}:draw {{ title = 'A bank' }}"
     assert_eq!(titles[4], "A bank");
     assert!(titles[5].starts_with("A bank (cue struck at 4.00 m/s"), "{titles:?}");
     assert_eq!(titles[6], "A bank (shot-3)");
+}
+
+/// Each of two spins on its own, side by side, and both ways round.
+#[test]
+fn no_two_headlines_over_two_spins_look_alike() {
+    let record = run(&format!(
+        "{HALL}local map = compare(grid {{ equipment = hall, contact = {{ 2, 2.25 }}, off_rail = {{ inches(0), inches(6) }}, \
+         speed = {{ mps(3), mps(4) }}, spin = {{ 'stun', 'roll' }} }}, ratio)
+for _, spin in {{ 'stun', 'roll' }} do
+  local own = map:where {{ spin = spin }}
+  own:draw {{ x = 'speed', y = 'contact', panels = 'off_rail' }}
+  own:draw {{ x = 'contact', y = 'speed', panels = 'off_rail' }}
+  own:where {{ off_rail = inches(0) }}:draw {{ x = 'speed', y = 'contact', panels = 'spin' }}
+  own:where {{ contact = 2 }}:draw_lines {{ x = 'speed', y = 'miss', series = 'off_rail' }}
+end
+map:where {{ off_rail = inches(0) }}:draw {{ x = 'speed', y = 'contact', panels = 'spin' }}"
+    ));
+    assert_apart(&record, "two spins");
+    for (at, drawing) in record.drawings.iter().take(8).enumerate() {
+        let lines = match &drawing.picture {
+            Picture::Map(map) => &map.subtitles,
+            Picture::Lines(lines) => &lines.subtitles,
+            other => panic!("{other:?}"),
+        };
+        let spin = if at < 4 { "stun" } else { "natural roll" };
+        assert!(lines.iter().any(|line| line.contains(spin)), "{at}: {lines:?}");
+    }
+    let style = PageStyle { width: 1000, color: false };
+    let text = brief(&record, None, style);
+    let told: Vec<&str> = text.lines().skip(1).take(5).collect();
+    let unlike: BTreeSet<&&str> = told.iter().collect();
+    assert_eq!(unlike.len(), told.len(), "{text}");
+    assert!(!text.contains("Natural roll. Natural roll:"), "{text}");
 }

@@ -43,6 +43,23 @@ fn quantities_compute_in_their_own_units() {
 }
 
 #[test]
+fn quantities_are_printed_short_and_kept_whole() {
+    let printed = run("
+        local odd = inches(3.26375132887)
+        print(odd, -odd, inches(1e-7) / 3, metres(1234567.125), inches(0.5))
+        print(odd == inches(3.26375132887), odd == inches(3.2638), odd.amount)
+    ")
+    .unwrap();
+    assert_eq!(
+        printed,
+        [
+            "3.2638 in\t-3.2638 in\t0.00000003333 in\t1234567.125 m\t0.5 in",
+            "true\tfalse\t3.26375132887",
+        ]
+    );
+}
+
+#[test]
 fn quantities_that_do_not_go_together_say_so() {
     let cases = [
         ("metres(1) + seconds(1)", "a time can't be added to a length"),

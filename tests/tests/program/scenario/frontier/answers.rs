@@ -136,3 +136,20 @@ expect(front):saves_at_least(50)"
     assert_eq!(one.banks_played, seven.banks_played);
     assert_eq!(one.banks_played, one.frontiers[0].found.banks_played());
 }
+
+/// The one line is told by both readings, and a tolerance in the measure of its speeds.
+#[test]
+fn one_line_is_told_by_both_readings() {
+    let front = "local front = frontier { rule = ratio, along = 'speed', tolerance = TOLERANCE, banks = grid {
+  equipment = hall, contact = 2, speed = { lengths(1), lengths(3) } } }
+print(front.sentence)";
+    let text = format!("{HALL}{front}");
+    let told = printed(&text.replace("TOLERANCE", "lengths(0.1)")).join("\n");
+    assert!(
+        told.contains("Contact 2 from 4.4 across the grooves; through the diamonds that is 1."),
+        "{told}"
+    );
+    let fault = crate::scenario::try_run(&text.replace("TOLERANCE", "mps(0.1)")).unwrap_err();
+    assert!(fault.message.contains("must be in lengths"), "{fault}");
+    assert_eq!(fault.hint.as_deref(), Some("write lengths(0.05)"));
+}

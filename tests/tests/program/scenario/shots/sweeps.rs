@@ -1,7 +1,7 @@
 //! Sweeps of shots: every point once, the same for any number of threads, written with units.
 
 use super::{BANK, printed};
-use railproof::record::Record;
+use railproof::record::{Picture, Record};
 use railproof::report::{PageStyle, full};
 use railproof::scenario::{RunOptions, run_scenario};
 use railproof::store::write_folder;
@@ -155,6 +155,47 @@ fn a_value_that_its_key_can_not_take_is_refused_at_its_place_in_over() {
             assert_eq!(place.source()[place.span()].trim_matches('"'), key, "{text}");
             let is_name = over.starts_with("equipment");
             assert!(is_name || fault.hint.is_some_and(|hint| hint.contains(there)), "{text}");
+        }
+    }
+}
+
+/// Words and speeds side by side, as a grid takes them.
+#[test]
+fn a_layouts_speeds_may_be_words_and_numbers() {
+    let over = |speeds: &str| {
+        let text = format!(
+            "local set = shots {{ layout = 'shot.yaml', over = {{ [\"stroke.speed\"] = {speeds},
+  [\"balls.object.position.y\"] = {{ metres(0.3), metres(0.31) }} }} }}
+set:draw {{ x = 'stroke.speed', y = 'balls.object.position.y' }}"
+        );
+        beside_the_layout(&text).unwrap()
+    };
+    let [mixed, word, number] = ["{ 'firm', mps(3.25) }", "'firm'", "mps(3.25)"].map(over);
+    let speeds = |record: &Record| -> Vec<f64> {
+        record.shots[0].rows.iter().map(|row| row.stroke.unwrap().speed_m_s).collect()
+    };
+    let (mut apart, mut together) = ([speeds(&word), speeds(&number)].concat(), speeds(&mixed));
+    apart.sort_by(f64::total_cmp);
+    together.sort_by(f64::total_cmp);
+    assert_eq!(apart, together);
+    let Picture::Map(map) = &mixed.drawings[0].picture else { panic!("it is a map") };
+    assert_eq!(map.x.ticks, ["firm", "3.25 m/s"]);
+}
+
+#[test]
+fn axes_of_the_picture_are_no_axes_of_a_shot() {
+    let layout = format!("{LAYOUT}title: mine\nsize: small\n");
+    for (key, values) in [("title", "'a', 'b'"), ("size", "'small', 'large'")] {
+        for call in ["shots", "plan"] {
+            let folder = tempfile::tempdir().unwrap();
+            std::fs::write(folder.path().join("shot.yaml"), &layout).unwrap();
+            let path = folder.path().join("it.lua");
+            let text =
+                format!("{call} {{ layout = 'shot.yaml', over = {{ {key} = {{ {values} }} }} }}");
+            std::fs::write(&path, text).unwrap();
+            let fault =
+                run_scenario(&path, &RunOptions::default()).and_then(Record::whole).expect_err(key);
+            assert!(fault.message.contains("is of the picture"), "{fault}");
         }
     }
 }
