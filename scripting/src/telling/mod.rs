@@ -23,6 +23,7 @@ mod shot;
 mod speeds;
 mod stepped;
 mod sweep;
+mod track;
 mod wording;
 
 pub use asked_units::AskedUnits;
@@ -40,4 +41,5 @@ pub use outcome::{bank_outcome, shot_outcome};
 pub use selection::SelectedBanks;
 pub use speeds::speeds_turned_round;
 pub use sweep::{sweep_conditions, things_played};
+pub use track::track_sentences;
 pub use wording::{capital, count, degrees, grouped_count, phrase, share_of};

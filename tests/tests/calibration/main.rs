@@ -8,5 +8,8 @@
 mod binomial;
 mod coverage;
 mod demo;
+mod film;
 mod promises;
 mod protocol;
+mod track_demo;
+mod tracks;
