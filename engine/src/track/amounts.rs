@@ -10,6 +10,9 @@ use nalgebra::Vector3;
 /// The amounts of [`Legs::told`].
 pub const AMOUNTS: usize = 7;
 
+/// By which a coefficient is moved to see what it does, m.
+const STEP_M: f64 = 1e-5;
+
 /// An amount with its intervals.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TrackAmount {
@@ -46,50 +49,59 @@ impl Film<'_> {
         })
     }
 
-    /// The scatter of the ball about its fits, m.
-    pub(super) fn scatter_m(&self) -> f64 {
-        let left_m2 = self.legs.before.left_m2 + self.legs.after.left_m2;
-        (left_m2 / Legs::degrees(self.sides) as f64).sqrt()
-    }
-
     fn variances(&self) -> [f64; AMOUNTS] {
         let mut sum = [0.0; AMOUNTS];
-        let scatter_m = self.scatter_m();
-        for side in 0..2 {
-            for axis in 0..2 {
-                self.add_side(&mut sum, scatter_m, side, axis);
-            }
-        }
-        self.add_marks(&mut sum);
+        let error = self.ball_error();
+        self.add_side(&mut sum, error, true);
+        self.add_side(&mut sum, error, false);
+        self.add_marks(&mut sum, error.max(self.mark_error()));
         sum
     }
 
-    /// The part of the fit of one coordinate of one side: gᵀ(XᵀX)⁻¹g σ².
-    fn add_side(&self, sum: &mut [f64; AMOUNTS], scatter_m: f64, side: usize, axis: usize) {
-        let inverse = if side == 0 { self.legs.before.inverse } else { self.legs.after.inverse };
-        let mut slopes = [Vector3::zeros(); AMOUNTS];
-        for number in 0..3 {
-            let step = (0.1 * scatter_m * inverse[(number, number)].sqrt()).max(1e-7);
-            let moved = |by: f64| {
-                let mut legs = self.legs;
-                let fit: &mut Parabola = if side == 0 { &mut legs.before } else { &mut legs.after };
-                fit.of[axis][number] += by;
-                let near_s = (legs.comes_s, legs.leaves_s);
-                let legs = Legs::at_groove(legs.before, legs.after, self.groove, near_s);
-                legs.map(|legs| legs.told(self.groove))
-            };
-            for (slope, change) in slopes.iter_mut().zip(changes(moved(step), moved(-step))) {
-                slope[number] = change / (2.0 * step);
+    /// The part of one side: every point is off by as much in the picture, so by more on the table where it is further
+    /// from the camera.
+    fn add_side(&self, sum: &mut [f64; AMOUNTS], error: f64, is_before: bool) {
+        let (fit, side) = if is_before {
+            (&self.legs.before, &self.sides.before)
+        } else {
+            (&self.legs.after, &self.sides.after)
+        };
+        let [along_x, along_y] = [0, 1].map(|axis| self.slopes(fit, is_before, axis));
+        for point in &self.image[side.clone()] {
+            let to = |by: Vec2| self.map.to_table(point.place + by);
+            let half = 0.5;
+            let by_u = to(Vec2::new(half, 0.0)) - to(Vec2::new(-half, 0.0));
+            let by_v = to(Vec2::new(0.0, half)) - to(Vec2::new(0.0, -half));
+            let weights = fit.weights(point.time_s);
+            for (at, sum) in sum.iter_mut().enumerate() {
+                let pull = Vec2::new(weights.dot(&along_x[at]), weights.dot(&along_y[at]));
+                let (u, v) = (by_u.dot(pull), by_v.dot(pull));
+                *sum += error * error * (u * u + v * v);
             }
-        }
-        for (sum, slope) in sum.iter_mut().zip(slopes) {
-            *sum += scatter_m * scatter_m * slope.dot(&(inverse * slope));
         }
     }
 
+    /// The slopes of the amounts along the coefficients of one coordinate of a side.
+    fn slopes(&self, fit: &Parabola, is_before: bool, axis: usize) -> [Vector3<f64>; AMOUNTS] {
+        let mut slopes = [Vector3::zeros(); AMOUNTS];
+        for number in 0..3 {
+            let moved = |by: f64| {
+                let mut fit = *fit;
+                fit.of[axis][number] += by;
+                let Legs { before, after, comes_s, leaves_s } = self.legs;
+                let (before, after) = if is_before { (fit, after) } else { (before, fit) };
+                let legs = Legs::at_groove(before, after, self.groove, (comes_s, leaves_s));
+                legs.map(|legs| legs.told(self.groove))
+            };
+            for (slope, change) in slopes.iter_mut().zip(changes(moved(STEP_M), moved(-STEP_M))) {
+                slope[number] = change / (2.0 * STEP_M);
+            }
+        }
+        slopes
+    }
+
     /// The part of the marks: each is off in the picture by as much as the ball is, or as the marks fit.
-    fn add_marks(&self, sum: &mut [f64; AMOUNTS]) {
-        let error = self.ball_error().max(self.mark_error());
+    fn add_marks(&self, sum: &mut [f64; AMOUNTS], error: f64) {
         let step = (0.1 * error).max(1e-3);
         for at in 0..self.marks.len() {
             for way in [Vec2::new(1.0, 0.0), Vec2::new(0.0, 1.0)] {

@@ -5,13 +5,15 @@
 //! that bends straight lines is not undone.
 //!
 //! *Motion.* A ball that slides, and one that rolls, has a constant acceleration, so its place is p + v·t + a·t²/2
-//! exactly (Coriolis 1835). The film is split in two where two such fits leave the least squares; a side that two
-//! fits tell better than one (slide, then roll) is read on the stretch next to the rail. Points between the ball's
+//! exactly (Coriolis 1835). The rail is the one that the ball comes furthest out to; near it the film is split in two
+//! where two such fits leave the least squares. A side that two fits tell better than one (slide, then roll) is read
+//! on the stretch next to the rail. Points between the ball's
 //! coming to the groove and its leaving are left out.
 //!
-//! *Uncertainty.* The scatter about the fits, with n − 3 degrees of freedom for each coordinate of each side, gives
-//! the covariance σ²(XᵀX)⁻¹. What is told is linear in it to first order, and so in the marks, which are clicked as
-//! well as the ball or as they fit. An interval is Student's (Student 1908, Biometrika 6).
+//! *Uncertainty.* Every click is off by the same σ in the picture, the marks' as well as the ball's (or as the marks
+//! fit, if that is worse). σ² is the sum of squares that the fits leave there, over n − 3 for each coordinate of each
+//! side. The amounts are linear in all clicks to first order, which gives their variances; an interval is Student's
+//! (Student 1908, Biometrika 6).
 
 mod amounts;
 mod error;

@@ -18,7 +18,7 @@ pub(super) struct Parabola {
     /// The coefficients of x and of y.
     pub(super) of: [Vector3<f64>; 2],
     /// (XᵀX)⁻¹.
-    pub(super) inverse: Matrix3<f64>,
+    inverse: Matrix3<f64>,
     /// The sum of squares that it leaves, m².
     pub(super) left_m2: f64,
 }
@@ -54,6 +54,12 @@ impl Parabola {
         Vec2::new(self.of[0].dot(&row), self.of[1].dot(&row))
     }
 
+    /// What a place at a time adds to the coefficients of its coordinate.
+    pub(super) fn weights(&self, time_s: f64) -> Vector3<f64> {
+        let tau = (time_s - self.middle_s) / self.half_s;
+        self.inverse * Vector3::new(1.0, tau, tau * tau)
+    }
+
     pub(super) fn place_at(&self, time_s: f64) -> Vec2 {
         let tau = (time_s - self.middle_s) / self.half_s;
         self.along(Vector3::new(1.0, tau, tau * tau))
@@ -68,15 +74,12 @@ impl Parabola {
         self.along(Vector3::new(0.0, 0.0, 2.0)) * (1.0 / (self.half_s * self.half_s))
     }
 
-    /// The time at which it crosses `direction`·p = `offset_m`, near a time; none when it doesn't get there.
+    /// The time at which it comes to `direction`·p = `offset_m`, straight on from a time next to it: the way between is
+    /// too short to bend. None when it doesn't go there.
     pub(super) fn crossing(&self, direction: Vec2, offset_m: f64, near_s: f64) -> Option<f64> {
-        let mut time_s = near_s;
-        for _ in 0..20 {
-            let off = direction.dot(self.place_at(time_s)) - offset_m;
-            time_s -= off / direction.dot(self.velocity_at(time_s));
-        }
-        let off = direction.dot(self.place_at(time_s)) - offset_m;
-        (off.abs() < 1e-6 && (time_s - near_s).abs() < FURTHEST_S).then_some(time_s)
+        let off_m = offset_m - direction.dot(self.place_at(near_s));
+        let takes_s = off_m / direction.dot(self.velocity_at(near_s));
+        (takes_s.abs() < FURTHEST_S).then_some(near_s + takes_s)
     }
 }
 

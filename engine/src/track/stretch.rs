@@ -7,12 +7,13 @@ pub(super) const FEWEST: usize = 4;
 /// Candidates looked at in a round.
 const LOOKS: usize = 128;
 /// A break within a side is believed from this ratio of variances on. Chosen far out: the best of many splits of mere
-/// scatter reaches 5 or so.
-const BELIEVED: f64 = 10.0;
+/// scatter seldom reaches 3.
+const BELIEVED: f64 = 5.0;
 
 /// The first point of the second of two fits that leave least, and the sum of squares that they leave.
-pub(super) fn best_split(places: &[TimedPlace]) -> Option<(usize, f64)> {
-    let (mut from, mut to) = (FEWEST, places.len().checked_sub(FEWEST)?);
+/// Each takes `fewest` points or more.
+pub(super) fn best_split(places: &[TimedPlace], fewest: usize) -> Option<(usize, f64)> {
+    let (mut from, mut to) = (fewest, places.len().checked_sub(fewest)?);
     let left = |at: usize| {
         let (before, after) = places.split_at(at);
         Some(Parabola::new(before)?.left_m2 + Parabola::new(after)?.left_m2)
@@ -32,7 +33,7 @@ pub(super) fn best_split(places: &[TimedPlace]) -> Option<(usize, f64)> {
 /// The break inside one side of a bank, when two fits tell it much better than one.
 pub(super) fn inner_break(places: &[TimedPlace]) -> Option<usize> {
     let one = Parabola::new(places)?.left_m2;
-    let (at, two) = best_split(places)?;
+    let (at, two) = best_split(places, FEWEST)?;
     // Six more numbers; the time of the break is a seventh.
     let degrees = (2 * places.len()).checked_sub(13).filter(|it| *it > 0)?;
     let ratio = ((one - two) / 7.0) / (two / degrees as f64);

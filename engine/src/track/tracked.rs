@@ -96,11 +96,14 @@ impl TrackedBank {
             slowing,
             roll: RollAtRail::of(slowing, speed_before.middle, filmed_s, table),
             fitted: (sides.before.len(), sides.after.len()),
-            scatter_m: film.scatter_m(),
+            scatter_m: legs.scatter_m(&sides),
             worst_mark_m: marks.iter().map(|mark| map.residual_m(mark)).fold(0.0, f64::max),
         })
     }
 }
+
+/// A cloth's friction is known to a tenth at best. Chosen.
+const UNSURE: f64 = 0.1;
 
 impl RollAtRail {
     /// From the slowing of the way to the rail: μ·g of a ball that slides, the rolling resistance of one that rolls.
@@ -109,7 +112,8 @@ impl RollAtRail {
         let gravity = table.gravity_m_s2;
         let (slides, rolls) =
             (table.cloth.sliding_friction * gravity, table.cloth.rolling_resistance * gravity);
-        let may = |it: f64| (slowing.ninety.0..=slowing.ninety.1).contains(&it);
+        let unsure = UNSURE * slides;
+        let may = |it: f64| (slowing.ninety.0 - unsure..=slowing.ninety.1 + unsure).contains(&it);
         match (may(slides), may(rolls)) {
             (false, true) => Self::Rolls,
             (true, false) => {

@@ -9,7 +9,7 @@ use railproof_engine::track::{Mark, TrackPoint};
 use railproof_engine::vector::Vec2;
 
 /// A bank and the hand that films it.
-#[derive(Clone, Copy)]
+#[derive(Debug, Clone, Copy)]
 pub struct Filming {
     pub rail: Rail,
     pub pocket: Pocket,

@@ -52,7 +52,7 @@ fn a_bank_without_noise_comes_out_as_it_was_played() {
                 rail,
                 pocket,
                 line: Line::new(1.6, 3.2),
-                launch: launch(0.75, 2.5, roll),
+                launch: launch(0.75, 3.2, roll),
                 pictures: 240.0,
                 click: 0.0,
                 seed: at as u64,
@@ -90,7 +90,7 @@ fn intervals_hold_the_truth_as_often_as_they_say() {
             let between =
                 |usage, from: f64, to: f64| from + (to - from) * drawn.coordinate(at, usage);
             let (rail, pocket) = CORNERS[usize::try_from(at % 4).expect("small")];
-            let contact = between(0, 1.4, 2.2);
+            let contact = between(0, 1.4, 2.6);
             let filming = Filming {
                 rail,
                 pocket,
@@ -102,7 +102,7 @@ fn intervals_hold_the_truth_as_often_as_they_say() {
             };
             let film = filming.film(&table);
             let bank = TrackedBank::new(&film.marks, &film.points, &table)
-                .unwrap_or_else(|error| panic!("film {at}: {error}"));
+                .unwrap_or_else(|error| panic!("film {at}: {error}: {filming:?}"));
             let truths = truths(&film);
             let told = told(&bank);
             std::array::from_fn(|number| {
