@@ -4,6 +4,8 @@ use super::parabola::{Parabola, TimedPlace};
 
 /// The least points of a stretch: one more than a fit takes.
 pub(super) const FEWEST: usize = 4;
+/// The least points of a stretch that ends a side: fewer tell a speed poorly. Chosen.
+const FEWEST_AT_RAIL: usize = 12;
 /// Candidates looked at in a round.
 const LOOKS: usize = 128;
 /// A break within a side is believed from this ratio of variances on. Chosen far out: the best of many splits of mere
@@ -33,7 +35,7 @@ pub(super) fn best_split(places: &[TimedPlace], fewest: usize) -> Option<(usize,
 /// The break inside one side of a bank, when two fits tell it much better than one.
 pub(super) fn inner_break(places: &[TimedPlace]) -> Option<usize> {
     let one = Parabola::new(places)?.left_m2;
-    let (at, two) = best_split(places, FEWEST)?;
+    let (at, two) = best_split(places, FEWEST_AT_RAIL)?;
     // Six more numbers; the time of the break is a seventh.
     let degrees = (2 * places.len()).checked_sub(13).filter(|it| *it > 0)?;
     let ratio = ((one - two) / 7.0) / (two / degrees as f64);

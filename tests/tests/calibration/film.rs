@@ -19,6 +19,8 @@ pub struct Filming {
     pub pictures: f64,
     /// Deviation of a click, pixels.
     pub click: f64,
+    /// The film ends where the ball begins to roll after the rail.
+    pub is_until_roll: bool,
     pub seed: u64,
 }
 
@@ -57,8 +59,9 @@ impl Filming {
         let (to, from) = (Path::new(truth.launch, cloth), Path::new(rebound.state, cloth));
         let leaves_s = at_rail.time_s + rebound.held_s;
         let end_s = truth.arrival.map_or(leaves_s + 0.6, |arrival| arrival.time_s);
+        let after_s = if self.is_until_roll { rebound.rolls_after_s } else { 1.0 };
         let clicks = (1_u32..).map(|at| f64::from(at) / self.pictures);
-        let clicks = clicks.take_while(|time_s| *time_s < end_s.min(leaves_s + 1.0));
+        let clicks = clicks.take_while(|time_s| *time_s < end_s.min(leaves_s + after_s));
         let points = clicks.enumerate().map(|(at, time_s)| {
             let place = if time_s < at_rail.time_s {
                 to.position_at(time_s)

@@ -12,9 +12,10 @@ fn text() -> String {
         rail: Rail::Left,
         pocket: Pocket::FootRight,
         line: Line::new(1.8, 3.7),
-        launch: launch(0.7, 2.2, 0.0),
+        launch: launch(0.7, 3.2, 0.0),
         pictures: 120.0,
         click: 1.0,
+        is_until_roll: false,
         seed: 20_261_129,
     };
     let film = filming.film(&table);

@@ -36,7 +36,10 @@ fn truths(film: &Film) -> [f64; 6] {
 }
 
 fn told(bank: &TrackedBank) -> [TrackAmount; 6] {
-    let along = bank.along_kept.expect("it came at an angle");
+    // Where it is not told, nothing is claimed.
+    let all = (f64::NEG_INFINITY, f64::INFINITY);
+    let unknown = TrackAmount { middle: f64::NAN, fifty: all, ninety: all };
+    let along = bank.along_kept.unwrap_or(unknown);
     let TrackedBank { speed_before, angle_before, speed_after, angle_after, restitution, .. } =
         *bank;
     [speed_before, angle_before, speed_after, angle_after, restitution, along]
@@ -55,6 +58,7 @@ fn a_bank_without_noise_comes_out_as_it_was_played() {
                 launch: launch(0.75, 3.2, roll),
                 pictures: 240.0,
                 click: 0.0,
+                is_until_roll: false,
                 seed: at as u64,
             };
             let film = filming.film(&table);
@@ -78,9 +82,16 @@ fn a_bank_without_noise_comes_out_as_it_was_played() {
     }
 }
 
-/// Over films of scattered clicks, marks too, each interval holds the truth as often as it says.
+/// Films on which neither side changes from sliding to rolling: clicks scatter, those of marks too, and each interval
+/// holds the truth as often as it says.
 #[test]
 fn intervals_hold_the_truth_as_often_as_they_say() {
+    let wrong = wrong_counts(true);
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// Intervals that hold the truth too often or too seldom.
+fn wrong_counts(is_until_roll: bool) -> Vec<String> {
     let table = shipped_equipment("nine-foot");
     let drawn =
         Sample { how: Sampling::Random, points: FILMS as u64, seed: 20_261_130, dimensions: 5 };
@@ -90,14 +101,21 @@ fn intervals_hold_the_truth_as_often_as_they_say() {
             let between =
                 |usage, from: f64, to: f64| from + (to - from) * drawn.coordinate(at, usage);
             let (rail, pocket) = CORNERS[usize::try_from(at % 4).expect("small")];
+            // A ball sent to slide is sent fast, so that it slides all the way.
+            let roll = (at / 4 % 2) as f64;
             let contact = between(0, 1.4, 2.6);
             let filming = Filming {
                 rail,
                 pocket,
                 line: Line::new(contact, contact * between(1, 1.9, 2.3)),
-                launch: launch(between(2, 0.6, 0.9), between(3, 1.5, 3.5), (at / 4 % 2) as f64),
+                launch: launch(
+                    between(2, 0.6, 0.9),
+                    between(3, 1.5, 3.5) + 1.5 * (1.0 - roll),
+                    roll,
+                ),
                 pictures: if between(4, 0.0, 1.0) < 0.5 { 120.0 } else { 240.0 },
                 click: 1.0,
+                is_until_roll,
                 seed: 500 + at,
             };
             let film = filming.film(&table);
@@ -117,11 +135,18 @@ fn intervals_hold_the_truth_as_often_as_they_say() {
         for (at, chance) in [0.5, 0.9].into_iter().enumerate() {
             let count = held.iter().filter(|held| held[number][at]).count();
             let level = two_sided(count, FILMS, chance);
-            println!("{name}: {count} of {FILMS} at {chance}, {level:.3}");
             if level < LEVEL / checks as f64 {
                 wrong.push(format!("{name}: {count} of {FILMS} intervals of {chance}"));
             }
         }
     }
+    wrong
+}
+
+/// Films that go on into the roll: the change is found where it shows. Where it hides in the scatter the intervals for
+/// the speed after the rail and the restitution are somewhat narrow (some 84 of 100 for 90), within this level.
+#[test]
+fn intervals_of_films_that_go_on_into_the_roll_hold_nearly_as_often() {
+    let wrong = wrong_counts(false);
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
