@@ -9,6 +9,7 @@ use railproof_engine::equipment::{Equipment, Parameter};
 use railproof_engine::track::{Homography, Mark, TrackError, TrackPoint, TrackedBank};
 use railproof_engine::units::Dimension;
 use railproof_engine::vector::Vec2;
+use std::fmt::Write;
 use std::path::Path;
 
 /// The most rows of the ball.
@@ -317,7 +318,7 @@ pub fn track_template(table: &Equipment) -> String {
          mark,x (mm),y (mm),u,v\n",
     );
     for (name, x, y) in corners {
-        text += &format!("{name},{x:.0},{y:.0},,\n");
+        let _ = writeln!(text, "{name},{x:.0},{y:.0},,");
     }
     text + "time (s),u,v\n0,,\n0.0042,,\n0.0083,,\n"
 }

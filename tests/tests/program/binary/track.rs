@@ -1,6 +1,7 @@
 //! Films of banks: read, told, refused.
 
 use super::support::Place;
+use std::fmt::Write;
 
 const FILM: &str = include_str!("../../../../scenarios/measured/track.csv");
 
@@ -67,7 +68,7 @@ fn the_template_asks_for_what_is_missing_and_films_have_a_limit() {
     let mut long = String::from(FILM.split_once("time (s)").expect("a block of the ball").0);
     long += "time (s),u,v\n";
     for at in 0..100_001 {
-        long += &format!("{at},1,1\n");
+        let _ = writeln!(long, "{at},1,1");
     }
     place.write("film.csv", &long);
     place.run(&["track", "film.csv"]).code(2).says("more than 100000 points of the ball");
