@@ -5,7 +5,7 @@
 //! bracketed `root` and [`sample`] → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`]
 //! → [`rail`] → [`rule`] → `world` → `shot` → `stepped` → [`bank`] → [`batch`] → `lay`, `verdict` and
 //! `elevation` → `aim` → [`sweep`] → [`frontier`]; beside these, tables that nobody
-//! knows exactly: [`ensemble`] → [`column`] → [`practice`], [`evidence`] → [`narrow`] → [`ask`] → [`planning`]. Nothing here reads files, looks
+//! knows exactly: [`ensemble`] → [`column`] → [`practice`], [`evidence`] → [`track`], [`narrow`] → [`ask`] → [`planning`]. Nothing here reads files, looks
 //! at a clock, prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
@@ -40,6 +40,7 @@ pub mod shot;
 pub mod stepped;
 pub mod stroke;
 pub mod sweep;
+pub mod track;
 pub mod units;
 pub mod vector;
 #[cfg(feature = "world")]

@@ -10,8 +10,10 @@ mod reason;
 mod shot;
 mod stepped;
 mod tally;
+mod track;
 
 pub use bank::BankAnswer;
 pub use shot::ShotAnswer;
 pub use stepped::SteppedAnswer;
 pub use tally::{bank_tally, shot_tally};
+pub use track::TrackAnswer;

@@ -20,6 +20,7 @@ pub mod slurm;
 pub mod sweep;
 pub mod test;
 mod threads;
+pub mod track;
 mod trial;
 pub mod verify;
 pub mod words;
@@ -82,6 +83,8 @@ pub enum Command {
     Bank(Box<bank::BankArgs>),
     /// Say what measured banks tell of a table, and what to measure next.
     Fit(fit::FitArgs),
+    /// Say how a filmed ball moved before and after the rail.
+    Track(track::TrackArgs),
     /// Show a sweep as plain data, to be played here or elsewhere.
     Plan(plan::PlanArgs),
     /// Play a sweep in shards into a folder; the same command goes on where it stopped.
@@ -108,6 +111,7 @@ pub fn dispatch(line: &CommandLine) -> Exit {
         Command::Test(args) => test::run(args, look(line.color), errors),
         Command::Bank(args) => bank::run(args),
         Command::Fit(args) => fit::run(args),
+        Command::Track(args) => track::run(args),
         Command::Plan(args) => plan::run(args),
         Command::Sweep(args) => sweep::run(args),
         Command::Merge(args) => merge::run(args),

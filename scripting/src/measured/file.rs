@@ -1,6 +1,7 @@
 //! The file: its header, its rows and its template.
 
 use super::MeasuredColumn;
+use super::csv_row::csv_rows;
 use super::row::MeasuredCells;
 use crate::fault::{Fault, Place};
 use crate::renamed;
@@ -50,87 +51,34 @@ pub fn parse_measurements(
 }
 
 fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
-    let mut reader = csv::ReaderBuilder::new()
-        .comment(Some(b'#'))
-        .delimiter(delimiter(&input.text))
-        .trim(csv::Trim::All)
-        .has_headers(false)
-        .flexible(true)
-        .from_reader(input.text.as_bytes());
     let mut columns: Option<Vec<MeasuredColumn>> = None;
     let mut measured =
         Measurements { banks: vec![], lines: vec![], open_rows: 0, text: input.text.to_string() };
-    for record in reader.records() {
-        let record = record.map_err(|error| {
-            let line = line_of(error.position());
-            Fault::bad_input("this row is no CSV").at(line_place(input, line))
-        })?;
-        let line = line_of(record.position());
-        let place = line_place(input, line);
-        if place.source()[place.span()].matches('"').count() % 2 == 1 {
-            return Err(Fault::bad_input("a quote is opened in this row and not closed")
-                .at(place)
-                .with_hint("inches are written `12 in`"));
-        }
-        if record.iter().all(str::is_empty) {
-            continue;
-        }
+    for row in csv_rows(input) {
+        let row = row?;
         let Some(columns) = &columns else {
-            columns = Some(header(&record, &place)?);
+            columns = Some(header(&row.record, &row.place)?);
             continue;
         };
         if measured.banks.len() == MOST_BANKS {
             return Err(Fault::bad_input(format!("more than {MOST_BANKS} banks"))
-                .at(place)
+                .at(row.place)
                 .with_hint("take the best hundred of them; more take long and say little more"));
         }
-        if record.len() > columns.len() {
-            return Err(Fault::bad_input(format!(
-                "{} cells under {} columns",
-                record.len(),
-                columns.len()
-            ))
-            .at(place)
-            .with_hint(
-                "take away commas at its end; a text with a comma in it stands in double quotes",
-            ));
-        }
-        let cells = MeasuredCells { columns, record: &record, place: &place };
+        row.fits(columns.len())?;
+        let cells = MeasuredCells { columns, row: &row };
         if cells.is_open() {
             measured.open_rows += 1;
             continue;
         }
         measured.banks.push(cells.bank(table)?);
-        measured.lines.push(line);
+        measured.lines.push(row.line);
     }
     if columns.is_none() {
         return Err(Fault::bad_input(format!("`{}` holds no banks", input.label))
             .with_hint("`railproof fit --template` shows what to write"));
     }
     Ok(measured)
-}
-
-/// Cells are parted by commas, or by what parts the first row: spreadsheets of some countries write semicolons.
-fn delimiter(text: &str) -> u8 {
-    let first = text.lines().find(|line| !line.trim().is_empty() && !line.starts_with('#'));
-    let parts = |sign: char| first.is_some_and(|line| line.contains(sign));
-    if parts(',') {
-        b','
-    } else if parts(';') {
-        b';'
-    } else if parts('\t') {
-        b'\t'
-    } else {
-        b','
-    }
-}
-
-fn line_of(position: Option<&csv::Position>) -> usize {
-    position.and_then(|at| usize::try_from(at.line()).ok()).unwrap_or(1)
-}
-
-fn line_place(input: &InputText, line: usize) -> Place {
-    Place::line(input.label.clone(), input.text.clone(), line)
 }
 
 fn header(record: &csv::StringRecord, place: &Place) -> Result<Vec<MeasuredColumn>, Fault> {

@@ -1,10 +1,13 @@
-//! Measured banks, as people write them down: a CSV file, a bank a row.
+//! Measured banks and films of a ball, as people write them down in CSV files.
 //!
 //! Every refusal names the row and the column. Nothing here decides what a bank says about a table.
 
 mod column;
+mod csv_row;
 mod file;
 mod row;
+mod track;
 
 pub use column::MeasuredColumn;
 pub use file::{MOST_BANKS, Measurements, parse_measurements, read_measurements, template};
+pub use track::{MOST_POINTS, TrackFile, parse_track, read_track, track_template};

@@ -1,6 +1,7 @@
 //! One row as a measured bank.
 
 use super::MeasuredColumn;
+use super::csv_row::CsvRow;
 use crate::fault::{Fault, Place};
 use crate::fields::{Mismatch, Scalar, Worded, WrittenText, place_among, words};
 use crate::renamed;
@@ -14,8 +15,7 @@ use railproof_engine::units::{Dimension, Speed, SpeedWord};
 /// The cells of a row under their columns.
 pub(super) struct MeasuredCells<'a> {
     pub(super) columns: &'a [MeasuredColumn],
-    pub(super) record: &'a csv::StringRecord,
-    pub(super) place: &'a Place,
+    pub(super) row: &'a CsvRow,
 }
 
 /// The way in which the object ball was sent.
@@ -189,8 +189,7 @@ impl MeasuredCells<'_> {
     }
 
     fn text(&self, column: MeasuredColumn) -> Option<&str> {
-        let at = self.columns.iter().position(|other| *other == column)?;
-        self.record.get(at).filter(|text| !text.is_empty())
+        self.row.cell(self.columns.iter().position(|other| *other == column)?)
     }
 
     fn word<T: Worded>(&self, column: MeasuredColumn) -> Result<Option<T>, Fault> {
@@ -233,25 +232,14 @@ impl MeasuredCells<'_> {
         })
     }
 
-    /// The cell's own place, or the row's.
     fn place_of(&self, column: MeasuredColumn) -> Place {
-        let row = self.place.span();
-        let text = &self.place.source()[row.clone()];
-        let Some(cell) = self.text(column) else { return self.place.clone() };
-        // Behind the cells to its left, which may hold the same.
-        let at = self.columns.iter().position(|other| *other == column).unwrap_or_default();
-        let mut from = 0;
-        for before in self.record.iter().take(at) {
-            from += text[from..].find(before).map_or(0, |found| found + before.len());
-        }
-        let Some(found) = text[from..].find(cell) else { return self.place.clone() };
-        let begin = row.start + from + found;
-        self.place.moved(begin..begin + cell.len())
+        let at = self.columns.iter().position(|other| *other == column);
+        at.map_or_else(|| self.row.place.clone(), |at| self.row.cell_place(at))
     }
 
     fn empty(&self, column: MeasuredColumn) -> Fault {
         Fault::bad_input(format!("`{}` is empty", column.name()))
-            .at(self.place.clone())
+            .at(self.row.place.clone())
             .with_hint(column.meaning())
     }
 

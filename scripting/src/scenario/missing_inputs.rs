@@ -1,9 +1,8 @@
-//! Inputs that every grid needs, or a picture shows, and one lacks. Something usual is played in their place and told so, since a
+//! Inputs that every grid needs and one lacks. Something usual is played in their place and told so, since a
 //! picture helps more than none.
 
 use super::axis_text;
 use super::inputs::WrittenNumber;
-use super::point_selection::{AxisOrRules, PointSelection};
 use super::session::Session;
 use crate::lua::options::Options;
 use crate::telling::AxisText;
@@ -34,29 +33,6 @@ pub fn line_to_put_back(input: &str) -> Option<&'static str> {
         }
         _ => None,
     }
-}
-
-/// Tells what a picture shows along an input that its grid does not give.
-pub fn tell_usual(
-    lua: &Lua,
-    options: &Options,
-    picked: &PointSelection,
-    shown: &[AxisOrRules],
-) -> mlua::Result<()> {
-    for at in shown {
-        let AxisOrRules::Axis(axis) = at else { continue };
-        let name = match picked.name_of(*at) {
-            "roll" => "spin",
-            name => name,
-        };
-        let Some(hint) = line_to_put_back(name).filter(|_| picked.is_usual(*axis)) else {
-            continue;
-        };
-        let usual = picked.say(*at, 0);
-        let message = format!("`{name}` is missing in the grid; {usual} stands in");
-        Session::of(lua)?.leave_out(options.complain_of_call(message).with_hint(hint));
-    }
-    Ok(())
 }
 
 /// Adds usual values for each input that is needed and missing. A plan is made of what is asked only.

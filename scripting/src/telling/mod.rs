@@ -24,6 +24,7 @@ mod shot;
 mod speeds;
 mod stepped;
 mod sweep;
+mod track;
 mod wording;
 
 pub use asked_units::AskedUnits;
@@ -42,4 +43,5 @@ pub use readings::line_readings;
 pub use selection::SelectedBanks;
 pub use speeds::speeds_turned_round;
 pub use sweep::{sweep_conditions, things_played};
+pub use track::track_sentences;
 pub use wording::{capital, count, degrees, grouped_count, phrase, share_of};

@@ -79,9 +79,9 @@ impl SelectedBanks<'_> {
                 words,
                 "; restitution {} less {} for each m/s square to the rail, nose friction {}, \
                  contact {} ms",
-                cushion.restitution,
-                cushion.restitution_loss_s_m,
-                cushion.nose_friction,
+                short_number(cushion.restitution, 4),
+                short_number(cushion.restitution_loss_s_m, 4),
+                short_number(cushion.nose_friction, 4),
                 // To the microsecond.
                 (1e6 * cushion.contact_time_s).round() / 1e3
             );

@@ -22,8 +22,13 @@ pub(crate) struct InputText {
 impl InputText {
     /// A text that is already in memory, without its byte order mark.
     pub(crate) fn new(label: &str, text: &str) -> Result<Self, Fault> {
-        if text.len() as u64 > LARGEST_FILE {
-            return Err(too_large(label));
+        Self::within(LARGEST_FILE, label, text)
+    }
+
+    /// A text that is already in memory, of at most `most` bytes.
+    pub(crate) fn within(most: u64, label: &str, text: &str) -> Result<Self, Fault> {
+        if text.len() as u64 > most {
+            return Err(too_large(most, label));
         }
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         Ok(Self { label: label.into(), text: text.into() })
@@ -31,14 +36,19 @@ impl InputText {
 
     /// An ordinary UTF-8 file of at most [`LARGEST_FILE`] bytes.
     pub(crate) fn open(path: &Path) -> Result<Self, Fault> {
+        Self::open_within(LARGEST_FILE, path)
+    }
+
+    /// An ordinary UTF-8 file of at most `most` bytes.
+    pub(crate) fn open_within(most: u64, path: &Path) -> Result<Self, Fault> {
         let label = path.display().to_string();
-        let bytes = ordinary::read_at_most(path, LARGEST_FILE + 1)
-            .map_err(|error| cannot_read(path, &error))?;
-        if bytes.len() as u64 > LARGEST_FILE {
-            return Err(too_large(&label));
+        let bytes =
+            ordinary::read_at_most(path, most + 1).map_err(|error| cannot_read(path, &error))?;
+        if bytes.len() as u64 > most {
+            return Err(too_large(most, &label));
         }
         match std::str::from_utf8(&bytes) {
-            Ok(text) => Self::new(&label, text),
+            Ok(text) => Self::within(most, &label, text),
             Err(error) => {
                 let at = error.valid_up_to();
                 let shown: Arc<str> = String::from_utf8_lossy(&bytes).into();
@@ -94,8 +104,8 @@ fn says_something(line: &str) -> bool {
     !(line.is_empty() || line.starts_with('#') || line == "---" || line == "...")
 }
 
-fn too_large(label: &str) -> Fault {
-    Fault::bad_input(format!("`{label}` is larger than {} MiB", LARGEST_FILE >> 20))
+fn too_large(most: u64, label: &str) -> Fault {
+    Fault::bad_input(format!("`{label}` is larger than {} MiB", most >> 20))
         .with_hint("files of its kind take some kilobytes; is this the right one?")
 }
 

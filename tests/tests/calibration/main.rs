@@ -8,5 +8,9 @@
 mod binomial;
 mod coverage;
 mod demo;
+mod film;
 mod promises;
 mod protocol;
+mod python;
+mod track_demo;
+mod tracks;

@@ -39,8 +39,8 @@ fn width(ensemble: &Ensemble, number: MemberNumber) -> f64 {
     CredibleInterval::of(&values, ensemble.weights()).expect("members").width()
 }
 
-/// Neither words nor places tell how long the ball stays at the cushion or how high the nose stands: the widths of
-/// both stay, on the mean over tables. Friction at the nose shows.
+/// Few words and places tell how long the ball stays at the cushion or how high the nose stands: most of both
+/// widths stays, on the mean over tables. Friction at the nose shows.
 #[test]
 fn some_numbers_are_determined_and_others_are_not() {
     let table = nine_foot_with_cushion("cushions/even-bounce");
@@ -52,16 +52,71 @@ fn some_numbers_are_determined_and_others_are_not() {
         .par_iter()
         .enumerate()
         .map(|(at, truth)| {
-            let seen = watched(&table, RailModel::NoseOnly, truth, 24, 9_000 + at as u64);
+            let seen = watched(&table, RailModel::NoseOnly, truth, 12, 9_000 + at as u64);
             let (_, narrowed) = fitted(&table, RailModel::NoseOnly, seen);
             [MemberNumber::ContactTime, MemberNumber::NoseHeight, MemberNumber::NoseFriction]
                 .map(|number| left(number, &narrowed))
         })
         .collect();
     let mean = |at: usize| each.iter().map(|left| left[at]).sum::<f64>() / tables as f64;
+    println!(
+        "left: contact time {:.2}, nose height {:.2}, nose friction {:.2}",
+        mean(0),
+        mean(1),
+        mean(2)
+    );
     assert!(mean(0) >= 0.9, "contact time: {}", mean(0));
     assert!(mean(1) >= 0.9, "nose height: {}", mean(1));
-    assert!(mean(2) <= 0.6, "nose friction: {}", mean(2));
+    assert!(mean(2) <= 0.7, "nose friction: {}", mean(2));
+}
+
+/// The same posterior by plain weighting of many members: means of every coordinate agree.
+#[test]
+fn narrowed_members_are_those_that_weighting_gives() {
+    const BLOCKS: u64 = 24;
+    const SEEDS: u64 = 8;
+    let table = nine_foot_with_cushion("cushions/even-bounce");
+    let truth = truths(9)[3];
+    let seen = watched(&table, RailModel::NoseOnly, &truth, 6, 61);
+    let evidence = Evidence::new(&table, RailModel::NoseOnly, seen).expect("banks");
+    let mut weights = Vec::new();
+    let mut places = Vec::new();
+    for block in 0..BLOCKS {
+        let members = Ensemble::wide_members(0..8192, 1000 + block);
+        let rows = evidence.log_likelihoods(&members).expect("banks");
+        weights.extend(rows.iter().map(|row| row.iter().sum::<f64>()));
+        places.extend(members.iter().map(|member| member.place));
+    }
+    let most = weights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    for weight in &mut weights {
+        *weight = (*weight - most).exp();
+    }
+    let whole: f64 = weights.iter().sum();
+    let settings = |seed| NarrowSettings { seed, ..NarrowSettings::SHIPPED };
+    let narrowed: Vec<Ensemble> = (1..=SEEDS)
+        .map(|seed| narrow(&evidence, settings(seed)).expect("banks").ensemble)
+        .collect();
+    for number in MemberNumber::all() {
+        let at = number.place();
+        let pairs = || weights.iter().zip(&places);
+        let mean = pairs().map(|(weight, place)| weight * place[at]).sum::<f64>() / whole;
+        let square = |(weight, place): (&f64, &[f64; 13])| (weight * (place[at] - mean)).powi(2);
+        let error = pairs().map(square).sum::<f64>().sqrt() / whole;
+        let means: Vec<f64> = narrowed
+            .iter()
+            .map(|ensemble| {
+                let values = ensemble.members().iter().map(|member| member.place[at]);
+                values.sum::<f64>() / ensemble.len() as f64
+            })
+            .collect();
+        let other = means.iter().sum::<f64>() / SEEDS as f64;
+        let spread: f64 = means.iter().map(|mean| (mean - other).powi(2)).sum();
+        let other_error = (spread / (SEEDS * (SEEDS - 1)) as f64).sqrt();
+        let apart = (mean - other) / error.hypot(other_error);
+        println!("{}: {mean:.4} and {other:.4}, {apart:.1} errors apart", number.name());
+        // Thirteen numbers at one level of a hundredth, with eight seeds for an error.
+        assert!(apart.abs() < 4.5, "{}: {mean} and {other}, {apart} errors", number.name());
+    }
 }
 
 /// One result of twelve is written down a diamond off: it is named, and no other.

@@ -8,7 +8,7 @@
 use railproof::exit::Exit;
 use railproof::fault::{Fault, Style};
 use railproof::layout::parse_layout;
-use railproof::measured::parse_measurements;
+use railproof::measured::{parse_measurements, parse_track};
 use railproof::profile::parse_profile;
 use railproof::scenario::{RunOptions, run_scenario};
 use railproof_tests::shipped_equipment;
@@ -43,6 +43,10 @@ fn profile(text: &str, name: &str) -> Result<(), Fault> {
 
 fn measured(text: &str, name: &str) -> Result<(), Fault> {
     parse_measurements(text, name, &shipped_equipment("nine-foot")).map(drop)
+}
+
+fn track(text: &str, name: &str) -> Result<(), Fault> {
+    parse_track(text, name)?.bank(&shipped_equipment("nine-foot")).map(drop)
 }
 
 /// The words of a refusal, in lines of comment.
@@ -137,6 +141,11 @@ fn measured_banks_are_refused_where_and_as_their_comments_say() {
     hold("measured", "#", measured);
 }
 
+#[test]
+fn films_are_refused_where_and_as_their_comments_say() {
+    hold("tracks", "#", track);
+}
+
 /// Else a fixture would lie there and never be played.
 #[test]
 fn every_fixture_lies_in_a_folder_that_is_played() {
@@ -147,7 +156,7 @@ fn every_fixture_lies_in_a_folder_that_is_played() {
         let wanted = match kind {
             "scenarios" => "lua",
             "layouts" | "profiles" => "yaml",
-            "measured" => "csv",
+            "measured" | "tracks" => "csv",
             _ => panic!("{} is in no folder of a kind", path.display()),
         };
         assert_eq!(path.extension().and_then(|it| it.to_str()), Some(wanted), "{below:?}");

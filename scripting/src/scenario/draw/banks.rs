@@ -4,6 +4,7 @@ use super::PictureAxes;
 use super::lines::{LinesLayout, fits};
 use super::look::{headline, picture_look};
 use super::map::{MapLayout, MapWords, map_picture};
+use super::usual::tell_usual;
 use crate::fault::Fault;
 use crate::lua::options::{Options, one_or_many};
 use crate::picture::{
@@ -13,7 +14,6 @@ use crate::picture::{
 use crate::record::Picture;
 use crate::scenario::map::Map;
 use crate::scenario::measures::{drawn, picture_unit};
-use crate::scenario::missing_inputs::tell_usual;
 use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::selection::rules_named;
 use crate::scenario::session::Session;

@@ -11,5 +11,6 @@ pub mod rule_ways;
 pub mod shares;
 pub mod stand_ins;
 pub mod starts;
+mod usual;
 
 pub use axes::PictureAxes;

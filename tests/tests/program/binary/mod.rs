@@ -19,3 +19,4 @@ mod speed_words;
 mod streams;
 mod support;
 mod test_command;
+mod track;

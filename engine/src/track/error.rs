@@ -1,0 +1,29 @@
+//! Why a film tells no bank.
+
+use thiserror::Error;
+
+/// Why a film tells no bank.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum TrackError {
+    /// Fewer marks than a plane map takes.
+    #[error("{marks} marks; four or more are needed")]
+    FewMarks {
+        /// Marks given.
+        marks: usize,
+    },
+    /// Marks that don't decide a plane map.
+    #[error("the marks, or all but one of them, lie in one line or on one spot")]
+    MarksInLine,
+    /// The ball was marked where the map leads to no place on the table.
+    #[error("point {point} of the ball lies far off the table")]
+    OffTable {
+        /// Which point, from 1.
+        point: usize,
+    },
+    /// Too few points on a side of the rail.
+    #[error("fewer than four points before the rail, or after it")]
+    FewOnASide,
+    /// The way turns at no rail.
+    #[error("the ball turns at no rail of this table")]
+    NoRail,
+}

@@ -1,0 +1,125 @@
+//! A film as a bank.
+
+use super::amounts::{AMOUNTS, Film, TrackAmount, on_table};
+use super::legs::Legs;
+use super::parabola::TimedPlace;
+use super::{Homography, Mark, TrackError};
+use crate::equipment::Equipment;
+use crate::rail::Rail;
+use crate::vector::Vec2;
+
+/// The ball's place in the picture at a time.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TrackPoint {
+    /// The time, s.
+    pub time_s: f64,
+    /// The place, pixels.
+    pub image: Vec2,
+}
+
+/// The roll with which the ball came to the rail.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum RollAtRail {
+    /// It rolled: the roll is 1.
+    Rolls,
+    /// It slid: less than 1, and at least as much as sliding gave it while it was filmed, unless it had draw.
+    Slides {
+        /// The roll gained, as a fraction of natural roll.
+        gained: f64,
+    },
+    /// The slowing tells neither.
+    NotDetermined,
+}
+
+/// A bank as its film tells it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TrackedBank {
+    /// The rail.
+    pub rail: Rail,
+    /// Speed as the ball comes to the rail, m/s.
+    pub speed_before: TrackAmount,
+    /// Angle of its way from the rail's normal, rad.
+    pub angle_before: TrackAmount,
+    /// Speed as it leaves the rail, m/s.
+    pub speed_after: TrackAmount,
+    /// Angle of that way from the normal, rad; negative when it goes back against the way it came.
+    pub angle_after: TrackAmount,
+    /// Speed square to the rail after over before.
+    pub restitution: TrackAmount,
+    /// Speed along the rail after over before; none when the ball may have come square.
+    pub along_kept: Option<TrackAmount>,
+    /// Slowing before the rail, m/s².
+    pub slowing: TrackAmount,
+    /// The roll at the rail.
+    pub roll: RollAtRail,
+    /// Points fitted before and after the rail.
+    pub fitted: (usize, usize),
+    /// Scatter of the ball about its fits, m.
+    pub scatter_m: f64,
+    /// The furthest that a mark lies from its place, m.
+    pub worst_mark_m: f64,
+}
+
+impl TrackedBank {
+    /// Reads a film of a bank on a table.
+    ///
+    /// # Errors
+    /// [`TrackError`]: see there.
+    pub fn new(
+        marks: &[Mark],
+        points: &[TrackPoint],
+        table: &Equipment,
+    ) -> Result<Self, TrackError> {
+        let map = Homography::new(marks)?;
+        let image: Vec<TimedPlace> =
+            points.iter().map(|it| TimedPlace { time_s: it.time_s, place: it.image }).collect();
+        let places = on_table(&map, &image);
+        let furthest_m = table.table.length_m + table.table.width_m;
+        let is_off = |it: &TimedPlace| !it.place.is_finite() || it.place.norm() > furthest_m;
+        if let Some(at) = places.iter().position(is_off) {
+            return Err(TrackError::OffTable { point: at + 1 });
+        }
+        let (groove, sides, legs) = Legs::find(&places, table)?;
+        let film = Film { marks, map: &map, image: &image, sides: &sides, groove, legs };
+        let amounts: [TrackAmount; AMOUNTS] = film.amounts();
+        let [speed_before, angle_before, speed_after, angle_after, restitution, along, slowing] =
+            amounts;
+        let filmed_s = legs.comes_s - places[sides.before.start].time_s;
+        Ok(Self {
+            rail: groove.rail,
+            speed_before,
+            angle_before,
+            speed_after,
+            angle_after,
+            restitution,
+            along_kept: (angle_before.ninety.0 > 0.0).then_some(along),
+            slowing,
+            roll: RollAtRail::of(slowing, speed_before.middle, filmed_s, table),
+            fitted: (sides.before.len(), sides.after.len()),
+            scatter_m: legs.scatter_m(&sides),
+            worst_mark_m: marks.iter().map(|mark| map.residual_m(mark)).fold(0.0, f64::max),
+        })
+    }
+}
+
+/// A cloth's friction is known to a tenth at best. Chosen.
+const UNSURE: f64 = 0.1;
+
+impl RollAtRail {
+    /// From the slowing of the way to the rail: μ·g of a ball that slides, the rolling resistance of one that rolls.
+    /// A ball that slides gains spin at 5/2 μg/R (Coriolis 1835).
+    fn of(slowing: TrackAmount, speed_m_s: f64, filmed_s: f64, table: &Equipment) -> Self {
+        let gravity = table.gravity_m_s2;
+        let (slides, rolls) =
+            (table.cloth.sliding_friction * gravity, table.cloth.rolling_resistance * gravity);
+        let unsure = UNSURE * slides;
+        let may = |it: f64| (slowing.ninety.0 - unsure..=slowing.ninety.1 + unsure).contains(&it);
+        match (may(slides), may(rolls)) {
+            (false, true) => Self::Rolls,
+            (true, false) => {
+                Self::Slides { gained: (2.5 * slides * filmed_s / speed_m_s).min(1.0) }
+            }
+            _ => Self::NotDetermined,
+        }
+    }
+}
