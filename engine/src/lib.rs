@@ -5,7 +5,8 @@
 //! bracketed `root` and [`sample`] → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`]
 //! → [`rail`] → [`rule`] → `world` → `shot` → `stepped` → [`bank`] → [`batch`] → `lay`, `verdict` and
 //! `elevation` → `aim` → [`sweep`] → [`frontier`]; beside these, tables that nobody
-//! knows exactly: [`ensemble`] → [`column`] → [`practice`], [`evidence`] → [`track`], [`narrow`] → [`ask`] → [`planning`]. Nothing here reads files, looks
+//! knows exactly: [`ensemble`] → [`mod@column`] → [`practice`], [`evidence`] → [`track`], [`narrow`] → [`ask`] →
+//! [`planning`]. Nothing here reads files, looks
 //! at a clock, prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]

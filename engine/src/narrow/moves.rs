@@ -112,7 +112,8 @@ mod tests {
             all.iter().map(|member| member.place[0]).sum::<f64>() / all.len() as f64
         };
         let before = mean(&all);
-        let spread = all.iter().map(|it| (it.place[0] - before).powi(2)).sum::<f64>();
+        let square = |it: &Member| (it.place[0] - before) * (it.place[0] - before);
+        let spread = all.iter().map(square).sum::<f64>();
         let error = (spread / COUNT as f64).sqrt() / (COUNT as f64).sqrt();
         for time in 0..60 {
             let dice = Dice::new(COUNT, 1000 + time);

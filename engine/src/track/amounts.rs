@@ -1,13 +1,13 @@
 //! What a film tells, each with its uncertainty.
 
-use super::homography::{Homography, Mark};
-use super::legs::{Groove, Legs, Sides};
+use super::homography::{Homography, TableMark};
+use super::legs::{FittedSides, Groove, Legs};
 use super::parabola::{Parabola, TimedPlace};
 use super::students_t;
 use crate::vector::Vec2;
 use nalgebra::Vector3;
 
-/// The amounts of [`Legs::told`].
+/// The amounts that a film tells.
 pub const AMOUNTS: usize = 7;
 
 /// By which a coefficient is moved to see what it does, m.
@@ -26,11 +26,11 @@ pub struct TrackAmount {
 
 /// A film whose legs are found.
 pub(super) struct Film<'a> {
-    pub(super) marks: &'a [Mark],
+    pub(super) marks: &'a [TableMark],
     pub(super) map: &'a Homography,
     /// The ball's places in the picture, with their times.
     pub(super) image: &'a [TimedPlace],
-    pub(super) sides: &'a Sides,
+    pub(super) sides: &'a FittedSides,
     pub(super) groove: Groove,
     pub(super) legs: Legs,
 }
@@ -139,7 +139,7 @@ impl Film<'_> {
         let Some(degrees) = (2 * self.marks.len()).checked_sub(8).filter(|it| *it > 0) else {
             return 0.0;
         };
-        let off = |mark: &Mark| self.map.to_image(mark.table) - mark.image;
+        let off = |mark: &TableMark| self.map.to_image(mark.table) - mark.image;
         let sum: f64 = self.marks.iter().map(|mark| off(mark).dot(off(mark))).sum();
         (sum / degrees as f64).sqrt()
     }

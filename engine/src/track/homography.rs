@@ -6,7 +6,7 @@ use nalgebra::{DMatrix, Matrix3, SVD, Vector3};
 
 /// A point whose places in the picture and on the table are known.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Mark {
+pub struct TableMark {
     /// Its place in the picture, pixels.
     pub image: Vec2,
     /// Its place on the table, m.
@@ -31,7 +31,7 @@ impl Homography {
     ///
     /// # Errors
     /// [`TrackError::FewMarks`] for fewer than four, [`TrackError::MarksInLine`] when they don't decide a map.
-    pub fn new(marks: &[Mark]) -> Result<Self, TrackError> {
+    pub fn new(marks: &[TableMark]) -> Result<Self, TrackError> {
         if marks.len() < FEWEST_MARKS {
             return Err(TrackError::FewMarks { marks: marks.len() });
         }
@@ -80,7 +80,7 @@ impl Homography {
     }
 
     /// How far a mark lies from its place, m.
-    pub fn residual_m(&self, mark: &Mark) -> f64 {
+    pub fn residual_m(&self, mark: &TableMark) -> f64 {
         (self.to_table(mark.image) - mark.table).norm()
     }
 }
@@ -128,9 +128,9 @@ mod tests {
         Vec2::new(960.0 + 1500.0 * right / depth, 540.0 + 1500.0 * down / depth)
     }
 
-    fn marks(places: &[(f64, f64)]) -> Vec<Mark> {
+    fn marks(places: &[(f64, f64)]) -> Vec<TableMark> {
         let at = places.iter().map(|&(x, y)| Vec2::new(x, y));
-        at.map(|table| Mark { image: seen(table), table }).collect()
+        at.map(|table| TableMark { image: seen(table), table }).collect()
     }
 
     const CORNERS: [(f64, f64); 4] = [(-1.27, -0.63), (-1.27, 0.63), (1.27, -0.63), (1.27, 0.63)];

@@ -30,7 +30,7 @@ pub(super) struct Groove {
 
 /// The points of each side that are fitted.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Sides {
+pub(super) struct FittedSides {
     pub(super) before: Range<usize>,
     pub(super) after: Range<usize>,
 }
@@ -52,7 +52,7 @@ impl Legs {
     pub(super) fn find(
         places: &[TimedPlace],
         table: &Equipment,
-    ) -> Result<(Groove, Sides, Self), TrackError> {
+    ) -> Result<(Groove, FittedSides, Self), TrackError> {
         let (groove, furthest) = Groove::of(places, table)?;
         let turn_s = places[furthest].time_s;
         let is_near = |at: usize| {
@@ -63,10 +63,10 @@ impl Legs {
         let fewest = FEWEST.max((to - from) / 4);
         let (turn, _) = best_split(&places[from..to], fewest).ok_or(TrackError::FewOnASide)?;
         let turn = from + turn;
-        let near = Sides { before: from..turn, after: turn..to };
+        let near = FittedSides { before: from..turn, after: turn..to };
         let (near, _) = Self::off_cushion(places, near, groove)?;
         let (before, after) = (&places[..near.before.end], &places[near.after.start..]);
-        let sides = Sides {
+        let sides = FittedSides {
             before: inner_break(before).unwrap_or(0)..near.before.end,
             after: near.after.start..near.after.start + inner_break(after).unwrap_or(after.len()),
         };
@@ -77,9 +77,9 @@ impl Legs {
     /// The sides without the points at the cushion, and their fits.
     fn off_cushion(
         places: &[TimedPlace],
-        mut sides: Sides,
+        mut sides: FittedSides,
         groove: Groove,
-    ) -> Result<(Sides, Self), TrackError> {
+    ) -> Result<(FittedSides, Self), TrackError> {
         let mut legs = Self::fit(places, &sides, groove)?;
         for _ in 0..ROUNDS {
             // The scatter makes the times at the groove unsure.
@@ -91,7 +91,7 @@ impl Legs {
                 legs.leaves_s + 2.0 * scatter_m / square(legs.after.velocity_at(legs.leaves_s));
             let comes = |at: &usize| places[*at].time_s >= from_s;
             let stays = |at: &usize| places[*at].time_s <= to_s;
-            let kept = Sides {
+            let kept = FittedSides {
                 before: sides.before.start
                     ..sides.before.end - sides.before.clone().rev().take_while(comes).count(),
                 after: sides.after.start + sides.after.clone().take_while(stays).count()
@@ -107,14 +107,14 @@ impl Legs {
     }
 
     /// The scatter of the ball about both fits, m.
-    pub(super) fn scatter_m(&self, sides: &Sides) -> f64 {
+    pub(super) fn scatter_m(&self, sides: &FittedSides) -> f64 {
         ((self.before.left_m2 + self.after.left_m2) / Self::degrees(sides) as f64).sqrt()
     }
 
     /// The fits of these points.
     pub(super) fn fit(
         places: &[TimedPlace],
-        sides: &Sides,
+        sides: &FittedSides,
         groove: Groove,
     ) -> Result<Self, TrackError> {
         if sides.before.len() < FEWEST || sides.after.len() < FEWEST {
@@ -141,7 +141,7 @@ impl Legs {
     }
 
     /// Degrees of freedom of their scatter.
-    pub(super) fn degrees(sides: &Sides) -> usize {
+    pub(super) fn degrees(sides: &FittedSides) -> usize {
         2 * (sides.before.len() + sides.after.len()) - 12
     }
 

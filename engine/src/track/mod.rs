@@ -27,6 +27,6 @@ mod tracked;
 
 pub use amounts::{AMOUNTS, TrackAmount};
 pub use error::TrackError;
-pub use homography::{Homography, Mark};
+pub use homography::{Homography, TableMark};
 pub use students_t::students_t;
 pub use tracked::{RollAtRail, TrackPoint, TrackedBank};

@@ -3,7 +3,7 @@
 use super::amounts::{AMOUNTS, Film, TrackAmount, on_table};
 use super::legs::Legs;
 use super::parabola::TimedPlace;
-use super::{Homography, Mark, TrackError};
+use super::{Homography, TableMark, TrackError};
 use crate::equipment::Equipment;
 use crate::rail::Rail;
 use crate::vector::Vec2;
@@ -66,7 +66,7 @@ impl TrackedBank {
     /// # Errors
     /// [`TrackError`]: see there.
     pub fn new(
-        marks: &[Mark],
+        marks: &[TableMark],
         points: &[TrackPoint],
         table: &Equipment,
     ) -> Result<Self, TrackError> {

@@ -6,7 +6,7 @@ use crate::fields::{Mismatch, Scalar, WrittenText, in_range};
 use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::equipment::{Equipment, Parameter};
-use railproof_engine::track::{Homography, Mark, TrackError, TrackPoint, TrackedBank};
+use railproof_engine::track::{Homography, TableMark, TrackError, TrackPoint, TrackedBank};
 use railproof_engine::units::Dimension;
 use railproof_engine::vector::Vec2;
 use std::fmt::Write;
@@ -24,7 +24,7 @@ const MOST_MARKS: usize = 100;
 /// A column of either block.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum TrackColumn {
-    Mark,
+    TableMark,
     X,
     Y,
     Time,
@@ -35,8 +35,8 @@ enum TrackColumn {
 
 impl TrackColumn {
     const ALL: [Self; 7] =
-        [Self::Mark, Self::X, Self::Y, Self::Time, Self::U, Self::V, Self::Notes];
-    const OF_MARKS: [Self; 5] = [Self::Mark, Self::X, Self::Y, Self::U, Self::V];
+        [Self::TableMark, Self::X, Self::Y, Self::Time, Self::U, Self::V, Self::Notes];
+    const OF_MARKS: [Self; 5] = [Self::TableMark, Self::X, Self::Y, Self::U, Self::V];
     const OF_BALL: [Self; 3] = [Self::Time, Self::U, Self::V];
 
     const fn parameter(self) -> Parameter {
@@ -46,7 +46,7 @@ impl TrackColumn {
             Self::Time => Parameter::new("time", Dimension::Time, 0.0, 1e5, "s"),
             Self::U => Parameter::new("u", Dimension::Ratio, -1e5, 1e5, ""),
             Self::V => Parameter::new("v", Dimension::Ratio, -1e5, 1e5, ""),
-            Self::Mark => Parameter::new("mark", Dimension::Ratio, 0.0, 0.0, ""),
+            Self::TableMark => Parameter::new("mark", Dimension::Ratio, 0.0, 0.0, ""),
             Self::Notes => Parameter::new("notes", Dimension::Ratio, 0.0, 0.0, ""),
         }
     }
@@ -57,7 +57,7 @@ impl TrackColumn {
 
     const fn meaning(self) -> &'static str {
         match self {
-            Self::Mark => "a mark's name",
+            Self::TableMark => "a mark's name",
             Self::X => "its place along the table, from the middle towards the foot, such as 50 in",
             Self::Y => {
                 "its place across, from the middle to the left seen from the head, such as 25 in"
@@ -71,7 +71,7 @@ impl TrackColumn {
 }
 
 /// The columns of a block, each with the unit that its header gives to every cell below.
-struct Block {
+struct TrackBlock {
     columns: Vec<(TrackColumn, Option<String>)>,
     place: Place,
 }
@@ -80,7 +80,7 @@ struct Block {
 #[derive(Debug, Clone)]
 pub struct TrackFile {
     /// The marks.
-    pub marks: Vec<Mark>,
+    pub marks: Vec<TableMark>,
     /// The ball.
     pub points: Vec<TrackPoint>,
     marks_place: Place,
@@ -143,14 +143,14 @@ const MARKS_HINT: &str =
     "mark four or more places of the table, such as the pockets' corners, no three in one line";
 
 fn read(input: &InputText) -> Result<TrackFile, Fault> {
-    let mut block: Option<Block> = None;
+    let mut block: Option<TrackBlock> = None;
     let (mut marks, mut points) = (Vec::new(), Vec::<TrackPoint>::new());
     let (mut marks_place, mut ball_place) = (None, None);
     let mut point_places = Vec::new();
     for row in csv_rows(input) {
         let row = row?;
         if is_header(&row) {
-            let new = Block::new(&row)?;
+            let new = TrackBlock::new(&row)?;
             let (is_known, which) = if new.is_of_ball() {
                 (&mut ball_place, "the ball")
             } else {
@@ -180,7 +180,7 @@ fn read(input: &InputText) -> Result<TrackFile, Fault> {
             }
             let table =
                 Vec2::new(block.number(&row, TrackColumn::X)?, block.number(&row, TrackColumn::Y)?);
-            marks.push(Mark { image, table });
+            marks.push(TableMark { image, table });
             continue;
         }
         if points.len() == MOST_POINTS {
@@ -223,7 +223,7 @@ fn is_header(row: &CsvRow) -> bool {
     ["u", "v"].iter().all(|name| row.record.iter().any(|cell| cell == *name))
 }
 
-impl Block {
+impl TrackBlock {
     fn new(row: &CsvRow) -> Result<Self, Fault> {
         let mut columns = Vec::<(TrackColumn, Option<String>)>::new();
         for (at, cell) in row.record.iter().enumerate() {

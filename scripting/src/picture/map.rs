@@ -168,7 +168,13 @@ pub(super) fn footnotes(rule: &str, model: &str, notes: &[String]) -> Vec<String
 pub(super) fn summary(cells: &[MapCell], of_shots: bool) -> String {
     let banks = cells.iter().filter(|cell| cell.kind != CellKind::Empty).count();
     let good = cells.iter().filter(|cell| cell.kind.is_success()).count();
-    let verb = if of_shots { "drop" } else { "hold" };
+    let verb = if of_shots {
+        "drop"
+    } else if cells.iter().any(|cell| cell.kind.is_of_tables()) {
+        "are sure to hold"
+    } else {
+        "hold"
+    };
     let flagged = cells.iter().filter(|cell| cell.flagged).count();
     let sure = if banks > 0 && flagged == banks { ", all less sure" } else { "" };
     if banks == 0 { "no banks".to_owned() } else { format!("{good} of {banks} {verb}{sure}") }

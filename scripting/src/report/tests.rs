@@ -61,7 +61,6 @@ fn the_summary_says_what_a_person_needs() {
         "contact 2 and 3",
         "0 and 300 mm off the rail",
         "model: nose-and-cloth",
-        "stop before the mouth (",
         "root mean square",
         "1. ",
         "twice the contact, groove",

@@ -28,6 +28,7 @@ pub fn outcome_counts(tally: &Tally, units: AskedUnits) -> Vec<String> {
         (BankVerdict::OtherPocket, ["finds another pocket", "find another pocket"]),
         (BankVerdict::NoRoom, no_room),
         (BankVerdict::StoppedBeforeRail, ["stops before the rail", "stop before the rail"]),
+        (BankVerdict::StoppedBeforeMouth, ["stops before the mouth", "stop before the mouth"]),
     ]
     .map(|(verdict, words)| (tally.number_of(verdict), words));
     let touch = ["touches a point of the mouth", "touch a point of the mouth"];
@@ -39,12 +40,6 @@ pub fn outcome_counts(tally: &Tally, units: AskedUnits) -> Vec<String> {
         .collect();
     if !other.is_empty() {
         lines.push(other.join(", "));
-    }
-    let stopped = tally.number_of(BankVerdict::StoppedBeforeMouth);
-    if stopped > 0 {
-        let part = share_of(stopped, tally.played());
-        let stop = count(stopped, "stops before the mouth", "stop before the mouth");
-        lines.push(format!("{stop} ({part})"));
     }
     if let (Some(worst_m), Some(rms_m)) = (tally.worst_miss_m, tally.rms_miss_m()) {
         lines.push(format!(

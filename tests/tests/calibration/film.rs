@@ -5,7 +5,7 @@ use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::motion::{ClothMotion, Path};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::sample::{Sample, Sampling};
-use railproof_engine::track::{Mark, TrackPoint};
+use railproof_engine::track::{TableMark, TrackPoint};
 use railproof_engine::vector::Vec2;
 
 /// A bank and the hand that films it.
@@ -26,7 +26,7 @@ pub struct Filming {
 
 /// The film, and the truth.
 pub struct Film {
-    pub marks: Vec<Mark>,
+    pub marks: Vec<TableMark>,
     pub points: Vec<TrackPoint>,
     pub truth: Outcome,
 }
@@ -76,7 +76,7 @@ impl Filming {
         let (half_length_m, half_width_m) = (0.5 * table.table.length_m, 0.5 * table.table.width_m);
         let marks = MARKS.iter().enumerate().map(|(at, &(x, y))| {
             let table = Vec2::new(x * half_length_m, y * half_width_m);
-            Mark { table, image: seen(table) + self.off(at as u64) }
+            TableMark { table, image: seen(table) + self.off(at as u64) }
         });
         Film { marks: marks.collect(), points: points.collect(), truth }
     }

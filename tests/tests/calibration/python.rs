@@ -153,14 +153,15 @@ fn varied(wrong: f64) -> Vec<MeasuredBank> {
         Seen::At { along_m: -0.34, read_to_m: 0.0 },
     ];
     let scatter = Scatter { wrong, ..Scatter::CAREFUL };
-    let banks =
-        VARIED.iter().enumerate().flat_map(|(at, &(contact, start, inches, speed, roll, side))| {
+    let banks = VARIED.iter().zip([1_u32, 2, 3].into_iter().cycle()).enumerate().flat_map(
+        |(at, (&(contact, start, inches, speed, roll, side), repeats))| {
             let pocket = if at % 2 == 0 { Pocket::FootRight } else { Pocket::HeadRight };
             let line = Line::new(contact, start);
             let stun = SetUp::stun(Rail::Left, pocket, line, inches * INCH_M, speed);
             let set_up = SetUp { roll, side, ..stun };
-            seen.map(|seen| MeasuredBank { set_up, seen, scatter, repeats: 1 + (at % 3) as u32 })
-        });
+            seen.map(|seen| MeasuredBank { set_up, seen, scatter, repeats })
+        },
+    );
     banks.collect()
 }
 
