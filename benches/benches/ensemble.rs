@@ -10,7 +10,7 @@ use railproof_engine::bank::Bank;
 use railproof_engine::column::{Hand, SetUp, columns};
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::evidence::{Evidence, KnownTable, Scatter, Watching};
+use railproof_engine::evidence::{Evidence, MadeUpTable, Scatter, Watching};
 use railproof_engine::narrow::{NarrowSettings, narrow};
 use railproof_engine::planning::{WantedNumber, candidates, plan_next, protocol};
 use railproof_engine::rail::{Line, Pocket, Rail};
@@ -36,7 +36,7 @@ fn main() {
 fn fit(table: &Equipment) {
     let truth = Ensemble::wide(1, 3).members()[0];
     let scatter = Scatter::CAREFUL;
-    let known = KnownTable { table, model: MODEL, member: &truth, scatter: &scatter, seed: 1 };
+    let known = MadeUpTable { table, model: MODEL, member: &truth, scatter: &scatter, seed: 1 };
     let read = Watching::Numbers { read_to_m: READ_TO_M };
     let banks: Vec<(SetUp, Watching)> =
         protocol().cycle().take(24).map(|set_up| (set_up, read)).collect();
@@ -98,13 +98,12 @@ fn map(table: &Equipment) {
 fn planning(table: &Equipment) {
     let all = candidates();
     let wide = Ensemble::wide(1024, 1);
-    let set_ups: Vec<SetUp> = all.iter().map(|candidate| candidate.set_up).collect();
     let started = Instant::now();
-    let seen = columns(table, MODEL, wide.members(), &set_ups, Hand::Members).expect("banks");
+    let seen = columns(table, MODEL, wide.members(), &all, Hand::Members).expect("banks");
     let played = started.elapsed().as_secs_f64();
     let wanted: Vec<f64> = seen[0].iter().map(|landing| landing.along_m).collect();
     let noise = vec![READ_TO_M * READ_TO_M; all.len()];
-    let planned = plan_next(&all, &seen, &noise, &[WantedNumber { values: wanted }], 6);
+    let planned = plan_next(&seen, &noise, &[WantedNumber { values: wanted }], 6);
     println!(
         "  {} of {} candidates chosen over {} members: {:.2} s ({played:.2} s of it banks)",
         planned.len(),

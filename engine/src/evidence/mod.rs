@@ -17,4 +17,4 @@ pub use levers::{Levers, mean_variances_m2};
 pub use likelihood::Evidence;
 pub use scatter::Scatter;
 pub use seen::{MeasuredBank, Seen};
-pub use watched::{KnownTable, Watching};
+pub use watched::{MadeUpTable, Watching};

@@ -23,7 +23,7 @@ pub enum Watching {
 
 /// A table whose truth is known, and its player.
 #[derive(Debug, Clone, Copy)]
-pub struct KnownTable<'a> {
+pub struct MadeUpTable<'a> {
     /// The sizes and the ball.
     pub table: &'a Equipment,
     /// The rail model.
@@ -36,7 +36,7 @@ pub struct KnownTable<'a> {
     pub seed: u64,
 }
 
-impl KnownTable<'_> {
+impl MadeUpTable<'_> {
     /// Plays and watches each set-up once; a ball that comes to no place beside its pocket leaves no
     /// measurement.
     ///

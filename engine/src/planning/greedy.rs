@@ -1,9 +1,8 @@
 //! The choice of banks one after another.
 
-use super::Candidate;
 use crate::column::{Landing, Landings};
 
-/// Numbers that are wanted: a value for each member, and their weight among the purposes.
+/// A number that is wanted; all count alike.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WantedNumber {
     /// The value on each member's table.
@@ -27,7 +26,6 @@ pub struct PlannedBank {
 /// `columns` are the candidates' landings over members of equal weight, `noise_m2` the variance of each one's
 /// scatter and reading. A ball that drops can't be read, so a candidate counts by its chance to miss.
 pub fn plan_next(
-    candidates: &[Candidate],
     columns: &[Landings],
     noise_m2: &[f64],
     purposes: &[WantedNumber],
@@ -55,7 +53,7 @@ pub fn plan_next(
             });
             left.sum::<f64>() / purposes.len() as f64
         };
-        let best = (0..candidates.len())
+        let best = (0..columns.len())
             .filter(|&at| readable[at] > LEAST_READABLE)
             .map(|at| (at, left_after(at)))
             .min_by(|a, b| a.1.total_cmp(&b.1));
@@ -124,7 +122,6 @@ fn readable(column: &[Landing]) -> f64 {
 mod tests {
     use super::*;
     use crate::bank::BankVerdict;
-    use crate::planning::candidates;
 
     fn missed(along_m: f64) -> Landing {
         Landing {
@@ -143,9 +140,8 @@ mod tests {
         let column = |value: &dyn Fn(usize) -> f64| (0..4).map(|at| missed(value(at))).collect();
         let columns: Vec<Landings> =
             vec![column(&|at| a[at]), column(&|at| b[at]), column(&|at| a[at] + b[at])];
-        let three = candidates().into_iter().take(3).collect::<Vec<_>>();
         let wanted = [WantedNumber { values: a.to_vec() }];
-        let planned = plan_next(&three, &columns, &[1.0, 0.5, 0.2], &wanted, 2);
+        let planned = plan_next(&columns, &[1.0, 0.5, 0.2], &wanted, 2);
         // By hand: var a = 1. After a with noise 1: 1 − 1/2. After a + b with noise 0.2: 1 − 1/2.2.
         assert_eq!(planned[0].candidate, 0);
         assert!((planned[0].left - 0.5_f64.sqrt()).abs() < 1e-12, "{planned:?}");
@@ -158,8 +154,7 @@ mod tests {
     fn a_bank_that_drops_is_not_planned() {
         let drops = Landing { mouth_m: (-1.0, 1.0), ..missed(0.0) };
         let columns: Vec<Landings> = vec![vec![drops; 4]];
-        let one = candidates().into_iter().take(1).collect::<Vec<_>>();
         let wanted = [WantedNumber { values: vec![0.0, 1.0, 2.0, 3.0] }];
-        assert!(plan_next(&one, &columns, &[1.0], &wanted, 6).is_empty());
+        assert!(plan_next(&columns, &[1.0], &wanted, 6).is_empty());
     }
 }

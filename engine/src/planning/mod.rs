@@ -9,6 +9,6 @@ mod candidate;
 mod greedy;
 mod protocol;
 
-pub use candidate::{Candidate, candidates};
+pub use candidate::candidates;
 pub use greedy::{PlannedBank, WantedNumber, plan_next};
 pub use protocol::protocol;

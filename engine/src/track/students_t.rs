@@ -40,7 +40,7 @@ pub fn students_t(share: f64, degrees: usize) -> f64 {
 mod tests {
     use super::students_t;
 
-    /// From the printed tables.
+    /// Printed tables, from memory.
     #[test]
     fn quantiles_are_those_of_the_tables() {
         for (share, degrees, t) in [

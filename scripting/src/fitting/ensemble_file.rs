@@ -1,6 +1,6 @@
 //! The file of an ensemble: JSON with its table, its members' coordinates, and its provenance.
 
-use super::KnownEnsemble;
+use super::MeasuredTable;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
@@ -42,7 +42,7 @@ struct TableFile {
 ///
 /// # Errors
 /// When it has no form in JSON, which does not happen for validated equipment.
-pub fn table_text(known: &KnownEnsemble, measurements: &str, seed: u64) -> Result<String, Fault> {
+pub fn table_text(known: &MeasuredTable, measurements: &str, seed: u64) -> Result<String, Fault> {
     let file = TableFile {
         kind: KIND.into(),
         engine: VERSION.into(),
@@ -64,7 +64,7 @@ pub fn table_text(known: &KnownEnsemble, measurements: &str, seed: u64) -> Resul
 ///
 /// # Errors
 /// A [`Fault`]: no such file, too large, not of this kind, damaged, other numbers.
-pub fn read_table(path: &Path) -> Result<KnownEnsemble, Fault> {
+pub fn read_table(path: &Path) -> Result<MeasuredTable, Fault> {
     let shown = path.display();
     let made_by = "`railproof fit` writes such a file, table.json";
     let bytes = ordinary::read_at_most(path, LARGEST + 1).map_err(|error| {
@@ -101,7 +101,7 @@ pub fn read_table(path: &Path) -> Result<KnownEnsemble, Fault> {
     if !(FEWEST_MEMBERS..=Ensemble::MOST).contains(&members.len()) {
         return Err(damaged(format!("{} members", members.len())));
     }
-    Ok(KnownEnsemble {
+    Ok(MeasuredTable {
         table,
         in_inches: file.in_inches,
         model: file.rail_model,

@@ -1,6 +1,6 @@
 //! The findings of a fit.
 
-use super::{KnownEnsemble, NumberUnit};
+use super::{MeasuredTable, NumberUnit};
 use crate::measured::Measurements;
 use railproof_engine::ask::{CredibleInterval, SlopeAnswer, best_slopes};
 use railproof_engine::bank::BankError;
@@ -9,7 +9,7 @@ use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::evidence::{Evidence, MeasuredBank, Scatter, mean_variances_m2};
 use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow};
-use railproof_engine::planning::{Candidate, PlannedBank, WantedNumber, candidates, plan_next};
+use railproof_engine::planning::{PlannedBank, WantedNumber, candidates, plan_next};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::units::{INCH_M, Speed};
 
@@ -73,7 +73,7 @@ pub struct PredictedBank {
 #[derive(Debug, Clone)]
 pub struct FitFindings {
     /// The table as it is known now.
-    pub known: KnownEnsemble,
+    pub known: MeasuredTable,
     /// The sampler's own findings.
     pub narrowed: Narrowed,
     /// The members' numbers, and combinations of them.
@@ -83,7 +83,7 @@ pub struct FitFindings {
     /// The banks.
     pub predicted: Vec<PredictedBank>,
     /// The next banks worth measuring.
-    pub next: Vec<(Candidate, PlannedBank)>,
+    pub next: Vec<(SetUp, PlannedBank)>,
 }
 
 /// Members before the banks, for intervals.
@@ -107,7 +107,7 @@ impl FitFindings {
         let evidence = Evidence::new(table, *model, measurements.banks.clone())?;
         let narrowed = narrow(&evidence, *settings)?;
         let wide = Ensemble::wide(BEFORE, settings.seed);
-        let known = KnownEnsemble {
+        let known = MeasuredTable {
             table: table.clone(),
             in_inches: question.in_inches,
             model: *model,
@@ -191,12 +191,11 @@ fn next(
     question: &FitQuestion,
     some: &Ensemble,
     slopes: &SlopeAnswer,
-) -> Result<Vec<(Candidate, PlannedBank)>, BankError> {
+) -> Result<Vec<(SetUp, PlannedBank)>, BankError> {
     let all = candidates();
     let (table, model, members) = (&question.table, question.model, some.members());
-    let set_ups: Vec<SetUp> = all.iter().map(|candidate| candidate.set_up).collect();
-    let seen = columns(table, model, members, &set_ups, Hand::Members)?;
-    let shots: Vec<_> = set_ups.iter().map(|set_up| (*set_up, Scatter::CAREFUL)).collect();
+    let seen = columns(table, model, members, &all, Hand::Members)?;
+    let shots: Vec<_> = all.iter().map(|set_up| (*set_up, Scatter::CAREFUL)).collect();
     let few = every(some, FEW);
     let noise: Vec<f64> = mean_variances_m2(table, model, few.members(), &shots)?
         .into_iter()
@@ -215,6 +214,6 @@ fn next(
         let values = column.iter().map(|landing| landing.along_m).collect();
         purposes.push(WantedNumber { values });
     }
-    let planned = plan_next(&all, &seen, &noise, &purposes, NEXT);
+    let planned = plan_next(&seen, &noise, &purposes, NEXT);
     Ok(planned.into_iter().map(|plan| (all[plan.candidate], plan)).collect())
 }

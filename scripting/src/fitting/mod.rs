@@ -2,10 +2,10 @@
 
 mod ensemble_file;
 mod findings;
-mod known_table;
+mod measured_table;
 mod number_text;
 
 pub use ensemble_file::{FEWEST_MEMBERS, read_table, table_text};
 pub use findings::{FitFindings, FitQuestion, NumberFindings, PredictedBank};
-pub use known_table::KnownEnsemble;
+pub use measured_table::MeasuredTable;
 pub use number_text::NumberUnit;

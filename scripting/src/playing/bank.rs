@@ -1,7 +1,7 @@
 //! One bank as it is asked for, and the answers: the bank itself, and its inverses.
 
 use crate::fault::Fault;
-use crate::fitting::KnownEnsemble;
+use crate::fitting::MeasuredTable;
 use crate::layout::{
     EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT, PictureWords, SPEED_UNIT,
 };
@@ -44,7 +44,7 @@ pub struct BankQuestion {
     /// The table's profile gives its lengths in inches.
     pub table_in_inches: bool,
     /// The measured table that is asked; `bank` is then its middle member's.
-    pub known: Option<KnownEnsemble>,
+    pub known: Option<MeasuredTable>,
 }
 
 /// One bank and its surroundings.

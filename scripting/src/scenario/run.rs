@@ -4,8 +4,8 @@ use super::draw::stand_ins::draw_undrawn;
 use super::run_options::RunOptions;
 use super::session::Session;
 use super::{
-    bank, compare, equipment, expect, frontier, grid, known_table, line, mended_names, plan, range,
-    rules, sample, shots, starts,
+    bank, compare, equipment, expect, frontier, grid, line, measured_table, mended_names, plan,
+    range, rules, sample, shots, starts,
 };
 use crate::fault::Fault;
 use crate::fields::CONSTRUCTORS;
@@ -197,7 +197,7 @@ fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
     plan::install(lua, &globals)?;
     compare::install(lua, &globals)?;
     starts::install(lua, &globals)?;
-    known_table::install(lua, &globals)?;
+    measured_table::install(lua, &globals)?;
     frontier::install(lua, &globals)?;
     bank::install(lua, &globals)?;
     line::install(lua, &globals)?;

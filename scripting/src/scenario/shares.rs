@@ -8,7 +8,7 @@ use super::point_selection::PointSelection;
 use super::selection::narrowed;
 use super::session::{Session, fault_here, here};
 use crate::fault::Fault;
-use crate::fitting::KnownEnsemble;
+use crate::fitting::MeasuredTable;
 use crate::lua::place::{self, Placed};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
 use railproof_engine::ask::{Agreement, MemberShare, holding_shares};
@@ -29,7 +29,7 @@ const MEMBERS_OWN: &str = "each table has its own";
 /// The share of tables on which each bank of a sweep holds, or some of them.
 #[derive(Debug, Clone)]
 pub struct Shares {
-    pub known: Rc<KnownEnsemble>,
+    pub known: Rc<MeasuredTable>,
     pub found: Rc<Vec<MemberShare>>,
     pub picked: PointSelection,
 }
@@ -37,7 +37,7 @@ pub struct Shares {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn shares(
     lua: &Lua,
-    known: &Rc<KnownEnsemble>,
+    known: &Rc<MeasuredTable>,
     arguments: Variadic<Value>,
 ) -> mlua::Result<Shares> {
     let banks = banks_argument(lua, CALL, arguments.first())?;

@@ -158,7 +158,7 @@ fn next(found: &FitFindings) -> String {
     let mut text = String::from(
         "Measure next, in this order; behind each, the share of today's doubt that is left then:\n",
     );
-    for (candidate, plan) in &found.next {
+    for (set_up, plan) in &found.next {
         let misses = if plan.readable < SURE_TO_MISS {
             format!(
                 " (misses {} times in 10; a ball that drops can't be read)",
@@ -167,7 +167,7 @@ fn next(found: &FitFindings) -> String {
         } else {
             String::new()
         };
-        let words = set_up_words(&candidate.set_up);
+        let words = set_up_words(set_up);
         let _ = writeln!(text, "  {words}: {}{misses}", percent(plan.left));
     }
     text + "Alternate the corners: side that you always give then shows itself. A ball hit hard can leave the \

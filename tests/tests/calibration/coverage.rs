@@ -5,7 +5,7 @@ use crate::protocol::banks;
 use railproof_engine::column::{Hand, SetUp, columns};
 use railproof_engine::ensemble::{Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::evidence::{Evidence, KnownTable, Scatter};
+use railproof_engine::evidence::{Evidence, MadeUpTable, Scatter};
 use railproof_engine::narrow::{NarrowSettings, narrow};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::sample::{Sample, Sampling};
@@ -57,7 +57,7 @@ fn fitted(table: &Equipment, model: RailModel, number: u64, measured: usize) -> 
     let mut place = [0.0; MemberNumber::COUNT];
     truths.point(number + ((measured as u64) << 12), &mut place);
     let truth = Member { place };
-    let known = KnownTable {
+    let known = MadeUpTable {
         table,
         model,
         member: &truth,

@@ -3,7 +3,7 @@
 use railproof_engine::column::SetUp;
 use railproof_engine::ensemble::{Member, MemberNumber};
 use railproof_engine::equipment::RailModel;
-use railproof_engine::evidence::{KnownTable, MeasuredBank, Scatter, Seen, Watching};
+use railproof_engine::evidence::{MadeUpTable, MeasuredBank, Scatter, Seen, Watching};
 use railproof_engine::planning::protocol;
 use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail};
 use railproof_engine::units::{INCH_M, Speed, SpeedWord};
@@ -41,7 +41,7 @@ fn text() -> String {
     let set_ups: Vec<(SetUp, Watching)> =
         protocol().chain(further).map(|set_up| (set_up, Watching::Numbers { read_to_m })).collect();
     let member = Member { place: HIDDEN };
-    let known = KnownTable {
+    let known = MadeUpTable {
         table: &table,
         model: RailModel::NoseAndCloth,
         member: &member,

@@ -4,7 +4,7 @@ use crate::protocol::banks;
 use railproof_engine::ask::{CredibleInterval, best_slopes};
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::evidence::{Evidence, KnownTable, MeasuredBank, Scatter, Seen};
+use railproof_engine::evidence::{Evidence, MadeUpTable, MeasuredBank, Scatter, Seen};
 use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow};
 use railproof_engine::practice::practice_members;
 use railproof_tests::{is_thorough, nine_foot_with_cushion, shipped_equipment};
@@ -19,7 +19,7 @@ fn watched(
     seed: u64,
 ) -> Vec<MeasuredBank> {
     let scatter = &Scatter::CAREFUL;
-    let known = KnownTable { table, model, member: truth, scatter, seed };
+    let known = MadeUpTable { table, model, member: truth, scatter, seed };
     known.watched(&banks(count)).expect("banks of this table")
 }
 

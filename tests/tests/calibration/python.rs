@@ -9,7 +9,7 @@ use railproof_engine::ask::CredibleInterval;
 use railproof_engine::column::{Hand, SetUp, columns};
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber, Spread};
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::evidence::{Evidence, KnownTable, Levers, MeasuredBank, Scatter, Seen};
+use railproof_engine::evidence::{Evidence, Levers, MadeUpTable, MeasuredBank, Scatter, Seen};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::sample::{Sample, Sampling};
 use railproof_engine::units::{INCH_M, Speed, SpeedWord};
@@ -195,7 +195,7 @@ fn landings_and_likelihoods_are_those_of_numpy() {
 fn watched(table: &Equipment, count: usize) -> (Member, Vec<MeasuredBank>) {
     let truth = members(8, 11)[5];
     let known =
-        KnownTable { table, model: MODEL, member: &truth, scatter: &Scatter::CAREFUL, seed: 42 };
+        MadeUpTable { table, model: MODEL, member: &truth, scatter: &Scatter::CAREFUL, seed: 42 };
     let seen = known.watched(&banks(count)).expect("banks of this table");
     (truth, seen)
 }

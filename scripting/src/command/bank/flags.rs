@@ -5,7 +5,7 @@ use crate::fault::Fault;
 use crate::fields::{
     self, FEWER_LENGTHS, Mismatch, Scalar, Worded, WrittenText, place_among, words,
 };
-use crate::fitting::read_table;
+use crate::fitting::{MeasuredTable, read_table};
 use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile, in_inches};
 use crate::renamed;
@@ -23,18 +23,23 @@ impl BankArgs {
     /// # Errors
     /// A [`Fault`] that names the flag and the values it accepts, and suggests the nearest word.
     pub fn questions(&self) -> Result<Vec<BankQuestion>, Fault> {
+        let known = self.table.as_deref().map(read_table).transpose();
+        let known = known.map_err(|fault| in_flag("--table", fault))?;
         match &self.speed {
-            Some(speed) => Ok(vec![self.question(speed)?]),
-            None => SpeedWord::ALL.iter().map(|word| self.question(word.name())).collect(),
+            Some(speed) => Ok(vec![self.question(speed, known.as_ref())?]),
+            None => {
+                let words = SpeedWord::ALL.iter();
+                words.map(|word| self.question(word.name(), known.as_ref())).collect()
+            }
         }
     }
 
-    fn question(&self, speed: &str) -> Result<BankQuestion, Fault> {
+    /// The question at a speed, of a profile or of a measured table.
+    fn question(&self, speed: &str, known: Option<&MeasuredTable>) -> Result<BankQuestion, Fault> {
         let args = self;
         let here = Path::new("");
         let named = |flag: &'static str| move |fault: Fault| in_flag(flag, fault);
-        let known = args.table.as_deref().map(read_table).transpose().map_err(named("--table"))?;
-        let mut equipment = match &known {
+        let mut equipment = match known {
             Some(known) => known.middle(),
             None => find_profile(&args.equipment, here).map_err(named("--equipment"))?,
         };
@@ -81,11 +86,11 @@ impl BankArgs {
             rail: asked,
             pocket,
             cushion: args.cushion.clone(),
-            table_in_inches: match &known {
+            table_in_inches: match known {
                 Some(known) => known.in_inches,
                 None => in_inches(&args.equipment, here).unwrap_or(false),
             },
-            known,
+            known: known.cloned(),
         })
     }
 }

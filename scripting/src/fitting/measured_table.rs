@@ -5,7 +5,7 @@ use railproof_engine::equipment::{Equipment, RailModel};
 
 /// A table as an ensemble knows it: its sizes, and members for all that is not known exactly.
 #[derive(Debug, Clone, PartialEq)]
-pub struct KnownEnsemble {
+pub struct MeasuredTable {
     /// The sizes, the ball, the cue.
     pub table: Equipment,
     /// The table's profile gives its lengths in inches.
@@ -18,7 +18,7 @@ pub struct KnownEnsemble {
     pub banks: usize,
 }
 
-impl KnownEnsemble {
+impl MeasuredTable {
     /// The table of the ensemble's middle member, by its rail model.
     pub fn middle(&self) -> Equipment {
         let mut equipment = match self.ensemble.middle_member() {

@@ -6,7 +6,7 @@ use super::session::Session;
 use super::shares::shares;
 use crate::fault::Fault;
 use crate::fitting::{
-    FitFindings, FitQuestion, KnownEnsemble, NumberFindings, NumberUnit, read_table,
+    FitFindings, FitQuestion, MeasuredTable, NumberFindings, NumberUnit, read_table,
 };
 use crate::lua::options::{Options, object, text, word};
 use crate::lua::place::{self, Placed};
@@ -20,8 +20,8 @@ use std::rc::Rc;
 
 /// A measured table in a script's hands.
 #[derive(Debug, Clone)]
-pub struct KnownTableObject {
-    pub known: Rc<KnownEnsemble>,
+pub struct MeasuredTableObject {
+    pub known: Rc<MeasuredTable>,
     /// The findings of the fit, where it was fitted here.
     found: Option<Rc<FitFindings>>,
 }
@@ -38,7 +38,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-fn fit(lua: &Lua, argument: Value) -> mlua::Result<KnownTableObject> {
+fn fit(lua: &Lua, argument: Value) -> mlua::Result<MeasuredTableObject> {
     let options = Options::open(lua, "fit", &argument, FIT_KEYS)?;
     let session = Session::of(lua)?;
     let path = session.folder().join(options.required("banks", text())?);
@@ -52,10 +52,8 @@ fn fit(lua: &Lua, argument: Value) -> mlua::Result<KnownTableObject> {
             .with_hint("rail_model = \"nose-and-cloth\", \"nose-only\" or \"planar\"")
             .into());
     }
-    let measurements = read_measurements(&path, &table.0).map_err(|fault| match fault.place {
-        Some(_) => fault,
-        None => options.complain("banks", fault.message.clone()),
-    })?;
+    let measurements = read_measurements(&path, &table.0)
+        .map_err(|fault| fault.placed(options.complain("banks", "").place))?;
     let question = FitQuestion {
         table: (*table.0).clone(),
         in_inches: false,
@@ -66,11 +64,11 @@ fn fit(lua: &Lua, argument: Value) -> mlua::Result<KnownTableObject> {
     let found = session
         .work(lua, 1, |_| FitFindings::of(&question))?
         .map_err(|error| options.complain_of_call(error.to_string()))?;
-    Ok(KnownTableObject { known: Rc::new(found.known.clone()), found: Some(Rc::new(found)) })
+    Ok(MeasuredTableObject { known: Rc::new(found.known.clone()), found: Some(Rc::new(found)) })
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-fn measured_table(lua: &Lua, file: Value) -> mlua::Result<KnownTableObject> {
+fn measured_table(lua: &Lua, file: Value) -> mlua::Result<MeasuredTableObject> {
     const CALL: &str = "measured_table";
     let at = || place::argument(lua, CALL, 1);
     let Value::String(name) = &file else {
@@ -83,10 +81,10 @@ fn measured_table(lua: &Lua, file: Value) -> mlua::Result<KnownTableObject> {
     let session = Session::of(lua)?;
     let path = session.folder().join(name.to_string_lossy());
     let known = read_table(&path).map_err(|fault| fault.placed(at()))?;
-    Ok(KnownTableObject { known: Rc::new(known), found: None })
+    Ok(MeasuredTableObject { known: Rc::new(known), found: None })
 }
 
-impl KnownTableObject {
+impl MeasuredTableObject {
     fn found(&self, lua: &Lua, name: &str) -> mlua::Result<&FitFindings> {
         self.found.as_deref().ok_or_else(|| {
             Fault::bad_input(format!("a table from a file has no `{name}`"))
@@ -97,7 +95,7 @@ impl KnownTableObject {
     }
 }
 
-impl UserData for KnownTableObject {
+impl UserData for MeasuredTableObject {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "measured table");
         fields.add_field_method_get("name", |_, this| Ok(this.known.table.name.clone()));
@@ -123,8 +121,8 @@ impl UserData for KnownTableObject {
         });
         fields.add_field_method_get("next", |lua, this| {
             let list = lua.create_table()?;
-            for (candidate, _) in &this.found(lua, "next")?.next {
-                list.raw_push(set_up_words(&candidate.set_up))?;
+            for (set_up, _) in &this.found(lua, "next")?.next {
+                list.raw_push(set_up_words(set_up))?;
             }
             Ok(list)
         });
