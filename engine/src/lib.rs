@@ -5,9 +5,9 @@
 //! bracketed `root` and [`sample`] → [`equipment`] → [`motion`], [`contact`], [`impact`] → [`stroke`]
 //! → [`rail`] → [`rule`] → `world` → `shot` → `stepped` → [`bank`] → [`batch`] → `lay`, `verdict` and
 //! `elevation` → `aim` → [`sweep`] → [`frontier`]; beside these, tables that nobody
-//! knows exactly: [`ensemble`] → [`mod@column`] → [`practice`], [`evidence`] → [`track`], [`narrow`] → [`ask`] →
-//! [`planning`]. Nothing here reads files, looks
-//! at a clock, prints, or depends on the order in which threads run.
+//! knows exactly: [`ensemble`] → [`mod@column`] → [`practice`], [`evidence`] → [`track`], [`narrow`] → [`misfit`] →
+//! [`ask`] → [`planning`] → [`missed`]. Nothing here reads files, looks at a clock,
+//! prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
 pub mod aim;
@@ -26,6 +26,8 @@ pub mod frontier;
 pub mod impact;
 #[cfg(feature = "world")]
 pub mod lay;
+pub mod misfit;
+pub mod missed;
 pub mod motion;
 pub mod narrow;
 pub mod planning;

@@ -12,7 +12,10 @@ pub struct Landing {
     pub verdict: BankVerdict,
     /// Where the ball's way crosses the first groove beside the target, m; NaN where it never comes there.
     pub along_m: f64,
-    /// The stretch in which it would clear both mouth points, m.
+    /// Its speed where its way crosses the mouth line, m/s; 0 where it meets a rail and would rest before that
+    /// line.
+    pub speed_m_s: f64,
+    /// The stretch in which it would clear both mouth points, m; NaN where it would not come to the mouth line.
     pub holds_m: (f64, f64),
     /// The stretch without cushion, m: outside it the ball meets a rail first.
     pub mouth_m: (f64, f64),
@@ -25,16 +28,21 @@ impl Landing {
         let mut landing = Self {
             verdict: outcome.verdict(),
             along_m: f64::NAN,
+            speed_m_s: 0.0,
             holds_m: nowhere,
             mouth_m: geometry.unrolled_mouth_m(),
         };
+        let met = match outcome.ending {
+            BankEnding::OtherRail(side, place) => geometry.unrolled_m(side, place),
+            _ => None,
+        };
         let Some(arrival) = outcome.arrival else {
+            landing.along_m = met.unwrap_or(f64::NAN);
             return landing;
         };
         let place = match outcome.ending {
-            BankEnding::OtherRail(side, place) => geometry.unrolled_m(side, place),
             BankEnding::AtMouth => crossing_m(geometry, &arrival, 0.0),
-            _ => None,
+            _ => met,
         };
         let ends = (
             crossing_m(geometry, &arrival, -arrival.clearance_short_m),
@@ -42,9 +50,15 @@ impl Landing {
         );
         if let (Some(place), (Some(from), Some(to))) = (place, ends) {
             landing.along_m = place;
+            landing.speed_m_s = arrival.state.velocity.norm();
             landing.holds_m = (from, to);
         }
         landing
+    }
+
+    /// True where the ball rests before it comes to a place.
+    pub const fn is_stopped(&self) -> bool {
+        matches!(self.verdict, BankVerdict::StoppedBeforeRail | BankVerdict::StoppedBeforeMouth)
     }
 
     /// True where the ball comes to a place beside its target or into it.

@@ -1,7 +1,22 @@
 //! Random draws of the normal law, each a function of its place.
 
+use super::Scatter;
 use crate::sample::{Sample, Sampling};
 use core::f64::consts::PI;
+
+/// The deviations of one shot in each cause, by its number.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct ShotDraws {
+    pub(crate) seed: u64,
+}
+
+impl ShotDraws {
+    /// Aim, speed, side, roll, contact and start of a shot, in deviations.
+    pub(crate) fn of(self, shot: u64) -> [f64; Scatter::CAUSES] {
+        let draws = NormalDraws { seed: self.seed, uses: Scatter::CAUSES };
+        core::array::from_fn(|cause| draws.normal(shot, cause))
+    }
+}
 
 /// Normal numbers by row and use; the same seed gives the same.
 #[derive(Debug, Clone, Copy)]

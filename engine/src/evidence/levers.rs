@@ -2,7 +2,7 @@
 
 use super::Scatter;
 use crate::bank::BankError;
-use crate::column::{Hand, Landings, SetUp, columns};
+use crate::column::{Hand, Landing, Landings, SetUp, columns};
 use crate::ensemble::{Ensemble, Member, MemberNumber};
 use crate::equipment::{Equipment, RailModel};
 use crate::rail::BankGeometry;
@@ -11,12 +11,26 @@ use nalgebra::{SMatrix, SVector};
 /// The levers of one set-up: the change of its landing per unit of each cause, m, as planes over the members'
 /// coordinates.
 ///
+/// What the planes leave of the levers stands beside them as a variance; so does the bend of the places, which moves the
+/// mean of scattered shots past the exact one.
+///
 /// A plane is fitted by least squares to differences between banks one standard deviation to either side, on
 /// [`Levers::MEMBERS`] wide members. A member's own levers would cost a dozen banks for each of its own.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Levers {
     planes: [Plane; Scatter::CAUSES],
+    /// The mean square of what the planes leave of the levers.
+    left: [f64; Scatter::CAUSES],
+    /// How far the mean of scattered shots lies past the exact shot, m: the speed's share, and that of the others.
+    bends: [Plane; 2],
+    is_near_rest: bool,
 }
+
+/// The speed's place among the causes.
+const SPEED: usize = 1;
+/// The plays of one bank: either side of each cause, then exactly.
+const PLAYS: usize = 2 * Scatter::CAUSES + 1;
+const EXACT: usize = PLAYS - 1;
 
 /// A constant and a slope for each coordinate.
 type Plane = SVector<f64, TERMS>;
@@ -38,32 +52,79 @@ impl Levers {
         let wide = Ensemble::wide(Self::MEMBERS, 1);
         let seen = seen_either_side(table, model, wide.members(), shots)?;
         Ok(seen
-            .chunks_exact(2 * Scatter::CAUSES)
+            .chunks_exact(PLAYS)
             .zip(shots)
-            .map(|(of_bank, (_, scatter))| Self {
-                planes: core::array::from_fn(|cause| {
-                    let (less, more) = (&of_bank[2 * cause], &of_bank[2 * cause + 1]);
-                    let width = 2.0 * scatter.causes()[cause];
-                    let levers = less.iter().zip(more).map(|(less, more)| {
-                        if width > 0.0 { (more.along_m - less.along_m) / width } else { 0.0 }
-                    });
-                    plane(wide.members(), levers)
-                }),
-            })
+            .map(|(of_bank, (_, scatter))| Self::fitted(wide.members(), of_bank, scatter))
             .collect())
+    }
+
+    fn fitted(members: &[Member], of_bank: &[Landings], scatter: &Scatter) -> Self {
+        let place_m = |play: usize, member: usize| of_bank[play][member].along_m;
+        let lever = |cause: usize, member: usize| {
+            let width = 2.0 * scatter.causes()[cause];
+            let moved_m = place_m(2 * cause + 1, member) - place_m(2 * cause, member);
+            if width > 0.0 { moved_m / width } else { 0.0 }
+        };
+        let bend_m = |cause: usize, member: usize| {
+            let either_side = place_m(2 * cause, member) + place_m(2 * cause + 1, member);
+            0.5 * either_side - place_m(EXACT, member)
+        };
+        let count = members.len();
+        let planes: [Plane; Scatter::CAUSES] = core::array::from_fn(|cause| {
+            plane(members, (0..count).map(|member| lever(cause, member)))
+        });
+        let left = core::array::from_fn(|cause| {
+            let squares = members.iter().enumerate().map(|(at, member)| {
+                let off = lever(cause, at) - planes[cause].dot(&terms(member));
+                off * off
+            });
+            let known = squares.filter(|square| square.is_finite());
+            let (sum, count) = known.fold((0.0, 0.0), |(sum, count), it| (sum + it, count + 1.0));
+            if count > 0.0 { sum / count } else { 0.0 }
+        });
+        let others = |member: usize| {
+            let bends = (0..Scatter::CAUSES).filter(|cause| *cause != SPEED);
+            bends.map(|cause| bend_m(cause, member)).sum::<f64>()
+        };
+        let bends = [
+            plane(members, (0..count).map(|member| bend_m(SPEED, member))),
+            plane(members, (0..count).map(others)),
+        ];
+        let is_near_rest = of_bank[2 * SPEED].iter().any(Landing::is_stopped);
+        Self { planes, left, bends, is_near_rest }
+    }
+
+    /// True for a set-up that some player's shots, a deviation too slow, leave at rest before its target.
+    pub(super) const fn is_near_rest(&self) -> bool {
+        self.is_near_rest
+    }
+
+    /// The variance of a member's landing from every cause but the speed, m², and the way that it moves for one
+    /// deviation of the speed, m.
+    pub(super) fn apart_from_speed(&self, member: &Member, scatter: &Scatter) -> (f64, f64) {
+        let speed_m = self.planes[SPEED].dot(&terms(member)) * scatter.speed;
+        let left_m2 = self.left[SPEED] * scatter.speed * scatter.speed;
+        (self.variance_m2(member, scatter) - speed_m * speed_m - left_m2, speed_m)
+    }
+
+    /// The way that a member's landing moves for one deviation of each cause, m.
+    pub(crate) fn moves_m(&self, member: &Member, scatter: &Scatter) -> [f64; Scatter::CAUSES] {
+        let (terms, causes) = (terms(member), scatter.causes());
+        core::array::from_fn(|cause| self.planes[cause].dot(&terms) * causes[cause])
     }
 
     /// The variance of a member's landing about its place, m².
     pub fn variance_m2(&self, member: &Member, scatter: &Scatter) -> f64 {
+        let moves = self.moves_m(member, scatter).map(|moved_m| moved_m * moved_m);
+        let left = self.left.iter().zip(scatter.causes()).map(|(left, sd)| left * sd * sd);
+        moves.iter().sum::<f64>() + left.sum::<f64>()
+    }
+
+    /// How far the mean of a member's scattered shots lies past its exact one, m: the speed's share, and that of
+    /// the other causes.
+    pub(super) fn bends_m(&self, member: &Member) -> [f64; 2] {
         let terms = terms(member);
-        self.planes
-            .iter()
-            .zip(scatter.causes())
-            .map(|(plane, sd)| {
-                let moved_m = plane.dot(&terms) * sd;
-                moved_m * moved_m
-            })
-            .sum()
+        self.bends.map(|plane| plane.dot(&terms))
     }
 }
 
@@ -79,9 +140,9 @@ pub fn mean_variances_m2(
 ) -> Result<Vec<f64>, BankError> {
     let seen = seen_either_side(table, model, members, shots)?;
     Ok(seen
-        .chunks_exact(2 * Scatter::CAUSES)
+        .chunks_exact(PLAYS)
         .map(|of_bank| {
-            let squares = of_bank.chunks_exact(2).map(|pair| {
+            let squares = of_bank[..EXACT].chunks_exact(2).map(|pair| {
                 let (sum, count) = pair[0]
                     .iter()
                     .zip(&pair[1])
@@ -97,14 +158,14 @@ pub fn mean_variances_m2(
         .collect())
 }
 
-/// The landings of every shot with each cause one standard deviation less, then more.
+/// The landings of every shot with each cause one standard deviation less, then more, then of the exact shot.
 fn seen_either_side(
     table: &Equipment,
     model: RailModel,
     members: &[Member],
     shots: &[(SetUp, Scatter)],
 ) -> Result<Vec<Landings>, BankError> {
-    let mut moved = Vec::with_capacity(2 * Scatter::CAUSES * shots.len());
+    let mut moved = Vec::with_capacity(PLAYS * shots.len());
     for (set_up, scatter) in shots {
         let diamond_m = BankGeometry::new(table, set_up.rail, set_up.pocket)?.diamond_m;
         for cause in 0..Scatter::CAUSES {
@@ -112,6 +173,7 @@ fn seen_either_side(
                 moved.push(with_cause(set_up, scatter, diamond_m, cause, sign));
             }
         }
+        moved.push(*set_up);
     }
     columns(table, model, members, &moved, Hand::Exact)
 }
@@ -121,7 +183,7 @@ fn with_cause(set_up: &SetUp, scatter: &Scatter, diamond_m: f64, cause: usize, s
     let by = sign * scatter.causes()[cause];
     match cause {
         0 => moved.aim_error_rad += by,
-        1 => moved.speed_ratio *= 1.0 + by,
+        SPEED => moved.speed_ratio *= 1.0 + by,
         2 => moved.side += by,
         3 => moved.roll += by,
         4 => moved.line.contact += by / diamond_m,

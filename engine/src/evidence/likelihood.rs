@@ -1,10 +1,11 @@
 //! The likelihood of measured banks.
 
 use super::draws::NormalDraws;
-use super::normal::{density, share_between};
+use super::normal::{density, share_below, share_between};
+use super::places::{Place, Places, SPEEDS};
 use super::{Levers, MeasuredBank, Seen};
 use crate::bank::BankError;
-use crate::column::{Hand, Landing, SetUp, columns};
+use crate::column::{Hand, Landings, SetUp, columns};
 use crate::ensemble::Member;
 use crate::equipment::{Equipment, RailModel};
 
@@ -14,8 +15,10 @@ pub struct Evidence {
     table: Equipment,
     model: RailModel,
     banks: Vec<MeasuredBank>,
-    set_ups: Vec<SetUp>,
     levers: Vec<Levers>,
+    /// All that a member plays, and where each bank's plays begin among them.
+    plays: Vec<SetUp>,
+    begins: Vec<usize>,
 }
 
 impl Evidence {
@@ -28,10 +31,22 @@ impl Evidence {
         model: RailModel,
         banks: Vec<MeasuredBank>,
     ) -> Result<Self, BankError> {
-        let set_ups: Vec<SetUp> = banks.iter().map(|bank| bank.set_up).collect();
         let shots: Vec<_> = banks.iter().map(|bank| (bank.set_up, bank.scatter)).collect();
         let levers = Levers::of(table, model, &shots)?;
-        Ok(Self { table: table.clone(), model, banks, set_ups, levers })
+        let (mut plays, mut begins) = (Vec::new(), Vec::new());
+        for (bank, levers) in banks.iter().zip(&levers) {
+            begins.push(plays.len());
+            if levers.is_near_rest() {
+                plays.extend(SPEEDS.map(|deviations| {
+                    let ratio = bank.set_up.speed_ratio * (1.0 + deviations * bank.scatter.speed);
+                    SetUp { speed_ratio: ratio, ..bank.set_up }
+                }));
+            } else {
+                plays.push(bank.set_up);
+            }
+        }
+        begins.push(plays.len());
+        Ok(Self { table: table.clone(), model, banks, levers, plays, begins })
     }
 
     /// The banks.
@@ -44,16 +59,35 @@ impl Evidence {
     /// # Errors
     /// As [`columns`].
     pub fn log_likelihoods(&self, members: &[Member]) -> Result<Vec<Vec<f64>>, BankError> {
-        let seen = columns(&self.table, self.model, members, &self.set_ups, Hand::Members)?;
+        let seen = self.seen(members)?;
         Ok(members
             .iter()
             .enumerate()
             .map(|(at, member)| {
                 (0..self.banks.len())
-                    .map(|bank| self.log_likelihood(bank, member, &seen[bank][at]))
+                    .map(|bank| self.log_likelihood(bank, &self.places(&seen, bank, at, member)))
                     .collect()
             })
             .collect())
+    }
+
+    fn seen(&self, members: &[Member]) -> Result<Vec<Landings>, BankError> {
+        columns(&self.table, self.model, members, &self.plays, Hand::Members)
+    }
+
+    /// Where a member's shots of a bank come to.
+    fn places(&self, seen: &[Landings], bank: usize, at: usize, member: &Member) -> Places {
+        let (levers, scatter) = (&self.levers[bank], &self.banks[bank].scatter);
+        let begin = self.begins[bank];
+        if levers.is_near_rest() {
+            let landings: [_; SPEEDS.len()] = core::array::from_fn(|speed| seen[begin + speed][at]);
+            let (rest_m2, lever_m) = levers.apart_from_speed(member, scatter);
+            let [_, others_m] = levers.bends_m(member);
+            Places::over_speeds(&landings, rest_m2, scatter.speed, lever_m).moved(others_m)
+        } else {
+            let past_m = levers.bends_m(member).iter().sum();
+            Places::about(&seen[begin][at], levers.variance_m2(member, scatter)).moved(past_m)
+        }
     }
 
     /// Places where each bank could come to when these members' players send it again, m: a row for each bank,
@@ -62,17 +96,18 @@ impl Evidence {
     /// # Errors
     /// As [`columns`].
     pub fn predictions(&self, members: &[Member], seed: u64) -> Result<Vec<Vec<f64>>, BankError> {
-        let seen = columns(&self.table, self.model, members, &self.set_ups, Hand::Members)?;
-        let draws = NormalDraws { seed, uses: self.banks.len() };
+        let seen = self.seen(members)?;
+        let draws = NormalDraws { seed, uses: 2 * self.banks.len() };
         let place = |bank: usize, at: usize, member: &Member| {
-            let measured = &self.banks[bank];
-            let variance_m2 = self.levers[bank].variance_m2(member, &measured.scatter);
-            let read_to_m = match measured.seen {
+            let read_to_m = match self.banks[bank].seen {
                 Seen::At { read_to_m, .. } => read_to_m,
                 _ => 0.0,
             };
-            let sd_m = (variance_m2 + read_to_m * read_to_m).sqrt();
-            seen[bank][at].along_m + sd_m * draws.normal(at as u64, bank)
+            let speed = share_below(draws.normal(at as u64, 2 * bank + 1));
+            self.places(&seen, bank, at, member).at_share(speed).map_or(f64::NAN, |place| {
+                let sd_m = (place.variance_m2 + read_to_m * read_to_m).sqrt();
+                place.along_m + sd_m * draws.normal(at as u64, 2 * bank)
+            })
         };
         Ok((0..self.banks.len())
             .map(|bank| {
@@ -81,69 +116,109 @@ impl Evidence {
             .collect())
     }
 
+    /// The numbers that were read of banks that are no likely slip, and what each member expects of them.
+    ///
+    /// # Errors
+    /// As [`columns`].
+    pub fn read_numbers(
+        &self,
+        members: &[Member],
+        slips: &[f64],
+    ) -> Result<Vec<ExpectedNumber>, BankError> {
+        let seen = self.seen(members)?;
+        let number = |(bank, measured): (usize, &MeasuredBank)| {
+            let Seen::At { along_m, read_to_m } = measured.seen else { return None };
+            if slips[bank] > LIKELY_SLIP {
+                return None;
+            }
+            let (mut means_m, mut variances) = (Vec::with_capacity(members.len()), (0.0, 0.0));
+            for (at, member) in members.iter().enumerate() {
+                let told = self.places(&seen, bank, at, member).mean();
+                means_m.push(told.map_or(f64::NAN, |(mean_m, _)| mean_m));
+                if let Some((_, variance_m2)) = told {
+                    variances = (variances.0 + variance_m2, variances.1 + 1.0);
+                }
+            }
+            let of_shots_m2 = if variances.1 > 0.0 { variances.0 / variances.1 } else { 0.0 };
+            Some(ExpectedNumber {
+                bank,
+                seen_m: along_m,
+                means_m,
+                variance_m2: of_shots_m2 + read_to_m * read_to_m,
+            })
+        };
+        Ok(self.banks.iter().enumerate().filter_map(number).collect())
+    }
+
     /// The chance that each bank's result is wrong altogether, over members of equal weight: by the rows that
     /// [`Evidence::log_likelihoods`] gives.
     pub fn chances_of_a_slip(&self, rows: &[Vec<f64>]) -> Vec<f64> {
         let chance = |bank: usize, row: &Vec<f64>| {
             let measured = &self.banks[bank];
             let whole = libm::exp(row[bank] / f64::from(measured.repeats));
-            measured.scatter.wrong * by_chance(measured.seen) / whole
+            measured.scatter.wrong * measured.seen.by_chance() / whole
         };
         (0..self.banks.len())
             .map(|bank| rows.iter().map(|row| chance(bank, row)).sum::<f64>() / rows.len() as f64)
             .collect()
     }
 
-    fn log_likelihood(&self, bank: usize, member: &Member, landing: &Landing) -> f64 {
+    fn log_likelihood(&self, bank: usize, places: &Places) -> f64 {
         let measured = &self.banks[bank];
-        let variance_m2 = self.levers[bank].variance_m2(member, &measured.scatter);
-        let likely = match measured.seen {
-            Seen::At { along_m, read_to_m } => {
-                let sd = (variance_m2 + read_to_m * read_to_m).sqrt();
-                let z = (along_m - landing.along_m) / sd;
-                density(z) / sd
-            }
-            word => word_share(word, landing, variance_m2.sqrt()),
+        let over = |likely: &dyn Fn(&Place) -> f64| -> f64 {
+            places.all().iter().map(|place| place.share * likely(place)).sum()
         };
-        let likely = if landing.is_told() { likely } else { 0.0 };
+        let likely = match measured.seen {
+            Seen::At { along_m, read_to_m } => over(&|place| {
+                let sd = (place.variance_m2 + read_to_m * read_to_m).sqrt();
+                density((along_m - place.along_m) / sd) / sd
+            }),
+            Seen::Stops => places.stops(),
+            word => over(&|place| word_share(word, place)),
+        };
         let wrong = measured.scatter.wrong;
         f64::from(measured.repeats)
-            * libm::log((1.0 - wrong) * likely + wrong * by_chance(measured.seen))
+            * libm::log((1.0 - wrong) * likely + wrong * measured.seen.by_chance())
     }
 }
 
-/// The share or density of a result that is wrong altogether.
-const fn by_chance(seen: Seen) -> f64 {
-    match seen {
-        Seen::At { .. } => 1.0 / UNROLLED_M,
-        _ => 1.0 / WORDS,
-    }
-}
+/// A result that is a slip with this chance is taken for one.
+pub const LIKELY_SLIP: f64 = 0.5;
 
-/// A wrong number may stand anywhere along some four metres of rail.
-const UNROLLED_M: f64 = 4.0;
-/// A wrong word may be any of four.
-const WORDS: f64 = 4.0;
+/// A number that was read, and what each member expects of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ExpectedNumber {
+    /// Which bank it was.
+    pub bank: usize,
+    /// The place that was read, along the unrolled rails, m.
+    pub seen_m: f64,
+    /// The mean place of each member's shots, m; NaN where they come to none.
+    pub means_m: Vec<f64>,
+    /// The variance of reading one of its shots, m².
+    pub variance_m2: f64,
+}
 
 /// The share of a member's shots of which this word is said.
-fn word_share(word: Seen, landing: &Landing, sd_m: f64) -> f64 {
-    let sd_m = sd_m.max(LEAST_SD_M);
+fn word_share(word: Seen, place: &Place) -> f64 {
+    let sd_m = place.variance_m2.sqrt().max(LEAST_SD_M);
     let between = |from: f64, to: f64| {
         if to > from {
-            share_between((from - landing.along_m) / sd_m, (to - landing.along_m) / sd_m)
+            share_between((from - place.along_m) / sd_m, (to - place.along_m) / sd_m)
         } else {
             0.0
         }
     };
-    let (mouth_from, mouth_to) = landing.mouth_m;
-    let (from, to) = landing.holds_m;
-    let holds = between(from.max(mouth_from), to.min(mouth_to));
+    let (mouth_from, mouth_to) = place.mouth_m;
+    let (from, to) = place.holds_m;
+    // A ball that would rest before the mouth line holds nowhere.
+    let is_known = from < to;
+    let holds = if is_known { between(from.max(mouth_from), to.min(mouth_to)) } else { 0.0 };
     match word {
         Seen::Holds => holds,
         Seen::Touches => (between(mouth_from, mouth_to) - holds).max(0.0),
         Seen::Long => between(mouth_to, f64::INFINITY),
         Seen::Short => between(f64::NEG_INFINITY, mouth_from),
-        Seen::At { .. } => 0.0,
+        Seen::Stops | Seen::At { .. } => 0.0,
     }
 }
 

@@ -2,19 +2,23 @@
 //!
 //! A shot scatters: aim, speed, side, roll and the places of the ball and of the line differ from what was meant.
 //! The place where it comes to then scatters about the member's own by a normal law whose variance adds up
-//! those of the causes, each by its lever ([`Levers`]). A number is that place as it was read; a word is the
+//! those of the causes, each by its lever ([`Levers`]). Banks of which some shots rest before they come to a rail
+//! are summed over the speed instead. A number is that place as it was read; a word is the
 //! stretch of places for which it is said. A small share of all results is taken to be wrong altogether.
 
 mod draws;
 mod levers;
 mod likelihood;
 mod normal;
+mod places;
 mod scatter;
 mod seen;
 mod watched;
 
+pub(crate) use draws::ShotDraws;
 pub use levers::{Levers, mean_variances_m2};
-pub use likelihood::Evidence;
+pub use likelihood::{Evidence, ExpectedNumber, LIKELY_SLIP};
+pub(crate) use normal::density as normal_density;
 pub use scatter::Scatter;
 pub use seen::{MeasuredBank, Seen};
 pub use watched::{MadeUpTable, Watching};

@@ -32,7 +32,7 @@ impl Scatter {
     };
 
     /// The number of causes.
-    pub(super) const CAUSES: usize = 6;
+    pub(crate) const CAUSES: usize = 6;
 
     /// The causes, in the order of a bank's levers.
     pub(super) const fn causes(&self) -> [f64; Self::CAUSES] {

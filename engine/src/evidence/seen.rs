@@ -27,6 +27,8 @@ pub enum Seen {
     Long,
     /// It came before the pocket.
     Short,
+    /// It rested before it came to a rail beside the pocket.
+    Stops,
     /// It met a rail here, along the unrolled rails; never said of a ball that dropped.
     At {
         /// Where, m.
@@ -35,3 +37,18 @@ pub enum Seen {
         read_to_m: f64,
     },
 }
+
+impl Seen {
+    /// The share, or the density per metre, of a result that is wrong altogether.
+    pub(crate) const fn by_chance(self) -> f64 {
+        match self {
+            Self::At { .. } => 1.0 / UNROLLED_M,
+            _ => 1.0 / WORDS,
+        }
+    }
+}
+
+/// A wrong number may stand anywhere along some four metres of rail.
+const UNROLLED_M: f64 = 4.0;
+/// A wrong word may be any of five.
+const WORDS: f64 = 5.0;

@@ -37,8 +37,8 @@ pub struct MadeUpTable<'a> {
 }
 
 impl MadeUpTable<'_> {
-    /// Plays and watches each set-up once; a ball that comes to no place beside its pocket leaves no
-    /// measurement.
+    /// Plays and watches each set-up once; a ball that neither comes to a place beside its pocket nor rests
+    /// before it leaves no measurement.
     ///
     /// # Errors
     /// As [`columns`].
@@ -75,6 +75,9 @@ impl MadeUpTable<'_> {
     }
 
     fn seen(&self, landing: &Landing, watching: Watching, index: u64) -> Option<Seen> {
+        if landing.is_stopped() {
+            return Some(Seen::Stops);
+        }
         if !landing.is_told() {
             return None;
         }

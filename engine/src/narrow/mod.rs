@@ -9,4 +9,6 @@ mod moves;
 mod stage;
 mod temper;
 
+pub(crate) use temper::drawn_again;
+
 pub use stage::{NarrowSettings, Narrowed, narrow};

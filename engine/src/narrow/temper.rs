@@ -49,7 +49,7 @@ const HALVINGS: usize = 40;
 ///
 /// Systematic resampling; Carpenter, Clifford and Fearnhead 1999, *Improved particle filter for nonlinear
 /// problems*, IEE Proc. Radar Sonar Navig. 146(1):2–7.
-pub(super) fn drawn_again(weights: &[f64], offset: f64) -> Vec<usize> {
+pub(crate) fn drawn_again(weights: &[f64], offset: f64) -> Vec<usize> {
     let count = weights.len();
     let step = weights.iter().sum::<f64>() / count as f64;
     let mut drawn = Vec::with_capacity(count);

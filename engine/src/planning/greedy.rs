@@ -127,6 +127,7 @@ mod tests {
         Landing {
             verdict: BankVerdict::Short,
             along_m,
+            speed_m_s: 1.0,
             holds_m: (10.0, 11.0),
             mouth_m: (9.0, 12.0),
         }

@@ -5,10 +5,10 @@ use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::fields::{WrittenText, place_among, words};
 use crate::files::{apart_from, make_folder, write_whole};
-use crate::fitting::{FEWEST_MEMBERS, FitFindings, FitQuestion, table_text};
+use crate::fitting::{FEWEST_MEMBERS, FitFindings, FitQuestion, rail_models, table_text};
 use crate::measured::{read_measurements, template};
 use crate::profile::{find_profile, in_inches, profile_text};
-use crate::telling::{count, fit_sentences};
+use crate::telling::{count, fit_sentences, missed_sentences, rail_model_sentences};
 
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::equipment::RailModel;
@@ -34,6 +34,12 @@ pub struct FitArgs {
     /// Which of the many such samples.
     #[arg(long, value_name = "NUMBER", default_value_t = NarrowSettings::SHIPPED.seed)]
     pub seed: u64,
+    /// Say why the bank on this line of the file missed, as far as the other banks can tell.
+    #[arg(long, value_name = "LINE")]
+    pub why: Option<usize>,
+    /// Hold the banks to every rail model instead, and say which they speak for.
+    #[arg(long, conflicts_with_all = ["why", "into", "rail_model"])]
+    pub compare_rail_models: bool,
     /// Folder for the table's file, table.json, and the profile of its middle, profile.yaml.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
@@ -60,9 +66,23 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
         apart_from(table, [path.as_path()])?;
         apart_from(profile, [path.as_path(), Path::new(&args.equipment)])?;
     }
-    let found = FitFindings::of(&question)
-        .map_err(|error| Fault::bad_input(format!("this table has no such banks: {error}")))?;
-    let mut text = fit_sentences(&question, &found);
+    let no_banks = |error| Fault::bad_input(format!("this table has no such banks: {error}"));
+    if args.compare_rail_models {
+        let fits = rail_models(&question).map_err(no_banks)?;
+        print(&rail_model_sentences(&question, &fits))?;
+        return Ok(Exit::Held);
+    }
+    let found = FitFindings::of(&question).map_err(no_banks)?;
+    let mut text = match args.why {
+        Some(line) => {
+            let (bank, odds) = found
+                .why_missed(&question, line)
+                .ok_or_else(|| no_such_line(&found, line))?
+                .map_err(no_banks)?;
+            missed_sentences(&question.table, &bank, &odds)
+        }
+        None => fit_sentences(&question, &found),
+    };
     if let Some((folder, table, profile)) = &targets {
         make_folder(folder)?;
         let file = table_text(&found.known, &question.measurements.text, args.seed)?;
@@ -75,6 +95,19 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
     }
     print(&text)?;
     Ok(Exit::Held)
+}
+
+/// No measured bank stands on this line.
+fn no_such_line(found: &FitFindings, line: usize) -> Fault {
+    let fault =
+        Fault::bad_input(format!("`--why`: line {line} of the file holds no measured bank"));
+    match (found.predicted.first(), found.predicted.last()) {
+        (Some(first), Some(last)) => fault.with_hint(format!(
+            "banks stand on lines {} to {}; lines are counted as an editor counts them",
+            first.line, last.line
+        )),
+        _ => fault,
+    }
 }
 
 /// The profile of the middle one of the tables: it answers everything that takes a profile, without how sure it is.

@@ -8,6 +8,8 @@ use railproof_engine::column::{Hand, SetUp, columns};
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::evidence::{Evidence, MeasuredBank, Scatter, mean_variances_m2};
+use railproof_engine::misfit::Misfit;
+use railproof_engine::missed::{MissOdds, NoOdds};
 use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow};
 use railproof_engine::planning::{PlannedBank, WantedNumber, candidates, plan_next};
 use railproof_engine::rail::{Line, Pocket, Rail};
@@ -62,7 +64,7 @@ pub struct PredictedBank {
     pub bank: MeasuredBank,
     /// The line of the file.
     pub line: usize,
-    /// The place that was to be expected along the unrolled rails, of table and shot together, m; `None`
+    /// The place that the other banks let expect along the unrolled rails, of table and shot together, m; `None`
     /// where no member's ball comes to one.
     pub expected_m: Option<CredibleInterval>,
     /// The chance that its result is a slip.
@@ -82,6 +84,8 @@ pub struct FitFindings {
     pub slope: NumberFindings,
     /// The banks.
     pub predicted: Vec<PredictedBank>,
+    /// Whether the numbers that were read agree with any table that could be; `None` for too few.
+    pub misfit: Option<Misfit>,
     /// The next banks worth measuring.
     pub next: Vec<(SetUp, PlannedBank)>,
 }
@@ -98,6 +102,25 @@ const FEW: usize = 8;
 const READ_TO_M: f64 = 0.016;
 
 impl FitFindings {
+    /// Why the bank on this line of the file missed, as far as the other banks can tell; `None` where no bank
+    /// stands there.
+    ///
+    /// # Errors
+    /// [`BankError`] for a table without the bank.
+    pub fn why_missed(
+        &self,
+        question: &FitQuestion,
+        line: usize,
+    ) -> Option<Result<(MeasuredBank, Result<MissOdds, NoOdds>), BankError>> {
+        let at = self.predicted.iter().position(|bank| bank.line == line)?;
+        let bank = self.predicted[at].bank;
+        let members = self.known.ensemble.members().to_vec();
+        let others = Ensemble::weighted(members, without(&self.narrowed, at));
+        let seed = question.settings.seed;
+        let odds = MissOdds::of(&question.table, question.model, &others, &bank, seed);
+        Some(odds.map(|odds| (bank, odds)))
+    }
+
     /// Fits.
     ///
     /// # Errors
@@ -117,7 +140,9 @@ impl FitFindings {
         let some = every(&narrowed.ensemble, ASKED);
         let slopes = best_slopes(table, *model, &some)?;
         let before = best_slopes(table, *model, &every(&wide, ASKED))?;
+        let slips = evidence.chances_of_a_slip(&narrowed.log_likelihoods);
         Ok(Self {
+            misfit: Misfit::of(&evidence.read_numbers(known.ensemble.members(), &slips)?),
             numbers: numbers(&wide, &narrowed.ensemble),
             slope: NumberFindings {
                 title: "best slope",
@@ -125,7 +150,7 @@ impl FitFindings {
                 before: interval(&before),
                 after: interval(&slopes),
             },
-            predicted: predicted(question, &evidence, &narrowed)?,
+            predicted: predicted(question, &evidence, &narrowed, &slips)?,
             next: next(question, &some, &slopes)?,
             known,
             narrowed,
@@ -133,13 +158,13 @@ impl FitFindings {
     }
 }
 
-fn interval(slopes: &SlopeAnswer) -> CredibleInterval {
+pub(super) fn interval(slopes: &SlopeAnswer) -> CredibleInterval {
     let nothing = (f64::NAN, f64::NAN);
     slopes.interval.unwrap_or(CredibleInterval { middle: f64::NAN, half: nothing, ninety: nothing })
 }
 
 /// So many members, evenly taken.
-fn every(ensemble: &Ensemble, count: usize) -> Ensemble {
+pub(super) fn every(ensemble: &Ensemble, count: usize) -> Ensemble {
     let members = ensemble.members();
     let step = (members.len() / count).max(1);
     Ensemble::even(members.iter().step_by(step).copied().collect())
@@ -171,20 +196,30 @@ fn predicted(
     question: &FitQuestion,
     evidence: &Evidence,
     narrowed: &Narrowed,
+    slips: &[f64],
 ) -> Result<Vec<PredictedBank>, BankError> {
     let members = narrowed.ensemble.members();
     let places = evidence.predictions(members, question.settings.seed)?;
-    let slips = evidence.chances_of_a_slip(&narrowed.log_likelihoods);
     let banks = question.measurements.banks.iter().zip(&question.measurements.lines);
     Ok(banks
         .zip(places.iter().zip(slips))
-        .map(|((&bank, &line), (places, slip))| PredictedBank {
+        .enumerate()
+        .map(|(at, ((&bank, &line), (places, &slip)))| PredictedBank {
             bank,
             line,
-            expected_m: CredibleInterval::of(places, narrowed.ensemble.weights()),
+            expected_m: CredibleInterval::of(places, &without(narrowed, at)),
             slip,
         })
         .collect())
+}
+
+/// The weights of members that have not seen a bank: by one over its likelihood, which a slip's chance keeps from
+/// nothing; A. Gelfand, D. Dey and H. Chang 1992, *Model determination using predictive distributions*, Bayesian
+/// Statistics 4:147–167.
+pub(super) fn without(narrowed: &Narrowed, bank: usize) -> Vec<f64> {
+    let logs = narrowed.log_likelihoods.iter().map(|row| -row[bank]);
+    let most = logs.clone().fold(f64::NEG_INFINITY, f64::max);
+    logs.map(|log| libm::exp(log - most)).collect()
 }
 
 fn next(

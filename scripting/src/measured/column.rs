@@ -81,7 +81,7 @@ impl MeasuredColumn {
             Self::OffRail => "distance off the rail with its unit, such as 4 in; 0 is frozen",
             Self::Speed => "soft, medium, firm, or a speed with its unit, such as 3 m/s",
             Self::Sent => "tip (on the object ball), full (cue ball full) or cut; tip if left out",
-            Self::Seen => "holds, touches, long or short",
+            Self::Seen => "holds, touches, long, short, or stops (it rested before it met a rail)",
             Self::Number => {
                 "where a long or short ball first met a rail, in diamonds from the pocket"
             }

@@ -57,10 +57,12 @@ enum SeenWord {
     Touches,
     Long,
     Short,
+    Stops,
 }
 
 impl Worded for SeenWord {
-    const ALL: &'static [Self] = &[Self::Holds, Self::Touches, Self::Long, Self::Short];
+    const ALL: &'static [Self] =
+        &[Self::Holds, Self::Touches, Self::Long, Self::Short, Self::Stops];
 
     fn word(self) -> &'static str {
         match self {
@@ -68,6 +70,7 @@ impl Worded for SeenWord {
             Self::Touches => "touches",
             Self::Long => "long",
             Self::Short => "short",
+            Self::Stops => "stops",
         }
     }
 }
@@ -131,10 +134,16 @@ impl MeasuredCells<'_> {
                     .with_hint("only a ball that was long or short met a rail first");
                 Err(self.refused(C::Number, &mismatch))
             }
+            (SeenWord::Stops, Some(_)) => {
+                let mismatch = Mismatch::message("must be empty for a ball that stopped")
+                    .with_hint("a ball that met a rail beside the pocket was long or short");
+                Err(self.refused(C::Number, &mismatch))
+            }
             (SeenWord::Holds, None) => Ok(Seen::Holds),
             (SeenWord::Touches, None) => Ok(Seen::Touches),
             (SeenWord::Long, None) => Ok(Seen::Long),
             (SeenWord::Short, None) => Ok(Seen::Short),
+            (SeenWord::Stops, None) => Ok(Seen::Stops),
             (_, Some(number)) => {
                 let is_long = word == SeenWord::Long;
                 let at = |number| geometry.unrolled_of_number_m(&table.table, is_long, number);

@@ -6,14 +6,14 @@ use crate::fitting::{FitFindings, FitQuestion, NumberFindings, NumberUnit, Predi
 use railproof_engine::ask::CredibleInterval;
 use railproof_engine::column::SetUp;
 use railproof_engine::ensemble::Ensemble;
-use railproof_engine::evidence::Seen;
+use railproof_engine::equipment::Equipment;
+use railproof_engine::evidence::{LIKELY_SLIP, Seen};
+use railproof_engine::misfit::Misfit;
 use railproof_engine::narrow::NarrowSettings;
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::units::{INCH_M, Speed, short_number};
 use std::fmt::Write;
 
-/// A result that is a slip with this chance is told.
-const LIKELY_SLIP: f64 = 0.5;
 /// Fewer members are too few for intervals.
 const FEW_MEMBERS: usize = 1000;
 /// Fewer banks say little.
@@ -26,6 +26,7 @@ pub fn fit_sentences(question: &FitQuestion, found: &FitFindings) -> String {
     if banks > 0 {
         parts.push(numbers(found));
         parts.push(each_bank(question, found));
+        parts.extend(found.misfit.as_ref().map(misfit));
     }
     if !found.next.is_empty() {
         parts.push(next(found));
@@ -110,7 +111,7 @@ fn span(interval: &CredibleInterval, unit: NumberUnit) -> String {
 
 fn each_bank(question: &FitQuestion, found: &FitFindings) -> String {
     let mut text = String::from(
-        "Each bank as seen, and as this table would be expected to play it, nine times in ten (number on the \
+        "Each bank as seen, and as this table would be expected to play it by the other banks, nine times in ten (number on the \
          rail that a miss meets first, counted from the pocket):\n",
     );
     for bank in &found.predicted {
@@ -119,24 +120,47 @@ fn each_bank(question: &FitQuestion, found: &FitFindings) -> String {
     text
 }
 
+/// A place along the unrolled rails as a person reads it.
+pub(super) fn place_words(table: &Equipment, geometry: &BankGeometry, along_m: f64) -> String {
+    let (from, to) = geometry.unrolled_mouth_m();
+    if (from..=to).contains(&along_m) {
+        return "in the mouth".to_owned();
+    }
+    let (is_long, number) = geometry.number_of_unrolled(&table.table, along_m);
+    format!("{} {}", if is_long { "long" } else { "short" }, short_number(number, 2))
+}
+
+/// Whether the banks agree with any table that could be, and what they could have shown.
+fn misfit(misfit: &Misfit) -> String {
+    let numbers = count(misfit.numbers as u64, "number", "numbers");
+    let shown = format!(
+        "they would show a model that is off by {} times the scatter of one reading, nine times in ten",
+        short_number(misfit.smallest_shown, 1)
+    );
+    if misfit.is_doubtful() {
+        format!(
+            "The {numbers} that were read agree badly with every table that could be: chance would do it in {} \
+             ({shown}). Look at the rows that lie outside of what was expected, then at another rail model \
+             (`--compare-rail-models`).\n",
+            percent(misfit.chance)
+        )
+    } else {
+        format!("The {numbers} that were read agree with tables that could be; {shown}.\n")
+    }
+}
+
 fn bank_row(question: &FitQuestion, bank: &PredictedBank) -> String {
     let set_up = &bank.bank.set_up;
     let Ok(geometry) = BankGeometry::new(&question.table, set_up.rail, set_up.pocket) else {
         return String::new();
     };
-    let place = |along_m: f64| {
-        let (from, to) = geometry.unrolled_mouth_m();
-        if (from..=to).contains(&along_m) {
-            return "in the mouth".to_owned();
-        }
-        let (is_long, number) = geometry.number_of_unrolled(&question.table.table, along_m);
-        format!("{} {}", if is_long { "long" } else { "short" }, short_number(number, 2))
-    };
+    let place = |along_m: f64| place_words(&question.table, &geometry, along_m);
     let seen = match bank.bank.seen {
         Seen::Holds => "holds".to_owned(),
         Seen::Touches => "touches".to_owned(),
         Seen::Long => "long".to_owned(),
         Seen::Short => "short".to_owned(),
+        Seen::Stops => "stops".to_owned(),
         Seen::At { along_m, .. } => place(along_m),
     };
     let expected = bank.expected_m.map_or_else(

@@ -16,10 +16,6 @@ use rayon::prelude::*;
 /// The level of the whole family of checks.
 const LEVEL: f64 = 0.01;
 const BINS: usize = 10;
-/// A number whose intervals are known to lie too high, and the share of tables that its 90 % interval holds at
-/// least. The cause is not settled. The guide says so.
-const TOO_HIGH: (&str, f64) = ("speed_soft", 0.75);
-
 /// What is counted of one number.
 #[derive(Clone, Default)]
 struct Counts {
@@ -110,11 +106,6 @@ fn holds_over(tables: usize, model: RailModel, sizes: &[usize]) {
                 count.name, count.in_half, count.in_ninety, count.bins
             );
             println!("{told}");
-            if count.name == TOO_HIGH.0 {
-                // Not calibrated: held to what it reaches, so that it gets no worse.
-                assert!(count.in_ninety as f64 >= TOO_HIGH.1 * tables as f64, "{told}");
-                continue;
-            }
             assert!(two_sided(count.in_half, tables, 0.5) > level, "{told}");
             assert!(two_sided(count.in_ninety, tables, 0.9) > level, "{told}");
             for bin in count.bins {
@@ -127,7 +118,7 @@ fn holds_over(tables: usize, model: RailModel, sizes: &[usize]) {
 #[test]
 fn intervals_cover_as_they_say_under_nose_only() {
     let (tables, sizes): (usize, &[usize]) =
-        if is_thorough() { (300, &[6, 12, 24]) } else { (40, &[6, 12]) };
+        if is_thorough() { (300, &[24, 12, 6]) } else { (40, &[12, 6]) };
     holds_over(tables, RailModel::NoseOnly, sizes);
 }
 

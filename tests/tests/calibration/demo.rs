@@ -74,6 +74,7 @@ fn row(bank: &MeasuredBank, number_of: impl Fn(f64) -> (bool, f64)) -> String {
         Seen::Touches => "touches,,".to_owned(),
         Seen::Long => "long,,".to_owned(),
         Seen::Short => "short,,".to_owned(),
+        Seen::Stops => "stops,,".to_owned(),
         Seen::At { along_m, .. } => {
             let (is_long, number) = number_of(along_m);
             let side = if is_long { "long" } else { "short" };

@@ -47,7 +47,7 @@ def landings_and_logs(question):
     places = np.array(question["members"])
     landings = likelihood.table.landings(values(likelihood.spreads, places), likelihood.banks, True)
     for name in landings:
-        same(name + ", m", landings[name], numbers(question[name]).T, 1e-9)
+        same(name, landings[name].astype(float), numbers(question[name]).T, 1e-9)
     return likelihood.logs(places), numbers(question["log_likelihoods"])
 
 

@@ -96,6 +96,7 @@ fn bank(measured: &MeasuredBank) -> Value {
         Seen::Touches => json!("touches"),
         Seen::Long => json!("long"),
         Seen::Short => json!("short"),
+        Seen::Stops => json!("stops"),
         Seen::At { along_m, read_to_m } => json!({ "along": along_m, "read_to": read_to_m }),
     };
     json!({
@@ -149,6 +150,7 @@ fn varied(wrong: f64) -> Vec<MeasuredBank> {
         Seen::Touches,
         Seen::Long,
         Seen::Short,
+        Seen::Stops,
         Seen::At { along_m: 0.21, read_to_m: 0.016 },
         Seen::At { along_m: -0.34, read_to_m: 0.0 },
     ];
@@ -180,6 +182,8 @@ fn landings_and_likelihoods_are_those_of_numpy() {
         let mut question = question(&table, &measured);
         question.insert("members".into(), places(&members));
         question.insert("along".into(), told(&|landing| landing.along_m));
+        question.insert("speed".into(), told(&|landing| landing.speed_m_s));
+        question.insert("rests".into(), told(&|landing| f64::from(landing.is_stopped())));
         question.insert("holds_from".into(), told(&|landing| landing.holds_m.0));
         question.insert("holds_to".into(), told(&|landing| landing.holds_m.1));
         question.insert("mouth_from".into(), told(&|landing| landing.mouth_m.0));

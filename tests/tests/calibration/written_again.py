@@ -7,8 +7,11 @@ rail, z up. Vectors in the plane are complex numbers. A row stands for a member,
 import numpy as np
 from scipy import special
 
-CAUSES = 6
-SENSELESS = {"number": 4.0, "word": 4.0}  # Four metres of rail; four words.
+CAUSES, SPEED = 6, 1  # Aim, speed, side, roll, contact, start.
+SENSELESS = {"number": 4.0, "word": 5.0}  # Four metres of rail; five words.
+# A bank near its rest is played at these speeds, in deviations; its stretch of speeds is cut into so many places,
+# as far as nobody errs beyond.
+SPEEDS, CUTS, REACH = (-1.2, 0.4, 2.0), 12, 3.2
 
 
 def values(spreads, places):
@@ -140,6 +143,7 @@ class Table:
         time, rolls = way.clock(way.rises(1j, half_y))
         frozen = banks.off_rail == 0.0
         time = np.where(frozen, 0.0, time)
+        short_of_rail = np.isnan(time)
         met_s, met_v = place, velocity
         for piece in 0, 1:
             there, going = way.at(piece, time - (way.lasts[0] if piece else 0.0))
@@ -180,12 +184,12 @@ class Table:
         middle = end * (0.5 * self.length - 0.5 * self.cut) - 1j * (0.5 * self.width - 0.5 * self.cut)
         times = way.rises(outward, dot(outward, middle))
         mouth_s, rolls = way.clock(times)
-        good &= np.isfinite(mouth_s)
         there, going = (np.where(rolls, b, a) for a, b in zip(way.at(0, times[0]), way.at(1, times[1])))
 
         # A groove that it crosses before, other than in the target's opening, ends its way.
-        first_s = mouth_s
-        along = self._along(there, going, end, half_x, half_y)
+        comes = np.isfinite(mouth_s)
+        first_s = np.where(comes, mouth_s, np.inf)
+        along = np.where(comes, self._along(there, going, end, half_x, half_y), np.nan)
         for normal, offset, told in (
             (-1j, half_y, lambda at: self._on_right(at.real * end, half_x)),
             (end + 0j, half_x, lambda at: self._on_end(at.imag, half_y)),
@@ -198,6 +202,7 @@ class Table:
                 earlier = (clock < first_s) & ~np.asarray(in_target)
                 along = np.where(earlier, number, along)
                 first_s = np.where(earlier, clock, first_s)
+        rests = short_of_rail | np.isinf(first_s)
         good &= np.isfinite(along)
 
         # It clears both points while their distance from the way, square to it, is more than R·cos of the nose.
@@ -214,8 +219,10 @@ class Table:
         mouth = self.cut - groove
         return {
             "along": np.where(good, along, np.nan),
-            "holds_from": np.where(good, ends[0], np.nan),
-            "holds_to": np.where(good, ends[1], np.nan),
+            "speed": np.where(good & comes, np.abs(going), 0.0),
+            "rests": rests,
+            "holds_from": np.where(good & comes, ends[0], np.nan),
+            "holds_to": np.where(good & comes, ends[1], np.nan),
             "mouth_from": np.broadcast_to(-mouth, good.shape),
             "mouth_to": np.broadcast_to(mouth, good.shape),
         }
@@ -257,25 +264,44 @@ class Likelihood:
         self.read_to = np.array([seen["read_to"] if it else 0.0 for it, seen in zip(number, self.seen)])
         self._fit_levers(np.array(question["wide"]))
 
+    def _off_by(self, cause, deviations):
+        """The banks as they are sent with one cause off by so many of its deviations."""
+        by = np.zeros((CAUSES, len(self.seen)))
+        by[cause] = deviations * self.scatter[cause]
+        return self.banks.moved(by, self.table.diamond)
+
     def _fit_levers(self, wide):
         """Planes over the wide members through the change of the landing by one standard deviation each way."""
         numbers, terms = values(self.spreads, wide), self._terms(wide)
         self.planes = np.zeros((CAUSES, terms.shape[1], len(self.seen)))
+        self.left = np.zeros((CAUSES, len(self.seen)))
+        exact = self.table.landings(numbers, self._off_by(SPEED, 0.0), False)["along"]
+        bends = [np.zeros(exact.shape), np.zeros(exact.shape)]
+        for cause in range(CAUSES):
+            less, more = (
+                self.table.landings(numbers, self._off_by(cause, sign), False) for sign in (-1.0, 1.0))
+            if cause == SPEED:
+                self.near_rest = less["rests"].any(0)
+            bend = 0.5 * (more["along"] + less["along"]) - exact
+            bends[0 if cause == SPEED else 1] += bend
+            change = 0.5 * (more["along"] - less["along"])
+            self.planes[cause], self.left[cause] = self._planes(terms, change)
+        self.bends = [self._planes(terms, bend)[0] for bend in bends]
+
+    @staticmethod
+    def _planes(terms, values):
+        """The plane of each column of values by least squares, and the mean square that it leaves."""
         # The engine adds 1e-6 to the squares: as many rows of a thousandth, which are to give nothing.
         ridge = 1e-3 * np.eye(terms.shape[1])
-        for cause in range(CAUSES):
-            by = np.zeros((CAUSES, len(self.seen)))
-            by[cause] = self.scatter[cause]
-            less, more = (
-                self.table.landings(numbers, self.banks.moved(sign * by, self.table.diamond), False)["along"]
-                for sign in (-1.0, 1.0)
-            )
-            change = 0.5 * (more - less)
-            for bank in range(len(self.seen)):
-                known = np.isfinite(change[:, bank])
-                rows = np.concatenate([terms[known], ridge])
-                wanted = np.concatenate([change[known, bank], np.zeros(len(ridge))])
-                self.planes[cause, :, bank] = np.linalg.lstsq(rows, wanted, rcond=None)[0]
+        planes, left = np.zeros((terms.shape[1], values.shape[1])), np.zeros(values.shape[1])
+        for bank, column in enumerate(values.T):
+            known = np.isfinite(column)
+            rows = np.concatenate([terms[known], ridge])
+            wanted = np.concatenate([column[known], np.zeros(len(ridge))])
+            planes[:, bank] = np.linalg.lstsq(rows, wanted, rcond=None)[0]
+            if known.any():
+                left[bank] = np.mean((column[known] - terms[known] @ planes[:, bank]) ** 2)
+        return planes, left
 
     @staticmethod
     def _terms(places):
@@ -283,27 +309,104 @@ class Likelihood:
 
     def logs(self, places, landings=None):
         """The logarithm of each member's likelihood of each bank."""
+        numbers = values(self.spreads, places)
         if landings is None:
-            landings = self.table.landings(values(self.spreads, places), self.banks, True)
-        moved = np.einsum("mt,ctb->cmb", self._terms(places), self.planes)
-        variance = (moved * moved).sum(0)
-        along = landings["along"]
+            landings = self.table.landings(numbers, self.banks, True)
+        terms = self._terms(places)
+        moved = np.einsum("mt,ctb->cmb", terms, self.planes)
+        variance = (moved * moved).sum(0) + self.left.sum(0)
+        of_speed, of_others = (terms @ bend for bend in self.bends)
+        landings = dict(landings, along=landings["along"] + of_speed + of_others)
         with np.errstate(all="ignore"):
-            sd = np.sqrt(variance + self.read_to * self.read_to)
-            z = (self.read_at - along) / sd
-            of_number = -0.5 * z * z - np.log(sd) - 0.5 * np.log(2.0 * np.pi)
-            likely = np.where(self.is_number, of_number, self._of_words(landings, np.sqrt(variance)))
-            likely = np.where(np.isfinite(along), likely, -np.inf)
+            likely = self._at(landings, variance)
+            rests = np.array([seen == "stops" for seen in self.seen])
+            likely = np.where(rests, np.where(landings["rests"], 0.0, -np.inf), likely)
+            if self.near_rest.any():
+                others = variance - moved[SPEED] ** 2 - self.left[SPEED]
+                over = self._over_speeds(numbers, others, moved[SPEED], rests, of_others)
+                likely = np.where(self.near_rest, over, likely)
             senseless = np.where(self.is_number, 1.0 / SENSELESS["number"], 1.0 / SENSELESS["word"])
             whole = np.logaddexp(np.log(1.0 - self.wrong) + likely, np.log(self.wrong * senseless))
             return self.repeats * whole
+
+    def _at(self, landings, variance):
+        """The logarithm of the likelihood of what was seen, a rest apart, of shots that are normal about a place."""
+        along = landings["along"]
+        sd = np.sqrt(variance + self.read_to * self.read_to)
+        z = (self.read_at - along) / sd
+        of_number = -0.5 * z * z - np.log(sd) - 0.5 * np.log(2.0 * np.pi)
+        likely = np.where(self.is_number, of_number, self._of_words(landings, np.sqrt(variance)))
+        return np.where(np.isfinite(along), likely, -np.inf)
+
+    def _over_speeds(self, numbers, variance, lever, rests, past):
+        """The same, summed over the law of the speed as far down as the ball comes to a rail."""
+        played = [self.table.landings(numbers, self._off_by(SPEED, speed), True) for speed in SPEEDS]
+        knots = {name: np.array([landing[name] for landing in played]) for name in played[0]}
+        shape = knots["along"].shape[1:]
+        cuts = {
+            name: np.full((CUTS,) + shape, np.nan)
+            for name in ("share", "along", "holds_from", "holds_to", "width")
+        }
+        stops = np.zeros(shape)
+        for at in np.ndindex(shape):
+            told = np.flatnonzero(np.isfinite(knots["along"][(slice(None),) + at]))
+            if len(told):
+                one = {name: knot[(slice(None),) + at] for name, knot in knots.items()}
+                stops[at] = self._cut(one, told, lever[at], self.scatter[SPEED, at[1]], at, cuts)
+            else:
+                stops[at] = float(knots["rests"][(-1,) + at])
+        parts = []
+        for cut in range(CUTS):
+            place = {name: value[cut] for name, value in cuts.items()}
+            place["along"] = place["along"] + past
+            place["mouth_from"], place["mouth_to"] = knots["mouth_from"][0], knots["mouth_to"][0]
+            here = np.log(place["share"]) + self._at(place, variance + place["width"] ** 2 / 12.0)
+            parts.append(np.where(place["share"] > 0.0, here, -np.inf))
+        return np.where(rests, np.log(stops), special.logsumexp(parts, axis=0))
+
+    @staticmethod
+    def _cut(knots, told, lever, speed_sd, at, cuts):
+        """Cuts one bank's stretch of speeds into places; the share that rests before."""
+        speeds, slowest = np.array(SPEEDS), told[0]
+        pairs = [it for it in told if it + 1 in told]
+        least = speeds[slowest - 1] if slowest else -np.inf
+        stop = 0.5 * (least + speeds[slowest])
+        if pairs:
+            # The squares of the speed that is sent and of what is left of it at the mouth go along a line.
+            sent, left = (1.0 + speed_sd * speeds) ** 2, knots["speed"] ** 2
+            slope = (left[pairs[0] + 1] - left[pairs[0]]) / (sent[pairs[0] + 1] - sent[pairs[0]])
+            nothing = sent[pairs[0]] - left[pairs[0]] / slope
+            stop = least
+            if slope > 0.0 and nothing > 0.0:
+                stop = np.clip((np.sqrt(nothing) - 1.0) / speed_sd, least, speeds[slowest])
+        below, begin = special.ndtr(stop), max(stop, -REACH)
+        width = (REACH - begin) / CUTS
+        middles = begin + (np.arange(CUTS) + 0.5) * width
+        shares = np.exp(-0.5 * middles * middles)
+        cuts["share"][(slice(None),) + at] = (1.0 - below) * shares / shares.sum()
+        for cut, speed in enumerate(middles):
+            here = (cut,) + at
+            if pairs:
+                first = max([it for it in pairs if speeds[it] <= speed], default=pairs[0])
+                second, past = first + 1, (speed - speeds[first]) / (speeds[first + 1] - speeds[first])
+            else:
+                first, second, past = slowest, slowest, 0.0
+            slope = (knots["along"][second] - knots["along"][first]) / (
+                speeds[second] - speeds[first]) if pairs else lever
+            cuts["along"][here] = knots["along"][first] + slope * (speed - speeds[first])
+            cuts["width"][here] = slope * width
+            for name in "holds_from", "holds_to":
+                one, other = knots[name][first], knots[name][second]
+                ends = [it for it in (one, other) if np.isfinite(it)]
+                cuts[name][here] = one + past * (other - one) if len(ends) == 2 else (ends or [np.nan])[0]
+        return below if not slowest or knots["rests"][slowest - 1] else 0.0
 
     def _of_words(self, landings, sd):
         """The logarithm of the share of shots of which the word is said."""
         sd, along = np.maximum(sd, 1e-6), landings["along"]
         mouth = landings["mouth_from"], landings["mouth_to"]
         holds = np.maximum(landings["holds_from"], mouth[0]), np.minimum(landings["holds_to"], mouth[1])
-        hollow = holds[1] <= holds[0]
+        hollow = ~(holds[1] > holds[0])
         everywhere = np.full(along.shape, np.inf)
 
         def between(low, high):
@@ -320,7 +423,7 @@ class Likelihood:
         }
         shares = np.full(along.shape, np.nan)
         for bank, seen in enumerate(self.seen):
-            if not self.is_number[bank]:
+            if not self.is_number[bank] and seen in said:
                 shares[:, bank] = said[seen][:, bank]
         return shares
 

@@ -1,0 +1,224 @@
+//! The odds of a miss's causes.
+
+use super::parts::{CAUSES, LastingParts};
+use super::{CauseOdds, MissCause};
+use crate::ask::CredibleInterval;
+use crate::bank::BankError;
+use crate::column::{Hand, SetUp, columns};
+use crate::ensemble::{Ensemble, Member};
+use crate::equipment::{Equipment, RailModel};
+use crate::evidence::{Levers, MeasuredBank, Scatter, Seen, ShotDraws, mean_variances_m2};
+use crate::narrow::drawn_again;
+use crate::planning::{WantedNumber, candidates, plan_next};
+use crate::rail::BankGeometry;
+
+/// Why a bank missed, as far as it can be told.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MissOdds {
+    /// Where the line comes to, sent exactly, on the tables that could be this one, m.
+    pub exact_m: CredibleInterval,
+    /// Every cause, in the order of [`MissCause::ALL`].
+    pub causes: Vec<CauseOdds>,
+    /// The chance that the result is a slip that says nothing.
+    pub slip: f64,
+    /// The deviation of one such shot about the next, m.
+    pub again_m: f64,
+    /// The bank whose reading tells the lasting causes apart best; `None` where none can be read.
+    pub next: Option<SetUp>,
+}
+
+/// There are no odds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoOdds {
+    /// It came to the pocket: it did not miss.
+    Came,
+    /// It rested before it came to a rail: too little speed, and nothing to be read.
+    Stopped,
+    /// No table and no shot that could be comes to where it was seen.
+    NeverThere,
+}
+
+/// Shots drawn of each member.
+const SHOTS: usize = 16;
+/// Members for the next bank.
+const ASKED: usize = 512;
+/// Members for the scatter of the next banks.
+const FEW: usize = 8;
+/// A number is read to a twentieth of a diamond, m.
+const READ_TO_M: f64 = 0.016;
+/// Numbers are not taken to be read better, m: the draws would be too few.
+const LEAST_READ_M: f64 = 0.004;
+/// Fewer draws that come to the place that was seen tell nothing.
+const FEWEST_DRAWS: f64 = 30.0;
+
+impl MissOdds {
+    /// Of a bank that was seen, when so much is known of its table without it.
+    ///
+    /// # Errors
+    /// [`BankError`] for a rail and a pocket that make no bank.
+    pub fn of(
+        table: &Equipment,
+        model: RailModel,
+        ensemble: &Ensemble,
+        bank: &MeasuredBank,
+        seed: u64,
+    ) -> Result<Result<Self, NoOdds>, BankError> {
+        match bank.seen {
+            Seen::Holds | Seen::Touches => return Ok(Err(NoOdds::Came)),
+            Seen::Stops => return Ok(Err(NoOdds::Stopped)),
+            Seen::Long | Seen::Short | Seen::At { .. } => {}
+        }
+        let geometry = BankGeometry::new(table, bank.set_up.rail, bank.set_up.pocket)?;
+        let mouth_m = geometry.unrolled_mouth_m();
+        let parts = LastingParts::of(table, model, ensemble, &bank.set_up)?;
+        let levers = Levers::of(table, model, &[(bank.set_up, bank.scatter)])?.remove(0);
+        let Some(exact_m) = CredibleInterval::of(&parts.exact_m, ensemble.weights()) else {
+            return Ok(Err(NoOdds::NeverThere));
+        };
+        let mut kept = Kept::new(ensemble.len());
+        for (at, member) in ensemble.members().iter().enumerate() {
+            let lasting = &parts.parts_m[at];
+            if lasting.iter().any(|part| part.is_nan()) {
+                continue;
+            }
+            let moves_m = levers.moves_m(member, &bank.scatter);
+            for shot in 0..SHOTS {
+                let draws = ShotDraws { seed }.of((at * SHOTS + shot) as u64);
+                let once = |cause: usize| moves_m[cause] * draws[cause];
+                // Aim, speed, side, roll, then the two places.
+                let mut sum = [0.0; MissCause::ALL.len()];
+                sum[MissCause::Line.place()] = parts.line_m;
+                for (cause, part) in CAUSES.iter().zip(lasting) {
+                    sum[cause.place()] = *part;
+                }
+                sum[MissCause::Aim.place()] = once(0);
+                sum[MissCause::Speed.place()] = once(1);
+                sum[MissCause::Side.place()] = once(2);
+                sum[MissCause::Roll.place()] = once(3);
+                sum[MissCause::Placement.place()] = once(4) + once(5);
+                let weight = ensemble.weights()[at] * likely(bank.seen, sum.iter().sum(), mouth_m);
+                kept.add(at, &sum, weight);
+            }
+        }
+        if kept.effective() < FEWEST_DRAWS {
+            return Ok(Err(NoOdds::NeverThere));
+        }
+        let likelihood = kept.whole / SHOTS as f64;
+        let wrong = bank.scatter.wrong * bank.seen.by_chance();
+        let again_m = mean_variances_m2(
+            table,
+            model,
+            &every(ensemble.members(), FEW),
+            &[(bank.set_up, bank.scatter)],
+        )?[0]
+            .sqrt();
+        Ok(Ok(Self {
+            exact_m,
+            causes: kept.causes(),
+            slip: wrong / (wrong + (1.0 - bank.scatter.wrong) * likelihood),
+            again_m,
+            next: next(table, model, ensemble, &parts, &kept.of_member, &bank.set_up)?,
+        }))
+    }
+}
+
+/// Draws by their weights.
+struct Kept {
+    whole: f64,
+    squares: f64,
+    /// The weight of each member's draws.
+    of_member: Vec<f64>,
+    /// How often each cause was the main one, and its part.
+    main: [f64; MissCause::ALL.len()],
+    parts_m: [f64; MissCause::ALL.len()],
+}
+
+impl Kept {
+    fn new(members: usize) -> Self {
+        let nothing = [0.0; MissCause::ALL.len()];
+        Self {
+            whole: 0.0,
+            squares: 0.0,
+            of_member: vec![0.0; members],
+            main: nothing,
+            parts_m: nothing,
+        }
+    }
+
+    fn add(&mut self, member: usize, parts: &[f64; MissCause::ALL.len()], weight: f64) {
+        if weight <= 0.0 {
+            return;
+        }
+        self.whole += weight;
+        self.squares += weight * weight;
+        self.of_member[member] += weight;
+        let toward = parts.iter().sum::<f64>().signum();
+        let mut main = 0;
+        for (at, part) in parts.iter().enumerate() {
+            self.parts_m[at] += weight * part;
+            if toward * part > toward * parts[main] {
+                main = at;
+            }
+        }
+        self.main[main] += weight;
+    }
+
+    fn effective(&self) -> f64 {
+        if self.squares > 0.0 { self.whole * self.whole / self.squares } else { 0.0 }
+    }
+
+    fn causes(&self) -> Vec<CauseOdds> {
+        let odds = |cause: MissCause| CauseOdds {
+            cause,
+            odds: self.main[cause.place()] / self.whole,
+            part_m: self.parts_m[cause.place()] / self.whole,
+        };
+        MissCause::ALL.into_iter().map(odds).collect()
+    }
+}
+
+/// The density or the share of what was seen for a ball that comes to a place.
+fn likely(seen: Seen, along_m: f64, (from, to): (f64, f64)) -> f64 {
+    let is = |holds: bool| if holds { 1.0 } else { 0.0 };
+    match seen {
+        Seen::At { along_m: seen_m, read_to_m } => {
+            let sd = read_to_m.max(LEAST_READ_M);
+            crate::evidence::normal_density((seen_m - along_m) / sd) / sd
+        }
+        Seen::Long => is(along_m > to),
+        Seen::Short => is(along_m < from),
+        Seen::Holds | Seen::Touches | Seen::Stops => 0.0,
+    }
+}
+
+fn next(
+    table: &Equipment,
+    model: RailModel,
+    ensemble: &Ensemble,
+    parts: &LastingParts,
+    weights: &[f64],
+    set_up: &SetUp,
+) -> Result<Option<SetUp>, BankError> {
+    let drawn = every(&drawn_again(weights, 0.5), ASKED);
+    let members: Vec<Member> = drawn.iter().map(|&at| ensemble.members()[at]).collect();
+    let wanted: Vec<WantedNumber> = (0..CAUSES.len())
+        .map(|cause| WantedNumber {
+            values: drawn.iter().map(|&at| parts.parts_m[at][cause]).collect(),
+        })
+        .collect();
+    let mut all = vec![*set_up];
+    all.extend(candidates());
+    let seen = columns(table, model, &members, &all, Hand::Members)?;
+    let shots: Vec<_> = all.iter().map(|set_up| (*set_up, Scatter::CAREFUL)).collect();
+    let noise: Vec<f64> = mean_variances_m2(table, model, &every(&members, FEW), &shots)?
+        .into_iter()
+        .map(|scatter_m2| scatter_m2 + READ_TO_M * READ_TO_M)
+        .collect();
+    let planned = plan_next(&seen, &noise, &wanted, 1);
+    Ok(planned.first().map(|bank| all[bank.candidate]))
+}
+
+/// So many, evenly taken.
+fn every<T: Copy>(all: &[T], count: usize) -> Vec<T> {
+    all.iter().step_by((all.len() / count).max(1)).copied().collect()
+}
