@@ -85,7 +85,7 @@ fn middle_profile(question: &FitQuestion, found: &FitFindings) -> String {
         "The middle one of {} tables that {banks} allow. Numbers that the banks don't determine are in it too.",
         found.known.ensemble.len()
     );
-    profile_text(&found.known.middle(), &name, &about)
+    profile_text(&found.known.middle(), &name, &about, found.known.in_inches)
 }
 
 fn question(args: &FitArgs, path: &Path) -> Result<FitQuestion, Fault> {
