@@ -9,4 +9,4 @@ mod moves;
 mod stage;
 mod temper;
 
-pub use stage::{NarrowSettings, Narrowed, narrow};
+pub use stage::{NarrowSettings, Narrowed, narrow, narrow_watched};

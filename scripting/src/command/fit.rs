@@ -1,5 +1,6 @@
 //! `railproof fit`: a table's ensemble from measured banks.
 
+use super::fit_progress::FitProgress;
 use super::output::print;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
@@ -39,6 +40,9 @@ pub struct FitArgs {
     pub into: Option<PathBuf>,
     /// Print a file to write your banks into, and do nothing else.
     #[arg(long, conflicts_with_all = ["measurements", "into"])]
+    /// Show no progress.
+    #[arg(long, short)]
+    pub quiet: bool,
     pub template: bool,
 }
 
@@ -60,7 +64,10 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
         apart_from(table, [path.as_path()])?;
         apart_from(profile, [path.as_path(), Path::new(&args.equipment)])?;
     }
-    let found = FitFindings::of(&question)
+    let progress = FitProgress::start(args.quiet);
+    let found = FitFindings::watched(&question, &|stage, power| progress.stage(stage, power));
+    progress.end();
+    let found = found
         .map_err(|error| Fault::bad_input(format!("this table has no such banks: {error}")))?;
     let mut text = fit_sentences(&question, &found);
     if let Some((folder, table, profile)) = &targets {

@@ -8,7 +8,7 @@ use railproof_engine::column::{Hand, SetUp, columns};
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::evidence::{Evidence, MeasuredBank, Scatter, mean_variances_m2};
-use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow};
+use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow_watched};
 use railproof_engine::planning::{PlannedBank, WantedNumber, candidates, plan_next};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::units::{INCH_M, Speed};
@@ -105,7 +105,7 @@ impl FitFindings {
     pub fn of(question: &FitQuestion) -> Result<Self, BankError> {
         let FitQuestion { table, model, measurements, settings, .. } = question;
         let evidence = Evidence::new(table, *model, measurements.banks.clone())?;
-        let narrowed = narrow(&evidence, *settings)?;
+        let narrowed = narrow_watched(&evidence, *settings, watch)?;
         let wide = Ensemble::wide(BEFORE, settings.seed);
         let known = MeasuredTable {
             table: table.clone(),
@@ -114,6 +114,14 @@ impl FitFindings {
             ensemble: narrowed.ensemble.clone(),
             banks: measurements.banks.len(),
         };
+        Self::watched(question, &|_, _| ())
+    }
+
+    /// As [`Self::of`]; `watch` is told of each stage and of the power that it reached.
+    ///
+    /// # Errors
+    /// As [`Self::of`].
+    pub fn watched(question: &FitQuestion, watch: &dyn Fn(usize, f64)) -> Result<Self, BankError> {
         let some = every(&narrowed.ensemble, ASKED);
         let slopes = best_slopes(table, *model, &some)?;
         let before = best_slopes(table, *model, &every(&wide, ASKED))?;
