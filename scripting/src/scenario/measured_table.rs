@@ -14,6 +14,8 @@ use crate::lua::quantity::kind_of;
 use crate::measured::read_measurements;
 use crate::telling::set_up_words;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
+use crate::picture::MissUnit;
+use crate::telling::caution::Cautions;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::narrow::NarrowSettings;
 use std::rc::Rc;
@@ -56,7 +58,7 @@ fn fit(lua: &Lua, argument: Value) -> mlua::Result<MeasuredTableObject> {
         .map_err(|fault| fault.placed(options.complain("banks", "").place))?;
     let question = FitQuestion {
         table: (*table.0).clone(),
-        in_inches: false,
+        in_inches: session.miss_unit() == MissUnit::Inches,
         model,
         measurements,
         settings: NarrowSettings::SHIPPED,
@@ -78,6 +80,7 @@ fn measured_table(lua: &Lua, file: Value) -> mlua::Result<MeasuredTableObject> {
             .placed(at())
             .into());
     };
+    session.advise(&Cautions::of_fit(&found));
     let session = Session::of(lua)?;
     let path = session.folder().join(name.to_string_lossy());
     let known = read_table(&path).map_err(|fault| fault.placed(at()))?;

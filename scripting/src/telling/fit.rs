@@ -1,6 +1,7 @@
 //! A fit of measured banks in sentences.
 
 use super::amounts::grouped;
+use super::caution::Cautions;
 use super::wording::{count, percent};
 use crate::fitting::{FitFindings, FitQuestion, NumberFindings, NumberUnit, PredictedBank};
 use railproof_engine::ask::CredibleInterval;
@@ -30,7 +31,8 @@ pub fn fit_sentences(question: &FitQuestion, found: &FitFindings) -> String {
     if !found.next.is_empty() {
         parts.push(next(found));
     }
-    parts.push(conditions(question, found));
+    parts.push(conditions(found));
+    parts.extend(Cautions::of_fit(found).lines().into_iter().map(|line| line + "\n"));
     parts.join("\n")
 }
 
