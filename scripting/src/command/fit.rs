@@ -6,6 +6,7 @@ use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::fields::{WrittenText, place_among, words};
 use crate::files::{apart_from, make_folder, write_whole};
+use crate::fit_picture::fit_pictures;
 use crate::fitting::{FEWEST_MEMBERS, FitFindings, FitQuestion, table_text};
 use crate::measured::{read_measurements, template};
 use crate::profile::{find_profile, in_inches, profile_text};
@@ -35,14 +36,15 @@ pub struct FitArgs {
     /// Which of the many such samples.
     #[arg(long, value_name = "NUMBER", default_value_t = NarrowSettings::SHIPPED.seed)]
     pub seed: u64,
-    /// Folder for the table's file, table.json, and the profile of its middle, profile.yaml.
+    /// Folder for the table's file, table.json, the profile of its middle, profile.yaml, and pictures of what
+    /// the banks tell.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
-    /// Print a file to write your banks into, and do nothing else.
-    #[arg(long, conflicts_with_all = ["measurements", "into"])]
     /// Show no progress.
     #[arg(long, short)]
     pub quiet: bool,
+    /// Print a file to write your banks into, and do nothing else.
+    #[arg(long, conflicts_with_all = ["measurements", "into"])]
     pub template: bool,
 }
 
@@ -79,9 +81,31 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
         for (what, path) in [("table", table), ("its middle as a profile", profile)] {
             let _ = writeln!(text, "{what} written: {}", tame(&path.display().to_string()));
         }
+        for path in draw(&found, folder)? {
+            let _ = writeln!(text, "picture written: {}", tame(&path.display().to_string()));
+        }
     }
     print(&text)?;
     Ok(Exit::Held)
+}
+
+/// Writes every picture of the fit as SVG and as PNG.
+fn draw(found: &FitFindings, folder: &Path) -> Result<Vec<PathBuf>, Fault> {
+    let mut written = Vec::new();
+    for (name, picture) in fit_pictures(found) {
+        let cannot =
+            |error| Fault::new(Exit::CouldNotFinish, format!("the {name} can't be drawn: {error}"));
+        let contents = [
+            ("svg", picture.to_svg().map_err(cannot)?.into_bytes()),
+            ("png", picture.to_png().map_err(cannot)?),
+        ];
+        for (extension, bytes) in contents {
+            let path = folder.join(format!("{name}.{extension}"));
+            write_whole(&path, |out| out.write_all(&bytes))?;
+            written.push(path);
+        }
+    }
+    Ok(written)
 }
 
 /// The profile of the middle one of the tables: it answers everything that takes a profile, without how sure it is.

@@ -1,6 +1,8 @@
 //! `fit { banks, on }` and `measured_table "table.json"`: a table as measured banks let it be known.
 
+use super::draw::fit::FIT_DRAWINGS;
 use super::equipment::EquipmentObject;
+use super::left_out::add_picture;
 use super::members;
 use super::session::Session;
 use super::shares::shares;
@@ -12,10 +14,10 @@ use crate::lua::options::{Options, object, text, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
 use crate::measured::read_measurements;
-use crate::telling::set_up_words;
-use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
 use crate::picture::MissUnit;
 use crate::telling::caution::Cautions;
+use crate::telling::set_up_words;
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::narrow::NarrowSettings;
 use std::rc::Rc;
@@ -29,8 +31,20 @@ pub struct MeasuredTableObject {
 }
 
 const FIT_KEYS: &[&str] = &["banks", "on", "rail_model"];
-const FIELDS: &[&str] =
-    &["name", "banks", "members", "middle", "slope", "slope_before", "numbers", "next", "shares"];
+const FIELDS: &[&str] = &[
+    "name",
+    "banks",
+    "members",
+    "middle",
+    "slope",
+    "slope_before",
+    "numbers",
+    "next",
+    "shares",
+    "draw_banks",
+    "draw_numbers",
+    "draw_pairs",
+];
 const INTERVAL: &[&str] = &["middle", "from", "to"];
 const NUMBER: &[&str] = &["name", "middle", "from", "to", "unit", "narrower", "told"];
 
@@ -66,6 +80,7 @@ fn fit(lua: &Lua, argument: Value) -> mlua::Result<MeasuredTableObject> {
     let found = session
         .work(lua, 1, |_| FitFindings::of(&question))?
         .map_err(|error| options.complain_of_call(error.to_string()))?;
+    session.advise(&Cautions::of_fit(&found));
     Ok(MeasuredTableObject { known: Rc::new(found.known.clone()), found: Some(Rc::new(found)) })
 }
 
@@ -80,7 +95,6 @@ fn measured_table(lua: &Lua, file: Value) -> mlua::Result<MeasuredTableObject> {
             .placed(at())
             .into());
     };
-    session.advise(&Cautions::of_fit(&found));
     let session = Session::of(lua)?;
     let path = session.folder().join(name.to_string_lossy());
     let known = read_table(&path).map_err(|fault| fault.placed(at()))?;
@@ -138,6 +152,11 @@ impl UserData for MeasuredTableObject {
         methods.add_method("shares", |lua, this, arguments: Variadic<Value>| {
             shares(lua, &this.known, arguments)
         });
+        for drawing in FIT_DRAWINGS {
+            add_picture(methods, drawing.call, move |lua, this: &Self, argument: Value| {
+                drawing.draw(lua, this.found(lua, drawing.call)?, &argument)
+            });
+        }
         members::only(methods, "a measured table", FIELDS);
     }
 }

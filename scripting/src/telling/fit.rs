@@ -7,14 +7,13 @@ use crate::fitting::{FitFindings, FitQuestion, NumberFindings, NumberUnit, Predi
 use railproof_engine::ask::CredibleInterval;
 use railproof_engine::column::SetUp;
 use railproof_engine::ensemble::Ensemble;
+use railproof_engine::equipment::Equipment;
 use railproof_engine::evidence::Seen;
 use railproof_engine::narrow::NarrowSettings;
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::units::{INCH_M, Speed, short_number};
 use std::fmt::Write;
 
-/// A result that is a slip with this chance is told.
-const LIKELY_SLIP: f64 = 0.5;
 /// Fewer members are too few for intervals.
 const FEW_MEMBERS: usize = 1000;
 /// Fewer banks say little.
@@ -42,7 +41,7 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
     let mut text = format!(
         "On this table a frozen ball that slides follows start = {} x contact; nine times in ten the number \
          is from {}.\n",
-        told(after.middle, slope.unit),
+        slope.unit.told(after.middle),
         span(after, slope.unit)
     );
     if banks == 0 {
@@ -52,7 +51,7 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
             text,
             "Without the {} it is {}, from {}.",
             if banks == 1 { "bank" } else { "banks" },
-            told(before.middle, slope.unit),
+            slope.unit.told(before.middle),
             span(before, slope.unit)
         );
     }
@@ -60,7 +59,7 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
         let few = count(banks as u64, "bank says", "banks say");
         let _ = writeln!(text, "{few} little: measure six.");
     }
-    let slips = found.predicted.iter().filter(|bank| bank.slip > LIKELY_SLIP).count();
+    let slips = found.predicted.iter().filter(|bank| bank.is_likely_slip()).count();
     if slips > 0 && 2 * slips >= banks {
         text += "Half of the banks or more agree with no table that could be: look for a wrong column, a wrong \
                  pocket or a wrong unit before you believe anything here.\n";
@@ -96,18 +95,15 @@ fn number_row(number: &NumberFindings) -> String {
     format!(
         "{}: {}{symbol}, from {} ({} narrower than before)",
         number.title,
-        told(number.after.middle, unit),
+        unit.told(number.after.middle),
         span(&number.after, unit),
         percent(1.0 - number.left())
     )
 }
 
-fn told(value: f64, unit: NumberUnit) -> String {
-    short_number(value / unit.si, unit.decimals)
-}
-
-fn span(interval: &CredibleInterval, unit: NumberUnit) -> String {
-    format!("{} to {}", told(interval.ninety.0, unit), told(interval.ninety.1, unit))
+/// From where to where nine times in ten.
+pub fn span(interval: &CredibleInterval, unit: NumberUnit) -> String {
+    format!("{} to {}", unit.told(interval.ninety.0), unit.told(interval.ninety.1))
 }
 
 fn each_bank(question: &FitQuestion, found: &FitFindings) -> String {
@@ -126,21 +122,8 @@ fn bank_row(question: &FitQuestion, bank: &PredictedBank) -> String {
     let Ok(geometry) = BankGeometry::new(&question.table, set_up.rail, set_up.pocket) else {
         return String::new();
     };
-    let place = |along_m: f64| {
-        let (from, to) = geometry.unrolled_mouth_m();
-        if (from..=to).contains(&along_m) {
-            return "in the mouth".to_owned();
-        }
-        let (is_long, number) = geometry.number_of_unrolled(&question.table.table, along_m);
-        format!("{} {}", if is_long { "long" } else { "short" }, short_number(number, 2))
-    };
-    let seen = match bank.bank.seen {
-        Seen::Holds => "holds".to_owned(),
-        Seen::Touches => "touches".to_owned(),
-        Seen::Long => "long".to_owned(),
-        Seen::Short => "short".to_owned(),
-        Seen::At { along_m, .. } => place(along_m),
-    };
+    let place = |along_m| place_words(&question.table, &geometry, along_m);
+    let seen = seen_words(&question.table, &geometry, bank.bank.seen);
     let expected = bank.expected_m.map_or_else(
         || "never beside its pocket".to_owned(),
         |expected| {
@@ -148,12 +131,32 @@ fn bank_row(question: &FitQuestion, bank: &PredictedBank) -> String {
             if from == to { from } else { format!("{from} to {to}") }
         },
     );
-    let slip = if bank.slip > LIKELY_SLIP {
+    let slip = if bank.is_likely_slip() {
         format!("; likely a slip ({}): measure it again", percent(bank.slip))
     } else {
         String::new()
     };
     format!("line {}: {}: seen {seen}, expected {expected}{slip}", bank.line, set_up_words(set_up))
+}
+
+/// What was seen of a bank, as a person reads it off a sheet.
+pub fn seen_words(table: &Equipment, geometry: &BankGeometry, seen: Seen) -> String {
+    match seen {
+        Seen::Holds => "holds".to_owned(),
+        Seen::Touches => "touches".to_owned(),
+        Seen::Long => "long".to_owned(),
+        Seen::Short => "short".to_owned(),
+        Seen::At { along_m, .. } => place_words(table, geometry, along_m),
+    }
+}
+
+fn place_words(table: &Equipment, geometry: &BankGeometry, along_m: f64) -> String {
+    let (from, to) = geometry.unrolled_mouth_m();
+    if (from..=to).contains(&along_m) {
+        return "in the mouth".to_owned();
+    }
+    let (is_long, number) = geometry.number_of_unrolled(&table.table, along_m);
+    format!("{} {}", if is_long { "long" } else { "short" }, short_number(number, 2))
 }
 
 fn next(found: &FitFindings) -> String {
@@ -183,15 +186,20 @@ fn tenths(share: f64) -> String {
     short_number((10.0 * share).round(), 0)
 }
 
-fn conditions(question: &FitQuestion, found: &FitFindings) -> String {
-    let mut text = format!(
-        "({}; {}; {} members in {}; {} rail model.)\n",
-        question.table.name,
+/// The conditions of a fit, parted by semicolons.
+pub fn fit_conditions(found: &FitFindings) -> String {
+    format!(
+        "{}; {}; {} members in {}; {} rail model",
+        found.known.table.name,
         count(found.predicted.len() as u64, "bank", "banks"),
         grouped(found.known.ensemble.len() as u64),
         count(found.narrowed.stages as u64, "stage", "stages"),
-        question.model.name()
-    );
+        found.known.model.name()
+    )
+}
+
+fn conditions(found: &FitFindings) -> String {
+    let mut text = format!("({}.)\n", fit_conditions(found));
     if found.narrowed.distinct < FEW_MEMBERS {
         let _ = writeln!(
             text,
