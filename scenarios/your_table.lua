@@ -17,6 +17,10 @@ for number, bank in ipairs(mine.next) do
   print("measure next, " .. number .. ": " .. bank)
 end
 
+-- Each bank as it was to be expected and as it was seen; each number before and after the banks.
+mine:draw_banks {}
+mine:draw_numbers {}
+
 -- On how many of the tables that this one could be does its own rule hold? `mine.middle` is the middle one of them.
 local own = rule.linear { slope = math.floor(100 * mine.slope.middle + 0.5) / 100, reading = "groove" }
 local shares = mine:shares(grid {

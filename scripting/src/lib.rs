@@ -12,6 +12,7 @@ pub mod exit;
 pub mod fault;
 mod fields;
 pub mod files;
+pub mod fit_picture;
 pub mod fitting;
 #[cfg(test)]
 mod imports;

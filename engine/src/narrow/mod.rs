@@ -11,4 +11,4 @@ mod temper;
 
 pub(crate) use temper::drawn_again;
 
-pub use stage::{NarrowSettings, Narrowed, narrow};
+pub use stage::{NarrowSettings, Narrowed, narrow, narrow_watched};

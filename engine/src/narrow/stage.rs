@@ -47,6 +47,18 @@ pub struct Narrowed {
 /// # Errors
 /// As [`Evidence::log_likelihoods`].
 pub fn narrow(evidence: &Evidence, settings: NarrowSettings) -> Result<Narrowed, BankError> {
+    narrow_watched(evidence, settings, &|_, _| ())
+}
+
+/// As [`narrow`]; after each stage `watch` is told its number and the power of the likelihood that it reached.
+///
+/// # Errors
+/// As [`Evidence::log_likelihoods`].
+pub fn narrow_watched(
+    evidence: &Evidence,
+    settings: NarrowSettings,
+    watch: &dyn Fn(usize, f64),
+) -> Result<Narrowed, BankError> {
     let count = settings.members;
     let mut members = Ensemble::wide_members(0..count, settings.seed);
     let mut rows = evidence.log_likelihoods(&members)?;
@@ -69,6 +81,7 @@ pub fn narrow(evidence: &Evidence, settings: NarrowSettings) -> Result<Narrowed,
             // Towards a quarter taken.
             scale = (scale * libm::exp(taken - WANTED)).clamp(0.05, first_scale());
         }
+        watch(stages, power);
     }
     let mut places: Vec<_> = members.iter().map(|member| member.place.map(f64::to_bits)).collect();
     places.sort_unstable();

@@ -1,10 +1,12 @@
 //! `railproof fit`: a table's ensemble from measured banks.
 
+use super::fit_progress::FitProgress;
 use super::output::print;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::fields::{WrittenText, place_among, words};
 use crate::files::{apart_from, make_folder, write_whole};
+use crate::fit_picture::fit_pictures;
 use crate::fitting::{FEWEST_MEMBERS, FitFindings, FitQuestion, rail_models, table_text};
 use crate::measured::{read_measurements, template};
 use crate::profile::{find_profile, in_inches, profile_text};
@@ -40,9 +42,13 @@ pub struct FitArgs {
     /// Hold the banks to every rail model instead, and say which they speak for.
     #[arg(long, conflicts_with_all = ["why", "into", "rail_model"])]
     pub compare_rail_models: bool,
-    /// Folder for the table's file, table.json, and the profile of its middle, profile.yaml.
+    /// Folder for the table's file, table.json, the profile of its middle, profile.yaml, and pictures of what
+    /// the banks tell.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
+    /// Show no progress.
+    #[arg(long, short)]
+    pub quiet: bool,
     /// Print a file to write your banks into, and do nothing else.
     #[arg(long, conflicts_with_all = ["measurements", "into"])]
     pub template: bool,
@@ -72,7 +78,10 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
         print(&rail_model_sentences(&question, &fits))?;
         return Ok(Exit::Held);
     }
-    let found = FitFindings::of(&question).map_err(no_banks)?;
+    let progress = FitProgress::start(args.quiet);
+    let found = FitFindings::watched(&question, &|stage, power| progress.stage(stage, power));
+    progress.end();
+    let found = found.map_err(no_banks)?;
     let mut text = match args.why {
         Some(line) => {
             let (bank, odds) = found
@@ -92,6 +101,9 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
         for (what, path) in [("table", table), ("its middle as a profile", profile)] {
             let _ = writeln!(text, "{what} written: {}", tame(&path.display().to_string()));
         }
+        for path in draw(&found, folder)? {
+            let _ = writeln!(text, "picture written: {}", tame(&path.display().to_string()));
+        }
     }
     print(&text)?;
     Ok(Exit::Held)
@@ -110,6 +122,25 @@ fn no_such_line(found: &FitFindings, line: usize) -> Fault {
     }
 }
 
+/// Writes every picture of the fit as SVG and as PNG.
+fn draw(found: &FitFindings, folder: &Path) -> Result<Vec<PathBuf>, Fault> {
+    let mut written = Vec::new();
+    for (name, picture) in fit_pictures(found) {
+        let cannot =
+            |error| Fault::new(Exit::CouldNotFinish, format!("the {name} can't be drawn: {error}"));
+        let contents = [
+            ("svg", picture.to_svg().map_err(cannot)?.into_bytes()),
+            ("png", picture.to_png().map_err(cannot)?),
+        ];
+        for (extension, bytes) in contents {
+            let path = folder.join(format!("{name}.{extension}"));
+            write_whole(&path, |out| out.write_all(&bytes))?;
+            written.push(path);
+        }
+    }
+    Ok(written)
+}
+
 /// The profile of the middle one of the tables: it answers everything that takes a profile, without how sure it is.
 fn middle_profile(question: &FitQuestion, found: &FitFindings) -> String {
     let name = format!("{}, measured", question.table.name);
@@ -118,7 +149,7 @@ fn middle_profile(question: &FitQuestion, found: &FitFindings) -> String {
         "The middle one of {} tables that {banks} allow. Numbers that the banks don't determine are in it too.",
         found.known.ensemble.len()
     );
-    profile_text(&found.known.middle(), &name, &about)
+    profile_text(&found.known.middle(), &name, &about, found.known.in_inches)
 }
 
 fn question(args: &FitArgs, path: &Path) -> Result<FitQuestion, Fault> {

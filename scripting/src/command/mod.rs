@@ -6,6 +6,7 @@
 pub mod bank;
 mod find;
 pub mod fit;
+mod fit_progress;
 mod interrupt;
 mod junit;
 pub mod merge;

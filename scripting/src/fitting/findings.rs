@@ -7,10 +7,10 @@ use railproof_engine::bank::BankError;
 use railproof_engine::column::{Hand, SetUp, columns};
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::evidence::{Evidence, MeasuredBank, Scatter, mean_variances_m2};
+use railproof_engine::evidence::{Evidence, LIKELY_SLIP, MeasuredBank, Scatter, mean_variances_m2};
 use railproof_engine::misfit::Misfit;
 use railproof_engine::missed::{MissOdds, NoOdds};
-use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow};
+use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow_watched};
 use railproof_engine::planning::{PlannedBank, WantedNumber, candidates, plan_next};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::units::{INCH_M, Speed};
@@ -33,6 +33,8 @@ pub struct FitQuestion {
 /// A number before and after the banks.
 #[derive(Debug, Clone)]
 pub struct NumberFindings {
+    /// The number of a member; none for a combination of them.
+    pub number: Option<MemberNumber>,
     /// Its name in a word or two.
     pub title: &'static str,
     /// The unit in which it is told.
@@ -69,6 +71,13 @@ pub struct PredictedBank {
     pub expected_m: Option<CredibleInterval>,
     /// The chance that its result is a slip.
     pub slip: f64,
+}
+
+impl PredictedBank {
+    /// Whether its result is rather a slip than not.
+    pub fn is_likely_slip(&self) -> bool {
+        self.slip > LIKELY_SLIP
+    }
 }
 
 /// All that a fit finds.
@@ -126,9 +135,17 @@ impl FitFindings {
     /// # Errors
     /// [`BankError`] for a table without the banks.
     pub fn of(question: &FitQuestion) -> Result<Self, BankError> {
+        Self::watched(question, &|_, _| ())
+    }
+
+    /// As [`Self::of`]; `watch` is told of each stage and of the power that it reached.
+    ///
+    /// # Errors
+    /// As [`Self::of`].
+    pub fn watched(question: &FitQuestion, watch: &dyn Fn(usize, f64)) -> Result<Self, BankError> {
         let FitQuestion { table, model, measurements, settings, .. } = question;
         let evidence = Evidence::new(table, *model, measurements.banks.clone())?;
-        let narrowed = narrow(&evidence, *settings)?;
+        let narrowed = narrow_watched(&evidence, *settings, watch)?;
         let wide = Ensemble::wide(BEFORE, settings.seed);
         let known = MeasuredTable {
             table: table.clone(),
@@ -145,6 +162,7 @@ impl FitFindings {
             misfit: Misfit::of(&evidence.read_numbers(known.ensemble.members(), &slips)?),
             numbers: numbers(&wide, &narrowed.ensemble),
             slope: NumberFindings {
+                number: None,
                 title: "best slope",
                 unit: NumberUnit::plain(2),
                 before: interval(&before),
@@ -175,14 +193,20 @@ fn numbers(before: &Ensemble, after: &Ensemble) -> Vec<NumberFindings> {
         let values: Vec<f64> = ensemble.members().iter().map(value).collect();
         CredibleInterval::of(&values, ensemble.weights())
     };
-    let both = |title, unit, value: &dyn Fn(&Member) -> f64| {
-        Some(NumberFindings { title, unit, before: of(before, value)?, after: of(after, value)? })
+    let both = |number, title, unit, value: &dyn Fn(&Member) -> f64| {
+        Some(NumberFindings {
+            number,
+            title,
+            unit,
+            before: of(before, value)?,
+            after: of(after, value)?,
+        })
     };
     let single = MemberNumber::all().map(|number| {
         let value = move |member: &Member| member.value(number);
-        both(number.title(), NumberUnit::of(number), &value)
+        both(Some(number), number.title(), NumberUnit::of(number), &value)
     });
-    let at_speed = both("restitution at 2 m/s", NumberUnit::plain(3), &|member: &Member| {
+    let at_speed = both(None, "restitution at 2 m/s", NumberUnit::plain(3), &|member: &Member| {
         member.value(MemberNumber::Restitution)
             - SQUARE_SPEED_M_S * member.value(MemberNumber::RestitutionLoss)
     });

@@ -1,6 +1,7 @@
 //! The numbers of a fit in the units in which people think of them.
 
 use railproof_engine::ensemble::MemberNumber;
+use railproof_engine::units::short_number;
 
 /// A unit, its SI value, and the decimals that say enough.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,6 +18,16 @@ impl NumberUnit {
     /// A plain number.
     pub const fn plain(decimals: usize) -> Self {
         Self { symbol: "", si: 1.0, decimals }
+    }
+
+    /// A value in this unit, without the unit.
+    pub fn told(self, value: f64) -> String {
+        short_number(value / self.si, self.decimals)
+    }
+
+    /// A title with the unit behind it.
+    pub fn titled(self, title: &str) -> String {
+        if self.symbol.is_empty() { title.to_owned() } else { format!("{title} ({})", self.symbol) }
     }
 
     /// The unit of a member's number.

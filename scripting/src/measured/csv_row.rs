@@ -2,6 +2,7 @@
 
 use crate::fault::{Fault, Place};
 use crate::yaml::InputText;
+use std::cmp::Ordering;
 
 /// A row that says something.
 pub(super) struct CsvRow {
@@ -67,16 +68,22 @@ impl CsvRow {
         self.place.moved(begin..begin + cell.len())
     }
 
-    /// Refused when it has more cells than columns.
+    /// Refused when it has more or fewer cells than columns.
     pub(super) fn fits(&self, columns: usize) -> Result<(), Fault> {
-        if self.record.len() <= columns {
-            return Ok(());
-        }
-        Err(Fault::bad_input(format!("{} cells under {columns} columns", self.record.len()))
-            .at(self.place.clone())
-            .with_hint(
-                "take away commas at its end; a text with a comma in it stands in double quotes",
-            ))
+        let cells = self.record.len();
+        let hint = match cells.cmp(&columns) {
+            Ordering::Equal => return Ok(()),
+            Ordering::Greater => {
+                "take away commas at its end; a text with a comma in it stands in double quotes"
+            }
+            Ordering::Less => {
+                "an empty cell has its comma too, such as `2,4,foot-right,0,soft,holds,` without a number"
+            }
+        };
+        let plural = |number: usize| if number == 1 { "" } else { "s" };
+        let message =
+            format!("{cells} cell{} under {columns} column{}", plural(cells), plural(columns));
+        Err(Fault::bad_input(message).at(self.place.clone()).with_hint(hint))
     }
 }
 

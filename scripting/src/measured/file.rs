@@ -1,9 +1,9 @@
 //! The file: its header, its rows and its template.
 
 use super::MeasuredColumn;
-use super::csv_row::csv_rows;
+use super::csv_row::{CsvRow, csv_rows};
 use super::row::MeasuredCells;
-use crate::fault::{Fault, Place};
+use crate::fault::Fault;
 use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::equipment::Equipment;
@@ -57,7 +57,7 @@ fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
     for row in csv_rows(input) {
         let row = row?;
         let Some(columns) = &columns else {
-            columns = Some(header(&row.record, &row.place)?);
+            columns = Some(header(&row)?);
             continue;
         };
         if measured.banks.len() == MOST_BANKS {
@@ -81,24 +81,24 @@ fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
     Ok(measured)
 }
 
-fn header(record: &csv::StringRecord, place: &Place) -> Result<Vec<MeasuredColumn>, Fault> {
+fn header(row: &CsvRow) -> Result<Vec<MeasuredColumn>, Fault> {
     let mut columns = Vec::new();
-    for name in record {
+    for (at, name) in row.record.iter().enumerate() {
         let found = MeasuredColumn::ALL.into_iter().find(|column| column.name() == name);
         let Some(column) = found else {
             let names = MeasuredColumn::ALL.iter().map(|column| column.name());
             if columns.is_empty() && name.starts_with(|sign: char| sign.is_ascii_digit()) {
                 return Err(Fault::bad_input("the first row must name the columns")
-                    .at(place.clone())
+                    .at(row.place.clone())
                     .with_hint("such as: contact,start,pocket,off_rail,speed,seen,number"));
             }
             return Err(Fault::bad_input(format!("there is no column `{name}`"))
-                .at(place.clone())
+                .at(row.cell_place(at))
                 .with_hint(renamed::hint_or_all(name, names, "the columns are")));
         };
         if columns.contains(&column) {
             return Err(Fault::bad_input(format!("the column `{name}` stands here twice"))
-                .at(place.clone()));
+                .at(row.cell_place(at)));
         }
         columns.push(column);
     }
@@ -109,7 +109,7 @@ fn header(record: &csv::StringRecord, place: &Place) -> Result<Vec<MeasuredColum
             "the first row names the columns, and `{}` is not among them",
             column.name()
         ))
-        .at(place.clone())
+        .at(row.place.clone())
         .with_hint(column.meaning())),
         None => Ok(columns),
     }

@@ -167,12 +167,14 @@ fn nearest(colours: &[Rgb]) -> (f64, String) {
 fn colours_used_together_stay_apart_for_every_reader() {
     let greys = [NO_VERDICT_LIGHT, NO_VERDICT_DARK];
     let verdicts = [PAPER, TOUCHES, HOLDS, SHORT[0], LONG[0]].into_iter().chain(greys).collect();
-    let together: [(&str, Vec<Rgb>); 4] = [
+    let together: [(&str, Vec<Rgb>); 6] = [
         ("lines", LINES.to_vec()),
         // A stretch that holds, its edges, and the ground that was searched.
         ("tables that it could be", vec![HOLDS, DEPENDS, SURE_TO_MISS]),
         ("a frontier", vec![HOLDS, NO_VERDICT_LIGHT, PAPER, LONG[STEPS - 2], SHORT[STEPS - 1]]),
         ("a map", verdicts),
+        ("banks of a fit", vec![PAPER, MOUTH, EXPECTED_NINETY, EXPECTED_HALF, INK]),
+        ("numbers of a fit", vec![PAPER, BEFORE, EXPECTED_NINETY, EXPECTED_HALF]),
     ];
     for (name, colours) in together {
         let (apart, who) = nearest(&colours);
@@ -238,6 +240,8 @@ fn text_meets_the_contrast_of_the_guidelines() {
     ]) {
         assert!(contrast(readable_on(ground), ground) >= 4.5, "{ground:?}");
     }
+    // The white line of a middle, the marks of what was seen.
+    assert!(contrast(EXPECTED_HALF, PAPER) >= 3.0 && contrast(INK, EXPECTED_HALF) >= 3.0);
     for line in LINES {
         assert!(contrast(line, PAPER) >= 3.0 && contrast(line, BAND) >= 3.0, "{line:?}");
     }

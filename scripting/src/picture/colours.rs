@@ -51,6 +51,13 @@ pub(super) const DIFFERENT_MISS: Rgb = (205, 200, 195);
 
 /// A band behind lines, such as a tolerance.
 pub(super) const BAND: Rgb = (232, 239, 226);
+/// A pocket's mouth along its rails.
+pub(super) const MOUTH: Rgb = (216, 228, 202);
+/// A number before any bank was measured.
+pub(super) const BEFORE: Rgb = (229, 226, 219);
+/// Where a thing lies nine times in ten, and half of the time.
+pub(super) const EXPECTED_NINETY: Rgb = (160, 203, 214);
+pub(super) const EXPECTED_HALF: Rgb = (42, 118, 134);
 /// Lines, in the order in which they are handed out; each keeps a contrast of 3 to 1 with paper.
 pub(super) const LINES: [Rgb; 6] =
     [(25, 78, 132), (184, 82, 16), (20, 23, 27), (20, 140, 100), (160, 50, 220), (90, 10, 0)];

@@ -1,4 +1,4 @@
-//! Pictures for people: maps, lines, differences, frontiers and tables as SVG and PNG, and a small
+//! Pictures for people: maps, lines, differences, frontiers, tables and fits as SVG and PNG, and a small
 //! map in text.
 //!
 //! Every kind of picture lays itself out once, as a plain list of drawn things (`canvas`): curves
@@ -20,6 +20,7 @@ mod colours;
 mod contour;
 mod difference;
 mod error;
+mod fit;
 mod font;
 mod frontier;
 mod frontier_data;
@@ -46,6 +47,10 @@ pub(crate) mod tests;
 pub use axes::{NumericAxis, PictureAxis};
 pub use difference::{DifferenceCell, DifferencePanel, DifferencePicture};
 pub use error::PictureError;
+pub use fit::{
+    BankPanel, BankRow, DrawnInterval, FitBody, FitPicture, NumberStrip, PairAxis, PairPanel,
+    RailNumbers, SeenMark,
+};
 pub use font::true_minus;
 pub use frontier_data::{
     BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture, FrontierRegion,
@@ -84,4 +89,4 @@ macro_rules! files {
     )*};
 }
 
-files!(MapPicture, DifferencePicture, LinesPicture, FrontierPicture, TablePicture);
+files!(MapPicture, DifferencePicture, LinesPicture, FrontierPicture, TablePicture, FitPicture);

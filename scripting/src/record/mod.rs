@@ -12,7 +12,9 @@ pub use left_out::LeftOut;
 pub use shots::ShotsRecord;
 
 use crate::fault::{Fault, Place};
-use crate::picture::{DifferencePicture, FrontierPicture, LinesPicture, MapPicture, TablePicture};
+use crate::picture::{
+    DifferencePicture, FitPicture, FrontierPicture, LinesPicture, MapPicture, TablePicture,
+};
 use crate::plan::SweepPlan;
 use crate::telling::AskedUnits;
 use crate::telling::caution::Cautions;
@@ -119,6 +121,8 @@ pub enum Picture {
     Frontier(FrontierPicture),
     /// A shot on its table.
     Table(Box<TablePicture>),
+    /// A fit of measured banks.
+    Fit(FitPicture),
 }
 
 impl Picture {
@@ -130,6 +134,7 @@ impl Picture {
             Self::Lines(it) => &it.title,
             Self::Frontier(it) => &it.title,
             Self::Table(it) => &it.title,
+            Self::Fit(it) => &it.title,
         }
     }
 
@@ -141,6 +146,7 @@ impl Picture {
             Self::Lines(it) => &mut it.title,
             Self::Frontier(it) => &mut it.title,
             Self::Table(it) => &mut it.title,
+            Self::Fit(it) => &mut it.title,
         }
     }
 }

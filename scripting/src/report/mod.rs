@@ -46,6 +46,9 @@ pub fn full(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> Str
             Picture::Lines(picture) => {
                 page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
             }
+            Picture::Fit(picture) => {
+                page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
+            }
             Picture::Frontier(picture) => {
                 page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
             }

@@ -1,6 +1,8 @@
 //! `fit { banks, on }` and `measured_table "table.json"`: a table as measured banks let it be known.
 
+use super::draw::fit::FIT_DRAWINGS;
 use super::equipment::EquipmentObject;
+use super::left_out::add_picture;
 use super::members;
 use super::session::Session;
 use super::shares::shares;
@@ -12,6 +14,8 @@ use crate::lua::options::{Options, object, text, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
 use crate::measured::read_measurements;
+use crate::picture::MissUnit;
+use crate::telling::caution::Cautions;
 use crate::telling::set_up_words;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
 use railproof_engine::equipment::RailModel;
@@ -27,8 +31,20 @@ pub struct MeasuredTableObject {
 }
 
 const FIT_KEYS: &[&str] = &["banks", "on", "rail_model"];
-const FIELDS: &[&str] =
-    &["name", "banks", "members", "middle", "slope", "slope_before", "numbers", "next", "shares"];
+const FIELDS: &[&str] = &[
+    "name",
+    "banks",
+    "members",
+    "middle",
+    "slope",
+    "slope_before",
+    "numbers",
+    "next",
+    "shares",
+    "draw_banks",
+    "draw_numbers",
+    "draw_pairs",
+];
 const INTERVAL: &[&str] = &["middle", "from", "to"];
 const NUMBER: &[&str] = &["name", "middle", "from", "to", "unit", "narrower", "told"];
 
@@ -56,7 +72,7 @@ fn fit(lua: &Lua, argument: Value) -> mlua::Result<MeasuredTableObject> {
         .map_err(|fault| fault.placed(options.complain("banks", "").place))?;
     let question = FitQuestion {
         table: (*table.0).clone(),
-        in_inches: false,
+        in_inches: session.miss_unit() == MissUnit::Inches,
         model,
         measurements,
         settings: NarrowSettings::SHIPPED,
@@ -64,6 +80,7 @@ fn fit(lua: &Lua, argument: Value) -> mlua::Result<MeasuredTableObject> {
     let found = session
         .work(lua, 1, |_| FitFindings::of(&question))?
         .map_err(|error| options.complain_of_call(error.to_string()))?;
+    session.advise(&Cautions::of_fit(&found));
     Ok(MeasuredTableObject { known: Rc::new(found.known.clone()), found: Some(Rc::new(found)) })
 }
 
@@ -135,6 +152,11 @@ impl UserData for MeasuredTableObject {
         methods.add_method("shares", |lua, this, arguments: Variadic<Value>| {
             shares(lua, &this.known, arguments)
         });
+        for drawing in FIT_DRAWINGS {
+            add_picture(methods, drawing.call, move |lua, this: &Self, argument: Value| {
+                drawing.draw(lua, this.found(lua, drawing.call)?, &argument)
+            });
+        }
         members::only(methods, "a measured table", FIELDS);
     }
 }

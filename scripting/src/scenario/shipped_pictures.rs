@@ -13,6 +13,7 @@ fn svg(picture: &Picture) -> String {
         Picture::Lines(it) => it.to_svg(),
         Picture::Frontier(it) => it.to_svg(),
         Picture::Table(it) => it.to_svg(),
+        Picture::Fit(it) => it.to_svg(),
     }
     .expect("it can be drawn")
 }
@@ -24,6 +25,7 @@ fn set_size(picture: &mut Picture, size: f64) {
         Picture::Lines(it) => it.look.size = size,
         Picture::Frontier(it) => it.look.size = size,
         Picture::Table(it) => it.look.size = size,
+        Picture::Fit(it) => it.look.size = size,
     }
 }
 

@@ -34,6 +34,7 @@ fn conditions(picture: &Picture) -> Vec<String> {
         Picture::Lines(it) => &it.subtitles,
         Picture::Frontier(it) => &it.subtitles,
         Picture::Table(it) => std::slice::from_ref(&it.subtitle),
+        Picture::Fit(it) => &it.subtitles,
     };
     // A finding, under a title of the script's own, and what is less sure are sentences.
     let told = lines.iter().filter(|line| !line.ends_with('.'));

@@ -122,6 +122,7 @@ fn encoded(picture: &Picture) -> Result<(String, Vec<u8>), PictureError> {
         Picture::Lines(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Frontier(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Table(picture) => (picture.to_svg()?, picture.to_png()?),
+        Picture::Fit(picture) => (picture.to_svg()?, picture.to_png()?),
     })
 }
 

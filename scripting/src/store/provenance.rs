@@ -189,5 +189,6 @@ const fn picture_kind(picture: &Picture) -> &'static str {
         Picture::Lines(_) => "lines",
         Picture::Frontier(_) => "frontier",
         Picture::Table(_) => "table",
+        Picture::Fit(_) => "fit",
     }
 }

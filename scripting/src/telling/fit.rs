@@ -1,13 +1,14 @@
 //! A fit of measured banks in sentences.
 
 use super::amounts::grouped;
+use super::caution::Cautions;
 use super::wording::{count, percent};
 use crate::fitting::{FitFindings, FitQuestion, NumberFindings, NumberUnit, PredictedBank};
 use railproof_engine::ask::CredibleInterval;
 use railproof_engine::column::SetUp;
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::equipment::Equipment;
-use railproof_engine::evidence::{LIKELY_SLIP, Seen};
+use railproof_engine::evidence::Seen;
 use railproof_engine::misfit::Misfit;
 use railproof_engine::narrow::NarrowSettings;
 use railproof_engine::rail::BankGeometry;
@@ -31,7 +32,8 @@ pub fn fit_sentences(question: &FitQuestion, found: &FitFindings) -> String {
     if !found.next.is_empty() {
         parts.push(next(found));
     }
-    parts.push(conditions(question, found));
+    parts.push(conditions(found));
+    parts.extend(Cautions::of_fit(found).lines().into_iter().map(|line| line + "\n"));
     parts.join("\n")
 }
 
@@ -41,7 +43,7 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
     let mut text = format!(
         "On this table a frozen ball that slides follows start = {} x contact; nine times in ten the number \
          is from {}.\n",
-        told(after.middle, slope.unit),
+        slope.unit.told(after.middle),
         span(after, slope.unit)
     );
     if banks == 0 {
@@ -51,7 +53,7 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
             text,
             "Without the {} it is {}, from {}.",
             if banks == 1 { "bank" } else { "banks" },
-            told(before.middle, slope.unit),
+            slope.unit.told(before.middle),
             span(before, slope.unit)
         );
     }
@@ -59,7 +61,7 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
         let few = count(banks as u64, "bank says", "banks say");
         let _ = writeln!(text, "{few} little: measure six.");
     }
-    let slips = found.predicted.iter().filter(|bank| bank.slip > LIKELY_SLIP).count();
+    let slips = found.predicted.iter().filter(|bank| bank.is_likely_slip()).count();
     if slips > 0 && 2 * slips >= banks {
         text += "Half of the banks or more agree with no table that could be: look for a wrong column, a wrong \
                  pocket or a wrong unit before you believe anything here.\n";
@@ -95,24 +97,21 @@ fn number_row(number: &NumberFindings) -> String {
     format!(
         "{}: {}{symbol}, from {} ({} narrower than before)",
         number.title,
-        told(number.after.middle, unit),
+        unit.told(number.after.middle),
         span(&number.after, unit),
         percent(1.0 - number.left())
     )
 }
 
-fn told(value: f64, unit: NumberUnit) -> String {
-    short_number(value / unit.si, unit.decimals)
-}
-
-fn span(interval: &CredibleInterval, unit: NumberUnit) -> String {
-    format!("{} to {}", told(interval.ninety.0, unit), told(interval.ninety.1, unit))
+/// From where to where nine times in ten.
+pub fn span(interval: &CredibleInterval, unit: NumberUnit) -> String {
+    format!("{} to {}", unit.told(interval.ninety.0), unit.told(interval.ninety.1))
 }
 
 fn each_bank(question: &FitQuestion, found: &FitFindings) -> String {
     let mut text = String::from(
-        "Each bank as seen, and as this table would be expected to play it by the other banks, nine times in ten (number on the \
-         rail that a miss meets first, counted from the pocket):\n",
+        "Each bank as seen, and as this table would be expected to play it by the other banks, nine times in ten \
+         (number on the rail that a miss meets first, counted from the pocket):\n",
     );
     for bank in &found.predicted {
         let _ = writeln!(text, "  {}", bank_row(question, bank));
@@ -154,15 +153,8 @@ fn bank_row(question: &FitQuestion, bank: &PredictedBank) -> String {
     let Ok(geometry) = BankGeometry::new(&question.table, set_up.rail, set_up.pocket) else {
         return String::new();
     };
-    let place = |along_m: f64| place_words(&question.table, &geometry, along_m);
-    let seen = match bank.bank.seen {
-        Seen::Holds => "holds".to_owned(),
-        Seen::Touches => "touches".to_owned(),
-        Seen::Long => "long".to_owned(),
-        Seen::Short => "short".to_owned(),
-        Seen::Stops => "stops".to_owned(),
-        Seen::At { along_m, .. } => place(along_m),
-    };
+    let place = |along_m| place_words(&question.table, &geometry, along_m);
+    let seen = seen_words(&question.table, &geometry, bank.bank.seen);
     let expected = bank.expected_m.map_or_else(
         || "never beside its pocket".to_owned(),
         |expected| {
@@ -170,12 +162,24 @@ fn bank_row(question: &FitQuestion, bank: &PredictedBank) -> String {
             if from == to { from } else { format!("{from} to {to}") }
         },
     );
-    let slip = if bank.slip > LIKELY_SLIP {
+    let slip = if bank.is_likely_slip() {
         format!("; likely a slip ({}): measure it again", percent(bank.slip))
     } else {
         String::new()
     };
     format!("line {}: {}: seen {seen}, expected {expected}{slip}", bank.line, set_up_words(set_up))
+}
+
+/// What was seen of a bank, as a person reads it off a sheet.
+pub fn seen_words(table: &Equipment, geometry: &BankGeometry, seen: Seen) -> String {
+    match seen {
+        Seen::Holds => "holds".to_owned(),
+        Seen::Touches => "touches".to_owned(),
+        Seen::Long => "long".to_owned(),
+        Seen::Short => "short".to_owned(),
+        Seen::Stops => "stops".to_owned(),
+        Seen::At { along_m, .. } => place_words(table, geometry, along_m),
+    }
 }
 
 fn next(found: &FitFindings) -> String {
@@ -205,15 +209,20 @@ fn tenths(share: f64) -> String {
     short_number((10.0 * share).round(), 0)
 }
 
-fn conditions(question: &FitQuestion, found: &FitFindings) -> String {
-    let mut text = format!(
-        "({}; {}; {} members in {}; {} rail model.)\n",
-        question.table.name,
+/// The conditions of a fit, parted by semicolons.
+pub fn fit_conditions(found: &FitFindings) -> String {
+    format!(
+        "{}; {}; {} members in {}; {} rail model",
+        found.known.table.name,
         count(found.predicted.len() as u64, "bank", "banks"),
         grouped(found.known.ensemble.len() as u64),
         count(found.narrowed.stages as u64, "stage", "stages"),
-        question.model.name()
-    );
+        found.known.model.name()
+    )
+}
+
+fn conditions(found: &FitFindings) -> String {
+    let mut text = format!("({}.)\n", fit_conditions(found));
     if found.narrowed.distinct < FEW_MEMBERS {
         let _ = writeln!(
             text,

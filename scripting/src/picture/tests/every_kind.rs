@@ -1,8 +1,11 @@
 //! Checks that hold for every kind of picture alike.
 
+use super::super::FitBody;
 use super::super::font::{BOLD, REGULAR};
 use super::super::{CellKind, DifferencePicture, MapPicture, MissUnit, PictureLook, text_map};
-use super::{assert_tidy, decode, frontiers, lines, map, page_size, svg_size, table_data, words};
+use super::{
+    assert_tidy, decode, fits, frontiers, lines, map, page_size, svg_size, table_data, words,
+};
 use base64::Engine as _;
 use sha2::{Digest as _, Sha256};
 
@@ -55,12 +58,38 @@ fn with_text(text: Option<&str>) -> Vec<(&'static str, String, Vec<u8>)> {
     ]);
     many(&mut table.notes);
 
+    let mut seen = fits::banks(9);
+    if let FitBody::Banks(panels) = &mut seen.body {
+        put(&mut [&mut panels[0].caption]);
+        put(&mut [&mut panels[0].rows[0].label]);
+        put(&mut [&mut panels[0].rows[0].seen_words]);
+    }
+    let mut told = fits::numbers(5);
+    if let FitBody::Numbers(strips) = &mut told.body {
+        put(&mut [&mut strips[0].label]);
+        put(&mut [&mut strips[1].words]);
+    }
+    let mut tied = fits::pairs(3);
+    if let FitBody::Pairs(panels) = &mut tied.body {
+        put(&mut [&mut panels[0].caption]);
+        put(&mut [&mut panels[0].x.title]);
+        put(&mut [&mut panels[1].y.title]);
+    }
+    for fit in [&mut seen, &mut told, &mut tied] {
+        put(&mut [&mut fit.title]);
+        many(&mut fit.subtitles);
+        many(&mut fit.notes);
+    }
+
     vec![
         ("map", banks.to_svg().unwrap(), banks.to_png().unwrap()),
         ("difference", difference.to_svg().unwrap(), difference.to_png().unwrap()),
         ("lines", curves.to_svg().unwrap(), curves.to_png().unwrap()),
         ("frontier", frontier.to_svg().unwrap(), frontier.to_png().unwrap()),
         ("table", table.to_svg().unwrap(), table.to_png().unwrap()),
+        ("banks of a fit", seen.to_svg().unwrap(), seen.to_png().unwrap()),
+        ("numbers of a fit", told.to_svg().unwrap(), told.to_png().unwrap()),
+        ("pairs of a fit", tied.to_svg().unwrap(), tied.to_png().unwrap()),
     ]
 }
 
@@ -82,6 +111,9 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
         ("lines", "IL4aDRqnfBmC", "xmnYU76HiELO"),
         ("frontier", "DBYW1As3qFb0", "UCR8zuUSvrXL"),
         ("table", "1D6cvjv9NsYX", "0jdmAiM3OOrG"),
+        ("banks of a fit", "", ""),
+        ("numbers of a fit", "dlVqPg889V3u", "7jRkkTS+08Uc"),
+        ("pairs of a fit", "6DRFGAftHoST", "JltdzYY3kXyY"),
     ];
     for thread in threads {
         let found = thread.join().unwrap();

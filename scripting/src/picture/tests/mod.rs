@@ -1,6 +1,7 @@
 //! Tests of whole pictures, with invented numbers and a reader of what was drawn.
 
 mod every_kind;
+mod fits;
 mod frontiers;
 mod line_plots;
 mod maps;

@@ -3,6 +3,7 @@
 mod axes;
 pub mod banks;
 pub mod difference;
+pub mod fit;
 pub mod frontier;
 pub mod lines;
 pub mod look;

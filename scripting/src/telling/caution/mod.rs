@@ -4,6 +4,7 @@
 //! A result of which the model is merely less sure has a flag in the data, explained once under a
 //! summary ([`FLAGGED`]), so that people go on reading cautions.
 
+mod of_fit;
 mod of_plan;
 mod of_play;
 mod of_shot;

@@ -163,3 +163,103 @@ fn a_fit_writes_over_nothing_that_it_reads() {
     assert_eq!(place.read("table.json"), banks);
     assert!(!Path::new(&place.path("profile.yaml")).exists());
 }
+
+/// The height and width of a PNG.
+fn png_size(bytes: &[u8]) -> (u32, u32) {
+    assert_eq!(&bytes[..8], b"\x89PNG\r\n\x1a\n");
+    let side = |at: usize| u32::from_be_bytes(bytes[at..at + 4].try_into().expect("four bytes"));
+    (side(16), side(20))
+}
+
+#[test]
+fn a_fit_is_drawn_with_every_bank_and_number() {
+    let place = place(SIX);
+    let told = place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out"]).code(0);
+    for name in ["banks", "numbers", "pairs"] {
+        assert!(told.out.contains(&format!("picture written: out/{name}.svg")), "{}", told.out);
+        let (wide, high) =
+            png_size(&std::fs::read(place.path(&format!("out/{name}.png"))).expect("a file"));
+        assert!(wide > 1000 && high > 500, "{name}: {wide} by {high}");
+    }
+    // Each bank's words and what was seen of it stand in the picture as in the answer.
+    let banks = place.read("out/banks.svg");
+    let rows: Vec<&str> = told.out.lines().filter(|line| line.contains(": seen ")).collect();
+    assert_eq!(rows.len(), 6, "{}", told.out);
+    for row in rows {
+        let (set_up, behind) = row.trim().split_once(": seen ").expect("a row");
+        let seen = behind.split(", expected").next().expect("words");
+        assert!(banks.contains(&format!(">{set_up}<")), "no `{set_up}`");
+        assert!(banks.contains(&format!(">{seen}<")), "no `{seen}`");
+    }
+    // So do the numbers, and as many are undetermined as the answer says.
+    let numbers = place.read("out/numbers.svg");
+    let (_, untold) = told.out.split_once("Not determined by these banks: ").expect("some");
+    let untold = untold.lines().next().expect("a line").trim_end_matches('.').split(", ").count();
+    assert_eq!(numbers.matches(">not determined<").count(), untold + 1, "and once in the key");
+    let of = numbers.matches(">not determined<").count() - 1;
+    let title = |svg: &str| {
+        let (_, behind) = svg.split_once("<title").expect("a title");
+        behind.split_once('>').expect("open").1.split_once('<').expect("closed").0.to_owned()
+    };
+    let all = 14;
+    let said = title(&numbers);
+    assert!(
+        said == format!("These 6 banks tell {} of {all} numbers", all - of)
+            || (of == all && said == format!("These 6 banks tell none of {all} numbers")),
+        "{said}"
+    );
+    assert!(place.read("out/pairs.svg").contains("correlation "));
+}
+
+#[test]
+fn few_many_and_no_banks_are_drawn() {
+    let open = place("2,4,foot-right,0,soft,,\n");
+    open.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
+    assert!(open.read("out/banks.svg").contains("No bank was measured"));
+    let one = place("2,4,foot-right,0,soft,short,0.35\n");
+    one.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
+    assert!(one.read("out/numbers.svg").contains("This bank tells "));
+    let sixty: String = SIX.lines().cycle().take(60).map(|row| format!("{row}\n")).collect();
+    let many = place(&sixty);
+    many.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
+    let svg = many.read("out/banks.svg");
+    assert!(svg.contains("48 of 60 banks are drawn"));
+    assert_eq!(svg.matches(">line ").count(), 48);
+}
+
+#[test]
+fn hard_banks_are_met_with_the_usual_caution() {
+    let caution = "Caution: balls hit this hard";
+    let soft = place("2,4,foot-right,0,4.9 m/s,short,0.35\n");
+    let told = soft.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
+    assert!(!told.out.contains(caution) && !soft.read("out/banks.svg").contains(caution));
+    let hard = place("2,4,foot-right,0,5 m/s,short,0.35\n");
+    let told = hard.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
+    assert_eq!(told.out.matches(caution).count(), 1, "{}", told.out);
+    assert!(hard.read("out/banks.svg").contains(caution));
+}
+
+#[test]
+fn a_table_in_inches_stays_in_inches() {
+    let place = place("2,4,foot-right,0,soft,short,0.35\n");
+    let first = ["fit", "banks.csv", "--members", "64", "--into"];
+    place.run(&[&first[..], &["metric"]].concat()).code(0);
+    let metric = place.read("metric/profile.yaml");
+    assert!(metric.contains("  length: 2.54 m"), "{metric}");
+    // Lengths in inches, one after another, as the program itself writes them.
+    let mut inches = String::new();
+    for line in metric.lines() {
+        let number = line.split_once(": ").and_then(|(key, rest)| {
+            let (value, unit) = rest.split_once(" m  #")?;
+            Some(format!("{key}: {} in  #{unit}", value.parse::<f64>().ok()? / 0.0254))
+        });
+        inches += &number.unwrap_or_else(|| line.to_owned());
+        inches.push('\n');
+    }
+    place.write("inches.yaml", &inches);
+    place.run(&[&first[..], &["in", "--on", "inches.yaml"]].concat()).code(0);
+    let kept = place.read("in/profile.yaml");
+    assert!(kept.contains("  length: 100 in"), "{kept}");
+    assert!(!kept.contains(" m  #"), "{kept}");
+    place.run(&["bank", "--on", "in/profile.yaml", "--contact", "2", "--speed", "3 m/s"]).code(0);
+}
