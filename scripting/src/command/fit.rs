@@ -65,9 +65,9 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
     let mut text = fit_sentences(&question, &found);
     if let Some((folder, table, profile)) = &targets {
         make_folder(folder)?;
-        let file = table_text(&found.known, &question.measurements.text, args.seed)?;
+        let file = table_text(&found.known, &question.measurements.text)?;
         write_whole(table, |out| out.write_all(file.as_bytes()))?;
-        let middle = middle_profile(&question, &found);
+        let middle = middle_profile(&found);
         write_whole(profile, |out| out.write_all(middle.as_bytes()))?;
         for (what, path) in [("table", table), ("its middle as a profile", profile)] {
             let _ = writeln!(text, "{what} written: {}", tame(&path.display().to_string()));
@@ -78,14 +78,13 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
 }
 
 /// The profile of the middle one of the tables: it answers everything that takes a profile, without how sure it is.
-fn middle_profile(question: &FitQuestion, found: &FitFindings) -> String {
-    let name = format!("{}, measured", question.table.name);
-    let banks = count(found.known.banks as u64, "bank", "banks");
+fn middle_profile(found: &FitFindings) -> String {
+    let banks = count(found.known.banks() as u64, "bank", "banks");
     let about = format!(
         "The middle one of {} tables that {banks} allow. Numbers that the banks don't determine are in it too.",
         found.known.ensemble.len()
     );
-    profile_text(&found.known.middle(), &name, &about)
+    profile_text(&found.known.middle(), &found.known.name(), &about)
 }
 
 fn question(args: &FitArgs, path: &Path) -> Result<FitQuestion, Fault> {

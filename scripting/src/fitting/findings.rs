@@ -1,6 +1,6 @@
 //! The findings of a fit.
 
-use super::{MeasuredTable, NumberUnit};
+use super::{MeasuredTable, NumberUnit, TableOrigin};
 use crate::measured::Measurements;
 use railproof_engine::ask::{CredibleInterval, SlopeAnswer, best_slopes};
 use railproof_engine::bank::BankError;
@@ -76,12 +76,19 @@ pub struct FitFindings {
     pub known: MeasuredTable,
     /// The sampler's own findings.
     pub narrowed: Narrowed,
+    /// What its members say.
+    pub told: TableFindings,
+    /// The banks.
+    pub predicted: Vec<PredictedBank>,
+}
+
+/// What the members of a table say, beside what was known before.
+#[derive(Debug, Clone)]
+pub struct TableFindings {
     /// The members' numbers, and combinations of them.
     pub numbers: Vec<NumberFindings>,
     /// The best slope before and after.
     pub slope: NumberFindings,
-    /// The banks.
-    pub predicted: Vec<PredictedBank>,
     /// The next banks worth measuring.
     pub next: Vec<(SetUp, PlannedBank)>,
 }
@@ -106,29 +113,43 @@ impl FitFindings {
         let FitQuestion { table, model, measurements, settings, .. } = question;
         let evidence = Evidence::new(table, *model, measurements.banks.clone())?;
         let narrowed = narrow(&evidence, *settings)?;
-        let wide = Ensemble::wide(BEFORE, settings.seed);
         let known = MeasuredTable {
             table: table.clone(),
             in_inches: question.in_inches,
             model: *model,
             ensemble: narrowed.ensemble.clone(),
-            banks: measurements.banks.len(),
+            origin: TableOrigin::Banks(measurements.banks.len()),
+            seed: settings.seed,
         };
-        let some = every(&narrowed.ensemble, ASKED);
+        Ok(Self {
+            told: TableFindings::of(&known)?,
+            predicted: predicted(question, &evidence, &narrowed)?,
+            known,
+            narrowed,
+        })
+    }
+}
+
+impl TableFindings {
+    /// Asks the members of a table.
+    ///
+    /// # Errors
+    /// [`BankError`] for a table without the banks.
+    pub fn of(known: &MeasuredTable) -> Result<Self, BankError> {
+        let MeasuredTable { table, model, ensemble, seed, .. } = known;
+        let wide = Ensemble::wide(BEFORE, *seed);
+        let some = every(ensemble, ASKED);
         let slopes = best_slopes(table, *model, &some)?;
         let before = best_slopes(table, *model, &every(&wide, ASKED))?;
         Ok(Self {
-            numbers: numbers(&wide, &narrowed.ensemble),
+            numbers: numbers(&wide, ensemble),
             slope: NumberFindings {
                 title: "best slope",
                 unit: NumberUnit::plain(2),
                 before: interval(&before),
                 after: interval(&slopes),
             },
-            predicted: predicted(question, &evidence, &narrowed)?,
-            next: next(question, &some, &slopes)?,
-            known,
-            narrowed,
+            next: next(known, &some, &slopes)?,
         })
     }
 }
@@ -188,12 +209,12 @@ fn predicted(
 }
 
 fn next(
-    question: &FitQuestion,
+    known: &MeasuredTable,
     some: &Ensemble,
     slopes: &SlopeAnswer,
 ) -> Result<Vec<(SetUp, PlannedBank)>, BankError> {
     let all = candidates();
-    let (table, model, members) = (&question.table, question.model, some.members());
+    let (table, model, members) = (&known.table, known.model, some.members());
     let seen = columns(table, model, members, &all, Hand::Members)?;
     let shots: Vec<_> = all.iter().map(|set_up| (*set_up, Scatter::CAREFUL)).collect();
     let few = every(some, FEW);

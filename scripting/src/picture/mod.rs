@@ -48,7 +48,8 @@ pub use difference::{DifferenceCell, DifferencePanel, DifferencePicture};
 pub use error::PictureError;
 pub use font::true_minus;
 pub use frontier_data::{
-    BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture, FrontierRegion,
+    BarAgreement, BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture,
+    FrontierRegion,
 };
 pub use kinds::CellKind;
 pub use lines::{Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, Series};

@@ -8,6 +8,7 @@ mod axis_text;
 mod bank;
 mod compare;
 mod draw;
+mod ensemble;
 mod equipment;
 mod expect;
 mod frontier;
@@ -38,7 +39,6 @@ mod run_options;
 mod sample;
 mod selection;
 mod session;
-mod shares;
 #[cfg(test)]
 mod shipped_pictures;
 mod shots;
