@@ -1,11 +1,10 @@
 //! Banks asked of an ensemble.
 
-use super::{CredibleInterval, MemberShare};
-use crate::bank::{Bank, BankError, BankVerdict, exact_start};
-use crate::column::{Hand, SetUp, columns};
+use super::{CredibleInterval, EnsembleStarts, MemberShare};
+use crate::bank::{BankError, BankVerdict};
+use crate::column::{Hand, SetUp, columns, over_members};
 use crate::ensemble::Ensemble;
 use crate::equipment::{Equipment, RailModel};
-use rayon::prelude::*;
 
 /// What becomes of a bank on the tables of an ensemble.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,24 +36,15 @@ impl KnownBank {
                 ensemble.weights(),
             )
         };
-        let starts = members
-            .par_iter()
-            .map(|member| {
-                let equipment = member.equipment(table);
-                let bank = Bank::new(&equipment, set_up.rail, set_up.pocket, model)?;
-                let launch = set_up.launch(&equipment);
-                Ok(exact_start(&bank, set_up.line.contact, launch).unwrap_or(f64::NAN))
-            })
-            .collect::<Result<Vec<f64>, BankError>>()?;
-        let is_start = starts.iter().map(|start| start.is_finite());
+        let start = EnsembleStarts::of(table, model, ensemble, &[*set_up], &|| ())?.start(0);
         Ok(Self {
             verdicts: BankVerdict::ALL
                 .into_iter()
                 .map(|verdict| (verdict, share_of(verdict)))
                 .filter(|(_, share)| share.share > 0.0)
                 .collect(),
-            start: CredibleInterval::of(&starts, ensemble.weights()),
-            has_start: MemberShare::of(is_start, ensemble.weights()),
+            start: start.start,
+            has_start: start.has_start,
         })
     }
 
@@ -65,22 +55,23 @@ impl KnownBank {
     }
 }
 
-/// The share of an ensemble's tables on which each bank holds.
+/// The share of an ensemble's tables on which each bank holds. `tick` is called once a member, from any thread.
 ///
 /// # Errors
-/// As [`columns`].
+/// As [`over_members`].
 pub fn holding_shares(
     table: &Equipment,
     model: RailModel,
     ensemble: &Ensemble,
     set_ups: &[SetUp],
+    tick: &(impl Fn() + Sync + ?Sized),
 ) -> Result<Vec<MemberShare>, BankError> {
-    let seen = columns(table, model, ensemble.members(), set_ups, Hand::Exact)?;
-    Ok(seen
-        .iter()
-        .map(|column| {
-            let holds = column.iter().map(|landing| landing.verdict == BankVerdict::Holds);
-            MemberShare::of(holds, ensemble.weights())
-        })
+    let members = ensemble.members();
+    let tables = over_members(table, model, members, set_ups, Hand::Exact, |row| {
+        tick();
+        row.iter().map(|landing| landing.verdict == BankVerdict::Holds).collect::<Vec<bool>>()
+    })?;
+    Ok((0..set_ups.len())
+        .map(|bank| MemberShare::of(tables.iter().map(|holds| holds[bank]), ensemble.weights()))
         .collect())
 }

@@ -1,11 +1,18 @@
-//! Questions asked of an ensemble: shares of its members, and intervals of their numbers.
+//! Questions asked of an ensemble: shares of its members and where they change, rankings, and intervals of its
+//! members' numbers.
 
+mod band;
 mod bank;
 mod interval;
+mod ranking;
 mod share;
 mod slope;
+mod starts;
 
+pub use band::{AgreementStretch, BandLine, ShareCrossing, ShareLevel, ShareLook, search_band};
 pub use bank::{KnownBank, holding_shares};
 pub use interval::CredibleInterval;
+pub use ranking::{EnsembleStanding, PairedDifference, rank_on_tables};
 pub use share::{Agreement, MemberShare};
 pub use slope::{SlopeAnswer, best_slopes};
+pub use starts::{EnsembleStarts, StartOnTables};

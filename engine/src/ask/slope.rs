@@ -1,12 +1,13 @@
 //! The slope of the best proportional rule on every member's table.
 
-use super::CredibleInterval;
-use crate::bank::{Bank, BankError, Launch, exact_start};
+use super::{CredibleInterval, EnsembleStarts};
+use crate::bank::BankError;
+use crate::column::SetUp;
 use crate::ensemble::Ensemble;
 use crate::equipment::{Equipment, RailModel};
-use crate::rail::{Pocket, Rail};
+use crate::rail::{Line, Pocket, Rail};
 use crate::sweep::fit_through_origin;
-use rayon::prelude::*;
+use crate::units::Speed;
 
 /// The slopes of start = slope × contact that go nearest to the middle of the mouth.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,22 +32,14 @@ pub fn best_slopes(
     model: RailModel,
     ensemble: &Ensemble,
 ) -> Result<SlopeAnswer, BankError> {
-    let slopes = ensemble
-        .members()
-        .par_iter()
-        .map(|member| {
-            let equipment = member.equipment(table);
-            let bank = Bank::new(&equipment, Rail::Left, Pocket::FootRight, model)?;
-            let launch = Launch::frozen_stun(SPEED_M_S);
-            let pairs: Option<Vec<(f64, f64)>> = CONTACTS
-                .into_iter()
-                .map(|contact| {
-                    exact_start(&bank, contact, launch).ok().map(|start| (contact, start))
-                })
-                .collect();
-            Ok(pairs.and_then(|pairs| fit_through_origin(&pairs)).map_or(f64::NAN, |fit| fit.slope))
-        })
-        .collect::<Result<Vec<f64>, BankError>>()?;
-    let interval = CredibleInterval::of(&slopes, ensemble.weights());
+    let set_up = |contact| {
+        let line = Line::new(contact, contact);
+        SetUp::stun(Rail::Left, Pocket::FootRight, line, 0.0, Speed::MetresPerSecond(SPEED_M_S))
+    };
+    let starts = EnsembleStarts::of(table, model, ensemble, &CONTACTS.map(set_up), &|| ())?;
+    let every: Vec<usize> = (0..CONTACTS.len()).collect();
+    let lines = starts.lines(&every, fit_through_origin);
+    let slopes = lines.iter().map(|line| line.map_or(f64::NAN, |fit| fit.slope)).collect();
+    let interval = starts.interval(&lines, |line| line.slope);
     Ok(SlopeAnswer { slopes, interval })
 }

@@ -10,6 +10,8 @@ use crate::vector::Vec2;
 pub struct Landing {
     /// The verdict.
     pub verdict: BankVerdict,
+    /// The miss at the mouth, m, positive long; NaN where it never comes to the mouth line.
+    pub miss_m: f64,
     /// Where the ball's way crosses the first groove beside the target, m; NaN where it never comes there.
     pub along_m: f64,
     /// Its speed where its way crosses the mouth line, m/s; 0 where it meets a rail and would rest before that
@@ -27,6 +29,7 @@ impl Landing {
         let nowhere = (f64::NAN, f64::NAN);
         let mut landing = Self {
             verdict: outcome.verdict(),
+            miss_m: outcome.miss_m().unwrap_or(f64::NAN),
             along_m: f64::NAN,
             speed_m_s: 0.0,
             holds_m: nowhere,

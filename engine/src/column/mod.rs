@@ -8,5 +8,5 @@ mod played;
 mod set_up;
 
 pub use landing::Landing;
-pub use played::{Hand, Landings, columns};
+pub use played::{Hand, Landings, columns, over_members};
 pub use set_up::SetUp;

@@ -52,6 +52,12 @@ const LEAST_READ_M: f64 = 0.004;
 const FEWEST_DRAWS: f64 = 30.0;
 
 impl MissOdds {
+    /// The likeliest main cause.
+    pub fn main(&self) -> MissCause {
+        let best = self.causes.iter().max_by(|a, b| a.odds.total_cmp(&b.odds));
+        best.map_or(MissCause::Line, |cause| cause.cause)
+    }
+
     /// Of a bank that was seen, when so much is known of its table without it.
     ///
     /// # Errors

@@ -125,6 +125,7 @@ mod tests {
 
     fn missed(along_m: f64) -> Landing {
         Landing {
+            miss_m: f64::NAN,
             verdict: BankVerdict::Short,
             along_m,
             speed_m_s: 1.0,

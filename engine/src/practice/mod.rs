@@ -5,6 +5,8 @@
 
 mod fact;
 mod members;
+mod shares;
 
 pub use fact::{FACTS, Fact};
 pub use members::{PracticeMembers, practice_members};
+pub use shares::FactShares;

@@ -45,7 +45,7 @@ impl KnownAnswer {
             (verdict.name(), MemberShareAnswer::from(*share))
         };
         Some(Self {
-            banks: known.banks,
+            banks: known.banks(),
             members: known.ensemble.len(),
             verdicts: found.verdicts.iter().map(verdict).collect(),
             start_diamonds: found.start.map(IntervalAnswer::from),

@@ -86,7 +86,7 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
         Some(line) => {
             let (bank, odds) = found
                 .why_missed(&question, line)
-                .ok_or_else(|| no_such_line(&found, line))?
+                .ok_or_else(|| found.no_bank_at(line))?
                 .map_err(no_banks)?;
             missed_sentences(&question.table, &bank, &odds)
         }
@@ -94,9 +94,9 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
     };
     if let Some((folder, table, profile)) = &targets {
         make_folder(folder)?;
-        let file = table_text(&found.known, &question.measurements.text, args.seed)?;
+        let file = table_text(&found.known, &question.measurements.text)?;
         write_whole(table, |out| out.write_all(file.as_bytes()))?;
-        let middle = middle_profile(&question, &found);
+        let middle = middle_profile(&found);
         write_whole(profile, |out| out.write_all(middle.as_bytes()))?;
         for (what, path) in [("table", table), ("its middle as a profile", profile)] {
             let _ = writeln!(text, "{what} written: {}", tame(&path.display().to_string()));
@@ -107,19 +107,6 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
     }
     print(&text)?;
     Ok(Exit::Held)
-}
-
-/// No measured bank stands on this line.
-fn no_such_line(found: &FitFindings, line: usize) -> Fault {
-    let fault =
-        Fault::bad_input(format!("`--why`: line {line} of the file holds no measured bank"));
-    match (found.predicted.first(), found.predicted.last()) {
-        (Some(first), Some(last)) => fault.with_hint(format!(
-            "banks stand on lines {} to {}; lines are counted as an editor counts them",
-            first.line, last.line
-        )),
-        _ => fault,
-    }
 }
 
 /// Writes every picture of the fit as SVG and as PNG.
@@ -142,14 +129,13 @@ fn draw(found: &FitFindings, folder: &Path) -> Result<Vec<PathBuf>, Fault> {
 }
 
 /// The profile of the middle one of the tables: it answers everything that takes a profile, without how sure it is.
-fn middle_profile(question: &FitQuestion, found: &FitFindings) -> String {
-    let name = format!("{}, measured", question.table.name);
-    let banks = count(found.known.banks as u64, "bank", "banks");
+fn middle_profile(found: &FitFindings) -> String {
+    let banks = count(found.known.banks() as u64, "bank", "banks");
     let about = format!(
         "The middle one of {} tables that {banks} allow. Numbers that the banks don't determine are in it too.",
         found.known.ensemble.len()
     );
-    profile_text(&found.known.middle(), &name, &about, found.known.in_inches)
+    profile_text(&found.known.middle(), &found.known.name(), &about, found.known.in_inches)
 }
 
 fn question(args: &FitArgs, path: &Path) -> Result<FitQuestion, Fault> {

@@ -2,6 +2,7 @@
 
 use crate::scenario::Progress;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use std::io::Write as _;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
@@ -53,6 +54,11 @@ impl Progress for Bar {
         if let Some(shown) = ended.and_then(|stretch| stretch.shown) {
             shown.finish_and_clear();
         }
+    }
+
+    fn say(&self, words: &str) {
+        // Nobody is left to tell where it can't be written.
+        let _ = writeln!(std::io::stderr(), "{words}");
     }
 }
 

@@ -7,15 +7,15 @@ use crate::telling::span;
 
 /// The picture of the numbers.
 pub fn numbers_picture(found: &FitFindings) -> FitPicture {
-    let strips = found.numbers.iter().map(strip).collect();
+    let strips = found.told.numbers.iter().map(strip).collect();
     let asked = "Which of a table's numbers do the banks tell?";
     picture(found, &title(found), asked, FitBody::Numbers(strips), Vec::new())
 }
 
 fn title(found: &FitFindings) -> String {
-    let told = found.numbers.iter().filter(|number| number.is_determined()).count();
+    let told = found.told.numbers.iter().filter(|number| number.is_determined()).count();
     let told = if told == 0 { "none".to_owned() } else { told.to_string() };
-    let of = found.numbers.len();
+    let of = found.told.numbers.len();
     match found.predicted.len() {
         0 => NO_BANK.to_owned(),
         1 => format!("This bank tells {told} of {of} numbers"),

@@ -35,6 +35,7 @@ pub fn pairs_picture(found: &FitFindings) -> FitPicture {
 /// All pairs of the best-determined numbers, and restitution against its loss; the closest tie first.
 fn pairs(found: &FitFindings) -> Vec<(MemberNumber, MemberNumber)> {
     let mut told: Vec<(f64, MemberNumber)> = found
+        .told
         .numbers
         .iter()
         .filter(|it| it.is_determined())

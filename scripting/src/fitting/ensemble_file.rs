@@ -1,6 +1,6 @@
 //! The file of an ensemble: JSON with its table, its members' coordinates, and its provenance.
 
-use super::MeasuredTable;
+use super::{MeasuredTable, TableOrigin};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
@@ -42,16 +42,16 @@ struct TableFile {
 ///
 /// # Errors
 /// When it has no form in JSON, which does not happen for validated equipment.
-pub fn table_text(known: &MeasuredTable, measurements: &str, seed: u64) -> Result<String, Fault> {
+pub fn table_text(known: &MeasuredTable, measurements: &str) -> Result<String, Fault> {
     let file = TableFile {
         kind: KIND.into(),
         engine: VERSION.into(),
         table: known.table.clone(),
         in_inches: known.in_inches,
         rail_model: known.model,
-        banks: known.banks,
+        banks: known.banks(),
         measurements: sha256(measurements.as_bytes()),
-        seed,
+        seed: known.seed,
         numbers: MemberNumber::all().map(|number| number.name().to_owned()).collect(),
         members: known.ensemble.members().iter().map(|member| member.place.to_vec()).collect(),
     };
@@ -106,6 +106,7 @@ pub fn read_table(path: &Path) -> Result<MeasuredTable, Fault> {
         in_inches: file.in_inches,
         model: file.rail_model,
         ensemble: Ensemble::even(members),
-        banks: file.banks,
+        origin: TableOrigin::Banks(file.banks),
+        seed: file.seed,
     })
 }

@@ -1,6 +1,7 @@
 //! The findings of a fit.
 
-use super::{MeasuredTable, NumberUnit};
+use super::{MeasuredTable, NumberUnit, TableOrigin};
+use crate::fault::Fault;
 use crate::measured::Measurements;
 use railproof_engine::ask::{CredibleInterval, SlopeAnswer, best_slopes};
 use railproof_engine::bank::BankError;
@@ -87,14 +88,21 @@ pub struct FitFindings {
     pub known: MeasuredTable,
     /// The sampler's own findings.
     pub narrowed: Narrowed,
-    /// The members' numbers, and combinations of them.
-    pub numbers: Vec<NumberFindings>,
-    /// The best slope before and after.
-    pub slope: NumberFindings,
+    /// What its members say.
+    pub told: TableFindings,
     /// The banks.
     pub predicted: Vec<PredictedBank>,
     /// Whether the numbers that were read agree with any table that could be; `None` for too few.
     pub misfit: Option<Misfit>,
+}
+
+/// What the members of a table say, beside what was known before.
+#[derive(Debug, Clone)]
+pub struct TableFindings {
+    /// The members' numbers, and combinations of them.
+    pub numbers: Vec<NumberFindings>,
+    /// The best slope before and after.
+    pub slope: NumberFindings,
     /// The next banks worth measuring.
     pub next: Vec<(SetUp, PlannedBank)>,
 }
@@ -130,6 +138,18 @@ impl FitFindings {
         Some(odds.map(|odds| (bank, odds)))
     }
 
+    /// No measured bank stands on this line.
+    pub fn no_bank_at(&self, line: usize) -> Fault {
+        let fault = Fault::bad_input(format!("line {line} of the file holds no measured bank"));
+        match (self.predicted.first(), self.predicted.last()) {
+            (Some(first), Some(last)) => fault.with_hint(format!(
+                "banks stand on lines {} to {}; lines are counted as an editor counts them",
+                first.line, last.line
+            )),
+            _ => fault,
+        }
+    }
+
     /// Fits.
     ///
     /// # Errors
@@ -146,21 +166,38 @@ impl FitFindings {
         let FitQuestion { table, model, measurements, settings, .. } = question;
         let evidence = Evidence::new(table, *model, measurements.banks.clone())?;
         let narrowed = narrow_watched(&evidence, *settings, watch)?;
-        let wide = Ensemble::wide(BEFORE, settings.seed);
         let known = MeasuredTable {
             table: table.clone(),
             in_inches: question.in_inches,
             model: *model,
             ensemble: narrowed.ensemble.clone(),
-            banks: measurements.banks.len(),
+            origin: TableOrigin::Banks(measurements.banks.len()),
+            seed: settings.seed,
         };
-        let some = every(&narrowed.ensemble, ASKED);
-        let slopes = best_slopes(table, *model, &some)?;
-        let before = best_slopes(table, *model, &every(&wide, ASKED))?;
         let slips = evidence.chances_of_a_slip(&narrowed.log_likelihoods);
         Ok(Self {
+            told: TableFindings::of(&known)?,
             misfit: Misfit::of(&evidence.read_numbers(known.ensemble.members(), &slips)?),
-            numbers: numbers(&wide, &narrowed.ensemble),
+            predicted: predicted(question, &evidence, &narrowed, &slips)?,
+            known,
+            narrowed,
+        })
+    }
+}
+
+impl TableFindings {
+    /// Asks the members of a table.
+    ///
+    /// # Errors
+    /// [`BankError`] for a table without the banks.
+    pub fn of(known: &MeasuredTable) -> Result<Self, BankError> {
+        let MeasuredTable { table, model, ensemble, seed, .. } = known;
+        let wide = Ensemble::wide(BEFORE, *seed);
+        let some = every(ensemble, ASKED);
+        let slopes = best_slopes(table, *model, &some)?;
+        let before = best_slopes(table, *model, &every(&wide, ASKED))?;
+        Ok(Self {
+            numbers: numbers(&wide, ensemble),
             slope: NumberFindings {
                 number: None,
                 title: "best slope",
@@ -168,10 +205,7 @@ impl FitFindings {
                 before: interval(&before),
                 after: interval(&slopes),
             },
-            predicted: predicted(question, &evidence, &narrowed, &slips)?,
-            next: next(question, &some, &slopes)?,
-            known,
-            narrowed,
+            next: next(known, &some, &slopes)?,
         })
     }
 }
@@ -247,12 +281,12 @@ pub(super) fn without(narrowed: &Narrowed, bank: usize) -> Vec<f64> {
 }
 
 fn next(
-    question: &FitQuestion,
+    known: &MeasuredTable,
     some: &Ensemble,
     slopes: &SlopeAnswer,
 ) -> Result<Vec<(SetUp, PlannedBank)>, BankError> {
     let all = candidates();
-    let (table, model, members) = (&question.table, question.model, some.members());
+    let (table, model, members) = (&known.table, known.model, some.members());
     let seen = columns(table, model, members, &all, Hand::Members)?;
     let shots: Vec<_> = all.iter().map(|set_up| (*set_up, Scatter::CAREFUL)).collect();
     let few = every(some, FEW);

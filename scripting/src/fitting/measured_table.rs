@@ -1,7 +1,11 @@
 //! A table as an ensemble knows it.
 
+use crate::fault::Fault;
+use crate::profile::{parse_profile, shipped_text};
+use railproof_engine::bank::BankError;
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::practice::practice_members;
 
 /// A table as an ensemble knows it: its sizes, and members for all that is not known exactly.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,18 +18,99 @@ pub struct MeasuredTable {
     pub model: RailModel,
     /// The members.
     pub ensemble: Ensemble,
-    /// The number of measured banks behind it.
-    pub banks: usize,
+    /// How its members were come by.
+    pub origin: TableOrigin,
+    /// Which of the many such samples.
+    pub seed: u64,
 }
 
+/// How the members of a table were come by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TableOrigin {
+    /// They are narrowed by so many measured banks.
+    Banks(usize),
+    /// Published ranges and nothing else.
+    Wide,
+    /// The facts of common practice come true on them.
+    Practice {
+        /// The wide members that were tried for them.
+        tried: usize,
+    },
+}
+
+/// Members of a table that nobody measured.
+const MEMBERS: usize = 1024;
+/// The sample of a table that nobody measured.
+const SEED: u64 = 1;
+
 impl MeasuredTable {
-    /// The table of the ensemble's middle member, by its rail model.
+    /// A table of these sizes of which nothing is known but published ranges.
+    pub fn wide(table: &Equipment, in_inches: bool) -> Self {
+        Self {
+            in_inches,
+            model: table.cushion.rail_model,
+            ensemble: Ensemble::wide(MEMBERS, SEED),
+            origin: TableOrigin::Wide,
+            seed: SEED,
+            table: table.clone(),
+        }
+    }
+
+    /// A table of these sizes on which the facts of common practice come true, which are said of `nine_foot`.
+    ///
+    /// # Errors
+    /// [`BankError`] for a table without the facts' banks.
+    pub fn by_practice(
+        table: &Equipment,
+        nine_foot: &Equipment,
+        in_inches: bool,
+    ) -> Result<Self, BankError> {
+        let model = table.cushion.rail_model;
+        let chosen = practice_members(nine_foot, model, MEMBERS, SEED)?;
+        Ok(Self {
+            table: table.clone(),
+            in_inches,
+            model,
+            ensemble: chosen.ensemble,
+            origin: TableOrigin::Practice { tried: chosen.tried },
+            seed: SEED,
+        })
+    }
+
+    /// The number of measured banks behind it.
+    pub const fn banks(&self) -> usize {
+        match self.origin {
+            TableOrigin::Banks(banks) => banks,
+            TableOrigin::Wide | TableOrigin::Practice { .. } => 0,
+        }
+    }
+
+    /// Its name: not that of the table as its profile has it.
+    pub fn name(&self) -> String {
+        let how = match self.origin {
+            TableOrigin::Banks(_) => "measured",
+            TableOrigin::Wide => "unmeasured",
+            TableOrigin::Practice { .. } => "by common practice",
+        };
+        format!("{}, {how}", self.table.name)
+    }
+
+    /// The table of the ensemble's middle member, by its rail model and under the measured table's name.
     pub fn middle(&self) -> Equipment {
         let mut equipment = match self.ensemble.middle_member() {
             Some(member) => member.equipment(&self.table),
             None => self.table.clone(),
         };
         equipment.cushion.rail_model = self.model;
+        equipment.name = self.name();
         equipment
     }
+}
+
+/// The table of which facts of practice are said: the nine-foot one that ships.
+///
+/// # Errors
+/// None for the profile that ships.
+pub fn nine_foot() -> Result<Equipment, Fault> {
+    parse_profile(shipped_text("nine-foot").unwrap_or_default(), "nine-foot")
 }

@@ -3,7 +3,9 @@
 use super::canvas::Canvas;
 use super::error::PictureError;
 use super::font;
-use super::frontier_data::{BoundaryKind, FrontierPanel, FrontierPicture, FrontierRegion};
+use super::frontier_data::{
+    BarAgreement, BoundaryKind, FrontierPanel, FrontierPicture, FrontierRegion,
+};
 use super::frontier_key;
 use super::frontier_plot::FrontierPlot;
 use super::lines::MOST_POINTS;
@@ -67,7 +69,13 @@ impl FrontierPicture {
         page::axis_titles(&mut canvas, (&titles.0, &titles.1), (left, upper), size);
         let key = (left + plots_width + KEY_GAP, top + CAPTION_HEIGHT);
         let key_bottom = if self.look.legend {
-            frontier_key::draw(&mut canvas, self.grounds(), &self.kinds(), self.flag_label(), key)
+            frontier_key::draw(
+                &mut canvas,
+                self.grounds(),
+                (&self.kinds(), &self.agreements()),
+                self.flag_label(),
+                key,
+            )
         } else {
             top
         };
@@ -82,8 +90,20 @@ impl FrontierPicture {
         bounded.then_some(self.flag_label.as_str())
     }
 
-    /// Whether any place holds, and whether any does not.
+    /// What many tables say of its bars.
+    fn agreements(&self) -> Vec<BarAgreement> {
+        let bars = self.panels.iter().flat_map(|panel| &panel.bars);
+        let mut agreements: Vec<BarAgreement> = bars.filter_map(|bar| bar.agreement).collect();
+        agreements.sort_unstable();
+        agreements.dedup();
+        agreements
+    }
+
+    /// Whether any place holds, and whether any does not; neither where many tables say so.
     fn grounds(&self) -> [bool; 2] {
+        if !self.agreements().is_empty() {
+            return [false, false];
+        }
         let (wide, high) = (self.x_range.1 - self.x_range.0, self.y_range.1 - self.y_range.0);
         let shares = self.panels.iter().map(|panel| {
             let regions: f64 = panel.regions.iter().map(FrontierRegion::area).sum();

@@ -14,6 +14,19 @@ pub enum BoundaryKind {
     Stops,
     /// It meets something else first.
     Elsewhere,
+    /// Half of many tables hold below, the others above.
+    Half,
+}
+
+/// What many tables say of a stretch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum BarAgreement {
+    /// It holds on nearly all.
+    Sure,
+    /// It holds on some.
+    Depends,
+    /// It holds on hardly any.
+    Misses,
 }
 
 /// A part of the plane where the rule holds.
@@ -56,6 +69,8 @@ pub struct FrontierBar {
     pub below: Option<BoundaryKind>,
     /// The way the rule breaks above.
     pub above: Option<BoundaryKind>,
+    /// What many tables say of it; nothing for a stretch that holds on one table.
+    pub agreement: Option<BarAgreement>,
 }
 
 /// One panel.

@@ -2,11 +2,13 @@
 
 use super::canvas::{Canvas, Pen};
 use super::colours::{
-    FRAME, HOLDS, INK, LONG, NO_VERDICT_LIGHT, PAPER, Rgb, SHORT, SOFT_INK, STEPS,
+    DEPENDS, FRAME, HOLDS, INK, LONG, NO_VERDICT_LIGHT, PAPER, Rgb, SHORT, SOFT_INK, STEPS,
+    SURE_TO_MISS,
 };
 use super::contour::Contour;
 use super::font;
-use super::frontier_data::BoundaryKind;
+use super::frontier_data::{BarAgreement, BoundaryKind};
+use super::kinds::CellKind;
 use super::page::{self, PHRASE, TERM};
 
 /// Width of the key.
@@ -58,6 +60,30 @@ pub(super) const fn curve_look(kind: BoundaryKind) -> CurveLook {
             word: "elsewhere",
             phrase: "beyond this edge it meets another rail or pocket first",
         },
+        BoundaryKind::Half => CurveLook {
+            colour: INK,
+            dashes: &[],
+            word: "half",
+            phrase: "half of these tables hold on one side of this line, half on the other",
+        },
+    }
+}
+
+/// The colour of a bar: the maps' of the same meaning.
+pub(super) const fn bar_colour(agreement: Option<BarAgreement>) -> Rgb {
+    match agreement {
+        None | Some(BarAgreement::Sure) => HOLDS,
+        Some(BarAgreement::Depends) => DEPENDS,
+        Some(BarAgreement::Misses) => SURE_TO_MISS,
+    }
+}
+
+/// The map's kind of the same meaning, with its words.
+const fn map_kind(agreement: BarAgreement) -> CellKind {
+    match agreement {
+        BarAgreement::Sure => CellKind::SureToHold,
+        BarAgreement::Depends => CellKind::Depends,
+        BarAgreement::Misses => CellKind::SureToMiss,
     }
 }
 
@@ -65,7 +91,7 @@ pub(super) const fn curve_look(kind: BoundaryKind) -> CurveLook {
 pub(super) fn draw(
     canvas: &mut Canvas,
     [holds, breaks]: [bool; 2],
-    kinds: &[BoundaryKind],
+    (kinds, agreements): (&[BoundaryKind], &[BarAgreement]),
     flagged: Option<&str>,
     (x, top): (f64, f64),
 ) -> f64 {
@@ -81,11 +107,21 @@ pub(super) fn draw(
         canvas.frame((x, y), SAMPLE, 0.75, FRAME);
         y = said(canvas, term, phrase, (x, y));
     }
+    for agreement in agreements {
+        let kind = map_kind(*agreement);
+        canvas.rectangle((x, y), SAMPLE, bar_colour(Some(*agreement)));
+        canvas.frame((x, y), SAMPLE, 0.75, FRAME);
+        y = said(canvas, kind.word(), kind.phrase(), (x, y));
+    }
     for kind in kinds {
         let look = curve_look(*kind);
         let middle = y + SAMPLE.1 / 2.0;
-        canvas.rectangle((x, y), (SAMPLE.0, SAMPLE.1 / 2.0), HOLDS);
-        canvas.rectangle((x, middle), (SAMPLE.0, SAMPLE.1 / 2.0), NO_VERDICT_LIGHT);
+        let sides = match kind {
+            BoundaryKind::Half => [DEPENDS, DEPENDS],
+            _ => [HOLDS, NO_VERDICT_LIGHT],
+        };
+        canvas.rectangle((x, y), (SAMPLE.0, SAMPLE.1 / 2.0), sides[0]);
+        canvas.rectangle((x, middle), (SAMPLE.0, SAMPLE.1 / 2.0), sides[1]);
         let ends = [(x, middle), (x + SAMPLE.0, middle)];
         canvas.stroke(&ends, 4.0, PAPER);
         canvas.trace(Contour::through(&ends, false), look.trace(2.25));

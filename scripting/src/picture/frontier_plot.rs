@@ -5,7 +5,7 @@ use super::colours::{FRAME, HOLDS, INK, NO_VERDICT_LIGHT, PAPER};
 use super::contour::{Contour, distance, length};
 use super::font::{self, Weight};
 use super::frontier_data::{FrontierBar, FrontierCurve, FrontierPanel};
-use super::frontier_key::curve_look;
+use super::frontier_key::{bar_colour, curve_look};
 use super::lines_axes::Scale;
 use super::markers;
 use super::page::{CAPTION, PHRASE, TICK};
@@ -61,8 +61,12 @@ impl FrontierPlot<'_> {
             self.draw_curve(canvas, curve);
         }
         let drawable = |bar: &&FrontierBar| [bar.x, bar.from, bar.to].iter().all(|v| v.is_finite());
+        // Lines across a bar lie above the next stretch of it.
         for bar in panel.bars.iter().filter(drawable) {
             self.draw_bar(canvas, bar, half);
+        }
+        for bar in panel.bars.iter().filter(drawable) {
+            self.draw_bar_ends(canvas, bar, half);
         }
         let mut taken = self.draw_checked(canvas, panel, half, &font::clean(flagged));
         for curve in &panel.curves {
@@ -195,10 +199,15 @@ impl FrontierPlot<'_> {
     fn draw_bar(&self, canvas: &mut Canvas, bar: &FrontierBar, half: f64) {
         let (x, top) = self.at((bar.x, bar.to));
         let (_, bottom) = self.at((bar.x, bar.from));
-        canvas.rectangle((x - half, top), (2.0 * half, bottom - top), HOLDS);
+        canvas.rectangle((x - half, top), (2.0 * half, bottom - top), bar_colour(bar.agreement));
         for side in [x - half, x + half] {
             canvas.stroke(&[(side, top), (side, bottom)], 0.75, FRAME);
         }
+    }
+
+    fn draw_bar_ends(&self, canvas: &mut Canvas, bar: &FrontierBar, half: f64) {
+        let (x, top) = self.at((bar.x, bar.to));
+        let (_, bottom) = self.at((bar.x, bar.from));
         for (kind, y) in [(bar.above, top), (bar.below, bottom)] {
             let Some(kind) = kind else { continue };
             let look = curve_look(kind);

@@ -53,7 +53,8 @@ pub use fit::{
 };
 pub use font::true_minus;
 pub use frontier_data::{
-    BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture, FrontierRegion,
+    BarAgreement, BoundaryKind, FrontierBar, FrontierCurve, FrontierPanel, FrontierPicture,
+    FrontierRegion,
 };
 pub use kinds::CellKind;
 pub use lines::{Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, Series};

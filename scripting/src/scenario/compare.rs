@@ -1,6 +1,6 @@
 //! `compare(banks, rule…)`: plays every point of a sweep by every rule.
 
-use super::grid::Banks;
+use super::grid::{Banks, BanksOfOne};
 use super::map::Map;
 use super::point_selection::PointSelection;
 use super::rule_answers::failed;
@@ -28,11 +28,27 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 
 /// The sweep that a call takes as its first argument.
 pub fn banks_argument(lua: &Lua, call: &str, value: Option<&Value>) -> Result<Banks, Fault> {
-    let value = value.unwrap_or(&Value::Nil);
-    object::<Banks>("a grid").read(value).map_err(|mismatch| {
-        Fault::bad_input(format!("the first argument of {call} {}", mismatch.message))
-            .with_hint(format!("write {call}(banks, …) with banks = grid {{ … }}"))
-            .placed(place::argument(lua, call, 1))
+    first_argument(lua, call, value, BanksOfOne)
+}
+
+/// As [`banks_argument`], for calls that ask all the tables that one could be.
+pub fn any_banks_argument(lua: &Lua, call: &str, value: Option<&Value>) -> Result<Banks, Fault> {
+    first_argument(lua, call, value, object::<Banks>("a grid"))
+}
+
+fn first_argument(
+    lua: &Lua,
+    call: &str,
+    value: Option<&Value>,
+    kind: impl Kind<Output = Banks>,
+) -> Result<Banks, Fault> {
+    kind.read(value.unwrap_or(&Value::Nil)).map_err(|mismatch| {
+        let fault = Fault::bad_input(format!("the first argument of {call} {}", mismatch.message))
+            .placed(place::argument(lua, call, 1));
+        match mismatch.hint {
+            Some(hint) if value.is_some_and(Value::is_userdata) => fault.with_hint(hint),
+            _ => fault.with_hint(format!("write {call}(banks, …) with banks = grid {{ … }}")),
+        }
     })
 }
 

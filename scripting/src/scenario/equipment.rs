@@ -4,7 +4,7 @@ use super::inputs::{Keys, NumberOf, WrittenNumber};
 use super::members;
 use super::session::Session;
 use crate::fault::Fault;
-use crate::lua::options::{Options, text, word};
+use crate::lua::options::{Kind, Mismatch, Options, object, text, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of};
 use crate::profile::{Partial, PartsConflict, check_parts, find_partial, find_profile, in_inches};
@@ -16,6 +16,36 @@ use std::rc::Rc;
 /// Equipment in a script's hands.
 #[derive(Debug, Clone)]
 pub struct EquipmentObject(pub Rc<Equipment>);
+
+/// The type of an object that is all the tables that one could be.
+pub const KNOWN_TABLE: &str = "known table";
+
+/// Whether a value is such an object.
+pub fn is_known_table(value: &Value) -> bool {
+    let Value::UserData(data) = value else { return false };
+    data.type_name().is_ok_and(|name| name.to_string_lossy() == KNOWN_TABLE)
+}
+
+/// Reads one table.
+#[derive(Debug, Clone, Copy)]
+pub struct OneTable;
+
+impl Kind for OneTable {
+    type Output = EquipmentObject;
+
+    fn expected(&self) -> String {
+        "an equipment".to_owned()
+    }
+
+    fn read(&self, value: &Value) -> Result<EquipmentObject, Mismatch> {
+        if is_known_table(value) {
+            let message = "must be one table; this is all the tables that one could be";
+            return Err(Mismatch::message(message)
+                .with_hint("take the middle one of them, such as mine.middle"));
+        }
+        object::<EquipmentObject>("an equipment").read(value)
+    }
+}
 
 /// Some sections of a profile, to be laid over equipment.
 #[derive(Debug, Clone)]

@@ -1,7 +1,7 @@
 //! `grid { … }`: every input as a value, a list or a span becomes the axes of a plan.
 
 use super::axis_text;
-use super::equipment::EquipmentObject;
+use super::equipment::{OneTable, is_known_table};
 use super::inputs::{
     Keys, NumberOf, SpeedOf, SpinWord, WrittenNumber, agreed_speeds, input_keys, same,
 };
@@ -11,10 +11,10 @@ use super::table_checks::{check_tables, placed_at_key};
 use super::{members, missing_inputs};
 use crate::fault::Fault;
 use crate::fields::{Worded, Writing};
-use crate::lua::options::{Kind, Options, object, one_or_many, word};
+use crate::lua::options::{Kind, Mismatch, Options, object, one_or_many, word};
 use crate::telling::AxisText;
 use crate::telling::count;
-use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use mlua::{Lua, MetaMethod, ObjectLike, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::equipment::{Equipment, SpokenSpeeds};
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use std::rc::Rc;
@@ -24,6 +24,29 @@ static KEYS: Keys = Keys::new(|| input_keys(&["name"]));
 /// A grid in a script's hands.
 #[derive(Debug, Clone)]
 pub struct Banks(pub Rc<BankPlan>);
+
+/// Reads a grid of tables that are known exactly.
+#[derive(Debug, Clone, Copy)]
+pub struct BanksOfOne;
+
+impl Kind for BanksOfOne {
+    type Output = Banks;
+
+    fn expected(&self) -> String {
+        "a grid".to_owned()
+    }
+
+    fn read(&self, value: &Value) -> Result<Banks, Mismatch> {
+        let banks = object::<Banks>("a grid").read(value)?;
+        if banks.0.of_many {
+            return Err(Mismatch::message("is a grid of all the tables that one could be").with_hint(
+                "ask them all: mine:shares(grid, rule), mine:rank(grid, { rules }), \
+                 mine:exact_starts(grid), mine:frontier { … }; or give the grid equipment = mine.middle",
+            ));
+        }
+        Ok(banks)
+    }
+}
 
 /// A plan and the texts of its axes.
 #[derive(Debug)]
@@ -36,12 +59,33 @@ pub struct BankPlan {
     pub written: Vec<Input>,
     /// The name of files of its rows; `None` for a default.
     pub name: Option<String>,
+    /// Whether it is meant of all the tables that one could be; its plan names the middle one.
+    pub of_many: bool,
+}
+
+/// The options of a grid in which the middle one stands for all the tables that one could be, and whether it
+/// does.
+fn with_middle(lua: &Lua, argument: Value) -> mlua::Result<(Value, bool)> {
+    const EQUIPMENT: &str = "equipment";
+    let Value::Table(given) = &argument else { return Ok((argument, false)) };
+    let of_many: Value = given.raw_get(EQUIPMENT)?;
+    let (Value::UserData(known), true) = (&of_many, is_known_table(&of_many)) else {
+        return Ok((argument, false));
+    };
+    let table = lua.create_table()?;
+    for pair in given.pairs::<Value, Value>() {
+        let (key, value) = pair?;
+        table.raw_set(key, value)?;
+    }
+    table.raw_set(EQUIPMENT, known.get::<Value>("middle")?)?;
+    Ok((Value::Table(table), true))
 }
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set(
         "grid",
         lua.create_function(|lua, argument: Value| {
+            let (argument, of_many) = with_middle(lua, argument)?;
             let options = Options::open(lua, "grid", &argument, &KEYS)?;
             let (mut axes, mut written) = read_axes(&options, Ranges::Refused)?;
             missing_inputs::stand_in(lua, &options, &mut axes, &mut written)?;
@@ -53,7 +97,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             } else {
                 None
             };
-            Ok(Banks(Rc::new(BankPlan { plan, texts, written, name })))
+            Ok(Banks(Rc::new(BankPlan { plan, texts, written, name, of_many })))
         })?,
     )
 }
@@ -156,8 +200,7 @@ fn read_axis(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>
     let key = input.name();
     let values = match input {
         Input::Equipment => {
-            let kind = object::<EquipmentObject>("an equipment");
-            distinct(options, key, kind, |a, b| a.0.name == b.0.name, |one| one.0.name.clone())?
+            distinct(options, key, OneTable, |a, b| a.0.name == b.0.name, |one| one.0.name.clone())?
                 .map(|all| {
                     Values::Equipment(all.iter().map(|one| Equipment::clone(&one.0)).collect())
                 })
@@ -176,7 +219,7 @@ fn read_axis(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>
 
 /// The speeds that words stand for on the tables of the options.
 fn spoken(options: &Options) -> Result<Option<SpokenSpeeds>, Fault> {
-    let kind = one_or_many(object::<EquipmentObject>("an equipment"));
+    let kind = one_or_many(OneTable);
     let tables = options.optional("equipment", kind)?.unwrap_or_default();
     Ok(agreed_speeds(tables.iter().map(|one| &*one.0)))
 }

@@ -1,16 +1,19 @@
-//! `fit { banks, on }` and `measured_table "table.json"`: a table as measured banks let it be known.
+//! `fit { banks, on }`, `measured_table "table.json"`, `unmeasured_table(hall)` and `practice_table(hall)`: all
+//! the tables that one could be, as banks, published ranges or common practice let it be known.
 
 use super::draw::fit::FIT_DRAWINGS;
-use super::equipment::EquipmentObject;
+use super::ensemble::{band, ranking, shares, starts};
+use super::equipment::{EquipmentObject, KNOWN_TABLE, OneTable};
+use super::fitted;
 use super::left_out::add_picture;
 use super::members;
 use super::session::Session;
-use super::shares::shares;
 use crate::fault::Fault;
 use crate::fitting::{
-    FitFindings, FitQuestion, MeasuredTable, NumberFindings, NumberUnit, read_table,
+    FEWEST_MEMBERS, FitFindings, FitQuestion, MeasuredTable, NumberFindings, NumberUnit,
+    TableFindings, TableOrigin, nine_foot, read_table,
 };
-use crate::lua::options::{Options, object, text, word};
+use crate::lua::options::{Kind, Options, text, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
 use crate::measured::read_measurements;
@@ -18,16 +21,29 @@ use crate::picture::MissUnit;
 use crate::telling::caution::Cautions;
 use crate::telling::set_up_words;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
+use railproof_engine::bank::BankError;
 use railproof_engine::equipment::RailModel;
 use railproof_engine::narrow::NarrowSettings;
+use railproof_engine::practice::{Fact, FactShares};
+use std::cell::OnceCell;
 use std::rc::Rc;
 
 /// A measured table in a script's hands.
 #[derive(Debug, Clone)]
 pub struct MeasuredTableObject {
     pub known: Rc<MeasuredTable>,
-    /// The findings of the fit, where it was fitted here.
-    found: Option<Rc<FitFindings>>,
+    /// What its members say, once they are asked.
+    told: Rc<OnceCell<TableFindings>>,
+    facts: Rc<OnceCell<FactShares>>,
+    /// The fit, where it was made here.
+    fitted: Option<Rc<Fitted>>,
+}
+
+/// A fit and its question.
+#[derive(Debug)]
+pub struct Fitted {
+    pub question: FitQuestion,
+    pub found: FitFindings,
 }
 
 const FIT_KEYS: &[&str] = &["banks", "on", "rail_model"];
@@ -40,17 +56,73 @@ const FIELDS: &[&str] = &[
     "slope_before",
     "numbers",
     "next",
+    "facts",
+    "all_choosing",
+    "tried",
+    "misfit",
     "shares",
+    "rank",
+    "exact_starts",
+    "frontier",
+    "why_missed",
+    "rail_models",
     "draw_banks",
     "draw_numbers",
     "draw_pairs",
 ];
+const FACT: &[&str] = &["name", "told", "chose", "share", "error"];
+const SHARE: &[&str] = &["share", "error"];
 const INTERVAL: &[&str] = &["middle", "from", "to"];
 const NUMBER: &[&str] = &["name", "middle", "from", "to", "unit", "narrower", "told"];
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set("fit", lua.create_function(fit)?)?;
-    into.raw_set("measured_table", lua.create_function(measured_table)?)
+    into.raw_set("measured_table", lua.create_function(measured_table)?)?;
+    into.raw_set(
+        "unmeasured_table",
+        lua.create_function(|lua, table: Value| {
+            let (table, in_inches) = sizes(lua, "unmeasured_table", &table)?;
+            Ok(MeasuredTableObject::new(MeasuredTable::wide(&table.0, in_inches)))
+        })?,
+    )?;
+    into.raw_set(
+        "practice_table",
+        lua.create_function(|lua, table: Value| {
+            const CALL: &str = "practice_table";
+            let (table, in_inches) = sizes(lua, CALL, &table)?;
+            let at = || place::argument(lua, CALL, 1);
+            let nine_foot = nine_foot()?;
+            let known = Session::of(lua)?
+                .work(lua, 1, |_| MeasuredTable::by_practice(&table.0, &nine_foot, in_inches))?
+                .map_err(|error| Fault::bad_input(error.to_string()).placed(at()))?;
+            if known.ensemble.len() < FEWEST_MEMBERS {
+                let message = "common practice comes true on too few tables with this rail model";
+                return Err(Fault::bad_input(message)
+                    .with_hint("take the rail model nose-and-cloth, or unmeasured_table(…)")
+                    .placed(at())
+                    .into());
+            }
+            Ok(MeasuredTableObject::new(known))
+        })?,
+    )
+}
+
+/// The table that gives a call its sizes, and whether lengths are in inches.
+fn sizes(lua: &Lua, call: &'static str, value: &Value) -> mlua::Result<(EquipmentObject, bool)> {
+    let at = || place::argument(lua, call, 1);
+    let table = OneTable.read(value).map_err(|mismatch| {
+        let fault = Fault::bad_input(format!("what {call} takes {}", mismatch.message));
+        let hint = format!("write it like {call}(equipment \"nine-foot\")");
+        fault.with_hint(mismatch.hint.unwrap_or(hint)).placed(at())
+    })?;
+    if table.0.cushion.rail_model == RailModel::Compliant {
+        return Err(Fault::bad_input("a stepped rail model is too slow for so many tables")
+            .with_hint("hall:with { rail_model = \"nose-and-cloth\" }")
+            .placed(at())
+            .into());
+    }
+    let in_inches = Session::of(lua)?.miss_unit() == MissUnit::Inches;
+    Ok((table, in_inches))
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
@@ -58,7 +130,7 @@ fn fit(lua: &Lua, argument: Value) -> mlua::Result<MeasuredTableObject> {
     let options = Options::open(lua, "fit", &argument, FIT_KEYS)?;
     let session = Session::of(lua)?;
     let path = session.folder().join(options.required("banks", text())?);
-    let table = options.required("on", object::<EquipmentObject>("equipment"))?;
+    let table = options.required("on", OneTable)?;
     let model = options.optional("rail_model", word::<RailModel>())?;
     let model = model.unwrap_or(table.0.cushion.rail_model);
     if model == RailModel::Compliant {
@@ -81,7 +153,9 @@ fn fit(lua: &Lua, argument: Value) -> mlua::Result<MeasuredTableObject> {
         .work(lua, 1, |_| FitFindings::of(&question))?
         .map_err(|error| options.complain_of_call(error.to_string()))?;
     session.advise(&Cautions::of_fit(&found));
-    Ok(MeasuredTableObject { known: Rc::new(found.known.clone()), found: Some(Rc::new(found)) })
+    let object = MeasuredTableObject::new(found.known.clone());
+    let _ = object.told.set(found.told.clone());
+    Ok(MeasuredTableObject { fitted: Some(Rc::new(Fitted { question, found })), ..object })
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
@@ -98,25 +172,65 @@ fn measured_table(lua: &Lua, file: Value) -> mlua::Result<MeasuredTableObject> {
     let session = Session::of(lua)?;
     let path = session.folder().join(name.to_string_lossy());
     let known = read_table(&path).map_err(|fault| fault.placed(at()))?;
-    Ok(MeasuredTableObject { known: Rc::new(known), found: None })
+    Ok(MeasuredTableObject::new(known))
 }
 
 impl MeasuredTableObject {
-    fn found(&self, lua: &Lua, name: &str) -> mlua::Result<&FitFindings> {
-        self.found.as_deref().ok_or_else(|| {
-            Fault::bad_input(format!("a table from a file has no `{name}`"))
-                .with_hint("`fit { banks = …, on = … }` finds it")
-                .placed(place::call(lua, None))
-                .into()
+    fn new(known: MeasuredTable) -> Self {
+        Self { known: Rc::new(known), told: Rc::default(), facts: Rc::default(), fitted: None }
+    }
+
+    /// The fit, for words that need the banks.
+    fn fitted(&self, lua: &Lua, name: &str) -> mlua::Result<&Fitted> {
+        self.fitted.as_deref().ok_or_else(|| {
+            Fault::bad_input(format!(
+                "`{name}` needs the measured banks, which this table doesn't keep"
+            ))
+            .with_hint("`fit { banks = …, on = … }` has them")
+            .placed(place::call(lua, None))
+            .into()
         })
     }
+
+    /// What its members say; they are asked once.
+    fn told(&self, lua: &Lua) -> mlua::Result<&TableFindings> {
+        if self.told.get().is_none() {
+            let told = Session::of(lua)?
+                .work(lua, 1, |_| TableFindings::of(&self.known))?
+                .map_err(|error| refused(lua, &error))?;
+            let _ = self.told.set(told);
+        }
+        self.told.get().ok_or_else(|| Fault::bad_input("its members say nothing").into())
+    }
+
+    /// On how many of its tables each fact of practice comes true; they are asked once.
+    fn facts(&self, lua: &Lua) -> mlua::Result<&FactShares> {
+        if self.facts.get().is_none() {
+            let (nine_foot, known) = (nine_foot()?, &self.known);
+            let facts = Session::of(lua)?
+                .work(lua, 1, |_| FactShares::of(&nine_foot, known.model, &known.ensemble))?
+                .map_err(|error| refused(lua, &error))?;
+            let _ = self.facts.set(facts);
+        }
+        self.facts.get().ok_or_else(|| Fault::bad_input("its members say nothing").into())
+    }
+
+    /// True for a fact by which its members were chosen: it checks nothing.
+    fn is_chosen_by(&self, fact: &Fact) -> bool {
+        fact.chooses && matches!(self.known.origin, TableOrigin::Practice { .. })
+    }
+}
+
+fn refused(lua: &Lua, error: &BankError) -> Fault {
+    Fault::bad_input(format!("this table has no such banks: {error}"))
+        .placed(place::call(lua, None))
 }
 
 impl UserData for MeasuredTableObject {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
-        fields.add_meta_field("__type", "measured table");
-        fields.add_field_method_get("name", |_, this| Ok(this.known.table.name.clone()));
-        fields.add_field_method_get("banks", |_, this| Ok(this.known.banks));
+        fields.add_meta_field("__type", KNOWN_TABLE);
+        fields.add_field_method_get("name", |_, this| Ok(this.known.name()));
+        fields.add_field_method_get("banks", |_, this| Ok(this.known.banks()));
         fields.add_field_method_get("members", |_, this| Ok(this.known.ensemble.len()));
         fields.add_field_method_get("middle", |lua, this| {
             let middle = Rc::new(this.known.middle());
@@ -124,46 +238,92 @@ impl UserData for MeasuredTableObject {
             Ok(EquipmentObject(middle))
         });
         fields.add_field_method_get("slope", |lua, this| {
-            interval(lua, this.found(lua, "slope")?, |slope| slope.after)
+            interval(lua, this.told(lua)?, |slope| slope.after)
         });
         fields.add_field_method_get("slope_before", |lua, this| {
-            interval(lua, this.found(lua, "slope_before")?, |slope| slope.before)
+            interval(lua, this.told(lua)?, |slope| slope.before)
         });
         fields.add_field_method_get("numbers", |lua, this| {
             let list = lua.create_table()?;
-            for number in &this.found(lua, "numbers")?.numbers {
+            for number in &this.told(lua)?.numbers {
                 list.raw_push(number_table(lua, number)?)?;
             }
             Ok(list)
         });
         fields.add_field_method_get("next", |lua, this| {
             let list = lua.create_table()?;
-            for (set_up, _) in &this.found(lua, "next")?.next {
+            for (set_up, _) in &this.told(lua)?.next {
                 list.raw_push(set_up_words(set_up))?;
             }
             Ok(list)
         });
+        fields.add_field_method_get("misfit", |lua, this| {
+            fitted::misfit(lua, this.fitted(lua, "misfit")?)
+        });
+        fields.add_field_method_get("facts", |lua, this| {
+            let list = lua.create_table()?;
+            for (fact, share) in &this.facts(lua)?.facts {
+                let table = lua.create_table()?;
+                table.raw_set("name", fact.name)?;
+                table.raw_set("told", fact.told)?;
+                let chose = this.is_chosen_by(fact);
+                table.raw_set("chose", chose)?;
+                // A fact that chose the tables is true of them all, which says nothing.
+                if !chose {
+                    table.raw_set("share", share.share)?;
+                    table.raw_set("error", share.error)?;
+                }
+                list.raw_push(members::seal(lua, table, "a fact", FACT)?)?;
+            }
+            Ok(list)
+        });
+        fields.add_field_method_get("all_choosing", |lua, this| {
+            let share = this.facts(lua)?.all_choosing;
+            let table = lua.create_table()?;
+            table.raw_set("share", share.share)?;
+            table.raw_set("error", share.error)?;
+            members::seal(lua, table, "a share", SHARE)
+        });
+        fields.add_field_method_get("tried", |_, this| {
+            Ok(match this.known.origin {
+                TableOrigin::Practice { tried } => tried,
+                TableOrigin::Banks(_) | TableOrigin::Wide => this.known.ensemble.len(),
+            })
+        });
     }
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
-        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
-            Ok(format!("{}, as measured", this.known.table.name))
-        });
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| Ok(this.known.name()));
         methods.add_method("shares", |lua, this, arguments: Variadic<Value>| {
-            shares(lua, &this.known, arguments)
+            shares::shares(lua, &this.known, &arguments)
+        });
+        methods.add_method("rank", |lua, this, arguments: Variadic<Value>| {
+            ranking::rank(lua, &this.known, &arguments)
+        });
+        methods.add_method("exact_starts", |lua, this, arguments: Variadic<Value>| {
+            starts::exact_starts(lua, &this.known, &arguments)
+        });
+        methods.add_method("frontier", |lua, this, argument: Value| {
+            band::frontier(lua, &this.known, &argument)
+        });
+        methods.add_method("why_missed", |lua, this, line: Value| {
+            fitted::why_missed(lua, this.fitted(lua, "why_missed")?, &line)
+        });
+        methods.add_method("rail_models", |lua, this, ()| {
+            fitted::rail_models_list(lua, this.fitted(lua, "rail_models")?)
         });
         for drawing in FIT_DRAWINGS {
             add_picture(methods, drawing.call, move |lua, this: &Self, argument: Value| {
-                drawing.draw(lua, this.found(lua, drawing.call)?, &argument)
+                drawing.draw(lua, &this.fitted(lua, drawing.call)?.found, &argument)
             });
         }
-        members::only(methods, "a measured table", FIELDS);
+        members::only(methods, "a known table", FIELDS);
     }
 }
 
 fn interval(
     lua: &Lua,
-    found: &FitFindings,
+    found: &TableFindings,
     which: fn(&NumberFindings) -> railproof_engine::ask::CredibleInterval,
 ) -> mlua::Result<Table> {
     let interval = which(&found.slope);

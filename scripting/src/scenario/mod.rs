@@ -8,8 +8,10 @@ mod axis_text;
 mod bank;
 mod compare;
 mod draw;
+mod ensemble;
 mod equipment;
 mod expect;
+mod fitted;
 mod frontier;
 mod grid;
 mod inputs;
@@ -38,7 +40,6 @@ mod run_options;
 mod sample;
 mod selection;
 mod session;
-mod shares;
 #[cfg(test)]
 mod shipped_pictures;
 mod shots;

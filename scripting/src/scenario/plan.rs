@@ -1,7 +1,7 @@
 //! `plan(banks, rule…)` and `plan { over, layout }`: a sweep that is not played now but written down, to be
 //! played by `railproof sweep`.
 
-use super::compare::{rules, rules_fit};
+use super::compare::{banks_argument, rules, rules_fit};
 use super::grid::Banks;
 use super::members;
 use super::sample::SampleObject;
@@ -56,7 +56,8 @@ fn plan(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<PlanObject> {
 fn points(lua: &Lua, value: Option<&Value>) -> Result<(Plan, Option<String>), Fault> {
     let value = value.unwrap_or(&Value::Nil);
     if let Value::UserData(object) = value {
-        if let Ok(banks) = object.borrow::<Banks>() {
+        if object.borrow::<Banks>().is_ok() {
+            let banks = banks_argument(lua, CALL, Some(value))?;
             return Ok((banks.0.plan.clone(), banks.0.name.clone()));
         }
         if let Ok(sample) = object.borrow::<SampleObject>() {

@@ -1,10 +1,10 @@
 //! Answers of a rule to a script: a start number, a contact number, the aim for a ball anywhere.
 
-use super::equipment::EquipmentObject;
+use super::equipment::OneTable;
 use super::members;
 use super::rule_object::{RuleObject, ScriptRule};
 use crate::fault::Fault;
-use crate::lua::options::{Kind, Mismatch, Options, number, object, quantity, word};
+use crate::lua::options::{Kind, Mismatch, Options, number, quantity, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{kind_of, plain_number};
 use crate::profile::{parse_profile, shipped_text};
@@ -29,7 +29,7 @@ pub fn geometry(
 
 /// The bank frame that options with `on`, `rail` and `pocket` give.
 pub fn geometry_of(options: &Options) -> Result<BankGeometry, Fault> {
-    let on = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
+    let on = options.required("equipment", OneTable)?;
     let rail = options.optional("rail", word::<RailChoice>())?;
     let pocket = options.optional("pocket", word::<PocketChoice>())?;
     geometry(&on.0, rail, pocket).map_err(|fault| {
@@ -68,7 +68,7 @@ fn table_argument(
 ) -> Result<BankGeometry, Fault> {
     let at = |number| place::argument(lua, call, number);
     if !on.is_nil() {
-        let kind = object::<EquipmentObject>("an equipment");
+        let kind = OneTable;
         let on = kind.read(on).map_err(|mismatch| {
             Fault::bad_input(format!("the table {}", mismatch.message)).placed(at(2))
         })?;

@@ -12,6 +12,8 @@ pub trait Progress: Send + Sync {
     fn tick(&self, done: u64);
     /// The stretch has ended.
     fn end(&self);
+    /// Something to know before a long stretch begins.
+    fn say(&self, _words: &str) {}
 }
 
 /// Shows nothing.

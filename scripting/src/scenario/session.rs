@@ -140,6 +140,11 @@ impl Session {
         Ok(done)
     }
 
+    /// Tells those who wait what a long stretch of work will take.
+    pub fn say(&self, words: &str) {
+        self.options.progress.say(words);
+    }
+
     /// Refuses rows that would not fit beside those the scenario holds already.
     pub fn check_room(&self, rows: usize) -> Result<(), Fault> {
         let record = self.record.borrow();

@@ -22,7 +22,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
     let verdict = findings.outcome.verdict();
     let mut lines = vec![bank_advice(question, findings)];
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
-        lines.extend(known_sentences(found, known.banks));
+        lines.extend(known_sentences(found, known));
         lines.push(
             "The advice above and all below is said of the middle one of these tables:".to_owned(),
         );
@@ -68,9 +68,7 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
         let m_s = short_number(question.launch.speed_m_s, 2);
         lines.push(format!("{speed} ({m_s} m/s): {}", bank_advice(question, findings)));
         if let (Some(known), Some(found)) = (&question.known, &findings.known) {
-            lines.extend(
-                known_sentences(found, known.banks).into_iter().map(|it| format!("  {it}")),
-            );
+            lines.extend(known_sentences(found, known).into_iter().map(|it| format!("  {it}")));
         }
         cautions = cautions.and(&findings.cautions(question));
     }

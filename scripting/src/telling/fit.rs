@@ -29,7 +29,7 @@ pub fn fit_sentences(question: &FitQuestion, found: &FitFindings) -> String {
         parts.push(each_bank(question, found));
         parts.extend(found.misfit.as_ref().map(misfit));
     }
-    if !found.next.is_empty() {
+    if !found.told.next.is_empty() {
         parts.push(next(found));
     }
     parts.push(conditions(found));
@@ -38,7 +38,7 @@ pub fn fit_sentences(question: &FitQuestion, found: &FitFindings) -> String {
 }
 
 fn slope(question: &FitQuestion, found: &FitFindings) -> String {
-    let (slope, banks) = (&found.slope, found.predicted.len());
+    let (slope, banks) = (&found.told.slope, found.predicted.len());
     let (after, before) = (&slope.after, &slope.before);
     let mut text = format!(
         "On this table a frozen ball that slides follows start = {} x contact; nine times in ten the number \
@@ -76,7 +76,7 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
 
 fn numbers(found: &FitFindings) -> String {
     let (told, untold): (Vec<_>, Vec<_>) =
-        found.numbers.iter().partition(|number| number.is_determined());
+        found.told.numbers.iter().partition(|number| number.is_determined());
     let mut text = String::new();
     if !told.is_empty() {
         text += "Told by these banks: the middle, and from where to where nine times in ten:\n";
@@ -186,7 +186,7 @@ fn next(found: &FitFindings) -> String {
     let mut text = String::from(
         "Measure next, in this order; behind each, the share of today's doubt that is left then:\n",
     );
-    for (set_up, plan) in &found.next {
+    for (set_up, plan) in &found.told.next {
         let misses = if plan.readable < SURE_TO_MISS {
             format!(
                 " (misses {} times in 10; a ball that drops can't be read)",

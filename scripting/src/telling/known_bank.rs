@@ -1,15 +1,19 @@
 //! A bank on every table that measured banks allow, in sentences.
 
 use super::wording::count;
+use crate::fitting::{MeasuredTable, TableOrigin};
 use railproof_engine::ask::{Agreement, KnownBank, MemberShare};
 use railproof_engine::bank::{BankVerdict, Direction};
 use railproof_engine::units::short_number;
 
 /// How sure the answer is, and the start with its interval.
-pub(super) fn known_sentences(found: &KnownBank, banks: usize) -> Vec<String> {
-    let measured = match banks {
-        0 => "known tables".to_owned(),
-        banks => format!("tables that your {} allow", count(banks as u64, "bank", "banks")),
+pub(super) fn known_sentences(found: &KnownBank, known: &MeasuredTable) -> Vec<String> {
+    let measured = match known.origin {
+        TableOrigin::Banks(0) | TableOrigin::Wide => "known tables".to_owned(),
+        TableOrigin::Banks(banks) => {
+            format!("tables that your {} allow", count(banks as u64, "bank", "banks"))
+        }
+        TableOrigin::Practice { .. } => "tables on which common practice comes true".to_owned(),
     };
     let holds = found.holds();
     let sure = match holds.agreement() {

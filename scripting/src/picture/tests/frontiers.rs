@@ -67,6 +67,7 @@ fn bars() -> FrontierPicture {
             to: 8.0,
             below: Some(BoundaryKind::Short),
             above: None,
+            agreement: None,
         };
         panel.bars = panel.lines.iter().skip(1).map(bar).collect();
     }
@@ -184,8 +185,14 @@ fn what_cannot_be_drawn_is_refused_and_odd_data_is_not() {
     odd.panels[0].curves[0].points = vec![(f64::NAN, 1.0)];
     odd.panels[0].curves[1].points = Vec::new();
     odd.panels[1].lines = vec![f64::NAN, 2.0];
-    odd.panels[1].bars =
-        vec![FrontierBar { x: f64::NAN, from: 1.0, to: 2.0, below: None, above: None }];
+    odd.panels[1].bars = vec![FrontierBar {
+        x: f64::NAN,
+        from: 1.0,
+        to: 2.0,
+        below: None,
+        above: None,
+        agreement: None,
+    }];
     assert_tidy(&odd.to_svg().unwrap(), "odd data");
     assert!(odd.to_png().is_ok());
     assert!(!odd.to_svg().unwrap().contains("NaN"));

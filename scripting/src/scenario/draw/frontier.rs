@@ -276,6 +276,7 @@ fn panel(
                 to: up.amount(interval.high.place()),
                 below: interval.low.way().map(kind),
                 above: interval.high.way().map(kind),
+                agreement: None,
             });
         }
     }

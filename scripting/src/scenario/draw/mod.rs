@@ -1,6 +1,7 @@
 //! Pictures of results: which values go where, and the words around them.
 
 mod axes;
+pub mod band;
 pub mod banks;
 pub mod difference;
 pub mod fit;
@@ -12,6 +13,8 @@ pub mod rule_ways;
 pub mod shares;
 pub mod stand_ins;
 pub mod starts;
+mod tables;
 mod usual;
 
 pub use axes::PictureAxes;
+use tables::tables;

@@ -2,12 +2,12 @@
 
 use super::PictureAxes;
 use super::map::{MapLayout, MapWords, map_picture};
+use super::tables;
 use crate::lua::options::Options;
 use crate::picture::{CellKind, MapCell};
 use crate::record::Picture;
+use crate::scenario::ensemble::shares::Shares;
 use crate::scenario::session::Session;
-use crate::scenario::shares::Shares;
-use crate::telling::count;
 use mlua::{Lua, Value};
 use railproof_engine::ask::{Agreement, MemberShare};
 
@@ -19,9 +19,8 @@ pub fn draw(lua: &Lua, this: &Shares, argument: Value) -> mlua::Result<()> {
     let layout = MapLayout::read(&options, &axes)?;
     let telling = this.picked.telling();
     let known = &this.known;
-    let banks = count(known.banks as u64, "measured bank allows", "measured banks allow");
     let mut notes = telling.notes();
-    notes.push(format!("{} tables that {banks}.", known.ensemble.len()));
+    notes.push(tables(known));
     let words = MapWords {
         asked: "On how many of the tables that yours could be does it hold?".to_owned(),
         subtitles: telling.subtitles(),

@@ -3,16 +3,20 @@
 use super::PictureAxes;
 use super::lines::{LinesLayout, fits};
 use super::look::{headline, picture_look};
+use super::tables;
 use crate::lua::options::Options;
-use crate::picture::{LinesPicture, NumericAxis, PictureLook};
+use crate::picture::{Band, BandEdges, LinesPicture, NumericAxis, PictureLook, Series};
 use crate::record::Picture;
+use crate::scenario::ensemble::starts::KnownStarts;
 use crate::scenario::session::Session;
 use crate::scenario::starts::Starts;
 use mlua::{Lua, Value};
+use railproof_engine::ask::CredibleInterval;
+
+const KEYS: &[&str] = &["x", "series", "title", "subtitle", "legend", "size", "name"];
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()> {
-    const KEYS: &[&str] = &["x", "series", "title", "subtitle", "legend", "size", "name"];
     let options = Options::open(lua, "draw_lines", &argument, KEYS)?;
     let picked = &this.picked;
     let axes = PictureAxes::of(picked);
@@ -39,6 +43,63 @@ pub fn draw_lines(lua: &Lua, this: &Starts, argument: Value) -> mlua::Result<()>
         notes,
         look: picture_look(&options, PictureLook::default())?,
     };
+    Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
+    Ok(())
+}
+
+/// `starts:draw_lines { x, series }` of many tables: the middle, and from where to where the start lies nine times
+/// in ten and, for one line, every other time.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn draw_known(lua: &Lua, this: &KnownStarts, argument: Value) -> mlua::Result<()> {
+    let options = Options::open(lua, "draw_lines", &argument, KEYS)?;
+    let picked = &this.picked;
+    let axes = PictureAxes::of(picked);
+    let layout = LinesLayout::read(&options, &axes)?;
+    let of = |number: fn(CredibleInterval) -> f64| {
+        layout.lines(&axes, |row| this.found.start(row).start.map(number))
+    };
+    let drawn = of(|start| start.middle);
+    fits(&options, &drawn)?;
+    let bands = |(from, to): (Vec<Series>, Vec<Series>), filled: bool, label: &str| {
+        let of_line = |(line, (from, to)): (usize, (Series, Series))| Band {
+            edges: from
+                .points
+                .iter()
+                .zip(&to.points)
+                .map(|((x, from), (_, to))| BandEdges { x: *x, from: *from, to: *to })
+                .collect(),
+            line: (!filled).then_some(line),
+            label: label.to_owned(),
+        };
+        from.into_iter().zip(to).enumerate().map(of_line).collect::<Vec<Band>>()
+    };
+    let one = drawn.len() == 1;
+    let ninety = (of(|start| start.ninety.0), of(|start| start.ninety.1));
+    let mut all = bands(ninety, one, "nine times in ten");
+    if one {
+        let half = (of(|start| start.half.0), of(|start| start.half.1));
+        all.extend(bands(half, false, "dots: every other time"));
+    }
+    let asked = "Start numbers through the middle of the mouth, on the tables that yours could be";
+    let found = this.slope().map_or_else(String::new, |slope| {
+        let (from, to) = slope.ninety;
+        format!(
+            "Start = {:.2} x contact; nine times in ten from {from:.2} to {to:.2}.",
+            slope.middle
+        )
+    });
+    let (title, subtitles) =
+        headline(&options, &found, asked.to_owned(), picked.telling().subtitles())?;
+    let mut notes = picked.telling().notes();
+    notes.push(tables(&this.known));
+    let y = NumericAxis {
+        title: "exact start number".to_owned(),
+        unit: "diamonds, groove".to_owned(),
+        ..NumericAxis::default()
+    };
+    let look = picture_look(&options, PictureLook::default())?;
+    let x = layout.along(&axes);
+    let picture = LinesPicture { title, subtitles, x, y, series: drawn, bands: all, notes, look };
     Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
     Ok(())
 }

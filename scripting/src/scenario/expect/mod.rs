@@ -12,6 +12,7 @@ mod stored;
 pub mod subject;
 mod truth;
 
+use super::ensemble::claims::open as ensemble_claims;
 use super::frontier::{Front, FrontClaims};
 use super::left_out;
 use crate::fault::Fault;
@@ -36,6 +37,9 @@ fn expect(lua: &Lua, given: MultiValue) -> mlua::Result<Value> {
     if let Ok(front) = object::<Front>("a frontier").read(&value) {
         let open = OpenExpectation::new(lua, "expect")?;
         return FrontClaims { front, open }.into_lua(lua);
+    }
+    if let Some(claims) = ensemble_claims(lua, &value) {
+        return claims;
     }
     let results = argument(lua, "expect", 1, &value, SubjectKind);
     let numeric = crate::lua::quantity::plain_number(&value).is_some()

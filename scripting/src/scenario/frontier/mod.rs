@@ -7,8 +7,9 @@ mod measure;
 
 pub use claims::FrontClaims;
 pub use front::Front;
+pub use measure::{Tolerance, ValueOf, lua_value};
 
-use super::grid::Banks;
+use super::grid::{Banks, BanksOfOne};
 use super::point_selection::{AxisOrRules, PointSelection};
 use super::rule_answers::failed;
 use super::rule_object::{RuleObject, ScriptRule};
@@ -17,7 +18,6 @@ use crate::fault::Fault;
 use crate::lua::options::{Options, object, one_or_many, text, whole_number};
 use crate::lua::quantity::shown;
 use crate::record::FrontierRecord;
-use measure::Tolerance;
 use mlua::{Lua, Table, Value};
 use railproof_engine::frontier::{FrontierError, Search, SecondInput, find_frontier};
 use railproof_engine::rule::NamedRule;
@@ -35,7 +35,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn frontier(lua: &Lua, argument: Value) -> mlua::Result<Front> {
     let options = Options::open(lua, "frontier", &argument, KEYS)?;
-    let banks = options.required("banks", object::<Banks>("a grid"))?;
+    let banks = options.required("banks", BanksOfOne)?;
     let rules = rules(&options, &banks)?;
     let names = rules.iter().map(|rule| rule.named.name.clone()).collect();
     let picked = PointSelection::all(&banks.0, names);

@@ -10,7 +10,7 @@ use crate::layout::tables::{CONTACT, OFF_RAIL, START};
 use crate::layout::{CUE, OBJECT};
 use crate::lua::options::{Options, object};
 use crate::lua::place::Placed;
-use crate::scenario::equipment::EquipmentObject;
+use crate::scenario::equipment::OneTable;
 use crate::scenario::grid::contradiction;
 use crate::scenario::inputs::Keys;
 use crate::scenario::rule_answers::failed;
@@ -51,7 +51,7 @@ static KEYS: Keys = Keys::new(|| {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn bank_shot(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
     let options = Options::open(lua, "bank_shot", &argument, &KEYS)?;
-    let equipment = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
+    let equipment = options.required("equipment", OneTable)?;
     let values = options.group(&BANK_SHOT)?;
     let rail = values.meant("rail").unwrap_or(RailChoice::Long);
     let pocket = values.meant("pocket").unwrap_or(PocketChoice::Corner);

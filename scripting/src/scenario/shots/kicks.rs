@@ -10,9 +10,9 @@ use crate::fault::Fault;
 use crate::layout::draft::{BallDraft, SpotDraft, TargetDraft};
 use crate::layout::tables::SPIN_SIDE;
 use crate::layout::{CUE, OBJECT};
-use crate::lua::options::{Options, list, object, word};
+use crate::lua::options::{Options, list, word};
 use crate::lua::quantity::Quantity;
-use crate::scenario::equipment::EquipmentObject;
+use crate::scenario::equipment::OneTable;
 use crate::scenario::inputs::SpeedOn;
 use crate::scenario::members;
 use crate::telling::caution::Cautions;
@@ -58,7 +58,7 @@ fn rails(options: &Options) -> Result<Vec<Rail>, Fault> {
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn route(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "route", &argument, ROUTE_KEYS)?;
-    let equipment = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
+    let equipment = options.required("equipment", OneTable)?;
     let pocket = options.required("pocket", word::<Pocket>())?;
     let rails = rails(&options)?;
     let from = match place(&options, "from")? {

@@ -9,9 +9,9 @@ use super::stroke::STROKE_KEYS;
 use super::{answers, kicks, kisses, ways, windows};
 use crate::layout::OBJECT;
 use crate::layout::draft::TargetDraft;
-use crate::lua::options::{Options, object, text, word};
+use crate::lua::options::{Options, text, word};
 use crate::lua::quantity::Quantity;
-use crate::scenario::equipment::EquipmentObject;
+use crate::scenario::equipment::OneTable;
 use crate::scenario::members;
 use crate::scenario::session::Session;
 use crate::telling::caution::Cautions;
@@ -23,7 +23,7 @@ const KEYS: &[&str] = &["equipment", "pocket", "ball", "balls", "obstacles"];
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn lay(lua: &Lua, argument: Value) -> mlua::Result<LayoutObject> {
     let options = Options::open(lua, "lay", &argument, KEYS)?;
-    let equipment = options.required("equipment", object::<EquipmentObject>("an equipment"))?;
+    let equipment = options.required("equipment", OneTable)?;
     let balls = spots::balls(&options, "balls")?;
     if balls.is_empty() {
         return Err(options
