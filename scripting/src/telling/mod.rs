@@ -38,7 +38,7 @@ pub use frontier::FrontierTelling;
 pub use input_format::InputFormat;
 pub use miss::NO_REMEDY;
 pub use models::{model_about, models_of};
-pub use outcome::{bank_outcome, shot_outcome};
+pub use outcome::{bank_outcome, rail_met, shot_outcome};
 pub use readings::line_readings;
 pub use selection::SelectedBanks;
 pub use speeds::speeds_turned_round;
