@@ -21,7 +21,7 @@ pub(super) fn taken<'a>(
     known: &[KnownName],
     declared: &[&str],
 ) -> Vec<TakenName<'a>> {
-    let text = Text(source);
+    let text = CalledText(source);
     let reads = reads(source);
     let values = own.iter().filter(|own| own.outermost && !own.function);
     let once =
@@ -47,7 +47,7 @@ pub(super) fn taken<'a>(
 /// The fault for a call of a thing that is no function, where a name of the scenario's own on that line is to
 /// blame.
 pub(super) fn told(source: &Source, line: usize) -> Option<Fault> {
-    let text = Text(source);
+    let text = CalledText(source);
     let own = own_names(source);
     let on_line = |at: &usize| source.line_of(source.tokens()[*at].start) == line;
     let (at, own) = (0..source.tokens().len()).filter(on_line).find_map(|at| {
@@ -72,9 +72,9 @@ pub(super) fn rename(own: &OwnName<'_>) -> String {
 }
 
 #[derive(Debug, Clone, Copy)]
-struct Text<'a>(&'a Source);
+struct CalledText<'a>(&'a Source);
 
-impl<'a> Text<'a> {
+impl<'a> CalledText<'a> {
     fn token(self, at: usize) -> Option<&'a Token> {
         self.0.tokens().get(at)
     }

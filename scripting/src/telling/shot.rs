@@ -85,7 +85,7 @@ impl PlayedShot<'_> {
         let mut sentence = cut_short.unwrap_or_else(|| {
             let scratched = self.scratching_pocket();
             let beside = number_beside(&self.world, &self.shot, target.ball, target.pocket);
-            let way = Way { pocket: target.pocket, off, beside, scratched };
+            let way = PocketWay { pocket: target.pocket, off, beside, scratched };
             outcome(&verdict, self.name(target.ball), &way, self.units())
         });
         if let Some(kissed_at_s) = verdict.kissed_at_s {
@@ -316,7 +316,7 @@ pub(super) fn cut_short(end: &End, ball: &str, pocket: Pocket) -> Option<String>
 }
 
 /// The places on the way of a ball to its pocket.
-struct Way {
+struct PocketWay {
     pocket: Pocket,
     /// The rail that it came off last, where that is said.
     off: Option<Rail>,
@@ -327,8 +327,8 @@ struct Way {
 }
 
 /// The verdict in a sentence.
-fn outcome(verdict: &ShotVerdict, ball: &str, on: &Way, units: AskedUnits) -> String {
-    let &Way { pocket, off, beside: met, scratched } = on;
+fn outcome(verdict: &ShotVerdict, ball: &str, on: &PocketWay, units: AskedUnits) -> String {
+    let &PocketWay { pocket, off, beside: met, scratched } = on;
     let name = pocket.name();
     let way = verdict.arrival.as_ref().map(|arrival| beside(arrival, units));
     let off = off.map_or_else(String::new, |rail| format!(" off the {} rail", rail.name()));
