@@ -83,6 +83,12 @@ pub(super) fn near(world: &World, pocket: Pocket, place: Vec2) -> bool {
     (place - (a + b) * 0.5).norm() < 0.5 * outline.half_length_m
 }
 
+/// True for a touch of a rail that the pocket opens into, near the pocket.
+pub(super) fn beside(world: &World, pocket: Pocket, rail: Rail, place: Vec2) -> bool {
+    let opens_into = world.outline().gaps(pocket).any(|gap| gap.rail == rail);
+    opens_into && near(world, pocket, place)
+}
+
 /// The last rail the ball was banked off before it came to the pocket's neighbourhood, and its state
 /// as it went on from there.
 fn last_departure(
@@ -91,14 +97,12 @@ fn last_departure(
     ball: usize,
     pocket: Pocket,
 ) -> Option<(Option<Rail>, BallState)> {
-    let outline = world.outline();
-    let opens_into = |rail: Rail| outline.gaps(pocket).any(|gap| gap.rail == rail);
     let mut last: Option<(Option<Rail>, BallState)> = None;
     for event in shot.events_of(ball) {
         match event.kind {
             EventKind::Start => last = Some((None, event.after)),
             EventKind::Cushion(touch)
-                if opens_into(touch.rail) && near(world, pocket, event.before.position) =>
+                if beside(world, pocket, touch.rail, event.before.position) =>
             {
                 break;
             }

@@ -8,5 +8,5 @@ mod separation;
 
 pub use arrival::{PocketArrival, arrival, arrival_of};
 pub use judge::{Miss, PocketVerdict, ShotVerdict, Target, verdict};
-pub use numbers::{RailNumber, number_along, numbers};
+pub use numbers::{RailNumber, number_along, number_beside, numbers};
 pub use separation::{Separation, closest};

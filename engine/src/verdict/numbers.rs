@@ -1,9 +1,11 @@
 //! Rail numbers of the places where a ball touched the rails, counted from a pocket.
 
+use super::arrival::beside;
 use crate::equipment::Equipment;
 use crate::rail::{Pocket, Rail};
 use crate::shot::{EventKind, Shot};
 use crate::vector::Vec2;
+use crate::world::World;
 
 /// A touch of a rail by its number.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,6 +32,29 @@ pub fn number_along(equipment: &Equipment, rail: Rail, pocket: Pocket, place: Ve
     } else {
         (0.5 * table.length_m - sign_x * place.x) / table.long_rail_diamond_m()
     }
+}
+
+/// The rail that a ball met beside its pocket, where it came there before it came to the pocket itself.
+pub fn number_beside(
+    world: &World,
+    shot: &Shot,
+    ball: usize,
+    pocket: Pocket,
+) -> Option<RailNumber> {
+    for event in shot.events_of(ball) {
+        match event.kind {
+            EventKind::Jaw { pocket: of, .. } | EventKind::Drop(of) if of == pocket => return None,
+            EventKind::Cushion(touch)
+                if beside(world, pocket, touch.rail, event.before.position) =>
+            {
+                let place = event.before.position;
+                let number = number_along(world.equipment(), touch.rail, pocket, place);
+                return Some(RailNumber { time_s: event.time_s, rail: touch.rail, number });
+            }
+            _ => {}
+        }
+    }
+    None
 }
 
 /// Every touch of a straight nose by a ball, in order of time.

@@ -109,6 +109,8 @@ pub struct TargetAnswer<'a> {
 pub struct RemedyAnswer {
     /// In a sentence.
     pub sentence: String,
+    /// The hit and the speed make it together only.
+    pub together: bool,
     /// Another hit.
     pub hit: Option<HitAnswer>,
     /// Side with which the balls do not rub.
@@ -208,7 +210,8 @@ impl PlayedShot<'_> {
     fn remedy_answer(&self, remedy: &Remedy) -> RemedyAnswer {
         RemedyAnswer {
             sentence: self.remedy_words(remedy),
-            hit: remedy.hit.map(|hit| HitAnswer {
+            together: remedy.both.is_some(),
+            hit: remedy.hit.or(remedy.both.map(|both| both.hit)).map(|hit| HitAnswer {
                 to: hit.to.name(),
                 by_m: hit.by_m,
                 aim_rad: hit.stroke.aim_rad,
@@ -218,7 +221,7 @@ impl PlayedShot<'_> {
                 outside: gearing.outside,
                 aim_rad: gearing.stroke.aim_rad,
             }),
-            speed: remedy.speed.map(|speed| SpeedAnswer {
+            speed: remedy.speed.or(remedy.both.map(|both| both.speed)).map(|speed| SpeedAnswer {
                 to: speed.to(),
                 speed_m_s: speed.stroke.speed_m_s,
                 written: speed.written(),

@@ -9,6 +9,7 @@ mod tests;
 mod text;
 mod writer;
 
+pub use compare::OTHER_QUESTION;
 pub use writer::keep_accepted;
 
 use crate::fault::Fault;

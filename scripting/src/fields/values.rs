@@ -61,13 +61,19 @@ impl GroupValues {
 
     /// The only one that is written of several fields.
     pub(crate) fn only_of(&self, names: &[&'static str]) -> Result<&'static str, Refusal> {
-        let mut given = names.iter().filter(|name| self.has(name));
-        if let (Some(only), None) = (given.next(), given.next()) {
+        let given: Vec<&'static str> =
+            names.iter().copied().filter(|name| self.has(name)).collect();
+        if let [only] = given.as_slice() {
             return Ok(only);
         }
         let (last, others) = names.split_last().unwrap_or((&"", &[]));
         let others = others.join("`, `");
         let message = format!("{} takes one of `{others}` and `{last}`", self.title);
+        if let [first, rest @ ..] = given.as_slice() {
+            let others = rest.join("` and `");
+            let hint = format!("keep `{first}` and take `{others}` away, or the other way round");
+            return Err(Refusal::new(message).with_hint(hint));
+        }
         Err(match self.group.example {
             Some(example) => Refusal::new(message).with_instance(example),
             None => Refusal::new(message),

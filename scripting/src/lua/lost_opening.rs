@@ -58,31 +58,35 @@ pub fn told(source: &Source) -> Option<Fault> {
     let opened = opening(source, &keys, all[close].end);
     let message =
         format!("the line above this one is gone: the }} of line {} has no {{", line(close));
-    let mut fault = Fault::bad_input(message).with_hint(format!("put it back, such as: {opened}"));
+    let hint = opened.map_or_else(
+        || format!("put it back, or take away lines {} to {}", line(first), line(close)),
+        |opened| format!("put it back, such as: {opened}"),
+    );
+    let mut fault = Fault::bad_input(message).with_hint(hint);
     fault.place = Some(source.place(all[first].start, all[first + 1].end));
     Some(fault)
 }
 
 /// The line that most likely opened a table with these keys, which ends at byte `end`.
-fn opening(source: &Source, keys: &[&str], end: usize) -> String {
+fn opening(source: &Source, keys: &[&str], end: usize) -> Option<String> {
     let own = own_names(source);
     let has = |names: &[&str]| keys.iter().any(|key| names.contains(key));
     let map = own.iter().find(|own| own.maker == "compare").map_or("map", |own| own.name);
     if has(&["shows"]) {
-        "scenario {".into()
+        Some("scenario {".into())
     } else if has(&["equipment", "contact", "off_rail", "speed", "pocket"]) {
         let below = source.tokens().iter().filter(|token| token.start >= end);
         let banks = below
             .filter(|token| NameUse::of(source, token.end) == Some(NameUse::Banks))
             .map(|token| token.text(source.text()))
             .find(|name| own.iter().all(|own| own.name != *name));
-        format!("local {} = grid {{", banks.unwrap_or("banks"))
+        Some(format!("local {} = grid {{", banks.unwrap_or("banks")))
     } else if has(&["series"]) {
-        format!("{map}:draw_lines {{")
+        Some(format!("{map}:draw_lines {{"))
     } else if has(&["x", "y", "panels"]) {
-        format!("{map}:draw {{")
+        Some(format!("{map}:draw {{"))
     } else {
-        "… {".into()
+        None
     }
 }
 

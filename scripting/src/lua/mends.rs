@@ -5,13 +5,15 @@ use super::missing_value::{Missing, UsualTable};
 use super::own_names::{OwnName, own_names, reads};
 use super::source::Source;
 use super::stray_names::{KnownName, meant};
+use super::taken_names::{is_value, rename, taken};
 use super::tokens::{KEYWORDS, TokenKind};
 use super::worker::declared;
 use crate::fault::Fault;
 use std::collections::BTreeSet;
 
 /// The function that notes a mend when its line is run, and gives the value in the name's place. It takes the
-/// mend's number, and the value, or nothing and a function that makes it, or neither where nothing can stand in.
+/// mend's number, and the value, or nothing and a function that makes it, or two times nothing and the name of
+/// something of the program's own, or the number alone where nothing can stand in.
 pub const STAND_IN: &str = "__stand_in";
 
 /// The mends of a text, each as a fault, in the order of their numbers.
@@ -22,25 +24,35 @@ pub struct Mends(pub Vec<Fault>);
 enum Mend<'a> {
     Meant(OwnName<'a>),
     Missing(Missing),
+    /// A name of the program's own, which the text gives to a value.
+    Taken(OwnName<'a>),
 }
 
 /// The text with something in the place of every name without a value, as far as that is clear; lines stay
 /// where they are.
 pub fn mended(source: &Source, known: &[KnownName], table: &UsualTable) -> (String, Mends) {
     let reads = reads(source);
-    let strays = strays(source, known, table);
+    let own = own_names(source);
+    let strays = strays(source, &own, known, table);
+    let all_reads = |at: usize| {
+        let name = source.tokens()[at].text(source.text());
+        reads.get(name).cloned().unwrap_or_default()
+    };
+    let mut mends: Vec<(Mend<'_>, Vec<usize>)> =
+        strays.into_iter().map(|(at, mend)| (mend, all_reads(at))).collect();
+    let taken = taken(source, &own, known, &declared(source.text(), source.tokens())).into_iter();
+    mends.extend(taken.map(|it| (Mend::Taken(it.own), it.calls)));
     let mut places: Vec<(usize, String)> = Vec::new();
-    for (number, (at, mend)) in strays.iter().enumerate() {
+    for (number, (mend, at)) in mends.iter().enumerate() {
         let value = match mend {
             Mend::Meant(own) => format!("{STAND_IN}({number}, {})", own.name),
             Mend::Missing(Missing { value: Some(value), .. }) => {
                 format!("{STAND_IN}({number}, nil, function() return {value} end)")
             }
             Mend::Missing(_) => format!("{STAND_IN}({number})"),
+            Mend::Taken(own) => format!("{STAND_IN}({number}, nil, nil, {:?})", own.name),
         };
-        let name = source.tokens()[*at].text(source.text());
-        let all = reads.get(name).into_iter().flatten();
-        places.extend(all.map(|at| (*at, value.clone())));
+        places.extend(at.iter().map(|at| (*at, value.clone())));
     }
     places.sort_unstable();
     let mut text = String::new();
@@ -52,7 +64,8 @@ pub fn mended(source: &Source, known: &[KnownName], table: &UsualTable) -> (Stri
         copied = token.end;
     }
     text.push_str(&source.text()[copied..]);
-    (text, Mends(strays.iter().map(|(at, mend)| told(source, *at, mend)).collect()))
+    let told = |(mend, at): &(Mend<'_>, Vec<usize>)| Some(told(source, *at.first()?, mend));
+    (text, Mends(mends.iter().filter_map(told).collect()))
 }
 
 fn told(source: &Source, at: usize, mend: &Mend<'_>) -> Fault {
@@ -72,7 +85,11 @@ fn told(source: &Source, at: usize, mend: &Mend<'_>) -> Fault {
             Some(stands_in) => format!("nothing is called `{name}`; {stands_in} stands in"),
             None => format!("nothing is called `{name}`"),
         })
-        .with_hint(missing.hint(name)),
+        .with_hint(missing.hint.clone()),
+        Mend::Taken(own) => {
+            Fault::bad_input(format!("{}; railproof's own stands in here", is_value(own)))
+                .with_hint(rename(own))
+        }
     };
     fault.place = Some(source.place(token.start, token.end));
     fault
@@ -81,13 +98,13 @@ fn told(source: &Source, at: usize, mend: &Mend<'_>) -> Fault {
 /// The first read of each name without a value, with what stands in.
 fn strays<'a>(
     source: &'a Source,
+    own: &[OwnName<'a>],
     known: &[KnownName],
     table: &UsualTable,
 ) -> Vec<(usize, Mend<'a>)> {
     let reads = reads(source);
     let text = source.text();
     let all = source.tokens();
-    let own = own_names(source);
     if own.is_empty() {
         return Vec::new();
     }
@@ -103,9 +120,9 @@ fn strays<'a>(
             continue;
         }
         seen.insert(name);
-        let mend = meant(source, &own, known, at).map(Mend::Meant).or_else(|| {
+        let mend = meant(source, own, known, at).map(Mend::Meant).or_else(|| {
             let of_program = known.iter().any(|known| known.name == name);
-            let missing = || Missing::of(source, &own, token.end, table);
+            let missing = || Missing::of(source, own, token.end, table);
             (!of_program).then(missing).flatten().map(Mend::Missing)
         });
         found.extend(mend.map(|mend| (at, mend)));
@@ -154,10 +171,39 @@ mod tests {
             "{text}"
         );
         assert_eq!(told, ["nothing is called `hall`; `club` of line 1 stands in"]);
+        let (text, told) =
+            of("local hall = equipment 'a'\nlocal r = rule.linear {}\nlocal other = \
+                               equipment 'b'\nlocal map = compare(banks, ratio)\nchart:draw {}\n\
+                               expect(map)\nexpect(part:where {})\n");
+        assert_eq!(
+            told,
+            [
+                "nothing is called `banks`; a small grid stands in",
+                "nothing is called `ratio`; `r` of line 2 stands in",
+                "nothing is called `chart`; `map` of line 4 stands in",
+                "nothing is called `part`",
+            ],
+            "{text}"
+        );
         let (text, _) = of("local banks = 1\nlocal other = 2\nprint(banks, other, other, bnks)\n");
         assert!(text.ends_with("print(banks, other, other, __stand_in(0, banks))\n"), "{text}");
         let (text, _) = of("local banks = grid {}\ncompare(bank, 1)\n");
         assert!(text.ends_with("compare(__stand_in(0, banks), 1)\n"), "{text}");
+    }
+
+    #[test]
+    fn a_name_of_the_programs_that_means_a_value_is_called_as_the_programs() {
+        let (text, told) = of("local rule = rule.linear {\n  1 }\nlocal b = rule.linear {}\n\
+                               local c = rule.start\nlocal expect = expect\nexpect(b)\n");
+        assert!(text.starts_with("local rule = rule.linear {\n  1 }\nlocal b = __stand_in(0, nil, nil, \"rule\").linear {}\n"), "{text}");
+        assert!(
+            text.ends_with("local c = rule.start\nlocal expect = expect\nexpect(b)\n"),
+            "{text}"
+        );
+        assert_eq!(
+            told,
+            ["`rule` is the name of a value since line 1; railproof's own stands in here"]
+        );
     }
 
     #[test]

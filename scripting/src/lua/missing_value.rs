@@ -15,8 +15,8 @@ pub struct Missing {
     pub value: Option<String>,
     /// The same for people.
     pub stands_in: Option<String>,
-    /// The value in a line that could be put back.
-    line: String,
+    /// The remedy.
+    pub hint: String,
 }
 
 impl Missing {
@@ -27,11 +27,13 @@ impl Missing {
         end: usize,
         table: &UsualTable,
     ) -> Option<Self> {
-        let stood_in = |value: String, line: String, stands_in: String| Self {
+        let name = source.tokens().iter().find(|token| token.end == end)?.text(source.text());
+        let stood_in = |value: String, line: &str, stands_in: String| Self {
+            hint: put_back(name, line),
             value: Some(value),
             stands_in: Some(stands_in),
-            line,
         };
+        let only_told = |hint: String| Self { value: None, stands_in: None, hint };
         let line = source.line_of(end);
         let made_by = |makers: &[&str]| {
             own.iter().find(|it| it.outermost && it.line < line && makers.contains(&it.maker))
@@ -39,50 +41,62 @@ impl Missing {
         match NameUse::of(source, end)? {
             NameUse::Equipment => {
                 let value = format!("equipment {:?}", table.0);
-                Some(stood_in(value.clone(), value, format!("the table {}", table.0)))
+                let told = format!("the table {}", table.0);
+                Some(stood_in(value.clone(), &value, told))
             }
             NameUse::Rule => Some(stood_in(
                 "rule.linear { slope = 2.2 }".into(),
-                "rule.linear { slope = 2.2, reading = \"groove\" }".into(),
+                "rule.linear { slope = 2.2, reading = \"groove\" }",
                 "2.2 × contact".into(),
             )),
             NameUse::Banks => {
-                Some(Self { value: None, stands_in: None, line: "grid { … }".into() })
-                    .filter(|_| made_by(&["grid", "sample"]).is_none())
+                let table = made_by(&["equipment"])
+                    .map_or_else(|| format!("equipment {:?}", table.0), |own| own.name.to_owned());
+                let line = format!(
+                    "grid {{ equipment = {table}, contact = span(1.5, 3, 0.25), \
+                     off_rail = inches(0), speed = {{ mps(2), mps(3), mps(4) }} }}"
+                );
+                made_by(&["grid", "sample"])
+                    .is_none()
+                    .then(|| stood_in(line.clone(), &line, "a small grid".to_owned()))
             }
             NameUse::Asked => match made_by(&["compare"]) {
-                Some(map) => {
-                    Some(Self { value: None, stands_in: None, line: selection(source, map.name) })
-                }
+                Some(map) => Some(only_told(of_map(source, map.name, end))),
                 None => {
                     let (banks, rule) = (made_by(&["grid", "sample"])?, made_by(&["rule"])?);
                     let value = format!("compare({}, {})", banks.name, rule.name);
-                    Some(stood_in(value.clone(), value.clone(), format!("`{value}`")))
+                    Some(stood_in(value.clone(), &value, format!("`{value}`")))
                 }
             },
             _ => None,
         }
     }
-
-    /// The line to put back.
-    pub fn hint(&self, name: &str) -> String {
-        format!("a line above this gives it a value, such as: local {name} = {}", self.line)
-    }
 }
 
-/// A selection of a map as the text has one elsewhere.
-fn selection(source: &Source, map: &str) -> String {
+/// The name of a part of a map, where the name itself says which.
+const FROZEN: &str = "frozen";
+
+/// The hint for a name that most likely stood for a map or a part of one. Which part it was, only a name that
+/// says so can tell.
+fn of_map(source: &Source, map: &str, end: usize) -> String {
     let text = source.text();
     let word = |at: usize| source.tokens().get(at).map_or("", |token| token.text(text));
-    let selects = |at: &usize| {
-        (word(*at), word(at + 1), word(at + 2), word(at + 3)) == (map, ":", "where", "{")
-    };
     let all = 0..source.tokens().len();
-    let given = all.clone().filter(selects).find(|at| *at > 0 && word(at - 1) == "=");
-    let found = given.or_else(|| all.clone().find(selects)).and_then(|at| {
-        let end = (at..source.tokens().len()).find(|at| word(*at) == "}")?;
-        let inside = &text[source.tokens()[at].start..source.tokens()[end].end];
-        (!inside.contains('\n')).then(|| inside.to_owned())
+    let name = all.clone().find(|at| source.tokens()[*at].end == end).map_or("", word);
+    let is_zero = |at: &usize| {
+        (word(*at), word(at + 1), word(at + 2), word(at + 3)) == ("inches", "(", "0", ")")
+    };
+    if name == FROZEN && all.clone().any(|at| is_zero(&at)) {
+        return put_back(name, &format!("{map}:where {{ off_rail = inches(0) }}"));
+    }
+    let selects = |at: &usize| (word(*at), word(at + 1), word(at + 2)) == (map, ":", "where");
+    let line = all.clone().find(selects).map(|at| source.line_of(source.tokens()[at].start));
+    let part = line.map_or_else(String::new, |line| {
+        format!(", or a part of it, chosen in the way of line {line}")
     });
-    found.unwrap_or_else(|| format!("{map}:where {{ … }}"))
+    format!("{}, which is the whole map{part}", put_back(name, map))
+}
+
+fn put_back(name: &str, value: &str) -> String {
+    format!("a line above this gives it a value, such as: local {name} = {value}")
 }

@@ -25,6 +25,7 @@ pub mod source;
 pub mod span;
 pub mod start;
 mod stray_names;
+mod taken_names;
 pub mod tokens;
 mod unknown_name;
 pub mod vm;

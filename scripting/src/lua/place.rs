@@ -6,6 +6,7 @@ use super::calls::{FieldPart, PathStep, locate};
 use super::host::Host;
 use super::slips;
 use super::source::Source;
+use super::taken_names;
 use super::tokens::TokenKind;
 use crate::exit::Exit;
 use crate::fault::{Fault, Place};
@@ -202,6 +203,11 @@ fn from_text(text: &str, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -> Fault 
     if message.contains("not enough memory") {
         return fault_from(&Error::MemoryError(String::new()), sources)
             .placed(Some(source.place_of_line(line)));
+    }
+    if message.starts_with("attempt to call a")
+        && let Some(fault) = taken_names::told(&source, line)
+    {
+        return fault;
     }
     Fault::bad_input(if message.is_empty() { WORDLESS } else { message })
         .placed(Some(narrowed(&source, line, message)))

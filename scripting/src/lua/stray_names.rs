@@ -2,7 +2,7 @@
 //! changed in one place and not in the other.
 
 use super::name_use::NameUse;
-use super::own_names::OwnName;
+use super::own_names::{OwnName, reads};
 use super::source::Source;
 use super::tokens::TokenKind;
 use crate::fault::nearest;
@@ -47,9 +47,8 @@ pub(super) fn meant<'a>(
         let name = nearest(name, names)?;
         above.clone().find(|own| own.name == name).copied()
     };
-    let mut unread = above.clone().filter(|own| !own.read);
-    let lonely = unread.next().filter(|it| unread.next().is_none() && is_alike(use_of, it, own));
-    let lonely = lonely.copied();
+    let alike = || above.clone().filter(|it| is_alike(use_of, it, own));
+    let lonely = only(alike().filter(|own| !own.read));
     if let Some(known) = known.iter().find(|known| known.name == name) {
         // A function of the program's that is not called is no value to play with.
         let as_value = known.function && !called && !next_is(&[".", ":"]);
@@ -57,7 +56,32 @@ pub(super) fn meant<'a>(
     }
     let of_program = (called || next_is(&["."]))
         && nearest(name, known.iter().map(|known| known.name.as_str())).is_some();
-    near(true).or(lonely.filter(|_| !of_program)).or_else(|| near(false).filter(|_| !of_program))
+    if of_program {
+        return near(true);
+    }
+    let whole = || match use_of {
+        NameUse::Equipment | NameUse::Banks | NameUse::Rule => only(alike()),
+        NameUse::Asked if name == USUAL_MAP || is_drawn(source, name) => {
+            only(above.clone().filter(|own| own.maker == "compare"))
+        }
+        _ => None,
+    };
+    near(true).or(lonely).or_else(|| near(false)).or_else(whole)
+}
+
+/// What the starter and the guide call a whole map.
+const USUAL_MAP: &str = "map";
+
+/// Whether a map's picture is asked of the name, which only a part of a map seldom is.
+fn is_drawn(source: &Source, name: &str) -> bool {
+    let word = |at: usize| source.tokens().get(at).map_or("", |token| token.text(source.text()));
+    let reads = reads(source);
+    let mut places = reads.get(name).into_iter().flatten();
+    places.any(|at| (word(at + 1), word(at + 2)) == (":", "draw"))
+}
+
+fn only<'a, 'b: 'a>(mut names: impl Iterator<Item = &'a OwnName<'b>>) -> Option<OwnName<'b>> {
+    names.next().filter(|_| names.next().is_none()).copied()
 }
 
 /// Whether a value can only be what the name is used as.

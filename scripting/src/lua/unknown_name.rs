@@ -69,7 +69,7 @@ fn hint(
     if use_of != NameUse::Called
         && let Some(missing) = Missing::of(source, &own, end, table)
     {
-        return missing.hint(name);
+        return missing.hint;
     }
     match use_of {
         NameUse::Called => {
@@ -77,7 +77,9 @@ fn hint(
                         stands above its first call"
                 .to_owned()
         }
-        NameUse::Asked => format!("give it a value first: local {name} = …"),
+        NameUse::Asked => {
+            format!("write a line above this that gives it a value; it begins with local {name} =")
+        }
         _ => format!("a text stands in quotes: \"{name}\""),
     }
 }

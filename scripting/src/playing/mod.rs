@@ -7,6 +7,8 @@ mod shot;
 mod stepped;
 
 pub use bank::{BankFindings, BankQuestion};
-pub use remedy::{GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim};
+pub use remedy::{
+    CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim,
+};
 pub use shot::{PlayedShot, shot_outcome, shot_result};
 pub use stepped::SteppedPlay;

@@ -4,6 +4,7 @@ use crate::fault::Fault;
 use crate::layout::Layout;
 use railproof_engine::attribution::{Attribution, NotAttributed, ShotContext, of_shot};
 use railproof_engine::equipment::RailModel;
+use railproof_engine::lay::LineSpot;
 use railproof_engine::results::{ShotOutcome, ShotResult};
 use railproof_engine::shot::{EventKind, Shot, ShotError, play};
 use railproof_engine::vector::Vec2;
@@ -64,15 +65,21 @@ impl<'a> PlayedShot<'a> {
     /// The target's miss as a sum over its causes, or why there is none; `None` without a target.
     pub fn why(&self) -> Option<Result<Attribution, NotAttributed>> {
         let target = self.layout.verdict_target()?;
-        // Lines of other pockets, or more than one, do not say which was meant.
-        let mut lines = self.layout.lines.iter().filter(|line| line.pocket == target.pocket);
-        let line = lines.next().filter(|_| lines.next().is_none());
+        let line = self.line();
         let facts = ShotContext {
             target,
             squirt_rad: self.layout.stroke.map_or(0.0, |stroke| stroke.struck.squirt_rad),
             line: line.map(|line| (line.rail, line.line)),
         };
         Some(of_shot(&self.world, &self.shot, &facts))
+    }
+
+    /// The line to the target's pocket on which something was laid.
+    pub fn line(&self) -> Option<&LineSpot> {
+        let target = self.layout.verdict_target()?;
+        // Lines of other pockets, or more than one, do not say which was meant.
+        let mut lines = self.layout.lines.iter().filter(|line| line.pocket == target.pocket);
+        lines.next().filter(|_| lines.next().is_none())
     }
 
     /// A ball's name.

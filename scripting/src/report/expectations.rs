@@ -1,6 +1,7 @@
 //! Each expectation: whether it held, the expectation and the finding.
 
 use super::page::Page;
+use crate::baseline::OTHER_QUESTION;
 use crate::fault::{Fault, tame};
 use crate::record::{BaselineReport, Expectation};
 
@@ -29,6 +30,11 @@ pub(super) fn show_briefly(page: &mut Page, expectation: &Expectation) {
         .map(|line| line.trim_end_matches(':').trim_end_matches(", the most first"))
         .collect();
     page.line(2, &format!("found: {}", tame(&counts.join(", "))));
+    if asks_for_another(baseline) {
+        page.line(4, &tame(&others.join("; ")));
+        page.line(4, OTHER_REMEDY);
+        return;
+    }
     let of_misses = baseline.moved.iter().position(|line| line.contains(" moved by more than "));
     let details = &baseline.moved[of_misses.unwrap_or(0)..];
     if let Some(largest) = details.iter().find(is_detail) {
@@ -40,6 +46,14 @@ pub(super) fn show_briefly(page: &mut Page, expectation: &Expectation) {
     }
     page.line(4, "--full lists them; --accept stores the map as it is now");
 }
+
+/// Whether the map is of something else than the stored one.
+fn asks_for_another(baseline: &BaselineReport) -> bool {
+    baseline.moved.last().is_some_and(|last| last == OTHER_QUESTION)
+}
+
+const OTHER_REMEDY: &str = "the picture is drawn all the same; take this line out of a copy in which you change the \
+                            numbers, or store the map as it is now: --accept";
 
 /// Whether it held, what is expected, and its line.
 fn head(page: &mut Page, expectation: &Expectation) {
@@ -87,6 +101,8 @@ pub(super) fn moved(page: &mut Page, baseline: &BaselineReport) {
     }
     if baseline.accepted {
         page.line(4, &format!("accepted into {}", tame(&baseline.path.display().to_string())));
+    } else if asks_for_another(baseline) {
+        page.line(4, OTHER_REMEDY);
     } else if !baseline.moved.is_empty() {
         page.line(4, "run with --accept to store the map as it is now");
     }

@@ -212,6 +212,9 @@ impl Kind for SpinWord {
             match value {
                 Value::String(word) if side.iter().any(|it| *it == word.to_string_lossy()) => why
                     .with_hint("spin is along the path: \"stun\", \"roll\" or \"draw\"; for side write running_side = 0.3, below 0 for reverse"),
+                Value::String(word) if ["half", "part", "little", "some"].iter().any(|it| word.to_string_lossy().contains(it)) => {
+                    why.with_hint("a part of natural roll is a number: roll = 0.5 in place of spin; below 0 is draw")
+                }
                 _ => why,
             }
         })?;

@@ -47,6 +47,9 @@ impl UserData for EmptySelection {
             if name != "where" {
                 this.silence(lua)?;
             }
+            if name.starts_with("draw") {
+                Session::of(lua)?.lose_picture();
+            }
             let this = *this;
             lua.create_function(move |_, _: MultiValue| Ok(this))
         });

@@ -3,7 +3,7 @@
 use super::point_selection::PointSelection;
 use super::results::{ResultAxis, ResultTable, Results};
 use crate::record::MapRecord;
-use crate::telling::{AskedUnits, bank_outcome};
+use crate::telling::{AskedUnits, bank_outcome, rail_met};
 use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::{Row, Tally};
 use std::sync::Arc;
@@ -90,11 +90,11 @@ impl Results for Map {
     }
 
     fn sentence(&self, row: usize) -> String {
-        self.record
-            .rows
-            .get(row)
-            .map(|row| bank_outcome(&row.outcome, self.units()))
-            .unwrap_or_default()
+        let Some(row) = self.record.rows.get(row) else { return String::new() };
+        let plan = self.picked.plan();
+        let bank = plan.bank(&plan.digits(row.point)).ok();
+        let met = bank.and_then(|bank| rail_met(&bank, row.outcome.ending));
+        bank_outcome(&row.outcome, met.as_deref(), self.units())
     }
 
     fn units(&self) -> AskedUnits {

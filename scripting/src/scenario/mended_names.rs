@@ -11,11 +11,14 @@ pub fn install(lua: &Lua, globals: &Table) -> mlua::Result<()> {
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn stand_in(lua: &Lua, given: MultiValue) -> mlua::Result<Value> {
-    let (number, value, make) =
-        lua.unpack_multi::<(usize, Value, Option<Function>)>(given.clone())?;
+    let (number, value, make, own) =
+        lua.unpack_multi::<(usize, Value, Option<Function>, Option<String>)>(given.clone())?;
     let fault = lua.app_data_ref::<Mends>().and_then(|mends| mends.0.get(number).cloned());
     let Some(fault) = fault else { return Ok(value) };
     let left_out = Session::of(lua)?.leave_out(fault);
+    if let Some(name) = own {
+        return lua.globals().get(name);
+    }
     match make {
         None if given.len() < 2 => EmptySelection::of(left_out).into_lua(lua),
         None => Ok(value),

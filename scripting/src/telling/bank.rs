@@ -3,6 +3,7 @@
 use super::asked_units::AskedUnits;
 use super::caution::Cautions;
 use super::known_bank::known_sentences;
+use super::outcome::rail_met;
 use super::readings::{line_readings, past_end, through_the_diamonds};
 use super::reason;
 use super::speeds::{better_speed, speeds_sentence, speeds_turned_round, starts_sentence};
@@ -223,9 +224,10 @@ fn spins(question: &BankQuestion) -> String {
 fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerdict) -> String {
     let geometry = question.bank.geometry();
     let (miss_m, units) = (findings.outcome.miss_m().unwrap_or(0.0), units(question));
+    let met = rail_met(&question.bank, findings.outcome.ending);
     let miss = || {
-        let diamonds = miss_m.abs() / geometry.diamond_m;
-        format!("{} ({diamonds:.2} diamond)", units.length(miss_m))
+        let met = met.as_ref().map_or_else(String::new, |met| format!(" and meets {met}"));
+        format!("{} at the mouth{met}", units.length(miss_m))
     };
     match verdict {
         BankVerdict::Holds => {
@@ -241,7 +243,7 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerd
         BankVerdict::TouchesPoint(direction) => format!(
             "comes to the mouth but touches its {} point, {} off the middle",
             direction.name(),
-            miss()
+            units.length(miss_m)
         ),
         BankVerdict::Long => format!("goes long by {}", miss()),
         BankVerdict::Short => format!("falls short by {}", miss()),
@@ -253,12 +255,9 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerd
             }
             _ => "stops on its way from the rail to the pocket".to_owned(),
         },
-        BankVerdict::OtherRail => match findings.outcome.ending {
-            BankEnding::OtherRail(side, _) => format!(
-                "meets the {} rail and never comes to the pocket",
-                geometry.rail_of(side).name()
-            ),
-            _ => "never comes to the pocket".to_owned(),
+        BankVerdict::OtherRail => match met {
+            Some(met) => format!("meets {met} and never comes to the pocket"),
+            None => "never comes to the pocket".to_owned(),
         },
         BankVerdict::OtherPocket | BankVerdict::NoRoom => left_cloth(findings.outcome.ending),
     }

@@ -4,10 +4,10 @@ use super::asked_units::AskedUnits;
 use super::reason;
 use super::shot::{missed, side_words, spot};
 use super::wording::{capital, count, degrees};
-use crate::playing::{GearingSide, HitChange, PlayedShot, Remedy, WrittenAim};
+use crate::playing::{CombinedChange, GearingSide, HitChange, PlayedShot, Remedy, WrittenAim};
 use railproof_engine::shot::{Ending, EventKind};
 use railproof_engine::units::short_number;
-use railproof_engine::verdict::{PocketArrival, PocketVerdict};
+use railproof_engine::verdict::{PocketArrival, PocketVerdict, ShotVerdict};
 
 /// In place of a remedy.
 pub const NO_REMEDY: &str =
@@ -41,11 +41,41 @@ impl PlayedShot<'_> {
             PocketVerdict::NotReached => self.never_came(remedy),
             PocketVerdict::OtherPocket(_) => {
                 let why = self.squirt_words().map_or_else(String::new, |why| format!(": {why}"));
+                let why = match verdict.kissed_at_s {
+                    Some(_) => format!(": {KISSED}"),
+                    None => why,
+                };
                 Some(format!("Into the wrong pocket{why}."))
             }
+            PocketVerdict::Scratched => self.scratches(&verdict),
             _ if missed(&verdict) => self.missed_by(&verdict.arrival?),
             _ => None,
         }
+    }
+
+    /// The scratch, and what becomes of the ball that was meant for the pocket.
+    fn scratches(&self, verdict: &ShotVerdict) -> Option<String> {
+        let (target, struck) = (self.layout.target?, self.layout.stroke?);
+        let pocket = self.scratching_pocket()?;
+        let cue = self.name(struck.ball);
+        let kissed = if verdict.kissed_at_s.is_some() { " after a double kiss" } else { "" };
+        let scratch = format!("A scratch: {cue} drops into the {} pocket{kissed}.", pocket.name());
+        let dropped = match self.shot.ends.get(target.ball)?.ending {
+            Ending::Dropped(pocket) => Some(pocket),
+            _ => None,
+        };
+        let ball = self.name(target.ball);
+        Some(match (dropped, verdict.arrival) {
+            (Some(pocket), _) if pocket == target.pocket => scratch,
+            (Some(pocket), _) => {
+                format!("{scratch} And {ball} goes into the {} pocket.", pocket.name())
+            }
+            (None, Some(arrival)) => {
+                let missed = self.missed_by(&arrival).unwrap_or_default();
+                format!("{scratch} And {ball} misses. {missed}")
+            }
+            (None, None) => format!("{scratch} And {ball} never comes to its pocket."),
+        })
     }
 
     /// The reason why a ball passed its pocket.
@@ -118,7 +148,11 @@ impl PlayedShot<'_> {
         let hit = remedy.hit.map(|hit| hit_words(&hit, units));
         let geared = remedy.gearing.map(|gearing| gearing_words(&gearing));
         let speed = remedy.speed.map(|speed| format!("{}, at {}", speed.to(), speed.written()));
-        let ways: Vec<String> = [hit, geared, speed].into_iter().flatten().collect();
+        let both = remedy.both.map(|CombinedChange { hit, speed }| {
+            let hit = hit_words(&hit, units);
+            format!("{hit} and {}, at {}, for neither makes it alone", speed.to(), speed.written())
+        });
+        let ways: Vec<String> = [hit, geared, speed, both].into_iter().flatten().collect();
         format!("Hit it {}.", ways.join(", or "))
     }
 
@@ -165,9 +199,11 @@ impl PlayedShot<'_> {
 
 const KISSED: &str = "a double kiss turns it off its way";
 
-/// More speed alone makes it.
+/// More speed makes it, alone or with another hit.
 fn harder(remedy: Option<&Remedy>) -> bool {
-    remedy.is_some_and(|it| it.speed.is_some_and(|speed| speed.harder))
+    remedy.is_some_and(|it| {
+        it.speed.or(it.both.map(|both| both.speed)).is_some_and(|speed| speed.harder)
+    })
 }
 
 fn hit_words(hit: &HitChange, units: AskedUnits) -> String {
@@ -200,6 +236,10 @@ fn written(remedy: &Remedy) -> String {
     let hit = remedy.hit.map(|hit| aim(hit.written, "overcut", hit.without_side.then_some(0.0)));
     let geared = remedy.gearing.map(|it| aim(it.written, "gear", Some(it.offset)));
     let speed = remedy.speed.map(|speed| format!("`speed: {}`", speed.written()));
-    let ways: Vec<String> = [hit, geared, speed].into_iter().flatten().collect();
+    let both = remedy.both.map(|CombinedChange { hit, speed }| {
+        let side = hit.without_side.then_some(0.0);
+        format!("{} and `speed: {}`", aim(hit.written, "overcut", side), speed.written())
+    });
+    let ways: Vec<String> = [hit, geared, speed, both].into_iter().flatten().collect();
     ways.join(", or ")
 }

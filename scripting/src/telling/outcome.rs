@@ -2,11 +2,30 @@
 
 use super::asked_units::AskedUnits;
 use super::wording::phrase;
-use railproof_engine::bank::{BankVerdict, Direction, Outcome};
+use railproof_engine::bank::{Bank, BankEnding, BankVerdict, Direction, Outcome};
+use railproof_engine::verdict::{RailNumber, number_along};
 
-/// The outcome of a bank, in words: `long by 12.3 mm`.
-pub fn bank_outcome(outcome: &Outcome, units: AskedUnits) -> String {
-    let miss = outcome.miss_m().map(|miss| format!(" by {}", units.tenth(miss.abs())));
+/// The rail that a bank met in place of its pocket, with the number there: `the foot rail at 0.97`.
+pub fn rail_met(bank: &Bank, ending: BankEnding) -> Option<String> {
+    let BankEnding::OtherRail(side, place) = ending else { return None };
+    let geometry = bank.geometry();
+    let (rail, place) = (geometry.rail_of(side), geometry.to_table(place));
+    let number = number_along(bank.equipment(), rail, geometry.pocket, place);
+    Some(rail_at(RailNumber { time_s: 0.0, rail, number }))
+}
+
+/// `the foot rail at 0.97`
+pub(super) fn rail_at(met: RailNumber) -> String {
+    format!("the {} rail at {:.2}", met.rail.name(), met.number)
+}
+
+/// The outcome of a bank, in words: `long by 12.3 mm at the mouth, meets the foot rail at 0.97`. `met` is the
+/// rail that it meets beside its pocket.
+pub fn bank_outcome(outcome: &Outcome, met: Option<&str>, units: AskedUnits) -> String {
+    let miss = outcome.miss_m().map(|miss| {
+        let met = met.map_or_else(String::new, |met| format!(", meets {met}"));
+        format!(" by {} at the mouth{met}", units.tenth(miss.abs()))
+    });
     match outcome.verdict() {
         BankVerdict::Holds => {
             format!("holds, {} off the middle", units.tenth(outcome.miss_m().unwrap_or(0.0).abs()))
@@ -19,7 +38,7 @@ pub fn bank_outcome(outcome: &Outcome, units: AskedUnits) -> String {
         },
         BankVerdict::StoppedBeforeRail => "stops before the rail".to_owned(),
         BankVerdict::StoppedBeforeMouth => "stops before the mouth".to_owned(),
-        BankVerdict::OtherRail => "meets another rail first".to_owned(),
+        BankVerdict::OtherRail => format!("meets {} first", met.unwrap_or("another rail")),
         BankVerdict::OtherPocket => "goes into another pocket".to_owned(),
         BankVerdict::NoRoom => "can't be played: it would start off the cloth".to_owned(),
     }

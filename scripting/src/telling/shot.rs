@@ -2,6 +2,7 @@
 
 use super::asked_units::AskedUnits;
 use super::conditions::friction_words;
+use super::outcome::rail_at;
 use super::reason;
 use crate::playing::PlayedShot;
 use railproof_engine::equipment::Equipment;
@@ -9,7 +10,9 @@ use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::shot::{End, Ending, Event, EventKind};
 use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::{Miss, PocketArrival, PocketVerdict, ShotVerdict, number_along};
+use railproof_engine::verdict::{
+    Miss, PocketArrival, PocketVerdict, RailNumber, ShotVerdict, number_along, number_beside,
+};
 use std::fmt::Write;
 
 /// More happenings than this in one ball's sentence are counted instead of told.
@@ -81,7 +84,9 @@ impl PlayedShot<'_> {
         let cut_short = end.and_then(|end| cut_short(end, self.name(target.ball), target.pocket));
         let mut sentence = cut_short.unwrap_or_else(|| {
             let scratched = self.scratching_pocket();
-            outcome(&verdict, self.name(target.ball), (target.pocket, off), scratched, self.units())
+            let beside = number_beside(&self.world, &self.shot, target.ball, target.pocket);
+            let way = PocketWay { pocket: target.pocket, off, beside, scratched };
+            outcome(&verdict, self.name(target.ball), &way, self.units())
         });
         if let Some(kissed_at_s) = verdict.kissed_at_s {
             let _ = write!(
@@ -310,14 +315,20 @@ pub(super) fn cut_short(end: &End, ball: &str, pocket: Pocket) -> Option<String>
     })
 }
 
-/// The verdict in a sentence, with the rail that the ball came off last where that is said.
-fn outcome(
-    verdict: &ShotVerdict,
-    ball: &str,
-    (pocket, off): (Pocket, Option<Rail>),
+/// The places on the way of a ball to its pocket.
+struct PocketWay {
+    pocket: Pocket,
+    /// The rail that it came off last, where that is said.
+    off: Option<Rail>,
+    /// The rail that it met beside the pocket.
+    beside: Option<RailNumber>,
+    /// The pocket into which the struck ball dropped.
     scratched: Option<Pocket>,
-    units: AskedUnits,
-) -> String {
+}
+
+/// The verdict in a sentence.
+fn outcome(verdict: &ShotVerdict, ball: &str, on: &PocketWay, units: AskedUnits) -> String {
+    let &PocketWay { pocket, off, beside: met, scratched } = on;
     let name = pocket.name();
     let way = verdict.arrival.as_ref().map(|arrival| beside(arrival, units));
     let off = off.map_or_else(String::new, |rail| format!(" off the {} rail", rail.name()));
@@ -342,9 +353,10 @@ fn outcome(
                 Miss::Left => "on the left",
                 Miss::Right => "on the right",
             };
+            let met = met.map_or_else(String::new, |met| format!(" and meets {}", rail_at(met)));
             match verdict.arrival {
                 Some(arrival) => format!(
-                    "{ball} misses the {name} pocket {side}{off}, {} from the middle.",
+                    "{ball} misses the {name} pocket {side}{off}, {} from the middle{met}.",
                     units.length(arrival.miss_m)
                 ),
                 None => format!("{ball} misses the {name} pocket {side}."),

@@ -121,7 +121,11 @@ fn line(args: &BankArgs, contact: f64, bank: &Bank) -> Result<(Option<Rule>, Lin
 }
 
 fn launch(args: &BankArgs, at_speed: &str, bank: &Bank) -> Result<Launch, Fault> {
-    let off_rail_m = quantity("--off-rail", &args.off_rail, Launch::OFF_RAIL)?;
+    let off_rail = match args.off_rail.trim() {
+        "frozen" => "0",
+        other => other,
+    };
+    let off_rail_m = quantity("--off-rail", off_rail, Launch::OFF_RAIL)?;
     let aim_error_rad = quantity("--aim-error", &args.aim_error, Launch::AIM_ERROR)?;
     let launch = Launch {
         off_rail_m,

@@ -34,7 +34,15 @@ pub(super) fn of(picture: &TablePicture) -> Vec<KeyEntry> {
     need(does(Motion::Hop), KeySample::Line(Motion::Hop), "in the air", "off the cloth");
     need(balls.iter().any(|ball| ball.is_cue), KeySample::CueStart, "cue ball", "before the shot");
     let others = |ball: &BallTrack| !ball.is_cue;
-    need(balls.iter().any(others), KeySample::Start, "other balls", "before the shot");
+    let others =
+        (balls.iter().filter(|ball| others(ball)).count(), balls.iter().any(|it| it.is_cue));
+    let term = match others {
+        (1, false) => "ball",
+        (_, false) => "balls",
+        (1, true) => "other ball",
+        _ => "other balls",
+    };
+    need(others.0 > 0, KeySample::Start, term, "before the shot");
     need(ends(TrackEnd::Rest), KeySample::Rest, "at rest", "where a ball stops");
     need(
         ends(TrackEnd::Moving),

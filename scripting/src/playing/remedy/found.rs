@@ -12,6 +12,17 @@ pub struct Remedy {
     pub gearing: Option<GearingSide>,
     /// Another speed; the aim is solved or pointed as it was.
     pub speed: Option<SpeedChange>,
+    /// Another speed together with another hit, where neither makes it alone.
+    pub both: Option<CombinedChange>,
+}
+
+/// Another speed and another hit at once.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CombinedChange {
+    /// The hit.
+    pub hit: HitChange,
+    /// The speed.
+    pub speed: SpeedChange,
 }
 
 /// A hit beside the one that was played, to the size in which it is told.

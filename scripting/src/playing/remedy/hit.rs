@@ -59,7 +59,7 @@ impl RemedySearch<'_> {
     }
 
     /// A hit to the coarsest size in which it still makes the shot with a little to either side.
-    fn told(&self, better: &Stroke) -> Option<HitChange> {
+    pub(super) fn told(&self, better: &Stroke) -> Option<HitChange> {
         let (was_m, is_m) = (self.passes_m(&self.stroke), self.passes_m(better));
         let change_m = is_m - was_m;
         let parts = if self.in_inches { INCH_PARTS_M } else { METRIC_PARTS_M };

@@ -5,7 +5,7 @@ mod hit;
 mod side;
 mod speed;
 
-pub use found::{GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim};
+pub use found::{CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim};
 
 use super::PlayedShot;
 use crate::layout::{AskedWay, LayoutBall};
@@ -37,8 +37,7 @@ impl PlayedShot<'_> {
         let ending = self.shot.ends.get(target.ball)?.ending;
         let decided = ending != Ending::TimeOver;
         let verdict = self.verdict()?.pocket;
-        let told = matches!(verdict, PocketVerdict::Scratched | PocketVerdict::GivenUp);
-        if verdict.is_made() || told || !decided {
+        if verdict.is_made() || verdict == PocketVerdict::GivenUp || !decided {
             return None;
         }
         let setup = self.setup()?;
@@ -52,12 +51,13 @@ impl PlayedShot<'_> {
         let tip_m = self.layout.equipment.cue.shape.tip_diameter_m;
         let in_inches = self.layout.in_inches;
         let search = RemedySearch { setup, stroke, asked, normal, in_inches, tip_m };
-        let found = Remedy {
-            hit: search.hit(),
-            gearing: search.gearing(),
-            speed: search.speed(self.layout.speed_unit),
-        };
-        (found.hit.is_some() || found.gearing.is_some() || found.speed.is_some()).then_some(found)
+        let (hit, gearing, speed) =
+            (search.hit(), search.gearing(), search.speed(self.layout.speed_unit));
+        if hit.is_some() || gearing.is_some() || speed.is_some() {
+            return Some(Remedy { hit, gearing, speed, both: None });
+        }
+        let both = search.speed_and_hit(self.layout.speed_unit);
+        both.is_some().then_some(Remedy { hit, gearing, speed, both })
     }
 }
 

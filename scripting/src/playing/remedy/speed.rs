@@ -1,7 +1,8 @@
 //! Another speed that makes the shot.
 
 use super::RemedySearch;
-use super::found::SpeedChange;
+use super::found::{CombinedChange, HitChange, SpeedChange, WrittenAim};
+use railproof_engine::aim::{Sending, overcut};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
 
@@ -17,6 +18,42 @@ impl RemedySearch<'_> {
     /// The nearest speed, in the steps in which it is told.
     pub(super) fn speed(&self, unit: &'static str) -> Option<SpeedChange> {
         let si = Dimension::Speed.si_of(unit);
+        let asked = self.stroke.speed_m_s / si;
+        self.told_speeds(si).into_iter().find_map(|amount| {
+            let at = |share: f64| self.at_speed(amount * share * si);
+            let makes = |share: f64| at(share).is_some_and(|stroke| self.makes(&stroke));
+            let roomy = makes(1.0) && makes(1.0 - LEAST_ROOM) && makes(1.0 + LEAST_ROOM);
+            let stroke = at(1.0).filter(|_| roomy)?;
+            Some(SpeedChange { amount, unit, harder: amount > asked, stroke })
+        })
+    }
+
+    /// The nearest speed at which a hit that `overcut` solves for the line that was asked for makes it.
+    pub(super) fn speed_and_hit(&self, unit: &'static str) -> Option<CombinedChange> {
+        let asked = self.asked.filter(|asked| asked.by != Some(Sending::Overcut))?;
+        let geared = asked.by == Some(Sending::Gear);
+        let side_offset = if geared { 0.0 } else { self.stroke.side_offset };
+        let si = Dimension::Speed.si_of(unit);
+        let as_asked = self.stroke.speed_m_s / si;
+        self.told_speeds(si).into_iter().find_map(|amount| {
+            let at = |share: f64| {
+                let speed_m_s = amount * share * si;
+                let base = Stroke { speed_m_s, side_offset, ..self.stroke };
+                let stroke = overcut(&self.setup, &base, asked.way).ok()?.stroke;
+                self.makes(&stroke).then_some(stroke)
+            };
+            let stroke = at(1.0)?;
+            let hit = self.told(&stroke)?;
+            let roomy = at(1.0 - LEAST_ROOM).is_some() && at(1.0 + LEAST_ROOM).is_some();
+            let written = WrittenAim::InPlaceOf(asked.key());
+            let hit = HitChange { written, without_side: geared, ..hit };
+            let speed = SpeedChange { amount, unit, harder: amount > as_asked, stroke };
+            roomy.then_some(CombinedChange { hit, speed })
+        })
+    }
+
+    /// The speeds in which one is told, in a unit, from the nearest on.
+    fn told_speeds(&self, si: f64) -> Vec<f64> {
         let step = round_step(STEP_M_S / si);
         let (least, most) = (ADVISED_M_S.0 / si, ADVISED_M_S.1 / si);
         #[expect(clippy::cast_possible_truncation, reason = "some hundreds at most")]
@@ -33,13 +70,7 @@ impl RemedySearch<'_> {
         let mut told: Vec<f64> = told.filter(|it| (least..most).contains(it)).collect();
         let away = |amount: f64| libm::log(amount / asked).abs();
         told.sort_by(|a, b| away(*a).total_cmp(&away(*b)));
-        told.into_iter().find_map(|amount| {
-            let at = |share: f64| self.at_speed(amount * share * si);
-            let makes = |share: f64| at(share).is_some_and(|stroke| self.makes(&stroke));
-            let roomy = makes(1.0) && makes(1.0 - LEAST_ROOM) && makes(1.0 + LEAST_ROOM);
-            let stroke = at(1.0).filter(|_| roomy)?;
-            Some(SpeedChange { amount, unit, harder: amount > asked, stroke })
-        })
+        told
     }
 
     /// The stroke as its layout would have it at another speed.

@@ -3,6 +3,7 @@
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
 use crate::scenario::results::{ResultAxis, ResultTable};
+use mlua::Value;
 
 /// A table's axes, and its rows by their places along them.
 pub struct PictureAxes<'a> {
@@ -18,7 +19,17 @@ impl<'a> PictureAxes<'a> {
 
     /// The axis that an option names.
     pub fn axis(&self, options: &Options, key: &'static str) -> Result<Option<usize>, Fault> {
-        let Some(name) = options.optional(key, text())? else { return Ok(None) };
+        let name = options.optional(key, text()).map_err(|fault| match options.raw(key) {
+            Value::Table(several) => {
+                let first = several.get::<String>(1).unwrap_or_else(|_| "off_rail".to_owned());
+                fault.with_hint(format!(
+                    "one input has a place there: {key} = \"{first}\"; for each value of another, draw a picture \
+                     of its part, behind :where {{ … }}"
+                ))
+            }
+            _ => fault,
+        })?;
+        let Some(name) = name else { return Ok(None) };
         self.table
             .axis(&name)
             .map(Some)

@@ -6,11 +6,13 @@ use crate::fault::Fault;
 use crate::layout::cue_room::{self, NoCueRoom, ThingNames};
 use crate::layout::{AskedWay, Layout, LayoutStroke};
 use crate::lua::options::Options;
+use crate::lua::quantity::{Quantity, of_value};
 use railproof_engine::aim::{NoAim, Sending};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::{Shot, play as play_shot};
 use railproof_engine::stroke::Stroke;
+use railproof_engine::units::Dimension;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::{ShotVerdict, verdict};
 use railproof_engine::world::World;
@@ -44,7 +46,15 @@ pub(super) fn ready(options: &Options, laid: &ScenarioLayout) -> Result<Prepared
             .complain_of_call("no ball moves and none is struck")
             .with_hint("give a `speed` and where the cue points, or a ball a `launch`"));
     }
-    let (layout, world) = (Arc::clone(&laid.layout), Arc::clone(&laid.world));
+    let world = Arc::clone(&laid.world);
+    let speed_unit = of_value(&options.raw("speed")).map(Quantity::symbol);
+    let layout = match speed_unit {
+        // Of a lag there is no stroke that is told so.
+        Some(speed_unit) if Dimension::Speed.units().iter().any(|it| it.symbol == speed_unit) => {
+            Arc::new(Layout { speed_unit, ..(*laid.layout).clone() })
+        }
+        _ => Arc::clone(&laid.layout),
+    };
     if stroke.is_some() && laid.moves() {
         return Err(options
             .complain_of_call("one ball moves of itself and another is struck")

@@ -21,7 +21,7 @@ use crate::telling::caution::Cautions;
 use crate::telling::{AskedUnits, NO_REMEDY, phrase};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::attribution::NotAttributed;
-use railproof_engine::rail::Pocket;
+use railproof_engine::rail::{BankGeometry, Pocket};
 use railproof_engine::results::{NO_SHOT, SHOT_VERDICTS};
 use railproof_engine::shot::EventKind;
 use railproof_engine::units::Dimension;
@@ -280,7 +280,15 @@ impl UserData for ShotObject {
         });
         methods.add_method("events", events);
         methods.add_method("why", |lua, this, ()| match this.telling().why() {
-            Some(why) => why_table(lua, &why, this.units(), None),
+            Some(why) => {
+                let (told, equipment) = (this.telling(), &this.0.layout.equipment);
+                let line = told.line().and_then(|spot| {
+                    let geometry = BankGeometry::new(equipment, spot.rail, spot.pocket).ok()?;
+                    Some((spot.line, geometry))
+                });
+                let line = line.as_ref().map(|(line, geometry)| (*line, geometry));
+                why_table(lua, &why, this.units(), line)
+            }
             None => why_table(lua, &Err(NotAttributed::NoMiss), this.units(), None),
         });
         methods.add_method("remedy", remedy);
@@ -304,7 +312,7 @@ fn remedy(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
     match solved(lua, || told.remedy())? {
         Some(remedy) => {
             table.raw_set("sentence", told.remedy_words(&remedy))?;
-            if let Some(hit) = remedy.hit {
+            if let Some(hit) = remedy.hit.or(remedy.both.map(|both| both.hit)) {
                 table.raw_set("hit", hit.to.name())?;
                 table.raw_set("by", millimetres(hit.by_m)?)?;
                 table.raw_set("stroke", StrokeObject(hit.stroke))?;
@@ -313,7 +321,7 @@ fn remedy(lua: &Lua, this: &ShotObject, (): ()) -> mlua::Result<Table> {
                 table.raw_set("tip_side", gearing.offset)?;
                 table.raw_set("gear", StrokeObject(gearing.stroke))?;
             }
-            if let Some(speed) = remedy.speed {
+            if let Some(speed) = remedy.speed.or(remedy.both.map(|both| both.speed)) {
                 table.raw_set("speed", Quantity::new(speed.amount, speed.unit)?)?;
                 table.raw_set("at_speed", StrokeObject(speed.stroke))?;
             }

@@ -130,8 +130,16 @@ impl Told<'_> {
                 let places = self.places(&runs);
                 let label = |at: &usize| self.along.labels[*at].clone();
                 match places.as_slice() {
+                    [first, .., last] if places.len() > 3 && !listed => {
+                        format!(
+                            "at {} values from {} to {}",
+                            places.len(),
+                            label(first),
+                            label(last)
+                        )
+                    }
                     [first, rest @ ..] if rest.len() > 2 => {
-                        format!("at {} and {} other values", label(first), rest.len())
+                        format!("at {} and {} more", label(first), rest.len())
                     }
                     few => format!("at {}", joined(&few.iter().map(label).collect::<Vec<_>>())),
                 }

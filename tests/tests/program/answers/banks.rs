@@ -45,6 +45,19 @@ fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
     assert_eq!(answer["cautions"].as_array().map(Vec::len), Some(1));
 }
 
+/// The number is the one that `fit` asks for, worked out from the place of the data.
+#[test]
+fn a_miss_is_told_by_the_number_where_it_meets_the_rail() {
+    let answer = bank(&A_FOOT_OFF);
+    assert_eq!(answer["verdict"]["ending_at"], "foot");
+    let number = (0.635 + number(&answer, "/verdict/ending_y_m")) / 0.3175;
+    let text = told(&flags(&A_FOOT_OFF)).expect("it plays");
+    let met = format!(" at the mouth and meets the foot rail at {number:.2}.");
+    let first = text.lines().next().unwrap_or_default();
+    assert!(first.ends_with(&met), "{first} has no{met}");
+    assert!(!text.contains("diamond)"), "{text}");
+}
+
 #[test]
 fn an_aim_error_says_its_side_and_a_sum_stands_only_under_a_miss() {
     let first = |given: &[&str]| told(&flags(given)).expect("it plays");

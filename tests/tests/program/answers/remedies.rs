@@ -62,6 +62,12 @@ fn aimed(text: &str, aim: &str) -> String {
     format!("{}{aim}{}", &text[..from], &text[end..])
 }
 
+fn at_speed(text: &str, speed: &str) -> String {
+    let from = text.find("speed: ").expect("it has a speed");
+    let end = from + text[from..].find([',', '}', '\n']).expect("it ends");
+    format!("{}{speed}{}", &text[..from], &text[end..])
+}
+
 /// A layout with each change that its advice has written out made in it.
 fn written(text: &str, told: &str) -> Vec<String> {
     let (_, changes) = told.split_once(" In a layout: ").expect("it is written out");
@@ -79,11 +85,10 @@ fn written(text: &str, told: &str) -> Vec<String> {
                 }
                 ["overcut", old] => text.replace(&format!("{old}:"), "overcut:"),
                 [aim] if aim.starts_with("aim: ") => aimed(text, aim),
-                [speed] if speed.starts_with("speed: ") => {
-                    let from = text.find("speed: ").expect("it has a speed");
-                    let end = from + text[from..].find([',', '}']).expect("it ends");
-                    format!("{}{speed}{}", &text[..from], &text[end..])
+                ["overcut", old, speed] => {
+                    at_speed(&text.replace(&format!("{old}:"), "overcut:"), speed)
                 }
+                [speed] if speed.starts_with("speed: ") => at_speed(text, speed),
                 other => panic!("{other:?} of {told}"),
             }
         })
