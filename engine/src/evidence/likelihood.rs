@@ -169,10 +169,9 @@ impl Evidence {
             places.all().iter().map(|place| place.share * likely(place)).sum()
         };
         let likely = match measured.seen {
-            Seen::At { along_m, read_to_m } => over(&|place| {
-                let sd = (place.variance_m2 + read_to_m * read_to_m).sqrt();
-                density((along_m - place.along_m) / sd) / sd
-            }),
+            Seen::At { along_m, read_to_m } => {
+                over(&|place| number_density(along_m, read_to_m, place))
+            }
             Seen::Stops => places.stops(),
             word => over(&|place| word_share(word, place)),
         };
@@ -196,6 +195,22 @@ pub struct ExpectedNumber {
     pub means_m: Vec<f64>,
     /// The variance of reading one of its shots, m².
     pub variance_m2: f64,
+}
+
+/// The density of a number that was read, over the member's shots about a place.
+///
+/// Only a ball that missed the mouth has a number: of the places from which this number is read, those in the mouth
+/// are left out.
+fn number_density(seen_m: f64, read_to_m: f64, place: &Place) -> f64 {
+    let (shot_m2, read_m2) = (place.variance_m2, read_to_m * read_to_m);
+    let whole_m2 = shot_m2 + read_m2;
+    let sd_m = whole_m2.sqrt();
+    let came_to_m = (place.along_m * read_m2 + seen_m * shot_m2) / whole_m2;
+    let within_m = (shot_m2 * read_m2 / whole_m2).sqrt().max(LEAST_SD_M);
+    let (from, to) = place.mouth_m;
+    let missed =
+        share_below((from - came_to_m) / within_m) + share_below((came_to_m - to) / within_m);
+    density((seen_m - place.along_m) / sd_m) / sd_m * missed
 }
 
 /// The share of a member's shots of which this word is said.

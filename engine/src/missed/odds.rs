@@ -187,6 +187,8 @@ impl Kept {
 fn likely(seen: Seen, along_m: f64, (from, to): (f64, f64)) -> f64 {
     let is = |holds: bool| if holds { 1.0 } else { 0.0 };
     match seen {
+        // A ball in the mouth has no number.
+        Seen::At { .. } if (from..=to).contains(&along_m) => 0.0,
         Seen::At { along_m: seen_m, read_to_m } => {
             let sd = read_to_m.max(LEAST_READ_M);
             crate::evidence::normal_density((seen_m - along_m) / sd) / sd

@@ -9,6 +9,8 @@ mod binomial;
 mod coverage;
 mod demo;
 mod film;
+mod misfit;
+mod missed;
 mod promises;
 mod protocol;
 mod python;

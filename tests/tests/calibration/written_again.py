@@ -335,6 +335,13 @@ class Likelihood:
         sd = np.sqrt(variance + self.read_to * self.read_to)
         z = (self.read_at - along) / sd
         of_number = -0.5 * z * z - np.log(sd) - 0.5 * np.log(2.0 * np.pi)
+        # A ball that came to the mouth has no number: given the number, its place is normal between shot and reading.
+        read = self.read_to * self.read_to
+        came_to = (along * read + self.read_at * variance) / (variance + read)
+        within = np.maximum(np.sqrt(variance * read / (variance + read)), 1e-6)
+        short_of = special.log_ndtr((landings["mouth_from"] - came_to) / within)
+        past = special.log_ndtr((came_to - landings["mouth_to"]) / within)
+        of_number = of_number + np.logaddexp(short_of, past)
         likely = np.where(self.is_number, of_number, self._of_words(landings, np.sqrt(variance)))
         return np.where(np.isfinite(along), likely, -np.inf)
 

@@ -4,6 +4,7 @@
 mod accept;
 mod edits;
 mod fit;
+mod fit_reasons;
 mod flags;
 mod folder;
 mod guide;

@@ -1,0 +1,150 @@
+//! The odds of a miss's causes, held to misses whose causes are known.
+
+use railproof_engine::column::{Hand, SetUp, columns};
+use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
+use railproof_engine::equipment::{Equipment, RailModel};
+use railproof_engine::evidence::{MeasuredBank, Scatter, Seen};
+use railproof_engine::missed::{MissCause, MissOdds};
+use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail};
+use railproof_engine::sample::{Sample, Sampling};
+use railproof_engine::units::{Speed, SpeedWord};
+use railproof_tests::{is_thorough, nine_foot_with_cushion};
+use rayon::prelude::*;
+
+const MODEL: RailModel = RailModel::NoseOnly;
+const READ_TO_M: f64 = 0.016;
+/// Aim, speed, side, roll, contact, start, reading.
+const USES: usize = 7;
+
+/// Normal deviations of a shot, by the sum of twelve even numbers.
+fn deviations(shot: u64) -> [f64; USES] {
+    let how = Sampling::Random;
+    let sample = Sample { how, points: 1 << 20, seed: 424, dimensions: 12 * USES };
+    core::array::from_fn(|usage| {
+        (0..12).map(|at| sample.coordinate(shot, 12 * usage + at)).sum::<f64>() - 6.0
+    })
+}
+
+/// The shot with those of its causes that are switched on.
+fn sent(set_up: &SetUp, diamond_m: f64, by: &[f64; USES], on: [bool; 5]) -> SetUp {
+    let scatter = Scatter::CAREFUL;
+    let mut sent = *set_up;
+    let part = |cause: usize, at: usize| if on[cause] { by[at] } else { 0.0 };
+    sent.aim_error_rad += scatter.aim_rad * part(0, 0);
+    sent.speed_ratio *= 1.0 + scatter.speed * part(1, 1);
+    sent.side += scatter.side * part(2, 2);
+    sent.roll += scatter.roll * part(3, 3);
+    sent.line.contact += scatter.contact_m / diamond_m * part(4, 4);
+    sent.line.start += scatter.start_m / diamond_m * part(4, 5);
+    sent
+}
+
+fn place_m(table: &Equipment, member: &Member, set_up: &SetUp) -> f64 {
+    let members = core::slice::from_ref(member);
+    columns(table, MODEL, members, &[*set_up], Hand::Members).expect("a bank")[0][0].along_m
+}
+
+/// The member with its lasting causes but the table switched off.
+fn neutral(member: &Member, aim: bool, side: bool, speed: bool, words: &[f64; 3]) -> Member {
+    let mut other = *member;
+    if aim {
+        other.place[MemberNumber::AimBias.place()] = 0.5;
+    }
+    if side {
+        other.place[MemberNumber::SideBias.place()] = 0.5;
+    }
+    if speed {
+        let numbers = [MemberNumber::Soft, MemberNumber::Medium, MemberNumber::Firm];
+        for (number, place) in numbers.into_iter().zip(words) {
+            other.place[number.place()] = *place;
+        }
+    }
+    other
+}
+
+/// Shots whose causes are played one by one: over many misses each cause is the main one as often as its odds
+/// say.
+#[test]
+fn causes_are_the_main_ones_as_often_as_their_odds_say() {
+    let table = nine_foot_with_cushion("cushions/even-bounce");
+    let shots = if is_thorough() { 400 } else { 120 };
+    // A line that goes through the middle on the mean table, so that the line itself is rarely the cause.
+    let line = Line::new(2.0, 4.45);
+    let speed = Speed::Word(SpeedWord::Medium);
+    let set_up = SetUp::stun(Rail::Left, Pocket::FootRight, line, 0.1, speed);
+    let geometry = BankGeometry::new(&table, set_up.rail, set_up.pocket).expect("a bank");
+    let (from, to) = geometry.unrolled_mouth_m();
+    let ensemble = Ensemble::wide(1024, 5);
+    let words = [0.5; 3];
+    let exact: Vec<f64> = ensemble
+        .members()
+        .iter()
+        .map(|member| place_m(&table, &neutral(member, true, true, true, &words), &set_up))
+        .collect();
+    let line_m = exact.iter().sum::<f64>() / exact.len() as f64;
+    let truths = Ensemble::wide(4096, 303).members()[4096 - shots..].to_vec();
+    let asked: Vec<Option<(MissCause, Vec<f64>)>> = truths
+        .par_iter()
+        .enumerate()
+        .map(|(shot, member)| {
+            let by = deviations(shot as u64);
+            let all = [true; 5];
+            let play = |member: &Member, on: [bool; 5]| {
+                place_m(&table, member, &sent(&set_up, geometry.diamond_m, &by, on))
+            };
+            let whole = play(member, all);
+            let mut parts = [0.0; MissCause::ALL.len()];
+            parts[MissCause::Line.place()] = line_m;
+            let lasting = [
+                (MissCause::AimAlways, neutral(member, true, false, false, &words)),
+                (MissCause::SideAlways, neutral(member, false, true, false, &words)),
+                (MissCause::SpeedWord, neutral(member, false, false, true, &words)),
+            ];
+            for (cause, without) in lasting {
+                parts[cause.place()] = whole - play(&without, all);
+            }
+            let once = [
+                MissCause::Aim,
+                MissCause::Speed,
+                MissCause::Side,
+                MissCause::Roll,
+                MissCause::Placement,
+            ];
+            for (at, cause) in once.into_iter().enumerate() {
+                let mut on = all;
+                on[at] = false;
+                parts[cause.place()] = whole - play(member, on);
+            }
+            parts[MissCause::Table.place()] = whole - parts.iter().sum::<f64>();
+            let seen_m = whole + READ_TO_M * by[6];
+            if !seen_m.is_finite() || (from..=to).contains(&seen_m) {
+                return None;
+            }
+            let toward = whole.signum();
+            let main = MissCause::ALL.into_iter().max_by(|a, b| {
+                (toward * parts[a.place()]).total_cmp(&(toward * parts[b.place()]))
+            })?;
+            let seen = Seen::At { along_m: seen_m, read_to_m: READ_TO_M };
+            let bank = MeasuredBank { set_up, seen, scatter: Scatter::CAREFUL, repeats: 1 };
+            let odds = MissOdds::of(&table, MODEL, &ensemble, &bank, shot as u64 + 1);
+            let odds = odds.expect("a bank").ok()?;
+            Some((main, odds.causes.iter().map(|cause| cause.odds).collect()))
+        })
+        .collect();
+    let misses: Vec<_> = asked.into_iter().flatten().collect();
+    assert!(misses.len() >= shots / 4, "{} misses of {shots} shots", misses.len());
+    for cause in MissCause::ALL {
+        let at = cause.place();
+        let count = misses.iter().filter(|(main, _)| *main == cause).count() as f64;
+        let expected: f64 = misses.iter().map(|(_, odds)| odds[at]).sum();
+        let variance: f64 = misses.iter().map(|(_, odds)| odds[at] * (1.0 - odds[at])).sum();
+        let apart = (count - expected) / (variance + 0.25).sqrt();
+        println!(
+            "{}: the main cause of {count} of {} misses, by the odds {expected:.1} ({apart:.1} errors)",
+            cause.name(),
+            misses.len()
+        );
+        // Ten causes at one level of a hundredth.
+        assert!(apart.abs() < 3.3, "{}: {count} and {expected}", cause.name());
+    }
+}
