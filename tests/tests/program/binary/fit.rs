@@ -263,3 +263,38 @@ fn a_table_in_inches_stays_in_inches() {
     assert!(!kept.contains(" m  #"), "{kept}");
     place.run(&["bank", "--on", "in/profile.yaml", "--contact", "2", "--speed", "3 m/s"]).code(0);
 }
+
+#[test]
+fn a_scenario_draws_its_fit_in_its_own_words() {
+    let place = place("2,4,foot-right,0,5 m/s,short,0.35\n3,6,foot-right,0,soft,holds,\n");
+    place.write(
+        "look.lua",
+        "local mine = fit { banks = 'banks.csv', on = equipment 'nine-foot' }\n\
+         mine:draw_banks {}\n\
+         mine:draw_numbers { title = 'My numbers', legend = false, name = 'told' }\n\
+         mine:draw_pairs { subtitle = 'Which go together?' }\n",
+    );
+    let told = place.run(&["run", "look.lua", "--into", "out"]).code(0);
+    assert!(told.out.contains("Caution: balls hit this hard"), "{}", told.out);
+    let banks = place.read("out/banks.svg");
+    assert!(banks.contains(">line 2: contact 2 from 4, frozen, 5 m/s, foot-right<"), "{banks}");
+    let numbers = place.read("out/told.svg");
+    // A title of one's own; the finding stands under it.
+    assert!(numbers.contains(">My numbers<") && numbers.contains("These 2 banks tell "));
+    assert!(!numbers.contains("the white line is the middle"), "it has no key");
+    assert!(place.read("out/pairs.svg").contains(">Which go together?<"));
+    for (call, says) in [
+        ("mine:draw_banks { x = 'speed' }", "`x`"),
+        ("mine:draw_numbers { size = 'huge' }", "size"),
+    ] {
+        let first = "local mine = fit { banks = 'banks.csv', on = equipment 'nine-foot' }\n";
+        place.write("odd.lua", &format!("{first}{call}\n"));
+        place.run(&["run", "odd.lua", "--into", "odd"]).code(2).says(says);
+    }
+    place.run(&["fit", "banks.csv", "--members", "64", "--into", "kept"]).code(0);
+    place.write("file.lua", "measured_table('kept/table.json'):draw_pairs {}\n");
+    place
+        .run(&["run", "file.lua", "--into", "odd"])
+        .code(2)
+        .says("a table from a file has no `draw_pairs`");
+}
