@@ -130,9 +130,9 @@ fn draw(found: &FitFindings, folder: &Path) -> Result<Vec<PathBuf>, Fault> {
 
 /// The profile of the middle one of the tables: it answers everything that takes a profile, without how sure it is.
 fn middle_profile(found: &FitFindings) -> String {
-    let banks = count(found.known.banks() as u64, "bank", "banks");
+    let banks = count(found.known.banks() as u64, "bank allows", "banks allow");
     let about = format!(
-        "The middle one of {} tables that {banks} allow. Numbers that the banks don't determine are in it too.",
+        "The middle one of {} tables that {banks}. Numbers that the banks don't determine are in it too.",
         found.known.ensemble.len()
     );
     profile_text(&found.known.middle(), &found.known.name(), &about, found.known.in_inches)

@@ -76,9 +76,7 @@ impl CsvRow {
             Ordering::Greater => {
                 "take away commas at its end; a text with a comma in it stands in double quotes"
             }
-            Ordering::Less => {
-                "an empty cell has its comma too, such as `2,4,foot-right,0,soft,holds,` without a number"
-            }
+            Ordering::Less => "an empty cell has its comma too",
         };
         let plural = |number: usize| if number == 1 { "" } else { "s" };
         let message =

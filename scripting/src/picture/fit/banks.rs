@@ -15,7 +15,7 @@ pub(super) const ALONG: &str =
 
 const PLOT: f64 = 520.0;
 const WIDEST_LABEL: f64 = 440.0;
-const WIDEST_SEEN: f64 = 200.0;
+const WIDEST_SEEN: f64 = 260.0;
 const GAP: f64 = 14.0;
 const PITCH: f64 = 27.0;
 const BAR: f64 = 12.0;
@@ -257,9 +257,8 @@ impl BankPlot<'_> {
             SeenMark::Long => {
                 key::stretch(canvas, (mouth.1, edges.1), line, (false, true), row.is_slip);
             }
-            SeenMark::Stopped => {
-                key::stopped(canvas, (self.left + PLOT + GAP, middle));
-            }
+            SeenMark::Stopped if row.is_slip => {}
+            SeenMark::Stopped => key::stopped(canvas, (self.left + PLOT + GAP, middle)),
         }
         if row.is_slip && !matches!(row.seen, SeenMark::At { .. }) {
             key::slip(canvas, (self.left + PLOT + GAP, middle));

@@ -111,7 +111,7 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
         ("lines", "IL4aDRqnfBmC", "xmnYU76HiELO"),
         ("frontier", "DBYW1As3qFb0", "UCR8zuUSvrXL"),
         ("table", "1D6cvjv9NsYX", "0jdmAiM3OOrG"),
-        ("banks of a fit", "", ""),
+        ("banks of a fit", "zgtwsBC6VW0e", "ulnirIQ37ubB"),
         ("numbers of a fit", "dlVqPg889V3u", "7jRkkTS+08Uc"),
         ("pairs of a fit", "6DRFGAftHoST", "JltdzYY3kXyY"),
     ];

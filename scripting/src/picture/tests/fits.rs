@@ -166,7 +166,7 @@ fn a_bar_lies_where_the_numbers_say() {
     let svg = picture.to_svg().unwrap();
     let all = shown(&svg);
     let tick = |text: &str| {
-        let it = all.iter().filter(|it| it.text == text).next_back().expect("a tick");
+        let it = all.iter().rfind(|it| it.text == text).expect("a tick");
         f64::midpoint(it.extent[0], it.extent[2])
     };
     let bars: Vec<String> = svg

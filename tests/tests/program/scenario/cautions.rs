@@ -82,6 +82,7 @@ fn shown(mut record: Record) -> Vec<(String, String)> {
             Picture::Lines(picture) => picture.to_svg(),
             Picture::Frontier(picture) => picture.to_svg(),
             Picture::Table(picture) => picture.to_svg(),
+            Picture::Fit(picture) => picture.to_svg(),
         };
         all.push((format!("the picture {}", drawing.name), svg.unwrap()));
     }
