@@ -13,6 +13,7 @@ use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
 use crate::telling::InputFormat;
+use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
 use railproof_engine::ask::{BandLine, MemberShare, holding_shares, search_band};
 use railproof_engine::column::SetUp;
@@ -100,9 +101,9 @@ pub fn frontier(lua: &Lua, known: &Rc<MeasuredTable>, argument: &Value) -> mlua:
         plan.checked_len(1).map_err(|error| options.complain("banks", error.to_string()))?;
     let lines: Vec<Vec<usize>> =
         (0..points).map(|point| plan.digits(point)).filter(|digits| digits[along] == 0).collect();
-    // Two edges a line, three levels each, each looked for between two probes.
+    // An edge a line, three levels of it, each looked for between two probes.
     let step = (high - low) / (probes.len() - 1) as f64;
-    let looks = probes.len() + 6 * ((step / tolerance).log2().ceil().max(0.0) as usize);
+    let looks = probes.len() + 3 * ((step / tolerance).log2().ceil().max(0.0) as usize);
     cost::check(known, (lines.len(), looks), |message| options.complain_of_call(message))?;
     let rule: Option<&Rule> = asked.rules.first().map(|rule| &rule.named.rule);
     let set_ups = |wanted: &[(usize, f64)]| -> Result<Vec<SetUp>, Fault> {
@@ -117,6 +118,7 @@ pub fn frontier(lua: &Lua, known: &Rc<MeasuredTable>, argument: &Value) -> mlua:
     };
     let session = Session::of(lua)?;
     let first: Vec<(usize, f64)> = (0..lines.len()).map(|line| (line, low)).collect();
+    session.advise(&Cautions::of_part(plan, |_, _| true));
     cost::tell(&session, known, &set_ups(&first)?, looks);
     let tables = known.ensemble.len();
     let search = |tick: &(dyn Fn() + Sync)| {

@@ -8,6 +8,7 @@ use crate::scenario::compare::{any_banks_argument, rules, rules_fit};
 use crate::scenario::grid::Banks;
 use crate::scenario::rule_object::ScriptRule;
 use crate::scenario::session::{Session, here};
+use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
 use railproof_engine::column::SetUp;
 use railproof_engine::equipment::Equipment;
@@ -74,8 +75,7 @@ impl EnsembleQuestion {
         } else {
             self.rules.iter().map(|rule| Some(&rule.named.rule)).collect()
         };
-        let points =
-            plan.checked_len(ways.len()).map_err(|error| complain(error.to_string()))?;
+        let points = plan.checked_len(ways.len()).map_err(|error| complain(error.to_string()))?;
         cost::check(&self.known, (points * ways.len(), each), complain)?;
         let set_ups = ways.into_iter().flat_map(|rule| {
             (0..points).map(move |point| set_up(plan, &plan.digits(point), None, (rule, aimed)))
@@ -84,6 +84,7 @@ impl EnsembleQuestion {
             .collect::<Result<_, _>>()
             .map_err(|message| Fault::bad_input(message).placed(place::argument(lua, call, 2)))?;
         if let Ok(session) = Session::of(lua) {
+            session.advise(&Cautions::of_part(plan, |_, _| true));
             cost::tell(&session, &self.known, &set_ups, each);
         }
         Ok(set_ups)
