@@ -103,7 +103,12 @@ pub fn frontier(lua: &Lua, known: &Rc<MeasuredTable>, argument: &Value) -> mlua:
         (0..points).map(|point| plan.digits(point)).filter(|digits| digits[along] == 0).collect();
     // An edge a line, three levels of it, each looked for between two probes.
     let step = (high - low) / (probes.len() - 1) as f64;
-    let looks = probes.len() + 3 * ((step / tolerance).log2().ceil().max(0.0) as usize);
+    let mut halvings = 0;
+    let mut left = step;
+    while left > tolerance {
+        (left, halvings) = (0.5 * left, halvings + 1);
+    }
+    let looks = probes.len() + 3 * halvings;
     cost::check(known, (lines.len(), looks), |message| options.complain_of_call(message))?;
     let rule: Option<&Rule> = asked.rules.first().map(|rule| &rule.named.rule);
     let set_ups = |wanted: &[(usize, f64)]| -> Result<Vec<SetUp>, Fault> {

@@ -131,6 +131,6 @@ fn a_paired_differences_error_is_its_spread_over_other_tables_and_less_than_the_
 fn one_tables_share_is_all_or_nothing() {
     let hall = shipped_equipment("harbour-hall");
     let line = band(&hall, &drawn(1, 3));
-    let all_or_nothing = |share: MemberShare| share.share == 0.0 || share.share == 1.0;
+    let all_or_nothing = |share: MemberShare| [0.0, 1.0].contains(&share.share);
     assert!(line.looks.iter().all(|look| all_or_nothing(look.share)));
 }
