@@ -26,7 +26,7 @@ const KEYS: &[&str] = &["banks", "rule", "along", "tolerance"];
 
 /// A band, or some of its lines.
 #[derive(Debug, Clone)]
-pub struct Band {
+pub struct EnsembleBand {
     pub known: Rc<MeasuredTable>,
     /// Each line with its places along the other axes of the plan.
     pub found: Rc<Vec<(Vec<usize>, BandLine)>>,
@@ -36,7 +36,7 @@ pub struct Band {
     pub tolerance: f64,
 }
 
-impl Band {
+impl EnsembleBand {
     /// The kept lines.
     pub fn lines(&self) -> impl Iterator<Item = &(Vec<usize>, BandLine)> {
         self.found.iter().filter(|(digits, _)| {
@@ -60,7 +60,11 @@ impl Band {
     }
 }
 
-pub fn frontier(lua: &Lua, known: &Rc<MeasuredTable>, argument: &Value) -> mlua::Result<Band> {
+pub fn frontier(
+    lua: &Lua,
+    known: &Rc<MeasuredTable>,
+    argument: &Value,
+) -> mlua::Result<EnsembleBand> {
     let options = Options::open(lua, CALL, argument, KEYS)?;
     let banks = options.required("banks", object::<Banks>("a grid"))?;
     let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
@@ -136,7 +140,7 @@ pub fn frontier(lua: &Lua, known: &Rc<MeasuredTable>, argument: &Value) -> mlua:
     };
     let found = session.work(lua, tables * 10, search)??;
     let found = lines.iter().cloned().zip(found).collect();
-    Ok(Band { known: Rc::clone(known), found: Rc::new(found), picked, along, tolerance })
+    Ok(EnsembleBand { known: Rc::clone(known), found: Rc::new(found), picked, along, tolerance })
 }
 
 /// The axis that is searched along, and its values in order.

@@ -1,6 +1,6 @@
 //! `expect(…):…` of what is asked of all the tables that one could be.
 
-use super::band::Band;
+use super::band::EnsembleBand;
 use super::ranking::EnsembleRanking;
 use super::shares::Shares;
 use super::starts::KnownStarts;
@@ -35,7 +35,7 @@ pub fn open(lua: &Lua, value: &Value) -> Option<mlua::Result<Value>> {
     if let Ok(of) = data.borrow::<KnownStarts>() {
         return Some(open().and_then(|open| StartClaims { of: of.clone(), open }.into_lua(lua)));
     }
-    if let Ok(of) = data.borrow::<Band>() {
+    if let Ok(of) = data.borrow::<EnsembleBand>() {
         return Some(open().and_then(|open| BandClaims { of: of.clone(), open }.into_lua(lua)));
     }
     None
@@ -78,7 +78,7 @@ const OF_BAND: &[&str] = &["is_sure_between", "depends_between", "misses_between
 claims!(ShareClaims, Shares, OF_SHARES, add_share_claims);
 claims!(RankingClaims, EnsembleRanking, OF_RANKING, add_ranking_claims);
 claims!(StartClaims, KnownStarts, OF_STARTS, add_start_claims);
-claims!(BandClaims, Band, OF_BAND, add_band_claims);
+claims!(BandClaims, EnsembleBand, OF_BAND, add_band_claims);
 
 /// A share as an argument.
 fn share_of(lua: &Lua, call: &str, value: &Value) -> Result<f64, Fault> {
