@@ -29,36 +29,37 @@ local banks = grid {
 }
 local shares = common:shares(banks, ratio)
 shares:draw { x = "contact", y = "off_rail", name = "practice-shares" }
-expect(shares:where { contact = 2, off_rail = inches(0) }):holds_on_at_least(0.9)
+-- Frozen, at this speed, practice itself says that the rule holds: that is no check, so nothing is expected of it.
 expect(shares:where { contact = 1.5, off_rail = inches(12) }):is_sure_to_miss()
 expect(wide:shares(grid { equipment = wide, contact = 2, off_rail = inches(0), speed = mps(3), spin = "stun" }, ratio)):depends()
 
--- Which of these rules holds most often, frozen, on all these tables?
-local frozen = grid {
+-- Which of these rules holds most often on all these tables, some way off the rail, where practice says nothing?
+local off_rail = grid {
   equipment = common,
-  contact = { 1.5, 2, 2.5, 3, 3.5 },
-  off_rail = inches(0),
+  contact = { 1.5, 2, 2.5, 3 },
+  off_rail = span(inches(4), inches(8), inches(2)),
   speed = span(mps(2), mps(5), mps(1)),
   spin = "stun",
 }
-local ranking = common:rank(frozen, {
-  rule.linear { slope = 2, reading = "groove", name = "twice" },
-  rule.linear { slope = 2.2, reading = "groove", name = "a tenth more" },
-  rule.linear { slope = 2.21, reading = "groove", name = "a hair more" },
+local ranking = common:rank(off_rail, {
+  rule.linear { slope = 2.2, reading = "groove", name = "2.2" },
+  rule.linear { slope = 2.174, reading = "groove", name = "2.174" },
+  rule.linear { slope = 2.175, reading = "groove", name = "2.175" },
+  rule.linear { slope = 2.1, reading = "groove", name = "2.1" },
   rule.mirror(),
 })
 print(ranking:sentence())
-expect(ranking):ties_with_the_first("a tenth more")
+expect(ranking):ties_with_the_first("2.174")   -- so many tables can't tell the two apart
 
--- The start through the middle of the mouth: not a number but a range.
+-- The start through the middle of the mouth, half a foot off the rail: not a number but a range.
 local starts = common:exact_starts(grid {
-  equipment = common, contact = span(1.5, 3.5, 0.5), off_rail = inches(0), speed = mps(4), spin = "stun",
+  equipment = common, contact = span(1.5, 3.5, 0.5), off_rail = inches(6), speed = mps(4), spin = "stun",
 })
 starts:draw_lines { x = "contact", name = "practice-starts" }
 local two = starts:at { contact = 2 }
 print(string.format("Contact 2 starts at %.2f, nine times in ten from %.2f to %.2f.", two.middle, two.from, two.to))
-expect(starts):slope_within(2, 2.4)
-expect(starts:where { contact = 2 }):starts_within(4, 4.8)
+expect(starts):slope_within(1.9, 2.4)
+expect(starts:where { contact = 2 }):starts_within(3.8, 4.6)
 
 -- How far off the rail does the rule go? The answer is a band.
 local band = common:frontier {

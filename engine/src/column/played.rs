@@ -33,7 +33,7 @@ pub fn columns(
     set_ups: &[SetUp],
     hand: Hand,
 ) -> Result<Vec<Landings>, BankError> {
-    let rows = over_members(table, model, members, set_ups, hand, |row| row.to_vec())?;
+    let rows = over_members(table, model, members, set_ups, hand, <[Landing]>::to_vec)?;
     Ok((0..set_ups.len()).map(|at| rows.iter().map(|row| row[at]).collect()).collect())
 }
 

@@ -193,9 +193,12 @@ impl TableFindings {
     pub fn of(known: &MeasuredTable) -> Result<Self, BankError> {
         let MeasuredTable { table, model, ensemble, seed, .. } = known;
         let wide = Ensemble::wide(BEFORE, *seed);
-        let some = every(ensemble, ASKED);
+        let some = match known.origin {
+            TableOrigin::Banks(_) => every(ensemble, ASKED),
+            TableOrigin::Wide | TableOrigin::Practice { .. } => first(ensemble, ASKED),
+        };
         let slopes = best_slopes(table, *model, &some)?;
-        let before = best_slopes(table, *model, &every(&wide, ASKED))?;
+        let before = best_slopes(table, *model, &first(&wide, ASKED))?;
         Ok(Self {
             numbers: numbers(&wide, ensemble),
             slope: NumberFindings {
@@ -213,6 +216,13 @@ impl TableFindings {
 pub(super) fn interval(slopes: &SlopeAnswer) -> CredibleInterval {
     let nothing = (f64::NAN, f64::NAN);
     slopes.interval.unwrap_or(CredibleInterval { middle: f64::NAN, half: nothing, ninety: nothing })
+}
+
+/// The first members: of Sobol's points every second one has only half of some coordinates, the first ones have
+/// all.
+fn first(ensemble: &Ensemble, count: usize) -> Ensemble {
+    let members = ensemble.members();
+    Ensemble::even(members[..count.min(members.len())].to_vec())
 }
 
 /// So many members, evenly taken.

@@ -28,19 +28,19 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 
 /// The sweep that a call takes as its first argument.
 pub fn banks_argument(lua: &Lua, call: &str, value: Option<&Value>) -> Result<Banks, Fault> {
-    first_argument(lua, call, value, BanksOfOne)
+    first_argument(lua, call, value, &BanksOfOne)
 }
 
 /// As [`banks_argument`], for calls that ask all the tables that one could be.
 pub fn any_banks_argument(lua: &Lua, call: &str, value: Option<&Value>) -> Result<Banks, Fault> {
-    first_argument(lua, call, value, object::<Banks>("a grid"))
+    first_argument(lua, call, value, &object::<Banks>("a grid"))
 }
 
 fn first_argument(
     lua: &Lua,
     call: &str,
     value: Option<&Value>,
-    kind: impl Kind<Output = Banks>,
+    kind: &impl Kind<Output = Banks>,
 ) -> Result<Banks, Fault> {
     kind.read(value.unwrap_or(&Value::Nil)).map_err(|mismatch| {
         let fault = Fault::bad_input(format!("the first argument of {call} {}", mismatch.message))

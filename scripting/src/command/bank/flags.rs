@@ -1,11 +1,11 @@
 //! Flags to a bank, its line and its launch; every refusal names its flag.
 
-use super::BankArgs;
+use super::{BankArgs, KnownBy};
 use crate::fault::Fault;
 use crate::fields::{
     self, FEWER_LENGTHS, Mismatch, Scalar, Worded, WrittenText, place_among, words,
 };
-use crate::fitting::{MeasuredTable, read_table};
+use crate::fitting::{MeasuredTable, nine_foot, read_table};
 use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile, in_inches};
 use crate::renamed;
@@ -25,12 +25,35 @@ impl BankArgs {
     pub fn questions(&self) -> Result<Vec<BankQuestion>, Fault> {
         let known = self.table.as_deref().map(read_table).transpose();
         let known = known.map_err(|fault| in_flag("--table", fault))?;
+        let known = match self.known_by {
+            Some(by) => Some(self.unmeasured(by)?),
+            None => known,
+        };
         match &self.speed {
             Some(speed) => Ok(vec![self.question(speed, known.as_ref())?]),
             None => {
                 let words = SpeedWord::ALL.iter();
                 words.map(|word| self.question(word.name(), known.as_ref())).collect()
             }
+        }
+    }
+
+    /// All the tables that the equipment could be, as nobody measured it.
+    fn unmeasured(&self, by: KnownBy) -> Result<MeasuredTable, Fault> {
+        let here = Path::new("");
+        let table =
+            find_profile(&self.equipment, here).map_err(|fault| in_flag("--equipment", fault))?;
+        if table.cushion.rail_model == RailModel::Compliant {
+            return Err(Fault::bad_input(
+                "`--known-by`: a stepped rail model is too slow for so many tables",
+            )
+            .with_hint("take a table with another rail model"));
+        }
+        let in_inches = in_inches(&self.equipment, here).unwrap_or(false);
+        match by {
+            KnownBy::Ranges => Ok(MeasuredTable::wide(&table, in_inches)),
+            KnownBy::Practice => MeasuredTable::by_practice(&table, &nine_foot()?, in_inches)
+                .map_err(|error| Fault::bad_input(format!("`--known-by`: {error}"))),
         }
     }
 

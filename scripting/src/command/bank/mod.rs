@@ -12,6 +12,15 @@ use crate::telling::{bank_sentences, speeds_side_by_side};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
+/// What is known of a table that nobody measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum KnownBy {
+    /// Published ranges and nothing else.
+    Ranges,
+    /// Those of them on which common practice comes true.
+    Practice,
+}
+
 /// Answer one bank from flags, in a plain sentence.
 ///
 /// Rail numbers are in diamonds from the target pocket, in the groove reading: where the ball's
@@ -24,6 +33,10 @@ pub struct BankArgs {
     /// A measured table instead: the table.json that `railproof fit` wrote.
     #[arg(long, value_name = "FILE", conflicts_with_all = ["equipment", "cushion", "rail_model"])]
     pub table: Option<PathBuf>,
+    /// Answer on all the tables that the equipment could be where nobody measured it: published ranges, or those
+    /// on which common practice comes true.
+    #[arg(long, value_name = "WHAT", conflicts_with_all = ["table", "cushion", "rail_model"])]
+    pub known_by: Option<KnownBy>,
     /// A cushion to lay over the table's own: a shipped one's name, or a path.
     #[arg(long, value_name = "NAME|FILE")]
     pub cushion: Option<String>,

@@ -8,7 +8,7 @@ use crate::picture::{
     NumericAxis, PictureError, PictureLook, true_minus,
 };
 use crate::record::Picture;
-use crate::scenario::ensemble::band::Band;
+use crate::scenario::ensemble::band::EnsembleBand;
 use crate::scenario::session::Session;
 use crate::telling::InputFormat;
 use mlua::{Lua, Value};
@@ -18,7 +18,7 @@ use railproof_engine::ask::{Agreement, BandLine, ShareLevel};
 const MOST_TOLD: usize = 2;
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-pub fn draw(lua: &Lua, this: &Band, argument: Value) -> mlua::Result<()> {
+pub fn draw(lua: &Lua, this: &EnsembleBand, argument: Value) -> mlua::Result<()> {
     const KEYS: &[&str] = &["x", "panels", "title", "subtitle", "legend", "size", "name"];
     let options = Options::open(lua, "draw", &argument, KEYS)?;
     let axes = PictureAxes::of(&this.picked);
@@ -89,7 +89,7 @@ fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
 }
 
 fn panel(
-    band: &Band,
+    band: &EnsembleBand,
     (x, up): (usize, InputFormat),
     only: Option<(usize, usize)>,
 ) -> FrontierPanel {

@@ -58,7 +58,10 @@ pub fn draw_known(lua: &Lua, this: &KnownStarts, argument: Value) -> mlua::Resul
     let of = |number: fn(CredibleInterval) -> f64| {
         layout.lines(&axes, |row| this.found.start(row).start.map(number))
     };
-    let drawn = of(|start| start.middle);
+    let mut drawn = of(|start| start.middle);
+    if let [only] = drawn.as_mut_slice() {
+        "the middle one".clone_into(&mut only.label);
+    }
     fits(&options, &drawn)?;
     let bands = |(from, to): (Vec<Series>, Vec<Series>), filled: bool, label: &str| {
         let of_line = |(line, (from, to)): (usize, (Series, Series))| Band {
@@ -78,7 +81,7 @@ pub fn draw_known(lua: &Lua, this: &KnownStarts, argument: Value) -> mlua::Resul
     let mut all = bands(ninety, one, "nine times in ten");
     if one {
         let half = (of(|start| start.half.0), of(|start| start.half.1));
-        all.extend(bands(half, false, "dots: every other time"));
+        all.extend(bands(half, false, "every other time"));
     }
     let asked = "Start numbers through the middle of the mouth, on the tables that yours could be";
     let found = this.slope().map_or_else(String::new, |slope| {

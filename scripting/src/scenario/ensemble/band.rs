@@ -13,6 +13,7 @@ use crate::scenario::point_selection::{AxisOrRules, PointSelection};
 use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
 use crate::telling::InputFormat;
+use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
 use railproof_engine::ask::{BandLine, MemberShare, holding_shares, search_band};
 use railproof_engine::column::SetUp;
@@ -25,7 +26,7 @@ const KEYS: &[&str] = &["banks", "rule", "along", "tolerance"];
 
 /// A band, or some of its lines.
 #[derive(Debug, Clone)]
-pub struct Band {
+pub struct EnsembleBand {
     pub known: Rc<MeasuredTable>,
     /// Each line with its places along the other axes of the plan.
     pub found: Rc<Vec<(Vec<usize>, BandLine)>>,
@@ -35,7 +36,7 @@ pub struct Band {
     pub tolerance: f64,
 }
 
-impl Band {
+impl EnsembleBand {
     /// The kept lines.
     pub fn lines(&self) -> impl Iterator<Item = &(Vec<usize>, BandLine)> {
         self.found.iter().filter(|(digits, _)| {
@@ -59,7 +60,11 @@ impl Band {
     }
 }
 
-pub fn frontier(lua: &Lua, known: &Rc<MeasuredTable>, argument: &Value) -> mlua::Result<Band> {
+pub fn frontier(
+    lua: &Lua,
+    known: &Rc<MeasuredTable>,
+    argument: &Value,
+) -> mlua::Result<EnsembleBand> {
     let options = Options::open(lua, CALL, argument, KEYS)?;
     let banks = options.required("banks", object::<Banks>("a grid"))?;
     let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
@@ -100,9 +105,14 @@ pub fn frontier(lua: &Lua, known: &Rc<MeasuredTable>, argument: &Value) -> mlua:
         plan.checked_len(1).map_err(|error| options.complain("banks", error.to_string()))?;
     let lines: Vec<Vec<usize>> =
         (0..points).map(|point| plan.digits(point)).filter(|digits| digits[along] == 0).collect();
-    // Two edges a line, three levels each, each looked for between two probes.
+    // An edge a line, three levels of it, each looked for between two probes.
     let step = (high - low) / (probes.len() - 1) as f64;
-    let looks = probes.len() + 6 * ((step / tolerance).log2().ceil().max(0.0) as usize);
+    let mut halvings = 0;
+    let mut left = step;
+    while left > tolerance {
+        (left, halvings) = (0.5 * left, halvings + 1);
+    }
+    let looks = probes.len() + 3 * halvings;
     cost::check(known, (lines.len(), looks), |message| options.complain_of_call(message))?;
     let rule: Option<&Rule> = asked.rules.first().map(|rule| &rule.named.rule);
     let set_ups = |wanted: &[(usize, f64)]| -> Result<Vec<SetUp>, Fault> {
@@ -117,6 +127,7 @@ pub fn frontier(lua: &Lua, known: &Rc<MeasuredTable>, argument: &Value) -> mlua:
     };
     let session = Session::of(lua)?;
     let first: Vec<(usize, f64)> = (0..lines.len()).map(|line| (line, low)).collect();
+    session.advise(&Cautions::of_part(plan, |_, _| true));
     cost::tell(&session, known, &set_ups(&first)?, looks);
     let tables = known.ensemble.len();
     let search = |tick: &(dyn Fn() + Sync)| {
@@ -129,7 +140,7 @@ pub fn frontier(lua: &Lua, known: &Rc<MeasuredTable>, argument: &Value) -> mlua:
     };
     let found = session.work(lua, tables * 10, search)??;
     let found = lines.iter().cloned().zip(found).collect();
-    Ok(Band { known: Rc::clone(known), found: Rc::new(found), picked, along, tolerance })
+    Ok(EnsembleBand { known: Rc::clone(known), found: Rc::new(found), picked, along, tolerance })
 }
 
 /// The axis that is searched along, and its values in order.

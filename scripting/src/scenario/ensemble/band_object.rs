@@ -1,6 +1,6 @@
 //! A band in a script's hands.
 
-use super::band::Band;
+use super::band::EnsembleBand;
 use super::shares::state;
 use super::words::line_words;
 use crate::scenario::draw;
@@ -18,7 +18,7 @@ const LINE: &[&str] = &["sentence", "stretches", "edges"];
 const STRETCH: &[&str] = &["state", "from", "to"];
 const EDGE: &[&str] = &["share", "at", "from", "to", "falls"];
 
-impl Band {
+impl EnsembleBand {
     /// The selection in words, to begin a sentence with.
     pub fn subject(&self) -> String {
         let lines = count(self.lines().count() as u64, "line", "lines");
@@ -43,7 +43,7 @@ impl Band {
     }
 }
 
-impl UserData for Band {
+impl UserData for EnsembleBand {
     fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
         fields.add_meta_field("__type", "frontier over tables");
     }
@@ -65,9 +65,9 @@ impl UserData for Band {
 
 /// `band:at { contact = 2 }`: the one line there, with its stretches and edges.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-fn at(lua: &Lua, this: &Band, argument: Value) -> mlua::Result<Table> {
+fn at(lua: &Lua, this: &EnsembleBand, argument: Value) -> mlua::Result<Table> {
     let picked = narrowed(lua, "at", &this.picked, &argument)?;
-    let only = Band { picked, ..this.clone() };
+    let only = EnsembleBand { picked, ..this.clone() };
     let mut lines = only.lines();
     let (Some(line), None) = (lines.next(), lines.next()) else {
         let message = format!("this leaves {} lines; `at` needs one", only.lines().count());

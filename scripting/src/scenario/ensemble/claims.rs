@@ -1,6 +1,6 @@
 //! `expect(…):…` of what is asked of all the tables that one could be.
 
-use super::band::Band;
+use super::band::EnsembleBand;
 use super::ranking::EnsembleRanking;
 use super::shares::Shares;
 use super::starts::KnownStarts;
@@ -16,7 +16,8 @@ use crate::scenario::frontier::ValueOf;
 use crate::scenario::inputs::spoken_on;
 use crate::scenario::value_choice::RuleName;
 use mlua::{IntoLua, Lua, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::ask::{Agreement, MemberShare};
+use railproof_engine::ask::{Agreement, BandLine, CredibleInterval, MemberShare};
+use std::fmt::Write as _;
 
 /// The claims on a value that is an answer of many tables.
 ///
@@ -34,7 +35,7 @@ pub fn open(lua: &Lua, value: &Value) -> Option<mlua::Result<Value>> {
     if let Ok(of) = data.borrow::<KnownStarts>() {
         return Some(open().and_then(|open| StartClaims { of: of.clone(), open }.into_lua(lua)));
     }
-    if let Ok(of) = data.borrow::<Band>() {
+    if let Ok(of) = data.borrow::<EnsembleBand>() {
         return Some(open().and_then(|open| BandClaims { of: of.clone(), open }.into_lua(lua)));
     }
     None
@@ -77,7 +78,7 @@ const OF_BAND: &[&str] = &["is_sure_between", "depends_between", "misses_between
 claims!(ShareClaims, Shares, OF_SHARES, add_share_claims);
 claims!(RankingClaims, EnsembleRanking, OF_RANKING, add_ranking_claims);
 claims!(StartClaims, KnownStarts, OF_STARTS, add_start_claims);
-claims!(BandClaims, Band, OF_BAND, add_band_claims);
+claims!(BandClaims, EnsembleBand, OF_BAND, add_band_claims);
 
 /// A share as an argument.
 fn share_of(lua: &Lua, call: &str, value: &Value) -> Result<f64, Fault> {
@@ -109,7 +110,7 @@ impl ShareClaims {
         if let Some((point, share)) = first {
             let row = self.of.picked.say_row(*point * self.of.picked.rules.len().max(1));
             let which = if passing == kept.len() { "the first" } else { "not so" };
-            words.push_str(&format!("; {which}, {row}: {} of a hundred hold", of_hundred(*share)));
+            let _ = write!(words, "; {which}, {row}: {} of a hundred hold", of_hundred(*share));
         }
         Finding { held: !kept.is_empty() && passing == kept.len(), words }
     }
@@ -179,7 +180,7 @@ fn add_start_claims<M: UserDataMethods<StartClaims>>(methods: &mut M) {
         let (low, high) = bounds(lua, CALL, (&low, &high))?;
         let within = |from: f64, to: f64| low <= from && to <= high;
         let kept: Vec<_> = this.of.kept().collect();
-        let passes = |start: &Option<railproof_engine::ask::CredibleInterval>| {
+        let passes = |start: &Option<CredibleInterval>| {
             start.is_some_and(|start| within(start.ninety.0, start.ninety.1))
         };
         let passing = kept.iter().filter(|(_, found)| passes(&found.start)).count();
@@ -189,7 +190,7 @@ fn add_start_claims<M: UserDataMethods<StartClaims>>(methods: &mut M) {
                 || "no table has one".to_owned(),
                 |start| format!("{:.2} to {:.2}", start.ninety.0, start.ninety.1),
             );
-            words.push_str(&format!("; not so, {}: {told}", this.of.picked.say_row(*point)));
+            let _ = write!(words, "; not so, {}: {told}", this.of.picked.say_row(*point));
         }
         let held = !kept.is_empty() && passing == kept.len();
         let subject = this.of.picked.subject();
@@ -235,7 +236,7 @@ fn add_band_claims<M: UserDataMethods<BandClaims>>(methods: &mut M) {
             let kind = ValueOf(picked.text(this.of.along).input, spoken_on(picked.plan()));
             let ends = (argument(lua, call, 1, &low, kind)?, argument(lua, call, 2, &high, kind)?);
             let (low, high) = in_order(lua, call, ends)?;
-            let passes = |line: &railproof_engine::ask::BandLine| {
+            let passes = |line: &BandLine| {
                 line.stretches().iter().any(|stretch| {
                     stretch.agreement == wanted && stretch.from <= low && high <= stretch.to
                 })

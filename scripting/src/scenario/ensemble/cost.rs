@@ -16,6 +16,7 @@ const PATIENCE_S: f64 = 10.0;
 /// Members and set-ups whose banks are timed first; fewer banks than this many of them are never told of.
 const TIMED: (usize, usize) = (16, 64);
 const WORTH_TIMING: usize = 100;
+const TIMES: usize = 3;
 
 /// Refuses more banks than a question may play; `each` is the banks that one cell takes on one table.
 pub fn check(
@@ -51,12 +52,17 @@ pub fn tell(session: &Session, known: &MeasuredTable, set_ups: &[SetUp], each: u
     if banks <= WORTH_TIMING * timed {
         return;
     }
-    let since = Instant::now();
     let some = Ensemble::even(members);
-    if holding_shares(&known.table, known.model, &some, &few, &|| ()).is_err() {
-        return;
+    // The quickest of a few: the others had to wait for the machine.
+    let mut quickest_s = f64::INFINITY;
+    for _ in 0..TIMES {
+        let since = Instant::now();
+        if holding_shares(&known.table, known.model, &some, &few, &|| ()).is_err() {
+            return;
+        }
+        quickest_s = quickest_s.min(since.elapsed().as_secs_f64());
     }
-    let seconds = since.elapsed().as_secs_f64() * banks as f64 / timed as f64;
+    let seconds = quickest_s * banks as f64 / timed as f64;
     if seconds > PATIENCE_S {
         session.say(&format!(
             "{} banks on {} tables each: {} in all, about {:.0} s",

@@ -8,6 +8,7 @@ use crate::scenario::compare::{any_banks_argument, rules, rules_fit};
 use crate::scenario::grid::Banks;
 use crate::scenario::rule_object::ScriptRule;
 use crate::scenario::session::{Session, here};
+use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
 use railproof_engine::column::SetUp;
 use railproof_engine::equipment::Equipment;
@@ -83,6 +84,7 @@ impl EnsembleQuestion {
             .collect::<Result<_, _>>()
             .map_err(|message| Fault::bad_input(message).placed(place::argument(lua, call, 2)))?;
         if let Ok(session) = Session::of(lua) {
+            session.advise(&Cautions::of_part(plan, |_, _| true));
             cost::tell(&session, &self.known, &set_ups, each);
         }
         Ok(set_ups)

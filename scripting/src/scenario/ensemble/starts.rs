@@ -20,7 +20,7 @@ use std::rc::Rc;
 
 const CALL: &str = "exact_starts";
 /// A search for a start plays about so many banks.
-const BANKS_A_SEARCH: usize = 12;
+const BANKS_A_SEARCH: usize = 30;
 
 /// Exact starts over many tables, or some of them.
 #[derive(Debug, Clone)]

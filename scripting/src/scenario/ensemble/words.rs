@@ -41,18 +41,21 @@ pub fn line_words(line: &BandLine, along: InputFormat) -> String {
                 Agreement::All => "sure",
                 agreement => state(agreement),
             };
-            match at + 1 == stretches.len() {
-                true if at == 0 => format!("{word} all the way"),
-                true => format!("{word} beyond"),
-                false => format!("{word} to {}", along.tick(stretch.to)),
+            if at + 1 < stretches.len() {
+                format!("{word} to {}", along.tick(stretch.to))
+            } else if at == 0 {
+                format!("{word} all the way")
+            } else {
+                format!("{word} beyond")
             }
         })
         .collect();
     let halves: Vec<String> =
         line.crossings_of(ShareLevel::Half).map(|crossing| place_words(crossing, along)).collect();
-    let halves = match halves.is_empty() {
-        true => String::new(),
-        false => format!("; half of the tables hold at {}", halves.join(" and at ")),
+    let halves = if halves.is_empty() {
+        String::new()
+    } else {
+        format!("; half of the tables hold at {}", halves.join(" and at "))
     };
     told.join(", ") + &halves
 }

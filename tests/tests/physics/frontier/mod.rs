@@ -1,6 +1,7 @@
 //! Where holding turns into breaking, against dense grids of the same banks.
 
 mod against_grids;
+mod band;
 mod causes;
 mod certificate;
 mod refusals;

@@ -297,5 +297,42 @@ fn a_scenario_draws_its_fit_in_its_own_words() {
     place.run(&["fit", "banks.csv", "--members", "64", "--into", "kept"]).code(0);
     place.write("file.lua", "measured_table('kept/table.json'):draw_pairs {}\n");
     let told = place.run(&["run", "file.lua", "--into", "odd"]).code(2);
-    assert!(told.out.contains("a table from a file has no `draw_pairs`"), "{}", told.out);
+    assert!(told.out.contains("`draw_pairs` needs the measured banks"), "{}", told.out);
+}
+
+#[test]
+fn a_table_that_nobody_measured_is_answered_by_ranges_or_by_practice() {
+    let place = Place::new();
+    let asked = ["bank", "--on", "harbour-hall", "--contact", "2", "--speed", "3 m/s", "--json"];
+    let start = |by: &str| {
+        let told = place.run(&[&asked[..], &["--known-by", by]].concat()).code(0);
+        let answer: serde_json::Value = serde_json::from_str(&told.out).expect("JSON");
+        let known = &answer["known_table"];
+        assert_eq!(known["banks"], 0);
+        let ninety = known["start_diamonds"]["ninety"].as_array().expect("two ends").clone();
+        ninety[1].as_f64().expect("a number") - ninety[0].as_f64().expect("a number")
+    };
+    // Practice leaves fewer tables, so the start is known better.
+    let (ranges, practice) = (start("ranges"), start("practice"));
+    assert!(practice < 0.7 * ranges, "{practice} and {ranges}");
+    let told = place.run(&[&asked[..7], &["--known-by", "practice"]].concat()).code(0);
+    assert!(told.out.contains("tables on which common practice comes true"), "{}", told.out);
+    place.run(&[&asked[..7], &["--known-by", "practise"]].concat()).code(2).says("practice");
+    place.run(&[&asked[..7], &["--known-by", "ranges", "--cushion", "x"]].concat()).code(2);
+}
+
+#[test]
+fn a_table_from_a_file_tells_what_its_fit_told() {
+    let place = place(SIX);
+    place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out"]).code(0);
+    place.write(
+        "same.lua",
+        "local here = fit { banks = 'banks.csv', on = equipment 'harbour-hall' } \
+         local file = measured_table 'out/table.json' \
+         expect_that('slope', here.slope.middle == file.slope.middle and here.slope_before.from == file.slope_before.from) \
+         for at, number in ipairs(here.numbers) do expect_that(number.name, number.from == file.numbers[at].from) end \
+         for at, bank in ipairs(here.next) do expect_that(bank, bank == file.next[at]) end \
+         expect_that('its own name', file.name == 'Harbour Hall (invented), measured' and file.middle.name == file.name)",
+    );
+    place.run(&["run", "same.lua"]).code(0);
 }

@@ -7,6 +7,7 @@ mod cautions;
 mod expectations;
 mod faults;
 mod frontier;
+mod known_tables;
 mod measures;
 mod pictures;
 mod shots;
