@@ -33,7 +33,8 @@ pub(super) fn taken<'a>(
         let made = known.iter().any(|known| known.name == first)
             && (text.is_call(given + 3) || text.word(given + 3) == ".");
         let plain = text.kind(given + 2).is_some_and(|kind| kind != TokenKind::Name);
-        if !made && !(plain && text.word(given + 2) != "{") {
+        let is_value = made || (plain && first != "{");
+        if !is_value {
             return None;
         }
         let below = text.end_of_statement(given);

@@ -210,18 +210,10 @@ impl<'de> Visitor<'de> for ValueSeed<'_> {
                 let title = group.title_under(name);
                 GroupSeed { reader, group, title }.visit_map(map).map(FieldValue::Group)
             }
-            None => {
-                let mismatch = Mismatch::message(format!(
-                    "must be {}, not a table of fields",
-                    kind.expected(Writing::Yaml)
-                ));
-                let hint = "a place on a rail or a line stands without `position`, such as \
-                            cue: {on_rail: left, number: 2}";
-                Err(reader.refuse_value(match name {
-                    "position" => mismatch.with_hint(hint),
-                    _ => mismatch,
-                }))
-            }
+            None => Err(reader.refuse_value(Mismatch::message(format!(
+                "must be {}, not a table of fields",
+                kind.expected(Writing::Yaml)
+            )))),
         }
     }
 }

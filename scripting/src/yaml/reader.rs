@@ -117,11 +117,17 @@ fn reworded(text: &str, path: &[Within]) -> Refusal {
             let (found, expected) = tail.split_once(", expected ").unwrap_or((&tail, ""));
             let found = found_in_words(found);
             let of_file = path.is_empty() || expected.starts_with("the name of");
-            return Refusal::new(if of_file {
+            let refusal = Refusal::new(if of_file {
                 format!("found {found} where {expected} belongs")
             } else {
                 format!("{} must be {expected}, not {found}", subject(path))
             });
+            let of_place = matches!(path.last(), Some(Within::Key(key)) if key == "position");
+            return if of_place && found == TABLE {
+                refusal.with_hint(PLACE_ITSELF)
+            } else {
+                refusal
+            };
         }
     }
     if text.contains("more than one document") {
@@ -136,11 +142,16 @@ fn reworded(text: &str, path: &[Within]) -> Refusal {
     Refusal::new(format!("this is not valid YAML: {}", without_position(text)))
 }
 
+const TABLE: &str = "a table of fields";
+/// A place of another kind than a position.
+const PLACE_ITSELF: &str = "a place on a rail or a line stands without `position`, such as \
+                            {on_rail: left, number: 2}";
+
 /// The kind of a value that serde names, in words of the file.
 pub(crate) fn found_in_words(found: &str) -> String {
     match found {
         "sequence" => "a list".to_owned(),
-        "map" => "a table of fields".to_owned(),
+        "map" => TABLE.to_owned(),
         "unit value" => "nothing".to_owned(),
         _ => match found.split_once(['`', '"']) {
             Some((_, value)) => format!("`{}`", shortened(value.trim_end_matches(['`', '"']))),

@@ -23,8 +23,7 @@ impl<'a> PictureAxes<'a> {
             Value::Table(several) => {
                 let first = several.get::<String>(1).unwrap_or_else(|_| "off_rail".to_owned());
                 fault.with_hint(format!(
-                    "one input has a place there: {key} = \"{first}\"; for each value of another, draw a picture \
-                     of its part, behind :where {{ … }}"
+                    "one input has a place there: {key} = \"{first}\"; of another, choose one value before, with :where"
                 ))
             }
             _ => fault,

@@ -59,6 +59,14 @@ fn a_miss_is_told_by_the_number_where_it_meets_the_rail() {
 }
 
 #[test]
+fn frozen_is_a_distance() {
+    assert_eq!(
+        bank(&["--contact", "2", "--off-rail", "frozen", "--speed", "3 m/s"]),
+        bank(&["--contact", "2", "--off-rail", "0", "--speed", "3 m/s"])
+    );
+}
+
+#[test]
 fn an_aim_error_says_its_side_and_a_sum_stands_only_under_a_miss() {
     let first = |given: &[&str]| told(&flags(given)).expect("it plays");
     let off = |error: &str| {

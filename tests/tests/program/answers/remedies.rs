@@ -359,3 +359,59 @@ fn a_layout_gears_and_overcuts_by_its_own_words() {
     let refused = parse_layout(&free, "shot.yaml", Path::new("")).expect_err("no pocket");
     assert!(refused.message.contains("which pocket is the ball to be overcut for?"), "{refused}");
 }
+
+/// A slow bank with draw wants another hit and more speed at once; written out, they make it, and neither does
+/// alone.
+#[test]
+fn a_hit_and_a_speed_that_make_it_together_only_are_told_together() {
+    let line = "{contact: 2.5, start: 5}";
+    let text = text_of(
+        &format!(
+            "  object: {{on_line: {line}, off_rail: 2 in}}\n  \
+             cue: {{behind: object, heading: {{line: {line}}}, gap: 12 in}}\n"
+        ),
+        &format!(
+            "speed: soft, ghost: {{ball: object, heading: {{line: {line}}}}}, tip_height: -0.3"
+        ),
+    );
+    assert_eq!(cured(&text), [0; 3]);
+    let layout = read(&text);
+    let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
+    let told = played.sentences();
+    let remedy = played.remedy().expect("it has one");
+    let both = remedy.both.expect("of both");
+    assert!(
+        told.contains(" and harder, at ") && told.contains("for neither makes it alone"),
+        "{told}"
+    );
+    assert!(made(&struck(&layout, both.speed.stroke)), "{told}");
+    let alone = [
+        text.replace("ghost:", "overcut:"),
+        at_speed(&text, &format!("speed: {}", both.speed.written())),
+    ];
+    for text in alone {
+        assert!(
+            !parse_layout(&text, "shot.yaml", Path::new("")).is_ok_and(|it| made(&it)),
+            "{text}"
+        );
+    }
+    assert_eq!(shot_json(&layout)["verdict"]["remedy"]["together"], true);
+}
+
+/// A cue ball that follows into the pocket: the scratch is told first, with a stroke that keeps it up.
+#[test]
+fn a_scratch_has_its_reason_and_remedy_first() {
+    let text = text_of(
+        "  object: {position: [0.9 m, -0.35 m]}\n  \
+         cue: {behind: object, heading: {to: {pocket: foot-right}}, gap: 20 cm}\n",
+        "speed: 3 m/s, tip_height: 0.4, aim_at: object",
+    );
+    let layout = read(&text);
+    let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
+    assert_eq!(played.verdict().map(|it| it.pocket), Some(PocketVerdict::Scratched));
+    let told = played.sentences();
+    assert!(told.starts_with("A scratch: cue drops into the foot-right pocket. Hit it "), "{told}");
+    let speed = played.remedy().and_then(|remedy| remedy.speed).expect("softer keeps it up");
+    assert!(!speed.harder && made(&struck(&layout, speed.stroke)), "{told}");
+    assert!(told.contains(&format!("softer, at {}", speed.written())), "{told}");
+}

@@ -59,8 +59,9 @@ fn misses_and_scratches_are_told() {
     let follow = with(&with(STRAIGHT, "tip_height: -0.3", "tip_height: 0.45"), "1.5 m/s", "3 m/s");
     let layout = good(&follow);
     let text = played(&layout).sentences();
+    assert!(text.starts_with("A scratch: cue drops into the foot-right pocket. Hit it "), "{text}");
     assert!(
-        text.starts_with("A scratch: the struck ball drops into the foot-right pocket."),
+        text.contains("\nA scratch: the struck ball drops into the foot-right pocket.\n"),
         "{text}"
     );
     assert_eq!(json(&layout)["verdict"]["verdict"], "scratched");
