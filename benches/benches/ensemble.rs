@@ -71,7 +71,8 @@ fn set_ups() -> Vec<SetUp> {
 fn map(table: &Equipment) {
     let (all, ensemble) = (set_ups(), Ensemble::wide(1024, 1));
     let started = Instant::now();
-    let shares = holding_shares(table, MODEL, &ensemble, &all).expect("banks of this table");
+    let shares =
+        holding_shares(table, MODEL, &ensemble, &all, &|| ()).expect("banks of this table");
     let seconds = started.elapsed().as_secs_f64();
     let few = &ensemble.members()[..4];
     let one = time(|| {

@@ -7,6 +7,7 @@ use crate::ensemble::{Ensemble, Member, MemberNumber};
 use crate::equipment::{Equipment, RailModel};
 
 /// Where each member's exact shot comes to, in parts that add up.
+#[expect(clippy::struct_field_names, reason = "each carries its unit")]
 pub(super) struct LastingParts {
     /// The line's own place: the mean over the tables, sent exactly, m.
     pub(super) line_m: f64,

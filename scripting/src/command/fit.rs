@@ -84,11 +84,11 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
     let found = found.map_err(no_banks)?;
     let mut text = match args.why {
         Some(line) => {
-            let (bank, odds) = found
+            let missed = found
                 .why_missed(&question, line)
                 .ok_or_else(|| found.no_bank_at(line))?
                 .map_err(no_banks)?;
-            missed_sentences(&question.table, &bank, &odds)
+            missed_sentences(&question.table, &missed)
         }
         None => fit_sentences(&question, &found),
     };

@@ -81,6 +81,15 @@ impl PredictedBank {
     }
 }
 
+/// Why a measured bank missed.
+#[derive(Debug, Clone)]
+pub struct MissFindings {
+    /// The bank.
+    pub bank: MeasuredBank,
+    /// The odds of its causes, or why there are none.
+    pub odds: Result<MissOdds, NoOdds>,
+}
+
 /// All that a fit finds.
 #[derive(Debug, Clone)]
 pub struct FitFindings {
@@ -128,14 +137,14 @@ impl FitFindings {
         &self,
         question: &FitQuestion,
         line: usize,
-    ) -> Option<Result<(MeasuredBank, Result<MissOdds, NoOdds>), BankError>> {
+    ) -> Option<Result<MissFindings, BankError>> {
         let at = self.predicted.iter().position(|bank| bank.line == line)?;
         let bank = self.predicted[at].bank;
         let members = self.known.ensemble.members().to_vec();
         let others = Ensemble::weighted(members, without(&self.narrowed, at));
         let seed = question.settings.seed;
         let odds = MissOdds::of(&question.table, question.model, &others, &bank, seed);
-        Some(odds.map(|odds| (bank, odds)))
+        Some(odds.map(|odds| MissFindings { bank, odds }))
     }
 
     /// No measured bank stands on this line.

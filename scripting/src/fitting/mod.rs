@@ -7,7 +7,9 @@ mod number_text;
 mod rail_models;
 
 pub use ensemble_file::{FEWEST_MEMBERS, read_table, table_text};
-pub use findings::{FitFindings, FitQuestion, NumberFindings, PredictedBank, TableFindings};
+pub use findings::{
+    FitFindings, FitQuestion, MissFindings, NumberFindings, PredictedBank, TableFindings,
+};
 pub use measured_table::{MeasuredTable, TableOrigin, nine_foot};
 pub use number_text::NumberUnit;
 pub use rail_models::{RailModelFit, rail_models};

@@ -38,13 +38,13 @@ pub fn why_missed(lua: &Lua, fitted: &Fitted, line: &Value) -> mlua::Result<Tabl
     })?;
     let Fitted { question, found } = fitted;
     let asked = Session::of(lua)?.work(lua, 1, |_| found.why_missed(question, number))?;
-    let (bank, odds) = asked
+    let missed = asked
         .ok_or_else(|| found.no_bank_at(number).placed(at()))?
         .map_err(|error| no_banks(lua, &error))?;
     let table = lua.create_table()?;
-    table.raw_set("text", missed_sentences(&question.table, &bank, &odds))?;
+    table.raw_set("text", missed_sentences(&question.table, &missed))?;
     let parts = lua.create_table()?;
-    if let Ok(odds) = &odds {
+    if let Ok(odds) = &missed.odds {
         for cause in &odds.causes {
             parts.raw_set(cause.cause.name(), cause.odds)?;
         }

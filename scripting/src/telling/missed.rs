@@ -2,9 +2,9 @@
 
 use super::fit::{place_words, set_up_words};
 use super::wording::percent;
+use crate::fitting::MissFindings;
 use railproof_engine::equipment::Equipment;
-use railproof_engine::evidence::MeasuredBank;
-use railproof_engine::missed::{CauseOdds, MissCause, MissOdds, NoOdds};
+use railproof_engine::missed::{CauseOdds, MissCause, NoOdds};
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::units::short_number;
 use std::fmt::Write;
@@ -13,11 +13,8 @@ use std::fmt::Write;
 const SMALL_ODDS: f64 = 0.05;
 
 /// Why a bank missed: its likeliest cause first.
-pub fn missed_sentences(
-    table: &Equipment,
-    bank: &MeasuredBank,
-    odds: &Result<MissOdds, NoOdds>,
-) -> String {
+pub fn missed_sentences(table: &Equipment, missed: &MissFindings) -> String {
+    let MissFindings { bank, odds } = missed;
     let words = set_up_words(&bank.set_up);
     let Ok(geometry) = BankGeometry::new(table, bank.set_up.rail, bank.set_up.pocket) else {
         return String::new();
