@@ -75,7 +75,7 @@ fn a_script_has_the_same_words() {
            for _, model in ipairs(mine:rail_models()) do print(model.name, model.slope.middle > 1) end"#,
     );
     let ran = place.run(&["run", "ask.lua"]).code(0);
-    for words in ["most likely", "nose-only\ttrue", "5\ttrue\ttrue"] {
+    for words in ["most likely", "nose-only true", "5 true true"] {
         assert!(ran.out.contains(words), "no `{words}` in {}", ran.out);
     }
     place.write(
