@@ -2,7 +2,7 @@
 
 use super::draws::NormalDraws;
 use super::normal::{density, share_below, share_between};
-use super::places::{Place, Places, SPEEDS};
+use super::places::{Places, SPEEDS, ShotPlace};
 use super::{Levers, MeasuredBank, Seen};
 use crate::bank::BankError;
 use crate::column::{Hand, Landings, SetUp, columns};
@@ -124,7 +124,7 @@ impl Evidence {
         &self,
         members: &[Member],
         slips: &[f64],
-    ) -> Result<Vec<ExpectedNumber>, BankError> {
+    ) -> Result<Vec<ReadNumber>, BankError> {
         let seen = self.seen(members)?;
         let number = |(bank, measured): (usize, &MeasuredBank)| {
             let Seen::At { along_m, read_to_m } = measured.seen else { return None };
@@ -140,7 +140,7 @@ impl Evidence {
                 }
             }
             let of_shots_m2 = if variances.1 > 0.0 { variances.0 / variances.1 } else { 0.0 };
-            Some(ExpectedNumber {
+            Some(ReadNumber {
                 bank,
                 seen_m: along_m,
                 means_m,
@@ -165,7 +165,7 @@ impl Evidence {
 
     fn log_likelihood(&self, bank: usize, places: &Places) -> f64 {
         let measured = &self.banks[bank];
-        let over = |likely: &dyn Fn(&Place) -> f64| -> f64 {
+        let over = |likely: &dyn Fn(&ShotPlace) -> f64| -> f64 {
             places.all().iter().map(|place| place.share * likely(place)).sum()
         };
         let likely = match measured.seen {
@@ -186,7 +186,7 @@ pub const LIKELY_SLIP: f64 = 0.5;
 
 /// A number that was read, and what each member expects of it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct ExpectedNumber {
+pub struct ReadNumber {
     /// Which bank it was.
     pub bank: usize,
     /// The place that was read, along the unrolled rails, m.
@@ -201,7 +201,7 @@ pub struct ExpectedNumber {
 ///
 /// Only a ball that missed the mouth has a number: of the places from which this number is read, those in the mouth
 /// are left out.
-fn number_density(seen_m: f64, read_to_m: f64, place: &Place) -> f64 {
+fn number_density(seen_m: f64, read_to_m: f64, place: &ShotPlace) -> f64 {
     let (shot_m2, read_m2) = (place.variance_m2, read_to_m * read_to_m);
     let whole_m2 = shot_m2 + read_m2;
     let sd_m = whole_m2.sqrt();
@@ -214,7 +214,7 @@ fn number_density(seen_m: f64, read_to_m: f64, place: &Place) -> f64 {
 }
 
 /// The share of a member's shots of which this word is said.
-fn word_share(word: Seen, place: &Place) -> f64 {
+fn word_share(word: Seen, place: &ShotPlace) -> f64 {
     let sd_m = place.variance_m2.sqrt().max(LEAST_SD_M);
     let between = |from: f64, to: f64| {
         if to > from {

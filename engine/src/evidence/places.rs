@@ -9,7 +9,7 @@ use crate::column::Landing;
 
 /// Where the shots come to: places with their shares, each normal about itself.
 pub(super) struct Places {
-    points: [Place; POINTS],
+    points: [ShotPlace; POINTS],
     count: usize,
     /// The share of the shots that rest before they come to a place.
     stops: f64,
@@ -17,7 +17,7 @@ pub(super) struct Places {
 
 /// A place and the share of the shots about it.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Place {
+pub(super) struct ShotPlace {
     pub(super) share: f64,
     pub(super) along_m: f64,
     pub(super) holds_m: (f64, f64),
@@ -36,7 +36,7 @@ impl Places {
     /// Of a bank far from resting: one place with the whole variance.
     pub(super) fn about(landing: &Landing, variance_m2: f64) -> Self {
         let stops = if landing.is_stopped() { 1.0 } else { 0.0 };
-        let place = Place {
+        let place = ShotPlace {
             share: 1.0,
             along_m: landing.along_m,
             holds_m: landing.holds_m,
@@ -68,7 +68,7 @@ impl Places {
             let speed = (at as f64 + 0.5) * width + from;
             line.place(speed, width, rest_m2)
         });
-        let whole: f64 = points.iter().map(|place: &Place| place.share).sum();
+        let whole: f64 = points.iter().map(|place: &ShotPlace| place.share).sum();
         for place in &mut points {
             place.share *= (1.0 - below) / whole;
         }
@@ -85,18 +85,18 @@ impl Places {
     }
 
     /// The places.
-    pub(super) fn all(&self) -> &[Place] {
+    pub(super) fn all(&self) -> &[ShotPlace] {
         &self.points[..self.count]
     }
 
     /// The mean place of the shots that come to one, m, and the variance about it, m².
     pub(super) fn mean(&self) -> Option<(f64, f64)> {
         let whole: f64 = self.all().iter().map(|place| place.share).sum();
-        let mean = |of: &dyn Fn(&Place) -> f64| {
+        let mean = |of: &dyn Fn(&ShotPlace) -> f64| {
             self.all().iter().map(|place| place.share * of(place)).sum::<f64>() / whole
         };
         let mean_m = mean(&|place| place.along_m);
-        let off = |place: &Place| place.along_m - mean_m;
+        let off = |place: &ShotPlace| place.along_m - mean_m;
         (whole > 0.0).then(|| (mean_m, mean(&|place| place.variance_m2 + off(place) * off(place))))
     }
 
@@ -107,7 +107,7 @@ impl Places {
 
     /// The place below which a share of the shots comes to, by the mixture's steps, and the variance about it;
     /// nothing where such a shot comes to no place.
-    pub(super) fn at_share(&self, share: f64) -> Option<Place> {
+    pub(super) fn at_share(&self, share: f64) -> Option<ShotPlace> {
         let mut below = 1.0 - self.all().iter().map(|place| place.share).sum::<f64>();
         self.all()
             .iter()
@@ -142,7 +142,7 @@ impl SpeedLine<'_> {
         (from, from + 1)
     }
 
-    fn place(&self, speed: f64, width: f64, rest_m2: f64) -> Place {
+    fn place(&self, speed: f64, width: f64, rest_m2: f64) -> ShotPlace {
         let (from, to) = self.piece(speed);
         let (first, second) = (&self.landings[from], &self.landings[to]);
         let past = speed - SPEEDS[from];
@@ -161,7 +161,7 @@ impl SpeedLine<'_> {
             (second.along_m - first.along_m) / (SPEEDS[to] - SPEEDS[from])
         };
         let within_m = slope_m * width;
-        Place {
+        ShotPlace {
             share: density(speed) * width,
             along_m: first.along_m + past * slope_m,
             holds_m: (

@@ -1,7 +1,7 @@
 //! The discrepancy of read numbers from what narrowed members expect.
 
 use super::chi_square::{beyond, moved_so_that, value_beyond};
-use crate::evidence::ExpectedNumber;
+use crate::evidence::ReadNumber;
 use nalgebra::{DMatrix, DVector, SymmetricEigen};
 
 /// Do read numbers agree with narrowed members?
@@ -13,8 +13,9 @@ pub struct Misfit {
     pub discrepancy: f64,
     /// The chance of one as great where all is well.
     pub chance: f64,
-    /// The smallest misfit that these banks would show nine times in ten, where a chance below
-    /// [`Misfit::DOUBTFUL`] counts as shown: a root mean square in deviations of one reading.
+    /// The smallest misfit that these banks would show nine times in ten if places went straight with the members'
+    /// numbers, where a chance below [`Misfit::DOUBTFUL`] counts as shown: a root mean square in deviations of one
+    /// reading.
     pub smallest_shown: f64,
 }
 
@@ -32,8 +33,8 @@ impl Misfit {
     pub const MOST: usize = 400;
 
     /// Of read numbers; `None` for fewer than [`Misfit::FEWEST`].
-    pub fn of(places: &[ExpectedNumber]) -> Option<Self> {
-        let places: Vec<&ExpectedNumber> = places
+    pub fn of(places: &[ReadNumber]) -> Option<Self> {
+        let places: Vec<&ReadNumber> = places
             .iter()
             .filter(|place| place.means_m.iter().any(|mean| mean.is_finite()))
             .take(Self::MOST)
@@ -91,13 +92,9 @@ mod tests {
     use super::*;
 
     /// Two members either side of nothing by `half`, each number read with a deviation of 1.
-    fn places(seen: &[f64], half: f64) -> Vec<ExpectedNumber> {
-        let place = |&seen_m| ExpectedNumber {
-            bank: 0,
-            seen_m,
-            means_m: vec![-half, half],
-            variance_m2: 1.0,
-        };
+    fn places(seen: &[f64], half: f64) -> Vec<ReadNumber> {
+        let place =
+            |&seen_m| ReadNumber { bank: 0, seen_m, means_m: vec![-half, half], variance_m2: 1.0 };
         seen.iter().map(place).collect()
     }
 

@@ -1,10 +1,9 @@
 //! What a fit says beside its table: whether the banks agree, why one missed, which rail model they speak for.
 
-use super::measured_table::Fitted;
 use super::members;
 use super::session::Session;
 use crate::fault::Fault;
-use crate::fitting::rail_models;
+use crate::fitting::{FitFindings, FitQuestion, rail_models};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
 use crate::telling::{missed_sentences, set_up_words};
@@ -15,6 +14,13 @@ const MISFIT: &[&str] = &["numbers", "discrepancy", "chance", "smallest_shown"];
 const MISSED: &[&str] = &["text", "main", "odds", "slip", "next"];
 const RAIL_MODEL: &[&str] = &["name", "log_chance", "error", "left_out", "slope"];
 const SLOPE: &[&str] = &["middle", "from", "to"];
+
+/// A fit and its question.
+#[derive(Debug)]
+pub struct Fitted {
+    pub question: FitQuestion,
+    pub found: FitFindings,
+}
 
 /// Whether the banks agree with any table that could be; nothing for too few that were read.
 pub fn misfit(lua: &Lua, fitted: &Fitted) -> mlua::Result<Option<Table>> {

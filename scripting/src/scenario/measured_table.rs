@@ -4,7 +4,7 @@
 use super::draw::fit::FIT_DRAWINGS;
 use super::ensemble::{band, ranking, shares, starts};
 use super::equipment::{EquipmentObject, KNOWN_TABLE, OneTable};
-use super::fitted;
+use super::fitted::{self, Fitted};
 use super::left_out::add_picture;
 use super::members;
 use super::session::Session;
@@ -37,13 +37,6 @@ pub struct MeasuredTableObject {
     facts: Rc<OnceCell<FactShares>>,
     /// The fit, where it was made here.
     fitted: Option<Rc<Fitted>>,
-}
-
-/// A fit and its question.
-#[derive(Debug)]
-pub struct Fitted {
-    pub question: FitQuestion,
-    pub found: FitFindings,
 }
 
 const FIT_KEYS: &[&str] = &["banks", "on", "rail_model"];

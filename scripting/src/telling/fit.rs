@@ -133,7 +133,7 @@ pub(super) fn place_words(table: &Equipment, geometry: &BankGeometry, along_m: f
 fn misfit(misfit: &Misfit) -> String {
     let numbers = count(misfit.numbers as u64, "number", "numbers");
     let shown = format!(
-        "they would show a model that is off by {} times the scatter of one reading, nine times in ten",
+        "a model that is off by {} times the scatter of one reading would mostly show in them",
         short_number(misfit.smallest_shown, 1)
     );
     if misfit.is_doubtful() {
