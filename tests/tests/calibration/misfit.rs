@@ -42,7 +42,7 @@ fn moved(seen: &[MeasuredBank], numbers: &[ReadNumber], by: f64, seed: u64) -> V
 fn a_misfit_of_the_size_that_is_told_shows_and_sound_banks_do_not() {
     let table = nine_foot_with_cushion("cushions/even-bounce");
     let (tables, sizes): (usize, &[usize]) =
-        if is_thorough() { (60, &[12, 24]) } else { (24, &[12]) };
+        if is_thorough() { (30, &[24, 12]) } else { (24, &[12]) };
     let truths = Ensemble::wide(4096, 91).members()[4096 - tables..].to_vec();
     for &count in sizes {
         let told: Vec<(bool, f64, bool)> = truths

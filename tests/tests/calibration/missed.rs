@@ -67,7 +67,7 @@ fn neutral(member: &Member, aim: bool, side: bool, speed: bool, words: &[f64; 3]
 #[test]
 fn causes_are_the_main_ones_as_often_as_their_odds_say() {
     let table = nine_foot_with_cushion("cushions/even-bounce");
-    let shots = if is_thorough() { 400 } else { 120 };
+    let shots = if is_thorough() { 200 } else { 100 };
     // A line that goes through the middle on the mean table, so that the line itself is rarely the cause.
     let line = Line::new(2.0, 4.45);
     let speed = Speed::Word(SpeedWord::Medium);
