@@ -210,7 +210,9 @@ const GRID: usize = 200;
 #[test]
 fn two_free_numbers_have_the_same_posterior_on_a_grid() {
     let table = table();
-    let (truth, measured) = watched(&table, 12);
+    let (truth, mut measured) = watched(&table, 12);
+    // Banks near their rest are held to numpy above, member by member; over a grid and a chain they take too long there.
+    measured.retain(|bank| bank.set_up.speed != Speed::Word(SpeedWord::Soft));
     let mut question = question(&table, &measured);
     let evidence = Evidence::new(&table, MODEL, measured).expect("banks");
     let free = [MemberNumber::Restitution, MemberNumber::Medium].map(MemberNumber::place);
