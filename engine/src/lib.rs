@@ -6,7 +6,7 @@
 //! → [`rail`] → [`rule`] → `world` → `shot` → `stepped` → [`bank`] → [`batch`] → `lay`, `verdict` and
 //! `elevation` → `aim` → [`sweep`] → [`frontier`]; beside these, tables that nobody
 //! knows exactly: [`ensemble`] → [`mod@column`] → [`practice`], [`evidence`] → [`track`], [`narrow`] → [`misfit`] →
-//! [`ask`] → [`planning`] → [`missed`]. Nothing here reads files, looks at a clock,
+//! [`ask`] → [`planning`] → [`missed`]; [`chance`] → [`discover`]. Nothing here reads files, looks at a clock,
 //! prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
@@ -15,8 +15,10 @@ pub mod ask;
 pub mod attribution;
 pub mod bank;
 pub mod batch;
+pub mod chance;
 pub mod column;
 pub mod contact;
+pub mod discover;
 #[cfg(feature = "world")]
 pub mod elevation;
 pub mod ensemble;
@@ -34,6 +36,7 @@ pub mod planning;
 pub mod practice;
 pub mod rail;
 pub mod results;
+mod normal;
 mod root;
 pub mod rule;
 pub mod sample;

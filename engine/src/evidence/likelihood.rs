@@ -1,7 +1,7 @@
 //! The likelihood of measured banks.
 
 use super::draws::NormalDraws;
-use super::normal::{density, share_below, share_between};
+use crate::normal::{density, share_below, share_between};
 use super::places::{Places, SPEEDS, ShotPlace};
 use super::{Levers, MeasuredBank, Seen};
 use crate::bank::BankError;

@@ -9,7 +9,6 @@
 mod draws;
 mod levers;
 mod likelihood;
-mod normal;
 mod places;
 mod scatter;
 mod seen;
@@ -18,7 +17,6 @@ mod watched;
 pub(crate) use draws::ShotDraws;
 pub use levers::{Levers, mean_variances_m2};
 pub use likelihood::{Evidence, LIKELY_SLIP, ReadNumber};
-pub(crate) use normal::density as normal_density;
 pub use scatter::Scatter;
 pub use seen::{MeasuredBank, Seen};
 pub use watched::{MadeUpTable, Watching};

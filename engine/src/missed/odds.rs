@@ -191,7 +191,7 @@ fn likely(seen: Seen, along_m: f64, (from, to): (f64, f64)) -> f64 {
         Seen::At { .. } if (from..=to).contains(&along_m) => 0.0,
         Seen::At { along_m: seen_m, read_to_m } => {
             let sd = read_to_m.max(LEAST_READ_M);
-            crate::evidence::normal_density((seen_m - along_m) / sd) / sd
+            crate::normal::density((seen_m - along_m) / sd) / sd
         }
         Seen::Long => is(along_m > to),
         Seen::Short => is(along_m < from),

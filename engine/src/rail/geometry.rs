@@ -183,6 +183,11 @@ impl BankGeometry {
         }
     }
 
+    /// The number at which the rails along the bank end, away from the target, diamonds.
+    pub fn high_end_number(&self) -> f64 {
+        (self.high_groove_m + self.groove_m) / self.diamond_m
+    }
+
     /// Which side of the bank frame a rail of the table is.
     pub fn side_of(&self, rail: Rail) -> Side {
         let outward = rail.outward();

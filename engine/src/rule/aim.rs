@@ -92,7 +92,7 @@ impl Rule {
         let outside = geometry.read_outside_m(self.reading());
         // A frozen ball's gain is 0 without asking the rule for its slope.
         let contact_error_gain = if off_rail_m > 0.0 {
-            -self.slope_at(own.contact, geometry)? * off_rail_m / (span - off_rail_m + outside)
+            -self.growth_at(own.contact, geometry)? * off_rail_m / (span - off_rail_m + outside)
         } else {
             0.0
         };
@@ -145,8 +145,11 @@ impl Rule {
         Ok(lines)
     }
 
-    /// The growth of the start number for each diamond of contact, in the rule's own reading.
-    fn slope_at(&self, own_contact: f64, geometry: &BankGeometry) -> Result<f64, RuleError> {
+    /// The growth of the start number for each diamond of contact, all in the rule's own reading.
+    ///
+    /// # Errors
+    /// [`RuleError`] where a function has no answer there.
+    pub fn growth_at(&self, own_contact: f64, geometry: &BankGeometry) -> Result<f64, RuleError> {
         match self {
             Self::Linear(linear) => Ok(linear.slope),
             Self::Mirror => Ok(mirror_line(geometry).1),

@@ -1,0 +1,125 @@
+//! Chances by shots drawn at random and played: the same question without windows.
+//!
+//! Each replicate is a scrambled Sobol sample of its own (randomised quasi-Monte Carlo; Owen 1997, *Monte Carlo
+//! variance of scrambled net quadrature*, SIAM J. Numer. Anal. 34(5):1884–1910), so the spread between replicates
+//! tells the error. Two targets that are asked with one seed get the same errors of the same hand: their
+//! difference is paired.
+
+use super::{Chance, Condition, PossibleTables, Skill, Target};
+use crate::ask::PairedDifference;
+use crate::bank::{Bank, BankError, BankVerdict, Launch};
+use crate::batch::{self, ColumnChoice, Inputs, Outcomes};
+use crate::equipment::RailModel;
+use crate::normal::below_which;
+use crate::sample::{Sample, Sampling};
+use rayon::prelude::*;
+
+/// How many shots are drawn.
+#[derive(Debug, Clone, Copy)]
+pub struct Draw {
+    /// Independent replicates.
+    pub replicates: usize,
+    /// Shots of each; a power of two spreads best.
+    pub shots: u64,
+    /// The seed of them all.
+    pub seed: u64,
+}
+
+/// Aim, speed, side, and all that is read.
+const CAUSES: usize = 4;
+
+/// The chances of several targets in one condition, and how much larger the first's is than each.
+///
+/// # Errors
+/// [`BankError`] for a rail and a pocket that make no bank.
+pub fn drawn_chances(
+    tables: &PossibleTables,
+    model: RailModel,
+    condition: &Condition,
+    skill: &Skill,
+    targets: &[Target],
+    draw: Draw,
+) -> Result<Vec<(Chance, PairedDifference)>, BankError> {
+    let held: Vec<Vec<Vec<f64>>> = (0..tables.len())
+        .into_par_iter()
+        .map(|table| {
+            let bank =
+                Bank::new(&tables.equipment()[table], condition.rail, condition.pocket, model)?;
+            (0..draw.replicates)
+                .map(|replicate| {
+                    let seed = draw.seed.wrapping_add(1 + (table * draw.replicates + replicate) as u64);
+                    Ok(shares(&bank, condition, skill, targets, seed, draw.shots))
+                })
+                .collect()
+        })
+        .collect::<Result<_, BankError>>()?;
+    let weights = tables.weights();
+    let share_of = |values: &dyn Fn(&[f64]) -> f64| {
+        let replicates: Vec<f64> = (0..draw.replicates)
+            .map(|replicate| {
+                held.iter().zip(weights).map(|(table, w)| w * values(&table[replicate])).sum()
+            })
+            .collect();
+        mean(&replicates)
+    };
+    Ok((0..targets.len())
+        .map(|at| {
+            let (chance, error) = share_of(&|shares| shares[at]);
+            let (difference, apart) = share_of(&|shares| shares[0] - shares[at]);
+            (Chance { chance, error }, PairedDifference { difference, error: apart })
+        })
+        .collect())
+}
+
+/// The share of one replicate's shots that hold, a target each.
+fn shares(
+    bank: &Bank,
+    condition: &Condition,
+    skill: &Skill,
+    targets: &[Target],
+    seed: u64,
+    shots: u64,
+) -> Vec<f64> {
+    let sample = Sample { how: Sampling::Sobol, points: shots, seed, dimensions: CAUSES };
+    let places = condition.on(bank.geometry());
+    let meant = condition.launch(bank.equipment());
+    let mut inputs = Inputs::default();
+    let mut point = [0.0; CAUSES];
+    for shot in 0..shots {
+        sample.point(shot, &mut point);
+        // A coordinate can be 0, of which there is no quantile.
+        let [aim, speed, side, read] =
+            point.map(|at| below_which(at.clamp(f64::EPSILON, 1.0 - f64::EPSILON)));
+        for target in targets {
+            let start = target.start + target.read_spread * read;
+            let launch = Launch {
+                speed_m_s: meant.speed_m_s * (1.0 + skill.speed * speed).max(super::nodes::LEAST_RATIO),
+                side: skill.side * side,
+                // Positive turns the line towards the pocket's end, where starts grow.
+                aim_error_rad: skill.aim_rad * aim,
+                ..meant
+            };
+            inputs.push(places.line(start), launch);
+        }
+    }
+    let mut outcomes = Outcomes::default();
+    batch::play(bank, &inputs, ColumnChoice::Verdicts, &mut outcomes);
+    let mut held = vec![0.0; targets.len()];
+    for row in outcomes.verdict.chunks_exact(targets.len()) {
+        for (held, verdict) in held.iter_mut().zip(row) {
+            if *verdict == BankVerdict::Holds {
+                *held += 1.0;
+            }
+        }
+    }
+    held.into_iter().map(|held| held / shots as f64).collect()
+}
+
+/// The mean of replicates and its standard error.
+fn mean(values: &[f64]) -> (f64, f64) {
+    let count = values.len() as f64;
+    let mean = values.iter().sum::<f64>() / count;
+    let squares: f64 = values.iter().map(|value| (value - mean) * (value - mean)).sum();
+    // A sum of nothing is -0.
+    (mean + 0.0, (squares / (count * (count - 1.0).max(1.0))).sqrt())
+}

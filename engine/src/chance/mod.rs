@@ -1,0 +1,30 @@
+//! The chance that a person pockets a bank.
+//!
+//! A ball lies somewhere ([`Condition`]). A person looks at it, reads its contact number, works a start number
+//! out of it by a rule, reads that place on the other rail, and sends the ball along that line: each of these
+//! with an error of theirs ([`Skill`]). About the ball's place only the line turns, so for one table, one speed
+//! and one side the lines that hold are stretches of start numbers ([`HoldWindows`]). Those are looked for once;
+//! every rule and every spread of aim and reading then only asks what share of a normal law falls into them.
+//! Speed and side are integrated over by Gauss–Hermite nodes.
+//!
+//! [`drawn`] asks the same by playing shots at random, as a check and where windows don't serve.
+//!
+//! A ball that touches a point of the mouth and drops all the same is not counted: chances are of clean banks.
+
+mod condition;
+pub mod drawn;
+mod nodes;
+mod paired;
+mod search;
+mod skill;
+mod tables;
+mod target;
+mod windows;
+
+pub use condition::{Condition, Places};
+pub use nodes::{SpreadNode, SpreadNodes};
+pub use paired::{ChanceStanding, RuleChances, RuleInCondition, rank_by_chance};
+pub use skill::{Skill, SkillNumber};
+pub use tables::PossibleTables;
+pub use target::Target;
+pub use windows::{Chance, HoldWindows, Window};

@@ -1,0 +1,59 @@
+//! The search for hold windows on one table.
+//!
+//! Both clearances of the mouth are smooth in the start number, and nearly straight. So for the shot as it is
+//! meant a coarse row of starts brackets every change of their signs ([`scan`]); the other speeds and sides follow
+//! each edge from there by secants ([`follow`]). Where one gets lost its own row is scanned. All looks of a round
+//! are played together.
+
+mod follow;
+mod looks;
+mod scan;
+
+use super::nodes::SpreadNode;
+use super::{Condition, Window};
+use crate::bank::{Bank, BankError};
+use crate::equipment::{Equipment, RailModel};
+use crate::rail::{Pocket, Rail};
+use looks::Looks;
+use smallvec::SmallVec;
+
+/// The stretches of one table, condition and node.
+pub(super) type Windows = SmallVec<[Window; 1]>;
+
+/// The windows of each condition in turn, a node each.
+///
+/// # Errors
+/// [`BankError`] for a rail and a pocket that make no bank.
+pub(super) fn windows_on(
+    equipment: &Equipment,
+    model: RailModel,
+    nodes: &[SpreadNode],
+    conditions: &[Condition],
+) -> Result<Vec<Vec<Windows>>, BankError> {
+    let mut found = vec![Vec::new(); conditions.len()];
+    for ((rail, pocket), places) in by_bank(conditions) {
+        let bank = Bank::new(equipment, rail, pocket, model)?;
+        let asked: Vec<Condition> = places.iter().map(|&at| conditions[at]).collect();
+        let mut looks = Looks::new(&bank, nodes, &asked);
+        let meant: Vec<(usize, usize)> = (0..asked.len()).map(|condition| (condition, 0)).collect();
+        let scanned = scan::windows(&mut looks, &meant);
+        let followed = follow::windows(&mut looks, &scanned);
+        for (at, windows) in places.into_iter().zip(followed) {
+            found[at] = windows;
+        }
+    }
+    Ok(found)
+}
+
+/// The places of the conditions that share a rail and a pocket, in their order.
+fn by_bank(conditions: &[Condition]) -> Vec<((Rail, Pocket), Vec<usize>)> {
+    let mut groups: Vec<((Rail, Pocket), Vec<usize>)> = Vec::new();
+    for (at, condition) in conditions.iter().enumerate() {
+        let bank = (condition.rail, condition.pocket);
+        match groups.iter_mut().find(|(other, _)| *other == bank) {
+            Some((_, places)) => places.push(at),
+            None => groups.push((bank, vec![at])),
+        }
+    }
+    groups
+}

@@ -1,0 +1,44 @@
+//! The line that a person means to play, and how well they find it.
+
+use super::{Condition, Skill};
+use crate::rail::BankGeometry;
+use crate::rule::{Rule, RuleError};
+
+/// The start number that is aimed from, and the spread of it from reading and reckoning.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Target {
+    /// The start number, groove reading.
+    pub start: f64,
+    /// The spread of it from all that is read and reckoned, diamonds.
+    pub read_spread: f64,
+}
+
+impl Target {
+    /// What a rule says for a ball, as this person reads it.
+    ///
+    /// The person reads the contact number of the rule's line through the ball, takes the rule's start for it and
+    /// sends the ball from that mark through its place.
+    ///
+    /// # Errors
+    /// [`RuleError`] where the rule has no line through the ball.
+    pub fn by_rule(
+        rule: &Rule,
+        condition: &Condition,
+        skill: &Skill,
+        geometry: &BankGeometry,
+    ) -> Result<Self, RuleError> {
+        let aim = rule.aim_from(condition.ball_m(geometry), geometry)?;
+        let own = aim.line.read_as(rule.reading(), geometry);
+        let growth = rule.growth_at(own.contact, geometry)?;
+        let end = geometry.high_end_number();
+        let spread = skill.mark_spread(condition.off_rail_m, growth, own.start, end);
+        let outside_m = geometry.read_outside_m(rule.reading());
+        let read_spread = spread * condition.on(geometry).start_per_mark(outside_m);
+        Ok(Self { start: aim.line.start, read_spread })
+    }
+
+    /// A start number that is given in the groove reading: it is read off, and nothing is reckoned.
+    pub fn at_start(start: f64, skill: &Skill, geometry: &BankGeometry) -> Self {
+        Self { start, read_spread: skill.start_read_at(start, geometry.high_end_number()) }
+    }
+}

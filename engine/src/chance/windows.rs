@@ -1,0 +1,240 @@
+//! Hold windows: the start numbers from which a ball goes clean into its pocket.
+
+use super::nodes::SpreadNodes;
+use super::search::{Windows, windows_on};
+use super::tables::PossibleTables;
+use super::{Condition, Places, Skill, Target};
+use crate::bank::BankError;
+use crate::equipment::{Equipment, RailModel};
+use crate::normal::share_between;
+use crate::rail::BankGeometry;
+use rayon::prelude::*;
+
+/// A stretch of start numbers, groove reading.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Window {
+    /// Its first start number.
+    pub from: f64,
+    /// Its last.
+    pub to: f64,
+}
+
+impl Window {
+    /// Its middle.
+    pub const fn middle(self) -> f64 {
+        0.5 * (self.from + self.to)
+    }
+}
+
+/// A chance with its error.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Chance {
+    /// The chance, 0 to 1.
+    pub chance: f64,
+    /// Its standard error: of the draw of tables, and of the integral over speed and side.
+    pub error: f64,
+}
+
+/// The hold windows of conditions, on every table and at every speed and side of a person.
+#[derive(Debug, Clone)]
+pub struct HoldWindows {
+    nodes: SpreadNodes,
+    weights: Vec<f64>,
+    conditions: Vec<Condition>,
+    /// As the first table has them: noses differ by less than a millimetre.
+    places: Vec<Places>,
+    geometries: Vec<BankGeometry>,
+    /// By table, then condition, then node.
+    windows: Vec<Vec<Vec<Windows>>>,
+}
+
+/// Conditions that are looked at together on one table.
+const TOGETHER: usize = 16;
+
+impl HoldWindows {
+    /// Looks for them all.
+    ///
+    /// # Errors
+    /// [`BankError`] for a rail and a pocket that make no bank.
+    pub fn find(
+        tables: &PossibleTables,
+        model: RailModel,
+        nodes: SpreadNodes,
+        conditions: &[Condition],
+    ) -> Result<Self, BankError> {
+        let pieces: Vec<(usize, &[Condition])> = (0..tables.len())
+            .flat_map(|table| conditions.chunks(TOGETHER).map(move |piece| (table, piece)))
+            .collect();
+        let found: Vec<Vec<Vec<Windows>>> = pieces
+            .par_iter()
+            .map(|(table, piece)| windows_on(&tables.equipment()[*table], model, nodes.nodes(), piece))
+            .collect::<Result<_, _>>()?;
+        let each = conditions.len().div_ceil(TOGETHER).max(1);
+        let mut windows: Vec<Vec<Vec<Windows>>> = found.chunks(each).map(<[_]>::concat).collect();
+        windows.resize(tables.len(), Vec::new());
+        Self::assembled(&tables.equipment()[0], nodes, tables.weights(), conditions, windows)
+    }
+
+    /// Windows that are known from elsewhere: one for every table and, within it, condition; at every speed and
+    /// side the same.
+    ///
+    /// # Errors
+    /// As [`HoldWindows::find`].
+    pub fn known(
+        table: &Equipment,
+        weights: &[f64],
+        conditions: &[Condition],
+        windows: &[Vec<Window>],
+    ) -> Result<Self, BankError> {
+        let nodes = SpreadNodes::of(&Skill::EXACT, SpreadNodes::USUAL);
+        let one = |window: &Window| vec![Windows::from_iter([*window])];
+        let windows = windows.iter().map(|of_table| of_table.iter().map(one).collect()).collect();
+        Self::assembled(table, nodes, weights, conditions, windows)
+    }
+
+    fn assembled(
+        first: &Equipment,
+        nodes: SpreadNodes,
+        weights: &[f64],
+        conditions: &[Condition],
+        windows: Vec<Vec<Vec<Windows>>>,
+    ) -> Result<Self, BankError> {
+        let geometries: Vec<BankGeometry> = conditions
+            .iter()
+            .map(|it| BankGeometry::new(first, it.rail, it.pocket).map_err(BankError::from))
+            .collect::<Result<_, _>>()?;
+        let places = conditions.iter().zip(&geometries).map(|(it, frame)| it.on(frame)).collect();
+        Ok(Self {
+            nodes,
+            weights: weights.to_vec(),
+            conditions: conditions.to_vec(),
+            places,
+            geometries,
+            windows,
+        })
+    }
+
+    /// The conditions.
+    pub fn conditions(&self) -> &[Condition] {
+        &self.conditions
+    }
+
+    /// The frame in which a condition's numbers are read.
+    pub fn geometry(&self, condition: usize) -> &BankGeometry {
+        &self.geometries[condition]
+    }
+
+    /// The lines through a condition's ball.
+    pub fn places(&self, condition: usize) -> Places {
+        self.places[condition]
+    }
+
+    /// The nodes.
+    pub const fn nodes(&self) -> &SpreadNodes {
+        &self.nodes
+    }
+
+    /// The tables' weights.
+    pub fn weights(&self) -> &[f64] {
+        &self.weights
+    }
+
+    /// The windows of one condition on one table, a node each.
+    pub fn of(&self, table: usize, condition: usize) -> impl Iterator<Item = &[Window]> {
+        self.windows[table][condition].iter().map(Windows::as_slice)
+    }
+
+    /// The middle of the start numbers that hold in a condition as it is meant, over the tables; NaN where none
+    /// does.
+    pub fn middle(&self, condition: usize) -> f64 {
+        let (mut sum, mut whole) = (0.0, 0.0);
+        for (table, weight) in self.weights.iter().enumerate() {
+            let meant = self.windows[table][condition].first();
+            if let Some(window) = meant.and_then(|windows| windows.first()) {
+                sum += weight * window.middle();
+                whole += weight;
+            }
+        }
+        sum / whole
+    }
+
+    /// The chance of a target on every table.
+    pub fn chances(&self, condition: usize, target: Target, skill: &Skill) -> Vec<f64> {
+        (0..self.weights.len())
+            .map(|table| {
+                let nodes = self.nodes.nodes().iter().zip(self.of(table, condition));
+                nodes
+                    .map(|(node, windows)| {
+                        node.weight * self.share(condition, target, skill, windows)
+                    })
+                    .sum::<f64>()
+            })
+            .collect()
+    }
+
+    /// The chance of a target over all tables.
+    pub fn chance(&self, condition: usize, target: Target, skill: &Skill) -> Chance {
+        let chances = self.chances(condition, target, skill);
+        let chance: f64 = chances.iter().zip(&self.weights).map(|(it, weight)| weight * it).sum();
+        let squares: f64 = chances
+            .iter()
+            .zip(&self.weights)
+            .map(|(it, weight)| weight * weight * (it - chance) * (it - chance))
+            .sum();
+        let rough = self.rough_chance(condition, target, skill);
+        let integral = chance - rough;
+        Chance { chance, error: (squares + integral * integral).sqrt() }
+    }
+
+    /// The same integral with fewer of its nodes; the difference bounds what is left out.
+    fn rough_chance(&self, condition: usize, target: Target, skill: &Skill) -> f64 {
+        let table = |table: usize| {
+            let nodes = self.nodes.nodes().iter().zip(self.of(table, condition));
+            nodes
+                .filter(|(node, _)| node.rough_weight != 0.0)
+                .map(|(node, windows)| {
+                    node.rough_weight * self.share(condition, target, skill, windows)
+                })
+                .sum::<f64>()
+        };
+        self.weights.iter().enumerate().map(|(at, weight)| weight * table(at)).sum()
+    }
+
+    /// The share of a person's lines that fall into windows.
+    fn share(&self, condition: usize, target: Target, skill: &Skill, windows: &[Window]) -> f64 {
+        let places = &self.places[condition];
+        let aimed_rad = places.angle_rad(target.start);
+        let away = |start: f64| {
+            deviations(places, target, aimed_rad, skill.aim_rad, start)
+        };
+        windows.iter().map(|it| share_between(away(it.from), away(it.to))).sum()
+    }
+}
+
+/// How many standard deviations a start number lies from the one that is aimed from.
+///
+/// Aim errs in angles, reading in numbers. A line that is read wrong by δ is turned by δ·(angle between the two
+/// lines)/(number between them), so both add up as spreads of the angle; either alone is exact.
+fn deviations(
+    places: &Places,
+    target: Target,
+    aimed_rad: f64,
+    aim_rad: f64,
+    start: f64,
+) -> f64 {
+    let (away, turn_rad) = (start - target.start, places.angle_rad(start) - aimed_rad);
+    let per_number = if away.abs() > 1e-6 {
+        turn_rad / away
+    } else {
+        1.0 / places.start_per_rad(target.start)
+    };
+    let read_rad = target.read_spread * per_number;
+    let spread_rad = (aim_rad * aim_rad + read_rad * read_rad).sqrt();
+    if spread_rad > 0.0 {
+        turn_rad / spread_rad
+    } else if turn_rad == 0.0 {
+        0.0
+    } else {
+        f64::INFINITY.copysign(turn_rad)
+    }
+}

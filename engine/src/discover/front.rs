@@ -1,0 +1,142 @@
+//! The rules that are worth their effort.
+
+use super::{BestByEffort, Effort, EffortWeights, HeadRule};
+use crate::ask::PairedDifference;
+use crate::bank::BankError;
+use crate::chance::{
+    Chance, Condition, HoldWindows, PossibleTables, RuleChances, Skill, SpreadNodes, Target,
+};
+use crate::equipment::RailModel;
+
+/// Balls and tables in two halves: rules are searched on one, and what is told of them comes from the other.
+///
+/// Among many rules that are alike, the best on any balls is best partly by luck; on other balls and other tables
+/// that luck is gone.
+#[derive(Debug, Clone)]
+pub struct Halves {
+    /// On which rules are searched.
+    pub searched: HoldWindows,
+    /// Of which their chances are told.
+    pub told: HoldWindows,
+}
+
+impl Halves {
+    /// Looks for the windows of both halves: every second ball, and every second table where there are several.
+    ///
+    /// # Errors
+    /// [`BankError`] for a rail and a pocket that make no bank.
+    pub fn find(
+        tables: &PossibleTables,
+        model: RailModel,
+        nodes: &SpreadNodes,
+        conditions: &[Condition],
+    ) -> Result<Self, BankError> {
+        let half = |first: usize| {
+            let conditions: Vec<Condition> =
+                conditions.iter().skip(first).step_by(2).copied().collect();
+            HoldWindows::find(&tables.every_second(first), model, nodes.clone(), &conditions)
+        };
+        Ok(Self { searched: half(0)?, told: half(1)? })
+    }
+}
+
+/// Rules of growing effort, each with more balls made than any of less effort.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Front {
+    /// By effort.
+    pub rules: Vec<FrontRule>,
+    /// The place among them of the simplest that is no worse than the best, or tied with it.
+    pub named: usize,
+    /// The weights of its effort.
+    pub weights: EffortWeights,
+}
+
+/// A rule of the front.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FrontRule {
+    /// The rule.
+    pub rule: HeadRule,
+    /// Its effort.
+    pub effort: Effort,
+    /// Its mean chance where it was searched: too good, since it was chosen for it.
+    pub searched: f64,
+    /// Its mean chance on the other half.
+    pub chance: Chance,
+    /// How much more the last rule of the front makes there; 0 for the last itself.
+    pub behind: PairedDifference,
+}
+
+impl FrontRule {
+    /// A difference that nobody notices at the table.
+    pub const NO_MATTER: f64 = 0.01;
+
+    /// True where it makes as many balls as the last rule of the front, as far as can be told.
+    pub fn is_tied(&self) -> bool {
+        self.behind.difference <= Self::NO_MATTER || self.behind.is_tie()
+    }
+}
+
+impl Front {
+    /// The front of what a search has found.
+    pub fn of(
+        best: &BestByEffort,
+        weights: EffortWeights,
+        told: &HoldWindows,
+        skill: &Skill,
+    ) -> Self {
+        let kept = worth_it(best, weights);
+        let played: Vec<RuleChances> =
+            kept.iter().map(|(_, _, rule)| chances(told, skill, rule)).collect();
+        let rules: Vec<FrontRule> = kept
+            .into_iter()
+            .zip(&played)
+            .map(|((effort, searched, rule), own)| FrontRule {
+                rule,
+                effort,
+                searched,
+                chance: own.chance(),
+                behind: played.last().map_or_else(|| own.less(own), |last| last.less(own)),
+            })
+            .collect();
+        let named = rules.iter().position(FrontRule::is_tied).unwrap_or(0);
+        Self { rules, named, weights }
+    }
+
+    /// The rules that other weights would put on the front and these do not, and those that they would leave out.
+    pub fn changes(&self, best: &BestByEffort, weights: EffortWeights) -> (Vec<HeadRule>, Vec<HeadRule>) {
+        let other: Vec<HeadRule> =
+            worth_it(best, weights).into_iter().map(|(_, _, rule)| rule).collect();
+        let own: Vec<HeadRule> = self.rules.iter().map(|it| it.rule).collect();
+        let without = |these: &[HeadRule], those: &[HeadRule]| {
+            these.iter().filter(|rule| !those.contains(rule)).copied().collect()
+        };
+        (without(&other, &own), without(&own, &other))
+    }
+}
+
+/// How a rule of the head does on these balls and tables.
+pub fn chances(windows: &HoldWindows, skill: &Skill, rule: &HeadRule) -> RuleChances {
+    let targets: Vec<Option<Target>> = windows
+        .conditions()
+        .iter()
+        .enumerate()
+        .map(|(at, condition)| rule.target(condition, skill, windows.geometry(at)).ok())
+        .collect();
+    RuleChances::of(windows, skill, &targets)
+}
+
+/// Those of growing effort that make more than all of less.
+fn worth_it(best: &BestByEffort, weights: EffortWeights) -> Vec<(Effort, f64, HeadRule)> {
+    let mut all: Vec<(Effort, f64, HeadRule)> = best.iter().collect();
+    all.sort_by(|a, b| {
+        let by_effort = a.0.weighed(weights).total_cmp(&b.0.weighed(weights));
+        by_effort.then(b.1.total_cmp(&a.1)).then(a.0.cmp(&b.0))
+    });
+    let mut most = f64::NEG_INFINITY;
+    all.retain(|(_, chance, _)| {
+        let more = *chance > most;
+        most = most.max(*chance);
+        more
+    });
+    all
+}

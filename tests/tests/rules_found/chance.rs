@@ -1,0 +1,154 @@
+//! Chances against closed forms and shots drawn at random.
+
+use crate::support::{CLUB, ball, wide};
+use core::f64::consts::FRAC_1_SQRT_2;
+use railproof_engine::chance::drawn::{Draw, drawn_chances};
+use railproof_engine::chance::{
+    Condition, HoldWindows, PossibleTables, Skill, SpreadNodes, Target, rank_by_chance,
+};
+use railproof_engine::equipment::RailModel;
+use railproof_engine::rail::{BankGeometry, Reading};
+use railproof_engine::rule::Rule;
+use railproof_engine::units::SpeedWord;
+use railproof_engine::vector::Vec2;
+use railproof_tests::{is_thorough, shipped_equipment};
+
+/// The share of the normal law below z.
+fn below(z: f64) -> f64 {
+    0.5 * libm::erfc(-z * FRAC_1_SQRT_2)
+}
+
+/// Where a ball comes off the rail as light off a mirror, the way to a mouth point is straight to the point's
+/// image in the groove; a ball that just clears it passes R·cosθ beside.
+fn mirror_angle(ball: Vec2, point: Vec2, geometry: &BankGeometry, beside: f64) -> f64 {
+    let image = Vec2::new(point.x, 2.0 * geometry.span_m - point.y);
+    let away = image - ball;
+    let angle = libm::atan2(-away.x, away.y);
+    angle + beside * libm::asin(geometry.groove_m / away.norm())
+}
+
+#[test]
+fn with_a_mirror_for_a_rail_and_only_aim_to_err_in_the_chance_is_a_difference_of_two_normal_shares() {
+    let mut equipment = shipped_equipment("nine-foot");
+    equipment.cushion.restitution = 1.0;
+    equipment.cushion.restitution_loss_s_m = 0.0;
+    equipment.cushion.nose_friction = 0.0;
+    equipment.cushion.contact_time_s = 0.0;
+    let geometry = BankGeometry::new(&equipment, ball(2.0, 0.0, SpeedWord::Firm).rail, ball(2.0, 0.0, SpeedWord::Firm).pocket)
+        .expect("a bank");
+    for (number, off_rail_m, aim_rad) in
+        [(2.0, 0.0, 0.003), (2.0, 0.25, 0.01), (3.4, 0.0, 0.02), (1.1, 0.4, 0.006), (3.0, 0.1, 0.001)]
+    {
+        let condition = ball(number, off_rail_m, SpeedWord::Firm);
+        let skill = Skill { aim_rad, ..Skill::EXACT };
+        let windows = HoldWindows::find(
+            &PossibleTables::one(equipment.clone()),
+            RailModel::Planar,
+            SpreadNodes::of(&skill, SpreadNodes::USUAL),
+            &[condition],
+        )
+        .expect("a bank");
+        let place = condition.ball_m(&geometry);
+        let short = mirror_angle(place, geometry.mouth.short_point, &geometry, 1.0);
+        let long = mirror_angle(place, geometry.mouth.long_point, &geometry, -1.0);
+        for start in [1.9 * number, 2.0 * number, 2.03 * number] {
+            let aimed = condition.on(&geometry).angle_rad(start);
+            let known = (below((short.max(long) - aimed) / aim_rad)
+                - below((short.min(long) - aimed) / aim_rad))
+            .abs();
+            let target = Target { start, read_spread: 0.0 };
+            let chance = windows.chance(0, target, &skill);
+            assert!(
+                (chance.chance - known).abs() < 1e-9,
+                "ball {number}, start {start}: {} and {known}",
+                chance.chance
+            );
+            assert!(chance.error < 1e-12);
+        }
+    }
+}
+
+#[test]
+fn reading_alone_is_a_difference_of_two_normal_shares_of_numbers() {
+    let condition = ball(2.5, 0.3, SpeedWord::Medium);
+    let windows = HoldWindows::find(
+        &PossibleTables::one(shipped_equipment("nine-foot")),
+        RailModel::NoseAndCloth,
+        SpreadNodes::of(&Skill::EXACT, SpreadNodes::USUAL),
+        &[condition],
+    )
+    .expect("a bank");
+    let window = windows.of(0, 0).next().expect("a node")[0];
+    let (start, read_spread) = (window.from + 0.03, 0.2);
+    let known =
+        below((window.to - start) / read_spread) - below((window.from - start) / read_spread);
+    let chance = windows.chance(0, Target { start, read_spread }, &Skill::EXACT).chance;
+    assert!((chance - known).abs() < 1e-12, "{chance} and {known}");
+}
+
+/// Balls that ask much of the integral: frozen and soft, far off the rail, near the end of a roll.
+fn hard_balls() -> Vec<Condition> {
+    vec![
+        ball(2.0, 0.0, SpeedWord::Soft),
+        ball(3.6, 0.0, SpeedWord::Firm),
+        ball(1.2, 0.3, SpeedWord::Medium),
+        Condition { roll: 1.0, ..ball(2.8, 0.2, SpeedWord::Soft) },
+    ]
+}
+
+#[test]
+fn windows_and_nodes_agree_with_shots_drawn_at_random_within_three_in_a_thousand() {
+    let tables = PossibleTables::one(shipped_equipment("nine-foot"));
+    let model = RailModel::NoseAndCloth;
+    let conditions = hard_balls();
+    let nodes = SpreadNodes::of(&CLUB, SpreadNodes::USUAL);
+    let windows = HoldWindows::find(&tables, model, nodes, &conditions).expect("banks");
+    let rule = Rule::linear(2.2, 0.0, Reading::Groove).expect("finite");
+    // Thorough: 1.05e7 shots over the balls.
+    let draw = Draw { replicates: 16, shots: if is_thorough() { 163_840 } else { 8_192 }, seed: 5 };
+    for (at, condition) in conditions.iter().enumerate() {
+        let geometry = windows.geometry(at);
+        let target = Target::by_rule(&rule, condition, &CLUB, geometry).expect("a line");
+        let best = Target { start: windows.middle(at), ..target };
+        let drawn =
+            drawn_chances(&tables, model, condition, &CLUB, &[target, best], draw).expect("a bank");
+        for (target, (drawn, _)) in [target, best].into_iter().zip(drawn) {
+            let known = windows.chance(at, target, &CLUB);
+            let apart = (known.chance - drawn.chance).abs();
+            assert!(
+                apart < 0.003 + 4.0 * drawn.error && apart < known.error + 4.0 * drawn.error + 1e-3,
+                "{condition:?}: {known:?} and {drawn:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn what_two_rules_share_drops_out_of_their_difference() {
+    let tables = wide(&shipped_equipment("nine-foot"), 24);
+    let model = RailModel::NoseAndCloth;
+    let conditions: Vec<Condition> =
+        (0..24).map(|at| ball(1.0 + 0.12 * f64::from(at), 0.02 * f64::from(at % 6), SpeedWord::Medium)).collect();
+    let nodes = SpreadNodes::of(&CLUB, (3, 3));
+    let windows = HoldWindows::find(&tables, model, nodes, &conditions).expect("banks");
+    let targets: Vec<Vec<Option<Target>>> = [2.2, 2.25]
+        .into_iter()
+        .map(|slope| {
+            let rule = Rule::linear(slope, 0.0, Reading::Groove).expect("finite");
+            let of = |(at, condition): (usize, &Condition)| {
+                Target::by_rule(&rule, condition, &CLUB, windows.geometry(at)).ok()
+            };
+            conditions.iter().enumerate().map(of).collect()
+        })
+        .collect();
+    let ranked = rank_by_chance(&windows, &CLUB, &targets);
+    let unpaired: f64 = ranked.iter().map(|it| it.chance.error * it.chance.error).sum();
+    let paired = ranked[1].behind.error * ranked[1].behind.error;
+    // Measured: 13 times.
+    assert!(unpaired > 4.0 * paired, "{} times", unpaired / paired);
+    assert!(ranked[0].chance.chance >= ranked[1].chance.chance);
+    assert!(
+        (ranked[0].chance.chance - ranked[1].chance.chance - ranked[1].behind.difference).abs()
+            < 1e-12
+    );
+}

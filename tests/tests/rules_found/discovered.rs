@@ -1,0 +1,201 @@
+//! Rules found by search against brute force, worlds whose rule is known, and equals among which luck decides.
+
+use crate::support::{CLUB, ball, balls, spread_balls};
+use railproof_engine::chance::{
+    Condition, HoldWindows, PossibleTables, Skill, SpreadNodes, Target, Window,
+};
+use railproof_engine::discover::{
+    Corrections, EffortWeights, Front, Grammar, Ground, HeadRule, Slope, chances, search,
+};
+use railproof_engine::equipment::RailModel;
+use railproof_engine::rail::Reading;
+use railproof_engine::units::SpeedWord;
+use railproof_tests::{is_thorough, shipped_equipment};
+use std::collections::BTreeMap;
+
+fn nine_foot_windows(conditions: &[Condition], skill: &Skill) -> HoldWindows {
+    let tables = PossibleTables::one(shipped_equipment("nine-foot"));
+    let nodes = SpreadNodes::of(skill, SpreadNodes::USUAL);
+    HoldWindows::find(&tables, RailModel::NoseAndCloth, nodes, conditions).expect("banks")
+}
+
+#[test]
+fn a_rule_looked_up_has_the_chance_of_its_windows_within_three_in_a_thousand() {
+    let windows = nine_foot_windows(&balls(), &CLUB);
+    let ground = Ground::new(&windows, &CLUB, 3.0);
+    let mut worst = 0.0_f64;
+    let bases = Grammar::usual().bases();
+    for (at, base) in bases.iter().step_by(97).enumerate() {
+        let hand = [0, 1, -2, 3][at % 4];
+        let corrections = Corrections { hand, soft: 2, firm: -1, rolling: [0, -4][at % 2] };
+        let rule = HeadRule { corrections, ..*base };
+        let known = chances(&windows, &CLUB, &rule).chance().chance;
+        worst = worst.max((ground.chance(&rule) - known).abs());
+    }
+    // Measured: 0.0004.
+    assert!(worst < 0.003, "{worst}");
+}
+
+/// A grammar small enough to be gone through by loops.
+fn small_grammar() -> Grammar {
+    Grammar {
+        readings: vec![Reading::Groove, Reading::Sight],
+        slopes: [(2, 0, 1), (2, 1, 10), (2, 1, 5), (2, 1, 4), (2, 1, 3), (2, 1, 2)]
+            .map(|(whole, parts, of)| Slope::new(whole, parts, of))
+            .to_vec(),
+        offsets: vec![-2, 0, 2],
+        bends: vec![4, 6],
+        hand: vec![-1, 0, 1],
+        soft: vec![-2, 2, 4],
+        firm: vec![-2, 2],
+        rolling: vec![-4, -2],
+    }
+}
+
+#[test]
+fn the_front_is_that_of_every_rule_tried_in_turn() {
+    let windows = nine_foot_windows(&balls(), &CLUB);
+    let ground = Ground::new(&windows, &CLUB, 3.0);
+    let grammar = small_grammar();
+    let mut best: BTreeMap<_, (f64, HeadRule)> = BTreeMap::new();
+    let mut tried = 0_u64;
+    for base in grammar.bases() {
+        for hand in [0, -1, 1] {
+            for soft in [0, -2, 2, 4] {
+                for firm in [0, -2, 2] {
+                    for rolling in [0, -4, -2] {
+                        let corrections = Corrections { hand, soft, firm, rolling };
+                        let rule = HeadRule { corrections, ..base };
+                        let chance = ground.chance(&rule);
+                        tried += 1;
+                        let known = best.entry(rule.effort()).or_insert((chance, rule));
+                        if chance > known.0 + 1e-12 {
+                            *known = (chance, rule);
+                        }
+                    }
+                }
+            }
+        }
+    }
+    assert_eq!(tried, grammar.count());
+    let found = search(&ground, &grammar);
+    assert_eq!(found.iter().count(), best.len());
+    for (effort, chance, rule) in found.iter() {
+        let (known, by_loops) = best[&effort];
+        assert!((chance - known).abs() < 1e-12, "{effort:?}: {rule:?} {chance}, {by_loops:?} {known}");
+        assert!((ground.chance(&rule) - chance).abs() < 1e-12);
+        assert_eq!(rule, by_loops, "{effort:?}");
+    }
+}
+
+/// Windows of one width about the starts that a rule gives.
+fn world_of(rule: &HeadRule, conditions: &[Condition], half_width: f64) -> HoldWindows {
+    let table = shipped_equipment("nine-foot");
+    let probe = HoldWindows::known(
+        &table,
+        &[1.0],
+        conditions,
+        &[vec![Window { from: 0.0, to: 1.0 }; conditions.len()]],
+    )
+    .expect("banks");
+    let windows = conditions
+        .iter()
+        .enumerate()
+        .map(|(at, condition)| {
+            let start = rule
+                .target(condition, &Skill::EXACT, probe.geometry(at))
+                .expect("a line")
+                .start;
+            Window { from: start - half_width, to: start + half_width }
+        })
+        .collect();
+    HoldWindows::known(&table, &[1.0], conditions, &[windows]).expect("banks")
+}
+
+#[test]
+fn where_one_rule_is_true_it_is_found() {
+    let conditions = spread_balls(240, 3);
+    let weights = EffortWeights::EVEN;
+    let skill = Skill { aim_rad: 0.002, start_read: 0.03, ..Skill::EXACT };
+    let straight = HeadRule::straight(Reading::Groove, Slope::new(2, 1, 5), 0);
+    let corrected = HeadRule {
+        corrections: Corrections { hand: -1, soft: 3, firm: 0, rolling: -4 },
+        ..HeadRule::straight(Reading::Sight, Slope::new(2, 1, 4), 2)
+    };
+    for truth in [straight, corrected] {
+        let world = world_of(&truth, &conditions, 0.08);
+        let grammar = if is_thorough() { Grammar::usual() } else { wider_than_small() };
+        let best = search(&Ground::new(&world, &skill, 3.0), &grammar);
+        let front = Front::of(&best, weights, &world, &skill);
+        let named = &front.rules[front.named];
+        assert_eq!(named.rule, truth, "{}", named.rule.words());
+    }
+}
+
+fn wider_than_small() -> Grammar {
+    Grammar { bends: vec![5], offsets: (-3..=3).collect(), ..Grammar::usual() }
+}
+
+/// Random numbers by their place (the mixing steps of Steele, Lea and Flood 2014), from 0 to 1.
+fn share(seed: u64) -> f64 {
+    let mut z = seed.wrapping_mul(0x9e37_79b9_7f4a_7c15);
+    z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+    z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+    ((z ^ (z >> 31)) >> 11) as f64 * 0.5 * f64::EPSILON
+}
+
+#[test]
+fn of_a_thousand_equal_rules_the_best_is_told_without_its_luck() {
+    // Every ball's window lies anywhere within half a diamond, so all rules that aim near are alike.
+    let table = shipped_equipment("nine-foot");
+    let skill = Skill { start_read: 0.05, ..Skill::EXACT };
+    let rounds = if is_thorough() { 200 } else { 40 };
+    let (mut searched, mut told, mut truth) = (0.0, 0.0, 0.0);
+    let mut squares = 0.0;
+    for round in 0..rounds {
+        let half = |which: u64| {
+            let conditions: Vec<Condition> = (0..60)
+                .map(|at| ball(1.0 + 2.5 * share(at * 7919 + which), 0.0, SpeedWord::Medium))
+                .collect();
+            let windows = (0..60)
+                .map(|at| 2.0 * conditions[at].number + share(1_000_003 * round + 131 * at as u64 + which) - 0.5)
+                .map(|middle| Window { from: middle - 0.1, to: middle + 0.1 })
+                .collect();
+            HoldWindows::known(&table, &[1.0], &conditions, &[windows]).expect("banks")
+        };
+        let (first, second) = (half(17), half(18));
+        // A thousand starts within the flat part of that law: from -0.35 to 0.35 about twice the number.
+        let targets = |windows: &HoldWindows, rule: u64| -> Vec<Option<Target>> {
+            let wave = |number: f64| {
+                let phase = core::f64::consts::TAU * share(rule + 5_000_000);
+                0.3 * libm::sin(9.0 * number * share(rule + 9_000_000) + phase)
+            };
+            windows
+                .conditions()
+                .iter()
+                .map(|it| Some(Target { start: 2.0 * it.number + wave(it.number), read_spread: 0.05 }))
+                .collect()
+        };
+        let mean = |windows: &HoldWindows, rule: u64| {
+            let targets = targets(windows, rule);
+            let sum: f64 = targets
+                .iter()
+                .enumerate()
+                .map(|(at, target)| windows.chance(at, target.expect("a target"), &skill).chance)
+                .sum();
+            sum / targets.len() as f64
+        };
+        let best = (0..1000).max_by(|a, b| mean(&first, *a).total_cmp(&mean(&first, *b))).expect("rules");
+        searched += mean(&first, best);
+        let on_others = mean(&second, best);
+        told += on_others;
+        squares += on_others * on_others;
+        truth += 0.2;
+    }
+    let n = f64::from(u32::try_from(rounds).expect("few"));
+    let (searched, told, truth) = (searched / n, told / n, truth / n);
+    let error = ((squares / n - told * told) / n).sqrt();
+    // Every window is 0.2 wide within a stretch of 1, so every rule makes 0.2 of the balls.
+    assert!((told - truth).abs() < 3.0 * error, "told {told} ± {error}, true {truth}");
+    assert!(searched > truth + 6.0 * error, "searched {searched}, true {truth}");
+}

@@ -1,0 +1,66 @@
+//! Balls, people and tables that the tests share.
+
+use railproof_engine::chance::{Condition, PossibleTables, Skill};
+use railproof_engine::discover::HAND_M;
+use railproof_engine::ensemble::Ensemble;
+use railproof_engine::equipment::Equipment;
+use railproof_engine::rail::{Pocket, Rail};
+use railproof_engine::units::{Speed, SpeedWord};
+
+/// An invented person of the middle sort.
+pub const CLUB: Skill = Skill {
+    aim_rad: 0.004,
+    speed: 0.1,
+    side: 0.03,
+    cut_rad: 0.003,
+    contact_read: 0.05,
+    contact_read_off: 0.1,
+    start_read: 0.05,
+    start_read_past_end: 0.05,
+    reckons_to: 0.1,
+};
+
+/// A ball off the left rail into the foot right corner.
+pub fn ball(number: f64, off_rail_m: f64, speed: SpeedWord) -> Condition {
+    Condition {
+        rail: Rail::Left,
+        pocket: Pocket::FootRight,
+        number,
+        off_rail_m,
+        speed: Speed::Word(speed),
+        roll: 0.0,
+    }
+}
+
+/// Balls over the table: six numbers, three distances, three speeds, sliding and rolling.
+pub fn balls() -> Vec<Condition> {
+    let mut balls = Vec::new();
+    for number in [0.7, 1.3, 2.0, 2.6, 3.3, 3.9] {
+        for off_rail_m in [0.0, 0.1, 0.3] {
+            for speed in SpeedWord::ALL {
+                for roll in [0.0, 1.0] {
+                    balls.push(Condition { roll, ..ball(number, off_rail_m, speed) });
+                }
+            }
+        }
+    }
+    balls
+}
+
+/// Tables that could be yours.
+pub fn wide(table: &Equipment, count: usize) -> PossibleTables {
+    PossibleTables::of(table, &Ensemble::wide(count, 3))
+}
+
+/// Balls spread over numbers from 0.8 to 4 by the golden section: whole hands off, every word, sliding or rolling.
+pub fn spread_balls(count: u32, hands: u32) -> Vec<Condition> {
+    (0..count)
+        .map(|at| {
+            let along = (f64::from(at) * 0.618_033_988_749_895).fract();
+            let off_rail_m = f64::from(at % (hands + 1)) * HAND_M;
+            let word = SpeedWord::ALL[(at / (hands + 1)) as usize % 3];
+            let roll = f64::from((at / (3 * (hands + 1))) % 2);
+            Condition { roll, ..ball(0.8 + 3.2 * along, off_rail_m, word) }
+        })
+        .collect()
+}
