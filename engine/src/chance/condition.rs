@@ -21,6 +21,8 @@ pub struct Condition {
     pub speed: Speed,
     /// The fraction of natural roll.
     pub roll: f64,
+    /// The side that is meant, as R·wz/v; positive runs.
+    pub side: f64,
 }
 
 impl Condition {
@@ -45,7 +47,7 @@ impl Condition {
             off_rail_m: self.off_rail_m,
             speed_m_s: speed_on(self.speed, equipment),
             roll: self.roll,
-            side: 0.0,
+            side: self.side,
             aim_error_rad: 0.0,
         }
     }

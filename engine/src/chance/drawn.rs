@@ -94,7 +94,7 @@ fn shares(
             let start = target.start + target.read_spread * read;
             let launch = Launch {
                 speed_m_s: meant.speed_m_s * (1.0 + skill.speed * speed).max(super::nodes::LEAST_RATIO),
-                side: skill.side * side,
+                side: meant.side + skill.side * side,
                 // Positive turns the line towards the pocket's end, where starts grow.
                 aim_error_rad: skill.aim_rad * aim,
                 ..meant

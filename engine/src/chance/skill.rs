@@ -1,6 +1,6 @@
 //! A person's spreads: how far from what was meant aim, speed, side and reading fall.
 
-use crate::equipment::{OutOfRange, Parameter};
+use crate::equipment::Parameter;
 use crate::units::Dimension;
 
 /// Standard deviations of a person's shots, and of what they read off the rails by eye.
@@ -158,12 +158,8 @@ impl Skill {
         }
     }
 
-    /// Sets one of its numbers, SI.
-    ///
-    /// # Errors
-    /// Outside its range.
-    pub fn set(&mut self, number: SkillNumber, value: f64) -> Result<(), OutOfRange> {
-        number.parameter().check(value)?;
+    /// Sets one of its numbers, SI; its range is the caller's to check.
+    pub const fn set(&mut self, number: SkillNumber, value: f64) {
         *match number {
             SkillNumber::Aim => &mut self.aim_rad,
             SkillNumber::Speed => &mut self.speed,
@@ -175,7 +171,13 @@ impl Skill {
             SkillNumber::StartReadPastEnd => &mut self.start_read_past_end,
             SkillNumber::ReckonsTo => &mut self.reckons_to,
         } = value;
-        Ok(())
+    }
+
+    /// The same who sends the object ball with a cue ball: errors of the cut add to the aim's.
+    #[must_use]
+    pub fn with_cue_ball(mut self) -> Self {
+        self.aim_rad = libm::hypot(self.aim_rad, self.cut_rad);
+        self
     }
 
     /// The spread of a contact number read for a ball so far off the rail, diamonds.

@@ -24,19 +24,25 @@ impl PossibleTables {
         }
     }
 
-    /// Every second of them from the first or the second on; one that is known stays.
+    /// The first so many of them.
     #[must_use]
-    pub fn every_second(&self, first: usize) -> Self {
-        if self.len() < 2 {
-            return self.clone();
+    pub fn first(&self, count: usize) -> Self {
+        self.part(0..count.min(self.len()))
+    }
+
+    /// The first and the last half of them; one that is known is in both.
+    pub fn halves(&self) -> [Self; 2] {
+        let middle = self.len() / 2;
+        if middle == 0 {
+            return [self.clone(), self.clone()];
         }
-        let equipment = self.equipment.iter().skip(first).step_by(2).cloned().collect();
-        let mut weights: Vec<f64> = self.weights.iter().skip(first).step_by(2).copied().collect();
-        let whole: f64 = weights.iter().sum();
-        for weight in &mut weights {
-            *weight /= whole;
-        }
-        Self { equipment, weights }
+        [self.part(0..middle), self.part(middle..self.len())]
+    }
+
+    fn part(&self, range: core::ops::Range<usize>) -> Self {
+        let whole: f64 = self.weights[range.clone()].iter().sum();
+        let weights = self.weights[range.clone()].iter().map(|weight| weight / whole).collect();
+        Self { equipment: self.equipment[range].to_vec(), weights }
     }
 
     /// The tables.

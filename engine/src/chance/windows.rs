@@ -48,6 +48,11 @@ pub struct HoldWindows {
     windows: Vec<Vec<Vec<Windows>>>,
 }
 
+/// Rounds and steps of the search for the best start; it ends within a ten-thousandth of the windows' stretch.
+const BEST_ROUNDS: usize = 4;
+const BEST_STEPS_COUNT: u8 = 20;
+const BEST_STEPS: f64 = BEST_STEPS_COUNT as f64;
+
 /// Conditions that are looked at together on one table.
 const TOGETHER: usize = 16;
 
@@ -184,6 +189,33 @@ impl HoldWindows {
         let rough = self.rough_chance(condition, target, skill);
         let integral = chance - rough;
         Chance { chance, error: (squares + integral * integral).sqrt() }
+    }
+
+    /// The start with the greatest chance for whoever reads so well, and that chance; `None` where nothing holds.
+    pub fn best_start(&self, condition: usize, read_spread: f64, skill: &Skill) -> Option<(f64, Chance)> {
+        let mut ends = (f64::INFINITY, f64::NEG_INFINITY);
+        for windows in (0..self.weights.len()).flat_map(|table| self.of(table, condition)) {
+            for window in windows {
+                ends = (ends.0.min(window.from), ends.1.max(window.to));
+            }
+        }
+        if !ends.0.is_finite() {
+            return None;
+        }
+        let mean = |start: f64| {
+            let chances = self.chances(condition, Target { start, read_spread }, skill);
+            chances.iter().zip(&self.weights).map(|(it, weight)| weight * it).sum::<f64>()
+        };
+        // Coarse steps, then finer ones about the best of them.
+        let (mut from, mut to) = ends;
+        for _ in 0..BEST_ROUNDS {
+            let step = (to - from) / BEST_STEPS;
+            let starts = (0..=BEST_STEPS_COUNT).map(|at| from + step * f64::from(at));
+            let best = starts.map(|start| (start, mean(start))).reduce(|a, b| if b.1 > a.1 { b } else { a })?;
+            (from, to) = (best.0 - step, best.0 + step);
+        }
+        let start = 0.5 * (from + to);
+        Some((start, self.chance(condition, Target { start, read_spread }, skill)))
     }
 
     /// The same integral with fewer of its nodes; the difference bounds what is left out.

@@ -21,7 +21,8 @@ pub struct Halves {
 }
 
 impl Halves {
-    /// Looks for the windows of both halves: every second ball, and every second table where there are several.
+    /// Looks for the windows of both halves: the first and the last half of the balls, and of the tables where
+    /// there are several.
     ///
     /// # Errors
     /// [`BankError`] for a rail and a pocket that make no bank.
@@ -31,12 +32,12 @@ impl Halves {
         nodes: &SpreadNodes,
         conditions: &[Condition],
     ) -> Result<Self, BankError> {
-        let half = |first: usize| {
-            let conditions: Vec<Condition> =
-                conditions.iter().skip(first).step_by(2).copied().collect();
-            HoldWindows::find(&tables.every_second(first), model, nodes.clone(), &conditions)
+        let (first, second) = conditions.split_at(conditions.len() / 2);
+        let [searched, told] = tables.halves();
+        let find = |tables: &PossibleTables, conditions: &[Condition]| {
+            HoldWindows::find(tables, model, nodes.clone(), conditions)
         };
-        Ok(Self { searched: half(0)?, told: half(1)? })
+        Ok(Self { searched: find(&searched, first)?, told: find(&told, second)? })
     }
 }
 

@@ -6,6 +6,7 @@
 //! [`Grammar`] and keeps the best rule of every effort; [`Front`] holds what is worth its effort, with chances from
 //! balls and tables that took no part in the search.
 
+mod balls;
 mod effort;
 mod front;
 mod grammar;
@@ -15,6 +16,7 @@ mod search;
 mod slope;
 mod words;
 
+pub use balls::BallSpread;
 pub use effort::{Effort, EffortWeights};
 pub use front::{Front, FrontRule, Halves, chances};
 pub use grammar::Grammar;

@@ -9,20 +9,24 @@
 //! bracketing and root finding.
 
 mod aim;
+mod common;
 mod crossing;
 mod error;
 mod function;
 mod lines;
 mod name;
+mod spot;
 #[cfg(test)]
 mod tests;
 mod ways;
 
 pub use aim::RuleAim;
+pub use common::common_rules;
 pub use error::{RuleError, RuleQuery};
 pub use function::{FunctionRule, StartFunction};
 pub use lines::{LineTable, Outside, ShiftFrom, WayBetween};
 pub use name::NamedRule;
+pub use spot::Spot;
 pub use ways::{WaysRow, WaysTable, ways_table};
 
 use crate::rail::{BankGeometry, Line, Reading};

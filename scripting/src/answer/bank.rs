@@ -1,6 +1,7 @@
 //! The answer for other programs.
 
 use super::known::KnownAnswer;
+use super::player::PlayerAnswer;
 use super::measures::measures;
 use super::model::{ModelAnswer, StateAnswer};
 use super::reason::ReasonAnswer;
@@ -32,6 +33,8 @@ pub struct BankAnswer {
     pub sentence: String,
     /// The same bank on every table that measured banks allow; null where none were measured.
     pub known_table: Option<KnownAnswer>,
+    /// How often the player makes it.
+    pub player: Option<PlayerAnswer>,
     /// The verdict on the line.
     pub verdict: VerdictAnswer,
     /// The miss as a sum over its causes.
@@ -142,6 +145,7 @@ impl BankAnswer {
             arrival: part(&result, ResultPart::Arrival, arrival.as_ref().map(|at| &at.state)),
             sentence: bank_sentences(question, findings),
             known_table: KnownAnswer::of(question, findings),
+            player: PlayerAnswer::of(question, findings),
             verdict: verdict(&result, findings),
             why: ReasonAnswer::of(&findings.why),
             cautions: findings.cautions(question),

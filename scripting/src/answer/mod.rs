@@ -2,10 +2,12 @@
 //! file. Keys are joined by underscores, values by hyphens.
 
 mod bank;
+mod discovered;
 mod event;
 mod known;
 mod measures;
 mod model;
+mod player;
 mod reason;
 mod shot;
 mod stepped;
@@ -13,6 +15,7 @@ mod tally;
 mod track;
 
 pub use bank::BankAnswer;
+pub use discovered::DiscoveredAnswer;
 pub use shot::ShotAnswer;
 pub use stepped::SteppedAnswer;
 pub use tally::{bank_tally, shot_tally};

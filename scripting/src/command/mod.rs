@@ -4,9 +4,11 @@
 //! shows what came out.
 
 pub mod bank;
+pub mod discover;
 mod find;
 pub mod fit;
 mod fit_progress;
+mod flags;
 mod interrupt;
 mod junit;
 pub mod merge;
@@ -84,6 +86,8 @@ pub enum Command {
     Bank(Box<bank::BankArgs>),
     /// Say what measured banks tell of a table, and what to measure next.
     Fit(fit::FitArgs),
+    /// Search all rules that a head can do for those that make most balls for their effort.
+    Discover(discover::DiscoverArgs),
     /// Say how a filmed ball moved before and after the rail.
     Track(track::TrackArgs),
     /// Show a sweep as plain data, to be played here or elsewhere.
@@ -112,6 +116,7 @@ pub fn dispatch(line: &CommandLine) -> Exit {
         Command::Test(args) => test::run(args, look(line.color), errors),
         Command::Bank(args) => bank::run(args),
         Command::Fit(args) => fit::run(args),
+        Command::Discover(args) => discover::run(args),
         Command::Track(args) => track::run(args),
         Command::Plan(args) => plan::run(args),
         Command::Sweep(args) => sweep::run(args),

@@ -1,10 +1,12 @@
 //! One bank as it is asked for, and the answers: the bank itself, and its inverses.
 
 use crate::fault::Fault;
+use super::chance::BankChance;
 use crate::fitting::MeasuredTable;
 use crate::layout::{
     EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT, PictureWords, SPEED_UNIT,
 };
+use crate::player::PlayerProfile;
 use railproof_engine::ask::KnownBank;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
@@ -45,6 +47,8 @@ pub struct BankQuestion {
     pub table_in_inches: bool,
     /// The measured table that is asked; `bank` is then its middle member's.
     pub known: Option<MeasuredTable>,
+    /// Who plays it, where it is asked how often they make it.
+    pub player: Option<PlayerProfile>,
 }
 
 /// One bank and its surroundings.
@@ -65,6 +69,8 @@ pub struct BankFindings {
     pub why: Result<Attribution, NotAttributed>,
     /// What becomes of it on every table that measured banks allow.
     pub known: Option<KnownBank>,
+    /// How often the player makes it.
+    pub chance: Option<BankChance>,
     /// The bank at the speed with the most room is outside the model's checked range.
     pub holding_flagged: bool,
     /// The least and the greatest speed around that one with as much room as is told, m/s; `None` when it holds
@@ -150,6 +156,8 @@ impl BankFindings {
             None => None,
         };
         let exact_start = exact_start(bank, line.contact, *launch).ok();
+        let player = question.player.as_ref();
+        let chance = player.map(|player| BankChance::of(question, player)).transpose()?;
         Ok(Self {
             outcome,
             exact_start,
@@ -159,6 +167,7 @@ impl BankFindings {
             margin: if holds { aim_margin(bank, *line, *launch).ok() } else { None },
             why: of_bank(bank, *line, &outcome),
             known,
+            chance,
             holding_flagged,
             most_room_m_s,
         })

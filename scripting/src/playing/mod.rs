@@ -2,10 +2,12 @@
 //! Words and JSON are made from these elsewhere.
 
 mod bank;
+mod chance;
 mod remedy;
 mod shot;
 mod stepped;
 
+pub use chance::BankChance;
 pub use bank::{BankFindings, BankQuestion};
 pub use remedy::{
     CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim,

@@ -2,6 +2,7 @@
 
 use super::asked_units::AskedUnits;
 use super::caution::Cautions;
+use super::discovered::chance_words;
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
 use super::readings::{line_readings, past_end, through_the_diamonds};
@@ -14,6 +15,9 @@ use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
 
+/// A better start is told where it makes so much more, as a share.
+const WORTH_TELLING: f64 = 0.01;
+
 /// Starts nearer than this are one, diamonds.
 const SAME_START: f64 = 0.005;
 
@@ -22,6 +26,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
     let units = units(question);
     let verdict = findings.outcome.verdict();
     let mut lines = vec![bank_advice(question, findings)];
+    lines.extend(player_sentence(question, findings));
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences(found, known));
         lines.push(
@@ -71,6 +76,7 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
         if let (Some(known), Some(found)) = (&question.known, &findings.known) {
             lines.extend(known_sentences(found, known).into_iter().map(|it| format!("  {it}")));
         }
+        lines.extend(player_sentence(question, findings).map(|it| format!("  {it}")));
         cautions = cautions.and(&findings.cautions(question));
     }
     lines.push(speeds_sentence(found.holding.as_ref(), found.most_room_m_s, units(first)));
@@ -79,6 +85,26 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
     lines.extend(speed_words_remark(first));
     lines.push(conditions(first));
     lines.join("\n")
+}
+
+/// How often the player makes it, and from where most often.
+fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Option<String> {
+    let (player, chance) = question.player.as_ref().zip(findings.chance)?;
+    let tables = if question.known.is_some() { " over all these tables" } else { "" };
+    let best = match chance.best {
+        Some((start, best)) if best.chance > chance.chance.chance + WORTH_TELLING => format!(
+            "; aimed from {} it would be {}",
+            short_number(start, 2),
+            chance_words(best)
+        ),
+        Some(_) => "; no other start is better".to_owned(),
+        None => String::new(),
+    };
+    Some(format!(
+        "{} makes it {} times in a hundred{tables}, clean off both points{best}.",
+        capital(&player.name),
+        chance_words(chance.chance)
+    ))
 }
 
 /// A remark where a word for the speed is not what it says.

@@ -1,11 +1,11 @@
 //! Rules found by search against brute force, worlds whose rule is known, and equals among which luck decides.
 
-use crate::support::{CLUB, ball, balls, spread_balls};
+use crate::support::{CLUB, ball, balls};
 use railproof_engine::chance::{
     Condition, HoldWindows, PossibleTables, Skill, SpreadNodes, Target, Window,
 };
 use railproof_engine::discover::{
-    Corrections, EffortWeights, Front, Grammar, Ground, HeadRule, Slope, chances, search,
+    BallSpread, Corrections, EffortWeights, Front, Grammar, Ground, HeadRule, Slope, chances, search,
 };
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::Reading;
@@ -114,7 +114,7 @@ fn world_of(rule: &HeadRule, conditions: &[Condition], half_width: f64) -> HoldW
 
 #[test]
 fn where_one_rule_is_true_it_is_found() {
-    let conditions = spread_balls(240, 3);
+    let conditions = BallSpread { rolling: true, ..BallSpread::USUAL }.balls(BallSpread::COUNT);
     let weights = EffortWeights::EVEN;
     let skill = Skill { aim_rad: 0.002, start_read: 0.03, ..Skill::EXACT };
     let straight = HeadRule::straight(Reading::Groove, Slope::new(2, 1, 5), 0);

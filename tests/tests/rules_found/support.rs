@@ -1,7 +1,6 @@
 //! Balls, people and tables that the tests share.
 
 use railproof_engine::chance::{Condition, PossibleTables, Skill};
-use railproof_engine::discover::HAND_M;
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::{Pocket, Rail};
@@ -29,6 +28,7 @@ pub fn ball(number: f64, off_rail_m: f64, speed: SpeedWord) -> Condition {
         off_rail_m,
         speed: Speed::Word(speed),
         roll: 0.0,
+        side: 0.0,
     }
 }
 
@@ -50,17 +50,4 @@ pub fn balls() -> Vec<Condition> {
 /// Tables that could be yours.
 pub fn wide(table: &Equipment, count: usize) -> PossibleTables {
     PossibleTables::of(table, &Ensemble::wide(count, 3))
-}
-
-/// Balls spread over numbers from 0.8 to 4 by the golden section: whole hands off, every word, sliding or rolling.
-pub fn spread_balls(count: u32, hands: u32) -> Vec<Condition> {
-    (0..count)
-        .map(|at| {
-            let along = (f64::from(at) * 0.618_033_988_749_895).fract();
-            let off_rail_m = f64::from(at % (hands + 1)) * HAND_M;
-            let word = SpeedWord::ALL[(at / (hands + 1)) as usize % 3];
-            let roll = f64::from((at / (3 * (hands + 1))) % 2);
-            Condition { roll, ..ball(0.8 + 3.2 * along, off_rail_m, word) }
-        })
-        .collect()
 }

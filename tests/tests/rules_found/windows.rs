@@ -30,7 +30,7 @@ fn played(
             for (node, found) in nodes.nodes().iter().zip(windows.of(table, at)) {
                 let launch = Launch {
                     speed_m_s: meant.speed_m_s * node.speed_ratio,
-                    side: node.side,
+                    side: meant.side + node.side,
                     ..meant
                 };
                 let mut away = 0.5 * step;

@@ -89,8 +89,11 @@ impl<'a> Looks<'a> {
         for look in looks {
             let meant = self.launches[look.condition];
             let node = &self.nodes[look.node];
-            let launch =
-                Launch { speed_m_s: meant.speed_m_s * node.speed_ratio, side: node.side, ..meant };
+            let launch = Launch {
+                speed_m_s: meant.speed_m_s * node.speed_ratio,
+                side: meant.side + node.side,
+                ..meant
+            };
             self.inputs.push(self.places[look.condition].line(look.start), launch);
         }
         batch::play(self.bank, &self.inputs, ColumnChoice::Verdicts, &mut self.outcomes);

@@ -2,20 +2,43 @@
 
 use super::{BankArgs, KnownBy};
 use crate::fault::Fault;
-use crate::fields::{
-    self, FEWER_LENGTHS, Mismatch, Scalar, Worded, WrittenText, place_among, words,
-};
+use crate::command::flags::{in_flag, in_range, measured, number, quantity, unfit, word};
+use crate::fields::{FEWER_LENGTHS, Scalar, WrittenText};
 use crate::fitting::{MeasuredTable, nine_foot, read_table};
 use crate::playing::BankQuestion;
+use crate::player::find_player;
 use crate::profile::{find_partial, find_profile, in_inches};
 use crate::renamed;
 use railproof_engine::bank::{Bank, BankError, Launch, LaunchError, speed_on};
-use railproof_engine::equipment::{Parameter, RailModel};
+use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::sweep::Input;
-use railproof_engine::units::{Dimension, NO_SUCH_LAG, Speed, SpeedWord, short_number};
+use railproof_engine::units::{NO_SUCH_LAG, Speed, SpeedWord, short_number};
 use std::path::Path;
+
+impl KnownBy {
+    /// All the tables that a piece of equipment could be, as nobody measured it.
+    ///
+    /// # Errors
+    /// A [`Fault`] that names the flag.
+    pub fn of(self, equipment: &str) -> Result<MeasuredTable, Fault> {
+        let here = Path::new("");
+        let table = find_profile(equipment, here).map_err(|fault| in_flag("--equipment", fault))?;
+        if table.cushion.rail_model == RailModel::Compliant {
+            return Err(Fault::bad_input(
+                "`--known-by`: a stepped rail model is too slow for so many tables",
+            )
+            .with_hint("take a table with another rail model"));
+        }
+        let in_inches = in_inches(equipment, here).unwrap_or(false);
+        match self {
+            Self::Ranges => Ok(MeasuredTable::wide(&table, in_inches)),
+            Self::Practice => MeasuredTable::by_practice(&table, &nine_foot()?, in_inches)
+                .map_err(|error| Fault::bad_input(format!("`--known-by`: {error}"))),
+        }
+    }
+}
 
 impl BankArgs {
     /// The questions: one at the speed that is given, or one at each speed that has a word.
@@ -26,7 +49,7 @@ impl BankArgs {
         let known = self.table.as_deref().map(read_table).transpose();
         let known = known.map_err(|fault| in_flag("--table", fault))?;
         let known = match self.known_by {
-            Some(by) => Some(self.unmeasured(by)?),
+            Some(by) => Some(by.of(&self.equipment)?),
             None => known,
         };
         match &self.speed {
@@ -38,29 +61,12 @@ impl BankArgs {
         }
     }
 
-    /// All the tables that the equipment could be, as nobody measured it.
-    fn unmeasured(&self, by: KnownBy) -> Result<MeasuredTable, Fault> {
-        let here = Path::new("");
-        let table =
-            find_profile(&self.equipment, here).map_err(|fault| in_flag("--equipment", fault))?;
-        if table.cushion.rail_model == RailModel::Compliant {
-            return Err(Fault::bad_input(
-                "`--known-by`: a stepped rail model is too slow for so many tables",
-            )
-            .with_hint("take a table with another rail model"));
-        }
-        let in_inches = in_inches(&self.equipment, here).unwrap_or(false);
-        match by {
-            KnownBy::Ranges => Ok(MeasuredTable::wide(&table, in_inches)),
-            KnownBy::Practice => MeasuredTable::by_practice(&table, &nine_foot()?, in_inches)
-                .map_err(|error| Fault::bad_input(format!("`--known-by`: {error}"))),
-        }
-    }
-
     /// The question at a speed, of a profile or of a measured table.
     fn question(&self, speed: &str, known: Option<&MeasuredTable>) -> Result<BankQuestion, Fault> {
         let args = self;
         let here = Path::new("");
+        let player = args.player.as_ref().map(|name| find_player(name, here)).transpose();
+        let player = player.map_err(|fault| in_flag("--player", fault))?;
         let named = |flag: &'static str| move |fault: Fault| in_flag(flag, fault);
         let mut equipment = match known {
             Some(known) => known.middle(),
@@ -114,6 +120,7 @@ impl BankArgs {
                 None => in_inches(&args.equipment, here).unwrap_or(false),
             },
             known: known.cloned(),
+            player,
         })
     }
 }
@@ -219,78 +226,5 @@ fn speed(text: &str, bank: &Bank) -> Result<f64, Fault> {
                 None => fault,
             })
         }
-    }
-}
-
-fn quantity(flag: &str, text: &str, parameter: Parameter) -> Result<f64, Fault> {
-    // Nothing is nothing in every unit.
-    match text.trim() {
-        "0" => in_range(&format!("`{flag}`"), 0.0, Some(parameter)),
-        _ => measured(flag, text, parameter),
-    }
-}
-
-fn measured(flag: &str, text: &str, parameter: Parameter) -> Result<f64, Fault> {
-    let (si, shown) = WrittenText(text).quantity(&parameter).map_err(|it| {
-        // A number with something behind it has help of its own.
-        let begun =
-            text.trim().starts_with(|letter: char| letter.is_ascii_digit() || letter == '-');
-        match example(flag).filter(|_| !begun && it.hint.is_some()) {
-            Some(example) => unfit(flag, it).with_hint(example),
-            None => unfit(flag, it),
-        }
-    })?;
-    fields::in_range(&parameter, si, &shown).map_err(|mismatch| unfit(flag, mismatch))
-}
-
-fn number(flag: &str, text: &str, parameter: Option<Parameter>) -> Result<f64, Fault> {
-    let any = Parameter::new("", Dimension::Ratio, f64::MIN, f64::MAX, "");
-    quantity(flag, text, parameter.unwrap_or(any))
-}
-
-/// A value that makes sense of a flag whose value is none.
-fn example(flag: &str) -> Option<&'static str> {
-    Some(match flag {
-        "--contact" => "give a number of diamonds, such as `2`",
-        "--start" => "give a number of diamonds, such as `4.4`",
-        "--slope" => "give a number, such as `2.2`",
-        "--offset" => "give a number of diamonds, such as `0.1`; `0` is none",
-        "--roll" => "give a number, such as `1` for rolling, `0` for stun or `-0.5` for draw",
-        "--running-side" => {
-            "give a number, such as `0.3` for running or `-0.3` for reverse side; `0` is none"
-        }
-        "--aim-error" => "write it like `2 mrad` or `0.1 deg`",
-        _ => return None,
-    })
-}
-
-fn in_range(what: &str, value: f64, parameter: Option<Parameter>) -> Result<f64, Fault> {
-    let Some(parameter) = parameter else { return Ok(value) };
-    parameter.check(value).map_err(|error| {
-        Fault::bad_input(format!(
-            "{what} is {}; it must be from {} to {}",
-            error.value, error.low, error.high
-        ))
-    })
-}
-
-fn word<T: Worded>(flag: &str, text: &str) -> Result<T, Fault> {
-    let place = place_among(&WrittenText(text.trim()), &words::<T>());
-    place.map(|at| T::ALL[at]).map_err(|mismatch| unfit(flag, mismatch))
-}
-
-fn unfit(flag: &str, mismatch: Mismatch) -> Fault {
-    let fault = Fault::bad_input(mismatch.about(flag));
-    match mismatch.hint {
-        Some(hint) => fault.with_hint(hint),
-        None => fault,
-    }
-}
-
-/// A fault that stands in no file is one of the flag itself.
-fn in_flag(flag: &str, fault: Fault) -> Fault {
-    match fault.place {
-        Some(_) => fault,
-        None => Fault { message: format!("`{flag}`: {}", fault.message), ..fault },
     }
 }

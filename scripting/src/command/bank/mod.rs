@@ -84,6 +84,10 @@ pub struct BankArgs {
     /// Error of the aim, such as "2 mrad"; positive turns the line towards the pocket's end.
     #[arg(long, value_name = "ANGLE", allow_hyphen_values = true, default_value = "0 mrad")]
     pub aim_error: String,
+    /// Say how often this player makes it: steady, club or beginner, or a player's path. The ball's place is kept;
+    /// aim, speed, side and what is read off the rails spread.
+    #[arg(long, value_name = "NAME|FILE")]
+    pub player: Option<String>,
     /// The rail model: nose-and-cloth, nose-only, planar or compliant. Without it, the cushion's.
     #[arg(long, value_name = "MODEL")]
     pub rail_model: Option<String>,

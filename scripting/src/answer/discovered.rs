@@ -1,0 +1,121 @@
+//! Rules that a search has found, for other programs.
+
+use crate::discovering::{CommonRule, Discovered};
+use railproof_engine::ask::PairedDifference;
+use railproof_engine::chance::Chance;
+use railproof_engine::discover::FrontRule;
+use serde::Serialize;
+
+/// What was found.
+#[derive(Debug, Clone, Serialize)]
+pub struct DiscoveredAnswer {
+    /// Rules tried.
+    pub rules_tried: u64,
+    /// Balls of which chances are told.
+    pub told_balls: usize,
+    /// On how many tables.
+    pub told_tables: usize,
+    /// The chance of whoever aims every ball along its own best line.
+    pub best_possible: f64,
+    /// The place in `front` of the simplest rule that is as good as any.
+    pub named: usize,
+    /// Rules of growing effort.
+    pub front: Vec<FrontRuleAnswer>,
+    /// Rules in common use on the same balls.
+    pub common: Vec<CommonRuleAnswer>,
+}
+
+/// A rule of the front.
+#[derive(Debug, Clone, Serialize)]
+pub struct FrontRuleAnswer {
+    pub words: String,
+    pub reading: &'static str,
+    pub slope: f64,
+    pub offset_diamonds: f64,
+    /// The contact past which it has another slope, and that slope.
+    pub bend_contact: Option<f64>,
+    pub bend_slope: Option<f64>,
+    /// What is added, in diamonds: for each hand off the rail, soft, firm, rolling.
+    pub per_hand_diamonds: f64,
+    pub soft_diamonds: f64,
+    pub firm_diamonds: f64,
+    pub rolling_diamonds: f64,
+    pub operations: u8,
+    pub numbers: u8,
+    pub chance: ChanceAnswer,
+    /// How much more the last rule of the front makes.
+    pub behind: ChanceAnswer,
+    pub tied_with_the_best: bool,
+}
+
+/// A rule in common use.
+#[derive(Debug, Clone, Serialize)]
+pub struct CommonRuleAnswer {
+    pub name: String,
+    pub chance: ChanceAnswer,
+    /// How much more the named rule makes.
+    pub behind: ChanceAnswer,
+}
+
+/// A share and its standard error.
+#[derive(Debug, Clone, Copy, Serialize)]
+pub struct ChanceAnswer {
+    pub share: f64,
+    pub error: f64,
+}
+
+impl From<Chance> for ChanceAnswer {
+    fn from(chance: Chance) -> Self {
+        Self { share: chance.chance, error: chance.error }
+    }
+}
+
+impl From<PairedDifference> for ChanceAnswer {
+    fn from(behind: PairedDifference) -> Self {
+        Self { share: behind.difference, error: behind.error }
+    }
+}
+
+impl From<&Discovered> for DiscoveredAnswer {
+    fn from(found: &Discovered) -> Self {
+        Self {
+            rules_tried: found.rules,
+            told_balls: found.told.0,
+            told_tables: found.told.1,
+            best_possible: found.best_possible,
+            named: found.front.named,
+            front: found.front.rules.iter().map(FrontRuleAnswer::from).collect(),
+            common: found.common.iter().map(CommonRuleAnswer::from).collect(),
+        }
+    }
+}
+
+impl From<&FrontRule> for FrontRuleAnswer {
+    fn from(it: &FrontRule) -> Self {
+        let tenths = |tenths: i8| f64::from(tenths) / 10.0;
+        let corrections = it.rule.corrections;
+        Self {
+            words: it.rule.words(),
+            reading: it.rule.reading.name(),
+            slope: it.rule.slope.value(),
+            offset_diamonds: tenths(it.rule.offset),
+            bend_contact: it.rule.bend.map(|bend| 0.5 * f64::from(bend.at)),
+            bend_slope: it.rule.bend.map(|bend| bend.slope.value()),
+            per_hand_diamonds: tenths(corrections.hand),
+            soft_diamonds: tenths(corrections.soft),
+            firm_diamonds: tenths(corrections.firm),
+            rolling_diamonds: tenths(corrections.rolling),
+            operations: it.effort.operations,
+            numbers: it.effort.numbers,
+            chance: it.chance.into(),
+            behind: it.behind.into(),
+            tied_with_the_best: it.is_tied(),
+        }
+    }
+}
+
+impl From<&CommonRule> for CommonRuleAnswer {
+    fn from(it: &CommonRule) -> Self {
+        Self { name: it.name.clone(), chance: it.chance.into(), behind: it.behind.into() }
+    }
+}

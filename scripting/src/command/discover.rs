@@ -1,0 +1,177 @@
+//! `railproof discover`: the rule that makes most balls for what it asks of a head.
+
+use super::bank::KnownBy;
+use super::flags::{in_flag, number, word};
+use super::output::{pictures_written, print, to_json};
+use crate::answer::DiscoveredAnswer;
+use crate::discovering::{Discovered, DiscoverQuestion, MOST_BALLS, front_picture};
+use crate::exit::Exit;
+use crate::fault::Fault;
+use crate::files::{make_folder, write_whole};
+use crate::fitting::read_table;
+use crate::player::{USUAL_PLAYER, find_player};
+use crate::profile::find_profile;
+use crate::telling::discovered_sentences;
+use railproof_engine::discover::{BallSpread, EffortWeights, Grammar};
+use railproof_engine::equipment::{Parameter, RailModel};
+use railproof_engine::rail::{BankGeometry, PocketChoice, RailChoice};
+use railproof_engine::sweep::Input;
+use railproof_engine::units::Dimension;
+use std::path::{Path, PathBuf};
+
+/// Search all rules that a head can do for those that make most balls for their effort.
+#[derive(Debug, Clone, clap::Args)]
+pub struct DiscoverArgs {
+    /// The table: a shipped profile's name, or a profile's path.
+    #[arg(long, visible_alias = "on", value_name = "NAME|FILE", default_value = "nine-foot")]
+    pub equipment: String,
+    /// A measured table instead: the table.json that `railproof fit` wrote.
+    #[arg(long, value_name = "FILE", conflicts_with = "equipment")]
+    pub table: Option<PathBuf>,
+    /// Search on all the tables that the equipment could be where nobody measured it.
+    #[arg(long, value_name = "WHAT", conflicts_with = "table")]
+    pub known_by: Option<KnownBy>,
+    /// Who plays: steady, club or beginner, or a player's path.
+    #[arg(long, value_name = "NAME|FILE", default_value = USUAL_PLAYER)]
+    pub player: String,
+    /// The rail banked off: long, end, head, foot, left or right.
+    #[arg(long, value_name = "RAIL", default_value = "long")]
+    pub rail: String,
+    /// The target: corner, side, or a pocket by name, such as foot-left.
+    #[arg(long, value_name = "POCKET", default_value = "corner")]
+    pub pocket: String,
+    /// The balls lie from this number along the rail, in diamonds.
+    #[arg(long, value_name = "NUMBER", default_value = "1")]
+    pub from: String,
+    /// They lie up to this number.
+    #[arg(long, value_name = "NUMBER", default_value = "4")]
+    pub to: String,
+    /// The most hands (of 4 inches) off the rail.
+    #[arg(long, value_name = "COUNT", default_value_t = BallSpread::USUAL.hands)]
+    pub hands: u8,
+    /// Half of the balls roll; without this all slide.
+    #[arg(long)]
+    pub rolling: bool,
+    /// Search no rule with a bend.
+    #[arg(long)]
+    pub straight: bool,
+    /// Search no rule with corrections for the ball.
+    #[arg(long)]
+    pub no_corrections: bool,
+    /// What a step of reckoning costs.
+    #[arg(long, value_name = "NUMBER", default_value = "1")]
+    pub step_cost: String,
+    /// What a number to remember costs.
+    #[arg(long, value_name = "NUMBER", default_value = "1")]
+    pub number_cost: String,
+    /// How many balls: rules are searched on half of them and told of the others.
+    #[arg(long, value_name = "COUNT", default_value_t = BallSpread::COUNT)]
+    pub balls: usize,
+    /// Answer with JSON for other programs.
+    #[arg(long)]
+    pub json: bool,
+    /// Folder for the picture of effort against balls made, as SVG and as PNG.
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
+}
+
+/// The fewest balls.
+const FEWEST_BALLS: usize = 32;
+/// The most hands off.
+const MOST_HANDS: u8 = 8;
+const COST: Parameter = Parameter::new("cost", Dimension::Ratio, 0.01, 100.0, "");
+
+/// Searches, and tells what was found.
+///
+/// # Errors
+/// A [`Fault`] for a flag, the player, the table, or a picture that can't be written.
+pub fn run(args: &DiscoverArgs) -> Result<Exit, Fault> {
+    let question = question(args)?;
+    let found = Discovered::of(&question)?;
+    let mut pictures = Vec::new();
+    if let Some(folder) = &args.into {
+        make_folder(folder)?;
+        let picture = front_picture(&question, &found);
+        let cannot =
+            |error| Fault::new(Exit::CouldNotFinish, format!("the front can't be drawn: {error}"));
+        let contents = [
+            ("svg", picture.to_svg().map_err(cannot)?.into_bytes()),
+            ("png", picture.to_png().map_err(cannot)?),
+        ];
+        for (extension, bytes) in contents {
+            let path = folder.join(format!("front.{extension}"));
+            write_whole(&path, |out| out.write_all(&bytes))?;
+            pictures.push(path);
+        }
+    }
+    let text = if args.json {
+        to_json(&DiscoveredAnswer::from(&found))?
+    } else {
+        discovered_sentences(&question, &found) + &pictures_written(&pictures)
+    };
+    print(&text)?;
+    Ok(Exit::Held)
+}
+
+fn question(args: &DiscoverArgs) -> Result<DiscoverQuestion, Fault> {
+    let here = Path::new("");
+    let known = args.table.as_deref().map(read_table).transpose();
+    let known = known.map_err(|fault| in_flag("--table", fault))?;
+    let known = match args.known_by {
+        Some(by) => Some(by.of(&args.equipment)?),
+        None => known,
+    };
+    let table = match &known {
+        Some(known) => known.middle(),
+        None => find_profile(&args.equipment, here).map_err(|it| in_flag("--equipment", it))?,
+    };
+    let model = known.as_ref().map_or(table.cushion.rail_model, |known| known.model);
+    if model == RailModel::Compliant {
+        return Err(Fault::bad_input("`--equipment`: a stepped rail model is too slow for a search")
+            .with_hint("take a table with another rail model"));
+    }
+    let player = find_player(&args.player, here).map_err(|fault| in_flag("--player", fault))?;
+    let numbers = (
+        number("--from", &args.from, Input::Contact.parameter())?,
+        number("--to", &args.to, Input::Contact.parameter())?,
+    );
+    let pocket = word::<PocketChoice>("--pocket", &args.pocket)?;
+    let rail = word::<RailChoice>("--rail", &args.rail)?.facing(pocket);
+    let pocket = pocket.across_from(rail);
+    let geometry = BankGeometry::new(&table, rail, pocket)
+        .map_err(|error| Fault::bad_input(format!("`--rail` and `--pocket` make no bank: {error}")))?;
+    let ends = [geometry.low_groove_m, geometry.high_groove_m].map(|end| end / geometry.diamond_m);
+    if !(ends[0] < numbers.0 && numbers.0 < numbers.1 && numbers.1 < ends[1]) {
+        return Err(Fault::bad_input("`--from` and `--to` must be two numbers on the rail, the lower first")
+            .with_hint(format!("from {:.2} to {:.2}", ends[0], ends[1])));
+    }
+    counted("--balls", args.balls, (FEWEST_BALLS, MOST_BALLS))?;
+    counted("--hands", usize::from(args.hands), (0, usize::from(MOST_HANDS)))?;
+    let mut grammar = Grammar::usual();
+    if args.straight {
+        grammar.bends.clear();
+    }
+    if args.no_corrections {
+        grammar = grammar.without_corrections();
+    }
+    Ok(DiscoverQuestion {
+        known,
+        model,
+        player,
+        balls: BallSpread { rail, pocket, numbers, hands: args.hands, rolling: args.rolling },
+        count: args.balls,
+        grammar,
+        weights: EffortWeights {
+            operation: number("--step-cost", &args.step_cost, Some(COST))?,
+            number: number("--number-cost", &args.number_cost, Some(COST))?,
+        },
+        table,
+    })
+}
+
+fn counted(flag: &str, count: usize, (least, most): (usize, usize)) -> Result<(), Fault> {
+    if (least..=most).contains(&count) {
+        return Ok(());
+    }
+    Err(Fault::bad_input(format!("`{flag}` is {count}; it must be from {least} to {most}")))
+}

@@ -1,0 +1,120 @@
+//! The rules that a search has found, and others beside them.
+
+use super::DiscoverQuestion;
+use crate::fault::Fault;
+use railproof_engine::ask::PairedDifference;
+use railproof_engine::chance::{Chance, HoldWindows, RuleChances, SpreadNodes, Target};
+use railproof_engine::discover::{
+    EffortWeights, Front, Ground, Halves, HeadRule, chances, search,
+};
+use railproof_engine::rule::{Rule, common_rules};
+
+/// What was found.
+#[derive(Debug, Clone)]
+pub struct Discovered {
+    /// The rules that are worth their effort.
+    pub front: Front,
+    /// How many rules there were.
+    pub rules: u64,
+    /// The balls and tables on which they were searched, and of which their chances are told.
+    pub searched: (usize, usize),
+    /// The same of the other half.
+    pub told: (usize, usize),
+    /// The chance of whoever aims every ball along its best line, and reads it as well as by the named rule.
+    pub best_possible: f64,
+    /// Rules in common use, the best first.
+    pub common: Vec<CommonRule>,
+    /// The front under other weights.
+    pub other_weights: Vec<OtherWeights>,
+}
+
+/// A rule in common use on the told half.
+#[derive(Debug, Clone)]
+pub struct CommonRule {
+    /// Its name.
+    pub name: String,
+    /// Its chance.
+    pub chance: Chance,
+    /// How much more the named rule of the front makes.
+    pub behind: PairedDifference,
+}
+
+/// What changes under other weights of effort.
+#[derive(Debug, Clone)]
+pub struct OtherWeights {
+    /// The weights.
+    pub weights: EffortWeights,
+    /// Rules that come in.
+    pub enter: Vec<HeadRule>,
+    /// Rules that go.
+    pub leave: Vec<HeadRule>,
+}
+
+/// Weights that are tried beside those asked for: steps twice as dear, numbers twice as dear.
+const OTHER_WEIGHTS: [(f64, f64); 2] = [(2.0, 1.0), (1.0, 2.0)];
+
+impl Discovered {
+    /// Searches.
+    ///
+    /// # Errors
+    /// A [`Fault`] for balls that make no bank.
+    pub fn of(question: &DiscoverQuestion) -> Result<Self, Fault> {
+        let skill = &question.player.skill;
+        let nodes = SpreadNodes::of(skill, SpreadNodes::USUAL);
+        let balls = question.balls.balls(question.count);
+        let no_banks = |error| Fault::bad_input(format!("these balls make no banks: {error}"));
+        let halves = Halves::find(&question.tables(), question.model, &nodes, &balls)
+            .map_err(no_banks)?;
+        let steepest = question.grammar.slopes.iter().map(|slope| slope.value()).fold(1.0, f64::max);
+        let best = search(&Ground::new(&halves.searched, skill, steepest), &question.grammar);
+        let front = Front::of(&best, question.weights, &halves.told, skill);
+        let named = front.rules.get(front.named).map(|it| it.rule);
+        let growth = named.map_or(2.0, |rule| rule.slope.value());
+        let best_possible = Ground::new(&halves.told, skill, steepest).best_possible(growth);
+        let common = named.map_or_else(Vec::new, |rule| common(&halves.told, question, &rule));
+        let other_weights = OTHER_WEIGHTS
+            .map(|(operation, number)| EffortWeights {
+                operation: operation * question.weights.operation,
+                number: number * question.weights.number,
+            })
+            .map(|weights| {
+                let (enter, leave) = front.changes(&best, weights);
+                OtherWeights { weights, enter, leave }
+            })
+            .to_vec();
+        let size = |half: &HoldWindows| (half.conditions().len(), half.weights().len());
+        Ok(Self {
+            rules: question.grammar.count(),
+            searched: size(&halves.searched),
+            told: size(&halves.told),
+            best_possible,
+            common,
+            other_weights,
+            front,
+        })
+    }
+}
+
+fn common(told: &HoldWindows, question: &DiscoverQuestion, named: &HeadRule) -> Vec<CommonRule> {
+    let skill = &question.player.skill;
+    let best = chances(told, skill, named);
+    let of = |rule: &Rule| {
+        let targets: Vec<Option<Target>> = told
+            .conditions()
+            .iter()
+            .enumerate()
+            .map(|(at, ball)| Target::by_rule(rule, ball, skill, told.geometry(at)).ok())
+            .collect();
+        RuleChances::of(told, skill, &targets)
+    };
+    let mut rules: Vec<CommonRule> = common_rules()
+        .unwrap_or_default()
+        .into_iter()
+        .map(|named| {
+            let own = of(&named.rule);
+            CommonRule { name: named.name, chance: own.chance(), behind: best.less(&own) }
+        })
+        .collect();
+    rules.sort_by(|a, b| b.chance.chance.total_cmp(&a.chance.chance));
+    rules
+}

@@ -1,0 +1,54 @@
+//! The picture of a front: the effort of rules against the balls that they make.
+
+use super::{DiscoverQuestion, Discovered};
+use crate::picture::{Band, BandEdges, LinesPicture, NumericAxis, PictureLook, Series};
+
+/// The picture.
+pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPicture {
+    let weights = found.front.weights;
+    let hundred = |share: f64| 100.0 * share;
+    let at = |place: usize| found.front.rules[place].effort.weighed(weights);
+    let told = |place: usize| found.front.rules[place].chance;
+    let places = 0..found.front.rules.len();
+    let points = places.clone().map(|place| (at(place), hundred(told(place).chance))).collect();
+    let edges = places
+        .clone()
+        .map(|place| BandEdges {
+            x: at(place),
+            from: hundred(told(place).chance - 2.0 * told(place).error),
+            to: hundred(told(place).chance + 2.0 * told(place).error),
+        })
+        .collect();
+    let best = places.map(|place| (at(place), hundred(found.best_possible))).collect();
+    let named = found.front.rules.get(found.front.named);
+    let title = named.map_or_else(String::new, |it| {
+        format!("{}: {:.0} balls of a hundred", it.rule.words(), hundred(it.chance.chance))
+    });
+    LinesPicture {
+        title,
+        subtitles: vec![
+            "How many balls does a rule make, and what does it ask of a head?".to_owned(),
+            format!("{}, {}", question.player.name, question.table.name),
+        ],
+        x: NumericAxis {
+            title: "effort".to_owned(),
+            unit: "steps and numbers to remember".to_owned(),
+            ..NumericAxis::default()
+        },
+        y: NumericAxis {
+            title: "balls made".to_owned(),
+            unit: "of a hundred".to_owned(),
+            ..NumericAxis::default()
+        },
+        series: vec![
+            Series { label: "the best rule of its effort".to_owned(), points },
+            Series { label: "every ball along its best line".to_owned(), points: best },
+        ],
+        bands: vec![Band { edges, line: Some(0), label: "twice its error".to_owned() }],
+        notes: vec![
+            "Chances are of balls that took no part in the search.".to_owned(),
+            "A ball that touches a point of the mouth is not counted.".to_owned(),
+        ],
+        look: PictureLook::default(),
+    }
+}

@@ -1,0 +1,112 @@
+//! Rules that a search has found, in sentences.
+
+use super::amounts::grouped;
+use super::wording::count;
+use crate::discovering::{Discovered, DiscoverQuestion};
+use railproof_engine::ask::PairedDifference;
+use railproof_engine::chance::Chance;
+use railproof_engine::discover::{EffortWeights, HeadRule};
+use railproof_engine::units::short_number;
+use std::fmt::Write as _;
+
+/// All that was found: the rule to take first, then the front, rules in common use, and what other weights change.
+pub fn discovered_sentences(question: &DiscoverQuestion, found: &Discovered) -> String {
+    let Some(named) = found.front.rules.get(found.front.named) else {
+        return "There was no rule to search among.\n".to_owned();
+    };
+    let mut text = String::new();
+    let _ = writeln!(text, "Take this rule: {}.", named.rule.words());
+    let _ = writeln!(
+        text,
+        "With it {} makes {} balls of a hundred; along each ball's own best line it would be {}.",
+        question.player.name,
+        chance_words(named.chance),
+        hundredths(found.best_possible)
+    );
+    if found.front.named + 1 < found.front.rules.len() {
+        text += "Rules below it in the list make as many, as far as can be told, and ask for more.\n";
+    }
+    let _ = writeln!(text, "\n{}", ground_words(question, found));
+    text += "\nEffort (steps + numbers to remember), balls of a hundred, rule:\n";
+    for (at, it) in found.front.rules.iter().enumerate() {
+        let mark = if at == found.front.named { '>' } else { ' ' };
+        let effort = format!("{}+{}", it.effort.operations, it.effort.numbers);
+        let _ = writeln!(
+            text,
+            "{mark} {effort:>5}  {:>10}  {}",
+            chance_words(it.chance),
+            it.rule.words()
+        );
+    }
+    if !found.common.is_empty() {
+        text += "\nRules in common use on the same balls, and how many fewer they make:\n";
+        for it in &found.common {
+            let behind = behind_words(it.behind);
+            let _ = writeln!(text, "  {:>10}  {:>10}  {}", chance_words(it.chance), behind, it.name);
+        }
+    }
+    for other in &found.other_weights {
+        let _ = writeln!(text, "\n{}", other_words(question.weights, other));
+    }
+    text
+}
+
+/// What the search was made on.
+fn ground_words(question: &DiscoverQuestion, found: &Discovered) -> String {
+    let half = |(balls, tables): (usize, usize)| {
+        let balls = count(balls as u64, "ball", "balls");
+        if tables > 1 { format!("{balls} on {tables} tables") } else { balls }
+    };
+    let others = if found.told.1 > 1 { "others, on other tables" } else { "others" };
+    let sliding = if question.balls.rolling { "half of them rolling" } else { "all sliding" };
+    format!(
+        "{} rules were tried on {}. What is told comes from {} {others}, so luck has no part in it; behind ± stands \
+         twice the error. The balls lie from {} to {} diamonds along the {} rail, up to {} off it, at every speed \
+         word, {sliding}. Only clean balls count: one that touches a point of the mouth does not.",
+        grouped(found.rules),
+        half(found.searched),
+        half(found.told).split(" on ").next().unwrap_or_default(),
+        short_number(question.balls.numbers.0, 2),
+        short_number(question.balls.numbers.1, 2),
+        question.balls.rail.name(),
+        count(u64::from(question.balls.hands), "hand", "hands"),
+    )
+}
+
+fn other_words(usual: EffortWeights, other: &crate::discovering::OtherWeights) -> String {
+    let dearer = if other.weights.operation > usual.operation {
+        "If a step costs twice as much"
+    } else {
+        "If a number costs twice as much"
+    };
+    if other.enter.is_empty() && other.leave.is_empty() {
+        return format!("{dearer}, the list stays.");
+    }
+    let list = |rules: &[HeadRule]| {
+        rules.iter().map(|rule| format!("\n  {}", rule.words())).collect::<String>()
+    };
+    let mut parts = Vec::new();
+    if !other.enter.is_empty() {
+        parts.push(format!("come in:{}", list(&other.enter)));
+    }
+    if !other.leave.is_empty() {
+        parts.push(format!("go:{}", list(&other.leave)));
+    }
+    format!("{dearer}, these {}", parts.join("\nthese "))
+}
+
+/// A chance in hundredths, with twice its error.
+pub fn chance_words(chance: Chance) -> String {
+    format!("{} ±{}", hundredths(chance.chance), hundredths(2.0 * chance.error))
+}
+
+/// A difference likewise; ties are said to be ties.
+pub fn behind_words(behind: PairedDifference) -> String {
+    let sign = if behind.difference < 0.0 { "-" } else { "" };
+    let size = hundredths(behind.difference.abs());
+    format!("{sign}{size} ±{}", hundredths(2.0 * behind.error))
+}
+
+fn hundredths(share: f64) -> String {
+    format!("{:.1}", 100.0 * share)
+}
