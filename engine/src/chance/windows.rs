@@ -124,6 +124,22 @@ impl HoldWindows {
         &self.conditions
     }
 
+    /// The same of some conditions, in the order given.
+    #[must_use]
+    pub fn of_conditions(&self, kept: &[usize]) -> Self {
+        let windows = self.windows.iter().map(|table| {
+            kept.iter().map(|&at| table[at].clone()).collect()
+        });
+        Self {
+            nodes: self.nodes.clone(),
+            weights: self.weights.clone(),
+            conditions: kept.iter().map(|&at| self.conditions[at]).collect(),
+            places: kept.iter().map(|&at| self.places[at]).collect(),
+            geometries: kept.iter().map(|&at| self.geometries[at].clone()).collect(),
+            windows: windows.collect(),
+        }
+    }
+
     /// The frame in which a condition's numbers are read.
     pub fn geometry(&self, condition: usize) -> &BankGeometry {
         &self.geometries[condition]

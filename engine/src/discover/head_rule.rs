@@ -128,6 +128,14 @@ impl HeadRule {
         self.corrected(self.corrections.for_ball(SeenBall::of(condition)))
     }
 
+    /// The rule without its corrections.
+    ///
+    /// # Errors
+    /// As [`HeadRule::for_condition`].
+    pub fn rule(&self) -> Result<Rule, RuleError> {
+        self.corrected(0)
+    }
+
     /// The rule with so many tenths added.
     pub(super) fn corrected(&self, tenths: i16) -> Result<Rule, RuleError> {
         let offset = 0.1 * (f64::from(self.offset) + f64::from(tenths));

@@ -167,10 +167,11 @@ fn nearest(colours: &[Rgb]) -> (f64, String) {
 fn colours_used_together_stay_apart_for_every_reader() {
     let greys = [NO_VERDICT_LIGHT, NO_VERDICT_DARK];
     let verdicts = [PAPER, TOUCHES, HOLDS, SHORT[0], LONG[0]].into_iter().chain(greys).collect();
-    let together: [(&str, Vec<Rgb>); 6] = [
+    let together: [(&str, Vec<Rgb>); 7] = [
         ("lines", LINES.to_vec()),
         // A stretch that holds, its edges, and the ground that was searched.
         ("tables that it could be", vec![HOLDS, DEPENDS, SURE_TO_MISS]),
+        ("a player's chances", CHANCES.to_vec()),
         ("a frontier", vec![HOLDS, NO_VERDICT_LIGHT, PAPER, LONG[STEPS - 2], SHORT[STEPS - 1]]),
         ("a map", verdicts),
         ("banks of a fit", vec![PAPER, MOUTH, EXPECTED_NINETY, EXPECTED_HALF, INK]),

@@ -40,6 +40,10 @@ pub(super) const DEPENDS: Rgb = (118, 92, 160);
 /// A bank that holds on hardly any of them.
 pub(super) const SURE_TO_MISS: Rgb = (246, 244, 240);
 
+/// A player's chance, the greatest first.
+pub(super) const CHANCES: [Rgb; 5] =
+    [(10, 62, 74), (36, 116, 120), (98, 168, 160), (176, 213, 200), (243, 243, 234)];
+
 /// Both models say the same.
 pub(super) const AGREE: Rgb = (241, 242, 242);
 /// Only the first of two models says that the bank holds.

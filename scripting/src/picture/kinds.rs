@@ -43,6 +43,16 @@ pub enum CellKind {
     Depends,
     /// It holds on hardly any.
     SureToMiss,
+    /// A player makes it nine times in ten.
+    NineInTen,
+    /// Three times in four.
+    ThreeInFour,
+    /// Every other time.
+    OneInTwo,
+    /// One time in four.
+    OneInFour,
+    /// More rarely.
+    Rarely,
     /// No bank was computed here.
     Empty,
 }
@@ -63,7 +73,7 @@ impl CellKind {
     ];
 
     /// Every kind, in the order in which a legend lists them.
-    pub const ALL: [Self; 21] = [
+    pub const ALL: [Self; 26] = [
         Self::Holds,
         Self::TouchesPoint,
         Self::Long,
@@ -84,6 +94,11 @@ impl CellKind {
         Self::SureToHold,
         Self::Depends,
         Self::SureToMiss,
+        Self::NineInTen,
+        Self::ThreeInFour,
+        Self::OneInTwo,
+        Self::OneInFour,
+        Self::Rarely,
         Self::Empty,
     ];
 
@@ -107,9 +122,41 @@ impl CellKind {
         matches!(self, Self::SureToHold | Self::Depends | Self::SureToMiss)
     }
 
-    /// True when the ball is where it was meant to go.
+    /// The kinds of chances, the greatest first, each with its least chance.
+    pub const OF_CHANCE: [(Self, f64); 5] = [
+        (Self::NineInTen, 0.9),
+        (Self::ThreeInFour, 0.75),
+        (Self::OneInTwo, 0.5),
+        (Self::OneInFour, 0.25),
+        (Self::Rarely, 0.0),
+    ];
+
+    /// The kind of a chance.
+    pub fn of_chance(chance: f64) -> Self {
+        let kinds = Self::OF_CHANCE.into_iter();
+        kinds.filter(|(_, least)| chance >= *least).map(|(kind, _)| kind).next().unwrap_or(Self::Rarely)
+    }
+
+    /// True for a player's chance.
+    pub const fn is_of_chance(self) -> bool {
+        matches!(
+            self,
+            Self::NineInTen | Self::ThreeInFour | Self::OneInTwo | Self::OneInFour | Self::Rarely
+        )
+    }
+
+    /// True when the ball is where it was meant to go: of a chance, every other time.
     pub const fn is_success(self) -> bool {
-        matches!(self, Self::Holds | Self::Drops | Self::DropsOffJaw | Self::SureToHold)
+        matches!(
+            self,
+            Self::Holds
+                | Self::Drops
+                | Self::DropsOffJaw
+                | Self::SureToHold
+                | Self::NineInTen
+                | Self::ThreeInFour
+                | Self::OneInTwo
+        )
     }
 
     /// The kind in a word or two.
@@ -135,6 +182,11 @@ impl CellKind {
             Self::SureToHold => "sure to hold",
             Self::Depends => "depends on your table",
             Self::SureToMiss => "sure to miss",
+            Self::NineInTen => "90 of a hundred or more",
+            Self::ThreeInFour => "75 to 90",
+            Self::OneInTwo => "50 to 75",
+            Self::OneInFour => "25 to 50",
+            Self::Rarely => "fewer than 25",
             Self::Empty => "no bank here",
         }
     }
@@ -168,6 +220,11 @@ impl CellKind {
             Self::SureToHold => "holds on at least 95 of a hundred tables that yours could be",
             Self::Depends => "holds on some of these tables and misses on others",
             Self::SureToMiss => "holds on at most 5 of a hundred of these tables",
+            Self::NineInTen => "the player makes it nine times in ten",
+            Self::ThreeInFour => "three times in four",
+            Self::OneInTwo => "every other time",
+            Self::OneInFour => "one time in four",
+            Self::Rarely => "more rarely than that",
             Self::Empty => "nothing was computed for this cell",
         }
     }
@@ -179,6 +236,11 @@ impl CellKind {
             Self::SureToHold => "Y",
             Self::Depends => "?",
             Self::SureToMiss => "B",
+            Self::NineInTen => "9",
+            Self::ThreeInFour => "7",
+            Self::OneInTwo => "5",
+            Self::OneInFour => "2",
+            Self::Rarely => "0",
             Self::Holds => "H",
             Self::Drops => "D",
             Self::DropsOffJaw => "J",

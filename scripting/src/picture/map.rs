@@ -172,6 +172,8 @@ pub(super) fn summary(cells: &[MapCell], of_shots: bool) -> String {
         "drop"
     } else if cells.iter().any(|cell| cell.kind.is_of_tables()) {
         "are sure to hold"
+    } else if cells.iter().any(|cell| cell.kind.is_of_chance()) {
+        "are made every other time or more often"
     } else {
         "hold"
     };
@@ -192,6 +194,7 @@ const fn drawn_letter(kind: CellKind) -> &'static str {
         CellKind::DropsOffJaw => kind.letter(),
         // Paper beside the two that matter.
         CellKind::SureToMiss => "",
+        _ if kind.is_of_chance() => kind.letter(),
         _ if kind.is_success() => "",
         _ => kind.letter(),
     }
@@ -218,6 +221,11 @@ const fn shade(kind: CellKind, step: usize) -> (Rgb, Texture) {
         }
         CellKind::Depends => (colours::DEPENDS, Texture::Plain),
         CellKind::SureToMiss => (colours::SURE_TO_MISS, Texture::Plain),
+        CellKind::NineInTen => (colours::CHANCES[0], Texture::Plain),
+        CellKind::ThreeInFour => (colours::CHANCES[1], Texture::Plain),
+        CellKind::OneInTwo => (colours::CHANCES[2], Texture::Plain),
+        CellKind::OneInFour => (colours::CHANCES[3], Texture::Plain),
+        CellKind::Rarely => (colours::CHANCES[4], Texture::Plain),
         CellKind::TouchesPoint | CellKind::DropsOffJaw => (colours::TOUCHES, Texture::Plain),
         CellKind::NotReached => (colours::NO_VERDICT_LIGHT, Texture::Level),
         CellKind::Kisses => (colours::NO_VERDICT_DARK, Texture::LevelDense),

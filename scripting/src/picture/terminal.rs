@@ -51,6 +51,7 @@ fn letter(kind: CellKind) -> char {
 const fn rendition(kind: CellKind) -> &'static str {
     match kind {
         CellKind::Holds | CellKind::Drops | CellKind::SureToHold => "2",
+        CellKind::NineInTen | CellKind::ThreeInFour | CellKind::OneInTwo => "38;5;37",
         CellKind::Depends => "1;38;5;141",
         CellKind::TouchesPoint | CellKind::DropsOffJaw => "38;5;78",
         CellKind::Long => "1;38;5;75",

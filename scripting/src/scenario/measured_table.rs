@@ -1,6 +1,7 @@
 //! `fit { banks, on }`, `measured_table "table.json"`, `unmeasured_table(hall)` and `practice_table(hall)`: all
 //! the tables that one could be, as banks, published ranges or common practice let it be known.
 
+use super::chance::chances::chances_on_tables;
 use super::draw::fit::FIT_DRAWINGS;
 use super::ensemble::{band, ranking, shares, starts};
 use super::equipment::{EquipmentObject, KNOWN_TABLE, OneTable};
@@ -57,6 +58,7 @@ const FIELDS: &[&str] = &[
     "rank",
     "exact_starts",
     "frontier",
+    "chances",
     "why_missed",
     "rail_models",
     "draw_banks",
@@ -292,6 +294,9 @@ impl UserData for MeasuredTableObject {
         });
         methods.add_method("rank", |lua, this, arguments: Variadic<Value>| {
             ranking::rank(lua, &this.known, &arguments)
+        });
+        methods.add_method("chances", |lua, this, arguments: Variadic<Value>| {
+            chances_on_tables(lua, &this.known, &arguments)
         });
         methods.add_method("exact_starts", |lua, this, arguments: Variadic<Value>| {
             starts::exact_starts(lua, &this.known, &arguments)

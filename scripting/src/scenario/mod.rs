@@ -6,6 +6,7 @@
 
 mod axis_text;
 mod bank;
+mod chance;
 mod compare;
 mod draw;
 mod ensemble;

@@ -4,7 +4,7 @@ use super::draw::stand_ins::draw_undrawn;
 use super::run_options::RunOptions;
 use super::session::Session;
 use super::{
-    bank, compare, equipment, expect, frontier, grid, line, measured_table, mended_names, plan,
+    bank, chance, compare, equipment, expect, frontier, grid, line, measured_table, mended_names, plan,
     range, rules, sample, shots, starts,
 };
 use crate::fault::Fault;
@@ -198,6 +198,7 @@ fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
     compare::install(lua, &globals)?;
     starts::install(lua, &globals)?;
     measured_table::install(lua, &globals)?;
+    chance::install(lua, &globals)?;
     frontier::install(lua, &globals)?;
     bank::install(lua, &globals)?;
     line::install(lua, &globals)?;

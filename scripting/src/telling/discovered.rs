@@ -57,15 +57,14 @@ fn ground_words(question: &DiscoverQuestion, found: &Discovered) -> String {
         let balls = count(balls as u64, "ball", "balls");
         if tables > 1 { format!("{balls} on {tables} tables") } else { balls }
     };
-    let others = if found.told.1 > 1 { "others, on other tables" } else { "others" };
+    let others = half(found.told).replacen(" ball", " other ball", 1).replace(" tables", " other tables");
     let sliding = if question.balls.rolling { "half of them rolling" } else { "all sliding" };
     format!(
-        "{} rules were tried on {}. What is told comes from {} {others}, so luck has no part in it; behind ± stands \
+        "{} rules were tried on {}. What is told comes from {others}, so luck has no part in it; behind ± stands \
          twice the error. The balls lie from {} to {} diamonds along the {} rail, up to {} off it, at every speed \
          word, {sliding}. Only clean balls count: one that touches a point of the mouth does not.",
         grouped(found.rules),
         half(found.searched),
-        half(found.told).split(" on ").next().unwrap_or_default(),
         short_number(question.balls.numbers.0, 2),
         short_number(question.balls.numbers.1, 2),
         question.balls.rail.name(),
@@ -97,14 +96,20 @@ fn other_words(usual: EffortWeights, other: &crate::discovering::OtherWeights) -
 
 /// A chance in hundredths, with twice its error.
 pub fn chance_words(chance: Chance) -> String {
-    format!("{} ±{}", hundredths(chance.chance), hundredths(2.0 * chance.error))
+    format!("{} ±{}", hundredths(chance.chance), error_words(chance.error))
 }
 
 /// A difference likewise; ties are said to be ties.
 pub fn behind_words(behind: PairedDifference) -> String {
     let sign = if behind.difference < 0.0 { "-" } else { "" };
     let size = hundredths(behind.difference.abs());
-    format!("{sign}{size} ±{}", hundredths(2.0 * behind.error))
+    format!("{sign}{size} ±{}", error_words(behind.error))
+}
+
+/// Twice an error in hundredths, never rounded down to nothing.
+fn error_words(error: f64) -> String {
+    let tenths = (2000.0 * error).ceil();
+    format!("{:.1}", tenths / 10.0)
 }
 
 fn hundredths(share: f64) -> String {

@@ -79,8 +79,8 @@ impl<'a> Looks<'a> {
         self.conditions
     }
 
-    pub(super) fn nodes(&self) -> usize {
-        self.nodes.len()
+    pub(super) fn nodes(&self) -> &'a [SpreadNode] {
+        self.nodes
     }
 
     /// Takes all of them at once.

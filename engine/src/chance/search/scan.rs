@@ -9,7 +9,7 @@ const STEP: f64 = 0.25;
 /// A row ends where the start lies so many times the ball's number, and so much again, past the ball.
 const REACH: (f64, f64) = (2.5, 1.5);
 /// An edge is found when the room there is less, m.
-pub(super) const NEAR_M: f64 = 1e-7;
+const NEAR_M: f64 = 1e-7;
 /// Halvings of the stretch in which a ball ceases to come to the mouth.
 const HALVINGS: usize = 20;
 /// Rounds for an edge, far more than it takes.
@@ -88,16 +88,26 @@ fn row_of(condition: &Condition) -> Vec<f64> {
     starts
 }
 
-/// Where a ball ceases to come to the mouth between two looks, adds the last place from which it comes.
+/// Where a ball ceases to come to the mouth between two looks, adds the last place from which it comes, if it may
+/// hold there.
 fn add_last_seen(looks: &mut Looks<'_>, (condition, node): (usize, usize), looked: &mut Vec<Seen>) {
     let mut at = 1;
     while at < looked.len() {
         let (low, high) = (looked[at - 1], looked[at]);
-        if low.1.is_seen() == high.1.is_seen() {
+        let last_before = at.checked_sub(2).map(|before| looked[before]);
+        let (seen, beyond, before) = match (low.1.is_seen(), high.1.is_seen()) {
+            (true, false) => (low, high.0, last_before),
+            (false, true) => (high, low.0, looked.get(at + 1).copied()),
+            _ => {
+                at += 1;
+                continue;
+            }
+        };
+        if !may_hold(seen, before) {
             at += 1;
             continue;
         }
-        let (mut from, mut beyond) = if low.1.is_seen() { (low, high.0) } else { (high, low.0) };
+        let (mut from, mut beyond) = (seen, beyond);
         for _ in 0..HALVINGS {
             let start = 0.5 * (from.0 + beyond);
             let room = looks.take(&[Look { condition, node, start }])[0];
@@ -110,6 +120,14 @@ fn add_last_seen(looks: &mut Looks<'_>, (condition, node): (usize, usize), looke
         looked.insert(at, from);
         at += 2;
     }
+}
+
+/// Whether a ball may hold past the last look at which it comes to the mouth: it does there, or is on its way to
+/// by a step more, as straight lines through the look before have it.
+fn may_hold(seen: Seen, before: Option<Seen>) -> bool {
+    let Some((_, before)) = before.filter(|it| it.1.is_seen()) else { return true };
+    let ahead = |here: f64, before: f64| here.max(2.0 * here - before) > 0.0;
+    ahead(seen.1.long_m, before.long_m) && ahead(seen.1.short_m, before.short_m)
 }
 
 fn changes(row: usize, looked: &[Seen]) -> Vec<Bracket> {

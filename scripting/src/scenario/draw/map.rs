@@ -158,6 +158,8 @@ fn map_finding(axes: &PictureAxes, layout: &MapLayout, panels: &[Panel]) -> Stri
         "Drops"
     } else if any(CellKind::is_of_tables) {
         "Sure to hold"
+    } else if any(CellKind::is_of_chance) {
+        "Made every other time or more often"
     } else {
         "Holds"
     };

@@ -3,6 +3,7 @@
 mod axes;
 pub mod band;
 pub mod banks;
+pub mod chances;
 pub mod difference;
 pub mod fit;
 pub mod frontier;

@@ -4,7 +4,7 @@ pub mod band;
 pub mod band_object;
 pub mod claims;
 mod cost;
-mod question;
+pub mod question;
 pub mod ranking;
 pub mod shares;
 pub mod starts;

@@ -12,6 +12,7 @@ mod stored;
 pub mod subject;
 mod truth;
 
+use super::chance::claims::open as chance_claims;
 use super::ensemble::claims::open as ensemble_claims;
 use super::frontier::{Front, FrontClaims};
 use super::left_out;
@@ -39,6 +40,9 @@ fn expect(lua: &Lua, given: MultiValue) -> mlua::Result<Value> {
         return FrontClaims { front, open }.into_lua(lua);
     }
     if let Some(claims) = ensemble_claims(lua, &value) {
+        return claims;
+    }
+    if let Some(claims) = chance_claims(lua, &value) {
         return claims;
     }
     let results = argument(lua, "expect", 1, &value, SubjectKind);

@@ -1,0 +1,45 @@
+-- Which rule makes most balls for what it asks of a head? All rules that a head can do are tried for one player on
+-- one table, and what is told comes from balls that took no part in the search. The players are invented.
+
+scenario {
+  shows = "the rules that a club player makes most balls with, from the simplest to the best",
+}
+
+local hall = equipment "nine-foot"
+local me = player "club"
+
+local found = discover { on = hall, player = me }
+print(found:sentence())
+found:draw { name = "effort-and-balls" }
+
+-- The simplest rule that is as good as any: a slope near 2.2 across the grooves, and nothing more to remember.
+expect_number(found.named.slope):within(2.15, 2.25)
+expect_number(found.named.steps + found.named.numbers):within(2, 6)
+expect_number(found.named.chance):within(0.25, 0.4)
+-- Whoever aims every ball along its own best line makes a few more, and no rule can do better.
+expect_number(found.best_possible - found.named.chance):within(0, 0.15)
+
+-- The same rules beside each other, ball by ball, where people really differ: some way off the rail.
+local banks = grid {
+  equipment = hall,
+  contact  = span(1, 4, 0.25),
+  off_rail = { inches(0), inches(4), inches(8), inches(12) },
+  speed    = { "soft", "medium", "firm" },
+  spin     = "stun",
+}
+local chances = me:chances(banks,
+  rule.linear { slope = 2.2, reading = "groove", name = "2.2" },
+  rule.linear { slope = 2.25, reading = "groove", name = "2.25" },
+  rule.linear { slope = 2, offset = 0.5, reading = "groove", name = "twice and half" },
+  rule.mirror { name = "equal angles" })
+local ranking = chances:rank()
+print(ranking:sentence())
+expect(ranking):ranks_first("2.2")
+
+local by_2_2 = chances:where { rule = "2.2" }
+by_2_2:where { speed = "medium" }:draw { x = "contact", y = "off_rail", name = "chance-medium" }
+by_2_2:where { off_rail = inches(0) }:draw_lines { x = "contact", series = "speed", name = "chance-frozen" }
+-- A frozen ball hit firmly is made every third time at least, from contact 1.5 to 3.
+expect(by_2_2:where { off_rail = inches(0), speed = "firm", contact = from_to(1.5, 3) }):chance_at_least(0.33)
+-- A soft one a foot off is hopeless by it.
+expect(by_2_2:where { off_rail = inches(12), speed = "soft" }):chance_at_most(0.1)

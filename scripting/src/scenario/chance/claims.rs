@@ -1,0 +1,137 @@
+//! `expect(…):…` of how often a player makes banks.
+
+use super::chances::Chances;
+use super::ranking::ChanceRanking;
+use crate::fault::Fault;
+use crate::lua::options::{number, ranged};
+use crate::lua::place::{self, Placed};
+use crate::lua::quantity::shown;
+use crate::renamed;
+use crate::scenario::expect::open::{ClaimSubject, OpenExpectation, add_claim, only};
+use crate::scenario::expect::subject::{Finding, argument, record};
+use crate::scenario::value_choice::RuleName;
+use crate::telling::chance_words;
+use mlua::{IntoLua, Lua, UserData, UserDataFields, UserDataMethods, Value};
+use std::fmt::Write as _;
+
+/// The claims on a value that is an answer about a player.
+pub fn open(lua: &Lua, value: &Value) -> Option<mlua::Result<Value>> {
+    let Value::UserData(data) = value else { return None };
+    let open = || OpenExpectation::new(lua, "expect");
+    if let Ok(of) = data.borrow::<Chances>() {
+        return Some(open().and_then(|open| ChanceClaims { of: of.clone(), open }.into_lua(lua)));
+    }
+    if let Ok(of) = data.borrow::<ChanceRanking>() {
+        return Some(open().and_then(|open| RankClaims { of: of.clone(), open }.into_lua(lua)));
+    }
+    None
+}
+
+/// Claims on chances.
+#[derive(Debug, Clone)]
+struct ChanceClaims {
+    of: Chances,
+    open: OpenExpectation,
+}
+
+/// Claims on a ranking by chance.
+#[derive(Debug, Clone)]
+struct RankClaims {
+    of: ChanceRanking,
+    open: OpenExpectation,
+}
+
+impl ClaimSubject for ChanceClaims {
+    fn open(&self) -> OpenExpectation {
+        self.open
+    }
+}
+
+impl ClaimSubject for RankClaims {
+    fn open(&self) -> OpenExpectation {
+        self.open
+    }
+}
+
+impl UserData for ChanceClaims {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "expectation");
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        for (call, least) in [("chance_at_least", true), ("chance_at_most", false)] {
+            add_claim(methods, call, move |lua, this: &Self, share: Value| {
+                let asked = argument(lua, call, 1, &share, ranged(number(), 0.0..=1.0, ""))?;
+                let found = this.all(asked, least);
+                let bound = if least { "at least" } else { "at most" };
+                let expected = format!(
+                    "{} of {}: made {bound} {} times in a hundred",
+                    this.of.player.name,
+                    this.of.picked.subject(),
+                    shown(100.0 * asked)
+                );
+                record(lua, call, expected, found)?;
+                Ok(this.clone())
+            });
+        }
+        only(methods, &["chance_at_least", "chance_at_most"]);
+    }
+}
+
+impl ChanceClaims {
+    /// Whether every bank passes; the words name the farthest from it.
+    fn all(&self, asked: f64, least: bool) -> Finding {
+        let passes = |chance: f64| if least { chance >= asked } else { chance <= asked };
+        let kept: Vec<_> = self.of.kept().collect();
+        let passing = kept.iter().filter(|(_, it)| passes(it.chance)).count();
+        let sense = if least { 1.0 } else { -1.0 };
+        let nearest =
+            kept.iter().min_by(|a, b| (sense * a.1.chance).total_cmp(&(sense * b.1.chance)));
+        let mut words = format!("{passing} of {} are so", kept.len());
+        if let Some((row, chance)) = nearest {
+            let which = if least { "the least" } else { "the most" };
+            let said = self.of.picked.say_row(*row);
+            let _ = write!(words, "; {which}, {said}: {}", chance_words(*chance));
+        }
+        Finding { held: !kept.is_empty() && passing == kept.len(), words }
+    }
+}
+
+impl UserData for RankClaims {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "expectation");
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        for (call, first) in [("ranks_first", true), ("ties_with_the_first", false)] {
+            add_claim(methods, call, move |lua, this: &Self, rule: Value| {
+                let wanted = argument(lua, call, 1, &rule, RuleName)?;
+                if !this.of.names.contains(&wanted) {
+                    return Err(no_rule(lua, call, &this.of.names, &wanted).into());
+                }
+                let standings = &this.of.standings;
+                let place =
+                    standings.iter().position(|it| this.of.name(it) == wanted).unwrap_or(0);
+                let second_is_tied = standings.get(1).is_some_and(|it| it.behind.is_tie());
+                let held = match (first, place) {
+                    (true, place) => place == 0 && !second_is_tied,
+                    (false, 0) => second_is_tied,
+                    (false, place) => standings[place].behind.is_tie(),
+                };
+                let what = if first { "ranks first, alone" } else { "is tied for the first place" };
+                let expected = format!("{}: {wanted} {what}", this.of.subject());
+                record(lua, call, expected, Finding { held, words: this.of.sentence() })?;
+                Ok(this.clone())
+            });
+        }
+        only(methods, &["ranks_first", "ties_with_the_first"]);
+    }
+}
+
+/// The refusal of a rule's name that is none of these.
+fn no_rule(lua: &Lua, call: &str, names: &[String], wanted: &str) -> Fault {
+    let hint = renamed::quoted_hint(wanted, names.iter().map(String::as_str));
+    Fault::bad_input(format!("no rule is called \"{wanted}\" here"))
+        .with_hint(hint.unwrap_or_else(|| format!("the rules: {}", names.join("; "))))
+        .placed(place::argument(lua, call, 1))
+}

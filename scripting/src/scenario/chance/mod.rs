@@ -1,0 +1,17 @@
+//! Words about people who miss: players, how often they make a bank, and the rules that suit them.
+
+pub mod chances;
+pub mod claims;
+pub mod discovered;
+mod player;
+pub mod ranking;
+mod spot;
+mod tables;
+
+use mlua::{Lua, Table};
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    player::install(lua, into)?;
+    discovered::install(lua, into)?;
+    spot::install(lua, into)
+}

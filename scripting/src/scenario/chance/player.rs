@@ -1,0 +1,101 @@
+//! `player "club"` and `player { like = "club", aim = mrad(6) }`.
+
+use super::chances::chances;
+use crate::fault::Fault;
+use crate::lua::options::{Kind, Mismatch, Options, object};
+use crate::lua::place::{self, Placed};
+use crate::lua::quantity::{Quantity, kind_of};
+use crate::player::{INLINE_PLAYER, PlayerProfile, USUAL_PLAYER, find_player};
+use crate::scenario::inputs::Keys;
+use crate::scenario::members;
+use crate::scenario::session::Session;
+use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
+use railproof_engine::chance::SkillNumber;
+use std::rc::Rc;
+
+/// A player in a script's hands.
+#[derive(Debug, Clone)]
+pub struct PlayerObject(pub Rc<PlayerProfile>);
+
+/// Reads a player, or the name of one.
+#[derive(Debug, Clone, Copy)]
+pub struct OnePlayer;
+
+impl Kind for OnePlayer {
+    type Output = PlayerObject;
+
+    fn expected(&self) -> String {
+        "a player".to_owned()
+    }
+
+    fn read(&self, value: &Value) -> Result<PlayerObject, Mismatch> {
+        object::<PlayerObject>("a player").read(value).map_err(|mismatch| {
+            mismatch.with_hint(format!("write it like player \"{USUAL_PLAYER}\""))
+        })
+    }
+}
+
+static KEYS: Keys = Keys::new(|| INLINE_PLAYER.all().map(|field| field.name).collect());
+static MEMBERS: Keys = Keys::new(|| {
+    ["name", "chances"].into_iter().chain(SkillNumber::ALL.map(SkillNumber::name)).collect()
+});
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    into.raw_set("player", lua.create_function(player)?)
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn player(lua: &Lua, argument: Value) -> mlua::Result<PlayerObject> {
+    const CALL: &str = "player";
+    let session = Session::of(lua)?;
+    let at = || place::argument(lua, CALL, 1);
+    match &argument {
+        Value::String(name) => {
+            let found = find_player(&name.to_string_lossy(), session.folder());
+            Ok(PlayerObject(Rc::new(found.map_err(|fault| fault.placed(at()))?)))
+        }
+        Value::Table(_) => {
+            let options = Options::open(lua, CALL, &argument, &KEYS)?;
+            let values = options.group(&INLINE_PLAYER)?;
+            let like = values.text("like").unwrap_or(USUAL_PLAYER);
+            let like = find_player(like, session.folder())
+                .map_err(|fault| options.complain("like", fault.message.clone()))?;
+            let mut made = PlayerProfile::of(&values, &like);
+            if !options.has("name") {
+                made.name = format!("a player like {}", like.name);
+            }
+            Ok(PlayerObject(Rc::new(made)))
+        }
+        other => Err(Fault::bad_input(format!(
+            "{CALL} takes the name of a player or a table, not {}",
+            kind_of(other)
+        ))
+        .with_hint(format!("write it like player \"{USUAL_PLAYER}\""))
+        .placed(at())
+        .into()),
+    }
+}
+
+impl UserData for PlayerObject {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "player");
+        fields.add_field_method_get("name", |_, this| Ok(this.0.name.clone()));
+        for number in SkillNumber::ALL {
+            fields.add_field_method_get(number.name(), move |lua, this| {
+                let si = this.0.skill.number(number);
+                match number.parameter().dimension.si_symbol() {
+                    "" => Ok(Value::Number(si)),
+                    symbol => Quantity::new(si, symbol)?.into_lua(lua),
+                }
+            });
+        }
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| Ok(this.0.name.clone()));
+        methods.add_method("chances", |lua, this, arguments: Variadic<Value>| {
+            chances(lua, &this.0, None, &arguments)
+        });
+        members::only(methods, "a player", &MEMBERS);
+    }
+}

@@ -1,0 +1,128 @@
+//! `chances:rank()`: rules in the order of the balls that a player makes with them.
+
+use super::chances::Chances;
+use crate::fault::Fault;
+use crate::lua::place::Placed;
+use crate::scenario::members;
+use crate::scenario::session::here;
+use crate::telling::{behind_words, capital, chance_words, count};
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods};
+use railproof_engine::chance::{ChanceStanding, Target, rank_by_chance};
+use std::rc::Rc;
+
+const CALL: &str = "rank";
+
+/// Rules ranked by chance.
+#[derive(Debug, Clone)]
+pub struct ChanceRanking {
+    pub standings: Rc<Vec<ChanceStanding>>,
+    pub names: Rc<Vec<String>>,
+    player: String,
+    banks: usize,
+}
+
+const MEMBERS: &[&str] = &["rows", "sentence", "count"];
+const ROW: &[&str] = &["rule", "chance", "error", "behind", "behind_error", "tied", "bias", "rms", "worst"];
+
+impl ChanceRanking {
+    /// Of the kept banks of one table, by the kept rules.
+    pub fn of(lua: &Lua, chances: &Chances) -> mlua::Result<Self> {
+        let complain = |message: &str| Fault::bad_input(message).placed(here(lua, CALL));
+        let [asked] = chances.asked.as_slice() else {
+            return Err(complain("these banks lie on several tables; a ranking needs one")
+                .with_hint("give the grid one equipment, or ask each table in turn")
+                .into());
+        };
+        let picked = &chances.picked;
+        if picked.kept_rules.len() < 2 {
+            return Err(complain("there is only one rule here, so nothing is ranked")
+                .with_hint("write me:chances(banks, one_rule, another):rank()")
+                .into());
+        }
+        let points = picked.points();
+        let kept: Vec<usize> =
+            (0..asked.points.len()).filter(|at| points.contains(&asked.points[*at])).collect();
+        let windows = asked.windows.of_conditions(&kept);
+        let targets: Vec<Vec<Option<Target>>> = picked
+            .kept_rules
+            .iter()
+            .map(|&rule| kept.iter().map(|&at| asked.targets[rule][at]).collect())
+            .collect();
+        let standings = rank_by_chance(&windows, &chances.player.skill, &targets);
+        let names = picked.kept_rules.iter().map(|&rule| picked.rules[rule].clone()).collect();
+        Ok(Self {
+            standings: Rc::new(standings),
+            names: Rc::new(names),
+            player: chances.player.name.clone(),
+            banks: kept.len(),
+        })
+    }
+
+    pub fn name(&self, standing: &ChanceStanding) -> &str {
+        self.names.get(standing.rule).map_or("", String::as_str)
+    }
+
+    /// The player and the banks, to begin a sentence with.
+    pub fn subject(&self) -> String {
+        format!("{} on {}", self.player, count(self.banks as u64, "bank", "banks"))
+    }
+
+    /// The order in words, ties named.
+    pub fn sentence(&self) -> String {
+        let told: Vec<String> = self
+            .standings
+            .iter()
+            .enumerate()
+            .map(|(place, standing)| {
+                let apart = behind_words(standing.behind);
+                let order = match place {
+                    0 => String::new(),
+                    _ if standing.behind.is_tie() => format!("; tied with the first ({apart} behind)"),
+                    _ => format!("; {apart} behind the first"),
+                };
+                format!(
+                    "{}: {} of a hundred{order}",
+                    self.name(standing),
+                    chance_words(standing.chance)
+                )
+            })
+            .collect();
+        capital(&told.join(". ")) + "."
+    }
+}
+
+impl UserData for ChanceRanking {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "ranking by chance");
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| Ok(this.sentence()));
+        methods.add_method("sentence", |_, this, ()| Ok(this.sentence()));
+        methods.add_method("count", |_, this, ()| Ok(this.standings.len()));
+        methods.add_method("rows", |lua, this, ()| {
+            let list = lua.create_table()?;
+            for standing in this.standings.iter() {
+                list.raw_push(row(lua, this, standing)?)?;
+            }
+            Ok(list)
+        });
+        members::only(methods, "a ranking by chance", MEMBERS);
+    }
+}
+
+fn row(lua: &Lua, this: &ChanceRanking, standing: &ChanceStanding) -> mlua::Result<Table> {
+    let table = lua.create_table()?;
+    table.raw_set("rule", this.name(standing))?;
+    table.raw_set("chance", standing.chance.chance)?;
+    table.raw_set("error", standing.chance.error)?;
+    table.raw_set("behind", standing.behind.difference)?;
+    table.raw_set("behind_error", standing.behind.error)?;
+    table.raw_set("tied", standing.behind.is_tie())?;
+    let number = |value: f64| Some(value).filter(|value| value.is_finite());
+    table.raw_set("bias", number(standing.bias()))?;
+    table.raw_set("rms", number(standing.rms_off()))?;
+    let worst = standing.worst().map(|at| standing.conditions[at].chance);
+    table.raw_set("worst", worst)?;
+    members::seal(lua, table, "a rule's standing", ROW)
+}

@@ -1,0 +1,102 @@
+//! `chances:draw { x, y, panels }` and `chances:draw_lines { x, series }`: how often a player makes each bank.
+
+use super::PictureAxes;
+use super::lines::{LinesLayout, fits};
+use super::look::{headline, picture_look};
+use super::map::{MapLayout, MapWords, map_picture};
+use super::tables;
+use crate::lua::options::Options;
+use crate::picture::{Band, BandEdges, CellKind, LinesPicture, MapCell, NumericAxis, PictureLook};
+use crate::record::Picture;
+use crate::scenario::chance::chances::Chances;
+use crate::scenario::session::Session;
+use mlua::{Lua, Value};
+
+/// The question of both pictures.
+const ASKED: &str = "How often is it made, clean off both points of the mouth?";
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn draw(lua: &Lua, this: &Chances, argument: Value) -> mlua::Result<()> {
+    const KEYS: &[&str] = &["x", "y", "panels", "title", "subtitle", "legend", "size", "name"];
+    let options = Options::open(lua, "draw", &argument, KEYS)?;
+    let axes = axes(this);
+    let layout = MapLayout::read(&options, &axes)?;
+    let telling = this.picked.telling();
+    let words = MapWords {
+        asked: ASKED.to_owned(),
+        subtitles: subtitles(this),
+        rule: telling.rule.to_owned(),
+        model: telling.model(),
+        notes: notes(this),
+    };
+    let cell = |row: usize| {
+        let chance = this.found.get(row)?.chance;
+        Some(MapCell { kind: CellKind::of_chance(chance), miss_mm: None, flagged: false })
+    };
+    let picture = map_picture(&options, &axes, &layout, words, &cell)?;
+    Session::of(lua)?.add_drawing(&options, "chances", Picture::Map(picture))?;
+    Ok(())
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub fn draw_lines(lua: &Lua, this: &Chances, argument: Value) -> mlua::Result<()> {
+    const KEYS: &[&str] = &["x", "series", "title", "subtitle", "legend", "size", "name"];
+    let options = Options::open(lua, "draw_lines", &argument, KEYS)?;
+    let axes = axes(this);
+    let layout = LinesLayout::read(&options, &axes)?;
+    let of = |number: fn(f64, f64) -> f64| {
+        layout.lines(&axes, |row| {
+            this.found.get(row).map(|it| 100.0 * number(it.chance, it.error).clamp(0.0, 1.0))
+        })
+    };
+    let drawn = of(|chance, _| chance);
+    fits(&options, &drawn)?;
+    let low = of(|chance, error| chance - 2.0 * error);
+    let high = of(|chance, error| chance + 2.0 * error);
+    let band = |(line, (low, high)): (usize, (_, _))| {
+        let (low, high): (crate::picture::Series, crate::picture::Series) = (low, high);
+        let edges = low.points.iter().zip(&high.points);
+        let edges = edges.map(|((x, from), (_, to))| BandEdges { x: *x, from: *from, to: *to });
+        Band { edges: edges.collect(), line: Some(line), label: "twice the error".to_owned() }
+    };
+    let bands = low.into_iter().zip(high).enumerate().map(band).collect();
+    let (title, subtitles) = headline(&options, "", ASKED.to_owned(), subtitles(this))?;
+    let picture = LinesPicture {
+        title,
+        subtitles,
+        x: layout.along(&axes),
+        y: NumericAxis {
+            title: "balls made".to_owned(),
+            unit: "of a hundred".to_owned(),
+            ..NumericAxis::default()
+        },
+        series: drawn,
+        bands,
+        notes: notes(this),
+        look: picture_look(&options, PictureLook::default())?,
+    };
+    Session::of(lua)?.add_drawing(&options, "chance-lines", Picture::Lines(picture))?;
+    Ok(())
+}
+
+/// The axes, the contact told as the ball's own number: rules turn the line about it.
+fn axes(this: &Chances) -> PictureAxes<'_> {
+    let mut axes = PictureAxes::of(&this.picked);
+    for axis in axes.axes.iter_mut().filter(|axis| axis.name == "contact") {
+        "the ball's number along the rail".clone_into(&mut axis.title);
+    }
+    axes
+}
+
+fn subtitles(this: &Chances) -> Vec<String> {
+    let mut subtitles = this.picked.telling().subtitles();
+    subtitles.insert(0, this.player.name.clone());
+    subtitles
+}
+
+fn notes(this: &Chances) -> Vec<String> {
+    let mut notes = this.picked.telling().notes();
+    notes.extend(this.known.as_deref().map(tables));
+    notes.push("A ball that touches a point of the mouth is not counted.".to_owned());
+    notes
+}
