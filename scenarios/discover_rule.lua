@@ -40,6 +40,6 @@ local by_2_2 = chances:where { rule = "2.2" }
 by_2_2:where { speed = "medium" }:draw { x = "contact", y = "off_rail", name = "chance-medium" }
 by_2_2:where { off_rail = inches(0) }:draw_lines { x = "contact", series = "speed", name = "chance-frozen" }
 -- A frozen ball hit firmly is made every third time at least, from contact 1.5 to 3.
-expect(by_2_2:where { off_rail = inches(0), speed = "firm", contact = from_to(1.5, 3) }):chance_at_least(0.33)
+expect(by_2_2:where { off_rail = inches(0), speed = "firm", contact = { 1.5, 2, 2.5, 3 } }):chance_at_least(0.33)
 -- A soft one a foot off is hopeless by it.
 expect(by_2_2:where { off_rail = inches(12), speed = "soft" }):chance_at_most(0.1)

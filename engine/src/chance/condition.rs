@@ -27,8 +27,8 @@ pub struct Condition {
 
 impl Condition {
     /// Its places on a table.
-    pub fn on(&self, geometry: &BankGeometry) -> Places {
-        Places {
+    pub fn on(&self, geometry: &BankGeometry) -> BallLines {
+        BallLines {
             number: self.number,
             beyond_m: geometry.span_m - self.off_rail_m,
             off_rail_m: self.off_rail_m,
@@ -55,7 +55,7 @@ impl Condition {
 
 /// The lines through a ball, by the start number at which each begins.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Places {
+pub struct BallLines {
     /// The ball's number along the rail, diamonds.
     pub number: f64,
     /// From the ball to the opposite groove, square to the rail, m.
@@ -66,7 +66,7 @@ pub struct Places {
     pub diamond_m: f64,
 }
 
-impl Places {
+impl BallLines {
     /// The line through the ball from a start number, groove reading.
     pub fn line(&self, start: f64) -> Line {
         let contact = self.number - (start - self.number) * (self.off_rail_m / self.beyond_m);

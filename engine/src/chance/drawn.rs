@@ -5,7 +5,7 @@
 //! tells the error. Two targets that are asked with one seed get the same errors of the same hand: their
 //! difference is paired.
 
-use super::{Chance, Condition, PossibleTables, Skill, Target};
+use super::{AimedStart, Chance, Condition, PossibleTables, Skill};
 use crate::ask::PairedDifference;
 use crate::bank::{Bank, BankError, BankVerdict, Launch};
 use crate::batch::{self, ColumnChoice, Inputs, Outcomes};
@@ -37,7 +37,7 @@ pub fn drawn_chances(
     model: RailModel,
     condition: &Condition,
     skill: &Skill,
-    targets: &[Target],
+    targets: &[AimedStart],
     draw: Draw,
 ) -> Result<Vec<(Chance, PairedDifference)>, BankError> {
     let held: Vec<Vec<Vec<f64>>> = (0..tables.len())
@@ -47,7 +47,8 @@ pub fn drawn_chances(
                 Bank::new(&tables.equipment()[table], condition.rail, condition.pocket, model)?;
             (0..draw.replicates)
                 .map(|replicate| {
-                    let seed = draw.seed.wrapping_add(1 + (table * draw.replicates + replicate) as u64);
+                    let seed =
+                        draw.seed.wrapping_add(1 + (table * draw.replicates + replicate) as u64);
                     Ok(shares(&bank, condition, skill, targets, seed, draw.shots))
                 })
                 .collect()
@@ -76,7 +77,7 @@ fn shares(
     bank: &Bank,
     condition: &Condition,
     skill: &Skill,
-    targets: &[Target],
+    targets: &[AimedStart],
     seed: u64,
     shots: u64,
 ) -> Vec<f64> {
@@ -93,7 +94,8 @@ fn shares(
         for target in targets {
             let start = target.start + target.read_spread * read;
             let launch = Launch {
-                speed_m_s: meant.speed_m_s * (1.0 + skill.speed * speed).max(super::nodes::LEAST_RATIO),
+                speed_m_s: meant.speed_m_s
+                    * (1.0 + skill.speed * speed).max(super::nodes::LEAST_RATIO),
                 side: meant.side + skill.side * side,
                 // Positive turns the line towards the pocket's end, where starts grow.
                 aim_error_rad: skill.aim_rad * aim,

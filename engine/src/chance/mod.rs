@@ -19,12 +19,14 @@ mod search;
 mod skill;
 mod tables;
 mod target;
+mod window;
 mod windows;
 
-pub use condition::{Condition, Places};
+pub use condition::{BallLines, Condition};
 pub use nodes::{SpreadNode, SpreadNodes};
 pub use paired::{ChanceStanding, RuleChances, RuleInCondition, rank_by_chance};
 pub use skill::{Skill, SkillNumber};
 pub use tables::PossibleTables;
-pub use target::Target;
-pub use windows::{Chance, HoldWindows, Window};
+pub use target::AimedStart;
+pub use window::Window;
+pub use windows::{Chance, HoldWindows};

@@ -29,6 +29,9 @@ impl SpreadNodes {
     /// The numbers of nodes by speed and by side that are used where nothing else is said.
     pub const USUAL: (usize, usize) = (7, 5);
 
+    /// The same for means over many balls and tables, where the errors of single ones go both ways.
+    pub const FEW: (usize, usize) = (5, 3);
+
     /// Of a person, with so many speeds and sides; one each where they do not spread. The first node is the shot
     /// as it is meant.
     pub fn of(skill: &Skill, (speeds, sides): (usize, usize)) -> Self {
@@ -47,7 +50,8 @@ impl SpreadNodes {
             .collect();
         // Nearest to what is meant first, in a fixed order.
         let far = |node: &SpreadNode| {
-            let speed = if skill.speed > 0.0 { (node.speed_ratio - 1.0) / skill.speed } else { 0.0 };
+            let speed =
+                if skill.speed > 0.0 { (node.speed_ratio - 1.0) / skill.speed } else { 0.0 };
             let side = if skill.side > 0.0 { node.side / skill.side } else { 0.0 };
             speed * speed + side * side
         };
@@ -63,14 +67,14 @@ impl SpreadNodes {
 
 /// The weights of one point in two integrals over the same law.
 #[derive(Debug, Clone, Copy)]
-struct Shares {
+struct PointWeights {
     whole: f64,
     rough: f64,
 }
 
 /// The same points, each also with its weight in the integral that leaves the outermost pair out: that which is
 /// exact for the polynomial through the others.
-fn with_rough(points: &[(f64, f64)]) -> Vec<(f64, Shares)> {
+fn with_rough(points: &[(f64, f64)]) -> Vec<(f64, PointWeights)> {
     let kept = if points.len() < 3 { points } else { &points[1..points.len() - 1] };
     let rough = |at: usize| {
         let z = points[at].0;
@@ -84,7 +88,7 @@ fn with_rough(points: &[(f64, f64)]) -> Vec<(f64, Shares)> {
         };
         points.iter().map(|(point, share)| share * basis(*point)).sum()
     };
-    let shares = |at: usize| Shares { whole: points[at].1, rough: rough(at) };
+    let shares = |at: usize| PointWeights { whole: points[at].1, rough: rough(at) };
     (0..points.len()).map(|at| (points[at].0, shares(at))).collect()
 }
 
@@ -174,10 +178,8 @@ mod tests {
             let points = gauss_hermite(count);
             let mut known = 1.0;
             for degree in (0..2 * count.min(8)).step_by(2) {
-                let moment: f64 = points
-                    .iter()
-                    .map(|(z, share)| share * libm::pow(*z, degree as f64))
-                    .sum();
+                let moment: f64 =
+                    points.iter().map(|(z, share)| share * libm::pow(*z, degree as f64)).sum();
                 assert!((moment / known - 1.0).abs() < 1e-9, "{count} points, degree {degree}");
                 known *= degree as f64 + 1.0;
             }

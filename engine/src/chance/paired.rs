@@ -1,6 +1,6 @@
 //! Rules compared by the chance that a person makes their balls with them.
 
-use super::{Chance, HoldWindows, Skill, Target};
+use super::{AimedStart, Chance, HoldWindows, Skill};
 use crate::ask::PairedDifference;
 use rayon::prelude::*;
 
@@ -30,7 +30,8 @@ pub struct RuleInCondition {
 impl ChanceStanding {
     /// The mean of how far it is off, diamonds; positive starts too far from the pocket.
     pub fn bias(&self) -> f64 {
-        let (sum, count) = self.offs().fold((0.0, 0.0), |(sum, count), off| (sum + off, count + 1.0));
+        let (sum, count) =
+            self.offs().fold((0.0, 0.0), |(sum, count), off| (sum + off, count + 1.0));
         sum / count
     }
 
@@ -57,7 +58,7 @@ impl ChanceStanding {
 pub fn rank_by_chance(
     windows: &HoldWindows,
     skill: &Skill,
-    targets: &[Vec<Option<Target>>],
+    targets: &[Vec<Option<AimedStart>>],
 ) -> Vec<ChanceStanding> {
     let middles: Vec<f64> =
         (0..windows.conditions().len()).map(|condition| windows.middle(condition)).collect();
@@ -103,7 +104,7 @@ pub struct RuleChances {
 
 impl RuleChances {
     /// Of a target in each condition; `None` makes no ball.
-    pub fn of(windows: &HoldWindows, skill: &Skill, targets: &[Option<Target>]) -> Self {
+    pub fn of(windows: &HoldWindows, skill: &Skill, targets: &[Option<AimedStart>]) -> Self {
         let weights = windows.weights();
         let mut by_table = vec![0.0; weights.len()];
         let mut by_condition = Vec::with_capacity(targets.len());
@@ -129,7 +130,10 @@ impl RuleChances {
     /// The mean chance. Its standard error is that over the balls, taken as drawn from all that could lie so, and
     /// that over the tables.
     pub fn chance(&self) -> Chance {
-        Chance { chance: self.mean, error: self.error(&self.by_condition, &self.by_table, self.mean) }
+        Chance {
+            chance: self.mean,
+            error: self.error(&self.by_condition, &self.by_table, self.mean),
+        }
     }
 
     /// How much larger it is than another's, with the error of the difference itself: what both rules share drops

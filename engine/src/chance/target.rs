@@ -6,14 +6,14 @@ use crate::rule::{Rule, RuleError};
 
 /// The start number that is aimed from, and the spread of it from reading and reckoning.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Target {
+pub struct AimedStart {
     /// The start number, groove reading.
     pub start: f64,
     /// The spread of it from all that is read and reckoned, diamonds.
     pub read_spread: f64,
 }
 
-impl Target {
+impl AimedStart {
     /// What a rule says for a ball, as this person reads it.
     ///
     /// The person reads the contact number of the rule's line through the ball, takes the rule's start for it and

@@ -1,30 +1,15 @@
 //! Hold windows: the start numbers from which a ball goes clean into its pocket.
 
 use super::nodes::SpreadNodes;
-use super::search::{Windows, windows_on};
+use super::search::windows_on;
 use super::tables::PossibleTables;
-use super::{Condition, Places, Skill, Target};
+use super::window::{Window, Windows};
+use super::{AimedStart, BallLines, Condition, Skill};
 use crate::bank::BankError;
 use crate::equipment::{Equipment, RailModel};
 use crate::normal::share_between;
 use crate::rail::BankGeometry;
 use rayon::prelude::*;
-
-/// A stretch of start numbers, groove reading.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Window {
-    /// Its first start number.
-    pub from: f64,
-    /// Its last.
-    pub to: f64,
-}
-
-impl Window {
-    /// Its middle.
-    pub const fn middle(self) -> f64 {
-        0.5 * (self.from + self.to)
-    }
-}
 
 /// A chance with its error.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -42,7 +27,7 @@ pub struct HoldWindows {
     weights: Vec<f64>,
     conditions: Vec<Condition>,
     /// As the first table has them: noses differ by less than a millimetre.
-    places: Vec<Places>,
+    places: Vec<BallLines>,
     geometries: Vec<BankGeometry>,
     /// By table, then condition, then node.
     windows: Vec<Vec<Vec<Windows>>>,
@@ -72,7 +57,9 @@ impl HoldWindows {
             .collect();
         let found: Vec<Vec<Vec<Windows>>> = pieces
             .par_iter()
-            .map(|(table, piece)| windows_on(&tables.equipment()[*table], model, nodes.nodes(), piece))
+            .map(|(table, piece)| {
+                windows_on(&tables.equipment()[*table], model, nodes.nodes(), piece)
+            })
             .collect::<Result<_, _>>()?;
         let each = conditions.len().div_ceil(TOGETHER).max(1);
         let mut windows: Vec<Vec<Vec<Windows>>> = found.chunks(each).map(<[_]>::concat).collect();
@@ -127,9 +114,8 @@ impl HoldWindows {
     /// The same of some conditions, in the order given.
     #[must_use]
     pub fn of_conditions(&self, kept: &[usize]) -> Self {
-        let windows = self.windows.iter().map(|table| {
-            kept.iter().map(|&at| table[at].clone()).collect()
-        });
+        let windows =
+            self.windows.iter().map(|table| kept.iter().map(|&at| table[at].clone()).collect());
         Self {
             nodes: self.nodes.clone(),
             weights: self.weights.clone(),
@@ -146,7 +132,7 @@ impl HoldWindows {
     }
 
     /// The lines through a condition's ball.
-    pub fn places(&self, condition: usize) -> Places {
+    pub fn places(&self, condition: usize) -> BallLines {
         self.places[condition]
     }
 
@@ -180,7 +166,7 @@ impl HoldWindows {
     }
 
     /// The chance of a target on every table.
-    pub fn chances(&self, condition: usize, target: Target, skill: &Skill) -> Vec<f64> {
+    pub fn chances(&self, condition: usize, target: AimedStart, skill: &Skill) -> Vec<f64> {
         (0..self.weights.len())
             .map(|table| {
                 let nodes = self.nodes.nodes().iter().zip(self.of(table, condition));
@@ -194,7 +180,7 @@ impl HoldWindows {
     }
 
     /// The chance of a target over all tables.
-    pub fn chance(&self, condition: usize, target: Target, skill: &Skill) -> Chance {
+    pub fn chance(&self, condition: usize, target: AimedStart, skill: &Skill) -> Chance {
         let chances = self.chances(condition, target, skill);
         let chance: f64 = chances.iter().zip(&self.weights).map(|(it, weight)| weight * it).sum();
         let squares: f64 = chances
@@ -208,7 +194,12 @@ impl HoldWindows {
     }
 
     /// The start with the greatest chance for whoever reads so well, and that chance; `None` where nothing holds.
-    pub fn best_start(&self, condition: usize, read_spread: f64, skill: &Skill) -> Option<(f64, Chance)> {
+    pub fn best_start(
+        &self,
+        condition: usize,
+        read_spread: f64,
+        skill: &Skill,
+    ) -> Option<(f64, Chance)> {
         let mut ends = (f64::INFINITY, f64::NEG_INFINITY);
         for windows in (0..self.weights.len()).flat_map(|table| self.of(table, condition)) {
             for window in windows {
@@ -219,7 +210,7 @@ impl HoldWindows {
             return None;
         }
         let mean = |start: f64| {
-            let chances = self.chances(condition, Target { start, read_spread }, skill);
+            let chances = self.chances(condition, AimedStart { start, read_spread }, skill);
             chances.iter().zip(&self.weights).map(|(it, weight)| weight * it).sum::<f64>()
         };
         // Coarse steps, then finer ones about the best of them.
@@ -227,15 +218,17 @@ impl HoldWindows {
         for _ in 0..BEST_ROUNDS {
             let step = (to - from) / BEST_STEPS;
             let starts = (0..=BEST_STEPS_COUNT).map(|at| from + step * f64::from(at));
-            let best = starts.map(|start| (start, mean(start))).reduce(|a, b| if b.1 > a.1 { b } else { a })?;
+            let best = starts
+                .map(|start| (start, mean(start)))
+                .reduce(|a, b| if b.1 > a.1 { b } else { a })?;
             (from, to) = (best.0 - step, best.0 + step);
         }
         let start = 0.5 * (from + to);
-        Some((start, self.chance(condition, Target { start, read_spread }, skill)))
+        Some((start, self.chance(condition, AimedStart { start, read_spread }, skill)))
     }
 
     /// The same integral with fewer of its nodes; the difference bounds what is left out.
-    fn rough_chance(&self, condition: usize, target: Target, skill: &Skill) -> f64 {
+    fn rough_chance(&self, condition: usize, target: AimedStart, skill: &Skill) -> f64 {
         let table = |table: usize| {
             let nodes = self.nodes.nodes().iter().zip(self.of(table, condition));
             nodes
@@ -249,12 +242,16 @@ impl HoldWindows {
     }
 
     /// The share of a person's lines that fall into windows.
-    fn share(&self, condition: usize, target: Target, skill: &Skill, windows: &[Window]) -> f64 {
+    fn share(
+        &self,
+        condition: usize,
+        target: AimedStart,
+        skill: &Skill,
+        windows: &[Window],
+    ) -> f64 {
         let places = &self.places[condition];
         let aimed_rad = places.angle_rad(target.start);
-        let away = |start: f64| {
-            deviations(places, target, aimed_rad, skill.aim_rad, start)
-        };
+        let away = |start: f64| deviations(places, target, aimed_rad, skill.aim_rad, start);
         windows.iter().map(|it| share_between(away(it.from), away(it.to))).sum()
     }
 }
@@ -264,18 +261,15 @@ impl HoldWindows {
 /// Aim errs in angles, reading in numbers. A line that is read wrong by δ is turned by δ·(angle between the two
 /// lines)/(number between them), so both add up as spreads of the angle; either alone is exact.
 fn deviations(
-    places: &Places,
-    target: Target,
+    places: &BallLines,
+    target: AimedStart,
     aimed_rad: f64,
     aim_rad: f64,
     start: f64,
 ) -> f64 {
     let (away, turn_rad) = (start - target.start, places.angle_rad(start) - aimed_rad);
-    let per_number = if away.abs() > 1e-6 {
-        turn_rad / away
-    } else {
-        1.0 / places.start_per_rad(target.start)
-    };
+    let per_number =
+        if away.abs() > 1e-6 { turn_rad / away } else { 1.0 / places.start_per_rad(target.start) };
     let read_rad = target.read_spread * per_number;
     let spread_rad = (aim_rad * aim_rad + read_rad * read_rad).sqrt();
     if spread_rad > 0.0 {

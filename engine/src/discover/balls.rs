@@ -25,11 +25,12 @@ pub struct BallSpread {
 const SEED: u64 = 13;
 
 impl BallSpread {
-    /// Frozen to three hands off, from contact 1 to 4 of a long rail into the corner across; all slide.
+    /// Frozen to three hands off, from contact 1 to 3¾ of a long rail, short of its side pocket, into the
+    /// corner across; all slide.
     pub const USUAL: Self = Self {
         rail: Rail::Left,
         pocket: Pocket::FootRight,
-        numbers: (1.0, 4.0),
+        numbers: (1.0, 3.75),
         hands: 3,
         rolling: false,
     };
@@ -78,7 +79,7 @@ mod tests {
             for ball in half {
                 *kinds.entry(format!("{:.2} {}", ball.off_rail_m, ball.roll)).or_default() += 1;
                 *kinds.entry(format!("{:?}", ball.speed)).or_default() += 1;
-                assert!((1.0..4.0).contains(&ball.number));
+                assert!((1.0..3.75).contains(&ball.number));
             }
             assert_eq!(kinds.len(), 8 + 3);
             for (kind, count) in kinds {

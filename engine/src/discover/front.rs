@@ -4,7 +4,7 @@ use super::{BestByEffort, Effort, EffortWeights, HeadRule};
 use crate::ask::PairedDifference;
 use crate::bank::BankError;
 use crate::chance::{
-    Chance, Condition, HoldWindows, PossibleTables, RuleChances, Skill, SpreadNodes, Target,
+    AimedStart, Chance, Condition, HoldWindows, PossibleTables, RuleChances, Skill, SpreadNodes,
 };
 use crate::equipment::RailModel;
 
@@ -43,7 +43,7 @@ impl Halves {
 
 /// Rules of growing effort, each with more balls made than any of less effort.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Front {
+pub struct RuleFront {
     /// By effort.
     pub rules: Vec<FrontRule>,
     /// The place among them of the simplest that is no worse than the best, or tied with it.
@@ -77,7 +77,7 @@ impl FrontRule {
     }
 }
 
-impl Front {
+impl RuleFront {
     /// The front of what a search has found.
     pub fn of(
         best: &BestByEffort,
@@ -104,7 +104,11 @@ impl Front {
     }
 
     /// The rules that other weights would put on the front and these do not, and those that they would leave out.
-    pub fn changes(&self, best: &BestByEffort, weights: EffortWeights) -> (Vec<HeadRule>, Vec<HeadRule>) {
+    pub fn changes(
+        &self,
+        best: &BestByEffort,
+        weights: EffortWeights,
+    ) -> (Vec<HeadRule>, Vec<HeadRule>) {
         let other: Vec<HeadRule> =
             worth_it(best, weights).into_iter().map(|(_, _, rule)| rule).collect();
         let own: Vec<HeadRule> = self.rules.iter().map(|it| it.rule).collect();
@@ -117,7 +121,7 @@ impl Front {
 
 /// How a rule of the head does on these balls and tables.
 pub fn chances(windows: &HoldWindows, skill: &Skill, rule: &HeadRule) -> RuleChances {
-    let targets: Vec<Option<Target>> = windows
+    let targets: Vec<Option<AimedStart>> = windows
         .conditions()
         .iter()
         .enumerate()

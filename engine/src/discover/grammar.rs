@@ -1,6 +1,6 @@
 //! All rules of a kind.
 
-use super::{Bend, HeadRule, Slope};
+use super::{Bend, HeadRule, SpokenSlope};
 use crate::rail::Reading;
 
 /// The choices of which rules are made: every rule takes one of each list.
@@ -9,7 +9,7 @@ pub struct Grammar {
     /// Readings.
     pub readings: Vec<Reading>,
     /// Slopes, growing; each also past every bend.
-    pub slopes: Vec<Slope>,
+    pub slopes: Vec<SpokenSlope>,
     /// Offsets, tenths of a diamond.
     pub offsets: Vec<i8>,
     /// Contact numbers of bends, halves of a diamond; a straight rule is always among the rules.
@@ -59,9 +59,12 @@ impl Grammar {
                     bases.push(straight);
                     for &at in &self.bends {
                         let others = self.slopes.iter().filter(|other| **other != slope);
-                        bases.extend(others.map(|&slope| {
-                            HeadRule { bend: Some(Bend { at, slope }), ..straight }
-                        }));
+                        bases.extend(
+                            others.map(|&slope| HeadRule {
+                                bend: Some(Bend { at, slope }),
+                                ..straight
+                            }),
+                        );
                     }
                 }
             }
@@ -90,11 +93,11 @@ pub(super) fn with_none(list: &[i8]) -> Vec<i8> {
 }
 
 /// Every slope within a range in these parts, growing, each once.
-fn slopes(parts: &[u8], (from, to): (f64, f64)) -> Vec<Slope> {
-    let mut all: Vec<Slope> = parts
+fn slopes(parts: &[u8], (from, to): (f64, f64)) -> Vec<SpokenSlope> {
+    let mut all: Vec<SpokenSlope> = parts
         .iter()
         .flat_map(|&of| (0..of).map(move |part| (part, of)))
-        .flat_map(|(part, of)| (0..=9).map(move |whole| Slope::new(whole, part, of)))
+        .flat_map(|(part, of)| (0..=9).map(move |whole| SpokenSlope::new(whole, part, of)))
         .filter(|slope| (from..=to).contains(&slope.value()))
         .collect();
     all.sort_by(|a, b| a.value().total_cmp(&b.value()));
@@ -118,10 +121,7 @@ mod tests {
     fn the_count_is_that_of_the_rules() {
         let mut grammar = Grammar::usual();
         grammar.offsets = vec![-1, 0];
-        assert_eq!(
-            grammar.count(),
-            grammar.bases().len() as u64 * 7 * 11 * 11 * 11
-        );
+        assert_eq!(grammar.count(), grammar.bases().len() as u64 * 7 * 11 * 11 * 11);
         assert_eq!(grammar.clone().without_corrections().count(), grammar.bases().len() as u64);
     }
 }

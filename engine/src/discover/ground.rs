@@ -134,12 +134,12 @@ impl GroundBall {
         let readings = [Reading::Groove, Reading::Sight].map(|reading| {
             let outside_m = geometry.read_outside_m(reading);
             ReadBall {
-                fraction: (outside_m + condition.off_rail_m)
-                    / (geometry.span_m + 2.0 * outside_m),
+                fraction: (outside_m + condition.off_rail_m) / (geometry.span_m + 2.0 * outside_m),
                 start_per_mark: windows.places(at).start_per_mark(outside_m),
             }
         });
-        let least = readings[1].start_per_mark * skill.mark_spread(condition.off_rail_m, 1.0, 0.0, end);
+        let least =
+            readings[1].start_per_mark * skill.mark_spread(condition.off_rail_m, 1.0, 0.0, end);
         let farthest = condition.number.abs() * steepest;
         let most = skill.mark_spread(condition.off_rail_m, steepest, farthest, end);
         Self {

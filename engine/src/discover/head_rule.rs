@@ -1,7 +1,7 @@
 //! A rule that a person reckons in the head.
 
-use super::{Effort, Slope};
-use crate::chance::{Condition, Skill, Target};
+use super::{Effort, SpokenSlope};
+use crate::chance::{AimedStart, Condition, Skill};
 use crate::rail::{BankGeometry, Line, Reading};
 use crate::rule::{Outside, Rule, RuleError, WayBetween};
 use crate::units::{Speed, SpeedWord};
@@ -15,7 +15,7 @@ pub struct HeadRule {
     /// The reading of its numbers.
     pub reading: Reading,
     /// Its slope, up to the bend where it has one.
-    pub slope: Slope,
+    pub slope: SpokenSlope,
     /// Its start number for contact 0, tenths of a diamond.
     pub offset: i8,
     /// Its other slope past a contact number.
@@ -30,7 +30,7 @@ pub struct Bend {
     /// The contact number, halves of a diamond.
     pub at: u8,
     /// The slope past it.
-    pub slope: Slope,
+    pub slope: SpokenSlope,
 }
 
 /// What is added to the start number for the ball, tenths of a diamond.
@@ -96,7 +96,7 @@ impl Corrections {
 
 impl HeadRule {
     /// One straight piece without corrections.
-    pub const fn straight(reading: Reading, slope: Slope, offset: i8) -> Self {
+    pub const fn straight(reading: Reading, slope: SpokenSlope, offset: i8) -> Self {
         let corrections = Corrections { hand: 0, soft: 0, firm: 0, rolling: 0 };
         Self { reading, slope, offset, bend: None, corrections }
     }
@@ -157,13 +157,13 @@ impl HeadRule {
     /// The line that a person aims for, and how well they find it.
     ///
     /// # Errors
-    /// As [`Target::by_rule`].
+    /// As [`AimedStart::by_rule`].
     pub fn target(
         &self,
         condition: &Condition,
         skill: &Skill,
         geometry: &BankGeometry,
-    ) -> Result<Target, RuleError> {
-        Target::by_rule(&self.for_condition(condition)?, condition, skill, geometry)
+    ) -> Result<AimedStart, RuleError> {
+        AimedStart::by_rule(&self.for_condition(condition)?, condition, skill, geometry)
     }
 }

@@ -3,7 +3,7 @@
 //! A [`HeadRule`] is built of slopes that are spoken as fractions, an offset, a bend and corrections; its
 //! [`Effort`] counts what has to be reckoned and remembered. [`Ground`] holds, for many balls, the chance over the
 //! start number that is aimed from and the spread of reading; a rule only reads it. [`search`] goes through a whole
-//! [`Grammar`] and keeps the best rule of every effort; [`Front`] holds what is worth its effort, with chances from
+//! [`Grammar`] and keeps the best rule of every effort; [`RuleFront`] holds what is worth its effort, with chances from
 //! balls and tables that took no part in the search.
 
 mod balls;
@@ -18,9 +18,9 @@ mod words;
 
 pub use balls::BallSpread;
 pub use effort::{Effort, EffortWeights};
-pub use front::{Front, FrontRule, Halves, chances};
+pub use front::{FrontRule, Halves, RuleFront, chances};
 pub use grammar::Grammar;
 pub use ground::Ground;
 pub use head_rule::{Bend, Corrections, HAND_M, HeadRule};
 pub use search::{BestByEffort, search};
-pub use slope::Slope;
+pub use slope::SpokenSlope;

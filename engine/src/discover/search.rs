@@ -1,7 +1,7 @@
 //! The best rule of every effort.
 
-use super::ground::Straight;
 use super::grammar::with_none;
+use super::ground::Straight;
 use super::head_rule::SeenBall;
 use super::{Corrections, Effort, Grammar, Ground, HeadRule};
 use rayon::prelude::*;
@@ -94,9 +94,10 @@ impl Groups {
                 };
                 let rolls = if ball.rolls { range(&rolling) } else { (0, 0) };
                 let hands = range(&hand);
-                let of = |hand: i16, speed: i16, rolls: i16| i16::from(ball.hands) * hand + speed + rolls;
-                let (least, most) =
-                    (of(hands.0, speed.0, rolls.0), of(hands.1, speed.1, rolls.1));
+                let of = |hand: i16, speed: i16, rolls: i16| {
+                    i16::from(ball.hands) * hand + speed + rolls
+                };
+                let (least, most) = (of(hands.0, speed.0, rolls.0), of(hands.1, speed.1, rolls.1));
                 (least, usize::from(least.abs_diff(most)) + 1)
             })
             .collect();
@@ -143,8 +144,10 @@ impl Groups {
             for &rolling in &self.rolling {
                 let none = Corrections { hand, rolling, ..Corrections::default() };
                 let medium = over(1, none);
-                let soft = with_and_without(&self.soft, |soft| over(0, Corrections { soft, ..none }));
-                let firm = with_and_without(&self.firm, |firm| over(2, Corrections { firm, ..none }));
+                let soft =
+                    with_and_without(&self.soft, |soft| over(0, Corrections { soft, ..none }));
+                let firm =
+                    with_and_without(&self.firm, |firm| over(2, Corrections { firm, ..none }));
                 for (soft, soft_sum) in soft {
                     for &(firm, firm_sum) in &firm {
                         let corrections = Corrections { hand, soft, firm, rolling };

@@ -2,7 +2,7 @@
 
 /// A factor in whole times and parts of one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Slope {
+pub struct SpokenSlope {
     /// Whole times.
     whole: u8,
     /// Parts, fewer than `of`.
@@ -11,7 +11,7 @@ pub struct Slope {
     of: u8,
 }
 
-impl Slope {
+impl SpokenSlope {
     /// So many whole times and parts of one, in lowest terms.
     ///
     /// # Panics
@@ -70,11 +70,17 @@ mod tests {
 
     #[test]
     fn slopes_come_in_lowest_terms_and_to_the_bit() {
-        assert_eq!(Slope::new(2, 2, 10), Slope::new(2, 1, 5));
-        assert_eq!(Slope::new(1, 10, 10), Slope::new(2, 0, 4));
-        assert_eq!(Slope::new(2, 2, 10).value(), 2.2);
-        assert_eq!(Slope::new(2, 1, 3).value(), 7.0 / 3.0);
-        assert_eq!((Slope::new(2, 0, 1).operations(), Slope::new(2, 0, 1).numbers()), (1, 1));
-        assert_eq!((Slope::new(2, 1, 10).operations(), Slope::new(2, 3, 10).operations()), (3, 4));
+        assert_eq!(SpokenSlope::new(2, 2, 10), SpokenSlope::new(2, 1, 5));
+        assert_eq!(SpokenSlope::new(1, 10, 10), SpokenSlope::new(2, 0, 4));
+        assert_eq!(SpokenSlope::new(2, 2, 10).value(), 2.2);
+        assert_eq!(SpokenSlope::new(2, 1, 3).value(), 7.0 / 3.0);
+        assert_eq!(
+            (SpokenSlope::new(2, 0, 1).operations(), SpokenSlope::new(2, 0, 1).numbers()),
+            (1, 1)
+        );
+        assert_eq!(
+            (SpokenSlope::new(2, 1, 10).operations(), SpokenSlope::new(2, 3, 10).operations()),
+            (3, 4)
+        );
     }
 }

@@ -1,6 +1,6 @@
 //! Rules of the head in plain words.
 
-use super::{Bend, Corrections, HeadRule, Slope};
+use super::{Bend, Corrections, HeadRule, SpokenSlope};
 use crate::rail::Reading;
 
 impl HeadRule {
@@ -23,7 +23,8 @@ impl HeadRule {
 
     fn bent(&self, bend: Bend) -> String {
         let at = number(0.5 * f64::from(bend.at));
-        let start = number(0.5 * f64::from(bend.at) * self.slope.value() + 0.1 * f64::from(self.offset));
+        let start =
+            number(0.5 * f64::from(bend.at) * self.slope.value() + 0.1 * f64::from(self.offset));
         let first = format!("{}{}", times(self.slope, "the contact"), added(self.offset));
         let past = times(bend.slope, &format!("what is past {at}"));
         format!("{first}; past contact {at}: {start} and {past}")
@@ -51,7 +52,7 @@ impl Corrections {
     }
 }
 
-fn times(slope: Slope, thing: &str) -> String {
+fn times(slope: SpokenSlope, thing: &str) -> String {
     let whole = match slope.whole() {
         0 => String::new(),
         1 => thing.to_owned(),
@@ -64,7 +65,11 @@ fn times(slope: Slope, thing: &str) -> String {
         return whole;
     }
     let part = part_of(parts, of);
-    if whole.is_empty() { format!("{part} of {thing}") } else { format!("{whole} and {part} of {thing} more") }
+    if whole.is_empty() {
+        format!("{part} of {thing}")
+    } else {
+        format!("{whole} and {part} of {thing} more")
+    }
 }
 
 fn part_of(parts: u8, of: u8) -> String {
@@ -118,18 +123,18 @@ mod tests {
     fn rules_are_said_as_a_person_says_them() {
         let straight = |slope, offset| HeadRule::straight(Reading::Groove, slope, offset);
         assert_eq!(
-            straight(Slope::new(2, 1, 5), 0).words(),
+            straight(SpokenSlope::new(2, 1, 5), 0).words(),
             "twice the contact and a fifth of the contact more, across the grooves"
         );
         assert_eq!(
-            straight(Slope::new(2, 0, 1), 5).words(),
+            straight(SpokenSlope::new(2, 0, 1), 5).words(),
             "twice the contact and half a diamond, across the grooves"
         );
         let bent = HeadRule {
             reading: Reading::Sight,
-            bend: Some(Bend { at: 5, slope: Slope::new(2, 1, 2) }),
+            bend: Some(Bend { at: 5, slope: SpokenSlope::new(2, 1, 2) }),
             corrections: Corrections { hand: -1, soft: 3, firm: 0, rolling: -5 },
-            ..straight(Slope::new(1, 3, 4), -2)
+            ..straight(SpokenSlope::new(1, 3, 4), -2)
         };
         assert_eq!(
             bent.words(),

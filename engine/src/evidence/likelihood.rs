@@ -1,13 +1,13 @@
 //! The likelihood of measured banks.
 
 use super::draws::NormalDraws;
-use crate::normal::{density, share_below, share_between};
 use super::places::{Places, SPEEDS, ShotPlace};
 use super::{Levers, MeasuredBank, Seen};
 use crate::bank::BankError;
 use crate::column::{Hand, Landings, SetUp, columns};
 use crate::ensemble::Member;
 use crate::equipment::{Equipment, RailModel};
+use crate::normal::{density, share_below, share_between};
 
 /// Measured banks, ready to be held against members.
 #[derive(Debug, Clone)]

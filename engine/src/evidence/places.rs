@@ -4,8 +4,8 @@
 //! of its shots rests before, and the place bends with the speed. Such a set-up is played at a few speeds; between
 //! them places are straight lines, and the law of the speed is summed over its stretch that comes to a rail.
 
-use crate::normal::{density, share_below};
 use crate::column::Landing;
+use crate::normal::{density, share_below};
 
 /// Where the shots come to: places with their shares, each normal about itself.
 pub(super) struct Places {

@@ -26,7 +26,7 @@ pub use error::{RuleError, RuleQuery};
 pub use function::{FunctionRule, StartFunction};
 pub use lines::{LineTable, Outside, ShiftFrom, WayBetween};
 pub use name::NamedRule;
-pub use spot::Spot;
+pub use spot::AimSpot;
 pub use ways::{WaysRow, WaysTable, ways_table};
 
 use crate::rail::{BankGeometry, Line, Reading};

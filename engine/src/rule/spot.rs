@@ -10,14 +10,14 @@ use crate::rail::{BankGeometry, Reading};
 /// h = W/(slope − 1), and it is then −offset·h/W: on the zero line for a rule without an offset. A line that is
 /// shifted by δ at its contact still passes there only if it is shifted by slope·δ at its start.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Spot {
+pub struct AimSpot {
     /// From the contact groove, square to the rail and away from the table, m.
     pub behind_m: f64,
     /// Its number along the rail, diamonds from the target's zero.
     pub number: f64,
 }
 
-impl Spot {
+impl AimSpot {
     /// The spot of start = slope × contact + offset, groove reading; `None` where lines don't run together behind
     /// the rail (a slope of 1 or less).
     pub fn of(slope: f64, offset: f64, geometry: &BankGeometry) -> Option<Self> {

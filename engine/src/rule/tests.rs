@@ -338,7 +338,7 @@ fn the_report_has_each_ways_error() {
 fn lines_of_a_linear_rule_meet_in_its_spot_and_aiming_at_it_is_the_rule() {
     let geometry = corner();
     for (slope, offset) in [(2.2, 0.0), (2.0, 0.5), (2.5, -0.3), (1.8, 0.1)] {
-        let spot = Spot::of(slope, offset, &geometry).expect("a spot");
+        let spot = AimSpot::of(slope, offset, &geometry).expect("a spot");
         // By similar triangles about the contact: from start to contact across W, and on by h.
         for contact in [0.5, 1.0, 2.7, 4.0] {
             let start = slope * contact + offset;
@@ -349,8 +349,8 @@ fn lines_of_a_linear_rule_meet_in_its_spot_and_aiming_at_it_is_the_rule() {
         let line = again.line_for_contact(2.0, &geometry).expect("a line");
         assert!((line.start - (slope * 2.0 + offset)).abs() < 1e-12);
     }
-    assert_eq!(Spot::of(1.0, 0.0, &geometry), None);
+    assert_eq!(AimSpot::of(1.0, 0.0, &geometry), None);
     // 2.2: five sixths of the table's width behind the groove.
-    let spot = Spot::of(2.2, 0.0, &geometry).expect("a spot");
+    let spot = AimSpot::of(2.2, 0.0, &geometry).expect("a spot");
     assert!((spot.behind_m - geometry.span_m / 1.2).abs() < 1e-12);
 }

@@ -1,9 +1,9 @@
 //! The answer for other programs.
 
 use super::known::KnownAnswer;
-use super::player::PlayerAnswer;
 use super::measures::measures;
 use super::model::{ModelAnswer, StateAnswer};
+use super::player::PlayerAnswer;
 use super::reason::ReasonAnswer;
 use crate::playing::{BankFindings, BankQuestion};
 use crate::telling::bank_sentences;

@@ -4,7 +4,8 @@ use super::bank::KnownBy;
 use super::flags::{in_flag, number, word};
 use super::output::{pictures_written, print, to_json};
 use crate::answer::DiscoveredAnswer;
-use crate::discovering::{Discovered, DiscoverQuestion, MOST_BALLS, front_picture};
+use crate::discover_picture::front_picture;
+use crate::discovering::{DiscoverQuestion, Discovered, MOST_BALLS};
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::{make_folder, write_whole};
@@ -44,7 +45,7 @@ pub struct DiscoverArgs {
     #[arg(long, value_name = "NUMBER", default_value = "1")]
     pub from: String,
     /// They lie up to this number.
-    #[arg(long, value_name = "NUMBER", default_value = "4")]
+    #[arg(long, value_name = "NUMBER", default_value = "3.75")]
     pub to: String,
     /// The most hands (of 4 inches) off the rail.
     #[arg(long, value_name = "COUNT", default_value_t = BallSpread::USUAL.hands)]
@@ -127,8 +128,10 @@ fn question(args: &DiscoverArgs) -> Result<DiscoverQuestion, Fault> {
     };
     let model = known.as_ref().map_or(table.cushion.rail_model, |known| known.model);
     if model == RailModel::Compliant {
-        return Err(Fault::bad_input("`--equipment`: a stepped rail model is too slow for a search")
-            .with_hint("take a table with another rail model"));
+        return Err(Fault::bad_input(
+            "`--equipment`: a stepped rail model is too slow for a search",
+        )
+        .with_hint("take a table with another rail model"));
     }
     let player = find_player(&args.player, here).map_err(|fault| in_flag("--player", fault))?;
     let numbers = (
@@ -138,12 +141,15 @@ fn question(args: &DiscoverArgs) -> Result<DiscoverQuestion, Fault> {
     let pocket = word::<PocketChoice>("--pocket", &args.pocket)?;
     let rail = word::<RailChoice>("--rail", &args.rail)?.facing(pocket);
     let pocket = pocket.across_from(rail);
-    let geometry = BankGeometry::new(&table, rail, pocket)
-        .map_err(|error| Fault::bad_input(format!("`--rail` and `--pocket` make no bank: {error}")))?;
+    let geometry = BankGeometry::new(&table, rail, pocket).map_err(|error| {
+        Fault::bad_input(format!("`--rail` and `--pocket` make no bank: {error}"))
+    })?;
     let ends = [geometry.low_groove_m, geometry.high_groove_m].map(|end| end / geometry.diamond_m);
     if !(ends[0] < numbers.0 && numbers.0 < numbers.1 && numbers.1 < ends[1]) {
-        return Err(Fault::bad_input("`--from` and `--to` must be two numbers on the rail, the lower first")
-            .with_hint(format!("from {:.2} to {:.2}", ends[0], ends[1])));
+        return Err(Fault::bad_input(
+            "`--from` and `--to` must be two numbers on the rail, the lower first",
+        )
+        .with_hint(format!("from {:.2} to {:.2}", ends[0], ends[1])));
     }
     counted("--balls", args.balls, (FEWEST_BALLS, MOST_BALLS))?;
     counted("--hands", usize::from(args.hands), (0, usize::from(MOST_HANDS)))?;

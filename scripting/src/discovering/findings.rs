@@ -3,9 +3,9 @@
 use super::DiscoverQuestion;
 use crate::fault::Fault;
 use railproof_engine::ask::PairedDifference;
-use railproof_engine::chance::{Chance, HoldWindows, RuleChances, SpreadNodes, Target};
+use railproof_engine::chance::{AimedStart, Chance, HoldWindows, RuleChances, SpreadNodes};
 use railproof_engine::discover::{
-    EffortWeights, Front, Ground, Halves, HeadRule, chances, search,
+    EffortWeights, Ground, Halves, HeadRule, RuleFront, chances, search,
 };
 use railproof_engine::rule::{Rule, common_rules};
 
@@ -13,7 +13,7 @@ use railproof_engine::rule::{Rule, common_rules};
 #[derive(Debug, Clone)]
 pub struct Discovered {
     /// The rules that are worth their effort.
-    pub front: Front,
+    pub front: RuleFront,
     /// How many rules there were.
     pub rules: u64,
     /// The balls and tables on which they were searched, and of which their chances are told.
@@ -60,14 +60,16 @@ impl Discovered {
     /// A [`Fault`] for balls that make no bank.
     pub fn of(question: &DiscoverQuestion) -> Result<Self, Fault> {
         let skill = &question.player.skill;
-        let nodes = SpreadNodes::of(skill, SpreadNodes::USUAL);
+        let tables = question.tables();
+        let counts = if tables.len() > 1 { SpreadNodes::FEW } else { SpreadNodes::USUAL };
+        let nodes = SpreadNodes::of(skill, counts);
         let balls = question.balls.balls(question.count);
         let no_banks = |error| Fault::bad_input(format!("these balls make no banks: {error}"));
-        let halves = Halves::find(&question.tables(), question.model, &nodes, &balls)
-            .map_err(no_banks)?;
-        let steepest = question.grammar.slopes.iter().map(|slope| slope.value()).fold(1.0, f64::max);
+        let halves = Halves::find(&tables, question.model, &nodes, &balls).map_err(no_banks)?;
+        let steepest =
+            question.grammar.slopes.iter().map(|slope| slope.value()).fold(1.0, f64::max);
         let best = search(&Ground::new(&halves.searched, skill, steepest), &question.grammar);
-        let front = Front::of(&best, question.weights, &halves.told, skill);
+        let front = RuleFront::of(&best, question.weights, &halves.told, skill);
         let named = front.rules.get(front.named).map(|it| it.rule);
         let growth = named.map_or(2.0, |rule| rule.slope.value());
         let best_possible = Ground::new(&halves.told, skill, steepest).best_possible(growth);
@@ -99,11 +101,11 @@ fn common(told: &HoldWindows, question: &DiscoverQuestion, named: &HeadRule) -> 
     let skill = &question.player.skill;
     let best = chances(told, skill, named);
     let of = |rule: &Rule| {
-        let targets: Vec<Option<Target>> = told
+        let targets: Vec<Option<AimedStart>> = told
             .conditions()
             .iter()
             .enumerate()
-            .map(|(at, ball)| Target::by_rule(rule, ball, skill, told.geometry(at)).ok())
+            .map(|(at, ball)| AimedStart::by_rule(rule, ball, skill, told.geometry(at)).ok())
             .collect();
         RuleChances::of(told, skill, &targets)
     };

@@ -141,7 +141,8 @@ impl Grid<'_> {
 
     /// Whether any cell has room for all of a mark that needs explaining.
     fn is_written(&self, cell: (f64, f64)) -> bool {
-        let fuller = |look: &&CellLook| !matches!(look.mark, CellText::Letter(_));
+        let fuller =
+            |look: &&CellLook| !matches!(look.mark, CellText::Letter(_) | CellText::Hundredths(..));
         self.panels.iter().flat_map(|panel| &panel.looks).filter(fuller).any(|look| {
             look.mark.texts().first().is_some_and(|text| fits(text, mark_style(look, cell), cell))
         })

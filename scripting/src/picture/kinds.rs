@@ -134,7 +134,11 @@ impl CellKind {
     /// The kind of a chance.
     pub fn of_chance(chance: f64) -> Self {
         let kinds = Self::OF_CHANCE.into_iter();
-        kinds.filter(|(_, least)| chance >= *least).map(|(kind, _)| kind).next().unwrap_or(Self::Rarely)
+        kinds
+            .filter(|(_, least)| chance >= *least)
+            .map(|(kind, _)| kind)
+            .next()
+            .unwrap_or(Self::Rarely)
     }
 
     /// True for a player's chance.

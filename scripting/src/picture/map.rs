@@ -26,6 +26,8 @@ pub struct MapCell {
     pub kind: CellKind,
     /// The distance of the path from the middle of the pocket's mouth, mm; its sign is not used.
     pub miss_mm: Option<f64>,
+    /// A player's chance in hundredths, which is written in the cell.
+    pub hundredths: Option<u8>,
     /// Whether the bank carries a flag; a line parts flagged cells from the others.
     pub flagged: bool,
 }
@@ -205,6 +207,9 @@ fn look(cell: &MapCell, shading: &Shading) -> CellLook {
     let miss = cell.miss_mm.filter(|miss| misses(cell.kind) && miss.is_finite());
     let (fill, texture) = shade(cell.kind, shading.step_of(miss));
     let mark = match miss {
+        _ if cell.hundredths.is_some() => {
+            CellText::Hundredths(letter, cell.hundredths.unwrap_or_default())
+        }
         Some(miss) if miss.abs() < 1e5 => {
             CellText::Miss(letter, shading.unit().count(miss), shading.unit())
         }

@@ -80,6 +80,8 @@ pub(super) enum CellText {
     Letter(&'static str),
     /// A letter and the miss, as [`MissUnit::count`] counts it.
     Miss(&'static str, i64, MissUnit),
+    /// A letter and a chance in hundredths, which needs no letter beside it.
+    Hundredths(&'static str, u8),
     /// The letters of two models.
     Pair(&'static str, &'static str),
 }
@@ -91,6 +93,9 @@ impl CellText {
             Self::Letter(letter) => vec![letter.to_owned()],
             Self::Miss(letter, count, unit) => {
                 vec![format!("{letter} {}", unit.shown(count)), letter.to_owned()]
+            }
+            Self::Hundredths(letter, hundredths) => {
+                vec![hundredths.to_string(), letter.to_owned()]
             }
             Self::Pair(first, second) => vec![format!("{first}·{second}")],
         }

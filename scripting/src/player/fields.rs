@@ -1,8 +1,8 @@
 //! The fields of a player: made from the list of a person's spreads.
 
-use super::shipped::shipped_player_text;
 use super::USUAL_PLAYER;
-use crate::fields::{Example, Field, Group, FieldKind, Without};
+use super::shipped::shipped_player_text;
+use crate::fields::{Example, Field, FieldKind, Group, Without};
 use railproof_engine::chance::SkillNumber;
 use railproof_engine::units::parse_quantity;
 use std::sync::LazyLock;
@@ -19,8 +19,11 @@ pub(crate) static PLAYER: LazyLock<Group> = LazyLock::new(|| Group {
 /// A player in a scenario, who is like another in all that isn't said.
 pub(crate) static INLINE_PLAYER: LazyLock<Group> = LazyLock::new(|| {
     let like = const {
-        &[Field::new("like", FieldKind::Name, "a shipped player, or a file")
-            .or(Without::Word(USUAL_PLAYER)), NAME]
+        &[
+            Field::new("like", FieldKind::Name, "a shipped player, or a file")
+                .or(Without::Word(USUAL_PLAYER)),
+            NAME,
+        ]
     };
     group("the player", like, |_| Without::Says("as of the one they are like"))
 });
@@ -41,7 +44,8 @@ fn group(
 /// The number of the usual player, looked up as text: these fields are needed to read players.
 fn usual(number: SkillNumber) -> Option<f64> {
     let key = format!("{}: ", number.name());
-    let text = shipped_player_text(USUAL_PLAYER)?.lines().find_map(|line| line.strip_prefix(&key))?;
+    let text =
+        shipped_player_text(USUAL_PLAYER)?.lines().find_map(|line| line.strip_prefix(&key))?;
     let text = text.split('#').next()?.trim();
     parse_quantity(text, number.parameter().dimension).ok()
 }

@@ -74,7 +74,9 @@ mod tests {
     #[test]
     fn shipped_players_are_whole_and_of_growing_spreads() {
         let players: Vec<PlayerProfile> = shipped_player_names()
-            .map(|name| find_player(name, Path::new("")).unwrap_or_else(|fault| panic!("{fault:?}")))
+            .map(|name| {
+                find_player(name, Path::new("")).unwrap_or_else(|fault| panic!("{fault:?}"))
+            })
             .collect();
         assert_eq!(players.len(), 3);
         for number in SkillNumber::ALL {

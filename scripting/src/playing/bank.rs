@@ -1,55 +1,14 @@
-//! One bank as it is asked for, and the answers: the bank itself, and its inverses.
+//! The answers to one bank: the bank itself, and its inverses.
 
-use crate::fault::Fault;
 use super::chance::BankChance;
-use crate::fitting::MeasuredTable;
-use crate::layout::{
-    EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT, PictureWords, SPEED_UNIT,
-};
-use crate::player::PlayerProfile;
+use super::question::BankQuestion;
+use crate::fault::Fault;
 use railproof_engine::ask::KnownBank;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
-    AimMargin, Bank, BankVerdict, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, aim_margin,
+    AimMargin, BankVerdict, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, aim_margin,
     exact_start, holding_speeds, holding_starts,
 };
-use railproof_engine::column::SetUp;
-use railproof_engine::lay::LineSpot;
-use railproof_engine::motion::BallState;
-use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
-use railproof_engine::rule::Rule;
-use railproof_engine::units::Speed;
-
-/// A bank ready to be played, and the question's own words.
-#[derive(Debug, Clone)]
-pub struct BankQuestion {
-    /// The table, rail, pocket and model.
-    pub bank: Bank,
-    /// The line, groove reading.
-    pub line: Line,
-    /// The launch.
-    pub launch: Launch,
-    /// The reading in which the line was asked for.
-    pub reading: Reading,
-    /// The rule that gave the start; `None` when it was given itself.
-    pub rule: Option<Rule>,
-    /// The speed as it was written.
-    pub speed_text: String,
-    /// The distance off the rail as it was written.
-    pub off_rail_text: String,
-    /// The rail as it was asked for.
-    pub rail: RailChoice,
-    /// The pocket as it was asked for.
-    pub pocket: PocketChoice,
-    /// The cushion as it was asked for.
-    pub cushion: Option<String>,
-    /// The table's profile gives its lengths in inches.
-    pub table_in_inches: bool,
-    /// The measured table that is asked; `bank` is then its middle member's.
-    pub known: Option<MeasuredTable>,
-    /// Who plays it, where it is asked how often they make it.
-    pub player: Option<PlayerProfile>,
-}
 
 /// One bank and its surroundings.
 #[derive(Debug, Clone)]
@@ -82,53 +41,6 @@ pub struct BankFindings {
 const SAME_ROOM_M: f64 = 5e-4;
 /// Speeds are looked at in steps of this ratio for as much room.
 const ROOM_STEP: f64 = 1.01;
-
-impl BankQuestion {
-    /// The bank as it is set up on any table.
-    pub fn set_up(&self) -> SetUp {
-        let launch = &self.launch;
-        // A word is another speed for every player.
-        let speed = match Speed::parse(&self.speed_text) {
-            Ok(speed @ (Speed::Word(_) | Speed::TableLengths(_))) => speed,
-            _ => Speed::MetresPerSecond(launch.speed_m_s),
-        };
-        let geometry = self.bank.geometry();
-        SetUp {
-            roll: launch.roll,
-            side: launch.side,
-            aim_error_rad: launch.aim_error_rad,
-            ..SetUp::stun(geometry.rail, geometry.pocket, self.line, launch.off_rail_m, speed)
-        }
-    }
-
-    /// The bank as a shot of the ball alone.
-    pub fn layout(&self, findings: &BankFindings) -> Layout {
-        let geometry = self.bank.geometry();
-        let mut equipment = self.bank.equipment().clone();
-        equipment.cushion.rail_model = self.bank.model();
-        let launch = &findings.outcome.launch;
-        let state = BallState {
-            position: geometry.to_table(launch.position),
-            velocity: geometry.direction_to_table(launch.velocity),
-            spin: geometry.spin_to_table(launch.spin),
-        };
-        let ball = LayoutBall { name: OBJECT.to_owned(), ball: equipment.ball, state };
-        let line = LineSpot { rail: geometry.rail, pocket: geometry.pocket, line: self.line };
-        Layout {
-            equipment,
-            target: Some(LayoutTarget { ball: 0, pocket: geometry.pocket }),
-            balls: vec![ball],
-            stroke: None,
-            obstacles: Vec::new(),
-            lines: vec![line],
-            engine: EngineChoice::Event,
-            until_s: None,
-            picture: PictureWords::default(),
-            in_inches: false,
-            speed_unit: SPEED_UNIT,
-        }
-    }
-}
 
 impl BankFindings {
     /// Plays the bank and asks around it.

@@ -1,11 +1,11 @@
 //! How often a player makes one bank.
 
-use super::BankQuestion;
+use super::question::BankQuestion;
 use crate::fault::Fault;
 use crate::player::PlayerProfile;
 use railproof_engine::bank::BankError;
 use railproof_engine::chance::{
-    Chance, Condition, HoldWindows, PossibleTables, SpreadNodes, Target,
+    AimedStart, Chance, Condition, HoldWindows, PossibleTables, SpreadNodes,
 };
 
 /// A player's chance of one bank.
@@ -45,9 +45,9 @@ impl BankChance {
         let windows =
             HoldWindows::find(&tables, bank.model(), nodes, &[condition]).map_err(no_bank)?;
         let mut target = match &question.rule {
-            Some(rule) => Target::by_rule(rule, &condition, skill, geometry)
+            Some(rule) => AimedStart::by_rule(rule, &condition, skill, geometry)
                 .map_err(|error| Fault::bad_input(format!("the rule has no line: {error}")))?,
-            None => Target::at_start(line.start, skill, geometry),
+            None => AimedStart::at_start(line.start, skill, geometry),
         };
         // A line that is turned on purpose begins elsewhere; positive turns it towards low numbers at the rail.
         target.start += launch.aim_error_rad * condition.on(geometry).start_per_rad(target.start);

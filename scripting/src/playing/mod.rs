@@ -3,12 +3,14 @@
 
 mod bank;
 mod chance;
+mod question;
 mod remedy;
 mod shot;
 mod stepped;
 
+pub use bank::BankFindings;
 pub use chance::BankChance;
-pub use bank::{BankFindings, BankQuestion};
+pub use question::BankQuestion;
 pub use remedy::{
     CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim,
 };

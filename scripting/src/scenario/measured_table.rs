@@ -1,7 +1,7 @@
 //! `fit { banks, on }`, `measured_table "table.json"`, `unmeasured_table(hall)` and `practice_table(hall)`: all
 //! the tables that one could be, as banks, published ranges or common practice let it be known.
 
-use super::chance::chances::chances_on_tables;
+use super::chance::on_tables::chances_on_tables;
 use super::draw::fit::FIT_DRAWINGS;
 use super::ensemble::{band, ranking, shares, starts};
 use super::equipment::{EquipmentObject, KNOWN_TABLE, OneTable};

@@ -4,8 +4,8 @@ use super::draw::stand_ins::draw_undrawn;
 use super::run_options::RunOptions;
 use super::session::Session;
 use super::{
-    bank, chance, compare, equipment, expect, frontier, grid, line, measured_table, mended_names, plan,
-    range, rules, sample, shots, starts,
+    bank, chance, compare, equipment, expect, frontier, grid, line, measured_table, mended_names,
+    plan, range, rules, sample, shots, starts,
 };
 use crate::fault::Fault;
 use crate::fields::CONSTRUCTORS;

@@ -16,7 +16,7 @@ fn picture() -> MapPicture {
         unit: String::new(),
         ticks: vec!["1".to_owned()],
     };
-    let cell = MapCell { kind: CellKind::Holds, miss_mm: None, flagged: false };
+    let cell = MapCell { kind: CellKind::Holds, miss_mm: None, flagged: false, hundredths: None };
     MapPicture {
         title: "one bank".to_owned(),
         finding: String::new(),

@@ -92,11 +92,9 @@ fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Option<S
     let (player, chance) = question.player.as_ref().zip(findings.chance)?;
     let tables = if question.known.is_some() { " over all these tables" } else { "" };
     let best = match chance.best {
-        Some((start, best)) if best.chance > chance.chance.chance + WORTH_TELLING => format!(
-            "; aimed from {} it would be {}",
-            short_number(start, 2),
-            chance_words(best)
-        ),
+        Some((start, best)) if best.chance > chance.chance.chance + WORTH_TELLING => {
+            format!("; aimed from {} it would be {}", short_number(start, 2), chance_words(best))
+        }
         Some(_) => "; no other start is better".to_owned(),
         None => String::new(),
     };

@@ -2,7 +2,7 @@
 
 use super::amounts::grouped;
 use super::wording::count;
-use crate::discovering::{Discovered, DiscoverQuestion};
+use crate::discovering::{DiscoverQuestion, Discovered};
 use railproof_engine::ask::PairedDifference;
 use railproof_engine::chance::Chance;
 use railproof_engine::discover::{EffortWeights, HeadRule};
@@ -24,7 +24,8 @@ pub fn discovered_sentences(question: &DiscoverQuestion, found: &Discovered) -> 
         hundredths(found.best_possible)
     );
     if found.front.named + 1 < found.front.rules.len() {
-        text += "Rules below it in the list make as many, as far as can be told, and ask for more.\n";
+        text +=
+            "Rules below it in the list make as many, as far as can be told, and ask for more.\n";
     }
     let _ = writeln!(text, "\n{}", ground_words(question, found));
     text += "\nEffort (steps + numbers to remember), balls of a hundred, rule:\n";
@@ -42,7 +43,8 @@ pub fn discovered_sentences(question: &DiscoverQuestion, found: &Discovered) -> 
         text += "\nRules in common use on the same balls, and how many fewer they make:\n";
         for it in &found.common {
             let behind = behind_words(it.behind);
-            let _ = writeln!(text, "  {:>10}  {:>10}  {}", chance_words(it.chance), behind, it.name);
+            let _ =
+                writeln!(text, "  {:>10}  {:>10}  {}", chance_words(it.chance), behind, it.name);
         }
     }
     for other in &found.other_weights {
@@ -57,7 +59,8 @@ fn ground_words(question: &DiscoverQuestion, found: &Discovered) -> String {
         let balls = count(balls as u64, "ball", "balls");
         if tables > 1 { format!("{balls} on {tables} tables") } else { balls }
     };
-    let others = half(found.told).replacen(" ball", " other ball", 1).replace(" tables", " other tables");
+    let others =
+        half(found.told).replacen(" ball", " other ball", 1).replace(" tables", " other tables");
     let sliding = if question.balls.rolling { "half of them rolling" } else { "all sliding" };
     format!(
         "{} rules were tried on {}. What is told comes from {others}, so luck has no part in it; behind ± stands \

@@ -3,14 +3,14 @@
 use super::asked_units::AskedUnits;
 use railproof_engine::ask::CredibleInterval;
 use railproof_engine::rail::Rail;
-use railproof_engine::rule::Spot;
+use railproof_engine::rule::AimSpot;
 use railproof_engine::units::short_number;
 
 /// The spot, and how well it serves.
 #[derive(Debug, Clone)]
 pub struct SpotFindings {
     /// The spot.
-    pub spot: Spot,
+    pub spot: AimSpot,
     /// The slope of the rule that it stands for.
     pub slope: f64,
     /// The slope over all the tables that the table could be.

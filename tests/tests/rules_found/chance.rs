@@ -4,7 +4,7 @@ use crate::support::{CLUB, ball, wide};
 use core::f64::consts::FRAC_1_SQRT_2;
 use railproof_engine::chance::drawn::{Draw, drawn_chances};
 use railproof_engine::chance::{
-    Condition, HoldWindows, PossibleTables, Skill, SpreadNodes, Target, rank_by_chance,
+    AimedStart, Condition, HoldWindows, PossibleTables, Skill, SpreadNodes, rank_by_chance,
 };
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{BankGeometry, Reading};
@@ -28,17 +28,26 @@ fn mirror_angle(ball: Vec2, point: Vec2, geometry: &BankGeometry, beside: f64) -
 }
 
 #[test]
-fn with_a_mirror_for_a_rail_and_only_aim_to_err_in_the_chance_is_a_difference_of_two_normal_shares() {
+fn with_a_mirror_for_a_rail_and_only_aim_to_err_in_the_chance_is_a_difference_of_two_normal_shares()
+{
     let mut equipment = shipped_equipment("nine-foot");
     equipment.cushion.restitution = 1.0;
     equipment.cushion.restitution_loss_s_m = 0.0;
     equipment.cushion.nose_friction = 0.0;
     equipment.cushion.contact_time_s = 0.0;
-    let geometry = BankGeometry::new(&equipment, ball(2.0, 0.0, SpeedWord::Firm).rail, ball(2.0, 0.0, SpeedWord::Firm).pocket)
-        .expect("a bank");
-    for (number, off_rail_m, aim_rad) in
-        [(2.0, 0.0, 0.003), (2.0, 0.25, 0.01), (3.4, 0.0, 0.02), (1.1, 0.4, 0.006), (3.0, 0.1, 0.001)]
-    {
+    let geometry = BankGeometry::new(
+        &equipment,
+        ball(2.0, 0.0, SpeedWord::Firm).rail,
+        ball(2.0, 0.0, SpeedWord::Firm).pocket,
+    )
+    .expect("a bank");
+    for (number, off_rail_m, aim_rad) in [
+        (2.0, 0.0, 0.003),
+        (2.0, 0.25, 0.01),
+        (3.4, 0.0, 0.02),
+        (1.1, 0.4, 0.006),
+        (3.0, 0.1, 0.001),
+    ] {
         let condition = ball(number, off_rail_m, SpeedWord::Firm);
         let skill = Skill { aim_rad, ..Skill::EXACT };
         let windows = HoldWindows::find(
@@ -56,7 +65,7 @@ fn with_a_mirror_for_a_rail_and_only_aim_to_err_in_the_chance_is_a_difference_of
             let known = (below((short.max(long) - aimed) / aim_rad)
                 - below((short.min(long) - aimed) / aim_rad))
             .abs();
-            let target = Target { start, read_spread: 0.0 };
+            let target = AimedStart { start, read_spread: 0.0 };
             let chance = windows.chance(0, target, &skill);
             assert!(
                 (chance.chance - known).abs() < 1e-9,
@@ -82,7 +91,7 @@ fn reading_alone_is_a_difference_of_two_normal_shares_of_numbers() {
     let (start, read_spread) = (window.from + 0.03, 0.2);
     let known =
         below((window.to - start) / read_spread) - below((window.from - start) / read_spread);
-    let chance = windows.chance(0, Target { start, read_spread }, &Skill::EXACT).chance;
+    let chance = windows.chance(0, AimedStart { start, read_spread }, &Skill::EXACT).chance;
     assert!((chance - known).abs() < 1e-12, "{chance} and {known}");
 }
 
@@ -108,8 +117,8 @@ fn windows_and_nodes_agree_with_shots_drawn_at_random_within_three_in_a_thousand
     let draw = Draw { replicates: 16, shots: if is_thorough() { 163_840 } else { 8_192 }, seed: 5 };
     for (at, condition) in conditions.iter().enumerate() {
         let geometry = windows.geometry(at);
-        let target = Target::by_rule(&rule, condition, &CLUB, geometry).expect("a line");
-        let best = Target { start: windows.middle(at), ..target };
+        let target = AimedStart::by_rule(&rule, condition, &CLUB, geometry).expect("a line");
+        let best = AimedStart { start: windows.middle(at), ..target };
         let drawn =
             drawn_chances(&tables, model, condition, &CLUB, &[target, best], draw).expect("a bank");
         for (target, (drawn, _)) in [target, best].into_iter().zip(drawn) {
@@ -127,16 +136,17 @@ fn windows_and_nodes_agree_with_shots_drawn_at_random_within_three_in_a_thousand
 fn what_two_rules_share_drops_out_of_their_difference() {
     let tables = wide(&shipped_equipment("nine-foot"), 24);
     let model = RailModel::NoseAndCloth;
-    let conditions: Vec<Condition> =
-        (0..24).map(|at| ball(1.0 + 0.12 * f64::from(at), 0.02 * f64::from(at % 6), SpeedWord::Medium)).collect();
+    let conditions: Vec<Condition> = (0..24)
+        .map(|at| ball(1.0 + 0.12 * f64::from(at), 0.02 * f64::from(at % 6), SpeedWord::Medium))
+        .collect();
     let nodes = SpreadNodes::of(&CLUB, (3, 3));
     let windows = HoldWindows::find(&tables, model, nodes, &conditions).expect("banks");
-    let targets: Vec<Vec<Option<Target>>> = [2.2, 2.25]
+    let targets: Vec<Vec<Option<AimedStart>>> = [2.2, 2.25]
         .into_iter()
         .map(|slope| {
             let rule = Rule::linear(slope, 0.0, Reading::Groove).expect("finite");
             let of = |(at, condition): (usize, &Condition)| {
-                Target::by_rule(&rule, condition, &CLUB, windows.geometry(at)).ok()
+                AimedStart::by_rule(&rule, condition, &CLUB, windows.geometry(at)).ok()
             };
             conditions.iter().enumerate().map(of).collect()
         })

@@ -2,10 +2,11 @@
 
 use crate::support::{CLUB, ball, balls};
 use railproof_engine::chance::{
-    Condition, HoldWindows, PossibleTables, Skill, SpreadNodes, Target, Window,
+    AimedStart, Condition, HoldWindows, PossibleTables, Skill, SpreadNodes, Window,
 };
 use railproof_engine::discover::{
-    BallSpread, Corrections, EffortWeights, Front, Grammar, Ground, HeadRule, Slope, chances, search,
+    BallSpread, Corrections, EffortWeights, Grammar, Ground, HeadRule, RuleFront, SpokenSlope,
+    chances, search,
 };
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::Reading;
@@ -36,12 +37,26 @@ fn a_rule_looked_up_has_the_chance_of_its_windows_within_three_in_a_thousand() {
     assert!(worst < 0.003, "{worst}");
 }
 
+#[test]
+fn few_nodes_are_enough_for_means_over_many_balls() {
+    let tables = PossibleTables::one(shipped_equipment("nine-foot"));
+    let balls = BallSpread { rolling: true, ..BallSpread::USUAL }.balls(BallSpread::COUNT);
+    let [many, few] = [SpreadNodes::USUAL, SpreadNodes::FEW].map(|counts| {
+        let nodes = SpreadNodes::of(&CLUB, counts);
+        HoldWindows::find(&tables, RailModel::NoseAndCloth, nodes, &balls).expect("banks")
+    });
+    for base in small_grammar().bases().iter().step_by(41) {
+        let [many, few] = [&many, &few].map(|it| chances(it, &CLUB, base).chance().chance);
+        assert!((many - few).abs() < 0.003, "{}: {many} and {few}", base.words());
+    }
+}
+
 /// A grammar small enough to be gone through by loops.
 fn small_grammar() -> Grammar {
     Grammar {
         readings: vec![Reading::Groove, Reading::Sight],
         slopes: [(2, 0, 1), (2, 1, 10), (2, 1, 5), (2, 1, 4), (2, 1, 3), (2, 1, 2)]
-            .map(|(whole, parts, of)| Slope::new(whole, parts, of))
+            .map(|(whole, parts, of)| SpokenSlope::new(whole, parts, of))
             .to_vec(),
         offsets: vec![-2, 0, 2],
         bends: vec![4, 6],
@@ -82,7 +97,10 @@ fn the_front_is_that_of_every_rule_tried_in_turn() {
     assert_eq!(found.iter().count(), best.len());
     for (effort, chance, rule) in found.iter() {
         let (known, by_loops) = best[&effort];
-        assert!((chance - known).abs() < 1e-12, "{effort:?}: {rule:?} {chance}, {by_loops:?} {known}");
+        assert!(
+            (chance - known).abs() < 1e-12,
+            "{effort:?}: {rule:?} {chance}, {by_loops:?} {known}"
+        );
         assert!((ground.chance(&rule) - chance).abs() < 1e-12);
         assert_eq!(rule, by_loops, "{effort:?}");
     }
@@ -102,10 +120,8 @@ fn world_of(rule: &HeadRule, conditions: &[Condition], half_width: f64) -> HoldW
         .iter()
         .enumerate()
         .map(|(at, condition)| {
-            let start = rule
-                .target(condition, &Skill::EXACT, probe.geometry(at))
-                .expect("a line")
-                .start;
+            let start =
+                rule.target(condition, &Skill::EXACT, probe.geometry(at)).expect("a line").start;
             Window { from: start - half_width, to: start + half_width }
         })
         .collect();
@@ -117,16 +133,16 @@ fn where_one_rule_is_true_it_is_found() {
     let conditions = BallSpread { rolling: true, ..BallSpread::USUAL }.balls(BallSpread::COUNT);
     let weights = EffortWeights::EVEN;
     let skill = Skill { aim_rad: 0.002, start_read: 0.03, ..Skill::EXACT };
-    let straight = HeadRule::straight(Reading::Groove, Slope::new(2, 1, 5), 0);
+    let straight = HeadRule::straight(Reading::Groove, SpokenSlope::new(2, 1, 5), 0);
     let corrected = HeadRule {
         corrections: Corrections { hand: -1, soft: 3, firm: 0, rolling: -4 },
-        ..HeadRule::straight(Reading::Sight, Slope::new(2, 1, 4), 2)
+        ..HeadRule::straight(Reading::Sight, SpokenSlope::new(2, 1, 4), 2)
     };
     for truth in [straight, corrected] {
         let world = world_of(&truth, &conditions, 0.08);
         let grammar = if is_thorough() { Grammar::usual() } else { wider_than_small() };
         let best = search(&Ground::new(&world, &skill, 3.0), &grammar);
-        let front = Front::of(&best, weights, &world, &skill);
+        let front = RuleFront::of(&best, weights, &world, &skill);
         let named = &front.rules[front.named];
         assert_eq!(named.rule, truth, "{}", named.rule.words());
     }
@@ -158,14 +174,17 @@ fn of_a_thousand_equal_rules_the_best_is_told_without_its_luck() {
                 .map(|at| ball(1.0 + 2.5 * share(at * 7919 + which), 0.0, SpeedWord::Medium))
                 .collect();
             let windows = (0..60)
-                .map(|at| 2.0 * conditions[at].number + share(1_000_003 * round + 131 * at as u64 + which) - 0.5)
+                .map(|at| {
+                    2.0 * conditions[at].number + share(1_000_003 * round + 131 * at as u64 + which)
+                        - 0.5
+                })
                 .map(|middle| Window { from: middle - 0.1, to: middle + 0.1 })
                 .collect();
             HoldWindows::known(&table, &[1.0], &conditions, &[windows]).expect("banks")
         };
         let (first, second) = (half(17), half(18));
         // A thousand starts within the flat part of that law: from -0.35 to 0.35 about twice the number.
-        let targets = |windows: &HoldWindows, rule: u64| -> Vec<Option<Target>> {
+        let targets = |windows: &HoldWindows, rule: u64| -> Vec<Option<AimedStart>> {
             let wave = |number: f64| {
                 let phase = core::f64::consts::TAU * share(rule + 5_000_000);
                 0.3 * libm::sin(9.0 * number * share(rule + 9_000_000) + phase)
@@ -173,7 +192,9 @@ fn of_a_thousand_equal_rules_the_best_is_told_without_its_luck() {
             windows
                 .conditions()
                 .iter()
-                .map(|it| Some(Target { start: 2.0 * it.number + wave(it.number), read_spread: 0.05 }))
+                .map(|it| {
+                    Some(AimedStart { start: 2.0 * it.number + wave(it.number), read_spread: 0.05 })
+                })
                 .collect()
         };
         let mean = |windows: &HoldWindows, rule: u64| {
@@ -185,7 +206,8 @@ fn of_a_thousand_equal_rules_the_best_is_told_without_its_luck() {
                 .sum();
             sum / targets.len() as f64
         };
-        let best = (0..1000).max_by(|a, b| mean(&first, *a).total_cmp(&mean(&first, *b))).expect("rules");
+        let best =
+            (0..1000).max_by(|a, b| mean(&first, *a).total_cmp(&mean(&first, *b))).expect("rules");
         searched += mean(&first, best);
         let on_others = mean(&second, best);
         told += on_others;

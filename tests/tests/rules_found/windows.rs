@@ -24,7 +24,8 @@ fn played(
     let (mut banks, mut holding, mut wrong) = (0, 0, Vec::new());
     for (table, equipment) in tables.equipment().iter().enumerate() {
         for (at, condition) in conditions.iter().enumerate() {
-            let bank = Bank::new(equipment, condition.rail, condition.pocket, model).expect("a bank");
+            let bank =
+                Bank::new(equipment, condition.rail, condition.pocket, model).expect("a bank");
             let places = condition.on(bank.geometry());
             let meant = condition.launch(equipment);
             for (node, found) in nodes.nodes().iter().zip(windows.of(table, at)) {
@@ -46,7 +47,9 @@ fn played(
                     banks += 1;
                     holding += usize::from(holds);
                     if holds != found.iter().any(|it| it.from < start && start < it.to) {
-                        wrong.push(format!("{condition:?} {node:?} start {start}: {verdict:?}, {found:?}"));
+                        wrong.push(format!(
+                            "{condition:?} {node:?} start {start}: {verdict:?}, {found:?}"
+                        ));
                     }
                 }
             }
@@ -71,16 +74,23 @@ fn so_it_is_for_side_pockets_end_rails_and_other_models() {
         roll,
         ..ball(number, 0.15, SpeedWord::Medium)
     };
-    let end = |pocket: Pocket| Condition {
-        rail: Rail::Head,
-        pocket,
-        ..ball(1.2, 0.2, SpeedWord::Firm)
-    };
-    let conditions =
-        [side(1.1, 0.0), side(-1.1, 0.0), side(2.2, 1.0), end(Pocket::FootLeft), end(Pocket::SideRight)];
+    let end =
+        |pocket: Pocket| Condition { rail: Rail::Head, pocket, ..ball(1.2, 0.2, SpeedWord::Firm) };
+    let conditions = [
+        side(1.1, 0.0),
+        side(-1.1, 0.0),
+        side(2.2, 1.0),
+        end(Pocket::FootLeft),
+        end(Pocket::SideRight),
+    ];
     for model in [RailModel::NoseOnly, RailModel::Planar] {
         let (banks, holding, wrong) = played(&table, model, &conditions, 0.004);
         assert!(holding > 300, "{banks} banks, {holding} hold");
-        assert!(wrong.is_empty(), "{} of {banks}: {:#?}", wrong.len(), &wrong[..wrong.len().min(5)]);
+        assert!(
+            wrong.is_empty(),
+            "{} of {banks}: {:#?}",
+            wrong.len(),
+            &wrong[..wrong.len().min(5)]
+        );
     }
 }

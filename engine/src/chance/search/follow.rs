@@ -3,10 +3,10 @@
 //! An edge is a smooth function of speed and side. It is followed first along either alone; where both differ it
 //! is looked for where the two ways add up, and a look or two remain.
 
-use super::Windows;
-use super::looks::{Look, Looks, Point, Room};
+use super::looks::{BankLooks, Look, MouthRoom, Point};
 use super::scan;
-use crate::chance::{SpreadNode, Window};
+use crate::chance::SpreadNode;
+use crate::chance::window::{Window, Windows};
 
 /// To either side of an edge to find its slope, diamonds.
 const ASIDE: f64 = 0.005;
@@ -19,7 +19,7 @@ const ROUNDS: usize = 8;
 
 /// One edge on its way to the place where the room is nothing.
 #[derive(Clone, Copy)]
-struct Edge {
+struct FollowedEdge {
     condition: usize,
     node: usize,
     point: Point,
@@ -39,10 +39,10 @@ enum State {
 }
 
 /// A window's two edges as they are meant.
-type Ends = [Edge; 2];
+type Ends = [FollowedEdge; 2];
 
 /// The windows of every condition, a node each; `meant` holds those of the first node.
-pub(super) fn windows(looks: &mut Looks<'_>, meant: &[Windows]) -> Vec<Vec<Windows>> {
+pub(super) fn windows(looks: &mut BankLooks<'_>, meant: &[Windows]) -> Vec<Vec<Windows>> {
     let nodes = looks.nodes().len();
     let mut found: Vec<Vec<Option<Windows>>> = meant
         .iter()
@@ -75,7 +75,7 @@ pub(super) fn windows(looks: &mut Looks<'_>, meant: &[Windows]) -> Vec<Vec<Windo
 }
 
 /// The edges of every condition that holds along one stretch as it is meant: at each the point with less room.
-fn ends(looks: &mut Looks<'_>, meant: &[Windows]) -> Vec<Ends> {
+fn ends(looks: &mut BankLooks<'_>, meant: &[Windows]) -> Vec<Ends> {
     let mut single: Vec<(usize, Window)> = Vec::new();
     for (condition, windows) in meant.iter().enumerate() {
         if let [window] = windows.as_slice() {
@@ -96,19 +96,20 @@ fn ends(looks: &mut Looks<'_>, meant: &[Windows]) -> Vec<Ends> {
         .into_iter()
         .zip(pairs)
         .map(|((condition, window), rooms)| {
-            let edge = |start: f64, rooms: &[Room]| {
+            let edge = |start: f64, rooms: &[MouthRoom]| {
                 let point = nearer_point(rooms);
                 let slope = (rooms[1].at(point) - rooms[0].at(point)) / (2.0 * ASIDE);
                 let state = if slope.is_finite() { State::Open } else { State::Lost };
-                Edge { condition, node: 0, point, start, before: None, slope, state }
+                FollowedEdge { condition, node: 0, point, start, before: None, slope, state }
             };
             [edge(window.from, &rooms[..2]), edge(window.to, &rooms[2..])]
         })
         .collect()
 }
 
-fn nearer_point(rooms: &[Room]) -> Point {
-    let least = |point: Point| rooms.iter().map(|room| room.at(point)).fold(f64::INFINITY, f64::min);
+fn nearer_point(rooms: &[MouthRoom]) -> Point {
+    let least =
+        |point: Point| rooms.iter().map(|room| room.at(point)).fold(f64::INFINITY, f64::min);
     if least(Point::Long) < least(Point::Short) { Point::Long } else { Point::Short }
 }
 
@@ -130,11 +131,10 @@ fn ways(nodes: &[SpreadNode]) -> Vec<Option<(usize, usize)>> {
 }
 
 /// All edges at these nodes, from where `from` puts them.
-fn edges(ends: &[Ends], nodes: &[usize], from: impl Fn(Ends, usize) -> Ends) -> Vec<Edge> {
-    let at_node = &|ends: Ends, node: usize| from(ends, node).map(|edge| Edge { node, ..edge });
-    ends.iter()
-        .flat_map(|&ends| nodes.iter().flat_map(move |&node| at_node(ends, node)))
-        .collect()
+fn edges(ends: &[Ends], nodes: &[usize], from: impl Fn(Ends, usize) -> Ends) -> Vec<FollowedEdge> {
+    let at_node =
+        &|ends: Ends, node: usize| from(ends, node).map(|edge| FollowedEdge { node, ..edge });
+    ends.iter().flat_map(|&ends| nodes.iter().flat_map(move |&node| at_node(ends, node))).collect()
 }
 
 /// The same, moved by as much as the node's speed alone and its side alone move them.
@@ -143,7 +143,7 @@ fn edges_by_sums(
     nodes: &[usize],
     ways: &[Option<(usize, usize)>],
     found: &[Vec<Option<Windows>>],
-) -> Vec<Edge> {
+) -> Vec<FollowedEdge> {
     edges(ends, nodes, |ends, node| {
         let row = &found[ends[0].condition];
         let window = |at: usize| match row[at].as_deref() {
@@ -155,12 +155,16 @@ fn edges_by_sums(
             Some(core::array::from_fn(|end| speed[end] + side[end] - meant[end]))
         });
         let starts: [f64; 2] = moved.unwrap_or(ends.map(|edge| edge.start));
-        core::array::from_fn(|end| Edge { start: starts[end], ..ends[end] })
+        core::array::from_fn(|end| FollowedEdge { start: starts[end], ..ends[end] })
     })
 }
 
 /// Follows edges, and keeps the windows between those that are found and hold in their middle.
-fn keep(looks: &mut Looks<'_>, mut edges: Vec<Edge>, found: &mut [Vec<Option<Windows>>]) {
+fn keep(
+    looks: &mut BankLooks<'_>,
+    mut edges: Vec<FollowedEdge>,
+    found: &mut [Vec<Option<Windows>>],
+) {
     follow(looks, &mut edges);
     let pairs: Vec<(usize, usize, Window)> = edges
         .chunks_exact(2)
@@ -181,7 +185,7 @@ fn keep(looks: &mut Looks<'_>, mut edges: Vec<Edge>, found: &mut [Vec<Option<Win
     }
 }
 
-fn follow(looks: &mut Looks<'_>, edges: &mut [Edge]) {
+fn follow(looks: &mut BankLooks<'_>, edges: &mut [FollowedEdge]) {
     for _ in 0..ROUNDS {
         let open: Vec<usize> =
             (0..edges.len()).filter(|&at| edges[at].state == State::Open).collect();
@@ -203,7 +207,7 @@ fn follow(looks: &mut Looks<'_>, edges: &mut [Edge]) {
     }
 }
 
-impl Edge {
+impl FollowedEdge {
     fn step(&mut self, room_m: f64) {
         if !room_m.is_finite() {
             self.state = State::Lost;

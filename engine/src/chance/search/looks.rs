@@ -1,7 +1,7 @@
-//! Looks at banks: what room a start number leaves at both points of the mouth.
+//! BankLooks at banks: what room a start number leaves at both points of the mouth.
 
 use super::super::nodes::SpreadNode;
-use super::super::{Condition, Places};
+use super::super::{BallLines, Condition};
 use crate::bank::{Bank, Launch};
 use crate::batch::{self, ColumnChoice, Inputs, Outcomes};
 
@@ -25,12 +25,12 @@ pub(super) enum Point {
 
 /// What was seen: the room at each point of the mouth, m; NaN where the ball does not come there.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Room {
+pub(super) struct MouthRoom {
     pub long_m: f64,
     pub short_m: f64,
 }
 
-impl Room {
+impl MouthRoom {
     pub(super) fn at(self, point: Point) -> f64 {
         match point {
             Point::Long => self.long_m,
@@ -48,17 +48,17 @@ impl Room {
 }
 
 /// The banks of one table that are looked at.
-pub(super) struct Looks<'a> {
+pub(super) struct BankLooks<'a> {
     bank: &'a Bank,
     nodes: &'a [SpreadNode],
     conditions: &'a [Condition],
     launches: Vec<Launch>,
-    places: Vec<Places>,
+    places: Vec<BallLines>,
     inputs: Inputs,
     outcomes: Outcomes,
 }
 
-impl<'a> Looks<'a> {
+impl<'a> BankLooks<'a> {
     pub(super) fn new(
         bank: &'a Bank,
         nodes: &'a [SpreadNode],
@@ -84,7 +84,7 @@ impl<'a> Looks<'a> {
     }
 
     /// Takes all of them at once.
-    pub(super) fn take(&mut self, looks: &[Look]) -> Vec<Room> {
+    pub(super) fn take(&mut self, looks: &[Look]) -> Vec<MouthRoom> {
         self.inputs.clear();
         for look in looks {
             let meant = self.launches[look.condition];
@@ -99,6 +99,6 @@ impl<'a> Looks<'a> {
         batch::play(self.bank, &self.inputs, ColumnChoice::Verdicts, &mut self.outcomes);
         let short_m = &self.outcomes.clearance_short_m;
         let rooms = self.outcomes.clearance_long_m.iter().zip(short_m);
-        rooms.map(|(&long_m, &short_m)| Room { long_m, short_m }).collect()
+        rooms.map(|(&long_m, &short_m)| MouthRoom { long_m, short_m }).collect()
     }
 }

@@ -9,16 +9,13 @@ mod follow;
 mod looks;
 mod scan;
 
+use super::Condition;
 use super::nodes::SpreadNode;
-use super::{Condition, Window};
+use super::window::Windows;
 use crate::bank::{Bank, BankError};
 use crate::equipment::{Equipment, RailModel};
 use crate::rail::{Pocket, Rail};
-use looks::Looks;
-use smallvec::SmallVec;
-
-/// The stretches of one table, condition and node.
-pub(super) type Windows = SmallVec<[Window; 1]>;
+use looks::BankLooks;
 
 /// The windows of each condition in turn, a node each.
 ///
@@ -34,7 +31,7 @@ pub(super) fn windows_on(
     for ((rail, pocket), places) in by_bank(conditions) {
         let bank = Bank::new(equipment, rail, pocket, model)?;
         let asked: Vec<Condition> = places.iter().map(|&at| conditions[at]).collect();
-        let mut looks = Looks::new(&bank, nodes, &asked);
+        let mut looks = BankLooks::new(&bank, nodes, &asked);
         let meant: Vec<(usize, usize)> = (0..asked.len()).map(|condition| (condition, 0)).collect();
         let scanned = scan::windows(&mut looks, &meant);
         let followed = follow::windows(&mut looks, &scanned);

@@ -1,8 +1,8 @@
 //! Windows from a row of starts.
 
-use super::Windows;
-use super::looks::{Look, Looks, Point, Room};
-use crate::chance::{Condition, Window};
+use super::looks::{BankLooks, Look, MouthRoom, Point};
+use crate::chance::Condition;
+use crate::chance::window::{Window, Windows};
 
 /// Between two looks of a row, diamonds. Clearances change their sign once in so little.
 const STEP: f64 = 0.25;
@@ -16,7 +16,7 @@ const HALVINGS: usize = 20;
 const ROUNDS: usize = 40;
 
 /// A start and the room seen from there.
-type Seen = (f64, Room);
+type SeenStart = (f64, MouthRoom);
 
 /// A change of sign of the room at one point, between two looks.
 struct Bracket {
@@ -28,20 +28,20 @@ struct Bracket {
     low: (f64, f64),
     high: (f64, f64),
     /// Which end moved last.
-    moved: Option<End>,
+    moved: Option<BracketEnd>,
     /// The start nearest to the edge.
     start: f64,
     closed: bool,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum End {
+enum BracketEnd {
     Low,
     High,
 }
 
 /// The windows of each (condition, node), in order.
-pub(super) fn windows(looks: &mut Looks<'_>, rows: &[(usize, usize)]) -> Vec<Windows> {
+pub(super) fn windows(looks: &mut BankLooks<'_>, rows: &[(usize, usize)]) -> Vec<Windows> {
     let starts: Vec<Vec<f64>> =
         rows.iter().map(|(condition, _)| row_of(&looks.conditions()[*condition])).collect();
     let asked: Vec<Look> = rows
@@ -52,10 +52,8 @@ pub(super) fn windows(looks: &mut Looks<'_>, rows: &[(usize, usize)]) -> Vec<Win
         })
         .collect();
     let mut seen = looks.take(&asked).into_iter();
-    let mut looked: Vec<Vec<Seen>> = starts
-        .into_iter()
-        .map(|starts| starts.into_iter().zip(seen.by_ref()).collect())
-        .collect();
+    let mut looked: Vec<Vec<SeenStart>> =
+        starts.into_iter().map(|starts| starts.into_iter().zip(seen.by_ref()).collect()).collect();
     for (row, looked) in rows.iter().zip(&mut looked) {
         add_last_seen(looks, *row, looked);
     }
@@ -90,7 +88,11 @@ fn row_of(condition: &Condition) -> Vec<f64> {
 
 /// Where a ball ceases to come to the mouth between two looks, adds the last place from which it comes, if it may
 /// hold there.
-fn add_last_seen(looks: &mut Looks<'_>, (condition, node): (usize, usize), looked: &mut Vec<Seen>) {
+fn add_last_seen(
+    looks: &mut BankLooks<'_>,
+    (condition, node): (usize, usize),
+    looked: &mut Vec<SeenStart>,
+) {
     let mut at = 1;
     while at < looked.len() {
         let (low, high) = (looked[at - 1], looked[at]);
@@ -124,13 +126,13 @@ fn add_last_seen(looks: &mut Looks<'_>, (condition, node): (usize, usize), looke
 
 /// Whether a ball may hold past the last look at which it comes to the mouth: it does there, or is on its way to
 /// by a step more, as straight lines through the look before have it.
-fn may_hold(seen: Seen, before: Option<Seen>) -> bool {
+fn may_hold(seen: SeenStart, before: Option<SeenStart>) -> bool {
     let Some((_, before)) = before.filter(|it| it.1.is_seen()) else { return true };
     let ahead = |here: f64, before: f64| here.max(2.0 * here - before) > 0.0;
     ahead(seen.1.long_m, before.long_m) && ahead(seen.1.short_m, before.short_m)
 }
 
-fn changes(row: usize, looked: &[Seen]) -> Vec<Bracket> {
+fn changes(row: usize, looked: &[SeenStart]) -> Vec<Bracket> {
     let mut changes = Vec::new();
     for (after, pair) in looked.windows(2).enumerate() {
         let (low, high) = (pair[0], pair[1]);
@@ -158,10 +160,9 @@ fn changes(row: usize, looked: &[Seen]) -> Vec<Bracket> {
 
 /// Closes all of them, a look each in every round: false position with the end that stays halved (the Illinois
 /// method; Dowell & Jarratt 1971, BIT 11:168–174).
-fn close(looks: &mut Looks<'_>, rows: &[(usize, usize)], brackets: &mut [Bracket]) {
+fn close(looks: &mut BankLooks<'_>, rows: &[(usize, usize)], brackets: &mut [Bracket]) {
     for _ in 0..ROUNDS {
-        let open: Vec<usize> =
-            (0..brackets.len()).filter(|&at| !brackets[at].closed).collect();
+        let open: Vec<usize> = (0..brackets.len()).filter(|&at| !brackets[at].closed).collect();
         if open.is_empty() {
             return;
         }
@@ -181,18 +182,19 @@ fn close(looks: &mut Looks<'_>, rows: &[(usize, usize)], brackets: &mut [Bracket
 }
 
 impl Bracket {
-    fn narrow(&mut self, start: f64, room: Room) {
+    fn narrow(&mut self, start: f64, room: MouthRoom) {
         let room = room.at(self.point);
         self.start = start;
         if !room.is_finite() || room.abs() < NEAR_M {
             self.closed = true;
             return;
         }
-        let end = if (room > 0.0) == (self.low.1 > 0.0) { End::Low } else { End::High };
+        let end =
+            if (room > 0.0) == (self.low.1 > 0.0) { BracketEnd::Low } else { BracketEnd::High };
         let again = self.moved == Some(end);
         let (moving, staying) = match end {
-            End::Low => (&mut self.low, &mut self.high),
-            End::High => (&mut self.high, &mut self.low),
+            BracketEnd::Low => (&mut self.low, &mut self.high),
+            BracketEnd::High => (&mut self.high, &mut self.low),
         };
         *moving = (start, room);
         if again {
@@ -204,7 +206,7 @@ impl Bracket {
 
 /// The stretches in which both points are clear: from look to look, and at each edge between them the room at
 /// its point changes its sign.
-fn stretches(looked: &[Seen], mut edges: Vec<Bracket>) -> Windows {
+fn stretches(looked: &[SeenStart], mut edges: Vec<Bracket>) -> Windows {
     edges.sort_by(|a, b| a.after.cmp(&b.after).then(a.start.total_cmp(&b.start)));
     let mut edges = edges.into_iter().peekable();
     let mut windows = Windows::new();

@@ -1,12 +1,12 @@
 //! Flags to a bank, its line and its launch; every refusal names its flag.
 
 use super::{BankArgs, KnownBy};
-use crate::fault::Fault;
 use crate::command::flags::{in_flag, in_range, measured, number, quantity, unfit, word};
+use crate::fault::Fault;
 use crate::fields::{FEWER_LENGTHS, Scalar, WrittenText};
 use crate::fitting::{MeasuredTable, nine_foot, read_table};
-use crate::playing::BankQuestion;
 use crate::player::find_player;
+use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile, in_inches};
 use crate::renamed;
 use railproof_engine::bank::{Bank, BankError, Launch, LaunchError, speed_on};

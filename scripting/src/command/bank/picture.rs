@@ -17,7 +17,7 @@ pub(super) fn write(
     several: bool,
     folder: &Path,
 ) -> Result<Vec<PathBuf>, Fault> {
-    let layout = question.layout(findings);
+    let layout = question.layout(&findings.outcome);
     let mut picture = PlayedShot::new(&layout)?.picture(false);
     picture.title = bank_advice(question, findings);
     picture.verdict.clone_from(&picture.title);

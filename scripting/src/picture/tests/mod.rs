@@ -25,6 +25,7 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
         kind: CellKind::OF_BANK[index % CellKind::OF_BANK.len()],
         miss_mm: Some((index % 131) as f64),
         flagged: index % columns == columns - 1,
+        hundredths: None,
     };
     MapPicture {
         title: "Where the tenfold rule holds".into(),

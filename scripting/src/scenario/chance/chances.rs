@@ -3,16 +3,15 @@
 //! The ball's place is kept: `contact` is its own number along the rail, and every rule sends it along its own line
 //! through there.
 
-use super::player::OnePlayer;
+use super::asked::{AskedTable, groups};
 use super::ranking::ChanceRanking;
 use crate::fault::Fault;
 use crate::fitting::MeasuredTable;
-use crate::lua::options::Kind;
 use crate::lua::place::{self, Placed};
 use crate::player::PlayerProfile;
 use crate::scenario::compare::{banks_argument, rules, rules_fit};
 use crate::scenario::draw;
-use crate::scenario::ensemble::question::{EnsembleQuestion, set_up};
+use crate::scenario::ensemble::question::EnsembleQuestion;
 use crate::scenario::grid::Banks;
 use crate::scenario::left_out::{add_picture, add_selection};
 use crate::scenario::members;
@@ -22,11 +21,7 @@ use crate::scenario::selection::narrowed;
 use crate::scenario::session::{Session, fault_here, here};
 use crate::telling::caution::Cautions;
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::chance::{
-    Chance, Condition, HoldWindows, PossibleTables, SpreadNodes, Target,
-};
-use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::sweep::{Input, Plan};
+use railproof_engine::chance::Chance;
 use std::rc::Rc;
 
 const CALL: &str = "chances";
@@ -43,16 +38,6 @@ pub struct Chances {
     /// The windows and targets behind them, for rankings.
     pub asked: Rc<Vec<AskedTable>>,
     pub picked: PointSelection,
-}
-
-/// The points of a sweep on one table, or on all that it could be.
-#[derive(Debug)]
-pub struct AskedTable {
-    /// Which points, in order.
-    pub points: Vec<usize>,
-    pub windows: HoldWindows,
-    /// By rule, then point.
-    pub targets: Vec<Vec<Option<Target>>>,
 }
 
 pub fn chances(
@@ -113,101 +98,11 @@ pub fn chances(
     })
 }
 
-/// `mine:chances(me, banks, rule…)`: over all the tables that yours could be.
-pub fn chances_on_tables(
-    lua: &Lua,
-    known: &Rc<MeasuredTable>,
-    arguments: &[Value],
-) -> mlua::Result<Chances> {
-    let player = OnePlayer.read(arguments.first().unwrap_or(&Value::Nil)).map_err(|mismatch| {
-        let fault = Fault::bad_input(format!("what {CALL} takes first {}", mismatch.message));
-        let hint = "write mine:chances(player \"club\", banks, rule)".to_owned();
-        fault.with_hint(mismatch.hint.unwrap_or(hint)).placed(place::argument(lua, CALL, 1))
-    })?;
-    chances(lua, &player.0, Some(known), arguments.get(1..).unwrap_or_default())
-}
-
 fn read(lua: &Lua, arguments: &[Value]) -> Result<(Banks, Vec<Rc<ScriptRule>>), Fault> {
     let banks = banks_argument(lua, CALL, arguments.first())?;
     let rules = rules(lua, CALL, arguments.get(1..).unwrap_or_default())?;
     rules_fit(lua, CALL, &banks.0.plan, rules.len())?;
     Ok((banks, rules))
-}
-
-/// Points that share a table.
-struct Group {
-    equipment: Equipment,
-    model: RailModel,
-    points: Vec<(usize, Condition)>,
-}
-
-fn groups(plan: &Plan, points: usize) -> Result<Vec<Group>, String> {
-    let mut groups: Vec<Group> = Vec::new();
-    for point in 0..points {
-        let digits = plan.digits(point);
-        let bank = plan.bank(&digits).map_err(|error| error.to_string())?;
-        if bank.model() == RailModel::Compliant {
-            return Err("a stepped rail model is too slow for chances".to_owned());
-        }
-        let asked = set_up(plan, &digits, None, (None, false))?;
-        let condition = Condition {
-            rail: asked.rail,
-            pocket: asked.pocket,
-            number: plan.number(Input::Contact, &digits).unwrap_or_default(),
-            off_rail_m: asked.off_rail_m,
-            speed: asked.speed,
-            roll: asked.roll,
-            side: asked.side,
-        };
-        let own = |group: &&mut Group| {
-            group.model == bank.model() && group.equipment == *bank.equipment()
-        };
-        match groups.iter_mut().find(own) {
-            Some(group) => group.points.push((point, condition)),
-            None => groups.push(Group {
-                equipment: bank.equipment().clone(),
-                model: bank.model(),
-                points: vec![(point, condition)],
-            }),
-        }
-    }
-    Ok(groups)
-}
-
-impl Group {
-    fn ask(
-        &self,
-        plan: &Plan,
-        player: &PlayerProfile,
-        known: Option<&Rc<MeasuredTable>>,
-        rules: &[Rc<ScriptRule>],
-    ) -> Result<AskedTable, String> {
-        let tables = match known {
-            Some(known) => PossibleTables::of(&known.table, &known.ensemble),
-            None => PossibleTables::one(self.equipment.clone()),
-        };
-        let skill = &player.skill;
-        let nodes = SpreadNodes::of(skill, SpreadNodes::USUAL);
-        let conditions: Vec<Condition> = self.points.iter().map(|(_, it)| *it).collect();
-        let windows = HoldWindows::find(&tables, self.model, nodes, &conditions)
-            .map_err(|error| error.to_string())?;
-        let of_rule = |rule: &Rc<ScriptRule>| {
-            let target = |(at, condition): (usize, &Condition)| {
-                Target::by_rule(&rule.named.rule, condition, skill, windows.geometry(at)).ok()
-            };
-            conditions.iter().enumerate().map(target).collect::<Vec<_>>()
-        };
-        let mut targets: Vec<Vec<Option<Target>>> = rules.iter().map(of_rule).collect();
-        if rules.is_empty() {
-            let start = |(at, (point, _)): (usize, &(usize, Condition))| {
-                let start = plan.number(Input::Start, &plan.digits(*point))?;
-                Some(Target::at_start(start, skill, windows.geometry(at)))
-            };
-            targets.push(self.points.iter().enumerate().map(start).collect());
-        }
-        let points = self.points.iter().map(|(point, _)| *point).collect();
-        Ok(AskedTable { points, windows, targets })
-    }
 }
 
 const MEMBERS: &[&str] =
@@ -246,7 +141,9 @@ impl UserData for Chances {
         methods.add_method("mean", |_, this, ()| {
             Ok(this.number(|sum, it| sum + it).map(|sum| sum / this.picked.count() as f64))
         });
-        methods.add_method("rank", |lua, this, ()| ChanceRanking::of(lua, this));
+        methods.add_method("rank", |lua, this, ()| {
+            ChanceRanking::of(lua, &this.asked, &this.picked, &this.player)
+        });
         add_picture(methods, "draw", draw::chances::draw);
         add_picture(methods, "draw_lines", draw::chances::draw_lines);
         members::only(methods, "a list of chances", MEMBERS);

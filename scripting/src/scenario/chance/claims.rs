@@ -110,8 +110,7 @@ impl UserData for RankClaims {
                     return Err(no_rule(lua, call, &this.of.names, &wanted).into());
                 }
                 let standings = &this.of.standings;
-                let place =
-                    standings.iter().position(|it| this.of.name(it) == wanted).unwrap_or(0);
+                let place = standings.iter().position(|it| this.of.name(it) == wanted).unwrap_or(0);
                 let second_is_tied = standings.get(1).is_some_and(|it| it.behind.is_tie());
                 let held = match (first, place) {
                     (true, place) => place == 0 && !second_is_tied,

@@ -2,7 +2,8 @@
 
 use super::player::{OnePlayer, PlayerObject};
 use super::tables::OneOrManyTables;
-use crate::discovering::{DiscoverQuestion, Discovered, MOST_BALLS, front_picture};
+use crate::discover_picture::front_picture;
+use crate::discovering::{DiscoverQuestion, Discovered, MOST_BALLS};
 use crate::fault::Fault;
 use crate::lua::options::{Options, boolean, number, ranged, whole_number};
 use crate::player::{USUAL_PLAYER, find_player};
@@ -14,7 +15,9 @@ use crate::scenario::rule_object::{RuleObject, ScriptRule};
 use crate::scenario::session::Session;
 use crate::telling::discovered_sentences;
 use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::discover::{BallSpread, Corrections, EffortWeights, FrontRule, Grammar, HeadRule};
+use railproof_engine::discover::{
+    BallSpread, Corrections, EffortWeights, FrontRule, Grammar, HeadRule,
+};
 use railproof_engine::rule::NamedRule;
 use std::rc::Rc;
 
@@ -189,8 +192,7 @@ fn draw(lua: &Lua, this: &DiscoveredObject, argument: Value) -> mlua::Result<()>
     let found = picture.title.clone();
     let mut conditions = picture.subtitles.split_off(1);
     let asked = picture.subtitles.remove(0);
-    let (title, subtitles) =
-        headline(&options, &found, asked, std::mem::take(&mut conditions))?;
+    let (title, subtitles) = headline(&options, &found, asked, std::mem::take(&mut conditions))?;
     (picture.title, picture.subtitles) = (title, subtitles);
     picture.look = picture_look(&options, picture.look)?;
     Session::of(lua)?.add_drawing(&options, "front", Picture::Lines(picture))?;

@@ -1,8 +1,10 @@
 //! Words about people who miss: players, how often they make a bank, and the rules that suit them.
 
+mod asked;
 pub mod chances;
 pub mod claims;
 pub mod discovered;
+pub mod on_tables;
 mod player;
 pub mod ranking;
 mod spot;

@@ -9,7 +9,9 @@ use crate::player::{INLINE_PLAYER, PlayerProfile, USUAL_PLAYER, find_player};
 use crate::scenario::inputs::Keys;
 use crate::scenario::members;
 use crate::scenario::session::Session;
-use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic};
+use mlua::{
+    IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value, Variadic,
+};
 use railproof_engine::chance::SkillNumber;
 use std::rc::Rc;
 

@@ -1,13 +1,15 @@
 //! `chances:rank()`: rules in the order of the balls that a player makes with them.
 
-use super::chances::Chances;
+use super::asked::AskedTable;
 use crate::fault::Fault;
 use crate::lua::place::Placed;
+use crate::player::PlayerProfile;
 use crate::scenario::members;
+use crate::scenario::point_selection::PointSelection;
 use crate::scenario::session::here;
 use crate::telling::{behind_words, capital, chance_words, count};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods};
-use railproof_engine::chance::{ChanceStanding, Target, rank_by_chance};
+use railproof_engine::chance::{AimedStart, ChanceStanding, rank_by_chance};
 use std::rc::Rc;
 
 const CALL: &str = "rank";
@@ -22,18 +24,23 @@ pub struct ChanceRanking {
 }
 
 const MEMBERS: &[&str] = &["rows", "sentence", "count"];
-const ROW: &[&str] = &["rule", "chance", "error", "behind", "behind_error", "tied", "bias", "rms", "worst"];
+const ROW: &[&str] =
+    &["rule", "chance", "error", "behind", "behind_error", "tied", "bias", "rms", "worst"];
 
 impl ChanceRanking {
     /// Of the kept banks of one table, by the kept rules.
-    pub fn of(lua: &Lua, chances: &Chances) -> mlua::Result<Self> {
+    pub fn of(
+        lua: &Lua,
+        asked: &[AskedTable],
+        picked: &PointSelection,
+        player: &PlayerProfile,
+    ) -> mlua::Result<Self> {
         let complain = |message: &str| Fault::bad_input(message).placed(here(lua, CALL));
-        let [asked] = chances.asked.as_slice() else {
+        let [asked] = asked else {
             return Err(complain("these banks lie on several tables; a ranking needs one")
                 .with_hint("give the grid one equipment, or ask each table in turn")
                 .into());
         };
-        let picked = &chances.picked;
         if picked.kept_rules.len() < 2 {
             return Err(complain("there is only one rule here, so nothing is ranked")
                 .with_hint("write me:chances(banks, one_rule, another):rank()")
@@ -43,17 +50,17 @@ impl ChanceRanking {
         let kept: Vec<usize> =
             (0..asked.points.len()).filter(|at| points.contains(&asked.points[*at])).collect();
         let windows = asked.windows.of_conditions(&kept);
-        let targets: Vec<Vec<Option<Target>>> = picked
+        let targets: Vec<Vec<Option<AimedStart>>> = picked
             .kept_rules
             .iter()
             .map(|&rule| kept.iter().map(|&at| asked.targets[rule][at]).collect())
             .collect();
-        let standings = rank_by_chance(&windows, &chances.player.skill, &targets);
+        let standings = rank_by_chance(&windows, &player.skill, &targets);
         let names = picked.kept_rules.iter().map(|&rule| picked.rules[rule].clone()).collect();
         Ok(Self {
             standings: Rc::new(standings),
             names: Rc::new(names),
-            player: chances.player.name.clone(),
+            player: player.name.clone(),
             banks: kept.len(),
         })
     }
@@ -77,7 +84,9 @@ impl ChanceRanking {
                 let apart = behind_words(standing.behind);
                 let order = match place {
                     0 => String::new(),
-                    _ if standing.behind.is_tie() => format!("; tied with the first ({apart} behind)"),
+                    _ if standing.behind.is_tie() => {
+                        format!("; tied with the first ({apart} behind)")
+                    }
                     _ => format!("; {apart} behind the first"),
                 };
                 format!(

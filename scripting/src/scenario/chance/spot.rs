@@ -13,15 +13,24 @@ use railproof_engine::ask::{CredibleInterval, EnsembleStarts};
 use railproof_engine::bank::{Bank, Launch, exact_start};
 use railproof_engine::column::SetUp;
 use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail};
-use railproof_engine::rule::{NamedRule, Spot};
+use railproof_engine::rule::{AimSpot, NamedRule};
 use railproof_engine::sweep::{Input, LineFit, fit_through_origin, fit_with_offset};
 use railproof_engine::units::Speed;
 use std::rc::Rc;
 
 const CALL: &str = "one_spot";
 const KEYS: &[&str] = &["on", "speed", "contacts", "aside"];
-const SPOT: &[&str] =
-    &["behind", "number", "slope", "slope_from", "slope_to", "offset", "largest_error", "rule", "sentence"];
+const SPOT: &[&str] = &[
+    "behind",
+    "number",
+    "slope",
+    "slope_from",
+    "slope_to",
+    "offset",
+    "largest_error",
+    "rule",
+    "sentence",
+];
 const BANK: (Rail, Pocket) = (Rail::Left, Pocket::FootRight);
 const CONTACTS: [f64; 5] = [1.5, 2.0, 2.5, 3.0, 3.5];
 /// Unless another is said, m/s.
@@ -49,11 +58,12 @@ fn one_spot(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     })?;
     let geometry = BankGeometry::new(&table, BANK.0, BANK.1)
         .map_err(|error| options.complain("on", error.to_string()))?;
-    let spot = Spot::of(line.slope, line.offset, &geometry)
+    let spot = AimSpot::of(line.slope, line.offset, &geometry)
         .ok_or_else(|| complain("these lines do not run together behind the rail"))?;
-    let errors = contacts.iter().zip(&starts).map(|(contact, start)| {
-        (*contact, line.slope * contact + line.offset - start)
-    });
+    let errors = contacts
+        .iter()
+        .zip(&starts)
+        .map(|(contact, start)| (*contact, line.slope * contact + line.offset - start));
     let found = SpotFindings {
         spot,
         slope: line.slope,
@@ -76,25 +86,30 @@ fn one_spot(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     result.raw_set("largest_error", found.largest_error())?;
     let rule = spot.rule(&geometry).map_err(|error| complain(&error.to_string()))?;
     let named = NamedRule { name: "the one spot".to_owned(), rule };
-    result.raw_set("rule", RuleObject(Rc::new(ScriptRule { named, function: None })).into_lua(lua)?)?;
+    result.raw_set(
+        "rule",
+        RuleObject(Rc::new(ScriptRule { named, function: None })).into_lua(lua)?,
+    )?;
     result.raw_set("sentence", spot_sentence(&found, units))?;
     members::seal(lua, result, "a spot", SPOT)
 }
 
 /// A line through exact starts, over many tables its slope's interval, and the starts.
-type Fitted = (LineFit, Option<CredibleInterval>, Vec<f64>);
+type FittedSpot = (LineFit, Option<CredibleInterval>, Vec<f64>);
 
 fn fitted(
     asked: &AskedOf,
     contacts: &[f64],
     speed_m_s: f64,
     fit: fn(&[(f64, f64)]) -> Option<LineFit>,
-) -> Option<Fitted> {
+) -> Option<FittedSpot> {
     let Some(known) = asked.known() else {
         let bank = Bank::new(&asked.table(), BANK.0, BANK.1, asked.model()).ok()?;
         let launch = Launch::frozen_stun(speed_m_s);
-        let starts: Vec<f64> =
-            contacts.iter().filter_map(|contact| exact_start(&bank, *contact, launch).ok()).collect();
+        let starts: Vec<f64> = contacts
+            .iter()
+            .filter_map(|contact| exact_start(&bank, *contact, launch).ok())
+            .collect();
         let pairs: Vec<(f64, f64)> = contacts.iter().copied().zip(starts.iter().copied()).collect();
         if starts.len() < contacts.len().max(2) {
             return None;

@@ -76,6 +76,7 @@ pub fn picture(
     };
     let words = MapWords {
         asked,
+        found: None,
         subtitles: telling.subtitles(),
         rule: telling.rule.to_owned(),
         model: telling.model(),
@@ -101,6 +102,7 @@ fn cell(row: &Row) -> MapCell {
         kind,
         miss_mm: row.outcome.miss_m().map(|miss| 1e3 * miss),
         flagged: row.outcome.flagged(),
+        hundredths: None,
     }
 }
 

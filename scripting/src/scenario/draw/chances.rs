@@ -11,6 +11,7 @@ use crate::record::Picture;
 use crate::scenario::chance::chances::Chances;
 use crate::scenario::session::Session;
 use mlua::{Lua, Value};
+use railproof_engine::chance::Chance;
 
 /// The question of both pictures.
 const ASKED: &str = "How often is it made, clean off both points of the mouth?";
@@ -24,6 +25,7 @@ pub fn draw(lua: &Lua, this: &Chances, argument: Value) -> mlua::Result<()> {
     let telling = this.picked.telling();
     let words = MapWords {
         asked: ASKED.to_owned(),
+        found: Some(best(this)),
         subtitles: subtitles(this),
         rule: telling.rule.to_owned(),
         model: telling.model(),
@@ -31,7 +33,12 @@ pub fn draw(lua: &Lua, this: &Chances, argument: Value) -> mlua::Result<()> {
     };
     let cell = |row: usize| {
         let chance = this.found.get(row)?.chance;
-        Some(MapCell { kind: CellKind::of_chance(chance), miss_mm: None, flagged: false })
+        Some(MapCell {
+            kind: CellKind::of_chance(chance),
+            miss_mm: None,
+            hundredths: Some(hundredths(chance)),
+            flagged: false,
+        })
     };
     let picture = map_picture(&options, &axes, &layout, words, &cell)?;
     Session::of(lua)?.add_drawing(&options, "chances", Picture::Map(picture))?;
@@ -60,7 +67,7 @@ pub fn draw_lines(lua: &Lua, this: &Chances, argument: Value) -> mlua::Result<()
         Band { edges: edges.collect(), line: Some(line), label: "twice the error".to_owned() }
     };
     let bands = low.into_iter().zip(high).enumerate().map(band).collect();
-    let (title, subtitles) = headline(&options, "", ASKED.to_owned(), subtitles(this))?;
+    let (title, subtitles) = headline(&options, &best(this), ASKED.to_owned(), subtitles(this))?;
     let picture = LinesPicture {
         title,
         subtitles,
@@ -77,6 +84,28 @@ pub fn draw_lines(lua: &Lua, this: &Chances, argument: Value) -> mlua::Result<()
     };
     Session::of(lua)?.add_drawing(&options, "chance-lines", Picture::Lines(picture))?;
     Ok(())
+}
+
+/// The greatest and the least chance, and where they are.
+fn best(this: &Chances) -> String {
+    let of = |better: fn(f64, f64) -> bool| {
+        this.kept().reduce(|a, b| if better(b.1.chance, a.1.chance) { b } else { a })
+    };
+    let said = |(row, chance): (usize, Chance)| {
+        format!("{} of a hundred: {}", hundredths(chance.chance), this.picked.say_row(row))
+    };
+    match (of(|a, b| a > b), of(|a, b| a < b)) {
+        (Some(most), Some(least)) if most.0 != least.0 => {
+            format!("At best {}; at worst {}", said(most), said(least))
+        }
+        (Some(only), _) => said(only),
+        _ => String::new(),
+    }
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 100")]
+fn hundredths(chance: f64) -> u8 {
+    (100.0 * chance.clamp(0.0, 1.0)).round() as u8
 }
 
 /// The axes, the contact told as the ball's own number: rules turn the line about it.

@@ -40,6 +40,8 @@ impl MapLayout {
 pub struct MapWords {
     /// The question that the map answers.
     pub asked: String,
+    /// What was found, where it isn't where banks hold.
+    pub found: Option<String>,
     pub subtitles: Vec<String>,
     pub rule: String,
     pub model: String,
@@ -69,8 +71,8 @@ pub fn map_picture(
         cells: cells(axes, layout, place, cell),
     };
     let panels: Vec<Panel> = (0..panels).map(panel).collect();
-    let MapWords { asked, subtitles, rule, model, notes } = words;
-    let found = true_minus(&map_finding(axes, layout, &panels));
+    let MapWords { asked, found, subtitles, rule, model, notes } = words;
+    let found = found.unwrap_or_else(|| true_minus(&map_finding(axes, layout, &panels)));
     let (title, mut subtitles) = headline(options, &found, asked, subtitles)?;
     // A line across one speed has no room for words.
     let one_speed = [layout.x, layout.y]
@@ -158,8 +160,6 @@ fn map_finding(axes: &PictureAxes, layout: &MapLayout, panels: &[Panel]) -> Stri
         "Drops"
     } else if any(CellKind::is_of_tables) {
         "Sure to hold"
-    } else if any(CellKind::is_of_chance) {
-        "Made every other time or more often"
     } else {
         "Holds"
     };
@@ -178,7 +178,7 @@ fn cells(
     panel: usize,
     cell: &dyn Fn(usize) -> Option<MapCell>,
 ) -> Vec<MapCell> {
-    let empty = MapCell { kind: CellKind::Empty, miss_mm: None, flagged: false };
+    let empty = MapCell { kind: CellKind::Empty, miss_mm: None, flagged: false, hundredths: None };
     let (columns, rows) = (axes.count_along(layout.x), axes.count_along(layout.y));
     let mut cells = Vec::with_capacity(columns * rows);
     for row in 0..rows {

@@ -23,6 +23,7 @@ pub fn draw(lua: &Lua, this: &Shares, argument: Value) -> mlua::Result<()> {
     notes.push(tables(known));
     let words = MapWords {
         asked: "On how many of the tables that yours could be does it hold?".to_owned(),
+        found: None,
         subtitles: telling.subtitles(),
         rule: telling.rule.to_owned(),
         model: format!("{} rail; each table with its own cushion and cloth", known.model.name()),
@@ -40,5 +41,5 @@ fn cell(share: &MemberShare) -> MapCell {
         Agreement::Depends => CellKind::Depends,
         Agreement::None => CellKind::SureToMiss,
     };
-    MapCell { kind, miss_mm: None, flagged: false }
+    MapCell { kind, miss_mm: None, flagged: false, hundredths: None }
 }

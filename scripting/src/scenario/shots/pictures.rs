@@ -26,6 +26,7 @@ pub(super) fn draw(lua: &Lua, this: &ShotsObject, argument: Value) -> mlua::Resu
     let layout = MapLayout::read(&options, &axes)?;
     let words = MapWords {
         asked: "Which of these shots drop".to_owned(),
+        found: None,
         subtitles: subtitles(this),
         rule: String::new(),
         model: models(&this.record),
@@ -101,7 +102,7 @@ fn models(record: &ShotsRecord) -> String {
 
 fn cell(row: &ShotRow) -> MapCell {
     let Ok(outcome) = &row.outcome else {
-        return MapCell { kind: CellKind::NoShot, miss_mm: None, flagged: false };
+        return MapCell { kind: CellKind::NoShot, miss_mm: None, flagged: false, hundredths: None };
     };
     let kind = match outcome.verdict.pocket {
         PocketVerdict::Clean => CellKind::Drops,
@@ -116,5 +117,10 @@ fn cell(row: &ShotRow) -> MapCell {
         PocketVerdict::NotReached => CellKind::NotReached,
         PocketVerdict::GivenUp => CellKind::Empty,
     };
-    MapCell { kind, miss_mm: row.miss_m().map(|miss| 1e3 * miss), flagged: outcome.flagged }
+    MapCell {
+        kind,
+        miss_mm: row.miss_m().map(|miss| 1e3 * miss),
+        flagged: outcome.flagged,
+        hundredths: None,
+    }
 }

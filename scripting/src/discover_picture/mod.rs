@@ -1,6 +1,6 @@
 //! The picture of a front: the effort of rules against the balls that they make.
 
-use super::{DiscoverQuestion, Discovered};
+use crate::discovering::{DiscoverQuestion, Discovered};
 use crate::picture::{Band, BandEdges, LinesPicture, NumericAxis, PictureLook, Series};
 
 /// The picture.
