@@ -22,6 +22,7 @@ use std::path::{Path, PathBuf};
 
 /// Search all rules that a head can do for those that make most balls for their effort.
 #[derive(Debug, Clone, clap::Args)]
+#[expect(clippy::struct_excessive_bools, reason = "flags")]
 pub struct DiscoverArgs {
     /// The table: a shipped profile's name, or a profile's path.
     #[arg(long, visible_alias = "on", value_name = "NAME|FILE", default_value = "nine-foot")]

@@ -5,6 +5,7 @@ use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::fields::{Field, FieldKind, Group, guide, words};
 use crate::layout::{GROUPS, NamedGroup};
+use crate::player::PLAYER;
 use crate::profile::{PROFILE, SECTIONS};
 use crate::renamed;
 use crate::scenario::BANK_SHOT;
@@ -62,6 +63,7 @@ fn groups() -> Vec<NamedGroup> {
     let of_banks = [
         ("inputs", "the inputs of banks in grids, samples and frontiers", &*INPUTS),
         ("bank_shot", "a bank shot in a scenario", &BANK_SHOT),
+        ("player", "a player in YAML; in a scenario all of it may be left out", &*PLAYER),
     ];
     GROUPS.into_iter().chain([profile]).chain(sections).chain(of_banks).collect()
 }

@@ -85,7 +85,8 @@ fn other_words(usual: EffortWeights, other: &crate::discovering::OtherWeights) -
         return format!("{dearer}, the list stays.");
     }
     let list = |rules: &[HeadRule]| {
-        rules.iter().map(|rule| format!("\n  {}", rule.words())).collect::<String>()
+        let words: Vec<String> = rules.iter().map(HeadRule::words).collect();
+        format!("\n  {}", words.join("\n  "))
     };
     let mut parts = Vec::new();
     if !other.enter.is_empty() {

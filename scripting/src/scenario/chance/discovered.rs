@@ -184,7 +184,6 @@ fn row(lua: &Lua, it: &FrontRule) -> mlua::Result<Table> {
 }
 
 /// `found:draw()`: effort against balls made.
-#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn draw(lua: &Lua, this: &DiscoveredObject, argument: Value) -> mlua::Result<()> {
     const KEYS: &[&str] = &["title", "subtitle", "legend", "size", "name"];
     let options = Options::open_or_none(lua, "draw", argument, KEYS)?;
