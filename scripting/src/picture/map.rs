@@ -2,11 +2,10 @@
 
 use super::axes::PictureAxis;
 use super::canvas::Canvas;
-use super::cells;
 use super::colours::{self, Rgb};
 use super::error::PictureError;
 use super::font;
-use super::grid::{Grid, GridPanel};
+use super::grid::{Grid, GridPanel, WrittenMarks};
 use super::kinds::CellKind;
 use super::legend::{LegendEntry, Swatch};
 use super::look::PictureLook;
@@ -96,14 +95,7 @@ impl MapPicture {
             panels,
             legend: self.legend(&shading),
             flag: flag_entry(colours::HOLDS, &self.flag_label, &self.flag_meaning),
-            when_written: Some(LegendEntry {
-                swatch: Swatch::Single(cells::plain_look(colours::PAPER, "34")),
-                term: "number in a cell".to_owned(),
-                phrase: format!(
-                    "the miss in {}: how far from the middle of the mouth the ball's path passes",
-                    self.unit.word()
-                ),
-            }),
+            written: WrittenMarks::Misses(self.unit),
             footnotes: footnotes(&self.rule, &self.model, &self.notes),
             with_legend: self.look.legend,
         };
@@ -202,9 +194,7 @@ fn look(cell: &MapCell, shading: &Shading) -> CellLook {
     let miss = cell.miss_mm.filter(|miss| misses(cell.kind) && miss.is_finite());
     let (fill, texture) = shade(cell.kind, shading.step_of(miss));
     let mark = match miss {
-        Some(miss) if miss.abs() < 1e5 => {
-            CellText::Miss(letter, shading.unit().count(miss), shading.unit())
-        }
+        Some(miss) => CellText::Miss(letter, shading.unit().count(miss), shading.unit()),
         _ => CellText::Letter(letter),
     };
     CellLook { fill, texture, mark, flagged: cell.flagged && cell.kind != CellKind::Empty }

@@ -31,10 +31,12 @@ impl MissUnit {
     }
 
     /// Its word in a sentence.
-    pub(super) const fn word(self) -> &'static str {
-        match self {
-            Self::Millimetres => "mm",
-            Self::Inches => "inches",
+    pub(super) const fn word(self, fineness: Fineness) -> &'static str {
+        match (self, fineness) {
+            (Self::Millimetres, Fineness::Fine) => "mm",
+            (Self::Millimetres, Fineness::Coarse) => "cm",
+            (Self::Inches, Fineness::Fine) => "inches",
+            (Self::Inches, Fineness::Coarse) => "whole inches",
         }
     }
 
@@ -49,12 +51,24 @@ impl MissUnit {
         count
     }
 
-    fn shown(self, count: i64) -> String {
-        match self {
-            Self::Millimetres => count.to_string(),
-            Self::Inches => format!("{}.{}", count / 10, count % 10),
+    /// A count in words of [`MissUnit::word`].
+    pub(super) fn shown(self, count: i64, fineness: Fineness) -> String {
+        match (self, fineness) {
+            (Self::Millimetres, Fineness::Fine) => count.to_string(),
+            (Self::Inches, Fineness::Fine) => format!("{}.{}", count / 10, count % 10),
+            // Ten parts are a centimetre, or an inch.
+            (_, Fineness::Coarse) => (count.saturating_add(5) / 10).to_string(),
         }
     }
+}
+
+/// The decimals of the misses in the cells of a map: one for all, or they could not be compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Fineness {
+    /// Whole millimetres, tenths of inches.
+    Fine,
+    /// Whole centimetres, whole inches.
+    Coarse,
 }
 
 /// A pattern over a shade, for states that must not hang on colour alone.
@@ -86,11 +100,11 @@ pub(super) enum CellText {
 
 impl CellText {
     /// The texts that may be written, the fullest first.
-    pub(super) fn texts(self) -> Vec<String> {
+    pub(super) fn texts(self, fineness: Fineness) -> Vec<String> {
         match self {
             Self::Letter(letter) => vec![letter.to_owned()],
             Self::Miss(letter, count, unit) => {
-                vec![format!("{letter} {}", unit.shown(count)), letter.to_owned()]
+                vec![format!("{letter} {}", unit.shown(count, fineness)), letter.to_owned()]
             }
             Self::Pair(first, second) => vec![format!("{first}·{second}")],
         }
@@ -223,10 +237,13 @@ mod tests {
         assert_eq!(shading.edges(), ["1", "2", "3", "4"]);
         assert_eq!((shading.step_of(Some(25.3)), shading.step_of(Some(-25.5))), (0, 1));
         let text = |miss_mm| {
-            CellText::Miss("L", MissUnit::Inches.count(miss_mm), MissUnit::Inches).texts()[0]
-                .clone()
+            let mark = CellText::Miss("L", MissUnit::Inches.count(miss_mm), MissUnit::Inches);
+            [Fineness::Fine, Fineness::Coarse].map(|fineness| mark.texts(fineness)[0].clone())
         };
-        assert_eq!([25.4, -241.0, 1.0].map(text), ["L 1.0", "L 9.5", "L 0.0"]);
+        assert_eq!(
+            [25.4, -241.0, 1.0].map(text),
+            [["L 1.0", "L 1"], ["L 9.5", "L 10"], ["L 0.0", "L 0"]]
+        );
     }
 
     #[test]

@@ -149,6 +149,27 @@ fn a_name_changed_half_way_is_played_with_its_other_half() {
     names_changed_half_way(other, &["hall", "groove"], &place);
 }
 
+/// A map that is read by another name in a claim only is played; a part of one that is gone is not guessed.
+#[test]
+fn a_map_by_another_name_in_a_claim_is_played() {
+    let place = Place::new();
+    place.run(&["new", "."]).code(0);
+    let starter = place.read("mine.lua");
+    let run = |name: &str| {
+        place.write("mine.lua", &starter.replace("expect(map:", &format!("expect({name}:")));
+        place.run(&["run", "mine.lua"]).code(2)
+    };
+    let ended = run("chart");
+    let words = flowing(&ended);
+    assert!(words.contains("line 39: nothing is called `chart`; `map` of line"), "{words}");
+    assert!(words.contains("1 of 1 expectation held, 1 thing left out"), "{words}");
+    assert!(place.files("out/mine").contains_key("map.png"), "{ended:#?}");
+    for part in ["ten_inches", "soft", "row3"] {
+        let words = flowing(&run(part));
+        assert!(words.contains(&format!("nothing is called `{part}` (a line above")), "{words}");
+    }
+}
+
 /// Several names at once, each given by another name than it is read by, or one of both half of the times.
 #[test]
 fn several_names_changed_half_way_are_played_and_drawn() {
