@@ -9,7 +9,7 @@ use super::grid::{Grid, GridPanel, WrittenMarks};
 use super::kinds::CellKind;
 use super::legend::{LegendEntry, Swatch};
 use super::look::PictureLook;
-use super::shading::{CellLook, CellText, MissUnit, Shading, Texture};
+use super::shading::{CellLook, CellText, MissUnit, Shading, Texture, micrometres};
 
 /// The most cells that a map may have, all panels together. Above it the steps lie closer than
 /// a page can show, and an SVG would grow past some tens of megabytes.
@@ -194,7 +194,7 @@ fn look(cell: &MapCell, shading: &Shading) -> CellLook {
     let miss = cell.miss_mm.filter(|miss| misses(cell.kind) && miss.is_finite());
     let (fill, texture) = shade(cell.kind, shading.step_of(miss));
     let mark = match miss {
-        Some(miss) => CellText::Miss(letter, shading.unit().count(miss), shading.unit()),
+        Some(miss) => CellText::Miss(letter, micrometres(miss), shading.unit()),
         _ => CellText::Letter(letter),
     };
     CellLook { fill, texture, mark, flagged: cell.flagged && cell.kind != CellKind::Empty }

@@ -40,26 +40,26 @@ impl MissUnit {
         }
     }
 
-    /// A miss as a cell shows it, in parts of the unit that are whole numbers.
-    pub(super) fn count(self, miss_mm: f64) -> i64 {
-        let parts = match self {
-            Self::Millimetres => 1.0,
-            Self::Inches => 10.0,
-        };
-        #[expect(clippy::cast_possible_truncation, reason = "the cast saturates")]
-        let count = (miss_mm.abs() / self.mm() * parts).round() as i64;
-        count
-    }
-
-    /// A count in words of [`MissUnit::word`].
-    pub(super) fn shown(self, count: i64, fineness: Fineness) -> String {
+    /// A miss as a cell shows it, in the unit of [`MissUnit::word`]; half a part is rounded up.
+    pub(super) fn shown(self, micrometres: i64, fineness: Fineness) -> String {
+        let parts = |size: i64| micrometres.saturating_add(size / 2) / size;
         match (self, fineness) {
-            (Self::Millimetres, Fineness::Fine) => count.to_string(),
-            (Self::Inches, Fineness::Fine) => format!("{}.{}", count / 10, count % 10),
-            // Ten parts are a centimetre, or an inch.
-            (_, Fineness::Coarse) => (count.saturating_add(5) / 10).to_string(),
+            (Self::Millimetres, Fineness::Fine) => parts(1_000).to_string(),
+            (Self::Millimetres, Fineness::Coarse) => parts(10_000).to_string(),
+            (Self::Inches, Fineness::Fine) => {
+                let tenths = parts(2_540);
+                format!("{}.{}", tenths / 10, tenths % 10)
+            }
+            (Self::Inches, Fineness::Coarse) => parts(25_400).to_string(),
         }
     }
+}
+
+/// The size of a miss in micrometres, as [`CellText::Miss`] holds it.
+pub(super) fn micrometres(miss_mm: f64) -> i64 {
+    #[expect(clippy::cast_possible_truncation, reason = "the cast saturates")]
+    let size = (miss_mm.abs() * 1e3).round() as i64;
+    size
 }
 
 /// The decimals of the misses in the cells of a map: one for all, or they could not be compared.
@@ -92,7 +92,7 @@ pub(super) enum Texture {
 pub(super) enum CellText {
     /// A letter, or nothing.
     Letter(&'static str),
-    /// A letter and the miss, as [`MissUnit::count`] counts it.
+    /// A letter, the size of the miss in micrometres, and the unit in which it is shown.
     Miss(&'static str, i64, MissUnit),
     /// The letters of two models.
     Pair(&'static str, &'static str),
@@ -103,8 +103,8 @@ impl CellText {
     pub(super) fn texts(self, fineness: Fineness) -> Vec<String> {
         match self {
             Self::Letter(letter) => vec![letter.to_owned()],
-            Self::Miss(letter, count, unit) => {
-                vec![format!("{letter} {}", unit.shown(count, fineness)), letter.to_owned()]
+            Self::Miss(letter, size, unit) => {
+                vec![format!("{letter} {}", unit.shown(size, fineness)), letter.to_owned()]
             }
             Self::Pair(first, second) => vec![format!("{first}·{second}")],
         }
@@ -237,12 +237,12 @@ mod tests {
         assert_eq!(shading.edges(), ["1", "2", "3", "4"]);
         assert_eq!((shading.step_of(Some(25.3)), shading.step_of(Some(-25.5))), (0, 1));
         let text = |miss_mm| {
-            let mark = CellText::Miss("L", MissUnit::Inches.count(miss_mm), MissUnit::Inches);
+            let mark = CellText::Miss("L", micrometres(miss_mm), MissUnit::Inches);
             [Fineness::Fine, Fineness::Coarse].map(|fineness| mark.texts(fineness)[0].clone())
         };
         assert_eq!(
             [25.4, -241.0, 1.0].map(text),
-            [["L 1.0", "L 1"], ["L 9.5", "L 10"], ["L 0.0", "L 0"]]
+            [["L 1.0", "L 1"], ["L 9.5", "L 9"], ["L 0.0", "L 0"]]
         );
     }
 

@@ -139,9 +139,9 @@ fn told_before(sentence: &str, words: &str) -> f64 {
     last + said.next().filter(|_| last < 1.0).unwrap_or(0.0)
 }
 
-/// Plays a miss, then each remedy as told, and as it is written in the layout; whether it has another hit, gear
-/// and speed.
-fn cured(text: &str) -> [usize; 3] {
+/// Plays a miss, then each remedy as told, and as it is written in the layout; whether it has another hit, gear,
+/// speed, and hit and speed together.
+fn cured(text: &str) -> [usize; 4] {
     let layout = &read(text);
     let played = PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"));
     let verdict = played.verdict().expect("it has a target");
@@ -151,7 +151,7 @@ fn cured(text: &str) -> [usize; 3] {
     let Some(remedy) = played.remedy() else {
         let none = ". No other hit, side or speed was found that makes it with room to spare.";
         assert!(told.contains(none), "{told}");
-        return [0; 3];
+        return [0; 4];
     };
     let words = played.remedy_words(&remedy);
     assert!(told.starts_with(&format!("{reason} {words} In a layout: ")), "{told}");
@@ -192,7 +192,8 @@ fn cured(text: &str) -> [usize; 3] {
     }
     assert_eq!(words.contains("drops off a jaw"), remedy.off_jaw, "{words}");
     assert_eq!(json["verdict"]["remedy"]["off_jaw"], remedy.off_jaw);
-    [remedy.hit.is_some(), remedy.gearing.is_some(), remedy.speed.is_some()].map(usize::from)
+    let Remedy { hit, gearing, speed, both, .. } = remedy;
+    [hit.is_some(), gearing.is_some(), speed.is_some(), both.is_some()].map(usize::from)
 }
 
 /// Stun, follow, draw, and side to either hand.
@@ -228,7 +229,7 @@ fn cures(object: &str, line: &str, beside: &[f64]) -> [usize; 5] {
                 );
                 if missed(&read(&text)) {
                     let found = cured(&text);
-                    let any = usize::from(found != [0; 3]);
+                    let any = usize::from(found != [0; 4]);
                     for (count, more) in counts.iter_mut().zip([1, any].iter().chain(&found)) {
                         *count += more;
                     }
@@ -245,7 +246,9 @@ fn a_missed_bank_is_made_by_its_remedy() {
     let line = "{line: {contact: 2, start: 4.4}}";
     let [misses, any, hits, geared, speeds] = cures(object, line, &[-3.0, 0.0, 3.0]);
     let all = format!("{misses}: {any}; {hits}, {geared}, {speeds}");
-    assert!(misses > 30 && 3 * hits > 2 * misses && geared > 3 && speeds > 9, "{all}");
+    // 59 misses, of which 54 have one: 44, 9 and 5.
+    assert!(misses > 30 && any + 8 > misses, "{all}");
+    assert!(3 * hits > 2 * misses && geared > 3 && speeds > 3, "{all}");
 }
 
 #[test]
@@ -387,7 +390,7 @@ fn a_hit_and_a_speed_that_make_it_together_only_are_told_together() {
             "speed: soft, ghost: {{ball: object, heading: {{line: {line}}}}}, tip_height: -0.3"
         ),
     );
-    assert_eq!(cured(&text), [0; 3]);
+    assert_eq!(cured(&text), [0, 0, 0, 1]);
     let layout = read(&text);
     let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
     let told = played.sentences();

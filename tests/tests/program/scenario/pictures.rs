@@ -51,7 +51,9 @@ by_rule(2, {{ hall, equipment 'seven-foot' }}, 'tables')"
     let ends = "Contact 2 from 4.4 across the grooves is 1.76 from 4.64 through the diamonds; contact 2.5 from 4.4 is ";
     assert!(told(1).contains(ends), "{}", told(1));
     assert!(
-        told(2).contains("contact 2, start 4.4, through the diamonds 1.76 from 4.64"),
+        told(2).contains(
+            "contact 2, start 4.4, frozen to the rail, stun, through the diamonds 1.76 from 4.64"
+        ),
         "{}",
         told(2)
     );
