@@ -113,6 +113,17 @@ fn another_panel() {
     );
 }
 
+/// Where the banks go is always told, so that a pocket which is no longer given is seen.
+#[test]
+fn the_pocket_is_told_with_and_without_its_line() {
+    let place = "On Harbour Hall (invented), off the long rail into the corner pocket. Contact 1.25 from 2.75 across \
+                 the grooves is ";
+    says("  pocket   = \"corner\",\n", "", 0, &[place, "6 of 6 expectations held"]);
+    says("  pocket   = \"corner\",\n", "  pocket   = \"corner\",\n\n", 0, &[place]);
+    says("\"corner\"", "\"side\"", 1, &["off the long rail into the side pocket."]);
+    says("\"corner\"", "{ \"corner\", \"side\" }", 2, &["into the corner and side pockets."]);
+}
+
 /// A scenario after each change of a name in one place only: where it is given, or where it is read first.
 #[track_caller]
 fn names_changed_half_way(text: &str, names: &[&str], place: &Place) {
