@@ -43,7 +43,7 @@ pub use missed::missed_sentences;
 pub use models::{model_about, models_of};
 pub use outcome::{bank_outcome, rail_met, shot_outcome};
 pub use rail_models::rail_model_sentences;
-pub use readings::{PlayedLines, line_readings};
+pub use readings::{PlayedLines, THROUGH_THE_DIAMONDS, line_readings};
 pub use selection::SelectedBanks;
 pub use speeds::speeds_turned_round;
 pub use sweep::{sweep_conditions, sweep_place, things_played};

@@ -39,6 +39,8 @@ pub(super) fn past_end(number: f64, geometry: &BankGeometry) -> &'static str {
     if (least..=most).contains(&number) { "" } else { PAST_END }
 }
 
+/// Before the other reading of a line.
+pub const THROUGH_THE_DIAMONDS: &str = "through the diamonds ";
 /// Tables whose readings are held to each other; of more, none is told.
 const MOST_TABLES: usize = 100;
 

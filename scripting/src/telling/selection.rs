@@ -3,7 +3,7 @@
 use super::axis_text::AxisText;
 use super::caution::Cautions;
 use super::models::model_about;
-use super::readings::PlayedLines;
+use super::readings::{PlayedLines, THROUGH_THE_DIAMONDS};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Input, Plan, Values};
@@ -49,11 +49,11 @@ impl SelectedBanks<'_> {
         // Which of several rules a line is of would have to be said as well.
         let one = lines.only(rule).filter(|_| self.rules.len() < 2);
         if let Some((line, sights)) = &one {
-            // Beside the contact, which comes first.
-            if rule.is_some() {
-                ball.insert(1, format!("start {}", short_number(line.start, 3)));
+            // The contact comes first.
+            if let (Some(contact), Some(_)) = (ball.first_mut(), rule) {
+                *contact = format!("{contact} from {}", short_number(line.start, 3));
             }
-            ball.push(format!("through the diamonds {sights}"));
+            ball.push(format!("{THROUGH_THE_DIAMONDS}{sights}"));
         }
         let told = [table, ball].into_iter().filter(|line| !line.is_empty());
         let mut told: Vec<String> = told.map(|line| line.join(", ")).collect();

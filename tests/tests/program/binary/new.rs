@@ -56,7 +56,7 @@ fn commands_are_told_as_the_program_was_called() {
     ] {
         let (begun, note, wrong) = called(folder, name, by_cargo);
         assert!(begun.contains(&format!("  {told} run {folder}/mine.lua\n")), "{begun}");
-        assert!(note.contains(&format!("; {told} words place lists")), "{note}");
+        assert!(note.contains(&format!("`{told} words place` lists")), "{note}");
         assert!(wrong.contains(&format!(": {told} run mine.lua")), "{wrong}");
     }
 }

@@ -52,7 +52,7 @@ by_rule(2, {{ hall, equipment 'seven-foot' }}, 'tables')"
     assert!(told(1).contains(ends), "{}", told(1));
     assert!(
         told(2).contains(
-            "contact 2, start 4.4, frozen to the rail, stun, through the diamonds 1.76 from 4.64"
+            "contact 2 from 4.4, frozen to the rail, stun, through the diamonds 1.76 from 4.64"
         ),
         "{}",
         told(2)
