@@ -446,7 +446,7 @@ fn a_ball_that_moves_when_the_time_is_over_is_told_and_drawn_so() {
     }
 }
 
-/// Numbers of a side pocket stand without a sign, in sentences by their side and in pictures by their place.
+/// Numbers of a side pocket stand without a sign, by their side.
 #[test]
 fn numbers_past_a_side_pocket_are_told_by_their_side() {
     let text = "\
