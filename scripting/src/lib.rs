@@ -6,6 +6,7 @@
 
 pub mod answer;
 pub mod baseline;
+pub mod called;
 pub mod cluster;
 pub mod command;
 pub mod discover_picture;

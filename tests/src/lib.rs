@@ -55,7 +55,10 @@ pub fn program() -> &'static Path {
 pub fn program_in(folder: &Path) -> Command {
     let mut command = Command::new(program());
     command.current_dir(folder);
-    for name in ["NO_COLOR", "CLICOLOR_FORCE", "RAYON_NUM_THREADS"] {
+    // The program tells its commands as it was called.
+    #[cfg(unix)]
+    std::os::unix::process::CommandExt::arg0(&mut command, "railproof");
+    for name in ["NO_COLOR", "CLICOLOR_FORCE", "RAYON_NUM_THREADS", "CARGO_MANIFEST_DIR"] {
         command.env_remove(name);
     }
     command

@@ -117,6 +117,8 @@ pub struct RemedyAnswer {
     pub gear: Option<GearAnswer>,
     /// Another speed.
     pub speed: Option<SpeedAnswer>,
+    /// The ball drops, but off a jaw.
+    pub off_jaw: bool,
 }
 
 /// A hit beside the one that was played.
@@ -227,6 +229,7 @@ impl PlayedShot<'_> {
                 written: speed.written(),
                 aim_rad: speed.stroke.aim_rad,
             }),
+            off_jaw: remedy.off_jaw,
         }
     }
 

@@ -2,6 +2,7 @@
 
 use super::print;
 use super::sweep::end;
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::RealDisk;
@@ -69,7 +70,7 @@ fn is_a_sweep(path: &Path) -> Result<(), Fault> {
     let shown = path.display();
     let there = path.metadata();
     if there.as_ref().is_ok_and(|about| !about.is_dir()) {
-        return Err(Fault::bad_input(format!("`{shown}` is no folder")).with_hint(HINT));
+        return Err(Fault::bad_input(format!("`{shown}` is no folder")).with_hint(hint()));
     }
     let sweep = Folder::new(path);
     if sweep.shards().exists() || sweep.path().join(PLAN_FILE).exists() {
@@ -79,7 +80,9 @@ fn is_a_sweep(path: &Path) -> Result<(), Fault> {
         Ok(_) => format!("`{shown}` holds no sweep: there is neither {PLAN_FILE} nor shards"),
         Err(error) => format!("the folder `{shown}` can't be taken from: {error}"),
     };
-    Err(Fault::bad_input(why).with_hint(HINT))
+    Err(Fault::bad_input(why).with_hint(hint()))
 }
 
-const HINT: &str = "give folders that railproof sweep --shard I/N --into DIR has filled";
+fn hint() -> String {
+    format!("give folders that {} --shard I/N --into DIR has filled", called::command("sweep"))
+}

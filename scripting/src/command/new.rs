@@ -1,6 +1,7 @@
 //! `railproof new`: a folder to begin with, of a table, a scenario and a layout with notes.
 
 use super::output::print;
+use crate::called;
 use crate::cluster::quoted;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
@@ -39,8 +40,7 @@ pub fn run(args: &NewArgs) -> Result<Exit, Fault> {
         let hint = renamed::hint_or_all(&args.equipment, names(), "the tables are");
         Fault::bad_input(format!("no table `{}` is shipped", tame(&args.equipment))).with_hint(hint)
     })?;
-    let files =
-        [(OWN_TABLE, own(table)), (SCENARIO.0, SCENARIO.1.into()), (LAYOUT.0, LAYOUT.1.into())];
+    let files = [(OWN_TABLE, own(table)), (SCENARIO.0, SCENARIO.1.into()), (LAYOUT.0, layout())];
     let paths = files.map(|(name, text)| (args.folder.join(name), text));
     // A link that leads nowhere is something too.
     if let Some((there, _)) = paths.iter().find(|(path, _)| path.symlink_metadata().is_ok()) {
@@ -54,6 +54,11 @@ pub fn run(args: &NewArgs) -> Result<Exit, Fault> {
     let shot = shown(&args.folder.join("out").join("shot"));
     print(&next(&paths.map(|(path, _)| shown(&path)), &shot))?;
     Ok(Exit::Held)
+}
+
+/// The layout, whose notes name a command.
+fn layout() -> String {
+    LAYOUT.1.replace("railproof words", &called::command("words"))
 }
 
 /// A shipped profile as the beginning of one's own.
@@ -103,11 +108,7 @@ fn word(path: &str) -> String {
 }
 
 fn next([table, scenario, layout]: &[String; 3], shot: &str) -> String {
-    // Run by Cargo, the program has a longer name.
-    let railproof = match std::env::var_os("CARGO_MANIFEST_DIR") {
-        Some(_) => "cargo run --release --",
-        None => "railproof",
-    };
+    let railproof = called::name();
     format!(
         "{table}: your table. Change the sizes to yours.\n\
          {scenario}: a map of where a rule holds on it.\n\

@@ -4,6 +4,7 @@ use super::pace::SweepProgress;
 use super::plan::{PlanChoice, load};
 use super::threads::Threads;
 use super::{interrupt, print, remark};
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::files::RealDisk;
@@ -98,7 +99,8 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
         if let Some(share) = args.shard {
             if !args.quiet {
                 let mut text = format!(
-                    "Share {share} is done. When all shares are: railproof merge {}\n",
+                    "Share {share} is done. When all shares are: {} merge {}\n",
+                    called::name(),
                     tame(&args.into.display().to_string())
                 );
                 for caution in Cautions::of_sweep(&plan).lines() {

@@ -1,6 +1,7 @@
 //! `railproof verify`: whether a stored sweep is whole and as planned. Writes nothing.
 
 use super::print;
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::shards::{Folder, FolderDefects, verify};
@@ -30,7 +31,7 @@ pub fn run(args: &VerifyArgs) -> Result<Exit, Fault> {
         return Err(Fault::bad_input(format!(
             "`{shown}` is a file; verify takes a sweep's folder"
         ))
-        .with_hint(format!("railproof verify {}", parent(&args.folder))));
+        .with_hint(called::command(&format!("verify {}", parent(&args.folder)))));
     }
     let misplaced = folder.misplaced();
     if !misplaced.is_empty() {

@@ -1,6 +1,7 @@
 //! The file of an ensemble: JSON with its table, its members' coordinates, and its provenance.
 
 use super::{MeasuredTable, TableOrigin};
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
@@ -66,7 +67,8 @@ pub fn table_text(known: &MeasuredTable, measurements: &str) -> Result<String, F
 /// A [`Fault`]: no such file, too large, not of this kind, damaged, other numbers.
 pub fn read_table(path: &Path) -> Result<MeasuredTable, Fault> {
     let shown = path.display();
-    let made_by = "`railproof fit` writes such a file, table.json";
+    let made_by = format!("`{}` writes such a file, table.json", called::command("fit"));
+    let made_by = made_by.as_str();
     let bytes = ordinary::read_at_most(path, LARGEST + 1).map_err(|error| {
         Fault::bad_input(format!("`{shown}` can't be read: {error}")).with_hint(made_by)
     })?;

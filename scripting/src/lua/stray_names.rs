@@ -61,7 +61,9 @@ pub(super) fn meant<'a>(
     }
     let whole = || match use_of {
         NameUse::Equipment | NameUse::Banks | NameUse::Rule => only(alike()),
-        NameUse::Asked if name == USUAL_MAP || is_drawn(source, name) => {
+        NameUse::Asked
+            if name == USUAL_MAP || is_drawn(source, name) || is_claimed_of(source, name) =>
+        {
             only(above.clone().filter(|own| own.maker == "compare"))
         }
         _ => None,
@@ -78,6 +80,29 @@ fn is_drawn(source: &Source, name: &str) -> bool {
     let reads = reads(source);
     let mut places = reads.get(name).into_iter().flatten();
     places.any(|at| (word(at + 1), word(at + 2)) == (":", "draw"))
+}
+
+/// Words of which one stands in the name of a part of a map: `frozen`, `ten_inches`, `soft_ones`.
+const OF_A_PART: [&str; 34] = [
+    "frozen", "off", "inch", "feet", "foot", "cm", "near", "far", "close", "soft", "medium",
+    "firm", "slow", "fast", "hard", "speed", "stun", "roll", "draw", "side", "running", "reverse",
+    "contact", "long", "short", "part", "some", "one", "two", "three", "four", "five", "six",
+    "ten",
+];
+
+/// Whether a claim of the name's banks is all that is asked of it, once, and the name says no part of a map. A part
+/// that a line had chosen is read more often, or says which it is.
+fn is_claimed_of(source: &Source, name: &str) -> bool {
+    let word = |at: usize| source.tokens().get(at).map_or("", |token| token.text(source.text()));
+    let reads = reads(source);
+    let [at] = reads.get(name).map_or(&[][..], Vec::as_slice) else { return false };
+    let claimed = *at > 1
+        && (word(at - 2), word(at - 1), word(at + 1), word(at + 2))
+            == ("expect", "(", ":", "where");
+    let lower = name.to_lowercase();
+    let says_a_part = OF_A_PART.iter().any(|it| lower.contains(it))
+        || lower.contains(|letter: char| letter.is_ascii_digit());
+    claimed && !says_a_part
 }
 
 fn only<'a, 'b: 'a>(mut names: impl Iterator<Item = &'a OwnName<'b>>) -> Option<OwnName<'b>> {

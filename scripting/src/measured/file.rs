@@ -3,6 +3,7 @@
 use super::MeasuredColumn;
 use super::csv_row::{CsvRow, csv_rows};
 use super::row::MeasuredCells;
+use crate::called;
 use crate::fault::Fault;
 use crate::renamed;
 use crate::yaml::InputText;
@@ -76,7 +77,7 @@ fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
     }
     if columns.is_none() {
         return Err(Fault::bad_input(format!("`{}` holds no banks", input.label))
-            .with_hint("`railproof fit --template` shows what to write"));
+            .with_hint(format!("`{}` shows what to write", called::command("fit --template"))));
     }
     Ok(measured)
 }

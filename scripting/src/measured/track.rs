@@ -1,6 +1,7 @@
 //! A film of a ball: marks whose places are known, and the ball's places over time.
 
 use super::csv_row::{CsvRow, csv_rows};
+use crate::called;
 use crate::fault::{Fault, Place};
 use crate::fields::{Mismatch, Scalar, WrittenText, in_range};
 use crate::renamed;
@@ -215,7 +216,7 @@ fn read(input: &InputText) -> Result<TrackFile, Fault> {
 
 fn no_block(input: &InputText, which: &str, header: &str) -> Fault {
     Fault::bad_input(format!("`{}` has no block of {which}: `{header}`", input.label))
-        .with_hint("`railproof track --template` shows what to write")
+        .with_hint(format!("`{}` shows what to write", called::command("track --template")))
 }
 
 /// Only a header names the picture's two columns.

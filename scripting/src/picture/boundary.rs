@@ -5,7 +5,7 @@ use super::cells::{boundary, fits, mark_style};
 use super::colours::{INK, PAPER, Rgb};
 use super::contour::Contour;
 use super::font::{self, Weight};
-use super::shading::CellLook;
+use super::shading::{CellLook, Fineness};
 
 const WORDS: Lettering = Lettering { em: 11.5, weight: Weight::Bold, colour: INK };
 const LINE_HEIGHT: f64 = 14.0;
@@ -123,7 +123,8 @@ impl BoundaryPanel<'_> {
         let fill = self.look(column, row).fill;
         let is_blank = |look: &CellLook| {
             let style = mark_style(look, self.cell);
-            let silent = look.mark.texts().iter().all(|text| !fits(text, style, self.cell));
+            let silent =
+                look.mark.texts(Fineness::Fine).iter().all(|text| !fits(text, style, self.cell));
             look.flagged && look.fill == fill && silent
         };
         let mut cells =

@@ -4,7 +4,7 @@ use super::canvas::{Anchor, Canvas, Lettering, Paint, Pen};
 use super::colours::{self, FRAME, HAIRLINE, INK, Rgb};
 use super::contour::Contour;
 use super::font::{self, Weight};
-use super::shading::{CellLook, CellText, Texture};
+use super::shading::{CellLook, CellText, Fineness, Texture};
 
 /// Distance between slanted lines, along each axis.
 const SLANT_PITCH: f64 = 8.0;
@@ -26,9 +26,11 @@ pub(super) fn draw_mark(
     look: &CellLook,
     (x, y): (f64, f64),
     (w, h): (f64, f64),
+    fineness: Fineness,
 ) {
     let style = mark_style(look, (w, h));
-    let Some(text) = look.mark.texts().into_iter().find(|text| fits(text, style, (w, h))) else {
+    let Some(text) = look.mark.texts(fineness).into_iter().find(|text| fits(text, style, (w, h)))
+    else {
         return;
     };
     let middle = (x + w / 2.0, y + h / 2.0);
@@ -120,6 +122,6 @@ pub(super) fn swatch(canvas: &mut Canvas, look: &CellLook, corner: (f64, f64), s
         let (x, bottom) = (corner.0 + 0.5 * size.0, corner.1 + size.1);
         boundary(canvas, &[Contour::through(&[(x, corner.1), (x, bottom)], false)]);
     }
-    draw_mark(canvas, look, corner, size);
+    draw_mark(canvas, look, corner, size, Fineness::Fine);
     canvas.frame(corner, size, 0.75, FRAME);
 }

@@ -5,7 +5,7 @@ use super::canvas::Canvas;
 use super::colours::{self, Rgb};
 use super::error::PictureError;
 use super::font;
-use super::grid::{Grid, GridPanel};
+use super::grid::{Grid, GridPanel, WrittenMarks};
 use super::kinds::CellKind;
 use super::legend::{LegendEntry, Swatch};
 use super::look::PictureLook;
@@ -146,7 +146,7 @@ impl DifferencePicture {
             panels,
             legend: self.legend(),
             flag: map::flag_entry(colours::AGREE, &self.flag_label, &self.flag_meaning),
-            when_written: self.letters(),
+            written: WrittenMarks::Others(self.letters()),
             footnotes: map::footnotes("", "", &self.notes),
             with_legend: self.look.legend,
         };

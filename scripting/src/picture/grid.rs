@@ -4,14 +4,14 @@ use super::axes::PictureAxis;
 use super::blocks::{Block, blocks};
 use super::boundary;
 use super::canvas::{Anchor, Canvas, Paint, Pen};
-use super::cells::{Pattern, draw_mark, fits, mark_style, texture_of};
+use super::cells::{Pattern, draw_mark, fits, mark_style, plain_look, texture_of};
 use super::colours::{FRAME, PAPER, Rgb};
 use super::contour::Contour;
 use super::font;
 use super::grid_layout::{PanelLayout, label_every, labels};
-use super::legend::{self, LegendEntry, LegendPlace};
+use super::legend::{self, LegendEntry, LegendPlace, Swatch};
 use super::page::{self, AXIS, CAPTION, MARGIN, TICK};
-use super::shading::{CellLook, CellText};
+use super::shading::{CellLook, CellText, Fineness, MissUnit};
 use std::collections::BTreeMap;
 
 /// Cells at least this large are set off by paper-coloured lines.
@@ -29,6 +29,15 @@ pub(super) struct GridPanel {
     pub(super) looks: Vec<CellLook>,
 }
 
+/// The marks that a legend explains where a cell has room for one.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum WrittenMarks {
+    /// Misses, in this unit.
+    Misses(MissUnit),
+    /// Others, by their entry.
+    Others(Option<LegendEntry>),
+}
+
 /// A map, ready to be drawn; the panels' cells fill the axes.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Grid<'a> {
@@ -41,8 +50,8 @@ pub(super) struct Grid<'a> {
     /// The legend's entry for the boundary of flagged cells; its term stands beside the boundary,
     /// which is left out without one.
     pub(super) flag: LegendEntry,
-    /// The legend's entry for cells with room for a number or a pair of letters.
-    pub(super) when_written: Option<LegendEntry>,
+    /// The marks of cells with room for more than a letter.
+    pub(super) written: WrittenMarks,
     pub(super) footnotes: Vec<String>,
     pub(super) with_legend: bool,
 }
@@ -62,7 +71,9 @@ impl Grid<'_> {
         let layout = PanelLayout::new(self.panels.len(), size, y_width, (word, widest_caption));
 
         let mut canvas = Canvas::new(font::clean(self.title), self.description());
-        let entries = self.entries(&layout);
+        let fineness = self.fineness(layout.cell);
+        let written = self.written(layout.cell, fineness);
+        let entries = self.entries(&layout, written.as_ref());
         let place = LegendPlace::of(&entries, (layout.width(), layout.height()));
         let beside = match place {
             LegendPlace::Beside => LEGEND_GAP + legend::WIDTH,
@@ -74,7 +85,7 @@ impl Grid<'_> {
             let (x, y) = layout.corner(index);
             let corner = (MARGIN + x, top + y);
             caption(&mut canvas, panel, corner, &layout);
-            cells(&mut canvas, &panel.looks, corner, &layout, self.x.ticks.len());
+            cells(&mut canvas, &panel.looks, corner, &layout, (self.x.ticks.len(), fineness));
             let corner_below = (corner.0, corner.1 + layout.panel.1);
             if !self.flag.term.is_empty() {
                 self.edge(panel, corner_below, &layout).draw(&mut canvas, &self.flag.term);
@@ -108,14 +119,17 @@ impl Grid<'_> {
     }
 
     /// The lines of the legend for what is drawn; none where no legend is wanted.
-    fn entries(&self, layout: &PanelLayout) -> Vec<&LegendEntry> {
+    fn entries<'a>(
+        &'a self,
+        layout: &PanelLayout,
+        written: Option<&'a LegendEntry>,
+    ) -> Vec<&'a LegendEntry> {
         if !self.with_legend {
             return Vec::new();
         }
         let bounded = |panel: &GridPanel| self.edge(panel, (0.0, 0.0), layout).is_bounded();
         let parted = !self.flag.term.is_empty() && self.panels.iter().any(bounded);
         let flag = parted.then_some(&self.flag);
-        let written = self.when_written.iter().filter(|_| self.is_written(layout.cell));
         self.legend.iter().chain(flag).chain(written).collect()
     }
 
@@ -139,12 +153,51 @@ impl Grid<'_> {
         }
     }
 
-    /// Whether any cell has room for all of a mark that needs explaining.
-    fn is_written(&self, cell: (f64, f64)) -> bool {
-        let fuller =
-            |look: &&CellLook| !matches!(look.mark, CellText::Letter(_) | CellText::Hundredths(..));
-        self.panels.iter().flat_map(|panel| &panel.looks).filter(fuller).any(|look| {
-            look.mark.texts().first().is_some_and(|text| fits(text, mark_style(look, cell), cell))
+    /// The marks of more than a letter, and whether a cell has room for all of each.
+    fn full_marks(
+        &self,
+        cell: (f64, f64),
+        fineness: Fineness,
+    ) -> impl Iterator<Item = (CellText, bool)> {
+        let looks = self.panels.iter().flat_map(|panel| &panel.looks);
+        looks
+            .filter(|look| !matches!(look.mark, CellText::Letter(_) | CellText::Hundredths(..)))
+            .map(move |look| {
+                let texts = look.mark.texts(fineness);
+                let fits = |text: &String| fits(text, mark_style(look, cell), cell);
+                (look.mark, texts.first().is_some_and(fits))
+            })
+    }
+
+    /// Fine, unless a number would then be lost that is not lost without its decimals.
+    fn fineness(&self, cell: (f64, f64)) -> Fineness {
+        let lost = |fineness| self.full_marks(cell, fineness).filter(|(_, fits)| !fits).count();
+        let fine = lost(Fineness::Fine);
+        if fine == 0 || lost(Fineness::Coarse) == fine { Fineness::Fine } else { Fineness::Coarse }
+    }
+
+    /// The legend's entry for such marks, where one is written. Numbers that have no room are told.
+    fn written(&self, cell: (f64, f64), fineness: Fineness) -> Option<LegendEntry> {
+        self.full_marks(cell, fineness).find(|(_, fits)| *fits)?;
+        let unit = match &self.written {
+            WrittenMarks::Others(entry) => return entry.clone(),
+            WrittenMarks::Misses(unit) => *unit,
+        };
+        let word = unit.word(fineness);
+        let lost = self.full_marks(cell, fineness).filter(|(_, fits)| !fits);
+        let least = lost.filter_map(|(mark, _)| match mark {
+            CellText::Miss(_, count, _) => Some(count),
+            _ => None,
+        });
+        let lost = least.min().map_or_else(String::new, |count| {
+            format!("; a letter without a number: {} or more", unit.shown(count, fineness))
+        });
+        Some(LegendEntry {
+            swatch: Swatch::Single(plain_look(PAPER, "34")),
+            term: "number in a cell".to_owned(),
+            phrase: format!(
+                "the miss in {word}: how far from the middle of the mouth the ball's path passes{lost}"
+            ),
         })
     }
 
@@ -194,7 +247,7 @@ fn cells(
     looks: &[CellLook],
     (x, y): (f64, f64),
     layout: &PanelLayout,
-    columns: usize,
+    (columns, fineness): (usize, Fineness),
 ) {
     let (w, h) = layout.cell;
     let rows = looks.len() / columns;
@@ -233,7 +286,7 @@ fn cells(
     for row in 0..rows {
         for column in 0..columns {
             let corner = (x + column as f64 * w, y + layout.panel.1 - (row + 1) as f64 * h);
-            draw_mark(canvas, &at(column, row), corner, (w, h));
+            draw_mark(canvas, &at(column, row), corner, (w, h), fineness);
         }
     }
     canvas.frame((x, y), layout.panel, 1.0, FRAME);

@@ -2,15 +2,14 @@
 
 use super::axes::PictureAxis;
 use super::canvas::Canvas;
-use super::cells;
 use super::colours::{self, Rgb};
 use super::error::PictureError;
 use super::font;
-use super::grid::{Grid, GridPanel};
+use super::grid::{Grid, GridPanel, WrittenMarks};
 use super::kinds::CellKind;
 use super::legend::{LegendEntry, Swatch};
 use super::look::PictureLook;
-use super::shading::{CellLook, CellText, MissUnit, Shading, Texture};
+use super::shading::{CellLook, CellText, MissUnit, Shading, Texture, micrometres};
 
 /// The most cells that a map may have, all panels together. Above it the steps lie closer than
 /// a page can show, and an SVG would grow past some tens of megabytes.
@@ -98,14 +97,7 @@ impl MapPicture {
             panels,
             legend: self.legend(&shading),
             flag: flag_entry(colours::HOLDS, &self.flag_label, &self.flag_meaning),
-            when_written: Some(LegendEntry {
-                swatch: Swatch::Single(cells::plain_look(colours::PAPER, "34")),
-                term: "number in a cell".to_owned(),
-                phrase: format!(
-                    "the miss in {}: how far from the middle of the mouth the ball's path passes",
-                    self.unit.word()
-                ),
-            }),
+            written: WrittenMarks::Misses(self.unit),
             footnotes: footnotes(&self.rule, &self.model, &self.notes),
             with_legend: self.look.legend,
         };
@@ -210,9 +202,7 @@ fn look(cell: &MapCell, shading: &Shading) -> CellLook {
         _ if cell.hundredths.is_some() => {
             CellText::Hundredths(letter, cell.hundredths.unwrap_or_default())
         }
-        Some(miss) if miss.abs() < 1e5 => {
-            CellText::Miss(letter, shading.unit().count(miss), shading.unit())
-        }
+        Some(miss) => CellText::Miss(letter, micrometres(miss), shading.unit()),
         _ => CellText::Letter(letter),
     };
     CellLook { fill, texture, mark, flagged: cell.flagged && cell.kind != CellKind::Empty }

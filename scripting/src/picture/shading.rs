@@ -31,30 +31,44 @@ impl MissUnit {
     }
 
     /// Its word in a sentence.
-    pub(super) const fn word(self) -> &'static str {
-        match self {
-            Self::Millimetres => "mm",
-            Self::Inches => "inches",
+    pub(super) const fn word(self, fineness: Fineness) -> &'static str {
+        match (self, fineness) {
+            (Self::Millimetres, Fineness::Fine) => "mm",
+            (Self::Millimetres, Fineness::Coarse) => "cm",
+            (Self::Inches, Fineness::Fine) => "inches",
+            (Self::Inches, Fineness::Coarse) => "whole inches",
         }
     }
 
-    /// A miss as a cell shows it, in parts of the unit that are whole numbers.
-    pub(super) fn count(self, miss_mm: f64) -> i64 {
-        let parts = match self {
-            Self::Millimetres => 1.0,
-            Self::Inches => 10.0,
-        };
-        #[expect(clippy::cast_possible_truncation, reason = "the cast saturates")]
-        let count = (miss_mm.abs() / self.mm() * parts).round() as i64;
-        count
-    }
-
-    fn shown(self, count: i64) -> String {
-        match self {
-            Self::Millimetres => count.to_string(),
-            Self::Inches => format!("{}.{}", count / 10, count % 10),
+    /// A miss as a cell shows it, in the unit of [`MissUnit::word`]; half a part is rounded up.
+    pub(super) fn shown(self, micrometres: i64, fineness: Fineness) -> String {
+        let parts = |size: i64| micrometres.saturating_add(size / 2) / size;
+        match (self, fineness) {
+            (Self::Millimetres, Fineness::Fine) => parts(1_000).to_string(),
+            (Self::Millimetres, Fineness::Coarse) => parts(10_000).to_string(),
+            (Self::Inches, Fineness::Fine) => {
+                let tenths = parts(2_540);
+                format!("{}.{}", tenths / 10, tenths % 10)
+            }
+            (Self::Inches, Fineness::Coarse) => parts(25_400).to_string(),
         }
     }
+}
+
+/// The size of a miss in micrometres, as [`CellText::Miss`] holds it.
+pub(super) fn micrometres(miss_mm: f64) -> i64 {
+    #[expect(clippy::cast_possible_truncation, reason = "the cast saturates")]
+    let size = (miss_mm.abs() * 1e3).round() as i64;
+    size
+}
+
+/// The decimals of the misses in the cells of a map: one for all, or they could not be compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Fineness {
+    /// Whole millimetres, tenths of inches.
+    Fine,
+    /// Whole centimetres, whole inches.
+    Coarse,
 }
 
 /// A pattern over a shade, for states that must not hang on colour alone.
@@ -78,7 +92,7 @@ pub(super) enum Texture {
 pub(super) enum CellText {
     /// A letter, or nothing.
     Letter(&'static str),
-    /// A letter and the miss, as [`MissUnit::count`] counts it.
+    /// A letter, the size of the miss in micrometres, and the unit in which it is shown.
     Miss(&'static str, i64, MissUnit),
     /// A letter and a chance in hundredths, which needs no letter beside it.
     Hundredths(&'static str, u8),
@@ -88,11 +102,11 @@ pub(super) enum CellText {
 
 impl CellText {
     /// The texts that may be written, the fullest first.
-    pub(super) fn texts(self) -> Vec<String> {
+    pub(super) fn texts(self, fineness: Fineness) -> Vec<String> {
         match self {
             Self::Letter(letter) => vec![letter.to_owned()],
-            Self::Miss(letter, count, unit) => {
-                vec![format!("{letter} {}", unit.shown(count)), letter.to_owned()]
+            Self::Miss(letter, size, unit) => {
+                vec![format!("{letter} {}", unit.shown(size, fineness)), letter.to_owned()]
             }
             Self::Hundredths(letter, hundredths) => {
                 vec![hundredths.to_string(), letter.to_owned()]
@@ -228,10 +242,13 @@ mod tests {
         assert_eq!(shading.edges(), ["1", "2", "3", "4"]);
         assert_eq!((shading.step_of(Some(25.3)), shading.step_of(Some(-25.5))), (0, 1));
         let text = |miss_mm| {
-            CellText::Miss("L", MissUnit::Inches.count(miss_mm), MissUnit::Inches).texts()[0]
-                .clone()
+            let mark = CellText::Miss("L", micrometres(miss_mm), MissUnit::Inches);
+            [Fineness::Fine, Fineness::Coarse].map(|fineness| mark.texts(fineness)[0].clone())
         };
-        assert_eq!([25.4, -241.0, 1.0].map(text), ["L 1.0", "L 9.5", "L 0.0"]);
+        assert_eq!(
+            [25.4, -241.0, 1.0].map(text),
+            [["L 1.0", "L 1"], ["L 9.5", "L 9"], ["L 0.0", "L 0"]]
+        );
     }
 
     #[test]

@@ -8,6 +8,7 @@ use super::rules::NamedRuleEntry;
 use super::shot_axes::ShotAxisEntry;
 use super::shots::ShotsPlan;
 use super::{EQUIPMENT, Keep, SweepPlan, Swept, Unplayable};
+use crate::called;
 use crate::fault::{Fault, Place};
 use crate::fields::Within;
 use crate::files::ordinary;
@@ -117,7 +118,7 @@ pub fn plan_of_text(label: &str, text: &str) -> Result<SweepPlan, Fault> {
         let at = place_of(text, error.line(), error.column());
         let JsonFault { message, hint } = JsonFault::of(&error);
         let hint =
-            hint.unwrap_or_else(|| "railproof plan SCENARIO --out PLAN.json writes one".to_owned());
+            hint.unwrap_or_else(|| called::command("plan SCENARIO --out PLAN.json writes one"));
         Fault::bad_input(format!("this is no plan: {message}{}", near(text, at)))
             .at(placed(at..at + 1))
             .with_hint(hint)

@@ -1,5 +1,6 @@
 //! A layout played by events.
 
+use crate::called;
 use crate::fault::Fault;
 use crate::layout::Layout;
 use railproof_engine::attribution::{Attribution, NotAttributed, ShotContext, of_shot};
@@ -37,10 +38,11 @@ impl<'a> PlayedShot<'a> {
         let shot = play(&world, &layout.shot_balls(), layout.until_s).map_err(|error| {
             let fault = Fault::bad_input(format!("the shot can't be played: {error}"));
             match error {
-                ShotError::Compliant => fault.with_hint(
+                ShotError::Compliant => fault.with_hint(format!(
                     "take `engine: stepped`, or set the cushion's `rail_model` to nose-and-cloth, nose-only \
-                     or planar; `railproof bank` takes `--rail-model compliant`",
-                ),
+                     or planar; `{}` takes `--rail-model compliant`",
+                    called::command("bank")
+                )),
                 _ => fault,
             }
         })?;

@@ -9,11 +9,13 @@ use crate::fault::tame;
 use crate::record::{Expectation, Record};
 use crate::store::RunFiles;
 use crate::telling::caution::LESS_SURE;
-use crate::telling::{count, less_sure};
+use crate::telling::{PlayedLines, count, less_sure, sweep_place};
 use railproof_engine::sweep::Tally;
 
 /// The most findings, and the most pictures that are named; the others are counted.
 const MOST: usize = 5;
+/// The most places that are named.
+const MOST_PLACES: usize = 2;
 
 /// The answer of a run; [`full`](super::full) tells the rest.
 pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
@@ -26,6 +28,9 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
     }
     if let Some(told) = sureness(record) {
         page.line(0, &told);
+    }
+    for told in places(record) {
+        page.line(0, &tame(&told));
     }
     for plan in &record.plans {
         page.line(0, &not_played_here(record, plan));
@@ -47,6 +52,32 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
         files(&mut page, record, written);
     }
     page.into_text()
+}
+
+/// Where the banks were played, and their lines by both readings; of several rules or places, the places alone.
+fn places(record: &Record) -> Vec<String> {
+    let maps = record.maps.iter().map(|map| (&map.plan, &map.rules));
+    let fronts = record.frontiers.iter().map(|front| (&front.plan, &front.rules));
+    let mut told: Vec<(String, String)> = Vec::new();
+    for (plan, rules) in maps.chain(fronts) {
+        let kept: Vec<Vec<usize>> =
+            plan.axes().iter().map(|axis| (0..axis.values.len()).collect()).collect();
+        let lines = PlayedLines { plan, kept: &kept };
+        let told_lines = match rules.as_slice() {
+            [] => lines.sentence(None),
+            [only] => lines.sentence(Some(&only.rule)),
+            _ => None,
+        };
+        let this = (sweep_place(plan), told_lines.unwrap_or_default());
+        if !told.contains(&this) {
+            told.push(this);
+        }
+    }
+    if let [(place, lines)] = told.as_slice() {
+        return vec![format!("{place} {lines}").trim_end().to_owned()];
+    }
+    told.dedup_by(|a, b| a.0 == b.0);
+    told.into_iter().map(|(place, _)| place).take(MOST_PLACES).collect()
 }
 
 /// The results of which the model is less sure.

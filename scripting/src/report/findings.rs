@@ -2,7 +2,7 @@
 
 use super::tables;
 use crate::record::{Picture, Record};
-use crate::telling::{capital, outcome_counts, shot_counts};
+use crate::telling::{THROUGH_THE_DIAMONDS, capital, outcome_counts, shot_counts};
 use railproof_engine::sweep::Tally;
 
 /// One line for each table of results.
@@ -57,7 +57,9 @@ impl<'a> Headline<'a> {
         };
         // A sentence is no condition.
         let told = lines.iter().filter(|line| !line.ends_with('.'));
+        // The other reading sets nothing apart.
         let conditions = told.flat_map(|line| line.split(", "));
+        let conditions = conditions.filter(|it| !it.starts_with(THROUGH_THE_DIAMONDS));
         Some(Self { title, finding, conditions: conditions.collect() })
     }
 

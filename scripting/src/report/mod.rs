@@ -13,6 +13,7 @@ pub use brief::brief;
 pub(crate) use expectations::{as_fault, is_accepted};
 pub use page::PageStyle;
 
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::tame;
 use crate::picture::text_map;
@@ -114,9 +115,10 @@ fn purpose(page: &mut Page, record: &Record) {
 fn not_played_here(record: &Record, (which, plan): &(usize, SweepPlan)) -> String {
     let which = if *which > 1 { format!(" --which {which}") } else { String::new() };
     format!(
-        "{}, {}, not played here; railproof sweep {}{which} --into out/{} plays it",
+        "{}, {}, not played here; {} sweep {}{which} --into out/{} plays it",
         grouped_count(plan.points(), "point", "points"),
         things_played(plan),
+        called::name(),
         tame(&record.file.display().to_string()),
         tame(&plan.name)
     )

@@ -81,16 +81,15 @@ fn compare(lua: &Lua, arguments: Variadic<Value>) -> mlua::Result<Map> {
         Some(name) => session.fresh_name(&format!("{name}-rows")),
         None => session.fresh_name("rows"),
     };
-    let names = named.iter().map(|rule| rule.name.clone()).collect();
     let record = Arc::new(MapRecord {
         name,
         plan: plan.clone(),
-        rules: named,
+        rules: named.clone(),
         rows,
         units: session.units(),
     });
     session.add_map(&record);
-    let map = Map { record, picked: PointSelection::all(&banks.0, names) };
+    let map = Map { record, picked: PointSelection::all(&banks.0, named) };
     undrawn::add(lua, &map);
     Ok(map)
 }

@@ -5,6 +5,7 @@ use super::results::{AxisValues, ResultAxis, ResultTable};
 use crate::renamed;
 use crate::telling::count;
 use crate::telling::{AxisText, SelectedBanks};
+use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Input, Plan};
 use std::rc::Rc;
 
@@ -13,8 +14,8 @@ use std::rc::Rc;
 pub struct PointSelection {
     /// The sweep.
     pub swept: Rc<BankPlan>,
-    /// Names of all rules; none when the sweep gives start numbers itself.
-    pub rules: Rc<Vec<String>>,
+    /// All rules; none when the sweep gives start numbers itself.
+    pub rules: Rc<Vec<NamedRule>>,
     /// Places of the kept values, axis by axis.
     pub kept: Vec<Vec<usize>>,
     /// Places of the kept rules; the one place 0 when there are none.
@@ -34,7 +35,7 @@ pub enum AxisOrRules {
 
 impl PointSelection {
     /// Everything.
-    pub fn all(swept: &Rc<BankPlan>, rules: Vec<String>) -> Self {
+    pub fn all(swept: &Rc<BankPlan>, rules: Vec<NamedRule>) -> Self {
         let kept = swept.plan.axes().iter().map(|axis| (0..axis.values.len()).collect()).collect();
         let kept_rules = (0..rules.len().max(1)).collect();
         Self { swept: Rc::clone(swept), rules: Rc::new(rules), kept, kept_rules, said: Vec::new() }
@@ -55,11 +56,13 @@ impl PointSelection {
 
     /// The selection, for sentences about its conditions.
     pub fn telling(&self) -> SelectedBanks<'_> {
-        let rule = match self.kept_rules.as_slice() {
-            [only] => self.rules.get(*only).map_or("", String::as_str),
-            _ => "",
-        };
-        SelectedBanks { plan: self.plan(), texts: &self.swept.texts, kept: &self.kept, rule }
+        let rules = self.kept_rules.iter().filter_map(|place| self.rules.get(*place)).collect();
+        SelectedBanks { plan: self.plan(), texts: &self.swept.texts, kept: &self.kept, rules }
+    }
+
+    /// The name of a rule; empty where there is none.
+    pub fn rule_name(&self, place: usize) -> &str {
+        self.rules.get(place).map_or("", |rule| rule.name.as_str())
     }
 
     /// The place of an input's axis in the plan.
@@ -174,7 +177,7 @@ impl PointSelection {
     pub fn say(&self, dimension: AxisOrRules, place: usize) -> String {
         match dimension {
             AxisOrRules::Axis(at) => self.text(at).say(place),
-            AxisOrRules::Rules => self.rules.get(place).cloned().unwrap_or_default(),
+            AxisOrRules::Rules => self.rule_name(place).to_owned(),
         }
     }
 

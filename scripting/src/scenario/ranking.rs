@@ -22,7 +22,8 @@ pub fn ranking(lua: &Lua, map: &Map) -> mlua::Result<Table> {
     for standing in standings(map) {
         let tally = &standing.tally;
         let table = lua.create_table()?;
-        table.raw_set("rule", map.picked.rules.get(standing.rule).map(String::as_str))?;
+        table
+            .raw_set("rule", map.picked.rules.get(standing.rule).map(|rule| rule.name.as_str()))?;
         table.raw_set("share", tally.share_holding())?;
         table.raw_set("holds", tally.holds())?;
         table.raw_set("count", tally.played())?;

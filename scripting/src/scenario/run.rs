@@ -7,6 +7,7 @@ use super::{
     bank, chance, compare, equipment, expect, frontier, grid, line, measured_table, mended_names,
     plan, range, rules, sample, shots, starts,
 };
+use crate::called;
 use crate::fault::Fault;
 use crate::fields::CONSTRUCTORS;
 use crate::files::{near_name, ordinary};
@@ -131,14 +132,16 @@ fn read(path: &Path, most: usize) -> Result<Vec<u8>, Fault> {
     if path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml") {
         let file = path.display();
         return Err(Fault::bad_input(format!("`{file}` is YAML; a scenario is Lua"))
-            .with_hint(format!("a layout of balls is played by: railproof shot {file}")));
+            .with_hint(format!("a layout of balls is played by: {} shot {file}", called::name())));
     }
     let cannot = |why: std::io::Error| {
         let file = path.display();
         let fault = Fault::bad_input(format!("can't read the scenario `{file}`: {why}"));
         if path.is_dir() {
-            return fault
-                .with_hint(format!("name one file in it, or play all: railproof test {file}"));
+            return fault.with_hint(format!(
+                "name one file in it, or play all: {} test {file}",
+                called::name()
+            ));
         }
         match near_name(path).filter(|_| why.kind() == std::io::ErrorKind::NotFound) {
             Some(near) => fault.with_hint(format!("that folder has `{near}`; did you mean that?")),

@@ -155,7 +155,7 @@ pub fn rules_named(
     if picked.rules.is_empty() {
         return Err(options.complain(key, "these banks are aimed by start numbers, not by a rule"));
     }
-    let name = |place: usize| picked.rules.get(place).map_or("", String::as_str);
+    let name = |place: usize| picked.rule_name(place);
     for (item, wanted) in wanted.iter().enumerate() {
         if !picked.kept_rules.iter().any(|place| name(*place) == wanted) {
             let known: Vec<&str> = picked.kept_rules.iter().map(|place| name(*place)).collect();

@@ -252,6 +252,11 @@ impl Session {
         })
     }
 
+    /// Whether something is left out in these words, on whatever line.
+    pub fn leaves_out(&self, message: &str) -> bool {
+        self.record.borrow().left_out.iter().any(|one| one.fault.message == message)
+    }
+
     /// Notes a line that says nothing because of what is left out.
     pub fn silence(&self, left_out: usize, line: usize) {
         if let Some(one) = self.record.borrow_mut().left_out.get_mut(left_out) {

@@ -6,6 +6,7 @@ use super::count::Reasons;
 use super::folder::{Folder, Inventory, MANIFEST_FILE, MAP_FILE, cannot, failed_name};
 use super::notes::plan_notes;
 use crate::answer;
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
@@ -186,7 +187,7 @@ pub(super) fn make_whole(
 
 fn again(folder: &Folder, does: &str) -> String {
     let path = folder.path().display();
-    format!("railproof sweep {path}/plan.json --into {path} {does}")
+    called::command(&format!("sweep {path}/plan.json --into {path} {does}"))
 }
 
 /// JSON, a shard a line.

@@ -3,6 +3,7 @@
 use super::count::{Reasons, count};
 use super::names::{parse, start_of};
 use super::notes::{NoNotes, ShardNote, read_notes};
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
@@ -172,7 +173,7 @@ impl Folder {
                 );
         }
         Fault::bad_input(format!("`{shown}` holds no sweep: there is no {PLAN_FILE}"))
-            .with_hint("railproof sweep PLAN.json --into DIR begins one")
+            .with_hint(called::command("sweep PLAN.json --into DIR begins one"))
     }
 
     /// Makes the folder ready for a plan, or refuses one that is not the plan it holds.

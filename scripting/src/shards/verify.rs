@@ -5,6 +5,7 @@ use super::folder::{
     Folder, Inventory, MANIFEST_FILE, MAP_FILE, PLAN_FILE, SHARDS, cannot, foreign_line,
 };
 use super::names::parse;
+use crate::called;
 use crate::fault::Fault;
 use crate::files::ordinary;
 use crate::plan::SweepPlan;
@@ -55,9 +56,9 @@ impl FolderDefects {
 
     /// The way out, in the folder called `shown`.
     pub fn way_on(&self, shown: &str) -> String {
-        let again = format!(
-            "railproof sweep {shown}/{PLAN_FILE} --into {shown} plays damaged and missing shards again"
-        );
+        let again = called::command(&format!(
+            "sweep {shown}/{PLAN_FILE} --into {shown} plays damaged and missing shards again"
+        ));
         match (self.foreign.is_empty(), self.again) {
             (true, _) => again,
             (false, false) => "take away what does not belong there".to_owned(),

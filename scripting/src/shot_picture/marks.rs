@@ -1,11 +1,10 @@
 //! The shot's events as marks, and spin at its key moments.
 
-use super::subject::{ShotPicture, point};
+use super::subject::{ShotPicture, marked, point};
 use crate::picture::{Mark, MarkKind, SpinMark};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::Rail;
 use railproof_engine::shot::{Event, EventKind, Shot};
-use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::number_along;
 use railproof_engine::world::{Owner, Shape};
@@ -49,7 +48,7 @@ pub(super) fn marks(from: &ShotPicture<'_>, shot: &Shot) -> Vec<Mark> {
 pub(super) fn number(from: &ShotPicture<'_>, ball: usize, rail: Rail, at: Vec2) -> String {
     let counted = from.target.filter(|(it, _)| *it == ball || from.cue == Some(ball));
     counted
-        .map(|(_, pocket)| short_number(number_along(from.world.equipment(), rail, pocket, at), 2))
+        .map(|(_, pocket)| marked(number_along(from.world.equipment(), rail, pocket, at), pocket))
         .unwrap_or_default()
 }
 

@@ -13,10 +13,9 @@ pub use subject::{ShotPaths, ShotPicture};
 
 use crate::picture::{DrawnObstacle, Ghost, Guide, PictureLook, TablePicture};
 use railproof_engine::lay::{LineSpot, Spot, place};
-use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::number_along;
-use subject::point;
+use subject::{marked, point};
 
 /// More touches than this say no more.
 const MOST_TOUCHES: usize = 60;
@@ -102,7 +101,7 @@ impl ShotPicture<'_> {
         let (from, to) = clipped(ends[0], ends[1], half)?;
         let label = |word: &str, groove: f64, at: Vec2| {
             let sights = number_along(equipment, line.rail, line.pocket, at);
-            let [groove, sights] = [groove, sights].map(|number| short_number(number, 2));
+            let [groove, sights] = [groove, sights].map(|number| marked(number, line.pocket));
             format!("{word} {groove} (diamonds {sights})")
         };
         Some(Guide {

@@ -5,6 +5,7 @@ use railproof_engine::lay::LineSpot;
 use railproof_engine::rail::Pocket;
 use railproof_engine::shot::Shot;
 use railproof_engine::stepped::shot::SteppedShot;
+use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use railproof_engine::world::World;
 
@@ -49,4 +50,9 @@ pub enum ShotPaths<'a> {
 pub(super) fn point(at: Vec2) -> TablePoint {
     // Adding zero turns −0 into 0.
     (at.x + 0.0, at.y + 0.0)
+}
+
+/// A rail number as it stands in a picture. Its place tells on which side of a side pocket it is.
+pub(super) fn marked(number: f64, pocket: Pocket) -> String {
+    short_number(if pocket.is_side() { number.abs() } else { number }, 2)
 }

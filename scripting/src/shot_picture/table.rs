@@ -1,9 +1,8 @@
 //! The world's surfaces as cushions, pockets and sights.
 
-use super::subject::point;
+use super::subject::{marked, point};
 use crate::picture::{CushionLine, CushionPiece, PocketShape, Sight, TableShape};
 use railproof_engine::rail::{Pocket, Rail};
-use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::number_along;
 use railproof_engine::world::{JawPart, Owner, PocketWorld, Shape, Surface, World};
@@ -127,8 +126,8 @@ fn sights(world: &World, target: Option<Pocket>) -> Vec<Sight> {
             let at =
                 if rail.is_end() { Vec2::new(out.x, along_m) } else { Vec2::new(along_m, out.y) };
             let number = target.map(|pocket| number_along(equipment, rail, pocket, at));
-            // Of a side pocket's numbers those towards the foot are negative.
-            let number = number.map(|it| short_number(it.round(), 0)).unwrap_or_default();
+            let number = number.zip(target).map(|(it, pocket)| marked(it.round(), pocket));
+            let number = number.unwrap_or_default();
             sights.push(Sight { at: point(at), number });
         }
     }

@@ -3,7 +3,7 @@
 use super::asked_units::AskedUnits;
 use super::reason;
 use super::shot::{missed, side_words, spot};
-use super::wording::{capital, count, degrees};
+use super::wording::{capital, count, degrees, uncapital};
 use crate::playing::{CombinedChange, GearingSide, HitChange, PlayedShot, Remedy, WrittenAim};
 use railproof_engine::shot::{Ending, EventKind};
 use railproof_engine::units::short_number;
@@ -39,13 +39,13 @@ impl PlayedShot<'_> {
         let verdict = self.verdict()?;
         match verdict.pocket {
             PocketVerdict::NotReached => self.never_came(remedy),
-            PocketVerdict::OtherPocket(_) => {
+            PocketVerdict::OtherPocket(other) => {
                 let why = self.squirt_words().map_or_else(String::new, |why| format!(": {why}"));
                 let why = match verdict.kissed_at_s {
                     Some(_) => format!(": {KISSED}"),
                     None => why,
                 };
-                Some(format!("Into the wrong pocket{why}."))
+                Some(format!("Into the wrong pocket ({}){why}.", other.name()))
             }
             PocketVerdict::Scratched => self.scratches(&verdict),
             _ if missed(&verdict) => self.missed_by(&verdict.arrival?),
@@ -71,8 +71,10 @@ impl PlayedShot<'_> {
                 format!("{scratch} And {ball} goes into the {} pocket.", pocket.name())
             }
             (None, Some(arrival)) => {
-                let missed = self.missed_by(&arrival).unwrap_or_default();
-                format!("{scratch} And {ball} misses. {missed}")
+                let missed = self.missed_by(&arrival);
+                let by =
+                    missed.map_or_else(|| ".".to_owned(), |it| format!(", {}", uncapital(&it)));
+                format!("{scratch} And {ball} misses{by}")
             }
             (None, None) => format!("{scratch} And {ball} never comes to its pocket."),
         })
@@ -153,7 +155,12 @@ impl PlayedShot<'_> {
             format!("{hit} and {}, at {}, for neither makes it alone", speed.to(), speed.written())
         });
         let ways: Vec<String> = [hit, geared, speed, both].into_iter().flatten().collect();
-        format!("Hit it {}.", ways.join(", or "))
+        let jaw = if remedy.off_jaw {
+            "; it then drops off a jaw, and nothing was found with which it drops clean"
+        } else {
+            ""
+        };
+        format!("Hit it {}{jaw}.", ways.join(", or "))
     }
 
     /// The side of the tip, where the shot would be better without the squirt that it makes.

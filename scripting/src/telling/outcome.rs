@@ -3,6 +3,7 @@
 use super::asked_units::AskedUnits;
 use super::wording::phrase;
 use railproof_engine::bank::{Bank, BankEnding, BankVerdict, Direction, Outcome};
+use railproof_engine::rail::Pocket;
 use railproof_engine::verdict::{RailNumber, number_along};
 
 /// The rail that a bank met in place of its pocket, with the number there: `the foot rail at 0.97`.
@@ -11,12 +12,25 @@ pub fn rail_met(bank: &Bank, ending: BankEnding) -> Option<String> {
     let geometry = bank.geometry();
     let (rail, place) = (geometry.rail_of(side), geometry.to_table(place));
     let number = number_along(bank.equipment(), rail, geometry.pocket, place);
-    Some(rail_at(RailNumber { time_s: 0.0, rail, number }))
+    Some(rail_at(RailNumber { time_s: 0.0, rail, number }, geometry.pocket))
 }
 
 /// `the foot rail at 0.97`
-pub(super) fn rail_at(met: RailNumber) -> String {
-    format!("the {} rail at {:.2}", met.rail.name(), met.number)
+pub(super) fn rail_at(met: RailNumber, pocket: Pocket) -> String {
+    format!("the {} rail at {}", met.rail.name(), number_at(met.number, pocket))
+}
+
+/// A number counted from a pocket, without its sign: `2.00 on the foot side of the side pocket`.
+pub(super) fn number_at(number: f64, pocket: Pocket) -> String {
+    let told = format!("{:.2}", number.abs());
+    match pocket {
+        // Numbers of a side pocket grow towards the head.
+        side if side.is_side() && number < 0.0 => {
+            format!("{told} on the foot side of the side pocket")
+        }
+        _ if number < 0.0 => format!("{told} past the corner"),
+        _ => told,
+    }
 }
 
 /// The outcome of a bank, in words: `long by 12.3 mm at the mouth, meets the foot rail at 0.97`. `met` is the

@@ -1,10 +1,15 @@
 //! A line's numbers by both readings.
 
+use super::wording::capital;
 use railproof_engine::rail::{BankGeometry, Line, Reading};
+use railproof_engine::rule::Rule;
+use railproof_engine::sweep::{Input, Plan};
 use railproof_engine::units::short_number;
 
 /// After a number that no diamond has.
 const PAST_END: &str = " (past the rail's end, where no diamond is)";
+/// The same beside several numbers.
+const PAST_LAST: &str = " (past the last diamond)";
 
 /// `contact 2 from 4.4 across the grooves; through the diamonds that is 1.76 from 4.64`.
 pub fn line_readings(line: Line, geometry: &BankGeometry) -> String {
@@ -25,6 +30,100 @@ pub(super) fn through_the_diamonds(line: Line, geometry: &BankGeometry) -> Strin
 
 /// A note on a number that no diamond has.
 pub(super) fn past_end(number: f64, geometry: &BankGeometry) -> &'static str {
-    let diamonds = if geometry.rail.is_end() { 4.0 } else { 8.0 };
-    if (0.0..=diamonds).contains(&number) { "" } else { PAST_END }
+    // A side pocket's zero is in the middle of the rail.
+    let (least, most) = match (geometry.rail.is_end(), geometry.pocket.is_side()) {
+        (true, _) => (0.0, 4.0),
+        (false, true) => (-4.0, 4.0),
+        (false, false) => (0.0, 8.0),
+    };
+    if (least..=most).contains(&number) { "" } else { PAST_END }
+}
+
+/// Before the other reading of a line.
+pub const THROUGH_THE_DIAMONDS: &str = "through the diamonds ";
+/// Tables whose readings are held to each other; of more, none is told.
+const MOST_TABLES: usize = 100;
+
+/// The lines of some of the banks of a sweep.
+pub struct PlayedLines<'a> {
+    /// The sweep.
+    pub plan: &'a Plan,
+    /// Places of the kept values, axis by axis.
+    pub kept: &'a [Vec<usize>],
+}
+
+impl PlayedLines<'_> {
+    /// The first and the last line by both readings: `Contact 1.25 from 2.75 across the grooves is 1.1 from 2.9 through
+    /// the diamonds; contact 3.5 from 7.7 is 3.08 from 8.12.` Nothing where tables on which they read differently are
+    /// played together.
+    pub fn sentence(&self, rule: Option<&Rule>) -> Option<String> {
+        let mut parts: Vec<String> = Vec::new();
+        for (line, sights) in self.ends(rule)? {
+            let words = [" across the grooves", " through the diamonds"];
+            let [across, through] = if parts.is_empty() { words } else { [""; 2] };
+            let [contact, start] = [line.contact, line.start].map(|it| short_number(it, 3));
+            parts.push(format!("contact {contact} from {start}{across} is {sights}{through}"));
+        }
+        Some(format!("{}.", capital(&parts.join("; "))))
+    }
+
+    /// The line and its reading through the diamonds, where it is the only one.
+    pub(super) fn only(&self, rule: Option<&Rule>) -> Option<(Line, String)> {
+        self.ends(rule).filter(|ends| ends.len() == 1)?.pop()
+    }
+
+    /// The lines with the least and with the greatest numbers, each with its reading through the diamonds.
+    fn ends(&self, rule: Option<&Rule>) -> Option<Vec<(Line, String)>> {
+        let axes = || self.plan.axes().iter().zip(self.kept);
+        let first: Vec<usize> = axes().filter_map(|(_, kept)| kept.first().copied()).collect();
+        let tables: Vec<(usize, usize)> = axes()
+            .enumerate()
+            .filter(|(_, (axis, _))| !axis.input.is_launch())
+            .flat_map(|(at, (_, kept))| kept.iter().skip(1).map(move |place| (at, *place)))
+            .take(MOST_TABLES + 1)
+            .collect();
+        if tables.len() > MOST_TABLES {
+            return None;
+        }
+        let on = |digits: &[usize]| {
+            let bank = self.plan.bank(digits).ok()?;
+            let geometry = bank.geometry();
+            let (least, most) = self.least_and_most(Input::Contact)?;
+            let lines = match rule {
+                Some(rule) => {
+                    [least, most].map(|contact| rule.line_for_contact(contact, geometry).ok())
+                }
+                None => {
+                    let (from, to) = self.least_and_most(Input::Start)?;
+                    [Some(Line::new(least, from)), Some(Line::new(most, to))]
+                }
+            };
+            let mut told: Vec<(Line, String)> = Vec::new();
+            for line in lines {
+                let line = line.filter(|line| line.is_finite())?;
+                if told.iter().all(|(known, _)| *known != line) {
+                    told.push((
+                        line,
+                        through_the_diamonds(line, geometry).replace(PAST_END, PAST_LAST),
+                    ));
+                }
+            }
+            Some(told)
+        };
+        let told = on(&first)?;
+        let same = |(at, place): &(usize, usize)| {
+            let mut digits = first.clone();
+            digits[*at] = *place;
+            on(&digits).as_ref() == Some(&told)
+        };
+        tables.iter().all(same).then_some(told)
+    }
+
+    /// The least and the greatest of the kept values of an input.
+    fn least_and_most(&self, input: Input) -> Option<(f64, f64)> {
+        let at = self.plan.axes().iter().position(|axis| axis.input == input)?;
+        let values = &self.plan.axes()[at].values;
+        let numbers = || self.kept[at].iter().filter_map(|place| values.number(*place));
+        Some((numbers().reduce(f64::min)?, numbers().reduce(f64::max)?))
+    }
 }

@@ -3,8 +3,9 @@
 use super::axis_text::AxisText;
 use super::caution::Cautions;
 use super::models::model_about;
+use super::readings::{PlayedLines, THROUGH_THE_DIAMONDS};
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::rail::{Line, Reading};
+use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Input, Plan, Values};
 use railproof_engine::units::short_number;
 use std::fmt::Write as _;
@@ -18,8 +19,8 @@ pub struct SelectedBanks<'a> {
     pub texts: &'a [AxisText],
     /// Places of the kept values, axis by axis.
     pub kept: &'a [Vec<usize>],
-    /// The one rule in use; empty when there are several or none.
-    pub rule: &'a str,
+    /// The rules in use; none when the sweep gives start numbers itself.
+    pub rules: Vec<&'a NamedRule>,
 }
 
 impl SelectedBanks<'_> {
@@ -43,27 +44,31 @@ impl SelectedBanks<'_> {
                 _ => ball.push(say(at)),
             }
         }
-        ball.extend(self.through_the_diamonds());
-        let lines = [table, ball].into_iter().filter(|line| !line.is_empty());
-        lines.map(|line| line.join(", ")).collect()
+        let lines = PlayedLines { plan: self.plan, kept: self.kept };
+        let rule = self.rules.first().map(|rule| &rule.rule);
+        // Which of several rules a line is of would have to be said as well.
+        let one = lines.only(rule).filter(|_| self.rules.len() < 2);
+        if let Some((line, sights)) = &one {
+            // The contact comes first.
+            if let (Some(contact), Some(_)) = (ball.first_mut(), rule) {
+                *contact = format!("{contact} from {}", short_number(line.start, 3));
+            }
+            ball.push(format!("{THROUGH_THE_DIAMONDS}{sights}"));
+        }
+        let told = [table, ball].into_iter().filter(|line| !line.is_empty());
+        let mut told: Vec<String> = told.map(|line| line.join(", ")).collect();
+        if one.is_none() && self.rules.len() < 2 {
+            told.extend(lines.sentence(rule));
+        }
+        told
     }
 
-    /// The one line, as it is read through the diamonds; nothing where there are several lines or tables.
-    fn through_the_diamonds(&self) -> Option<String> {
-        let fixed = |input| {
-            let (values, kept) = self.values(input)?;
-            values.number(*kept.first()?).filter(|_| kept.len() == 1)
-        };
-        let line = Line::new(fixed(Input::Contact)?, fixed(Input::Start)?);
-        let axes = || self.plan.axes().iter().zip(self.kept);
-        if axes().any(|(axis, kept)| !axis.input.is_launch() && kept.len() > 1) {
-            return None;
+    /// The name of the one rule in use; empty when there are several or none.
+    pub fn rule(&self) -> &str {
+        match self.rules.as_slice() {
+            [only] => &only.name,
+            _ => "",
         }
-        let digits: Vec<usize> = axes().filter_map(|(_, kept)| kept.first().copied()).collect();
-        let bank = self.plan.bank(&digits).ok()?;
-        let read = line.read_as(Reading::Sight, bank.geometry());
-        let [contact, start] = [read.contact, read.start].map(|number| short_number(number, 2));
-        Some(format!("through the diamonds {contact} from {start}"))
     }
 
     /// The rail models in use and, when it is one, the cushion's numbers.
@@ -92,8 +97,8 @@ impl SelectedBanks<'_> {
     /// The rule, if it is one, and the model, each as a line, then the footnotes.
     pub fn footer(&self) -> Vec<String> {
         let mut lines = Vec::new();
-        if !self.rule.is_empty() {
-            lines.push(format!("Rule: {}", self.rule));
+        if !self.rule().is_empty() {
+            lines.push(format!("Rule: {}", self.rule()));
         }
         lines.push(format!("Model: {}", self.model()));
         lines.extend(self.notes());

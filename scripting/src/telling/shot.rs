@@ -2,7 +2,7 @@
 
 use super::asked_units::AskedUnits;
 use super::conditions::friction_words;
-use super::outcome::rail_at;
+use super::outcome::{number_at, rail_at};
 use super::reason;
 use crate::playing::PlayedShot;
 use railproof_engine::equipment::Equipment;
@@ -200,7 +200,7 @@ impl PlayedShot<'_> {
                         let place = event.before.position;
                         let number =
                             number_along(&self.layout.equipment, touch.rail, target.pocket, place);
-                        format!("comes off the {rail} rail at {number:.2}")
+                        format!("comes off the {rail} rail at {}", number_at(number, target.pocket))
                     }
                     None => format!("comes off the {rail} rail"),
                 }
@@ -353,7 +353,8 @@ fn outcome(verdict: &ShotVerdict, ball: &str, on: &PocketWay, units: AskedUnits)
                 Miss::Left => "on the left",
                 Miss::Right => "on the right",
             };
-            let met = met.map_or_else(String::new, |met| format!(" and meets {}", rail_at(met)));
+            let met =
+                met.map_or_else(String::new, |met| format!(" and meets {}", rail_at(met, pocket)));
             match verdict.arrival {
                 Some(arrival) => format!(
                     "{ball} misses the {name} pocket {side}{off}, {} from the middle{met}.",

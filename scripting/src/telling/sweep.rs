@@ -1,7 +1,7 @@
 //! The conditions of a sweep in one line.
 
 use super::models::{model_about, models_of};
-use super::wording::{count, grouped_count, joined, values};
+use super::wording::{capital, count, grouped_count, joined, values};
 use crate::lua::quantity::with_unit;
 use crate::plan::SweepPlan;
 use railproof_engine::equipment::RailModel;
@@ -14,6 +14,25 @@ pub fn sweep_conditions(plan: &Plan) -> String {
     let models: Vec<String> = models_of(plan).into_iter().map(model).collect();
     parts.push(format!("model: {}", models.join(", ")));
     parts.join("; ")
+}
+
+/// The place of a sweep's banks: `On Harbour Hall (invented), off the long rail into the corner pocket.`
+pub fn sweep_place(plan: &Plan) -> String {
+    let of = |input: Input| {
+        let axis = plan.axes().iter().find(|axis| axis.input == input)?;
+        let words: Vec<&str> =
+            (0..axis.values.len()).filter_map(|at| axis.values.word(at)).collect();
+        let many = if words.len() > 1 { "s" } else { "" };
+        let names = joined(&words.iter().map(|it| (*it).to_owned()).collect::<Vec<_>>());
+        match input {
+            Input::Equipment if words.len() > 3 => Some(format!("on {} tables", words.len())),
+            Input::Equipment => Some(format!("on {names},")),
+            Input::Rail => Some(format!("off the {names} rail{many}")),
+            _ => Some(format!("into the {names} pocket{many}")),
+        }
+    };
+    let parts = [Input::Equipment, Input::Rail, Input::Pocket].into_iter().filter_map(of);
+    capital(&format!("{}.", parts.collect::<Vec<_>>().join(" ")))
 }
 
 /// The number of banks or shots that a plan plays: `24 shots`.

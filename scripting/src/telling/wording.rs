@@ -15,6 +15,12 @@ pub fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// The same without a capital.
+pub(super) fn uncapital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
 /// A value of the data in a sentence: `missed long`, for `missed-long`.
 pub fn phrase(value: &str) -> String {
     value.replace('-', " ")

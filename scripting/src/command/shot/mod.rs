@@ -1,6 +1,7 @@
 //! `railproof shot`: balls on a table, from a file to rest.
 
 use super::output::{pictures_written, print, to_json};
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::{make_folder, write_whole};
@@ -44,7 +45,7 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
     if args.file.extension().is_some_and(|ending| ending == "lua") {
         let file = args.file.display();
         return Err(Fault::bad_input(format!("`{file}` is Lua; a layout of balls is YAML"))
-            .with_hint(format!("a scenario is played by: railproof run {file}")));
+            .with_hint(format!("a scenario is played by: {} run {file}", called::name())));
     }
     let mut layout = load_layout(&args.file)?;
     if let Some(law) = args.friction_law {

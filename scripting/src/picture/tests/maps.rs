@@ -1,7 +1,7 @@
 //! Maps and differences as SVG and PNG.
 
 use super::super::colours::{self, Rgb};
-use super::super::{CellKind, DifferencePicture, MOST_CELLS, MOST_PANELS, PictureError};
+use super::super::{CellKind, DifferencePicture, MOST_CELLS, MOST_PANELS, MissUnit, PictureError};
 use super::{assert_tidy, decode, map, shown, svg_size, words};
 
 #[test]
@@ -250,4 +250,51 @@ fn more_than_a_map_holds_is_refused_with_its_numbers() {
     assert!(error.to_string().contains("200001 cells"), "{error}");
     let error = refused(map(MOST_PANELS + 1, 2, 2));
     assert_eq!(error, PictureError::Panels { panels: 13, most: 12 });
+}
+
+/// However narrow the cells, each number is written, in a coarser unit if need be, or the legend tells which are not.
+#[test]
+fn no_number_is_lost_in_silence() {
+    let mut seen = [0; 3];
+    for unit in [MissUnit::Millimetres, MissUnit::Inches] {
+        for columns in 9..60 {
+            let mut picture = map(1, columns, 3);
+            picture.unit = unit;
+            let kinds = [CellKind::Long, CellKind::Short];
+            for (at, cell) in picture.panels[0].cells.iter_mut().enumerate() {
+                (cell.kind, cell.miss_mm) = (kinds[at % 2], Some(3.0 + 11.0 * at as f64));
+            }
+            let svg = picture.to_svg().unwrap();
+            let all = shown(&svg);
+            let is = |text: &str, letter: &str| {
+                text.strip_prefix(letter).map(str::trim).map(str::to_owned)
+            };
+            let marks = all.iter().filter_map(|it| is(&it.text, "L").or_else(|| is(&it.text, "S")));
+            let marks: Vec<String> =
+                marks.filter(|it| it.is_empty() || it.parse::<f64>().is_ok()).collect();
+            // The legend has each letter once.
+            let bare = marks.iter().filter(|it| it.is_empty()).count() - 2;
+            let numbers = marks.iter().filter_map(|it| it.parse::<f64>().ok());
+            let most = numbers.clone().fold(0.0, f64::max);
+            let written = numbers.count();
+            assert_eq!(bare + written, 3 * columns, "{columns}: {marks:?}");
+            let said = words(&svg);
+            let told = said.contains("a letter without a number:");
+            assert_eq!(told, bare > 0 && written > 0, "{columns} {bare} {written}: {said}");
+            assert_eq!(said.contains("number in a cell"), written > 0, "{columns}: {said}");
+            let coarse =
+                said.contains("the miss in cm") || said.contains("the miss in whole inches");
+            let largest_mm = 3.0 + 11.0 * (3 * columns - 1) as f64;
+            let parts_mm = match (unit, coarse) {
+                (MissUnit::Millimetres, false) => 1.0,
+                (MissUnit::Millimetres, true) => 10.0,
+                (MissUnit::Inches, _) => 25.4,
+            };
+            if bare == 0 {
+                assert!((most - largest_mm / parts_mm).abs() < 0.51, "{columns}: {most} {said}");
+            }
+            seen[usize::from(coarse) + usize::from(told)] += 1;
+        }
+    }
+    assert!(seen.iter().all(|count| *count > 3), "{seen:?}");
 }

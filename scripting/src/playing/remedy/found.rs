@@ -14,6 +14,8 @@ pub struct Remedy {
     pub speed: Option<SpeedChange>,
     /// Another speed together with another hit, where neither makes it alone.
     pub both: Option<CombinedChange>,
+    /// The ball drops, but off a jaw: no stroke was found with which it drops clean.
+    pub off_jaw: bool,
 }
 
 /// Another speed and another hit at once.

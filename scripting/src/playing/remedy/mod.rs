@@ -8,18 +8,21 @@ mod speed;
 pub use found::{CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim};
 
 use super::PlayedShot;
-use crate::layout::{AskedWay, LayoutBall};
+use crate::layout::{AskedWay, Layout, LayoutBall};
 use railproof_engine::aim::{Setup, first_hit};
 use railproof_engine::motion::BallState;
-use railproof_engine::shot::{Ending, ShotBall};
+use railproof_engine::shot::{Ending, ShotBall, play};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::DEGREE_RAD;
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::PocketVerdict;
+use railproof_engine::verdict::{PocketVerdict, verdict};
 
 /// A shot that was not made, and the strokes that are tried in place of its own.
 struct RemedySearch<'w> {
+    layout: &'w Layout,
     setup: Setup<'w>,
+    /// A ball that drops off a jaw is made too.
+    off_jaw: bool,
     /// The stroke as it was played.
     stroke: Stroke,
     /// The way that the stroke was to send the ball meant for the pocket.
@@ -31,7 +34,8 @@ struct RemedySearch<'w> {
 }
 
 impl PlayedShot<'_> {
-    /// Strokes that make the shot; `None` where it was made, or nothing struck the target.
+    /// Strokes that make the shot: clean, or where none does that, off a jaw. `None` where it was made, or nothing
+    /// struck the target.
     pub fn remedy(&self) -> Option<Remedy> {
         let (target, struck) = (self.layout.target?, self.layout.stroke?);
         let ending = self.shot.ends.get(target.ball)?.ending;
@@ -50,14 +54,47 @@ impl PlayedShot<'_> {
         let normal = first_hit(&setup, &stroke).ok()?.map(|hit| hit.normal);
         let tip_m = self.layout.equipment.cue.shape.tip_diameter_m;
         let in_inches = self.layout.in_inches;
-        let search = RemedySearch { setup, stroke, asked, normal, in_inches, tip_m };
-        let (hit, gearing, speed) =
-            (search.hit(), search.gearing(), search.speed(self.layout.speed_unit));
+        let layout = self.layout;
+        let mut search =
+            RemedySearch { layout, setup, off_jaw: false, stroke, asked, normal, in_inches, tip_m };
+        search.remedy().or_else(|| {
+            search.off_jaw = true;
+            search.remedy()
+        })
+    }
+}
+
+impl RemedySearch<'_> {
+    /// The strokes, each played out in the layout.
+    fn remedy(&self) -> Option<Remedy> {
+        let (unit, off_jaw) = (self.layout.speed_unit, self.off_jaw);
+        let hit = self.hit().filter(|it| self.makes_in_layout(&it.stroke));
+        let gearing = self.gearing().filter(|it| self.makes_in_layout(&it.stroke));
+        let speed = self.speed(unit).filter(|it| self.makes_in_layout(&it.stroke));
         if hit.is_some() || gearing.is_some() || speed.is_some() {
-            return Some(Remedy { hit, gearing, speed, both: None });
+            return Some(Remedy { hit, gearing, speed, both: None, off_jaw });
         }
-        let both = search.speed_and_hit(self.layout.speed_unit);
-        both.is_some().then_some(Remedy { hit, gearing, speed, both })
+        let both = self.speed_and_hit(unit).filter(|it| self.makes_in_layout(&it.speed.stroke))?;
+        Some(Remedy { hit, gearing, speed, both: Some(both), off_jaw })
+    }
+
+    /// The whole layout with another stroke makes the shot, in the time that it has.
+    fn makes_in_layout(&self, stroke: &Stroke) -> bool {
+        let layout = self.layout;
+        let (Some(struck), Some(target)) = (layout.stroke, layout.verdict_target()) else {
+            return false;
+        };
+        let mut balls = layout.shot_balls();
+        let ball = &mut balls[struck.ball];
+        let Ok(off) = stroke.strike(&ball.ball, &layout.equipment.cue) else { return false };
+        ball.state =
+            BallState { position: ball.state.position, velocity: off.velocity, spin: off.spin };
+        let Ok(shot) = play(self.setup.world, &balls, layout.until_s) else { return false };
+        self.is_made(verdict(self.setup.world, &shot, target).pocket)
+    }
+
+    fn is_made(&self, pocket: PocketVerdict) -> bool {
+        pocket == PocketVerdict::Clean || self.off_jaw && pocket.is_made()
     }
 }
 
@@ -107,7 +144,7 @@ impl PlayedShot<'_> {
 
 impl RemedySearch<'_> {
     fn makes(&self, stroke: &Stroke) -> bool {
-        self.setup.judge(stroke).is_ok_and(|(_, verdict)| verdict.is_made())
+        self.setup.judge(stroke).is_ok_and(|(_, verdict)| self.is_made(verdict.pocket))
     }
 
     /// The lines on which the object ball may be meant to go: the one that was asked for, and the line of centres.

@@ -88,7 +88,7 @@ pub fn chances(
             }
         }
     }
-    let names = rules.iter().map(|rule| rule.named.name.clone()).collect();
+    let names = rules.iter().map(|rule| rule.named.clone()).collect();
     Ok(Chances {
         player: Rc::clone(player),
         known: known.map(Rc::clone),

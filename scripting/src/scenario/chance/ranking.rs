@@ -56,7 +56,7 @@ impl ChanceRanking {
             .map(|&rule| kept.iter().map(|&at| asked.targets[rule][at]).collect())
             .collect();
         let standings = rank_by_chance(&windows, &player.skill, &targets);
-        let names = picked.kept_rules.iter().map(|&rule| picked.rules[rule].clone()).collect();
+        let names = picked.kept_rules.iter().map(|&rule| picked.rules[rule].name.clone()).collect();
         Ok(Self {
             standings: Rc::new(standings),
             names: Rc::new(names),

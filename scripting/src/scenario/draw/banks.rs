@@ -69,7 +69,7 @@ pub fn picture(
     layout: &MapLayout,
 ) -> Result<MapPicture, Fault> {
     let telling = picked.telling();
-    let asked = match (telling.rule, picked.rules.len()) {
+    let asked = match (telling.rule(), picked.rules.len()) {
         ("", 0) => "Where these lines hold".to_owned(),
         ("", _) => "Where these rules hold".to_owned(),
         (rule, _) => format!("Where the rule holds: {rule}"),
@@ -78,7 +78,7 @@ pub fn picture(
         asked,
         found: None,
         subtitles: telling.subtitles(),
-        rule: telling.rule.to_owned(),
+        rule: telling.rule().to_owned(),
         model: telling.model(),
         notes: telling.notes(),
     };
@@ -128,7 +128,8 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     });
     fits(&options, &lines)?;
     let telling = picked.telling();
-    let named = if telling.rule.is_empty() { String::new() } else { format!(": {}", telling.rule) };
+    let named =
+        if telling.rule().is_empty() { String::new() } else { format!(": {}", telling.rule()) };
     let asked =
         format!("{}{named}", capital(measure.title().split(':').next().unwrap_or_default()));
     let found =

@@ -10,6 +10,7 @@ use crate::picture::{Band, BandEdges, CellKind, LinesPicture, MapCell, NumericAx
 use crate::record::Picture;
 use crate::scenario::chance::chances::Chances;
 use crate::scenario::session::Session;
+use crate::telling::SelectedBanks;
 use mlua::{Lua, Value};
 use railproof_engine::chance::Chance;
 
@@ -27,7 +28,7 @@ pub fn draw(lua: &Lua, this: &Chances, argument: Value) -> mlua::Result<()> {
         asked: ASKED.to_owned(),
         found: Some(best(this)),
         subtitles: subtitles(this),
-        rule: telling.rule.to_owned(),
+        rule: telling.rule().to_owned(),
         model: telling.model(),
         notes: notes(this),
     };
@@ -118,7 +119,8 @@ fn axes(this: &Chances) -> PictureAxes<'_> {
 }
 
 fn subtitles(this: &Chances) -> Vec<String> {
-    let mut subtitles = this.picked.telling().subtitles();
+    // A rule's line through a ball off the rail is not the one of its number.
+    let mut subtitles = SelectedBanks { rules: Vec::new(), ..this.picked.telling() }.subtitles();
     subtitles.insert(0, this.player.name.clone());
     subtitles
 }

@@ -109,7 +109,8 @@ fn picture(front: &Front, x: usize, panels: Option<AxisOrRules>) -> FrontierPict
             ..NumericAxis::default()
         }
     };
-    let rule = picked.telling().rule;
+    let telling = picked.telling();
+    let rule = telling.rule();
     let title = if rule.is_empty() {
         "Where holding turns into breaking".to_owned()
     } else {

@@ -163,7 +163,17 @@ fn map_finding(axes: &PictureAxes, layout: &MapLayout, panels: &[Panel]) -> Stri
     } else {
         "Holds"
     };
-    finding(&axes.axes[along].to_finding(), &groups, verb)
+    let found = finding(&axes.axes[along].to_finding(), &groups, verb);
+    // Where nothing holds, the way in which all miss is the finding.
+    let played = || panels.iter().flat_map(|panel| &panel.cells).map(|cell| cell.kind);
+    let played = || played().filter(|kind| *kind != CellKind::Empty);
+    let several = played().nth(1).is_some();
+    let all = |kind: CellKind| several && played().all(|it| it == kind);
+    match (all(CellKind::Long), all(CellKind::Short)) {
+        (true, _) => format!("{found} All go long."),
+        (_, true) => format!("{found} All fall short."),
+        _ => found,
+    }
 }
 
 fn picture_axis(axes: &PictureAxes, at: usize) -> PictureAxis {

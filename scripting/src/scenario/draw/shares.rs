@@ -25,7 +25,7 @@ pub fn draw(lua: &Lua, this: &Shares, argument: Value) -> mlua::Result<()> {
         asked: "On how many of the tables that yours could be does it hold?".to_owned(),
         found: None,
         subtitles: telling.subtitles(),
-        rule: telling.rule.to_owned(),
+        rule: telling.rule().to_owned(),
         model: format!("{} rail; each table with its own cushion and cloth", known.model.name()),
         notes,
     };

@@ -24,7 +24,11 @@ pub fn tell_usual(
         };
         let usual = picked.say(*at, 0);
         let message = format!("`{name}` is missing in the grid; {usual} stands in");
-        Session::of(lua)?.leave_out(options.complain_of_call(message).with_hint(hint));
+        // Once is enough, however many pictures show it.
+        let session = Session::of(lua)?;
+        if !session.leaves_out(&message) {
+            session.leave_out(options.complain_of_call(message).with_hint(hint));
+        }
     }
     Ok(())
 }

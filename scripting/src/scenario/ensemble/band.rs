@@ -86,7 +86,7 @@ pub fn frontier(
         }
         _ => {}
     }
-    let picked = PointSelection::all(&asked.banks.0, asked.names());
+    let picked = PointSelection::all(&asked.banks.0, asked.named());
     let (along, probes) = along(&options, &picked)?;
     let input = picked.text(along).input;
     let tolerance = options.required("tolerance", Tolerance(input))?;

@@ -13,7 +13,7 @@ use mlua::{Lua, Value};
 use railproof_engine::column::SetUp;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::Line;
-use railproof_engine::rule::Rule;
+use railproof_engine::rule::{NamedRule, Rule};
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
 use railproof_engine::units::Speed;
 use std::rc::Rc;
@@ -54,9 +54,9 @@ impl EnsembleQuestion {
         )))
     }
 
-    /// The names of the rules.
-    pub fn names(&self) -> Vec<String> {
-        self.rules.iter().map(|rule| rule.named.name.clone()).collect()
+    /// The rules with their names.
+    pub fn named(&self) -> Vec<NamedRule> {
+        self.rules.iter().map(|rule| rule.named.clone()).collect()
     }
 
     /// The grid's banks by each rule in turn, none of them aimed where `aimed` is false; `each` is the banks

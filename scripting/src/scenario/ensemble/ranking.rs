@@ -49,7 +49,7 @@ pub fn rank(
         .map_err(|error| complain(error.to_string()))?;
     Ok(EnsembleRanking {
         standings: Rc::new(standings),
-        names: Rc::new(asked.names()),
+        names: Rc::new(asked.rules.iter().map(|rule| rule.named.name.clone()).collect()),
         units: session.units(),
         banks: set_ups.len() / rules,
         tables: known.ensemble.len(),

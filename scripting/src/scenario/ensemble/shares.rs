@@ -41,7 +41,7 @@ pub fn shares(lua: &Lua, known: &Rc<MeasuredTable>, arguments: &[Value]) -> mlua
     Ok(Shares {
         known: Rc::clone(known),
         found: Rc::new(found),
-        picked: PointSelection::all(&asked.banks.0, asked.names()),
+        picked: PointSelection::all(&asked.banks.0, asked.named()),
     })
 }
 

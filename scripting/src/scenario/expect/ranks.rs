@@ -26,7 +26,7 @@ pub fn ranks_first(
             fault_here(lua, CALL, "there is only one rule here, so nothing is ranked").into()
         );
     }
-    let name = |place: usize| picked.rules.get(place).map_or("", String::as_str);
+    let name = |place: usize| picked.rule_name(place);
     let names: Vec<&str> = picked.kept_rules.iter().map(|place| name(*place)).collect();
     if !names.contains(&wanted.as_str()) {
         let hint = renamed::quoted_hint(&wanted, names.iter().copied());

@@ -37,11 +37,10 @@ fn frontier(lua: &Lua, argument: Value) -> mlua::Result<Front> {
     let options = Options::open(lua, "frontier", &argument, KEYS)?;
     let banks = options.required("banks", BanksOfOne)?;
     let rules = rules(&options, &banks)?;
-    let names = rules.iter().map(|rule| rule.named.name.clone()).collect();
-    let picked = PointSelection::all(&banks.0, names);
+    let named: Vec<NamedRule> = rules.iter().map(|rule| rule.named.clone()).collect();
+    let picked = PointSelection::all(&banks.0, named.clone());
     let asked = FrontierCall::read(&options, &picked)?;
     let plan = &banks.0.plan;
-    let named: Vec<NamedRule> = rules.iter().map(|rule| rule.named.clone()).collect();
     let session = Session::of(lua)?;
     let found = session
         .work(lua, asked.looks(&picked), |tick| {

@@ -5,6 +5,7 @@ use super::axes::{axes, say};
 use super::function_shots::{FunctionShots, given_table, made_shot, point_table, row};
 use super::play::PreparedShot;
 use super::set::ShotsObject;
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
@@ -52,7 +53,10 @@ pub(super) fn shots(lua: &Lua, argument: Value) -> mlua::Result<ShotsObject> {
             format!("this sweep would have {count} shots; at most {MOST_SHOTS} are played");
         return Err(options
             .complain("over", message)
-            .with_hint("take coarser steps, several sweeps, or plan { … } and `railproof sweep`")
+            .with_hint(format!(
+                "take coarser steps, several sweeps, or plan {{ … }} and `{}`",
+                called::command("sweep")
+            ))
             .into());
     }
     let session = Session::of(lua)?;

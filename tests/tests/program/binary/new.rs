@@ -1,6 +1,6 @@
 //! A folder to begin with, and the commands that it advises.
 
-use super::support::Place;
+use super::support::{Place, ProgramRun};
 
 #[test]
 fn the_advised_commands_play_the_new_folder_for_every_shipped_table() {
@@ -10,8 +10,7 @@ fn the_advised_commands_play_the_new_folder_for_every_shipped_table() {
         let advised: Vec<Vec<&str>> = begun
             .out
             .lines()
-            // Cargo, which runs this test, is part of the advice.
-            .filter_map(|line| line.strip_prefix("  cargo run --release -- "))
+            .filter_map(|line| line.strip_prefix("  railproof "))
             .map(|line| line.split(' ').collect())
             .collect();
         assert_eq!(advised.len(), 2, "{begun:?}");
@@ -25,6 +24,40 @@ fn the_advised_commands_play_the_new_folder_for_every_shipped_table() {
         assert!(place.read("lesson/out/mine/run.json").contains("My table"), "{table}");
         assert!(place.files("lesson/out/mine").contains_key("map.png"), "{table}");
         assert!(place.files("lesson/out/shot").contains_key("shot.png"), "{table}");
+    }
+}
+
+/// Whoever runs the program by Cargo, or by its path, is told commands that begin so.
+#[cfg(unix)]
+#[test]
+fn commands_are_told_as_the_program_was_called() {
+    use std::os::unix::process::CommandExt;
+    let place = Place::new();
+    let called = |folder: &str, name: &str, by_cargo: bool| {
+        let mut command = place.command(&["new", folder]);
+        command.arg0(name);
+        if by_cargo {
+            command.env("CARGO_MANIFEST_DIR", "scripting");
+        }
+        let begun = ProgramRun::from(command.output().unwrap()).code(0);
+        let note = place.read(&format!("{folder}/shot.yaml"));
+        let mut wrong = place.command(&["shot", "mine.lua"]);
+        wrong.arg0(name);
+        if by_cargo {
+            wrong.env("CARGO_MANIFEST_DIR", "scripting");
+        }
+        let wrong = ProgramRun::from(wrong.output().unwrap()).code(2);
+        (begun.out, note, wrong.err)
+    };
+    for (folder, name, by_cargo, told) in [
+        ("a", "target/release/railproof", true, "cargo run --release --"),
+        ("b", "target/release/railproof", false, "target/release/railproof"),
+        ("c", "railproof", false, "railproof"),
+    ] {
+        let (begun, note, wrong) = called(folder, name, by_cargo);
+        assert!(begun.contains(&format!("  {told} run {folder}/mine.lua\n")), "{begun}");
+        assert!(note.contains(&format!("`{told} words place` lists")), "{note}");
+        assert!(wrong.contains(&format!(": {told} run mine.lua")), "{wrong}");
     }
 }
 

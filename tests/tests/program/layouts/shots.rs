@@ -445,3 +445,23 @@ fn a_ball_that_moves_when_the_time_is_over_is_told_and_drawn_so() {
         assert!(svg.contains("object runs and still moves."), "{engine}");
     }
 }
+
+/// Numbers of a side pocket stand without a sign, by their side.
+#[test]
+fn numbers_past_a_side_pocket_are_told_by_their_side() {
+    let text = "\
+equipment: nine-foot
+target: {pocket: side-right}
+balls:
+  object: {on_line: {contact: -0.8, start: -1.9}, off_rail: 8 in, launch: {speed: 3 m/s, heading: {line: {contact: -0.8, start: -1.9}}}}
+";
+    let layout = good(text);
+    let played = played(&layout);
+    let told = played.sentences();
+    let off = "comes off the left rail at 0.80 on the foot side of the side pocket";
+    assert!(told.contains(off) && !told.contains("-0.") && !told.contains('−'), "{told}");
+    // Towards the head it is the number alone, as in a corner.
+    let head = good(&text.replace("contact: -0.8, start: -1.9", "contact: 0.8, start: 1.9"));
+    let told = self::played(&head).sentences();
+    assert!(told.contains("comes off the left rail at 0.80, "), "{told}");
+}

@@ -335,13 +335,21 @@ print(shot.made) print(shot.reason)"
 /// A whole shot is told by both readings of its line, and its remedy in the unit of its stroke.
 #[test]
 fn a_whole_shot_answers_in_both_readings_and_in_the_unit_of_its_stroke() {
-    for (speed, unit) in [("mph(9)", " mph"), ("mps(4)", " m/s"), ("kmh(14.4)", " km/h")] {
+    for (speed, slow, unit) in [
+        ("mph(9)", "mph(2)", " mph"),
+        ("mps(4)", "mps(1)", " m/s"),
+        ("kmh(14.4)", "kmh(3.6)", " km/h"),
+    ] {
         let lines = printed(&format!(
             "local laid = lay {{ equipment = equipment 'nine-foot', pocket = 'foot-right', ball = 'object',
   balls = {{ object = {{ on_line = {{ contact = 2, start = 4.4 }}, off_rail = inches(8) }},
             cue = {{ position = {{ inches(10), inches(-18) }} }} }} }}
 local shot = laid:play {{ speed = {speed}, ghost = {{ line = {{ contact = 2, start = 4.4 }} }} }}
-print(shot:why().sentence) print(shot:remedy().sentence)"
+local straight = lay {{ equipment = equipment 'nine-foot', pocket = 'foot-right', ball = 'object',
+  balls = {{ object = {{ on_line = {{ contact = 2, start = 4.4 }}, off_rail = inches(2) }},
+            cue = {{ behind = 'object', heading = {{ line = {{ contact = 2, start = 4.4 }} }}, gap = inches(12) }} }} }}
+local slow = straight:play {{ speed = {slow}, ghost = {{ line = {{ contact = 2, start = 4.4 }} }} }}
+print(shot:why().sentence) print(slow:remedy().sentence)"
         ));
         let readings =
             "Contact 2 from 4.4 across the grooves; through the diamonds that is 1.76 from 4.64.";

@@ -26,7 +26,7 @@ fn difference(record: &Record, at: usize) -> &DifferencePicture {
     }
 }
 
-/// One line is told as it is read through the diamonds too; of several lines, none.
+/// Lines are told as they are read through the diamonds too, whether starts are given or a rule's.
 #[test]
 fn one_line_is_told_in_both_readings() {
     let record = run(&format!(
@@ -36,12 +36,32 @@ fn one_line_is_told_in_both_readings() {
   compare(banks):draw {{ x = 'speed', y = 'off_rail', panels = panels }}
 end
 drawn(2)
-drawn({{ 2, 2.5 }}, 'contact')"
+drawn({{ 2, 2.5 }}, 'contact')
+local function by_rule(contact, tables, name)
+  local banks = grid {{ equipment = tables, contact = contact, off_rail = inches(0), speed = span(mps(2), mps(4), mps(1)) }}
+  compare(banks, ratio):draw {{ x = 'speed', y = 'contact', panels = 'equipment', name = name }}
+end
+by_rule(2, hall, 'one')
+by_rule({{ 3, 1.5, 2 }}, hall, 'several')
+by_rule(2, {{ hall, equipment 'seven-foot' }}, 'tables')"
     ));
     let told = |at: usize| map(&record, at).subtitles.join("; ");
     assert!(told(0).contains("contact 2, start 4.4"), "{}", told(0));
     assert!(told(0).contains("through the diamonds 1.76 from 4.64"), "{}", told(0));
-    assert!(!told(1).contains("diamonds 1"), "{}", told(1));
+    let ends = "Contact 2 from 4.4 across the grooves is 1.76 from 4.64 through the diamonds; contact 2.5 from 4.4 is ";
+    assert!(told(1).contains(ends), "{}", told(1));
+    assert!(
+        told(2).contains(
+            "contact 2 from 4.4, frozen to the rail, stun, through the diamonds 1.76 from 4.64"
+        ),
+        "{}",
+        told(2)
+    );
+    let ends = "Contact 1.5 from 3.3 across the grooves is 1.32 from 3.48 through the diamonds; contact 3 from 6.6 is \
+                2.64 from 6.96.";
+    assert!(told(3).contains(ends), "{}", told(3));
+    // The same line reads otherwise on another table.
+    assert!(!told(4).contains("through the diamonds"), "{}", told(4));
 }
 
 #[test]
@@ -64,7 +84,9 @@ map:draw {{ x = 'contact', y = 'speed', panels = 'off_rail', name = 'turned', ti
         [
             "Where the rule holds: ratio",
             "Harbour Hall (invented), off the long rail, corner pocket",
-            "stun"
+            "stun",
+            "Contact 1.5 from 3.3 across the grooves is 1.32 from 3.48 through the diamonds; contact 2 from 4.4 is \
+             1.76 from 4.64.",
         ]
     );
     assert!(first.model.starts_with("nose-and-cloth rail"), "{}", first.model);
