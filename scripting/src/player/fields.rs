@@ -2,7 +2,7 @@
 
 use super::USUAL_PLAYER;
 use super::shipped::shipped_player_text;
-use crate::fields::{Example, Field, FieldKind, Group, Without};
+use crate::fields::{Field, FieldKind, Group, Without};
 use railproof_engine::chance::SkillNumber;
 use railproof_engine::units::parse_quantity;
 use std::sync::LazyLock;
@@ -11,9 +11,8 @@ const NAME: Field = Field::new("name", FieldKind::Name, "what people call them")
 const ABOUT: Field = Field::new("about", FieldKind::Text, "free text");
 
 /// A player in a file of its own.
-pub(crate) static PLAYER: LazyLock<Group> = LazyLock::new(|| Group {
-    example: Some(Example::Fields(&[("name", Example::Word("Sam"))])),
-    ..group("the player", const { &[NAME.or(Without::Needed), ABOUT] }, |_| Without::Needed)
+pub(crate) static PLAYER: LazyLock<Group> = LazyLock::new(|| {
+    group("the player", const { &[NAME.or(Without::Needed), ABOUT] }, |_| Without::Needed)
 });
 
 /// A player in a scenario, who is like another in all that isn't said.

@@ -48,6 +48,14 @@ pub fn find_player(reference: &str, folder: &Path) -> Result<PlayerProfile, Faul
     read(&find(reference, folder)?)
 }
 
+/// Reads a player from text; `label` is what messages call it.
+///
+/// # Errors
+/// As [`find_player`].
+pub fn parse_player(text: &str, label: &str) -> Result<PlayerProfile, Fault> {
+    read(&InputText::new(label, text)?)
+}
+
 fn read(source: &InputText) -> Result<PlayerProfile, Fault> {
     let exact = PlayerProfile { name: String::new(), skill: Skill::EXACT };
     Ok(PlayerProfile::of(&source.read(&PLAYER)?, &exact))

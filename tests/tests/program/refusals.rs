@@ -9,6 +9,7 @@ use railproof::exit::Exit;
 use railproof::fault::{Fault, Style};
 use railproof::layout::parse_layout;
 use railproof::measured::{parse_measurements, parse_track};
+use railproof::player::parse_player;
 use railproof::profile::parse_profile;
 use railproof::scenario::{RunOptions, run_scenario};
 use railproof_tests::shipped_equipment;
@@ -39,6 +40,10 @@ fn layout(text: &str, name: &str) -> Result<(), Fault> {
 
 fn profile(text: &str, name: &str) -> Result<(), Fault> {
     parse_profile(text, name).map(drop)
+}
+
+fn player(text: &str, name: &str) -> Result<(), Fault> {
+    parse_player(text, name).map(drop)
 }
 
 fn measured(text: &str, name: &str) -> Result<(), Fault> {
@@ -137,6 +142,11 @@ fn profiles_are_refused_where_and_as_their_comments_say() {
 }
 
 #[test]
+fn players_are_refused_where_and_as_their_comments_say() {
+    hold("players", "#", player);
+}
+
+#[test]
 fn measured_banks_are_refused_where_and_as_their_comments_say() {
     hold("measured", "#", measured);
 }
@@ -155,7 +165,7 @@ fn every_fixture_lies_in_a_folder_that_is_played() {
         let kind = below.iter().next().and_then(|name| name.to_str()).unwrap_or_default();
         let wanted = match kind {
             "scenarios" => "lua",
-            "layouts" | "profiles" => "yaml",
+            "layouts" | "players" | "profiles" => "yaml",
             "measured" | "tracks" => "csv",
             _ => panic!("{} is in no folder of a kind", path.display()),
         };

@@ -72,13 +72,13 @@ fn question(lua: &Lua, options: &Options) -> mlua::Result<DiscoverQuestion> {
         options.optional("to", place())?.unwrap_or(usual.numbers.1),
     );
     if numbers.0 >= numbers.1 {
-        return Err(options.complain("to", "must be more than `from`").into());
+        return Err(options.complain("to", "`to` must be more than `from`").into());
     }
     let counted = |key: &'static str, (least, most): (u64, u64)| -> Result<Option<u64>, Fault> {
         let count = options.optional(key, whole_number())?;
         match count.filter(|count| !(least..=most).contains(count)) {
             Some(count) => {
-                let message = format!("must be from {least} to {most}, not {count}");
+                let message = format!("`{key}` must be from {least} to {most}, not {count}");
                 Err(options.complain(key, message))
             }
             None => Ok(count),

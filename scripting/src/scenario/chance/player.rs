@@ -1,4 +1,4 @@
-//! `player "club"` and `player { like = "club", aim = mrad(6) }`.
+//! `player "club"` and `player { like = "club", aim = milliradians(6) }`.
 
 use super::chances::chances;
 use crate::fault::Fault;
@@ -60,8 +60,13 @@ fn player(lua: &Lua, argument: Value) -> mlua::Result<PlayerObject> {
             let options = Options::open(lua, CALL, &argument, &KEYS)?;
             let values = options.group(&INLINE_PLAYER)?;
             let like = values.text("like").unwrap_or(USUAL_PLAYER);
-            let like = find_player(like, session.folder())
-                .map_err(|fault| options.complain("like", fault.message.clone()))?;
+            let like = find_player(like, session.folder()).map_err(|fault| {
+                let told = options.complain("like", fault.message);
+                match fault.hint {
+                    Some(hint) => told.with_hint(hint),
+                    None => told,
+                }
+            })?;
             let mut made = PlayerProfile::of(&values, &like);
             if !options.has("name") {
                 made.name = format!("a player like {}", like.name);

@@ -60,7 +60,14 @@ impl Kind for OneOrManyTables {
         {
             return Ok(AskedOf::Many(Rc::clone(&object.known)));
         }
-        let EquipmentObject(table) = OneTable.read(value)?;
+        let EquipmentObject(table) = OneTable.read(value).map_err(|mismatch| {
+            let named = matches!(value, Value::String(_)) && mismatch.hint.is_none();
+            if named {
+                mismatch.with_hint("write it like on = equipment \"nine-foot\"")
+            } else {
+                mismatch
+            }
+        })?;
         if table.cushion.rail_model == RailModel::Compliant {
             return Err(Mismatch::message("has a stepped rail model, which is too slow here")
                 .with_hint("hall:with { rail_model = \"nose-and-cloth\" }"));

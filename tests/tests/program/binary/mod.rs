@@ -18,6 +18,6 @@ mod slips;
 mod slurm;
 mod speed_words;
 mod streams;
-mod support;
+pub mod support;
 mod test_command;
 mod track;

@@ -4,6 +4,7 @@
 
 mod answers;
 mod cautions;
+mod chances;
 mod expectations;
 mod faults;
 mod frontier;

@@ -1,0 +1,7 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2, reading = 'groove' }
+local banks = grid { equipment = hall, contact = { 2, 3 }, off_rail = inches(0), speed = mps(3), spin = 'stun' }
+player('club'):chances(banks, ratio):rank()
+-- refused at 4:38 `rank`
+-- there is only one rule here, so nothing is ranked
+-- hint: write me:chances(banks, one_rule, another):rank()

@@ -1,0 +1,122 @@
+//! How often a player makes banks, and rules found for them, in a scenario.
+
+use super::run;
+use crate::binary::support::Place;
+use railproof_engine::chance::SkillNumber;
+
+const HEAD: &str = "local hall = equipment 'nine-foot' local me = player 'club' \
+     local ratio = rule.linear { slope = 2.2, reading = 'groove', name = 'ratio' } \
+     local function banks(of) return grid { equipment = of, contact = { 1.5, 2.5 }, off_rail = { inches(0), inches(4) }, \
+     speed = 'medium', spin = 'stun' } end ";
+
+#[track_caller]
+fn held(body: &str) {
+    let record = run(&format!("{HEAD}{body}"));
+    assert!(!record.expectations.is_empty(), "{body}");
+    for one in &record.expectations {
+        assert!(one.held, "{body}: {} - {}", one.expected, one.found);
+    }
+}
+
+#[test]
+fn every_number_of_a_player_is_read_back_as_it_was_given() {
+    let numbers: Vec<&str> = SkillNumber::ALL.map(SkillNumber::name).to_vec();
+    for name in numbers {
+        let value = match name {
+            "aim" | "cut" => "milliradians(7)",
+            _ => "0.07",
+        };
+        held(&format!(
+            "local other = player {{ like = 'beginner', {name} = {value} }} \
+             expect_that('so', other.{name} == {value}) \
+             local like = player 'beginner' \
+             for _, number in ipairs {{ 'aim', 'speed', 'side', 'reckons_to' }} do if number ~= '{name}' then \
+             expect_that('as of the other', other[number] == like[number]) end end"
+        ));
+    }
+}
+
+#[test]
+fn a_surer_hand_makes_more_and_an_exact_one_all_that_hold() {
+    held(
+        "local exact = player { aim = milliradians(0), speed = 0, side = 0, cut = milliradians(0), contact_read = 0, contact_read_off = 0, \
+         start_read = 0, start_read_past_end = 0, reckons_to = 0 } \
+         local map = compare(banks(hall), ratio) local sure = exact:chances(banks(hall), ratio) \
+         for _, contact in ipairs { 1.5, 2.5 } do \
+         local here = { contact = contact, off_rail = inches(0) } \
+         local holds = map:where(here):share() \
+         expect_number(sure:at(here).chance):near(holds, 1e-9) \
+         local last = 1.1 for _, name in ipairs { 'steady', 'club', 'beginner' } do \
+         local chance = player(name):chances(banks(hall), ratio):at(here).chance \
+         expect_that(name, chance < last) last = chance end end",
+    );
+}
+
+#[test]
+fn a_rule_ties_with_itself_and_the_mean_is_that_of_the_ranking() {
+    held(
+        "local chances = me:chances(banks(hall), ratio, rule.linear { slope = 2.2, reading = 'groove', name = 'again' }, \
+         rule.linear { slope = 1.5, reading = 'groove', name = 'far' }) \
+         local ranking = chances:rank() \
+         expect_number(ranking:rows()[1].chance):near(chances:where { rule = 'ratio' }:mean(), 1e-12) \
+         expect_that('tied', ranking:rows()[2].tied and ranking:rows()[2].behind_error == 0) \
+         expect_that('far is last', ranking:rows()[3].rule == 'far' and not ranking:rows()[3].tied) \
+         expect(ranking):ties_with_the_first('again') \
+         expect(chances:where { rule = 'far' }):chance_at_most(0.01) \
+         expect_number(chances:where { rule = 'far' }:most()):within(0, 0.01)",
+    );
+}
+
+#[test]
+fn all_the_tables_of_an_ensemble_have_the_chance_between_their_extremes() {
+    held(
+        "local wide = unmeasured_table(hall) local many = wide:chances(me, banks(wide), ratio) \
+         expect_number(many:at { contact = 2.5, off_rail = inches(0) }.chance):within(0.05, 0.9) \
+         expect_number(many:at { contact = 2.5, off_rail = inches(0) }.error):within(0.0001, 0.05)",
+    );
+}
+
+#[test]
+fn a_search_names_a_rule_that_a_scenario_can_play() {
+    held(
+        "local found = discover { on = hall, player = me, balls = 64, corrections = false, straight = true } \
+         local named = found.named \
+         expect_number(named.slope):within(2, 2.4) \
+         expect_that('no better than the best', named.chance < found.best_possible) \
+         expect_number(found.tried):near(22 * 11 * 2, 0) \
+         local last = 0 for _, one in ipairs(found:rules()) do local effort = one.steps + one.numbers \
+         expect_that('more effort', effort > last) last = effort end \
+         expect_number(compare(banks(hall), named.rule):count()):near(4, 0)",
+    );
+}
+
+#[test]
+fn the_program_and_a_scenario_say_the_same_of_a_bank() {
+    let place = Place::new();
+    let told =
+        place.run(&["bank", "--contact", "2.5", "--speed", "medium", "--player", "club", "--json"]);
+    let answer: serde_json::Value = serde_json::from_str(&told.code(0).out).expect("JSON");
+    let chance = answer["player"]["chance"]["share"].as_f64().expect("a number");
+    held(&format!(
+        "expect_number(me:chances(banks(hall), ratio):at {{ contact = 2.5, off_rail = inches(0) }}.chance):near({chance}, 1e-12)"
+    ));
+}
+
+#[test]
+fn a_search_is_the_same_from_flags_in_json_and_on_any_number_of_threads() {
+    let place = Place::new();
+    let ask = |more: &[&str]| {
+        let flags = ["discover", "--balls", "64", "--straight", "--no-corrections", "--json"];
+        place.run(&[&flags[..], more].concat()).code(0).out
+    };
+    let first = ask(&[]);
+    assert_eq!(first, ask(&[]));
+    let answer: serde_json::Value = serde_json::from_str(&first).expect("JSON");
+    assert_eq!(answer["rules_tried"], 22 * 11 * 2);
+    let named = usize::try_from(answer["named"].as_u64().expect("a place")).expect("small");
+    let rule = &answer["front"][named];
+    assert!((2.0..2.4).contains(&rule["slope"].as_f64().expect("a number")), "{rule}");
+    let pictures = place.path("out");
+    let told = place.run(&["discover", "--balls", "64", "--straight", "--into", "out"]).code(0).out;
+    assert!(pictures.join("front.png").exists() && told.contains("Take this rule: "), "{told}");
+}
