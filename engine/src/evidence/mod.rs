@@ -18,7 +18,7 @@ mod watched;
 pub(crate) use draws::ShotDraws;
 pub use levers::{Levers, mean_variances_m2};
 pub use likelihood::{Evidence, LIKELY_SLIP, ReadNumber};
-pub(crate) use normal::density as normal_density;
+pub(crate) use normal::{density as normal_density, share_below};
 pub use scatter::Scatter;
 pub use seen::{MeasuredBank, Seen};
 pub use watched::{MadeUpTable, Watching};

@@ -14,7 +14,7 @@ pub(super) fn share_between(from: f64, to: f64) -> f64 {
 }
 
 /// The share of it below a distance, in standard deviations.
-pub(super) fn share_below(z: f64) -> f64 {
+pub(crate) fn share_below(z: f64) -> f64 {
     above(-z)
 }
 

@@ -7,6 +7,7 @@ pub mod bank;
 mod find;
 pub mod fit;
 mod fit_progress;
+mod flag_fault;
 mod interrupt;
 mod junit;
 pub mod merge;

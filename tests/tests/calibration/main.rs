@@ -9,6 +9,7 @@ mod binomial;
 mod coverage;
 mod demo;
 mod film;
+mod gain;
 mod misfit;
 mod missed;
 mod promises;

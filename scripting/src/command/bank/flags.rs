@@ -1,5 +1,6 @@
 //! Flags to a bank, its line and its launch; every refusal names its flag.
 
+use super::super::flag_fault::in_flag;
 use super::{BankArgs, KnownBy};
 use crate::fault::Fault;
 use crate::fields::{
@@ -284,13 +285,5 @@ fn unfit(flag: &str, mismatch: Mismatch) -> Fault {
     match mismatch.hint {
         Some(hint) => fault.with_hint(hint),
         None => fault,
-    }
-}
-
-/// A fault that stands in no file is one of the flag itself.
-fn in_flag(flag: &str, fault: Fault) -> Fault {
-    match fault.place {
-        Some(_) => fault,
-        None => Fault { message: format!("`{flag}`: {}", fault.message), ..fault },
     }
 }

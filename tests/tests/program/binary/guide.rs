@@ -9,7 +9,7 @@ const PAGES: &[(&str, &str, usize)] = &[
     ("nights", include_str!("../../../../scenarios/guide/nights.md"), 4),
     ("shots", include_str!("../../../../scenarios/guide/shots.md"), 4),
     ("speed", include_str!("../../../../scenarios/guide/speed.md"), 0),
-    ("table", include_str!("../../../../scenarios/guide/table.md"), 9),
+    ("table", include_str!("../../../../scenarios/guide/table.md"), 11),
     ("words", include_str!("../../../../scenarios/guide/words.md"), 0),
 ];
 
