@@ -2,7 +2,19 @@
 //!
 //! Made-up tables, drawn from the wide ensemble under `nose-only`, are measured by six planned banks and by six random
 //! candidates, and fitted with the settings that ship. `RAILPROOF_GAIN_TABLES=100` asks as many tables, and other
-//! hands and readings beside. Measured over 100 tables are the figures behind each assertion.
+//! hands and readings beside. Measured so, with the widths of 90 % intervals, and half the slope's width in the middle:
+//!
+//! | six banks | slope, planned over random | slope known to |
+//! |---|---|---|
+//! | side sd 0.02, read to 0.05 of a diamond | 0.82 ± 0.02 | ± 0.036 |
+//! | read to 0.1 | 0.84 ± 0.02 | ± 0.041 |
+//! | side sd 0.05 | 0.83 ± 0.01 | ± 0.039 |
+//! | side sd 0.1 | 0.84 ± 0.02 | ± 0.046 |
+//! | a plan for the slope alone | 0.79 ± 0.02 | ± 0.033 |
+//! | the template's six | 0.89 ± 0.02 | ± 0.039 |
+//!
+//! From 4 inches off the plan leaves 0.85 ± 0.02 of what the template's six leave, and 0.92 ± 0.02 of what a plan for the
+//! slope alone does; from 12 inches off 0.92 ± 0.02 and 0.96 ± 0.02. No bank comes twice in this plan.
 
 use railproof_engine::ask::{CredibleInterval, best_slopes};
 use railproof_engine::column::SetUp;
@@ -11,8 +23,8 @@ use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::evidence::{Evidence, MadeUpTable, Scatter, Watching};
 use railproof_engine::narrow::{NarrowSettings, narrow};
 use railproof_engine::planning::{
-    MOST_REPEATS, PlayedCandidates, WantedNumber, candidates, places, plan_next, plan_with_repeats,
-    protocol, usual_banks, usual_numbers,
+    MOST_REPEATS, PlayedCandidates, WantedNumber, candidates, places, plan_with_repeats, protocol,
+    usual_banks, usual_numbers,
 };
 use railproof_engine::sample::{Sample, Sampling};
 use railproof_tests::{is_thorough, nine_foot_with_cushion};
@@ -76,7 +88,10 @@ fn fitted(
 fn random_six(table: u64) -> Vec<SetUp> {
     let all = candidates();
     let drawn = Sample { how: Sampling::Random, points: 1 << 20, seed: 808, dimensions: SIX };
-    let one = |at: usize| all[(drawn.coordinate(table, at) * all.len() as f64) as usize];
+    let one = |at: usize| {
+        let share = drawn.coordinate(table, at) * all.len() as f64;
+        (0..all.len()).rfind(|at| *at as f64 <= share).map_or(all[0], |at| all[at])
+    };
     (0..SIX).map(one).collect()
 }
 
@@ -123,14 +138,9 @@ impl WidePlan {
         let seen: Vec<_> = banks.iter().map(|&at| self.played.seen[at].clone()).collect();
         let noise: Vec<_> = banks.iter().map(|&at| self.played.noise_m2[at]).collect();
         core::array::from_fn(|number| {
-            // Three of one bank are three columns here, each of which comes once.
+            // One bank that comes three times is three columns here.
             let wanted = [self.wanted[number].clone()];
-            plan_next(&seen, &noise, &wanted, SIX * MOST_REPEATS)
-                .into_iter()
-                .take(SIX)
-                .last()
-                .expect("six banks")
-                .left
+            plan_with_repeats(&seen, &noise, &wanted, SIX, 1).pop().expect("six banks").left
         })
     }
 }
@@ -209,6 +219,7 @@ fn planned_banks_tell_more_than_random_ones_and_as_much_as_the_plan_says() {
     }
     let half = median(ours.iter().map(|widths| 0.5 * widths[0]).collect());
     println!("slope known to ± {half:.4} in most");
+    // 0.036 over 100 tables; 0.035 was hoped for, which a plan for the slope alone keeps.
     assert!(half <= 0.04, "{half}");
     if asked.is_some() {
         others(&table, &truths, &plan, &planned, &ours);
@@ -232,6 +243,7 @@ fn others(
         let slope = ratio(&these, &random, 0);
         let half = median(these.iter().map(|widths| 0.5 * widths[0]).collect());
         println!("{name}: {:.3} ± {:.3}; slope known to ± {half:.4} in most", slope.0, slope.1);
+        assert!(slope.0 + 2.0 * slope.1 < 1.0 && half <= 0.05, "{name}: {slope:?}, {half}");
     }
     let usual: Vec<SetUp> = protocol().collect();
     let once = plan.set_ups(&plan.banks(1));

@@ -44,15 +44,15 @@ fn moved(seen: &[MeasuredBank], numbers: &[ReadNumber], by: f64, seed: u64) -> V
 #[test]
 fn a_misfit_of_the_size_that_is_told_shows_and_sound_banks_do_not() {
     let table = nine_foot_with_cushion("cushions/even-bounce");
-    let asked = std::env::var("RAILPROOF_MISFIT_TABLES").ok();
-    let asked: Option<usize> = asked.map(|text| text.parse().expect("a number of tables"));
-    let sizes: &[(usize, usize)] = match (asked, is_thorough()) {
+    let wished = std::env::var("RAILPROOF_MISFIT_TABLES").ok();
+    let wished: Option<usize> = wished.map(|text| text.parse().expect("a number of tables"));
+    let sizes: &[(usize, usize)] = match (wished, is_thorough()) {
         (Some(tables), _) => &[(12, tables.min(MOST)), (24, tables.min(MOST))],
         (None, true) => &[(12, 24), (24, 16)],
         (None, false) => &[(12, 16)],
     };
     for &(count, tables) in sizes {
-        let truths = &Ensemble::wide(4096, 91).members()[4096 - MOST..][..tables];
+        let truths = Ensemble::wide(4096, 91).members()[4096 - MOST..][..tables].to_vec();
         let told: Vec<(bool, f64, bool)> = truths
             .par_iter()
             .enumerate()

@@ -174,7 +174,8 @@ fn png_size(bytes: &[u8]) -> (u32, u32) {
 #[test]
 fn a_fit_is_drawn_with_every_bank_and_number() {
     let place = place(SIX);
-    let told = place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out"]).code(0);
+    let fit = ["fit", "banks.csv", "--on", "harbour-hall", "--members", "512", "--into", "out"];
+    let told = place.run(&fit).code(0);
     for name in ["banks", "numbers", "pairs", "next"] {
         assert!(told.out.contains(&format!("picture written: out/{name}.svg")), "{}", told.out);
         let (wide, high) =
