@@ -85,11 +85,12 @@ fn few_or_no_banks_are_answered_with_what_is_known_of_any_table() {
     let template = Place::new();
     let text = template.run(&["fit", "--template"]).code(0).out;
     template.write("banks.csv", &text);
-    let open = template.run(&["fit", "banks.csv"]).code(0);
+    let few = ["fit", "banks.csv", "--members", "256"];
+    let open = template.run(&few).code(0);
     for words in ["No bank was measured", "6 rows have no result yet"] {
         assert!(open.out.contains(words), "no `{words}` in {}", open.out);
     }
-    let one = place("2,4,foot-right,0,soft,short,0.35\n").run(&["fit", "banks.csv"]).code(0);
+    let one = place("2,4,foot-right,0,soft,short,0.35\n").run(&few).code(0);
     assert!(one.out.contains("1 bank say"), "{}", one.out);
     assert!(one.out.contains("measure six"), "{}", one.out);
 }
@@ -97,7 +98,9 @@ fn few_or_no_banks_are_answered_with_what_is_known_of_any_table() {
 #[test]
 fn a_gross_slip_is_named_and_the_others_are_not() {
     let slipped = SIX.replace("foot-right,0,firm,short,0.45", "foot-right,0,firm,long,3.5");
-    let told = place(&slipped).run(&["fit", "banks.csv", "--on", "harbour-hall"]).code(0);
+    let told = place(&slipped)
+        .run(&["fit", "banks.csv", "--on", "harbour-hall", "--members", "512"])
+        .code(0);
     let rows: Vec<&str> = told.out.lines().filter(|line| line.contains("likely a slip")).collect();
     assert_eq!(rows.len(), 1, "{}", told.out);
     assert!(rows[0].contains("line 4:"), "{}", rows[0]);
@@ -443,8 +446,9 @@ fn a_purpose_that_makes_no_plan_is_refused() {
     fit(&same).says("are the same cushion in all that a bank shows");
     fit(&["--tell-apart", "even-bouncy", "nine-foot"]).says("even-bounc");
     fit(&["--why", "2", "--settle", "2, 4.4, 0, soft"]).says("cannot be used with");
+    place.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
     let first =
-        "local hall = equipment 'nine-foot'\nlocal mine = fit { banks = 'banks.csv', on = hall }\n";
+        "local hall = equipment 'nine-foot'\nlocal mine = measured_table 'out/table.json'\n";
     for (call, says) in [
         ("mine:next_for { settel = 'x' }", "did you mean `settle`"),
         ("mine:next_for { settle = '2, 4.4' }", "takes contact, start"),
