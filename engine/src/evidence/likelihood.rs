@@ -25,7 +25,7 @@ impl Evidence {
     /// Makes ready.
     ///
     /// # Errors
-    /// As [`columns`].
+    /// As [`over_members`].
     pub fn new(
         table: &Equipment,
         model: RailModel,
@@ -57,7 +57,7 @@ impl Evidence {
     /// The logarithm of each member's likelihood of every bank: a row for each member.
     ///
     /// # Errors
-    /// As [`columns`].
+    /// As [`over_members`].
     pub fn log_likelihoods(&self, members: &[Member]) -> Result<Vec<Vec<f64>>, BankError> {
         self.of_members(members, |member, seen| {
             (0..self.banks.len())
@@ -94,7 +94,7 @@ impl Evidence {
     /// with one place of every member, scattered as its shots scatter and read as well as the measured one.
     ///
     /// # Errors
-    /// As [`columns`].
+    /// As [`over_members`].
     pub fn predictions(&self, members: &[Member], seed: u64) -> Result<Vec<Vec<f64>>, BankError> {
         let seen = self.of_members(members, |_, seen| seen.to_vec())?;
         let draws = NormalDraws { seed, uses: 2 * self.banks.len() };
@@ -119,7 +119,7 @@ impl Evidence {
     /// The numbers that were read of banks that are no likely slip, and what each member expects of them.
     ///
     /// # Errors
-    /// As [`columns`].
+    /// As [`over_members`].
     pub fn read_numbers(
         &self,
         members: &[Member],

@@ -17,8 +17,7 @@ const READ_TO_M: f64 = 0.016;
 #[test]
 fn the_right_cushion_of_two_is_named_as_often_as_the_plan_says() {
     let tables = if is_thorough() { 200 } else { 60 };
-    let cushions =
-        ["cushions/even-bounce", "cushions/steep-fading"].map(|name| nine_foot_with_cushion(name));
+    let cushions = ["cushions/even-bounce", "cushions/steep-fading"].map(nine_foot_with_cushion);
     let table = &cushions[0];
     let wide = Ensemble::wide(PLAYERS, 1);
     let (members, which) = either_cushion(wide.members(), [&cushions[0], &cushions[1]]);
