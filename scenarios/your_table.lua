@@ -17,6 +17,9 @@ for number, bank in ipairs(mine.next) do
   print("measure next, " .. number .. ": " .. bank)
 end
 
+-- The same as a sheet to print and to write on.
+mine:draw_next {}
+
 -- Each bank as it was to be expected and as it was seen; each number before and after the banks.
 mine:draw_banks {}
 mine:draw_numbers {}

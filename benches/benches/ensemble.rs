@@ -7,12 +7,12 @@ use railproof_benches::table::nine_foot;
 use railproof_benches::timing::time;
 use railproof_engine::ask::holding_shares;
 use railproof_engine::bank::Bank;
-use railproof_engine::column::{Hand, SetUp, columns};
+use railproof_engine::column::SetUp;
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::evidence::{Evidence, MadeUpTable, Scatter, Watching};
 use railproof_engine::narrow::{NarrowSettings, narrow};
-use railproof_engine::planning::{WantedNumber, candidates, plan_next, protocol};
+use railproof_engine::planning::{PlayedCandidates, places, protocol, usual_banks};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::units::Speed;
 use std::hint::black_box;
@@ -97,18 +97,17 @@ fn map(table: &Equipment) {
 }
 
 fn planning(table: &Equipment) {
-    let all = candidates();
     let wide = Ensemble::wide(1024, 1);
+    let members = wide.members();
     let started = Instant::now();
-    let seen = columns(table, MODEL, wide.members(), &all, Hand::Members).expect("banks");
-    let played = started.elapsed().as_secs_f64();
-    let wanted: Vec<f64> = seen[0].iter().map(|landing| landing.along_m).collect();
-    let noise = vec![READ_TO_M * READ_TO_M; all.len()];
-    let planned = plan_next(&seen, &noise, &[WantedNumber { values: wanted }], 6);
+    let played = PlayedCandidates::of(table, MODEL, members, &[]).expect("banks of this table");
+    let seconds = started.elapsed().as_secs_f64();
+    let wanted = places(table, MODEL, members, &usual_banks()).expect("banks of this table");
+    let planned = played.next(&wanted, 6);
     println!(
-        "  {} of {} candidates chosen over {} members: {:.2} s ({played:.2} s of it banks)",
+        "  {} of {} candidates chosen over {} members: {:.2} s ({seconds:.2} s of it banks)",
         planned.len(),
-        all.len(),
+        played.set_ups.len(),
         wide.len(),
         started.elapsed().as_secs_f64()
     );

@@ -67,7 +67,7 @@ pub fn holding_shares(
     tick: &(impl Fn() + Sync + ?Sized),
 ) -> Result<Vec<MemberShare>, BankError> {
     let members = ensemble.members();
-    let tables = over_members(table, model, members, set_ups, Hand::Exact, |row| {
+    let tables = over_members(table, model, members, set_ups, Hand::Exact, |_, row| {
         tick();
         row.iter().map(|landing| landing.verdict == BankVerdict::Holds).collect::<Vec<bool>>()
     })?;

@@ -74,7 +74,7 @@ pub fn rank_on_tables(
 ) -> Result<Vec<EnsembleStanding>, BankError> {
     let banks = (set_ups.len() / rules.max(1)).max(1);
     let members = ensemble.members();
-    let tables = over_members(table, model, members, set_ups, Hand::Exact, |row| {
+    let tables = over_members(table, model, members, set_ups, Hand::Exact, |_, row| {
         tick();
         row.chunks(banks).map(RuleOnTable::of).collect::<Vec<_>>()
     })?;

@@ -33,11 +33,11 @@ pub fn columns(
     set_ups: &[SetUp],
     hand: Hand,
 ) -> Result<Vec<Landings>, BankError> {
-    let rows = over_members(table, model, members, set_ups, hand, <[Landing]>::to_vec)?;
+    let rows = over_members(table, model, members, set_ups, hand, |_, row| row.to_vec())?;
     Ok((0..set_ups.len()).map(|at| rows.iter().map(|row| row[at]).collect()).collect())
 }
 
-/// Plays every set-up on every member's table, and keeps of each member only what `of` makes of its landings,
+/// Plays every set-up on every member's table, and keeps of each member only what `of` makes of it and its landings,
 /// one for each set-up. `of` is called from any thread.
 ///
 /// # Errors
@@ -48,14 +48,14 @@ pub fn over_members<T: Send>(
     members: &[Member],
     set_ups: &[SetUp],
     hand: Hand,
-    of: impl Fn(&[Landing]) -> T + Sync,
+    of: impl Fn(&Member, &[Landing]) -> T + Sync,
 ) -> Result<Vec<T>, BankError> {
     let groups = by_bank(set_ups);
     members
         .par_iter()
         .with_min_len(MEMBERS_AT_ONCE)
         .map_init(PlayRoom::default, |room, member| {
-            row(table, model, member, set_ups, &groups, hand, room).map(|row| of(&row))
+            row(table, model, member, set_ups, &groups, hand, room).map(|row| of(member, &row))
         })
         .collect()
 }

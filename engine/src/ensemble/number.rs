@@ -39,6 +39,18 @@ impl Spread {
         }
     }
 
+    /// The share of all that lies below a value: the way back from [`Self::value_at`]. An even spread is drawn on
+    /// past its ends, so that a value outside has a share below 0 or from 1 on.
+    pub fn share_of(self, value: f64) -> f64 {
+        match self {
+            Self::Even { from, to } => (value - from) / (to - from),
+            Self::Factor { middle, most } => {
+                0.5 + 0.5 * libm::log(value / middle) / libm::log(most)
+            }
+            Self::About { sd } => 1.0 / (1.0 + libm::exp(-value / (sd * LOGISTIC_SCALE_PER_SD))),
+        }
+    }
+
     /// The width that holds this share of all, from quantile to quantile.
     pub fn width_of(self, share: f64) -> f64 {
         let tail = 0.5 * (1.0 - share);
@@ -137,6 +149,16 @@ impl MemberNumber {
     /// The number of coordinates of a member.
     pub const COUNT: usize = 13;
 
+    /// Those of the cushion.
+    pub const CUSHION: [Self; 6] = [
+        Self::Restitution,
+        Self::RestitutionLoss,
+        Self::NoseFriction,
+        Self::ImpactClothFriction,
+        Self::NoseHeight,
+        Self::ContactTime,
+    ];
+
     /// All of them, in the order of a member's coordinates.
     pub fn all() -> impl Iterator<Item = Self> + Clone {
         ENTRIES.iter().map(|entry| entry.number)
@@ -184,12 +206,34 @@ impl MemberNumber {
         }
     }
 
+    /// Its value on a table, as its spread tells it; nothing for a player's bias.
+    pub fn value_on(self, equipment: &Equipment) -> Option<f64> {
+        let value = self.equipment()?.get(equipment);
+        Some(if self == Self::NoseHeight { value / equipment.ball.diameter_m } else { value })
+    }
+
     /// Its value on a table, SI; a player's bias sets nothing there.
     pub(super) fn set(self, equipment: &mut Equipment, value: f64) {
         let value =
             if self == Self::NoseHeight { value * equipment.ball.diameter_m } else { value };
         if let Some(number) = self.equipment() {
             number.set(equipment, value);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_share_of_a_value_leads_back_to_it() {
+        for number in MemberNumber::all() {
+            for share in [0.01, 0.3, 0.5, 0.97] {
+                let spread = number.spread();
+                let back = spread.share_of(spread.value_at(share));
+                assert!((back - share).abs() < 1e-12, "{number:?}: {back} for {share}");
+            }
         }
     }
 }

@@ -4,7 +4,7 @@ use super::draws::NormalDraws;
 use super::places::{Places, SPEEDS, ShotPlace};
 use super::{Levers, MeasuredBank, Seen};
 use crate::bank::BankError;
-use crate::column::{Hand, Landings, SetUp, columns};
+use crate::column::{Hand, Landing, SetUp, over_members};
 use crate::ensemble::Member;
 use crate::equipment::{Equipment, RailModel};
 use crate::normal::{density, share_below, share_between};
@@ -25,7 +25,7 @@ impl Evidence {
     /// Makes ready.
     ///
     /// # Errors
-    /// As [`columns`].
+    /// As [`over_members`].
     pub fn new(
         table: &Equipment,
         model: RailModel,
@@ -57,36 +57,36 @@ impl Evidence {
     /// The logarithm of each member's likelihood of every bank: a row for each member.
     ///
     /// # Errors
-    /// As [`columns`].
+    /// As [`over_members`].
     pub fn log_likelihoods(&self, members: &[Member]) -> Result<Vec<Vec<f64>>, BankError> {
-        let seen = self.seen(members)?;
-        Ok(members
-            .iter()
-            .enumerate()
-            .map(|(at, member)| {
-                (0..self.banks.len())
-                    .map(|bank| self.log_likelihood(bank, &self.places(&seen, bank, at, member)))
-                    .collect()
-            })
-            .collect())
+        self.of_members(members, |member, seen| {
+            (0..self.banks.len())
+                .map(|bank| self.log_likelihood(bank, &self.places(seen, bank, member)))
+                .collect()
+        })
     }
 
-    fn seen(&self, members: &[Member]) -> Result<Vec<Landings>, BankError> {
-        columns(&self.table, self.model, members, &self.plays, Hand::Members)
+    /// What `of` makes of each member and its landings, from any thread.
+    fn of_members<T: Send>(
+        &self,
+        members: &[Member],
+        of: impl Fn(&Member, &[Landing]) -> T + Sync,
+    ) -> Result<Vec<T>, BankError> {
+        over_members(&self.table, self.model, members, &self.plays, Hand::Members, of)
     }
 
-    /// Where a member's shots of a bank come to.
-    fn places(&self, seen: &[Landings], bank: usize, at: usize, member: &Member) -> Places {
+    /// Where a member's shots of a bank come to, by the landings of all that it plays.
+    fn places(&self, seen: &[Landing], bank: usize, member: &Member) -> Places {
         let (levers, scatter) = (&self.levers[bank], &self.banks[bank].scatter);
         let begin = self.begins[bank];
         if levers.is_near_rest() {
-            let landings: [_; SPEEDS.len()] = core::array::from_fn(|speed| seen[begin + speed][at]);
+            let landings: [_; SPEEDS.len()] = core::array::from_fn(|speed| seen[begin + speed]);
             let (rest_m2, lever_m) = levers.apart_from_speed(member, scatter);
             let [_, others_m] = levers.bends_m(member);
             Places::over_speeds(&landings, rest_m2, scatter.speed, lever_m).moved(others_m)
         } else {
             let past_m = levers.bends_m(member).iter().sum();
-            Places::about(&seen[begin][at], levers.variance_m2(member, scatter)).moved(past_m)
+            Places::about(&seen[begin], levers.variance_m2(member, scatter)).moved(past_m)
         }
     }
 
@@ -94,9 +94,9 @@ impl Evidence {
     /// with one place of every member, scattered as its shots scatter and read as well as the measured one.
     ///
     /// # Errors
-    /// As [`columns`].
+    /// As [`over_members`].
     pub fn predictions(&self, members: &[Member], seed: u64) -> Result<Vec<Vec<f64>>, BankError> {
-        let seen = self.seen(members)?;
+        let seen = self.of_members(members, |_, seen| seen.to_vec())?;
         let draws = NormalDraws { seed, uses: 2 * self.banks.len() };
         let place = |bank: usize, at: usize, member: &Member| {
             let read_to_m = match self.banks[bank].seen {
@@ -104,7 +104,7 @@ impl Evidence {
                 _ => 0.0,
             };
             let speed = share_below(draws.normal(at as u64, 2 * bank + 1));
-            self.places(&seen, bank, at, member).at_share(speed).map_or(f64::NAN, |place| {
+            self.places(&seen[at], bank, member).at_share(speed).map_or(f64::NAN, |place| {
                 let sd_m = (place.variance_m2 + read_to_m * read_to_m).sqrt();
                 place.along_m + sd_m * draws.normal(at as u64, 2 * bank)
             })
@@ -119,13 +119,13 @@ impl Evidence {
     /// The numbers that were read of banks that are no likely slip, and what each member expects of them.
     ///
     /// # Errors
-    /// As [`columns`].
+    /// As [`over_members`].
     pub fn read_numbers(
         &self,
         members: &[Member],
         slips: &[f64],
     ) -> Result<Vec<ReadNumber>, BankError> {
-        let seen = self.seen(members)?;
+        let seen = self.of_members(members, |_, seen| seen.to_vec())?;
         let number = |(bank, measured): (usize, &MeasuredBank)| {
             let Seen::At { along_m, read_to_m } = measured.seen else { return None };
             if slips[bank] > LIKELY_SLIP {
@@ -133,7 +133,7 @@ impl Evidence {
             }
             let (mut means_m, mut variances) = (Vec::with_capacity(members.len()), (0.0, 0.0));
             for (at, member) in members.iter().enumerate() {
-                let told = self.places(&seen, bank, at, member).mean();
+                let told = self.places(&seen[at], bank, member).mean();
                 means_m.push(told.map_or(f64::NAN, |(mean_m, _)| mean_m));
                 if let Some((_, variance_m2)) = told {
                     variances = (variances.0 + variance_m2, variances.1 + 1.0);

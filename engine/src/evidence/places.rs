@@ -9,10 +9,16 @@ use crate::normal::{density, share_below};
 
 /// Where the shots come to: places with their shares, each normal about itself.
 pub(super) struct Places {
-    points: [ShotPlace; POINTS],
-    count: usize,
+    points: Points,
     /// The share of the shots that rest before they come to a place.
     stops: f64,
+}
+
+/// One place is the rule, and is made a million times in a fit.
+enum Points {
+    None,
+    One([ShotPlace; 1]),
+    Many(Box<[ShotPlace; POINTS]>),
 }
 
 /// A place and the share of the shots about it.
@@ -43,7 +49,8 @@ impl Places {
             mouth_m: landing.mouth_m,
             variance_m2,
         };
-        Self { points: [place; POINTS], count: usize::from(landing.is_told()), stops }
+        let points = if landing.is_told() { Points::One([place]) } else { Points::None };
+        Self { points, stops }
     }
 
     /// Of a bank near its rest, by its landings at [`SPEEDS`], the variance that the other causes give, the
@@ -72,13 +79,19 @@ impl Places {
         for place in &mut points {
             place.share *= (1.0 - below) / whole;
         }
-        let count = if width > 0.0 && whole > 0.0 { POINTS } else { 0 };
-        Self { points, count, stops }
+        let is_any = width > 0.0 && whole > 0.0;
+        let points = if is_any { Points::Many(Box::new(points)) } else { Points::None };
+        Self { points, stops }
     }
 
     /// The same, so far past their places.
     pub(super) fn moved(mut self, past_m: f64) -> Self {
-        for place in &mut self.points {
+        let points: &mut [ShotPlace] = match &mut self.points {
+            Points::None => &mut [],
+            Points::One(place) => place,
+            Points::Many(places) => &mut places[..],
+        };
+        for place in points {
             place.along_m += past_m;
         }
         self
@@ -86,7 +99,11 @@ impl Places {
 
     /// The places.
     pub(super) fn all(&self) -> &[ShotPlace] {
-        &self.points[..self.count]
+        match &self.points {
+            Points::None => &[],
+            Points::One(place) => place,
+            Points::Many(places) => &places[..],
+        }
     }
 
     /// The mean place of the shots that come to one, m, and the variance about it, m².

@@ -4,12 +4,12 @@ use super::parts::{CAUSES, LastingParts};
 use super::{CauseOdds, MissCause};
 use crate::ask::CredibleInterval;
 use crate::bank::BankError;
-use crate::column::{Hand, SetUp, columns};
+use crate::column::SetUp;
 use crate::ensemble::{Ensemble, Member};
 use crate::equipment::{Equipment, RailModel};
-use crate::evidence::{Levers, MeasuredBank, Scatter, Seen, ShotDraws, mean_variances_m2};
+use crate::evidence::{Levers, MeasuredBank, Seen, ShotDraws, mean_variances_m2};
 use crate::narrow::drawn_again;
-use crate::planning::{WantedNumber, candidates, plan_next};
+use crate::planning::{PlayedCandidates, WantedNumber};
 use crate::rail::BankGeometry;
 
 /// Why a bank missed, as far as it can be told.
@@ -42,10 +42,8 @@ pub enum NoOdds {
 const SHOTS: usize = 16;
 /// Members for the next bank.
 const ASKED: usize = 512;
-/// Members for the scatter of the next banks.
+/// Members for the scatter of the next shot.
 const FEW: usize = 8;
-/// A number is read to a twentieth of a diamond, m.
-const READ_TO_M: f64 = 0.016;
 /// Numbers are not taken to be read better, m: the draws would be too few.
 const LEAST_READ_M: f64 = 0.004;
 /// Fewer draws that come to the place that was seen tell nothing.
@@ -214,16 +212,8 @@ fn next(
             values: drawn.iter().map(|&at| parts.parts_m[at][cause]).collect(),
         })
         .collect();
-    let mut all = vec![*set_up];
-    all.extend(candidates());
-    let seen = columns(table, model, &members, &all, Hand::Members)?;
-    let shots: Vec<_> = all.iter().map(|set_up| (*set_up, Scatter::CAREFUL)).collect();
-    let noise: Vec<f64> = mean_variances_m2(table, model, &every(&members, FEW), &shots)?
-        .into_iter()
-        .map(|scatter_m2| scatter_m2 + READ_TO_M * READ_TO_M)
-        .collect();
-    let planned = plan_next(&seen, &noise, &wanted, 1);
-    Ok(planned.first().map(|bank| all[bank.candidate]))
+    let played = PlayedCandidates::of(table, model, &members, &[*set_up])?;
+    Ok(played.next(&wanted, 1).first().map(|(bank, _)| *bank))
 }
 
 /// So many, evenly taken.

@@ -21,7 +21,11 @@ pub struct PlannedBank {
     pub readable: f64,
 }
 
-/// Chooses `count` banks among candidates, each for what the ones before it leave of the purposes.
+/// A bank comes no more often in one plan: its setting-up is the same each time, and so may be a slip in it.
+pub const MOST_REPEATS: usize = 3;
+
+/// Chooses `count` banks among candidates, each for what the ones before it leave of the purposes; one candidate up to
+/// [`MOST_REPEATS`] times.
 ///
 /// `columns` are the candidates' landings over members of equal weight, `noise_m2` the variance of each one's
 /// scatter and reading. A ball that drops can't be read, so a candidate counts by its chance to miss.
@@ -30,6 +34,17 @@ pub fn plan_next(
     noise_m2: &[f64],
     purposes: &[WantedNumber],
     count: usize,
+) -> Vec<PlannedBank> {
+    plan_with_repeats(columns, noise_m2, purposes, count, MOST_REPEATS)
+}
+
+/// As [`plan_next`], with another limit for one bank.
+pub fn plan_with_repeats(
+    columns: &[Landings],
+    noise_m2: &[f64],
+    purposes: &[WantedNumber],
+    count: usize,
+    most_repeats: usize,
 ) -> Vec<PlannedBank> {
     // Purposes first, then candidates; every row is a deviation from its mean over the members.
     let mut wanted: Vec<Vec<f64>> =
@@ -40,8 +55,9 @@ pub fn plan_next(
         .collect();
     let readable: Vec<f64> = columns.iter().map(|column| readable(column)).collect();
     let first: Vec<f64> = wanted.iter().map(|row| variance(row)).collect();
-    let mut planned = Vec::with_capacity(count);
+    let mut planned: Vec<PlannedBank> = Vec::with_capacity(count);
     for _ in 0..count {
+        let times = |at: usize| planned.iter().filter(|bank| bank.candidate == at).count();
         let left_after = |at: usize| {
             let whole = whole_variance(&places[at], noise_m2[at], readable[at]);
             let left = wanted.iter().zip(&first).map(|(row, first)| {
@@ -54,7 +70,7 @@ pub fn plan_next(
             left.sum::<f64>() / purposes.len() as f64
         };
         let best = (0..columns.len())
-            .filter(|&at| readable[at] > LEAST_READABLE)
+            .filter(|&at| readable[at] > LEAST_READABLE && times(at) < most_repeats)
             .map(|at| (at, left_after(at)))
             .min_by(|a, b| a.1.total_cmp(&b.1));
         let Some((candidate, left)) = best else { break };
@@ -150,6 +166,25 @@ mod tests {
         // Then a again: 1/2 − (1/2)²/(1/2 + 1) = 1/3; a + b would leave 1/2 − (1/2)²/(3/2 + 0.2).
         assert_eq!(planned[1].candidate, 0);
         assert!((planned[1].left - (1.0 / 3.0_f64).sqrt()).abs() < 1e-12, "{planned:?}");
+    }
+
+    /// One bank tells the purpose, another tells it worse.
+    #[test]
+    fn a_bank_is_repeated_where_that_pays_and_three_times_at_most() {
+        let a = [-1.0, -1.0, 1.0, 1.0];
+        let column: Landings = a.iter().map(|&at| missed(at)).collect();
+        let columns = vec![column.clone(), column];
+        let wanted = [WantedNumber { values: a.to_vec() }];
+        let of =
+            |planned: &[PlannedBank]| planned.iter().map(|it| it.candidate).collect::<Vec<_>>();
+        let planned = plan_next(&columns, &[1.0, 1.5], &wanted, 5);
+        assert_eq!(of(&planned), [0, 0, 0, 1, 1]);
+        // By hand, by precisions: 1 + 3/1 + 2/1.5 times that of before.
+        let left = 1.0 / (4.0 + 2.0 / 1.5);
+        assert!((planned[4].left - f64::sqrt(left)).abs() < 1e-12, "{planned:?}");
+        let apart = plan_with_repeats(&columns, &[1.0, 1.5], &wanted, 2, 1);
+        assert_eq!(of(&apart), [0, 1]);
+        assert!(planned[1].left < apart[1].left);
     }
 
     #[test]

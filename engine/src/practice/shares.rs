@@ -28,7 +28,7 @@ impl FactShares {
     ) -> Result<Self, BankError> {
         let set_ups: Vec<SetUp> = FACTS.iter().flat_map(Fact::set_ups).collect();
         let truths =
-            over_members(nine_foot, model, ensemble.members(), &set_ups, Hand::Exact, |row| {
+            over_members(nine_foot, model, ensemble.members(), &set_ups, Hand::Exact, |_, row| {
                 let mut rest = row;
                 FACTS
                     .iter()

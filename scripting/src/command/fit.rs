@@ -1,19 +1,23 @@
 //! `railproof fit`: a table's ensemble from measured banks.
 
 use super::fit_progress::FitProgress;
+use super::flags::in_flag;
 use super::output::print;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::fields::{WrittenText, place_among, words};
 use crate::files::{apart_from, make_folder, write_whole};
 use crate::fit_picture::fit_pictures;
-use crate::fitting::{FEWEST_MEMBERS, FitFindings, FitQuestion, rail_models, table_text};
-use crate::measured::{read_measurements, template};
-use crate::profile::{find_profile, in_inches, profile_text};
+use crate::fitting::{
+    FEWEST_MEMBERS, FitFindings, FitQuestion, NextBanks, NextPurpose, TwoCushions, rail_models,
+    table_text,
+};
+use crate::measured::{parse_bank, read_measurements, rows_of_plan, template};
+use crate::profile::{find_partial, find_profile, in_inches, profile_text};
 use crate::telling::{count, fit_sentences, missed_sentences, rail_model_sentences};
 
 use railproof_engine::ensemble::Ensemble;
-use railproof_engine::equipment::RailModel;
+use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::narrow::NarrowSettings;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -39,11 +43,19 @@ pub struct FitArgs {
     /// Say why the bank on this line of the file missed, as far as the other banks can tell.
     #[arg(long, value_name = "LINE")]
     pub why: Option<usize>,
+    /// Plan the next banks to settle where one bank comes to: contact, start, distance off the rail, speed and, if it
+    /// is not foot-right, the pocket, such as "2, 4.4, 12 in, 3 m/s". Without it they are planned for the rule's slope
+    /// and for balls from off the rail.
+    #[arg(long, value_name = "BANK", conflicts_with = "why")]
+    pub settle: Option<String>,
+    /// Plan the next banks to tell two cushions apart: shipped ones' names, or paths.
+    #[arg(long, num_args = 2, value_names = ["CUSHION", "CUSHION"], conflicts_with_all = ["why", "settle"])]
+    pub tell_apart: Option<Vec<String>>,
     /// Hold the banks to every rail model instead, and say which they speak for.
-    #[arg(long, conflicts_with_all = ["why", "into", "rail_model"])]
+    #[arg(long, conflicts_with_all = ["why", "into", "rail_model", "settle", "tell_apart"])]
     pub compare_rail_models: bool,
-    /// Folder for the table's file, table.json, the profile of its middle, profile.yaml, and pictures of what
-    /// the banks tell.
+    /// Folder for the table's file, table.json, the profile of its middle, profile.yaml, pictures of what the banks
+    /// tell, and the next banks: a sheet to print, next.svg, and rows to fill in, next.csv.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
     /// Show no progress.
@@ -64,13 +76,12 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
         return Ok(Exit::Held);
     };
     let question = question(args, path)?;
-    let targets = args
-        .into
-        .as_ref()
-        .map(|folder| (folder, folder.join("table.json"), folder.join("profile.yaml")));
-    if let Some((_, table, profile)) = &targets {
-        apart_from(table, [path.as_path()])?;
-        apart_from(profile, [path.as_path(), Path::new(&args.equipment)])?;
+    let purpose = purpose(args, &question)?;
+    if let Some(folder) = &args.into {
+        for name in [TABLE, NEXT] {
+            apart_from(&folder.join(name), [path.as_path()])?;
+        }
+        apart_from(&folder.join(PROFILE), [path.as_path(), Path::new(&args.equipment)])?;
     }
     let no_banks = |error| Fault::bad_input(format!("this table has no such banks: {error}"));
     if args.compare_rail_models {
@@ -81,7 +92,10 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
     let progress = FitProgress::start(args.quiet);
     let found = FitFindings::watched(&question, &|stage, power| progress.stage(stage, power));
     progress.end();
-    let found = found.map_err(no_banks)?;
+    let mut found = found.map_err(no_banks)?;
+    if let Some(purpose) = purpose {
+        found.told.next = NextBanks::of(&found.known, purpose).map_err(no_banks)?;
+    }
     let mut text = match args.why {
         Some(line) => {
             let missed = found
@@ -92,21 +106,50 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
         }
         None => fit_sentences(&question, &found),
     };
-    if let Some((folder, table, profile)) = &targets {
-        make_folder(folder)?;
-        let file = table_text(&found.known, &question.measurements.text)?;
-        write_whole(table, |out| out.write_all(file.as_bytes()))?;
-        let middle = middle_profile(&found);
-        write_whole(profile, |out| out.write_all(middle.as_bytes()))?;
-        for (what, path) in [("table", table), ("its middle as a profile", profile)] {
-            let _ = writeln!(text, "{what} written: {}", tame(&path.display().to_string()));
-        }
-        for path in draw(&found, folder)? {
-            let _ = writeln!(text, "picture written: {}", tame(&path.display().to_string()));
-        }
+    if let Some(folder) = &args.into {
+        text += &written(&question, &found, folder)?;
     }
     print(&text)?;
     Ok(Exit::Held)
+}
+
+const TABLE: &str = "table.json";
+const PROFILE: &str = "profile.yaml";
+const NEXT: &str = "next.csv";
+
+/// Writes all files of a fit and says so.
+fn written(question: &FitQuestion, found: &FitFindings, folder: &Path) -> Result<String, Fault> {
+    make_folder(folder)?;
+    let next = found.told.next.banks.iter().map(|(set_up, _)| set_up);
+    let mut text = String::new();
+    for (what, name, file) in [
+        ("table", TABLE, table_text(&found.known, &question.measurements.text)?),
+        ("its middle as a profile", PROFILE, middle_profile(found)),
+        ("rows for the next banks", NEXT, rows_of_plan(next)),
+    ] {
+        let path = folder.join(name);
+        write_whole(&path, |out| out.write_all(file.as_bytes()))?;
+        let _ = writeln!(text, "{what} written: {}", tame(&path.display().to_string()));
+    }
+    for path in draw(found, folder)? {
+        let _ = writeln!(text, "picture written: {}", tame(&path.display().to_string()));
+    }
+    Ok(text)
+}
+
+/// The purpose of the next banks, where it isn't the usual one.
+fn purpose(args: &FitArgs, question: &FitQuestion) -> Result<Option<NextPurpose>, Fault> {
+    if let Some(text) = &args.settle {
+        return Ok(Some(NextPurpose::Settle(parse_bank(text, "--settle", &question.table)?)));
+    }
+    let Some([one, other]) = args.tell_apart.as_deref() else { return Ok(None) };
+    let table = |name: &str| -> Result<Equipment, Fault> {
+        find_partial(name, Path::new(""))?.over(&question.table)
+    };
+    let named = |fault| in_flag("--tell-apart", fault);
+    let tables = [table(one).map_err(named)?, table(other).map_err(named)?];
+    let cushions = TwoCushions::new(tables, [one.clone(), other.clone()]).map_err(named)?;
+    Ok(Some(NextPurpose::TellApart(Box::new(cushions))))
 }
 
 /// Writes every picture of the fit as SVG and as PNG.
@@ -139,12 +182,8 @@ fn middle_profile(found: &FitFindings) -> String {
 }
 
 fn question(args: &FitArgs, path: &Path) -> Result<FitQuestion, Fault> {
-    let named = |flag: &str, fault: Fault| match fault.place {
-        Some(_) => fault,
-        None => Fault { message: format!("`{flag}`: {}", fault.message), ..fault },
-    };
     let table = find_profile(&args.equipment, Path::new(""))
-        .map_err(|fault| named("--equipment", fault))?;
+        .map_err(|fault| in_flag("--equipment", fault))?;
     let model = match &args.rail_model {
         Some(text) => place_among(&WrittenText(text.trim()), &words::<RailModel>())
             .map(|at| RailModel::ALL[at])

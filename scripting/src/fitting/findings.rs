@@ -1,20 +1,17 @@
 //! The findings of a fit.
 
-use super::{MeasuredTable, NumberUnit, TableOrigin};
+use super::asked::{ASKED, asked, first};
+use super::{MeasuredTable, NextBanks, NumberUnit, TableOrigin};
 use crate::fault::Fault;
 use crate::measured::Measurements;
 use railproof_engine::ask::{CredibleInterval, SlopeAnswer, best_slopes};
 use railproof_engine::bank::BankError;
-use railproof_engine::column::{Hand, SetUp, columns};
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::evidence::{Evidence, LIKELY_SLIP, MeasuredBank, Scatter, mean_variances_m2};
+use railproof_engine::evidence::{Evidence, LIKELY_SLIP, MeasuredBank};
 use railproof_engine::misfit::Misfit;
 use railproof_engine::missed::{MissOdds, NoOdds};
 use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow_watched};
-use railproof_engine::planning::{PlannedBank, WantedNumber, candidates, plan_next};
-use railproof_engine::rail::{Line, Pocket, Rail};
-use railproof_engine::units::{INCH_M, Speed};
 
 /// The question of a fit.
 #[derive(Debug, Clone)]
@@ -113,19 +110,11 @@ pub struct TableFindings {
     /// The best slope before and after.
     pub slope: NumberFindings,
     /// The next banks worth measuring.
-    pub next: Vec<(SetUp, PlannedBank)>,
+    pub next: NextBanks,
 }
 
 /// Members before the banks, for intervals.
 const BEFORE: usize = 1024;
-/// Banks to be measured next.
-const NEXT: usize = 6;
-/// Members for the choice of the next banks and for slopes.
-const ASKED: usize = 512;
-/// Members for the scatter of the next banks.
-const FEW: usize = 8;
-/// A number is read to a twentieth of a diamond.
-const READ_TO_M: f64 = 0.016;
 
 impl FitFindings {
     /// Why the bank on this line of the file missed, as far as the other banks can tell; `None` where no bank
@@ -202,10 +191,7 @@ impl TableFindings {
     pub fn of(known: &MeasuredTable) -> Result<Self, BankError> {
         let MeasuredTable { table, model, ensemble, seed, .. } = known;
         let wide = Ensemble::wide(BEFORE, *seed);
-        let some = match known.origin {
-            TableOrigin::Banks(_) => every(ensemble, ASKED),
-            TableOrigin::Wide | TableOrigin::Practice { .. } => first(ensemble, ASKED),
-        };
+        let some = asked(known);
         let slopes = best_slopes(table, *model, &some)?;
         let before = best_slopes(table, *model, &first(&wide, ASKED))?;
         Ok(Self {
@@ -217,7 +203,7 @@ impl TableFindings {
                 before: interval(&before),
                 after: interval(&slopes),
             },
-            next: next(known, &some, &slopes)?,
+            next: NextBanks::usual(known, &some, &slopes.slopes)?,
         })
     }
 }
@@ -225,20 +211,6 @@ impl TableFindings {
 pub(super) fn interval(slopes: &SlopeAnswer) -> CredibleInterval {
     let nothing = (f64::NAN, f64::NAN);
     slopes.interval.unwrap_or(CredibleInterval { middle: f64::NAN, half: nothing, ninety: nothing })
-}
-
-/// The first members: of Sobol's points every second one has only half of some coordinates, the first ones have
-/// all.
-fn first(ensemble: &Ensemble, count: usize) -> Ensemble {
-    let members = ensemble.members();
-    Ensemble::even(members[..count.min(members.len())].to_vec())
-}
-
-/// So many members, evenly taken.
-pub(super) fn every(ensemble: &Ensemble, count: usize) -> Ensemble {
-    let members = ensemble.members();
-    let step = (members.len() / count).max(1);
-    Ensemble::even(members.iter().step_by(step).copied().collect())
 }
 
 fn numbers(before: &Ensemble, after: &Ensemble) -> Vec<NumberFindings> {
@@ -297,35 +269,4 @@ pub(super) fn without(narrowed: &Narrowed, bank: usize) -> Vec<f64> {
     let logs = narrowed.log_likelihoods.iter().map(|row| -row[bank]);
     let most = logs.clone().fold(f64::NEG_INFINITY, f64::max);
     logs.map(|log| libm::exp(log - most)).collect()
-}
-
-fn next(
-    known: &MeasuredTable,
-    some: &Ensemble,
-    slopes: &SlopeAnswer,
-) -> Result<Vec<(SetUp, PlannedBank)>, BankError> {
-    let all = candidates();
-    let (table, model, members) = (&known.table, known.model, some.members());
-    let seen = columns(table, model, members, &all, Hand::Members)?;
-    let shots: Vec<_> = all.iter().map(|set_up| (*set_up, Scatter::CAREFUL)).collect();
-    let few = every(some, FEW);
-    let noise: Vec<f64> = mean_variances_m2(table, model, few.members(), &shots)?
-        .into_iter()
-        .map(|scatter_m2| scatter_m2 + READ_TO_M * READ_TO_M)
-        .collect();
-    let mut purposes = vec![WantedNumber { values: slopes.slopes.clone() }];
-    for inches in [4.0, 12.0] {
-        let bank = SetUp::stun(
-            Rail::Left,
-            Pocket::FootRight,
-            Line::new(2.0, 4.4),
-            inches * INCH_M,
-            Speed::MetresPerSecond(3.0),
-        );
-        let column = columns(table, model, members, &[bank], Hand::Exact)?.remove(0);
-        let values = column.iter().map(|landing| landing.along_m).collect();
-        purposes.push(WantedNumber { values });
-    }
-    let planned = plan_next(&seen, &noise, &purposes, NEXT);
-    Ok(planned.into_iter().map(|plan| (all[plan.candidate], plan)).collect())
 }

@@ -1,8 +1,10 @@
 //! A table's ensemble: narrowed by measured banks, kept as a file, read again.
 
+mod asked;
 mod ensemble_file;
 mod findings;
 mod measured_table;
+mod next;
 mod number_text;
 mod rail_models;
 
@@ -11,5 +13,6 @@ pub use findings::{
     FitFindings, FitQuestion, MissFindings, NumberFindings, PredictedBank, TableFindings,
 };
 pub use measured_table::{MeasuredTable, TableOrigin, nine_foot};
+pub use next::{NextBanks, NextPurpose, TwoCushions};
 pub use number_text::NumberUnit;
 pub use rail_models::{RailModelFit, rail_models};

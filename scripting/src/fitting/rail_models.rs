@@ -1,15 +1,15 @@
 //! The same banks under every rail model that a fit can use.
 
 use super::FitQuestion;
-use super::findings::{every, interval, without};
+use super::asked::{ASKED, evenly};
+use super::findings::{interval, without};
 use railproof_engine::ask::{CredibleInterval, best_slopes};
 use railproof_engine::bank::BankError;
-use railproof_engine::column::{Hand, Landing, SetUp, columns};
+use railproof_engine::column::{Hand, Landing, columns};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::evidence::Evidence;
 use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow};
-use railproof_engine::rail::{Line, Pocket, Rail};
-use railproof_engine::units::{INCH_M, Speed};
+use railproof_engine::planning::usual_banks;
 
 /// The models that are compared: the stepped one is too slow for a fit.
 const MODELS: [RailModel; 3] = [RailModel::NoseAndCloth, RailModel::NoseOnly, RailModel::Planar];
@@ -17,8 +17,6 @@ const MODELS: [RailModel; 3] = [RailModel::NoseAndCloth, RailModel::NoseOnly, Ra
 const RUNS: u64 = 3;
 /// Members of each.
 const MEMBERS: usize = 1024;
-/// Members for what follows at the pocket.
-const ASKED: usize = 512;
 /// Beside the runs' spread: against plain weighting of 196,608 members a run's log evidence stood up to 0.1 high.
 const LEAST_ERROR: f64 = 0.1;
 
@@ -64,9 +62,10 @@ fn one(question: &FitQuestion, model: RailModel) -> Result<RailModelFit, BankErr
     let off = |run: &Narrowed| (run.log_evidence - mean) * (run.log_evidence - mean);
     let variance = runs.iter().map(off).sum::<f64>() / (RUNS - 1) as f64;
     let last = &runs[0];
-    let some = every(&last.ensemble, ASKED);
-    let column =
-        columns(&question.table, model, some.members(), &[OFF_RAIL], Hand::Exact)?.remove(0);
+    let some = evenly(&last.ensemble, ASKED);
+    // Far off the rail, where models differ most.
+    let [_, far] = usual_banks();
+    let column = columns(&question.table, model, some.members(), &[far], Hand::Exact)?.remove(0);
     let places: Vec<f64> = column.iter().map(|landing: &Landing| landing.along_m).collect();
     Ok(RailModelFit {
         model,
@@ -77,15 +76,6 @@ fn one(question: &FitQuestion, model: RailModel) -> Result<RailModelFit, BankErr
         off_rail_m: CredibleInterval::of(&places, some.weights()),
     })
 }
-
-/// A bank off the rail, where models differ most.
-const OFF_RAIL: SetUp = SetUp::stun(
-    Rail::Left,
-    Pocket::FootRight,
-    Line::new(2.0, 4.4),
-    12.0 * INCH_M,
-    Speed::MetresPerSecond(3.0),
-);
 
 /// The logarithm of a bank's chance by the others: that of the mean of one over its likelihood, turned round.
 fn left_out(narrowed: &Narrowed, bank: usize) -> f64 {

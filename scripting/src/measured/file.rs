@@ -7,6 +7,7 @@ use crate::called;
 use crate::fault::Fault;
 use crate::renamed;
 use crate::yaml::InputText;
+use railproof_engine::column::SetUp;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::evidence::MeasuredBank;
 use railproof_engine::planning::protocol;
@@ -129,18 +130,72 @@ pub fn template() -> String {
     for column in MeasuredColumn::ALL {
         let _ = writeln!(text, "# {}: {}", column.name(), column.meaning());
     }
-    text += "contact,start,pocket,off_rail,speed,seen,number\n";
-    for set_up in protocol() {
-        let Speed::Word(word) = set_up.speed else { continue };
+    text + &rows_to_fill(protocol())
+}
+
+/// A file to write these banks' results into.
+pub fn rows_of_plan<'a>(set_ups: impl Iterator<Item = &'a SetUp>) -> String {
+    "# The next banks, in their order: write down what you saw, then put these rows under those of your file.\n"
+        .to_owned()
+        + &rows_to_fill(set_ups.copied())
+}
+
+/// A header, and a row for each bank without its result.
+fn rows_to_fill(set_ups: impl Iterator<Item = SetUp>) -> String {
+    let mut text = "contact,start,pocket,off_rail,speed,seen,number\n".to_owned();
+    for set_up in set_ups {
+        let (number, off_in) =
+            (|number| short_number(number, 4), short_number(set_up.off_rail_m / INCH_M, 2));
         let _ = writeln!(
             text,
-            "{},{},{},{} in,{},,",
-            set_up.line.contact,
-            set_up.line.start,
+            "{},{},{},{off_in} in,{},,",
+            number(set_up.line.contact),
+            number(set_up.line.start),
             set_up.pocket.name(),
-            short_number(set_up.off_rail_m / INCH_M, 2),
-            word.name()
+            speed_cell(set_up.speed)
         );
     }
     text
+}
+
+fn speed_cell(speed: Speed) -> String {
+    match speed {
+        Speed::Word(word) => word.name().to_owned(),
+        Speed::MetresPerSecond(m_s) => format!("{m_s} m/s"),
+        Speed::TableLengths(lengths) => format!("{lengths} lengths"),
+    }
+}
+
+/// The columns of a bank in one line.
+const IN_A_LINE: [MeasuredColumn; 5] = [
+    MeasuredColumn::Contact,
+    MeasuredColumn::Start,
+    MeasuredColumn::OffRail,
+    MeasuredColumn::Speed,
+    MeasuredColumn::Pocket,
+];
+/// The pocket where none is named.
+const USUAL_POCKET: &str = "foot-right";
+
+/// A bank that a person writes in one line: contact, start, distance off the rail, speed, and the pocket if it is not
+/// foot-right, parted by commas; `label` is what messages call it.
+///
+/// # Errors
+/// A [`Fault`] at its part for a part that is missing or isn't what its column takes.
+pub fn parse_bank(text: &str, label: &str, table: &Equipment) -> Result<SetUp, Fault> {
+    const HINT: &str =
+        "write it like \"2, 4.4, 12 in, 3 m/s\" or \"2, 4.4, 0, medium, head-right\"";
+    let fault = || {
+        Fault::bad_input(format!("`{label}` takes contact, start, distance off the rail and speed"))
+    };
+    let parts = text.split(',').count();
+    let whole = match parts {
+        4 => format!("{}, {USUAL_POCKET}", text.trim_end()),
+        5 => text.to_owned(),
+        _ => return Err(fault().with_hint(HINT)),
+    };
+    let input = InputText::new(label, &whole)?;
+    let row = csv_rows(&input).next().ok_or_else(|| fault().with_hint(HINT))??;
+    row.fits(IN_A_LINE.len())?;
+    Ok(MeasuredCells { columns: &IN_A_LINE, row: &row }.set_up(table)?.0)
 }

@@ -9,5 +9,8 @@ mod row;
 mod track;
 
 pub use column::MeasuredColumn;
-pub use file::{MOST_BANKS, Measurements, parse_measurements, read_measurements, template};
+pub use file::{
+    MOST_BANKS, Measurements, parse_bank, parse_measurements, read_measurements, rows_of_plan,
+    template,
+};
 pub use track::{MOST_POINTS, TrackFile, parse_track, read_track, track_template};

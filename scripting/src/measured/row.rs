@@ -90,6 +90,25 @@ impl MeasuredCells<'_> {
     /// The bank that they tell.
     pub(super) fn bank(&self, table: &Equipment) -> Result<MeasuredBank, Fault> {
         use MeasuredColumn as C;
+        let (set_up, geometry) = self.set_up(table)?;
+        let sent = self.word(C::Sent)?.unwrap_or(Sent::Tip);
+        let repeats = match self.number(C::Repeats, REPEATS)? {
+            Some(repeats) => format!("{repeats}").parse().map_err(|_| {
+                self.refused(C::Repeats, &Mismatch::message("must be a whole number"))
+            })?,
+            None => 1,
+        };
+        Ok(MeasuredBank {
+            set_up,
+            seen: self.seen(table, &geometry)?,
+            scatter: sent.scatter(),
+            repeats,
+        })
+    }
+
+    /// The bank as it is meant.
+    pub(super) fn set_up(&self, table: &Equipment) -> Result<(SetUp, BankGeometry), Fault> {
+        use MeasuredColumn as C;
         let pocket = self.word::<PocketChoice>(C::Pocket)?.ok_or_else(|| self.empty(C::Pocket))?;
         let rail = self.word(C::Rail)?.unwrap_or(RailChoice::Long).facing(pocket);
         let pocket = pocket.across_from(rail);
@@ -107,19 +126,7 @@ impl MeasuredCells<'_> {
             return Err(self.refused(C::Contact, &Mismatch::message(message)));
         }
         let set_up = SetUp::stun(rail, pocket, line, self.off_rail(&geometry)?, self.speed(table)?);
-        let sent = self.word(C::Sent)?.unwrap_or(Sent::Tip);
-        let repeats = match self.number(C::Repeats, REPEATS)? {
-            Some(repeats) => format!("{repeats}").parse().map_err(|_| {
-                self.refused(C::Repeats, &Mismatch::message("must be a whole number"))
-            })?,
-            None => 1,
-        };
-        Ok(MeasuredBank {
-            set_up,
-            seen: self.seen(table, &geometry)?,
-            scatter: sent.scatter(),
-            repeats,
-        })
+        Ok((set_up, geometry))
     }
 
     fn seen(&self, table: &Equipment, geometry: &BankGeometry) -> Result<Seen, Fault> {

@@ -49,7 +49,7 @@ pub use difference::{DifferenceCell, DifferencePanel, DifferencePicture};
 pub use error::PictureError;
 pub use fit::{
     BankPanel, BankRow, DrawnInterval, FitBody, FitPicture, NumberStrip, PairAxis, PairPanel,
-    RailNumbers, SeenMark,
+    RailNumbers, SeenMark, SheetRow,
 };
 pub use font::true_minus;
 pub use frontier_data::{

@@ -87,7 +87,10 @@ impl<'a> Headline<'a> {
         }
         // A question is told by its end: the rule, for `Where the rule holds: …`.
         let ends = apart.iter().map(|it| it.rsplit(": ").next().unwrap_or_default());
-        format!("{}. {told}", capital(&ends.collect::<Vec<_>>().join(", ")))
+        let ends = capital(&ends.collect::<Vec<_>>().join(", "));
+        // A title that asks ends in its own mark.
+        let stop = if ends.ends_with(['?', '!']) { "" } else { "." };
+        format!("{ends}{stop} {told}")
     }
 }
 
@@ -115,5 +118,7 @@ mod tests {
     fn a_title_of_its_own_keeps_the_finding() {
         let all = [headline("Saturday", "Holds nowhere.", &["stun"])];
         assert_eq!(all[0].among(&all), "Saturday. Holds nowhere.");
+        let asks = [headline("Does it hold?", "Holds nowhere.", &["stun"])];
+        assert_eq!(asks[0].among(&asks), "Does it hold? Holds nowhere.");
     }
 }

@@ -2,17 +2,17 @@
 
 use super::amounts::grouped;
 use super::caution::Cautions;
+use super::next_banks::next_banks_sentences;
+use super::seen_place::{place_words, seen_words};
+use super::set_up::set_up_words;
 use super::wording::{count, percent};
 use crate::fitting::{FitFindings, FitQuestion, NumberFindings, NumberUnit, PredictedBank};
 use railproof_engine::ask::CredibleInterval;
-use railproof_engine::column::SetUp;
 use railproof_engine::ensemble::Ensemble;
-use railproof_engine::equipment::Equipment;
-use railproof_engine::evidence::Seen;
 use railproof_engine::misfit::Misfit;
 use railproof_engine::narrow::NarrowSettings;
 use railproof_engine::rail::BankGeometry;
-use railproof_engine::units::{INCH_M, Speed, short_number};
+use railproof_engine::units::short_number;
 use std::fmt::Write;
 
 /// Fewer members are too few for intervals.
@@ -29,9 +29,7 @@ pub fn fit_sentences(question: &FitQuestion, found: &FitFindings) -> String {
         parts.push(each_bank(question, found));
         parts.extend(found.misfit.as_ref().map(misfit));
     }
-    if !found.told.next.is_empty() {
-        parts.push(next(found));
-    }
+    parts.push(next_banks_sentences(&found.known, &found.told.next));
     parts.push(conditions(found));
     parts.extend(Cautions::of_fit(found).lines().into_iter().map(|line| line + "\n"));
     parts.join("\n")
@@ -119,16 +117,6 @@ fn each_bank(question: &FitQuestion, found: &FitFindings) -> String {
     text
 }
 
-/// A place along the unrolled rails as a person reads it.
-pub(super) fn place_words(table: &Equipment, geometry: &BankGeometry, along_m: f64) -> String {
-    let (from, to) = geometry.unrolled_mouth_m();
-    if (from..=to).contains(&along_m) {
-        return "in the mouth".to_owned();
-    }
-    let (is_long, number) = geometry.number_of_unrolled(&table.table, along_m);
-    format!("{} {}", if is_long { "long" } else { "short" }, short_number(number, 2))
-}
-
 /// Whether the banks agree with any table that could be, and what they could have shown.
 fn misfit(misfit: &Misfit) -> String {
     let numbers = count(misfit.numbers as u64, "number", "numbers");
@@ -170,45 +158,6 @@ fn bank_row(question: &FitQuestion, bank: &PredictedBank) -> String {
     format!("line {}: {}: seen {seen}, expected {expected}{slip}", bank.line, set_up_words(set_up))
 }
 
-/// What was seen of a bank, as a person reads it off a sheet.
-pub fn seen_words(table: &Equipment, geometry: &BankGeometry, seen: Seen) -> String {
-    match seen {
-        Seen::Holds => "holds".to_owned(),
-        Seen::Touches => "touches".to_owned(),
-        Seen::Long => "long".to_owned(),
-        Seen::Short => "short".to_owned(),
-        Seen::Stops => "stops".to_owned(),
-        Seen::At { along_m, .. } => place_words(table, geometry, along_m),
-    }
-}
-
-fn next(found: &FitFindings) -> String {
-    let mut text = String::from(
-        "Measure next, in this order; behind each, the share of today's doubt that is left then:\n",
-    );
-    for (set_up, plan) in &found.told.next {
-        let misses = if plan.readable < SURE_TO_MISS {
-            format!(
-                " (misses {} times in 10; a ball that drops can't be read)",
-                tenths(plan.readable)
-            )
-        } else {
-            String::new()
-        };
-        let words = set_up_words(set_up);
-        let _ = writeln!(text, "  {words}: {}{misses}", percent(plan.left));
-    }
-    text + "Alternate the corners: side that you always give then shows itself. A ball hit hard can leave the \
-            table: mind people nearby and the house's rules.\n"
-}
-
-/// A bank that misses less often is told.
-const SURE_TO_MISS: f64 = 0.95;
-
-fn tenths(share: f64) -> String {
-    short_number((10.0 * share).round(), 0)
-}
-
 /// The conditions of a fit, parted by semicolons.
 pub fn fit_conditions(found: &FitFindings) -> String {
     format!(
@@ -232,24 +181,4 @@ fn conditions(found: &FitFindings) -> String {
         );
     }
     text
-}
-
-/// A set-up as a person reads it off a sheet.
-pub fn set_up_words(set_up: &SetUp) -> String {
-    let off = if set_up.off_rail_m == 0.0 {
-        "frozen".to_owned()
-    } else {
-        format!("{} in off", short_number(set_up.off_rail_m / INCH_M, 2))
-    };
-    let speed = match set_up.speed {
-        Speed::Word(word) => word.name().to_owned(),
-        Speed::MetresPerSecond(m_s) => format!("{} m/s", short_number(m_s, 2)),
-        Speed::TableLengths(lengths) => format!("{} lengths", short_number(lengths, 2)),
-    };
-    format!(
-        "contact {} from {}, {off}, {speed}, {}",
-        short_number(set_up.line.contact, 2),
-        short_number(set_up.line.start, 2),
-        set_up.pocket.name()
-    )
 }

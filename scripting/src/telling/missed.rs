@@ -1,6 +1,7 @@
 //! Why a bank missed, in sentences.
 
-use super::fit::{place_words, set_up_words};
+use super::seen_place::place_words;
+use super::set_up::set_up_words;
 use super::wording::percent;
 use crate::fitting::MissFindings;
 use railproof_engine::equipment::Equipment;

@@ -5,10 +5,12 @@
 //! and A. Gelman 2018, arXiv:1804.06788), and intervals hold it as often as they say. Ranks alone would pass
 //! where intervals are too narrow, so both are held, at one level for the whole family.
 
+mod apart;
 mod binomial;
 mod coverage;
 mod demo;
 mod film;
+mod gain;
 mod misfit;
 mod missed;
 mod promises;

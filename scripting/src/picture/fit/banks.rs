@@ -280,7 +280,7 @@ pub(super) fn key(panels: &[BankPanel]) -> Vec<SignMeaning> {
             any(&|row| row.expected.is_some()),
             KeySign::Half,
             "expected half of the time",
-            "where the ball was to be expected, by what all banks say of the table and by the scatter of one shot; \
+            "where the ball was to be expected, by what the other banks say of the table and by the scatter of one shot; \
              the white line is the middle",
         ),
         (

@@ -1,15 +1,18 @@
-//! A fit of measured banks: banks as expected and as seen, numbers before and after, pairs of numbers.
+//! A fit of measured banks: banks as expected and as seen, numbers before and after, pairs of numbers, a sheet for
+//! the next banks.
 
 mod banks;
 mod interval;
 mod key;
 mod numbers;
 mod pairs;
+mod sheet;
 
 pub use banks::{BankPanel, BankRow, RailNumbers, SeenMark};
 pub use interval::DrawnInterval;
 pub use numbers::NumberStrip;
 pub use pairs::{PairAxis, PairPanel};
+pub use sheet::SheetRow;
 
 use super::canvas::Canvas;
 use super::error::PictureError;
@@ -26,6 +29,8 @@ pub enum FitBody {
     Numbers(Vec<NumberStrip>),
     /// Pairs of numbers over the members.
     Pairs(Vec<PairPanel>),
+    /// Banks to be measured, with boxes for a pencil.
+    Sheet(Vec<SheetRow>),
 }
 
 /// A picture of a fit.
@@ -50,6 +55,7 @@ impl FitPicture {
             FitBody::Banks(panels) => banks::width(panels),
             FitBody::Numbers(strips) => numbers::width(strips),
             FitBody::Pairs(panels) => pairs::width(panels),
+            FitBody::Sheet(_) => sheet::width(),
         };
         canvas.width = width + 2.0 * MARGIN;
         let top = page::header(&mut canvas, &self.title, &self.subtitles);
@@ -57,12 +63,14 @@ impl FitPicture {
             FitBody::Banks(panels) => banks::draw(&mut canvas, panels, top)?,
             FitBody::Numbers(strips) => numbers::draw(&mut canvas, strips, top),
             FitBody::Pairs(panels) => pairs::draw(&mut canvas, panels, top)?,
+            FitBody::Sheet(rows) => sheet::draw(&mut canvas, rows, top),
         };
         let bottom = if self.look.legend {
             let entries = match &self.body {
                 FitBody::Banks(panels) => banks::key(panels),
                 FitBody::Numbers(strips) => numbers::key(strips),
                 FitBody::Pairs(panels) => pairs::key(panels),
+                FitBody::Sheet(_) => Vec::new(),
             };
             key::draw(&mut canvas, &entries, bottom + 18.0)
         } else {
@@ -80,6 +88,9 @@ impl FitPicture {
                 (("from low to high", "a row for each number"), numbers::said(strips))
             }
             FitBody::Pairs(panels) => (("one number of a pair", "the other"), pairs::said(panels)),
+            FitBody::Sheet(rows) => {
+                (("set-up and boxes", "a row for each bank"), sheet::said(rows))
+            }
         };
         let rest = rest.into_iter().map(|text| font::clean(&text));
         page::description(&self.subtitles, axes, rest)

@@ -75,7 +75,13 @@ fn with_text(text: Option<&str>) -> Vec<(&'static str, String, Vec<u8>)> {
         put(&mut [&mut panels[0].x.title]);
         put(&mut [&mut panels[1].y.title]);
     }
-    for fit in [&mut seen, &mut told, &mut tied] {
+    let mut planned = fits::sheet(6);
+    if let FitBody::Sheet(rows) = &mut planned.body {
+        put(&mut [&mut rows[0].line]);
+        put(&mut [&mut rows[1].sent]);
+        put(&mut [&mut rows[2].worth]);
+    }
+    for fit in [&mut seen, &mut told, &mut tied, &mut planned] {
         put(&mut [&mut fit.title]);
         many(&mut fit.subtitles);
         many(&mut fit.notes);
@@ -90,6 +96,7 @@ fn with_text(text: Option<&str>) -> Vec<(&'static str, String, Vec<u8>)> {
         ("banks of a fit", seen.to_svg().unwrap(), seen.to_png().unwrap()),
         ("numbers of a fit", told.to_svg().unwrap(), told.to_png().unwrap()),
         ("pairs of a fit", tied.to_svg().unwrap(), tied.to_png().unwrap()),
+        ("sheet of the next banks", planned.to_svg().unwrap(), planned.to_png().unwrap()),
     ]
 }
 
@@ -111,9 +118,10 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
         ("lines", "IL4aDRqnfBmC", "xmnYU76HiELO"),
         ("frontier", "DBYW1As3qFb0", "UCR8zuUSvrXL"),
         ("table", "1D6cvjv9NsYX", "0jdmAiM3OOrG"),
-        ("banks of a fit", "zgtwsBC6VW0e", "ulnirIQ37ubB"),
+        ("banks of a fit", "cT7jcF+2u70l", "brpmsda0PL+P"),
         ("numbers of a fit", "dlVqPg889V3u", "7jRkkTS+08Uc"),
         ("pairs of a fit", "6DRFGAftHoST", "JltdzYY3kXyY"),
+        ("sheet of the next banks", "EYenA2WKRI5i", "72UWgzgAExzH"),
     ];
     for thread in threads {
         let found = thread.join().unwrap();

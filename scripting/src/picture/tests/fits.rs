@@ -2,7 +2,7 @@
 
 use super::super::{
     BankPanel, BankRow, DrawnInterval, FitBody, FitPicture, NumberStrip, PairAxis, PairPanel,
-    PictureError, PictureLook, RailNumbers, SeenMark,
+    PictureError, PictureLook, RailNumbers, SeenMark, SheetRow,
 };
 use super::{assert_tidy, page_size, shown, words};
 
@@ -88,6 +88,30 @@ pub(super) fn pairs(count: usize) -> FitPicture {
             .collect(),
     };
     picture(FitBody::Pairs((0..count).map(panel).collect()))
+}
+
+pub(super) fn sheet(rows: usize) -> FitPicture {
+    let row = |index: usize| SheetRow {
+        line: "contact 3.125 from 6.25, 12.25 in off".into(),
+        sent: "medium, into head-right".into(),
+        worth: format!("leaves {} % of the doubt", 97 - index),
+        way: [(0.8, 1.0), (0.6, 0.4), (0.4, 0.0), (0.0, 1.0)],
+    };
+    picture(FitBody::Sheet((0..rows).map(row).collect()))
+}
+
+#[test]
+fn a_sheet_has_a_box_for_every_word_and_a_number_of_each_bank() {
+    for rows in [0, 1, 6, 12] {
+        let svg = sheet(rows).to_svg().unwrap();
+        assert_tidy(&svg, &format!("{rows} banks"));
+        let said = words(&svg);
+        assert!(!said.contains('…'), "{rows}: {said}");
+        for word in ["holds", "touches", "long", "short", "stops"] {
+            assert_eq!(shown(&svg).iter().filter(|it| it.text == word).count(), rows, "{word}");
+        }
+        assert_eq!(said.matches("into head-right").count(), rows);
+    }
 }
 
 #[test]

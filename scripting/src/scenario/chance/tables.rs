@@ -3,7 +3,7 @@
 use crate::fitting::MeasuredTable;
 use crate::lua::options::{Kind, Mismatch};
 use crate::scenario::equipment::{EquipmentObject, OneTable};
-use crate::scenario::measured_table::MeasuredTableObject;
+use crate::scenario::measured_table::object::MeasuredTableObject;
 use mlua::Value;
 use railproof_engine::equipment::{Equipment, RailModel};
 use std::rc::Rc;

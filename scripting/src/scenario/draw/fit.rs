@@ -29,12 +29,17 @@ pub const FIT_DRAWINGS: [FitDrawing; 3] = [
 impl FitDrawing {
     pub fn draw(self, lua: &Lua, found: &FitFindings, argument: &Value) -> mlua::Result<()> {
         let options = Options::open(lua, self.call, argument, KEYS)?;
-        let FitPicture { title, mut subtitles, body, notes, look } = (self.of)(found);
-        let asked = subtitles.remove(0);
-        let (title, subtitles) = headline(&options, &title, asked, subtitles)?;
-        let look = picture_look(&options, look)?;
-        let picture = FitPicture { title, subtitles, body, notes, look };
+        let picture = with_look(&options, (self.of)(found))?;
         Session::of(lua)?.add_drawing(&options, self.file, Picture::Fit(picture))?;
         Ok(())
     }
+}
+
+/// A picture with the title, the subtitle and the look that the script gives it.
+pub fn with_look(options: &Options, picture: FitPicture) -> mlua::Result<FitPicture> {
+    let FitPicture { title, mut subtitles, body, notes, look } = picture;
+    let asked = subtitles.remove(0);
+    let (title, subtitles) = headline(options, &title, asked, subtitles)?;
+    let look = picture_look(options, look)?;
+    Ok(FitPicture { title, subtitles, body, notes, look })
 }

@@ -85,11 +85,12 @@ fn few_or_no_banks_are_answered_with_what_is_known_of_any_table() {
     let template = Place::new();
     let text = template.run(&["fit", "--template"]).code(0).out;
     template.write("banks.csv", &text);
-    let open = template.run(&["fit", "banks.csv"]).code(0);
+    let few = ["fit", "banks.csv", "--members", "256"];
+    let open = template.run(&few).code(0);
     for words in ["No bank was measured", "6 rows have no result yet"] {
         assert!(open.out.contains(words), "no `{words}` in {}", open.out);
     }
-    let one = place("2,4,foot-right,0,soft,short,0.35\n").run(&["fit", "banks.csv"]).code(0);
+    let one = place("2,4,foot-right,0,soft,short,0.35\n").run(&few).code(0);
     assert!(one.out.contains("1 bank say"), "{}", one.out);
     assert!(one.out.contains("measure six"), "{}", one.out);
 }
@@ -97,7 +98,9 @@ fn few_or_no_banks_are_answered_with_what_is_known_of_any_table() {
 #[test]
 fn a_gross_slip_is_named_and_the_others_are_not() {
     let slipped = SIX.replace("foot-right,0,firm,short,0.45", "foot-right,0,firm,long,3.5");
-    let told = place(&slipped).run(&["fit", "banks.csv", "--on", "harbour-hall"]).code(0);
+    let told = place(&slipped)
+        .run(&["fit", "banks.csv", "--on", "harbour-hall", "--members", "512"])
+        .code(0);
     let rows: Vec<&str> = told.out.lines().filter(|line| line.contains("likely a slip")).collect();
     assert_eq!(rows.len(), 1, "{}", told.out);
     assert!(rows[0].contains("line 4:"), "{}", rows[0]);
@@ -174,8 +177,9 @@ fn png_size(bytes: &[u8]) -> (u32, u32) {
 #[test]
 fn a_fit_is_drawn_with_every_bank_and_number() {
     let place = place(SIX);
-    let told = place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out"]).code(0);
-    for name in ["banks", "numbers", "pairs"] {
+    let fit = ["fit", "banks.csv", "--on", "harbour-hall", "--members", "512", "--into", "out"];
+    let told = place.run(&fit).code(0);
+    for name in ["banks", "numbers", "pairs", "next"] {
         assert!(told.out.contains(&format!("picture written: out/{name}.svg")), "{}", told.out);
         let (wide, high) =
             png_size(&std::fs::read(place.path(&format!("out/{name}.png"))).expect("a file"));
@@ -336,4 +340,130 @@ fn a_table_from_a_file_tells_what_its_fit_told() {
          expect_that('its own name', file.name == 'Harbour Hall (invented), measured' and file.middle.name == file.name)",
     );
     place.run(&["run", "same.lua"]).code(0);
+}
+
+/// The rows of a plan in an answer: words and share.
+fn planned(out: &str) -> Vec<(String, String)> {
+    let (_, behind) = out.split_once("Measure next").expect("a plan");
+    let rows = behind.lines().skip(1).take_while(|line| line.starts_with("  "));
+    let row = |line: &str| {
+        let (bank, share) = line.trim().split_once(": ").expect("a share");
+        (bank.to_owned(), share.to_owned())
+    };
+    rows.map(row).collect()
+}
+
+#[test]
+fn the_next_banks_are_written_as_a_sheet_and_as_rows_to_fill_in() {
+    let place = place(SIX);
+    let fit = ["fit", "banks.csv", "--on", "harbour-hall", "--members", "256", "--into", "out"];
+    let told = place.run(&fit).code(0);
+    let banks = planned(&told.out);
+    assert_eq!(banks.len(), 6, "{}", told.out);
+    let sheet = place.read("out/next.svg");
+    let rows = place.read("out/next.csv");
+    let (head, rows) = rows.split_once('\n').expect("a note");
+    assert!(head.starts_with('#'), "{head}");
+    assert_eq!(rows.lines().next().map(|line| format!("{line}\n")).as_deref(), Some(HEAD));
+    for ((bank, _), row) in banks.iter().zip(rows.lines().skip(1)) {
+        let cells: Vec<&str> = row.split(',').collect();
+        let [contact, start, pocket, off, speed, "", ""] = cells[..] else { panic!("{row}") };
+        let off = if off == "0 in" { "frozen".to_owned() } else { format!("{off} off") };
+        assert_eq!(*bank, format!("contact {contact} from {start}, {off}, {speed}, {pocket}"));
+        assert!(sheet.contains(&format!(">contact {contact} from {start}, {off}<")), "{row}");
+        assert!(sheet.contains(&format!(">{speed}, into {pocket}<")), "{row}");
+    }
+    assert!(sheet.contains("mind people nearby"));
+    // Filled in and put under the others they are measured banks.
+    let filled: String =
+        rows.lines().skip(1).map(|row| row.replace(",,", ",short,") + "\n").collect();
+    place.write("more.csv", &format!("{HEAD}{SIX}{filled}"));
+    let more = place.run(&["fit", "more.csv", "--on", "harbour-hall", "--members", "64"]).code(0);
+    assert!(more.out.contains("12 banks; "), "{}", more.out);
+    // As they stand they are open rows.
+    let open = place.run(&["fit", "out/next.csv", "--members", "64"]).code(0);
+    assert!(open.out.contains("6 rows have no result yet"), "{}", open.out);
+    place
+        .run(&["fit", "out/next.csv", "--members", "64", "--into", "out"])
+        .code(2)
+        .says("is read here and can't be written over");
+}
+
+#[test]
+fn the_next_banks_are_planned_for_what_is_asked() {
+    let place = place(SIX);
+    let fit = ["fit", "banks.csv", "--on", "harbour-hall", "--members", "256"];
+    let told = |more: &[&str]| place.run(&[&fit[..], more].concat()).code(0).out;
+    let usual = planned(&told(&[]));
+    let settle = told(&["--settle", "2, 4.4, 12 in, 3 m/s"]);
+    let wanted = "to settle where contact 2 from 4.4, 12 in off, 3 m/s, foot-right comes to";
+    assert!(settle.contains(wanted), "{settle}");
+    let settled = planned(&settle);
+    assert_ne!(usual, settled);
+    let shares = |banks: &[(String, String)]| -> Vec<u32> {
+        let number = |share: &str| share.split(' ').next().expect("a share").parse().expect("one");
+        banks.iter().map(|(_, share)| number(share)).collect()
+    };
+    // Each bank leaves no more than the one before it.
+    assert!(shares(&settled).windows(2).all(|pair| pair[1] <= pair[0]), "{settled:?}");
+    // A bank by its speed word may be sent itself.
+    let itself = told(&["--settle", "1.5, 3.75, 8 in, soft, head-right"]);
+    assert!(itself.contains("contact 1.5 from 3.75, 8 in off, soft, head-right: "), "{itself}");
+    let apart = told(&["--tell-apart", "cushions/even-bounce", "cushions/steep-fading"]);
+    let both = "to tell cushions/even-bounce and cushions/steep-fading apart";
+    assert!(apart.contains(both), "{apart}");
+    assert!(apart.contains("the chance to name the right one then"), "{apart}");
+    // A script says the same.
+    place.write(
+        "next.lua",
+        "local hall = equipment 'harbour-hall'\n\
+         local mine = fit { banks = 'banks.csv', on = hall }\n\
+         local settle = mine:next_for { settle = '2, 4.4, 12 in, 3 m/s' }\n\
+         expect_that('six', #settle == 6 and settle[6].left <= settle[1].left)\n\
+         local two = { hall:with(cushion 'cushions/even-bounce'), hall:with(cushion 'cushions/steep-fading') }\n\
+         local apart = mine:next_for { tell_apart = two }\n\
+         expect_that('surer', apart[6].chance >= apart[1].chance and apart[1].chance > 0.5)\n\
+         for at, bank in ipairs(mine:next_for()) do expect_that(bank.bank, bank.bank == mine.next[at]) end\n\
+         mine:draw_next {}\n\
+         mine:draw_next { tell_apart = two, name = 'apart', title = 'Two cushions' }\n",
+    );
+    place.run(&["run", "next.lua", "--into", "drawn"]).code(0);
+    assert!(place.read("drawn/next.svg").contains(">The next 6 banks, in this order<"));
+    assert!(place.read("drawn/apart.svg").contains(">Two cushions<"));
+}
+
+#[test]
+fn a_purpose_that_makes_no_plan_is_refused() {
+    let place = place(SIX);
+    let fit = |more: &[&str]| place.run(&[&["fit", "banks.csv"], more].concat()).code(2);
+    fit(&["--settle", "2, 4.4"]).says("`--settle` takes contact, start");
+    fit(&["--settle", "2, 4.4, 12, 3 m/s"]).says("`off_rail` needs a unit");
+    fit(&["--settle", "2, 4.4, 12 in, soft, foot-lft"]).says("did you mean `foot-left`");
+    fit(&["--settle", "2, nan, 12 in, soft"]).says("start");
+    fit(&["--settle", "2, 4.4, 900 in, soft"]).says("off_rail");
+    fit(&["--tell-apart", "cushions/even-bounce"]).says("2 values required");
+    let same = ["--tell-apart", "cushions/even-bounce", "cushions/even-bounce"];
+    fit(&same).says("are the same cushion in all that a bank shows");
+    fit(&["--tell-apart", "even-bouncy", "nine-foot"]).says("even-bounc");
+    fit(&["--why", "2", "--settle", "2, 4.4, 0, soft"]).says("cannot be used with");
+    place.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
+    let first =
+        "local hall = equipment 'nine-foot'\nlocal mine = measured_table 'out/table.json'\n";
+    for (call, says) in [
+        ("mine:next_for { settel = 'x' }", "did you mean `settle`"),
+        ("mine:next_for { settle = '2, 4.4' }", "takes contact, start"),
+        ("mine:next_for { settle = 3 }", "settle"),
+        ("mine:next_for { tell_apart = { hall } }", "takes two tables"),
+        ("mine:next_for { tell_apart = { hall, hall } }", "the same cushion"),
+        ("mine:next_for { tell_apart = { hall, mine } }", "mine.middle"),
+        (
+            "mine:next_for { settle = '2, 4.4, 0, soft', tell_apart = { hall, hall } }",
+            "one purpose",
+        ),
+    ] {
+        place.write("odd.lua", &format!("{first}{call}\n"));
+        let told = place.run(&["run", "odd.lua", "--into", "odd"]).code(2);
+        let said = told.out + &told.err;
+        assert!(said.contains(says) && said.contains("odd.lua:3"), "{call}: {said}");
+    }
 }

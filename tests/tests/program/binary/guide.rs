@@ -10,7 +10,7 @@ const PAGES: &[(&str, &str, usize)] = &[
     ("rules", include_str!("../../../../scenarios/guide/rules.md"), 2),
     ("shots", include_str!("../../../../scenarios/guide/shots.md"), 4),
     ("speed", include_str!("../../../../scenarios/guide/speed.md"), 0),
-    ("table", include_str!("../../../../scenarios/guide/table.md"), 9),
+    ("table", include_str!("../../../../scenarios/guide/table.md"), 11),
     ("words", include_str!("../../../../scenarios/guide/words.md"), 0),
 ];
 
