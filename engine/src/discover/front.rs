@@ -73,7 +73,12 @@ impl FrontRule {
 
     /// True where it makes as many balls as the last rule of the front, as far as can be told.
     pub fn is_tied(&self) -> bool {
-        self.behind.difference <= Self::NO_MATTER || self.behind.is_tie()
+        Self::ties(self.behind)
+    }
+
+    /// True for a difference that is no matter, or can't be told from none.
+    pub fn ties(behind: PairedDifference) -> bool {
+        behind.difference <= Self::NO_MATTER || behind.is_tie()
     }
 }
 

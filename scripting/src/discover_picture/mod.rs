@@ -2,6 +2,7 @@
 
 use crate::discovering::{DiscoverQuestion, Discovered};
 use crate::picture::{Band, BandEdges, LinesPicture, NumericAxis, PictureLook, Series};
+use crate::telling::capital;
 
 /// The picture.
 pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPicture {
@@ -22,13 +23,14 @@ pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPi
     let best = places.map(|place| (at(place), hundred(found.best_possible))).collect();
     let named = found.front.rules.get(found.front.named);
     let title = named.map_or_else(String::new, |it| {
-        format!("{}: {:.0} balls of a hundred", it.rule.words(), hundred(it.chance.chance))
+        let words = capital(&it.rule.words());
+        format!("{words}: {:.0} balls of a hundred", hundred(it.chance.chance))
     });
     LinesPicture {
         title,
         subtitles: vec![
             "How many balls does a rule make, and what does it ask of a head?".to_owned(),
-            format!("{}, {}", question.player.name, question.table.name),
+            capital(&format!("{}, {}", question.player.name, question.table.name)),
         ],
         x: NumericAxis {
             title: "effort".to_owned(),

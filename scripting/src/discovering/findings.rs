@@ -22,6 +22,8 @@ pub struct Discovered {
     pub told: (usize, usize),
     /// The chance of whoever aims every ball along its best line, and reads it as well as by the named rule.
     pub best_possible: f64,
+    /// How much more the named rule makes than each before it on the front.
+    pub less_than_named: Vec<PairedDifference>,
     /// Rules in common use, the best first.
     pub common: Vec<CommonRule>,
     /// The front under other weights.
@@ -73,6 +75,11 @@ impl Discovered {
         let named = front.rules.get(front.named).map(|it| it.rule);
         let growth = named.map_or(2.0, |rule| rule.slope.value());
         let best_possible = Ground::new(&halves.told, skill, steepest).best_possible(growth);
+        let less_than_named = named.map_or_else(Vec::new, |rule| {
+            let best = chances(&halves.told, skill, &rule);
+            let before = front.rules.iter().take(front.named);
+            before.map(|it| best.less(&chances(&halves.told, skill, &it.rule))).collect()
+        });
         let common = named.map_or_else(Vec::new, |rule| common(&halves.told, question, &rule));
         let other_weights = OTHER_WEIGHTS
             .map(|(operation, number)| EffortWeights {
@@ -90,6 +97,7 @@ impl Discovered {
             searched: size(&halves.searched),
             told: size(&halves.told),
             best_possible,
+            less_than_named,
             common,
             other_weights,
             front,

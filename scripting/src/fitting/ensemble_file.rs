@@ -7,6 +7,7 @@ use crate::fault::Fault;
 use crate::files::ordinary;
 use crate::measured::MOST_BANKS;
 use crate::plan::sha256;
+use crate::profile::shipped_names;
 use railproof_engine::VERSION;
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
@@ -61,6 +62,10 @@ pub fn table_text(known: &MeasuredTable, measurements: &str) -> Result<String, F
     })
 }
 
+/// A profile's name where a measured table's file belongs.
+const NOT_MEASURED: &str =
+    "that is the name of a table's profile, which nobody measured: it goes with `--equipment`";
+
 /// Reads an ensemble's file.
 ///
 /// # Errors
@@ -70,7 +75,9 @@ pub fn read_table(path: &Path) -> Result<MeasuredTable, Fault> {
     let made_by = format!("`{}` writes such a file, table.json", called::command("fit"));
     let made_by = made_by.as_str();
     let bytes = ordinary::read_at_most(path, LARGEST + 1).map_err(|error| {
-        Fault::bad_input(format!("`{shown}` can't be read: {error}")).with_hint(made_by)
+        let fault = Fault::bad_input(format!("`{shown}` can't be read: {error}"));
+        let shipped = shipped_names().any(|name| path == Path::new(name));
+        fault.with_hint(if shipped { NOT_MEASURED } else { made_by })
     })?;
     if bytes.len() as u64 > LARGEST {
         return Err(Fault::bad_input(format!("`{shown}` is larger than {} MiB", LARGEST >> 20)));

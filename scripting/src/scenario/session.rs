@@ -313,11 +313,13 @@ impl Session {
         let Some(name) = options.optional("name", text())? else {
             return Ok(self.fresh_name(otherwise));
         };
+        // A name of several words is one file's all the same.
+        let name = name.trim().replace(' ', "-");
         let fits = |letter: char| letter.is_ascii_alphanumeric() || matches!(letter, '-' | '_');
         if name.is_empty() || name.len() > LONGEST_NAME || !name.chars().all(fits) {
             return Err(options.complain(
                 "name",
-                "`name` goes to a file: letters, digits, - and _ only, at most 60 of them",
+                "`name` goes to a file: letters, digits, spaces, - and _ only, at most 60 of them",
             ));
         }
         // Two names that differ in case only would share a file on some systems.

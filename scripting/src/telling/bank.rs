@@ -1,7 +1,7 @@
 //! The answer in the words of a coach.
 
 use super::asked_units::AskedUnits;
-use super::caution::Cautions;
+use super::caution::{Cautions, FLAGGED};
 use super::discovered::chance_words;
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
@@ -26,6 +26,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
     let units = units(question);
     let verdict = findings.outcome.verdict();
     let mut lines = vec![bank_advice(question, findings)];
+    lines.extend(less_sure(findings));
     lines.extend(player_sentence(question, findings));
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences(found, known));
@@ -73,6 +74,7 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
         let speed = capital(&question.speed_text);
         let m_s = short_number(question.launch.speed_m_s, 2);
         lines.push(format!("{speed} ({m_s} m/s): {}", bank_advice(question, findings)));
+        lines.extend(less_sure(findings).map(|it| format!("  {it}")));
         if let (Some(known), Some(found)) = (&question.known, &findings.known) {
             lines.extend(known_sentences(found, known).into_iter().map(|it| format!("  {it}")));
         }
@@ -85,6 +87,19 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
     lines.extend(speed_words_remark(first));
     lines.push(conditions(first));
     lines.join("\n")
+}
+
+/// Words for a bank of which the model is less sure.
+fn less_sure(findings: &BankFindings) -> Option<String> {
+    findings.outcome.flagged().then(|| {
+        let why = FLAGGED.split(':').next().unwrap_or_default();
+        format!("Less sure: it {why}.")
+    })
+}
+
+/// The ball's distance off the rail, speed, roll and side, as a picture says them.
+pub fn bank_sent(question: &BankQuestion) -> String {
+    format!("{}{}", launch(question), spins(question))
 }
 
 /// How often the player makes it, and from where most often.

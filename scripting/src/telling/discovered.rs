@@ -5,7 +5,7 @@ use super::wording::count;
 use crate::discovering::{DiscoverQuestion, Discovered};
 use railproof_engine::ask::PairedDifference;
 use railproof_engine::chance::Chance;
-use railproof_engine::discover::{EffortWeights, HeadRule};
+use railproof_engine::discover::{EffortWeights, FrontRule, HeadRule};
 use railproof_engine::units::short_number;
 use std::fmt::Write as _;
 
@@ -14,8 +14,19 @@ pub fn discovered_sentences(question: &DiscoverQuestion, found: &Discovered) -> 
     let Some(named) = found.front.rules.get(found.front.named) else {
         return "There was no rule to search among.\n".to_owned();
     };
-    let mut text = String::new();
-    let _ = writeln!(text, "Take this rule: {}.", named.rule.words());
+    let mut text = first_words(question, found, named);
+    let _ = writeln!(text, "\n{}", ground_words(question, found));
+    text += &front_table(found);
+    text += &common_table(found);
+    for other in &found.other_weights {
+        let _ = writeln!(text, "\n{}", other_words(question.weights, other));
+    }
+    text
+}
+
+/// The rule to take, what it makes, and the simpler one that makes nearly as much.
+fn first_words(question: &DiscoverQuestion, found: &Discovered, named: &FrontRule) -> String {
+    let mut text = format!("Take this rule: {}.\n", named.rule.words());
     let _ = writeln!(
         text,
         "With it {} makes {} balls of a hundred; along each ball's own best line it would be {}.",
@@ -27,28 +38,43 @@ pub fn discovered_sentences(question: &DiscoverQuestion, found: &Discovered) -> 
         text +=
             "Rules below it in the list make as many, as far as can be told, and ask for more.\n";
     }
-    let _ = writeln!(text, "\n{}", ground_words(question, found));
-    text += "\nEffort (steps + numbers to remember), balls of a hundred, rule:\n";
+    let before = found.front.rules.iter().take(found.front.named).zip(&found.less_than_named);
+    if let Some((simpler, less)) = before.into_iter().find(|(_, less)| FrontRule::ties(**less)) {
+        let _ = writeln!(
+            text,
+            "Simpler, and as good as far as the two can be told apart: {}. It makes {} fewer.",
+            simpler.rule.words(),
+            behind_words(*less)
+        );
+    }
+    text
+}
+
+fn front_table(found: &Discovered) -> String {
+    let mut text = String::from(
+        "\nEffort (steps + numbers to remember), balls of a hundred, how many fewer than by the last, rule:\n",
+    );
     for (at, it) in found.front.rules.iter().enumerate() {
         let mark = if at == found.front.named { '>' } else { ' ' };
         let effort = format!("{}+{}", it.effort.operations, it.effort.numbers);
-        let _ = writeln!(
-            text,
-            "{mark} {effort:>5}  {:>10}  {}",
-            chance_words(it.chance),
-            it.rule.words()
-        );
+        let (chance, behind) = (chance_words(it.chance), behind_words(it.behind));
+        let _ =
+            writeln!(text, "{mark} {effort:>5}  {chance:>10}  {behind:>10}  {}", it.rule.words());
     }
-    if !found.common.is_empty() {
-        text += "\nRules in common use on the same balls, and how many fewer they make:\n";
-        for it in &found.common {
-            let behind = behind_words(it.behind);
-            let _ =
-                writeln!(text, "  {:>10}  {:>10}  {}", chance_words(it.chance), behind, it.name);
-        }
+    text
+}
+
+fn common_table(found: &Discovered) -> String {
+    if found.common.is_empty() {
+        return String::new();
     }
-    for other in &found.other_weights {
-        let _ = writeln!(text, "\n{}", other_words(question.weights, other));
+    let mut text = String::from(
+        "\nRules in common use on the same balls, and how many fewer they make than the rule to take:\n",
+    );
+    for it in &found.common {
+        let tie = if FrontRule::ties(it.behind) { " (a tie)" } else { "" };
+        let (chance, behind) = (chance_words(it.chance), behind_words(it.behind));
+        let _ = writeln!(text, "  {chance:>10}  {behind:>10}  {}{tie}", it.name);
     }
     text
 }

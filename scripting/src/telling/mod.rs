@@ -36,7 +36,7 @@ mod wording;
 
 pub use asked_units::AskedUnits;
 pub use axis_text::{AxisText, listed, short_ticks};
-pub use bank::{bank_advice, bank_readings, bank_sentences, speeds_side_by_side};
+pub use bank::{bank_advice, bank_readings, bank_sent, bank_sentences, speeds_side_by_side};
 pub use conditions::shot_conditions;
 pub use counts::{less_sure, outcome_counts, shot_counts};
 pub use discovered::{behind_words, chance_words, discovered_sentences};

@@ -37,7 +37,9 @@ impl SelectedBanks<'_> {
             let text = &self.texts[at];
             match text.input {
                 Input::RailModel => {}
-                Input::RunningSide | Input::AimError if is_zero(text, self.kept[at][0]) => {}
+                // Nothing is not told, unless other banks of the sweep have something.
+                Input::RunningSide | Input::AimError
+                    if is_zero(text, self.kept[at][0]) && !self.varies(at) => {}
                 Input::Equipment | Input::Pocket => table.push(say(at)),
                 Input::Rail => table.push(format!("off the {}", say(at))),
                 input if !input.is_launch() => table.push(say(at)),
@@ -61,6 +63,11 @@ impl SelectedBanks<'_> {
             told.extend(lines.sentence(rule));
         }
         told
+    }
+
+    /// Whether the whole sweep has several values of an axis.
+    fn varies(&self, at: usize) -> bool {
+        self.plan.axes()[at].values.len() > 1
     }
 
     /// The name of the one rule in use; empty when there are several or none.

@@ -3,7 +3,7 @@
 use crate::command::shot::write_picture;
 use crate::fault::Fault;
 use crate::playing::{BankFindings, BankQuestion, PlayedShot};
-use crate::telling::{bank_advice, bank_readings};
+use crate::telling::{bank_advice, bank_readings, bank_sent};
 use std::path::{Path, PathBuf};
 
 /// Draws a bank into a folder, under the word of its speed where there are several.
@@ -21,7 +21,8 @@ pub(super) fn write(
     let mut picture = PlayedShot::new(&layout)?.picture(false);
     picture.title = bank_advice(question, findings);
     picture.verdict.clone_from(&picture.title);
-    picture.subtitle = format!("{}; {}", bank_readings(question), picture.subtitle);
+    picture.subtitle =
+        format!("{}; {}; {}", bank_readings(question), bank_sent(question), picture.subtitle);
     // The advice may be harder than the bank that is drawn.
     let cautions = findings.cautions(question).lines().into_iter();
     let further: Vec<String> = cautions.filter(|it| !picture.notes.contains(it)).collect();

@@ -10,7 +10,7 @@ use crate::picture::{Band, BandEdges, CellKind, LinesPicture, MapCell, NumericAx
 use crate::record::Picture;
 use crate::scenario::chance::chances::Chances;
 use crate::scenario::session::Session;
-use crate::telling::SelectedBanks;
+use crate::telling::{SelectedBanks, capital};
 use mlua::{Lua, Value};
 use railproof_engine::chance::Chance;
 
@@ -121,7 +121,7 @@ fn axes(this: &Chances) -> PictureAxes<'_> {
 fn subtitles(this: &Chances) -> Vec<String> {
     // A rule's line through a ball off the rail is not the one of its number.
     let mut subtitles = SelectedBanks { rules: Vec::new(), ..this.picked.telling() }.subtitles();
-    subtitles.insert(0, this.player.name.clone());
+    subtitles.insert(0, capital(&this.player.name));
     subtitles
 }
 
