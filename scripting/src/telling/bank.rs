@@ -26,8 +26,6 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
     let units = units(question);
     let verdict = findings.outcome.verdict();
     let mut lines = vec![bank_advice(question, findings)];
-    lines.extend(less_sure(findings));
-    lines.extend(player_sentence(question, findings));
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences(found, known));
         lines.push(
@@ -47,6 +45,8 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
             Err(why_not) => lines.push(reason::no_sum(why_not)),
         }
     }
+    lines.extend(less_sure(findings));
+    lines.extend(player_sentence(question, findings));
     lines.push(speeds_sentence(findings.holding.as_ref(), findings.most_room_m_s, units));
     if let (Some(exact), Some(starts)) = (findings.exact_start, findings.holding_starts) {
         lines.push(starts_sentence(question.line.contact, exact, starts, question.reading));

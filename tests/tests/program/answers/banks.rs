@@ -93,6 +93,7 @@ fn a_bank_answers_with_its_parts_and_they_agree() {
             "inputs",
             "known_table",
             "model",
+            "player",
             "rebound",
             "sentence",
             "verdict",
