@@ -56,7 +56,7 @@ fn main() {
     let found = black_box(search(&ground, &grammar));
     println!(
         "  {} million rules searched on {BALLS} balls: {:.2} s, {} efforts",
-        grammar.count() / 1_000_000,
+        found.tried() / 1_000_000,
         started.elapsed().as_secs_f64(),
         found.iter().count()
     );

@@ -1,6 +1,7 @@
 //! Speeds and sides at which shots are played, and their weights.
 
 use super::Skill;
+use crate::normal::below_which;
 use crate::root::bracketed_root;
 
 /// One speed and side of a person's shots, as the ratio to the speed that is meant and the side that is got.
@@ -20,7 +21,23 @@ pub struct SpreadNode {
 #[derive(Debug, Clone, PartialEq)]
 pub struct SpreadNodes {
     nodes: Vec<SpreadNode>,
+    between: Option<Between>,
 }
+
+/// Many speeds and sides of equal weight, between the nodes: whatever is known at the nodes is known there as well, by
+/// the polynomial through them.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Between {
+    /// For each of them, the share of every node.
+    pub(super) shares: Vec<Vec<f64>>,
+}
+
+/// Strata by speed and by side.
+const STRATA: (u16, u16) = (48, 12);
+/// A person whose aim and reading spread a start by less, diamonds, has a chance that falls in steps with the speed.
+const SHARP: f64 = 0.07;
+/// Diamonds of start for a radian of aim, about, on a nine-foot table.
+const STARTS_A_RAD: f64 = 4.0;
 
 /// A speed that falls below is taken as so much of what was meant: a stroke is not turned round.
 pub(super) const LEAST_RATIO: f64 = 0.05;
@@ -37,7 +54,11 @@ impl SpreadNodes {
     pub fn of(skill: &Skill, (speeds, sides): (usize, usize)) -> Self {
         let speeds = with_rough(&gauss_hermite(if skill.speed > 0.0 { speeds } else { 1 }));
         let sides = with_rough(&gauss_hermite(if skill.side > 0.0 { sides } else { 1 }));
-        let mut nodes: Vec<SpreadNode> = speeds
+        let places: Vec<(f64, f64)> = speeds
+            .iter()
+            .flat_map(|(speed, _)| sides.iter().map(move |(side, _)| (*speed, *side)))
+            .collect();
+        let nodes: Vec<SpreadNode> = speeds
             .iter()
             .flat_map(|(speed_z, speed_share)| {
                 sides.iter().map(move |(side_z, side_share)| SpreadNode {
@@ -49,20 +70,78 @@ impl SpreadNodes {
             })
             .collect();
         // Nearest to what is meant first, in a fixed order.
-        let far = |node: &SpreadNode| {
-            let speed =
-                if skill.speed > 0.0 { (node.speed_ratio - 1.0) / skill.speed } else { 0.0 };
-            let side = if skill.side > 0.0 { node.side / skill.side } else { 0.0 };
-            speed * speed + side * side
-        };
-        nodes.sort_by(|a, b| far(a).total_cmp(&far(b)));
-        Self { nodes }
+        let far = |(speed, side): (f64, f64)| speed * speed + side * side;
+        let mut order: Vec<usize> = (0..nodes.len()).collect();
+        order.sort_by(|a, b| far(places[*a]).total_cmp(&far(places[*b])));
+        let between = (is_sharp(skill) && nodes.len() > 1).then(|| {
+            let zs = |points: &[(f64, PointWeights)]| -> Vec<f64> {
+                points.iter().map(|(z, _)| *z).collect()
+            };
+            Between::of(&zs(&speeds), &zs(&sides), &order)
+        });
+        Self { nodes: order.into_iter().map(|at| nodes[at]).collect(), between }
+    }
+
+    /// Speeds and sides between the nodes, where the nodes alone are too few.
+    pub(super) const fn between(&self) -> Option<&Between> {
+        self.between.as_ref()
     }
 
     /// The nodes.
     pub fn nodes(&self) -> &[SpreadNode] {
         &self.nodes
     }
+}
+
+fn is_sharp(skill: &Skill) -> bool {
+    let spreads = [
+        STARTS_A_RAD * skill.aim_rad,
+        2.0 * skill.contact_read,
+        skill.start_read,
+        skill.reckoned(),
+    ];
+    spreads.iter().map(|spread| spread * spread).sum::<f64>().sqrt() < SHARP
+}
+
+impl Between {
+    /// `order` puts nodes, speeds outermost, in the order in which they are kept.
+    fn of(speeds: &[f64], sides: &[f64], order: &[usize]) -> Self {
+        let middles = |points: &[f64], strata: u16| -> Vec<f64> {
+            let strata = if points.len() > 1 { strata } else { 1 };
+            let share = |at: u16| (f64::from(at) + 0.5) / f64::from(strata);
+            (0..strata).map(|at| below_which(share(at))).collect()
+        };
+        let side_places = middles(sides, STRATA.1);
+        let shares = middles(speeds, STRATA.0)
+            .into_iter()
+            .flat_map(|speed| side_places.iter().map(move |side| (speed, *side)))
+            .map(|(speed, side)| {
+                let (by_speed, by_side) = (bases(speeds, speed), bases(sides, side));
+                let both = |at: usize| by_speed[at / sides.len()] * by_side[at % sides.len()];
+                order.iter().map(|&at| both(at)).collect()
+            })
+            .collect();
+        Self { shares }
+    }
+}
+
+impl Between {
+    /// The weight of each, alike, and in an integral with every second of them.
+    pub(super) fn weights(&self) -> impl Iterator<Item = (f64, f64)> {
+        let weight = 1.0 / self.shares.len() as f64;
+        // As on a chequered board of speeds and sides.
+        let is_kept = |at: usize| (at + at / usize::from(STRATA.1)).is_multiple_of(2);
+        (0..self.shares.len()).map(move |at| (weight, if is_kept(at) { 2.0 * weight } else { 0.0 }))
+    }
+}
+
+/// The share of every point in a polynomial through all of them, at a place (J. L. Lagrange's form).
+fn bases(points: &[f64], place: f64) -> Vec<f64> {
+    let base = |own: &f64| {
+        let others = points.iter().filter(|other| *other != own);
+        others.map(|other| (place - other) / (own - other)).product()
+    };
+    points.iter().map(base).collect()
 }
 
 /// The weights of one point in two integrals over the same law.
@@ -197,6 +276,26 @@ mod tests {
                 .sum();
             assert!((moment - known).abs() < 1e-9, "degree {degree}: {moment}");
         }
+    }
+
+    #[test]
+    fn between_the_nodes_a_polynomial_is_known() {
+        let skill = Skill { speed: 0.1, side: 0.05, ..Skill::EXACT };
+        let spread = SpreadNodes::of(&skill, SpreadNodes::USUAL);
+        let between = spread.between().expect("nobody is surer");
+        let value =
+            |ratio: f64, side: f64| ratio * ratio * ratio - 2.0 * ratio * side + side * side;
+        let known: Vec<f64> =
+            spread.nodes().iter().map(|node| value(node.speed_ratio, node.side)).collect();
+        let zs = |strata: u16, at: usize| below_which((at as f64 + 0.5) / f64::from(strata));
+        for (at, shares) in between.shares.iter().enumerate() {
+            let sides = usize::from(STRATA.1);
+            let (speed, side) = (zs(STRATA.0, at / sides), zs(STRATA.1, at % sides));
+            let told: f64 = shares.iter().zip(&known).map(|(share, it)| share * it).sum();
+            assert!((told - value(1.0 + 0.1 * speed, 0.05 * side)).abs() < 1e-12);
+        }
+        let reads = Skill { start_read: 0.1, ..skill };
+        assert!(SpreadNodes::of(&reads, SpreadNodes::USUAL).between().is_none());
     }
 
     #[test]

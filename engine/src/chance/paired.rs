@@ -123,7 +123,8 @@ impl RuleChances {
         for sum in &mut by_table {
             *sum /= count;
         }
-        let mean = by_condition.iter().sum::<f64>() / count;
+        // A sum of nothing is -0.
+        let mean = by_condition.iter().sum::<f64>() / count + 0.0;
         Self { mean, by_condition, by_table, weights: weights.to_vec() }
     }
 

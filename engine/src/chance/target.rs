@@ -29,7 +29,8 @@ impl AimedStart {
     ) -> Result<Self, RuleError> {
         let aim = rule.aim_from(condition.ball_m(geometry), geometry)?;
         let own = aim.line.read_as(rule.reading(), geometry);
-        let growth = rule.growth_at(own.contact, geometry)?;
+        let misread = skill.contact_read_at(condition.off_rail_m);
+        let growth = growth_about(rule, own.contact, misread, geometry)?;
         let end = geometry.high_end_number();
         let spread = skill.mark_spread(condition.off_rail_m, growth, own.start, end);
         let outside_m = geometry.read_outside_m(rule.reading());
@@ -40,5 +41,20 @@ impl AimedStart {
     /// A start number that is given in the groove reading: it is read off, and nothing is reckoned.
     pub fn at_start(start: f64, skill: &Skill, geometry: &BankGeometry) -> Self {
         Self { start, read_spread: skill.start_read_at(start, geometry.high_end_number()) }
+    }
+}
+
+/// The growth of a rule's start over the contacts that may be read instead: the mean of those a deviation to either
+/// side, which differ where the rule bends; that at the contact itself where the rule ends before them.
+fn growth_about(
+    rule: &Rule,
+    contact: f64,
+    misread: f64,
+    geometry: &BankGeometry,
+) -> Result<f64, RuleError> {
+    let at = |contact: f64| rule.growth_at(contact, geometry);
+    match (at(contact - misread), at(contact + misread)) {
+        (Ok(less), Ok(more)) => Ok(0.5 * (less + more)),
+        _ => at(contact),
     }
 }

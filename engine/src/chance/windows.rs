@@ -38,6 +38,15 @@ const BEST_ROUNDS: usize = 4;
 const BEST_STEPS_COUNT: u8 = 20;
 const BEST_STEPS: f64 = BEST_STEPS_COUNT as f64;
 
+/// A window and what it counts for.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct WeightedWindow {
+    pub(crate) weight: f64,
+    /// In the integral by which the error is judged.
+    pub(crate) rough_weight: f64,
+    pub(crate) window: Window,
+}
+
 /// Conditions that are looked at together on one table.
 const TOGETHER: usize = 16;
 
@@ -165,15 +174,64 @@ impl HoldWindows {
         sum / whole
     }
 
+    /// The windows of one condition on one table with their weights in the integral over speed and side: those of
+    /// the nodes, or of many speeds and sides between them where the nodes are too few.
+    pub(crate) fn weighted(&self, table: usize, condition: usize) -> Vec<WeightedWindow> {
+        let own = &self.windows[table][condition];
+        let singles: Option<Vec<Window>> = own
+            .iter()
+            .map(|windows| match windows.as_slice() {
+                [only] => Some(*only),
+                _ => None,
+            })
+            .collect();
+        match (self.nodes.between(), singles) {
+            (Some(between), Some(singles)) => between
+                .shares
+                .iter()
+                .zip(between.weights())
+                .map(|(shares, (weight, rough_weight))| {
+                    let end = |of: fn(&Window) -> f64| {
+                        shares.iter().zip(&singles).map(|(share, window)| share * of(window)).sum()
+                    };
+                    let window = Window { from: end(|it| it.from), to: end(|it| it.to) };
+                    WeightedWindow { weight, rough_weight, window }
+                })
+                .collect(),
+            _ => self
+                .nodes
+                .nodes()
+                .iter()
+                .zip(own)
+                .flat_map(|(node, windows)| {
+                    windows.iter().map(|window| WeightedWindow {
+                        weight: node.weight,
+                        rough_weight: node.rough_weight,
+                        window: *window,
+                    })
+                })
+                .collect(),
+        }
+    }
+
     /// The chance of a target on every table.
     pub fn chances(&self, condition: usize, target: AimedStart, skill: &Skill) -> Vec<f64> {
+        self.integrals(condition, target, skill, |it| it.weight)
+    }
+
+    fn integrals(
+        &self,
+        condition: usize,
+        target: AimedStart,
+        skill: &Skill,
+        weight: fn(&WeightedWindow) -> f64,
+    ) -> Vec<f64> {
         (0..self.weights.len())
             .map(|table| {
-                let nodes = self.nodes.nodes().iter().zip(self.of(table, condition));
-                nodes
-                    .map(|(node, windows)| {
-                        node.weight * self.share(condition, target, skill, windows)
-                    })
+                self.weighted(table, condition)
+                    .iter()
+                    .filter(|it| weight(it) != 0.0)
+                    .map(|it| weight(it) * self.share(condition, target, skill, it.window))
                     .sum::<f64>()
             })
             .collect()
@@ -182,7 +240,9 @@ impl HoldWindows {
     /// The chance of a target over all tables.
     pub fn chance(&self, condition: usize, target: AimedStart, skill: &Skill) -> Chance {
         let chances = self.chances(condition, target, skill);
-        let chance: f64 = chances.iter().zip(&self.weights).map(|(it, weight)| weight * it).sum();
+        let mean: f64 = chances.iter().zip(&self.weights).map(|(it, weight)| weight * it).sum();
+        // A sum of nothing is -0.
+        let chance = mean + 0.0;
         let squares: f64 = chances
             .iter()
             .zip(&self.weights)
@@ -227,32 +287,19 @@ impl HoldWindows {
         Some((start, self.chance(condition, AimedStart { start, read_spread }, skill)))
     }
 
-    /// The same integral with fewer of its nodes; the difference bounds what is left out.
+    /// The same integral with fewer speeds and sides; the difference tells what is left out.
     fn rough_chance(&self, condition: usize, target: AimedStart, skill: &Skill) -> f64 {
-        let table = |table: usize| {
-            let nodes = self.nodes.nodes().iter().zip(self.of(table, condition));
-            nodes
-                .filter(|(node, _)| node.rough_weight != 0.0)
-                .map(|(node, windows)| {
-                    node.rough_weight * self.share(condition, target, skill, windows)
-                })
-                .sum::<f64>()
-        };
-        self.weights.iter().enumerate().map(|(at, weight)| weight * table(at)).sum()
+        let tables = self.integrals(condition, target, skill, |it| it.rough_weight);
+        tables.iter().zip(&self.weights).map(|(it, weight)| weight * it).sum()
     }
 
-    /// The share of a person's lines that fall into windows.
-    fn share(
-        &self,
-        condition: usize,
-        target: AimedStart,
-        skill: &Skill,
-        windows: &[Window],
-    ) -> f64 {
+    /// The share of a person's lines that fall into a window.
+    fn share(&self, condition: usize, target: AimedStart, skill: &Skill, window: Window) -> f64 {
         let places = &self.places[condition];
         let aimed_rad = places.angle_rad(target.start);
         let away = |start: f64| deviations(places, target, aimed_rad, skill.aim_rad, start);
-        windows.iter().map(|it| share_between(away(it.from), away(it.to))).sum()
+        // An edge between the nodes may have passed the other: then nothing holds.
+        share_between(away(window.from), away(window.to)).max(0.0)
     }
 }
 

@@ -7,6 +7,7 @@ use crate::chance::{
     AimedStart, Chance, Condition, HoldWindows, PossibleTables, RuleChances, Skill, SpreadNodes,
 };
 use crate::equipment::RailModel;
+use rayon::prelude::*;
 
 /// Balls and tables in two halves: rules are searched on one, and what is told of them comes from the other.
 ///
@@ -122,6 +123,19 @@ impl RuleFront {
         };
         (without(&other, &own), without(&own, &other))
     }
+}
+
+/// The mean chance of whoever knows each ball's best start number and only has to find it on the rail: no rule can
+/// do better.
+pub fn best_possible(windows: &HoldWindows, skill: &Skill) -> f64 {
+    let best = |at: usize| {
+        let end = windows.geometry(at).high_end_number();
+        let read = skill.start_read_at(windows.middle(at), end);
+        windows.best_start(at, read, skill).map_or(0.0, |(_, best)| best.chance)
+    };
+    let balls = windows.conditions().len();
+    let sum: f64 = (0..balls).into_par_iter().map(best).collect::<Vec<f64>>().iter().sum();
+    sum / balls.max(1) as f64
 }
 
 /// How a rule of the head does on these balls and tables.

@@ -2,7 +2,7 @@
 
 use super::HeadRule;
 use super::head_rule::SeenBall;
-use crate::chance::{HoldWindows, Skill};
+use crate::chance::{HoldWindows, Skill, Window};
 use crate::rail::Reading;
 use rayon::prelude::*;
 
@@ -92,13 +92,6 @@ impl Ground {
             .sum();
         sum / self.balls.len().max(1) as f64
     }
-
-    /// The mean chance of whoever aims every ball along its own best line, and reads and reckons it as well as a
-    /// rule that grows so.
-    pub fn best_possible(&self, growth: f64) -> f64 {
-        let sum: f64 = self.balls.iter().map(|ball| ball.best(growth)).sum();
-        sum / self.balls.len().max(1) as f64
-    }
 }
 
 /// A rule's numbers, ready to be asked for lines.
@@ -169,22 +162,15 @@ impl GroundBall {
         let contact = (self.number - far * offset) / (near + far * slope);
         let mark = slope * contact + offset;
         let start = self.number + (mark - self.number) * read.start_per_mark;
-        let spread = read.start_per_mark * self.mark_spread(slope, mark);
+        let misread = self.skill.contact_read_at(self.off_rail_m);
+        let slope_at = |contact: f64| if contact > rule.bend { rule.second } else { rule.slope };
+        let growth = 0.5 * (slope_at(contact - misread) + slope_at(contact + misread));
+        let spread = read.start_per_mark * self.mark_spread(growth, mark);
         self.chances.at(start, spread)
     }
 
     fn mark_spread(&self, growth: f64, mark: f64) -> f64 {
         self.skill.mark_spread(self.off_rail_m, growth, mark, self.end)
-    }
-
-    fn best(&self, growth: f64) -> f64 {
-        let steps = self.chances.values.len() / self.chances.spreads;
-        (0..steps)
-            .map(|step| {
-                let start = self.chances.first_start + step as f64 / self.chances.starts_per_step;
-                self.chances.at(start, self.mark_spread(growth, start))
-            })
-            .fold(0.0, f64::max)
     }
 }
 
@@ -265,21 +251,23 @@ struct Covered {
 impl Covered {
     /// `None` where nothing holds.
     fn of(windows: &HoldWindows, at: usize, bin: f64) -> Option<Self> {
-        let all = || {
-            windows.weights().iter().enumerate().flat_map(move |(table, table_weight)| {
-                let nodes = windows.nodes().nodes().iter().zip(windows.of(table, at));
-                nodes.flat_map(move |(node, windows)| {
-                    windows.iter().map(move |window| (table_weight * node.weight, *window))
-                })
+        let all: Vec<(f64, Window)> = windows
+            .weights()
+            .iter()
+            .enumerate()
+            .flat_map(|(table, table_weight)| {
+                let weighted = windows.weighted(table, at).into_iter();
+                weighted.map(move |it| (table_weight * it.weight, it.window))
             })
-        };
-        let first = all().map(|(_, window)| window.from).fold(f64::INFINITY, f64::min);
-        let last = all().map(|(_, window)| window.to).fold(f64::NEG_INFINITY, f64::max);
+            .filter(|(_, window)| window.to > window.from)
+            .collect();
+        let first = all.iter().map(|(_, window)| window.from).fold(f64::INFINITY, f64::min);
+        let last = all.iter().map(|(_, window)| window.to).fold(f64::NEG_INFINITY, f64::max);
         if !first.is_finite() {
             return None;
         }
         let mut shares = vec![0.0; steps_to(last - first, bin)];
-        for (weight, window) in all() {
+        for (weight, window) in all {
             let (from, to) = ((window.from - first) / bin, (window.to - first) / bin);
             for (place, share) in shares.iter_mut().enumerate().skip(floor(from)) {
                 let here = (place as f64, place as f64 + 1.0);

@@ -18,7 +18,7 @@ mod words;
 
 pub use balls::BallSpread;
 pub use effort::{Effort, EffortWeights};
-pub use front::{FrontRule, Halves, RuleFront, chances};
+pub use front::{FrontRule, Halves, RuleFront, best_possible, chances};
 pub use grammar::Grammar;
 pub use ground::Ground;
 pub use head_rule::{Bend, Corrections, HAND_M, HeadRule};

@@ -11,12 +11,18 @@ use std::collections::BTreeMap;
 #[derive(Debug, Clone, PartialEq)]
 pub struct BestByEffort {
     best: BTreeMap<Effort, (f64, HeadRule)>,
+    tried: u64,
 }
 
 impl BestByEffort {
     /// By effort.
     pub fn iter(&self) -> impl Iterator<Item = (Effort, f64, HeadRule)> {
         self.best.iter().map(|(effort, (chance, rule))| (*effort, *chance, *rule))
+    }
+
+    /// The number of rules tried; corrections that no ball asks for are not counted.
+    pub const fn tried(&self) -> u64 {
+        self.tried
     }
 
     /// Of equal rules the one that was offered first stays.
@@ -42,7 +48,9 @@ pub fn search(ground: &Ground, grammar: &Grammar) -> BestByEffort {
     let groups = Groups::of(ground, grammar);
     let found: Vec<BestByEffort> =
         bases.par_chunks(BLOCK).map(|block| groups.best_of(ground, block)).collect();
-    let mut best = BestByEffort { best: BTreeMap::new() };
+    let corrections = [&groups.hand, &groups.soft, &groups.firm, &groups.rolling];
+    let each: u64 = corrections.iter().map(|list| list.len() as u64).product();
+    let mut best = BestByEffort { best: BTreeMap::new(), tried: bases.len() as u64 * each };
     for of_block in found {
         for (effort, chance, rule) in of_block.iter() {
             best.offer(effort, chance, rule);
@@ -106,7 +114,7 @@ impl Groups {
     }
 
     fn best_of(&self, ground: &Ground, bases: &[HeadRule]) -> BestByEffort {
-        let mut best = BestByEffort { best: BTreeMap::new() };
+        let mut best = BestByEffort { best: BTreeMap::new(), tried: 0 };
         let sums = self.sums(ground, bases);
         for (base, sums) in bases.iter().zip(&sums) {
             self.best_corrections(*base, sums, &mut best);

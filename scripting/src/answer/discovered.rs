@@ -1,6 +1,6 @@
 //! Rules that a search has found, for other programs.
 
-use crate::discovering::{CommonRule, Discovered};
+use crate::discovering::{CommonRule, DiscoverQuestion, Discovered};
 use railproof_engine::ask::PairedDifference;
 use railproof_engine::chance::Chance;
 use railproof_engine::discover::FrontRule;
@@ -9,13 +9,31 @@ use serde::Serialize;
 /// What was found.
 #[derive(Debug, Clone, Serialize)]
 pub struct DiscoveredAnswer {
+    /// Who plays.
+    pub player: String,
+    /// On which table.
+    pub table: String,
+    /// The rail that is banked off.
+    pub rail: &'static str,
+    /// The target.
+    pub pocket: &'static str,
+    /// The rail model.
+    pub rail_model: &'static str,
+    /// The balls lie from this number along the rail.
+    pub balls_from_diamonds: f64,
+    /// Up to this one.
+    pub balls_to_diamonds: f64,
+    /// The most hands off it.
+    pub most_hands: u8,
+    /// Whether half of the balls roll.
+    pub rolling: bool,
     /// Rules tried.
     pub rules_tried: u64,
     /// Balls of which chances are told.
     pub told_balls: usize,
     /// On how many tables.
     pub told_tables: usize,
-    /// The chance of whoever aims every ball along its own best line.
+    /// The chance of whoever knows each ball's best start and only has to find it on the rail.
     pub best_possible: f64,
     /// The place in `front` of the simplest rule that is as good as any.
     pub named: usize,
@@ -76,9 +94,20 @@ impl From<PairedDifference> for ChanceAnswer {
     }
 }
 
-impl From<&Discovered> for DiscoveredAnswer {
-    fn from(found: &Discovered) -> Self {
+impl DiscoveredAnswer {
+    /// Of a search.
+    pub fn new(question: &DiscoverQuestion, found: &Discovered) -> Self {
+        let balls = &question.balls;
         Self {
+            player: question.player.name.clone(),
+            table: question.table.name.clone(),
+            rail: balls.rail.name(),
+            pocket: balls.pocket.name(),
+            rail_model: question.model.name(),
+            balls_from_diamonds: balls.numbers.0,
+            balls_to_diamonds: balls.numbers.1,
+            most_hands: balls.hands,
+            rolling: balls.rolling,
             rules_tried: found.rules,
             told_balls: found.told.0,
             told_tables: found.told.1,

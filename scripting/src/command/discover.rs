@@ -89,10 +89,12 @@ const COST: Parameter = Parameter::new("cost", Dimension::Ratio, 0.01, 100.0, ""
 /// A [`Fault`] for a flag, the player, the table, or a picture that can't be written.
 pub fn run(args: &DiscoverArgs) -> Result<Exit, Fault> {
     let question = question(args)?;
+    if let Some(folder) = &args.into {
+        make_folder(folder)?;
+    }
     let found = Discovered::of(&question)?;
     let mut pictures = Vec::new();
     if let Some(folder) = &args.into {
-        make_folder(folder)?;
         let picture = front_picture(&question, &found);
         let cannot =
             |error| Fault::new(Exit::CouldNotFinish, format!("the front can't be drawn: {error}"));
@@ -107,7 +109,7 @@ pub fn run(args: &DiscoverArgs) -> Result<Exit, Fault> {
         }
     }
     let text = if args.json {
-        to_json(&DiscoveredAnswer::from(&found))?
+        to_json(&DiscoveredAnswer::new(&question, &found))?
     } else {
         discovered_sentences(&question, &found) + &pictures_written(&pictures)
     };

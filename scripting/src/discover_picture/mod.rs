@@ -30,7 +30,13 @@ pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPi
         title,
         subtitles: vec![
             "How many balls does a rule make, and what does it ask of a head?".to_owned(),
-            capital(&format!("{}, {}", question.player.name, question.table.name)),
+            capital(&format!(
+                "{}, {}, {} rail to the {} pocket",
+                question.player.name,
+                question.table.name,
+                question.balls.rail.name(),
+                question.balls.pocket.name()
+            )),
         ],
         x: NumericAxis {
             title: "effort".to_owned(),
@@ -44,7 +50,7 @@ pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPi
         },
         series: vec![
             Series { label: "the best rule of its effort".to_owned(), points },
-            Series { label: "every ball along its best line".to_owned(), points: best },
+            Series { label: "who knew each best start".to_owned(), points: best },
         ],
         bands: vec![Band { edges, line: Some(0), label: "twice its error".to_owned() }],
         notes: vec![

@@ -5,7 +5,7 @@ use crate::fault::Fault;
 use railproof_engine::ask::PairedDifference;
 use railproof_engine::chance::{AimedStart, Chance, HoldWindows, RuleChances, SpreadNodes};
 use railproof_engine::discover::{
-    EffortWeights, Ground, Halves, HeadRule, RuleFront, chances, search,
+    EffortWeights, Ground, Halves, HeadRule, RuleFront, best_possible, chances, search,
 };
 use railproof_engine::rule::{Rule, common_rules};
 
@@ -14,13 +14,13 @@ use railproof_engine::rule::{Rule, common_rules};
 pub struct Discovered {
     /// The rules that are worth their effort.
     pub front: RuleFront,
-    /// How many rules there were.
+    /// How many rules were tried; corrections that no ball asks for are not counted.
     pub rules: u64,
     /// The balls and tables on which they were searched, and of which their chances are told.
     pub searched: (usize, usize),
     /// The same of the other half.
     pub told: (usize, usize),
-    /// The chance of whoever aims every ball along its best line, and reads it as well as by the named rule.
+    /// The chance of whoever knows each ball's best start and only has to find it on the rail.
     pub best_possible: f64,
     /// How much more the named rule makes than each before it on the front.
     pub less_than_named: Vec<PairedDifference>,
@@ -73,8 +73,7 @@ impl Discovered {
         let best = search(&Ground::new(&halves.searched, skill, steepest), &question.grammar);
         let front = RuleFront::of(&best, question.weights, &halves.told, skill);
         let named = front.rules.get(front.named).map(|it| it.rule);
-        let growth = named.map_or(2.0, |rule| rule.slope.value());
-        let best_possible = Ground::new(&halves.told, skill, steepest).best_possible(growth);
+        let best_possible = best_possible(&halves.told, skill);
         let less_than_named = named.map_or_else(Vec::new, |rule| {
             let best = chances(&halves.told, skill, &rule);
             let before = front.rules.iter().take(front.named);
@@ -93,7 +92,7 @@ impl Discovered {
             .to_vec();
         let size = |half: &HoldWindows| (half.conditions().len(), half.weights().len());
         Ok(Self {
-            rules: question.grammar.count(),
+            rules: best.tried(),
             searched: size(&halves.searched),
             told: size(&halves.told),
             best_possible,

@@ -29,7 +29,7 @@ fn first_words(question: &DiscoverQuestion, found: &Discovered, named: &FrontRul
     let mut text = format!("Take this rule: {}.\n", named.rule.words());
     let _ = writeln!(
         text,
-        "With it {} makes {} balls of a hundred; along each ball's own best line it would be {}.",
+        "With it {} makes {} balls of a hundred; who knew each ball's best start would make {}.",
         question.player.name,
         chance_words(named.chance),
         hundredths(found.best_possible)
@@ -87,17 +87,25 @@ fn ground_words(question: &DiscoverQuestion, found: &Discovered) -> String {
     };
     let others =
         half(found.told).replacen(" ball", " other ball", 1).replace(" tables", " other tables");
-    let sliding = if question.balls.rolling { "half of them rolling" } else { "all sliding" };
+    let balls = &question.balls;
+    let sliding = if balls.rolling { "half of them rolling" } else { "all sliding" };
+    let off = match balls.hands {
+        0 => "frozen to it".to_owned(),
+        hands => format!("up to {} off it", count(u64::from(hands), "hand", "hands")),
+    };
     format!(
-        "{} rules were tried on {}. What is told comes from {others}, so luck has no part in it; behind ± stands \
-         twice the error. The balls lie from {} to {} diamonds along the {} rail, up to {} off it, at every speed \
-         word, {sliding}. Only clean balls count: one that touches a point of the mouth does not.",
+        "{}, {} rail to the {} pocket, {} rail model. {} rules were tried on {}. What is told comes from {others}: a \
+         rule's luck on the first ones is not told again. Behind ± stands twice the error. The balls lie from {} to {} \
+         diamonds along the rail, {off}, at every speed word, {sliding}. Only clean balls count: one that touches a \
+         point of the mouth does not.",
+        question.table.name,
+        balls.rail.name(),
+        balls.pocket.name(),
+        question.model.name(),
         grouped(found.rules),
         half(found.searched),
-        short_number(question.balls.numbers.0, 2),
-        short_number(question.balls.numbers.1, 2),
-        question.balls.rail.name(),
-        count(u64::from(question.balls.hands), "hand", "hands"),
+        short_number(balls.numbers.0, 2),
+        short_number(balls.numbers.1, 2),
     )
 }
 

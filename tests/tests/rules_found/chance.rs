@@ -9,7 +9,7 @@ use railproof_engine::chance::{
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{BankGeometry, Reading};
 use railproof_engine::rule::Rule;
-use railproof_engine::units::SpeedWord;
+use railproof_engine::units::{Speed, SpeedWord};
 use railproof_engine::vector::Vec2;
 use railproof_tests::{is_thorough, shipped_equipment};
 
@@ -127,6 +127,41 @@ fn windows_and_nodes_agree_with_shots_drawn_at_random_within_three_in_a_thousand
             assert!(
                 apart < 0.003 + 4.0 * drawn.error && apart < known.error + 4.0 * drawn.error + 1e-3,
                 "{condition:?}: {known:?} and {drawn:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_sure_hand_whose_speed_spreads_is_integrated_over_as_finely_as_it_takes() {
+    let tables = PossibleTables::one(shipped_equipment("nine-foot"));
+    let model = RailModel::NoseAndCloth;
+    let hands = [
+        Skill { speed: 0.1, ..Skill::EXACT },
+        Skill { aim_rad: 0.002, speed: 0.1, ..Skill::EXACT },
+        Skill { aim_rad: 0.002, speed: 0.05, side: 0.015, ..Skill::EXACT },
+    ];
+    let balls = [
+        Condition { speed: Speed::MetresPerSecond(3.0), ..ball(2.35, 0.2, SpeedWord::Medium) },
+        Condition { speed: Speed::MetresPerSecond(2.4), ..ball(2.35, 0.2, SpeedWord::Medium) },
+    ];
+    let draw = Draw { replicates: 8, shots: 8_192, seed: 7 };
+    for skill in &hands {
+        let nodes = SpreadNodes::of(skill, SpreadNodes::USUAL);
+        let windows = HoldWindows::find(&tables, model, nodes, &balls).expect("banks");
+        for (at, condition) in balls.iter().enumerate() {
+            let start = windows.middle(at) + 0.07;
+            let target = AimedStart { start, read_spread: 0.0 };
+            let drawn = drawn_chances(&tables, model, condition, skill, &[target], draw)
+                .expect("a bank")[0]
+                .0;
+            let known = windows.chance(at, target, skill);
+            let apart = (known.chance - drawn.chance).abs();
+            // Steps of a stratum: 48 by speed.
+            assert!(
+                apart < 0.011 + 4.0 * drawn.error
+                    && apart < known.error + 4.0 * drawn.error + 0.011,
+                "{skill:?} {condition:?}: {known:?} and {drawn:?}"
             );
         }
     }

@@ -94,7 +94,7 @@ fn the_front_is_that_of_every_rule_tried_in_turn() {
     }
     assert_eq!(tried, grammar.count());
     let found = search(&ground, &grammar);
-    assert_eq!(found.iter().count(), best.len());
+    assert_eq!((found.iter().count(), found.tried()), (best.len(), tried));
     for (effort, chance, rule) in found.iter() {
         let (known, by_loops) = best[&effort];
         assert!(
