@@ -22,8 +22,8 @@ end
 -- The best rules add corrections for the ball; all of them together are worth a few balls of a hundred.
 expect_number(found.named.chance):within(0.25, 0.4)
 expect_number(found.named.slope):within(2, 2.4)
--- Whoever knew each ball's best start would make a few more, and no rule can do better.
-expect_number(found.best_possible - found.named.chance):within(0, 0.15)
+-- No rule can do better than every ball from its own best start, read as well as by the flattest rule.
+expect_number(found.best_possible - found.named.chance):within(0, 0.25)
 
 -- The same rules beside each other, ball by ball, where people really differ: some way off the rail.
 local banks = grid {

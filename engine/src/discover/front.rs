@@ -7,6 +7,7 @@ use crate::chance::{
     AimedStart, Chance, Condition, HoldWindows, PossibleTables, RuleChances, Skill, SpreadNodes,
 };
 use crate::equipment::RailModel;
+use crate::rail::Reading;
 use rayon::prelude::*;
 
 /// Balls and tables in two halves: rules are searched on one, and what is told of them comes from the other.
@@ -125,12 +126,15 @@ impl RuleFront {
     }
 }
 
-/// The mean chance of whoever knows each ball's best start number and only has to find it on the rail: no rule can
-/// do better.
-pub fn best_possible(windows: &HoldWindows, skill: &Skill) -> f64 {
+/// The mean chance of whoever aims every ball from its own best start, and reads and reckons it no worse than by the
+/// flattest of rules through the sights: no rule of such slopes can do better.
+pub fn best_possible(windows: &HoldWindows, skill: &Skill, flattest: f64) -> f64 {
     let best = |at: usize| {
-        let end = windows.geometry(at).high_end_number();
-        let read = skill.start_read_at(windows.middle(at), end);
+        let geometry = windows.geometry(at);
+        let (off_rail_m, middle) = (windows.conditions()[at].off_rail_m, windows.middle(at));
+        let mark = skill.mark_spread(off_rail_m, flattest, middle, geometry.high_end_number());
+        let outside_m = geometry.read_outside_m(Reading::Sight);
+        let read = mark * windows.places(at).start_per_mark(outside_m);
         windows.best_start(at, read, skill).map_or(0.0, |(_, best)| best.chance)
     };
     let balls = windows.conditions().len();

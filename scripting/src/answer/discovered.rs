@@ -33,7 +33,7 @@ pub struct DiscoveredAnswer {
     pub told_balls: usize,
     /// On how many tables.
     pub told_tables: usize,
-    /// The chance of whoever knows each ball's best start and only has to find it on the rail.
+    /// The chance that no rule of these slopes can beat.
     pub best_possible: f64,
     /// The place in `front` of the simplest rule that is as good as any.
     pub named: usize,

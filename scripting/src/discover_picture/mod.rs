@@ -50,7 +50,7 @@ pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPi
         },
         series: vec![
             Series { label: "the best rule of its effort".to_owned(), points },
-            Series { label: "who knew each best start".to_owned(), points: best },
+            Series { label: "no such rule can make more".to_owned(), points: best },
         ],
         bands: vec![Band { edges, line: Some(0), label: "twice its error".to_owned() }],
         notes: vec![

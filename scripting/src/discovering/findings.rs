@@ -20,7 +20,8 @@ pub struct Discovered {
     pub searched: (usize, usize),
     /// The same of the other half.
     pub told: (usize, usize),
-    /// The chance of whoever knows each ball's best start and only has to find it on the rail.
+    /// The chance that no rule of these slopes can beat: every ball from its own best start, read as well as by the
+    /// flattest of them.
     pub best_possible: f64,
     /// How much more the named rule makes than each before it on the front.
     pub less_than_named: Vec<PairedDifference>,
@@ -73,7 +74,8 @@ impl Discovered {
         let best = search(&Ground::new(&halves.searched, skill, steepest), &question.grammar);
         let front = RuleFront::of(&best, question.weights, &halves.told, skill);
         let named = front.rules.get(front.named).map(|it| it.rule);
-        let best_possible = best_possible(&halves.told, skill);
+        let slopes = question.grammar.slopes.iter().map(|slope| slope.value());
+        let best_possible = best_possible(&halves.told, skill, slopes.fold(steepest, f64::min));
         let less_than_named = named.map_or_else(Vec::new, |rule| {
             let best = chances(&halves.told, skill, &rule);
             let before = front.rules.iter().take(front.named);

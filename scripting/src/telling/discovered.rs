@@ -29,7 +29,7 @@ fn first_words(question: &DiscoverQuestion, found: &Discovered, named: &FrontRul
     let mut text = format!("Take this rule: {}.\n", named.rule.words());
     let _ = writeln!(
         text,
-        "With it {} makes {} balls of a hundred; who knew each ball's best start would make {}.",
+        "With it {} makes {} balls of a hundred; no such rule can make more than {}.",
         question.player.name,
         chance_words(named.chance),
         hundredths(found.best_possible)

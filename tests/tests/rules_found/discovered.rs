@@ -6,7 +6,7 @@ use railproof_engine::chance::{
 };
 use railproof_engine::discover::{
     BallSpread, Corrections, EffortWeights, Grammar, Ground, HeadRule, RuleFront, SpokenSlope,
-    chances, search,
+    best_possible, chances, search,
 };
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::Reading;
@@ -95,7 +95,9 @@ fn the_front_is_that_of_every_rule_tried_in_turn() {
     assert_eq!(tried, grammar.count());
     let found = search(&ground, &grammar);
     assert_eq!((found.iter().count(), found.tried()), (best.len(), tried));
+    let bound = best_possible(&windows, &CLUB, 2.0);
     for (effort, chance, rule) in found.iter() {
+        assert!(chance < bound, "{rule:?} makes {chance}, more than {bound}");
         let (known, by_loops) = best[&effort];
         assert!(
             (chance - known).abs() < 1e-12,
