@@ -112,7 +112,7 @@ fn small_number(number: u8) -> String {
 }
 
 fn number(value: f64) -> String {
-    crate::units::short_number(value, 2)
+    crate::units::short_number(value, 3)
 }
 
 #[cfg(test)]
@@ -139,7 +139,7 @@ mod tests {
         assert_eq!(
             bent.words(),
             "the contact and three quarters of the contact more less two tenths of a diamond; past contact 2.5: \
-             4.18 and twice what is past 2.5 and half of what is past 2.5 more, through the diamonds; take off a \
+             4.175 and twice what is past 2.5 and half of what is past 2.5 more, through the diamonds; take off a \
              tenth of a diamond for each hand off the rail; add three tenths of a diamond if soft; take off half a \
              diamond if it rolls"
         );
