@@ -61,7 +61,7 @@ pub fn drawn_chances(
                 held.iter().zip(weights).map(|(table, w)| w * values(&table[replicate])).sum()
             })
             .collect();
-        mean(&replicates)
+        over_replicates(&replicates)
     };
     Ok((0..targets.len())
         .map(|at| {
@@ -88,9 +88,7 @@ fn shares(
     let mut point = [0.0; CAUSES];
     for shot in 0..shots {
         sample.point(shot, &mut point);
-        // A coordinate can be 0, of which there is no quantile.
-        let [aim, speed, side, read] =
-            point.map(|at| below_which(at.clamp(f64::EPSILON, 1.0 - f64::EPSILON)));
+        let [aim, speed, side, read] = point.map(quantile);
         for target in targets {
             let start = target.start + target.read_spread * read;
             let launch = Launch {
@@ -117,8 +115,13 @@ fn shares(
     held.into_iter().map(|held| held / shots as f64).collect()
 }
 
+/// The normal deviation at a coordinate; that can be 0, of which there is none.
+pub(super) fn quantile(at: f64) -> f64 {
+    below_which(at.clamp(f64::EPSILON, 1.0 - f64::EPSILON))
+}
+
 /// The mean of replicates and its standard error.
-fn mean(values: &[f64]) -> (f64, f64) {
+pub(super) fn over_replicates(values: &[f64]) -> (f64, f64) {
     let count = values.len() as f64;
     let mean = values.iter().sum::<f64>() / count;
     let squares: f64 = values.iter().map(|value| (value - mean) * (value - mean)).sum();

@@ -16,6 +16,7 @@ mod track;
 
 pub use bank::BankAnswer;
 pub use discovered::DiscoveredAnswer;
+pub use player::ShotPlayerAnswer;
 pub use shot::ShotAnswer;
 pub use stepped::SteppedAnswer;
 pub use tally::{bank_tally, shot_tally};

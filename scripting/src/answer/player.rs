@@ -1,8 +1,11 @@
-//! How often a player makes a bank, for other programs.
+//! How often a player makes a bank or a shot, for other programs.
 
 use super::discovered::ChanceAnswer;
-use crate::playing::{BankFindings, BankQuestion};
+use crate::player::PlayerProfile;
+use crate::playing::{BankFindings, BankQuestion, ShotChance};
+use railproof_engine::verdict::PocketVerdict;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// A player's chance of one bank.
 #[derive(Debug, Clone, Serialize)]
@@ -26,5 +29,31 @@ impl PlayerAnswer {
             best_start_diamonds: found.best.map(|(start, _)| start),
             best_chance: found.best.map(|(_, chance)| chance.into()),
         })
+    }
+}
+
+/// A player's chance of one shot.
+#[derive(Debug, Clone, Serialize)]
+pub struct ShotPlayerAnswer {
+    /// What people call them.
+    pub name: String,
+    /// Made, clean or off a jaw, with the cue ball on the table.
+    pub chance: ChanceAnswer,
+    /// The share of every verdict that comes up.
+    pub verdicts: BTreeMap<&'static str, f64>,
+    /// The strokes that were played.
+    pub strokes: u64,
+}
+
+impl ShotPlayerAnswer {
+    /// Of a player and what they make.
+    pub fn new(player: &PlayerProfile, found: &ShotChance) -> Self {
+        let shares = PocketVerdict::NAMES.into_iter().zip(found.shares.iter().copied());
+        Self {
+            name: player.name.clone(),
+            chance: found.made.into(),
+            verdicts: shares.filter(|(_, share)| *share > 0.0).collect(),
+            strokes: found.strokes,
+        }
     }
 }

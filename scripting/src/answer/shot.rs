@@ -3,6 +3,7 @@
 use super::event::EventAnswer;
 use super::measures::measures;
 use super::model::{ModelAnswer, StateAnswer};
+use super::player::ShotPlayerAnswer;
 use super::reason::ReasonAnswer;
 use crate::layout::Layout;
 use crate::playing::{PlayedShot, Remedy, shot_result};
@@ -22,6 +23,9 @@ pub struct ShotAnswer<'a> {
     /// The verdict on the target; left out without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub verdict: Option<TargetAnswer<'a>>,
+    /// How often the player makes it; left out where nobody asks.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub player: Option<ShotPlayerAnswer>,
     /// The cautions of the answer.
     pub cautions: Cautions,
     /// The stroke and the motion off the tip; left out without one.
@@ -176,6 +180,7 @@ impl PlayedShot<'_> {
         ShotAnswer {
             sentence: self.sentences(),
             verdict: self.target_answer(),
+            player: None,
             cautions: self.cautions(),
             stroke: stroke_answer(self.layout),
             balls: ball_answers(self.layout),

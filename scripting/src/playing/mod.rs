@@ -6,6 +6,7 @@ mod chance;
 mod question;
 mod remedy;
 mod shot;
+mod shot_chance;
 mod stepped;
 
 pub use bank::BankFindings;
@@ -15,4 +16,5 @@ pub use remedy::{
     CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim,
 };
 pub use shot::{PlayedShot, shot_outcome, shot_result};
+pub use shot_chance::ShotChance;
 pub use stepped::SteppedPlay;

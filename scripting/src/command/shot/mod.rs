@@ -1,13 +1,17 @@
 //! `railproof shot`: balls on a table, from a file to rest.
 
+use super::flags::in_flag;
 use super::output::{pictures_written, print, to_json};
+use crate::answer::{ShotAnswer, ShotPlayerAnswer};
 use crate::called;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::{make_folder, write_whole};
 use crate::layout::{EngineChoice, layout_guide, load_layout};
 use crate::picture::TablePicture;
+use crate::player::find_player;
 use crate::playing::{PlayedShot, SteppedPlay};
+use crate::telling::shot_chance_sentence;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use railproof_engine::equipment::FrictionLaw;
 use std::path::{Path, PathBuf};
@@ -28,6 +32,10 @@ pub struct ShotArgs {
     /// that the file leaves to be solved is solved under the equipment's.
     #[arg(long, value_name = "LAW", value_parser = friction_law())]
     pub friction_law: Option<FrictionLaw>,
+    /// Say how often this player makes it: steady, club or beginner, or a player's path. Strokes are drawn about the
+    /// one in the file, which the player knows, and played.
+    #[arg(long, value_name = "NAME|FILE")]
+    pub player: Option<String>,
     /// Show the balls' spin in the picture.
     #[arg(long, requires = "into")]
     pub spin: bool,
@@ -52,6 +60,8 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
         layout.equipment.ball_contact.friction_law = law;
     }
     let layout = layout;
+    let player = args.player.as_ref().map(|name| find_player(name, Path::new("")));
+    let player = player.transpose().map_err(|fault| in_flag("--player", fault))?;
     let (mut text, rub, moments, answer, pictures, gave_up) = match layout.engine {
         EngineChoice::Event => {
             let played = PlayedShot::new(&layout)?;
@@ -61,9 +71,22 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
                 picture.verdict = played.advice().unwrap_or(picture.verdict);
                 write_picture(&picture, &args.file, folder)
             });
-            let answer = args.json.then(|| to_json(&played.answer()));
+            let made = player.as_ref().map(|player| played.chance(player)).transpose()?;
+            let made = player.as_ref().zip(made.as_ref());
+            let answer = args.json.then(|| {
+                let player = made.map(|(player, made)| ShotPlayerAnswer::new(player, made));
+                to_json(&ShotAnswer { player, ..played.answer() })
+            });
             let moments = args.moments.then(|| played.moments());
-            (played.sentences(), played.rub(), moments, answer, pictures, played.shot.gave_up())
+            let made = made.map(|(player, made)| shot_chance_sentence(player, made));
+            let text = played.sentences() + &made.unwrap_or_default();
+            (text, played.rub(), moments, answer, pictures, played.shot.gave_up())
+        }
+        EngineChoice::Stepped if player.is_some() => {
+            return Err(Fault::bad_input(
+                "`--player` plays a thousand strokes, which takes the stepped engine too long",
+            )
+            .with_hint("take `engine: event`, or leave the player out"));
         }
         EngineChoice::Stepped => {
             let played = SteppedPlay::new(&layout)?;

@@ -5,7 +5,7 @@ pub mod chances;
 pub mod claims;
 pub mod discovered;
 pub mod on_tables;
-mod player;
+pub mod player;
 pub mod ranking;
 mod spot;
 mod tables;

@@ -6,6 +6,7 @@ mod axes;
 mod bank_shot;
 #[cfg(test)]
 mod both_languages;
+mod chance;
 mod files;
 mod function_shots;
 mod kicks;

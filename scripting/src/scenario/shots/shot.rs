@@ -1,6 +1,7 @@
 //! A shot that was played, in a script's hands.
 
 use super::answers::{degrees, solved};
+use super::chance::chance_of;
 use super::layout::ball_named;
 use super::play::ScenarioShot;
 use super::states::state_table;
@@ -63,6 +64,7 @@ const MEMBERS: &[&str] = &[
     "numbers",
     "ends",
     "draw",
+    "chance",
 ];
 const STATE: &[&str] =
     &["time", "x", "y", "speed", "direction", "roll", "spin_side", "spin_x", "spin_y", "spin_z"];
@@ -300,6 +302,9 @@ impl UserData for ShotObject {
         });
         methods.add_method("numbers", rail_numbers);
         methods.add_method("ends", ends);
+        methods.add_method("chance", |lua, this, player: Value| {
+            chance_of(lua, &this.telling(), &player)
+        });
         add_picture(methods, "draw", draw);
         members::only(methods, "a shot", MEMBERS);
     }

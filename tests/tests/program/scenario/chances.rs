@@ -120,3 +120,50 @@ fn a_search_is_the_same_from_flags_in_json_and_on_any_number_of_threads() {
     let told = place.run(&["discover", "--balls", "64", "--straight", "--into", "out"]).code(0).out;
     assert!(pictures.join("front.png").exists() && told.contains("Take this rule: "), "{told}");
 }
+
+#[test]
+fn a_whole_shot_has_the_same_chance_from_the_program_and_in_a_scenario() {
+    let place = Place::new();
+    let file = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/shots/side-bank.yaml");
+    let told = place.run(&["shot", file, "--player", "club", "--json"]).code(0).out;
+    let answer: serde_json::Value = serde_json::from_str(&told).expect("JSON");
+    let player = &answer["player"];
+    let chance = player["chance"]["share"].as_f64().expect("a number");
+    let verdicts = player["verdicts"].as_object().expect("shares");
+    let sum: f64 = verdicts.values().filter_map(serde_json::Value::as_f64).sum();
+    assert!((sum - 1.0).abs() < 1e-12, "{player}");
+    let share = |name: &str| verdicts.get(name).and_then(serde_json::Value::as_f64).unwrap_or(0.0);
+    let made = share("dropped-clean") + share("dropped-off-a-jaw");
+    assert!((chance - made).abs() < 1e-12 && (0.1..1.0).contains(&chance), "{player}");
+    // A surer hand makes it more often, one that can't err as the file's own stroke does.
+    let of = |name: &str| {
+        let told = place.run(&["shot", file, "--player", name, "--json"]).code(0).out;
+        let answer: serde_json::Value = serde_json::from_str(&told).expect("JSON");
+        answer["player"]["chance"]["share"].as_f64().expect("a number")
+    };
+    assert!(of("steady") >= chance && chance > of("beginner"));
+    let sentence = place.run(&["shot", file, "--player", "club"]).code(0).out;
+    assert!(sentence.contains("A club player who means this stroke makes it "), "{sentence}");
+    held(
+        "local exact = player { aim = milliradians(0), speed = 0, side = 0, cut = milliradians(0) } \
+         for _, cut in ipairs { 0, 10 } do \
+         local laid = bank_shot { equipment = hall, contact = 2, rule = ratio, off_rail = inches(4), \
+         cue_distance = inches(14), cut = degrees(cut) } \
+         local shot = laid:play { speed = mps(4), send = 'line' } \
+         local own = shot:chance(me) \
+         expect_number(shot:chance(exact).made):near(shot.made and 1 or 0, 0) \
+         expect_that('most of what is meant well, little of what is not', (own.made > 0.5) == shot.made) \
+         expect_number(own.error):within(0, 0.05) end",
+    );
+}
+
+#[test]
+fn a_layout_without_a_stroke_and_the_stepped_engine_refuse_a_player() {
+    let place = Place::new();
+    let lone = "equipment: nine-foot\nballs:\n  object: {position: [0 m, 0 m], launch: {speed: 2 m/s, heading: {angle: 0 deg}}}\n";
+    place.write("lone.yaml", lone);
+    let refused = place.run(&["shot", "lone.yaml", "--player", "club"]).code(2);
+    assert!(refused.err.contains("a chance needs a stroke"), "{refused:#?}");
+    let unknown = place.run(&["shot", "lone.yaml", "--player", "clubb"]).code(2);
+    assert!(unknown.err.contains("`--player`") && unknown.err.contains("club"), "{unknown:#?}");
+}
