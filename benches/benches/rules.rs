@@ -3,6 +3,7 @@
 //!
 //! `RAILPROOF_BENCH=short` makes a quick pass whose figures are rough.
 
+use railproof::player::find_player;
 use railproof_benches::table::nine_foot;
 use railproof_benches::timing::{is_short, time};
 use railproof_engine::chance::drawn::{Draw, drawn_chances};
@@ -12,24 +13,14 @@ use railproof_engine::ensemble::Ensemble;
 use railproof_engine::equipment::RailModel;
 use rayon::prelude::*;
 use std::hint::black_box;
+use std::path::Path;
 use std::time::Instant;
 
 const MODEL: RailModel = RailModel::NoseAndCloth;
-/// An invented person of the middle sort.
-const CLUB: Skill = Skill {
-    aim_rad: 0.004,
-    speed: 0.1,
-    side: 0.03,
-    cut_rad: 0.003,
-    contact_read: 0.05,
-    contact_read_off: 0.1,
-    start_read: 0.05,
-    start_read_past_end: 0.05,
-    reckons_to: 0.1,
-};
 const BALLS: usize = 120;
 
 fn main() {
+    let club = find_player("club", Path::new("")).expect("it is shipped").skill;
     let table = nine_foot();
     println!("\nRules for a person, nose-and-cloth, {} threads", rayon::current_num_threads());
     let tables = if is_short() { 16 } else { 256 };
@@ -37,7 +28,7 @@ fn main() {
     let balls = BallSpread::USUAL.balls(BALLS);
     let started = Instant::now();
     let windows =
-        HoldWindows::find(&possible, MODEL, SpreadNodes::of(&CLUB, SpreadNodes::FEW), &balls)
+        HoldWindows::find(&possible, MODEL, SpreadNodes::of(&club, SpreadNodes::FEW), &balls)
             .expect("banks of this table");
     let seconds = started.elapsed().as_secs_f64();
     let curves = BALLS * tables * windows.nodes().nodes().len();
@@ -47,10 +38,10 @@ fn main() {
         1e-3 * curves as f64 / seconds
     );
     let one = PossibleTables::one(table);
-    let nodes = SpreadNodes::of(&CLUB, SpreadNodes::USUAL);
+    let nodes = SpreadNodes::of(&club, SpreadNodes::USUAL);
     let windows = HoldWindows::find(&one, MODEL, nodes, &balls).expect("banks of this table");
-    lookups(&windows, &one);
-    let ground = Ground::new(&windows, &CLUB, 3.0);
+    lookups(&windows, &one, &club);
+    let ground = Ground::new(&windows, &club, 3.0);
     let grammar = Grammar::usual();
     let started = Instant::now();
     let found = black_box(search(&ground, &grammar));
@@ -63,9 +54,9 @@ fn main() {
 }
 
 /// A million rules looked up, and what as much would take by banks drawn and played.
-fn lookups(windows: &HoldWindows, one: &PossibleTables) {
+fn lookups(windows: &HoldWindows, one: &PossibleTables, club: &Skill) {
     let started = Instant::now();
-    let ground = Ground::new(windows, &CLUB, 3.0);
+    let ground = Ground::new(windows, club, 3.0);
     let made = started.elapsed().as_secs_f64();
     let bases = Grammar::usual().bases();
     let rules: Vec<HeadRule> = bases.iter().cycle().take(1_000_000).copied().collect();
@@ -77,7 +68,7 @@ fn lookups(windows: &HoldWindows, one: &PossibleTables) {
     let (condition, draw) = (windows.conditions()[0], Draw { replicates: 2, shots: 128, seed: 1 });
     let target = AimedStart { start: windows.middle(0), read_spread: 0.1 };
     let played = time(|| {
-        drawn_chances(one, MODEL, &condition, &CLUB, &[target], draw).expect("a bank").len()
+        drawn_chances(one, MODEL, &condition, club, &[target], draw).expect("a bank").len()
     });
     let by_shots = played.seconds * BALLS as f64 * 1e6 / rayon::current_num_threads() as f64;
     println!(

@@ -8,6 +8,7 @@ mod ranking;
 mod share;
 mod slope;
 mod starts;
+mod weighted_mean;
 
 pub use band::{AgreementStretch, BandLine, ShareCrossing, ShareLevel, ShareLook, search_band};
 pub use bank::{KnownBank, holding_shares};
@@ -16,3 +17,4 @@ pub use ranking::{EnsembleStanding, PairedDifference, rank_on_tables};
 pub use share::{Agreement, MemberShare};
 pub use slope::{SlopeAnswer, best_slopes};
 pub use starts::{EnsembleStarts, StartOnTables};
+pub(crate) use weighted_mean::weighted_mean;

@@ -1,5 +1,6 @@
 //! Rules ranked over all tables of an ensemble.
 
+use super::weighted_mean::weighted_mean;
 use super::{CredibleInterval, MemberShare};
 use crate::bank::{BankError, BankVerdict};
 use crate::column::{Hand, Landing, SetUp, over_members};
@@ -85,7 +86,7 @@ fn standings(tables: &[Vec<RuleOnTable>], weights: &[f64], rules: usize) -> Vec<
     let shares = |rule: usize| tables.iter().map(move |table| table[rule].share);
     let mut standings: Vec<EnsembleStanding> = (0..rules)
         .map(|rule| {
-            let (share, error) = mean(shares(rule), weights);
+            let (share, error) = weighted_mean(shares(rule), weights);
             let rms_m: Vec<f64> = tables.iter().map(|table| table[rule].rms_miss_m).collect();
             EnsembleStanding {
                 rule,
@@ -103,20 +104,10 @@ fn standings(tables: &[Vec<RuleOnTable>], weights: &[f64], rules: usize) -> Vec<
     let Some(first) = standings.first().map(|first| first.rule) else { return standings };
     for standing in &mut standings {
         let differences = shares(first).zip(shares(standing.rule)).map(|(best, own)| best - own);
-        let (difference, error) = mean(differences, weights);
+        let (difference, error) = weighted_mean(differences, weights);
         standing.behind = PairedDifference { difference, error };
     }
     standings
-}
-
-/// A weighted mean and its standard error, √Σ w²(x − mean)² (Owen 2013, *Monte Carlo theory, methods and
-/// examples*, section 9.2): weights add up to 1.
-fn mean(values: impl Iterator<Item = f64> + Clone, weights: &[f64]) -> (f64, f64) {
-    let mean: f64 = values.clone().zip(weights).map(|(value, weight)| weight * value).sum();
-    let squares: f64 =
-        values.zip(weights).map(|(value, w)| w * w * (value - mean) * (value - mean)).sum();
-    // A sum of nothing is -0.
-    (mean + 0.0, squares.sqrt())
 }
 
 #[cfg(test)]

@@ -1,7 +1,8 @@
 //! Rules compared by the chance that a person makes their balls with them.
 
-use super::{AimedStart, Chance, HoldWindows, Skill};
-use crate::ask::PairedDifference;
+use super::{AimedStart, Chance, Condition, HoldWindows, Skill};
+use crate::ask::{PairedDifference, weighted_mean};
+use crate::rail::BankGeometry;
 use rayon::prelude::*;
 
 /// A rule's place among others.
@@ -128,13 +129,22 @@ impl RuleChances {
         Self { mean, by_condition, by_table, weights: weights.to_vec() }
     }
 
+    /// The same of whatever aims every condition's ball in its frame.
+    pub fn by(
+        windows: &HoldWindows,
+        skill: &Skill,
+        target: impl Fn(&Condition, &BankGeometry) -> Option<AimedStart>,
+    ) -> Self {
+        let conditions = windows.conditions().iter().enumerate();
+        let targets: Vec<Option<AimedStart>> =
+            conditions.map(|(at, it)| target(it, windows.geometry(at))).collect();
+        Self::of(windows, skill, &targets)
+    }
+
     /// The mean chance. Its standard error is that over the balls, taken as drawn from all that could lie so, and
     /// that over the tables.
     pub fn chance(&self) -> Chance {
-        Chance {
-            chance: self.mean,
-            error: self.error(&self.by_condition, &self.by_table, self.mean),
-        }
+        Chance { chance: self.mean, error: self.error(&self.by_condition, &self.by_table) }
     }
 
     /// How much larger it is than another's, with the error of the difference itself: what both rules share drops
@@ -143,22 +153,16 @@ impl RuleChances {
         let apart = |own: &[f64], its: &[f64]| -> Vec<f64> {
             own.iter().zip(its).map(|(own, its)| own - its).collect()
         };
-        let difference = self.mean - other.mean;
         let balls = apart(&self.by_condition, &other.by_condition);
         let tables = apart(&self.by_table, &other.by_table);
-        PairedDifference { difference, error: self.error(&balls, &tables, difference) }
+        let error = self.error(&balls, &tables);
+        PairedDifference { difference: self.mean - other.mean, error }
     }
 
-    fn error(&self, balls: &[f64], tables: &[f64], mean: f64) -> f64 {
+    fn error(&self, balls: &[f64], tables: &[f64]) -> f64 {
         let even = vec![1.0 / balls.len().max(1) as f64; balls.len()];
-        libm::hypot(spread(balls, &even, mean), spread(tables, &self.weights, mean))
+        let (_, over_balls) = weighted_mean(balls.iter().copied(), &even);
+        let (_, over_tables) = weighted_mean(tables.iter().copied(), &self.weights);
+        libm::hypot(over_balls, over_tables)
     }
-}
-
-/// The standard error of a weighted mean, √Σ w²(x − mean)² (Owen 2013, *Monte Carlo theory, methods and
-/// examples*, section 9.2); weights add up to 1.
-fn spread(values: &[f64], weights: &[f64], mean: f64) -> f64 {
-    let squares =
-        values.iter().zip(weights).map(|(value, w)| w * w * (value - mean) * (value - mean));
-    squares.sum::<f64>().sqrt()
 }

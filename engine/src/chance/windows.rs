@@ -5,6 +5,7 @@ use super::search::windows_on;
 use super::tables::PossibleTables;
 use super::window::{Window, Windows};
 use super::{AimedStart, BallLines, Condition, Skill};
+use crate::ask::weighted_mean;
 use crate::bank::BankError;
 use crate::equipment::{Equipment, RailModel};
 use crate::normal::share_between;
@@ -216,41 +217,13 @@ impl HoldWindows {
 
     /// The chance of a target on every table.
     pub fn chances(&self, condition: usize, target: AimedStart, skill: &Skill) -> Vec<f64> {
-        self.integrals(condition, target, skill, |it| it.weight)
-    }
-
-    fn integrals(
-        &self,
-        condition: usize,
-        target: AimedStart,
-        skill: &Skill,
-        weight: fn(&WeightedWindow) -> f64,
-    ) -> Vec<f64> {
-        (0..self.weights.len())
-            .map(|table| {
-                self.weighted(table, condition)
-                    .iter()
-                    .filter(|it| weight(it) != 0.0)
-                    .map(|it| weight(it) * self.share(condition, target, skill, it.window))
-                    .sum::<f64>()
-            })
-            .collect()
+        let integrals = self.on_tables(condition).into_iter();
+        integrals.map(|windows| self.integrals(condition, target, skill, &windows).0).collect()
     }
 
     /// The chance of a target over all tables.
     pub fn chance(&self, condition: usize, target: AimedStart, skill: &Skill) -> Chance {
-        let chances = self.chances(condition, target, skill);
-        let mean: f64 = chances.iter().zip(&self.weights).map(|(it, weight)| weight * it).sum();
-        // A sum of nothing is -0.
-        let chance = mean + 0.0;
-        let squares: f64 = chances
-            .iter()
-            .zip(&self.weights)
-            .map(|(it, weight)| weight * weight * (it - chance) * (it - chance))
-            .sum();
-        let rough = self.rough_chance(condition, target, skill);
-        let integral = chance - rough;
-        Chance { chance, error: (squares + integral * integral).sqrt() }
+        self.chance_in(condition, target, skill, &self.on_tables(condition))
     }
 
     /// The start with the greatest chance for whoever reads so well, and that chance; `None` where nothing holds.
@@ -260,37 +233,61 @@ impl HoldWindows {
         read_spread: f64,
         skill: &Skill,
     ) -> Option<(f64, Chance)> {
-        let mut ends = (f64::INFINITY, f64::NEG_INFINITY);
-        for windows in (0..self.weights.len()).flat_map(|table| self.of(table, condition)) {
-            for window in windows {
-                ends = (ends.0.min(window.from), ends.1.max(window.to));
-            }
-        }
-        if !ends.0.is_finite() {
+        let tables = self.on_tables(condition);
+        let nodes = (0..self.weights.len()).flat_map(|table| self.of(table, condition));
+        let all: Vec<Window> = nodes.flatten().copied().collect();
+        let mut from = all.iter().map(|window| window.from).fold(f64::INFINITY, f64::min);
+        let mut to = all.iter().map(|window| window.to).fold(f64::NEG_INFINITY, f64::max);
+        if !from.is_finite() {
             return None;
         }
-        let mean = |start: f64| {
-            let chances = self.chances(condition, AimedStart { start, read_spread }, skill);
-            chances.iter().zip(&self.weights).map(|(it, weight)| weight * it).sum::<f64>()
+        let chance = |start: f64| {
+            self.chance_in(condition, AimedStart { start, read_spread }, skill, &tables)
         };
         // Coarse steps, then finer ones about the best of them.
-        let (mut from, mut to) = ends;
         for _ in 0..BEST_ROUNDS {
             let step = (to - from) / BEST_STEPS;
             let starts = (0..=BEST_STEPS_COUNT).map(|at| from + step * f64::from(at));
             let best = starts
-                .map(|start| (start, mean(start)))
+                .map(|start| (start, chance(start).chance))
                 .reduce(|a, b| if b.1 > a.1 { b } else { a })?;
             (from, to) = (best.0 - step, best.0 + step);
         }
         let start = 0.5 * (from + to);
-        Some((start, self.chance(condition, AimedStart { start, read_spread }, skill)))
+        Some((start, chance(start)))
     }
 
-    /// The same integral with fewer speeds and sides; the difference tells what is left out.
-    fn rough_chance(&self, condition: usize, target: AimedStart, skill: &Skill) -> f64 {
-        let tables = self.integrals(condition, target, skill, |it| it.rough_weight);
-        tables.iter().zip(&self.weights).map(|(it, weight)| weight * it).sum()
+    /// The windows of one condition on every table, as [`HoldWindows::weighted`] has them.
+    fn on_tables(&self, condition: usize) -> Vec<Vec<WeightedWindow>> {
+        (0..self.weights.len()).map(|table| self.weighted(table, condition)).collect()
+    }
+
+    fn chance_in(
+        &self,
+        condition: usize,
+        target: AimedStart,
+        skill: &Skill,
+        tables: &[Vec<WeightedWindow>],
+    ) -> Chance {
+        let (chances, rough): (Vec<f64>, Vec<f64>) =
+            tables.iter().map(|windows| self.integrals(condition, target, skill, windows)).unzip();
+        let (chance, error) = weighted_mean(chances.into_iter(), &self.weights);
+        let (rough, _) = weighted_mean(rough.into_iter(), &self.weights);
+        Chance { chance, error: libm::hypot(error, chance - rough) }
+    }
+
+    /// The chance on one table, and the same with fewer speeds and sides: their difference tells what is left out.
+    fn integrals(
+        &self,
+        condition: usize,
+        target: AimedStart,
+        skill: &Skill,
+        windows: &[WeightedWindow],
+    ) -> (f64, f64) {
+        windows.iter().fold((0.0, 0.0), |(chance, rough), it| {
+            let share = self.share(condition, target, skill, it.window);
+            (chance + it.weight * share, rough + it.rough_weight * share)
+        })
     }
 
     /// The share of a person's lines that fall into a window.

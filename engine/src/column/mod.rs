@@ -6,7 +6,9 @@
 mod landing;
 mod played;
 mod set_up;
+mod shared_bank;
 
 pub use landing::Landing;
 pub use played::{Hand, Landings, columns, over_members};
 pub use set_up::SetUp;
+pub(crate) use shared_bank::by_bank;

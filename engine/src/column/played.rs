@@ -1,11 +1,11 @@
 //! Set-ups played over members.
 
+use super::shared_bank::{SharedBank, by_bank};
 use super::{Landing, SetUp};
 use crate::bank::{Bank, BankError};
 use crate::batch::{self, ColumnChoice, Inputs, Outcomes};
 use crate::ensemble::Member;
 use crate::equipment::{Equipment, RailModel};
-use crate::rail::{Pocket, Rail};
 use rayon::prelude::*;
 
 /// The landings of one set-up, a member each.
@@ -50,7 +50,7 @@ pub fn over_members<T: Send>(
     hand: Hand,
     of: impl Fn(&Member, &[Landing]) -> T + Sync,
 ) -> Result<Vec<T>, BankError> {
-    let groups = by_bank(set_ups);
+    let groups = by_bank(set_ups.iter().map(|set_up| (set_up.rail, set_up.pocket)));
     members
         .par_iter()
         .with_min_len(MEMBERS_AT_ONCE)
@@ -68,21 +68,6 @@ const MEMBERS_AT_ONCE: usize = 8;
 struct PlayRoom {
     inputs: Inputs,
     outcomes: Outcomes,
-}
-
-/// The places of the set-ups that share a rail and a pocket.
-type SharedBank = ((Rail, Pocket), Vec<usize>);
-
-fn by_bank(set_ups: &[SetUp]) -> Vec<SharedBank> {
-    let mut groups: Vec<SharedBank> = Vec::new();
-    for (at, set_up) in set_ups.iter().enumerate() {
-        let bank = (set_up.rail, set_up.pocket);
-        match groups.iter_mut().find(|(other, _)| *other == bank) {
-            Some((_, places)) => places.push(at),
-            None => groups.push((bank, vec![at])),
-        }
-    }
-    groups
 }
 
 fn row(

@@ -4,7 +4,7 @@ use super::{BestByEffort, Effort, EffortWeights, HeadRule};
 use crate::ask::PairedDifference;
 use crate::bank::BankError;
 use crate::chance::{
-    AimedStart, Chance, Condition, HoldWindows, PossibleTables, RuleChances, Skill, SpreadNodes,
+    Chance, Condition, HoldWindows, PossibleTables, RuleChances, Skill, SpreadNodes,
 };
 use crate::equipment::RailModel;
 use crate::rail::Reading;
@@ -52,6 +52,8 @@ pub struct RuleFront {
     pub named: usize,
     /// The weights of its effort.
     pub weights: EffortWeights,
+    /// The chances of the rule so named, ball by ball; `None` without rules.
+    pub named_chances: Option<RuleChances>,
 }
 
 /// A rule of the front.
@@ -67,6 +69,8 @@ pub struct FrontRule {
     pub chance: Chance,
     /// How much more the last rule of the front makes there; 0 for the last itself.
     pub behind: PairedDifference,
+    /// How much more the named one makes there; 0 for that one itself.
+    pub behind_named: PairedDifference,
 }
 
 impl FrontRule {
@@ -95,19 +99,23 @@ impl RuleFront {
         let kept = worth_it(best, weights);
         let played: Vec<RuleChances> =
             kept.iter().map(|(_, _, rule)| chances(told, skill, rule)).collect();
-        let rules: Vec<FrontRule> = kept
+        let behind: Vec<PairedDifference> =
+            played.last().iter().flat_map(|last| played.iter().map(|own| last.less(own))).collect();
+        let named = behind.iter().position(|behind| FrontRule::ties(*behind)).unwrap_or(0);
+        let rules = kept
             .into_iter()
             .zip(&played)
-            .map(|((effort, searched, rule), own)| FrontRule {
+            .zip(behind)
+            .map(|(((effort, searched, rule), own), behind)| FrontRule {
                 rule,
                 effort,
                 searched,
                 chance: own.chance(),
-                behind: played.last().map_or_else(|| own.less(own), |last| last.less(own)),
+                behind,
+                behind_named: played[named].less(own),
             })
             .collect();
-        let named = rules.iter().position(FrontRule::is_tied).unwrap_or(0);
-        Self { rules, named, weights }
+        Self { rules, named, weights, named_chances: played.into_iter().nth(named) }
     }
 
     /// The rules that other weights would put on the front and these do not, and those that they would leave out.
@@ -144,13 +152,7 @@ pub fn best_possible(windows: &HoldWindows, skill: &Skill, flattest: f64) -> f64
 
 /// How a rule of the head does on these balls and tables.
 pub fn chances(windows: &HoldWindows, skill: &Skill, rule: &HeadRule) -> RuleChances {
-    let targets: Vec<Option<AimedStart>> = windows
-        .conditions()
-        .iter()
-        .enumerate()
-        .map(|(at, condition)| rule.target(condition, skill, windows.geometry(at)).ok())
-        .collect();
-    RuleChances::of(windows, skill, &targets)
+    RuleChances::by(windows, skill, |ball, frame| rule.target(ball, skill, frame).ok())
 }
 
 /// Those of growing effort that make more than all of less.

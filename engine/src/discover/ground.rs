@@ -41,7 +41,6 @@ struct ChanceSheet {
     starts_per_step: f64,
     first_spread: f64,
     spreads_per_step: f64,
-    spreads: usize,
     values: Vec<f64>,
 }
 
@@ -84,7 +83,7 @@ impl Ground {
 
     /// The mean chance of a rule.
     pub fn chance(&self, rule: &HeadRule) -> f64 {
-        let line = Straight::of(rule);
+        let line = RuleNumbers::of(rule);
         let sum: f64 = self
             .balls
             .iter()
@@ -96,7 +95,7 @@ impl Ground {
 
 /// A rule's numbers, ready to be asked for lines.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Straight {
+pub(super) struct RuleNumbers {
     reading: Reading,
     slope: f64,
     /// Tenths of a diamond.
@@ -106,7 +105,7 @@ pub(super) struct Straight {
     second: f64,
 }
 
-impl Straight {
+impl RuleNumbers {
     pub(super) fn of(rule: &HeadRule) -> Self {
         let slope = rule.slope.value();
         Self {
@@ -147,7 +146,7 @@ impl GroundBall {
     }
 
     /// The chance with a rule to which so many tenths are added.
-    pub(super) fn chance(&self, rule: &Straight, tenths: i16) -> f64 {
+    pub(super) fn chance(&self, rule: &RuleNumbers, tenths: i16) -> f64 {
         let read = &self.readings[rule.reading as usize];
         let offset = 0.1 * f64::from(rule.offset + tenths);
         let (near, far) = (1.0 - read.fraction, read.fraction);
@@ -186,7 +185,6 @@ impl ChanceSheet {
                 starts_per_step: 1.0,
                 first_spread: 0.0,
                 spreads_per_step: 1.0,
-                spreads: SPREADS,
                 values,
             };
         };
@@ -210,24 +208,23 @@ impl ChanceSheet {
             starts_per_step: 1.0 / step,
             first_spread: least,
             spreads_per_step: 1.0 / spread_step,
-            spreads: SPREADS,
             values,
         }
     }
 
     fn at(&self, start: f64, spread: f64) -> f64 {
-        let rows = self.values.len() / self.spreads;
+        let rows = self.values.len() / SPREADS;
         let row = (start - self.first_start) * self.starts_per_step;
         if row.is_nan() || row < 0.0 || row >= (rows - 1) as f64 {
             return 0.0;
         }
         let column = ((spread - self.first_spread) * self.spreads_per_step)
-            .clamp(0.0, (self.spreads - 1) as f64 - 1e-9);
+            .clamp(0.0, (SPREADS - 1) as f64 - 1e-9);
         let (whole_row, whole_column) = (floor(row), floor(column));
         let (down, right) = (row - whole_row as f64, column - whole_column as f64);
-        let at = whole_row * self.spreads + whole_column;
+        let at = whole_row * SPREADS + whole_column;
         let between = |at: usize| self.values[at] + right * (self.values[at + 1] - self.values[at]);
-        let (upper, lower) = (between(at), between(at + self.spreads));
+        let (upper, lower) = (between(at), between(at + SPREADS));
         upper + down * (lower - upper)
     }
 }

@@ -1,7 +1,7 @@
 //! The best rule of every effort.
 
 use super::grammar::with_none;
-use super::ground::Straight;
+use super::ground::RuleNumbers;
 use super::head_rule::SeenBall;
 use super::{Corrections, Effort, Grammar, Ground, HeadRule};
 use rayon::prelude::*;
@@ -124,7 +124,7 @@ impl Groups {
 
     /// For every base and group, the sum of chances with each correction.
     fn sums(&self, ground: &Ground, bases: &[HeadRule]) -> Vec<Vec<Vec<f64>>> {
-        let lines: Vec<Straight> = bases.iter().map(Straight::of).collect();
+        let lines: Vec<RuleNumbers> = bases.iter().map(RuleNumbers::of).collect();
         let empty: Vec<Vec<f64>> = self.tenths.iter().map(|(_, count)| vec![0.0; *count]).collect();
         let mut sums = vec![empty; bases.len()];
         for (ball, &group) in ground.balls().iter().zip(&self.of_ball) {

@@ -2,13 +2,13 @@
 
 use super::bank::KnownBy;
 use super::flags::{in_flag, number, word};
-use super::output::{pictures_written, print, to_json};
+use super::output::{pictures_written, print, to_json, write_both};
 use crate::answer::DiscoveredAnswer;
 use crate::discover_picture::front_picture;
 use crate::discovering::{DiscoverQuestion, Discovered, MOST_BALLS};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::files::{make_folder, write_whole};
+use crate::files::make_folder;
 use crate::fitting::read_table;
 use crate::player::{USUAL_PLAYER, find_player};
 use crate::profile::find_profile;
@@ -96,17 +96,7 @@ pub fn run(args: &DiscoverArgs) -> Result<Exit, Fault> {
     let mut pictures = Vec::new();
     if let Some(folder) = &args.into {
         let picture = front_picture(&question, &found);
-        let cannot =
-            |error| Fault::new(Exit::CouldNotFinish, format!("the front can't be drawn: {error}"));
-        let contents = [
-            ("svg", picture.to_svg().map_err(cannot)?.into_bytes()),
-            ("png", picture.to_png().map_err(cannot)?),
-        ];
-        for (extension, bytes) in contents {
-            let path = folder.join(format!("front.{extension}"));
-            write_whole(&path, |out| out.write_all(&bytes))?;
-            pictures.push(path);
-        }
+        pictures = write_both(folder, "front", picture.to_svg(), picture.to_png())?;
     }
     let text = if args.json {
         to_json(&DiscoveredAnswer::new(&question, &found))?

@@ -2,7 +2,7 @@
 
 use super::fit_progress::FitProgress;
 use super::flags::in_flag;
-use super::output::print;
+use super::output::{print, write_both};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::fields::{WrittenText, place_among, words};
@@ -156,17 +156,7 @@ fn purpose(args: &FitArgs, question: &FitQuestion) -> Result<Option<NextPurpose>
 fn draw(found: &FitFindings, folder: &Path) -> Result<Vec<PathBuf>, Fault> {
     let mut written = Vec::new();
     for (name, picture) in fit_pictures(found) {
-        let cannot =
-            |error| Fault::new(Exit::CouldNotFinish, format!("the {name} can't be drawn: {error}"));
-        let contents = [
-            ("svg", picture.to_svg().map_err(cannot)?.into_bytes()),
-            ("png", picture.to_png().map_err(cannot)?),
-        ];
-        for (extension, bytes) in contents {
-            let path = folder.join(format!("{name}.{extension}"));
-            write_whole(&path, |out| out.write_all(&bytes))?;
-            written.push(path);
-        }
+        written.extend(write_both(folder, name, picture.to_svg(), picture.to_png())?);
     }
     Ok(written)
 }

@@ -2,9 +2,11 @@
 
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
+use crate::files::write_whole;
+use crate::picture::PictureError;
 use std::fmt::Write as _;
 use std::io::{self, ErrorKind, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Writes text to standard output at once. When the reader has closed the pipe, the text is
 /// dropped quietly.
@@ -33,6 +35,28 @@ pub fn pictures_written(paths: &[PathBuf]) -> String {
         let _ = writeln!(lines, "picture written: {}", tame(&path.display().to_string()));
     }
     lines
+}
+
+/// Writes a picture into a folder as SVG and as PNG.
+///
+/// # Errors
+/// [`Exit::CouldNotFinish`] when it can't be drawn, and as of writing a file.
+pub(super) fn write_both(
+    folder: &Path,
+    name: &str,
+    svg: Result<String, PictureError>,
+    png: Result<Vec<u8>, PictureError>,
+) -> Result<Vec<PathBuf>, Fault> {
+    let cannot =
+        |error| Fault::new(Exit::CouldNotFinish, format!("the {name} can't be drawn: {error}"));
+    let contents = [("svg", svg.map_err(cannot)?.into_bytes()), ("png", png.map_err(cannot)?)];
+    let mut written = Vec::with_capacity(contents.len());
+    for (extension, bytes) in contents {
+        let path = folder.join(format!("{name}.{extension}"));
+        write_whole(&path, |out| out.write_all(&bytes))?;
+        written.push(path);
+    }
+    Ok(written)
 }
 
 fn write_to(stream: &mut impl Write, text: &str) -> Result<(), Fault> {

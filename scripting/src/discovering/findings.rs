@@ -3,11 +3,11 @@
 use super::DiscoverQuestion;
 use crate::fault::Fault;
 use railproof_engine::ask::PairedDifference;
-use railproof_engine::chance::{AimedStart, Chance, HoldWindows, RuleChances, SpreadNodes};
+use railproof_engine::chance::{AimedStart, Chance, HoldWindows, RuleChances, Skill, SpreadNodes};
 use railproof_engine::discover::{
-    EffortWeights, Ground, Halves, HeadRule, RuleFront, best_possible, chances, search,
+    EffortWeights, Ground, Halves, HeadRule, RuleFront, best_possible, search,
 };
-use railproof_engine::rule::{Rule, common_rules};
+use railproof_engine::rule::{NamedRule, common_rules};
 
 /// What was found.
 #[derive(Debug, Clone)]
@@ -23,8 +23,6 @@ pub struct Discovered {
     /// The chance that no rule of these slopes can beat: every ball from its own best start, read as well as by the
     /// flattest of them.
     pub best_possible: f64,
-    /// How much more the named rule makes than each before it on the front.
-    pub less_than_named: Vec<PairedDifference>,
     /// Rules in common use, the best first.
     pub common: Vec<CommonRule>,
     /// The front under other weights.
@@ -73,15 +71,10 @@ impl Discovered {
             question.grammar.slopes.iter().map(|slope| slope.value()).fold(1.0, f64::max);
         let best = search(&Ground::new(&halves.searched, skill, steepest), &question.grammar);
         let front = RuleFront::of(&best, question.weights, &halves.told, skill);
-        let named = front.rules.get(front.named).map(|it| it.rule);
         let slopes = question.grammar.slopes.iter().map(|slope| slope.value());
         let best_possible = best_possible(&halves.told, skill, slopes.fold(steepest, f64::min));
-        let less_than_named = named.map_or_else(Vec::new, |rule| {
-            let best = chances(&halves.told, skill, &rule);
-            let before = front.rules.iter().take(front.named);
-            before.map(|it| best.less(&chances(&halves.told, skill, &it.rule))).collect()
-        });
-        let common = named.map_or_else(Vec::new, |rule| common(&halves.told, question, &rule));
+        let named = front.named_chances.as_ref();
+        let common = named.map_or_else(Vec::new, |named| common(&halves.told, skill, named));
         let other_weights = OTHER_WEIGHTS
             .map(|(operation, number)| EffortWeights {
                 operation: operation * question.weights.operation,
@@ -98,7 +91,6 @@ impl Discovered {
             searched: size(&halves.searched),
             told: size(&halves.told),
             best_possible,
-            less_than_named,
             common,
             other_weights,
             front,
@@ -106,24 +98,15 @@ impl Discovered {
     }
 }
 
-fn common(told: &HoldWindows, question: &DiscoverQuestion, named: &HeadRule) -> Vec<CommonRule> {
-    let skill = &question.player.skill;
-    let best = chances(told, skill, named);
-    let of = |rule: &Rule| {
-        let targets: Vec<Option<AimedStart>> = told
-            .conditions()
-            .iter()
-            .enumerate()
-            .map(|(at, ball)| AimedStart::by_rule(rule, ball, skill, told.geometry(at)).ok())
-            .collect();
-        RuleChances::of(told, skill, &targets)
-    };
+fn common(told: &HoldWindows, skill: &Skill, named: &RuleChances) -> Vec<CommonRule> {
     let mut rules: Vec<CommonRule> = common_rules()
         .unwrap_or_default()
         .into_iter()
-        .map(|named| {
-            let own = of(&named.rule);
-            CommonRule { name: named.name, chance: own.chance(), behind: best.less(&own) }
+        .map(|NamedRule { name, rule }| {
+            let own = RuleChances::by(told, skill, |ball, frame| {
+                AimedStart::by_rule(&rule, ball, skill, frame).ok()
+            });
+            CommonRule { name, chance: own.chance(), behind: named.less(&own) }
         })
         .collect();
     rules.sort_by(|a, b| b.chance.chance.total_cmp(&a.chance.chance));

@@ -1,7 +1,7 @@
 //! The answer in the words of a coach.
 
 use super::asked_units::AskedUnits;
-use super::caution::{Cautions, FLAGGED};
+use super::caution::{Cautions, FLAGGED_BANK};
 use super::discovered::chance_words;
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
@@ -91,10 +91,7 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
 
 /// Words for a bank of which the model is less sure.
 fn less_sure(findings: &BankFindings) -> Option<String> {
-    findings.outcome.flagged().then(|| {
-        let why = FLAGGED.split(':').next().unwrap_or_default();
-        format!("Less sure: it {why}.")
-    })
+    findings.outcome.flagged().then(|| format!("Less sure: it {FLAGGED_BANK}."))
 }
 
 /// The ball's distance off the rail, speed, roll and side, as a picture says them.

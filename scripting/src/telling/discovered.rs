@@ -38,13 +38,13 @@ fn first_words(question: &DiscoverQuestion, found: &Discovered, named: &FrontRul
         text +=
             "Rules below it in the list make as many, as far as can be told, and ask for more.\n";
     }
-    let before = found.front.rules.iter().take(found.front.named).zip(&found.less_than_named);
-    if let Some((simpler, less)) = before.into_iter().find(|(_, less)| FrontRule::ties(**less)) {
+    let mut before = found.front.rules.iter().take(found.front.named);
+    if let Some(simpler) = before.find(|it| FrontRule::ties(it.behind_named)) {
         let _ = writeln!(
             text,
             "Simpler, and as good as far as the two can be told apart: {}. It makes {} fewer.",
             simpler.rule.words(),
-            behind_words(*less)
+            behind_words(simpler.behind_named)
         );
     }
     text

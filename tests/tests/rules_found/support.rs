@@ -1,23 +1,17 @@
 //! Balls, people and tables that the tests share.
 
+use railproof::player::find_player;
 use railproof_engine::chance::{Condition, PossibleTables, Skill};
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::{Pocket, Rail};
 use railproof_engine::units::{Speed, SpeedWord};
+use std::path::Path;
+use std::sync::LazyLock;
 
-/// An invented person of the middle sort.
-pub const CLUB: Skill = Skill {
-    aim_rad: 0.004,
-    speed: 0.1,
-    side: 0.03,
-    cut_rad: 0.003,
-    contact_read: 0.05,
-    contact_read_off: 0.1,
-    start_read: 0.05,
-    start_read_past_end: 0.05,
-    reckons_to: 0.1,
-};
+/// The shipped player of the middle sort, invented.
+pub static CLUB: LazyLock<Skill> =
+    LazyLock::new(|| find_player("club", Path::new("")).expect("it is shipped").skill);
 
 /// A ball off the left rail into the foot right corner.
 pub fn ball(number: f64, off_rail_m: f64, speed: SpeedWord) -> Condition {

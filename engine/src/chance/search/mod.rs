@@ -13,8 +13,8 @@ use super::Condition;
 use super::nodes::SpreadNode;
 use super::window::Windows;
 use crate::bank::{Bank, BankError};
+use crate::column::by_bank;
 use crate::equipment::{Equipment, RailModel};
-use crate::rail::{Pocket, Rail};
 use looks::BankLooks;
 
 /// The windows of each condition in turn, a node each.
@@ -28,7 +28,7 @@ pub(super) fn windows_on(
     conditions: &[Condition],
 ) -> Result<Vec<Vec<Windows>>, BankError> {
     let mut found = vec![Vec::new(); conditions.len()];
-    for ((rail, pocket), places) in by_bank(conditions) {
+    for ((rail, pocket), places) in by_bank(conditions.iter().map(|it| (it.rail, it.pocket))) {
         let bank = Bank::new(equipment, rail, pocket, model)?;
         let asked: Vec<Condition> = places.iter().map(|&at| conditions[at]).collect();
         let mut looks = BankLooks::new(&bank, nodes, &asked);
@@ -40,17 +40,4 @@ pub(super) fn windows_on(
         }
     }
     Ok(found)
-}
-
-/// The places of the conditions that share a rail and a pocket, in their order.
-fn by_bank(conditions: &[Condition]) -> Vec<((Rail, Pocket), Vec<usize>)> {
-    let mut groups: Vec<((Rail, Pocket), Vec<usize>)> = Vec::new();
-    for (at, condition) in conditions.iter().enumerate() {
-        let bank = (condition.rail, condition.pocket);
-        match groups.iter_mut().find(|(other, _)| *other == bank) {
-            Some((_, places)) => places.push(at),
-            None => groups.push((bank, vec![at])),
-        }
-    }
-    groups
 }

@@ -2,14 +2,11 @@
 
 use super::chances::Chances;
 use super::ranking::ChanceRanking;
-use crate::fault::Fault;
 use crate::lua::options::{number, ranged};
-use crate::lua::place::{self, Placed};
 use crate::lua::quantity::shown;
-use crate::renamed;
 use crate::scenario::expect::open::{ClaimSubject, OpenExpectation, add_claim, only};
 use crate::scenario::expect::subject::{Finding, argument, record};
-use crate::scenario::value_choice::RuleName;
+use crate::scenario::first_place;
 use crate::telling::chance_words;
 use mlua::{IntoLua, Lua, UserData, UserDataFields, UserDataMethods, Value};
 use std::fmt::Write as _;
@@ -103,34 +100,7 @@ impl UserData for RankClaims {
     }
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
-        for (call, first) in [("ranks_first", true), ("ties_with_the_first", false)] {
-            add_claim(methods, call, move |lua, this: &Self, rule: Value| {
-                let wanted = argument(lua, call, 1, &rule, RuleName)?;
-                if !this.of.names.contains(&wanted) {
-                    return Err(no_rule(lua, call, &this.of.names, &wanted).into());
-                }
-                let standings = &this.of.standings;
-                let place = standings.iter().position(|it| this.of.name(it) == wanted).unwrap_or(0);
-                let second_is_tied = standings.get(1).is_some_and(|it| it.behind.is_tie());
-                let held = match (first, place) {
-                    (true, place) => place == 0 && !second_is_tied,
-                    (false, 0) => second_is_tied,
-                    (false, place) => standings[place].behind.is_tie(),
-                };
-                let what = if first { "ranks first, alone" } else { "is tied for the first place" };
-                let expected = format!("{}: {wanted} {what}", this.of.subject());
-                record(lua, call, expected, Finding { held, words: this.of.sentence() })?;
-                Ok(this.clone())
-            });
-        }
-        only(methods, &["ranks_first", "ties_with_the_first"]);
+        first_place::add_claims(methods, |this: &Self| &this.of);
+        only(methods, first_place::CLAIMS);
     }
-}
-
-/// The refusal of a rule's name that is none of these.
-fn no_rule(lua: &Lua, call: &str, names: &[String], wanted: &str) -> Fault {
-    let hint = renamed::quoted_hint(wanted, names.iter().map(String::as_str));
-    Fault::bad_input(format!("no rule is called \"{wanted}\" here"))
-        .with_hint(hint.unwrap_or_else(|| format!("the rules: {}", names.join("; "))))
-        .placed(place::argument(lua, call, 1))
 }

@@ -6,9 +6,11 @@ use crate::lua::place::Placed;
 use crate::player::PlayerProfile;
 use crate::scenario::members;
 use crate::scenario::point_selection::PointSelection;
+use crate::scenario::ranked_rules::{self, RankedRules, put_place};
 use crate::scenario::session::here;
 use crate::telling::{behind_words, capital, chance_words, count};
-use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods};
+use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods};
+use railproof_engine::ask::PairedDifference;
 use railproof_engine::chance::{AimedStart, ChanceStanding, rank_by_chance};
 use std::rc::Rc;
 
@@ -23,7 +25,6 @@ pub struct ChanceRanking {
     banks: usize,
 }
 
-const MEMBERS: &[&str] = &["rows", "sentence", "count"];
 const ROW: &[&str] =
     &["rule", "chance", "error", "behind", "behind_error", "tied", "bias", "rms", "worst"];
 
@@ -65,17 +66,17 @@ impl ChanceRanking {
         })
     }
 
-    pub fn name(&self, standing: &ChanceStanding) -> &str {
+    fn name(&self, standing: &ChanceStanding) -> &str {
         self.names.get(standing.rule).map_or("", String::as_str)
     }
+}
 
-    /// The player and the banks, to begin a sentence with.
-    pub fn subject(&self) -> String {
+impl RankedRules for ChanceRanking {
+    fn subject(&self) -> String {
         format!("{} on {}", self.player, count(self.banks as u64, "bank", "banks"))
     }
 
-    /// The order in words, ties named.
-    pub fn sentence(&self) -> String {
+    fn sentence(&self) -> String {
         let told: Vec<String> = self
             .standings
             .iter()
@@ -98,6 +99,14 @@ impl ChanceRanking {
             .collect();
         capital(&told.join(". ")) + "."
     }
+
+    fn order(&self) -> Vec<(&str, PairedDifference)> {
+        self.standings.iter().map(|it| (self.name(it), it.behind)).collect()
+    }
+
+    fn row(&self, lua: &Lua, place: usize) -> mlua::Result<Table> {
+        row(lua, self, &self.standings[place])
+    }
 }
 
 impl UserData for ChanceRanking {
@@ -106,28 +115,16 @@ impl UserData for ChanceRanking {
     }
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
-        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| Ok(this.sentence()));
-        methods.add_method("sentence", |_, this, ()| Ok(this.sentence()));
-        methods.add_method("count", |_, this, ()| Ok(this.standings.len()));
-        methods.add_method("rows", |lua, this, ()| {
-            let list = lua.create_table()?;
-            for standing in this.standings.iter() {
-                list.raw_push(row(lua, this, standing)?)?;
-            }
-            Ok(list)
-        });
-        members::only(methods, "a ranking by chance", MEMBERS);
+        ranked_rules::add_words(methods);
+        members::only(methods, "a ranking by chance", ranked_rules::MEMBERS);
     }
 }
 
 fn row(lua: &Lua, this: &ChanceRanking, standing: &ChanceStanding) -> mlua::Result<Table> {
     let table = lua.create_table()?;
-    table.raw_set("rule", this.name(standing))?;
+    put_place(&table, this.name(standing), standing.behind)?;
     table.raw_set("chance", standing.chance.chance)?;
     table.raw_set("error", standing.chance.error)?;
-    table.raw_set("behind", standing.behind.difference)?;
-    table.raw_set("behind_error", standing.behind.error)?;
-    table.raw_set("tied", standing.behind.is_tie())?;
     let number = |value: f64| Some(value).filter(|value| value.is_finite());
     table.raw_set("bias", number(standing.bias()))?;
     table.raw_set("rms", number(standing.rms_off()))?;

@@ -1,12 +1,12 @@
 //! `chances:draw { x, y, panels }` and `chances:draw_lines { x, series }`: how often a player makes each bank.
 
 use super::PictureAxes;
-use super::lines::{LinesLayout, fits};
+use super::lines::{LinesLayout, band_between, fits};
 use super::look::{headline, picture_look};
 use super::map::{MapLayout, MapWords, map_picture};
 use super::tables;
 use crate::lua::options::Options;
-use crate::picture::{Band, BandEdges, CellKind, LinesPicture, MapCell, NumericAxis, PictureLook};
+use crate::picture::{CellKind, LinesPicture, MapCell, NumericAxis, PictureLook};
 use crate::record::Picture;
 use crate::scenario::chance::chances::Chances;
 use crate::scenario::session::Session;
@@ -61,13 +61,10 @@ pub fn draw_lines(lua: &Lua, this: &Chances, argument: Value) -> mlua::Result<()
     fits(&options, &drawn)?;
     let low = of(|chance, error| chance - 2.0 * error);
     let high = of(|chance, error| chance + 2.0 * error);
-    let band = |(line, (low, high)): (usize, (_, _))| {
-        let (low, high): (crate::picture::Series, crate::picture::Series) = (low, high);
-        let edges = low.points.iter().zip(&high.points);
-        let edges = edges.map(|((x, from), (_, to))| BandEdges { x: *x, from: *from, to: *to });
-        Band { edges: edges.collect(), line: Some(line), label: "twice the error".to_owned() }
-    };
-    let bands = low.into_iter().zip(high).enumerate().map(band).collect();
+    let bands = low.iter().zip(&high).enumerate();
+    let bands = bands
+        .map(|(line, (low, high))| band_between(low, high, Some(line), "twice the error"))
+        .collect();
     let (title, subtitles) = headline(&options, &best(this), ASKED.to_owned(), subtitles(this))?;
     let picture = LinesPicture {
         title,

@@ -3,7 +3,9 @@
 use super::PictureAxes;
 use crate::fault::Fault;
 use crate::lua::options::Options;
-use crate::picture::{MOST_POINTS, MOST_SERIES, NumericAxis, PictureError, Series};
+use crate::picture::{
+    Band, BandEdges, MOST_POINTS, MOST_SERIES, NumericAxis, PictureError, Series,
+};
 use crate::telling::caution::LESS_SURE;
 
 /// The axis along x, and the one that has a line for each of its values.
@@ -96,6 +98,13 @@ impl LinesLayout {
         };
         (0..count).map(&mut line).collect()
     }
+}
+
+/// The band between the lowest and the highest course of a line; `line` says of which, where it is of one.
+pub fn band_between(low: &Series, high: &Series, line: Option<usize>, label: &str) -> Band {
+    let edges = low.points.iter().zip(&high.points);
+    let edges = edges.map(|((x, from), (_, to))| BandEdges { x: *x, from: *from, to: *to });
+    Band { edges: edges.collect(), line, label: label.to_owned() }
 }
 
 /// Words for the flagged results among all of a picture.

@@ -1,11 +1,11 @@
 //! `starts:draw_lines { x, series }`: exact start numbers over an axis.
 
 use super::PictureAxes;
-use super::lines::{LinesLayout, fits};
+use super::lines::{LinesLayout, band_between, fits};
 use super::look::{headline, picture_look};
 use super::tables;
 use crate::lua::options::Options;
-use crate::picture::{Band, BandEdges, LinesPicture, NumericAxis, PictureLook, Series};
+use crate::picture::{Band, LinesPicture, NumericAxis, PictureLook, Series};
 use crate::record::Picture;
 use crate::scenario::ensemble::starts::KnownStarts;
 use crate::scenario::session::Session;
@@ -64,15 +64,8 @@ pub fn draw_known(lua: &Lua, this: &KnownStarts, argument: Value) -> mlua::Resul
     }
     fits(&options, &drawn)?;
     let bands = |(from, to): (Vec<Series>, Vec<Series>), filled: bool, label: &str| {
-        let of_line = |(line, (from, to)): (usize, (Series, Series))| Band {
-            edges: from
-                .points
-                .iter()
-                .zip(&to.points)
-                .map(|((x, from), (_, to))| BandEdges { x: *x, from: *from, to: *to })
-                .collect(),
-            line: (!filled).then_some(line),
-            label: label.to_owned(),
+        let of_line = |(line, (from, to)): (usize, (Series, Series))| {
+            band_between(&from, &to, (!filled).then_some(line), label)
         };
         from.into_iter().zip(to).enumerate().map(of_line).collect::<Vec<Band>>()
     };

@@ -9,12 +9,11 @@ use crate::fault::Fault;
 use crate::lua::options::{number, ranged};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::shown;
-use crate::renamed;
 use crate::scenario::expect::open::{ClaimSubject, OpenExpectation, add_claim, only};
 use crate::scenario::expect::subject::{Finding, argument, record};
+use crate::scenario::first_place;
 use crate::scenario::frontier::ValueOf;
 use crate::scenario::inputs::spoken_on;
-use crate::scenario::value_choice::RuleName;
 use mlua::{IntoLua, Lua, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::ask::{Agreement, BandLine, CredibleInterval, MemberShare};
 use std::fmt::Write as _;
@@ -71,12 +70,11 @@ macro_rules! claims {
 
 const OF_SHARES: &[&str] =
     &["is_sure_to_hold", "depends", "is_sure_to_miss", "holds_on_at_least", "holds_on_at_most"];
-const OF_RANKING: &[&str] = &["ranks_first", "ties_with_the_first"];
 const OF_STARTS: &[&str] = &["starts_within", "slope_within"];
 const OF_BAND: &[&str] = &["is_sure_between", "depends_between", "misses_between"];
 
 claims!(ShareClaims, Shares, OF_SHARES, add_share_claims);
-claims!(RankingClaims, EnsembleRanking, OF_RANKING, add_ranking_claims);
+claims!(RankingClaims, EnsembleRanking, first_place::CLAIMS, add_ranking_claims);
 claims!(StartClaims, KnownStarts, OF_STARTS, add_start_claims);
 claims!(BandClaims, EnsembleBand, OF_BAND, add_band_claims);
 
@@ -146,32 +144,7 @@ fn add_share_claims<M: UserDataMethods<ShareClaims>>(methods: &mut M) {
 }
 
 fn add_ranking_claims<M: UserDataMethods<RankingClaims>>(methods: &mut M) {
-    for (call, first) in [("ranks_first", true), ("ties_with_the_first", false)] {
-        add_claim(methods, call, move |lua, this: &RankingClaims, rule: Value| {
-            let wanted = argument(lua, call, 1, &rule, RuleName)?;
-            let names = this.of.names.iter().map(String::as_str);
-            if !this.of.names.contains(&wanted) {
-                let listed = this.of.names.join("; ");
-                let hint = renamed::quoted_hint(&wanted, names);
-                return Err(Fault::bad_input(format!("no rule is called \"{wanted}\" here"))
-                    .with_hint(hint.unwrap_or_else(|| format!("the rules: {listed}")))
-                    .placed(place::argument(lua, call, 1))
-                    .into());
-            }
-            let standings = &this.of.standings;
-            let place = standings.iter().position(|it| this.of.name(it) == wanted).unwrap_or(0);
-            let second_is_tied = standings.get(1).is_some_and(|it| it.behind.is_tie());
-            let held = match (first, place) {
-                (true, place) => place == 0 && !second_is_tied,
-                (false, 0) => second_is_tied,
-                (false, place) => standings[place].behind.is_tie(),
-            };
-            let what = if first { "ranks first, alone" } else { "is tied for the first place" };
-            let expected = format!("{}: {wanted} {what}", this.of.subject());
-            record(lua, call, expected, Finding { held, words: this.of.sentence() })?;
-            Ok(this.clone())
-        });
-    }
+    first_place::add_claims(methods, |this: &RankingClaims| &this.of);
 }
 
 fn add_start_claims<M: UserDataMethods<StartClaims>>(methods: &mut M) {

@@ -7,10 +7,11 @@ use crate::fitting::MeasuredTable;
 use crate::lua::place::Placed;
 use crate::lua::quantity::Quantity;
 use crate::scenario::members;
+use crate::scenario::ranked_rules::{self, RankedRules, put_place};
 use crate::scenario::session::{Session, here};
 use crate::telling::{AskedUnits, capital};
-use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::ask::{CredibleInterval, EnsembleStanding, rank_on_tables};
+use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::ask::{CredibleInterval, EnsembleStanding, PairedDifference, rank_on_tables};
 use std::rc::Rc;
 
 const CALL: &str = "rank";
@@ -56,22 +57,21 @@ pub fn rank(
     })
 }
 
-const MEMBERS: &[&str] = &["rows", "sentence", "count"];
 const ROW: &[&str] = &["rule", "share", "error", "behind", "behind_error", "tied", "rms"];
 const RMS: &[&str] = &["middle", "from", "to"];
 
 impl EnsembleRanking {
-    pub fn name(&self, standing: &EnsembleStanding) -> &str {
+    fn name(&self, standing: &EnsembleStanding) -> &str {
         self.names.get(standing.rule).map_or("", String::as_str)
     }
+}
 
-    /// The banks and tables, to begin a sentence with.
-    pub fn subject(&self) -> String {
+impl RankedRules for EnsembleRanking {
+    fn subject(&self) -> String {
         format!("{} banks on {} tables", self.banks, self.tables)
     }
 
-    /// The order in words, ties named.
-    pub fn sentence(&self) -> String {
+    fn sentence(&self) -> String {
         let told: Vec<String> = self
             .standings
             .iter()
@@ -102,6 +102,14 @@ impl EnsembleRanking {
             .collect();
         capital(&told.join(". ")) + "."
     }
+
+    fn order(&self) -> Vec<(&str, PairedDifference)> {
+        self.standings.iter().map(|it| (self.name(it), it.behind)).collect()
+    }
+
+    fn row(&self, lua: &Lua, place: usize) -> mlua::Result<Table> {
+        row(lua, self, &self.standings[place])
+    }
 }
 
 impl UserData for EnsembleRanking {
@@ -110,28 +118,16 @@ impl UserData for EnsembleRanking {
     }
 
     fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
-        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| Ok(this.sentence()));
-        methods.add_method("sentence", |_, this, ()| Ok(this.sentence()));
-        methods.add_method("count", |_, this, ()| Ok(this.standings.len()));
-        methods.add_method("rows", |lua, this, ()| {
-            let list = lua.create_table()?;
-            for standing in this.standings.iter() {
-                list.raw_push(row(lua, this, standing)?)?;
-            }
-            Ok(list)
-        });
-        members::only(methods, "a ranking over tables", MEMBERS);
+        ranked_rules::add_words(methods);
+        members::only(methods, "a ranking over tables", ranked_rules::MEMBERS);
     }
 }
 
 fn row(lua: &Lua, this: &EnsembleRanking, standing: &EnsembleStanding) -> mlua::Result<Table> {
     let table = lua.create_table()?;
-    table.raw_set("rule", this.name(standing))?;
+    put_place(&table, this.name(standing), standing.behind)?;
     table.raw_set("share", standing.holds.share)?;
     table.raw_set("error", standing.holds.error)?;
-    table.raw_set("behind", standing.behind.difference)?;
-    table.raw_set("behind_error", standing.behind.error)?;
-    table.raw_set("tied", standing.behind.is_tie())?;
     if let Some(rms_m) = standing.rms_miss_m {
         table.raw_set("rms", lengths(lua, this.units, rms_m)?)?;
     }

@@ -28,9 +28,17 @@ pub const STEEP_DEG: f64 = 30.0;
 /// A computation as long as this or longer is a load to prepare for. Chosen.
 pub const LONG_LOAD: Duration = Duration::from_hours(1);
 
+macro_rules! flagged {
+    () => {
+        "meets the rail faster than its model was checked for, or would hop"
+    };
+}
+
+/// What a bank with a flag does, in a phrase.
+pub const FLAGGED_BANK: &str = flagged!();
+
 /// The meaning of a flag on a bank, in a phrase.
-pub const FLAGGED: &str = "meets the rail faster than its model was checked for, or would hop: its \
-                           verdict is less sure";
+pub const FLAGGED: &str = concat!(flagged!(), ": its verdict is less sure");
 
 /// The same of several, in short.
 pub const LESS_SURE: &str = "meet a rail harder than the model was checked for, or would hop";

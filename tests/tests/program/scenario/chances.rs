@@ -1,6 +1,6 @@
 //! How often a player makes banks, and rules found for them, in a scenario.
 
-use super::run;
+use super::all_held;
 use crate::binary::support::Place;
 use railproof_engine::chance::SkillNumber;
 
@@ -11,11 +11,7 @@ const HEAD: &str = "local hall = equipment 'nine-foot' local me = player 'club' 
 
 #[track_caller]
 fn held(body: &str) {
-    let record = run(&format!("{HEAD}{body}"));
-    assert!(!record.expectations.is_empty(), "{body}");
-    for one in &record.expectations {
-        assert!(one.held, "{body}: {} - {}", one.expected, one.found);
-    }
+    all_held(&format!("{HEAD}{body}"));
 }
 
 #[test]

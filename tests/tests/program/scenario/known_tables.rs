@@ -1,6 +1,6 @@
 //! Questions asked of all the tables that one could be, in a scenario.
 
-use super::{run, try_run};
+use super::{all_held, run, try_run};
 
 const HEAD: &str = "local hall = equipment 'harbour-hall' local wide = unmeasured_table(hall) \
      local ratio = rule.linear { slope = 2.2, reading = 'groove' } \
@@ -9,11 +9,7 @@ const HEAD: &str = "local hall = equipment 'harbour-hall' local wide = unmeasure
 
 #[track_caller]
 fn held(body: &str) {
-    let record = run(&format!("{HEAD}{body}"));
-    assert!(!record.expectations.is_empty(), "{body}");
-    for one in &record.expectations {
-        assert!(one.held, "{body}: {} - {}", one.expected, one.found);
-    }
+    all_held(&format!("{HEAD}{body}"));
 }
 
 #[track_caller]

@@ -32,6 +32,16 @@ fn run(text: &str) -> Record {
     try_run(text).unwrap_or_else(|fault| panic!("{fault}\n{text}"))
 }
 
+/// Runs a scenario that expects something, and holds it to all of it.
+#[track_caller]
+fn all_held(text: &str) {
+    let record = run(text);
+    assert!(!record.expectations.is_empty(), "{text}");
+    for one in &record.expectations {
+        assert!(one.held, "{text}: {} - {}", one.expected, one.found);
+    }
+}
+
 /// The lines that a scenario printed.
 #[track_caller]
 fn printed(text: &str) -> Vec<String> {
