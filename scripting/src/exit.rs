@@ -1,9 +1,10 @@
 //! Exit codes of the process: one for each cause.
 
+use serde::{Deserialize, Serialize};
 use std::process::ExitCode;
 
 /// Why a command ended the way it did.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Exit {
     /// Everything ran and every expectation holds: 0.
     Held,

@@ -35,5 +35,7 @@ pub mod shards;
 pub mod shot_picture;
 pub mod store;
 pub mod telling;
+pub mod walled;
+pub mod walls;
 pub mod whole_shots;
 mod yaml;

@@ -1,14 +1,18 @@
 //! The command `railproof`.
 
-use railproof::{called, command};
+use railproof::{called, command, walled};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
     // Cargo says so to whom it runs.
     let by_cargo = std::env::var_os("CARGO_MANIFEST_DIR").is_some();
     called::keep(std::env::args_os().next().as_deref(), by_cargo);
-    match command::read(std::env::args_os()) {
-        Ok(line) => command::dispatch(&line).into(),
+    let arguments: Vec<_> = std::env::args_os().collect();
+    if arguments.get(1).is_some_and(|first| first == walled::MARK) && arguments.len() == 2 {
+        return command::work().into();
+    }
+    match command::read(&arguments) {
+        Ok(line) => command::dispatch(&line, arguments).into(),
         Err(exit) => exit.into(),
     }
 }

@@ -1,25 +1,58 @@
-//! Ctrl-C: once to stop after the sweep at work, twice to stop at once.
+//! Ctrl-C: once to stop with what there is, twice to stop at once.
 
 use crate::exit::Exit;
+use crate::walled::Inside;
+use crate::walls::{Stop, StopReason};
 use std::io::Write;
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 
-/// The words for a stop that lets the sweep at work finish first.
-pub(super) const AFTER_THE_SWEEP: &str =
-    "Stopping after the sweep at work; press Ctrl-C again to stop at once.";
+/// The words for a stop that keeps what was made.
+pub(super) const KEEPING: &str =
+    "Stopping; what was made before is kept. Press Ctrl-C again to stop at once.";
 
 /// A flag that turns true when the user, or the system, asks to stop. Files are written whole or not at all, so
 /// stopping at once leaves none that looks finished and is not.
 pub(super) fn watch(saying: &'static str) -> Arc<AtomicBool> {
+    if let Some(inside) = Inside::this() {
+        return inside.watch(saying);
+    }
     let stop = Arc::new(AtomicBool::new(false));
     let seen = Arc::clone(&stop);
-    // Without a handler the system's own way of stopping is left, which is safe too.
+    heed(saying, move || seen.store(true, Ordering::Relaxed));
+    stop
+}
+
+/// As [`watch`], with its reason.
+pub(super) fn wish(saying: &'static str) -> Stop {
+    let stop = Stop::default();
+    let seen = stop.clone();
+    heed(saying, move || seen.ask(StopReason::Interrupt));
+    stop
+}
+
+/// The times that the user, or the system, has asked to stop; another process heeds them.
+pub(super) fn presses() -> Arc<AtomicU32> {
+    /// When even that process does not end.
+    const AT_ONCE: u32 = 3;
+    let presses = Arc::new(AtomicU32::new(0));
+    let seen = Arc::clone(&presses);
     let _ = ctrlc::set_handler(move || {
-        if seen.swap(true, Ordering::Relaxed) {
+        if seen.fetch_add(1, Ordering::Relaxed) + 1 >= AT_ONCE {
             std::process::exit(i32::from(Exit::Interrupted.code()));
         }
+    });
+    presses
+}
+
+fn heed(saying: &'static str, first: impl Fn() + Send + 'static) {
+    let pressed = AtomicBool::new(false);
+    // Without a handler the system's own way of stopping is left, which is safe too.
+    let _ = ctrlc::set_handler(move || {
+        if pressed.swap(true, Ordering::Relaxed) {
+            std::process::exit(i32::from(Exit::Interrupted.code()));
+        }
+        first();
         let _ = writeln!(std::io::stderr(), "\n{saying}");
     });
-    stop
 }

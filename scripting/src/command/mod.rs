@@ -3,14 +3,15 @@
 //! One file for each command. Nothing here computes; it reads flags, calls the other rooms and
 //! shows what came out.
 
+mod at_terminal;
 pub mod bank;
+mod budget;
 pub mod discover;
-mod find;
 pub mod fit;
 mod fit_progress;
 mod flags;
+mod folder_lock;
 mod interrupt;
-mod junit;
 pub mod merge;
 pub mod new;
 mod output;
@@ -18,14 +19,15 @@ mod pace;
 pub mod plan;
 mod progress;
 pub mod run;
+mod scenarios;
 pub mod shot;
 pub mod slurm;
 pub mod sweep;
 pub mod test;
 mod threads;
 pub mod track;
-mod trial;
 pub mod verify;
+mod walled;
 pub mod words;
 
 pub use output::{print, print_fault, remark, to_json};
@@ -37,6 +39,7 @@ use crate::lua::Limits;
 use crate::lua::worker::CallLimits;
 use crate::renamed;
 use crate::report::PageStyle;
+use crate::walled::Inside;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
 use railproof_engine::units::leading_number;
@@ -107,8 +110,35 @@ pub enum Command {
     Words(words::WordsArgs),
 }
 
-/// Obeys the command line, reports faults, and gives the exit code.
-pub fn dispatch(line: &CommandLine) -> Exit {
+/// Obeys a command line, reports faults, and gives the exit code. What reads scripts or plans of others is done
+/// in another process.
+pub fn dispatch(line: &CommandLine, arguments: Vec<OsString>) -> Exit {
+    let errors = style_for_errors(line.color);
+    match walled::done_in_worker(&line.command, arguments, errors) {
+        Ok(Some(exit)) => exit,
+        Ok(None) => obey(line),
+        Err(fault) => {
+            print_fault(&fault, errors);
+            fault.exit
+        }
+    }
+}
+
+/// Does the job of a worker, which comes in by standard input.
+pub fn work() -> Exit {
+    crate::walled::work(|arguments| match read(arguments) {
+        Ok(line) => {
+            let ended = obey(&line);
+            let (exit, fault) = Inside::this().map_or((ended, None), |inside| inside.end(ended));
+            fault.iter().for_each(|fault| print_fault(fault, style_for_errors(line.color)));
+            exit
+        }
+        Err(exit) => exit,
+    })
+}
+
+/// Obeys the command line in this process.
+fn obey(line: &CommandLine) -> Exit {
     let errors = style_for_errors(line.color);
     let done = match &line.command {
         Command::New(args) => new::run(args),

@@ -4,6 +4,7 @@ use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
 use crate::files::write_whole;
 use crate::picture::PictureError;
+use crate::walled::ToldFault;
 use std::fmt::Write as _;
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
@@ -72,6 +73,11 @@ fn write_to(stream: &mut impl Write, text: &str) -> Result<(), Fault> {
 /// Writes a fault to standard error. There is nowhere to report a failure to.
 pub fn print_fault(fault: &Fault, style: Style) {
     let _ = io::stderr().lock().write_all(fault.render(style).as_bytes());
+}
+
+/// Writes a fault of another process to standard error.
+pub(super) fn print_told(fault: &ToldFault) {
+    let _ = io::stderr().lock().write_all(fault.shown.as_bytes());
 }
 
 /// Tells something on standard error that is no fault.

@@ -1,5 +1,6 @@
 //! `railproof plan`: a scenario's sweep as plain data.
 
+use super::budget::BudgetFlags;
 use super::{print, remark};
 use crate::exit::Exit;
 use crate::fault::Fault;
@@ -20,6 +21,9 @@ pub struct PlanArgs {
     /// Write the plan to this file instead of showing it.
     #[arg(long, value_name = "PLAN.json")]
     pub out: Option<PathBuf>,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// The plan, and the rows that it keeps.

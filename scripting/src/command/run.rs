@@ -1,20 +1,24 @@
 //! `railproof run`: plays scenarios, shows what came out, and writes pictures and rows.
 
+use super::at_terminal::{AtTerminal, Shown};
+use super::budget::BudgetFlags;
+use super::folder_lock::FolderLock;
 use super::interrupt;
-use super::output::{print, print_fault};
+use super::output::{print_fault, print_told};
 use super::progress::Bar;
+use super::scenarios::{Stage, tell_stored};
 use super::threads::Threads;
-use crate::baseline::keep_accepted;
 use crate::exit::Exit;
-use crate::fault::{Fault, Style, tame};
-use crate::record::Record;
-use crate::report::{self, PageStyle};
-use crate::scenario::{RunOptions, Silent, run_scenario};
-use crate::store::{default_folder, earlier_pictures, write_folder};
+use crate::fault::{Fault, Style};
+use crate::report::PageStyle;
+use crate::scenario::{Progress, Silent};
+use crate::store::default_folder;
+use crate::walled::{Manner, ScenarioJob, Trial, keep_to_folders_of};
+use crate::walls::Budget;
 use std::collections::BTreeMap;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 
 /// Flags of `railproof run`.
 #[derive(Debug, clap::Args)]
@@ -26,9 +30,13 @@ pub struct RunArgs {
     /// my-table.yaml; for several scenarios, one folder each inside it.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
-    /// Store maps that have moved as their new baselines, after showing the rows that moved.
+    /// Store maps that have moved as their new baselines, after showing the rows that moved; where another
+    /// expectation failed, nothing is stored.
     #[arg(long)]
     pub accept: bool,
+    /// Store them all the same.
+    #[arg(long, requires = "accept")]
+    pub accept_despite_failures: bool,
     /// Show only failures.
     #[arg(long, short)]
     pub quiet: bool,
@@ -38,6 +46,9 @@ pub struct RunArgs {
     /// Threads.
     #[command(flatten)]
     pub threads: Threads,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// Runs the scenarios. A scenario that can't be run does not keep the next from running; the worst
@@ -48,88 +59,68 @@ pub struct RunArgs {
 /// that can't be written.
 pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault> {
     let folders = folders(args)?;
-    args.threads.start()?;
-    let options = RunOptions {
-        accept_baselines: args.accept,
-        progress: if args.quiet { Arc::new(Silent) } else { Arc::new(Bar::default()) },
-        stop: interrupt::watch(interrupt::AFTER_THE_SWEEP),
-        ..RunOptions::default()
-    };
+    let stop = interrupt::wish(interrupt::KEEPING);
+    let means = args.budget.means(Budget::USUAL, args.threads, stop.clone())?;
+    let walled = !args.budget.no_walls;
+    let jobs: Vec<ScenarioJob> = args
+        .files
+        .iter()
+        .zip(&folders)
+        .map(|(file, folder)| job(file, folder, args, look, errors))
+        .collect();
+    if !walled {
+        args.threads.start()?;
+        keep_to_folders_of(&jobs, &means.reads);
+    }
+    let progress: Arc<dyn Progress> =
+        if args.quiet { Arc::new(Silent) } else { Arc::new(Bar::default()) };
+    let stage = Stage { means, walled, progress, errors, stored: Mutex::default() };
+    let shown = Shown::default();
     let mut worst = Exit::Held;
-    for (index, (file, folder)) in args.files.iter().zip(&folders).enumerate() {
+    for (index, (job, folder)) in jobs.iter().zip(&folders).enumerate() {
         if index > 0 && !args.quiet {
-            print("\n")?;
+            shown.print("\n");
         }
-        let exit = match run_scenario(file, &options) {
-            Ok(record) => {
-                let exit = if record.exit() == Exit::Interrupted
-                    || (record.is_empty() && record.stopped.is_some())
-                {
-                    tell_earlier_pictures(folder)?;
-                    record.exit()
-                } else {
-                    finish(&record, folder, args, look, errors)?
-                };
-                if let Some(fault) = &record.stopped {
-                    print_fault(fault, errors);
-                }
-                exit
-            }
-            Err(fault) => {
-                tell_earlier_pictures(folder)?;
-                print_fault(&fault, errors);
-                fault.exit
-            }
-        };
+        let exit = play_one(job, folder, args, &stage, &shown);
+        shown.written()?;
         worst = worst.or_worse(exit);
-        if exit == Exit::Interrupted {
+        if stop.asked().is_some() {
+            worst = worst.or_worse(Exit::Interrupted);
             break;
         }
     }
     Ok(worst)
 }
 
-/// Writes, shows and accepts, in that order: nobody accepts what was not shown.
-fn finish(
-    record: &Record,
+fn play_one(
+    job: &ScenarioJob,
     folder: &Path,
     args: &RunArgs,
-    look: PageStyle,
-    errors: Style,
-) -> Result<Exit, Fault> {
-    let written = write_folder(record, folder);
-    let files = written.as_ref().ok();
-    let text = match (args.quiet, args.full) {
-        (true, _) => report::failures_only(record, look),
-        (false, true) => report::full(record, files, look),
-        (false, false) => report::brief(record, files, look),
-    };
-    print(&text)?;
-    let kept = keep_accepted(&[record]);
-    if let (Ok(paths), false) = (&kept, args.quiet) {
-        for path in paths {
-            print(&format!("baseline written: {}\n", tame(&path.display().to_string())))?;
+    stage: &Stage,
+    shown: &Shown,
+) -> Exit {
+    let _lock = match FolderLock::take(folder) {
+        Ok(lock) => lock,
+        Err(fault) => {
+            print_fault(&fault, stage.errors);
+            return fault.exit;
         }
-    }
-    let mut exit = record.exit();
-    for fault in [written.err(), kept.err()].into_iter().flatten() {
-        print_fault(&fault, errors);
-        exit = exit.or_worse(fault.exit);
-    }
-    Ok(exit)
+    };
+    let text_of = |trial: &Trial| trial.text.clone();
+    let trial = stage.play(job, &AtTerminal::new(&*stage.progress, shown, &text_of));
+    trial.stopped.iter().for_each(print_told);
+    tell_stored(&trial, args.quiet, shown);
+    trial.exit
 }
 
-/// Tells of pictures that would pass as those of a run that left none.
-fn tell_earlier_pictures(folder: &Path) -> Result<(), Fault> {
-    const WHOSE: &str = "of an earlier run, nothing was drawn now";
-    match earlier_pictures(folder).as_slice() {
-        [] => Ok(()),
-        [first] => print(&format!("{WHOSE}: {}\n", tame(&first.display().to_string()))),
-        [first, others @ ..] => print(&format!(
-            "{WHOSE}: {} and {} beside it\n",
-            tame(&first.display().to_string()),
-            others.len()
-        )),
+fn job(file: &Path, folder: &Path, args: &RunArgs, look: PageStyle, errors: Style) -> ScenarioJob {
+    ScenarioJob {
+        file: file.to_owned(),
+        manner: Manner::Run { folder: folder.to_owned(), quiet: args.quiet, full: args.full },
+        accept: args.accept,
+        accept_despite_failures: args.accept_despite_failures,
+        look,
+        color_of_faults: errors.color,
     }
 }
 

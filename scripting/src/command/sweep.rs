@@ -1,5 +1,6 @@
 //! `railproof sweep`: plays a plan in shards into a folder, and goes on where an earlier run stopped.
 
+use super::budget::BudgetFlags;
 use super::pace::SweepProgress;
 use super::plan::{PlanChoice, load};
 use super::threads::Threads;
@@ -57,6 +58,9 @@ pub struct SweepArgs {
     /// Threads.
     #[command(flatten)]
     pub threads: Threads,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// Plays what is missing.

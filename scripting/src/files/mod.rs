@@ -2,11 +2,14 @@
 //! whole or not there.
 
 mod disk;
+mod made;
 mod near;
 pub(crate) mod ordinary;
+pub(crate) mod reach;
 mod whole;
 
 pub use disk::{Disk, Fill, RealDisk, UNFINISHED, publish};
+pub(crate) use made::MadeFolders;
 pub(crate) use near::near_name;
 pub use whole::{apart_from, free_for_folder, make_folder, write_whole};
 pub(crate) use whole::{cannot_read, remove, remove_unfinished};

@@ -13,6 +13,9 @@ pub(crate) fn near_name(path: &Path) -> Option<String> {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
+    if !super::reach::reaches(folder) {
+        return None;
+    }
     let mut names: Vec<String> = std::fs::read_dir(folder)
         .ok()?
         .take(MOST_NAMES)

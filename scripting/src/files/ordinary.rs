@@ -1,6 +1,7 @@
 //! Files that are read: ordinary ones only. Opening a pipe would wait for its other end, and a device
 //! may never end.
 
+use super::reach;
 use std::fs::{self, File};
 use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
@@ -11,6 +12,7 @@ use std::path::{Path, PathBuf};
 /// A folder, anything else that is no ordinary file, or what the system says.
 pub(crate) fn open(path: &Path) -> io::Result<File> {
     // Asked before opening, which would wait.
+    reach::check(path)?;
     let about = fs::metadata(path)?;
     if about.is_dir() {
         return Err(io::Error::new(
@@ -54,5 +56,5 @@ pub(crate) fn is_misplaced(error: &io::Error) -> bool {
 /// The link on the way to a path that leads to nothing, or round in a circle.
 pub(crate) fn broken_link(path: &Path) -> Option<PathBuf> {
     let broken = |path: &&Path| path.is_symlink() && fs::metadata(path).is_err();
-    path.ancestors().find(broken).map(Path::to_owned)
+    path.ancestors().filter(|_| reach::reaches(path)).find(broken).map(Path::to_owned)
 }

@@ -7,6 +7,7 @@ use crate::fault::Place;
 use mlua::Lua;
 use std::cell::RefCell;
 use std::rc::Rc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// Longest chunk name: Lua cuts longer ones in its messages.
 const CHUNK_NAME_BYTES: usize = 200;
@@ -20,7 +21,7 @@ pub(super) struct HostState {
     pub(super) limits: Limits,
     pub(super) stopwatch: Stopwatch,
     pub(super) sources: RefCell<Vec<(String, Rc<Source>)>>,
-    pub(super) printed: RefCell<PrintedLines>,
+    pub(super) printed: Printed,
     pub(super) remarks: RefCell<Vec<String>>,
     /// The last line that may be to blame for an error which does not tell its own.
     pub(super) suspected: RefCell<Option<Place>>,
@@ -39,13 +40,36 @@ pub struct PrintedLines {
     bytes: usize,
 }
 
+/// What a script prints, shared with those who may have to take it before its end.
+#[derive(Debug, Clone, Default)]
+pub struct Printed(Arc<Mutex<PrintedLines>>);
+
+impl Printed {
+    /// The lines up to now.
+    pub fn lines(&self) -> PrintedLines {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    fn add(&self, line: String, most_bytes: usize) {
+        let mut printed = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        // A line counts for more than its bytes, or empty lines would be free.
+        let cost = line.len() + 16;
+        if printed.dropped == 0 && printed.bytes + cost <= most_bytes {
+            printed.bytes += cost;
+            printed.lines.push(line);
+        } else {
+            printed.dropped += 1;
+        }
+    }
+}
+
 impl Host {
     pub(super) fn new(limits: Limits) -> Self {
         Self(Rc::new(HostState {
             limits,
             stopwatch: Stopwatch::new(limits.script_time),
             sources: RefCell::default(),
-            printed: RefCell::default(),
+            printed: Printed::default(),
             remarks: RefCell::default(),
             suspected: RefCell::default(),
         }))
@@ -89,15 +113,7 @@ impl Host {
     }
 
     pub(super) fn print(&self, line: String) {
-        let mut printed = self.0.printed.borrow_mut();
-        // A line counts for more than its bytes, or empty lines would be free.
-        let cost = line.len() + 16;
-        if printed.dropped == 0 && printed.bytes + cost <= self.0.limits.print_bytes {
-            printed.bytes += cost;
-            printed.lines.push(line);
-        } else {
-            printed.dropped += 1;
-        }
+        self.0.printed.add(line, self.0.limits.print_bytes);
     }
 }
 

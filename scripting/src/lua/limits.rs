@@ -1,6 +1,9 @@
 //! The limits of a scenario, and the stopwatch that holds it to its time.
 
-use std::cell::Cell;
+use crate::exit::Exit;
+use crate::fault::Fault;
+use crate::walls::{Budget, Stop, thread_time};
+use std::cell::{Cell, OnceCell};
 use std::rc::Rc;
 use std::time::{Duration, Instant};
 
@@ -9,7 +12,8 @@ use std::time::{Duration, Instant};
 pub struct Limits {
     /// Bytes of memory for Lua's own objects.
     pub memory_bytes: usize,
-    /// Time that Lua itself may run; work done for it in Rust can be left out (see [`Stopwatch`]).
+    /// Time on the processor that Lua itself may take; work done for it in Rust can be left out (see
+    /// [`Stopwatch`]).
     pub script_time: Duration,
     /// Longest source text in bytes.
     pub source_bytes: usize,
@@ -28,10 +32,10 @@ impl Default for Limits {
     }
 }
 
-/// Measures the time Lua has run. Clones share one stopwatch.
+/// Measures the time on the processor that Lua has taken. Clones share one stopwatch.
 ///
-/// Once the budget is used up it stays so: a script that catches the error gets it again at its
-/// next call or turn of a loop.
+/// Once the budget is used up, or an end is asked for, it stays so: a script that catches the error gets it again
+/// at its next call or turn of a loop.
 #[derive(Debug, Clone)]
 pub struct Stopwatch(Rc<StopwatchState>);
 
@@ -39,10 +43,19 @@ pub struct Stopwatch(Rc<StopwatchState>);
 struct StopwatchState {
     budget: Cell<Duration>,
     used: Cell<Duration>,
-    running_since: Cell<Option<Instant>>,
+    running_since: Cell<Option<Since>>,
     pauses: Cell<u32>,
     ticks: Cell<u32>,
     exceeded: Cell<bool>,
+    /// An end that may be asked for from outside, and the budget for its words.
+    heeds: OnceCell<(Stop, Budget)>,
+}
+
+/// A moment, by the time on the processor and by the wall's, which is quicker asked and never behind it.
+#[derive(Debug, Clone, Copy)]
+struct Since {
+    processor: Duration,
+    wall: Instant,
 }
 
 /// Interrupts between two looks at the clock.
@@ -60,13 +73,15 @@ impl Stopwatch {
             pauses: Cell::new(0),
             ticks: Cell::new(0),
             exceeded: Cell::new(false),
+            heeds: OnceCell::new(),
         }))
     }
 
     /// Starts it, or goes on after [`Stopwatch::stop`].
     pub fn start(&self) {
         if self.0.running_since.get().is_none() {
-            self.0.running_since.set(Some(Instant::now()));
+            let now = Since { processor: thread_time(), wall: Instant::now() };
+            self.0.running_since.set(Some(now));
         }
     }
 
@@ -98,8 +113,9 @@ impl Stopwatch {
 
     /// Time used so far.
     pub fn used(&self) -> Duration {
-        let since = self.0.running_since.get().map_or(Duration::ZERO, |since| since.elapsed());
-        self.0.used.get() + since
+        let since = self.0.running_since.get();
+        let on_processor = |since: Since| thread_time().saturating_sub(since.processor);
+        self.0.used.get() + since.map_or(Duration::ZERO, on_processor)
     }
 
     /// The time allowed.
@@ -107,25 +123,42 @@ impl Stopwatch {
         self.0.budget.get()
     }
 
-    /// Whether the budget was found used up.
-    pub fn exceeded(&self) -> bool {
-        self.0.exceeded.get()
+    /// Heeds an end that is asked for from outside.
+    pub fn heed(&self, stop: Stop, budget: Budget) {
+        // The first one stays.
+        let _ = self.0.heeds.set((stop, budget));
     }
 
-    /// Called at every interrupt of the machine: whether the script may go on.
-    pub fn tick(&self) -> bool {
-        if self.0.exceeded.get() {
-            return false;
+    /// The fault, if the budget was found used up or an end is asked for.
+    pub fn over(&self) -> Option<Fault> {
+        if let Some((stop, budget)) = self.0.heeds.get()
+            && let Some(reason) = stop.asked()
+        {
+            return Some(reason.fault(budget));
         }
+        self.0.exceeded.get().then(|| self.out_of_time())
+    }
+
+    fn out_of_time(&self) -> Fault {
+        let message =
+            format!("the script ran longer than its {:?} of Lua time", self.budget());
+        Fault::new(Exit::OverBudget, message).with_hint("look for a loop that does not end")
+    }
+
+    /// Called at every interrupt of the machine: the fault, unless the script may go on.
+    pub fn tick(&self) -> Option<Fault> {
         let ticks = self.0.ticks.get() + 1;
         self.0.ticks.set(ticks % TICKS_PER_LOOK);
-        if ticks == TICKS_PER_LOOK {
+        if ticks == TICKS_PER_LOOK && !self.0.exceeded.get() {
             if self.0.pauses.get() == 0 {
                 self.start();
             }
-            self.0.exceeded.set(self.used() > self.0.budget.get());
+            let budget = self.0.budget.get();
+            let since = self.0.running_since.get();
+            let by_wall = since.map_or(Duration::ZERO, |since| since.wall.elapsed());
+            self.0.exceeded.set(self.0.used.get() + by_wall > budget && self.used() > budget);
         }
-        !self.0.exceeded.get()
+        self.over()
     }
 }
 
@@ -149,7 +182,13 @@ impl Drop for Pause {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::thread::sleep;
+    use crate::walls::StopReason;
+
+    /// Keeps this thread busy.
+    fn work(milliseconds: u64) {
+        let since = thread_time();
+        while thread_time() - since < Duration::from_millis(milliseconds) {}
+    }
 
     #[test]
     fn a_pause_is_not_counted_and_pauses_nest() {
@@ -158,19 +197,30 @@ mod tests {
         {
             let _outer = watch.pause();
             let _inner = watch.pause();
-            sleep(Duration::from_millis(30));
+            work(30);
         }
         assert!(watch.used() < Duration::from_millis(20), "{:?}", watch.used());
-        sleep(Duration::from_millis(5));
+        work(5);
         assert!(watch.used() >= Duration::from_millis(5));
+    }
+
+    #[test]
+    fn an_end_from_outside_is_heeded_at_once() {
+        let watch = Stopwatch::new(Duration::from_secs(1));
+        let stop = Stop::default();
+        watch.heed(stop.clone(), Budget::USUAL);
+        assert_eq!(watch.tick(), None);
+        stop.ask(StopReason::Interrupt);
+        assert_eq!(watch.tick().map(|fault| fault.exit), Some(Exit::Interrupted));
     }
 
     #[test]
     fn once_exceeded_it_stays_so() {
         let watch = Stopwatch::new(Duration::ZERO);
         watch.start();
-        sleep(Duration::from_millis(1));
-        let answers: Vec<bool> = (0..2 * TICKS_PER_LOOK).map(|_| watch.tick()).collect();
+        work(1);
+        let answers: Vec<bool> =
+            (0..2 * TICKS_PER_LOOK).map(|_| watch.tick().is_none()).collect();
         assert!(answers[0]);
         assert!(answers[TICKS_PER_LOOK as usize - 1..].iter().all(|go_on| !go_on));
     }

@@ -32,7 +32,7 @@ pub mod vm;
 mod word_slips;
 pub mod worker;
 
-pub use host::Host;
+pub use host::{Host, Printed};
 pub use limits::{Limits, Stopwatch};
 pub use options::Options;
 pub use quantity::Quantity;

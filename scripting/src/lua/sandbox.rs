@@ -3,8 +3,6 @@
 use super::limits::{Stopwatch, TICKS_PER_LOOK};
 use super::place::{self, Placed};
 use super::{addresses, guard, random};
-use crate::exit::Exit;
-use crate::fault::Fault;
 use mlua::{Lua, LuaOptions, StdLib, Value, VmState};
 use std::cell::Cell;
 
@@ -74,10 +72,9 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
         if ticks.get().is_multiple_of(TICKS_PER_LOOK) && lua.used_memory() > memory_bytes / 2 {
             place::suspect(lua);
         }
-        if stopwatch.tick() {
-            Ok(VmState::Continue)
-        } else {
-            Err(out_of_time(&stopwatch).placed(place::call_line(lua)).into())
+        match stopwatch.tick() {
+            None => Ok(VmState::Continue),
+            Some(over) => Err(over.placed(place::call_line(lua)).into()),
         }
     });
     Ok(lua)
@@ -89,13 +86,4 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
 /// When Lua has no memory left.
 pub fn close(lua: &Lua) -> mlua::Result<()> {
     lua.sandbox(true)
-}
-
-/// The fault for a script that used up its time.
-pub fn out_of_time(stopwatch: &Stopwatch) -> Fault {
-    Fault::new(
-        Exit::OverBudget,
-        format!("the script ran longer than its {:?} of Lua time", stopwatch.budget()),
-    )
-    .with_hint("look for a loop that does not end")
 }

@@ -1,6 +1,6 @@
 //! A scenario's machine: fresh, closed, and answering with one fault or none.
 
-use super::host::{Host, PrintedLines};
+use super::host::{Host, Printed, PrintedLines};
 use super::limits::Limits;
 use super::missing_value::UsualTable;
 use super::place::{self, Placed};
@@ -9,6 +9,7 @@ use super::source::Source;
 use super::stray_names::KnownName;
 use super::{addresses, mends, quantity, span, unknown_name};
 use crate::fault::Fault;
+use crate::walls::{Budget, Stop};
 use mlua::chunk::ChunkMode;
 use mlua::{Lua, Table, Value, Variadic};
 use std::rc::Rc;
@@ -89,9 +90,9 @@ impl ScenarioVm {
         stopwatch.stop();
         let fault =
             outcome.err().map(|error| place::fault_from(&error, &|chunk| self.host.source(chunk)));
-        if stopwatch.exceeded() {
+        if let Some(over) = stopwatch.over() {
             let place = fault.and_then(|fault| fault.place);
-            return Err(sandbox::out_of_time(stopwatch).placed(place));
+            return Err(over.placed(place));
         }
         let suspected = self.host.0.suspected.take();
         fault.map_or(Ok(()), |fault| Err(fault.placed(suspected)))
@@ -104,7 +105,17 @@ impl ScenarioVm {
 
     /// The lines that the scenario printed.
     pub fn printed(&self) -> PrintedLines {
-        self.host.0.printed.borrow().clone()
+        self.host.0.printed.lines()
+    }
+
+    /// The lines that it prints, as they come.
+    pub fn shared_printed(&self) -> Printed {
+        self.host.0.printed.clone()
+    }
+
+    /// Ends the script at its next call or turn of a loop once an end is asked for.
+    pub fn heed(&self, stop: &Stop, budget: Budget) {
+        self.host.0.stopwatch.heed(stop.clone(), budget);
     }
 
     /// Remarks on a scenario in which nothing is wrong.

@@ -3,12 +3,14 @@
 
 mod frontier;
 mod left_out;
+mod shared;
 mod shots;
 #[cfg(test)]
 pub(crate) mod testing;
 
 pub use frontier::FrontierRecord;
 pub use left_out::LeftOut;
+pub use shared::SharedRecord;
 pub use shots::ShotsRecord;
 
 use crate::fault::{Fault, Place};
@@ -55,7 +57,7 @@ pub struct Record {
     pub expectations: Vec<Expectation>,
     /// What the scenario asks for and does not get, in its order.
     pub left_out: Vec<LeftOut>,
-    /// The error that ended the script before its last line.
+    /// The error, or the stop from outside, that ended the script before its last line.
     pub stopped: Option<Fault>,
     /// Banks of a lone ball played in all.
     pub banks_played: u64,

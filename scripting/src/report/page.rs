@@ -1,7 +1,9 @@
 //! Text that keeps to a width.
 
+use serde::{Deserialize, Serialize};
+
 /// The look of text.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PageStyle {
     /// Characters in a line.
     pub width: usize,

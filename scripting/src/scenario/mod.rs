@@ -50,6 +50,7 @@ mod starts;
 mod table_checks;
 mod titles;
 mod undrawn;
+mod unfinished;
 mod value_choice;
 mod why;
 
@@ -58,3 +59,4 @@ pub use shots::FunctionShots;
 
 pub use run::{plan_of_scenario, remarked_plan, run_scenario};
 pub use run_options::{Progress, RunOptions, Silent};
+pub use unfinished::Unfinished;

@@ -3,6 +3,7 @@
 use super::draw::stand_ins::draw_undrawn;
 use super::run_options::RunOptions;
 use super::session::Session;
+use super::unfinished::Unfinished;
 use super::{
     bank, chance, compare, equipment, expect, frontier, grid, line, measured_table, mended_names,
     plan, range, rules, sample, shots, starts,
@@ -43,6 +44,8 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     let session = Rc::new(Session::new(path, options.clone()));
     session.note_lengths(in_inches(&text));
     let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
+    vm.heed(&options.stop, options.budget);
+    options.progress.began(Unfinished::new(session.shared_record(), vm.shared_printed()));
     let ran = vm.run_mended(&path.display().to_string(), &text, usual_table(session.folder()));
     let stopped = ran.err().map(|fault| match fault.place {
         Some(_) => fault,
@@ -63,26 +66,10 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
         record.remarks.extend(record.maps.first().map(|map| picture_to_ask_for(&map.plan)));
     }
     record.stopped = stopped;
-    if !record.left_out.is_empty() || record.stopped.is_some() {
-        accept_nothing(&mut record);
-    }
+    record.accept_only_whole();
     record.printed = printed.lines;
     record.printed_dropped = printed.dropped;
     Ok(record)
-}
-
-/// Takes back what was accepted: a run that is not whole says nothing for a baseline.
-fn accept_nothing(record: &mut Record) {
-    let baselines = record.expectations.iter_mut().filter_map(|it| it.baseline.as_mut());
-    let mut taken_back = false;
-    for baseline in baselines.filter(|baseline| baseline.accepted) {
-        baseline.accepted = false;
-        taken_back = true;
-    }
-    if taken_back {
-        let words = "no baseline was accepted: something was left out or stopped";
-        record.remarks.push(words.to_owned());
-    }
 }
 
 /// Runs a scenario as far as its `which`-th plan (counted from 1 over `plan` and `compare`) and
@@ -111,6 +98,7 @@ pub fn remarked_plan(
     let text = read(path, options.limits.source_bytes)?;
     let session = Rc::new(Session::new(path, options.clone()));
     let vm = ScenarioVm::new(options.limits, |lua| register(lua, &session))?;
+    vm.heed(&options.stop, options.budget);
     vm.lua().set_app_data(usual_table(session.folder()));
     let ran = vm.run(&path.display().to_string(), &text);
     let mut plans = session.take_record().plans;

@@ -1,8 +1,10 @@
 //! The options of a run, and the one who is told its progress.
 
+use super::unfinished::Unfinished;
 use crate::lua::Limits;
+use crate::record::Expectation;
+use crate::walls::{Budget, Stop};
 use std::sync::Arc;
-use std::sync::atomic::AtomicBool;
 
 /// Told the progress of the work; called from any thread.
 pub trait Progress: Send + Sync {
@@ -14,6 +16,10 @@ pub trait Progress: Send + Sync {
     fn end(&self);
     /// Something to know before a long stretch begins.
     fn say(&self, _words: &str) {}
+    /// The run has begun: what is recorded of it, for those who may have to take it before its end.
+    fn began(&self, _unfinished: Unfinished) {}
+    /// An expectation was stated.
+    fn stated(&self, _expectation: &Expectation) {}
 }
 
 /// Shows nothing.
@@ -37,8 +43,10 @@ pub struct RunOptions {
     pub plan: Option<usize>,
     /// Told the progress of sweeps.
     pub progress: Arc<dyn Progress>,
-    /// Once true, no further sweep is begun and the run ends as interrupted.
-    pub stop: Arc<AtomicBool>,
+    /// Once an end is asked for, no further line of the script is run and no further sweep begun.
+    pub stop: Stop,
+    /// What the run may take as a whole, for the words when it takes more.
+    pub budget: Budget,
 }
 
 impl Default for RunOptions {
@@ -48,7 +56,8 @@ impl Default for RunOptions {
             accept_baselines: false,
             plan: None,
             progress: Arc::new(Silent),
-            stop: Arc::default(),
+            stop: Stop::default(),
+            budget: Budget::USUAL,
         }
     }
 }

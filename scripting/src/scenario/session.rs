@@ -2,15 +2,14 @@
 
 use super::run_options::{Progress, RunOptions};
 use super::titles;
-use crate::exit::Exit;
 use crate::fault::{Fault, Place};
 use crate::lua::options::{Options, text};
 use crate::lua::place::{self, Placed};
 use crate::picture::{MapPicture, MissUnit};
 use crate::plan::SweepPlan;
 use crate::record::{
-    Drawing, Expectation, FrontierRecord, LeftOut, MapRecord, Picture, Record, ShotsRecord,
-    StartsRecord,
+    Drawing, Expectation, FrontierRecord, LeftOut, MapRecord, Picture, Record, SharedRecord,
+    ShotsRecord, StartsRecord,
 };
 use crate::telling::AskedUnits;
 use crate::telling::caution::Cautions;
@@ -22,12 +21,14 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
-use std::sync::atomic::Ordering;
 
 /// Longest name of a drawing or of a file of rows.
 const LONGEST_NAME: usize = 60;
 /// The most pictures one scenario draws.
 const MOST_DRAWINGS: usize = 200;
+
+/// The most expectations of one scenario.
+const MOST_EXPECTATIONS: usize = 10_000;
 
 /// The most things that are left out and told.
 const MOST_LEFT_OUT: usize = 200;
@@ -40,7 +41,7 @@ const MOST_ROWS: usize = 2 * MAX_ROWS;
 pub struct Session {
     folder: PathBuf,
     options: RunOptions,
-    record: RefCell<Record>,
+    record: SharedRecord,
     names: RefCell<BTreeSet<String>>,
     /// Whether `scenario` was called.
     opened: Cell<bool>,
@@ -65,7 +66,7 @@ impl Session {
         Self {
             folder: path.parent().unwrap_or(Path::new("")).to_owned(),
             options,
-            record: RefCell::new(record),
+            record: SharedRecord::new(record),
             names: RefCell::default(),
             opened: Cell::new(false),
             expectations_opened: Cell::new(0),
@@ -112,6 +113,11 @@ impl Session {
         self.options.accept_baselines
     }
 
+    /// What is recorded, for those who may have to take it from another thread.
+    pub fn shared_record(&self) -> SharedRecord {
+        self.record.clone()
+    }
+
     /// Takes out what was recorded.
     pub fn take_record(&self) -> Record {
         self.record.take()
@@ -119,7 +125,7 @@ impl Session {
 
     /// Notes what to be careful of in an answer that the script gets.
     pub fn advise(&self, cautions: &Cautions) {
-        self.record.borrow_mut().advised.add(cautions);
+        self.record.lock().advised.add(cautions);
     }
 
     /// Runs a stretch of work on `total` points with the script's clock stopped.
@@ -129,8 +135,8 @@ impl Session {
         total: usize,
         work: impl FnOnce(&(dyn Fn() + Sync)) -> T,
     ) -> Result<T, Fault> {
-        if self.options.stop.load(Ordering::Relaxed) {
-            return Err(Fault::new(Exit::Interrupted, "the run was interrupted"));
+        if let Some(reason) = self.options.stop.asked() {
+            return Err(reason.fault(&self.options.budget));
         }
         let _pause = crate::lua::Host::pause(lua);
         let progress: &dyn Progress = &*self.options.progress;
@@ -147,7 +153,7 @@ impl Session {
 
     /// Refuses rows that would not fit beside those the scenario holds already.
     pub fn check_room(&self, rows: usize) -> Result<(), Fault> {
-        let record = self.record.borrow();
+        let record = self.record.lock();
         let in_maps: usize = record.maps.iter().map(|map| map.rows.len()).sum();
         let held = in_maps + record.shots.iter().map(|shots| shots.rows.len()).sum::<usize>();
         if held + rows > MOST_ROWS {
@@ -162,23 +168,23 @@ impl Session {
     }
 
     pub fn add_map(&self, map: &Arc<MapRecord>) {
-        let mut record = self.record.borrow_mut();
+        let mut record = self.record.lock();
         record.banks_played += map.rows.len() as u64;
         record.maps.push(Arc::clone(map));
     }
 
     pub fn add_starts(&self, starts: &Arc<StartsRecord>) {
-        self.record.borrow_mut().starts.push(Arc::clone(starts));
+        self.record.lock().starts.push(Arc::clone(starts));
     }
 
     pub fn add_frontier(&self, front: &Arc<FrontierRecord>) {
-        let mut record = self.record.borrow_mut();
+        let mut record = self.record.lock();
         record.banks_played += front.found.banks_played();
         record.frontiers.push(Arc::clone(front));
     }
 
     pub fn add_shots(&self, shots: &Arc<ShotsRecord>) {
-        let mut record = self.record.borrow_mut();
+        let mut record = self.record.lock();
         record.shots_played += shots.rows.len() as u64;
         record.shots.push(Arc::clone(shots));
     }
@@ -190,13 +196,13 @@ impl Session {
 
     /// The scenario's name.
     pub fn scenario_name(&self) -> String {
-        self.record.borrow().name.clone()
+        self.record.lock().name.clone()
     }
 
     /// Notes a plan. When it is the one that the scenario is run for, the run ends here.
     pub fn planned(&self, plan: &SweepPlan) -> Result<(), Fault> {
         let which = self.count_plan_call();
-        self.record.borrow_mut().plans.push((which, plan.clone()));
+        self.record.lock().plans.push((which, plan.clone()));
         if self.options.plan.is_some_and(|wanted| which >= wanted) {
             return Err(Fault::bad_input("the plan is made"));
         }
@@ -210,15 +216,24 @@ impl Session {
     }
 
     pub fn count_bank(&self) {
-        self.record.borrow_mut().banks_played += 1;
+        self.record.lock().banks_played += 1;
     }
 
     pub fn count_shot(&self) {
-        self.record.borrow_mut().shots_played += 1;
+        self.record.lock().shots_played += 1;
     }
 
-    pub fn add_expectation(&self, expectation: Expectation) {
-        self.record.borrow_mut().expectations.push(expectation);
+    pub fn add_expectation(&self, expectation: Expectation) -> Result<(), Fault> {
+        if self.record.lock().expectations.len() >= MOST_EXPECTATIONS {
+            return Err(Fault::bad_input(format!(
+                "a scenario states at most {MOST_EXPECTATIONS} expectations"
+            ))
+            .with_hint("say one thing of a whole map, instead of one of every bank")
+            .placed(expectation.place));
+        }
+        self.options.progress.stated(&expectation);
+        self.record.lock().expectations.push(expectation);
+        Ok(())
     }
 
     /// Notes a subject of an expectation; `fault` is said when no claim follows.
@@ -242,7 +257,7 @@ impl Session {
 
     /// Notes something that is left out, once, and gives its place in the list.
     pub fn leave_out(&self, fault: Fault) -> usize {
-        let mut record = self.record.borrow_mut();
+        let mut record = self.record.lock();
         let known = record.left_out.iter().position(|one| one.fault == fault);
         known.unwrap_or_else(|| {
             if record.left_out.len() < MOST_LEFT_OUT {
@@ -254,12 +269,12 @@ impl Session {
 
     /// Whether something is left out in these words, on whatever line.
     pub fn leaves_out(&self, message: &str) -> bool {
-        self.record.borrow().left_out.iter().any(|one| one.fault.message == message)
+        self.record.lock().left_out.iter().any(|one| one.fault.message == message)
     }
 
     /// Notes a line that says nothing because of what is left out.
     pub fn silence(&self, left_out: usize, line: usize) {
-        if let Some(one) = self.record.borrow_mut().left_out.get_mut(left_out) {
+        if let Some(one) = self.record.lock().left_out.get_mut(left_out) {
             one.silent.insert(line);
         }
     }
@@ -291,12 +306,12 @@ impl Session {
         otherwise: &str,
         mut picture: Picture,
     ) -> Result<(), Fault> {
-        if self.record.borrow().drawings.len() >= MOST_DRAWINGS {
+        if self.record.lock().drawings.len() >= MOST_DRAWINGS {
             return Err(options
                 .complain_of_call(format!("a scenario draws at most {MOST_DRAWINGS} pictures")));
         }
         let name = self.name(options, otherwise)?;
-        let drawings = &mut self.record.borrow_mut().drawings;
+        let drawings = &mut self.record.lock().drawings;
         titles::set_apart(drawings, &name, &mut picture);
         drawings.push(Drawing { name, picture });
         // A shade means the same miss in every map of a scenario.
@@ -362,7 +377,7 @@ fn shows(lua: &Lua, argument: &Value) -> Result<(), Fault> {
     if session.opened.replace(true) {
         return Err(options.complain_of_call("`scenario` is called once, at the top"));
     }
-    session.record.borrow_mut().shows = Some(shows);
+    session.record.lock().shows = Some(shows);
     Ok(())
 }
 

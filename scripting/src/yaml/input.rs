@@ -42,6 +42,7 @@ impl InputText {
     /// An ordinary UTF-8 file of at most `most` bytes.
     pub(crate) fn open_within(most: u64, path: &Path) -> Result<Self, Fault> {
         let label = path.display().to_string();
+        check_ending(path, &label)?;
         let bytes =
             ordinary::read_at_most(path, most + 1).map_err(|error| cannot_read(path, &error))?;
         if bytes.len() as u64 > most {
@@ -104,6 +105,20 @@ fn says_something(line: &str) -> bool {
     !(line.is_empty() || line.starts_with('#') || line == "---" || line == "...")
 }
 
+/// The endings of files that are read here.
+const ENDINGS: [&str; 5] = ["yaml", "yml", "csv", "json", "baseline"];
+
+/// Refuses other files: what stands in them is no business of a message.
+fn check_ending(path: &Path, label: &str) -> Result<(), Fault> {
+    let ending = path.extension().and_then(|it| it.to_str()).map(str::to_ascii_lowercase);
+    if ending.is_some_and(|ending| ENDINGS.contains(&ending.as_str())) || !path.is_file() {
+        return Ok(());
+    }
+    let endings = ENDINGS.map(|ending| format!(".{ending}")).join(", ");
+    Err(Fault::bad_input(format!("`{label}` is none of the files that are read here"))
+        .with_hint(format!("their names end in {endings}")))
+}
+
 fn too_large(most: u64, label: &str) -> Fault {
     Fault::bad_input(format!("`{label}` is larger than {} MiB", most >> 20))
         .with_hint("files of its kind take some kilobytes; is this the right one?")
@@ -130,7 +145,11 @@ fn cannot_read(path: &Path, error: &std::io::Error) -> Fault {
             }
         }
         ErrorKind::PermissionDenied => {
-            Fault::bad_input(format!("`{label}` may not be read: permission denied"))
+            let why = match error.get_ref() {
+                Some(own) => own.to_string(),
+                None => "permission denied".to_owned(),
+            };
+            Fault::bad_input(format!("`{label}` may not be read: {why}"))
         }
         ErrorKind::IsADirectory => {
             Fault::bad_input(format!("`{label}` is a folder, not an ordinary file"))

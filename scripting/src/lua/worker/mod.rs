@@ -181,8 +181,7 @@ impl WorkerFunction {
             let machine = &machines[0];
             machine.stopwatch.restart_lazily();
             let outcome = ask(&machine.lua, &machine.function);
-            if machine.stopwatch.exceeded() {
-                let fault = sandbox::out_of_time(&machine.stopwatch);
+            if let Some(fault) = machine.stopwatch.over() {
                 machines.remove(0);
                 return Err(fault.placed(Some(self.0.place.clone())));
             }

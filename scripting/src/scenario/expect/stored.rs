@@ -70,6 +70,6 @@ pub fn matches(
         held: report.moved.is_empty(),
         place: here(lua, CALL),
         baseline: Some(report),
-    });
+    })?;
     Ok(this.clone())
 }

@@ -114,7 +114,7 @@ pub fn record(lua: &Lua, method: &str, expected: String, found: Finding) -> mlua
         held: found.held,
         place: here(lua, method),
         baseline: None,
-    });
+    })?;
     Ok(())
 }
 

@@ -1,0 +1,42 @@
+//! Failures as annotations: the workflow commands that GitHub documents, a line each.
+
+use crate::walled::Trial;
+use std::fmt::Write;
+
+/// An annotation for each failure.
+pub(super) fn lines(tested: &[Trial]) -> String {
+    let mut text = String::new();
+    for trial in tested {
+        let file = trial.file.display().to_string();
+        let failed = trial.expectations.iter().filter(|one| !one.passes());
+        let failed = failed
+            .map(|one| (one.at_line, format!("expected: {}; found: {}", one.expected, one.found)));
+        let faults = trial.left_out.iter().chain(&trial.stopped).chain(&trial.troubles);
+        for (line, message) in failed.chain(faults.map(|it| (it.at_line, it.message.clone()))) {
+            let line = line.map_or_else(String::new, |line| format!(",line={line}"));
+            let _ = writeln!(text, "::error file={}{line}::{}", property(&file), escaped(&message));
+        }
+    }
+    text
+}
+
+/// A message: what would end the line, or begin an escape, is escaped.
+fn escaped(text: &str) -> String {
+    text.replace('%', "%25").replace('\r', "%0D").replace('\n', "%0A")
+}
+
+/// A property: also what would end the property.
+fn property(text: &str) -> String {
+    escaped(text).replace(':', "%3A").replace(',', "%2C")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_in_a_name_ends_its_annotation() {
+        assert_eq!(property("a,b:c%\n::error"), "a%2Cb%3Ac%25%0A%3A%3Aerror");
+        assert_eq!(escaped("50 %\nlong"), "50 %25%0Along");
+    }
+}

@@ -1,0 +1,66 @@
+//! The results of tests as JSON.
+
+use super::super::output::to_json;
+use crate::exit::Exit;
+use crate::fault::Fault;
+use crate::walled::{ToldFault, Trial};
+use serde_json::{Value, json};
+use std::path::PathBuf;
+
+/// Grows when the meaning of a key changes.
+const FORMAT: u32 = 1;
+
+/// The keys of the document, each with its meaning.
+pub const KEYS: [(&str, &str); 18] = [
+    ("format", "grows when the meaning of a key changes; now 1"),
+    ("exit", "the exit code of the whole"),
+    ("not_run", "paths that were selected and not run"),
+    ("scenarios", "those that were run, in order of path"),
+    ("scenarios[].file", "its path"),
+    ("scenarios[].exit", "the exit code that it alone would give"),
+    ("scenarios[].seconds", "from its beginning to its end"),
+    ("scenarios[].printed", "lines that it printed"),
+    ("scenarios[].expectations", "in the order in which they were stated"),
+    ("scenarios[].expectations[].expected", "in words"),
+    ("scenarios[].expectations[].found", "in words"),
+    ("scenarios[].expectations[].line", "its line, from 1; null where unknown"),
+    ("scenarios[].expectations[].held", "true or false"),
+    ("scenarios[].expectations[].stored", "true when its baseline was replaced"),
+    ("scenarios[].left_out", "what it asks for and does not get"),
+    ("scenarios[].stopped", "what kept it from its last line; null when nothing did"),
+    ("….message", "of what is left out or stopped: in words"),
+    ("….line", "its line, from 1; null where unknown"),
+];
+
+/// The document.
+pub(super) fn json(tested: &[Trial], selected: &[PathBuf], worst: Exit) -> Result<String, Fault> {
+    let not_run = selected.iter().filter(|file| tested.iter().all(|trial| trial.file != **file));
+    to_json(&json!({
+        "format": FORMAT,
+        "exit": worst.code(),
+        "not_run": not_run.map(|file| file.display().to_string()).collect::<Value>(),
+        "scenarios": tested.iter().map(scenario).collect::<Value>(),
+    }))
+}
+
+fn scenario(trial: &Trial) -> Value {
+    json!({
+        "file": trial.file.display().to_string(),
+        "exit": trial.exit.code(),
+        "seconds": trial.took.as_secs_f64(),
+        "printed": trial.printed,
+        "expectations": trial.expectations.iter().map(|one| json!({
+            "expected": one.expected,
+            "found": one.found,
+            "line": one.at_line,
+            "held": one.held,
+            "stored": one.accepted,
+        })).collect::<Value>(),
+        "left_out": trial.left_out.iter().map(fault).collect::<Value>(),
+        "stopped": trial.stopped.as_ref().map(fault),
+    })
+}
+
+fn fault(fault: &ToldFault) -> Value {
+    json!({ "message": fault.message, "line": fault.at_line })
+}

@@ -1,0 +1,216 @@
+//! `railproof test`: runs every scenario under folders and says which expectations failed.
+
+mod annotations;
+mod document;
+mod earlier;
+mod find;
+mod junit;
+mod select;
+
+use super::at_terminal::{AtTerminal, Shown};
+use super::budget::BudgetFlags;
+use super::interrupt;
+use super::output::{print, print_fault};
+use super::scenarios::{Stage, tell_stored};
+use super::threads::Threads;
+use crate::exit::Exit;
+use crate::fault::{Fault, Style, tame};
+use crate::files::{apart_from, write_whole};
+use crate::report::PageStyle;
+use crate::scenario::Silent;
+use crate::shards::Share;
+use crate::telling::count;
+use crate::walled::{Manner, ScenarioJob, Trial, keep_to_folders_of};
+use crate::walls::Budget;
+use select::Selection;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
+use std::thread;
+
+/// Stack of a thread that runs scenarios; as large as a main thread commonly has.
+const STACK_BYTES: usize = 8 << 20;
+
+/// Flags of `railproof test`.
+#[derive(Debug, clap::Args)]
+pub struct TestArgs {
+    /// Folders that are searched for scenarios (`*.lua`), subfolders included, and scenarios.
+    #[arg(required = true, value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    /// Show the scenarios that would be run, and run none.
+    #[arg(long)]
+    pub list: bool,
+    /// Run only scenarios whose path contains this text; can be given several times.
+    #[arg(long, value_name = "TEXT")]
+    pub filter: Vec<String>,
+    /// Of what scenarios expect, count only what contains this text; can be given several times.
+    #[arg(long, value_name = "TEXT")]
+    pub expecting: Vec<String>,
+    /// Run only a share of the scenarios: 2/7 is the second of seven.
+    #[arg(long, value_name = "I/N")]
+    pub shard: Option<Share>,
+    /// Begin no further scenario after the first that fails.
+    #[arg(long)]
+    pub fail_fast: bool,
+    /// A scenario that states no expectation fails.
+    #[arg(long)]
+    pub require_expectations: bool,
+    /// File for the results as JUnit XML. Where it holds an earlier run's, what failed then is run first.
+    #[arg(long, value_name = "FILE")]
+    pub junit: Option<PathBuf>,
+    /// Show the results as JSON instead, at the end; `railproof words test` tells its keys.
+    #[arg(long)]
+    pub json: bool,
+    /// Show each failure as an annotation too, in the form of the workflow commands of GitHub.
+    #[arg(long)]
+    pub annotations: bool,
+    /// Store maps that have moved as their new baselines, after showing the rows that moved; where another
+    /// expectation of the scenario failed, nothing is stored.
+    #[arg(long)]
+    pub accept: bool,
+    /// Store them all the same.
+    #[arg(long, requires = "accept")]
+    pub accept_despite_failures: bool,
+    /// Threads.
+    #[command(flatten)]
+    pub threads: Threads,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
+}
+
+/// Runs the scenarios, several at a time, and shows each as it ends.
+///
+/// # Errors
+/// No scenario found, threads that can't be started, or a stream or file that can't be written.
+pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault> {
+    let found = find::scenarios(&args.paths)?;
+    let selection = Selection { filter: &args.filter, expecting: &args.expecting };
+    let mut files = selection.files(&found.files, args.shard)?;
+    found.faults.iter().for_each(|fault| print_fault(fault, errors));
+    let unseen = found.faults.iter().fold(Exit::Held, |worst, fault| worst.or_worse(fault.exit));
+    if args.list {
+        let lines = files.iter().map(|file| tame(&file.display().to_string()) + "\n");
+        print(&lines.collect::<String>())?;
+        return Ok(unseen);
+    }
+    if let Some(path) = &args.junit {
+        apart_from(path, files.iter().map(PathBuf::as_path))?;
+        junit::check_place(path)?;
+        earlier::first(path, &mut files);
+    }
+    let stop = interrupt::wish(interrupt::KEEPING);
+    let mut means = args.budget.means(Budget::USUAL, args.threads, stop.clone())?;
+    let walled = !args.budget.no_walls;
+    let jobs: Vec<ScenarioJob> = files.iter().map(|file| job(file, args, errors, look)).collect();
+    if !walled {
+        args.threads.start()?;
+        keep_to_folders_of(&jobs, &means.reads);
+    }
+    let at_once = means.threads.min(files.len()).max(1);
+    // Twice as many threads as processors keep those busy to the end, when few scenarios are left.
+    means.threads = means.threads.min((2 * means.threads).div_ceil(at_once));
+    let stage = Stage {
+        means,
+        walled,
+        progress: Arc::new(Silent),
+        errors,
+        stored: Mutex::default(),
+    };
+    let shown = Shown::default();
+    let tested = run_all(&jobs, at_once, args, &stage, &shown)?;
+    let worst = tested.iter().fold(unseen, |worst, trial| worst.or_worse(trial.exit));
+    let worst = if stop.asked().is_some() { worst.or_worse(Exit::Interrupted) } else { worst };
+    if args.json {
+        shown.print(&document::json(&tested, &files, worst)?);
+    } else {
+        shown.print(&format!("\n{}\n", totals(&tested, files.len())));
+    }
+    if args.annotations {
+        shown.print(&annotations::lines(&tested));
+    }
+    if let Some(path) = &args.junit {
+        let text = junit::document(&tested).map_err(|error| {
+            Fault::new(Exit::CouldNotFinish, format!("the JUnit file can't be made: {error}"))
+        })?;
+        write_whole(path, |out| out.write_all(text.as_bytes()))?;
+    }
+    shown.written().map(|()| worst)
+}
+
+/// Plays scenarios on a few threads. Each is shown as it ends; the trials are given in order of path.
+///
+/// These threads are not those that play banks: one of those, waiting for its own sweep, would
+/// take up another scenario in the middle of the first.
+fn run_all(
+    jobs: &[ScenarioJob],
+    at_once: usize,
+    args: &TestArgs,
+    stage: &Stage,
+    shown: &Shown,
+) -> Result<Vec<Trial>, Fault> {
+    let (next, failed) = (AtomicUsize::new(0), AtomicBool::new(false));
+    let tested = Mutex::new(Vec::with_capacity(jobs.len()));
+    let text_of = |trial: &Trial| if args.json { String::new() } else { trial.text.clone() };
+    let watch = AtTerminal::new(&*stage.progress, shown, &text_of);
+    let selection = Selection { filter: &args.filter, expecting: &args.expecting };
+    let play_next = || {
+        while stage.means.stop.asked().is_none() && !(args.fail_fast && failed.load(Ordering::Relaxed))
+        {
+            let Some(job) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) else { return };
+            let mut trial = stage.play(job, &watch);
+            selection.narrow(&mut trial);
+            if args.require_expectations {
+                select::require_expectations(&mut trial, stage.errors, shown);
+            }
+            tell_stored(&trial, args.json, shown);
+            if trial.exit != Exit::Held {
+                failed.store(true, Ordering::Relaxed);
+            }
+            tested.lock().unwrap_or_else(PoisonError::into_inner).push(trial);
+        }
+    };
+    thread::scope(|scope| {
+        for _ in 0..at_once {
+            let thread = thread::Builder::new().stack_size(STACK_BYTES);
+            thread.spawn_scoped(scope, play_next).map_err(|error| {
+                let message = format!("the threads could not be started: {error}");
+                Fault::new(Exit::CouldNotFinish, message)
+            })?;
+        }
+        Ok(())
+    })?;
+    let mut tested = tested.into_inner().unwrap_or_else(PoisonError::into_inner);
+    tested.sort_by(|one: &Trial, other| one.file.cmp(&other.file));
+    Ok(tested)
+}
+
+fn job(file: &Path, args: &TestArgs, errors: Style, look: PageStyle) -> ScenarioJob {
+    ScenarioJob {
+        file: file.to_owned(),
+        manner: Manner::Test,
+        accept: args.accept,
+        accept_despite_failures: args.accept_despite_failures,
+        look,
+        color_of_faults: errors.color,
+    }
+}
+
+fn totals(tested: &[Trial], selected: usize) -> String {
+    let number = |wanted: fn(&Trial) -> bool| tested.iter().filter(|one| wanted(one)).count();
+    let ok = number(|one| one.exit == Exit::Held);
+    let broken = number(|one| one.stopped.is_some());
+    let partial = number(|one| one.stopped.is_none() && !one.left_out.is_empty());
+    let all = tested.len();
+    let failed = all - ok - broken - partial;
+    let left_out =
+        if partial > 0 { format!(", {partial} left something out") } else { String::new() };
+    let not_run = match selected - all {
+        0 => String::new(),
+        more => format!(", {more} not run"),
+    };
+    format!(
+        "{}: {ok} ok, {failed} failed, {broken} could not run to the end{left_out}{not_run}",
+        count(all as u64, "scenario", "scenarios")
+    )
+}

@@ -1,0 +1,58 @@
+//! What a worker is to do.
+
+use crate::report::PageStyle;
+use crate::walls::Walls;
+use serde::{Deserialize, Serialize};
+use std::ffi::OsString;
+use std::path::PathBuf;
+
+/// A job, and the walls within which it is done.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+pub struct Job {
+    /// The work.
+    pub work: Work,
+    /// The walls.
+    pub walls: Walls,
+}
+
+/// Work.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+pub enum Work {
+    /// A scenario, told in records.
+    Scenario(ScenarioJob),
+    /// A whole command, which speaks on its own streams; the arguments as they were typed.
+    Command(Vec<OsString>),
+}
+
+/// A scenario to be played.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+pub struct ScenarioJob {
+    /// Its file.
+    pub file: PathBuf,
+    /// What is done with the results.
+    pub manner: Manner,
+    /// Store maps that have moved.
+    pub accept: bool,
+    /// Also where another expectation failed.
+    pub accept_despite_failures: bool,
+    /// The look of text.
+    pub look: PageStyle,
+    /// Whether faults may have colour.
+    pub color_of_faults: bool,
+}
+
+/// What is done with the results of a scenario.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+pub enum Manner {
+    /// They are shown and written to a folder.
+    Run {
+        /// The folder.
+        folder: PathBuf,
+        /// Only failures are shown.
+        quiet: bool,
+        /// Everything is shown.
+        full: bool,
+    },
+    /// What failed is shown.
+    Test,
+}

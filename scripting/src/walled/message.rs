@@ -1,0 +1,40 @@
+//! What a worker tells its parent, and the parent its worker.
+
+use super::told::ToldExpectation;
+use super::trial::Trial;
+use super::told::ToldFault;
+use crate::walls::{Kept, StopReason};
+use serde::{Deserialize, Serialize};
+use std::path::PathBuf;
+
+/// From a worker that plays a scenario.
+#[derive(Debug, Serialize, Deserialize)]
+pub(super) enum Message {
+    /// The walls stand.
+    Walled(Kept),
+    /// A stretch of so many points begins.
+    Begin(u64),
+    /// So many more are done.
+    Ticks(u64),
+    /// The stretch has ended.
+    End,
+    /// Something to know while waiting.
+    Say(String),
+    /// An expectation was stated.
+    Stated(ToldExpectation),
+    /// The end, but for baselines.
+    Played(Box<Trial>),
+    /// The baselines that were stored.
+    Stored(Result<Vec<PathBuf>, ToldFault>),
+}
+
+/// To a worker, after its job.
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
+pub(super) enum Wish {
+    /// End soon.
+    Stop(StopReason),
+    /// End now.
+    Leave,
+    /// Whether baselines are stored, after all was shown.
+    Store(bool),
+}

@@ -1,0 +1,391 @@
+//! The parent of a worker: it gives the job, passes on wishes, holds the worker to its time, and makes sense of
+//! whatever end it has.
+
+use super::aloud::Watch;
+use super::frame;
+use super::job::{Job, Manner, ScenarioJob, Work};
+use super::message::{Message, Wish};
+use super::told::{ToldExpectation, ToldFault};
+use super::trial::Trial;
+use super::worker::MARK;
+use crate::exit::Exit;
+use crate::fault::{Fault, Style, tame};
+use crate::files::MadeFolders;
+use crate::walls::{Budget, Kept, Stop, StopReason, Walls};
+use std::ffi::OsString;
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+use std::process::{Child, ChildStderr, ChildStdin, Command, ExitStatus, Stdio};
+use std::sync::mpsc::{self, RecvTimeoutError};
+use std::thread;
+use std::time::{Duration, Instant};
+
+/// What workers may take and see, beside what their job names.
+#[derive(Debug, Clone)]
+pub struct Means {
+    /// Of each.
+    pub budget: Budget,
+    /// Folders that may be read besides.
+    pub reads: Vec<PathBuf>,
+    /// Threads of each.
+    pub threads: usize,
+    /// The wish of the user that all should end.
+    pub stop: Stop,
+}
+
+/// Between two looks at the clock and at the user's wish.
+const LOOK: Duration = Duration::from_millis(20);
+/// From a wish to stop to the end of the process, when its time is over.
+const GRACE: Duration = Duration::from_millis(900);
+/// The same when the user asks: what was made is written first.
+const GRACE_OF_USER: Duration = Duration::from_secs(5);
+/// What is kept of a worker's last words.
+const LAST_WORDS: u64 = 4096;
+
+/// Plays a scenario in a worker. Whatever becomes of it, there is a trial.
+pub fn play_walled(job: &ScenarioJob, means: &Means, watch: &dyn Watch) -> Trial {
+    let began = Instant::now();
+    let style = Style { color: job.color_of_faults };
+    let (reads, writes) = seen_by(job);
+    let _made = MadeFolders::make(&writes);
+    let walls = Walls {
+        reads: [reads, means.reads.clone()].concat(),
+        writes,
+        budget: means.budget,
+        threads: means.threads,
+    };
+    let asked = Job { work: Work::Scenario(job.clone()), walls };
+    let mut trial = match Worker::start(&asked, Stdio::piped(), Stdio::piped()) {
+        Ok(worker) => worker.hear(job, means, watch, began),
+        Err(fault) => Trial::cut_short(&job.file, Vec::new(), &fault, style),
+    };
+    trial.took = began.elapsed();
+    trial
+}
+
+/// The folders that a scenario may read, and those it may write.
+pub(super) fn seen_by(job: &ScenarioJob) -> (Vec<PathBuf>, Vec<PathBuf>) {
+    let own = folder_of(&job.file);
+    let mut writes: Vec<PathBuf> = match &job.manner {
+        Manner::Run { folder, .. } => vec![folder.clone()],
+        Manner::Test => Vec::new(),
+    };
+    if job.accept {
+        // Baselines lie beside their scenario or under it.
+        writes.push(own.clone());
+    }
+    (vec![own], writes)
+}
+
+/// The folder in which a file lies.
+pub fn folder_of(file: &Path) -> PathBuf {
+    match file.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
+        _ => PathBuf::from("."),
+    }
+}
+
+/// The end of a command that was done in a worker.
+#[derive(Debug)]
+pub struct CommandEnd {
+    /// Its exit.
+    pub exit: Exit,
+    /// What the worker could not say itself.
+    pub fault: Option<Fault>,
+}
+
+/// Does a whole command in a worker that has this process's streams.
+pub fn run_walled(
+    arguments: Vec<OsString>,
+    (reads, writes): (Vec<PathBuf>, Vec<PathBuf>),
+    means: &Means,
+    mut pressed: impl FnMut() -> u32,
+) -> CommandEnd {
+    let began = Instant::now();
+    let _made = MadeFolders::make(&writes);
+    let walls = Walls {
+        reads: [reads, means.reads.clone()].concat(),
+        writes,
+        budget: means.budget,
+        threads: means.threads,
+    };
+    let job = Job { work: Work::Command(arguments), walls };
+    let mut worker = match Worker::start(&job, Stdio::inherit(), Stdio::inherit()) {
+        Ok(worker) => worker,
+        Err(fault) => return CommandEnd { exit: fault.exit, fault: Some(fault) },
+    };
+    let mut clock = Clock::of(&means.budget, began);
+    let mut told = 0;
+    loop {
+        match worker.child.try_wait() {
+            Ok(Some(status)) => {
+                let why = clock.killed_for;
+                return match status.code().and_then(exit_of_code) {
+                    Some(exit) => CommandEnd { exit, fault: None },
+                    None => {
+                        let fault = unusual_end(status, why, "", &means.budget);
+                        CommandEnd { exit: fault.exit, fault: Some(fault) }
+                    }
+                };
+            }
+            Ok(None) => {}
+            Err(error) => {
+                let fault = Fault::new(
+                    Exit::CouldNotFinish,
+                    format!("the process at work can't be asked for its end: {error}"),
+                );
+                return CommandEnd { exit: fault.exit, fault: Some(fault) };
+            }
+        }
+        let presses = pressed();
+        if presses > told {
+            // The first press lets it end what it is at.
+            worker.wish(if presses == 1 { Wish::Stop(StopReason::Interrupt) } else { Wish::Leave });
+            told = presses;
+        }
+        clock.look(None, &mut worker);
+        thread::sleep(LOOK);
+    }
+}
+
+fn exit_of_code(code: i32) -> Option<Exit> {
+    Exit::ALL.into_iter().find(|exit| i32::from(exit.code()) == code)
+}
+
+/// A worker process.
+struct Worker {
+    child: Child,
+    wishes: Option<ChildStdin>,
+}
+
+impl Worker {
+    fn start(job: &Job, out: Stdio, errors: Stdio) -> Result<Self, Fault> {
+        let cannot = |error: io::Error| {
+            Fault::new(Exit::CouldNotFinish, format!("no process could be started for it: {error}"))
+        };
+        let program = std::env::current_exe().map_err(cannot)?;
+        let mut command = Command::new(program);
+        command.arg(MARK).stdin(Stdio::piped()).stdout(out).stderr(errors);
+        #[cfg(unix)]
+        {
+            use std::os::unix::process::CommandExt;
+            // Commands in hints are told as this one was called. Ctrl-C reaches the parent alone.
+            if let Some(name) = std::env::args_os().next() {
+                command.arg0(name);
+            }
+            command.process_group(0);
+        }
+        let mut child = command.spawn().map_err(cannot)?;
+        let mut wishes = child.stdin.take();
+        if let Some(pipe) = &mut wishes {
+            // One that ended at once is seen by its end.
+            let _ = frame::write(pipe, job);
+        }
+        Ok(Self { child, wishes })
+    }
+
+    fn wish(&mut self, wish: Wish) {
+        if let Some(pipe) = &mut self.wishes {
+            let _ = frame::write(pipe, &wish);
+        }
+    }
+
+    /// Hears a scenario's worker out.
+    fn hear(mut self, job: &ScenarioJob, means: &Means, watch: &dyn Watch, began: Instant) -> Trial {
+        let style = Style { color: job.color_of_faults };
+        let (sender, heard) = mpsc::sync_channel(64);
+        let out = self.child.stdout.take();
+        let reading = thread::spawn(move || {
+            let Some(mut out) = out else { return };
+            while let Ok(Some(message)) = frame::read::<Message>(&mut out) {
+                if sender.send(message).is_err() {
+                    break;
+                }
+            }
+        });
+        let last_words = last_words(self.child.stderr.take());
+        let mut clock = Clock::of(&means.budget, began);
+        let mut stated: Vec<ToldExpectation> = Vec::new();
+        let mut ended: Option<Trial> = None;
+        loop {
+            match heard.recv_timeout(LOOK) {
+                Ok(Message::Walled(kept)) => tell_lacks(kept, watch),
+                Ok(Message::Begin(total)) => watch.progress().begin(total),
+                Ok(Message::Ticks(done)) => watch.progress().tick(done),
+                Ok(Message::End) => watch.progress().end(),
+                Ok(Message::Say(words)) => watch.progress().say(&tame(&words)),
+                Ok(Message::Stated(expectation)) => stated.push(expectation),
+                Ok(Message::Played(trial)) => {
+                    let may_store = watch.show(&trial);
+                    self.wish(Wish::Store(may_store));
+                    ended = Some(*trial);
+                }
+                Ok(Message::Stored(Ok(paths))) => {
+                    if let Some(trial) = &mut ended {
+                        trial.stored = paths;
+                    }
+                }
+                Ok(Message::Stored(Err(fault))) => {
+                    if let Some(trial) = &mut ended {
+                        trial.exit = trial.exit.or_worse(fault.exit);
+                        trial.troubles.push(fault);
+                    }
+                }
+                Err(RecvTimeoutError::Timeout) => {}
+                Err(RecvTimeoutError::Disconnected) => break,
+            }
+            clock.look(means.stop.asked(), &mut self);
+        }
+        watch.progress().end();
+        let status = self.child.wait();
+        let _ = reading.join();
+        let words = last_words.join().unwrap_or_default();
+        ended.unwrap_or_else(|| {
+            let fault = match status {
+                Ok(status) => unusual_end(status, clock.killed_for, &words, &means.budget),
+                Err(error) => Fault::new(
+                    Exit::CouldNotFinish,
+                    format!("the process that played it can't be asked for its end: {error}"),
+                ),
+            };
+            let trial = Trial::cut_short(&job.file, stated, &fault, style);
+            let trial = Trial { text: cut_short_text(&trial, job), ..trial };
+            watch.show(&trial);
+            trial
+        })
+    }
+}
+
+/// The words on a scenario of which the end is not known.
+fn cut_short_text(trial: &Trial, job: &ScenarioJob) -> String {
+    let file = tame(&trial.file.display().to_string());
+    let (all, held, failed) = trial.counts();
+    let mut text = match job.manner {
+        Manner::Test => format!("ERROR   {file}  "),
+        Manner::Run { .. } => format!("{file}\n"),
+    };
+    text += &format!(
+        "{held} of {all} expectations that it stated before held{}; its pictures and rows are lost\n",
+        if failed > 0 { format!(", {failed} FAILED") } else { String::new() }
+    );
+    text.extend(trial.expectations.iter().map(|one| one.shown.as_str()));
+    if matches!(job.manner, Manner::Test) {
+        text.extend(trial.stopped.iter().map(|fault: &ToldFault| fault.shown.as_str()));
+    }
+    text
+}
+
+fn tell_lacks(kept: Kept, watch: &dyn Watch) {
+    if let Some(words) = kept.lacks() {
+        watch.lacks(&words);
+    }
+}
+
+/// Reads what a worker says on its standard error, and keeps the end of it.
+fn last_words(pipe: Option<ChildStderr>) -> thread::JoinHandle<String> {
+    thread::spawn(move || {
+        let Some(mut pipe) = pipe else { return String::new() };
+        let mut kept: Vec<u8> = Vec::new();
+        let mut block = [0; LAST_WORDS as usize];
+        while let Ok(length @ 1..) = pipe.read(&mut block) {
+            kept.extend_from_slice(&block[..length]);
+            let past = kept.len().saturating_sub(block.len());
+            kept.drain(..past);
+        }
+        String::from_utf8_lossy(&kept).into_owned()
+    })
+}
+
+/// The time of a worker, and what is done when it is over.
+struct Clock {
+    over_at: Option<Instant>,
+    asked: Option<(StopReason, Instant)>,
+    killed_for: Option<StopReason>,
+}
+
+impl Clock {
+    fn of(budget: &Budget, began: Instant) -> Self {
+        let over_at = budget.time.and_then(|time| began.checked_add(time));
+        Self { over_at, asked: None, killed_for: None }
+    }
+
+    /// Asks for an end when it is due, and ends by force what does not end.
+    fn look(&mut self, wished: Option<StopReason>, worker: &mut Worker) {
+        let now = Instant::now();
+        if self.asked.is_none() {
+            let over = self.over_at.filter(|at| now >= *at).map(|_| StopReason::Time);
+            if let Some(reason) = wished.or(over) {
+                worker.wish(Wish::Stop(reason));
+                self.asked = Some((reason, now));
+            }
+        }
+        if let Some((reason, since)) = self.asked
+            && now.duration_since(since) > grace(reason)
+            && self.killed_for.is_none()
+        {
+            self.killed_for = Some(reason);
+            let _ = worker.child.kill();
+        }
+    }
+}
+
+const fn grace(reason: StopReason) -> Duration {
+    match reason {
+        StopReason::Interrupt => GRACE_OF_USER,
+        StopReason::Time | StopReason::Memory => GRACE,
+    }
+}
+
+/// The fault of a worker that ended without a word.
+fn unusual_end(
+    status: ExitStatus,
+    killed_for: Option<StopReason>,
+    words: &str,
+    budget: &Budget,
+) -> Fault {
+    if let Some(reason) = killed_for {
+        return reason.fault(budget);
+    }
+    if words.contains("memory allocation of") {
+        return StopReason::Memory.fault(budget);
+    }
+    if let Some(signal) = signal_of(status) {
+        // Numbers of signal(7), alike on the machines that Rust knows Linux for, but for MIPS and SPARC.
+        return match signal {
+            9 => Fault::new(
+                Exit::CouldNotFinish,
+                "the system ended the process that played it, most likely for want of memory",
+            )
+            .with_hint("play less at once, or give it less to take: --memory"),
+            24 => StopReason::Time.fault(budget),
+            25 => Fault::new(
+                Exit::OverBudget,
+                format!("it wrote more than {} and was stopped", budget.output_in_words()),
+            )
+            .with_hint("keep less, or give it more: --output-size"),
+            _ => program_fault(&format!("signal {signal}"), words),
+        };
+    }
+    program_fault(&format!("exit code {}", status.code().unwrap_or(-1)), words)
+}
+
+/// A fault of this program.
+fn program_fault(how: &str, words: &str) -> Fault {
+    let last = words.lines().map(str::trim).find(|line| !line.is_empty()).unwrap_or_default();
+    let told = if last.is_empty() { String::new() } else { format!(": {last}") };
+    Fault::new(
+        Exit::CouldNotFinish,
+        format!("the process that played it ended by {how}, by a fault of this program{told}"),
+    )
+    .with_hint("please report it, with the file")
+}
+
+#[cfg(unix)]
+fn signal_of(status: ExitStatus) -> Option<i32> {
+    std::os::unix::process::ExitStatusExt::signal(&status)
+}
+
+#[cfg(not(unix))]
+fn signal_of(_: ExitStatus) -> Option<i32> {
+    None
+}

@@ -1,0 +1,170 @@
+//! A scenario played in this process, and what is done with its results.
+
+use super::job::{Manner, ScenarioJob};
+use super::parent::seen_by;
+use super::trial::Trial;
+use crate::baseline::keep_accepted;
+use crate::exit::Exit;
+use crate::fault::{Fault, Style, tame};
+use crate::files::reach;
+use crate::record::Record;
+use crate::report::{self, PageStyle};
+use crate::scenario::{RunOptions, run_scenario};
+use crate::store::{earlier_pictures, write_folder};
+use super::told::ToldFault;
+use sha2::{Digest, Sha256};
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+
+/// A scenario that was played, with its record for what is stored.
+#[derive(Debug)]
+pub struct PlayedHere {
+    /// The words.
+    pub trial: Trial,
+    record: Option<Record>,
+}
+
+/// Keeps this process to the folders of these scenarios, and to others that may be read: the program's own wall,
+/// where the system's are not wanted.
+pub fn keep_to_folders_of(jobs: &[ScenarioJob], reads: &[PathBuf]) {
+    let mut folders = reads.to_owned();
+    for (read, write) in jobs.iter().map(seen_by) {
+        folders.extend(read.into_iter().chain(write));
+    }
+    reach::keep_to(&folders);
+}
+
+/// Plays a scenario and makes the report of it; in the manner of a run its files are written.
+pub fn play_here(job: &ScenarioJob, options: &RunOptions) -> PlayedHere {
+    finish(job, run_scenario(&job.file, options))
+}
+
+/// Makes the report of a scenario that has ended.
+pub(super) fn finish(job: &ScenarioJob, mut outcome: Result<Record, Fault>) -> PlayedHere {
+    if let Ok(record) = &mut outcome
+        && !job.accept_despite_failures
+    {
+        accept_only_alone(record);
+    }
+    let style = Style { color: job.color_of_faults };
+    let mut trial = Trial::of(&job.file, outcome.as_ref(), job.look, style);
+    match &job.manner {
+        Manner::Run { folder, quiet, full } => {
+            let show = shown_by(*quiet, *full);
+            run_text(&mut trial, outcome.as_ref().ok(), folder, show, job.look, style);
+        }
+        Manner::Test => trial.text = test_text(&trial, outcome.as_ref().ok(), job.look, style),
+    }
+    let record = outcome.ok();
+    trial.to_store = record.as_ref().map_or_else(Vec::new, to_store);
+    PlayedHere { trial, record }
+}
+
+/// Takes back what was accepted where something else failed: who stores a map should know of it.
+fn accept_only_alone(record: &mut Record) {
+    let stands = |it: &crate::record::Expectation| it.held || it.baseline.is_some();
+    if !record.expectations.iter().all(stands) {
+        record.accept_nothing(
+            "no baseline was accepted: another expectation failed; --accept-despite-failures stores all the same",
+        );
+    }
+}
+
+impl PlayedHere {
+    /// Stores the baselines that were accepted, once they were shown.
+    ///
+    /// # Errors
+    /// As of [`keep_accepted`].
+    pub fn store(&self) -> Result<Vec<PathBuf>, Fault> {
+        self.record.as_ref().map_or_else(|| Ok(Vec::new()), |record| keep_accepted(&[record]))
+    }
+}
+
+/// The baselines that would be stored.
+fn to_store(record: &Record) -> Vec<(PathBuf, String)> {
+    let reports = record.expectations.iter().filter_map(|it| it.baseline.as_ref());
+    let accepted = reports.filter(|report| report.accepted);
+    accepted
+        .map(|report| {
+            let path = std::path::absolute(&report.path).unwrap_or_else(|_| report.path.clone());
+            let digest = Sha256::digest(report.text.as_bytes());
+            let digest = digest.iter().fold(String::new(), |mut text, byte| {
+                let _ = write!(text, "{byte:02x}");
+                text
+            });
+            (path, digest)
+        })
+        .collect()
+}
+
+/// How much is shown.
+type Show = fn(&Record, Option<&crate::store::RunFiles>, PageStyle) -> String;
+
+fn shown_by(quiet: bool, full: bool) -> Show {
+    match (quiet, full) {
+        (true, _) => |record, _, look| report::failures_only(record, look),
+        (false, true) => report::full,
+        (false, false) => report::brief,
+    }
+}
+
+/// Writes the folder of a run, and the text that tells of it.
+fn run_text(
+    trial: &mut Trial,
+    record: Option<&Record>,
+    folder: &Path,
+    show: Show,
+    look: PageStyle,
+    style: Style,
+) {
+    let made = record.filter(|record| !(record.is_empty() && record.stopped.is_some()));
+    let Some(record) = made else {
+        trial.text = earlier_pictures_text(folder);
+        return;
+    };
+    let written = write_folder(record, folder);
+    trial.text = show(record, written.as_ref().ok(), look);
+    if let Err(fault) = written {
+        trial.exit = trial.exit.or_worse(fault.exit);
+        trial.troubles.push(ToldFault::of(&fault, style));
+    }
+}
+
+/// Tells of pictures that would pass as those of a run that left none.
+fn earlier_pictures_text(folder: &Path) -> String {
+    const WHOSE: &str = "of an earlier run, nothing was drawn now";
+    match earlier_pictures(folder).as_slice() {
+        [] => String::new(),
+        [first] => format!("{WHOSE}: {}\n", tame(&first.display().to_string())),
+        [first, others @ ..] => format!(
+            "{WHOSE}: {} and {} beside it\n",
+            tame(&first.display().to_string()),
+            others.len()
+        ),
+    }
+}
+
+/// One line for a scenario, and below it what failed.
+pub(super) fn test_text(
+    trial: &Trial,
+    record: Option<&Record>,
+    look: PageStyle,
+    style: Style,
+) -> String {
+    let file = tame(&trial.file.display().to_string());
+    let states_nothing = trial.expectations.is_empty() && trial.exit == Exit::Held;
+    let word = match trial.exit {
+        Exit::Held => "ok    ",
+        Exit::ExpectationFailed => "FAILED",
+        _ => "ERROR ",
+    };
+    let mut text = match record {
+        None => format!("{word}  {file}\n"),
+        Some(_) if states_nothing => format!("ok      {file}  (states no expectation)\n"),
+        Some(record) => format!("{word}  {file}  {}\n", report::tally(record)),
+    };
+    let _ = (look, style);
+    text.extend(trial.expectations.iter().map(|one| one.shown.as_str()));
+    text.extend(trial.left_out.iter().chain(&trial.stopped).map(|fault| fault.shown.as_str()));
+    text
+}

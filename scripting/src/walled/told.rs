@@ -1,0 +1,90 @@
+//! Faults and expectations in words, as they go from one process to another.
+
+use crate::exit::Exit;
+use crate::fault::{Fault, Style, tame};
+use crate::record::Expectation;
+use crate::report::{PageStyle, as_fault, is_accepted, moved};
+use serde::{Deserialize, Serialize};
+
+/// A fault in words.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ToldFault {
+    /// The exit that it means.
+    pub exit: Exit,
+    /// Its message alone.
+    pub message: String,
+    /// In one line, with its place and hint.
+    pub line: String,
+    /// Over several lines, with its place, as it is shown.
+    pub shown: String,
+    /// The same without colour.
+    pub plain: String,
+    /// Its line in the file, from 1.
+    pub at_line: Option<usize>,
+}
+
+impl ToldFault {
+    /// Of a fault.
+    pub fn of(fault: &Fault, style: Style) -> Self {
+        Self {
+            exit: fault.exit,
+            message: tame(&fault.message),
+            line: fault.to_string(),
+            shown: fault.render(style),
+            plain: fault.render(Style::PLAIN),
+            at_line: fault.place.as_ref().map(|place| place.line_column().0),
+        }
+    }
+}
+
+/// An expectation in words.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ToldExpectation {
+    /// The expectation.
+    pub expected: String,
+    /// The finding.
+    pub found: String,
+    /// Whether it held.
+    pub held: bool,
+    /// Whether it failed only against a baseline that is being rewritten.
+    pub accepted: bool,
+    /// Its line in the scenario, from 1.
+    pub at_line: Option<usize>,
+    /// The rows that moved against its baseline.
+    pub moved: Vec<String>,
+    /// The failure as it is shown; empty when it held.
+    pub shown: String,
+}
+
+/// Findings are cut there: they go through a pipe.
+const LONGEST: usize = 4000;
+
+impl ToldExpectation {
+    /// Of an expectation.
+    pub fn of(expectation: &Expectation, look: PageStyle, style: Style) -> Self {
+        let accepted = is_accepted(expectation);
+        let mut shown = String::new();
+        if !expectation.held {
+            if !accepted {
+                shown += &as_fault(expectation).render(style);
+            }
+            shown += &moved(expectation, look);
+        }
+        let cut = |text: &str| text.chars().take(LONGEST).collect();
+        let baseline = expectation.baseline.as_ref();
+        Self {
+            expected: cut(&expectation.expected),
+            found: cut(&expectation.found),
+            held: expectation.held,
+            accepted,
+            at_line: expectation.place.as_ref().map(|place| place.line_column().0),
+            moved: baseline.map_or_else(Vec::new, |baseline| baseline.moved.clone()),
+            shown,
+        }
+    }
+
+    /// Whether it keeps nothing from passing.
+    pub const fn passes(&self) -> bool {
+        self.held || self.accepted
+    }
+}

@@ -1,0 +1,88 @@
+//! One scenario as it was played, in words: all that a report of it needs.
+
+use super::told::{ToldExpectation, ToldFault};
+use crate::exit::Exit;
+use crate::fault::{Fault, Style};
+use crate::record::Record;
+use crate::report::PageStyle;
+use serde::{Deserialize, Serialize};
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+/// A scenario that was played, to its end or not.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+pub struct Trial {
+    /// Its file.
+    pub file: PathBuf,
+    /// How it ended.
+    pub exit: Exit,
+    /// Its expectations, in the order in which they were stated.
+    pub expectations: Vec<ToldExpectation>,
+    /// What it asks for and does not get.
+    pub left_out: Vec<ToldFault>,
+    /// What kept it from its last line.
+    pub stopped: Option<ToldFault>,
+    /// What it printed.
+    pub printed: Vec<String>,
+    /// What is shown of it.
+    pub text: String,
+    /// Faults beside those of the scenario: files that could not be written.
+    pub troubles: Vec<ToldFault>,
+    /// Baselines that would be stored: their files, and digests of their texts.
+    pub to_store: Vec<(PathBuf, String)>,
+    /// Baselines that were stored.
+    pub stored: Vec<PathBuf>,
+    /// From its beginning to its end.
+    pub took: Duration,
+}
+
+impl Trial {
+    /// Of a record that is complete, or of the fault that let it not begin.
+    pub fn of(file: &Path, outcome: Result<&Record, &Fault>, look: PageStyle, style: Style) -> Self {
+        let mut trial = Self {
+            file: file.to_owned(),
+            exit: Exit::Held,
+            expectations: Vec::new(),
+            left_out: Vec::new(),
+            stopped: None,
+            printed: Vec::new(),
+            text: String::new(),
+            troubles: Vec::new(),
+            to_store: Vec::new(),
+            stored: Vec::new(),
+            took: Duration::ZERO,
+        };
+        match outcome {
+            Err(fault) => {
+                trial.exit = fault.exit;
+                trial.stopped = Some(ToldFault::of(fault, style));
+            }
+            Ok(record) => {
+                trial.exit = record.exit();
+                let told = record.expectations.iter();
+                trial.expectations =
+                    told.map(|one| ToldExpectation::of(one, look, style)).collect();
+                let left_out = record.left_out.iter();
+                trial.left_out = left_out.map(|one| ToldFault::of(&one.fault, style)).collect();
+                trial.stopped = record.stopped.as_ref().map(|fault| ToldFault::of(fault, style));
+                trial.printed.clone_from(&record.printed);
+            }
+        }
+        trial
+    }
+
+    /// Of one whose process ended before it told its end: what came before, and why.
+    pub fn cut_short(file: &Path, expectations: Vec<ToldExpectation>, why: &Fault, style: Style) -> Self {
+        let failed = expectations.iter().any(|one| !one.passes());
+        let stated = if failed { Exit::ExpectationFailed } else { Exit::Held };
+        let exit = stated.or_worse(why.exit);
+        Self { exit, expectations, ..Self::of(file, Err(why), PageStyle::PLAIN, style) }
+    }
+
+    /// The number of its expectations, of those that held, and of those that failed.
+    pub fn counts(&self) -> (usize, usize, usize) {
+        let held = self.expectations.iter().filter(|one| one.held).count();
+        let failed = self.expectations.iter().filter(|one| !one.passes()).count();
+        (self.expectations.len(), held, failed)
+    }
+}

@@ -1,0 +1,270 @@
+//! A worker: it reads its job, raises its walls, works, and heeds its parent.
+
+use super::aloud::ToParent;
+use super::frame;
+use super::job::{Job, ScenarioJob, Work};
+use super::message::{Message, Wish};
+use super::play::{PlayedHere, finish, play_here};
+use super::told::ToldFault;
+use crate::exit::Exit;
+use crate::fault::{Fault, Style};
+use crate::files::reach;
+use crate::scenario::RunOptions;
+use crate::walls::{Budget, Kept, MemoryGauge, Stop, StopReason, raise};
+use std::ffi::OsString;
+use std::io::{self, Read};
+use std::process::exit;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, OnceLock, mpsc};
+use std::thread;
+use std::time::Duration;
+
+/// The only argument of a worker.
+pub const MARK: &str = "--inside-walls";
+
+/// Between two looks at the memory.
+const LOOK: Duration = Duration::from_millis(10);
+/// Given to work that is asked to end, before its results are taken from it.
+const GRACE: Duration = Duration::from_millis(250);
+/// Stack of the thread that plays; as large as a main thread commonly has.
+const STACK_BYTES: usize = 8 << 20;
+
+/// What a whole command inside walls knows of them.
+#[derive(Debug)]
+pub struct Inside {
+    stop: Stop,
+    budget: Budget,
+    flag: Arc<AtomicBool>,
+    /// Said when the user asks for an end; without it nobody waits for one.
+    saying: OnceLock<&'static str>,
+    /// Threads that work.
+    pub threads: usize,
+}
+
+static INSIDE: OnceLock<Inside> = OnceLock::new();
+
+impl Inside {
+    /// Of this process, if it is a worker.
+    pub fn this() -> Option<&'static Self> {
+        INSIDE.get()
+    }
+
+    /// A flag that turns true when an end is asked for, and the words that are said then.
+    pub fn watch(&self, saying: &'static str) -> Arc<AtomicBool> {
+        let _ = self.saying.set(saying);
+        Arc::clone(&self.flag)
+    }
+
+    /// Ends a whole command that was stopped for its time or memory, in its words.
+    pub fn end(&self, ended: Exit) -> (Exit, Option<Fault>) {
+        match self.stop.asked() {
+            Some(reason @ (StopReason::Time | StopReason::Memory)) => {
+                let fault = reason.fault(&self.budget);
+                (fault.exit, Some(fault))
+            }
+            _ => (ended, None),
+        }
+    }
+}
+
+/// Does the job that comes in by standard input. `obey` does a whole command from its arguments.
+pub fn work(obey: impl FnOnce(Vec<OsString>) -> Exit) -> Exit {
+    let mut from_parent = io::stdin();
+    let Ok(Some(job)) = frame::read::<Job>(&mut from_parent) else { return Exit::BadInput };
+    die_with_parent();
+    let gauge = MemoryGauge::open();
+    let kept = raise(&job.walls);
+    reach::keep_to(&[job.walls.reads.as_slice(), &job.walls.writes].concat());
+    let stop = Stop::default();
+    let threads = job.walls.threads;
+    match job.work {
+        Work::Scenario(scenario) => {
+            let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build_global();
+            if pool.is_err() {
+                return Exit::CouldNotFinish;
+            }
+            play(scenario, job.walls.budget, kept, stop, gauge, from_parent)
+        }
+        Work::Command(arguments) => {
+            if let Some(words) = kept.lacks() {
+                eprintln!("note: {words}");
+            }
+            let inside = Inside {
+                stop: stop.clone(),
+                budget: job.walls.budget,
+                flag: Arc::default(),
+                saying: OnceLock::new(),
+                threads,
+            };
+            let inside = INSIDE.get_or_init(|| inside);
+            watch_memory(gauge, job.walls.budget, stop.clone(), || inside.leave_soon());
+            listen(from_parent, move |wish| match wish {
+                Wish::Stop(reason) => {
+                    stop.ask(reason);
+                    inside.leave_soon();
+                }
+                _ => exit(Exit::Interrupted.code().into()),
+            });
+            obey(arguments)
+        }
+    }
+}
+
+impl Inside {
+    /// Asks for an end; work that is over its budget is not waited for.
+    fn leave_soon(&'static self) {
+        self.flag.store(true, Ordering::Relaxed);
+        match (self.stop.asked(), self.saying.get()) {
+            (Some(StopReason::Interrupt), Some(saying)) => eprintln!("\n{saying}"),
+            (Some(StopReason::Interrupt), None) => exit(Exit::Interrupted.code().into()),
+            _ => {}
+        }
+        if let (_, Some(fault)) = self.end(Exit::Held) {
+            thread::spawn(move || {
+                thread::sleep(GRACE);
+                let _ = io::Write::write_all(
+                    &mut io::stderr().lock(),
+                    fault.render(Style::PLAIN).as_bytes(),
+                );
+                exit(fault.exit.code().into());
+            });
+        }
+    }
+}
+
+/// Takes the record of a scenario that does not end, once.
+#[derive(Debug, Default)]
+struct FirstToFinish(AtomicBool);
+
+impl FirstToFinish {
+    fn claim(&self) -> bool {
+        !self.0.swap(true, Ordering::SeqCst)
+    }
+}
+
+fn play(
+    job: ScenarioJob,
+    budget: Budget,
+    kept: Kept,
+    stop: Stop,
+    gauge: Option<MemoryGauge>,
+    from_parent: io::Stdin,
+) -> Exit {
+    ToParent::tell(&Message::Walled(kept));
+    let style = Style { color: job.color_of_faults };
+    let to_parent = Arc::new(ToParent::new(job.look, style));
+    let options = RunOptions {
+        accept_baselines: job.accept,
+        progress: Arc::clone(&to_parent) as _,
+        stop: stop.clone(),
+        budget,
+        ..RunOptions::default()
+    };
+    let first = Arc::new(FirstToFinish::default());
+    let (answers, may_store) = mpsc::channel();
+    let end_it = {
+        let (job, to_parent, first) = (job.clone(), Arc::clone(&to_parent), Arc::clone(&first));
+        let stop = stop.clone();
+        Arc::new(move || end_for(&job, &to_parent, &first, &stop, &budget))
+    };
+    let of_memory = Arc::clone(&end_it);
+    watch_memory(gauge, budget, stop.clone(), move || of_memory());
+    listen(from_parent, move |wish| match wish {
+        Wish::Stop(reason) => {
+            stop.ask(reason);
+            end_it();
+        }
+        Wish::Store(may) => {
+            let _ = answers.send(may);
+        }
+        Wish::Leave => exit(Exit::Interrupted.code().into()),
+    });
+    let playing = thread::Builder::new().stack_size(STACK_BYTES).spawn(move || {
+        let played = play_here(&job, &options);
+        if first.claim() {
+            tell_end(&job, &played, &may_store);
+        } else {
+            // The other thread ends the process.
+            thread::park();
+        }
+    });
+    match playing.map(thread::JoinHandle::join) {
+        Ok(Ok(())) => Exit::Held,
+        _ => Exit::CouldNotFinish,
+    }
+}
+
+/// Tells the end of a scenario, and stores its baselines once it was shown.
+fn tell_end(job: &ScenarioJob, played: &PlayedHere, may_store: &mpsc::Receiver<bool>) {
+    ToParent::tell(&Message::Played(Box::new(played.trial.clone())));
+    if job.accept && may_store.recv().unwrap_or(false) {
+        let style = Style { color: job.color_of_faults };
+        let stored = played.store().map_err(|fault| ToldFault::of(&fault, style));
+        ToParent::tell(&Message::Stored(stored));
+    }
+}
+
+/// Ends a scenario that was asked to end and does not: what it recorded is reported from this thread.
+fn end_for(
+    job: &ScenarioJob,
+    to_parent: &Arc<ToParent>,
+    first: &Arc<FirstToFinish>,
+    stop: &Stop,
+    budget: &Budget,
+) {
+    let (job, to_parent, first) = (job.clone(), Arc::clone(to_parent), Arc::clone(first));
+    let Some(reason) = stop.asked() else { return };
+    let fault = reason.fault(budget);
+    thread::spawn(move || {
+        thread::sleep(GRACE);
+        let Some(unfinished) = to_parent.unfinished() else { return };
+        if !first.claim() {
+            return;
+        }
+        if let Some(record) = unfinished.stopped(fault) {
+            // The threads that play may be at work for long.
+            let own = rayon::ThreadPoolBuilder::new().num_threads(1).build();
+            let finished = own.map(|own| own.install(|| finish(&job, Ok(record))));
+            if let Ok(finished) = finished {
+                ToParent::tell(&Message::Played(Box::new(finished.trial)));
+            }
+        }
+        exit(Exit::OverBudget.code().into());
+    });
+}
+
+/// Calls when the memory is over its budget, once.
+fn watch_memory(
+    gauge: Option<MemoryGauge>,
+    budget: Budget,
+    stop: Stop,
+    over: impl Fn() + Send + 'static,
+) {
+    let Some(gauge) = gauge else { return };
+    thread::spawn(move || {
+        while gauge.bytes().is_none_or(|bytes| bytes <= budget.memory) {
+            thread::sleep(LOOK);
+        }
+        stop.ask(StopReason::Memory);
+        over();
+    });
+}
+
+/// Hears what the parent wishes. A parent that has gone away takes its worker along.
+fn listen(mut from_parent: impl Read + Send + 'static, heed: impl Fn(Wish) + Send + 'static) {
+    thread::spawn(move || {
+        while let Ok(Some(wish)) = frame::read::<Wish>(&mut from_parent) {
+            heed(wish);
+        }
+        exit(Exit::Interrupted.code().into());
+    });
+}
+
+/// Asks the system to end this process with its parent.
+fn die_with_parent() {
+    #[cfg(target_os = "linux")]
+    {
+        let _ =
+            rustix::process::set_parent_process_death_signal(Some(rustix::process::Signal::KILL));
+    }
+}

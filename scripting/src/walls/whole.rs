@@ -1,0 +1,98 @@
+//! All walls of a process, raised at once.
+
+use super::{Budget, calls, folders};
+use serde::{Deserialize, Serialize};
+use std::path::PathBuf;
+
+/// Folders and files that may be seen, and what may be taken.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Walls {
+    /// May be read.
+    pub reads: Vec<PathBuf>,
+    /// May be read and written.
+    pub writes: Vec<PathBuf>,
+    /// The most that may be taken.
+    pub budget: Budget,
+    /// Threads that will work.
+    pub threads: usize,
+}
+
+/// What the system holds the process to. The rest is left to the program's own checks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Kept {
+    /// To its folders.
+    pub folders: bool,
+    /// To few calls.
+    pub calls: bool,
+    /// To its memory, output and time.
+    pub limits: bool,
+}
+
+impl Kept {
+    /// The walls that this system lacks, in words; nothing where it has all.
+    pub fn lacks(self) -> Option<String> {
+        let parts = [
+            (self.folders, "folders"),
+            (self.calls, "calls to the system"),
+            (self.limits, "memory and output"),
+        ];
+        let lacking: Vec<&str> =
+            parts.iter().filter(|(held, _)| !held).map(|(_, name)| *name).collect();
+        (!lacking.is_empty()).then(|| {
+            format!(
+                "this system does not hold scripts to their {}; the program's own checks do",
+                lacking.join(" and ")
+            )
+        })
+    }
+}
+
+/// Raises the walls around this thread and all that it will start. Call it before any other thread starts.
+pub fn raise(walls: &Walls) -> Kept {
+    let limits = limit(walls);
+    let folders = folders::confine(&walls.reads, &walls.writes);
+    Kept { folders, calls: calls::refuse(), limits }
+}
+
+/// Files that may be open at a time: a shard for each thread, and a few.
+#[cfg(unix)]
+const OPEN_FILES: u64 = 256;
+/// Memory that the program takes for itself, above which the budget is counted.
+#[cfg(unix)]
+const OWN_BYTES: u64 = 512 << 20;
+/// Of each thread: its stack.
+#[cfg(unix)]
+const BYTES_A_THREAD: u64 = 16 << 20;
+/// Addresses that are set aside and never used: the allocator's, for each thread.
+#[cfg(unix)]
+const ADDRESSES_A_THREAD: u64 = 256 << 20;
+
+/// Limits of the system. They lie above the budget, which [`super::MemoryGauge`] holds more kindly: past them an
+/// allocation fails.
+#[cfg(unix)]
+fn limit(walls: &Walls) -> bool {
+    use rustix::process::{Resource, Rlimit, getrlimit, setrlimit};
+    let lower = |resource, most: u64| {
+        let there = getrlimit(resource);
+        let least = |limit: Option<u64>| Some(limit.map_or(most, |limit| limit.min(most)));
+        setrlimit(resource, Rlimit { current: least(there.current), maximum: least(there.maximum) })
+            .is_ok()
+    };
+    let Budget { time, memory, output } = walls.budget;
+    let threads = walls.threads as u64 + 4;
+    let data = memory.saturating_add(memory / 4).saturating_add(OWN_BYTES + threads * BYTES_A_THREAD);
+    let addresses = data.saturating_mul(2).saturating_add(threads * ADDRESSES_A_THREAD);
+    // A last resort, for a process whose parent can't stop it.
+    let processor = time.map(|time| (time.as_secs() + 10).saturating_mul(threads));
+    lower(Resource::Data, data)
+        & lower(Resource::As, addresses)
+        & lower(Resource::Fsize, output)
+        & lower(Resource::Nofile, OPEN_FILES + 4 * threads)
+        & lower(Resource::Core, 0)
+        & processor.is_none_or(|seconds| lower(Resource::Cpu, seconds))
+}
+
+#[cfg(not(unix))]
+fn limit(_: &Walls) -> bool {
+    false
+}
