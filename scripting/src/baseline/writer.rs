@@ -2,21 +2,19 @@
 
 use crate::fault::Fault;
 use crate::files::{make_folder, write_whole};
-use crate::record::{BaselineReport, Record};
+use crate::record::BaselineReport;
 use std::path::PathBuf;
 
-/// Writes every accepted baseline of these records, each file whole or not at all, and gives the
+/// Writes every accepted baseline of these reports, each file whole or not at all, and gives the
 /// paths that were written.
 ///
 /// # Errors
 /// Two expectations that would store different maps in one file (nothing is written then), or a
 /// file that can't be written.
-pub fn keep_accepted(records: &[&Record]) -> Result<Vec<PathBuf>, Fault> {
+pub fn keep_accepted<'a>(
+    reports: impl IntoIterator<Item = &'a BaselineReport>,
+) -> Result<Vec<PathBuf>, Fault> {
     let mut wanted: Vec<(PathBuf, &BaselineReport)> = Vec::new();
-    let reports = records
-        .iter()
-        .flat_map(|record| &record.expectations)
-        .filter_map(|expectation| expectation.baseline.as_ref());
     for report in reports {
         let path = std::path::absolute(&report.path).unwrap_or_else(|_| report.path.clone());
         match wanted.iter().find(|(other, _)| *other == path) {

@@ -30,13 +30,12 @@ impl Shown {
         lost.clone().map_or(Ok(()), Err)
     }
 
-    /// Prints, unless standard output is lost already; true when it was printed.
-    pub(super) fn print(&self, text: &str) -> bool {
+    /// Prints, unless standard output is lost already.
+    pub(super) fn print(&self, text: &str) {
         let mut lost = self.output.lock().unwrap_or_else(PoisonError::into_inner);
         if lost.is_none() {
             *lost = print(text).err();
         }
-        lost.is_none()
     }
 }
 
@@ -55,8 +54,8 @@ impl Watch for AtTerminal<'_> {
         self.progress
     }
 
-    fn show(&self, trial: &Trial) -> bool {
-        self.state.print(&(self.text_of)(trial))
+    fn show(&self, trial: &Trial) {
+        self.state.print(&(self.text_of)(trial));
     }
 
     fn lacks(&self, walls: &str) {

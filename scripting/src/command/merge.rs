@@ -1,5 +1,6 @@
 //! `railproof merge`: puts the shares of a sweep together and says whether it is whole.
 
+use super::budget::BudgetFlags;
 use super::print;
 use super::sweep::end;
 use crate::called;
@@ -25,6 +26,9 @@ pub struct MergeArgs {
     /// Show only faults.
     #[arg(long, short)]
     pub quiet: bool,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// Checks every shard and writes the map and the manifest.

@@ -6,19 +6,19 @@ use super::folder_lock::FolderLock;
 use super::interrupt;
 use super::output::{print_fault, print_told};
 use super::progress::Bar;
-use super::scenarios::{Stage, tell_stored};
+use super::scenarios::{Stage, tell_troubles};
 use super::threads::Threads;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style};
 use crate::report::PageStyle;
 use crate::scenario::{Progress, Silent};
-use crate::store::default_folder;
+use crate::store::{Cells, default_folder};
 use crate::walled::{Manner, ScenarioJob, Trial, keep_to_folders_of};
 use crate::walls::Budget;
 use std::collections::BTreeMap;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex};
+use std::sync::Arc;
 
 /// Flags of `railproof run`.
 #[derive(Debug, clap::Args)]
@@ -43,6 +43,9 @@ pub struct RunArgs {
     /// Tell everything: maps in text, counts, rankings, every expectation.
     #[arg(long, conflicts_with = "quiet")]
     pub full: bool,
+    /// Mark words in tables as text that a spreadsheet would compute: those that begin with = + - or @.
+    #[arg(long)]
+    pub spreadsheet_safe: bool,
     /// Threads.
     #[command(flatten)]
     pub threads: Threads,
@@ -74,7 +77,7 @@ pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault
     }
     let progress: Arc<dyn Progress> =
         if args.quiet { Arc::new(Silent) } else { Arc::new(Bar::default()) };
-    let stage = Stage { means, walled, progress, errors, stored: Mutex::default() };
+    let stage = Stage { means, walled, progress, errors };
     let shown = Shown::default();
     let mut worst = Exit::Held;
     for (index, (job, folder)) in jobs.iter().zip(&folders).enumerate() {
@@ -109,14 +112,20 @@ fn play_one(
     let text_of = |trial: &Trial| trial.text.clone();
     let trial = stage.play(job, &AtTerminal::new(&*stage.progress, shown, &text_of));
     trial.stopped.iter().for_each(print_told);
-    tell_stored(&trial, args.quiet, shown);
-    trial.exit
+    tell_troubles(&trial);
+    let stored = stage.store(std::slice::from_ref(&trial), args.quiet, shown);
+    trial.exit.or_worse(stored)
 }
 
 fn job(file: &Path, folder: &Path, args: &RunArgs, look: PageStyle, errors: Style) -> ScenarioJob {
     ScenarioJob {
         file: file.to_owned(),
-        manner: Manner::Run { folder: folder.to_owned(), quiet: args.quiet, full: args.full },
+        manner: Manner::Run {
+            folder: folder.to_owned(),
+            quiet: args.quiet,
+            full: args.full,
+            cells: if args.spreadsheet_safe { Cells::SpreadsheetSafe } else { Cells::Plain },
+        },
         accept: args.accept,
         accept_despite_failures: args.accept_despite_failures,
         look,

@@ -1,13 +1,16 @@
-//! Scenarios as `run` and `test` play them: each in a process of its own, or without walls in this one.
+//! Scenarios as `run` and `test` play them: each in a process of its own, or without walls in this one; and their
+//! baselines as they are stored, once they were shown.
 
 use super::at_terminal::Shown;
-use super::output::print_told;
-use crate::fault::{Style, tame};
+use super::output::{print_fault, print_told};
+use crate::baseline::keep_accepted;
+use crate::exit::Exit;
+use crate::fault::{Fault, Style, tame};
+use crate::files::reach;
+use crate::record::BaselineReport;
 use crate::scenario::{Progress, RunOptions};
-use crate::walled::{Means, ScenarioJob, ToldFault, Trial, Watch, play_here, play_walled};
-use std::collections::BTreeMap;
-use std::path::PathBuf;
-use std::sync::{Arc, Mutex, PoisonError};
+use crate::walled::{Means, ScenarioJob, Trial, Watch, folder_of, play_here, play_walled};
+use std::sync::Arc;
 use std::time::Instant;
 
 /// How scenarios are played.
@@ -16,16 +19,13 @@ pub(super) struct Stage {
     pub(super) walled: bool,
     pub(super) progress: Arc<dyn Progress>,
     pub(super) errors: Style,
-    /// The baselines that were stored, each with the digest of its text and its scenario.
-    pub(super) stored: Mutex<BTreeMap<PathBuf, (String, PathBuf)>>,
 }
 
 impl Stage {
-    /// Plays one scenario, shows it and stores its baselines.
+    /// Plays one scenario and shows it.
     pub(super) fn play(&self, job: &ScenarioJob, watch: &dyn Watch) -> Trial {
-        let watch = StoresOnce { watch, stored: &self.stored };
         if self.walled {
-            return play_walled(job, &self.means, &watch);
+            return play_walled(job, &self.means, watch);
         }
         let began = Instant::now();
         let options = RunOptions {
@@ -35,70 +35,47 @@ impl Stage {
             budget: self.means.budget,
             ..RunOptions::default()
         };
-        let played = play_here(job, &options);
-        let may_store = watch.show(&played.trial) && job.accept;
-        let stored = may_store.then(|| played.store());
-        let mut trial = played.trial;
-        match stored {
-            Some(Ok(paths)) => trial.stored = paths,
-            Some(Err(fault)) => {
-                trial.exit = trial.exit.or_worse(fault.exit);
-                trial.troubles.push(ToldFault::of(&fault, self.errors));
-            }
-            None => {}
-        }
+        let mut trial = play_here(job, &options);
         trial.took = began.elapsed();
+        watch.show(&trial);
         trial
     }
-}
 
-/// Lets no two scenarios store different maps in one file.
-struct StoresOnce<'a> {
-    watch: &'a dyn Watch,
-    stored: &'a Mutex<BTreeMap<PathBuf, (String, PathBuf)>>,
-}
-
-impl Watch for StoresOnce<'_> {
-    fn progress(&self) -> &dyn Progress {
-        self.watch.progress()
-    }
-
-    fn show(&self, trial: &Trial) -> bool {
-        if !self.watch.show(trial) {
-            return false;
+    /// Stores the baselines that were accepted; nobody accepts what was not shown.
+    pub(super) fn store(&self, tested: &[Trial], quiet: bool, shown: &Shown) -> Exit {
+        if shown.written().is_err() {
+            return Exit::Held;
         }
-        let mut stored = self.stored.lock().unwrap_or_else(PoisonError::into_inner);
-        for (path, digest) in &trial.to_store {
-            if let Some((other, by)) = stored.get(path)
-                && (other, by) != (digest, &trial.file)
-                && other != digest
-            {
-                super::remark(&format!(
-                    "nothing of `{}` was stored: `{}` has stored another map in `{}`; give each a file of its own",
-                    trial.file.display(),
-                    by.display(),
-                    path.display()
-                ));
-                return false;
+        let reports: Vec<&BaselineReport> = tested.iter().flat_map(|it| &it.baselines).collect();
+        for trial in tested {
+            let folder = folder_of(&trial.file);
+            let accepted = trial.baselines.iter().filter(|report| report.accepted);
+            for report in accepted.filter(|report| !reach::lies_in(&folder, &report.path)) {
+                return self.tell(&Fault::bad_input(format!(
+                    "the baseline `{}` lies outside the folder of its scenario; nothing was stored",
+                    report.path.display()
+                )));
             }
         }
-        for (path, digest) in &trial.to_store {
-            stored.insert(path.clone(), (digest.clone(), trial.file.clone()));
+        match keep_accepted(reports) {
+            Ok(paths) => {
+                for path in paths.iter().filter(|_| !quiet) {
+                    let path = tame(&path.display().to_string());
+                    shown.print(&format!("baseline written: {path}\n"));
+                }
+                Exit::Held
+            }
+            Err(fault) => self.tell(&fault),
         }
-        true
     }
 
-    fn lacks(&self, walls: &str) {
-        self.watch.lacks(walls);
+    fn tell(&self, fault: &Fault) -> Exit {
+        print_fault(fault, self.errors);
+        fault.exit
     }
 }
 
-/// Tells of the baselines that were stored, and of faults beside those of the scenario.
-pub(super) fn tell_stored(trial: &Trial, quiet: bool, shown: &Shown) {
-    if !quiet {
-        for path in &trial.stored {
-            shown.print(&format!("baseline written: {}\n", tame(&path.display().to_string())));
-        }
-    }
+/// Tells of faults beside those of the scenario.
+pub(super) fn tell_troubles(trial: &Trial) {
     trial.troubles.iter().for_each(print_told);
 }

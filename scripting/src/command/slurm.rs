@@ -1,5 +1,6 @@
 //! `railproof slurm`: the text that plays a plan on a Slurm cluster.
 
+use super::budget::BudgetFlags;
 use super::print;
 use crate::cluster::{Grouping, Jobs, MOST_TASKS, Work, extra_line};
 use crate::exit::Exit;
@@ -53,6 +54,9 @@ pub struct SlurmArgs {
     /// Write the text to this file instead of showing it.
     #[arg(long, value_name = "FILE")]
     pub script: Option<PathBuf>,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// Times the plan's banks and writes or shows the text.

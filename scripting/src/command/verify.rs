@@ -1,5 +1,6 @@
 //! `railproof verify`: whether a stored sweep is whole and as planned. Writes nothing.
 
+use super::budget::BudgetFlags;
 use super::print;
 use crate::called;
 use crate::exit::Exit;
@@ -18,6 +19,9 @@ pub struct VerifyArgs {
     /// Say nothing when all is in order.
     #[arg(long, short)]
     pub quiet: bool,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// Looks at everything and reports the faults.

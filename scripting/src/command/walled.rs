@@ -44,33 +44,58 @@ pub(super) fn done_in_worker(
 }
 
 fn needs(command: &Command) -> Option<Needs<'_>> {
-    match command {
-        Command::Plan(args) => Some(Needs {
-            budget: &args.budget,
-            usual: Budget::USUAL,
-            threads: Threads::default(),
-            reads: vec![folder_of(&args.file)],
+    let needs = |budget, usual| Needs {
+        budget,
+        usual,
+        threads: Threads::default(),
+        reads: Vec::new(),
+        writes: Vec::new(),
+    };
+    Some(match command {
+        Command::Plan(args) => Needs {
+            reads: vec![folder_of(&args.file), args.file.clone()],
             writes: args.out.as_deref().map(file_to_write).unwrap_or_default(),
-        }),
-        Command::Sweep(args) => Some(Needs {
-            budget: &args.budget,
-            usual: Budget::UNTIMED,
+            ..needs(&args.budget, Budget::USUAL)
+        },
+        Command::Sweep(args) => Needs {
             threads: args.threads,
-            reads: [vec![folder_of(&args.file)], nearest(&args.into)].concat(),
+            reads: vec![folder_of(&args.file), args.file.clone(), args.into.clone()],
             writes: if args.dry_run { Vec::new() } else { vec![args.into.clone()] },
-        }),
-        _ => None,
-    }
+            ..needs(&args.budget, Budget::UNTIMED)
+        },
+        Command::Merge(args) => Needs {
+            reads: args.from.clone(),
+            writes: vec![args.into.clone()],
+            ..needs(&args.budget, Budget::UNTIMED)
+        },
+        Command::Verify(args) => Needs {
+            reads: vec![args.folder.clone()],
+            ..needs(&args.budget, Budget::UNTIMED)
+        },
+        Command::Slurm(args) => Needs {
+            reads: vec![folder_of(&args.plan), args.plan.clone(), args.into.clone()],
+            writes: args.script.as_deref().map(file_to_write).unwrap_or_default(),
+            ..needs(&args.budget, Budget::USUAL)
+        },
+        Command::Shot(args) => Needs {
+            reads: [vec![folder_of(&args.file), args.file.clone()], named(args.player.as_deref())]
+                .concat(),
+            writes: args.into.clone().into_iter().collect(),
+            ..needs(&args.budget, Budget::USUAL)
+        },
+        _ => return None,
+    })
 }
 
-/// The folder that is there, of one that is to be made.
-fn nearest(folder: &Path) -> Vec<PathBuf> {
-    if folder.is_dir() { vec![folder.to_owned()] } else { Vec::new() }
+/// A file that the user names, where a name of ours may stand.
+fn named(name: Option<&str>) -> Vec<PathBuf> {
+    name.map(PathBuf::from).filter(|path| path.is_file()).into_iter().collect()
 }
 
-/// What may be written for a file: its folder, and what a link or a device of that name leads to.
+/// What may be written for a file: its folder, and a device or pipe of that name.
 fn file_to_write(file: &Path) -> Vec<PathBuf> {
     let mut may = vec![folder_of(file)];
-    may.extend(std::fs::canonicalize(file).ok().filter(|real| !real.is_dir()));
+    let is_other = |real: &PathBuf| !real.is_dir() && !real.is_file();
+    may.extend(std::fs::canonicalize(file).ok().filter(is_other));
     may
 }

@@ -1,6 +1,7 @@
 //! `railproof words`: what can be written in scenarios, layouts and profiles, field by field.
 
 use super::output::print;
+use super::test;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::fields::{Field, FieldKind, Group, guide, words};
@@ -34,10 +35,17 @@ pub fn run(args: &WordsArgs) -> Result<Exit, Fault> {
         for (name, about, _) in &groups {
             let _ = writeln!(out, "{name:width$}  {about}");
         }
+        let _ = writeln!(out, "{OF_TESTS:width$}  the keys of the results that `test --json` shows");
         print(&out)?;
         return Ok(Exit::Held);
     };
-    let names = groups.iter().map(|(name, ..)| *name);
+    if wanted == OF_TESTS {
+        let width = test::KEYS.iter().map(|(key, _)| key.len()).max().unwrap_or_default();
+        let lines = test::KEYS.iter().map(|(key, meaning)| format!("{key:width$}  {meaning}\n"));
+        print(&lines.collect::<String>())?;
+        return Ok(Exit::Held);
+    }
+    let names = groups.iter().map(|(name, ..)| *name).chain([OF_TESTS]);
     let Some((_, _, group)) = groups.iter().find(|(name, ..)| name == wanted) else {
         let fault = Fault::bad_input(format!("there is no group `{wanted}`"));
         return Err(fault.with_hint(renamed::hint_or_all(wanted, names, "the groups are")));
@@ -45,6 +53,9 @@ pub fn run(args: &WordsArgs) -> Result<Exit, Fault> {
     print(&guide(group))?;
     Ok(Exit::Held)
 }
+
+/// The group of results of tests.
+const OF_TESTS: &str = "test";
 
 /// The groups by their names: those of layouts, then the profile and its sections.
 fn groups() -> Vec<NamedGroup> {

@@ -9,24 +9,52 @@ const LONGEST_TEXT: usize = 600;
 /// The text of source lines longer than this is not shown, only the place.
 const WIDEST_LINE: usize = 160;
 
-/// Text safe to print: control characters replaced, tabs and line breaks turned to spaces, and
-/// not longer than a person would read.
+/// Text safe to print: characters that are not seen are written as escapes, tabs and line breaks turned to spaces,
+/// and it is not longer than a person would read. What a build server would take for a command begins otherwise.
 pub(crate) fn tame(text: &str) -> String {
-    let mut out: String = text.chars().take(LONGEST_TEXT).map(tame_char).collect();
+    let mut out = String::with_capacity(text.len().min(LONGEST_TEXT));
+    for letter in text.chars().take(LONGEST_TEXT) {
+        if is_break(letter) {
+            out.push(' ');
+        } else if is_unseen(letter) {
+            out.extend(letter.escape_unicode());
+        } else {
+            out.push(letter);
+        }
+    }
     if text.chars().nth(LONGEST_TEXT).is_some() {
         out.push('…');
+    }
+    if out.starts_with("::") || out.starts_with("##") {
+        out.insert(0, ' ');
     }
     out
 }
 
+/// As [`tame`], a character for each: for lines in which places are counted.
 fn tame_char(letter: char) -> char {
-    match letter {
-        '\t' | '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}' => ' ',
-        // The bidirectional controls can make a line read as something else.
-        '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',
-        other if other.is_control() => '\u{fffd}',
-        other => other,
+    if is_break(letter) {
+        ' '
+    } else if is_unseen(letter) {
+        '\u{fffd}'
+    } else {
+        letter
     }
+}
+
+const fn is_break(letter: char) -> bool {
+    matches!(letter, '\t' | '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}')
+}
+
+/// Control characters; those that turn the direction of writing, or take no room, and so make a line read as
+/// something else; and those that are no characters.
+fn is_unseen(letter: char) -> bool {
+    letter.is_control()
+        || matches!(letter,
+            '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
+            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{fdd0}'..='\u{fdef}'
+            | '\u{e0000}'..='\u{e007f}')
+        || letter as u32 & 0xfffe == 0xfffe
 }
 
 pub(super) fn render(

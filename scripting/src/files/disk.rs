@@ -4,6 +4,7 @@ use std::ffi::{OsStr, OsString};
 use std::fs::{self, File};
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 /// The beginning of the names of unfinished files.
@@ -36,19 +37,32 @@ pub trait Disk: Sync {
     fn sync_folder(&self, path: &Path) -> io::Result<()>;
 }
 
+/// Whether nothing waits for the disk any more.
+static HURRIED: AtomicBool = AtomicBool::new(false);
+
+/// From now on files are whole under their names, but nobody waits until they are on the disk: a process that is about
+/// to be ended has no time for it.
+pub(crate) fn hurry() {
+    HURRIED.store(true, Ordering::Relaxed);
+}
+
+fn hurried() -> bool {
+    HURRIED.load(Ordering::Relaxed)
+}
+
 /// The disk itself.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct RealDisk;
 
 impl Disk for RealDisk {
     fn write(&self, path: &Path, fill: Fill<'_>) -> io::Result<()> {
-        let mut file = BufWriter::with_capacity(1 << 16, File::create(path)?);
+        let mut file = BufWriter::with_capacity(1 << 16, File::create_new(path)?);
         fill(&mut file)?;
         file.flush()
     }
 
     fn sync(&self, path: &Path) -> io::Result<()> {
-        File::options().write(true).open(path)?.sync_all()
+        if hurried() { Ok(()) } else { File::options().write(true).open(path)?.sync_all() }
     }
 
     fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
@@ -56,7 +70,7 @@ impl Disk for RealDisk {
     }
 
     fn sync_folder(&self, path: &Path) -> io::Result<()> {
-        if cfg!(unix) { File::open(path)?.sync_all() } else { Ok(()) }
+        if cfg!(unix) && !hurried() { File::open(path)?.sync_all() } else { Ok(()) }
     }
 }
 

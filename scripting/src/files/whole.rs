@@ -8,8 +8,8 @@ use std::io::{self, Write};
 use std::path::Path;
 
 /// Puts a whole file on the disk under its name, written by `fill`. Whatever stood under the name stays
-/// until then. A link is followed, and a file that is no ordinary one (a device, a pipe) is written into:
-/// renaming over it would take it away.
+/// until then. A link to a file is replaced, so that nothing elsewhere is changed; what is no ordinary file (a device,
+/// a pipe), or a link to one, is written into: renaming over it would take it away.
 ///
 /// # Errors
 /// [`Exit::CouldNotFinish`] with the path, when the disk is full or the folder can't be written; bad input
@@ -47,12 +47,11 @@ fn try_write(path: &Path, fill: Fill<'_>) -> io::Result<()> {
     if path.exists() && !path.is_file() {
         return fill(&mut fs::File::options().write(true).open(path)?);
     }
-    let target = if path.is_symlink() { fs::canonicalize(path)? } else { path.to_owned() };
-    let folder = match target.parent() {
+    let folder = match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
-    let name = target.file_name().ok_or(io::ErrorKind::InvalidFilename)?;
+    let name = path.file_name().ok_or(io::ErrorKind::InvalidFilename)?;
     publish(&RealDisk, folder, name, fill)
 }
 
@@ -161,15 +160,15 @@ mod tests {
 
     #[cfg(unix)]
     #[test]
-    fn a_link_or_a_device_is_written_through_and_stays() {
+    fn a_link_is_replaced_and_a_device_stays() {
         use std::os::unix::fs::symlink;
         let folder = tempfile::tempdir().unwrap();
         let (file, link) = (folder.path().join("file"), folder.path().join("link"));
         fs::write(&file, "old").unwrap();
         symlink(&file, &link).unwrap();
         write_whole(&link, |out| out.write_all(b"new")).unwrap();
-        assert!(link.is_symlink());
-        assert_eq!(fs::read(&file).unwrap(), b"new");
+        assert!(!link.is_symlink());
+        assert_eq!((fs::read(&file).unwrap(), fs::read(&link).unwrap()), (b"old".into(), b"new".into()));
         // Through a link, so that a mistake costs the link and not the machine's device.
         let nowhere = folder.path().join("nowhere");
         symlink("/dev/null", &nowhere).unwrap();

@@ -22,6 +22,7 @@ use crate::telling::AskedUnits;
 use crate::telling::caution::Cautions;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Plan, Row, StartRow};
+use serde::{Deserialize, Serialize};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -169,9 +170,10 @@ pub struct Expectation {
 }
 
 /// The comparison of a map with a stored one.
-#[derive(Debug)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct BaselineReport {
     /// The baseline file.
+    #[serde(with = "crate::files::told_path::one")]
     pub path: PathBuf,
     /// The rows that moved, in words, a line each; empty when none did.
     pub moved: Vec<String>,

@@ -3,7 +3,7 @@
 use super::expectations;
 use super::findings::findings;
 use super::page::{Page, PageStyle};
-use super::{left_out, not_played_here, printed, purpose, tally};
+use super::{MOST_SHOWN, failed_beside_shown, left_out, not_played_here, printed, purpose, tally};
 use crate::exit::Exit;
 use crate::fault::tame;
 use crate::record::{Expectation, Record};
@@ -40,7 +40,9 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
     printed(&mut page, record);
     page.gap();
     let failed = record.expectations.iter().filter(|it| !it.held);
-    failed.for_each(|failed: &Expectation| expectations::show_briefly(&mut page, failed));
+    let shown = failed.take(MOST_SHOWN);
+    shown.for_each(|failed: &Expectation| expectations::show_briefly(&mut page, failed));
+    failed_beside_shown(&mut page, record);
     left_out::show(&mut page, record);
     if record.expectations.is_empty() && record.exit() == Exit::Held {
         page.line(0, "This scenario states no expectation, so nothing can fail.");

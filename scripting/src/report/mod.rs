@@ -31,6 +31,17 @@ use railproof_engine::units::short_number;
 /// Printed lines that are shown; all that were kept are in `run.json`.
 const MOST_PRINTED: usize = 200;
 
+/// The most failed expectations that are shown; the others are counted.
+pub const MOST_SHOWN: usize = 200;
+
+/// Says how many more failed than are shown.
+fn failed_beside_shown(page: &mut Page, record: &Record) {
+    let failed = record.expectations.iter().filter(|it| !it.held).count();
+    if failed > MOST_SHOWN {
+        page.line(0, &format!("… and {} more that failed", failed - MOST_SHOWN));
+    }
+}
+
 /// Everything about one run.
 pub fn full(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
     let mut page = Page::new(look);
@@ -148,9 +159,11 @@ pub fn expectations_section(record: &Record, look: PageStyle) -> String {
 /// empty when there is none.
 pub fn failures_only(record: &Record, look: PageStyle) -> String {
     let mut page = Page::new(look);
-    for expectation in record.expectations.iter().filter(|expectation| !expectation.held) {
+    let failed = record.expectations.iter().filter(|expectation| !expectation.held);
+    for expectation in failed.take(MOST_SHOWN) {
         expectations::show_briefly(&mut page, expectation);
     }
+    failed_beside_shown(&mut page, record);
     left_out::show(&mut page, record);
     page.into_text()
 }
@@ -197,7 +210,8 @@ fn printed(page: &mut Page, record: &Record) {
     }
     page.gap();
     for line in record.printed.iter().take(MOST_PRINTED) {
-        page.verbatim(&tame(line));
+        // Set in: a build server obeys some lines that begin at the edge.
+        page.verbatim(&format!("  {}", tame(line)));
     }
     let hidden = record.printed.len().saturating_sub(MOST_PRINTED) + record.printed_dropped;
     if hidden > 0 {

@@ -1,12 +1,13 @@
 //! One run's folder, from the first file to `run.json`.
 
-use super::{frontier_csv, names, provenance, rows_csv, shots_csv, starts_csv};
+use super::{frontier_csv, names, provenance, rows_csv, shots_csv, spreadsheet, starts_csv};
 use crate::fault::Fault;
-use crate::files::{cannot_read, make_folder, ordinary, remove, remove_unfinished, write_whole};
+use crate::files::{Fill, cannot_read, make_folder, ordinary, remove, remove_unfinished, write_whole};
 use crate::picture::PictureError;
 use crate::profile::OWN_TABLE;
 use crate::record::{Drawing, Picture, Record};
 use rayon::prelude::*;
+use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 
 /// The file that is written last.
@@ -46,7 +47,7 @@ pub fn earlier_pictures(folder: &Path) -> Vec<PathBuf> {
 /// # Errors
 /// A name that would leave the folder, a picture that can't be drawn, or
 /// [`crate::exit::Exit::CouldNotFinish`] with the path when something can't be written.
-pub fn write_folder(record: &Record, folder: &Path) -> Result<RunFiles, Fault> {
+pub fn write_folder(record: &Record, folder: &Path, cells: Cells) -> Result<RunFiles, Fault> {
     names::check(record)?;
     // Pictures are drawn before anything is touched: what can't be drawn costs nothing.
     let pictures = drawn(&record.drawings)?;
@@ -55,25 +56,23 @@ pub fn write_folder(record: &Record, folder: &Path) -> Result<RunFiles, Fault> {
     remove(&folder.join(RUN_FILE))?;
     remove_unfinished(folder)?;
     let mut files = Vec::new();
-    for map in &record.maps {
-        let name = format!("{}.csv", map.name);
-        write_whole(&folder.join(&name), |out| rows_csv::write(map, out))?;
+    let mut table = |name: &str, fill: Fill<'_>| {
+        let name = format!("{name}.csv");
+        write_table(&folder.join(&name), cells, fill)?;
         files.push(name);
+        Ok::<(), Fault>(())
+    };
+    for map in &record.maps {
+        table(&map.name, &mut |out| rows_csv::write(map, out))?;
     }
     for starts in &record.starts {
-        let name = format!("{}.csv", starts.name);
-        write_whole(&folder.join(&name), |out| starts_csv::write(starts, out))?;
-        files.push(name);
+        table(&starts.name, &mut |out| starts_csv::write(starts, out))?;
     }
     for shots in &record.shots {
-        let name = format!("{}.csv", shots.name);
-        write_whole(&folder.join(&name), |out| shots_csv::write(shots, out))?;
-        files.push(name);
+        table(&shots.name, &mut |out| shots_csv::write(shots, out))?;
     }
     for front in &record.frontiers {
-        let name = format!("{}.csv", front.name);
-        write_whole(&folder.join(&name), |out| frontier_csv::write(front, out))?;
-        files.push(name);
+        table(&front.name, &mut |out| frontier_csv::write(front, out))?;
     }
     for (name, bytes) in pictures {
         write_whole(&folder.join(&name), |out| out.write_all(&bytes))?;
@@ -89,6 +88,27 @@ pub fn write_folder(record: &Record, folder: &Path) -> Result<RunFiles, Fault> {
     })?;
     files.push(RUN_FILE.to_owned());
     Ok(RunFiles { folder: folder.to_owned(), files })
+}
+
+/// The cells of tables.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Cells {
+    /// As they are.
+    #[default]
+    Plain,
+    /// Words that begin like a formula are marked as text.
+    SpreadsheetSafe,
+}
+
+fn write_table(path: &Path, cells: Cells, fill: Fill<'_>) -> Result<(), Fault> {
+    match cells {
+        Cells::Plain => write_whole(path, fill),
+        Cells::SpreadsheetSafe => write_whole(path, |out| {
+            let mut whole = Vec::new();
+            fill(&mut whole)?;
+            spreadsheet::safe(&whole, out)
+        }),
+    }
 }
 
 /// A file's name and bytes.

@@ -12,11 +12,12 @@ mod names;
 mod provenance;
 mod rows_csv;
 mod shots_csv;
+mod spreadsheet;
 mod starts_csv;
 #[cfg(test)]
 mod tests;
 
-pub use folder::{RUN_FILE, RunFiles, default_folder, earlier_pictures, write_folder};
+pub use folder::{Cells, RUN_FILE, RunFiles, default_folder, earlier_pictures, write_folder};
 pub use hash::question_sha256;
 
 use std::path::Path;

@@ -17,8 +17,8 @@ use std::time::{Duration, Instant};
 pub trait Watch: Sync {
     /// Told the progress.
     fn progress(&self) -> &dyn Progress;
-    /// Shows a trial; true when it was shown, so that its baselines may be stored.
-    fn show(&self, trial: &Trial) -> bool;
+    /// Shows a trial.
+    fn show(&self, trial: &Trial);
     /// Told, once, what the system does not hold workers to.
     fn lacks(&self, _walls: &str) {}
 }
@@ -82,7 +82,7 @@ impl Progress for ToParent {
     }
 
     fn stated(&self, expectation: &Expectation) {
-        let told = ToldExpectation::of(expectation, self.look, self.style);
+        let told = ToldExpectation::of(expectation, Some((self.look, self.style)));
         Self::tell(&Message::Stated(told));
     }
 }

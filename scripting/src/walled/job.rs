@@ -1,6 +1,7 @@
 //! What a worker is to do.
 
 use crate::report::PageStyle;
+use crate::store::Cells;
 use crate::walls::Walls;
 use serde::{Deserialize, Serialize};
 use std::ffi::OsString;
@@ -28,6 +29,7 @@ pub enum Work {
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct ScenarioJob {
     /// Its file.
+    #[serde(with = "crate::files::told_path::one")]
     pub file: PathBuf,
     /// What is done with the results.
     pub manner: Manner,
@@ -47,11 +49,14 @@ pub enum Manner {
     /// They are shown and written to a folder.
     Run {
         /// The folder.
+        #[serde(with = "crate::files::told_path::one")]
         folder: PathBuf,
         /// Only failures are shown.
         quiet: bool,
         /// Everything is shown.
         full: bool,
+        /// The cells of tables.
+        cells: Cells,
     },
     /// What failed is shown.
     Test,

@@ -2,10 +2,8 @@
 
 use super::told::ToldExpectation;
 use super::trial::Trial;
-use super::told::ToldFault;
 use crate::walls::{Kept, StopReason};
 use serde::{Deserialize, Serialize};
-use std::path::PathBuf;
 
 /// From a worker that plays a scenario.
 #[derive(Debug, Serialize, Deserialize)]
@@ -22,10 +20,8 @@ pub(super) enum Message {
     Say(String),
     /// An expectation was stated.
     Stated(ToldExpectation),
-    /// The end, but for baselines.
+    /// The end.
     Played(Box<Trial>),
-    /// The baselines that were stored.
-    Stored(Result<Vec<PathBuf>, ToldFault>),
 }
 
 /// To a worker, after its job.
@@ -35,6 +31,4 @@ pub(super) enum Wish {
     Stop(StopReason),
     /// End now.
     Leave,
-    /// Whether baselines are stored, after all was shown.
-    Store(bool),
 }

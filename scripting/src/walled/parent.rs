@@ -10,7 +10,8 @@ use super::trial::Trial;
 use super::worker::MARK;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
-use crate::files::MadeFolders;
+use crate::files::{MadeFolders, remove_unfinished};
+use crate::report::MOST_SHOWN;
 use crate::walls::{Budget, Kept, Stop, StopReason, Walls};
 use std::ffi::OsString;
 use std::io::{self, Read};
@@ -66,15 +67,12 @@ pub fn play_walled(job: &ScenarioJob, means: &Means, watch: &dyn Watch) -> Trial
 /// The folders that a scenario may read, and those it may write.
 pub(super) fn seen_by(job: &ScenarioJob) -> (Vec<PathBuf>, Vec<PathBuf>) {
     let own = folder_of(&job.file);
-    let mut writes: Vec<PathBuf> = match &job.manner {
+    let writes = match &job.manner {
         Manner::Run { folder, .. } => vec![folder.clone()],
         Manner::Test => Vec::new(),
     };
-    if job.accept {
-        // Baselines lie beside their scenario or under it.
-        writes.push(own.clone());
-    }
-    (vec![own], writes)
+    // Its file itself, should it be a link to another folder.
+    (vec![own, job.file.clone()], writes)
 }
 
 /// The folder in which a file lies.
@@ -177,11 +175,16 @@ impl Worker {
         }
         let mut child = command.spawn().map_err(cannot)?;
         let mut wishes = child.stdin.take();
-        if let Some(pipe) = &mut wishes {
+        let given = wishes.as_mut().map_or(Ok(()), |pipe| frame::write(pipe, job));
+        match given {
             // One that ended at once is seen by its end.
-            let _ = frame::write(pipe, job);
+            Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
+                let _ = child.kill();
+                let _ = child.wait();
+                Err(cannot(error))
+            }
+            _ => Ok(Self { child, wishes }),
         }
-        Ok(Self { child, wishes })
     }
 
     fn wish(&mut self, wish: Wish) {
@@ -216,20 +219,8 @@ impl Worker {
                 Ok(Message::Say(words)) => watch.progress().say(&tame(&words)),
                 Ok(Message::Stated(expectation)) => stated.push(expectation),
                 Ok(Message::Played(trial)) => {
-                    let may_store = watch.show(&trial);
-                    self.wish(Wish::Store(may_store));
+                    watch.show(&trial);
                     ended = Some(*trial);
-                }
-                Ok(Message::Stored(Ok(paths))) => {
-                    if let Some(trial) = &mut ended {
-                        trial.stored = paths;
-                    }
-                }
-                Ok(Message::Stored(Err(fault))) => {
-                    if let Some(trial) = &mut ended {
-                        trial.exit = trial.exit.or_worse(fault.exit);
-                        trial.troubles.push(fault);
-                    }
                 }
                 Err(RecvTimeoutError::Timeout) => {}
                 Err(RecvTimeoutError::Disconnected) => break,
@@ -241,6 +232,10 @@ impl Worker {
         let _ = reading.join();
         let words = last_words.join().unwrap_or_default();
         ended.unwrap_or_else(|| {
+            if let Manner::Run { folder, .. } = &job.manner {
+                // Nobody else writes there meanwhile.
+                let _ = remove_unfinished(folder);
+            }
             let fault = match status {
                 Ok(status) => unusual_end(status, clock.killed_for, &words, &means.budget),
                 Err(error) => Fault::new(
@@ -268,7 +263,7 @@ fn cut_short_text(trial: &Trial, job: &ScenarioJob) -> String {
         "{held} of {all} expectations that it stated before held{}; its pictures and rows are lost\n",
         if failed > 0 { format!(", {failed} FAILED") } else { String::new() }
     );
-    text.extend(trial.expectations.iter().map(|one| one.shown.as_str()));
+    text.extend(trial.expectations.iter().take(MOST_SHOWN).map(|one| one.shown.as_str()));
     if matches!(job.manner, Manner::Test) {
         text.extend(trial.stopped.iter().map(|fault: &ToldFault| fault.shown.as_str()));
     }

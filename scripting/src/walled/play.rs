@@ -2,27 +2,16 @@
 
 use super::job::{Manner, ScenarioJob};
 use super::parent::seen_by;
+use super::told::ToldFault;
 use super::trial::Trial;
-use crate::baseline::keep_accepted;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
 use crate::files::reach;
 use crate::record::Record;
 use crate::report::{self, PageStyle};
 use crate::scenario::{RunOptions, run_scenario};
-use crate::store::{earlier_pictures, write_folder};
-use super::told::ToldFault;
-use sha2::{Digest, Sha256};
-use std::fmt::Write as _;
+use crate::store::{Cells, RunFiles, earlier_pictures, write_folder};
 use std::path::{Path, PathBuf};
-
-/// A scenario that was played, with its record for what is stored.
-#[derive(Debug)]
-pub struct PlayedHere {
-    /// The words.
-    pub trial: Trial,
-    record: Option<Record>,
-}
 
 /// Keeps this process to the folders of these scenarios, and to others that may be read: the program's own wall,
 /// where the system's are not wanted.
@@ -35,12 +24,12 @@ pub fn keep_to_folders_of(jobs: &[ScenarioJob], reads: &[PathBuf]) {
 }
 
 /// Plays a scenario and makes the report of it; in the manner of a run its files are written.
-pub fn play_here(job: &ScenarioJob, options: &RunOptions) -> PlayedHere {
+pub fn play_here(job: &ScenarioJob, options: &RunOptions) -> Trial {
     finish(job, run_scenario(&job.file, options))
 }
 
 /// Makes the report of a scenario that has ended.
-pub(super) fn finish(job: &ScenarioJob, mut outcome: Result<Record, Fault>) -> PlayedHere {
+pub(super) fn finish(job: &ScenarioJob, mut outcome: Result<Record, Fault>) -> Trial {
     if let Ok(record) = &mut outcome
         && !job.accept_despite_failures
     {
@@ -49,15 +38,17 @@ pub(super) fn finish(job: &ScenarioJob, mut outcome: Result<Record, Fault>) -> P
     let style = Style { color: job.color_of_faults };
     let mut trial = Trial::of(&job.file, outcome.as_ref(), job.look, style);
     match &job.manner {
-        Manner::Run { folder, quiet, full } => {
+        Manner::Run { folder, quiet, full, cells } => {
             let show = shown_by(*quiet, *full);
-            run_text(&mut trial, outcome.as_ref().ok(), folder, show, job.look, style);
+            let written = write(&mut trial, outcome.as_ref().ok(), folder, *cells, style);
+            trial.text = match (&outcome, written) {
+                (Ok(record), Some(files)) => show(record, files.as_ref(), job.look),
+                _ => earlier_pictures_text(folder),
+            };
         }
-        Manner::Test => trial.text = test_text(&trial, outcome.as_ref().ok(), job.look, style),
+        Manner::Test => trial.text = test_text(&trial, outcome.as_ref().ok()),
     }
-    let record = outcome.ok();
-    trial.to_store = record.as_ref().map_or_else(Vec::new, to_store);
-    PlayedHere { trial, record }
+    trial
 }
 
 /// Takes back what was accepted where something else failed: who stores a map should know of it.
@@ -70,35 +61,8 @@ fn accept_only_alone(record: &mut Record) {
     }
 }
 
-impl PlayedHere {
-    /// Stores the baselines that were accepted, once they were shown.
-    ///
-    /// # Errors
-    /// As of [`keep_accepted`].
-    pub fn store(&self) -> Result<Vec<PathBuf>, Fault> {
-        self.record.as_ref().map_or_else(|| Ok(Vec::new()), |record| keep_accepted(&[record]))
-    }
-}
-
-/// The baselines that would be stored.
-fn to_store(record: &Record) -> Vec<(PathBuf, String)> {
-    let reports = record.expectations.iter().filter_map(|it| it.baseline.as_ref());
-    let accepted = reports.filter(|report| report.accepted);
-    accepted
-        .map(|report| {
-            let path = std::path::absolute(&report.path).unwrap_or_else(|_| report.path.clone());
-            let digest = Sha256::digest(report.text.as_bytes());
-            let digest = digest.iter().fold(String::new(), |mut text, byte| {
-                let _ = write!(text, "{byte:02x}");
-                text
-            });
-            (path, digest)
-        })
-        .collect()
-}
-
 /// How much is shown.
-type Show = fn(&Record, Option<&crate::store::RunFiles>, PageStyle) -> String;
+type Show = fn(&Record, Option<&RunFiles>, PageStyle) -> String;
 
 fn shown_by(quiet: bool, full: bool) -> Show {
     match (quiet, full) {
@@ -108,26 +72,23 @@ fn shown_by(quiet: bool, full: bool) -> Show {
     }
 }
 
-/// Writes the folder of a run, and the text that tells of it.
-fn run_text(
+/// Writes the folder of a run; nothing when there is nothing to write, and no files when they can't be written.
+fn write(
     trial: &mut Trial,
     record: Option<&Record>,
     folder: &Path,
-    show: Show,
-    look: PageStyle,
+    cells: Cells,
     style: Style,
-) {
-    let made = record.filter(|record| !(record.is_empty() && record.stopped.is_some()));
-    let Some(record) = made else {
-        trial.text = earlier_pictures_text(folder);
-        return;
-    };
-    let written = write_folder(record, folder);
-    trial.text = show(record, written.as_ref().ok(), look);
-    if let Err(fault) = written {
-        trial.exit = trial.exit.or_worse(fault.exit);
-        trial.troubles.push(ToldFault::of(&fault, style));
-    }
+) -> Option<Option<RunFiles>> {
+    let record = record.filter(|record| !(record.is_empty() && record.stopped.is_some()))?;
+    Some(match write_folder(record, folder, cells) {
+        Ok(files) => Some(files),
+        Err(fault) => {
+            trial.exit = trial.exit.or_worse(fault.exit);
+            trial.troubles.push(ToldFault::of(&fault, style));
+            None
+        }
+    })
 }
 
 /// Tells of pictures that would pass as those of a run that left none.
@@ -145,12 +106,7 @@ fn earlier_pictures_text(folder: &Path) -> String {
 }
 
 /// One line for a scenario, and below it what failed.
-pub(super) fn test_text(
-    trial: &Trial,
-    record: Option<&Record>,
-    look: PageStyle,
-    style: Style,
-) -> String {
+fn test_text(trial: &Trial, record: Option<&Record>) -> String {
     let file = tame(&trial.file.display().to_string());
     let states_nothing = trial.expectations.is_empty() && trial.exit == Exit::Held;
     let word = match trial.exit {
@@ -163,7 +119,6 @@ pub(super) fn test_text(
         Some(_) if states_nothing => format!("ok      {file}  (states no expectation)\n"),
         Some(record) => format!("{word}  {file}  {}\n", report::tally(record)),
     };
-    let _ = (look, style);
     text.extend(trial.expectations.iter().map(|one| one.shown.as_str()));
     text.extend(trial.left_out.iter().chain(&trial.stopped).map(|fault| fault.shown.as_str()));
     text

@@ -52,7 +52,7 @@ pub struct ToldExpectation {
     pub at_line: Option<usize>,
     /// The rows that moved against its baseline.
     pub moved: Vec<String>,
-    /// The failure as it is shown; empty when it held.
+    /// The failure as it is shown; empty when it held, or when too many others are shown.
     pub shown: String,
 }
 
@@ -60,11 +60,11 @@ pub struct ToldExpectation {
 const LONGEST: usize = 4000;
 
 impl ToldExpectation {
-    /// Of an expectation.
-    pub fn of(expectation: &Expectation, look: PageStyle, style: Style) -> Self {
+    /// Of an expectation, to be shown in this look or not at all.
+    pub fn of(expectation: &Expectation, look: Option<(PageStyle, Style)>) -> Self {
         let accepted = is_accepted(expectation);
         let mut shown = String::new();
-        if !expectation.held {
+        if let Some((look, style)) = look.filter(|_| !expectation.held) {
             if !accepted {
                 shown += &as_fault(expectation).render(style);
             }

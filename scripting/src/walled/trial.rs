@@ -3,8 +3,8 @@
 use super::told::{ToldExpectation, ToldFault};
 use crate::exit::Exit;
 use crate::fault::{Fault, Style};
-use crate::record::Record;
-use crate::report::PageStyle;
+use crate::record::{BaselineReport, Record};
+use crate::report::{MOST_SHOWN, PageStyle};
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -13,6 +13,7 @@ use std::time::Duration;
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Trial {
     /// Its file.
+    #[serde(with = "crate::files::told_path::one")]
     pub file: PathBuf,
     /// How it ended.
     pub exit: Exit,
@@ -28,10 +29,8 @@ pub struct Trial {
     pub text: String,
     /// Faults beside those of the scenario: files that could not be written.
     pub troubles: Vec<ToldFault>,
-    /// Baselines that would be stored: their files, and digests of their texts.
-    pub to_store: Vec<(PathBuf, String)>,
-    /// Baselines that were stored.
-    pub stored: Vec<PathBuf>,
+    /// The baselines that its maps are held to; those that are accepted are to be stored, once they were shown.
+    pub baselines: Vec<BaselineReport>,
     /// From its beginning to its end.
     pub took: Duration,
 }
@@ -48,8 +47,7 @@ impl Trial {
             printed: Vec::new(),
             text: String::new(),
             troubles: Vec::new(),
-            to_store: Vec::new(),
-            stored: Vec::new(),
+            baselines: Vec::new(),
             took: Duration::ZERO,
         };
         match outcome {
@@ -59,13 +57,18 @@ impl Trial {
             }
             Ok(record) => {
                 trial.exit = record.exit();
-                let told = record.expectations.iter();
-                trial.expectations =
-                    told.map(|one| ToldExpectation::of(one, look, style)).collect();
+                let mut failed = 0;
+                let told = record.expectations.iter().map(|one| {
+                    failed += usize::from(!one.held);
+                    ToldExpectation::of(one, (failed <= MOST_SHOWN).then_some((look, style)))
+                });
+                trial.expectations = told.collect();
                 let left_out = record.left_out.iter();
                 trial.left_out = left_out.map(|one| ToldFault::of(&one.fault, style)).collect();
                 trial.stopped = record.stopped.as_ref().map(|fault| ToldFault::of(fault, style));
                 trial.printed.clone_from(&record.printed);
+                let held_to = record.expectations.iter().filter_map(|it| it.baseline.clone());
+                trial.baselines = held_to.collect();
             }
         }
         trial

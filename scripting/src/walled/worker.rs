@@ -4,18 +4,17 @@ use super::aloud::ToParent;
 use super::frame;
 use super::job::{Job, ScenarioJob, Work};
 use super::message::{Message, Wish};
-use super::play::{PlayedHere, finish, play_here};
-use super::told::ToldFault;
+use super::play::finish;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style};
-use crate::files::reach;
-use crate::scenario::RunOptions;
+use crate::files::{hurry, reach};
+use crate::scenario::{RunOptions, run_scenario};
 use crate::walls::{Budget, Kept, MemoryGauge, Stop, StopReason, raise};
 use std::ffi::OsString;
 use std::io::{self, Read};
 use std::process::exit;
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, OnceLock, mpsc};
+use std::sync::{Arc, OnceLock};
 use std::thread;
 use std::time::Duration;
 
@@ -161,7 +160,6 @@ fn play(
         ..RunOptions::default()
     };
     let first = Arc::new(FirstToFinish::default());
-    let (answers, may_store) = mpsc::channel();
     let end_it = {
         let (job, to_parent, first) = (job.clone(), Arc::clone(&to_parent), Arc::clone(&first));
         let stop = stop.clone();
@@ -174,15 +172,12 @@ fn play(
             stop.ask(reason);
             end_it();
         }
-        Wish::Store(may) => {
-            let _ = answers.send(may);
-        }
         Wish::Leave => exit(Exit::Interrupted.code().into()),
     });
     let playing = thread::Builder::new().stack_size(STACK_BYTES).spawn(move || {
-        let played = play_here(&job, &options);
+        let outcome = run_scenario(&job.file, &options);
         if first.claim() {
-            tell_end(&job, &played, &may_store);
+            ToParent::tell(&Message::Played(Box::new(finish(&job, outcome))));
         } else {
             // The other thread ends the process.
             thread::park();
@@ -191,16 +186,6 @@ fn play(
     match playing.map(thread::JoinHandle::join) {
         Ok(Ok(())) => Exit::Held,
         _ => Exit::CouldNotFinish,
-    }
-}
-
-/// Tells the end of a scenario, and stores its baselines once it was shown.
-fn tell_end(job: &ScenarioJob, played: &PlayedHere, may_store: &mpsc::Receiver<bool>) {
-    ToParent::tell(&Message::Played(Box::new(played.trial.clone())));
-    if job.accept && may_store.recv().unwrap_or(false) {
-        let style = Style { color: job.color_of_faults };
-        let stored = played.store().map_err(|fault| ToldFault::of(&fault, style));
-        ToParent::tell(&Message::Stored(stored));
     }
 }
 
@@ -215,6 +200,9 @@ fn end_for(
     let (job, to_parent, first) = (job.clone(), Arc::clone(to_parent), Arc::clone(first));
     let Some(reason) = stop.asked() else { return };
     let fault = reason.fault(budget);
+    if reason != StopReason::Interrupt {
+        hurry();
+    }
     thread::spawn(move || {
         thread::sleep(GRACE);
         let Some(unfinished) = to_parent.unfinished() else { return };
@@ -226,7 +214,7 @@ fn end_for(
             let own = rayon::ThreadPoolBuilder::new().num_threads(1).build();
             let finished = own.map(|own| own.install(|| finish(&job, Ok(record))));
             if let Ok(finished) = finished {
-                ToParent::tell(&Message::Played(Box::new(finished.trial)));
+                ToParent::tell(&Message::Played(Box::new(finished)));
             }
         }
         exit(Exit::OverBudget.code().into());

@@ -8,8 +8,10 @@ use std::path::PathBuf;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Walls {
     /// May be read.
+    #[serde(with = "crate::files::told_path::many")]
     pub reads: Vec<PathBuf>,
     /// May be read and written.
+    #[serde(with = "crate::files::told_path::many")]
     pub writes: Vec<PathBuf>,
     /// The most that may be taken.
     pub budget: Budget,

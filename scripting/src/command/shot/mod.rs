@@ -1,5 +1,6 @@
 //! `railproof shot`: balls on a table, from a file to rest.
 
+use super::budget::BudgetFlags;
 use super::flags::in_flag;
 use super::output::{pictures_written, print, to_json};
 use crate::answer::{ShotAnswer, ShotPlayerAnswer};
@@ -42,6 +43,9 @@ pub struct ShotArgs {
     /// Folder for a picture of the table, as SVG and as PNG.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// Plays the balls, prints what happened to them, and draws it.

@@ -1,6 +1,6 @@
 //! The results of tests as JSON.
 
-use super::super::output::to_json;
+use crate::command::output::to_json;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::walled::{ToldFault, Trial};

@@ -19,7 +19,7 @@ pub(super) fn check_place(path: &Path) -> Result<(), Fault> {
     let fault = if let Some(folder) = folder.filter(|folder| !folder.is_dir()) {
         format!("there is no folder `{}` for the JUnit file", folder.display())
     } else if path.is_dir() {
-        format!("`{}` is a folder, and the JUnit file needs a name", path.display())
+        format!("`{}` is a folder, where a file should be written", path.display())
     } else {
         return Ok(());
     };

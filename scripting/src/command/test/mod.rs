@@ -7,11 +7,13 @@ mod find;
 mod junit;
 mod select;
 
+pub use document::KEYS;
+
 use super::at_terminal::{AtTerminal, Shown};
 use super::budget::BudgetFlags;
 use super::interrupt;
 use super::output::{print, print_fault};
-use super::scenarios::{Stage, tell_stored};
+use super::scenarios::{Stage, tell_troubles};
 use super::threads::Threads;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
@@ -110,13 +112,7 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     let at_once = means.threads.min(files.len()).max(1);
     // Twice as many threads as processors keep those busy to the end, when few scenarios are left.
     means.threads = means.threads.min((2 * means.threads).div_ceil(at_once));
-    let stage = Stage {
-        means,
-        walled,
-        progress: Arc::new(Silent),
-        errors,
-        stored: Mutex::default(),
-    };
+    let stage = Stage { means, walled, progress: Arc::new(Silent), errors };
     let shown = Shown::default();
     let tested = run_all(&jobs, at_once, args, &stage, &shown)?;
     let worst = tested.iter().fold(unseen, |worst, trial| worst.or_worse(trial.exit));
@@ -126,6 +122,7 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     } else {
         shown.print(&format!("\n{}\n", totals(&tested, files.len())));
     }
+    let worst = worst.or_worse(stage.store(&tested, args.json, &shown));
     if args.annotations {
         shown.print(&annotations::lines(&tested));
     }
@@ -163,7 +160,7 @@ fn run_all(
             if args.require_expectations {
                 select::require_expectations(&mut trial, stage.errors, shown);
             }
-            tell_stored(&trial, args.json, shown);
+            tell_troubles(&trial);
             if trial.exit != Exit::Held {
                 failed.store(true, Ordering::Relaxed);
             }

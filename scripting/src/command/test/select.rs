@@ -1,6 +1,6 @@
 //! Which scenarios are run, and which of their expectations count.
 
-use super::super::at_terminal::Shown;
+use crate::command::at_terminal::Shown;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style};
 use crate::shards::Share;

@@ -3,6 +3,7 @@
 use super::subject::{ExpectationSubject, argument};
 use crate::baseline;
 use crate::fault::Fault;
+use crate::files::reach;
 use crate::lua::options::{Options, quantity, text};
 use crate::lua::place::{self, Placed};
 use crate::record::Expectation;
@@ -27,9 +28,11 @@ pub fn matches(
     let path = std::path::Path::new(&file);
     // A baseline is rewritten by the program: it stays beside or under its scenario.
     let inside = path.components().all(|part| matches!(part, std::path::Component::Normal(_)));
+    let session = Session::of(lua)?;
+    let inside = inside && reach::lies_in(session.folder(), &session.folder().join(path));
     if file.is_empty() || !inside {
         return Err(Fault::bad_input("a baseline lies in the scenario's folder or under it")
-            .with_hint("write a relative path without `..`")
+            .with_hint("write a relative path without `..`, and without links that lead elsewhere")
             .placed(at_file())
             .into());
     }
@@ -45,7 +48,6 @@ pub fn matches(
             1e3 * options.required("within", quantity(Dimension::Length))?
         }
     };
-    let session = Session::of(lua)?;
     let map = this.map(lua, CALL)?;
     let rows = map.picked.rows();
     let accept = session.accepts_baselines();

@@ -1,0 +1,42 @@
+//! A test run that is asked to end: the results that there are, in JUnit too.
+
+use super::place::HostilePlace;
+use std::fs;
+use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
+
+#[cfg(target_os = "linux")]
+#[test]
+fn an_interrupted_test_leaves_its_results() {
+    let place = HostilePlace::new();
+    let clean = fs::read(place.path("work/clean.lua")).unwrap();
+    for name in ["a", "b"] {
+        place.write(&format!("work/all/{name}.lua"), &clean);
+    }
+    place.write("work/all/c.lua", b"while true do end");
+    place.write("work/all/d.lua", &clean);
+    let child = place
+        .command()
+        .args(["test", "all", "--junit", "results.xml", "--threads", "1"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    std::thread::sleep(Duration::from_secs(3));
+    let sent = Instant::now();
+    let pid = child.id().to_string();
+    assert!(Command::new("kill").args(["-TERM", &pid]).status().unwrap().success());
+    let ended = child.wait_with_output().unwrap();
+    assert!(sent.elapsed() < Duration::from_secs(5), "{:?}", sent.elapsed());
+    assert_eq!(ended.status.code(), Some(5), "{ended:?}");
+    let shown = String::from_utf8_lossy(&ended.stdout);
+    assert!(shown.contains("2 ok") && shown.contains("1 not run"), "{shown}");
+    let results = fs::read_to_string(place.path("work/results.xml")).unwrap();
+    let document = roxmltree::Document::parse(&results).unwrap();
+    let suites: Vec<&str> = document
+        .descendants()
+        .filter(|node| node.has_tag_name("testsuite"))
+        .filter_map(|suite| suite.attribute("name"))
+        .collect();
+    assert_eq!(suites, ["all/a.lua", "all/b.lua", "all/c.lua"], "{results}");
+}
