@@ -26,6 +26,7 @@ use std::path::{Path, PathBuf};
 
 /// Say what measured banks tell of a table, and what to measure next.
 #[derive(Debug, Clone, clap::Args)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own")]
 pub struct FitArgs {
     /// The measured banks: a CSV file.
     #[arg(value_name = "FILE", required_unless_present = "template")]

@@ -95,7 +95,8 @@ impl Reader {
             return fault_of(&refusal).at(source.line(at)).with_hint(hint);
         }
         let meant = slips::decimal_comma(&source.text, place.span())
-            .or_else(|| slips::too_far_left(&source.text, line, &refusal.message));
+            .or_else(|| slips::too_far_left(&source.text, line, &refusal.message))
+            .or_else(|| slips::colon_in_brackets(&refusal.message));
         if let Some(hint) = meant {
             return fault_of(&refusal).at(place).with_hint(hint);
         }

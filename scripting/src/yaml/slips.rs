@@ -48,16 +48,17 @@ pub(super) fn missing_colon(text: &str, upto: usize) -> Option<(usize, String)> 
         }
         in_text = None;
         let name: &str = code.split([' ', ':']).next().unwrap_or_default();
+        let head = code.split(['{', '[', '"']).next().unwrap_or_default();
         let is_name = name.chars().all(|letter| letter.is_ascii_lowercase() || letter == '_');
         if !is_name || name.is_empty() {
             continue;
         }
         let rest = code[name.len()..].trim_start();
-        match rest.strip_prefix(':') {
-            Some(value) => {
+        // A name may be of several words.
+        match head.split_once(": ").or_else(|| Some((head.strip_suffix(':')?, ""))) {
+            Some((_, value)) => {
                 // A value that begins here may go on below; a group has none.
-                let goes_on = value.trim_start();
-                in_text = (!goes_on.is_empty()).then_some(indent);
+                in_text = (!value.trim().is_empty() || head.len() < code.len()).then_some(indent);
             }
             None => {
                 let mended =
@@ -70,6 +71,13 @@ pub(super) fn missing_colon(text: &str, upto: usize) -> Option<(usize, String)> 
         }
     }
     None
+}
+
+/// A hint on an unknown field of several words: in brackets, its name has taken in the value.
+pub(super) fn colon_in_brackets(message: &str) -> Option<String> {
+    let (_, field) = message.split_once(" has no field `")?;
+    let (name, value) = field.split_once('`')?.0.split_once(' ')?;
+    Some(format!("a colon is missing: write `{name}: {value}`"))
 }
 
 /// A line that gives a text, with the text in quotes.
