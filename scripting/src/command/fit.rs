@@ -2,9 +2,8 @@
 
 use super::fit_progress::FitProgress;
 use super::flags::in_flag;
-use super::output::{print, write_both};
+use super::output::{command_word, print, write_both};
 use crate::called;
-use crate::cluster::quoted;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::fields::{WrittenText, place_among, words};
@@ -125,9 +124,8 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
 /// What to do with a fit: lines to paste.
 fn next_step(found: &FitFindings, folder: Option<&Path>) -> String {
     let mut text = slope_step(found);
-    if let Some(table) = folder.map(|folder| folder.join(TABLE))
-        && let Ok(table) = quoted(&tame(&table.display().to_string()), "the table's file")
-    {
+    if let Some(folder) = folder {
+        let table = command_word(&tame(&folder.join(TABLE).display().to_string()));
         let _ = writeln!(
             text,
             "and ask how sure a bank is: {} --table {table} --contact 2 --off-rail \"10 in\" --speed medium",

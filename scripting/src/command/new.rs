@@ -1,8 +1,7 @@
 //! `railproof new`: a folder to begin with, of a table, two scenarios and a layout with notes.
 
-use super::output::print;
+use super::output::{command_word, print};
 use crate::called;
-use crate::cluster::quoted;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::files::{make_folder, write_whole};
@@ -104,15 +103,6 @@ fn shown(path: &Path) -> String {
     tame(&path.display().to_string())
 }
 
-/// A path as one word of a command line.
-fn word(path: &str) -> String {
-    let plain = |letter: char| letter.is_alphanumeric() || "/._-".contains(letter);
-    match quoted(path, "the folder's name") {
-        Ok(quoted) if !path.chars().all(plain) => quoted,
-        _ => path.to_owned(),
-    }
-}
-
 fn next([table, scenario, lesson, layout]: &[String; 4], shot: &str) -> String {
     let railproof = called::name();
     format!(
@@ -123,9 +113,9 @@ fn next([table, scenario, lesson, layout]: &[String; 4], shot: &str) -> String {
          \n\
          Next:\n  {railproof} run {}\n  {railproof} run {}\n  {railproof} shot {} --into {}\n\
          Open a file in any editor, change a number, save it, and run it again.\n",
-        word(scenario),
-        word(lesson),
-        word(layout),
-        word(shot)
+        command_word(scenario),
+        command_word(lesson),
+        command_word(layout),
+        command_word(shot)
     )
 }

@@ -35,6 +35,10 @@ const STRAIGHT: &str = "curly quotes are no quotes here: write straight ones, or
 /// The first line, at or before the end of a value, on which a field lacks its colon, and a hint on it. A field's
 /// name is one word of small letters, set in like its neighbours.
 pub(super) fn missing_colon(text: &str, upto: usize) -> Option<(usize, String)> {
+    // Of words without any colon nobody knows what they were to be.
+    if !text.contains(':') {
+        return None;
+    }
     let mut in_text = None;
     for (at, line) in text.lines().enumerate().take(upto) {
         let indent = line.len() - line.trim_start().len();
@@ -187,6 +191,7 @@ mod tests {
         let told = |line: usize, field: &str| {
             Some((line, format!("a colon is missing on line {line}: write `{field}`")))
         };
+        assert_eq!(found("just words\n"), None);
         assert_eq!(found("# a note\nstroke\n  speed: 4 m/s\n"), told(2, "stroke:"));
         assert_eq!(found("stroke:\n  speed 4 m/s # hard\n"), told(2, "speed: 4 m/s"));
         assert_eq!(found("about: a text\n  that goes on\nname: x\n"), None);
