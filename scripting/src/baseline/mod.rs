@@ -22,12 +22,12 @@ use std::path::Path;
 /// Holds rows of a map (indices into its rows) to the baseline in a file.
 ///
 /// The report lists what moved: verdicts that changed, misses that moved by more than `within_mm`,
-/// and points that were added or removed. A baseline that is not there counts as moved. With
-/// `accept` a report on which something moved is marked as accepted; the file itself is written by
-/// [`keep_accepted`], once the report has been shown.
+/// and points that were added or removed. With
+/// `accept` a report on which something moved, or of which nothing is stored yet, is marked as accepted; the file
+/// itself is written by [`keep_accepted`], once the report has been shown.
 ///
 /// # Errors
-/// A tolerance that is not a finite number from 0 up, no rows, a file that can't be read or is not a
+/// A tolerance that is not a finite number from 0 up, no rows, a file that is not there, can't be read or is not a
 /// baseline (placed in that file), a map too large for one.
 pub fn check(
     map: &MapRecord,
@@ -60,14 +60,16 @@ pub fn check(
         Ok(_) => Some(InputText::open(path)?).filter(|stored| !stored.is_blank()),
         Err(_) => None,
     };
-    let moved = if let Some(stored) = stored {
-        compare::moved(&text::read(&stored)?, &now, within_mm)
-    } else {
-        vec![format!(
-            "there is no baseline in `{}` yet; run with --accept to store this map of {} banks",
-            path.display(),
-            now.rows.len()
-        )]
+    let moved = match stored {
+        Some(stored) => compare::moved(&text::read(&stored)?, &now, within_mm),
+        None if accept => vec![format!("it is a new map, of {} banks", now.rows.len())],
+        None => {
+            return Err(Fault::bad_input(format!(
+                "there is no stored map `{}` to hold this one to",
+                path.display()
+            ))
+            .with_hint("--accept stores it"));
+        }
     };
     let accepted = accept && !moved.is_empty();
     Ok(BaselineReport { path: path.to_owned(), moved, text, accepted })

@@ -34,15 +34,14 @@ fn store(map: MapRecord, path: &Path) {
 }
 
 #[test]
-fn a_missing_baseline_fails_until_it_is_accepted() {
+fn a_missing_baseline_is_refused_until_it_is_accepted() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("deep/sample.txt");
-    let first = held(&sample(&[1.5, 2.0], 3.0, 2.2), &path, 0.5, false);
-    assert!(first.moved[0].contains("--accept"), "{:?}", first.moved);
-    assert!(!first.accepted && !path.exists());
-    let record = with_baseline(sample(&[1.5, 2.0], 3.0, 2.2), first);
-    assert!(!record.all_held());
-    assert_eq!(keep_accepted(&[&record]).unwrap(), Vec::<std::path::PathBuf>::new());
+    let map = sample(&[1.5, 2.0], 3.0, 2.2);
+    let missing = check(&map, &all(&map), &path, 0.5, false).unwrap_err();
+    assert!(missing.message.contains("there is no stored map"), "{missing:?}");
+    assert!(missing.hint.is_some_and(|hint| hint.contains("--accept")));
+    assert!(!path.exists());
     store(sample(&[1.5, 2.0], 3.0, 2.2), &path);
     let again = held(&sample(&[1.5, 2.0], 3.0, 2.2), &path, 0.0, true);
     assert_eq!(again.moved, Vec::<String>::new());
@@ -141,7 +140,7 @@ fn a_spoilt_file_is_refused_with_its_place() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("sample.txt");
     let map = sample(&[2.0], 3.0, 2.2);
-    let good = held(&map, &path, 0.0, false).text;
+    let good = held(&map, &path, 0.0, true).text;
     let spoil = |from: &str, to: &str| {
         assert!(good.contains(from), "{good}");
         fs::write(&path, good.replacen(from, to, 1)).unwrap();
@@ -163,9 +162,9 @@ fn a_spoilt_file_is_refused_with_its_place() {
     assert!(fault.message.contains("NaN") && line >= rows_from);
     // An empty file holds nothing that accepting could lose.
     fs::write(&path, "").unwrap();
-    let empty = |accept| check(&map, &all(&map), &path, 0.0, accept).unwrap();
-    assert!(empty(false).moved[0].contains("there is no baseline") && !empty(false).accepted);
-    assert!(empty(true).accepted);
+    let empty = |accept| check(&map, &all(&map), &path, 0.0, accept);
+    assert!(empty(false).unwrap_err().message.contains("there is no stored map"));
+    assert!(empty(true).unwrap().accepted);
     fs::write(&path, good.lines().take(rows_from - 1).collect::<Vec<_>>().join("\n")).unwrap();
     assert!(check(&map, &all(&map), &path, 0.0, true).is_err(), "no rows left");
 }
@@ -200,7 +199,7 @@ fn names_with_tabs_do_not_break_the_file() {
     let path = folder.path().join("sample.txt");
     let mut odd = sample(&[2.0], 3.0, 2.2);
     odd.rules[0].name = "twice\tand\na bit".to_owned();
-    let report = held(&odd, &path, 0.0, false);
+    let report = held(&odd, &path, 0.0, true);
     fs::write(&path, &report.text).unwrap();
     assert_eq!(held(&odd, &path, 0.0, false).moved, Vec::<String>::new());
 }

@@ -2,7 +2,8 @@
 
 use super::fit_progress::FitProgress;
 use super::flags::in_flag;
-use super::output::{print, write_both};
+use super::output::{command_word, print, write_both};
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::fields::{WrittenText, place_among, words};
@@ -14,7 +15,7 @@ use crate::fitting::{
 };
 use crate::measured::{parse_bank, read_measurements, rows_of_plan, template};
 use crate::profile::{find_partial, find_profile, in_inches, profile_text};
-use crate::telling::{count, fit_sentences, missed_sentences, rail_model_sentences};
+use crate::telling::{count, fit_sentences, missed_sentences, rail_model_sentences, slope_step};
 
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::equipment::{Equipment, RailModel};
@@ -24,6 +25,7 @@ use std::path::{Path, PathBuf};
 
 /// Say what measured banks tell of a table, and what to measure next.
 #[derive(Debug, Clone, clap::Args)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own")]
 pub struct FitArgs {
     /// The measured banks: a CSV file.
     #[arg(value_name = "FILE", required_unless_present = "template")]
@@ -58,6 +60,9 @@ pub struct FitArgs {
     /// tell, and the next banks: a sheet to print, next.svg, and rows to fill in, next.csv.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
+    /// Tell the numbers of the table as well, and the size of the sample that they are read from.
+    #[arg(long, conflicts_with_all = ["why", "compare_rail_models"])]
+    pub full: bool,
     /// Show no progress.
     #[arg(long, short)]
     pub quiet: bool,
@@ -104,13 +109,30 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
                 .map_err(no_banks)?;
             missed_sentences(&question.table, &missed)
         }
-        None => fit_sentences(&question, &found),
+        None => fit_sentences(&question, &found, args.full),
     };
     if let Some(folder) = &args.into {
         text += &written(&question, &found, folder)?;
     }
+    if args.why.is_none() {
+        text += &next_step(&found, args.into.as_deref());
+    }
     print(&text)?;
     Ok(Exit::Held)
+}
+
+/// What to do with a fit: lines to paste.
+fn next_step(found: &FitFindings, folder: Option<&Path>) -> String {
+    let mut text = slope_step(found);
+    if let Some(folder) = folder {
+        let table = command_word(&tame(&folder.join(TABLE).display().to_string()));
+        let _ = writeln!(
+            text,
+            "and ask how sure a bank is: {} --table {table} --contact 2 --off-rail \"10 in\" --speed medium",
+            called::command("bank")
+        );
+    }
+    text
 }
 
 const TABLE: &str = "table.json";

@@ -221,12 +221,19 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
     let all = CommandLine::command();
     let of = arguments.iter().skip(1).find_map(|word| all.find_subcommand(word)).unwrap_or(&all);
     let flags: Vec<&str> = of.get_arguments().filter_map(clap::Arg::get_long).collect();
-    let hint = renamed::flag_hint(flag, &flags);
+    let hint = if flag == "--spin" && flags.contains(&"roll") {
+        Some(SPIN.to_owned())
+    } else {
+        renamed::flag_hint(flag, &flags)
+    };
     error.remove(ContextKind::SuggestedArg);
     if let Some(hint) = hint {
         error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
     }
 }
+
+/// A hint on the word for a spin that scenarios have.
+const SPIN: &str = "write `--roll 1` for a ball that rolls, 0 for stun, -1 for full draw; side is `--running-side`";
 
 /// A hint on a flag's value of several words, the second of which the shell handed over as a word of its own.
 fn hint_of_quotes(word: &str, arguments: &[OsString]) -> Option<String> {

@@ -1,8 +1,7 @@
-//! `railproof new`: a folder to begin with, of a table, a scenario and a layout with notes.
+//! `railproof new`: a folder to begin with, of a table, two scenarios and a layout with notes.
 
-use super::output::print;
+use super::output::{command_word, print};
 use crate::called;
-use crate::cluster::quoted;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::files::{make_folder, write_whole};
@@ -12,11 +11,12 @@ use railproof_engine::equipment::Section;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
-/// The folder's scenario and its layout.
+/// The folder's scenarios and its layout.
 const SCENARIO: (&str, &str) = ("mine.lua", include_str!("../../assets/starter/mine.lua"));
+const LESSON: (&str, &str) = ("lesson.lua", include_str!("../../assets/starter/lesson.lua"));
 const LAYOUT: (&str, &str) = ("shot.yaml", include_str!("../../assets/starter/shot.yaml"));
 
-/// Begin a folder of your own: a scenario, a layout and a table, with notes in them.
+/// Begin a folder of your own: a scenario, a page for a lesson, a layout and a table, with notes in them.
 #[derive(Debug, clap::Args)]
 pub struct NewArgs {
     /// The folder; none of its files is written over.
@@ -40,7 +40,12 @@ pub fn run(args: &NewArgs) -> Result<Exit, Fault> {
         let hint = renamed::hint_or_all(&args.equipment, names(), "the tables are");
         Fault::bad_input(format!("no table `{}` is shipped", tame(&args.equipment))).with_hint(hint)
     })?;
-    let files = [(OWN_TABLE, own(table)), (SCENARIO.0, SCENARIO.1.into()), (LAYOUT.0, layout())];
+    let files = [
+        (OWN_TABLE, own(table)),
+        (SCENARIO.0, SCENARIO.1.into()),
+        (LESSON.0, LESSON.1.into()),
+        (LAYOUT.0, layout()),
+    ];
     let paths = files.map(|(name, text)| (args.folder.join(name), text));
     // A link that leads nowhere is something too.
     if let Some((there, _)) = paths.iter().find(|(path, _)| path.symlink_metadata().is_ok()) {
@@ -98,26 +103,19 @@ fn shown(path: &Path) -> String {
     tame(&path.display().to_string())
 }
 
-/// A path as one word of a command line.
-fn word(path: &str) -> String {
-    let plain = |letter: char| letter.is_alphanumeric() || "/._-".contains(letter);
-    match quoted(path, "the folder's name") {
-        Ok(quoted) if !path.chars().all(plain) => quoted,
-        _ => path.to_owned(),
-    }
-}
-
-fn next([table, scenario, layout]: &[String; 3], shot: &str) -> String {
+fn next([table, scenario, lesson, layout]: &[String; 4], shot: &str) -> String {
     let railproof = called::name();
     format!(
         "{table}: your table. Change the sizes to yours.\n\
          {scenario}: a map of where a rule holds on it.\n\
+         {lesson}: a page to print for a lesson: one bank, its picture, and where to start.\n\
          {layout}: one shot on it.\n\
          \n\
-         Next:\n  {railproof} run {}\n  {railproof} shot {} --into {}\n\
+         Next:\n  {railproof} run {}\n  {railproof} run {}\n  {railproof} shot {} --into {}\n\
          Open a file in any editor, change a number, save it, and run it again.\n",
-        word(scenario),
-        word(layout),
-        word(shot)
+        command_word(scenario),
+        command_word(lesson),
+        command_word(layout),
+        command_word(shot)
     )
 }

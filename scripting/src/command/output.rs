@@ -1,5 +1,6 @@
 //! Writing to the streams: a reader that has gone away is no error, a full disk is.
 
+use crate::cluster::quoted;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
 use crate::files::write_whole;
@@ -83,6 +84,15 @@ pub(super) fn print_told(fault: &ToldFault) {
 /// Tells something on standard error that is no fault.
 pub fn remark(words: &str) {
     let _ = writeln!(io::stderr().lock(), "note: {}", tame(words));
+}
+
+/// A path as one word of a command line.
+pub fn command_word(path: &str) -> String {
+    let plain = |letter: char| letter.is_alphanumeric() || "/._-".contains(letter);
+    match quoted(path, "the path") {
+        Ok(quoted) if !path.chars().all(plain) => quoted,
+        _ => path.to_owned(),
+    }
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use std::path::Path;
 /// The most names of a folder that are looked through.
 const MOST_NAMES: usize = 2000;
 
-/// The name in a path's folder that is nearest to the path's own.
+/// The name in a path's folder, or in a folder there, that is nearest to the path's own.
 pub(crate) fn near_name(path: &Path) -> Option<String> {
     let wanted = path.file_name()?.to_str()?;
     let folder = match path.parent() {
@@ -23,10 +23,10 @@ pub(crate) fn near_name(path: &Path) -> Option<String> {
         .collect();
     names.sort();
     let stem = |name: &str| name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_owned();
-    // The same name with another or no extension is the commonest slip.
-    names
-        .iter()
-        .find(|name| stem(name) == stem(wanted))
-        .cloned()
+    let below = |name: &&String| folder.join(name).join(wanted).is_file();
+    // The same name in a folder there, then the same with another or no extension, are the commonest slips.
+    let deeper = names.iter().find(below).map(|name| format!("{name}/{wanted}"));
+    deeper
+        .or_else(|| names.iter().find(|name| stem(name) == stem(wanted)).cloned())
         .or_else(|| nearest(wanted, names.iter().map(String::as_str)).map(str::to_owned))
 }

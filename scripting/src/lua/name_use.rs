@@ -37,6 +37,7 @@ const MAKERS: &[&str] = &[
     "exact_starts",
     "frontier",
     "bank",
+    "page",
     "bank_shot",
     "lay",
 ];

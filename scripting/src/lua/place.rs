@@ -152,7 +152,8 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
                 return fault;
             }
             let fault = from_text(message, sources);
-            match grammar_hint(&fault.message) {
+            let unquoted = unquoted_name(&fault);
+            match unquoted.or_else(|| grammar_hint(&fault.message).map(str::to_owned)) {
                 Some(hint) => fault.with_hint(hint),
                 None => fault,
             }
@@ -160,6 +161,23 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
         Error::RuntimeError(message) => from_text(message, sources),
         other => Fault::bad_input(other.to_string()),
     }
+}
+
+/// A hint on a word that takes a name, such as `equipment`, with the name behind it not in quotes.
+fn unquoted_name(fault: &Fault) -> Option<String> {
+    const TAKE_NAMES: [&str; 2] = ["equipment", "player"];
+    let place =
+        fault.place.as_ref().filter(|_| fault.message.starts_with("Incomplete statement"))?;
+    let line = place.source().lines().nth(place.line_column().0 - 1)?;
+    let code = line.split("--").next().unwrap_or_default();
+    TAKE_NAMES.iter().find_map(|word| {
+        let (before, name) = code.split_once(&format!("{word} "))?;
+        let apart = before.is_empty() || before.ends_with([' ', '=', '(']);
+        let name = name.trim();
+        let plain = |letter: char| letter.is_alphanumeric() || "-_./".contains(letter);
+        (apart && !name.is_empty() && name.chars().all(plain))
+            .then(|| format!("a text stands in quotes: {word} \"{name}\""))
+    })
 }
 
 /// The thing that a beginner most likely forgot, for a complaint about the grammar.

@@ -1,6 +1,7 @@
 //! The font inside the program: cleaning, measuring and wrapping text, and the outlines of its letters.
 
 use super::contour::PagePoint;
+use crate::telling::unbroken;
 use ab_glyph::{Font as _, FontRef, OutlineCurve, Point};
 use std::sync::LazyLock;
 
@@ -97,9 +98,31 @@ pub(super) fn fit(text: &str, em: f64, weight: Weight, room: f64) -> String {
 
 /// The text in at most `most` lines no wider than `room`; an ellipsis stands for the rest.
 pub(super) fn wrap(text: &str, em: f64, weight: Weight, room: f64, most: usize) -> Vec<String> {
+    let mut lines = filled(text, em, weight, room, most);
+    // No word stands alone under the others where one of theirs can come down to it.
+    if let [.., above, last] = lines.as_mut_slice()
+        && unbroken(last).len() == 1
+        && let [_, .., down] = unbroken(above).as_slice()
+        && width(&format!("{down} {last}"), em, weight) <= room
+    {
+        *last = format!("{down} {last}");
+        let kept = above.len() - down.len();
+        above.truncate(kept);
+        above.truncate(above.trim_end().len());
+    }
+    lines
+}
+
+/// Lines filled one after another.
+fn filled(text: &str, em: f64, weight: Weight, room: f64, most: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
-    for word in text.split_whitespace() {
+    // What is too long for a line is broken after all.
+    let parts = unbroken(text).into_iter().flat_map(|part| {
+        let whole = width(part, em, weight) <= room;
+        if whole { vec![part] } else { part.split_whitespace().collect() }
+    });
+    for word in parts {
         let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
         if width(&longer, em, weight) <= room {
             line = longer;

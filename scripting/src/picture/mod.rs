@@ -62,9 +62,9 @@ pub use look::PictureLook;
 pub use map::{MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel};
 pub use shading::MissUnit;
 pub use table::{
-    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset, InsetCircle, Mark,
-    MarkKind, Motion, PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd,
-    TrackPath, TrackPiece,
+    AdvisedPlay, BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset,
+    InsetCircle, Mark, MarkKind, Motion, NumberCell, NumberTable, PocketShape, Sight, SpinMark,
+    TablePicture, TablePoint, TableShape, TrackEnd, TrackPath, TrackPiece,
 };
 pub use terminal::text_map;
 

@@ -2,6 +2,7 @@
 
 use super::chance::BankChance;
 use super::question::BankQuestion;
+use super::way_out::{FittingSlope, NearestBank};
 use crate::fault::Fault;
 use railproof_engine::ask::KnownBank;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
@@ -32,11 +33,17 @@ pub struct BankFindings {
     pub chance: Option<BankChance>,
     /// The bank at the speed with the most room is outside the model's checked range.
     pub holding_flagged: bool,
+    /// A slope with which balls sent so hold, where the line holds at no speed.
+    pub slope: Option<FittingSlope>,
+    /// Banks beside it that go in, where neither its contact number nor its line does.
+    pub nearest: Vec<NearestBank>,
     /// The least and the greatest speed around that one with as much room as is told, m/s; `None` when it holds
     /// at none.
     pub most_room_m_s: Option<(f64, f64)>,
 }
 
+/// Starts nearer than this are one, diamonds.
+const SAME_START: f64 = 0.005;
 /// Room that differs by less is told alike, m.
 const SAME_ROOM_M: f64 = 5e-4;
 /// Speeds are looked at in steps of this ratio for as much room.
@@ -70,11 +77,20 @@ impl BankFindings {
         let exact_start = exact_start(bank, line.contact, *launch).ok();
         let player = question.player.as_ref();
         let chance = player.map(|player| BankChance::of(question, player)).transpose()?;
+        let holding_starts =
+            exact_start.and_then(|start| holding_starts(bank, line.contact, *launch, start));
+        let slope = || FittingSlope::of_bank(question);
+        let nearest = || NearestBank::of(question);
         Ok(Self {
             outcome,
+            slope: holding.is_none().then(slope).flatten(),
+            nearest: if holding.is_none() && holding_starts.is_none() {
+                nearest()
+            } else {
+                Vec::new()
+            },
             exact_start,
-            holding_starts: exact_start
-                .and_then(|start| holding_starts(bank, line.contact, *launch, start)),
+            holding_starts,
             holding,
             margin: if holds { aim_margin(bank, *line, *launch).ok() } else { None },
             why: of_bank(bank, *line, &outcome),
@@ -83,6 +99,19 @@ impl BankFindings {
             holding_flagged,
             most_room_m_s,
         })
+    }
+}
+
+impl BankFindings {
+    /// The start through the middle of the mouth, where that is another one than was asked for and holds.
+    pub fn better_start(&self, question: &BankQuestion) -> Option<f64> {
+        let start = self.exact_start.filter(|_| self.holding_starts.is_some())?;
+        ((start - question.line.start).abs() >= SAME_START).then_some(start)
+    }
+
+    /// The start through the middle of the mouth, where it is told as another one than this.
+    pub fn better_middle(&self, than: f64) -> Option<f64> {
+        self.exact_start.filter(|middle| (middle - than).abs() >= 2.0 * SAME_START)
     }
 }
 

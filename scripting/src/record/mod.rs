@@ -18,10 +18,11 @@ use crate::picture::{
     DifferencePicture, FitPicture, FrontierPicture, LinesPicture, MapPicture, TablePicture,
 };
 use crate::plan::SweepPlan;
+use crate::playing::FittingSlope;
 use crate::telling::AskedUnits;
 use crate::telling::caution::Cautions;
 use railproof_engine::rule::NamedRule;
-use railproof_engine::sweep::{Plan, Row, StartRow};
+use railproof_engine::sweep::{Plan, Row, StartRow, Tally};
 use serde::{Deserialize, Serialize};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -188,6 +189,13 @@ impl MapRecord {
     /// The cautions of any of its banks.
     pub fn cautions(&self) -> Cautions {
         Cautions::of_plan(&self.plan)
+    }
+
+    /// The slope with which such banks would hold, where none of these does.
+    pub fn way_out(&self) -> Option<FittingSlope> {
+        let tally = Tally::of(&self.rows);
+        let none = tally.played() > 0 && tally.holds() == 0;
+        none.then(|| FittingSlope::of(&self.plan)).flatten()
     }
 }
 

@@ -3,13 +3,15 @@
 use super::expectations;
 use super::findings::findings;
 use super::page::{Page, PageStyle};
-use super::{MOST_SHOWN, failed_beside_shown, left_out, not_played_here, printed, purpose, tally};
+use super::{MOST_SHOWN, failed_beside_shown, left_out, not_played_here, printed, remarks, tally};
 use crate::exit::Exit;
 use crate::fault::tame;
 use crate::record::{Expectation, Record};
 use crate::store::RunFiles;
 use crate::telling::caution::LESS_SURE;
-use crate::telling::{PlayedLines, count, less_sure, sweep_place};
+use crate::telling::{
+    PlayedLines, count, less_sure, slope_of_sweep, sweep_place, without_sureness,
+};
 use railproof_engine::sweep::Tally;
 
 /// The most findings, and the most pictures that are named; the others are counted.
@@ -20,13 +22,21 @@ const MOST_PLACES: usize = 2;
 /// The answer of a run; [`full`](super::full) tells the rest.
 pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
     let mut page = Page::new(look);
-    page.heading(&tame(&record.file.display().to_string()));
-    let found = findings(record);
+    // How sure they are stands below them, once.
+    let told = sureness(record);
+    let found = findings(record).into_iter().map(|line| match told {
+        Some(_) => without_sureness(&line),
+        None => line,
+    });
+    let found: Vec<String> = found.collect();
     found.iter().take(MOST).for_each(|line| page.line(0, &tame(line)));
     if found.len() > MOST {
         page.line(0, &format!("… and {} more; --full tells them", found.len() - MOST));
     }
-    if let Some(told) = sureness(record) {
+    for way_out in record.maps.iter().filter_map(|map| map.way_out()) {
+        page.line(0, &slope_of_sweep(&way_out));
+    }
+    if let Some(told) = told {
         page.line(0, &told);
     }
     for told in places(record) {
@@ -35,20 +45,20 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
     for plan in &record.plans {
         page.line(0, &not_played_here(record, plan));
     }
-    page.gap();
-    purpose(&mut page, record);
+    remarks(&mut page, record);
     printed(&mut page, record);
-    page.gap();
     let failed = record.expectations.iter().filter(|it| !it.held);
     let shown = failed.take(MOST_SHOWN);
     shown.for_each(|failed: &Expectation| expectations::show_briefly(&mut page, failed));
     failed_beside_shown(&mut page, record);
     left_out::show(&mut page, record);
-    if record.expectations.is_empty() && record.exit() == Exit::Held {
-        page.line(0, "This scenario states no expectation, so nothing can fail.");
+    let claims = if record.expectations.is_empty() && record.exit() == Exit::Held {
+        "it states no expectation, so nothing can fail".to_owned()
     } else {
-        page.line(0, &tally(record));
-    }
+        tally(record)
+    };
+    let file = tame(&record.file.display().to_string());
+    page.line(0, &format!("{file}: {claims}; --full tells more"));
     record.cautions().lines().iter().for_each(|caution| page.line(0, caution));
     if let Some(written) = written {
         files(&mut page, record, written);
@@ -66,8 +76,8 @@ fn places(record: &Record) -> Vec<String> {
             plan.axes().iter().map(|axis| (0..axis.values.len()).collect()).collect();
         let lines = PlayedLines { plan, kept: &kept };
         let told_lines = match rules.as_slice() {
-            [] => lines.sentence(None),
-            [only] => lines.sentence(Some(&only.rule)),
+            [] => lines.brief(None),
+            [only] => lines.brief(Some(&only.rule)),
             _ => None,
         };
         let this = (sweep_place(plan), told_lines.unwrap_or_default());
@@ -96,13 +106,13 @@ fn sureness(record: &Record) -> Option<String> {
     less_sure(&tallies).or_else(of_lines)
 }
 
+/// The picture to look at, and how many files lie beside it.
 fn files(page: &mut Page, record: &Record, written: &RunFiles) {
-    let folder = &written.folder;
     let files = count(written.files.len() as u64, "file", "files");
-    let told = tame(&folder.display().to_string());
-    page.line(0, &format!("{files} in {told}; --full tells more"));
-    for drawing in record.drawings.iter().take(MOST) {
-        let picture = folder.join(format!("{}.png", drawing.name));
-        page.verbatim(&tame(&picture.display().to_string()));
-    }
+    let Some(first) = record.drawings.first() else {
+        return page
+            .line(0, &format!("{files} in {}", tame(&written.folder.display().to_string())));
+    };
+    let picture = written.folder.join(format!("{}.png", first.name));
+    page.verbatim(&format!("{} ({files} there)", tame(&picture.display().to_string())));
 }

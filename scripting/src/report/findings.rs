@@ -32,7 +32,9 @@ pub(super) fn findings(record: &Record) -> Vec<String> {
     }
     for drawing in &record.drawings {
         if let Picture::Table(picture) = &drawing.picture {
-            found.push(picture.verdict.clone());
+            // Under a page's title stands what else there is to say.
+            let title = picture.numbers.is_some().then(|| format!("{} ", picture.title));
+            found.push(title.unwrap_or_default() + &picture.verdict);
         }
     }
     found

@@ -112,11 +112,16 @@ pub fn full(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> Str
     page.into_text()
 }
 
-/// The scenario's own words, and remarks on it.
+/// The scenario's own words on its purpose, and remarks on it.
 fn purpose(page: &mut Page, record: &Record) {
     if let Some(shows) = &record.shows {
         page.line(0, &format!("shows: {}", tame(shows)));
     }
+    remarks(page, record);
+}
+
+/// Remarks on a scenario in which nothing is wrong.
+fn remarks(page: &mut Page, record: &Record) {
     for words in &record.remarks {
         page.line(0, &format!("note: {}", tame(words)));
     }

@@ -1,5 +1,6 @@
 //! Text that keeps to a width.
 
+use crate::telling::unbroken;
 use serde::{Deserialize, Serialize};
 
 /// The look of text.
@@ -50,7 +51,7 @@ impl Page {
     /// Words set in, broken at the width; the lines after a break are set in by two more.
     pub(super) fn line(&mut self, indent: usize, text: &str) {
         let mut used = 0;
-        for word in text.split(' ').filter(|word| !word.is_empty()) {
+        for word in unbroken(text) {
             let long = visible(word);
             if used > 0 && used + 1 + long > self.look.width {
                 self.text.push('\n');

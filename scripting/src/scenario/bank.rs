@@ -12,13 +12,15 @@ use crate::fault::Fault;
 use crate::lua::options::{Options, object};
 use crate::lua::place::Placed;
 use crate::lua::quantity::Quantity;
+use crate::telling::AxisText;
 use crate::telling::caution::Cautions;
 use mlua::{Lua, Table, Value};
 use railproof_engine::bank::{
     Bank, Launch, NoAnswer, SEARCHED_SPEEDS_M_S, aim_margin, holding_speeds,
 };
 use railproof_engine::rail::Line;
-use railproof_engine::sweep::Input;
+use railproof_engine::rule::Rule;
+use railproof_engine::sweep::{Input, Plan};
 
 static KEYS: Keys = Keys::new(|| input_keys(&["rule"]));
 static SPEED_KEYS: Keys = Keys::new(|| input_keys(&["rule", "from", "to"]));
@@ -29,8 +31,19 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set("aim_margin", lua.create_function(margin)?)
 }
 
+/// One bank with the words in which it was asked for.
+pub(super) struct SingleBank {
+    pub(super) bank: Bank,
+    pub(super) line: Line,
+    pub(super) launch: Launch,
+    /// The rule that gave the start.
+    pub(super) rule: Option<Rule>,
+    pub(super) plan: Plan,
+    pub(super) texts: Vec<AxisText>,
+}
+
 /// The one bank that the options describe.
-fn single(options: &Options) -> Result<(Bank, Line, Launch), Fault> {
+pub(super) fn single(options: &Options) -> Result<SingleBank, Fault> {
     contradiction(options, "start", "rule")?;
     let (plan, texts) = read_plan(options)?;
     for (axis, text) in plan.axes().iter().zip(&texts) {
@@ -48,7 +61,7 @@ fn single(options: &Options) -> Result<(Bank, Line, Launch), Fault> {
     let launch = plan.launch(&digits, &bank);
     let contact = plan.number(Input::Contact, &digits).unwrap_or_default();
     let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
-    let line = match (plan.number(Input::Start, &digits), rule) {
+    let line = match (plan.number(Input::Start, &digits), &rule) {
         (Some(start), _) => Line::new(contact, start),
         (None, Some(rule)) => {
             rule.0.named.rule.line_for_contact(contact, bank.geometry()).map_err(|error| {
@@ -59,13 +72,14 @@ fn single(options: &Options) -> Result<(Bank, Line, Launch), Fault> {
             return Err(options.complain_of_call("a bank needs a `start` number or a `rule`"));
         }
     };
-    Ok((bank, line, launch))
+    let rule = rule.map(|rule| rule.0.named.rule.clone());
+    Ok(SingleBank { bank, line, launch, rule, plan, texts })
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn bank(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "bank", &argument, &KEYS)?;
-    let (bank, line, launch) = single(&options)?;
+    let SingleBank { bank, line, launch, .. } = single(&options)?;
     let session = Session::of(lua)?;
     let outcome = session
         .work(lua, 1, |_| bank.play(line, launch))?
@@ -84,7 +98,7 @@ type Speeds = (Quantity, Option<Quantity>, Vec<String>, Quantity);
 fn least_speed(lua: &Lua, argument: Value) -> mlua::Result<Speeds> {
     let argument = with_some_speed(lua, &argument)?;
     let options = Options::open(lua, "least_speed", &argument, &SPEED_KEYS)?;
-    let (bank, line, launch) = single(&options)?;
+    let SingleBank { bank, line, launch, .. } = single(&options)?;
     let from = options.optional("from", SpeedOn(bank.equipment()))?;
     let to = options.optional("to", SpeedOn(bank.equipment()))?;
     let (slowest, fastest) = SEARCHED_SPEEDS_M_S;
@@ -131,7 +145,7 @@ const MARGIN: &[&str] = &["long", "short", "long_diamonds", "short_diamonds"];
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn margin(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "aim_margin", &argument, &KEYS)?;
-    let (bank, line, launch) = single(&options)?;
+    let SingleBank { bank, line, launch, .. } = single(&options)?;
     Session::of(lua)?.advise(&Cautions::of_table(&bank.equipment().table));
     let answer = Session::of(lua)?.work(lua, 1, |_| aim_margin(&bank, line, launch))?;
     let found = answer.map_err(|why| no_answer(&options, &why))?;

@@ -215,6 +215,9 @@ impl Kind for SpinWord {
                 Value::String(word) if ["half", "part", "little", "some"].iter().any(|it| word.to_string_lossy().contains(it)) => {
                     why.with_hint("a part of natural roll is a number: roll = 0.5 in place of spin; below 0 is draw")
                 }
+                Value::Integer(_) | Value::Number(_) => {
+                    why.with_hint("a part of natural roll is written roll = 0.5, in place of spin; below 0 is draw")
+                }
                 _ => why,
             }
         })?;

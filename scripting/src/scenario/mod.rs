@@ -28,6 +28,7 @@ mod members;
 mod mended_names;
 mod missing_inputs;
 mod outcome;
+mod page;
 mod plan;
 mod point_selection;
 mod range;

@@ -6,7 +6,7 @@ use super::session::Session;
 use super::unfinished::Unfinished;
 use super::{
     bank, chance, compare, equipment, expect, frontier, grid, line, measured_table, mended_names,
-    plan, range, rules, sample, shots, starts,
+    page, plan, range, rules, sample, shots, starts,
 };
 use crate::called;
 use crate::fault::Fault;
@@ -132,7 +132,9 @@ fn read(path: &Path, most: usize) -> Result<Vec<u8>, Fault> {
             ));
         }
         match near_name(path).filter(|_| why.kind() == std::io::ErrorKind::NotFound) {
-            Some(near) => fault.with_hint(format!("that folder has `{near}`; did you mean that?")),
+            Some(near) => {
+                fault.with_hint(format!("did you mean `{}`?", path.with_file_name(near).display()))
+            }
             None => fault.with_hint("give the path of a file that ends with .lua"),
         }
     };
@@ -192,6 +194,7 @@ fn register(lua: &Lua, session: &Rc<Session>) -> mlua::Result<()> {
     chance::install(lua, &globals)?;
     frontier::install(lua, &globals)?;
     bank::install(lua, &globals)?;
+    page::install(lua, &globals)?;
     line::install(lua, &globals)?;
     mended_names::install(lua, &globals)?;
     shots::install(lua, &globals)?;

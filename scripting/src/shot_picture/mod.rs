@@ -1,14 +1,17 @@
 //! A played shot as a picture of the table: the world's surfaces become its cushions, the shot's
 //! pieces the paths, its events the marks. Nothing is computed about the shot here.
 
+mod advised;
 mod close_up;
 mod marks;
+mod of_bank;
 mod of_play;
 mod stepped;
 mod subject;
 mod table;
 mod tracks;
 
+pub use of_bank::{bank_page, bank_picture};
 pub use subject::{ShotPaths, ShotPicture};
 
 use crate::picture::{DrawnObstacle, Ghost, Guide, PictureLook, TablePicture};
@@ -45,6 +48,8 @@ impl ShotPicture<'_> {
             verdict: self.verdict.clone(),
             obstacles: self.obstacles(half),
             guides: self.lines.iter().filter_map(|line| self.guide(line, half)).collect(),
+            advised: None,
+            numbers: None,
             balls: tracks::tracks(self, &table),
             inset: close_up::close_up(self),
             ghosts: self.ghosts(half),

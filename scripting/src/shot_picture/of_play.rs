@@ -13,7 +13,9 @@ impl PlayedShot<'_> {
         let by = format!("{} rail model", self.rail_model().name());
         let verdict = self.target_sentence().unwrap_or_default();
         let shot = ShotPaths::Event(&self.shot);
-        picture(self.layout, &self.world, shot, &by, &verdict, self.cautions().lines(), spin)
+        let drawn =
+            picture(self.layout, &self.world, shot, &by, &verdict, self.cautions().lines(), spin);
+        TablePicture { advised: self.advised(), ..drawn }
     }
 }
 

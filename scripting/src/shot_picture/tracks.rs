@@ -57,17 +57,21 @@ fn track_end(end: &End) -> TrackEnd {
     }
 }
 
-fn track_piece(piece: &Piece) -> TrackPiece {
+/// The way of a piece.
+pub(super) fn track_path(piece: &Piece) -> TrackPath {
     let [from, control, to] = piece.curve().map(point);
-    let path = if piece.motion.acceleration == Vec2::ZERO {
+    if piece.motion.acceleration == Vec2::ZERO {
         TrackPath::Line { from, to }
     } else {
         TrackPath::Parabola { from, control, to }
-    };
+    }
+}
+
+fn track_piece(piece: &Piece) -> TrackPiece {
     let motion = match piece.kind {
         PieceKind::Slide => Motion::Slide,
         PieceKind::Roll => Motion::Roll,
         PieceKind::Held => Motion::Cushion,
     };
-    TrackPiece { path, motion }
+    TrackPiece { path: track_path(piece), motion }
 }

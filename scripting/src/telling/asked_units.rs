@@ -33,6 +33,11 @@ impl AskedUnits {
         Self { inches: of_lengths || of_speed || of_table, speed }
     }
 
+    /// Whether lengths are told in inches.
+    pub const fn in_inches(self) -> bool {
+        self.inches
+    }
+
     /// Those in which a scenario's lengths are shown.
     pub const fn of_scenario(in_inches: bool) -> Self {
         Self { inches: in_inches, ..Self::METRIC }

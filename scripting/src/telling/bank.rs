@@ -2,15 +2,17 @@
 
 use super::asked_units::AskedUnits;
 use super::caution::{Cautions, FLAGGED_BANK};
-use super::discovered::chance_words;
+use super::discovered::about_words;
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
 use super::readings::{line_readings, past_end, through_the_diamonds};
 use super::reason;
 use super::speeds::{better_speed, speeds_sentence, speeds_turned_round, starts_sentence};
+use super::way_out::{nearest_banks, slope_of_bank};
 use super::wording::{capital, percent};
 use crate::playing::{BankFindings, BankQuestion};
 use railproof_engine::bank::{BankEnding, BankVerdict};
+use railproof_engine::chance::SkillNumber;
 use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
@@ -18,18 +20,17 @@ use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
 /// A better start is told where it makes so much more, as a share.
 const WORTH_TELLING: f64 = 0.01;
 
-/// Starts nearer than this are one, diamonds.
-const SAME_START: f64 = 0.005;
-
 /// The whole answer, one thought to a line: the advice, its reason, and the rest.
 pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> String {
-    let units = units(question);
+    let units = bank_units(question);
     let verdict = findings.outcome.verdict();
     let mut lines = vec![bank_advice(question, findings)];
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences(found, known));
         lines.push(
-            "The advice above and all below is said of the middle one of these tables:".to_owned(),
+            "The advice above and all below is said of one whole table in the middle of these, whose numbers differ a \
+             little from the fit's own middles:"
+                .to_owned(),
         );
     }
     // Where the sentence names the miss.
@@ -48,10 +49,11 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> Strin
     lines.extend(less_sure(findings));
     lines.extend(player_sentence(question, findings));
     lines.push(speeds_sentence(findings.holding.as_ref(), findings.most_room_m_s, units));
+    lines.extend(findings.slope.as_ref().map(slope_of_bank));
     if let (Some(exact), Some(starts)) = (findings.exact_start, findings.holding_starts) {
         lines.push(starts_sentence(question.line.contact, exact, starts, question.reading));
     }
-    let better = better_start(question, findings);
+    let better = findings.better_start(question);
     lines.push(format!(
         "Asked: {}{}, {}.",
         launch(question),
@@ -78,10 +80,11 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
         if let (Some(known), Some(found)) = (&question.known, &findings.known) {
             lines.extend(known_sentences(found, known).into_iter().map(|it| format!("  {it}")));
         }
+        lines.extend(findings.slope.as_ref().map(|it| format!("  {}", slope_of_bank(it))));
         lines.extend(player_sentence(question, findings).map(|it| format!("  {it}")));
         cautions = cautions.and(&findings.cautions(question));
     }
-    lines.push(speeds_sentence(found.holding.as_ref(), found.most_room_m_s, units(first)));
+    lines.push(speeds_sentence(found.holding.as_ref(), found.most_room_m_s, bank_units(first)));
     lines.push("`--speed medium` tells why.".to_owned());
     lines.extend(cautions.lines());
     lines.extend(speed_words_remark(first));
@@ -100,21 +103,44 @@ pub fn bank_sent(question: &BankQuestion) -> String {
 }
 
 /// How often the player makes it, and from where most often.
-fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Option<String> {
+pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Option<String> {
     let (player, chance) = question.player.as_ref().zip(findings.chance)?;
     let tables = if question.known.is_some() { " over all these tables" } else { "" };
+    let mut why = String::new();
     let best = match chance.best {
         Some((start, best)) if best.chance > chance.chance.chance + WORTH_TELLING => {
-            format!("; aimed from {} it would be {}", short_number(start, 2), chance_words(best))
+            why = two_starts(start, findings);
+            format!("; aimed from {}, {}", short_number(start, 2), about_words(best))
         }
         Some(_) => "; no other start is better".to_owned(),
         None => String::new(),
     };
     Some(format!(
-        "{} makes it {} times in a hundred{tables}, clean off both points{best}.",
+        "{} makes it {}{tables}, clean off both points{best}.{why}",
         capital(&player.name),
-        chance_words(chance.chance)
+        about_words(chance.chance)
     ))
+}
+
+/// Why a person's best start is another one than the middle of the mouth; nothing where they are one.
+fn two_starts(best: f64, findings: &BankFindings) -> String {
+    let Some(middle) = findings.better_middle(best) else { return String::new() };
+    let why = findings.chance.and_then(|chance| chance.drawn_by).map(|spread| match spread {
+        SkillNumber::Aim | SkillNumber::Cut => "the aim varies",
+        SkillNumber::Speed => "the speed varies",
+        SkillNumber::Side => "side comes unwanted",
+        SkillNumber::ContactRead
+        | SkillNumber::ContactReadOff
+        | SkillNumber::StartRead
+        | SkillNumber::StartReadPastEnd => "numbers are misread",
+        SkillNumber::ReckonsTo => "numbers are reckoned in steps",
+    });
+    let why = why.map_or_else(String::new, |why| format!(", most of all because {why}"));
+    format!(
+        " ({} is for a ball sent exactly as asked; with this player's errors {} is better{why}.)",
+        short_number(middle, 2),
+        short_number(best, 2)
+    )
 }
 
 /// A remark where a word for the speed is not what it says.
@@ -139,7 +165,7 @@ fn conditions(question: &BankQuestion) -> String {
 }
 
 /// The units in which it was asked.
-fn units(question: &BankQuestion) -> AskedUnits {
+pub fn bank_units(question: &BankQuestion) -> AskedUnits {
     AskedUnits::of(&[&question.off_rail_text], &question.speed_text, question.table_in_inches)
 }
 
@@ -150,7 +176,7 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
     if verdict == BankVerdict::Holds {
         return format!("It {happening}.");
     }
-    let start = better_start(question, findings).map(|start| {
+    let start = findings.better_start(question).map(|start| {
         if question.reading == Reading::Sight {
             let (better, asked) = (sights(question, start), sights(question, question.line.start));
             return format!("aim at {better} through the diamonds instead of {asked}");
@@ -162,22 +188,19 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
     let speed = findings
         .holding
         .as_ref()
-        .and_then(|holding| better_speed(holding, question.launch.speed_m_s, units(question)))
+        .and_then(|holding| better_speed(holding, question.launch.speed_m_s, bank_units(question)))
         .map(|speed| format!("hit it {speed}"));
     let advice: Vec<String> = [start, speed].into_iter().flatten().collect();
     if advice.is_empty() {
+        let contact = question.line.contact;
+        let near = nearest_banks(&findings.nearest, contact, bank_units(question));
+        let near = if near.is_empty() { near } else { format!(" What does: {near}.") };
         return format!(
-            "It {happening}, and no start or speed was found with which contact {} holds.",
-            short_number(question.line.contact, 3)
+            "It {happening}, and no start or speed was found with which contact {} holds.{near}",
+            short_number(contact, 3)
         );
     }
     format!("{}. As asked, it {happening}.", capital(&advice.join(", or ")))
-}
-
-/// The start through the middle of the mouth, where that is another one and holds.
-fn better_start(question: &BankQuestion, findings: &BankFindings) -> Option<f64> {
-    let start = findings.exact_start.filter(|_| findings.holding_starts.is_some())?;
-    ((start - question.line.start).abs() >= SAME_START).then_some(start)
 }
 
 /// The line by both readings.
@@ -259,7 +282,7 @@ fn spins(question: &BankQuestion) -> String {
 
 fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerdict) -> String {
     let geometry = question.bank.geometry();
-    let (miss_m, units) = (findings.outcome.miss_m().unwrap_or(0.0), units(question));
+    let (miss_m, units) = (findings.outcome.miss_m().unwrap_or(0.0), bank_units(question));
     let met = rail_met(&question.bank, findings.outcome.ending);
     let miss = || {
         let met = met.as_ref().map_or_else(String::new, |met| format!(" and meets {met}"));

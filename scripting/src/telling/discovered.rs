@@ -132,6 +132,16 @@ fn other_words(usual: EffortWeights, other: &crate::discovering::OtherWeights) -
     format!("{dearer}, these {}", parts.join("\nthese "))
 }
 
+/// A chance as it is told in passing: `about 28 in 100`.
+pub(super) fn about_words(chance: Chance) -> String {
+    let whole = (100.0 * chance.chance).round();
+    match whole {
+        0.0 => "hardly ever".to_owned(),
+        100.0 => "nearly always".to_owned(),
+        _ => format!("about {whole} in 100"),
+    }
+}
+
 /// A chance in hundredths, with twice its error.
 pub fn chance_words(chance: Chance) -> String {
     format!("{} ±{}", hundredths(chance.chance), error_words(chance.error))

@@ -20,17 +20,17 @@ const FEW_MEMBERS: usize = 1000;
 /// Fewer banks say little.
 const FEW_BANKS: usize = 4;
 
-/// All that a fit found, the answer first.
-pub fn fit_sentences(question: &FitQuestion, found: &FitFindings) -> String {
+/// What a fit found, the answer first; in full with the numbers of the table and the size of the sample.
+pub fn fit_sentences(question: &FitQuestion, found: &FitFindings, full: bool) -> String {
     let banks = found.predicted.len();
     let mut parts = vec![slope(question, found)];
     if banks > 0 {
-        parts.push(numbers(found));
+        parts.extend(full.then(|| numbers(found)));
         parts.push(each_bank(question, found));
         parts.extend(found.misfit.as_ref().map(misfit));
     }
     parts.push(next_banks_sentences(&found.known, &found.told.next));
-    parts.push(conditions(found));
+    parts.push(conditions(found, full));
     parts.extend(Cautions::of_fit(found).lines().into_iter().map(|line| line + "\n"));
     parts.join("\n")
 }
@@ -77,7 +77,8 @@ fn numbers(found: &FitFindings) -> String {
         found.told.numbers.iter().partition(|number| number.is_determined());
     let mut text = String::new();
     if !told.is_empty() {
-        text += "Told by these banks: the middle, and from where to where nine times in ten:\n";
+        text += "Told by these banks: each number's own middle, and from where to where nine times in ten (a table \
+                 file has one whole table near them all, so its numbers differ a little):\n";
         for number in told {
             let _ = writeln!(text, "  {}", number_row(number));
         }
@@ -170,8 +171,25 @@ pub fn fit_conditions(found: &FitFindings) -> String {
     )
 }
 
-fn conditions(found: &FitFindings) -> String {
-    let mut text = format!("({}.)\n", fit_conditions(found));
+/// What to do with the slope: a line to paste.
+pub fn slope_step(found: &FitFindings) -> String {
+    let slope = &found.told.slope;
+    format!(
+        "Next, in your mine.lua: local ratio = rule.linear {{ slope = {} }}\n",
+        slope.unit.told(slope.after.middle)
+    )
+}
+
+fn conditions(found: &FitFindings, full: bool) -> String {
+    let mut text = if full {
+        format!("({}.)\n", fit_conditions(found))
+    } else {
+        format!(
+            "({}; {}; --full tells the numbers of the table.)\n",
+            found.known.table.name,
+            count(found.predicted.len() as u64, "bank", "banks")
+        )
+    };
     if found.narrowed.distinct < FEW_MEMBERS {
         let _ = writeln!(
             text,

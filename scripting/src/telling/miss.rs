@@ -11,7 +11,7 @@ use railproof_engine::verdict::{PocketArrival, PocketVerdict, ShotVerdict};
 
 /// In place of a remedy.
 pub const NO_REMEDY: &str =
-    "no other hit, side or speed was found that makes it with room to spare";
+    "no other hit, side or speed (from 0.5 to 5 m/s) was found that makes it with room to spare";
 
 impl PlayedShot<'_> {
     /// The reason why the target was not made and a stroke that makes it.

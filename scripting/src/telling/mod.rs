@@ -30,19 +30,24 @@ mod shot;
 mod shot_chance;
 mod speeds;
 mod spot;
+mod start_table;
 mod stepped;
 mod sweep;
 mod track;
+mod way_out;
 mod wording;
 
 pub use asked_units::AskedUnits;
 pub use axis_text::{AxisText, listed, short_ticks};
-pub use bank::{bank_advice, bank_readings, bank_sent, bank_sentences, speeds_side_by_side};
+pub use bank::{
+    bank_advice, bank_readings, bank_sent, bank_sentences, bank_units, player_sentence,
+    speeds_side_by_side,
+};
 pub use conditions::shot_conditions;
 pub use counts::{less_sure, outcome_counts, shot_counts};
 pub use discovered::{behind_words, chance_words, discovered_sentences};
-pub use finding::{FindingAxis, FindingCount, FindingGroup, finding};
-pub use fit::{fit_conditions, fit_sentences, span};
+pub use finding::{FindingAxis, FindingCount, FindingGroup, finding, without_sureness};
+pub use fit::{fit_conditions, fit_sentences, slope_step, span};
 pub use frontier::FrontierTelling;
 pub use input_format::InputFormat;
 pub use miss::NO_REMEDY;
@@ -58,6 +63,8 @@ pub use set_up::{off_rail_words, set_up_words, speed_words};
 pub use shot_chance::shot_chance_sentence;
 pub use speeds::speeds_turned_round;
 pub use spot::{SpotFindings, spot_sentence};
+pub use start_table::{NOT_TO_SCALE, starts_labels, starts_note, starts_title};
 pub use sweep::{sweep_conditions, sweep_place, things_played};
 pub use track::track_sentences;
-pub use wording::{capital, count, degrees, grouped_count, percent, phrase, share_of};
+pub use way_out::slope_of_sweep;
+pub use wording::{capital, count, degrees, grouped_count, percent, phrase, share_of, unbroken};

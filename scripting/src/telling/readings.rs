@@ -8,6 +8,8 @@ use railproof_engine::units::short_number;
 
 /// After a number that no diamond has.
 const PAST_END: &str = " (past the rail's end, where no diamond is)";
+/// On a page of many numbers.
+pub(super) const PAST_END_NOTE: &str = "A number past the rail's end has no diamond.";
 /// The same beside several numbers.
 const PAST_LAST: &str = " (past the last diamond)";
 
@@ -65,6 +67,19 @@ impl PlayedLines<'_> {
             parts.push(format!("contact {contact} from {start}{across} is {sights}{through}"));
         }
         Some(format!("{}.", capital(&parts.join("; "))))
+    }
+
+    /// The same in few words: `Contact 1.25 from 2.75 (diamonds 1.1 from 2.9) to 3.5 from 7.7 (3.08 from 8.12).`
+    pub fn brief(&self, rule: Option<&Rule>) -> Option<String> {
+        let mut parts: Vec<String> = Vec::new();
+        for (line, sights) in self.ends(rule)? {
+            let word = if parts.is_empty() { "diamonds " } else { "" };
+            // Where no diamond is, the full words say so.
+            let sights = sights.replace(PAST_LAST, "");
+            let [contact, start] = [line.contact, line.start].map(|it| short_number(it, 3));
+            parts.push(format!("{contact} from {start} ({word}{sights})"));
+        }
+        Some(format!("Contact {}.", parts.join(" to ")))
     }
 
     /// The line and its reading through the diamonds, where it is the only one.

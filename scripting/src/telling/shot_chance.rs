@@ -1,6 +1,6 @@
 //! How often a player makes a shot, in a sentence.
 
-use super::discovered::chance_words;
+use super::discovered::about_words;
 use super::wording::capital;
 use crate::player::PlayerProfile;
 use crate::playing::ShotChance;
@@ -26,9 +26,9 @@ pub fn shot_chance_sentence(player: &PlayerProfile, found: &ShotChance) -> Strin
         format!("; of the others {}", others.join(", "))
     };
     format!(
-        "{} who means this stroke makes it {} times in a hundred{others}.\n",
+        "{} who means this stroke makes it {}{others}.\n",
         capital(&player.name),
-        chance_words(found.made)
+        about_words(found.made)
     )
 }
 

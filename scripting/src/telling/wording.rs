@@ -46,6 +46,43 @@ pub fn share_of(part: u64, whole: u64) -> String {
     }
 }
 
+/// Units that stay on the line of their number.
+const UNITS: [&str; 16] = [
+    "m/s", "km/h", "mph", "ft/s", "in", "ft", "mm", "cm", "m", "ms", "s", "%", "mrad", "deg",
+    "diamonds", "times",
+];
+
+/// The parts of a text between which a line may end: a number stays with its unit or its fraction, a product whole.
+pub fn unbroken(text: &str) -> Vec<&str> {
+    let mut parts: Vec<&str> = Vec::new();
+    let mut before = "";
+    let offset = |part: &str| part.as_ptr() as usize - text.as_ptr() as usize;
+    for word in text.split_whitespace() {
+        match parts.last_mut() {
+            Some(part) if stay_together(before, word) => {
+                *part = &text[offset(part)..offset(word) + word.len()];
+            }
+            _ => parts.push(word),
+        }
+        before = word;
+    }
+    parts
+}
+
+fn stay_together(before: &str, after: &str) -> bool {
+    if before == "×" {
+        return true;
+    }
+    let number = before.trim_start_matches(['(', '+', '-', '−', '±']);
+    let digit = |letter: Option<char>| letter.is_some_and(|it| it.is_ascii_digit());
+    if !digit(number.chars().next()) || !digit(number.chars().last()) {
+        return false;
+    }
+    let unit = after.trim_end_matches(['.', ',', ';', ':', ')']);
+    let is_fraction = digit(unit.chars().next()) && unit.contains('/');
+    is_fraction || after == "×" || UNITS.contains(&unit)
+}
+
 /// An angle in whole tenths of a degree.
 pub fn degrees(radians: f64) -> String {
     short(radians / DEGREE_RAD, 1)
@@ -122,6 +159,16 @@ mod tests {
         assert_eq!(share_of(99_999, 100_000), "over 99 %");
         assert_eq!(share_of(1, 3), "33 %");
         assert_eq!(share_of(0, 0), "0 %");
+    }
+
+    #[test]
+    fn a_line_ends_neither_in_a_number_nor_before_its_unit() {
+        assert_eq!(
+            unbroken("long by  1 1/2 in at 3.28 m/s, 2.2 × contact, in 4 of 10."),
+            ["long", "by", "1 1/2 in", "at", "3.28 m/s,", "2.2 × contact,", "in", "4", "of", "10."]
+        );
+        assert_eq!(unbroken(" (−2 1/4 in). 3, in"), ["(−2 1/4 in).", "3,", "in"]);
+        assert!(unbroken(" ").is_empty());
     }
 
     #[test]

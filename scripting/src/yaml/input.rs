@@ -64,6 +64,11 @@ impl InputText {
         Place::new(self.label.clone(), self.text.clone(), span)
     }
 
+    /// A line, counted from 1.
+    pub(crate) fn line(&self, line: usize) -> Place {
+        Place::line(self.label.clone(), self.text.clone(), line)
+    }
+
     /// Where the first line that says something stands, or the start of the file.
     pub(crate) fn beginning(&self) -> Place {
         let line = self.text.lines().position(says_something).unwrap_or(0);

@@ -90,8 +90,13 @@ impl Reader {
         };
         let place = path.and_then(|path| locate(source, &path)).unwrap_or_else(here);
         let line = place.line_column().0;
+        // The line after one that lacks its colon is blamed for it.
+        if let Some((at, hint)) = slips::missing_colon(&source.text, line) {
+            return fault_of(&refusal).at(source.line(at)).with_hint(hint);
+        }
         let meant = slips::decimal_comma(&source.text, place.span())
-            .or_else(|| slips::too_far_left(&source.text, line, &refusal.message));
+            .or_else(|| slips::too_far_left(&source.text, line, &refusal.message))
+            .or_else(|| slips::colon_in_brackets(&refusal.message));
         if let Some(hint) = meant {
             return fault_of(&refusal).at(place).with_hint(hint);
         }

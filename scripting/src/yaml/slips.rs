@@ -32,6 +32,58 @@ pub(super) fn hint(text: &str, line: usize, message: &str) -> Option<String> {
 const CURLY: [char; 4] = ['“', '”', '‘', '’'];
 const STRAIGHT: &str = "curly quotes are no quotes here: write straight ones, or none";
 
+/// The first line, at or before the end of a value, on which a field lacks its colon, and a hint on it. A field's
+/// name is one word of small letters, set in like its neighbours.
+pub(super) fn missing_colon(text: &str, upto: usize) -> Option<(usize, String)> {
+    // Of words without any colon nobody knows what they were to be.
+    if !text.contains(':') {
+        return None;
+    }
+    let mut in_text = None;
+    for (at, line) in text.lines().enumerate().take(upto) {
+        let indent = line.len() - line.trim_start().len();
+        let code = line.split(" #").next().unwrap_or_default().trim();
+        if code.is_empty() || code.starts_with('#') {
+            continue;
+        }
+        // A text that goes on over several lines is set in further than its field.
+        if in_text.is_some_and(|field: usize| indent > field) {
+            continue;
+        }
+        in_text = None;
+        let name: &str = code.split([' ', ':']).next().unwrap_or_default();
+        let head = code.split(['{', '[', '"']).next().unwrap_or_default();
+        let is_name = name.chars().all(|letter| letter.is_ascii_lowercase() || letter == '_');
+        if !is_name || name.is_empty() {
+            continue;
+        }
+        let rest = code[name.len()..].trim_start();
+        // A name may be of several words.
+        match head.split_once(": ").or_else(|| Some((head.strip_suffix(':')?, ""))) {
+            Some((_, value)) => {
+                // A value that begins here may go on below; a group has none.
+                in_text = (!value.trim().is_empty() || head.len() < code.len()).then_some(indent);
+            }
+            None => {
+                let mended =
+                    if rest.is_empty() { format!("{name}:") } else { format!("{name}: {rest}") };
+                return Some((
+                    at + 1,
+                    format!("a colon is missing on line {}: write `{mended}`", at + 1),
+                ));
+            }
+        }
+    }
+    None
+}
+
+/// A hint on an unknown field of several words: in brackets, its name has taken in the value.
+pub(super) fn colon_in_brackets(message: &str) -> Option<String> {
+    let (_, field) = message.split_once(" has no field `")?;
+    let (name, value) = field.split_once('`')?.0.split_once(' ')?;
+    Some(format!("a colon is missing: write `{name}: {value}`"))
+}
+
 /// A line that gives a text, with the text in quotes.
 fn quoted(line: &str) -> Option<String> {
     let (key, text) = line.split_once(": ")?;
@@ -131,6 +183,20 @@ mod tests {
         assert_eq!(hint("[2,5 in, 3,5 in]", "2"), point("2.5 in"));
         assert_eq!(hint("[2,5 in]", "2"), None, "two values");
         assert_eq!(hint("{contact: 2, start: 4}", "2"), None);
+    }
+
+    #[test]
+    fn a_field_without_its_colon_is_found_where_it_stands() {
+        let found = |text: &str| missing_colon(text, 99);
+        let told = |line: usize, field: &str| {
+            Some((line, format!("a colon is missing on line {line}: write `{field}`")))
+        };
+        assert_eq!(found("just words\n"), None);
+        assert_eq!(found("# a note\nstroke\n  speed: 4 m/s\n"), told(2, "stroke:"));
+        assert_eq!(found("stroke:\n  speed 4 m/s # hard\n"), told(2, "speed: 4 m/s"));
+        assert_eq!(found("about: a text\n  that goes on\nname: x\n"), None);
+        assert_eq!(found("a: {b: 1,\n  c: 2}\nball_2: {x: 1}\n- one\n"), None);
+        assert_eq!(missing_colon("a: 1\nb 2\n", 1), None, "below the fault");
     }
 
     #[test]

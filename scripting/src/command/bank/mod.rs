@@ -97,6 +97,10 @@ pub struct BankArgs {
     /// Folder for a picture of the bank, as SVG and as PNG.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
+    /// Leave a page to print in that folder as well: the picture, how often the player makes it, and a table of starts
+    /// by speed and distance off the rail.
+    #[arg(long, requires = "into")]
+    pub page: bool,
 }
 
 /// Plays one bank, or one at each speed that has a word, and prints what became of it.
@@ -112,7 +116,13 @@ pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
     let mut pictures = Vec::new();
     if let Some(folder) = &args.into {
         for (question, findings) in &played {
-            pictures.extend(picture::write(question, findings, played.len() > 1, folder)?);
+            pictures.extend(picture::write(
+                args.page,
+                question,
+                findings,
+                played.len() > 1,
+                folder,
+            )?);
         }
     }
     let text = match (played.as_slice(), args.json) {

@@ -17,6 +17,8 @@ pub struct TablePicture {
     pub obstacles: Vec<DrawnObstacle>,
     /// Lines that were aimed along, as a rule counts them.
     pub guides: Vec<Guide>,
+    /// The play that is advised instead; `None` where nothing is.
+    pub advised: Option<AdvisedPlay>,
     /// The balls with their paths.
     pub balls: Vec<BallTrack>,
     /// Where a ball stands in thought, such as the cue ball at the hit that was aimed for.
@@ -25,6 +27,8 @@ pub struct TablePicture {
     pub marks: Vec<Mark>,
     /// Spin at places along the paths, told by number in a strip under the table.
     pub spins: Vec<SpinMark>,
+    /// Numbers under the picture.
+    pub numbers: Option<NumberTable>,
     /// The place that is shown enlarged.
     pub inset: Option<Inset>,
     /// Footnotes.
@@ -129,6 +133,39 @@ pub struct Guide {
     pub to: TablePoint,
     /// Words at either end; empty for none.
     pub labels: [String; 2],
+}
+
+/// A play that is advised instead of the one that is drawn: its line of aim and the ways of its balls.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AdvisedPlay {
+    /// Its line of aim, where that is another one.
+    pub guide: Option<Guide>,
+    /// The ways of its balls' centres.
+    pub ways: Vec<Vec<TrackPath>>,
+}
+
+/// A table of numbers under the picture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NumberTable {
+    /// Its title.
+    pub title: String,
+    /// Headings of the columns.
+    pub columns: Vec<String>,
+    /// Headings of the rows.
+    pub rows: Vec<String>,
+    /// The cells, row by row; `None` where there is no number.
+    pub cells: Vec<Vec<Option<NumberCell>>>,
+}
+
+/// A cell of a table of numbers.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NumberCell {
+    /// Its number.
+    pub number: String,
+    /// Small words under it; empty for none.
+    pub under: String,
+    /// It stands in a frame.
+    pub marked: bool,
 }
 
 /// A ball and where it ran.

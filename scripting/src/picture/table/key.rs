@@ -37,6 +37,7 @@ pub(super) enum KeySample {
     BallHit,
     Note,
     Guide,
+    Advised,
     Obstacle,
     Target,
     Side,
@@ -132,9 +133,10 @@ fn sample(canvas: &mut Canvas, sample: KeySample, (x, y): PagePoint) {
         }
         KeySample::BallHit => marks::ball_hit(canvas, (x, y)),
         KeySample::Note => marks::note(canvas, (x, y)),
-        KeySample::Guide => {
+        KeySample::Guide | KeySample::Advised => {
             let line = Contour::through(&level(26.0), false);
-            canvas.trace(line, marks::GUIDE);
+            let advised = sample == KeySample::Advised;
+            canvas.trace(line, if advised { marks::ADVISED } else { marks::GUIDE });
         }
         KeySample::Obstacle => {
             marks::block(canvas, Contour::rounded_box((x - 17.0, y - 9.0), (34.0, 18.0), 0.0));

@@ -72,6 +72,12 @@ pub(super) fn of(picture: &TablePicture) -> Vec<KeyEntry> {
     );
     need(marked(|kind| *kind == MarkKind::Note), KeySample::Note, "place", "named beside it");
     need(!picture.guides.is_empty(), KeySample::Guide, "line of aim", "from sight to sight");
+    need(
+        picture.advised.is_some(),
+        KeySample::Advised,
+        "advised",
+        "how it runs by the first advice",
+    );
     need(!picture.obstacles.is_empty(), KeySample::Obstacle, "obstacle", "lies on the table");
     let target = picture.table.pockets.iter().any(|pocket| pocket.target);
     let numbers = picture.table.sights.iter().any(|sight| !sight.number.trim().is_empty());

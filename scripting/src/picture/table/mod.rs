@@ -16,13 +16,14 @@ mod key_entries;
 mod labels;
 mod looks;
 mod marks;
+mod numbers;
 mod strip;
 mod tracks;
 
 pub use input::{
-    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset, InsetCircle, Mark,
-    MarkKind, Motion, PocketShape, Sight, SpinMark, TablePicture, TablePoint, TableShape, TrackEnd,
-    TrackPath, TrackPiece,
+    AdvisedPlay, BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset,
+    InsetCircle, Mark, MarkKind, Motion, NumberCell, NumberTable, PocketShape, Sight, SpinMark,
+    TablePicture, TablePoint, TableShape, TrackEnd, TrackPath, TrackPiece,
 };
 
 use super::canvas::{Canvas, Lettering};
@@ -49,6 +50,7 @@ impl TablePicture {
         marks::draw_under(&mut canvas, &frame, &mut crowd, self);
         let looks = looks::looks(&self.balls);
         tracks::draw(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
+        marks::draw_advised(&mut canvas, &frame, &mut crowd, self);
         marks::draw_over(&mut canvas, &frame, &mut crowd, self);
         balls::draw(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
         marks::draw_on_top(&mut canvas, &frame, self);
@@ -62,9 +64,14 @@ impl TablePicture {
         let colours: Vec<Rgb> =
             self.spins.iter().map(|spin| looks::colour_at(self, &looks, spin.at)).collect();
         y = strip::draw(&mut canvas, &self.spins, &colours, y);
-        let beside = if self.inset.is_some() { inset::SIZE.0 + key::GAP } else { 0.0 };
+        let mut beside = if self.inset.is_some() { inset::SIZE.0 + key::GAP } else { 0.0 };
         let inset_bottom =
             self.inset.as_ref().map_or(y, |it| inset::draw(&mut canvas, self, it, &looks, y + 4.0));
+        if let Some(table) = &self.numbers {
+            let bottom = numbers::draw(&mut canvas, table, (beside, y + 4.0));
+            // The key goes under both.
+            (beside, y) = (0.0, bottom.max(inset_bottom));
+        }
         if self.look.legend {
             y = key::draw(&mut canvas, &key_entries::of(self), (beside, y));
         }

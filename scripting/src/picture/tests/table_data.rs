@@ -62,6 +62,8 @@ pub(super) fn empty() -> TablePicture {
         table: table(),
         obstacles: Vec::new(),
         guides: Vec::new(),
+        advised: None,
+        numbers: None,
         balls: Vec::new(),
         ghosts: Vec::new(),
         marks: Vec::new(),

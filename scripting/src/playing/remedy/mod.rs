@@ -11,11 +11,12 @@ use super::PlayedShot;
 use crate::layout::{AskedWay, Layout, LayoutBall};
 use railproof_engine::aim::{Setup, first_hit};
 use railproof_engine::motion::BallState;
-use railproof_engine::shot::{Ending, ShotBall, play};
+use railproof_engine::shot::{Ending, Shot, ShotBall, play};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::DEGREE_RAD;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::{PocketVerdict, verdict};
+use railproof_engine::world::World;
 
 /// A shot that was not made, and the strokes that are tried in place of its own.
 struct RemedySearch<'w> {
@@ -80,17 +81,11 @@ impl RemedySearch<'_> {
 
     /// The whole layout with another stroke makes the shot, in the time that it has.
     fn makes_in_layout(&self, stroke: &Stroke) -> bool {
-        let layout = self.layout;
-        let (Some(struck), Some(target)) = (layout.stroke, layout.verdict_target()) else {
+        let (world, Some(target)) = (self.setup.world, self.layout.verdict_target()) else {
             return false;
         };
-        let mut balls = layout.shot_balls();
-        let ball = &mut balls[struck.ball];
-        let Ok(off) = stroke.strike(&ball.ball, &layout.equipment.cue) else { return false };
-        ball.state =
-            BallState { position: ball.state.position, velocity: off.velocity, spin: off.spin };
-        let Ok(shot) = play(self.setup.world, &balls, layout.until_s) else { return false };
-        self.is_made(verdict(self.setup.world, &shot, target).pocket)
+        played_with(self.layout, world, stroke)
+            .is_some_and(|shot| self.is_made(verdict(world, &shot, target).pocket))
     }
 
     fn is_made(&self, pocket: PocketVerdict) -> bool {
@@ -98,7 +93,23 @@ impl RemedySearch<'_> {
     }
 }
 
+/// A layout with another stroke.
+fn played_with(layout: &Layout, world: &World, stroke: &Stroke) -> Option<Shot> {
+    let struck = layout.stroke?;
+    let mut balls = layout.shot_balls();
+    let ball = &mut balls[struck.ball];
+    let off = stroke.strike(&ball.ball, &layout.equipment.cue).ok()?;
+    ball.state =
+        BallState { position: ball.state.position, velocity: off.velocity, spin: off.spin };
+    play(world, &balls, layout.until_s).ok()
+}
+
 impl PlayedShot<'_> {
+    /// The whole layout, played with another stroke.
+    pub fn with_stroke(&self, stroke: &Stroke) -> Option<Shot> {
+        played_with(self.layout, &self.world, stroke)
+    }
+
     /// The balls as they lie before the stroke; `None` where nothing strikes the target, or more than one moves.
     fn setup(&self) -> Option<Setup<'_>> {
         let (target, struck) = (self.layout.target?, self.layout.stroke?);

@@ -2,13 +2,11 @@
 
 use super::RemedySearch;
 use super::found::{CombinedChange, HitChange, SpeedChange, WrittenAim};
+use crate::playing::ADVISED_M_S;
 use railproof_engine::aim::{Sending, overcut};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::Dimension;
 
-/// The speeds that are advised, m/s. Chosen: from the softest that people play to less than a hard hit, which
-/// nobody is to be sent to.
-const ADVISED_M_S: (f64, f64) = (0.5, 5.0);
 /// They are told in about so small steps, m/s.
 const STEP_M_S: f64 = 0.1;
 /// A speed that fails when it is so much more or less is no remedy. Chosen: nobody meters finer.

@@ -19,7 +19,7 @@ use crate::scenario::selection::rules_named;
 use crate::scenario::session::Session;
 use crate::scenario::undrawn;
 use crate::scenario::value_choice::RuleName;
-use crate::telling::{FindingCount, FindingGroup, capital, finding};
+use crate::telling::{FindingCount, FindingGroup, capital, finding, slope_of_sweep};
 use mlua::{Lua, Value};
 use railproof_engine::bank::{Arrival, BankVerdict};
 use railproof_engine::results::{BANK_MEASURES, BankResult};
@@ -69,6 +69,7 @@ pub fn picture(
     layout: &MapLayout,
 ) -> Result<MapPicture, Fault> {
     let telling = picked.telling();
+    let way_out = map.record.way_out().map(|found| slope_of_sweep(&found));
     let asked = match (telling.rule(), picked.rules.len()) {
         ("", 0) => "Where these lines hold".to_owned(),
         ("", _) => "Where these rules hold".to_owned(),
@@ -77,7 +78,7 @@ pub fn picture(
     let words = MapWords {
         asked,
         found: None,
-        subtitles: telling.subtitles(),
+        subtitles: way_out.into_iter().chain(telling.subtitles()).collect(),
         rule: telling.rule().to_owned(),
         model: telling.model(),
         notes: telling.notes(),

@@ -41,7 +41,7 @@ pub const FLAGGED_BANK: &str = flagged!();
 pub const FLAGGED: &str = concat!(flagged!(), ": its verdict is less sure");
 
 /// The same of several, in short.
-pub const LESS_SURE: &str = "meet a rail harder than the model was checked for, or would hop";
+pub const LESS_SURE: &str = "meet a rail harder than was checked, or would hop";
 
 /// A reason to be careful.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

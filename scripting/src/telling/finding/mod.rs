@@ -9,3 +9,4 @@ mod tests;
 
 pub use counts::{FindingAxis, FindingCount};
 pub use groups::{FindingGroup, finding};
+pub use stretch::without_sureness;

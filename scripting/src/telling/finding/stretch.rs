@@ -3,6 +3,15 @@
 use super::counts::{FindingAxis, FindingCount, noun};
 use crate::telling::wording::{capital, joined};
 
+/// Behind what holds, where the model is less sure of it.
+const LESS_SURE: &str = " (less sure)";
+const MOSTLY_LESS_SURE: &str = " (mostly less sure)";
+
+/// A finding without the words on how sure it is.
+pub fn without_sureness(finding: &str) -> String {
+    finding.replace(MOSTLY_LESS_SURE, "").replace(LESS_SURE, "")
+}
+
 /// Where every result holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Stretch {
@@ -191,8 +200,8 @@ impl Told<'_> {
         let there = FindingCount::of(places.iter().map(|at| self.counts[*at]));
         match there {
             FindingCount { held: 0, .. } => "",
-            FindingCount { held, less_sure, .. } if less_sure == held => " (less sure)",
-            FindingCount { held, less_sure, .. } if 2 * less_sure > held => " (mostly less sure)",
+            FindingCount { held, less_sure, .. } if less_sure == held => LESS_SURE,
+            FindingCount { held, less_sure, .. } if 2 * less_sure > held => MOSTLY_LESS_SURE,
             _ => "",
         }
     }

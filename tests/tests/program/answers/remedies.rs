@@ -149,7 +149,7 @@ fn cured(text: &str) -> [usize; 4] {
     assert!(!verdict.is_made(), "it was to miss: {told}");
     let reason = played.reason().unwrap_or_else(|| panic!("{told}"));
     let Some(remedy) = played.remedy() else {
-        let none = ". No other hit, side or speed was found that makes it with room to spare.";
+        let none = ". No other hit, side or speed (from 0.5 to 5 m/s) was found that makes it with room to spare.";
         assert!(told.contains(none), "{told}");
         return [0; 4];
     };

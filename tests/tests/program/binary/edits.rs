@@ -119,8 +119,8 @@ fn another_panel() {
 /// Where the banks go is always told, so that a pocket which is no longer given is seen.
 #[test]
 fn the_pocket_is_told_with_and_without_its_line() {
-    let place = "On Harbour Hall (invented), off the long rail into the corner pocket. Contact 1.25 from 2.75 across \
-                 the grooves is ";
+    let place = "On Harbour Hall (invented), off the long rail into the corner pocket. Contact 1.25 from 2.75 \
+                 (diamonds ";
     says("  pocket   = \"corner\",\n", "", 0, &[place, "6 of 6 expectations held"]);
     says("  pocket   = \"corner\",\n", "  pocket   = \"corner\",\n\n", 0, &[place]);
     says("\"corner\"", "\"side\"", 1, &["off the long rail into the side pocket."]);

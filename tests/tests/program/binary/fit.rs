@@ -24,7 +24,8 @@ fn number_behind(text: &str, words: &str) -> f64 {
 #[test]
 fn a_table_is_fitted_kept_and_asked() {
     let place = place(SIX);
-    let fitted = place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out"]).code(0);
+    let fitted =
+        place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out", "--full"]).code(0);
     for words in [
         "start = ",
         "Without the banks it is ",
@@ -177,7 +178,8 @@ fn png_size(bytes: &[u8]) -> (u32, u32) {
 #[test]
 fn a_fit_is_drawn_with_every_bank_and_number() {
     let place = place(SIX);
-    let fit = ["fit", "banks.csv", "--on", "harbour-hall", "--members", "512", "--into", "out"];
+    let fit =
+        ["fit", "banks.csv", "--on", "harbour-hall", "--members", "512", "--into", "out", "--full"];
     let told = place.run(&fit).code(0);
     for name in ["banks", "numbers", "pairs", "next"] {
         assert!(told.out.contains(&format!("picture written: out/{name}.svg")), "{}", told.out);

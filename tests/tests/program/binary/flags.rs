@@ -89,7 +89,7 @@ fn files_and_folders_in_each_others_place_are_bad_input() {
     let ended = place.run(&["test", "all", "--junit", "all"]).code(2);
     assert!(ended.err.contains("`all` is a folder, where a file should be written"), "{ended:#?}");
     for (command, wanted) in [
-        (&["run", "bank"][..], "that folder has `bank.lua`"),
+        (&["run", "bank"][..], "did you mean `bank.lua`?"),
         (&["run", "all"], "railproof test all"),
         (&["test", "al"], "that folder has `all`"),
     ] {

@@ -21,3 +21,4 @@ mod streams;
 pub mod support;
 mod test_command;
 mod track;
+mod way_out;

@@ -13,7 +13,7 @@ fn the_advised_commands_play_the_new_folder_for_every_shipped_table() {
             .filter_map(|line| line.strip_prefix("  railproof "))
             .map(|line| line.split(' ').collect())
             .collect();
-        assert_eq!(advised.len(), 2, "{begun:?}");
+        assert_eq!(advised.len(), 3, "{begun:?}");
         for command in advised {
             let ended = place.run(&command);
             // The first claim is common practice for a big table; on another it may fail.
@@ -24,6 +24,10 @@ fn the_advised_commands_play_the_new_folder_for_every_shipped_table() {
         assert!(place.read("lesson/out/mine/run.json").contains("My table"), "{table}");
         assert!(place.files("lesson/out/mine").contains_key("map.png"), "{table}");
         assert!(place.files("lesson/out/shot").contains_key("shot.png"), "{table}");
+        let page = place.read("lesson/out/lesson/page.svg");
+        for words in ["Where to start for contact 2", "A club player makes it", "not to scale"] {
+            assert!(page.contains(words), "{table}: no {words:?}");
+        }
     }
 }
 

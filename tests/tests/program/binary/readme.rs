@@ -35,10 +35,19 @@ fn every_command_does_what_it_says() {
             assert_eq!(command, "cargo test --release --workspace");
             continue;
         };
+        // The shell writes what is printed into a file.
+        let (arguments, file) = match arguments.split_once(" > ") {
+            Some((arguments, file)) => (arguments, Some(file)),
+            None => (arguments, None),
+        };
         let arguments = words(arguments);
         // Every scenario is played by a step of its own in `.ci/run`, with these words.
         if arguments[0] != "test" {
-            place.run(&arguments.iter().map(String::as_str).collect::<Vec<_>>()).code(0);
+            let ended = place.run(&arguments.iter().map(String::as_str).collect::<Vec<_>>());
+            let ended = ended.code(0);
+            if let Some(file) = file {
+                place.write(file, &ended.out);
+            }
             run += 1;
         }
     }

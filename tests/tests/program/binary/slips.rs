@@ -120,8 +120,8 @@ fn an_empty_baseline_is_written_anew_when_that_is_accepted() {
         &format!("{HOLDS}\nexpect(map):matches_baseline \"b.baseline\""),
     ));
     place.write("b.baseline", "\n");
-    let ended = place.run(&["run", "bank.lua"]).code(1);
-    assert!(ended.out.contains("there is no baseline in"), "{ended:#?}");
+    let ended = place.run(&["run", "bank.lua"]).code(2);
+    assert!(ended.out.contains("there is no stored map"), "{ended:#?}");
     place.run(&["run", "bank.lua", "--accept"]);
     place.run(&["run", "bank.lua"]).code(0);
 }

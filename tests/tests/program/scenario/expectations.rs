@@ -135,8 +135,10 @@ expect(map):matches_baseline('case.baseline', {{ within = millimetres(0.5) }})"
             .and_then(railproof::record::Record::whole)
             .unwrap()
     };
-    let missing = run(2.0, false);
-    assert!(!missing.all_held() && !missing.expectations[0].held);
+    std::fs::write(&path, text(2.0)).unwrap();
+    let missing = run_scenario(&path, &RunOptions::default()).unwrap();
+    assert!(missing.expectations.is_empty() && missing.exit() == railproof::exit::Exit::BadInput);
+    assert!(missing.left_out[0].fault.message.contains("no stored map"), "{missing:?}");
     let accepted = run(2.0, true);
     assert!(accepted.all_held() && !accepted.expectations[0].held);
     railproof::baseline::keep_accepted(&[&accepted]).unwrap();

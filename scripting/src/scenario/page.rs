@@ -1,0 +1,91 @@
+//! `page { … }`: one bank as a page to print, with how often a player makes it and a table of starts.
+
+use super::bank::{SingleBank, single};
+use super::chance::player::OnePlayer;
+use super::draw::look::picture_look;
+use super::inputs::{Keys, input_keys};
+use super::left_out::leave_out;
+use super::session::Session;
+use crate::lua::options::{Options, text};
+use crate::playing::{BankFindings, BankQuestion};
+use crate::record::Picture;
+use crate::shot_picture::bank_page;
+use mlua::{Lua, Table, Value};
+use railproof_engine::rail::Reading;
+use railproof_engine::sweep::{Input, Values};
+
+const CALL: &str = "page";
+const FURTHER: [&str; 7] = ["rule", "player", "title", "subtitle", "legend", "size", "name"];
+
+static KEYS: Keys = Keys::new(|| input_keys(&FURTHER));
+
+pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
+    into.raw_set(CALL, lua.create_function(page)?)
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+fn page(lua: &Lua, argument: Value) -> mlua::Result<()> {
+    if let Err(error) = drawn(lua, &argument) {
+        leave_out(lua, error)?;
+        Session::of(lua)?.lose_picture();
+    }
+    Ok(())
+}
+
+fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
+    let options = Options::open(lua, CALL, argument, &KEYS)?;
+    let session = Session::of(lua)?;
+    let SingleBank { bank, line, launch, rule, plan, texts } = single(&options)?;
+    let player = options.optional("player", OnePlayer)?;
+    let told = |input: Input| {
+        let text = texts.iter().find(|text| text.input == input)?;
+        let tick = text.ticks.first()?;
+        if let Some(word) = text.words.first().copied().flatten() {
+            return Some(word.to_owned());
+        }
+        Some(if text.unit.is_empty() || text.mixed {
+            tick.clone()
+        } else {
+            format!("{tick} {}", text.unit)
+        })
+    };
+    let speed_text = told(Input::Speed).or_else(|| told(Input::Lag)).unwrap_or_default();
+    let values = |input| plan.axis(input).map(|axis| &axis.values);
+    let (Some(Values::Rails(rails)), Some(Values::Pockets(pockets))) =
+        (values(Input::Rail), values(Input::Pocket))
+    else {
+        return Err(options.complain_of_call("there is no rail").into());
+    };
+    let question = BankQuestion {
+        line,
+        launch,
+        reading: Reading::Groove,
+        rule,
+        speed_text,
+        off_rail_text: told(Input::OffRail).unwrap_or_else(|| "0".to_owned()),
+        rail: rails[0],
+        pocket: pockets[0],
+        cushion: None,
+        table_in_inches: session.units().in_inches(),
+        known: None,
+        player: player.map(|player| (*player.0).clone()),
+        bank,
+    };
+    let findings = session.work(lua, 1, |_| BankFindings::of(&question))?;
+    let findings = findings.map_err(|fault| options.complain_of_call(fault.message))?;
+    session.count_bank();
+    session.advise(&findings.cautions(&question));
+    let page = bank_page(&question, &findings);
+    let mut page = page.map_err(|fault| options.complain_of_call(fault.message))?;
+    if let Some(title) = options.optional("title", text())? {
+        // The advice stays under it.
+        page.subtitle = format!("{} {}", page.title, page.subtitle);
+        page.title = title;
+    }
+    if let Some(subtitle) = options.optional("subtitle", text())? {
+        page.subtitle = subtitle;
+    }
+    page.look = picture_look(&options, page.look)?;
+    session.add_drawing(&options, CALL, Picture::Table(Box::new(page)))?;
+    Ok(())
+}

@@ -1,0 +1,52 @@
+//! The play that is advised in place of a miss, over the picture of the miss.
+
+use super::tracks::track_path;
+use crate::picture::{AdvisedPlay, TablePicture, TrackPath, TrackPiece};
+use crate::playing::{PlayedShot, Remedy};
+use railproof_engine::shot::{EventKind, Shot};
+use railproof_engine::stroke::Stroke;
+
+impl PlayedShot<'_> {
+    /// The first stroke that is advised where the shot was not made: the cue ball's way to the hit, and the way of
+    /// the ball that is meant for the pocket.
+    pub(super) fn advised(&self) -> Option<AdvisedPlay> {
+        let (target, struck) = (self.layout.target?, self.layout.stroke?);
+        let shot = self.with_stroke(&first(&self.remedy()?)?)?;
+        let hit = shot.events_of(struck.ball).find(|it| matches!(it.kind, EventKind::Ball(_)))?;
+        let ways = vec![
+            way(&shot, struck.ball, hit.time_s),
+            way(&shot, target.ball, shot.ends.get(target.ball)?.time_s),
+        ];
+        Some(AdvisedPlay { guide: None, ways })
+    }
+}
+
+impl AdvisedPlay {
+    /// A bank that is advised, from its own picture: its line, and the ball's way.
+    pub fn of_bank(picture: &TablePicture, is_other_line: bool) -> Self {
+        let mut guide = picture.guides.first().filter(|_| is_other_line).cloned();
+        if let Some(guide) = &mut guide {
+            guide.labels[0] = guide.labels[0].replacen("start", "advised", 1);
+            // The contact is the one that was asked for.
+            guide.labels[1].clear();
+        }
+        let way = |pieces: &[TrackPiece]| pieces.iter().map(|it| it.path).collect();
+        Self { guide, ways: picture.balls.iter().map(|ball| way(&ball.pieces)).collect() }
+    }
+}
+
+/// The stroke that stands first in the advice.
+fn first(remedy: &Remedy) -> Option<Stroke> {
+    let hit = remedy.hit.map(|it| it.stroke);
+    let gearing = || remedy.gearing.map(|it| it.stroke);
+    let speed = || remedy.speed.map(|it| it.stroke);
+    let both = || remedy.both.map(|it| it.speed.stroke);
+    hit.or_else(gearing).or_else(speed).or_else(both)
+}
+
+/// A ball's way until a time.
+fn way(shot: &Shot, ball: usize, until_s: f64) -> Vec<TrackPath> {
+    let pieces = shot.pieces(ball);
+    let until = pieces.iter().take_while(|piece| piece.time_s < until_s);
+    until.take(TablePicture::MOST_PIECES).map(track_path).collect()
+}

@@ -1,0 +1,84 @@
+//! The picture of a bank that was asked for, and the page of it that is printed for a lesson.
+
+use crate::fault::Fault;
+use crate::picture::{AdvisedPlay, NumberCell, NumberTable, TablePicture};
+use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
+use crate::telling::{
+    NOT_TO_SCALE, bank_advice, bank_readings, bank_sent, bank_units, player_sentence,
+    starts_labels, starts_note, starts_title,
+};
+use railproof_engine::bank::{BankVerdict, Launch};
+use railproof_engine::rail::{Line, Reading};
+use railproof_engine::units::short_number;
+
+/// Draws a bank.
+///
+/// # Errors
+/// A bank that can't be played as a shot, such as one off the compliant cushion.
+pub fn bank_picture(
+    question: &BankQuestion,
+    findings: &BankFindings,
+) -> Result<TablePicture, Fault> {
+    let layout = question.layout(&findings.outcome);
+    let mut picture = PlayedShot::new(&layout)?.picture(false);
+    picture.advised = advised(question, findings)?;
+    picture.title = bank_advice(question, findings);
+    picture.verdict.clone_from(&picture.title);
+    picture.subtitle =
+        format!("{}; {}; {}", bank_readings(question), bank_sent(question), picture.subtitle);
+    // The advice may be harder than the bank that is drawn.
+    let cautions = findings.cautions(question).lines().into_iter();
+    let further: Vec<String> = cautions.filter(|it| !picture.notes.contains(it)).collect();
+    picture.notes.extend(further);
+    Ok(picture)
+}
+
+/// The same as a page to print: with how often the player makes it, and a table of starts.
+///
+/// # Errors
+/// As [`bank_picture`].
+pub fn bank_page(question: &BankQuestion, findings: &BankFindings) -> Result<TablePicture, Fault> {
+    let mut page = bank_picture(question, findings)?;
+    if let Some(chance) = player_sentence(question, findings) {
+        page.verdict = chance;
+    }
+    let table = StartTable::of(question, bank_units(question).in_inches());
+    let (columns, rows) = starts_labels(question, &table);
+    let cell = |start: &Option<TabledStart>| start.map(|start| cell(question, &start));
+    let cells = table.starts.iter().map(|row| row.iter().map(cell).collect()).collect();
+    page.numbers = Some(NumberTable { title: starts_title(question), columns, rows, cells });
+    page.notes.insert(0, starts_note(&table));
+    page.notes.push(NOT_TO_SCALE.to_owned());
+    Ok(page)
+}
+
+/// A start across the grooves, and its line through the diamonds.
+fn cell(question: &BankQuestion, start: &TabledStart) -> NumberCell {
+    let sights = start.line.read_as(Reading::Sight, question.bank.geometry());
+    let [contact, at] = [sights.contact, sights.start].map(|number| short_number(number, 2));
+    let less_sure = if start.flagged { " *" } else { "" };
+    NumberCell {
+        number: format!("{}{less_sure}", short_number(start.line.start, 2)),
+        under: format!("{contact} from {at}"),
+        marked: start.asked,
+    }
+}
+
+/// The bank that is advised: from the better start, or else along the same line at the speed with the most room.
+fn advised(question: &BankQuestion, findings: &BankFindings) -> Result<Option<AdvisedPlay>, Fault> {
+    if findings.outcome.verdict() == BankVerdict::Holds {
+        return Ok(None);
+    }
+    let start = findings.better_start(question);
+    let speed_m_s = findings.holding.as_ref().map(|holding| holding.most_room.speed_m_s);
+    let (line, launch) = match (start, speed_m_s) {
+        (Some(start), _) => (Line { start, ..question.line }, question.launch),
+        (None, Some(speed_m_s)) => (question.line, Launch { speed_m_s, ..question.launch }),
+        (None, None) => return Ok(None),
+    };
+    let Ok(outcome) = question.bank.play(line, launch) else { return Ok(None) };
+    let asked = BankQuestion { line, launch, ..question.clone() };
+    let layout = asked.layout(&outcome);
+    let picture = PlayedShot::new(&layout)?.picture(false);
+    Ok(Some(AdvisedPlay::of_bank(&picture, start.is_some())))
+}

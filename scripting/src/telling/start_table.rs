@@ -1,0 +1,50 @@
+//! The words around a table of start numbers.
+
+use super::asked_units::AskedUnits;
+use super::bank::bank_units;
+use super::readings::PAST_END_NOTE;
+use crate::playing::{BankQuestion, StartTable};
+use railproof_engine::units::{INCH_M, short_number};
+
+/// On a page that is printed.
+pub const NOT_TO_SCALE: &str = "The drawing is not to scale, and printers scale it once more: measure on your table, not on the paper.";
+
+/// `Where to start for contact 2`.
+pub fn starts_title(question: &BankQuestion) -> String {
+    let contact = short_number(question.line.contact, 3);
+    format!(
+        "Where to start for contact {contact}, across the grooves; small, the same line through the diamonds"
+    )
+}
+
+/// The speeds above the columns, and the distances before the rows.
+pub fn starts_labels(question: &BankQuestion, table: &StartTable) -> (Vec<String>, Vec<String>) {
+    let speeds = table.speeds.iter().map(|(m_s, word)| {
+        let shown = AskedUnits::METRIC.speed(*m_s, f64::round);
+        word.map_or_else(|| shown.clone(), |word| format!("{} ({shown})", word.name()))
+    });
+    let in_inches = bank_units(question).in_inches();
+    let off_rails = table.off_rails_m.iter().map(|off_rail_m| match *off_rail_m {
+        0.0 => "frozen".to_owned(),
+        metres if in_inches => {
+            format!("{} in off", short_number(metres / INCH_M, 2))
+        }
+        metres => format!("{} cm off", short_number(100.0 * metres, 1)),
+    });
+    (speeds.collect(), off_rails.collect())
+}
+
+/// What the signs in the cells mean.
+pub fn starts_note(table: &StartTable) -> String {
+    let cells = || table.starts.iter().flatten();
+    let mut parts = vec!["Each start goes through the middle of the mouth".to_owned()];
+    if cells().any(|cell| cell.is_some_and(|start| start.flagged)) {
+        parts.push(
+            "*: less sure, it meets the rail harder than was checked, or would hop".to_owned(),
+        );
+    }
+    if cells().any(Option::is_none) {
+        parts.push("–: no start was found".to_owned());
+    }
+    format!("{}. {PAST_END_NOTE}", parts.join("; "))
+}

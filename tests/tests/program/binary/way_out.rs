@@ -1,0 +1,206 @@
+//! Advice where everything misses, beside what was asked, and on a page to print: each is held to the play itself.
+
+use super::support::{Place, scenario};
+
+/// The number before ` × contact`.
+fn slope(text: &str) -> String {
+    let (before, _) = text.split_once(" × contact").unwrap_or_else(|| panic!("no slope in {text}"));
+    before.rsplit([' ', '\n']).next().unwrap_or_default().to_owned()
+}
+
+/// No start and no speed of the rule makes a rolling ball from off the rail: the slope that is told does.
+#[test]
+fn the_slope_that_is_told_for_a_bank_makes_it() {
+    let place = Place::new();
+    let speeds = ["soft", "medium", "firm"];
+    for (contact, off_rail) in [("2", "10 in"), ("3", "5 in")] {
+        let mut told_slopes = Vec::new();
+        for speed in speeds {
+            let asked = ["bank", "--contact", contact, "--off-rail", off_rail, "--roll", "1"];
+            let at = ["--speed", speed];
+            let told = place.run(&[&asked[..], &at].concat()).code(0).out;
+            assert!(told.contains("This line breaks at every speed"), "{told}");
+            let (_, told) = told.split_once("For balls sent like this").expect("a way out");
+            let slope = slope(told);
+            let held = place.run(&[&asked[..], &at, &["--slope", &slope]].concat()).code(0).out;
+            assert!(held.starts_with("It holds"), "{slope}: {held}");
+            told_slopes.push(slope);
+        }
+        // A ball that comes faster wants a start further off, as long as it rolls: the slope is computed.
+        let numbers: Vec<f64> = told_slopes.iter().map(|it| it.parse().unwrap()).collect();
+        assert!(numbers.windows(2).all(|pair| pair[0] <= pair[1]), "{numbers:?}");
+        assert!(numbers[0] < numbers[2], "{numbers:?}");
+    }
+}
+
+#[test]
+fn a_contact_that_no_start_makes_is_answered_with_one_that_has_a_start() {
+    let place = Place::new();
+    let asked = ["bank", "--speed", "medium", "--contact"];
+    let told = place.run(&[&asked[..], &["4"]].concat()).code(0).out;
+    let (_, near) = told.split_once("What does: contact ").unwrap_or_else(|| panic!("{told}"));
+    let (contact, start) = near.split_once(" from ").unwrap();
+    let start = start.split_once(".\n").unwrap().0;
+    let held = place.run(&[&asked[..], &[contact, "--start", start]].concat()).code(0).out;
+    assert!(held.starts_with("It holds"), "{contact} from {start}: {held}");
+}
+
+/// The share that is told of a map is that of the same map by the slope that is told.
+#[test]
+fn the_slope_that_is_told_for_a_map_holds_the_share_that_is_told() {
+    let text =
+        scenario("2.8", "map:draw { x = \"speed\", y = \"contact\", panels = \"off_rail\" }");
+    let place = Place::with(&text);
+    let told = place.run(&["run", "bank.lua"]).code(0).out.replace("\n  ", " ");
+    assert!(told.contains("0 of 12 banks hold"), "{told}");
+    let (_, told) = told.split_once("What would hold: ").unwrap_or_else(|| panic!("{told}"));
+    let slope = slope(told);
+    let (_, share) = told.split_once("for ").unwrap();
+    let share = share.split_once(" of 12 such banks").unwrap_or_else(|| panic!("{told}")).0;
+    // The picture says it too.
+    assert!(place.read("out/bank/map.svg").contains("What would hold"));
+    place.write("bank.lua", &text.replace("2.8", &slope));
+    let held = place.run(&["run", "bank.lua"]).code(0).out;
+    assert!(held.contains(&format!("of 12 banks hold ({share})")), "{share}: {held}");
+    assert!(!held.contains("What would hold"), "{held}");
+}
+
+#[test]
+fn the_advised_line_is_drawn_beside_one_that_misses() {
+    let place = Place::new();
+    let asked = ["bank", "--contact", "2", "--off-rail", "10 in", "--speed", "medium"];
+    let told = place.run(&[&asked[..], &["--into", "out"]].concat()).code(0).out;
+    let start = told.strip_prefix("Aim from ").unwrap().split_once(' ').unwrap().0;
+    let drawn = place.read("out/bank.svg");
+    assert!(drawn.contains(&format!("advised {start} (diamonds ")), "{start}");
+    assert!(drawn.contains("how it runs by the"), "the key");
+    // One that holds needs none.
+    place.run(&[&asked[..], &["--start", start, "--into", "held"]].concat()).code(0);
+    assert!(!place.read("held/bank.svg").contains("advised"));
+    // Nor has the picture of a shot that drops, but that of a miss with a remedy.
+    let layouts = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/shots/");
+    for (layout, missed) in [("thrown-short", true), ("corner-bank", false)] {
+        place.run(&["shot", &format!("{layouts}{layout}.yaml"), "--into", "shot"]).code(0);
+        let drawn = place.read(&format!("shot/{layout}.svg"));
+        assert_eq!(drawn.contains(">advised<"), missed, "{layout}");
+    }
+}
+
+/// Every start in the table of a page is the one that the bank there is told.
+#[test]
+fn a_page_has_the_starts_that_each_bank_is_told() {
+    let place = Place::new();
+    let asked = ["bank", "--contact", "2", "--off-rail", "10 in", "--speed", "medium"];
+    place.run(&[&asked[..], &["--page"]].concat()).code(2).says("--into");
+    let page = ["--player", "club", "--into", "out", "--page"];
+    let told = place.run(&[&asked[..], &page].concat()).code(0).out;
+    let page = place.read("out/page.svg");
+    for words in ["Where to start for contact 2", "A club player makes it about ", "not to scale"] {
+        assert!(page.contains(words), "no {words:?}");
+    }
+    assert!(told.contains("A club player makes it about "), "{told}");
+    for off_rail in ["0", "5 in", "10 in", "20 in"] {
+        for speed in ["soft", "medium", "firm"] {
+            let bank = ["bank", "--contact", "2", "--off-rail", off_rail, "--speed", speed];
+            let told = place.run(&bank).code(0).out;
+            let (_, start) = told.split_once("Most comfortable start at this speed: ").unwrap();
+            let start = start.split_once(';').unwrap().0;
+            assert!(
+                page.contains(&format!(">{start}<")) || page.contains(&format!(">{start} *<")),
+                "{start}"
+            );
+        }
+    }
+}
+
+/// Where a person's best start is another one than the middle of the mouth, both are told with why.
+#[test]
+fn two_starts_are_told_apart() {
+    let place = Place::new();
+    let asked =
+        ["bank", "--contact", "3", "--off-rail", "5 in", "--speed", "soft", "--player", "beginner"];
+    let told = place.run(&asked).code(0).out;
+    let middle = told.split_once("Aim from ").unwrap().1.split_once(' ').unwrap().0;
+    assert!(told.contains(&format!("({middle} is for a ball sent exactly as asked; ")), "{told}");
+    assert!(told.contains("because the speed varies"), "{told}");
+}
+
+/// The line that a fit ends with is pasted into the scenario that `new` writes.
+#[test]
+fn the_step_after_a_fit_works_where_it_is_pasted() {
+    let place = Place::new();
+    place.run(&["new", "."]).code(0);
+    let banks = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/measured/hall.csv");
+    let fit = ["fit", banks, "--on", "harbour-hall", "--into", "out"];
+    let told = place.run(&fit).code(0).out;
+    for hidden in ["members", "restitution"] {
+        assert!(!told.contains(hidden), "{told}");
+    }
+    let (_, step) = told.split_once("in your mine.lua: ").unwrap();
+    let (step, rest) = step.split_once('\n').unwrap();
+    let mine = place.read("mine.lua");
+    let old = mine.lines().find(|line| line.starts_with("local ratio")).unwrap();
+    place.write("mine.lua", &mine.replace(old, step));
+    let ended = place.run(&["run", "mine.lua"]);
+    assert!(matches!(ended.code, Some(0 | 1)) && ended.err.is_empty(), "{ended:?}");
+    let ask = rest.split_once("railproof ").unwrap().1.lines().next().unwrap();
+    let ask = super::support::words(ask);
+    let ask: Vec<&str> = ask.iter().map(String::as_str).collect();
+    place.run(&ask).code(0);
+}
+
+/// Slips of the first hour, each with the words that mend it.
+#[test]
+fn slips_of_the_first_hour_have_their_help() {
+    let place = Place::new();
+    place.run(&["new", "lesson"]).code(0);
+    place.run(&["bank", "--contact", "2", "--spin", "roll"]).code(2).says("`--roll 1`");
+    place.run(&["run", "mine.lua"]).code(2).says("did you mean `lesson/mine.lua`?");
+    let mine = place.read("lesson/mine.lua");
+    let edited = |from: &str, to: &str, says: &str| {
+        assert!(mine.contains(from), "{from}");
+        place.write("lesson/edited.lua", &mine.replace(from, to));
+        place.run(&["run", "lesson/edited.lua"]).code(2).says(says);
+    };
+    edited("= \"stun\"", "= 0.5", "roll = 0.5");
+    let quotes = "a text stands in quotes: equipment \"my-table.yaml\"";
+    edited("equipment \"my-table.yaml\"", "equipment my-table.yaml", quotes);
+    let shot = place.read("lesson/shot.yaml");
+    place.write("lesson/edited.yaml", &shot.replace("{pocket: ", "{pocket "));
+    place.run(&["shot", "lesson/edited.yaml"]).code(2).says("write `pocket: foot-right`");
+    for field in ["stroke:", "  speed: 4 m/s", "equipment: my-table.yaml"] {
+        let line = shot.lines().position(|line| line == field).unwrap() + 1;
+        place.write("lesson/edited.yaml", &shot.replacen(field, &field.replacen(':', "", 1), 1));
+        let ended = place.run(&["shot", "lesson/edited.yaml"]).code(2);
+        let mended = format!("a colon is missing on line {line}: write `{}`", field.trim());
+        assert!(ended.err.contains(&mended), "{ended:?}");
+        assert!(ended.err.contains(&format!("edited.yaml:{line}:")), "{ended:?}");
+    }
+}
+
+/// A copy of the first scenario without its stored map runs, draws, and says so in one line.
+#[test]
+fn a_copy_of_the_first_scenario_draws_in_another_folder() {
+    let place = Place::with(include_str!("../../../../scenarios/first.lua"));
+    let ended = place.run(&["run", "bank.lua"]).code(2);
+    assert_eq!(ended.out.matches("there is no stored map").count(), 1, "{ended:?}");
+    assert!(!ended.out.contains("FAILED") && place.path("out/bank/map.png").exists(), "{ended:?}");
+}
+
+/// The summary of the first scenario has ten lines, the finding first and the map's path last.
+#[test]
+fn the_first_summary_has_ten_lines() {
+    let place = Place::new();
+    place.write("first.lua", include_str!("../../../../scenarios/first.lua"));
+    let baseline = include_str!("../../../../scenarios/baselines/first.baseline");
+    place.write("baselines/first.baseline", baseline);
+    let told = place.run(&["run", "first.lua"]).code(0).out;
+    assert!(told.lines().count() <= 10, "{told}");
+    assert!(told.starts_with("Frozen: nearly any speed."), "{told}");
+    assert!(told.lines().last().unwrap().starts_with("out/first/map.png"), "{told}");
+    for kept in ["through the diamonds", "shows: "] {
+        assert!(
+            place.run(&["run", "first.lua", "--full"]).out.contains(kept) != told.contains(kept)
+        );
+    }
+}
