@@ -1,7 +1,7 @@
 //! The line that a person means the object ball to go along, and how well they judge it.
 
 use super::{BallWay, NoLine};
-use crate::aim::{Aim, NoAim, Setup, aim_along};
+use crate::aim::{Aim, NoAim, Setup, aim_again, aim_along};
 use crate::bank::{Bank, BankVerdict, Launch};
 use crate::chance::{AimedStart, BallLines, Condition, Skill};
 use crate::rail::{BankGeometry, Line, Pocket, Rail};
@@ -102,21 +102,27 @@ impl BankFrame {
         let bank = Bank::new(equipment, self.geometry.rail, self.geometry.pocket, model)
             .map_err(|_| NoLine::NotThere { why: "there is no such bank" })?;
         let radius_m = setup.object.ball.radius_m();
-        let played = |start: f64| {
-            let aim = aim_along(setup, stroke, self.direction(start))?;
+        let mut solved: Option<Aim> = None;
+        let mut played = |start: f64| {
+            let direction = self.direction(start);
+            let aim = match &solved {
+                Some(solved) => aim_again(setup, solved, direction)?,
+                None => aim_along(setup, stroke, direction)?,
+            };
+            solved = Some(aim);
             let line = self.lines.line(start);
             bank.play(line, self.launch(&aim, line, radius_m))
                 .map_err(|_| NoLine::NotThere { why: "the object ball is hit too softly" })
         };
-        let miss = |start: f64| -> Result<f64, NoLine> {
+        let mut miss = |start: f64| -> Result<f64, NoLine> {
             let outcome = played(start)?;
             outcome.miss_m().ok_or(NoLine::NotThere { why: outcome.verdict().name() })
         };
         let ball = self.lines.number * self.lines.diamond_m;
         let place = Vec2::new(ball, self.lines.beyond_m);
         let guess = Rule::mirror().aim_from(place, &self.geometry)?.line.start;
-        let (low, high) = bracket(guess, &miss)?;
-        let (start, left) = bracketed_root(miss, low, high)?;
+        let (low, high) = bracket(guess, &mut miss)?;
+        let (start, left) = bracketed_root(&mut miss, low, high)?;
         let verdict = played(start)?.verdict();
         let comes = matches!(verdict, BankVerdict::Holds | BankVerdict::TouchesPoint(_));
         if left.abs() > SETTLED_M || !comes {
@@ -130,8 +136,9 @@ impl BankFrame {
     fn settled(&self, setup: &Setup<'_>, stroke: &Stroke, start: f64) -> f64 {
         const STEPS: usize = 8;
         let (rail, pocket) = (self.geometry.rail, self.geometry.pocket);
+        let Ok(solved) = aim_along(setup, stroke, self.direction(start)) else { return start };
         let miss = |start: f64| {
-            let aim = aim_along(setup, stroke, self.direction(start)).ok()?;
+            let aim = aim_again(setup, &solved, self.direction(start)).ok()?;
             let ball = ShotBall { state: aim.hit.object_after, ..setup.object };
             let shot = play(setup.world, &[ball], None).ok()?;
             let arrival = arrival(setup.world, &shot, 0, pocket)?;
@@ -163,14 +170,19 @@ const SETTLED_M: f64 = 1e-6;
 /// Two starts about a guess whose misses differ in sign, the nearest on either side.
 fn bracket(
     guess: f64,
-    miss: &impl Fn(f64) -> Result<f64, NoLine>,
+    miss: &mut impl FnMut(f64) -> Result<f64, NoLine>,
 ) -> Result<((f64, f64), (f64, f64)), NoLine> {
     const STEP: f64 = 0.2;
     const STEPS: i32 = 20;
+    const LOST: i32 = 4;
     let first = miss(guess);
     let mut ends = [first.as_ref().ok().map(|value| (guess, *value)); 2];
     for step in 1..=STEPS {
         for (end, side) in ends.iter_mut().zip([1.0, -1.0]) {
+            // A side that is lost stays lost, but for a first guess that was.
+            if end.is_none() && (first.is_ok() || step > LOST) {
+                continue;
+            }
             let start = guess + side * STEP * f64::from(step);
             let next = miss(start).ok().map(|value| (start, value));
             if let (Some(last), Some(next)) = (*end, next)
@@ -200,7 +212,7 @@ fn cut(setup: &Setup<'_>, stroke: &Stroke, pocket: Pocket) -> Result<(Vec2, Aim)
         // Positive is to the right of the way.
         let left = Vec2::new(-straight.y, straight.x);
         straight = (straight * way.norm() + left * arrival.miss_m).unit_or_zero();
-        aim = aim_along(setup, stroke, straight)?;
+        aim = aim_again(setup, &aim, straight)?;
     }
     Ok((straight, aim))
 }

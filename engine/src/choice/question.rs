@@ -22,6 +22,21 @@ pub enum Better {
     Neither,
 }
 
+impl Better {
+    /// Every one, in the order of legends.
+    pub const ALL: [Self; 4] = [Self::Bank, Self::Cut, Self::CantBeTold, Self::Neither];
+
+    /// The name in scripts and files.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Bank => "bank",
+            Self::Cut => "cut",
+            Self::CantBeTold => "cant-be-told",
+            Self::Neither => "neither",
+        }
+    }
+}
+
 /// The strokes that are played.
 #[derive(Debug, Clone, Copy)]
 pub struct ChoiceDraw {
@@ -39,7 +54,7 @@ impl ChoiceDraw {
     };
     /// For each cell of a map.
     pub const OF_A_MAP: Self = Self {
-        first: Draw { replicates: 2, shots: 32, seed: 1001 },
+        first: Draw { replicates: 2, shots: 16, seed: 1001 },
         then: Draw { replicates: 8, shots: 32, seed: 1 },
     };
 }

@@ -94,7 +94,7 @@ fn end(
     let judged = line.direction(errors.read);
     let aim_rad = if line.start.is_some_and(|start| start.read_spread > 0.0) {
         match aim_again(setup, &line.aim, judged) {
-            Ok(aim_rad) => aim_rad,
+            Ok(aim) => aim.stroke.aim_rad,
             Err(_) => return (PocketVerdict::NotReached, false),
         }
     } else {

@@ -3,6 +3,7 @@
 
 mod bank;
 mod chance;
+mod choice;
 mod question;
 mod remedy;
 mod shot;
@@ -11,6 +12,7 @@ mod stepped;
 
 pub use bank::BankFindings;
 pub use chance::BankChance;
+pub use choice::{ChoiceAsked, ChoiceFindings};
 pub use question::BankQuestion;
 pub use remedy::{
     CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim,

@@ -94,7 +94,7 @@ fn solved_again_from_nearby_an_aim_is_the_one_that_is_solved_afresh() {
     .expect("a line");
     for read in [-4.0, -2.0, -0.5, 0.1, 1.0, 3.0, 4.0] {
         let direction = line.direction(read);
-        let again = aim_again(&setup, &line.aim, direction).expect("an aim");
+        let again = aim_again(&setup, &line.aim, direction).expect("an aim").stroke.aim_rad;
         let afresh = aim_along(&setup, &line.aim.stroke, direction).expect("an aim").stroke.aim_rad;
         // Both settle within 1e-9 rad of the object ball's way, of which an aim is a tenth.
         assert!((again - afresh).abs() < 1e-9, "{read}: {again} and {afresh}");
