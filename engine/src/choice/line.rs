@@ -167,11 +167,14 @@ impl BankFrame {
 /// A miss this small is none; where it jumps over zero it stays larger, m.
 const SETTLED_M: f64 = 1e-6;
 
+/// A start number and the miss from it, m.
+type StartMiss = (f64, f64);
+
 /// Two starts about a guess whose misses differ in sign, the nearest on either side.
 fn bracket(
     guess: f64,
     miss: &mut impl FnMut(f64) -> Result<f64, NoLine>,
-) -> Result<((f64, f64), (f64, f64)), NoLine> {
+) -> Result<(StartMiss, StartMiss), NoLine> {
     const STEP: f64 = 0.2;
     const STEPS: i32 = 20;
     const LOST: i32 = 4;

@@ -9,6 +9,15 @@ use std::sync::atomic::{AtomicBool, Ordering};
 pub(super) const AFTER_THE_SWEEP: &str =
     "Stopping after the sweep at work; press Ctrl-C again to stop at once.";
 
+/// Ends the program at once, with the exit code of an interrupt and a line that says so: for work that is done in
+/// one piece and writes its files last.
+pub(super) fn ends() {
+    let _ = ctrlc::set_handler(|| {
+        let _ = writeln!(std::io::stderr(), "\nInterrupted before there was an answer.");
+        std::process::exit(i32::from(Exit::Interrupted.code()));
+    });
+}
+
 /// A flag that turns true when the user, or the system, asks to stop. Files are written whole or not at all, so
 /// stopping at once leaves none that looks finished and is not.
 pub(super) fn watch(saying: &'static str) -> Arc<AtomicBool> {

@@ -108,7 +108,7 @@ fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Option<S
             format!("; aimed from {} it would be {}", short_number(start, 2), chance_words(best))
         }
         Some(_) => "; no other start is better".to_owned(),
-        None => String::new(),
+        None => "; no start number holds there".to_owned(),
     };
     Some(format!(
         "{} makes it {} times in a hundred{tables}, clean off both points{best}.",

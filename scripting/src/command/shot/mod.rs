@@ -1,6 +1,7 @@
 //! `railproof shot`: balls on a table, from a file to rest.
 
 use super::flags::{in_flag, number, word};
+use super::interrupt;
 use super::output::{pictures_written, print, to_json};
 use crate::answer::{ChoiceAnswer, ShotAnswer, ShotPlayerAnswer};
 use crate::called;
@@ -21,6 +22,7 @@ use std::path::{Path, PathBuf};
 /// Play the balls of a YAML file until they rest.
 #[derive(Debug, clap::Args)]
 #[command(after_long_help = layout_guide())]
+#[expect(clippy::struct_excessive_bools, reason = "flags")]
 pub struct ShotArgs {
     /// A YAML file with `equipment` and `balls`; `--help` lists everything it can say.
     pub file: PathBuf,
@@ -89,6 +91,7 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
         return Err(Fault::bad_input(format!("`{file}` is Lua; a layout of balls is YAML"))
             .with_hint(format!("a scenario is played by: {} run {file}", called::name())));
     }
+    interrupt::ends();
     let mut layout = load_layout(&args.file)?;
     if let Some(law) = args.friction_law {
         layout.equipment.ball_contact.friction_law = law;

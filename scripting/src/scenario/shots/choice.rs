@@ -6,7 +6,7 @@ use crate::fault::Fault;
 use crate::layout::OBJECT;
 use crate::lua::options::{Options, list, object, word};
 use crate::playing::{ChoiceAsked, ChoiceFindings};
-use crate::scenario::chance::player::OnePlayer;
+use crate::scenario::chance::player::{OnePlayer, player_at};
 use crate::scenario::members;
 use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
@@ -36,11 +36,15 @@ const WAY: &[&str] = &[
 
 /// The question that the options ask of a layout.
 pub(super) fn asked<'a>(
+    lua: &Lua,
     options: &Options,
     this: &'a LayoutObject,
 ) -> mlua::Result<ChoiceAsked<'a>> {
     let laid = &*this.0;
-    let player = options.required("player", OnePlayer)?;
+    let player = match player_at(lua, options, "player")? {
+        Some(player) => player,
+        None => options.required("player", OnePlayer)?,
+    };
     let stroke = level(options, laid.world.equipment())?;
     checked(options, laid, &stroke)?;
     let cue = laid.cue().ok_or_else(|| no_cue(options))?;
@@ -93,7 +97,7 @@ pub(super) fn asked<'a>(
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 pub(super) fn bank_or_cut(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, "bank_or_cut", &argument, ASKED_KEYS)?;
-    let asked = asked(&options, this)?;
+    let asked = asked(lua, &options, this)?;
     let found = Session::of(lua)?.work(lua, 1, |_| asked.answer(ChoiceDraw::USUAL))?;
     let table = lua.create_table()?;
     table.raw_set("better", found.choice.better().name())?;

@@ -18,6 +18,7 @@ use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::rc::Rc;
 
 static KEYS: Keys = Keys::new(|| [ASKED_KEYS, &["step"]].concat());
@@ -59,7 +60,7 @@ pub(super) fn bank_or_cut_map(
     argument: Value,
 ) -> mlua::Result<ChoiceMapObject> {
     let options = Options::open(lua, "bank_or_cut_map", &argument, &KEYS)?;
-    let asked = asked(&options, this)?;
+    let asked = asked(lua, &options, this)?;
     let step = options.optional("step", ranged(number(), 0.2..=1.0, ""))?.unwrap_or(STEP);
     let equipment = asked.setup.world.equipment();
     let table = &equipment.table;
@@ -187,7 +188,7 @@ impl ChoiceMap {
         );
         let neither = self.count(Better::Neither);
         if neither > 0 {
-            text += &format!(", from {neither} neither is made");
+            let _ = write!(text, ", from {neither} neither is made");
         }
         text.push('.');
         let mut ways: BTreeMap<&str, usize> = BTreeMap::new();
@@ -195,7 +196,7 @@ impl ChoiceMap {
             *ways.entry(&cell.way).or_default() += 1;
         }
         if let Some((way, times)) = ways.into_iter().max_by_key(|(_, times)| *times) {
-            text += &format!(" Most often it is {way} ({times} of {bank}).");
+            let _ = write!(text, " Most often it is {way} ({times} of {bank}).");
         }
         text
     }
