@@ -6,7 +6,7 @@
 //! → [`rail`] → [`rule`] → `world` → `shot` → `stepped` → [`bank`] → [`batch`] → `lay`, `verdict` and
 //! `elevation` → `aim` → [`sweep`] → [`frontier`]; beside these, tables that nobody
 //! knows exactly: [`ensemble`] → [`mod@column`] → [`practice`], [`evidence`] → [`track`], [`narrow`] → [`misfit`] →
-//! [`ask`] → [`planning`] → [`missed`]; [`chance`] → [`discover`]. Nothing here reads files, looks at a clock,
+//! [`ask`] → [`planning`] → [`missed`]; [`chance`] → `choice` → [`discover`]. Nothing here reads files, looks at a clock,
 //! prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
@@ -16,6 +16,8 @@ pub mod attribution;
 pub mod bank;
 pub mod batch;
 pub mod chance;
+#[cfg(feature = "world")]
+pub mod choice;
 pub mod column;
 pub mod contact;
 pub mod discover;

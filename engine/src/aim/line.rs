@@ -54,6 +54,36 @@ pub fn aim_along(setup: &Setup<'_>, stroke: &Stroke, direction: Vec2) -> Result<
     solve(setup, stroke, direction, HitDirection::Way)
 }
 
+/// The aim that sends the object ball off along a line near that of a solved one: by the secant rule from there, and
+/// as [`aim_along`] where that does not settle. The cue keeps its elevation.
+///
+/// # Errors
+/// As [`aim_along`].
+pub fn aim_again(setup: &Setup<'_>, solved: &Aim, direction: Vec2) -> Result<Aim, NoAim> {
+    const STEPS: usize = 10;
+    // A ball met full from a distance d turns 1 − d/2R times as far as the aim, at a cut more.
+    let apart_m = (setup.object.state.position - setup.cue.state.position).norm();
+    let turns = 1.0 - apart_m / (setup.contact_m() * libm::cos(solved.hit.cut_rad()));
+    let mut last = (solved.stroke.aim_rad, angle(direction, solved.hit.object_after.velocity));
+    let mut aim_rad = last.0 - last.1 / turns;
+    for _ in 0..STEPS {
+        let stroke = Stroke { aim_rad, ..solved.stroke };
+        let Some(hit) = first_hit(setup, &stroke)? else { break };
+        let here = angle(direction, hit.object_after.velocity);
+        if here.abs() <= SETTLED_RAD {
+            let (geometric_aim_rad, _) = setup.ghost(direction);
+            return Ok(Aim { stroke, hit, geometric_aim_rad, off_rad: here });
+        }
+        let slope = (here - last.1) / (aim_rad - last.0);
+        last = (aim_rad, here);
+        aim_rad -= here / slope;
+        if !aim_rad.is_finite() {
+            break;
+        }
+    }
+    aim_along(setup, &solved.stroke, direction)
+}
+
 pub(super) fn solve(
     setup: &Setup<'_>,
     stroke: &Stroke,

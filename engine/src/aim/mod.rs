@@ -21,7 +21,7 @@ pub use error::NoAim;
 pub use hit::{FirstHit, first_hit};
 pub use kick::kick;
 pub use kiss::{KissStudy, least_angle, least_gap};
-pub use line::{Aim, aim_along};
+pub use line::{Aim, aim_again, aim_along};
 pub use route::{Route, RouteStart, SendOff, route_start};
 pub use sending::Sending;
 pub use setup::{CUE, LineSetup, OBJECT, Setup};

@@ -27,7 +27,7 @@ pub use condition::{BallLines, Condition};
 pub use nodes::{SpreadNode, SpreadNodes};
 pub use paired::{ChanceStanding, RuleChances, RuleInCondition, rank_by_chance};
 pub use skill::{Skill, SkillNumber};
-pub use strokes::StrokeSpread;
+pub use strokes::{StrokeErrors, StrokeSpread};
 pub use tables::PossibleTables;
 pub use target::AimedStart;
 pub use window::Window;

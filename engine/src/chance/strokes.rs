@@ -20,8 +20,35 @@ pub struct StrokeSpread {
 /// Side per tip: a ball struck b radii beside its centre turns with R·wz/v = (5/2)·b, squirt aside.
 const SIDE_PER_TIP: f64 = 2.5;
 
-/// Turn, speed and tip.
-const CAUSES: usize = 3;
+/// Turn, speed, tip and all that is read.
+const CAUSES: usize = 4;
+
+/// One stroke's errors, in standard deviations.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct StrokeErrors {
+    /// Of the way the cue points.
+    pub turn: f64,
+    /// Of the speed.
+    pub speed: f64,
+    /// Of the tip's place.
+    pub tip: f64,
+    /// Of the line that is judged.
+    pub read: f64,
+}
+
+impl StrokeErrors {
+    /// One replicate's, each a function of its place alone.
+    pub fn drawn(draw: Draw, replicate: usize) -> impl Iterator<Item = Self> {
+        let seed = draw.seed.wrapping_add(1 + replicate as u64);
+        let sample = Sample { how: Sampling::Sobol, points: draw.shots, seed, dimensions: CAUSES };
+        (0..draw.shots).map(move |shot| {
+            let mut point = [0.0; CAUSES];
+            sample.point(shot, &mut point);
+            let [turn, speed, tip, read] = point.map(quantile);
+            Self { turn, speed, tip, read }
+        })
+    }
+}
 
 impl StrokeSpread {
     /// Of a person whose cue ball, of this radius, meets the next one `away_m` from where it lies; `None` where it
@@ -47,22 +74,20 @@ impl StrokeSpread {
         draw: Draw,
         replicate: usize,
     ) -> impl Iterator<Item = Stroke> {
-        let seed = draw.seed.wrapping_add(1 + replicate as u64);
-        let sample = Sample { how: Sampling::Sobol, points: draw.shots, seed, dimensions: CAUSES };
         let meant = *meant;
-        (0..draw.shots).map(move |shot| {
-            let mut point = [0.0; CAUSES];
-            sample.point(shot, &mut point);
-            let [turn, speed, tip] = point.map(quantile);
-            Stroke {
-                aim_rad: meant.aim_rad + self.turn_rad * turn,
-                speed_m_s: meant.speed_m_s * (1.0 + self.speed * speed).max(LEAST_RATIO),
-                side_offset: meant.side_offset + self.tip * tip,
-                // The tip that slips is a miss of its own, which this person is spared.
-                allow_miscue: true,
-                ..meant
-            }
-        })
+        StrokeErrors::drawn(draw, replicate).map(move |errors| self.stroke(&meant, errors))
+    }
+
+    /// The stroke that is meant, with errors.
+    pub fn stroke(self, meant: &Stroke, errors: StrokeErrors) -> Stroke {
+        Stroke {
+            aim_rad: meant.aim_rad + self.turn_rad * errors.turn,
+            speed_m_s: meant.speed_m_s * (1.0 + self.speed * errors.speed).max(LEAST_RATIO),
+            side_offset: meant.side_offset + self.tip * errors.tip,
+            // The tip that slips is a miss of its own, which this person is spared.
+            allow_miscue: true,
+            ..*meant
+        }
     }
 
     /// The chance of something from its share in every replicate.

@@ -2,6 +2,7 @@
 //! file. Keys are joined by underscores, values by hyphens.
 
 mod bank;
+mod choice;
 mod discovered;
 mod event;
 mod known;
@@ -15,6 +16,7 @@ mod tally;
 mod track;
 
 pub use bank::BankAnswer;
+pub use choice::ChoiceAnswer;
 pub use discovered::DiscoveredAnswer;
 pub use player::ShotPlayerAnswer;
 pub use shot::ShotAnswer;

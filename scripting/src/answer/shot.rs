@@ -1,5 +1,6 @@
 //! The shot for other programs.
 
+use super::choice::ChoiceAnswer;
 use super::event::EventAnswer;
 use super::measures::measures;
 use super::model::{ModelAnswer, StateAnswer};
@@ -26,6 +27,9 @@ pub struct ShotAnswer<'a> {
     /// How often the player makes it; left out where nobody asks.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub player: Option<ShotPlayerAnswer>,
+    /// Whether the player had better bank the ball or cut it; left out where nobody asks.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub bank_or_cut: Option<ChoiceAnswer>,
     /// The cautions of the answer.
     pub cautions: Cautions,
     /// The stroke and the motion off the tip; left out without one.
@@ -181,6 +185,7 @@ impl PlayedShot<'_> {
             sentence: self.sentences(),
             verdict: self.target_answer(),
             player: None,
+            bank_or_cut: None,
             cautions: self.cautions(),
             stroke: stroke_answer(self.layout),
             balls: ball_answers(self.layout),

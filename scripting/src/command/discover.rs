@@ -2,6 +2,7 @@
 
 use super::bank::KnownBy;
 use super::flags::{in_flag, number, word};
+use super::interrupt;
 use super::output::{pictures_written, print, to_json, write_both};
 use crate::answer::DiscoveredAnswer;
 use crate::discover_picture::front_picture;
@@ -11,14 +12,17 @@ use crate::fault::Fault;
 use crate::files::make_folder;
 use crate::fitting::read_table;
 use crate::player::{USUAL_PLAYER, find_player};
-use crate::profile::find_profile;
+use crate::profile::{find_partial, find_profile};
 use crate::telling::discovered_sentences;
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use railproof_engine::discover::{BallSpread, EffortWeights, Grammar};
 use railproof_engine::equipment::{Parameter, RailModel};
 use railproof_engine::rail::{BankGeometry, PocketChoice, RailChoice};
 use railproof_engine::sweep::Input;
 use railproof_engine::units::Dimension;
+use std::fmt::Display;
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 /// Search all rules that a head can do for those that make most balls for their effort.
 #[derive(Debug, Clone, clap::Args)]
@@ -30,6 +34,12 @@ pub struct DiscoverArgs {
     /// A measured table instead: the table.json that `railproof fit` wrote.
     #[arg(long, value_name = "FILE", conflicts_with = "equipment")]
     pub table: Option<PathBuf>,
+    /// A cushion over the equipment's own: a shipped one's name, or a profile's path with a `cushion`.
+    #[arg(long, value_name = "NAME|FILE", conflicts_with_all = ["table", "known_by"])]
+    pub cushion: Option<String>,
+    /// The rail model: nose-and-cloth, nose-only or planar. Without it, the cushion's.
+    #[arg(long, value_name = "MODEL", conflicts_with_all = ["table", "known_by"])]
+    pub rail_model: Option<String>,
     /// Search on all the tables that the equipment could be where nobody measured it.
     #[arg(long, value_name = "WHAT", conflicts_with = "table")]
     pub known_by: Option<KnownBy>,
@@ -43,14 +53,14 @@ pub struct DiscoverArgs {
     #[arg(long, value_name = "POCKET", default_value = "corner")]
     pub pocket: String,
     /// The balls lie from this number along the rail, in diamonds.
-    #[arg(long, value_name = "NUMBER", default_value = "1")]
+    #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "1")]
     pub from: String,
     /// They lie up to this number.
-    #[arg(long, value_name = "NUMBER", default_value = "3.75")]
+    #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "3.75")]
     pub to: String,
     /// The most hands (of 4 inches) off the rail.
-    #[arg(long, value_name = "COUNT", default_value_t = BallSpread::USUAL.hands)]
-    pub hands: u8,
+    #[arg(long, value_name = "COUNT", allow_hyphen_values = true, default_value_t = i64::from(BallSpread::USUAL.hands))]
+    pub hands: i64,
     /// Half of the balls roll; without this all slide.
     #[arg(long)]
     pub rolling: bool,
@@ -61,14 +71,14 @@ pub struct DiscoverArgs {
     #[arg(long)]
     pub no_corrections: bool,
     /// What a step of reckoning costs.
-    #[arg(long, value_name = "NUMBER", default_value = "1")]
+    #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "1")]
     pub step_cost: String,
     /// What a number to remember costs.
-    #[arg(long, value_name = "NUMBER", default_value = "1")]
+    #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "1")]
     pub number_cost: String,
     /// How many balls: rules are searched on half of them and told of the others.
-    #[arg(long, value_name = "COUNT", default_value_t = BallSpread::COUNT)]
-    pub balls: usize,
+    #[arg(long, value_name = "COUNT", allow_hyphen_values = true, default_value_t = BallSpread::COUNT as i64)]
+    pub balls: i64,
     /// Answer with JSON for other programs.
     #[arg(long)]
     pub json: bool,
@@ -92,7 +102,11 @@ pub fn run(args: &DiscoverArgs) -> Result<Exit, Fault> {
     if let Some(folder) = &args.into {
         make_folder(folder)?;
     }
-    let found = Discovered::of(&question)?;
+    interrupt::ends();
+    let waiting = waiting(&question);
+    let found = Discovered::of(&question);
+    waiting.finish_and_clear();
+    let found = found?;
     let mut pictures = Vec::new();
     if let Some(folder) = &args.into {
         let picture = front_picture(&question, &found);
@@ -107,6 +121,21 @@ pub fn run(args: &DiscoverArgs) -> Result<Exit, Fault> {
     Ok(Exit::Held)
 }
 
+/// A line on standard error while it is searched, where that is a terminal.
+fn waiting(question: &DiscoverQuestion) -> ProgressBar {
+    let line = ProgressBar::with_draw_target(None, ProgressDrawTarget::stderr());
+    if let Ok(style) = ProgressStyle::with_template("{spinner} {msg}, {elapsed}") {
+        line.set_style(style);
+    }
+    let tables = match question.tables().len() {
+        1 => "one table".to_owned(),
+        many => format!("{many} tables"),
+    };
+    line.set_message(format!("searching rules on {} balls and {tables}", question.count));
+    line.enable_steady_tick(Duration::from_millis(200));
+    line
+}
+
 fn question(args: &DiscoverArgs) -> Result<DiscoverQuestion, Fault> {
     let here = Path::new("");
     let known = args.table.as_deref().map(read_table).transpose();
@@ -119,12 +148,19 @@ fn question(args: &DiscoverArgs) -> Result<DiscoverQuestion, Fault> {
         Some(known) => known.middle(),
         None => find_profile(&args.equipment, here).map_err(|it| in_flag("--equipment", it))?,
     };
+    let mut table = table;
+    if let Some(cushion) = &args.cushion {
+        let named = |fault| in_flag("--cushion", fault);
+        let partial = find_partial(cushion, here).map_err(named)?;
+        table = partial.over(&table).map_err(named)?;
+    }
+    if let Some(text) = &args.rail_model {
+        table.cushion.rail_model = word::<RailModel>("--rail-model", text)?;
+    }
     let model = known.as_ref().map_or(table.cushion.rail_model, |known| known.model);
     if model == RailModel::Compliant {
-        return Err(Fault::bad_input(
-            "`--equipment`: a stepped rail model is too slow for a search",
-        )
-        .with_hint("take a table with another rail model"));
+        return Err(Fault::bad_input("a stepped rail model is too slow for a search")
+            .with_hint("take a table with another rail model"));
     }
     let player = find_player(&args.player, here).map_err(|fault| in_flag("--player", fault))?;
     let numbers = (
@@ -144,8 +180,8 @@ fn question(args: &DiscoverArgs) -> Result<DiscoverQuestion, Fault> {
         )
         .with_hint(format!("from {:.2} to {:.2}", ends[0], ends[1])));
     }
-    counted("--balls", args.balls, (FEWEST_BALLS, MOST_BALLS))?;
-    counted("--hands", usize::from(args.hands), (0, usize::from(MOST_HANDS)))?;
+    let balls = counted("--balls", args.balls, (FEWEST_BALLS, MOST_BALLS))?;
+    let hands: u8 = counted("--hands", args.hands, (0, MOST_HANDS))?;
     let mut grammar = Grammar::usual();
     if args.straight {
         grammar.bends.clear();
@@ -157,8 +193,8 @@ fn question(args: &DiscoverArgs) -> Result<DiscoverQuestion, Fault> {
         known,
         model,
         player,
-        balls: BallSpread { rail, pocket, numbers, hands: args.hands, rolling: args.rolling },
-        count: args.balls,
+        balls: BallSpread { rail, pocket, numbers, hands, rolling: args.rolling },
+        count: balls,
         grammar,
         weights: EffortWeights {
             operation: number("--step-cost", &args.step_cost, Some(COST))?,
@@ -168,9 +204,15 @@ fn question(args: &DiscoverArgs) -> Result<DiscoverQuestion, Fault> {
     })
 }
 
-fn counted(flag: &str, count: usize, (least, most): (usize, usize)) -> Result<(), Fault> {
-    if (least..=most).contains(&count) {
-        return Ok(());
+fn counted<T: TryFrom<i64> + PartialOrd + Display>(
+    flag: &str,
+    count: i64,
+    (least, most): (T, T),
+) -> Result<T, Fault> {
+    match T::try_from(count) {
+        Ok(count) if least <= count && count <= most => Ok(count),
+        _ => {
+            Err(Fault::bad_input(format!("`{flag}` is {count}; it must be from {least} to {most}")))
+        }
     }
-    Err(Fault::bad_input(format!("`{flag}` is {count}; it must be from {least} to {most}")))
 }

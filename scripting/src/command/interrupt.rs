@@ -1,7 +1,7 @@
 //! Ctrl-C: once to stop with what there is, twice to stop at once.
 
 use crate::exit::Exit;
-use crate::walled::Inside;
+use crate::walled::{INTERRUPTED, Inside};
 use crate::walls::{Stop, StopReason};
 use std::io::Write;
 use std::sync::Arc;
@@ -10,6 +10,19 @@ use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 /// The words for a stop that keeps what was made.
 pub(super) const KEEPING: &str =
     "Stopping; what was made before is kept. Press Ctrl-C again to stop at once.";
+
+/// Ends the program at once, with the exit code of an interrupt and a line that says so: for work that is done in
+/// one piece and writes its files last.
+pub(super) fn ends() {
+    if Inside::this().is_some() {
+        // The parent hears of it, and the worker says so.
+        return;
+    }
+    let _ = ctrlc::set_handler(|| {
+        let _ = writeln!(std::io::stderr(), "\n{INTERRUPTED}");
+        std::process::exit(i32::from(Exit::Interrupted.code()));
+    });
+}
 
 /// A flag that turns true when the user, or the system, asks to stop. Files are written whole or not at all, so
 /// stopping at once leaves none that looks finished and is not.

@@ -21,6 +21,8 @@ pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPi
         })
         .collect();
     let best = places.map(|place| (at(place), hundred(found.best_possible))).collect();
+    let named_at = (0..found.front.rules.len()).filter(|place| *place == found.front.named);
+    let named_at = named_at.map(|place| (at(place), hundred(told(place).chance))).collect();
     let named = found.front.rules.get(found.front.named);
     let title = named.map_or_else(String::new, |it| {
         let words = capital(&it.rule.words());
@@ -51,6 +53,7 @@ pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPi
         series: vec![
             Series { label: "the best rule of its effort".to_owned(), points },
             Series { label: "no such rule can make more".to_owned(), points: best },
+            Series { label: "the rule to take".to_owned(), points: named_at },
         ],
         bands: vec![Band { edges, line: Some(0), label: "twice its error".to_owned() }],
         notes: vec![

@@ -40,6 +40,11 @@ impl Scalar for WrittenText<'_> {
             QuantityError::NotFinite { .. } => {
                 Mismatch::content(format!("must be finite, not `{text}`"))
             }
+            // Angles have two units that people use: the one in which this one's limits are told.
+            QuantityError::MissingUnit { .. } if dimension == Dimension::Angle => {
+                let unit = parameter.unit;
+                Mismatch::message("needs a unit").with_hint(format!("write `{text} {unit}`"))
+            }
             QuantityError::MissingUnit { example, .. } => {
                 Mismatch::message("needs a unit").with_hint(format!("write `{example}`"))
             }

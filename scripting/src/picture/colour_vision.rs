@@ -135,6 +135,22 @@ fn each_step_of_a_shade_can_be_seen() {
 }
 
 #[test]
+fn bank_and_cut_and_neither_step_apart_in_grey_and_for_every_reader() {
+    let roles = [CUT_IS_BETTER, CANT_BE_TOLD, BANK_IS_BETTER];
+    for (name, vision) in VISIONS {
+        for (i, a) in roles.iter().enumerate() {
+            for b in &roles[..i] {
+                let apart = distance(*a, *b, &vision);
+                assert!(apart >= 20.0, "{name}: {a:?} and {b:?}: {apart}");
+            }
+        }
+    }
+    for pair in roles.windows(2) {
+        assert!(lightness(pair[0]) - lightness(pair[1]) >= 15.0, "{pair:?}");
+    }
+}
+
+#[test]
 fn differences_stay_apart_for_every_reader() {
     let roles = [AGREE, FIRST_ONLY, SECOND_ONLY, DIFFERENT_MISS];
     for (name, vision) in VISIONS {

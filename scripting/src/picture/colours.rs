@@ -44,6 +44,11 @@ pub(super) const SURE_TO_MISS: Rgb = (246, 244, 240);
 pub(super) const CHANCES: [Rgb; 5] =
     [(10, 62, 74), (36, 116, 120), (98, 168, 160), (176, 213, 200), (243, 243, 234)];
 
+/// Bank or cut: the bank is better, the two can't be told apart, the cut is better; from dark to light.
+pub(super) const BANK_IS_BETTER: Rgb = (112, 36, 62);
+pub(super) const CANT_BE_TOLD: Rgb = (166, 160, 152);
+pub(super) const CUT_IS_BETTER: Rgb = (196, 226, 242);
+
 /// Both models say the same.
 pub(super) const AGREE: Rgb = (241, 242, 242);
 /// Only the first of two models says that the bank holds.

@@ -53,6 +53,14 @@ pub enum CellKind {
     OneInFour,
     /// More rarely.
     Rarely,
+    /// Bank or cut: the bank is made more often.
+    BankIsBetter,
+    /// The cut is.
+    CutIsBetter,
+    /// The two can't be told apart.
+    CantBeTold,
+    /// Neither is ever made.
+    NeitherIsMade,
     /// No bank was computed here.
     Empty,
 }
@@ -73,7 +81,7 @@ impl CellKind {
     ];
 
     /// Every kind, in the order in which a legend lists them.
-    pub const ALL: [Self; 26] = [
+    pub const ALL: [Self; 30] = [
         Self::Holds,
         Self::TouchesPoint,
         Self::Long,
@@ -99,8 +107,20 @@ impl CellKind {
         Self::OneInTwo,
         Self::OneInFour,
         Self::Rarely,
+        Self::BankIsBetter,
+        Self::CutIsBetter,
+        Self::CantBeTold,
+        Self::NeitherIsMade,
         Self::Empty,
     ];
+
+    /// True for which of bank and cut is better.
+    pub const fn is_of_choice(self) -> bool {
+        matches!(
+            self,
+            Self::BankIsBetter | Self::CutIsBetter | Self::CantBeTold | Self::NeitherIsMade
+        )
+    }
 
     /// True for what only a whole shot with its cue ball can come to.
     pub const fn is_of_shot(self) -> bool {
@@ -191,6 +211,10 @@ impl CellKind {
             Self::OneInTwo => "50 to 75",
             Self::OneInFour => "25 to 50",
             Self::Rarely => "fewer than 25",
+            Self::BankIsBetter => "bank it",
+            Self::CutIsBetter => "cut it",
+            Self::CantBeTold => "either",
+            Self::NeitherIsMade => "neither",
             Self::Empty => "no bank here",
         }
     }
@@ -229,6 +253,10 @@ impl CellKind {
             Self::OneInTwo => "every other time",
             Self::OneInFour => "one time in four",
             Self::Rarely => "more rarely than that",
+            Self::BankIsBetter => "the best bank is made more often than the best cut",
+            Self::CutIsBetter => "the best cut is made more often",
+            Self::CantBeTold => "the two can't be told apart by so many strokes",
+            Self::NeitherIsMade => "no cut and no bank is ever made",
             Self::Empty => "nothing was computed for this cell",
         }
     }
@@ -245,6 +273,10 @@ impl CellKind {
             Self::OneInTwo => "5",
             Self::OneInFour => "2",
             Self::Rarely => "0",
+            Self::BankIsBetter => "V",
+            Self::CutIsBetter => "I",
+            Self::CantBeTold => "=",
+            Self::NeitherIsMade => "Z",
             Self::Holds => "H",
             Self::Drops => "D",
             Self::DropsOffJaw => "J",

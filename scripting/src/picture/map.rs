@@ -171,6 +171,11 @@ pub(super) fn summary(cells: &[MapCell], of_shots: bool) -> String {
     } else {
         "hold"
     };
+    if cells.iter().any(|cell| cell.kind.is_of_choice()) {
+        let counted = |kind: CellKind| cells.iter().filter(|cell| cell.kind == kind).count();
+        let (bank, cut) = (counted(CellKind::BankIsBetter), counted(CellKind::CutIsBetter));
+        return format!("of {banks} places: bank {bank}, cut {cut}");
+    }
     let flagged = cells.iter().filter(|cell| cell.flagged).count();
     let sure = if banks > 0 && flagged == banks { ", all less sure" } else { "" };
     if banks == 0 { "no banks".to_owned() } else { format!("{good} of {banks} {verb}{sure}") }
@@ -188,7 +193,8 @@ const fn drawn_letter(kind: CellKind) -> &'static str {
         CellKind::DropsOffJaw => kind.letter(),
         // Paper beside the two that matter.
         CellKind::SureToMiss => "",
-        _ if kind.is_of_chance() => kind.letter(),
+        // The number in the cell says it, or else the shade alone.
+        _ if kind.is_of_chance() => "",
         _ if kind.is_success() => "",
         _ => kind.letter(),
     }
@@ -221,6 +227,10 @@ const fn shade(kind: CellKind, step: usize) -> (Rgb, Texture) {
         CellKind::OneInTwo => (colours::CHANCES[2], Texture::Plain),
         CellKind::OneInFour => (colours::CHANCES[3], Texture::Plain),
         CellKind::Rarely => (colours::CHANCES[4], Texture::Plain),
+        CellKind::BankIsBetter => (colours::BANK_IS_BETTER, Texture::Plain),
+        CellKind::CutIsBetter => (colours::CUT_IS_BETTER, Texture::Plain),
+        CellKind::CantBeTold => (colours::CANT_BE_TOLD, Texture::Plain),
+        CellKind::NeitherIsMade => (colours::NO_VERDICT_LIGHT, Texture::Falling),
         CellKind::TouchesPoint | CellKind::DropsOffJaw => (colours::TOUCHES, Texture::Plain),
         CellKind::NotReached => (colours::NO_VERDICT_LIGHT, Texture::Level),
         CellKind::Kisses => (colours::NO_VERDICT_DARK, Texture::LevelDense),

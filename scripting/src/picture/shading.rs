@@ -94,7 +94,7 @@ pub(super) enum CellText {
     Letter(&'static str),
     /// A letter, the size of the miss in micrometres, and the unit in which it is shown.
     Miss(&'static str, i64, MissUnit),
-    /// A letter and a chance in hundredths, which needs no letter beside it.
+    /// A letter, if the shade needs one, and a chance in hundredths.
     Hundredths(&'static str, u8),
     /// The letters of two models.
     Pair(&'static str, &'static str),
@@ -109,7 +109,8 @@ impl CellText {
                 vec![format!("{letter} {}", unit.shown(size, fineness)), letter.to_owned()]
             }
             Self::Hundredths(letter, hundredths) => {
-                vec![hundredths.to_string(), letter.to_owned()]
+                let full = format!("{letter} {hundredths}");
+                vec![full.trim_start().to_owned(), letter.to_owned()]
             }
             Self::Pair(first, second) => vec![format!("{first}·{second}")],
         }

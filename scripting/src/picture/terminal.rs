@@ -54,6 +54,8 @@ const fn rendition(kind: CellKind) -> &'static str {
         CellKind::NineInTen | CellKind::ThreeInFour | CellKind::OneInTwo => "38;5;37",
         CellKind::Depends => "1;38;5;141",
         CellKind::TouchesPoint | CellKind::DropsOffJaw => "38;5;78",
+        CellKind::BankIsBetter => "1;38;5;168",
+        CellKind::CutIsBetter => "38;5;117",
         CellKind::Long => "1;38;5;75",
         CellKind::Short => "1;38;5;214",
         _ => "38;5;246",

@@ -72,7 +72,18 @@ fn find(reference: &str, folder: &Path) -> Result<InputText, Fault> {
         let hint = renamed::hint_or_all(reference, shipped_player_names(), "shipped players");
         return Err(Fault::bad_input(message).with_hint(hint));
     }
-    InputText::open(&path)
+    let opened = InputText::open(&path);
+    if path.exists() {
+        return opened;
+    }
+    let shipped = || shipped_player_names().find(|name| reference.starts_with(name));
+    opened.map_err(|fault| {
+        let hint = match shipped() {
+            Some(name) => format!("the shipped player is called by its name: `{name}`"),
+            None => renamed::hint_or_all("", shipped_player_names(), "shipped players"),
+        };
+        fault.with_hint(hint)
+    })
 }
 
 #[cfg(test)]

@@ -7,6 +7,7 @@ pub(crate) const ADVISED_M_S: (f64, f64) = (0.5, 5.0);
 
 mod bank;
 mod chance;
+mod choice;
 mod question;
 mod remedy;
 mod shot;
@@ -17,6 +18,7 @@ mod way_out;
 
 pub use bank::BankFindings;
 pub use chance::BankChance;
+pub use choice::{ChoiceAsked, ChoiceFindings};
 pub use question::BankQuestion;
 pub use remedy::{
     CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim,

@@ -113,7 +113,7 @@ pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Opti
             format!("; aimed from {}, {}", short_number(start, 2), about_words(best))
         }
         Some(_) => "; no other start is better".to_owned(),
-        None => String::new(),
+        None => "; no start number holds there".to_owned(),
     };
     Some(format!(
         "{} makes it {}{tables}, clean off both points{best}.{why}",

@@ -5,6 +5,7 @@ mod asked_units;
 mod axis_text;
 mod bank;
 pub mod caution;
+mod choice;
 mod conditions;
 mod counts;
 mod discovered;
@@ -43,6 +44,7 @@ pub use bank::{
     bank_advice, bank_readings, bank_sent, bank_sentences, bank_units, player_sentence,
     speeds_side_by_side,
 };
+pub use choice::{ball_way_words, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 pub use conditions::shot_conditions;
 pub use counts::{less_sure, outcome_counts, shot_counts};
 pub use discovered::{behind_words, chance_words, discovered_sentences};

@@ -25,4 +25,4 @@ pub use parent::{CommandEnd, Means, folder_of, play_walled, run_walled};
 pub use play::{keep_to_folders_of, play_here};
 pub use told::{ToldExpectation, ToldFault};
 pub use trial::Trial;
-pub use worker::{Inside, MARK, work};
+pub use worker::{INTERRUPTED, Inside, MARK, work};

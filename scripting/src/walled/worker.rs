@@ -21,6 +21,9 @@ use std::time::Duration;
 /// The only argument of a worker.
 pub const MARK: &str = "--inside-walls";
 
+/// Said where nothing is kept of work that is done in one piece.
+pub const INTERRUPTED: &str = "Interrupted before there was an answer.";
+
 /// Between two looks at the memory.
 const LOOK: Duration = Duration::from_millis(10);
 /// Given to work that is asked to end, before its results are taken from it.
@@ -115,7 +118,10 @@ impl Inside {
         self.flag.store(true, Ordering::Relaxed);
         match (self.stop.asked(), self.saying.get()) {
             (Some(StopReason::Interrupt), Some(saying)) => eprintln!("\n{saying}"),
-            (Some(StopReason::Interrupt), None) => exit(Exit::Interrupted.code().into()),
+            (Some(StopReason::Interrupt), None) => {
+                eprintln!("\n{INTERRUPTED}");
+                exit(Exit::Interrupted.code().into());
+            }
             _ => {}
         }
         if let (_, Some(fault)) = self.end(Exit::Held) {

@@ -2,6 +2,7 @@
 //! searches by brute force.
 
 mod chance;
+mod choice;
 mod discovered;
 mod support;
 mod windows;

@@ -3,6 +3,7 @@
 mod flags;
 mod picture;
 
+use super::interrupt;
 use super::output::{pictures_written, print, to_json};
 use crate::answer::BankAnswer;
 use crate::exit::Exit;
@@ -108,6 +109,7 @@ pub struct BankArgs {
 /// # Errors
 /// A [`Fault`] that names the flag, or an output that can't be written.
 pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
+    interrupt::ends();
     let played: Vec<(BankQuestion, BankFindings)> = args
         .questions()?
         .into_iter()

@@ -1,25 +1,29 @@
 //! `railproof shot`: balls on a table, from a file to rest.
 
 use super::budget::BudgetFlags;
-use super::flags::in_flag;
+use super::flags::{in_flag, number, word};
+use super::interrupt;
 use super::output::{pictures_written, print, to_json};
-use crate::answer::{ShotAnswer, ShotPlayerAnswer};
+use crate::answer::{ChoiceAnswer, ShotAnswer, ShotPlayerAnswer};
 use crate::called;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::{make_folder, write_whole};
 use crate::layout::{EngineChoice, layout_guide, load_layout};
 use crate::picture::TablePicture;
-use crate::player::find_player;
-use crate::playing::{PlayedShot, SteppedPlay};
-use crate::telling::shot_chance_sentence;
+use crate::player::{PlayerProfile, find_player};
+use crate::playing::{ChoiceFindings, PlayedShot, SteppedPlay};
+use crate::telling::{bank_or_cut_sentences, shot_chance_sentence};
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use railproof_engine::equipment::FrictionLaw;
+use railproof_engine::rail::{Pocket, Reading};
+use railproof_engine::rule::{NamedRule, Rule};
 use std::path::{Path, PathBuf};
 
 /// Play the balls of a YAML file until they rest.
 #[derive(Debug, clap::Args)]
 #[command(after_long_help = layout_guide())]
+#[expect(clippy::struct_excessive_bools, reason = "flags")]
 pub struct ShotArgs {
     /// A YAML file with `equipment` and `balls`; `--help` lists everything it can say.
     pub file: PathBuf,
@@ -37,6 +41,17 @@ pub struct ShotArgs {
     /// one in the file, which the player knows, and played.
     #[arg(long, value_name = "NAME|FILE")]
     pub player: Option<String>,
+    /// Say whether this player had better bank the ball or cut it: every cut and every bank off one rail, with the
+    /// file's stroke but for its aim, the line of each misjudged and the stroke missed as the player does.
+    #[arg(long, requires = "player")]
+    pub bank_or_cut: bool,
+    /// A pocket that will do for that; may be given more than once. Without it all six will.
+    #[arg(long, value_name = "POCKET", requires = "bank_or_cut")]
+    pub pocket: Vec<String>,
+    /// The rule by which the player works out a bank's line: so many times the contact number. Without it they know
+    /// the line and read its mark.
+    #[arg(long, value_name = "NUMBER", requires = "bank_or_cut", allow_hyphen_values = true)]
+    pub slope: Option<String>,
     /// Show the balls' spin in the picture.
     #[arg(long, requires = "into")]
     pub spin: bool,
@@ -46,6 +61,27 @@ pub struct ShotArgs {
     /// Walls.
     #[command(flatten)]
     pub budget: BudgetFlags,
+}
+
+impl ShotArgs {
+    /// Whether to bank or to cut, where that is asked.
+    fn choice(
+        &self,
+        played: &PlayedShot<'_>,
+        player: Option<&PlayerProfile>,
+    ) -> Result<Option<ChoiceFindings>, Fault> {
+        let Some(player) = player.filter(|_| self.bank_or_cut) else { return Ok(None) };
+        let pockets: Vec<Pocket> =
+            self.pocket.iter().map(|name| word("--pocket", name)).collect::<Result<_, _>>()?;
+        let rule = self.slope.as_ref().map(|text| {
+            let slope = number("--slope", text, None)?;
+            let rule = Rule::linear(slope, 0.0, Reading::Groove)
+                .map_err(|error| in_flag("--slope", Fault::bad_input(error.to_string())))?;
+            Ok::<_, Fault>(NamedRule { name: rule.name(), rule })
+        });
+        let pockets = (!pockets.is_empty()).then_some(pockets);
+        played.bank_or_cut(player, rule.transpose()?, pockets).map(Some)
+    }
 }
 
 /// Plays the balls, prints what happened to them, and draws it.
@@ -59,6 +95,7 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
         return Err(Fault::bad_input(format!("`{file}` is Lua; a layout of balls is YAML"))
             .with_hint(format!("a scenario is played by: {} run {file}", called::name())));
     }
+    interrupt::ends();
     let mut layout = load_layout(&args.file)?;
     if let Some(law) = args.friction_law {
         layout.equipment.ball_contact.friction_law = law;
@@ -75,15 +112,20 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
                 picture.verdict = played.advice().unwrap_or(picture.verdict);
                 write_picture(&picture, &args.file, folder)
             });
+            let choice = args.choice(&played, player.as_ref())?;
             let made = player.as_ref().map(|player| played.chance(player)).transpose()?;
             let made = player.as_ref().zip(made.as_ref());
             let answer = args.json.then(|| {
                 let player = made.map(|(player, made)| ShotPlayerAnswer::new(player, made));
-                to_json(&ShotAnswer { player, ..played.answer() })
+                let bank_or_cut = choice.as_ref().map(ChoiceAnswer::new);
+                to_json(&ShotAnswer { player, bank_or_cut, ..played.answer() })
             });
             let moments = args.moments.then(|| played.moments());
             let made = made.map(|(player, made)| shot_chance_sentence(player, made));
-            let text = played.sentences() + &made.unwrap_or_default();
+            let text = match &choice {
+                Some(choice) => bank_or_cut_sentences(choice),
+                None => played.sentences() + &made.unwrap_or_default(),
+            };
             (text, played.rub(), moments, answer, pictures, played.shot.gave_up())
         }
         EngineChoice::Stepped if player.is_some() => {

@@ -1,11 +1,11 @@
 //! `discover { on, player }`: the rules that a player makes most balls with, for what they ask of a head.
 
-use super::player::{OnePlayer, PlayerObject};
+use super::player::{PlayerObject, player_at};
 use super::tables::OneOrManyTables;
 use crate::discover_picture::front_picture;
 use crate::discovering::{DiscoverQuestion, Discovered, MOST_BALLS};
 use crate::fault::Fault;
-use crate::lua::options::{Options, boolean, number, ranged, whole_number};
+use crate::lua::options::{Options, boolean, number, ranged, whole_number, word};
 use crate::player::{USUAL_PLAYER, find_player};
 use crate::record::Picture;
 use crate::scenario::draw::look::{headline, picture_look};
@@ -18,6 +18,7 @@ use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMe
 use railproof_engine::discover::{
     BallSpread, Corrections, EffortWeights, FrontRule, Grammar, HeadRule,
 };
+use railproof_engine::rail::{BankGeometry, PocketChoice, RailChoice};
 use railproof_engine::rule::NamedRule;
 use std::rc::Rc;
 
@@ -25,6 +26,8 @@ const CALL: &str = "discover";
 const KEYS: &[&str] = &[
     "on",
     "player",
+    "rail",
+    "pocket",
     "from",
     "to",
     "hands",
@@ -61,11 +64,21 @@ fn discover(lua: &Lua, argument: Value) -> mlua::Result<DiscoveredObject> {
 fn question(lua: &Lua, options: &Options) -> mlua::Result<DiscoverQuestion> {
     let session = Session::of(lua)?;
     let asked = options.required("on", OneOrManyTables)?;
-    let player = match options.optional("player", OnePlayer)? {
+    let player = match player_at(lua, options, "player")? {
         Some(PlayerObject(player)) => (*player).clone(),
         None => find_player(USUAL_PLAYER, session.folder())?,
     };
     let usual = BallSpread::USUAL;
+    let table = asked.table();
+    let pocket = options.optional("pocket", word::<PocketChoice>())?;
+    let rail = options.optional("rail", word::<RailChoice>())?;
+    let pocket = pocket.unwrap_or(PocketChoice::Corner);
+    let rail = rail.unwrap_or(RailChoice::Long).facing(pocket);
+    let pocket = pocket.across_from(rail);
+    let geometry = BankGeometry::new(&table, rail, pocket).map_err(|error| {
+        let key = if options.has("pocket") { "pocket" } else { "rail" };
+        options.complain(key, format!("this makes no bank: {error}"))
+    })?;
     let place = || ranged(number(), 0.1..=7.9, "");
     let numbers = (
         options.optional("from", place())?.unwrap_or(usual.numbers.0),
@@ -73,6 +86,14 @@ fn question(lua: &Lua, options: &Options) -> mlua::Result<DiscoverQuestion> {
     );
     if numbers.0 >= numbers.1 {
         return Err(options.complain("to", "`to` must be more than `from`").into());
+    }
+    let end = geometry.high_groove_m / geometry.diamond_m;
+    if numbers.1 >= end {
+        let key = if options.has("to") { "to" } else { "rail" };
+        return Err(options
+            .complain(key, format!("the balls must lie on the rail, which ends at {end:.2}"))
+            .with_hint("give a smaller `to`")
+            .into());
     }
     let counted = |key: &'static str, (least, most): (u64, u64)| -> Result<Option<u64>, Fault> {
         let count = options.optional(key, whole_number())?;
@@ -101,15 +122,16 @@ fn question(lua: &Lua, options: &Options) -> mlua::Result<DiscoverQuestion> {
         Ok(options.optional(key, ranged(number(), 0.01..=100.0, ""))?.unwrap_or(1.0))
     };
     Ok(DiscoverQuestion {
-        table: asked.table(),
+        table,
         known: asked.known().map(|known| (**known).clone()),
         model: asked.model(),
         player,
         balls: BallSpread {
+            rail,
+            pocket,
             numbers,
             hands: hands.unwrap_or(usual.hands),
             rolling: flag("rolling", false)?,
-            ..usual
         },
         count: balls.unwrap_or(BallSpread::COUNT),
         grammar,

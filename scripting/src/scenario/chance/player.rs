@@ -37,6 +37,26 @@ impl Kind for OnePlayer {
     }
 }
 
+/// The player at a key: one that was made before, or a name.
+pub fn player_at(
+    lua: &Lua,
+    options: &Options,
+    key: &'static str,
+) -> mlua::Result<Option<PlayerObject>> {
+    if let Value::String(name) = options.raw(key) {
+        let found = find_player(&name.to_string_lossy(), Session::of(lua)?.folder());
+        let found = found.map_err(|fault| match fault.place {
+            Some(_) => fault,
+            None => {
+                let told = options.complain(key, fault.message);
+                Fault { hint: fault.hint, ..told }
+            }
+        })?;
+        return Ok(Some(PlayerObject(Rc::new(found))));
+    }
+    Ok(options.optional(key, OnePlayer)?)
+}
+
 static KEYS: Keys = Keys::new(|| INLINE_PLAYER.all().map(|field| field.name).collect());
 static MEMBERS: Keys = Keys::new(|| {
     ["name", "chances"].into_iter().chain(SkillNumber::ALL.map(SkillNumber::name)).collect()

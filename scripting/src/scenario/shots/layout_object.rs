@@ -6,7 +6,7 @@ use super::shot::ShotObject;
 use super::spots;
 use super::states::state_table;
 use super::stroke::STROKE_KEYS;
-use super::{answers, kicks, kisses, ways, windows};
+use super::{answers, choice, choice_map, kicks, kisses, ways, windows};
 use crate::layout::OBJECT;
 use crate::layout::draft::TargetDraft;
 use crate::lua::options::{Options, text, word};
@@ -90,6 +90,8 @@ const MEMBERS: &[&str] = &[
     "aims",
     "speeds",
     "ways",
+    "bank_or_cut",
+    "bank_or_cut_map",
     "kiss",
     "least_gap",
     "least_angle",
@@ -124,6 +126,8 @@ impl UserData for LayoutObject {
         methods.add_method("aims", windows::aims);
         methods.add_method("speeds", windows::speeds);
         methods.add_method("ways", ways::ways);
+        methods.add_method("bank_or_cut", choice::bank_or_cut);
+        methods.add_method("bank_or_cut_map", choice_map::bank_or_cut_map);
         methods.add_method("kiss", kisses::kiss);
         methods.add_method("least_gap", kisses::least_gap);
         methods.add_method("least_angle", kisses::least_angle);

@@ -7,6 +7,8 @@ mod bank_shot;
 #[cfg(test)]
 mod both_languages;
 mod chance;
+mod choice;
+mod choice_map;
 mod files;
 mod function_shots;
 mod kicks;

@@ -1,0 +1,267 @@
+//! The line that a person means the object ball to go along, and how well they judge it.
+
+use super::{BallWay, NoLine};
+use crate::aim::{Aim, NoAim, Setup, aim_again, aim_along};
+use crate::bank::{Bank, BankVerdict, Launch};
+use crate::chance::{AimedStart, BallLines, Condition, Skill};
+use crate::rail::{BankGeometry, Line, Pocket, Rail};
+use crate::root::bracketed_root;
+use crate::rule::Rule;
+use crate::shot::{ShotBall, play};
+use crate::stroke::Stroke;
+use crate::units::Speed;
+use crate::vector::Vec2;
+use crate::verdict::{arrival, arrival_of};
+
+/// How a person comes to the line of a bank.
+#[derive(Debug, Clone, Copy)]
+pub enum JudgedBy<'a> {
+    /// They work it out by a rule.
+    Rule(&'a Rule),
+    /// They know it for this stroke, and read its mark.
+    Knowledge,
+}
+
+/// A meant line.
+#[derive(Debug, Clone)]
+pub struct MeantLine {
+    /// The start number of a bank, groove reading, and its spread from all that is read; `None` for a cut.
+    pub start: Option<AimedStart>,
+    /// The stroke for it.
+    pub aim: Aim,
+    straight: Vec2,
+    bank: Option<BankFrame>,
+}
+
+/// A ball's lines off a rail.
+#[derive(Debug, Clone)]
+struct BankFrame {
+    geometry: BankGeometry,
+    lines: BallLines,
+    /// −1 where a side pocket is played from its other side: numbers are counted the other way round.
+    sense: f64,
+}
+
+impl BankFrame {
+    fn new(setup: &Setup<'_>, rail: Rail, pocket: Pocket) -> Result<Self, NoLine> {
+        let geometry = BankGeometry::new(setup.world.equipment(), rail, pocket)
+            .map_err(|error| NoLine::Aim(NoAim::Geometry(error)))?;
+        let ball = geometry.from_table(setup.object.state.position);
+        let sense = if pocket.is_side() && !rail.is_end() && ball.x < 0.0 { -1.0 } else { 1.0 };
+        let off_rail_m = (geometry.span_m - ball.y).max(0.0);
+        let lines = BallLines {
+            number: sense * ball.x / geometry.diamond_m,
+            beyond_m: geometry.span_m - off_rail_m,
+            off_rail_m,
+            diamond_m: geometry.diamond_m,
+        };
+        Ok(Self { geometry, lines, sense })
+    }
+
+    /// The direction from a start number through the ball, table frame.
+    fn direction(&self, start: f64) -> Vec2 {
+        let back = self.sense * (self.lines.number - start) * self.lines.diamond_m;
+        let way = Vec2::new(back, self.lines.beyond_m).unit_or_zero();
+        self.geometry.direction_to_table(way)
+    }
+
+    /// The object ball as it leaves a hit.
+    fn launch(&self, aim: &Aim, line: Line, radius_m: f64) -> Launch {
+        let after = &aim.hit.object_after;
+        let velocity = self.geometry.direction_from_table(after.velocity);
+        let spin = self.geometry.spin_from_table(after.spin);
+        let speed_m_s = velocity.norm();
+        let rolling = (velocity.x * spin.y - velocity.y * spin.x) * radius_m;
+        // Side runs against the sense of a line that comes from higher numbers.
+        let runs = if line.start < line.contact { self.sense } else { -self.sense };
+        Launch {
+            off_rail_m: self.lines.off_rail_m,
+            speed_m_s,
+            roll: rolling / (speed_m_s * speed_m_s),
+            side: runs * spin.z * radius_m / speed_m_s,
+            aim_error_rad: 0.0,
+        }
+    }
+
+    fn condition(&self, speed_m_s: f64) -> Condition {
+        Condition {
+            rail: self.geometry.rail,
+            pocket: self.geometry.pocket,
+            number: self.lines.number,
+            off_rail_m: self.lines.off_rail_m,
+            speed: Speed::MetresPerSecond(speed_m_s),
+            roll: 0.0,
+            side: 0.0,
+        }
+    }
+
+    /// The start from which the ball, hit along its line by this stroke, comes through the middle of the mouth.
+    fn exact_start(&self, setup: &Setup<'_>, stroke: &Stroke) -> Result<f64, NoLine> {
+        let equipment = setup.world.equipment();
+        let model = equipment.cushion.rail_model;
+        let bank = Bank::new(equipment, self.geometry.rail, self.geometry.pocket, model)
+            .map_err(|_| NoLine::NotThere { why: "there is no such bank" })?;
+        let radius_m = setup.object.ball.radius_m();
+        let mut solved: Option<Aim> = None;
+        let mut played = |start: f64| {
+            let direction = self.direction(start);
+            let aim = match &solved {
+                Some(solved) => aim_again(setup, solved, direction)?,
+                None => aim_along(setup, stroke, direction)?,
+            };
+            solved = Some(aim);
+            let line = self.lines.line(start);
+            bank.play(line, self.launch(&aim, line, radius_m))
+                .map_err(|_| NoLine::NotThere { why: "the object ball is hit too softly" })
+        };
+        let mut miss = |start: f64| -> Result<f64, NoLine> {
+            let outcome = played(start)?;
+            outcome.miss_m().ok_or(NoLine::NotThere { why: outcome.verdict().name() })
+        };
+        let ball = self.lines.number * self.lines.diamond_m;
+        let place = Vec2::new(ball, self.lines.beyond_m);
+        let guess = Rule::mirror().aim_from(place, &self.geometry)?.line.start;
+        let (low, high) = bracket(guess, &mut miss)?;
+        let (start, left) = bracketed_root(&mut miss, low, high)?;
+        let verdict = played(start)?.verdict();
+        let comes = matches!(verdict, BankVerdict::Holds | BankVerdict::TouchesPoint(_));
+        if left.abs() > SETTLED_M || !comes {
+            return Err(NoLine::NotThere { why: verdict.name() });
+        }
+        Ok(self.settled(setup, stroke, start))
+    }
+
+    /// The start nearby from which the object ball, alone on the whole table, comes through the middle. A bank knows
+    /// roll along its line only, and a hit leaves some aside of it: that moves the arrival by millimetres.
+    fn settled(&self, setup: &Setup<'_>, stroke: &Stroke, start: f64) -> f64 {
+        const STEPS: usize = 8;
+        let (rail, pocket) = (self.geometry.rail, self.geometry.pocket);
+        let Ok(solved) = aim_along(setup, stroke, self.direction(start)) else { return start };
+        let miss = |start: f64| {
+            let aim = aim_again(setup, &solved, self.direction(start)).ok()?;
+            let ball = ShotBall { state: aim.hit.object_after, ..setup.object };
+            let shot = play(setup.world, &[ball], None).ok()?;
+            let arrival = arrival(setup.world, &shot, 0, pocket)?;
+            (arrival.last_rail == Some(rail)).then_some(arrival.miss_m)
+        };
+        let Some(first) = miss(start) else { return start };
+        let mut last = (start, first);
+        let mut best = last;
+        let mut here = start + 0.01;
+        for _ in 0..STEPS {
+            let Some(value) = miss(here) else { break };
+            if value.abs() < best.1.abs() {
+                best = (here, value);
+            }
+            let slope = (value - last.1) / (here - last.0);
+            if value.abs() < SETTLED_M || slope == 0.0 || !slope.is_finite() {
+                break;
+            }
+            last = (here, value);
+            here -= value / slope;
+        }
+        best.0
+    }
+}
+
+/// A miss this small is none; where it jumps over zero it stays larger, m.
+const SETTLED_M: f64 = 1e-6;
+
+/// A start number and the miss from it, m.
+type StartMiss = (f64, f64);
+
+/// Two starts about a guess whose misses differ in sign, the nearest on either side.
+fn bracket(
+    guess: f64,
+    miss: &mut impl FnMut(f64) -> Result<f64, NoLine>,
+) -> Result<(StartMiss, StartMiss), NoLine> {
+    const STEP: f64 = 0.2;
+    const STEPS: i32 = 20;
+    const LOST: i32 = 4;
+    let first = miss(guess);
+    let mut ends = [first.as_ref().ok().map(|value| (guess, *value)); 2];
+    for step in 1..=STEPS {
+        for (end, side) in ends.iter_mut().zip([1.0, -1.0]) {
+            // A side that is lost stays lost, but for a first guess that was.
+            if end.is_none() && (first.is_ok() || step > LOST) {
+                continue;
+            }
+            let start = guess + side * STEP * f64::from(step);
+            let next = miss(start).ok().map(|value| (start, value));
+            if let (Some(last), Some(next)) = (*end, next)
+                && (next.1 > 0.0) != (last.1 > 0.0)
+            {
+                return Ok(if last.0 < next.0 { (last, next) } else { (next, last) });
+            }
+            *end = next;
+        }
+    }
+    first?;
+    Err(NoLine::NotThere { why: "every line near that of equal angles passes it on one side" })
+}
+
+/// The line of a cut to the middle of the mouth, and the stroke for it. What a cut gives a ball of spin bends its
+/// way by a millimetre, which is known by habit as throw is.
+fn cut(setup: &Setup<'_>, stroke: &Stroke, pocket: Pocket) -> Result<(Vec2, Aim), NoLine> {
+    const STEPS: usize = 4;
+    let (equipment, outline) = (setup.world.equipment(), setup.world.outline());
+    let [a, b] = outline.mouth_points(pocket);
+    let way = (a + b) * 0.5 - setup.object.state.position;
+    let mut straight = way.unit_or_zero();
+    let mut aim = aim_along(setup, stroke, straight)?;
+    for _ in 0..STEPS {
+        let arrival = arrival_of(equipment, outline, aim.hit.object_after, None, pocket);
+        let Some(arrival) = arrival else { break };
+        // Positive is to the right of the way.
+        let left = Vec2::new(-straight.y, straight.x);
+        straight = (straight * way.norm() + left * arrival.miss_m).unit_or_zero();
+        aim = aim_again(setup, &aim, straight)?;
+    }
+    Ok((straight, aim))
+}
+
+impl MeantLine {
+    /// The line of a way, as a person judges it, and the stroke that sends the ball along it.
+    ///
+    /// # Errors
+    /// [`NoLine`].
+    pub fn new(
+        setup: &Setup<'_>,
+        stroke: &Stroke,
+        way: BallWay,
+        by: JudgedBy<'_>,
+        skill: &Skill,
+    ) -> Result<Self, NoLine> {
+        let (rail, pocket) = match way {
+            BallWay::Cut(pocket) => {
+                let (straight, aim) = cut(setup, stroke, pocket)?;
+                return Ok(Self { start: None, aim, straight, bank: None });
+            }
+            BallWay::Bank(rail, pocket) => (rail, pocket),
+        };
+        let frame = BankFrame::new(setup, rail, pocket)?;
+        let start = match by {
+            JudgedBy::Rule(rule) => {
+                let condition = frame.condition(stroke.speed_m_s);
+                AimedStart::by_rule(rule, &condition, skill, &frame.geometry)?
+            }
+            JudgedBy::Knowledge => {
+                let start = frame.exact_start(setup, stroke)?;
+                AimedStart::at_start(start, skill, &frame.geometry)
+            }
+        };
+        let straight = frame.direction(start.start);
+        let aim = aim_along(setup, stroke, straight)?;
+        Ok(Self { start: Some(start), aim, straight, bank: Some(frame) })
+    }
+
+    /// The direction of the line as it is judged with an error, in standard deviations.
+    pub fn direction(&self, read: f64) -> Vec2 {
+        match (&self.bank, self.start) {
+            (Some(frame), Some(AimedStart { start, read_spread })) if read_spread > 0.0 => {
+                frame.direction(start + read_spread * read)
+            }
+            _ => self.straight,
+        }
+    }
+}
