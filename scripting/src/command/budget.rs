@@ -53,7 +53,12 @@ impl BudgetFlags {
     ///
     /// # Errors
     /// The file of limits can't be read or is wrong.
-    pub(super) fn means(&self, usual: Budget, threads: Threads, stop: Stop) -> Result<Means, Fault> {
+    pub(super) fn means(
+        &self,
+        usual: Budget,
+        threads: Threads,
+        stop: Stop,
+    ) -> Result<Means, Fault> {
         let file = self.limits.as_deref().map(read_limits).transpose()?.unwrap_or_default();
         for folder in &self.read {
             if !folder.is_dir() {
@@ -86,9 +91,11 @@ fn read_limits(path: &Path) -> Result<BudgetFlags, Fault> {
     let mut limits = BudgetFlags::default();
     for (key, value) in entries {
         let key = key.as_str().unwrap_or_default().to_owned();
-        let line = 1 + text.lines().position(|line| line.trim_start().starts_with(&key)).unwrap_or(0);
+        let line =
+            1 + text.lines().position(|line| line.trim_start().starts_with(&key)).unwrap_or(0);
         let wrong = |why: String| Fault::bad_input(format!("`{key}`: {why}")).at(at(line));
-        let word = || value.as_str().ok_or_else(|| wrong("write it as text, with its unit".to_owned()));
+        let word =
+            || value.as_str().ok_or_else(|| wrong("write it as text, with its unit".to_owned()));
         match key.as_str() {
             "time" => limits.time = Some(duration_of_text(word()?).map_err(wrong)?),
             "memory" => limits.memory = Some(memory(word()?).map_err(wrong)?),
@@ -126,7 +133,8 @@ mod tests {
 
     #[test]
     fn a_file_has_what_the_flags_have() {
-        let read = limits_of("time: 90 s\nmemory: 512 MiB\noutput_size: 1 GiB\nread: [.]\n").unwrap();
+        let read =
+            limits_of("time: 90 s\nmemory: 512 MiB\noutput_size: 1 GiB\nread: [.]\n").unwrap();
         assert_eq!(read.time, Some(Duration::from_secs(90)));
         assert_eq!((read.memory, read.output_size), (Some(512 << 20), Some(1 << 30)));
         assert_eq!(read.read, [PathBuf::from(".")]);

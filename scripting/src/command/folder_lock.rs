@@ -35,10 +35,11 @@ impl FolderLock {
     }
 }
 
-#[cfg(all(test, unix))]
+#[cfg(test)]
 mod tests {
     use super::*;
 
+    #[cfg(unix)]
     #[test]
     fn a_folder_is_for_one_at_a_time() {
         let folder = tempfile::tempdir().unwrap();

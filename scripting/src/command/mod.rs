@@ -33,13 +33,16 @@ pub mod words;
 pub use output::{print, print_fault, remark, to_json};
 pub use threads::Threads;
 
+use self::walled::{Needs, file_to_write, named};
 use crate::exit::Exit;
 use crate::fault::Style;
+use crate::files::folder_of;
 use crate::lua::Limits;
 use crate::lua::worker::CallLimits;
 use crate::renamed;
 use crate::report::PageStyle;
 use crate::walled::Inside;
+use crate::walls::Budget;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
 use railproof_engine::units::leading_number;
@@ -114,7 +117,7 @@ pub enum Command {
 /// in another process.
 pub fn dispatch(line: &CommandLine, arguments: Vec<OsString>) -> Exit {
     let errors = style_for_errors(line.color);
-    match walled::done_in_worker(&line.command, arguments, errors) {
+    match walled::done_in_worker(needs(&line.command), arguments, errors) {
         Ok(Some(exit)) => exit,
         Ok(None) => obey(line),
         Err(fault) => {
@@ -124,13 +127,52 @@ pub fn dispatch(line: &CommandLine, arguments: Vec<OsString>) -> Exit {
     }
 }
 
+/// What a command needs of a worker, if it is done in one.
+fn needs(command: &Command) -> Option<Needs<'_>> {
+    Some(match command {
+        Command::Plan(args) => Needs {
+            reads: vec![folder_of(&args.file), args.file.clone()],
+            writes: args.out.as_deref().map(file_to_write).unwrap_or_default(),
+            ..Needs::of(&args.budget, Budget::USUAL)
+        },
+        Command::Sweep(args) => Needs {
+            threads: args.threads,
+            reads: vec![folder_of(&args.file), args.file.clone(), args.into.clone()],
+            writes: if args.dry_run { Vec::new() } else { vec![args.into.clone()] },
+            ..Needs::of(&args.budget, Budget::UNTIMED)
+        },
+        Command::Merge(args) => Needs {
+            reads: args.from.clone(),
+            writes: vec![args.into.clone()],
+            ..Needs::of(&args.budget, Budget::UNTIMED)
+        },
+        Command::Verify(args) => {
+            Needs { reads: vec![args.folder.clone()], ..Needs::of(&args.budget, Budget::UNTIMED) }
+        }
+        Command::Slurm(args) => Needs {
+            reads: vec![folder_of(&args.plan), args.plan.clone(), args.into.clone()],
+            writes: args.script.as_deref().map(file_to_write).unwrap_or_default(),
+            ..Needs::of(&args.budget, Budget::USUAL)
+        },
+        Command::Shot(args) => Needs {
+            reads: [vec![folder_of(&args.file), args.file.clone()], named(args.player.as_deref())]
+                .concat(),
+            writes: args.into.clone().into_iter().collect(),
+            ..Needs::of(&args.budget, Budget::USUAL)
+        },
+        _ => return None,
+    })
+}
+
 /// Does the job of a worker, which comes in by standard input.
 pub fn work() -> Exit {
     crate::walled::work(|arguments| match read(arguments) {
         Ok(line) => {
             let ended = obey(&line);
             let (exit, fault) = Inside::this().map_or((ended, None), |inside| inside.end(ended));
-            fault.iter().for_each(|fault| print_fault(fault, style_for_errors(line.color)));
+            if let Some(fault) = fault {
+                print_fault(&fault, style_for_errors(line.color));
+            }
             exit
         }
         Err(exit) => exit,

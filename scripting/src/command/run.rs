@@ -6,13 +6,13 @@ use super::folder_lock::FolderLock;
 use super::interrupt;
 use super::output::{print_fault, print_told};
 use super::progress::Bar;
-use super::scenarios::{Stage, tell_troubles};
+use super::scenarios::{TrialStage, tell_troubles};
 use super::threads::Threads;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style};
 use crate::report::PageStyle;
 use crate::scenario::{Progress, Silent};
-use crate::store::{Cells, default_folder};
+use crate::store::{TableCells, default_folder};
 use crate::walled::{Manner, ScenarioJob, Trial, keep_to_folders_of};
 use crate::walls::Budget;
 use std::collections::BTreeMap;
@@ -21,6 +21,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// Flags of `railproof run`.
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own")]
 #[derive(Debug, clap::Args)]
 pub struct RunArgs {
     /// Scenarios, run one after another.
@@ -77,7 +78,7 @@ pub fn run(args: &RunArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault
     }
     let progress: Arc<dyn Progress> =
         if args.quiet { Arc::new(Silent) } else { Arc::new(Bar::default()) };
-    let stage = Stage { means, walled, progress, errors };
+    let stage = TrialStage { means, walled, progress, errors };
     let shown = Shown::default();
     let mut worst = Exit::Held;
     for (index, (job, folder)) in jobs.iter().zip(&folders).enumerate() {
@@ -99,7 +100,7 @@ fn play_one(
     job: &ScenarioJob,
     folder: &Path,
     args: &RunArgs,
-    stage: &Stage,
+    stage: &TrialStage,
     shown: &Shown,
 ) -> Exit {
     let _lock = match FolderLock::take(folder) {
@@ -124,7 +125,11 @@ fn job(file: &Path, folder: &Path, args: &RunArgs, look: PageStyle, errors: Styl
             folder: folder.to_owned(),
             quiet: args.quiet,
             full: args.full,
-            cells: if args.spreadsheet_safe { Cells::SpreadsheetSafe } else { Cells::Plain },
+            cells: if args.spreadsheet_safe {
+                TableCells::SpreadsheetSafe
+            } else {
+                TableCells::Plain
+            },
         },
         accept: args.accept,
         accept_despite_failures: args.accept_despite_failures,

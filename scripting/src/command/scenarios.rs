@@ -6,22 +6,22 @@ use super::output::{print_fault, print_told};
 use crate::baseline::keep_accepted;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
-use crate::files::reach;
+use crate::files::{folder_of, reach};
 use crate::record::BaselineReport;
 use crate::scenario::{Progress, RunOptions};
-use crate::walled::{Means, ScenarioJob, Trial, Watch, folder_of, play_here, play_walled};
+use crate::walled::{Means, ScenarioJob, Trial, Watch, play_here, play_walled};
 use std::sync::Arc;
 use std::time::Instant;
 
 /// How scenarios are played.
-pub(super) struct Stage {
+pub(super) struct TrialStage {
     pub(super) means: Means,
     pub(super) walled: bool,
     pub(super) progress: Arc<dyn Progress>,
     pub(super) errors: Style,
 }
 
-impl Stage {
+impl TrialStage {
     /// Plays one scenario and shows it.
     pub(super) fn play(&self, job: &ScenarioJob, watch: &dyn Watch) -> Trial {
         if self.walled {
@@ -47,15 +47,11 @@ impl Stage {
             return Exit::Held;
         }
         let reports: Vec<&BaselineReport> = tested.iter().flat_map(|it| &it.baselines).collect();
-        for trial in tested {
-            let folder = folder_of(&trial.file);
-            let accepted = trial.baselines.iter().filter(|report| report.accepted);
-            for report in accepted.filter(|report| !reach::lies_in(&folder, &report.path)) {
-                return self.tell(&Fault::bad_input(format!(
-                    "the baseline `{}` lies outside the folder of its scenario; nothing was stored",
-                    report.path.display()
-                )));
-            }
+        if let Some(outside) = tested.iter().find_map(stored_outside) {
+            return self.tell(&Fault::bad_input(format!(
+                "the baseline `{}` lies outside the folder of its scenario; nothing was stored",
+                outside.path.display()
+            )));
         }
         match keep_accepted(reports) {
             Ok(paths) => {
@@ -73,6 +69,13 @@ impl Stage {
         print_fault(fault, self.errors);
         fault.exit
     }
+}
+
+/// A baseline that would be stored, and does not lie in or under its scenario's folder.
+fn stored_outside(trial: &Trial) -> Option<&BaselineReport> {
+    let folder = folder_of(&trial.file);
+    let mut accepted = trial.baselines.iter().filter(|report| report.accepted);
+    accepted.find(|report| !reach::lies_in(&folder, &report.path))
 }
 
 /// Tells of faults beside those of the scenario.

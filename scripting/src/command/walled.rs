@@ -1,23 +1,33 @@
 //! Which whole commands are done in a worker, and what that worker may see.
 
 use super::budget::BudgetFlags;
+use super::interrupt;
+use super::output::print_fault;
 use super::threads::Threads;
-use super::{Command, interrupt, print_fault};
 use crate::exit::Exit;
 use crate::fault::{Fault, Style};
-use crate::walled::{Inside, folder_of, run_walled};
+use crate::files::folder_of;
+use crate::walled::{Inside, run_walled};
 use crate::walls::{Budget, Stop};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::Ordering;
 
 /// What a command needs of its worker.
-struct Needs<'a> {
-    budget: &'a BudgetFlags,
-    usual: Budget,
-    threads: Threads,
-    reads: Vec<PathBuf>,
-    writes: Vec<PathBuf>,
+pub(super) struct Needs<'a> {
+    pub(super) budget: &'a BudgetFlags,
+    pub(super) usual: Budget,
+    pub(super) threads: Threads,
+    pub(super) reads: Vec<PathBuf>,
+    pub(super) writes: Vec<PathBuf>,
+}
+
+impl<'a> Needs<'a> {
+    /// Of a command that reads and writes nothing yet.
+    pub(super) fn of(budget: &'a BudgetFlags, usual: Budget) -> Self {
+        let threads = Threads::default();
+        Self { budget, usual, threads, reads: Vec::new(), writes: Vec::new() }
+    }
 }
 
 /// Does a command in a worker, if it is one of those that are, and gives its exit.
@@ -25,11 +35,11 @@ struct Needs<'a> {
 /// # Errors
 /// Limits that can't be read.
 pub(super) fn done_in_worker(
-    command: &Command,
+    needs: Option<Needs<'_>>,
     arguments: Vec<OsString>,
     errors: Style,
 ) -> Result<Option<Exit>, Fault> {
-    let Some(needs) = needs(command).filter(|needs| !needs.budget.no_walls) else {
+    let Some(needs) = needs.filter(|needs| !needs.budget.no_walls) else {
         return Ok(None);
     };
     if Inside::this().is_some() {
@@ -43,57 +53,13 @@ pub(super) fn done_in_worker(
     Ok(Some(ended.exit))
 }
 
-fn needs(command: &Command) -> Option<Needs<'_>> {
-    let needs = |budget, usual| Needs {
-        budget,
-        usual,
-        threads: Threads::default(),
-        reads: Vec::new(),
-        writes: Vec::new(),
-    };
-    Some(match command {
-        Command::Plan(args) => Needs {
-            reads: vec![folder_of(&args.file), args.file.clone()],
-            writes: args.out.as_deref().map(file_to_write).unwrap_or_default(),
-            ..needs(&args.budget, Budget::USUAL)
-        },
-        Command::Sweep(args) => Needs {
-            threads: args.threads,
-            reads: vec![folder_of(&args.file), args.file.clone(), args.into.clone()],
-            writes: if args.dry_run { Vec::new() } else { vec![args.into.clone()] },
-            ..needs(&args.budget, Budget::UNTIMED)
-        },
-        Command::Merge(args) => Needs {
-            reads: args.from.clone(),
-            writes: vec![args.into.clone()],
-            ..needs(&args.budget, Budget::UNTIMED)
-        },
-        Command::Verify(args) => Needs {
-            reads: vec![args.folder.clone()],
-            ..needs(&args.budget, Budget::UNTIMED)
-        },
-        Command::Slurm(args) => Needs {
-            reads: vec![folder_of(&args.plan), args.plan.clone(), args.into.clone()],
-            writes: args.script.as_deref().map(file_to_write).unwrap_or_default(),
-            ..needs(&args.budget, Budget::USUAL)
-        },
-        Command::Shot(args) => Needs {
-            reads: [vec![folder_of(&args.file), args.file.clone()], named(args.player.as_deref())]
-                .concat(),
-            writes: args.into.clone().into_iter().collect(),
-            ..needs(&args.budget, Budget::USUAL)
-        },
-        _ => return None,
-    })
-}
-
 /// A file that the user names, where a name of ours may stand.
-fn named(name: Option<&str>) -> Vec<PathBuf> {
+pub(super) fn named(name: Option<&str>) -> Vec<PathBuf> {
     name.map(PathBuf::from).filter(|path| path.is_file()).into_iter().collect()
 }
 
 /// What may be written for a file: its folder, and a device or pipe of that name.
-fn file_to_write(file: &Path) -> Vec<PathBuf> {
+pub(super) fn file_to_write(file: &Path) -> Vec<PathBuf> {
     let mut may = vec![folder_of(file)];
     let is_other = |real: &PathBuf| !real.is_dir() && !real.is_file();
     may.extend(std::fs::canonicalize(file).ok().filter(is_other));

@@ -35,7 +35,8 @@ pub fn run(args: &WordsArgs) -> Result<Exit, Fault> {
         for (name, about, _) in &groups {
             let _ = writeln!(out, "{name:width$}  {about}");
         }
-        let _ = writeln!(out, "{OF_TESTS:width$}  the keys of the results that `test --json` shows");
+        let _ =
+            writeln!(out, "{OF_TESTS:width$}  the keys of the results that `test --json` shows");
         print(&out)?;
         return Ok(Exit::Held);
     };

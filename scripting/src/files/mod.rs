@@ -9,9 +9,19 @@ pub(crate) mod reach;
 pub(crate) mod told_path;
 mod whole;
 
-pub use disk::{Disk, Fill, RealDisk, UNFINISHED, publish};
 pub(crate) use disk::hurry;
+use std::path::{Path, PathBuf};
+
+pub use disk::{Disk, Fill, RealDisk, UNFINISHED, publish};
 pub(crate) use made::MadeFolders;
 pub(crate) use near::near_name;
 pub use whole::{apart_from, free_for_folder, make_folder, write_whole};
 pub(crate) use whole::{cannot_read, remove, remove_unfinished};
+
+/// The folder in which a file lies.
+pub(crate) fn folder_of(file: &Path) -> PathBuf {
+    match file.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
+        _ => PathBuf::from("."),
+    }
+}

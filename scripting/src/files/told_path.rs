@@ -25,7 +25,9 @@ pub(crate) mod many {
         to.collect_seq(paths.iter().map(|path| path.as_os_str()))
     }
 
-    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<PathBuf>, D::Error> {
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
+        from: D,
+    ) -> Result<Vec<PathBuf>, D::Error> {
         let paths = Vec::<OsString>::deserialize(from)?;
         Ok(paths.into_iter().map(PathBuf::from).collect())
     }

@@ -168,7 +168,10 @@ mod tests {
         symlink(&file, &link).unwrap();
         write_whole(&link, |out| out.write_all(b"new")).unwrap();
         assert!(!link.is_symlink());
-        assert_eq!((fs::read(&file).unwrap(), fs::read(&link).unwrap()), (b"old".into(), b"new".into()));
+        assert_eq!(
+            (fs::read(&file).unwrap(), fs::read(&link).unwrap()),
+            (b"old".into(), b"new".into())
+        );
         // Through a link, so that a mistake costs the link and not the machine's device.
         let nowhere = folder.path().join("nowhere");
         symlink("/dev/null", &nowhere).unwrap();

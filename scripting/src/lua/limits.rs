@@ -140,8 +140,7 @@ impl Stopwatch {
     }
 
     fn out_of_time(&self) -> Fault {
-        let message =
-            format!("the script ran longer than its {:?} of Lua time", self.budget());
+        let message = format!("the script ran longer than its {:?} of Lua time", self.budget());
         Fault::new(Exit::OverBudget, message).with_hint("look for a loop that does not end")
     }
 
@@ -187,7 +186,7 @@ mod tests {
     /// Keeps this thread busy.
     fn work(milliseconds: u64) {
         let since = thread_time();
-        while thread_time() - since < Duration::from_millis(milliseconds) {}
+        while thread_time().saturating_sub(since) < Duration::from_millis(milliseconds) {}
     }
 
     #[test]
@@ -219,8 +218,7 @@ mod tests {
         let watch = Stopwatch::new(Duration::ZERO);
         watch.start();
         work(1);
-        let answers: Vec<bool> =
-            (0..2 * TICKS_PER_LOOK).map(|_| watch.tick().is_none()).collect();
+        let answers: Vec<bool> = (0..2 * TICKS_PER_LOOK).map(|_| watch.tick().is_none()).collect();
         assert!(answers[0]);
         assert!(answers[TICKS_PER_LOOK as usize - 1..].iter().all(|go_on| !go_on));
     }

@@ -2,7 +2,9 @@
 
 use super::{frontier_csv, names, provenance, rows_csv, shots_csv, spreadsheet, starts_csv};
 use crate::fault::Fault;
-use crate::files::{Fill, cannot_read, make_folder, ordinary, remove, remove_unfinished, write_whole};
+use crate::files::{
+    Fill, cannot_read, make_folder, ordinary, remove, remove_unfinished, write_whole,
+};
 use crate::picture::PictureError;
 use crate::profile::OWN_TABLE;
 use crate::record::{Drawing, Picture, Record};
@@ -47,7 +49,7 @@ pub fn earlier_pictures(folder: &Path) -> Vec<PathBuf> {
 /// # Errors
 /// A name that would leave the folder, a picture that can't be drawn, or
 /// [`crate::exit::Exit::CouldNotFinish`] with the path when something can't be written.
-pub fn write_folder(record: &Record, folder: &Path, cells: Cells) -> Result<RunFiles, Fault> {
+pub fn write_folder(record: &Record, folder: &Path, cells: TableCells) -> Result<RunFiles, Fault> {
     names::check(record)?;
     // Pictures are drawn before anything is touched: what can't be drawn costs nothing.
     let pictures = drawn(&record.drawings)?;
@@ -92,7 +94,7 @@ pub fn write_folder(record: &Record, folder: &Path, cells: Cells) -> Result<RunF
 
 /// The cells of tables.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum Cells {
+pub enum TableCells {
     /// As they are.
     #[default]
     Plain,
@@ -100,10 +102,10 @@ pub enum Cells {
     SpreadsheetSafe,
 }
 
-fn write_table(path: &Path, cells: Cells, fill: Fill<'_>) -> Result<(), Fault> {
+fn write_table(path: &Path, cells: TableCells, fill: Fill<'_>) -> Result<(), Fault> {
     match cells {
-        Cells::Plain => write_whole(path, fill),
-        Cells::SpreadsheetSafe => write_whole(path, |out| {
+        TableCells::Plain => write_whole(path, fill),
+        TableCells::SpreadsheetSafe => write_whole(path, |out| {
             let mut whole = Vec::new();
             fill(&mut whole)?;
             spreadsheet::safe(&whole, out)

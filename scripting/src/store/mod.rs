@@ -17,7 +17,7 @@ mod starts_csv;
 #[cfg(test)]
 mod tests;
 
-pub use folder::{Cells, RUN_FILE, RunFiles, default_folder, earlier_pictures, write_folder};
+pub use folder::{RUN_FILE, RunFiles, TableCells, default_folder, earlier_pictures, write_folder};
 pub use hash::question_sha256;
 
 use std::path::Path;

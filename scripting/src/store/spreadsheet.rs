@@ -29,8 +29,7 @@ mod tests {
         let csv = "point,rule,miss\n0,=1+1,-0.5\n1,\"@a,b\",+3e-4\n2,-x,\n3,plain,\"\ttab\"\n";
         let mut out = Vec::new();
         safe(csv.as_bytes(), &mut out).unwrap();
-        let expected =
-            "point,rule,miss\n0,'=1+1,-0.5\n1,\"'@a,b\",+3e-4\n2,'-x,\n3,plain,'\ttab\n";
+        let expected = "point,rule,miss\n0,'=1+1,-0.5\n1,\"'@a,b\",+3e-4\n2,'-x,\n3,plain,'\ttab\n";
         assert_eq!(String::from_utf8(out).unwrap(), expected);
     }
 }

@@ -79,7 +79,7 @@ fn table(path: &Path) -> (Vec<String>, Vec<BTreeMap<String, String>>) {
 #[test]
 fn a_run_leaves_rows_pictures_and_its_record_last() {
     let folder = tempfile::tempdir().unwrap();
-    let written = write_folder(&sample(), folder.path(), Cells::Plain).unwrap();
+    let written = write_folder(&sample(), folder.path(), TableCells::Plain).unwrap();
     assert_eq!(written.files, ["rows.csv", "starts.csv", "first.svg", "first.png", "run.json"]);
     let found = contents(folder.path());
     assert_eq!(found.len(), 5, "{:?}", found.keys());
@@ -96,7 +96,7 @@ fn a_run_leaves_rows_pictures_and_its_record_last() {
 fn the_rows_say_what_the_engine_computed() {
     let record = sample();
     let folder = tempfile::tempdir().unwrap();
-    write_folder(&record, folder.path(), Cells::Plain).unwrap();
+    write_folder(&record, folder.path(), TableCells::Plain).unwrap();
     let (header, rows) = table(&folder.path().join("rows.csv"));
     let map = &record.maps[0];
     assert_eq!(rows.len(), map.rows.len());
@@ -150,7 +150,7 @@ fn the_same_record_gives_the_same_bytes_on_any_number_of_threads() {
     for threads in [1, 3] {
         let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
         let into = folder.path().join(threads.to_string());
-        pool.install(|| write_folder(&sample(), &into, Cells::Plain)).unwrap();
+        pool.install(|| write_folder(&sample(), &into, TableCells::Plain)).unwrap();
         seen.push(contents(&into));
     }
     assert_eq!(seen[0], seen[1]);
@@ -159,12 +159,12 @@ fn the_same_record_gives_the_same_bytes_on_any_number_of_threads() {
 #[test]
 fn an_earlier_run_is_taken_back_and_other_files_stay() {
     let folder = tempfile::tempdir().unwrap();
-    write_folder(&sample(), folder.path(), Cells::Plain).unwrap();
+    write_folder(&sample(), folder.path(), TableCells::Plain).unwrap();
     fs::write(folder.path().join("notes.txt"), "mine").unwrap();
     fs::write(folder.path().join("mine.csv"), "mine").unwrap();
     let mut next = sample();
     next.drawings = vec![drawing("second")];
-    write_folder(&next, folder.path(), Cells::Plain).unwrap();
+    write_folder(&next, folder.path(), TableCells::Plain).unwrap();
     let names: Vec<String> = contents(folder.path()).into_keys().collect();
     let expected =
         ["mine.csv", "notes.txt", "rows.csv", "run.json", "second.png", "second.svg", "starts.csv"];
@@ -180,18 +180,18 @@ fn a_doctored_record_of_an_earlier_run_removes_nothing_outside() {
     fs::write(into.join("kept.txt"), "mine").unwrap();
     let listed = r#"{"files": ["../outside.csv", "kept.txt", "", 3]}"#;
     fs::write(into.join("run.json"), listed).unwrap();
-    write_folder(&sample(), &into, Cells::Plain).unwrap();
+    write_folder(&sample(), &into, TableCells::Plain).unwrap();
     assert!(folder.path().join("outside.csv").exists() && into.join("kept.txt").exists());
 }
 
 #[test]
 fn a_run_that_fails_half_way_does_not_look_whole() {
     let folder = tempfile::tempdir().unwrap();
-    write_folder(&sample(), folder.path(), Cells::Plain).unwrap();
+    write_folder(&sample(), folder.path(), TableCells::Plain).unwrap();
     // A folder stands where a later file must go.
     fs::remove_file(folder.path().join("first.png")).unwrap();
     fs::create_dir(folder.path().join("first.png")).unwrap();
-    let fault = write_folder(&sample(), folder.path(), Cells::Plain).unwrap_err();
+    let fault = write_folder(&sample(), folder.path(), TableCells::Plain).unwrap_err();
     assert_eq!(fault.exit, crate::exit::Exit::BadInput);
     assert!(fault.message.contains("first.png"), "{fault}");
     assert!(!folder.path().join("run.json").exists());
@@ -200,7 +200,7 @@ fn a_run_that_fails_half_way_does_not_look_whole() {
 #[test]
 fn what_can_not_be_drawn_or_named_leaves_the_folder_as_it_was() {
     let folder = tempfile::tempdir().unwrap();
-    write_folder(&sample(), folder.path(), Cells::Plain).unwrap();
+    write_folder(&sample(), folder.path(), TableCells::Plain).unwrap();
     let before = contents(folder.path());
     let mut broken = picture();
     broken.panels.clear();
@@ -211,7 +211,7 @@ fn what_can_not_be_drawn_or_named_leaves_the_folder_as_it_was() {
     let mut doubled = sample();
     doubled.drawings = vec![drawing("same"), drawing("SAME")];
     for record in [undrawable, escaping, doubled] {
-        let fault = write_folder(&record, folder.path(), Cells::Plain).unwrap_err();
+        let fault = write_folder(&record, folder.path(), TableCells::Plain).unwrap_err();
         assert_eq!(fault.exit, crate::exit::Exit::BadInput, "{fault}");
         assert_eq!(contents(folder.path()), before);
     }
@@ -224,7 +224,7 @@ fn a_folder_that_can_not_be_made_is_named() {
     let taken = folder.path().join("taken");
     fs::write(&taken, "mine").unwrap();
     for into in [taken.clone(), taken.join("below")] {
-        let fault = write_folder(&sample(), &into, Cells::Plain).unwrap_err();
+        let fault = write_folder(&sample(), &into, TableCells::Plain).unwrap_err();
         assert_eq!(fault.exit, crate::exit::Exit::BadInput);
         assert!(fault.message.contains("taken"), "{fault}");
     }

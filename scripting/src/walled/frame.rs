@@ -53,7 +53,9 @@ mod tests {
     fn records_come_back_and_nothing_else_is_taken_for_one() {
         let mut pipe = Vec::new();
         let records = ["first", "second \u{1b}\n", ""];
-        records.iter().for_each(|record| write(&mut pipe, record).unwrap());
+        for record in records {
+            write(&mut pipe, &record).unwrap();
+        }
         let mut from = pipe.as_slice();
         for record in records {
             assert_eq!(read::<String>(&mut from).unwrap().as_deref(), Some(record));

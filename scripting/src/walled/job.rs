@@ -1,24 +1,28 @@
 //! What a worker is to do.
 
+use crate::files::folder_of;
 use crate::report::PageStyle;
-use crate::store::Cells;
+use crate::store::TableCells;
 use crate::walls::Walls;
 use serde::{Deserialize, Serialize};
 use std::ffi::OsString;
 use std::path::PathBuf;
 
+/// The only argument of a worker.
+pub const MARK: &str = "--inside-walls";
+
 /// A job, and the walls within which it is done.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Job {
     /// The work.
-    pub work: Work,
+    pub work: JobWork,
     /// The walls.
     pub walls: Walls,
 }
 
-/// Work.
+/// JobWork.
 #[derive(Debug, Clone, Serialize, Deserialize)]
-pub enum Work {
+pub enum JobWork {
     /// A scenario, told in records.
     Scenario(ScenarioJob),
     /// A whole command, which speaks on its own streams; the arguments as they were typed.
@@ -43,6 +47,18 @@ pub struct ScenarioJob {
     pub color_of_faults: bool,
 }
 
+impl ScenarioJob {
+    /// The folders that its scenario may read, and those it may write.
+    pub(super) fn sees(&self) -> (Vec<PathBuf>, Vec<PathBuf>) {
+        let writes = match &self.manner {
+            Manner::Run { folder, .. } => vec![folder.clone()],
+            Manner::Test => Vec::new(),
+        };
+        // Its file itself, should it be a link to another folder.
+        (vec![folder_of(&self.file), self.file.clone()], writes)
+    }
+}
+
 /// What is done with the results of a scenario.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub enum Manner {
@@ -56,7 +72,7 @@ pub enum Manner {
         /// Everything is shown.
         full: bool,
         /// The cells of tables.
-        cells: Cells,
+        cells: TableCells,
     },
     /// What failed is shown.
     Test,

@@ -2,14 +2,14 @@
 
 use super::told::ToldExpectation;
 use super::trial::Trial;
-use crate::walls::{Kept, StopReason};
+use crate::walls::{StopReason, WallsHeld};
 use serde::{Deserialize, Serialize};
 
 /// From a worker that plays a scenario.
 #[derive(Debug, Serialize, Deserialize)]
 pub(super) enum Message {
     /// The walls stand.
-    Walled(Kept),
+    Walled(WallsHeld),
     /// A stretch of so many points begins.
     Begin(u64),
     /// So many more are done.

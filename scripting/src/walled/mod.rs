@@ -20,9 +20,9 @@ mod trial;
 mod worker;
 
 pub use aloud::Watch;
-pub use job::{Job, Manner, ScenarioJob};
-pub use parent::{CommandEnd, Means, folder_of, play_walled, run_walled};
+pub use job::{Job, MARK, Manner, ScenarioJob};
+pub use parent::{CommandEnd, Means, play_walled, run_walled};
 pub use play::{keep_to_folders_of, play_here};
 pub use told::{ToldExpectation, ToldFault};
 pub use trial::Trial;
-pub use worker::{INTERRUPTED, Inside, MARK, work};
+pub use worker::{INTERRUPTED, Inside, work};

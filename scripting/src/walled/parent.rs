@@ -3,19 +3,19 @@
 
 use super::aloud::Watch;
 use super::frame;
-use super::job::{Job, Manner, ScenarioJob, Work};
+use super::job::{Job, JobWork, MARK, Manner, ScenarioJob};
 use super::message::{Message, Wish};
 use super::told::{ToldExpectation, ToldFault};
 use super::trial::Trial;
-use super::worker::MARK;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
 use crate::files::{MadeFolders, remove_unfinished};
 use crate::report::MOST_SHOWN;
-use crate::walls::{Budget, Kept, Stop, StopReason, Walls};
+use crate::walls::{Budget, Stop, StopReason, Walls, WallsHeld};
 use std::ffi::OsString;
+use std::fmt::Write as _;
 use std::io::{self, Read};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::{Child, ChildStderr, ChildStdin, Command, ExitStatus, Stdio};
 use std::sync::mpsc::{self, RecvTimeoutError};
 use std::thread;
@@ -41,13 +41,13 @@ const GRACE: Duration = Duration::from_millis(900);
 /// The same when the user asks: what was made is written first.
 const GRACE_OF_USER: Duration = Duration::from_secs(5);
 /// What is kept of a worker's last words.
-const LAST_WORDS: u64 = 4096;
+const LAST_WORDS: usize = 4096;
 
 /// Plays a scenario in a worker. Whatever becomes of it, there is a trial.
 pub fn play_walled(job: &ScenarioJob, means: &Means, watch: &dyn Watch) -> Trial {
     let began = Instant::now();
     let style = Style { color: job.color_of_faults };
-    let (reads, writes) = seen_by(job);
+    let (reads, writes) = job.sees();
     let _made = MadeFolders::make(&writes);
     let walls = Walls {
         reads: [reads, means.reads.clone()].concat(),
@@ -55,32 +55,13 @@ pub fn play_walled(job: &ScenarioJob, means: &Means, watch: &dyn Watch) -> Trial
         budget: means.budget,
         threads: means.threads,
     };
-    let asked = Job { work: Work::Scenario(job.clone()), walls };
-    let mut trial = match Worker::start(&asked, Stdio::piped(), Stdio::piped()) {
+    let asked = Job { work: JobWork::Scenario(job.clone()), walls };
+    let mut trial = match WorkerProcess::start(&asked, Stdio::piped(), Stdio::piped()) {
         Ok(worker) => worker.hear(job, means, watch, began),
         Err(fault) => Trial::cut_short(&job.file, Vec::new(), &fault, style),
     };
     trial.took = began.elapsed();
     trial
-}
-
-/// The folders that a scenario may read, and those it may write.
-pub(super) fn seen_by(job: &ScenarioJob) -> (Vec<PathBuf>, Vec<PathBuf>) {
-    let own = folder_of(&job.file);
-    let writes = match &job.manner {
-        Manner::Run { folder, .. } => vec![folder.clone()],
-        Manner::Test => Vec::new(),
-    };
-    // Its file itself, should it be a link to another folder.
-    (vec![own, job.file.clone()], writes)
-}
-
-/// The folder in which a file lies.
-pub fn folder_of(file: &Path) -> PathBuf {
-    match file.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
-        _ => PathBuf::from("."),
-    }
 }
 
 /// The end of a command that was done in a worker.
@@ -107,8 +88,8 @@ pub fn run_walled(
         budget: means.budget,
         threads: means.threads,
     };
-    let job = Job { work: Work::Command(arguments), walls };
-    let mut worker = match Worker::start(&job, Stdio::inherit(), Stdio::inherit()) {
+    let job = Job { work: JobWork::Command(arguments), walls };
+    let mut worker = match WorkerProcess::start(&job, Stdio::inherit(), Stdio::inherit()) {
         Ok(worker) => worker,
         Err(fault) => return CommandEnd { exit: fault.exit, fault: Some(fault) },
     };
@@ -151,12 +132,12 @@ fn exit_of_code(code: i32) -> Option<Exit> {
 }
 
 /// A worker process.
-struct Worker {
+struct WorkerProcess {
     child: Child,
     wishes: Option<ChildStdin>,
 }
 
-impl Worker {
+impl WorkerProcess {
     fn start(job: &Job, out: Stdio, errors: Stdio) -> Result<Self, Fault> {
         let cannot = |error: io::Error| {
             Fault::new(Exit::CouldNotFinish, format!("no process could be started for it: {error}"))
@@ -194,7 +175,13 @@ impl Worker {
     }
 
     /// Hears a scenario's worker out.
-    fn hear(mut self, job: &ScenarioJob, means: &Means, watch: &dyn Watch, began: Instant) -> Trial {
+    fn hear(
+        mut self,
+        job: &ScenarioJob,
+        means: &Means,
+        watch: &dyn Watch,
+        began: Instant,
+    ) -> Trial {
         let style = Style { color: job.color_of_faults };
         let (sender, heard) = mpsc::sync_channel(64);
         let out = self.child.stdout.take();
@@ -259,9 +246,10 @@ fn cut_short_text(trial: &Trial, job: &ScenarioJob) -> String {
         Manner::Test => format!("ERROR   {file}  "),
         Manner::Run { .. } => format!("{file}\n"),
     };
-    text += &format!(
-        "{held} of {all} expectations that it stated before held{}; its pictures and rows are lost\n",
-        if failed > 0 { format!(", {failed} FAILED") } else { String::new() }
+    let failed = if failed > 0 { format!(", {failed} FAILED") } else { String::new() };
+    let _ = writeln!(
+        text,
+        "{held} of {all} expectations that it stated before held{failed}; its pictures and rows are lost"
     );
     text.extend(trial.expectations.iter().take(MOST_SHOWN).map(|one| one.shown.as_str()));
     if matches!(job.manner, Manner::Test) {
@@ -270,7 +258,7 @@ fn cut_short_text(trial: &Trial, job: &ScenarioJob) -> String {
     text
 }
 
-fn tell_lacks(kept: Kept, watch: &dyn Watch) {
+fn tell_lacks(kept: WallsHeld, watch: &dyn Watch) {
     if let Some(words) = kept.lacks() {
         watch.lacks(&words);
     }
@@ -281,7 +269,7 @@ fn last_words(pipe: Option<ChildStderr>) -> thread::JoinHandle<String> {
     thread::spawn(move || {
         let Some(mut pipe) = pipe else { return String::new() };
         let mut kept: Vec<u8> = Vec::new();
-        let mut block = [0; LAST_WORDS as usize];
+        let mut block = [0; LAST_WORDS];
         while let Ok(length @ 1..) = pipe.read(&mut block) {
             kept.extend_from_slice(&block[..length]);
             let past = kept.len().saturating_sub(block.len());
@@ -305,7 +293,7 @@ impl Clock {
     }
 
     /// Asks for an end when it is due, and ends by force what does not end.
-    fn look(&mut self, wished: Option<StopReason>, worker: &mut Worker) {
+    fn look(&mut self, wished: Option<StopReason>, worker: &mut WorkerProcess) {
         let now = Instant::now();
         if self.asked.is_none() {
             let over = self.over_at.filter(|at| now >= *at).map(|_| StopReason::Time);

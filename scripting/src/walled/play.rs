@@ -1,7 +1,6 @@
 //! A scenario played in this process, and what is done with its results.
 
 use super::job::{Manner, ScenarioJob};
-use super::parent::seen_by;
 use super::told::ToldFault;
 use super::trial::Trial;
 use crate::exit::Exit;
@@ -10,14 +9,14 @@ use crate::files::reach;
 use crate::record::Record;
 use crate::report::{self, PageStyle};
 use crate::scenario::{RunOptions, run_scenario};
-use crate::store::{Cells, RunFiles, earlier_pictures, write_folder};
+use crate::store::{RunFiles, TableCells, earlier_pictures, write_folder};
 use std::path::{Path, PathBuf};
 
 /// Keeps this process to the folders of these scenarios, and to others that may be read: the program's own wall,
 /// where the system's are not wanted.
 pub fn keep_to_folders_of(jobs: &[ScenarioJob], reads: &[PathBuf]) {
     let mut folders = reads.to_owned();
-    for (read, write) in jobs.iter().map(seen_by) {
+    for (read, write) in jobs.iter().map(ScenarioJob::sees) {
         folders.extend(read.into_iter().chain(write));
     }
     reach::keep_to(&folders);
@@ -40,10 +39,14 @@ pub(super) fn finish(job: &ScenarioJob, mut outcome: Result<Record, Fault>) -> T
     match &job.manner {
         Manner::Run { folder, quiet, full, cells } => {
             let show = shown_by(*quiet, *full);
-            let written = write(&mut trial, outcome.as_ref().ok(), folder, *cells, style);
-            trial.text = match (&outcome, written) {
-                (Ok(record), Some(files)) => show(record, files.as_ref(), job.look),
-                _ => earlier_pictures_text(folder),
+            let made = outcome.as_ref().ok();
+            let made = made.filter(|record| !(record.is_empty() && record.stopped.is_some()));
+            trial.text = match made {
+                Some(record) => {
+                    let files = write(&mut trial, record, folder, *cells, style);
+                    show(record, files.as_ref(), job.look)
+                }
+                None => earlier_pictures_text(folder),
             };
         }
         Manner::Test => trial.text = test_text(&trial, outcome.as_ref().ok()),
@@ -72,23 +75,20 @@ fn shown_by(quiet: bool, full: bool) -> Show {
     }
 }
 
-/// Writes the folder of a run; nothing when there is nothing to write, and no files when they can't be written.
+/// Writes the folder of a run; no files when they can't be written.
 fn write(
     trial: &mut Trial,
-    record: Option<&Record>,
+    record: &Record,
     folder: &Path,
-    cells: Cells,
+    cells: TableCells,
     style: Style,
-) -> Option<Option<RunFiles>> {
-    let record = record.filter(|record| !(record.is_empty() && record.stopped.is_some()))?;
-    Some(match write_folder(record, folder, cells) {
-        Ok(files) => Some(files),
-        Err(fault) => {
-            trial.exit = trial.exit.or_worse(fault.exit);
-            trial.troubles.push(ToldFault::of(&fault, style));
-            None
-        }
-    })
+) -> Option<RunFiles> {
+    let written = write_folder(record, folder, cells);
+    if let Err(fault) = &written {
+        trial.exit = trial.exit.or_worse(fault.exit);
+        trial.troubles.push(ToldFault::of(fault, style));
+    }
+    written.ok()
 }
 
 /// Tells of pictures that would pass as those of a run that left none.

@@ -37,7 +37,12 @@ pub struct Trial {
 
 impl Trial {
     /// Of a record that is complete, or of the fault that let it not begin.
-    pub fn of(file: &Path, outcome: Result<&Record, &Fault>, look: PageStyle, style: Style) -> Self {
+    pub fn of(
+        file: &Path,
+        outcome: Result<&Record, &Fault>,
+        look: PageStyle,
+        style: Style,
+    ) -> Self {
         let mut trial = Self {
             file: file.to_owned(),
             exit: Exit::Held,
@@ -75,7 +80,12 @@ impl Trial {
     }
 
     /// Of one whose process ended before it told its end: what came before, and why.
-    pub fn cut_short(file: &Path, expectations: Vec<ToldExpectation>, why: &Fault, style: Style) -> Self {
+    pub fn cut_short(
+        file: &Path,
+        expectations: Vec<ToldExpectation>,
+        why: &Fault,
+        style: Style,
+    ) -> Self {
         let failed = expectations.iter().any(|one| !one.passes());
         let stated = if failed { Exit::ExpectationFailed } else { Exit::Held };
         let exit = stated.or_worse(why.exit);

@@ -2,14 +2,14 @@
 
 use super::aloud::ToParent;
 use super::frame;
-use super::job::{Job, ScenarioJob, Work};
+use super::job::{Job, JobWork, ScenarioJob};
 use super::message::{Message, Wish};
 use super::play::finish;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style};
 use crate::files::{hurry, reach};
 use crate::scenario::{RunOptions, run_scenario};
-use crate::walls::{Budget, Kept, MemoryGauge, Stop, StopReason, raise};
+use crate::walls::{Budget, MemoryGauge, Stop, StopReason, WallsHeld, raise};
 use std::ffi::OsString;
 use std::io::{self, Read};
 use std::process::exit;
@@ -17,9 +17,6 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, OnceLock};
 use std::thread;
 use std::time::Duration;
-
-/// The only argument of a worker.
-pub const MARK: &str = "--inside-walls";
 
 /// Said where nothing is kept of work that is done in one piece.
 pub const INTERRUPTED: &str = "Interrupted before there was an answer.";
@@ -80,14 +77,14 @@ pub fn work(obey: impl FnOnce(Vec<OsString>) -> Exit) -> Exit {
     let stop = Stop::default();
     let threads = job.walls.threads;
     match job.work {
-        Work::Scenario(scenario) => {
+        JobWork::Scenario(scenario) => {
             let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build_global();
             if pool.is_err() {
                 return Exit::CouldNotFinish;
             }
             play(scenario, job.walls.budget, kept, stop, gauge, from_parent)
         }
-        Work::Command(arguments) => {
+        JobWork::Command(arguments) => {
             if let Some(words) = kept.lacks() {
                 eprintln!("note: {words}");
             }
@@ -105,7 +102,7 @@ pub fn work(obey: impl FnOnce(Vec<OsString>) -> Exit) -> Exit {
                     stop.ask(reason);
                     inside.leave_soon();
                 }
-                _ => exit(Exit::Interrupted.code().into()),
+                Wish::Leave => exit(Exit::Interrupted.code().into()),
             });
             obey(arguments)
         }
@@ -150,7 +147,7 @@ impl FirstToFinish {
 fn play(
     job: ScenarioJob,
     budget: Budget,
-    kept: Kept,
+    kept: WallsHeld,
     stop: Stop,
     gauge: Option<MemoryGauge>,
     from_parent: io::Stdin,

@@ -22,11 +22,8 @@ impl Budget {
     const LEAST_OUTPUT: u64 = 1 << 10;
 
     /// The usual budget.
-    pub const USUAL: Self = Self {
-        time: Some(Duration::from_mins(10)),
-        memory: 4 << 30,
-        output: 4 << 30,
-    };
+    pub const USUAL: Self =
+        Self { time: Some(Duration::from_mins(10)), memory: 4 << 30, output: 4 << 30 };
 
     /// That of nights: as long as they take.
     pub const UNTIMED: Self = Self { time: None, output: u64::MAX, ..Self::USUAL };

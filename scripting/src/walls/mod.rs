@@ -14,4 +14,4 @@ mod whole;
 pub use budget::{Budget, bytes_of_text, duration_of_text};
 pub use gauge::{MemoryGauge, thread_time};
 pub use stop::{Stop, StopReason};
-pub use whole::{Kept, Walls, raise};
+pub use whole::{Walls, WallsHeld, raise};

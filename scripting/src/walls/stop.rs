@@ -29,10 +29,15 @@ impl StopReason {
                 Exit::OverBudget,
                 format!("it took longer than its {} and was stopped", budget.time_in_words()),
             )
-            .with_hint("look for a loop that does not end, take coarser steps, or give it more: --time"),
+            .with_hint(
+                "look for a loop that does not end, take coarser steps, or give it more: --time",
+            ),
             Self::Memory => Fault::new(
                 Exit::OverBudget,
-                format!("it took more than its {} of memory and was stopped", budget.memory_in_words()),
+                format!(
+                    "it took more than its {} of memory and was stopped",
+                    budget.memory_in_words()
+                ),
             )
             .with_hint("keep less of what is played, or give it more: --memory"),
         }

@@ -21,7 +21,7 @@ pub struct Walls {
 
 /// What the system holds the process to. The rest is left to the program's own checks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Kept {
+pub struct WallsHeld {
     /// To its folders.
     pub folders: bool,
     /// To few calls.
@@ -30,7 +30,7 @@ pub struct Kept {
     pub limits: bool,
 }
 
-impl Kept {
+impl WallsHeld {
     /// The walls that this system lacks, in words; nothing where it has all.
     pub fn lacks(self) -> Option<String> {
         let parts = [
@@ -50,10 +50,10 @@ impl Kept {
 }
 
 /// Raises the walls around this thread and all that it will start. Call it before any other thread starts.
-pub fn raise(walls: &Walls) -> Kept {
+pub fn raise(walls: &Walls) -> WallsHeld {
     let limits = limit(walls);
     let folders = folders::confine(&walls.reads, &walls.writes);
-    Kept { folders, calls: calls::refuse(), limits }
+    WallsHeld { folders, calls: calls::refuse(), limits }
 }
 
 /// Files that may be open at a time: a shard for each thread, and a few.
@@ -82,7 +82,8 @@ fn limit(walls: &Walls) -> bool {
     };
     let Budget { time, memory, output } = walls.budget;
     let threads = walls.threads as u64 + 4;
-    let data = memory.saturating_add(memory / 4).saturating_add(OWN_BYTES + threads * BYTES_A_THREAD);
+    let data =
+        memory.saturating_add(memory / 4).saturating_add(OWN_BYTES + threads * BYTES_A_THREAD);
     let addresses = data.saturating_mul(2).saturating_add(threads * ADDRESSES_A_THREAD);
     // A last resort, for a process whose parent can't stop it.
     let processor = time.map(|time| (time.as_secs() + 10).saturating_mul(threads));

@@ -17,7 +17,8 @@ while true do end
 /// The worker of a process, which one of its threads started.
 fn worker_of(child: &Child) -> Option<u32> {
     let tasks = fs::read_dir(format!("/proc/{}/task", child.id())).ok()?;
-    let children = tasks.filter_map(|task| fs::read_to_string(task.ok()?.path().join("children")).ok());
+    let children =
+        tasks.filter_map(|task| fs::read_to_string(task.ok()?.path().join("children")).ok());
     let all: String = children.collect();
     all.split_whitespace().next()?.parse().ok()
 }
@@ -39,7 +40,7 @@ fn what_came_before_a_kill_is_told() {
     let began = Instant::now();
     let mut last = None;
     let mut since = Instant::now();
-    while began.elapsed() < Duration::from_secs(60) {
+    while began.elapsed() < Duration::from_mins(1) {
         let now = worker_of(&child);
         if now != last {
             (last, since) = (now, Instant::now());

@@ -94,7 +94,7 @@ fn list(folder: &Path, but: &Path, listed: &mut BTreeMap<PathBuf, String>) {
             list(&path, but, listed);
             "folder".to_owned()
         } else if kind.is_symlink() {
-            format!("link to {:?}", fs::read_link(&path).unwrap())
+            format!("link to {}", fs::read_link(&path).unwrap().display())
         } else if kind.is_file() && about.len() < 1 << 20 {
             format!("file {:?}", fs::read(&path).unwrap_or_default())
         } else {

@@ -51,7 +51,7 @@ pub(super) fn document(tested: &[Trial]) -> Result<String, String> {
 }
 
 fn cases(trial: &Trial) -> Vec<TestCase> {
-    let mut names = Names::default();
+    let mut names = CaseNames::default();
     let mut cases: Vec<TestCase> = trial
         .expectations
         .iter()
@@ -69,17 +69,20 @@ fn cases(trial: &Trial) -> Vec<TestCase> {
         }
         None => {}
     }
-    cases.extend(trial.troubles.iter().map(|fault| {
-        case(names.own(&fault.message), fault.at_line, of_fault(fault))
-    }));
+    cases.extend(
+        trial
+            .troubles
+            .iter()
+            .map(|fault| case(names.own(&fault.message), fault.at_line, of_fault(fault))),
+    );
     cases
 }
 
-/// Names that nothing else in a suite has: an expectation in a loop has the same words many times.
+/// CaseNames that nothing else in a suite has: an expectation in a loop has the same words many times.
 #[derive(Default)]
-struct Names(BTreeMap<String, usize>);
+struct CaseNames(BTreeMap<String, usize>);
 
-impl Names {
+impl CaseNames {
     fn own(&mut self, words: &str) -> String {
         let count = self.0.entry(words.to_owned()).or_insert(0);
         *count += 1;

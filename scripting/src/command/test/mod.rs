@@ -13,7 +13,7 @@ use super::at_terminal::{AtTerminal, Shown};
 use super::budget::BudgetFlags;
 use super::interrupt;
 use super::output::{print, print_fault};
-use super::scenarios::{Stage, tell_troubles};
+use super::scenarios::{TrialStage, tell_troubles};
 use super::threads::Threads;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
@@ -34,6 +34,7 @@ use std::thread;
 const STACK_BYTES: usize = 8 << 20;
 
 /// Flags of `railproof test`.
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own")]
 #[derive(Debug, clap::Args)]
 pub struct TestArgs {
     /// Folders that are searched for scenarios (`*.lua`), subfolders included, and scenarios.
@@ -112,7 +113,7 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     let at_once = means.threads.min(files.len()).max(1);
     // Twice as many threads as processors keep those busy to the end, when few scenarios are left.
     means.threads = means.threads.min((2 * means.threads).div_ceil(at_once));
-    let stage = Stage { means, walled, progress: Arc::new(Silent), errors };
+    let stage = TrialStage { means, walled, progress: Arc::new(Silent), errors };
     let shown = Shown::default();
     let tested = run_all(&jobs, at_once, args, &stage, &shown)?;
     let worst = tested.iter().fold(unseen, |worst, trial| worst.or_worse(trial.exit));
@@ -143,7 +144,7 @@ fn run_all(
     jobs: &[ScenarioJob],
     at_once: usize,
     args: &TestArgs,
-    stage: &Stage,
+    stage: &TrialStage,
     shown: &Shown,
 ) -> Result<Vec<Trial>, Fault> {
     let (next, failed) = (AtomicUsize::new(0), AtomicBool::new(false));
@@ -152,7 +153,8 @@ fn run_all(
     let watch = AtTerminal::new(&*stage.progress, shown, &text_of);
     let selection = Selection { filter: &args.filter, expecting: &args.expecting };
     let play_next = || {
-        while stage.means.stop.asked().is_none() && !(args.fail_fast && failed.load(Ordering::Relaxed))
+        while stage.means.stop.asked().is_none()
+            && !(args.fail_fast && failed.load(Ordering::Relaxed))
         {
             let Some(job) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) else { return };
             let mut trial = stage.play(job, &watch);

@@ -21,7 +21,11 @@ impl Selection<'_> {
     ///
     /// # Errors
     /// Nothing is left: a test of nothing is no test. A share may be empty, when there are more shares than files.
-    pub(super) fn files(&self, all: &[PathBuf], share: Option<Share>) -> Result<Vec<PathBuf>, Fault> {
+    pub(super) fn files(
+        &self,
+        all: &[PathBuf],
+        share: Option<Share>,
+    ) -> Result<Vec<PathBuf>, Fault> {
         let picked = all.iter().filter(|file| {
             let path = file.display().to_string();
             self.filter.is_empty() || self.filter.iter().any(|text| path.contains(text.as_str()))
@@ -62,7 +66,10 @@ pub(super) fn require_expectations(trial: &mut Trial, style: Style, shown: &Show
     }
     let fault = Fault::new(
         Exit::ExpectationFailed,
-        format!("`{}` states no expectation, and --require-expectations asks for one", trial.file.display()),
+        format!(
+            "`{}` states no expectation, and --require-expectations asks for one",
+            trial.file.display()
+        ),
     );
     let told = ToldFault::of(&fault, style);
     shown.print(&told.shown);

@@ -6,12 +6,17 @@ use std::path::Path;
 
 pub fn cases() -> Vec<Case> {
     let held_to = |name, text: &[u8]| {
-        Case::script(name, &map("map.baseline"), &[BadInput, ExpectationFailed]).file("map.baseline", text)
+        Case::script(name, &map("map.baseline"), &[BadInput, ExpectationFailed])
+            .file("map.baseline", text)
     };
     let at = |name, path: &str| Case::script(name, &map(path), &[BadInput]);
     let accepted = |name, path: &str| {
-        Case::command(name, &["run", "case.lua", "--into", "out", "--accept", "--time", "1 s"], &[BadInput, ExpectationFailed])
-            .file("case.lua", map(path))
+        Case::command(
+            name,
+            &["run", "case.lua", "--into", "out", "--accept", "--time", "1 s"],
+            &[BadInput, ExpectationFailed],
+        )
+        .file("case.lua", map(path))
     };
     vec![
         held_to("baselines: bytes", &[0xff; 1000]),

@@ -18,9 +18,18 @@ pub fn cases() -> Vec<Case> {
         text("cluster: a folder with a substitution", &["--into", "$(touch owned)"]),
         text("cluster: a folder with quotes", &["--into", "a'b\"c`touch owned`"]),
         text("cluster: a folder of two lines", &["--into", "a\ntouch owned"]),
-        text("cluster: an option of two lines", &["--into", "out", "--extra", "--wrap=x\n#SBATCH --uid=0"]),
-        text("cluster: a partition that is more", &["--into", "out", "--partition", "x\ntouch owned"]),
-        text("cluster: a program that is more", &["--into", "out", "--program", "/bin/sh -c 'touch owned'"]),
+        text(
+            "cluster: an option of two lines",
+            &["--into", "out", "--extra", "--wrap=x\n#SBATCH --uid=0"],
+        ),
+        text(
+            "cluster: a partition that is more",
+            &["--into", "out", "--partition", "x\ntouch owned"],
+        ),
+        text(
+            "cluster: a program that is more",
+            &["--into", "out", "--program", "/bin/sh -c 'touch owned'"],
+        ),
     ]
 }
 
@@ -30,6 +39,7 @@ plan(grid { equipment = equipment "nine-foot", contact = { 2, 3 }, off_rail = in
 "#;
 
 fn make_plan(work: &Path) {
-    let made = program_in(work).args(["plan", "source.lua", "--out", "plan.json"]).output().unwrap();
+    let made =
+        program_in(work).args(["plan", "source.lua", "--out", "plan.json"]).output().unwrap();
     assert!(made.status.success(), "{made:?}");
 }

@@ -6,7 +6,8 @@ use std::ffi::OsString;
 use std::os::unix::ffi::OsStringExt;
 
 pub fn cases() -> Vec<Case> {
-    let bad = |name, words: &[&str]| Case::command(name, words, &[BadInput]).file("a.lua", "print(1)");
+    let bad =
+        |name, words: &[&str]| Case::command(name, words, &[BadInput]).file("a.lua", "print(1)");
     vec![
         bad("flags: a file that is not there", &["run", "nothing.lua"]),
         bad("flags: no file", &["run"]),
@@ -19,16 +20,24 @@ pub fn cases() -> Vec<Case> {
         bad("flags: a folder to read that is not there", &["run", "a.lua", "--read", "nowhere"]),
         bad("flags: limits that are not there", &["run", "a.lua", "--limits", "nowhere.yaml"]),
         bad("flags: limits of the system", &["run", "a.lua", "--limits", "/etc/passwd"]),
-        bad("flags: limits outside", &["run", "a.lua", "--limits", "limits.yaml"]).file("limits.yaml", "memroy: 1 GiB\n"),
+        bad("flags: limits outside", &["run", "a.lua", "--limits", "limits.yaml"])
+            .file("limits.yaml", "memroy: 1 GiB\n"),
         bad("flags: a file where a folder should be", &["run", "a.lua", "--into", "a.lua"]),
         bad("flags: a share that is none", &["test", ".", "--shard", "3/2"]),
         bad("flags: a filter that leaves nothing", &["test", ".", "--filter", "nothing"]),
-        bad("flags: results where there is no folder", &["test", ".", "--junit", "nowhere/results.xml"]),
+        bad(
+            "flags: results where there is no folder",
+            &["test", ".", "--junit", "nowhere/results.xml"],
+        ),
         bad("flags: too many threads", &["run", "a.lua", "--threads", "100000"]),
         bad("flags: the mark of a worker", &["--inside-walls"]),
         bad("flags: no text", &["run"]).argument(OsString::from_vec(vec![0xff, 0xfe])),
         bad("flags: a long one", &["run", &"x".repeat(100_000)]),
-        bad("flags: many", &[["run"].as_slice(), &["nothing.lua"; 2000]].concat()),
-        Case::command("flags: a filter of a pattern's letters", &["test", ".", "--filter", "clean.lua", "--expecting", "(((["], &[Held, BadInput]),
+        bad("flags: many", &[["run"].as_slice(), &vec!["nothing.lua"; 2000]].concat()),
+        Case::command(
+            "flags: a filter of a pattern's letters",
+            &["test", ".", "--filter", "clean.lua", "--expecting", "(((["],
+            &[Held, BadInput],
+        ),
     ]
 }

@@ -9,45 +9,68 @@ use std::path::{Path, PathBuf};
 
 pub fn cases() -> Vec<Case> {
     let verified = |name, craft: fn(&Path)| {
-        Case::command(name, &["verify", "swept", "--time", "5 s", "--memory", "512 MiB"], &[NotWhole, BadInput, CouldNotFinish])
-            .within(5)
-            .file("source.lua", PLAN)
-            .prepared(sweep)
-            .prepared(craft)
+        Case::command(
+            name,
+            &["verify", "swept", "--time", "5 s", "--memory", "512 MiB"],
+            &[NotWhole, BadInput, CouldNotFinish],
+        )
+        .within(5)
+        .file("source.lua", PLAN)
+        .prepared(sweep)
+        .prepared(craft)
     };
     vec![
         verified("parquet: nothing", |work| craft(work, |_| Vec::new())),
         verified("parquet: other bytes", |work| craft(work, |bytes| vec![0x41; bytes.len()])),
         verified("parquet: cut off", |work| craft(work, |bytes| bytes[..bytes.len() / 2].to_vec())),
-        verified("parquet: a footer longer than the file", |work| craft(work, |bytes| footer_of(bytes, u32::MAX))),
+        verified("parquet: a footer longer than the file", |work| {
+            craft(work, |bytes| footer_of(bytes, u32::MAX));
+        }),
         verified("parquet: a footer of nothing", |work| craft(work, |bytes| footer_of(bytes, 0))),
-        verified("parquet: a footer of other bytes", |work| craft(work, |bytes| {
-            let mut bytes = bytes.to_vec();
-            let end = bytes.len() - 8;
-            let from = end - 200;
-            bytes[from..end].fill(0xff);
-            bytes
-        })),
-        verified("parquet: pages of other bytes", |work| craft(work, |bytes| {
-            let mut bytes = bytes.to_vec();
-            let end = bytes.len() / 2;
-            bytes[4..end].fill(0x7f);
-            bytes
-        })),
-        verified("parquet: a byte turned in every tenth", |work| craft(work, |bytes| {
-            let turned = bytes.iter().enumerate();
-            turned.map(|(at, byte)| if at % 10 == 9 { byte ^ 0x55 } else { *byte }).collect()
-        })),
+        verified("parquet: a footer of other bytes", |work| {
+            craft(work, |bytes| {
+                let mut bytes = bytes.to_vec();
+                let end = bytes.len() - 8;
+                let from = end - 200;
+                bytes[from..end].fill(0xff);
+                bytes
+            });
+        }),
+        verified("parquet: pages of other bytes", |work| {
+            craft(work, |bytes| {
+                let mut bytes = bytes.to_vec();
+                let end = bytes.len() / 2;
+                bytes[4..end].fill(0x7f);
+                bytes
+            });
+        }),
+        verified("parquet: a byte turned in every tenth", |work| {
+            craft(work, |bytes| {
+                let turned = bytes.iter().enumerate();
+                turned.map(|(at, byte)| if at % 10 == 9 { byte ^ 0x55 } else { *byte }).collect()
+            });
+        }),
         verified("parquet: a link out", |work| {
             let shard = first_shard(work);
             fs::remove_file(&shard).unwrap();
             std::os::unix::fs::symlink("../../../outside/secret", &shard).unwrap();
         }),
-        Case::command("parquet: a sweep goes on over it", &["sweep", "source.lua", "--into", "out", "--quiet"], &[Held, NotWhole, BadInput])
-            .within(5)
-            .file("source.lua", PLAN)
-            .file("out/shards/rows-000000-0000000000000000.parquet", [0x41; 100]),
-        Case::command("parquet: merged from nowhere", &["merge", "swept", "nowhere"], &[NotWhole, BadInput]).within(5).file("source.lua", PLAN).prepared(sweep),
+        Case::command(
+            "parquet: a sweep goes on over it",
+            &["sweep", "source.lua", "--into", "out", "--quiet"],
+            &[Held, NotWhole, BadInput],
+        )
+        .within(5)
+        .file("source.lua", PLAN)
+        .file("out/shards/rows-000000-0000000000000000.parquet", [0x41; 100]),
+        Case::command(
+            "parquet: merged from nowhere",
+            &["merge", "swept", "nowhere"],
+            &[NotWhole, BadInput],
+        )
+        .within(5)
+        .file("source.lua", PLAN)
+        .prepared(sweep),
     ]
 }
 
@@ -57,7 +80,8 @@ plan(grid { equipment = equipment "nine-foot", contact = span(1, 4, 0.1), off_ra
 "#;
 
 fn sweep(work: &Path) {
-    let swept = program_in(work).args(["sweep", "source.lua", "--into", "swept", "--quiet"]).output();
+    let swept =
+        program_in(work).args(["sweep", "source.lua", "--into", "swept", "--quiet"]).output();
     let swept = swept.unwrap();
     assert!(swept.status.success(), "{swept:?}");
 }
@@ -75,13 +99,17 @@ fn craft(work: &Path, change: impl Fn(&[u8]) -> Vec<u8>) {
     let shard = first_shard(work);
     let bytes = change(&fs::read(&shard).unwrap());
     let name = shard.file_name().unwrap().to_str().unwrap().to_owned();
-    let digest: String = Sha256::digest(&bytes).iter().map(|byte| format!("{byte:02x}")).collect();
+    let digest = hex(&Sha256::digest(&bytes));
     // The part between the last dash and the ending is the beginning of the digest.
     let (stem, ending) = name.rsplit_once('.').unwrap();
     let (number, old) = stem.rsplit_once('-').unwrap();
     fs::remove_file(&shard).unwrap();
     let renamed = format!("{number}-{}.{ending}", &digest[..old.len()]);
     fs::write(shard.with_file_name(renamed), bytes).unwrap();
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().fold(String::new(), |text, byte| text + &format!("{byte:02x}"))
 }
 
 /// With another length of the footer, which stands before the last four bytes (Apache Parquet, "File format").

@@ -14,7 +14,11 @@ pub fn cases() -> Vec<Case> {
     // A plan of ours, with something else in the place of its own.
     let changed = |name, change: fn(&Path)| {
         let words = ["sweep", "plan.json", "--into", "out", "--time", "2 s", "--quiet"];
-        Case::command(name, &words, &[BadInput]).within(2).file("source.lua", PLAN).prepared(make_plan).prepared(change)
+        Case::command(name, &words, &[BadInput])
+            .within(2)
+            .file("source.lua", PLAN)
+            .prepared(make_plan)
+            .prepared(change)
     };
     // A name decides nothing, and no file is called by it.
     let named = |name, change| changed(name, change).may_end_with(Held);
@@ -30,26 +34,68 @@ pub fn cases() -> Vec<Case> {
         sweep("plans: no text", &[0xff; 1000]),
         sweep("plans: long", " ".repeat(100 << 20).as_bytes()),
         sweep("plans: a huge number", b"{\"railproof_plan\": 1e999}"),
-        changed("plans: another digest", |work| replace(work, "\"plan_sha256\": \"", "\"plan_sha256\": \"00")),
-        changed("plans: more points than there are", |work| replace(work, "\"points\": ", "\"points\": 9")),
-        changed("plans: shards of nothing", |work| replace(work, "\"shard_points\": ", "\"shard_points\": 0")),
-        named("plans: another name", |work| replace(work, "\"name\": \"rows\"", "\"name\": \"../../outside/owned\"")),
-        changed("plans: a foreign engine", |work| replace(work, "\"engine\": \"", "\"engine\": \"9")),
+        changed("plans: another digest", |work| {
+            replace(work, "\"plan_sha256\": \"", "\"plan_sha256\": \"00");
+        }),
+        changed("plans: more points than there are", |work| {
+            replace(work, "\"points\": ", "\"points\": 9");
+        }),
+        changed("plans: shards of nothing", |work| {
+            replace(work, "\"shard_points\": ", "\"shard_points\": 0");
+        }),
+        named("plans: another name", |work| {
+            replace(work, "\"name\": \"rows\"", "\"name\": \"../../outside/owned\"");
+        }),
+        changed("plans: a foreign engine", |work| {
+            replace(work, "\"engine\": \"", "\"engine\": \"9");
+        }),
         changed("plans: cut off", |work| {
             let text = fs::read(work.join("plan.json")).unwrap();
             fs::write(work.join("plan.json"), &text[..text.len() / 2]).unwrap();
         }),
         endless("plans: a rule without end", "while true do end return contact"),
-        endless("plans: a rule that takes memory", "local t = {} while true do t[#t + 1] = t end return contact"),
+        endless(
+            "plans: a rule that takes memory",
+            "local t = {} while true do t[#t + 1] = t end return contact",
+        ),
         endless("plans: a rule that fails", "error({})"),
-        Case::command("plans: many points", &["sweep", "case.lua", "--into", "out", "--time", "2 s", "--quiet"], &[OverBudget, Held]).within(2).file("case.lua", MANY),
-        Case::command("plans: more points than may be", &["sweep", "case.lua", "--into", "out", "--time", "2 s", "--quiet"], &[BadInput, OverBudget, CouldNotFinish]).within(2).file("case.lua", MANY.replace("0.001", "0.0000001")),
-        Case::command("plans: a loop before the plan", &["plan", "case.lua", "--time", "1 s"], &[OverBudget]).file("case.lua", "while true do end"),
-        Case::command("plans: written where a link stands", &["plan", "source.lua", "--out", "out/plan.json"], &[Held]).file("source.lua", PLAN).prepared(|work| {
+        Case::command(
+            "plans: many points",
+            &["sweep", "case.lua", "--into", "out", "--time", "2 s", "--quiet"],
+            &[OverBudget, Held],
+        )
+        .within(2)
+        .file("case.lua", MANY),
+        Case::command(
+            "plans: more points than may be",
+            &["sweep", "case.lua", "--into", "out", "--time", "2 s", "--quiet"],
+            &[BadInput, OverBudget, CouldNotFinish],
+        )
+        .within(2)
+        .file("case.lua", MANY.replace("0.001", "0.0000001")),
+        Case::command(
+            "plans: a loop before the plan",
+            &["plan", "case.lua", "--time", "1 s"],
+            &[OverBudget],
+        )
+        .file("case.lua", "while true do end"),
+        Case::command(
+            "plans: written where a link stands",
+            &["plan", "source.lua", "--out", "out/plan.json"],
+            &[Held],
+        )
+        .file("source.lua", PLAN)
+        .prepared(|work| {
             fs::create_dir(work.join("out")).unwrap();
-            std::os::unix::fs::symlink("../../outside/secret.json", work.join("out/plan.json")).unwrap();
+            std::os::unix::fs::symlink("../../outside/secret.json", work.join("out/plan.json"))
+                .unwrap();
         }),
-        Case::command("plans: of a scenario outside its folder", &["plan", "source.lua"], &[BadInput]).file("source.lua", "equipment('../outside/secret.yaml')"),
+        Case::command(
+            "plans: of a scenario outside its folder",
+            &["plan", "source.lua"],
+            &[BadInput],
+        )
+        .file("source.lua", "equipment('../outside/secret.yaml')"),
     ]
 }
 
@@ -73,7 +119,8 @@ plan(grid {{ equipment = equipment "nine-foot", contact = {{ 2, 3 }}, off_rail =
 }
 
 fn make_plan(work: &Path) {
-    let made = program_in(work).args(["plan", "source.lua", "--out", "plan.json"]).output().unwrap();
+    let made =
+        program_in(work).args(["plan", "source.lua", "--out", "plan.json"]).output().unwrap();
     assert!(made.status.success(), "{made:?}");
 }
 

@@ -24,18 +24,32 @@ pub fn cases() -> Vec<Case> {
         let text = format!("{WORDS}\nwhile true do pcall(function() {work} end) end");
         Case::script(name, &text, &[OverBudget, BadInput])
     };
-    let once = |name, work: &str| {
-        Case::script(name, &format!("{WORDS}\n{work}"), &[OverBudget, BadInput])
-    };
+    let once =
+        |name, work: &str| Case::script(name, &format!("{WORDS}\n{work}"), &[OverBudget, BadInput]);
     vec![
-        over("work: banks", r#"bank { equipment = hall, contact = 2, start = 4.4, off_rail = inches(0), speed = mps(3), spin = "stun" }"#),
-        over("work: least speeds", r#"least_speed { equipment = hall, contact = 2, rule = groove, off_rail = inches(8), spin = "stun" }"#),
-        over("work: room for the aim", r#"aim_margin { equipment = hall, contact = 2, start = 4.4, off_rail = inches(0), speed = mps(3), spin = "stun" }"#),
+        over(
+            "work: banks",
+            r#"bank { equipment = hall, contact = 2, start = 4.4, off_rail = inches(0), speed = mps(3), spin = "stun" }"#,
+        ),
+        over(
+            "work: least speeds",
+            r#"least_speed { equipment = hall, contact = 2, rule = groove, off_rail = inches(8), spin = "stun" }"#,
+        ),
+        over(
+            "work: room for the aim",
+            r#"aim_margin { equipment = hall, contact = 2, start = 4.4, off_rail = inches(0), speed = mps(3), spin = "stun" }"#,
+        ),
         caught("work: comparisons", "compare(few, groove)"),
         caught("work: exact starts", "exact_starts(few)"),
-        caught("work: frontiers", r#"frontier { banks = few, rule = groove, along = "speed", tolerance = mps(0.01) }"#),
+        caught(
+            "work: frontiers",
+            r#"frontier { banks = few, rule = groove, along = "speed", tolerance = mps(0.01) }"#,
+        ),
         caught("work: shots", r#"layout():play { speed = mps(3), send = "line" }"#),
-        caught("work: sweeps of shots", r#"shots { over = { contact = span(1, 3, 0.1) }, shot = function(point) return layout(), { speed = mps(3), send = "line" } end }"#),
+        caught(
+            "work: sweeps of shots",
+            r#"shots { over = { contact = span(1, 3, 0.1) }, shot = function(point) return layout(), { speed = mps(3), send = "line" } end }"#,
+        ),
         caught("work: chances", r#"player("club"):chances(few, groove)"#),
         caught("work: searches for rules", "discover { on = hall, player = player(\"club\") }"),
         caught("work: one spot", "one_spot { on = hall, speed = mps(4) }"),
@@ -44,12 +58,30 @@ pub fn cases() -> Vec<Case> {
         caught("work: tables made", "hall:with { ball_mass = grams(160) }"),
         caught("work: grids", "banks(0.01)"),
         caught("work: plans", "plan(few, groove)"),
-        caught("work: samples", "sample { equipment = hall, count = 1e6, contact = span(1, 4), off_rail = inches(0), speed = mps(3) }"),
-        once("work: a comparison as large as may be", "compare(grid { equipment = hall, contact = span(1, 4, 0.001), off_rail = span(inches(0), inches(20), inches(0.1)), speed = mps(3), spin = \"stun\" }, groove)"),
-        once("work: a comparison too large", "compare(grid { equipment = hall, contact = span(1, 4, 0.00001), off_rail = span(inches(0), inches(20), inches(0.001)), speed = mps(3), spin = \"stun\" }, groove)"),
-        once("work: a frontier as fine as may be", r#"frontier { banks = banks(0.01), rule = groove, along = "speed", tolerance = mps(0.0000001), over = "contact", over_tolerance = 0.000001 }"#),
-        once("work: a search among all tables", "discover { on = practice_table(hall), player = player(\"club\") }"),
+        caught(
+            "work: samples",
+            "sample { equipment = hall, count = 1e6, contact = span(1, 4), off_rail = inches(0), speed = mps(3) }",
+        ),
+        once(
+            "work: a comparison as large as may be",
+            "compare(grid { equipment = hall, contact = span(1, 4, 0.001), off_rail = span(inches(0), inches(20), inches(0.1)), speed = mps(3), spin = \"stun\" }, groove)",
+        ),
+        once(
+            "work: a comparison too large",
+            "compare(grid { equipment = hall, contact = span(1, 4, 0.00001), off_rail = span(inches(0), inches(20), inches(0.001)), speed = mps(3), spin = \"stun\" }, groove)",
+        ),
+        once(
+            "work: a frontier as fine as may be",
+            r#"frontier { banks = banks(0.01), rule = groove, along = "speed", tolerance = mps(0.0000001), over = "contact", over_tolerance = 0.000001 }"#,
+        ),
+        once(
+            "work: a search among all tables",
+            "discover { on = practice_table(hall), player = player(\"club\") }",
+        ),
         once("work: a span without end", "span(0, 1e18, 1e-9)"),
-        once("work: a number of random samples", "sample { equipment = hall, count = 1e18, contact = span(1, 4), off_rail = inches(0), speed = mps(3) }"),
+        once(
+            "work: a number of random samples",
+            "sample { equipment = hall, count = 1e18, contact = span(1, 4), off_rail = inches(0), speed = mps(3) }",
+        ),
     ]
 }

@@ -299,6 +299,12 @@ fn what_is_left_out_never_passes_a_test() {
     let root = document.root_element();
     let count = |name: &str| root.attribute(name).unwrap().parse::<usize>().unwrap();
     assert_eq!((count("tests"), count("failures"), count("errors")), (7, 0, 3), "{text}");
-    assert!(text.contains("left out: `off_rail` asks for 10 in") && text.contains("line=\"33\""), "{text}");
-    assert!(text.contains("name=\"frozen to the rail") && text.contains("line=\"29\""), "held before the error: {text}");
+    assert!(
+        text.contains("left out: `off_rail` asks for 10 in") && text.contains("line=\"33\""),
+        "{text}"
+    );
+    assert!(
+        text.contains("name=\"frozen to the rail") && text.contains("line=\"29\""),
+        "held before the error: {text}"
+    );
 }

@@ -7,7 +7,7 @@ use railproof::layout::parse_layout;
 use railproof::playing::{PlayedShot, SteppedPlay};
 use railproof::record::{Picture, Record};
 use railproof::report::{PageStyle, brief, full};
-use railproof::store::write_folder;
+use railproof::store::{TableCells, write_folder};
 use railproof::telling::caution::{Caution, FLAGGED};
 use std::path::Path;
 
@@ -87,7 +87,8 @@ fn shown(mut record: Record) -> Vec<(String, String)> {
         all.push((format!("the picture {}", drawing.name), svg.unwrap()));
     }
     let folder = tempfile::tempdir().unwrap();
-    let written = write_folder(&record, folder.path()).unwrap_or_else(|fault| panic!("{fault}"));
+    let written = write_folder(&record, folder.path(), TableCells::Plain)
+        .unwrap_or_else(|fault| panic!("{fault}"));
     let json = std::fs::read_to_string(written.folder.join("run.json")).unwrap();
     let json: serde_json::Value = serde_json::from_str(&json).unwrap();
     all.push(("run.json".to_owned(), json["cautions"].to_string()));

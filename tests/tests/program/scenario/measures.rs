@@ -10,7 +10,7 @@ use railproof::playing::BankFindings;
 use railproof::playing::PlayedShot;
 use railproof::record::Picture;
 use railproof::record::Record;
-use railproof::store::write_folder;
+use railproof::store::{TableCells, write_folder};
 use railproof_engine::results::{BANK_MEASURES, Measure, ResultPart, SHOT_MEASURES};
 use railproof_engine::units::INCH_M;
 use serde_json::Value;
@@ -44,7 +44,7 @@ fn path(part: ResultPart) -> &'static str {
 /// The lines of the only CSV of a run.
 fn csv(record: &Record) -> Vec<Vec<String>> {
     let folder = tempfile::tempdir().unwrap();
-    write_folder(record, folder.path()).expect("it is written");
+    write_folder(record, folder.path(), TableCells::Plain).expect("it is written");
     let mut files = std::fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().path());
     let file = files.find(|path| path.extension().is_some_and(|kind| kind == "csv"));
     let text = std::fs::read_to_string(file.expect("rows are written")).unwrap();

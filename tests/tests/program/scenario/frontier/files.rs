@@ -4,7 +4,7 @@ use super::{BANKS, TRACED};
 use crate::scenario::{HALL, run};
 use railproof::record::{Picture, Record};
 use railproof::scenario::{RunOptions, run_scenario};
-use railproof::store::write_folder;
+use railproof::store::{TableCells, write_folder};
 use std::path::Path;
 
 fn text() -> String {
@@ -34,7 +34,7 @@ fn rows(csv: &str) -> Vec<Vec<String>> {
 fn the_rows_have_units_and_the_record_says_what_was_asked_and_looked_at() {
     let record = run(&text());
     let folder = tempfile::tempdir().unwrap();
-    let written = write_folder(&record, folder.path()).unwrap();
+    let written = write_folder(&record, folder.path(), TableCells::Plain).unwrap();
     assert_eq!(written.files, ["frontier.csv", "edges.svg", "edges.png", "run.json"]);
     let rows = rows(&std::fs::read_to_string(folder.path().join("frontier.csv")).unwrap());
     let column = |name: &str| {

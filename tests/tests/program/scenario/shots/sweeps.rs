@@ -4,7 +4,7 @@ use super::{BANK, printed};
 use railproof::record::{Picture, Record};
 use railproof::report::{PageStyle, full};
 use railproof::scenario::{RunOptions, run_scenario};
-use railproof::store::write_folder;
+use railproof::store::{TableCells, write_folder};
 
 const SWEEP: &str =
     "local set = shots { over = { cut = { degrees(-10), degrees(0), degrees(10) }, \
@@ -52,7 +52,7 @@ print(bank {{ cut = degrees(10) }}:ways {{ speed = {{ mps(3), mps(4) }}, tip_sid
     assert_eq!(one.shots[0].rows, two.shots[0].rows);
     let written = |record: &Record| {
         let folder = tempfile::tempdir().unwrap();
-        let files = write_folder(record, folder.path()).unwrap().files;
+        let files = write_folder(record, folder.path(), TableCells::Plain).unwrap().files;
         files
             .into_iter()
             .map(|name| {
@@ -73,7 +73,7 @@ print(bank {{ cut = degrees(10) }}:ways {{ speed = {{ mps(3), mps(4) }}, tip_sid
 fn rows_are_written_with_units_and_can_be_told_from_the_record() {
     let record = crate::scenario::run(&format!("{BANK}{SWEEP}"));
     let folder = tempfile::tempdir().unwrap();
-    write_folder(&record, folder.path()).unwrap();
+    write_folder(&record, folder.path(), TableCells::Plain).unwrap();
     let text = std::fs::read_to_string(folder.path().join("shots.csv")).unwrap();
     let mut lines = text.lines().map(|line| line.split(',').collect::<Vec<&str>>());
     let header = lines.next().unwrap();
