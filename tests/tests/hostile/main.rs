@@ -6,6 +6,7 @@
 mod case;
 mod corpus;
 mod crashes;
+mod exits;
 mod interrupted;
 mod place;
 

@@ -147,7 +147,7 @@ fn interrupt(pid: u32) {
 
 #[cfg(target_os = "linux")]
 #[test]
-fn an_interrupted_run_leaves_nothing_that_looks_whole() {
+fn an_interrupted_run_keeps_what_it_has_and_says_that_it_is_not_whole() {
     // Sweep after sweep until the time budget ends it, if the interrupt does not.
     let endless = scenario("2.2", "while true do map = compare(banks, rule.mirror()) end");
     // No sweep that could notice the first interrupt.
@@ -170,6 +170,13 @@ fn an_interrupted_run_leaves_nothing_that_looks_whole() {
         }
         let ended = ProgramRun::from(child.wait_with_output().unwrap()).code(5);
         assert!(ended.err.contains("Stopping"), "{ended:#?}");
-        assert!(place.files("again").is_empty());
+        // What was made before is kept, and nothing is made of nothing.
+        let kept = place.files("again");
+        assert_eq!(kept.is_empty(), presses == 2, "{:?}", kept.keys());
+        if let Some(run) = kept.get("run.json") {
+            let run: serde_json::Value = serde_json::from_slice(run).unwrap();
+            assert_eq!(run["stopped"]["why"], "the run was interrupted");
+            assert!(ended.out.contains("nothing after it was played"), "{ended:#?}");
+        }
     }
 }

@@ -52,6 +52,13 @@ impl Place {
         fs::write(path, text).unwrap();
     }
 
+    /// A copy of a folder and all in it.
+    pub fn copy_folder(&self, from: &str, name: &str) {
+        let to = self.path(name);
+        let copied = Command::new("cp").arg("-r").arg(from).arg(to).status();
+        assert!(copied.unwrap().success());
+    }
+
     pub fn read(&self, name: &str) -> String {
         fs::read_to_string(self.path(name)).unwrap()
     }
