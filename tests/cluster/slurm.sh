@@ -53,6 +53,12 @@ sweep_of() {
   fail "task $1 never ran"
 }
 
+# A process and its workers, which play what it is asked.
+with_workers() {
+  echo "$1"
+  cat "/proc/$1/task/"*/children
+}
+
 # Waits until SIGTERM waits for a process that stands still.
 told_to_end() {
   local deadline=$((SECONDS + 50)) waiting
@@ -89,7 +95,8 @@ late=$(sweep_of 1)
 killed=$(sweep_of 2)
 sleep 0.5
 # Task 1 stands still until Slurm, which looks every half a minute, says that a minute is left.
-kill -STOP "$late"
+mapfile -t still < <(with_workers "$late" | tr ' ' '\n' | grep .)
+kill -STOP "${still[@]}"
 scontrol update "JobId=${array}_1" TimeLimit=1
 kill -KILL "$killed"
 sweep_of 3 >/dev/null
@@ -97,7 +104,7 @@ sleep 0.5
 scontrol requeue "${array}_3"
 say "task 2 killed, task 3 requeued"
 told_to_end "$late"
-kill -CONT "$late"
+kill -CONT "${still[@]}"
 deadline=$((SECONDS + 20))
 until [[ $(property "${array}_1" Restarts) == 1 ]]; do
   ((SECONDS < deadline)) || fail "task 1 did not go back in the queue"
