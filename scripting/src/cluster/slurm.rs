@@ -107,24 +107,19 @@ into={into}
 
 # The sweep runs beside this shell, so that the shell hears signals and passes them on. It then ends
 # in good order, and what it has finished stays.
-sweep= told= time_is_up=
-tell() {{
-  told=yes
-  if [[ $sweep ]]; then kill -TERM "$sweep" 2>/dev/null; fi
-}}
-trap 'time_is_up=yes; tell' USR1 # Slurm's notice, a minute before the limit
-trap tell TERM INT
+told= time_is_up= looks=0
+trap 'time_is_up=yes told=yes' USR1 # Slurm's notice, a minute before the limit
+trap told=yes TERM INT
 
 "$program" sweep "$plan" --shard "$SLURM_ARRAY_TASK_ID/{tasks}" --into "$into" --threads {cores} &
 sweep=$!
+# Looking every second misses no signal, as a wait would that begins just after one. Who does not end is told again.
+while kill -0 "$sweep" 2>/dev/null; do
+  if [[ $told ]] && ((looks++ % 30 == 0)); then kill -TERM "$sweep" 2>/dev/null; fi
+  sleep 1
+done
 wait "$sweep"
 status=$?
-# A signal ends the waiting early.
-while [[ $told ]]; do
-  told=
-  wait "$sweep"
-  status=$?
-done
 
 # Killed (128 + 9), as a node does that runs out of memory, or ended (5, or 128 + 15 before it has begun)
 # because time is up: go on in another try, but not for ever.

@@ -199,7 +199,11 @@ fn obey(line: &CommandLine) -> Exit {
         Command::Words(args) => words::run(args),
     };
     done.unwrap_or_else(|fault| {
-        print_fault(&fault, errors);
+        let over =
+            fault.exit == Exit::Interrupted && Inside::this().is_some_and(Inside::is_over_budget);
+        if !over {
+            print_fault(&fault, errors);
+        }
         fault.exit
     })
 }

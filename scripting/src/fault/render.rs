@@ -25,13 +25,35 @@ pub(crate) fn tame(text: &str) -> String {
     if text.chars().nth(LONGEST_TEXT).is_some() {
         out.push('…');
     }
-    if out.starts_with("::") || out.starts_with("##") {
-        out.insert(0, ' ');
+    parted(out)
+}
+
+/// What build servers take for a command, wherever it stands in a line, is parted: `::` at the start of a word, and
+/// `##` before a letter or a bracket.
+fn parted(text: String) -> String {
+    if !text.contains("::") && !text.contains("##") {
+        return text;
+    }
+    let letters: Vec<char> = text.chars().collect();
+    let mut out = String::with_capacity(text.len() + 8);
+    for (at, letter) in letters.iter().enumerate() {
+        let before = at.checked_sub(1).map(|at| letters[at]);
+        let next = letters.get(at + 1);
+        let begins = before.is_none_or(|it| !it.is_alphanumeric() && it != ':');
+        out.push(*letter);
+        let colons = *letter == ':' && next == Some(&':') && begins;
+        let after = letters.get(at + 2);
+        let hashes = *letter == '#'
+            && next == Some(&'#')
+            && after.is_some_and(|it| *it == '[' || it.is_alphanumeric());
+        if colons || hashes {
+            out.push(' ');
+        }
     }
     out
 }
 
-/// As [`tame`], a character for each: for lines in which places are counted.
+/// As [`tame`], a character for each: for lines in which places are counted. They stand after a frame.
 fn tame_char(letter: char) -> char {
     if is_break(letter) {
         ' '
@@ -156,6 +178,19 @@ mod tests {
         let long = "x".repeat(1_000_000);
         assert!(fault(&long, 5..6).render(Style::PLAIN).len() < 1000);
         assert!(Fault::bad_input(long).render(Style::PLAIN).len() < 1000);
+    }
+
+    #[test]
+    fn no_build_server_obeys() {
+        for (text, told) in [
+            ("::error::owned", ": :error::owned"),
+            ("x ::set-output name=y::z", "x : :set-output name=y::z"),
+            ("##vso[task.complete]", "# #vso[task.complete]"),
+            ("##[group]a", "# #[group]a"),
+            ("a::b ## title", "a::b ## title"),
+        ] {
+            assert_eq!(tame(text), told);
+        }
     }
 
     #[test]

@@ -34,7 +34,11 @@ fn cut(value: &Value, text: &str) -> Option<usize> {
 /// # Errors
 /// The error of its own `__tostring`.
 pub fn told(value: &Value) -> mlua::Result<String> {
-    let mut text = value.to_string()?;
+    let mut text = match value {
+        // Not every text of Lua's is UTF-8.
+        Value::String(text) => return Ok(text.to_string_lossy()),
+        other => other.to_string()?,
+    };
     if let Some(end) = cut(value, &text) {
         text.truncate(end);
     }

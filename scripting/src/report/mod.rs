@@ -182,31 +182,55 @@ pub(crate) fn moved(expectation: &Expectation, look: PageStyle) -> String {
     page.into_text()
 }
 
+/// Expectations and things left out, counted.
+#[derive(Debug, Clone, Copy)]
+pub struct Counts {
+    /// Expectations.
+    pub all: usize,
+    /// That held.
+    pub held: usize,
+    /// That failed, and whose baseline is being rewritten.
+    pub accepted: usize,
+    /// Things left out.
+    pub left_out: usize,
+    /// Whether the run ended with all as it should be.
+    pub passed: bool,
+}
+
+impl Counts {
+    /// In words.
+    pub fn words(self) -> String {
+        let failed = self.all - self.held - self.accepted;
+        let mut parts = Vec::new();
+        if self.all > 0 || self.passed {
+            let expectations = count(self.all as u64, "expectation", "expectations");
+            parts.push(format!("{} of {expectations} held", self.held));
+        }
+        if self.accepted > 0 {
+            let baselines = count(self.accepted as u64, "baseline", "baselines");
+            parts.push(format!("{baselines} accepted"));
+        }
+        if failed > 0 {
+            parts.push(format!("{failed} FAILED"));
+        }
+        if self.left_out > 0 {
+            parts.push(format!("{} left out", count(self.left_out as u64, "thing", "things")));
+        }
+        parts.join(", ")
+    }
+}
+
 /// The number of expectations that held, in words.
 pub fn tally(record: &Record) -> String {
-    let all = record.expectations.len();
-    let held = record.expectations.iter().filter(|expectation| expectation.held).count();
-    let accepted = record
-        .expectations
-        .iter()
-        .filter(|expectation| !expectation.held && is_accepted(expectation))
-        .count();
-    let failed = all - held - accepted;
-    let mut parts = Vec::new();
-    if all > 0 || record.exit() == Exit::Held {
-        let expectations = count(all as u64, "expectation", "expectations");
-        parts.push(format!("{held} of {expectations} held"));
+    let stated = record.expectations.iter();
+    Counts {
+        all: record.expectations.len(),
+        held: stated.clone().filter(|one| one.held).count(),
+        accepted: stated.filter(|one| !one.held && is_accepted(one)).count(),
+        left_out: record.left_out.len(),
+        passed: record.exit() == Exit::Held,
     }
-    if accepted > 0 {
-        parts.push(format!("{} accepted", count(accepted as u64, "baseline", "baselines")));
-    }
-    if failed > 0 {
-        parts.push(format!("{failed} FAILED"));
-    }
-    if !record.left_out.is_empty() {
-        parts.push(format!("{} left out", count(record.left_out.len() as u64, "thing", "things")));
-    }
-    parts.join(", ")
+    .words()
 }
 
 fn printed(page: &mut Page, record: &Record) {

@@ -11,6 +11,7 @@ use crate::record::{
     Drawing, Expectation, FrontierRecord, LeftOut, MapRecord, Picture, Record, SharedRecord,
     ShotsRecord, StartsRecord,
 };
+use crate::store::safe_name;
 use crate::telling::AskedUnits;
 use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
@@ -336,6 +337,9 @@ impl Session {
                 "name",
                 "`name` goes to a file: letters, digits, spaces, - and _ only, at most 60 of them",
             ));
+        }
+        if let Err(fault) = safe_name(&name) {
+            return Err(options.complain("name", fault.message));
         }
         // Two names that differ in case only would share a file on some systems.
         if !self.names.borrow_mut().insert(name.to_lowercase()) {

@@ -19,6 +19,7 @@ mod tests;
 
 pub use folder::{RUN_FILE, RunFiles, TableCells, default_folder, earlier_pictures, write_folder};
 pub use hash::question_sha256;
+pub use names::safe as safe_name;
 
 use std::path::Path;
 

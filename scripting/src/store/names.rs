@@ -39,7 +39,7 @@ fn unique<'a>(seen: &mut BTreeMap<String, &'a str>, name: &'a str) -> Result<(),
 }
 
 /// A name that is one plain component of a path everywhere.
-pub(super) fn safe(name: &str) -> Result<(), Fault> {
+pub fn safe(name: &str) -> Result<(), Fault> {
     let forbidden = |letter: char| {
         letter.is_control()
             || matches!(letter, '/' | '\\' | ':' | '*' | '?' | '"' | '<' | '>' | '|')

@@ -5,7 +5,7 @@ use super::aloud::Watch;
 use super::frame;
 use super::job::{Job, JobWork, MARK, Manner, ScenarioJob};
 use super::message::{Message, Wish};
-use super::told::{ToldExpectation, ToldFault};
+use super::told::ToldExpectation;
 use super::trial::Trial;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
@@ -13,7 +13,6 @@ use crate::files::{MadeFolders, remove_unfinished};
 use crate::report::MOST_SHOWN;
 use crate::walls::{Budget, Stop, StopReason, Walls, WallsHeld};
 use std::ffi::OsString;
-use std::fmt::Write as _;
 use std::io::{self, Read};
 use std::path::PathBuf;
 use std::process::{Child, ChildStderr, ChildStdin, Command, ExitStatus, Stdio};
@@ -231,7 +230,7 @@ impl WorkerProcess {
                 ),
             };
             let trial = Trial::cut_short(&job.file, stated, &fault, style);
-            let trial = Trial { text: cut_short_text(&trial, job), ..trial };
+            let trial = Trial { text: cut_short_text(&trial), ..trial };
             watch.show(&trial);
             trial
         })
@@ -239,22 +238,14 @@ impl WorkerProcess {
 }
 
 /// The words on a scenario of which the end is not known.
-fn cut_short_text(trial: &Trial, job: &ScenarioJob) -> String {
+fn cut_short_text(trial: &Trial) -> String {
     let file = tame(&trial.file.display().to_string());
     let (all, held, failed) = trial.counts();
-    let mut text = match job.manner {
-        Manner::Test => format!("ERROR   {file}  "),
-        Manner::Run { .. } => format!("{file}\n"),
-    };
     let failed = if failed > 0 { format!(", {failed} FAILED") } else { String::new() };
-    let _ = writeln!(
-        text,
-        "{held} of {all} expectations that it stated before held{failed}; its pictures and rows are lost"
+    let mut text = format!(
+        "{file}\n{held} of {all} expectations that it stated before held{failed}; its pictures and rows are lost\n"
     );
     text.extend(trial.expectations.iter().take(MOST_SHOWN).map(|one| one.shown.as_str()));
-    if matches!(job.manner, Manner::Test) {
-        text.extend(trial.stopped.iter().map(|fault: &ToldFault| fault.shown.as_str()));
-    }
     text
 }
 
@@ -337,7 +328,7 @@ fn unusual_end(
         return match signal {
             9 => Fault::new(
                 Exit::CouldNotFinish,
-                "the system ended the process that played it, most likely for want of memory",
+                "the system ended the process that played it: somebody killed it, or memory was short",
             )
             .with_hint("play less at once, or give it less to take: --memory"),
             24 => StopReason::Time.fault(budget),
@@ -346,6 +337,10 @@ fn unusual_end(
                 format!("it wrote more than {} and was stopped", budget.output_in_words()),
             )
             .with_hint("keep less, or give it more: --output-size"),
+            1 | 2 | 3 | 15 => Fault::new(
+                Exit::CouldNotFinish,
+                format!("the process that played it was ended from outside, by signal {signal}"),
+            ),
             _ => program_fault(&format!("signal {signal}"), words),
         };
     }

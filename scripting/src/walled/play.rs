@@ -3,7 +3,6 @@
 use super::job::{Manner, ScenarioJob};
 use super::told::ToldFault;
 use super::trial::Trial;
-use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
 use crate::files::reach;
 use crate::record::Record;
@@ -49,7 +48,8 @@ pub(super) fn finish(job: &ScenarioJob, mut outcome: Result<Record, Fault>) -> T
                 None => earlier_pictures_text(folder),
             };
         }
-        Manner::Test => trial.text = test_text(&trial, outcome.as_ref().ok()),
+        // Its text is made of what counts of it, which the parent knows.
+        Manner::Test => {}
     }
     trial
 }
@@ -103,23 +103,4 @@ fn earlier_pictures_text(folder: &Path) -> String {
             others.len()
         ),
     }
-}
-
-/// One line for a scenario, and below it what failed.
-fn test_text(trial: &Trial, record: Option<&Record>) -> String {
-    let file = tame(&trial.file.display().to_string());
-    let states_nothing = trial.expectations.is_empty() && trial.exit == Exit::Held;
-    let word = match trial.exit {
-        Exit::Held => "ok    ",
-        Exit::ExpectationFailed => "FAILED",
-        _ => "ERROR ",
-    };
-    let mut text = match record {
-        None => format!("{word}  {file}\n"),
-        Some(_) if states_nothing => format!("ok      {file}  (states no expectation)\n"),
-        Some(record) => format!("{word}  {file}  {}\n", report::tally(record)),
-    };
-    text.extend(trial.expectations.iter().map(|one| one.shown.as_str()));
-    text.extend(trial.left_out.iter().chain(&trial.stopped).map(|fault| fault.shown.as_str()));
-    text
 }

@@ -2,9 +2,9 @@
 
 use super::told::{ToldExpectation, ToldFault};
 use crate::exit::Exit;
-use crate::fault::{Fault, Style};
+use crate::fault::{Fault, Style, tame};
 use crate::record::{BaselineReport, Record};
-use crate::report::{MOST_SHOWN, PageStyle};
+use crate::report::{Counts, MOST_SHOWN, PageStyle};
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -90,6 +90,30 @@ impl Trial {
         let stated = if failed { Exit::ExpectationFailed } else { Exit::Held };
         let exit = stated.or_worse(why.exit);
         Self { exit, expectations, ..Self::of(file, Err(why), PageStyle::PLAIN, style) }
+    }
+
+    /// One line, and below it what failed.
+    pub fn test_text(&self) -> String {
+        let file = tame(&self.file.display().to_string());
+        let word = match self.exit {
+            Exit::Held => "ok    ",
+            Exit::ExpectationFailed => "FAILED",
+            _ => "ERROR ",
+        };
+        let states_nothing = self.expectations.is_empty() && self.exit == Exit::Held;
+        let counts =
+            if states_nothing { "(states no expectation)".into() } else { self.tally().words() };
+        let mut text = format!("{word}  {file}  {counts}").trim_end().to_owned() + "\n";
+        text.extend(self.expectations.iter().take(MOST_SHOWN).map(|one| one.shown.as_str()));
+        text.extend(self.left_out.iter().chain(&self.stopped).map(|fault| fault.shown.as_str()));
+        text
+    }
+
+    fn tally(&self) -> Counts {
+        let (all, held, failed) = self.counts();
+        let accepted = all - held - failed;
+        let passed = self.exit == Exit::Held;
+        Counts { all, held, accepted, left_out: self.left_out.len(), passed }
     }
 
     /// The number of its expectations, of those that held, and of those that failed.

@@ -54,6 +54,11 @@ impl Inside {
         Arc::clone(&self.flag)
     }
 
+    /// Whether it was stopped for its time or memory, which says more than its own last words.
+    pub fn is_over_budget(&self) -> bool {
+        matches!(self.stop.asked(), Some(StopReason::Time | StopReason::Memory))
+    }
+
     /// Ends a whole command that was stopped for its time or memory, in its words.
     pub fn end(&self, ended: Exit) -> (Exit, Option<Fault>) {
         match self.stop.asked() {

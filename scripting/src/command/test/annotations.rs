@@ -1,5 +1,6 @@
 //! Failures as annotations: the workflow commands that GitHub documents, a line each.
 
+use crate::fault::tame;
 use crate::walled::Trial;
 use std::fmt::Write;
 
@@ -20,9 +21,9 @@ pub(super) fn lines(tested: &[Trial]) -> String {
     text
 }
 
-/// A message: what would end the line, or begin an escape, is escaped.
+/// A message in one line: what would begin an escape is escaped.
 fn escaped(text: &str) -> String {
-    text.replace('%', "%25").replace('\r', "%0D").replace('\n', "%0A")
+    tame(text).replace('%', "%25")
 }
 
 /// A property: also what would end the property.
@@ -36,7 +37,7 @@ mod tests {
 
     #[test]
     fn nothing_in_a_name_ends_its_annotation() {
-        assert_eq!(property("a,b:c%\n::error"), "a%2Cb%3Ac%25%0A%3A%3Aerror");
-        assert_eq!(escaped("50 %\nlong"), "50 %25%0Along");
+        assert_eq!(property("a,b:c%\n::error"), "a%2Cb%3Ac%25 %3A %3Aerror");
+        assert_eq!(escaped("50 %\nlong\u{1b}"), "50 %25 long\\u{1b}");
     }
 }

@@ -33,12 +33,11 @@ pub const KEYS: [(&str, &str); 18] = [
 ];
 
 /// The document.
-pub(super) fn json(tested: &[Trial], selected: &[PathBuf], worst: Exit) -> Result<String, Fault> {
-    let not_run = selected.iter().filter(|file| tested.iter().all(|trial| trial.file != **file));
+pub(super) fn json(tested: &[Trial], not_run: &[PathBuf], worst: Exit) -> Result<String, Fault> {
     to_json(&json!({
         "format": FORMAT,
         "exit": worst.code(),
-        "not_run": not_run.map(|file| file.display().to_string()).collect::<Value>(),
+        "not_run": not_run.iter().map(|file| file.display().to_string()).collect::<Value>(),
         "scenarios": tested.iter().map(scenario).collect::<Value>(),
     }))
 }

@@ -50,7 +50,9 @@ pub(super) fn scenarios(paths: &[PathBuf]) -> Result<Found, Fault> {
             .with_hint("a scenario is a file whose name ends with .lua"));
     }
     found.files.sort();
-    found.files.dedup();
+    // By whatever paths it was found, a file is one.
+    let mut known = BTreeSet::new();
+    found.files.retain(|file| known.insert(file.canonicalize().unwrap_or_else(|_| file.clone())));
     Ok(found)
 }
 

@@ -6,7 +6,7 @@ use crate::fault::Fault;
 use crate::walled::{ToldExpectation, ToldFault, Trial};
 use quick_junit::{NonSuccessKind, Report, TestCase, TestCaseStatus, TestSuite};
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 const TO_ITS_END: &str = "the scenario runs to its end";
 
@@ -26,11 +26,11 @@ pub(super) fn check_place(path: &Path) -> Result<(), Fault> {
     Err(Fault::bad_input(fault).with_hint("make the folder first, and give a file in it"))
 }
 
-/// The document.
+/// The document; what was not run stands in it as skipped.
 ///
 /// # Errors
 /// The writer's own error, in words.
-pub(super) fn document(tested: &[Trial]) -> Result<String, String> {
+pub(super) fn document(tested: &[Trial], not_run: &[PathBuf]) -> Result<String, String> {
     let mut report = Report::new("railproof");
     for trial in tested {
         let name = trial.file.display().to_string();
@@ -45,6 +45,14 @@ pub(super) fn document(tested: &[Trial]) -> Result<String, String> {
             case.set_classname(name.as_str());
             case.extra.insert("file".into(), name.as_str().into());
         }
+        report.add_test_suite(suite);
+    }
+    for file in not_run {
+        let name = file.display().to_string();
+        let mut suite = TestSuite::new(name.as_str());
+        let mut case = TestCase::new(TO_ITS_END, TestCaseStatus::skipped());
+        case.set_classname(name.as_str());
+        suite.add_test_case(case);
         report.add_test_suite(suite);
     }
     report.to_string().map_err(|error| error.to_string())

@@ -116,19 +116,22 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     let stage = TrialStage { means, walled, progress: Arc::new(Silent), errors };
     let shown = Shown::default();
     let tested = run_all(&jobs, at_once, args, &stage, &shown)?;
+    selection.check_counted(&tested)?;
     let worst = tested.iter().fold(unseen, |worst, trial| worst.or_worse(trial.exit));
     let worst = if stop.asked().is_some() { worst.or_worse(Exit::Interrupted) } else { worst };
+    let is_run = |file: &PathBuf| tested.iter().any(|trial| trial.file == *file);
+    let not_run: Vec<PathBuf> = files.iter().filter(|file| !is_run(file)).cloned().collect();
     if args.json {
-        shown.print(&document::json(&tested, &files, worst)?);
+        shown.print(&document::json(&tested, &not_run, worst)?);
     } else {
-        shown.print(&format!("\n{}\n", totals(&tested, files.len())));
+        shown.print(&format!("\n{}\n", totals(&tested, not_run.len())));
     }
     let worst = worst.or_worse(stage.store(&tested, args.json, &shown));
     if args.annotations {
         shown.print(&annotations::lines(&tested));
     }
     if let Some(path) = &args.junit {
-        let text = junit::document(&tested).map_err(|error| {
+        let text = junit::document(&tested, &not_run).map_err(|error| {
             Fault::new(Exit::CouldNotFinish, format!("the JUnit file can't be made: {error}"))
         })?;
         write_whole(path, |out| out.write_all(text.as_bytes()))?;
@@ -149,19 +152,24 @@ fn run_all(
 ) -> Result<Vec<Trial>, Fault> {
     let (next, failed) = (AtomicUsize::new(0), AtomicBool::new(false));
     let tested = Mutex::new(Vec::with_capacity(jobs.len()));
-    let text_of = |trial: &Trial| if args.json { String::new() } else { trial.text.clone() };
-    let watch = AtTerminal::new(&*stage.progress, shown, &text_of);
     let selection = Selection { filter: &args.filter, expecting: &args.expecting };
+    let counted = |mut trial: Trial| {
+        selection.narrow(&mut trial);
+        if args.require_expectations {
+            select::require_expectations(&mut trial, stage.errors);
+        }
+        trial
+    };
+    let text_of = |trial: &Trial| {
+        if args.json { String::new() } else { counted(trial.clone()).test_text() }
+    };
+    let watch = AtTerminal::new(&*stage.progress, shown, &text_of);
     let play_next = || {
         while stage.means.stop.asked().is_none()
             && !(args.fail_fast && failed.load(Ordering::Relaxed))
         {
             let Some(job) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) else { return };
-            let mut trial = stage.play(job, &watch);
-            selection.narrow(&mut trial);
-            if args.require_expectations {
-                select::require_expectations(&mut trial, stage.errors, shown);
-            }
+            let trial = counted(stage.play(job, &watch));
             tell_troubles(&trial);
             if trial.exit != Exit::Held {
                 failed.store(true, Ordering::Relaxed);
@@ -195,7 +203,7 @@ fn job(file: &Path, args: &TestArgs, errors: Style, look: PageStyle) -> Scenario
     }
 }
 
-fn totals(tested: &[Trial], selected: usize) -> String {
+fn totals(tested: &[Trial], not_run: usize) -> String {
     let number = |wanted: fn(&Trial) -> bool| tested.iter().filter(|one| wanted(one)).count();
     let ok = number(|one| one.exit == Exit::Held);
     let broken = number(|one| one.stopped.is_some());
@@ -204,7 +212,8 @@ fn totals(tested: &[Trial], selected: usize) -> String {
     let failed = all - ok - broken - partial;
     let left_out =
         if partial > 0 { format!(", {partial} left something out") } else { String::new() };
-    let not_run = match selected - all {
+    let not_run = match not_run {
+        0 if all == 0 => "; this share has none".to_owned(),
         0 => String::new(),
         more => format!(", {more} not run"),
     };
