@@ -63,6 +63,18 @@ impl Values {
         }
     }
 
+    /// The one value at an index; a range stays whole.
+    pub fn only(&self, index: usize) -> Option<Self> {
+        Some(match self {
+            Self::Numbers(values) => Self::Numbers(vec![*values.get(index)?]),
+            Self::Range(span) => Self::Range(*span),
+            Self::Equipment(values) => Self::Equipment(vec![values.get(index)?.clone()]),
+            Self::Rails(values) => Self::Rails(vec![*values.get(index)?]),
+            Self::Pockets(values) => Self::Pockets(vec![*values.get(index)?]),
+            Self::Models(values) => Self::Models(vec![*values.get(index)?]),
+        })
+    }
+
     /// The name at an index, when these are not numbers.
     pub fn word(&self, index: usize) -> Option<&str> {
         match self {

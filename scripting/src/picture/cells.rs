@@ -20,28 +20,26 @@ pub(super) fn fits(text: &str, style: Lettering, (w, h): (f64, f64)) -> bool {
     !text.is_empty() && h >= 13.0 && w >= 12.0 && long <= w - 5.0
 }
 
-/// Writes a cell's mark, or the part of it that there is room for.
+/// Writes a cell's mark, or the part of it that there is room for, with a rest in the lines that may run under it;
+/// gives half the size of what is written.
 pub(super) fn draw_mark(
     canvas: &mut Canvas,
     look: &CellLook,
-    (x, y): (f64, f64),
-    (w, h): (f64, f64),
-    fineness: Fineness,
-) {
+    ((x, y), (w, h)): ((f64, f64), (f64, f64)),
+    (fineness, rests): (Fineness, bool),
+) -> Option<(f64, f64)> {
     let style = mark_style(look, (w, h));
-    let Some(text) = look.mark.texts(fineness).into_iter().find(|text| fits(text, style, (w, h)))
-    else {
-        return;
-    };
+    let text = look.mark.texts(fineness).into_iter().find(|text| fits(text, style, (w, h)))?;
     let middle = (x + w / 2.0, y + h / 2.0);
-    if look.texture != Texture::Plain {
+    let long = font::width(&text, style.em, style.weight);
+    let half = ((long / 2.0 + 2.0).min(w / 2.0 - 1.0), 0.62 * style.em);
+    if rests || look.texture != Texture::Plain {
         // A rest in the pattern, or it would run through the letters.
-        let long = font::width(&text, style.em, style.weight);
-        let half = ((long / 2.0 + 2.0).min(w / 2.0 - 1.0), 0.62 * style.em);
         let corner = (middle.0 - half.0, middle.1 - half.1);
         canvas.rectangle(corner, (2.0 * half.0, 2.0 * half.1), look.fill);
     }
     canvas.text(&text, (middle.0, middle.1 + 0.365 * style.em), Anchor::Middle, style);
+    Some(half)
 }
 
 /// Lines over an area that all look alike.
@@ -122,6 +120,6 @@ pub(super) fn swatch(canvas: &mut Canvas, look: &CellLook, corner: (f64, f64), s
         let (x, bottom) = (corner.0 + 0.5 * size.0, corner.1 + size.1);
         boundary(canvas, &[Contour::through(&[(x, corner.1), (x, bottom)], false)]);
     }
-    draw_mark(canvas, look, corner, size, Fineness::Fine);
+    draw_mark(canvas, look, (corner, size), (Fineness::Fine, false));
     canvas.frame(corner, size, 0.75, FRAME);
 }

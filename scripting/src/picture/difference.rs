@@ -136,6 +136,7 @@ impl DifferencePicture {
                 caption: font::clean(&panel.caption),
                 summary: summary(&panel.cells),
                 looks: panel.cells.iter().copied().map(look).collect(),
+                chances: Vec::new(),
             })
             .collect();
         let grid = Grid {

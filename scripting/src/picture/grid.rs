@@ -10,6 +10,7 @@ use super::contour::Contour;
 use super::font;
 use super::grid_layout::{PanelLayout, label_every, labels};
 use super::legend::{self, LegendEntry, LegendPlace, Swatch};
+use super::level_lines::{ChanceField, LinePlace};
 use super::page::{self, AXIS, CAPTION, MARGIN, TICK};
 use super::shading::{CellLook, CellText, Fineness, MissUnit};
 use std::collections::BTreeMap;
@@ -27,6 +28,8 @@ pub(super) struct GridPanel {
     pub(super) summary: String,
     /// Row after row from the bottom.
     pub(super) looks: Vec<CellLook>,
+    /// Beside them the chances between which lines run; empty for no lines.
+    pub(super) chances: Vec<Option<f64>>,
 }
 
 /// The marks that a legend explains where a cell has room for one.
@@ -85,8 +88,16 @@ impl Grid<'_> {
             let (x, y) = layout.corner(index);
             let corner = (MARGIN + x, top + y);
             caption(&mut canvas, panel, corner, &layout);
-            cells(&mut canvas, &panel.looks, corner, &layout, (self.x.ticks.len(), fineness));
+            let columns = self.x.ticks.len();
+            cells(&mut canvas, &panel.looks, corner, &layout, columns);
             let corner_below = (corner.0, corner.1 + layout.panel.1);
+            let place = LinePlace { corner: corner_below, cell: layout.cell };
+            let field = ChanceField { chances: &panel.chances, columns };
+            place.draw(&mut canvas, field);
+            let rests = !panel.chances.is_empty();
+            let boxes = marks(&mut canvas, panel, corner, &layout, (columns, fineness, rests));
+            place.label(&mut canvas, field, &boxes);
+            canvas.frame(corner, layout.panel, 1.0, FRAME);
             if !self.flag.term.is_empty() {
                 self.edge(panel, corner_below, &layout).draw(&mut canvas, &self.flag.term);
             }
@@ -241,13 +252,13 @@ fn y_ticks(canvas: &mut Canvas, labels: &[String], (x, y): (f64, f64), layout: &
     }
 }
 
-/// Draws a panel's cells: shades, textures, then marks, so that nothing hides a verdict.
+/// Draws a panel's cells: shades, then textures; marks come after all lines, so that nothing hides a verdict.
 fn cells(
     canvas: &mut Canvas,
     looks: &[CellLook],
     (x, y): (f64, f64),
     layout: &PanelLayout,
-    (columns, fineness): (usize, Fineness),
+    columns: usize,
 ) {
     let (w, h) = layout.cell;
     let rows = looks.len() / columns;
@@ -283,11 +294,24 @@ fn cells(
         let lines = upright.chain(level).map(|ends| Contour::through(&ends, false)).collect();
         canvas.curves(lines, Paint::line(Pen::plain(1.0, PAPER)));
     }
-    for row in 0..rows {
-        for column in 0..columns {
-            let corner = (x + column as f64 * w, y + layout.panel.1 - (row + 1) as f64 * h);
-            draw_mark(canvas, &at(column, row), corner, (w, h), fineness);
+}
+
+/// Writes a panel's marks, and gives the middle and half the size of each.
+fn marks(
+    canvas: &mut Canvas,
+    panel: &GridPanel,
+    (x, y): (f64, f64),
+    layout: &PanelLayout,
+    (columns, fineness, rests): (usize, Fineness, bool),
+) -> Vec<((f64, f64), (f64, f64))> {
+    let (w, h) = layout.cell;
+    let mut boxes = Vec::new();
+    for (place, look) in panel.looks.iter().enumerate() {
+        let (column, row) = (place % columns, place / columns);
+        let corner = (x + column as f64 * w, y + layout.panel.1 - (row + 1) as f64 * h);
+        if let Some(half) = draw_mark(canvas, look, (corner, (w, h)), (fineness, rests)) {
+            boxes.push(((corner.0 + w / 2.0, corner.1 + h / 2.0), half));
         }
     }
-    canvas.frame((x, y), layout.panel, 1.0, FRAME);
+    boxes
 }

@@ -4,6 +4,7 @@ use super::canvas::{Anchor, Canvas};
 use super::cells;
 use super::colours::{FRAME, Rgb};
 use super::font;
+use super::level_lines;
 use super::page::{self, PHRASE, TERM, TICK};
 use super::shading::{CellLook, MissUnit};
 
@@ -23,6 +24,8 @@ const MOST_BESIDE: f64 = 1.25;
 pub(super) enum Swatch {
     /// One look.
     Single(CellLook),
+    /// Lines of equal chance.
+    ChanceLines,
     /// Shades that deepen with the miss, with the misses between them.
     Ramp { fills: Vec<Rgb>, letter: &'static str, edges: Vec<String>, unit: MissUnit },
 }
@@ -92,11 +95,14 @@ pub(super) fn draw(canvas: &mut Canvas, entries: &[&LegendEntry], (x, top): (f64
     for entry in entries {
         let text_x = x + TEXT_AT;
         let room = WIDTH - TEXT_AT;
-        let first_look = match &entry.swatch {
-            Swatch::Single(look) => *look,
-            Swatch::Ramp { fills, letter, .. } => cells::plain_look(fills[1], letter),
-        };
-        cells::swatch(canvas, &first_look, (x, y + 1.0), SWATCH);
+        match &entry.swatch {
+            Swatch::Single(look) => cells::swatch(canvas, look, (x, y + 1.0), SWATCH),
+            Swatch::ChanceLines => level_lines::swatch(canvas, (x, y + 1.0), SWATCH),
+            Swatch::Ramp { fills, letter, .. } => {
+                let look = cells::plain_look(fills[1], letter);
+                cells::swatch(canvas, &look, (x, y + 1.0), SWATCH);
+            }
+        }
         let term = font::wrap(&entry.term, TERM.em, TERM.weight, room, 2);
         let mut bottom = page::paragraph(canvas, &term, (text_x, y), TERM);
         let phrase = font::wrap(&entry.phrase, PHRASE.em, PHRASE.weight, room, 5);

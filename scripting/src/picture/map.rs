@@ -8,6 +8,7 @@ use super::font;
 use super::grid::{Grid, GridPanel, WrittenMarks};
 use super::kinds::CellKind;
 use super::legend::{LegendEntry, Swatch};
+use super::level_lines::ChanceField;
 use super::look::PictureLook;
 use super::shading::{CellLook, CellText, MissUnit, Shading, Texture, micrometres};
 
@@ -25,8 +26,8 @@ pub struct MapCell {
     pub kind: CellKind,
     /// The distance of the path from the middle of the pocket's mouth, mm; its sign is not used.
     pub miss_mm: Option<f64>,
-    /// A player's chance in hundredths, which is written in the cell.
-    pub hundredths: Option<u8>,
+    /// A player's chance, which is written in the cell in hundredths.
+    pub chance: Option<f64>,
     /// Whether the bank carries a flag; a line parts flagged cells from the others.
     pub flagged: bool,
 }
@@ -65,6 +66,8 @@ pub struct MapPicture {
     pub flag_meaning: String,
     /// Further footnotes.
     pub notes: Vec<String>,
+    /// Whether lines of equal chance run between the cells: both axes must be numbers in order.
+    pub chance_lines: bool,
     /// Its look.
     pub look: PictureLook,
     /// The unit in which misses are shown.
@@ -87,6 +90,7 @@ impl MapPicture {
                 caption: font::clean(&panel.caption),
                 summary: summary(&panel.cells, self.is_of_shots()),
                 looks: panel.cells.iter().map(|cell| look(cell, &shading)).collect(),
+                chances: self.chances(panel),
             })
             .collect();
         let grid = Grid {
@@ -102,6 +106,15 @@ impl MapPicture {
             with_legend: self.look.legend,
         };
         Ok(grid.draw())
+    }
+
+    /// The chances between which lines are drawn; none for other maps.
+    fn chances(&self, panel: &Panel) -> Vec<Option<f64>> {
+        if !self.chance_lines {
+            return Vec::new();
+        }
+        let known = |cell: &MapCell| cell.chance.filter(|_| cell.kind.is_of_chance());
+        panel.cells.iter().map(known).collect()
     }
 
     fn misses_mm(&self) -> impl Iterator<Item = f64> {
@@ -130,7 +143,15 @@ impl MapPicture {
         let drawn = |kind: &CellKind| self.has(|cell| cell.kind == *kind);
         let mut kinds: Vec<CellKind> = CellKind::ALL.into_iter().filter(drawn).collect();
         kinds.sort_by_key(|kind| !kind.is_success());
-        kinds.into_iter().map(|kind| entry(kind, shading)).collect()
+        let mut entries: Vec<LegendEntry> =
+            kinds.into_iter().map(|kind| entry(kind, shading)).collect();
+        let columns = self.x.ticks.len();
+        let lined =
+            |panel: &Panel| ChanceField { chances: &self.chances(panel), columns }.is_lined();
+        if self.panels.iter().any(lined) {
+            entries.push(lines_entry());
+        }
+        entries
     }
 }
 
@@ -204,14 +225,18 @@ fn look(cell: &MapCell, shading: &Shading) -> CellLook {
     let letter = drawn_letter(cell.kind);
     let miss = cell.miss_mm.filter(|miss| misses(cell.kind) && miss.is_finite());
     let (fill, texture) = shade(cell.kind, shading.step_of(miss));
-    let mark = match miss {
-        _ if cell.hundredths.is_some() => {
-            CellText::Hundredths(letter, cell.hundredths.unwrap_or_default())
-        }
-        Some(miss) => CellText::Miss(letter, micrometres(miss), shading.unit()),
-        _ => CellText::Letter(letter),
+    let mark = match (cell.chance, miss) {
+        (Some(chance), _) => CellText::Hundredths(letter, hundredths(chance)),
+        (None, Some(miss)) => CellText::Miss(letter, micrometres(miss), shading.unit()),
+        (None, None) => CellText::Letter(letter),
     };
     CellLook { fill, texture, mark, flagged: cell.flagged && cell.kind != CellKind::Empty }
+}
+
+/// A chance in whole hundredths.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 100")]
+pub fn hundredths(chance: f64) -> u8 {
+    (100.0 * chance.clamp(0.0, 1.0)).round() as u8
 }
 
 /// Shade and texture of a kind; `step` deepens the shade of a miss.
@@ -263,6 +288,16 @@ fn entry(kind: CellKind, shading: &Shading) -> LegendEntry {
         })
     };
     LegendEntry { swatch, term: kind.word().to_owned(), phrase: kind.phrase().to_owned() }
+}
+
+/// The legend's line about lines of equal chance.
+fn lines_entry() -> LegendEntry {
+    LegendEntry {
+        swatch: Swatch::ChanceLines,
+        term: "lines: 25, 50, 75, 90 of a hundred".to_owned(),
+        phrase: "where the chance passes these, between the middles of cells; 50 is the heaviest"
+            .to_owned(),
+    }
 }
 
 /// The legend's line about flags.

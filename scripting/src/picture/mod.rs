@@ -30,6 +30,7 @@ mod grid;
 mod grid_layout;
 mod kinds;
 mod legend;
+mod level_lines;
 mod lines;
 mod lines_axes;
 mod look;
@@ -59,7 +60,7 @@ pub use frontier_data::{
 pub use kinds::CellKind;
 pub use lines::{Band, BandEdges, LinesPicture, MOST_POINTS, MOST_SERIES, Series};
 pub use look::PictureLook;
-pub use map::{MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel};
+pub use map::{MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel, hundredths};
 pub use shading::MissUnit;
 pub use table::{
     AdvisedPlay, BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset,

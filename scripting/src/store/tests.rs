@@ -16,7 +16,7 @@ fn picture() -> MapPicture {
         unit: String::new(),
         ticks: vec!["1".to_owned()],
     };
-    let cell = MapCell { kind: CellKind::Holds, miss_mm: None, flagged: false, hundredths: None };
+    let cell = MapCell { kind: CellKind::Holds, miss_mm: None, flagged: false, chance: None };
     MapPicture {
         title: "one bank".to_owned(),
         finding: String::new(),
@@ -32,6 +32,7 @@ fn picture() -> MapPicture {
         look: PictureLook::default(),
         unit: MissUnit::default(),
         shade_step: None,
+        chance_lines: false,
     }
 }
 

@@ -59,6 +59,21 @@ impl InputFormat {
         self.rounded(si).say(0)
     }
 
+    /// A value to the first digit of its margin, and that rounded up: `2.3 in ± 0.5 in`.
+    pub fn within(&self, si: f64, margin: f64) -> String {
+        let margin = self.amount(margin);
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "clamped to 0 to 9"
+        )]
+        let decimals = (-libm::log10(margin)).ceil().clamp(0.0, self.decimals as f64) as usize;
+        let own = Self { decimals, ..*self };
+        let grain = libm::pow(10.0, decimals as f64);
+        let margin = format!("{:.decimals$} {}", (margin * grain).ceil() / grain, self.unit);
+        format!("{} ± {}", own.tick(si), margin.trim_end())
+    }
+
     /// A distance between two values, with its unit.
     pub fn apart(&self, si: f64) -> String {
         let digits = format!("{:.2e}", self.amount(si)).parse::<f64>().unwrap_or(f64::NAN);

@@ -25,7 +25,7 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
         kind: CellKind::OF_BANK[index % CellKind::OF_BANK.len()],
         miss_mm: Some((index % 131) as f64),
         flagged: index % columns == columns - 1,
-        hundredths: None,
+        chance: None,
     };
     MapPicture {
         title: "Where the tenfold rule holds".into(),
@@ -52,6 +52,7 @@ fn map(panels: usize, columns: usize, rows: usize) -> MapPicture {
         flag_label: "harder than here: less sure".into(),
         flag_meaning: "outside the checked speeds".into(),
         notes: vec!["Measured square to the rail".into()],
+        chance_lines: false,
         look: PictureLook::default(),
         unit: MissUnit::default(),
         shade_step: None,

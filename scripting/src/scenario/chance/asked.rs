@@ -4,7 +4,9 @@ use crate::fitting::MeasuredTable;
 use crate::player::PlayerProfile;
 use crate::scenario::ensemble::question::set_up;
 use crate::scenario::rule_object::ScriptRule;
-use railproof_engine::chance::{AimedStart, Condition, HoldWindows, PossibleTables, SpreadNodes};
+use railproof_engine::chance::{
+    AimedStart, Chance, Condition, HoldWindows, PossibleTables, Skill, SpreadNodes,
+};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::sweep::{Input, Plan};
 use std::rc::Rc;
@@ -17,6 +19,24 @@ pub struct AskedTable {
     pub windows: HoldWindows,
     /// By rule, then point.
     pub targets: Vec<Vec<Option<AimedStart>>>,
+}
+
+/// The chances by point, then way; `None` where a rule has no line through the ball.
+pub fn found(
+    asked: &[AskedTable],
+    (points, ways): (usize, usize),
+    skill: &Skill,
+) -> Vec<Option<Chance>> {
+    let mut found = vec![None; points * ways];
+    for table in asked {
+        for (way, targets) in table.targets.iter().enumerate() {
+            for (at, (point, target)) in table.points.iter().zip(targets).enumerate() {
+                let chance = |target| table.windows.chance(at, target, skill);
+                found[point * ways + way] = target.map(chance);
+            }
+        }
+    }
+    found
 }
 
 /// Points that share a table.

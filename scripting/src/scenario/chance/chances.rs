@@ -3,7 +3,8 @@
 //! The ball's place is kept: `contact` is its own number along the rail, and every rule sends it along its own line
 //! through there.
 
-use super::asked::{AskedTable, groups};
+use super::asked::{AskedTable, found, groups};
+use super::edges::{ChanceEdges, KnownChances};
 use super::ranking::ChanceRanking;
 use crate::fault::Fault;
 use crate::fitting::MeasuredTable;
@@ -33,8 +34,9 @@ const MOST_CURVES: usize = 200_000;
 pub struct Chances {
     pub player: Rc<PlayerProfile>,
     pub known: Option<Rc<MeasuredTable>>,
-    /// By point, then rule.
-    pub found: Rc<Vec<Chance>>,
+    /// By point, then rule; `None` where the rule has no line through the ball.
+    found: Rc<Vec<Option<Chance>>>,
+    rules: Rc<Vec<Rc<ScriptRule>>>,
     /// The windows and targets behind them, for rankings.
     pub asked: Rc<Vec<AskedTable>>,
     pub picked: PointSelection,
@@ -78,21 +80,13 @@ pub fn chances(
                 .collect::<Result<_, String>>()
         })?
         .map_err(|message| Fault::bad_input(message).placed(place::argument(lua, CALL, 1)))?;
-    let mut found = vec![Chance { chance: 0.0, error: 0.0 }; points * ways];
-    for table in &asked {
-        for (way, targets) in table.targets.iter().enumerate() {
-            for (at, (point, target)) in table.points.iter().zip(targets).enumerate() {
-                if let Some(target) = target {
-                    found[point * ways + way] = table.windows.chance(at, *target, &player.skill);
-                }
-            }
-        }
-    }
+    let found = found(&asked, (points, ways), &player.skill);
     let names = rules.iter().map(|rule| rule.named.clone()).collect();
     Ok(Chances {
         player: Rc::clone(player),
         known: known.map(Rc::clone),
         found: Rc::new(found),
+        rules: Rc::new(rules),
         asked: Rc::new(asked),
         picked: PointSelection::all(&banks.0, names),
     })
@@ -106,14 +100,21 @@ fn read(lua: &Lua, arguments: &[Value]) -> Result<(Banks, Vec<Rc<ScriptRule>>), 
 }
 
 const MEMBERS: &[&str] =
-    &["where", "at", "count", "least", "most", "mean", "rank", "draw", "draw_lines"];
+    &["where", "at", "count", "least", "most", "mean", "rank", "edges", "draw", "draw_lines"];
+/// Of a ball that a rule has no line for.
+const NEVER: Chance = Chance { chance: 0.0, error: 0.0 };
 const CHANCE: &[&str] = &["chance", "error"];
 
 impl Chances {
     /// The kept chances, in order.
     pub fn kept(&self) -> impl Iterator<Item = (usize, Chance)> {
         let rows = self.picked.rows().into_iter();
-        rows.filter_map(|row| self.found.get(row).map(|chance| (row, *chance)))
+        rows.map(|row| (row, self.of_row(row).unwrap_or(NEVER)))
+    }
+
+    /// The chance of a row; `None` where its rule has no line through the ball.
+    pub fn of_row(&self, row: usize) -> Option<Chance> {
+        self.found.get(row).copied().flatten()
     }
 
     fn number(&self, of: fn(f64, f64) -> f64) -> Option<f64> {
@@ -143,6 +144,16 @@ impl UserData for Chances {
         });
         methods.add_method("rank", |lua, this, ()| {
             ChanceRanking::of(lua, &this.asked, &this.picked, &this.player)
+        });
+        methods.add_method("edges", |lua, this, argument: Value| {
+            let chances = KnownChances {
+                player: &this.player,
+                known: this.known.as_ref(),
+                rules: &this.rules,
+                of_row: &|row| this.of_row(row),
+                picked: &this.picked,
+            };
+            ChanceEdges::of(lua, &chances, &argument)
         });
         add_picture(methods, "draw", draw::chances::draw);
         add_picture(methods, "draw_lines", draw::chances::draw_lines);

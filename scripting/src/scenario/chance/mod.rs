@@ -4,6 +4,7 @@ mod asked;
 pub mod chances;
 pub mod claims;
 pub mod discovered;
+pub mod edges;
 pub mod on_tables;
 pub mod player;
 pub mod ranking;

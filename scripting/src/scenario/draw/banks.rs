@@ -103,7 +103,7 @@ fn cell(row: &Row) -> MapCell {
         kind,
         miss_mm: row.outcome.miss_m().map(|miss| 1e3 * miss),
         flagged: row.outcome.flagged(),
-        hundredths: None,
+        chance: None,
     }
 }
 

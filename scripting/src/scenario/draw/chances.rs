@@ -6,7 +6,7 @@ use super::look::{headline, picture_look};
 use super::map::{MapLayout, MapWords, map_picture};
 use super::tables;
 use crate::lua::options::Options;
-use crate::picture::{CellKind, LinesPicture, MapCell, NumericAxis, PictureLook};
+use crate::picture::{CellKind, LinesPicture, MapCell, NumericAxis, PictureLook, hundredths};
 use crate::record::Picture;
 use crate::scenario::chance::chances::Chances;
 use crate::scenario::session::Session;
@@ -33,11 +33,11 @@ pub fn draw(lua: &Lua, this: &Chances, argument: Value) -> mlua::Result<()> {
         notes: notes(this),
     };
     let cell = |row: usize| {
-        let chance = this.found.get(row)?.chance;
+        let chance = this.of_row(row)?.chance;
         Some(MapCell {
             kind: CellKind::of_chance(chance),
             miss_mm: None,
-            hundredths: Some(hundredths(chance)),
+            chance: Some(chance),
             flagged: false,
         })
     };
@@ -54,7 +54,7 @@ pub fn draw_lines(lua: &Lua, this: &Chances, argument: Value) -> mlua::Result<()
     let layout = LinesLayout::read(&options, &axes)?;
     let of = |number: fn(f64, f64) -> f64| {
         layout.lines(&axes, |row| {
-            this.found.get(row).map(|it| 100.0 * number(it.chance, it.error).clamp(0.0, 1.0))
+            this.of_row(row).map(|it| 100.0 * number(it.chance, it.error).clamp(0.0, 1.0))
         })
     };
     let drawn = of(|chance, _| chance);
@@ -99,11 +99,6 @@ fn best(this: &Chances) -> String {
         (Some(only), _) => said(only),
         _ => String::new(),
     }
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 100")]
-fn hundredths(chance: f64) -> u8 {
-    (100.0 * chance.clamp(0.0, 1.0)).round() as u8
 }
 
 /// The axes, the contact told as the ball's own number: rules turn the line about it.

@@ -97,10 +97,17 @@ pub fn map_picture(
         },
         flag_meaning: FLAGGED.to_owned(),
         notes,
+        chance_lines: [layout.x, layout.y].into_iter().all(|at| is_ordered(&axes.axes[at].amounts)),
         look: picture_look(options, PictureLook::default())?,
         unit: MissUnit::default(),
         shade_step: None,
     })
+}
+
+/// Whether amounts grow all along, or fall: between others nothing can be interpolated.
+fn is_ordered(amounts: &[f64]) -> bool {
+    let steps = || amounts.windows(2).map(|pair| pair[1] - pair[0]);
+    amounts.len() > 1 && (steps().all(|step| step > 0.0) || steps().all(|step| step < 0.0))
 }
 
 /// Words at the line past which the model is less sure.
@@ -188,7 +195,7 @@ fn cells(
     panel: usize,
     cell: &dyn Fn(usize) -> Option<MapCell>,
 ) -> Vec<MapCell> {
-    let empty = MapCell { kind: CellKind::Empty, miss_mm: None, flagged: false, hundredths: None };
+    let empty = MapCell { kind: CellKind::Empty, miss_mm: None, flagged: false, chance: None };
     let (columns, rows) = (axes.count_along(layout.x), axes.count_along(layout.y));
     let mut cells = Vec::with_capacity(columns * rows);
     for row in 0..rows {

@@ -41,5 +41,5 @@ fn cell(share: &MemberShare) -> MapCell {
         Agreement::Depends => CellKind::Depends,
         Agreement::None => CellKind::SureToMiss,
     };
-    MapCell { kind, miss_mm: None, flagged: false, hundredths: None }
+    MapCell { kind, miss_mm: None, flagged: false, chance: None }
 }

@@ -3,7 +3,7 @@
 
 mod claims;
 mod front;
-mod measure;
+pub mod measure;
 
 pub use claims::FrontClaims;
 pub use front::Front;

@@ -206,7 +206,7 @@ impl ChoiceMap {
         let cell = |cell: &Option<Cell>| MapCell {
             kind: cell.as_ref().map_or(CellKind::Empty, Cell::kind),
             miss_mm: None,
-            hundredths: cell.as_ref().map(|cell| hundredths(cell.chance)),
+            chance: cell.as_ref().map(|cell| cell.chance),
             flagged: false,
         };
         MapPicture {
@@ -232,16 +232,12 @@ impl ChoiceMap {
             flag_label: String::new(),
             flag_meaning: String::new(),
             notes: self.notes.clone(),
+            chance_lines: false,
             look: PictureLook::default(),
             unit: MissUnit::default(),
             shade_step: None,
         }
     }
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 100")]
-fn hundredths(chance: f64) -> u8 {
-    (100.0 * chance.clamp(0.0, 1.0)).round() as u8
 }
 
 /// `map:draw { … }`.

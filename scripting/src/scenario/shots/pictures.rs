@@ -102,7 +102,7 @@ fn models(record: &ShotsRecord) -> String {
 
 fn cell(row: &ShotRow) -> MapCell {
     let Ok(outcome) = &row.outcome else {
-        return MapCell { kind: CellKind::NoShot, miss_mm: None, flagged: false, hundredths: None };
+        return MapCell { kind: CellKind::NoShot, miss_mm: None, flagged: false, chance: None };
     };
     let kind = match outcome.verdict.pocket {
         PocketVerdict::Clean => CellKind::Drops,
@@ -121,6 +121,6 @@ fn cell(row: &ShotRow) -> MapCell {
         kind,
         miss_mm: row.miss_m().map(|miss| 1e3 * miss),
         flagged: outcome.flagged,
-        hundredths: None,
+        chance: None,
     }
 }

@@ -163,3 +163,79 @@ fn a_layout_without_a_stroke_and_the_stepped_engine_refuse_a_player() {
     let unknown = place.run(&["shot", "lone.yaml", "--player", "clubb"]).code(2);
     assert!(unknown.err.contains("`--player`") && unknown.err.contains("club"), "{unknown:#?}");
 }
+
+#[test]
+fn an_edge_lies_where_a_dense_grid_passes_the_share() {
+    // A grid as fine as this takes 301 banks a line; the edges start from six.
+    held(
+        "local function along(values) return me:chances(grid { equipment = hall, contact = { 2, 3 }, \
+         off_rail = values, speed = 'medium', spin = 'stun' }, ratio) end \
+         local dense = along(span(inches(0), inches(15), inches(0.05))) \
+         local edges = along(span(inches(0), inches(15), inches(3))) \
+         for _, share in ipairs { 0.25, 0.5 } do for _, contact in ipairs { 2, 3 } do \
+         local found = edges:where { contact = contact }:edges { along = 'off_rail', at = share } \
+         expect(found):fall_once() local edge = found:rows()[1] \
+         local function chance(place) return dense:at { contact = contact, off_rail = inches(0.05 * place) } end \
+         local last = 0 while chance(last).chance >= share do last = last + 1 end \
+         local from, to = inches(0.05 * (last - 1)), inches(0.05 * last) \
+         expect(found):lie_between(from - 2 * edge.error, to + 2 * edge.error) \
+         expect_that('within the step', from <= edge.value and edge.value <= to) \
+         local slope = (chance(last - 1).chance - chance(last).chance) / 0.05 \
+         expect_number(edge.error / inches(1)):near(chance(last).error / slope, 0.1 * chance(last).error / slope) \
+         end end",
+    );
+}
+
+#[test]
+fn edges_of_all_tables_are_less_sure_and_other_inputs_are_looked_along_as_well() {
+    held(
+        "local wide = unmeasured_table(hall) \
+         local function asked(of) return grid { equipment = of, contact = 2.5, \
+         off_rail = span(inches(0), inches(12), inches(4)), speed = mps(3), spin = 'stun' } end \
+         local one = me:chances(asked(hall), ratio):edges { along = 'off_rail', at = 0.3 } \
+         local many = wide:chances(me, asked(wide), ratio):edges { along = 'off_rail', at = 0.3 } \
+         expect_number(one:count()):near(1, 0) expect_number(many:count()):near(1, 0) \
+         expect_that('less sure', many:rows()[1].error > one:rows()[1].error) \
+         local speeds = grid { equipment = hall, contact = 2.5, off_rail = inches(4), \
+         speed = span(mps(1.5), mps(3), mps(0.5)), spin = 'stun' } \
+         local rises = me:chances(speeds, ratio):edges { along = 'speed', at = 0.3 }:rows() \
+         expect_that('rises', #rises == 1 and not rises[1].falls) \
+         local none = me:chances(speeds, ratio):edges { along = 'speed', at = 0.99 } \
+         expect_number(none:count()):near(0, 0) \
+         expect_that('said', none:sentence():find('never passes 99 of a hundred') ~= nil)",
+    );
+}
+
+#[test]
+fn an_edge_that_is_not_there_or_lies_elsewhere_fails_the_claim() {
+    let text = format!(
+        "{HEAD} local chances = me:chances(banks(hall), ratio):where {{ contact = 2.5 }} \
+         expect(chances:edges {{ along = 'off_rail', at = 0.95 }}):lie_between(inches(0), inches(4)) \
+         expect(chances:edges {{ along = 'off_rail', at = 0.95 }}):fall_once() \
+         expect(chances:edges {{ along = 'off_rail', at = 0.5 }}):lie_between(inches(0), inches(1))"
+    );
+    let record = super::run(&text);
+    assert_eq!(record.expectations.len(), 3);
+    assert!(record.expectations.iter().all(|one| !one.held), "{:#?}", record.expectations);
+}
+
+#[test]
+fn a_map_has_lines_of_equal_chance_only_between_numbers_in_order() {
+    let place = Place::new();
+    let lined = |contacts: &str, y: &str| {
+        let script = format!(
+            "local hall = equipment 'nine-foot' local rules = {{ rule.linear {{ slope = 2.2 }}, rule.mirror() }} \
+             player('club'):chances(grid {{ equipment = hall, contact = {{ {contacts} }}, off_rail = {{ inches(0), \
+             inches(8), inches(16) }}, speed = mps(3), spin = 'stun' }}, table.unpack(rules)):where {{ {y} }}"
+        );
+        place.write("lines.lua", &script);
+        place.run(&["run", "lines.lua"]).code(0);
+        let svg = std::fs::read_to_string(place.path("out/lines/chances.svg")).expect("a picture");
+        svg.contains("lines: 25, 50, 75, 90")
+    };
+    let numbers = "rule = '2.2 × contact, groove' }:draw { x = 'off_rail', y = 'contact'";
+    assert!(lined("1.5, 2, 3", numbers));
+    assert!(lined("3, 2, 1.5", numbers));
+    assert!(!lined("2, 1.5, 3", numbers));
+    assert!(!lined("2, 3", "contact = 2 }:draw { x = 'off_rail', y = 'rule'"));
+}

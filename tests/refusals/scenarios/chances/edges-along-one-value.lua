@@ -1,0 +1,6 @@
+local hall = equipment 'nine-foot'
+local ratio = rule.linear { slope = 2.2, reading = 'groove' }
+local banks = grid { equipment = hall, contact = { 2, 3 }, off_rail = inches(0), speed = mps(3), spin = 'stun' }
+player('club'):chances(banks, ratio):edges { along = "off_rail", at = 0.5 }
+-- refused at 4:46 `along`
+-- `off_rail` keeps one value, so there is nothing to look along
