@@ -39,6 +39,9 @@ fn unique<'a>(seen: &mut BTreeMap<String, &'a str>, name: &'a str) -> Result<(),
 }
 
 /// A name that is one plain component of a path everywhere.
+///
+/// # Errors
+/// Another name, in words.
 pub fn safe(name: &str) -> Result<(), Fault> {
     let forbidden = |letter: char| {
         letter.is_control()
