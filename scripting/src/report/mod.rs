@@ -184,7 +184,7 @@ pub(crate) fn moved(expectation: &Expectation, look: PageStyle) -> String {
 
 /// Expectations and things left out, counted.
 #[derive(Debug, Clone, Copy)]
-pub struct Counts {
+pub struct ExpectationCounts {
     /// Expectations.
     pub all: usize,
     /// That held.
@@ -197,7 +197,7 @@ pub struct Counts {
     pub passed: bool,
 }
 
-impl Counts {
+impl ExpectationCounts {
     /// In words.
     pub fn words(self) -> String {
         let failed = self.all - self.held - self.accepted;
@@ -223,7 +223,7 @@ impl Counts {
 /// The number of expectations that held, in words.
 pub fn tally(record: &Record) -> String {
     let stated = record.expectations.iter();
-    Counts {
+    ExpectationCounts {
         all: record.expectations.len(),
         held: stated.clone().filter(|one| one.held).count(),
         accepted: stated.filter(|one| !one.held && is_accepted(one)).count(),

@@ -4,7 +4,7 @@ use super::told::{ToldExpectation, ToldFault};
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
 use crate::record::{BaselineReport, Record};
-use crate::report::{Counts, MOST_SHOWN, PageStyle};
+use crate::report::{ExpectationCounts, MOST_SHOWN, PageStyle};
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -109,11 +109,11 @@ impl Trial {
         text
     }
 
-    fn tally(&self) -> Counts {
+    fn tally(&self) -> ExpectationCounts {
         let (all, held, failed) = self.counts();
         let accepted = all - held - failed;
         let passed = self.exit == Exit::Held;
-        Counts { all, held, accepted, left_out: self.left_out.len(), passed }
+        ExpectationCounts { all, held, accepted, left_out: self.left_out.len(), passed }
     }
 
     /// The number of its expectations, of those that held, and of those that failed.
