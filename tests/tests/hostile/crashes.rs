@@ -56,7 +56,7 @@ fn what_came_before_a_kill_is_told() {
     let ended = child.wait_with_output().unwrap();
     let shown = String::from_utf8_lossy(&ended.stdout);
     assert_eq!(ended.status.code(), Some(3), "{ended:?}");
-    assert!(shown.contains("1 of 2 expectations that it stated before held"), "{shown}");
+    assert!(shown.contains("1 of 2 expectations held, 1 FAILED"), "{shown}");
     assert!(shown.contains("the system ended the process"), "{shown}");
     let results = fs::read_to_string(place.path("work/results.xml")).unwrap();
     let document = roxmltree::Document::parse(&results).unwrap();

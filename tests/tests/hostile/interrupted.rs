@@ -38,5 +38,7 @@ fn an_interrupted_test_leaves_its_results() {
         .filter(|node| node.has_tag_name("testsuite"))
         .filter_map(|suite| suite.attribute("name"))
         .collect();
-    assert_eq!(suites, ["all/a.lua", "all/b.lua", "all/c.lua"], "{results}");
+    assert_eq!(suites, ["all/a.lua", "all/b.lua", "all/c.lua", "all/d.lua"], "{results}");
+    let skipped = document.descendants().filter(|node| node.has_tag_name("skipped")).count();
+    assert_eq!(skipped, 1, "{results}");
 }

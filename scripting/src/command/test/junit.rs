@@ -38,7 +38,7 @@ pub(super) fn document(tested: &[Trial], not_run: &[PathBuf]) -> Result<String, 
         suite.set_time(trial.took);
         suite.extra.insert("file".into(), name.as_str().into());
         if !trial.printed.is_empty() {
-            suite.set_system_out(trial.printed.join("\n"));
+            suite.set_system_out(trial.printed.join("\n").replace('\t', "    "));
         }
         suite.add_test_cases(cases(trial));
         for case in &mut suite.test_cases {
