@@ -40,6 +40,9 @@ pub struct HoldingSpeeds {
     pub intervals: Vec<HoldingInterval>,
     /// Where it has the most room, over all of them.
     pub most_room: MostRoom,
+    /// From here on the rail model is less sure of the line, m/s (see [`super::Outcome::flagged`]); `None` where it is
+    /// sure up to the end of the range.
+    pub less_sure_from_m_s: Option<f64>,
     /// The range that was searched, m/s.
     pub searched_m_s: (f64, f64),
     /// Spacing of the speeds that were looked at, as a ratio: a gap or a stretch narrower than this
@@ -56,6 +59,11 @@ impl HoldingSpeeds {
     /// The greatest speed at which it holds, m/s.
     pub fn greatest_m_s(&self) -> f64 {
         self.intervals.last().map_or(f64::NAN, |last| last.to_m_s)
+    }
+
+    /// True where the rail model is less sure of the line at this speed, m/s.
+    pub fn less_sure_at(&self, speed_m_s: f64) -> bool {
+        self.less_sure_from_m_s.is_some_and(|from_m_s| speed_m_s >= from_m_s)
     }
 
     /// Where it breaks above its first stretch, m/s; `None` when that reaches the end of the range.
@@ -81,8 +89,9 @@ pub fn holding_speeds(
     let at = |speed_m_s: f64| Launch { speed_m_s, ..launch };
     at(from).validated(bank.geometry().span_m)?;
     at(to).validated(bank.geometry().span_m)?;
+    let play = |speed: f64| bank.play_validated(line, at(speed));
     let room = |speed: f64| {
-        let outcome = bank.play_validated(line, at(speed));
+        let outcome = play(speed);
         outcome.clearance_m().filter(|_| outcome.verdict() == BankVerdict::Holds)
     };
     let holds = |speed: f64| room(speed).is_some();
@@ -111,10 +120,25 @@ pub fn holding_speeds(
     }
     match most_room(&looks, &room) {
         Some(most_room) => {
-            Ok(HoldingSpeeds { intervals, most_room, searched_m_s: range_m_s, spacing })
+            let sure = |speed: f64| !play(speed).flagged();
+            let less_sure_from_m_s = first_unsure(&looks, sure);
+            Ok(HoldingSpeeds {
+                intervals,
+                most_room,
+                less_sure_from_m_s,
+                searched_m_s: range_m_s,
+                spacing,
+            })
         }
         None => Err(NoAnswer::NeverHolds { from_m_s: from, to_m_s: to, looked: LOOKS }),
     }
+}
+
+/// The least speed of which the model is less sure.
+fn first_unsure(looks: &[(f64, Option<f64>)], sure: impl Fn(f64) -> bool) -> Option<f64> {
+    let first = looks.iter().position(|(speed, _)| !sure(*speed))?;
+    let (unsure, _) = looks[first];
+    Some(if first == 0 { unsure } else { edge(unsure, looks[first - 1].0, |speed| !sure(speed)) })
 }
 
 /// The most room beside any look that has at least as much as its neighbours; the first of equals.

@@ -98,6 +98,8 @@ pub struct SpeedsAnswer {
     /// The speed at which it has the most room, and that room.
     pub most_room_at_m_s: f64,
     pub most_room_m: f64,
+    /// From here on the rail model is less sure of the line; null where it is sure everywhere.
+    pub less_sure_from_m_s: Option<f64>,
     pub searched_from_m_s: f64,
     pub searched_to_m_s: f64,
     /// Neighbouring speeds that were looked at differ by this factor: less can hide between them.
@@ -125,6 +127,7 @@ impl SpeedsAnswer {
             holds: holding.intervals.iter().map(stretch).collect(),
             most_room_at_m_s: holding.most_room.speed_m_s,
             most_room_m: holding.most_room.clearance_m,
+            less_sure_from_m_s: holding.less_sure_from_m_s,
             searched_from_m_s: holding.searched_m_s.0,
             searched_to_m_s: holding.searched_m_s.1,
             spacing_ratio: holding.spacing,
@@ -143,7 +146,7 @@ impl BankAnswer {
             at_rail: part(&result, ResultPart::AtRail, at_rail.as_ref().map(|at| &at.state)),
             rebound: part(&result, ResultPart::Rebound, rebound.as_ref().map(|off| &off.state)),
             arrival: part(&result, ResultPart::Arrival, arrival.as_ref().map(|at| &at.state)),
-            sentence: bank_sentences(question, findings),
+            sentence: bank_sentences(question, findings, true),
             known_table: KnownAnswer::of(question, findings),
             player: PlayerAnswer::of(question, findings),
             verdict: verdict(&result, findings),

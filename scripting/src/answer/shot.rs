@@ -182,7 +182,7 @@ impl PlayedShot<'_> {
     /// The answer that `--json` prints.
     pub fn answer(&self) -> ShotAnswer<'_> {
         ShotAnswer {
-            sentence: self.sentences(),
+            sentence: self.sentences(true),
             verdict: self.target_answer(),
             player: None,
             bank_or_cut: None,

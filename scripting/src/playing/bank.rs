@@ -10,6 +10,7 @@ use railproof_engine::bank::{
     AimMargin, BankVerdict, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, aim_margin,
     exact_start, holding_speeds, holding_starts,
 };
+use railproof_engine::chance::Chance;
 
 /// One bank and its surroundings.
 #[derive(Debug, Clone)]
@@ -42,6 +43,8 @@ pub struct BankFindings {
     pub most_room_m_s: Option<(f64, f64)>,
 }
 
+/// A better start is told where it makes so much more, as a share.
+const WORTH_TELLING: f64 = 0.01;
 /// Starts nearer than this are one, diamonds.
 const SAME_START: f64 = 0.005;
 /// Room that differs by less is told alike, m.
@@ -60,10 +63,8 @@ impl BankFindings {
             .play(*line, *launch)
             .map_err(|error| Fault::bad_input(format!("the bank can't be played: {error}")))?;
         let holding = holding_speeds(bank, *line, *launch, SEARCHED_SPEEDS_M_S).ok();
-        let holding_flagged = holding.as_ref().is_some_and(|holding| {
-            let there = Launch { speed_m_s: holding.most_room.speed_m_s, ..*launch };
-            bank.play(*line, there).is_ok_and(|outcome| outcome.flagged())
-        });
+        let holding_flagged =
+            holding.as_ref().is_some_and(|it| it.less_sure_at(it.most_room.speed_m_s));
         let most_room_m_s = holding.as_ref().map(|holding| as_roomy(question, holding));
         let holds = outcome.verdict() == BankVerdict::Holds;
         let known = match &question.known {
@@ -103,10 +104,23 @@ impl BankFindings {
 }
 
 impl BankFindings {
-    /// The start through the middle of the mouth, where that is another one than was asked for and holds.
+    /// The start that is advised in place of the one asked for: the one from which the player makes most; without a
+    /// player the one through the middle of the mouth, over all tables that are possible. `None` where none is better.
     pub fn better_start(&self, question: &BankQuestion) -> Option<f64> {
-        let start = self.exact_start.filter(|_| self.holding_starts.is_some())?;
+        let start = if self.chance.is_some() {
+            self.better_for_player()?.0
+        } else if let Some(known) = &self.known {
+            known.start.as_ref()?.middle
+        } else {
+            self.exact_start.filter(|_| self.holding_starts.is_some())?
+        };
         ((start - question.line.start).abs() >= SAME_START).then_some(start)
+    }
+
+    /// The start from which the player makes more, and its chance.
+    pub fn better_for_player(&self) -> Option<(f64, Chance)> {
+        let chance = self.chance?;
+        chance.best.filter(|(_, best)| best.chance > chance.chance.chance + WORTH_TELLING)
     }
 
     /// The start through the middle of the mouth, where it is told as another one than this.

@@ -13,7 +13,8 @@ use railproof_engine::chance::{
 pub struct BankChance {
     /// As it is asked for.
     pub chance: Chance,
-    /// The start with the greatest chance, groove reading, and that chance; `None` where nothing holds.
+    /// The start with the greatest chance at the same contact number, groove reading, and that chance; `None` where
+    /// nothing holds. The ball lies on the line, so it lies elsewhere for another start.
     pub best: Option<(f64, Chance)>,
     /// The spread that draws that start away from the middle of the mouth: without it the best start lies nearest to
     /// the middle. `None` where they are one, or no spread alone does much.
@@ -24,6 +25,11 @@ pub struct BankChance {
 const SAME_START: f64 = 0.015;
 /// A spread that draws the best start by a smaller part of its way is no reason.
 const LEAST_PART: f64 = 0.3;
+/// The best start is closed in on to this, diamonds, in so many steps at most.
+const CLOSE: f64 = 2e-3;
+const MOST_STEPS: usize = 8;
+/// A secant leads so many times as far as the new start at most.
+const FURTHEST: f64 = 5.0;
 
 impl BankChance {
     /// Of the bank's ball where it lies, aimed by its rule or from its start.
@@ -31,51 +37,118 @@ impl BankChance {
     /// # Errors
     /// A [`Fault`] where the rule has no line through the ball.
     pub fn of(question: &BankQuestion, player: &PlayerProfile) -> Result<Self, Fault> {
-        let BankQuestion { bank, line, launch, .. } = question;
-        let (geometry, skill) = (bank.geometry(), &player.skill);
-        let set_up = question.set_up();
-        let share = launch.off_rail_m / geometry.span_m;
-        let condition = Condition {
-            rail: geometry.rail,
-            pocket: geometry.pocket,
-            number: line.contact + (line.start - line.contact) * share,
-            off_rail_m: launch.off_rail_m,
-            speed: set_up.speed,
-            roll: launch.roll,
-            side: launch.side,
-        };
-        let tables = match &question.known {
-            Some(known) => PossibleTables::of(&known.table, &known.ensemble),
-            None => PossibleTables::one(bank.equipment().clone()),
-        };
-        let nodes = SpreadNodes::of(skill, SpreadNodes::USUAL);
-        let no_bank = |error: BankError| Fault::bad_input(error.to_string());
-        let windows =
-            HoldWindows::find(&tables, bank.model(), nodes, &[condition]).map_err(no_bank)?;
-        let mut target = match &question.rule {
-            Some(rule) => AimedStart::by_rule(rule, &condition, skill, geometry)
-                .map_err(|error| Fault::bad_input(format!("the rule has no line: {error}")))?,
-            None => AimedStart::at_start(line.start, skill, geometry),
-        };
+        let skill = &player.skill;
+        let asked = AskedBall::of(question);
+        let windows = asked.windows(question.line.start, skill)?;
+        let mut target = asked.target(skill)?;
         // A line that is turned on purpose begins elsewhere; positive turns it towards low numbers at the rail.
-        target.start += launch.aim_error_rad * condition.on(geometry).start_per_rad(target.start);
-        let best = windows.best_start(0, target.read_spread, skill);
-        let best_of = |skill: &Skill| -> Option<f64> {
-            let nodes = SpreadNodes::of(skill, SpreadNodes::USUAL);
-            let windows = HoldWindows::find(&tables, bank.model(), nodes, &[condition]).ok()?;
-            let target = match &question.rule {
-                Some(rule) => AimedStart::by_rule(rule, &condition, skill, geometry).ok()?,
-                None => AimedStart::at_start(line.start, skill, geometry),
-            };
-            Some(windows.best_start(0, target.read_spread, skill)?.0)
-        };
+        let condition = asked.condition(question.line.start);
+        let geometry = question.bank.geometry();
+        let turned = condition.on(geometry).start_per_rad(target.start);
+        target.start += question.launch.aim_error_rad * turned;
+        let best = asked.best(skill)?;
         // Many tables take too long to be asked again and again.
         let one_table = question.known.is_none();
-        let middle = exact_start(bank, line.contact, *launch).ok().filter(|_| one_table);
-        let drawn_by = best.zip(middle).and_then(|((best, _), middle)| {
-            drawn_by(skill, best - middle, |skill| Some(best_of(skill)? - middle))
-        });
+        let middle = exact_start(&question.bank, question.line.contact, question.launch);
+        let drawn_by =
+            best.zip(middle.ok().filter(|_| one_table)).and_then(|((best, _), middle)| {
+                drawn_by(skill, best - middle, |skill| Some(asked.best(skill).ok()??.0 - middle))
+            });
         Ok(Self { chance: windows.chance(0, target, skill), best, drawn_by })
+    }
+
+    /// The best start of a bank for this player, and its chance.
+    ///
+    /// # Errors
+    /// As [`BankChance::of`].
+    pub fn best_of(
+        question: &BankQuestion,
+        player: &PlayerProfile,
+    ) -> Result<Option<(f64, Chance)>, Fault> {
+        AskedBall::of(question).best(&player.skill)
+    }
+}
+
+/// The ball of a bank on lines to one contact number.
+struct AskedBall<'q> {
+    question: &'q BankQuestion,
+    tables: PossibleTables,
+}
+
+impl<'q> AskedBall<'q> {
+    fn of(question: &'q BankQuestion) -> Self {
+        let tables = match &question.known {
+            Some(known) => PossibleTables::of(&known.table, &known.ensemble),
+            None => PossibleTables::one(question.bank.equipment().clone()),
+        };
+        Self { question, tables }
+    }
+
+    /// The ball on the line from this start.
+    fn condition(&self, start: f64) -> Condition {
+        let BankQuestion { bank, line, launch, .. } = self.question;
+        let geometry = bank.geometry();
+        let share = launch.off_rail_m / geometry.span_m;
+        Condition {
+            rail: geometry.rail,
+            pocket: geometry.pocket,
+            number: line.contact + (start - line.contact) * share,
+            off_rail_m: launch.off_rail_m,
+            speed: self.question.set_up().speed,
+            roll: launch.roll,
+            side: launch.side,
+        }
+    }
+
+    /// The starts that hold of the ball on the line from this start.
+    fn windows(&self, start: f64, skill: &Skill) -> Result<HoldWindows, Fault> {
+        let nodes = SpreadNodes::of(skill, SpreadNodes::USUAL);
+        let condition = [self.condition(start)];
+        HoldWindows::find(&self.tables, self.question.bank.model(), nodes, &condition)
+            .map_err(|error: BankError| Fault::bad_input(error.to_string()))
+    }
+
+    fn target(&self, skill: &Skill) -> Result<AimedStart, Fault> {
+        let BankQuestion { bank, line, rule, .. } = self.question;
+        match rule {
+            Some(rule) => {
+                AimedStart::by_rule(rule, &self.condition(line.start), skill, bank.geometry())
+                    .map_err(|error| Fault::bad_input(format!("the rule has no line: {error}")))
+            }
+            None => Ok(AimedStart::at_start(line.start, skill, bank.geometry())),
+        }
+    }
+
+    /// The start with the greatest chance whose line leads to the contact number. The best start of a ball where it
+    /// lies leads to another contact unless the ball lay on that line: so the ball is laid there, and asked again.
+    fn best(&self, skill: &Skill) -> Result<Option<(f64, Chance)>, Fault> {
+        let read_spread = self.target(skill)?.read_spread;
+        let best_from = |start: f64| {
+            Ok::<_, Fault>(self.windows(start, skill)?.best_start(0, read_spread, skill))
+        };
+        let mut from = self.question.line.start;
+        let Some(mut best) = best_from(from)? else { return Ok(None) };
+        let mut before: Option<(f64, f64)> = None;
+        for _ in 0..MOST_STEPS {
+            let off = best.0 - from;
+            if off.abs() < CLOSE {
+                break;
+            }
+            // The start follows the ball some of the way, so the ball has further to go than to the new start: a
+            // secant tells how far, once there are two places to lay one through.
+            let step = before.map_or(off, |(from_before, off_before)| {
+                let slope = (off - off_before) / (from - from_before);
+                let step = -off / slope;
+                if (1.0..=FURTHEST).contains(&(step / off)) { step } else { off }
+            });
+            before = Some((from, off));
+            from += step;
+            match best_from(from)? {
+                Some(found) => best = found,
+                None => return Ok(None),
+            }
+        }
+        Ok(Some(best))
     }
 }
 

@@ -2,16 +2,18 @@
 
 use super::PlayedShot;
 use crate::fault::Fault;
+use crate::layout::Layout;
 use crate::player::PlayerProfile;
 use railproof_engine::aim::Setup;
 use railproof_engine::choice::{
-    BallChoice, BallWay, ChoiceDraw, ChoiceQuestion, FoundChoice, JudgedBy,
+    BallChoice, BallWay, Better, ChoiceDraw, ChoiceQuestion, FoundChoice, JudgedBy,
 };
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::Pocket;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::shot::ShotBall;
 use railproof_engine::stroke::Stroke;
+use railproof_engine::world::World;
 
 /// The question: balls on a table, a stroke, a player.
 #[derive(Debug, Clone)]
@@ -30,6 +32,36 @@ pub struct ChoiceAsked<'w> {
     pub pockets: Vec<Pocket>,
 }
 
+/// Balls at rest in a layout: the one that strikes, the one that is to be made, and the others.
+#[derive(Debug, Clone)]
+pub struct BallsAtRest<'w> {
+    setup: Setup<'w>,
+    names: Vec<String>,
+}
+
+impl<'w> BallsAtRest<'w> {
+    /// Of a layout, by the places of cue ball and object ball in it. The setup's pocket is the layout's target, which
+    /// bank or cut doesn't look at.
+    pub fn of(world: &'w World, layout: &Layout, cue: usize, object: usize) -> Self {
+        let others = (0..layout.balls.len()).filter(|at| *at != cue && *at != object);
+        let order: Vec<usize> = [cue, object].into_iter().chain(others).collect();
+        let ball = |at: &usize| {
+            let it = &layout.balls[*at];
+            ShotBall { state: it.state, ball: it.ball }
+        };
+        Self {
+            setup: Setup {
+                world,
+                cue: ball(&order[0]),
+                object: ball(&order[1]),
+                others: order[2..].iter().map(ball).collect(),
+                pocket: layout.target.map_or(Pocket::FootRight, |target| target.pocket),
+            },
+            names: order.iter().map(|at| layout.ball_name(*at).to_owned()).collect(),
+        }
+    }
+}
+
 /// The answer with what it is of.
 #[derive(Debug, Clone)]
 pub struct ChoiceFindings {
@@ -45,7 +77,21 @@ pub struct ChoiceFindings {
     pub choice: BallChoice,
 }
 
-impl ChoiceAsked<'_> {
+impl<'w> ChoiceAsked<'w> {
+    /// Whether this player had better bank or cut with this stroke; by a rule, or with a line that they know; into
+    /// any of the pockets, or into all six.
+    pub fn new(
+        balls: BallsAtRest<'w>,
+        stroke: Stroke,
+        player: PlayerProfile,
+        rule: Option<NamedRule>,
+        pockets: Option<Vec<Pocket>>,
+    ) -> Self {
+        let BallsAtRest { setup, names } = balls;
+        let pockets = pockets.unwrap_or_else(|| Pocket::ALL.to_vec());
+        Self { setup, names, stroke, player, rule, pockets }
+    }
+
     /// Refuses a rail model that whole shots can't be played with.
     ///
     /// # Errors
@@ -87,6 +133,16 @@ impl ChoiceAsked<'_> {
 }
 
 impl ChoiceFindings {
+    /// The way that is better, or either where that can't be told, and the best of the other kind, where they have a
+    /// line.
+    pub fn best_and_other(&self) -> (Option<&FoundChoice>, Option<&FoundChoice>) {
+        match self.choice.better() {
+            Better::Cut => (self.cut(), self.bank()),
+            Better::Bank => (self.bank(), self.cut()),
+            _ => (self.bank().or(self.cut()), self.bank().and(self.cut())),
+        }
+    }
+
     /// The best bank.
     pub fn bank(&self) -> Option<&FoundChoice> {
         self.choice.bank.map(|at| &self.choice.found[at])
@@ -123,26 +179,8 @@ impl PlayedShot<'_> {
         if (0..layout.balls.len()).any(moves) {
             return Err(Fault::bad_input("bank or cut is asked of balls at rest, and one moves"));
         }
-        let others = (0..layout.balls.len()).filter(|at| *at != cue && *at != target.ball);
-        let order: Vec<usize> = [cue, target.ball].into_iter().chain(others).collect();
-        let ball = |at: &usize| {
-            let it = &layout.balls[*at];
-            ShotBall { state: it.state, ball: it.ball }
-        };
-        let asked = ChoiceAsked {
-            setup: Setup {
-                world: &self.world,
-                cue: ball(&order[0]),
-                object: ball(&order[1]),
-                others: order[2..].iter().map(ball).collect(),
-                pocket: target.pocket,
-            },
-            names: order.iter().map(|at| layout.ball_name(*at).to_owned()).collect(),
-            stroke: struck.stroke,
-            player: player.clone(),
-            rule,
-            pockets: pockets.unwrap_or_else(|| Pocket::ALL.to_vec()),
-        };
+        let balls = BallsAtRest::of(&self.world, layout, cue, target.ball);
+        let asked = ChoiceAsked::new(balls, struck.stroke, player.clone(), rule, pockets);
         asked.checked()?;
         Ok(asked.answer(ChoiceDraw::USUAL))
     }

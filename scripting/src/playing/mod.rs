@@ -18,7 +18,7 @@ mod way_out;
 
 pub use bank::BankFindings;
 pub use chance::BankChance;
-pub use choice::{ChoiceAsked, ChoiceFindings};
+pub use choice::{BallsAtRest, ChoiceAsked, ChoiceFindings};
 pub use question::BankQuestion;
 pub use remedy::{
     CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim,

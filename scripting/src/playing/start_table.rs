@@ -1,7 +1,11 @@
 //! The start numbers of one contact, speed by speed and distance by distance: what is written down for a lesson.
 
 use super::BankQuestion;
+use super::chance::BankChance;
+use crate::fault::Fault;
+use crate::player::PlayerProfile;
 use railproof_engine::bank::{Launch, exact_start, holding_starts, speed_on};
+use railproof_engine::chance::Chance;
 use railproof_engine::rail::Line;
 use railproof_engine::units::{INCH_M, Speed, SpeedWord};
 
@@ -18,24 +22,36 @@ pub struct StartTable {
     pub speeds: Vec<(f64, Option<SpeedWord>)>,
     /// The distances off the rail, m, least first.
     pub off_rails_m: Vec<f64>,
-    /// The starts, a row for each distance; `None` where none goes through the middle of the mouth and holds.
+    /// The starts, a row for each distance; `None` where none goes through the middle of the mouth and holds, or
+    /// whoever plays it never makes it.
     pub starts: Vec<Vec<Option<TabledStart>>>,
 }
 
-/// A start number through the middle of the mouth.
+/// A start number through the middle of the mouth, or the one from which the player makes it most often.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TabledStart {
     /// The line, groove reading.
     pub line: Line,
     /// The model is less sure of it.
     pub flagged: bool,
+    /// How often the player makes it from there.
+    pub made: Option<Chance>,
     /// The speed and the distance are those that were asked for.
     pub asked: bool,
 }
 
 impl StartTable {
-    /// Of the contact that was asked for, sent as it was, at the speeds that have a word and at its own.
-    pub fn of(question: &BankQuestion, in_inches: bool) -> Self {
+    /// The player whose starts stand in it. Over many tables they would take half a minute.
+    pub fn player(question: &BankQuestion) -> Option<&PlayerProfile> {
+        question.player.as_ref().filter(|_| question.known.is_none())
+    }
+
+    /// Of the contact that was asked for, sent as it was, at the speeds that have a word and at its own; for the
+    /// question's player, if it has one.
+    ///
+    /// # Errors
+    /// As [`BankChance::of`].
+    pub fn of(question: &BankQuestion, in_inches: bool) -> Result<Self, Fault> {
         let BankQuestion { bank, line, launch, .. } = question;
         let mut speeds: Vec<(f64, Option<SpeedWord>)> = SpeedWord::ALL
             .into_iter()
@@ -55,20 +71,46 @@ impl StartTable {
             off_rails_m.push(launch.off_rail_m);
         }
         off_rails_m.sort_by(f64::total_cmp);
-        let start = |off_rail_m: f64, speed_m_s: f64| {
+        let start = |off_rail_m: f64, (speed_m_s, word): (f64, Option<SpeedWord>)| {
             let sent = Launch { off_rail_m, speed_m_s, ..*launch };
-            let start = exact_start(bank, line.contact, sent).ok()?;
-            holding_starts(bank, line.contact, sent, start)?;
+            let exact = exact_start(bank, line.contact, sent).ok();
+            let exact = exact.filter(|it| holding_starts(bank, line.contact, sent, *it).is_some());
+            let Some(exact) = exact else { return Ok(None) };
+            let (start, made) = match Self::player(question) {
+                Some(player) => match best(question, player, sent, word, exact)? {
+                    Some((start, made)) => (start, Some(made)),
+                    None => return Ok(None),
+                },
+                None => (exact, None),
+            };
             let line = Line { start, ..*line };
-            Some(TabledStart {
+            Ok(Some(TabledStart {
                 line,
                 flagged: bank.play(line, sent).is_ok_and(|outcome| outcome.flagged()),
+                made,
                 asked: near(off_rail_m, launch.off_rail_m) && near(speed_m_s, launch.speed_m_s),
-            })
+            }))
         };
-        let row =
-            |off_rail_m: &f64| speeds.iter().map(|(m_s, _)| start(*off_rail_m, *m_s)).collect();
-        let starts = off_rails_m.iter().map(row).collect();
-        Self { speeds, off_rails_m, starts }
+        let row = |off_rail_m: &f64| speeds.iter().map(|it| start(*off_rail_m, *it)).collect();
+        let starts = off_rails_m.iter().map(row).collect::<Result<_, Fault>>()?;
+        Ok(Self { speeds, off_rails_m, starts })
     }
+}
+
+/// The start from which this player makes the contact most often, sent so, near the one through the middle.
+fn best(
+    question: &BankQuestion,
+    player: &PlayerProfile,
+    launch: Launch,
+    word: Option<SpeedWord>,
+    exact: f64,
+) -> Result<Option<(f64, Chance)>, Fault> {
+    let asked = BankQuestion {
+        launch,
+        line: Line { start: exact, ..question.line },
+        // A word is another speed on every table.
+        speed_text: word.map_or_else(String::new, |word| word.name().to_owned()),
+        ..question.clone()
+    };
+    BankChance::best_of(&asked, player)
 }

@@ -2,7 +2,9 @@
 
 use super::tables;
 use crate::record::{Picture, Record};
-use crate::telling::{THROUGH_THE_DIAMONDS, capital, outcome_counts, shot_counts};
+use crate::telling::{
+    THROUGH_THE_DIAMONDS, capital, outcome_counts, shot_counts, without_sureness,
+};
 use railproof_engine::sweep::Tally;
 
 /// One line for each table of results.
@@ -60,7 +62,7 @@ impl<'a> Headline<'a> {
         // A sentence is no condition.
         let told = lines.iter().filter(|line| !line.ends_with('.'));
         // The other reading sets nothing apart.
-        let conditions = told.flat_map(|line| line.split(", "));
+        let conditions = told.flat_map(|line| line.split("; ")).flat_map(|it| it.split(", "));
         let conditions = conditions.filter(|it| !it.starts_with(THROUGH_THE_DIAMONDS));
         Some(Self { title, finding, conditions: conditions.collect() })
     }
@@ -71,7 +73,8 @@ impl<'a> Headline<'a> {
         /// More conditions are in the picture only.
         const MOST: usize = 3;
         // Of two alike, one has a condition behind it.
-        let is_finding = self.title.starts_with(self.finding.trim_end_matches('.'));
+        let found = [self.finding.to_owned(), without_sureness(self.finding)];
+        let is_finding = found.iter().any(|it| self.title.starts_with(it.trim_end_matches('.')));
         let apart: Vec<&str> = if self.finding.is_empty() {
             Vec::new()
         } else if is_finding {

@@ -1,7 +1,7 @@
 //! The play that is advised in place of a miss, over the picture of the miss.
 
 use super::tracks::track_path;
-use crate::picture::{AdvisedPlay, TablePicture, TrackPath, TrackPiece};
+use crate::picture::{AdvisedPlay, Guide, TablePicture, TrackPath, TrackPiece};
 use crate::playing::{PlayedShot, Remedy};
 use railproof_engine::shot::{EventKind, Shot};
 use railproof_engine::stroke::Stroke;
@@ -12,13 +12,15 @@ impl PlayedShot<'_> {
     pub(super) fn advised(&self) -> Option<AdvisedPlay> {
         let (target, struck) = (self.layout.target?, self.layout.stroke?);
         let shot = self.with_stroke(&first(&self.remedy()?)?)?;
-        let hit = shot.events_of(struck.ball).find(|it| matches!(it.kind, EventKind::Ball(_)))?;
-        let ways = vec![
-            way(&shot, struck.ball, hit.time_s),
-            way(&shot, target.ball, shot.ends.get(target.ball)?.time_s),
-        ];
-        Some(AdvisedPlay { guide: None, ways })
+        let ways = two_ways(&shot, struck.ball, target.ball)?;
+        Some(AdvisedPlay::by_advice(None, ways))
     }
+}
+
+/// The ways of the cue ball to the hit, and of the ball that is meant for the pocket.
+pub(super) fn two_ways(shot: &Shot, cue: usize, target: usize) -> Option<Vec<Vec<TrackPath>>> {
+    let hit = shot.events_of(cue).find(|it| matches!(it.kind, EventKind::Ball(_)))?;
+    Some(vec![way(shot, cue, hit.time_s), way(shot, target, shot.ends.get(target)?.time_s)])
 }
 
 impl AdvisedPlay {
@@ -31,7 +33,12 @@ impl AdvisedPlay {
             guide.labels[1].clear();
         }
         let way = |pieces: &[TrackPiece]| pieces.iter().map(|it| it.path).collect();
-        Self { guide, ways: picture.balls.iter().map(|ball| way(&ball.pieces)).collect() }
+        Self::by_advice(guide, picture.balls.iter().map(|ball| way(&ball.pieces)).collect())
+    }
+
+    fn by_advice(guide: Option<Guide>, ways: Vec<Vec<TrackPath>>) -> Self {
+        let name = "advised".to_owned();
+        Self { name, about: "how it runs by the first advice".to_owned(), guide, ways }
     }
 }
 

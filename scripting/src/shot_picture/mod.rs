@@ -5,6 +5,7 @@ mod advised;
 mod close_up;
 mod marks;
 mod of_bank;
+mod of_choice;
 mod of_play;
 mod stepped;
 mod subject;

@@ -4,7 +4,7 @@ use crate::fault::Fault;
 use crate::picture::{AdvisedPlay, NumberCell, NumberTable, TablePicture};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
 use crate::telling::{
-    NOT_TO_SCALE, bank_advice, bank_readings, bank_sent, bank_units, player_sentence,
+    NOT_TO_SCALE, about_words, bank_advice, bank_readings, bank_sent, bank_units, player_sentence,
     starts_labels, starts_note, starts_title,
 };
 use railproof_engine::bank::{BankVerdict, Launch};
@@ -42,12 +42,12 @@ pub fn bank_page(question: &BankQuestion, findings: &BankFindings) -> Result<Tab
     if let Some(chance) = player_sentence(question, findings) {
         page.verdict = chance;
     }
-    let table = StartTable::of(question, bank_units(question).in_inches());
+    let table = StartTable::of(question, bank_units(question).in_inches())?;
     let (columns, rows) = starts_labels(question, &table);
     let cell = |start: &Option<TabledStart>| start.map(|start| cell(question, &start));
     let cells = table.starts.iter().map(|row| row.iter().map(cell).collect()).collect();
     page.numbers = Some(NumberTable { title: starts_title(question), columns, rows, cells });
-    page.notes.insert(0, starts_note(&table));
+    page.notes.insert(0, starts_note(question, &table));
     page.notes.push(NOT_TO_SCALE.to_owned());
     Ok(page)
 }
@@ -59,7 +59,12 @@ fn cell(question: &BankQuestion, start: &TabledStart) -> NumberCell {
     let less_sure = if start.flagged { " *" } else { "" };
     NumberCell {
         number: format!("{}{less_sure}", short_number(start.line.start, 2)),
-        under: format!("{contact} from {at}"),
+        under: match start.made {
+            Some(made) => {
+                format!("{contact} from {at}; {}", about_words(made).trim_start_matches("about "))
+            }
+            None => format!("{contact} from {at}"),
+        },
         marked: start.asked,
     }
 }

@@ -5,12 +5,17 @@ use crate::layout::Layout;
 use crate::picture::{PictureLook, TablePicture};
 use crate::playing::{PlayedShot, SteppedPlay};
 use crate::telling::{capital, shot_conditions};
+use railproof_engine::equipment::RailModel;
 use railproof_engine::world::World;
 
 impl PlayedShot<'_> {
     /// The picture of the shot, with the balls' spin if it is asked for.
     pub fn picture(&self, spin: bool) -> TablePicture {
-        let by = format!("{} rail model", self.rail_model().name());
+        // The usual one is not news.
+        let by = match self.rail_model() {
+            RailModel::NoseAndCloth => String::new(),
+            other => format!(", {} rail model", other.name()),
+        };
         let verdict = self.target_sentence().unwrap_or_default();
         let shot = ShotPaths::Event(&self.shot);
         let drawn =
@@ -28,7 +33,7 @@ impl SteppedPlay<'_> {
             self.layout,
             &self.world,
             shot,
-            "stepped in time",
+            ", stepped in time",
             &verdict,
             self.cautions().lines(),
             spin,

@@ -1,6 +1,6 @@
 //! The units of an answer: those in which the question was asked.
 
-use super::wording::millimetres;
+use super::wording::{WHOLE_FROM_MM, millimetres};
 use crate::layout::Layout;
 use railproof_engine::units::{
     Dimension, INCH_M, is_imperial, leading_number, short_number, unit_symbol,
@@ -83,6 +83,26 @@ impl AskedUnits {
         if self.inches { inches(metres.abs()) } else { millimetres(metres.abs()) }
     }
 
+    /// The length that [`AskedUnits::length`] tells for this one, m, with its sign.
+    pub fn told_m(self, metres: f64) -> f64 {
+        let step_m = match (self.inches, metres.abs()) {
+            (true, size) => INCH_M / inch_parts(size),
+            (false, size) if 1e3 * size < WHOLE_FROM_MM => 1e-4,
+            (false, _) => 1e-3,
+        };
+        (metres / step_m).round() * step_m
+    }
+
+    /// A difference of lengths that were told, with its sign, as fine as they are.
+    pub fn signed_part(self, metres: f64) -> String {
+        let sign = if metres < 0.0 { "−" } else { "+" };
+        let size = metres.abs();
+        if self.inches {
+            return format!("{sign}{}", in_parts(size, 16.0));
+        }
+        format!("{sign}{} mm", short_number(1e3 * size, 1))
+    }
+
     /// The same with its sign: `+38 mm`.
     pub fn signed(self, metres: f64) -> String {
         format!("{}{}", if metres < 0.0 { "−" } else { "+" }, self.length(metres))
@@ -126,7 +146,12 @@ fn unit_of(text: &str) -> &str {
 
 /// Inches in eighths, and in sixteenths below one: `1 1/2 in`.
 fn inches(metres: f64) -> String {
-    in_parts(metres, if metres < INCH_M { 16.0 } else { 8.0 })
+    in_parts(metres, inch_parts(metres))
+}
+
+/// The parts of an inch in which a length is told.
+const fn inch_parts(metres: f64) -> f64 {
+    if metres < INCH_M { 16.0 } else { 8.0 }
 }
 
 fn in_parts(metres: f64, parts: f64) -> String {

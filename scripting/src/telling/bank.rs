@@ -17,57 +17,65 @@ use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
 
-/// A better start is told where it makes so much more, as a share.
-const WORTH_TELLING: f64 = 0.01;
-
-/// The whole answer, one thought to a line: the advice, its reason, and the rest.
-pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings) -> String {
+/// The whole answer, one thought to a line: the advice, its reason, and the rest. In full, with every share of a miss
+/// and what it was worked out by.
+pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, full: bool) -> String {
     let units = bank_units(question);
-    let verdict = findings.outcome.verdict();
     let mut lines = vec![bank_advice(question, findings)];
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences(found, known));
         lines.push(
-            "The advice above and all below is said of one whole table in the middle of these, whose numbers differ a \
-             little from the fit's own middles:"
+            "The miss, its reason and the speeds are those of one whole table in the middle of these, whose numbers \
+             differ a little from the fit's own middles:"
                 .to_owned(),
         );
     }
-    // Where the sentence names the miss.
-    if matches!(verdict, BankVerdict::Long | BankVerdict::Short | BankVerdict::TouchesPoint(_)) {
-        match &findings.why {
-            Ok(why) => {
-                let main = reason::because(why, question.launch.roll, units);
-                if !main.is_empty() {
-                    lines.push(format!("Why: {main}."));
-                }
-                lines.push(reason::sum(why, units));
-            }
-            Err(why_not) => lines.push(reason::no_sum(why_not)),
-        }
-    }
+    lines.extend(reasons(question, findings, full));
     lines.extend(less_sure(findings));
     lines.extend(player_sentence(question, findings));
+    if full {
+        lines.extend(two_starts(findings));
+    }
     lines.push(speeds_sentence(findings.holding.as_ref(), findings.most_room_m_s, units));
     lines.extend(findings.slope.as_ref().map(slope_of_bank));
     if let (Some(exact), Some(starts)) = (findings.exact_start, findings.holding_starts) {
+        // A player's own start stands above.
+        let exact = findings.chance.is_none().then_some(exact);
         lines.push(starts_sentence(question.line.contact, exact, starts, question.reading));
     }
     let better = findings.better_start(question);
     lines.push(format!(
-        "Asked: {}{}, {}.",
+        "Asked: {}{}, {}. {}",
         launch(question),
         spins(question),
-        readings(question, better)
+        readings(question, better),
+        conditions(question, full)
     ));
     lines.extend(findings.cautions(question).lines());
     lines.extend(speed_words_remark(question));
-    lines.push(conditions(question));
     lines.join("\n")
 }
 
+/// Why it misses, where the sentence names the miss.
+fn reasons(question: &BankQuestion, findings: &BankFindings, full: bool) -> Vec<String> {
+    let verdict = findings.outcome.verdict();
+    if !matches!(verdict, BankVerdict::Long | BankVerdict::Short | BankVerdict::TouchesPoint(_)) {
+        return Vec::new();
+    }
+    let units = bank_units(question);
+    match &findings.why {
+        Ok(why) => {
+            let main = reason::because(why, question.launch.roll, units);
+            let told = main.as_ref().map(|main| format!("Why: {main}."));
+            let sum = (full || told.is_none()).then(|| reason::sum(why, units));
+            told.into_iter().chain(sum).collect()
+        }
+        Err(why_not) => vec![reason::no_sum(why_not)],
+    }
+}
+
 /// One bank at several speeds, a line each.
-pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
+pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)], full: bool) -> String {
     let Some((first, found)) = played.first() else { return String::new() };
     let asked = format!("{}{}, {}.", place(first), spins(first), readings(first, None));
     let mut lines = vec![capital(&asked)];
@@ -86,9 +94,9 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)]) -> String {
     }
     lines.push(speeds_sentence(found.holding.as_ref(), found.most_room_m_s, bank_units(first)));
     lines.push("`--speed medium` tells why.".to_owned());
+    lines.push(conditions(first, full));
     lines.extend(cautions.lines());
     lines.extend(speed_words_remark(first));
-    lines.push(conditions(first));
     lines.join("\n")
 }
 
@@ -106,25 +114,24 @@ pub fn bank_sent(question: &BankQuestion) -> String {
 pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Option<String> {
     let (player, chance) = question.player.as_ref().zip(findings.chance)?;
     let tables = if question.known.is_some() { " over all these tables" } else { "" };
-    let mut why = String::new();
-    let best = match chance.best {
-        Some((start, best)) if best.chance > chance.chance.chance + WORTH_TELLING => {
-            why = two_starts(start, findings);
+    let best = match (findings.better_for_player(), chance.best) {
+        (Some((start, best)), _) => {
             format!("; aimed from {}, {}", short_number(start, 2), about_words(best))
         }
-        Some(_) => "; no other start is better".to_owned(),
-        None => "; no start number holds there".to_owned(),
+        (None, Some(_)) => "; no other start is better".to_owned(),
+        (None, None) => "; no start number holds there".to_owned(),
     };
     Some(format!(
-        "{} makes it {}{tables}, clean off both points{best}.{why}",
+        "{} makes it {}{tables}, clean off both points{best}.",
         capital(&player.name),
         about_words(chance.chance)
     ))
 }
 
 /// Why a person's best start is another one than the middle of the mouth; nothing where they are one.
-fn two_starts(best: f64, findings: &BankFindings) -> String {
-    let Some(middle) = findings.better_middle(best) else { return String::new() };
+fn two_starts(findings: &BankFindings) -> Option<String> {
+    let (best, _) = findings.better_for_player()?;
+    let middle = findings.better_middle(best)?;
     let why = findings.chance.and_then(|chance| chance.drawn_by).map(|spread| match spread {
         SkillNumber::Aim | SkillNumber::Cut => "the aim varies",
         SkillNumber::Speed => "the speed varies",
@@ -136,11 +143,12 @@ fn two_starts(best: f64, findings: &BankFindings) -> String {
         SkillNumber::ReckonsTo => "numbers are reckoned in steps",
     });
     let why = why.map_or_else(String::new, |why| format!(", most of all because {why}"));
-    format!(
-        " ({} is for a ball sent exactly as asked; with this player's errors {} is better{why}.)",
+    Some(format!(
+        "Sent exactly as asked, a ball comes to the middle of the mouth from {}; with this player's errors {} is \
+         better{why}.",
         short_number(middle, 2),
         short_number(best, 2)
-    )
+    ))
 }
 
 /// A remark where a word for the speed is not what it says.
@@ -150,17 +158,20 @@ fn speed_words_remark(question: &BankQuestion) -> Option<String> {
     Some(format!("{}.", capital(&words)))
 }
 
-/// The table, the line's rule and the model.
-fn conditions(question: &BankQuestion) -> String {
+/// The table and the line's rule; in full, the model too.
+fn conditions(question: &BankQuestion, full: bool) -> String {
     let geometry = question.bank.geometry();
     let rule = question.rule.as_ref().map_or_else(|| "start given".to_owned(), Rule::name);
+    let model = if full {
+        format!("; {} rail model.", question.bank.model().name())
+    } else {
+        ". --full tells more.".to_owned()
+    };
     format!(
-        "({}; {} rail to the {} pocket; {}; {} rail model.)",
+        "{}; {} rail to the {} pocket; {rule}{model}",
         question.bank.equipment().name,
         geometry.rail.name(),
         geometry.pocket.name(),
-        rule,
-        question.bank.model().name()
     )
 }
 

@@ -1,7 +1,7 @@
 //! Bank or cut, in words.
 
 use super::discovered::{behind_words, chance_words};
-use super::wording::capital;
+use super::wording::{capital, count};
 use crate::playing::ChoiceFindings;
 use railproof_engine::aim::NoAim;
 use railproof_engine::choice::{BallWay, Better, FoundChoice, InTheWay, NoLine};
@@ -29,7 +29,6 @@ pub fn bank_or_cut_sentence(found: &ChoiceFindings) -> String {
     };
     let way = |it: &FoundChoice| ball_way_words(it.way);
     let player = &found.player;
-    let apart = found.choice.apart.map_or_else(String::new, behind_words);
     let mut text = match (found.choice.better(), found.bank(), found.cut()) {
         (Better::CantBeTold, Some(bank), Some(cut)) => format!(
             "Either: {player} makes {} {} times in a hundred and {} {} times, which can't be told apart.",
@@ -39,7 +38,7 @@ pub fn bank_or_cut_sentence(found: &ChoiceFindings) -> String {
             of(bank)
         ),
         (Better::Bank, Some(bank), Some(cut)) => format!(
-            "Bank it: {player} makes {} {} times in a hundred, {} {} times; {apart} more.",
+            "Bank it: {player} makes {} {} times in a hundred, {} {} times.",
             way(bank),
             of(bank),
             way(cut),
@@ -92,8 +91,9 @@ fn nearest(found: &ChoiceFindings, bank: bool) -> String {
     }
 }
 
-/// The sentence, what it rests on, and every way.
-pub fn bank_or_cut_sentences(found: &ChoiceFindings) -> String {
+/// The sentence, what it rests on, and the ways that are made at times; in full every way, and the two best against
+/// each other.
+pub fn bank_or_cut_sentences(found: &ChoiceFindings, full: bool) -> String {
     let mut text = bank_or_cut_sentence(found);
     let judged = found.rule.as_ref().map_or_else(
         || "known, and its mark read by eye".to_owned(),
@@ -101,38 +101,64 @@ pub fn bank_or_cut_sentences(found: &ChoiceFindings) -> String {
     );
     let _ = write!(
         text,
-        "\nThe line of a cut is seen, that of a bank {judged}. Throw and squirt are known by habit. All are struck at \
-         {} m/s; a ± is twice the standard error.\n\nMade of a hundred, way:\n",
+        "\nStruck at {} m/s. The line of a cut is seen, that of a bank {judged}. A ± is twice the standard error.\n",
         short_number(found.speed_m_s, 2)
     );
+    if full {
+        text.push_str("Throw and squirt are known by habit.\n");
+        if let Some(apart) = found.choice.apart {
+            let (more, less) =
+                if apart.difference < 0.0 { ("cut", "bank") } else { ("bank", "cut") };
+            let _ = writeln!(
+                text,
+                "Against each other, on the same strokes: the {more} {} more than the {less}.",
+                behind_words(apart)
+            );
+        }
+    }
+    text.push_str("\nMade of a hundred, way:\n");
     let mut played: Vec<&FoundChoice> =
         found.choice.found.iter().filter(|it| it.tally.is_some()).collect();
     let chance = |it: &FoundChoice| it.tally.as_ref().map_or(0.0, |it| it.chance().chance);
     played.sort_by(|a, b| chance(b).total_cmp(&chance(a)));
-    for one in played {
-        let Some(tally) = &one.tally else { continue };
-        let mut more = Vec::new();
-        if let Some(start) = one.line.as_ref().ok().and_then(|line| line.start) {
-            more.push(format!("start {}", short_number(start.start, 2)));
-        }
-        for (share, what) in [(tally.kissed, "kisses"), (tally.scratched(), "scratches")] {
-            if share >= WORTH_TELLING {
-                more.push(format!("{what} {:.0}", 100.0 * share));
-            }
-        }
-        if let Some(why) = unmade(one, found) {
-            more.push(why);
-        }
-        let more = if more.is_empty() { String::new() } else { format!("  ({})", more.join("; ")) };
-        let made = tally.chance();
-        let made =
-            if made.chance > 0.0 { chance_words(made) } else { format!("0 of {}", tally.strokes) };
-        let _ = writeln!(text, "  {made:>10}  {}{more}", short_way(one.way));
+    let best = [found.bank(), found.cut()].map(|it| it.map(|it| it.way));
+    let told = |it: &FoundChoice| full || chance(it) > 0.0 || best.contains(&Some(it.way));
+    let mut left = found.choice.found.len();
+    for one in played.into_iter().filter(|it| told(it)) {
+        text.push_str(&played_way(one, found));
+        left -= 1;
     }
-    for (why, ways) in ruled_out(found) {
-        let _ = writeln!(text, "Out, as {why}: {}.", ways.join("; "));
+    if full {
+        for (why, ways) in ruled_out(found) {
+            let _ = writeln!(text, "Out, as {why}: {}.", ways.join("; "));
+        }
+    } else if left > 0 {
+        let ways = count(left as u64, "way is", "ways are");
+        let _ = writeln!(text, "{ways} never made; --full says why.");
     }
     text
+}
+
+/// A way that was played, in a line.
+fn played_way(one: &FoundChoice, found: &ChoiceFindings) -> String {
+    let Some(tally) = &one.tally else { return String::new() };
+    let mut more = Vec::new();
+    if let Some(start) = one.line.as_ref().ok().and_then(|line| line.start) {
+        more.push(format!("start {}", short_number(start.start, 2)));
+    }
+    for (share, what) in [(tally.kissed, "kisses"), (tally.scratched(), "scratches")] {
+        if share >= WORTH_TELLING {
+            more.push(format!("{what} {:.0}", 100.0 * share));
+        }
+    }
+    if let Some(why) = unmade(one, found) {
+        more.push(why);
+    }
+    let more = if more.is_empty() { String::new() } else { format!("  ({})", more.join("; ")) };
+    let made = tally.chance();
+    let made =
+        if made.chance > 0.0 { chance_words(made) } else { format!("0 of {}", tally.strokes) };
+    format!("  {made:>10}  {}{more}\n", short_way(one.way))
 }
 
 /// A way in a list.

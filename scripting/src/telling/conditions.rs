@@ -4,9 +4,9 @@ use crate::layout::Layout;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::units::DEGREE_RAD;
 
-/// Table, engine or model, and stroke in one line.
+/// Table, engine or model as `by` says after the table's name, and stroke in one line.
 pub fn shot_conditions(layout: &Layout, by: &str) -> String {
-    let table = format!("{}, {by}", layout.equipment.name);
+    let table = format!("{}{by}", layout.equipment.name);
     let Some(stroke) = layout.stroke else { return table };
     let given = &stroke.stroke;
     let name = layout.ball_name(stroke.ball);

@@ -133,7 +133,7 @@ fn other_words(usual: EffortWeights, other: &crate::discovering::OtherWeights) -
 }
 
 /// A chance as it is told in passing: `about 28 in 100`.
-pub(super) fn about_words(chance: Chance) -> String {
+pub fn about_words(chance: Chance) -> String {
     let whole = (100.0 * chance.chance).round();
     match whole {
         0.0 => "hardly ever".to_owned(),

@@ -85,7 +85,7 @@ impl PlayedShot<'_> {
         let units = self.units();
         let kissed = self.verdict()?.kissed_at_s.is_some();
         let why = match self.why()? {
-            Ok(why) => reason::because(&why, 0.0, units),
+            Ok(why) => reason::because(&why, 0.0, units).unwrap_or_default(),
             Err(_) if kissed && arrival.last_rail.is_some() => KISSED.to_owned(),
             Err(_) => {
                 let squirt = self.squirt_words();

@@ -47,8 +47,10 @@ pub use bank::{
 pub use choice::{ball_way_words, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 pub use conditions::shot_conditions;
 pub use counts::{less_sure, outcome_counts, shot_counts};
-pub use discovered::{behind_words, chance_words, discovered_sentences};
-pub use finding::{FindingAxis, FindingCount, FindingGroup, finding, without_sureness};
+pub use discovered::{about_words, behind_words, chance_words, discovered_sentences};
+pub use finding::{
+    FindingAxis, FindingCount, FindingGroup, finding, sureness_once, without_sureness,
+};
 pub use fit::{fit_conditions, fit_sentences, slope_step, span};
 pub use frontier::FrontierTelling;
 pub use input_format::InputFormat;

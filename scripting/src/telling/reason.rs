@@ -6,16 +6,26 @@ use railproof_engine::attribution::{
     Attribution, Cause, CauseShare, NotAttributed, Part, REFERENCE_SPEED_M_S,
 };
 
-/// The one or two parts that make the miss: `the rail carries it further along than at 4 m/s (+58 mm)`.
-/// Nothing where none stands out. `launch_roll` is the roll with which
-/// the ball set out.
-pub fn because(why: &Attribution, launch_roll: f64, units: AskedUnits) -> String {
-    let parts: Vec<String> = why
-        .main_parts()
+/// The one or two parts that make the miss, and what all others leave: `the rail carries it further along than at
+/// 4 m/s (+58 mm); all else −3 mm`. As they are told, they add up. Nothing where none stands out. `launch_roll` is
+/// the roll with which the ball set out.
+pub fn because(why: &Attribution, launch_roll: f64, units: AskedUnits) -> Option<String> {
+    let main = why.main_parts();
+    let parts: Vec<String> = main
         .iter()
         .map(|part| format!("{} ({})", words(part, launch_roll), units.signed(part.share_m())))
         .collect();
-    parts.join(", and ")
+    if parts.is_empty() {
+        return None;
+    }
+    let told_m: f64 = main.iter().map(|part| units.told_m(part.share_m())).sum();
+    let else_m = units.told_m(why.miss_m) - told_m;
+    let rest = if units.is_nothing(else_m) {
+        String::new()
+    } else {
+        format!("; all else {}", units.signed_part(else_m))
+    };
+    Some(format!("{}{rest}", parts.join(", and ")))
 }
 
 /// The whole sum, a sentence: every part that is at least a tenth of a millimetre, or a hundredth of an
@@ -35,7 +45,7 @@ pub fn sum(why: &Attribution, units: AskedUnits) -> String {
         .collect();
     let listed = |sends_off: bool| -> Vec<String> {
         let of_kind = named.iter().filter(|(cause, _)| cause.sends_off() == sends_off);
-        of_kind.map(|(cause, tenths)| format!("{} {}", cause.name(), signed(*tenths))).collect()
+        of_kind.map(|(cause, tenths)| format!("{} {}", spoken(*cause), signed(*tenths))).collect()
     };
     let mut parts = vec![format!("the line itself {}", signed(tenths[0]))];
     let sending = listed(true);
@@ -48,6 +58,17 @@ pub fn sum(why: &Attribution, units: AskedUnits) -> String {
     }
     parts.extend(listed(false));
     format!("In {unit}: {}; together {}.", parts.join(", "), signed(tenths.iter().sum()))
+}
+
+/// A cause as a coach would say it.
+const fn spoken(cause: Cause) -> &'static str {
+    match cause {
+        Cause::Line => "another line to the rail",
+        Cause::Restitution => "the cushion's bounce",
+        Cause::Carry => "carried along the rail",
+        Cause::Bend => "the bend after the rail",
+        other => other.name(),
+    }
 }
 
 /// In place of a sum.

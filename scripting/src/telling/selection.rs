@@ -10,6 +10,9 @@ use railproof_engine::sweep::{Input, Plan, Values};
 use railproof_engine::units::short_number;
 use std::fmt::Write as _;
 
+/// A line so short goes on the one before it, letters.
+const SHORT_LINE: usize = 40;
+
 /// Some of the banks of a sweep.
 #[derive(Debug)]
 pub struct SelectedBanks<'a> {
@@ -59,6 +62,12 @@ impl SelectedBanks<'_> {
         }
         let told = [table, ball].into_iter().filter(|line| !line.is_empty());
         let mut told: Vec<String> = told.map(|line| line.join(", ")).collect();
+        // A word alone is no line.
+        if let [table, ball] = told.as_slice()
+            && ball.len() <= SHORT_LINE
+        {
+            told = vec![format!("{table}; {ball}")];
+        }
         if one.is_none() && self.rules.len() < 2 {
             told.extend(lines.sentence(rule));
         }

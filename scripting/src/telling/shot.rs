@@ -21,8 +21,8 @@ const MOST_HAPPENINGS: usize = 12;
 const LAST_MOMENTS: usize = 12;
 
 impl PlayedShot<'_> {
-    /// The shot in sentences, one to a line.
-    pub fn sentences(&self) -> String {
+    /// The shot in sentences, one to a line; in full, with every share of a miss and what it was worked out by.
+    pub fn sentences(&self, full: bool) -> String {
         let mut text = String::new();
         let mut line = |sentence: &str| {
             text.push_str(sentence);
@@ -34,7 +34,7 @@ impl PlayedShot<'_> {
         if let Some(sentence) = self.target_sentence() {
             line(&sentence);
         }
-        if let Some(sentence) = self.why_sentence() {
+        if let Some(sentence) = self.why_sentence().filter(|_| full) {
             line(&sentence);
         }
         for ball in 0..self.layout.balls.len() {
@@ -60,15 +60,20 @@ impl PlayedShot<'_> {
                 line(moment);
             }
         }
-        if let Some(sentence) = self.layout.elevation_sentence() {
-            line(&sentence);
+        let table = &self.layout.equipment;
+        if full {
+            if let Some(sentence) = self.layout.elevation_sentence() {
+                line(&sentence);
+            }
+            line(&format!(
+                "Played on {}, by the {} rail model{}.",
+                table.name,
+                self.rail_model().name(),
+                friction_words(self.rub(), table)
+            ));
+        } else {
+            line(&format!("Played on {}. --full tells more.", table.name));
         }
-        line(&format!(
-            "Played on {}, by the {} rail model{}.",
-            self.layout.equipment.name,
-            self.rail_model().name(),
-            friction_words(self.rub(), &self.layout.equipment)
-        ));
         for caution in self.cautions().lines() {
             line(&caution);
         }

@@ -29,6 +29,7 @@ pub(super) fn speeds_sentence(
     };
     let best = holding.most_room;
     let stretches: Vec<String> = holding.intervals.iter().map(|it| stretch(it, units)).collect();
+    let less_sure = less_sure(holding, units).map_or_else(String::new, |it| format!(", {it}"));
     // Nearer than this they are one.
     let span = as_roomy.filter(|(least, most)| most - least > SAME_SPEED * best.speed_m_s);
     let comfortable = match span {
@@ -42,10 +43,20 @@ pub(super) fn speeds_sentence(
         }
     };
     format!(
-        "{comfortable}, with {} to spare. This line holds {}.",
+        "{comfortable}, with {} to spare. This line holds {}{less_sure}.",
         units.length(best.clearance_m),
         stretches.join(", and ")
     )
+}
+
+/// From where on the model is less sure that it holds; nothing where it is sure.
+fn less_sure(holding: &HoldingSpeeds, units: AskedUnits) -> Option<String> {
+    let from_m_s = holding.less_sure_from_m_s.filter(|from| *from < holding.greatest_m_s())?;
+    Some(if from_m_s <= holding.least_m_s() {
+        "but less sure".to_owned()
+    } else {
+        format!("less sure from {} on", units.speed(from_m_s, f64::floor))
+    })
 }
 
 /// The speed to hit it at instead of one that breaks: `at 3.3 m/s or harder`.
@@ -59,12 +70,13 @@ pub(super) fn better_speed(
     let (from, to) = ends(near, units);
     let harder = !near.breaks_above || near.to_m_s >= HARDEST_M_S;
     let softer = !near.breaks_below || near.from_m_s <= SOFTEST_M_S;
+    let unsure = if holding.less_sure_at(near.from_m_s) { " (less sure)" } else { "" };
     Some(match asked_m_s {
-        asked if asked < near.from_m_s && harder => format!("at {from} or harder"),
+        asked if asked < near.from_m_s && harder => format!("at {from} or harder{unsure}"),
         asked if asked > near.to_m_s && softer => format!("at {to} or softer"),
         asked if asked >= near.from_m_s && asked <= near.to_m_s => return None,
-        _ if from == to => format!("at {from}"),
-        _ => format!("between {from} and {to}"),
+        _ if from == to => format!("at {from}{unsure}"),
+        _ => format!("between {from} and {to}{unsure}"),
     })
 }
 
@@ -103,10 +115,10 @@ pub fn speeds_turned_round(equipment: &Equipment) -> Option<String> {
     ))
 }
 
-/// The starts from which a contact number holds, and the most comfortable one.
+/// The starts from which a contact number holds, and the most comfortable one where that is told.
 pub(super) fn starts_sentence(
     contact: f64,
-    exact: f64,
+    exact: Option<f64>,
     (low, high): (f64, f64),
     reading: Reading,
 ) -> String {
@@ -114,13 +126,19 @@ pub(super) fn starts_sentence(
     let across = if reading == Reading::Sight { ", across the grooves" } else { "" };
     let least = (100.0 * low).ceil() / 100.0;
     let most = (100.0 * high).floor() / 100.0;
-    format!(
-        "Most comfortable start at this speed{across}: {}; contact {} holds from {} to {}.",
-        short_number(exact, 2),
+    let holds = format!(
+        "contact {} holds from {} to {}",
         short_number(contact, 3),
         short_number(least, 2),
         short_number(most, 2)
-    )
+    );
+    match exact {
+        Some(exact) => format!(
+            "Most comfortable start at this speed{across}: {}; {holds}.",
+            short_number(exact, 2)
+        ),
+        None => format!("Sent exactly as asked{across}, {holds}."),
+    }
 }
 
 #[cfg(test)]
@@ -139,6 +157,7 @@ mod tests {
         HoldingSpeeds {
             intervals: intervals.iter().map(interval).collect(),
             most_room: MostRoom { speed_m_s: 5.04, clearance_m: 0.0123 },
+            less_sure_from_m_s: None,
             searched_m_s: SEARCHED_SPEEDS_M_S,
             spacing: 1.04,
         }

@@ -12,8 +12,10 @@ pub const NOT_TO_SCALE: &str = "The drawing is not to scale, and printers scale 
 /// `Where to start for contact 2`.
 pub fn starts_title(question: &BankQuestion) -> String {
     let contact = short_number(question.line.contact, 3);
+    let often =
+        if StartTable::player(question).is_some() { ", and how often it is made" } else { "" };
     format!(
-        "Where to start for contact {contact}, across the grooves; small, the same line through the diamonds"
+        "Where to start for contact {contact}, across the grooves; small, through the diamonds{often}"
     )
 }
 
@@ -35,9 +37,12 @@ pub fn starts_labels(question: &BankQuestion, table: &StartTable) -> (Vec<String
 }
 
 /// What the signs in the cells mean.
-pub fn starts_note(table: &StartTable) -> String {
+pub fn starts_note(question: &BankQuestion, table: &StartTable) -> String {
     let cells = || table.starts.iter().flatten();
-    let mut parts = vec!["Each start goes through the middle of the mouth".to_owned()];
+    let mut parts = vec![match StartTable::player(question) {
+        Some(player) => format!("Each start is the one from which {} makes most", player.name),
+        None => "Each start goes through the middle of the mouth".to_owned(),
+    }];
     if cells().any(|cell| cell.is_some_and(|start| start.flagged)) {
         parts.push(
             "*: less sure, it meets the rail harder than was checked, or would hop".to_owned(),

@@ -3,10 +3,13 @@
 use super::amounts::grouped;
 use railproof_engine::units::{DEGREE_RAD, Dimension, INCH_M, short_number as short};
 
+/// From here on lengths are told in whole millimetres, mm.
+pub(super) const WHOLE_FROM_MM: f64 = 9.95;
+
 /// A length on a table: tenths of a millimetre below a centimetre.
 pub fn millimetres(metres: f64) -> String {
     let mm = 1e3 * metres;
-    if mm >= 9.95 { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") }
+    if mm >= WHOLE_FROM_MM { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") }
 }
 
 /// The same with a capital.

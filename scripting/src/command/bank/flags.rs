@@ -14,7 +14,7 @@ use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::sweep::Input;
-use railproof_engine::units::{NO_SUCH_LAG, Speed, SpeedWord, short_number};
+use railproof_engine::units::{NO_SUCH_LAG, Speed, SpeedWord, leading_number, short_number};
 use std::path::Path;
 
 impl KnownBy {
@@ -110,8 +110,8 @@ impl BankArgs {
                 Reading::Groove
             },
             rule,
-            speed_text: speed.trim().to_owned(),
-            off_rail_text: args.off_rail.trim().to_owned(),
+            speed_text: spaced(speed),
+            off_rail_text: spaced(&args.off_rail),
             rail: asked,
             pocket,
             cushion: args.cushion.clone(),
@@ -122,6 +122,25 @@ impl BankArgs {
             known: known.cloned(),
             player,
         })
+    }
+}
+
+/// The side, by either of its flags.
+fn side(args: &BankArgs) -> Result<f64, Fault> {
+    match &args.reverse_side {
+        Some(text) => Ok(-number("--reverse-side", text, Some(Launch::RUNNING_SIDE))?),
+        None => number("--running-side", &args.running_side, Some(Launch::RUNNING_SIDE)),
+    }
+}
+
+/// A quantity as it is said again: `10in` as `10 in`.
+fn spaced(text: &str) -> String {
+    let text = text.trim();
+    match leading_number(text) {
+        Some((_, unit)) if unit.starts_with(char::is_alphabetic) => {
+            format!("{} {unit}", text[..text.len() - unit.len()].trim_end())
+        }
+        _ => text.to_owned(),
     }
 }
 
@@ -161,7 +180,7 @@ fn launch(args: &BankArgs, at_speed: &str, bank: &Bank) -> Result<Launch, Fault>
         off_rail_m,
         speed_m_s: speed(at_speed, bank)?,
         roll: number("--roll", &args.roll, Some(Launch::ROLL))?,
-        side: number("--running-side", &args.running_side, Some(Launch::RUNNING_SIDE))?,
+        side: side(args)?,
         aim_error_rad,
     };
     launch.validated(bank.geometry().span_m).map_err(|error| match error {

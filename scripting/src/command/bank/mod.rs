@@ -82,6 +82,14 @@ pub struct BankArgs {
     /// Side spin at launch, as surface speed over speed: positive is running, negative reverse.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "0")]
     pub running_side: String,
+    /// The same the other way: positive is reverse.
+    #[arg(
+        long,
+        value_name = "NUMBER",
+        allow_hyphen_values = true,
+        conflicts_with = "running_side"
+    )]
+    pub reverse_side: Option<String>,
     /// Error of the aim, such as "2 mrad"; positive turns the line towards the pocket's end.
     #[arg(long, value_name = "ANGLE", allow_hyphen_values = true, default_value = "0 mrad")]
     pub aim_error: String,
@@ -95,12 +103,15 @@ pub struct BankArgs {
     /// Answer with JSON for other programs: without `--speed` an answer by each word.
     #[arg(long)]
     pub json: bool,
+    /// Tell all: every share of a miss, two best starts where there are two, and the rail model.
+    #[arg(long, conflicts_with = "json")]
+    pub full: bool,
     /// Folder for a picture of the bank, as SVG and as PNG.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
     /// Leave a page to print in that folder as well: the picture, how often the player makes it, and a table of starts
     /// by speed and distance off the rail.
-    #[arg(long, requires = "into")]
+    #[arg(long)]
     pub page: bool,
 }
 
@@ -110,6 +121,10 @@ pub struct BankArgs {
 /// A [`Fault`] that names the flag, or an output that can't be written.
 pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
     interrupt::ends();
+    if args.page && args.into.is_none() {
+        return Err(Fault::bad_input("`--page` needs a folder for its picture")
+            .with_hint("add `--into out/page`, or a folder of your own"));
+    }
     let played: Vec<(BankQuestion, BankFindings)> = args
         .questions()?
         .into_iter()
@@ -138,8 +153,8 @@ pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
                 .collect();
             to_json(&answers)?
         }
-        ([(question, findings)], false) => bank_sentences(question, findings) + "\n",
-        (several, false) => speeds_side_by_side(several) + "\n",
+        ([(question, findings)], false) => bank_sentences(question, findings, args.full) + "\n",
+        (several, false) => speeds_side_by_side(several, args.full) + "\n",
     };
     let written = if args.json { String::new() } else { pictures_written(&pictures) };
     print(&(text + &written))?;

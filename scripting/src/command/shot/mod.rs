@@ -52,6 +52,9 @@ pub struct ShotArgs {
     /// the line and read its mark.
     #[arg(long, value_name = "NUMBER", requires = "bank_or_cut", allow_hyphen_values = true)]
     pub slope: Option<String>,
+    /// Tell all: every share of a miss, how the cue stands, the models; of bank or cut every way and why it is out.
+    #[arg(long, conflicts_with = "json")]
+    pub full: bool,
     /// Show the balls' spin in the picture.
     #[arg(long, requires = "into")]
     pub spin: bool,
@@ -106,13 +109,17 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
     let (mut text, rub, moments, answer, pictures, gave_up) = match layout.engine {
         EngineChoice::Event => {
             let played = PlayedShot::new(&layout)?;
+            let choice = args.choice(&played, player.as_ref())?;
             let pictures = args.into.as_ref().map(|folder| {
+                if let Some(found) = &choice {
+                    let Some(picture) = played.choice_picture(found) else { return Ok(Vec::new()) };
+                    return write_picture(&picture, &beside(&args.file, BANK_OR_CUT), folder);
+                }
                 let mut picture = played.picture(args.spin);
                 // Under the picture of a miss stand its reason and the remedy.
                 picture.verdict = played.advice().unwrap_or(picture.verdict);
                 write_picture(&picture, &args.file, folder)
             });
-            let choice = args.choice(&played, player.as_ref())?;
             let made = player.as_ref().map(|player| played.chance(player)).transpose()?;
             let made = player.as_ref().zip(made.as_ref());
             let answer = args.json.then(|| {
@@ -123,8 +130,8 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
             let moments = args.moments.then(|| played.moments());
             let made = made.map(|(player, made)| shot_chance_sentence(player, made));
             let text = match &choice {
-                Some(choice) => bank_or_cut_sentences(choice),
-                None => played.sentences() + &made.unwrap_or_default(),
+                Some(choice) => bank_or_cut_sentences(choice, args.full),
+                None => played.sentences(args.full) + &made.unwrap_or_default(),
             };
             (text, played.rub(), moments, answer, pictures, played.shot.gave_up())
         }
@@ -151,7 +158,7 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
         print(&answer)?;
         return Ok(exit);
     }
-    if rub {
+    if rub && args.full {
         let other = layout.equipment.ball_contact.friction_law.other().name();
         text.push_str("`--friction-law ");
         text.push_str(other);
@@ -161,6 +168,16 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
     text.push_str(&pictures_written(&pictures.unwrap_or_default()));
     print(&text)?;
     Ok(exit)
+}
+
+/// What the file of an answer's picture is called after the layout's name.
+const BANK_OR_CUT: &str = "-bank-or-cut";
+
+/// The file's name with words behind its stem.
+fn beside(file: &Path, words: &str) -> PathBuf {
+    let mut stem = file.file_stem().unwrap_or("shot".as_ref()).to_owned();
+    stem.push(words);
+    PathBuf::from(stem)
 }
 
 fn friction_law() -> impl TypedValueParser<Value = FrictionLaw> {

@@ -135,9 +135,13 @@ pub struct Guide {
     pub labels: [String; 2],
 }
 
-/// A play that is advised instead of the one that is drawn: its line of aim and the ways of its balls.
+/// Another play over the one that is drawn, such as one that is advised: its line of aim and the ways of its balls.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AdvisedPlay {
+    /// Its name in the key.
+    pub name: String,
+    /// What it is, in the key.
+    pub about: String,
     /// Its line of aim, where that is another one.
     pub guide: Option<Guide>,
     /// The ways of its balls' centres.

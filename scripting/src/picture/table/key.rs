@@ -46,14 +46,18 @@ pub(super) enum KeySample {
 
 /// One line of the legend.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct KeyEntry {
+pub(super) struct KeyEntry<'p> {
     pub(super) sample: KeySample,
-    pub(super) term: &'static str,
-    pub(super) phrase: &'static str,
+    pub(super) term: &'p str,
+    pub(super) phrase: &'p str,
 }
 
 /// Draws the legend right of what stands beside it, and returns where it ends.
-pub(super) fn draw(canvas: &mut Canvas, entries: &[KeyEntry], (beside, top): (f64, f64)) -> f64 {
+pub(super) fn draw(
+    canvas: &mut Canvas,
+    entries: &[KeyEntry<'_>],
+    (beside, top): (f64, f64),
+) -> f64 {
     if entries.is_empty() {
         return top;
     }
@@ -86,11 +90,11 @@ pub(super) fn draw(canvas: &mut Canvas, entries: &[KeyEntry], (beside, top): (f6
     bottom
 }
 
-fn wrapped(entry: &KeyEntry, column: f64) -> Vec<String> {
+fn wrapped(entry: &KeyEntry<'_>, column: f64) -> Vec<String> {
     font::wrap(entry.phrase, PHRASE.em, PHRASE.weight, column - TEXT_AT, 6)
 }
 
-fn height(entry: &KeyEntry, column: f64) -> f64 {
+fn height(entry: &KeyEntry<'_>, column: f64) -> f64 {
     let words = page::paragraph_height(1, TERM)
         + page::paragraph_height(wrapped(entry, column).len(), PHRASE);
     let tall = if matches!(entry.sample, KeySample::Side | KeySample::Roll) {

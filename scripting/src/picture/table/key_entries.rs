@@ -4,9 +4,9 @@ use super::input::{BallTrack, MarkKind, Motion, TablePicture, TrackEnd};
 use super::key::{KeyEntry, KeySample};
 
 /// The legend of a picture, in reading order.
-pub(super) fn of(picture: &TablePicture) -> Vec<KeyEntry> {
+pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
     let mut out = Vec::new();
-    let mut need = |needed: bool, sample: KeySample, term: &'static str, phrase: &'static str| {
+    let mut need = |needed: bool, sample: KeySample, term: &'p str, phrase: &'p str| {
         if needed {
             out.push(KeyEntry { sample, term, phrase });
         }
@@ -72,12 +72,9 @@ pub(super) fn of(picture: &TablePicture) -> Vec<KeyEntry> {
     );
     need(marked(|kind| *kind == MarkKind::Note), KeySample::Note, "place", "named beside it");
     need(!picture.guides.is_empty(), KeySample::Guide, "line of aim", "from sight to sight");
-    need(
-        picture.advised.is_some(),
-        KeySample::Advised,
-        "advised",
-        "how it runs by the first advice",
-    );
+    if let Some(other) = &picture.advised {
+        need(true, KeySample::Advised, &other.name, &other.about);
+    }
     need(!picture.obstacles.is_empty(), KeySample::Obstacle, "obstacle", "lies on the table");
     let target = picture.table.pockets.iter().any(|pocket| pocket.target);
     let numbers = picture.table.sights.iter().any(|sight| !sight.number.trim().is_empty());

@@ -71,6 +71,12 @@ impl<'a> PictureAxes<'a> {
         Ok(())
     }
 
+    /// The axes that vary and are not shown.
+    pub fn left(&self, shown: &[usize]) -> Vec<usize> {
+        let varies = |axis: &usize| self.count_along(*axis) > 1 && !shown.contains(axis);
+        (0..self.axes.len()).filter(varies).collect()
+    }
+
     /// Refuses a picture that would have to leave out an axis that varies.
     pub fn nothing_left(
         &self,
@@ -78,9 +84,7 @@ impl<'a> PictureAxes<'a> {
         shown: &[usize],
         places: &str,
     ) -> Result<(), Fault> {
-        let left: Vec<usize> = (0..self.axes.len())
-            .filter(|axis| self.count_along(*axis) > 1 && !shown.contains(axis))
-            .collect();
+        let left = self.left(shown);
         let Some(first) = left.first() else { return Ok(()) };
         let counted: Vec<String> = left
             .iter()

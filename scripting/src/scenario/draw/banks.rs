@@ -4,6 +4,7 @@ use super::PictureAxes;
 use super::lines::{LinesLayout, fits};
 use super::look::{headline, picture_look};
 use super::map::{MapLayout, MapWords, map_picture};
+use super::room::{layout_with_room, parts};
 use super::usual::tell_usual;
 use crate::fault::Fault;
 use crate::lua::options::{Options, one_or_many};
@@ -42,11 +43,17 @@ pub fn draw_map(
     let options = Options::open(lua, "draw", argument, KEYS)?;
     let picked = of_rule(&options, &this.picked)?;
     let axes = PictureAxes::of(&picked);
-    let layout = MapLayout::read(&options, &axes)?;
-    let picture = picture(&options, this, &picked, &axes, &layout)?;
+    let layout = layout_with_room(lua, &picked, &axes, MapLayout::read(&options, &axes)?);
+    let parts = parts(lua, &picked, &axes, &layout);
+    let pictures = parts
+        .iter()
+        .map(|part| picture(&options, this, part, &PictureAxes::of(part), &layout))
+        .collect::<Result<Vec<_>, Fault>>()?;
     let shown: Vec<AxisOrRules> = layout.shown().into_iter().map(|at| picked.at(at)).collect();
     tell(lua, &options, &picked, &shown)?;
-    Session::of(lua)?.add_drawing(&options, "map", Picture::Map(picture))?;
+    for picture in pictures {
+        Session::of(lua)?.add_drawing(&options, "map", Picture::Map(picture))?;
+    }
     undrawn::strike_out(lua, this);
     Ok(())
 }

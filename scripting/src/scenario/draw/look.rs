@@ -4,6 +4,7 @@ use crate::fault::Fault;
 use crate::layout::PICTURE_SIZES;
 use crate::lua::options::{Options, boolean, choice, text};
 use crate::picture::{PictureLook, true_minus};
+use crate::telling::sureness_once;
 
 /// Legend and size as the options give them, or else as they are.
 pub fn picture_look(options: &Options, otherwise: PictureLook) -> Result<PictureLook, Fault> {
@@ -21,6 +22,7 @@ pub fn headline(
     asked: String,
     conditions: Vec<String>,
 ) -> Result<(String, Vec<String>), Fault> {
+    let found = &sureness_once(found);
     let title = options.optional("title", text())?;
     let subtitle = options.optional("subtitle", text())?;
     let mut subtitles = conditions;

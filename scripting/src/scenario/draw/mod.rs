@@ -10,6 +10,7 @@ pub mod frontier;
 pub mod lines;
 pub mod look;
 pub mod map;
+mod room;
 pub mod rule_ways;
 pub mod shares;
 pub mod stand_ins;

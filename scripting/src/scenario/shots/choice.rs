@@ -5,17 +5,15 @@ use super::stroke::{checked, level};
 use crate::fault::Fault;
 use crate::layout::OBJECT;
 use crate::lua::options::{Options, list, object, word};
-use crate::playing::{ChoiceAsked, ChoiceFindings};
+use crate::playing::{BallsAtRest, ChoiceAsked, ChoiceFindings};
 use crate::scenario::chance::player::{OnePlayer, player_at};
 use crate::scenario::members;
 use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
 use crate::telling::{bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 use mlua::{Lua, Table, Value};
-use railproof_engine::aim::Setup;
 use railproof_engine::choice::{BallWay, ChoiceDraw, FoundChoice};
 use railproof_engine::rail::Pocket;
-use railproof_engine::shot::ShotBall;
 
 pub(super) const ASKED_KEYS: &[&str] =
     &["player", "speed", "tip_side", "tip_height", "elevation", "allow_miscue", "rule", "pockets"];
@@ -63,26 +61,13 @@ pub(super) fn asked<'a>(
     }
     let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
     let pockets = options.optional("pockets", list(word::<Pocket>()))?;
-    let others = (0..layout.balls.len()).filter(|at| *at != cue && *at != target);
-    let order: Vec<usize> = [cue, target].into_iter().chain(others).collect();
-    let ball = |at: &usize| {
-        let it = &layout.balls[*at];
-        ShotBall { state: it.state, ball: it.ball }
-    };
-    let asked = ChoiceAsked {
-        setup: Setup {
-            world: &laid.world,
-            cue: ball(&order[0]),
-            object: ball(&order[1]),
-            others: order[2..].iter().map(ball).collect(),
-            pocket: layout.target.map_or(Pocket::FootRight, |target| target.pocket),
-        },
-        names: order.iter().map(|at| layout.ball_name(*at).to_owned()).collect(),
+    let asked = ChoiceAsked::new(
+        BallsAtRest::of(&laid.world, layout, cue, target),
         stroke,
-        player: (*player.0).clone(),
-        rule: rule.map(|rule| rule.0.named.clone()),
-        pockets: pockets.unwrap_or_else(|| Pocket::ALL.to_vec()),
-    };
+        (*player.0).clone(),
+        rule.map(|rule| rule.0.named.clone()),
+        pockets,
+    );
     asked.checked().map_err(|fault: Fault| {
         let told = options.complain_of_call(fault.message);
         match fault.hint {
@@ -102,7 +87,7 @@ pub(super) fn bank_or_cut(lua: &Lua, this: &LayoutObject, argument: Value) -> ml
     let table = lua.create_table()?;
     table.raw_set("better", found.choice.better().name())?;
     table.raw_set("sentence", bank_or_cut_sentence(&found))?;
-    table.raw_set("report", bank_or_cut_sentences(&found).trim_end())?;
+    table.raw_set("report", bank_or_cut_sentences(&found, true).trim_end())?;
     if let Some(apart) = found.choice.apart {
         table.raw_set("apart", apart.difference)?;
         table.raw_set("apart_error", apart.error)?;

@@ -256,7 +256,7 @@ impl UserData for ShotObject {
         fields.add_field_method_get("cautions", |_, this| {
             Ok(Cautions::of_shot(&this.0.layout, &this.0.shot).lines())
         });
-        fields.add_field_method_get("sentence", |_, this| Ok(this.telling().sentences()));
+        fields.add_field_method_get("sentence", |_, this| Ok(this.telling().sentences(true)));
         fields.add_field_method_get("reason", |_, this| Ok(this.telling().reason()));
         fields.add_field_method_get("stroke", |_, this| {
             Ok(this.0.layout.stroke.map(|stroke| StrokeObject(stroke.stroke)))

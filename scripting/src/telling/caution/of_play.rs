@@ -15,9 +15,12 @@ impl Cautions {
 }
 
 impl BankFindings {
-    /// The cautions of the answer: a speed at which it is said to hold is as good as one that was asked for.
+    /// The cautions of the answer: a speed that is advised, the most comfortable one or the least that holds, is as
+    /// good as one that was asked for.
     pub fn cautions(&self, question: &BankQuestion) -> Cautions {
-        let advised_m_s = self.holding.as_ref().map_or(0.0, HoldingSpeeds::greatest_m_s);
+        let advised =
+            |holding: &HoldingSpeeds| holding.least_m_s().max(holding.most_room.speed_m_s);
+        let advised_m_s = self.holding.as_ref().map_or(0.0, advised);
         let fastest_m_s = question.launch.speed_m_s.max(advised_m_s);
         Cautions::of_bank(&question.bank, fastest_m_s, &self.outcome)
     }

@@ -9,4 +9,4 @@ mod tests;
 
 pub use counts::{FindingAxis, FindingCount};
 pub use groups::{FindingGroup, finding};
-pub use stretch::without_sureness;
+pub use stretch::{sureness_once, without_sureness};

@@ -12,6 +12,16 @@ pub fn without_sureness(finding: &str) -> String {
     finding.replace(MOSTLY_LESS_SURE, "").replace(LESS_SURE, "")
 }
 
+/// A finding with the words on how sure it is once, at its end, where they stand in it several times.
+pub fn sureness_once(finding: &str) -> String {
+    let times = finding.matches(LESS_SURE).count() + finding.matches(MOSTLY_LESS_SURE).count();
+    if times < 2 {
+        finding.to_owned()
+    } else {
+        format!("{} Mostly less sure.", without_sureness(finding))
+    }
+}
+
 /// Where every result holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Stretch {
