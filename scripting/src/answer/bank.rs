@@ -6,8 +6,8 @@ use super::model::{ModelAnswer, StateAnswer};
 use super::player::PlayerAnswer;
 use super::reason::ReasonAnswer;
 use crate::playing::{BankFindings, BankQuestion};
-use crate::telling::bank_sentences;
 use crate::telling::caution::Cautions;
+use crate::telling::{Detail, bank_sentences};
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, Outcome};
 use railproof_engine::motion::BallState;
 use railproof_engine::rail::{BankGeometry, Reading};
@@ -146,7 +146,7 @@ impl BankAnswer {
             at_rail: part(&result, ResultPart::AtRail, at_rail.as_ref().map(|at| &at.state)),
             rebound: part(&result, ResultPart::Rebound, rebound.as_ref().map(|off| &off.state)),
             arrival: part(&result, ResultPart::Arrival, arrival.as_ref().map(|at| &at.state)),
-            sentence: bank_sentences(question, findings, true),
+            sentence: bank_sentences(question, findings, Detail::Full),
             known_table: KnownAnswer::of(question, findings),
             player: PlayerAnswer::of(question, findings),
             verdict: verdict(&result, findings),

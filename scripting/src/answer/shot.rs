@@ -8,6 +8,7 @@ use super::player::ShotPlayerAnswer;
 use super::reason::ReasonAnswer;
 use crate::layout::Layout;
 use crate::playing::{PlayedShot, Remedy, shot_result};
+use crate::telling::Detail;
 use crate::telling::caution::Cautions;
 use railproof_engine::rail::Pocket;
 use railproof_engine::results::{ResultPart, SHOT_MEASURES};
@@ -182,7 +183,7 @@ impl PlayedShot<'_> {
     /// The answer that `--json` prints.
     pub fn answer(&self) -> ShotAnswer<'_> {
         ShotAnswer {
-            sentence: self.sentences(true),
+            sentence: self.sentences(Detail::Full),
             verdict: self.target_answer(),
             player: None,
             bank_or_cut: None,

@@ -77,7 +77,7 @@ impl StartTable {
             let exact = exact.filter(|it| holding_starts(bank, line.contact, sent, *it).is_some());
             let Some(exact) = exact else { return Ok(None) };
             let (start, made) = match Self::player(question) {
-                Some(player) => match best(question, player, sent, word, exact)? {
+                Some(player) => match best(question, player, sent, word)? {
                     Some((start, made)) => (start, Some(made)),
                     None => return Ok(None),
                 },
@@ -97,17 +97,15 @@ impl StartTable {
     }
 }
 
-/// The start from which this player makes the contact most often, sent so, near the one through the middle.
+/// The start from which this player makes the contact most often, sent so.
 fn best(
     question: &BankQuestion,
     player: &PlayerProfile,
     launch: Launch,
     word: Option<SpeedWord>,
-    exact: f64,
 ) -> Result<Option<(f64, Chance)>, Fault> {
     let asked = BankQuestion {
         launch,
-        line: Line { start: exact, ..question.line },
         // A word is another speed on every table.
         speed_text: word.map_or_else(String::new, |word| word.name().to_owned()),
         ..question.clone()

@@ -2,6 +2,7 @@
 
 use super::asked_units::AskedUnits;
 use super::caution::{Cautions, FLAGGED_BANK};
+use super::detail::Detail;
 use super::discovered::about_words;
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
@@ -19,7 +20,7 @@ use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
 
 /// The whole answer, one thought to a line: the advice, its reason, and the rest. In full, with every share of a miss
 /// and what it was worked out by.
-pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, full: bool) -> String {
+pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> String {
     let units = bank_units(question);
     let mut lines = vec![bank_advice(question, findings)];
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
@@ -30,10 +31,10 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, full: bo
                 .to_owned(),
         );
     }
-    lines.extend(reasons(question, findings, full));
+    lines.extend(reasons(question, findings, detail));
     lines.extend(less_sure(findings));
     lines.extend(player_sentence(question, findings));
-    if full {
+    if detail.is_full() {
         lines.extend(two_starts(findings));
     }
     lines.push(speeds_sentence(findings.holding.as_ref(), findings.most_room_m_s, units));
@@ -49,7 +50,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, full: bo
         launch(question),
         spins(question),
         readings(question, better),
-        conditions(question, full)
+        conditions(question, detail)
     ));
     lines.extend(findings.cautions(question).lines());
     lines.extend(speed_words_remark(question));
@@ -57,7 +58,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, full: bo
 }
 
 /// Why it misses, where the sentence names the miss.
-fn reasons(question: &BankQuestion, findings: &BankFindings, full: bool) -> Vec<String> {
+fn reasons(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> Vec<String> {
     let verdict = findings.outcome.verdict();
     if !matches!(verdict, BankVerdict::Long | BankVerdict::Short | BankVerdict::TouchesPoint(_)) {
         return Vec::new();
@@ -67,7 +68,7 @@ fn reasons(question: &BankQuestion, findings: &BankFindings, full: bool) -> Vec<
         Ok(why) => {
             let main = reason::because(why, question.launch.roll, units);
             let told = main.as_ref().map(|main| format!("Why: {main}."));
-            let sum = (full || told.is_none()).then(|| reason::sum(why, units));
+            let sum = (detail.is_full() || told.is_none()).then(|| reason::sum(why, units));
             told.into_iter().chain(sum).collect()
         }
         Err(why_not) => vec![reason::no_sum(why_not)],
@@ -75,7 +76,7 @@ fn reasons(question: &BankQuestion, findings: &BankFindings, full: bool) -> Vec<
 }
 
 /// One bank at several speeds, a line each.
-pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)], full: bool) -> String {
+pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)], detail: Detail) -> String {
     let Some((first, found)) = played.first() else { return String::new() };
     let asked = format!("{}{}, {}.", place(first), spins(first), readings(first, None));
     let mut lines = vec![capital(&asked)];
@@ -94,7 +95,7 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)], full: bool) 
     }
     lines.push(speeds_sentence(found.holding.as_ref(), found.most_room_m_s, bank_units(first)));
     lines.push("`--speed medium` tells why.".to_owned());
-    lines.push(conditions(first, full));
+    lines.push(conditions(first, detail));
     lines.extend(cautions.lines());
     lines.extend(speed_words_remark(first));
     lines.join("\n")
@@ -159,10 +160,10 @@ fn speed_words_remark(question: &BankQuestion) -> Option<String> {
 }
 
 /// The table and the line's rule; in full, the model too.
-fn conditions(question: &BankQuestion, full: bool) -> String {
+fn conditions(question: &BankQuestion, detail: Detail) -> String {
     let geometry = question.bank.geometry();
     let rule = question.rule.as_ref().map_or_else(|| "start given".to_owned(), Rule::name);
-    let model = if full {
+    let model = if detail.is_full() {
         format!("; {} rail model.", question.bank.model().name())
     } else {
         ". --full tells more.".to_owned()

@@ -1,5 +1,6 @@
 //! Bank or cut, in words.
 
+use super::detail::Detail;
 use super::discovered::{behind_words, chance_words};
 use super::wording::{capital, count};
 use crate::playing::ChoiceFindings;
@@ -93,7 +94,7 @@ fn nearest(found: &ChoiceFindings, bank: bool) -> String {
 
 /// The sentence, what it rests on, and the ways that are made at times; in full every way, and the two best against
 /// each other.
-pub fn bank_or_cut_sentences(found: &ChoiceFindings, full: bool) -> String {
+pub fn bank_or_cut_sentences(found: &ChoiceFindings, detail: Detail) -> String {
     let mut text = bank_or_cut_sentence(found);
     let judged = found.rule.as_ref().map_or_else(
         || "known, and its mark read by eye".to_owned(),
@@ -104,7 +105,7 @@ pub fn bank_or_cut_sentences(found: &ChoiceFindings, full: bool) -> String {
         "\nStruck at {} m/s. The line of a cut is seen, that of a bank {judged}. A ± is twice the standard error.\n",
         short_number(found.speed_m_s, 2)
     );
-    if full {
+    if detail.is_full() {
         text.push_str("Throw and squirt are known by habit.\n");
         if let Some(apart) = found.choice.apart {
             let (more, less) =
@@ -122,13 +123,14 @@ pub fn bank_or_cut_sentences(found: &ChoiceFindings, full: bool) -> String {
     let chance = |it: &FoundChoice| it.tally.as_ref().map_or(0.0, |it| it.chance().chance);
     played.sort_by(|a, b| chance(b).total_cmp(&chance(a)));
     let best = [found.bank(), found.cut()].map(|it| it.map(|it| it.way));
-    let told = |it: &FoundChoice| full || chance(it) > 0.0 || best.contains(&Some(it.way));
+    let told =
+        |it: &FoundChoice| detail.is_full() || chance(it) > 0.0 || best.contains(&Some(it.way));
     let mut left = found.choice.found.len();
     for one in played.into_iter().filter(|it| told(it)) {
         text.push_str(&played_way(one, found));
         left -= 1;
     }
-    if full {
+    if detail.is_full() {
         for (why, ways) in ruled_out(found) {
             let _ = writeln!(text, "Out, as {why}: {}.", ways.join("; "));
         }

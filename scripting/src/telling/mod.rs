@@ -8,6 +8,7 @@ pub mod caution;
 mod choice;
 mod conditions;
 mod counts;
+mod detail;
 mod discovered;
 pub mod edge;
 mod finding;
@@ -47,6 +48,7 @@ pub use bank::{
 pub use choice::{ball_way_words, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 pub use conditions::shot_conditions;
 pub use counts::{less_sure, outcome_counts, shot_counts};
+pub use detail::Detail;
 pub use discovered::{about_words, behind_words, chance_words, discovered_sentences};
 pub use finding::{
     FindingAxis, FindingCount, FindingGroup, finding, sureness_once, without_sureness,

@@ -2,6 +2,7 @@
 
 use super::asked_units::AskedUnits;
 use super::conditions::friction_words;
+use super::detail::Detail;
 use super::outcome::{number_at, rail_at};
 use super::reason;
 use crate::playing::PlayedShot;
@@ -22,7 +23,7 @@ const LAST_MOMENTS: usize = 12;
 
 impl PlayedShot<'_> {
     /// The shot in sentences, one to a line; in full, with every share of a miss and what it was worked out by.
-    pub fn sentences(&self, full: bool) -> String {
+    pub fn sentences(&self, detail: Detail) -> String {
         let mut text = String::new();
         let mut line = |sentence: &str| {
             text.push_str(sentence);
@@ -34,7 +35,7 @@ impl PlayedShot<'_> {
         if let Some(sentence) = self.target_sentence() {
             line(&sentence);
         }
-        if let Some(sentence) = self.why_sentence().filter(|_| full) {
+        if let Some(sentence) = self.why_sentence().filter(|_| detail.is_full()) {
             line(&sentence);
         }
         for ball in 0..self.layout.balls.len() {
@@ -61,7 +62,7 @@ impl PlayedShot<'_> {
             }
         }
         let table = &self.layout.equipment;
-        if full {
+        if detail.is_full() {
             if let Some(sentence) = self.layout.elevation_sentence() {
                 line(&sentence);
             }

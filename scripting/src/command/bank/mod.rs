@@ -9,7 +9,7 @@ use crate::answer::BankAnswer;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::playing::{BankFindings, BankQuestion};
-use crate::telling::{bank_sentences, speeds_side_by_side};
+use crate::telling::{Detail, bank_sentences, speeds_side_by_side};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
@@ -27,6 +27,7 @@ pub enum KnownBy {
 /// Rail numbers are in diamonds from the target pocket, in the groove reading: where the ball's
 /// centre is when it touches the cushion.
 #[derive(Debug, Clone, clap::Args)]
+#[expect(clippy::struct_excessive_bools, reason = "flags")]
 pub struct BankArgs {
     /// The table: a shipped profile's name, or a profile's path.
     #[arg(long, visible_alias = "on", value_name = "NAME|FILE", default_value = "nine-foot")]
@@ -142,6 +143,7 @@ pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
             )?);
         }
     }
+    let detail = Detail::of_flag(args.full);
     let text = match (played.as_slice(), args.json) {
         ([(question, findings)], true) => to_json(&BankAnswer::new(question, findings))?,
         (several, true) => {
@@ -153,8 +155,8 @@ pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
                 .collect();
             to_json(&answers)?
         }
-        ([(question, findings)], false) => bank_sentences(question, findings, args.full) + "\n",
-        (several, false) => speeds_side_by_side(several, args.full) + "\n",
+        ([(question, findings)], false) => bank_sentences(question, findings, detail) + "\n",
+        (several, false) => speeds_side_by_side(several, detail) + "\n",
     };
     let written = if args.json { String::new() } else { pictures_written(&pictures) };
     print(&(text + &written))?;

@@ -13,7 +13,7 @@ use crate::layout::{EngineChoice, layout_guide, load_layout};
 use crate::picture::TablePicture;
 use crate::player::{PlayerProfile, find_player};
 use crate::playing::{ChoiceFindings, PlayedShot, SteppedPlay};
-use crate::telling::{bank_or_cut_sentences, shot_chance_sentence};
+use crate::telling::{Detail, bank_or_cut_sentences, shot_chance_sentence};
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use railproof_engine::equipment::FrictionLaw;
 use railproof_engine::rail::{Pocket, Reading};
@@ -128,10 +128,11 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
                 to_json(&ShotAnswer { player, bank_or_cut, ..played.answer() })
             });
             let moments = args.moments.then(|| played.moments());
+            let detail = Detail::of_flag(args.full);
             let made = made.map(|(player, made)| shot_chance_sentence(player, made));
             let text = match &choice {
-                Some(choice) => bank_or_cut_sentences(choice, args.full),
-                None => played.sentences(args.full) + &made.unwrap_or_default(),
+                Some(choice) => bank_or_cut_sentences(choice, detail),
+                None => played.sentences(detail) + &made.unwrap_or_default(),
             };
             (text, played.rub(), moments, answer, pictures, played.shot.gave_up())
         }

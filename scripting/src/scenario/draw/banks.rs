@@ -4,7 +4,7 @@ use super::PictureAxes;
 use super::lines::{LinesLayout, fits};
 use super::look::{headline, picture_look};
 use super::map::{MapLayout, MapWords, map_picture};
-use super::room::{layout_with_room, parts};
+use super::room::{PANELS, SERIES, free_place, parts};
 use super::usual::tell_usual;
 use crate::fault::Fault;
 use crate::lua::options::{Options, one_or_many};
@@ -43,8 +43,10 @@ pub fn draw_map(
     let options = Options::open(lua, "draw", argument, KEYS)?;
     let picked = of_rule(&options, &this.picked)?;
     let axes = PictureAxes::of(&picked);
-    let layout = layout_with_room(lua, &picked, &axes, MapLayout::read(&options, &axes)?);
-    let parts = parts(lua, &picked, &axes, &layout);
+    let layout = MapLayout::read(&options, &axes)?;
+    let free = free_place(lua, &picked, &axes, (&layout.shown(), layout.panels), PANELS);
+    let layout = MapLayout { panels: free.or(layout.panels), ..layout };
+    let parts = parts(lua, &picked, &axes, &layout.shown());
     let pictures = parts
         .iter()
         .map(|part| picture(&options, this, part, &PictureAxes::of(part), &layout))
@@ -121,48 +123,69 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let options = Options::open(lua, "draw_lines", &argument, KEYS)?;
     let picked = of_rule(&options, &this.picked)?;
     let axes = PictureAxes::of(&picked);
-    let measure = drawn(&options, BANK_MEASURES, "a bank")?;
-    let layout = LinesLayout::read(&options, &axes)?;
-    let shown = [Some(layout.x), layout.series].into_iter().flatten().map(|at| picked.at(at));
-    tell_usual(lua, &options, &picked, &shown.collect::<Vec<_>>())?;
+    let layout = LinesLayout::of(&options, &axes)?;
+    let free = free_place(lua, &picked, &axes, (&layout.shown(), layout.series), SERIES);
+    let layout = LinesLayout { series: free.or(layout.series), ..layout };
+    let shown = layout.shown();
     let unit = Session::of(lua)?.miss_unit();
+    let pictures = parts(lua, &picked, &axes, &shown)
+        .iter()
+        .map(|part| lines_picture(&options, this, part, layout, unit))
+        .collect::<Result<Vec<_>, Fault>>()?;
+    let shown: Vec<AxisOrRules> = shown.into_iter().map(|at| picked.at(at)).collect();
+    tell_usual(lua, &options, &picked, &shown)?;
+    for picture in pictures {
+        Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
+    }
+    Ok(())
+}
+
+/// The lines of a selection.
+fn lines_picture(
+    options: &Options,
+    this: &Map,
+    picked: &PointSelection,
+    layout: LinesLayout,
+    unit: MissUnit,
+) -> Result<LinesPicture, Fault> {
+    let axes = &PictureAxes::of(picked);
+    let measure = drawn(options, BANK_MEASURES, "a bank")?;
+    layout.has_room(options, axes)?;
     let shown = picture_unit(measure.shown(), unit);
     let plan = &this.record.plan;
     let mut tables = Tables::default();
-    let lines = layout.lines(&axes, |row| {
+    let lines = layout.lines(axes, |row| {
         let row = this.record.rows.get(row)?;
         let result = BankResult::of_row(&mut tables, plan, &plan.digits(row.point), row).ok()?;
         measure.number(&result).map(|number| shown.of(number))
     });
-    fits(&options, &lines)?;
+    fits(options, &lines)?;
     let telling = picked.telling();
     let named =
         if telling.rule().is_empty() { String::new() } else { format!(": {}", telling.rule()) };
     let asked =
         format!("{}{named}", capital(measure.title().split(':').next().unwrap_or_default()));
     let found =
-        if measure.name == "miss" { found(this, &axes, layout, &lines) } else { String::new() };
-    let (title, mut subtitles) = headline(&options, &found, asked, telling.subtitles())?;
+        if measure.name == "miss" { found(this, axes, layout, &lines) } else { String::new() };
+    let (title, mut subtitles) = headline(options, &found, asked, telling.subtitles())?;
     subtitles
-        .extend(layout.less_sure(&axes, |row| Some(this.record.rows.get(row)?.outcome.flagged())));
+        .extend(layout.less_sure(axes, |row| Some(this.record.rows.get(row)?.outcome.flagged())));
     let mut notes = telling.notes();
     notes.push(format!("Model: {}.", telling.model()));
-    let picture = LinesPicture {
+    Ok(LinesPicture {
         title,
         subtitles,
-        x: layout.along(&axes),
+        x: layout.along(axes),
         y: NumericAxis {
             title: measure.title().to_owned(),
             unit: shown.unit.to_owned(),
             ..NumericAxis::default()
         },
         series: lines,
-        bands: if measure.name == "miss" { bands(this, &axes, layout, unit) } else { Vec::new() },
+        bands: if measure.name == "miss" { bands(this, axes, layout, unit) } else { Vec::new() },
         notes,
-        look: picture_look(&options, PictureLook::default())?,
-    };
-    Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
-    Ok(())
+        look: picture_look(options, PictureLook::default())?,
+    })
 }
 
 /// Where along x each line holds.

@@ -18,6 +18,13 @@ pub struct LinesLayout {
 impl LinesLayout {
     /// What the options say; every axis that varies must be shown.
     pub fn read(options: &Options, axes: &PictureAxes) -> Result<Self, Fault> {
+        let layout = Self::of(options, axes)?;
+        layout.has_room(options, axes)?;
+        Ok(layout)
+    }
+
+    /// What the options say.
+    pub fn of(options: &Options, axes: &PictureAxes) -> Result<Self, Fault> {
         let x = axes.required(options, "x")?;
         let axis = &axes.axes[x];
         if axis.amounts.is_empty() {
@@ -28,9 +35,17 @@ impl LinesLayout {
         let mut shown = vec![("x", x)];
         shown.extend(series.map(|series| ("series", series)));
         PictureAxes::apart(options, &shown)?;
-        let shown: Vec<usize> = shown.into_iter().map(|(_, axis)| axis).collect();
-        axes.nothing_left(options, &shown, "`x` or `series`")?;
         Ok(Self { x, series })
+    }
+
+    /// The axes that it shows.
+    pub fn shown(&self) -> Vec<usize> {
+        [Some(self.x), self.series].into_iter().flatten().collect()
+    }
+
+    /// Refuses a picture in which an axis that varies is not shown.
+    pub fn has_room(&self, options: &Options, axes: &PictureAxes) -> Result<(), Fault> {
+        axes.nothing_left(options, &self.shown(), "`x` or `series`")
     }
 
     /// The axis along x as the picture has it.

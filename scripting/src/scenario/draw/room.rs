@@ -1,33 +1,39 @@
-//! A map of more inputs than its options give a place: panels that are free take one, and of each value of another
-//! there is a picture.
+//! A picture of more inputs than its options give a place: a map's panels that are free take one, and of each value of
+//! another there is a picture.
 
 use super::PictureAxes;
-use super::map::MapLayout;
 use crate::lua::place;
 use crate::picture::MOST_PANELS;
 use crate::scenario::point_selection::PointSelection;
 use crate::telling::count;
 use mlua::Lua;
 
-/// The most pictures of one map.
+/// The most pictures of one call.
 const MOST_PICTURES: usize = 6;
 
-/// The layout with an input that has no place in its panels, where they show nothing or one value.
-pub fn layout_with_room(
+/// A place of a picture that can show an input: its name, and the most values there.
+pub type PlaceOfPicture = (&'static str, usize);
+
+/// The panels of a map.
+pub const PANELS: PlaceOfPicture = ("panels", MOST_PANELS);
+/// The lines of a plot.
+pub const SERIES: PlaceOfPicture = ("series", 6);
+
+/// An input that has no place and takes one that shows nothing, or one value: what is shown, and what stands there so
+/// far.
+pub fn free_place(
     lua: &Lua,
     picked: &PointSelection,
     axes: &PictureAxes,
-    layout: MapLayout,
-) -> MapLayout {
-    let free = layout.panels.is_none_or(|at| axes.count_along(at) == 1);
-    let fits = |at: &usize| axes.count_along(*at) <= MOST_PANELS;
-    match axes.left(&layout.shown()).into_iter().find(fits) {
-        Some(at) if free => {
-            place::remark(lua, &format!("`{}` has its panels", picked.name_of(picked.at(at))));
-            MapLayout { panels: Some(at), ..layout }
-        }
-        _ => layout,
+    (shown, so_far): (&[usize], Option<usize>),
+    (name, most): PlaceOfPicture,
+) -> Option<usize> {
+    if so_far.is_some_and(|at| axes.count_along(at) > 1) {
+        return None;
     }
+    let at = axes.left(shown).into_iter().find(|at| axes.count_along(*at) <= most)?;
+    place::remark(lua, &format!("{name} = \"{}\" stands in", picked.name_of(picked.at(at))));
+    Some(at)
 }
 
 /// The selection for each picture: all of it, or where an input has no place, one for each of its values if these are
@@ -36,9 +42,9 @@ pub fn parts(
     lua: &Lua,
     picked: &PointSelection,
     axes: &PictureAxes,
-    layout: &MapLayout,
+    shown: &[usize],
 ) -> Vec<PointSelection> {
-    let left = axes.left(&layout.shown());
+    let left = axes.left(shown);
     let pictures: usize = left.iter().map(|at| axes.count_along(*at)).product();
     if left.is_empty() || pictures > MOST_PICTURES {
         return vec![picked.clone()];

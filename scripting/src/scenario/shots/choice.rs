@@ -10,7 +10,7 @@ use crate::scenario::chance::player::{OnePlayer, player_at};
 use crate::scenario::members;
 use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
-use crate::telling::{bank_or_cut_sentence, bank_or_cut_sentences, why_not};
+use crate::telling::{Detail, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 use mlua::{Lua, Table, Value};
 use railproof_engine::choice::{BallWay, ChoiceDraw, FoundChoice};
 use railproof_engine::rail::Pocket;
@@ -87,7 +87,7 @@ pub(super) fn bank_or_cut(lua: &Lua, this: &LayoutObject, argument: Value) -> ml
     let table = lua.create_table()?;
     table.raw_set("better", found.choice.better().name())?;
     table.raw_set("sentence", bank_or_cut_sentence(&found))?;
-    table.raw_set("report", bank_or_cut_sentences(&found, true).trim_end())?;
+    table.raw_set("report", bank_or_cut_sentences(&found, Detail::Full).trim_end())?;
     if let Some(apart) = found.choice.apart {
         table.raw_set("apart", apart.difference)?;
         table.raw_set("apart_error", apart.error)?;

@@ -19,7 +19,7 @@ use crate::scenario::results::{ResultAxis, ResultTable, Results};
 use crate::scenario::session::{Session, fault_here};
 use crate::scenario::why::why_table;
 use crate::telling::caution::Cautions;
-use crate::telling::{AskedUnits, NO_REMEDY, phrase};
+use crate::telling::{AskedUnits, Detail, NO_REMEDY, phrase};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::attribution::NotAttributed;
 use railproof_engine::rail::{BankGeometry, Pocket};
@@ -256,7 +256,8 @@ impl UserData for ShotObject {
         fields.add_field_method_get("cautions", |_, this| {
             Ok(Cautions::of_shot(&this.0.layout, &this.0.shot).lines())
         });
-        fields.add_field_method_get("sentence", |_, this| Ok(this.telling().sentences(true)));
+        fields
+            .add_field_method_get("sentence", |_, this| Ok(this.telling().sentences(Detail::Full)));
         fields.add_field_method_get("reason", |_, this| Ok(this.telling().reason()));
         fields.add_field_method_get("stroke", |_, this| {
             Ok(this.0.layout.stroke.map(|stroke| StrokeObject(stroke.stroke)))

@@ -35,14 +35,24 @@ fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
     );
     assert!(text.contains(&through), "{text}");
     assert!(text.contains("This line holds "), "{text}");
-    // The speed that is advised is outside the checked range: a flag in the data, no line here.
+    // The speed that is advised is outside the checked range: a flag in the data, a word here.
     assert!(!text.contains("checked"), "{text}");
-    let flags = answer["verdict"]["flags"].as_array().expect("flags");
-    assert!(flags.contains(&"advised-speed-flagged".into()), "{flags:?}");
-    // It is said to hold at hard speeds too, so the caution stands beside.
+    assert!(text.contains(" or harder (less sure). As asked"), "{text}");
+    assert!(text.contains(", but less sure."), "{text}");
+    let set = answer["verdict"]["flags"].as_array().expect("flags");
+    assert!(set.contains(&"advised-speed-flagged".into()), "{set:?}");
+    // It holds at hard speeds too, but none of them is asked for or advised: no caution is needed.
     assert!(number(&answer, "/verdict/speeds/holds/0/to_m_s") > 5.0, "{answer}");
-    assert!(text.contains("can leave the table"), "{text}");
-    assert_eq!(answer["cautions"].as_array().map(Vec::len), Some(1));
+    assert!(number(&answer, "/verdict/speeds/most_room_at_m_s") < 5.0, "{answer}");
+    assert!(!text.contains("can leave the table"), "{text}");
+    assert_eq!(answer["cautions"].as_array().map(Vec::len), Some(0));
+    // Where the advice is hard the caution stands beside, and where the question is.
+    for hard in [["3", "10 in", "1.5 m/s"], ["2", "0", "5 m/s"]] {
+        let [contact, off_rail, speed] = hard;
+        let asked = flags(&["--contact", contact, "--off-rail", off_rail, "--speed", speed]);
+        let text = told(&asked).expect("it plays");
+        assert!(text.contains("can leave the table"), "{text}");
+    }
 }
 
 /// The number is the one that `fit` asks for, worked out from the place of the data.

@@ -3,6 +3,7 @@
 use super::support::{number, shot_json};
 use railproof::layout::{Layout, parse_layout};
 use railproof::playing::{GearingSide, HitChange, HitSide, PlayedShot, Remedy};
+use railproof::telling::Detail;
 use railproof_engine::motion::BallState;
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::INCH_M;
@@ -145,7 +146,7 @@ fn cured(text: &str) -> [usize; 4] {
     let layout = &read(text);
     let played = PlayedShot::new(layout).unwrap_or_else(|fault| panic!("{fault}"));
     let verdict = played.verdict().expect("it has a target");
-    let told = played.sentences();
+    let told = played.sentences(Detail::Full);
     assert!(!verdict.is_made(), "it was to miss: {told}");
     let reason = played.reason().unwrap_or_else(|| panic!("{told}"));
     let Some(remedy) = played.remedy() else {
@@ -317,7 +318,7 @@ fn a_ball_that_runs_out_of_speed_is_sent_harder() {
             assert!(cured(&text)[2] == 1, "{text}");
             let layout = read(&text);
             let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
-            let told = played.sentences();
+            let told = played.sentences(Detail::Full);
             assert!(told.starts_with("It runs out of speed: it stops "), "{told}");
             assert!(told.contains("Hit it harder, at ") && told.contains(unit), "{told}");
         }
@@ -335,7 +336,7 @@ fn squirt_is_told_where_it_is_the_cause() {
     ] {
         let layout = laid(balls, &format!("speed: 4 m/s, aim_at: object, tip_side: {tip}"));
         let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
-        let reason = played.reason().unwrap_or_else(|| played.sentences());
+        let reason = played.reason().unwrap_or_else(|| played.sentences(Detail::Full));
         assert!(reason.contains(said), "{reason}");
         let remedy = played.remedy().expect("it has one");
         assert!(remedy.hit.is_some_and(|hit| made(&struck(&layout, hit.stroke))), "{remedy:?}");
@@ -393,7 +394,7 @@ fn a_hit_and_a_speed_that_make_it_together_only_are_told_together() {
     assert_eq!(cured(&text), [0, 0, 0, 1]);
     let layout = read(&text);
     let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
-    let told = played.sentences();
+    let told = played.sentences(Detail::Full);
     let remedy = played.remedy().expect("it has one");
     let both = remedy.both.expect("of both");
     assert!(
@@ -425,7 +426,7 @@ fn a_scratch_has_its_reason_and_remedy_first() {
     let layout = read(&text);
     let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
     assert_eq!(played.verdict().map(|it| it.pocket), Some(PocketVerdict::Scratched));
-    let told = played.sentences();
+    let told = played.sentences(Detail::Full);
     assert!(told.starts_with("A scratch: cue drops into the foot-right pocket. Hit it "), "{told}");
     let speed = played.remedy().and_then(|remedy| remedy.speed).expect("softer keeps it up");
     assert!(!speed.harder && made(&struck(&layout, speed.stroke)), "{told}");
@@ -492,7 +493,7 @@ fn a_scratch_that_is_a_miss_as_well_tells_both() {
     let layout = read(&text);
     let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
     assert_eq!(played.verdict().map(|it| it.pocket), Some(PocketVerdict::Scratched));
-    let told = played.sentences();
+    let told = played.sentences(Detail::Full);
     let begins =
         "A scratch: cue drops into the head-right pocket. And object misses, to the right by ";
     assert!(told.starts_with(begins), "{told}");
@@ -515,7 +516,7 @@ fn a_kiss_into_the_wrong_pocket_begins_with_the_pocket_and_the_kiss() {
     let verdict = played.verdict().expect("it has a target");
     let PocketVerdict::OtherPocket(other) = verdict.pocket else { panic!("{verdict:?}") };
     assert!(verdict.kissed_at_s.is_some(), "{verdict:?}");
-    let told = played.sentences();
+    let told = played.sentences(Detail::Full);
     let begins = format!(
         "Into the wrong pocket ({}): a double kiss turns it off its way. Hit it ",
         other.name()

@@ -2,6 +2,7 @@
 
 use super::support::{RED, keys, layout, number, shot_json};
 use railproof::playing::PlayedShot;
+use railproof::telling::Detail;
 use serde_json::Value;
 
 #[test]
@@ -68,7 +69,7 @@ fn a_shot_carries_its_model_and_its_numbers_come_back_whole() {
 fn a_shot_is_told_in_a_sentence_and_moment_by_moment() {
     let layout = layout(RED, "");
     let played = PlayedShot::new(&layout).expect("it plays");
-    let text = played.sentences();
+    let text = played.sentences(Detail::Full);
     let first = text.lines().next().unwrap_or_default();
     assert!(first.starts_with("red starts at 2.04 m/s, comes off the left rail, "), "{text}");
     assert!(
@@ -80,7 +81,7 @@ fn a_shot_is_told_in_a_sentence_and_moment_by_moment() {
     let fast = RED.replace("2.0 m/s", "9 m/s");
     let hard = self::layout(&fast, "until: 1 s\n");
     let played = PlayedShot::new(&hard).expect("it plays");
-    let text = played.sentences();
+    let text = played.sentences(Detail::Full);
     assert!(text.contains("is still moving at ") && text.contains("leave the table"), "{text}");
     assert!(played.moments().contains("is still at "), "{text}");
 }
@@ -115,7 +116,7 @@ fn balls_that_meet_are_both_in_the_answer() {
     let played = PlayedShot::new(&layout).expect("it plays");
     let text = played.moments();
     assert!(text.contains("red meets blue at") && text.contains("blue lies at"), "{text}");
-    let text = played.sentences();
+    let text = played.sentences(Detail::Full);
     assert!(
         text.contains(" m/s, hits blue at ") && text.contains("blue is hit by red and leaves at"),
         "{text}"

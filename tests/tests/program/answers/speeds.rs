@@ -2,7 +2,7 @@
 
 use super::support::{A_FOOT_OFF, bank, flags, layout, number, shot_json, told};
 use railproof::playing::BankFindings;
-use railproof::telling::speeds_side_by_side;
+use railproof::telling::{Detail, speeds_side_by_side};
 use serde_json::Value;
 
 #[test]
@@ -56,7 +56,7 @@ fn a_bank_without_a_speed_is_answered_at_every_word() {
             (question, findings)
         })
         .collect();
-    let text = speeds_side_by_side(&played);
+    let text = speeds_side_by_side(&played, Detail::Full);
     for (word, speed) in [("soft", "1.5"), ("medium", "3"), ("firm", "4.5")] {
         let alone =
             told(&flags(&[&A_FOOT_OFF[..4], &["--speed", word]].concat())).expect("it plays");

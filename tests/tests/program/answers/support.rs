@@ -7,7 +7,7 @@ use railproof::command::to_json;
 use railproof::fault::Fault;
 use railproof::layout::{Layout, parse_layout};
 use railproof::playing::{BankFindings, BankQuestion, PlayedShot};
-use railproof::telling::bank_sentences;
+use railproof::telling::{Detail, bank_sentences};
 use serde_json::Value;
 use std::path::Path;
 
@@ -35,7 +35,7 @@ pub fn bank_json(given: &[&str]) -> Result<Value, Fault> {
 
 pub fn told(args: &BankArgs) -> Result<String, Fault> {
     let question = asked(args)?;
-    Ok(bank_sentences(&question, &BankFindings::of(&question)?))
+    Ok(bank_sentences(&question, &BankFindings::of(&question)?, Detail::Full))
 }
 
 pub fn bank(given: &[&str]) -> Value {

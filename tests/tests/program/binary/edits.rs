@@ -110,8 +110,10 @@ fn another_panel() {
         "spin     = { \"stun\", \"roll\" }",
         2,
         &[
-            "left out: line 22: the picture has no room for `spin` (2 values)",
-            "a plain picture of spin stun (510 banks) stands in",
+            "note: line 22: 2 pictures, one for each `spin`",
+            "note: line 23: 2 pictures, one for each `spin`",
+            "Stun. Frozen: nearly any speed.",
+            "Natural roll. Holds in none of the 3 cases. All go long.",
         ],
     );
 }

@@ -47,11 +47,13 @@ fn the_other_law_of_friction_between_balls_is_one_flag_away() {
     let place = Place::new();
     place.write("cut.yaml", CUT);
     let own = place.run(&["shot", "cut.yaml"]).code(0);
+    assert!(own.out.contains("--full tells more") && !own.out.contains("law"), "{own:#?}");
+    let own = place.run(&["shot", "cut.yaml", "--full"]).code(0);
     assert!(own.out.contains("friction between balls by the log-linear law"), "{own:#?}");
     assert!(own.out.contains("`--friction-law exponential`"), "{own:#?}");
-    let same = place.run(&["shot", "cut.yaml", "--friction-law", "log-linear"]).code(0);
+    let same = place.run(&["shot", "cut.yaml", "--full", "--friction-law", "log-linear"]).code(0);
     assert_eq!(own.out, same.out);
-    let other = place.run(&["shot", "cut.yaml", "--friction-law", "exponential"]).code(0);
+    let other = place.run(&["shot", "cut.yaml", "--full", "--friction-law", "exponential"]).code(0);
     assert!(other.out.contains("friction between balls by the exponential law"), "{other:#?}");
     assert!(other.out.contains("`--friction-law log-linear`"), "{other:#?}");
 

@@ -4,6 +4,7 @@ use super::{good, read};
 use railproof::fault::Style;
 use railproof::layout::Layout;
 use railproof::playing::PlayedShot;
+use railproof::telling::Detail;
 use serde_json::Value;
 
 /// A cue ball at a place, the cue pointed at an angle, and what else stands on the table.
@@ -52,7 +53,7 @@ fn over_every_rail_the_cue_is_raised_alike_and_says_so() {
         for elevation in ["", "  elevation: least\n"] {
             let layout = good(&text(at, aim, elevation, ""));
             assert!((degrees(&layout) - wanted).abs() < 0.02, "{rail}: {}", degrees(&layout));
-            let told = PlayedShot::new(&layout).expect("it plays").sentences();
+            let told = PlayedShot::new(&layout).expect("it plays").sentences(Detail::Full);
             let said = format!("the least with which it clears the {rail} rail.");
             assert!(told.contains("The cue points down by 8.") && told.contains(&said), "{told}");
             let answer = &json(&layout)["stroke"];
@@ -80,7 +81,7 @@ fn an_elevation_below_the_least_is_refused_with_the_least() {
         refused(&given(least - 0.05));
         let more = good(&given(20.0));
         assert!((degrees(&more) - 20.0).abs() < 1e-9);
-        let told = PlayedShot::new(&more).expect("it plays").sentences();
+        let told = PlayedShot::new(&more).expect("it plays").sentences(Detail::Full);
         assert!(told.contains("The cue points down by 20°, as given; the least"), "{told}");
     }
 }
@@ -181,7 +182,7 @@ fn a_steep_hard_stroke_is_flagged_and_cautioned() {
     assert!(answer["stroke"]["hop_m"].as_f64().is_some_and(|hop| hop > 0.1));
     assert_eq!(answer["events"][0]["kind"], "start");
     assert_eq!(answer["events"][0]["jumps"], true);
-    let told = PlayedShot::new(&masse).expect("it plays").sentences();
+    let told = PlayedShot::new(&masse).expect("it plays").sentences(Detail::Full);
     assert!(told.contains("makes the ball jump"), "{told}");
     let hop_mm = 1e3 * answer["stroke"]["hop_m"].as_f64().unwrap();
     let how_high = format!("A ball struck like this jumps by about {hop_mm:.0} mm.");
@@ -190,7 +191,10 @@ fn a_steep_hard_stroke_is_flagged_and_cautioned() {
     for mild in [hard("4 m/s", "4 deg"), hard("0.5 m/s", "60 deg")] {
         assert_eq!(json(&mild)["stroke"]["jumps"], false);
         assert!(
-            !PlayedShot::new(&mild).expect("it plays").sentences().contains("makes the ball jump")
+            !PlayedShot::new(&mild)
+                .expect("it plays")
+                .sentences(Detail::Full)
+                .contains("makes the ball jump")
         );
     }
 }

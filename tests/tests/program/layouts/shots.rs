@@ -4,6 +4,7 @@ use super::{BANK, good, with};
 use railproof::command::to_json;
 use railproof::layout::Layout;
 use railproof::playing::{PlayedShot, SteppedPlay};
+use railproof::telling::Detail;
 use serde_json::Value;
 use std::fmt::Write;
 
@@ -38,7 +39,7 @@ fn a_straight_shot_drops_clean() {
         verdict["arrival"]["miss_m"].as_f64().is_some_and(|miss| miss.abs() < 1e-3),
         "{verdict}"
     );
-    let text = played(&layout).sentences();
+    let text = played(&layout).sentences(Detail::Full);
     assert!(
         text.starts_with("object drops clean into the foot-right pocket, dead centre."),
         "{text}"
@@ -54,11 +55,11 @@ fn a_straight_shot_drops_clean() {
 #[test]
 fn misses_and_scratches_are_told() {
     let thin = with(STRAIGHT, "aim_at: object", "aim_at: {position: [1.0 m, -0.39 m]}");
-    let text = played(&good(&thin)).sentences();
+    let text = played(&good(&thin)).sentences(Detail::Full);
     assert!(text.starts_with("To the ") && text.contains("\nobject misses "), "{text}");
     let follow = with(&with(STRAIGHT, "tip_height: -0.3", "tip_height: 0.45"), "1.5 m/s", "3 m/s");
     let layout = good(&follow);
-    let text = played(&layout).sentences();
+    let text = played(&layout).sentences(Detail::Full);
     assert!(text.starts_with("A scratch: cue drops into the foot-right pocket. Hit it "), "{text}");
     assert!(
         text.contains("\nA scratch: the struck ball drops into the foot-right pocket.\n"),
@@ -66,7 +67,7 @@ fn misses_and_scratches_are_told() {
     );
     assert_eq!(json(&layout)["verdict"]["verdict"], "scratched");
     let soft = with(STRAIGHT, "1.5 m/s", "0.2 m/s");
-    let text = played(&good(&soft)).sentences();
+    let text = played(&good(&soft)).sentences(Detail::Full);
     assert!(
         text.starts_with("cue stops before it comes to object. Hit it harder, at 1 m/s. "),
         "{text}"
@@ -98,7 +99,7 @@ fn a_raised_cues_ball_leaves_along_the_table() {
     let raised = with(STRAIGHT, "tip_height: -0.3", "tip_height: -0.3, elevation: 30 deg");
     let layout = good(&raised);
     assert_eq!(json(&layout)["stroke"]["speed_m_s"], 1.5);
-    let text = played(&layout).sentences();
+    let text = played(&layout).sentences(Detail::Full);
     let (_, told) = text.split_once("leaves at ").expect("it is struck");
     let (speed, _) = told.split_once(" m/s along the table").expect("it says along what");
     assert!(speed.parse::<f64>().is_ok_and(|speed| speed < 1.4), "{text}");
@@ -116,7 +117,7 @@ balls:
 stroke: {speed: 4 m/s, tip_side: 0.3, send: {ball: object, heading: {line: {contact: 2.5, start: 5.5}}}}
 ";
     let layout = good(sent);
-    let text = played(&layout).sentences();
+    let text = played(&layout).sentences(Detail::Full);
     let why = played(&layout).reason().unwrap_or_default();
     assert!(why.contains("side at the rail") && !why.contains("aim"), "{text}");
     let sum = text.lines().find(|line| line.starts_with("In mm: ")).unwrap_or_default();
@@ -132,7 +133,7 @@ stroke: {speed: 4 m/s, tip_side: 0.3, send: {ball: object, heading: {line: {cont
         "tip_side: 0.3, send: {ball: object, heading",
         "aim_at: {behind: object, heading",
     );
-    let text = played(&good(&aside)).sentences();
+    let text = played(&good(&aside)).sentences(Detail::Full);
     assert!(text.contains("In mm: ") && !text.contains("sent off ("), "{text}");
 }
 
@@ -148,7 +149,7 @@ balls:
 stroke: {speed: medium, tip_side: -0.3, ghost: {ball: object, heading: {line: {contact: 2, start: 4.4}}}}
 ";
     let layout = good(side);
-    let text = played(&layout).sentences();
+    let text = played(&layout).sentences(Detail::Full);
     let first = text.lines().next().unwrap_or_default();
     assert!(first.contains(" by ") && first.contains(" in: ") && !first.contains(" mm"), "{text}");
 }
@@ -165,7 +166,7 @@ fn a_miss_off_a_second_rail_names_it() {
             f64::from(tenth) / 10.0
         ));
         let answer = json(&layout);
-        let text = played(&layout).sentences();
+        let text = played(&layout).sentences(Detail::Full);
         let off_foot = answer["verdict"]["arrival"]["last_rail"] == "foot";
         assert_eq!(text.contains(" off the foot rail, "), off_foot, "{text}");
         if off_foot {
@@ -255,7 +256,7 @@ fn a_rack_is_told_shortly() {
         "equipment: nine-foot\nballs:\n{balls}stroke: {{speed: 8 m/s, aim_at: {{position: [0.635 m, 0 m]}}}}\n"
     );
     let layout = good(&text);
-    let text = played(&layout).sentences();
+    let text = played(&layout).sentences(Detail::Full);
     assert!(text.lines().all(|line| line.len() < 900), "{text}");
     assert!(text.contains("Mind people nearby"), "{text}");
 }
@@ -269,7 +270,7 @@ fn what_ships_plays_and_is_made() {
         let layout =
             railproof::layout::load_layout(&path).unwrap_or_else(|fault| panic!("{fault}"));
         let played = played(&layout);
-        let text = played.sentences();
+        let text = played.sentences(Detail::Full);
         // One is a miss, to show what is told of it.
         let misses = path.ends_with("thrown-short.yaml");
         let made = played.verdict().is_some_and(|it| it.is_made());
@@ -290,7 +291,7 @@ fn the_layout_in_the_guide_plays() {
         if text.contains("\nballs:") {
             let layout = good(text);
             assert!(layout.stroke.is_some() && layout.obstacles.len() == 1);
-            assert!(played(&layout).sentences().contains("free starts at 1.00 m/s"));
+            assert!(played(&layout).sentences(Detail::Full).contains("free starts at 1.00 m/s"));
             seen += 1;
         }
     }
@@ -457,11 +458,11 @@ balls:
 ";
     let layout = good(text);
     let played = played(&layout);
-    let told = played.sentences();
+    let told = played.sentences(Detail::Full);
     let off = "comes off the left rail at 0.80 on the foot side of the side pocket";
     assert!(told.contains(off) && !told.contains("-0.") && !told.contains('−'), "{told}");
     // Towards the head it is the number alone, as in a corner.
     let head = good(&text.replace("contact: -0.8, start: -1.9", "contact: 0.8, start: 1.9"));
-    let told = self::played(&head).sentences();
+    let told = self::played(&head).sentences(Detail::Full);
     assert!(told.contains("comes off the left rail at 0.80, "), "{told}");
 }

@@ -8,6 +8,7 @@ use railproof::playing::{PlayedShot, SteppedPlay};
 use railproof::record::{Picture, Record};
 use railproof::report::{PageStyle, brief, full};
 use railproof::store::{TableCells, write_folder};
+use railproof::telling::Detail;
 use railproof::telling::caution::{Caution, FLAGGED};
 use std::path::Path;
 
@@ -187,7 +188,11 @@ fn told(yaml: &str) -> [String; 3] {
     let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
     assert!(to_json(&played.answer()).is_ok());
     let answer = serde_json::to_value(played.answer()).unwrap();
-    [played.sentences(), answer["cautions"].to_string(), played.picture(true).to_svg().unwrap()]
+    [
+        played.sentences(Detail::Full),
+        answer["cautions"].to_string(),
+        played.picture(true).to_svg().unwrap(),
+    ]
 }
 
 #[test]

@@ -83,8 +83,7 @@ map:draw {{ x = 'contact', y = 'speed', panels = 'off_rail', name = 'turned', ti
         first.subtitles,
         [
             "Where the rule holds: ratio",
-            "Harbour Hall (invented), off the long rail, corner pocket",
-            "stun",
+            "Harbour Hall (invented), off the long rail, corner pocket; stun",
             "Contact 1.5 from 3.3 across the grooves is 1.32 from 3.48 through the diamonds; contact 2 from 4.4 is \
              1.76 from 4.64.",
         ]

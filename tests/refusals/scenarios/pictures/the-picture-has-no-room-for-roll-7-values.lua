@@ -5,9 +5,10 @@ local banks = grid {
   contact = span(1, 3, 0.5),
   speed = { mps(2), mps(4) },
   off_rail = { inches(0), inches(6) },
+  roll = span(0, 0.6, 0.1),
 }
 local map = compare(banks, ratio)
-map:draw { x = 'speed', y = 'contact' }
--- refused at 10:5 `draw`
--- the picture has no room for `off_rail` (2 values)
--- hint: show it as one of `x`, `y` or `panels`, or select one value before: :where { off_rail = inches(0) }
+map:draw { x = 'speed', y = 'contact', panels = 'off_rail' }
+-- refused at 11:5 `draw`
+-- the picture has no room for `roll` (7 values)
+-- hint: show it as one of `x`, `y` or `panels`, or select one value before: :where { roll = 0 }
