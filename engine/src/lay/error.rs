@@ -8,7 +8,7 @@ use thiserror::Error;
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum LayError {
     /// A place refers to a ball that is not in the list.
-    #[error("ball {ball} is laid by ball {other}, which there is none of")]
+    #[error("ball {ball} is laid by ball {other}, but there is no such ball")]
     NoSuchBall {
         /// Which ball.
         ball: usize,

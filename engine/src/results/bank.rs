@@ -95,10 +95,10 @@ pub const BANK_MEASURES: &[OfBank] = &[
     OfBank::new(Rebound, "hop", "the ball would hop off the rail", Flag(|at| Some(at.outcome.rebound?.hop))),
     OfBank::new(Arrival, "arrival_time", "from meeting the rail to the mouth line", Number(Time, |at| Some(at.outcome.arrival?.time_s))),
     OfBank::new(Arrival, "arrival_speed", "speed at the mouth line", Number(Speed, |at| Some(at.outcome.arrival?.state.velocity.norm()))).titled("speed left at the pocket's mouth"),
-    OfBank::new(Whole, "ending", "end of the ball's way", Word(|at| Some(at.outcome.ending.name()))),
+    OfBank::new(Whole, "ending", "how the ball's path ended", Word(|at| Some(at.outcome.ending.name()))),
     OfBank::new(Whole, "ending_at", "the rail or pocket where it ended", Word(|at| at.outcome.ending.at(at.bank.geometry()))),
-    OfBank::new(Whole, "ending_x", "place where the way ended, along the table from its centre", Number(Length, |at| Some(in_table(at, at.outcome.ending_place()?).x))),
-    OfBank::new(Whole, "ending_y", "place where the way ended, across the table from its centre", Number(Length, |at| Some(in_table(at, at.outcome.ending_place()?).y))),
+    OfBank::new(Whole, "ending_x", "place where its path ended, along the table from its centre", Number(Length, |at| Some(in_table(at, at.outcome.ending_place()?).x))),
+    OfBank::new(Whole, "ending_y", "place where its path ended, across the table from its centre", Number(Length, |at| Some(in_table(at, at.outcome.ending_place()?).y))),
     OfBank::new(Whole, "flagged", "outside the cushion's checked speed, or the ball would hop", Flag(|at| Some(at.outcome.flagged()))),
 ];
 

@@ -179,7 +179,7 @@ pub fn extra_line(written: &str) -> Result<String, Fault> {
     let option = written.strip_prefix("#SBATCH").unwrap_or(written).trim();
     quoted(option, "an extra line")?;
     if !option.starts_with('-') {
-        return Err(Fault::bad_input(format!("`{written}` is no option of sbatch"))
+        return Err(Fault::bad_input(format!("`{written}` is not an option of sbatch"))
             .with_hint("write it as --account=hall"));
     }
     let name = option.split(['=', ' ']).next().unwrap_or(option);

@@ -86,7 +86,7 @@ fn read_limits(path: &Path) -> Result<BudgetFlags, Fault> {
     let at = |line: usize| Place::line(label.as_str(), text.as_str().into(), line);
     let entries: serde_yaml::Mapping = serde_yaml::from_str(&text).map_err(|error| {
         let line = error.location().map_or(1, |place| place.line());
-        Fault::bad_input("these limits are no list of names and values").at(at(line))
+        Fault::bad_input("the limits must be a list of names and values").at(at(line))
     })?;
     let mut limits = BudgetFlags::default();
     for (key, value) in entries {

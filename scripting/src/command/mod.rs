@@ -293,7 +293,7 @@ fn hint_of_quotes(word: &str, arguments: &[OsString]) -> Option<String> {
     leading_number(&value)?;
     let mark = if value.contains('"') { '\'' } else { '"' };
     Some(format!(
-        "a value of several words stands in quotes: {} {mark}{value}{mark}",
+        "a value of several words goes in quotes: {} {mark}{value}{mark}",
         words[at - 2]
     ))
 }
@@ -302,7 +302,7 @@ fn exits_and_limits() -> String {
     let lines: Vec<String> =
         Exit::ALL.iter().map(|exit| format!("  {}  {}", exit.code(), exit.meaning())).collect();
     format!(
-        "Exit codes (of several scenarios, the highest that one of them ends with):\n{}\n\n{}",
+        "Exit codes (with several scenarios, the highest one counts):\n{}\n\n{}",
         lines.join("\n"),
         limits()
     )
@@ -312,9 +312,8 @@ fn limits() -> String {
     let call = CallLimits::default();
     let Limits { memory_bytes, script_time, print_bytes, .. } = Limits::default();
     format!(
-        "Limits of a scenario: its Lua runs for {} s and takes {} MiB of memory, without the banks and \
-         shots that are played for it; of its printed lines {} MiB are kept. A rule's or a plan's function \
-         runs for {} s a call and takes {} MiB.",
+        "Limits of a scenario: its Lua may run for {} s and take {} MiB of memory, not counting the banks and \
+         shots played for it; {} MiB of its printed lines are kept. A function of a rule or a plan may run for {} s a call and take {} MiB.",
         script_time.as_secs(),
         memory_bytes >> 20,
         print_bytes >> 20,

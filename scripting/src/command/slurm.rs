@@ -136,7 +136,7 @@ fn program(given: Option<&Path>) -> Result<PathBuf, Fault> {
         None => std::env::current_exe().map_err(|error| {
             Fault::new(
                 Exit::CouldNotFinish,
-                format!("where this program stands is unknown: {error}"),
+                format!("can't tell where this program is: {error}"),
             )
             .with_hint("give it with --program")
         }),
@@ -147,7 +147,7 @@ fn program(given: Option<&Path>) -> Result<PathBuf, Fault> {
 fn beside(into: &Path) -> Result<PathBuf, Fault> {
     let Some(name) = into.file_name() else {
         return Err(Fault::bad_input(format!(
-            "`{}` has no name to call the logs by",
+            "`{}` has no name to name the logs after",
             into.display()
         ))
         .with_hint("give a folder with --logs"));

@@ -172,7 +172,7 @@ const SPOT: [Field; 12] = [
     Field::new("on_rail", FieldKind::Word(words::<Rail>), "it lies beside this rail"),
     Field::number(NUMBER, "with on_rail: at this number, in diamonds, where the centre is"),
     COUNTED_FROM,
-    Field::number(OFF_RAIL, "with on_rail or on_line: so far off the rail, square to it").or(ZERO),
+    Field::number(OFF_RAIL, "with on_rail or on_line: how far off the rail, square to it").or(ZERO),
     Field::new("on_line", LINE_KIND, "it lies on this line of rail numbers"),
     Field::new(
         "between",
@@ -184,12 +184,12 @@ const SPOT: [Field; 12] = [
     Field::new(
         "behind",
         FieldKind::Name,
-        "it lies behind this ball, seen the way that one is to go",
+        "it lies behind this ball, looking the way that ball is to go",
     ),
     Field::new(
         "in_front_of",
         FieldKind::Name,
-        "it lies in front of this ball, seen the way that one is to go",
+        "it lies in front of this ball, looking the way that ball is to go",
     ),
     Field::new("heading", HEADING_KIND, "with behind or in_front_of: the way that ball is to go"),
     Field::number(GAP, "with behind or in_front_of: room between the two").or(ZERO),
@@ -387,7 +387,7 @@ pub(crate) static OBSTACLE: Group = Group {
         Field::new("middle", point(MIDDLE), "x and y of a rectangle"),
         Field::number(LENGTH, "with middle: along the table, before it is turned"),
         Field::number(WIDTH, "with middle: across the table, before it is turned"),
-        Field::number(TURNED, "with middle: turned so far from x towards y").or(ZERO),
+        Field::number(TURNED, "with middle: how far it is turned from x towards y").or(ZERO),
         Field::new(
             "corners",
             FieldKind::Points { each: CORNERS, most: Obstacle::MOST_CORNERS },

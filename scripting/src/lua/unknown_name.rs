@@ -80,7 +80,7 @@ fn hint(
         NameUse::Asked => {
             format!("write a line above this that gives it a value; it begins with local {name} =")
         }
-        _ => format!("a text stands in quotes: \"{name}\""),
+        _ => format!("text goes in quotes: \"{name}\""),
     }
 }
 

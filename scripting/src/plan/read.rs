@@ -119,7 +119,7 @@ pub fn plan_of_text(label: &str, text: &str) -> Result<SweepPlan, Fault> {
         let JsonFault { message, hint } = JsonFault::of(&error);
         let hint =
             hint.unwrap_or_else(|| called::command("plan SCENARIO --out PLAN.json writes one"));
-        Fault::bad_input(format!("this is no plan: {message}{}", near(text, at)))
+        Fault::bad_input(format!("this is not a plan: {message}{}", near(text, at)))
             .at(placed(at..at + 1))
             .with_hint(hint)
     })?;
@@ -274,7 +274,7 @@ fn played_of(document: &mut Document, label: &str) -> Result<Swept, PlanDefect> 
     let first = |keys: &[(&'static str, bool)]| {
         keys.iter().find(|(_, is_there)| *is_there).map(|(key, _)| *key)
     };
-    let refused = |key: &str, why: &str| PlanDefect::new(key, format!("this is no plan: {why}"));
+    let refused = |key: &str, why: &str| PlanDefect::new(key, format!("this is not a plan: {why}"));
     if let (Some(bank), Some(shots)) = (first(&of_banks), first(&of_shots)) {
         let why = format!("`{bank}` is of banks and `{shots}` of whole shots");
         return Err(refused(shots, &why));

@@ -205,7 +205,7 @@ impl Rows {
         Ok(Self {
             point: file.whole("point")?,
             rule,
-            verdict: verdicts.ok_or_else(|| wrong("it has a verdict that is none"))?,
+            verdict: verdicts.ok_or_else(|| wrong("it has an unknown verdict"))?,
             flagged: file.flags("flagged")?,
             kissed: match plan.shots() {
                 Some(_) => file.flags("kissed")?,

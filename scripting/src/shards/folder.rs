@@ -93,9 +93,9 @@ impl Inventory {
         let path = folder.path().join(name);
         let told = foreign_line(&path.display().to_string(), name, why);
         let hint = if is_own_file(name) {
-            "take it away and give the same sweep again, which writes its own"
+            "remove it and give the same sweep again, which writes its own"
         } else {
-            "take it away; programs that read the folder would read it too"
+            "remove it; programs that read the folder would read it too"
         };
         Err(Fault::new(Exit::NotWhole, format!("{told}{more}")).with_hint(hint))
     }
@@ -158,7 +158,7 @@ impl Folder {
     /// The fault of a plan's file that holds something else.
     fn no_plan(&self, why: &str) -> Fault {
         let label = self.path.join(PLAN_FILE).display().to_string();
-        Fault::new(Exit::NotWhole, format!("`{label}` is no plan: {why}")).with_hint(format!(
+        Fault::new(Exit::NotWhole, format!("`{label}` is not a plan: {why}")).with_hint(format!(
             "take {PLAN_FILE} out of the folder and give the same sweep again: it writes its plan"
         ))
     }
@@ -205,7 +205,7 @@ impl Folder {
         let path = self.path.join(PLAN_FILE);
         match ordinary::read(&path).map(String::from_utf8) {
             Ok(Ok(text)) => Ok(Some(text)),
-            Ok(Err(_)) => Err(self.no_plan("it is no text")),
+            Ok(Err(_)) => Err(self.no_plan("it is not text")),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
             Err(error) => Err(cannot("read", &path, &error)),
         }
@@ -224,7 +224,7 @@ impl Folder {
         }
         for name in [SHARDS, FAILED] {
             if fs::metadata(self.path.join(name)).is_ok_and(|about| !about.is_dir()) {
-                found.push((name.to_owned(), "it is no folder".to_owned()));
+                found.push((name.to_owned(), "it is not a folder".to_owned()));
             }
         }
         found
@@ -385,7 +385,7 @@ impl Folder {
                         )
                         .with_hint(
                             "both are whole, so two machines or programs computed differently; \
-                             find out which before going on, and take the other file away",
+                             find out which is right before going on, and remove the other file",
                         ));
                     }
                 }
@@ -402,7 +402,7 @@ impl Folder {
     ) -> Result<ShardFile, ShardDefect> {
         let damaged = |why: &str| ShardDefect::Damaged(why.to_owned());
         let (shard, expected) =
-            parse(name).ok_or_else(|| damaged("its name is none of a shard"))?;
+            parse(name).ok_or_else(|| damaged("its name is not a shard's"))?;
         let bytes = ordinary::read(&self.shards().join(name)).map_err(|error| {
             let unfit = if ordinary::is_misplaced(&error) {
                 ShardDefect::Foreign

@@ -120,7 +120,7 @@ fn check_ending(path: &Path, label: &str) -> Result<(), Fault> {
         return Ok(());
     }
     let endings = ENDINGS.map(|ending| format!(".{ending}")).join(", ");
-    Err(Fault::bad_input(format!("`{label}` is none of the files that are read here"))
+    Err(Fault::bad_input(format!("`{label}` is not a kind of file that is read here"))
         .with_hint(format!("their names end in {endings}")))
 }
 

@@ -8,10 +8,10 @@ pub(super) fn hint(text: &str, line: usize, message: &str) -> Option<String> {
         return message.contains(CURLY).then(|| STRAIGHT.to_owned());
     }
     if message.contains("quoted scalar") {
-        return Some("a text in quotes has no closing quote".to_owned());
+        return Some("text in quotes has no closing quote".to_owned());
     }
     if let Some(quoted) = text.lines().nth(line.saturating_sub(1)).and_then(quoted) {
-        return Some(format!("a text with a colon in it stands in quotes: write `{quoted}`"));
+        return Some(format!("text with a colon in it goes in quotes: write `{quoted}`"));
     }
     if let Some(line) = unclosed(text) {
         return Some(format!("a {{ or [ on line {line} is not closed"));
@@ -30,7 +30,7 @@ pub(super) fn hint(text: &str, line: usize, message: &str) -> Option<String> {
 }
 
 const CURLY: [char; 4] = ['“', '”', '‘', '’'];
-const STRAIGHT: &str = "curly quotes are no quotes here: write straight ones, or none";
+const STRAIGHT: &str = "curly quotes do not count as quotes here: write straight ones, or none";
 
 /// The first line, at or before the end of a value, on which a field lacks its colon, and a hint on it. A field's
 /// name is one word of small letters, set in like its neighbours.

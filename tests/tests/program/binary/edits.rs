@@ -71,8 +71,8 @@ fn other_speeds() {
 fn another_table_slope_spin_or_pocket() {
     says("\"harbour-hall\"", "\"seven-foot\"", 1, &["FAILED: all 510 banks: as stored"]);
     says("slope = 2.2", "slope = 2", 1, &["FAILED: frozen to the rail"]);
-    let plain = "the numbers differ from the stored map, as they must once the scenario plays other banks, \
-                 another table or another rule (or railproof is another version): nothing broke the picture is \
+    let plain = "the numbers differ because the scenario now plays other banks, another table or another rule (or \
+                 railproof is another version): nothing broke the picture is \
                  drawn all the same; take this line out of a copy in which you change the numbers";
     says("slope = 2.2", "slope = 2.1", 1, &[plain]);
     says("span(mps(2), mps(6), mps(0.25))", "span(mps(2), mps(6), mps(0.5))", 1, &[plain]);

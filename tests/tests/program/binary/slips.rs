@@ -63,7 +63,7 @@ fn lua_that_is_slipped_is_told_its_slip() {
     };
     told("local a = equipment “nine-foot”\n", "curly quotes");
     told("local speed = mps(2,5)\n", "a decimal takes a point: mps(2.5)");
-    told("local club = 1\nlocal bar = 2\nprint(hall)\n", "a text stands in quotes");
+    told("local club = 1\nlocal bar = 2\nprint(hall)\n", "text goes in quotes");
 }
 
 #[test]

@@ -163,7 +163,7 @@ fn slips_of_the_first_hour_have_their_help() {
         place.run(&["run", "lesson/edited.lua"]).code(2).says(says);
     };
     edited("= \"stun\"", "= 0.5", "roll = 0.5");
-    let quotes = "a text stands in quotes: equipment \"my-table.yaml\"";
+    let quotes = "text goes in quotes: equipment \"my-table.yaml\"";
     edited("equipment \"my-table.yaml\"", "equipment my-table.yaml", quotes);
     let shot = place.read("lesson/shot.yaml");
     place.write("lesson/edited.yaml", &shot.replace("{pocket: ", "{pocket "));

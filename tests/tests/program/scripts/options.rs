@@ -41,7 +41,7 @@ fn a_wrong_option_is_underlined_in_the_text() {
         ("  speed = metres(3),", "must be a speed, not 3 m", "m/s, km/h", (4, 3, "speed")),
         (
             "  speed = '3 m/s',",
-            "must be a speed, not a text",
+            "must be a speed, not text",
             "write quantity \"3 m/s\"",
             (4, 3, "speed"),
         ),
