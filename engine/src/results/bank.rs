@@ -52,8 +52,8 @@ type OfBank = Measure<BankResults>;
 /// All of them, in the order of a file's columns.
 #[rustfmt::skip]
 pub const BANK_MEASURES: &[OfBank] = &[
-    OfBank::new(Table, "rail_played", "the rail itself that the bank was played off", Word(|at| Some(at.bank.geometry().rail.name()))),
-    OfBank::new(Table, "pocket_played", "the pocket itself that it was played for", Word(|at| Some(at.bank.geometry().pocket.name()))),
+    OfBank::new(Table, "rail_played", "the very rail that the bank was played off", Word(|at| Some(at.bank.geometry().rail.name()))),
+    OfBank::new(Table, "pocket_played", "the very pocket that it was played for", Word(|at| Some(at.bank.geometry().pocket.name()))),
     OfBank::new(Table, "rail_model_played", "the rail model that it was played by", Word(|at| Some(at.bank.model().name()))),
     OfBank::new(Whole, "contact", "contact number of the line, groove reading", Diamonds(|at| Some(at.line.contact))).titled("contact number of the line"),
     OfBank::new(Whole, "start", "start number, groove reading", Diamonds(|at| Some(at.line.start))).titled("start number of the line"),

@@ -113,7 +113,7 @@ trap told=yes TERM INT
 
 "$program" sweep "$plan" --shard "$SLURM_ARRAY_TASK_ID/{tasks}" --into "$into" --threads {cores} &
 sweep=$!
-# Looking every second misses no signal, as a wait would that begins just after one. Who does not end is told again.
+# Looking every second misses no signal, as a wait would that begins just after one. If it does not end, it is told again.
 while kill -0 "$sweep" 2>/dev/null; do
   if [[ $told ]] && ((looks++ % 30 == 0)); then kill -TERM "$sweep" 2>/dev/null; fi
   sleep 1

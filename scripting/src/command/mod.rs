@@ -90,9 +90,9 @@ pub enum Command {
     Test(test::TestArgs),
     /// Answer one bank from flags, in a plain sentence.
     Bank(Box<bank::BankArgs>),
-    /// Say what measured banks tell of a table, and what to measure next.
+    /// Say what measured banks tell about a table, and what to measure next.
     Fit(fit::FitArgs),
-    /// Search all rules that a head can do for those that make most balls for their effort.
+    /// Search the rules that you can work out in your head for those that make the most balls for their effort.
     Discover(discover::DiscoverArgs),
     /// Say how a filmed ball moved before and after the rail.
     Track(track::TrackArgs),
@@ -104,7 +104,7 @@ pub enum Command {
     Merge(merge::MergeArgs),
     /// Check that a stored sweep is whole and as planned; writes nothing.
     Verify(verify::VerifyArgs),
-    /// Write the text that plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for
+    /// Write the script that plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for
     /// them.
     Slurm(Box<slurm::SlurmArgs>),
     /// Play the balls of a YAML file until they rest.
@@ -292,10 +292,7 @@ fn hint_of_quotes(word: &str, arguments: &[OsString]) -> Option<String> {
     let value = words[at - 1..end].join(" ");
     leading_number(&value)?;
     let mark = if value.contains('"') { '\'' } else { '"' };
-    Some(format!(
-        "a value of several words goes in quotes: {} {mark}{value}{mark}",
-        words[at - 2]
-    ))
+    Some(format!("a value of several words goes in quotes: {} {mark}{value}{mark}", words[at - 2]))
 }
 
 fn exits_and_limits() -> String {

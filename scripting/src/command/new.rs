@@ -38,7 +38,8 @@ pub fn run(args: &NewArgs) -> Result<Exit, Fault> {
     let known = names().find(|name| *name == args.equipment);
     let table = known.and_then(shipped_text).ok_or_else(|| {
         let hint = renamed::hint_or_all(&args.equipment, names(), "the tables are");
-        Fault::bad_input(format!("there is no shipped table `{}`", tame(&args.equipment))).with_hint(hint)
+        Fault::bad_input(format!("there is no shipped table `{}`", tame(&args.equipment)))
+            .with_hint(hint)
     })?;
     let files = [
         (OWN_TABLE, own(table)),

@@ -91,7 +91,11 @@ impl GroupValues {
 
     /// The value as it was written.
     pub(crate) fn get(&self, name: &str) -> Option<&FieldValue> {
-        debug_assert!(self.group.field(name).is_some(), "`{name}` is not a field of {}", self.title);
+        debug_assert!(
+            self.group.field(name).is_some(),
+            "`{name}` is not a field of {}",
+            self.title
+        );
         self.given.iter().find(|(given, _)| *given == name).map(|(_, value)| value)
     }
 

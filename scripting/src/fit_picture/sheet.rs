@@ -40,7 +40,8 @@ pub fn sheet_picture(known: &MeasuredTable, next: &NextBanks) -> FitPicture {
     ];
     let into = |pocket| next.banks.iter().any(|(bank, _)| bank.pocket == pocket);
     if into(Pocket::FootRight) && into(Pocket::HeadRight) {
-        let corners = "Use both corners: side that you always put on without meaning to then shows up.";
+        let corners =
+            "Use both corners: side that you always put on without meaning to then shows up.";
         notes.push(corners.to_owned());
     }
     notes.push(CARE.to_owned());

@@ -104,7 +104,7 @@ fn stroke_fault(names: &Names<'_>, stroke: &StrokeDraft, error: &StrokeError) ->
     match error {
         StrokeError::NoSuchLag => fault.with_hint(FEWER_LENGTHS),
         StrokeError::Miscue { .. } => fault.with_hint(
-            "put the tip nearer the middle, or play on as if it did not slip with `allow_miscue: yes`",
+            "put the tip nearer the middle, or write `allow_miscue: yes` to play on as if it did not slip",
         ),
         _ => fault,
     }

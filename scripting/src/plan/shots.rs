@@ -198,7 +198,10 @@ fn checked(
         );
     }
     if layout.engine == EngineChoice::Stepped {
-        return refused("shots over axes are played by events", "take `engine` out of the layout");
+        return refused(
+            "a sweep of shots is played event by event",
+            "take `engine` out of the layout",
+        );
     }
     for (at, axis) in axes.iter().enumerate() {
         check_axis(&varied, at, axis, named).map_err(|fault| (Some(at), fault))?;

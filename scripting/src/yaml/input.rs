@@ -126,7 +126,7 @@ fn check_ending(path: &Path, label: &str) -> Result<(), Fault> {
 
 fn too_large(most: u64, label: &str) -> Fault {
     Fault::bad_input(format!("`{label}` is larger than {} MiB", most >> 20))
-        .with_hint("files of its kind take some kilobytes; is this the right one?")
+        .with_hint("such files take a few kilobytes; is this the right one?")
 }
 
 fn cannot_read(path: &Path, error: &std::io::Error) -> Fault {

@@ -25,7 +25,7 @@ pub(super) fn hint(text: &str, line: usize, message: &str) -> Option<String> {
         );
     }
     message.contains("expected key").then(|| {
-        "a field is a name, a colon, a space and its value, set in like the others".to_owned()
+        "a field is a name, a colon, a space and its value, indented like the others".to_owned()
     })
 }
 
@@ -139,7 +139,7 @@ pub(super) fn too_far_left(text: &str, line: usize, message: &str) -> Option<Str
     let (at, next) = lines.find(|(_, line)| says(line) && indent(line) <= indent(group))?;
     let key = next.trim_start().split(':').next()?;
     message.contains(&format!("no `{key}`")).then(|| {
-        format!("line {} stands too far left: set `{key}` in like the fields above it", at + 1)
+        format!("line {} is too far left: indent `{key}` like the fields above it", at + 1)
     })
 }
 

@@ -243,7 +243,7 @@ plain_kind!(
 );
 plain_kind!(
     /// A text.
-    Text, text, String, "a text", value => match value {
+    Text, text, String, "text in quotes", value => match value {
         Value::String(text) => text.to_str().ok().map(|text| text.to_owned()),
         _ => None,
     }

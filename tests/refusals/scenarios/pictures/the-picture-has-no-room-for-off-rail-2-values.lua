@@ -10,4 +10,4 @@ local map = compare(banks, ratio)
 map:draw { x = 'speed', y = 'contact' }
 -- refused at 10:5 `draw`
 -- the picture has no room for `off_rail` (2 values)
--- hint: show it as one of `x`, `y` or `panels`, or select one value before: :where { off_rail = inches(0) }
+-- hint: show it as one of `x`, `y` or `panels`, or first select one value: :where { off_rail = inches(0) }

@@ -73,7 +73,7 @@ fn another_table_slope_spin_or_pocket() {
     says("slope = 2.2", "slope = 2", 1, &["FAILED: frozen to the rail"]);
     let plain = "the numbers differ because the scenario now plays other banks, another table or another rule (or \
                  railproof is another version): nothing broke the picture is \
-                 drawn all the same; take this line out of a copy in which you change the numbers";
+                 drawn all the same; in a copy whose numbers you change, take this line out";
     says("slope = 2.2", "slope = 2.1", 1, &[plain]);
     says("span(mps(2), mps(6), mps(0.25))", "span(mps(2), mps(6), mps(0.5))", 1, &[plain]);
     let all = "Holds in none of the 3 cases. All go long. 0 of 510 banks hold";
@@ -103,7 +103,7 @@ fn another_panel() {
         "panels = \"off_rail\"",
         "panels = { \"off_rail\", \"contact\" }",
         2,
-        &["left out: line 22: `panels` must be a text", stand_in],
+        &["left out: line 22: `panels` must be text in quotes", stand_in],
     );
     says(
         "spin     = \"stun\"",
@@ -275,7 +275,7 @@ fn an_input_removed_is_stood_in_for() {
     without("  equipment = hall,\n", "`equipment` is missing; Harbour Hall (invented) stands in");
     without(
         "  shows = \"where 2.2 × contact holds in an invented hall, and how distance off the rail breaks it\",\n",
-        "scenario needs `shows`: a text",
+        "scenario needs `shows`: text in quotes",
     );
 }
 

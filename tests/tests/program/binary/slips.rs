@@ -144,10 +144,10 @@ fn a_plan_that_is_none_is_told_in_one_message() {
     std::fs::write(place.path("bytes/plan.json"), [0xff, 0xfe]).unwrap();
     std::fs::create_dir_all(place.path("folder/plan.json")).unwrap();
     let cases = [
-        ("empty", "`empty/plan.json` is no plan: it is empty"),
-        ("blank", "`blank/plan.json` is no plan: it is empty"),
-        ("other", "this is no plan"),
-        ("bytes", "`bytes/plan.json` is no plan: it is no text"),
+        ("empty", "`empty/plan.json` is not a plan: it is empty"),
+        ("blank", "`blank/plan.json` is not a plan: it is empty"),
+        ("other", "this is not a plan"),
+        ("bytes", "`bytes/plan.json` is not a plan: it is not text"),
         ("folder", "`folder` is not whole"),
     ];
     for (folder, told) in cases {
