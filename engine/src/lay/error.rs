@@ -24,7 +24,7 @@ pub enum LayError {
         through: Vec<usize>,
     },
     /// Two places that must differ are one.
-    #[error("where ball {ball} lies has no direction: the two places are one")]
+    #[error("where ball {ball} lies has no direction: the two places are the same")]
     NoDirection {
         /// Which ball.
         ball: usize,

@@ -70,7 +70,7 @@ pub struct DiscoverArgs {
     /// Leave out rules with corrections for the ball.
     #[arg(long)]
     pub no_corrections: bool,
-    /// What a step of reckoning costs.
+    /// What a step of working out costs.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "1")]
     pub step_cost: String,
     /// What a number to remember costs.

@@ -293,8 +293,7 @@ const POINTED: [Field; 2] = [
 const SEND_MEANING: &str =
     "point the cue so that a ball goes that way, with squirt, swerve and throw in it";
 const GEAR_MEANING: &str = "hit on the line for a ball to go that way, with the side that cancels throw; it finds `tip_side`";
-const OVERCUT_MEANING: &str =
-    "send a ball near that way, as much thinner or fuller as brings it to the middle of its pocket";
+const OVERCUT_MEANING: &str = "send a ball near that way, hit just thinner or fuller enough to come to the middle of its pocket";
 const GHOST_MEANING: &str = "point the cue at the ghost ball's place for a ball to go that way";
 
 /// The keys of the tip's place on the ball.
@@ -317,7 +316,7 @@ const TIP: [Field; 5] = [
     Field::new(
         "elevation",
         FieldKind::NumberOr(Stroke::ELEVATION, LEAST),
-        "how far the cue points down; least: as little as rails, balls and obstacles leave it room",
+        "how far the cue points down; least: as little as rails, balls and obstacles allow",
     )
     .or(Without::Says(LEAST)),
     Field::new("allow_miscue", FieldKind::Flag, "whether to play on where the tip would slip off")

@@ -218,8 +218,10 @@ fn check_axis(
 ) -> Result<(), Fault> {
     if PICTURE_KEYS.contains(&axis.name.as_str()) {
         let name = &axis.name;
-        return Err(Fault::bad_input(format!("`{name}` is of the picture: no shot depends on it"))
-            .with_hint("vary what is played, such as [\"stroke.speed\"]"));
+        return Err(Fault::bad_input(format!(
+            "`{name}` only changes the picture: no shot depends on it"
+        ))
+        .with_hint("vary what is played, such as [\"stroke.speed\"]"));
     }
     for place in axis.values.outermost() {
         let value = axis.values.written(place);

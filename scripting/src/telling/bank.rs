@@ -140,7 +140,7 @@ fn two_starts(findings: &BankFindings) -> Option<String> {
         | SkillNumber::ContactReadOff
         | SkillNumber::StartRead
         | SkillNumber::StartReadPastEnd => "numbers are misread",
-        SkillNumber::ReckonsTo => "numbers are reckoned in steps",
+        SkillNumber::ReckonsTo => "start numbers are worked out in steps",
     });
     let why = why.map_or_else(String::new, |why| format!(", most of all because {why}"));
     Some(format!(

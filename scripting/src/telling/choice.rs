@@ -97,7 +97,7 @@ pub fn bank_or_cut_sentences(found: &ChoiceFindings, full: bool) -> String {
     let mut text = bank_or_cut_sentence(found);
     let judged = found.rule.as_ref().map_or_else(
         || "known, and its mark read by eye".to_owned(),
-        |rule| format!("read by eye and reckoned by the rule {rule}"),
+        |rule| format!("read by eye and worked out by the rule {rule}"),
     );
     let _ = write!(
         text,

@@ -206,14 +206,17 @@ fn what_follows_from_the_rest_must_not_say_otherwise() {
     for (field, wrong) in [("points", 7), ("banks", -3), ("shards", 0)] {
         for value in [json!(wrong), json!("x"), json!(null), json!(840.0), json!([]), json!({})] {
             let spoilt = with(document().clone(), &format!("/{field}"), value);
-            refused(&spoilt.to_string(), &[&format!("`{field}` is not what the plan comes to")]);
+            refused(
+                &spoilt.to_string(),
+                &[&format!("`{field}` does not agree with the rest of the plan")],
+            );
         }
     }
     let mut more = document()["units"].clone();
     more["roll"] = json!("m");
     for value in [json!(null), json!({}), json!("m"), more, json!({"speed": {"speed": "m/s"}})] {
         let spoilt = with(document().clone(), "/units", value);
-        refused(&spoilt.to_string(), &["`units` is not what the plan comes to"]);
+        refused(&spoilt.to_string(), &["`units` does not agree with the rest of the plan"]);
     }
     let mut plan = document().clone();
     for field in ["points", "banks", "shards", "units"] {
@@ -364,7 +367,7 @@ fn plans_of_shots_that_were_edited_wrongly_are_refused_at_their_line() {
     spoilt("/layout", json!(layout.replace("position: [0.5", "position: [[0.5")), &["layout:"]);
     spoilt("/layout", json!(layout.replace("speed: 3", "speed: 300")), &["layout:6", "300 m/s"]);
     spoilt("/equipment/nine-foot/table/jaws/side_angle_rad", json!(3.05), &["side"]);
-    spoilt("/axes", json!([]), &["`axes` is of banks and `layout` of whole shots"]);
+    spoilt("/axes", json!([]), &["`axes` is for banks and `layout` for whole shots"]);
     let mut without = plan.clone();
     without.as_object_mut().unwrap().remove("over");
     refused(&text(&without), &["missing field `over`"]);

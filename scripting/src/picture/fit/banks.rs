@@ -293,7 +293,7 @@ pub(super) fn key(panels: &[BankPanel]) -> Vec<SignMeaning> {
             any(&|row| is_number(row) && !row.is_slip),
             KeySign::Seen,
             "seen",
-            "the number as it was read, and how well",
+            "the number as it was read, and how exactly",
         ),
         (
             any(&|row| !is_number(row) && !is_stopped(row)),

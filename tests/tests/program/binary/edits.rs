@@ -236,8 +236,8 @@ map:draw { x = 'contact', y = 'equipment' }
 ";
     place.write("mine.lua", text);
     let ended = place.run(&["run", "mine.lua"]).code(2);
-    let wanted = "left out: line 3: `equipment` is the name of a value since line 2; railproof's own stands \
-                  in here (give that value another name, such as `my_equipment`, wherever it is meant)";
+    let wanted = "left out: line 3: `equipment` has been the name of a value since line 2; railproof's own stands \
+                  in here (give that value another name, such as `my_equipment`, wherever you use it)";
     assert!(flowing(&ended).contains(wanted), "{ended:#?}");
     assert!(place.files("out/mine").contains_key("map.png"), "{ended:#?}");
     // No plan is made of it.

@@ -25,7 +25,7 @@ fn a_quote_is_told_with_its_text() {
     let curly = "curly quotes do not count as quotes here";
     holds("\"corner\"", "“corner”", 13, curly, "write straight ones: \"corner\"");
     holds("\"corner\"", "\"corner”", 13, curly, "write straight ones: \"corner\"");
-    holds("inches(5)", "5\"", 15, "a number's unit stands before it in a scenario", "inches(5)");
+    holds("inches(5)", "5\"", 15, "in a scenario a number's unit comes before it", "inches(5)");
 }
 
 #[test]
@@ -76,8 +76,8 @@ fn a_comma_an_end_and_a_note_are_told() {
     holds("-- Frozen", "- Frozen", 27, "this is not a line of Lua", "two dashes");
     holds("-- Frozen to", "Frozen to", 27, "this is not a line of Lua", "two dashes");
     holds("local map", "Local map", 20, "`Local` begins with a small letter in Lua", "write local");
-    holds("inches(5)", "5 in", 15, "a number's unit stands before it in a scenario", "inches(5)");
-    holds("mps(2)", "2 m/s", 16, "a number's unit stands before it in a scenario", "mps(2)");
+    holds("inches(5)", "5 in", 15, "in a scenario a number's unit comes before it", "inches(5)");
+    holds("mps(2)", "2 m/s", 16, "in a scenario a number's unit comes before it", "mps(2)");
     holds(
         "contact  = span(1.25, 3.5, 0.25)",
         "contact 2",
