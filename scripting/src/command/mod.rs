@@ -309,8 +309,9 @@ fn limits() -> String {
     let call = CallLimits::default();
     let Limits { memory_bytes, script_time, print_bytes, .. } = Limits::default();
     format!(
-        "Limits of a scenario: its Lua may run for {} s and take {} MiB of memory, not counting the banks and \
-         shots played for it; {} MiB of its printed lines are kept. A function of a rule or a plan may run for {} s a call and take {} MiB.",
+        "Limits of a scenario: its Lua may run for {} s and take {} MiB of memory, not counting the banks and shots \
+         played for it; {} MiB of its printed lines are kept. A function of a rule or a plan may run for {} s a call \
+         and take {} MiB.",
         script_time.as_secs(),
         memory_bytes >> 20,
         print_bytes >> 20,

@@ -31,8 +31,9 @@ pub fn sheet_picture(known: &MeasuredTable, next: &NextBanks) -> FitPicture {
         }
     };
     let mut notes = vec![
-        "Measure contact and start with a tape (to 3 mm). Let the ball slide, without side. For a miss, read where the ball \
-         first meets a rail, in diamonds from the pocket, to 0.05; a ball that drops or stops gets a tick and no number."
+        "Measure contact and start with a tape (to 3 mm). Let the ball slide, without side. For a miss, read where \
+         the ball first meets a rail, in diamonds from the pocket, to 0.05; a ball that drops or stops gets a tick \
+         and no number."
             .to_owned(),
         "In the drawings the head rail is on the left, and the ball is a ring. A bank listed twice is to be shot \
          twice."

@@ -293,7 +293,8 @@ const POINTED: [Field; 2] = [
 const SEND_MEANING: &str =
     "point the cue so that a ball goes that way, with squirt, swerve and throw in it";
 const GEAR_MEANING: &str = "hit on the line for a ball to go that way, with the side that cancels throw; it finds `tip_side`";
-const OVERCUT_MEANING: &str = "send a ball near that way, hit just thinner or fuller enough to come to the middle of its pocket";
+const OVERCUT_MEANING: &str = "send a ball near that way, hit just thinner or fuller enough to come to the middle of \
+    its pocket";
 const GHOST_MEANING: &str = "point the cue at the ghost ball's place for a ball to go that way";
 
 /// The keys of the tip's place on the ball.

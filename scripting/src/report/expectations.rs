@@ -52,8 +52,8 @@ fn asks_for_another(baseline: &BaselineReport) -> bool {
     baseline.moved.last().is_some_and(|last| last == OTHER_QUESTION)
 }
 
-const OTHER_REMEDY: &str = "the picture is drawn all the same; in a copy whose numbers you change, take this line out, or \
-                            store the map as it is now with --accept";
+const OTHER_REMEDY: &str = "the picture is drawn all the same; in a copy whose numbers you change, take this line \
+                            out, or store the map as it is now with --accept";
 
 /// Whether it held, what is expected, and its line.
 fn head(page: &mut Page, expectation: &Expectation) {

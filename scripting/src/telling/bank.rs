@@ -25,8 +25,8 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, full: bo
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences(found, known));
         lines.push(
-            "The miss, its reason and the speeds below are those of one table in the middle of these; its numbers differ a \
-             little from the fit's own:"
+            "The miss, its reason and the speeds below are those of one table in the middle of these; its numbers \
+             differ a little from the fit's own:"
                 .to_owned(),
         );
     }

@@ -93,10 +93,10 @@ fn ground_words(question: &DiscoverQuestion, found: &Discovered) -> String {
         hands => format!("up to {} off it", count(u64::from(hands), "hand", "hands")),
     };
     format!(
-        "{}, {} rail to the {} pocket, {} rail model. {} rules were tried on {}. The chances come from {others}, so that a \
-         rule's luck on the first ones does not count. After ± stands twice the standard error. The balls lie from {} to {} \
-         diamonds along the rail, {off}, at every speed word, {sliding}. Only clean balls count: one that touches a \
-         point of the mouth does not.",
+        "{}, {} rail to the {} pocket, {} rail model. {} rules were tried on {}. The chances come from {others}, so \
+         that a rule's luck on the first ones does not count. After ± stands twice the standard error. The balls lie \
+         from {} to {} diamonds along the rail, {off}, at every speed word, {sliding}. Only clean balls count: one \
+         that touches a point of the mouth does not.",
         question.table.name,
         balls.rail.name(),
         balls.pocket.name(),

@@ -129,7 +129,8 @@ fn misfit(misfit: &Misfit) -> String {
     if misfit.is_doubtful() {
         format!(
             "The {numbers} that were read fit every possible table badly: chance alone would do this in {} ({shown}). \
-             Look at the rows that lie outside what was expected, then at another rail model (`--compare-rail-models`).\n",
+             Look at the rows that lie outside what was expected, then at another rail model \
+             (`--compare-rail-models`).\n",
             percent(misfit.chance)
         )
     } else {

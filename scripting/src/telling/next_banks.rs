@@ -27,8 +27,8 @@ pub fn next_banks_sentences(known: &MeasuredTable, next: &NextBanks) -> String {
         };
         let _ = writeln!(text, "  {}: {}{misses}", set_up_words(set_up), share(next, plan));
     }
-    text + "Alternate the corners: side that you always put on without meaning to then shows up. A ball hit hard can leave the \
-            table: mind people nearby and the house's rules.\n"
+    text + "Alternate the corners: side that you always put on without meaning to then shows up. A ball hit hard can \
+            leave the table: mind people nearby and the house's rules.\n"
 }
 
 /// A bank that misses less often is told.

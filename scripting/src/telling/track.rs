@@ -130,7 +130,7 @@ fn conditions(bank: &TrackedBank) -> String {
             millimetres(bank.worst_mark_m)
         );
     }
-    text += "These ranges allow for the scatter of clicks and marks, but not for a lens that bends straight lines, a phone \
-             that moved, or marks that lie higher than the cloth.\n";
+    text += "These ranges allow for the scatter of clicks and marks, but not for a lens that bends straight lines, a \
+             phone that moved, or marks that lie higher than the cloth.\n";
     text
 }

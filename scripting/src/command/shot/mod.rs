@@ -52,7 +52,8 @@ pub struct ShotArgs {
     /// knows the line and reads its mark.
     #[arg(long, value_name = "NUMBER", requires = "bank_or_cut", allow_hyphen_values = true)]
     pub slope: Option<String>,
-    /// Tell all: every share of a miss, how the cue stands, the models; for bank or cut, every way and why it is ruled out.
+    /// Tell all: every share of a miss, how the cue stands, the models; for bank or cut, every way and why it is
+    /// ruled out.
     #[arg(long, conflicts_with = "json")]
     pub full: bool,
     /// Show the balls' spin in the picture.

@@ -107,8 +107,8 @@ pub(super) fn bank_or_cut_map(
         "Number: times in a hundred that the better way is made and the cue ball stays on the table."
             .to_owned(),
         format!(
-            "Each place: {} strokes of every way choose the best bank and the best cut; {} others compare the two. Either: \
-             apart by less than twice the paired standard error.",
+            "Each place: {} strokes of every way choose the best bank and the best cut; {} others compare the two. \
+             Either: apart by less than twice the paired standard error.",
             draw.first.replicates as u64 * draw.first.shots,
             draw.then.replicates as u64 * draw.then.shots
         ),
