@@ -2,7 +2,7 @@
 -- kisses, scratches and other balls. The hall and the players are invented.
 
 scenario {
-  shows = "where a player had better bank a ball than cut it",
+  shows = "where a player should bank a ball rather than cut it",
 }
 
 local hall = equipment "harbour-hall"

@@ -1,4 +1,4 @@
--- Which rule makes most balls for what it asks of a head? All rules that a head can do are tried for one player on
+-- Which rule makes the most balls for its effort? All rules that you can work out in your head are tried for one player on
 -- one table, and what is told comes from balls that took no part in the search. The players are invented.
 
 scenario {

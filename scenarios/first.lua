@@ -36,5 +36,5 @@ expect(ten_inches:where { speed = { from = mps(2), to = mps(4.75) } }):miss_fall
 expect(ten_inches:where { speed = mps(6) }):holds()
 
 -- The same numbers as a stored text, so that a change of a millimetre is noticed. It notices yours
--- too: leave this line out of a copy in which you change the numbers above.
+-- too: leave this line out of a copy whose numbers you change.
 expect(map):matches_baseline("baselines/first.baseline", { within = millimetres(0.5) })

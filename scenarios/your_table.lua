@@ -3,7 +3,7 @@
 -- not the answer of your table.
 
 scenario {
-  shows = "what a dozen measured banks say of a table, and where its answers are sure",
+  shows = "what a dozen measured banks say about a table, and where its answers are sure",
 }
 
 local hall = equipment "harbour-hall"
@@ -20,7 +20,7 @@ end
 -- The same as a sheet to print and to write on.
 mine:draw_next {}
 
--- Each bank as it was to be expected and as it was seen; each number before and after the banks.
+-- Each bank as it was expected and as it was seen; each number before and after the banks.
 mine:draw_banks {}
 mine:draw_numbers {}
 

@@ -102,7 +102,7 @@ const SAID_ELSEWHERE: &[(&str, &str)] = &[
 const HITS: [&str; 7] = ["thin", "thinner", "thick", "thicker", "full", "fuller", "undercut"];
 const OVERCUT: &str = "overcut";
 const HIT_IS_FOUND: &str = "`overcut` finds by itself how much thinner or fuller to hit: write it in place of \
-                            `ghost`, `send` or `gear`, with the same words behind it";
+                            `ghost`, `send` or `gear`, with the same words after it";
 
 const NO_BALL_IN_A_WAY: &str = "a way is one of `to`, `line` and `angle`; in a scenario the ball that goes is the one \
                                 meant for the pocket";

@@ -47,7 +47,7 @@ pub enum NoAim {
     },
     /// The cue ball and the object ball touch from the start on another line.
     #[error(
-        "no aim does it: the balls touch, and the object ball leaves along their line of centres but for throw"
+        "no aim does it: the balls touch, and the object ball leaves along their line of centres, give or take throw"
     )]
     Touching,
     /// The cue ball stops before it comes to the object ball.
@@ -84,7 +84,7 @@ pub enum NoAim {
     },
     /// The solver's function jumps over the answer.
     #[error(
-        "the way changes abruptly there ({what}), and no aim in between leads through the middle"
+        "the ball's path changes abruptly there ({what}), and no aim in between sends it through the middle"
     )]
     Jump {
         /// The thing that changes.
@@ -92,7 +92,7 @@ pub enum NoAim {
     },
     /// Nothing in the range holds.
     #[error(
-        "none from {from} to {to} {unit} makes it (looked at {looked}); at the nearest to the middle: {why}"
+        "none from {from} to {to} {unit} makes it ({looked} tried); the one nearest the middle: {why}"
     )]
     NeverMade {
         /// One end of the range.

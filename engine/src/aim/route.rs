@@ -81,7 +81,7 @@ pub fn route_start(
     }
     if found.is_empty() {
         return Err(NoAim::NoArrival {
-            why: "no direction comes off just these rails and through the middle of the mouth",
+            why: "no direction leads off just these rails and through the middle of the mouth",
         });
     }
     Ok(found)

@@ -175,7 +175,7 @@ pub enum NotAttributed {
     NotAlike,
     /// A set of causes leads elsewhere.
     #[error(
-        "with {} as the reference has it the ball would never come to the pocket's mouth line",
+        "with {} as in the reference, the ball would never come to the pocket's mouth line",
         listed(.at_reference)
     )]
     Lost {

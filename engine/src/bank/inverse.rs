@@ -27,7 +27,7 @@ pub enum NoAnswer {
         verdict: &'static str,
     },
     /// The line holds at no speed in the range.
-    #[error("no speed from {from_m_s} to {to_m_s} m/s holds the line (looked at {looked})")]
+    #[error("no speed from {from_m_s} to {to_m_s} m/s makes the line hold ({looked} tried)")]
     NeverHolds {
         /// Slowest speed tried.
         from_m_s: f64,

@@ -99,7 +99,7 @@ impl SkillNumber {
             ),
             Self::ContactReadOff => (
                 "contact_read_off",
-                "growth of that off the rail, diamonds a metre",
+                "how much that grows off the rail, diamonds a metre",
                 Dimension::Ratio,
                 2.0,
                 "",
@@ -113,14 +113,14 @@ impl SkillNumber {
             ),
             Self::StartReadPastEnd => (
                 "start_read_past_end",
-                "growth of that past the rail's end, a diamond",
+                "how much that grows for each diamond past the rail's end",
                 Dimension::Ratio,
                 2.0,
                 "",
             ),
             Self::ReckonsTo => (
                 "reckons_to",
-                "step to which start numbers are reckoned, diamonds",
+                "step to which start numbers are worked out, diamonds",
                 Dimension::Ratio,
                 1.0,
                 "",

@@ -7,7 +7,7 @@ use thiserror::Error;
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum FrontierError {
     /// The input is chosen from words, so nothing lies between two of its values.
-    #[error("`{input}` is chosen from words, and a frontier runs along numbers")]
+    #[error("`{input}` is chosen from words, but a frontier runs along numbers")]
     NotNumbers {
         /// The input.
         input: &'static str,

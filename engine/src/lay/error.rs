@@ -8,7 +8,7 @@ use thiserror::Error;
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum LayError {
     /// A place refers to a ball that is not in the list.
-    #[error("ball {ball} is laid by ball {other}, which there is none of")]
+    #[error("ball {ball} is laid by ball {other}, but there is no such ball")]
     NoSuchBall {
         /// Which ball.
         ball: usize,
@@ -24,7 +24,7 @@ pub enum LayError {
         through: Vec<usize>,
     },
     /// Two places that must differ are one.
-    #[error("where ball {ball} lies has no direction: the two places are one")]
+    #[error("where ball {ball} lies has no direction: the two places are the same")]
     NoDirection {
         /// Which ball.
         ball: usize,

@@ -16,7 +16,7 @@ pub struct NarrowSettings {
     pub moves: usize,
     /// The share of members that a stage leaves effective.
     pub effective_share: f64,
-    /// Which of the many such samples.
+    /// The seed: which of the many such samples is drawn.
     pub seed: u64,
 }
 

@@ -52,8 +52,8 @@ type OfBank = Measure<BankResults>;
 /// All of them, in the order of a file's columns.
 #[rustfmt::skip]
 pub const BANK_MEASURES: &[OfBank] = &[
-    OfBank::new(Table, "rail_played", "the rail itself that the bank was played off", Word(|at| Some(at.bank.geometry().rail.name()))),
-    OfBank::new(Table, "pocket_played", "the pocket itself that it was played for", Word(|at| Some(at.bank.geometry().pocket.name()))),
+    OfBank::new(Table, "rail_played", "the very rail that the bank was played off", Word(|at| Some(at.bank.geometry().rail.name()))),
+    OfBank::new(Table, "pocket_played", "the very pocket that it was played for", Word(|at| Some(at.bank.geometry().pocket.name()))),
     OfBank::new(Table, "rail_model_played", "the rail model that it was played by", Word(|at| Some(at.bank.model().name()))),
     OfBank::new(Whole, "contact", "contact number of the line, groove reading", Diamonds(|at| Some(at.line.contact))).titled("contact number of the line"),
     OfBank::new(Whole, "start", "start number, groove reading", Diamonds(|at| Some(at.line.start))).titled("start number of the line"),
@@ -95,10 +95,10 @@ pub const BANK_MEASURES: &[OfBank] = &[
     OfBank::new(Rebound, "hop", "the ball would hop off the rail", Flag(|at| Some(at.outcome.rebound?.hop))),
     OfBank::new(Arrival, "arrival_time", "from meeting the rail to the mouth line", Number(Time, |at| Some(at.outcome.arrival?.time_s))),
     OfBank::new(Arrival, "arrival_speed", "speed at the mouth line", Number(Speed, |at| Some(at.outcome.arrival?.state.velocity.norm()))).titled("speed left at the pocket's mouth"),
-    OfBank::new(Whole, "ending", "end of the ball's way", Word(|at| Some(at.outcome.ending.name()))),
+    OfBank::new(Whole, "ending", "how the ball's path ended", Word(|at| Some(at.outcome.ending.name()))),
     OfBank::new(Whole, "ending_at", "the rail or pocket where it ended", Word(|at| at.outcome.ending.at(at.bank.geometry()))),
-    OfBank::new(Whole, "ending_x", "place where the way ended, along the table from its centre", Number(Length, |at| Some(in_table(at, at.outcome.ending_place()?).x))),
-    OfBank::new(Whole, "ending_y", "place where the way ended, across the table from its centre", Number(Length, |at| Some(in_table(at, at.outcome.ending_place()?).y))),
+    OfBank::new(Whole, "ending_x", "place where its path ended, along the table from its centre", Number(Length, |at| Some(in_table(at, at.outcome.ending_place()?).x))),
+    OfBank::new(Whole, "ending_y", "place where its path ended, across the table from its centre", Number(Length, |at| Some(in_table(at, at.outcome.ending_place()?).y))),
     OfBank::new(Whole, "flagged", "outside the cushion's checked speed, or the ball would hop", Flag(|at| Some(at.outcome.flagged()))),
 ];
 

@@ -68,7 +68,7 @@ pub struct Sample {
     pub how: Sampling,
     /// Their number.
     pub points: u64,
-    /// Which of the many such samples.
+    /// The seed: which of the many such samples is drawn.
     pub seed: u64,
     /// The number of coordinates of a point.
     pub dimensions: usize,

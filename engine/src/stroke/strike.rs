@@ -49,7 +49,7 @@ pub enum StrokeError {
     Aim(f64),
     /// The tip does not meet the ball.
     #[error(
-        "the tip passes the ball: it stands {} of the ball's radius from the centre, and the ball \
+        "the tip misses the ball: it stands {} of the ball's radius from the centre, and the ball \
          ends at 1",
         told_apart(*offset, 1.0)
     )]

@@ -84,9 +84,9 @@ fn refusals_name_the_reason() {
     let refused =
         |stroke: Stroke| stroke.strike(&BALL, &CUE).expect_err("it must be refused").to_string();
     let text = refused(Stroke { side_offset: 0.6, height_offset: -0.8, ..LEVEL });
-    assert!(text.contains("the tip passes the ball") && text.contains("1.000 of"), "{text}");
+    assert!(text.contains("the tip misses the ball") && text.contains("1.000 of"), "{text}");
     let text = refused(Stroke { side_offset: f64::NAN, ..LEVEL });
-    assert!(text.contains("the tip passes the ball"), "{text}");
+    assert!(text.contains("the tip misses the ball"), "{text}");
     let text = refused(Stroke { side_offset: 0.4, height_offset: 0.4, ..LEVEL });
     assert!(text.contains("a miscue") && text.contains("0.566"), "{text}");
     for elevation_rad in [-0.01, 81.0 * DEGREE_RAD, f64::INFINITY] {

@@ -82,7 +82,7 @@ pub enum PlanError {
         error: RuleError,
     },
     /// A rule whose answer is far outside any table.
-    #[error("the rule `{rule}` gives at {point} no start number to play from: {error}")]
+    #[error("the rule `{rule}` gives no start number to play from at {point}: {error}")]
     FarStart {
         /// The rule's name.
         rule: String,

@@ -24,6 +24,6 @@ pub enum TrackError {
     #[error("fewer than four points before the rail, or after it")]
     FewOnASide,
     /// The way turns at no rail.
-    #[error("the ball turns at no rail of this table")]
+    #[error("the ball does not turn at any rail of this table")]
     NoRail,
 }

@@ -3,7 +3,7 @@
 use super::{Dimension, QuantityError, parse_quantity};
 
 /// The refusal of a lag that no speed rolls.
-pub const NO_SUCH_LAG: &str = "no stroke up to 20 m/s rolls a ball so many lengths on this table";
+pub const NO_SUCH_LAG: &str = "on this table no stroke up to 20 m/s rolls a ball that many lengths";
 
 /// A word for a speed; each table's profile says how fast it is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

@@ -9,8 +9,8 @@ const MOST_LISTED: usize = 12;
 const STORED_ROUNDING_MM: f64 = 0.5e-3;
 
 /// The last line of the changes where something else was asked.
-pub const OTHER_QUESTION: &str = "the numbers differ from the stored map, as they must once the scenario plays other banks, \
-                                  another table or another rule (or railproof is another version): nothing broke";
+pub const OTHER_QUESTION: &str = "the numbers differ because the scenario now plays other banks, another table or \
+                                  another rule (or railproof is another version): nothing broke";
 
 /// The changes in words, counts first; empty when nothing moved beyond the tolerance.
 pub(super) fn moved(stored: &BaselineRows, now: &BaselineRows, within_mm: f64) -> Vec<String> {
@@ -52,7 +52,7 @@ pub(super) fn moved(stored: &BaselineRows, now: &BaselineRows, within_mm: f64) -
     list(
         &mut lines,
         &format!("miss {beyond}"),
-        &format!("misses {beyond}, the most first"),
+        &format!("misses {beyond}, the largest first"),
         misses,
     );
     list(&mut lines, "bank is new", "banks are new", in_order(added));

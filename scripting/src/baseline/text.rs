@@ -140,7 +140,7 @@ fn entry(source: &InputText, line: &TextPiece<'_>, inputs: usize) -> Result<Entr
                 line,
                 &format!("this line has {found} fields; the columns need {needed}"),
             )
-            .with_hint("fields are kept apart by tabs"));
+            .with_hint("put a tab between fields"));
         }
     };
     let miss_mm = match miss.text {

@@ -113,7 +113,7 @@ trap told=yes TERM INT
 
 "$program" sweep "$plan" --shard "$SLURM_ARRAY_TASK_ID/{tasks}" --into "$into" --threads {cores} &
 sweep=$!
-# Looking every second misses no signal, as a wait would that begins just after one. Who does not end is told again.
+# Looking every second misses no signal, as a wait would that begins just after one. If it does not end, it is told again.
 while kill -0 "$sweep" 2>/dev/null; do
   if [[ $told ]] && ((looks++ % 30 == 0)); then kill -TERM "$sweep" 2>/dev/null; fi
   sleep 1
@@ -179,7 +179,7 @@ pub fn extra_line(written: &str) -> Result<String, Fault> {
     let option = written.strip_prefix("#SBATCH").unwrap_or(written).trim();
     quoted(option, "an extra line")?;
     if !option.starts_with('-') {
-        return Err(Fault::bad_input(format!("`{written}` is no option of sbatch"))
+        return Err(Fault::bad_input(format!("`{written}` is not an option of sbatch"))
             .with_hint("write it as --account=hall"));
     }
     let name = option.split(['=', ' ']).next().unwrap_or(option);

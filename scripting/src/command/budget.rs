@@ -14,14 +14,14 @@ const HEADING: &str = "Walls around scripts and files of others";
 #[derive(Debug, Clone, Default, clap::Args)]
 #[command(next_help_heading = HEADING)]
 pub struct BudgetFlags {
-    /// The most time of a scenario, or of a whole command: "90 s", "2 h"; 10 min unless given, for a sweep
-    /// any.
+    /// The most time of a scenario, or of a whole command: "90 s", "2 h"; 10 min unless given, and no limit for a
+    /// sweep.
     #[arg(long, value_name = "TIME", value_parser = duration_of_text)]
     pub time: Option<Duration>,
     /// The most memory: "512 MiB", "8 GiB"; 4 GiB unless given.
     #[arg(long, value_name = "AMOUNT", value_parser = memory)]
     pub memory: Option<u64>,
-    /// The most bytes in a file that is written; 4 GiB unless given, for a sweep any.
+    /// The most bytes in a file that is written; 4 GiB unless given, and no limit for a sweep.
     #[arg(long, value_name = "AMOUNT", value_parser = output)]
     pub output_size: Option<u64>,
     /// A folder that may be read beside the file's own; can be given several times.
@@ -86,7 +86,7 @@ fn read_limits(path: &Path) -> Result<BudgetFlags, Fault> {
     let at = |line: usize| Place::line(label.as_str(), text.as_str().into(), line);
     let entries: serde_yaml::Mapping = serde_yaml::from_str(&text).map_err(|error| {
         let line = error.location().map_or(1, |place| place.line());
-        Fault::bad_input("these limits are no list of names and values").at(at(line))
+        Fault::bad_input("the limits must be a list of names and values").at(at(line))
     })?;
     let mut limits = BudgetFlags::default();
     for (key, value) in entries {
@@ -147,7 +147,7 @@ mod tests {
             ("time: 90\n", "with its unit"),
             ("time: soon\n", "give a time such as"),
             ("read: nowhere\n", "no such folder"),
-            ("- time\n", "no list of names"),
+            ("- time\n", "must be a list of names"),
         ] {
             let fault = limits_of(text).unwrap_err();
             assert!(fault.to_string().contains(words), "{fault}");

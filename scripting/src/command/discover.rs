@@ -24,7 +24,7 @@ use std::fmt::Display;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-/// Search all rules that a head can do for those that make most balls for their effort.
+/// Search the rules that you can work out in your head for those that make the most balls for their effort.
 #[derive(Debug, Clone, clap::Args)]
 #[expect(clippy::struct_excessive_bools, reason = "flags")]
 pub struct DiscoverArgs {
@@ -40,7 +40,7 @@ pub struct DiscoverArgs {
     /// The rail model: nose-and-cloth, nose-only or planar. Without it, the cushion's.
     #[arg(long, value_name = "MODEL", conflicts_with_all = ["table", "known_by"])]
     pub rail_model: Option<String>,
-    /// Search on all the tables that the equipment could be where nobody measured it.
+    /// Search on all the tables that this one could be, as nobody measured it.
     #[arg(long, value_name = "WHAT", conflicts_with = "table")]
     pub known_by: Option<KnownBy>,
     /// Who plays: steady, club or beginner, or a player's path.
@@ -58,25 +58,25 @@ pub struct DiscoverArgs {
     /// They lie up to this number.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "3.75")]
     pub to: String,
-    /// The most hands (of 4 inches) off the rail.
+    /// How far off the rail the balls lie at most, in hands (of 4 inches).
     #[arg(long, value_name = "COUNT", allow_hyphen_values = true, default_value_t = i64::from(BallSpread::USUAL.hands))]
     pub hands: i64,
     /// Half of the balls roll; without this all slide.
     #[arg(long)]
     pub rolling: bool,
-    /// Search no rule with a bend.
+    /// Leave out rules with a bend.
     #[arg(long)]
     pub straight: bool,
-    /// Search no rule with corrections for the ball.
+    /// Leave out rules with corrections for the ball.
     #[arg(long)]
     pub no_corrections: bool,
-    /// What a step of reckoning costs.
+    /// What a step of working out costs.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "1")]
     pub step_cost: String,
     /// What a number to remember costs.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "1")]
     pub number_cost: String,
-    /// How many balls: rules are searched on half of them and told of the others.
+    /// How many balls: rules are searched on one half and judged on the other.
     #[arg(long, value_name = "COUNT", allow_hyphen_values = true, default_value_t = BallSpread::COUNT as i64)]
     pub balls: i64,
     /// Answer with JSON for other programs.

@@ -23,7 +23,7 @@ use railproof_engine::narrow::NarrowSettings;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
-/// Say what measured banks tell of a table, and what to measure next.
+/// Say what measured banks tell about a table, and what to measure next.
 #[derive(Debug, Clone, clap::Args)]
 #[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own")]
 pub struct FitArgs {
@@ -36,10 +36,10 @@ pub struct FitArgs {
     /// The rail model: nose-and-cloth, nose-only or planar. Without it, the cushion's.
     #[arg(long, value_name = "MODEL")]
     pub rail_model: Option<String>,
-    /// Members of the ensemble.
+    /// How many tables that yours could be are kept: the members of the ensemble.
     #[arg(long, value_name = "COUNT", default_value_t = NarrowSettings::SHIPPED.members)]
     pub members: usize,
-    /// Which of the many such samples.
+    /// The seed: which of the many such samples is drawn.
     #[arg(long, value_name = "NUMBER", default_value_t = NarrowSettings::SHIPPED.seed)]
     pub seed: u64,
     /// Say why the bank on this line of the file missed, as far as the other banks can tell.

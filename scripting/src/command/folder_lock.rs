@@ -29,7 +29,7 @@ impl FolderLock {
                 Exit::CouldNotFinish,
                 format!("another run is writing to `{}`", folder.display()),
             )
-            .with_hint("wait for its end, or give another folder: --into")),
+            .with_hint("wait until it ends, or give another folder with --into")),
             _ => Ok(Self { _open: open, _made: made }),
         }
     }

@@ -74,7 +74,7 @@ fn is_a_sweep(path: &Path) -> Result<(), Fault> {
     let shown = path.display();
     let there = path.metadata();
     if there.as_ref().is_ok_and(|about| !about.is_dir()) {
-        return Err(Fault::bad_input(format!("`{shown}` is no folder")).with_hint(hint()));
+        return Err(Fault::bad_input(format!("`{shown}` is not a folder")).with_hint(hint()));
     }
     let sweep = Folder::new(path);
     if sweep.shards().exists() || sweep.path().join(PLAN_FILE).exists() {
@@ -82,7 +82,7 @@ fn is_a_sweep(path: &Path) -> Result<(), Fault> {
     }
     let why = match there {
         Ok(_) => format!("`{shown}` holds no sweep: there is neither {PLAN_FILE} nor shards"),
-        Err(error) => format!("the folder `{shown}` can't be taken from: {error}"),
+        Err(error) => format!("the folder `{shown}` can't be read: {error}"),
     };
     Err(Fault::bad_input(why).with_hint(hint()))
 }

@@ -90,9 +90,9 @@ pub enum Command {
     Test(test::TestArgs),
     /// Answer one bank from flags, in a plain sentence.
     Bank(Box<bank::BankArgs>),
-    /// Say what measured banks tell of a table, and what to measure next.
+    /// Say what measured banks tell about a table, and what to measure next.
     Fit(fit::FitArgs),
-    /// Search all rules that a head can do for those that make most balls for their effort.
+    /// Search the rules that you can work out in your head for those that make the most balls for their effort.
     Discover(discover::DiscoverArgs),
     /// Say how a filmed ball moved before and after the rail.
     Track(track::TrackArgs),
@@ -104,7 +104,7 @@ pub enum Command {
     Merge(merge::MergeArgs),
     /// Check that a stored sweep is whole and as planned; writes nothing.
     Verify(verify::VerifyArgs),
-    /// Write the text that plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for
+    /// Write the script that plays a plan on a Slurm cluster: an array of tasks, and the merge that waits for
     /// them.
     Slurm(Box<slurm::SlurmArgs>),
     /// Play the balls of a YAML file until they rest.
@@ -292,17 +292,14 @@ fn hint_of_quotes(word: &str, arguments: &[OsString]) -> Option<String> {
     let value = words[at - 1..end].join(" ");
     leading_number(&value)?;
     let mark = if value.contains('"') { '\'' } else { '"' };
-    Some(format!(
-        "a value of several words stands in quotes: {} {mark}{value}{mark}",
-        words[at - 2]
-    ))
+    Some(format!("a value of several words goes in quotes: {} {mark}{value}{mark}", words[at - 2]))
 }
 
 fn exits_and_limits() -> String {
     let lines: Vec<String> =
         Exit::ALL.iter().map(|exit| format!("  {}  {}", exit.code(), exit.meaning())).collect();
     format!(
-        "Exit codes (of several scenarios, the highest that one of them ends with):\n{}\n\n{}",
+        "Exit codes (with several scenarios, the highest one counts):\n{}\n\n{}",
         lines.join("\n"),
         limits()
     )
@@ -312,9 +309,9 @@ fn limits() -> String {
     let call = CallLimits::default();
     let Limits { memory_bytes, script_time, print_bytes, .. } = Limits::default();
     format!(
-        "Limits of a scenario: its Lua runs for {} s and takes {} MiB of memory, without the banks and \
-         shots that are played for it; of its printed lines {} MiB are kept. A rule's or a plan's function \
-         runs for {} s a call and takes {} MiB.",
+        "Limits of a scenario: its Lua may run for {} s and take {} MiB of memory, not counting the banks and shots \
+         played for it; {} MiB of its printed lines are kept. A function of a rule or a plan may run for {} s a call \
+         and take {} MiB.",
         script_time.as_secs(),
         memory_bytes >> 20,
         print_bytes >> 20,

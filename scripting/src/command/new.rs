@@ -38,7 +38,8 @@ pub fn run(args: &NewArgs) -> Result<Exit, Fault> {
     let known = names().find(|name| *name == args.equipment);
     let table = known.and_then(shipped_text).ok_or_else(|| {
         let hint = renamed::hint_or_all(&args.equipment, names(), "the tables are");
-        Fault::bad_input(format!("no table `{}` is shipped", tame(&args.equipment))).with_hint(hint)
+        Fault::bad_input(format!("there is no shipped table `{}`", tame(&args.equipment)))
+            .with_hint(hint)
     })?;
     let files = [
         (OWN_TABLE, own(table)),
@@ -49,7 +50,7 @@ pub fn run(args: &NewArgs) -> Result<Exit, Fault> {
     let paths = files.map(|(name, text)| (args.folder.join(name), text));
     // A link that leads nowhere is something too.
     if let Some((there, _)) = paths.iter().find(|(path, _)| path.symlink_metadata().is_ok()) {
-        return Err(Fault::bad_input(format!("`{}` is there already", shown(there)))
+        return Err(Fault::bad_input(format!("`{}` already exists", shown(there)))
             .with_hint("give the new folder another name"));
     }
     make_folder(&args.folder)?;

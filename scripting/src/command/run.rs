@@ -44,7 +44,7 @@ pub struct RunArgs {
     /// Tell everything: maps in text, counts, rankings, every expectation.
     #[arg(long, conflicts_with = "quiet")]
     pub full: bool,
-    /// Mark words in tables as text that a spreadsheet would compute: those that begin with = + - or @.
+    /// In tables, mark words that begin with = + - or @ as text, so that a spreadsheet does not compute them.
     #[arg(long)]
     pub spreadsheet_safe: bool,
     /// Threads.

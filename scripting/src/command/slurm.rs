@@ -29,14 +29,14 @@ pub struct SlurmArgs {
     /// Minutes that a task should take on nodes as fast as this machine.
     #[arg(long, value_name = "M", default_value_t = 10.0, value_parser = minutes)]
     pub minutes: f64,
-    /// So many tasks, instead of tasks of so many minutes.
+    /// How many tasks, instead of how many minutes each should take.
     #[arg(long, value_name = "N", conflicts_with = "minutes",
           value_parser = clap::value_parser!(u64).range(1..=MOST_TASKS))]
     pub tasks: Option<u64>,
     /// Cores of a task.
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1024))]
     pub cores: u32,
-    /// The most tasks that run at once; as many as the cluster lets unless given.
+    /// The most tasks that run at once; as many as the cluster allows unless given.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     pub at_once: Option<u32>,
     /// The partition; the cluster's default unless given.
@@ -51,7 +51,7 @@ pub struct SlurmArgs {
     /// The program on the nodes, this one unless given; a name alone is looked up there.
     #[arg(long, value_name = "PATH")]
     pub program: Option<PathBuf>,
-    /// Write the text to this file instead of showing it.
+    /// Write the script to this file instead of showing it.
     #[arg(long, value_name = "FILE")]
     pub script: Option<PathBuf>,
     /// Walls.
@@ -134,11 +134,8 @@ fn program(given: Option<&Path>) -> Result<PathBuf, Fault> {
         Some(name) if name.components().count() == 1 => Ok(name.to_owned()),
         Some(path) => absolute(path),
         None => std::env::current_exe().map_err(|error| {
-            Fault::new(
-                Exit::CouldNotFinish,
-                format!("where this program stands is unknown: {error}"),
-            )
-            .with_hint("give it with --program")
+            Fault::new(Exit::CouldNotFinish, format!("can't tell where this program is: {error}"))
+                .with_hint("give it with --program")
         }),
     }
 }
@@ -147,7 +144,7 @@ fn program(given: Option<&Path>) -> Result<PathBuf, Fault> {
 fn beside(into: &Path) -> Result<PathBuf, Fault> {
     let Some(name) = into.file_name() else {
         return Err(Fault::bad_input(format!(
-            "`{}` has no name to call the logs by",
+            "`{}` has no name to name the logs after",
             into.display()
         ))
         .with_hint("give a folder with --logs"));

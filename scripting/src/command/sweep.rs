@@ -103,7 +103,7 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
         if let Some(share) = args.shard {
             if !args.quiet {
                 let mut text = format!(
-                    "Share {share} is done. When all shares are: {} merge {}\n",
+                    "Share {share} is done. When all shares are done: {} merge {}\n",
                     called::name(),
                     tame(&args.into.display().to_string())
                 );
@@ -195,7 +195,7 @@ fn check_room(into: &Path, needed: &Estimate) -> Result<(), Fault> {
     Err(Fault::new(
         Exit::CouldNotFinish,
         format!(
-            "the sweep needs about {} in `{}`, where {} are free",
+            "the sweep needs about {} in `{}`, where {} is free",
             bytes(needed.disk),
             into.display(),
             bytes(free)
@@ -231,7 +231,7 @@ fn dry_run(plan: &SweepPlan, args: &SweepArgs, inventory: &Inventory) -> Result<
         bytes(needed.disk),
         free.as_ref().map_or_else(
             |_| "free room unknown".to_owned(),
-            |free| format!("{} are free", bytes(*free))
+            |free| format!("{} is free", bytes(*free))
         )
     ));
     let load = of_load(needed.time, threads);

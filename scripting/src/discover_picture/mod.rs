@@ -31,7 +31,7 @@ pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPi
     LinesPicture {
         title,
         subtitles: vec![
-            "How many balls does a rule make, and what does it ask of a head?".to_owned(),
+            "How many balls does a rule make, and how hard is it to use?".to_owned(),
             capital(&format!(
                 "{}, {}, {} rail to the {} pocket",
                 question.player.name,
@@ -51,13 +51,13 @@ pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPi
             ..NumericAxis::default()
         },
         series: vec![
-            Series { label: "the best rule of its effort".to_owned(), points },
+            Series { label: "the best rule for its effort".to_owned(), points },
             Series { label: "no such rule can make more".to_owned(), points: best },
             Series { label: "the rule to take".to_owned(), points: named_at },
         ],
         bands: vec![Band { edges, line: Some(0), label: "twice its error".to_owned() }],
         notes: vec![
-            "Chances are of balls that took no part in the search.".to_owned(),
+            "The chances are for balls that took no part in the search.".to_owned(),
             "A ball that touches a point of the mouth is not counted.".to_owned(),
         ],
         look: PictureLook::default(),

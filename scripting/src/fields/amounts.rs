@@ -73,7 +73,8 @@ pub(super) fn length_hint(text: &str) -> Option<String> {
         let (_, unit) = leading_number(rest.trim())?;
         let unit = unit_symbol(unit);
         let known = Dimension::Length.units().iter().any(|known| known.symbol == unit);
-        return known.then(|| format!("one length to a field: `{} {unit}`", plain_shown(first)));
+        return known
+            .then(|| format!("give one length in a field: `{} {unit}`", plain_shown(first)));
     }
     let spellings = ["feet", "foot", "ft.", "ft", "'", "′", "’"];
     let rest = spellings.iter().find_map(|foot| rest.strip_prefix(foot))?;

@@ -178,7 +178,7 @@ impl FieldKind {
             Self::Points { .. } => "a list of points".to_owned(),
             Self::Word(words) => listed(&words(), writing),
             Self::Flag => "true or false".to_owned(),
-            Self::Name | Self::Text => "a text".to_owned(),
+            Self::Name | Self::Text => "text".to_owned(),
             Self::Group(_) | Self::Each { .. } => table.to_owned(),
             Self::WordOr(word, _) => format!("{} or {table}", writing.word(word)),
             Self::NameOr(what, _) => (*what).to_owned(),

@@ -56,7 +56,7 @@ impl GroupValues {
 
     /// A value that its table says is always there.
     pub(crate) fn needed<T>(&self, value: Option<T>) -> Result<T, Refusal> {
-        value.ok_or_else(|| Refusal::new(format!("{} is not whole", self.title)))
+        value.ok_or_else(|| Refusal::new(format!("{} is not complete", self.title)))
     }
 
     /// The only one that is written of several fields.
@@ -71,7 +71,7 @@ impl GroupValues {
         let message = format!("{} takes one of `{others}` and `{last}`", self.title);
         if let [first, rest @ ..] = given.as_slice() {
             let others = rest.join("` and `");
-            let hint = format!("keep `{first}` and take `{others}` away, or the other way round");
+            let hint = format!("keep `{first}` and take out `{others}`, or the other way round");
             return Err(Refusal::new(message).with_hint(hint));
         }
         Err(match self.group.example {
@@ -91,7 +91,11 @@ impl GroupValues {
 
     /// The value as it was written.
     pub(crate) fn get(&self, name: &str) -> Option<&FieldValue> {
-        debug_assert!(self.group.field(name).is_some(), "`{name}` is no field of {}", self.title);
+        debug_assert!(
+            self.group.field(name).is_some(),
+            "`{name}` is not a field of {}",
+            self.title
+        );
         self.given.iter().find(|(given, _)| *given == name).map(|(_, value)| value)
     }
 

@@ -18,12 +18,12 @@ pub fn banks_picture(found: &FitFindings) -> FitPicture {
     let mut notes = Vec::new();
     if chosen.len() < all.len() {
         notes.push(format!(
-            "{} of {} banks are drawn: likely slips first, then others evenly taken.",
+            "{} of {} banks are drawn: likely slips first, then others evenly spread.",
             chosen.len(),
             all.len()
         ));
     }
-    let asked = "Where was each bank to be expected, and where was it seen?";
+    let asked = "Where was each bank expected, and where was it seen?";
     let body = FitBody::Banks(panels(&found.known.table, &chosen));
     picture(found, &title(found), asked, body, notes)
 }
@@ -34,12 +34,12 @@ fn title(found: &FitFindings) -> String {
     let slips = all.iter().filter(|bank| bank.is_likely_slip()).count();
     let came = match (all.len(), met) {
         (0, _) => return NO_BANK.to_owned(),
-        (1, 1) => "The bank came to where it was to be expected".to_owned(),
-        (1, _) => "The bank did not come to where it was to be expected".to_owned(),
+        (1, 1) => "The bank came where it was expected".to_owned(),
+        (1, _) => "The bank did not come where it was expected".to_owned(),
         (all, met) if met == all => {
-            format!("All {all} banks came to where they were to be expected")
+            format!("All {all} banks came where they were expected")
         }
-        (all, met) => format!("{met} of {all} banks came to where they were to be expected"),
+        (all, met) => format!("{met} of {all} banks came where they were expected"),
     };
     match slips {
         0 => came,

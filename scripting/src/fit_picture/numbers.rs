@@ -8,7 +8,7 @@ use crate::telling::span;
 /// The picture of the numbers.
 pub fn numbers_picture(found: &FitFindings) -> FitPicture {
     let strips = found.told.numbers.iter().map(strip).collect();
-    let asked = "Which of a table's numbers do the banks tell?";
+    let asked = "Which of a table's numbers do the banks pin down?";
     picture(found, &title(found), asked, FitBody::Numbers(strips), Vec::new())
 }
 
@@ -18,8 +18,8 @@ fn title(found: &FitFindings) -> String {
     let of = found.told.numbers.len();
     match found.predicted.len() {
         0 => NO_BANK.to_owned(),
-        1 => format!("This bank tells {told} of {of} numbers"),
-        banks => format!("These {banks} banks tell {told} of {of} numbers"),
+        1 => format!("This bank pins down {told} of {of} numbers"),
+        banks => format!("These {banks} banks pin down {told} of {of} numbers"),
     }
 }
 

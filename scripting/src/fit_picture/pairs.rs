@@ -25,9 +25,9 @@ pub fn pairs_picture(found: &FitFindings) -> FitPicture {
     let notes = (step > 1).then(|| {
         let drawn = members.iter().step_by(step).count();
         let all = grouped(members.len() as u64);
-        format!("{drawn} of {all} tables are drawn, evenly taken.")
+        format!("{drawn} of {all} tables are drawn, evenly spread.")
     });
-    let asked = "Which numbers do the banks tell only together?";
+    let asked = "Which numbers do the banks pin down only together?";
     let title = title(found, &pairs);
     picture(found, &title, asked, FitBody::Pairs(panels), notes.into_iter().collect())
 }
@@ -70,7 +70,7 @@ fn title(found: &FitFindings, pairs: &[(MemberNumber, MemberNumber)]) -> String 
             second.title(),
             short_number(tie, 2)
         )),
-        _ => "The banks tell each of these numbers by itself".to_owned(),
+        _ => "The banks pin down each of these numbers by itself".to_owned(),
     }
 }
 

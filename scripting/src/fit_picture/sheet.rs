@@ -31,16 +31,18 @@ pub fn sheet_picture(known: &MeasuredTable, next: &NextBanks) -> FitPicture {
         }
     };
     let mut notes = vec![
-        "Put a tape to contact and start (to 3 mm). Let the ball slide, without side. Read where a miss first meets \
-         a rail, to 0.05 of a diamond from the pocket; a ball that drops or stops has a tick and no number."
+        "Measure contact and start with a tape (to 3 mm). Let the ball slide, without side. For a miss, read where \
+         the ball first meets a rail, in diamonds from the pocket, to 0.05; a ball that drops or stops gets a tick \
+         and no number."
             .to_owned(),
-        "In the drawings the head rail is on the left, and the ball is a ring. A bank that stands here twice is sent \
+        "In the drawings the head rail is on the left, and the ball is a ring. A bank listed twice is to be shot \
          twice."
             .to_owned(),
     ];
     let into = |pocket| next.banks.iter().any(|(bank, _)| bank.pocket == pocket);
     if into(Pocket::FootRight) && into(Pocket::HeadRight) {
-        let corners = "Both corners are meant: side that you always give then shows itself.";
+        let corners =
+            "Use both corners: side that you always put on without meaning to then shows up.";
         notes.push(corners.to_owned());
     }
     notes.push(CARE.to_owned());

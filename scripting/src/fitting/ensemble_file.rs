@@ -64,7 +64,7 @@ pub fn table_text(known: &MeasuredTable, measurements: &str) -> Result<String, F
 
 /// A profile's name where a measured table's file belongs.
 const NOT_MEASURED: &str =
-    "that is the name of a table's profile, which nobody measured: it goes with `--equipment`";
+    "that is a table's profile, not a measured table: give it with `--equipment`";
 
 /// Reads an ensemble's file.
 ///
@@ -83,7 +83,7 @@ pub fn read_table(path: &Path) -> Result<MeasuredTable, Fault> {
         return Err(Fault::bad_input(format!("`{shown}` is larger than {} MiB", LARGEST >> 20)));
     }
     let file: TableFile = serde_json::from_slice(&bytes).map_err(|error| {
-        Fault::bad_input(format!("`{shown}` is no measured table: {error}")).with_hint(made_by)
+        Fault::bad_input(format!("`{shown}` is not a measured table: {error}")).with_hint(made_by)
     })?;
     let names = MemberNumber::all().map(MemberNumber::name);
     if file.kind != KIND || !names.eq(file.numbers.iter().map(String::as_str)) {
@@ -101,7 +101,7 @@ pub fn read_table(path: &Path) -> Result<MeasuredTable, Fault> {
     for (at, coordinates) in file.members.into_iter().enumerate() {
         let place: [f64; MemberNumber::COUNT] = coordinates
             .try_into()
-            .map_err(|_| damaged(format!("member {} has not its numbers", at + 1)))?;
+            .map_err(|_| damaged(format!("member {} lacks some of its numbers", at + 1)))?;
         if !place.iter().all(|share| (0.0..1.0).contains(share)) {
             return Err(damaged(format!("member {} is outside its spread", at + 1)));
         }

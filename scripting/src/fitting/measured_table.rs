@@ -20,7 +20,7 @@ pub struct MeasuredTable {
     pub ensemble: Ensemble,
     /// How its members were come by.
     pub origin: TableOrigin,
-    /// Which of the many such samples.
+    /// The seed: which of the many such samples is drawn.
     pub seed: u64,
 }
 

@@ -12,6 +12,21 @@ const UNSAID: &[(&str, &str)] = &[
     ("at no speed", "say that no speed holds"),
     ("is sent off by", "say who hits whom"),
     ("roll backwards", "say draw"),
+    ("` is no ", "say that it is not one"),
+    ("this is no ", "say that it is not one"),
+    ("stands in quotes", "say that it goes in quotes"),
+    ("knows no ", "say that there is none"),
+    ("every other time", "say half the time"),
+    ("to be expected", "say where it was expected"),
+    ("shows itself", "say that it shows up"),
+    ("take it away", "say delete or remove"),
+    ("behind each", "say after each"),
+    ("Whoever ", "say if you"),
+    ("a head can do", "say what you can work out in your head"),
+    ("is asked of a", "say what is needed"),
+    ("from where to where", "say the range"),
+    ("that could be,", "say possible"),
+    ("so many ", "say how many, or this many"),
 ];
 
 /// Where the file goes: beside what is built.

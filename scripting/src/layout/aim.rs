@@ -81,11 +81,11 @@ fn room_fault(names: &Names<'_>, stroke: &StrokeDraft, cramped: &NoCueRoom) -> F
 const fn aim_hint(error: &NoAim) -> Option<&'static str> {
     Some(match error {
         NoAim::NoArrival { .. } | NoAim::Jump { .. } => {
-            "write `ghost` in place of `overcut` to see where the ball goes and what it wants, such as more speed"
+            "write `ghost` in place of `overcut` to see where the ball goes and what it lacks, such as speed"
         }
         NoAim::TooSoft { .. } => "give it more `speed`",
         NoAim::BehindTheBall { .. } => {
-            "let the cue ball lie on the other side of the ball, or the ball go another way"
+            "move the cue ball to the other side of the ball, or send the ball another way"
         }
         NoAim::TooMuchSide { .. } => "`overcut` in place of `gear` makes the shot by the cut alone",
         _ => return None,
@@ -104,7 +104,7 @@ fn stroke_fault(names: &Names<'_>, stroke: &StrokeDraft, error: &StrokeError) ->
     match error {
         StrokeError::NoSuchLag => fault.with_hint(FEWER_LENGTHS),
         StrokeError::Miscue { .. } => fault.with_hint(
-            "put the tip nearer to the middle, or play on as if it held with `allow_miscue: yes`",
+            "put the tip nearer the middle, or write `allow_miscue: yes` to play on as if it did not slip",
         ),
         _ => fault,
     }

@@ -55,7 +55,7 @@ impl ThingNames<'_> {
                 "the cue has no room: even pointing down by {steepest}° it would go through {}",
                 self.over(over)
             ),
-            hint: "let it point another way, or make room behind the ball".to_owned(),
+            hint: "point the cue another way, or make room behind the ball".to_owned(),
             given: false,
         }
     }

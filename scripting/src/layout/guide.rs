@@ -22,7 +22,11 @@ pub(crate) const GROUPS: [NamedGroup; 11] = [
         "a stroke in a layout, with one of aim, aim_at, send, gear, overcut and ghost",
         &STROKE,
     ),
-    ("send", "whom a stroke in a layout sends, by send, gear, overcut or ghost, and where", &SEND),
+    (
+        "send",
+        "which ball a stroke in a layout sends, by send, gear, overcut or ghost, and where",
+        &SEND,
+    ),
     (
         "scenario-stroke",
         "a stroke in a scenario: it strikes the ball named cue and sends the one meant for the pocket",

@@ -73,11 +73,11 @@ impl Layout {
         let cue = match (self.cue_passes_over(), stroke.least_elevation) {
             (None, true) => "The cue is level.".to_owned(),
             (Some(over), true) => {
-                format!("The cue points down by {used}°, the least with which it clears {over}.")
+                format!("The cue points down by {used}°, the least that clears {over}.")
             }
             (None, false) => format!("The cue points down by {used}°, as given."),
             (Some(over), false) => format!(
-                "The cue points down by {used}°, as given; the least with which it clears {over} is \
+                "The cue points down by {used}°, as given; the least that clears {over} is \
                  {least}°."
             ),
         };

@@ -64,7 +64,7 @@ impl Names<'_> {
         let rail = draft.rail.facing(choice_of(pocket));
         let geometry = BankGeometry::new(self.equipment, rail, pocket).map_err(|error| {
             self.fault(path, format!("the line makes no bank: {error}"))
-                .with_hint("choose a pocket on the other side of the table from the rail")
+                .with_hint("choose a pocket across the table from the rail")
         })?;
         let line = Line::new(draft.contact, draft.start).groove_from(draft.reading, &geometry);
         let spot = LineSpot { rail, pocket, line };

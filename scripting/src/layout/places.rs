@@ -48,10 +48,10 @@ pub(crate) fn lay_fault(
             .with_hint("give one of them a place of its own")
         }
         LayError::NoDirection { ball: index } => {
-            at(*index, "this is no direction: it leads from a place to the same place".to_owned())
+            at(*index, "this is not a direction: it leads from a place to the same place".to_owned())
         }
         LayError::NotFinite { ball } => {
-            at(*ball, "this is no place: its numbers are too large".to_owned())
+            at(*ball, "this is not a place: its numbers are too large".to_owned())
         }
         LayError::Geometry { ball, error } => at(*ball, format!("the line makes no bank: {error}")),
         LayError::NoCushion { ball, rail, number } => at(
@@ -59,7 +59,7 @@ pub(crate) fn lay_fault(
             format!("at {number} the {} rail has no cushion to be frozen to", rail.name()),
         )
         .with_hint(
-            "a pocket opens there, or the rail has ended; an `off_rail` frees it of the rail",
+            "a pocket opens there, or the rail has ended; an `off_rail` takes the ball away from the rail",
         ),
         LayError::Start(error) => start_fault(names, &draft.balls, world, error, at),
     }
@@ -146,7 +146,7 @@ fn start_fault(
         ),
         ShotError::Ball { ball, error } => names.fault(
             &["balls", name(*ball), "diameter"],
-            format!("the ball `{}` does not go with this table: {error}", name(*ball)),
+            format!("the ball `{}` does not fit this table: {error}", name(*ball)),
         ),
         other => names.fault(&["balls"], other.to_string()),
     }

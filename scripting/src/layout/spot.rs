@@ -87,7 +87,7 @@ pub(crate) fn place(value: &FieldValue) -> Result<SpotDraft, Refusal> {
     let values = match value {
         FieldValue::Group(values) => values,
         FieldValue::Text(name) => return Ok(SpotDraft::Ball(name.clone())),
-        _ => return Err(Refusal::new("this is no place")),
+        _ => return Err(Refusal::new("this is not a place")),
     };
     let Some(pocket) = values.meant("pocket") else { return Ok(spot(values)?.0) };
     if values.given().count() > 1 {

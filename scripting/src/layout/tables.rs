@@ -172,7 +172,7 @@ const SPOT: [Field; 12] = [
     Field::new("on_rail", FieldKind::Word(words::<Rail>), "it lies beside this rail"),
     Field::number(NUMBER, "with on_rail: at this number, in diamonds, where the centre is"),
     COUNTED_FROM,
-    Field::number(OFF_RAIL, "with on_rail or on_line: so far off the rail, square to it").or(ZERO),
+    Field::number(OFF_RAIL, "with on_rail or on_line: how far off the rail, square to it").or(ZERO),
     Field::new("on_line", LINE_KIND, "it lies on this line of rail numbers"),
     Field::new(
         "between",
@@ -184,12 +184,12 @@ const SPOT: [Field; 12] = [
     Field::new(
         "behind",
         FieldKind::Name,
-        "it lies behind this ball, seen the way that one is to go",
+        "it lies behind this ball, looking the way that ball is to go",
     ),
     Field::new(
         "in_front_of",
         FieldKind::Name,
-        "it lies in front of this ball, seen the way that one is to go",
+        "it lies in front of this ball, looking the way that ball is to go",
     ),
     Field::new("heading", HEADING_KIND, "with behind or in_front_of: the way that ball is to go"),
     Field::number(GAP, "with behind or in_front_of: room between the two").or(ZERO),
@@ -293,8 +293,8 @@ const POINTED: [Field; 2] = [
 const SEND_MEANING: &str =
     "point the cue so that a ball goes that way, with squirt, swerve and throw in it";
 const GEAR_MEANING: &str = "hit on the line for a ball to go that way, with the side that cancels throw; it finds `tip_side`";
-const OVERCUT_MEANING: &str =
-    "send a ball near that way, as much thinner or fuller as brings it to the middle of its pocket";
+const OVERCUT_MEANING: &str = "send a ball near that way, hit just thinner or fuller enough to come to the middle of \
+    its pocket";
 const GHOST_MEANING: &str = "point the cue at the ghost ball's place for a ball to go that way";
 
 /// The keys of the tip's place on the ball.
@@ -317,7 +317,7 @@ const TIP: [Field; 5] = [
     Field::new(
         "elevation",
         FieldKind::NumberOr(Stroke::ELEVATION, LEAST),
-        "how far the cue points down; least: as little as rails, balls and obstacles leave it room",
+        "how far the cue points down; least: as little as rails, balls and obstacles allow",
     )
     .or(Without::Says(LEAST)),
     Field::new("allow_miscue", FieldKind::Flag, "whether to play on where the tip would slip off")
@@ -387,7 +387,7 @@ pub(crate) static OBSTACLE: Group = Group {
         Field::new("middle", point(MIDDLE), "x and y of a rectangle"),
         Field::number(LENGTH, "with middle: along the table, before it is turned"),
         Field::number(WIDTH, "with middle: across the table, before it is turned"),
-        Field::number(TURNED, "with middle: turned so far from x towards y").or(ZERO),
+        Field::number(TURNED, "with middle: how far it is turned from x towards y").or(ZERO),
         Field::new(
             "corners",
             FieldKind::Points { each: CORNERS, most: Obstacle::MOST_CORNERS },

@@ -99,7 +99,8 @@ fn value_at(source: &InputText, key: &str) -> Result<Range<usize>, Fault> {
     }
     Err(Fault::bad_input(format!("the layout has no key `{key}`"))
         .at(source.beginning())
-        .with_hint("write it in the layout with a value first, also where that is its default, such as `speed: 3 m/s` in `stroke`"))
+        .with_hint("write it in the layout with a value first, even if that is its default, such as `speed: 3 m/s` \
+            in `stroke`"))
 }
 
 /// The place of a key. A text that stops being keys on the way there is no place of one.

@@ -46,7 +46,7 @@ fn slip(before: &str, text: &str) -> Option<(&'static str, String, usize)> {
     if let Some((unit, spelt)) = unit(rest) {
         let written = Writing::Lua.quantity(amount, unit);
         return Some((
-            "a number's unit stands before it in a scenario",
+            "in a scenario a number's unit comes before it",
             written,
             length + spelt.len(),
         ));

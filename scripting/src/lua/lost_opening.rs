@@ -59,7 +59,7 @@ pub fn told(source: &Source) -> Option<Fault> {
     let message =
         format!("the line above this one is gone: the }} of line {} has no {{", line(close));
     let hint = opened.map_or_else(
-        || format!("put it back, or take away lines {} to {}", line(first), line(close)),
+        || format!("put it back, or delete lines {} to {}", line(first), line(close)),
         |opened| format!("put it back, such as: {opened}"),
     );
     let mut fault = Fault::bad_input(message).with_hint(hint);

@@ -202,7 +202,7 @@ mod tests {
         );
         assert_eq!(
             told,
-            ["`rule` is the name of a value since line 1; railproof's own stands in here"]
+            ["`rule` has been the name of a value since line 1; railproof's own stands in here"]
         );
     }
 

@@ -133,7 +133,7 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
         Error::WithContext { cause, .. } => fault_from(cause, sources),
         Error::BadArgument { to, name: Some(name), .. } if name == "self" => {
             let method = to.as_deref().and_then(|to| to.rsplit('.').next()).unwrap_or("it");
-            Fault::bad_input(format!("`{method}` is asked of a thing, with a colon before it"))
+            Fault::bad_input(format!("`{method}` is called with a colon before it"))
                 .with_hint(format!("write a colon, as in name:{method}, not name.{method}"))
         }
         Error::BadArgument { cause, pos, .. } => {
@@ -176,7 +176,7 @@ fn unquoted_name(fault: &Fault) -> Option<String> {
         let name = name.trim();
         let plain = |letter: char| letter.is_alphanumeric() || "-_./".contains(letter);
         (apart && !name.is_empty() && name.chars().all(plain))
-            .then(|| format!("a text stands in quotes: {word} \"{name}\""))
+            .then(|| format!("text goes in quotes: {word} \"{name}\""))
     })
 }
 
@@ -189,7 +189,7 @@ fn grammar_hint(message: &str) -> Option<&'static str> {
     } else if message.starts_with("Expected identifier when parsing method name") {
         Some("a value is given with =, as in speed = mps(3)")
     } else if message.starts_with("Incomplete statement") {
-        Some("a text stands in quotes, and what a word is given in brackets or braces")
+        Some("text goes in quotes, and what you give to a word goes in brackets or braces")
     } else {
         None
     }

@@ -279,10 +279,11 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     let parse = |lua: &Lua, value: Value| -> mlua::Result<Quantity> {
         let parsed = match &value {
             Value::String(text) => Quantity::parse(&text.to_string_lossy()),
-            other => {
-                Err(Fault::bad_input(format!("quantity takes a text, not {}", kind_of(other)))
-                    .with_hint("write it like quantity \"12 in\""))
-            }
+            other => Err(Fault::bad_input(format!(
+                "quantity takes text in quotes, not {}",
+                kind_of(other)
+            ))
+            .with_hint("write it like quantity \"12 in\"")),
         };
         parsed.map_err(|fault| fault.placed(place::argument(lua, "quantity", 1)).into())
     };

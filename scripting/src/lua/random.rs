@@ -107,8 +107,8 @@ pub const REFUSED: [&str; 2] = ["random", "randomseed"];
 
 /// The refusal to a function that draws numbers and is called for every point.
 pub fn refused(name: &str) -> Fault {
-    Fault::bad_input(format!("math.{name} is not there in a rule's or a plan's function"))
-        .with_hint("the same plan must give the same bytes; sample{} draws numbers")
+    Fault::bad_input(format!("math.{name} can't be used in a function of a rule or a plan"))
+        .with_hint("the same plan must always give the same results; sample { … } draws numbers")
 }
 
 /// Puts functions that say so into the `math` table of a machine in which nothing is random.

@@ -76,7 +76,7 @@ impl<'a> Text<'a> {
         });
         let hint =
             format!("write straight ones: \"{}\"", inside.split(CURLY).next().unwrap_or(inside));
-        Some(self.fault(at, "curly quotes are no quotes here", hint))
+        Some(self.fault(at, "curly quotes do not count as quotes here", hint))
     }
 
     /// Whether a token is a text in plain quotes whose last quote is missing.
@@ -121,7 +121,7 @@ impl<'a> Text<'a> {
         };
         if word(0) == Some("-") || (plain(0) && plain(1) && plain(2)) {
             let hint = "a note begins with two dashes: --";
-            return Some(self.fault(at, "this is no line of Lua", hint));
+            return Some(self.fault(at, "this is not a line of Lua", hint));
         }
         let lower = word(0)?.to_lowercase();
         (lower != word(0)? && KEYWORDS.contains(&lower.as_str())).then(|| {
@@ -154,7 +154,7 @@ impl<'a> Text<'a> {
         }
         if message.starts_with("Expected <eof>, got 'end'") {
             let at = begun(line, &["end"])?;
-            return Some(self.fault(at, "this `end` ends nothing", "take it away"));
+            return Some(self.fault(at, "this `end` ends nothing", "delete it"));
         }
         let (word, missing) = [("for", "do"), ("while", "do"), ("if", "then"), ("elseif", "then")]
             .into_iter()
@@ -201,7 +201,7 @@ impl<'a> Text<'a> {
                     _ if self.line(at) > line => return None,
                     _ => {
                         let hint =
-                            format!("take it away, or write the {} that it closes", opening(word));
+                            format!("delete it, or write the {} that it closes", opening(word));
                         return Some(self.fault(at, format!("this {word} closes nothing"), hint));
                     }
                 }

@@ -177,7 +177,7 @@ fn remark_on_the_end(lua: &Lua, values: &[f64], end: f64, step: f64, unit: &str)
 
 fn too_many(given: usize) -> Fault {
     Fault::bad_input(format!("span takes three values, first, last and step, not {given}"))
-        .with_hint("decimals are written with a point: 0.25, not 0,25")
+        .with_hint("decimals take a point: 0.25, not 0,25")
 }
 
 fn table(lua: &Lua, values: Vec<impl IntoLua>) -> mlua::Result<Table> {

@@ -64,12 +64,12 @@ pub(super) fn told(source: &Source, line: usize) -> Option<Fault> {
 
 /// `equipment` is the name of a value since line 2.
 pub(super) fn is_value(own: &OwnName<'_>) -> String {
-    format!("`{}` is the name of a value since line {}", own.name, own.line)
+    format!("`{}` has been the name of a value since line {}", own.name, own.line)
 }
 
 /// The remedy.
 pub(super) fn rename(own: &OwnName<'_>) -> String {
-    format!("give that value another name, such as `my_{}`, wherever it is meant", own.name)
+    format!("give that value another name, such as `my_{}`, wherever you use it", own.name)
 }
 
 #[derive(Debug, Clone, Copy)]

@@ -58,7 +58,7 @@ fn hint(
     let own = own_names(source);
     let own_hint = || (use_of != NameUse::Called).then(|| hint_of_own(&own, name)).flatten();
     if use_of == NameUse::Key {
-        return format!("one = stands between a word and its value: {name} = …");
+        return format!("put one = between a word and its value: {name} = …");
     }
     if let Some(near) = nearest(name, own.iter().map(|own| own.name)) {
         return format!("did you mean `{near}`?");
@@ -73,14 +73,14 @@ fn hint(
     }
     match use_of {
         NameUse::Called => {
-            "a quantity of any unit is written like quantity \"160 g\"; a function of your own \
-                        stands above its first call"
+            "a quantity of any unit is written like quantity \"160 g\"; write a function of your own \
+                        above its first call"
                 .to_owned()
         }
         NameUse::Asked => {
             format!("write a line above this that gives it a value; it begins with local {name} =")
         }
-        _ => format!("a text stands in quotes: \"{name}\""),
+        _ => format!("text goes in quotes: \"{name}\""),
     }
 }
 

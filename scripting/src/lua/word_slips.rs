@@ -28,5 +28,5 @@ pub fn hint(source: &Source, end: usize) -> Option<String> {
     // A name that the text uses elsewhere may be subtracted.
     let used = all.iter().filter(|token| token.is(text, word(at + 2))).count() > 1;
     let whole = &text[name.start..other.end];
-    (touching && halves && !used).then(|| format!("a text stands in quotes: \"{whole}\""))
+    (touching && halves && !used).then(|| format!("text goes in quotes: \"{whole}\""))
 }

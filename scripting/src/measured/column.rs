@@ -85,8 +85,8 @@ impl MeasuredColumn {
             Self::Number => {
                 "where a long or short ball first met a rail, in diamonds from the pocket"
             }
-            Self::ReadTo => "how well that number was read, in diamonds; 0.05 if left out",
-            Self::Repeats => "how often the same was seen; 1 if left out",
+            Self::ReadTo => "how exactly that number was read, in diamonds; 0.05 if left out",
+            Self::Repeats => "how many times the same was seen; 1 if left out",
             Self::Notes => "anything",
         }
     }

@@ -32,7 +32,7 @@ pub(super) fn csv_rows(input: &InputText) -> impl Iterator<Item = Result<CsvRow,
             read_to = start;
             let place = line_at(input, start);
             let Ok(record) = record else {
-                return Some(Err(Fault::bad_input("this row is no CSV").at(place)));
+                return Some(Err(Fault::bad_input("this row is not CSV").at(place)));
             };
             if place.source()[place.span()].matches('"').count() % 2 == 1 {
                 let message = "a quote is opened in this row and not closed";
@@ -74,9 +74,9 @@ impl CsvRow {
         let hint = match cells.cmp(&columns) {
             Ordering::Equal => return Ok(()),
             Ordering::Greater => {
-                "take away commas at its end; a text with a comma in it stands in double quotes"
+                "remove commas at its end; text with a comma in it goes in double quotes"
             }
-            Ordering::Less => "an empty cell has its comma too",
+            Ordering::Less => "an empty cell needs its comma too",
         };
         let plural = |number: usize| if number == 1 { "" } else { "s" };
         let message =

@@ -65,7 +65,9 @@ fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
         if measured.banks.len() == MOST_BANKS {
             return Err(Fault::bad_input(format!("more than {MOST_BANKS} banks"))
                 .at(row.place)
-                .with_hint("take the best hundred of them; more take long and say little more"));
+                .with_hint(
+                    "keep the best hundred of them; more would take long and say little more",
+                ));
         }
         row.fits(columns.len())?;
         let cells = MeasuredCells { columns, row: &row };
@@ -99,7 +101,7 @@ fn header(row: &CsvRow) -> Result<Vec<MeasuredColumn>, Fault> {
                 .with_hint(renamed::hint_or_all(name, names, "the columns are")));
         };
         if columns.contains(&column) {
-            return Err(Fault::bad_input(format!("the column `{name}` stands here twice"))
+            return Err(Fault::bad_input(format!("the column `{name}` is given twice"))
                 .at(row.cell_place(at)));
         }
         columns.push(column);
@@ -120,9 +122,9 @@ fn header(row: &CsvRow) -> Result<Vec<MeasuredColumn>, Fault> {
 /// A file to write measured banks into: the quick protocol, with the results left open.
 pub fn template() -> String {
     let mut text = String::from(
-        "# Banks that you measured, a row each. Lines that begin with # are notes.\n\
-         # Use a tape for contact and start (to 3 mm). Send the ball with the tip on it, or the cue ball\n\
-         # full behind it, without side, and let it slide. Alternate the corners. Start = 2 x contact misses\n\
+        "# Banks that you measured, one row each. Lines that begin with # are notes.\n\
+         # Use a tape for contact and start (to 3 mm). Shoot the ball with the tip on it, or hit it full\n\
+         # with the cue ball, without side, and let it slide. Alternate the corners. Start = 2 x contact misses\n\
          # on most tables, so that you can read where the ball first meets a rail (to 0.05 of a diamond).\n\
          # Off contacts below 2 a frozen ball may come back into the cue ball. A ball hit hard can leave the\n\
          # table: mind people nearby, and keep to the house's rules.\n#\n",

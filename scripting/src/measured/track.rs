@@ -241,7 +241,7 @@ impl TrackBlock {
                     .with_hint(renamed::hint_or_all(name, names, "the columns are")));
             };
             if columns.iter().any(|(other, _)| *other == column) {
-                return Err(refused(format!("the column `{name}` stands here twice")));
+                return Err(refused(format!("the column `{name}` is given twice")));
             }
             columns.push((column, unit));
         }

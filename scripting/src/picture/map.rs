@@ -188,7 +188,7 @@ pub(super) fn summary(cells: &[MapCell], of_shots: bool) -> String {
     } else if cells.iter().any(|cell| cell.kind.is_of_tables()) {
         "are sure to hold"
     } else if cells.iter().any(|cell| cell.kind.is_of_chance()) {
-        "are made every other time or more often"
+        "are made half the time or more often"
     } else {
         "hold"
     };

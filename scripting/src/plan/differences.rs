@@ -47,11 +47,11 @@ fn lists(path: &str, old: &[Value], new: &[Value], found: &mut Vec<String>) {
                 Some(at) => {
                     differ(&format!("{path}.{name}"), &item["values"], &new[at]["values"], found);
                 }
-                None => found.push(format!("{path}.{name}: there, and not now")),
+                None => found.push(format!("{path}.{name}: there, but not now")),
             }
         }
         for name in now.iter().filter(|name| !before.contains(name)) {
-            found.push(format!("{path}.{name}: not there, and now"));
+            found.push(format!("{path}.{name}: not there, but now"));
         }
         if before != now && found.is_empty() {
             found.push(format!("{path}: in another order"));

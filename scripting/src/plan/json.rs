@@ -54,7 +54,7 @@ fn expected_in_words(expected: &str) -> &str {
         "u32" | "u64" | "usize" => "a whole number from 0 on",
         "f64" => "a number",
         "a sequence" => "a list",
-        "a string" => "a text",
+        "a string" => "text",
         "a boolean" => "true or false",
         _ if expected.starts_with("struct ") || expected == "a map" => "a table of fields",
         _ => expected,

@@ -119,7 +119,7 @@ pub fn plan_of_text(label: &str, text: &str) -> Result<SweepPlan, Fault> {
         let JsonFault { message, hint } = JsonFault::of(&error);
         let hint =
             hint.unwrap_or_else(|| called::command("plan SCENARIO --out PLAN.json writes one"));
-        Fault::bad_input(format!("this is no plan: {message}{}", near(text, at)))
+        Fault::bad_input(format!("this is not a plan: {message}{}", near(text, at)))
             .at(placed(at..at + 1))
             .with_hint(hint)
     })?;
@@ -274,9 +274,9 @@ fn played_of(document: &mut Document, label: &str) -> Result<Swept, PlanDefect> 
     let first = |keys: &[(&'static str, bool)]| {
         keys.iter().find(|(_, is_there)| *is_there).map(|(key, _)| *key)
     };
-    let refused = |key: &str, why: &str| PlanDefect::new(key, format!("this is no plan: {why}"));
+    let refused = |key: &str, why: &str| PlanDefect::new(key, format!("this is not a plan: {why}"));
     if let (Some(bank), Some(shots)) = (first(&of_banks), first(&of_shots)) {
-        let why = format!("`{bank}` is of banks and `{shots}` of whole shots");
+        let why = format!("`{bank}` is for banks and `{shots}` for whole shots");
         return Err(refused(shots, &why));
     }
     match (axes.take(), rules.take()) {
@@ -292,8 +292,7 @@ fn played_of(document: &mut Document, label: &str) -> Result<Swept, PlanDefect> 
             return Err(refused(SHOT, "`layout` and `shot` both say what is played"));
         }
         (None, None) => {
-            let why =
-                "it has neither `axes` and `rules` of banks nor a `layout` or `shot` of shots";
+            let why = "it has neither `axes` and `rules` for banks nor a `layout` or `shot` for whole shots";
             return Err(refused("railproof_plan", why));
         }
     };
@@ -339,8 +338,8 @@ fn plan_of(mut document: Document, label: &str) -> Result<SweepPlan, PlanDefect>
     for (name, given, comes_to) in derived {
         if given.is_some_and(|given| given != comes_to) {
             let why = format!(
-                "`{name}` is not what the plan comes to; it follows from the rest: put it right or \
-                 take it out"
+                "`{name}` does not agree with the rest of the plan: correct it or take it \
+                 out"
             );
             return Err(PlanDefect::new(name, why));
         }

@@ -198,7 +198,10 @@ fn checked(
         );
     }
     if layout.engine == EngineChoice::Stepped {
-        return refused("shots over axes are played by events", "take `engine` out of the layout");
+        return refused(
+            "a sweep of shots is played event by event",
+            "take `engine` out of the layout",
+        );
     }
     for (at, axis) in axes.iter().enumerate() {
         check_axis(&varied, at, axis, named).map_err(|fault| (Some(at), fault))?;
@@ -215,8 +218,10 @@ fn check_axis(
 ) -> Result<(), Fault> {
     if PICTURE_KEYS.contains(&axis.name.as_str()) {
         let name = &axis.name;
-        return Err(Fault::bad_input(format!("`{name}` is of the picture: no shot depends on it"))
-            .with_hint("vary what is played, such as [\"stroke.speed\"]"));
+        return Err(Fault::bad_input(format!(
+            "`{name}` only changes the picture: no shot depends on it"
+        ))
+        .with_hint("vary what is played, such as [\"stroke.speed\"]"));
     }
     for place in axis.values.outermost() {
         let value = axis.values.written(place);

@@ -172,12 +172,12 @@ impl PlayedShot<'_> {
         };
         let cue = struck.ball;
         if cue == target.ball {
-            return Err(Fault::bad_input("bank or cut is asked of a ball that the cue ball hits")
-                .with_hint("name another ball than the struck one as the `target`"));
+            return Err(Fault::bad_input("bank or cut needs a ball that the cue ball hits")
+                .with_hint("name a ball other than the struck one as the `target`"));
         }
         let moves = |at: usize| at != cue && self.layout.balls[at].state.velocity.norm() > 0.0;
         if (0..layout.balls.len()).any(moves) {
-            return Err(Fault::bad_input("bank or cut is asked of balls at rest, and one moves"));
+            return Err(Fault::bad_input("bank or cut needs balls at rest, but one moves"));
         }
         let balls = BallsAtRest::of(&self.world, layout, cue, target.ball);
         let asked = ChoiceAsked::new(balls, struck.stroke, player.clone(), rule, pockets);

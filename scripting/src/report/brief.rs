@@ -31,7 +31,7 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
     let found: Vec<String> = found.collect();
     found.iter().take(MOST).for_each(|line| page.line(0, &tame(line)));
     if found.len() > MOST {
-        page.line(0, &format!("… and {} more; --full tells them", found.len() - MOST));
+        page.line(0, &format!("… and {} more; --full shows them", found.len() - MOST));
     }
     for way_out in record.maps.iter().filter_map(|map| map.way_out()) {
         page.line(0, &slope_of_sweep(&way_out));

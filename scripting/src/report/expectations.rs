@@ -27,7 +27,7 @@ pub(super) fn show_briefly(page: &mut Page, expectation: &Expectation) {
         heads.map(String::as_str).partition(|line| line.ends_with(':'));
     let counts: Vec<&str> = counts
         .into_iter()
-        .map(|line| line.trim_end_matches(':').trim_end_matches(", the most first"))
+        .map(|line| line.trim_end_matches(':').trim_end_matches(", the largest first"))
         .collect();
     page.line(2, &format!("found: {}", tame(&counts.join(", "))));
     if asks_for_another(baseline) {
@@ -52,8 +52,8 @@ fn asks_for_another(baseline: &BaselineReport) -> bool {
     baseline.moved.last().is_some_and(|last| last == OTHER_QUESTION)
 }
 
-const OTHER_REMEDY: &str = "the picture is drawn all the same; take this line out of a copy in which you change the \
-                            numbers, or store the map as it is now: --accept";
+const OTHER_REMEDY: &str = "the picture is drawn all the same; in a copy whose numbers you change, take this line \
+                            out, or store the map as it is now with --accept";
 
 /// Whether it held, what is expected, and its line.
 fn head(page: &mut Page, expectation: &Expectation) {

@@ -285,7 +285,7 @@ fn frontier_section(page: &mut Page, front: &FrontierRecord) {
     let along = front.search.along.meaning();
     let between = match searched.saturating_sub(front.lines_planned()) {
         0 => String::new(),
-        added => format!(" ({added} of them set between the plan's, to trace the edges)"),
+        added => format!(" ({added} of them added between the plan's, to trace the edges)"),
     };
     let lines = count(searched as u64, "line", "lines");
     page.line(2, &format!("along {along}: {holding} of {lines} hold somewhere{between}"));
@@ -315,6 +315,6 @@ fn shots_section(page: &mut Page, shots: &ShotsRecord) {
         page.line(2, &line);
     }
     if let Some(why) = shots.rows.iter().find_map(|row| row.outcome.as_ref().err()) {
-        page.line(2, &tame(&format!("without a shot, the first: {why}")));
+        page.line(2, &tame(&format!("the first without a shot: {why}")));
     }
 }

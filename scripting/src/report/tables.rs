@@ -60,7 +60,7 @@ pub(super) fn best(map: &MapRecord) -> Option<String> {
     Some(match names.as_slice() {
         [one] => format!("Of {count} rules, {one} holds most often ({share})."),
         several => {
-            format!("Of {count} rules, a tie holds most often ({share}): {}.", several.join("; "))
+            format!("Of {count} rules, these tie for most often ({share}): {}.", several.join("; "))
         }
     })
 }
@@ -95,7 +95,7 @@ pub(super) fn fits(starts: &StartsRecord) -> Vec<String> {
         ));
     }
     if let Some(why) = starts.rows.iter().find_map(|row| row.start.as_ref().err()) {
-        lines.push(format!("without one, the first: {why}"));
+        lines.push(format!("the first without one: {why}"));
     }
     lines
 }

@@ -163,7 +163,7 @@ fn the_second_opinion_is_labelled() {
 
 #[test]
 fn of_many_moved_rows_the_brief_summary_tells_the_counts_and_the_largest() {
-    let mut moved = vec!["40 misses moved by more than 0.5 mm, the most first:".to_owned()];
+    let mut moved = vec!["40 misses moved by more than 0.5 mm, the largest first:".to_owned()];
     moved.extend((0..12).map(|row| format!("  contact {row}: miss 1 mm, now {} mm", 40 - row)));
     moved.push("the plan is not the one that was stored".to_owned());
     let mut record = sample();

@@ -52,7 +52,7 @@ pub(super) fn single(options: &Options) -> Result<SingleBank, Fault> {
             let key = if options.has(key) { key } else { "speed" };
             return Err(options
                 .complain(key, format!("one bank needs one `{key}`, not {}", axis.values.len()))
-                .with_hint("lists and spans go to grid { … }"));
+                .with_hint("lists and spans go in grid { … }"));
         }
     }
     check_tables(options, &plan)?;

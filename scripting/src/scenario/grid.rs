@@ -139,7 +139,7 @@ pub fn read_axes(options: &Options, ranges: Ranges) -> Result<(Vec<Axis>, Vec<Ax
         if is_range(&options.raw(input.name())) {
             if ranges == Ranges::Refused {
                 let key = input.name();
-                let message = format!("`{key}` is a range, and a grid needs values");
+                let message = format!("`{key}` is a range, but a grid needs values");
                 return Err(options.complain(key, message).with_hint(
                     "give a list or span(first, last, step), or spread points with sample { … }",
                 ));

@@ -335,7 +335,7 @@ impl Session {
         if name.is_empty() || name.len() > LONGEST_NAME || !name.chars().all(fits) {
             return Err(options.complain(
                 "name",
-                "`name` goes to a file: letters, digits, spaces, - and _ only, at most 60 of them",
+                "`name` becomes a file's name: letters, digits, spaces, - and _ only, at most 60 of them",
             ));
         }
         if let Err(fault) = safe_name(&name) {

@@ -32,9 +32,7 @@ impl<K: Kind + Copy> Kind for WantedOf<K> {
             if !from.is_nil() || !to.is_nil() {
                 let given = usize::from(!from.is_nil()) + usize::from(!to.is_nil());
                 if table.pairs::<Value, Value>().count() != given {
-                    return Err(Mismatch::message(
-                        "takes `from` and `to`, and nothing beside them",
-                    ));
+                    return Err(Mismatch::message("takes `from` and `to`, and nothing else"));
                 }
                 if reversed(&from, &to) {
                     return Err(Mismatch::message("must go from the smaller to the greater")

@@ -184,7 +184,8 @@ impl Cells {
     /// A cell that the plan does not have.
     pub fn merge(&mut self, later: &[CellTally]) -> Result<(), String> {
         for cell in later {
-            let place = self.place_of(cell).ok_or("a shard has a cell that the plan has not")?;
+            let place =
+                self.place_of(cell).ok_or("a shard has a cell that the plan does not have")?;
             self.tallies[place].merge(&cell.tally);
         }
         Ok(())

@@ -144,7 +144,7 @@ pub fn read_cells(plan: &SweepPlan, bytes: bytes::Bytes) -> Result<Vec<CellTally
         };
         for (counted, column) in counts.iter().zip(&counted) {
             *counted.of(&mut tally) = u64::try_from(column[row])
-                .map_err(|_| ParquetError::General("a count below nothing".to_owned()))?;
+                .map_err(|_| ParquetError::General("a negative count".to_owned()))?;
         }
         cells.push(CellTally { rule, x: x[row], y: y[row], tally });
     }

@@ -123,7 +123,7 @@ fn complete(
 ) -> Result<(), String> {
     let points = plan.shard(shard);
     if note.tallies.len() != tallies.len() {
-        return Err("its note is of another number of rules".to_owned());
+        return Err("its note is for a different number of rules".to_owned());
     }
     for (tally, noted) in tallies.iter_mut().zip(&note.tallies) {
         let successes = plan.successes();
@@ -133,7 +133,7 @@ fn complete(
         let left = (points.end - points.start).saturating_sub(tally.played() + tally.failed);
         let said = &noted.verdicts[..successes];
         if said.iter().try_fold(0_u64, |sum, count| sum.checked_add(*count)) != Some(left) {
-            return Err("it says other counts of itself than its rows come to".to_owned());
+            return Err("the counts in its note do not match its rows".to_owned());
         }
         tally.verdicts[..successes].copy_from_slice(said);
         *tally = Tally { verdicts: tally.verdicts, failed: tally.failed, ..*noted };
@@ -154,7 +154,7 @@ fn same_but_rounded(tallies: &[Tally], note: &ShardNote) -> Result<(), String> {
     if tallies.len() == note.tallies.len() && tallies.iter().zip(&note.tallies).all(near) {
         return Ok(());
     }
-    Err("it says other counts of itself than its cells come to".to_owned())
+    Err("the counts in its note do not match its cells".to_owned())
 }
 
 /// The columns that are counted.
@@ -191,7 +191,7 @@ impl Rows {
                 Some(last)
             };
             let places: Option<Vec<usize>> = names.iter().map(&mut place).collect();
-            places.ok_or_else(|| wrong("it has a rule that the plan has not"))?
+            places.ok_or_else(|| wrong("it has a rule that the plan does not have"))?
         };
         let (without, why_not) = plan.without_answer();
         let verdict = |word: &Option<parquet::data_type::ByteArray>| {
@@ -205,7 +205,7 @@ impl Rows {
         Ok(Self {
             point: file.whole("point")?,
             rule,
-            verdict: verdicts.ok_or_else(|| wrong("it has a verdict that is none"))?,
+            verdict: verdicts.ok_or_else(|| wrong("it has an unknown verdict"))?,
             flagged: file.flags("flagged")?,
             kissed: match plan.shots() {
                 Some(_) => file.flags("kissed")?,

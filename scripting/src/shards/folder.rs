@@ -93,9 +93,9 @@ impl Inventory {
         let path = folder.path().join(name);
         let told = foreign_line(&path.display().to_string(), name, why);
         let hint = if is_own_file(name) {
-            "take it away and give the same sweep again, which writes its own"
+            "remove it and give the same sweep again, which writes its own"
         } else {
-            "take it away; programs that read the folder would read it too"
+            "remove it; programs that read the folder would read it too"
         };
         Err(Fault::new(Exit::NotWhole, format!("{told}{more}")).with_hint(hint))
     }
@@ -158,7 +158,7 @@ impl Folder {
     /// The fault of a plan's file that holds something else.
     fn no_plan(&self, why: &str) -> Fault {
         let label = self.path.join(PLAN_FILE).display().to_string();
-        Fault::new(Exit::NotWhole, format!("`{label}` is no plan: {why}")).with_hint(format!(
+        Fault::new(Exit::NotWhole, format!("`{label}` is not a plan: {why}")).with_hint(format!(
             "take {PLAN_FILE} out of the folder and give the same sweep again: it writes its plan"
         ))
     }
@@ -205,7 +205,7 @@ impl Folder {
         let path = self.path.join(PLAN_FILE);
         match ordinary::read(&path).map(String::from_utf8) {
             Ok(Ok(text)) => Ok(Some(text)),
-            Ok(Err(_)) => Err(self.no_plan("it is no text")),
+            Ok(Err(_)) => Err(self.no_plan("it is not text")),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
             Err(error) => Err(cannot("read", &path, &error)),
         }
@@ -224,7 +224,7 @@ impl Folder {
         }
         for name in [SHARDS, FAILED] {
             if fs::metadata(self.path.join(name)).is_ok_and(|about| !about.is_dir()) {
-                found.push((name.to_owned(), "it is no folder".to_owned()));
+                found.push((name.to_owned(), "it is not a folder".to_owned()));
             }
         }
         found
@@ -355,7 +355,7 @@ impl Folder {
                 None if is_passing(&name) => {}
                 None => inventory.foreign.push((
                     format!("{SHARDS}/{name}"),
-                    "no shard of this sweep is called so".to_owned(),
+                    "no shard of this sweep has that name".to_owned(),
                 )),
             }
         }
@@ -385,7 +385,7 @@ impl Folder {
                         )
                         .with_hint(
                             "both are whole, so two machines or programs computed differently; \
-                             find out which before going on, and take the other file away",
+                             find out which is right before going on, and remove the other file",
                         ));
                     }
                 }
@@ -401,8 +401,7 @@ impl Folder {
         plan_sha256: &str,
     ) -> Result<ShardFile, ShardDefect> {
         let damaged = |why: &str| ShardDefect::Damaged(why.to_owned());
-        let (shard, expected) =
-            parse(name).ok_or_else(|| damaged("its name is none of a shard"))?;
+        let (shard, expected) = parse(name).ok_or_else(|| damaged("its name is not a shard's"))?;
         let bytes = ordinary::read(&self.shards().join(name)).map_err(|error| {
             let unfit = if ordinary::is_misplaced(&error) {
                 ShardDefect::Foreign
@@ -416,18 +415,18 @@ impl Folder {
         let bytes = bytes::Bytes::from(bytes);
         let notes = read_notes(bytes.clone());
         if let Err(NoNotes::None) = notes {
-            return Err(ShardDefect::Foreign("it is Parquet of another program".to_owned()));
+            return Err(ShardDefect::Foreign("it is a Parquet file of another program".to_owned()));
         }
         if shard >= plan.shards() {
             return Err(match notes {
                 Ok((of_plan, _)) if of_plan == plan_sha256 => {
-                    damaged("it is of another shard than its name says")
+                    damaged("it holds another shard than its name says")
                 }
                 _ => ShardDefect::Foreign("no shard of this sweep has that number".to_owned()),
             });
         }
         if start_of(&sha256_of_file) != expected {
-            return Err(damaged("its content is not what it was"));
+            return Err(damaged("its content has changed"));
         }
         let (of_plan, note) = notes.map_err(|error| ShardDefect::Damaged(error.to_string()))?;
         if of_plan != plan_sha256 {
@@ -437,7 +436,7 @@ impl Folder {
         if (note.shard, note.first_point, note.first_point.saturating_add(note.points))
             != (shard, points.start, points.end)
         {
-            return Err(damaged("it is of another shard than its name says"));
+            return Err(damaged("it holds another shard than its name says"));
         }
         let mut failed_bytes = None;
         if let Some(failed) = &note.failed_file {
@@ -453,14 +452,14 @@ impl Folder {
                 }
             })?;
             if start_of(&sha256(&bytes)) != failed {
-                return Err(damaged("its file of failed points is not what it was"));
+                return Err(damaged("its file of failed points has changed"));
             }
             failed_bytes = Some(bytes::Bytes::from(bytes));
         }
         let counted =
             count(plan, shard, bytes, failed_bytes, &note).map_err(ShardDefect::Damaged)?;
         if (note.rows, &note.tallies) != (counted.rows, &counted.tallies) {
-            return Err(damaged("it says other counts of itself than its rows come to"));
+            return Err(damaged("the counts in its note do not match its rows"));
         }
         Ok(ShardFile {
             name: name.to_owned(),

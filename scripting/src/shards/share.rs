@@ -21,7 +21,7 @@ impl FromStr for Share {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, String> {
-        let wrong = || format!("`{text}` is no share; write 2/7 for the second of seven");
+        let wrong = || format!("`{text}` is not a share; write 2/7 for the second of seven");
         let (part, of) = text.split_once('/').ok_or_else(wrong)?;
         let number = |digits: &str| digits.parse::<u64>().map_err(|_| wrong());
         let (part, of) = (number(part)?, number(of)?);

@@ -61,8 +61,8 @@ impl FolderDefects {
         ));
         match (self.foreign.is_empty(), self.again) {
             (true, _) => again,
-            (false, false) => "take away what does not belong there".to_owned(),
-            (false, true) => format!("take away what does not belong there; then {again}"),
+            (false, false) => "remove what does not belong there".to_owned(),
+            (false, true) => format!("remove what does not belong there; then {again}"),
         }
     }
 }

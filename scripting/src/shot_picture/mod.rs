@@ -36,7 +36,7 @@ impl ShotPicture<'_> {
         };
         let mut notes = self.notes.clone();
         if marks.len() > MOST_TOUCHES {
-            notes.push(format!("Of {} touches the first {MOST_TOUCHES} are marked.", marks.len()));
+            notes.push(format!("The first {MOST_TOUCHES} of {} touches are marked.", marks.len()));
             marks.truncate(MOST_TOUCHES);
         }
         if self.spin && spins.iter().any(|of_ball| of_ball.len() > MOST_SPINS) {

@@ -26,8 +26,8 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: 
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences(found, known));
         lines.push(
-            "The miss, its reason and the speeds are those of one whole table in the middle of these, whose numbers \
-             differ a little from the fit's own middles:"
+            "The miss, its reason and the speeds below are those of one table in the middle of these; its numbers \
+             differ a little from the fit's own:"
                 .to_owned(),
         );
     }
@@ -141,11 +141,11 @@ fn two_starts(findings: &BankFindings) -> Option<String> {
         | SkillNumber::ContactReadOff
         | SkillNumber::StartRead
         | SkillNumber::StartReadPastEnd => "numbers are misread",
-        SkillNumber::ReckonsTo => "numbers are reckoned in steps",
+        SkillNumber::ReckonsTo => "start numbers are worked out in steps",
     });
     let why = why.map_or_else(String::new, |why| format!(", most of all because {why}"));
     Some(format!(
-        "Sent exactly as asked, a ball comes to the middle of the mouth from {}; with this player's errors {} is \
+        "Sent exactly as asked, a ball comes through the middle of the mouth from {}; with this player's errors {} is \
          better{why}.",
         short_number(middle, 2),
         short_number(best, 2)
@@ -206,7 +206,7 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
     if advice.is_empty() {
         let contact = question.line.contact;
         let near = nearest_banks(&findings.nearest, contact, bank_units(question));
-        let near = if near.is_empty() { near } else { format!(" What does: {near}.") };
+        let near = if near.is_empty() { near } else { format!(" What holds: {near}.") };
         return format!(
             "It {happening}, and no start or speed was found with which contact {} holds.{near}",
             short_number(contact, 3)

@@ -32,7 +32,7 @@ pub fn bank_or_cut_sentence(found: &ChoiceFindings) -> String {
     let player = &found.player;
     let mut text = match (found.choice.better(), found.bank(), found.cut()) {
         (Better::CantBeTold, Some(bank), Some(cut)) => format!(
-            "Either: {player} makes {} {} times in a hundred and {} {} times, which can't be told apart.",
+            "Either: {player} makes {} {} times in a hundred and {} {} times, and the two can't be told apart.",
             way(cut),
             of(cut),
             way(bank),
@@ -98,15 +98,15 @@ pub fn bank_or_cut_sentences(found: &ChoiceFindings, detail: Detail) -> String {
     let mut text = bank_or_cut_sentence(found);
     let judged = found.rule.as_ref().map_or_else(
         || "known, and its mark read by eye".to_owned(),
-        |rule| format!("read by eye and reckoned by the rule {rule}"),
+        |rule| format!("read by eye and worked out by the rule {rule}"),
     );
     let _ = write!(
         text,
-        "\nStruck at {} m/s. The line of a cut is seen, that of a bank {judged}. A ± is twice the standard error.\n",
+        "\nStruck at {} m/s. The line of a cut is seen; that of a bank is {judged}. A ± is twice the standard error.\n",
         short_number(found.speed_m_s, 2)
     );
     if detail.is_full() {
-        text.push_str("Throw and squirt are known by habit.\n");
+        text.push_str("The player allows for throw and squirt by habit.\n");
         if let Some(apart) = found.choice.apart {
             let (more, less) =
                 if apart.difference < 0.0 { ("cut", "bank") } else { ("bank", "cut") };
@@ -132,7 +132,7 @@ pub fn bank_or_cut_sentences(found: &ChoiceFindings, detail: Detail) -> String {
     }
     if detail.is_full() {
         for (why, ways) in ruled_out(found) {
-            let _ = writeln!(text, "Out, as {why}: {}.", ways.join("; "));
+            let _ = writeln!(text, "Ruled out, since {why}: {}.", ways.join("; "));
         }
     } else if left > 0 {
         let ways = count(left as u64, "way is", "ways are");

@@ -12,7 +12,7 @@ use std::fmt::Write as _;
 /// All that was found: the rule to take first, then the front, rules in common use, and what other weights change.
 pub fn discovered_sentences(question: &DiscoverQuestion, found: &Discovered) -> String {
     let Some(named) = found.front.rules.get(found.front.named) else {
-        return "There was no rule to search among.\n".to_owned();
+        return "There were no rules to search.\n".to_owned();
     };
     let mut text = first_words(question, found, named);
     let _ = writeln!(text, "\n{}", ground_words(question, found));
@@ -35,8 +35,7 @@ fn first_words(question: &DiscoverQuestion, found: &Discovered, named: &FrontRul
         hundredths(found.best_possible)
     );
     if found.front.named + 1 < found.front.rules.len() {
-        text +=
-            "Rules below it in the list make as many, as far as can be told, and ask for more.\n";
+        text += "Rules below it in the list make about as many and take more effort.\n";
     }
     let mut before = found.front.rules.iter().take(found.front.named);
     if let Some(simpler) = before.find(|it| FrontRule::ties(it.behind_named)) {
@@ -52,7 +51,7 @@ fn first_words(question: &DiscoverQuestion, found: &Discovered, named: &FrontRul
 
 fn front_table(found: &Discovered) -> String {
     let mut text = String::from(
-        "\nEffort (steps + numbers to remember), balls of a hundred, how many fewer than by the last, rule:\n",
+        "\nEffort (steps + numbers to remember), balls of a hundred, how many fewer than the rule above, rule:\n",
     );
     for (at, it) in found.front.rules.iter().enumerate() {
         let mark = if at == found.front.named { '>' } else { ' ' };
@@ -94,10 +93,10 @@ fn ground_words(question: &DiscoverQuestion, found: &Discovered) -> String {
         hands => format!("up to {} off it", count(u64::from(hands), "hand", "hands")),
     };
     format!(
-        "{}, {} rail to the {} pocket, {} rail model. {} rules were tried on {}. What is told comes from {others}: a \
-         rule's luck on the first ones is not told again. Behind ± stands twice the error. The balls lie from {} to {} \
-         diamonds along the rail, {off}, at every speed word, {sliding}. Only clean balls count: one that touches a \
-         point of the mouth does not.",
+        "{}, {} rail to the {} pocket, {} rail model. {} rules were tried on {}. The chances come from {others}, so \
+         that a rule's luck on the first ones does not count. After ± stands twice the standard error. The balls lie \
+         from {} to {} diamonds along the rail, {off}, at every speed word, {sliding}. Only clean balls count: one \
+         that touches a point of the mouth does not.",
         question.table.name,
         balls.rail.name(),
         balls.pocket.name(),

@@ -89,7 +89,7 @@ fn cause(share: &CauseShare, units: AskedUnits) -> String {
             let degrees = |angle: f64| format!("{}°", digits(angle / DEGREE_RAD, 1));
             format!("it meets the rail {} from square ({})", degrees(at_edge), degrees(inside))
         }
-        Cause::Table => "the table itself is another".to_owned(),
+        Cause::Table => "the table itself is different".to_owned(),
         Cause::Aim | Cause::Squirt | Cause::Throw => share.cause.name().to_owned(),
     }
 }

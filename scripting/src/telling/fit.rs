@@ -61,13 +61,14 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
     }
     let slips = found.predicted.iter().filter(|bank| bank.is_likely_slip()).count();
     if slips > 0 && 2 * slips >= banks {
-        text += "Half of the banks or more agree with no table that could be: look for a wrong column, a wrong \
-                 pocket or a wrong unit before you believe anything here.\n";
+        text += "Half of the banks or more fit no possible table: look for a wrong column, a wrong pocket or a wrong \
+                 unit before you believe anything here.\n";
     }
     let open = question.measurements.open_rows;
     if open > 0 {
-        let rows = count(open as u64, "row has", "rows have");
-        let _ = writeln!(text, "{rows} no result yet, so nothing is made of it.");
+        let rows =
+            count(open as u64, "row has no result yet and is", "rows have no result yet and are");
+        let _ = writeln!(text, "{rows} left out.");
     }
     text
 }
@@ -77,8 +78,8 @@ fn numbers(found: &FitFindings) -> String {
         found.told.numbers.iter().partition(|number| number.is_determined());
     let mut text = String::new();
     if !told.is_empty() {
-        text += "Told by these banks: each number's own middle, and from where to where nine times in ten (a table \
-                 file has one whole table near them all, so its numbers differ a little):\n";
+        text += "What these banks pin down: the middle of each number, and its range nine times in ten (a table file \
+                 holds one whole table near all of these, so its numbers differ a little):\n";
         for number in told {
             let _ = writeln!(text, "  {}", number_row(number));
         }
@@ -109,8 +110,8 @@ pub fn span(interval: &CredibleInterval, unit: NumberUnit) -> String {
 
 fn each_bank(question: &FitQuestion, found: &FitFindings) -> String {
     let mut text = String::from(
-        "Each bank as seen, and as this table would be expected to play it by the other banks, nine times in ten \
-         (number on the rail that a miss meets first, counted from the pocket):\n",
+        "Each bank as seen, and as the other banks lead one to expect, nine times in ten (number on the rail that a \
+         miss meets first, counted from the pocket):\n",
     );
     for bank in &found.predicted {
         let _ = writeln!(text, "  {}", bank_row(question, bank));
@@ -127,13 +128,13 @@ fn misfit(misfit: &Misfit) -> String {
     );
     if misfit.is_doubtful() {
         format!(
-            "The {numbers} that were read agree badly with every table that could be: chance would do it in {} \
-             ({shown}). Look at the rows that lie outside of what was expected, then at another rail model \
+            "The {numbers} that were read fit every possible table badly: chance alone would do this in {} ({shown}). \
+             Look at the rows that lie outside what was expected, then at another rail model \
              (`--compare-rail-models`).\n",
             percent(misfit.chance)
         )
     } else {
-        format!("The {numbers} that were read agree with tables that could be; {shown}.\n")
+        format!("The {numbers} that were read fit possible tables; {shown}.\n")
     }
 }
 

@@ -62,6 +62,6 @@ const fn words(verdict: BankVerdict) -> &'static str {
         BankVerdict::StoppedBeforeRail | BankVerdict::StoppedBeforeMouth => "stop on the way",
         BankVerdict::OtherRail => "never come to the pocket",
         BankVerdict::OtherPocket => "go into another pocket",
-        BankVerdict::NoRoom => "have no room",
+        BankVerdict::NoRoom => "would start off the cloth",
     }
 }

@@ -23,17 +23,17 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings) -> String {
     let odds = match odds {
         Ok(odds) => odds,
         Err(NoOdds::Came) => {
-            return format!("{words}: it came to the pocket, so nothing is to be explained.\n");
+            return format!("{words}: it came to the pocket, so there is nothing to explain.\n");
         }
         Err(NoOdds::Stopped) => {
             return format!(
-                "{words}: it rested on its way, so it was too slow. Send it harder, then ask again.\n"
+                "{words}: it stopped on its way, so it was too slow. Send it harder, then ask again.\n"
             );
         }
         Err(NoOdds::NeverThere) => {
             return format!(
-                "{words}: no table that could be, and no shot by a careful hand, comes to the place that was seen. \
-                 Take it for a slip: look at the row again, or measure it again.\n"
+                "{words}: no possible table and no careful shot sends a ball to the place that was seen. Take it for a \
+                 slip: check the row, or measure the bank again.\n"
             );
         }
     };
@@ -49,7 +49,7 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings) -> String {
         "Sent exactly, this line comes to {} on the tables that could be yours, nine times in ten {range}.",
         place(odds.exact_m.middle)
     );
-    text += "Odds of the main cause, and its usual part of the way past the pocket (+ long, - short):\n";
+    text += "Odds that each is the main cause, and how much of the miss it usually makes (+ long, - short):\n";
     let (told, small): (Vec<&CauseOdds>, Vec<&CauseOdds>) =
         causes.iter().partition(|cause| cause.odds >= SMALL_ODDS);
     for cause in &told {
@@ -71,12 +71,13 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings) -> String {
     }
     let _ = writeln!(
         text,
-        "To tell: send the same bank again. One shot differs from the next by {} mm, two times in three; what comes \
-         again lies in the line, the table or your hand.",
+        "To find out, shoot the same bank again. Two times in three one shot differs from the next by at most {} mm; a \
+         miss that comes again is due to the line, the table or your stroke.",
         short_number(1000.0 * odds.again_m, 0)
     );
     if let Some(next) = odds.next.filter(|next| *next != bank.set_up) {
-        let _ = writeln!(text, "Table and hand are told apart best by {}.", set_up_words(&next));
+        let _ =
+            writeln!(text, "What best tells the table from your stroke: {}.", set_up_words(&next));
     }
     text
 }
@@ -93,15 +94,15 @@ fn signed(mm: f64) -> String {
 const fn most_likely(cause: MissCause) -> &'static str {
     match cause {
         MissCause::Line => "most likely the line itself misses on this table",
-        MissCause::Table => "most likely cushion or cloth differ from what was to be expected",
+        MissCause::Table => "most likely the cushion or the cloth differs from what was expected",
         MissCause::AimAlways => "most likely you always aim to one side",
-        MissCause::SideAlways => "most likely you always give side",
+        MissCause::SideAlways => "most likely you always put side on it",
         MissCause::SpeedWord => "most likely your speed word means another speed",
         MissCause::Aim => "most likely the aim was off this time",
         MissCause::Speed => "most likely the speed was off this time",
         MissCause::Side => "most likely it had unwanted side this time",
-        MissCause::Roll => "most likely it rolled or was drawn at the hit",
-        MissCause::Placement => "most likely contact or start stood elsewhere than marked",
+        MissCause::Roll => "most likely it had roll or draw at the hit",
+        MissCause::Placement => "most likely the contact or the start was not where it was marked",
     }
 }
 

@@ -78,7 +78,7 @@ fn last(end: &End) -> Option<String> {
     match end.ending {
         Ending::AtRest | Ending::Dropped(_) | Ending::GivenUp => None,
         Ending::TimeOver => Some(format!(
-            "is still at {} when the time is over, at {:.3} m/s",
+            "is at {} when the time is over, still moving at {:.3} m/s",
             place(end.state.position),
             end.state.velocity.norm()
         )),

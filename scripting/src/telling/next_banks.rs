@@ -27,8 +27,8 @@ pub fn next_banks_sentences(known: &MeasuredTable, next: &NextBanks) -> String {
         };
         let _ = writeln!(text, "  {}: {}{misses}", set_up_words(set_up), share(next, plan));
     }
-    text + "Alternate the corners: side that you always give then shows itself. A ball hit hard can leave the \
-            table: mind people nearby and the house's rules.\n"
+    text + "Alternate the corners: side that you always put on without meaning to then shows up. A ball hit hard can \
+            leave the table: mind people nearby and the house's rules.\n"
 }
 
 /// A bank that misses less often is told.
@@ -36,7 +36,7 @@ const SURE_TO_MISS: f64 = 0.95;
 
 /// What the banks are for, and what stands behind each.
 pub fn purpose_words(known: &MeasuredTable, next: &NextBanks) -> String {
-    const LEFT: &str = "in this order; behind each, the share of today's doubt that is left then";
+    const LEFT: &str = "in this order; after each, the share of today's doubt that would be left";
     match &next.purpose {
         NextPurpose::Usual => format!("Measure next, {LEFT}"),
         NextPurpose::Settle(bank) => {
@@ -56,8 +56,8 @@ pub fn purpose_words(known: &MeasuredTable, next: &NextBanks) -> String {
         NextPurpose::TellApart(cushions) => {
             let [one, other] = &cushions.names;
             format!(
-                "Measure next, to tell {one} and {other} apart if the table has one of the two, in this order; \
-                 behind each, the chance to name the right one then"
+                "Measure next, to tell {one} and {other} apart if the table has one of the two, in this order; after \
+                 each, the chance of naming the right one"
             )
         }
     }

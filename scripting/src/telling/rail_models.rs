@@ -50,8 +50,8 @@ pub fn rail_model_sentences(question: &FitQuestion, fits: &[RailModelFit]) -> St
             fit.model.name()
         );
     }
-    text += "Model, logarithm of the banks' chance under it, the same with each bank told by the others, best slope, \
-             and where contact 2 from 4.4 comes to from 12 in off at 3 m/s, + long:\n";
+    text += "Model, logarithm of the banks' chance under it, the same with each bank predicted by the others, best \
+             slope, and where contact 2 from 4.4 comes to from 12 in off at 3 m/s, + long:\n";
     for fit in fits {
         let place = fit.off_rail_m.map_or("nowhere".to_owned(), |place| {
             format!("{} mm", short_number(1000.0 * place.middle, 0))

@@ -146,7 +146,7 @@ fn words(part: &Part, launch_roll: f64) -> String {
             "it leaves the rail faster than at {}, so its path bends later",
             "it leaves the rail slower than at {}, so its path bends sooner",
         ),
-        Cause::Table => "the table itself is another".to_owned(),
+        Cause::Table => "the table itself is different".to_owned(),
     }
 }
 

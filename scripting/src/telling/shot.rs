@@ -375,7 +375,7 @@ fn outcome(verdict: &ShotVerdict, ball: &str, on: &PocketWay, units: AskedUnits)
         ),
         PocketVerdict::NotReached => format!("{ball} never comes to the {name} pocket."),
         PocketVerdict::GivenUp => {
-            format!("Nobody knows whether {ball} comes to the {name} pocket.")
+            format!("It is not known whether {ball} comes to the {name} pocket.")
         }
         PocketVerdict::Scratched => match scratched {
             Some(pocket) => {

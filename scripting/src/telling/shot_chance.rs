@@ -26,7 +26,7 @@ pub fn shot_chance_sentence(player: &PlayerProfile, found: &ShotChance) -> Strin
         format!("; of the others {}", others.join(", "))
     };
     format!(
-        "{} who means this stroke makes it {}{others}.\n",
+        "{} who tries this stroke makes it {}{others}.\n",
         capital(&player.name),
         about_words(found.made)
     )

@@ -22,7 +22,7 @@ pub(super) fn speeds_sentence(
         let (slowest, fastest) = SEARCHED_SPEEDS_M_S;
         let nearest = |m_s| units.speed(m_s, f64::round);
         return format!(
-            "This line breaks at every speed, {} to {}.",
+            "This line holds at none of the speeds from {} to {}.",
             nearest(slowest),
             nearest(fastest)
         );
@@ -189,7 +189,7 @@ mod tests {
         );
         assert_eq!(
             speeds_sentence(None, None, METRIC),
-            "This line breaks at every speed, 0.2 m/s to 14 m/s."
+            "This line holds at none of the speeds from 0.2 m/s to 14 m/s."
         );
     }
 

@@ -48,9 +48,9 @@ pub fn spot_sentence(found: &SpotFindings, units: AskedUnits) -> String {
     let least = contacts.clone().fold(f64::INFINITY, f64::min);
     let most = contacts.fold(f64::NEG_INFINITY, f64::max);
     format!(
-        "Aim every ball at one spot, {} behind the nose of the {} rail, {along}: that is {} times the contact{range}. \
-         From contact {} to {} its starts are off by {} of a diamond at most. Whoever shifts a line by a tenth at the \
-         contact shifts it by {} tenths at the start, or it no longer leads to the spot.",
+        "Aim every ball at one spot, {} behind the nose of the {} rail, {along}: that is {} times the \
+         contact{range}. From contact {} to {} its starts are off by {} of a diamond at most. If you shift a line by \
+         a tenth at the contact, shift it by {} tenths at the start, or it no longer leads to the spot.",
         units.tenth(found.behind_nose_m),
         found.rail.name(),
         short_number(found.slope, 2),

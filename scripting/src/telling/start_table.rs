@@ -7,7 +7,8 @@ use crate::playing::{BankQuestion, StartTable};
 use railproof_engine::units::{INCH_M, short_number};
 
 /// On a page that is printed.
-pub const NOT_TO_SCALE: &str = "The drawing is not to scale, and printers scale it once more: measure on your table, not on the paper.";
+pub const NOT_TO_SCALE: &str = "The drawing is not to scale, and printers scale it again: measure on your table, not \
+    on the paper.";
 
 /// `Where to start for contact 2`.
 pub fn starts_title(question: &BankQuestion) -> String {
@@ -15,7 +16,7 @@ pub fn starts_title(question: &BankQuestion) -> String {
     let often =
         if StartTable::player(question).is_some() { ", and how often it is made" } else { "" };
     format!(
-        "Where to start for contact {contact}, across the grooves; small, through the diamonds{often}"
+        "Where to start for contact {contact}, across the grooves; in small print, through the diamonds{often}"
     )
 }
 

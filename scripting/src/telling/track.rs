@@ -73,7 +73,7 @@ pub fn track_sentences(bank: &TrackedBank, table: &Equipment) -> String {
         None => text += "; it came too squarely to tell what it kept along the rail.\n",
     }
     text += &roll(bank, table);
-    text += "In brackets: from where to where the truth lies nine times in ten.\n\n";
+    text += "In brackets: the range in which the truth lies nine times in ten.\n\n";
     text += &ranges(bank);
     text += &conditions(bank);
     text
@@ -130,7 +130,7 @@ fn conditions(bank: &TrackedBank) -> String {
             millimetres(bank.worst_mark_m)
         );
     }
-    text += "These ranges know the scatter of clicks and marks. They don't know a lens that bends straight lines, a \
+    text += "These ranges allow for the scatter of clicks and marks, but not for a lens that bends straight lines, a \
              phone that moved, or marks that lie higher than the cloth.\n";
     text
 }

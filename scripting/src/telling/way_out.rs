@@ -11,7 +11,11 @@ const NEARLY_ALL: f64 = 0.9;
 /// For balls sent as one was, at contact numbers about its own: `For balls sent like this, about 1.9 × contact holds`.
 pub(super) fn slope_of_bank(found: &FittingSlope) -> String {
     let slope = short_number(found.slope, 2);
-    let about = if found.holds == found.of { "" } else { ", not for all contact numbers about it" };
+    let about = if found.holds == found.of {
+        ""
+    } else {
+        ", but not for every contact number near this one"
+    };
     format!(
         "For balls sent like this, at this speed, {slope} × contact holds (across the grooves{about})."
     )
@@ -23,15 +27,15 @@ pub fn slope_of_sweep(found: &FittingSlope) -> String {
         [found.slope, found.wanted.0, found.wanted.1].map(|it| short_number(it, 2));
     if found.holds == 0 {
         return format!(
-            "No one slope would hold: through the middle of the mouth they ask for {least} to {most} × contact \
-             across the grooves, each its own."
+            "No single slope would hold: to come through the middle of the mouth they need from {least} to {most} × \
+             contact across the grooves."
         );
     }
     let share = share_of(found.holds, found.of);
     let each = if found.holds as f64 >= NEARLY_ALL * found.of as f64 {
         String::new()
     } else {
-        format!("; through the middle of the mouth they ask for {least} to {most}")
+        format!("; to come through the middle of the mouth they need from {least} to {most}")
     };
     format!(
         "What would hold: {slope} × contact across the grooves, for {share} of {} such banks that were tried{each}.",

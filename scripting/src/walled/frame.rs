@@ -34,7 +34,7 @@ pub(super) fn read<T: DeserializeOwned>(from: &mut impl Read) -> io::Result<Opti
     }
     let length = u32::from_le_bytes(length);
     if length > LONGEST {
-        return Err(io::Error::new(ErrorKind::InvalidData, "it is no record"));
+        return Err(io::Error::new(ErrorKind::InvalidData, "it is not a record"));
     }
     // As much as comes, and not as much as is promised.
     let mut body = Vec::new();

@@ -110,7 +110,7 @@ pub fn run_walled(
             Err(error) => {
                 let fault = Fault::new(
                     Exit::CouldNotFinish,
-                    format!("the process at work can't be asked for its end: {error}"),
+                    format!("can't learn how the process at work ended: {error}"),
                 );
                 return CommandEnd { exit: fault.exit, fault: Some(fault) };
             }
@@ -226,7 +226,7 @@ impl WorkerProcess {
                 Ok(status) => unusual_end(status, clock.killed_for, &words, &means.budget),
                 Err(error) => Fault::new(
                     Exit::CouldNotFinish,
-                    format!("the process that played it can't be asked for its end: {error}"),
+                    format!("can't learn how the process that played it ended: {error}"),
                 ),
             };
             let trial = Trial::cut_short(&job.file, stated, &fault, style);
@@ -330,13 +330,13 @@ fn unusual_end(
                 Exit::CouldNotFinish,
                 "the system ended the process that played it: somebody killed it, or memory was short",
             )
-            .with_hint("play less at once, or give it less to take: --memory"),
+            .with_hint("play less at once, or set a lower limit with --memory"),
             24 => StopReason::Time.fault(budget),
             25 => Fault::new(
                 Exit::OverBudget,
                 format!("it wrote more than {} and was stopped", budget.output_in_words()),
             )
-            .with_hint("keep less, or give it more: --output-size"),
+            .with_hint("keep less, or allow more with --output-size"),
             1 | 2 | 3 | 15 => Fault::new(
                 Exit::CouldNotFinish,
                 format!("the process that played it was ended from outside, by signal {signal}"),

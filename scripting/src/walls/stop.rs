@@ -30,7 +30,7 @@ impl StopReason {
                 format!("it took longer than its {} and was stopped", budget.time_in_words()),
             )
             .with_hint(
-                "look for a loop that does not end, take coarser steps, or give it more: --time",
+                "look for a loop that does not end, take coarser steps, or allow more with --time",
             ),
             Self::Memory => Fault::new(
                 Exit::OverBudget,
@@ -39,7 +39,7 @@ impl StopReason {
                     budget.memory_in_words()
                 ),
             )
-            .with_hint("keep less of what is played, or give it more: --memory"),
+            .with_hint("keep less of what is played, or allow more with --memory"),
         }
     }
 }

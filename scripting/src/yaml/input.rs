@@ -120,13 +120,13 @@ fn check_ending(path: &Path, label: &str) -> Result<(), Fault> {
         return Ok(());
     }
     let endings = ENDINGS.map(|ending| format!(".{ending}")).join(", ");
-    Err(Fault::bad_input(format!("`{label}` is none of the files that are read here"))
+    Err(Fault::bad_input(format!("`{label}` is not a kind of file that is read here"))
         .with_hint(format!("their names end in {endings}")))
 }
 
 fn too_large(most: u64, label: &str) -> Fault {
     Fault::bad_input(format!("`{label}` is larger than {} MiB", most >> 20))
-        .with_hint("files of its kind take some kilobytes; is this the right one?")
+        .with_hint("such files take a few kilobytes; is this the right one?")
 }
 
 fn cannot_read(path: &Path, error: &std::io::Error) -> Fault {

@@ -8,10 +8,10 @@ pub(super) fn hint(text: &str, line: usize, message: &str) -> Option<String> {
         return message.contains(CURLY).then(|| STRAIGHT.to_owned());
     }
     if message.contains("quoted scalar") {
-        return Some("a text in quotes has no closing quote".to_owned());
+        return Some("text in quotes has no closing quote".to_owned());
     }
     if let Some(quoted) = text.lines().nth(line.saturating_sub(1)).and_then(quoted) {
-        return Some(format!("a text with a colon in it stands in quotes: write `{quoted}`"));
+        return Some(format!("text with a colon in it goes in quotes: write `{quoted}`"));
     }
     if let Some(line) = unclosed(text) {
         return Some(format!("a {{ or [ on line {line} is not closed"));
@@ -25,12 +25,12 @@ pub(super) fn hint(text: &str, line: usize, message: &str) -> Option<String> {
         );
     }
     message.contains("expected key").then(|| {
-        "a field is a name, a colon, a space and its value, set in like the others".to_owned()
+        "a field is a name, a colon, a space and its value, indented like the others".to_owned()
     })
 }
 
 const CURLY: [char; 4] = ['“', '”', '‘', '’'];
-const STRAIGHT: &str = "curly quotes are no quotes here: write straight ones, or none";
+const STRAIGHT: &str = "curly quotes do not count as quotes here: write straight ones, or none";
 
 /// The first line, at or before the end of a value, on which a field lacks its colon, and a hint on it. A field's
 /// name is one word of small letters, set in like its neighbours.
@@ -139,7 +139,7 @@ pub(super) fn too_far_left(text: &str, line: usize, message: &str) -> Option<Str
     let (at, next) = lines.find(|(_, line)| says(line) && indent(line) <= indent(group))?;
     let key = next.trim_start().split(':').next()?;
     message.contains(&format!("no `{key}`")).then(|| {
-        format!("line {} stands too far left: set `{key}` in like the fields above it", at + 1)
+        format!("line {} is too far left: indent `{key}` like the fields above it", at + 1)
     })
 }
 

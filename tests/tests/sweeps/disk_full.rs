@@ -112,7 +112,7 @@ fn a_sweep_that_plainly_does_not_fit_is_not_begun() {
     let Some(small) = Small::mounted(&at, "size=64k") else { return };
     let run = |more: &str| planned.place.run(&format!("sweep plan.json --into small/out{more}"));
     let dry = run(" --dry-run").code(3).says("not enough room");
-    assert!(dry.out.contains("disk:") && dry.out.contains("are free"), "{dry:#?}");
+    assert!(dry.out.contains("disk:") && dry.out.contains("is free"), "{dry:#?}");
     assert!(!at.join("out").exists(), "a dry run makes nothing");
     run("").code(3).says("needs about").says("small/out").says("--keep map");
     assert!(digests(&at.join("out/shards")).is_empty());

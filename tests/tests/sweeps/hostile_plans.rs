@@ -81,13 +81,13 @@ fn numbers_that_are_none_are_refused() {
     let plan = document();
     let speed = format!("{}/values/numbers/0", axis(plan, "speed"));
     for value in [json!(null), json!("NaN"), json!("1.5"), json!([1.5]), json!(true), json!({})] {
-        refused(&with(plan.clone(), &speed, value).to_string(), &["this is no plan", ":1:"]);
+        refused(&with(plan.clone(), &speed, value).to_string(), &["this is not a plan", ":1:"]);
     }
     let text = plan.to_string();
     for number in ["NaN", "Infinity", "-Infinity", "1e999", "-1e400", "0x10", "1.", "+1", ".5"] {
         let spoilt = text.replacen("[1.5,", &format!("[{number},"), 1);
         assert_ne!(spoilt, text);
-        refused(&spoilt, &["this is no plan", ":1:"]);
+        refused(&spoilt, &["this is not a plan", ":1:"]);
     }
     for value in [-1.0, 0.0, 1e300, 1e-300] {
         let spoilt = with(plan.clone(), &speed, json!(value));
@@ -124,11 +124,11 @@ fn wrong_kinds_are_refused_with_their_place() {
     ];
     for (pointer, value) in cases {
         let spoilt = serde_json::to_string_pretty(&with(document().clone(), pointer, value));
-        refused(&spoilt.unwrap(), &["this is no plan", "hostile.json:"]);
+        refused(&spoilt.unwrap(), &["this is not a plan", "hostile.json:"]);
     }
-    refused("", &["this is no plan"]);
-    refused("[]", &["this is no plan"]);
-    refused("{}", &["this is no plan", "missing field"]);
+    refused("", &["this is not a plan"]);
+    refused("[]", &["this is not a plan"]);
+    refused("{}", &["this is not a plan", "missing field"]);
     let twice = document().to_string().replacen('{', "{\"keep\":\"rows\",", 1);
     refused(&twice, &["duplicate field `keep`"]);
 }
@@ -206,14 +206,17 @@ fn what_follows_from_the_rest_must_not_say_otherwise() {
     for (field, wrong) in [("points", 7), ("banks", -3), ("shards", 0)] {
         for value in [json!(wrong), json!("x"), json!(null), json!(840.0), json!([]), json!({})] {
             let spoilt = with(document().clone(), &format!("/{field}"), value);
-            refused(&spoilt.to_string(), &[&format!("`{field}` is not what the plan comes to")]);
+            refused(
+                &spoilt.to_string(),
+                &[&format!("`{field}` does not agree with the rest of the plan")],
+            );
         }
     }
     let mut more = document()["units"].clone();
     more["roll"] = json!("m");
     for value in [json!(null), json!({}), json!("m"), more, json!({"speed": {"speed": "m/s"}})] {
         let spoilt = with(document().clone(), "/units", value);
-        refused(&spoilt.to_string(), &["`units` is not what the plan comes to"]);
+        refused(&spoilt.to_string(), &["`units` does not agree with the rest of the plan"]);
     }
     let mut plan = document().clone();
     for field in ["points", "banks", "shards", "units"] {
@@ -276,12 +279,12 @@ fn more_points_than_can_be_counted_are_refused_at_once() {
 fn depth_and_length_are_bounded() {
     let deep =
         |open: &str, close: &str| format!("{}{}", open.repeat(200_000), close.repeat(200_000));
-    refused(&deep("[", "]"), &["this is no plan"]);
-    refused(&deep("{\"axes\":[", "]}"), &["this is no plan"]);
+    refused(&deep("[", "]"), &["this is not a plan"]);
+    refused(&deep("{\"axes\":[", "]}"), &["this is not a plan"]);
     let at_units = format!("{{\"units\":{}", deep("[", "]"));
-    refused(&at_units, &["this is no plan"]);
-    refused(&format!("{{\"name\":\"{}", "x".repeat(1 << 20)), &["this is no plan"]);
-    refused(&format!("{{\"{}\":1}}", "k".repeat(1 << 20)), &["this is no plan"]);
+    refused(&at_units, &["this is not a plan"]);
+    refused(&format!("{{\"name\":\"{}", "x".repeat(1 << 20)), &["this is not a plan"]);
+    refused(&format!("{{\"{}\":1}}", "k".repeat(1 << 20)), &["this is not a plan"]);
 }
 
 #[test]
@@ -364,7 +367,7 @@ fn plans_of_shots_that_were_edited_wrongly_are_refused_at_their_line() {
     spoilt("/layout", json!(layout.replace("position: [0.5", "position: [[0.5")), &["layout:"]);
     spoilt("/layout", json!(layout.replace("speed: 3", "speed: 300")), &["layout:6", "300 m/s"]);
     spoilt("/equipment/nine-foot/table/jaws/side_angle_rad", json!(3.05), &["side"]);
-    spoilt("/axes", json!([]), &["`axes` is of banks and `layout` of whole shots"]);
+    spoilt("/axes", json!([]), &["`axes` is for banks and `layout` for whole shots"]);
     let mut without = plan.clone();
     without.as_object_mut().unwrap().remove("over");
     refused(&text(&without), &["missing field `over`"]);

@@ -50,11 +50,11 @@ fn misplaced(put: &dyn Fn(&Path), says: &str) {
         fs::remove_file(&path).unwrap();
         put(&path);
         let run = |line: &str| planned.place.run_within(PATIENCE, line);
-        let ended = run("verify out").code(6).says("take away what does not belong there");
+        let ended = run("verify out").code(6).says("remove what does not belong there");
         assert!(ended.out.contains(&name) && ended.out.contains(says), "{ended:#?}");
         assert!(ended.err.contains("1 file does not belong there"), "{ended:#?}");
         for line in ["sweep plan.json --into out", "merge out"] {
-            run(line).code(6).says(&name).says(says).says("take it away");
+            run(line).code(6).says(&name).says(says).says("delete it");
         }
         if path.is_dir() { fs::remove_dir(&path) } else { fs::remove_file(&path) }.unwrap();
         fs::write(&path, before).unwrap();
@@ -80,7 +80,7 @@ fn a_file_instead_of_the_shards_folder_is_to_be_taken_away() {
     fs::write(planned.place.path("out/plan.json"), planned.plan.text()).unwrap();
     fs::write(planned.place.path("out/shards"), "").unwrap();
     for line in ["sweep plan.json --into out", "merge out"] {
-        planned.place.run(line).code(6).says("out/shards` does not belong").says("take it away");
+        planned.place.run(line).code(6).says("out/shards` does not belong").says("delete it");
     }
     planned.place.run("verify out").code(6).says("take away");
 }
@@ -99,7 +99,7 @@ fn what_verify_advises_fits_what_it_found() {
         .run("verify out")
         .code(6)
         .says("1 file does not belong there, 1 file is wrong");
-    ended.says("take away what does not belong there; then railproof sweep");
+    ended.says("remove what does not belong there; then railproof sweep");
     fs::remove_file(&stray).unwrap();
     let ended =
         planned.place.run("verify out").code(6).says("1 file is wrong").says("railproof sweep");

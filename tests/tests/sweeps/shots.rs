@@ -354,7 +354,7 @@ fn what_can_not_be_planned_is_refused() {
     let cases = [
         (text.replace("\"harbour-hall\":{", "\"harbor\":{"), "has no equipment `harbour-hall`"),
         (text.replace("\"unit\":\"mm\"", "\"unit\":\"in\""), "says one thing in its unit"),
-        (text.replace("\"over\": [", "\"axes\": [], \"over\": ["), "is of banks and"),
+        (text.replace("\"over\": [", "\"axes\": [], \"over\": ["), "is for banks and"),
         (
             text.replace("[\"harbour-hall\",\"nine-foot\"]", "[\"nine-foot\",\"nine-foot\"]"),
             "twice",

@@ -130,7 +130,7 @@ fn another_sum(shard: &Path) {
 }
 
 /// The fault of a shard whose note was changed.
-const OTHERWISE: &str = "says other counts of itself than its rows come to";
+const OTHERWISE: &str = "the counts in its note do not match its rows";
 
 #[test]
 fn a_shard_whose_rows_and_counts_differ_is_whole_to_no_command() {

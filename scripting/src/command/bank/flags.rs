@@ -27,7 +27,7 @@ impl KnownBy {
         let table = find_profile(equipment, here).map_err(|fault| in_flag("--equipment", fault))?;
         if table.cushion.rail_model == RailModel::Compliant {
             return Err(Fault::bad_input(
-                "`--known-by`: a stepped rail model is too slow for so many tables",
+                "`--known-by`: a stepped rail model is too slow for this many tables",
             )
             .with_hint("take a table with another rail model"));
         }
@@ -88,9 +88,7 @@ impl BankArgs {
                 match &error {
                     BankError::Geometry(_) => {
                         Fault::bad_input(format!("`--rail` and `--pocket` make no bank: {error}"))
-                            .with_hint(
-                                "choose a pocket on the other side of the table from the rail",
-                            )
+                            .with_hint("choose a pocket across the table from the rail")
                     }
                     BankError::ShortContact(_) => Fault::bad_input(error.to_string())
                         .with_hint("choose another rail model, or give the cushion a contact time"),

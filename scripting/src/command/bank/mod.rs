@@ -35,8 +35,8 @@ pub struct BankArgs {
     /// A measured table instead: the table.json that `railproof fit` wrote.
     #[arg(long, value_name = "FILE", conflicts_with_all = ["equipment", "cushion", "rail_model"])]
     pub table: Option<PathBuf>,
-    /// Answer on all the tables that the equipment could be where nobody measured it: published ranges, or those
-    /// on which common practice comes true.
+    /// Answer on all the tables that this one could be, as nobody measured it: by published ranges, or only those on
+    /// which common practice comes true.
     #[arg(long, value_name = "WHAT", conflicts_with_all = ["table", "cushion", "rail_model"])]
     pub known_by: Option<KnownBy>,
     /// A cushion to lay over the table's own: a shipped one's name, or a path.
@@ -110,7 +110,7 @@ pub struct BankArgs {
     /// Folder for a picture of the bank, as SVG and as PNG.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
-    /// Leave a page to print in that folder as well: the picture, how often the player makes it, and a table of starts
+    /// Put a page to print in that folder as well: the picture, how often the player makes it, and a table of starts
     /// by speed and distance off the rail.
     #[arg(long)]
     pub page: bool,

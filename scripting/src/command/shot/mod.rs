@@ -41,18 +41,19 @@ pub struct ShotArgs {
     /// one in the file, which the player knows, and played.
     #[arg(long, value_name = "NAME|FILE")]
     pub player: Option<String>,
-    /// Say whether this player had better bank the ball or cut it: every cut and every bank off one rail, with the
-    /// file's stroke but for its aim, the line of each misjudged and the stroke missed as the player does.
+    /// Say whether this player should bank the ball or cut it: every cut and every bank off one rail is tried with the
+    /// file's stroke but for its aim, with this player's errors of line and stroke.
     #[arg(long, requires = "player")]
     pub bank_or_cut: bool,
-    /// A pocket that will do for that; may be given more than once. Without it all six will.
+    /// A pocket that counts for `--bank-or-cut`; may be given more than once. Without it all six count.
     #[arg(long, value_name = "POCKET", requires = "bank_or_cut")]
     pub pocket: Vec<String>,
-    /// The rule by which the player works out a bank's line: so many times the contact number. Without it they know
-    /// the line and read its mark.
+    /// The slope of the rule by which the player works out a bank's line: start = slope × contact. Without it the player
+    /// knows the line and reads its mark.
     #[arg(long, value_name = "NUMBER", requires = "bank_or_cut", allow_hyphen_values = true)]
     pub slope: Option<String>,
-    /// Tell all: every share of a miss, how the cue stands, the models; of bank or cut every way and why it is out.
+    /// Tell all: every share of a miss, how the cue stands, the models; for bank or cut, every way and why it is
+    /// ruled out.
     #[arg(long, conflicts_with = "json")]
     pub full: bool,
     /// Show the balls' spin in the picture.

@@ -26,7 +26,7 @@ pub(super) fn scenarios(paths: &[PathBuf]) -> Result<Found, Fault> {
     for under in paths {
         let about = fs::metadata(under).map_err(|error| {
             let fault =
-                Fault::bad_input(format!("`{}` can't be looked into: {error}", under.display()));
+                Fault::bad_input(format!("`{}` can't be searched: {error}", under.display()));
             match near_name(under) {
                 Some(near) => {
                     fault.with_hint(format!("that folder has `{near}`; did you mean that?"))
@@ -68,7 +68,7 @@ fn look_into(folder: &Path, seen: &mut BTreeSet<PathBuf>, found: &mut Found) {
         Err(error) => {
             found.faults.push(Fault::new(
                 Exit::CouldNotFinish,
-                format!("`{}` can't be looked into: {error}", folder.display()),
+                format!("`{}` can't be searched: {error}", folder.display()),
             ));
             return;
         }

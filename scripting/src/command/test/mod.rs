@@ -46,7 +46,7 @@ pub struct TestArgs {
     /// Run only scenarios whose path contains this text; can be given several times.
     #[arg(long, value_name = "TEXT")]
     pub filter: Vec<String>,
-    /// Of what scenarios expect, count only what contains this text; can be given several times.
+    /// Count only the expectations that contain this text; can be given several times.
     #[arg(long, value_name = "TEXT")]
     pub expecting: Vec<String>,
     /// Run only a share of the scenarios: 2/7 is the second of seven.
@@ -58,7 +58,7 @@ pub struct TestArgs {
     /// A scenario that states no expectation fails.
     #[arg(long)]
     pub require_expectations: bool,
-    /// File for the results as JUnit XML. Where it holds an earlier run's, what failed then is run first.
+    /// File for the results as JUnit XML. If the file holds an earlier run, what failed then is run first.
     #[arg(long, value_name = "FILE")]
     pub junit: Option<PathBuf>,
     /// Show the results as JSON instead, at the end; `railproof words test` tells its keys.

@@ -155,7 +155,7 @@ fn not_a_quantity(wanted: QuantityKind, value: &Value) -> Mismatch {
     if let Value::String(text) = value
         && let Ok(meant) = quantity::Quantity::parse(&text.to_string_lossy())
     {
-        return Mismatch::message(format!("must be {}, not a text", wanted.described()))
+        return Mismatch::message(format!("must be {}, not text", wanted.described()))
             .with_hint(format!("write quantity \"{meant}\""));
     }
     Mismatch::other_sort(&format!("{} with its unit", wanted.described()), value)
@@ -243,7 +243,7 @@ plain_kind!(
 );
 plain_kind!(
     /// A text.
-    Text, text, String, "a text", value => match value {
+    Text, text, String, "text in quotes", value => match value {
         Value::String(text) => text.to_str().ok().map(|text| text.to_owned()),
         _ => None,
     }

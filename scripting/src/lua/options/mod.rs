@@ -115,8 +115,8 @@ impl Options {
     }
 
     fn unknown(&self, key: &str) -> Fault {
-        Fault::bad_input(format!("{} knows no option `{key}`", self.call))
-            .with_hint(renamed::hint_or_all(key, self.known.iter().copied(), "it knows"))
+        Fault::bad_input(format!("{} has no option `{key}`", self.call))
+            .with_hint(renamed::hint_or_all(key, self.known.iter().copied(), "it has"))
             .placed(self.place(&[PathStep::Key(key)], FieldPart::Key))
     }
 

@@ -23,7 +23,7 @@ pub fn in_order(text: &str) -> Result<String, String> {
             return Err(format!("`{IN_ORDER}` can't be a name in a rule function"));
         }
         if all[at].kind == TokenKind::Text && word.starts_with('`') && holds_word(word, "for") {
-            return Err("a rule function can't have a loop inside a text between backticks".into());
+            return Err("a rule function can't have a loop inside text between backticks".into());
         }
         // As a field's name (`t.for` is none) the word can't stand: it is Lua's own.
         if all[at].kind != TokenKind::Name || word != "for" {

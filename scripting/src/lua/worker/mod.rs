@@ -116,7 +116,7 @@ impl WorkerFunction {
             return refused("must begin with `return function` or `local function`");
         }
         if let Err(error) = Compiler::new().compile(text) {
-            return refused(&format!("is no Lua text: {error}"));
+            return refused(&format!("is not Lua: {error}"));
         }
         // As a function of a scenario it may need nothing from outside, nor keep anything.
         let source = Source::new(file, text);

@@ -280,7 +280,7 @@ pub(super) fn key(panels: &[BankPanel]) -> Vec<SignMeaning> {
             any(&|row| row.expected.is_some()),
             KeySign::Half,
             "expected half of the time",
-            "where the ball was to be expected, by what the other banks say of the table and by the scatter of one shot; \
+            "where the ball was expected, by what the other banks say about the table and by the scatter of one shot; \
              the white line is the middle",
         ),
         (
@@ -293,16 +293,16 @@ pub(super) fn key(panels: &[BankPanel]) -> Vec<SignMeaning> {
             any(&|row| is_number(row) && !row.is_slip),
             KeySign::Seen,
             "seen",
-            "the number as it was read, and how well",
+            "the number as it was read, and how exactly",
         ),
         (
             any(&|row| !is_number(row) && !is_stopped(row)),
             KeySign::Word,
-            "seen in a word",
+            "seen, as a word",
             if any(&|row| row.is_slip) {
-                "all places for which the word is said; a point where they go on, dashes where it is likely a slip"
+                "all places that the word covers; a point where they go on, dashes where it is likely a slip"
             } else {
-                "all places for which the word is said; a point where they go on"
+                "all places that the word covers; a point where they go on"
             },
         ),
         (

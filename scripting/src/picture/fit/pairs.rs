@@ -119,7 +119,7 @@ pub(super) fn key(panels: &[PairPanel]) -> Vec<SignMeaning> {
         SignMeaning {
             sign: KeySign::Member,
             term: "a table that this one could be",
-            phrase: "a slanting cloud: the banks tell the two together better than each alone",
+            phrase: "a slanting cloud: the banks pin down the two together better than each alone",
         },
         SignMeaning {
             sign: KeySign::AlongAxis,

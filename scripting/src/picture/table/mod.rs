@@ -107,7 +107,7 @@ impl TablePicture {
             parts.push(match ball.end {
                 _ if !ball.moves() => format!("{name} stays."),
                 TrackEnd::Rest => format!("{name} runs and comes to rest."),
-                TrackEnd::Moving => format!("{name} runs and still moves."),
+                TrackEnd::Moving => format!("{name} runs and is still moving."),
                 TrackEnd::Drop => format!("{name} runs and drops."),
                 TrackEnd::Gone => format!("{name} leaves the table."),
             });

@@ -118,10 +118,10 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
         ("lines", "IL4aDRqnfBmC", "xmnYU76HiELO"),
         ("frontier", "XNXlkduqyx4o", "8wYm7xja+FEp"),
         ("table", "bVxO++ELV+4v", "4mItJ6/pLqBw"),
-        ("banks of a fit", "1QgJtchcv99F", "e4EYMtYqR7yD"),
-        ("numbers of a fit", "dlVqPg889V3u", "7jRkkTS+08Uc"),
-        ("pairs of a fit", "6DRFGAftHoST", "JltdzYY3kXyY"),
-        ("sheet of the next banks", "EYenA2WKRI5i", "72UWgzgAExzH"),
+        ("banks of a fit", "u5dkqyc+yTw+", "VlCg7xq7M+IO"),
+        ("numbers of a fit", "QfBSt2OQPhI1", "FMuQrbtAk1PX"),
+        ("pairs of a fit", "KKZGuKIqCvuz", "fXNtSeFTRnUQ"),
+        ("sheet of the next banks", "RgyXI4yXrQ4n", "xRtbEWp1B65A"),
     ];
     for thread in threads {
         let found = thread.join().unwrap();

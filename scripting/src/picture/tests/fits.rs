@@ -50,7 +50,7 @@ pub(super) fn panel(rows: usize) -> BankPanel {
 
 fn picture(body: FitBody) -> FitPicture {
     FitPicture {
-        title: "These 12 banks tell 5 of 13 numbers".into(),
+        title: "These 12 banks pin down 5 of 13 numbers".into(),
         subtitles: vec!["What do they tell?".into(), "Lantern Hall, invented".into()],
         body,
         notes: vec!["A note".into()],

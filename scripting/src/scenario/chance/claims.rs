@@ -143,7 +143,7 @@ impl EdgeClaims {
     ) -> mlua::Result<Self> {
         let lines = &self.of.lines;
         let passing = lines.iter().filter(|line| passes(line)).count();
-        let mut words = format!("{passing} of {} are so", lines.len());
+        let mut words = format!("{passing} of {} pass", lines.len());
         if let Some(told) = lines.iter().find(|line| !passes(line)).or_else(|| lines.first()) {
             let label = if told.label.is_empty() { "it" } else { told.label.as_str() };
             let _ = write!(words, "; {label}: it {}", self.of.say_line(told));
@@ -164,7 +164,7 @@ impl ChanceClaims {
         let sense = if least { 1.0 } else { -1.0 };
         let nearest =
             kept.iter().min_by(|a, b| (sense * a.1.chance).total_cmp(&(sense * b.1.chance)));
-        let mut words = format!("{passing} of {} are so", kept.len());
+        let mut words = format!("{passing} of {} pass", kept.len());
         if let Some((row, chance)) = nearest {
             let which = if least { "the least" } else { "the most" };
             let said = self.of.picked.say_row(*row);

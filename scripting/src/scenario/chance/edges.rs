@@ -120,7 +120,7 @@ impl ChanceEdges {
         if brackets.len() * ROUNDS * usize::from(BETWEEN) * tables > MOST_CURVES {
             let message = format!("{} edges on {tables} tables are too many", brackets.len());
             let fault = Fault::bad_input(message).placed(here(lua, CALL));
-            return Err(fault.with_hint("select fewer banks before, with `where`").into());
+            return Err(fault.with_hint("first select fewer banks with `where`").into());
         }
         let found: Vec<(usize, Vec<ChanceEdge>)> = Session::of(lua)?
             .work(lua, brackets.len(), |tick| {

@@ -38,7 +38,7 @@ impl ChanceRanking {
     ) -> mlua::Result<Self> {
         let complain = |message: &str| Fault::bad_input(message).placed(here(lua, CALL));
         let [asked] = asked else {
-            return Err(complain("these banks lie on several tables; a ranking needs one")
+            return Err(complain("these banks are on several tables; a ranking needs one")
                 .with_hint("give the grid one equipment, or ask each table in turn")
                 .into());
         };

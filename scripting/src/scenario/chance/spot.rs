@@ -59,7 +59,7 @@ fn one_spot(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let geometry = BankGeometry::new(&table, BANK.0, BANK.1)
         .map_err(|error| options.complain("on", error.to_string()))?;
     let spot = AimSpot::of(line.slope, line.offset, &geometry)
-        .ok_or_else(|| complain("these lines do not run together behind the rail"))?;
+        .ok_or_else(|| complain("these lines do not meet in one spot behind the rail"))?;
     let errors = contacts
         .iter()
         .zip(&starts)

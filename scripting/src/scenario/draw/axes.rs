@@ -23,7 +23,7 @@ impl<'a> PictureAxes<'a> {
             Value::Table(several) => {
                 let first = several.get::<String>(1).unwrap_or_else(|_| "off_rail".to_owned());
                 fault.with_hint(format!(
-                    "one input has a place there: {key} = \"{first}\"; of another, choose one value before, with :where"
+                    "it shows one input: {key} = \"{first}\"; first choose one value of each other, with :where"
                 ))
             }
             _ => fault,
@@ -95,7 +95,7 @@ impl<'a> PictureAxes<'a> {
         Err(options
             .complain_of_call(format!("the picture has no room for {}", counted.join(", ")))
             .with_hint(format!(
-                "show it as one of {places}, or select one value before: :where {{ {name} = {value} }}"
+                "show it as one of {places}, or first select one value: :where {{ {name} = {value} }}"
             )))
     }
 }

@@ -94,10 +94,10 @@ fn two_places(
                 .complain_of_item(
                     "between",
                     at + 1,
-                    format!("`{}` is nowhere that here", picked.name_of(of)),
+                    format!("`{}` does not have that value here", picked.name_of(of)),
                 )
                 .with_hint(format!(
-                    "it is: {}",
+                    "it has: {}",
                     places.iter().map(said).collect::<Vec<_>>().join(", ")
                 )))
         }

@@ -58,7 +58,7 @@ fn across(options: &Options, front: &Front, axes: &PictureAxes) -> Result<usize,
             let name = &axes.axes[over].name;
             Err(options.complain(
                 "x",
-                format!("the edges were traced over `{name}`; only that goes along x"),
+                format!("the edges were traced over `{name}`, so only `{name}` goes along x"),
             ))
         }
         (Some(at), None) if at == front.along => {

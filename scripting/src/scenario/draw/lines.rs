@@ -74,7 +74,7 @@ impl LinesLayout {
                 format!("Less sure: all of these {LESS_SURE}.")
             }
             Some(label) => {
-                format!("From {label} on less sure: harder than the model was checked for.")
+                format!("From {label} on, less sure: harder than the model was checked for.")
             }
             None => {
                 let known = || points().filter(|(_, flag)| !flag.is_nan());

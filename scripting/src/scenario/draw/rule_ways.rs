@@ -38,7 +38,7 @@ pub fn draw_lines(lua: &Lua, this: &WaysReport, argument: Value) -> mlua::Result
         .collect();
     fits(&options, &series)?;
     let asked = "How wrong each way of going between known lines is".to_owned();
-    let conditions = vec!["Start number that each way gives, less the exact one.".to_owned()];
+    let conditions = vec!["Start number that each way gives, minus the exact one.".to_owned()];
     let (title, subtitles) = headline(&options, "", asked, conditions)?;
     let picture = LinesPicture {
         title,

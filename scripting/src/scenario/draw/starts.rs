@@ -74,7 +74,7 @@ pub fn draw_known(lua: &Lua, this: &KnownStarts, argument: Value) -> mlua::Resul
     let mut all = bands(ninety, one, "nine times in ten");
     if one {
         let half = (of(|start| start.half.0), of(|start| start.half.1));
-        all.extend(bands(half, false, "every other time"));
+        all.extend(bands(half, false, "half the time"));
     }
     let asked = "Start numbers through the middle of the mouth, on the tables that yours could be";
     let found = this.slope().map_or_else(String::new, |slope| {

@@ -103,11 +103,11 @@ impl ShareClaims {
         let points = self.of.picked.points();
         let kept: Vec<(usize, MemberShare)> = points.into_iter().zip(self.of.kept()).collect();
         let passing = kept.iter().filter(|(_, share)| passes(*share)).count();
-        let mut words = format!("{passing} of {} are so", kept.len());
+        let mut words = format!("{passing} of {} pass", kept.len());
         let first = kept.iter().find(|(_, share)| !passes(*share)).or(kept.first());
         if let Some((point, share)) = first {
             let row = self.of.picked.say_row(*point * self.of.picked.rules.len().max(1));
-            let which = if passing == kept.len() { "the first" } else { "not so" };
+            let which = if passing == kept.len() { "the first" } else { "the first that fails" };
             let _ = write!(words, "; {which}, {row}: {} of a hundred hold", of_hundred(*share));
         }
         Finding { held: !kept.is_empty() && passing == kept.len(), words }
@@ -157,13 +157,14 @@ fn add_start_claims<M: UserDataMethods<StartClaims>>(methods: &mut M) {
             start.is_some_and(|start| within(start.ninety.0, start.ninety.1))
         };
         let passing = kept.iter().filter(|(_, found)| passes(&found.start)).count();
-        let mut words = format!("{passing} of {} are so", kept.len());
+        let mut words = format!("{passing} of {} pass", kept.len());
         if let Some((point, found)) = kept.iter().find(|(_, found)| !passes(&found.start)) {
             let told = found.start.map_or_else(
                 || "no table has one".to_owned(),
                 |start| format!("{:.2} to {:.2}", start.ninety.0, start.ninety.1),
             );
-            let _ = write!(words, "; not so, {}: {told}", this.of.picked.say_row(*point));
+            let _ =
+                write!(words, "; the first that fails, {}: {told}", this.of.picked.say_row(*point));
         }
         let held = !kept.is_empty() && passing == kept.len();
         let subject = this.of.picked.subject();
@@ -226,7 +227,7 @@ fn add_band_claims<M: UserDataMethods<BandClaims>>(methods: &mut M) {
                 measured.tick(high)
             );
             let held = !lines.is_empty() && passing == lines.len();
-            let words = format!("{passing} of {} are so; {told}", lines.len());
+            let words = format!("{passing} of {} pass; {told}", lines.len());
             record(lua, call, expected, Finding { held, words })?;
             Ok(this.clone())
         });

@@ -19,7 +19,7 @@ use railproof_engine::units::Speed;
 use std::rc::Rc;
 
 /// Inputs that a table decides itself.
-const MEMBERS_OWN: &str = "each table has its own";
+const MEMBERS_OWN: &str = "each of these tables has its own";
 
 /// A grid and the rules that aim it.
 pub struct EnsembleQuestion {
@@ -50,7 +50,7 @@ impl EnsembleQuestion {
         let Some(own) = axes.iter().find(|axis| !is_of(axis, &middle)) else { return Ok(self) };
         let message = format!("`{}` can't be chosen here: {MEMBERS_OWN}", own.input.name());
         Err(placed(Fault::bad_input(message).with_hint(
-            "the grid takes the table's own: equipment = mine, with the table that you ask as mine",
+            "in the grid, write equipment = mine, where mine is the table that you ask",
         )))
     }
 

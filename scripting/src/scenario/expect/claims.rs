@@ -145,8 +145,8 @@ fn claimed(lua: &Lua, results: &dyn Results, call: &str, word: &Value) -> Result
     if word.is_nil() {
         return Ok(claim);
     }
-    let fault =
-        Fault::bad_input(format!("`{call}` takes nothing")).placed(place::argument(lua, call, 1));
+    let fault = Fault::bad_input(format!("`{call}` takes nothing in its brackets"))
+        .placed(place::argument(lua, call, 1));
     Err(if call == "misses" { fault.with_hint("write `goes` to say which way") } else { fault })
 }
 

@@ -54,7 +54,10 @@ pub fn add_methods<M: UserDataMethods<ExpectationSubject>>(methods: &mut M) {
         let found = match misses.spread_m() {
             Some(spread_m) if misses.without == 0 => Finding {
                 held: spread_m <= most_m,
-                words: format!("largest less smallest miss is {}", results.units().tenth(spread_m)),
+                words: format!(
+                    "largest minus smallest miss is {}",
+                    results.units().tenth(spread_m)
+                ),
             },
             _ => Finding {
                 held: false,

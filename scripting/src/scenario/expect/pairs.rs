@@ -73,7 +73,7 @@ fn on_the_mean(one: &dyn Results, other: &dyn Results, in_order: InOrder) -> Fin
     Finding {
         held: in_order(a.mean_m(), b.mean_m()),
         words: format!(
-            "on the mean, since the two vary in other things: {} against {}",
+            "on average, since the two vary in different things: {} against {}",
             one.units().tenth(a.mean_m()),
             one.units().tenth(b.mean_m())
         ),

@@ -15,7 +15,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
                 let (words, truth): (Value, Value) = taken(lua, CALL, given)?;
                 let words = argument(lua, CALL, 1, &words, text())?;
                 let held = argument(lua, CALL, 2, &truth, boolean())?;
-                let found = if held { "so it is" } else { "it is not so" };
+                let found = if held { "it is true" } else { "it is not true" };
                 record(lua, CALL, words, Finding { held, words: found.to_owned() })?;
                 Ok(Value::Nil)
             })

@@ -60,7 +60,7 @@ fn sizes(lua: &Lua, call: &'static str, value: &Value) -> mlua::Result<(Equipmen
         fault.with_hint(mismatch.hint.unwrap_or(hint)).placed(at())
     })?;
     if table.0.cushion.rail_model == RailModel::Compliant {
-        return Err(Fault::bad_input("a stepped rail model is too slow for so many tables")
+        return Err(Fault::bad_input("a stepped rail model is too slow for this many tables")
             .with_hint("hall:with { rail_model = \"nose-and-cloth\" }")
             .placed(at())
             .into());

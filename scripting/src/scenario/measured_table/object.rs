@@ -91,7 +91,7 @@ impl MeasuredTableObject {
                 .map_err(|error| refused(lua, &error))?;
             let _ = self.told.set(told);
         }
-        self.told.get().ok_or_else(|| Fault::bad_input("its members say nothing").into())
+        self.told.get().ok_or_else(|| Fault::bad_input("none of its tables gives an answer").into())
     }
 
     /// On how many of its tables each fact of practice comes true; they are asked once.
@@ -103,7 +103,9 @@ impl MeasuredTableObject {
                 .map_err(|error| refused(lua, &error))?;
             let _ = self.facts.set(facts);
         }
-        self.facts.get().ok_or_else(|| Fault::bad_input("its members say nothing").into())
+        self.facts
+            .get()
+            .ok_or_else(|| Fault::bad_input("none of its tables gives an answer").into())
     }
 
     /// True for a fact by which its members were chosen: it checks nothing.

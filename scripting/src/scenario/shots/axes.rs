@@ -62,7 +62,7 @@ pub(super) fn axes(options: &Options, are_keys: bool) -> Result<Vec<ShotAxis>, F
         // The key of a layout is its own column then.
         if taken().any(|word| word == name) && !(are_keys && name == EQUIPMENT) {
             return Err(options
-                .complain_within(&within, format!("`{name}` is what a row says of its outcome"))
+                .complain_within(&within, format!("`{name}` is already a column of the results"))
                 .with_hint("give what varies another name"));
         }
         let of_plain = if are_keys { unit_of_plain(&name) } else { "" };

@@ -36,7 +36,7 @@ pub(crate) static BANK_SHOT: Group = Group {
         Field::number(START, "start number, in diamonds").or(Without::Says("the rule's")),
         Field::new("reading", FieldKind::Word(words::<Reading>), "how its numbers are read")
             .or(Without::Says(Reading::Groove.name())),
-        Field::number(OFF_RAIL, "so far off the rail the ball lies").or(Without::Number(0.0)),
+        Field::number(OFF_RAIL, "how far off the rail the ball lies").or(Without::Number(0.0)),
         Field::number(CUE_DISTANCE, "from the cue ball to where it hits").or(Without::Number(0.3)),
         Field::number(CUT, "angle of the cut: outside (+) or inside (−)").or(Without::Number(0.0)),
     ]],

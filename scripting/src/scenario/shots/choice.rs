@@ -55,9 +55,7 @@ pub(super) fn asked<'a>(
             .with_hint("call a ball `object`, or give the layout a `pocket` and its `ball`")
     })?;
     if laid.moves() {
-        return Err(options
-            .complain_of_call("this is asked of balls at rest, and one moves")
-            .into());
+        return Err(options.complain_of_call("this needs balls at rest, but one moves").into());
     }
     let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
     let pockets = options.optional("pockets", list(word::<Pocket>()))?;

@@ -104,11 +104,11 @@ pub(super) fn bank_or_cut_map(
     ];
     let draw = ChoiceDraw::OF_A_MAP;
     let notes = vec![
-        "Number: times in a hundred that the better way is made, the cue ball on the table."
+        "Number: times in a hundred that the better way is made and the cue ball stays on the table."
             .to_owned(),
         format!(
-            "Each place: {} strokes of every way to choose the best of each kind, {} others of those to tell. Either: \
-             apart by less than twice the paired standard error.",
+            "Each place: {} strokes of every way choose the best bank and the best cut; {} others compare the two. \
+             Either: apart by less than twice the paired standard error.",
             draw.first.replicates as u64 * draw.first.shots,
             draw.then.replicates as u64 * draw.then.shots
         ),

@@ -88,7 +88,7 @@ pub(super) fn least_angle(lua: &Lua, this: &LayoutObject, argument: Value) -> ml
     let given = options.optional("rule", object::<RuleObject>("a rule"))?;
     let rule = given.or_else(|| line.rule.clone()).ok_or_else(|| {
         options
-            .complain_of_call("by which rule do the lines go?")
+            .complain_of_call("which rule gives the lines?")
             .with_hint("give a `rule` here, or lay the bank shot by one")
     })?;
     let stroke = level(&options, this.0.world.equipment())?;

@@ -130,11 +130,11 @@ impl ScenarioLayout {
         let cue = self.cue().ok_or_else(|| no_cue(options))?;
         let target = self.layout.target.filter(|target| target.ball != cue).ok_or_else(|| {
             options
-                .complain_of_call("this is asked of a ball that is meant for a pocket")
+                .complain_of_call("this needs a ball that is meant for a pocket")
                 .with_hint("give the layout a `pocket`, and a ball beside the cue ball")
         })?;
         if self.moves() {
-            return Err(options.complain_of_call("this is asked of balls at rest, and one moves"));
+            return Err(options.complain_of_call("this needs balls at rest, but one moves"));
         }
         let of = |index: usize| {
             let it = &self.layout.balls[index];
@@ -154,7 +154,7 @@ impl ScenarioLayout {
     pub fn bank_line(&self, options: &Options) -> Result<&BankLine, Fault> {
         self.line.as_ref().ok_or_else(|| {
             options
-                .complain_of_call("this is asked of a bank shot, which knows its line")
+                .complain_of_call("this needs a bank shot, which knows its line")
                 .with_hint("lay it with bank_shot { … }")
         })
     }

@@ -57,8 +57,8 @@ pub(super) fn ready(options: &Options, laid: &ScenarioLayout) -> Result<Prepared
     };
     if stroke.is_some() && laid.moves() {
         return Err(options
-            .complain_of_call("one ball moves of itself and another is struck")
-            .with_hint("a shot begins one way or the other"));
+            .complain_of_call("one ball is moving already and another is struck")
+            .with_hint("leave out the stroke, or the moving ball's `launch`, velocity and spin"));
     }
     let stroke = laid.cue().zip(stroke);
     Ok(PreparedShot { layout, world, stroke })

@@ -156,7 +156,7 @@ impl ResultTable for ShotObject {
     }
 
     fn axis(&self, name: &str) -> Result<usize, (String, String)> {
-        Err((format!("there is no axis `{name}` here"), "one shot varies in nothing".to_owned()))
+        Err((format!("there is no axis `{name}` here"), "nothing varies in one shot".to_owned()))
     }
 
     fn rows(&self) -> Vec<usize> {

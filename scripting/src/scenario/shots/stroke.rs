@@ -170,7 +170,7 @@ pub(super) fn checked(
     Err(match error {
         StrokeError::NoSuchLag => fault.with_hint(FEWER_LENGTHS),
         StrokeError::Miscue { .. } => fault.with_hint(
-            "put the tip nearer to the middle, or play on as if it held with allow_miscue = true",
+            "put the tip nearer the middle, or write allow_miscue = true to play on as if it did not slip",
         ),
         _ => fault,
     })

@@ -91,15 +91,15 @@ impl Caution {
                  house's rules and to what the table's maker says."
             }
             Self::Miscue => {
-                "Caution: the tip would slip off here (a miscue) and the ball go anywhere; it is played \
-                 as if it did not."
+                "Caution: the tip would slip off here (a miscue), and the ball could go anywhere; it is played \
+                 as if the tip held."
             }
             Self::Hop => {
                 "Caution: a real ball would hop at the cushion here; the model keeps it on the cloth."
             }
             Self::Obstacles => {
-                "Caution: obstacles are simulated only: no bounce off one was measured. Do not put hard \
-                 things on a table, which damage balls and cloth and can send a ball off it."
+                "Caution: obstacles are simulated only: no bounce off one was measured. Do not put hard things \
+                 on a table: they damage balls and cloth and can send a ball off it."
             }
             Self::Proportions => {
                 "Caution: this table's length is not about twice its width. Measure both from nose to \
@@ -177,8 +177,8 @@ impl<'de> Deserialize<'de> for Cautions {
 pub fn of_load(time: Duration, threads: usize) -> Option<String> {
     (time >= LONG_LOAD).then(|| {
         format!(
-            "Caution: {threads} threads will be busy for hours, and a computer so loaded gets hot: keep \
-             it well ventilated, with nothing over its vents, or leave it room with --threads."
+            "Caution: {threads} threads will be busy for hours, and a computer under such load gets hot: keep \
+             it well ventilated, with nothing over its vents, or use fewer with --threads."
         )
     })
 }

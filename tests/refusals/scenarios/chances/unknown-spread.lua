@@ -1,4 +1,4 @@
 player { like = 'club', aims = milliradians(3) }
 -- refused at 1:25 `aims`
--- player knows no option `aims`
+-- player has no option `aims`
 -- hint: did you mean `aim`?

@@ -1,5 +1,5 @@
 local hall = equipment 'nine-foot'
 hall:with { friction_far = 0.01 }
 -- refused at 2:13 `friction_far`
--- with knows no option `friction_far`
+-- with has no option `friction_far`
 -- hint: `friction_far` is now called `ball_friction_far`

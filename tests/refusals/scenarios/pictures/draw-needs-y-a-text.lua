@@ -9,4 +9,4 @@ local banks = grid {
 local map = compare(banks, ratio)
 map:draw { x = 'speed' }
 -- refused at 10:5 `draw`
--- draw needs `y`: a text
+-- draw needs `y`: text in quotes

@@ -9,4 +9,4 @@ local banks = grid {
 local map = compare(banks, ratio)
 map:draw { y = 'contact', x = 'speed', panels = 'off_rail', name = '../x' }
 -- refused at 10:61 `name`
--- `name` goes to a file: letters, digits, spaces, - and _ only, at most 60 of them
+-- `name` becomes a file's name: letters, digits, spaces, - and _ only, at most 60 of them

@@ -9,5 +9,5 @@ local banks = grid {
 local map = compare(banks, ratio)
 map:where { spede = mps(2) }
 -- refused at 10:13 `spede`
--- where knows no option `spede`
+-- where has no option `spede`
 -- hint: did you mean `speed`?

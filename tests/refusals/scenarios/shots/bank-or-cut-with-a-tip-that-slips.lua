@@ -9,4 +9,4 @@ local open = lay {
 open:bank_or_cut { player = player "club", speed = mps(3), tip_side = 0.9 }
 -- refused at 9:60 `tip_side`
 -- a miscue: the tip stands 0.900 of the ball's radius from the centre, and beyond 0.500 it slips off
--- hint: put the tip nearer to the middle, or play on as if it held with allow_miscue = true
+-- hint: put the tip nearer the middle, or write allow_miscue = true to play on as if it did not slip

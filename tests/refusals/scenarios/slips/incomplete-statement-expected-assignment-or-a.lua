@@ -1,4 +1,4 @@
 equipment nine
 -- refused at 1:1 `equipment nine`
 -- Incomplete statement: expected assignment or a function call
--- hint: a text stands in quotes: equipment "nine"
+-- hint: text goes in quotes: equipment "nine"

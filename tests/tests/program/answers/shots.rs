@@ -83,7 +83,7 @@ fn a_shot_is_told_in_a_sentence_and_moment_by_moment() {
     let played = PlayedShot::new(&hard).expect("it plays");
     let text = played.sentences(Detail::Full);
     assert!(text.contains("is still moving at ") && text.contains("leave the table"), "{text}");
-    assert!(played.moments().contains("is still at "), "{text}");
+    assert!(played.moments().contains("when the time is over, still moving at "), "{text}");
 }
 
 #[test]

@@ -71,9 +71,9 @@ fn other_speeds() {
 fn another_table_slope_spin_or_pocket() {
     says("\"harbour-hall\"", "\"seven-foot\"", 1, &["FAILED: all 510 banks: as stored"]);
     says("slope = 2.2", "slope = 2", 1, &["FAILED: frozen to the rail"]);
-    let plain = "the numbers differ from the stored map, as they must once the scenario plays other banks, \
-                 another table or another rule (or railproof is another version): nothing broke the picture is \
-                 drawn all the same; take this line out of a copy in which you change the numbers";
+    let plain = "the numbers differ because the scenario now plays other banks, another table or another rule (or \
+                 railproof is another version): nothing broke the picture is \
+                 drawn all the same; in a copy whose numbers you change, take this line out";
     says("slope = 2.2", "slope = 2.1", 1, &[plain]);
     says("span(mps(2), mps(6), mps(0.25))", "span(mps(2), mps(6), mps(0.5))", 1, &[plain]);
     let all = "Holds in none of the 3 cases. All go long. 0 of 510 banks hold";
@@ -103,7 +103,7 @@ fn another_panel() {
         "panels = \"off_rail\"",
         "panels = { \"off_rail\", \"contact\" }",
         2,
-        &["left out: line 22: `panels` must be a text", stand_in],
+        &["left out: line 22: `panels` must be text in quotes", stand_in],
     );
     says(
         "spin     = \"stun\"",
@@ -238,8 +238,8 @@ map:draw { x = 'contact', y = 'equipment' }
 ";
     place.write("mine.lua", text);
     let ended = place.run(&["run", "mine.lua"]).code(2);
-    let wanted = "left out: line 3: `equipment` is the name of a value since line 2; railproof's own stands \
-                  in here (give that value another name, such as `my_equipment`, wherever it is meant)";
+    let wanted = "left out: line 3: `equipment` has been the name of a value since line 2; railproof's own stands \
+                  in here (give that value another name, such as `my_equipment`, wherever you use it)";
     assert!(flowing(&ended).contains(wanted), "{ended:#?}");
     assert!(place.files("out/mine").contains_key("map.png"), "{ended:#?}");
     // No plan is made of it.
@@ -277,7 +277,7 @@ fn an_input_removed_is_stood_in_for() {
     without("  equipment = hall,\n", "`equipment` is missing; Harbour Hall (invented) stands in");
     without(
         "  shows = \"where 2.2 × contact holds in an invented hall, and how distance off the rail breaks it\",\n",
-        "scenario needs `shows`: a text",
+        "scenario needs `shows`: text in quotes",
     );
 }
 

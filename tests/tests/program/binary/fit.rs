@@ -133,7 +133,7 @@ fn what_is_no_measured_table_is_refused() {
         place.run(&["bank", "--table", file, "--contact", "2", "--speed", "3 m/s"]).code(2)
     };
     bank("none.json").says("`railproof fit` writes such a file");
-    bank("banks.csv").says("is no measured table");
+    bank("banks.csv").says("is not a measured table");
     bank("out").says("out");
     let whole = place.read("out/table.json");
     for (what, from, to) in [
@@ -210,8 +210,8 @@ fn a_fit_is_drawn_with_every_bank_and_number() {
     let all = 14;
     let said = title(&numbers);
     assert!(
-        said == format!("These 6 banks tell {} of {all} numbers", all - of)
-            || (of == all && said == format!("These 6 banks tell none of {all} numbers")),
+        said == format!("These 6 banks pin down {} of {all} numbers", all - of)
+            || (of == all && said == format!("These 6 banks pin down none of {all} numbers")),
         "{said}"
     );
     assert!(place.read("out/pairs.svg").contains("correlation "));
@@ -224,7 +224,7 @@ fn few_many_and_no_banks_are_drawn() {
     assert!(open.read("out/banks.svg").contains("No bank was measured"));
     let one = place("2,4,foot-right,0,soft,short,0.35\n");
     one.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
-    assert!(one.read("out/numbers.svg").contains("This bank tells "));
+    assert!(one.read("out/numbers.svg").contains("This bank pins down "));
     let sixty = SIX.repeat(10);
     let many = place(&sixty);
     many.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
@@ -289,11 +289,11 @@ fn a_scenario_draws_its_fit_in_its_own_words() {
     assert!(banks.contains(">line 2: contact 2 from 4, frozen, 5 m/s, foot-right<"), "{banks}");
     let numbers = place.read("out/told.svg");
     // A title of one's own; the finding stands under it.
-    assert!(numbers.contains(">My numbers<") && numbers.contains("These 2 banks tell "));
+    assert!(numbers.contains(">My numbers<") && numbers.contains("These 2 banks pin down "));
     assert!(!numbers.contains("the white line is the middle"), "it has no key");
     assert!(place.read("out/pairs.svg").contains(">Which go together?<"));
     for (call, says) in [
-        ("mine:draw_banks { x = 'speed' }", "draw_banks knows no option `x`"),
+        ("mine:draw_banks { x = 'speed' }", "draw_banks has no option `x`"),
         ("mine:draw_numbers { size = 'huge' }", "size"),
     ] {
         let first = "local mine = fit { banks = 'banks.csv', on = equipment 'nine-foot' }\n";
@@ -414,7 +414,7 @@ fn the_next_banks_are_planned_for_what_is_asked() {
     let apart = told(&["--tell-apart", "cushions/even-bounce", "cushions/steep-fading"]);
     let both = "to tell cushions/even-bounce and cushions/steep-fading apart";
     assert!(apart.contains(both), "{apart}");
-    assert!(apart.contains("the chance to name the right one then"), "{apart}");
+    assert!(apart.contains("the chance of naming the right one"), "{apart}");
     // A script says the same.
     place.write(
         "next.lua",

@@ -24,8 +24,8 @@ fn a_miss_has_its_reason_and_a_bank_that_came_or_stopped_has_none() {
     for words in [
         "contact 2.5 from 5, 12 in off, soft",
         "most likely",
-        "Odds of the main cause",
-        "send the same bank again",
+        "Odds that each is the main cause",
+        "shoot the same bank again",
     ] {
         assert!(missed.out.contains(words), "no `{words}` in {}", missed.out);
     }

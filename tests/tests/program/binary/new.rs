@@ -94,11 +94,11 @@ fn a_new_folder_writes_over_nothing() {
     let place = Place::new();
     place.write("lesson/shot.yaml", "mine");
     let refused = place.run(&["new", "lesson"]).code(2);
-    assert!(refused.err.contains("`lesson/shot.yaml` is there already"), "{refused:?}");
+    assert!(refused.err.contains("`lesson/shot.yaml` already exists"), "{refused:?}");
     assert_eq!(place.files("lesson").len(), 1);
     assert_eq!(place.read("lesson/shot.yaml"), "mine");
     let refused = place.run(&["new", "other", "--on", "cushions/slick-nose"]).code(2);
-    assert!(refused.err.contains("no table `cushions/slick-nose` is shipped"), "{refused:?}");
+    assert!(refused.err.contains("there is no shipped table `cushions/slick-nose`"), "{refused:?}");
     assert!(!place.path("other").exists());
 }
 

@@ -133,7 +133,7 @@ balls:
     place.write("endless.yaml", layout);
     let told = place.run(&["shot", "endless.yaml"]).code(3);
     assert!(
-        told.out.starts_with("Nobody knows whether a comes to the foot-left pocket."),
+        told.out.starts_with("It is not known whether a comes to the foot-left pocket."),
         "{told:#?}"
     );
     assert!(told.out.contains("Given up after 50000 events"), "{told:#?}");

@@ -63,7 +63,7 @@ fn lua_that_is_slipped_is_told_its_slip() {
     };
     told("local a = equipment “nine-foot”\n", "curly quotes");
     told("local speed = mps(2,5)\n", "a decimal takes a point: mps(2.5)");
-    told("local club = 1\nlocal bar = 2\nprint(hall)\n", "a text stands in quotes");
+    told("local club = 1\nlocal bar = 2\nprint(hall)\n", "text goes in quotes");
 }
 
 #[test]
@@ -144,10 +144,10 @@ fn a_plan_that_is_none_is_told_in_one_message() {
     std::fs::write(place.path("bytes/plan.json"), [0xff, 0xfe]).unwrap();
     std::fs::create_dir_all(place.path("folder/plan.json")).unwrap();
     let cases = [
-        ("empty", "`empty/plan.json` is no plan: it is empty"),
-        ("blank", "`blank/plan.json` is no plan: it is empty"),
-        ("other", "this is no plan"),
-        ("bytes", "`bytes/plan.json` is no plan: it is no text"),
+        ("empty", "`empty/plan.json` is not a plan: it is empty"),
+        ("blank", "`blank/plan.json` is not a plan: it is empty"),
+        ("other", "this is not a plan"),
+        ("bytes", "`bytes/plan.json` is not a plan: it is not text"),
         ("folder", "`folder` is not whole"),
     ];
     for (folder, told) in cases {

@@ -19,7 +19,7 @@ fn the_slope_that_is_told_for_a_bank_makes_it() {
             let asked = ["bank", "--contact", contact, "--off-rail", off_rail, "--roll", "1"];
             let at = ["--speed", speed];
             let told = place.run(&[&asked[..], &at].concat()).code(0).out;
-            assert!(told.contains("This line breaks at every speed"), "{told}");
+            assert!(told.contains("This line holds at none of the speeds"), "{told}");
             let (_, told) = told.split_once("For balls sent like this").expect("a way out");
             let slope = slope(told);
             let held = place.run(&[&asked[..], &at, &["--slope", &slope]].concat()).code(0).out;
@@ -38,7 +38,7 @@ fn a_contact_that_no_start_makes_is_answered_with_one_that_has_a_start() {
     let place = Place::new();
     let asked = ["bank", "--speed", "medium", "--contact"];
     let told = place.run(&[&asked[..], &["4"]].concat()).code(0).out;
-    let (_, near) = told.split_once("What does: contact ").unwrap_or_else(|| panic!("{told}"));
+    let (_, near) = told.split_once("What holds: contact ").unwrap_or_else(|| panic!("{told}"));
     let (contact, start) = near.split_once(" from ").unwrap();
     let start = start.split_once(".\n").unwrap().0;
     let held = place.run(&[&asked[..], &[contact, "--start", start]].concat()).code(0).out;
@@ -192,7 +192,7 @@ fn slips_of_the_first_hour_have_their_help() {
         place.run(&["run", "lesson/edited.lua"]).code(2).says(says);
     };
     edited("= \"stun\"", "= 0.5", "roll = 0.5");
-    let quotes = "a text stands in quotes: equipment \"my-table.yaml\"";
+    let quotes = "text goes in quotes: equipment \"my-table.yaml\"";
     edited("equipment \"my-table.yaml\"", "equipment my-table.yaml", quotes);
     let shot = place.read("lesson/shot.yaml");
     place.write("lesson/edited.yaml", &shot.replace("{pocket: ", "{pocket "));

@@ -54,7 +54,7 @@ fn over_every_rail_the_cue_is_raised_alike_and_says_so() {
             let layout = good(&text(at, aim, elevation, ""));
             assert!((degrees(&layout) - wanted).abs() < 0.02, "{rail}: {}", degrees(&layout));
             let told = PlayedShot::new(&layout).expect("it plays").sentences(Detail::Full);
-            let said = format!("the least with which it clears the {rail} rail.");
+            let said = format!("the least that clears the {rail} rail.");
             assert!(told.contains("The cue points down by 8.") && told.contains(&said), "{told}");
             let answer = &json(&layout)["stroke"];
             assert_eq!(answer["forced_by"], format!("the {rail} rail"));

@@ -443,7 +443,7 @@ fn a_ball_that_moves_when_the_time_is_over_is_told_and_drawn_so() {
         assert!(sentence.contains("still moving when the time was over"), "{sentence}");
         let svg = picture.to_svg().expect("it can be drawn");
         assert!(svg.contains("still moving"), "{engine}");
-        assert!(svg.contains("object runs and still moves."), "{engine}");
+        assert!(svg.contains("object runs and is still moving."), "{engine}");
     }
 }
 

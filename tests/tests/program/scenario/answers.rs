@@ -260,7 +260,7 @@ fn a_lag_that_no_stroke_rolls_is_refused_everywhere() {
         format!("least_speed {{ {asked}, to = lengths(150) }}"),
     ] {
         let fault = try_run(&format!("{HALL}{call}")).map(drop).expect_err(&call);
-        assert!(fault.message.contains("rolls a ball so many lengths"), "{call}: {fault}");
+        assert!(fault.message.contains("rolls a ball that many lengths"), "{call}: {fault}");
         assert!(!fault.message.contains("inf"), "{call}: {fault}");
         assert!(fault.place.is_some(), "{call}: {fault}");
         assert!(

@@ -139,7 +139,7 @@ fn a_whole_shot_has_the_same_chance_from_the_program_and_in_a_scenario() {
     };
     assert!(of("steady") >= chance && chance > of("beginner"));
     let sentence = place.run(&["shot", file, "--player", "club"]).code(0).out;
-    assert!(sentence.contains("A club player who means this stroke makes it "), "{sentence}");
+    assert!(sentence.contains("A club player who tries this stroke makes it "), "{sentence}");
     held(
         "local exact = player { aim = milliradians(0), speed = 0, side = 0, cut = milliradians(0) } \
          for _, cut in ipairs { 0, 10 } do \

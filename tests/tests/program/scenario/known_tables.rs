@@ -118,7 +118,10 @@ fn what_one_table_only_can_answer_is_refused_with_what_to_ask_instead() {
         "bank { equipment = wide, contact = 2, rule = ratio, speed = mps(3) }",
         &["must be one table", "mine.middle"],
     );
-    refused("wide:shares(banks(hall), ratio)", &["each table has its own", "equipment = mine"]);
+    refused(
+        "wide:shares(banks(hall), ratio)",
+        &["each of these tables has its own", "equipment = mine"],
+    );
     refused("wide:shares(banks(wide), { ratio, rule.mirror() })", &["takes one rule", "mine:rank"]);
     refused("wide:rank(banks(wide), ratio)", &["only one rule"]);
     refused(

@@ -22,10 +22,10 @@ fn a_quote_is_told_with_its_text() {
     let before = "the quote before this text is missing";
     holds("\"corner\"", "corner\"", 13, before, "write \"corner\"");
     holds("\"harbour-hall\"", "harbour-hall\"", 8, before, "write \"harbour-hall\"");
-    let curly = "curly quotes are no quotes here";
+    let curly = "curly quotes do not count as quotes here";
     holds("\"corner\"", "“corner”", 13, curly, "write straight ones: \"corner\"");
     holds("\"corner\"", "\"corner”", 13, curly, "write straight ones: \"corner\"");
-    holds("inches(5)", "5\"", 15, "a number's unit stands before it in a scenario", "inches(5)");
+    holds("inches(5)", "5\"", 15, "in a scenario a number's unit comes before it", "inches(5)");
 }
 
 #[test]
@@ -39,7 +39,7 @@ fn a_bracket_is_told_where_it_stands() {
     holds("compare(banks, ratio)", "compare(banks, ratio", 20, round, "write )");
     holds("share_at_least(0.9)", "share_at_least(0.9", 29, round, "write )");
     holds("inches(10) }", "inches(10 }", 15, round, "write )");
-    holds("mps(0.25)),", "mps(0.25))),", 16, "this ) closes nothing", "take it away");
+    holds("mps(0.25)),", "mps(0.25))),", 16, "this ) closes nothing", "delete it");
     holds("span(1.25", "span 1.25", 14, "this ) closes nothing", "write the ( that it closes");
 }
 
@@ -72,12 +72,12 @@ fn a_comma_an_end_and_a_note_are_told() {
         "this `for` has no `do`",
         "write do",
     );
-    holds(before, &with("end\n"), 20, "this `end` ends nothing", "take it away");
-    holds("-- Frozen", "- Frozen", 27, "this is no line of Lua", "two dashes");
-    holds("-- Frozen to", "Frozen to", 27, "this is no line of Lua", "two dashes");
+    holds(before, &with("end\n"), 20, "this `end` ends nothing", "delete it");
+    holds("-- Frozen", "- Frozen", 27, "this is not a line of Lua", "two dashes");
+    holds("-- Frozen to", "Frozen to", 27, "this is not a line of Lua", "two dashes");
     holds("local map", "Local map", 20, "`Local` begins with a small letter in Lua", "write local");
-    holds("inches(5)", "5 in", 15, "a number's unit stands before it in a scenario", "inches(5)");
-    holds("mps(2)", "2 m/s", 16, "a number's unit stands before it in a scenario", "mps(2)");
+    holds("inches(5)", "5 in", 15, "in a scenario a number's unit comes before it", "inches(5)");
+    holds("mps(2)", "2 m/s", 16, "in a scenario a number's unit comes before it", "mps(2)");
     holds(
         "contact  = span(1.25, 3.5, 0.25)",
         "contact 2",

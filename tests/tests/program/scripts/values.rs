@@ -82,7 +82,7 @@ fn quantities_that_do_not_go_together_say_so() {
         ("quantity '12 inn'", "`inn` is not a known unit"),
         ("quantity 'nan m'", "does not begin with a number"),
         ("quantity 'in'", "does not begin with a number"),
-        ("quantity(12)", "quantity takes a text, not a plain number"),
+        ("quantity(12)", "quantity takes text in quotes, not a plain number"),
     ];
     for (expression, expected) in cases {
         let fault = refused(&format!("\nlocal x = {expression}"));

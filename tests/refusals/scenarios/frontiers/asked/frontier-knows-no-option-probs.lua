@@ -10,5 +10,5 @@ local banks = grid {
 }
 frontier { banks = banks, rule = ratio, along = 'speed', tolerance = mps(0.01), probs = 9 }
 -- refused at 11:81 `probs`
--- frontier knows no option `probs`
+-- frontier has no option `probs`
 -- hint: did you mean `probes`?

@@ -10,4 +10,4 @@ local banks = grid {
 }
 frontier { banks = banks, rule = ratio }
 -- refused at 11:1 `frontier`
--- frontier needs `along`: a text
+-- frontier needs `along`: text in quotes

@@ -10,4 +10,4 @@ local banks = grid {
 }
 frontier { banks = banks, rule = ratio, along = 'speed', tolerance = mps(0.01), probes = 100000, over = 'off_rail', over_tolerance = inches(1), name = 'a/b' }
 -- refused at 11:145 `name`
--- `name` goes to a file: letters, digits, spaces, - and _ only, at most 60 of them
+-- `name` becomes a file's name: letters, digits, spaces, - and _ only, at most 60 of them

@@ -10,4 +10,4 @@ local banks = grid {
 }
 frontier { banks = banks, rule = ratio, along = 'rail_model', tolerance = 1 }
 -- refused at 11:41 `along`
--- `rail_model` is chosen from words, and a frontier runs along numbers
+-- `rail_model` is chosen from words, but a frontier runs along numbers

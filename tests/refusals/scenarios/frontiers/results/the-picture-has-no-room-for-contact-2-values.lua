@@ -17,4 +17,4 @@ local front = frontier {
 front:draw { x = 'off_rail' }
 -- refused at 17:7 `draw`
 -- the picture has no room for `contact` (2 values)
--- hint: show it as one of `x` or `panels`, or select one value before: :where { contact = 2 }
+-- hint: show it as one of `x` or `panels`, or first select one value: :where { contact = 2 }

@@ -19,4 +19,4 @@ local set = shots {
 }
 set:where { speed = { from = mps(2), below = mps(5) } }
 -- refused at 20:13 `speed`
--- `speed` takes `from` and `to`, and nothing beside them
+-- `speed` takes `from` and `to`, and nothing else

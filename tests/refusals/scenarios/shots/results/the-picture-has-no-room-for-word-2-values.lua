@@ -20,4 +20,4 @@ local set = shots {
 set:draw { x = 'cut', y = 'speed' }
 -- refused at 20:5 `draw`
 -- the picture has no room for `word` (2 values)
--- hint: show it as one of `x`, `y` or `panels`, or select one value before: :where { word = "a" }
+-- hint: show it as one of `x`, `y` or `panels`, or first select one value: :where { word = "a" }

@@ -14,4 +14,4 @@ end
 bank():play { speed = mps(3), send = 'line', tip_side = 0.7 }
 -- refused at 14:46 `tip_side`
 -- a miscue: the tip stands 0.700 of the ball's radius from the centre, and beyond 0.500 it slips off
--- hint: put the tip nearer to the middle, or play on as if it held with allow_miscue = true
+-- hint: put the tip nearer the middle, or write allow_miscue = true to play on as if it did not slip

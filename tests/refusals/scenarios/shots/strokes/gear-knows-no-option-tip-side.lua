@@ -13,5 +13,5 @@ local function bank(t)
 end
 bank():gear { speed = mps(3), tip_side = 0.1 }
 -- refused at 14:31 `tip_side`
--- gear knows no option `tip_side`
--- hint: it knows: speed, tip_height, elevation, allow_miscue, send
+-- gear has no option `tip_side`
+-- hint: it has: speed, tip_height, elevation, allow_miscue, send

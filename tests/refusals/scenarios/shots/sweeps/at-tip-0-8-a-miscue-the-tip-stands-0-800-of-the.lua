@@ -15,4 +15,4 @@ shots { over = { tip = { 0.8, 0.9 } },
   shot = function(p) return bank(), { speed = mps(3), tip_side = p.tip, send = 'line' } end }
 -- refused at 15:55 `tip_side`
 -- at tip 0.8: a miscue: the tip stands 0.800 of the ball's radius from the centre, and beyond 0.500 it slips off
--- hint: put the tip nearer to the middle, or play on as if it held with allow_miscue = true
+-- hint: put the tip nearer the middle, or write allow_miscue = true to play on as if it did not slip

@@ -13,5 +13,5 @@ local function bank(t)
 end
 shots { over = { verdict = { 1, 2 } }, shot = function(p) return bank(), { speed = mps(3), send = 'line' } end }
 -- refused at 14:18 `verdict`
--- `verdict` is what a row says of its outcome
+-- `verdict` is already a column of the results
 -- hint: give what varies another name

@@ -208,5 +208,5 @@ fn the_summary_says_why_the_first_shot_that_is_not_there_is_not() {
                     [\"balls.object.position.y\"] = { metres(0.1), metres(0.3) } } }",
     );
     let text = full(&record.unwrap(), None, PageStyle { width: 400, color: false });
-    assert!(text.contains("without a shot, the first: the balls `cue` and `object`"), "{text}");
+    assert!(text.contains("the first without a shot: the balls `cue` and `object`"), "{text}");
 }
