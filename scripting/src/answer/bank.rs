@@ -95,7 +95,7 @@ pub struct VerdictAnswer {
 pub struct SpeedsAnswer {
     /// Every stretch that was found.
     pub holds: Vec<StretchAnswer>,
-    /// The speed at which it has the most room, and that room.
+    /// The speed at which it has the most room, below that of a hard hit where it holds there; and that room.
     pub most_room_at_m_s: f64,
     pub most_room_m: f64,
     /// From here on the rail model is less sure of the line; null where it is sure everywhere.

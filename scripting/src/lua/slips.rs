@@ -100,14 +100,24 @@ impl<'a> Text<'a> {
             while first > 0 && self.touches(first) && self.line(first - 1) == self.line(at) {
                 first -= 1;
             }
+            if self.all()[first].kind == TokenKind::Text {
+                // It ran on to a quote further along the line, such as one in a note.
+                return Some(self.never_closed(first));
+            }
             let word = &self.0.text()[self.all()[first].start..self.all()[at].start];
             let hint = format!("write {quote}{word}{quote}");
             return Some(self.fault(first, "the quote before this text is missing", hint));
         }
+        Some(self.never_closed(at))
+    }
+
+    /// A text whose closing quote is missing.
+    fn never_closed(self, at: usize) -> Fault {
+        let quote = &self.word(at)[..1];
         let inside = self.word(at)[1..].split("--").next().unwrap_or_default();
-        let inside = inside.trim_end_matches([',', ';', ' ', ')', '}', ':', '\r']);
+        let inside = inside.trim_end_matches([',', ';', ' ', ')', '}', ':', '\r', '"', '\'']);
         let hint = format!("write {quote}{inside}{quote}");
-        Some(self.fault(at, "the quote that opens here is not closed", hint))
+        self.fault(at, "the quote that opens here is not closed", hint)
     }
 
     /// A line of words that is most likely a note.

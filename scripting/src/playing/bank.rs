@@ -22,7 +22,8 @@ pub struct BankFindings {
     pub exact_start: Option<f64>,
     /// The least and the greatest start around that one with which it holds; `None` without it.
     pub holding_starts: Option<(f64, f64)>,
-    /// The speeds at which the line holds; `None` when it holds at none.
+    /// The speeds at which the line holds, with the most room below [`HARD_M_S`] where it holds there; `None` when it
+    /// holds at none.
     pub holding: Option<HoldingSpeeds>,
     /// The error of aim with which the bank still holds; `None` when it does not hold.
     pub margin: Option<AimMargin>,
@@ -45,6 +46,9 @@ pub struct BankFindings {
 
 /// A better start is told where it makes so much more, as a share.
 const WORTH_TELLING: f64 = 0.01;
+/// From this speed on a ball is hit hard, m/s. Chosen, not measured: about what a firm break of the balls is, by
+/// common practice less than half of a hard one.
+pub const HARD_M_S: f64 = 5.0;
 /// Starts nearer than this are one, diamonds.
 const SAME_START: f64 = 0.005;
 /// Room that differs by less is told alike, m.
@@ -63,6 +67,11 @@ impl BankFindings {
             .play(*line, *launch)
             .map_err(|error| Fault::bad_input(format!("the bank can't be played: {error}")))?;
         let holding = holding_speeds(bank, *line, *launch, SEARCHED_SPEEDS_M_S).ok();
+        // A speed is comfortable where nobody hits hard, if it holds there.
+        let gentle = (SEARCHED_SPEEDS_M_S.0, HARD_M_S);
+        let gentle = || holding_speeds(bank, *line, *launch, gentle).ok().map(|it| it.most_room);
+        let holding =
+            holding.map(|it| HoldingSpeeds { most_room: gentle().unwrap_or(it.most_room), ..it });
         let holding_flagged =
             holding.as_ref().is_some_and(|it| it.less_sure_at(it.most_room.speed_m_s));
         let most_room_m_s = holding.as_ref().map(|holding| as_roomy(question, holding));
@@ -137,6 +146,7 @@ fn as_roomy(question: &BankQuestion, holding: &HoldingSpeeds) -> (f64, f64) {
         let (least, most) = holding.searched_m_s;
         let played = bank.play(*line, Launch { speed_m_s: *speed_m_s, ..*launch });
         let room_m = played.ok().filter(|it| it.verdict() == BankVerdict::Holds);
+        let most = if best.speed_m_s < HARD_M_S { HARD_M_S.min(most) } else { most };
         (least..=most).contains(speed_m_s)
             && room_m
                 .and_then(|it| it.clearance_m())

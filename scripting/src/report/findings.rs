@@ -35,8 +35,10 @@ pub(super) fn findings(record: &Record) -> Vec<String> {
     for drawing in &record.drawings {
         if let Picture::Table(picture) = &drawing.picture {
             // Under a page's title stands what else there is to say.
-            let title = picture.numbers.is_some().then(|| format!("{} ", picture.title));
-            found.push(title.unwrap_or_default() + &picture.verdict);
+            let is_page = picture.numbers.is_some() && picture.title != picture.verdict;
+            let stop = if picture.title.ends_with(['.', '?', '!']) { "" } else { "." };
+            let title = if is_page { format!("{}{stop} ", picture.title) } else { String::new() };
+            found.push(title + &picture.verdict);
         }
     }
     found

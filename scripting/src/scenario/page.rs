@@ -1,12 +1,13 @@
 //! `page { … }`: one bank as a page to print, with how often a player makes it and a table of starts.
 
 use super::bank::{SingleBank, single};
-use super::chance::player::OnePlayer;
+use super::chance::player::player_at;
 use super::draw::look::picture_look;
 use super::inputs::{Keys, input_keys};
 use super::left_out::leave_out;
 use super::session::Session;
 use crate::lua::options::{Options, text};
+use crate::lua::place;
 use crate::playing::{BankFindings, BankQuestion};
 use crate::record::Picture;
 use crate::shot_picture::bank_page;
@@ -27,6 +28,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 fn page(lua: &Lua, argument: Value) -> mlua::Result<()> {
     if let Err(error) = drawn(lua, &argument) {
         leave_out(lua, error)?;
+        place::remark(lua, "no page was made");
         Session::of(lua)?.lose_picture();
     }
     Ok(())
@@ -36,7 +38,7 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     let options = Options::open(lua, CALL, argument, &KEYS)?;
     let session = Session::of(lua)?;
     let SingleBank { bank, line, launch, rule, plan, texts } = single(&options)?;
-    let player = options.optional("player", OnePlayer)?;
+    let player = player_at(lua, &options, "player")?;
     let told = |input: Input| {
         let text = texts.iter().find(|text| text.input == input)?;
         let tick = text.ticks.first()?;
@@ -78,8 +80,11 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     let page = bank_page(&question, &findings);
     let mut page = page.map_err(|fault| options.complain_of_call(fault.message))?;
     if let Some(title) = options.optional("title", text())? {
-        // The advice stays under it.
+        // The advice stays under it, and beside what else is said.
         page.subtitle = format!("{} {}", page.title, page.subtitle);
+        if page.verdict != page.title {
+            page.verdict = format!("{} {}", page.title, page.verdict);
+        }
         page.title = title;
     }
     if let Some(subtitle) = options.optional("subtitle", text())? {

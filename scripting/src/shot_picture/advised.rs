@@ -36,6 +36,15 @@ impl AdvisedPlay {
         Self::by_advice(guide, picture.balls.iter().map(|ball| way(&ball.pieces)).collect())
     }
 
+    /// The bank that was asked for, over the one that is advised.
+    pub fn of_asked(picture: &TablePicture, happening: String) -> Self {
+        let mut asked = Self::of_bank(picture, true);
+        if let Some(guide) = &mut asked.guide {
+            guide.labels[0] = guide.labels[0].replacen("advised", "asked", 1);
+        }
+        Self { name: "as asked".to_owned(), about: happening, ..asked }
+    }
+
     fn by_advice(guide: Option<Guide>, ways: Vec<Vec<TrackPath>>) -> Self {
         let name = "advised".to_owned();
         Self { name, about: "how it runs by the first advice".to_owned(), guide, ways }

@@ -4,10 +4,10 @@ use crate::fault::Fault;
 use crate::picture::{AdvisedPlay, NumberCell, NumberTable, TablePicture};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
 use crate::telling::{
-    NOT_TO_SCALE, about_words, bank_advice, bank_readings, bank_sent, bank_units, player_sentence,
-    starts_labels, starts_note, starts_title,
+    NOT_TO_SCALE, about_words, bank_advice, bank_happening, bank_readings, bank_sent, bank_units,
+    player_sentence, starts_labels, starts_note, starts_title,
 };
-use railproof_engine::bank::{BankVerdict, Launch};
+use railproof_engine::bank::{BankVerdict, Launch, Outcome};
 use railproof_engine::rail::{Line, Reading};
 use railproof_engine::units::short_number;
 
@@ -25,7 +25,7 @@ pub fn bank_picture(
     picture.title = bank_advice(question, findings);
     picture.verdict.clone_from(&picture.title);
     picture.subtitle =
-        format!("{}; {}; {}", bank_readings(question), bank_sent(question), picture.subtitle);
+        format!("{}; {}; {}", bank_readings(question), bank_sent(question), conditions(&picture));
     // The advice may be harder than the bank that is drawn.
     let cautions = findings.cautions(question).lines().into_iter();
     let further: Vec<String> = cautions.filter(|it| !picture.notes.contains(it)).collect();
@@ -38,7 +38,10 @@ pub fn bank_picture(
 /// # Errors
 /// As [`bank_picture`].
 pub fn bank_page(question: &BankQuestion, findings: &BankFindings) -> Result<TablePicture, Fault> {
-    let mut page = bank_picture(question, findings)?;
+    let mut page = match advised_page(question, findings)? {
+        Some(page) => page,
+        None => bank_picture(question, findings)?,
+    };
     if let Some(chance) = player_sentence(question, findings) {
         page.verdict = chance;
     }
@@ -50,6 +53,45 @@ pub fn bank_page(question: &BankQuestion, findings: &BankFindings) -> Result<Tab
     page.notes.insert(0, starts_note(question, &table));
     page.notes.push(NOT_TO_SCALE.to_owned());
     Ok(page)
+}
+
+/// The bank from the start that is advised, with the one that was asked for over it, where that misses.
+fn advised_page(
+    question: &BankQuestion,
+    findings: &BankFindings,
+) -> Result<Option<TablePicture>, Fault> {
+    let Some(start) = findings.better_start(question) else { return Ok(None) };
+    if findings.outcome.verdict() == BankVerdict::Holds {
+        return Ok(None);
+    }
+    // The one that is told.
+    let start = (100.0 * start).round() / 100.0;
+    let advised = BankQuestion { line: Line { start, ..question.line }, ..question.clone() };
+    let Ok(outcome) = advised.bank.play(advised.line, advised.launch) else { return Ok(None) };
+    let drawn = |question: &BankQuestion, outcome: &Outcome| {
+        Ok::<_, Fault>(PlayedShot::new(&question.layout(outcome))?.picture(false))
+    };
+    let mut page = drawn(&advised, &outcome)?;
+    let asked = drawn(question, &findings.outcome)?;
+    let happening = bank_happening(question, findings);
+    page.advised = Some(AdvisedPlay::of_asked(&asked, happening));
+    let cautions = findings.cautions(question).lines().into_iter();
+    let further: Vec<String> = cautions.filter(|it| !page.notes.contains(it)).collect();
+    page.notes.extend(further);
+    page.title = bank_advice(question, findings);
+    page.verdict.clone_from(&page.title);
+    page.subtitle = format!(
+        "Drawn: {}; {}; {}",
+        bank_readings(&advised),
+        bank_sent(question),
+        conditions(&page)
+    );
+    Ok(Some(page))
+}
+
+/// The table and the model, from under the title of a shot: its ball and pocket stand in the line already.
+fn conditions(picture: &TablePicture) -> &str {
+    picture.subtitle.split_once("; ").map_or(picture.subtitle.as_str(), |(_, told)| told)
 }
 
 /// A start across the grooves, and its line through the diamonds.

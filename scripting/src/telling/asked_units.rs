@@ -198,4 +198,17 @@ mod tests {
         let told = [0.0005, 0.0016, 0.0254, 0.0857, 0.0190, 0.0251].map(inches);
         assert_eq!(told, ["under 1/16 in", "1/16 in", "1 in", "3 3/8 in", "3/4 in", "1 in"]);
     }
+
+    #[test]
+    fn what_is_told_adds_up() {
+        let units = AskedUnits::of(&["10 in"], "3 m/s", false);
+        let (told, part) = (0.0381 * 0.83 + 0.0262, 0.0262);
+        let rest = units.told_m(told) - units.told_m(part);
+        assert_eq!([units.length(told), units.length(part)], ["2 1/4 in", "1 in"]);
+        assert_eq!(units.signed_part(rest), "+1 1/4 in");
+        let metric = AskedUnits::METRIC;
+        assert_eq!([metric.length(0.0354), metric.length(0.0094)], ["35 mm", "9.4 mm"]);
+        let rest = metric.told_m(0.0354) - metric.told_m(0.0094);
+        assert_eq!(metric.signed_part(-rest), "−25.6 mm");
+    }
 }

@@ -106,6 +106,11 @@ fn less_sure(findings: &BankFindings) -> Option<String> {
     findings.outcome.flagged().then(|| format!("Less sure: it {FLAGGED_BANK}."))
 }
 
+/// What becomes of a bank as it is asked for: `goes long by 1 1/2 in at the mouth`.
+pub fn bank_happening(question: &BankQuestion, findings: &BankFindings) -> String {
+    happening(question, findings, findings.outcome.verdict())
+}
+
 /// The ball's distance off the rail, speed, roll and side, as a picture says them.
 pub fn bank_sent(question: &BankQuestion) -> String {
     format!("{}{}", launch(question), spins(question))
@@ -123,10 +128,19 @@ pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Opti
         (None, None) => "; no start number holds there".to_owned(),
     };
     Some(format!(
-        "{} makes it {}{tables}, clean off both points{best}.",
+        "{} makes it {}{tables}, clean off both points{best} ({}).",
         capital(&player.name),
-        about_words(chance.chance)
+        about_words(chance.chance),
+        read_words(question)
     ))
+}
+
+/// What a player reads who makes a bank so often.
+pub fn read_words(question: &BankQuestion) -> &'static str {
+    match question.rule {
+        Some(_) => "contact and start read by eye",
+        None => "the start known, its mark read by eye",
+    }
 }
 
 /// Why a person's best start is another one than the middle of the mouth; nothing where they are one.

@@ -5,6 +5,7 @@ use super::discovered::{behind_words, chance_words};
 use super::wording::{capital, count};
 use crate::playing::ChoiceFindings;
 use railproof_engine::aim::NoAim;
+use railproof_engine::ask::PairedDifference;
 use railproof_engine::choice::{BallWay, Better, FoundChoice, InTheWay, NoLine};
 use railproof_engine::units::short_number;
 use railproof_engine::verdict::PocketVerdict;
@@ -113,7 +114,7 @@ pub fn bank_or_cut_sentences(found: &ChoiceFindings, detail: Detail) -> String {
             let _ = writeln!(
                 text,
                 "Against each other, on the same strokes: the {more} {} more than the {less}.",
-                behind_words(apart)
+                behind_words(PairedDifference { difference: apart.difference.abs(), ..apart })
             );
         }
     }

@@ -85,6 +85,7 @@ impl PlayedShot<'_> {
         let units = self.units();
         let kissed = self.verdict()?.kissed_at_s.is_some();
         let why = match self.why()? {
+            _ if let Some(met) = self.met_on_its_way() => met,
             Ok(why) => reason::because(&why, 0.0, units).unwrap_or_default(),
             Err(_) if kissed && arrival.last_rail.is_some() => KISSED.to_owned(),
             Err(_) => {
@@ -110,6 +111,9 @@ impl PlayedShot<'_> {
         if self.verdict()?.kissed_at_s.is_some() {
             return Some(format!("{}.", capital(KISSED)));
         }
+        if let Some(met) = self.met_on_its_way() {
+            return Some(format!("{}.", capital(&met)));
+        }
         let stops = || {
             let cushions = self.shot.events_of(target.ball);
             let cushions = cushions.filter(|it| matches!(it.kind, EventKind::Cushion(_))).count();
@@ -125,6 +129,20 @@ impl PlayedShot<'_> {
         }
         let elsewhere = self.squirt_words().map(|why| format!("It goes elsewhere: {why}."));
         elsewhere.or_else(|| Some(format!("It {}", stops()?)))
+    }
+
+    /// The ball that is meant for the pocket meets one that lies in its way.
+    fn met_on_its_way(&self) -> Option<String> {
+        let (target, struck) = (self.layout.target?.ball, self.layout.stroke?.ball);
+        let mut others = self.shot.events_of(target).filter_map(|event| match event.kind {
+            EventKind::Ball(touch) if event.ball == target => Some(touch.other),
+            EventKind::Ball(_) => Some(event.ball),
+            _ => None,
+        });
+        // The first that it meets is the one that sends it on.
+        let first = others.next()?;
+        let other = others.find(|other| *other != first && *other != struck)?;
+        Some(format!("{} meets {} on its way", self.name(target), self.name(other)))
     }
 
     /// The reason why a ball was not hit.

@@ -7,11 +7,9 @@ use railproof_engine::sweep::{Input, Plan};
 use railproof_engine::units::short_number;
 
 /// After a number that no diamond has.
-const PAST_END: &str = " (past the rail's end, where no diamond is)";
+const PAST_END: &str = " (past the last diamond)";
 /// On a page of many numbers.
 pub(super) const PAST_END_NOTE: &str = "A number past the rail's end has no diamond.";
-/// The same beside several numbers.
-const PAST_LAST: &str = " (past the last diamond)";
 
 /// `contact 2 from 4.4 across the grooves; through the diamonds that is 1.76 from 4.64`.
 pub fn line_readings(line: Line, geometry: &BankGeometry) -> String {
@@ -75,7 +73,7 @@ impl PlayedLines<'_> {
         for (line, sights) in self.ends(rule)? {
             let word = if parts.is_empty() { "diamonds " } else { "" };
             // Where no diamond is, the full words say so.
-            let sights = sights.replace(PAST_LAST, "");
+            let sights = sights.replace(PAST_END, "");
             let [contact, start] = [line.contact, line.start].map(|it| short_number(it, 3));
             parts.push(format!("{contact} from {start} ({word}{sights})"));
         }
@@ -117,10 +115,7 @@ impl PlayedLines<'_> {
             for line in lines {
                 let line = line.filter(|line| line.is_finite())?;
                 if told.iter().all(|(known, _)| *known != line) {
-                    told.push((
-                        line,
-                        through_the_diamonds(line, geometry).replace(PAST_END, PAST_LAST),
-                    ));
+                    told.push((line, through_the_diamonds(line, geometry)));
                 }
             }
             Some(told)

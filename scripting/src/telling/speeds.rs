@@ -1,14 +1,16 @@
 //! The speeds and the starts at which a line holds, in sentences.
 
 use super::asked_units::AskedUnits;
+use crate::playing::HARD_M_S;
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, SEARCHED_SPEEDS_M_S};
 use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::Reading;
 use railproof_engine::units::{SpeedWord, short_number};
 
-/// An edge beyond these is as good as none: nobody sends a bank so hard, or so softly. Chosen, m/s.
-const HARDEST_M_S: f64 = 10.0;
+/// An edge below this is as good as none: nobody sends a bank so softly. Chosen, m/s.
 const SOFTEST_M_S: f64 = 0.3;
+/// A stretch whose sure part ends within this ratio of its beginning is as good as unsure.
+const NEARLY: f64 = 1.1;
 /// Speeds that lie within this share of one are told as one. Chosen: nobody meters finer.
 const SAME_SPEED: f64 = 0.1;
 
@@ -68,9 +70,10 @@ pub(super) fn better_speed(
     let away = |it: &&HoldingInterval| (it.from_m_s / asked_m_s).max(asked_m_s / it.to_m_s);
     let near = holding.intervals.iter().min_by(|a, b| away(a).total_cmp(&away(b)))?;
     let (from, to) = ends(near, units);
-    let harder = !near.breaks_above || near.to_m_s >= HARDEST_M_S;
+    let harder = !near.breaks_above || near.to_m_s >= HARD_M_S && near.from_m_s < HARD_M_S;
     let softer = !near.breaks_below || near.from_m_s <= SOFTEST_M_S;
-    let unsure = if holding.less_sure_at(near.from_m_s) { " (less sure)" } else { "" };
+    let unsure = holding.less_sure_at(NEARLY * near.from_m_s);
+    let unsure = if unsure { " (less sure)" } else { "" };
     Some(match asked_m_s {
         asked if asked < near.from_m_s && harder => format!("at {from} or harder{unsure}"),
         asked if asked > near.to_m_s && softer => format!("at {to} or softer"),

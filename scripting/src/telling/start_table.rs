@@ -1,7 +1,7 @@
 //! The words around a table of start numbers.
 
 use super::asked_units::AskedUnits;
-use super::bank::bank_units;
+use super::bank::{bank_units, read_words};
 use super::readings::PAST_END_NOTE;
 use crate::playing::{BankQuestion, StartTable};
 use railproof_engine::units::{INCH_M, short_number};
@@ -41,7 +41,11 @@ pub fn starts_labels(question: &BankQuestion, table: &StartTable) -> (Vec<String
 pub fn starts_note(question: &BankQuestion, table: &StartTable) -> String {
     let cells = || table.starts.iter().flatten();
     let mut parts = vec![match StartTable::player(question) {
-        Some(player) => format!("Each start is the one from which {} makes most", player.name),
+        Some(player) => format!(
+            "Each start is the one from which {} makes most ({})",
+            player.name,
+            read_words(question)
+        ),
         None => "Each start goes through the middle of the mouth".to_owned(),
     }];
     if cells().any(|cell| cell.is_some_and(|start| start.flagged)) {

@@ -58,6 +58,12 @@ pub(super) fn missing_colon(text: &str, upto: usize) -> Option<(usize, String)> 
             continue;
         }
         let rest = code[name.len()..].trim_start();
+        if let Some(value) =
+            rest.strip_prefix(':').filter(|it| !it.is_empty() && !it.starts_with(' '))
+        {
+            let hint = format!("a space is missing on line {}: write `{name}: {value}`", at + 1);
+            return Some((at + 1, hint));
+        }
         // A name may be of several words.
         match head.split_once(": ").or_else(|| Some((head.strip_suffix(':')?, ""))) {
             Some((_, value)) => {
@@ -183,6 +189,12 @@ mod tests {
         assert_eq!(hint("[2,5 in, 3,5 in]", "2"), point("2.5 in"));
         assert_eq!(hint("[2,5 in]", "2"), None, "two values");
         assert_eq!(hint("{contact: 2, start: 4}", "2"), None);
+    }
+
+    #[test]
+    fn a_colon_without_its_space_is_mended() {
+        let hint = "a space is missing on line 2: write `length: 78 in`".to_owned();
+        assert_eq!(missing_colon("table:\n  length:78 in\n", 3), Some((2, hint)));
     }
 
     #[test]

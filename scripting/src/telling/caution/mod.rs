@@ -11,15 +11,12 @@ mod of_shot;
 #[cfg(test)]
 mod tests;
 
+pub use crate::playing::HARD_M_S;
 use railproof_engine::equipment::Table;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::collections::BTreeSet;
 use std::time::Duration;
-
-/// From this speed on a shot is hard, m/s. Chosen, not measured: about what a firm break of the balls
-/// is, by common practice less than half of a hard one.
-pub const HARD_M_S: f64 = 5.0;
 
 /// From this elevation of the cue on a stroke is steep, degrees. Chosen, by common practice: rails and
 /// balls in the way ask for less, massé strokes for more.

@@ -22,6 +22,9 @@ pub fn sureness_once(finding: &str) -> String {
     }
 }
 
+/// Nearly all results, as a share.
+const NEARLY_ALL: f64 = 0.8;
+
 /// Where every result holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Stretch {
@@ -113,6 +116,11 @@ impl Told<'_> {
                     places.iter().map(|at| self.along.labels[*at].clone()).collect();
                 self.of_playable(Stretch::Whole(joined(&labels)), &places)
             }
+            _ if 3 * places.len() <= self.order.len()
+                && let Some(most) = self.most(2 * places.len()) =>
+            {
+                most
+            }
             few if few.len() <= 2 => {
                 let told: Vec<String> = few.iter().map(|run| self.run(*run)).collect();
                 self.of_playable(Stretch::Whole(joined(&told)), &places)
@@ -123,6 +131,26 @@ impl Told<'_> {
                 Stretch::Part(format!("{} of {} {hold}, here and there", all.held, all.all))
             }
         }
+    }
+
+    /// The longest run of values at which nearly all hold, if it is long enough: one result that never holds would hide
+    /// it.
+    fn most(&self, least_length: usize) -> Option<Stretch> {
+        let nearly = |at: &usize| self.counts[*at].share() >= NEARLY_ALL;
+        let length = |run: &(usize, usize)| run.1 - run.0 + 1;
+        let run = runs(&self.order, nearly).into_iter().max_by_key(length)?;
+        let listed = self.along.amounts.is_empty() || self.along.by_word;
+        let places = self.places(&[run]);
+        let FindingCount { all, unplayable, .. } = self.counts[*places.first()?];
+        let alike = places.iter().all(|at| self.counts[*at].all == all);
+        if listed || unplayable > 0 || !alike || length(&run) < least_length {
+            return None;
+        }
+        let held = places.iter().map(|at| self.counts[*at].held).min()?;
+        let along = self.from_to(run);
+        let hold = plural(self.good);
+        let told = format!("at least {held} of {all} {hold}, {along}");
+        Some(Stretch::Part(told).with(self.sureness(&places)))
     }
 
     /// The values at which most hold, where they hold throughout at none.
@@ -136,15 +164,12 @@ impl Told<'_> {
         let FindingCount { held, all, unplayable, .. } = counts[*best];
         let alike = |at: &usize| (counts[*at].held, counts[*at].all) == (held, all);
         let runs = runs(&self.order, alike);
-        let last = self.order.len() - 1;
+        if let Some(most) = self.most(self.places(&runs).len() + 1) {
+            return most;
+        }
         let listed = self.along.amounts.is_empty() || self.along.by_word;
         let told = match runs.as_slice() {
-            [(from, to)] if from < to && !listed => match (*from == 0, *to == last) {
-                (true, true) => format!("at any {}", noun(&self.along.name)),
-                (_, true) => format!("from {} on", self.label(*from)),
-                (true, _) => format!("up to {}", self.label(*to)),
-                _ => format!("from {}", self.between(*from, *to)),
-            },
+            [run] if run.0 < run.1 && !listed => self.from_to(*run),
             _ => {
                 let places = self.places(&runs);
                 let label = |at: &usize| self.along.labels[*at].clone();
@@ -169,6 +194,16 @@ impl Told<'_> {
         let hold = plural(self.good);
         Stretch::Part(format!("at best {held} of {of} {hold}, {told}"))
             .with(self.sureness(&self.places(&runs)))
+    }
+
+    /// A run of values behind what is said of it: `from 3 m/s on`.
+    fn from_to(&self, (from, to): (usize, usize)) -> String {
+        match (from == 0, to + 1 == self.order.len()) {
+            (true, true) => format!("at any {}", noun(&self.along.name)),
+            (_, true) => format!("from {} on", self.label(from)),
+            (true, _) => format!("up to {}", self.label(to)),
+            _ => format!("from {}", self.between(from, to)),
+        }
     }
 
     fn label(&self, place: usize) -> &str {

@@ -141,3 +141,33 @@ fn values_stand_in_their_order_and_words_are_listed() {
     assert_eq!(finding(&words, &groups, "Holds"), "Holds with 2 m/s and 2.5 m/s.");
     assert_eq!(finding(&speeds(), &[], "Holds"), "");
 }
+
+#[test]
+fn one_result_that_never_holds_does_not_hide_the_others() {
+    // Of six speeds all hold at one, nearly all at four.
+    let labels: Vec<String> = (1..=6).map(|at| format!("{at} m/s")).collect();
+    let axis = FindingAxis {
+        amounts: (1..=6).map(f64::from).collect(),
+        ticks: (1..=6).map(|at| at.to_string()).collect(),
+        labels,
+        ..speeds()
+    };
+    let told = |held: [usize; 6]| {
+        let counts = held.map(|held| FindingCount { held, all: 10, ..FindingCount::default() });
+        finding(&axis, &[FindingGroup { label: String::new(), counts: counts.to_vec() }], "Holds")
+    };
+    assert_eq!(told([0, 3, 9, 8, 10, 9]), "At least 8 of 10 hold, from 3 m/s on.");
+    assert_eq!(told([9, 8, 9, 3, 10, 2]), "At least 8 of 10 hold, up to 3 m/s.");
+    // Fewer than four of five are not nearly all, and a stretch as long as this needs no other.
+    assert_eq!(told([0, 3, 7, 7, 10, 7]), "Holds at 5 m/s.");
+    assert_eq!(told([0, 0, 9, 10, 10, 10]), "Holds at 4 m/s or more.");
+}
+
+#[test]
+fn sureness_is_said_once() {
+    let one = "Frozen: any speed (less sure). 10 in off: 3 m/s or more.";
+    assert_eq!(sureness_once(one), one);
+    let two = "Frozen: any speed (mostly less sure). 10 in off: 3 m/s or more (less sure).";
+    let told = "Frozen: any speed. 10 in off: 3 m/s or more. Mostly less sure.";
+    assert_eq!(sureness_once(two), told);
+}

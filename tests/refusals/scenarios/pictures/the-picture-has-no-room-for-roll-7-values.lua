@@ -11,4 +11,4 @@ local map = compare(banks, ratio)
 map:draw { x = 'speed', y = 'contact', panels = 'off_rail' }
 -- refused at 11:5 `draw`
 -- the picture has no room for `roll` (7 values)
--- hint: show it as one of `x`, `y` or `panels`, or select one value before: :where { roll = 0 }
+-- hint: show it as one of `x`, `y` or `panels`, or first select one value: :where { roll = 0 }

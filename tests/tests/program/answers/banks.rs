@@ -220,7 +220,7 @@ fn a_reading_past_the_end_of_the_rail_is_said_to_be() {
         told(&flags(&["--contact", "4", "--start", start, "--speed", "3 m/s"])).expect("it plays")
     };
     let far = said("9");
-    let past = "that is 3.5 from 9.5 (past the rail's end, where no diamond is)";
+    let past = "that is 3.5 from 9.5 (past the last diamond)";
     assert!(far.contains(past), "{far}");
     assert!(!said("7").contains("past the rail's end"), "{}", said("7"));
 }

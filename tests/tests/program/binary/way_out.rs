@@ -233,3 +233,57 @@ fn the_first_summary_has_ten_lines() {
         );
     }
 }
+
+/// Bank or cut is a picture too: the better way as it is meant, the other over it. In brief it tells the ways that are
+/// made, in full every one.
+#[test]
+fn bank_or_cut_leaves_a_picture_of_both() {
+    let place = Place::new();
+    place.run(&["new", "."]).code(0);
+    let asked = ["shot", "shot.yaml", "--player", "club", "--bank-or-cut"];
+    let told = place.run(&[&asked[..], &["--into", "out"]].concat()).code(0).out;
+    let drawn = place.read("out/shot-bank-or-cut.svg");
+    let first = told.lines().next().unwrap();
+    let chance = first.split_once(" pocket ").unwrap().1.split_once(" times").unwrap().0;
+    for words in ["Bank it: a club player", ">the cut<", "start 4.4", chance] {
+        assert!(drawn.contains(words), "no {words:?}");
+    }
+    assert!(!std::fs::exists(place.path("out/shot.svg")).unwrap());
+    let full = place.run(&[&asked[..], &["--full"]].concat()).code(0).out;
+    assert!(told.lines().count() < full.lines().count(), "{told}");
+    assert!(full.contains("Against each other, on the same strokes: the bank "), "{full}");
+    assert!(!full.contains("bank -") && !full.contains("bank −"), "{full}");
+    let ways = |text: &str| text.lines().filter(|line| line.contains(" off the ")).count();
+    assert!(ways(&full) > ways(&told), "{full}");
+}
+
+/// A ball in the way is the reason, before throw or speed.
+#[test]
+fn a_ball_in_the_way_is_the_reason() {
+    let place = Place::new();
+    place.run(&["new", "."]).code(0);
+    let shot = place.read("shot.yaml");
+    let eight =
+        "  eight: {between: [object, {pocket: foot-left}], share: 0.5}\n  # The object ball";
+    let with = |eight: &str| shot.replacen("  # The object ball", eight, 1);
+    place.write("free.yaml", &with(eight));
+    assert!(place.run(&["shot", "free.yaml"]).code(0).out.starts_with("object drops clean"));
+    let eight = "  eight: {on_rail: left, number: 2}\n  # The object ball";
+    place.write("blocked.yaml", &with(eight));
+    let told = place.run(&["shot", "blocked.yaml"]).code(0).out;
+    let first = told.lines().next().unwrap();
+    assert!(first.to_lowercase().contains("object meets eight on its way"), "{told}");
+}
+
+/// What a shot misses by is told in shares that add up, with the whole sum in full only.
+#[test]
+fn the_sum_of_a_miss_is_told_in_full() {
+    let place = Place::new();
+    let asked = ["bank", "--contact", "2", "--off-rail", "10 in", "--speed", "medium"];
+    let told = place.run(&asked).code(0).out;
+    assert!(told.lines().count() <= 6, "{told}");
+    assert!(told.contains("; all else −") && !told.contains("In inches: "), "{told}");
+    let full = place.run(&[&asked[..], &["--full"]].concat()).code(0).out;
+    assert!(full.contains("In inches: ") && full.contains("the cushion's bounce "), "{full}");
+    assert!(full.contains(" rail model") && !told.contains(" rail model"), "{full}");
+}

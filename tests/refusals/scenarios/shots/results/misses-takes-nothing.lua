@@ -19,5 +19,5 @@ local set = shots {
 }
 expect(set):misses 'long'
 -- refused at 20:20 `'long'`
--- `misses` takes nothing
+-- `misses` takes nothing in its brackets
 -- hint: write `goes` to say which way
