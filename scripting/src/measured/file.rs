@@ -165,37 +165,3 @@ fn speed_cell(speed: Speed) -> String {
         Speed::TableLengths(lengths) => format!("{lengths} lengths"),
     }
 }
-
-/// The columns of a bank in one line.
-const IN_A_LINE: [MeasuredColumn; 5] = [
-    MeasuredColumn::Contact,
-    MeasuredColumn::Start,
-    MeasuredColumn::OffRail,
-    MeasuredColumn::Speed,
-    MeasuredColumn::Pocket,
-];
-/// The pocket where none is named.
-const USUAL_POCKET: &str = "foot-right";
-
-/// A bank that a person writes in one line: contact, start, distance off the rail, speed, and the pocket if it is not
-/// foot-right, parted by commas; `label` is what messages call it.
-///
-/// # Errors
-/// A [`Fault`] at its part for a part that is missing or isn't what its column takes.
-pub fn parse_bank(text: &str, label: &str, table: &Equipment) -> Result<SetUp, Fault> {
-    const HINT: &str =
-        "write it like \"2, 4.4, 12 in, 3 m/s\" or \"2, 4.4, 0, medium, head-right\"";
-    let fault = || {
-        Fault::bad_input(format!("`{label}` takes contact, start, distance off the rail and speed"))
-    };
-    let parts = text.split(',').count();
-    let whole = match parts {
-        4 => format!("{}, {USUAL_POCKET}", text.trim_end()),
-        5 => text.to_owned(),
-        _ => return Err(fault().with_hint(HINT)),
-    };
-    let input = InputText::new(label, &whole)?;
-    let row = csv_rows(&input).next().ok_or_else(|| fault().with_hint(HINT))??;
-    row.fits(IN_A_LINE.len())?;
-    Ok(MeasuredCells { columns: &IN_A_LINE, row: &row }.set_up(table)?.0)
-}

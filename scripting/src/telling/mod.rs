@@ -52,6 +52,7 @@ pub use finding::{FindingAxis, FindingCount, FindingGroup, finding, without_sure
 pub use fit::{fit_conditions, fit_sentences, slope_step, span};
 pub use frontier::FrontierTelling;
 pub use input_format::InputFormat;
+pub use known_bank::known_tables;
 pub use miss::NO_REMEDY;
 pub use missed::missed_sentences;
 pub use models::{model_about, models_of};
