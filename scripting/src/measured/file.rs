@@ -122,8 +122,9 @@ pub fn template() -> String {
     let mut text = String::from(
         "# Banks that you measured, a row each. Lines that begin with # are notes.\n\
          # Use a tape for contact and start (to 3 mm). Send the ball with the tip on it, or the cue ball\n\
-         # full behind it, without side, and let it slide. Alternate the corners. Start = 2 x contact misses\n\
-         # on most tables, so that you can read where the ball first meets a rail (to 0.05 of a diamond).\n\
+         # full behind it, without side, and let it slide. The corners alternate. The starts stand short and\n\
+         # long of the usual rules: most banks miss, so that you can read where the ball first meets a rail\n\
+         # (to 0.05 of a diamond).\n\
          # Off contacts below 2 a frozen ball may come back into the cue ball. A ball hit hard can leave the\n\
          # table: mind people nearby, and keep to the house's rules.\n#\n",
     );
