@@ -85,9 +85,8 @@ fn lens(args: &TrackArgs) -> Result<LensKnown, Fault> {
     if lens.trim() == "find" {
         return Ok(LensKnown::Found(picture));
     }
-    let k1 = number("--lens", lens, Some(K1)).map_err(|fault| match fault.hint {
-        Some(_) => fault,
-        None => fault.with_hint("`find` takes it from the marks; a number is k1, such as -0.05"),
+    let k1 = number("--lens", lens, Some(K1)).map_err(|fault| {
+        fault.with_hint("`find` takes it from the marks; a number is k1, such as -0.05")
     })?;
     Lens::new(picture, k1)
         .map(LensKnown::Given)

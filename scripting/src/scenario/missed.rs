@@ -5,7 +5,7 @@ use super::session::Session;
 use crate::fault::Fault;
 use crate::fitting::{MeasuredTable, MissFindings};
 use crate::lua::options::{Options, text, word};
-use crate::lua::place::Placed;
+use crate::lua::place::{self, Placed};
 use crate::measured::{Sent, parse_bank, parse_seen};
 use crate::telling::caution::Cautions;
 use crate::telling::{missed_sentences, set_up_words};
@@ -42,6 +42,15 @@ pub fn why_seen(lua: &Lua, known: &MeasuredTable, argument: &Value) -> mlua::Res
     let missed = session.work(lua, 1, |_| MissFindings::of(known, measured))?.map_err(no_bank)?;
     session.advise(&Cautions::of_speeds([set_up.speed].into_iter(), &known.table));
     reason(lua, &known.table, &missed)
+}
+
+/// The refusal of a line's number where no banks are.
+pub fn keeps_no_banks(lua: &Lua) -> Fault {
+    Fault::bad_input(format!(
+        "`{WHY_MISSED}` needs the measured banks, which this table doesn't keep"
+    ))
+    .with_hint(format!("`fit {{ banks = …, on = … }}` has them; of one bank ask {WHY_SEEN}"))
+    .placed(place::call(lua, None))
 }
 
 /// A reason as a table of a script.

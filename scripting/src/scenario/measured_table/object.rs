@@ -184,7 +184,8 @@ impl UserData for MeasuredTableObject {
             if line.is_table() {
                 return missed::why_seen(lua, &this.known, &line);
             }
-            fitted::why_missed(lua, this.fitted(lua, missed::WHY_MISSED)?, &line)
+            let of_banks = this.fitted.as_deref().ok_or_else(|| missed::keeps_no_banks(lua))?;
+            fitted::why_missed(lua, of_banks, &line)
         });
         methods.add_method("rail_models", |lua, this, ()| {
             fitted::rail_models_list(lua, this.fitted(lua, "rail_models")?)

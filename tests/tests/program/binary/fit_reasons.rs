@@ -177,7 +177,7 @@ fn a_script_asks_of_a_bank_that_stands_in_no_file() {
         ("{ bank = \"2, 4.4, 0, medium\", seen = \"longish\" }", "must be `holds`"),
         ("{ bank = \"2, 4.4\", seen = \"long\" }", "takes contact, start"),
         ("{ bank = \"2, 4.4, 0, medium\", seen = \"long\", sent = \"thrown\" }", "sent"),
-        ("\"long\"", "takes a line of the banks' file or a bank"),
+        ("\"long\"", "of one bank ask mine:why_missed {"),
     ] {
         let refused = lua(call).code(2);
         assert!(refused.err.contains(words), "no `{words}` in {}", refused.err);
