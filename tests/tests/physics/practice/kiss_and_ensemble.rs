@@ -24,8 +24,7 @@ fn comes_back_past(table: &Equipment, member: &Member, slowest_m_s: f64) -> bool
 }
 
 fn contact_times(members: &[Member]) -> String {
-    let ms: Vec<f64> =
-        members.iter().map(|it| 1e3 * it.value(MemberNumber::ContactTime)).collect();
+    let ms: Vec<f64> = members.iter().map(|it| 1e3 * it.value(MemberNumber::ContactTime)).collect();
     let even = vec![1.0 / ms.len() as f64; ms.len()];
     let CredibleInterval { ninety: (from, to), .. } =
         CredibleInterval::of(&ms, &even).expect("members");
@@ -49,7 +48,9 @@ fn the_guide_says_what_the_double_kiss_does_to_the_contact_time() {
         let kept = kept(slowest_m_s);
         let of_hundred = 100.0 * kept.len() as f64 / members.len() as f64;
         let times = contact_times(&kept);
-        said.push(format!("from {slowest_m_s} m/s up on {of_hundred:.0} of a hundred, and these have {times}"));
+        said.push(format!(
+            "from {slowest_m_s} m/s up on {of_hundred:.0} of a hundred, and these have {times}"
+        ));
     }
     println!("{said:#?}");
     let guide = include_str!("../../../../scenarios/guide/table.md").replace('\n', " ");
