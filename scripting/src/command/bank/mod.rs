@@ -120,7 +120,7 @@ pub struct BankArgs {
 pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
     interrupt::ends();
     if let Some(seen) = &args.seen {
-        return seen::run(args, seen);
+        return args.tell_why_missed(seen);
     }
     let played: Vec<(BankQuestion, BankFindings)> = args
         .questions()?

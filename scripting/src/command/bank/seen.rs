@@ -13,36 +13,39 @@ use crate::playing::BankQuestion;
 use crate::telling::{known_tables, missed_sentences};
 use railproof_engine::evidence::MeasuredBank;
 
-/// Tells the odds of the causes, by the measured table or by what is known of one that nobody measured.
-///
-/// # Errors
-/// A [`Fault`] that names the flag, or an output that can't be written.
-pub(super) fn run(args: &BankArgs, seen: &str) -> Result<Exit, Fault> {
-    let known_by = match args.table {
-        Some(_) => None,
-        None => Some(args.known_by.unwrap_or(KnownBy::Practice)),
-    };
-    let asked = BankArgs { known_by, ..args.clone() };
-    let questions = asked.questions()?;
-    let [BankQuestion { bank, known: Some(known), .. }] = questions.as_slice() else {
-        return Err(Fault::bad_input("`--seen` takes one speed and one table"));
-    };
-    let sent: Sent = word("--sent", &args.sent)?;
-    let measured = MeasuredBank {
-        set_up: questions[0].set_up(),
-        seen: parse_seen(seen, "--seen", &known.table, bank.geometry())?,
-        scatter: sent.scatter(),
-        repeats: 1,
-    };
-    let missed = MissFindings::of(known, measured)
-        .map_err(|error| Fault::bad_input(format!("this table has no such bank: {error}")))?;
-    let text = if args.json {
-        to_json(&MissAnswer::new(known, &missed))?
-    } else {
-        missed_sentences(&known.table, &missed) + &told_of(known)
-    };
-    print(&text)?;
-    Ok(Exit::Held)
+impl BankArgs {
+    /// Tells the odds of the causes, by the measured table or by what is known of one that nobody measured.
+    ///
+    /// # Errors
+    /// A [`Fault`] that names the flag, or an output that can't be written.
+    pub(super) fn tell_why_missed(&self, seen: &str) -> Result<Exit, Fault> {
+        let args = self;
+        let known_by = match args.table {
+            Some(_) => None,
+            None => Some(args.known_by.unwrap_or(KnownBy::Practice)),
+        };
+        let asked = BankArgs { known_by, ..args.clone() };
+        let questions = asked.questions()?;
+        let [BankQuestion { bank, known: Some(known), .. }] = questions.as_slice() else {
+            return Err(Fault::bad_input("`--seen` takes one speed and one table"));
+        };
+        let sent: Sent = word("--sent", &args.sent)?;
+        let measured = MeasuredBank {
+            set_up: questions[0].set_up(),
+            seen: parse_seen(seen, "--seen", &known.table, bank.geometry())?,
+            scatter: sent.scatter(),
+            repeats: 1,
+        };
+        let missed = MissFindings::of(known, measured)
+            .map_err(|error| Fault::bad_input(format!("this table has no such bank: {error}")))?;
+        let text = if args.json {
+            to_json(&MissAnswer::new(known, &missed))?
+        } else {
+            missed_sentences(&known.table, &missed) + &told_of(known)
+        };
+        print(&text)?;
+        Ok(Exit::Held)
+    }
 }
 
 /// Which tables it was told of, and how they become one's own.
