@@ -73,8 +73,9 @@ impl Lens {
         // For k₁ < 0 the place lies further out, as far as the way out turns back; else further in.
         let turn = if self.k1 < 0.0 { 1.0 / (-3.0 * self.k1).sqrt() } else { wanted };
         let (mut low, mut high) = if self.k1 < 0.0 { (wanted, turn) } else { (0.0, wanted) };
-        // Also where it is no number.
-        if !(self.bent(high) >= wanted) || !wanted.is_finite() {
+        // Neither is true of what is no number.
+        let is_shown = wanted.is_finite() && self.bent(high) >= wanted;
+        if !is_shown {
             return Vec2::new(f64::NAN, f64::NAN);
         }
         let mut at = wanted;

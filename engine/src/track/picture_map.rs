@@ -6,7 +6,7 @@ use super::lens::{Lens, LensKnown, PictureSize};
 use crate::vector::Vec2;
 
 /// The lens undone, then the plane map.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct PictureMap {
     lens: Option<Lens>,
     plane: Homography,
@@ -77,7 +77,8 @@ impl PictureMap {
             let k1 = k1.clamp(-Lens::MOST_K1, Lens::MOST_K1);
             let lens = Lens::new(picture, k1).ok_or(TrackError::LensNotTold)?;
             let map = Self::through(marks, lens)?;
-            Ok((map, map.off(marks)))
+            let off = map.off(marks);
+            Ok((map, off))
         };
         // Marks that decide no plane map say so.
         let mut best = with(0.0)?;
@@ -98,7 +99,8 @@ impl PictureMap {
             let slope: Vec<f64> =
                 more.iter().zip(&less).map(|(more, less)| (more - less) / apart).collect();
             let square = dot(&slope, &slope);
-            if !(square.sqrt() * MOST_UNSURE >= 1.0) {
+            let is_told = square.sqrt() * MOST_UNSURE >= 1.0;
+            if !is_told {
                 return Err(TrackError::LensNotTold);
             }
             let by = -dot(&slope, &best.1) / square;

@@ -3,7 +3,7 @@
 use super::known::IntervalAnswer;
 use crate::fitting::{MeasuredTable, MissFindings};
 use crate::telling::{missed_sentences, set_up_words};
-use railproof_engine::missed::{MissOdds, NoOdds, ToldApart};
+use railproof_engine::missed::{CauseOdds, MissCause, MissOdds, NoOdds, ToldApart};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -84,9 +84,8 @@ impl MissAnswer {
 
 impl OddsAnswer {
     fn of(odds: &MissOdds) -> Self {
-        let cause = |it: &railproof_engine::missed::CauseOdds| {
-            (it.cause.name(), CauseAnswer { odds: it.odds, part_m: it.part_m })
-        };
+        let cause =
+            |it: &CauseOdds| (it.cause.name(), CauseAnswer { odds: it.odds, part_m: it.part_m });
         Self {
             main: odds.main().name(),
             causes: odds.causes.iter().map(cause).collect(),
@@ -100,7 +99,7 @@ impl OddsAnswer {
 
 impl ApartAnswer {
     fn of(apart: &ToldApart) -> Self {
-        let causes = apart.causes.map(|cause| cause.name());
+        let causes = apart.causes.map(MissCause::name);
         Self {
             causes,
             bank: apart.by.map(|by| set_up_words(&by.set_up)),

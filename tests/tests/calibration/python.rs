@@ -238,8 +238,8 @@ fn two_free_numbers_have_the_same_posterior_on_a_grid() {
 
 /// Runs of the engine's own sampler.
 const RUNS: u64 = 16;
-/// Below which of a number's values the members are counted.
-const SHARES: [f64; 5] = [0.05, 0.25, 0.5, 0.75, 0.95];
+/// Below which of a number's values the members are counted, as shares in hundredths.
+const SHARES: [usize; 5] = [5, 25, 50, 75, 95];
 /// Steps of emcee.
 const STEPS: usize = 4000;
 
@@ -263,7 +263,7 @@ fn narrowed_members_have_the_posterior_of_emcee() {
         .map(|number| {
             let mut all: Vec<f64> = runs.iter().flat_map(|run| places(run, number)).collect();
             all.sort_by(f64::total_cmp);
-            SHARES.map(|share| all[(share * all.len() as f64) as usize])
+            SHARES.map(|share| all[share * all.len() / 100])
         })
         .collect();
     let below: Vec<Vec<[f64; 5]>> = runs

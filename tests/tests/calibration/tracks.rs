@@ -172,6 +172,10 @@ fn intervals_through_a_lens_hold_the_truth_as_often_as_they_say() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
+/// Six marks on four places: the plane takes them all up.
+const FOUR_PLACES: [(f64, f64); 6] =
+    [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0), (1.0, 1.0), (-1.0, 1.0)];
+
 #[test]
 fn marks_that_tell_no_lens_are_refused() {
     let table = shipped_equipment("nine-foot");
@@ -194,10 +198,7 @@ fn marks_that_tell_no_lens_are_refused() {
     };
     let five = read(&MANY_MARKS[..5], LensKnown::Found(SIZE));
     assert_eq!(five, Err(TrackError::FewMarksForLens { marks: 5 }));
-    // Six marks on four places: the plane takes them all up.
-    const FOUR: [(f64, f64); 6] =
-        [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0), (1.0, 1.0), (-1.0, 1.0)];
-    assert_eq!(read(&FOUR, LensKnown::Found(SIZE)), Err(TrackError::LensNotTold));
+    assert_eq!(read(&FOUR_PLACES, LensKnown::Found(SIZE)), Err(TrackError::LensNotTold));
     // A picture so small that the marks lie far outside it.
     let small = PictureSize { width: 200.0, height: 100.0 };
     let lens = LensKnown::Given(Lens::new(small, -0.14).expect("a lens"));
