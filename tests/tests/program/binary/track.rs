@@ -110,11 +110,8 @@ fn a_lens_is_found_or_given() {
         with(args).code(2).says(words);
     }
     // Four marks tell the plane and nothing more.
-    let few: String = FILM
-        .lines()
-        .filter(|line| !line.starts_with("mark 5") && !line.starts_with("mark 6"))
-        .map(|line| format!("{line}\n"))
-        .collect();
-    place.write("film.csv", &few);
+    let is_kept = |line: &&str| !line.starts_with("mark 5") && !line.starts_with("mark 6");
+    let few: Vec<&str> = FILM.lines().filter(is_kept).collect();
+    place.write("film.csv", &few.join("\n"));
     with(&["--lens", "find", "--picture", "1920x1080"]).code(2).says("six or more are needed");
 }
