@@ -3,7 +3,7 @@
 use super::{CredibleInterval, EnsembleStarts, MemberShare};
 use crate::bank::{BankError, BankVerdict};
 use crate::column::{Hand, SetUp, columns, over_members};
-use crate::ensemble::Ensemble;
+use crate::ensemble::{Ensemble, Member};
 use crate::equipment::{Equipment, RailModel};
 
 /// What becomes of a bank on the tables of an ensemble.
@@ -66,12 +66,25 @@ pub fn holding_shares(
     set_ups: &[SetUp],
     tick: &(impl Fn() + Sync + ?Sized),
 ) -> Result<Vec<MemberShare>, BankError> {
-    let members = ensemble.members();
-    let tables = over_members(table, model, members, set_ups, Hand::Exact, |_, row| {
-        tick();
-        row.iter().map(|landing| landing.verdict == BankVerdict::Holds).collect::<Vec<bool>>()
-    })?;
+    let tables = holding_tables(table, model, ensemble.members(), set_ups, tick)?;
     Ok((0..set_ups.len())
         .map(|bank| MemberShare::of(tables.iter().map(|holds| holds[bank]), ensemble.weights()))
         .collect())
+}
+
+/// Whether each bank holds on each member's table: a row for each member. `tick` is called once a member, from any thread.
+///
+/// # Errors
+/// As [`over_members`].
+pub fn holding_tables(
+    table: &Equipment,
+    model: RailModel,
+    members: &[Member],
+    set_ups: &[SetUp],
+    tick: &(impl Fn() + Sync + ?Sized),
+) -> Result<Vec<Vec<bool>>, BankError> {
+    over_members(table, model, members, set_ups, Hand::Exact, |_, row| {
+        tick();
+        row.iter().map(|landing| landing.verdict == BankVerdict::Holds).collect()
+    })
 }

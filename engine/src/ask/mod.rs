@@ -11,7 +11,7 @@ mod starts;
 mod weighted_mean;
 
 pub use band::{AgreementStretch, BandLine, ShareCrossing, ShareLevel, ShareLook, search_band};
-pub use bank::{KnownBank, holding_shares};
+pub use bank::{KnownBank, holding_shares, holding_tables};
 pub use interval::CredibleInterval;
 pub use ranking::{EnsembleStanding, PairedDifference, rank_on_tables};
 pub use share::{Agreement, MemberShare};

@@ -1,15 +1,14 @@
 //! The odds of a miss's causes.
 
+use super::apart::ToldApart;
+use super::kept::Kept;
 use super::parts::{CAUSES, LastingParts};
 use super::{CauseOdds, MissCause};
 use crate::ask::CredibleInterval;
 use crate::bank::BankError;
-use crate::column::SetUp;
-use crate::ensemble::{Ensemble, Member};
+use crate::ensemble::Ensemble;
 use crate::equipment::{Equipment, RailModel};
 use crate::evidence::{Levers, MeasuredBank, Seen, ShotDraws, mean_variances_m2};
-use crate::narrow::drawn_again;
-use crate::planning::{PlayedCandidates, WantedNumber};
 use crate::rail::BankGeometry;
 
 /// Why a bank missed, as far as it can be told.
@@ -23,8 +22,8 @@ pub struct MissOdds {
     pub slip: f64,
     /// The deviation of one such shot about the next, m.
     pub again_m: f64,
-    /// The bank whose reading tells the lasting causes apart best; `None` where none can be read.
-    pub next: Option<SetUp>,
+    /// The two likeliest causes and the bank that tells them apart; `None` where one cause alone counts.
+    pub apart: Option<ToldApart>,
 }
 
 /// There are no odds.
@@ -40,12 +39,12 @@ pub enum NoOdds {
 
 /// Shots drawn of each member.
 const SHOTS: usize = 16;
-/// Members for the next bank.
-const ASKED: usize = 512;
 /// Members for the scatter of the next shot.
 const FEW: usize = 8;
 /// Numbers are not taken to be read better, m: the draws would be too few.
 const LEAST_READ_M: f64 = 0.004;
+/// A result that is rather wrong than so far from all that could be, so surely, has no cause to be told.
+const SURELY_A_SLIP: f64 = 0.99;
 /// Fewer draws that come to the place that was seen tell nothing.
 const FEWEST_DRAWS: f64 = 30.0;
 
@@ -107,8 +106,12 @@ impl MissOdds {
         if kept.effective() < FEWEST_DRAWS {
             return Ok(Err(NoOdds::NeverThere));
         }
-        let likelihood = kept.whole / SHOTS as f64;
+        let likelihood = kept.whole() / SHOTS as f64;
         let wrong = bank.scatter.wrong * bank.seen.by_chance();
+        let slip = wrong / (wrong + (1.0 - bank.scatter.wrong) * likelihood);
+        if slip > SURELY_A_SLIP {
+            return Ok(Err(NoOdds::NeverThere));
+        }
         let again_m = mean_variances_m2(
             table,
             model,
@@ -119,65 +122,10 @@ impl MissOdds {
         Ok(Ok(Self {
             exact_m,
             causes: kept.causes(),
-            slip: wrong / (wrong + (1.0 - bank.scatter.wrong) * likelihood),
+            slip,
             again_m,
-            next: next(table, model, ensemble, &parts, &kept.of_member, &bank.set_up)?,
+            apart: ToldApart::of(table, model, ensemble, &kept, &bank.set_up)?,
         }))
-    }
-}
-
-/// Draws by their weights.
-struct Kept {
-    whole: f64,
-    squares: f64,
-    /// The weight of each member's draws.
-    of_member: Vec<f64>,
-    /// How often each cause was the main one, and its part.
-    main: [f64; MissCause::ALL.len()],
-    parts_m: [f64; MissCause::ALL.len()],
-}
-
-impl Kept {
-    fn new(members: usize) -> Self {
-        let nothing = [0.0; MissCause::ALL.len()];
-        Self {
-            whole: 0.0,
-            squares: 0.0,
-            of_member: vec![0.0; members],
-            main: nothing,
-            parts_m: nothing,
-        }
-    }
-
-    fn add(&mut self, member: usize, parts: &[f64; MissCause::ALL.len()], weight: f64) {
-        if weight <= 0.0 {
-            return;
-        }
-        self.whole += weight;
-        self.squares += weight * weight;
-        self.of_member[member] += weight;
-        let toward = parts.iter().sum::<f64>().signum();
-        let mut main = 0;
-        for (at, part) in parts.iter().enumerate() {
-            self.parts_m[at] += weight * part;
-            if toward * part > toward * parts[main] {
-                main = at;
-            }
-        }
-        self.main[main] += weight;
-    }
-
-    fn effective(&self) -> f64 {
-        if self.squares > 0.0 { self.whole * self.whole / self.squares } else { 0.0 }
-    }
-
-    fn causes(&self) -> Vec<CauseOdds> {
-        let odds = |cause: MissCause| CauseOdds {
-            cause,
-            odds: self.main[cause.place()] / self.whole,
-            part_m: self.parts_m[cause.place()] / self.whole,
-        };
-        MissCause::ALL.into_iter().map(odds).collect()
     }
 }
 
@@ -195,25 +143,6 @@ fn likely(seen: Seen, along_m: f64, (from, to): (f64, f64)) -> f64 {
         Seen::Short => is(along_m < from),
         Seen::Holds | Seen::Touches | Seen::Stops => 0.0,
     }
-}
-
-fn next(
-    table: &Equipment,
-    model: RailModel,
-    ensemble: &Ensemble,
-    parts: &LastingParts,
-    weights: &[f64],
-    set_up: &SetUp,
-) -> Result<Option<SetUp>, BankError> {
-    let drawn = every(&drawn_again(weights, 0.5), ASKED);
-    let members: Vec<Member> = drawn.iter().map(|&at| ensemble.members()[at]).collect();
-    let wanted: Vec<WantedNumber> = (0..CAUSES.len())
-        .map(|cause| WantedNumber {
-            values: drawn.iter().map(|&at| parts.parts_m[at][cause]).collect(),
-        })
-        .collect();
-    let played = PlayedCandidates::of(table, model, &members, &[*set_up])?;
-    Ok(played.next(&wanted, 1).first().map(|(bank, _)| *bank))
 }
 
 /// So many, evenly taken.

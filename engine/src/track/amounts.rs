@@ -1,8 +1,10 @@
 //! What a film tells, each with its uncertainty.
 
-use super::homography::{Homography, TableMark};
+use super::homography::TableMark;
 use super::legs::{FittedSides, Groove, Legs};
+use super::lens::LensKnown;
 use super::parabola::{Parabola, TimedPlace};
+use super::picture_map::PictureMap;
 use super::students_t;
 use crate::vector::Vec2;
 use nalgebra::Vector3;
@@ -24,10 +26,20 @@ pub struct TrackAmount {
     pub ninety: (f64, f64),
 }
 
+impl TrackAmount {
+    /// By a variance, at these many deviations.
+    fn around(middle: f64, variance: f64, half: f64, most: f64) -> Self {
+        let error = variance.sqrt();
+        let around = |t: f64| (middle - t * error, middle + t * error);
+        Self { middle, fifty: around(half), ninety: around(most) }
+    }
+}
+
 /// A film whose legs are found.
 pub(super) struct Film<'a> {
     pub(super) marks: &'a [TableMark],
-    pub(super) map: &'a Homography,
+    pub(super) map: &'a PictureMap,
+    pub(super) lens: LensKnown,
     /// The ball's places in the picture, with their times.
     pub(super) image: &'a [TimedPlace],
     pub(super) sides: &'a FittedSides,
@@ -42,11 +54,25 @@ impl Film<'_> {
         let variances = self.variances();
         let degrees = Legs::degrees(self.sides);
         let [half, most] = [0.5, 0.9].map(|share| students_t(share, degrees));
-        core::array::from_fn(|at| {
-            let (middle, error) = (told[at], variances[at].sqrt());
-            let around = |t: f64| (middle - t * error, middle + t * error);
-            TrackAmount { middle, fifty: around(half), ninety: around(most) }
-        })
+        core::array::from_fn(|at| TrackAmount::around(told[at], variances[at], half, most))
+    }
+
+    /// The coefficient of the lens; one that was given is taken for exact.
+    pub(super) fn k1(&self) -> Option<TrackAmount> {
+        let middle = self.map.k1()?;
+        let error = self.ball_error().max(self.mark_error());
+        let mut variance = 0.0;
+        if self.is_lens_found() {
+            self.with_marks_moved(error, &|map| Some([map.k1()?]), &mut |[slope]| {
+                variance += error * error * slope * slope;
+            });
+        }
+        let [half, most] = [0.5, 0.9].map(|share| students_t(share, Legs::degrees(self.sides)));
+        Some(TrackAmount::around(middle, variance, half, most))
+    }
+
+    fn is_lens_found(&self) -> bool {
+        matches!(self.lens, LensKnown::Found(_))
     }
 
     fn variances(&self) -> [f64; AMOUNTS] {
@@ -102,25 +128,36 @@ impl Film<'_> {
 
     /// The part of the marks: each is off in the picture by as much as the ball is, or as the marks fit.
     fn add_marks(&self, sum: &mut [f64; AMOUNTS], error: f64) {
+        let told = |map: &PictureMap| {
+            let places = on_table(map, self.image);
+            let legs = Legs::fit(&places, self.sides, self.groove).ok()?;
+            Some(legs.told(self.groove))
+        };
+        self.with_marks_moved(error, &told, &mut |slopes| {
+            for (sum, slope) in sum.iter_mut().zip(slopes) {
+                *sum += error * error * slope * slope;
+            }
+        });
+    }
+
+    /// The slopes of what a map tells along each coordinate of each mark in the picture.
+    fn with_marks_moved<const N: usize>(
+        &self,
+        error: f64,
+        told: &dyn Fn(&PictureMap) -> Option<[f64; N]>,
+        slopes: &mut dyn FnMut([f64; N]),
+    ) {
         let step = (0.1 * error).max(1e-3);
         for at in 0..self.marks.len() {
             for way in [Vec2::new(1.0, 0.0), Vec2::new(0.0, 1.0)] {
-                let moved = |by: f64| self.told_with(at, way * by);
-                for (sum, change) in sum.iter_mut().zip(changes(moved(step), moved(-step))) {
-                    let slope = change / (2.0 * step);
-                    *sum += error * error * slope * slope;
-                }
+                let moved = |by: f64| {
+                    let mut marks = self.marks.to_vec();
+                    marks[at].image += way * by;
+                    told(&PictureMap::new(&marks, self.lens).ok()?)
+                };
+                slopes(changes(moved(step), moved(-step)).map(|change| change / (2.0 * step)));
             }
         }
-    }
-
-    fn told_with(&self, at: usize, by: Vec2) -> Option<[f64; AMOUNTS]> {
-        let mut marks = self.marks.to_vec();
-        marks[at].image += by;
-        let map = Homography::new(&marks).ok()?;
-        let places = on_table(&map, self.image);
-        let legs = Legs::fit(&places, self.sides, self.groove).ok()?;
-        Some(legs.told(self.groove))
     }
 
     /// The scatter of the ball in the picture, pixels.
@@ -136,7 +173,8 @@ impl Film<'_> {
 
     /// The scatter of the marks in the picture, pixels; 0 for four, which fit whatever they are.
     fn mark_error(&self) -> f64 {
-        let Some(degrees) = (2 * self.marks.len()).checked_sub(8).filter(|it| *it > 0) else {
+        let told = 8 + usize::from(self.is_lens_found());
+        let Some(degrees) = (2 * self.marks.len()).checked_sub(told).filter(|it| *it > 0) else {
             return 0.0;
         };
         let off = |mark: &TableMark| self.map.to_image(mark.table) - mark.image;
@@ -146,14 +184,14 @@ impl Film<'_> {
 }
 
 /// Points of the picture on the table.
-pub(super) fn on_table(map: &Homography, image: &[TimedPlace]) -> Vec<TimedPlace> {
+pub(super) fn on_table(map: &PictureMap, image: &[TimedPlace]) -> Vec<TimedPlace> {
     image.iter().map(|it| TimedPlace { place: map.to_table(it.place), ..*it }).collect()
 }
 
 /// Differences of the amounts; unknown ones make the variance infinite, so that nothing is claimed.
-fn changes(more: Option<[f64; AMOUNTS]>, less: Option<[f64; AMOUNTS]>) -> [f64; AMOUNTS] {
+fn changes<const N: usize>(more: Option<[f64; N]>, less: Option<[f64; N]>) -> [f64; N] {
     match (more, less) {
         (Some(more), Some(less)) => core::array::from_fn(|at| more[at] - less[at]),
-        _ => [f64::INFINITY; AMOUNTS],
+        _ => [f64::INFINITY; N],
     }
 }

@@ -14,6 +14,21 @@ pub enum TrackError {
     /// Marks that don't decide a plane map.
     #[error("the marks, or all but one of them, lie in one line or on one spot")]
     MarksInLine,
+    /// Fewer marks than a lens beside the plane takes.
+    #[error("{marks} marks; to find the lens, six or more are needed")]
+    FewMarksForLens {
+        /// Marks given.
+        marks: usize,
+    },
+    /// Marks that lie so that they say nothing of the lens.
+    #[error("the marks don't tell the lens: it bends none of them away from the others")]
+    LensNotTold,
+    /// A mark where the lens shows nothing.
+    #[error("mark {mark} lies so far from the picture's middle that this lens shows nothing there")]
+    BeyondLens {
+        /// Which mark, from 1.
+        mark: usize,
+    },
     /// The ball was marked where the map leads to no place on the table.
     #[error("point {point} of the ball lies far off the table")]
     OffTable {

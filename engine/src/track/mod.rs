@@ -2,7 +2,8 @@
 //!
 //! *Image to table.* Marks whose places on the table are known give the plane map of the image (normalised direct
 //! linear transform: R. Hartley and A. Zisserman 2004, Multiple View Geometry, algorithm 4.2, from memory). A lens
-//! that bends straight lines is not undone.
+//! that bends straight lines is undone before by one radial coefficient ([`Lens`]), where that is given or six marks or
+//! more are to tell it: the one with which the marks fit best, by the squares in the picture.
 //!
 //! *Motion.* A ball that slides, and one that rolls, has a constant acceleration, so its place is p + v·t + a·t²/2
 //! exactly (Coriolis 1835). The rail is the one that the ball comes furthest out to; near it the film is split in two
@@ -20,7 +21,9 @@ mod amounts;
 mod error;
 mod homography;
 mod legs;
+mod lens;
 mod parabola;
+mod picture_map;
 mod stretch;
 mod students_t;
 mod tracked;
@@ -28,5 +31,6 @@ mod tracked;
 pub use amounts::{AMOUNTS, TrackAmount};
 pub use error::TrackError;
 pub use homography::{Homography, TableMark};
+pub use lens::{Lens, LensKnown, PictureSize};
 pub use students_t::students_t;
 pub use tracked::{RollAtRail, TrackPoint, TrackedBank};

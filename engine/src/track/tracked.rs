@@ -3,7 +3,8 @@
 use super::amounts::{AMOUNTS, Film, TrackAmount, on_table};
 use super::legs::Legs;
 use super::parabola::TimedPlace;
-use super::{Homography, TableMark, TrackError};
+use super::picture_map::PictureMap;
+use super::{LensKnown, TableMark, TrackError};
 use crate::equipment::Equipment;
 use crate::rail::Rail;
 use crate::vector::Vec2;
@@ -56,6 +57,8 @@ pub struct TrackedBank {
     pub fitted: (usize, usize),
     /// Scatter of the ball about its fits, m.
     pub scatter_m: f64,
+    /// The coefficient of the lens that was undone; none for a lens that is taken to bend nothing.
+    pub lens_k1: Option<TrackAmount>,
     /// The furthest that a mark lies from its place, m.
     pub worst_mark_m: f64,
 }
@@ -69,8 +72,9 @@ impl TrackedBank {
         marks: &[TableMark],
         points: &[TrackPoint],
         table: &Equipment,
+        lens: LensKnown,
     ) -> Result<Self, TrackError> {
-        let map = Homography::new(marks)?;
+        let map = PictureMap::new(marks, lens)?;
         let image: Vec<TimedPlace> =
             points.iter().map(|it| TimedPlace { time_s: it.time_s, place: it.image }).collect();
         let places = on_table(&map, &image);
@@ -80,7 +84,7 @@ impl TrackedBank {
             return Err(TrackError::OffTable { point: at + 1 });
         }
         let (groove, sides, legs) = Legs::find(&places, table)?;
-        let film = Film { marks, map: &map, image: &image, sides: &sides, groove, legs };
+        let film = Film { marks, map: &map, lens, image: &image, sides: &sides, groove, legs };
         let amounts: [TrackAmount; AMOUNTS] = film.amounts();
         let [speed_before, angle_before, speed_after, angle_after, restitution, along, slowing] =
             amounts;
@@ -97,6 +101,7 @@ impl TrackedBank {
             roll: RollAtRail::of(slowing, speed_before.middle, filmed_s, table),
             fitted: (sides.before.len(), sides.after.len()),
             scatter_m: legs.scatter_m(&sides),
+            lens_k1: film.k1(),
             worst_mark_m: marks.iter().map(|mark| map.residual_m(mark)).fold(0.0, f64::max),
         })
     }

@@ -34,6 +34,8 @@ pub struct TrackAnswer {
     pub points_after: usize,
     /// Scatter of the ball about its fits.
     pub scatter_m: f64,
+    /// The coefficient of the lens that was undone; null where it was taken to bend nothing.
+    pub lens_k1: Option<IntervalAnswer>,
     /// The furthest that a mark lies from its place.
     pub worst_mark_m: f64,
 }
@@ -59,6 +61,7 @@ impl From<&TrackedBank> for TrackAnswer {
             points_before: bank.fitted.0,
             points_after: bank.fitted.1,
             scatter_m: bank.scatter_m,
+            lens_k1: bank.lens_k1.map(IntervalAnswer::from),
             worst_mark_m: bank.worst_mark_m,
         }
     }

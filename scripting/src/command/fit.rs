@@ -103,10 +103,8 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
     }
     let mut text = match args.why {
         Some(line) => {
-            let missed = found
-                .why_missed(&question, line)
-                .ok_or_else(|| found.no_bank_at(line))?
-                .map_err(no_banks)?;
+            let missed =
+                found.why_missed(line).ok_or_else(|| found.no_bank_at(line))?.map_err(no_banks)?;
             missed_sentences(&question.table, &missed)
         }
         None => fit_sentences(&question, &found, args.full),

@@ -33,6 +33,7 @@ impl TrialStage {
             progress: Arc::clone(&self.progress),
             stop: self.means.stop.clone(),
             budget: self.means.budget,
+            kept: job.kept(),
             ..RunOptions::default()
         };
         let mut trial = play_here(job, &options);

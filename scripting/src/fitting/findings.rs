@@ -1,7 +1,7 @@
 //! The findings of a fit.
 
 use super::asked::{ASKED, asked, first};
-use super::{MeasuredTable, NextBanks, NumberUnit, TableOrigin};
+use super::{MeasuredTable, MissFindings, NextBanks, NumberUnit, TableOrigin};
 use crate::fault::Fault;
 use crate::measured::Measurements;
 use railproof_engine::ask::{CredibleInterval, SlopeAnswer, best_slopes};
@@ -10,7 +10,6 @@ use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::evidence::{Evidence, LIKELY_SLIP, MeasuredBank};
 use railproof_engine::misfit::Misfit;
-use railproof_engine::missed::{MissOdds, NoOdds};
 use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow_watched};
 
 /// The question of a fit.
@@ -78,15 +77,6 @@ impl PredictedBank {
     }
 }
 
-/// Why a measured bank missed.
-#[derive(Debug, Clone)]
-pub struct MissFindings {
-    /// The bank.
-    pub bank: MeasuredBank,
-    /// The odds of its causes, or why there are none.
-    pub odds: Result<MissOdds, NoOdds>,
-}
-
 /// All that a fit finds.
 #[derive(Debug, Clone)]
 pub struct FitFindings {
@@ -122,18 +112,12 @@ impl FitFindings {
     ///
     /// # Errors
     /// [`BankError`] for a table without the bank.
-    pub fn why_missed(
-        &self,
-        question: &FitQuestion,
-        line: usize,
-    ) -> Option<Result<MissFindings, BankError>> {
+    pub fn why_missed(&self, line: usize) -> Option<Result<MissFindings, BankError>> {
         let at = self.predicted.iter().position(|bank| bank.line == line)?;
-        let bank = self.predicted[at].bank;
         let members = self.known.ensemble.members().to_vec();
-        let others = Ensemble::weighted(members, without(&self.narrowed, at));
-        let seed = question.settings.seed;
-        let odds = MissOdds::of(&question.table, question.model, &others, &bank, seed);
-        Some(odds.map(|odds| MissFindings { bank, odds }))
+        let ensemble = Ensemble::weighted(members, without(&self.narrowed, at));
+        let others = MeasuredTable { ensemble, ..self.known.clone() };
+        Some(MissFindings::of(&others, self.predicted[at].bank))
     }
 
     /// No measured bank stands on this line.

@@ -123,9 +123,10 @@ fn header(row: &CsvRow) -> Result<Vec<MeasuredColumn>, Fault> {
 pub fn template() -> String {
     let mut text = String::from(
         "# Banks that you measured, one row each. Lines that begin with # are notes.\n\
-         # Use a tape for contact and start (to 3 mm). Shoot the ball with the tip on it, or hit it full\n\
-         # with the cue ball, without side, and let it slide. Alternate the corners. Start = 2 x contact misses\n\
-         # on most tables, so that you can read where the ball first meets a rail (to 0.05 of a diamond).\n\
+         # Use a tape for contact and start (to 3 mm). Shoot the ball with the tip on it, or hit it\n\
+         # full with the cue ball, without side, and let it slide. The corners alternate. The starts stand short and\n\
+         # long of the usual rules: most banks miss, so that you can read where the ball first meets a rail\n\
+         # (to 0.05 of a diamond).\n\
          # Off contacts below 2 a frozen ball may come back into the cue ball. A ball hit hard can leave the\n\
          # table: mind people nearby, and keep to the house's rules.\n#\n",
     );
@@ -166,38 +167,4 @@ fn speed_cell(speed: Speed) -> String {
         Speed::MetresPerSecond(m_s) => format!("{m_s} m/s"),
         Speed::TableLengths(lengths) => format!("{lengths} lengths"),
     }
-}
-
-/// The columns of a bank in one line.
-const IN_A_LINE: [MeasuredColumn; 5] = [
-    MeasuredColumn::Contact,
-    MeasuredColumn::Start,
-    MeasuredColumn::OffRail,
-    MeasuredColumn::Speed,
-    MeasuredColumn::Pocket,
-];
-/// The pocket where none is named.
-const USUAL_POCKET: &str = "foot-right";
-
-/// A bank that a person writes in one line: contact, start, distance off the rail, speed, and the pocket if it is not
-/// foot-right, parted by commas; `label` is what messages call it.
-///
-/// # Errors
-/// A [`Fault`] at its part for a part that is missing or isn't what its column takes.
-pub fn parse_bank(text: &str, label: &str, table: &Equipment) -> Result<SetUp, Fault> {
-    const HINT: &str =
-        "write it like \"2, 4.4, 12 in, 3 m/s\" or \"2, 4.4, 0, medium, head-right\"";
-    let fault = || {
-        Fault::bad_input(format!("`{label}` takes contact, start, distance off the rail and speed"))
-    };
-    let parts = text.split(',').count();
-    let whole = match parts {
-        4 => format!("{}, {USUAL_POCKET}", text.trim_end()),
-        5 => text.to_owned(),
-        _ => return Err(fault().with_hint(HINT)),
-    };
-    let input = InputText::new(label, &whole)?;
-    let row = csv_rows(&input).next().ok_or_else(|| fault().with_hint(HINT))??;
-    row.fits(IN_A_LINE.len())?;
-    Ok(MeasuredCells { columns: &IN_A_LINE, row: &row }.set_up(table)?.0)
 }

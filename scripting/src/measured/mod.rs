@@ -5,12 +5,15 @@
 mod column;
 mod csv_row;
 mod file;
+mod one_bank;
 mod row;
+mod sent;
 mod track;
 
 pub use column::MeasuredColumn;
 pub use file::{
-    MOST_BANKS, Measurements, parse_bank, parse_measurements, read_measurements, rows_of_plan,
-    template,
+    MOST_BANKS, Measurements, parse_measurements, read_measurements, rows_of_plan, template,
 };
+pub use one_bank::{parse_bank, parse_seen};
+pub use sent::Sent;
 pub use track::{MOST_POINTS, TrackFile, parse_track, read_track, track_template};

@@ -1,14 +1,14 @@
 //! One row as a measured bank.
 
-use super::MeasuredColumn;
 use super::csv_row::CsvRow;
+use super::{MeasuredColumn, Sent};
 use crate::fault::{Fault, Place};
 use crate::fields::{Mismatch, Scalar, Worded, WrittenText, place_among, words};
 use crate::renamed;
 use railproof_engine::bank::{Launch, speed_on};
 use railproof_engine::column::SetUp;
 use railproof_engine::equipment::{Equipment, Parameter};
-use railproof_engine::evidence::{MeasuredBank, Scatter, Seen};
+use railproof_engine::evidence::{MeasuredBank, Seen};
 use railproof_engine::rail::{BankGeometry, Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::units::{Dimension, Speed, SpeedWord};
 
@@ -16,38 +16,6 @@ use railproof_engine::units::{Dimension, Speed, SpeedWord};
 pub(super) struct MeasuredCells<'a> {
     pub(super) columns: &'a [MeasuredColumn],
     pub(super) row: &'a CsvRow,
-}
-
-/// The way in which the object ball was sent.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Sent {
-    Tip,
-    Full,
-    Cut,
-}
-
-impl Worded for Sent {
-    const ALL: &'static [Self] = &[Self::Tip, Self::Full, Self::Cut];
-
-    fn word(self) -> &'static str {
-        match self {
-            Self::Tip => "tip",
-            Self::Full => "full",
-            Self::Cut => "cut",
-        }
-    }
-}
-
-impl Sent {
-    /// A careful person's scatter; a cue ball that is hit full brings some roll, a cut brings side. Chosen, no
-    /// source.
-    const fn scatter(self) -> Scatter {
-        match self {
-            Self::Tip => Scatter::CAREFUL,
-            Self::Full => Scatter { roll: 0.1, ..Scatter::CAREFUL },
-            Self::Cut => Scatter { aim_rad: 0.006, side: 0.06, roll: 0.1, ..Scatter::CAREFUL },
-        }
-    }
 }
 
 /// The result of a bank in a word.
@@ -129,7 +97,8 @@ impl MeasuredCells<'_> {
         Ok((set_up, geometry))
     }
 
-    fn seen(&self, table: &Equipment, geometry: &BankGeometry) -> Result<Seen, Fault> {
+    /// The result.
+    pub(super) fn seen(&self, table: &Equipment, geometry: &BankGeometry) -> Result<Seen, Fault> {
         use MeasuredColumn as C;
         let word = self.word::<SeenWord>(C::Seen)?.ok_or_else(|| self.empty(C::Seen))?;
         let number = self.number(C::Number, RAIL_NUMBER)?;

@@ -7,7 +7,9 @@ use crate::fields::{Mismatch, Scalar, WrittenText, in_range};
 use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::equipment::{Equipment, Parameter};
-use railproof_engine::track::{Homography, TableMark, TrackError, TrackPoint, TrackedBank};
+use railproof_engine::track::{
+    Homography, LensKnown, TableMark, TrackError, TrackPoint, TrackedBank,
+};
 use railproof_engine::units::Dimension;
 use railproof_engine::vector::Vec2;
 use std::fmt::Write;
@@ -86,6 +88,7 @@ pub struct TrackFile {
     pub points: Vec<TrackPoint>,
     marks_place: Place,
     ball_place: Place,
+    mark_places: Vec<usize>,
     point_places: Vec<usize>,
 }
 
@@ -111,14 +114,21 @@ impl TrackFile {
     ///
     /// # Errors
     /// A [`Fault`] at the block that doesn't do.
-    pub fn bank(&self, table: &Equipment) -> Result<TrackedBank, Fault> {
-        TrackedBank::new(&self.marks, &self.points, table).map_err(|error| {
+    pub fn bank(&self, table: &Equipment, lens: LensKnown) -> Result<TrackedBank, Fault> {
+        TrackedBank::new(&self.marks, &self.points, table, lens).map_err(|error| {
             let (place, hint) = match error {
                 TrackError::FewMarks { .. } | TrackError::MarksInLine => {
                     (self.marks_place.clone(), MARKS_HINT)
                 }
+                TrackError::FewMarksForLens { .. } | TrackError::LensNotTold => {
+                    (self.marks_place.clone(), LENS_HINT)
+                }
+                TrackError::BeyondLens { mark } => (
+                    self.marks_place.moved(self.row_at(self.mark_places[mark - 1])),
+                    "look at this row, and at `--picture` and `--lens`",
+                ),
                 TrackError::OffTable { point } => (
-                    self.ball_place.moved(self.row_of(point - 1)),
+                    self.ball_place.moved(self.row_at(self.point_places[point - 1])),
                     "look at this row, and at the marks",
                 ),
                 TrackError::FewOnASide => {
@@ -133,8 +143,7 @@ impl TrackFile {
         })
     }
 
-    fn row_of(&self, point: usize) -> std::ops::Range<usize> {
-        let start = self.point_places[point];
+    fn row_at(&self, start: usize) -> std::ops::Range<usize> {
         let line = self.ball_place.source()[start..].split('\n').next().unwrap_or_default();
         start..start + line.trim_end().len()
     }
@@ -143,11 +152,13 @@ impl TrackFile {
 const MARKS_HINT: &str =
     "mark four or more places of the table, such as the pockets' corners, no three in one line";
 
+const LENS_HINT: &str = "click eight or more places all over the table, some near the picture's edges, some near its middle";
+
 fn read(input: &InputText) -> Result<TrackFile, Fault> {
     let mut block: Option<TrackBlock> = None;
     let (mut marks, mut points) = (Vec::new(), Vec::<TrackPoint>::new());
     let (mut marks_place, mut ball_place) = (None, None);
-    let mut point_places = Vec::new();
+    let (mut mark_places, mut point_places) = (Vec::new(), Vec::new());
     for row in csv_rows(input) {
         let row = row?;
         if is_header(&row) {
@@ -181,6 +192,7 @@ fn read(input: &InputText) -> Result<TrackFile, Fault> {
             }
             let table =
                 Vec2::new(block.number(&row, TrackColumn::X)?, block.number(&row, TrackColumn::Y)?);
+            mark_places.push(row.place.span().start);
             marks.push(TableMark { image, table });
             continue;
         }
@@ -211,7 +223,7 @@ fn read(input: &InputText) -> Result<TrackFile, Fault> {
             "film in slow motion: thirty before the rail and thirty after it tell much",
         ));
     }
-    Ok(TrackFile { marks, points, marks_place, ball_place, point_places })
+    Ok(TrackFile { marks, points, marks_place, ball_place, mark_places, point_places })
 }
 
 fn no_block(input: &InputText, which: &str, header: &str) -> Fault {

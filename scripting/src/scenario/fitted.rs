@@ -1,17 +1,16 @@
 //! What a fit says beside its table: whether the banks agree, why one missed, which rail model they speak for.
 
 use super::members;
+use super::missed::{WHY_MISSED, WHY_SEEN, reason};
 use super::session::Session;
 use crate::fault::Fault;
 use crate::fitting::{FitFindings, FitQuestion, rail_models};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
-use crate::telling::{missed_sentences, set_up_words};
 use mlua::{Lua, Table, Value};
 use railproof_engine::bank::BankError;
 
 const MISFIT: &[&str] = &["numbers", "discrepancy", "chance", "smallest_shown"];
-const MISSED: &[&str] = &["text", "main", "odds", "slip", "next"];
 const RAIL_MODEL: &[&str] = &["name", "log_chance", "error", "left_out", "slope"];
 const SLOPE: &[&str] = &["middle", "from", "to"];
 
@@ -35,31 +34,21 @@ pub fn misfit(lua: &Lua, fitted: &Fitted) -> mlua::Result<Option<Table>> {
 
 /// Why the bank on a line of the file missed.
 pub fn why_missed(lua: &Lua, fitted: &Fitted, line: &Value) -> mlua::Result<Table> {
-    const CALL: &str = "why_missed";
-    let at = || place::argument(lua, CALL, 1);
+    let at = || place::argument(lua, WHY_MISSED, 1);
     let number = line.as_usize().ok_or_else(|| {
-        Fault::bad_input(format!("{CALL} takes a line of the banks' file, not {}", kind_of(line)))
-            .with_hint("write it like mine:why_missed(7)")
-            .placed(at())
+        Fault::bad_input(format!(
+            "{WHY_MISSED} takes a line of the banks' file or a bank, not {}",
+            kind_of(line)
+        ))
+        .with_hint(format!("write it like mine:{WHY_MISSED}(7) or {WHY_SEEN}"))
+        .placed(at())
     })?;
     let Fitted { question, found } = fitted;
-    let asked = Session::of(lua)?.work(lua, 1, |_| found.why_missed(question, number))?;
+    let asked = Session::of(lua)?.work(lua, 1, |_| found.why_missed(number))?;
     let missed = asked
         .ok_or_else(|| found.no_bank_at(number).placed(at()))?
         .map_err(|error| no_banks(lua, &error))?;
-    let table = lua.create_table()?;
-    table.raw_set("text", missed_sentences(&question.table, &missed))?;
-    let parts = lua.create_table()?;
-    if let Ok(odds) = &missed.odds {
-        for cause in &odds.causes {
-            parts.raw_set(cause.cause.name(), cause.odds)?;
-        }
-        table.raw_set("main", odds.main().name())?;
-        table.raw_set("slip", odds.slip)?;
-        table.raw_set("next", odds.next.as_ref().map(set_up_words))?;
-    }
-    table.raw_set("odds", parts)?;
-    members::seal(lua, table, "a reason", MISSED)
+    reason(lua, &question.table, &missed)
 }
 
 /// The rail models, the likeliest first.

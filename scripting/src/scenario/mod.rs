@@ -26,6 +26,7 @@ mod measured_table;
 mod measures;
 mod members;
 mod mended_names;
+mod missed;
 mod missing_inputs;
 mod outcome;
 mod page;

@@ -4,6 +4,7 @@ use super::unfinished::Unfinished;
 use crate::lua::Limits;
 use crate::record::Expectation;
 use crate::walls::{Budget, Stop};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 /// Told the progress of the work; called from any thread.
@@ -45,6 +46,8 @@ pub struct RunOptions {
     pub progress: Arc<dyn Progress>,
     /// Once an end is asked for, no further line of the script is run and no further sweep begun.
     pub stop: Stop,
+    /// Where answers of many tables are kept between runs.
+    pub kept: Option<PathBuf>,
     /// What the run may take as a whole, for the words when it takes more.
     pub budget: Budget,
 }
@@ -57,6 +60,7 @@ impl Default for RunOptions {
             plan: None,
             progress: Arc::new(Silent),
             stop: Stop::default(),
+            kept: None,
             budget: Budget::USUAL,
         }
     }

@@ -3,6 +3,7 @@
 use super::run_options::{Progress, RunOptions};
 use super::titles;
 use crate::fault::{Fault, Place};
+use crate::fitting::KeptShares;
 use crate::lua::options::{Options, text};
 use crate::lua::place::{self, Placed};
 use crate::picture::{MapPicture, MissUnit};
@@ -145,6 +146,11 @@ impl Session {
         let done = work(&|| progress.tick(1));
         progress.end();
         Ok(done)
+    }
+
+    /// Where answers of many tables are kept, if anywhere.
+    pub fn kept_shares(&self) -> Option<KeptShares> {
+        self.options.kept.as_deref().and_then(KeptShares::in_folder)
     }
 
     /// Tells those who wait what a long stretch of work will take.

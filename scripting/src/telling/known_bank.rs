@@ -8,13 +8,7 @@ use railproof_engine::units::short_number;
 
 /// How sure the answer is, and the start with its interval.
 pub(super) fn known_sentences(found: &KnownBank, known: &MeasuredTable) -> Vec<String> {
-    let measured = match known.origin {
-        TableOrigin::Banks(0) | TableOrigin::Wide => "known tables".to_owned(),
-        TableOrigin::Banks(banks) => {
-            format!("tables that your {} allow", count(banks as u64, "bank", "banks"))
-        }
-        TableOrigin::Practice { .. } => "tables on which common practice comes true".to_owned(),
-    };
+    let measured = known_tables(known);
     let holds = found.holds();
     let sure = match holds.agreement() {
         Agreement::All => format!("Sure: it holds on nearly all {measured}"),
@@ -41,6 +35,17 @@ pub(super) fn known_sentences(found: &KnownBank, known: &MeasuredTable) -> Vec<S
         ));
     }
     lines
+}
+
+/// The tables of which an answer is told.
+pub fn known_tables(known: &MeasuredTable) -> String {
+    match known.origin {
+        TableOrigin::Banks(0) | TableOrigin::Wide => "known tables".to_owned(),
+        TableOrigin::Banks(banks) => {
+            format!("tables that your {} allow", count(banks as u64, "bank", "banks"))
+        }
+        TableOrigin::Practice { .. } => "tables on which common practice comes true".to_owned(),
+    }
 }
 
 fn whole(share: f64) -> String {

@@ -1,11 +1,13 @@
 //! Why a bank missed, in sentences.
 
-use super::seen_place::place_words;
+use super::caution::Cautions;
+use super::seen_place::{place_words, seen_words};
 use super::set_up::set_up_words;
-use super::wording::percent;
+use super::wording::{capital, uncapital};
 use crate::fitting::MissFindings;
+use railproof_engine::column::SetUp;
 use railproof_engine::equipment::Equipment;
-use railproof_engine::missed::{CauseOdds, MissCause, NoOdds};
+use railproof_engine::missed::{CauseOdds, MissCause, NoOdds, ToldApart};
 use railproof_engine::rail::BankGeometry;
 use railproof_engine::units::short_number;
 use std::fmt::Write;
@@ -22,31 +24,30 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings) -> String {
     };
     let odds = match odds {
         Ok(odds) => odds,
-        Err(NoOdds::Came) => {
-            return format!("{words}: it came to the pocket, so there is nothing to explain.\n");
-        }
-        Err(NoOdds::Stopped) => {
-            return format!(
-                "{words}: it stopped on its way, so it was too slow. Send it harder, then ask again.\n"
-            );
-        }
-        Err(NoOdds::NeverThere) => {
-            return format!(
-                "{words}: no possible table and no careful shot sends a ball to the place that was seen. Take it for a \
-                 slip: check the row, or measure the bank again.\n"
-            );
-        }
+        Err(why) => return format!("{}: {}\n", capital(&words), no_odds(*why)),
     };
     let mut causes = odds.causes.clone();
     causes.sort_by(|a, b| b.odds.total_cmp(&a.odds));
     let place = |along_m: f64| place_words(table, &geometry, along_m);
-    let mut text =
-        format!("{words}: {} (odds {}).\n", most_likely(causes[0].cause), percent(causes[0].odds));
+    let main = causes[0];
+    let is_rather_a_slip = odds.slip > (1.0 - odds.slip) * main.odds;
+    let mut text = if is_rather_a_slip {
+        format!(
+            "Most likely a slip of the pen or another ball: {}. If it is none, {}: {}.\n",
+            in_a_hundred(odds.slip),
+            uncapital(most_likely(main.cause)),
+            in_a_hundred(main.odds)
+        )
+    } else {
+        format!("{}: {}.\n", most_likely(main.cause), in_a_hundred(main.odds))
+    };
     let (from, to) = (place(odds.exact_m.ninety.0), place(odds.exact_m.ninety.1));
     let range = if from == to { from } else { format!("{from} to {to}") };
     let _ = writeln!(
         text,
-        "Sent exactly, this line comes to {} on the tables that could be yours, nine times in ten {range}.",
+        "{}, seen: {}. Sent exactly, this line ends {} on the tables that could be yours, nine times in ten {range}.",
+        capital(&words),
+        seen_words(table, &geometry, bank.seen),
         place(odds.exact_m.middle)
     );
     text += "Odds that each is the main cause, and how much of the miss it usually makes (+ long, - short):\n";
@@ -57,17 +58,20 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings) -> String {
             text,
             "  {}: {} ({} mm)",
             name(cause.cause),
-            percent(cause.odds),
+            in_a_hundred(cause.odds),
             signed(1000.0 * cause.part_m)
         );
     }
     if !small.is_empty() {
         let all = small.iter().map(|cause| cause.odds).sum::<f64>();
-        let _ = writeln!(text, "  the others together: {}", percent(all));
+        let _ = writeln!(text, "  the others together: {}", in_a_hundred(all));
     }
-    if odds.slip > SMALL_ODDS {
-        let _ =
-            writeln!(text, "It may be a slip of the pen or another ball: {}.", percent(odds.slip));
+    if odds.slip > SMALL_ODDS && !is_rather_a_slip {
+        let _ = writeln!(
+            text,
+            "It may be a slip of the pen or another ball: {}.",
+            in_a_hundred(odds.slip)
+        );
     }
     let _ = writeln!(
         text,
@@ -75,11 +79,68 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings) -> String {
          miss that comes again is due to the line, the table or your stroke.",
         short_number(1000.0 * odds.again_m, 0)
     );
-    if let Some(next) = odds.next.filter(|next| *next != bank.set_up) {
-        let _ =
-            writeln!(text, "What best tells the table from your stroke: {}.", set_up_words(&next));
+    if let Some(apart) = &odds.apart {
+        let _ = writeln!(text, "{}", apart_sentence(table, &bank.set_up, apart));
+    }
+    let next = odds.apart.and_then(|apart| apart.by).map(|by| by.set_up.speed);
+    let speeds = next.into_iter().chain([bank.set_up.speed]);
+    for caution in Cautions::of_speeds(speeds, table).lines() {
+        let _ = writeln!(text, "{caution}");
     }
     text
+}
+
+/// What tells the two likeliest causes apart.
+fn apart_sentence(table: &Equipment, missed: &SetUp, apart: &ToldApart) -> String {
+    let [first, second] = apart.causes.map(name);
+    let Some(by) = apart.by else {
+        return if apart.causes.iter().any(|cause| cause.is_lasting()) {
+            format!("No single bank tells \"{first}\" from \"{second}\" well.")
+        } else {
+            format!(
+                "\"{first}\" and \"{second}\" belong to a shot that is over: no other shot tells which it was."
+            )
+        };
+    };
+    let border = BankGeometry::new(table, by.set_up.rail, by.set_up.pocket)
+        .map(|geometry| place_words(table, &geometry, by.border_m));
+    let border = match border {
+        Ok(border) if !border.contains("mouth") => {
+            format!("if it comes longer than {border}")
+        }
+        _ => "if it comes to the long side".to_owned(),
+    };
+    let (longer, shorter) = if by.first_is_longer { (first, second) } else { (second, first) };
+    let bank =
+        if by.set_up == *missed { "the same bank".to_owned() } else { set_up_words(&by.set_up) };
+    format!(
+        "\"{first}\" or \"{second}\"? {} tells best: {border}, the likelier one is \"{longer}\", else \"{shorter}\"; \
+         where both are alike likely, it names the right one {}.",
+        capital(&bank),
+        times_in_a_hundred(by.chance)
+    )
+}
+
+/// Why there are no odds.
+const fn no_odds(why: NoOdds) -> &'static str {
+    match why {
+        NoOdds::Came => "it came to the pocket, so there is nothing to explain.",
+        NoOdds::Stopped => {
+            "it stopped on its way, so it was too slow. Send it harder, then ask again."
+        }
+        NoOdds::NeverThere => {
+            "no possible table and no careful shot sends a ball to the place that was seen. Take it for a slip: check \
+             the row, or measure the bank again."
+        }
+    }
+}
+
+fn in_a_hundred(share: f64) -> String {
+    format!("{:.0} in 100", 100.0 * share)
+}
+
+fn times_in_a_hundred(share: f64) -> String {
+    format!("{:.0} times in 100", 100.0 * share)
 }
 
 fn signed(mm: f64) -> String {
@@ -93,16 +154,16 @@ fn signed(mm: f64) -> String {
 
 const fn most_likely(cause: MissCause) -> &'static str {
     match cause {
-        MissCause::Line => "most likely the line itself misses on this table",
-        MissCause::Table => "most likely the cushion or the cloth differs from what was expected",
-        MissCause::AimAlways => "most likely you always aim to one side",
-        MissCause::SideAlways => "most likely you always put side on it",
-        MissCause::SpeedWord => "most likely your speed word means another speed",
-        MissCause::Aim => "most likely the aim was off this time",
-        MissCause::Speed => "most likely the speed was off this time",
-        MissCause::Side => "most likely it had unwanted side this time",
-        MissCause::Roll => "most likely it had roll or draw at the hit",
-        MissCause::Placement => "most likely the contact or the start was not where it was marked",
+        MissCause::Line => "Most likely the line itself misses on this table",
+        MissCause::Table => "Most likely the cushion or the cloth differs from what was expected",
+        MissCause::AimAlways => "Most likely you always aim to one side",
+        MissCause::SideAlways => "Most likely you always put side on it",
+        MissCause::SpeedWord => "Most likely your speed word means another speed",
+        MissCause::Aim => "Most likely the aim was off this time",
+        MissCause::Speed => "Most likely the speed was off this time",
+        MissCause::Side => "Most likely it had unwanted side this time",
+        MissCause::Roll => "Most likely it had roll or draw at the hit",
+        MissCause::Placement => "Most likely the contact or the start was not where it was marked",
     }
 }
 

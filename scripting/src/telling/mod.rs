@@ -56,6 +56,7 @@ pub use finding::{
 pub use fit::{fit_conditions, fit_sentences, slope_step, span};
 pub use frontier::FrontierTelling;
 pub use input_format::InputFormat;
+pub use known_bank::known_tables;
 pub use miss::NO_REMEDY;
 pub use missed::missed_sentences;
 pub use models::{model_about, models_of};

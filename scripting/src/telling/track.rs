@@ -3,7 +3,7 @@
 use super::wording::{count, millimetres};
 use railproof_engine::equipment::Equipment;
 use railproof_engine::track::{RollAtRail, TrackAmount, TrackedBank};
-use railproof_engine::units::DEGREE_RAD;
+use railproof_engine::units::{DEGREE_RAD, short_number};
 use std::fmt::Write;
 
 /// Marks that fit worse, m, are looked at again. Chosen: a careful click on a table filmed whole.
@@ -130,7 +130,28 @@ fn conditions(bank: &TrackedBank) -> String {
             millimetres(bank.worst_mark_m)
         );
     }
-    text += "These ranges allow for the scatter of clicks and marks, but not for a lens that bends straight lines, a \
-             phone that moved, or marks that lie higher than the cloth.\n";
+    let lens = match &bank.lens_k1 {
+        None => "a lens that bends straight lines (`--lens find` undoes it), ",
+        Some(k1) => {
+            let (from, to) = (lens_number(k1.ninety.0), lens_number(k1.ninety.1));
+            let middle = lens_number(k1.middle);
+            let range = if from == to {
+                format!("{middle}, as it was given")
+            } else {
+                format!("{middle} ({from} to {to}), as the marks tell it")
+            };
+            let _ = writeln!(text, "The lens is undone: its coefficient k1 is {range}.");
+            ""
+        }
+    };
+    let _ = writeln!(
+        text,
+        "These ranges allow for the scatter of clicks and marks, but not for {lens}a phone that moved, or marks that lie \
+         higher than the cloth."
+    );
     text
+}
+
+fn lens_number(k1: f64) -> String {
+    short_number(k1, 4)
 }

@@ -57,6 +57,14 @@ impl ScenarioJob {
         // Its file itself, should it be a link to another folder.
         (vec![folder_of(&self.file), self.file.clone()], writes)
     }
+
+    /// Where answers of many tables are kept between runs: beside its results.
+    pub fn kept(&self) -> Option<PathBuf> {
+        match &self.manner {
+            Manner::Run { folder, .. } => Some(folder.join("kept")),
+            Manner::Test => None,
+        }
+    }
 }
 
 /// What is done with the results of a scenario.

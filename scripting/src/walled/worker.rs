@@ -165,6 +165,7 @@ fn play(
         progress: Arc::clone(&to_parent) as _,
         stop: stop.clone(),
         budget,
+        kept: job.kept(),
         ..RunOptions::default()
     };
     let first = Arc::new(FirstToFinish::default());

@@ -1,10 +1,10 @@
 //! The demonstration's measured banks are those of a hidden table, played and read with a stated scatter.
 
+use crate::protocol::six_at_twice_the_contact;
 use railproof_engine::column::SetUp;
 use railproof_engine::ensemble::{Member, MemberNumber};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::evidence::{MadeUpTable, MeasuredBank, Scatter, Seen, Watching};
-use railproof_engine::planning::protocol;
 use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail};
 use railproof_engine::units::{INCH_M, Speed, SpeedWord};
 use railproof_tests::shipped_equipment;
@@ -18,7 +18,7 @@ const SEED: u64 = 20_261_129;
 /// The corner's number is read to a twentieth of a diamond.
 const READ_TO: f64 = 0.05;
 
-/// Contact, start, inches off the rail, speed: six more after the protocol's.
+/// Contact, start, inches off the rail, speed: six more after those at twice the contact.
 const FURTHER: [(f64, f64, f64, SpeedWord); 6] = [
     (3.25, 6.5, 8.0, SpeedWord::Firm),
     (2.5, 5.0, 0.0, SpeedWord::Soft),
@@ -38,8 +38,11 @@ fn text() -> String {
         let line = Line::new(contact, start);
         SetUp::stun(Rail::Left, pocket, line, inches * INCH_M, Speed::Word(word))
     });
-    let set_ups: Vec<(SetUp, Watching)> =
-        protocol().chain(further).map(|set_up| (set_up, Watching::Numbers { read_to_m })).collect();
+    let set_ups: Vec<(SetUp, Watching)> = six_at_twice_the_contact()
+        .into_iter()
+        .chain(further)
+        .map(|set_up| (set_up, Watching::Numbers { read_to_m }))
+        .collect();
     let member = Member { place: HIDDEN };
     let known = MadeUpTable {
         table: &table,

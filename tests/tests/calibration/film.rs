@@ -21,6 +21,9 @@ pub struct Filming {
     pub click: f64,
     /// The film ends where the ball begins to roll after the rail.
     pub is_until_roll: bool,
+    /// The coefficient of the lens.
+    pub k1: f64,
+    pub marks: &'static [(f64, f64)],
     pub seed: u64,
 }
 
@@ -32,8 +35,27 @@ pub struct Film {
 }
 
 /// The marks' places on a table, as shares of its half length and half width.
-const MARKS: [(f64, f64); 6] =
+pub const MARKS: [(f64, f64); 6] =
     [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0), (0.0, -1.0), (0.5, 1.0)];
+
+/// Marks all over the table, as a lens asks for: corners, middles, and spots of the cloth.
+pub const MANY_MARKS: [(f64, f64); 12] = [
+    (-1.0, -1.0),
+    (-1.0, 1.0),
+    (1.0, -1.0),
+    (1.0, 1.0),
+    (0.0, -1.0),
+    (0.0, 1.0),
+    (-0.5, 0.0),
+    (0.5, 0.0),
+    (-1.0, 0.0),
+    (0.0, 0.0),
+    (-0.5, -1.0),
+    (0.5, 1.0),
+];
+
+/// A picture's size, pixels.
+pub const PICTURE: (f64, f64) = (1920.0, 1080.0);
 
 /// A bank without side.
 pub fn launch(off_rail_m: f64, speed_m_s: f64, roll: f64) -> Launch {
@@ -46,6 +68,14 @@ pub fn seen(table: Vec2) -> Vec2 {
     let (sin, cos) = (0.55, 0.835_164_654_42);
     let (depth, down) = (ahead * cos + 2.0 * sin, 2.0 * cos - ahead * sin);
     Vec2::new(960.0 + 1500.0 * right / depth, 540.0 + 1500.0 * down / depth)
+}
+
+/// What a lens shows where one without bending would show this: its distance from the picture's middle grows by
+/// k₁·(r/d)² of it, d half the picture's diagonal (D. Brown 1966, his first radial term; from memory).
+pub fn bent(straight: Vec2, k1: f64) -> Vec2 {
+    let middle = Vec2::new(0.5 * PICTURE.0, 0.5 * PICTURE.1);
+    let off = straight - middle;
+    middle + off * (1.0 + k1 * off.dot(off) / middle.dot(middle))
 }
 
 impl Filming {
@@ -70,13 +100,14 @@ impl Filming {
             } else {
                 from.position_at(time_s - leaves_s)
             };
-            let image = seen(bank.geometry().to_table(place)) + self.off(at as u64 + 100);
+            let straight = seen(bank.geometry().to_table(place));
+            let image = bent(straight, self.k1) + self.off(at as u64 + 100);
             TrackPoint { time_s, image }
         });
         let (half_length_m, half_width_m) = (0.5 * table.table.length_m, 0.5 * table.table.width_m);
-        let marks = MARKS.iter().enumerate().map(|(at, &(x, y))| {
+        let marks = self.marks.iter().enumerate().map(|(at, &(x, y))| {
             let table = Vec2::new(x * half_length_m, y * half_width_m);
-            TableMark { table, image: seen(table) + self.off(at as u64) }
+            TableMark { table, image: bent(seen(table), self.k1) + self.off(at as u64) }
         });
         Film { marks: marks.collect(), points: points.collect(), truth }
     }

@@ -16,5 +16,6 @@ mod missed;
 mod promises;
 mod protocol;
 mod python;
+mod template;
 mod track_demo;
 mod tracks;

@@ -10,6 +10,7 @@ use railproof_engine::column::{Hand, SetUp, columns};
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber, Spread};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::evidence::{Evidence, Levers, MadeUpTable, MeasuredBank, Scatter, Seen};
+use railproof_engine::narrow::{NarrowSettings, narrow};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::sample::{Sample, Sampling};
 use railproof_engine::units::{INCH_M, Speed, SpeedWord};
@@ -233,6 +234,55 @@ fn two_free_numbers_have_the_same_posterior_on_a_grid() {
     question.insert("grid".into(), json!(GRID));
     question.insert("log_likelihoods".into(), json!(sums));
     compared("two-free", &question.into());
+}
+
+/// Runs of the engine's own sampler.
+const RUNS: u64 = 16;
+/// Below which of a number's values the members are counted, as shares in hundredths.
+const SHARES: [usize; 5] = [5, 25, 50, 75, 95];
+/// Steps of emcee.
+const STEPS: usize = 4000;
+
+#[test]
+fn narrowed_members_have_the_posterior_of_emcee() {
+    let table = table();
+    let (_, mut measured) = watched(&table, 12);
+    measured.retain(|bank| bank.set_up.speed != Speed::Word(SpeedWord::Soft));
+    let mut question = question(&table, &measured);
+    let evidence = Evidence::new(&table, MODEL, measured).expect("banks");
+    let runs: Vec<Vec<Member>> = (0..RUNS)
+        .map(|run| {
+            let settings = NarrowSettings { seed: 700 + run, ..NarrowSettings::SHIPPED };
+            narrow(&evidence, settings).expect("banks").ensemble.members().to_vec()
+        })
+        .collect();
+    let places = |run: &[Member], number: usize| -> Vec<f64> {
+        run.iter().map(|member| member.place[number]).collect()
+    };
+    let marks: Vec<[f64; 5]> = (0..MemberNumber::COUNT)
+        .map(|number| {
+            let mut all: Vec<f64> = runs.iter().flat_map(|run| places(run, number)).collect();
+            all.sort_by(f64::total_cmp);
+            SHARES.map(|share| all[share * all.len() / 100])
+        })
+        .collect();
+    let below: Vec<Vec<[f64; 5]>> = runs
+        .iter()
+        .map(|run| {
+            let of_number = marks.iter().enumerate().map(|(number, marks)| {
+                let places = places(run, number);
+                marks.map(|mark| {
+                    let count = places.iter().filter(|place| **place < mark).count();
+                    count as f64 / places.len() as f64
+                })
+            });
+            of_number.collect()
+        })
+        .collect();
+    question.insert("marks".into(), json!(marks));
+    question.insert("runs".into(), json!(below));
+    question.insert("steps".into(), json!(STEPS));
+    compared("all-free", &question.into());
 }
 
 #[test]

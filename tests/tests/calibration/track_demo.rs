@@ -1,6 +1,6 @@
 //! The demonstration's film is that of a hidden bank, seen by a made-up camera.
 
-use crate::film::{Filming, launch};
+use crate::film::{Filming, MARKS, launch};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_tests::shipped_equipment;
 use std::fmt::Write;
@@ -16,6 +16,8 @@ fn text() -> String {
         pictures: 120.0,
         click: 1.0,
         is_until_roll: false,
+        k1: 0.0,
+        marks: &MARKS,
         seed: 20_261_129,
     };
     let film = filming.film(&table);

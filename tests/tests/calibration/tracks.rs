@@ -1,10 +1,12 @@
 //! Films of banks whose truth is known: what they tell is right, and as sure as they say.
 
 use crate::binomial::two_sided;
-use crate::film::{Film, Filming, launch};
+use crate::film::{Film, Filming, MANY_MARKS, MARKS, PICTURE, launch};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::sample::{Sample, Sampling};
-use railproof_engine::track::{RollAtRail, TrackAmount, TrackedBank};
+use railproof_engine::track::{
+    Lens, LensKnown, PictureSize, RollAtRail, TrackAmount, TrackError, TrackedBank,
+};
 use railproof_tests::shipped_equipment;
 use rayon::prelude::*;
 
@@ -59,10 +61,13 @@ fn a_bank_without_noise_comes_out_as_it_was_played() {
                 pictures: 240.0,
                 click: 0.0,
                 is_until_roll: false,
+                k1: 0.0,
+                marks: &MARKS,
                 seed: at as u64,
             };
             let film = filming.film(&table);
-            let bank = TrackedBank::new(&film.marks, &film.points, &table).expect("a bank");
+            let bank = TrackedBank::new(&film.marks, &film.points, &table, LensKnown::Straight)
+                .expect("a bank");
             assert_eq!(bank.rail, rail);
             for ((name, told), truth) in NAMES.iter().zip(told(&bank)).zip(truths(&film)) {
                 let off = (told.middle - truth).abs();
@@ -86,16 +91,126 @@ fn a_bank_without_noise_comes_out_as_it_was_played() {
 /// holds the truth as often as it says.
 #[test]
 fn intervals_hold_the_truth_as_often_as_they_say() {
-    let wrong = wrong_counts(true);
+    let wrong = wrong_counts(true, LensOfFilm::None);
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
+/// A film's lens, and whether its coefficient is given or found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum LensOfFilm {
+    None,
+    Given,
+    Found,
+}
+
+const SIZE: PictureSize = PictureSize { width: PICTURE.0, height: PICTURE.1 };
+
+impl LensOfFilm {
+    fn k1(self, drawn: f64) -> f64 {
+        if self == Self::None { 0.0 } else { drawn }
+    }
+
+    fn marks(self) -> &'static [(f64, f64)] {
+        if self == Self::Found { &MANY_MARKS } else { &MARKS }
+    }
+
+    fn known(self, k1: f64) -> LensKnown {
+        match self {
+            Self::None => LensKnown::Straight,
+            Self::Given => LensKnown::Given(Lens::new(SIZE, k1).expect("a lens")),
+            Self::Found => LensKnown::Found(SIZE),
+        }
+    }
+}
+
+/// Through a lens that bends: without noise the truth comes out and so does the lens, from six marks and from twelve; whoever
+/// takes it for straight is told another motion.
+#[test]
+fn a_bank_seen_through_a_lens_comes_out_as_it_was_played() {
+    let table = shipped_equipment("nine-foot");
+    for (at, k1) in [-0.14, -0.05, 0.0, 0.03, 0.14].into_iter().enumerate() {
+        for marks in [&MARKS[..], &MANY_MARKS] {
+            let (rail, pocket) = CORNERS[at % 4];
+            let filming = Filming {
+                rail,
+                pocket,
+                line: Line::new(1.6, 3.2),
+                launch: launch(0.75, 3.2, 0.0),
+                pictures: 240.0,
+                click: 0.0,
+                is_until_roll: false,
+                k1,
+                marks,
+                seed: 1,
+            };
+            let film = filming.film(&table);
+            let off = |lens: LensKnown| {
+                let bank = TrackedBank::new(&film.marks, &film.points, &table, lens);
+                let bank = bank.expect("a bank");
+                let told = told(&bank).into_iter().zip(truths(&film));
+                (told.map(|(told, truth)| (told.middle - truth).abs()).fold(0.0, f64::max), bank)
+            };
+            for lens in [LensOfFilm::Given, LensOfFilm::Found] {
+                let (most, bank) = off(lens.known(k1));
+                assert!(most < 1e-3, "{k1} {lens:?}: off by {most}");
+                let told = bank.lens_k1.expect("a lens").middle;
+                assert!((told - k1).abs() < 1e-9, "{k1} {lens:?}: {told}");
+                assert!(bank.worst_mark_m < 1e-9, "{k1} {lens:?}: {}", bank.worst_mark_m);
+            }
+            let (most, _) = off(LensKnown::Straight);
+            assert!(k1.abs() < 0.1 || most > 5e-3, "{k1} taken for straight: off by {most}");
+        }
+    }
+}
+
+/// Films through lenses that bend either way: the intervals hold the truth as often as they say, whether the lens is given
+/// or found, and so do those of the coefficient that is found.
+#[test]
+fn intervals_through_a_lens_hold_the_truth_as_often_as_they_say() {
+    let wrong =
+        [LensOfFilm::Given, LensOfFilm::Found].map(|lens| wrong_counts(true, lens)).concat();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// Six marks on four places: the plane takes them all up.
+const FOUR_PLACES: [(f64, f64); 6] =
+    [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0), (1.0, 1.0), (-1.0, 1.0)];
+
+#[test]
+fn marks_that_tell_no_lens_are_refused() {
+    let table = shipped_equipment("nine-foot");
+    let (rail, pocket) = CORNERS[0];
+    let filming = |marks: &'static [(f64, f64)]| Filming {
+        rail,
+        pocket,
+        line: Line::new(1.6, 3.2),
+        launch: launch(0.75, 3.2, 0.0),
+        pictures: 240.0,
+        click: 0.0,
+        is_until_roll: false,
+        k1: -0.05,
+        marks,
+        seed: 1,
+    };
+    let read = |marks, lens| {
+        let film = filming(marks).film(&table);
+        TrackedBank::new(&film.marks, &film.points, &table, lens)
+    };
+    let five = read(&MANY_MARKS[..5], LensKnown::Found(SIZE));
+    assert_eq!(five, Err(TrackError::FewMarksForLens { marks: 5 }));
+    assert_eq!(read(&FOUR_PLACES, LensKnown::Found(SIZE)), Err(TrackError::LensNotTold));
+    // A picture so small that the marks lie far outside it.
+    let small = PictureSize { width: 200.0, height: 100.0 };
+    let lens = LensKnown::Given(Lens::new(small, -0.14).expect("a lens"));
+    assert_eq!(read(&MARKS, lens), Err(TrackError::BeyondLens { mark: 1 }));
+}
+
 /// Intervals that hold the truth too often or too seldom.
-fn wrong_counts(is_until_roll: bool) -> Vec<String> {
+fn wrong_counts(is_until_roll: bool, lens: LensOfFilm) -> Vec<String> {
     let table = shipped_equipment("nine-foot");
     let drawn =
-        Sample { how: Sampling::Random, points: FILMS as u64, seed: 20_261_130, dimensions: 5 };
-    let held: Vec<[[bool; 2]; 6]> = (0..FILMS as u64)
+        Sample { how: Sampling::Random, points: FILMS as u64, seed: 20_261_130, dimensions: 6 };
+    let held: Vec<[[bool; 2]; 7]> = (0..FILMS as u64)
         .into_par_iter()
         .map(|at| {
             let between =
@@ -116,25 +231,34 @@ fn wrong_counts(is_until_roll: bool) -> Vec<String> {
                 pictures: if between(4, 0.0, 1.0) < 0.5 { 120.0 } else { 240.0 },
                 click: 1.0,
                 is_until_roll,
+                k1: lens.k1(between(5, -0.1, 0.1)),
+                marks: lens.marks(),
                 seed: 500 + at,
             };
             let film = filming.film(&table);
-            let bank = TrackedBank::new(&film.marks, &film.points, &table)
+            let bank = TrackedBank::new(&film.marks, &film.points, &table, lens.known(filming.k1))
                 .unwrap_or_else(|error| panic!("film {at}: {error}: {filming:?}"));
             let truths = truths(&film);
             let told = told(&bank);
-            std::array::from_fn(|number| {
-                let TrackAmount { fifty, ninety, .. } = told[number];
-                [fifty, ninety].map(|(from, to)| (from..=to).contains(&truths[number]))
+            let holds = |amount: &TrackAmount, truth: f64| {
+                [amount.fifty, amount.ninety].map(|(from, to)| (from..=to).contains(&truth))
+            };
+            std::array::from_fn(|number| match told.get(number) {
+                Some(amount) => holds(amount, truths[number]),
+                None => bank.lens_k1.map_or([true; 2], |k1| holds(&k1, filming.k1)),
             })
         })
         .collect();
-    let checks = 2 * NAMES.len();
+    // The coefficient of a lens that is found comes after the amounts.
+    let found = (lens == LensOfFilm::Found).then_some("k1");
+    let names: Vec<&str> = NAMES.into_iter().chain(found).collect();
+    let checks = 2 * names.len();
     let mut wrong = Vec::new();
-    for (number, name) in NAMES.iter().enumerate() {
+    for (number, name) in names.iter().enumerate() {
         for (at, chance) in [0.5, 0.9].into_iter().enumerate() {
             let count = held.iter().filter(|held| held[number][at]).count();
             let level = two_sided(count, FILMS, chance);
+            println!("{lens:?}, {name}: {count} of {FILMS} intervals of {chance}");
             if level < LEVEL / checks as f64 {
                 wrong.push(format!("{name}: {count} of {FILMS} intervals of {chance}"));
             }
@@ -147,6 +271,6 @@ fn wrong_counts(is_until_roll: bool) -> Vec<String> {
 /// the speed after the rail and the restitution are somewhat narrow (some 84 of 100 for 90), within this level.
 #[test]
 fn intervals_of_films_that_go_on_into_the_roll_hold_nearly_as_often() {
-    let wrong = wrong_counts(false);
+    let wrong = wrong_counts(false, LensOfFilm::None);
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }

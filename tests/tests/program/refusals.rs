@@ -12,6 +12,7 @@ use railproof::measured::{parse_measurements, parse_track};
 use railproof::player::parse_player;
 use railproof::profile::parse_profile;
 use railproof::scenario::{RunOptions, run_scenario};
+use railproof_engine::track::LensKnown;
 use railproof_tests::shipped_equipment;
 use rayon::prelude::*;
 use std::fmt::Write;
@@ -51,7 +52,7 @@ fn measured(text: &str, name: &str) -> Result<(), Fault> {
 }
 
 fn track(text: &str, name: &str) -> Result<(), Fault> {
-    parse_track(text, name)?.bank(&shipped_equipment("nine-foot")).map(drop)
+    parse_track(text, name)?.bank(&shipped_equipment("nine-foot"), LensKnown::Straight).map(drop)
 }
 
 /// The words of a refusal, in lines of comment.

@@ -2,6 +2,7 @@
 
 mod flags;
 mod picture;
+mod seen;
 
 use super::interrupt;
 use super::output::{pictures_written, print, to_json};
@@ -98,6 +99,14 @@ pub struct BankArgs {
     /// aim, speed, side and what is read off the rails spread.
     #[arg(long, value_name = "NAME|FILE")]
     pub player: Option<String>,
+    /// Say instead why a bank that you sent missed, by what you saw: long or short, if you can with the number where it
+    /// met a rail, such as "long 0.6". Told of the measured table, or of those on which common practice comes true.
+    #[arg(long, value_name = "RESULT", requires = "speed",
+          conflicts_with_all = ["cushion", "rail_model", "player", "into"])]
+    pub seen: Option<String>,
+    /// How the bank that was seen was sent: tip, the tip on the ball; full, the cue ball full behind it; or cut.
+    #[arg(long, value_name = "HOW", default_value = "tip", requires = "seen")]
+    pub sent: String,
     /// The rail model: nose-and-cloth, nose-only, planar or compliant. Without it, the cushion's.
     #[arg(long, value_name = "MODEL")]
     pub rail_model: Option<String>,
@@ -122,6 +131,9 @@ pub struct BankArgs {
 /// A [`Fault`] that names the flag, or an output that can't be written.
 pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
     interrupt::ends();
+    if let Some(seen) = &args.seen {
+        return args.tell_why_missed(seen);
+    }
     if args.page && args.into.is_none() {
         return Err(Fault::bad_input("`--page` needs a folder for its picture")
             .with_hint("add `--into out/page`, or a folder of your own"));

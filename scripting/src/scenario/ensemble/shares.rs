@@ -33,9 +33,11 @@ pub fn shares(lua: &Lua, known: &Rc<MeasuredTable>, arguments: &[Value]) -> mlua
             .into());
     }
     let set_ups = asked.set_ups(lua, CALL, 1, true)?;
-    let found = Session::of(lua)?
-        .work(lua, known.ensemble.len(), |tick| {
-            holding_shares(&known.table, known.model, &known.ensemble, &set_ups, tick)
+    let session = Session::of(lua)?;
+    let found = session
+        .work(lua, known.ensemble.len(), |tick| match session.kept_shares() {
+            Some(kept) => kept.shares(known, &set_ups, tick),
+            None => holding_shares(&known.table, known.model, &known.ensemble, &set_ups, tick),
         })?
         .map_err(|error| complain(error.to_string()))?;
     Ok(Shares {

@@ -13,6 +13,7 @@ use crate::scenario::equipment::{EquipmentObject, KNOWN_TABLE};
 use crate::scenario::fitted::{self, Fitted};
 use crate::scenario::left_out::add_picture;
 use crate::scenario::members;
+use crate::scenario::missed;
 use crate::scenario::session::Session;
 use crate::telling::set_up_words;
 use mlua::{Lua, MetaMethod, UserData, UserDataFields, UserDataMethods, Value, Variadic};
@@ -182,7 +183,11 @@ impl UserData for MeasuredTableObject {
             band::frontier(lua, &this.known, &argument)
         });
         methods.add_method("why_missed", |lua, this, line: Value| {
-            fitted::why_missed(lua, this.fitted(lua, "why_missed")?, &line)
+            if line.is_table() {
+                return missed::why_seen(lua, &this.known, &line);
+            }
+            let of_banks = this.fitted.as_deref().ok_or_else(|| missed::keeps_no_banks(lua))?;
+            fitted::why_missed(lua, of_banks, &line)
         });
         methods.add_method("rail_models", |lua, this, ()| {
             fitted::rail_models_list(lua, this.fitted(lua, "rail_models")?)

@@ -19,6 +19,7 @@ mod double_kiss;
 mod end_rail;
 mod frozen;
 mod hall;
+mod kiss_and_ensemble;
 mod kiss_in_time;
 mod mouth;
 mod off_rail;

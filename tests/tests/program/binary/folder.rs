@@ -102,3 +102,35 @@ fn a_folder_that_can_not_be_written_is_named() {
     let ended = place.run(&["run", "bank.lua", "--into", into]).code(3);
     assert!(ended.err.contains(into), "{ended:#?}");
 }
+
+/// A map over many tables is kept beside the results: asked again it is the same and quicker, and damage does it no harm.
+#[test]
+fn shares_of_tables_are_kept_beside_the_results() {
+    let place = Place::new();
+    place.write(
+        "shares.lua",
+        r#"scenario { shows = "shares" }
+           local mine = practice_table(equipment "nine-foot")
+           local banks = grid { equipment = mine, contact = span(1.5, 3.5, 0.5),
+                                off_rail = span(inches(0), inches(12), inches(3)), speed = mps(3), spin = "stun" }
+           local shares = mine:shares(banks, rule.linear { slope = 2.2, reading = "groove" })
+           for _, at in ipairs { 1.5, 2, 2.5, 3, 3.5 } do
+             print(shares:at { contact = at, off_rail = inches(6) }.share)
+           end"#,
+    );
+    let run = |args: &[&str]| place.run(&[&["run", "shares.lua"], args].concat()).code(0).out;
+    let first = run(&["--into", "out"]);
+    let kept: Vec<_> = std::fs::read_dir(place.path("out/kept"))
+        .expect("a folder")
+        .map(|file| file.expect("a file").path())
+        .collect();
+    assert_eq!(kept.len(), 1, "{kept:?}");
+    assert_eq!(run(&["--into", "out"]), first);
+    let whole = std::fs::read(&kept[0]).expect("a file");
+    let mut damaged = whole.clone();
+    damaged[40] ^= 1;
+    std::fs::write(&kept[0], damaged).expect("written");
+    assert_eq!(run(&["--into", "out"]), first);
+    assert_eq!(std::fs::read(&kept[0]).expect("a file"), whole);
+    place.run(&["test", "shares.lua"]);
+}

@@ -10,7 +10,7 @@ const PAGES: &[(&str, &str, usize)] = &[
     ("rules", include_str!("../../../../scenarios/guide/rules.md"), 4),
     ("shots", include_str!("../../../../scenarios/guide/shots.md"), 4),
     ("speed", include_str!("../../../../scenarios/guide/speed.md"), 0),
-    ("table", include_str!("../../../../scenarios/guide/table.md"), 11),
+    ("table", include_str!("../../../../scenarios/guide/table.md"), 12),
     ("walls", include_str!("../../../../scenarios/guide/walls.md"), 1),
     ("words", include_str!("../../../../scenarios/guide/words.md"), 0),
 ];

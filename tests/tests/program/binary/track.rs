@@ -73,3 +73,45 @@ fn the_template_asks_for_what_is_missing_and_films_have_a_limit() {
     place.write("film.csv", &long);
     place.run(&["track", "film.csv"]).code(2).says("more than 100000 points of the ball");
 }
+
+/// The lens is found from the demonstration's marks, which were seen through none; a lens that is given is undone.
+#[test]
+fn a_lens_is_found_or_given() {
+    let place = place(FILM);
+    let with =
+        |args: &[&str]| place.run(&[&["track", "film.csv", "--on", "harbour-hall"], args].concat());
+    let found = with(&["--lens", "find", "--picture", "1920x1080"]).code(0).out;
+    assert!(
+        found.contains("The lens is undone") && found.contains("as the marks tell it"),
+        "{found}"
+    );
+    assert!(!found.contains("a lens that bends straight lines"), "{found}");
+    let json = with(&["--lens", "find", "--picture", "1920x1080", "--json"]).code(0).out;
+    let answer: serde_json::Value = serde_json::from_str(&json).expect("JSON");
+    let number = |at: usize| answer["lens_k1"]["ninety"][at].as_f64().expect("a number");
+    assert!(number(0) < 0.0 && 0.0 < number(1), "{json}");
+    let given = with(&["--lens", "-0.02", "--picture", "1920 x 1080"]).code(0).out;
+    assert!(given.contains("k1 is -0.02, as it was given"), "{given}");
+    let none = with(&["--lens", "0", "--picture", "1920x1080"]).code(0).out;
+    // A lens that bends nothing changes nothing.
+    assert_eq!(none.lines().next(), with(&[]).code(0).out.lines().next());
+    for (args, words) in [
+        (&["--lens", "find"][..], "--picture"),
+        (&["--picture", "1920x1080"], "--lens"),
+        (&["--lens", "find", "--picture", "1920"], "write it like 1920x1080"),
+        (&["--lens", "find", "--picture", "0x1080"], "`--picture`"),
+        (&["--lens", "find", "--picture", "axb"], "`--picture`"),
+        (&["--lens", "find", "--picture", "1e9x1080"], "`--picture`"),
+        (&["--lens", "0.5", "--picture", "1920x1080"], "from -0.14 to 0.14"),
+        (&["--lens", "nan", "--picture", "1920x1080"], "`--lens`"),
+        (&["--lens", "wide", "--picture", "1920x1080"], "`find`"),
+        (&["--lens", "-0.14", "--picture", "300x200"], "this lens shows nothing there"),
+    ] {
+        with(args).code(2).says(words);
+    }
+    // Four marks tell the plane and nothing more.
+    let is_kept = |line: &&str| !line.starts_with("mark 5") && !line.starts_with("mark 6");
+    let few: Vec<&str> = FILM.lines().filter(is_kept).collect();
+    place.write("film.csv", &few.join("\n"));
+    with(&["--lens", "find", "--picture", "1920x1080"]).code(2).says("six or more are needed");
+}
