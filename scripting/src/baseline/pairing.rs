@@ -44,6 +44,9 @@ impl<'a> Pairing<'a> {
     }
 }
 
+/// Whether two belong to each other.
+type Alike<'a, T> = &'a dyn Fn(&T, &T) -> bool;
+
 /// Pairs by name, then by content; those that are left are paired in order, where there are as many of each.
 fn paired<'a, T>(
     old: &'a [T],
@@ -54,7 +57,7 @@ fn paired<'a, T>(
     let mut free: Vec<&T> = now.iter().collect();
     let mut left: Vec<&T> = old.iter().collect();
     let mut pairs = Vec::new();
-    let same: [&dyn Fn(&T, &T) -> bool; 2] = [&by_name, &by_content];
+    let same: [Alike<'_, T>; 2] = [&by_name, &by_content];
     for same in same {
         left.retain(|one| match free.iter().position(|other| same(one, other)) {
             Some(at) => {

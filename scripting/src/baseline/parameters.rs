@@ -3,6 +3,7 @@
 use crate::record::MovedParameter;
 use railproof_engine::equipment::{EquipmentNumber, Parameter, Section};
 use railproof_engine::sweep::Input;
+use railproof_engine::units::plain;
 use std::collections::BTreeSet;
 
 /// `the cushion's restitution was 0.85, is 0.8`.
@@ -43,12 +44,13 @@ fn in_words(input: Input, values: &[&str]) -> String {
     let Some(parameter) = input.parameter().filter(|_| numbers.len() == values.len()) else {
         return values.join(", ");
     };
+    let amount = ParameterAmount(parameter);
     if let [only] = numbers.as_slice() {
-        return parameter.shown(*only);
+        return amount.short(*only);
     }
     let low = numbers.iter().copied().fold(f64::INFINITY, f64::min);
     let high = numbers.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    format!("{} values from {} to {}", numbers.len(), parameter.shown(low), parameter.shown(high))
+    format!("{} values from {} to {}", numbers.len(), amount.short(low), amount.short(high))
 }
 
 /// `the speed at launch`.
@@ -72,9 +74,18 @@ pub(super) fn moved_input(input: Input, was: &str, is: &str) -> MovedParameter {
 pub(super) struct ParameterAmount(pub(super) Parameter);
 
 impl ParameterAmount {
+    /// In the unit of its limits, without the last bits, which come from the change of unit.
+    fn short(&self, si: f64) -> String {
+        let shown = self.0.shown(si);
+        let (number, unit) = shown.split_once(' ').unwrap_or((&shown, ""));
+        let rounded = number.parse::<f64>().ok().and_then(|it| format!("{it:.9e}").parse().ok());
+        let number = rounded.map_or_else(|| number.to_owned(), plain);
+        format!("{number} {unit}").trim_end().to_owned()
+    }
+
     /// Two amounts that differ, SI, with as many digits as set them apart.
     pub(super) fn both(&self, was: f64, is: f64) -> (String, String) {
-        let (one, other) = (self.0.shown(was), self.0.shown(is));
+        let (one, other) = (self.short(was), self.short(is));
         if one != other {
             return (one, other);
         }

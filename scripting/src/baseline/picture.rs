@@ -42,7 +42,7 @@ impl PictureDimension {
         let mut left = values;
         let values: Vec<String> =
             seen.iter().filter(|value| left.remove(**value)).map(|it| (*it).to_owned()).collect();
-        let title = input.map_or("rule", Input::title);
+        let title = if name == RULE { "rule" } else { input.map_or("", Input::title) };
         let text = AxisText {
             input: input.unwrap_or(Input::Equipment),
             title,
@@ -90,9 +90,11 @@ pub(super) fn picture(
     let mut dimensions = dimensions(&differences.rows, unit);
     // The longest two that are numbers lie along the page.
     dimensions.sort_by_key(|it| (!it.is_number(), std::cmp::Reverse(it.values.len())));
+    // Words have more room beside a map than under it.
+    let is_words = matches!(dimensions.as_slice(), [only] if !only.is_number());
     let mut rest = dimensions.into_iter();
     let none = || PictureDimension::of("", BTreeSet::new(), &[], unit);
-    let x = rest.next().unwrap_or_else(none);
+    let x = if is_words { none() } else { rest.next().unwrap_or_else(none) };
     let y = rest.next().unwrap_or_else(none);
     let rest: Vec<PictureDimension> = rest.collect();
     let (wide, high) = (x.values.len().max(1), y.values.len().max(1));

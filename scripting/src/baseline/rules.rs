@@ -54,8 +54,12 @@ impl StoredRule {
                 if lines.len() <= MOST_LINES {
                     parts.extend(lines);
                 } else {
-                    let all: String = lines.iter().map(|(_, line)| format!("{line}\n")).collect();
-                    let told = format!("{} lines, {}", lines.len(), short_digest(&all));
+                    let all: Vec<&str> = lines.iter().map(|(_, line)| line.as_str()).collect();
+                    let all = short_digest(&all.join(
+                        "
+",
+                    ));
+                    let told = format!("{} lines, {all}", lines.len());
                     parts.push(("lines".to_owned(), told));
                 }
                 ("lines", parts)

@@ -49,7 +49,9 @@ impl PanelLayout {
         let arranged =
             |across| Self::with_columns(across, panels, (columns, rows), y_ticks, (word, caption));
         if let Some(across) = asked {
-            return arranged(across);
+            // Words of which none may be left out stand under each other's panels, or not at all.
+            let layout = arranged(across);
+            return if layout.cell.0 >= word { layout } else { arranged(1) };
         }
         (1..=panels.clamp(1, 4))
             .map(arranged)

@@ -11,10 +11,8 @@ use std::sync::Arc;
 /// The sample on other equipment.
 fn on(tables: Vec<Equipment>, rules: Vec<NamedRule>) -> MapRecord {
     let mut axes = plan(&[1.5, 2.0], &[3.0, 4.0]).axes().to_vec();
-    for axis in &mut axes {
-        if axis.input == Input::Equipment {
-            axis.values = Values::Equipment(tables.clone());
-        }
+    if let Some(axis) = axes.iter_mut().find(|axis| axis.input == Input::Equipment) {
+        axis.values = Values::Equipment(tables);
     }
     map("sample", Plan::new(axes).unwrap(), rules)
 }
@@ -54,11 +52,17 @@ fn a_number_of_the_table_that_moved_is_named() {
         assert_eq!(parameter.name, name);
         assert!(parameter.words.starts_with(wanted), "{parameter:?}");
         assert!(parameter.words.ends_with(&format!("is {}", parameter.is)), "{parameter:?}");
-        // A wider mouth moves no ball, and no verdict here: a note.
-        let told = report.moved.first().or(report.notes.first());
-        assert!(told.is_some_and(|it| it.starts_with(&parameter.words)), "{report:#?}");
-        assert_eq!(report.moved.is_empty(), name == "corner_mouth", "{report:#?}");
+        assert_eq!(report.moved[0], parameter.words, "the parameter comes first");
     }
+    let report = against(&before, &on(vec![with("corner_mouth", 0.118)], vec![linear(2.2)]));
+    assert_eq!(words(&report), ["the table's corner mouth was 115.8875 mm, is 118 mm"]);
+    // A number that no lone ball feels is a note.
+    let report = against(&before, &on(vec![with("cue_length", 1.5)], vec![linear(2.2)]));
+    assert_eq!(report.moved, Vec::<String>::new());
+    assert!(
+        report.notes[0].starts_with("the cue length was 1473.2 mm, is 1500 mm; no miss"),
+        "{report:#?}"
+    );
     let mut planar = hall();
     planar.cushion.rail_model = RailModel::Planar;
     let report = against(&before, &on(vec![planar], vec![linear(2.2)]));
@@ -97,7 +101,7 @@ fn changed_equipment_is_compared_bank_by_bank_whatever_its_name() {
     let report = against(&before, &on(vec![other], vec![linear(2.2)]));
     let moved = report.moved.join("\n");
     assert!(!moved.contains("new") && !moved.contains("gone"), "{moved}");
-    assert!(moved.contains("the table was Harbour Hall"), "{moved}");
+    assert!(moved.contains("the table was `Harbour Hall"), "{moved}");
     assert!(moved.contains("the cushion's restitution was "), "{moved}");
     assert!(report.moved.last().unwrap() == OTHER_QUESTION, "{moved}");
 }

@@ -4,7 +4,7 @@ use super::super::FitBody;
 use super::super::font::{BOLD, REGULAR};
 use super::super::{
     BeforeAfterCell, BeforeAfterPanels, BeforeAfterPicture, CellChange, CellKind,
-    DifferencePicture, MapPicture, MissUnit, PictureLook, text_map,
+    DifferencePicture, MapCell, MapPicture, MissUnit, PictureLook, text_map,
 };
 use super::{
     assert_tidy, decode, fits, frontiers, lines, map, page_size, svg_size, table_data, words,
@@ -124,8 +124,9 @@ fn before_after(before: &MapPicture, after: &MapPicture) -> BeforeAfterPicture {
     let panels = before.panels.iter().zip(&after.panels);
     let rows = panels.map(|(old, new)| {
         let pairs = old.cells.iter().zip(&new.cells).zip(changes.into_iter().cycle());
-        let cell =
-            |((before, after), change)| BeforeAfterCell { before: *before, after: *after, change };
+        let cell = |((before, after), change): ((&MapCell, &MapCell), CellChange)| {
+            BeforeAfterCell { before: *before, after: *after, change }
+        };
         BeforeAfterPanels { caption: old.caption.clone(), cells: pairs.map(cell).collect() }
     });
     BeforeAfterPicture {
@@ -155,7 +156,7 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
     let known = [
         ("map", "S5hAeHfPQDEm", "myU0Q4qmpALx"),
         ("difference", "HUfUp72QDAVy", "zC2rz4dI97Zx"),
-        ("before and after", "", ""),
+        ("before and after", "7UCEsa2Kk3eG", "FAdo+lQL28WZ"),
         ("lines", "IL4aDRqnfBmC", "xmnYU76HiELO"),
         ("frontier", "XNXlkduqyx4o", "8wYm7xja+FEp"),
         ("table", "bVxO++ELV+4v", "4mItJ6/pLqBw"),

@@ -86,9 +86,10 @@ fn found(report: &BaselineReport) -> String {
         heads.map(|line| line.trim_end_matches(':').trim_end_matches(", the most first")).collect();
     if heads.is_empty() {
         let told = "nothing moved";
-        return match report.warnings.is_empty() {
-            true => told.to_owned(),
-            false => format!("{told}, but for verdicts within {EDGE_BAND_MM} mm of an edge"),
+        return if report.warnings.is_empty() {
+            told.to_owned()
+        } else {
+            format!("{told}, but for verdicts within {EDGE_BAND_MM} mm of an edge")
         };
     }
     let more = heads.len().saturating_sub(SHOWN);
