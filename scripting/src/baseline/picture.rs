@@ -136,7 +136,8 @@ pub(super) fn picture(
         subtitles.push(format!("And {more} more parameters moved"));
     }
     let mut notes = vec![
-        "In the difference the letters are the verdict before · after; H holds.".to_owned(),
+        "Letters in a cell of the difference, where there is room: before · after; H holds."
+            .to_owned(),
         format!("Moved: by more than {within_mm} mm."),
     ];
     if left > 0 {

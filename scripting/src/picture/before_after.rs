@@ -234,9 +234,9 @@ fn look(cell: &BeforeAfterCell) -> CellLook {
         DifferenceKind::HoldsNow => (colours::SECOND_ONLY, Texture::Plain),
         DifferenceKind::OtherMiss => (colours::DIFFERENT_MISS, Texture::Plain),
         DifferenceKind::Moved => (colours::AGREE, Texture::Level),
-        DifferenceKind::New | DifferenceKind::Gone | DifferenceKind::Nothing => {
-            (colours::PAPER, Texture::Falling)
-        }
+        DifferenceKind::New => (colours::PAPER, Texture::Upright),
+        DifferenceKind::Gone => (colours::PAPER, Texture::Crossed),
+        DifferenceKind::Nothing => (colours::PAPER, Texture::Falling),
     };
     let mark = match kind {
         DifferenceKind::HeldBefore

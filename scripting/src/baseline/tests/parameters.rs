@@ -43,7 +43,7 @@ fn a_number_of_the_table_that_moved_is_named() {
         ("nose_height", 0.0371, "the cushion's nose height was "),
         ("corner_mouth", 0.118, "the table's corner mouth was "),
         ("ball_diameter", 0.0573, "the ball diameter was "),
-        ("rolling_resistance", 0.0123, "the cloth's rolling resistance was "),
+        ("nose_friction", 0.2, "the cushion's nose friction was "),
         ("gravity", 9.7, "gravity was "),
     ] {
         let report = against(&before, &on(vec![with(name, value)], vec![linear(2.2)]));
