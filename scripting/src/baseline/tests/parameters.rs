@@ -60,7 +60,7 @@ fn a_number_of_the_table_that_moved_is_named() {
     let report = against(&before, &on(vec![with("cue_length", 1.5)], vec![linear(2.2)]));
     assert_eq!(report.moved, Vec::<String>::new());
     assert!(
-        report.notes[0].starts_with("the cue length was 1473.2 mm, is 1500 mm; no miss"),
+        report.notes[0].starts_with("the cue length was 1.4732 m, is 1.5 m; no miss"),
         "{report:#?}"
     );
     let mut planar = hall();

@@ -156,7 +156,7 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
     let known = [
         ("map", "S5hAeHfPQDEm", "myU0Q4qmpALx"),
         ("difference", "HUfUp72QDAVy", "zC2rz4dI97Zx"),
-        ("before and after", "7UCEsa2Kk3eG", "FAdo+lQL28WZ"),
+        ("before and after", "M1P/O7lbmf+h", "vqWaoayDM23q"),
         ("lines", "IL4aDRqnfBmC", "xmnYU76HiELO"),
         ("frontier", "XNXlkduqyx4o", "8wYm7xja+FEp"),
         ("table", "bVxO++ELV+4v", "4mItJ6/pLqBw"),
