@@ -1,15 +1,20 @@
 //! The text of a baseline file: a few lines about itself, then one line a bank.
 
 use super::entries::{BaselineRows, Entry};
+use super::rules::StoredRule;
+use super::table_lines;
 use crate::fault::Fault;
 use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::Input;
+use std::collections::BTreeSet;
 use std::fmt::Write;
 
 /// The first line; the number grows when the layout changes.
-const FIRST_LINE: &str = "# railproof baseline, format 1";
+const FIRST_LINE: &str = "# railproof baseline, format 2";
+/// The first line of files of before, which hold no numbers of tables and rules.
+const FIRST_LINE_BEFORE: &str = "# railproof baseline, format 1";
 const FAMILY: &str = "# railproof baseline, format ";
 const UNITS: &str = "SI as named in the columns; miss in mm, positive long";
 /// In place of a rule's name or a miss that there is none of.
@@ -20,6 +25,10 @@ const LAST_COLUMNS: [&str; 3] = ["rule", "verdict", "miss_mm"];
 pub(super) fn write(entries: &BaselineRows) -> String {
     let mut out =
         format!("{FIRST_LINE}\n# question_sha256: {}\n# units: {UNITS}\n", entries.question_sha256);
+    if let Some(engine) = &entries.engine {
+        let _ = writeln!(out, "# engine: {engine}");
+    }
+    table_lines::write(entries, &mut out);
     for (name, value) in &entries.constants {
         let _ = writeln!(out, "# {name}: {value}");
     }
@@ -46,16 +55,12 @@ pub(super) fn miss_text(miss_mm: Option<f64>) -> String {
 /// Reads a file's text back.
 pub(super) fn read(source: &InputText) -> Result<BaselineRows, Fault> {
     let mut lines = Lines { source, offset: 0 };
-    match lines.next() {
-        Some(TextPiece { text: FIRST_LINE, .. }) => {}
+    let holds_numbers = match lines.next() {
+        Some(TextPiece { text: FIRST_LINE, .. }) => true,
+        Some(TextPiece { text: FIRST_LINE_BEFORE, .. }) => false,
         first => return Err(not_a_baseline(source, first)),
-    }
-    let mut entries = BaselineRows {
-        question_sha256: String::new(),
-        constants: Vec::new(),
-        columns: Vec::new(),
-        rows: Vec::new(),
     };
+    let mut entries = BaselineRows::default();
     for line in lines.by_ref() {
         let Some(note) = line.text.strip_prefix('#') else {
             entries.columns = columns(source, &line)?;
@@ -70,7 +75,19 @@ pub(super) fn read(source: &InputText) -> Result<BaselineRows, Fault> {
                 value.clone_into(&mut entries.question_sha256);
             }
             ("units", _) => {}
+            ("engine", value) if holds_numbers => entries.engine = Some(value.to_owned()),
             (name, value) => {
+                if holds_numbers
+                    && table_lines::take(&mut entries, name, value).map_err(|(message, hint)| {
+                        let fault = fault(source, &line, &message);
+                        match hint {
+                            Some(hint) => fault.with_hint(hint),
+                            None => fault,
+                        }
+                    })?
+                {
+                    continue;
+                }
                 check_input(source, &line, name)?;
                 entries.constants.push((name.to_owned(), value.to_owned()));
             }
@@ -82,6 +99,12 @@ pub(super) fn read(source: &InputText) -> Result<BaselineRows, Fault> {
     if entries.rows.is_empty() {
         return Err(Fault::bad_input("this baseline holds no banks").at(source.beginning()));
     }
+    if !holds_numbers {
+        let mut seen = BTreeSet::new();
+        let names = entries.rows.iter().map(|row| &row.rule).filter(|name| !name.is_empty());
+        let names: Vec<String> = names.filter(|name| seen.insert(*name)).cloned().collect();
+        entries.rules = names.into_iter().map(StoredRule::named).collect();
+    }
     Ok(entries)
 }
 
@@ -89,7 +112,7 @@ fn not_a_baseline(source: &InputText, first: Option<TextPiece<'_>>) -> Fault {
     let place = source.place(0..source.text.lines().next().map_or(0, str::len));
     match first.and_then(|line| line.text.strip_prefix(FAMILY)) {
         Some(format) => Fault::bad_input(format!(
-            "this baseline has format {}; this version reads format 1",
+            "this baseline has format {}; this version reads formats 1 and 2",
             format.trim()
         ))
         .at(place),
@@ -158,6 +181,7 @@ fn entry(source: &InputText, line: &TextPiece<'_>, inputs: usize) -> Result<Entr
         rule: if rule.text == NONE { String::new() } else { rule.text.to_owned() },
         verdict: verdict_of(source, verdict)?,
         miss_mm,
+        clearance_mm: None,
     })
 }
 

@@ -15,6 +15,27 @@ pub(crate) mod one {
     }
 }
 
+/// One or none.
+pub(crate) mod maybe {
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+    use std::ffi::OsString;
+    use std::path::{Path, PathBuf};
+
+    #[expect(clippy::ref_option, reason = "as serde hands it over")]
+    pub(crate) fn serialize<S: Serializer>(
+        path: &Option<PathBuf>,
+        to: S,
+    ) -> Result<S::Ok, S::Error> {
+        path.as_deref().map(Path::as_os_str).serialize(to)
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
+        from: D,
+    ) -> Result<Option<PathBuf>, D::Error> {
+        Ok(Option::<OsString>::deserialize(from)?.map(PathBuf::from))
+    }
+}
+
 /// Several.
 pub(crate) mod many {
     use serde::{Deserialize, Deserializer, Serializer};

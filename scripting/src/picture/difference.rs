@@ -150,6 +150,7 @@ impl DifferencePicture {
             written: WrittenMarks::Others(self.letters()),
             footnotes: map::footnotes("", "", &self.notes),
             with_legend: self.look.legend,
+            across: None,
         };
         Ok(grid.draw())
     }

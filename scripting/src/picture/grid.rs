@@ -57,6 +57,8 @@ pub(super) struct Grid<'a> {
     pub(super) written: WrittenMarks,
     pub(super) footnotes: Vec<String>,
     pub(super) with_legend: bool,
+    /// Panels side by side; as fits best unless it is said.
+    pub(super) across: Option<usize>,
 }
 
 impl Grid<'_> {
@@ -71,7 +73,8 @@ impl Grid<'_> {
         let size = (self.x.ticks.len(), self.y.ticks.len());
         let numbers = self.x.ticks.iter().all(|tick| tick.parse::<f64>().is_ok());
         let word = if numbers { 0.0 } else { x_width + LABEL_GAP + 1.0 };
-        let layout = PanelLayout::new(self.panels.len(), size, y_width, (word, widest_caption));
+        let panels = (self.panels.len(), self.across);
+        let layout = PanelLayout::new(panels, size, y_width, (word, widest_caption));
 
         let mut canvas = Canvas::new(font::clean(self.title), self.description());
         let fineness = self.fineness(layout.cell);

@@ -38,8 +38,9 @@ pub(super) struct PanelLayout {
 impl PanelLayout {
     /// The arrangement that gives the largest cells. `word` is the width of the widest tick of x
     /// when those are words, of which none may be left out; `caption` that of the widest caption.
+    /// So many panels stand side by side as are asked for, or as fit best.
     pub(super) fn new(
-        panels: usize,
+        (panels, asked): (usize, Option<usize>),
         (columns, rows): (usize, usize),
         y_tick_width: f64,
         (word, caption): (f64, f64),
@@ -47,6 +48,11 @@ impl PanelLayout {
         let y_ticks = y_tick_width.min(MOST_LABEL_WIDTH) + 10.0;
         let arranged =
             |across| Self::with_columns(across, panels, (columns, rows), y_ticks, (word, caption));
+        if let Some(across) = asked {
+            // Words of which none may be left out stand under each other's panels, or not at all.
+            let layout = arranged(across);
+            return if layout.cell.0 >= word { layout } else { arranged(1) };
+        }
         (1..=panels.clamp(1, 4))
             .map(arranged)
             .filter(|layout| layout.height() <= MOST_HEIGHT)
@@ -165,16 +171,16 @@ mod tests {
 
     #[test]
     fn a_caption_wider_than_its_cells_gets_the_room_there_is() {
-        let narrow = PanelLayout::new(5, (3, 10), 30.0, (0.0, 0.0));
+        let narrow = PanelLayout::new((5, None), (3, 10), 30.0, (0.0, 0.0));
         assert!(narrow.caption_width() < 250.0, "{narrow:?}");
-        let wide = PanelLayout::new(5, (3, 10), 30.0, (0.0, 250.0));
+        let wide = PanelLayout::new((5, None), (3, 10), 30.0, (0.0, 250.0));
         assert!(wide.caption_width() >= 250.0, "{wide:?}");
         assert!(wide.width() <= MAIN_WIDTH + 40.0, "{wide:?}");
     }
 
     #[test]
     fn ticks_that_are_words_all_find_room() {
-        let layout = PanelLayout::new(2, (3, 3), 30.0, (110.0, 0.0));
+        let layout = PanelLayout::new((2, None), (3, 3), 30.0, (110.0, 0.0));
         assert!(layout.cell.0 >= 110.0, "{layout:?}");
         assert!(layout.width() <= MAIN_WIDTH + 40.0, "{layout:?}");
     }
@@ -184,8 +190,12 @@ mod tests {
         for panels in 1..=12 {
             for (columns, rows) in [(1, 1), (9, 6), (17, 10), (500, 200), (1, 40), (2000, 1)] {
                 let caption = 60.0 * (panels % 7) as f64;
-                let layout =
-                    PanelLayout::new(panels, (columns, rows), 30.0, (0.5 * caption, caption));
+                let layout = PanelLayout::new(
+                    (panels, None),
+                    (columns, rows),
+                    30.0,
+                    (0.5 * caption, caption),
+                );
                 assert!(layout.width() <= MAIN_WIDTH + 40.0, "{panels} {columns} {layout:?}");
                 assert!(layout.height() <= MOST_HEIGHT, "{panels} {columns} {layout:?}");
                 for a in 0..panels {

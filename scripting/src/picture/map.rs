@@ -104,6 +104,7 @@ impl MapPicture {
             written: WrittenMarks::Misses(self.unit),
             footnotes: footnotes(&self.rule, &self.model, &self.notes),
             with_legend: self.look.legend,
+            across: None,
         };
         Ok(grid.draw())
     }
@@ -117,7 +118,7 @@ impl MapPicture {
         panel.cells.iter().map(known).collect()
     }
 
-    fn misses_mm(&self) -> impl Iterator<Item = f64> {
+    pub(super) fn misses_mm(&self) -> impl Iterator<Item = f64> {
         let cells = self.panels.iter().flat_map(|panel| &panel.cells);
         cells.filter(|cell| misses(cell.kind)).filter_map(|cell| cell.miss_mm)
     }
@@ -139,7 +140,7 @@ impl MapPicture {
         self.has(|cell| cell.kind.is_of_shot())
     }
 
-    fn legend(&self, shading: &Shading) -> Vec<LegendEntry> {
+    pub(super) fn legend(&self, shading: &Shading) -> Vec<LegendEntry> {
         let drawn = |kind: &CellKind| self.has(|cell| cell.kind == *kind);
         let mut kinds: Vec<CellKind> = CellKind::ALL.into_iter().filter(drawn).collect();
         kinds.sort_by_key(|kind| !kind.is_success());
@@ -221,7 +222,7 @@ const fn drawn_letter(kind: CellKind) -> &'static str {
     }
 }
 
-fn look(cell: &MapCell, shading: &Shading) -> CellLook {
+pub(super) fn look(cell: &MapCell, shading: &Shading) -> CellLook {
     let letter = drawn_letter(cell.kind);
     let miss = cell.miss_mm.filter(|miss| misses(cell.kind) && miss.is_finite());
     let (fill, texture) = shade(cell.kind, shading.step_of(miss));

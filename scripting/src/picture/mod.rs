@@ -10,6 +10,7 @@
 //! SVG.
 
 mod axes;
+mod before_after;
 mod blocks;
 mod boundary;
 mod canvas;
@@ -46,6 +47,7 @@ mod terminal;
 pub(crate) mod tests;
 
 pub use axes::{NumericAxis, PictureAxis};
+pub use before_after::{BeforeAfterCell, BeforeAfterPanels, BeforeAfterPicture, CellChange};
 pub use difference::{DifferenceCell, DifferencePanel, DifferencePicture};
 pub use error::PictureError;
 pub use fit::{
@@ -91,4 +93,12 @@ macro_rules! files {
     )*};
 }
 
-files!(MapPicture, DifferencePicture, LinesPicture, FrontierPicture, TablePicture, FitPicture);
+files!(
+    MapPicture,
+    DifferencePicture,
+    BeforeAfterPicture,
+    LinesPicture,
+    FrontierPicture,
+    TablePicture,
+    FitPicture
+);

@@ -1,6 +1,7 @@
 //! The results of a scenario, as plain data: module `scenario` writes them, `store` and `report` read
 //! them.
 
+mod baseline;
 mod frontier;
 mod left_out;
 mod shared;
@@ -8,6 +9,7 @@ mod shots;
 #[cfg(test)]
 pub(crate) mod testing;
 
+pub use baseline::{BaselineReport, MovedParameter};
 pub use frontier::FrontierRecord;
 pub use left_out::LeftOut;
 pub use shared::SharedRecord;
@@ -15,7 +17,8 @@ pub use shots::ShotsRecord;
 
 use crate::fault::{Fault, Place};
 use crate::picture::{
-    DifferencePicture, FitPicture, FrontierPicture, LinesPicture, MapPicture, TablePicture,
+    BeforeAfterPicture, DifferencePicture, FitPicture, FrontierPicture, LinesPicture, MapPicture,
+    TablePicture,
 };
 use crate::plan::SweepPlan;
 use crate::playing::FittingSlope;
@@ -23,7 +26,6 @@ use crate::telling::AskedUnits;
 use crate::telling::caution::Cautions;
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::{Plan, Row, StartRow, Tally};
-use serde::{Deserialize, Serialize};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -119,6 +121,8 @@ pub enum Picture {
     Map(MapPicture),
     /// Where two maps disagree.
     Difference(DifferencePicture),
+    /// A map before a change, after it, and the difference.
+    BeforeAfter(BeforeAfterPicture),
     /// Lines over a numeric axis.
     Lines(LinesPicture),
     /// Regions where a rule holds, and their edges.
@@ -135,6 +139,7 @@ impl Picture {
         match self {
             Self::Map(it) => &it.title,
             Self::Difference(it) => &it.title,
+            Self::BeforeAfter(it) => &it.title,
             Self::Lines(it) => &it.title,
             Self::Frontier(it) => &it.title,
             Self::Table(it) => &it.title,
@@ -147,6 +152,7 @@ impl Picture {
         match self {
             Self::Map(it) => &mut it.title,
             Self::Difference(it) => &mut it.title,
+            Self::BeforeAfter(it) => &mut it.title,
             Self::Lines(it) => &mut it.title,
             Self::Frontier(it) => &mut it.title,
             Self::Table(it) => &mut it.title,
@@ -168,21 +174,6 @@ pub struct Expectation {
     pub place: Option<Place>,
     /// A baseline that this expectation held the map to, with what moved.
     pub baseline: Option<BaselineReport>,
-}
-
-/// The comparison of a map with a stored one.
-#[derive(Debug, Clone, Serialize, Deserialize)]
-pub struct BaselineReport {
-    /// The baseline file.
-    #[serde(with = "crate::files::told_path::one")]
-    pub path: PathBuf,
-    /// The rows that moved, in words, a line each; empty when none did.
-    pub moved: Vec<String>,
-    /// The text the file would have if the map as it is were accepted.
-    pub text: String,
-    /// Whether the map as it is was accepted: the file is rewritten once what moved has been
-    /// shown.
-    pub accepted: bool,
 }
 
 impl MapRecord {

@@ -3,10 +3,12 @@
 use super::expectations;
 use super::findings::findings;
 use super::page::{Page, PageStyle};
-use super::{MOST_SHOWN, failed_beside_shown, left_out, not_played_here, printed, remarks, tally};
+use super::{
+    MOST_SHOWN, failed_beside_shown, left_out, not_played_here, printed, remarks, tally, warned,
+};
 use crate::exit::Exit;
 use crate::fault::tame;
-use crate::record::{Expectation, Record};
+use crate::record::{Drawing, Expectation, Picture, Record};
 use crate::store::RunFiles;
 use crate::telling::caution::LESS_SURE;
 use crate::telling::{
@@ -49,8 +51,10 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
     printed(&mut page, record);
     let failed = record.expectations.iter().filter(|it| !it.held);
     let shown = failed.take(MOST_SHOWN);
-    shown.for_each(|failed: &Expectation| expectations::show_briefly(&mut page, failed));
+    let folder = written.map(|files| files.folder.as_path());
+    shown.for_each(|failed: &Expectation| expectations::show_briefly(&mut page, failed, folder));
     failed_beside_shown(&mut page, record);
+    warned(&mut page, record, folder);
     left_out::show(&mut page, record);
     let claims = if record.expectations.is_empty() && record.exit() == Exit::Held {
         "it states no expectation, so nothing can fail".to_owned()
@@ -109,7 +113,9 @@ fn sureness(record: &Record) -> Option<String> {
 /// The picture to look at, and how many files lie beside it.
 fn files(page: &mut Page, record: &Record, written: &RunFiles) {
     let files = count(written.files.len() as u64, "file", "files");
-    let Some(first) = record.drawings.first() else {
+    let asked = |it: &&Drawing| !matches!(it.picture, Picture::BeforeAfter(_));
+    let first = record.drawings.iter().find(asked).or(record.drawings.first());
+    let Some(first) = first else {
         return page
             .line(0, &format!("{files} in {}", tame(&written.folder.display().to_string())));
     };

@@ -4,23 +4,31 @@ use super::page::Page;
 use crate::baseline::OTHER_QUESTION;
 use crate::fault::{Fault, tame};
 use crate::record::{BaselineReport, Expectation};
+use std::path::Path;
 
 /// One expectation over a few lines. A failed one shows its line of the scenario, and all that moved
 /// against its baseline.
-pub(super) fn show(page: &mut Page, expectation: &Expectation) {
+pub(super) fn show(page: &mut Page, expectation: &Expectation, folder: Option<&Path>) {
     head(page, expectation);
     page.line(2, &format!("found: {}", found(expectation)));
     if let Some(baseline) = &expectation.baseline {
         moved(page, baseline);
+        beside(page, baseline, folder);
     }
 }
 
 /// As [`show`], but of what moved the counts and the largest only, unless it is being accepted: nobody
 /// accepts what was not shown.
-pub(super) fn show_briefly(page: &mut Page, expectation: &Expectation) {
+pub(super) fn show_briefly(page: &mut Page, expectation: &Expectation, folder: Option<&Path>) {
     let baseline = expectation.baseline.as_ref().filter(|it| !it.accepted && it.moved.len() > 1);
-    let Some(baseline) = baseline else { return show(page, expectation) };
+    let Some(baseline) = baseline else { return show(page, expectation, folder) };
     head(page, expectation);
+    show_counts(page, baseline);
+    beside(page, baseline, folder);
+}
+
+/// The counts of what moved, and the largest.
+fn show_counts(page: &mut Page, baseline: &BaselineReport) {
     let is_detail = |line: &&String| line.starts_with(' ');
     let heads = baseline.moved.iter().filter(|line| !is_detail(line));
     let (counts, others): (Vec<&str>, Vec<&str>) =
@@ -45,6 +53,42 @@ pub(super) fn show_briefly(page: &mut Page, expectation: &Expectation) {
         page.line(4, &tame(&others.join("; ")));
     }
     page.line(4, "--full lists them; --accept stores the map as it is now");
+}
+
+/// Warnings and notes of a baseline that held, if it has any.
+pub(super) fn show_warnings(page: &mut Page, expectation: &Expectation, folder: Option<&Path>) {
+    let baseline = expectation.baseline.as_ref();
+    let told = |it: &&BaselineReport| !(it.warnings.is_empty() && it.notes.is_empty());
+    let Some(baseline) = baseline.filter(told) else { return };
+    let file = tame(&baseline.path.display().to_string());
+    if baseline.warnings.is_empty() {
+        baseline
+            .notes
+            .iter()
+            .for_each(|note| page.line(0, &format!("note: {file}: {}", tame(note))));
+        return;
+    }
+    let word = page.look.marked("warning", "1;33");
+    page.line(0, &format!("{word}: the map is as stored in {file}, but for this:"));
+    beside(page, baseline, folder);
+}
+
+/// What else there is to know of a map that is held to a baseline.
+fn beside(page: &mut Page, baseline: &BaselineReport, folder: Option<&Path>) {
+    for line in &baseline.warnings {
+        let inner = line.len() - line.trim_start().len();
+        page.line(4 + inner, &tame(line));
+    }
+    for line in &baseline.notes {
+        page.line(4, &format!("note: {}", tame(line)));
+    }
+    if let (Some(name), Some(folder)) = (&baseline.picture, folder) {
+        let path = folder.join(format!("{name}.png"));
+        page.verbatim(&format!(
+            "    before, after, difference: {}",
+            tame(&path.display().to_string())
+        ));
+    }
 }
 
 /// Whether the map is of something else than the stored one.

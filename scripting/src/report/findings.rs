@@ -57,9 +57,11 @@ impl<'a> Headline<'a> {
         let (title, finding, lines) = match picture {
             Picture::Map(picture) => (&picture.title, &picture.finding, &picture.subtitles),
             Picture::Frontier(picture) => (&picture.title, &picture.finding, &picture.subtitles),
-            Picture::Difference(_) | Picture::Lines(_) | Picture::Table(_) | Picture::Fit(_) => {
-                return None;
-            }
+            Picture::Difference(_)
+            | Picture::BeforeAfter(_)
+            | Picture::Lines(_)
+            | Picture::Table(_)
+            | Picture::Fit(_) => return None,
         };
         // A sentence is no condition.
         let told = lines.iter().filter(|line| !line.ends_with('.'));

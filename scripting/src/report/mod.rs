@@ -27,6 +27,7 @@ use crate::telling::{
 use page::Page;
 use railproof_engine::sweep::Tally;
 use railproof_engine::units::short_number;
+use std::path::Path;
 
 /// Printed lines that are shown; all that were kept are in `run.json`.
 const MOST_PRINTED: usize = 200;
@@ -42,6 +43,12 @@ fn failed_beside_shown(page: &mut Page, record: &Record) {
     }
 }
 
+/// Says what should be known of maps that are as stored.
+fn warned(page: &mut Page, record: &Record, folder: Option<&Path>) {
+    let held = record.expectations.iter().filter(|it| it.held);
+    held.take(MOST_SHOWN).for_each(|it| expectations::show_warnings(page, it, folder));
+}
+
 /// Everything about one run.
 pub fn full(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
     let mut page = Page::new(look);
@@ -53,6 +60,9 @@ pub fn full(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> Str
         match &drawing.picture {
             Picture::Map(map) => page.raw(&text_map(map, look.width, look.color)),
             Picture::Difference(picture) => {
+                page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
+            }
+            Picture::BeforeAfter(picture) => {
                 page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
             }
             Picture::Lines(picture) => {
@@ -97,7 +107,7 @@ pub fn full(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> Str
         page.gap();
         cautions.lines().iter().for_each(|caution| page.line(0, caution));
     }
-    page.raw(&expectations_section(record, look));
+    page.raw(&expectations_section(record, written, look));
     if let Some(written) = written {
         page.gap();
         page.line(
@@ -141,7 +151,12 @@ fn not_played_here(record: &Record, (which, plan): &(usize, SweepPlan)) -> Strin
 }
 
 /// The expectations alone, with their count.
-pub fn expectations_section(record: &Record, look: PageStyle) -> String {
+pub fn expectations_section(
+    record: &Record,
+    written: Option<&RunFiles>,
+    look: PageStyle,
+) -> String {
+    let folder = written.map(|files| files.folder.as_path());
     let mut page = Page::new(look);
     page.gap();
     if record.expectations.is_empty() && record.left_out.is_empty() && record.stopped.is_none() {
@@ -149,7 +164,7 @@ pub fn expectations_section(record: &Record, look: PageStyle) -> String {
         return page.into_text();
     }
     for expectation in &record.expectations {
-        expectations::show(&mut page, expectation);
+        expectations::show(&mut page, expectation, folder);
     }
     if !record.left_out.is_empty() || record.stopped.is_some() {
         page.gap();
@@ -162,13 +177,15 @@ pub fn expectations_section(record: &Record, look: PageStyle) -> String {
 
 /// The expectations that failed, those of which a baseline was accepted, and all that is left out;
 /// empty when there is none.
-pub fn failures_only(record: &Record, look: PageStyle) -> String {
+pub fn failures_only(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> String {
+    let folder = written.map(|files| files.folder.as_path());
     let mut page = Page::new(look);
     let failed = record.expectations.iter().filter(|expectation| !expectation.held);
     for expectation in failed.take(MOST_SHOWN) {
-        expectations::show_briefly(&mut page, expectation);
+        expectations::show_briefly(&mut page, expectation, folder);
     }
     failed_beside_shown(&mut page, record);
+    warned(&mut page, record, folder);
     left_out::show(&mut page, record);
     page.into_text()
 }
@@ -182,6 +199,11 @@ pub(crate) fn moved(expectation: &Expectation, look: PageStyle) -> String {
     page.into_text()
 }
 
+/// Whether a verdict changed at an edge.
+fn has_warning(expectation: &Expectation) -> bool {
+    expectation.baseline.as_ref().is_some_and(|baseline| !baseline.warnings.is_empty())
+}
+
 /// Expectations and things left out, counted.
 #[derive(Debug, Clone, Copy)]
 pub struct ExpectationCounts {
@@ -191,6 +213,8 @@ pub struct ExpectationCounts {
     pub held: usize,
     /// That failed, and whose baseline is being rewritten.
     pub accepted: usize,
+    /// With a warning.
+    pub warned: usize,
     /// Things left out.
     pub left_out: usize,
     /// Whether the run ended with all as it should be.
@@ -213,6 +237,9 @@ impl ExpectationCounts {
         if failed > 0 {
             parts.push(format!("{failed} FAILED"));
         }
+        if self.warned > 0 {
+            parts.push(count(self.warned as u64, "warning", "warnings"));
+        }
         if self.left_out > 0 {
             parts.push(format!("{} left out", count(self.left_out as u64, "thing", "things")));
         }
@@ -226,7 +253,8 @@ pub fn tally(record: &Record) -> String {
     ExpectationCounts {
         all: record.expectations.len(),
         held: stated.clone().filter(|one| one.held).count(),
-        accepted: stated.filter(|one| !one.held && is_accepted(one)).count(),
+        accepted: stated.clone().filter(|one| !one.held && is_accepted(one)).count(),
+        warned: stated.filter(|one| has_warning(one)).count(),
         left_out: record.left_out.len(),
         passed: record.exit() == Exit::Held,
     }

@@ -16,7 +16,7 @@ use crate::lua::ScenarioVm;
 use crate::lua::missing_value::UsualTable;
 use crate::plan::SweepPlan;
 use crate::profile::OWN_TABLE;
-use crate::record::Record;
+use crate::record::{Drawing, Picture, Record};
 use crate::yaml::mostly_inches;
 use mlua::Lua;
 use railproof_engine::sweep::{Axis, Plan};
@@ -62,7 +62,8 @@ pub fn run_scenario(path: &Path, options: &RunOptions) -> Result<Record, Fault> 
     let mut record = session.take_record();
     record.remarks = vm.remarks();
     record.remarks.extend(stand_ins);
-    if stopped.is_none() && record.drawings.is_empty() {
+    let asked = |it: &Drawing| !matches!(it.picture, Picture::BeforeAfter(_));
+    if stopped.is_none() && !record.drawings.iter().any(asked) {
         record.remarks.extend(record.maps.first().map(|map| picture_to_ask_for(&map.plan)));
     }
     record.stopped = stopped;

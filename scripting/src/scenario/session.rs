@@ -330,6 +330,22 @@ impl Session {
         Ok(())
     }
 
+    /// Keeps a picture that the script did not ask for, under a fresh name; nothing where there are too many.
+    pub fn add_picture(&self, beginning: &str, mut picture: Picture) -> Option<String> {
+        if self.record.lock().drawings.len() >= MOST_DRAWINGS {
+            return None;
+        }
+        let fits = |letter: char| letter.is_ascii_alphanumeric() || matches!(letter, '-' | '_');
+        let lower = beginning.to_lowercase();
+        let plain = lower.chars().take(LONGEST_NAME);
+        let name = plain.map(|letter| if fits(letter) { letter } else { '-' }).collect::<String>();
+        let name = self.fresh_name(&name);
+        let drawings = &mut self.record.lock().drawings;
+        titles::set_apart(drawings, &name, &mut picture);
+        drawings.push(Drawing { name: name.clone(), picture });
+        Some(name)
+    }
+
     /// The name that the options give, checked, or a fresh one that begins with `otherwise`.
     pub fn name(&self, options: &Options, otherwise: &str) -> Result<String, Fault> {
         let Some(name) = options.optional("name", text())? else {

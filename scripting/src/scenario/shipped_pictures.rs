@@ -10,6 +10,7 @@ fn svg(picture: &Picture) -> String {
     match picture {
         Picture::Map(it) => it.to_svg(),
         Picture::Difference(it) => it.to_svg(),
+        Picture::BeforeAfter(it) => it.to_svg(),
         Picture::Lines(it) => it.to_svg(),
         Picture::Frontier(it) => it.to_svg(),
         Picture::Table(it) => it.to_svg(),
@@ -22,6 +23,7 @@ fn set_size(picture: &mut Picture, size: f64) {
     match picture {
         Picture::Map(it) => it.look.size = size,
         Picture::Difference(it) => it.look.size = size,
+        Picture::BeforeAfter(it) => it.look.size = size,
         Picture::Lines(it) => it.look.size = size,
         Picture::Frontier(it) => it.look.size = size,
         Picture::Table(it) => it.look.size = size,

@@ -31,6 +31,7 @@ fn conditions(picture: &Picture) -> Vec<String> {
     let lines = match picture {
         Picture::Map(it) => it.subtitles.as_slice(),
         Picture::Difference(it) => &it.subtitles,
+        Picture::BeforeAfter(it) => &it.subtitles,
         Picture::Lines(it) => &it.subtitles,
         Picture::Frontier(it) => &it.subtitles,
         Picture::Table(it) => std::slice::from_ref(&it.subtitle),

@@ -141,6 +141,7 @@ fn encoded(picture: &Picture) -> Result<(String, Vec<u8>), PictureError> {
     Ok(match picture {
         Picture::Map(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Difference(picture) => (picture.to_svg()?, picture.to_png()?),
+        Picture::BeforeAfter(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Lines(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Frontier(picture) => (picture.to_svg()?, picture.to_png()?),
         Picture::Table(picture) => (picture.to_svg()?, picture.to_png()?),

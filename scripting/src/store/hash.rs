@@ -1,6 +1,7 @@
 //! A digest of everything a map is computed from, so that two results can be known to answer the same
 //! question.
 
+use crate::lua::plain_source;
 use crate::plan::{canonical, sha256};
 use railproof_engine::rule::NamedRule;
 use railproof_engine::sweep::Plan;
@@ -10,12 +11,18 @@ use serde_json::{Value, json};
 ///
 /// This is not a plan file's `plan_sha256`, which is of the very text that is played, names, shard
 /// size and rows to keep included. The script's text does not count, nor do the names of equipment and rules:
-/// the results are the same under another name. The text of a rule function does count.
+/// the results are the same under another name. The text of a rule function does count, its comments and lines do
+/// not.
 pub fn question_sha256(plan: &Plan, rules: &[NamedRule]) -> String {
     let mut plan = json!(plan);
     let mut rules: Value = rules.iter().map(|named| json!(named.rule)).collect();
     drop_names(&mut plan);
     drop_names(&mut rules);
+    for rule in rules.as_array_mut().into_iter().flatten() {
+        if let Some(Value::String(source)) = rule.pointer_mut("/function/source") {
+            *source = plain_source(source);
+        }
+    }
     let matters = json!({
         "engine": railproof_engine::VERSION,
         "plan": plan,

@@ -179,6 +179,10 @@ fn baseline(report: &BaselineReport) -> Value {
         "file": pretty_file_name(&report.path),
         "moved": !report.moved.is_empty(),
         "accepted": report.accepted,
+        "parameters": report.parameters,
+        "warnings": report.warnings,
+        "notes": report.notes,
+        "picture": report.picture,
     })
 }
 
@@ -186,6 +190,7 @@ const fn picture_kind(picture: &Picture) -> &'static str {
     match picture {
         Picture::Map(_) => "map",
         Picture::Difference(_) => "difference",
+        Picture::BeforeAfter(_) => "before-after",
         Picture::Lines(_) => "lines",
         Picture::Frontier(_) => "frontier",
         Picture::Table(_) => "table",

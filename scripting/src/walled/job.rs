@@ -52,7 +52,7 @@ impl ScenarioJob {
     pub(super) fn sees(&self) -> (Vec<PathBuf>, Vec<PathBuf>) {
         let writes = match &self.manner {
             Manner::Run { folder, .. } => vec![folder.clone()],
-            Manner::Test => Vec::new(),
+            Manner::Test { into } => into.iter().cloned().collect(),
         };
         // Its file itself, should it be a link to another folder.
         (vec![folder_of(&self.file), self.file.clone()], writes)
@@ -83,5 +83,9 @@ pub enum Manner {
         cells: TableCells,
     },
     /// What failed is shown.
-    Test,
+    Test {
+        /// The folder where its pictures and rows are kept, if anywhere.
+        #[serde(with = "crate::files::told_path::maybe")]
+        into: Option<PathBuf>,
+    },
 }

@@ -49,7 +49,14 @@ pub(super) fn finish(job: &ScenarioJob, mut outcome: Result<Record, Fault>) -> T
             };
         }
         // Its text is made of what counts of it, which the parent knows.
-        Manner::Test => {}
+        Manner::Test { into } => {
+            if let (Some(folder), Ok(record)) = (into, outcome.as_ref())
+                && !(record.is_empty() && record.stopped.is_some())
+                && write(&mut trial, record, folder, TableCells::Plain, style).is_some()
+            {
+                tell_pictures(&mut trial, record, folder);
+            }
+        }
     }
     trial
 }
@@ -64,12 +71,20 @@ fn accept_only_alone(record: &mut Record) {
     }
 }
 
+/// Tells where the pictures of baselines are.
+fn tell_pictures(trial: &mut Trial, record: &Record, folder: &Path) {
+    for (told, expectation) in trial.expectations.iter_mut().zip(&record.expectations) {
+        let name = expectation.baseline.as_ref().and_then(|baseline| baseline.picture.as_ref());
+        told.picture = name.map(|name| folder.join(format!("{name}.png")).display().to_string());
+    }
+}
+
 /// How much is shown.
 type Show = fn(&Record, Option<&RunFiles>, PageStyle) -> String;
 
 fn shown_by(quiet: bool, full: bool) -> Show {
     match (quiet, full) {
-        (true, _) => |record, _, look| report::failures_only(record, look),
+        (true, _) => report::failures_only,
         (false, true) => report::full,
         (false, false) => report::brief,
     }

@@ -2,7 +2,7 @@
 
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
-use crate::record::Expectation;
+use crate::record::{Expectation, MovedParameter};
 use crate::report::{PageStyle, as_fault, is_accepted, moved};
 use serde::{Deserialize, Serialize};
 
@@ -52,6 +52,14 @@ pub struct ToldExpectation {
     pub at_line: Option<usize>,
     /// The rows that moved against its baseline.
     pub moved: Vec<String>,
+    /// The parameters that are not as stored with its baseline.
+    pub parameters: Vec<MovedParameter>,
+    /// Verdicts that changed at an edge, in words.
+    pub warnings: Vec<String>,
+    /// What else should be known of its baseline.
+    pub notes: Vec<String>,
+    /// The picture of before, after and the difference, where it was written.
+    pub picture: Option<String>,
     /// The failure as it is shown; empty when it held, or when too many others are shown.
     pub shown: String,
 }
@@ -78,9 +86,26 @@ impl ToldExpectation {
             held: expectation.held,
             accepted,
             at_line: expectation.place.as_ref().map(|place| place.line_column().0),
-            moved: baseline.map_or_else(Vec::new, |baseline| baseline.moved.clone()),
+            moved: baseline.map_or_else(Vec::new, |it| it.moved.clone()),
+            parameters: baseline.map_or_else(Vec::new, |it| it.parameters.clone()),
+            warnings: baseline.map_or_else(Vec::new, |it| it.warnings.clone()),
+            notes: baseline.map_or_else(Vec::new, |it| it.notes.clone()),
+            picture: None,
             shown,
         }
+    }
+
+    /// What is known of its baseline beside what moved, a line each.
+    pub fn beside(&self) -> Vec<String> {
+        let mut lines = Vec::new();
+        for line in &self.warnings {
+            let word = if line.starts_with(' ') { "  " } else { "warning: " };
+            lines.push(format!("{word}{}", tame(line)));
+        }
+        lines.extend(self.notes.iter().map(|note| format!("note: {}", tame(note))));
+        let picture = self.picture.iter();
+        lines.extend(picture.map(|path| format!("before, after, difference: {}", tame(path))));
+        lines
     }
 
     /// Whether it keeps nothing from passing.

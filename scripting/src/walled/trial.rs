@@ -104,7 +104,10 @@ impl Trial {
         let counts =
             if states_nothing { "(states no expectation)".into() } else { self.tally().words() };
         let mut text = format!("{word}  {file}  {counts}").trim_end().to_owned() + "\n";
-        text.extend(self.expectations.iter().take(MOST_SHOWN).map(|one| one.shown.as_str()));
+        for one in self.expectations.iter().take(MOST_SHOWN) {
+            text += &one.shown;
+            text.extend(one.beside().into_iter().map(|line| format!("    {line}\n")));
+        }
         text.extend(self.left_out.iter().chain(&self.stopped).map(|fault| fault.shown.as_str()));
         text
     }
@@ -113,7 +116,8 @@ impl Trial {
         let (all, held, failed) = self.counts();
         let accepted = all - held - failed;
         let passed = self.exit == Exit::Held;
-        ExpectationCounts { all, held, accepted, left_out: self.left_out.len(), passed }
+        let warned = self.expectations.iter().filter(|one| !one.warnings.is_empty()).count();
+        ExpectationCounts { all, held, accepted, warned, left_out: self.left_out.len(), passed }
     }
 
     /// The number of its expectations, of those that held, and of those that failed.

@@ -1,11 +1,13 @@
 //! Failures as annotations: the workflow commands that GitHub documents, a line each.
 
+use super::stale;
 use crate::fault::tame;
 use crate::walled::Trial;
 use std::fmt::Write;
+use std::path::PathBuf;
 
-/// An annotation for each failure.
-pub(super) fn lines(tested: &[Trial]) -> String {
+/// An annotation for each failure, for each warning and note of a baseline, and for each baseline that is stale.
+pub(super) fn lines(tested: &[Trial], stale: &[PathBuf]) -> String {
     let mut text = String::new();
     for trial in tested {
         let file = trial.file.display().to_string();
@@ -17,6 +19,23 @@ pub(super) fn lines(tested: &[Trial]) -> String {
             let line = line.map_or_else(String::new, |line| format!(",line={line}"));
             let _ = writeln!(text, "::error file={}{line}::{}", property(&file), escaped(&message));
         }
+        for one in &trial.expectations {
+            let line = one.at_line.map_or_else(String::new, |line| format!(",line={line}"));
+            let warning = one.warnings.first().map(|head| {
+                let rows: Vec<&str> = one.warnings[1..].iter().map(|row| row.trim()).collect();
+                ("warning", format!("{head} {}", rows.join("; ")))
+            });
+            let notes = one.notes.iter().map(|words| ("notice", words.clone()));
+            for (kind, words) in warning.into_iter().chain(notes) {
+                let message = escaped(&format!("{}: {words}", one.expected));
+                let _ = writeln!(text, "::{kind} file={}{line}::{message}", property(&file));
+            }
+        }
+    }
+    for path in stale {
+        let file = property(&path.display().to_string());
+        let message = escaped(&stale::words(path));
+        let _ = writeln!(text, "::warning file={file}::{message}");
     }
     text
 }

@@ -11,10 +11,11 @@ use std::path::PathBuf;
 const FORMAT: u32 = 1;
 
 /// The keys of the document, each with its meaning.
-pub const KEYS: [(&str, &str); 18] = [
+pub const KEYS: [(&str, &str); 28] = [
     ("format", "grows when the meaning of a key changes; now 1"),
     ("exit", "the exit code of the whole"),
     ("not_run", "paths that were selected and not run"),
+    ("stale_baselines", "paths of baselines that no scenario holds a map to"),
     ("scenarios", "those that were run, in order of path"),
     ("scenarios[].file", "its path"),
     ("scenarios[].exit", "the exit code that it alone would give"),
@@ -26,6 +27,24 @@ pub const KEYS: [(&str, &str); 18] = [
     ("scenarios[].expectations[].line", "its line, from 1; null where unknown"),
     ("scenarios[].expectations[].held", "true or false"),
     ("scenarios[].expectations[].stored", "true when its baseline was replaced"),
+    ("scenarios[].expectations[].moved", "what differs from its baseline, a line each"),
+    (
+        "scenarios[].expectations[].parameters",
+        "the parameters that are not as stored with its baseline",
+    ),
+    ("….name", "of a parameter: as in scripts and files"),
+    ("….was", "its stored value, with its unit"),
+    ("….is", "its value now"),
+    ("….words", "the change in a sentence"),
+    (
+        "scenarios[].expectations[].warnings",
+        "verdicts that changed at an edge, a line each; they fail nothing",
+    ),
+    ("scenarios[].expectations[].notes", "what else should be known of its baseline"),
+    (
+        "scenarios[].expectations[].picture",
+        "before, after and difference: a path, with --into; null where there is none",
+    ),
     ("scenarios[].left_out", "what it asks for and does not get"),
     ("scenarios[].stopped", "what kept it from its last line; null when nothing did"),
     ("….message", "of what is left out or stopped: in words"),
@@ -33,11 +52,19 @@ pub const KEYS: [(&str, &str); 18] = [
 ];
 
 /// The document.
-pub(super) fn json(tested: &[Trial], not_run: &[PathBuf], worst: Exit) -> Result<String, Fault> {
+pub(super) fn json(
+    tested: &[Trial],
+    (not_run, stale): (&[PathBuf], &[PathBuf]),
+    worst: Exit,
+) -> Result<String, Fault> {
+    let told = |paths: &[PathBuf]| -> Value {
+        paths.iter().map(|file| file.display().to_string()).collect()
+    };
     to_json(&json!({
         "format": FORMAT,
         "exit": worst.code(),
-        "not_run": not_run.iter().map(|file| file.display().to_string()).collect::<Value>(),
+        "not_run": told(not_run),
+        "stale_baselines": told(stale),
         "scenarios": tested.iter().map(scenario).collect::<Value>(),
     }))
 }
@@ -54,6 +81,11 @@ fn scenario(trial: &Trial) -> Value {
             "line": one.at_line,
             "held": one.held,
             "stored": one.accepted,
+            "moved": one.moved,
+            "parameters": one.parameters,
+            "warnings": one.warnings,
+            "notes": one.notes,
+            "picture": one.picture,
         })).collect::<Value>(),
         "left_out": trial.left_out.iter().map(fault).collect::<Value>(),
         "stopped": trial.stopped.as_ref().map(fault),

@@ -7,10 +7,12 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// Scenarios that were found, and folders that could not be looked into.
+/// Scenarios and stored maps that were found, and folders that could not be looked into.
 #[derive(Debug, Default)]
 pub(super) struct Found {
     pub(super) files: Vec<PathBuf>,
+    /// Stored maps beside them.
+    pub(super) baselines: Vec<PathBuf>,
     pub(super) faults: Vec<Fault>,
 }
 
@@ -81,6 +83,8 @@ fn look_into(folder: &Path, seen: &mut BTreeSet<PathBuf>, found: &mut Found) {
             look_into(&path, seen, found);
         } else if path.extension().is_some_and(|ending| ending == "lua") {
             found.files.push(path);
+        } else if path.extension().is_some_and(|ending| ending == "baseline") {
+            found.baselines.push(path);
         }
     }
 }

@@ -63,7 +63,14 @@ fn cases(trial: &Trial) -> Vec<TestCase> {
     let mut cases: Vec<TestCase> = trial
         .expectations
         .iter()
-        .map(|one| case(names.own(&one.expected), one.at_line, of_expectation(one)))
+        .map(|one| {
+            let mut case = case(names.own(&one.expected), one.at_line, of_expectation(one));
+            let beside = one.beside();
+            if !beside.is_empty() {
+                case.set_system_out(beside.join("\n"));
+            }
+            case
+        })
         .collect();
     let left_out = trial.left_out.iter();
     cases.extend(left_out.map(|fault| {

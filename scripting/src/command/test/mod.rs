@@ -4,13 +4,16 @@ mod annotations;
 mod document;
 mod earlier;
 mod find;
+mod folders;
 mod junit;
 mod select;
+mod stale;
 
 pub use document::KEYS;
 
 use super::at_terminal::{AtTerminal, Shown};
 use super::budget::BudgetFlags;
+use super::folder_lock::FolderLock;
 use super::interrupt;
 use super::output::{print, print_fault};
 use super::scenarios::{TrialStage, tell_troubles};
@@ -22,7 +25,7 @@ use crate::report::PageStyle;
 use crate::scenario::Silent;
 use crate::shards::Share;
 use crate::telling::count;
-use crate::walled::{Manner, ScenarioJob, Trial, keep_to_folders_of};
+use crate::walled::{Manner, ScenarioJob, Trial, Watch, keep_to_folders_of};
 use crate::walls::Budget;
 use select::Selection;
 use std::path::{Path, PathBuf};
@@ -61,6 +64,10 @@ pub struct TestArgs {
     /// File for the results as JUnit XML. If the file holds an earlier run, what failed then is run first.
     #[arg(long, value_name = "FILE")]
     pub junit: Option<PathBuf>,
+    /// Folder for the pictures and rows of each scenario, one folder each inside it, as `run` writes them: of a map that
+    /// differs from its baseline also before, after and the difference.
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
     /// Show the results as JSON instead, at the end; `railproof words test` tells its keys.
     #[arg(long)]
     pub json: bool,
@@ -105,7 +112,10 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     let stop = interrupt::wish(interrupt::KEEPING);
     let mut means = args.budget.means(Budget::USUAL, args.threads, stop.clone())?;
     let walled = !args.budget.no_walls;
-    let jobs: Vec<ScenarioJob> = files.iter().map(|file| job(file, args, errors, look)).collect();
+    let folders = folders::of(args.into.as_deref(), &files)?;
+    let jobs = files.iter().zip(folders);
+    let jobs: Vec<ScenarioJob> =
+        jobs.map(|(file, into)| job(file, into, args, errors, look)).collect();
     if !walled {
         args.threads.start()?;
         keep_to_folders_of(&jobs, &means.reads);
@@ -121,14 +131,18 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     let worst = if stop.asked().is_some() { worst.or_worse(Exit::Interrupted) } else { worst };
     let is_run = |file: &PathBuf| tested.iter().any(|trial| trial.file == *file);
     let not_run: Vec<PathBuf> = files.iter().filter(|file| !is_run(file)).cloned().collect();
+    let stale = stale::baselines(&found.baselines, &tested);
     if args.json {
-        shown.print(&document::json(&tested, &not_run, worst)?);
+        shown.print(&document::json(&tested, (&not_run, &stale), worst)?);
     } else {
-        shown.print(&format!("\n{}\n", totals(&tested, not_run.len())));
+        let stale = stale.iter().map(|path| format!("warning: {}\n", tame(&stale::words(path))));
+        let draws = if args.into.is_none() { undrawn(&tested) } else { "" };
+        let totals = totals(&tested, not_run.len());
+        shown.print(&format!("\n{}{totals}\n{draws}", stale.collect::<String>()));
     }
     let worst = worst.or_worse(stage.store(&tested, args.json, &shown));
     if args.annotations {
-        shown.print(&annotations::lines(&tested));
+        shown.print(&annotations::lines(&tested, &stale));
     }
     if let Some(path) = &args.junit {
         let text = junit::document(&tested, &not_run).map_err(|error| {
@@ -169,7 +183,7 @@ fn run_all(
             && !(args.fail_fast && failed.load(Ordering::Relaxed))
         {
             let Some(job) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) else { return };
-            let trial = counted(stage.play(job, &watch));
+            let trial = counted(play(job, stage, &watch));
             tell_troubles(&trial);
             if trial.exit != Exit::Held {
                 failed.store(true, Ordering::Relaxed);
@@ -192,10 +206,39 @@ fn run_all(
     Ok(tested)
 }
 
-fn job(file: &Path, args: &TestArgs, errors: Style, look: PageStyle) -> ScenarioJob {
+/// Plays one scenario; nobody else writes to its folder meanwhile.
+fn play(job: &ScenarioJob, stage: &TrialStage, watch: &AtTerminal<'_>) -> Trial {
+    let Manner::Test { into: Some(folder) } = &job.manner else { return stage.play(job, watch) };
+    match FolderLock::take(folder) {
+        Ok(_lock) => stage.play(job, watch),
+        Err(fault) => {
+            let trial = Trial::cut_short(&job.file, Vec::new(), &fault, stage.errors);
+            watch.show(&trial);
+            trial
+        }
+    }
+}
+
+/// Said where maps differ from their baselines and no picture of it is kept.
+fn undrawn(tested: &[Trial]) -> &'static str {
+    let mut baselines = tested.iter().flat_map(|trial| &trial.baselines);
+    if baselines.any(|baseline| baseline.picture.is_some()) {
+        "--into DIR draws the maps that differ: before, after and the difference\n"
+    } else {
+        ""
+    }
+}
+
+fn job(
+    file: &Path,
+    into: Option<PathBuf>,
+    args: &TestArgs,
+    errors: Style,
+    look: PageStyle,
+) -> ScenarioJob {
     ScenarioJob {
         file: file.to_owned(),
-        manner: Manner::Test,
+        manner: Manner::Test { into },
         accept: args.accept,
         accept_despite_failures: args.accept_despite_failures,
         look,

@@ -94,6 +94,10 @@ pub(super) fn require_expectations(trial: &mut Trial, style: Style) {
         accepted: false,
         at_line: None,
         moved: Vec::new(),
+        parameters: Vec::new(),
+        warnings: Vec::new(),
+        notes: Vec::new(),
+        picture: None,
         shown: fault.render(style),
     });
 }

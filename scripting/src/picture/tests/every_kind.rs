@@ -2,7 +2,10 @@
 
 use super::super::FitBody;
 use super::super::font::{BOLD, REGULAR};
-use super::super::{CellKind, DifferencePicture, MapPicture, MissUnit, PictureLook, text_map};
+use super::super::{
+    BeforeAfterCell, BeforeAfterPanels, BeforeAfterPicture, CellChange, CellKind,
+    DifferencePicture, MapCell, MapPicture, MissUnit, PictureLook, text_map,
+};
 use super::{
     assert_tidy, decode, fits, frontiers, lines, map, page_size, svg_size, table_data, words,
 };
@@ -37,6 +40,11 @@ fn with_text(text: Option<&str>) -> Vec<(&'static str, String, Vec<u8>)> {
         DifferencePicture::between("Two rails", ("one", &banks), ("another", &other)).unwrap();
     put(&mut [&mut difference.title, &mut difference.first, &mut difference.second]);
     many(&mut difference.notes);
+
+    let mut change = before_after(&banks, &other);
+    put(&mut [&mut change.title, &mut change.rows[0].caption]);
+    many(&mut change.subtitles);
+    many(&mut change.notes);
 
     let mut curves = lines(2);
     put(&mut [&mut curves.title, &mut curves.x.title, &mut curves.y.unit]);
@@ -90,6 +98,7 @@ fn with_text(text: Option<&str>) -> Vec<(&'static str, String, Vec<u8>)> {
     vec![
         ("map", banks.to_svg().unwrap(), banks.to_png().unwrap()),
         ("difference", difference.to_svg().unwrap(), difference.to_png().unwrap()),
+        ("before and after", change.to_svg().unwrap(), change.to_png().unwrap()),
         ("lines", curves.to_svg().unwrap(), curves.to_png().unwrap()),
         ("frontier", frontier.to_svg().unwrap(), frontier.to_png().unwrap()),
         ("table", table.to_svg().unwrap(), table.to_png().unwrap()),
@@ -98,6 +107,38 @@ fn with_text(text: Option<&str>) -> Vec<(&'static str, String, Vec<u8>)> {
         ("pairs of a fit", tied.to_svg().unwrap(), tied.to_png().unwrap()),
         ("sheet of the next banks", planned.to_svg().unwrap(), planned.to_png().unwrap()),
     ]
+}
+
+/// Two maps as before and after, with every kind of change.
+fn before_after(before: &MapPicture, after: &MapPicture) -> BeforeAfterPicture {
+    let changes = [
+        CellChange::Same,
+        CellChange::Moved,
+        CellChange::AtEdge,
+        CellChange::Verdict,
+        CellChange::Verdict,
+        CellChange::New,
+        CellChange::Gone,
+        CellChange::Nothing,
+    ];
+    let panels = before.panels.iter().zip(&after.panels);
+    let rows = panels.map(|(old, new)| {
+        let pairs = old.cells.iter().zip(&new.cells).zip(changes.into_iter().cycle());
+        let cell = |((before, after), change): ((&MapCell, &MapCell), CellChange)| {
+            BeforeAfterCell { before: *before, after: *after, change }
+        };
+        BeforeAfterPanels { caption: old.caption.clone(), cells: pairs.map(cell).collect() }
+    });
+    BeforeAfterPicture {
+        title: "Of 40 banks of x.baseline 12 verdicts changed.".to_owned(),
+        subtitles: vec!["the cushion's restitution was 0.97, is 0.8".to_owned()],
+        x: before.x.clone(),
+        y: before.y.clone(),
+        rows: rows.collect(),
+        notes: vec!["Moved: by more than 0.5 mm.".to_owned()],
+        look: PictureLook::default(),
+        unit: MissUnit::Millimetres,
+    }
 }
 
 fn digest(bytes: &[u8]) -> String {
@@ -115,6 +156,7 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
     let known = [
         ("map", "S5hAeHfPQDEm", "myU0Q4qmpALx"),
         ("difference", "HUfUp72QDAVy", "zC2rz4dI97Zx"),
+        ("before and after", "M1P/O7lbmf+h", "vqWaoayDM23q"),
         ("lines", "IL4aDRqnfBmC", "xmnYU76HiELO"),
         ("frontier", "XNXlkduqyx4o", "8wYm7xja+FEp"),
         ("table", "bVxO++ELV+4v", "4mItJ6/pLqBw"),

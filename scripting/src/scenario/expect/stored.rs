@@ -2,11 +2,12 @@
 
 use super::subject::{ExpectationSubject, argument};
 use crate::baseline;
+use crate::baseline::{EDGE_BAND_MM, NO_NUMBERS, OTHER_QUESTION, SAME_QUESTION};
 use crate::fault::Fault;
 use crate::files::reach;
 use crate::lua::options::{Options, quantity, text};
 use crate::lua::place::{self, Placed};
-use crate::record::Expectation;
+use crate::record::{BaselineReport, Expectation, Picture};
 use crate::scenario::session::{Session, here};
 use mlua::{Lua, Value};
 use railproof_engine::units::Dimension;
@@ -15,8 +16,8 @@ const CALL: &str = "matches_baseline";
 /// The distance by which a miss may have moved unless said, mm: less than anyone sees, more than another
 /// machine's rounding.
 const WITHIN_MM: f64 = 0.01;
-/// Most lines of what moved that the words of a failed expectation show.
-const SHOWN: usize = 3;
+/// Most parameters and counts that the words of a failed expectation show.
+const SHOWN: usize = 6;
 
 pub fn matches(
     lua: &Lua,
@@ -51,21 +52,21 @@ pub fn matches(
     let map = this.map(lua, CALL)?;
     let rows = map.picked.rows();
     let accept = session.accepts_baselines();
-    let report =
-        baseline::check(&map.record, &rows, &session.folder().join(path), within_mm, accept)
-            .map_err(|fault| fault.placed(at_file()))?;
-    let found = match report.moved.as_slice() {
-        [] => "nothing moved".to_owned(),
-        moved => {
-            let first: Vec<&str> = moved.iter().take(SHOWN).map(String::as_str).collect();
-            let more = if moved.len() > SHOWN {
-                format!("; and {} more", moved.len() - SHOWN)
-            } else {
-                String::new()
-            };
-            format!("{}{more}", first.join("; "))
-        }
-    };
+    let checked = baseline::check(
+        &map.record,
+        &rows,
+        &session.folder().join(path),
+        (within_mm, session.miss_unit()),
+        accept,
+    )
+    .map_err(|fault| fault.placed(at_file()))?;
+    let mut report = checked.report;
+    if let Some(picture) = checked.picture {
+        let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+        let picture = Picture::BeforeAfter(picture);
+        report.picture = session.add_picture(&format!("baseline-{stem}"), picture);
+    }
+    let found = found(&report);
     session.add_expectation(Expectation {
         expected: format!("{}: as stored in {file}", map.picked.subject()),
         found,
@@ -74,4 +75,24 @@ pub fn matches(
         baseline: Some(report),
     })?;
     Ok(this.clone())
+}
+
+/// The finding in one line: the parameters that moved, then the counts.
+fn found(report: &BaselineReport) -> String {
+    let said = [OTHER_QUESTION, SAME_QUESTION, NO_NUMBERS];
+    let is_head = |line: &&String| !line.starts_with(' ') && !said.contains(&line.as_str());
+    let heads = report.moved.iter().filter(is_head);
+    let heads: Vec<&str> =
+        heads.map(|line| line.trim_end_matches(':').trim_end_matches(", the most first")).collect();
+    if heads.is_empty() {
+        let told = "nothing moved";
+        return if report.warnings.is_empty() {
+            told.to_owned()
+        } else {
+            format!("{told}, but for verdicts within {EDGE_BAND_MM} mm of an edge")
+        };
+    }
+    let more = heads.len().saturating_sub(SHOWN);
+    let more = if more > 0 { format!("; and {more} more") } else { String::new() };
+    format!("{}{more}", heads[..heads.len().min(SHOWN)].join("; "))
 }

@@ -9,6 +9,11 @@ pub fn cases() -> Vec<Case> {
         Case::script(name, &map("map.baseline"), &[BadInput, ExpectationFailed])
             .file("map.baseline", text)
     };
+    let numbers = |name, lines: &str| {
+        let rows = "contact_diamonds\trule\tverdict\tmiss_mm\n2\tr\tholds\t1.0\n";
+        let text = format!("# railproof baseline, format 2\n{lines}{rows}");
+        held_to(name, text.as_bytes())
+    };
     let at = |name, path: &str| Case::script(name, &map(path), &[BadInput]);
     let accepted = |name, path: &str| {
         Case::command(
@@ -25,6 +30,16 @@ pub fn cases() -> Vec<Case> {
         held_to("baselines: a long line", &[b'x'; 4 << 20]),
         held_to("baselines: escapes", b"# railproof baseline, format 1\n# \x1b[2J: owned\n\x1b[31m\t::error::\n"),
         held_to("baselines: numbers past all", b"# railproof baseline, format 1\n# units: SI\ncontact_diamonds\tverdict\tmiss_mm\n1e999\tholds\tnan\n"),
+        numbers("baselines: a million tables", &format!("# table: {}\n", "a\t".repeat(400_000))),
+        numbers("baselines: a rule of many parts", &format!("# rule: r\tlinear{}\n", "\tslope=1".repeat(90_000))),
+        numbers("baselines: many rules", &"# rule: r\tlinear\tslope=1\n".repeat(35_000)),
+        numbers("baselines: a long rule", &format!("# rule: {}\tlinear\tslope={}\n", "r".repeat(400_000), "1".repeat(400_000))),
+        numbers("baselines: numbers of no table", "# table restitution: 0.9\n"),
+        numbers("baselines: tables that differ in all", "# table: \x1b[2J::error::\n# table restitution: -1e308\n# table nose_height_m: 1e308\n# table ball_diameter_m: 0\n"),
+        numbers("baselines: many names of tables", &{
+            let rows = (0..30_000).map(|at| format!("t{at}\t2\t-\tholds\t1.0\n"));
+            format!("equipment\tcontact_diamonds\trule\tverdict\tmiss_mm\n{}", rows.collect::<String>())
+        }),
         at("baselines: outside", "../outside/secret.baseline"),
         at("baselines: of the system", "/etc/passwd"),
         at("baselines: no baseline by its name", "case.lua"),

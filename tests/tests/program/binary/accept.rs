@@ -18,7 +18,7 @@ fn a_baseline_is_stored_held_shown_to_move_and_accepted() {
     let ended = place.run(&["run", "bank.lua", "--accept"]).code(0);
     assert!(ended.out.contains("baseline written: "), "{ended:#?}");
     let stored = place.read("kept/bank.baseline");
-    assert!(stored.starts_with("# railproof baseline, format 1\n"), "{stored}");
+    assert!(stored.starts_with("# railproof baseline, format 2\n"), "{stored}");
     assert!(stored.contains("contact_diamonds\toff_rail_m\tspeed_m_s\trule\tverdict\tmiss_mm\n"));
     place.run(&["run", "bank.lua"]).code(0);
 
@@ -45,7 +45,7 @@ fn a_spoilt_baseline_is_an_error_in_its_own_file_even_when_accepting() {
     place.write("kept/bank.baseline", &spoilt);
     for arguments in [&["run", "bank.lua"][..], &["run", "bank.lua", "--accept"]] {
         let ended = place.run(arguments).code(2);
-        assert!(ended.out.contains("bank.baseline, line 12:"), "{ended:#?}");
+        assert!(ended.out.contains("bank.baseline, line 60:"), "{ended:#?}");
         assert!(ended.out.contains("holds"), "{ended:#?}");
     }
     assert_eq!(place.read("kept/bank.baseline"), spoilt);

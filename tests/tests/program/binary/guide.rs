@@ -4,6 +4,7 @@ use super::support::{Place, words};
 
 /// Pages and the blocks in them.
 const PAGES: &[(&str, &str, usize)] = &[
+    ("baselines", include_str!("../../../../scenarios/guide/baselines.md"), 1),
     ("edges", include_str!("../../../../scenarios/guide/edges.md"), 1),
     ("model", include_str!("../../../../scenarios/guide/model.md"), 0),
     ("nights", include_str!("../../../../scenarios/guide/nights.md"), 4),

@@ -2,6 +2,7 @@
 //! output has nowhere to go. No outside reference; these are promises of the program itself.
 
 mod accept;
+mod baselines;
 mod edits;
 mod fit;
 mod fit_reasons;
@@ -17,6 +18,7 @@ mod shot;
 mod slips;
 mod slurm;
 mod speed_words;
+mod stale_baselines;
 mod streams;
 pub mod support;
 mod test_command;

@@ -80,6 +80,7 @@ fn shown(mut record: Record) -> Vec<(String, String)> {
         let svg = match &drawing.picture {
             Picture::Map(picture) => picture.to_svg(),
             Picture::Difference(picture) => picture.to_svg(),
+            Picture::BeforeAfter(picture) => picture.to_svg(),
             Picture::Lines(picture) => picture.to_svg(),
             Picture::Frontier(picture) => picture.to_svg(),
             Picture::Table(picture) => picture.to_svg(),

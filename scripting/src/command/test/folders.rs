@@ -1,0 +1,48 @@
+//! The folder of each scenario's results, inside the one that is given.
+
+use crate::fault::Fault;
+use std::collections::BTreeMap;
+use std::path::{Component, Path, PathBuf};
+
+/// A folder for each file, by its path; none where none is asked for.
+///
+/// # Errors
+/// Two scenarios that would write to one folder.
+pub(super) fn of(into: Option<&Path>, files: &[PathBuf]) -> Result<Vec<Option<PathBuf>>, Fault> {
+    let Some(into) = into else { return Ok(vec![None; files.len()]) };
+    let mut taken: BTreeMap<_, &Path> = BTreeMap::new();
+    let mut folders = Vec::with_capacity(files.len());
+    for file in files {
+        let inside = file.components().filter(|part| matches!(part, Component::Normal(_)));
+        let folder = into.join(inside.collect::<PathBuf>().with_extension(""));
+        if let Some(other) = taken.insert(folder.as_os_str().to_ascii_lowercase(), file) {
+            return Err(Fault::bad_input(format!(
+                "`{}` and `{}` would write to the same folder",
+                other.display(),
+                file.display()
+            ))
+            .with_hint("test them one at a time, each with its own --into"));
+        }
+        folders.push(Some(folder));
+    }
+    Ok(folders)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_scenario_has_a_folder_inside_the_one_that_is_given() {
+        let of = |files: &[&str]| {
+            let files: Vec<PathBuf> = files.iter().map(PathBuf::from).collect();
+            of(Some(Path::new("kept")), &files)
+        };
+        let folders = of(&["a/one.lua", "../b/one.lua", "/c/one.lua"]).unwrap();
+        let folders: Vec<String> =
+            folders.into_iter().map(|it| it.unwrap().display().to_string()).collect();
+        assert_eq!(folders, ["kept/a/one", "kept/b/one", "kept/c/one"]);
+        assert!(of(&["a/one.lua", "../a/one.lua"]).is_err());
+        assert!(of(&["a/One.lua", "a/one.lua"]).is_err(), "some systems tell no case");
+    }
+}
