@@ -62,7 +62,7 @@ impl ScenarioJob {
     pub fn kept(&self) -> Option<PathBuf> {
         match &self.manner {
             Manner::Run { folder, .. } => Some(folder.join("kept")),
-            Manner::Test => None,
+            Manner::Test { .. } => None,
         }
     }
 }

@@ -95,7 +95,9 @@ fn the_speeds_that_hold_do_not_contradict_the_bank() {
         assert!((room - 1e3 * number(&answer, "/verdict/speeds/most_room_m")).abs() < 1e-9);
         let best = format!("{best:.2}");
         let best = best.trim_end_matches('0').trim_end_matches('.');
-        assert!(text.contains(&format!("Most comfortable speed: {best} m/s")), "{text}");
+        // Others may have as much.
+        let one = text.contains(&format!("Most comfortable speed: {best} m/s"));
+        assert!(one || text.contains("Most comfortable speeds: "), "{text}");
     }
 }
 

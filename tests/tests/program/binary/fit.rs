@@ -137,7 +137,7 @@ fn what_is_no_measured_table_is_refused() {
     bank("out").says("out");
     let whole = place.read("out/table.json");
     for (what, from, to) in [
-        ("no measured table", "{\"kind\"", "{\"kynd\""),
+        ("not a measured table", "{\"kind\"", "{\"kynd\""),
         ("another kind or version", "railproof-table", "another-table"),
         ("another kind or version", "\"rolling_resistance\",", "\"rolling_resistanse\","),
         ("is damaged", "\"members\":[[0.", "\"members\":[[7."),

@@ -82,7 +82,7 @@ fn in_a_layout_and_in_a_table() {
     place.write(table, &place.read(table).replacen("  width:", "width:", 1));
     let refused = place.run(&["shot", shot]).code(2);
     let width = place.read(table).lines().position(|line| line.starts_with("width:")).unwrap() + 1;
-    assert!(refused.err.contains(&format!("line {width} stands too far left")), "{refused:#?}");
+    assert!(refused.err.contains(&format!("line {width} is too far left")), "{refused:#?}");
 }
 
 #[test]
@@ -106,12 +106,12 @@ fn in_flags() {
     slip("--contact", "1.5 in", "1.5");
     refused(
         &["bank", "--contact", "1", "1/2", "--speed", "soft"],
-        "stands in quotes: --contact \"1 1/2\"\n",
+        "goes in quotes: --contact \"1 1/2\"\n",
     );
     place.run(&["bank", "--contact", "1 1/2", "--speed", "soft"]).code(0);
     refused(
         &["bank", "--contact", "2", "--speed", "3", "m/s"],
-        "stands in quotes: --speed \"3 m/s\"\n",
+        "goes in quotes: --speed \"3 m/s\"\n",
     );
     let table = |name| ["bank", "--contact", "2", "--equipment", name];
     let unknown = place.run(&table("bar")).code(2);
@@ -176,6 +176,9 @@ fn a_lag_in_a_layout_and_for_a_word() {
     place.write(shot, &layout);
     soft(&own, "soft: 150 lengths");
     let refused = place.run(&["shot", shot]).code(2);
-    assert!(refused.err.contains("`soft` is too far: no stroke up to 20 m/s"), "{refused:#?}");
+    assert!(
+        refused.err.contains("`soft` is too far: on this table no stroke up to 20 m/s"),
+        "{refused:#?}"
+    );
     assert!(refused.err.contains("lengths at most"), "{refused:#?}");
 }

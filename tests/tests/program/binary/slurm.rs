@@ -45,7 +45,7 @@ fn the_text_names_everything_from_the_root() {
 fn what_cannot_be_submitted_is_refused() {
     let place = place();
     for (wrong, why) in [
-        (&["bank.lua", "--into", "out"][..], "no plan"),
+        (&["bank.lua", "--into", "out"][..], "this is not a plan"),
         (&["the plan.json", "--into", "a\nb"], "line break"),
         (&["the plan.json", "--into", "out", "--extra", "--array=1-9"], "--array"),
         (&["the plan.json", "--into", "out", "--extra", "hall"], "no option"),

@@ -301,7 +301,7 @@ fn less_sure_results_are_told_at_a_glance() {
         let subtitle = picture
             .subtitles
             .iter()
-            .any(|it| it.starts_with("From ") && it.contains("m/s on less sure"));
+            .any(|it| it.starts_with("From ") && it.contains("m/s on, less sure"));
         assert_eq!(subtitle, hard, "{:?}", picture.subtitles);
         assert_eq!(picture.title.contains("less sure)"), hard, "{}", picture.title);
     }

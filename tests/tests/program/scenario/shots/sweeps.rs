@@ -195,7 +195,7 @@ fn axes_of_the_picture_are_no_axes_of_a_shot() {
             std::fs::write(&path, text).unwrap();
             let fault =
                 run_scenario(&path, &RunOptions::default()).and_then(Record::whole).expect_err(key);
-            assert!(fault.message.contains("is of the picture"), "{fault}");
+            assert!(fault.message.contains("only changes the picture"), "{fault}");
         }
     }
 }
