@@ -91,7 +91,7 @@ pub(super) fn take(rows: &mut BaselineRows, name: &str, value: &str) -> Result<b
     let Some(known) = known else {
         let all: Vec<String> = EquipmentNumber::all().map(EquipmentNumber::column).collect();
         let hint = renamed::hint(number, all.iter().map(String::as_str));
-        return Err((format!("`{number}` is no number of a table"), hint));
+        return Err((format!("`{number}` is not a number of a table"), hint));
     };
     for (table, value) in rows.tables.iter_mut().zip(values) {
         let value = value.trim();

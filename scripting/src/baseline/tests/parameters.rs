@@ -248,7 +248,7 @@ fn crafted_lines_of_numbers_are_refused_at_their_place() {
     let before = on(vec![hall()], vec![linear(2.2)]);
     let good = held(&before, &path, 0.01, true).text;
     for (from, to, wanted) in [
-        ("# table restitution: ", "# table restitutoin: ", "is no number of a table"),
+        ("# table restitution: ", "# table restitutoin: ", "is not a number of a table"),
         ("# table restitution: ", "# table restitution: x", "is not a number"),
         ("# table restitution: ", "# table restitution: nan\t", "this line has 2 values"),
         ("# table restitution: ", "# table restitution: 1e999 # ", "is not a number"),

@@ -32,7 +32,7 @@ impl Kind for OnePlayer {
 
     fn read(&self, value: &Value) -> Result<PlayerObject, Mismatch> {
         object::<PlayerObject>("a player").read(value).map_err(|mismatch| {
-            let named = value.as_string().map(|name| name.to_string_lossy());
+            let named = value.as_string().map(mlua::LuaString::to_string_lossy);
             let name = named.unwrap_or_else(|| USUAL_PLAYER.to_owned());
             mismatch.with_hint(format!("write it like player \"{name}\""))
         })

@@ -147,7 +147,7 @@ impl Told<'_> {
             return None;
         }
         let held = places.iter().map(|at| self.counts[*at].held).min()?;
-        let along = self.from_to(run);
+        let along = self.run_behind(run);
         let hold = plural(self.good);
         let told = format!("at least {held} of {all} {hold}, {along}");
         Some(Stretch::Part(told).with(self.sureness(&places)))
@@ -169,7 +169,7 @@ impl Told<'_> {
         }
         let listed = self.along.amounts.is_empty() || self.along.by_word;
         let told = match runs.as_slice() {
-            [run] if run.0 < run.1 && !listed => self.from_to(*run),
+            [run] if run.0 < run.1 && !listed => self.run_behind(*run),
             _ => {
                 let places = self.places(&runs);
                 let label = |at: &usize| self.along.labels[*at].clone();
@@ -197,7 +197,7 @@ impl Told<'_> {
     }
 
     /// A run of values behind what is said of it: `from 3 m/s on`.
-    fn from_to(&self, (from, to): (usize, usize)) -> String {
+    fn run_behind(&self, (from, to): (usize, usize)) -> String {
         match (from == 0, to + 1 == self.order.len()) {
             (true, true) => format!("at any {}", noun(&self.along.name)),
             (_, true) => format!("from {} on", self.label(from)),

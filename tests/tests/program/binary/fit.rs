@@ -149,7 +149,7 @@ fn what_is_no_measured_table_is_refused() {
         bank("spoilt.json").says(what);
     }
     place.write("cut.json", &whole[..whole.len() / 2]);
-    bank("cut.json").says("no measured table");
+    bank("cut.json").says("not a measured table");
     place
         .run(&["bank", "--table", "out/table.json", "--on", "nine-foot", "--contact", "2"])
         .code(2);

@@ -48,7 +48,7 @@ fn what_cannot_be_submitted_is_refused() {
         (&["bank.lua", "--into", "out"][..], "this is not a plan"),
         (&["the plan.json", "--into", "a\nb"], "line break"),
         (&["the plan.json", "--into", "out", "--extra", "--array=1-9"], "--array"),
-        (&["the plan.json", "--into", "out", "--extra", "hall"], "no option"),
+        (&["the plan.json", "--into", "out", "--extra", "hall"], "not an option"),
         (&["the plan.json", "--into", "out", "--partition", "two words"], "--partition"),
         (&["the plan.json", "--into", "out", "--minutes", "0"], "minutes"),
         (&["the plan.json", "--into", "out", "--minutes", "5", "--tasks", "2"], "--tasks"),
