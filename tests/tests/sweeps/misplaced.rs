@@ -54,7 +54,7 @@ fn misplaced(put: &dyn Fn(&Path), says: &str) {
         assert!(ended.out.contains(&name) && ended.out.contains(says), "{ended:#?}");
         assert!(ended.err.contains("1 file does not belong there"), "{ended:#?}");
         for line in ["sweep plan.json --into out", "merge out"] {
-            run(line).code(6).says(&name).says(says).says("delete it");
+            run(line).code(6).says(&name).says(says).says("remove it");
         }
         if path.is_dir() { fs::remove_dir(&path) } else { fs::remove_file(&path) }.unwrap();
         fs::write(&path, before).unwrap();
@@ -80,9 +80,9 @@ fn a_file_instead_of_the_shards_folder_is_to_be_taken_away() {
     fs::write(planned.place.path("out/plan.json"), planned.plan.text()).unwrap();
     fs::write(planned.place.path("out/shards"), "").unwrap();
     for line in ["sweep plan.json --into out", "merge out"] {
-        planned.place.run(line).code(6).says("out/shards` does not belong").says("delete it");
+        planned.place.run(line).code(6).says("out/shards` does not belong").says("remove it");
     }
-    planned.place.run("verify out").code(6).says("take away");
+    planned.place.run("verify out").code(6).says("remove what does not belong there");
 }
 
 #[test]
@@ -91,7 +91,12 @@ fn what_verify_advises_fits_what_it_found() {
     let out = planned.place.path("out");
     let stray = out.join("shards/notes.txt");
     fs::write(&stray, "").unwrap();
-    let ended = planned.place.run("verify out").code(6).says("take away").says("1 file does not");
+    let ended = planned
+        .place
+        .run("verify out")
+        .code(6)
+        .says("remove what does not belong there")
+        .says("1 file does not");
     assert!(!ended.err.contains("railproof sweep"), "{ended:#?}");
     change(&files(&out.join("shards"))[2], |bytes| bytes[40] ^= 1);
     let ended = planned
@@ -103,7 +108,7 @@ fn what_verify_advises_fits_what_it_found() {
     fs::remove_file(&stray).unwrap();
     let ended =
         planned.place.run("verify out").code(6).says("1 file is wrong").says("railproof sweep");
-    assert!(!ended.err.contains("take away"), "{ended:#?}");
+    assert!(!ended.err.contains("remove what"), "{ended:#?}");
     planned.place.run("sweep plan.json --into out --quiet").code(0);
     planned.place.run("verify out").code(0);
 }
@@ -122,7 +127,7 @@ fn a_damaged_shard_with_failed_points_is_counted_once() {
     change(&shard, |bytes| bytes[40] ^= 1);
     let ended =
         planned.place.run("verify out").code(6).says("1 file is wrong").says("railproof sweep");
-    assert!(!ended.err.contains("take away"), "{ended:#?}");
+    assert!(!ended.err.contains("remove what"), "{ended:#?}");
     fs::remove_file(&shard).unwrap();
     planned.place.run("merge out").code(6).says("plays the missing ones");
     planned.place.run("sweep plan.json --into out --quiet").code(0);
