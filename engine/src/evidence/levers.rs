@@ -50,7 +50,7 @@ impl Levers {
         shots: &[(SetUp, Scatter)],
     ) -> Result<Vec<Self>, BankError> {
         let wide = Ensemble::wide(Self::MEMBERS, 1);
-        let seen = seen_either_side(table, model, wide.members(), shots)?;
+        let seen = seen_either_side(table, model, wide.members(), shots, Hand::Exact)?;
         Ok(seen
             .chunks_exact(PLAYS)
             .zip(shots)
@@ -138,7 +138,7 @@ pub fn mean_variances_m2(
     members: &[Member],
     shots: &[(SetUp, Scatter)],
 ) -> Result<Vec<f64>, BankError> {
-    let seen = seen_either_side(table, model, members, shots)?;
+    let seen = seen_either_side(table, model, members, shots, Hand::Exact)?;
     Ok(seen
         .chunks_exact(PLAYS)
         .map(|of_bank| {
@@ -158,12 +158,35 @@ pub fn mean_variances_m2(
         .collect())
 }
 
+/// The way that each member's landing moves for one deviation of each cause about its own hand, m: half of what lies
+/// between a deviation less and one more. Nothing where a ball stops.
+///
+/// # Errors
+/// As [`columns`].
+pub(crate) fn moves_of_members_m(
+    table: &Equipment,
+    model: RailModel,
+    members: &[Member],
+    shot: (SetUp, Scatter),
+) -> Result<Vec<[f64; Scatter::CAUSES]>, BankError> {
+    let seen = seen_either_side(table, model, members, &[shot], Hand::Members)?;
+    let moves = |member: usize| {
+        core::array::from_fn(|cause| {
+            let [less, more] = [0, 1].map(|side| seen[2 * cause + side][member].along_m);
+            let moved_m = 0.5 * (more - less);
+            if moved_m.is_finite() { moved_m } else { 0.0 }
+        })
+    };
+    Ok((0..members.len()).map(moves).collect())
+}
+
 /// The landings of every shot with each cause one standard deviation less, then more, then of the exact shot.
 fn seen_either_side(
     table: &Equipment,
     model: RailModel,
     members: &[Member],
     shots: &[(SetUp, Scatter)],
+    hand: Hand,
 ) -> Result<Vec<Landings>, BankError> {
     let mut moved = Vec::with_capacity(PLAYS * shots.len());
     for (set_up, scatter) in shots {
@@ -175,7 +198,7 @@ fn seen_either_side(
         }
         moved.push(*set_up);
     }
-    columns(table, model, members, &moved, Hand::Exact)
+    columns(table, model, members, &moved, hand)
 }
 
 fn with_cause(set_up: &SetUp, scatter: &Scatter, diamond_m: f64, cause: usize, sign: f64) -> SetUp {

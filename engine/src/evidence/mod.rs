@@ -15,6 +15,7 @@ mod seen;
 mod watched;
 
 pub(crate) use draws::ShotDraws;
+pub(crate) use levers::moves_of_members_m;
 pub use levers::{Levers, mean_variances_m2};
 pub use likelihood::{Evidence, LIKELY_SLIP, ReadNumber};
 pub use scatter::Scatter;

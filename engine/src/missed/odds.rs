@@ -8,7 +8,7 @@ use crate::ask::CredibleInterval;
 use crate::bank::BankError;
 use crate::ensemble::Ensemble;
 use crate::equipment::{Equipment, RailModel};
-use crate::evidence::{Levers, MeasuredBank, Seen, ShotDraws, mean_variances_m2};
+use crate::evidence::{MeasuredBank, Seen, ShotDraws, mean_variances_m2, moves_of_members_m};
 use crate::rail::BankGeometry;
 
 /// Why a bank missed, as far as it can be told.
@@ -74,17 +74,17 @@ impl MissOdds {
         let geometry = BankGeometry::new(table, bank.set_up.rail, bank.set_up.pocket)?;
         let mouth_m = geometry.unrolled_mouth_m();
         let parts = LastingParts::of(table, model, ensemble, &bank.set_up)?;
-        let levers = Levers::of(table, model, &[(bank.set_up, bank.scatter)])?.remove(0);
+        let moves_m =
+            moves_of_members_m(table, model, ensemble.members(), (bank.set_up, bank.scatter))?;
         let Some(exact_m) = CredibleInterval::of(&parts.exact_m, ensemble.weights()) else {
             return Ok(Err(NoOdds::NeverThere));
         };
         let mut kept = Kept::new(ensemble.len());
-        for (at, member) in ensemble.members().iter().enumerate() {
-            let lasting = &parts.parts_m[at];
+        for (at, lasting) in parts.parts_m.iter().enumerate() {
             if lasting.iter().any(|part| part.is_nan()) {
                 continue;
             }
-            let moves_m = levers.moves_m(member, &bank.scatter);
+            let moves_m = &moves_m[at];
             for shot in 0..SHOTS {
                 let draws = ShotDraws { seed }.of((at * SHOTS + shot) as u64);
                 let once = |cause: usize| moves_m[cause] * draws[cause];

@@ -146,7 +146,7 @@ fn as_roomy(question: &BankQuestion, holding: &HoldingSpeeds) -> (f64, f64) {
         let (least, most) = holding.searched_m_s;
         let played = bank.play(*line, Launch { speed_m_s: *speed_m_s, ..*launch });
         let room_m = played.ok().filter(|it| it.verdict() == BankVerdict::Holds);
-        let most = if best.speed_m_s < HARD_M_S { HARD_M_S.min(most) } else { most };
+        let most = if best.speed_m_s <= HARD_M_S { HARD_M_S.min(most) } else { most };
         (least..=most).contains(speed_m_s)
             && room_m
                 .and_then(|it| it.clearance_m())

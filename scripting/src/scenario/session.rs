@@ -311,13 +311,34 @@ impl Session {
         &self,
         options: &Options,
         otherwise: &str,
-        mut picture: Picture,
+        picture: Picture,
     ) -> Result<(), Fault> {
-        if self.record.lock().drawings.len() >= MOST_DRAWINGS {
+        self.add_drawings(options, otherwise, vec![(String::new(), picture)])
+    }
+
+    /// The same of several, each with what sets it apart: the first has the name, the others have that behind it.
+    pub fn add_drawings(
+        &self,
+        options: &Options,
+        otherwise: &str,
+        pictures: Vec<(String, Picture)>,
+    ) -> Result<(), Fault> {
+        if self.record.lock().drawings.len() + pictures.len() > MOST_DRAWINGS {
             return Err(options
                 .complain_of_call(format!("a scenario draws at most {MOST_DRAWINGS} pictures")));
         }
-        let name = self.name(options, otherwise)?;
+        let first = self.name(options, otherwise)?;
+        for (at, (apart, picture)) in pictures.into_iter().enumerate() {
+            let name = match at {
+                0 => first.clone(),
+                _ => self.fresh_name(&plain_name(&format!("{first}-{apart}"))),
+            };
+            self.keep(name, picture);
+        }
+        Ok(())
+    }
+
+    fn keep(&self, name: String, mut picture: Picture) {
         let drawings = &mut self.record.lock().drawings;
         titles::set_apart(drawings, &name, &mut picture);
         drawings.push(Drawing { name, picture });
@@ -327,7 +348,6 @@ impl Session {
             _ => None,
         });
         MapPicture::share_scale(&mut maps.collect::<Vec<_>>(), self.miss_unit());
-        Ok(())
     }
 
     /// Keeps a picture that the script did not ask for, under a fresh name; nothing where there are too many.
@@ -335,11 +355,7 @@ impl Session {
         if self.record.lock().drawings.len() >= MOST_DRAWINGS {
             return None;
         }
-        let fits = |letter: char| letter.is_ascii_alphanumeric() || matches!(letter, '-' | '_');
-        let lower = beginning.to_lowercase();
-        let plain = lower.chars().take(LONGEST_NAME);
-        let name = plain.map(|letter| if fits(letter) { letter } else { '-' }).collect::<String>();
-        let name = self.fresh_name(&name);
+        let name = self.fresh_name(&plain_name(beginning));
         let drawings = &mut self.record.lock().drawings;
         titles::set_apart(drawings, &name, &mut picture);
         drawings.push(Drawing { name: name.clone(), picture });
@@ -353,8 +369,7 @@ impl Session {
         };
         // A name of several words is one file's all the same.
         let name = name.trim().replace(' ', "-");
-        let fits = |letter: char| letter.is_ascii_alphanumeric() || matches!(letter, '-' | '_');
-        if name.is_empty() || name.len() > LONGEST_NAME || !name.chars().all(fits) {
+        if name.is_empty() || name.len() > LONGEST_NAME || !name.chars().all(fits_name) {
             return Err(options.complain(
                 "name",
                 "`name` becomes a file's name: letters, digits, spaces, - and _ only, at most 60 of them",
@@ -382,6 +397,18 @@ impl Session {
         }
         beginning.to_owned()
     }
+}
+
+/// Whether a letter may stand in a picture's name.
+const fn fits_name(letter: char) -> bool {
+    letter.is_ascii_alphanumeric() || matches!(letter, '-' | '_')
+}
+
+/// A name of letters that fit, in small letters.
+fn plain_name(words: &str) -> String {
+    let lower = words.to_lowercase();
+    let plain = lower.chars().take(LONGEST_NAME);
+    plain.map(|letter| if fits_name(letter) { letter } else { '-' }).collect()
 }
 
 /// `scenario { shows = "…" }`. A slip in it keeps nothing from being played.

@@ -49,13 +49,14 @@ pub fn draw_map(
     let parts = parts(lua, &picked, &axes, &layout.shown());
     let pictures = parts
         .iter()
-        .map(|part| picture(&options, this, part, &PictureAxes::of(part), &layout))
+        .map(|(apart, part)| {
+            let drawn = picture(&options, this, part, &PictureAxes::of(part), &layout)?;
+            Ok((apart.clone(), Picture::Map(drawn)))
+        })
         .collect::<Result<Vec<_>, Fault>>()?;
     let shown: Vec<AxisOrRules> = layout.shown().into_iter().map(|at| picked.at(at)).collect();
     tell(lua, &options, &picked, &shown)?;
-    for picture in pictures {
-        Session::of(lua)?.add_drawing(&options, "map", Picture::Map(picture))?;
-    }
+    Session::of(lua)?.add_drawings(&options, "map", pictures)?;
     undrawn::strike_out(lua, this);
     Ok(())
 }
@@ -130,13 +131,14 @@ pub fn draw_lines(lua: &Lua, this: &Map, argument: Value) -> mlua::Result<()> {
     let unit = Session::of(lua)?.miss_unit();
     let pictures = parts(lua, &picked, &axes, &shown)
         .iter()
-        .map(|part| lines_picture(&options, this, part, layout, unit))
+        .map(|(apart, part)| {
+            let drawn = lines_picture(&options, this, part, layout, unit)?;
+            Ok((apart.clone(), Picture::Lines(drawn)))
+        })
         .collect::<Result<Vec<_>, Fault>>()?;
     let shown: Vec<AxisOrRules> = shown.into_iter().map(|at| picked.at(at)).collect();
     tell_usual(lua, &options, &picked, &shown)?;
-    for picture in pictures {
-        Session::of(lua)?.add_drawing(&options, "lines", Picture::Lines(picture))?;
-    }
+    Session::of(lua)?.add_drawings(&options, "lines", pictures)?;
     Ok(())
 }
 

@@ -36,25 +36,29 @@ pub fn free_place(
     Some(at)
 }
 
-/// The selection for each picture: all of it, or where an input has no place, one for each of its values if these are
+/// The selection for each picture and what sets it apart: all of it, or where an input has no place, one for each of its values if these are
 /// few.
 pub fn parts(
     lua: &Lua,
     picked: &PointSelection,
     axes: &PictureAxes,
     shown: &[usize],
-) -> Vec<PointSelection> {
+) -> Vec<(String, PointSelection)> {
     let left = axes.left(shown);
     let pictures: usize = left.iter().map(|at| axes.count_along(*at)).product();
     if left.is_empty() || pictures > MOST_PICTURES {
-        return vec![picked.clone()];
+        return vec![(String::new(), picked.clone())];
     }
-    let mut parts = vec![picked.clone()];
+    let mut parts = vec![(String::new(), picked.clone())];
     for at in &left {
         let dimension = picked.at(*at);
         let places = picked.places(dimension);
-        let each = |part: &PointSelection| -> Vec<PointSelection> {
-            places.iter().map(|place| part.only(dimension, *place)).collect()
+        let each = |(said, part): &(String, PointSelection)| -> Vec<(String, PointSelection)> {
+            let one = |place: &usize| {
+                let said = format!("{said} {}", part.say(dimension, *place));
+                (said.trim().to_owned(), part.only(dimension, *place))
+            };
+            places.iter().map(one).collect()
         };
         parts = parts.iter().flat_map(each).collect();
     }

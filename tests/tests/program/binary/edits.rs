@@ -108,10 +108,11 @@ fn another_panel() {
     says(
         "spin     = \"stun\"",
         "spin     = { \"stun\", \"roll\" }",
-        2,
+        1,
         &[
             "note: line 22: 2 pictures, one for each `spin`",
             "note: line 23: 2 pictures, one for each `spin`",
+            "out/mine/map.png (12 files there)",
             "Stun. Frozen: nearly any speed.",
             "Natural roll. Holds in none of the 3 cases. All go long.",
         ],
@@ -126,7 +127,7 @@ fn the_pocket_is_told_with_and_without_its_line() {
     says("  pocket   = \"corner\",\n", "", 0, &[place, "6 of 6 expectations held"]);
     says("  pocket   = \"corner\",\n", "  pocket   = \"corner\",\n\n", 0, &[place]);
     says("\"corner\"", "\"side\"", 1, &["off the long rail into the side pocket."]);
-    says("\"corner\"", "{ \"corner\", \"side\" }", 2, &["into the corner and side pockets."]);
+    says("\"corner\"", "{ \"corner\", \"side\" }", 1, &["into the corner and side pockets."]);
 }
 
 /// A scenario after each change of a name in one place only: where it is given, or where it is read first.
