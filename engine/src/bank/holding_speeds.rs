@@ -1,7 +1,7 @@
 //! The speeds at which a line holds.
 
 use super::edge::edge;
-use super::{Bank, BankVerdict, Launch, NoAnswer};
+use super::{Bank, BankVerdict, Launch, NoAnswer, Outcome};
 use crate::rail::Line;
 
 /// The speeds among which those at which a line holds are searched unless said otherwise, m/s: from
@@ -90,26 +90,31 @@ pub fn holding_speeds(
     at(from).validated(bank.geometry().span_m)?;
     at(to).validated(bank.geometry().span_m)?;
     let play = |speed: f64| bank.play_validated(line, at(speed));
-    let room = |speed: f64| {
-        let outcome = play(speed);
+    let room_of = |outcome: &Outcome| {
         outcome.clearance_m().filter(|_| outcome.verdict() == BankVerdict::Holds)
     };
+    let room = |speed: f64| room_of(&play(speed));
     let holds = |speed: f64| room(speed).is_some();
     let spacing = libm::exp(libm::log(to / from) / (LOOKS - 1) as f64);
-    let looks: Vec<(f64, Option<f64>)> = (0..LOOKS)
+    let looks: Vec<Look> = (0..LOOKS)
         .map(|i| if i + 1 == LOOKS { to } else { from * libm::pow(spacing, i as f64) })
-        .map(|speed| (speed, room(speed)))
+        .map(|speed_m_s| {
+            let outcome = play(speed_m_s);
+            Look { speed_m_s, room_m: room_of(&outcome), less_sure: outcome.flagged() }
+        })
         .collect();
     let mut intervals = Vec::new();
     let mut first = 0;
     while first < LOOKS {
-        if looks[first].1.is_none() {
+        if looks[first].room_m.is_none() {
             first += 1;
             continue;
         }
-        let end = (first..LOOKS).find(|at| looks[*at].1.is_none()).unwrap_or(LOOKS);
+        let end = (first..LOOKS).find(|at| looks[*at].room_m.is_none()).unwrap_or(LOOKS);
         let (breaks_below, breaks_above) = (first > 0, end < LOOKS);
-        let edge = |inside: usize, outside: usize| edge(looks[inside].0, looks[outside].0, holds);
+        let edge = |inside: usize, outside: usize| {
+            edge(looks[inside].speed_m_s, looks[outside].speed_m_s, holds)
+        };
         intervals.push(HoldingInterval {
             from_m_s: if breaks_below { edge(first, first - 1) } else { from },
             to_m_s: if breaks_above { edge(end - 1, end) } else { to },
@@ -119,40 +124,45 @@ pub fn holding_speeds(
         first = end;
     }
     match most_room(&looks, &room) {
-        Some(most_room) => {
-            let sure = |speed: f64| !play(speed).flagged();
-            let less_sure_from_m_s = first_unsure(&looks, sure);
-            Ok(HoldingSpeeds {
-                intervals,
-                most_room,
-                less_sure_from_m_s,
-                searched_m_s: range_m_s,
-                spacing,
-            })
-        }
+        Some(most_room) => Ok(HoldingSpeeds {
+            intervals,
+            most_room,
+            less_sure_from_m_s: less_sure_from(&looks, |speed| play(speed).flagged()),
+            searched_m_s: range_m_s,
+            spacing,
+        }),
         None => Err(NoAnswer::NeverHolds { from_m_s: from, to_m_s: to, looked: LOOKS }),
     }
 }
 
+/// A speed that was looked at.
+struct Look {
+    speed_m_s: f64,
+    /// The room there; `None` where the line breaks.
+    room_m: Option<f64>,
+    less_sure: bool,
+}
+
 /// The least speed of which the model is less sure.
-fn first_unsure(looks: &[(f64, Option<f64>)], sure: impl Fn(f64) -> bool) -> Option<f64> {
-    let first = looks.iter().position(|(speed, _)| !sure(*speed))?;
-    let (unsure, _) = looks[first];
-    Some(if first == 0 { unsure } else { edge(unsure, looks[first - 1].0, |speed| !sure(speed)) })
+fn less_sure_from(looks: &[Look], less_sure: impl Fn(f64) -> bool) -> Option<f64> {
+    let first = looks.iter().position(|look| look.less_sure)?;
+    let unsure_m_s = looks[first].speed_m_s;
+    let before = first.checked_sub(1).map(|before| looks[before].speed_m_s);
+    Some(before.map_or(unsure_m_s, |sure_m_s| edge(unsure_m_s, sure_m_s, less_sure)))
 }
 
 /// The most room beside any look that has at least as much as its neighbours; the first of equals.
-fn most_room(looks: &[(f64, Option<f64>)], room: &impl Fn(f64) -> Option<f64>) -> Option<MostRoom> {
-    let at = |place: usize| looks[place].1.unwrap_or(f64::NEG_INFINITY);
+fn most_room(looks: &[Look], room: &impl Fn(f64) -> Option<f64>) -> Option<MostRoom> {
+    let at = |place: usize| looks[place].room_m.unwrap_or(f64::NEG_INFINITY);
     let mut best: Option<MostRoom> = None;
-    for (place, &(speed_m_s, found)) in looks.iter().enumerate() {
-        let Some(clearance_m) = found else { continue };
+    for (place, &Look { speed_m_s, room_m, .. }) in looks.iter().enumerate() {
+        let Some(clearance_m) = room_m else { continue };
         let (below, above) = (place.saturating_sub(1), (place + 1).min(looks.len() - 1));
         if clearance_m < at(below) || clearance_m < at(above) {
             continue;
         }
         let here = MostRoom { speed_m_s, clearance_m };
-        let peak = peak(here, (looks[below].0, looks[above].0), room);
+        let peak = peak(here, (looks[below].speed_m_s, looks[above].speed_m_s), room);
         if best.is_none_or(|best| peak.clearance_m > best.clearance_m) {
             best = Some(peak);
         }

@@ -8,7 +8,6 @@ use crate::picture::{
     MapCell, MissUnit, PictureAxis, PictureLook,
 };
 use crate::telling::{AxisText, capital, count};
-use railproof_engine::bank::BankVerdict;
 use railproof_engine::sweep::{Axis, Input, Values};
 use railproof_engine::units::Dimension;
 use std::collections::{BTreeMap, BTreeSet};
@@ -167,23 +166,17 @@ fn headline(file: &str, differences: &Differences<'_>, within_mm: f64) -> Option
     let edges = differences.count(|it| matches!(it, RowChange::AtEdge(_)));
     let new = differences.count(|it| it == RowChange::New);
     let gone = differences.count(|it| matches!(it, RowChange::Gone { .. }));
+    let by = format!(" by more than {within_mm} mm");
     let told: Vec<String> = [
-        (verdicts, "verdict changed", "verdicts changed"),
-        (moved, "miss moved", "misses moved"),
-        (edges, "verdict changed at an edge", "verdicts changed at an edge"),
-        (new, "bank is new", "banks are new"),
-        (gone, "bank is gone", "banks are gone"),
+        (verdicts, "verdict changed", "verdicts changed", ""),
+        (moved, "miss moved", "misses moved", &by),
+        (edges, "verdict changed at an edge", "verdicts changed at an edge", ""),
+        (new, "bank is new", "banks are new", ""),
+        (gone, "bank is gone", "banks are gone", ""),
     ]
     .into_iter()
     .filter(|(number, ..)| *number > 0)
-    .map(|(number, one, many)| {
-        let by = if one == "miss moved" {
-            format!(" by more than {within_mm} mm")
-        } else {
-            String::new()
-        };
-        format!("{}{by}", count(number as u64, one, many))
-    })
+    .map(|(number, one, many, by)| format!("{}{by}", count(number as u64, one, many)))
     .collect();
     let of = differences.rows.len();
     (!told.is_empty()).then(|| format!("{file}: of {of} banks, {}.", told.join(", ")))
@@ -253,16 +246,6 @@ fn cell_of(row: &RowPair<'_>) -> BeforeAfterCell {
 }
 
 fn map_cell(entry: &Entry) -> MapCell {
-    let kind = match entry.verdict {
-        BankVerdict::Holds => CellKind::Holds,
-        BankVerdict::TouchesPoint(_) => CellKind::TouchesPoint,
-        BankVerdict::Long => CellKind::Long,
-        BankVerdict::Short => CellKind::Short,
-        BankVerdict::StoppedBeforeRail => CellKind::StoppedBeforeRail,
-        BankVerdict::StoppedBeforeMouth => CellKind::StoppedBeforeMouth,
-        BankVerdict::OtherRail => CellKind::OtherRail,
-        BankVerdict::OtherPocket => CellKind::OtherPocket,
-        BankVerdict::NoRoom => CellKind::NoRoom,
-    };
+    let kind = CellKind::from(entry.verdict);
     MapCell { kind, miss_mm: entry.miss_mm, chance: None, flagged: false }
 }

@@ -23,6 +23,7 @@ mod scenarios;
 pub mod shot;
 pub mod slurm;
 pub mod sweep;
+mod taken_folders;
 pub mod test;
 mod threads;
 pub mod track;

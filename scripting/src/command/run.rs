@@ -7,6 +7,7 @@ use super::interrupt;
 use super::output::{print_fault, print_told};
 use super::progress::Bar;
 use super::scenarios::{TrialStage, tell_troubles};
+use super::taken_folders::TakenFolders;
 use super::threads::Threads;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style};
@@ -15,8 +16,6 @@ use crate::scenario::{Progress, Silent};
 use crate::store::{TableCells, default_folder};
 use crate::walled::{Manner, ScenarioJob, Trial, keep_to_folders_of};
 use crate::walls::Budget;
-use std::collections::BTreeMap;
-use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -140,7 +139,7 @@ fn job(file: &Path, folder: &Path, args: &RunArgs, look: PageStyle, errors: Styl
 
 /// Where each scenario's files go.
 fn folders(args: &RunArgs) -> Result<Vec<PathBuf>, Fault> {
-    let mut taken: BTreeMap<OsString, &Path> = BTreeMap::new();
+    let mut taken = TakenFolders::default();
     let mut folders = Vec::with_capacity(args.files.len());
     for file in &args.files {
         let name = file.file_stem().unwrap_or(file.as_os_str());
@@ -149,14 +148,7 @@ fn folders(args: &RunArgs) -> Result<Vec<PathBuf>, Fault> {
             Some(folder) => folder.join(name),
             None => default_folder(file),
         };
-        if let Some(other) = taken.insert(folder.as_os_str().to_ascii_lowercase(), file) {
-            return Err(Fault::bad_input(format!(
-                "`{}` and `{}` would write to the same folder",
-                other.display(),
-                file.display()
-            ))
-            .with_hint("run them one at a time, each with its own --into"));
-        }
+        taken.take(&folder, file, "run")?;
         folders.push(folder);
     }
     Ok(folders)

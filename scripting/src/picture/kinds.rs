@@ -1,5 +1,7 @@
 //! The outcomes that a cell of a map can show, and the words for them.
 
+use railproof_engine::bank::BankVerdict;
+
 /// The outcome of one bank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum CellKind {
@@ -63,6 +65,22 @@ pub enum CellKind {
     NeitherIsMade,
     /// No bank was computed here.
     Empty,
+}
+
+impl From<BankVerdict> for CellKind {
+    fn from(verdict: BankVerdict) -> Self {
+        match verdict {
+            BankVerdict::Holds => Self::Holds,
+            BankVerdict::TouchesPoint(_) => Self::TouchesPoint,
+            BankVerdict::Long => Self::Long,
+            BankVerdict::Short => Self::Short,
+            BankVerdict::StoppedBeforeRail => Self::StoppedBeforeRail,
+            BankVerdict::StoppedBeforeMouth => Self::StoppedBeforeMouth,
+            BankVerdict::OtherRail => Self::OtherRail,
+            BankVerdict::OtherPocket => Self::OtherPocket,
+            BankVerdict::NoRoom => Self::NoRoom,
+        }
+    }
 }
 
 impl CellKind {

@@ -65,8 +65,8 @@ pub use look::PictureLook;
 pub use map::{MOST_CELLS, MOST_PANELS, MapCell, MapPicture, Panel, hundredths};
 pub use shading::MissUnit;
 pub use table::{
-    AdvisedPlay, BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset,
-    InsetCircle, Mark, MarkKind, Motion, NumberCell, NumberTable, PocketShape, Sight, SpinMark,
+    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset, InsetCircle, Mark,
+    MarkKind, Motion, NumberCell, NumberTable, OtherPlay, PocketShape, Sight, SpinMark,
     TablePicture, TablePoint, TableShape, TrackEnd, TrackPath, TrackPiece,
 };
 pub use terminal::text_map;

@@ -7,8 +7,8 @@ use crate::fault::Fault;
 use railproof_engine::ask::KnownBank;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
-    AimMargin, BankVerdict, HoldingSpeeds, Launch, Outcome, SEARCHED_SPEEDS_M_S, aim_margin,
-    exact_start, holding_speeds, holding_starts,
+    AimMargin, BankVerdict, HoldingSpeeds, Launch, MostRoom, Outcome, SEARCHED_SPEEDS_M_S,
+    aim_margin, exact_start, holding_speeds, holding_starts,
 };
 use railproof_engine::chance::Chance;
 
@@ -70,8 +70,12 @@ impl BankFindings {
         // A speed is comfortable where nobody hits hard, if it holds there.
         let gentle = (SEARCHED_SPEEDS_M_S.0, HARD_M_S);
         let gentle = || holding_speeds(bank, *line, *launch, gentle).ok().map(|it| it.most_room);
+        let comfortable = |found: MostRoom| match found.speed_m_s {
+            speed_m_s if speed_m_s <= HARD_M_S => found,
+            _ => gentle().unwrap_or(found),
+        };
         let holding =
-            holding.map(|it| HoldingSpeeds { most_room: gentle().unwrap_or(it.most_room), ..it });
+            holding.map(|it| HoldingSpeeds { most_room: comfortable(it.most_room), ..it });
         let holding_flagged =
             holding.as_ref().is_some_and(|it| it.less_sure_at(it.most_room.speed_m_s));
         let most_room_m_s = holding.as_ref().map(|holding| as_roomy(question, holding));

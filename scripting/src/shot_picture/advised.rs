@@ -1,7 +1,7 @@
 //! The play that is advised in place of a miss, over the picture of the miss.
 
 use super::tracks::track_path;
-use crate::picture::{AdvisedPlay, Guide, TablePicture, TrackPath, TrackPiece};
+use crate::picture::{Guide, OtherPlay, TablePicture, TrackPath, TrackPiece};
 use crate::playing::{PlayedShot, Remedy};
 use railproof_engine::shot::{EventKind, Shot};
 use railproof_engine::stroke::Stroke;
@@ -9,11 +9,11 @@ use railproof_engine::stroke::Stroke;
 impl PlayedShot<'_> {
     /// The first stroke that is advised where the shot was not made: the cue ball's way to the hit, and the way of
     /// the ball that is meant for the pocket.
-    pub(super) fn advised(&self) -> Option<AdvisedPlay> {
+    pub(super) fn advised(&self) -> Option<OtherPlay> {
         let (target, struck) = (self.layout.target?, self.layout.stroke?);
         let shot = self.with_stroke(&first(&self.remedy()?)?)?;
         let ways = two_ways(&shot, struck.ball, target.ball)?;
-        Some(AdvisedPlay::by_advice(None, ways))
+        Some(OtherPlay::by_advice(None, ways))
     }
 }
 
@@ -23,7 +23,7 @@ pub(super) fn two_ways(shot: &Shot, cue: usize, target: usize) -> Option<Vec<Vec
     Some(vec![way(shot, cue, hit.time_s), way(shot, target, shot.ends.get(target)?.time_s)])
 }
 
-impl AdvisedPlay {
+impl OtherPlay {
     /// A bank that is advised, from its own picture: its line, and the ball's way.
     pub fn of_bank(picture: &TablePicture, is_other_line: bool) -> Self {
         let mut guide = picture.guides.first().filter(|_| is_other_line).cloned();

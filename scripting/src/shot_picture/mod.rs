@@ -49,7 +49,7 @@ impl ShotPicture<'_> {
             verdict: self.verdict.clone(),
             obstacles: self.obstacles(half),
             guides: self.lines.iter().filter_map(|line| self.guide(line, half)).collect(),
-            advised: None,
+            other_play: None,
             numbers: None,
             balls: tracks::tracks(self, &table),
             inset: close_up::close_up(self),

@@ -1,11 +1,11 @@
 //! The picture of a bank that was asked for, and the page of it that is printed for a lesson.
 
 use crate::fault::Fault;
-use crate::picture::{AdvisedPlay, NumberCell, NumberTable, TablePicture};
+use crate::picture::{NumberCell, NumberTable, OtherPlay, TablePicture};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
 use crate::telling::{
-    NOT_TO_SCALE, about_words, bank_advice, bank_happening, bank_readings, bank_sent, bank_units,
-    player_sentence, starts_labels, starts_note, starts_title,
+    NOT_TO_SCALE, bank_advice, bank_happening, bank_readings, bank_sent, bank_units,
+    player_sentence, starts_labels, starts_note, starts_title, times_words,
 };
 use railproof_engine::bank::{BankVerdict, Launch, Outcome};
 use railproof_engine::rail::{Line, Reading};
@@ -19,18 +19,29 @@ pub fn bank_picture(
     question: &BankQuestion,
     findings: &BankFindings,
 ) -> Result<TablePicture, Fault> {
-    let layout = question.layout(&findings.outcome);
-    let mut picture = PlayedShot::new(&layout)?.picture(false);
-    picture.advised = advised(question, findings)?;
+    let mut picture = drawn(question, &findings.outcome)?;
+    picture.other_play = advised(question, findings)?;
+    advise(&mut picture, question, findings);
+    Ok(picture)
+}
+
+/// A bank and nothing else, its line and its conditions under it.
+fn drawn(question: &BankQuestion, outcome: &Outcome) -> Result<TablePicture, Fault> {
+    let layout = question.layout(outcome);
+    let played = PlayedShot::new(&layout)?;
+    let conditions = played.conditions();
+    let subtitle = format!("{}; {}; {conditions}", bank_readings(question), bank_sent(question));
+    Ok(TablePicture { subtitle, ..played.alone(false) })
+}
+
+/// Puts the advice over a picture, and its cautions under it.
+fn advise(picture: &mut TablePicture, question: &BankQuestion, findings: &BankFindings) {
     picture.title = bank_advice(question, findings);
     picture.verdict.clone_from(&picture.title);
-    picture.subtitle =
-        format!("{}; {}; {}", bank_readings(question), bank_sent(question), conditions(&picture));
     // The advice may be harder than the bank that is drawn.
     let cautions = findings.cautions(question).lines().into_iter();
     let further: Vec<String> = cautions.filter(|it| !picture.notes.contains(it)).collect();
     picture.notes.extend(further);
-    Ok(picture)
 }
 
 /// The same as a page to print: with how often the player makes it, and a table of starts.
@@ -68,30 +79,12 @@ fn advised_page(
     let start = (100.0 * start).round() / 100.0;
     let advised = BankQuestion { line: Line { start, ..question.line }, ..question.clone() };
     let Ok(outcome) = advised.bank.play(advised.line, advised.launch) else { return Ok(None) };
-    let drawn = |question: &BankQuestion, outcome: &Outcome| {
-        Ok::<_, Fault>(PlayedShot::new(&question.layout(outcome))?.picture(false))
-    };
     let mut page = drawn(&advised, &outcome)?;
+    page.subtitle = format!("Drawn: {}", page.subtitle);
     let asked = drawn(question, &findings.outcome)?;
-    let happening = bank_happening(question, findings);
-    page.advised = Some(AdvisedPlay::of_asked(&asked, happening));
-    let cautions = findings.cautions(question).lines().into_iter();
-    let further: Vec<String> = cautions.filter(|it| !page.notes.contains(it)).collect();
-    page.notes.extend(further);
-    page.title = bank_advice(question, findings);
-    page.verdict.clone_from(&page.title);
-    page.subtitle = format!(
-        "Drawn: {}; {}; {}",
-        bank_readings(&advised),
-        bank_sent(question),
-        conditions(&page)
-    );
+    page.other_play = Some(OtherPlay::of_asked(&asked, bank_happening(question, findings)));
+    advise(&mut page, question, findings);
     Ok(Some(page))
-}
-
-/// The table and the model, from under the title of a shot: its ball and pocket stand in the line already.
-fn conditions(picture: &TablePicture) -> &str {
-    picture.subtitle.split_once("; ").map_or(picture.subtitle.as_str(), |(_, told)| told)
 }
 
 /// A start across the grooves, and its line through the diamonds.
@@ -102,9 +95,7 @@ fn cell(question: &BankQuestion, start: &TabledStart) -> NumberCell {
     NumberCell {
         number: format!("{}{less_sure}", short_number(start.line.start, 2)),
         under: match start.made {
-            Some(made) => {
-                format!("{contact} from {at}; {}", about_words(made).trim_start_matches("about "))
-            }
+            Some(made) => format!("{contact} from {at}; {}", times_words(made)),
             None => format!("{contact} from {at}"),
         },
         marked: start.asked,
@@ -112,7 +103,7 @@ fn cell(question: &BankQuestion, start: &TabledStart) -> NumberCell {
 }
 
 /// The bank that is advised: from the better start, or else along the same line at the speed with the most room.
-fn advised(question: &BankQuestion, findings: &BankFindings) -> Result<Option<AdvisedPlay>, Fault> {
+fn advised(question: &BankQuestion, findings: &BankFindings) -> Result<Option<OtherPlay>, Fault> {
     if findings.outcome.verdict() == BankVerdict::Holds {
         return Ok(None);
     }
@@ -124,8 +115,6 @@ fn advised(question: &BankQuestion, findings: &BankFindings) -> Result<Option<Ad
         (None, None) => return Ok(None),
     };
     let Ok(outcome) = question.bank.play(line, launch) else { return Ok(None) };
-    let asked = BankQuestion { line, launch, ..question.clone() };
-    let layout = asked.layout(&outcome);
-    let picture = PlayedShot::new(&layout)?.picture(false);
-    Ok(Some(AdvisedPlay::of_bank(&picture, start.is_some())))
+    let picture = drawn(&BankQuestion { line, launch, ..question.clone() }, &outcome)?;
+    Ok(Some(OtherPlay::of_bank(&picture, start.is_some())))
 }

@@ -2,28 +2,29 @@
 
 use super::advised::two_ways;
 use crate::layout::{Layout, LayoutStroke, LayoutTarget};
-use crate::picture::{AdvisedPlay, TablePicture};
+use crate::picture::{OtherPlay, TablePicture};
 use crate::playing::{ChoiceFindings, PlayedShot};
 use crate::telling::{bank_or_cut_sentence, chance_words};
 use railproof_engine::choice::{BallWay, FoundChoice};
 use railproof_engine::lay::LineSpot;
 use railproof_engine::rail::{BankGeometry, Line};
+use railproof_engine::shot::Shot;
 
 impl PlayedShot<'_> {
     /// The picture of the answer; `None` where no way has a stroke.
     pub fn choice_picture(&self, found: &ChoiceFindings) -> Option<TablePicture> {
         let (best, other) = found.best_and_other();
         let best = best?;
-        let (layout, shot) = self.by(best)?;
-        let mut picture = PlayedShot::of(&layout, self.world.clone(), shot).picture(false);
-        picture.advised = other.and_then(|other| self.other(other));
+        let (layout, shot) = self.played_as(best)?;
+        let mut picture = PlayedShot::of(&layout, self.world.clone(), shot).alone(false);
+        picture.other_play = other.and_then(|other| self.over(other));
         picture.title = bank_or_cut_sentence(found);
         picture.verdict = format!("Drawn as it is meant: {}.", told(best));
         Some(picture)
     }
 
     /// The layout with the stroke of a way, and the shot.
-    fn by(&self, one: &FoundChoice) -> Option<(Layout, railproof_engine::shot::Shot)> {
+    fn played_as(&self, one: &FoundChoice) -> Option<(Layout, Shot)> {
         let line = one.line.as_ref().ok()?;
         let (struck, target) = (self.layout.stroke?, self.layout.target?);
         let stroke = line.aim.stroke;
@@ -56,12 +57,12 @@ impl PlayedShot<'_> {
         contact.is_finite().then_some(LineSpot { rail, pocket, line: Line::new(contact, start) })
     }
 
-    /// The way of the other kind.
-    fn other(&self, one: &FoundChoice) -> Option<AdvisedPlay> {
+    /// The way of the other kind, to be drawn over it.
+    fn over(&self, one: &FoundChoice) -> Option<OtherPlay> {
         let shot = self.with_stroke(&one.line.as_ref().ok()?.aim.stroke)?;
         let (struck, target) = (self.layout.stroke?, self.layout.target?);
         let kind = if one.way.is_bank() { "the bank" } else { "the cut" };
-        Some(AdvisedPlay {
+        Some(OtherPlay {
             name: kind.to_owned(),
             about: told(one),
             guide: None,

@@ -9,18 +9,30 @@ use railproof_engine::equipment::RailModel;
 use railproof_engine::world::World;
 
 impl PlayedShot<'_> {
-    /// The picture of the shot, with the balls' spin if it is asked for.
+    /// The picture of the shot, with the balls' spin if it is asked for, and with the play that is advised where it
+    /// was not made.
     pub fn picture(&self, spin: bool) -> TablePicture {
-        // The usual one is not news.
-        let by = match self.rail_model() {
+        TablePicture { other_play: self.advised(), ..self.alone(spin) }
+    }
+
+    /// The picture of the shot and of no other.
+    pub(super) fn alone(&self, spin: bool) -> TablePicture {
+        let verdict = self.target_sentence().unwrap_or_default();
+        let (shot, notes) = (ShotPaths::Event(&self.shot), self.cautions().lines());
+        picture(self.layout, &self.world, shot, &self.by(), &verdict, notes, spin)
+    }
+
+    /// The table, and the model where it is another than the usual one.
+    pub(super) fn conditions(&self) -> String {
+        shot_conditions(self.layout, &self.by())
+    }
+
+    /// The rail model behind the table's name; the usual one is not news.
+    fn by(&self) -> String {
+        match self.rail_model() {
             RailModel::NoseAndCloth => String::new(),
             other => format!(", {} rail model", other.name()),
-        };
-        let verdict = self.target_sentence().unwrap_or_default();
-        let shot = ShotPaths::Event(&self.shot);
-        let drawn =
-            picture(self.layout, &self.world, shot, &by, &verdict, self.cautions().lines(), spin);
-        TablePicture { advised: self.advised(), ..drawn }
+        }
     }
 }
 

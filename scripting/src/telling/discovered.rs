@@ -132,12 +132,20 @@ fn other_words(usual: EffortWeights, other: &crate::discovering::OtherWeights) -
 }
 
 /// A chance as it is told in passing: `about 28 in 100`.
-pub fn about_words(chance: Chance) -> String {
-    let whole = (100.0 * chance.chance).round();
-    match whole {
+pub(super) fn about_words(chance: Chance) -> String {
+    rounded(chance, "about ")
+}
+
+/// The same where there is no room for a word more: `31 in 100`.
+pub fn times_words(chance: Chance) -> String {
+    rounded(chance, "")
+}
+
+fn rounded(chance: Chance, before: &str) -> String {
+    match (100.0 * chance.chance).round() {
         0.0 => "hardly ever".to_owned(),
         100.0 => "nearly always".to_owned(),
-        _ => format!("about {whole} in 100"),
+        whole => format!("{before}{whole} in 100"),
     }
 }
 

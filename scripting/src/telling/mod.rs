@@ -49,7 +49,7 @@ pub use choice::{ball_way_words, bank_or_cut_sentence, bank_or_cut_sentences, wh
 pub use conditions::shot_conditions;
 pub use counts::{less_sure, outcome_counts, shot_counts};
 pub use detail::Detail;
-pub use discovered::{about_words, behind_words, chance_words, discovered_sentences};
+pub use discovered::{behind_words, chance_words, discovered_sentences, times_words};
 pub use finding::{
     FindingAxis, FindingCount, FindingGroup, finding, sureness_once, without_sureness,
 };

@@ -123,6 +123,22 @@ impl LensOfFilm {
     }
 }
 
+/// A film without noise through a lens.
+fn clear_film((rail, pocket): (Rail, Pocket), k1: f64, marks: &'static [(f64, f64)]) -> Filming {
+    Filming {
+        rail,
+        pocket,
+        line: Line::new(1.6, 3.2),
+        launch: launch(0.75, 3.2, 0.0),
+        pictures: 240.0,
+        click: 0.0,
+        is_until_roll: false,
+        k1,
+        marks,
+        seed: 1,
+    }
+}
+
 /// Through a lens that bends: without noise the truth comes out and so does the lens, from six marks and from twelve; whoever
 /// takes it for straight is told another motion.
 #[test]
@@ -130,20 +146,7 @@ fn a_bank_seen_through_a_lens_comes_out_as_it_was_played() {
     let table = shipped_equipment("nine-foot");
     for (at, k1) in [-0.14, -0.05, 0.0, 0.03, 0.14].into_iter().enumerate() {
         for marks in [&MARKS[..], &MANY_MARKS] {
-            let (rail, pocket) = CORNERS[at % 4];
-            let filming = Filming {
-                rail,
-                pocket,
-                line: Line::new(1.6, 3.2),
-                launch: launch(0.75, 3.2, 0.0),
-                pictures: 240.0,
-                click: 0.0,
-                is_until_roll: false,
-                k1,
-                marks,
-                seed: 1,
-            };
-            let film = filming.film(&table);
+            let film = clear_film(CORNERS[at % 4], k1, marks).film(&table);
             let off = |lens: LensKnown| {
                 let bank = TrackedBank::new(&film.marks, &film.points, &table, lens);
                 let bank = bank.expect("a bank");
@@ -179,21 +182,8 @@ const FOUR_PLACES: [(f64, f64); 6] =
 #[test]
 fn marks_that_tell_no_lens_are_refused() {
     let table = shipped_equipment("nine-foot");
-    let (rail, pocket) = CORNERS[0];
-    let filming = |marks: &'static [(f64, f64)]| Filming {
-        rail,
-        pocket,
-        line: Line::new(1.6, 3.2),
-        launch: launch(0.75, 3.2, 0.0),
-        pictures: 240.0,
-        click: 0.0,
-        is_until_roll: false,
-        k1: -0.05,
-        marks,
-        seed: 1,
-    };
-    let read = |marks, lens| {
-        let film = filming(marks).film(&table);
+    let read = |marks: &'static [(f64, f64)], lens| {
+        let film = clear_film(CORNERS[0], -0.05, marks).film(&table);
         TrackedBank::new(&film.marks, &film.points, &table, lens)
     };
     let five = read(&MANY_MARKS[..5], LensKnown::Found(SIZE));

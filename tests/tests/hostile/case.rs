@@ -59,7 +59,7 @@ impl Case {
 
     pub fn file(self, name: &str, bytes: impl AsRef<[u8]>) -> Self {
         let mut case = self;
-        case.files.push((format!("work/{name}"), bytes.as_ref().to_vec()));
+        case.files.push((format!("inside/{name}"), bytes.as_ref().to_vec()));
         case
     }
 
@@ -90,7 +90,7 @@ impl Case {
         for (name, bytes) in &self.files {
             place.write(name, bytes);
         }
-        let work = place.path("work");
+        let work = place.path("inside");
         self.prepare.iter().for_each(|prepare| prepare(&work));
         let before = place.listing();
         let began = Instant::now();

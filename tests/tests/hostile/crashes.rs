@@ -27,8 +27,8 @@ fn worker_of(child: &Child) -> Option<u32> {
 #[test]
 fn what_came_before_a_kill_is_told() {
     let place = HostilePlace::new();
-    place.write("work/all/two.lua", STATES_TWO.as_bytes());
-    place.write("work/all/clean.lua", &fs::read(place.path("work/clean.lua")).unwrap());
+    place.write("inside/all/two.lua", STATES_TWO.as_bytes());
+    place.write("inside/all/clean.lua", &fs::read(place.path("inside/clean.lua")).unwrap());
     let child = place
         .command()
         .args(["test", "all", "--junit", "results.xml", "--threads", "1"])
@@ -58,7 +58,7 @@ fn what_came_before_a_kill_is_told() {
     assert_eq!(ended.status.code(), Some(3), "{ended:?}");
     assert!(shown.contains("1 of 2 expectations held, 1 FAILED"), "{shown}");
     assert!(shown.contains("the system ended the process"), "{shown}");
-    let results = fs::read_to_string(place.path("work/results.xml")).unwrap();
+    let results = fs::read_to_string(place.path("inside/results.xml")).unwrap();
     let document = roxmltree::Document::parse(&results).unwrap();
     let of = |name| document.descendants().filter(|node| node.has_tag_name(name)).count();
     assert_eq!((of("testcase"), of("failure"), of("error")), (4, 1, 1), "{results}");

@@ -43,7 +43,7 @@ fn every_exit_code_of_the_table_is_given_for_its_cause() {
         ("loops", "while true do end".to_owned()),
         ("none", FAILS.to_owned()),
     ] {
-        place.write(&format!("work/{name}.lua"), text.as_bytes());
+        place.write(&format!("inside/{name}.lua"), text.as_bytes());
     }
     let code = |words: &[&str]| {
         let ended = place.command().args(words).output().unwrap();
@@ -58,7 +58,7 @@ fn every_exit_code_of_the_table_is_given_for_its_cause() {
     );
     assert_eq!(code(&["run", "loops.lua", "--time", "200 ms"]), Some(Exit::OverBudget.code()));
     assert_eq!(code(&["sweep", "none.lua", "--into", "swept"]), Some(Exit::MostFailed.code()));
-    fs::remove_file(place.path("work/swept/manifest.json")).unwrap();
+    fs::remove_file(place.path("inside/swept/manifest.json")).unwrap();
     assert_eq!(code(&["verify", "swept"]), Some(Exit::NotWhole.code()));
     // Interrupted: see `interrupted`.
 }

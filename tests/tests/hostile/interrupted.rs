@@ -9,12 +9,12 @@ use std::time::{Duration, Instant};
 #[test]
 fn an_interrupted_test_leaves_its_results() {
     let place = HostilePlace::new();
-    let clean = fs::read(place.path("work/clean.lua")).unwrap();
+    let clean = fs::read(place.path("inside/clean.lua")).unwrap();
     for name in ["a", "b"] {
-        place.write(&format!("work/all/{name}.lua"), &clean);
+        place.write(&format!("inside/all/{name}.lua"), &clean);
     }
-    place.write("work/all/c.lua", b"while true do end");
-    place.write("work/all/d.lua", &clean);
+    place.write("inside/all/c.lua", b"while true do end");
+    place.write("inside/all/d.lua", &clean);
     let child = place
         .command()
         .args(["test", "all", "--junit", "results.xml", "--threads", "1"])
@@ -31,7 +31,7 @@ fn an_interrupted_test_leaves_its_results() {
     assert_eq!(ended.status.code(), Some(5), "{ended:?}");
     let shown = String::from_utf8_lossy(&ended.stdout);
     assert!(shown.contains("2 ok") && shown.contains("1 not run"), "{shown}");
-    let results = fs::read_to_string(place.path("work/results.xml")).unwrap();
+    let results = fs::read_to_string(place.path("inside/results.xml")).unwrap();
     let document = roxmltree::Document::parse(&results).unwrap();
     let suites: Vec<&str> = document
         .descendants()

@@ -23,7 +23,7 @@ impl HostilePlace {
             ("outside/secret.json", format!("{{\"{SECRET}\": 1}}\n")),
             ("outside/secret.lua", format!("{SECRET} {SECRET}\n")),
             ("outside/secret", format!("{SECRET}\n")),
-            ("work/clean.lua", CLEAN.to_owned()),
+            ("inside/clean.lua", CLEAN.to_owned()),
         ] {
             place.write(name, text.as_bytes());
         }
@@ -42,20 +42,20 @@ impl HostilePlace {
 
     /// The program, in `work`.
     pub fn command(&self) -> Command {
-        program_in(&self.path("work"))
+        program_in(&self.path("inside"))
     }
 
     /// Everything that lies there but the output: its kind, and its bytes or where it leads.
     pub fn listing(&self) -> BTreeMap<PathBuf, String> {
         let mut listed = BTreeMap::new();
-        list(self.0.path(), &self.path("work/out"), &mut listed);
+        list(self.0.path(), &self.path("inside/out"), &mut listed);
         listed
     }
 
     /// Every file of the output.
     pub fn output(&self) -> Vec<(PathBuf, Vec<u8>)> {
         let mut found = Vec::new();
-        files(&self.path("work/out"), &mut found);
+        files(&self.path("inside/out"), &mut found);
         found
     }
 
@@ -64,8 +64,8 @@ impl HostilePlace {
         let ran = self.command().args(["run", "clean.lua", "--into", "clean"]).output().unwrap();
         assert_eq!(ran.status.code(), Some(0), "{ran:?}");
         let mut found = Vec::new();
-        files(&self.path("work/clean"), &mut found);
-        fs::remove_dir_all(self.path("work/clean")).unwrap();
+        files(&self.path("inside/clean"), &mut found);
+        fs::remove_dir_all(self.path("inside/clean")).unwrap();
         let name = |path: &Path| path.file_name().unwrap().to_string_lossy().into_owned();
         let files = found.into_iter().map(|(path, bytes)| (name(&path), bytes)).collect();
         (String::from_utf8(ran.stdout).unwrap(), files)

@@ -102,3 +102,26 @@ fn where_the_mouth_moved_the_room_to_the_point_decides() {
     assert!(far.moved.iter().any(|it| it == "1 verdict changed:"), "{far:#?}");
     assert_eq!(far.warnings, Vec::<String>::new());
 }
+
+/// A ball that comes as it did and is judged otherwise is at no edge, whatever the two verdicts.
+#[test]
+fn another_verdict_on_the_same_way_fails() {
+    let words = ["holds", "touches-long-point", "touches-short-point", "long", "short"];
+    // One that holds with room, one that touches and one that passes.
+    for slope in [2.2, 2.27, 2.6] {
+        let now = bank(slope);
+        let own = verdict(&now).name();
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("sample.baseline");
+        store(&now, &path);
+        let stored = fs::read_to_string(&path).unwrap();
+        assert!(stored.contains(&format!("\t{own}\t")), "{stored}");
+        for other in words.into_iter().filter(|other| *other != own) {
+            let forged = stored.replace(&format!("\t{own}\t"), &format!("\t{other}\t"));
+            fs::write(&path, forged).unwrap();
+            let report = held(&now, &path, 0.5, false);
+            assert_eq!(report.warnings, Vec::<String>::new(), "{other} for {own}: {report:#?}");
+            assert!(report.moved.iter().any(|it| it == "1 verdict changed:"), "{report:#?}");
+        }
+    }
+}

@@ -1,7 +1,7 @@
 //! The folder of each scenario's results, inside the one that is given.
 
+use crate::command::taken_folders::TakenFolders;
 use crate::fault::Fault;
-use std::collections::BTreeMap;
 use std::path::{Component, Path, PathBuf};
 
 /// A folder for each file, by its path; none where none is asked for.
@@ -10,19 +10,12 @@ use std::path::{Component, Path, PathBuf};
 /// Two scenarios that would write to one folder.
 pub(super) fn of(into: Option<&Path>, files: &[PathBuf]) -> Result<Vec<Option<PathBuf>>, Fault> {
     let Some(into) = into else { return Ok(vec![None; files.len()]) };
-    let mut taken: BTreeMap<_, &Path> = BTreeMap::new();
+    let mut taken = TakenFolders::default();
     let mut folders = Vec::with_capacity(files.len());
     for file in files {
         let inside = file.components().filter(|part| matches!(part, Component::Normal(_)));
         let folder = into.join(inside.collect::<PathBuf>().with_extension(""));
-        if let Some(other) = taken.insert(folder.as_os_str().to_ascii_lowercase(), file) {
-            return Err(Fault::bad_input(format!(
-                "`{}` and `{}` would write to the same folder",
-                other.display(),
-                file.display()
-            ))
-            .with_hint("test them one at a time, each with its own --into"));
-        }
+        taken.take(&folder, file, "test")?;
         folders.push(Some(folder));
     }
     Ok(folders)

@@ -17,8 +17,8 @@ pub struct TablePicture {
     pub obstacles: Vec<DrawnObstacle>,
     /// Lines that were aimed along, as a rule counts them.
     pub guides: Vec<Guide>,
-    /// The play that is advised instead; `None` where nothing is.
-    pub advised: Option<AdvisedPlay>,
+    /// Another play over it, such as one that is advised.
+    pub other_play: Option<OtherPlay>,
     /// The balls with their paths.
     pub balls: Vec<BallTrack>,
     /// Where a ball stands in thought, such as the cue ball at the hit that was aimed for.
@@ -137,7 +137,7 @@ pub struct Guide {
 
 /// Another play over the one that is drawn, such as one that is advised: its line of aim and the ways of its balls.
 #[derive(Debug, Clone, PartialEq)]
-pub struct AdvisedPlay {
+pub struct OtherPlay {
     /// Its name in the key.
     pub name: String,
     /// What it is, in the key.

@@ -72,8 +72,8 @@ pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
     );
     need(marked(|kind| *kind == MarkKind::Note), KeySample::Note, "place", "named beside it");
     need(!picture.guides.is_empty(), KeySample::Guide, "line of aim", "from sight to sight");
-    if let Some(other) = &picture.advised {
-        need(true, KeySample::Advised, &other.name, &other.about);
+    if let Some(other) = &picture.other_play {
+        need(true, KeySample::OtherPlay, &other.name, &other.about);
     }
     need(!picture.obstacles.is_empty(), KeySample::Obstacle, "obstacle", "lies on the table");
     let target = picture.table.pockets.iter().any(|pocket| pocket.target);

@@ -102,8 +102,8 @@ pub(super) fn draw(
         let label = short(&ghost.label, WORDS);
         missed(beside(canvas, crowd, &[at], radius, &label, WORDS), label);
     }
-    let advised = picture.advised.iter().filter_map(|play| play.guide.as_ref());
-    for guide in picture.guides.iter().chain(advised) {
+    let other = picture.other_play.iter().filter_map(|play| play.guide.as_ref());
+    for guide in picture.guides.iter().chain(other) {
         let ends = [frame.at(guide.from), frame.at(guide.to)];
         for (label, end) in guide.labels.iter().zip(ends) {
             let label = short(label, WORDS);

@@ -8,8 +8,8 @@ use super::frame::TableFrame;
 use super::input::{MarkKind, TablePicture};
 
 pub(super) const GUIDE: Pen = Pen { width: 1.3, colour: TARGET, dashes: &[1.5, 4.5], round: true };
-/// Long dashes in the colour of aims: the play that is advised.
-pub(super) const ADVISED: Pen =
+/// Long dashes in the colour of aims: another play than the one that is drawn.
+pub(super) const OTHER_PLAY: Pen =
     Pen { width: 1.3, colour: TARGET, dashes: &[9.0, 4.0], round: false };
 pub(super) const GHOST: Pen =
     Pen { width: 1.2, colour: SOFT_INK, dashes: &[3.0, 3.0], round: false };
@@ -35,26 +35,26 @@ pub(super) fn draw_under(
     }
 }
 
-/// Draws the advised play over the paths of the one that was asked for.
-pub(super) fn draw_advised(
+/// Draws the other play over the paths.
+pub(super) fn draw_other_play(
     canvas: &mut Canvas,
     frame: &TableFrame,
     crowd: &mut Crowd,
     picture: &TablePicture,
 ) {
-    let Some(advised) = &picture.advised else { return };
-    let guide = advised.guide.iter().map(|guide| {
+    let Some(other) = &picture.other_play else { return };
+    let guide = other.guide.iter().map(|guide| {
         let ends = [frame.at(guide.from), frame.at(guide.to)];
         Contour::through(&ends, false)
     });
-    let ways = advised.ways.iter().filter_map(|way| {
+    let ways = other.ways.iter().filter_map(|way| {
         let start = frame.at(way.first()?.from());
         let pieces = way.iter().map(|path| frame.stretch(path)).collect();
         Some(Contour { start, pieces, closed: false })
     });
     for line in guide.chain(ways) {
         crowd.path(&line.flattened());
-        canvas.trace(line, ADVISED);
+        canvas.trace(line, OTHER_PLAY);
     }
 }
 

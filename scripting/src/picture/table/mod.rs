@@ -21,8 +21,8 @@ mod strip;
 mod tracks;
 
 pub use input::{
-    AdvisedPlay, BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset,
-    InsetCircle, Mark, MarkKind, Motion, NumberCell, NumberTable, PocketShape, Sight, SpinMark,
+    BallTrack, CushionLine, CushionPiece, DrawnObstacle, Ghost, Guide, Inset, InsetCircle, Mark,
+    MarkKind, Motion, NumberCell, NumberTable, OtherPlay, PocketShape, Sight, SpinMark,
     TablePicture, TablePoint, TableShape, TrackEnd, TrackPath, TrackPiece,
 };
 
@@ -50,7 +50,7 @@ impl TablePicture {
         marks::draw_under(&mut canvas, &frame, &mut crowd, self);
         let looks = looks::looks(&self.balls);
         tracks::draw(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
-        marks::draw_advised(&mut canvas, &frame, &mut crowd, self);
+        marks::draw_other_play(&mut canvas, &frame, &mut crowd, self);
         marks::draw_over(&mut canvas, &frame, &mut crowd, self);
         balls::draw(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
         marks::draw_on_top(&mut canvas, &frame, self);

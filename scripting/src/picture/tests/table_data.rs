@@ -62,7 +62,7 @@ pub(super) fn empty() -> TablePicture {
         table: table(),
         obstacles: Vec::new(),
         guides: Vec::new(),
-        advised: None,
+        other_play: None,
         numbers: None,
         balls: Vec::new(),
         ghosts: Vec::new(),

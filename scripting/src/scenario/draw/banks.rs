@@ -98,19 +98,8 @@ pub fn picture(
 }
 
 fn cell(row: &Row) -> MapCell {
-    let kind = match row.outcome.verdict() {
-        BankVerdict::Holds => CellKind::Holds,
-        BankVerdict::TouchesPoint(_) => CellKind::TouchesPoint,
-        BankVerdict::Long => CellKind::Long,
-        BankVerdict::Short => CellKind::Short,
-        BankVerdict::StoppedBeforeRail => CellKind::StoppedBeforeRail,
-        BankVerdict::StoppedBeforeMouth => CellKind::StoppedBeforeMouth,
-        BankVerdict::OtherRail => CellKind::OtherRail,
-        BankVerdict::OtherPocket => CellKind::OtherPocket,
-        BankVerdict::NoRoom => CellKind::NoRoom,
-    };
     MapCell {
-        kind,
+        kind: CellKind::from(row.outcome.verdict()),
         miss_mm: row.outcome.miss_m().map(|miss| 1e3 * miss),
         flagged: row.outcome.flagged(),
         chance: None,

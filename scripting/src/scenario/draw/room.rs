@@ -36,8 +36,8 @@ pub fn free_place(
     Some(at)
 }
 
-/// The selection for each picture and what sets it apart: all of it, or where an input has no place, one for each of its values if these are
-/// few.
+/// The selection for each picture and what sets it apart: all of it, or where an input has no place, one for each of its
+/// values if these are few.
 pub fn parts(
     lua: &Lua,
     picked: &PointSelection,

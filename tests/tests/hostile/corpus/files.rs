@@ -14,7 +14,7 @@ pub fn cases() -> Vec<Case> {
         reads("files: outside", "equipment('../outside/secret.yaml')").says("may not be read"),
         reads(
             "files: outside, by way of the folder",
-            "equipment('../work/../outside/secret.yaml')",
+            "equipment('../inside/../outside/secret.yaml')",
         ),
         reads(
             "files: outside, whether they are there or not",
