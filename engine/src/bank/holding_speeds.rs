@@ -96,11 +96,11 @@ pub fn holding_speeds(
     let room = |speed: f64| room_of(&play(speed));
     let holds = |speed: f64| room(speed).is_some();
     let spacing = libm::exp(libm::log(to / from) / (LOOKS - 1) as f64);
-    let looks: Vec<Look> = (0..LOOKS)
+    let looks: Vec<SpeedLook> = (0..LOOKS)
         .map(|i| if i + 1 == LOOKS { to } else { from * libm::pow(spacing, i as f64) })
         .map(|speed_m_s| {
             let outcome = play(speed_m_s);
-            Look { speed_m_s, room_m: room_of(&outcome), less_sure: outcome.flagged() }
+            SpeedLook { speed_m_s, room_m: room_of(&outcome), less_sure: outcome.flagged() }
         })
         .collect();
     let mut intervals = Vec::new();
@@ -136,7 +136,7 @@ pub fn holding_speeds(
 }
 
 /// A speed that was looked at.
-struct Look {
+struct SpeedLook {
     speed_m_s: f64,
     /// The room there; `None` where the line breaks.
     room_m: Option<f64>,
@@ -144,7 +144,7 @@ struct Look {
 }
 
 /// The least speed of which the model is less sure.
-fn less_sure_from(looks: &[Look], less_sure: impl Fn(f64) -> bool) -> Option<f64> {
+fn less_sure_from(looks: &[SpeedLook], less_sure: impl Fn(f64) -> bool) -> Option<f64> {
     let first = looks.iter().position(|look| look.less_sure)?;
     let unsure_m_s = looks[first].speed_m_s;
     let before = first.checked_sub(1).map(|before| looks[before].speed_m_s);
@@ -152,10 +152,10 @@ fn less_sure_from(looks: &[Look], less_sure: impl Fn(f64) -> bool) -> Option<f64
 }
 
 /// The most room beside any look that has at least as much as its neighbours; the first of equals.
-fn most_room(looks: &[Look], room: &impl Fn(f64) -> Option<f64>) -> Option<MostRoom> {
+fn most_room(looks: &[SpeedLook], room: &impl Fn(f64) -> Option<f64>) -> Option<MostRoom> {
     let at = |place: usize| looks[place].room_m.unwrap_or(f64::NEG_INFINITY);
     let mut best: Option<MostRoom> = None;
-    for (place, &Look { speed_m_s, room_m, .. }) in looks.iter().enumerate() {
+    for (place, &SpeedLook { speed_m_s, room_m, .. }) in looks.iter().enumerate() {
         let Some(clearance_m) = room_m else { continue };
         let (below, above) = (place.saturating_sub(1), (place + 1).min(looks.len() - 1));
         if clearance_m < at(below) || clearance_m < at(above) {
