@@ -10,6 +10,7 @@ mod holding_speeds;
 mod inverse;
 mod lag;
 mod launch;
+mod launch_of;
 mod outcome;
 mod play;
 mod table;

@@ -3,7 +3,7 @@
 use crate::equipment::Equipment;
 use crate::motion::{BallState, ClothMotion, Path};
 use crate::rail::{Outline, Pocket, Rail};
-use crate::shot::{EventKind, Shot};
+use crate::shot::{Event, EventKind, Shot};
 use crate::vector::Vec2;
 use crate::world::World;
 
@@ -89,6 +89,33 @@ pub(super) fn beside(world: &World, pocket: Pocket, rail: Rail, place: Vec2) -> 
     opens_into && near(world, pocket, place)
 }
 
+/// The number of rails that a ball banks off before it comes to the pocket's neighbourhood, touches of one rail in a
+/// row as one.
+pub fn rails_before(world: &World, shot: &Shot, ball: usize, pocket: Pocket) -> usize {
+    let mut rails: Vec<Rail> = on_the_way(world, shot, ball, pocket)
+        .filter_map(|event| match event.kind {
+            EventKind::Cushion(touch) => Some(touch.rail),
+            _ => None,
+        })
+        .collect();
+    rails.dedup();
+    rails.len()
+}
+
+/// What happens to a ball until it comes to the pocket's neighbourhood.
+fn on_the_way<'a>(
+    world: &World,
+    shot: &'a Shot,
+    ball: usize,
+    pocket: Pocket,
+) -> impl Iterator<Item = &'a Event> {
+    shot.events_of(ball).take_while(move |event| match event.kind {
+        EventKind::Cushion(touch) => !beside(world, pocket, touch.rail, event.before.position),
+        EventKind::Jaw { pocket: of, .. } => of != pocket,
+        _ => true,
+    })
+}
+
 /// The last rail the ball was banked off before it came to the pocket's neighbourhood, and its state
 /// as it went on from there.
 fn last_departure(
@@ -98,16 +125,10 @@ fn last_departure(
     pocket: Pocket,
 ) -> Option<(Option<Rail>, BallState)> {
     let mut last: Option<(Option<Rail>, BallState)> = None;
-    for event in shot.events_of(ball) {
+    for event in on_the_way(world, shot, ball, pocket) {
         match event.kind {
             EventKind::Start => last = Some((None, event.after)),
-            EventKind::Cushion(touch)
-                if beside(world, pocket, touch.rail, event.before.position) =>
-            {
-                break;
-            }
             EventKind::Cushion(touch) => last = Some((Some(touch.rail), event.after)),
-            EventKind::Jaw { pocket: of, .. } if of == pocket => break,
             EventKind::Leave => {
                 if let Some((rail, _)) = last {
                     last = Some((rail, event.after));

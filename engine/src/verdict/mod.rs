@@ -6,7 +6,7 @@ mod judge;
 mod numbers;
 mod separation;
 
-pub use arrival::{PocketArrival, arrival, arrival_of};
+pub use arrival::{PocketArrival, arrival, arrival_of, rails_before};
 pub use judge::{Miss, PocketVerdict, ShotVerdict, Target, verdict};
 pub use numbers::{RailNumber, number_along, number_beside, numbers};
 pub use separation::{Separation, closest};

@@ -109,6 +109,8 @@ pub struct TargetAnswer<'a> {
     pub why: ReasonAnswer,
     /// The miss and its reason in a sentence; null where it was not missed.
     pub reason: Option<String>,
+    /// The start number that the line needs (groove reading), where the line itself makes the miss; null elsewhere.
+    pub needed_start: Option<f64>,
     /// Other strokes that make it, where it was missed; null where none was found.
     pub remedy: Option<RemedyAnswer>,
 }
@@ -214,6 +216,7 @@ impl PlayedShot<'_> {
             other_pocket,
             why: ReasonAnswer::of(&self.why()?),
             reason: self.reason(),
+            needed_start: self.needed_start().map(|needed| needed.needs),
             remedy: self.remedy().map(|remedy| self.remedy_answer(&remedy)),
             met_again_at_s: verdict.met_again_s,
             arrival: verdict.arrival.map(|_| of(ResultPart::Arrival)),

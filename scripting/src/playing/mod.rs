@@ -21,7 +21,7 @@ pub use chance::BankChance;
 pub use choice::{BallsAtRest, ChoiceAsked, ChoiceFindings};
 pub use question::BankQuestion;
 pub use remedy::{
-    CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim,
+    CombinedChange, GearingSide, HitChange, HitSide, NeededStart, Remedy, SpeedChange, WrittenAim,
 };
 pub use shot::{PlayedShot, shot_outcome, shot_result};
 pub use shot_chance::ShotChance;

@@ -4,7 +4,9 @@ use super::asked_units::AskedUnits;
 use super::reason;
 use super::shot::{missed, side_words, spot};
 use super::wording::{capital, count, degrees, uncapital};
-use crate::playing::{CombinedChange, GearingSide, HitChange, PlayedShot, Remedy, WrittenAim};
+use crate::playing::{
+    CombinedChange, GearingSide, HitChange, NeededStart, PlayedShot, Remedy, WrittenAim,
+};
 use railproof_engine::shot::{Ending, EventKind};
 use railproof_engine::units::short_number;
 use railproof_engine::verdict::{PocketArrival, PocketVerdict, ShotVerdict};
@@ -86,7 +88,13 @@ impl PlayedShot<'_> {
         let kissed = self.verdict()?.kissed_at_s.is_some();
         let why = match self.why()? {
             _ if let Some(met) = self.met_on_its_way() => met,
-            Ok(why) => reason::because(&why, 0.0, units).unwrap_or_default(),
+            Ok(why) => {
+                let because = reason::because(&why, 0.0, units).unwrap_or_default();
+                match self.needed_start() {
+                    Some(needed) => format!("{because}. {}", needed_words(&needed)),
+                    None => because,
+                }
+            }
             Err(_) if kissed && arrival.last_rail.is_some() => KISSED.to_owned(),
             Err(_) => {
                 let squirt = self.squirt_words();
@@ -229,6 +237,15 @@ fn harder(remedy: Option<&Remedy>) -> bool {
     remedy.is_some_and(|it| {
         it.speed.or(it.both.map(|both| both.speed)).is_some_and(|speed| speed.harder)
     })
+}
+
+/// `Sent like this, contact 3 needs a start near 6.58 across the grooves, not 4.4`.
+fn needed_words(needed: &NeededStart) -> String {
+    let [contact, start, needs] = [needed.line.contact, needed.line.start, needed.needs]
+        .map(|number| short_number(number, 2));
+    format!(
+        "Sent like this, contact {contact} needs a start near {needs} across the grooves, not {start}"
+    )
 }
 
 fn hit_words(hit: &HitChange, units: AskedUnits) -> String {

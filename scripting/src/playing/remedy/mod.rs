@@ -4,8 +4,10 @@ mod found;
 mod hit;
 mod side;
 mod speed;
+mod start;
 
 pub use found::{CombinedChange, GearingSide, HitChange, HitSide, Remedy, SpeedChange, WrittenAim};
+pub use start::NeededStart;
 
 use super::PlayedShot;
 use crate::layout::{AskedWay, Layout, LayoutBall};
@@ -15,7 +17,7 @@ use railproof_engine::shot::{Ending, Shot, ShotBall, play};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::DEGREE_RAD;
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::{PocketVerdict, verdict};
+use railproof_engine::verdict::{PocketVerdict, rails_before, verdict};
 use railproof_engine::world::World;
 
 /// A shot that was not made, and the strokes that are tried in place of its own.
@@ -24,6 +26,8 @@ struct RemedySearch<'w> {
     setup: Setup<'w>,
     /// A ball that drops off a jaw is made too.
     off_jaw: bool,
+    /// The ball meant for the pocket banks off so many rails at most.
+    rails: usize,
     /// The stroke as it was played.
     stroke: Stroke,
     /// The way that the stroke was to send the ball meant for the pocket.
@@ -41,8 +45,8 @@ impl PlayedShot<'_> {
         let (target, struck) = (self.layout.target?, self.layout.stroke?);
         let ending = self.shot.ends.get(target.ball)?.ending;
         let decided = ending != Ending::TimeOver;
-        let verdict = self.verdict()?.pocket;
-        if verdict.is_made() || verdict == PocketVerdict::GivenUp || !decided {
+        let verdict = self.verdict()?;
+        if verdict.pocket.is_made() || verdict.pocket == PocketVerdict::GivenUp || !decided {
             return None;
         }
         let setup = self.setup()?;
@@ -56,8 +60,20 @@ impl PlayedShot<'_> {
         let tip_m = self.layout.equipment.cue.shape.tip_diameter_m;
         let in_inches = self.layout.in_inches;
         let layout = self.layout;
-        let mut search =
-            RemedySearch { layout, setup, off_jaw: false, stroke, asked, normal, in_inches, tip_m };
+        let rails = rails_before(&self.world, &self.shot, target.ball, target.pocket);
+        // One that never came to its pocket may have been on its way off one rail.
+        let rails = if verdict.arrival.is_some() { rails } else { rails.max(1) };
+        let mut search = RemedySearch {
+            layout,
+            setup,
+            off_jaw: false,
+            rails,
+            stroke,
+            asked,
+            normal,
+            in_inches,
+            tip_m,
+        };
         search.remedy().or_else(|| {
             search.off_jaw = true;
             search.remedy()
@@ -85,11 +101,16 @@ impl RemedySearch<'_> {
             return false;
         };
         played_with(self.layout, world, stroke)
-            .is_some_and(|shot| self.is_made(verdict(world, &shot, target).pocket))
+            .is_some_and(|shot| self.is_made(&shot, verdict(world, &shot, target).pocket))
     }
 
-    fn is_made(&self, pocket: PocketVerdict) -> bool {
-        pocket == PocketVerdict::Clean || self.off_jaw && pocket.is_made()
+    /// The ball drops, and takes no more rails for it than it was to.
+    fn is_made(&self, shot: &Shot, pocket: PocketVerdict) -> bool {
+        let drops = pocket == PocketVerdict::Clean || self.off_jaw && pocket.is_made();
+        drops
+            && self.layout.target.is_some_and(|target| {
+                rails_before(self.setup.world, shot, target.ball, target.pocket) <= self.rails
+            })
     }
 }
 
@@ -155,7 +176,7 @@ impl PlayedShot<'_> {
 
 impl RemedySearch<'_> {
     fn makes(&self, stroke: &Stroke) -> bool {
-        self.setup.judge(stroke).is_ok_and(|(_, verdict)| self.is_made(verdict.pocket))
+        self.setup.judge(stroke).is_ok_and(|(shot, verdict)| self.is_made(&shot, verdict.pocket))
     }
 
     /// The lines on which the object ball may be meant to go: the one that was asked for, and the line of centres.

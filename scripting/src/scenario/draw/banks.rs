@@ -202,6 +202,7 @@ fn found(map: &Map, axes: &PictureAxes, layout: LinesLayout, lines: &[Series]) -
     let group = |((held, flagged), line): ((&Series, &Series), &Series)| FindingGroup {
         label: line.label.clone(),
         counts: held.points.iter().zip(&flagged.points).map(count).collect(),
+        across: None,
     };
     let groups: Vec<FindingGroup> = held.iter().zip(&flagged).zip(lines).map(group).collect();
     finding(&along, &groups, "Holds")

@@ -142,11 +142,12 @@ fn map_finding(axes: &PictureAxes, layout: &MapLayout, panels: &[Panel]) -> Stri
         && (!several(layout.x)
             || by_speed(layout.y)
             || (!numbers(layout.x) && numbers(layout.y) && !by_speed(layout.x)));
-    let (columns, along) = (axes.count_along(layout.x), if upright { layout.y } else { layout.x });
-    let group = |panel: &Panel| {
-        let mut counts = vec![FindingCount::default(); axes.count_along(along)];
+    let (along, across) = if upright { (layout.y, layout.x) } else { (layout.x, layout.y) };
+    let columns = axes.count_along(layout.x);
+    let counts = |panel: &Panel, of: usize| {
+        let mut counts = vec![FindingCount::default(); axes.count_along(of)];
         for (at, cell) in panel.cells.iter().enumerate() {
-            let count = &mut counts[if upright { at / columns } else { at % columns }];
+            let count = &mut counts[if of == layout.y { at / columns } else { at % columns }];
             match cell.kind {
                 CellKind::Empty => {}
                 CellKind::NoRoom | CellKind::NoShot => count.unplayable += 1,
@@ -157,7 +158,12 @@ fn map_finding(axes: &PictureAxes, layout: &MapLayout, panels: &[Panel]) -> Stri
                 }
             }
         }
-        FindingGroup { label: panel.caption.clone(), counts }
+        counts
+    };
+    let group = |panel: &Panel| FindingGroup {
+        label: panel.caption.clone(),
+        counts: counts(panel, along),
+        across: several(across).then(|| (axes.axes[across].to_finding(), counts(panel, across))),
     };
     let groups: Vec<FindingGroup> = panels.iter().map(group).collect();
     let any = |wanted: fn(CellKind) -> bool| {

@@ -1,7 +1,8 @@
 //! The finding of several groups of results.
 
+use super::across::answer;
 use super::counts::{FindingAxis, FindingCount};
-use super::stretch::{Stretch, stretch};
+use super::stretch::Stretch;
 use crate::telling::wording::{capital, joined};
 
 /// Results under one heading.
@@ -11,6 +12,8 @@ pub struct FindingGroup {
     pub label: String,
     /// For each value along the axis, its results.
     pub counts: Vec<FindingCount>,
+    /// The same for each value along the other axis of a map; nothing where there is none.
+    pub across: Option<(FindingAxis, Vec<FindingCount>)>,
 }
 
 /// Groups that are told one by one; of more, the best and the worst.
@@ -27,7 +30,7 @@ pub fn finding(along: &FindingAxis, groups: &[FindingGroup], good: &str) -> Stri
     match groups.iter().filter(is_any).collect::<Vec<_>>().as_slice() {
         [] => String::new(),
         [only] if only.label.is_empty() => {
-            format!("{}.", stretch(along, &only.counts, good).sentence(along, good))
+            format!("{}.", answer(along, only, good).sentence(along, good))
         }
         several => several_groups(along, several, good),
     }
@@ -37,7 +40,7 @@ fn several_groups(along: &FindingAxis, groups: &[&FindingGroup], good: &str) -> 
     // Groups with one answer are told together, in the order of the first of them.
     let mut told: Vec<(Vec<String>, Stretch)> = Vec::new();
     for group in groups {
-        let answer = stretch(along, &group.counts, good);
+        let answer = answer(along, group, good);
         let label = short(&group.label);
         match told.iter_mut().find(|(_, known)| *known == answer) {
             Some((labels, _)) => labels.push(label),
@@ -73,7 +76,7 @@ fn several_groups(along: &FindingAxis, groups: &[&FindingGroup], good: &str) -> 
     let worst = rated.iter().min_by(|a, b| a.1.total_cmp(&b.1));
     let told = [("Best", best), ("Worst", worst)].into_iter().filter_map(|(word, group)| {
         let (group, share) = group?;
-        let answer = stretch(along, &group.counts, good);
+        let answer = answer(along, group, good);
         let tie = match rated.iter().filter(|(_, other)| other == share).count() - 1 {
             0 => String::new(),
             1 => " (a tie with 1 other)".to_owned(),

@@ -1,6 +1,7 @@
 //! The finding of a table of results in one short line: where along an axis everything holds, group by
 //! group. It is computed from the results and claims nothing between or beyond them.
 
+mod across;
 mod counts;
 mod groups;
 mod stretch;

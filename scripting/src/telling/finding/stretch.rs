@@ -74,11 +74,7 @@ impl Stretch {
 }
 
 pub(super) fn stretch(along: &FindingAxis, counts: &[FindingCount], good: &str) -> Stretch {
-    let mut order: Vec<usize> = (0..counts.len()).filter(|at| counts[*at].all > 0).collect();
-    if !along.amounts.is_empty() {
-        order.sort_by(|a, b| along.amounts[*a].total_cmp(&along.amounts[*b]));
-    }
-    let told = Told { along, counts, order, good };
+    let told = Told::new(along, counts, good);
     let all = FindingCount::of(counts.iter().copied());
     let noun = noun(&along.name);
     match told.order.as_slice() {
@@ -98,14 +94,44 @@ pub(super) fn stretch(along: &FindingAxis, counts: &[FindingCount], good: &str) 
 }
 
 /// The parts from which a stretch is told; `order` has the places that were played, least first.
-struct Told<'a> {
+pub(super) struct Told<'a> {
     along: &'a FindingAxis,
     counts: &'a [FindingCount],
     order: Vec<usize>,
     good: &'a str,
 }
 
-impl Told<'_> {
+impl<'a> Told<'a> {
+    pub(super) fn new(along: &'a FindingAxis, counts: &'a [FindingCount], good: &'a str) -> Self {
+        let mut order: Vec<usize> = (0..counts.len()).filter(|at| counts[*at].all > 0).collect();
+        if !along.amounts.is_empty() {
+            order.sort_by(|a, b| along.amounts[*a].total_cmp(&along.amounts[*b]));
+        }
+        Self { along, counts, order, good }
+    }
+
+    /// The share of the values at which every result holds.
+    pub(super) fn whole_share(&self) -> f64 {
+        let whole = self.order.iter().filter(|at| self.counts[**at].is_whole()).count();
+        whole as f64 / self.order.len() as f64
+    }
+
+    /// The one run of values at which every result holds, if these are most of them: `up to contact 2.5`.
+    pub(super) fn one_run(&self) -> Option<String> {
+        let runs = runs(&self.order, |at| self.counts[*at].is_whole());
+        let [run] = runs.as_slice() else { return None };
+        let (length, all) = (run.1 - run.0 + 1, self.order.len());
+        let told = !self.along.amounts.is_empty() && !self.along.by_word;
+        (told && length > 1 && length < all && 2 * length >= all).then(|| {
+            let words = if run.0 == 0 || run.1 + 1 < all {
+                self.run(*run)
+            } else {
+                format!("from {} on", self.label(run.0))
+            };
+            words + self.sureness(&self.places(&runs))
+        })
+    }
+
     fn some(&self) -> Stretch {
         let runs = runs(&self.order, |at| self.counts[*at].is_whole());
         let places = self.places(&runs);

@@ -13,7 +13,7 @@ fn speeds() -> FindingAxis {
 
 fn group(label: &str, held: [usize; 4]) -> FindingGroup {
     let count = |held| FindingCount { held, all: 10, ..FindingCount::default() };
-    FindingGroup { label: label.to_owned(), counts: held.map(count).to_vec() }
+    FindingGroup { label: label.to_owned(), counts: held.map(count).to_vec(), across: None }
 }
 
 fn alone(held: [usize; 4]) -> String {
@@ -76,7 +76,7 @@ fn results_that_cannot_be_played_are_no_misses() {
             ..FindingCount::default()
         };
         let counts = of.map(count).to_vec();
-        finding(&speeds(), &[FindingGroup { label: String::new(), counts }], "Holds")
+        finding(&speeds(), &[FindingGroup { label: String::new(), counts, across: None }], "Holds")
     };
     assert_eq!(
         told([(0, 7), (6, 7), (7, 7), (7, 7)]),
@@ -154,7 +154,11 @@ fn one_result_that_never_holds_does_not_hide_the_others() {
     };
     let told = |held: [usize; 6]| {
         let counts = held.map(|held| FindingCount { held, all: 10, ..FindingCount::default() });
-        finding(&axis, &[FindingGroup { label: String::new(), counts: counts.to_vec() }], "Holds")
+        finding(
+            &axis,
+            &[FindingGroup { label: String::new(), counts: counts.to_vec(), across: None }],
+            "Holds",
+        )
     };
     assert_eq!(told([0, 3, 9, 8, 10, 9]), "At least 8 of 10 hold, from 3 m/s on.");
     assert_eq!(told([9, 8, 9, 3, 10, 2]), "At least 8 of 10 hold, up to 3 m/s.");
@@ -170,4 +174,32 @@ fn sureness_is_said_once() {
     let two = "Frozen: any speed (mostly less sure). 10 in off: 3 m/s or more (less sure).";
     let told = "Frozen: any speed. 10 in off: 3 m/s or more. Mostly less sure.";
     assert_eq!(sureness_once(two), told);
+}
+
+#[test]
+fn the_other_axis_is_told_where_it_says_more() {
+    let ticks: Vec<String> = ["1", "2", "3"].map(str::to_owned).to_vec();
+    let contacts = FindingAxis {
+        name: "contact".to_owned(),
+        amounts: vec![1.0, 2.0, 3.0],
+        labels: ticks.iter().map(|tick| format!("contact {tick}")).collect(),
+        ticks,
+        by_word: false,
+    };
+    let told = |label: &str, held: [usize; 4], of_contacts: [usize; 3]| {
+        let count = |held| FindingCount { held, all: 4, ..FindingCount::default() };
+        let across = Some((contacts.clone(), of_contacts.map(count).to_vec()));
+        finding(&speeds(), &[FindingGroup { across, ..group(label, held) }], "Holds")
+    };
+    // The third contact number holds at the last speed only.
+    assert_eq!(
+        told("frozen to the rail", [7, 7, 7, 10], [4, 4, 1]),
+        "Frozen: any speed up to contact 2, else 3.5 m/s only."
+    );
+    assert_eq!(told("", [7, 7, 7, 7], [4, 4, 0]), "Holds at any speed up to contact 2.");
+    assert_eq!(told("", [8, 8, 8, 10], [4, 4, 1]), "Holds at any speed up to contact 2.");
+    assert_eq!(told("", [7, 7, 7, 7], [0, 4, 4]), "Holds at any speed from contact 2 on.");
+    // It says no more where most speeds hold throughout, or few contact numbers.
+    assert_eq!(told("", [0, 10, 10, 10], [3, 3, 3]), "Holds at 2.5 m/s or more.");
+    assert_eq!(told("", [7, 7, 7, 7], [4, 0, 3]), "At best 7 of 10 hold, at any speed.");
 }
