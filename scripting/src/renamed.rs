@@ -67,6 +67,8 @@ const SAID_ELSEWHERE: &[(&str, &str)] = &[
     ("foot", "feet"),
     ("deg", "degrees"),
     ("diamonds", "sight"),
+    ("corner", "foot-right"),
+    ("side", "side-right"),
     ("foot-left", "corner"),
     ("foot-right", "corner"),
     ("head-left", "corner"),

@@ -14,5 +14,6 @@ page {
   off_rail  = inches(10),                  -- where the ball lies; 0 is frozen
   speed     = "medium",                    -- or "soft", "firm", mps(3), mph(7)
   spin      = "stun",                      -- or "roll", "draw"
+  -- title  = "Tuesday: a bank from ten inches off", -- without its dashes: your own words at the top
   player    = player "club",               -- or "steady", "beginner"; all three are invented
 }

@@ -14,6 +14,8 @@ pub struct PlayerAnswer {
     pub name: String,
     /// The chance as it is asked for.
     pub chance: ChanceAnswer,
+    /// The chance were they told the start; null where it was given.
+    pub told_start: Option<ChanceAnswer>,
     /// The start with the greatest chance; null where nothing holds.
     pub best_start_diamonds: Option<f64>,
     /// The chance from there.
@@ -26,6 +28,7 @@ impl PlayerAnswer {
         Some(Self {
             name: player.name.clone(),
             chance: found.chance.into(),
+            told_start: found.told_start.map(Into::into),
             best_start_diamonds: found.best.map(|(start, _)| start),
             best_chance: found.best.map(|(_, chance)| chance.into()),
         })

@@ -35,6 +35,7 @@ pub use output::{print, print_fault, remark, to_json};
 pub use threads::Threads;
 
 use self::walled::{Needs, file_to_write, named};
+use crate::called;
 use crate::exit::Exit;
 use crate::fault::Style;
 use crate::files::folder_of;
@@ -248,10 +249,32 @@ where
     let arguments: Vec<OsString> = arguments.into_iter().map(Into::into).collect();
     CommandLine::try_parse_from(&arguments).map_err(|mut error| {
         hint_of_flag(&mut error, &arguments);
+        hint_of_missing(&mut error, &arguments);
         // A reader that has gone away needs no help.
         let _ = error.print();
         if error.use_stderr() { Exit::BadInput } else { Exit::Held }
     })
+}
+
+/// A whole call for those commands that are called without what they need.
+const INSTANCES: [(&str, &str); 5] = [
+    ("bank", "bank --contact 2 --off-rail \"10 in\" --speed medium"),
+    ("run", "run scenarios/first.lua"),
+    ("test", "test scenarios"),
+    ("shot", "shot scenarios/shots/corner-bank.yaml"),
+    ("fit", "fit --template"),
+];
+
+/// Puts a whole call under the complaint about a missing argument.
+fn hint_of_missing(error: &mut clap::Error, arguments: &[OsString]) {
+    let missing =
+        [ErrorKind::MissingRequiredArgument, ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand];
+    let first = arguments.get(1).and_then(|word| word.to_str());
+    let instance = INSTANCES.iter().find(|(name, _)| first == Some(*name));
+    if let (true, Some((_, instance))) = (missing.contains(&error.kind()), instance) {
+        let hint = format!("for instance: {}", called::command(instance));
+        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
+    }
 }
 
 /// Puts the hint for an unknown flag in the place of clap's own: its new name, or a near one.

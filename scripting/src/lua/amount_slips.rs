@@ -4,7 +4,7 @@
 use super::source::Source;
 use super::tokens::TokenKind;
 use crate::fault::{Fault, Place};
-use crate::fields::{Writing, plain_shown};
+use crate::fields::{CONSTRUCTORS, Writing, plain_shown};
 use railproof_engine::units::{Dimension, leading_number, unit_symbol};
 
 /// The kinds of amounts that people write with a unit behind them.
@@ -51,6 +51,14 @@ fn slip(before: &str, text: &str) -> Option<(&'static str, String, usize)> {
             length + spelt.len(),
         ));
     }
+    if let Some(name) = constructor_before(before) {
+        let written = format!("{name}({})", plain_shown(amount));
+        return Some((
+            "a unit's number stands in brackets",
+            written,
+            text[..length].trim_end().len(),
+        ));
+    }
     // Lua divides where one number alone is written as a fraction.
     let digits = text.find(|letter: char| !(letter.is_ascii_digit() || letter == '.'))?;
     let part = text[digits..length].trim();
@@ -66,6 +74,14 @@ fn slip(before: &str, text: &str) -> Option<(&'static str, String, usize)> {
         _ => plain_shown(amount),
     };
     Some(("a part of a whole is written as a decimal", written, text[..length].trim_end().len()))
+}
+
+/// The unit's name at the end of a text, with no bracket behind it.
+fn constructor_before(text: &str) -> Option<&'static str> {
+    let text = text.trim_end();
+    let name = |letter: char| letter.is_ascii_alphanumeric() || letter == '_';
+    let last = text.rsplit(|letter| !name(letter)).next()?;
+    CONSTRUCTORS.into_iter().map(|(name, _)| name).find(|name| *name == last)
 }
 
 /// The unit that a text begins with: its symbol and its spelling.
@@ -112,6 +128,8 @@ mod tests {
             ("off_rail = { 10 1/2 inches },", "10 1/2 inches", "inches(10.5)"),
             ("off_rail = inches(10 1/2),", "10 1/2", "inches(10.5)"),
             ("off_rail = inches(10½),", "10½", "inches(10.5)"),
+            ("off_rail = inches 10,", "10", "inches(10)"),
+            ("off_rail = { inches 0, inches(5) },", "0", "inches(0)"),
             ("contact = 1 1/2,", "1 1/2", "1.5"),
             ("contact = 1 to 3,", "1 to 3", "span(1, 3, 0.25)"),
             ("contact = 3 to 1,", "3 to 1", "span(3, 1, -0.25)"),

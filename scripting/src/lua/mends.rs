@@ -74,7 +74,7 @@ fn told(source: &Source, at: usize, mend: &Mend<'_>) -> Fault {
     let line = source.line_of(token.start);
     let mut fault = match mend {
         Mend::Meant(meant) => Fault::bad_input(format!(
-            "nothing is called `{name}`; `{}` of line {} stands in",
+            "nothing is called `{name}`; `{}` of line {} stands in, so that the rest can be played",
             meant.name, meant.line
         ))
         .with_hint(format!(
@@ -170,7 +170,12 @@ mod tests {
             text.contains("{ equipment = __stand_in(0, club), __stand_in(0, club).x }"),
             "{text}"
         );
-        assert_eq!(told, ["nothing is called `hall`; `club` of line 1 stands in"]);
+        assert_eq!(
+            told,
+            [
+                "nothing is called `hall`; `club` of line 1 stands in, so that the rest can be played"
+            ]
+        );
         let (text, told) =
             of("local hall = equipment 'a'\nlocal r = rule.linear {}\nlocal other = \
                                equipment 'b'\nlocal map = compare(banks, ratio)\nchart:draw {}\n\
@@ -179,8 +184,8 @@ mod tests {
             told,
             [
                 "nothing is called `banks`; a small grid stands in",
-                "nothing is called `ratio`; `r` of line 2 stands in",
-                "nothing is called `chart`; `map` of line 4 stands in",
+                "nothing is called `ratio`; `r` of line 2 stands in, so that the rest can be played",
+                "nothing is called `chart`; `map` of line 4 stands in, so that the rest can be played",
                 "nothing is called `part`",
             ],
             "{text}"

@@ -129,7 +129,9 @@ impl<'a> Text<'a> {
                 self.all().get(at + offset).is_some_and(|next| next.kind == TokenKind::Name);
             is_name && word(offset).is_some_and(|word| !KEYWORDS.contains(&word))
         };
-        if word(0) == Some("-") || (plain(0) && plain(1) && plain(2)) {
+        // Words as in a sentence, which may have a mark behind the second.
+        let marked = matches!(word(2), Some(":" | "," | ".")) && plain(3);
+        if word(0) == Some("-") || (plain(0) && plain(1) && (plain(2) || marked)) {
             let hint = "a note begins with two dashes: --";
             return Some(self.fault(at, "this is not a line of Lua", hint));
         }

@@ -198,8 +198,12 @@ fn not_alike(number: usize, wanted: &str, value: &Value) -> Fault {
         _ => "span takes first, last and step, all of one kind: span(mps(2), mps(6), mps(0.25))"
             .into(),
     };
-    Fault::bad_input(format!("the span's {what} is {}, not {wanted}", kind_of(value)))
-        .with_hint(hint)
+    let message = if value.is_nil() {
+        format!("the span's {what} is missing")
+    } else {
+        format!("the span's {what} is {}, not {wanted}", kind_of(value))
+    };
+    Fault::bad_input(message).with_hint(hint)
 }
 
 #[cfg(test)]

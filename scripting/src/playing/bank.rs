@@ -42,6 +42,8 @@ pub struct BankFindings {
     /// The least and the greatest speed around that one with as much room as is told, m/s; `None` when it holds
     /// at none.
     pub most_room_m_s: Option<(f64, f64)>,
+    /// The least and the greatest speed around it with at least half as much room, m/s; `None` when it holds at none.
+    pub half_room_m_s: Option<(f64, f64)>,
 }
 
 /// A better start is told where it makes so much more, as a share.
@@ -78,7 +80,11 @@ impl BankFindings {
             holding.map(|it| HoldingSpeeds { most_room: comfortable(it.most_room), ..it });
         let holding_flagged =
             holding.as_ref().is_some_and(|it| it.less_sure_at(it.most_room.speed_m_s));
-        let most_room_m_s = holding.as_ref().map(|holding| as_roomy(question, holding));
+        let roomy = |least_room: fn(f64) -> f64| {
+            holding.as_ref().map(|holding| roomy_speeds(question, holding, least_room))
+        };
+        let most_room_m_s = roomy(|most_m| most_m - SAME_ROOM_M);
+        let half_room_m_s = roomy(|most_m| 0.5 * most_m);
         let holds = outcome.verdict() == BankVerdict::Holds;
         let known = match &question.known {
             Some(known) => {
@@ -112,6 +118,7 @@ impl BankFindings {
             chance,
             holding_flagged,
             most_room_m_s,
+            half_room_m_s,
         })
     }
 }
@@ -142,19 +149,22 @@ impl BankFindings {
     }
 }
 
-/// The speeds around the one with the most room that have as much.
-fn as_roomy(question: &BankQuestion, holding: &HoldingSpeeds) -> (f64, f64) {
+/// The speeds around the one with the most room that have at least a room that goes by the most.
+fn roomy_speeds(
+    question: &BankQuestion,
+    holding: &HoldingSpeeds,
+    least_room: fn(f64) -> f64,
+) -> (f64, f64) {
     let BankQuestion { bank, line, launch, .. } = question;
     let best = holding.most_room;
+    let least_room_m = least_room(best.clearance_m);
     let roomy = |speed_m_s: &f64| {
         let (least, most) = holding.searched_m_s;
         let played = bank.play(*line, Launch { speed_m_s: *speed_m_s, ..*launch });
         let room_m = played.ok().filter(|it| it.verdict() == BankVerdict::Holds);
         let most = if best.speed_m_s <= HARD_M_S { HARD_M_S.min(most) } else { most };
         (least..=most).contains(speed_m_s)
-            && room_m
-                .and_then(|it| it.clearance_m())
-                .is_some_and(|room_m| room_m > best.clearance_m - SAME_ROOM_M)
+            && room_m.and_then(|it| it.clearance_m()).is_some_and(|room_m| room_m > least_room_m)
     };
     let last = |ratio: f64| {
         let next = |speed_m_s: &f64| Some(speed_m_s * ratio);

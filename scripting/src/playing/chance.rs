@@ -13,6 +13,8 @@ use railproof_engine::chance::{
 pub struct BankChance {
     /// As it is asked for.
     pub chance: Chance,
+    /// As it would be were they told the start; `None` where it was given.
+    pub told_start: Option<Chance>,
     /// The start with the greatest chance at the same contact number, groove reading, and that chance; `None` where
     /// nothing holds. The ball lies on the line, so it lies elsewhere for another start.
     pub best: Option<(f64, Chance)>,
@@ -41,11 +43,15 @@ impl BankChance {
         let asked = AskedBall::of(question);
         let windows = asked.windows(question.line.start, skill)?;
         let mut target = asked.target(skill)?;
+        let mut told = AimedStart::at_start(question.line.start, skill, question.bank.geometry());
         // A line that is turned on purpose begins elsewhere; positive turns it towards low numbers at the rail.
         let condition = asked.condition(question.line.start);
         let geometry = question.bank.geometry();
         let turned = condition.on(geometry).start_per_rad(target.start);
-        target.start += question.launch.aim_error_rad * turned;
+        let turned = question.launch.aim_error_rad * turned;
+        target.start += turned;
+        told.start += turned;
+        let told_start = question.rule.as_ref().map(|_| windows.chance(0, told, skill));
         let best = asked.best(skill)?;
         // Many tables take too long to be asked again and again.
         let one_table = question.known.is_none();
@@ -54,7 +60,7 @@ impl BankChance {
             best.zip(middle.ok().filter(|_| one_table)).and_then(|((best, _), middle)| {
                 drawn_by(skill, best - middle, |skill| Some(asked.best(skill).ok()??.0 - middle))
             });
-        Ok(Self { chance: windows.chance(0, target, skill), best, drawn_by })
+        Ok(Self { chance: windows.chance(0, target, skill), told_start, best, drawn_by })
     }
 
     /// The best start of a bank for this player, and its chance.

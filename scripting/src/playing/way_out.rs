@@ -35,6 +35,11 @@ pub struct FittingSlope {
 }
 
 impl FittingSlope {
+    /// The share of the banks that it holds.
+    pub fn share(&self) -> f64 {
+        self.holds as f64 / self.of as f64
+    }
+
     /// For the banks of a sweep, whatever starts it gives; `None` where none of those looked at has a start that goes
     /// through the middle of the mouth.
     pub fn of(plan: &Plan) -> Option<Self> {

@@ -6,6 +6,7 @@
 
 mod checks;
 mod fields;
+mod lost_field;
 mod partial;
 mod sections;
 mod shipped;

@@ -2,6 +2,7 @@
 
 use super::checks::check_together;
 use super::fields::PROFILE;
+use super::lost_field;
 use super::sections::{Sections, sections};
 use crate::fault::Fault;
 use crate::yaml::InputText;
@@ -16,7 +17,8 @@ pub struct Partial {
 
 impl Partial {
     pub(super) fn read(source: &InputText) -> Result<Self, Fault> {
-        Ok(Self { sections: sections(&source.read(&PROFILE)?), source: source.clone() })
+        let read = source.read(&PROFILE).map_err(lost_field::with_lines)?;
+        Ok(Self { sections: sections(&read), source: source.clone() })
     }
 
     pub(super) fn not_empty(self) -> Result<Self, Fault> {

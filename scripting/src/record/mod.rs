@@ -176,17 +176,26 @@ pub struct Expectation {
     pub baseline: Option<BaselineReport>,
 }
 
+/// A slope is told beside a rule that holds some banks where it holds so many times more. Chosen.
+const MANY_MORE: f64 = 2.0;
+
 impl MapRecord {
     /// The cautions of any of its banks.
     pub fn cautions(&self) -> Cautions {
         Cautions::of_plan(&self.plan)
     }
 
-    /// The slope with which such banks would hold, where none of these does.
+    /// The slope with which such banks would hold, where none of these does, or where by their one rule it would hold
+    /// most of them and many more than the rule does.
     pub fn way_out(&self) -> Option<FittingSlope> {
         let tally = Tally::of(&self.rows);
-        let none = tally.played() > 0 && tally.holds() == 0;
-        none.then(|| FittingSlope::of(&self.plan)).flatten()
+        let share = tally.holds() as f64 / tally.played() as f64;
+        if tally.played() == 0 || share > 0.0 && (self.rules.len() != 1 || share > 0.5 / MANY_MORE)
+        {
+            return None;
+        }
+        let better = |found: &FittingSlope| found.share() >= (MANY_MORE * share).max(0.5);
+        FittingSlope::of(&self.plan).filter(|found| share == 0.0 || better(found))
     }
 }
 

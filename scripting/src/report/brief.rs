@@ -56,13 +56,13 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
     failed_beside_shown(&mut page, record);
     warned(&mut page, record, folder);
     left_out::show(&mut page, record);
-    let claims = if record.expectations.is_empty() && record.exit() == Exit::Held {
-        "it states no expectation, so nothing can fail".to_owned()
-    } else {
-        tally(record)
-    };
     let file = tame(&record.file.display().to_string());
-    page.line(0, &format!("{file}: {claims}; --full tells more"));
+    let claims = if record.expectations.is_empty() && record.exit() == Exit::Held {
+        String::new()
+    } else {
+        format!(": {}", tally(record))
+    };
+    page.line(0, &format!("{file}{claims}; --full tells more"));
     record.cautions().lines().iter().for_each(|caution| page.line(0, caution));
     if let Some(written) = written {
         files(&mut page, record, written);

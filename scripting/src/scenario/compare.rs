@@ -11,7 +11,7 @@ use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::lua::options::{Kind, object};
 use crate::lua::place::{self, Placed};
-use crate::lua::quantity::kind_of;
+use crate::lua::quantity::{kind_of, plain_number, shown};
 use crate::plan::{Keep, SweepPlan};
 use crate::record::MapRecord;
 use mlua::{Lua, Table, Value, Variadic};
@@ -127,7 +127,14 @@ pub fn rules(lua: &Lua, call: &str, arguments: &[Value]) -> Result<Vec<Rc<Script
         };
         for one in several {
             let rule = object::<RuleObject>("a rule").read(&one).map_err(|_| {
-                complain(format!("{call} takes rules after the sweep, not {}", kind_of(&one)))
+                let message = format!("{call} takes rules after the sweep, not {}", kind_of(&one));
+                match plain_number(&one) {
+                    Some(slope) => complain(message).with_hint(format!(
+                        "a number alone is no rule yet: write rule.linear {{ slope = {} }}",
+                        shown(slope)
+                    )),
+                    None => complain(message),
+                }
             })?;
             if rules.iter().any(|other| other.named.name == rule.0.named.name) {
                 return Err(complain(format!("two rules are called \"{}\"", rule.0.named.name))

@@ -80,11 +80,6 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     let page = bank_page(&question, &findings);
     let mut page = page.map_err(|fault| options.complain_of_call(fault.message))?;
     if let Some(title) = options.optional("title", text())? {
-        // The advice stays under it, and beside what else is said.
-        page.subtitle = format!("{} {}", page.title, page.subtitle);
-        if page.verdict != page.title {
-            page.verdict = format!("{} {}", page.title, page.verdict);
-        }
         page.title = title;
     }
     if let Some(subtitle) = options.optional("subtitle", text())? {

@@ -42,12 +42,13 @@ impl OtherPlay {
         if let Some(guide) = &mut asked.guide {
             guide.labels[0] = guide.labels[0].replacen("advised", "asked", 1);
         }
-        Self { name: "as asked".to_owned(), about: happening, ..asked }
+        Self { name: "as asked".to_owned(), about: happening, is_past: true, ..asked }
     }
 
     fn by_advice(guide: Option<Guide>, ways: Vec<Vec<TrackPath>>) -> Self {
         let name = "advised".to_owned();
-        Self { name, about: "how it runs by the first advice".to_owned(), guide, ways }
+        let about = "how it runs by the first advice".to_owned();
+        Self { name, about, is_past: false, guide, ways }
     }
 }
 

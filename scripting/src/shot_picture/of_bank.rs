@@ -4,7 +4,7 @@ use crate::fault::Fault;
 use crate::picture::{NumberCell, NumberTable, OtherPlay, TablePicture};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
 use crate::telling::{
-    NOT_TO_SCALE, bank_advice, bank_happening, bank_readings, bank_sent, bank_units,
+    NOT_TO_SCALE, bank_advice, bank_happening, bank_readings, bank_sent, bank_units, page_words,
     player_sentence, starts_labels, starts_note, starts_title, times_words,
 };
 use railproof_engine::bank::{BankVerdict, Launch, Outcome};
@@ -53,8 +53,11 @@ pub fn bank_page(question: &BankQuestion, findings: &BankFindings) -> Result<Tab
         Some(page) => page,
         None => bank_picture(question, findings)?,
     };
+    if let Some([title, verdict]) = page_words(question, findings) {
+        page = TablePicture { title, verdict, ..page };
+    }
     if let Some(chance) = player_sentence(question, findings) {
-        page.verdict = chance;
+        page.verdict = format!("{} {chance}", page.verdict);
     }
     let table = StartTable::of(question, bank_units(question).in_inches())?;
     let (columns, rows) = starts_labels(question, &table);
@@ -80,11 +83,17 @@ fn advised_page(
     let advised = BankQuestion { line: Line { start, ..question.line }, ..question.clone() };
     let Ok(outcome) = advised.bank.play(advised.line, advised.launch) else { return Ok(None) };
     let mut page = drawn(&advised, &outcome)?;
-    page.subtitle = format!("Drawn: {}", page.subtitle);
     let asked = drawn(question, &findings.outcome)?;
     page.other_play = Some(OtherPlay::of_asked(&asked, bank_happening(question, findings)));
     advise(&mut page, question, findings);
     Ok(Some(page))
+}
+
+/// A bank under a title of somebody's own: what it said stands before its conditions.
+#[must_use]
+pub fn entitled(picture: TablePicture, title: String) -> TablePicture {
+    let subtitle = format!("{} {}", picture.title, picture.subtitle);
+    TablePicture { title, subtitle, ..picture }
 }
 
 /// A start across the grooves, and its line through the diamonds.

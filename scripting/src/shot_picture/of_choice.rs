@@ -65,6 +65,7 @@ impl PlayedShot<'_> {
         Some(OtherPlay {
             name: kind.to_owned(),
             about: told(one),
+            is_past: false,
             guide: None,
             ways: two_ways(&shot, struck.ball, target.ball)?,
         })

@@ -124,22 +124,25 @@ pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Opti
         (Some((start, best)), _) => {
             format!("; aimed from {}, {}", short_number(start, 2), about_words(best))
         }
-        (None, Some(_)) => "; no other start is better".to_owned(),
+        (None, Some(_)) => String::new(),
         (None, None) => "; no start number holds there".to_owned(),
     };
+    let told = chance
+        .told_start
+        .map_or_else(String::new, |told| format!("; told the start, {}", about_words(told)));
     Some(format!(
-        "{} makes it {}{tables}, clean off both points{best} ({}).",
+        "{} who {} makes it {}{tables}, clean off both points{best}{told}.",
         capital(&player.name),
+        read_words(question),
         about_words(chance.chance),
-        read_words(question)
     ))
 }
 
-/// What a player reads who makes a bank so often.
+/// What a player reads who makes a bank so often, behind `a player who`.
 pub fn read_words(question: &BankQuestion) -> &'static str {
     match question.rule {
-        Some(_) => "contact and start read by eye",
-        None => "the start known, its mark read by eye",
+        Some(_) => "reads contact and start by eye",
+        None => "is told the start and finds its mark by eye",
     }
 }
 
@@ -211,11 +214,7 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
         let past = past_end(start, question.bank.geometry());
         format!("aim from {}{past} instead of {asked}", short_number(start, 2))
     });
-    let speed = findings
-        .holding
-        .as_ref()
-        .and_then(|holding| better_speed(holding, question.launch.speed_m_s, bank_units(question)))
-        .map(|speed| format!("hit it {speed}"));
+    let speed = better_speed_words(question, findings).map(|speed| format!("hit it {speed}"));
     let advice: Vec<String> = [start, speed].into_iter().flatten().collect();
     if advice.is_empty() {
         let contact = question.line.contact;
@@ -227,6 +226,38 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
         );
     }
     format!("{}. As asked, it {happening}.", capital(&advice.join(", or ")))
+}
+
+/// What a page teaches, and what becomes of the bank as it was asked for; `None` where no start is known with which it
+/// goes in.
+pub fn page_words(question: &BankQuestion, findings: &BankFindings) -> Option<[String; 2]> {
+    let contact = short_number(question.line.contact, 3);
+    let title = |start: f64| {
+        if question.reading == Reading::Sight {
+            return format!("Aim at {} through the diamonds.", sights(question, start));
+        }
+        let past = past_end(start, question.bank.geometry());
+        format!("Contact {contact}: start from {}{past}.", short_number(start, 2))
+    };
+    let happening = bank_happening(question, findings);
+    if findings.outcome.verdict() == BankVerdict::Holds {
+        return Some([title(question.line.start), format!("It {happening}.")]);
+    }
+    let start = findings.better_start(question)?;
+    let asked = if question.reading == Reading::Sight {
+        format!("Aimed at {}", sights(question, question.line.start))
+    } else {
+        format!("From {}", short_number(question.line.start, 2))
+    };
+    let harder = better_speed_words(question, findings)
+        .map_or_else(String::new, |speed| format!("; to start there, hit it {speed}"));
+    Some([title(start), format!("{asked}, as asked, it {happening}{harder}.")])
+}
+
+/// The speed to hit it at instead of one that breaks.
+fn better_speed_words(question: &BankQuestion, findings: &BankFindings) -> Option<String> {
+    let (holding, roomy) = findings.holding.as_ref().zip(findings.half_room_m_s)?;
+    better_speed(holding, roomy, question.launch.speed_m_s, bank_units(question))
 }
 
 /// The line by both readings.

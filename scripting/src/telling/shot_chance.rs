@@ -26,7 +26,7 @@ pub fn shot_chance_sentence(player: &PlayerProfile, found: &ShotChance) -> Strin
         format!("; of the others {}", others.join(", "))
     };
     format!(
-        "{} who tries this stroke makes it {}{others} (the line known, nothing read off a rail).\n",
+        "{} who tries this stroke makes it {}, off a point or not{others}. The line is known, and nothing is read off a rail.\n",
         capital(&player.name),
         about_words(found.made)
     )

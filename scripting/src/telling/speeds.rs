@@ -61,23 +61,29 @@ fn less_sure(holding: &HoldingSpeeds, units: AskedUnits) -> Option<String> {
     })
 }
 
-/// The speed to hit it at instead of one that breaks: `at 3.3 m/s or harder`.
+/// The speed to hit it at instead of one that breaks: `at 3.7 m/s or harder`. Not the edge itself: `roomy` are the
+/// speeds, around the one with the most room, that have a good part of it.
 pub(super) fn better_speed(
     holding: &HoldingSpeeds,
+    roomy: (f64, f64),
     asked_m_s: f64,
     units: AskedUnits,
 ) -> Option<String> {
-    let away = |it: &&HoldingInterval| (it.from_m_s / asked_m_s).max(asked_m_s / it.to_m_s);
-    let near = holding.intervals.iter().min_by(|a, b| away(a).total_cmp(&away(b)))?;
-    let (from, to) = ends(near, units);
+    let inside = |it: &HoldingInterval, m_s: f64| (it.from_m_s..=it.to_m_s).contains(&m_s);
+    if holding.intervals.iter().any(|it| inside(it, asked_m_s)) {
+        return None;
+    }
+    let best_m_s = holding.most_room.speed_m_s;
+    let near = holding.intervals.iter().find(|it| inside(it, best_m_s))?;
+    let within = HoldingInterval { from_m_s: roomy.0, to_m_s: roomy.1, ..*near };
+    let (from, to) = ends(&within, units);
     let harder = !near.breaks_above || near.to_m_s >= HARD_M_S && near.from_m_s < HARD_M_S;
     let softer = !near.breaks_below || near.from_m_s <= SOFTEST_M_S;
-    let unsure = holding.less_sure_at(NEARLY * near.from_m_s);
+    let unsure = holding.less_sure_at(NEARLY * within.from_m_s);
     let unsure = if unsure { " (less sure)" } else { "" };
     Some(match asked_m_s {
         asked if asked < near.from_m_s && harder => format!("at {from} or harder{unsure}"),
         asked if asked > near.to_m_s && softer => format!("at {to} or softer"),
-        asked if asked >= near.from_m_s && asked <= near.to_m_s => return None,
         _ if from == to => format!("at {from}{unsure}"),
         _ => format!("between {from} and {to}{unsure}"),
     })
@@ -217,9 +223,13 @@ mod tests {
     }
 
     #[test]
-    fn the_nearest_stretch_is_advised() {
+    fn the_stretch_with_the_most_room_is_advised() {
         let better = |intervals: &[(f64, f64, bool, bool)], asked| {
-            better_speed(&holding(intervals), asked, METRIC)
+            let mut found = holding(intervals);
+            // The most room lies in the middle of the first stretch.
+            let (from, to, ..) = intervals[0];
+            found.most_room.speed_m_s = 0.5 * (from + to);
+            better_speed(&found, (from, to), asked, METRIC)
         };
         assert_eq!(better(&[(3.3, 10.0, true, true)], 3.0), Some("at 3.3 m/s or harder".into()));
         assert_eq!(better(&[(0.2, 2.0, false, true)], 3.0), Some("at 2 m/s or softer".into()));
@@ -232,5 +242,11 @@ mod tests {
             Some("between 5.35 m/s and 8.04 m/s".into())
         );
         assert_eq!(better(&[(3.3, 10.0, true, true)], 4.0), None);
+        // Only the part of it with room is advised.
+        let found = holding(&[(3.3, 10.0, true, true)]);
+        assert_eq!(
+            better_speed(&found, (3.72, 8.0), 3.0, METRIC),
+            Some("at 3.72 m/s or harder".into())
+        );
     }
 }

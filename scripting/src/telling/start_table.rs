@@ -1,6 +1,5 @@
 //! The words around a table of start numbers.
 
-use super::asked_units::AskedUnits;
 use super::bank::{bank_units, read_words};
 use super::readings::PAST_END_NOTE;
 use crate::playing::{BankQuestion, StartTable};
@@ -22,11 +21,17 @@ pub fn starts_title(question: &BankQuestion) -> String {
 
 /// The speeds above the columns, and the distances before the rows.
 pub fn starts_labels(question: &BankQuestion, table: &StartTable) -> (Vec<String>, Vec<String>) {
+    let units = bank_units(question);
+    let asked = question.speed_text.trim();
     let speeds = table.speeds.iter().map(|(m_s, word)| {
-        let shown = AskedUnits::METRIC.speed(*m_s, f64::round);
-        word.map_or_else(|| shown.clone(), |word| format!("{} ({shown})", word.name()))
+        let shown = units.speed(*m_s, f64::round);
+        match word {
+            Some(word) => format!("{} ({shown})", word.name()),
+            None if asked.ends_with("lengths") => format!("{asked} ({shown})"),
+            None => shown,
+        }
     });
-    let in_inches = bank_units(question).in_inches();
+    let in_inches = units.in_inches();
     let off_rails = table.off_rails_m.iter().map(|off_rail_m| match *off_rail_m {
         0.0 => "frozen".to_owned(),
         metres if in_inches => {
@@ -42,7 +47,7 @@ pub fn starts_note(question: &BankQuestion, table: &StartTable) -> String {
     let cells = || table.starts.iter().flatten();
     let mut parts = vec![match StartTable::player(question) {
         Some(player) => format!(
-            "Each start is the one from which {} makes most ({})",
+            "Each start is the one from which {} who {} makes most",
             player.name,
             read_words(question)
         ),

@@ -96,6 +96,8 @@ impl Reader {
         }
         let meant = slips::decimal_comma(&source.text, place.span())
             .or_else(|| slips::too_far_left(&source.text, line, &refusal.message))
+            .or_else(|| slips::taken_in(&source.text, place.span(), &refusal.message))
+            .or_else(|| slips::needless_dash(&source.text, place.span(), &refusal.message))
             .or_else(|| slips::colon_in_brackets(&refusal.message));
         if let Some(hint) = meant {
             return fault_of(&refusal).at(place).with_hint(hint);

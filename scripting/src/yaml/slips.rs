@@ -13,7 +13,9 @@ pub(super) fn hint(text: &str, line: usize, message: &str) -> Option<String> {
     if let Some(quoted) = text.lines().nth(line.saturating_sub(1)).and_then(quoted) {
         return Some(format!("text with a colon in it goes in quotes: write `{quoted}`"));
     }
-    if let Some(line) = unclosed(text) {
+    // The reader notices on a later line.
+    let before: String = text.split_inclusive('\n').take(line.saturating_sub(1)).collect();
+    if let Some(line) = unclosed(&before).or_else(|| unclosed(text)) {
         return Some(format!("a {{ or [ on line {line} is not closed"));
     }
     if text.contains(CURLY) {
@@ -88,6 +90,26 @@ pub(super) fn colon_in_brackets(message: &str) -> Option<String> {
     let (_, field) = message.split_once(" has no field `")?;
     let (name, value) = field.split_once('`')?.0.split_once(' ')?;
     Some(format!("a colon is missing: write `{name}: {value}`"))
+}
+
+/// A hint on a field that a group does not have, on a line on which a bracket before it is not closed.
+pub(super) fn taken_in(text: &str, span: Range<usize>, message: &str) -> Option<String> {
+    let (_, field) = message.split_once(" has no field `")?;
+    let (field, _) = field.split_once('`')?;
+    let line = text[..span.start].rfind('\n').map_or(0, |at| at + 1);
+    let end = text[span.start..].find('\n').map_or(text.len(), |at| span.start + at);
+    let open = unclosed(&text[line..end])?;
+    let before = text[line..span.start].trim_end().ends_with(',');
+    (open == 1 && before).then(|| format!("a }} is missing before `, {field}`"))
+}
+
+/// A hint on a list where fields belong: a dash makes one.
+pub(super) fn needless_dash(text: &str, span: Range<usize>, message: &str) -> Option<String> {
+    let rest = text[span.start..].strip_prefix("- ")?;
+    let (name, _) = rest.split_once(':')?;
+    let is_name = name.chars().all(|letter| letter.is_ascii_alphanumeric() || letter == '_');
+    (is_name && message.contains("must be a table of fields, not a list"))
+        .then(|| format!("leave out the dash: write `{name}:`"))
 }
 
 /// A line that gives a text, with the text in quotes.

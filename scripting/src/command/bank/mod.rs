@@ -11,6 +11,7 @@ use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::playing::{BankFindings, BankQuestion};
 use crate::telling::{Detail, bank_sentences, speeds_side_by_side};
+use picture::PicturesAsked;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
@@ -123,6 +124,9 @@ pub struct BankArgs {
     /// by speed and distance off the rail.
     #[arg(long)]
     pub page: bool,
+    /// A title of your own over the pictures.
+    #[arg(long, value_name = "TEXT", requires = "into")]
+    pub title: Option<String>,
 }
 
 /// Plays one bank, or one at each speed that has a word, and prints what became of it.
@@ -145,14 +149,14 @@ pub fn run(args: &BankArgs) -> Result<Exit, Fault> {
         .collect::<Result<_, _>>()?;
     let mut pictures = Vec::new();
     if let Some(folder) = &args.into {
+        let asked = PicturesAsked {
+            with_page: args.page,
+            title: args.title.as_deref(),
+            several: played.len() > 1,
+            folder,
+        };
         for (question, findings) in &played {
-            pictures.extend(picture::write(
-                args.page,
-                question,
-                findings,
-                played.len() > 1,
-                folder,
-            )?);
+            pictures.extend(picture::write(&asked, question, findings)?);
         }
     }
     let detail = Detail::of_flag(args.full);

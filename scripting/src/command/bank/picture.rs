@@ -3,8 +3,19 @@
 use crate::command::shot::write_picture;
 use crate::fault::Fault;
 use crate::playing::{BankFindings, BankQuestion};
-use crate::shot_picture::{bank_page, bank_picture};
+use crate::shot_picture::{bank_page, bank_picture, entitled};
 use std::path::{Path, PathBuf};
+
+/// What is drawn, and where.
+pub(super) struct PicturesAsked<'a> {
+    /// A page to print beside the picture.
+    pub with_page: bool,
+    /// A title of the asker's own.
+    pub title: Option<&'a str>,
+    /// There are banks at other speeds beside it.
+    pub several: bool,
+    pub folder: &'a Path,
+}
 
 /// Draws a bank into a folder, under the word of its speed where there are several, and its page where that is asked
 /// for.
@@ -13,19 +24,22 @@ use std::path::{Path, PathBuf};
 /// A bank that can't be played as a shot, such as one off the compliant cushion, or a folder that can't be
 /// written.
 pub(super) fn write(
-    with_page: bool,
+    asked: &PicturesAsked<'_>,
     question: &BankQuestion,
     findings: &BankFindings,
-    several: bool,
-    folder: &Path,
 ) -> Result<Vec<PathBuf>, Fault> {
+    let PicturesAsked { with_page, title, several, folder } = *asked;
     let name = |what: &str| {
         if several { format!("{what}-{}", question.speed_text) } else { what.to_owned() }
     };
-    let picture = bank_picture(question, findings)?;
+    let mut picture = bank_picture(question, findings)?;
+    if let Some(title) = title {
+        picture = entitled(picture, title.to_owned());
+    }
     let mut written = write_picture(&picture, Path::new(&name("bank")), folder)?;
     if with_page {
-        let page = bank_page(question, findings)?;
+        let mut page = bank_page(question, findings)?;
+        page.title = title.map_or(page.title, str::to_owned);
         written.extend(write_picture(&page, Path::new(&name("page")), folder)?);
     }
     Ok(written)

@@ -142,6 +142,8 @@ pub struct OtherPlay {
     pub name: String,
     /// What it is, in the key.
     pub about: String,
+    /// It is what should not be done again, and drawn in grey.
+    pub is_past: bool,
     /// Its line of aim, where that is another one.
     pub guide: Option<Guide>,
     /// The ways of its balls' centres.

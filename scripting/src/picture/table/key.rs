@@ -37,7 +37,7 @@ pub(super) enum KeySample {
     BallHit,
     Note,
     Guide,
-    OtherPlay,
+    OtherPlay { is_past: bool },
     Obstacle,
     Target,
     Side,
@@ -137,10 +137,10 @@ fn sample(canvas: &mut Canvas, sample: KeySample, (x, y): PagePoint) {
         }
         KeySample::BallHit => marks::ball_hit(canvas, (x, y)),
         KeySample::Note => marks::note(canvas, (x, y)),
-        KeySample::Guide | KeySample::OtherPlay => {
+        KeySample::Guide => canvas.trace(Contour::through(&level(26.0), false), marks::GUIDE),
+        KeySample::OtherPlay { is_past } => {
             let line = Contour::through(&level(26.0), false);
-            let is_other = sample == KeySample::OtherPlay;
-            canvas.trace(line, if is_other { marks::OTHER_PLAY } else { marks::GUIDE });
+            canvas.trace(line, marks::other_play(is_past));
         }
         KeySample::Obstacle => {
             marks::block(canvas, Contour::rounded_box((x - 17.0, y - 9.0), (34.0, 18.0), 0.0));

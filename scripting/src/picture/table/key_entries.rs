@@ -73,7 +73,8 @@ pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
     need(marked(|kind| *kind == MarkKind::Note), KeySample::Note, "place", "named beside it");
     need(!picture.guides.is_empty(), KeySample::Guide, "line of aim", "from sight to sight");
     if let Some(other) = &picture.other_play {
-        need(true, KeySample::OtherPlay, &other.name, &other.about);
+        let sample = KeySample::OtherPlay { is_past: other.is_past };
+        need(true, sample, &other.name, &other.about);
     }
     need(!picture.obstacles.is_empty(), KeySample::Obstacle, "obstacle", "lies on the table");
     let target = picture.table.pockets.iter().any(|pocket| pocket.target);

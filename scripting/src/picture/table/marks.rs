@@ -9,8 +9,15 @@ use super::input::{MarkKind, TablePicture};
 
 pub(super) const GUIDE: Pen = Pen { width: 1.3, colour: TARGET, dashes: &[1.5, 4.5], round: true };
 /// Long dashes in the colour of aims: another play than the one that is drawn.
-pub(super) const OTHER_PLAY: Pen =
-    Pen { width: 1.3, colour: TARGET, dashes: &[9.0, 4.0], round: false };
+const OTHER_PLAY: Pen = Pen { width: 1.3, colour: TARGET, dashes: &[9.0, 4.0], round: false };
+/// Shorter ones in grey: one that is not to be done again.
+const PAST_PLAY: Pen = Pen { width: 1.3, colour: SOFT_INK, dashes: &[5.0, 2.5], round: false };
+
+/// The line of another play.
+pub(super) const fn other_play(is_past: bool) -> Pen {
+    if is_past { PAST_PLAY } else { OTHER_PLAY }
+}
+
 pub(super) const GHOST: Pen =
     Pen { width: 1.2, colour: SOFT_INK, dashes: &[3.0, 3.0], round: false };
 
@@ -54,7 +61,7 @@ pub(super) fn draw_other_play(
     });
     for line in guide.chain(ways) {
         crowd.path(&line.flattened());
-        canvas.trace(line, OTHER_PLAY);
+        canvas.trace(line, other_play(other.is_past));
     }
 }
 

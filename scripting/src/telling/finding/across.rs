@@ -1,7 +1,6 @@
 //! A group told by the other axis of its map, where that says more: `any speed up to contact 2.5`.
 
-use super::counts::{FindingAxis, noun};
-use super::groups::FindingGroup;
+use super::counts::{FindingAxis, FindingGroup, noun};
 use super::stretch::{Stretch, Told, stretch};
 
 /// The other axis is taken where all holds at so many times more of its values. Chosen.

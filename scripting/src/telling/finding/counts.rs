@@ -51,6 +51,17 @@ impl FindingCount {
     }
 }
 
+/// Results under one heading.
+#[derive(Debug, Clone)]
+pub struct FindingGroup {
+    /// Its conditions in words; empty when there is one group.
+    pub label: String,
+    /// For each value along the axis, its results.
+    pub counts: Vec<FindingCount>,
+    /// The same for each value along the other axis of a map; nothing where there is none.
+    pub across: Option<(FindingAxis, Vec<FindingCount>)>,
+}
+
 /// The word after `any`; a name of the scenario's own as it is.
 pub(super) fn noun(name: &str) -> String {
     let known = match name {

@@ -1,20 +1,9 @@
 //! The finding of several groups of results.
 
 use super::across::answer;
-use super::counts::{FindingAxis, FindingCount};
+use super::counts::{FindingAxis, FindingCount, FindingGroup};
 use super::stretch::Stretch;
 use crate::telling::wording::{capital, joined};
-
-/// Results under one heading.
-#[derive(Debug, Clone)]
-pub struct FindingGroup {
-    /// Its conditions in words; empty when there is one group.
-    pub label: String,
-    /// For each value along the axis, its results.
-    pub counts: Vec<FindingCount>,
-    /// The same for each value along the other axis of a map; nothing where there is none.
-    pub across: Option<(FindingAxis, Vec<FindingCount>)>,
-}
 
 /// Groups that are told one by one; of more, the best and the worst.
 const MOST_TOLD: usize = 4;

@@ -8,6 +8,6 @@ mod stretch;
 #[cfg(test)]
 mod tests;
 
-pub use counts::{FindingAxis, FindingCount};
-pub use groups::{FindingGroup, finding};
+pub use counts::{FindingAxis, FindingCount, FindingGroup};
+pub use groups::finding;
 pub use stretch::{sureness_once, without_sureness};
