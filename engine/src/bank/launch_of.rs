@@ -30,7 +30,8 @@ impl Bank {
 #[cfg(test)]
 mod tests {
     use crate::bank::{Bank, Launch};
-    use crate::equipment::{Equipment, RailModel};
+    use crate::equipment::RailModel;
+    use crate::rail::testing::nine_foot;
     use crate::rail::{Line, Pocket, Rail};
 
     #[test]
@@ -43,8 +44,7 @@ mod tests {
             (Rail::Left, Pocket::SideRight, Line::new(-1.0, -2.2)),
         ];
         for (rail, pocket, line) in banks {
-            let bank =
-                Bank::new(&Equipment::default(), rail, pocket, RailModel::NoseAndCloth).unwrap();
+            let bank = Bank::new(&nine_foot(), rail, pocket, RailModel::NoseAndCloth).unwrap();
             let outcome = bank.play(line, launch).unwrap();
             let geometry = bank.geometry();
             let sent = crate::motion::BallState {
