@@ -16,7 +16,7 @@ impl Bank {
         };
         let own = if self.mirrors(line) { own.mirrored() } else { own };
         let (radius_m, speed_m_s) = (self.cloth().radius_m, own.velocity.norm());
-        let running = if own.velocity.x > 0.0 { -1.0 } else { 1.0 };
+        let running = if own.velocity.x > 0.0 { 1.0 } else { -1.0 };
         Some(Launch {
             off_rail_m: (geometry.span_m - own.position.y).max(0.0),
             speed_m_s,
