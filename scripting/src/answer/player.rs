@@ -14,9 +14,9 @@ pub struct PlayerAnswer {
     pub name: String,
     /// The chance as it is asked for.
     pub chance: ChanceAnswer,
-    /// The chance were they told the start; null where it was given.
-    pub told_start: Option<ChanceAnswer>,
-    /// The start with the greatest chance; null where nothing holds.
+    /// The chance of whoever is told that start.
+    pub told_chance: ChanceAnswer,
+    /// The start with the greatest chance for whoever is told it; null where nothing holds.
     pub best_start_diamonds: Option<f64>,
     /// The chance from there.
     pub best_chance: Option<ChanceAnswer>,
@@ -28,7 +28,7 @@ impl PlayerAnswer {
         Some(Self {
             name: player.name.clone(),
             chance: found.chance.into(),
-            told_start: found.told_start.map(Into::into),
+            told_chance: found.told.into(),
             best_start_diamonds: found.best.map(|(start, _)| start),
             best_chance: found.best.map(|(_, chance)| chance.into()),
         })

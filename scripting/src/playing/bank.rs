@@ -127,8 +127,11 @@ impl BankFindings {
     /// The start that is advised in place of the one asked for: the one from which the player makes most; without a
     /// player the one through the middle of the mouth, over all tables that are possible. `None` where none is better.
     pub fn better_start(&self, question: &BankQuestion) -> Option<f64> {
-        let start = if self.chance.is_some() {
+        let of_player = self.chance.and_then(|chance| chance.best);
+        let start = if self.chance.is_some() && self.outcome.verdict() == BankVerdict::Holds {
             self.better_for_player()?.0
+        } else if let Some((start, _)) = of_player {
+            start
         } else if let Some(known) = &self.known {
             known.start.as_ref()?.middle
         } else {
@@ -137,10 +140,19 @@ impl BankFindings {
         ((start - question.line.start).abs() >= SAME_START).then_some(start)
     }
 
+    /// The start that a page teaches: the one with the most room, or with which the player makes most.
+    pub fn best_start(&self, question: &BankQuestion) -> Option<f64> {
+        match self.chance.and_then(|chance| chance.best) {
+            Some((start, _)) if self.known.is_none() => Some(start),
+            _ if self.known.is_some() => self.better_start(question),
+            _ => self.exact_start.filter(|_| self.holding_starts.is_some()),
+        }
+    }
+
     /// The start from which the player makes more, and its chance.
     pub fn better_for_player(&self) -> Option<(f64, Chance)> {
         let chance = self.chance?;
-        chance.best.filter(|(_, best)| best.chance > chance.chance.chance + WORTH_TELLING)
+        chance.best.filter(|(_, best)| best.chance > chance.told.chance + WORTH_TELLING)
     }
 
     /// The start through the middle of the mouth, where it is told as another one than this.

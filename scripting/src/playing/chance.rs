@@ -13,10 +13,10 @@ use railproof_engine::chance::{
 pub struct BankChance {
     /// As it is asked for.
     pub chance: Chance,
-    /// As it would be were they told the start; `None` where it was given.
-    pub told_start: Option<Chance>,
-    /// The start with the greatest chance at the same contact number, groove reading, and that chance; `None` where
-    /// nothing holds. The ball lies on the line, so it lies elsewhere for another start.
+    /// As it is for whoever is told the start that was asked for, and finds its mark by eye.
+    pub told: Chance,
+    /// The start with the greatest chance for whoever is told it, at the same contact number, groove reading, and that
+    /// chance; `None` where nothing holds. The ball lies on the line, so it lies elsewhere for another start.
     pub best: Option<(f64, Chance)>,
     /// The spread that draws that start away from the middle of the mouth: without it the best start lies nearest to
     /// the middle. `None` where they are one, or no spread alone does much.
@@ -51,7 +51,6 @@ impl BankChance {
         let turned = question.launch.aim_error_rad * turned;
         target.start += turned;
         told.start += turned;
-        let told_start = question.rule.as_ref().map(|_| windows.chance(0, told, skill));
         let best = asked.best(skill)?;
         // Many tables take too long to be asked again and again.
         let one_table = question.known.is_none();
@@ -60,7 +59,12 @@ impl BankChance {
             best.zip(middle.ok().filter(|_| one_table)).and_then(|((best, _), middle)| {
                 drawn_by(skill, best - middle, |skill| Some(asked.best(skill).ok()??.0 - middle))
             });
-        Ok(Self { chance: windows.chance(0, target, skill), told_start, best, drawn_by })
+        Ok(Self {
+            chance: windows.chance(0, target, skill),
+            told: windows.chance(0, told, skill),
+            best,
+            drawn_by,
+        })
     }
 
     /// The best start of a bank for this player, and its chance.
@@ -128,7 +132,8 @@ impl<'q> AskedBall<'q> {
     /// The start with the greatest chance whose line leads to the contact number. The best start of a ball where it
     /// lies leads to another contact unless the ball lay on that line: so the ball is laid there, and asked again.
     fn best(&self, skill: &Skill) -> Result<Option<(f64, Chance)>, Fault> {
-        let read_spread = self.target(skill)?.read_spread;
+        let BankQuestion { bank, line, .. } = self.question;
+        let read_spread = AimedStart::at_start(line.start, skill, bank.geometry()).read_spread;
         let best_from = |start: f64| {
             Ok::<_, Fault>(self.windows(start, skill)?.best_start(0, read_spread, skill))
         };

@@ -47,7 +47,7 @@ impl OtherPlay {
 
     fn by_advice(guide: Option<Guide>, ways: Vec<Vec<TrackPath>>) -> Self {
         let name = "advised".to_owned();
-        let about = "how it runs by the first advice".to_owned();
+        let about = "how it runs by the first advice, the ball laid on its line".to_owned();
         Self { name, about, is_past: false, guide, ways }
     }
 }

@@ -57,7 +57,9 @@ pub fn bank_page(question: &BankQuestion, findings: &BankFindings) -> Result<Tab
         page = TablePicture { title, verdict, ..page };
     }
     if let Some(chance) = player_sentence(question, findings) {
-        page.verdict = format!("{} {chance}", page.verdict);
+        // Words that are the title already are not told again.
+        page.verdict =
+            if page.verdict == page.title { chance } else { format!("{} {chance}", page.verdict) };
     }
     let table = StartTable::of(question, bank_units(question).in_inches())?;
     let (columns, rows) = starts_labels(question, &table);
@@ -69,17 +71,17 @@ pub fn bank_page(question: &BankQuestion, findings: &BankFindings) -> Result<Tab
     Ok(page)
 }
 
-/// The bank from the start that is advised, with the one that was asked for over it, where that misses.
+/// The bank from the start that is advised, with the one that was asked for over it, where that is another.
 fn advised_page(
     question: &BankQuestion,
     findings: &BankFindings,
 ) -> Result<Option<TablePicture>, Fault> {
-    let Some(start) = findings.better_start(question) else { return Ok(None) };
-    if findings.outcome.verdict() == BankVerdict::Holds {
-        return Ok(None);
-    }
+    let Some(start) = findings.best_start(question) else { return Ok(None) };
     // The one that is told.
     let start = (100.0 * start).round() / 100.0;
+    if start == question.line.start {
+        return Ok(None);
+    }
     let advised = BankQuestion { line: Line { start, ..question.line }, ..question.clone() };
     let Ok(outcome) = advised.bank.play(advised.line, advised.launch) else { return Ok(None) };
     let mut page = drawn(&advised, &outcome)?;

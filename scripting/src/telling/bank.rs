@@ -39,7 +39,9 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: 
     }
     lines.push(speeds_sentence(findings.holding.as_ref(), findings.most_room_m_s, units));
     lines.extend(findings.slope.as_ref().map(slope_of_bank));
-    if let (Some(exact), Some(starts)) = (findings.exact_start, findings.holding_starts) {
+    let starts = findings.exact_start.zip(findings.holding_starts);
+    // Of many tables each has its own.
+    if let Some((exact, starts)) = starts.filter(|_| findings.known.is_none()) {
         // A player's own start stands above.
         let exact = findings.chance.is_none().then_some(exact);
         lines.push(starts_sentence(question.line.contact, exact, starts, question.reading));
@@ -120,22 +122,22 @@ pub fn bank_sent(question: &BankQuestion) -> String {
 pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Option<String> {
     let (player, chance) = question.player.as_ref().zip(findings.chance)?;
     let tables = if question.known.is_some() { " over all these tables" } else { "" };
-    let best = match (findings.better_for_player(), chance.best) {
-        (Some((start, best)), _) => {
-            format!("; aimed from {}, {}", short_number(start, 2), about_words(best))
-        }
-        (None, Some(_)) => String::new(),
-        (None, None) => "; no start number holds there".to_owned(),
+    let asked = question.line.start;
+    let (start, told) = findings.better_for_player().unwrap_or((asked, chance.told));
+    let [told_start, told] = [short_number(start, 2), about_words(told)];
+    let what = "touching neither point of the mouth";
+    let nowhere = if chance.best.is_none() { "; no start number holds there" } else { "" };
+    let name = capital(&player.name);
+    let made = about_words(chance.chance);
+    let rest = if question.rule.is_some() {
+        format!("; told to start from {told_start}, {told}")
+    } else if start == asked {
+        String::new()
+    } else {
+        format!("; from {told_start}, {told}")
     };
-    let told = chance
-        .told_start
-        .map_or_else(String::new, |told| format!("; told the start, {}", about_words(told)));
-    Some(format!(
-        "{} who {} makes it {}{tables}, clean off both points{best}{told}.",
-        capital(&player.name),
-        read_words(question),
-        about_words(chance.chance),
-    ))
+    let rest = if nowhere.is_empty() { rest } else { nowhere.to_owned() };
+    Some(format!("{name} who {} makes it {made}{tables}, {what}{rest}.", read_words(question)))
 }
 
 /// What a player reads who makes a bank so often, behind `a player who`.
@@ -240,10 +242,8 @@ pub fn page_words(question: &BankQuestion, findings: &BankFindings) -> Option<[S
         format!("Contact {contact}: start from {}{past}.", short_number(start, 2))
     };
     let happening = bank_happening(question, findings);
-    if findings.outcome.verdict() == BankVerdict::Holds {
-        return Some([title(question.line.start), format!("It {happening}.")]);
-    }
-    let start = findings.better_start(question)?;
+    let less_sure = if findings.outcome.flagged() { " (less sure)" } else { "" };
+    let start = findings.best_start(question)?;
     let asked = if question.reading == Reading::Sight {
         format!("Aimed at {}", sights(question, question.line.start))
     } else {
@@ -251,7 +251,7 @@ pub fn page_words(question: &BankQuestion, findings: &BankFindings) -> Option<[S
     };
     let harder = better_speed_words(question, findings)
         .map_or_else(String::new, |speed| format!("; to start there, hit it {speed}"));
-    Some([title(start), format!("{asked}, as asked, it {happening}{harder}.")])
+    Some([title(start), format!("{asked}, as asked, it {happening}{less_sure}{harder}.")])
 }
 
 /// The speed to hit it at instead of one that breaks.

@@ -1,6 +1,6 @@
 //! The words around a table of start numbers.
 
-use super::bank::{bank_units, read_words};
+use super::bank::bank_units;
 use super::readings::PAST_END_NOTE;
 use crate::playing::{BankQuestion, StartTable};
 use railproof_engine::units::{INCH_M, short_number};
@@ -46,11 +46,9 @@ pub fn starts_labels(question: &BankQuestion, table: &StartTable) -> (Vec<String
 pub fn starts_note(question: &BankQuestion, table: &StartTable) -> String {
     let cells = || table.starts.iter().flatten();
     let mut parts = vec![match StartTable::player(question) {
-        Some(player) => format!(
-            "Each start is the one from which {} who {} makes most",
-            player.name,
-            read_words(question)
-        ),
+        Some(player) => {
+            format!("Each start is the one from which {} who is told it makes most", player.name)
+        }
         None => "Each start goes through the middle of the mouth".to_owned(),
     }];
     if cells().any(|cell| cell.is_some_and(|start| start.flagged)) {

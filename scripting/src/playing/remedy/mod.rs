@@ -17,7 +17,7 @@ use railproof_engine::shot::{Ending, Shot, ShotBall, play};
 use railproof_engine::stroke::Stroke;
 use railproof_engine::units::DEGREE_RAD;
 use railproof_engine::vector::Vec2;
-use railproof_engine::verdict::{PocketVerdict, rails_before, verdict};
+use railproof_engine::verdict::{PocketVerdict, Target, rails_before, verdict};
 use railproof_engine::world::World;
 
 /// A shot that was not made, and the strokes that are tried in place of its own.
@@ -101,16 +101,14 @@ impl RemedySearch<'_> {
             return false;
         };
         played_with(self.layout, world, stroke)
-            .is_some_and(|shot| self.is_made(&shot, verdict(world, &shot, target).pocket))
+            .is_some_and(|shot| self.is_made(&shot, target, verdict(world, &shot, target).pocket))
     }
 
     /// The ball drops, and takes no more rails for it than it was to.
-    fn is_made(&self, shot: &Shot, pocket: PocketVerdict) -> bool {
+    fn is_made(&self, shot: &Shot, target: Target, pocket: PocketVerdict) -> bool {
         let drops = pocket == PocketVerdict::Clean || self.off_jaw && pocket.is_made();
-        drops
-            && self.layout.target.is_some_and(|target| {
-                rails_before(self.setup.world, shot, target.ball, target.pocket) <= self.rails
-            })
+        let world = self.setup.world;
+        drops && rails_before(world, shot, target.ball, target.pocket) <= self.rails
     }
 }
 
@@ -176,7 +174,9 @@ impl PlayedShot<'_> {
 
 impl RemedySearch<'_> {
     fn makes(&self, stroke: &Stroke) -> bool {
-        self.setup.judge(stroke).is_ok_and(|(shot, verdict)| self.is_made(&shot, verdict.pocket))
+        let target = self.setup.target();
+        let judged = self.setup.judge(stroke);
+        judged.is_ok_and(|(shot, verdict)| self.is_made(&shot, target, verdict.pocket))
     }
 
     /// The lines on which the object ball may be meant to go: the one that was asked for, and the line of centres.

@@ -25,7 +25,11 @@ fn the_advised_commands_play_the_new_folder_for_every_shipped_table() {
         assert!(place.files("lesson/out/mine").contains_key("map.png"), "{table}");
         assert!(place.files("lesson/out/shot").contains_key("shot.png"), "{table}");
         let page = place.read("lesson/out/lesson/page.svg");
-        for words in ["Where to start for contact 2", "A club player makes it", "not to scale"] {
+        for words in [
+            "Where to start for contact 2",
+            "A club player who reads contact and start by eye makes it",
+            "not to scale",
+        ] {
             assert!(page.contains(words), "{table}: no {words:?}");
         }
     }

@@ -96,13 +96,18 @@ fn a_page_has_the_starts_that_each_bank_is_told() {
     let player = ["--player", "club", "--into", "club", "--page"];
     let told = place.run(&[&asked[..], &player].concat()).code(0).out;
     let pages = [place.read("exact/page.svg"), place.read("club/page.svg")];
-    for (page, words) in pages.iter().zip(["the middle of the mouth", "a club player makes most"]) {
+    for (page, words) in
+        pages.iter().zip(["the middle of the mouth", "a club player who is told it makes most"])
+    {
         for words in ["Where to start for contact 2", "not to scale", words] {
             assert!(page.contains(words), "no {words:?}");
         }
     }
-    assert!(pages[1].contains("A club player makes it about "));
-    assert!(told.contains("A club player makes it about "), "{told}");
+    assert!(pages[1].contains("A club player who reads contact and start by eye makes it about "));
+    assert!(
+        told.contains("A club player who reads contact and start by eye makes it about "),
+        "{told}"
+    );
     let stands = |page: &str, start: &str| {
         page.contains(&format!(">{start}<")) || page.contains(&format!(">{start} *<"))
     };
@@ -116,8 +121,8 @@ fn a_page_has_the_starts_that_each_bank_is_told() {
             assert!(stands(&pages[0], start), "{start}");
             let told = place.run(&[&bank[..], &["--player", "club"]].concat()).code(0).out;
             // Where another start is hardly better it is not told.
-            if let Some((_, start)) = told.split_once("aimed from ") {
-                let start = start.split_once(", about").unwrap().0;
+            if let Some((_, start)) = told.split_once("Aim from ") {
+                let start = start.split_once(' ').unwrap().0;
                 assert!(stands(&pages[1], start), "{start}");
                 of_player += 1;
             }
@@ -134,7 +139,7 @@ fn one_start_is_advised_and_another_is_explained() {
         ["bank", "--contact", "3", "--off-rail", "5 in", "--speed", "soft", "--player", "beginner"];
     let told = place.run(&asked).code(0).out;
     let start = told.split_once("Aim from ").unwrap().1.split_once(' ').unwrap().0;
-    assert!(told.contains(&format!("; aimed from {start}, about ")), "{told}");
+    assert!(told.contains(&format!("; told to start from {start}, about ")), "{told}");
     assert!(!told.contains("comes to the middle"), "{told}");
     let full = place.run(&[&asked[..], &["--full"]].concat()).code(0).out;
     let better = format!("; with this player's errors {start} is better");
