@@ -1,6 +1,7 @@
 //! `railproof sweep`: plays a plan in shards into a folder, and goes on where an earlier run stopped.
 
 use super::budget::BudgetFlags;
+use super::folder_lock::FolderLock;
 use super::pace::SweepProgress;
 use super::plan::{PlanChoice, load};
 use super::threads::Threads;
@@ -83,6 +84,10 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
         inventory.refuse_foreign(&folder)?;
         return dry_run(&plan, args, &inventory);
     }
+    let _lock = match args.shard {
+        None => FolderLock::take(&args.into)?,
+        Some(_) => FolderLock::take_share(&args.into)?,
+    };
     folder.open(&plan, &disk)?;
     folder.remove_unfinished(&own)?;
     let mut inventory = folder.inventory_of(&plan, &own)?;

@@ -58,10 +58,7 @@ pub(super) fn named(name: Option<&str>) -> Vec<PathBuf> {
     name.map(PathBuf::from).filter(|path| path.is_file()).into_iter().collect()
 }
 
-/// What may be written for a file: its folder, and a device or pipe of that name.
+/// What may be written for a file: its folder.
 pub(super) fn file_to_write(file: &Path) -> Vec<PathBuf> {
-    let mut may = vec![folder_of(file)];
-    let is_other = |real: &PathBuf| !real.is_dir() && !real.is_file();
-    may.extend(std::fs::canonicalize(file).ok().filter(is_other));
-    may
+    vec![folder_of(file)]
 }

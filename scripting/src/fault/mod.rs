@@ -8,7 +8,7 @@ mod style;
 mod suggestion;
 
 pub use place::Place;
-pub(crate) use render::tame;
+pub(crate) use render::{escaped_name, tame};
 pub use style::Style;
 pub use suggestion::nearest;
 
