@@ -13,7 +13,7 @@ pub(super) const KEEPING: &str =
     "Stopping; what was made before is kept. Press Ctrl-C again to stop at once.";
 
 /// Signals closer together are one wish: whoever starts programs may send theirs to the program and to its whole group.
-const ONE_WISH: Duration = Duration::from_millis(300);
+const ONE_WISH: Duration = Duration::from_millis(150);
 
 /// Counts the wishes of a user.
 #[derive(Debug, Default)]

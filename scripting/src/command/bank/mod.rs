@@ -7,6 +7,7 @@ mod seen;
 use super::interrupt;
 use super::output::{pictures_written, print, to_json};
 use crate::answer::BankAnswer;
+use crate::command::budget::BudgetFlags;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::playing::{BankFindings, BankQuestion};
@@ -123,6 +124,9 @@ pub struct BankArgs {
     /// by speed and distance off the rail.
     #[arg(long)]
     pub page: bool,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// Plays one bank, or one at each speed that has a word, and prints what became of it.
