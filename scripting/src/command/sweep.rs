@@ -9,7 +9,7 @@ use super::{interrupt, print, remark};
 use crate::called;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
-use crate::files::RealDisk;
+use crate::files::{RealDisk, free_for_folder};
 use crate::plan::{Keep, SweepPlan};
 use crate::scenario::FunctionShots;
 use crate::shards::{
@@ -71,6 +71,7 @@ pub struct SweepArgs {
 pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
     // Before the scenario is run: what it plays itself must not begin threads of its own.
     args.threads.start()?;
+    free_for_folder(&args.into)?;
     let plan = load(&args.file, args.choice)?;
     if args.text.is_some() && plan.keep == Keep::Rows {
         check_text(plan.bank_count())?;

@@ -4,10 +4,10 @@ mod flags;
 mod picture;
 mod seen;
 
+use super::budget::BudgetFlags;
 use super::interrupt;
 use super::output::{pictures_written, print, to_json};
 use crate::answer::BankAnswer;
-use crate::command::budget::BudgetFlags;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::playing::{BankFindings, BankQuestion};
