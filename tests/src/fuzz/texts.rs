@@ -114,6 +114,8 @@ compare(banks, rule.linear { slope = 2.2, reading = "groove" })
 
 pub(super) fn baseline(bytes: &[u8]) {
     HELD.with(|HeldMap { map, path, .. }| {
+        // A file that is written over may be waited for until it is on the disk.
+        let _ = std::fs::remove_file(path);
         std::fs::write(path, bytes).expect("it can be written");
         let rows: Vec<usize> = (0..map.rows.len()).collect();
         let checked = baseline::check(map, &rows, path, (0.5, MissUnit::Millimetres), false);
