@@ -76,7 +76,9 @@ fn line(name: &str, results: &[Vec<f64>]) -> String {
     let mut text = name.to_owned();
     for stretch in results.chunks(RESULTS_A_DIGEST) {
         let mut digest = Digest::new();
-        stretch.iter().for_each(|numbers| digest.add(numbers));
+        for numbers in stretch {
+            digest.add(numbers);
+        }
         let _ = write!(text, " {:016x}", digest.0);
     }
     text + "\n"

@@ -81,7 +81,7 @@ pub(super) fn differences<'a>(
             matches!(row.change, RowChange::New | RowChange::Gone { .. } | RowChange::Same)
         };
         let rows_alone = parameters.is_empty() && rows.iter().all(is_other_row);
-        if holds_none && !(rows_alone && !other_question) {
+        if holds_none && (other_question || !rows_alone) {
             lines.push(NO_NUMBERS.to_owned());
         }
         let last = match (other_question, rows_alone) {

@@ -61,7 +61,9 @@ impl TrialStage {
         }
         let Some(fault) = fault else { return Exit::Held };
         let told = ToldFault::of(&fault, self.errors);
-        tested.iter_mut().for_each(|trial| trial.not_stored(&written, &told));
+        for trial in tested {
+            trial.not_stored(&written, &told);
+        }
         // That standard output is lost is told by whoever prints.
         if shown.written().is_ok() {
             print_fault(&fault, self.errors);

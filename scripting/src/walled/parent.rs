@@ -206,7 +206,7 @@ impl WorkerProcess {
                 Ok(Message::Ticks(done)) => watch.progress().tick(done),
                 Ok(Message::End) => watch.progress().end(),
                 Ok(Message::Say(words)) => watch.progress().say(&tame(&words)),
-                Ok(Message::Stated(expectation)) => stated.push(expectation),
+                Ok(Message::Stated(expectation)) => stated.push(*expectation),
                 Ok(Message::Played(trial)) => {
                     watch.show(&trial);
                     ended = Some(*trial);

@@ -9,8 +9,8 @@ use std::fmt::Write;
 use std::fs;
 use std::path::PathBuf;
 
-/// The plan that the corpus was swept by; `RAILPROOF_ACCEPT=1` sweeps it anew.
-pub const PLAN: &str = r#"
+/// The plan that the corpus was swept by.
+const PLAN: &str = r#"
 plan(grid { equipment = equipment "nine-foot", contact = { 2, 3 }, off_rail = inches(0), speed = { mps(2), mps(3) }, spin = "stun", name = "rows" },
   rule.linear { slope = 2.2, reading = "groove" })
 "#;
@@ -40,6 +40,14 @@ fn place() -> ShardPlace {
 }
 
 pub(super) fn folder(bytes: &[u8]) {
+    shards_found(bytes);
+}
+
+/// Puts the bytes where a shard belongs, and tells how many whole shards are found: none or one.
+///
+/// # Panics
+/// Where a reader does.
+pub fn shards_found(bytes: &[u8]) -> usize {
     PLACE.with_borrow_mut(|kept| {
         let ShardPlace { plan, folder, shards, .. } = kept.get_or_insert_with(place);
         // Under the name that belongs to the bytes: else they are not looked into.
@@ -50,10 +58,10 @@ pub(super) fn folder(bytes: &[u8]) {
         let path = shards.join(format!("000000-{digest}.parquet"));
         fs::write(&path, bytes).expect("it can be written");
         // Whole, damaged or foreign; never a panic.
-        if let Ok(inventory) = folder.inventory(plan) {
-            assert!(inventory.found.len() <= 1);
-        }
+        let found = folder.inventory(plan).map_or(0, |inventory| inventory.found.len());
+        assert!(found <= 1);
         let _ = verify(plan, folder);
         fs::remove_file(&path).expect("it is there");
-    });
+        found
+    })
 }

@@ -8,6 +8,7 @@ mod solvers;
 mod telling;
 mod texts;
 
+pub use folder::shards_found;
 pub use mutate::{Mutations, seeds_of};
 
 /// One thing to fuzz.

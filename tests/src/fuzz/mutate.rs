@@ -90,6 +90,10 @@ impl Mutations {
         z ^ (z >> 31)
     }
 
+    fn byte(&mut self) -> u8 {
+        self.bits().to_le_bytes()[7]
+    }
+
     fn below(&mut self, count: usize) -> usize {
         usize::try_from(self.bits() % count.max(1) as u64).unwrap_or(0)
     }
@@ -104,9 +108,9 @@ impl Mutations {
     fn change(&mut self, bytes: &mut Vec<u8>) {
         let at = self.below(bytes.len() + 1);
         match self.below(9) {
-            0 => bytes.insert(at, self.bits() as u8),
+            0 => bytes.insert(at, self.byte()),
             1 if at < bytes.len() => bytes[at] ^= 1 << self.below(8),
-            2 if at < bytes.len() => bytes[at] = self.bits() as u8,
+            2 if at < bytes.len() => bytes[at] = self.byte(),
             3 => {
                 let gone = self.stretch(bytes.len());
                 bytes.drain(gone);

@@ -73,7 +73,7 @@ fn every_command_stops_at_its_time() {
     for words in [
         &["plan", "loops.lua"][..],
         &["sweep", "loops.lua", "--into", "out"],
-        &["fit", "hall.csv", "--members", "100000", "--quiet"],
+        &["fit", "hall.csv", "--members", "60000", "--quiet"],
         &["discover", "--known-by", "ranges", "--balls", "2000"],
         &[
             "bank",

@@ -1,6 +1,6 @@
 //! The bodies of the fuzz targets over their corpora and mutations of them; `tests/fuzz` has them under a fuzzer.
 
-use railproof_tests::fuzz::{FUZZ_TARGETS, FuzzTarget, Mutations, seeds_of};
+use railproof_tests::fuzz::{FUZZ_TARGETS, FuzzTarget, Mutations, seeds_of, shards_found};
 use railproof_tests::is_thorough;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
@@ -91,7 +91,7 @@ fn nothing_that_is_read_or_solved_panics_on_any_bytes() {
         let began = Instant::now();
         match run(target, all, seed) {
             Ok(done) => {
-                eprintln!("{}: {done} inputs, {:.1} s", target.name, began.elapsed().as_secs_f64())
+                eprintln!("{}: {done} inputs, {:.1} s", target.name, began.elapsed().as_secs_f64());
             }
             Err(bytes) => {
                 found.push(format!("{} panics on {}", target.name, kept(target, &bytes).display()));
@@ -113,4 +113,12 @@ fn every_target_has_its_file() {
     files.sort();
     names.sort();
     assert_eq!(files, names);
+}
+
+/// A reader that turned every file down would never be tried.
+#[test]
+fn the_shard_of_the_corpus_is_one() {
+    let target = FUZZ_TARGETS.iter().find(|target| target.name == "folders").unwrap();
+    let seeds = seeds_of(target);
+    assert!(seeds.iter().all(|seed| shards_found(seed) == 1));
 }
