@@ -128,6 +128,10 @@ pub(super) fn picture(
     }
     let most = (MOST_CELLS / (3 * wide * high)).min(BeforeAfterPicture::MOST_ROWS);
     let (rows, left) = chosen(panels, &rest, most);
+    // A row that is stored twice lies where the bank that it repeats is drawn.
+    if rows.is_empty() {
+        return None;
+    }
     let words = differences.parameters.iter().take(MOST_PARAMETERS);
     let mut subtitles: Vec<String> = words.map(|it| capital(&it.words)).collect();
     if differences.parameters.len() > MOST_PARAMETERS {
