@@ -4,6 +4,8 @@
 //! and readers first, then what is played and the words for it, pictures, results on the disk, scenarios,
 //! and the commands last. A test reads every import and the table.
 
+#![forbid(unsafe_code)]
+
 pub mod answer;
 pub mod baseline;
 pub mod called;

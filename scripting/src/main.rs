@@ -1,5 +1,7 @@
 //! The command `railproof`.
 
+#![forbid(unsafe_code)]
+
 use railproof::{called, command, walled};
 use std::process::ExitCode;
 

@@ -1,5 +1,6 @@
 //! Things that the cross-cutting tests share: the shipped equipment, read as a user reads it.
 
+pub mod fuzz;
 mod program_run;
 
 pub use program_run::ProgramRun;

@@ -80,8 +80,9 @@ pub struct Rebound {
 impl Rebound {
     /// A ball that is not on its way into the cushion keeps its motion.
     pub(super) fn untouched(contact: &CushionContact, before: Bounce) -> Self {
+        let Vec2 { x, y } = before.velocity;
         Self {
-            velocity: before.velocity,
+            velocity: Vec2::new(x, if y > 0.0 { 0.0 } else { y }),
             spin: before.spin,
             restitution: contact.restitution_at(before.velocity.y),
             outside_checked_speed: false,

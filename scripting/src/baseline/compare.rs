@@ -8,6 +8,7 @@ use super::parameters::{moved, moved_axis, moved_input};
 use super::text::miss_text;
 use crate::record::MovedParameter;
 use railproof_engine::sweep::Input;
+use railproof_engine::units::plain;
 
 /// At most this many rows are listed for each kind of change; the counts are always whole.
 const MOST_LISTED: usize = 12;
@@ -23,6 +24,10 @@ pub const OTHER_QUESTION: &str = "the numbers differ because the scenario now pl
 /// The last line of the changes where the question is the stored one.
 pub const SAME_QUESTION: &str =
     "no parameter moved: the same banks on the same table by the same rule come out otherwise";
+
+/// The last line of the changes where the question is the stored one, and only rows are there or not.
+pub const OTHER_ROWS: &str = "no parameter moved, and each bank that is stored once is as it was: rows were taken out of \
+                          the baseline or put into it, or other banks of the same map are held to it now";
 
 /// Said of files of before, which hold rows alone.
 pub const NO_NUMBERS: &str = "the stored map holds no numbers of its table and rule, so the parameter that moved \
@@ -58,29 +63,37 @@ pub(super) fn differences<'a>(
     let inputs = moved_inputs(stored, now);
     let other_banks = !inputs.is_empty();
     let mut parameters = inputs;
-    parameters.extend(moved_axes(stored, now));
+    let other_question = stored.question_sha256 != now.question_sha256;
+    // The same question has the same values; rows of some may have gone.
+    if other_question {
+        parameters.extend(moved_axes(stored, now));
+    }
     parameters.extend(moved_parts(stored, now, &pairing));
     parameters.truncate(MOST_KEPT);
-    let mut lines = changed_rows(stored, now, &rows, within_mm);
+    let mut lines = changed_rows((stored, now), &rows, within_mm, other_question);
     let told = parameter_lines(&parameters);
     let fails = !lines.is_empty() || other_banks;
     let mut notes = Vec::new();
     let holds_none = !stored.holds_numbers();
     if fails {
         lines.splice(0..0, told);
-        let other = stored.question_sha256 != now.question_sha256;
-        if holds_none {
+        let is_other_row = |row: &RowPair<'_>| {
+            matches!(row.change, RowChange::New | RowChange::Gone { .. } | RowChange::Same)
+        };
+        let rows_alone = parameters.is_empty() && rows.iter().all(is_other_row);
+        if holds_none && (other_question || !rows_alone) {
             lines.push(NO_NUMBERS.to_owned());
         }
-        if other {
-            lines.push(OTHER_QUESTION.to_owned());
-        } else {
-            lines.push(SAME_QUESTION.to_owned());
-        }
+        let last = match (other_question, rows_alone) {
+            (true, _) => OTHER_QUESTION,
+            (false, true) => OTHER_ROWS,
+            (false, false) => SAME_QUESTION,
+        };
+        lines.push(last.to_owned());
     } else {
         if !told.is_empty() {
             let told = told.join("; ");
-            notes.push(format!("{told}; no miss moved by more than {within_mm} mm"));
+            notes.push(format!("{told}; no miss moved by more than {} mm", plain(within_mm)));
         }
         notes.extend(renamed(&pairing));
         if holds_none {
@@ -180,10 +193,10 @@ fn parameter_lines(parameters: &[MovedParameter]) -> Vec<String> {
 
 /// What fails of the rows.
 fn changed_rows(
-    stored: &BaselineRows,
-    now: &BaselineRows,
+    (stored, now): (&BaselineRows, &BaselineRows),
     rows: &[RowPair<'_>],
     within_mm: f64,
+    other_question: bool,
 ) -> Vec<String> {
     let (mut verdicts, mut added, mut removed) = (Vec::new(), Vec::new(), Vec::new());
     let mut misses: Vec<(f64, String)> = Vec::new();
@@ -195,7 +208,10 @@ fn changed_rows(
             (RowChange::Moved(by), Some(old), Some(entry)) => {
                 let label = now.label(entry);
                 let (was, is) = (miss_text(old.miss_mm), miss_text(entry.miss_mm));
-                let change = format!("{label}: miss {was} mm, now {is} mm ({by:.3} mm apart)");
+                let change = format!(
+                    "{label}: miss {was} mm, now {is} mm ({} mm apart)",
+                    miss_text(Some(by))
+                );
                 misses.push((by, change));
             }
             (RowChange::New, _, Some(entry)) => added.push(now.label(entry)),
@@ -211,15 +227,26 @@ fn changed_rows(
     let misses = misses.into_iter().map(|(_, change)| change).collect();
     let mut lines = Vec::new();
     list(&mut lines, "verdict changed", "verdicts changed", verdicts);
-    let beyond = format!("moved by more than {within_mm} mm");
+    let beyond = format!("moved by more than {} mm", plain(within_mm));
     list(
         &mut lines,
         &format!("miss {beyond}"),
         &format!("misses {beyond}, the largest first"),
         misses,
     );
-    list(&mut lines, "bank is new", "banks are new", added);
-    list(&mut lines, "bank is gone", "banks are gone", removed);
+    if other_question {
+        list(&mut lines, "bank is new", "banks are new", added);
+        list(&mut lines, "bank is gone", "banks are gone", removed);
+    } else {
+        list(
+            &mut lines,
+            "bank is missing from the baseline",
+            "banks are missing from the baseline",
+            added,
+        );
+        let beyond = "of the baseline but not of the map that is held to it";
+        list(&mut lines, &format!("row is {beyond}"), &format!("rows are {beyond}"), removed);
+    }
     lines
 }
 

@@ -18,7 +18,7 @@ mod tests;
 mod text;
 mod writer;
 
-pub use compare::{NO_NUMBERS, OTHER_QUESTION, SAME_QUESTION};
+pub use compare::{NO_NUMBERS, OTHER_QUESTION, OTHER_ROWS, SAME_QUESTION};
 pub use edge::EDGE_BAND_MM;
 pub use writer::keep_accepted;
 
@@ -63,6 +63,11 @@ pub fn check(
             "a baseline's tolerance must be a finite length from 0 up, not {within_mm} mm"
         )));
     }
+    if path.as_os_str().as_encoded_bytes().contains(&0) {
+        return Err(Fault::bad_input(
+            "the name of a baseline holds a character that no file's name can have",
+        ));
+    }
     let now = BaselineRows::of(map, rows, question_sha256(&map.plan, &map.rules));
     if now.rows.is_empty() {
         return Err(Fault::bad_input("there are no banks to hold to a baseline"));
@@ -78,18 +83,28 @@ pub fn check(
         .with_hint("hold fewer banks to it: narrow the map down first"));
     }
     // A link to nowhere is not a missing baseline: it is read, and refused with its reason.
-    let stored = match std::fs::symlink_metadata(path) {
-        Ok(_) => Some(InputText::open(path)?).filter(|stored| !stored.is_blank()),
+    let found = match std::fs::symlink_metadata(path) {
+        Ok(_) => Some(InputText::open(path)?),
         Err(_) => None,
     };
+    let is_empty = found.is_some();
+    let stored = found.filter(|stored| !stored.is_blank());
     let mut report = BaselineReport { path: path.to_owned(), text, ..BaselineReport::default() };
     let Some(stored) = stored else {
         if !accept {
-            return Err(Fault::bad_input(format!(
-                "there is no stored map `{}` to hold this one to",
-                path.display()
-            ))
-            .with_hint("--accept stores it"));
+            let shown = path.display();
+            let (message, hint) = if is_empty {
+                (
+                    format!("the baseline `{shown}` is empty: it holds no map to hold this one to"),
+                    "--accept stores the map as it is now",
+                )
+            } else {
+                (
+                    format!("there is no stored map `{shown}` to hold this one to"),
+                    "--accept stores it",
+                )
+            };
+            return Err(Fault::bad_input(message).with_hint(hint));
         }
         report.moved = vec![format!("it is a new map, of {} banks", now.rows.len())];
         report.accepted = true;

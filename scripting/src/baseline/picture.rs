@@ -9,7 +9,7 @@ use crate::picture::{
 };
 use crate::telling::{AxisText, capital, count};
 use railproof_engine::sweep::{Axis, Input, Values};
-use railproof_engine::units::Dimension;
+use railproof_engine::units::{Dimension, plain};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Parameters that the picture names.
@@ -128,6 +128,10 @@ pub(super) fn picture(
     }
     let most = (MOST_CELLS / (3 * wide * high)).min(BeforeAfterPicture::MOST_ROWS);
     let (rows, left) = chosen(panels, &rest, most);
+    // A row that is stored twice lies where the bank that it repeats is drawn.
+    if rows.is_empty() {
+        return None;
+    }
     let words = differences.parameters.iter().take(MOST_PARAMETERS);
     let mut subtitles: Vec<String> = words.map(|it| capital(&it.words)).collect();
     if differences.parameters.len() > MOST_PARAMETERS {
@@ -137,7 +141,7 @@ pub(super) fn picture(
     let mut notes = vec![
         "Letters in a cell of the difference, where there is room: before · after; H holds."
             .to_owned(),
-        format!("Moved: by more than {within_mm} mm."),
+        format!("Moved: by more than {} mm.", plain(within_mm)),
     ];
     if left > 0 {
         notes.push(format!("{left} more panels are not drawn; these changed most."));
@@ -166,7 +170,7 @@ fn headline(file: &str, differences: &Differences<'_>, within_mm: f64) -> Option
     let edges = differences.count(|it| matches!(it, RowChange::AtEdge(_)));
     let new = differences.count(|it| it == RowChange::New);
     let gone = differences.count(|it| matches!(it, RowChange::Gone { .. }));
-    let by = format!(" by more than {within_mm} mm");
+    let by = format!(" by more than {} mm", plain(within_mm));
     let told: Vec<String> = [
         (verdicts, "verdict changed", "verdicts changed", ""),
         (moved, "miss moved", "misses moved", &by),

@@ -39,7 +39,7 @@ impl StoredRule {
         let (kind, parts) = match &named.rule {
             Rule::Linear(linear) => {
                 let numbers = [("slope", linear.slope()), ("offset", linear.offset())];
-                let numbers = numbers.map(|(name, value)| (name.to_owned(), value.to_string()));
+                let numbers = numbers.map(|(name, value)| (name.to_owned(), plain(value)));
                 ("linear", numbers.into_iter().chain([reading]).collect())
             }
             Rule::Mirror => ("mirror", Vec::new()),
@@ -48,7 +48,10 @@ impl StoredRule {
                 parts.extend(way_parts(table.way()));
                 let lines = table.lines().iter().enumerate();
                 let lines = lines.map(|(at, line)| {
-                    (format!("line {}", at + 1), format!("{} to {}", line.contact, line.start))
+                    (
+                        format!("line {}", at + 1),
+                        format!("{} to {}", plain(line.contact), plain(line.start)),
+                    )
                 });
                 let lines: Vec<(String, String)> = lines.collect();
                 if lines.len() <= MOST_LINES {

@@ -48,7 +48,13 @@ pub(super) fn write(entries: &BaselineRows) -> String {
 
 /// A miss with three decimals, or `-`.
 pub(super) fn miss_text(miss_mm: Option<f64>) -> String {
-    let text = miss_mm.map_or_else(|| NONE.to_owned(), |miss| format!("{miss:.3}"));
+    /// Decimals say nothing of a number that large, which only a file of others holds.
+    const LARGE: f64 = 1e12;
+    let text = match miss_mm {
+        None => NONE.to_owned(),
+        Some(miss) if miss.abs() >= LARGE => format!("{miss:e}"),
+        Some(miss) => format!("{miss:.3}"),
+    };
     if text == "-0.000" { "0.000".to_owned() } else { text }
 }
 

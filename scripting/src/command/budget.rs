@@ -14,8 +14,8 @@ const HEADING: &str = "Walls around scripts and files of others";
 #[derive(Debug, Clone, Default, clap::Args)]
 #[command(next_help_heading = HEADING)]
 pub struct BudgetFlags {
-    /// The most time of a scenario, or of a whole command: "90 s", "2 h"; 10 min unless given, and no limit for a
-    /// sweep.
+    /// The most time of a scenario, or of a whole command: "90 s", "2 h"; 10 min unless given, and no limit for
+    /// sweeps, fits and searches for rules.
     #[arg(long, value_name = "TIME", value_parser = duration_of_text)]
     pub time: Option<Duration>,
     /// The most memory: "512 MiB", "8 GiB"; 4 GiB unless given.

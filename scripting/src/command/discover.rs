@@ -1,6 +1,7 @@
 //! `railproof discover`: the rule that makes most balls for what it asks of a head.
 
 use super::bank::KnownBy;
+use super::budget::BudgetFlags;
 use super::flags::{in_flag, number, word};
 use super::interrupt;
 use super::output::{pictures_written, print, to_json, write_both};
@@ -85,6 +86,9 @@ pub struct DiscoverArgs {
     /// Folder for the picture of effort against balls made, as SVG and as PNG.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// The fewest balls.

@@ -1,5 +1,6 @@
 //! `railproof fit`: a table's ensemble from measured banks.
 
+use super::budget::BudgetFlags;
 use super::fit_progress::FitProgress;
 use super::flags::in_flag;
 use super::output::{command_word, print, write_both};
@@ -69,6 +70,9 @@ pub struct FitArgs {
     /// Print a file to write your banks into, and do nothing else.
     #[arg(long, conflicts_with_all = ["measurements", "into"])]
     pub template: bool,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// Fits, tells what was found, and writes the table's file.

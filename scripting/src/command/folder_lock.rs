@@ -21,10 +21,22 @@ impl FolderLock {
     /// # Errors
     /// Another run has it.
     pub(super) fn take(folder: &Path) -> Result<Self, Fault> {
+        Self::by(folder, File::try_lock)
+    }
+
+    /// Takes a share of it: others may write their shares, and nobody the whole.
+    ///
+    /// # Errors
+    /// Another run has the whole.
+    pub(super) fn take_share(folder: &Path) -> Result<Self, Fault> {
+        Self::by(folder, File::try_lock_shared)
+    }
+
+    fn by(folder: &Path, lock: fn(&File) -> Result<(), TryLockError>) -> Result<Self, Fault> {
         let made = MadeFolders::make(&[folder.to_owned()]);
         // Opening a folder for a lock is Unix's way, and opening anything else may wait.
         let open = folder.is_dir().then(|| File::open(folder).ok()).flatten();
-        match open.as_ref().map(File::try_lock) {
+        match open.as_ref().map(lock) {
             Some(Err(TryLockError::WouldBlock)) => Err(Fault::new(
                 Exit::CouldNotFinish,
                 format!("another run is writing to `{}`", folder.display()),
@@ -46,7 +58,11 @@ mod tests {
         let first = FolderLock::take(folder.path()).unwrap();
         let fault = FolderLock::take(folder.path()).unwrap_err();
         assert!(fault.message.contains("another run"), "{fault}");
+        assert!(FolderLock::take_share(folder.path()).is_err());
         drop(first);
+        let shares = [(); 2].map(|()| FolderLock::take_share(folder.path()).unwrap());
+        assert!(FolderLock::take(folder.path()).is_err());
+        drop(shares);
         assert!(FolderLock::take(folder.path()).is_ok());
         let new = folder.path().join("not yet");
         let lock = FolderLock::take(&new).unwrap();

@@ -6,10 +6,29 @@ use crate::walls::{Stop, StopReason};
 use std::io::Write;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
+use std::time::{Duration, Instant};
 
 /// The words for a stop that keeps what was made.
 pub(super) const KEEPING: &str =
     "Stopping; what was made before is kept. Press Ctrl-C again to stop at once.";
+
+/// Signals closer together are one wish: whoever starts programs may send theirs to the program and to its whole group.
+const ONE_WISH: Duration = Duration::from_millis(150);
+
+/// Counts the wishes of a user.
+#[derive(Debug, Default)]
+struct Wishes(Option<Instant>);
+
+impl Wishes {
+    /// Whether a signal is another wish than the one before.
+    fn is_another(&mut self) -> bool {
+        let another = self.0.is_none_or(|last| last.elapsed() >= ONE_WISH);
+        if another {
+            self.0 = Some(Instant::now());
+        }
+        another
+    }
+}
 
 /// Ends the program at once, with the exit code of an interrupt and a line that says so: for work that is done in
 /// one piece and writes its files last.
@@ -50,8 +69,9 @@ pub(super) fn presses() -> Arc<AtomicU32> {
     const AT_ONCE: u32 = 3;
     let presses = Arc::new(AtomicU32::new(0));
     let seen = Arc::clone(&presses);
+    let mut wishes = Wishes::default();
     let _ = ctrlc::set_handler(move || {
-        if seen.fetch_add(1, Ordering::Relaxed) + 1 >= AT_ONCE {
+        if wishes.is_another() && seen.fetch_add(1, Ordering::Relaxed) + 1 >= AT_ONCE {
             std::process::exit(i32::from(Exit::Interrupted.code()));
         }
     });
@@ -60,12 +80,30 @@ pub(super) fn presses() -> Arc<AtomicU32> {
 
 fn heed(saying: &'static str, first: impl Fn() + Send + 'static) {
     let pressed = AtomicBool::new(false);
+    let mut wishes = Wishes::default();
     // Without a handler the system's own way of stopping is left, which is safe too.
     let _ = ctrlc::set_handler(move || {
+        if !wishes.is_another() {
+            return;
+        }
         if pressed.swap(true, Ordering::Relaxed) {
             std::process::exit(i32::from(Exit::Interrupted.code()));
         }
         first();
         let _ = writeln!(std::io::stderr(), "\n{saying}");
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn signals_in_one_breath_are_one_wish() {
+        let mut wishes = Wishes::default();
+        assert!(wishes.is_another());
+        assert!(!wishes.is_another() && !wishes.is_another());
+        std::thread::sleep(ONE_WISH);
+        assert!(wishes.is_another());
+    }
 }

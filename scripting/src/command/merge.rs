@@ -1,6 +1,7 @@
 //! `railproof merge`: puts the shares of a sweep together and says whether it is whole.
 
 use super::budget::BudgetFlags;
+use super::folder_lock::FolderLock;
 use super::print;
 use super::sweep::end;
 use crate::called;
@@ -52,6 +53,7 @@ pub fn run(args: &MergeArgs) -> Result<Exit, Fault> {
     let Some(plan) = plan else {
         return Err(folder.without_plan());
     };
+    let _lock = FolderLock::take(&args.into)?;
     folder.open(&plan, &disk)?;
     for path in &args.from {
         Folder::new(path).check(&plan)?;

@@ -34,11 +34,10 @@ pub mod words;
 pub use output::{print, print_fault, remark, to_json};
 pub use threads::Threads;
 
-use self::walled::{Needs, file_to_write, named};
+use self::walled::{Needs, file_to_read, file_to_write, named};
 use crate::called;
 use crate::exit::Exit;
 use crate::fault::Style;
-use crate::files::folder_of;
 use crate::lua::Limits;
 use crate::lua::worker::CallLimits;
 use crate::renamed;
@@ -133,13 +132,13 @@ pub fn dispatch(line: &CommandLine, arguments: Vec<OsString>) -> Exit {
 fn needs(command: &Command) -> Option<Needs<'_>> {
     Some(match command {
         Command::Plan(args) => Needs {
-            reads: vec![folder_of(&args.file), args.file.clone()],
+            reads: file_to_read(&args.file),
             writes: args.out.as_deref().map(file_to_write).unwrap_or_default(),
             ..Needs::of(&args.budget, Budget::USUAL)
         },
         Command::Sweep(args) => Needs {
             threads: args.threads,
-            reads: vec![folder_of(&args.file), args.file.clone(), args.into.clone()],
+            reads: [file_to_read(&args.file), vec![args.into.clone()]].concat(),
             writes: if args.dry_run { Vec::new() } else { vec![args.into.clone()] },
             ..Needs::of(&args.budget, Budget::UNTIMED)
         },
@@ -152,13 +151,61 @@ fn needs(command: &Command) -> Option<Needs<'_>> {
             Needs { reads: vec![args.folder.clone()], ..Needs::of(&args.budget, Budget::UNTIMED) }
         }
         Command::Slurm(args) => Needs {
-            reads: vec![folder_of(&args.plan), args.plan.clone(), args.into.clone()],
+            reads: [file_to_read(&args.plan), vec![args.into.clone()]].concat(),
             writes: args.script.as_deref().map(file_to_write).unwrap_or_default(),
             ..Needs::of(&args.budget, Budget::USUAL)
         },
-        Command::Shot(args) => Needs {
-            reads: [vec![folder_of(&args.file), args.file.clone()], named(args.player.as_deref())]
+        Command::Bank(args) => {
+            let names =
+                [Some(args.equipment.as_str()), args.cushion.as_deref(), args.player.as_deref()];
+            Needs {
+                reads: [
+                    named(names.into_iter().flatten()),
+                    args.table.as_deref().map(file_to_read).unwrap_or_default(),
+                ]
                 .concat(),
+                writes: args.into.clone().into_iter().collect(),
+                ..Needs::of(&args.budget, Budget::USUAL)
+            }
+        }
+        Command::Fit(args) if !args.template => {
+            let cushions = args.tell_apart.iter().flatten().map(String::as_str);
+            Needs {
+                reads: [
+                    named(cushions.chain([args.equipment.as_str()])),
+                    args.measurements.as_deref().map(file_to_read).unwrap_or_default(),
+                ]
+                .concat(),
+                writes: args.into.clone().into_iter().collect(),
+                ..Needs::of(&args.budget, Budget::PATIENT)
+            }
+        }
+        Command::Discover(args) => {
+            let names = [
+                Some(args.equipment.as_str()),
+                args.cushion.as_deref(),
+                Some(args.player.as_str()),
+            ];
+            Needs {
+                reads: [
+                    named(names.into_iter().flatten()),
+                    args.table.as_deref().map(file_to_read).unwrap_or_default(),
+                ]
+                .concat(),
+                writes: args.into.clone().into_iter().collect(),
+                ..Needs::of(&args.budget, Budget::PATIENT)
+            }
+        }
+        Command::Track(args) if !args.template => Needs {
+            reads: [
+                named([args.equipment.as_str()]),
+                args.film.as_deref().map(file_to_read).unwrap_or_default(),
+            ]
+            .concat(),
+            ..Needs::of(&args.budget, Budget::USUAL)
+        },
+        Command::Shot(args) => Needs {
+            reads: [file_to_read(&args.file), named(args.player.as_deref())].concat(),
             writes: args.into.clone().into_iter().collect(),
             ..Needs::of(&args.budget, Budget::USUAL)
         },

@@ -4,7 +4,7 @@ use super::budget::BudgetFlags;
 use super::{print, remark};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::files::{apart_from, write_whole};
+use crate::files::{apart_from, check_free_for_file, write_whole};
 use crate::plan::{Keep, SweepPlan, is_plan_file, plan_of_text, read_plan};
 use crate::scenario::{RunOptions, remarked_plan};
 use std::path::{Path, PathBuf};
@@ -47,6 +47,7 @@ pub struct PlanChoice {
 pub fn run(args: &PlanArgs) -> Result<Exit, Fault> {
     if let Some(path) = &args.out {
         apart_from(path, [args.file.as_path()])?;
+        check_free_for_file(path)?;
     }
     let plan = load(&args.file, args.choice)?;
     let text = plan.text();

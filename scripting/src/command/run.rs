@@ -110,10 +110,10 @@ fn play_one(
         }
     };
     let text_of = |trial: &Trial| trial.text.clone();
-    let trial = stage.play(job, &AtTerminal::new(&*stage.progress, shown, &text_of));
+    let mut trial = stage.play(job, &AtTerminal::new(&*stage.progress, shown, &text_of));
     trial.stopped.iter().for_each(print_told);
     tell_troubles(&trial);
-    let stored = stage.store(std::slice::from_ref(&trial), args.quiet, shown);
+    let stored = stage.store(std::slice::from_mut(&mut trial), args.quiet, shown);
     trial.exit.or_worse(stored)
 }
 

@@ -9,7 +9,7 @@ use crate::fault::{Fault, Style, tame};
 use crate::files::{folder_of, reach};
 use crate::record::BaselineReport;
 use crate::scenario::{Progress, RunOptions};
-use crate::walled::{Means, ScenarioJob, Trial, Watch, play_here, play_walled};
+use crate::walled::{Means, ScenarioJob, ToldFault, Trial, Watch, play_here, play_walled};
 use std::sync::Arc;
 use std::time::Instant;
 
@@ -42,32 +42,32 @@ impl TrialStage {
         trial
     }
 
-    /// Stores the baselines that were accepted; nobody accepts what was not shown.
-    pub(super) fn store(&self, tested: &[Trial], quiet: bool, shown: &Shown) -> Exit {
-        if shown.written().is_err() {
-            return Exit::Held;
-        }
-        let reports: Vec<&BaselineReport> = tested.iter().flat_map(|it| &it.baselines).collect();
-        if let Some(outside) = tested.iter().find_map(stored_outside) {
-            return self.tell(&Fault::bad_input(format!(
-                "the baseline `{}` lies outside the folder of its scenario; nothing was stored",
-                outside.path.display()
-            )));
-        }
-        match keep_accepted(reports) {
-            Ok(paths) => {
-                for path in paths.iter().filter(|_| !quiet) {
-                    let path = tame(&path.display().to_string());
-                    shown.print(&format!("baseline written: {path}\n"));
-                }
-                Exit::Held
+    /// Stores the baselines that were accepted; nobody accepts what was not shown. Expectations whose baselines could not be
+    /// written are accepted no more.
+    pub(super) fn store(&self, tested: &mut [Trial], quiet: bool, shown: &Shown) -> Exit {
+        let (written, fault) = match (shown.written(), tested.iter().find_map(stored_outside)) {
+            (Err(fault), _) => (Vec::new(), Some(fault)),
+            (Ok(()), Some(outside)) => {
+                let message = format!(
+                    "the baseline `{}` lies outside the folder of its scenario; nothing was stored",
+                    outside.path.display()
+                );
+                (Vec::new(), Some(Fault::bad_input(message)))
             }
-            Err(fault) => self.tell(&fault),
+            (Ok(()), None) => keep_accepted(tested.iter().flat_map(|it| &it.baselines)),
+        };
+        for path in written.iter().filter(|_| !quiet) {
+            shown.print(&format!("baseline written: {}\n", tame(&path.display().to_string())));
         }
-    }
-
-    fn tell(&self, fault: &Fault) -> Exit {
-        print_fault(fault, self.errors);
+        let Some(fault) = fault else { return Exit::Held };
+        let told = ToldFault::of(&fault, self.errors);
+        for trial in tested {
+            trial.not_stored(&written, &told);
+        }
+        // That standard output is lost is told by whoever prints.
+        if shown.written().is_ok() {
+            print_fault(&fault, self.errors);
+        }
         fault.exit
     }
 }

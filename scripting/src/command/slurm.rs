@@ -5,7 +5,7 @@ use super::print;
 use crate::cluster::{Grouping, Jobs, MOST_TASKS, Work, extra_line};
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
-use crate::files::{apart_from, write_whole};
+use crate::files::{apart_from, check_free_for_file, write_whole};
 use crate::plan::read_plan;
 use crate::scenario::FunctionShots;
 use crate::shards::{Folder, estimate};
@@ -67,6 +67,7 @@ pub struct SlurmArgs {
 pub fn run(args: &SlurmArgs) -> Result<Exit, Fault> {
     if let Some(script) = &args.script {
         apart_from(script, [args.plan.as_path()])?;
+        check_free_for_file(script)?;
     }
     let plan = read_plan(&args.plan)?;
     let into = absolute(&args.into)?;

@@ -1,6 +1,7 @@
 //! `railproof sweep`: plays a plan in shards into a folder, and goes on where an earlier run stopped.
 
 use super::budget::BudgetFlags;
+use super::folder_lock::FolderLock;
 use super::pace::SweepProgress;
 use super::plan::{PlanChoice, load};
 use super::threads::Threads;
@@ -8,7 +9,7 @@ use super::{interrupt, print, remark};
 use crate::called;
 use crate::exit::Exit;
 use crate::fault::{Fault, tame};
-use crate::files::RealDisk;
+use crate::files::{RealDisk, free_for_folder};
 use crate::plan::{Keep, SweepPlan};
 use crate::scenario::FunctionShots;
 use crate::shards::{
@@ -70,6 +71,7 @@ pub struct SweepArgs {
 pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
     // Before the scenario is run: what it plays itself must not begin threads of its own.
     args.threads.start()?;
+    free_for_folder(&args.into)?;
     let plan = load(&args.file, args.choice)?;
     if args.text.is_some() && plan.keep == Keep::Rows {
         check_text(plan.bank_count())?;
@@ -83,6 +85,10 @@ pub fn run(args: &SweepArgs) -> Result<Exit, Fault> {
         inventory.refuse_foreign(&folder)?;
         return dry_run(&plan, args, &inventory);
     }
+    let _lock = match args.shard {
+        None => FolderLock::take(&args.into)?,
+        Some(_) => FolderLock::take_share(&args.into)?,
+    };
     folder.open(&plan, &disk)?;
     folder.remove_unfinished(&own)?;
     let mut inventory = folder.inventory_of(&plan, &own)?;

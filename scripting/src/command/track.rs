@@ -1,5 +1,6 @@
 //! `railproof track`: a bank off a phone's film.
 
+use super::budget::BudgetFlags;
 use super::flags::number;
 use super::output::{print, to_json};
 use crate::answer::TrackAnswer;
@@ -42,6 +43,9 @@ pub struct TrackArgs {
     /// Print a file to write a film into, with the table's corners, and do nothing else.
     #[arg(long, conflicts_with = "film")]
     pub template: bool,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// Reads the film and tells the bank.

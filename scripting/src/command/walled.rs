@@ -53,15 +53,18 @@ pub(super) fn done_in_worker(
     Ok(Some(ended.exit))
 }
 
-/// A file that the user names, where a name of ours may stand.
-pub(super) fn named(name: Option<&str>) -> Vec<PathBuf> {
-    name.map(PathBuf::from).filter(|path| path.is_file()).into_iter().collect()
+/// A file that the user names, with its folder.
+pub(super) fn file_to_read(file: &Path) -> Vec<PathBuf> {
+    vec![folder_of(file), file.to_owned()]
 }
 
-/// What may be written for a file: its folder, and a device or pipe of that name.
+/// Files that the user names, where names of ours may stand, with their folders.
+pub(super) fn named<'a>(names: impl IntoIterator<Item = &'a str>) -> Vec<PathBuf> {
+    let is_file = |name: &&str| name.contains(['.', '/', '\\']) || Path::new(name).exists();
+    names.into_iter().filter(is_file).flat_map(|name| file_to_read(Path::new(name))).collect()
+}
+
+/// What may be written for a file: its folder.
 pub(super) fn file_to_write(file: &Path) -> Vec<PathBuf> {
-    let mut may = vec![folder_of(file)];
-    let is_other = |real: &PathBuf| !real.is_dir() && !real.is_file();
-    may.extend(std::fs::canonicalize(file).ok().filter(is_other));
-    may
+    vec![folder_of(file)]
 }

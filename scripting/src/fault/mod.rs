@@ -2,13 +2,14 @@
 //!
 //! Nothing here decides what is wrong; that is for the readers and the script host.
 
+mod digits;
 mod place;
 mod render;
 mod style;
 mod suggestion;
 
 pub use place::Place;
-pub(crate) use render::tame;
+pub(crate) use render::{escaped_name, tame};
 pub use style::Style;
 pub use suggestion::nearest;
 
@@ -31,7 +32,7 @@ pub struct Fault {
 impl Fault {
     /// A fault with no place and no hint.
     pub fn new(exit: Exit, message: impl Into<String>) -> Self {
-        Self { message: message.into(), place: None, hint: None, exit }
+        Self { message: digits::shortened(message.into()), place: None, hint: None, exit }
     }
 
     /// A fault in the user's input: [`Exit::BadInput`].

@@ -3,6 +3,7 @@
 use super::{Place, Style};
 use ariadne::{Config, Label, Report, ReportKind, Source};
 use std::fmt::Write;
+use std::path::Path;
 
 /// Messages and hints are cut here; user text inside them can be as long as the file.
 const LONGEST_TEXT: usize = 600;
@@ -26,6 +27,16 @@ pub(crate) fn tame(text: &str) -> String {
         out.push('…');
     }
     parted(out)
+}
+
+/// A path in one line that tells it from any other: breaks of a line are written as escapes, and not as the spaces of
+/// [`tame`].
+pub(crate) fn escaped_name(path: &Path) -> String {
+    let mut out = String::new();
+    for letter in path.display().to_string().chars() {
+        if is_break(letter) { out.extend(letter.escape_default()) } else { out.push(letter) }
+    }
+    tame(&out)
 }
 
 /// What build servers take for a command, wherever it stands in a line, is parted: `::` at the start of a word, and

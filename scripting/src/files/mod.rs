@@ -15,7 +15,7 @@ use std::path::{Path, PathBuf};
 pub use disk::{Disk, Fill, RealDisk, UNFINISHED, publish};
 pub(crate) use made::MadeFolders;
 pub(crate) use near::near_name;
-pub use whole::{apart_from, free_for_folder, make_folder, write_whole};
+pub use whole::{apart_from, check_free_for_file, free_for_folder, make_folder, write_whole};
 pub(crate) use whole::{cannot_read, remove, remove_unfinished};
 
 /// The folder in which a file lies.

@@ -8,21 +8,35 @@ use std::io::{self, Write};
 use std::path::Path;
 
 /// Puts a whole file on the disk under its name, written by `fill`. Whatever stood under the name stays
-/// until then. A link to a file is replaced, so that nothing elsewhere is changed; what is no ordinary file (a device,
-/// a pipe), or a link to one, is written into: renaming over it would take it away.
+/// until then. A link to a file is replaced, so that nothing elsewhere is changed.
 ///
 /// # Errors
-/// [`Exit::CouldNotFinish`] with the path, when the disk is full or the folder can't be written; bad input
-/// when a folder stands there.
+/// [`Exit::CouldNotFinish`] with the path, when the disk is full or the folder can't be written; as of
+/// [`check_free_for_file`].
 pub fn write_whole(
     path: &Path,
     mut fill: impl FnMut(&mut dyn Write) -> io::Result<()>,
 ) -> Result<(), Fault> {
-    if path.is_dir() {
-        let message = format!("`{}` is a folder, where a file should be written", path.display());
-        return Err(Fault::bad_input(message).with_hint("give the name of a file"));
-    }
+    check_free_for_file(path)?;
     try_write(path, &mut fill).map_err(|error| cannot_write(path, &error))
+}
+
+/// Refuses a place where no file can be put: a folder stands there, or a pipe, whose other end would be waited for, or a
+/// device. Asked before work whose results go there.
+///
+/// # Errors
+/// Bad input with the path.
+pub fn check_free_for_file(path: &Path) -> Result<(), Fault> {
+    let Ok(about) = fs::metadata(path) else { return Ok(()) };
+    let shown = path.display();
+    let message = if about.is_dir() {
+        format!("`{shown}` is a folder, where a file should be written")
+    } else if about.is_file() {
+        return Ok(());
+    } else {
+        format!("`{shown}` is not an ordinary file, and nothing is written to it")
+    };
+    Err(Fault::bad_input(message).with_hint("give the name of a file"))
 }
 
 /// Refuses to write where one of the files that are read stands.
@@ -44,9 +58,6 @@ pub fn apart_from<'a>(
 }
 
 fn try_write(path: &Path, fill: Fill<'_>) -> io::Result<()> {
-    if path.exists() && !path.is_file() {
-        return fill(&mut fs::File::options().write(true).open(path)?);
-    }
     let folder = match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
@@ -64,12 +75,12 @@ pub fn make_folder(path: &Path) -> Result<(), Fault> {
     fs::create_dir_all(path).map_err(|error| cannot_write(path, &error))
 }
 
-/// Refuses a folder in whose place, or above it, a file stands.
+/// Refuses a folder in whose place, or above it, something else stands.
 ///
 /// # Errors
-/// Bad input with the file's path.
+/// Bad input with the path of that.
 pub fn free_for_folder(path: &Path) -> Result<(), Fault> {
-    match path.ancestors().find(|above| above.is_file()) {
+    match path.ancestors().find(|above| above.exists() && !above.is_dir()) {
         Some(file) => {
             let message = format!("`{}` is a file, where a folder should be", file.display());
             Err(Fault::bad_input(message)
@@ -160,7 +171,7 @@ mod tests {
 
     #[cfg(unix)]
     #[test]
-    fn a_link_is_replaced_and_a_device_stays() {
+    fn a_link_is_replaced_and_what_is_no_file_is_refused_at_once() {
         use std::os::unix::fs::symlink;
         let folder = tempfile::tempdir().unwrap();
         let (file, link) = (folder.path().join("file"), folder.path().join("link"));
@@ -173,15 +184,19 @@ mod tests {
             (b"old".into(), b"new".into())
         );
         // Through a link, so that a mistake costs the link and not the machine's device.
-        let nowhere = folder.path().join("nowhere");
-        symlink("/dev/null", &nowhere).unwrap();
-        write_whole(&nowhere, |out| out.write_all(b"lost")).unwrap();
-        assert!(nowhere.is_symlink());
-        let full = folder.path().join("full");
-        symlink("/dev/full", &full).unwrap();
-        let fault = write_whole(&full, |out| out.write_all(b"lost")).unwrap_err();
-        assert_eq!(fault.exit, Exit::CouldNotFinish);
-        assert!(full.is_symlink());
+        for (name, device) in [("nowhere", "/dev/null"), ("full", "/dev/full")] {
+            let place = folder.path().join(name);
+            symlink(device, &place).unwrap();
+            let fault = write_whole(&place, |out| out.write_all(b"lost")).unwrap_err();
+            assert_eq!(fault.exit, Exit::BadInput);
+            assert!(fault.message.contains("is not an ordinary file"), "{fault}");
+            assert!(place.is_symlink());
+        }
+        // Opening a pipe would wait for somebody who reads it.
+        let pipe = folder.path().join("pipe");
+        assert!(std::process::Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+        assert!(write_whole(&pipe, |out| out.write_all(b"lost")).is_err());
+        assert!(make_folder(&pipe.join("in")).is_err_and(|fault| fault.exit == Exit::BadInput));
     }
 
     #[test]

@@ -61,7 +61,8 @@ fn slip(before: &str, text: &str) -> Option<(&'static str, String, usize)> {
     }
     // Lua divides where one number alone is written as a fraction.
     let digits = text.find(|letter: char| !(letter.is_ascii_digit() || letter == '.'))?;
-    let part = text[digits..length].trim();
+    // Of a number with two points the second is none of its own.
+    let part = text.get(digits..length)?.trim();
     if part.is_empty() || part.starts_with('/') {
         return None;
     }
@@ -117,6 +118,12 @@ mod tests {
         let fault = told(&source, 2).expect("a slip");
         let place = fault.place.expect("a place");
         (place.source()[place.span()].to_owned(), fault.hint.unwrap_or_default())
+    }
+
+    #[test]
+    fn a_number_with_two_points_is_no_amount() {
+        let source = Source::new("a.lua", "slope = 6.607.76e8e160, 3".to_owned());
+        assert!(told(&source, 1).is_none());
     }
 
     #[test]

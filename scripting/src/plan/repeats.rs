@@ -1,6 +1,7 @@
 //! No axis of a plan has a value twice: its rows could not be told apart.
 
 use railproof_engine::sweep::{Axis, Values};
+use railproof_engine::units::plain;
 
 /// Whether two SI values are the same to a person: 12 inches and a foot are.
 pub fn same(a: f64, b: f64) -> bool {
@@ -18,7 +19,7 @@ pub fn check_distinct(axis: &Axis) -> Result<(), String> {
             let mut sorted = numbers.clone();
             sorted.sort_by(f64::total_cmp);
             let twins = sorted.windows(2).find(|pair| same(pair[0], pair[1]));
-            twins.map(|pair| pair[0].to_string())
+            twins.map(|pair| plain(pair[0]))
         }
         values => {
             let mut words: Vec<&str> = (0..values.len()).filter_map(|at| values.word(at)).collect();

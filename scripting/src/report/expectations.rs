@@ -104,7 +104,7 @@ fn head(page: &mut Page, expectation: &Expectation) {
     let accepted = is_accepted(expectation);
     let (word, rendition) = match (expectation.held, accepted) {
         (true, _) => ("held", "32"),
-        (false, true) => ("accepted", "33"),
+        (false, true) => ("to be stored", "33"),
         (false, false) => ("FAILED", "1;31"),
     };
     let look = page.look;
@@ -144,7 +144,7 @@ pub(super) fn moved(page: &mut Page, baseline: &BaselineReport) {
         page.line(4 + inner, &tame(line));
     }
     if baseline.accepted {
-        page.line(4, &format!("accepted into {}", tame(&baseline.path.display().to_string())));
+        page.line(4, &format!("to be stored in {}", tame(&baseline.path.display().to_string())));
     } else if asks_for_another(baseline) {
         page.line(4, OTHER_REMEDY);
     } else if !baseline.moved.is_empty() {

@@ -232,7 +232,7 @@ impl ExpectationCounts {
         }
         if self.accepted > 0 {
             let baselines = count(self.accepted as u64, "baseline", "baselines");
-            parts.push(format!("{baselines} accepted"));
+            parts.push(format!("{baselines} to be stored"));
         }
         if failed > 0 {
             parts.push(format!("{failed} FAILED"));

@@ -123,9 +123,9 @@ fn a_moved_baseline_is_shown_with_what_to_do() {
     assert!(text.contains("now long") && text.contains("--accept"), "{text}");
     record.expectations = vec![expectation(false, Some(moved_baseline(true)))];
     let text = failures_only(&record, None, PageStyle::PLAIN);
-    assert!(text.contains("accepted: all hold") && text.contains("now long"), "{text}");
+    assert!(text.contains("to be stored: all hold") && text.contains("now long"), "{text}");
     assert!(!text.contains("FAILED") && record.all_held());
-    assert_eq!(tally(&record), "0 of 1 expectation held, 1 baseline accepted");
+    assert_eq!(tally(&record), "0 of 1 expectation held, 1 baseline to be stored");
 }
 
 #[test]

@@ -83,6 +83,6 @@ impl Progress for ToParent {
 
     fn stated(&self, expectation: &Expectation) {
         let told = ToldExpectation::of(expectation, Some((self.look, self.style)));
-        Self::tell(&Message::Stated(told));
+        Self::tell(&Message::Stated(Box::new(told)));
     }
 }

@@ -19,7 +19,7 @@ pub(super) enum Message {
     /// Something to know while waiting.
     Say(String),
     /// An expectation was stated.
-    Stated(ToldExpectation),
+    Stated(Box<ToldExpectation>),
     /// The end.
     Played(Box<Trial>),
 }

@@ -94,6 +94,8 @@ pub fn run_walled(
     };
     let mut clock = Clock::of(&means.budget, began);
     let mut told = 0;
+    // Most commands end soon, and nobody waits for a look at the clock.
+    let mut pause = Duration::from_millis(1);
     loop {
         match worker.child.try_wait() {
             Ok(Some(status)) => {
@@ -122,7 +124,8 @@ pub fn run_walled(
             told = presses;
         }
         clock.look(None, &mut worker);
-        thread::sleep(LOOK);
+        thread::sleep(pause);
+        pause = (pause + pause / 8).min(LOOK);
     }
 }
 
@@ -203,7 +206,7 @@ impl WorkerProcess {
                 Ok(Message::Ticks(done)) => watch.progress().tick(done),
                 Ok(Message::End) => watch.progress().end(),
                 Ok(Message::Say(words)) => watch.progress().say(&tame(&words)),
-                Ok(Message::Stated(expectation)) => stated.push(expectation),
+                Ok(Message::Stated(expectation)) => stated.push(*expectation),
                 Ok(Message::Played(trial)) => {
                     watch.show(&trial);
                     ended = Some(*trial);

@@ -5,6 +5,7 @@ use crate::fault::{Fault, Style, tame};
 use crate::record::{Expectation, MovedParameter};
 use crate::report::{PageStyle, as_fault, is_accepted, moved};
 use serde::{Deserialize, Serialize};
+use std::path::PathBuf;
 
 /// A fault in words.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -50,6 +51,9 @@ pub struct ToldExpectation {
     pub accepted: bool,
     /// Its line in the scenario, from 1.
     pub at_line: Option<usize>,
+    /// Its baseline's file.
+    #[serde(with = "crate::files::told_path::maybe")]
+    pub baseline: Option<PathBuf>,
     /// The rows that moved against its baseline.
     pub moved: Vec<String>,
     /// The parameters that are not as stored with its baseline.
@@ -86,6 +90,7 @@ impl ToldExpectation {
             held: expectation.held,
             accepted,
             at_line: expectation.place.as_ref().map(|place| place.line_column().0),
+            baseline: baseline.map(|it| it.path.clone()),
             moved: baseline.map_or_else(Vec::new, |it| it.moved.clone()),
             parameters: baseline.map_or_else(Vec::new, |it| it.parameters.clone()),
             warnings: baseline.map_or_else(Vec::new, |it| it.warnings.clone()),

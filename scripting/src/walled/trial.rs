@@ -92,6 +92,21 @@ impl Trial {
         Self { exit, expectations, ..Self::of(file, Err(why), PageStyle::PLAIN, style) }
     }
 
+    /// Takes back that baselines are stored, where they were not written: `why` kept them from it.
+    pub fn not_stored(&mut self, written: &[PathBuf], why: &ToldFault) {
+        let is_written =
+            |it: &ToldExpectation| it.baseline.as_ref().is_some_and(|path| written.contains(path));
+        let mut taken_back = false;
+        for one in self.expectations.iter_mut().filter(|it| it.accepted && !is_written(it)) {
+            one.accepted = false;
+            taken_back = true;
+        }
+        if taken_back {
+            self.exit = self.exit.or_worse(Exit::ExpectationFailed).or_worse(why.exit);
+            self.troubles.push(why.clone());
+        }
+    }
+
     /// One line, and below it what failed.
     pub fn test_text(&self) -> String {
         let file = tame(&self.file.display().to_string());

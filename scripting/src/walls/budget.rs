@@ -11,7 +11,7 @@ pub struct Budget {
     pub time: Option<Duration>,
     /// Memory of the process, bytes.
     pub memory: u64,
-    /// Bytes of all files that it writes.
+    /// Bytes of each file that it writes.
     pub output: u64,
 }
 
@@ -27,6 +27,9 @@ impl Budget {
 
     /// That of nights: as long as they take.
     pub const UNTIMED: Self = Self { time: None, output: u64::MAX, ..Self::USUAL };
+
+    /// That of fits and searches: as long as they take too, and the usual output.
+    pub const PATIENT: Self = Self { time: None, ..Self::USUAL };
 
     /// The time in words.
     pub fn time_in_words(&self) -> String {

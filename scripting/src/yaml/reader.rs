@@ -3,6 +3,7 @@
 use super::{InputText, extent::extent, locate::locate, slips};
 use crate::fault::Fault;
 use crate::fields::{Mismatch, Refusal, Within, Writing, shortened, subject};
+use railproof_engine::units::plain;
 use serde::de::Error;
 use std::cell::RefCell;
 
@@ -161,7 +162,11 @@ pub(crate) fn found_in_words(found: &str) -> String {
         "map" => TABLE.to_owned(),
         "unit value" => "nothing".to_owned(),
         _ => match found.split_once(['`', '"']) {
-            Some((_, value)) => format!("`{}`", shortened(value.trim_end_matches(['`', '"']))),
+            Some((kind, value)) => {
+                let value = value.trim_end_matches(['`', '"']);
+                let number = value.parse().ok().filter(|_| kind.starts_with("floating point"));
+                format!("`{}`", number.map_or_else(|| shortened(value), plain))
+            }
             None => found.to_owned(),
         },
     }

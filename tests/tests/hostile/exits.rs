@@ -62,3 +62,41 @@ fn every_exit_code_of_the_table_is_given_for_its_cause() {
     assert_eq!(code(&["verify", "swept"]), Some(Exit::NotWhole.code()));
     // Interrupted: see `interrupted`.
 }
+
+/// The commands that are done as a whole: work that would take much longer is ended in time.
+#[test]
+fn every_command_stops_at_its_time() {
+    let place = HostilePlace::new();
+    place.write("inside/loops.lua", b"while true do end");
+    let measured = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/measured/hall.csv");
+    place.write("inside/hall.csv", &fs::read(measured).unwrap());
+    for words in [
+        &["plan", "loops.lua"][..],
+        &["sweep", "loops.lua", "--into", "out"],
+        &["fit", "hall.csv", "--members", "60000", "--quiet"],
+        &["discover", "--known-by", "ranges", "--balls", "2000"],
+        &[
+            "bank",
+            "--contact",
+            "2",
+            "--speed",
+            "medium",
+            "--known-by",
+            "practice",
+            "--player",
+            "club",
+        ],
+    ] {
+        let began = std::time::Instant::now();
+        let ended = place.command().args(words).args(["--time", "100 ms"]).output().unwrap();
+        let took = began.elapsed();
+        assert_eq!(
+            ended.status.code(),
+            Some(Exit::OverBudget.code().into()),
+            "{words:?} {ended:?}"
+        );
+        let shown = String::from_utf8_lossy(&ended.stderr).into_owned();
+        assert!(shown.contains("it took longer than its 100ms"), "{words:?}: {shown}");
+        assert!(took.as_secs_f64() < 1.1 + 0.5, "{words:?}: {took:?}");
+    }
+}

@@ -2,12 +2,31 @@
 
 use super::place::HostilePlace;
 use std::fs;
+use std::os::unix::process::CommandExt;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 #[cfg(target_os = "linux")]
 #[test]
 fn an_interrupted_test_leaves_its_results() {
+    results_after(|child| signal("-TERM", &[&child.to_string()]));
+}
+
+/// As `timeout` sends it: to the program, and to its group, in which the program is too.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_test_whose_group_is_interrupted_leaves_its_results() {
+    results_after(|child| signal("-INT", &[&child.to_string(), &format!("-{child}")]));
+}
+
+#[cfg(target_os = "linux")]
+fn signal(which: &str, whom: &[&str]) {
+    let sent = Command::new("kill").arg(which).arg("--").args(whom).status().unwrap();
+    assert!(sent.success());
+}
+
+#[cfg(target_os = "linux")]
+fn results_after(interrupt: impl FnOnce(u32)) {
     let place = HostilePlace::new();
     let clean = fs::read(place.path("inside/clean.lua")).unwrap();
     for name in ["a", "b"] {
@@ -20,12 +39,12 @@ fn an_interrupted_test_leaves_its_results() {
         .args(["test", "all", "--junit", "results.xml", "--threads", "1"])
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
+        .process_group(0)
         .spawn()
         .unwrap();
     std::thread::sleep(Duration::from_secs(3));
     let sent = Instant::now();
-    let pid = child.id().to_string();
-    assert!(Command::new("kill").args(["-TERM", &pid]).status().unwrap().success());
+    interrupt(child.id());
     let ended = child.wait_with_output().unwrap();
     assert!(sent.elapsed() < Duration::from_secs(5), "{:?}", sent.elapsed());
     assert_eq!(ended.status.code(), Some(5), "{ended:?}");

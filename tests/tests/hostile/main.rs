@@ -7,6 +7,7 @@ mod case;
 mod corpus;
 mod crashes;
 mod exits;
+mod fuzzed;
 mod interrupted;
 mod place;
 

@@ -21,5 +21,6 @@ mod regressions;
 mod shot;
 mod similarity;
 mod strategies;
+mod stress;
 mod stroke;
 mod sweep;

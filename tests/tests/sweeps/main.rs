@@ -11,6 +11,7 @@ mod every_input;
 mod functions;
 mod hostile_plans;
 mod kills;
+mod locked;
 mod maps;
 mod misplaced;
 mod read_back;

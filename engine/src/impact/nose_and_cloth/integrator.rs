@@ -20,6 +20,9 @@ const FOLLOWS: f64 = 1e-5;
 /// faster is soon large enough to be followed in its direction.
 const SLOWLY: f64 = 0.05;
 
+/// Far more changes of regime and short steps than any impact takes before it ends.
+const MANY_UNCOUNTED: u32 = 10_000;
+
 /// An impact under way. Speeds are scaled so that the incoming state has length 1.
 pub(super) struct Impact<'a> {
     pub(super) law: &'a Law,
@@ -35,6 +38,8 @@ pub(super) struct Impact<'a> {
     settled: bool,
     pub regime_changes: u32,
     pub hop: bool,
+    /// Short steps and changes of regime without a step.
+    uncounted: u32,
 }
 
 /// A step that may be taken.
@@ -62,6 +67,7 @@ impl<'a> Impact<'a> {
             settled: false,
             regime_changes: 0,
             hop: false,
+            uncounted: 0,
         };
         impact.settle_regime(0.0);
         impact
@@ -92,7 +98,10 @@ impl<'a> Impact<'a> {
         let goal = self.course.goal(speed, slope, reach);
         self.course.head_for(&goal);
         let to_goal = goal.ahead;
-        if self.course.ends(to_goal) || self.course.steps > f64::from(2 * MANY_STEPS) {
+        // An approach below the rounding of the slips may be headed for without ever coming nearer.
+        let enough =
+            self.course.steps > f64::from(2 * MANY_STEPS) || self.uncounted > MANY_UNCOUNTED;
+        if self.course.ends(to_goal) || enough {
             for (component, rate) in self.course.y.iter_mut().zip(rates) {
                 *component += rate * to_goal;
             }
@@ -102,6 +111,7 @@ impl<'a> Impact<'a> {
             || self.vanish(&rates, to_goal)
         {
             self.course.took(0.0, 0.0);
+            self.uncounted += 1;
             return false;
         }
         let (taken, done) = self.advance(&rates, to_goal);

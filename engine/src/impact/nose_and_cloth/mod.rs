@@ -96,6 +96,9 @@ struct PreparedCushion<'a> {
     pace: Pace,
 }
 
+/// A slower ball is stopped: squares of its speeds have not all their digits, or none.
+const SLOWEST_M_S: f64 = 1e-140;
+
 /// An impact at its beginning, scaled.
 #[derive(Clone, Copy)]
 struct ScaledImpact {
@@ -119,13 +122,14 @@ impl<'a> PreparedCushion<'a> {
         Self { contact, law, glide: Glide::new(&law, pace), pace }
     }
 
-    /// `None` for a ball that is not on its way into the cushion, or is not finite.
+    /// `None` for a ball that is not on its way into the cushion, is not finite, or is so slow that the squares of
+    /// its speeds vanish.
     #[inline]
     fn first_touch(&self, before: Bounce) -> Option<ScaledImpact> {
         let contact = self.contact;
         let surface = before.spin * contact.radius_m;
         let scale = (before.velocity.dot(before.velocity) + surface.dot(surface)).sqrt();
-        if before.velocity.y <= 0.0 || !scale.is_finite() {
+        if before.velocity.y <= 0.0 || !scale.is_finite() || scale < SLOWEST_M_S {
             return None;
         }
         Some(ScaledImpact {

@@ -212,3 +212,20 @@ fn edges_of_the_ranges_end_and_are_finite() {
         }
     }
 }
+
+#[test]
+fn an_approach_below_all_rounding_ends() {
+    let contact = CushionContact { radius_m: 0.028_575, ..contact(0.27, 0.955, 0.13, 0.18) };
+    for spin in
+        [[1.4e-14, 1.4e-14, 5.0], [1e-76, 1e-76, 5e-62], [0.0, 0.0, 30.0], [-30.0, 5.0, 1e-9]]
+    {
+        let spin = Vec3::new(spin[0], spin[1], spin[2]);
+        let slower = core::iter::successors(Some(1.0), |speed| Some(speed * 1e-4)).take(80);
+        for speed in slower.chain([5e-324]) {
+            let before = Bounce { velocity: Vec2::new(0.1 * speed, speed), spin };
+            let (after, trace) = nose_and_cloth_traced(&contact, before);
+            assert!(numbers(&after).iter().all(|number| number.is_finite()), "{before:?}");
+            assert!(after.velocity.y <= 0.0 && trace.steps < 1000, "{before:?} {after:?}");
+        }
+    }
+}

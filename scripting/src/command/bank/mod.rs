@@ -4,6 +4,7 @@ mod flags;
 mod picture;
 mod seen;
 
+use super::budget::BudgetFlags;
 use super::interrupt;
 use super::output::{pictures_written, print, to_json};
 use crate::answer::BankAnswer;
@@ -127,6 +128,9 @@ pub struct BankArgs {
     /// A title of your own over the pictures.
     #[arg(long, value_name = "TEXT", requires = "into")]
     pub title: Option<String>,
+    /// Walls.
+    #[command(flatten)]
+    pub budget: BudgetFlags,
 }
 
 /// Plays one bank, or one at each speed that has a word, and prints what became of it.

@@ -1,13 +1,12 @@
 //! Failures as annotations: the workflow commands that GitHub documents, a line each.
 
-use super::stale;
+use super::stale::StaleBaseline;
 use crate::fault::tame;
 use crate::walled::Trial;
 use std::fmt::Write;
-use std::path::PathBuf;
 
 /// An annotation for each failure, for each warning and note of a baseline, and for each baseline that is stale.
-pub(super) fn lines(tested: &[Trial], stale: &[PathBuf]) -> String {
+pub(super) fn lines(tested: &[Trial], stale: &[StaleBaseline]) -> String {
     let mut text = String::new();
     for trial in tested {
         let file = trial.file.display().to_string();
@@ -32,10 +31,10 @@ pub(super) fn lines(tested: &[Trial], stale: &[PathBuf]) -> String {
             }
         }
     }
-    for path in stale {
-        let file = property(&path.display().to_string());
-        let message = escaped(&stale::words(path));
-        let _ = writeln!(text, "::warning file={file}::{message}");
+    for one in stale {
+        let kind = if one.link.is_some() { "notice" } else { "warning" };
+        let file = property(&one.path.display().to_string());
+        let _ = writeln!(text, "::{kind} file={file}::{}", escaped(&one.words()));
     }
     text
 }

@@ -1,5 +1,6 @@
 //! The results of tests as JSON.
 
+use super::stale::StaleBaseline;
 use crate::command::output::to_json;
 use crate::exit::Exit;
 use crate::fault::Fault;
@@ -11,11 +12,15 @@ use std::path::PathBuf;
 const FORMAT: u32 = 1;
 
 /// The keys of the document, each with its meaning.
-pub const KEYS: [(&str, &str); 28] = [
+pub const KEYS: [(&str, &str); 29] = [
     ("format", "grows when the meaning of a key changes; now 1"),
     ("exit", "the exit code of the whole"),
     ("not_run", "paths that were selected and not run"),
     ("stale_baselines", "paths of baselines that no scenario holds a map to"),
+    (
+        "linked_baselines",
+        "such paths that lead by a link out of what was tested: scenarios elsewhere may hold maps to them",
+    ),
     ("scenarios", "those that were run, in order of path"),
     ("scenarios[].file", "its path"),
     ("scenarios[].exit", "the exit code that it alone would give"),
@@ -54,17 +59,19 @@ pub const KEYS: [(&str, &str); 28] = [
 /// The document.
 pub(super) fn json(
     tested: &[Trial],
-    (not_run, stale): (&[PathBuf], &[PathBuf]),
+    (not_run, stale): (&[PathBuf], &[StaleBaseline]),
     worst: Exit,
 ) -> Result<String, Fault> {
-    let told = |paths: &[PathBuf]| -> Value {
-        paths.iter().map(|file| file.display().to_string()).collect()
+    let told = |path: &PathBuf| path.display().to_string();
+    let stale = |linked: bool| -> Value {
+        stale.iter().filter(|it| it.link.is_some() == linked).map(|it| told(&it.path)).collect()
     };
     to_json(&json!({
         "format": FORMAT,
         "exit": worst.code(),
-        "not_run": told(not_run),
-        "stale_baselines": told(stale),
+        "not_run": not_run.iter().map(told).collect::<Value>(),
+        "stale_baselines": stale(false),
+        "linked_baselines": stale(true),
         "scenarios": tested.iter().map(scenario).collect::<Value>(),
     }))
 }

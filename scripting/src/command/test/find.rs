@@ -58,6 +58,14 @@ pub(super) fn scenarios(paths: &[PathBuf]) -> Result<Found, Fault> {
     Ok(found)
 }
 
+/// Whether a file is named like a scenario, in letters of whatever case; `.lua` alone is a name too.
+pub(super) fn is_scenario(path: &Path) -> bool {
+    const ENDING: &[u8] = b".lua";
+    let name = path.file_name().unwrap_or_default().as_encoded_bytes();
+    let from = name.len().saturating_sub(ENDING.len());
+    name[from..].eq_ignore_ascii_case(ENDING)
+}
+
 fn look_into(folder: &Path, seen: &mut BTreeSet<PathBuf>, found: &mut Found) {
     let listed = folder.canonicalize().and_then(|real| {
         if !seen.insert(real) {
@@ -81,7 +89,7 @@ fn look_into(folder: &Path, seen: &mut BTreeSet<PathBuf>, found: &mut Found) {
         // A link to nowhere is no folder; if it is named like a scenario, running it says so.
         if path.is_dir() {
             look_into(&path, seen, found);
-        } else if path.extension().is_some_and(|ending| ending == "lua") {
+        } else if is_scenario(&path) {
             found.files.push(path);
         } else if path.extension().is_some_and(|ending| ending == "baseline") {
             found.baselines.push(path);
@@ -99,7 +107,17 @@ mod tests {
         let under = |path: &Path| scenarios(&[path.to_owned()]);
         let fault = under(folder.path()).unwrap_err();
         assert_eq!(fault.exit, Exit::BadInput);
-        for name in ["b.lua", "a/z.lua", "a/deep/y.lua", "notes.txt", "a.lua"] {
+        for name in [
+            "b.lua",
+            "a/z.lua",
+            "a/deep/y.lua",
+            "notes.txt",
+            "a.lua",
+            "UP.LUA",
+            ".lua",
+            "lua",
+            "a.luac",
+        ] {
             let path = folder.path().join(name);
             fs::create_dir_all(path.parent().unwrap()).unwrap();
             fs::write(path, "").unwrap();
@@ -110,7 +128,7 @@ mod tests {
             .iter()
             .map(|path| path.strip_prefix(folder.path()).unwrap().display().to_string())
             .collect();
-        assert_eq!(found, ["a/deep/y.lua", "a/z.lua", "a.lua", "b.lua"]);
+        assert_eq!(found, [".lua", "UP.LUA", "a/deep/y.lua", "a/z.lua", "a.lua", "b.lua"]);
         assert!(under(&folder.path().join("missing")).is_err());
     }
 

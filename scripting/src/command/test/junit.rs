@@ -3,6 +3,7 @@
 
 use crate::exit::Exit;
 use crate::fault::Fault;
+use crate::files::check_free_for_file;
 use crate::walled::{ToldExpectation, ToldFault, Trial};
 use quick_junit::{NonSuccessKind, Report, TestCase, TestCaseStatus, TestSuite};
 use std::collections::BTreeMap;
@@ -16,14 +17,13 @@ const TO_ITS_END: &str = "the scenario runs to its end";
 /// Bad input with the place.
 pub(super) fn check_place(path: &Path) -> Result<(), Fault> {
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
-    let fault = if let Some(folder) = folder.filter(|folder| !folder.is_dir()) {
-        format!("there is no folder `{}` for the JUnit file", folder.display())
-    } else if path.is_dir() {
-        format!("`{}` is a folder, where a file should be written", path.display())
-    } else {
-        return Ok(());
-    };
-    Err(Fault::bad_input(fault).with_hint("make the folder first, and give a file in it"))
+    match folder.filter(|folder| !folder.is_dir()) {
+        None => check_free_for_file(path),
+        Some(folder) => {
+            let message = format!("there is no folder `{}` for the JUnit file", folder.display());
+            Err(Fault::bad_input(message).with_hint("make the folder first, and give a file in it"))
+        }
+    }
 }
 
 /// The document; what was not run stands in it as skipped.

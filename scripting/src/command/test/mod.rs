@@ -19,7 +19,7 @@ use super::output::{print, print_fault};
 use super::scenarios::{TrialStage, tell_troubles};
 use super::threads::Threads;
 use crate::exit::Exit;
-use crate::fault::{Fault, Style, tame};
+use crate::fault::{Fault, Style, escaped_name};
 use crate::files::{apart_from, write_whole};
 use crate::report::PageStyle;
 use crate::scenario::Silent;
@@ -40,7 +40,7 @@ const STACK_BYTES: usize = 8 << 20;
 #[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own")]
 #[derive(Debug, clap::Args)]
 pub struct TestArgs {
-    /// Folders that are searched for scenarios (`*.lua`), subfolders included, and scenarios.
+    /// Folders that are searched for scenarios (`*.lua`, also `*.LUA`), subfolders included, and scenarios.
     #[arg(required = true, value_name = "PATH")]
     pub paths: Vec<PathBuf>,
     /// Show the scenarios that would be run, and run none.
@@ -100,7 +100,7 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     found.faults.iter().for_each(|fault| print_fault(fault, errors));
     let unseen = found.faults.iter().fold(Exit::Held, |worst, fault| worst.or_worse(fault.exit));
     if args.list {
-        let lines = files.iter().map(|file| tame(&file.display().to_string()) + "\n");
+        let lines = files.iter().map(|file| escaped_name(file) + "\n");
         print(&lines.collect::<String>())?;
         return Ok(unseen);
     }
@@ -125,22 +125,27 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     means.threads = means.threads.min((2 * means.threads).div_ceil(at_once));
     let stage = TrialStage { means, walled, progress: Arc::new(Silent), errors };
     let shown = Shown::default();
-    let tested = run_all(&jobs, at_once, args, &stage, &shown)?;
+    let mut tested = run_all(&jobs, at_once, args, &stage, &shown)?;
     selection.check_counted(&tested)?;
+    // Before anything is told of all: the results say what was stored, and not what should have been.
+    let stored = stage.store(&mut tested, args.json, &shown);
+    let unseen = unseen.or_worse(stored);
     let worst = tested.iter().fold(unseen, |worst, trial| worst.or_worse(trial.exit));
     let worst = if stop.asked().is_some() { worst.or_worse(Exit::Interrupted) } else { worst };
     let is_run = |file: &PathBuf| tested.iter().any(|trial| trial.file == *file);
     let not_run: Vec<PathBuf> = files.iter().filter(|file| !is_run(file)).cloned().collect();
-    let stale = stale::baselines(&found.baselines, &tested);
+    let stale = stale::baselines(&found, &args.paths, &tested);
     if args.json {
         shown.print(&document::json(&tested, (&not_run, &stale), worst)?);
     } else {
-        let stale = stale.iter().map(|path| format!("warning: {}\n", tame(&stale::words(path))));
+        let stale = stale.iter().map(|one| {
+            let word = if one.link.is_some() { "note" } else { "warning" };
+            format!("{word}: {}\n", one.words())
+        });
         let draws = if args.into.is_none() { undrawn(&tested) } else { "" };
         let totals = totals(&tested, not_run.len());
         shown.print(&format!("\n{}{totals}\n{draws}", stale.collect::<String>()));
     }
-    let worst = worst.or_worse(stage.store(&tested, args.json, &shown));
     if args.annotations {
         shown.print(&annotations::lines(&tested, &stale));
     }

@@ -93,6 +93,7 @@ pub(super) fn require_expectations(trial: &mut Trial, style: Style) {
         held: false,
         accepted: false,
         at_line: None,
+        baseline: None,
         moved: Vec::new(),
         parameters: Vec::new(),
         warnings: Vec::new(),

@@ -2,7 +2,7 @@
 
 use super::subject::{ExpectationSubject, argument};
 use crate::baseline;
-use crate::baseline::{EDGE_BAND_MM, NO_NUMBERS, OTHER_QUESTION, SAME_QUESTION};
+use crate::baseline::{EDGE_BAND_MM, NO_NUMBERS, OTHER_QUESTION, OTHER_ROWS, SAME_QUESTION};
 use crate::fault::Fault;
 use crate::files::reach;
 use crate::lua::options::{Options, quantity, text};
@@ -79,7 +79,7 @@ pub fn matches(
 
 /// The finding in one line: the parameters that moved, then the counts.
 fn found(report: &BaselineReport) -> String {
-    let said = [OTHER_QUESTION, SAME_QUESTION, NO_NUMBERS];
+    let said = [OTHER_QUESTION, OTHER_ROWS, SAME_QUESTION, NO_NUMBERS];
     let is_head = |line: &&String| !line.starts_with(' ') && !said.contains(&line.as_str());
     let heads = report.moved.iter().filter(is_head);
     let heads: Vec<&str> =

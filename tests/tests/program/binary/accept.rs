@@ -4,6 +4,11 @@ use super::support::{Place, scenario};
 use railproof::scenario::{RunOptions, run_scenario};
 use std::path::Path;
 
+/// Without the breaks of lines, which depend on their width.
+fn plain(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 const STORED: &str =
     r#"expect(map):matches_baseline("kept/bank.baseline", { within = millimetres(0.5) })"#;
 
@@ -76,7 +81,7 @@ fn testing_a_folder_accepts_too() {
     place.write("all/one.lua", &scenario("2.2", STORED));
     place.run(&["test", "all"]).code(2);
     let ended = place.run(&["test", "all", "--accept"]).code(0);
-    assert!(ended.out.contains("1 baseline accepted"), "{ended:#?}");
+    assert!(ended.out.contains("1 baseline to be stored"), "{ended:#?}");
     place.run(&["test", "all"]).code(0);
     // A second scenario that would store another map in the same file.
     place.write("all/two.lua", &scenario("2.6", STORED));
@@ -84,6 +89,116 @@ fn testing_a_folder_accepts_too() {
     let ended = place.run(&["test", "all", "--accept"]).code(2);
     assert!(ended.err.contains("two different maps"), "{ended:#?}");
     assert_eq!(place.read("all/kept/bank.baseline"), before);
+}
+
+#[test]
+fn nothing_is_told_as_stored_that_was_not_written() {
+    let place = Place::with(&scenario("2.2", STORED));
+    // No folder can be made there.
+    place.write("kept", "");
+    let results = |words: &[&str]| {
+        let all = [words, &["--accept", "--junit", "results.xml"]].concat();
+        (place.run(&all).code(2), place.read("results.xml"))
+    };
+    let (ended, junit) = results(&["test", "."]);
+    assert!(!ended.out.contains("written") && !ended.out.contains("stored:"), "{ended:#?}");
+    assert!(ended.out.contains("0 ok, 1 failed"), "{ended:#?}");
+    assert!(junit.contains("<failure") && junit.contains("kept` is a file"), "{junit}");
+    let (ended, _) = results(&["test", ".", "--json"]);
+    let told: serde_json::Value = serde_json::from_str(&ended.out).unwrap();
+    assert_eq!((&told["exit"], &told["scenarios"][0]["exit"]), (&2.into(), &2.into()), "{told}");
+    assert_eq!(told["scenarios"][0]["expectations"][0]["stored"], false, "{told}");
+    let (ended, _) = results(&["test", ".", "--annotations"]);
+    assert!(ended.out.contains("::error file=./bank.lua,line="), "{ended:#?}");
+    let ended = place.run(&["run", "bank.lua", "--accept"]).code(2);
+    assert!(!ended.out.contains("written"), "{ended:#?}");
+    // What can be written is told as stored.
+    std::fs::remove_file(place.path("kept")).unwrap();
+    let ended = place.run(&["test", ".", "--accept", "--json"]).code(0);
+    let told: serde_json::Value = serde_json::from_str(&ended.out).unwrap();
+    assert_eq!(told["scenarios"][0]["expectations"][0]["stored"], true, "{told}");
+    assert!(place.path("kept/bank.baseline").is_file());
+}
+
+#[test]
+fn a_name_that_no_file_can_have_is_refused_before_anything_is_told() {
+    let place = Place::with(&scenario("2.2", &STORED.replace("bank.baseline", "a\\0.baseline")));
+    for words in [&["test", ".", "--json", "--accept"][..], &["run", "bank.lua", "--accept"]] {
+        let ended = place.run(words).code(2);
+        assert!(plain(&ended.out).contains("no file's name can have"), "{ended:#?}");
+        assert!(!ended.out.contains("\"stored\": true"), "{ended:#?}");
+    }
+}
+
+#[test]
+fn two_maps_of_one_file_are_not_told_as_stored() {
+    let place = Place::new();
+    place.write("all/one.lua", &scenario("2.2", STORED));
+    place.write("all/two.lua", &scenario("2.6", STORED));
+    let ended = place.run(&["test", "all", "--accept", "--json"]).code(2);
+    let told: serde_json::Value = serde_json::from_str(&ended.out).unwrap();
+    for at in 0..2 {
+        assert_eq!(told["scenarios"][at]["expectations"][0]["stored"], false, "{told}");
+        assert_eq!(told["scenarios"][at]["exit"], 2, "{told}");
+    }
+    assert!(!place.path("all/kept").exists());
+}
+
+#[test]
+fn an_empty_baseline_is_told_to_be_empty() {
+    let place = Place::with(&scenario("2.2", STORED));
+    for text in ["", "\n \n"] {
+        place.write("kept/bank.baseline", text);
+        let ended = place.run(&["run", "bank.lua"]).code(2);
+        assert!(ended.out.contains("bank.baseline` is empty"), "{ended:#?}");
+        assert!(ended.out.contains("--accept stores the map as it is now"), "{ended:#?}");
+    }
+    place.run(&["run", "bank.lua", "--accept"]).code(0);
+    place.run(&["run", "bank.lua"]).code(0);
+}
+
+/// The rows of a file that somebody edited, or that two branches changed at once.
+#[test]
+fn a_row_that_is_missing_or_stands_twice_is_told_as_that() {
+    let place = Place::with(&scenario("2.2", STORED));
+    place.run(&["run", "bank.lua", "--accept"]).code(0);
+    let whole = place.read("kept/bank.baseline");
+    let (most, last) = whole.trim_end().rsplit_once('\n').unwrap();
+    for (text, says) in [
+        (format!("{most}\n"), "1 bank is missing from the baseline:"),
+        (format!("{whole}{last}\n"), "1 row is of the baseline but not of the map"),
+    ] {
+        place.write("kept/bank.baseline", &text);
+        let ended = place.run(&["run", "bank.lua", "--full"]).code(1);
+        assert!(plain(&ended.out).contains(says), "{ended:#?}");
+        assert!(plain(&ended.out).contains("rows were taken out of the baseline or put into it"));
+        assert!(!plain(&ended.out).contains("come out otherwise"), "{ended:#?}");
+        assert_eq!(plain(&ended.out).contains("(stored more than once)"), says.contains("1 row"));
+    }
+}
+
+#[test]
+fn no_number_is_told_in_hundreds_of_digits() {
+    let within = STORED.replace("millimetres(0.5)", "metres(1e297)");
+    let place = Place::with(&scenario("2.2", &within));
+    place.run(&["run", "bank.lua", "--accept"]).code(0);
+    let stored = place.read("kept/bank.baseline");
+    let (most, last) = stored.trim_end().rsplit_once('\t').unwrap();
+    assert!(last.parse::<f64>().is_ok(), "{last}");
+    for (scenario, miss) in [
+        (scenario("2.2", &within), "1e302"),
+        (scenario("2.2", STORED), "-1e300"),
+        (scenario("2.9", &within), last),
+        (scenario("1e300", &within), last),
+    ] {
+        place.write("bank.lua", &scenario);
+        place.write("kept/bank.baseline", &format!("{most}\t{miss}\n"));
+        let ended = place.run(&["run", "bank.lua", "--full", "--into", "out"]);
+        let longest = |text: &str| {
+            text.split(|it: char| !it.is_ascii_digit()).map(str::len).max().unwrap_or(0)
+        };
+        assert!(longest(&ended.out).max(longest(&ended.err)) < 40, "{ended:#?}");
+    }
 }
 
 /// A stored digest that is not the plan's would lay every later difference at the plan's door.

@@ -13,6 +13,7 @@ mod inputs;
 mod lines_removed;
 mod new;
 mod obeyed;
+mod outputs;
 mod readme;
 mod shot;
 mod slips;

@@ -121,7 +121,7 @@ fn an_empty_baseline_is_written_anew_when_that_is_accepted() {
     ));
     place.write("b.baseline", "\n");
     let ended = place.run(&["run", "bank.lua"]).code(2);
-    assert!(ended.out.contains("there is no stored map"), "{ended:#?}");
+    assert!(ended.out.contains("`b.baseline` is empty"), "{ended:#?}");
     place.run(&["run", "bank.lua", "--accept"]);
     place.run(&["run", "bank.lua"]).code(0);
 }

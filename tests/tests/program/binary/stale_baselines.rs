@@ -76,6 +76,31 @@ fn what_was_not_run_or_not_run_whole_makes_no_baseline_stale() {
     assert_eq!(stale(&ended), 0, "{ended:#?}");
 }
 
+/// A folder that is a link may be held by scenarios that nobody tests here.
+#[cfg(unix)]
+#[test]
+fn a_linked_folder_is_told_to_be_one_and_not_to_be_deleted() {
+    let place = place();
+    std::fs::remove_file(place.path("all/kept/gone.baseline")).unwrap();
+    place.write("store/others.baseline", &place.read("all/kept/own.baseline"));
+    std::os::unix::fs::symlink("../store", place.path("all/linked")).unwrap();
+    let ended = place.run(&["test", "all"]).code(0);
+    assert!(!ended.out.contains("delete"), "{ended:#?}");
+    assert!(ended.out.contains("note: ") && ended.out.contains("`all/linked` is a link"));
+    let ended = place.run(&["test", "all", "--annotations"]).code(0);
+    assert!(ended.out.contains("::notice file=all/linked/others.baseline::"), "{ended:#?}");
+    let ended = place.run(&["test", "all", "--json"]).code(0);
+    let told: Value = serde_json::from_str(&ended.out).unwrap();
+    assert_eq!(told["stale_baselines"], serde_json::json!([]));
+    assert_eq!(told["linked_baselines"], serde_json::json!(["all/linked/others.baseline"]));
+    // A link to a place among what is tested leads nowhere else.
+    std::fs::remove_file(place.path("all/linked")).unwrap();
+    std::fs::rename(place.path("store"), place.path("all/store")).unwrap();
+    std::os::unix::fs::symlink("store", place.path("all/linked")).unwrap();
+    let ended = place.run(&["test", "all"]).code(0);
+    assert!(ended.out.contains("delete") && stale(&ended) == 1, "{ended:#?}");
+}
+
 /// A scenario above the folder that is tested may hold a map to a file in it.
 #[test]
 fn a_scenario_above_the_tested_folder_keeps_its_baseline() {

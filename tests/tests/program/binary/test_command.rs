@@ -99,3 +99,18 @@ fn hostile_words_make_no_broken_xml() {
     let text = place.read("results.xml");
     roxmltree::Document::parse(&text).unwrap();
 }
+
+#[cfg(unix)]
+#[test]
+fn every_file_that_is_named_like_a_scenario_is_one_and_each_has_one_line() {
+    let place = Place::new();
+    for name in ["a.lua", "UP.LUA", ".lua", "of\ntwo.lua", "of two.lua", "notes.txt"] {
+        place.write(&format!("all/{name}"), "print(1)");
+    }
+    let ended = place.run(&["test", "all", "--list"]).code(0);
+    let listed: Vec<&str> = ended.out.lines().collect();
+    let wanted = ["all/.lua", "all/UP.LUA", "all/a.lua", "all/of\\ntwo.lua", "all/of two.lua"];
+    assert_eq!(listed, wanted);
+    let ended = place.run(&["test", "all"]).code(0);
+    assert!(ended.out.contains("5 scenarios: 5 ok"), "{ended:#?}");
+}

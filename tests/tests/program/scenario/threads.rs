@@ -9,7 +9,7 @@ fn on_threads(count: usize, text: &str) -> Record {
 }
 
 #[test]
-fn one_thread_and_two_give_the_same() {
+fn one_thread_and_sixteen_give_the_same() {
     let text = format!(
         "{HALL}local bent = rule.func {{ name = 'bent', start = function(c) return 2.1 * c + 0.05 * c * c end }}
 local map = compare(grid {{ equipment = hall, contact = span(1, 3.5, 0.05), speed = span(mps(1), mps(7), mps(0.1)) }}, \
@@ -19,7 +19,13 @@ local starts = exact_starts(grid {{ equipment = hall, contact = span(1, 3.5, 0.0
 print(starts:fit().slope, map:rms(), map:ranking()[1].rule)
 expect(map):share_at_least(0.9)"
     );
-    let (one, two) = (on_threads(1, &text), on_threads(2, &text));
+    let one = on_threads(1, &text);
+    for threads in [2, 8, 16] {
+        same(&one, &on_threads(threads, &text));
+    }
+}
+
+fn same(one: &Record, two: &Record) {
     assert_eq!(one.maps[0].rows, two.maps[0].rows);
     assert_eq!(one.starts[0].rows, two.starts[0].rows);
     assert_eq!(one.printed, two.printed);
@@ -28,6 +34,6 @@ expect(map):share_at_least(0.9)"
         Picture::Map(map) => map.clone(),
         other => panic!("{other:?}"),
     };
-    assert_eq!(picture(&one), picture(&two));
+    assert_eq!(picture(one), picture(two));
     assert_eq!(one.maps[0].rows.len(), 51 * 61 * 2);
 }
