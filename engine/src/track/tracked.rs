@@ -5,7 +5,9 @@ use super::legs::Legs;
 use super::parabola::TimedPlace;
 use super::picture_map::PictureMap;
 use super::{LensKnown, TableMark, TrackError};
+use crate::ensemble::MemberNumber;
 use crate::equipment::Equipment;
+use crate::evidence::{BeforeRail, FILMED_AMOUNTS, FilmedImpact, Scatter};
 use crate::rail::Rail;
 use crate::vector::Vec2;
 
@@ -51,8 +53,16 @@ pub struct TrackedBank {
     pub along_kept: Option<TrackAmount>,
     /// Slowing before the rail, m/s².
     pub slowing: TrackAmount,
+    /// Time between coming to the groove and leaving it, s. Where the groove lies is taken for exact.
+    pub held: TrackAmount,
     /// The roll at the rail.
     pub roll: RollAtRail,
+    /// The time from the first point that is fitted to the rail, s.
+    pub filmed_s: f64,
+    /// The ball goes to the right along the rail, seen by a person who faces it.
+    pub is_to_the_right: bool,
+    /// The same for a fit, as a ball that was sent without roll as the film begins.
+    pub impact: FilmedImpact,
     /// Points fitted before and after the rail.
     pub fitted: (usize, usize),
     /// Scatter of the ball about its fits, m.
@@ -85,11 +95,28 @@ impl TrackedBank {
         }
         let (groove, sides, legs) = Legs::find(&places, table)?;
         let film = Film { marks, map: &map, lens, image: &image, sides: &sides, groove, legs };
-        let amounts: [TrackAmount; AMOUNTS] = film.amounts();
-        let [speed_before, angle_before, speed_after, angle_after, restitution, along, slowing] =
+        let (amounts, covariance): ([TrackAmount; AMOUNTS], _) = film.amounts();
+        let [speed_before, angle_before, speed_after, angle_after, restitution, along, slowing, held] =
             amounts;
         let filmed_s = legs.comes_s - places[sides.before.start].time_s;
+        let impact = FilmedImpact {
+            told: IN_A_FIT.map(|at| amounts[at].middle),
+            covariance: IN_A_FIT.map(|row| {
+                IN_A_FIT.map(|column| covariance[(row, column)] * Legs::widened(&sides))
+            }),
+            is_told: [true; 2],
+            way: way(slowing, table),
+            run_s: legs.comes_s - places[0].time_s,
+            is_to_the_right: groove.is_to_the_right(),
+            roll_scatter: Scatter::CAREFUL.roll,
+            side_scatter: Scatter::CAREFUL.side,
+            wrong: Scatter::CAREFUL.wrong,
+        };
         Ok(Self {
+            held,
+            filmed_s,
+            is_to_the_right: groove.is_to_the_right(),
+            impact,
             rail: groove.rail,
             speed_before,
             angle_before,
@@ -104,6 +131,24 @@ impl TrackedBank {
             lens_k1: film.k1(),
             worst_mark_m: marks.iter().map(|mark| map.residual_m(mark)).fold(0.0, f64::max),
         })
+    }
+}
+
+/// The amounts of a film that a fit takes: speeds and angles before and after, contact time, slowing.
+const IN_A_FIT: [usize; FILMED_AMOUNTS] = [0, 1, 2, 3, 7, 6];
+
+/// The motion before the rail by its slowing, on any cloth that could be.
+fn way(slowing: TrackAmount, table: &Equipment) -> BeforeRail {
+    let may = |number: MemberNumber| {
+        let spread = number.spread();
+        let (from, to) = (spread.value_at(0.0), spread.value_at(1.0));
+        let (least, most) = (slowing.ninety.0 / table.gravity_m_s2, slowing.ninety.1 / table.gravity_m_s2);
+        least <= to && most >= from
+    };
+    match (may(MemberNumber::SlidingFriction), may(MemberNumber::RollingResistance)) {
+        (true, false) => BeforeRail::Slides,
+        (false, true) => BeforeRail::Rolls,
+        _ => BeforeRail::Unknown,
     }
 }
 
