@@ -1,5 +1,7 @@
 //! One filmed impact: the motion before and after a rail as a film tells it.
 
+use nalgebra::{Cholesky, SMatrix};
+
 /// The amounts of a filmed impact.
 pub const FILMED_AMOUNTS: usize = 6;
 
@@ -26,6 +28,16 @@ pub struct FilmedImpact {
     pub side_scatter: f64,
     /// The share of such results that are wrong altogether.
     pub wrong: f64,
+}
+
+impl FilmedImpact {
+    /// True for a covariance that errors can have.
+    pub fn is_covariance(of: &[[f64; FILMED_AMOUNTS]; FILMED_AMOUNTS]) -> bool {
+        let matrix = SMatrix::<f64, FILMED_AMOUNTS, FILMED_AMOUNTS>::from_fn(|row, column| {
+            of[row][column] / (of[row][row] * of[column][column]).sqrt()
+        });
+        Cholesky::new(matrix).is_some()
+    }
 }
 
 /// The motion of a filmed ball before the rail.

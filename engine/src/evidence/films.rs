@@ -9,9 +9,9 @@
 //! All films share the error of the groove's place, which adds to every contact time what the ball takes to go there and
 //! back. So the likelihood of all films together is summed over it.
 
-use super::film_slopes::{CAUSES, FilmSlopes, FilmedRoll, MemberRail};
+use super::film_rail::{CAUSES, FilmedRoll, MemberRail, PLAYS};
 use super::{BeforeRail, FILMED_AMOUNTS, FilmedImpact};
-use crate::ensemble::{Ensemble, Member};
+use crate::ensemble::Member;
 use crate::equipment::{Equipment, RailModel};
 use crate::normal::share_between;
 use core::f64::consts::PI;
@@ -26,8 +26,6 @@ const GROOVE_CELLS: usize = 16;
 const GROOVE_CELL: f64 = 2.0 * GROOVE_REACH / GROOVE_CELLS as f64;
 /// Cells of an unknown roll, from none to natural.
 const ROLL_CELLS: usize = 5;
-/// Members on which slopes are fitted.
-const MEMBERS: usize = 256;
 /// Nothing is known better: what slopes are taken over, m/s and rad.
 const LEAST_STEP: [f64; 2] = [1e-3, 1e-3];
 
@@ -37,7 +35,7 @@ pub(super) struct Films {
     films: Vec<ReadyFilm>,
 }
 
-/// A film with the slopes of its impact.
+/// A film with the rolls that it could have had.
 #[derive(Debug, Clone)]
 struct ReadyFilm {
     film: FilmedImpact,
@@ -46,12 +44,12 @@ struct ReadyFilm {
     groove_s: f64,
 }
 
-/// A stretch of rolls about its middle, with the deviations of roll and side.
+/// A stretch of rolls about its middle, with the deviations of all causes.
 #[derive(Debug, Clone)]
 struct RollCell {
     roll: FilmedRoll,
-    sd: [f64; 2],
-    slopes: FilmSlopes,
+    /// Speed and angle before, roll, side.
+    sd: [f64; CAUSES],
 }
 
 /// A film as a member tells it: a normal law for each cell of the roll.
@@ -82,17 +80,14 @@ pub struct FilmExpected {
 }
 
 impl Films {
-    pub(super) fn new(table: &Equipment, model: RailModel, films: &[FilmedImpact]) -> Self {
-        let wide = Ensemble::wide(MEMBERS, 1);
+    pub(super) fn new(films: &[FilmedImpact]) -> Self {
         let ready = |film: &FilmedImpact| {
             let [speed, angle, speed_after, angle_after, ..] = film.told;
             let takes = |speed: f64, angle: f64| 1.0 / (speed * libm::cos(angle));
             let cells = rolls(film).into_iter().map(|(roll, sd)| {
                 let of: [f64; 2] =
                     core::array::from_fn(|at| film.covariance[at][at].sqrt().max(LEAST_STEP[at]));
-                let steps = [of[0], of[1], sd[0], sd[1]];
-                let slopes = FilmSlopes::new(table, model, film, (roll, steps), wide.members());
-                RollCell { roll, sd, slopes }
+                RollCell { roll, sd: [of[0], of[1], sd[0], sd[1]] }
             });
             ReadyFilm {
                 film: *film,
@@ -114,9 +109,22 @@ impl Films {
         model: RailModel,
         member: &Member,
     ) -> f64 {
+        joint(&self.told(table, model, member), None)
+    }
+
+    fn told(&self, table: &Equipment, model: RailModel, member: &Member) -> Vec<FilmOfMember> {
         let rail = MemberRail::new(table, model, member);
-        let told: Vec<_> = self.films.iter().map(|film| film.of(&rail, member)).collect();
-        joint(&told, None)
+        let balls = self.films.iter().flat_map(|ready| {
+            ready.cells.iter().map(|cell| (&ready.film, cell.roll, cell.sd))
+        });
+        let after = rail.after(balls);
+        let mut left = &after[..];
+        let of_film = |film: &ReadyFilm| {
+            let (mine, others) = left.split_at(PLAYS * film.cells.len());
+            left = others;
+            film.of(&rail, mine)
+        };
+        self.films.iter().map(of_film).collect()
     }
 
     /// Each film as the others let members expect it.
@@ -128,10 +136,7 @@ impl Films {
     ) -> Vec<FilmExpected> {
         let told: Vec<Vec<FilmOfMember>> = members
             .iter()
-            .map(|member| {
-                let rail = MemberRail::new(table, model, member);
-                self.films.iter().map(|film| film.of(&rail, member)).collect()
-            })
+            .map(|member| self.told(table, model, member))
             .collect();
         (0..self.films.len()).map(|at| expected(&told, at, self.films[at].groove_s)).collect()
     }
@@ -156,16 +161,13 @@ fn rolls(film: &FilmedImpact) -> Vec<(FilmedRoll, [f64; 2])> {
 const ROLLING_SD: f64 = 0.01;
 
 impl ReadyFilm {
-    fn of(&self, rail: &MemberRail, member: &Member) -> FilmOfMember {
+    fn of(&self, rail: &MemberRail, after: &[[f64; 2]]) -> FilmOfMember {
         let film = &self.film;
-        let mut after = Vec::with_capacity(self.cells.len());
-        rail.after(film, self.cells.iter().map(|cell| (cell.roll, [0.0; CAUSES])), &mut after);
         let is_slowing_told = film.is_told[1] && film.way != BeforeRail::Unknown;
         let is_told = [true, true, film.is_told[0], is_slowing_told];
         let slowing = rail.slowing_m_s2(film.way);
-        let cells = self.cells.iter().zip(after).map(|(cell, [speed, angle])| {
-            let mean = Vector4::new(speed, angle, rail.contact_time_s, slowing);
-            self.law(cell, mean, is_told, member)
+        let cells = self.cells.iter().zip(after.chunks_exact(PLAYS)).map(|(cell, plays)| {
+            self.law(cell, plays, [rail.contact_time_s, slowing], is_told)
         });
         // Speeds up to that before, angles to either side, a twentieth of a second, 5 m/s².
         let widths = [film.told[0], PI, 0.05, 5.0];
@@ -180,17 +182,29 @@ impl ReadyFilm {
     fn law(
         &self,
         cell: &RollCell,
-        mean: Vector4<f64>,
+        plays: &[[f64; 2]],
+        [contact_time_s, slowing]: [f64; 2],
         is_told: [bool; 4],
-        member: &Member,
     ) -> CellLaw {
         let of = |row: usize, column: usize| self.film.covariance[row][column];
-        let slopes = cell.slopes.of(member);
         let [mut along, mut across] = [Matrix4x2::zeros(); 2];
-        for (row, slopes) in slopes.iter().enumerate() {
-            for column in 0..2 {
-                along[(row, column)] = slopes[column];
-                across[(row, column)] = slopes[2 + column] * cell.sd[column];
+        let mut mean = Vector4::new(plays[0][0], plays[0][1], contact_time_s, slowing);
+        for row in 0..2 {
+            for (cause, sd) in cell.sd.iter().enumerate() {
+                let [less, more] = [2 * cause + 1, 2 * cause + 2].map(|play| plays[play][row]);
+                let moved = 0.5 * (more - less);
+                let bend = 0.5 * (more + less) - plays[0][row];
+                match cause.checked_sub(2) {
+                    // What was seen before is the truth and an error; the truth lies under the bend.
+                    None => {
+                        along[(row, cause)] = moved / sd;
+                        mean[row] -= bend;
+                    }
+                    Some(latent) => {
+                        across[(row, latent)] = moved;
+                        mean[row] += bend;
+                    }
+                }
             }
         }
         let before = Matrix2::from_fn(of);
@@ -201,9 +215,6 @@ impl ReadyFilm {
             - mixed.transpose()
             + along * before * along.transpose()
             + across * across.transpose();
-        for (at, left) in cell.slopes.left.iter().enumerate() {
-            covariance[(at, at)] += left;
-        }
         let within_s = GROOVE_CELL * self.groove_s;
         covariance[(2, 2)] += within_s * within_s / 12.0;
         let variance = covariance.diagonal();

@@ -33,7 +33,7 @@ const PLAYS: usize = 2 * Scatter::CAUSES + 1;
 const EXACT: usize = PLAYS - 1;
 
 /// A constant and a slope for each coordinate.
-pub(super) type Plane = SVector<f64, TERMS>;
+type Plane = SVector<f64, TERMS>;
 const TERMS: usize = MemberNumber::COUNT + 1;
 
 impl Levers {
@@ -215,7 +215,7 @@ fn with_cause(set_up: &SetUp, scatter: &Scatter, diamond_m: f64, cause: usize, s
     moved
 }
 
-pub(super) fn terms(member: &Member) -> Plane {
+fn terms(member: &Member) -> Plane {
     let mut terms = Plane::zeros();
     terms[0] = 1.0;
     for (term, place) in terms.iter_mut().skip(1).zip(member.place) {
@@ -225,7 +225,7 @@ pub(super) fn terms(member: &Member) -> Plane {
 }
 
 /// The plane nearest to a lever that members have; members that have none are left out.
-pub(super) fn plane(members: &[Member], levers: impl Iterator<Item = f64>) -> Plane {
+fn plane(members: &[Member], levers: impl Iterator<Item = f64>) -> Plane {
     let mut squares = SMatrix::<f64, TERMS, TERMS>::zeros();
     let mut products = Plane::zeros();
     for (member, lever) in members.iter().zip(levers).filter(|(_, lever)| lever.is_finite()) {

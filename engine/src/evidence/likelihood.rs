@@ -54,7 +54,7 @@ impl Evidence {
     /// The same with filmed impacts.
     #[must_use]
     pub fn with_films(mut self, films: &[FilmedImpact]) -> Self {
-        self.films = Films::new(&self.table, self.model, films);
+        self.films = Films::new(films);
         self
     }
 

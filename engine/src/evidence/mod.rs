@@ -7,7 +7,7 @@
 //! stretch of places for which it is said. A small share of all results is taken to be wrong altogether.
 
 mod draws;
-mod film_slopes;
+mod film_rail;
 mod filmed;
 mod films;
 mod levers;

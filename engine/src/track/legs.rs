@@ -35,6 +35,19 @@ pub(super) struct FittedSides {
     pub(super) after: Range<usize>,
 }
 
+impl FittedSides {
+    /// The same without points later than a time, as far as enough are left.
+    pub(super) fn near_rail(&self, places: &[TimedPlace], to_s: f64) -> Self {
+        let all = &self.after;
+        let within = all.clone().take_while(|at| places[*at].time_s <= to_s).count();
+        let after = all.start..all.start + within.max(FEWEST_IN_A_FIT.min(all.len()));
+        Self { before: self.before.clone(), after }
+    }
+}
+
+/// Fewer points after the rail tell too little. Chosen.
+const FEWEST_IN_A_FIT: usize = 8;
+
 /// The fits of both sides, and when they are at the groove.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Legs {

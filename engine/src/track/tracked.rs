@@ -57,10 +57,6 @@ pub struct TrackedBank {
     pub held: TrackAmount,
     /// The roll at the rail.
     pub roll: RollAtRail,
-    /// The time from the first point that is fitted to the rail, s.
-    pub filmed_s: f64,
-    /// The ball goes to the right along the rail, seen by a person who faces it.
-    pub is_to_the_right: bool,
     /// The same for a fit, as a ball that was sent without roll as the film begins.
     pub impact: FilmedImpact,
     /// Points fitted before and after the rail.
@@ -95,14 +91,17 @@ impl TrackedBank {
         }
         let (groove, sides, legs) = Legs::find(&places, table)?;
         let film = Film { marks, map: &map, lens, image: &image, sides: &sides, groove, legs };
-        let (amounts, covariance): ([TrackAmount; AMOUNTS], _) = film.amounts();
+        let (amounts, _): ([TrackAmount; AMOUNTS], _) = film.amounts();
         let [speed_before, angle_before, speed_after, angle_after, restitution, along, slowing, held] =
             amounts;
         let filmed_s = legs.comes_s - places[sides.before.start].time_s;
+        let near = sides.near_rail(&places, legs.leaves_s + AFTER_IN_A_FIT_S);
+        let legs_near = Legs::fit(&places, &near, groove)?;
+        let (in_a_fit, covariance) = Film { sides: &near, legs: legs_near, ..film }.amounts();
         let impact = FilmedImpact {
-            told: IN_A_FIT.map(|at| amounts[at].middle),
+            told: IN_A_FIT.map(|at| in_a_fit[at].middle),
             covariance: IN_A_FIT.map(|row| {
-                IN_A_FIT.map(|column| covariance[(row, column)] * Legs::widened(&sides))
+                IN_A_FIT.map(|column| covariance[(row, column)] * Legs::widened(&near))
             }),
             is_told: [true; 2],
             way: way(slowing, table),
@@ -114,8 +113,6 @@ impl TrackedBank {
         };
         Ok(Self {
             held,
-            filmed_s,
-            is_to_the_right: groove.is_to_the_right(),
             impact,
             rail: groove.rail,
             speed_before,
@@ -136,6 +133,10 @@ impl TrackedBank {
 
 /// The amounts of a film that a fit takes: speeds and angles before and after, contact time, slowing.
 const IN_A_FIT: [usize; FILMED_AMOUNTS] = [0, 1, 2, 3, 7, 6];
+
+/// A fit takes the film after the rail up to this, s: a ball that came sliding slides on for longer. (Sent at 3.5 m/s or
+/// more it leaves at 2.5 and more and turns its roll against its way, which takes 0.3 s and more to be lost.)
+const AFTER_IN_A_FIT_S: f64 = 0.25;
 
 /// The motion before the rail by its slowing, on any cloth that could be.
 fn way(slowing: TrackAmount, table: &Equipment) -> BeforeRail {

@@ -12,6 +12,7 @@ mod detail;
 mod discovered;
 pub mod edge;
 mod finding;
+mod film;
 mod fit;
 mod frontier;
 mod input_format;

@@ -1,6 +1,5 @@
-//! A filmed impact as a member plays it, and the slopes of what comes of it.
+//! Filmed impacts as a member's rail plays them.
 
-use super::levers::{Plane, plane, terms};
 use super::{BeforeRail, FilmedImpact};
 use crate::ensemble::{Member, MemberNumber};
 use crate::equipment::{Equipment, RailModel};
@@ -9,6 +8,9 @@ use crate::vector::{Vec2, Vec3};
 
 /// Causes along which an impact has slopes: speed and angle before, roll, side.
 pub(super) const CAUSES: usize = 4;
+
+/// The plays of one film: as it was seen to come, then either side of each cause.
+pub(super) const PLAYS: usize = 2 * CAUSES + 1;
 
 /// A ball that rolls at the rail was sent at between its speed there and 7/5 of it, which a slide from no roll takes:
 /// the middle.
@@ -81,19 +83,27 @@ impl MemberRail {
         Bounce { velocity, spin }
     }
 
-    /// Speed, m/s, and angle, rad, after the rail, for each of these rolls and additions.
-    pub(super) fn after(
+    /// Speed, m/s, and angle, rad, after the rail, for each of these films and rolls: as it was seen to come, and with a
+    /// deviation less, then more, of each cause. All share the lanes.
+    pub(super) fn after<'a>(
         &self,
-        film: &FilmedImpact,
-        balls: impl Iterator<Item = (FilmedRoll, [f64; CAUSES])>,
-        to: &mut Vec<[f64; 2]>,
-    ) {
-        let before: Vec<Bounce> = balls.map(|(roll, more)| self.before(film, roll, more)).collect();
+        balls: impl Iterator<Item = (&'a FilmedImpact, FilmedRoll, [f64; CAUSES])>,
+    ) -> Vec<[f64; 2]> {
+        let before: Vec<Bounce> = balls
+            .flat_map(|(film, roll, sd)| {
+                core::array::from_fn::<_, PLAYS, _>(|play| {
+                    let mut more = [0.0; CAUSES];
+                    if let Some(at) = play.checked_sub(1) {
+                        more[at / 2] = if at % 2 == 0 { -sd[at / 2] } else { sd[at / 2] };
+                    }
+                    self.before(film, roll, more)
+                })
+            })
+            .collect();
         let mut after = vec![NOTHING; before.len()];
         bounce_many(self.model, &self.contact, &before, &mut after);
-        to.extend(after.iter().map(|it| {
-            [it.velocity.norm(), libm::atan2(it.velocity.x, -it.velocity.y)]
-        }));
+        let told = |it: &Rebound| [it.velocity.norm(), libm::atan2(it.velocity.x, -it.velocity.y)];
+        after.iter().map(told).collect()
     }
 }
 
@@ -105,64 +115,3 @@ const NOTHING: Rebound = Rebound {
     hop: false,
 };
 
-/// Slopes of speed and angle after a filmed impact, as planes over the members' coordinates.
-#[derive(Debug, Clone)]
-pub(super) struct FilmSlopes {
-    planes: [[Plane; CAUSES]; 2],
-    /// The mean squares of what the planes leave of each amount, for one deviation of each cause.
-    pub(super) left: [f64; 2],
-}
-
-impl FilmSlopes {
-    /// By differences one deviation to either side, on these members.
-    pub(super) fn new(
-        table: &Equipment,
-        model: RailModel,
-        film: &FilmedImpact,
-        (roll, sd): (FilmedRoll, [f64; CAUSES]),
-        members: &[Member],
-    ) -> Self {
-        let either_side: Vec<Vec<[f64; 2]>> = members
-            .iter()
-            .map(|member| {
-                let balls = (0..2 * CAUSES).map(|at| {
-                    let mut more = [0.0; CAUSES];
-                    more[at / 2] = if at % 2 == 0 { -sd[at / 2] } else { sd[at / 2] };
-                    (roll, more)
-                });
-                let mut after = Vec::with_capacity(2 * CAUSES);
-                MemberRail::new(table, model, member).after(film, balls, &mut after);
-                after
-            })
-            .collect();
-        let slope = |of: usize, cause: usize, member: usize| {
-            let pair = &either_side[member][2 * cause..];
-            (pair[1][of] - pair[0][of]) / (2.0 * sd[cause])
-        };
-        let planes: [[Plane; CAUSES]; 2] = core::array::from_fn(|of| {
-            core::array::from_fn(|cause| {
-                plane(members, (0..members.len()).map(|member| slope(of, cause, member)))
-            })
-        });
-        let left = core::array::from_fn(|of| {
-            let squares = (0..CAUSES).flat_map(|cause| {
-                let plane = &planes[of][cause];
-                members.iter().enumerate().map(move |(at, member)| (at, cause, plane, member))
-            });
-            let sum: f64 = squares
-                .map(|(at, cause, plane, member)| {
-                    let off = (slope(of, cause, at) - plane.dot(&terms(member))) * sd[cause];
-                    off * off
-                })
-                .sum();
-            sum / members.len() as f64
-        });
-        Self { planes, left }
-    }
-
-    /// The slopes of a member: a row for speed and one for angle.
-    pub(super) fn of(&self, member: &Member) -> [[f64; CAUSES]; 2] {
-        let terms = terms(member);
-        self.planes.map(|of| of.map(|plane| plane.dot(&terms)))
-    }
-}
