@@ -114,4 +114,3 @@ const NOTHING: Rebound = Rebound {
     outside_checked_speed: false,
     hop: false,
 };
-

@@ -114,9 +114,10 @@ impl Films {
 
     fn told(&self, table: &Equipment, model: RailModel, member: &Member) -> Vec<FilmOfMember> {
         let rail = MemberRail::new(table, model, member);
-        let balls = self.films.iter().flat_map(|ready| {
-            ready.cells.iter().map(|cell| (&ready.film, cell.roll, cell.sd))
-        });
+        let balls = self
+            .films
+            .iter()
+            .flat_map(|ready| ready.cells.iter().map(|cell| (&ready.film, cell.roll, cell.sd)));
         let after = rail.after(balls);
         let mut left = &after[..];
         let of_film = |film: &ReadyFilm| {
@@ -134,10 +135,8 @@ impl Films {
         model: RailModel,
         members: &[Member],
     ) -> Vec<FilmExpected> {
-        let told: Vec<Vec<FilmOfMember>> = members
-            .iter()
-            .map(|member| self.told(table, model, member))
-            .collect();
+        let told: Vec<Vec<FilmOfMember>> =
+            members.iter().map(|member| self.told(table, model, member)).collect();
         (0..self.films.len()).map(|at| expected(&told, at, self.films[at].groove_s)).collect()
     }
 }
@@ -166,9 +165,10 @@ impl ReadyFilm {
         let is_slowing_told = film.is_told[1] && film.way != BeforeRail::Unknown;
         let is_told = [true, true, film.is_told[0], is_slowing_told];
         let slowing = rail.slowing_m_s2(film.way);
-        let cells = self.cells.iter().zip(after.chunks_exact(PLAYS)).map(|(cell, plays)| {
-            self.law(cell, plays, [rail.contact_time_s, slowing], is_told)
-        });
+        let cells =
+            self.cells.iter().zip(after.chunks_exact(PLAYS)).map(|(cell, plays)| {
+                self.law(cell, plays, [rail.contact_time_s, slowing], is_told)
+            });
         // Speeds up to that before, angles to either side, a twentieth of a second, 5 m/s².
         let widths = [film.told[0], PI, 0.05, 5.0];
         let told = widths.iter().zip(is_told).filter(|(_, is_told)| *is_told);
@@ -210,11 +210,10 @@ impl ReadyFilm {
         let before = Matrix2::from_fn(of);
         let between = Matrix4x2::from_fn(|row, column| of(2 + row, column));
         let mixed = along * between.transpose();
-        let mut covariance = Matrix4::from_fn(|row, column| of(2 + row, 2 + column))
-            - mixed
-            - mixed.transpose()
-            + along * before * along.transpose()
-            + across * across.transpose();
+        let mut covariance =
+            Matrix4::from_fn(|row, column| of(2 + row, 2 + column)) - mixed - mixed.transpose()
+                + along * before * along.transpose()
+                + across * across.transpose();
         let within_s = GROOVE_CELL * self.groove_s;
         covariance[(2, 2)] += within_s * within_s / 12.0;
         let variance = covariance.diagonal();
@@ -232,7 +231,13 @@ impl ReadyFilm {
         let share = 1.0 / self.cells.len() as f64;
         // Rounding alone leaves one that is no covariance: it says nothing.
         let Some(factor) = Cholesky::new(covariance) else {
-            return CellLaw { at_nothing: f64::NEG_INFINITY, slope: 0.0, bend: 0.0, mean, variance };
+            return CellLaw {
+                at_nothing: f64::NEG_INFINITY,
+                slope: 0.0,
+                bend: 0.0,
+                mean,
+                variance,
+            };
         };
         let (solved, solved_groove) = (factor.solve(&off), factor.solve(&groove));
         let log_size: f64 = factor.l().diagonal().iter().map(|it| libm::log(*it)).sum();

@@ -48,7 +48,15 @@ impl Evidence {
             }
         }
         begins.push(plays.len());
-        Ok(Self { table: table.clone(), model, banks, levers, plays, begins, films: Films::default() })
+        Ok(Self {
+            table: table.clone(),
+            model,
+            banks,
+            levers,
+            plays,
+            begins,
+            films: Films::default(),
+        })
     }
 
     /// The same with filmed impacts.

@@ -58,8 +58,7 @@ impl Film<'_> {
         let covariance = self.covariance();
         let degrees = Legs::degrees(self.sides);
         let [half, most] = [0.5, 0.9].map(|share| students_t(share, degrees));
-        let amount =
-            |at: usize| TrackAmount::around(told[at], covariance[(at, at)], half, most);
+        let amount = |at: usize| TrackAmount::around(told[at], covariance[(at, at)], half, most);
         (core::array::from_fn(amount), covariance)
     }
 

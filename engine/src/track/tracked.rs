@@ -92,17 +92,24 @@ impl TrackedBank {
         let (groove, sides, legs) = Legs::find(&places, table)?;
         let film = Film { marks, map: &map, lens, image: &image, sides: &sides, groove, legs };
         let (amounts, _): ([TrackAmount; AMOUNTS], _) = film.amounts();
-        let [speed_before, angle_before, speed_after, angle_after, restitution, along, slowing, held] =
-            amounts;
+        let [
+            speed_before,
+            angle_before,
+            speed_after,
+            angle_after,
+            restitution,
+            along,
+            slowing,
+            held,
+        ] = amounts;
         let filmed_s = legs.comes_s - places[sides.before.start].time_s;
         let near = sides.near_rail(&places, legs.leaves_s + AFTER_IN_A_FIT_S);
         let legs_near = Legs::fit(&places, &near, groove)?;
         let (in_a_fit, covariance) = Film { sides: &near, legs: legs_near, ..film }.amounts();
         let impact = FilmedImpact {
             told: IN_A_FIT.map(|at| in_a_fit[at].middle),
-            covariance: IN_A_FIT.map(|row| {
-                IN_A_FIT.map(|column| covariance[(row, column)] * Legs::widened(&near))
-            }),
+            covariance: IN_A_FIT
+                .map(|row| IN_A_FIT.map(|column| covariance[(row, column)] * Legs::widened(&near))),
             is_told: [true; 2],
             way: way(slowing, table),
             run_s: legs.comes_s - places[0].time_s,
@@ -143,7 +150,8 @@ fn way(slowing: TrackAmount, table: &Equipment) -> BeforeRail {
     let may = |number: MemberNumber| {
         let spread = number.spread();
         let (from, to) = (spread.value_at(0.0), spread.value_at(1.0));
-        let (least, most) = (slowing.ninety.0 / table.gravity_m_s2, slowing.ninety.1 / table.gravity_m_s2);
+        let (least, most) =
+            (slowing.ninety.0 / table.gravity_m_s2, slowing.ninety.1 / table.gravity_m_s2);
         least <= to && most >= from
     };
     match (may(MemberNumber::SlidingFriction), may(MemberNumber::RollingResistance)) {

@@ -147,7 +147,11 @@ fn written(question: &FitQuestion, found: &FitFindings, folder: &Path) -> Result
     let next = found.told.next.banks.iter().map(|(set_up, _)| set_up);
     let mut text = String::new();
     for (what, name, file) in [
-        ("table", TABLE, table_text(&found.known, &(question.measurements.text.clone() + &question.films.text))?),
+        (
+            "table",
+            TABLE,
+            table_text(&found.known, &(question.measurements.text.clone() + &question.films.text))?,
+        ),
         ("its middle as a profile", PROFILE, middle_profile(found)),
         ("rows for the next banks", NEXT, rows_of_plan(next)),
     ] {

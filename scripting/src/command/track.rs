@@ -3,8 +3,8 @@
 use super::flags::number;
 use super::output::{print, to_json};
 use crate::answer::TrackAnswer;
-use crate::exit::Exit;
 use crate::called;
+use crate::exit::Exit;
 use crate::fault::{Fault, tame};
 use crate::files::apart_from;
 use crate::measured::{add_film, read_track, track_template};

@@ -257,8 +257,7 @@ impl FilmCells<'_> {
     }
 
     fn refused(&self, column: FilmColumn, mismatch: Mismatch) -> Fault {
-        let fault =
-            Fault::bad_input(mismatch.about(column.name())).at(self.place_of(column));
+        let fault = Fault::bad_input(mismatch.about(column.name())).at(self.place_of(column));
         match mismatch.hint {
             Some(hint) => fault.with_hint(hint),
             None => fault,
@@ -295,7 +294,12 @@ impl FilmCells<'_> {
 ///
 /// # Errors
 /// A [`Fault`] for a text that is no such file.
-pub fn with_film(text: &str, label: &str, name: &str, film: &FilmedImpact) -> Result<String, Fault> {
+pub fn with_film(
+    text: &str,
+    label: &str,
+    name: &str,
+    film: &FilmedImpact,
+) -> Result<String, Fault> {
     let row = film_row(name, film);
     if text.trim().is_empty() {
         return Ok(format!("{}{}\n{row}\n", ABOUT, header_row()));
@@ -303,8 +307,10 @@ pub fn with_film(text: &str, label: &str, name: &str, film: &FilmedImpact) -> Re
     let known = parse_films(text, label)?;
     let first = text.lines().find(|line| !line.trim().is_empty() && !line.starts_with('#'));
     if first.map(str::trim) != Some(header_row().as_str()) {
-        return Err(Fault::bad_input(format!("`{label}` has other columns than this program writes"))
-            .with_hint("give the name of a new file"));
+        return Err(Fault::bad_input(format!(
+            "`{label}` has other columns than this program writes"
+        ))
+        .with_hint("give the name of a new file"));
     }
     let replaced = known.names.iter().position(|other| other == name);
     let mut lines: Vec<&str> = text.lines().collect();
@@ -381,6 +387,10 @@ fn correlations(film: &FilmedImpact) -> String {
 /// A name as a cell: without what would end one.
 fn csv_cell(name: &str) -> String {
     name.chars()
-        .map(|sign| if matches!(sign, ',' | ';' | '"' | '\t') || sign.is_control() { ' ' } else { sign })
+        .map(
+            |sign| {
+                if matches!(sign, ',' | ';' | '"' | '\t') || sign.is_control() { ' ' } else { sign }
+            },
+        )
         .collect()
 }

@@ -7,7 +7,7 @@ use railproof::measured::{parse_films, with_film};
 use railproof_engine::bank::Launch;
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::evidence::{BeforeRail, Evidence, FilmedImpact, GROOVE_SD_M, Scatter};
+use railproof_engine::evidence::{Evidence, FilmedImpact, GROOVE_SD_M, Scatter};
 use railproof_engine::narrow::{NarrowSettings, narrow};
 use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail};
 use railproof_engine::sample::{Sample, Sampling};
@@ -116,7 +116,7 @@ fn asked(known: &Ensemble, truth: f64, value: impl Fn(&Member) -> f64) -> (f64, 
     (below as f64 / count as f64, (values[count * 95 / 100] - values[count * 5 / 100]) / 0.9)
 }
 
-/// What a film tells: each number with how much of its width is left at most, on the mean. Measured: 0.62, 0.56, 0.48,
+/// What six films tell under `nose-only`: each number with how much of its width is left at most, on the mean. Measured: 0.62, 0.56, 0.48,
 /// 0.36, 0.31, 0.80.
 const TOLD: [(MemberNumber, f64); 6] = [
     (MemberNumber::Restitution, 0.75),
@@ -167,7 +167,9 @@ fn holds_over(tables: u64, model: RailModel) {
         for &bin in &bins {
             assert!(two_sided(bin, tables, 0.1) > level, "{told}");
         }
-        if let Some((_, most)) = TOLD.iter().find(|(number, _)| number.name() == name) {
+        if model == RailModel::NoseOnly
+            && let Some((_, most)) = TOLD.iter().find(|(number, _)| number.name() == name)
+        {
             assert!(left < *most, "{told}");
         }
     }
@@ -230,11 +232,14 @@ fn an_unsure_motion_before_the_rail_tells_less() {
 fn the_demonstration_films_are_those_of_the_hidden_table() {
     let table = shipped_equipment("harbour-hall");
     let member = Member { place: HIDDEN };
-    let filmed =
-        FilmedTable { table: &table, model: RailModel::NoseAndCloth, truth: member, seed: 20_261_129 };
+    let filmed = FilmedTable {
+        table: &table,
+        model: RailModel::NoseAndCloth,
+        truth: member,
+        seed: 20_261_129,
+    };
     let mut made = String::new();
     for (at, film) in filmed.films().iter().enumerate() {
-        assert_eq!(film.way, BeforeRail::Slides);
         made = with_film(&made, "films", &format!("invented {}", at + 1), film).expect("a row");
     }
     let about = format!(
