@@ -16,6 +16,7 @@ use crate::equipment::{Equipment, RailModel};
 use crate::normal::share_between;
 use core::f64::consts::PI;
 use nalgebra::{Cholesky, Matrix2, Matrix4, Matrix4x2, Vector4};
+use rayon::prelude::*;
 
 /// The standard deviation of the place where a ball's centre meets the nose, as the table's sizes and the marks tell it,
 /// m. Chosen: millimetres of a profile, and cloth over rubber.
@@ -136,8 +137,11 @@ impl Films {
         members: &[Member],
     ) -> Vec<FilmExpected> {
         let told: Vec<Vec<FilmOfMember>> =
-            members.iter().map(|member| self.told(table, model, member)).collect();
-        (0..self.films.len()).map(|at| expected(&told, at, self.films[at].groove_s)).collect()
+            members.par_iter().map(|member| self.told(table, model, member)).collect();
+        (0..self.films.len())
+            .into_par_iter()
+            .map(|at| expected(&told, at, self.films[at].groove_s))
+            .collect()
     }
 }
 

@@ -55,7 +55,7 @@ impl FilmedTable<'_> {
 
     fn film(&self, film: u64, equipment: &Equipment, told: &Equipment) -> FilmedImpact {
         let between = |usage, from: f64, to: f64| from + (to - from) * self.drawn(film, usage);
-        let pocket = if film % 2 == 0 { Pocket::FootRight } else { Pocket::HeadRight };
+        let pocket = if film.is_multiple_of(2) { Pocket::FootRight } else { Pocket::HeadRight };
         let contact = between(0, 1.4, 2.6);
         let line = Line::new(contact, contact * between(1, 1.9, 2.3));
         let geometry =
@@ -216,7 +216,7 @@ fn an_unsure_motion_before_the_rail_tells_less() {
         .iter()
         .map(|film| {
             let mut film = *film;
-            film.covariance[1][1] = 100.0 * film.covariance[1][1];
+            film.covariance[1][1] *= 100.0;
             film
         })
         .collect();
