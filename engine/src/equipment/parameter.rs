@@ -71,6 +71,11 @@ impl Parameter {
         si >= self.accepts_si.0 && si <= self.accepts_si.1
     }
 
+    /// An SI value in the unit of the limits.
+    pub fn in_unit(&self, si: f64) -> f64 {
+        si / self.unit_si
+    }
+
     /// An SI value in the unit of the limits, for people.
     pub fn shown(&self, si: f64) -> String {
         format!("{} {}", plain(si / self.unit_si), self.unit).trim_end().to_owned()

@@ -1,8 +1,9 @@
 //! The likelihood of measured banks.
 
 use super::draws::NormalDraws;
+use super::films::Films;
 use super::places::{Places, SPEEDS, ShotPlace};
-use super::{Levers, MeasuredBank, Seen};
+use super::{FilmExpected, FilmedImpact, Levers, MeasuredBank, Seen};
 use crate::bank::BankError;
 use crate::column::{Hand, Landing, SetUp, over_members};
 use crate::ensemble::Member;
@@ -19,6 +20,7 @@ pub struct Evidence {
     /// All that a member plays, and where each bank's plays begin among them.
     plays: Vec<SetUp>,
     begins: Vec<usize>,
+    films: Films,
 }
 
 impl Evidence {
@@ -46,7 +48,27 @@ impl Evidence {
             }
         }
         begins.push(plays.len());
-        Ok(Self { table: table.clone(), model, banks, levers, plays, begins })
+        Ok(Self {
+            table: table.clone(),
+            model,
+            banks,
+            levers,
+            plays,
+            begins,
+            films: Films::default(),
+        })
+    }
+
+    /// The same with filmed impacts.
+    #[must_use]
+    pub fn with_films(mut self, films: &[FilmedImpact]) -> Self {
+        self.films = Films::new(films);
+        self
+    }
+
+    /// Each film as the others, and the banks, let these members expect it.
+    pub fn films_expected(&self, members: &[Member]) -> Vec<FilmExpected> {
+        self.films.expected(&self.table, self.model, members)
     }
 
     /// The banks.
@@ -54,15 +76,18 @@ impl Evidence {
         &self.banks
     }
 
-    /// The logarithm of each member's likelihood of every bank: a row for each member.
+    /// The logarithm of each member's likelihood of every bank, and behind the banks of all films together where there
+    /// are some: a row for each member.
     ///
     /// # Errors
     /// As [`over_members`].
     pub fn log_likelihoods(&self, members: &[Member]) -> Result<Vec<Vec<f64>>, BankError> {
         self.of_members(members, |member, seen| {
-            (0..self.banks.len())
-                .map(|bank| self.log_likelihood(bank, &self.places(seen, bank, member)))
-                .collect()
+            let banks = (0..self.banks.len())
+                .map(|bank| self.log_likelihood(bank, &self.places(seen, bank, member)));
+            let films = (!self.films.is_empty())
+                .then(|| self.films.log_likelihood(&self.table, self.model, member));
+            banks.chain(films).collect()
         })
     }
 

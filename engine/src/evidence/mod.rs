@@ -7,6 +7,9 @@
 //! stretch of places for which it is said. A small share of all results is taken to be wrong altogether.
 
 mod draws;
+mod film_rail;
+mod filmed;
+mod films;
 mod levers;
 mod likelihood;
 mod places;
@@ -15,6 +18,8 @@ mod seen;
 mod watched;
 
 pub(crate) use draws::ShotDraws;
+pub use filmed::{BeforeRail, FILMED_AMOUNTS, FilmedImpact};
+pub use films::{FilmExpected, GROOVE_SD_M};
 pub(crate) use levers::moves_of_members_m;
 pub use levers::{Levers, mean_variances_m2};
 pub use likelihood::{Evidence, LIKELY_SLIP, ReadNumber};

@@ -7,10 +7,14 @@ use super::parabola::{Parabola, TimedPlace};
 use super::picture_map::PictureMap;
 use super::students_t;
 use crate::vector::Vec2;
-use nalgebra::Vector3;
+use nalgebra::{SMatrix, SVector, Vector3};
 
 /// The amounts that a film tells.
-pub const AMOUNTS: usize = 7;
+pub const AMOUNTS: usize = 8;
+
+type AmountsColumn = SVector<f64, AMOUNTS>;
+/// The covariance of the errors of all amounts.
+pub(super) type AmountsCovariance = SMatrix<f64, AMOUNTS, AMOUNTS>;
 
 /// By which a coefficient is moved to see what it does, m.
 const STEP_M: f64 = 1e-5;
@@ -48,13 +52,14 @@ pub(super) struct Film<'a> {
 }
 
 impl Film<'_> {
-    /// The amounts of [`Legs::told`], each with its intervals.
-    pub(super) fn amounts(&self) -> [TrackAmount; AMOUNTS] {
+    /// The amounts of [`Legs::told`], each with its intervals, and the covariance of their errors.
+    pub(super) fn amounts(&self) -> ([TrackAmount; AMOUNTS], AmountsCovariance) {
         let told = self.legs.told(self.groove);
-        let variances = self.variances();
+        let covariance = self.covariance();
         let degrees = Legs::degrees(self.sides);
         let [half, most] = [0.5, 0.9].map(|share| students_t(share, degrees));
-        core::array::from_fn(|at| TrackAmount::around(told[at], variances[at], half, most))
+        let amount = |at: usize| TrackAmount::around(told[at], covariance[(at, at)], half, most);
+        (core::array::from_fn(amount), covariance)
     }
 
     /// The coefficient of the lens; one that was given is taken for exact.
@@ -75,8 +80,8 @@ impl Film<'_> {
         matches!(self.lens, LensKnown::Found(_))
     }
 
-    fn variances(&self) -> [f64; AMOUNTS] {
-        let mut sum = [0.0; AMOUNTS];
+    fn covariance(&self) -> AmountsCovariance {
+        let mut sum = AmountsCovariance::zeros();
         let error = self.ball_error();
         self.add_side(&mut sum, error, true);
         self.add_side(&mut sum, error, false);
@@ -86,7 +91,7 @@ impl Film<'_> {
 
     /// The part of one side: every point is off by as much in the picture, so by more on the table where it is further
     /// from the camera.
-    fn add_side(&self, sum: &mut [f64; AMOUNTS], error: f64, is_before: bool) {
+    fn add_side(&self, sum: &mut AmountsCovariance, error: f64, is_before: bool) {
         let (fit, side) = if is_before {
             (&self.legs.before, &self.sides.before)
         } else {
@@ -99,11 +104,12 @@ impl Film<'_> {
             let by_u = to(Vec2::new(half, 0.0)) - to(Vec2::new(-half, 0.0));
             let by_v = to(Vec2::new(0.0, half)) - to(Vec2::new(0.0, -half));
             let weights = fit.weights(point.time_s);
-            for (at, sum) in sum.iter_mut().enumerate() {
+            let (mut u, mut v) = (AmountsColumn::zeros(), AmountsColumn::zeros());
+            for at in 0..AMOUNTS {
                 let pull = Vec2::new(weights.dot(&along_x[at]), weights.dot(&along_y[at]));
-                let (u, v) = (by_u.dot(pull), by_v.dot(pull));
-                *sum += error * error * (u * u + v * v);
+                (u[at], v[at]) = (error * by_u.dot(pull), error * by_v.dot(pull));
             }
+            *sum += u * u.transpose() + v * v.transpose();
         }
     }
 
@@ -127,16 +133,15 @@ impl Film<'_> {
     }
 
     /// The part of the marks: each is off in the picture by as much as the ball is, or as the marks fit.
-    fn add_marks(&self, sum: &mut [f64; AMOUNTS], error: f64) {
+    fn add_marks(&self, sum: &mut AmountsCovariance, error: f64) {
         let told = |map: &PictureMap| {
             let places = on_table(map, self.image);
             let legs = Legs::fit(&places, self.sides, self.groove).ok()?;
             Some(legs.told(self.groove))
         };
         self.with_marks_moved(error, &told, &mut |slopes| {
-            for (sum, slope) in sum.iter_mut().zip(slopes) {
-                *sum += error * error * slope * slope;
-            }
+            let column = AmountsColumn::from(slopes) * error;
+            *sum += column * column.transpose();
         });
     }
 

@@ -35,6 +35,19 @@ pub(super) struct FittedSides {
     pub(super) after: Range<usize>,
 }
 
+impl FittedSides {
+    /// The same without points later than a time, as far as enough are left.
+    pub(super) fn near_rail(&self, places: &[TimedPlace], to_s: f64) -> Self {
+        let all = &self.after;
+        let within = all.clone().take_while(|at| places[*at].time_s <= to_s).count();
+        let after = all.start..all.start + within.max(FEWEST_IN_A_FIT.min(all.len()));
+        Self { before: self.before.clone(), after }
+    }
+}
+
+/// Fewer points after the rail tell too little. Chosen.
+const FEWEST_IN_A_FIT: usize = 8;
+
 /// The fits of both sides, and when they are at the groove.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Legs {
@@ -145,9 +158,15 @@ impl Legs {
         2 * (sides.before.len() + sides.after.len()) - 12
     }
 
+    /// By which the variance of Student's law is greater than the normal law's.
+    pub(super) fn widened(sides: &FittedSides) -> f64 {
+        let degrees = Self::degrees(sides) as f64;
+        degrees / (degrees - 2.0)
+    }
+
     /// Speed and angle before; speed and angle after; restitution; share of the speed along the rail that is kept;
-    /// slowing before the rail.
-    pub(super) fn told(&self, groove: Groove) -> [f64; 7] {
+    /// slowing before the rail; time between coming to the groove and leaving it.
+    pub(super) fn told(&self, groove: Groove) -> [f64; 8] {
         let came = self.before.velocity_at(self.comes_s);
         let left = self.after.velocity_at(self.leaves_s);
         let (came_in, left_out) = (groove.outward.dot(came), -groove.outward.dot(left));
@@ -160,11 +179,17 @@ impl Legs {
             left_out / came_in,
             left_along / came_along,
             -self.before.acceleration().dot(came.unit_or_zero()),
+            self.leaves_s - self.comes_s,
         ]
     }
 }
 
 impl Groove {
+    /// True for a ball that goes to the right, seen by a person who faces the rail.
+    pub(super) fn is_to_the_right(&self) -> bool {
+        self.along.dot(Vec2::new(self.outward.y, -self.outward.x)) > 0.0
+    }
+
     /// The rail at which the ball turns, and the point that is furthest out there.
     fn of(places: &[TimedPlace], table: &Equipment) -> Result<(Self, usize), TrackError> {
         let outline = Outline::new(table).map_err(|_| TrackError::NoRail)?;

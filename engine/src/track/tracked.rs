@@ -5,7 +5,9 @@ use super::legs::Legs;
 use super::parabola::TimedPlace;
 use super::picture_map::PictureMap;
 use super::{LensKnown, TableMark, TrackError};
+use crate::ensemble::MemberNumber;
 use crate::equipment::Equipment;
+use crate::evidence::{BeforeRail, FILMED_AMOUNTS, FilmedImpact, Scatter};
 use crate::rail::Rail;
 use crate::vector::Vec2;
 
@@ -51,8 +53,12 @@ pub struct TrackedBank {
     pub along_kept: Option<TrackAmount>,
     /// Slowing before the rail, m/s².
     pub slowing: TrackAmount,
+    /// Time between coming to the groove and leaving it, s. Where the groove lies is taken for exact.
+    pub held: TrackAmount,
     /// The roll at the rail.
     pub roll: RollAtRail,
+    /// The same for a fit, as a ball that was sent without roll as the film begins.
+    pub impact: FilmedImpact,
     /// Points fitted before and after the rail.
     pub fitted: (usize, usize),
     /// Scatter of the ball about its fits, m.
@@ -85,11 +91,36 @@ impl TrackedBank {
         }
         let (groove, sides, legs) = Legs::find(&places, table)?;
         let film = Film { marks, map: &map, lens, image: &image, sides: &sides, groove, legs };
-        let amounts: [TrackAmount; AMOUNTS] = film.amounts();
-        let [speed_before, angle_before, speed_after, angle_after, restitution, along, slowing] =
-            amounts;
+        let (amounts, _): ([TrackAmount; AMOUNTS], _) = film.amounts();
+        let [
+            speed_before,
+            angle_before,
+            speed_after,
+            angle_after,
+            restitution,
+            along,
+            slowing,
+            held,
+        ] = amounts;
         let filmed_s = legs.comes_s - places[sides.before.start].time_s;
+        let near = sides.near_rail(&places, legs.leaves_s + AFTER_IN_A_FIT_S);
+        let legs_near = Legs::fit(&places, &near, groove)?;
+        let (in_a_fit, covariance) = Film { sides: &near, legs: legs_near, ..film }.amounts();
+        let impact = FilmedImpact {
+            told: IN_A_FIT.map(|at| in_a_fit[at].middle),
+            covariance: IN_A_FIT
+                .map(|row| IN_A_FIT.map(|column| covariance[(row, column)] * Legs::widened(&near))),
+            is_told: [true; 2],
+            way: way(slowing, table),
+            run_s: legs.comes_s - places[0].time_s,
+            is_to_the_right: groove.is_to_the_right(),
+            roll_scatter: Scatter::CAREFUL.roll,
+            side_scatter: Scatter::CAREFUL.side,
+            wrong: Scatter::CAREFUL.wrong,
+        };
         Ok(Self {
+            held,
+            impact,
             rail: groove.rail,
             speed_before,
             angle_before,
@@ -104,6 +135,29 @@ impl TrackedBank {
             lens_k1: film.k1(),
             worst_mark_m: marks.iter().map(|mark| map.residual_m(mark)).fold(0.0, f64::max),
         })
+    }
+}
+
+/// The amounts of a film that a fit takes: speeds and angles before and after, contact time, slowing.
+const IN_A_FIT: [usize; FILMED_AMOUNTS] = [0, 1, 2, 3, 7, 6];
+
+/// A fit takes the film after the rail up to this, s: a ball that came sliding slides on for longer. (Sent at 3.5 m/s or
+/// more it leaves at 2.5 and more and turns its roll against its way, which takes 0.3 s and more to be lost.)
+const AFTER_IN_A_FIT_S: f64 = 0.25;
+
+/// The motion before the rail by its slowing, on any cloth that could be.
+fn way(slowing: TrackAmount, table: &Equipment) -> BeforeRail {
+    let may = |number: MemberNumber| {
+        let spread = number.spread();
+        let (from, to) = (spread.value_at(0.0), spread.value_at(1.0));
+        let (least, most) =
+            (slowing.ninety.0 / table.gravity_m_s2, slowing.ninety.1 / table.gravity_m_s2);
+        least <= to && most >= from
+    };
+    match (may(MemberNumber::SlidingFriction), may(MemberNumber::RollingResistance)) {
+        (true, false) => BeforeRail::Slides,
+        (false, true) => BeforeRail::Rolls,
+        _ => BeforeRail::Unknown,
     }
 }
 

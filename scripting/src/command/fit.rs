@@ -14,7 +14,7 @@ use crate::fitting::{
     FEWEST_MEMBERS, FitFindings, FitQuestion, NextBanks, NextPurpose, TwoCushions, rail_models,
     table_text,
 };
-use crate::measured::{parse_bank, read_measurements, rows_of_plan, template};
+use crate::measured::{parse_bank, read_films, read_measurements, rows_of_plan, template};
 use crate::profile::{find_partial, find_profile, in_inches, profile_text};
 use crate::telling::{count, fit_sentences, missed_sentences, rail_model_sentences, slope_step};
 
@@ -29,8 +29,11 @@ use std::path::{Path, PathBuf};
 #[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own")]
 pub struct FitArgs {
     /// The measured banks: a CSV file.
-    #[arg(value_name = "FILE", required_unless_present = "template")]
+    #[arg(value_name = "FILE", required_unless_present_any = ["template", "films"])]
     pub measurements: Option<PathBuf>,
+    /// Filmed banks beside the measured ones or instead of them: the file that `track --measure` writes.
+    #[arg(long, value_name = "FILE")]
+    pub films: Option<PathBuf>,
     /// The table's sizes: a shipped profile's name, or a profile's path.
     #[arg(long, visible_alias = "on", value_name = "NAME|FILE", default_value = "nine-foot")]
     pub equipment: String,
@@ -68,7 +71,7 @@ pub struct FitArgs {
     #[arg(long, short)]
     pub quiet: bool,
     /// Print a file to write your banks into, and do nothing else.
-    #[arg(long, conflicts_with_all = ["measurements", "into"])]
+    #[arg(long, conflicts_with_all = ["measurements", "films", "into"])]
     pub template: bool,
     /// Walls.
     #[command(flatten)]
@@ -80,17 +83,18 @@ pub struct FitArgs {
 /// # Errors
 /// A [`Fault`] for a flag, the measurements, the profile, or a file that can't be written.
 pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
-    let Some(path) = args.measurements.as_ref().filter(|_| !args.template) else {
+    if args.template {
         print(&template())?;
         return Ok(Exit::Held);
-    };
-    let question = question(args, path)?;
+    }
+    let question = question(args)?;
     let purpose = purpose(args, &question)?;
     if let Some(folder) = &args.into {
+        let read = || args.measurements.iter().chain(&args.films).map(PathBuf::as_path);
         for name in [TABLE, NEXT] {
-            apart_from(&folder.join(name), [path.as_path()])?;
+            apart_from(&folder.join(name), read())?;
         }
-        apart_from(&folder.join(PROFILE), [path.as_path(), Path::new(&args.equipment)])?;
+        apart_from(&folder.join(PROFILE), read().chain([Path::new(&args.equipment)]))?;
     }
     let no_banks = |error| Fault::bad_input(format!("this table has no such banks: {error}"));
     if args.compare_rail_models {
@@ -147,7 +151,11 @@ fn written(question: &FitQuestion, found: &FitFindings, folder: &Path) -> Result
     let next = found.told.next.banks.iter().map(|(set_up, _)| set_up);
     let mut text = String::new();
     for (what, name, file) in [
-        ("table", TABLE, table_text(&found.known, &question.measurements.text)?),
+        (
+            "table",
+            TABLE,
+            table_text(&found.known, &(question.measurements.text.clone() + &question.films.text))?,
+        ),
         ("its middle as a profile", PROFILE, middle_profile(found)),
         ("rows for the next banks", NEXT, rows_of_plan(next)),
     ] {
@@ -195,7 +203,7 @@ fn middle_profile(found: &FitFindings) -> String {
     profile_text(&found.known.middle(), &found.known.name(), &about, found.known.in_inches)
 }
 
-fn question(args: &FitArgs, path: &Path) -> Result<FitQuestion, Fault> {
+fn question(args: &FitArgs) -> Result<FitQuestion, Fault> {
     let table = find_profile(&args.equipment, Path::new(""))
         .map_err(|fault| in_flag("--equipment", fault))?;
     let model = match &args.rail_model {
@@ -215,9 +223,11 @@ fn question(args: &FitArgs, path: &Path) -> Result<FitQuestion, Fault> {
             Ensemble::MOST
         )));
     }
-    let measurements = read_measurements(path, &table)?;
+    let read = |path: &PathBuf| read_measurements(path, &table);
+    let measurements = args.measurements.as_ref().map(read).transpose()?.unwrap_or_default();
+    let films = args.films.as_deref().map(read_films).transpose()?.unwrap_or_default();
     let settings =
         NarrowSettings { members: args.members, seed: args.seed, ..NarrowSettings::SHIPPED };
     let in_inches = in_inches(&args.equipment, Path::new("")).unwrap_or(false);
-    Ok(FitQuestion { table, in_inches, model, measurements, settings })
+    Ok(FitQuestion { table, in_inches, model, measurements, films, settings })
 }

@@ -4,15 +4,18 @@ use super::budget::BudgetFlags;
 use super::flags::number;
 use super::output::{print, to_json};
 use crate::answer::TrackAnswer;
+use crate::called;
 use crate::exit::Exit;
-use crate::fault::Fault;
-use crate::measured::{read_track, track_template};
+use crate::fault::{Fault, tame};
+use crate::files::apart_from;
+use crate::measured::{add_film, read_track, track_template};
 use crate::profile::find_profile;
 use crate::telling::track_sentences;
 use railproof_engine::equipment::Parameter;
 use railproof_engine::track::{Lens, LensKnown, PictureSize};
 use railproof_engine::units::Dimension;
 
+use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 /// Say how a filmed ball moved before and after the rail.
@@ -37,6 +40,10 @@ pub struct TrackArgs {
     /// The size of the picture in pixels, such as 1920x1080, for --lens.
     #[arg(long, value_name = "WIDTHxHEIGHT", requires = "lens")]
     pub picture: Option<String>,
+    /// Add the bank to a file of filmed banks, which is made where there is none, for `fit --films`. A film of the same
+    /// name has its row replaced.
+    #[arg(long, value_name = "FILE", conflicts_with = "template")]
+    pub measure: Option<PathBuf>,
     /// Print the answer as JSON, in SI units.
     #[arg(long, conflicts_with = "template")]
     pub json: bool,
@@ -60,11 +67,24 @@ pub fn run(args: &TrackArgs) -> Result<Exit, Fault> {
     };
     let lens = lens(args)?;
     let bank = read_track(path)?.bank(&table, lens)?;
-    let text = if args.json {
+    let mut text = if args.json {
         to_json(&TrackAnswer::from(&bank))?
     } else {
         track_sentences(&bank, &table)
     };
+    if let Some(rows) = &args.measure {
+        apart_from(rows, [path.as_path()])?;
+        let name = path.file_stem().unwrap_or_default().to_string_lossy();
+        add_film(rows, &name, &bank.impact)?;
+        if !args.json {
+            let _ = writeln!(
+                text,
+                "row written: {} (`{}` takes it)",
+                tame(&rows.display().to_string()),
+                called::command("fit --films FILE")
+            );
+        }
+    }
     print(&text)?;
     Ok(Exit::Held)
 }

@@ -3,12 +3,12 @@
 use super::asked::{ASKED, asked, first};
 use super::{MeasuredTable, MissFindings, NextBanks, NumberUnit, TableOrigin};
 use crate::fault::Fault;
-use crate::measured::Measurements;
+use crate::measured::{FilmRows, Measurements};
 use railproof_engine::ask::{CredibleInterval, SlopeAnswer, best_slopes};
 use railproof_engine::bank::BankError;
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
-use railproof_engine::evidence::{Evidence, LIKELY_SLIP, MeasuredBank};
+use railproof_engine::evidence::{Evidence, FilmExpected, LIKELY_SLIP, MeasuredBank};
 use railproof_engine::misfit::Misfit;
 use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow_watched};
 
@@ -23,6 +23,8 @@ pub struct FitQuestion {
     pub model: RailModel,
     /// The banks.
     pub measurements: Measurements,
+    /// The films.
+    pub films: FilmRows,
     /// The sampler's settings.
     pub settings: NarrowSettings,
 }
@@ -88,6 +90,8 @@ pub struct FitFindings {
     pub told: TableFindings,
     /// The banks.
     pub predicted: Vec<PredictedBank>,
+    /// The films, as the other ones and the banks let expect them.
+    pub films: Vec<FilmExpected>,
     /// Whether the numbers that were read agree with any table that could be; `None` for too few.
     pub misfit: Option<Misfit>,
 }
@@ -145,15 +149,16 @@ impl FitFindings {
     /// # Errors
     /// As [`Self::of`].
     pub fn watched(question: &FitQuestion, watch: &dyn Fn(usize, f64)) -> Result<Self, BankError> {
-        let FitQuestion { table, model, measurements, settings, .. } = question;
-        let evidence = Evidence::new(table, *model, measurements.banks.clone())?;
+        let FitQuestion { table, model, measurements, films, settings, .. } = question;
+        let evidence =
+            Evidence::new(table, *model, measurements.banks.clone())?.with_films(&films.films);
         let narrowed = narrow_watched(&evidence, *settings, watch)?;
         let known = MeasuredTable {
             table: table.clone(),
             in_inches: question.in_inches,
             model: *model,
             ensemble: narrowed.ensemble.clone(),
-            origin: TableOrigin::Banks(measurements.banks.len()),
+            origin: TableOrigin::Banks(measurements.banks.len() + films.films.len()),
             seed: settings.seed,
         };
         let slips = evidence.chances_of_a_slip(&narrowed.log_likelihoods);
@@ -161,6 +166,7 @@ impl FitFindings {
             told: TableFindings::of(&known)?,
             misfit: Misfit::of(&evidence.read_numbers(known.ensemble.members(), &slips)?),
             predicted: predicted(question, &evidence, &narrowed, &slips)?,
+            films: evidence.films_expected(known.ensemble.members()),
             known,
             narrowed,
         })

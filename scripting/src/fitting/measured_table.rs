@@ -27,7 +27,7 @@ pub struct MeasuredTable {
 /// How the members of a table were come by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TableOrigin {
-    /// They are narrowed by so many measured banks.
+    /// They are narrowed by so many measured banks, seen or filmed.
     Banks(usize),
     /// Published ranges and nothing else.
     Wide,

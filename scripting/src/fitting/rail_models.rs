@@ -51,7 +51,8 @@ pub fn rail_models(question: &FitQuestion) -> Result<Vec<RailModelFit>, BankErro
 }
 
 fn one(question: &FitQuestion, model: RailModel) -> Result<RailModelFit, BankError> {
-    let evidence = Evidence::new(&question.table, model, question.measurements.banks.clone())?;
+    let evidence = Evidence::new(&question.table, model, question.measurements.banks.clone())?
+        .with_films(&question.films.films);
     let runs = (0..RUNS)
         .map(|run| {
             let seed = question.settings.seed + run;

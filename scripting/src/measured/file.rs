@@ -19,7 +19,7 @@ use std::path::Path;
 pub const MOST_BANKS: usize = 500;
 
 /// The banks of a file.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Measurements {
     /// The banks, a row each.
     pub banks: Vec<MeasuredBank>,

@@ -2,6 +2,7 @@
 
 use super::amounts::grouped;
 use super::caution::Cautions;
+use super::film::film_sentences;
 use super::next_banks::next_banks_sentences;
 use super::seen_place::{place_words, seen_words};
 use super::set_up::set_up_words;
@@ -9,6 +10,7 @@ use super::wording::{count, percent};
 use crate::fitting::{FitFindings, FitQuestion, NumberFindings, NumberUnit, PredictedBank};
 use railproof_engine::ask::CredibleInterval;
 use railproof_engine::ensemble::Ensemble;
+use railproof_engine::evidence::LIKELY_SLIP;
 use railproof_engine::misfit::Misfit;
 use railproof_engine::narrow::NarrowSettings;
 use railproof_engine::rail::BankGeometry;
@@ -22,12 +24,13 @@ const FEW_BANKS: usize = 4;
 
 /// What a fit found, the answer first; in full with the numbers of the table and the size of the sample.
 pub fn fit_sentences(question: &FitQuestion, found: &FitFindings, full: bool) -> String {
-    let banks = found.predicted.len();
+    let banks = found.predicted.len() + found.films.len();
     let mut parts = vec![slope(question, found)];
     if banks > 0 {
         parts.extend(full.then(|| numbers(found)));
-        parts.push(each_bank(question, found));
+        parts.extend((!found.predicted.is_empty()).then(|| each_bank(question, found)));
         parts.extend(found.misfit.as_ref().map(misfit));
+        parts.extend((!found.films.is_empty()).then(|| film_sentences(question, found)));
     }
     parts.push(next_banks_sentences(&found.known, &found.told.next));
     parts.push(conditions(found, full));
@@ -36,7 +39,7 @@ pub fn fit_sentences(question: &FitQuestion, found: &FitFindings, full: bool) ->
 }
 
 fn slope(question: &FitQuestion, found: &FitFindings) -> String {
-    let (slope, banks) = (&found.told.slope, found.predicted.len());
+    let (slope, banks) = (&found.told.slope, found.predicted.len() + found.films.len());
     let (after, before) = (&slope.after, &slope.before);
     let mut text = format!(
         "On this table a frozen ball that slides follows start = {} x contact; nine times in ten the number \
@@ -59,7 +62,8 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
         let few = count(banks as u64, "bank says", "banks say");
         let _ = writeln!(text, "{few} little: measure six.");
     }
-    let slips = found.predicted.iter().filter(|bank| bank.is_likely_slip()).count();
+    let slips = found.predicted.iter().filter(|bank| bank.is_likely_slip()).count()
+        + found.films.iter().filter(|film| film.slip > LIKELY_SLIP).count();
     if slips > 0 && 2 * slips >= banks {
         text += "Half of the banks or more fit no possible table: look for a wrong column, a wrong pocket or a wrong \
                  unit before you believe anything here.\n";
@@ -165,11 +169,18 @@ pub fn fit_conditions(found: &FitFindings) -> String {
     format!(
         "{}; {}; {} members in {}; {} rail model",
         found.known.table.name,
-        count(found.predicted.len() as u64, "bank", "banks"),
+        banks_and_films(found),
         grouped(found.known.ensemble.len() as u64),
         count(found.narrowed.stages as u64, "stage", "stages"),
         found.known.model.name()
     )
+}
+
+fn banks_and_films(found: &FitFindings) -> String {
+    let (banks, films) = (found.predicted.len() as u64, found.films.len() as u64);
+    let told = [(banks, "bank", "banks"), (films, "film", "films")];
+    let told = told.into_iter().filter(|(number, ..)| *number > 0 || banks + films == 0);
+    told.map(|(number, one, more)| count(number, one, more)).collect::<Vec<_>>().join(", ")
 }
 
 /// What to do with the slope: a line to paste.
@@ -188,7 +199,7 @@ fn conditions(found: &FitFindings, full: bool) -> String {
         format!(
             "({}; {}; --full tells the numbers of the table.)\n",
             found.known.table.name,
-            count(found.predicted.len() as u64, "bank", "banks")
+            banks_and_films(found)
         )
     };
     if found.narrowed.distinct < FEW_MEMBERS {

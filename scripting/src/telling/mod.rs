@@ -11,6 +11,7 @@ mod counts;
 mod detail;
 mod discovered;
 pub mod edge;
+mod film;
 mod finding;
 mod fit;
 mod frontier;

@@ -12,7 +12,7 @@ use std::fmt::Write;
 use std::path::Path;
 
 /// The hidden table: the share of every number's spread that lies below. Invented.
-const HIDDEN: [f64; MemberNumber::COUNT] =
+pub const HIDDEN: [f64; MemberNumber::COUNT] =
     [0.35, 0.55, 0.6, 0.5, 0.25, 0.6, 0.4, 0.7, 0.6, 0.45, 0.55, 0.6, 0.65];
 const SEED: u64 = 20_261_129;
 /// The corner's number is read to a twentieth of a diamond.

@@ -15,6 +15,7 @@ pub struct Filming {
     pub pocket: Pocket,
     pub line: Line,
     pub launch: Launch,
+    pub model: RailModel,
     /// Pictures in a second.
     pub pictures: f64,
     /// Deviation of a click, pixels.
@@ -80,8 +81,8 @@ pub fn bent(straight: Vec2, k1: f64) -> Vec2 {
 
 impl Filming {
     pub fn film(&self, table: &Equipment) -> Film {
-        let bank = Bank::new(table, self.rail, self.pocket, RailModel::NoseAndCloth)
-            .expect("a bank of this table");
+        let bank =
+            Bank::new(table, self.rail, self.pocket, self.model).expect("a bank of this table");
         let truth = bank.play(self.line, self.launch).expect("a launch in its ranges");
         let at_rail = truth.at_rail.expect("it comes to the rail");
         let rebound = truth.rebound.expect("it leaves the rail");

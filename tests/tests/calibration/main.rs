@@ -10,6 +10,7 @@ mod binomial;
 mod coverage;
 mod demo;
 mod film;
+mod filmed;
 mod gain;
 mod misfit;
 mod missed;

@@ -1,6 +1,7 @@
 //! The demonstration's film is that of a hidden bank, seen by a made-up camera.
 
 use crate::film::{Filming, MARKS, launch};
+use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_tests::shipped_equipment;
 use std::fmt::Write;
@@ -13,6 +14,7 @@ fn text() -> String {
         pocket: Pocket::FootRight,
         line: Line::new(1.8, 3.7),
         launch: launch(0.7, 3.2, 0.0),
+        model: RailModel::NoseAndCloth,
         pictures: 120.0,
         click: 1.0,
         is_until_roll: false,

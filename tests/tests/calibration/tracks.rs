@@ -2,6 +2,7 @@
 
 use crate::binomial::two_sided;
 use crate::film::{Film, Filming, MANY_MARKS, MARKS, PICTURE, launch};
+use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::sample::{Sample, Sampling};
 use railproof_engine::track::{
@@ -58,6 +59,7 @@ fn a_bank_without_noise_comes_out_as_it_was_played() {
                 pocket,
                 line: Line::new(1.6, 3.2),
                 launch: launch(0.75, 3.2, roll),
+                model: RailModel::NoseAndCloth,
                 pictures: 240.0,
                 click: 0.0,
                 is_until_roll: false,
@@ -130,6 +132,7 @@ fn clear_film((rail, pocket): (Rail, Pocket), k1: f64, marks: &'static [(f64, f6
         pocket,
         line: Line::new(1.6, 3.2),
         launch: launch(0.75, 3.2, 0.0),
+        model: RailModel::NoseAndCloth,
         pictures: 240.0,
         click: 0.0,
         is_until_roll: false,
@@ -218,6 +221,7 @@ fn wrong_counts(is_until_roll: bool, lens: LensOfFilm) -> Vec<String> {
                     between(3, 1.5, 3.5) + 1.5 * (1.0 - roll),
                     roll,
                 ),
+                model: RailModel::NoseAndCloth,
                 pictures: if between(4, 0.0, 1.0) < 0.5 { 120.0 } else { 240.0 },
                 click: 1.0,
                 is_until_roll,

@@ -8,7 +8,7 @@
 use railproof::exit::Exit;
 use railproof::fault::{Fault, Style};
 use railproof::layout::parse_layout;
-use railproof::measured::{parse_measurements, parse_track};
+use railproof::measured::{parse_films, parse_measurements, parse_track};
 use railproof::player::parse_player;
 use railproof::profile::parse_profile;
 use railproof::scenario::{RunOptions, run_scenario};
@@ -53,6 +53,10 @@ fn measured(text: &str, name: &str) -> Result<(), Fault> {
 
 fn track(text: &str, name: &str) -> Result<(), Fault> {
     parse_track(text, name)?.bank(&shipped_equipment("nine-foot"), LensKnown::Straight).map(drop)
+}
+
+fn filmed(text: &str, name: &str) -> Result<(), Fault> {
+    parse_films(text, name).map(drop)
 }
 
 /// The words of a refusal, in lines of comment.
@@ -157,6 +161,11 @@ fn films_are_refused_where_and_as_their_comments_say() {
     hold("tracks", "#", track);
 }
 
+#[test]
+fn rows_of_films_are_refused_where_and_as_their_comments_say() {
+    hold("films", "#", filmed);
+}
+
 /// Else a fixture would lie there and never be played.
 #[test]
 fn every_fixture_lies_in_a_folder_that_is_played() {
@@ -167,7 +176,7 @@ fn every_fixture_lies_in_a_folder_that_is_played() {
         let wanted = match kind {
             "scenarios" => "lua",
             "layouts" | "players" | "profiles" => "yaml",
-            "measured" | "tracks" => "csv",
+            "films" | "measured" | "tracks" => "csv",
             _ => panic!("{} is in no folder of a kind", path.display()),
         };
         assert_eq!(path.extension().and_then(|it| it.to_str()), Some(wanted), "{below:?}");

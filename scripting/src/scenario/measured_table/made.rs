@@ -8,7 +8,7 @@ use crate::fitting::{
 use crate::lua::options::{Kind, Options, text, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::kind_of;
-use crate::measured::read_measurements;
+use crate::measured::{FilmRows, Measurements, read_films, read_measurements};
 use crate::picture::MissUnit;
 use crate::scenario::equipment::{EquipmentObject, OneTable};
 use crate::scenario::session::Session;
@@ -17,7 +17,7 @@ use mlua::{Lua, Table, Value};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::narrow::NarrowSettings;
 
-const FIT_KEYS: &[&str] = &["banks", "on", "rail_model"];
+const FIT_KEYS: &[&str] = &["banks", "films", "on", "rail_model"];
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     into.raw_set("fit", lua.create_function(fit)?)?;
@@ -73,7 +73,14 @@ fn sizes(lua: &Lua, call: &'static str, value: &Value) -> mlua::Result<(Equipmen
 fn fit(lua: &Lua, argument: Value) -> mlua::Result<MeasuredTableObject> {
     let options = Options::open(lua, "fit", &argument, FIT_KEYS)?;
     let session = Session::of(lua)?;
-    let path = session.folder().join(options.required("banks", text())?);
+    let (path, films) = match options.optional("films", text())? {
+        Some(films) => {
+            let films = read_films(&session.folder().join(films))
+                .map_err(|fault| fault.placed(options.complain("films", "").place))?;
+            (options.optional("banks", text())?, films)
+        }
+        None => (Some(options.required("banks", text())?), FilmRows::default()),
+    };
     let table = options.required("on", OneTable)?;
     let model = options.optional("rail_model", word::<RailModel>())?;
     let model = model.unwrap_or(table.0.cushion.rail_model);
@@ -84,13 +91,17 @@ fn fit(lua: &Lua, argument: Value) -> mlua::Result<MeasuredTableObject> {
             .with_hint("rail_model = \"nose-and-cloth\", \"nose-only\" or \"planar\"")
             .into());
     }
-    let measurements = read_measurements(&path, &table.0)
-        .map_err(|fault| fault.placed(options.complain("banks", "").place))?;
+    let measurements = match path {
+        Some(path) => read_measurements(&session.folder().join(path), &table.0)
+            .map_err(|fault| fault.placed(options.complain("banks", "").place))?,
+        None => Measurements::default(),
+    };
     let question = FitQuestion {
         table: (*table.0).clone(),
         in_inches: session.miss_unit() == MissUnit::Inches,
         model,
         measurements,
+        films,
         settings: NarrowSettings::SHIPPED,
     };
     let found = session

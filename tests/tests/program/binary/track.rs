@@ -115,3 +115,27 @@ fn a_lens_is_found_or_given() {
     place.write("film.csv", &few.join("\n"));
     with(&["--lens", "find", "--picture", "1920x1080"]).code(2).says("six or more are needed");
 }
+
+/// Twice the same film is one row, and a fit takes it without any other bank.
+#[test]
+fn a_film_becomes_a_row_that_a_fit_takes() {
+    let place = place(FILM);
+    for _ in 0..2 {
+        let told =
+            place.run(&["track", "film.csv", "--on", "harbour-hall", "--measure", "rows.csv"]);
+        let told = told.code(0).out;
+        assert!(told.contains("row written: rows.csv"), "{told}");
+    }
+    let rows = std::fs::read_to_string(place.path("rows.csv")).expect("rows");
+    let rows: Vec<&str> = rows.lines().filter(|line| !line.starts_with('#')).collect();
+    assert_eq!(rows.len(), 2, "{rows:?}");
+    assert!(rows[1].starts_with("film,right,tip,slides,"), "{rows:?}");
+    let fit = ["fit", "--films", "rows.csv", "--on", "harbour-hall", "--members", "256", "--full"];
+    let told = place.run(&fit).code(0).out;
+    for words in ["line 5 (film): left at ", "contact time: ", "1 bank says little", "1 film"] {
+        assert!(told.contains(words), "no `{words}` in {told}");
+    }
+    // A file of banks is none of films, and neither is a file of other columns.
+    let refused = place.run(&["fit", "--films", "film.csv"]).code(2).err;
+    assert!(refused.contains("--measure"), "{refused}");
+}
