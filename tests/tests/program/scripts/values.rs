@@ -123,7 +123,7 @@ fn spans_hold_both_ends_and_refuse_nonsense() {
         ("span(1, 2, -0.5)", "lead away", "-0.5"),
         ("span(1, 1/0, 1)", "finite", "1/0"),
         ("span(0, 1, 1e-12)", "1000000000001 values", "1e-12"),
-        ("span(1, 2)", "the span's step is nothing", "span"),
+        ("span(1, 2)", "the span's step is missing", "span"),
         ("span(mps(1), 2, mps(1))", "last value is a plain number, not a speed", "2"),
         ("span(mps(1), mps(2), metres(1))", "step is a length, not a speed", "metres(1)"),
         ("span(1, mps(2), 1)", "last value is a speed, not a plain number", "mps(2)"),
