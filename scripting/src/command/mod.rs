@@ -174,6 +174,7 @@ fn needs(command: &Command) -> Option<Needs<'_>> {
                 reads: [
                     named(cushions.chain([args.equipment.as_str()])),
                     args.measurements.as_deref().map(file_to_read).unwrap_or_default(),
+                    args.films.as_deref().map(file_to_read).unwrap_or_default(),
                 ]
                 .concat(),
                 writes: args.into.clone().into_iter().collect(),
@@ -200,8 +201,10 @@ fn needs(command: &Command) -> Option<Needs<'_>> {
             reads: [
                 named([args.equipment.as_str()]),
                 args.film.as_deref().map(file_to_read).unwrap_or_default(),
+                args.measure.as_deref().map(file_to_read).unwrap_or_default(),
             ]
             .concat(),
+            writes: args.measure.as_deref().map(file_to_write).unwrap_or_default(),
             ..Needs::of(&args.budget, Budget::USUAL)
         },
         Command::Shot(args) => Needs {

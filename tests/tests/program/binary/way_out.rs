@@ -154,7 +154,7 @@ fn one_start_is_advised_and_another_is_explained() {
             number.split_once([' ', ',', ';']).unwrap().0.parse().unwrap()
         };
         let middle = numbers(&[], "Most comfortable start at this speed: ");
-        let best = numbers(&["--player", "steady"], "aimed from ");
+        let best = numbers(&["--player", "steady"], "; from ");
         assert!((middle - best).abs() < 0.03, "{off_rail}: {middle} and {best}");
     }
 }
