@@ -153,8 +153,7 @@ fn way(shot: &Shot, target: Target, rail: Rail) -> Result<BallHistory<'_>, NotAt
                     return Err(NotAttributed::MeetsMore);
                 }
                 hit = Some(event);
-                let after = if event.ball == target.ball { event.after } else { touch.other_after };
-                sent_off = Some(after);
+                sent_off = Some(event.after_of(target.ball));
             }
             EventKind::Cushion(CushionTouch { rail: met, touch }) => {
                 let sent_off = sent_off.ok_or(NotAttributed::MeetsMore)?;
@@ -223,11 +222,7 @@ fn rotated(state: BallState, angle_rad: f64) -> BallState {
 }
 
 fn in_bank_frame(geometry: &BankGeometry, mirrored: bool, state: BallState) -> BallState {
-    let state = BallState {
-        position: geometry.from_table(state.position),
-        velocity: geometry.direction_from_table(state.velocity),
-        spin: geometry.spin_from_table(state.spin),
-    };
+    let state = geometry.state_from_table(&state);
     if mirrored { state.mirrored() } else { state }
 }
 

@@ -4,26 +4,39 @@ use super::{Bank, Launch};
 use crate::motion::BallState;
 use crate::rail::Line;
 
+impl Launch {
+    /// Of a ball, in the bank frame in which it is played, just after it was sent off along a line; `None` for a ball at
+    /// rest. Spin about its way is left out.
+    pub(crate) fn of_sent(
+        line: Line,
+        sent: &BallState,
+        span_m: f64,
+        radius_m: f64,
+    ) -> Option<Self> {
+        let speed_m_s = sent.velocity.norm();
+        // Running side turns a ball that comes from higher numbers with the clock.
+        let runs = if line.start < line.contact { 1.0 } else { -1.0 };
+        Some(Self {
+            off_rail_m: (span_m - sent.position.y).max(0.0),
+            speed_m_s,
+            roll: sent.natural_roll_fraction(radius_m)?,
+            side: runs * sent.spin.z * radius_m / speed_m_s,
+            aim_error_rad: 0.0,
+        })
+    }
+}
+
 impl Bank {
     /// The launch from a ball's state on the table, just after it was sent off towards the rail along a line; `None` for
     /// a ball at rest. Spin about its way is left out.
-    pub fn launch_of(&self, line: Line, sent: BallState) -> Option<Launch> {
-        let geometry = self.geometry();
-        let own = BallState {
-            position: geometry.from_table(sent.position),
-            velocity: geometry.direction_from_table(sent.velocity),
-            spin: geometry.spin_from_table(sent.spin),
+    pub fn launch_of(&self, line: Line, sent: &BallState) -> Option<Launch> {
+        let own = self.geometry().state_from_table(sent);
+        let (line, own) = if self.mirrors(line) {
+            (Line::new(-line.contact, -line.start), own.mirrored())
+        } else {
+            (line, own)
         };
-        let own = if self.mirrors(line) { own.mirrored() } else { own };
-        let (radius_m, speed_m_s) = (self.cloth().radius_m, own.velocity.norm());
-        let running = if own.velocity.x > 0.0 { 1.0 } else { -1.0 };
-        Some(Launch {
-            off_rail_m: (geometry.span_m - own.position.y).max(0.0),
-            speed_m_s,
-            roll: own.natural_roll_fraction(radius_m)?,
-            side: running * own.spin.z * radius_m / speed_m_s,
-            aim_error_rad: 0.0,
-        })
+        Launch::of_sent(line, &own, self.geometry().span_m, self.cloth().radius_m)
     }
 }
 
@@ -46,13 +59,8 @@ mod tests {
         for (rail, pocket, line) in banks {
             let bank = Bank::new(&nine_foot(), rail, pocket, RailModel::NoseAndCloth).unwrap();
             let outcome = bank.play(line, launch).unwrap();
-            let geometry = bank.geometry();
-            let sent = crate::motion::BallState {
-                position: geometry.to_table(outcome.launch.position),
-                velocity: geometry.direction_to_table(outcome.launch.velocity),
-                spin: geometry.spin_to_table(outcome.launch.spin),
-            };
-            let read = bank.launch_of(line, sent).unwrap();
+            let sent = bank.geometry().state_to_table(&outcome.launch);
+            let read = bank.launch_of(line, &sent).unwrap();
             let pairs = [
                 (read.off_rail_m, launch.off_rail_m),
                 (read.speed_m_s, launch.speed_m_s),

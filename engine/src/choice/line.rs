@@ -65,22 +65,11 @@ impl BankFrame {
         self.geometry.direction_to_table(way)
     }
 
-    /// The object ball as it leaves a hit.
-    fn launch(&self, aim: &Aim, line: Line, radius_m: f64) -> Launch {
-        let after = &aim.hit.object_after;
-        let velocity = self.geometry.direction_from_table(after.velocity);
-        let spin = self.geometry.spin_from_table(after.spin);
-        let speed_m_s = velocity.norm();
-        let rolling = (velocity.x * spin.y - velocity.y * spin.x) * radius_m;
-        // Side runs against the sense of a line that comes from higher numbers.
-        let runs = if line.start < line.contact { self.sense } else { -self.sense };
-        Launch {
-            off_rail_m: self.lines.off_rail_m,
-            speed_m_s,
-            roll: rolling / (speed_m_s * speed_m_s),
-            side: runs * spin.z * radius_m / speed_m_s,
-            aim_error_rad: 0.0,
-        }
+    /// The object ball as it leaves a hit; `None` where it is not sent off.
+    fn launch(&self, aim: &Aim, line: Line, radius_m: f64) -> Option<Launch> {
+        let own = self.geometry.state_from_table(&aim.hit.object_after);
+        let own = if self.sense < 0.0 { own.mirrored() } else { own };
+        Launch::of_sent(line, &own, self.geometry.span_m, radius_m)
     }
 
     fn condition(&self, speed_m_s: f64) -> Condition {
@@ -111,8 +100,9 @@ impl BankFrame {
             };
             solved = Some(aim);
             let line = self.lines.line(start);
-            bank.play(line, self.launch(&aim, line, radius_m))
-                .map_err(|_| NoLine::NotThere { why: "the object ball is hit too softly" })
+            let launch = self.launch(&aim, line, radius_m);
+            let outcome = launch.and_then(|launch| bank.play(line, launch).ok());
+            outcome.ok_or(NoLine::NotThere { why: "the object ball is hit too softly" })
         };
         let mut miss = |start: f64| -> Result<f64, NoLine> {
             let outcome = played(start)?;

@@ -31,6 +31,13 @@ pub struct FilmedImpact {
 }
 
 impl FilmedImpact {
+    /// Which of the amounts behind those before the rail a fit takes: speed and angle after, contact time, slowing. Of
+    /// an unknown motion before the rail the slowing says nothing.
+    pub fn is_taken(&self) -> [bool; 4] {
+        let [held, slowing] = self.is_told;
+        [true, true, held, slowing && self.way != BeforeRail::Unknown]
+    }
+
     /// True for a covariance that errors can have.
     pub fn is_covariance(of: &[[f64; FILMED_AMOUNTS]; FILMED_AMOUNTS]) -> bool {
         let matrix = SMatrix::<f64, FILMED_AMOUNTS, FILMED_AMOUNTS>::from_fn(|row, column| {

@@ -34,6 +34,8 @@ const LEAST_STEP: [f64; 2] = [1e-3, 1e-3];
 #[derive(Debug, Clone, Default)]
 pub(super) struct Films {
     films: Vec<ReadyFilm>,
+    /// The logarithm of the share of each place of the groove.
+    log_shares: [f64; GROOVE_CELLS],
 }
 
 /// A film with the rolls that it could have had.
@@ -56,9 +58,10 @@ struct RollCell {
 /// A film as a member tells it: a normal law for each cell of the roll.
 struct FilmOfMember {
     cells: Vec<CellLaw>,
-    /// The density of a film that says nothing.
+    /// The density of a film that says nothing, times the share of such films.
     by_chance: f64,
-    wrong: f64,
+    /// The logarithm of the density at each place of the groove.
+    logs: [f64; GROOVE_CELLS],
 }
 
 /// The law of a cell: its logarithm is `at_nothing` + `slope`·d − `bend`·d²/2 at d deviations of the groove.
@@ -96,7 +99,7 @@ impl Films {
                 groove_s: GROOVE_SD_M * (takes(speed, angle) + takes(speed_after, angle_after)),
             }
         };
-        Self { films: films.iter().map(ready).collect() }
+        Self { films: films.iter().map(ready).collect(), log_shares: log_shares() }
     }
 
     pub(super) fn is_empty(&self) -> bool {
@@ -110,7 +113,7 @@ impl Films {
         model: RailModel,
         member: &Member,
     ) -> f64 {
-        joint(&self.told(table, model, member), None)
+        log_sum(&by_groove(&self.log_shares, &self.told(table, model, member), None))
     }
 
     fn told(&self, table: &Equipment, model: RailModel, member: &Member) -> Vec<FilmOfMember> {
@@ -138,9 +141,12 @@ impl Films {
     ) -> Vec<FilmExpected> {
         let told: Vec<Vec<FilmOfMember>> =
             members.par_iter().map(|member| self.told(table, model, member)).collect();
+        let shares = &self.log_shares;
+        let whole = |films: &Vec<FilmOfMember>| log_sum(&by_groove(shares, films, None));
+        let wholes: Vec<f64> = told.iter().map(whole).collect();
         (0..self.films.len())
             .into_par_iter()
-            .map(|at| expected(&told, at, self.films[at].groove_s))
+            .map(|at| expected(shares, &told, &wholes, at, self.films[at].groove_s))
             .collect()
     }
 }
@@ -166,21 +172,23 @@ const ROLLING_SD: f64 = 0.01;
 impl ReadyFilm {
     fn of(&self, rail: &MemberRail, after: &[[f64; 2]]) -> FilmOfMember {
         let film = &self.film;
-        let is_slowing_told = film.is_told[1] && film.way != BeforeRail::Unknown;
-        let is_told = [true, true, film.is_told[0], is_slowing_told];
+        let is_taken = film.is_taken();
         let slowing = rail.slowing_m_s2(film.way);
-        let cells =
-            self.cells.iter().zip(after.chunks_exact(PLAYS)).map(|(cell, plays)| {
-                self.law(cell, plays, [rail.contact_time_s, slowing], is_told)
+        let plays = after.chunks_exact(PLAYS);
+        let laws =
+            self.cells.iter().zip(plays).map(|(cell, plays)| {
+                self.law(cell, plays, [rail.contact_time_s, slowing], is_taken)
             });
+        let cells: Vec<CellLaw> = laws.collect();
         // Speeds up to that before, angles to either side, a twentieth of a second, 5 m/s².
         let widths = [film.told[0], PI, 0.05, 5.0];
-        let told = widths.iter().zip(is_told).filter(|(_, is_told)| *is_told);
-        FilmOfMember {
-            cells: cells.collect(),
-            by_chance: told.map(|(width, _)| 1.0 / width).product(),
-            wrong: film.wrong,
-        }
+        let taken = widths.iter().zip(is_taken).filter(|(_, is_taken)| *is_taken);
+        let by_chance = film.wrong * taken.map(|(width, _)| 1.0 / width).product::<f64>();
+        let logs = core::array::from_fn(|at| {
+            let likely: f64 = cells.iter().map(|law| law.density(groove(at))).sum();
+            libm::log((1.0 - film.wrong) * likely + by_chance)
+        });
+        FilmOfMember { cells, by_chance, logs }
     }
 
     fn law(
@@ -188,7 +196,7 @@ impl ReadyFilm {
         cell: &RollCell,
         plays: &[[f64; 2]],
         [contact_time_s, slowing]: [f64; 2],
-        is_told: [bool; 4],
+        is_taken: [bool; 4],
     ) -> CellLaw {
         let of = |row: usize, column: usize| self.film.covariance[row][column];
         let [mut along, mut across] = [Matrix4x2::zeros(); 2];
@@ -224,14 +232,14 @@ impl ReadyFilm {
         let seen = Vector4::from_fn(|row, _| self.film.told[2 + row]);
         let mut off = seen - mean;
         let mut groove = Vector4::new(0.0, 0.0, self.groove_s, 0.0);
-        for at in (0..4).filter(|at| !is_told[*at]) {
+        for at in (0..4).filter(|at| !is_taken[*at]) {
             covariance.fill_row(at, 0.0);
             covariance.fill_column(at, 0.0);
             covariance[(at, at)] = 1.0;
             off[at] = 0.0;
             groove[at] = 0.0;
         }
-        let told = is_told.iter().filter(|told| **told).count() as f64;
+        let taken = is_taken.iter().filter(|taken| **taken).count() as f64;
         let share = 1.0 / self.cells.len() as f64;
         // Rounding alone leaves one that is no covariance: it says nothing.
         let Some(factor) = Cholesky::new(covariance) else {
@@ -249,7 +257,7 @@ impl ReadyFilm {
             at_nothing: libm::log(share)
                 - 0.5 * off.dot(&solved)
                 - log_size
-                - 0.5 * told * libm::log(2.0 * PI),
+                - 0.5 * taken * libm::log(2.0 * PI),
             slope: solved_groove.dot(&off),
             bend: solved_groove.dot(&groove),
             mean,
@@ -258,16 +266,14 @@ impl ReadyFilm {
     }
 }
 
-impl FilmOfMember {
+impl CellLaw {
     /// The density with the groove so many deviations off.
     fn density(&self, groove: f64) -> f64 {
-        let of = |law: &CellLaw| {
-            libm::exp(law.at_nothing + groove * (law.slope - 0.5 * groove * law.bend))
-        };
-        let likely: f64 = self.cells.iter().map(of).sum();
-        (1.0 - self.wrong) * likely + self.wrong * self.by_chance
+        libm::exp(self.at_nothing + groove * (self.slope - 0.5 * groove * self.bend))
     }
+}
 
+impl FilmOfMember {
     /// Mean and variance of an amount after the rail.
     fn amount(&self, at: usize) -> (f64, f64) {
         let count = self.cells.len() as f64;
@@ -280,33 +286,48 @@ impl FilmOfMember {
     }
 }
 
-/// Each place of the groove, in deviations, with its share.
-fn grooves() -> impl Iterator<Item = (f64, f64)> {
-    (0..GROOVE_CELLS).map(|at| {
+/// A place of the groove, the middle of its cell, in deviations.
+fn groove(at: usize) -> f64 {
+    (at as f64 + 0.5) * GROOVE_CELL - GROOVE_REACH
+}
+
+/// The logarithm of the share of each place of the groove.
+fn log_shares() -> [f64; GROOVE_CELLS] {
+    core::array::from_fn(|at| {
         let from = at as f64 * GROOVE_CELL - GROOVE_REACH;
-        (from + 0.5 * GROOVE_CELL, share_between(from, from + GROOVE_CELL))
+        libm::log(share_between(from, from + GROOVE_CELL))
     })
 }
 
-/// The logarithm of the likelihood of all films but one at each place of the groove, its share among them.
-fn by_groove(told: &[FilmOfMember], but: Option<usize>) -> impl Iterator<Item = (f64, f64)> {
-    grooves().map(move |(groove, share)| {
+/// All films but one at each place of the groove: the logarithm of its share and of their likelihood.
+fn by_groove(
+    shares: &[f64; GROOVE_CELLS],
+    told: &[FilmOfMember],
+    but: Option<usize>,
+) -> [f64; GROOVE_CELLS] {
+    core::array::from_fn(|groove| {
         let films = told.iter().enumerate().filter(|(at, _)| Some(*at) != but);
-        let logs = films.map(|(_, film)| libm::log(film.density(groove)));
-        (groove, libm::log(share) + logs.sum::<f64>())
+        shares[groove] + films.map(|(_, film)| film.logs[groove]).sum::<f64>()
     })
 }
 
-fn joint(told: &[FilmOfMember], but: Option<usize>) -> f64 {
-    let logs: Vec<f64> = by_groove(told, but).map(|(_, log)| log).collect();
+/// The logarithm of a sum of which the logarithms are given.
+fn log_sum(logs: &[f64]) -> f64 {
     let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     most + libm::log(logs.iter().map(|log| libm::exp(log - most)).sum())
 }
 
 /// One film as the others let expect it, by weighing each member with one over what the film adds.
-fn expected(told: &[Vec<FilmOfMember>], at: usize, groove_s: f64) -> FilmExpected {
+fn expected(
+    shares: &[f64; GROOVE_CELLS],
+    told: &[Vec<FilmOfMember>],
+    wholes: &[f64],
+    at: usize,
+    groove_s: f64,
+) -> FilmExpected {
+    let others = |films: &Vec<FilmOfMember>| log_sum(&by_groove(shares, films, Some(at)));
     let logs: Vec<f64> =
-        told.iter().map(|films| joint(films, Some(at)) - joint(films, None)).collect();
+        told.iter().zip(wholes).map(|(films, whole)| others(films) - whole).collect();
     let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let weights: Vec<f64> = logs.iter().map(|log| libm::exp(log - most)).collect();
     let whole: f64 = weights.iter().sum();
@@ -323,15 +344,15 @@ fn expected(told: &[Vec<FilmOfMember>], at: usize, groove_s: f64) -> FilmExpecte
         let shared = if amount == 2 { groove_s * groove_s } else { 0.0 };
         (middle, (variance + shared).sqrt())
     });
-    let slip = |films: &Vec<FilmOfMember>| {
+    // Of the likelihood of all films, the share in which this one says nothing.
+    let slip = |(films, whole): (&Vec<FilmOfMember>, &f64)| {
         let film = &films[at];
-        let whole = joint(films, None);
-        let parts = by_groove(films, None).map(|(groove, log)| {
-            libm::exp(log - whole) * film.wrong * film.by_chance / film.density(groove)
-        });
-        parts.sum::<f64>()
+        let logs = by_groove(shares, films, None);
+        let parts = logs.iter().zip(&film.logs).map(|(log, own)| libm::exp(log - own - whole));
+        film.by_chance * parts.sum::<f64>()
     };
-    FilmExpected { amounts, slip: told.iter().map(slip).sum::<f64>() / told.len() as f64 }
+    let slips = told.iter().zip(wholes).map(slip).sum::<f64>();
+    FilmExpected { amounts, slip: slips / told.len() as f64 }
 }
 
 const _: () = assert!(FILMED_AMOUNTS == 6, "two before, four after");

@@ -7,6 +7,7 @@
 
 use super::{GeometryError, Outline, Pocket, Rail, Reading};
 use crate::equipment::Equipment;
+use crate::motion::BallState;
 use crate::vector::{Vec2, Vec3};
 
 /// A pocket's mouth in the bank frame.
@@ -242,6 +243,24 @@ impl BankGeometry {
         let level = self.direction_to_table(Vec2::new(spin.x, spin.y)) * hand;
         let level = without_signed_zeros(level);
         Vec3::new(level.x, level.y, spin.z * hand + 0.0)
+    }
+
+    /// A ball of the table frame in the bank frame.
+    pub fn state_from_table(&self, state: &BallState) -> BallState {
+        BallState {
+            position: self.from_table(state.position),
+            velocity: self.direction_from_table(state.velocity),
+            spin: self.spin_from_table(state.spin),
+        }
+    }
+
+    /// A ball of the bank frame in the table frame.
+    pub fn state_to_table(&self, state: &BallState) -> BallState {
+        BallState {
+            position: self.to_table(state.position),
+            velocity: self.direction_to_table(state.velocity),
+            spin: self.spin_to_table(state.spin),
+        }
     }
 }
 

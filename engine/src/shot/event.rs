@@ -100,6 +100,16 @@ pub struct BallTouch {
     pub friction: f64,
 }
 
+impl Event {
+    /// The state of a ball as it leaves the event, which is the event's own or is touched by it.
+    pub const fn after_of(&self, ball: usize) -> BallState {
+        match self.kind {
+            EventKind::Ball(touch) if self.ball != ball => touch.other_after,
+            _ => self.after,
+        }
+    }
+}
+
 impl EventKind {
     /// The name used in files.
     pub const fn name(self) -> &'static str {

@@ -134,10 +134,9 @@ fn last_departure(
                     last = Some((rail, event.after));
                 }
             }
-            EventKind::Ball(touch) => {
-                let after = if event.ball == ball { event.after } else { touch.other_after };
+            EventKind::Ball(_) => {
                 if let Some((rail, _)) = last {
-                    last = Some((rail, after));
+                    last = Some((rail, event.after_of(ball)));
                 }
             }
             EventKind::Jaw { .. } | EventKind::Obstacle { .. } => {

@@ -158,11 +158,7 @@ impl BankAnswer {
 }
 
 fn in_table(geometry: &BankGeometry, state: &BallState) -> StateAnswer {
-    StateAnswer::from(&BallState {
-        position: geometry.to_table(state.position),
-        velocity: geometry.direction_to_table(state.velocity),
-        spin: geometry.spin_to_table(state.spin),
-    })
+    StateAnswer::from(&geometry.state_to_table(state))
 }
 
 fn inputs(question: &BankQuestion, result: &BankResult<'_>) -> BankInputs {

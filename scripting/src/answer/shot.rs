@@ -209,14 +209,16 @@ impl PlayedShot<'_> {
         let outcome = self.outcome();
         let result = shot_result(self.layout, outcome.as_ref());
         let of = |part| measures(SHOT_MEASURES, &result, part);
+        let why = self.why()?;
+        let needed_start = why.as_ref().ok().and_then(|why| self.needed_start(why));
         Some(TargetAnswer {
             ball: self.name(target.ball),
             pocket: target.pocket.name(),
             measures: of(ResultPart::Whole),
             other_pocket,
-            why: ReasonAnswer::of(&self.why()?),
+            why: ReasonAnswer::of(&why),
             reason: self.reason(),
-            needed_start: self.needed_start().map(|needed| needed.needs),
+            needed_start: needed_start.map(|needed| needed.needs),
             remedy: self.remedy().map(|remedy| self.remedy_answer(&remedy)),
             met_again_at_s: verdict.met_again_s,
             arrival: verdict.arrival.map(|_| of(ResultPart::Arrival)),

@@ -34,7 +34,7 @@ pub mod words;
 pub use output::{print, print_fault, remark, to_json};
 pub use threads::Threads;
 
-use self::walled::{Needs, file_to_read, file_to_write, named};
+use self::walled::{Needs, file_to_read, file_to_write, files_to_read, named};
 use crate::called;
 use crate::exit::Exit;
 use crate::fault::Style;
@@ -155,60 +155,55 @@ fn needs(command: &Command) -> Option<Needs<'_>> {
             writes: args.script.as_deref().map(file_to_write).unwrap_or_default(),
             ..Needs::of(&args.budget, Budget::USUAL)
         },
-        Command::Bank(args) => {
-            let names =
-                [Some(args.equipment.as_str()), args.cushion.as_deref(), args.player.as_deref()];
-            Needs {
-                reads: [
-                    named(names.into_iter().flatten()),
-                    args.table.as_deref().map(file_to_read).unwrap_or_default(),
-                ]
-                .concat(),
-                writes: args.into.clone().into_iter().collect(),
-                ..Needs::of(&args.budget, Budget::USUAL)
-            }
-        }
+        Command::Bank(args) => Needs {
+            reads: [
+                named([
+                    Some(args.equipment.as_str()),
+                    args.cushion.as_deref(),
+                    args.player.as_deref(),
+                ]),
+                files_to_read([args.table.as_deref()]),
+            ]
+            .concat(),
+            writes: args.into.clone().into_iter().collect(),
+            ..Needs::of(&args.budget, Budget::USUAL)
+        },
         Command::Fit(args) if !args.template => {
-            let cushions = args.tell_apart.iter().flatten().map(String::as_str);
+            let cushions = args.tell_apart.iter().flatten().map(|name| Some(name.as_str()));
             Needs {
                 reads: [
-                    named(cushions.chain([args.equipment.as_str()])),
-                    args.measurements.as_deref().map(file_to_read).unwrap_or_default(),
-                    args.films.as_deref().map(file_to_read).unwrap_or_default(),
+                    named(cushions.chain([Some(args.equipment.as_str())])),
+                    files_to_read([args.measurements.as_deref(), args.films.as_deref()]),
                 ]
                 .concat(),
                 writes: args.into.clone().into_iter().collect(),
                 ..Needs::of(&args.budget, Budget::PATIENT)
             }
         }
-        Command::Discover(args) => {
-            let names = [
-                Some(args.equipment.as_str()),
-                args.cushion.as_deref(),
-                Some(args.player.as_str()),
-            ];
-            Needs {
-                reads: [
-                    named(names.into_iter().flatten()),
-                    args.table.as_deref().map(file_to_read).unwrap_or_default(),
-                ]
-                .concat(),
-                writes: args.into.clone().into_iter().collect(),
-                ..Needs::of(&args.budget, Budget::PATIENT)
-            }
-        }
+        Command::Discover(args) => Needs {
+            reads: [
+                named([
+                    Some(args.equipment.as_str()),
+                    args.cushion.as_deref(),
+                    Some(args.player.as_str()),
+                ]),
+                files_to_read([args.table.as_deref()]),
+            ]
+            .concat(),
+            writes: args.into.clone().into_iter().collect(),
+            ..Needs::of(&args.budget, Budget::PATIENT)
+        },
         Command::Track(args) if !args.template => Needs {
             reads: [
-                named([args.equipment.as_str()]),
-                args.film.as_deref().map(file_to_read).unwrap_or_default(),
-                args.measure.as_deref().map(file_to_read).unwrap_or_default(),
+                named([Some(args.equipment.as_str())]),
+                files_to_read([args.film.as_deref(), args.measure.as_deref()]),
             ]
             .concat(),
             writes: args.measure.as_deref().map(file_to_write).unwrap_or_default(),
             ..Needs::of(&args.budget, Budget::USUAL)
         },
         Command::Shot(args) => Needs {
-            reads: [file_to_read(&args.file), named(args.player.as_deref())].concat(),
+            reads: [file_to_read(&args.file), named([args.player.as_deref()])].concat(),
             writes: args.into.clone().into_iter().collect(),
             ..Needs::of(&args.budget, Budget::USUAL)
         },

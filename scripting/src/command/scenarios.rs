@@ -42,8 +42,8 @@ impl TrialStage {
         trial
     }
 
-    /// Stores the baselines that were accepted; nobody accepts what was not shown. Expectations whose baselines could not be
-    /// written are accepted no more.
+    /// Stores the baselines that were accepted; nobody accepts what was not shown. Expectations whose baselines could not
+    /// be written are accepted no more.
     pub(super) fn store(&self, tested: &mut [Trial], quiet: bool, shown: &Shown) -> Exit {
         let (written, fault) = match (shown.written(), tested.iter().find_map(stored_outside)) {
             (Err(fault), _) => (Vec::new(), Some(fault)),

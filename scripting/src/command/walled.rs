@@ -58,10 +58,16 @@ pub(super) fn file_to_read(file: &Path) -> Vec<PathBuf> {
     vec![folder_of(file), file.to_owned()]
 }
 
-/// Files that the user names, where names of ours may stand, with their folders.
-pub(super) fn named<'a>(names: impl IntoIterator<Item = &'a str>) -> Vec<PathBuf> {
+/// Files that the user may name, with their folders.
+pub(super) fn files_to_read<'a>(files: impl IntoIterator<Item = Option<&'a Path>>) -> Vec<PathBuf> {
+    files.into_iter().flatten().flat_map(file_to_read).collect()
+}
+
+/// Files that the user may name, where names of ours may stand, with their folders.
+pub(super) fn named<'a>(names: impl IntoIterator<Item = Option<&'a str>>) -> Vec<PathBuf> {
     let is_file = |name: &&str| name.contains(['.', '/', '\\']) || Path::new(name).exists();
-    names.into_iter().filter(is_file).flat_map(|name| file_to_read(Path::new(name))).collect()
+    let names = names.into_iter().flatten().filter(is_file);
+    names.flat_map(|name| file_to_read(Path::new(name))).collect()
 }
 
 /// What may be written for a file: its folder.

@@ -1,5 +1,7 @@
 //! The columns of a file of measured banks, each with its meaning.
 
+use super::csv_header::CsvColumn;
+
 /// A column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum MeasuredColumn {
@@ -97,5 +99,22 @@ impl MeasuredColumn {
             self,
             Self::Contact | Self::Start | Self::Pocket | Self::OffRail | Self::Speed | Self::Seen
         )
+    }
+}
+
+impl CsvColumn for MeasuredColumn {
+    /// Each cell has its own.
+    const TAKES_UNITS: bool = false;
+
+    fn all() -> impl Iterator<Item = Self> + Clone {
+        Self::ALL.into_iter()
+    }
+
+    fn name(self) -> &'static str {
+        self.name()
+    }
+
+    fn meaning(self) -> &'static str {
+        self.meaning()
     }
 }

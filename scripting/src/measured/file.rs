@@ -1,11 +1,12 @@
 //! The file: its header, its rows and its template.
 
 use super::MeasuredColumn;
+use super::csv_cells::CsvCells;
+use super::csv_header::CsvHeader;
 use super::csv_row::{CsvRow, csv_rows};
 use super::row::MeasuredCells;
 use crate::called;
 use crate::fault::Fault;
-use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::column::SetUp;
 use railproof_engine::equipment::Equipment;
@@ -53,12 +54,12 @@ pub fn parse_measurements(
 }
 
 fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
-    let mut columns: Option<Vec<MeasuredColumn>> = None;
+    let mut columns: Option<CsvHeader<MeasuredColumn>> = None;
     let mut measured =
         Measurements { banks: vec![], lines: vec![], open_rows: 0, text: input.text.to_string() };
     for row in csv_rows(input) {
         let row = row?;
-        let Some(columns) = &columns else {
+        let Some(header) = &columns else {
             columns = Some(header(&row)?);
             continue;
         };
@@ -69,8 +70,8 @@ fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
                     "keep the best hundred of them; more would take long and say little more",
                 ));
         }
-        row.fits(columns.len())?;
-        let cells = MeasuredCells { columns, row: &row };
+        row.fits(header.count())?;
+        let cells = MeasuredCells(CsvCells { header, row: &row });
         if cells.is_open() {
             measured.open_rows += 1;
             continue;
@@ -85,38 +86,15 @@ fn read(input: &InputText, table: &Equipment) -> Result<Measurements, Fault> {
     Ok(measured)
 }
 
-fn header(row: &CsvRow) -> Result<Vec<MeasuredColumn>, Fault> {
-    let mut columns = Vec::new();
-    for (at, name) in row.record.iter().enumerate() {
-        let found = MeasuredColumn::ALL.into_iter().find(|column| column.name() == name);
-        let Some(column) = found else {
-            let names = MeasuredColumn::ALL.iter().map(|column| column.name());
-            if columns.is_empty() && name.starts_with(|sign: char| sign.is_ascii_digit()) {
-                return Err(Fault::bad_input("the first row must name the columns")
-                    .at(row.place.clone())
-                    .with_hint("such as: contact,start,pocket,off_rail,speed,seen,number"));
-            }
-            return Err(Fault::bad_input(format!("there is no column `{name}`"))
-                .at(row.cell_place(at))
-                .with_hint(renamed::hint_or_all(name, names, "the columns are")));
-        };
-        if columns.contains(&column) {
-            return Err(Fault::bad_input(format!("the column `{name}` is given twice"))
-                .at(row.cell_place(at)));
-        }
-        columns.push(column);
+fn header(row: &CsvRow) -> Result<CsvHeader<MeasuredColumn>, Fault> {
+    if row.record.iter().next().is_some_and(|it| it.starts_with(|sign: char| sign.is_ascii_digit()))
+    {
+        return Err(Fault::bad_input("the first row must name the columns")
+            .at(row.place.clone())
+            .with_hint("such as: contact,start,pocket,off_rail,speed,seen,number"));
     }
-    let missing =
-        MeasuredColumn::ALL.iter().find(|column| column.is_needed() && !columns.contains(column));
-    match missing {
-        Some(column) => Err(Fault::bad_input(format!(
-            "the first row names the columns, and `{}` is not among them",
-            column.name()
-        ))
-        .at(row.place.clone())
-        .with_hint(column.meaning())),
-        None => Ok(columns),
-    }
+    let needed = MeasuredColumn::ALL.into_iter().filter(|column| column.is_needed());
+    CsvHeader::read(row, |_| None)?.with(needed, row, "the first row")
 }
 
 /// A file to write measured banks into: the quick protocol, with the results left open.

@@ -1,5 +1,6 @@
 //! The columns of a file of filmed impacts, each with its meaning.
 
+use super::csv_header::CsvColumn;
 use railproof_engine::equipment::Parameter;
 use railproof_engine::units::Dimension;
 
@@ -170,6 +171,22 @@ impl FilmColumn {
             Self::Amount(amount) | Self::Sd(amount) => amount.is_needed(),
             Self::Film | Self::Sent | Self::Correlations | Self::Notes => false,
         }
+    }
+}
+
+impl CsvColumn for FilmColumn {
+    const TAKES_UNITS: bool = true;
+
+    fn all() -> impl Iterator<Item = Self> + Clone {
+        Self::all()
+    }
+
+    fn name(self) -> &'static str {
+        self.name()
+    }
+
+    fn meaning(self) -> &'static str {
+        self.meaning()
     }
 }
 

@@ -1,13 +1,14 @@
 //! The file of filmed impacts: read, and written row by row.
 
 use super::Sent;
+use super::csv_cells::CsvCells;
+use super::csv_header::CsvHeader;
 use super::csv_row::{CsvRow, csv_rows};
 use super::film_column::{FilmAmount, FilmColumn, RUN};
 use crate::called;
-use crate::fault::{Fault, Place};
-use crate::fields::{Mismatch, Scalar, Worded, WrittenText, in_range, place_among, words};
+use crate::fault::Fault;
+use crate::fields::Worded;
 use crate::files::write_whole;
-use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::equipment::Parameter;
 use railproof_engine::evidence::{BeforeRail, FILMED_AMOUNTS, FilmedImpact};
@@ -84,12 +85,12 @@ pub fn parse_films(text: &str, label: &str) -> Result<FilmRows, Fault> {
 }
 
 fn read(input: &InputText) -> Result<FilmRows, Fault> {
-    let mut header: Option<FilmHeader> = None;
+    let mut columns: Option<CsvHeader<FilmColumn>> = None;
     let mut rows = FilmRows { text: input.text.to_string(), ..FilmRows::default() };
     for row in csv_rows(input) {
         let row = row?;
-        let Some(header) = &header else {
-            header = Some(FilmHeader::new(&row)?);
+        let Some(header) = &columns else {
+            columns = Some(header(&row)?);
             continue;
         };
         if rows.films.len() == MOST_FILMS {
@@ -97,13 +98,13 @@ fn read(input: &InputText) -> Result<FilmRows, Fault> {
                 .at(row.place)
                 .with_hint("keep the best twenty: more say little more"));
         }
-        row.fits(header.columns.len())?;
-        let cells = FilmCells { header, row: &row };
+        row.fits(header.count())?;
+        let cells = FilmCells(CsvCells { header, row: &row });
         rows.films.push(cells.film()?);
-        rows.names.push(cells.text(FilmColumn::Film).unwrap_or_default().to_owned());
+        rows.names.push(cells.0.text(FilmColumn::Film).unwrap_or_default().to_owned());
         rows.lines.push(row.line);
     }
-    if header.is_none() {
+    if columns.is_none() {
         return Err(Fault::bad_input(format!("`{}` holds no films", input.label)).with_hint(
             format!("`{}` writes such a file", called::command("track FILM --measure FILE")),
         ));
@@ -111,81 +112,41 @@ fn read(input: &InputText) -> Result<FilmRows, Fault> {
     Ok(rows)
 }
 
-/// The columns, each with the unit that its header gives.
-struct FilmHeader {
-    columns: Vec<(FilmColumn, Option<String>)>,
-}
-
-impl FilmHeader {
-    fn new(row: &CsvRow) -> Result<Self, Fault> {
-        let mut columns = Vec::<(FilmColumn, Option<String>)>::new();
-        for (at, cell) in row.record.iter().enumerate() {
-            let (name, unit) = match cell.split_once('(') {
-                Some((name, unit)) => {
-                    (name.trim(), Some(unit.trim_end_matches(')').trim().to_owned()))
-                }
-                None => (cell, None),
-            };
-            let refused = |message: String| Fault::bad_input(message).at(row.cell_place(at));
-            let Some(column) = FilmColumn::all().find(|it| it.name() == name) else {
-                let names = FilmColumn::all().map(FilmColumn::name);
-                let hint = match name {
-                    "contact" | "start" | "pocket" | "seen" | "number" => {
-                        "banks that were seen and films go into files of their own: `fit BANKS --films FILMS`"
-                            .to_owned()
-                    }
-                    "mark" | "x" | "y" | "time" | "u" | "v" => {
-                        format!("`{}` makes rows of a film", called::command("track FILM --measure FILE"))
-                    }
-                    _ => renamed::hint_or_all(name, names, "the columns are"),
-                };
-                return Err(refused(format!("there is no column `{name}`")).with_hint(hint));
-            };
-            if columns.iter().any(|(other, _)| *other == column) {
-                return Err(refused(format!("the column `{name}` is given twice")));
-            }
-            columns.push((column, unit));
+fn header(row: &CsvRow) -> Result<CsvHeader<FilmColumn>, Fault> {
+    let hint = |name: &str| match name {
+        "contact" | "start" | "pocket" | "seen" | "number" => Some(
+            "banks that were seen and films go into files of their own: `fit BANKS --films FILMS`"
+                .to_owned(),
+        ),
+        "mark" | "x" | "y" | "time" | "u" | "v" => {
+            Some(format!("`{}` makes rows of a film", called::command("track FILM --measure FILE")))
         }
-        let is_given = |column: FilmColumn| columns.iter().any(|(other, _)| *other == column);
-        match FilmColumn::all().find(|column| column.is_needed() && !is_given(*column)) {
-            Some(missing) => Err(Fault::bad_input(format!(
-                "the first row names the columns, and `{}` is not among them",
-                missing.name()
-            ))
-            .at(row.place.clone())
-            .with_hint(missing.meaning())),
-            None => Ok(Self { columns }),
-        }
-    }
-
-    fn at(&self, column: FilmColumn) -> Option<usize> {
-        self.columns.iter().position(|(other, _)| *other == column)
-    }
+        _ => None,
+    };
+    let needed = FilmColumn::all().filter(|column| column.is_needed());
+    CsvHeader::read(row, hint)?.with(needed, row, "the first row")
 }
 
-/// The cells of a row under their columns.
-struct FilmCells<'a> {
-    header: &'a FilmHeader,
-    row: &'a CsvRow,
-}
+/// A row as a filmed impact.
+struct FilmCells<'a>(CsvCells<'a, FilmColumn>);
 
 impl FilmCells<'_> {
     fn film(&self) -> Result<FilmedImpact, Fault> {
-        let toward = self.needed_word::<Toward>(FilmColumn::Toward)?;
-        let sent = self.word(FilmColumn::Sent)?.unwrap_or(Sent::Tip);
-        let way = self.needed_word::<WayBefore>(FilmColumn::Before)?.0;
-        let run_s = self.needed(FilmColumn::Run, RUN)?;
+        let toward = self.0.needed_word::<Toward>(FilmColumn::Toward)?;
+        let sent = self.0.word(FilmColumn::Sent)?.unwrap_or(Sent::Tip);
+        let way = self.0.needed_word::<WayBefore>(FilmColumn::Before)?.0;
+        let run_s = self.0.needed(FilmColumn::Run, RUN)?;
         let (mut told, mut sds) = ([0.0; FILMED_AMOUNTS], [1.0; FILMED_AMOUNTS]);
         let mut is_told = [false; FILMED_AMOUNTS];
         for (at, amount) in FilmAmount::ALL.into_iter().enumerate() {
             let (value, sd) = (FilmColumn::Amount(amount), FilmColumn::Sd(amount));
-            let is_empty = self.text(value).is_none() && self.text(sd).is_none();
+            let is_empty = self.0.text(value).is_none() && self.0.text(sd).is_none();
             if !amount.is_needed() && is_empty {
                 continue;
             }
             is_told[at] = true;
-            told[at] = self.needed(value, amount.parameter())?;
-            sds[at] = self.needed(sd, amount.sd_parameter())?;
+            told[at] = self.0.needed(value, amount.parameter())?;
+            sds[at] = self.0.needed(sd, amount.sd_parameter())?;
         }
         let scatter = sent.scatter();
         Ok(FilmedImpact {
@@ -208,11 +169,11 @@ impl FilmCells<'_> {
         let column = FilmColumn::Correlations;
         let refused = |message: &str| {
             Fault::bad_input(format!("`{}` {message}", column.name()))
-                .at(self.place_of(column))
+                .at(self.0.place_of(column))
                 .with_hint(column.meaning())
         };
         let mut shares = [0.0; CORRELATIONS];
-        if let Some(text) = self.text(column) {
+        if let Some(text) = self.0.text(column) {
             let numbers: Vec<f64> = text
                 .split_whitespace()
                 .map(str::parse)
@@ -240,53 +201,6 @@ impl FilmCells<'_> {
         } else {
             Err(refused("can't be: no six errors go together like this"))
         }
-    }
-
-    fn text(&self, column: FilmColumn) -> Option<&str> {
-        self.row.cell(self.header.at(column)?)
-    }
-
-    fn place_of(&self, column: FilmColumn) -> Place {
-        self.header.at(column).map_or_else(|| self.row.place.clone(), |at| self.row.cell_place(at))
-    }
-
-    fn empty(&self, column: FilmColumn) -> Fault {
-        Fault::bad_input(format!("`{}` is empty", column.name()))
-            .at(self.row.place.clone())
-            .with_hint(column.meaning())
-    }
-
-    fn refused(&self, column: FilmColumn, mismatch: Mismatch) -> Fault {
-        let fault = Fault::bad_input(mismatch.about(column.name())).at(self.place_of(column));
-        match mismatch.hint {
-            Some(hint) => fault.with_hint(hint),
-            None => fault,
-        }
-    }
-
-    fn word<T: Worded>(&self, column: FilmColumn) -> Result<Option<T>, Fault> {
-        let Some(text) = self.text(column) else { return Ok(None) };
-        match place_among(&WrittenText(text), &words::<T>()) {
-            Ok(at) => Ok(Some(T::ALL[at])),
-            Err(mismatch) => Err(self.refused(column, mismatch)),
-        }
-    }
-
-    fn needed_word<T: Worded>(&self, column: FilmColumn) -> Result<T, Fault> {
-        self.word(column)?.ok_or_else(|| self.empty(column))
-    }
-
-    fn needed(&self, column: FilmColumn, parameter: Parameter) -> Result<f64, Fault> {
-        let cell = self.text(column).ok_or_else(|| self.empty(column))?;
-        let unit = self.header.columns.iter().find(|(other, _)| *other == column);
-        let text = match unit.and_then(|(_, unit)| unit.as_ref()) {
-            // A cell may have its own unit all the same.
-            Some(unit) if cell.parse::<f64>().is_ok() => format!("{cell} {unit}"),
-            _ => cell.to_owned(),
-        };
-        let read = WrittenText(&text).quantity(&parameter);
-        let checked = read.and_then(|(si, shown)| in_range(&parameter, si, &shown));
-        checked.map_err(|mismatch| self.refused(column, mismatch))
     }
 }
 

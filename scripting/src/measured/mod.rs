@@ -3,6 +3,8 @@
 //! Every refusal names the row and the column. Nothing here decides what a bank says about a table.
 
 mod column;
+mod csv_cells;
+mod csv_header;
 mod csv_row;
 mod file;
 mod film_column;

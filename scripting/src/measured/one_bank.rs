@@ -1,6 +1,8 @@
 //! One bank, and what was seen of one, as a person writes them in a line.
 
 use super::MeasuredColumn;
+use super::csv_cells::CsvCells;
+use super::csv_header::CsvHeader;
 use super::csv_row::csv_rows;
 use super::row::MeasuredCells;
 use crate::fault::Fault;
@@ -43,7 +45,7 @@ pub fn parse_bank(text: &str, label: &str, table: &Equipment) -> Result<SetUp, F
     let input = InputText::new(label, &whole)?;
     let row = csv_rows(&input).next().ok_or_else(|| fault().with_hint(HINT))??;
     row.fits(BANK.len())?;
-    Ok(MeasuredCells { columns: &BANK, row: &row }.set_up(table)?.0)
+    Ok(MeasuredCells(CsvCells { header: &CsvHeader::of(&BANK), row: &row }).set_up(table)?.0)
 }
 
 /// What a person saw of a bank: a word, and of a ball that was long or short the number where it met a rail, such as
@@ -68,5 +70,5 @@ pub fn parse_seen(
     let input = InputText::new(label, &whole)?;
     let row = csv_rows(&input).next().ok_or_else(|| fault().with_hint(HINT))??;
     row.fits(SEEN.len()).map_err(|_| fault().with_hint(HINT))?;
-    MeasuredCells { columns: &SEEN, row: &row }.seen(table, geometry)
+    MeasuredCells(CsvCells { header: &CsvHeader::of(&SEEN), row: &row }).seen(table, geometry)
 }

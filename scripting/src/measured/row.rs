@@ -1,9 +1,9 @@
 //! One row as a measured bank.
 
-use super::csv_row::CsvRow;
+use super::csv_cells::CsvCells;
 use super::{MeasuredColumn, Sent};
-use crate::fault::{Fault, Place};
-use crate::fields::{Mismatch, Scalar, Worded, WrittenText, place_among, words};
+use crate::fault::Fault;
+use crate::fields::{Mismatch, Worded};
 use crate::renamed;
 use railproof_engine::bank::{Launch, speed_on};
 use railproof_engine::column::SetUp;
@@ -12,11 +12,8 @@ use railproof_engine::evidence::{MeasuredBank, Seen};
 use railproof_engine::rail::{BankGeometry, Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::units::{Dimension, Speed, SpeedWord};
 
-/// The cells of a row under their columns.
-pub(super) struct MeasuredCells<'a> {
-    pub(super) columns: &'a [MeasuredColumn],
-    pub(super) row: &'a CsvRow,
-}
+/// A row as a measured bank.
+pub(super) struct MeasuredCells<'a>(pub(super) CsvCells<'a, MeasuredColumn>);
 
 /// The result of a bank in a word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,17 +49,17 @@ const USUAL_READ_TO: f64 = 0.05;
 impl MeasuredCells<'_> {
     /// True for a row of a template that nobody has filled in.
     pub(super) fn is_open(&self) -> bool {
-        [MeasuredColumn::Seen, MeasuredColumn::Number].iter().all(|it| self.text(*it).is_none())
+        [MeasuredColumn::Seen, MeasuredColumn::Number].iter().all(|it| self.0.text(*it).is_none())
     }
 
     /// The bank that they tell.
     pub(super) fn bank(&self, table: &Equipment) -> Result<MeasuredBank, Fault> {
         use MeasuredColumn as C;
         let (set_up, geometry) = self.set_up(table)?;
-        let sent = self.word(C::Sent)?.unwrap_or(Sent::Tip);
+        let sent = self.0.word(C::Sent)?.unwrap_or(Sent::Tip);
         let repeats = match self.number(C::Repeats, REPEATS)? {
             Some(repeats) => format!("{repeats}").parse().map_err(|_| {
-                self.refused(C::Repeats, &Mismatch::message("must be a whole number"))
+                self.0.refused(C::Repeats, Mismatch::message("must be a whole number"))
             })?,
             None => 1,
         };
@@ -77,13 +74,13 @@ impl MeasuredCells<'_> {
     /// The bank as it is meant.
     pub(super) fn set_up(&self, table: &Equipment) -> Result<(SetUp, BankGeometry), Fault> {
         use MeasuredColumn as C;
-        let pocket = self.word::<PocketChoice>(C::Pocket)?.ok_or_else(|| self.empty(C::Pocket))?;
-        let rail = self.word(C::Rail)?.unwrap_or(RailChoice::Long).facing(pocket);
+        let pocket = self.0.needed_word::<PocketChoice>(C::Pocket)?;
+        let rail = self.0.word(C::Rail)?.unwrap_or(RailChoice::Long).facing(pocket);
         let pocket = pocket.across_from(rail);
         let geometry = BankGeometry::new(table, rail, pocket).map_err(|error| {
-            self.refused(C::Pocket, &Mismatch::message(format!("makes no bank: {error}")))
+            self.0.refused(C::Pocket, Mismatch::message(format!("makes no bank: {error}")))
         })?;
-        let reading = self.word(C::Reading)?.unwrap_or(Reading::Groove);
+        let reading = self.0.word(C::Reading)?.unwrap_or(Reading::Groove);
         let numbers =
             Line::new(self.needed(C::Contact, Line::CONTACT)?, self.needed(C::Start, Line::START)?);
         let line = numbers.groove_from(reading, &geometry);
@@ -91,7 +88,7 @@ impl MeasuredCells<'_> {
         let high = geometry.high_groove_m / geometry.diamond_m;
         if !(low..=high).contains(&line.contact) {
             let message = format!("must be on the rail, from {low:.2} to {high:.2}");
-            return Err(self.refused(C::Contact, &Mismatch::message(message)));
+            return Err(self.0.refused(C::Contact, Mismatch::message(message)));
         }
         let set_up = SetUp::stun(rail, pocket, line, self.off_rail(&geometry)?, self.speed(table)?);
         Ok((set_up, geometry))
@@ -100,7 +97,7 @@ impl MeasuredCells<'_> {
     /// The result.
     pub(super) fn seen(&self, table: &Equipment, geometry: &BankGeometry) -> Result<Seen, Fault> {
         use MeasuredColumn as C;
-        let word = self.word::<SeenWord>(C::Seen)?.ok_or_else(|| self.empty(C::Seen))?;
+        let word = self.0.needed_word::<SeenWord>(C::Seen)?;
         let number = self.number(C::Number, RAIL_NUMBER)?;
         let read_to = self.number(C::ReadTo, READ_TO)?.unwrap_or(USUAL_READ_TO);
         match (word, number) {
@@ -108,12 +105,12 @@ impl MeasuredCells<'_> {
                 let message = "must be empty for a ball that came to the pocket";
                 let mismatch = Mismatch::message(message)
                     .with_hint("only a ball that was long or short met a rail first");
-                Err(self.refused(C::Number, &mismatch))
+                Err(self.0.refused(C::Number, mismatch))
             }
             (SeenWord::Stops, Some(_)) => {
                 let mismatch = Mismatch::message("must be empty for a ball that stopped")
                     .with_hint("a ball that met a rail beside the pocket was long or short");
-                Err(self.refused(C::Number, &mismatch))
+                Err(self.0.refused(C::Number, mismatch))
             }
             (SeenWord::Holds, None) => Ok(Seen::Holds),
             (SeenWord::Touches, None) => Ok(Seen::Touches),
@@ -131,7 +128,7 @@ impl MeasuredCells<'_> {
                     let message = format!("is in the mouth, which goes to {least:.2} there");
                     let mismatch = Mismatch::message(message)
                         .with_hint("a ball that comes to the mouth holds or touches");
-                    return Err(self.refused(C::Number, &mismatch));
+                    return Err(self.0.refused(C::Number, mismatch));
                 }
                 Ok(Seen::At { along_m, read_to_m: (at(number + read_to) - along_m).abs() })
             }
@@ -140,21 +137,21 @@ impl MeasuredCells<'_> {
 
     fn off_rail(&self, geometry: &BankGeometry) -> Result<f64, Fault> {
         let column = MeasuredColumn::OffRail;
-        let text = self.text(column).ok_or_else(|| self.empty(column))?;
+        let text = self.0.text(column).ok_or_else(|| self.0.empty(column))?;
         let off_rail_m = match text {
             "0" | "frozen" => 0.0,
             _ => self.quantity(column, text, Launch::OFF_RAIL)?,
         };
         if off_rail_m > geometry.span_m {
             let message = format!("must be on the table, at most {:.3} m", geometry.span_m);
-            return Err(self.refused(column, &Mismatch::message(message)));
+            return Err(self.0.refused(column, Mismatch::message(message)));
         }
         Ok(off_rail_m)
     }
 
     fn speed(&self, table: &Equipment) -> Result<Speed, Fault> {
         let column = MeasuredColumn::Speed;
-        let text = self.text(column).ok_or_else(|| self.empty(column))?;
+        let text = self.0.text(column).ok_or_else(|| self.0.empty(column))?;
         match Speed::parse(text) {
             Ok(speed @ (Speed::Word(_) | Speed::TableLengths(_)))
                 if Launch::SPEED.check(speed_on(speed, table)).is_ok() =>
@@ -173,24 +170,12 @@ impl MeasuredCells<'_> {
         }
     }
 
-    fn text(&self, column: MeasuredColumn) -> Option<&str> {
-        self.row.cell(self.columns.iter().position(|other| *other == column)?)
-    }
-
-    fn word<T: Worded>(&self, column: MeasuredColumn) -> Result<Option<T>, Fault> {
-        let Some(text) = self.text(column) else { return Ok(None) };
-        match place_among(&WrittenText(text), &words::<T>()) {
-            Ok(at) => Ok(Some(T::ALL[at])),
-            Err(mismatch) => Err(self.refused(column, &mismatch)),
-        }
-    }
-
     fn number(&self, column: MeasuredColumn, parameter: Parameter) -> Result<Option<f64>, Fault> {
-        self.text(column).map(|text| self.quantity(column, text, parameter)).transpose()
+        self.0.text(column).map(|text| self.quantity(column, text, parameter)).transpose()
     }
 
     fn needed(&self, column: MeasuredColumn, parameter: Parameter) -> Result<f64, Fault> {
-        self.number(column, parameter)?.ok_or_else(|| self.empty(column))
+        self.number(column, parameter)?.ok_or_else(|| self.0.empty(column))
     }
 
     fn quantity(
@@ -199,10 +184,7 @@ impl MeasuredCells<'_> {
         text: &str,
         parameter: Parameter,
     ) -> Result<f64, Fault> {
-        let read = WrittenText(text).quantity(&parameter);
-        let checked = read.and_then(|(si, shown)| crate::fields::in_range(&parameter, si, &shown));
-        checked.map_err(|mismatch| {
-            let fault = self.refused(column, &mismatch);
+        self.0.amount(column, text, parameter).map_err(|fault| {
             let is_count = matches!(
                 column,
                 MeasuredColumn::Contact
@@ -215,25 +197,5 @@ impl MeasuredCells<'_> {
             }
             fault
         })
-    }
-
-    fn place_of(&self, column: MeasuredColumn) -> Place {
-        let at = self.columns.iter().position(|other| *other == column);
-        at.map_or_else(|| self.row.place.clone(), |at| self.row.cell_place(at))
-    }
-
-    fn empty(&self, column: MeasuredColumn) -> Fault {
-        Fault::bad_input(format!("`{}` is empty", column.name()))
-            .at(self.row.place.clone())
-            .with_hint(column.meaning())
-    }
-
-    fn refused(&self, column: MeasuredColumn, mismatch: &Mismatch) -> Fault {
-        let place = self.place_of(column);
-        let fault = Fault::bad_input(mismatch.about(column.name())).at(place);
-        match &mismatch.hint {
-            Some(hint) => fault.with_hint(hint.clone()),
-            None => fault,
-        }
     }
 }

@@ -1,10 +1,10 @@
 //! A film of a ball: marks whose places are known, and the ball's places over time.
 
+use super::csv_cells::CsvCells;
+use super::csv_header::{CsvColumn, CsvHeader};
 use super::csv_row::{CsvRow, csv_rows};
 use crate::called;
 use crate::fault::{Fault, Place};
-use crate::fields::{Mismatch, Scalar, WrittenText, in_range};
-use crate::renamed;
 use crate::yaml::InputText;
 use railproof_engine::equipment::{Equipment, Parameter};
 use railproof_engine::track::{
@@ -53,12 +53,20 @@ impl TrackColumn {
             Self::Notes => Parameter::new("notes", Dimension::Ratio, 0.0, 0.0, ""),
         }
     }
+}
 
-    const fn name(self) -> &'static str {
+impl CsvColumn for TrackColumn {
+    const TAKES_UNITS: bool = true;
+
+    fn all() -> impl Iterator<Item = Self> + Clone {
+        Self::ALL.into_iter()
+    }
+
+    fn name(self) -> &'static str {
         self.parameter().name
     }
 
-    const fn meaning(self) -> &'static str {
+    fn meaning(self) -> &'static str {
         match self {
             Self::TableMark => "a mark's name",
             Self::X => "its place along the table, from the middle towards the foot, such as 50 in",
@@ -73,11 +81,8 @@ impl TrackColumn {
     }
 }
 
-/// The columns of a block, each with the unit that its header gives to every cell below.
-struct TrackBlock {
-    columns: Vec<(TrackColumn, Option<String>)>,
-    place: Place,
-}
+/// The columns of a block.
+struct TrackBlock(CsvHeader<TrackColumn>);
 
 /// A film as it is written down.
 #[derive(Debug, Clone)]
@@ -180,18 +185,17 @@ fn read(input: &InputText) -> Result<TrackFile, Fault> {
                 .at(row.place)
                 .with_hint("such as: mark,x,y,u,v"));
         };
-        row.fits(block.columns.len())?;
-        if block.is_of_ball() && block.is_unseen(&row) {
+        row.fits(block.0.count())?;
+        let cells = block.cells(&row);
+        if block.is_of_ball() && is_unseen(&cells) {
             continue;
         }
-        let image =
-            Vec2::new(block.number(&row, TrackColumn::U)?, block.number(&row, TrackColumn::V)?);
+        let image = Vec2::new(number(&cells, TrackColumn::U)?, number(&cells, TrackColumn::V)?);
         if !block.is_of_ball() {
             if marks.len() == MOST_MARKS {
                 return Err(Fault::bad_input(format!("more than {MOST_MARKS} marks")).at(row.place));
             }
-            let table =
-                Vec2::new(block.number(&row, TrackColumn::X)?, block.number(&row, TrackColumn::Y)?);
+            let table = Vec2::new(number(&cells, TrackColumn::X)?, number(&cells, TrackColumn::Y)?);
             mark_places.push(row.place.span().start);
             marks.push(TableMark { image, table });
             continue;
@@ -201,10 +205,10 @@ fn read(input: &InputText) -> Result<TrackFile, Fault> {
                 .at(row.place)
                 .with_hint("cut the film to a second before the rail and a second after it"));
         }
-        let time_s = block.number(&row, TrackColumn::Time)?;
+        let time_s = number(&cells, TrackColumn::Time)?;
         if points.last().is_some_and(|last| time_s <= last.time_s) {
             return Err(Fault::bad_input("the times must increase from row to row")
-                .at(block.place_of(&row, TrackColumn::Time)));
+                .at(cells.place_of(TrackColumn::Time)));
         }
         point_places.push(row.place.span().start);
         points.push(TrackPoint { time_s, image });
@@ -238,80 +242,28 @@ fn is_header(row: &CsvRow) -> bool {
 
 impl TrackBlock {
     fn new(row: &CsvRow) -> Result<Self, Fault> {
-        let mut columns = Vec::<(TrackColumn, Option<String>)>::new();
-        for (at, cell) in row.record.iter().enumerate() {
-            let (name, unit) = match cell.split_once('(') {
-                Some((name, unit)) => {
-                    (name.trim(), Some(unit.trim_end_matches(')').trim().to_owned()))
-                }
-                None => (cell, None),
-            };
-            let refused = |message: String| Fault::bad_input(message).at(row.cell_place(at));
-            let Some(column) = TrackColumn::ALL.into_iter().find(|it| it.name() == name) else {
-                let names = TrackColumn::ALL.iter().map(|it| it.name());
-                return Err(refused(format!("there is no column `{name}`"))
-                    .with_hint(renamed::hint_or_all(name, names, "the columns are")));
-            };
-            if columns.iter().any(|(other, _)| *other == column) {
-                return Err(refused(format!("the column `{name}` is given twice")));
-            }
-            columns.push((column, unit));
-        }
-        let block = Self { columns, place: row.place.clone() };
+        let block = Self(CsvHeader::read(row, |_| None)?);
         let needed: &[TrackColumn] =
             if block.is_of_ball() { &TrackColumn::OF_BALL } else { &TrackColumn::OF_MARKS };
-        match needed.iter().find(|column| block.at(**column).is_none()) {
-            Some(missing) => Err(Fault::bad_input(format!(
-                "this row names the columns, and `{}` is not among them",
-                missing.name()
-            ))
-            .at(block.place)
-            .with_hint(missing.meaning())),
-            None => Ok(block),
-        }
-    }
-
-    fn at(&self, column: TrackColumn) -> Option<usize> {
-        self.columns.iter().position(|(other, _)| *other == column)
+        Ok(Self(block.0.with(needed.iter().copied(), row, "this row")?))
     }
 
     fn is_of_ball(&self) -> bool {
-        self.at(TrackColumn::Time).is_some()
+        self.0.at(TrackColumn::Time).is_some()
     }
 
-    /// True for a picture in which nobody clicked the ball.
-    fn is_unseen(&self, row: &CsvRow) -> bool {
-        let is_empty = |column| self.at(column).and_then(|at| row.cell(at)).is_none();
-        is_empty(TrackColumn::U) && is_empty(TrackColumn::V)
+    fn cells<'a>(&'a self, row: &'a CsvRow) -> CsvCells<'a, TrackColumn> {
+        CsvCells { header: &self.0, row }
     }
+}
 
-    fn place_of(&self, row: &CsvRow, column: TrackColumn) -> Place {
-        self.at(column).map_or_else(|| row.place.clone(), |at| row.cell_place(at))
-    }
+/// True for a picture in which nobody clicked the ball.
+fn is_unseen(cells: &CsvCells<'_, TrackColumn>) -> bool {
+    [TrackColumn::U, TrackColumn::V].iter().all(|column| cells.text(*column).is_none())
+}
 
-    fn number(&self, row: &CsvRow, column: TrackColumn) -> Result<f64, Fault> {
-        let parameter = column.parameter();
-        let at = self.at(column).unwrap_or_default();
-        let Some(cell) = row.cell(at) else {
-            return Err(Fault::bad_input(format!("`{}` is empty", column.name()))
-                .at(row.place.clone())
-                .with_hint(column.meaning()));
-        };
-        let text = match &self.columns[at].1 {
-            // A cell may have its own unit all the same.
-            Some(unit) if cell.parse::<f64>().is_ok() => format!("{cell} {unit}"),
-            _ => cell.to_owned(),
-        };
-        let read = WrittenText(&text).quantity(&parameter);
-        let checked = read.and_then(|(si, shown)| in_range(&parameter, si, &shown));
-        checked.map_err(|mismatch: Mismatch| {
-            let fault = Fault::bad_input(mismatch.about(column.name())).at(row.cell_place(at));
-            match mismatch.hint {
-                Some(hint) => fault.with_hint(hint),
-                None => fault,
-            }
-        })
-    }
+fn number(cells: &CsvCells<'_, TrackColumn>, column: TrackColumn) -> Result<f64, Fault> {
+    cells.needed(column, column.parameter())
 }
 
 /// A file to write a film into: the marks of a table's corners, and a few rows of a ball.

@@ -8,7 +8,6 @@ use crate::player::PlayerProfile;
 use railproof_engine::bank::{Bank, Launch, Outcome};
 use railproof_engine::column::SetUp;
 use railproof_engine::lay::LineSpot;
-use railproof_engine::motion::BallState;
 use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::units::Speed;
@@ -67,12 +66,7 @@ impl BankQuestion {
         let geometry = self.bank.geometry();
         let mut equipment = self.bank.equipment().clone();
         equipment.cushion.rail_model = self.bank.model();
-        let launch = &outcome.launch;
-        let state = BallState {
-            position: geometry.to_table(launch.position),
-            velocity: geometry.direction_to_table(launch.velocity),
-            spin: geometry.spin_to_table(launch.spin),
-        };
+        let state = geometry.state_to_table(&outcome.launch);
         let ball = LayoutBall { name: OBJECT.to_owned(), ball: equipment.ball, state };
         let line = LineSpot { rail: geometry.rail, pocket: geometry.pocket, line: self.line };
         Layout {

@@ -21,12 +21,12 @@ fn lines(message: &str) -> Option<String> {
     let (section, missing) = message.split_once("` section has no `")?;
     let section = section.strip_prefix("the `")?;
     let text = shipped_text("nine-foot")?;
-    let mut of_section = text
+    let of_section = text
         .lines()
         .skip_while(|line| *line != format!("{section}:"))
         .skip(1)
         .take_while(|line| line.is_empty() || line.starts_with(' '));
-    let lines: Vec<String> = missing
+    let lines = missing
         .trim_end_matches('`')
         .split("` and no `")
         .map(|field| {
@@ -34,8 +34,7 @@ fn lines(message: &str) -> Option<String> {
                 of_section.clone().find(|line| line.trim().starts_with(&format!("{field}:")));
             line.map(|line| format!("`{}`", line.trim()))
         })
-        .collect::<Option<_>>()?;
-    of_section.next()?;
+        .collect::<Option<Vec<String>>>()?;
     Some(lines.join(", "))
 }
 

@@ -100,8 +100,7 @@ pub(super) fn told(from: &ShotPicture<'_>) -> impl Iterator<Item = usize> {
 fn moment(ball: usize, event: &Event) -> Option<(BallState, &'static str)> {
     Some(match event.kind {
         EventKind::Start => (event.after, "at the start"),
-        EventKind::Ball(_) if event.ball == ball => (event.after, "after the hit"),
-        EventKind::Ball(touch) => (touch.other_after, "after the hit"),
+        EventKind::Ball(_) => (event.after_of(ball), "after the hit"),
         EventKind::Cushion(_) => (event.after, "off the rail"),
         EventKind::Obstacle { .. } => (event.after, "off the obstacle"),
         _ => return None,

@@ -12,7 +12,7 @@ mod subject;
 mod table;
 mod tracks;
 
-pub use of_bank::{bank_page, bank_picture, entitled};
+pub use of_bank::{bank_page, bank_picture};
 pub use subject::{ShotPaths, ShotPicture};
 
 use crate::picture::{DrawnObstacle, Ghost, Guide, PictureLook, TablePicture};

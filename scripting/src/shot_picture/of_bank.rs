@@ -91,13 +91,6 @@ fn advised_page(
     Ok(Some(page))
 }
 
-/// A bank under a title of somebody's own: what it said stands before its conditions.
-#[must_use]
-pub fn entitled(picture: TablePicture, title: String) -> TablePicture {
-    let subtitle = format!("{} {}", picture.title, picture.subtitle);
-    TablePicture { title, subtitle, ..picture }
-}
-
 /// A start across the grooves, and its line through the diamonds.
 fn cell(question: &BankQuestion, start: &TabledStart) -> NumberCell {
     let sights = start.line.read_as(Reading::Sight, question.bank.geometry());

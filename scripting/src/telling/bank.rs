@@ -122,30 +122,27 @@ pub fn bank_sent(question: &BankQuestion) -> String {
 pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Option<String> {
     let (player, chance) = question.player.as_ref().zip(findings.chance)?;
     let tables = if question.known.is_some() { " over all these tables" } else { "" };
-    let asked = question.line.start;
-    let (start, told) = findings.better_for_player().unwrap_or((asked, chance.told));
-    let [told_start, told] = [short_number(start, 2), about_words(told)];
-    let what = "touching neither point of the mouth";
-    let nowhere = if chance.best.is_none() { "; no start number holds there" } else { "" };
-    let name = capital(&player.name);
-    let made = about_words(chance.chance);
-    let rest = if question.rule.is_some() {
-        format!("; told to start from {told_start}, {told}")
-    } else if start == asked {
-        String::new()
-    } else {
-        format!("; from {told_start}, {told}")
-    };
-    let rest = if nowhere.is_empty() { rest } else { nowhere.to_owned() };
-    Some(format!("{name} who {} makes it {made}{tables}, {what}{rest}.", read_words(question)))
-}
-
-/// What a player reads who makes a bank so often, behind `a player who`.
-pub fn read_words(question: &BankQuestion) -> &'static str {
-    match question.rule {
+    let reads = match question.rule {
         Some(_) => "reads contact and start by eye",
         None => "is told the start and finds its mark by eye",
-    }
+    };
+    let better = findings.better_for_player();
+    let rest = match (better, chance.best, &question.rule) {
+        (_, None, _) => "; no start number holds there".to_owned(),
+        (None, _, None) => String::new(),
+        (Some((start, told)), _, None) => {
+            format!("; from {}, {}", short_number(start, 2), about_words(told))
+        }
+        (_, _, Some(_)) => {
+            let (start, told) = better.unwrap_or((question.line.start, chance.told));
+            format!("; told to start from {}, {}", short_number(start, 2), about_words(told))
+        }
+    };
+    Some(format!(
+        "{} who {reads} makes it {}{tables}, touching neither point of the mouth{rest}.",
+        capital(&player.name),
+        about_words(chance.chance)
+    ))
 }
 
 /// Why a person's best start is another one than the middle of the mouth; nothing where they are one.

@@ -2,7 +2,7 @@
 
 use super::wording::percent;
 use crate::fitting::{FitFindings, FitQuestion};
-use railproof_engine::evidence::{BeforeRail, FilmExpected, FilmedImpact, LIKELY_SLIP};
+use railproof_engine::evidence::{FilmExpected, FilmedImpact, LIKELY_SLIP};
 use railproof_engine::units::DEGREE_RAD;
 use std::fmt::Write;
 
@@ -31,7 +31,6 @@ pub(super) fn film_sentences(question: &FitQuestion, found: &FitFindings) -> Str
 }
 
 fn film(film: &FilmedImpact, expected: &FilmExpected) -> String {
-    let is_told = [true, true, film.is_told[0], is_slowing_told(film)];
     let units = [
         ("left at ", 1.0, 2, " m/s"),
         ("", DEGREE_RAD, 1, "\u{b0} from square"),
@@ -40,7 +39,7 @@ fn film(film: &FilmedImpact, expected: &FilmExpected) -> String {
     ];
     let mut parts = Vec::new();
     for (at, (before, si, digits, unit)) in units.into_iter().enumerate() {
-        if is_told[at] {
+        if film.is_taken()[at] {
             let (middle, sd) = expected.amounts[at];
             let told = |value: f64| format!("{:.digits$}", value / si);
             parts.push(format!(
@@ -57,8 +56,4 @@ fn film(film: &FilmedImpact, expected: &FilmExpected) -> String {
         String::new()
     };
     parts.join("; ") + &slip
-}
-
-fn is_slowing_told(film: &FilmedImpact) -> bool {
-    film.is_told[1] && film.way != BeforeRail::Unknown
 }

@@ -90,7 +90,7 @@ impl PlayedShot<'_> {
             _ if let Some(met) = self.met_on_its_way() => met,
             Ok(why) => {
                 let because = reason::because(&why, 0.0, units).unwrap_or_default();
-                match self.needed_start() {
+                match self.needed_start(&why) {
                     Some(needed) => format!("{because}. {}", needed_words(&needed)),
                     None => because,
                 }

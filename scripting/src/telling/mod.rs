@@ -44,7 +44,7 @@ pub use asked_units::AskedUnits;
 pub use axis_text::{AxisText, listed, short_ticks};
 pub use bank::{
     bank_advice, bank_happening, bank_readings, bank_sent, bank_sentences, bank_units, page_words,
-    player_sentence, read_words, speeds_side_by_side,
+    player_sentence, speeds_side_by_side,
 };
 pub use choice::{ball_way_words, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 pub use conditions::shot_conditions;

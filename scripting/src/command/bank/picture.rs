@@ -3,7 +3,7 @@
 use crate::command::shot::write_picture;
 use crate::fault::Fault;
 use crate::playing::{BankFindings, BankQuestion};
-use crate::shot_picture::{bank_page, bank_picture, entitled};
+use crate::shot_picture::{bank_page, bank_picture};
 use std::path::{Path, PathBuf};
 
 /// What is drawn, and where.
@@ -34,12 +34,16 @@ pub(super) fn write(
     };
     let mut picture = bank_picture(question, findings)?;
     if let Some(title) = title {
-        picture = entitled(picture, title.to_owned());
+        // What it said stands before its conditions.
+        picture.subtitle = format!("{} {}", picture.title, picture.subtitle);
+        title.clone_into(&mut picture.title);
     }
     let mut written = write_picture(&picture, Path::new(&name("bank")), folder)?;
     if with_page {
         let mut page = bank_page(question, findings)?;
-        page.title = title.map_or(page.title, str::to_owned);
+        if let Some(title) = title {
+            title.clone_into(&mut page.title);
+        }
         written.extend(write_picture(&page, Path::new(&name("page")), folder)?);
     }
     Ok(written)

@@ -39,9 +39,9 @@ impl StaleBaseline {
     }
 }
 
-/// Of the baselines that were found under these paths those that no scenario holds a map to. A baseline lies beside its scenario or under it, so one is
-/// stale where every scenario in its folder and above has run whole and none named it; a scenario
-/// that was not run may hold it, if its text holds any map to a baseline.
+/// Of the baselines that were found under these paths those that no scenario holds a map to. A baseline lies beside its
+/// scenario or under it, so one is stale where every scenario in its folder and above has run whole and none named it; a
+/// scenario that was not run may hold it, if its text holds any map to a baseline.
 pub(super) fn baselines(found: &Found, paths: &[PathBuf], tested: &[Trial]) -> Vec<StaleBaseline> {
     let real = |path: &Path| fs::canonicalize(path).ok();
     let held: BTreeSet<PathBuf> =

@@ -151,8 +151,8 @@ impl PlayedShot<'_> {
         })
     }
 
-    /// True where the shot is made, comes to its pocket as it did not, or misses by less than half as much, with a cue ball that goes where the cue
-    /// points.
+    /// True where the shot is made, comes to its pocket as it did not, or misses by less than half as much, with a cue
+    /// ball that goes where the cue points.
     pub fn squirt_is_the_cause(&self) -> Option<bool> {
         let struck = self.layout.stroke?;
         let straight =
