@@ -1,6 +1,7 @@
 //! One bank: conditions in, outcome out, and the questions that run it backwards.
 
 mod arrival;
+mod as_it_lies;
 #[cfg(feature = "world")]
 mod compliant;
 mod departure;
@@ -16,6 +17,7 @@ mod play;
 mod table;
 
 pub(crate) use arrival::miss_on_way;
+pub use as_it_lies::line_as_it_lies;
 pub use error::BankError;
 pub use holding_speeds::{
     HoldingInterval, HoldingSpeeds, MostRoom, SEARCHED_SPEEDS_M_S, holding_speeds,

@@ -43,6 +43,18 @@ pub enum LayError {
         /// Why.
         error: GeometryError,
     },
+    /// The contact number of a line is not on its rail.
+    #[error("ball {ball}: contact {contact} is not on the {} rail", rail.name())]
+    NotOnRail {
+        /// Which ball.
+        ball: usize,
+        /// The rail.
+        rail: Rail,
+        /// The contact number.
+        contact: f64,
+        /// The least and the greatest one at which a ball touches the rail.
+        contacts: (f64, f64),
+    },
     /// A ball can't be frozen to a rail where a pocket opens, or past its end.
     #[error("ball {ball}: the {} rail has no cushion at {number}", rail.name())]
     NoCushion {

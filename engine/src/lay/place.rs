@@ -1,8 +1,8 @@
 //! Places by rail numbers, and places that touch.
 
-use super::LineSpot;
+use super::{LayError, LineSpot};
 use crate::equipment::{Ball, Equipment};
-use crate::rail::{BankGeometry, GeometryError, Pocket, Rail};
+use crate::rail::{BankGeometry, Line, Pocket, Rail};
 use crate::shot::groove_m;
 use crate::vector::Vec2;
 
@@ -35,11 +35,16 @@ pub(super) fn on_rail(
 /// The direction of a line, and where a ball on it is, `off_rail_m` from its groove.
 pub(super) fn on_line(
     equipment: &Equipment,
-    ball: &Ball,
+    (of, ball): (usize, &Ball),
     at: &LineSpot,
     off_rail_m: f64,
-) -> Result<(Vec2, Vec2), GeometryError> {
-    let geometry = BankGeometry::new(equipment, at.rail, at.pocket)?;
+) -> Result<(Vec2, Vec2), LayError> {
+    let geometry = BankGeometry::new(equipment, at.rail, at.pocket)
+        .map_err(|error| LayError::Geometry { ball: of, error })?;
+    let (contacts, LineSpot { rail, line: Line { contact, .. }, .. }) = (geometry.contacts(), *at);
+    if contact < contacts.0 || contact > contacts.1 {
+        return Err(LayError::NotOnRail { ball: of, rail, contact, contacts });
+    }
     let run_m = (at.line.start - at.line.contact) * geometry.diamond_m;
     let number =
         at.line.contact + (at.line.start - at.line.contact) * (off_rail_m / geometry.span_m);

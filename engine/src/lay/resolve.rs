@@ -123,9 +123,7 @@ impl PlaceResolver<'_> {
             }
             Spot::OnLine { line, off_rail_m } => {
                 let ball = self.size(of);
-                on_line(self.world.equipment(), &ball, line, *off_rail_m)
-                    .map_err(|error| LayError::Geometry { ball: of, error })?
-                    .1
+                on_line(self.world.equipment(), (of, &ball), line, *off_rail_m)?.1
             }
             Spot::Between { one, other, share } => {
                 let (one, other) = (self.spot(of, one)?, self.spot(of, other)?);
@@ -151,9 +149,7 @@ impl PlaceResolver<'_> {
             Heading::To(spot) => (self.spot(of, spot)? - from).unit_or_zero(),
             Heading::Along(line) => {
                 let ball = self.size(of);
-                on_line(self.world.equipment(), &ball, line, 0.0)
-                    .map_err(|error| LayError::Geometry { ball: of, error })?
-                    .0
+                on_line(self.world.equipment(), (of, &ball), line, 0.0)?.0
             }
         };
         if !along.is_finite() {

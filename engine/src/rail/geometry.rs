@@ -169,6 +169,11 @@ impl BankGeometry {
         self
     }
 
+    /// The least and the greatest contact number at which a ball touches the rail, diamonds.
+    pub fn contacts(&self) -> (f64, f64) {
+        (self.low_groove_m / self.diamond_m, self.high_groove_m / self.diamond_m)
+    }
+
     /// (setback + R·cosθ)/(groove to groove): the spread of a line to the sights, per diamond of
     /// difference between its two numbers.
     pub fn sight_spread(&self) -> f64 {

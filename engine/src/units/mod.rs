@@ -9,7 +9,7 @@ mod speed;
 mod spelling;
 
 pub use decimal::{Decimal, in_si, short_number};
-pub use parse::{QuantityError, leading_number, parse_quantity};
+pub use parse::{QuantityError, leading_number, parse_quantity, unit_of_length};
 pub use speed::{NO_SUCH_LAG, Speed, SpeedWord};
 pub use spelling::{is_imperial, unit_symbol};
 

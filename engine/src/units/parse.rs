@@ -61,6 +61,11 @@ pub enum QuantityError {
 /// ```
 pub fn parse_quantity(text: &str, dimension: Dimension) -> Result<f64, QuantityError> {
     let trimmed = text.trim();
+    if dimension == Dimension::Length
+        && let Some((number, unit)) = spoken_length(trimmed)
+    {
+        return finite(in_si(number, dimension.si_of(unit)), text);
+    }
     let Some((number, unit_text)) = leading_number(trimmed) else {
         let lower = trimmed.trim_start_matches(['+', '-', '.']).to_ascii_lowercase();
         return Err(if lower.starts_with("nan") || lower.starts_with("inf") {
@@ -105,9 +110,38 @@ fn finite(value: f64, text: &str) -> Result<f64, QuantityError> {
     }
 }
 
+/// A length as people say it, with its unit's symbol: `a foot`, `1 ft 2 in`.
+fn spoken_length(text: &str) -> Option<(f64, &'static str)> {
+    let one = ["a ", "an "].iter().find_map(|article| text.strip_prefix(article));
+    match one.map(|unit| unit_symbol(unit.trim())) {
+        Some("ft") => return Some((1.0, "ft")),
+        Some("in") => return Some((1.0, "in")),
+        _ => {}
+    }
+    let (feet, rest) = leading_number(text)?;
+    let at = rest.find(|letter: char| letter.is_ascii_digit())?;
+    let (foot, inches) = rest.split_at(at);
+    let (inches, unit) = leading_number(inches)?;
+    let both = unit_symbol(foot.trim()) == "ft" && unit_symbol(unit) == "in";
+    (both && feet >= 0.0).then_some((12.0 * feet + inches, "in"))
+}
+
+/// The symbol of the unit that a length is written in; empty where there is none.
+pub fn unit_of_length(text: &str) -> &str {
+    let text = text.trim();
+    match (spoken_length(text), leading_number(text)) {
+        (Some((_, unit)), _) => unit,
+        (None, Some((_, unit))) => unit_symbol(unit),
+        (None, None) => "",
+    }
+}
+
 /// The number that a text begins with, a fraction included, and the rest without blanks around it.
 pub fn leading_number(text: &str) -> Option<(f64, &str)> {
     let (digits, rest) = split_number(text);
+    if digits.is_empty() {
+        return vulgar_fraction(rest).map(|(part, rest)| (part, rest.trim()));
+    }
     let number: f64 = digits.parse().ok()?;
     let whole = digits.trim_start_matches(['+', '-']).bytes().all(|byte| byte.is_ascii_digit());
     if !whole {
@@ -117,6 +151,8 @@ pub fn leading_number(text: &str) -> Option<(f64, &str)> {
         return (denominator > 0.0).then(|| (number / denominator, rest.trim()));
     }
     let part = vulgar_fraction(rest.trim_start()).or_else(|| {
+        // `4 1/2`, `4-1/2`.
+        let rest = rest.strip_prefix('-').unwrap_or(rest);
         let (numerator, rest) = leading_digits(rest.trim_start())?;
         let (denominator, rest) = rest.strip_prefix('/').and_then(leading_digits)?;
         (denominator > 0.0).then(|| (numerator / denominator, rest))
@@ -170,6 +206,18 @@ mod tests {
     use super::*;
 
     #[test]
+    fn reads_lengths_as_people_say_them() {
+        let metres = |text| parse_quantity(text, Dimension::Length);
+        assert_eq!(metres("a foot"), Ok(0.3048));
+        assert_eq!(metres("½ in"), Ok(0.0127));
+        for text in ["1' 2\"", "1 ft 2 in", "1'2''", "1 foot 2 inches", "1′ 2″"] {
+            assert_eq!((metres(text), unit_of_length(text)), (Ok(14.0 * 0.0254), "in"), "{text}");
+        }
+        assert!(metres("1 ft 2").is_err() && metres("1 m 2 in").is_err() && metres("a bit").is_err());
+        assert_eq!(["10 cm", "a foot", "3"].map(unit_of_length), ["cm", "ft", ""]);
+    }
+
+    #[test]
     fn reads_numbers_with_and_without_space() {
         assert_eq!(parse_quantity("1.5e1mm", Dimension::Length), Ok(0.015));
         assert_eq!(parse_quantity("-3 m/s", Dimension::Speed), Ok(-3.0));
@@ -182,7 +230,7 @@ mod tests {
         for text in ["12 inches", "12\"", "12 in.", "12 Inch", "1 foot", "1'", "1 ft.", "24/2 in"] {
             assert!((inches(text) - 12.0).abs() < 1e-12, "{text}");
         }
-        for text in ["10 1/2 in", "10½\"", "10.5 inches", "21/2 in"] {
+        for text in ["10 1/2 in", "10½\"", "10.5 inches", "21/2 in", "10-1/2 in"] {
             assert!((inches(text) - 10.5).abs() < 1e-12, "{text}");
         }
         assert_eq!(parse_quantity("-1 1/2 in", Dimension::Length), Ok(-0.0381));

@@ -79,6 +79,9 @@ pub struct VerdictAnswer {
     pub measures: Map<String, Value>,
     pub flags: Vec<&'static str>,
     pub exact_start_diamonds: Option<f64>,
+    /// The line, groove reading, for a ball off the rail that stays where it lies, where the one asked for does not hold.
+    pub contact_as_it_lies_diamonds: Option<f64>,
+    pub start_as_it_lies_diamonds: Option<f64>,
     /// The least and the greatest start around it with which the contact holds.
     pub least_start_diamonds: Option<f64>,
     pub greatest_start_diamonds: Option<f64>,
@@ -210,6 +213,8 @@ fn verdict(result: &BankResult<'_>, findings: &BankFindings) -> VerdictAnswer {
         measures: measures(BANK_MEASURES, result, ResultPart::Whole),
         flags: flags.into_iter().filter(|(_, set)| *set).map(|(name, _)| name).collect(),
         exact_start_diamonds: findings.exact_start,
+        contact_as_it_lies_diamonds: findings.as_it_lies.map(|line| line.contact),
+        start_as_it_lies_diamonds: findings.as_it_lies.map(|line| line.start),
         least_start_diamonds: findings.holding_starts.map(|(least, _)| least),
         greatest_start_diamonds: findings.holding_starts.map(|(_, greatest)| greatest),
         speeds: findings.holding.as_ref().map(SpeedsAnswer::of),

@@ -315,11 +315,29 @@ fn hint_of_missing(error: &mut clap::Error, arguments: &[OsString]) {
     let missing =
         [ErrorKind::MissingRequiredArgument, ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand];
     let first = arguments.get(1).and_then(|word| word.to_str());
+    if error.kind() == ErrorKind::MissingRequiredArgument
+        && let Some(ContextValue::Strings(lacks)) = error.get(ContextKind::InvalidArg)
+        && let Some(hint) = hint_of_lacking(lacks, arguments)
+    {
+        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
+        return;
+    }
     let instance = INSTANCES.iter().find(|(name, _)| first == Some(*name));
     if let (true, Some((_, instance))) = (missing.contains(&error.kind()), instance) {
         let hint = format!("for instance: {}", called::command(instance));
         error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
     }
+}
+
+/// The flags that others need beside them, each with what to write.
+const NEEDED: [(&str, &str); 2] = [("--speed", "--speed medium"), ("--into", "--into out/bank")];
+
+/// What to add to a call that lacks one flag.
+fn hint_of_lacking(lacks: &[String], arguments: &[OsString]) -> Option<String> {
+    let [lacking] = lacks else { return None };
+    let (_, written) = NEEDED.iter().find(|(flag, _)| lacking.starts_with(flag))?;
+    let is_asked = arguments.len() > 2;
+    is_asked.then(|| format!("add, for instance, `{written}`"))
 }
 
 /// Puts the hint for an unknown flag in the place of clap's own: its new name, or a near one.
@@ -336,7 +354,8 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
     let all = CommandLine::command();
     let of = arguments.iter().skip(1).find_map(|word| all.find_subcommand(word)).unwrap_or(&all);
     let flags: Vec<&str> = of.get_arguments().filter_map(clap::Arg::get_long).collect();
-    let hint = if flag == "--spin" && flags.contains(&"roll") {
+    let of_spin = ["--spin", "--draw", "--follow", "--stun", "--topspin", "--backspin"];
+    let hint = if of_spin.contains(&flag.as_str()) && flags.contains(&"roll") {
         Some(SPIN.to_owned())
     } else {
         renamed::flag_hint(flag, &flags)

@@ -8,7 +8,7 @@ use super::writing::{Example, Writing};
 use crate::renamed;
 use railproof_engine::equipment::Parameter;
 use railproof_engine::sweep::Input;
-use railproof_engine::units::{Speed, SpeedWord};
+use railproof_engine::units::{Dimension, Speed, SpeedWord, short_number, unit_of_length};
 
 /// Longest name that a person may give to anything.
 const LONGEST_NAME: usize = 100;
@@ -18,9 +18,20 @@ const LONGEST_TEXT: usize = 20_000;
 /// An SI value that a parameter accepts; `shown` is how it was written.
 pub(crate) fn in_range(parameter: &Parameter, si: f64, shown: &str) -> Result<f64, Mismatch> {
     parameter.check(si).map_err(|refused| {
-        let (low, high) = (refused.low, refused.high);
+        let (low, high) = match (parameter.dimension, unit_of_length(shown)) {
+            (Dimension::Length, unit @ ("in" | "ft")) => limits_in(parameter, unit),
+            _ => (refused.low, refused.high),
+        };
         Mismatch::content(format!("is {shown}; it must be from {low} to {high}"))
     })
+}
+
+/// A length's limits in another unit, rounded into the range.
+fn limits_in(parameter: &Parameter, unit: &str) -> (String, String) {
+    let Parameter { dimension, low, high, .. } = *parameter;
+    let hundredths = 100.0 * dimension.si_of(parameter.unit) / dimension.si_of(unit);
+    let told = |hundredths: f64| format!("{} {unit}", short_number(hundredths / 100.0, 2));
+    (told((low * hundredths).ceil()), told((high * hundredths).floor()))
 }
 
 /// Checks a name that a person gives to something; the message follows what it is a name of.

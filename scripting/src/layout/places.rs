@@ -5,6 +5,7 @@ use super::names::Names;
 use crate::fault::Fault;
 use railproof_engine::lay::LayError;
 use railproof_engine::shot::ShotError;
+use railproof_engine::units::short_number;
 use railproof_engine::world::{Owner, World, WorldError};
 
 /// Why there is no such table. Profiles are known to make one without obstacles.
@@ -17,6 +18,15 @@ pub(crate) fn world_fault(names: &Names<'_>, error: &WorldError) -> Fault {
         WorldError::TooManyObstacles { .. } => names.fault(&["obstacles"], message),
         _ => names.fault(&["equipment"], format!("there is no such table: {message}")),
     }
+}
+
+/// The contact numbers at which a ball touches a rail, in words.
+pub(crate) fn touches_from_to(least: f64, most: f64) -> String {
+    format!(
+        "a ball touches that rail from {} to {}",
+        short_number((100.0 * least).ceil() / 100.0, 2),
+        short_number((100.0 * most).floor() / 100.0, 2)
+    )
 }
 
 /// Why a ball can't be laid. `path` is where the place is said, unless a ball's own is at issue.
@@ -54,6 +64,11 @@ pub(crate) fn lay_fault(
             at(*ball, "this is not a place: its numbers are too large".to_owned())
         }
         LayError::Geometry { ball, error } => at(*ball, format!("the line makes no bank: {error}")),
+        LayError::NotOnRail { ball, rail, contact, contacts: (least, most) } => at(
+            *ball,
+            format!("contact {} is not on the {} rail", short_number(*contact, 3), rail.name()),
+        )
+        .with_hint(touches_from_to(*least, *most)),
         LayError::NoCushion { ball, rail, number } => at(
             *ball,
             format!("at {number} the {} rail has no cushion to be frozen to", rail.name()),

@@ -8,9 +8,10 @@ use railproof_engine::ask::KnownBank;
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
     AimMargin, BankVerdict, HoldingSpeeds, Launch, MostRoom, Outcome, SEARCHED_SPEEDS_M_S,
-    aim_margin, exact_start, holding_speeds, holding_starts,
+    aim_margin, exact_start, holding_speeds, holding_starts, line_as_it_lies,
 };
 use railproof_engine::chance::Chance;
+use railproof_engine::rail::Line;
 
 /// One bank and its surroundings.
 #[derive(Debug, Clone)]
@@ -22,6 +23,9 @@ pub struct BankFindings {
     pub exact_start: Option<f64>,
     /// The least and the greatest start around that one with which it holds; `None` without it.
     pub holding_starts: Option<(f64, f64)>,
+    /// The line through the middle of the mouth for a ball off the rail that stays where it lies; `None` where the line
+    /// that was asked for holds, and where none near it does.
+    pub as_it_lies: Option<Line>,
     /// The speeds at which the line holds, with the most room below [`HARD_M_S`] where it holds there; `None` when it
     /// holds at none.
     pub holding: Option<HoldingSpeeds>,
@@ -51,6 +55,9 @@ const WORTH_TELLING: f64 = 0.01;
 /// From this speed on a ball is hit hard, m/s. Chosen, not measured: about what a firm break of the balls is, by
 /// common practice less than half of a hard one.
 pub const HARD_M_S: f64 = 5.0;
+/// Nobody sends a bank harder than this, m/s, and no answer asks for it. Chosen: about the hardest stroke of common
+/// practice, a good half of what a hard break gives the cue ball.
+pub const HARDEST_M_S: f64 = 8.0;
 /// Starts nearer than this are one, diamonds.
 const SAME_START: f64 = 0.005;
 /// Room that differs by less is told alike, m.
@@ -99,17 +106,20 @@ impl BankFindings {
         let chance = player.map(|player| BankChance::of(question, player)).transpose()?;
         let holding_starts =
             exact_start.and_then(|start| holding_starts(bank, line.contact, *launch, start));
+        let at_some_speed = holding.as_ref().is_some_and(|it| it.least_m_s() <= HARDEST_M_S);
         let slope = || FittingSlope::of_bank(question);
         let nearest = || NearestBank::of(question);
         Ok(Self {
             outcome,
-            slope: holding.is_none().then(slope).flatten(),
-            nearest: if holding.is_none() && holding_starts.is_none() {
+            slope: (!at_some_speed).then(slope).flatten(),
+            nearest: if !at_some_speed && holding_starts.is_none() {
                 nearest()
             } else {
                 Vec::new()
             },
             exact_start,
+            as_it_lies: if holds { None } else { line_as_it_lies(bank, *line, *launch) }
+                .filter(|it| (it.contact - line.contact).abs() >= SAME_START),
             holding_starts,
             holding,
             margin: if holds { aim_margin(bank, *line, *launch).ok() } else { None },

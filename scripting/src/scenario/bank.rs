@@ -44,7 +44,6 @@ pub(super) struct SingleBank {
 
 /// The one bank that the options describe.
 pub(super) fn single(options: &Options) -> Result<SingleBank, Fault> {
-    contradiction(options, "start", "rule")?;
     let (plan, texts) = read_plan(options)?;
     for (axis, text) in plan.axes().iter().zip(&texts) {
         if axis.values.len() > 1 {
@@ -55,25 +54,46 @@ pub(super) fn single(options: &Options) -> Result<SingleBank, Fault> {
                 .with_hint("lists and spans go in grid { … }"));
         }
     }
-    check_tables(options, &plan)?;
-    let digits = vec![0; plan.axes().len()];
-    let bank = plan.bank(&digits).map_err(|error| placed_at_key(options, &error))?;
-    let launch = plan.launch(&digits, &bank);
-    let contact = plan.number(Input::Contact, &digits).unwrap_or_default();
-    let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
-    let line = match (plan.number(Input::Start, &digits), &rule) {
-        (Some(start), _) => Line::new(contact, start),
-        (None, Some(rule)) => {
-            rule.0.named.rule.line_for_contact(contact, bank.geometry()).map_err(|error| {
-                failed(&rule.0, &error).placed(options.complain("rule", "").place)
-            })?
+    SingleBank::of(options, plan, texts, || {
+        Err(options.complain_of_call("a bank needs a `start` number or a `rule`"))
+    })
+}
+
+impl SingleBank {
+    /// The one bank of a plan; `other_rule` gives the rule where neither it nor a start is there.
+    pub(super) fn of(
+        options: &Options,
+        plan: Plan,
+        texts: Vec<AxisText>,
+        other_rule: impl FnOnce() -> Result<Rule, Fault>,
+    ) -> Result<Self, Fault> {
+        contradiction(options, "start", "rule")?;
+        check_tables(options, &plan)?;
+        let digits = vec![0; plan.axes().len()];
+        let bank = plan.bank(&digits).map_err(|error| placed_at_key(options, &error))?;
+        let launch = plan.launch(&digits, &bank);
+        let contact = plan.number(Input::Contact, &digits).unwrap_or_default();
+        let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
+        if let Some(start) = plan.number(Input::Start, &digits) {
+            let line = Line::new(contact, start);
+            return Ok(Self { bank, line, launch, rule: None, plan, texts });
         }
-        (None, None) => {
-            return Err(options.complain_of_call("a bank needs a `start` number or a `rule`"));
-        }
-    };
-    let rule = rule.map(|rule| rule.0.named.rule.clone());
-    Ok(SingleBank { bank, line, launch, rule, plan, texts })
+        let (line, rule) = match &rule {
+            Some(rule) => {
+                let line = rule.0.named.rule.line_for_contact(contact, bank.geometry());
+                let line = line.map_err(|error| {
+                    failed(&rule.0, &error).placed(options.complain("rule", "").place)
+                })?;
+                (line, rule.0.named.rule.clone())
+            }
+            None => {
+                let rule = other_rule()?;
+                let line = rule.line_for_contact(contact, bank.geometry());
+                (line.map_err(|error| options.complain_of_call(error.to_string()))?, rule)
+            }
+        };
+        Ok(Self { bank, line, launch, rule: Some(rule), plan, texts })
+    }
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]

@@ -108,7 +108,8 @@ pub fn read_plan(options: &Options) -> Result<(Plan, Vec<AxisText>), Fault> {
     plan_of(options, axes, &written)
 }
 
-fn plan_of(
+/// The plan of some axes, and the texts of all of its own.
+pub fn plan_of(
     options: &Options,
     axes: Vec<Axis>,
     written: &[AxisText],
@@ -131,31 +132,46 @@ pub enum Ranges {
 
 /// Reads every input that the options give.
 pub fn read_axes(options: &Options, ranges: Ranges) -> Result<(Vec<Axis>, Vec<AxisText>), Fault> {
+    read_axes_but(options, ranges, |_, fault| Err(fault))
+}
+
+/// Reads every input that the options give, but those that `refused` takes.
+pub fn read_axes_but(
+    options: &Options,
+    ranges: Ranges,
+    mut refused: impl FnMut(Input, Fault) -> Result<(), Fault>,
+) -> Result<(Vec<Axis>, Vec<AxisText>), Fault> {
     contradiction(options, "spin", "roll")?;
     contradiction(options, "speed", "lag")?;
     let mut axes = Vec::new();
     let mut written = Vec::new();
     for input in Input::all() {
-        if is_range(&options.raw(input.name())) {
-            if ranges == Ranges::Refused {
-                let key = input.name();
-                let message = format!("`{key}` is a range, but a grid needs values");
-                return Err(options.complain(key, message).with_hint(
-                    "give a list or span(first, last, step), or spread points with sample { … }",
-                ));
+        let read = if is_range(&options.raw(input.name())) {
+            range_axis(options, input, ranges).map(|axis| Some((axis, None)))
+        } else {
+            read_axis(options, input).map(|read| read.map(|(axis, text)| (axis, Some(text))))
+        };
+        match read {
+            Ok(Some((axis, text))) => {
+                axes.push(axis);
+                written.extend(text);
             }
-            axes.push(range_axis(options, input)?);
-        } else if let Some((axis, text)) = read_axis(options, input)? {
-            axes.push(axis);
-            written.push(text);
+            Ok(None) => {}
+            Err(fault) => refused(input, fault)?,
         }
     }
     Ok((axes, written))
 }
 
 /// An input as a range.
-fn range_axis(options: &Options, input: Input) -> Result<Axis, Fault> {
+fn range_axis(options: &Options, input: Input, ranges: Ranges) -> Result<Axis, Fault> {
     let key = input.name();
+    if ranges == Ranges::Refused {
+        let message = format!("`{key}` is a range, but a grid needs values");
+        return Err(options.complain(key, message).with_hint(
+            "give a list or span(first, last, step), or spread points with sample { … }",
+        ));
+    }
     let (low, high) = match (input, input.parameter()) {
         (Input::Speed | Input::Lag, _) => {
             options.required(key, RangeOf(SpeedOf(input, spoken(options)?)))?

@@ -7,6 +7,7 @@ use super::session::Session;
 use crate::lua::options::Options;
 use crate::telling::AxisText;
 use mlua::Lua;
+use railproof_engine::equipment::SpokenSpeeds;
 use railproof_engine::sweep::{Axis, Input, Values};
 use railproof_engine::units::{SpeedWord, short_number};
 
@@ -87,7 +88,13 @@ pub fn stand_in(
     Ok(())
 }
 
-fn add(input: Input, values: &[WrittenNumber], axes: &mut Vec<Axis>, written: &mut Vec<AxisText>) {
+/// Adds the values of an input to a plan's axes, and to their texts.
+pub(super) fn add(
+    input: Input,
+    values: &[WrittenNumber],
+    axes: &mut Vec<Axis>,
+    written: &mut Vec<AxisText>,
+) {
     written.push(axis_text::written(input, values));
     axes.push(Axis {
         input,
@@ -109,11 +116,11 @@ fn spoken(axes: &[Axis]) -> Option<[WrittenNumber; 3]> {
         _ => None,
     })?;
     let speeds = super::inputs::agreed_speeds(tables.iter())?;
-    let of = |word: SpeedWord| WrittenNumber {
-        amount: speeds.m_s(word),
-        unit: "m/s",
-        word: Some(word.name()),
-        ..WrittenNumber::plain(speeds.m_s(word))
-    };
-    Some(SpeedWord::ALL.map(of))
+    Some(SpeedWord::ALL.map(|word| of_word(word, &speeds)))
+}
+
+/// A speed by its word.
+pub(super) fn of_word(word: SpeedWord, speeds: &SpokenSpeeds) -> WrittenNumber {
+    let m_s = speeds.m_s(word);
+    WrittenNumber { unit: "m/s", word: Some(word.name()), ..WrittenNumber::plain(m_s) }
 }

@@ -30,6 +30,7 @@ mod missed;
 mod missing_inputs;
 mod outcome;
 mod page;
+mod page_bank;
 mod plan;
 mod point_selection;
 mod range;

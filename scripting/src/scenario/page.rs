@@ -1,10 +1,11 @@
 //! `page { … }`: one bank as a page to print, with how often a player makes it and a table of starts.
 
-use super::bank::{SingleBank, single};
+use super::bank::SingleBank;
 use super::chance::player::player_at;
 use super::draw::look::picture_look;
 use super::inputs::{Keys, input_keys};
 use super::left_out::leave_out;
+use super::page_bank::page_bank;
 use super::session::Session;
 use crate::lua::options::{Options, text};
 use crate::lua::place;
@@ -35,9 +36,12 @@ fn page(lua: &Lua, argument: Value) -> mlua::Result<()> {
 }
 
 fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
-    let options = Options::open(lua, CALL, argument, &KEYS)?;
     let session = Session::of(lua)?;
-    let SingleBank { bank, line, launch, rule, plan, texts } = single(&options)?;
+    let options = Options::open_but(lua, CALL, argument, &KEYS, |unknown| {
+        session.leave_out(unknown);
+        Ok(())
+    })?;
+    let SingleBank { bank, line, launch, rule, plan, texts } = page_bank(lua, &options)?;
     let player = player_at(lua, &options, "player")?;
     let told = |input: Input| {
         let text = texts.iter().find(|text| text.input == input)?;

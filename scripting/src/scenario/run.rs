@@ -15,7 +15,7 @@ use crate::files::{near_name, ordinary};
 use crate::lua::ScenarioVm;
 use crate::lua::missing_value::UsualTable;
 use crate::plan::SweepPlan;
-use crate::profile::OWN_TABLE;
+use crate::profile::{OWN_TABLE, find_profile};
 use crate::record::{Drawing, Picture, Record};
 use crate::yaml::mostly_inches;
 use mlua::Lua;
@@ -117,11 +117,33 @@ pub fn remarked_plan(
     ))
 }
 
+/// What a file is for that is no scenario by its name.
+fn other_file(path: &Path) -> Option<Fault> {
+    let ending = path.extension()?.to_str()?.to_ascii_lowercase();
+    let (file, by) = (path.display(), called::name());
+    let (kind, hint) = match ending.as_str() {
+        "yaml" | "yml" if is_profile(path) => (
+            "YAML",
+            format!("a table is asked by: {by} bank --contact 2 --equipment {file}, or loaded by a scenario"),
+        ),
+        "yaml" | "yml" => ("YAML", format!("a layout of balls is played by: {by} shot {file}")),
+        "csv" => ("CSV", format!("measured banks are fitted by: {by} fit {file} --on nine-foot")),
+        "md" | "txt" | "json" | "png" | "svg" | "baseline" => {
+            ("no script", "give the path of a file that ends with .lua".to_owned())
+        }
+        _ => return None,
+    };
+    Some(Fault::bad_input(format!("`{file}` is {kind}; a scenario is Lua")).with_hint(hint))
+}
+
+/// Whether a file reads as the profile of a table.
+fn is_profile(path: &Path) -> bool {
+    find_profile(&path.display().to_string(), Path::new("")).is_ok()
+}
+
 fn read(path: &Path, most: usize) -> Result<Vec<u8>, Fault> {
-    if path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml") {
-        let file = path.display();
-        return Err(Fault::bad_input(format!("`{file}` is YAML; a scenario is Lua"))
-            .with_hint(format!("a layout of balls is played by: {} shot {file}", called::name())));
+    if let Some(fault) = other_file(path) {
+        return Err(fault);
     }
     let cannot = |why: std::io::Error| {
         let file = path.display();

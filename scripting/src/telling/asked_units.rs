@@ -3,7 +3,7 @@
 use super::wording::{WHOLE_FROM_MM, millimetres};
 use crate::layout::Layout;
 use railproof_engine::units::{
-    Dimension, INCH_M, is_imperial, leading_number, short_number, unit_symbol,
+    Dimension, INCH_M, is_imperial, short_number, unit_of_length,
 };
 
 /// The units in which lengths and speeds are answered.
@@ -26,10 +26,10 @@ impl AskedUnits {
             .filter(|unit| speed.trim().ends_with(unit.symbol))
             .max_by_key(|unit| unit.symbol.len())
             .map_or(Self::METRIC.speed, |unit| (unit.symbol, unit.si));
-        let of_lengths = lengths.iter().any(|text| is_imperial(unit_of(text)));
+        let of_lengths = lengths.iter().any(|text| is_imperial(unit_of_length(text)));
         let metric = |symbol: &str| symbol.ends_with('m');
-        let of_speed = is_imperial(speed.0) && !lengths.iter().any(|text| metric(unit_of(text)));
-        let of_table = table_in_inches && lengths.iter().all(|text| unit_of(text).is_empty());
+        let of_speed = is_imperial(speed.0) && !lengths.iter().any(|text| metric(unit_of_length(text)));
+        let of_table = table_in_inches && lengths.iter().all(|text| unit_of_length(text).is_empty());
         Self { inches: of_lengths || of_speed || of_table, speed }
     }
 
@@ -122,14 +122,26 @@ impl AskedUnits {
         metres.abs() < if self.inches { INCH_M / 32.0 } else { 1e-3 }
     }
 
-    /// A speed to two decimals, rounded by `round`.
+    /// A speed to a decimal, as finely as people meter it, or below 1 to two; rounded by `round`.
     pub fn speed(self, m_s: f64, round: fn(f64) -> f64) -> String {
+        let decimals = if m_s / self.speed.1 < 1.0 { 2 } else { 1 };
+        self.speed_to(m_s, decimals, round)
+    }
+
+    /// A speed to some decimals.
+    pub fn speed_to(self, m_s: f64, decimals: usize, round: fn(f64) -> f64) -> String {
         let (symbol, si) = self.speed;
+        let parts = if decimals == 1 { 10.0 } else { 100.0 };
         // A round number is left as it is.
-        let scaled = 100.0 * m_s / si;
+        let scaled = parts * m_s / si;
         let near = scaled.round();
-        let hundredths = if (scaled - near).abs() < 1e-4 { near } else { round(scaled) };
-        format!("{} {symbol}", short_number(hundredths / 100.0, 2))
+        let counted = if (scaled - near).abs() < 1e-4 { near } else { round(scaled) };
+        format!("{} {symbol}", short_number(counted / parts, decimals))
+    }
+
+    /// So many tenths of the unit of speed, m/s.
+    pub fn speed_parts(self, tenths: f64) -> f64 {
+        0.1 * tenths * self.speed.1
     }
 
     /// The small unit in which a sum is told, and so many metres of it make one count: tenths of a
@@ -140,10 +152,6 @@ impl AskedUnits {
 }
 
 /// The symbol of the unit of a quantity as it was written; empty without one.
-fn unit_of(text: &str) -> &str {
-    leading_number(text.trim()).map_or("", |(_, unit)| unit_symbol(unit))
-}
-
 /// Inches in eighths, and in sixteenths below one: `1 1/2 in`.
 fn inches(metres: f64) -> String {
     in_parts(metres, inch_parts(metres))
@@ -189,8 +197,8 @@ mod tests {
         assert_eq!(AskedUnits::of_scenario(true).miss(-0.0381), "1 1/2 in short");
         assert_eq!(units("0", "7 mph").speed(3.12928, f64::ceil), "7 mph");
         assert_eq!(units("0", "2 ft/s").speed(0.3048, f64::ceil), "1 ft/s");
-        assert_eq!(AskedUnits::METRIC.speed(1.0004, f64::ceil), "1.01 m/s");
-        assert_eq!(AskedUnits::METRIC.speed(8.0799, f64::floor), "8.07 m/s");
+        assert_eq!(AskedUnits::METRIC.speed(1.0004, f64::ceil), "1.1 m/s");
+        assert_eq!(AskedUnits::METRIC.speed(8.0799, f64::floor), "8 m/s");
     }
 
     #[test]

@@ -21,7 +21,6 @@ use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
 /// The whole answer, one thought to a line: the advice, its reason, and the rest. In full, with every share of a miss
 /// and what it was worked out by.
 pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> String {
-    let units = bank_units(question);
     let mut lines = vec![bank_advice(question, findings)];
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences(found, known));
@@ -37,14 +36,16 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: 
     if detail.is_full() {
         lines.extend(two_starts(findings));
     }
-    lines.push(speeds_sentence(findings.holding.as_ref(), findings.most_room_m_s, units));
+    lines.push(speeds(question, findings, detail));
     lines.extend(findings.slope.as_ref().map(slope_of_bank));
     let starts = findings.exact_start.zip(findings.holding_starts);
     // Of many tables each has its own.
     if let Some((exact, starts)) = starts.filter(|_| findings.known.is_none()) {
         // A player's own start stands above.
         let exact = findings.chance.is_none().then_some(exact);
-        lines.push(starts_sentence(question.line.contact, exact, starts, question.reading));
+        let by = if findings.chance.is_some() { ", sent exactly as asked," } else { "" };
+        let sent = format!("At {}{by}", speed_words(question));
+        lines.push(starts_sentence(&sent, question.line.contact, exact, starts, question.reading));
     }
     let better = findings.better_start(question);
     lines.push(format!(
@@ -95,12 +96,23 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)], detail: Deta
         lines.extend(player_sentence(question, findings).map(|it| format!("  {it}")));
         cautions = cautions.and(&findings.cautions(question));
     }
-    lines.push(speeds_sentence(found.holding.as_ref(), found.most_room_m_s, bank_units(first)));
+    lines.push(speeds(first, found, detail));
     lines.push("`--speed medium` tells why.".to_owned());
     lines.push(conditions(first, detail));
     lines.extend(cautions.lines());
     lines.extend(speed_words_remark(first));
     lines.join("\n")
+}
+
+/// The speeds at which the line that was asked for holds.
+fn speeds(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> String {
+    let line = if question.reading == Reading::Sight {
+        format!("Aimed at {}", sights(question, question.line.start))
+    } else {
+        format!("From {}", short_number(question.line.start, 2))
+    };
+    let units = bank_units(question);
+    speeds_sentence(&line, findings.holding.as_ref(), findings.most_room_m_s, units, detail)
 }
 
 /// Words for a bank of which the model is less sure.
@@ -224,7 +236,20 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
             short_number(contact, 3)
         );
     }
-    format!("{}. As asked, it {happening}.", capital(&advice.join(", or ")))
+    let as_it_lies = findings.as_it_lies.filter(|_| findings.known.is_none()).map(|line| {
+        let shown = if question.reading == Reading::Sight {
+            let geometry = question.bank.geometry();
+            short_number(line.read_as(Reading::Sight, geometry).contact, 2)
+        } else {
+            short_number(line.contact, 2)
+        };
+        format!(" If the ball stays where it lies, aim at contact {shown}.")
+    });
+    format!(
+        "{}.{} As asked, it {happening}.",
+        capital(&advice.join(", or ")),
+        as_it_lies.unwrap_or_default()
+    )
 }
 
 /// What a page teaches, and what becomes of the bank as it was asked for; `None` where no start is known with which it
@@ -302,13 +327,19 @@ fn place(question: &BankQuestion) -> String {
 }
 
 fn launch(question: &BankQuestion) -> String {
-    let (place, speed) = (place(question), &question.speed_text);
+    let (place, speed) = (place(question), speed_words(question));
     if speed.ends_with("m/s") {
         return format!("{place} at {speed}");
     }
     let m_s = short_number(question.launch.speed_m_s, 2);
+    format!("{place} at {speed} ({m_s} m/s)")
+}
+
+/// The speed as it was asked for: `medium speed`, `7 mph`.
+fn speed_words(question: &BankQuestion) -> String {
+    let speed = question.speed_text.trim();
     let word = if SpeedWord::ALL.iter().any(|word| word.name() == speed) { " speed" } else { "" };
-    format!("{place} at {speed}{word} ({m_s} m/s)")
+    format!("{speed}{word}")
 }
 
 fn spins(question: &BankQuestion) -> String {

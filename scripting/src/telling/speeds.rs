@@ -1,7 +1,8 @@
 //! The speeds and the starts at which a line holds, in sentences.
 
 use super::asked_units::AskedUnits;
-use crate::playing::HARD_M_S;
+use super::detail::Detail;
+use crate::playing::{HARD_M_S, HARDEST_M_S};
 use railproof_engine::bank::{HoldingInterval, HoldingSpeeds, SEARCHED_SPEEDS_M_S};
 use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::Reading;
@@ -14,50 +15,67 @@ const NEARLY: f64 = 1.1;
 /// Speeds that lie within this share of one are told as one. Chosen: nobody meters finer.
 const SAME_SPEED: f64 = 0.1;
 
-/// The most comfortable speed, its room, and every stretch of speeds that holds.
+/// Every stretch of speeds that holds, with the most comfortable one and its room: `From 4.4 it holds at 3.3 m/s or
+/// harder, with most room at 4.4 m/s (1 1/8 in to spare).` In full beyond the hardest stroke too.
 pub(super) fn speeds_sentence(
+    line: &str,
     holding: Option<&HoldingSpeeds>,
     as_roomy: Option<(f64, f64)>,
     units: AskedUnits,
+    detail: Detail,
 ) -> String {
-    let Some(holding) = holding else {
+    let within = holding.map_or_else(Vec::new, |found| people(&found.intervals, detail));
+    let (Some(holding), false) = (holding, within.is_empty()) else {
         let (slowest, fastest) = SEARCHED_SPEEDS_M_S;
+        let fastest = if detail.is_full() { fastest } else { HARDEST_M_S };
         let nearest = |m_s| units.speed(m_s, f64::round);
         return format!(
-            "This line holds at none of the speeds from {} to {}.",
+            "{line} it holds at none of the speeds from {} to {}.",
             nearest(slowest),
             nearest(fastest)
         );
     };
     let best = holding.most_room;
-    let stretches: Vec<String> = holding.intervals.iter().map(|it| stretch(it, units)).collect();
-    let less_sure = less_sure(holding, units).map_or_else(String::new, |it| format!(", {it}"));
+    let stretches: Vec<String> = within.iter().map(|it| stretch(it, units, detail)).collect();
+    let greatest_m_s = within.iter().map(|it| it.to_m_s).fold(0.0, f64::max);
+    let less_sure = less_sure(holding, greatest_m_s, units).unwrap_or_default();
     // Nearer than this they are one.
     let span = as_roomy.filter(|(least, most)| most - least > SAME_SPEED * best.speed_m_s);
     let comfortable = match span {
-        Some((least, most)) => format!(
-            "Most comfortable speeds: {} to {}",
-            units.speed(least, f64::ceil),
-            units.speed(most, f64::floor)
-        ),
-        None => {
-            format!("Most comfortable speed: {}", units.speed(best.speed_m_s, f64::round))
+        Some((least, most)) => {
+            format!("from {} to {}", units.speed(least, f64::ceil), units.speed(most, f64::floor))
         }
+        None => format!("at {}", units.speed(best.speed_m_s, f64::round)),
     };
+    let room = units.length(best.clearance_m);
     format!(
-        "{comfortable}, with {} to spare. This line holds {}{less_sure}.",
-        units.length(best.clearance_m),
+        "{line} it holds {}{less_sure}, with most room {comfortable} ({room} to spare).",
         stretches.join(", and ")
     )
 }
 
+/// The stretches, none of them beyond the hardest stroke; in full as they were found.
+fn people(found: &[HoldingInterval], detail: Detail) -> Vec<HoldingInterval> {
+    if detail.is_full() {
+        return found.to_vec();
+    }
+    let softer = found.iter().filter(|it| it.from_m_s <= HARDEST_M_S);
+    let within = |it: &HoldingInterval| HoldingInterval {
+        to_m_s: it.to_m_s.min(HARDEST_M_S),
+        breaks_above: it.breaks_above && it.to_m_s < HARDEST_M_S,
+        breaks_below: it.breaks_below && it.from_m_s > SOFTEST_M_S,
+        ..*it
+    };
+    softer.map(within).collect()
+}
+
 /// From where on the model is less sure that it holds; nothing where it is sure.
-fn less_sure(holding: &HoldingSpeeds, units: AskedUnits) -> Option<String> {
-    let from_m_s = holding.less_sure_from_m_s.filter(|from| *from < holding.greatest_m_s())?;
-    Some(if from_m_s <= holding.least_m_s() {
-        "but less sure".to_owned()
+fn less_sure(holding: &HoldingSpeeds, greatest_m_s: f64, units: AskedUnits) -> Option<String> {
+    let from_m_s = holding.less_sure_from_m_s.filter(|from| *from < greatest_m_s)?;
+    Some(if from_m_s <= NEARLY * holding.least_m_s() {
+        " (less sure)".to_owned()
     } else {
-        format!("less sure from {} on", units.speed(from_m_s, f64::floor))
+        format!(" (less sure from {} on)", units.speed(from_m_s, f64::floor))
     })
 }
 
@@ -75,9 +93,14 @@ pub(super) fn better_speed(
     }
     let best_m_s = holding.most_room.speed_m_s;
     let near = holding.intervals.iter().find(|it| inside(it, best_m_s))?;
+    if roomy.0 > HARDEST_M_S {
+        return None;
+    }
     let within = HoldingInterval { from_m_s: roomy.0, to_m_s: roomy.1, ..*near };
     let (from, to) = ends(&within, units);
-    let harder = !near.breaks_above || near.to_m_s >= HARD_M_S && near.from_m_s < HARD_M_S;
+    let harder = !near.breaks_above
+        || near.to_m_s >= HARDEST_M_S
+        || near.to_m_s >= HARD_M_S && near.from_m_s < HARD_M_S;
     let softer = !near.breaks_below || near.from_m_s <= SOFTEST_M_S;
     let unsure = holding.less_sure_at(NEARLY * within.from_m_s);
     let unsure = if unsure { " (less sure)" } else { "" };
@@ -91,19 +114,31 @@ pub(super) fn better_speed(
 
 /// Its ends, each one number: rounded into the stretch.
 fn ends(found: &HoldingInterval, units: AskedUnits) -> (String, String) {
-    if found.to_m_s - found.from_m_s < 0.02 {
-        let middle = units.speed(0.5 * (found.from_m_s + found.to_m_s), f64::round);
+    let width_m_s = found.to_m_s - found.from_m_s;
+    if width_m_s < 0.02 {
+        let middle = 0.5 * (found.from_m_s + found.to_m_s);
+        let middle = units.speed_to(middle, 2, f64::round);
         return (middle.clone(), middle);
     }
-    (units.speed(found.from_m_s, f64::ceil), units.speed(found.to_m_s, f64::floor))
+    // Tenths of it must fit in.
+    let told = |m_s, round| match width_m_s {
+        narrow if narrow < units.speed_parts(3.0) => units.speed_to(m_s, 2, round),
+        _ => units.speed(m_s, round),
+    };
+    (told(found.from_m_s, f64::ceil), told(found.to_m_s, f64::floor))
 }
 
-fn stretch(found: &HoldingInterval, units: AskedUnits) -> String {
+fn stretch(found: &HoldingInterval, units: AskedUnits, detail: Detail) -> String {
     let (from, to) = ends(found, units);
+    let looked = |text: String| if detail.is_full() { text } else { String::new() };
     match (found.breaks_below, found.breaks_above) {
-        (false, false) => format!("at every speed looked at, {from} to {to}"),
-        (true, false) => format!("at {from} or harder (looked at up to {to})"),
-        (false, true) => format!("at {to} or softer (looked at down to {from})"),
+        (false, false) => format!("at every speed{}", looked(format!(" looked at, {from} to {to}"))),
+        (true, false) => {
+            format!("at {from} or harder{}", looked(format!(" (looked at up to {to})")))
+        }
+        (false, true) => {
+            format!("at {to} or softer{}", looked(format!(" (looked at down to {from})")))
+        }
         (true, true) if from == to => format!("close to {from}"),
         (true, true) => format!("from {from} to {to}"),
     }
@@ -124,30 +159,27 @@ pub fn speeds_turned_round(equipment: &Equipment) -> Option<String> {
     ))
 }
 
-/// The starts from which a contact number holds, and the most comfortable one where that is told.
+/// The starts from which a contact number holds, and the one with the most room where that is told.
 pub(super) fn starts_sentence(
+    sent: &str,
     contact: f64,
     exact: Option<f64>,
     (low, high): (f64, f64),
     reading: Reading,
 ) -> String {
     // The line was asked for in the other reading.
-    let across = if reading == Reading::Sight { ", across the grooves" } else { "" };
+    let across = if reading == Reading::Sight { " across the grooves" } else { "" };
     let least = (100.0 * low).ceil() / 100.0;
     let most = (100.0 * high).floor() / 100.0;
-    let holds = format!(
-        "contact {} holds from {} to {}",
+    let room =
+        exact.map(|exact| format!(", with most room from {}", short_number(exact, 2)));
+    format!(
+        "{sent} contact {} holds from {} to {}{across}{}.",
         short_number(contact, 3),
         short_number(least, 2),
-        short_number(most, 2)
-    );
-    match exact {
-        Some(exact) => format!(
-            "Most comfortable start at this speed{across}: {}; {holds}.",
-            short_number(exact, 2)
-        ),
-        None => format!("Sent exactly as asked{across}, {holds}."),
-    }
+        short_number(most, 2),
+        room.unwrap_or_default()
+    )
 }
 
 #[cfg(test)]

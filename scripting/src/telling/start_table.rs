@@ -24,7 +24,7 @@ pub fn starts_labels(question: &BankQuestion, table: &StartTable) -> (Vec<String
     let units = bank_units(question);
     let asked = question.speed_text.trim();
     let speeds = table.speeds.iter().map(|(m_s, word)| {
-        let shown = units.speed(*m_s, f64::round);
+        let shown = units.speed_to(*m_s, 2, f64::round);
         match word {
             Some(word) => format!("{} ({shown})", word.name()),
             None if asked.ends_with("lengths") => format!("{asked} ({shown})"),

@@ -5,6 +5,7 @@ use crate::command::flags::{in_flag, in_range, measured, number, quantity, unfit
 use crate::fault::Fault;
 use crate::fields::{FEWER_LENGTHS, Scalar, WrittenText};
 use crate::fitting::{MeasuredTable, nine_foot, read_table};
+use crate::layout::places::touches_from_to;
 use crate::player::find_player;
 use crate::playing::BankQuestion;
 use crate::profile::{find_partial, find_profile, in_inches};
@@ -144,7 +145,7 @@ fn spaced(text: &str) -> String {
 
 fn line(args: &BankArgs, contact: f64, bank: &Bank) -> Result<(Option<Rule>, Line), Fault> {
     if let Some(text) = &args.start {
-        let start = number("--start", text, Input::Start.parameter())?;
+        let start = in_sight(number("--start", text, Input::Start.parameter())?, bank)?;
         let reading = word::<Reading>("--reading", &args.reading)?;
         return Ok((None, Line::new(contact, start).groove_from(reading, bank.geometry())));
     }
@@ -198,19 +199,30 @@ fn launch(args: &BankArgs, at_speed: &str, bank: &Bank) -> Result<Launch, Fault>
 /// Refuses a contact number where the ball's centre can't be.
 fn on_rail(contact: f64, bank: &Bank) -> Result<(), Fault> {
     let geometry = bank.geometry();
-    let ends = [geometry.low_groove_m, geometry.high_groove_m];
-    let [low, high] = ends.map(|end_m| end_m / geometry.diamond_m);
+    let (low, high) = geometry.contacts();
     if (low..=high).contains(&contact) {
         return Ok(());
     }
     let (rail, pocket) = (geometry.rail.name(), geometry.pocket.name());
     let shown = short_number(contact, 3);
     Err(Fault::bad_input(format!("`--contact` is {shown}, which is not on the {rail} rail"))
-        .with_hint(format!(
-            "counted from the {pocket} pocket, a ball touches that rail from {} to {}",
-            short_number((100.0 * low).ceil() / 100.0, 2),
-            short_number((100.0 * high).floor() / 100.0, 2)
-        )))
+        .with_hint(format!("counted from the {pocket} pocket, {}", touches_from_to(low, high))))
+}
+
+/// Refuses a start number farther past an end of the opposite rail than that rail is long.
+fn in_sight(start: f64, bank: &Bank) -> Result<f64, Fault> {
+    let (low, high) = bank.geometry().contacts();
+    let (least, most) = ((low - high).round(), (2.0 * high).round());
+    if (least..=most).contains(&start) {
+        return Ok(start);
+    }
+    let shown = short_number(start, 3);
+    Err(Fault::bad_input(format!("`--start` is {shown}, too far past the end of the rail")).with_hint(
+        format!(
+            "it is the place on the opposite rail where the line begins, in diamonds from the target pocket, from \
+             {least} to {most}"
+        ),
+    ))
 }
 
 fn speed(text: &str, bank: &Bank) -> Result<f64, Fault> {

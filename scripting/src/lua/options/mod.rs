@@ -62,7 +62,26 @@ impl Options {
             .placed(place)
             .with_hint(format!("write {call} {{ {} = … }}", known.first().unwrap_or(&"name"))));
         };
-        Self { call, site, table: table.clone(), known }.checked()
+        Self { call, site, table: table.clone(), known }.checked(Err)
+    }
+
+    /// The same, but each key that is not known is told to `refused` and stands for nothing.
+    ///
+    /// # Errors
+    /// As of [`Options::open`], and those of `refused`.
+    pub fn open_but(
+        lua: &Lua,
+        call: &'static str,
+        argument: &Value,
+        known: &'static [&'static str],
+        refused: impl FnMut(Fault) -> Result<(), Fault>,
+    ) -> Result<Self, Fault> {
+        let none = Value::Table(lua.create_table().map_err(|error| Fault::bad_input(error.to_string()))?);
+        let empty = Self::open(lua, call, if argument.is_table() { &none } else { argument }, known)?;
+        match argument {
+            Value::Table(table) => Self { table: table.clone(), ..empty }.checked(refused),
+            _ => Ok(empty),
+        }
     }
 
     /// The same of a call that needs no options and may be given none.
@@ -81,7 +100,7 @@ impl Options {
         })
     }
 
-    fn checked(self) -> Result<Self, Fault> {
+    fn checked(self, mut refused: impl FnMut(Fault) -> Result<(), Fault>) -> Result<Self, Fault> {
         let mut unknown: Vec<Value> = Vec::new();
         for pair in self.table.pairs::<Value, Value>() {
             let (key, _) = pair.map_err(|error| Fault::bad_input(error.to_string()))?;
@@ -96,11 +115,13 @@ impl Options {
             Value::String(key) => Some(key.to_string_lossy()),
             _ => None,
         });
-        if let Some(key) = named.min() {
-            return Err(self.unknown(&key));
+        let mut named: Vec<String> = named.collect();
+        named.sort();
+        for key in &named {
+            refused(self.unknown(key))?;
         }
-        match unknown.first() {
-            Some(_) => {
+        match unknown.len() - named.len() {
+            1.. => {
                 let place = self.place(&[PathStep::Item(1)], FieldPart::Value);
                 let hint = place.as_ref().and_then(decimal_comma).unwrap_or_else(|| {
                     let first = self.known.first().unwrap_or(&"name");
@@ -110,7 +131,7 @@ impl Options {
                     .with_hint(hint)
                     .placed(place))
             }
-            None => Ok(self),
+            0 => Ok(self),
         }
     }
 

@@ -1,7 +1,7 @@
 //! The cautions of a played bank, shot or layout.
 
 use super::{Caution, Cautions};
-use crate::playing::{BankFindings, BankQuestion, PlayedShot, SteppedPlay};
+use crate::playing::{BankFindings, BankQuestion, HARDEST_M_S, PlayedShot, SteppedPlay};
 use railproof_engine::bank::{Bank, HoldingSpeeds, Outcome};
 
 impl Cautions {
@@ -20,8 +20,9 @@ impl BankFindings {
     pub fn cautions(&self, question: &BankQuestion) -> Cautions {
         let advised =
             |holding: &HoldingSpeeds| holding.least_m_s().max(holding.most_room.speed_m_s);
-        let advised_m_s = self.holding.as_ref().map_or(0.0, advised);
-        let fastest_m_s = question.launch.speed_m_s.max(advised_m_s);
+        // Nothing harder is advised.
+        let advised_m_s = self.holding.as_ref().map(advised).filter(|m_s| *m_s <= HARDEST_M_S);
+        let fastest_m_s = question.launch.speed_m_s.max(advised_m_s.unwrap_or(0.0));
         Cautions::of_bank(&question.bank, fastest_m_s, &self.outcome)
     }
 }

@@ -1,0 +1,170 @@
+//! The bank of a page. What is missing, can't be read or is given several times is told, and something usual stands
+//! in, since a page helps more than none.
+
+use super::bank::SingleBank;
+use super::grid::{Ranges, plan_of, read_axes_but};
+use super::inputs::WrittenNumber;
+use super::missing_inputs::{add, of_word};
+use super::session::Session;
+use super::table_checks::placed_at_key;
+use crate::fault::Fault;
+use crate::fitting::nine_foot;
+use crate::layout::places::touches_from_to;
+use crate::lua::options::Options;
+use crate::telling::AxisText;
+use mlua::Lua;
+use railproof_engine::equipment::Equipment;
+use railproof_engine::rail::Reading;
+use railproof_engine::rule::Rule;
+use railproof_engine::sweep::{Axis, Input, Plan, Values};
+use railproof_engine::units::{SpeedWord, short_number};
+
+const CONTACT: f64 = 2.0;
+const SLOPE: f64 = 2.2;
+const SPEED: SpeedWord = SpeedWord::Medium;
+
+/// The one bank of the options.
+pub(super) fn page_bank(lua: &Lua, options: &Options) -> mlua::Result<SingleBank> {
+    let session = Session::of(lua)?;
+    let mut refused = Vec::new();
+    let (mut axes, mut written) = read_axes_but(options, Ranges::Refused, |input, fault| {
+        refused.push((input, fault));
+        Ok(())
+    })?;
+    for axis in &mut axes {
+        if let Some(fault) = first_alone(options, axis, &written) {
+            session.leave_out(fault);
+        }
+    }
+    let told = |refused: &mut Vec<(Input, Fault)>, inputs: &[Input], stands_in: &str| {
+        let at = refused.iter().position(|(input, _)| inputs.contains(input));
+        session.leave_out(match at.map(|at| refused.swap_remove(at).1) {
+            Some(fault) => standing_in(fault, stands_in),
+            None => missing(options, inputs[0].name(), stands_in),
+        });
+    };
+    let mut tell = |inputs: &[Input], stands_in: &str| told(&mut refused, inputs, stands_in);
+    let lacks =
+        |axes: &[Axis], inputs: &[Input]| axes.iter().all(|axis| !inputs.contains(&axis.input));
+    let known = axes.iter().find_map(|axis| match &axis.values {
+        Values::Equipment(tables) => tables.first().cloned(),
+        _ => None,
+    });
+    let table = match known {
+        Some(table) => table,
+        None => {
+            let table = only_table(&session, options)?;
+            tell(&[Input::Equipment], &format!("{} stands in", table.name));
+            let values = Values::Equipment(vec![table.clone()]);
+            axes.push(Axis { input: Input::Equipment, values });
+            table
+        }
+    };
+    if lacks(&axes, &[Input::Contact]) {
+        tell(&[Input::Contact], &format!("{CONTACT} stands in"));
+        add(Input::Contact, &[WrittenNumber::plain(CONTACT)], &mut axes, &mut written);
+    }
+    // A word for a speed had no table to be read on.
+    let spoken = options.raw(Input::Speed.name()).to_string().ok();
+    let spoken = spoken.and_then(|text| SpeedWord::ALL.into_iter().find(|it| it.name() == text));
+    if let (true, Some(word)) = (lacks(&axes, &[Input::Speed, Input::Lag]), spoken) {
+        refused.retain(|(input, _)| *input != Input::Speed);
+        add(Input::Speed, &[of_word(word, &table.speeds)], &mut axes, &mut written);
+    }
+    let mut tell = |inputs: &[Input], stands_in: &str| told(&mut refused, inputs, stands_in);
+    if lacks(&axes, &[Input::Speed, Input::Lag]) {
+        let usual = of_word(SPEED, &table.speeds);
+        let m_s = short_number(usual.si, 2);
+        tell(&[Input::Speed, Input::Lag], &format!("{} stands in ({m_s} m/s)", SPEED.name()));
+        add(Input::Speed, &[usual], &mut axes, &mut written);
+    }
+    for (input, fault) in refused {
+        session.leave_out(standing_in(fault, usual(input)));
+    }
+    let (plan, texts) = plan_of(options, axes, &written)?;
+    let plan = on_rail(&session, options, plan)?;
+    let other_rule = || {
+        session.leave_out(missing(options, "rule", &format!("{SLOPE} × contact stands in")));
+        Rule::linear(SLOPE, 0.0, Reading::Groove)
+            .map_err(|error| options.complain_of_call(error.to_string()))
+    };
+    Ok(SingleBank::of(options, plan, texts, other_rule)?)
+}
+
+/// The plan with a contact number where a ball touches the rail.
+fn on_rail(session: &Session, options: &Options, plan: Plan) -> Result<Plan, Fault> {
+    let first = vec![0; plan.axes().len()];
+    let contact = plan.number(Input::Contact, &first).unwrap_or(CONTACT);
+    let bank = plan.bank(&first).map_err(|error| placed_at_key(options, &error))?;
+    let (least, most) = bank.geometry().contacts();
+    if (least..=most).contains(&contact) || !(least..=most).contains(&CONTACT) {
+        return Ok(plan);
+    }
+    let (shown, rail) = (short_number(contact, 3), bank.geometry().rail.name());
+    let message = format!("contact {shown} is not on the {rail} rail; {CONTACT} stands in");
+    session.leave_out(
+        options.complain(Input::Contact.name(), message).with_hint(touches_from_to(least, most)),
+    );
+    let other = |axis: &Axis| match axis.input {
+        Input::Contact => Axis { input: axis.input, values: Values::Numbers(vec![CONTACT]) },
+        _ => axis.clone(),
+    };
+    Plan::new(plan.axes().iter().map(other).collect())
+        .map_err(|error| placed_at_key(options, &error))
+}
+
+fn only_table(session: &Session, options: &Options) -> Result<Equipment, Fault> {
+    match session.only_table() {
+        Some(table) => Ok(table),
+        None => nine_foot().map_err(|fault| options.complain_of_call(fault.message)),
+    }
+}
+
+fn missing(options: &Options, name: &str, stands_in: &str) -> Fault {
+    let line = match name {
+        "equipment" => "equipment = equipment \"nine-foot\"",
+        "contact" => "contact = 2",
+        "speed" => "speed = \"medium\"",
+        _ => "rule = rule.linear { slope = 2.2 }",
+    };
+    options
+        .complain_of_call(format!("`{name}` is missing; {stands_in}"))
+        .with_hint(format!("put a line back in the braces, such as: {line},"))
+}
+
+fn standing_in(fault: Fault, stands_in: &str) -> Fault {
+    Fault { message: format!("{}; {stands_in}", fault.message), ..fault }
+}
+
+/// Leaves an axis its first value, and tells of it where it has several.
+fn first_alone(options: &Options, axis: &mut Axis, written: &[AxisText]) -> Option<Fault> {
+    let count = axis.values.len();
+    if count < 2 {
+        return None;
+    }
+    match &mut axis.values {
+        Values::Numbers(all) => all.truncate(1),
+        Values::Equipment(all) => all.truncate(1),
+        Values::Rails(all) => all.truncate(1),
+        Values::Pockets(all) => all.truncate(1),
+        Values::Models(all) => all.truncate(1),
+        Values::Range(_) => {}
+    }
+    let key = written.iter().find(|it| it.input == axis.input).map_or("speed", AxisText::name);
+    let key = if options.has(key) { key } else { axis.input.name() };
+    let message = format!("a page shows one `{key}`, not {count}; the first stands in");
+    let hint = "give each a page { … } of its own, with another `name`";
+    Some(options.complain(key, message).with_hint(hint))
+}
+
+/// What is played where an input that need not be given can't be read.
+const fn usual(input: Input) -> &'static str {
+    match input {
+        Input::OffRail => "frozen stands in",
+        Input::Roll => "stun stands in",
+        Input::RunningSide => "no side stands in",
+        Input::Rail => "the left rail stands in",
+        Input::Pocket => "the corner pocket stands in",
+        _ => "the usual stands in",
+    }
+}
