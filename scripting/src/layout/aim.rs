@@ -66,7 +66,10 @@ fn whom(names: &Names<'_>, stroke: &StrokeDraft) -> Result<usize, Fault> {
         None => names.balls.iter().position(|ball| ball.name == CUE).ok_or_else(|| {
             names
                 .fault(&["stroke"], "which ball is struck?")
-                .with_hint("name it, `ball: white`, or call a ball `cue`")
+                .with_hint(
+                    "no ball is called `cue`: lay one, such as cue: {position: [10 in, -18 in]}, or name the ball \
+                     that is struck, `ball: white`",
+                )
         }),
     }
 }

@@ -100,9 +100,18 @@ fn unit(text: &str) -> Option<(&'static str, &str)> {
 }
 
 /// A hint on a whole number that stands where a name belongs: most likely the part behind a decimal comma.
-pub fn decimal_comma(place: &Place) -> Option<String> {
+pub fn value_without_name(place: &Place) -> Option<String> {
     let part = &place.source()[place.span()];
     let before = place.source()[..place.span().start].trim_end().strip_suffix(',')?.trim_end();
+    let line = place.source()[..place.span().start].rsplit('\n').next()?;
+    if let Some((name, first)) = line.rsplit_once('=').filter(|_| line.ends_with(", ")) {
+        // Behind a name and a space several values are meant.
+        let name = name.rsplit(|letter: char| !(letter.is_alphanumeric() || letter == '_'));
+        let name = name.into_iter().find(|word| !word.is_empty())?;
+        let end = place.source()[place.span().start..].split('\n').next()?;
+        let rest = end.split("--").next()?.split('}').next()?.trim_end_matches([' ', ',']);
+        return Some(format!("several values stand in braces: {name} = {{ {}{rest} }}", first.trim_start()));
+    }
     let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
     let whole = before.rsplit(|letter: char| !letter.is_ascii_alphanumeric()).next()?;
     (digits(part) && digits(whole)).then(|| format!("decimals take a point: {whole}.{part}"))

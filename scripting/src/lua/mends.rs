@@ -1,6 +1,7 @@
 //! Names without a value, played with something else and told so, since a picture helps more than none: the
 //! name's other half, or the value that a line gave it which is gone. Only lines that are run are told.
 
+use super::call_mends::{CallSlip, call_slips, near_function};
 use super::missing_value::{Missing, UsualTable};
 use super::own_names::{OwnName, own_names, reads};
 use super::source::Source;
@@ -26,6 +27,8 @@ enum Mend<'a> {
     Missing(Missing),
     /// A name of the program's own, which the text gives to a value.
     Taken(OwnName<'a>),
+    /// A call that is clear all the same.
+    Call(CallSlip<'a>),
 }
 
 /// The text with something in the place of every name without a value, as far as that is clear; lines stay
@@ -42,6 +45,8 @@ pub fn mended(source: &Source, known: &[KnownName], table: &UsualTable) -> (Stri
         strays.into_iter().map(|(at, mend)| (mend, all_reads(at))).collect();
     let taken = taken(source, &own, known, &declared(source.text(), source.tokens())).into_iter();
     mends.extend(taken.map(|it| (Mend::Taken(it.own), it.calls)));
+    let slips = call_slips(source, &own).into_iter();
+    mends.extend(slips.map(|(at, slip)| (Mend::Call(slip), vec![at])));
     let mut places: Vec<(usize, String)> = Vec::new();
     for (number, (mend, at)) in mends.iter().enumerate() {
         let value = match mend {
@@ -51,7 +56,14 @@ pub fn mended(source: &Source, known: &[KnownName], table: &UsualTable) -> (Stri
             }
             Mend::Missing(_) => format!("{STAND_IN}({number})"),
             Mend::Taken(own) => format!("{STAND_IN}({number}, nil, nil, {:?})", own.name),
+            Mend::Call(slip) => {
+                let name = at.first().map_or("", |at| source.tokens()[*at].text(source.text()));
+                format!("{STAND_IN}({number}, {})", slip.value(name))
+            }
         };
+        if let (Mend::Call(CallSlip::Dotted(_)), [at]) = (mend, at.as_slice()) {
+            places.push((at + 1, ":".to_owned()));
+        }
         places.extend(at.iter().map(|at| (*at, value.clone())));
     }
     places.sort_unstable();
@@ -90,6 +102,10 @@ fn told(source: &Source, at: usize, mend: &Mend<'_>) -> Fault {
             Fault::bad_input(format!("{}; railproof's own stands in here", is_value(own)))
                 .with_hint(rename(own))
         }
+        Mend::Call(slip) => {
+            let (message, hint) = slip.told(name);
+            Fault::bad_input(message).with_hint(hint)
+        }
     };
     fault.place = Some(source.place(token.start, token.end));
     fault
@@ -99,7 +115,7 @@ fn told(source: &Source, at: usize, mend: &Mend<'_>) -> Fault {
 fn strays<'a>(
     source: &'a Source,
     own: &[OwnName<'a>],
-    known: &[KnownName],
+    known: &'a [KnownName],
     table: &UsualTable,
 ) -> Vec<(usize, Mend<'a>)> {
     let reads = reads(source);
@@ -120,10 +136,11 @@ fn strays<'a>(
             continue;
         }
         seen.insert(name);
+        let of_program = known.iter().any(|known| known.name == name);
         let mend = meant(source, own, known, at).map(Mend::Meant).or_else(|| {
-            let of_program = known.iter().any(|known| known.name == name);
-            let missing = || Missing::of(source, own, token.end, table);
-            (!of_program).then(missing).flatten().map(Mend::Missing)
+            let missing = || Missing::of(source, own, token.end, table).map(Mend::Missing);
+            let near = || near_function(source, known, at).map(Mend::Call);
+            (!of_program).then(|| near().or_else(missing)).flatten()
         });
         found.extend(mend.map(|mend| (at, mend)));
     }
@@ -230,6 +247,29 @@ mod tests {
     }
 
     #[test]
+    fn a_call_with_a_slip_in_it_is_read_as_it_is_meant() {
+        let (text, told) = of("local map = compare(1)\nmap.draw { x = inces(3) }\n");
+        assert!(
+            text.ends_with("\n__stand_in(1, map):draw { x = __stand_in(0, inches)(3) }\n"),
+            "{text}"
+        );
+        assert_eq!(
+            told,
+            [
+                "nothing is called `inces`; `inches` stands in",
+                "`draw` is called with a colon before it; it is read so"
+            ]
+        );
+        let (text, told) = of("local a = 1\nprint(span(1, 3), span(1, f(2, 4), 3))\n");
+        assert!(text.contains("print(__stand_in(0, function(a, b) return span(a, b, (b - a) / 8) end)(1, 3), span(1, f(2, 4), 3))"), "{text}");
+        assert_eq!(told, ["the span's step is missing; an eighth of the way stands in"]);
+        // Members of tables of one's own, and a span of one's own.
+        for text in ["local my = { draw = 1 }\nprint(my.draw)\n", "local function span(a, b) return a end\nprint(span(1, 2))\n"] {
+            assert_eq!(of(text), (text.to_owned(), vec![]));
+        }
+    }
+
+    #[test]
     fn a_text_in_which_every_name_is_known_stays() {
         for text in [
             "local a, b = 1, 2\nfor i, c in a do print(i, b.x, c:y(), { z = 1 }) end\n",
@@ -247,7 +287,6 @@ mod tests {
             "local x = 1\nprint(pointt)\n",
             "local point = 1\nif pointt then print(point) end\n",
             "local banks = grid {}\nmap:draw {}\n",
-            "local unread = 1\nprint(inces(3))\n",
             // Nothing reads a name before its line.
             "print(hall)\nlocal club = 1\n",
         ] {

@@ -6,7 +6,8 @@
 
 pub mod addresses;
 mod amount_slips;
-pub mod calls;
+pub mod call_mends;
+mod calls;
 pub mod guard;
 mod host;
 pub mod limits;

@@ -268,6 +268,11 @@ impl<'a> Text<'a> {
         let key = self.all()[at].kind == TokenKind::Name
             && matches!(self.word(at.wrapping_sub(1)), "{" | ",");
         if key && self.line(at) == self.line(at + 1) {
+            if self.word(at + 2) == "=" {
+                let name = format!("{}_{}", self.word(at), self.word(at + 1));
+                let message = format!("{} {} is no name", self.word(at), self.word(at + 1));
+                return Some(self.fault(at, message, format!("write it in one word: {name} = …")));
+            }
             let hint = format!("write {} = {}", self.word(at), self.word(at + 1));
             return Some(self.fault(at, format!("an = is missing after {}", self.word(at)), hint));
         }

@@ -7,11 +7,13 @@ use super::place::{self, Placed};
 use super::sandbox::{self, Purpose};
 use super::source::Source;
 use super::stray_names::KnownName;
+use super::tokens::{TokenKind, tokens};
 use super::{addresses, mends, quantity, span, unknown_name};
 use crate::fault::Fault;
 use crate::walls::{Budget, Stop};
 use mlua::chunk::ChunkMode;
 use mlua::{Lua, Table, Value, Variadic};
+use std::borrow::Cow;
 use std::rc::Rc;
 
 /// The machine of one scenario.
@@ -130,7 +132,7 @@ impl ScenarioVm {
 }
 
 /// The text, if it is text of a bearable length.
-fn readable<'a>(text: &'a [u8], limits: &Limits) -> Result<&'a str, Fault> {
+fn readable<'a>(text: &'a [u8], limits: &Limits) -> Result<Cow<'a, str>, Fault> {
     if text.len() > limits.source_bytes {
         return Err(Fault::bad_input(format!(
             "the scenario is {} bytes long; at most {} are read",
@@ -145,7 +147,25 @@ fn readable<'a>(text: &'a [u8], limits: &Limits) -> Result<&'a str, Fault> {
     }
     let text = std::str::from_utf8(text)
         .map_err(|_| Fault::bad_input("the scenario is not UTF-8 text"))?;
-    Ok(text.strip_prefix('\u{feff}').unwrap_or(text))
+    Ok(plain_spaces(text.strip_prefix('\u{feff}').unwrap_or(text)))
+}
+
+/// The text with plain spaces for those that do not break a line, which word processors leave; texts in quotes stay
+/// as they are, and every place.
+fn plain_spaces(text: &str) -> Cow<'_, str> {
+    const UNBROKEN: &str = "\u{a0}";
+    if !text.contains(UNBROKEN) {
+        return Cow::Borrowed(text);
+    }
+    let mut plain = String::new();
+    let mut copied = 0;
+    for token in tokens(text).iter().filter(|it| it.kind == TokenKind::Name) {
+        plain.push_str(&text[copied..token.start]);
+        plain.push_str(&token.text(text).replace(UNBROKEN, "  "));
+        copied = token.end;
+    }
+    plain.push_str(&text[copied..]);
+    Cow::Owned(plain)
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]

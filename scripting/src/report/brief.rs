@@ -57,10 +57,10 @@ pub fn brief(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> St
     warned(&mut page, record, folder);
     left_out::show(&mut page, record);
     let file = tame(&record.file.display().to_string());
-    let claims = if record.expectations.is_empty() && record.exit() == Exit::Held {
-        String::new()
-    } else {
-        format!(": {}", tally(record))
+    let claims = match tally(record) {
+        told if told.is_empty() => told,
+        _ if record.expectations.is_empty() && record.exit() == Exit::Held => String::new(),
+        told => format!(": {told}"),
     };
     page.line(0, &format!("{file}{claims}; --full tells more"));
     record.cautions().lines().iter().for_each(|caution| page.line(0, caution));

@@ -37,12 +37,12 @@ fn show_counts(page: &mut Page, baseline: &BaselineReport) {
         .into_iter()
         .map(|line| line.trim_end_matches(':').trim_end_matches(", the largest first"))
         .collect();
-    page.line(2, &format!("found: {}", tame(&counts.join(", "))));
     if asks_for_another(baseline) {
-        page.line(4, &tame(&others.join("; ")));
+        page.line(2, &format!("found: other numbers are played than those stored{}", tame(&first_of(&others))));
         page.line(4, OTHER_REMEDY);
         return;
     }
+    page.line(2, &format!("found: {}", tame(&counts.join(", "))));
     let of_misses = baseline.moved.iter().position(|line| line.contains(" moved by more than "));
     let details = &baseline.moved[of_misses.unwrap_or(0)..];
     if let Some(largest) = details.iter().find(is_detail) {
@@ -53,6 +53,14 @@ fn show_counts(page: &mut Page, baseline: &BaselineReport) {
         page.line(4, &tame(&others.join("; ")));
     }
     page.line(4, "--full lists them; --accept stores the map as it is now");
+}
+
+/// The first parameter that moved, behind what is said of all: `: the rule's slope was 2.2, is 2.1, and 2 more`.
+fn first_of(parameters: &[&str]) -> String {
+    let parameters: Vec<&&str> = parameters.iter().filter(|line| line.contains(" was ")).collect();
+    let [first, rest @ ..] = parameters.as_slice() else { return String::new() };
+    let more = if rest.is_empty() { String::new() } else { format!(", and {} more", rest.len()) };
+    format!(": {first}{more}")
 }
 
 /// Warnings and notes of a baseline that held, if it has any.
@@ -96,8 +104,8 @@ fn asks_for_another(baseline: &BaselineReport) -> bool {
     baseline.moved.last().is_some_and(|last| last == OTHER_QUESTION)
 }
 
-const OTHER_REMEDY: &str = "the picture is drawn all the same; in a copy whose numbers you change, take this line \
-                            out, or store the map as it is now with --accept";
+const OTHER_REMEDY: &str = "nothing broke: in a copy whose numbers you change, take this line out, or store the map \
+                            as it is now with --accept";
 
 /// Whether it held, what is expected, and its line.
 fn head(page: &mut Page, expectation: &Expectation) {

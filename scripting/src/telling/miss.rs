@@ -3,7 +3,7 @@
 use super::asked_units::AskedUnits;
 use super::reason;
 use super::shot::{missed, side_words, spot};
-use super::wording::{capital, count, degrees, uncapital};
+use super::wording::{ball_words, capital, count, degrees, uncapital};
 use crate::playing::{
     CombinedChange, GearingSide, HitChange, NeededStart, PlayedShot, Remedy, WrittenAim,
 };
@@ -59,14 +59,14 @@ impl PlayedShot<'_> {
     fn scratches(&self, verdict: &ShotVerdict) -> Option<String> {
         let (target, struck) = (self.layout.target?, self.layout.stroke?);
         let pocket = self.scratching_pocket()?;
-        let cue = self.name(struck.ball);
+        let cue = ball_words(self.name(struck.ball));
         let kissed = if verdict.kissed_at_s.is_some() { " after a double kiss" } else { "" };
         let scratch = format!("A scratch: {cue} drops into the {} pocket{kissed}.", pocket.name());
         let dropped = match self.shot.ends.get(target.ball)?.ending {
             Ending::Dropped(pocket) => Some(pocket),
             _ => None,
         };
-        let ball = self.name(target.ball);
+        let ball = ball_words(self.name(target.ball));
         Some(match (dropped, verdict.arrival) {
             (Some(pocket), _) if pocket == target.pocket => scratch,
             (Some(pocket), _) => {
@@ -150,7 +150,11 @@ impl PlayedShot<'_> {
         // The first that it meets is the one that sends it on.
         let first = others.next()?;
         let other = others.find(|other| *other != first && *other != struck)?;
-        Some(format!("{} meets {} on its way", self.name(target), self.name(other)))
+        Some(format!(
+                "{} meets {} on its way",
+                ball_words(self.name(target)),
+                ball_words(self.name(other))
+            ))
     }
 
     /// The reason why a ball was not hit.
@@ -161,12 +165,13 @@ impl PlayedShot<'_> {
             EventKind::Ball(touch) if touch.other == struck => Some(event.ball),
             _ => None,
         });
-        let (cue, ball) = (self.name(struck), self.name(ball));
-        Some(match met {
-            Some(met) => format!("{cue} hits {} and not {ball}.", self.name(met)),
+        let [cue, ball] = [struck, ball].map(|it| ball_words(self.name(it)));
+        let told = match met {
+            Some(met) => format!("{cue} hits {} and not {ball}.", ball_words(self.name(met))),
             None if harder(remedy) => format!("{cue} stops before it comes to {ball}."),
             None => format!("{cue} does not hit {ball}."),
-        })
+        };
+        Some(capital(&told))
     }
 
     /// A remedy in a sentence: `Hit it 4 mm thinner, or as full as it was with 0.6 of a tip's width of right

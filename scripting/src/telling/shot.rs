@@ -5,6 +5,7 @@ use super::conditions::friction_words;
 use super::detail::Detail;
 use super::outcome::{number_at, rail_at};
 use super::reason;
+use super::wording::{ball_words, capital};
 use crate::playing::PlayedShot;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::{Pocket, Rail};
@@ -33,7 +34,7 @@ impl PlayedShot<'_> {
             line(&sentence);
         }
         if let Some(sentence) = self.target_sentence() {
-            line(&sentence);
+            line(&capital(&sentence));
         }
         if let Some(sentence) = self.why_sentence().filter(|_| detail.is_full()) {
             line(&sentence);
@@ -46,6 +47,9 @@ impl PlayedShot<'_> {
         let still = (0..self.layout.balls.len()).filter(|ball| !self.moved(*ball)).count();
         match still {
             0 => {}
+            all if all == self.layout.balls.len() && self.layout.stroke.is_none() => {
+                line("Nothing moves, since nothing is struck: the layout has no `stroke`.");
+            }
             1 => line("One ball did not move."),
             _ => line(&format!("{still} balls did not move.")),
         }
@@ -87,12 +91,12 @@ impl PlayedShot<'_> {
         let off = self.last_of_several_rails(&verdict, target.ball);
         let end = self.shot.ends.get(target.ball);
         let end = end.filter(|_| verdict.pocket == PocketVerdict::NotReached);
-        let cut_short = end.and_then(|end| cut_short(end, self.name(target.ball), target.pocket));
+        let cut_short = end.and_then(|end| cut_short(end, &ball_words(self.name(target.ball)), target.pocket));
         let mut sentence = cut_short.unwrap_or_else(|| {
             let scratched = self.scratching_pocket();
             let beside = number_beside(&self.world, &self.shot, target.ball, target.pocket);
             let way = PocketWay { pocket: target.pocket, off, beside, scratched };
-            outcome(&verdict, self.name(target.ball), &way, self.units())
+            outcome(&verdict, &ball_words(self.name(target.ball)), &way, self.units())
         });
         if let Some(kissed_at_s) = verdict.kissed_at_s {
             let _ = write!(
@@ -173,7 +177,7 @@ impl PlayedShot<'_> {
         }
         let end = self.shot.ends.get(ball);
         parts.extend(end.and_then(|end| ending_words(end, &self.layout.equipment)));
-        let name = self.name(ball);
+        let name = capital(&ball_words(self.name(ball)));
         Some(match parts.split_last() {
             None => format!("{name} moves."),
             Some((last, [])) => format!("{name} {last}."),
@@ -224,7 +228,7 @@ impl PlayedShot<'_> {
                 } else {
                     (event.ball, touch.other_before, touch.other_after)
                 };
-                let other = self.name(other);
+                let other = ball_words(self.name(other));
                 if before.velocity == Vec2::ZERO {
                     format!("is hit by {other} and leaves at {:.2} m/s", after.velocity.norm())
                 } else {

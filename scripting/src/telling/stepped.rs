@@ -2,6 +2,7 @@
 
 use super::conditions::friction_words;
 use super::shot::{cut_short, ending_words};
+use super::wording::{ball_words, capital};
 use crate::playing::SteppedPlay;
 use railproof_engine::shot::Ending;
 use railproof_engine::stepped::shot::{ContactWith, SteppedContact};
@@ -34,7 +35,8 @@ impl SteppedPlay<'_> {
             let last = ending_words(end, &self.layout.equipment)
                 .map(|last| format!(", and {last}"))
                 .unwrap_or_default();
-            let _ = writeln!(text, "{} {touches}{last}.", self.name(ball));
+            let name = capital(&ball_words(self.name(ball)));
+            let _ = writeln!(text, "{name} {touches}{last}.");
         }
         if self.shot.gave_up() {
             let _ =
@@ -75,7 +77,7 @@ impl SteppedPlay<'_> {
     /// Whether the target dropped; `None` without one.
     pub fn target_sentence(&self) -> Option<String> {
         let target = self.layout.target?;
-        let (ball, pocket) = (self.name(target.ball), target.pocket.name());
+        let (ball, pocket) = (ball_words(self.name(target.ball)), target.pocket.name());
         let end = self.shot.ends.get(target.ball)?;
         Some(match end.ending {
             Ending::Dropped(into) if into == target.pocket => {
@@ -85,7 +87,7 @@ impl SteppedPlay<'_> {
                 "{ball} drops into the {} pocket; it was meant for the {pocket} pocket.",
                 into.name()
             ),
-            _ => cut_short(end, ball, target.pocket)
+            _ => cut_short(end, &ball, target.pocket)
                 .unwrap_or_else(|| format!("{ball} does not drop into the {pocket} pocket.")),
         })
     }
@@ -93,7 +95,7 @@ impl SteppedPlay<'_> {
     /// The thing that was touched: a ball's or an obstacle's name, a rail, or a jaw's pocket.
     pub fn touched(&self, contact: &SteppedContact) -> String {
         match contact.with {
-            ContactWith::Ball(other) => self.name(other).to_owned(),
+            ContactWith::Ball(other) => ball_words(self.name(other)).into_owned(),
             ContactWith::Surface(Owner::Nose(rail)) => format!("the {} rail", rail.name()),
             ContactWith::Surface(Owner::Jaw { pocket, .. }) => {
                 format!("a jaw of the {} pocket", pocket.name())

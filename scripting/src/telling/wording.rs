@@ -1,7 +1,9 @@
 //! Amounts inside a sentence.
 
 use super::amounts::grouped;
+use crate::layout::{CUE, OBJECT};
 use railproof_engine::units::{DEGREE_RAD, Dimension, INCH_M, short_number as short};
+use std::borrow::Cow;
 
 /// From here on lengths are told in whole millimetres, mm.
 pub(super) const WHOLE_FROM_MM: f64 = 9.95;
@@ -147,6 +149,14 @@ fn unit_for(values: &[f64], dimension: Dimension) -> (f64, &'static str, usize) 
         Dimension::Angle => (1e-3, "mrad", 2),
         Dimension::Time => (1e-3, "ms", 2),
         other => (1.0, other.si_symbol(), 4),
+    }
+}
+
+/// A ball by its name in a layout, as people say it: `the cue ball`.
+pub(super) fn ball_words(name: &str) -> Cow<'_, str> {
+    match name {
+        CUE | OBJECT => Cow::Owned(format!("the {name} ball")),
+        other => Cow::Borrowed(other),
     }
 }
 

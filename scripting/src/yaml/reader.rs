@@ -96,6 +96,8 @@ impl Reader {
             return fault_of(&refusal).at(source.line(at)).with_hint(hint);
         }
         let meant = slips::decimal_comma(&source.text, place.span())
+            .or_else(|| slips::semicolon(&source.text, place.span()))
+            .or_else(|| slips::run_on(&source.text, place.span()))
             .or_else(|| slips::too_far_left(&source.text, line, &refusal.message))
             .or_else(|| slips::taken_in(&source.text, place.span(), &refusal.message))
             .or_else(|| slips::needless_dash(&source.text, place.span(), &refusal.message))

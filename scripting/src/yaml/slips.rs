@@ -53,6 +53,9 @@ pub(super) fn missing_colon(text: &str, upto: usize) -> Option<(usize, String)> 
             continue;
         }
         in_text = None;
+        if let Some(hint) = lost_note(code) {
+            return Some((at + 1, hint));
+        }
         let name: &str = code.split([' ', ':']).next().unwrap_or_default();
         let head = code.split(['{', '[', '"']).next().unwrap_or_default();
         let is_name = name.chars().all(|letter| letter.is_ascii_lowercase() || letter == '_');
@@ -73,6 +76,7 @@ pub(super) fn missing_colon(text: &str, upto: usize) -> Option<(usize, String)> 
                 in_text = (!value.trim().is_empty() || head.len() < code.len()).then_some(indent);
             }
             None => {
+                let rest = rest.strip_prefix('=').unwrap_or(rest).trim_start();
                 let mended =
                     if rest.is_empty() { format!("{name}:") } else { format!("{name}: {rest}") };
                 return Some((
@@ -83,6 +87,36 @@ pub(super) fn missing_colon(text: &str, upto: usize) -> Option<(usize, String)> 
         }
     }
     None
+}
+
+/// A hint on a sentence where a field belongs: a note that has lost its #.
+fn lost_note(line: &str) -> Option<String> {
+    let words = line.split_whitespace().count();
+    let is_sentence = line.starts_with(|letter: char| letter.is_ascii_uppercase()) && words > 3;
+    let is_field = line.split(['{', '[', '"']).next().is_some_and(|head| head.contains(": "));
+    (is_sentence && !is_field).then(|| {
+        let beginning: Vec<&str> = line.split_whitespace().take(3).collect();
+        format!("a note for people begins with #: write `# {} …`", beginning.join(" "))
+    })
+}
+
+/// A hint on a value that a bracket without its partner lets run into the next line.
+pub(super) fn run_on(text: &str, span: Range<usize>) -> Option<String> {
+    let start = text[..span.start].rfind('\n').map_or(0, |at| at + 1);
+    let end = text[span.start..].find('\n').map_or(text.len(), |at| span.start + at);
+    let value = text[span.start..end].split(" #").next()?.trim_end();
+    let next = text[end..].lines().find(|line| !line.trim().is_empty())?;
+    let is_field = next.split_once(':').is_some_and(|(name, _)| !name.trim().contains(' '));
+    let is_last = !value.contains([',', '}', ']', ':']);
+    let open = unclosed(&text[start..end]) == Some(1);
+    (open && is_last && is_field).then(|| format!("a }} is missing at the end of the line: write `{value}}}`"))
+}
+
+/// A hint on a value with a semicolon in it.
+pub(super) fn semicolon(text: &str, span: Range<usize>) -> Option<String> {
+    let (value, next) = text[span].split_once(';')?;
+    let next = next.trim().split([':', ' ']).next().unwrap_or_default();
+    Some(format!("a comma stands between fields: write `{}, {next}: …`", value.trim()))
 }
 
 /// A hint on an unknown field of several words: in brackets, its name has taken in the value.
@@ -116,7 +150,7 @@ pub(super) fn needless_dash(text: &str, span: Range<usize>, message: &str) -> Op
 fn quoted(line: &str) -> Option<String> {
     let (key, text) = line.split_once(": ")?;
     let text = text.split(" #").next().unwrap_or_default().trim();
-    let free = matches!(key.trim(), "name" | "about") && !text.starts_with(['"', '\'']);
+    let free = matches!(key.trim(), "name" | "about" | "title" | "subtitle") && !text.starts_with(['"', '\'']);
     (free && text.contains(':')).then(|| {
         if text.contains(['"', '\\']) {
             format!("{}: '{}'", key.trim(), text.replace('\'', "''"))
@@ -211,6 +245,26 @@ mod tests {
         assert_eq!(hint("[2,5 in, 3,5 in]", "2"), point("2.5 in"));
         assert_eq!(hint("[2,5 in]", "2"), None, "two values");
         assert_eq!(hint("{contact: 2, start: 4}", "2"), None);
+    }
+
+    #[test]
+    fn slips_between_fields_are_told_by_what_to_write() {
+        let at = |text: &str, value: &str| {
+            let start = text.find(value).unwrap_or_default();
+            start..start + value.len()
+        };
+        let lost = "a: {b: {c: 1}, d: 2 in\nstroke:\n";
+        let hint = "a } is missing at the end of the line: write `2 in}`".to_owned();
+        assert_eq!(run_on(lost, at(lost, "2 in")), Some(hint));
+        let whole = "a: {b: {c: 1}, d: 2 in}\nstroke:\n";
+        assert_eq!(run_on(whole, at(whole, "2 in")), None);
+        let both = "{contact: 2; start: 4}";
+        let hint = "a comma stands between fields: write `2, start: …`".to_owned();
+        assert_eq!(semicolon(both, at(both, "2; start")), Some(hint));
+        let note = "a note for people begins with #: write `# The ball lies …`".to_owned();
+        assert_eq!(missing_colon("a: 1\nThe ball lies there\n", 9), Some((2, note)));
+        let sign = "a colon is missing on line 1: write `b: 2 m`".to_owned();
+        assert_eq!(missing_colon("b = 2 m\nc: 1\n", 9), Some((1, sign)));
     }
 
     #[test]

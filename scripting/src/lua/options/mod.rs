@@ -22,7 +22,7 @@ pub use kinds::{
 
 pub use crate::fields::{Mismatch, Within};
 
-use super::amount_slips::decimal_comma;
+use super::amount_slips::value_without_name;
 use super::calls::{FieldPart, PathStep};
 use super::place::{CallSite, Placed};
 use super::quantity::{kind_of, of_value, plain_number, shown};
@@ -123,7 +123,7 @@ impl Options {
         match unknown.len() - named.len() {
             1.. => {
                 let place = self.place(&[PathStep::Item(1)], FieldPart::Value);
-                let hint = place.as_ref().and_then(decimal_comma).unwrap_or_else(|| {
+                let hint = place.as_ref().and_then(value_without_name).unwrap_or_else(|| {
                     let first = self.known.first().unwrap_or(&"name");
                     format!("write {} {{ {first} = … }}", self.call)
                 });

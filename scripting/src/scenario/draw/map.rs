@@ -10,7 +10,7 @@ use crate::picture::{
     PictureError, PictureLook, true_minus,
 };
 use crate::telling::caution::FLAGGED;
-use crate::telling::{FindingCount, FindingGroup, finding};
+use crate::telling::{FindingAcross, FindingCount, FindingGroup, finding};
 
 /// The axes along, up and into panels.
 #[derive(Debug, Clone, Copy)]
@@ -144,26 +144,24 @@ fn map_finding(axes: &PictureAxes, layout: &MapLayout, panels: &[Panel]) -> Stri
             || (!numbers(layout.x) && numbers(layout.y) && !by_speed(layout.x)));
     let (along, across) = if upright { (layout.y, layout.x) } else { (layout.x, layout.y) };
     let columns = axes.count_along(layout.x);
-    let counts = |panel: &Panel, of: usize| {
-        let mut counts = vec![FindingCount::default(); axes.count_along(of)];
+    let table = |panel: &Panel| {
+        let none = vec![FindingCount::default(); axes.count_along(across)];
+        let mut table = vec![none; axes.count_along(along)];
         for (at, cell) in panel.cells.iter().enumerate() {
-            let count = &mut counts[if of == layout.y { at / columns } else { at % columns }];
-            match cell.kind {
-                CellKind::Empty => {}
-                CellKind::NoRoom | CellKind::NoShot => count.unplayable += 1,
-                kind => {
-                    count.all += 1;
-                    count.held += usize::from(kind.is_success());
-                    count.less_sure += usize::from(kind.is_success() && cell.flagged);
-                }
-            }
+            let (column, row) = (at % columns, at / columns);
+            let (one, other) = if upright { (row, column) } else { (column, row) };
+            table[one][other] = counted(cell);
         }
-        counts
+        table
     };
-    let group = |panel: &Panel| FindingGroup {
-        label: panel.caption.clone(),
-        counts: counts(panel, along),
-        across: several(across).then(|| (axes.axes[across].to_finding(), counts(panel, across))),
+    let group = |panel: &Panel| {
+        let cells = table(panel);
+        FindingGroup {
+            label: panel.caption.clone(),
+            counts: cells.iter().map(|row| FindingCount::of(row.iter().copied())).collect(),
+            across: several(across)
+                .then(|| FindingAcross { axis: axes.axes[across].to_finding(), cells }),
+        }
     };
     let groups: Vec<FindingGroup> = panels.iter().map(group).collect();
     let any = |wanted: fn(CellKind) -> bool| {
@@ -186,6 +184,22 @@ fn map_finding(axes: &PictureAxes, layout: &MapLayout, panels: &[Panel]) -> Stri
         (true, _) => format!("{found} All go long."),
         (_, true) => format!("{found} All fall short."),
         _ => found,
+    }
+}
+
+/// One cell, counted.
+fn counted(cell: &MapCell) -> FindingCount {
+    match cell.kind {
+        CellKind::Empty => FindingCount::default(),
+        CellKind::NoRoom | CellKind::NoShot => {
+            FindingCount { unplayable: 1, ..FindingCount::default() }
+        }
+        kind => FindingCount {
+            all: 1,
+            held: usize::from(kind.is_success()),
+            less_sure: usize::from(kind.is_success() && cell.flagged),
+            unplayable: 0,
+        },
     }
 }
 

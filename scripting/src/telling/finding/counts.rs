@@ -38,7 +38,8 @@ impl FindingCount {
         }
     }
 
-    pub(super) fn of(counts: impl Iterator<Item = Self>) -> Self {
+    /// Several together.
+    pub fn of(counts: impl Iterator<Item = Self>) -> Self {
         counts.fold(Self::default(), Self::and)
     }
 
@@ -58,8 +59,25 @@ pub struct FindingGroup {
     pub label: String,
     /// For each value along the axis, its results.
     pub counts: Vec<FindingCount>,
-    /// The same for each value along the other axis of a map; nothing where there is none.
-    pub across: Option<(FindingAxis, Vec<FindingCount>)>,
+    /// The same part by part, by the other axis of a map; nothing where there is none.
+    pub across: Option<FindingAcross>,
+}
+
+/// Results by two axes.
+#[derive(Debug, Clone)]
+pub struct FindingAcross {
+    /// The other axis.
+    pub axis: FindingAxis,
+    /// For each value along the first axis, the results at each value along the other.
+    pub cells: Vec<Vec<FindingCount>>,
+}
+
+impl FindingAcross {
+    /// For each value along the other axis, its results.
+    pub(super) fn counts(&self) -> Vec<FindingCount> {
+        let of = |at: usize| FindingCount::of(self.cells.iter().map(|row| row[at]));
+        (0..self.axis.labels.len()).map(of).collect()
+    }
 }
 
 /// The word after `any`; a name of the scenario's own as it is.

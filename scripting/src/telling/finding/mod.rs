@@ -4,10 +4,11 @@
 mod across;
 mod counts;
 mod groups;
+mod rectangle;
 mod stretch;
 #[cfg(test)]
 mod tests;
 
-pub use counts::{FindingAxis, FindingCount, FindingGroup};
+pub use counts::{FindingAcross, FindingAxis, FindingCount, FindingGroup};
 pub use groups::finding;
 pub use stretch::{sureness_once, without_sureness};

@@ -7,6 +7,9 @@ use crate::telling::wording::{capital, joined};
 const LESS_SURE: &str = " (less sure)";
 const MOSTLY_LESS_SURE: &str = " (mostly less sure)";
 
+/// Of a finding whose parts are less sure.
+const MOSTLY_OF_ALL: &str = "The model is less sure of most of this.";
+
 /// A finding without the words on how sure it is.
 pub fn without_sureness(finding: &str) -> String {
     finding.replace(MOSTLY_LESS_SURE, "").replace(LESS_SURE, "")
@@ -18,7 +21,7 @@ pub fn sureness_once(finding: &str) -> String {
     if times < 2 {
         finding.to_owned()
     } else {
-        format!("{} Mostly less sure.", without_sureness(finding))
+        format!("{} {}", without_sureness(finding), MOSTLY_OF_ALL)
     }
 }
 
@@ -116,12 +119,30 @@ impl<'a> Told<'a> {
         whole as f64 / self.order.len() as f64
     }
 
+    /// The places that were played, least first.
+    pub(super) fn order(&self) -> &[usize] {
+        &self.order
+    }
+
+    /// Whether its values are numbers with runs between them.
+    pub(super) fn has_runs(&self) -> bool {
+        !self.along.amounts.is_empty() && !self.along.by_word
+    }
+
+    /// A run of values, or all of them: `any speed`.
+    pub(super) fn any_or_run(&self, run: (usize, usize)) -> String {
+        if run == (0, self.order.len() - 1) {
+            return format!("any {}", noun(&self.along.name));
+        }
+        self.run(run)
+    }
+
     /// The one run of values at which every result holds, if these are most of them: `up to contact 2.5`.
     pub(super) fn one_run(&self) -> Option<String> {
         let runs = runs(&self.order, |at| self.counts[*at].is_whole());
         let [run] = runs.as_slice() else { return None };
         let (length, all) = (run.1 - run.0 + 1, self.order.len());
-        let told = !self.along.amounts.is_empty() && !self.along.by_word;
+        let told = self.has_runs();
         (told && length > 1 && length < all && 2 * length >= all).then(|| {
             let words = if run.0 == 0 || run.1 + 1 < all {
                 self.run(*run)
@@ -137,7 +158,7 @@ impl<'a> Told<'a> {
         let places = self.places(&runs);
         match runs.as_slice() {
             [] => self.at_best(),
-            _ if self.along.amounts.is_empty() || self.along.by_word => {
+            _ if !self.has_runs() => {
                 let labels: Vec<String> =
                     places.iter().map(|at| self.along.labels[*at].clone()).collect();
                 self.of_playable(Stretch::Whole(joined(&labels)), &places)
@@ -165,7 +186,7 @@ impl<'a> Told<'a> {
         let nearly = |at: &usize| self.counts[*at].share() >= NEARLY_ALL;
         let length = |run: &(usize, usize)| run.1 - run.0 + 1;
         let run = runs(&self.order, nearly).into_iter().max_by_key(length)?;
-        let listed = self.along.amounts.is_empty() || self.along.by_word;
+        let listed = !self.has_runs();
         let places = self.places(&[run]);
         let FindingCount { all, unplayable, .. } = self.counts[*places.first()?];
         let alike = places.iter().all(|at| self.counts[*at].all == all);
@@ -193,7 +214,7 @@ impl<'a> Told<'a> {
         if let Some(most) = self.most(self.places(&runs).len() + 1) {
             return most;
         }
-        let listed = self.along.amounts.is_empty() || self.along.by_word;
+        let listed = !self.has_runs();
         let told = match runs.as_slice() {
             [run] if run.0 < run.1 && !listed => self.run_behind(*run),
             _ => {
@@ -223,7 +244,7 @@ impl<'a> Told<'a> {
     }
 
     /// A run of values behind what is said of it: `from 3 m/s on`.
-    fn run_behind(&self, (from, to): (usize, usize)) -> String {
+    pub(super) fn run_behind(&self, (from, to): (usize, usize)) -> String {
         match (from == 0, to + 1 == self.order.len()) {
             (true, true) => format!("at any {}", noun(&self.along.name)),
             (_, true) => format!("from {} on", self.label(from)),
@@ -268,13 +289,7 @@ impl<'a> Told<'a> {
 
     /// Words where all or most of what holds at these values is less sure.
     fn sureness(&self, places: &[usize]) -> &'static str {
-        let there = FindingCount::of(places.iter().map(|at| self.counts[*at]));
-        match there {
-            FindingCount { held: 0, .. } => "",
-            FindingCount { held, less_sure, .. } if less_sure == held => LESS_SURE,
-            FindingCount { held, less_sure, .. } if 2 * less_sure > held => MOSTLY_LESS_SURE,
-            _ => "",
-        }
+        sureness_of(FindingCount::of(places.iter().map(|at| self.counts[*at])))
     }
 
     /// A stretch with a remark on results that can't be played, and on its sureness.
@@ -289,6 +304,16 @@ impl<'a> Told<'a> {
             ", where it can be played".to_owned()
         };
         stretch.with(self.sureness(places)).with(&remark)
+    }
+}
+
+/// Words where all or most of what holds is less sure.
+pub(super) const fn sureness_of(there: FindingCount) -> &'static str {
+    match there {
+        FindingCount { held: 0, .. } => "",
+        FindingCount { held, less_sure, .. } if less_sure == held => LESS_SURE,
+        FindingCount { held, less_sure, .. } if 2 * less_sure > held => MOSTLY_LESS_SURE,
+        _ => "",
     }
 }
 

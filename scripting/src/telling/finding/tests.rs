@@ -186,20 +186,27 @@ fn the_other_axis_is_told_where_it_says_more() {
         ticks,
         by_word: false,
     };
-    let told = |label: &str, held: [usize; 4], of_contacts: [usize; 3]| {
-        let count = |held| FindingCount { held, all: 4, ..FindingCount::default() };
-        let across = Some((contacts.clone(), of_contacts.map(count).to_vec()));
-        finding(&speeds(), &[FindingGroup { across, ..group(label, held) }], "Holds")
+    // A row of letters for each contact number, a letter for each speed: `#` holds.
+    let told = |label: &str, rows: [&str; 3]| {
+        let holds = |row: &str, at: usize| row.as_bytes()[at] == b'#';
+        let cell = |held| FindingCount { held, all: 1, ..FindingCount::default() };
+        let cells: Vec<Vec<FindingCount>> = (0..4)
+            .map(|at| rows.iter().map(|row| cell(usize::from(holds(row, at)))).collect())
+            .collect();
+        let counts = cells.iter().map(|row| FindingCount::of(row.iter().copied())).collect();
+        let across = Some(FindingAcross { axis: contacts.clone(), cells });
+        finding(&speeds(), &[FindingGroup { label: label.to_owned(), counts, across }], "Holds")
     };
     // The third contact number holds at the last speed only.
     assert_eq!(
-        told("frozen to the rail", [7, 7, 7, 10], [4, 4, 1]),
+        told("frozen to the rail", ["####", "####", "...#"]),
         "Frozen: any speed up to contact 2, else 3.5 m/s only."
     );
-    assert_eq!(told("", [7, 7, 7, 7], [4, 4, 0]), "Holds at any speed up to contact 2.");
-    assert_eq!(told("", [8, 8, 8, 10], [4, 4, 1]), "Holds at any speed up to contact 2.");
-    assert_eq!(told("", [7, 7, 7, 7], [0, 4, 4]), "Holds at any speed from contact 2 on.");
+    assert_eq!(told("", ["####", "####", "...."]), "Holds at any speed up to contact 2.");
+    assert_eq!(told("", ["....", "####", "####"]), "Holds at any speed from contact 2 on.");
     // It says no more where most speeds hold throughout, or few contact numbers.
-    assert_eq!(told("", [0, 10, 10, 10], [3, 3, 3]), "Holds at 2.5 m/s or more.");
-    assert_eq!(told("", [7, 7, 7, 7], [4, 0, 3]), "At best 7 of 10 hold, at any speed.");
+    assert_eq!(told("", [".###", ".###", ".###"]), "Holds at 2.5 m/s or more.");
+    // Where neither axis holds throughout, the largest part that does is told.
+    assert_eq!(told("", ["#...", "..##", "..##"]), "Holds at 3 m/s or more, from contact 2 on.");
+    assert_eq!(told("", ["...#", ".##.", "..#."]), "At best 2 of 3 hold, at 3 m/s.");
 }
