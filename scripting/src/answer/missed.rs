@@ -2,7 +2,7 @@
 
 use super::known::IntervalAnswer;
 use crate::fitting::{MeasuredTable, MissFindings};
-use crate::telling::{missed_sentences, set_up_words};
+use crate::telling::{AskedUnits, missed_sentences, set_up_words};
 use railproof_engine::missed::{CauseOdds, MissCause, MissOdds, NoOdds, ToldApart};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -66,9 +66,9 @@ pub struct ApartAnswer {
 
 impl MissAnswer {
     /// Of a bank on a table as it is known.
-    pub fn new(known: &MeasuredTable, missed: &MissFindings) -> Self {
+    pub fn new(known: &MeasuredTable, missed: &MissFindings, units: AskedUnits) -> Self {
         Self {
-            sentence: missed_sentences(&known.table, missed),
+            sentence: missed_sentences(&known.table, missed, units),
             bank: set_up_words(&missed.bank.set_up),
             banks: known.banks(),
             members: known.ensemble.len(),

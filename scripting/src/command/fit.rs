@@ -16,7 +16,9 @@ use crate::fitting::{
 };
 use crate::measured::{parse_bank, read_films, read_measurements, rows_of_plan, template};
 use crate::profile::{find_partial, find_profile, in_inches, profile_text};
-use crate::telling::{count, fit_sentences, missed_sentences, rail_model_sentences, slope_step};
+use crate::telling::{
+    AskedUnits, count, fit_sentences, missed_sentences, rail_model_sentences, slope_step,
+};
 
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::equipment::{Equipment, RailModel};
@@ -113,7 +115,11 @@ pub fn run(args: &FitArgs) -> Result<Exit, Fault> {
         Some(line) => {
             let missed =
                 found.why_missed(line).ok_or_else(|| found.no_bank_at(line))?.map_err(no_banks)?;
-            missed_sentences(&question.table, &missed)
+            missed_sentences(
+                &question.table,
+                &missed,
+                AskedUnits::of_scenario(found.known.in_inches),
+            )
         }
         None => fit_sentences(&question, &found, args.full),
     };

@@ -110,7 +110,10 @@ pub fn value_without_name(place: &Place) -> Option<String> {
         let name = name.into_iter().find(|word| !word.is_empty())?;
         let end = place.source()[place.span().start..].split('\n').next()?;
         let rest = end.split("--").next()?.split('}').next()?.trim_end_matches([' ', ',']);
-        return Some(format!("several values stand in braces: {name} = {{ {}{rest} }}", first.trim_start()));
+        return Some(format!(
+            "several values stand in braces: {name} = {{ {}{rest} }}",
+            first.trim_start()
+        ));
     }
     let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
     let whole = before.rsplit(|letter: char| !letter.is_ascii_alphanumeric()).next()?;

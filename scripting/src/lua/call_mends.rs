@@ -26,9 +26,10 @@ impl<'a> CallSlip<'a> {
     /// The message and the hint about the name at fault.
     pub(super) fn told(self, name: &str) -> (String, String) {
         match self {
-            Self::Near(meant) => {
-                (format!("nothing is called `{name}`; `{meant}` stands in"), format!("write `{meant}`"))
-            }
+            Self::Near(meant) => (
+                format!("nothing is called `{name}`; `{meant}` stands in"),
+                format!("write `{meant}`"),
+            ),
             Self::Dotted(method) => (
                 format!("`{method}` is called with a colon before it; it is read so"),
                 format!("write {name}:{method}, not {name}.{method}"),
@@ -87,9 +88,7 @@ pub(super) fn call_slips<'a>(
 
 fn is_called(source: &Source, at: usize) -> bool {
     source.tokens().get(at + 1).is_some_and(|next| {
-        next.is(source.text(), "(")
-            || next.is(source.text(), "{")
-            || next.kind == TokenKind::Text
+        next.is(source.text(), "(") || next.is(source.text(), "{") || next.kind == TokenKind::Text
     })
 }
 

@@ -264,7 +264,10 @@ mod tests {
         assert!(text.contains("print(__stand_in(0, function(a, b) return span(a, b, (b - a) / 8) end)(1, 3), span(1, f(2, 4), 3))"), "{text}");
         assert_eq!(told, ["the span's step is missing; an eighth of the way stands in"]);
         // Members of tables of one's own, and a span of one's own.
-        for text in ["local my = { draw = 1 }\nprint(my.draw)\n", "local function span(a, b) return a end\nprint(span(1, 2))\n"] {
+        for text in [
+            "local my = { draw = 1 }\nprint(my.draw)\n",
+            "local function span(a, b) return a end\nprint(span(1, 2))\n",
+        ] {
             assert_eq!(of(text), (text.to_owned(), vec![]));
         }
     }

@@ -57,12 +57,12 @@ pub struct BandEdges {
 }
 
 impl Band {
-    /// Its stretches without a gap, of two places or more.
+    /// Its stretches without a gap, of two places or more; of a band at one place, that.
     fn runs(&self) -> impl DoubleEndedIterator<Item = &[BandEdges]> {
         let is_gap = |at: &BandEdges| {
             !(at.x.is_finite() && at.from.is_finite() && at.to.is_finite() && at.from <= at.to)
         };
-        self.edges.split(is_gap).filter(|run| run.len() > 1)
+        self.edges.split(is_gap).filter(|run| run.len() > 1 || self.edges.len() == 1)
     }
 }
 
@@ -163,6 +163,11 @@ impl LinesPlot {
     /// The edges of a run of a band on the page: the lower, then the upper.
     fn edges(&self, run: &[BandEdges]) -> [Vec<(f64, f64)>; 2] {
         let edge = |y: fn(&BandEdges) -> f64| {
+            if let [only] = run {
+                // One value has no width of its own: across the plot.
+                let (left, height) = (self.corner.0, self.at((only.x, y(only))).1);
+                return vec![(left, height), (left + PLOT.0, height)];
+            }
             run.iter().map(|at| self.at((at.x, y(at)))).collect::<Vec<_>>()
         };
         [edge(|at| at.from), edge(|at| at.to)]

@@ -38,7 +38,13 @@ fn show_counts(page: &mut Page, baseline: &BaselineReport) {
         .map(|line| line.trim_end_matches(':').trim_end_matches(", the largest first"))
         .collect();
     if asks_for_another(baseline) {
-        page.line(2, &format!("found: other numbers are played than those stored{}", tame(&first_of(&others))));
+        page.line(
+            2,
+            &format!(
+                "found: other numbers are played than those stored{}",
+                tame(&first_of(&others))
+            ),
+        );
         page.line(4, OTHER_REMEDY);
         return;
     }

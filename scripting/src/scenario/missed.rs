@@ -8,7 +8,7 @@ use crate::lua::options::{Options, text, word};
 use crate::lua::place::{self, Placed};
 use crate::measured::{Sent, parse_bank, parse_seen};
 use crate::telling::caution::Cautions;
-use crate::telling::{missed_sentences, set_up_words};
+use crate::telling::{AskedUnits, missed_sentences, set_up_words};
 use mlua::{Lua, Table, Value};
 use railproof_engine::equipment::Equipment;
 use railproof_engine::evidence::MeasuredBank;
@@ -56,7 +56,8 @@ pub fn keeps_no_banks(lua: &Lua) -> Fault {
 /// A reason as a table of a script.
 pub fn reason(lua: &Lua, of: &Equipment, missed: &MissFindings) -> mlua::Result<Table> {
     let table = lua.create_table()?;
-    table.raw_set("text", missed_sentences(of, missed))?;
+    let units = AskedUnits::of_scenario(Session::of(lua)?.units().in_inches());
+    table.raw_set("text", missed_sentences(of, missed, units))?;
     let parts = lua.create_table()?;
     if let Ok(odds) = &missed.odds {
         told(&table, &parts, odds)?;

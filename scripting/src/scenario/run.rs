@@ -124,7 +124,9 @@ fn other_file(path: &Path) -> Option<Fault> {
     let (kind, hint) = match ending.as_str() {
         "yaml" | "yml" if is_profile(path) => (
             "YAML",
-            format!("a table is asked by: {by} bank --contact 2 --equipment {file}, or loaded by a scenario"),
+            format!(
+                "a table is asked by: {by} bank --contact 2 --equipment {file}, or loaded by a scenario"
+            ),
         ),
         "yaml" | "yml" => ("YAML", format!("a layout of balls is played by: {by} shot {file}")),
         "csv" => ("CSV", format!("measured banks are fitted by: {by} fit {file} --on nine-foot")),

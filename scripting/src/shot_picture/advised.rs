@@ -1,7 +1,7 @@
 //! The play that is advised in place of a miss, over the picture of the miss.
 
 use super::tracks::track_path;
-use crate::picture::{Guide, OtherPlay, TablePicture, TrackPath, TrackPiece};
+use crate::picture::{Guide, MarkKind, OtherPlay, TablePicture, TablePoint, TrackPath, TrackPiece};
 use crate::playing::{PlayedShot, Remedy};
 use railproof_engine::shot::{EventKind, Shot};
 use railproof_engine::stroke::Stroke;
@@ -33,7 +33,17 @@ impl OtherPlay {
             guide.labels[1].clear();
         }
         let way = |pieces: &[TrackPiece]| pieces.iter().map(|it| it.path).collect();
-        Self::by_advice(guide, picture.balls.iter().map(|ball| way(&ball.pieces)).collect())
+        let ways = picture.balls.iter().map(|ball| way(&ball.pieces)).collect();
+        let starts: Vec<(TablePoint, f64)> = match is_other_line {
+            true => picture.balls.iter().map(|ball| (ball.start, ball.radius_m)).collect(),
+            false => Vec::new(),
+        };
+        let play = Self::by_advice(guide, ways);
+        if starts.is_empty() {
+            return play;
+        }
+        let about = format!("{}; the ring is where the ball lies for it", play.about);
+        Self { starts, about, ..play }
     }
 
     /// The bank that was asked for, over the one that is advised.
@@ -42,14 +52,28 @@ impl OtherPlay {
         if let Some(guide) = &mut asked.guide {
             guide.labels[0] = guide.labels[0].replacen("advised", "asked", 1);
         }
-        Self { name: "as asked".to_owned(), about: happening, is_past: true, ..asked }
+        // Where it goes after its miss nobody asks.
+        let rails = picture.marks.iter().filter(|it| matches!(it.kind, MarkKind::Rail { .. }));
+        if let Some(missed_at) = rails.map(|mark| mark.at).nth(1) {
+            let is_before = |path: &&TrackPath| !is_near(path.from(), missed_at);
+            for way in &mut asked.ways {
+                *way = way.iter().take_while(is_before).copied().collect();
+            }
+        }
+        let about = format!("{happening}; the ring is where the ball lies for it");
+        Self { name: "as asked".to_owned(), about, is_past: true, ..asked }
     }
 
     fn by_advice(guide: Option<Guide>, ways: Vec<Vec<TrackPath>>) -> Self {
         let name = "advised".to_owned();
-        let about = "how it runs by the first advice, the ball laid on its line".to_owned();
-        Self { name, about, is_past: false, guide, ways }
+        let about = "how it runs by the first advice".to_owned();
+        Self { name, about, is_past: false, guide, ways, starts: Vec::new() }
     }
+}
+
+/// Whether two places are one, to the rounding of a picture.
+fn is_near(one: TablePoint, other: TablePoint) -> bool {
+    (one.0 - other.0).hypot(one.1 - other.1) < 1e-6
 }
 
 /// The stroke that stands first in the advice.

@@ -68,6 +68,7 @@ impl PlayedShot<'_> {
             is_past: false,
             guide: None,
             ways: two_ways(&shot, struck.ball, target.ball)?,
+            starts: Vec::new(),
         })
     }
 }

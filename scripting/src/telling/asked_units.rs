@@ -2,9 +2,7 @@
 
 use super::wording::{WHOLE_FROM_MM, millimetres};
 use crate::layout::Layout;
-use railproof_engine::units::{
-    Dimension, INCH_M, is_imperial, short_number, unit_of_length,
-};
+use railproof_engine::units::{Dimension, INCH_M, is_imperial, short_number, unit_of_length};
 
 /// The units in which lengths and speeds are answered.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -28,8 +26,10 @@ impl AskedUnits {
             .map_or(Self::METRIC.speed, |unit| (unit.symbol, unit.si));
         let of_lengths = lengths.iter().any(|text| is_imperial(unit_of_length(text)));
         let metric = |symbol: &str| symbol.ends_with('m');
-        let of_speed = is_imperial(speed.0) && !lengths.iter().any(|text| metric(unit_of_length(text)));
-        let of_table = table_in_inches && lengths.iter().all(|text| unit_of_length(text).is_empty());
+        let of_speed =
+            is_imperial(speed.0) && !lengths.iter().any(|text| metric(unit_of_length(text)));
+        let of_table =
+            table_in_inches && lengths.iter().all(|text| unit_of_length(text).is_empty());
         Self { inches: of_lengths || of_speed || of_table, speed }
     }
 

@@ -30,6 +30,13 @@ impl PlayedShot<'_> {
         })
     }
 
+    /// A stroke that makes the target, and why this one does not; `None` where it was made or nothing else makes it.
+    pub fn remedy_and_reason(&self) -> Option<[String; 2]> {
+        let remedy = self.remedy()?;
+        let reason = self.reason_beside(Some(&remedy))?;
+        Some([self.remedy_words(&remedy), reason])
+    }
+
     /// The miss and the reason for it, where the target was not made.
     pub fn reason(&self) -> Option<String> {
         // Only of a ball that stops is the remedy a part of the reason.
@@ -151,10 +158,10 @@ impl PlayedShot<'_> {
         let first = others.next()?;
         let other = others.find(|other| *other != first && *other != struck)?;
         Some(format!(
-                "{} meets {} on its way",
-                ball_words(self.name(target)),
-                ball_words(self.name(other))
-            ))
+            "{} meets {} on its way",
+            ball_words(self.name(target)),
+            ball_words(self.name(other))
+        ))
     }
 
     /// The reason why a ball was not hit.

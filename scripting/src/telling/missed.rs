@@ -1,5 +1,6 @@
 //! Why a bank missed, in sentences.
 
+use super::asked_units::AskedUnits;
 use super::caution::Cautions;
 use super::seen_place::{place_words, seen_words};
 use super::set_up::set_up_words;
@@ -16,7 +17,7 @@ use std::fmt::Write;
 const SMALL_ODDS: f64 = 0.05;
 
 /// Why a bank missed: its likeliest cause first.
-pub fn missed_sentences(table: &Equipment, missed: &MissFindings) -> String {
+pub fn missed_sentences(table: &Equipment, missed: &MissFindings, units: AskedUnits) -> String {
     let MissFindings { bank, odds } = missed;
     let words = set_up_words(&bank.set_up);
     let Ok(geometry) = BankGeometry::new(table, bank.set_up.rail, bank.set_up.pocket) else {
@@ -56,10 +57,10 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings) -> String {
     for cause in &told {
         let _ = writeln!(
             text,
-            "  {}: {} ({} mm)",
+            "  {}: {} ({})",
             name(cause.cause),
             in_a_hundred(cause.odds),
-            signed(1000.0 * cause.part_m)
+            part(cause.part_m, units)
         );
     }
     if !small.is_empty() {
@@ -75,9 +76,9 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings) -> String {
     }
     let _ = writeln!(
         text,
-        "To find out, shoot the same bank again. Two times in three one shot differs from the next by at most {} mm; a \
+        "To find out, shoot the same bank again. Two times in three one shot differs from the next by at most {}; a \
          miss that comes again is due to the line, the table or your stroke.",
-        short_number(1000.0 * odds.again_m, 0)
+        units.length(odds.again_m)
     );
     if let Some(apart) = &odds.apart {
         let _ = writeln!(text, "{}", apart_sentence(table, &bank.set_up, apart));
@@ -143,12 +144,16 @@ fn times_in_a_hundred(share: f64) -> String {
     format!("{:.0} times in 100", 100.0 * share)
 }
 
-fn signed(mm: f64) -> String {
-    let number = short_number(mm.abs().round(), 0);
+/// A part of a miss, which is known to the millimetre at best.
+fn part(metres: f64, units: AskedUnits) -> String {
+    if units.in_inches() {
+        return if units.is_nothing(metres) { "0 in".to_owned() } else { units.signed(metres) };
+    }
+    let number = short_number((1e3 * metres.abs()).round(), 0);
     match number.as_str() {
-        "0" => number,
-        _ if mm < 0.0 => format!("-{number}"),
-        _ => format!("+{number}"),
+        "0" => format!("{number} mm"),
+        _ if metres < 0.0 => format!("-{number} mm"),
+        _ => format!("+{number} mm"),
     }
 }
 

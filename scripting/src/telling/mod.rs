@@ -52,7 +52,8 @@ pub use counts::{less_sure, outcome_counts, shot_counts};
 pub use detail::Detail;
 pub use discovered::{behind_words, chance_words, discovered_sentences, times_words};
 pub use finding::{
-    FindingAcross, FindingAxis, FindingCount, FindingGroup, finding, sureness_once, without_sureness,
+    FindingAcross, FindingAxis, FindingCount, FindingGroup, finding, sureness_once,
+    without_sureness,
 };
 pub use fit::{fit_conditions, fit_sentences, slope_step, span};
 pub use frontier::FrontierTelling;

@@ -91,7 +91,8 @@ impl PlayedShot<'_> {
         let off = self.last_of_several_rails(&verdict, target.ball);
         let end = self.shot.ends.get(target.ball);
         let end = end.filter(|_| verdict.pocket == PocketVerdict::NotReached);
-        let cut_short = end.and_then(|end| cut_short(end, &ball_words(self.name(target.ball)), target.pocket));
+        let cut_short =
+            end.and_then(|end| cut_short(end, &ball_words(self.name(target.ball)), target.pocket));
         let mut sentence = cut_short.unwrap_or_else(|| {
             let scratched = self.scratching_pocket();
             let beside = number_beside(&self.world, &self.shot, target.ball, target.pocket);

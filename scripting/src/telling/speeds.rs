@@ -132,7 +132,9 @@ fn stretch(found: &HoldingInterval, units: AskedUnits, detail: Detail) -> String
     let (from, to) = ends(found, units);
     let looked = |text: String| if detail.is_full() { text } else { String::new() };
     match (found.breaks_below, found.breaks_above) {
-        (false, false) => format!("at every speed{}", looked(format!(" looked at, {from} to {to}"))),
+        (false, false) => {
+            format!("at every speed{}", looked(format!(" looked at, {from} to {to}")))
+        }
         (true, false) => {
             format!("at {from} or harder{}", looked(format!(" (looked at up to {to})")))
         }
@@ -171,8 +173,7 @@ pub(super) fn starts_sentence(
     let across = if reading == Reading::Sight { " across the grooves" } else { "" };
     let least = (100.0 * low).ceil() / 100.0;
     let most = (100.0 * high).floor() / 100.0;
-    let room =
-        exact.map(|exact| format!(", with most room from {}", short_number(exact, 2)));
+    let room = exact.map(|exact| format!(", with most room from {}", short_number(exact, 2)));
     format!(
         "{sent} contact {} holds from {} to {}{across}{}.",
         short_number(contact, 3),
@@ -207,39 +208,53 @@ mod tests {
     const METRIC: AskedUnits = AskedUnits::METRIC;
 
     #[test]
-    fn both_ends_are_told_and_where_the_search_ends() {
-        let said = |intervals| speeds_sentence(Some(&holding(intervals)), None, METRIC);
-        let room = "Most comfortable speed: 5.04 m/s, with 12 mm to spare. This line holds";
+    fn both_ends_are_told_and_in_full_where_the_search_ends() {
+        let told = |intervals, detail| {
+            speeds_sentence("From 4.4", Some(&holding(intervals)), None, METRIC, detail)
+        };
+        let said = |intervals| told(intervals, Detail::Brief);
+        let room = ", with most room at 5 m/s (12 mm to spare).";
         assert_eq!(
-            said(&[(3.4123, 8.0799, true, true)]),
-            format!("{room} from 3.42 m/s to 8.07 m/s.")
+            said(&[(3.4123, 7.5799, true, true)]),
+            format!("From 4.4 it holds from 3.5 m/s to 7.5 m/s{room}")
+        );
+        // Nobody hits harder than this.
+        assert_eq!(
+            said(&[(3.42, 10.0, true, true), (12.0, 13.0, true, true)]),
+            format!("From 4.4 it holds at 3.5 m/s or harder{room}")
         );
         assert_eq!(
-            said(&[(3.42, 14.0, true, false)]),
-            format!("{room} at 3.42 m/s or harder (looked at up to 14 m/s).")
-        );
-        assert_eq!(
-            said(&[(0.2, 1.2345, false, true), (4.71, 4.72, true, true)]),
-            format!(
-                "{room} at 1.23 m/s or softer (looked at down to 0.2 m/s), and close to 4.72 m/s."
-            )
+            said(&[(0.2, 1.2345, false, true), (4.711, 4.72, true, true)]),
+            format!("From 4.4 it holds at 1.2 m/s or softer, and close to 4.72 m/s{room}")
         );
         assert_eq!(
             said(&[(0.2, 14.0, false, false)]),
-            format!("{room} at every speed looked at, 0.2 m/s to 14 m/s.")
+            format!("From 4.4 it holds at every speed{room}")
         );
         assert_eq!(
-            speeds_sentence(None, None, METRIC),
-            "This line holds at none of the speeds from 0.2 m/s to 14 m/s."
+            told(&[(3.42, 14.0, true, false)], Detail::Full),
+            format!("From 4.4 it holds at 3.5 m/s or harder (looked at up to 14 m/s){room}")
+        );
+        assert_eq!(
+            told(&[(0.2, 14.0, false, false)], Detail::Full),
+            format!("From 4.4 it holds at every speed looked at, 0.2 m/s to 14 m/s{room}")
+        );
+        assert_eq!(
+            said(&[(12.0, 13.0, true, true)]),
+            "From 4.4 it holds at none of the speeds from 0.2 m/s to 8 m/s."
+        );
+        assert_eq!(
+            speeds_sentence("From 4.4", None, None, METRIC, Detail::Full),
+            "From 4.4 it holds at none of the speeds from 0.2 m/s to 14 m/s."
         );
     }
 
     #[test]
     fn speeds_with_as_much_room_are_told_together() {
         let all = holding(&[(0.2, 14.0, false, false)]);
-        let said = |span| speeds_sentence(Some(&all), Some(span), METRIC);
-        assert!(said((4.201, 6.0)).starts_with("Most comfortable speeds: 4.21 m/s to 6 m/s, with"));
-        assert!(said((5.0, 5.1)).starts_with("Most comfortable speed: 5.04 m/s, with"));
+        let said = |span| speeds_sentence("From 4.4", Some(&all), Some(span), METRIC, Detail::Brief);
+        assert!(said((4.201, 6.0)).contains("with most room from 4.3 m/s to 6 m/s ("));
+        assert!(said((5.0, 5.1)).contains("with most room at 5 m/s ("));
     }
 
     #[test]
@@ -271,14 +286,16 @@ mod tests {
         );
         assert_eq!(
             better(&[(5.35, 8.04, true, true)], 2.0),
-            Some("between 5.35 m/s and 8.04 m/s".into())
+            Some("at 5.4 m/s or harder".into())
         );
         assert_eq!(better(&[(3.3, 10.0, true, true)], 4.0), None);
         // Only the part of it with room is advised.
         let found = holding(&[(3.3, 10.0, true, true)]);
         assert_eq!(
             better_speed(&found, (3.72, 8.0), 3.0, METRIC),
-            Some("at 3.72 m/s or harder".into())
+            Some("at 3.8 m/s or harder".into())
         );
+        // What nobody can hit is not advised.
+        assert_eq!(better(&[(12.0, 14.0, true, false)], 3.0), None);
     }
 }

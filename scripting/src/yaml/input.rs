@@ -80,15 +80,26 @@ impl InputText {
     pub(crate) fn in_inches(&self) -> Option<bool> {
         let lines = self.text.lines().map(|line| line.split('#').next().unwrap_or_default());
         let words = lines.flat_map(|line| line.split([' ', ',', '[', ']', '{', '}', '"', '\'']));
-        let units = words
+        let of_words = words
             .map(|word| word.trim_start_matches(|it: char| it.is_ascii_digit() || it == '.'))
             .map(unit_symbol);
-        mostly_inches(units)
+        mostly_inches(of_words.chain(inch_signs(&self.text)))
     }
 
     pub(crate) fn is_blank(&self) -> bool {
         !self.text.lines().any(says_something)
     }
+}
+
+/// The unit of each number with the sign for inches behind it, of a text whose quotes are the others.
+fn inch_signs(text: &str) -> impl Iterator<Item = &str> {
+    let signs = |line: &str| {
+        let digit = |(at, _): &(usize, &str)| line[..*at].ends_with(|it: char| it.is_ascii_digit());
+        let all = line.matches('"').count();
+        if all % 2 == 0 { 0 } else { line.match_indices('"').filter(digit).count() }
+    };
+    let count = text.lines().map(signs).sum();
+    std::iter::repeat_n("in", count)
 }
 
 /// Whether more of these units are inches and feet than metres and parts of it; nothing where none is a

@@ -109,7 +109,8 @@ pub(super) fn run_on(text: &str, span: Range<usize>) -> Option<String> {
     let is_field = next.split_once(':').is_some_and(|(name, _)| !name.trim().contains(' '));
     let is_last = !value.contains([',', '}', ']', ':']);
     let open = unclosed(&text[start..end]) == Some(1);
-    (open && is_last && is_field).then(|| format!("a }} is missing at the end of the line: write `{value}}}`"))
+    (open && is_last && is_field)
+        .then(|| format!("a }} is missing at the end of the line: write `{value}}}`"))
 }
 
 /// A hint on a value with a semicolon in it.
@@ -150,7 +151,8 @@ pub(super) fn needless_dash(text: &str, span: Range<usize>, message: &str) -> Op
 fn quoted(line: &str) -> Option<String> {
     let (key, text) = line.split_once(": ")?;
     let text = text.split(" #").next().unwrap_or_default().trim();
-    let free = matches!(key.trim(), "name" | "about" | "title" | "subtitle") && !text.starts_with(['"', '\'']);
+    let free = matches!(key.trim(), "name" | "about" | "title" | "subtitle")
+        && !text.starts_with(['"', '\'']);
     (free && text.contains(':')).then(|| {
         if text.contains(['"', '\\']) {
             format!("{}: '{}'", key.trim(), text.replace('\'', "''"))

@@ -10,7 +10,7 @@ use crate::fault::Fault;
 use crate::fitting::{MeasuredTable, MissFindings};
 use crate::measured::{Sent, parse_seen};
 use crate::playing::BankQuestion;
-use crate::telling::{known_tables, missed_sentences};
+use crate::telling::{bank_units, known_tables, missed_sentences};
 use railproof_engine::evidence::MeasuredBank;
 
 impl BankArgs {
@@ -38,10 +38,11 @@ impl BankArgs {
         };
         let missed = MissFindings::of(known, measured)
             .map_err(|error| Fault::bad_input(format!("this table has no such bank: {error}")))?;
+        let units = bank_units(&questions[0]);
         let text = if args.json {
-            to_json(&MissAnswer::new(known, &missed))?
+            to_json(&MissAnswer::new(known, &missed, units))?
         } else {
-            missed_sentences(&known.table, &missed) + &told_of(known)
+            missed_sentences(&known.table, &missed, units) + &told_of(known)
         };
         print(&text)?;
         Ok(Exit::Held)

@@ -117,8 +117,16 @@ pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
                     return write_picture(&picture, &beside(&args.file, BANK_OR_CUT), folder);
                 }
                 let mut picture = played.picture(args.spin);
-                // Under the picture of a miss stand its reason and the remedy.
-                picture.verdict = played.advice().unwrap_or(picture.verdict);
+                // Over the picture of a miss stands the remedy, and its reason under it.
+                match played.remedy_and_reason() {
+                    Some([remedy, reason]) => {
+                        if layout.picture.title.is_none() {
+                            picture.title = remedy;
+                        }
+                        picture.verdict = reason;
+                    }
+                    None => picture.verdict = played.advice().unwrap_or(picture.verdict),
+                }
                 write_picture(&picture, &args.file, folder)
             });
             let made = player.as_ref().map(|player| played.chance(player)).transpose()?;

@@ -76,8 +76,10 @@ impl Options {
         known: &'static [&'static str],
         refused: impl FnMut(Fault) -> Result<(), Fault>,
     ) -> Result<Self, Fault> {
-        let none = Value::Table(lua.create_table().map_err(|error| Fault::bad_input(error.to_string()))?);
-        let empty = Self::open(lua, call, if argument.is_table() { &none } else { argument }, known)?;
+        let none =
+            Value::Table(lua.create_table().map_err(|error| Fault::bad_input(error.to_string()))?);
+        let empty =
+            Self::open(lua, call, if argument.is_table() { &none } else { argument }, known)?;
         match argument {
             Value::Table(table) => Self { table: table.clone(), ..empty }.checked(refused),
             _ => Ok(empty),

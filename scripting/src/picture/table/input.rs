@@ -148,6 +148,8 @@ pub struct OtherPlay {
     pub guide: Option<Guide>,
     /// The ways of its balls' centres.
     pub ways: Vec<Vec<TrackPath>>,
+    /// Balls that lie elsewhere before it: their places and radii, m.
+    pub starts: Vec<(TablePoint, f64)>,
 }
 
 /// A table of numbers under the picture.

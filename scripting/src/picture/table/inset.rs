@@ -59,16 +59,26 @@ pub(super) fn draw(
         let colour = looks.get(circle.ball).map_or(INK, |look| look.colour);
         trace(canvas, &window, &ring(at, radius), Pen::plain(1.6, colour));
     }
-    let mut written: Vec<PagePoint> = Vec::new();
+    // Moments at one place are told together.
+    let mut written: Vec<(PagePoint, String)> = Vec::new();
     for circle in &inset.circles {
         let at = frame.at(circle.at);
-        let apart = |other: &PagePoint| (other.0 - at.0).hypot(other.1 - at.1) > 12.0;
-        if holds(&window, at) && written.iter().all(apart) {
-            canvas.disc(at, 7.5, CLOTH);
-            let number = circle.moment.to_string();
-            canvas.text(&number, (at.0, at.1 + 0.36 * NUMBER.em), Anchor::Middle, NUMBER);
-            written.push(at);
+        let near =
+            |other: &&mut (PagePoint, String)| (other.0.0 - at.0).hypot(other.0.1 - at.1) <= 12.0;
+        let number = circle.moment.to_string();
+        match written.iter_mut().find(near) {
+            // Both balls of a meeting have its number.
+            Some((_, numbers)) if numbers.split(", ").any(|it| it == number) => {}
+            Some((_, numbers)) => *numbers = format!("{numbers}, {number}"),
+            None if holds(&window, at) => written.push((at, number)),
+            None => {}
         }
+    }
+    for (at, numbers) in &written {
+        let wide = font::width(numbers, NUMBER.em, NUMBER.weight) + 8.0;
+        let plate = LabelBox::around(*at, (wide.max(15.0), 15.0));
+        canvas.curve(Contour::rounded_box(plate.corner, plate.size, 7.5), Paint::area(CLOTH));
+        canvas.text(numbers, (at.0, at.1 + 0.36 * NUMBER.em), Anchor::Middle, NUMBER);
     }
     canvas.frame(window.corner, window.size, 1.0, FRAME);
     canvas.trace(Contour::rectangle(window.corner, window.size), EDGE);

@@ -14,8 +14,11 @@ use super::tracks;
 const NAME: Lettering = Lettering { em: 12.0, weight: Weight::Bold, colour: INK };
 const WORDS: Lettering = Lettering { em: 11.0, weight: Weight::Regular, colour: INK };
 const TAG: Lettering = Lettering { em: 9.5, weight: Weight::Bold, colour: INK };
-/// Longest label.
+/// The numbers of a line, which a reader looks for first.
+const NUMBERS: Lettering = Lettering { em: 13.0, weight: Weight::Bold, colour: INK };
+/// Longest label, and longest numbers of a line.
 const ROOM: f64 = 190.0;
+const NUMBERS_ROOM: f64 = 260.0;
 /// With more balls than this on the way, their paths carry their names.
 const FEW: usize = 2;
 /// A leg this long carries a name.
@@ -106,7 +109,7 @@ pub(super) fn draw(
     for guide in picture.guides.iter().chain(other) {
         let ends = [frame.at(guide.from), frame.at(guide.to)];
         for (label, end) in guide.labels.iter().zip(ends) {
-            let label = short(label, WORDS);
+            let label = fitted(label, NUMBERS, NUMBERS_ROOM);
             missed(on_wood(canvas, crowd, frame, end, &label), label);
         }
     }
@@ -130,7 +133,11 @@ fn counted(left_out: Vec<(String, usize)>) -> Vec<String> {
 }
 
 fn short(text: &str, style: Lettering) -> String {
-    font::fit(&font::clean(text), style.em, style.weight, ROOM)
+    fitted(text, style, ROOM)
+}
+
+fn fitted(text: &str, style: Lettering, room: f64) -> String {
+    font::fit(&font::clean(text), style.em, style.weight, room)
 }
 
 /// The box of a text with a little space around.
@@ -200,7 +207,7 @@ fn on_wood(
     if text.is_empty() {
         return true;
     }
-    let size = size(text, WORDS);
+    let size = size(text, NUMBERS);
     let ((left, top), (wide, high)) = frame.wood();
     let outer = 0.5 * size.1 + 2.0;
     let middle = frame.centre().1;
@@ -212,9 +219,9 @@ fn on_wood(
     });
     let found = places.into_iter().find(|place| by_long_rail && crowd.claim(*place));
     let Some(place) = found else {
-        return beside(canvas, crowd, &[(x, y)], 4.0, text, WORDS);
+        return beside(canvas, crowd, &[(x, y)], 4.0, text, NUMBERS);
     };
-    write(canvas, text, place, WORDS);
+    write(canvas, text, place, NUMBERS);
     true
 }
 

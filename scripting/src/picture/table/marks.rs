@@ -59,9 +59,15 @@ pub(super) fn draw_other_play(
         let pieces = way.iter().map(|path| frame.stretch(path)).collect();
         Some(Contour { start, pieces, closed: false })
     });
+    let pen = other_play(other.is_past);
+    for (at, radius_m) in &other.starts {
+        let (at, radius) = (frame.at(*at), frame.length(*radius_m));
+        crowd.disc(at, radius);
+        canvas.ring(at, radius, Pen { dashes: &[], ..pen });
+    }
     for line in guide.chain(ways) {
         crowd.path(&line.flattened());
-        canvas.trace(line, other_play(other.is_past));
+        canvas.trace(line, pen);
     }
 }
 
