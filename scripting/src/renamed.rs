@@ -131,7 +131,7 @@ const NO_BALL_IN_A_WAY: &str = "a way is one of `to`, `line` and `angle`; in a s
                                 meant for the pocket";
 
 /// The word that an unknown one is called by now, if it is among those that are known there.
-fn renamed<'a>(old: &str, known: impl Iterator<Item = &'a str>) -> Option<&'static str> {
+pub fn renamed<'a>(old: &str, known: impl Iterator<Item = &'a str>) -> Option<&'static str> {
     let (_, words) = RENAMED.iter().find(|(word, _)| *word == old)?;
     let known: Vec<&str> = known.collect();
     words.iter().copied().find(|word| known.contains(word))

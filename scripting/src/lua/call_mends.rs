@@ -6,6 +6,7 @@ use super::source::Source;
 use super::stray_names::KnownName;
 use super::tokens::{Token, TokenKind};
 use crate::fault::nearest;
+use crate::renamed::renamed;
 
 /// What is wrong with a call.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,7 +60,8 @@ pub(super) fn near_function<'a>(
 ) -> Option<CallSlip<'a>> {
     let functions = || known.iter().filter(|it| it.function).map(|it| it.name.as_str());
     let name = source.tokens()[at].text(source.text());
-    is_called(source, at).then(|| nearest(name, functions())).flatten().map(CallSlip::Near)
+    let meant = || renamed(name, functions()).or_else(|| nearest(name, functions()));
+    is_called(source, at).then(meant).flatten().map(CallSlip::Near)
 }
 
 /// Calls of known names with a slip, each with the token of its name.

@@ -61,12 +61,18 @@ fn show_counts(page: &mut Page, baseline: &BaselineReport) {
     page.line(4, "--full lists them; --accept stores the map as it is now");
 }
 
-/// The first parameter that moved, behind what is said of all: `: the rule's slope was 2.2, is 2.1, and 2 more`.
+/// A few parameters are told one by one.
+const FEW: usize = 2;
+
+/// The first parameters that moved, behind what is said of all: `: the rule's slope was 2.2, is 2.1; and 2 more`.
 fn first_of(parameters: &[&str]) -> String {
-    let parameters: Vec<&&str> = parameters.iter().filter(|line| line.contains(" was ")).collect();
-    let [first, rest @ ..] = parameters.as_slice() else { return String::new() };
-    let more = if rest.is_empty() { String::new() } else { format!(", and {} more", rest.len()) };
-    format!(": {first}{more}")
+    let all: Vec<&str> = parameters.iter().copied().filter(|line| line.contains(" was ")).collect();
+    let told = all.iter().take(FEW).copied().collect::<Vec<_>>().join("; ");
+    match all.len().saturating_sub(FEW) {
+        _ if all.is_empty() => String::new(),
+        0 => format!(": {told}"),
+        more => format!(": {told}; and {more} more"),
+    }
 }
 
 /// Warnings and notes of a baseline that held, if it has any.

@@ -252,7 +252,8 @@ mod tests {
     #[test]
     fn speeds_with_as_much_room_are_told_together() {
         let all = holding(&[(0.2, 14.0, false, false)]);
-        let said = |span| speeds_sentence("From 4.4", Some(&all), Some(span), METRIC, Detail::Brief);
+        let said =
+            |span| speeds_sentence("From 4.4", Some(&all), Some(span), METRIC, Detail::Brief);
         assert!(said((4.201, 6.0)).contains("with most room from 4.3 m/s to 6 m/s ("));
         assert!(said((5.0, 5.1)).contains("with most room at 5 m/s ("));
     }
@@ -284,10 +285,7 @@ mod tests {
             better(&[(3.3, 4.0, true, true), (9.0, 14.0, true, false)], 3.0),
             Some("between 3.3 m/s and 4 m/s".into())
         );
-        assert_eq!(
-            better(&[(5.35, 8.04, true, true)], 2.0),
-            Some("at 5.4 m/s or harder".into())
-        );
+        assert_eq!(better(&[(5.35, 8.04, true, true)], 2.0), Some("at 5.4 m/s or harder".into()));
         assert_eq!(better(&[(3.3, 10.0, true, true)], 4.0), None);
         // Only the part of it with room is advised.
         let found = holding(&[(3.3, 10.0, true, true)]);

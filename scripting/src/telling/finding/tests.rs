@@ -172,7 +172,8 @@ fn sureness_is_said_once() {
     let one = "Frozen: any speed (less sure). 10 in off: 3 m/s or more.";
     assert_eq!(sureness_once(one), one);
     let two = "Frozen: any speed (mostly less sure). 10 in off: 3 m/s or more (less sure).";
-    let told = "Frozen: any speed. 10 in off: 3 m/s or more. The model is less sure of most of this.";
+    let told =
+        "Frozen: any speed. 10 in off: 3 m/s or more. The model is less sure of most of this.";
     assert_eq!(sureness_once(two), told);
 }
 

@@ -1,4 +1,4 @@
 local banks = sampled { points = 64 }
 -- refused at 1:15 `sampled`
--- nothing is called `sampled` here
--- hint: `sampled` is now called `sample`
+-- nothing is called `sampled`; `sample` stands in
+-- hint: write `sample`

@@ -1,4 +1,4 @@
 local banks = sweep { contact = 2 }
 -- refused at 1:15 `sweep`
--- nothing is called `sweep` here
--- hint: `sweep` is now called `grid`
+-- nothing is called `sweep`; `grid` stands in
+-- hint: write `grid`

@@ -34,11 +34,14 @@ fn a_foot_off_the_rail_is_answered_as_a_coach_would() {
         sight("start")
     );
     assert!(text.contains(&through), "{text}");
-    assert!(text.contains("This line holds "), "{text}");
+    assert!(text.contains("\nFrom 4.4 it holds "), "{text}");
     // The speed that is advised is outside the checked range: a flag in the data, a word here.
     assert!(!text.contains("checked"), "{text}");
-    assert!(text.contains(" or harder (less sure). As asked"), "{text}");
-    assert!(text.contains(", but less sure."), "{text}");
+    assert!(
+        text.contains(" or harder (less sure). If the ball stays where it lies, aim at contact "),
+        "{text}"
+    );
+    assert!(text.contains(" (less sure), with most room at "), "{text}");
     let set = answer["verdict"]["flags"].as_array().expect("flags");
     assert!(set.contains(&"advised-speed-flagged".into()), "{set:?}");
     // It holds at hard speeds too, but none of them is asked for or advised: no caution is needed.

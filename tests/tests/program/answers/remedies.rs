@@ -427,7 +427,10 @@ fn a_scratch_has_its_reason_and_remedy_first() {
     let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
     assert_eq!(played.verdict().map(|it| it.pocket), Some(PocketVerdict::Scratched));
     let told = played.sentences(Detail::Full);
-    assert!(told.starts_with("A scratch: cue drops into the foot-right pocket. Hit it "), "{told}");
+    assert!(
+        told.starts_with("A scratch: the cue ball drops into the foot-right pocket. Hit it "),
+        "{told}"
+    );
     let speed = played.remedy().and_then(|remedy| remedy.speed).expect("softer keeps it up");
     assert!(!speed.harder && made(&struck(&layout, speed.stroke)), "{told}");
     assert!(told.contains(&format!("softer, at {}", speed.written())), "{told}");
@@ -494,8 +497,7 @@ fn a_scratch_that_is_a_miss_as_well_tells_both() {
     let played = PlayedShot::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
     assert_eq!(played.verdict().map(|it| it.pocket), Some(PocketVerdict::Scratched));
     let told = played.sentences(Detail::Full);
-    let begins =
-        "A scratch: cue drops into the head-right pocket. And object misses, to the right by ";
+    let begins = "A scratch: the cue ball drops into the head-right pocket. And the object ball misses, to the right by ";
     assert!(told.starts_with(begins), "{told}");
     let hit = played.remedy().and_then(|remedy| remedy.hit).expect("a fuller hit makes it");
     assert!(made(&struck(&layout, hit.stroke)), "{told}");

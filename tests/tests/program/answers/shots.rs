@@ -71,7 +71,7 @@ fn a_shot_is_told_in_a_sentence_and_moment_by_moment() {
     let played = PlayedShot::new(&layout).expect("it plays");
     let text = played.sentences(Detail::Full);
     let first = text.lines().next().unwrap_or_default();
-    assert!(first.starts_with("red starts at 2.04 m/s, comes off the left rail, "), "{text}");
+    assert!(first.starts_with("Red starts at 2.04 m/s, comes off the left rail, "), "{text}");
     assert!(
         first.contains(", and stops ") && first.contains(" from the ") && first.ends_with(" s."),
         "{text}"
@@ -118,7 +118,7 @@ fn balls_that_meet_are_both_in_the_answer() {
     assert!(text.contains("red meets blue at") && text.contains("blue lies at"), "{text}");
     let text = played.sentences(Detail::Full);
     assert!(
-        text.contains(" m/s, hits blue at ") && text.contains("blue is hit by red and leaves at"),
+        text.contains(" m/s, hits blue at ") && text.contains("Blue is hit by red and leaves at"),
         "{text}"
     );
 }

@@ -22,7 +22,7 @@ fn other_cushion() -> String {
 }
 
 /// The words of an end, whatever their lines.
-fn flowing(ended: &ProgramRun) -> String {
+pub(super) fn flowing(ended: &ProgramRun) -> String {
     ended.out.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 

@@ -60,8 +60,10 @@ fn a_table_is_fitted_kept_and_asked() {
     // The middle of the table is a profile like others.
     let words = [&["bank", "--on", "out/profile.yaml"][..], &asked[3..], &["--speed", "3 m/s"]];
     let middle = place.run(&words.concat()).code(0);
+    // Where the ball stays it is asked of one table.
+    let alone = " If the ball stays where it lies, aim at contact 2.06.";
     assert_eq!(
-        middle.out.lines().next(),
+        middle.out.lines().next().map(|line| line.replacen(alone, "", 1)).as_deref(),
         told.out.lines().next(),
         "the likeliest table's own answer"
     );

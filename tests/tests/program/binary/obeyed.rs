@@ -76,7 +76,7 @@ fn in_a_layout_and_in_a_table() {
     let table = "d/my-table.yaml";
     slip(table, "corner_mouth: 4.5625 in", "corner_mouth: tight", "tight", "4.5625 in");
     slip(table, "length: 100 in", "length: 78x39 in", "78x39 in", "78 in");
-    slip(table, "width: 50 in", "width: 3' 3\"", "3' 3\"", "39 in");
+    slip(table, "width: 50 in", "width: 3' 3", "3' 3", "39 in");
     let name = "name: Bob's bar: table 3";
     slip(table, "name: My table", name, name, "name: \"Bob's bar: table 3\"");
     place.write(table, &place.read(table).replacen("  width:", "width:", 1));

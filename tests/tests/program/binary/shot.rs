@@ -16,7 +16,10 @@ fn a_shot_is_told_answered_and_drawn() {
     let place = Place::new();
     place.write("straight.yaml", LAYOUT);
     let told = place.run(&["shot", "straight.yaml"]).code(0);
-    assert!(told.out.starts_with("object drops clean into the foot-right pocket"), "{told:#?}");
+    assert!(
+        told.out.starts_with("The object ball drops clean into the foot-right pocket"),
+        "{told:#?}"
+    );
     assert!(!told.out.contains("0.000 s") && place.files("out").is_empty(), "{told:#?}");
     let moments = place.run(&["shot", "straight.yaml", "--moments"]).code(0);
     assert!(moments.out.starts_with(&told.out) && moments.out.contains("0.000 s"), "{moments:#?}");
@@ -234,10 +237,13 @@ fn a_miss_is_told_with_its_reason_and_a_remedy_that_can_be_typed() {
     }
     place.run(&["shot", "short.yaml", "--into", "out"]).code(0);
     let picture = place.read("out/short.svg");
-    assert!(picture.contains("Object misses") && picture.contains("Short by 4 1/2 in"));
+    assert!(
+        picture.contains(">Hit it 7/32 in thinner, or as full as it was with")
+            && picture.contains("Short by 4 1/2 in")
+    );
     for stroke in ["overcut:", "gear:"] {
         place.write("short.yaml", &text.replace("ghost:", stroke));
         let made = place.run(&["shot", "short.yaml"]).code(0).out;
-        assert!(made.starts_with("object drops clean"), "{stroke} {made}");
+        assert!(made.starts_with("The object ball drops clean"), "{stroke} {made}");
     }
 }

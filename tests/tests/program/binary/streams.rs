@@ -41,7 +41,7 @@ fn help_lists_every_exit_code() {
 
 #[test]
 fn a_mistake_is_shown_in_its_line_with_a_suggestion() {
-    let place = Place::with("local x = 1\nlocal banks = gridd { contact = 2 }\n");
+    let place = Place::with("local x = 1\nlocal banks = inches(gridd)\n");
     let ended = place.run(&["run", "bank.lua"]).code(2);
     assert!(ended.err.contains("bank.lua:2:"), "{ended:#?}");
     assert!(ended.err.contains("did you mean `grid`"), "{ended:#?}");

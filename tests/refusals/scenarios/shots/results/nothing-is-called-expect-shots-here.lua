@@ -19,5 +19,5 @@ local set = shots {
 }
 expect_shots(7)
 -- refused at 20:1 `expect_shots`
--- nothing is called `expect_shots` here
--- hint: `expect_shots` is now called `expect`
+-- nothing is called `expect_shots`; `expect` stands in
+-- hint: write `expect`
