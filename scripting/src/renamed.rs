@@ -78,7 +78,7 @@ const SAID_ELSEWHERE: &[(&str, &str)] = &[
     ("left_side", "running_side"),
     ("right_side", "running_side"),
     ("side_spin", "running_side"),
-    ("english", "running_side"),
+    ("frozen", "off_rail"),
     ("running", "running_side"),
     ("reverse", "reverse_side"),
     ("distance", "off_rail"),
@@ -140,6 +140,16 @@ pub fn renamed<'a>(old: &str, known: impl Iterator<Item = &'a str>) -> Option<&'
 /// A hint for an unknown word: its new name, a near miss, or nothing.
 pub fn hint<'a>(word: &str, known: impl Iterator<Item = &'a str> + Clone) -> Option<String> {
     hint_in('`', word, known)
+}
+
+/// The word that an unknown one most likely means.
+pub fn meant<'a>(word: &str, known: impl Iterator<Item = &'a str> + Clone) -> Option<&'a str> {
+    let new = renamed(word, known.clone());
+    let said = || SAID_ELSEWHERE.iter().find(|(said, _)| *said == word).map(|(_, ours)| *ours);
+    match new.or_else(said) {
+        Some(ours) => known.clone().find(|known| *known == ours),
+        None => nearest(word, known),
+    }
 }
 
 /// As [`hint`], for a word that stands in quotes.

@@ -355,7 +355,10 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
     let of = arguments.iter().skip(1).find_map(|word| all.find_subcommand(word)).unwrap_or(&all);
     let flags: Vec<&str> = of.get_arguments().filter_map(clap::Arg::get_long).collect();
     let of_spin = ["--spin", "--draw", "--follow", "--stun", "--topspin", "--backspin"];
-    let hint = if of_spin.contains(&flag.as_str()) && flags.contains(&"roll") {
+    let of_side = ["english", "side"].iter().any(|word| flag.ends_with(word)) && flag != "--side";
+    let hint = if of_side && flags.contains(&"running-side") {
+        Some(SIDE.to_owned())
+    } else if of_spin.contains(&flag.as_str()) && flags.contains(&"roll") {
         Some(SPIN.to_owned())
     } else {
         renamed::flag_hint(flag, &flags)
@@ -368,6 +371,10 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
 
 /// A hint on the word for a spin that scenarios have.
 const SPIN: &str = "write `--roll 1` for a ball that rolls, 0 for stun, -1 for full draw; side is `--running-side`";
+
+/// A hint on the words for side, which is told by what it does at the rail.
+const SIDE: &str = "write `--running-side 0.3` for side that lengthens the bank, `--reverse-side 0.3` for side that \
+                    shortens it";
 
 /// A hint on a flag's value of several words, the second of which the shell handed over as a word of its own.
 fn hint_of_quotes(word: &str, arguments: &[OsString]) -> Option<String> {

@@ -43,7 +43,14 @@ impl Kind for OneTable {
             return Err(Mismatch::message(message)
                 .with_hint("take the middle one of them, such as mine.middle"));
         }
-        object::<EquipmentObject>("an equipment").read(value)
+        let read = object::<EquipmentObject>("an equipment").read(value);
+        match value {
+            Value::String(name) => {
+                let call = format!("write equipment \"{}\"", name.to_string_lossy());
+                read.map_err(|mismatch| mismatch.with_hint(call))
+            }
+            _ => read,
+        }
     }
 }
 

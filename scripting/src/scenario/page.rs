@@ -7,13 +7,16 @@ use super::inputs::{Keys, input_keys};
 use super::left_out::leave_out;
 use super::page_bank::page_bank;
 use super::session::Session;
+use crate::fault::Fault;
 use crate::lua::options::{Options, text};
 use crate::lua::place;
 use crate::playing::{BankFindings, BankQuestion};
 use crate::record::Picture;
+use crate::renamed;
 use crate::shot_picture::bank_page;
 use mlua::{Lua, Table, Value};
 use railproof_engine::rail::Reading;
+use railproof_engine::rule::Rule;
 use railproof_engine::sweep::{Input, Values};
 
 const CALL: &str = "page";
@@ -35,10 +38,26 @@ fn page(lua: &Lua, argument: Value) -> mlua::Result<()> {
     Ok(())
 }
 
+/// The option that a key with a slip in it means, if it is not given beside it; the value stands there now.
+fn read_as(argument: &Value, key: &str) -> Option<&'static str> {
+    let Value::Table(table) = argument else { return None };
+    let meant = renamed::meant(key, KEYS.iter().copied())?;
+    let free = table.raw_get::<Value>(meant).is_ok_and(|value| value.is_nil());
+    let value: Value = table.raw_get(key).ok()?;
+    (free && table.raw_set(meant, value).is_ok()).then_some(meant)
+}
+
 fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     let session = Session::of(lua)?;
-    let options = Options::open_but(lua, CALL, argument, &KEYS, |unknown| {
-        session.leave_out(unknown);
+    let before = session.left_out_count();
+    let options = Options::open_but(lua, CALL, argument, &KEYS, |unknown, key| {
+        session.leave_out(match key.and_then(|key| read_as(argument, key)) {
+            Some(meant) => {
+                let message = format!("{}; it is read as `{meant}`", unknown.message);
+                Fault { message, ..unknown }
+            }
+            None => unknown,
+        });
         Ok(())
     })?;
     let SingleBank { bank, line, launch, rule, plan, texts } = page_bank(lua, &options)?;
@@ -65,7 +84,7 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     let question = BankQuestion {
         line,
         launch,
-        reading: Reading::Groove,
+        reading: rule.as_ref().map_or(Reading::Groove, Rule::reading),
         rule,
         speed_text,
         off_rail_text: told(Input::OffRail).unwrap_or_else(|| "0".to_owned()),
@@ -88,6 +107,10 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     }
     if let Some(subtitle) = options.optional("subtitle", text())? {
         page.subtitle = subtitle;
+    }
+    let unlike: Vec<String> = session.left_out_from(before);
+    if !unlike.is_empty() {
+        page.notes.insert(0, format!("Not as the file says: {}.", unlike.join("; ")));
     }
     page.look = picture_look(&options, page.look)?;
     session.add_drawing(&options, CALL, Picture::Table(Box::new(page)))?;

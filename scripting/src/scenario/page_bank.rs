@@ -31,6 +31,11 @@ pub(super) fn page_bank(lua: &Lua, options: &Options) -> mlua::Result<SingleBank
         refused.push((input, fault));
         Ok(())
     })?;
+    // What is wrong with the table is told once, though speeds by words ask for it too.
+    let of_table = refused.iter().find(|(input, _)| *input == Input::Equipment);
+    if let Some(fault) = of_table.map(|(_, fault)| fault.message.clone()) {
+        refused.retain(|(input, it)| *input == Input::Equipment || it.message != fault);
+    }
     for axis in &mut axes {
         if let Some(fault) = first_alone(options, axis, &written) {
             session.leave_out(fault);

@@ -279,6 +279,22 @@ impl Session {
         self.record.lock().left_out.iter().any(|one| one.fault.message == message)
     }
 
+    /// How much is left out so far.
+    pub fn left_out_count(&self) -> usize {
+        self.record.lock().left_out.len()
+    }
+
+    /// What was left out from such a count on, each with its line.
+    pub fn left_out_from(&self, count: usize) -> Vec<String> {
+        let record = self.record.lock();
+        let line = |fault: &Fault| {
+            let place = fault.place.as_ref();
+            place.map_or_else(String::new, |it| format!("line {}: ", it.line_column().0))
+        };
+        let told = |one: &LeftOut| format!("{}{}", line(&one.fault), one.fault.message);
+        record.left_out.iter().skip(count).map(told).collect()
+    }
+
     /// Notes a line that says nothing because of what is left out.
     pub fn silence(&self, left_out: usize, line: usize) {
         if let Some(one) = self.record.lock().left_out.get_mut(left_out) {

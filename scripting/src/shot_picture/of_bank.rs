@@ -4,7 +4,7 @@ use crate::fault::Fault;
 use crate::picture::{NumberCell, NumberTable, OtherPlay, TablePicture};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
 use crate::telling::{
-    NOT_TO_SCALE, bank_advice, bank_happening, bank_readings, bank_sent, bank_units, page_words,
+    BOTH_READINGS, NOT_TO_SCALE, bank_advice, bank_happening, bank_readings, bank_sent, bank_units, page_words,
     player_sentence, starts_labels, starts_note, starts_title, times_words,
 };
 use railproof_engine::bank::{BankVerdict, Launch, Outcome};
@@ -21,6 +21,11 @@ pub fn bank_picture(
 ) -> Result<TablePicture, Fault> {
     let mut picture = drawn(question, &findings.outcome)?;
     picture.other_play = advised(question, findings)?;
+    if picture.other_play.as_ref().is_some_and(|other| other.guide.is_some()) {
+        for guide in &mut picture.guides {
+            guide.labels[0] = guide.labels[0].replacen("start", "asked", 1);
+        }
+    }
     advise(&mut picture, question, findings);
     Ok(picture)
 }
@@ -67,6 +72,7 @@ pub fn bank_page(question: &BankQuestion, findings: &BankFindings) -> Result<Tab
     let cells = table.starts.iter().map(|row| row.iter().map(cell).collect()).collect();
     page.numbers = Some(NumberTable { title: starts_title(question), columns, rows, cells });
     page.notes.insert(0, starts_note(question, &table));
+    page.notes.insert(0, BOTH_READINGS.to_owned());
     page.notes.push(NOT_TO_SCALE.to_owned());
     Ok(page)
 }
@@ -91,13 +97,19 @@ fn advised_page(
     Ok(Some(page))
 }
 
-/// A start across the grooves, and its line through the diamonds.
+/// A start in the reading that was asked for, and its line in the other one.
 fn cell(question: &BankQuestion, start: &TabledStart) -> NumberCell {
-    let sights = start.line.read_as(Reading::Sight, question.bank.geometry());
-    let [contact, at] = [sights.contact, sights.start].map(|number| short_number(number, 2));
+    // The one that is told.
+    let told = Line { start: (100.0 * start.line.start).round() / 100.0, ..start.line };
+    let sights = told.read_as(Reading::Sight, question.bank.geometry());
+    let (large, small) = match question.reading {
+        Reading::Groove => (told, sights),
+        Reading::Sight => (sights, told),
+    };
+    let [contact, at] = [small.contact, small.start].map(|number| short_number(number, 2));
     let less_sure = if start.flagged { " *" } else { "" };
     NumberCell {
-        number: format!("{}{less_sure}", short_number(start.line.start, 2)),
+        number: format!("{}{less_sure}", short_number(large.start, 2)),
         under: match start.made {
             Some(made) => format!("{contact} from {at}; {}", times_words(made)),
             None => format!("{contact} from {at}"),

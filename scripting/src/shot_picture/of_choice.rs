@@ -19,7 +19,7 @@ impl PlayedShot<'_> {
         let mut picture = PlayedShot::of(&layout, self.world.clone(), shot).alone(false);
         picture.other_play = other.and_then(|other| self.over(other));
         picture.title = bank_or_cut_sentence(found);
-        picture.verdict = format!("Drawn as it is meant: {}.", told(best));
+        picture.verdict = format!("Drawn as it is meant: {}. {COUNTED}", told(best));
         Some(picture)
     }
 
@@ -72,6 +72,9 @@ impl PlayedShot<'_> {
         })
     }
 }
+
+/// What is counted, so that nobody takes it for a clean bank by a line that is read.
+const COUNTED: &str = "A ball that goes in off a point counts; the line is known.";
 
 /// Where a way leads and how often it is made.
 fn told(one: &FoundChoice) -> String {

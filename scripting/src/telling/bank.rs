@@ -18,6 +18,9 @@ use railproof_engine::rail::{Line, Reading};
 use railproof_engine::rule::Rule;
 use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
 
+/// A bank with less room than this just holds, m. Chosen: less than anybody places a ball.
+const JUST_M: f64 = 0.006;
+
 /// The whole answer, one thought to a line: the advice, its reason, and the rest. In full, with every share of a miss
 /// and what it was worked out by.
 pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> String {
@@ -213,7 +216,8 @@ pub fn bank_units(question: &BankQuestion) -> AskedUnits {
 pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
     let verdict = findings.outcome.verdict();
     let happening = happening(question, findings, verdict);
-    if verdict == BankVerdict::Holds {
+    let clearance_m = findings.outcome.clearance_m().unwrap_or(0.0);
+    if verdict == BankVerdict::Holds && clearance_m > JUST_M {
         return format!("It {happening}.");
     }
     let start = findings.better_start(question).map(|start| {
@@ -225,6 +229,13 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
         let past = past_end(start, question.bank.geometry());
         format!("aim from {}{past} instead of {asked}", short_number(start, 2))
     });
+    if verdict == BankVerdict::Holds {
+        let better = start.map_or_else(String::new, |start| {
+            let start = start.split_once(" instead of").map_or(start.as_str(), |(better, _)| better);
+            format!(" For more room {start}.")
+        });
+        return format!("It just {happening}.{better}");
+    }
     let speed = better_speed_words(question, findings).map(|speed| format!("hit it {speed}"));
     let advice: Vec<String> = [start, speed].into_iter().flatten().collect();
     if advice.is_empty() {
@@ -261,7 +272,11 @@ pub fn page_words(question: &BankQuestion, findings: &BankFindings) -> Option<[S
             return format!("Aim at {} through the diamonds.", sights(question, start));
         }
         let past = past_end(start, question.bank.geometry());
-        format!("Contact {contact}: start from {}{past}.", short_number(start, 2))
+        format!(
+            "Contact {contact}: start from {}{past}. Through the diamonds: {}.",
+            short_number(start, 2),
+            sights(question, start)
+        )
     };
     let happening = bank_happening(question, findings);
     let less_sure = if findings.outcome.flagged() { " (less sure)" } else { "" };

@@ -51,7 +51,7 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings, units: AskedUn
         seen_words(table, &geometry, bank.seen),
         place(odds.exact_m.middle)
     );
-    text += "Odds that each is the main cause, and how much of the miss it usually makes (+ long, - short):\n";
+    text += "Odds that each is the main cause, and how much of the miss it usually makes, along the rails where it ends (+ long, - short):\n";
     let (told, small): (Vec<&CauseOdds>, Vec<&CauseOdds>) =
         causes.iter().partition(|cause| cause.odds >= SMALL_ODDS);
     for cause in &told {
@@ -130,8 +130,8 @@ const fn no_odds(why: NoOdds) -> &'static str {
             "it stopped on its way, so it was too slow. Send it harder, then ask again."
         }
         NoOdds::NeverThere => {
-            "no possible table and no careful shot sends a ball to the place that was seen. Take it for a slip: check \
-             the row, or measure the bank again."
+            "no careful shot at this line sends a ball there, on any table that yours could be. It was aimed otherwise \
+             than meant, or had side on it: shoot it again. If it is a row of a file, check the row."
         }
     }
 }
@@ -159,7 +159,7 @@ fn part(metres: f64, units: AskedUnits) -> String {
 
 const fn most_likely(cause: MissCause) -> &'static str {
     match cause {
-        MissCause::Line => "Most likely the line itself misses on this table",
+        MissCause::Line => "Most likely nothing is wrong with your stroke: sent as meant, this line misses here",
         MissCause::Table => "Most likely the cushion or the cloth differs from what was expected",
         MissCause::AimAlways => "Most likely you always aim to one side",
         MissCause::SideAlways => "Most likely you always put side on it",
@@ -174,7 +174,7 @@ const fn most_likely(cause: MissCause) -> &'static str {
 
 const fn name(cause: MissCause) -> &'static str {
     match cause {
-        MissCause::Line => "the line itself",
+        MissCause::Line => "this line, sent as meant",
         MissCause::Table => "cushion and cloth",
         MissCause::AimAlways => "aim, always",
         MissCause::SideAlways => "side, always",

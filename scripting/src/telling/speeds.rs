@@ -15,8 +15,8 @@ const NEARLY: f64 = 1.1;
 /// Speeds that lie within this share of one are told as one. Chosen: nobody meters finer.
 const SAME_SPEED: f64 = 0.1;
 
-/// Every stretch of speeds that holds, with the most comfortable one and its room: `From 4.4 it holds at 3.3 m/s or
-/// harder, with most room at 4.4 m/s (1 1/8 in to spare).` In full beyond the hardest stroke too.
+/// Every stretch of speeds that holds, with the most comfortable one and its room: `From 4.4 it holds from 3.3
+/// m/s on, where it just drops, with most room at 4.4 m/s (1 1/8 in to spare).` In full beyond the hardest stroke too.
 pub(super) fn speeds_sentence(
     line: &str,
     holding: Option<&HoldingSpeeds>,
@@ -44,6 +44,9 @@ pub(super) fn speeds_sentence(
     let comfortable = match span {
         Some((least, most)) => {
             format!("from {} to {}", units.speed(least, f64::ceil), units.speed(most, f64::floor))
+        }
+        None if within.iter().any(|it| it.is_narrow(units) && it.has(best.speed_m_s)) => {
+            format!("at {}", units.speed_to(best.speed_m_s, 2, f64::round))
         }
         None => format!("at {}", units.speed(best.speed_m_s, f64::round)),
     };
@@ -93,7 +96,9 @@ pub(super) fn better_speed(
     }
     let best_m_s = holding.most_room.speed_m_s;
     let near = holding.intervals.iter().find(|it| inside(it, best_m_s))?;
-    if roomy.0 > HARDEST_M_S {
+    let width_m_s = roomy.1 - roomy.0;
+    if roomy.0 > HARDEST_M_S || width_m_s < SAME_SPEED * roomy.0 {
+        // Nobody hits so hard, or meters so finely.
         return None;
     }
     let within = HoldingInterval { from_m_s: roomy.0, to_m_s: roomy.1, ..*near };
@@ -120,12 +125,28 @@ fn ends(found: &HoldingInterval, units: AskedUnits) -> (String, String) {
         let middle = units.speed_to(middle, 2, f64::round);
         return (middle.clone(), middle);
     }
-    // Tenths of it must fit in.
-    let told = |m_s, round| match width_m_s {
-        narrow if narrow < units.speed_parts(3.0) => units.speed_to(m_s, 2, round),
-        _ => units.speed(m_s, round),
+    let told = |m_s, round| match found.is_narrow(units) {
+        true => units.speed_to(m_s, 2, round),
+        false => units.speed(m_s, round),
     };
     (told(found.from_m_s, f64::ceil), told(found.to_m_s, f64::floor))
+}
+
+/// How finely a stretch is told.
+trait Width {
+    fn is_narrow(&self, units: AskedUnits) -> bool;
+    fn has(&self, m_s: f64) -> bool;
+}
+
+impl Width for HoldingInterval {
+    /// Tenths of the unit do not fit in.
+    fn is_narrow(&self, units: AskedUnits) -> bool {
+        self.to_m_s - self.from_m_s < units.speed_parts(3.0)
+    }
+
+    fn has(&self, m_s: f64) -> bool {
+        (self.from_m_s..=self.to_m_s).contains(&m_s)
+    }
 }
 
 fn stretch(found: &HoldingInterval, units: AskedUnits, detail: Detail) -> String {
@@ -136,7 +157,8 @@ fn stretch(found: &HoldingInterval, units: AskedUnits, detail: Detail) -> String
             format!("at every speed{}", looked(format!(" looked at, {from} to {to}")))
         }
         (true, false) => {
-            format!("at {from} or harder{}", looked(format!(" (looked at up to {to})")))
+            let looked = looked(format!(" (looked at up to {to})"));
+            format!("from {from} on, where it just drops{looked}")
         }
         (false, true) => {
             format!("at {to} or softer{}", looked(format!(" (looked at down to {from})")))
@@ -221,7 +243,7 @@ mod tests {
         // Nobody hits harder than this.
         assert_eq!(
             said(&[(3.42, 10.0, true, true), (12.0, 13.0, true, true)]),
-            format!("From 4.4 it holds at 3.5 m/s or harder{room}")
+            format!("From 4.4 it holds from 3.5 m/s on, where it just drops{room}")
         );
         assert_eq!(
             said(&[(0.2, 1.2345, false, true), (4.711, 4.72, true, true)]),
@@ -233,7 +255,7 @@ mod tests {
         );
         assert_eq!(
             told(&[(3.42, 14.0, true, false)], Detail::Full),
-            format!("From 4.4 it holds at 3.5 m/s or harder (looked at up to 14 m/s){room}")
+            format!("From 4.4 it holds from 3.5 m/s on, where it just drops (looked at up to 14 m/s){room}")
         );
         assert_eq!(
             told(&[(0.2, 14.0, false, false)], Detail::Full),

@@ -3,20 +3,27 @@
 use super::bank::bank_units;
 use super::readings::PAST_END_NOTE;
 use crate::playing::{BankQuestion, StartTable};
+use railproof_engine::rail::Reading;
 use railproof_engine::units::{INCH_M, short_number};
 
 /// On a page that is printed.
 pub const NOT_TO_SCALE: &str = "The drawing is not to scale, and printers scale it again: measure on your table, not \
     on the paper.";
 
+/// What the two readings on a page are.
+pub const BOTH_READINGS: &str = "Across the grooves: counted where the ball's centre is when it touches a cushion, as \
+    rules count. Through the diamonds: the same line, where it passes over the diamonds of both rails.";
+
 /// `Where to start for contact 2`.
 pub fn starts_title(question: &BankQuestion) -> String {
     let contact = short_number(question.line.contact, 3);
     let often =
         if StartTable::player(question).is_some() { ", and how often it is made" } else { "" };
-    format!(
-        "Where to start for contact {contact}, across the grooves; in small print, through the diamonds{often}"
-    )
+    let [large, small] = match question.reading {
+        Reading::Groove => ["across the grooves", "through the diamonds"],
+        Reading::Sight => ["through the diamonds", "across the grooves"],
+    };
+    format!("Where to start for contact {contact}, {large}; in small print, {small}{often}")
 }
 
 /// The speeds above the columns, and the distances before the rows.

@@ -32,13 +32,15 @@ pub fn slope_of_sweep(found: &FittingSlope) -> String {
         );
     }
     let share = share_of(found.holds, found.of);
-    let each = if found.holds as f64 >= NEARLY_ALL * found.of as f64 {
-        String::new()
-    } else {
-        format!("; to come through the middle of the mouth they need from {least} to {most}")
-    };
+    if found.holds as f64 >= NEARLY_ALL * found.of as f64 {
+        return format!(
+            "What would hold: {slope} × contact across the grooves, for {share} of {} such banks that were tried.",
+            found.of
+        );
+    }
     format!(
-        "What would hold: {slope} × contact across the grooves, for {share} of {} such banks that were tried{each}.",
+        "The best slope, {slope} × contact across the grooves, holds {share} of {} such banks that were tried; to come \
+         through the middle of the mouth they need from {least} to {most}.",
         found.of
     )
 }

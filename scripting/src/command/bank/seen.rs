@@ -11,7 +11,9 @@ use crate::fitting::{MeasuredTable, MissFindings};
 use crate::measured::{Sent, parse_seen};
 use crate::playing::BankQuestion;
 use crate::telling::{bank_units, known_tables, missed_sentences};
+use railproof_engine::bank::exact_start;
 use railproof_engine::evidence::MeasuredBank;
+use railproof_engine::units::short_number;
 
 impl BankArgs {
     /// Tells the odds of the causes, by the measured table or by what is known of one that nobody measured.
@@ -39,10 +41,16 @@ impl BankArgs {
         let missed = MissFindings::of(known, measured)
             .map_err(|error| Fault::bad_input(format!("this table has no such bank: {error}")))?;
         let units = bank_units(&questions[0]);
+        let question = &questions[0];
+        let better = exact_start(bank, question.line.contact, question.launch).ok();
         let text = if args.json {
             to_json(&MissAnswer::new(known, &missed, units))?
         } else {
-            missed_sentences(&known.table, &missed, units) + &told_of(known)
+            let better = better.map_or_else(String::new, |start| {
+                let start = short_number(start, 2);
+                format!("Sent exactly, it goes in from {start} on the table in the middle of these.\n")
+            });
+            missed_sentences(&known.table, &missed, units) + &better + &told_of(known)
         };
         print(&text)?;
         Ok(Exit::Held)

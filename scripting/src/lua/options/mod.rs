@@ -62,10 +62,11 @@ impl Options {
             .placed(place)
             .with_hint(format!("write {call} {{ {} = … }}", known.first().unwrap_or(&"name"))));
         };
-        Self { call, site, table: table.clone(), known }.checked(Err)
+        Self { call, site, table: table.clone(), known }.checked(|fault, _| Err(fault))
     }
 
-    /// The same, but each key that is not known is told to `refused` and stands for nothing.
+    /// The same, but each key that is not known is told to `refused` with its name, and values without one too; they
+    /// stand for nothing.
     ///
     /// # Errors
     /// As of [`Options::open`], and those of `refused`.
@@ -74,7 +75,7 @@ impl Options {
         call: &'static str,
         argument: &Value,
         known: &'static [&'static str],
-        refused: impl FnMut(Fault) -> Result<(), Fault>,
+        refused: impl FnMut(Fault, Option<&str>) -> Result<(), Fault>,
     ) -> Result<Self, Fault> {
         let none =
             Value::Table(lua.create_table().map_err(|error| Fault::bad_input(error.to_string()))?);
@@ -102,7 +103,10 @@ impl Options {
         })
     }
 
-    fn checked(self, mut refused: impl FnMut(Fault) -> Result<(), Fault>) -> Result<Self, Fault> {
+    fn checked(
+        self,
+        mut refused: impl FnMut(Fault, Option<&str>) -> Result<(), Fault>,
+    ) -> Result<Self, Fault> {
         let mut unknown: Vec<Value> = Vec::new();
         for pair in self.table.pairs::<Value, Value>() {
             let (key, _) = pair.map_err(|error| Fault::bad_input(error.to_string()))?;
@@ -120,21 +124,20 @@ impl Options {
         let mut named: Vec<String> = named.collect();
         named.sort();
         for key in &named {
-            refused(self.unknown(key))?;
+            refused(self.unknown(key), Some(key))?;
         }
-        match unknown.len() - named.len() {
-            1.. => {
-                let place = self.place(&[PathStep::Item(1)], FieldPart::Value);
-                let hint = place.as_ref().and_then(value_without_name).unwrap_or_else(|| {
-                    let first = self.known.first().unwrap_or(&"name");
-                    format!("write {} {{ {first} = … }}", self.call)
-                });
-                Err(Fault::bad_input(format!("{}'s options need names", self.call))
-                    .with_hint(hint)
-                    .placed(place))
-            }
-            0 => Ok(self),
+        if unknown.len() > named.len() {
+            let place = self.place(&[PathStep::Item(1)], FieldPart::Value);
+            let hint = place.as_ref().and_then(value_without_name).unwrap_or_else(|| {
+                let first = self.known.first().unwrap_or(&"name");
+                format!("write {} {{ {first} = … }}", self.call)
+            });
+            let fault = Fault::bad_input(format!("{}'s options need names", self.call))
+                .with_hint(hint)
+                .placed(place);
+            refused(fault, None)?;
         }
+        Ok(self)
     }
 
     fn unknown(&self, key: &str) -> Fault {

@@ -152,6 +152,13 @@ pub struct OtherPlay {
     pub starts: Vec<(TablePoint, f64)>,
 }
 
+impl TablePicture {
+    /// Whether its own line of aim is not the one to take: another is advised.
+    pub(super) fn is_superseded(&self) -> bool {
+        self.other_play.as_ref().is_some_and(|other| !other.is_past && other.guide.is_some())
+    }
+}
+
 /// A table of numbers under the picture.
 #[derive(Debug, Clone, PartialEq)]
 pub struct NumberTable {

@@ -36,7 +36,7 @@ pub(super) enum KeySample {
     Rail,
     BallHit,
     Note,
-    Guide,
+    Guide { is_superseded: bool },
     OtherPlay { is_past: bool },
     Obstacle,
     Target,
@@ -137,7 +137,9 @@ fn sample(canvas: &mut Canvas, sample: KeySample, (x, y): PagePoint) {
         }
         KeySample::BallHit => marks::ball_hit(canvas, (x, y)),
         KeySample::Note => marks::note(canvas, (x, y)),
-        KeySample::Guide => canvas.trace(Contour::through(&level(26.0), false), marks::GUIDE),
+        KeySample::Guide { is_superseded } => {
+            canvas.trace(Contour::through(&level(26.0), false), marks::guide_pen(is_superseded));
+        }
         KeySample::OtherPlay { is_past } => {
             let line = Contour::through(&level(26.0), false);
             canvas.trace(line, marks::other_play(is_past));

@@ -71,7 +71,10 @@ pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
         "the point where they touch",
     );
     need(marked(|kind| *kind == MarkKind::Note), KeySample::Note, "place", "named beside it");
-    need(!picture.guides.is_empty(), KeySample::Guide, "line of aim", "from sight to sight");
+    let is_superseded = picture.is_superseded();
+    let line = if is_superseded { "line as asked" } else { "line of aim" };
+    let sample = KeySample::Guide { is_superseded };
+    need(!picture.guides.is_empty(), sample, line, "from sight to sight");
     if let Some(other) = &picture.other_play {
         let sample = KeySample::OtherPlay { is_past: other.is_past };
         need(true, sample, &other.name, &other.about);

@@ -105,12 +105,14 @@ pub(super) fn draw(
         let label = short(&ghost.label, WORDS);
         missed(beside(canvas, crowd, &[at], radius, &label, WORDS), label);
     }
-    let other = picture.other_play.iter().filter_map(|play| play.guide.as_ref());
-    for guide in picture.guides.iter().chain(other) {
+    let other = picture.other_play.iter().filter_map(|play| Some((play.guide.as_ref()?, play.is_past)));
+    let own = picture.guides.iter().map(|guide| (guide, picture.is_superseded()));
+    for (guide, is_past) in own.chain(other) {
         let ends = [frame.at(guide.from), frame.at(guide.to)];
+        let style = if is_past { Lettering { weight: Weight::Regular, ..NUMBERS } } else { NUMBERS };
         for (label, end) in guide.labels.iter().zip(ends) {
-            let label = fitted(label, NUMBERS, NUMBERS_ROOM);
-            missed(on_wood(canvas, crowd, frame, end, &label), label);
+            let label = fitted(label, style, NUMBERS_ROOM);
+            missed(on_wood(canvas, crowd, frame, end, (&label, style)), label);
         }
     }
     if picture.balls.iter().filter(|ball| ball.moves()).count() > FEW {
@@ -202,12 +204,12 @@ fn on_wood(
     crowd: &mut Crowd,
     frame: &TableFrame,
     (x, y): PagePoint,
-    text: &str,
+    (text, style): (&str, Lettering),
 ) -> bool {
     if text.is_empty() {
         return true;
     }
-    let size = size(text, NUMBERS);
+    let size = size(text, style);
     let ((left, top), (wide, high)) = frame.wood();
     let outer = 0.5 * size.1 + 2.0;
     let middle = frame.centre().1;
@@ -219,9 +221,9 @@ fn on_wood(
     });
     let found = places.into_iter().find(|place| by_long_rail && crowd.claim(*place));
     let Some(place) = found else {
-        return beside(canvas, crowd, &[(x, y)], 4.0, text, NUMBERS);
+        return beside(canvas, crowd, &[(x, y)], 4.0, text, style);
     };
-    write(canvas, text, place, NUMBERS);
+    write(canvas, text, place, style);
     true
 }
 

@@ -7,7 +7,12 @@ use super::crowd::Crowd;
 use super::frame::TableFrame;
 use super::input::{MarkKind, TablePicture};
 
-pub(super) const GUIDE: Pen = Pen { width: 1.3, colour: TARGET, dashes: &[1.5, 4.5], round: true };
+const GUIDE: Pen = Pen { width: 1.3, colour: TARGET, dashes: &[1.5, 4.5], round: true };
+/// The line of aim; in grey where another one is advised.
+pub(super) const fn guide_pen(is_superseded: bool) -> Pen {
+    if is_superseded { Pen { colour: SOFT_INK, ..GUIDE } } else { GUIDE }
+}
+
 /// Long dashes in the colour of aims: another play than the one that is drawn.
 const OTHER_PLAY: Pen = Pen { width: 1.3, colour: TARGET, dashes: &[9.0, 4.0], round: false };
 /// Shorter ones in grey: one that is not to be done again.
@@ -38,7 +43,7 @@ pub(super) fn draw_under(
         let ends = [frame.at(guide.from), frame.at(guide.to)];
         let line = Contour::through(&ends, false);
         crowd.path(&ends);
-        canvas.trace(line, GUIDE);
+        canvas.trace(line, guide_pen(picture.is_superseded()));
     }
 }
 

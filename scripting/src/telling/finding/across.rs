@@ -9,6 +9,8 @@ const SAYS_MORE: f64 = 1.5;
 
 /// A part that holds throughout is told where it is so large a share of the map. Chosen.
 const LARGE: f64 = 0.3;
+/// It is told beside the values at which all holds where it is so many times larger. Chosen.
+const LARGER: f64 = 1.2;
 
 /// Where along an axis a group holds: at its values, at all of them for a run of the other axis' values, or, where
 /// neither holds throughout, in the largest part of the map that does.
@@ -22,15 +24,24 @@ pub(super) fn answer(along: &FindingAxis, group: &FindingGroup, good: &str) -> S
     if nearly_all {
         return plain;
     }
-    let part = || match plain {
-        Stretch::Part(_) => in_part(&by_along, &by_across, &other.cells),
-        _ => None,
+    let part = || {
+        let (part, area) = in_part(&by_along, &by_across, &other.cells)?;
+        match &plain {
+            Stretch::Whole(told) => {
+                let whole = by_along.whole_share() * other.cells.iter().map(Vec::len).sum::<usize>() as f64;
+                let larger = area as f64 > LARGER * whole;
+                larger.then(|| Stretch::Whole(format!("{part}; {told} for all")))
+            }
+            _ => Some(Stretch::Whole(part)),
+        }
     };
     if by_across.whole_share() <= SAYS_MORE * by_along.whole_share() {
         return part().unwrap_or(plain);
     }
     let Some(run) = by_across.one_run() else { return part().unwrap_or(plain) };
-    let any = format!("any {} {run}", noun(&along.name));
+    // `up to contact 3` goes on, `contact 1 to 3` is set apart.
+    let apart = if run.starts_with("up to") || run.starts_with("from") { " " } else { ", " };
+    let any = format!("any {}{apart}{run}", noun(&along.name));
     Stretch::Whole(match plain {
         Stretch::Whole(told) => format!("{any}, else {told}"),
         Stretch::Part(_) | Stretch::Nowhere => any,
@@ -38,7 +49,7 @@ pub(super) fn answer(along: &FindingAxis, group: &FindingGroup, good: &str) -> S
 }
 
 /// The largest part of a map that holds throughout: `3.25 m/s or more, from contact 1.75 on`.
-fn in_part(along: &Told, across: &Told, cells: &[Vec<FindingCount>]) -> Option<Stretch> {
+fn in_part(along: &Told, across: &Told, cells: &[Vec<FindingCount>]) -> Option<(String, usize)> {
     if !along.has_runs() || !across.has_runs() {
         return None;
     }
@@ -49,5 +60,5 @@ fn in_part(along: &Told, across: &Told, cells: &[Vec<FindingCount>]) -> Option<S
     let within = within.iter().flat_map(|row| &row[found.across.0..=found.across.1]);
     let sureness = sureness_of(FindingCount::of(within.copied()));
     let [one, other] = [along.any_or_run(found.along), across.run_behind(found.across)];
-    Some(Stretch::Whole(format!("{one}, {other}{sureness}")))
+    Some((format!("{one}, {other}{sureness}"), found.area()))
 }

@@ -13,7 +13,7 @@ pub(super) struct Rectangle {
 }
 
 impl Rectangle {
-    fn area(&self) -> usize {
+    pub(super) fn area(&self) -> usize {
         (self.along.1 - self.along.0 + 1) * (self.across.1 - self.across.0 + 1)
     }
 
