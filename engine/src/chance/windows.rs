@@ -68,7 +68,8 @@ impl HoldWindows {
         let found: Vec<Vec<Vec<Windows>>> = pieces
             .par_iter()
             .map(|(table, piece)| {
-                windows_on(&tables.equipment()[*table], model, nodes.nodes(), piece)
+                let table = (&tables.equipment()[*table], tables.habits()[*table]);
+                windows_on(table, model, nodes.nodes(), piece)
             })
             .collect::<Result<_, _>>()?;
         let each = conditions.len().div_ceil(TOGETHER).max(1);

@@ -172,8 +172,9 @@ fn a_bank_read_by_a_rule_is_made_as_often_as_by_strokes_drawn_plainly_at_random(
     assert!((meant.start - known.start).abs() < 1e-12);
     assert!((meant.read_spread - spread).abs() < 1e-12);
 
-    let full = (CLUB.aim_rad * CLUB.aim_rad + CLUB.cut_rad * CLUB.cut_rad).sqrt();
     let away_m = (line.aim.hit.cue_before.position - setup.cue.state.position).norm();
+    let cut_rad = CLUB.cut_rad * away_m / 0.5;
+    let full = (CLUB.aim_rad * CLUB.aim_rad + cut_rad * cut_rad).sqrt();
     let turn_rad = full * world.equipment().ball.diameter_m / away_m;
     let mut plain = Plain(7);
     let mut made = 0_u32;
@@ -201,6 +202,37 @@ fn a_bank_read_by_a_rule_is_made_as_often_as_by_strokes_drawn_plainly_at_random(
     let apart = (told.chance - share).abs();
     assert!(apart < 3.0 * error.hypot(told.error), "{told:?} and {share} ± {error}");
     assert!(share > 0.05, "{share}: nothing would be compared");
+}
+
+#[test]
+fn the_farther_the_cue_ball_lies_the_rarer_is_a_cut_made() {
+    let world = table();
+    let object = Vec2::new(0.5, 0.1);
+    // A cue ball on one line through the ghost ball, ever farther from it.
+    let near = Setup::new(&world, Vec2::new(0.2, 0.1), object, Pocket::FootRight);
+    let stroke = Stroke::centre(2.0, 0.0);
+    let line =
+        MeantLine::new(&near, &stroke, BallWay::Cut(Pocket::FootRight), JudgedBy::Knowledge, &CLUB)
+            .expect("a line");
+    let hit = line.aim.hit.cue_before.position;
+    let from = (near.cue.state.position - hit).unit_or_zero();
+    let draw = Draw { replicates: 16, shots: 256, seed: 3 };
+    let mut last = 1.0;
+    for away_m in [0.25, 0.5, 1.0, 1.5] {
+        let setup = Setup::new(&world, hit + from * away_m, object, Pocket::FootRight);
+        let way = BallWay::Cut(Pocket::FootRight);
+        let line =
+            MeantLine::new(&setup, &stroke, way, JudgedBy::Knowledge, &CLUB).expect("a line");
+        let spread = StrokeSpread::of(&CLUB, setup.cue.ball.radius_m(), Some(away_m));
+        // Met full, a ball is turned by away/2R times the turn of the cue: what is left is what is told of the cut.
+        let turned = spread.turn_rad * away_m / setup.cue.ball.diameter_m;
+        let told = CLUB.aim_rad.hypot(CLUB.cut_rad * away_m / 0.5);
+        assert!((turned - told).abs() < 1e-15);
+        let tally = ChoiceTally::play(&setup, way, &line, spread, draw);
+        let chance = tally.chance();
+        assert!(chance.chance + 3.0 * chance.error < last, "{away_m} m: {chance:?} after {last}");
+        last = chance.chance;
+    }
 }
 
 #[test]
