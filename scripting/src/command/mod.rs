@@ -3,9 +3,11 @@
 //! One file for each command. Nothing here computes; it reads flags, calls the other rooms and
 //! shows what came out.
 
+mod asked_balls;
 mod at_terminal;
 pub mod bank;
 mod budget;
+pub mod correct;
 pub mod discover;
 pub mod fit;
 mod fit_progress;
@@ -95,6 +97,8 @@ pub enum Command {
     Fit(fit::FitArgs),
     /// Search the rules that you can work out in your head for those that make the most balls for their effort.
     Discover(discover::DiscoverArgs),
+    /// Say what to add to a rule's starts, or take off them, for the ball and the table: a small table to remember.
+    Correct(correct::CorrectArgs),
     /// Say how a filmed ball moved before and after the rail.
     Track(track::TrackArgs),
     /// Show a sweep as plain data, to be played here or elsewhere.
@@ -181,18 +185,13 @@ fn needs(command: &Command) -> Option<Needs<'_>> {
             }
         }
         Command::Discover(args) => Needs {
-            reads: [
-                named([
-                    Some(args.equipment.as_str()),
-                    args.cushion.as_deref(),
-                    Some(args.player.as_str()),
-                ]),
-                files_to_read([args.table.as_deref()]),
-            ]
-            .concat(),
+            reads: args.asked.reads(),
             writes: args.into.clone().into_iter().collect(),
             ..Needs::of(&args.budget, Budget::PATIENT)
         },
+        Command::Correct(args) => {
+            Needs { reads: args.asked.reads(), ..Needs::of(&args.budget, Budget::PATIENT) }
+        }
         Command::Track(args) if !args.template => Needs {
             reads: [
                 named([Some(args.equipment.as_str())]),
@@ -236,6 +235,7 @@ fn obey(line: &CommandLine) -> Exit {
         Command::Bank(args) => bank::run(args),
         Command::Fit(args) => fit::run(args),
         Command::Discover(args) => discover::run(args),
+        Command::Correct(args) => correct::run(args),
         Command::Track(args) => track::run(args),
         Command::Plan(args) => plan::run(args),
         Command::Sweep(args) => sweep::run(args),

@@ -7,6 +7,7 @@ mod bank;
 pub mod caution;
 mod choice;
 mod conditions;
+mod corrected;
 mod counts;
 mod detail;
 mod discovered;
@@ -48,6 +49,7 @@ pub use bank::{
 };
 pub use choice::{ball_way_words, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 pub use conditions::shot_conditions;
+pub use corrected::{corrected_sentences, table_words};
 pub use counts::{less_sure, outcome_counts, shot_counts};
 pub use detail::Detail;
 pub use discovered::{behind_words, chance_words, discovered_sentences, times_words};

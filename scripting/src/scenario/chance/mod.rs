@@ -1,8 +1,10 @@
 //! Words about people who miss: players, how often they make a bank, and the rules that suit them.
 
 mod asked;
+mod asked_balls;
 pub mod chances;
 pub mod claims;
+mod corrected;
 pub mod discovered;
 pub mod edges;
 pub mod on_tables;
@@ -16,5 +18,6 @@ use mlua::{Lua, Table};
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     player::install(lua, into)?;
     discovered::install(lua, into)?;
+    corrected::install(lua, into)?;
     spot::install(lua, into)
 }
