@@ -227,6 +227,18 @@ impl HoldWindows {
         self.chance_in(condition, target, skill, &self.on_tables(condition))
     }
 
+    /// The chances of several targets over all tables; 0 where there is none.
+    pub fn chances_of_each(
+        &self,
+        condition: usize,
+        targets: &[Option<AimedStart>],
+        skill: &Skill,
+    ) -> Vec<f64> {
+        let tables = self.on_tables(condition);
+        let chance = |target| self.chance_in(condition, target, skill, &tables).chance;
+        targets.iter().map(|target| target.map_or(0.0, chance)).collect()
+    }
+
     /// The start with the greatest chance for whoever reads so well, and that chance; `None` where nothing holds.
     pub fn best_start(
         &self,

@@ -17,6 +17,8 @@ pub struct CorrectionTables {
     pub named: usize,
     /// What each row of that one gains.
     pub rows: Vec<CorrectionRow>,
+    /// How many things the balls ask a correction for.
+    pub asked: usize,
 }
 
 /// A table of corrections.
@@ -79,7 +81,7 @@ impl CorrectionTables {
         let named = tables.iter().position(|it| FrontRule::ties(it.behind)).unwrap_or(0);
         let kept = tables[named].corrections;
         let rows = kept.rows().map(|row| row_gain(&halves.told, skill, rule, kept, row)).collect();
-        Self { tables, named, rows }
+        Self { tables, named, rows, asked: sheet.asked.len() }
     }
 
     /// The table to keep.
@@ -155,16 +157,13 @@ struct TenthsSheet {
 impl TenthsSheet {
     fn of(windows: &HoldWindows, skill: &Skill, rule: &Rule) -> Self {
         let conditions = windows.conditions();
-        let chances: Vec<[f64; TENTHS]> = (0..conditions.len())
+        let chances: Vec<Vec<f64>> = (0..conditions.len())
             .into_par_iter()
             .map(|at| {
-                let (ball, frame) = (&conditions[at], windows.geometry(at));
-                let mut tenths = -MOST_TENTHS..;
-                core::array::from_fn(|_| {
-                    let tenths = tenths.next().unwrap_or_default();
-                    let target = target(rule, tenths, ball, skill, frame);
-                    target.map_or(0.0, |target| windows.chance(at, target, skill).chance)
-                })
+                let target =
+                    |tenths| target(rule, tenths, &conditions[at], skill, windows.geometry(at));
+                let targets: Vec<_> = (-MOST_TENTHS..=MOST_TENTHS).map(target).collect();
+                windows.chances_of_each(at, &targets, skill)
             })
             .collect();
         let mut seen: Vec<SeenBall> = conditions.iter().map(SeenBall::of).collect();

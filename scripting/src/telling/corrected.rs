@@ -45,7 +45,10 @@ pub fn corrected_sentences(found: &CorrectedFindings) -> String {
     }
     let ground = searched_words(
         &found.asked,
-        &format!("Tables of up to {}", count(tables.len() as u64 - 1, "correction", "corrections")),
+        &format!(
+            "Tables of up to {}",
+            count(found.found.asked as u64, "correction", "corrections")
+        ),
         found.searched,
         found.told,
     );

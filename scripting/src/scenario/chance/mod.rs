@@ -8,6 +8,7 @@ mod corrected;
 pub mod discovered;
 pub mod edges;
 pub mod on_tables;
+mod own_player;
 pub mod player;
 pub mod ranking;
 mod spot;
@@ -17,6 +18,7 @@ use mlua::{Lua, Table};
 
 pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
     player::install(lua, into)?;
+    own_player::install(lua, into)?;
     discovered::install(lua, into)?;
     corrected::install(lua, into)?;
     spot::install(lua, into)

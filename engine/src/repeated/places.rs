@@ -1,95 +1,47 @@
-//! Shots of one set-up, and how likely they are under a variance.
+//! Where the shots of one line come to on one table, and how likely they are under a variance.
 
-use crate::bank::{Bank, BankError, Launch};
+use super::RepeatedLine;
+use crate::bank::{Bank, Launch};
 use crate::chance::Skill;
-use crate::column::{Landing, SetUp};
-use crate::equipment::{Equipment, RailModel};
-use crate::evidence::{MeasuredBank, Scatter, Seen};
+use crate::column::Landing;
+use crate::ensemble::Member;
+use crate::evidence::{Scatter, Seen};
 use crate::normal::{density, share_between};
 use crate::rail::Line;
 
-/// Shots of one set-up.
+/// The places of a line's shots on one table.
 #[derive(Debug, Clone)]
-pub struct ShotGroup {
-    /// The number of shots.
-    pub shots: u32,
+pub struct LinePlaces {
     /// The way that a place moves for a deviation of aim (rad), speed (share) and side (R·wz/v), m.
     pub levers_m: [f64; 3],
     /// The variance from roll and from placing ball and line with a tape, m².
     pub known_m2: f64,
-    /// Where this table has them come to, m.
-    expected_m: f64,
+    /// Where the table has them come to, m.
+    pub expected_m: f64,
     holds_m: (f64, f64),
     mouth_m: (f64, f64),
-    seen: Vec<(Seen, u32)>,
 }
 
-/// Why shots tell nothing of a person's spreads.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum NotTold {
-    /// The cue ball sent them.
-    ByCueBall,
-    /// Some rest before they come to a rail, or come to none.
-    NearRest,
-}
-
-/// The groups among measured banks, and how many shots are left out for what.
-///
-/// # Errors
-/// [`BankError`] for a table without one of the banks.
-pub fn shot_groups(
-    table: &Equipment,
-    model: RailModel,
-    banks: &[MeasuredBank],
-    like: &Skill,
-) -> Result<(Vec<ShotGroup>, Vec<(NotTold, u32)>), BankError> {
-    let mut own: Vec<(SetUp, Scatter, Vec<(Seen, u32)>)> = Vec::new();
-    let mut left: Vec<(NotTold, u32)> = Vec::new();
-    let mut leave = |why: NotTold, shots: u32| match left.iter_mut().find(|it| it.0 == why) {
-        Some(known) => known.1 += shots,
-        None => left.push((why, shots)),
-    };
-    for bank in banks {
-        if bank.scatter != Scatter::CAREFUL {
-            leave(NotTold::ByCueBall, bank.repeats);
-            continue;
-        }
-        let seen = (bank.seen, bank.repeats);
-        match own.iter_mut().find(|(set_up, ..)| *set_up == bank.set_up) {
-            Some(group) => group.2.push(seen),
-            None => own.push((bank.set_up, bank.scatter, vec![seen])),
-        }
-    }
-    let mut groups = Vec::with_capacity(own.len());
-    for (set_up, scatter, seen) in own {
-        let bank = Bank::new(table, set_up.rail, set_up.pocket, model)?;
-        let shots = seen.iter().map(|(_, repeats)| repeats).sum();
-        match ShotGroup::of(&bank, &set_up, &scatter, seen, like) {
-            Some(group) => groups.push(group),
-            None => leave(NotTold::NearRest, shots),
-        }
-    }
-    Ok((groups, left))
-}
-
-/// How far the mean of a group may lie from where this table has it: chosen, half a diamond or so, m.
+/// How far the mean of a line's shots may lie from where a table has it: chosen, half a diamond or so, m.
 const MEAN_SD_M: f64 = 0.15;
 /// Means that are tried, to so many deviations either way.
-const MEANS: u16 = 900;
+const MEANS: u16 = 300;
 const MEANS_REACH: f64 = 3.0;
 /// Nobody sends a ball more exactly, m.
 const LEAST_SD_M: f64 = 1e-4;
 /// A spread of nothing is moved by so much to find its lever.
 const LEAST_STEPS: [f64; 3] = [1e-3, 0.02, 0.01];
 
-impl ShotGroup {
-    fn of(
+impl LinePlaces {
+    /// Of a line on a member's table, sent by its player; `None` where some shots rest before they come to a rail.
+    pub(super) fn of(
         bank: &Bank,
-        set_up: &SetUp,
-        scatter: &Scatter,
-        seen: Vec<(Seen, u32)>,
+        member: &Member,
+        line: &RepeatedLine,
         like: &Skill,
     ) -> Option<Self> {
+        let set_up = line.set_up.sent_by(member, bank.geometry());
+        let scatter = Scatter::CAREFUL;
         let geometry = bank.geometry();
         let landing = |line: Line, launch: Launch| {
             let outcome = bank.play(line, launch).ok()?;
@@ -131,30 +83,28 @@ impl ShotGroup {
                 * lever(scatter.start_m, &|by| (Line::new(contact, start + by * placed), launch))?,
         ];
         Some(Self {
-            shots: seen.iter().map(|(_, repeats)| repeats).sum(),
             levers_m,
             known_m2: known.iter().map(|moved| moved * moved).sum(),
             expected_m: meant.along_m,
             holds_m: meant.holds_m,
             mouth_m: meant.mouth_m,
-            seen,
         })
     }
 
-    /// The variance of its places for these spreads, m².
+    /// The variance of the places for these spreads, m².
     pub fn variance_m2(&self, spreads: [f64; 3]) -> f64 {
         let moved = self.levers_m.iter().zip(spreads).map(|(lever, spread)| lever * spread);
         self.known_m2 + moved.map(|moved| moved * moved).sum::<f64>()
     }
 
-    /// The logarithm of its likelihood under a standard deviation of its places, over every mean.
-    pub(super) fn log_likelihood(&self, sd_m: f64) -> f64 {
+    /// The logarithm of the likelihood of what was seen under a standard deviation of the places, over every mean.
+    pub(super) fn log_likelihood(&self, line: &RepeatedLine, sd_m: f64) -> f64 {
         let sd_m = sd_m.max(LEAST_SD_M);
         let logs: Vec<f64> = (0..=MEANS)
             .map(|at| {
                 let away = MEANS_REACH * (2.0 * f64::from(at) / f64::from(MEANS) - 1.0);
                 let mean_m = self.expected_m + MEAN_SD_M * away;
-                let of_shots: f64 = self
+                let of_shots: f64 = line
                     .seen
                     .iter()
                     .map(|(seen, repeats)| {
