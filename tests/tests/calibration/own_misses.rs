@@ -66,7 +66,7 @@ fn share(seed: u64) -> f64 {
 fn intervals_of_spreads_hold_as_often_as_they_say() {
     let table = shipped_equipment("nine-foot");
     let read_to_m = 0.05 * table.table.long_rail_diamond_m();
-    let players = if is_thorough() { 400 } else { 40 };
+    let players = if is_thorough() { 400 } else { 24 };
     let members = Ensemble::wide(players, 9);
     let (mut inside, mut asked) = ([0_u32; 3], 0_u32);
     let (mut told, mut before, mut after) = ([0_u32; 3], 0.0, 0.0);
