@@ -12,7 +12,7 @@ use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
 use crate::telling::{Detail, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 use mlua::{Lua, Table, Value};
-use railproof_engine::choice::{BallWay, ChoiceDraw, FoundChoice};
+use railproof_engine::choice::{ChoiceDraw, FoundChoice};
 use railproof_engine::rail::Pocket;
 
 pub(super) const ASKED_KEYS: &[&str] =
@@ -23,6 +23,7 @@ const WAY: &[&str] = &[
     "kind",
     "pocket",
     "rail",
+    "second_rail",
     "start",
     "made",
     "error",
@@ -131,8 +132,8 @@ fn way(lua: &Lua, one: &FoundChoice, found: &ChoiceFindings) -> mlua::Result<Tab
     let table = lua.create_table()?;
     table.raw_set("kind", if one.way.is_bank() { "bank" } else { "cut" })?;
     table.raw_set("pocket", one.way.pocket().name())?;
-    if let BallWay::Bank(rail, _) = one.way {
-        table.raw_set("rail", rail.name())?;
+    for (key, rail) in ["rail", "second_rail"].into_iter().zip(one.way.rails()) {
+        table.raw_set(key, rail.name())?;
     }
     if let Some(start) = one.line.as_ref().ok().and_then(|line| line.start) {
         table.raw_set("start", start.start)?;
