@@ -230,6 +230,8 @@ fn off_two_rails(
     rails: [Rail; 2],
     pocket: Pocket,
 ) -> Result<(Vec2, Aim), NoLine> {
+    const STEP_RAD: f64 = 0.02;
+    const STEPS: i32 = 12;
     let outline = setup.world.outline();
     let [a, b] = outline.mouth_points(pocket);
     let image = rails.iter().rev().fold((a + b) * 0.5, |place, rail| {
@@ -251,8 +253,6 @@ fn off_two_rails(
             _ => Err(elsewhere),
         }
     };
-    const STEP_RAD: f64 = 0.02;
-    const STEPS: i32 = 12;
     // Every change of sign between two neighbours that both come there, the nearest to the guess first.
     let at = |step: i32| guess_rad + STEP_RAD * f64::from(step);
     let seen: Vec<Option<f64>> = (-STEPS..=STEPS).map(|step| miss(at(step)).ok()).collect();

@@ -49,6 +49,7 @@ impl BallSpread {
         let sample =
             Sample { how: Sampling::Sobol, points: count.max(1) as u64, seed: SEED, dimensions };
         let words = self.words();
+        let spoken = words.iter().fold(0, |count, _| count + 1);
         (0..count as u64)
             .map(|at| {
                 let mut point = [0.5; 5];
@@ -60,7 +61,7 @@ impl BallSpread {
                     pocket: self.pocket,
                     number: self.numbers.0 + (self.numbers.1 - self.numbers.0) * along,
                     off_rail_m: HAND_M * f64::from(one_of(self.hands.saturating_add(1), hand)),
-                    speed: Speed::Word(words[usize::from(one_of(words.len() as u8, word))]),
+                    speed: Speed::Word(words[usize::from(one_of(spoken, word))]),
                     roll: if rolls { 1.0 } else { 0.0 },
                     side: self.side * (f64::from(one_of(3, side)) - 1.0),
                 }

@@ -228,7 +228,7 @@ impl TenthsSheet {
         let mut best = (Corrections::NONE, self.sum(Corrections::NONE));
         for table in range(CorrectedFor::Table) {
             for hand in range(CorrectedFor::Hand) {
-                let own = self.climbed(Corrections { table, hand, ..Corrections::NONE }, &others);
+                let own = self.climbed(Corrections { hand, table, ..Corrections::NONE }, &others);
                 if own.1 > best.1 {
                     best = own;
                 }

@@ -143,7 +143,7 @@ impl AskedBallsArgs {
         }
         let side = number("--side", &self.side, Some(SIDE))?;
         let balls = BallSpread { rail, pocket, numbers, hands, rolling: self.rolling, words, side };
-        Ok(AskedBalls { known, model, player, balls, count, table })
+        Ok(AskedBalls { table, known, model, player, balls, count })
     }
 }
 

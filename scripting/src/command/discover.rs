@@ -19,7 +19,6 @@ use std::path::PathBuf;
 
 /// Search the rules that you can work out in your head for those that make the most balls for their effort.
 #[derive(Debug, Clone, clap::Args)]
-#[expect(clippy::struct_excessive_bools, reason = "flags")]
 pub struct DiscoverArgs {
     /// The balls, the table and the player.
     #[command(flatten)]

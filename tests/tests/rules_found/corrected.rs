@@ -9,7 +9,7 @@ use railproof_engine::discover::{
 };
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Line, Reading};
-use railproof_engine::rule::{Outside, Rule, WayBetween};
+use railproof_engine::rule::{Outside, Rule, ShiftFrom, WayBetween};
 use railproof_engine::units::{Speed, SpeedWord};
 use railproof_tests::shipped_equipment;
 
@@ -20,7 +20,8 @@ fn ratio(offset: f64) -> Rule {
 /// What is added for a ball, said once more.
 fn tenths(corrections: Corrections, ball: &Condition) -> i32 {
     let when = |is: bool, tenths: i8| if is { i32::from(tenths) } else { 0 };
-    let hands = (ball.off_rail_m / HAND_M).round() as i32;
+    let hands = (1..10).take_while(|hand| ball.off_rail_m > (f64::from(*hand) - 0.5) * HAND_M);
+    let hands = hands.last().unwrap_or(0);
     i32::from(corrections.table)
         + hands * i32::from(corrections.hand)
         + when(ball.speed == Speed::Word(SpeedWord::Soft), corrections.soft)
@@ -142,7 +143,7 @@ fn diamonds_added_to_a_rule_are_added_to_each_of_its_starts() {
     let frame = windows.geometry(0);
     let lines = vec![Line::new(1.0, 2.4), Line::new(2.0, 4.3), Line::new(4.0, 9.0)];
     let way = WayBetween::Interpolate { outside: Outside::Extrapolate };
-    let shift = WayBetween::ProportionalShift { ratio: 2.2, from: Default::default() };
+    let shift = WayBetween::ProportionalShift { ratio: 2.2, from: ShiftFrom::default() };
     let rules = [
         ratio(0.1),
         Rule::mirror(),
