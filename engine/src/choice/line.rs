@@ -30,12 +30,12 @@ pub struct MeantLine {
     /// The stroke for it.
     pub aim: Aim,
     straight: Vec2,
-    mark: Mark,
+    mark: LineMark,
 }
 
 /// What is read of a line.
 #[derive(Debug, Clone)]
-enum Mark {
+enum LineMark {
     /// Nothing: it is seen.
     Seen,
     /// The start number, and all that comes before it.
@@ -296,7 +296,7 @@ fn rails_of(setup: &Setup<'_>, shot: &Shot, pocket: Pocket) -> Vec<Rail> {
 }
 
 /// The mark of a line at the rail that it meets first.
-fn contact_mark(setup: &Setup<'_>, rail: Rail, straight: Vec2, skill: &Skill) -> Mark {
+fn contact_mark(setup: &Setup<'_>, rail: Rail, straight: Vec2, skill: &Skill) -> LineMark {
     let (equipment, outline) = (setup.world.equipment(), setup.world.outline());
     let (ball, outward) = (setup.object.state.position, rail.outward());
     let off_rail_m = (outline.groove_offset_m(rail) - ball.dot(outward)).max(0.0);
@@ -307,7 +307,7 @@ fn contact_mark(setup: &Setup<'_>, rail: Rail, straight: Vec2, skill: &Skill) ->
     let table = &equipment.table;
     let diamond_m =
         if rail.is_end() { table.end_rail_diamond_m() } else { table.long_rail_diamond_m() };
-    Mark::Contact { to, moves: along * (skill.contact_read_at(off_rail_m) * diamond_m) }
+    LineMark::Contact { to, moves: along * (skill.contact_read_at(off_rail_m) * diamond_m) }
 }
 
 impl MeantLine {
@@ -325,7 +325,7 @@ impl MeantLine {
         let (rail, pocket) = match way {
             BallWay::Cut(pocket) => {
                 let (straight, aim) = cut(setup, stroke, pocket)?;
-                return Ok(Self { start: None, aim, straight, mark: Mark::Seen });
+                return Ok(Self { start: None, aim, straight, mark: LineMark::Seen });
             }
             BallWay::Bank(rail, pocket) => (rail, pocket),
             BallWay::TwoRails(first, second, pocket) => {
@@ -350,25 +350,27 @@ impl MeantLine {
         };
         let straight = frame.direction(start.start);
         let aim = aim_along(setup, stroke, straight)?;
-        Ok(Self { start: Some(start), aim, straight, mark: Mark::Start(Box::new(frame)) })
+        Ok(Self { start: Some(start), aim, straight, mark: LineMark::Start(Box::new(frame)) })
     }
 
     /// True where its mark is read with an error.
     pub fn is_misread(&self) -> bool {
         match &self.mark {
-            Mark::Seen => false,
-            Mark::Start(_) => self.start.is_some_and(|start| start.read_spread > 0.0),
-            Mark::Contact { moves, .. } => moves.norm() > 0.0,
+            LineMark::Seen => false,
+            LineMark::Start(_) => self.start.is_some_and(|start| start.read_spread > 0.0),
+            LineMark::Contact { moves, .. } => moves.norm() > 0.0,
         }
     }
 
     /// The direction of the line as it is judged with an error, in standard deviations.
     pub fn direction(&self, read: f64) -> Vec2 {
         match (&self.mark, self.start) {
-            (Mark::Start(frame), Some(AimedStart { start, read_spread })) if read_spread > 0.0 => {
+            (LineMark::Start(frame), Some(AimedStart { start, read_spread }))
+                if read_spread > 0.0 =>
+            {
                 frame.direction(start + read_spread * read)
             }
-            (Mark::Contact { to, moves }, _) => (*to + *moves * read).unit_or_zero(),
+            (LineMark::Contact { to, moves }, _) => (*to + *moves * read).unit_or_zero(),
             _ => self.straight,
         }
     }
